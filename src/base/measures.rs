@@ -1,0 +1,98 @@
+//! Household measures: spoons and cups of four customs, and amounts said in spoons.
+
+use serde::{Deserialize, Serialize};
+
+use super::number;
+
+/// A custom of spoons and cups. The set in use is stated wherever a spoon is shown.
+///
+/// Source: published, US 21 CFR 101.9(b)(5)(viii) and NIST Handbook 44 appendix C (US); metric and Australian spoons
+/// by common practice of cookery books (15 mL; 20 mL in Australia); imperial tablespoon taken at its modern 15 mL.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SpoonSet {
+    #[default]
+    Metric,
+    UnitedStates,
+    Australian,
+    Imperial,
+}
+
+impl SpoonSet {
+    pub const ALL: [Self; 4] = [Self::Metric, Self::UnitedStates, Self::Australian, Self::Imperial];
+
+    /// Tablespoon, mL.
+    #[must_use]
+    pub const fn tablespoon_ml(self) -> f64 {
+        match self {
+            Self::Metric | Self::Imperial => 15.0,
+            Self::UnitedStates => 14.786_764_781_25,
+            Self::Australian => 20.0,
+        }
+    }
+
+    /// Teaspoon, mL.
+    #[must_use]
+    pub const fn teaspoon_ml(self) -> f64 {
+        match self {
+            Self::Metric | Self::Imperial | Self::Australian => 5.0,
+            Self::UnitedStates => 4.928_921_593_75,
+        }
+    }
+
+    /// Cup, mL.
+    #[must_use]
+    pub const fn cup_ml(self) -> f64 {
+        match self {
+            Self::Metric | Self::Australian => 250.0,
+            Self::UnitedStates => 236.588_236_5,
+            Self::Imperial => 284.130_625,
+        }
+    }
+
+    /// Words for the top bar and the card.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Metric => "15 mL spoon",
+            Self::UnitedStates => "14.8 mL spoon (US)",
+            Self::Australian => "20 mL spoon (AU)",
+            Self::Imperial => "15 mL spoon (UK)",
+        }
+    }
+}
+
+/// A volume in spoons to the nearest quarter: "1½ tbsp", "¾ tsp", "a pinch".
+///
+/// Under an eighth of a teaspoon the answer is "a pinch": weigh such amounts.
+#[must_use]
+pub fn spoons(ml: f64, set: SpoonSet) -> String {
+    let (unit, size) = if ml >= 0.74 * set.tablespoon_ml() {
+        ("tbsp", set.tablespoon_ml())
+    } else {
+        ("tsp", set.teaspoon_ml())
+    };
+    let quarters = (ml / size * 4.0).round();
+    if !(ml > 0.0) {
+        "none".to_owned()
+    } else if quarters < 1.0 {
+        "a pinch: weigh it".to_owned()
+    } else {
+        format!("{} {unit}", number::quarters(quarters))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_tablespoon_of_sugar_per_litre() {
+        // 12.7 g of granulated sugar fill a metric tablespoon (USDA SR 19335: 200 g a US cup, 0.845 g/mL).
+        assert_eq!(spoons(12.7 / 0.845, SpoonSet::Metric), "1 tbsp");
+        assert_eq!(spoons(25.0 / 0.845, SpoonSet::Australian), "1½ tbsp");
+        assert_eq!(spoons(2.5, SpoonSet::Metric), "½ tsp");
+        assert_eq!(spoons(0.05, SpoonSet::Metric), "a pinch: weigh it");
+        assert_eq!(spoons(0.0, SpoonSet::Metric), "none");
+    }
+}

@@ -1,0 +1,13 @@
+//! Words everybody uses: quantities, numbers in words and back, cited values, notes. Imports nothing of ours.
+
+pub mod constants;
+pub mod measures;
+pub mod note;
+pub mod number;
+pub mod source;
+pub mod sugar;
+pub mod words;
+
+pub use note::{Note, Severity};
+pub use source::{Cited, Source, SourceKind, Spread};
+pub use sugar::Sugar;

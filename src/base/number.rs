@@ -1,0 +1,175 @@
+//! Numbers in words and back: significant figures, fixed decimals, quarters, clock times, decimal comma.
+
+/// No-break space between a number and its unit.
+pub const NBSP: char = '\u{a0}';
+
+/// True minus sign.
+pub const MINUS: char = '\u{2212}';
+
+fn with_true_minus(text: &str) -> String {
+    // "-0.0" rounds to nothing: show it without a sign.
+    let digits = text.trim_start_matches('-');
+    let nothing = digits.chars().all(|c| matches!(c, '0' | '.'));
+    if text.starts_with('-') && !nothing { format!("{MINUS}{digits}") } else { digits.to_owned() }
+}
+
+/// A number with fixed decimals; an en dash for what is not a number.
+#[must_use]
+pub fn fixed(value: f64, decimals: usize) -> String {
+    if value.is_finite() { with_true_minus(&format!("{value:.decimals$}")) } else { "–".to_owned() }
+}
+
+/// The shortest faithful form, for data and hovers: up to six significant figures, no trailing zeros.
+#[must_use]
+pub fn plain(value: f64) -> String {
+    if !value.is_finite() {
+        return "–".to_owned();
+    }
+    let size = value.abs();
+    if size != 0.0 && !(1e-4..1e7).contains(&size) {
+        return with_true_minus(&format!("{value:e}"));
+    }
+    let decimals = if size == 0.0 { 0 } else { decimals_for(size, 6) };
+    let text = format!("{value:.decimals$}");
+    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text };
+    with_true_minus(&text)
+}
+
+/// A number to `figures` significant figures, without an exponent.
+#[must_use]
+pub fn figures(value: f64, figures: usize) -> String {
+    if !value.is_finite() {
+        return "–".to_owned();
+    }
+    let decimals = if value == 0.0 { 0 } else { decimals_for(value.abs(), figures) };
+    fixed(value, decimals)
+}
+
+fn decimals_for(size: f64, figures: usize) -> usize {
+    let mut before = 1;
+    let mut bound = 10.0;
+    while size >= bound && before < 12 {
+        before += 1;
+        bound *= 10.0;
+    }
+    let mut lead = 0;
+    let mut small = size;
+    while small < 1.0 && lead < 12 {
+        lead += 1;
+        small *= 10.0;
+    }
+    if size >= 1.0 { figures.saturating_sub(before) } else { figures + lead - 1 }
+}
+
+/// A number with its unit.
+#[must_use]
+pub fn with_unit(value: f64, decimals: usize, unit: &str) -> String {
+    if unit.is_empty() { fixed(value, decimals) } else { format!("{}{NBSP}{unit}", fixed(value, decimals)) }
+}
+
+/// Quarters as a mixed number: 6 quarters are "1½".
+#[must_use]
+pub fn quarters(quarters: f64) -> String {
+    let whole = (quarters / 4.0).floor();
+    let part = ["", "¼", "½", "¾"];
+    let rest = quarters - 4.0 * whole;
+    let part = if rest < 0.5 {
+        part[0]
+    } else if rest < 1.5 {
+        part[1]
+    } else if rest < 2.5 {
+        part[2]
+    } else {
+        part[3]
+    };
+    if whole > 0.0 { format!("{}{part}", fixed(whole, 0)) } else { part.to_owned() }
+}
+
+/// Hours as "9 h", "9 h 30 min" or "45 min".
+#[must_use]
+pub fn hours(hours: f64) -> String {
+    if !hours.is_finite() {
+        return "–".to_owned();
+    }
+    let minutes = (hours.abs() * 60.0).round();
+    let (whole, rest) = ((minutes / 60.0).floor(), minutes % 60.0);
+    let sign = if hours < 0.0 && minutes > 0.0 { MINUS.to_string() } else { String::new() };
+    if whole < 1.0 {
+        format!("{sign}{rest:.0}{NBSP}min")
+    } else if rest < 1.0 {
+        format!("{sign}{whole:.0}{NBSP}h")
+    } else {
+        format!("{sign}{whole:.0}{NBSP}h {rest:.0}{NBSP}min")
+    }
+}
+
+/// Reads a number as typed: decimal point or comma, true minus, spaces and a trailing unit are accepted.
+///
+/// Returns `None` when there is no number, or when a comma could mean thousands ("1,250" is read as 1.25 only
+/// if it is not followed by exactly three digits).
+#[must_use]
+pub fn parse(text: &str) -> Option<f64> {
+    let text: String = text
+        .trim()
+        .chars()
+        .filter(|c| !matches!(c, '\u{a0}' | '\u{202f}' | '\u{2009}' | ' ' | '_'))
+        .map(|c| if c == MINUS { '-' } else { c })
+        .collect();
+    let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+'))).unwrap_or(text.len());
+    let number = &text[..end];
+    let number = match (number.find(','), number.find('.')) {
+        (Some(_), Some(_)) => return None,
+        (Some(at), None) => {
+            let after = number.len() - at - 1;
+            if after == 3 || number.matches(',').count() > 1 {
+                return None;
+            }
+            number.replace(',', ".")
+        }
+        _ => number.to_owned(),
+    };
+    number.parse::<f64>().ok().filter(|v| v.is_finite())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn shapes() {
+        assert_eq!(fixed(-0.04, 1), "0.0");
+        assert_eq!(fixed(-1.26, 1), "\u{2212}1.3");
+        assert_eq!(fixed(f64::NAN, 1), "–");
+        assert_eq!(plain(0.03), "0.03");
+        assert_eq!(plain(5e5), "500000");
+        assert_eq!(plain(3e9), "3e9");
+        assert_eq!(figures(0.0347, 2), "0.035");
+        assert_eq!(figures(1234.0, 2), "1234");
+        assert_eq!(figures(5.678, 2), "5.7");
+        assert_eq!(quarters(6.0), "1½");
+        assert_eq!(quarters(13.0), "3¼");
+        assert_eq!(hours(9.5), "9\u{a0}h 30\u{a0}min");
+        assert_eq!(hours(0.75), "45\u{a0}min");
+    }
+
+    #[test]
+    fn typed_numbers() {
+        assert_eq!(parse("12,5 g/L"), Some(12.5));
+        assert_eq!(parse(" 12.5"), Some(12.5));
+        assert_eq!(parse("\u{2212}3"), Some(-3.0));
+        assert_eq!(parse("1,250"), None);
+        assert_eq!(parse("1.250,5"), None);
+        assert_eq!(parse("abc"), None);
+        assert_eq!(parse("nan"), None);
+    }
+
+    #[test]
+    fn what_is_printed_is_read_back() {
+        for i in -2000..2000 {
+            let value = f64::from(i) * 0.137;
+            let text = fixed(value, 2);
+            let back = parse(&text).unwrap();
+            assert!((back - value).abs() <= 0.005 + 1e-9, "{text}");
+        }
+    }
+}

@@ -1,0 +1,175 @@
+//! Where a number comes from: kind of source, reference, spread; and a value that carries them.
+
+use serde::{Deserialize, Serialize};
+
+/// Kind of a source. None is ever dressed up as another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+pub enum SourceKind {
+    /// A paper, a food table or a standard with its clause.
+    Published,
+    /// A fact of the trade that has no single source.
+    CommonPractice,
+    /// Worked out from published figures; the note says how.
+    Derived,
+    /// Fitted to named data.
+    Fitted,
+    /// Chosen so that the model closes.
+    Assumed,
+    /// Known to the author, not found in a source.
+    FromMemory,
+}
+
+impl SourceKind {
+    /// All kinds, from the firmest to the weakest.
+    pub const ALL: [Self; 6] =
+        [Self::Published, Self::Derived, Self::Fitted, Self::CommonPractice, Self::FromMemory, Self::Assumed];
+
+    /// The kind in words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Published => "published",
+            Self::CommonPractice => "common practice",
+            Self::Derived => "derived",
+            Self::Fitted => "fitted",
+            Self::Assumed => "assumed",
+            Self::FromMemory => "from memory",
+        }
+    }
+}
+
+/// Kind and reference of one number.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Source {
+    pub kind: SourceKind,
+    /// Author and year, or standard and clause, or how it was derived or chosen.
+    pub text: String,
+}
+
+impl Source {
+    /// One line for hovers and tables: "published: author, year".
+    #[must_use]
+    pub fn line(&self) -> String {
+        if self.text.is_empty() {
+            self.kind.words().to_owned()
+        } else {
+            format!("{}: {}", self.kind.words(), self.text)
+        }
+    }
+}
+
+/// How far the true value may lie from the likely one: bounds of the middle 90 %.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Spread {
+    /// Known exactly, or to better than anything else here.
+    Exact,
+    /// Normal between the 5 % and the 95 % bound.
+    Normal(f64, f64),
+    /// Log-normal between the 5 % and the 95 % bound.
+    LogNormal(f64, f64),
+    /// Equally likely anywhere between the two.
+    Uniform(f64, f64),
+}
+
+impl Spread {
+    /// The 5 % and 95 % bounds, if there are any.
+    #[must_use]
+    pub const fn bounds(self) -> Option<(f64, f64)> {
+        match self {
+            Self::Exact => None,
+            Self::Normal(low, high) | Self::LogNormal(low, high) | Self::Uniform(low, high) => Some((low, high)),
+        }
+    }
+}
+
+fn exact() -> Spread {
+    Spread::Exact
+}
+
+/// A number with its unit, its spread, the range it holds for, and its source.
+///
+/// In the data files: `(v: 1.7, unit: "1/h", spread: LogNormal(1.2, 2.2), from: (kind: Published, text: "…"))`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Cited {
+    /// The likely value.
+    pub v: f64,
+    pub unit: String,
+    #[serde(default = "exact", skip_serializing_if = "is_exact")]
+    pub spread: Spread,
+    /// Values that move together carry the same group name.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub group: String,
+    /// What it holds for, in words, when that is narrower than all pots.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub valid: String,
+    pub from: Source,
+}
+
+fn is_exact(spread: &Spread) -> bool {
+    *spread == Spread::Exact
+}
+
+impl Cited {
+    /// A line for hovers: value, bounds, unit and source.
+    #[must_use]
+    pub fn line(&self) -> String {
+        let value = super::number::plain(self.v);
+        let bounds = self.spread.bounds().map_or(String::new(), |(low, high)| {
+            format!(" ({}–{})", super::number::plain(low), super::number::plain(high))
+        });
+        let unit = if self.unit.is_empty() { String::new() } else { format!("\u{a0}{}", self.unit) };
+        format!("{value}{bounds}{unit} · {}", self.from.line())
+    }
+
+    /// What is wrong with it, if anything: not finite, bounds the wrong way round or not around the value, no source.
+    #[must_use]
+    pub fn fault(&self) -> Option<String> {
+        if !self.v.is_finite() {
+            return Some("the value is not a number".to_owned());
+        }
+        if self.from.text.trim().is_empty() {
+            return Some("the source is empty".to_owned());
+        }
+        if let Some((low, high)) = self.spread.bounds() {
+            if !(low.is_finite() && high.is_finite() && low <= self.v && self.v <= high) {
+                return Some(format!("the bounds {low} to {high} do not enclose the value {}", self.v));
+            }
+            if matches!(self.spread, Spread::LogNormal(..)) && low <= 0.0 {
+                return Some(format!("a log-normal spread cannot reach down to {low}"));
+            }
+        }
+        None
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn cited(v: f64, spread: Spread, text: &str) -> Cited {
+        Cited {
+            v,
+            unit: "1/h".into(),
+            spread,
+            group: String::new(),
+            valid: String::new(),
+            from: Source { kind: SourceKind::Published, text: text.into() },
+        }
+    }
+
+    #[test]
+    fn faults_are_named() {
+        assert_eq!(cited(1.0, Spread::Normal(0.5, 2.0), "A 1990").fault(), None);
+        assert!(cited(f64::NAN, Spread::Exact, "A").fault().is_some());
+        assert!(cited(1.0, Spread::Uniform(2.0, 3.0), "A").fault().is_some());
+        assert!(cited(1.0, Spread::LogNormal(0.0, 3.0), "A").fault().is_some());
+        assert!(cited(1.0, Spread::Exact, " ").fault().is_some());
+    }
+
+    #[test]
+    fn line_shows_value_bounds_unit_and_kind() {
+        assert_eq!(cited(1.7, Spread::Normal(1.2, 2.2), "A 1990").line(), "1.7 (1.2–2.2)\u{a0}1/h · published: A 1990");
+    }
+}

@@ -1,0 +1,94 @@
+//! The eight sugars that the model follows, with their formulas and words.
+
+use serde::{Deserialize, Serialize};
+
+use super::constants::{WATER_G_MOL, molar_mass};
+
+/// A sugar that a base, a sweetening or a culture can bring, eat or leave.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sugar {
+    Lactose,
+    Sucrose,
+    Glucose,
+    Fructose,
+    Galactose,
+    Maltose,
+    Raffinose,
+    Stachyose,
+}
+
+impl Sugar {
+    /// All sugars, in the order of the forecast table.
+    pub const ALL: [Self; 8] = [
+        Self::Lactose,
+        Self::Sucrose,
+        Self::Glucose,
+        Self::Fructose,
+        Self::Galactose,
+        Self::Maltose,
+        Self::Raffinose,
+        Self::Stachyose,
+    ];
+
+    /// Place in [`Sugar::ALL`] and in every array of eight.
+    #[must_use]
+    pub const fn index(self) -> usize {
+        self as usize
+    }
+
+    /// Name in words and in column heads.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Lactose => "lactose",
+            Self::Sucrose => "sucrose",
+            Self::Glucose => "glucose",
+            Self::Fructose => "fructose",
+            Self::Galactose => "galactose",
+            Self::Maltose => "maltose",
+            Self::Raffinose => "raffinose",
+            Self::Stachyose => "stachyose",
+        }
+    }
+
+    /// Hexose units in one molecule.
+    #[must_use]
+    pub const fn hexoses(self) -> f64 {
+        match self {
+            Self::Glucose | Self::Fructose | Self::Galactose => 1.0,
+            Self::Lactose | Self::Sucrose | Self::Maltose => 2.0,
+            Self::Raffinose => 3.0,
+            Self::Stachyose => 4.0,
+        }
+    }
+
+    /// Molar mass, g/mol: hexoses joined with the loss of one water a bond.
+    #[must_use]
+    pub const fn g_mol(self) -> f64 {
+        let n = self.hexoses();
+        n * molar_mass(6, 12, 6) - (n - 1.0) * WATER_G_MOL
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn molar_masses_are_the_handbook_values() {
+        // Source: published, PubChem molecular weights to two decimals.
+        for (sugar, g_mol) in
+            [(Sugar::Sucrose, 342.30), (Sugar::Glucose, 180.16), (Sugar::Raffinose, 504.4), (Sugar::Stachyose, 666.6)]
+        {
+            assert!((sugar.g_mol() - g_mol).abs() < 0.05, "{}", sugar.name());
+        }
+    }
+
+    #[test]
+    fn index_is_the_place_in_all() {
+        for (i, sugar) in Sugar::ALL.into_iter().enumerate() {
+            assert_eq!(sugar.index(), i);
+        }
+    }
+}

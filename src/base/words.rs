@@ -1,0 +1,105 @@
+//! The few words that stand for a measured range: texture, tang, sweetness, style.
+
+use serde::{Deserialize, Serialize};
+
+/// Texture words, thin to thick. Thresholds are in the parameter file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TextureWord {
+    Pours,
+    Ribbons,
+    Dollops,
+    Stands,
+    Cuts,
+}
+
+impl TextureWord {
+    pub const ALL: [Self; 5] = [Self::Pours, Self::Ribbons, Self::Dollops, Self::Stands, Self::Cuts];
+
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Pours => "pours",
+            Self::Ribbons => "ribbons",
+            Self::Dollops => "dollops",
+            Self::Stands => "stands",
+            Self::Cuts => "cuts",
+        }
+    }
+}
+
+/// Tang words, by undissociated lactic acid.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum TangWord {
+    Flat,
+    Mild,
+    Bright,
+    Sharp,
+    Biting,
+}
+
+impl TangWord {
+    pub const ALL: [Self; 5] = [Self::Flat, Self::Mild, Self::Bright, Self::Sharp, Self::Biting];
+
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Flat => "flat",
+            Self::Mild => "mild",
+            Self::Bright => "bright",
+            Self::Sharp => "sharp",
+            Self::Biting => "biting",
+        }
+    }
+}
+
+/// Whether sugar or acid leads on the tongue.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SweetWord {
+    SweetnessLeads,
+    Balanced,
+    AcidLeads,
+}
+
+impl SweetWord {
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::SweetnessLeads => "sweetness leads",
+            Self::Balanced => "balanced",
+            Self::AcidLeads => "acid leads",
+        }
+    }
+}
+
+/// How the pot is to be served.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Style {
+    Set,
+    Stirred,
+    Strained,
+    Drinking,
+}
+
+impl Style {
+    pub const ALL: [Self; 4] = [Self::Set, Self::Stirred, Self::Strained, Self::Drinking];
+
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Set => "set",
+            Self::Stirred => "stirred",
+            Self::Strained => "strained",
+            Self::Drinking => "drinking",
+        }
+    }
+}
+
+/// A span of words, "ribbons" or "ribbons to dollops".
+#[must_use]
+pub fn span(low: &str, high: &str) -> String {
+    if low == high { low.to_owned() } else { format!("{low} to {high}") }
+}

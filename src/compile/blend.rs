@@ -1,0 +1,253 @@
+//! Bases and sugars of a design as one mix: composition, buffer, start pH.
+
+use super::lookup::Lookup;
+use crate::base::{Note, Sugar};
+use crate::doc::design::BaseLine;
+use crate::doc::pantry::{Base, BaseKind, FatFollows};
+use crate::numerics::root;
+use crate::science::acid_base::activity::davies;
+use crate::science::acid_base::{Balance, Site, sites};
+use crate::science::thermal::choi_okos::Shares;
+
+/// Composition of a base as it goes into the pot, shares of 1.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Make {
+    pub fat: f64,
+    pub protein: f64,
+    pub carbohydrate: f64,
+    pub fibre: f64,
+    pub ash: f64,
+    pub sugars: [f64; 8],
+    /// Mean buffer, mmol/(kg pH).
+    pub buffer: f64,
+}
+
+/// One base of the blend.
+#[derive(Clone, Debug)]
+pub struct Part<'a> {
+    pub entry: &'a Base,
+    pub kg: f64,
+    pub make: Make,
+}
+
+/// The blend.
+#[derive(Clone, Debug)]
+pub struct Blend<'a> {
+    pub parts: Vec<Part<'a>>,
+    pub litres: f64,
+    pub kg: f64,
+    /// kg/L.
+    pub density: f64,
+    /// Shares of 1 by mass of the whole mix.
+    pub shares: Shares,
+    pub fat: f64,
+    /// Share of the fat from plants.
+    pub plant_fat: f64,
+    /// Share of the fat that is homogenised.
+    pub homogenised: f64,
+    pub droplet_um: f64,
+    pub dairy_protein: f64,
+    pub soy_protein: f64,
+    /// Share of dairy among the bases, water left out.
+    pub dairy: f64,
+    /// mmol/kg.
+    pub sugars: [f64; 8],
+    /// g/kg of sugar that came with the base.
+    pub own_sugar_g_kg: f64,
+    pub added_g_l: f64,
+    pub balance: Balance,
+    pub start_acidity: f64,
+    /// Denatured share of the whey protein as bought.
+    pub whey_denatured: f64,
+}
+
+/// What a base is made of after the figures of its label were taken over.
+#[must_use]
+pub fn make(entry: &Base, line: &BaseLine, learnt_buffer: Option<f64>) -> Make {
+    let c = &entry.composition;
+    let mut sugars = [0.0; 8];
+    for share in &c.sugars {
+        sugars[share.sugar.index()] += share.g_per_100g.v / 100.0;
+    }
+    let mut m = Make {
+        fat: c.fat.v / 100.0,
+        protein: c.protein.v / 100.0,
+        carbohydrate: c.carbohydrate.v / 100.0,
+        fibre: c.fibre.v / 100.0,
+        ash: c.ash.v / 100.0,
+        sugars,
+        buffer: learnt_buffer.unwrap_or(entry.mean_buffer.v),
+    };
+    if let Some(fat) = line.label.fat {
+        let (old, new) = (m.fat, fat / 100.0);
+        let factor = match entry.fat_follows {
+            FatFollows::Dilution if old > 0.0 => new / old,
+            FatFollows::Skimming if old < 1.0 => (1.0 - new) / (1.0 - old),
+            _ => 1.0,
+        };
+        m.scale(factor);
+        m.fat = new;
+    }
+    if let Some(protein) = line.label.protein {
+        m.protein = protein / 100.0;
+    }
+    if let Some(sugar) = line.label.sugars {
+        let (old, new) = (m.sugars.iter().sum::<f64>(), sugar / 100.0);
+        if old > 0.0 {
+            m.sugars = m.sugars.map(|s| s * new / old);
+        } else {
+            // Nothing says which sugar it is: the usual one of the kind.
+            let usual = if entry.kind == BaseKind::Dairy { Sugar::Lactose } else { Sugar::Sucrose };
+            m.sugars[usual.index()] = new;
+        }
+        m.carbohydrate += new - old;
+    }
+    m
+}
+
+impl Make {
+    fn scale(&mut self, factor: f64) {
+        self.protein *= factor;
+        self.carbohydrate *= factor;
+        self.fibre *= factor;
+        self.ash *= factor;
+        self.buffer *= factor;
+        self.sugars = self.sugars.map(|s| s * factor);
+    }
+}
+
+/// Blends the design's bases and sugars.
+///
+/// # Errors
+/// A note if the figures of a label cannot be true.
+pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
+    let mut parts = Vec::new();
+    for (i, line) in look.design.bases.iter().enumerate() {
+        let entry = look.base(&line.entry)?;
+        let make = make(entry, line, look.learnt.base_buffer.get(&entry.key).copied());
+        let solids = make.fat + make.protein + make.carbohydrate + make.fibre + make.ash;
+        if !(0.0..=1.0).contains(&solids) || make.carbohydrate < 0.0 {
+            return Err(Note {
+                sentence: format!("Its solids add up to {} %", crate::base::number::fixed(solids * 100.0, 0)),
+                ..Note::error(
+                    format!("bases[{i}].label"),
+                    format!("The label of {} cannot be true", entry.name),
+                    "Check fat, protein and sugars against the packet",
+                )
+            });
+        }
+        parts.push(Part { entry, kg: line.litres * entry.density.v, make });
+    }
+    let base_litres = look.design.litres();
+    let base_kg: f64 = parts.iter().map(|p| p.kg).sum();
+    let mut dry_kg = 0.0;
+    let mut added = [0.0; 8];
+    let mut added_water = 0.0;
+    for line in &look.design.sugars {
+        let entry = look.sweetener(&line.entry)?;
+        let kg = line.g_per_l * base_litres * 1e-3;
+        dry_kg += kg;
+        added_water += kg * entry.water.v / 100.0;
+        for share in &entry.sugars {
+            added[share.sugar.index()] += kg * share.g_per_100g.v / 100.0;
+        }
+    }
+    let thickener_kg: f64 = look.design.thickeners.iter().map(|t| t.g_per_l * base_litres * 1e-3).sum();
+    dry_kg += thickener_kg;
+    let kg = base_kg + dry_kg;
+    let litres = base_litres + dry_kg * look.laws.mixing.solids_volume;
+    let sum = |f: &dyn Fn(&Part) -> f64| parts.iter().map(|p| p.kg * f(p)).sum::<f64>() / kg;
+    let fat = sum(&|p| p.make.fat);
+    let of_fat = |f: &dyn Fn(&Part) -> f64| if fat > 0.0 { sum(&|p| p.make.fat * f(p)) / fat } else { 0.0 };
+    let no_water: f64 = parts.iter().filter(|p| p.entry.kind != BaseKind::Water).map(|p| p.kg).sum();
+    let dairy_kg: f64 = parts.iter().filter(|p| p.entry.kind == BaseKind::Dairy).map(|p| p.kg).sum();
+    let is = |p: &Part, kind: BaseKind| if p.entry.kind == kind { 1.0 } else { 0.0 };
+    let own = std::array::from_fn::<f64, 8, _>(|s| sum(&|p| p.make.sugars[s]));
+    let all = std::array::from_fn::<f64, 8, _>(|s| own[s] + added[s] / kg);
+    let dairy_protein = sum(&|p| p.make.protein * is(p, BaseKind::Dairy));
+    let added_sugar: f64 = added.iter().sum();
+    let shares = Shares {
+        protein: sum(&|p| p.make.protein),
+        fat,
+        carbohydrate: sum(&|p| p.make.carbohydrate) + added_sugar / kg + thickener_kg / kg,
+        fibre: sum(&|p| p.make.fibre),
+        ash: sum(&|p| p.make.ash),
+        water: 0.0,
+    };
+    let solid = shares.protein + shares.fat + shares.carbohydrate + shares.fibre + shares.ash;
+    Ok(Blend {
+        litres,
+        kg,
+        density: kg / litres,
+        shares: Shares { water: (1.0 - solid).max(added_water / kg), ..shares },
+        fat,
+        plant_fat: of_fat(&|p| 1.0 - is(p, BaseKind::Dairy)),
+        homogenised: of_fat(&|p| if p.entry.homogenised { 1.0 } else { 0.0 }),
+        droplet_um: of_fat(&|p| p.entry.droplet_um.v),
+        dairy_protein,
+        soy_protein: sum(&|p| p.make.protein * is(p, BaseKind::Soy)),
+        dairy: if no_water > 0.0 { dairy_kg / no_water } else { 0.0 },
+        sugars: std::array::from_fn(|s| all[s] * 1e6 / Sugar::ALL[s].g_mol()),
+        own_sugar_g_kg: own.iter().sum::<f64>() * 1e3,
+        added_g_l: added_sugar * 1e3 / base_litres,
+        balance: balance(look, &parts, kg)?,
+        start_acidity: sum(&|p| p.entry.start_acidity.v),
+        whey_denatured: if dairy_protein > 0.0 {
+            sum(&|p| p.make.protein * is(p, BaseKind::Dairy) * p.entry.whey_denatured.v) / dairy_protein
+        } else {
+            0.0
+        },
+        parts,
+    })
+}
+
+/// Buffers add by mass; the start pH is where the protons that one base gives are taken up by the others.
+fn balance(look: &Lookup<'_>, parts: &[Part<'_>], kg: f64) -> Result<Balance, Note> {
+    let base_kg: f64 = parts.iter().map(|p| p.kg).sum();
+    let ionic = parts.iter().map(|p| p.kg * p.entry.ionic_strength.v).sum::<f64>() / base_kg;
+    let mut all: Vec<Site> = Vec::new();
+    let mut lots: Vec<(Balance, f64)> = Vec::new();
+    for part in parts {
+        let shape: Vec<Site> = look
+            .shape(&part.entry.buffer_shape)?
+            .sites
+            .iter()
+            .map(|s| Site { amount: s.amount.v, pk: s.pk.v, n: s.n.v })
+            .collect();
+        let own = sites::scaled(&shape, part.make.buffer, part.kg / kg);
+        all.extend_from_slice(&own);
+        let ph0 = look.learnt.base_ph.get(&part.entry.key).copied().unwrap_or(part.entry.ph.v);
+        lots.push((balanced(look, own, ph0, ionic), part.kg / kg));
+    }
+    let (low, high) = lots.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (lot, _)| {
+        (low.min(lot.ph0), high.max(lot.ph0))
+    });
+    let ph0 = if high - low < 1e-12 {
+        low
+    } else {
+        // Each lot's hydrogen ions count by its share; the sites are scaled by it already.
+        let residual = |ph: f64| {
+            lots.iter()
+                .map(|(lot, share)| {
+                    let bound = sites::bound(&lot.sites, ph) - sites::bound(&lot.sites, lot.ph0);
+                    let free = lot.uptake(ph) - bound;
+                    bound + share * free
+                })
+                .sum::<f64>()
+        };
+        root::between(residual, low, high, 1e-12).map_err(|e| {
+            Note::error("bases", format!("The start pH of the blend was not found: {e}"), "Check the pH of the bases")
+        })?
+    };
+    Ok(balanced(look, all, ph0, ionic))
+}
+
+fn balanced(look: &Lookup<'_>, sites: Vec<Site>, ph0: f64, ionic_strength: f64) -> Balance {
+    Balance {
+        sites,
+        ph0,
+        activity: davies(ionic_strength),
+        lactic_pka: look.laws.acids.lactic_pka,
+        acetic_pka: look.laws.acids.acetic_pka,
+    }
+}

@@ -1,0 +1,122 @@
+//! Facts about a compiled design that the verdict and the screen show beside the forecast.
+
+use super::blend::Blend;
+use super::cultures::{self, Dose};
+use super::lookup::Lookup;
+use super::timeline::{StepTime, Timeline};
+use crate::doc::pantry::BaseKind;
+use crate::science::Mix;
+use crate::science::texture::activation::Activated;
+use crate::science::thermal::course::time_to;
+
+/// A coconut base against the reference: share of cream, and its Codex class.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CreamShare {
+    pub line: usize,
+    pub share: f64,
+    pub class: &'static str,
+}
+
+/// How one thickener line stands when the culture goes in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ThickenerState {
+    pub key: String,
+    pub name: String,
+    pub state: Activated,
+}
+
+/// What is known before the forecast.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Facts {
+    pub litres: f64,
+    pub kg: f64,
+    pub steps: Vec<StepTime>,
+    pub culture_in_c: f64,
+    /// Time from the end of the hold to the chill's target, h.
+    pub chill_h: f64,
+    pub doses: Vec<Dose>,
+    pub cream: Vec<CreamShare>,
+    pub thickeners: Vec<ThickenerState>,
+    /// Sugar that an organism of the pot eats, g/kg; and all sugar.
+    pub edible_g_kg: f64,
+    pub own_sugar_g_kg: f64,
+    /// The hold is or may be below the temperature that cautions ask for.
+    pub cold_hold: bool,
+    pub dairy: f64,
+    pub coconut: bool,
+    pub starchy: bool,
+    pub ph0: f64,
+    pub mean_buffer: f64,
+}
+
+/// Collects the facts.
+#[must_use]
+pub fn facts(
+    look: &Lookup<'_>,
+    blend: &Blend<'_>,
+    timeline: Timeline,
+    mix: &Mix,
+    doses: Vec<Dose>,
+    cold_hold: bool,
+) -> Facts {
+    let chill = &timeline.chill;
+    let stop_c = timeline.hold.at(timeline.stop_h);
+    let cream = blend
+        .parts
+        .iter()
+        .enumerate()
+        .filter(|(_, p)| p.entry.kind == BaseKind::Coconut)
+        .map(|(line, p)| {
+            let law = &look.laws.coconut;
+            let by_fat = p.make.fat * 100.0 / law.reference_fat;
+            let extract = look.design.bases.get(line).and_then(|b| b.label.extract);
+            let share = extract.map_or(by_fat, |e| by_fat.min(e / 100.0));
+            let m = &p.make;
+            let solids = (m.fat + m.protein + m.carbohydrate + m.fibre + m.ash) * 100.0;
+            CreamShare { line, share, class: codex_class(solids, law) }
+        })
+        .collect();
+    let starchy = look.design.thickeners.iter().any(|t| {
+        look.thickener(&t.entry).is_ok_and(|e| {
+            !matches!(e.action, crate::doc::pantry::Action::Gel { .. }) && t.g_per_l > 0.0
+        })
+    });
+    Facts {
+        litres: look.design.litres(),
+        kg: blend.kg,
+        culture_in_c: timeline.culture_in_c,
+        chill_h: time_to(stop_c, chill.to_c, chill.around_c, chill.tau_h).unwrap_or(f64::NAN),
+        doses,
+        cream,
+        thickeners: mix
+            .texture
+            .agents
+            .iter()
+            .map(|a| ThickenerState { key: a.key.clone(), name: a.name.clone(), state: a.before })
+            .collect(),
+        edible_g_kg: cultures::edible_g_kg(&mix.organisms, &mix.sugars),
+        own_sugar_g_kg: blend.own_sugar_g_kg,
+        cold_hold,
+        dairy: blend.dairy,
+        coconut: blend.parts.iter().any(|p| p.entry.kind == BaseKind::Coconut),
+        starchy,
+        ph0: mix.balance.ph0,
+        mean_buffer: crate::science::acid_base::sites::mean_buffer(&mix.balance.sites),
+        steps: timeline.steps,
+    }
+}
+
+/// Class of a coconut product by its solids, g/100 g. Source: published, Codex CXS 240-2003 section 3.1.3.
+fn codex_class(solids: f64, law: &crate::science::params::CoconutLaw) -> &'static str {
+    if solids >= law.concentrate_solids {
+        "coconut cream concentrate"
+    } else if solids >= law.cream_solids {
+        "coconut cream"
+    } else if solids >= law.milk_solids {
+        "coconut milk"
+    } else if solids >= law.light_solids {
+        "light coconut milk"
+    } else {
+        "below the classes"
+    }
+}

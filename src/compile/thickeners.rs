@@ -1,0 +1,151 @@
+//! Thickeners and handling as the texture laws see them.
+
+use super::blend::Blend;
+use super::lookup::Lookup;
+use super::timeline::Timeline;
+use crate::base::Note;
+use crate::base::words::Style;
+use crate::doc::design::{Disturbed, GoesIn, ThickenerLine};
+use crate::doc::pantry::{Action, Thickener};
+use crate::doc::steps::Happening;
+use crate::science::texture::activation::{self, Activated};
+use crate::science::texture::inputs::{Agent, AgentKind, Handling, Heat, TextureInputs};
+use crate::science::texture::whey_protein;
+
+/// Everything that the texture laws need.
+///
+/// # Errors
+/// A note if a thickener is missing.
+pub fn texture(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline) -> Result<TextureInputs, Note> {
+    let laws = look.laws;
+    let agents = look
+        .design
+        .thickeners
+        .iter()
+        .map(|line| Ok(agent(look, line, look.thickener(&line.entry)?, blend, timeline)))
+        .collect::<Result<Vec<_>, Note>>()?;
+    let fat_density = blend.plant_fat * laws.fat.coconut_density + (1.0 - blend.plant_fat) * laws.fat.milk_density;
+    let stirred_at = look
+        .design
+        .hold()
+        .into_iter()
+        .flat_map(|hold| &hold.events)
+        .filter(|e| e.what == Happening::Stir)
+        .map(|e| e.at_h)
+        .min_by(f64::total_cmp);
+    let hottest = timeline.before.spans().enumerate().fold(timeline.culture_in_c, |hot, (i, (from, to))| {
+        hot.max(timeline.before.in_piece(i, from)).max(timeline.before.in_piece(i, to))
+    });
+    let heat = whey_protein::integral_for(blend.whey_denatured) + whey_protein::integral(&timeline.before, &laws.whey);
+    Ok(TextureInputs {
+        dairy_protein: blend.dairy_protein * 100.0,
+        soy_protein: blend.soy_protein * 100.0,
+        fat: blend.fat * 100.0,
+        fat_volume: blend.fat * blend.density / fat_density,
+        plant_fat: blend.plant_fat,
+        homogenised: blend.homogenised,
+        dairy: blend.dairy,
+        droplet_um: blend.droplet_um,
+        agents,
+        heat: Heat { whey_integral: heat, hottest_c: hottest },
+        handling: handling(look.design.disturbed, look.design.style),
+        set_style: look.design.style == Style::Set,
+        stirred_at,
+        cold_days: timeline.chill.hours / 24.0,
+        chilled_c: timeline.chill.to_c,
+    })
+}
+
+/// Handling: what the maker says, or what the style cannot do without.
+fn handling(disturbed: Disturbed, style: Style) -> Handling {
+    let said = match disturbed {
+        Disturbed::SpoonOnly => Handling::Spooned,
+        Disturbed::StirredByHand => Handling::Stirred,
+        Disturbed::Worked => Handling::Worked,
+        Disturbed::Blended => Handling::Blended,
+    };
+    match (style, said) {
+        (Style::Stirred, Handling::Spooned) => Handling::Stirred,
+        (Style::Strained, Handling::Spooned | Handling::Stirred) => Handling::Worked,
+        (Style::Drinking, _) => Handling::Blended,
+        _ => said,
+    }
+}
+
+fn agent(look: &Lookup<'_>, line: &ThickenerLine, entry: &Thickener, blend: &Blend<'_>, time: &Timeline) -> Agent {
+    let strength = look.learnt.thickener_strength.get(&entry.key).copied().unwrap_or(1.0);
+    let lumps = if line.mixed_first { 0.0 } else { entry.lumps.v };
+    let (kind, swelling, consistency, stiffness) = kind(entry, strength);
+    Agent {
+        key: entry.key.clone(),
+        name: entry.name.clone(),
+        kind,
+        dose: line.g_per_l * look.design.litres() / blend.litres * (1.0 - lumps),
+        swelling,
+        consistency,
+        stiffness,
+        whey_efold: entry.whey_efold.v,
+        before: before(look, line, &kind, time),
+    }
+}
+
+fn kind(entry: &Thickener, strength: f64) -> (AgentKind, f64, f64, f64) {
+    match &entry.action {
+        Action::ColdStarch { swelling, consistency, stiffness, swelling_min } => (
+            AgentKind::ColdStarch { swelling_h: swelling_min.v / 60.0 },
+            swelling.v * strength,
+            consistency.v,
+            stiffness.v,
+        ),
+        Action::CookStarch { swelling, consistency, stiffness, onset_c, peak_c, end_c, full_c } => (
+            AgentKind::CookStarch { onset_c: onset_c.v, peak_c: peak_c.v, end_c: end_c.v, full_c: full_c.v },
+            swelling.v * strength,
+            consistency.v,
+            stiffness.v,
+        ),
+        Action::Gel {
+            stiffness_pa,
+            reference_g_l,
+            exponent,
+            least_g_l,
+            dissolve_c,
+            set_c,
+            melt_c,
+            after_stirring,
+        } => (
+            AgentKind::Gel {
+                stiffness_pa: stiffness_pa.v * strength,
+                reference_g_l: reference_g_l.v,
+                exponent: exponent.v,
+                least_g_l: least_g_l.v,
+                dissolve_c: dissolve_c.v,
+                set_c: set_c.v,
+                melt_c: melt_c.v,
+                after_stirring: after_stirring.v,
+            },
+            0.0,
+            0.0,
+            0.0,
+        ),
+    }
+}
+
+/// What heat and time did to a thickener before the culture was stirred in.
+fn before(look: &Lookup<'_>, line: &ThickenerLine, kind: &AgentKind, time: &Timeline) -> Activated {
+    if line.goes_in == GoesIn::WithTheCulture {
+        return Activated::default();
+    }
+    let law = &look.laws.starch;
+    let mut state = activation::through(kind, &time.before, law);
+    if let Some(part) = &time.cooked_part {
+        let cooked = activation::through(kind, part, law);
+        state.share = state.share.max(cooked.share);
+        state.swelling_h += cooked.swelling_h;
+    }
+    // The stir that brings the culture in breaks what has set by then.
+    state.broken = match kind {
+        AgentKind::Gel { .. } => state.share * activation::set_at(kind, time.culture_in_c, time.culture_in_c),
+        _ => 0.0,
+    };
+    state
+}

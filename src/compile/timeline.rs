@@ -1,0 +1,251 @@
+//! Steps as temperature against time: before the culture, in the hold, and in the chill.
+
+use super::blend::Blend;
+use super::lookup::Lookup;
+use crate::base::{Note, Severity, number};
+use crate::doc::pantry::{BaseKind, Sterility, Warming};
+use crate::doc::steps::{Happening, Hold, Step, Way};
+use crate::science::mix::Chill;
+use crate::science::thermal::choi_okos;
+use crate::science::thermal::course::{Course, Piece, time_to};
+
+/// How long a step takes, and where it ends.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StepTime {
+    pub words: String,
+    pub hours: f64,
+    pub end_c: f64,
+}
+
+/// The whole heat timeline.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Timeline {
+    /// Before the culture, h from the first step.
+    pub before: Course,
+    /// The part that was cooked on its own, if any.
+    pub cooked_part: Option<Course>,
+    pub culture_in_c: f64,
+    /// From the culture to the horizon, as if the hold went on.
+    pub hold: Course,
+    pub stop_h: f64,
+    pub horizon_h: f64,
+    pub chill: Chill,
+    pub steps: Vec<StepTime>,
+}
+
+/// Horizons of the long sheet, h.
+const HORIZONS: [f64; 8] = [12.0, 18.0, 24.0, 36.0, 48.0, 72.0, 96.0, 120.0];
+
+/// The horizon for a planned stop: the next one that leaves a quarter more.
+#[must_use]
+pub fn horizon(stop_h: f64) -> f64 {
+    HORIZONS.into_iter().find(|h| *h >= 1.25 * stop_h).unwrap_or(120.0)
+}
+
+/// Builds the timeline.
+///
+/// # Errors
+/// A note if a step cannot be done: hot tap water that is not hot enough, water that boils sooner.
+pub fn timeline(look: &Lookup<'_>, blend: &Blend<'_>, notes: &mut Vec<Note>) -> Result<Timeline, Note> {
+    let mut before = Course::from(0.0);
+    let mut cooked_part = None;
+    let mut steps = Vec::new();
+    let mut c = look.kitchen.room_c;
+    for (i, step) in look.design.steps.iter().enumerate() {
+        let field = format!("steps[{i}]");
+        let began = before.end_h();
+        match step {
+            Step::Start { from_c } => c = *from_c,
+            Step::Warm { to_c, way } if *to_c > c => c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?,
+            Step::Cool { to_c, way } if *to_c < c => c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?,
+            Step::Warm { .. } | Step::Cool { .. } => {}
+            Step::HeatTreat { to_c, minutes, way } => {
+                if *to_c > c {
+                    c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?;
+                }
+                before.add(Piece::Line { from_c: c, to_c: c }, minutes / 60.0);
+            }
+            Step::CookPart { share, to_c, minutes } => {
+                let mut part = Course::from(0.0);
+                let hot = go(look, &mut part, c, *to_c, Way::Pan, blend.litres * share, &field)?;
+                part.add(Piece::Line { from_c: hot, to_c: hot }, minutes / 60.0);
+                before.add(Piece::Line { from_c: c, to_c: c }, part.end_h());
+                let heat = |t: f64| choi_okos::specific_heat(&blend.shares, t);
+                c = choi_okos::mixed(*share, heat(hot), hot, 1.0 - share, heat(c), c);
+                cooked_part = Some(part);
+            }
+            Step::CultureIn => break,
+            Step::Hold(_) | Step::Chill { .. } | Step::Store { .. } => {}
+        }
+        steps.push(StepTime { words: step.words(), hours: before.end_h() - began, end_c: c });
+    }
+    let hold = look.design.hold().ok_or_else(|| Note::error("steps", "The design has no hold", "Add a hold step"))?;
+    let horizon_h = horizon(hold.hours);
+    let course = hold_course(look, hold, c, horizon_h)?;
+    if look.design.steps.iter().any(|s| matches!(s, Step::Store { .. })) {
+        notes.push(tip("steps", "Keeping is not forecast yet", "The chilled pot is shown after its hours of chilling"));
+    }
+    Ok(Timeline {
+        before,
+        cooked_part,
+        culture_in_c: c,
+        hold: course,
+        stop_h: hold.hours,
+        horizon_h,
+        chill: chill(look, notes)?,
+        steps,
+    })
+}
+
+fn tip(field: &str, title: &str, sentence: &str) -> Note {
+    Note {
+        severity: Severity::Tip,
+        field: field.to_owned(),
+        title: title.to_owned(),
+        sentence: sentence.to_owned(),
+        mend: String::new(),
+    }
+}
+
+/// Surroundings of a way and its time constant, h, for a volume.
+fn surroundings(look: &Lookup<'_>, way: Way, litres: f64) -> Result<(f64, f64), Note> {
+    let law = &look.laws.ways;
+    let grows = litres.max(1e-3).powf(law.volume_exponent);
+    let vessel = look.vessel(&look.design.pots.vessel)?;
+    let (around, tau_h) = match way {
+        Way::Pan => (law.pan_medium_c, law.pan_min / 60.0),
+        Way::Bath => (law.bath_medium_c, law.bath_min / 60.0),
+        Way::TapWater => (look.kitchen.hot_tap_c, law.tap_min / 60.0),
+        Way::ColdWater => (look.kitchen.cold_tap_c, law.cold_water_min / 60.0),
+        Way::IceBath => (law.ice_medium_c, law.ice_min / 60.0),
+        Way::Room => (look.kitchen.room_c, vessel.air_h.v),
+        Way::Fridge => (look.kitchen.fridge_c, vessel.fridge_h.v),
+    };
+    Ok((around, tau_h * grows))
+}
+
+/// Heats or cools to a target and returns it.
+fn go(
+    look: &Lookup<'_>,
+    course: &mut Course,
+    from_c: f64,
+    to_c: f64,
+    way: Way,
+    litres: f64,
+    field: &str,
+) -> Result<f64, Note> {
+    let (around, tau_h) = surroundings(look, way, litres)?;
+    let boils = boiling_point(look.kitchen.altitude_m);
+    if to_c > boils + 0.5 {
+        return Err(Note {
+            sentence: format!(
+                "At {} m water boils at {} °C",
+                number::fixed(look.kitchen.altitude_m, 0),
+                number::fixed(boils, 1)
+            ),
+            ..Note::error(field, "The base boils before it gets there", "Lower the temperature and keep it longer")
+        });
+    }
+    let hours = time_to(from_c, to_c, around, tau_h).ok_or_else(|| Note {
+        sentence: format!("It stays at {} °C", number::fixed(around, 0)),
+        ..Note::error(
+            field,
+            format!("{} °C is never reached {}", number::fixed(to_c, 0), way.words()),
+            "Choose another way, or another temperature",
+        )
+    })?;
+    course.newton(from_c, around, tau_h, hours);
+    Ok(to_c)
+}
+
+/// Boiling point of water at an altitude, °C: `100.0049 − 0.0035531 h + 4.29997e-8 h²`.
+///
+/// Source: published fit of boiling-point tables (pocket reference), h in m, within 0.3 °C to 4000 m.
+#[must_use]
+pub fn boiling_point(altitude_m: f64) -> f64 {
+    100.0049 - 0.003_553_1 * altitude_m + 4.299_97e-8 * altitude_m * altitude_m
+}
+
+/// Temperature of the hold from the culture to the horizon.
+fn hold_course(look: &Lookup<'_>, hold: &Hold, start_c: f64, horizon_h: f64) -> Result<Course, Note> {
+    let mut course = Course::from(0.0);
+    if let (Some(first), Some(last)) = (hold.measured.first(), hold.measured.last()) {
+        course.add(Piece::Line { from_c: first.c, to_c: first.c }, first.at_h);
+        for pair in hold.measured.windows(2) {
+            course.add(Piece::Line { from_c: pair[0].c, to_c: pair[1].c }, pair[1].at_h - pair[0].at_h);
+        }
+        course.add(Piece::Line { from_c: last.c, to_c: last.c }, horizon_h - course.end_h());
+        return Ok(course);
+    }
+    let vessel = look.vessel(&look.design.pots.vessel)?;
+    let warmer = look.warmer(&hold.warmer)?;
+    let pot_litres = look.design.litres() / f64::from(look.design.pots.count.max(1));
+    let grows = pot_litres.max(1e-3).powf(look.laws.ways.volume_exponent);
+    let offset = look.learnt.warmer_offset_c.get(&warmer.key).copied();
+    let (around, tau_h) = match &warmer.warming {
+        Warming::Heated { offset_c, warming_h } => (hold.set_c + offset.unwrap_or(offset_c.v), warming_h.v * grows),
+        Warming::Insulated { cooling_h } => (look.kitchen.room_c, cooling_h.v * grows),
+        Warming::Place { warming_h } => (hold.set_c + offset.unwrap_or(0.0), warming_h.v * grows),
+    };
+    let mut cuts: Vec<(f64, f64)> = hold
+        .events
+        .iter()
+        .filter_map(|e| match e.what {
+            Happening::PowerCut { minutes } => Some((e.at_h, e.at_h + minutes / 60.0)),
+            _ => None,
+        })
+        .collect();
+    cuts.sort_by(|a, b| a.0.total_cmp(&b.0));
+    let mut c = start_c;
+    for (from, to) in cuts {
+        let from = from.max(course.end_h()).min(horizon_h);
+        let to = to.clamp(from, horizon_h);
+        c = course.newton(c, around, tau_h, from - course.end_h());
+        c = course.newton(c, look.kitchen.room_c, vessel.air_h.v * grows, to - from);
+    }
+    course.newton(c, around, tau_h, horizon_h - course.end_h());
+    Ok(course)
+}
+
+fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {
+    let pot_litres = look.design.litres() / f64::from(look.design.pots.count.max(1));
+    let found = look.design.steps.iter().enumerate().find_map(|(i, s)| match s {
+        Step::Chill { to_c, hours, way } => Some((i, *to_c, *hours, *way)),
+        _ => None,
+    });
+    let Some((i, to_c, hours, way)) = found else {
+        notes.push(tip("steps", "There is no chill step", "The chilled texture is shown for 5 °C after 12 h in a fridge"));
+        let (around_c, tau_h) = surroundings(look, Way::Fridge, pot_litres)?;
+        return Ok(Chill { around_c, tau_h, to_c: 5.0, hours: 12.0 });
+    };
+    let (around_c, tau_h) = surroundings(look, way, pot_litres)?;
+    if to_c <= around_c {
+        return Err(Note {
+            sentence: format!("It stays at {} °C", number::fixed(around_c, 0)),
+            ..Note::error(
+                format!("steps[{i}].to_c"),
+                format!("{} °C is never reached {}", number::fixed(to_c, 1), way.words()),
+                "Chill to a warmer temperature, or set the fridge colder",
+            )
+        });
+    }
+    Ok(Chill { around_c, tau_h, to_c, hours })
+}
+
+/// Which row of the cautions holds for a pot: the strictest one that applies.
+#[must_use]
+pub fn caution_row(look: &Lookup<'_>, blend: &Blend<'_>, cold: bool) -> usize {
+    let boiled = look.design.steps.iter().any(
+        |s| matches!(s, Step::HeatTreat { to_c, minutes, .. } if *to_c >= 95.0 && *minutes >= 5.0),
+    );
+    let fresh = blend.parts.iter().any(|p| p.entry.sterility == Sterility::Fresh) && !boiled;
+    let dairy = blend.parts.iter().any(|p| p.entry.kind == BaseKind::Dairy);
+    let key = if fresh || cold {
+        "fresh"
+    } else if dairy {
+        "dairy"
+    } else {
+        "canned"
+    };
+    look.laws.cautions.iter().position(|row| row.key == key).unwrap_or(0)
+}

@@ -1,0 +1,227 @@
+//! What a design can tell about itself without the model: numbers in range, steps in order, entries at hand.
+
+use super::design::Design;
+use super::pantry::{self, Pantry};
+use super::steps::{Happening, Step};
+use crate::base::{Note, number};
+
+/// Range and unit of one kind of number in a design: (name, unit, least, most).
+type Range = (&'static str, &'static str, f64, f64);
+
+const LITRES: Range = ("Amount", "L", 0.01, 1000.0);
+const PERCENT: Range = ("Label figure", "g/100 g", 0.0, 100.0);
+const SUGAR: Range = ("Sugar", "g/L", 0.0, 400.0);
+const THICKENER: Range = ("Thickener", "g/L", 0.0, 200.0);
+const RATE: Range = ("Culture", "× packet rate", 0.0, 1000.0);
+const TEMPERATURE: Range = ("Temperature", "°C", 0.0, 100.0);
+const TREATMENT: Range = ("Heat treatment", "°C", 0.0, 121.0);
+const MINUTES: Range = ("Minutes", "min", 0.0, 1440.0);
+const HOLD: Range = ("Hold", "h", 0.25, 96.0);
+const EVENT: Range = ("Time of the event", "h", 0.0, 96.0);
+const CHILL: Range = ("Chill", "h", 0.0, 96.0);
+const DAYS: Range = ("Storage", "days", 0.0, 60.0);
+const SHARE: Range = ("Share", "of 1", 0.0, 1.0);
+
+/// Longest text that a design may carry, characters.
+const LONGEST_TEXT: usize = 20_000;
+/// Most lines in one list.
+const MOST_LINES: usize = 50;
+
+/// Everything that keeps this design from being used; empty when it is in order.
+#[must_use]
+pub fn faults(design: &Design) -> Vec<Note> {
+    let mut notes = Vec::new();
+    let mut see = |field: String, value: f64, range: Range| {
+        let (name, unit, least, most) = range;
+        if !(least..=most).contains(&value) {
+            let shown = if value.is_finite() { number::plain(value) } else { "not a number".to_owned() };
+            notes.push(Note {
+                sentence: format!("It is {shown}"),
+                ..Note::error(
+                    field,
+                    format!("{name} is out of range"),
+                    format!("Give {} to {} {unit}", number::plain(least), number::plain(most)),
+                )
+            });
+        }
+    };
+    for (i, base) in design.bases.iter().enumerate() {
+        see(format!("bases[{i}].litres"), base.litres, LITRES);
+        let label = &base.label;
+        for (name, value) in
+            [("fat", label.fat), ("protein", label.protein), ("sugars", label.sugars), ("extract", label.extract)]
+        {
+            if let Some(value) = value {
+                see(format!("bases[{i}].label.{name}"), value, PERCENT);
+            }
+        }
+    }
+    for (i, sugar) in design.sugars.iter().enumerate() {
+        see(format!("sugars[{i}].g_per_l"), sugar.g_per_l, SUGAR);
+    }
+    for (i, thickener) in design.thickeners.iter().enumerate() {
+        see(format!("thickeners[{i}].g_per_l"), thickener.g_per_l, THICKENER);
+    }
+    for (i, culture) in design.cultures.iter().enumerate() {
+        see(format!("cultures[{i}].rate"), culture.rate, RATE);
+    }
+    for (i, step) in design.steps.iter().enumerate() {
+        step_numbers(step, &format!("steps[{i}]"), &mut see);
+    }
+    if let Some(texture) = design.goals.ph_at_most {
+        see("goals.ph_at_most".to_owned(), texture, ("pH", "", 3.0, 7.0));
+    }
+    if let Some(sugar) = design.goals.sugar_left_at_most {
+        see("goals.sugar_left_at_most".to_owned(), sugar, SUGAR);
+    }
+    if let Some(whey) = design.goals.whey_at_most {
+        see("goals.whey_at_most".to_owned(), whey, ("Whey", "%", 0.0, 100.0));
+    }
+    lists(design, &mut notes);
+    order(design, &mut notes);
+    notes
+}
+
+fn step_numbers(step: &Step, field: &str, see: &mut impl FnMut(String, f64, Range)) {
+    match step {
+        Step::Start { from_c } => see(format!("{field}.from_c"), *from_c, TEMPERATURE),
+        Step::Warm { to_c, .. } | Step::Cool { to_c, .. } => see(format!("{field}.to_c"), *to_c, TEMPERATURE),
+        Step::HeatTreat { to_c, minutes, .. } => {
+            see(format!("{field}.to_c"), *to_c, TREATMENT);
+            see(format!("{field}.minutes"), *minutes, MINUTES);
+        }
+        Step::CookPart { share, to_c, minutes } => {
+            see(format!("{field}.share"), *share, SHARE);
+            see(format!("{field}.to_c"), *to_c, TREATMENT);
+            see(format!("{field}.minutes"), *minutes, MINUTES);
+        }
+        Step::CultureIn => {}
+        Step::Hold(hold) => {
+            see(format!("{field}.set_c"), hold.set_c, TEMPERATURE);
+            see(format!("{field}.hours"), hold.hours, HOLD);
+            for (k, event) in hold.events.iter().enumerate() {
+                see(format!("{field}.events[{k}].at_h"), event.at_h, EVENT);
+                match &event.what {
+                    Happening::Stir => {}
+                    Happening::PowerCut { minutes } => see(format!("{field}.events[{k}].minutes"), *minutes, MINUTES),
+                    Happening::LateSugar { g_per_l, .. } => see(format!("{field}.events[{k}].g_per_l"), *g_per_l, SUGAR),
+                    Happening::LateCulture { rate, .. } => see(format!("{field}.events[{k}].rate"), *rate, RATE),
+                }
+            }
+            for (k, reading) in hold.measured.iter().enumerate() {
+                see(format!("{field}.measured[{k}].at_h"), reading.at_h, EVENT);
+                see(format!("{field}.measured[{k}].c"), reading.c, TEMPERATURE);
+            }
+        }
+        Step::Chill { to_c, hours, .. } => {
+            see(format!("{field}.to_c"), *to_c, TEMPERATURE);
+            see(format!("{field}.hours"), *hours, CHILL);
+        }
+        Step::Store { days, at_c } => {
+            see(format!("{field}.days"), *days, DAYS);
+            see(format!("{field}.at_c"), *at_c, TEMPERATURE);
+        }
+    }
+}
+
+fn lists(design: &Design, notes: &mut Vec<Note>) {
+    if design.bases.is_empty() {
+        notes.push(Note::error("bases", "The design has no base", "Add at least one base"));
+    }
+    for (field, len) in [
+        ("bases", design.bases.len()),
+        ("sugars", design.sugars.len()),
+        ("thickeners", design.thickeners.len()),
+        ("cultures", design.cultures.len()),
+        ("steps", design.steps.len()),
+        ("tags", design.tags.len()),
+    ] {
+        if len > MOST_LINES {
+            notes.push(Note::error(field, format!("The list has {len} lines"), format!("Keep at most {MOST_LINES}")));
+        }
+    }
+    if design.name.trim().is_empty() {
+        notes.push(Note::error("name", "The design has no name", "Give it a name"));
+    }
+    for (field, text) in [("name", &design.name), ("notes", &design.notes)] {
+        if text.chars().count() > LONGEST_TEXT {
+            notes.push(Note::error(field, "The text is too long", format!("Keep it under {LONGEST_TEXT} characters")));
+        }
+    }
+    if design.pots.count == 0 || design.pots.count > 10_000 {
+        notes.push(Note::error("pots.count", "The number of pots is out of range", "Give 1 to 10000 pots"));
+    }
+}
+
+fn order(design: &Design, notes: &mut Vec<Note>) {
+    let place = |test: &dyn Fn(&Step) -> bool| {
+        let mut places = design.steps.iter().enumerate().filter(|(_, s)| test(s)).map(|(i, _)| i);
+        (places.next(), places.next())
+    };
+    let (hold, second) = place(&|s| matches!(s, Step::Hold(_)));
+    let (culture, again) = place(&|s| matches!(s, Step::CultureIn));
+    if hold.is_none() {
+        notes.push(Note::error("steps", "The design has no hold", "Add one hold step"));
+    }
+    if culture.is_none() {
+        notes.push(Note::error("steps", "The culture never goes in", "Add the step culture_in before the hold"));
+    }
+    if let Some(i) = second.or(again) {
+        notes.push(Note::error(format!("steps[{i}]"), "This step stands twice", "Keep one hold and one culture_in"));
+    }
+    if let (Some(culture), Some(hold)) = (culture, hold)
+        && culture > hold
+    {
+        notes.push(Note::error("steps", "The culture goes in after the hold", "Put culture_in before the hold"));
+    }
+    for (i, step) in design.steps.iter().enumerate() {
+        let early = matches!(step, Step::Warm { .. } | Step::HeatTreat { .. } | Step::CookPart { .. } | Step::Cool { .. });
+        let late = matches!(step, Step::Chill { .. } | Step::Store { .. });
+        if early && culture.is_some_and(|c| i > c) || late && hold.is_some_and(|h| i < h) {
+            notes.push(Note::error(
+                format!("steps[{i}]"),
+                "This step is out of order",
+                "Heat and cool before the culture goes in; chill and store after the hold",
+            ));
+        }
+    }
+    let Some(hold) = design.hold() else { return };
+    if hold.measured.windows(2).any(|pair| pair[0].at_h >= pair[1].at_h) {
+        notes.push(Note::error("hold.measured", "The measured times do not rise", "Sort the readings by time"));
+    }
+}
+
+/// Entries that neither the design's snapshot nor the pantry holds.
+#[must_use]
+pub fn missing_entries(design: &Design, pantry: &Pantry) -> Vec<Note> {
+    let own = &design.snapshot;
+    let mut notes = Vec::new();
+    let mut see = |field: String, kind: &str, key: &str, there: bool| {
+        if !there {
+            notes.push(Note::error(
+                field,
+                format!("No {kind} is called {key}"),
+                "Swap it for an entry of the pantry",
+            ));
+        }
+    };
+    for (i, l) in design.bases.iter().enumerate() {
+        let there = pantry::find(&own.bases, &l.entry).or_else(|| pantry::find(&pantry.bases, &l.entry)).is_some();
+        see(format!("bases[{i}].entry"), "base", &l.entry, there);
+    }
+    for (i, l) in design.sugars.iter().enumerate() {
+        let there = pantry::find(&own.sugars, &l.entry).or_else(|| pantry::find(&pantry.sugars, &l.entry)).is_some();
+        see(format!("sugars[{i}].entry"), "sugar", &l.entry, there);
+    }
+    for (i, l) in design.thickeners.iter().enumerate() {
+        let there =
+            pantry::find(&own.thickeners, &l.entry).or_else(|| pantry::find(&pantry.thickeners, &l.entry)).is_some();
+        see(format!("thickeners[{i}].entry"), "thickener", &l.entry, there);
+    }
+    for (i, l) in design.cultures.iter().enumerate() {
+        let there =
+            pantry::find(&own.cultures, &l.entry).or_else(|| pantry::find(&pantry.cultures, &l.entry)).is_some();
+        see(format!("cultures[{i}].entry"), "culture", &l.entry, there);
+    }
+    notes
+}

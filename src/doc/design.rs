@@ -1,0 +1,251 @@
+//! A design: one recipe with its steps, goals and notes, and a copy of the pantry entries that it uses.
+
+use serde::{Deserialize, Serialize};
+
+use super::goals::Goals;
+use super::pantry::{self, Pantry};
+use super::steps::{Happening, Hold, Step};
+use crate::base::measures::SpoonSet;
+use crate::base::words::Style;
+
+/// What the label says, per 100 g; what is empty comes from the pantry entry.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LabelFigures {
+    #[serde(default)]
+    pub fat: Option<f64>,
+    #[serde(default)]
+    pub protein: Option<f64>,
+    #[serde(default)]
+    pub sugars: Option<f64>,
+    /// Declared extract, %.
+    #[serde(default)]
+    pub extract: Option<f64>,
+}
+
+/// A base and how much of it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BaseLine {
+    pub entry: String,
+    pub litres: f64,
+    #[serde(default)]
+    pub label: LabelFigures,
+}
+
+/// A sugar and its dose.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SugarLine {
+    pub entry: String,
+    pub g_per_l: f64,
+}
+
+/// When a thickener goes in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GoesIn {
+    /// With the base, before any heating: it sees all the heat.
+    #[default]
+    WithTheBase,
+    /// With the culture: it sees only the hold.
+    WithTheCulture,
+}
+
+/// A thickener, its dose and how it goes in.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ThickenerLine {
+    pub entry: String,
+    pub g_per_l: f64,
+    /// Rubbed into the sugar, slurried or blended first, so that it does not clump.
+    #[serde(default)]
+    pub mixed_first: bool,
+    #[serde(default)]
+    pub goes_in: GoesIn,
+}
+
+/// How the culture powder is weighed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Powder {
+    #[default]
+    Straight,
+    /// One part culture in ten parts of dry carrier.
+    OneToTen,
+}
+
+/// A culture and its rate.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CultureLine {
+    pub entry: String,
+    /// × the packet's rate.
+    pub rate: f64,
+    #[serde(default)]
+    pub powder: Powder,
+}
+
+/// The pots.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pots {
+    pub vessel: String,
+    pub count: u32,
+}
+
+/// What is done to the pot after it has set.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Disturbed {
+    /// Only by the spoon that eats it.
+    #[default]
+    SpoonOnly,
+    StirredByHand,
+    /// Strained, pumped or filled.
+    Worked,
+    /// Blended or homogenised.
+    Blended,
+}
+
+impl Disturbed {
+    pub const ALL: [Self; 4] = [Self::SpoonOnly, Self::StirredByHand, Self::Worked, Self::Blended];
+
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::SpoonOnly => "only by the spoon",
+            Self::StirredByHand => "stirred by hand",
+            Self::Worked => "strained or filled",
+            Self::Blended => "blended smooth",
+        }
+    }
+}
+
+/// When the pot starts, or by when it must be ready. Local time as "2026-11-26 18:30".
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Clock {
+    #[default]
+    Open,
+    StartsAt(String),
+    ReadyBy(String),
+}
+
+/// One recipe.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Design {
+    pub name: String,
+    pub bases: Vec<BaseLine>,
+    #[serde(default)]
+    pub sugars: Vec<SugarLine>,
+    #[serde(default)]
+    pub thickeners: Vec<ThickenerLine>,
+    #[serde(default)]
+    pub cultures: Vec<CultureLine>,
+    pub steps: Vec<Step>,
+    pub style: Style,
+    #[serde(default)]
+    pub disturbed: Disturbed,
+    pub pots: Pots,
+    #[serde(default)]
+    pub goals: Goals,
+    #[serde(default)]
+    pub clock: Clock,
+    #[serde(default)]
+    pub spoons: SpoonSet,
+    #[serde(default)]
+    pub tags: Vec<String>,
+    #[serde(default)]
+    pub notes: String,
+    /// The pantry entries in use, so that the design opens anywhere.
+    #[serde(default)]
+    pub snapshot: Pantry,
+}
+
+impl Design {
+    /// The hold, if there is one.
+    #[must_use]
+    pub fn hold(&self) -> Option<&Hold> {
+        self.steps.iter().find_map(|s| if let Step::Hold(hold) = s { Some(hold) } else { None })
+    }
+
+    /// The hold, to change it.
+    pub fn hold_mut(&mut self) -> Option<&mut Hold> {
+        self.steps.iter_mut().find_map(|s| if let Step::Hold(hold) = s { Some(hold) } else { None })
+    }
+
+    /// Target temperature and hours of the chill.
+    #[must_use]
+    pub fn chill(&self) -> Option<(f64, f64)> {
+        self.steps.iter().find_map(|s| if let Step::Chill { to_c, hours, .. } = s { Some((*to_c, *hours)) } else { None })
+    }
+
+    /// Volume of all bases, L.
+    #[must_use]
+    pub fn litres(&self) -> f64 {
+        self.bases.iter().map(|b| b.litres).sum()
+    }
+
+    /// Makes the snapshot hold just what the design uses: entries already there stay as they are, new ones come from
+    /// the pantry, unused ones go.
+    pub fn refresh_snapshot(&mut self, pantry: &Pantry) {
+        let old = std::mem::take(&mut self.snapshot);
+        let mut new = Pantry::default();
+        for line in &self.bases {
+            let base = pantry::find(&old.bases, &line.entry).or_else(|| pantry::find(&pantry.bases, &line.entry));
+            pantry::keep(&mut new.bases, base);
+            if let Some(base) = base {
+                let shape = pantry::find(&old.buffer_shapes, &base.buffer_shape)
+                    .or_else(|| pantry::find(&pantry.buffer_shapes, &base.buffer_shape));
+                pantry::keep(&mut new.buffer_shapes, shape);
+            }
+        }
+        for key in self.sugar_keys() {
+            pantry::keep(
+                &mut new.sugars,
+                pantry::find(&old.sugars, key).or_else(|| pantry::find(&pantry.sugars, key)),
+            );
+        }
+        for line in &self.thickeners {
+            let entry =
+                pantry::find(&old.thickeners, &line.entry).or_else(|| pantry::find(&pantry.thickeners, &line.entry));
+            pantry::keep(&mut new.thickeners, entry);
+        }
+        for key in self.culture_keys() {
+            let culture = pantry::find(&old.cultures, key).or_else(|| pantry::find(&pantry.cultures, key));
+            pantry::keep(&mut new.cultures, culture);
+            for dose in culture.into_iter().flat_map(|c| &c.doses) {
+                let organism = pantry::find(&old.organisms, &dose.organism)
+                    .or_else(|| pantry::find(&pantry.organisms, &dose.organism));
+                pantry::keep(&mut new.organisms, organism);
+            }
+        }
+        let vessel = pantry::find(&old.vessels, &self.pots.vessel)
+            .or_else(|| pantry::find(&pantry.vessels, &self.pots.vessel));
+        pantry::keep(&mut new.vessels, vessel);
+        if let Some(hold) = self.hold() {
+            let warmer =
+                pantry::find(&old.warmers, &hold.warmer).or_else(|| pantry::find(&pantry.warmers, &hold.warmer));
+            pantry::keep(&mut new.warmers, warmer);
+        }
+        self.snapshot = new;
+    }
+
+    fn sugar_keys(&self) -> impl Iterator<Item = &str> {
+        let late = self.hold().into_iter().flat_map(|hold| &hold.events).filter_map(|event| match &event.what {
+            Happening::LateSugar { entry, .. } => Some(entry.as_str()),
+            _ => None,
+        });
+        self.sugars.iter().map(|line| line.entry.as_str()).chain(late)
+    }
+
+    fn culture_keys(&self) -> impl Iterator<Item = &str> {
+        let late = self.hold().into_iter().flat_map(|hold| &hold.events).filter_map(|event| match &event.what {
+            Happening::LateCulture { entry, .. } => Some(entry.as_str()),
+            _ => None,
+        });
+        self.cultures.iter().map(|line| line.entry.as_str()).chain(late)
+    }
+}

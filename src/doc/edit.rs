@@ -1,0 +1,329 @@
+//! Edits: every change that a maker can make to a design, with its name for the undo menu.
+
+use super::design::{BaseLine, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder, SugarLine, ThickenerLine};
+use super::goals::Goals;
+use super::pantry::{self, Keyed, Pantry};
+use super::steps::{Event, Reading, Step};
+use crate::base::measures::SpoonSet;
+use crate::base::words::Style;
+use crate::base::{Note, number};
+
+/// A figure that a label may give, per 100 g.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LabelField {
+    Fat,
+    Protein,
+    Sugars,
+    Extract,
+}
+
+/// Which list of the design.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Shelf {
+    Bases,
+    Sugars,
+    Thickeners,
+    Cultures,
+}
+
+impl Shelf {
+    const fn one(self) -> &'static str {
+        match self {
+            Self::Bases => "base",
+            Self::Sugars => "sugar",
+            Self::Thickeners => "thickener",
+            Self::Cultures => "culture",
+        }
+    }
+}
+
+/// One change of a design.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Edit {
+    Rename(String),
+    BaseLitres(usize, f64),
+    BaseLabel(usize, LabelField, Option<f64>),
+    SugarDose(usize, f64),
+    ThickenerDose(usize, f64),
+    ThickenerMixedFirst(usize, bool),
+    ThickenerGoesIn(usize, GoesIn),
+    CultureRate(usize, f64),
+    CulturePowder(usize, Powder),
+    /// Puts another pantry entry in a line's place, at the same amount.
+    Swap(Shelf, usize, String),
+    /// Adds a pantry entry at an amount in the unit of its list.
+    Add(Shelf, String, f64),
+    Remove(Shelf, usize),
+    StartTemperature(f64),
+    /// What the base is warmed or cooled to before the culture goes in.
+    CultureTemperature(f64),
+    HoldTemperature(f64),
+    HoldHours(f64),
+    Warmer(String),
+    Events(Vec<Event>),
+    Measured(Vec<Reading>),
+    ChillTemperature(f64),
+    ChillHours(f64),
+    Steps(Vec<Step>),
+    Style(Style),
+    Disturbed(Disturbed),
+    Vessel(String),
+    PotCount(u32),
+    Goals(Goals),
+    Spoons(SpoonSet),
+    NotesText(String),
+    /// Several edits as one step of undo.
+    Together(String, Vec<Edit>),
+}
+
+/// The design with the edit made. Entries new to it are copied from the pantry into its snapshot.
+///
+/// # Errors
+/// A note that names the line or entry that is not there.
+pub fn apply(design: &Design, edit: &Edit, pantry: &Pantry) -> Result<Design, Note> {
+    let mut new = design.clone();
+    change(&mut new, edit, pantry)?;
+    new.refresh_snapshot(pantry);
+    Ok(new)
+}
+
+fn missing(shelf: Shelf, index: usize) -> Note {
+    Note::error(
+        format!("{}s[{index}]", shelf.one()),
+        format!("The design has no {} number {}", shelf.one(), index + 1),
+        "Pick one of the lines that are there",
+    )
+}
+
+fn line<T>(list: &mut [T], shelf: Shelf, index: usize) -> Result<&mut T, Note> {
+    list.get_mut(index).ok_or_else(|| missing(shelf, index))
+}
+
+fn known<T: Keyed>(own: &[T], shipped: &[T], shelf: &str, key: &str) -> Result<(), Note> {
+    if pantry::find(own, key).or_else(|| pantry::find(shipped, key)).is_some() {
+        Ok(())
+    } else {
+        Err(Note::error(
+            shelf,
+            format!("The pantry has no {shelf} called {key}"),
+            "Pick an entry of the pantry, or open the design that brings it along",
+        ))
+    }
+}
+
+fn no_hold() -> Note {
+    Note::error("steps", "The design has no hold", "Add a hold step")
+}
+
+fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
+    match edit {
+        Edit::Rename(name) => name.clone_into(&mut d.name),
+        Edit::BaseLitres(i, litres) => line(&mut d.bases, Shelf::Bases, *i)?.litres = *litres,
+        Edit::BaseLabel(i, field, value) => {
+            let label = &mut line(&mut d.bases, Shelf::Bases, *i)?.label;
+            *match field {
+                LabelField::Fat => &mut label.fat,
+                LabelField::Protein => &mut label.protein,
+                LabelField::Sugars => &mut label.sugars,
+                LabelField::Extract => &mut label.extract,
+            } = *value;
+        }
+        Edit::SugarDose(i, dose) => line(&mut d.sugars, Shelf::Sugars, *i)?.g_per_l = *dose,
+        Edit::ThickenerDose(i, dose) => line(&mut d.thickeners, Shelf::Thickeners, *i)?.g_per_l = *dose,
+        Edit::ThickenerMixedFirst(i, first) => {
+            line(&mut d.thickeners, Shelf::Thickeners, *i)?.mixed_first = *first;
+        }
+        Edit::ThickenerGoesIn(i, when) => line(&mut d.thickeners, Shelf::Thickeners, *i)?.goes_in = *when,
+        Edit::CultureRate(i, rate) => line(&mut d.cultures, Shelf::Cultures, *i)?.rate = *rate,
+        Edit::CulturePowder(i, powder) => line(&mut d.cultures, Shelf::Cultures, *i)?.powder = *powder,
+        Edit::Swap(shelf, i, key) => swap(d, *shelf, *i, key, pantry)?,
+        Edit::Add(shelf, key, amount) => add(d, *shelf, key, *amount, pantry)?,
+        Edit::Remove(shelf, i) => remove(d, *shelf, *i)?,
+        Edit::Style(style) => d.style = *style,
+        Edit::Disturbed(disturbed) => d.disturbed = *disturbed,
+        Edit::Vessel(key) => {
+            known(&d.snapshot.vessels, &pantry.vessels, "vessel", key)?;
+            key.clone_into(&mut d.pots.vessel);
+        }
+        Edit::PotCount(count) => d.pots.count = *count,
+        Edit::Goals(goals) => d.goals = goals.clone(),
+        Edit::Spoons(set) => d.spoons = *set,
+        Edit::NotesText(text) => text.clone_into(&mut d.notes),
+        Edit::Together(_, edits) => {
+            for edit in edits {
+                change(d, edit, pantry)?;
+            }
+        }
+        steps => change_steps(d, steps, pantry)?,
+    }
+    Ok(())
+}
+
+fn change_steps(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
+    match edit {
+        Edit::Steps(steps) => steps.clone_into(&mut d.steps),
+        Edit::StartTemperature(c) => {
+            for step in &mut d.steps {
+                if let Step::Start { from_c } = step {
+                    *from_c = *c;
+                }
+            }
+        }
+        Edit::CultureTemperature(c) => culture_temperature(d, *c),
+        Edit::ChillTemperature(c) => {
+            for step in &mut d.steps {
+                if let Step::Chill { to_c, .. } = step {
+                    *to_c = *c;
+                }
+            }
+        }
+        Edit::ChillHours(h) => {
+            for step in &mut d.steps {
+                if let Step::Chill { hours, .. } = step {
+                    *hours = *h;
+                }
+            }
+        }
+        other => {
+            if let Edit::Warmer(key) = other {
+                known(&d.snapshot.warmers, &pantry.warmers, "warmer", key)?;
+            }
+            let hold = d.hold_mut().ok_or_else(no_hold)?;
+            match other {
+                Edit::HoldTemperature(c) => hold.set_c = *c,
+                Edit::HoldHours(h) => hold.hours = *h,
+                Edit::Warmer(key) => key.clone_into(&mut hold.warmer),
+                Edit::Events(events) => events.clone_into(&mut hold.events),
+                Edit::Measured(readings) => readings.clone_into(&mut hold.measured),
+                _ => {}
+            }
+        }
+    }
+    Ok(())
+}
+
+/// Changes the last warming or cooling before the culture; adds a warming step where there is none.
+fn culture_temperature(d: &mut Design, c: f64) {
+    let culture = d.steps.iter().position(|s| *s == Step::CultureIn).unwrap_or(d.steps.len());
+    for step in d.steps[..culture].iter_mut().rev() {
+        if let Step::Warm { to_c, .. } | Step::Cool { to_c, .. } = step {
+            *to_c = c;
+            return;
+        }
+    }
+    d.steps.insert(culture, Step::Warm { to_c: c, way: super::steps::Way::Bath });
+}
+
+fn swap(d: &mut Design, shelf: Shelf, i: usize, key: &str, pantry: &Pantry) -> Result<(), Note> {
+    let own = &d.snapshot;
+    match shelf {
+        Shelf::Bases => {
+            known(&own.bases, &pantry.bases, "base", key)?;
+            let line = line(&mut d.bases, shelf, i)?;
+            key.clone_into(&mut line.entry);
+            line.label = LabelFigures::default();
+        }
+        Shelf::Sugars => {
+            known(&own.sugars, &pantry.sugars, "sugar", key)?;
+            key.clone_into(&mut line(&mut d.sugars, shelf, i)?.entry);
+        }
+        Shelf::Thickeners => {
+            known(&own.thickeners, &pantry.thickeners, "thickener", key)?;
+            key.clone_into(&mut line(&mut d.thickeners, shelf, i)?.entry);
+        }
+        Shelf::Cultures => {
+            known(&own.cultures, &pantry.cultures, "culture", key)?;
+            key.clone_into(&mut line(&mut d.cultures, shelf, i)?.entry);
+        }
+    }
+    Ok(())
+}
+
+fn add(d: &mut Design, shelf: Shelf, key: &str, amount: f64, pantry: &Pantry) -> Result<(), Note> {
+    let (own, entry) = (&d.snapshot, key.to_owned());
+    match shelf {
+        Shelf::Bases => {
+            known(&own.bases, &pantry.bases, "base", key)?;
+            d.bases.push(BaseLine { entry, litres: amount, label: LabelFigures::default() });
+        }
+        Shelf::Sugars => {
+            known(&own.sugars, &pantry.sugars, "sugar", key)?;
+            d.sugars.push(SugarLine { entry, g_per_l: amount });
+        }
+        Shelf::Thickeners => {
+            known(&own.thickeners, &pantry.thickeners, "thickener", key)?;
+            let (mixed_first, goes_in) = (false, GoesIn::WithTheBase);
+            d.thickeners.push(ThickenerLine { entry, g_per_l: amount, mixed_first, goes_in });
+        }
+        Shelf::Cultures => {
+            known(&own.cultures, &pantry.cultures, "culture", key)?;
+            d.cultures.push(CultureLine { entry, rate: amount, powder: Powder::Straight });
+        }
+    }
+    Ok(())
+}
+
+fn remove(d: &mut Design, shelf: Shelf, i: usize) -> Result<(), Note> {
+    fn take<T>(list: &mut Vec<T>, shelf: Shelf, i: usize) -> Result<(), Note> {
+        if i < list.len() {
+            list.remove(i);
+            Ok(())
+        } else {
+            Err(missing(shelf, i))
+        }
+    }
+    match shelf {
+        Shelf::Bases if d.bases.len() == 1 && i == 0 => {
+            Err(Note::error("bases", "A pot needs a base", "Swap the base for another one instead of removing it"))
+        }
+        Shelf::Bases => take(&mut d.bases, shelf, i),
+        Shelf::Sugars => take(&mut d.sugars, shelf, i),
+        Shelf::Thickeners => take(&mut d.thickeners, shelf, i),
+        Shelf::Cultures => take(&mut d.cultures, shelf, i),
+    }
+}
+
+/// The name of an edit in the undo menu: "Sugar 6.0 → 8.5 g/L" where the old value is known.
+#[must_use]
+pub fn label(before: &Design, edit: &Edit) -> String {
+    let moved = |what: &str, old: Option<f64>, new: f64, decimals: usize, unit: &str| {
+        let new = number::with_unit(new, decimals, unit);
+        old.map_or_else(
+            || format!("{what} {new}"),
+            |old| format!("{what} {} → {new}", number::fixed(old, decimals)),
+        )
+    };
+    match edit {
+        Edit::Rename(name) => format!("Name “{name}”"),
+        Edit::BaseLitres(i, v) => moved("Base", before.bases.get(*i).map(|b| b.litres), *v, 2, "L"),
+        Edit::BaseLabel(..) => "Label figure".to_owned(),
+        Edit::SugarDose(i, v) => moved("Sugar", before.sugars.get(*i).map(|s| s.g_per_l), *v, 1, "g/L"),
+        Edit::ThickenerDose(i, v) => moved("Thickener", before.thickeners.get(*i).map(|t| t.g_per_l), *v, 1, "g/L"),
+        Edit::ThickenerMixedFirst(..) => "How the thickener goes in".to_owned(),
+        Edit::ThickenerGoesIn(..) => "When the thickener goes in".to_owned(),
+        Edit::CultureRate(i, v) => {
+            moved("Culture", before.cultures.get(*i).map(|c| c.rate), *v, 2, "× packet rate")
+        }
+        Edit::CulturePowder(..) => "How the culture is weighed".to_owned(),
+        Edit::Swap(shelf, ..) => format!("Swap {}", shelf.one()),
+        Edit::Add(shelf, ..) => format!("Add {}", shelf.one()),
+        Edit::Remove(shelf, _) => format!("Remove {}", shelf.one()),
+        Edit::StartTemperature(v) => moved("Start temperature", None, *v, 1, "°C"),
+        Edit::CultureTemperature(v) => moved("Culture in at", None, *v, 1, "°C"),
+        Edit::HoldTemperature(v) => moved("Hold", before.hold().map(|h| h.set_c), *v, 1, "°C"),
+        Edit::HoldHours(v) => moved("Stop after", before.hold().map(|h| h.hours), *v, 1, "h"),
+        Edit::Warmer(_) => "Warmer".to_owned(),
+        Edit::Events(_) => "What happens in the hold".to_owned(),
+        Edit::Measured(_) => "Measured temperatures".to_owned(),
+        Edit::ChillTemperature(v) => moved("Chill", before.chill().map(|c| c.0), *v, 1, "°C"),
+        Edit::ChillHours(v) => moved("Chill for", before.chill().map(|c| c.1), *v, 0, "h"),
+        Edit::Steps(_) => "Steps".to_owned(),
+        Edit::Style(style) => format!("Style {}", style.word()),
+        Edit::Disturbed(how) => format!("Disturbed {}", how.words()),
+        Edit::Vessel(_) | Edit::PotCount(_) => "Pots".to_owned(),
+        Edit::Goals(_) => "Goals".to_owned(),
+        Edit::Spoons(set) => format!("Spoons {}", set.words()),
+        Edit::NotesText(_) => "Notes".to_owned(),
+        Edit::Together(name, _) => name.clone(),
+    }
+}

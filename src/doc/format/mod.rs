@@ -1,0 +1,211 @@
+//! The file: an envelope with format and version around a body; strict, and frank about what is wrong and where.
+
+use ron::extensions::Extensions;
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+
+use super::design::Design;
+use super::{check, pantry};
+use crate::base::Note;
+
+/// Largest file that is read at all, bytes. Designs are some tens of kilobytes.
+pub const MOST_BYTES: usize = 4 << 20;
+
+/// Something that is saved: its format name and version.
+pub trait Saved: Serialize + DeserializeOwned {
+    const FORMAT: &'static str;
+    const VERSION: u32;
+}
+
+impl Saved for Design {
+    const FORMAT: &'static str = "potset design";
+    const VERSION: u32 = 1;
+}
+
+impl Saved for pantry::Pantry {
+    const FORMAT: &'static str = "potset pantry";
+    const VERSION: u32 = 1;
+}
+
+impl Saved for super::Kitchen {
+    const FORMAT: &'static str = "potset kitchen";
+    const VERSION: u32 = 1;
+}
+
+impl Saved for super::Settings {
+    const FORMAT: &'static str = "potset settings";
+    const VERSION: u32 = 1;
+}
+
+#[derive(Serialize)]
+struct EnvelopeOut<'a, T> {
+    format: &'static str,
+    version: u32,
+    body: &'a T,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Envelope<T> {
+    format: String,
+    version: u32,
+    body: T,
+}
+
+/// The head of a file; the body is passed over, whatever is in it.
+#[derive(Deserialize)]
+struct Head {
+    format: String,
+    version: u32,
+    #[serde(rename = "body", default)]
+    _body: serde::de::IgnoredAny,
+}
+
+fn options() -> ron::Options {
+    ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
+}
+
+/// The text of a file.
+///
+/// # Errors
+/// A note if a value cannot be written (this does not happen with the types here).
+pub fn write<T: Saved>(value: &T) -> Result<String, Note> {
+    let envelope = EnvelopeOut { format: T::FORMAT, version: T::VERSION, body: value };
+    let pretty = ron::ser::PrettyConfig::new().depth_limit(16).indentor("  ".to_owned());
+    let mut text = options()
+        .to_string_pretty(&envelope, pretty)
+        .map_err(|e| Note::error("file", format!("It could not be written: {e}"), "Tell the makers of the program"))?;
+    text.push('\n');
+    Ok(text)
+}
+
+/// Reads a file's bytes.
+///
+/// # Errors
+/// A note that names line, field and mend: too large, not text, cut short, another format, a newer version, an unknown
+/// field, a wrong kind of value.
+pub fn read<T: Saved>(bytes: &[u8]) -> Result<T, Note> {
+    if bytes.len() > MOST_BYTES {
+        return Err(too_large(bytes.len() as u64));
+    }
+    let text = std::str::from_utf8(bytes).map_err(|e| {
+        let line = bytes[..e.valid_up_to()].iter().filter(|b| **b == b'\n').count() + 1;
+        Note::error(
+            format!("line {line}"),
+            "The file is not text in UTF-8",
+            "Save it as UTF-8, or open the right file",
+        )
+    })?;
+    if text.trim().is_empty() {
+        return Err(Note::error("file", "The file is empty", "Open another file, or a last good copy"));
+    }
+    let head: Head = options().from_str(text).map_err(|e| spanned(text, &e))?;
+    if head.format != T::FORMAT {
+        return Err(Note::error(
+            "format",
+            format!("This is a “{}” file, not a “{}” file", head.format, T::FORMAT),
+            "Open it where it belongs",
+        ));
+    }
+    if head.version > T::VERSION || head.version == 0 {
+        return Err(Note::error(
+            "version",
+            format!("The file has version {}; this program reads versions 1 to {}", head.version, T::VERSION),
+            "Open it with a newer Potset; the file was not touched",
+        ));
+    }
+    let envelope: Envelope<T> = options().from_str(text).map_err(|e| spanned(text, &e))?;
+    debug_assert!(envelope.format == T::FORMAT && envelope.version == T::VERSION);
+    Ok(envelope.body)
+}
+
+/// Reads a design and checks its numbers and steps.
+///
+/// # Errors
+/// As [`read`]; and the first number out of range, with its line where it can be found.
+pub fn read_design(bytes: &[u8]) -> Result<Design, Note> {
+    let design: Design = read(bytes)?;
+    let mut faults = check::faults(&design);
+    if faults.is_empty() {
+        return Ok(design);
+    }
+    let mut first = faults.remove(0);
+    if let Some(line) = std::str::from_utf8(bytes).ok().and_then(|text| line_of(text, &first.field)) {
+        first.field = format!("line {line}, {}", first.field);
+    }
+    if !faults.is_empty() {
+        first.mend = format!("{} (and {} more)", first.mend, faults.len());
+    }
+    Err(first)
+}
+
+/// The note for a file that is too large to be one of ours.
+#[must_use]
+pub fn too_large(bytes: u64) -> Note {
+    Note {
+        sentence: format!("It has {} MB; designs stay under {} MB", bytes >> 20, MOST_BYTES >> 20),
+        ..Note::error("file", "The file is too large", "Open the right file")
+    }
+}
+
+/// Reads an asset that ships with the program.
+///
+/// # Errors
+/// As [`read`], for assets that were changed by hand.
+pub fn asset<T: DeserializeOwned>(text: &str) -> Result<T, Note> {
+    options().from_str(text).map_err(|e| spanned(text, &e))
+}
+
+fn spanned(text: &str, error: &ron::error::SpannedError) -> Note {
+    let at = error.span.start;
+    let source = text.lines().nth(at.line.saturating_sub(1)).unwrap_or("").trim();
+    let shown: String = source.chars().take(60).collect();
+    let code = error.code.to_string();
+    let mend = if code.contains("Unexpected end") || at.line >= text.lines().count() && code.contains("Expected") {
+        "The file is cut short: open a last good copy"
+    } else if code.contains("Unexpected field") {
+        "Take the field out, or open the file with the program that wrote it"
+    } else {
+        "Mend that line, or open a last good copy"
+    };
+    Note {
+        sentence: if shown.is_empty() { String::new() } else { format!("There it says “{shown}”") },
+        ..Note::error(format!("line {}, column {}", at.line, at.col), code, mend)
+    }
+}
+
+/// The line on which a field such as `sugars[1].g_per_l` stands, found by its names in order.
+fn line_of(text: &str, field: &str) -> Option<usize> {
+    let mut at = text.find("body:")?;
+    for part in field.split('.') {
+        let (name, index) = match part.split_once('[') {
+            Some((name, rest)) => (name, rest.trim_end_matches(']').parse::<usize>().ok()?),
+            None => (part, 0),
+        };
+        let name_at = |from: usize| text[from..].find(&format!("{name}:")).map(|i| from + i + name.len() + 1);
+        at = name_at(at)?;
+        // Each element of a list opens one bracket deeper; skip whole elements.
+        for _ in 0..index {
+            at = skip_element(text, at)?;
+        }
+    }
+    Some(text[..at].matches('\n').count() + 1)
+}
+
+fn skip_element(text: &str, from: usize) -> Option<usize> {
+    let open = from + text[from..].find('(')?;
+    let mut depth = 0_usize;
+    for (i, c) in text[open..].char_indices() {
+        match c {
+            '(' => depth += 1,
+            ')' => {
+                depth = depth.checked_sub(1)?;
+                if depth == 0 {
+                    return Some(open + i + 1);
+                }
+            }
+            _ => {}
+        }
+    }
+    None
+}

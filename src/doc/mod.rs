@@ -1,0 +1,24 @@
+//! What is saved and how it changes: designs, pantry, kitchen, settings; edits and history; the file format.
+//!
+//! Invariant: nothing here knows the model, reads a disk or a clock. Saved types are a promise; the model has its own.
+
+pub mod assets;
+pub mod check;
+pub mod design;
+pub mod edit;
+pub mod format;
+pub mod goals;
+pub mod history;
+pub mod kitchen;
+pub mod learnt;
+pub mod pantry;
+pub mod settings;
+pub mod steps;
+
+pub use design::Design;
+pub use edit::Edit;
+pub use history::History;
+pub use kitchen::Kitchen;
+pub use learnt::Learnt;
+pub use pantry::Pantry;
+pub use settings::Settings;

@@ -1,0 +1,144 @@
+//! The ordered steps of a design: warm, heat-treat, cook a part, cool, culture in, hold with events, chill, store.
+
+use serde::{Deserialize, Serialize};
+
+/// How heat goes in or out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Way {
+    /// On the stove, stirred.
+    Pan,
+    /// In a hot-water bath.
+    Bath,
+    /// The closed tin or jar in hot tap water.
+    TapWater,
+    /// In cold tap water, changed now and then.
+    ColdWater,
+    /// In ice and water.
+    IceBath,
+    /// Standing in the room.
+    Room,
+    /// In the fridge.
+    Fridge,
+}
+
+impl Way {
+    pub const ALL: [Self; 7] =
+        [Self::Pan, Self::Bath, Self::TapWater, Self::ColdWater, Self::IceBath, Self::Room, Self::Fridge];
+
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Pan => "in a pan",
+            Self::Bath => "in a hot-water bath",
+            Self::TapWater => "in hot tap water",
+            Self::ColdWater => "in cold water",
+            Self::IceBath => "in an ice bath",
+            Self::Room => "standing in the room",
+            Self::Fridge => "in the fridge",
+        }
+    }
+}
+
+/// What may happen during a hold.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Happening {
+    /// The pot is stirred.
+    Stir,
+    /// The warmth is off for some minutes.
+    PowerCut { minutes: f64 },
+    /// More sugar goes in, g/L.
+    LateSugar { entry: String, g_per_l: f64 },
+    /// More culture goes in, × packet rate.
+    LateCulture { entry: String, rate: f64 },
+}
+
+/// Something that happens a number of hours into the hold.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Event {
+    pub at_h: f64,
+    pub what: Happening,
+}
+
+/// A temperature that was measured, hours after the culture went in.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reading {
+    pub at_h: f64,
+    pub c: f64,
+}
+
+/// The hold.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Hold {
+    /// Key of the warmer.
+    pub warmer: String,
+    /// Setting of the warmer, or temperature of the warm place, °C.
+    pub set_c: f64,
+    /// Planned length: the stop line, h.
+    pub hours: f64,
+    #[serde(default)]
+    pub events: Vec<Event>,
+    /// Logged temperatures; where there are any they stand in for the warmer.
+    #[serde(default)]
+    pub measured: Vec<Reading>,
+}
+
+/// One step.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum Step {
+    /// The temperature that the mix starts from.
+    Start { from_c: f64 },
+    /// Bring the base to a temperature.
+    Warm { to_c: f64, way: Way },
+    /// Bring it to a temperature and keep it there.
+    HeatTreat { to_c: f64, minutes: f64, way: Way },
+    /// Cook the thickeners in a part of the base, then stir that part back in.
+    CookPart { share: f64, to_c: f64, minutes: f64 },
+    /// Cool to a temperature.
+    Cool { to_c: f64, way: Way },
+    /// The culture goes in: the clock starts.
+    CultureIn,
+    Hold(Hold),
+    /// Chill to a temperature, and leave until so many hours after the hold.
+    Chill { to_c: f64, hours: f64, way: Way },
+    /// Keep.
+    Store { days: f64, at_c: f64 },
+}
+
+impl Step {
+    /// The step in words, for the card and the steps list.
+    #[must_use]
+    pub fn words(&self) -> String {
+        use crate::base::number::{NBSP, fixed, hours};
+        match self {
+            Self::Start { from_c } => format!("Base at {}{NBSP}°C", fixed(*from_c, 0)),
+            Self::Warm { to_c, way } => format!("Warm to {}{NBSP}°C {}", fixed(*to_c, 0), way.words()),
+            Self::HeatTreat { to_c, minutes, way } => format!(
+                "Heat to {}{NBSP}°C {} and keep it there {}{NBSP}min",
+                fixed(*to_c, 0),
+                way.words(),
+                fixed(*minutes, 0)
+            ),
+            Self::CookPart { share, to_c, minutes } => format!(
+                "Stir the thickener into {}{NBSP}% of the base, bring to {}{NBSP}°C for {}{NBSP}min, stir back in",
+                fixed(share * 100.0, 0),
+                fixed(*to_c, 0),
+                fixed(*minutes, 0)
+            ),
+            Self::Cool { to_c, way } => format!("Cool to {}{NBSP}°C {}", fixed(*to_c, 0), way.words()),
+            Self::CultureIn => "Stir the culture in".to_owned(),
+            Self::Hold(hold) => format!("Hold at {}{NBSP}°C for {}", fixed(hold.set_c, 1), hours(hold.hours)),
+            Self::Chill { to_c, hours: after, way } => {
+                format!("Chill to {}{NBSP}°C {}, leave {}", fixed(*to_c, 0), way.words(), hours(*after))
+            }
+            Self::Store { days, at_c } => {
+                format!("Keep at {}{NBSP}°C for {}{NBSP}days", fixed(*at_c, 0), fixed(*days, 0))
+            }
+        }
+    }
+}

@@ -1,0 +1,100 @@
+//! The integrator: Dormand-Prince 5(4) with dense output, from the crate `differential-equations`.
+
+use differential_equations::prelude::*;
+
+use super::Error;
+
+/// A system of ordinary differential equations with `N` states.
+pub trait System<const N: usize> {
+    /// Rates of change at time `t` and state `y`.
+    fn rates(&self, t: f64, y: &[f64; N], dy: &mut [f64; N]);
+}
+
+struct Face<'a, S>(&'a S);
+
+impl<const N: usize, S: System<N>> ODE<f64, [f64; N]> for Face<'_, S> {
+    fn diff(&self, t: f64, y: &[f64; N], dydt: &mut [f64; N]) {
+        self.0.rates(t, y, dydt);
+    }
+}
+
+/// Tolerances of a run. They bound the local error of a step, not the error at the end.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Tolerance {
+    pub relative: f64,
+    pub absolute: f64,
+}
+
+/// Integrates from `t0` to `t1` and appends the states at the times `at` (rising, inside the span) to `out`.
+/// Returns the state at `t1`.
+///
+/// Discontinuities of the rates must lie at `t0` or `t1`: end a run there and start a new one.
+///
+/// # Errors
+/// [`Error::Integration`] with the time where the integrator gave up.
+pub fn integrate<const N: usize>(
+    system: &impl System<N>,
+    span: (f64, f64),
+    start: [f64; N],
+    at: &[f64],
+    tolerance: Tolerance,
+    out: &mut Vec<[f64; N]>,
+) -> Result<[f64; N], Error> {
+    let (t0, t1) = span;
+    let mut points = Vec::with_capacity(at.len() + 1);
+    points.extend_from_slice(at);
+    let ends_asked = at.last().is_some_and(|last| *last >= t1);
+    if !ends_asked {
+        points.push(t1);
+    }
+    let face = Face(system);
+    let run = IVP::ode(&face, t0, t1, start)
+        .t_eval(&points)
+        .method(
+            ExplicitRungeKutta::dopri5().rtol(tolerance.relative).atol(tolerance.absolute).max_steps(200_000),
+        )
+        .solve()
+        .map_err(|e| failure(t0, &e))?;
+    if run.y.len() != points.len() {
+        return Err(Error::Integration { at: t1, reason: format!("{} of {} points", run.y.len(), points.len()) });
+    }
+    let end = run.y.last().copied().unwrap_or(start);
+    if end.iter().any(|v| !v.is_finite()) {
+        return Err(Error::Integration { at: t1, reason: "a state is not a number".to_owned() });
+    }
+    out.extend(run.y.into_iter().take(at.len()));
+    Ok(end)
+}
+
+fn failure<const N: usize>(t0: f64, error: &differential_equations::error::Error<f64, [f64; N]>) -> Error {
+    use differential_equations::error::Error as Cause;
+    let (at, reason) = match error {
+        Cause::MaxSteps { t, .. } => (*t, "too many steps"),
+        Cause::StepSize { t, .. } => (*t, "the step became too small"),
+        Cause::Stiffness { t, .. } => (*t, "the rates are too stiff"),
+        _ => (t0, "the input cannot be integrated"),
+    };
+    Error::Integration { at, reason: reason.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    struct Decay;
+    impl System<1> for Decay {
+        fn rates(&self, _t: f64, y: &[f64; 1], dy: &mut [f64; 1]) {
+            dy[0] = -y[0];
+        }
+    }
+
+    #[test]
+    fn decay_follows_the_exponential() {
+        let mut out = Vec::new();
+        let tolerance = Tolerance { relative: 1e-9, absolute: 1e-12 };
+        let end = integrate(&Decay, (0.0, 2.0), [1.0], &[0.5, 1.0], tolerance, &mut out).unwrap();
+        assert_eq!(out.len(), 2);
+        assert!((out[1][0] - (-1.0_f64).exp()).abs() < 1e-8);
+        assert!((end[0] - (-2.0_f64).exp()).abs() < 1e-8);
+    }
+}

@@ -1,0 +1,27 @@
+//! What holds growth back or helps it along besides temperature and pH: acid, and the partner.
+
+/// Slowing by undissociated lactic acid: `max(0, 1 − HL/HLmax)^n`.
+///
+/// - `undissociated`, `ceiling` — mmol/kg. Result — \[-\], 0 to 1.
+/// - Source: published form, Levenspiel 1980, Biotechnol Bioeng 22:1671; ceilings in the pantry.
+#[must_use]
+pub fn by_acid(undissociated: f64, ceiling: f64, exponent: f64) -> f64 {
+    let room = (1.0 - undissociated / ceiling).max(0.0);
+    if exponent == 1.0 { room } else { room.powf(exponent) }
+}
+
+/// Help from a partner: `1 − c + c N/(N + K)`.
+///
+/// - `partner` — N, cfu/g; `share` — c, 0 to 1; `half` — K, cfu/g. Result — \[-\], 1 − c without the partner.
+/// - Source: assumed form; the facts behind it (peptides one way, formate and CO2 the other) are published,
+///   kinetics notes 1.4.
+#[must_use]
+pub fn by_partner(partner: f64, share: f64, half: f64) -> f64 {
+    1.0 - share + share * partner / (partner + half)
+}
+
+/// Room left in the pot: `max(0, 1 − ΣN/Nmax)`.
+#[must_use]
+pub fn by_crowding(total: f64, ceiling: f64) -> f64 {
+    (1.0 - total / ceiling).max(0.0)
+}

@@ -1,0 +1,60 @@
+//! A pot mix: everything the model needs, complete, checked and in model units.
+
+use std::sync::Arc;
+
+use super::acid_base::Balance;
+use super::kinetics::Organism;
+use super::params::Laws;
+use super::texture::TextureInputs;
+use super::thermal::Course;
+
+/// Count below which an organism is as good as absent, cfu/g. It keeps the logarithm finite.
+pub const ABSENT: f64 = 1e-9;
+
+/// Something put in during the hold.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Addition {
+    pub at_h: f64,
+    /// mmol per kg of pot mix of each sugar.
+    pub sugars: [f64; 8],
+    /// cfu/g of each organism of the pot.
+    pub counts: Vec<f64>,
+}
+
+/// The chill after the hold.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Chill {
+    /// Temperature of the cold place, °C.
+    pub around_c: f64,
+    pub tau_h: f64,
+    pub to_c: f64,
+    /// How long the pot is left, h.
+    pub hours: f64,
+}
+
+/// A pot mix. Basis: 1 kg of finished mix; h, °C, mmol/kg, cfu/g.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mix {
+    pub organisms: Vec<Organism>,
+    /// mmol/kg of each sugar at the start.
+    pub sugars: [f64; 8],
+    /// g/L of sugar that was added for the culture.
+    pub added_g_l: f64,
+    pub balance: Balance,
+    /// % lactic before the culture.
+    pub start_acidity: f64,
+    /// kg/L.
+    pub density: f64,
+    /// The hold as if it went on and on: from the culture (0 h) to the horizon.
+    pub course: Course,
+    pub additions: Vec<Addition>,
+    pub texture: TextureInputs,
+    pub chill: Chill,
+    /// Planned end of the hold, h.
+    pub stop_h: f64,
+    /// How far the forecast looks, h.
+    pub horizon_h: f64,
+    /// Which row of the cautions holds.
+    pub caution: usize,
+    pub laws: Arc<Laws>,
+}

@@ -1,0 +1,17 @@
+//! The model: pure functions, no document, no file, no screen. The same mix gives the same bits.
+
+pub mod acid_base;
+pub mod cautions;
+pub mod forecast;
+pub mod kinetics;
+pub mod mix;
+pub mod params;
+pub mod sensory;
+pub mod simulate;
+pub mod system;
+pub mod texture;
+pub mod thermal;
+
+pub use forecast::Forecast;
+pub use mix::Mix;
+pub use simulate::simulate;

@@ -1,0 +1,407 @@
+//! The parameters of the model that belong to no pantry entry, each cited; and their plain values for the laws.
+
+use serde::Deserialize;
+
+use crate::base::{Cited, Source};
+
+/// Declares a group of cited parameters and the plain numbers that the laws compute with.
+macro_rules! laws {
+    ($(#[$doc:meta])* $cited:ident => $plain:ident { $($(#[$field_doc:meta])* $field:ident,)+ }) => {
+        $(#[$doc])*
+        #[derive(Clone, Debug, PartialEq, Deserialize)]
+        #[serde(deny_unknown_fields)]
+        pub struct $cited { $($(#[$field_doc])* pub $field: Cited,)+ }
+
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq)]
+        pub struct $plain { $($(#[$field_doc])* pub $field: f64,)+ }
+
+        impl $cited {
+            /// The likely values.
+            #[must_use]
+            pub fn plain(&self) -> $plain {
+                $plain { $($field: self.$field.v,)+ }
+            }
+
+            fn list<'a>(&'a self, group: &str, out: &mut Vec<(String, &'a Cited)>) {
+                $(out.push((format!("{group}.{}", stringify!($field)), &self.$field));)+
+            }
+        }
+    };
+}
+
+laws! {
+    /// Acids and their constants.
+    Acids => AcidLaw {
+        lactic_pka,
+        acetic_pka,
+    }
+}
+
+laws! {
+    /// Growth and acid beyond the single organism.
+    Growth => GrowthLaw {
+        /// cfu/g.
+        count_ceiling,
+        /// °C.
+        resting_shift_c,
+        /// kJ/mol.
+        cold_energy,
+        /// °C.
+        rate_reference_c,
+        cold_from_c,
+        cold_to_c,
+        /// Factor on cold acid of mild, medium and sharp cultures.
+        cold_mild,
+        cold_medium,
+        cold_sharp,
+    }
+}
+
+laws! {
+    /// Whey-protein denaturation, order 1.5: two Arrhenius lines, the slower of them holds.
+    Whey => WheyLaw {
+        /// kJ/mol and ln(1/s).
+        low_energy,
+        low_ln_k0,
+        high_energy,
+        high_ln_k0,
+    }
+}
+
+laws! {
+    /// The acid gel of dairy and of plant protein.
+    Gel => GelLaw {
+        /// Stiffness at 42 °C, pH 4.6, 3.3 % protein: unheated, and what full denaturation adds, Pa.
+        unheated_pa,
+        heated_pa,
+        heat_exponent,
+        protein_reference,
+        protein_exponent_heated,
+        protein_exponent_unheated_extra,
+        /// pH where the gel starts: unheated, and how much heat raises it.
+        start_ph,
+        start_ph_heat,
+        end_ph,
+        ph_exponent,
+        /// Loss of stiffness per pH below `weaken_below_ph`.
+        weaken_below_ph,
+        weaken_per_ph,
+        /// Per °C of incubation above 42, set gels.
+        incubation_slope,
+        reference_c,
+        /// Per °C of cooling.
+        chill_slope,
+        /// Per day in the cold, and the most that it can do.
+        per_day,
+        most_by_days,
+        over_heat_per_c,
+        over_heat_from_c,
+        /// Soy protein gel: stiffness at its reference protein, Pa; g/100 g; exponent; start pH; chill slope.
+        soy_pa,
+        soy_reference,
+        soy_exponent,
+        soy_start_ph,
+        soy_chill_slope,
+        /// Filler effect of fat: shell factor and largest packing.
+        filler_packing,
+        filler_exponent,
+        /// Exclusion by swollen starch.
+        exclusion,
+        /// Over-filling: from where, how steep, the least share left.
+        overfill_from,
+        overfill_slope,
+        overfill_least,
+    }
+}
+
+laws! {
+    /// Starch by swollen volume.
+    Starch => StarchLaw {
+        consistency_exponent,
+        stiffness_exponent,
+        flow_index,
+        /// Per °C, from 25.
+        temperature_slope,
+        reference_c,
+        /// Packing where the paste law takes over from the suspension law.
+        blend_from,
+        blend_to,
+        packing_most,
+        packing_exponent,
+        /// Time constant of cooking, s.
+        cook_s,
+        /// Slowing of cold swelling at 5 °C.
+        cold_rate,
+    }
+}
+
+laws! {
+    /// Solid fat and the emulsion.
+    Fat => FatLaw {
+        coconut_density,
+        milk_density,
+        /// Share of an ideal fat-crystal network: as made at home, and homogenised.
+        network_home,
+        network_homogenised,
+        network_pa,
+        network_exponent,
+        /// Emulsion viscosity over its serum: `exp(a F + b F²)`, F in g/100 g.
+        emulsion_a,
+        emulsion_b,
+        flocculation_homogenised,
+        /// Flow index of coconut emulsions: value at 15 g/100 g, fall per g/100 g, least.
+        index_at_15,
+        index_fall,
+        index_least,
+        /// Serum viscosity, Pa·s, at 5 °C and its fall per °C: coconut and other plants; dairy.
+        plant_serum,
+        plant_serum_fall,
+        dairy_serum,
+        dairy_serum_fall,
+        /// kg/m³ between serum and fat, for rising fat.
+        density_gap,
+        hindrance_exponent,
+    }
+}
+
+laws! {
+    /// Flow of a broken gel, and what handling leaves of it.
+    Flow => FlowLaw {
+        yield_share,
+        consistency_share,
+        index,
+        /// Share of the protein gel's flow that is left: spooned, stirred, worked, blended.
+        spooned,
+        stirred,
+        worked,
+        blended,
+        /// Share of the fat network that is left, likewise.
+        fat_spooned,
+        fat_stirred,
+        fat_worked,
+        fat_blended,
+        /// One sigma of apparent viscosity, as a factor.
+        sigma_dairy,
+        sigma_plant,
+    }
+}
+
+laws! {
+    /// Whey and water.
+    Wheying => WheyingLaw {
+        /// Centrifuged whey, %, at the reference protein, 42 °C.
+        centrifuged,
+        protein_exponent,
+        fat_slope,
+        incubation_slope,
+        standing_share,
+        standing_slope,
+        cut_share,
+        /// Water outside granules without a protein gel, %.
+        starch_only,
+        /// Stiffness at which the solid fat holds half the free water, Pa.
+        fat_hold_pa,
+        /// Stiffness at which the protein gel, not the starch, decides, Pa.
+        gel_lead_pa,
+    }
+}
+
+laws! {
+    /// Thresholds of the words.
+    Words => WordLaw {
+        /// Apparent viscosity at 50 1/s, Pa·s.
+        pours_below,
+        ribbons_below,
+        dollops_below,
+        /// Stiffness of an undisturbed, gel-led pot that is cut, Pa.
+        cuts_above_pa,
+        /// Undissociated lactic acid, mmol/kg.
+        flat_below,
+        mild_below,
+        bright_below,
+        sharp_below,
+        /// Sucrose equivalents over acid, by weight.
+        acid_leads_below,
+        balanced_below,
+        /// Sweetness against sucrose.
+        sweet_lactose,
+        sweet_glucose,
+        sweet_fructose,
+        sweet_galactose,
+        sweet_maltose,
+        sweet_raffinose,
+        sweet_stachyose,
+    }
+}
+
+laws! {
+    /// When a pot may be called done.
+    Ready => ReadyLaw {
+        release_ph,
+        release_ph_strict,
+        /// Line of the cautions.
+        acid_line_ph,
+        culture_end_c,
+        cold_below_c,
+    }
+}
+
+laws! {
+    /// Ways of warming and cooling: temperature of the medium, °C, and time constant for one litre, min.
+    Ways => WayLaw {
+        pan_medium_c,
+        pan_min,
+        bath_medium_c,
+        bath_min,
+        tap_min,
+        cold_water_min,
+        ice_medium_c,
+        ice_min,
+        /// How a time constant grows with volume.
+        volume_exponent,
+        scald_c,
+        scald_s,
+    }
+}
+
+laws! {
+    /// Coconut: reference fat of undiluted tinned cream, and the Codex limits.
+    Coconut => CoconutLaw {
+        reference_fat,
+        watery_below_share,
+        light_solids,
+        milk_solids,
+        cream_solids,
+        concentrate_solids,
+    }
+}
+
+laws! {
+    /// Putting things together.
+    Mixing => MixingLaw {
+        /// Volume that dissolved or suspended dry matter takes up, L/kg.
+        solids_volume,
+    }
+}
+
+/// A measured curve given by points.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Curve {
+    /// (temperature °C, value), rising.
+    pub points: Vec<(f64, f64)>,
+    pub unit: String,
+    /// 5-95 % half-width of every value.
+    pub half_width: f64,
+    pub from: Source,
+}
+
+/// Share of the fat that is solid, 0 to 1, against temperature.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SolidFat {
+    pub coconut: Curve,
+    pub milk: Curve,
+}
+
+/// One row of the cautions: when to look and when to throw away.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CautionRow {
+    pub key: String,
+    /// Who it is for, in words.
+    pub about: String,
+    pub watch_ph: f64,
+    pub watch_h: f64,
+    pub discard_ph: f64,
+    pub discard_h: f64,
+    pub from: Source,
+}
+
+/// All parameters.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Params {
+    pub acids: Acids,
+    pub growth: Growth,
+    pub whey: Whey,
+    pub gel: Gel,
+    pub starch: Starch,
+    pub fat: Fat,
+    pub flow: Flow,
+    pub wheying: Wheying,
+    pub words: Words,
+    pub ready: Ready,
+    pub ways: Ways,
+    pub coconut: Coconut,
+    pub mixing: Mixing,
+    pub solid_fat: SolidFat,
+    pub cautions: Vec<CautionRow>,
+}
+
+impl Params {
+    /// Every single-number parameter with its name, in the order of the file.
+    #[must_use]
+    pub fn list(&self) -> Vec<(String, &Cited)> {
+        let mut out = Vec::new();
+        self.acids.list("acids", &mut out);
+        self.growth.list("growth", &mut out);
+        self.whey.list("whey", &mut out);
+        self.gel.list("gel", &mut out);
+        self.starch.list("starch", &mut out);
+        self.fat.list("fat", &mut out);
+        self.flow.list("flow", &mut out);
+        self.wheying.list("wheying", &mut out);
+        self.words.list("words", &mut out);
+        self.ready.list("ready", &mut out);
+        self.ways.list("ways", &mut out);
+        self.coconut.list("coconut", &mut out);
+        self.mixing.list("mixing", &mut out);
+        out
+    }
+
+    /// The plain values.
+    #[must_use]
+    pub fn laws(&self) -> Laws {
+        Laws {
+            acids: self.acids.plain(),
+            growth: self.growth.plain(),
+            whey: self.whey.plain(),
+            gel: self.gel.plain(),
+            starch: self.starch.plain(),
+            fat: self.fat.plain(),
+            flow: self.flow.plain(),
+            wheying: self.wheying.plain(),
+            words: self.words.plain(),
+            ready: self.ready.plain(),
+            ways: self.ways.plain(),
+            coconut: self.coconut.plain(),
+            mixing: self.mixing.plain(),
+            coconut_solid: self.solid_fat.coconut.points.clone(),
+            milk_solid: self.solid_fat.milk.points.clone(),
+            cautions: self.cautions.clone(),
+        }
+    }
+}
+
+/// All plain values, ready for the laws.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Laws {
+    pub acids: AcidLaw,
+    pub growth: GrowthLaw,
+    pub whey: WheyLaw,
+    pub gel: GelLaw,
+    pub starch: StarchLaw,
+    pub fat: FatLaw,
+    pub flow: FlowLaw,
+    pub wheying: WheyingLaw,
+    pub words: WordLaw,
+    pub ready: ReadyLaw,
+    pub ways: WayLaw,
+    pub coconut: CoconutLaw,
+    pub mixing: MixingLaw,
+    pub coconut_solid: Vec<(f64, f64)>,
+    pub milk_solid: Vec<(f64, f64)>,
+    pub cautions: Vec<CautionRow>,
+}

@@ -1,0 +1,64 @@
+//! Tang and sweetness: what the tongue makes of acid and sugar.
+
+use crate::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
+use crate::base::words::{SweetWord, TangWord};
+use crate::science::params::WordLaw;
+
+/// Sucrose equivalents, g/kg, of sugars in g/kg.
+///
+/// Source: from memory, sweetness against sucrose, see `assets/parameters.ron`.
+#[must_use]
+pub fn sucrose_equivalents(sugars: &[f64; 8], law: &WordLaw) -> f64 {
+    let [lactose, sucrose, glucose, fructose, galactose, maltose, raffinose, stachyose] = *sugars;
+    lactose * law.sweet_lactose
+        + sucrose
+        + glucose * law.sweet_glucose
+        + fructose * law.sweet_fructose
+        + galactose * law.sweet_galactose
+        + maltose * law.sweet_maltose
+        + raffinose * law.sweet_raffinose
+        + stachyose * law.sweet_stachyose
+}
+
+/// Tang word for undissociated lactic acid, mmol/kg.
+///
+/// Source: assumed thresholds, ordered by published end points, see `assets/parameters.ron`.
+#[must_use]
+pub fn tang(undissociated: f64, law: &WordLaw) -> TangWord {
+    if undissociated < law.flat_below {
+        TangWord::Flat
+    } else if undissociated < law.mild_below {
+        TangWord::Mild
+    } else if undissociated < law.bright_below {
+        TangWord::Bright
+    } else if undissociated < law.sharp_below {
+        TangWord::Sharp
+    } else {
+        TangWord::Biting
+    }
+}
+
+/// Undissociated lactic acid, mmol/kg, where a tang word begins and ends.
+#[must_use]
+pub fn tang_bounds(word: TangWord, law: &WordLaw) -> (f64, f64) {
+    match word {
+        TangWord::Flat => (0.0, law.flat_below),
+        TangWord::Mild => (law.flat_below, law.mild_below),
+        TangWord::Bright => (law.mild_below, law.bright_below),
+        TangWord::Sharp => (law.bright_below, law.sharp_below),
+        TangWord::Biting => (law.sharp_below, f64::INFINITY),
+    }
+}
+
+/// Sweetness word: sucrose equivalents over acid made, by weight.
+#[must_use]
+pub fn sweetness(equivalents_g_kg: f64, lactic_mmol: f64, acetic_mmol: f64, law: &WordLaw) -> SweetWord {
+    let acid = (lactic_mmol * LACTIC_G_MOL + acetic_mmol * ACETIC_G_MOL) * 1e-3;
+    if equivalents_g_kg > law.balanced_below * acid {
+        SweetWord::SweetnessLeads
+    } else if equivalents_g_kg >= law.acid_leads_below * acid {
+        SweetWord::Balanced
+    } else {
+        SweetWord::AcidLeads
+    }
+}

@@ -1,0 +1,232 @@
+//! The right-hand side: growth, lag, sugars and acids of the organisms and sugars that are in the pot.
+//!
+//! State, packed without gaps: ln N of each organism, ln q of each organism, mmol/kg of each sugar present, lactic,
+//! acetic. Counts are followed by their logarithm, so that death by heat is never stiff and no count turns negative.
+
+use super::acid_base::PhTable;
+use super::acid_base::charge_balance::dissociated;
+use super::kinetics::acid::Resting;
+use super::kinetics::{acid, cardinal, death, inhibition, lag, sugars};
+use super::mix::{ABSENT, Mix};
+use super::thermal::Course;
+use crate::base::Sugar;
+use crate::numerics::ode::System;
+
+/// Most organisms in one pot.
+pub const MOST_ORGANISMS: usize = 8;
+
+/// The system for one mix.
+#[derive(Clone, Debug)]
+pub struct Pot<'a> {
+    pub mix: &'a Mix,
+    table: PhTable,
+    resting: Resting,
+    /// Places of the sugars that are in the pot, or that may come into it.
+    pub present: Vec<usize>,
+}
+
+/// What one organism does at a moment.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Doing {
+    /// Growth, 1/h, death not yet taken off.
+    pub growth: f64,
+    /// Death by heat, 1/h.
+    pub death: f64,
+    /// Lactic acid, mmol/(kg h).
+    pub lactic: f64,
+}
+
+/// The state with names.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct State {
+    pub sugars: [f64; 8],
+    pub lactic: f64,
+    pub acetic: f64,
+}
+
+impl<'a> Pot<'a> {
+    /// The system of a mix.
+    #[must_use]
+    pub fn new(mix: &'a Mix) -> Self {
+        let mut there: [bool; 8] = std::array::from_fn(|s| {
+            mix.sugars[s] > 0.0 || mix.additions.iter().any(|addition| addition.sugars[s] > 0.0)
+        });
+        let lets_go = mix.organisms.iter().any(|o| o.galactose_released > 0.0);
+        if there[Sugar::Lactose.index()] && lets_go {
+            there[Sugar::Galactose.index()] = true;
+        }
+        let law = &mix.laws.growth;
+        Self {
+            mix,
+            table: PhTable::new(mix.balance.clone()),
+            resting: Resting {
+                shift_c: law.resting_shift_c,
+                energy_kj_mol: law.cold_energy,
+                reference_c: law.rate_reference_c,
+                cold_from_c: law.cold_from_c,
+                cold_to_c: law.cold_to_c,
+            },
+            present: (0..8).filter(|s| there[*s]).collect(),
+        }
+    }
+
+    /// Length of the packed state.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        2 * self.mix.organisms.len() + self.present.len() + 2
+    }
+
+    /// Whether there is nothing to follow; there is always acid.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        false
+    }
+
+    /// pH of a state.
+    #[must_use]
+    pub fn ph(&self, state: &State) -> f64 {
+        self.table.ph(state.lactic, state.acetic)
+    }
+
+    /// The state at the start.
+    #[must_use]
+    pub fn start<const N: usize>(&self) -> [f64; N] {
+        let n = self.mix.organisms.len();
+        let mut y = [0.0; N];
+        for (i, o) in self.mix.organisms.iter().enumerate() {
+            y[i] = o.count.max(ABSENT).ln();
+            y[n + i] = lag::start_log(o.lag_work);
+        }
+        for (k, s) in self.present.iter().enumerate() {
+            y[2 * n + k] = self.mix.sugars[*s];
+        }
+        y
+    }
+
+    /// Puts in what is added during the hold.
+    pub fn add<const N: usize>(&self, y: &mut [f64; N], addition: &super::mix::Addition) {
+        let n = self.mix.organisms.len();
+        for (i, o) in self.mix.organisms.iter().enumerate() {
+            let added = addition.counts.get(i).copied().unwrap_or(0.0);
+            if added > 0.0 {
+                let count = y[i].exp();
+                y[n + i] = lag::joined(y[n + i], count, lag::start_log(o.lag_work), added);
+                y[i] = (count + added).ln();
+            }
+        }
+        for (k, s) in self.present.iter().enumerate() {
+            y[2 * n + k] += addition.sugars[*s];
+        }
+    }
+
+    /// Unpacks sugars and acids.
+    #[must_use]
+    pub fn unpack<const N: usize>(&self, y: &[f64; N]) -> State {
+        let at = 2 * self.mix.organisms.len();
+        let mut sugars = [0.0; 8];
+        for (k, s) in self.present.iter().enumerate() {
+            sugars[*s] = y[at + k].max(0.0);
+        }
+        let acids = at + self.present.len();
+        State { sugars, lactic: y[acids].max(0.0), acetic: y[acids + 1].max(0.0) }
+    }
+
+    /// What each organism does in a state at a temperature.
+    #[must_use]
+    pub fn doings<const N: usize>(&self, y: &[f64; N], c: f64) -> [Doing; MOST_ORGANISMS] {
+        let mut out = [Doing::default(); MOST_ORGANISMS];
+        let state = self.unpack(y);
+        let mut counts = [0.0; MOST_ORGANISMS];
+        for (count, log) in counts.iter_mut().zip(y.iter().take(self.mix.organisms.len())) {
+            *count = log.exp();
+        }
+        self.each(y, c, &state, &counts, |i, doing, _| out[i] = doing);
+        out
+    }
+
+    /// Works out every organism's doing and its uptake, and hands them on.
+    fn each<const N: usize>(
+        &self,
+        y: &[f64; N],
+        c: f64,
+        state: &State,
+        counts: &[f64; MOST_ORGANISMS],
+        mut hand: impl FnMut(usize, Doing, &sugars::Uptake),
+    ) {
+        let n = self.mix.organisms.len();
+        let ph = self.ph(state);
+        let undissociated = state.lactic * (1.0 - dissociated(ph, self.mix.balance.lactic_pka));
+        let total: f64 = counts[..n].iter().sum();
+        let room = inhibition::by_crowding(total, self.mix.laws.growth.count_ceiling);
+        for (i, o) in self.mix.organisms.iter().enumerate() {
+            let by_acid = inhibition::by_acid(undissociated, o.acid_ceiling, o.acid_exponent);
+            let uptake = sugars::uptake(o, &state.sugars, &self.present);
+            let mut by_partner = 1.0;
+            for (partner, share, half) in &o.helpers {
+                by_partner *= inhibition::by_partner(partner.map_or(0.0, |p| counts[p]), *share, *half);
+            }
+            let growth = o.speed
+                * o.growth_rate
+                * cardinal::temperature(c, o.temperature)
+                * cardinal::ph(ph, o.ph)
+                * by_acid
+                * uptake.factor
+                * by_partner
+                * lag::readiness(y[n + i])
+                * room;
+            let resting = o.acid_per_cell_hour
+                * o.speed
+                * acid::warmth(c, o.temperature, o.cold_factor, &self.resting)
+                * by_acid
+                * uptake.factor;
+            let lactic = acid::rate(counts[i], growth, o.acid_per_cell, resting);
+            hand(i, Doing { growth, death: death::rate(c, o.temperature[2], o.d60_min, o.z_c), lactic }, &uptake);
+        }
+    }
+
+    /// Rates of change at a temperature.
+    pub fn rates_at<const N: usize>(&self, y: &[f64; N], c: f64, dy: &mut [f64; N]) {
+        let n = self.mix.organisms.len();
+        let acids = 2 * n + self.present.len();
+        let state = self.unpack(y);
+        let mut counts = [0.0; MOST_ORGANISMS];
+        for (count, log) in counts.iter_mut().zip(y.iter().take(n)) {
+            *count = log.exp();
+        }
+        *dy = [0.0; N];
+        self.each(y, c, &state, &counts, |i, doing, uptake| {
+            let o = &self.mix.organisms[i];
+            dy[i] = doing.growth - doing.death;
+            dy[n + i] = o.speed * o.growth_rate * cardinal::temperature(c, o.temperature);
+            dy[acids] += doing.lactic;
+            dy[acids + 1] += doing.lactic * o.acetic_per_hexose / o.lactic_per_hexose;
+            if uptake.total <= 0.0 {
+                return;
+            }
+            for (k, s) in self.present.iter().enumerate() {
+                let eaten = doing.lactic * uptake.terms[*s] / uptake.total
+                    / sugars::lactic_per_molecule(o, Sugar::ALL[*s]);
+                dy[2 * n + k] -= eaten;
+                if *s == Sugar::Lactose.index()
+                    && let Some(g) = self.present.iter().position(|p| *p == Sugar::Galactose.index())
+                {
+                    dy[2 * n + g] += eaten * o.galactose_released;
+                }
+            }
+        });
+    }
+}
+
+/// The system over a stretch of a course.
+pub struct Stretch<'a, 'b> {
+    pub pot: &'a Pot<'b>,
+    pub course: &'a Course,
+    /// Piece of the course that is in force.
+    pub piece: usize,
+}
+
+impl<const N: usize> System<N> for Stretch<'_, '_> {
+    fn rates(&self, t: f64, y: &[f64; N], dy: &mut [f64; N]) {
+        self.pot.rates_at(y, self.course.in_piece(self.piece, t), dy);
+    }
+}

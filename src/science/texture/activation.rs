@@ -1,0 +1,76 @@
+//! What heat and time do to a thickener: cooked, dissolved, swollen; set, and broken by stirring.
+
+use super::inputs::AgentKind;
+use crate::numerics::interpolate::logistic;
+use crate::science::params::StarchLaw;
+use crate::science::thermal::Course;
+
+/// State of a thickener.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Activated {
+    /// Share that is cooked, dissolved or swollen, 0 to 1.
+    pub share: f64,
+    /// Share that was set already when it was stirred, 0 to 1.
+    pub broken: f64,
+    /// Hours of swelling in the warm.
+    pub swelling_h: f64,
+}
+
+/// Share that would be cooked or dissolved if a temperature were kept, 0 to 1.
+///
+/// - Cook-up starch: `1/(1 + e^(−(T − Tp)/w))`, `w = (Tc − To)/6`, times the swelling `(T − To)/(Tfull − To)` in 0-1.
+/// - Gelling agent: 0 at 5 °C below its dissolving temperature, 1 at it, a straight line between.
+/// - Cold-swelling starch: 1.
+/// - Source: assumed forms on published ranges, texture notes 6.2.
+#[must_use]
+pub fn kept_at(kind: &AgentKind, c: f64) -> f64 {
+    match *kind {
+        AgentKind::ColdStarch { .. } => 1.0,
+        AgentKind::CookStarch { onset_c, peak_c, end_c, full_c } => {
+            let cooked = logistic(c, peak_c, (end_c - onset_c) / 6.0);
+            cooked * ((c - onset_c) / (full_c - onset_c)).clamp(0.0, 1.0)
+        }
+        AgentKind::Gel { dissolve_c, .. } => ((c - dissolve_c + 5.0) / 5.0).clamp(0.0, 1.0),
+    }
+}
+
+/// Share of a dissolved gelling agent that is set at a temperature, 0 to 1; 1 for all others.
+#[must_use]
+pub fn set_at(kind: &AgentKind, c: f64, coldest_c: f64) -> f64 {
+    const WIDTH_C: f64 = 1.5;
+    match *kind {
+        AgentKind::Gel { set_c, melt_c, .. } => {
+            let now = logistic(-c, -set_c, WIDTH_C);
+            // Once set it stays so until it melts.
+            let kept = logistic(-coldest_c, -set_c, WIDTH_C) * logistic(-c, -melt_c, WIDTH_C);
+            now.max(kept)
+        }
+        _ => 1.0,
+    }
+}
+
+/// Runs a thickener through a course: cooking takes its time constant, and is never undone.
+#[must_use]
+pub fn through(kind: &AgentKind, course: &Course, law: &StarchLaw) -> Activated {
+    const PARTS: u32 = 48;
+    let mut state = Activated::default();
+    for (i, (start, end)) in course.spans().enumerate() {
+        let width = (end - start) / f64::from(PARTS);
+        let approach = 1.0 - (-width * 3600.0 / law.cook_s).exp();
+        for k in 0..PARTS {
+            let c = course.in_piece(i, start + (f64::from(k) + 0.5) * width);
+            let goal = kept_at(kind, c);
+            if goal > state.share {
+                state.share += (goal - state.share) * approach;
+            }
+            state.swelling_h += width * swelling_rate(c, law);
+        }
+    }
+    state
+}
+
+/// Pace of cold swelling: `cold_rate` at 5 °C and below, 1 from 20 °C on.
+#[must_use]
+pub fn swelling_rate(c: f64, law: &StarchLaw) -> f64 {
+    law.cold_rate + (1.0 - law.cold_rate) * ((c - 5.0) / 15.0).clamp(0.0, 1.0)
+}

@@ -1,0 +1,110 @@
+//! The acid gel of dairy and of soy protein.
+
+use super::whey_protein;
+use crate::science::params::GelLaw;
+
+/// Development of an acid gel with falling pH, 0 to 1 and a little below 1 when over-sour.
+///
+/// `s = ((pH_gel − pH)/(pH_gel − 4.6))^1.5`, less `0.5 (4.2 − pH)` of itself below pH 4.2
+///
+/// Source: assumed shape; gelation pH from memory, direction published, Anema et al. 2004.
+#[must_use]
+pub fn development(ph: f64, start_ph: f64, law: &GelLaw) -> f64 {
+    let rise = ((start_ph - ph) / (start_ph - law.end_ph)).clamp(0.0, 1.0).powf(law.ph_exponent);
+    let over = (law.weaken_below_ph - ph).max(0.0) * law.weaken_per_ph;
+    rise * (1.0 - over).max(0.3)
+}
+
+/// pH at which the dairy gel starts, for a degree of denaturation: `4.85 + 0.45 D`.
+#[must_use]
+pub fn dairy_start_ph(denatured: f64, law: &GelLaw) -> f64 {
+    law.start_ph + law.start_ph_heat * denatured
+}
+
+/// Conditions of a protein gel.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Conditions {
+    /// Protein, g/100 g of mix.
+    pub protein: f64,
+    /// Effective starch packing.
+    pub packing: f64,
+    pub denatured: f64,
+    pub hottest_c: f64,
+    pub ph: f64,
+    /// Temperature in which the gel was made, °C.
+    pub made_at_c: f64,
+    /// Temperature now, °C.
+    pub now_c: f64,
+    pub set_style: bool,
+    pub days: f64,
+    /// Factor of fat in the gel.
+    pub filler: f64,
+}
+
+/// Stiffness of the dairy gel, Pa.
+///
+/// `G42 = (10 + 190 D^1.5) (p/3.3)^m`, `m = 2.6 + 1.4 (1 − D)`; times over-heating, development, filler, incubation
+/// temperature `e^(−0.03 (Tinc − 42))`, cooling `e^(0.024 (Tinc − T))`, days `1 + 0.02 d`, over-filling by starch
+///
+/// - Valid for 2-12 % protein, pH 4.0-4.8, 4-45 °C; one sigma is a factor of 2.
+/// - Source: texture notes 6.3; each constant's own source in `assets/parameters.ron`.
+#[must_use]
+pub fn dairy(c: &Conditions, law: &GelLaw) -> f64 {
+    if c.protein <= 0.0 {
+        return 0.0;
+    }
+    let d = c.denatured.clamp(0.0, 1.0);
+    let exponent = law.protein_exponent_heated + law.protein_exponent_unheated_extra * (1.0 - d);
+    let protein = excluded(c.protein, c.packing, law) / law.protein_reference;
+    let base = (law.unheated_pa + law.heated_pa * d.powf(law.heat_exponent)) * protein.powf(exponent);
+    let over_heat = (1.0 - law.over_heat_per_c * (c.hottest_c - law.over_heat_from_c).max(0.0)).max(0.0);
+    let slope = if c.set_style { law.incubation_slope } else { 0.0 };
+    base * over_heat
+        * development(c.ph, dairy_start_ph(d, law), law)
+        * c.filler
+        * (slope * (c.made_at_c - law.reference_c)).exp()
+        * (law.chill_slope * (c.made_at_c - c.now_c)).exp()
+        * (1.0 + law.per_day * c.days).min(law.most_by_days)
+        * overfilled(c.packing, law)
+}
+
+/// Stiffness of the soy gel, Pa: `200 (p/3.5)³ s(pH) e^(0.015 (Tinc − T))`.
+///
+/// Source: assumed, order of magnitude only, texture notes 2.3.
+#[must_use]
+pub fn soy(c: &Conditions, law: &GelLaw) -> f64 {
+    if c.protein <= 0.0 {
+        return 0.0;
+    }
+    law.soy_pa
+        * (excluded(c.protein, c.packing, law) / law.soy_reference).powf(law.soy_exponent)
+        * development(c.ph, law.soy_start_ph, law)
+        * (law.soy_chill_slope * (c.made_at_c - c.now_c)).exp()
+        * overfilled(c.packing, law)
+}
+
+/// What swollen starch leaves of the water: protein and droplets are crowded by `1 + 0.25 min(1, x)`.
+#[must_use]
+pub fn excluded(amount: f64, packing: f64, law: &GelLaw) -> f64 {
+    amount * (1.0 + law.exclusion * packing.min(1.0))
+}
+
+/// Over-filling: swollen granules cut the protein network, `max(0.4, 1 − 0.6 (cQ − 1.2))`.
+fn overfilled(packing: f64, law: &GelLaw) -> f64 {
+    (1.0 - law.overfill_slope * (packing - law.overfill_from).max(0.0)).max(law.overfill_least)
+}
+
+/// Factor of fat in a dairy gel: homogenised droplets are part of the network, `(1 − 2φ/0.64)^−1.6`; others only take
+/// up room, `1 − φ`. Above φ 0.28 the first is held (a note says so).
+#[must_use]
+pub fn filler(fat_volume: f64, homogenised: f64, law: &GelLaw) -> f64 {
+    let phi = fat_volume.min(0.28);
+    let active = (1.0 - phi / law.filler_packing).powf(-law.filler_exponent);
+    homogenised * active + (1.0 - homogenised) * (1.0 - fat_volume)
+}
+
+/// Degree of denaturation from the integral, for callers of this module.
+#[must_use]
+pub fn denatured(integral: f64) -> f64 {
+    whey_protein::degree(integral)
+}

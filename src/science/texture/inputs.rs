@@ -1,0 +1,79 @@
+//! What the texture laws need to know of a pot.
+
+use super::activation::Activated;
+
+/// Handling after the set, from gentle to rough.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Handling {
+    #[default]
+    Spooned,
+    Stirred,
+    Worked,
+    Blended,
+}
+
+/// How a thickener works, in plain numbers.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum AgentKind {
+    /// Cold-swelling starch: time constant of swelling, h.
+    ColdStarch { swelling_h: f64 },
+    /// Cook-up starch: onset, peak, end and full swelling, °C.
+    CookStarch { onset_c: f64, peak_c: f64, end_c: f64, full_c: f64 },
+    /// Gelling agent.
+    Gel { stiffness_pa: f64, reference_g_l: f64, exponent: f64, least_g_l: f64, dissolve_c: f64, set_c: f64, melt_c: f64, after_stirring: f64 },
+}
+
+/// A thickener in the pot.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Agent {
+    pub key: String,
+    pub name: String,
+    pub kind: AgentKind,
+    /// g per L of finished mix that is not lost in lumps.
+    pub dose: f64,
+    /// g swollen per g dry (starches).
+    pub swelling: f64,
+    /// Consistency at full packing, Pa·s^n (starches).
+    pub consistency: f64,
+    /// Stiffness at full packing, Pa (starches).
+    pub stiffness: f64,
+    pub whey_efold: f64,
+    /// What heat and time before the culture did to it.
+    pub before: Activated,
+}
+
+/// What heat did before the culture went in.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Heat {
+    /// Denaturation integral `∫ k dt` of whey protein, from the base as bought and the heat treatment.
+    pub whey_integral: f64,
+    /// Hottest that the whole base has been, °C.
+    pub hottest_c: f64,
+}
+
+/// The pot as the texture laws see it. Shares in g per 100 g of mix.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TextureInputs {
+    pub dairy_protein: f64,
+    pub soy_protein: f64,
+    pub fat: f64,
+    /// Volume share of fat, 0 to 1.
+    pub fat_volume: f64,
+    /// Share of the fat that is coconut or other plant fat, 0 to 1.
+    pub plant_fat: f64,
+    /// Share of the fat that is finely homogenised, 0 to 1.
+    pub homogenised: f64,
+    /// Share of the serum that is dairy, 0 to 1.
+    pub dairy: f64,
+    pub droplet_um: f64,
+    pub agents: Vec<Agent>,
+    pub heat: Heat,
+    pub handling: Handling,
+    /// Set in the pot and not stirred on purpose.
+    pub set_style: bool,
+    /// When the pot is stirred during the hold, h.
+    pub stirred_at: Option<f64>,
+    /// Days in the cold at which the chilled texture is stated.
+    pub cold_days: f64,
+    pub chilled_c: f64,
+}

@@ -1,0 +1,17 @@
+//! Texture: protein gel, starch, gelling agents, solid fat, emulsion; their flow together; whey; words.
+
+pub mod activation;
+pub mod emulsion;
+pub mod fat;
+pub mod flow;
+pub mod gel;
+pub mod gelling_agent;
+pub mod inputs;
+pub mod pot;
+pub mod sensory;
+pub mod starch;
+pub mod whey_protein;
+pub mod wheying;
+
+pub use inputs::{Agent, Heat, TextureInputs};
+pub use pot::{Part, Texture};

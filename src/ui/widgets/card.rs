@@ -1,0 +1,77 @@
+//! A card: title at the left, quiet words at the right, an optional menu to add to it.
+
+use egui::{Align, CornerRadius, Frame, InnerResponse, Margin, Sense, Stroke, Ui, UiBuilder, vec2};
+
+use crate::ui::fonts;
+use crate::ui::tokens::{self, Tokens};
+use crate::ui::widgets::line_in;
+
+/// What stands at the right end of a card's head.
+type Slot<'a> = Box<dyn FnOnce(&mut Ui) + 'a>;
+
+/// A card in the making order, or any other group that belongs together.
+pub struct Card<'a> {
+    title: &'a str,
+    quiet: &'a str,
+    menu: Option<Slot<'a>>,
+}
+
+impl<'a> Card<'a> {
+    pub fn new(title: &'a str) -> Self {
+        Self { title, quiet: "", menu: None }
+    }
+
+    /// Quiet words at the right; cut with an ellipsis when long.
+    pub fn quiet(mut self, quiet: &'a str) -> Self {
+        self.quiet = quiet;
+        self
+    }
+
+    /// Small buttons or a menu at the far right, laid out from right to left.
+    pub fn menu(mut self, menu: impl FnOnce(&mut Ui) + 'a) -> Self {
+        self.menu = Some(Box::new(menu));
+        self
+    }
+
+    /// Draws the card over the whole width of `ui`.
+    pub fn show<R>(self, ui: &mut Ui, body: impl FnOnce(&mut Ui) -> R) -> InnerResponse<R> {
+        let t = tokens::of(ui);
+        frame(t).show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.spacing_mut().item_spacing.y = 3.0;
+            self.head(ui, t);
+            body(ui)
+        })
+    }
+
+    fn head(self, ui: &mut Ui, t: &Tokens) {
+        let (row, _) = ui.allocate_exact_size(vec2(ui.available_width(), 18.0), Sense::hover());
+        let mut right = row.right();
+        if let Some(menu) = self.menu {
+            let layout = egui::Layout::right_to_left(Align::Center);
+            let mut slot = ui.new_child(UiBuilder::new().max_rect(row).layout(layout));
+            slot.spacing_mut().button_padding = vec2(6.0, 0.0);
+            slot.spacing_mut().interact_size.y = tokens::PRESS;
+            menu(&mut slot);
+            right = slot.min_rect().left() - tokens::GAP;
+        }
+        let title = row.with_max_x(right);
+        let strong = fonts::semibold(tokens::BODY);
+        let title = line_in(ui, title, self.title, strong, t.ink, Align::Min);
+        let quiet = row.with_max_x(right).with_min_x(title.rect.right() + tokens::GAP);
+        if !self.quiet.is_empty() && quiet.width() > 24.0 {
+            let font = fonts::regular(tokens::SMALL + 1.0);
+            line_in(ui, quiet, self.quiet, font, t.ink_soft, Align::Max);
+        }
+    }
+}
+
+/// The frame of a card.
+pub fn frame(t: &Tokens) -> Frame {
+    let [x, y] = tokens::CARD_MARGIN;
+    Frame::new()
+        .fill(t.card)
+        .stroke(Stroke::new(tokens::HAIRLINE, t.card_edge))
+        .corner_radius(CornerRadius::same(tokens::RADIUS))
+        .inner_margin(Margin::symmetric(x, y))
+}

@@ -1,0 +1,31 @@
+//! The parts our screens are made of; each takes its colours and sizes from the tokens.
+
+pub mod bars;
+pub mod card;
+pub mod lever;
+pub mod note;
+pub mod rail;
+pub mod reading;
+pub mod typed;
+
+use egui::{Align, Color32, FontId, Label, Layout, Rect, Response, RichText, Ui, UiBuilder};
+
+/// One line of text in a fixed place, cut with an ellipsis (the whole text on hover).
+///
+/// `align` is horizontal; the line is centred in the height of `rect`.
+fn line_in(ui: &mut Ui, rect: Rect, text: &str, font: FontId, color: Color32, align: Align) -> Response {
+    let layout = match align {
+        Align::Max => Layout::right_to_left(Align::Center),
+        _ => Layout::left_to_right(Align::Center),
+    };
+    let mut place = ui.new_child(UiBuilder::new().max_rect(rect).layout(layout));
+    place.set_clip_rect(rect.expand(1.0).intersect(ui.clip_rect()));
+    let text = RichText::new(text).font(font).color(color);
+    place.add(Label::new(text).truncate().selectable(false))
+}
+
+/// Text that wraps inside a card, in one font and colour.
+fn wrapped(ui: &mut Ui, text: &str, font: FontId, color: Color32) -> Response {
+    let text = RichText::new(text).font(font).color(color);
+    ui.add(Label::new(text).wrap().selectable(false))
+}

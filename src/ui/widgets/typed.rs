@@ -1,0 +1,62 @@
+//! Values as they are typed and shown: number, no-break space, unit.
+
+/// The unit after a no-break space; a percent sign and words alike.
+pub fn spaced(unit: &str) -> String {
+    if unit.is_empty() { String::new() } else { format!("\u{a0}{}", unit.replace(' ', "\u{a0}")) }
+}
+
+/// Reads a typed value: point or comma, true or plain minus, spaces, and the unit's own words.
+///
+/// Any other word is refused, so that a value in another unit is not taken for this one. A comma
+/// or point that would have to be a thousands separator is refused too.
+pub fn parse(text: &str, unit: &str) -> Option<f64> {
+    let plain = |text: &str| -> String {
+        (text.chars().filter(|sign| !sign.is_whitespace()))
+            .map(|sign| match sign {
+                '−' | '–' => '-',
+                'μ' => 'µ',
+                other => other,
+            })
+            .flat_map(char::to_lowercase)
+            .collect()
+    };
+    let (text, unit) = (plain(text), plain(unit));
+    let end = text
+        .find(|sign: char| !(sign.is_ascii_digit() || matches!(sign, '-' | '+' | '.' | ',')))
+        .unwrap_or(text.len());
+    let (number, words) = text.split_at(end);
+    let bare = unit.trim_start_matches('°');
+    if !(words.is_empty() || words == unit || words == bare || unit.starts_with(words)) {
+        return None;
+    }
+    if number.matches(['.', ',']).count() > 1 {
+        return None;
+    }
+    let value: f64 = number.replace(',', ".").parse().ok()?;
+    value.is_finite().then_some(value)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn typed_values_are_read_as_people_write_them() {
+        assert_eq!(parse("12,5", "g/L"), Some(12.5));
+        assert_eq!(parse(" −4.5\u{a0}°C", "°C"), Some(-4.5));
+        assert_eq!(parse("40 c", "°C"), Some(40.0));
+        assert_eq!(parse("16 g / L", "g/L"), Some(16.0));
+        assert_eq!(parse("16 g", "g/L"), Some(16.0));
+        assert_eq!(parse("3 tbsp", "g/L"), None);
+        assert_eq!(parse("1.234,5", "g"), None);
+        assert_eq!(parse("", "g"), None);
+        assert_eq!(parse("nan", ""), None);
+    }
+
+    #[test]
+    fn shown_values_are_read_back() {
+        for unit in ["", "g/L", "°C", "× packet rate", "%", "µg"] {
+            assert_eq!(parse(&format!("−4.5{}", spaced(unit)), unit), Some(-4.5), "{unit}");
+        }
+    }
+}

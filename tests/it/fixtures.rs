@@ -1,0 +1,63 @@
+//! The fixtures of the model: pots whose pH against time is stated, to ±0.03 pH and ±3 % in time.
+//!
+//! Source: derived, the same equations run once by an independent program (SciPy LSODA, rtol 1e-8).
+
+use potset::base::Sugar;
+use potset::numerics::interpolate::{curve, first_below};
+use potset::science::mix::Mix;
+use potset::science::simulate;
+
+use crate::support::{bare, organisms};
+
+fn check(mix: &Mix, ph_at: &[(f64, f64)], hours_to_4_6: f64) {
+    let f = simulate(mix).unwrap();
+    for (hours, ph) in ph_at {
+        let got = curve(&f.t, &f.ph, *hours);
+        assert!((got - ph).abs() <= 0.03, "at {hours} h: pH {got:.3}, fixture {ph}");
+    }
+    let got = first_below(&f.t, &f.ph, 4.6).unwrap();
+    assert!((got / hours_to_4_6 - 1.0).abs() <= 0.03, "pH 4.6 at {got:.2} h, fixture {hours_to_4_6}");
+}
+
+fn milk(st: f64, lb: f64, work: f64, c: f64) -> Mix {
+    let cells = organisms("dairy_pair", &[("s_thermophilus", st), ("l_bulgaricus", lb)], 1.0, work);
+    bare("milk", None, 6.62, &[(Sugar::Lactose, 46.0)], cells, c)
+}
+
+fn coconut(mean: f64) -> Mix {
+    let counts = [("s_thermophilus", 1.2e6), ("l_bulgaricus", 2e5), ("l_acidophilus", 5e5)];
+    let cells = organisms("nondairy_adjuncts", &counts, 0.6, 1.7);
+    let sugars = [(Sugar::Sucrose, 25.5), (Sugar::Glucose, 1.5), (Sugar::Fructose, 0.5)];
+    bare("plant", Some(mean), 6.2, &sugars, cells, 40.0)
+}
+
+#[test]
+fn milk_with_an_active_starter() {
+    check(&milk(1e7, 5e6, 0.5, 42.0), &[(2.0, 6.03), (3.0, 5.18), (4.0, 4.62), (6.0, 4.25), (10.0, 3.97)], 4.07);
+}
+
+#[test]
+fn milk_with_a_dried_culture() {
+    check(&milk(4e6, 1e6, 1.7, 42.0), &[(4.0, 5.61), (5.0, 4.89), (8.0, 4.28)], 5.70);
+}
+
+#[test]
+fn milk_at_packet_rate() {
+    check(&milk(1.6e6, 3e5, 1.7, 41.0), &[(5.0, 5.69), (6.0, 4.95), (8.0, 4.40), (10.0, 4.26)], 6.85);
+}
+
+#[test]
+fn coconut_of_middling_buffer() {
+    let mix = coconut(18.0);
+    let at = [(9.0, 5.48), (10.0, 5.14), (12.0, 4.67), (15.0, 4.39), (24.0, 4.12), (36.0, 4.01)];
+    check(&mix, &at, 12.5);
+    let f = simulate(&mix).unwrap();
+    let acid = curve(&f.t, &f.acid_made, 24.0);
+    assert!((acid - 0.57).abs() <= 0.01, "acid made {acid:.3} %");
+}
+
+#[test]
+fn coconut_of_weak_and_of_strong_buffer() {
+    check(&coconut(10.0), &[(24.0, 4.01)], 11.5);
+    check(&coconut(28.0), &[(24.0, 4.21)], 13.3);
+}

@@ -1,0 +1,15 @@
+//! Whole behaviours: published checks, fixtures, properties, files and faults, the interface.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::float_cmp,
+    clippy::print_stdout,
+    clippy::disallowed_methods,
+    reason = "a test may stop at the first fault, read files and look at the clock"
+)]
+
+mod fixtures;
+mod layers;
+mod support;

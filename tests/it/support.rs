@@ -1,0 +1,91 @@
+//! Mixes and designs that several tests share.
+
+use std::sync::Arc;
+
+use potset::base::Sugar;
+use potset::compile::params;
+use potset::doc::{Design, Kitchen, Learnt, Pantry, assets};
+use potset::science::acid_base::{Balance, Site, sites};
+use potset::science::kinetics::Organism;
+use potset::science::mix::{Chill, Mix};
+use potset::science::thermal::Course;
+use potset::science::{Forecast, simulate};
+
+/// The shipped pantry.
+pub fn pantry() -> Pantry {
+    assets::pantry().unwrap()
+}
+
+/// A demo design.
+pub fn demo(name: &str) -> Design {
+    assets::demo(name).unwrap()
+}
+
+/// A design compiled in the usual kitchen.
+pub fn compiled(design: &Design) -> potset::compile::Compiled {
+    potset::compile::compile(design, &pantry(), &Kitchen::default(), &Learnt::default())
+}
+
+/// The mix of a design that must compile.
+pub fn mix(design: &Design) -> Mix {
+    let compiled = compiled(design);
+    compiled.mix.unwrap_or_else(|| panic!("{:?}", compiled.notes))
+}
+
+/// The forecast of a design that must compile.
+pub fn forecast(design: &Design) -> Forecast {
+    simulate(&mix(design)).unwrap()
+}
+
+/// Sites of a shipped buffer shape.
+pub fn shape(key: &str) -> Vec<Site> {
+    let pantry = pantry();
+    let shape = potset::doc::pantry::find(&pantry.buffer_shapes, key).unwrap();
+    shape.sites.iter().map(|s| Site { amount: s.amount.v, pk: s.pk.v, n: s.n.v }).collect()
+}
+
+/// The organisms of a shipped culture with counts of our own, by compiling a pot with it.
+pub fn organisms(culture: &str, counts: &[(&str, f64)], speed: f64, lag_work: f64) -> Vec<Organism> {
+    let mut design = demo("coconut-pot.ron");
+    design.cultures[0].entry = culture.to_owned();
+    let mut all = mix(&design).organisms;
+    all.retain(|o| counts.iter().any(|(key, _)| *key == o.key));
+    let keys: Vec<String> = all.iter().map(|o| o.key.clone()).collect();
+    let pantry = pantry();
+    for o in &mut all {
+        o.count = counts.iter().find(|(key, _)| *key == o.key).unwrap().1;
+        o.speed = speed;
+        o.lag_work = lag_work;
+        let entry = potset::doc::pantry::find(&pantry.organisms, &o.key).unwrap();
+        o.helpers = entry
+            .helpers
+            .iter()
+            .map(|h| (keys.iter().position(|k| *k == h.organism), h.share.v, h.half_count.v))
+            .collect();
+    }
+    all
+}
+
+/// A mix at the level of the model: buffer, start pH, sugars in g/kg, organisms, a constant temperature.
+pub fn bare(shape: &str, mean: Option<f64>, ph0: f64, sugars: &[(Sugar, f64)], organisms: Vec<Organism>, c: f64) -> Mix {
+    let mut mix = mix(&demo("coconut-pot.ron"));
+    let own = self::shape(shape);
+    // `None`: the milk scale k = 1.1 of the fixtures.
+    let sites = match mean {
+        Some(mean) => sites::scaled(&own, mean, 1.0),
+        None => own.iter().map(|s| Site { amount: s.amount * 1.1, ..*s }).collect(),
+    };
+    let laws = Arc::new(params::shipped().unwrap().laws());
+    mix.balance =
+        Balance { sites, ph0, activity: 0.8, lactic_pka: laws.acids.lactic_pka, acetic_pka: laws.acids.acetic_pka };
+    mix.sugars = [0.0; 8];
+    for (sugar, g_kg) in sugars {
+        mix.sugars[sugar.index()] = g_kg * 1e3 / sugar.g_mol();
+    }
+    mix.organisms = organisms;
+    mix.course = Course::from(0.0);
+    mix.course.newton(c, c, 1.0, 96.0);
+    mix.horizon_h = 36.0;
+    mix.chill = Chill { around_c: 4.0, tau_h: 2.4, to_c: 5.0, hours: 12.0 };
+    mix
+}
