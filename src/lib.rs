@@ -23,3 +23,7 @@ pub mod compile;
 pub mod doc;
 pub mod numerics;
 pub mod science;
+pub mod cli;
+pub mod export;
+pub mod store;
+pub mod study;

@@ -1,5 +1,6 @@
 //! Words everybody uses: quantities, numbers in words and back, cited values, notes. Imports nothing of ours.
 
+pub mod clock;
 pub mod constants;
 pub mod measures;
 pub mod note;

@@ -1,0 +1,111 @@
+//! Arguments: options with values, flags, one or more files; every mistake is named.
+
+use crate::base::{Note, number};
+
+/// Arguments of one command.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Args {
+    files: Vec<String>,
+    options: Vec<(String, String)>,
+    flags: Vec<String>,
+}
+
+impl Args {
+    /// Reads arguments. `options` take a value, `flags` do not; anything else with a dash is refused.
+    ///
+    /// # Errors
+    /// A note that names the argument and what is known instead.
+    pub fn read(arguments: &[String], options: &[&str], flags: &[&str]) -> Result<Self, Note> {
+        let mut out = Self::default();
+        let mut rest = arguments.iter();
+        while let Some(argument) = rest.next() {
+            let Some(name) = argument.strip_prefix("--") else {
+                out.files.push(argument.clone());
+                continue;
+            };
+            let (name, inline) = name.split_once('=').map_or((name, None), |(n, v)| (n, Some(v.to_owned())));
+            if flags.contains(&name) {
+                out.flags.push(name.to_owned());
+            } else if options.contains(&name) {
+                let value = inline.or_else(|| rest.next().cloned()).ok_or_else(|| {
+                    Note::error(format!("--{name}"), "The option has no value", "Give its value after it")
+                })?;
+                out.options.push((name.to_owned(), value));
+            } else {
+                let known: Vec<String> = options.iter().chain(flags).map(|n| format!("--{n}")).collect();
+                return Err(Note::error(
+                    argument.clone(),
+                    "There is no such option",
+                    format!("Known here: {}", known.join(", ")),
+                ));
+            }
+        }
+        Ok(out)
+    }
+
+    /// The one file.
+    ///
+    /// # Errors
+    /// A note if there is none, or more than one.
+    pub fn file(&self) -> Result<&str, Note> {
+        match self.files.as_slice() {
+            [one] => Ok(one),
+            [] => Err(Note::error("FILE", "No design was named", "Give a design file, for example coconut-pot.ron")),
+            [_, second, ..] => Err(Note::error(second.clone(), "One design at a time here", "Leave the others out")),
+        }
+    }
+
+    /// An option's text.
+    #[must_use]
+    pub fn text(&self, name: &str) -> Option<&str> {
+        self.options.iter().rev().find(|(n, _)| n == name).map(|(_, v)| v.as_str())
+    }
+
+    /// An option's number, within a range.
+    ///
+    /// # Errors
+    /// A note that names the option and its range.
+    pub fn number(&self, name: &str, least: f64, most: f64) -> Result<Option<f64>, Note> {
+        let Some(text) = self.text(name) else { return Ok(None) };
+        number::parse(text).filter(|v| (least..=most).contains(v)).map(Some).ok_or_else(|| {
+            Note::error(
+                format!("--{name}"),
+                format!("“{text}” is not a number it can use"),
+                format!("Give {} to {}", number::plain(least), number::plain(most)),
+            )
+        })
+    }
+
+    /// Whether a flag was given.
+    #[must_use]
+    pub fn flag(&self, name: &str) -> bool {
+        self.flags.iter().any(|f| f == name)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Result<Args, Note> {
+        let words: Vec<String> = text.split(' ').map(str::to_owned).collect();
+        Args::read(&words, &["every", "out"], &["ron"])
+    }
+
+    #[test]
+    fn options_flags_and_files() {
+        let args = read("a.ron --every 30 --ron --out=b.csv").unwrap();
+        assert_eq!(args.file().unwrap(), "a.ron");
+        assert_eq!(args.number("every", 1.0, 600.0).unwrap(), Some(30.0));
+        assert_eq!(args.text("out"), Some("b.csv"));
+        assert!(args.flag("ron"));
+    }
+
+    #[test]
+    fn mistakes_are_named() {
+        assert!(read("a.ron --evry 30").unwrap_err().mend.contains("--every"));
+        assert!(read("a.ron --every").unwrap_err().field.contains("every"));
+        assert!(read("a.ron --every x").unwrap().number("every", 1.0, 9.0).is_err());
+        assert!(read("a.ron b.ron").unwrap().file().is_err());
+    }
+}

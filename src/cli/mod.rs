@@ -1,0 +1,106 @@
+//! The command line: one sub-command a file, plain sentences, exit codes.
+//!
+//! 0 done; 1 the question has no answer; 2 bad input; 3 no window can be opened here.
+
+#![allow(clippy::print_stdout, clippy::print_stderr, reason = "this is the layer that talks to a terminal")]
+
+pub mod args;
+pub mod forecast;
+pub mod verdict;
+
+use std::path::Path;
+
+use args::Args;
+
+use crate::base::Note;
+use crate::doc::{Design, Kitchen, Learnt, Pantry, assets};
+use crate::store::{files, folders, memory};
+use crate::study::Ask;
+
+/// How a command ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Exit {
+    Done = 0,
+    NoAnswer = 1,
+    BadInput = 2,
+    NoWindow = 3,
+}
+
+/// Help for the whole program.
+const HELP: &str = "\
+potset: what a pot of cultured yogurt will be, before it is made
+
+potset [FILE]                     opens the window
+potset forecast FILE [--every MIN] [--hours H] [--out F.csv]
+                                  the curves as CSV
+potset verdict FILE [--ron]       the verdict in words, or as RON
+potset picture FILE --out F.png [--size WxH] [--theme light|dark] [--zoom Z]
+                                  draws the window without a display
+potset help                       this text
+
+FILE is a design (*.ron), or the name of a demo design such as coconut-pot.ron.
+Exit codes: 0 done; 1 no answer; 2 bad input; 3 no window can be opened here.
+Forecasts are advice, not permission: follow local codes.
+";
+
+/// Runs the program with its arguments (without its own name).
+#[must_use]
+pub fn run(arguments: &[String]) -> i32 {
+    let exit = match arguments.first().map(String::as_str) {
+        Some("forecast") => forecast::run(&arguments[1..]),
+        Some("verdict") => verdict::run(&arguments[1..]),
+        Some("help" | "--help" | "-h") => {
+            print!("{HELP}");
+            Exit::Done
+        }
+        Some("--version" | "-V") => {
+            println!("potset {}", env!("CARGO_PKG_VERSION"));
+            Exit::Done
+        }
+        Some(_) | None => Exit::NoWindow,
+    };
+    exit as i32
+}
+
+/// Says what is wrong and returns the exit code for bad input.
+fn bad(note: &Note) -> Exit {
+    eprintln!("potset: {note}");
+    Exit::BadInput
+}
+
+/// Everything that a command on one design needs.
+struct Desk {
+    design: Design,
+    pantry: Pantry,
+    kitchen: Kitchen,
+    learnt: Learnt,
+}
+
+impl Desk {
+    /// Opens a design file, or a demo design by name.
+    fn open(args: &Args) -> Result<Self, Note> {
+        let file = args.file()?;
+        let path = Path::new(file);
+        let design = if !path.exists() && assets::DEMOS.iter().any(|(name, _)| *name == file) {
+            assets::demo(file)?
+        } else {
+            files::design(path)?
+        };
+        // The kitchen is this maker's; a bad file is told of, and the usual kitchen stands in.
+        let (kitchen, notes) = folders::folders().map_or_else(
+            || (Kitchen::default(), Vec::new()),
+            |folders| {
+                let (_, kitchen, notes) = memory::load(&folders);
+                (kitchen, notes)
+            },
+        );
+        for note in notes {
+            eprintln!("potset: {note}");
+        }
+        Ok(Self { design, pantry: assets::pantry()?, kitchen, learnt: Learnt::default() })
+    }
+
+    const fn ask(&self) -> Ask<'_> {
+        Ask { design: &self.design, pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
+    }
+}

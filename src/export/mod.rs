@@ -1,0 +1,3 @@
+//! Bytes out: tables and, later, cards and pictures. No file is opened here.
+
+pub mod csv;

@@ -1,0 +1,138 @@
+//! Reading and writing one file: bounded, atomic, with a last good copy.
+
+use std::fs::{self, File};
+use std::io::{self, Read, Write};
+use std::path::{Path, PathBuf};
+
+use crate::base::Note;
+use crate::doc::format::{self, MOST_BYTES, Saved};
+use crate::doc::{Design, Settings};
+
+/// Reads a file's bytes, refusing what is far too large to be ours before it is read.
+///
+/// # Errors
+/// A note that names the file and what is wrong with it.
+pub fn bytes(path: &Path) -> Result<Vec<u8>, Note> {
+    let trouble = |e: &io::Error| trouble(path, "read", e);
+    let meta = fs::metadata(path).map_err(|e| trouble(&e))?;
+    if meta.is_dir() {
+        return Err(Note::error(shown(path), "This is a folder", "Open a file in it"));
+    }
+    if meta.len() > MOST_BYTES as u64 {
+        return Err(named(path, format::too_large(meta.len())));
+    }
+    let mut out = Vec::new();
+    // A bound in case the file grows, or is no plain file.
+    File::open(path).and_then(|f| f.take(MOST_BYTES as u64 + 1).read_to_end(&mut out)).map_err(|e| trouble(&e))?;
+    Ok(out)
+}
+
+/// Reads a design.
+///
+/// # Errors
+/// A note with file, line, field and mend.
+pub fn design(path: &Path) -> Result<Design, Note> {
+    format::read_design(&bytes(path)?).map_err(|note| named(path, note))
+}
+
+/// Writes a text so that the file is never half there: into a new file beside it, synced, then renamed.
+/// What the file held before is kept as `NAME.last-good`.
+///
+/// # Errors
+/// A note; the old file is untouched then.
+pub fn write(path: &Path, text: &str) -> Result<(), Note> {
+    write_io(path, text).map_err(|e| trouble(path, "save", &e))
+}
+
+fn write_io(path: &Path, text: &str) -> io::Result<()> {
+    let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    fs::create_dir_all(folder)?;
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".potset-").suffix(".tmp");
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        // The umask applies; the crate's own default of 0600 would take a shared file from others.
+        builder.permissions(fs::Permissions::from_mode(0o666));
+    }
+    let mut file = builder.tempfile_in(folder)?;
+    file.write_all(text.as_bytes())?;
+    file.as_file().sync_all()?;
+    if path.is_file() {
+        // A copy, not a rename: the name never points to nothing.
+        fs::copy(path, last_good(path))?;
+    }
+    file.persist(path).map_err(|e| e.error)?;
+    #[cfg(unix)]
+    File::open(folder)?.sync_all()?;
+    Ok(())
+}
+
+/// Where the last good copy of a file is.
+#[must_use]
+pub fn last_good(path: &Path) -> PathBuf {
+    let mut name = path.file_name().unwrap_or_default().to_owned();
+    name.push(".last-good");
+    path.with_file_name(name)
+}
+
+/// Saves a design.
+///
+/// # Errors
+/// As [`write()`].
+pub fn save_design(path: &Path, design: &Design) -> Result<(), Note> {
+    write(path, &format::write(design)?)
+}
+
+/// Reads something that may not be there yet: settings, kitchen. A file that cannot be read is set aside, not lost.
+///
+/// The note says where the bad file went.
+#[must_use]
+pub fn read_or_default<T: Saved + Default>(path: &Path) -> (T, Option<Note>) {
+    if !path.exists() {
+        return (T::default(), None);
+    }
+    match bytes(path).and_then(|b| format::read::<T>(&b)) {
+        Ok(value) => (value, None),
+        Err(note) => {
+            let mut aside = path.as_os_str().to_owned();
+            aside.push(".bad");
+            let aside = PathBuf::from(aside);
+            let kept = fs::rename(path, &aside).is_ok();
+            let mend = if kept { format!("It was set aside as {}", shown(&aside)) } else { note.mend.clone() };
+            (T::default(), Some(Note { mend, ..named(path, note) }))
+        }
+    }
+}
+
+/// When a file was last changed, as a number that only says whether it is still the same.
+#[must_use]
+pub fn stamp(path: &Path) -> Option<u128> {
+    let changed = fs::metadata(path).ok()?.modified().ok()?;
+    Some(changed.duration_since(std::time::UNIX_EPOCH).ok()?.as_nanos())
+}
+
+/// Recent files that are still there, with whether they are.
+#[must_use]
+pub fn recent(settings: &Settings) -> Vec<(String, bool)> {
+    settings.recent.iter().map(|p| (p.clone(), Path::new(p).is_file())).collect()
+}
+
+fn shown(path: &Path) -> String {
+    path.display().to_string()
+}
+
+fn named(path: &Path, note: Note) -> Note {
+    let field = if note.field.is_empty() { shown(path) } else { format!("{}, {}", shown(path), note.field) };
+    Note { field, ..note }
+}
+
+fn trouble(path: &Path, what: &str, e: &io::Error) -> Note {
+    let mend = match e.kind() {
+        io::ErrorKind::NotFound => "Check the name and the folder",
+        io::ErrorKind::PermissionDenied => "Choose a place where you may write, or ask for the right to",
+        io::ErrorKind::StorageFull => "Make room on the disk",
+        _ => "Try again, or choose another place",
+    };
+    Note::error(shown(path), format!("The file could not be {what}: {e}").replace("could not be save", "could not be saved"), mend)
+}

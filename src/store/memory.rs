@@ -1,0 +1,69 @@
+//! What is remembered between sessions: settings, the kitchen, and a recovery copy of unsaved work.
+
+use std::fs;
+use std::path::PathBuf;
+
+use super::files;
+use super::folders::Folders;
+use crate::base::Note;
+use crate::doc::{Design, Kitchen, Settings, format};
+
+/// Reads settings and kitchen; bad files are set aside and told of.
+#[must_use]
+pub fn load(folders: &Folders) -> (Settings, Kitchen, Vec<Note>) {
+    let (settings, bad_settings) = files::read_or_default::<Settings>(&settings_file(folders));
+    let (kitchen, bad_kitchen) = files::read_or_default::<Kitchen>(&kitchen_file(folders));
+    (settings, kitchen, bad_settings.into_iter().chain(bad_kitchen).collect())
+}
+
+/// Saves the settings.
+///
+/// # Errors
+/// A note if they could not be written.
+pub fn save_settings(folders: &Folders, settings: &Settings) -> Result<(), Note> {
+    files::write(&settings_file(folders), &format::write(settings)?)
+}
+
+/// Saves the kitchen.
+///
+/// # Errors
+/// A note if it could not be written.
+pub fn save_kitchen(folders: &Folders, kitchen: &Kitchen) -> Result<(), Note> {
+    files::write(&kitchen_file(folders), &format::write(kitchen)?)
+}
+
+/// Keeps a copy of unsaved work.
+///
+/// # Errors
+/// A note if it could not be written.
+pub fn keep_recovery(folders: &Folders, design: &Design) -> Result<(), Note> {
+    files::write(&recovery_file(folders), &format::write(design)?)
+}
+
+/// Takes the copy away: the work was saved or thrown away on purpose.
+pub fn drop_recovery(folders: &Folders) {
+    let path = recovery_file(folders);
+    for file in [files::last_good(&path), path] {
+        // It may never have been there.
+        let _ = fs::remove_file(file);
+    }
+}
+
+/// Work that an earlier session did not save.
+#[must_use]
+pub fn recovery(folders: &Folders) -> Option<Design> {
+    let path = recovery_file(folders);
+    path.is_file().then(|| files::design(&path).ok()).flatten()
+}
+
+fn settings_file(folders: &Folders) -> PathBuf {
+    folders.settings.join("settings.ron")
+}
+
+fn kitchen_file(folders: &Folders) -> PathBuf {
+    folders.settings.join("kitchen.ron")
+}
+
+fn recovery_file(folders: &Folders) -> PathBuf {
+    folders.state.join("unsaved-design.ron")
+}

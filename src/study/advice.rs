@@ -1,0 +1,315 @@
+//! Advice: what to watch in this pot, why, and a mend for each where there is one.
+
+use super::ask::{Ask, Run};
+use super::mends::{self, Mend};
+use super::verdict::Verdict;
+use crate::base::words::{Style, SweetWord};
+use crate::base::{Note, Severity, number};
+use crate::doc::design::Powder;
+use crate::doc::pantry::{self, Action};
+use crate::science::cautions;
+
+/// Every caution ends so.
+pub const DEFER: &str = "Follow local codes; ask a licensed professional before selling";
+
+/// A note and its mend.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Advice {
+    pub note: Note,
+    pub mend: Option<Mend>,
+}
+
+fn note(severity: Severity, field: &str, title: impl Into<String>, sentence: impl Into<String>) -> Note {
+    Note { severity, field: field.into(), title: title.into(), sentence: sentence.into(), mend: String::new() }
+}
+
+/// Everything worth telling, gravest first; at equal gravity in the order of making.
+#[must_use]
+pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
+    let mut all = Vec::new();
+    base(ask, run, &mut all);
+    food(ask, run, verdict, &mut all);
+    thickeners(ask, run, &mut all);
+    culture(ask, run, &mut all);
+    warmth(ask, run, &mut all);
+    pace(ask, run, &mut all);
+    ready(run, verdict, &mut all);
+    beyond(ask, run, verdict, &mut all);
+    all.extend(run.notes.iter().map(|n| Advice { note: n.clone(), mend: None }));
+    all.sort_by_key(|a| std::cmp::Reverse(a.note.severity));
+    all
+}
+
+fn base(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+    for cream in &run.facts.cream {
+        if cream.share < run.mix.laws.coconut.watery_below_share {
+            let here = ask.design.bases.get(cream.line).map(|b| b.entry.as_str());
+            let mend = (here != Some("coconut_cream_tinned")).then(|| {
+                Mend::new(
+                    "Use tinned coconut cream",
+                    crate::doc::Edit::Swap(
+                        crate::doc::edit::Shelf::Bases,
+                        cream.line,
+                        "coconut_cream_tinned".to_owned(),
+                    ),
+                )
+            });
+            let sentence = format!(
+                "Cream share {} %: {} by its solids (Codex CXS 240). Little fat to firm up in the fridge",
+                number::fixed(cream.share * 100.0, 0),
+                cream.class
+            );
+            all.push(Advice { note: note(Severity::Watch, "bases", "A watery base makes a watery pot", sentence), mend });
+        }
+    }
+}
+
+fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
+    let ph = verdict.tang.as_ref().map_or(f64::NAN, |t| t.ph);
+    if run.mix.organisms.iter().all(|o| o.count <= 0.0) && run.mix.additions.iter().all(|a| a.counts.is_empty()) {
+        let sentence = format!("Nothing will sour it: pH {} at the stop", number::fixed(ph, 1));
+        let mend = Some(mends::inoculate(run.facts.dairy >= 0.5));
+        all.push(Advice { note: note(Severity::Stop, "cultures", "No culture in the pot", sentence), mend });
+        return;
+    }
+    if run.facts.edible_g_kg < 0.5 {
+        let sentence = format!(
+            "The culture finds {} g/kg of sugar that it can eat, so the pot stays at pH {}. A warm pot that does not \
+             sour is a hazard: throw it away. {DEFER}",
+            number::fixed(run.facts.edible_g_kg, 1),
+            number::fixed(ph, 1)
+        );
+        let title = "No sugar for the culture: it cannot sour";
+        all.push(Advice { note: note(Severity::Stop, "sugars", title, sentence), mend: Some(mends::feed(ask)) });
+    }
+    for (i, line) in ask.design.sugars.iter().enumerate() {
+        let entry = pantry::find(&ask.design.snapshot.sugars, &line.entry)
+            .or_else(|| pantry::find(&ask.pantry.sugars, &line.entry));
+        for hazard in entry.into_iter().flat_map(|e| &e.hazards) {
+            let field = format!("sugars[{i}]");
+            let name = entry.map_or("", |e| e.name.as_str());
+            all.push(Advice { note: note(Severity::Watch, &field, name, format!("{hazard}. {DEFER}")), mend: None });
+        }
+    }
+}
+
+fn thickeners(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+    for (i, (line, state)) in ask.design.thickeners.iter().zip(&run.facts.thickeners).enumerate() {
+        let entry = pantry::find(&ask.design.snapshot.thickeners, &line.entry)
+            .or_else(|| pantry::find(&ask.pantry.thickeners, &line.entry));
+        let Some(entry) = entry else { continue };
+        if line.g_per_l <= 0.0 {
+            continue;
+        }
+        let field = format!("thickeners[{i}]");
+        let name = &entry.name;
+        match &entry.action {
+            Action::ColdStarch { .. } if !line.mixed_first && entry.lumps.v > 0.0 => {
+                let sentence = format!("Stirred in dry it clumps: {} % is lost in lumps", pct(entry.lumps.v));
+                let mend = Mend::new("Add to the steps", crate::doc::Edit::ThickenerMixedFirst(i, true));
+                let title = format!("Rub the {} into the sugar first", lower(name));
+                all.push(Advice { note: note(Severity::Tip, &field, title, sentence), mend: Some(mend) });
+            }
+            Action::CookStarch { onset_c, full_c, .. } if state.state.share < 0.5 => {
+                let plan = mends::cook(ask, i, full_c.v.max(95.0).min(98.0));
+                let sentence = format!(
+                    "It swells from {} °C and needs the boil for about 2 min; {} % of it is cooked here, so it only sinks{}",
+                    number::fixed(onset_c.v, 0),
+                    pct(state.state.share),
+                    gain(ask, run, &plan)
+                );
+                let title = format!("{name} needs heat that it never gets");
+                all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend: Some(plan) });
+            }
+            Action::Gel { dissolve_c, set_c, .. } => gel(ask, run, i, name, (dissolve_c.v, set_c.v), all),
+            _ => {}
+        }
+    }
+}
+
+fn gel(ask: &Ask<'_>, run: &Run, i: usize, name: &str, (dissolve_c, set_c): (f64, f64), all: &mut Vec<Advice>) {
+    let Some(state) = run.facts.thickeners.get(i) else { return };
+    let field = format!("thickeners[{i}]");
+    if state.state.share < 0.5 {
+        let plan = mends::cook(ask, i, (dissolve_c + 7.0).min(98.0));
+        let sentence = format!(
+            "It dissolves about {} °C; {} % of it does here{}",
+            number::fixed(dissolve_c, 0),
+            pct(state.state.share),
+            gain(ask, run, &plan)
+        );
+        let title = format!("{name} never dissolves");
+        all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend: Some(plan) });
+    } else if state.state.broken > 0.25 {
+        let sentence = format!(
+            "It sets from about {} °C down (literature 32–45 °C for agar; some makers see it near 55 °C). At {} °C {} % \
+             has set when the culture is stirred in, and what is broken does not heal",
+            number::fixed(set_c, 0),
+            number::fixed(run.facts.culture_in_c, 0),
+            pct(state.state.broken)
+        );
+        let mend = (run.facts.culture_in_c < 43.0)
+            .then(|| Mend::new("Put the culture in at 44 °C", crate::doc::Edit::CultureTemperature(44.0)));
+        let title = format!("{name} sets before the culture goes in");
+        all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend });
+    }
+}
+
+/// What a mend would do to the pot, said in numbers.
+fn gain(ask: &Ask<'_>, run: &Run, plan: &Mend) -> String {
+    let now = run.forecast.value(&run.forecast.warm.viscosity50, run.mix.stop_h);
+    ask.with(&plan.edit).map_or_else(String::new, |new| {
+        let then = new.forecast.value(&new.forecast.warm.viscosity50, new.mix.stop_h);
+        format!(". Cooked, the warm pot is {} times as thick", number::figures(then / now, 2))
+    })
+}
+
+fn culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+    for dose in &run.facts.doses {
+        let Some(line) = ask.design.cultures.get(dose.line) else { continue };
+        let grams = if line.powder == Powder::OneToTen { dose.grams * 10.0 } else { dose.grams };
+        let error = 0.5 * ask.kitchen.scale_step_g / grams;
+        if grams > 0.0 && error > 0.1 {
+            let sentence = format!(
+                "{} g on a scale that shows {} g: ± {} %",
+                number::figures(grams, 2),
+                number::plain(ask.kitchen.scale_step_g),
+                number::fixed(error * 100.0, 0)
+            );
+            let mend = (line.powder == Powder::Straight).then(|| mends::split_powder(dose.line));
+            let field = format!("cultures[{}]", dose.line);
+            let title = "The dose is below what your scale can weigh";
+            all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend });
+        }
+    }
+}
+
+fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+    let end = run.mix.laws.ready.culture_end_c;
+    let facts = "Common practice takes 50 °C as the end of a culture; most strains of S. thermophilus survive 60 °C for \
+                 half an hour (published)";
+    if run.facts.culture_in_c > end {
+        let title = format!("The culture goes into {} °C", number::fixed(run.facts.culture_in_c, 0));
+        let mend = Some(mends::cool_first());
+        all.push(Advice { note: note(Severity::Stop, "steps", title, facts), mend });
+    }
+    let hottest = run.forecast.temperature.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    if hottest > end && ask.design.hold().is_some_and(|h| h.set_c > end) {
+        let title = format!("The hold reaches {} °C", number::fixed(hottest, 0));
+        let mend = Some(mends::milder_hold());
+        all.push(Advice { note: note(Severity::Stop, "hold.set_c", title, facts), mend });
+    }
+    if run.facts.cold_hold {
+        let lowest = run.mix.course.lowest_until(run.mix.stop_h);
+        let mut sentence = format!(
+            "It is at {} °C at its coldest. Slow souring leaves time for what you do not want",
+            number::fixed(lowest, 0)
+        );
+        if run.facts.coconut {
+            sentence.push_str(
+                ". In coconut Burkholderia gladioli can make bongkrekic acid, which no heat destroys: use tinned or \
+                 boiled base and a known culture, and throw away what is yellow or oddly coloured",
+            );
+        }
+        let title = format!("Part of the hold is below {} °C", number::fixed(run.mix.laws.ready.cold_below_c, 0));
+        all.push(Advice {
+            note: note(Severity::Watch, "hold.set_c", title, format!("{sentence}. {DEFER}")),
+            mend: None,
+        });
+    }
+}
+
+fn pace(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+    if run.facts.edible_g_kg < 0.5 {
+        return;
+    }
+    let Some(row) = run.mix.laws.cautions.get(run.mix.caution) else { return };
+    let f = &run.forecast;
+    let slow = cautions::slow(row, &f.t, &f.ph, run.mix.stop_h);
+    if let Some(ph) = slow.discard {
+        let title = format!("Still pH {} at {}: throw it away", number::fixed(ph, 1), number::hours(row.discard_h));
+        let sentence = format!("For {} the pot must be under pH {} by then. {DEFER}", row.about, row.discard_ph);
+        let mend = mends::raise_dose(ask, run, row.watch_h);
+        all.push(Advice { note: note(Severity::Stop, "cultures", title, sentence), mend });
+    } else if let Some(ph) = slow.watch {
+        let reached = crate::numerics::interpolate::first_below(&f.t, &f.ph, run.mix.laws.ready.acid_line_ph);
+        let title = reached.map_or_else(
+            || format!("pH {} at {}", number::fixed(ph, 1), number::hours(row.watch_h)),
+            |h| format!("pH 4.6 comes at {} h", number::fixed(h, 1)),
+        );
+        let sentence = format!("Watch: {} by {}. {DEFER}", row.about, number::hours(row.watch_h));
+        let mend = mends::raise_dose(ask, run, row.watch_h);
+        all.push(Advice { note: note(Severity::Watch, "cultures", title, sentence), mend });
+    }
+}
+
+fn ready(run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
+    let stop_h = run.mix.stop_h;
+    if let Some(window) = &verdict.window {
+        let (from, to) = (number::hours(window.from_h), number::hours(window.to_h));
+        if stop_h < window.from_h {
+            let why = window.opens.as_deref().unwrap_or("the goals");
+            let sentence = format!("The goals hold from {from} to {to}; {why} comes last");
+            let mend = Some(mends::stop_after(window.from_h));
+            all.push(Advice { note: note(Severity::Watch, "hold.hours", "The stop is too early", sentence), mend });
+        } else if stop_h > window.to_h {
+            let why = window.closes.as_deref().unwrap_or("a goal");
+            let sentence = format!("The goals held from {from} to {to}; then {why} is lost");
+            let mend = Some(mends::stop_after((window.to_h - 0.25).max(window.from_h)));
+            all.push(Advice { note: note(Severity::Watch, "hold.hours", "The stop is too late", sentence), mend });
+        }
+    }
+    let sweet = verdict.tang.as_ref().is_some_and(|t| t.sweet == SweetWord::SweetnessLeads);
+    if sweet && run.facts.edible_g_kg >= 0.5 && !all.iter().any(|a| a.note.field == "hold.hours") {
+        let left = verdict.sugar.as_ref().map_or(f64::NAN, |s| s.left);
+        let sentence = format!(
+            "{} g/L of sugar is left against {} % of acid made. The culture stops at its own acid, not when the sugar \
+             is gone: less sugar, not more time, takes the sweetness down",
+            number::fixed(left, 0),
+            number::fixed(verdict.tang.as_ref().map_or(f64::NAN, |t| t.acid_made), 2)
+        );
+        all.push(Advice { note: note(Severity::Tip, "sugars", "Sweetness leads", sentence), mend: None });
+    }
+}
+
+fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
+    let pot = &run.mix.texture;
+    let starch: f64 = ask.design.thickeners.iter().map(|t| t.g_per_l).sum();
+    let mut outside = Vec::new();
+    if pot.fat > 30.0 {
+        outside.push(format!("fat {} % (to 30)", number::fixed(pot.fat, 0)));
+    }
+    if pot.dairy_protein + pot.soy_protein > 12.0 {
+        outside.push("protein (2 to 12 %)".to_owned());
+    }
+    if starch > 60.0 {
+        outside.push(format!("{} g/L of thickener (to 60)", number::fixed(starch, 0)));
+    }
+    if !outside.is_empty() {
+        let title = "Beyond what the texture laws were fitted to";
+        all.push(Advice { note: note(Severity::Tip, "texture", title, outside.join(", ")), mend: None });
+    }
+    if ask.design.style == Style::Strained {
+        let sentence = "The texture shown is that of the pot before straining";
+        all.push(Advice { note: note(Severity::Tip, "style", "Straining is not forecast yet", sentence), mend: None });
+    }
+    if let Some(rise) = verdict.texture.as_ref().map(|t| t.cream_rise_mm)
+        && rise > 10.0
+    {
+        let sentence = format!(
+            "Droplets may rise about {} mm in the hold: a fat cap over a water layer. Thicken the base, or stir once",
+            number::fixed(rise, 0)
+        );
+        all.push(Advice { note: note(Severity::Watch, "thickeners", "The fat may rise", sentence), mend: None });
+    }
+}
+
+fn pct(share: f64) -> String {
+    number::fixed(share * 100.0, 0)
+}
+
+/// A name inside a sentence: its first letter small.
+fn lower(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}

@@ -1,0 +1,73 @@
+//! One question: this design, in this kitchen. One answer: compiled, forecast, judged.
+
+use super::verdict::{self, Verdict};
+use crate::base::Note;
+use crate::compile::{Compiled, Facts, compile};
+use crate::doc::{Design, Edit, Kitchen, Learnt, Pantry, edit};
+use crate::science::{Forecast, Mix, simulate};
+
+/// What a forecast is asked for.
+#[derive(Clone, Copy, Debug)]
+pub struct Ask<'a> {
+    pub design: &'a Design,
+    pub pantry: &'a Pantry,
+    pub kitchen: &'a Kitchen,
+    pub learnt: &'a Learnt,
+}
+
+/// A forecast with all that was found out on the way.
+#[derive(Clone, Debug)]
+pub struct Run {
+    pub mix: Mix,
+    pub facts: Facts,
+    pub forecast: Forecast,
+    pub notes: Vec<Note>,
+}
+
+/// The answer for the screen: a forecast and its verdict, or why there is none.
+#[derive(Clone, Debug, Default)]
+pub struct Answer {
+    pub forecast: Forecast,
+    pub facts: Facts,
+    pub verdict: Verdict,
+    /// Why there is no forecast.
+    pub errors: Vec<Note>,
+}
+
+impl Ask<'_> {
+    /// Compiles and simulates.
+    ///
+    /// # Errors
+    /// The notes that say why there is no forecast.
+    pub fn run(&self) -> Result<Run, Vec<Note>> {
+        let Compiled { mix, facts, notes } = compile(self.design, self.pantry, self.kitchen, self.learnt);
+        let Some(mix) = mix else { return Err(notes) };
+        match simulate(&mix) {
+            Ok(forecast) => Ok(Run { mix, facts, forecast, notes }),
+            Err(e) => Err(vec![Note::error(
+                "design",
+                format!("The forecast could not be computed: {e}"),
+                "Change what was changed last, and send the design to the makers of the program",
+            )]),
+        }
+    }
+
+    /// What the design would give with an edit made.
+    #[must_use]
+    pub fn with(&self, change: &Edit) -> Option<Run> {
+        let design = edit::apply(self.design, change, self.pantry).ok()?;
+        Ask { design: &design, ..*self }.run().ok()
+    }
+}
+
+/// Answers a question whole.
+#[must_use]
+pub fn answer(ask: &Ask<'_>) -> Answer {
+    match ask.run() {
+        Ok(run) => {
+            let verdict = verdict::judge(ask, &run);
+            Answer { forecast: run.forecast, facts: run.facts, verdict, errors: Vec::new() }
+        }
+        Err(errors) => Answer { errors, ..Answer::default() },
+    }
+}

@@ -1,0 +1,238 @@
+//! The verdict: what the pot will be at the stop line, in words and numbers, and what to do about it.
+
+use super::advice::{self, Advice};
+use super::ask::{Ask, Run};
+use super::readiness::{self, Goal, Window};
+use crate::base::number;
+use crate::base::words::{SweetWord, TangWord, TextureWord};
+use crate::doc::pantry::Sterility;
+use crate::numerics::interpolate::{curve, first_below};
+use crate::science::forecast::Part;
+use crate::science::texture::sensory as touch;
+use crate::science::{sensory, simulate};
+
+/// Texture, chilled.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TextureReading {
+    pub word: TextureWord,
+    pub low: TextureWord,
+    pub high: TextureWord,
+    /// Pa·s at 50 1/s, chilled, with its 5-95 % bounds; and in the pot.
+    pub chilled: f64,
+    pub chilled_low: f64,
+    pub chilled_high: f64,
+    pub in_pot: f64,
+    pub in_pot_word: TextureWord,
+    pub stiffness_pa: f64,
+    pub yield_pa: f64,
+    pub thickness: f64,
+    pub line_spread_cm: f64,
+    pub slump_cm: f64,
+    pub whey_standing: f64,
+    pub whey_cut: f64,
+    /// mm that the fat may rise during the hold.
+    pub cream_rise_mm: f64,
+}
+
+/// Tang.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TangReading {
+    pub word: TangWord,
+    pub sweet: SweetWord,
+    pub ph: f64,
+    /// After the chill.
+    pub ph_chilled: f64,
+    pub acid_made: f64,
+    pub titratable: f64,
+    /// mmol/kg.
+    pub undissociated: f64,
+    /// When pH 4.6 is reached, h.
+    pub line_h: Option<f64>,
+}
+
+/// Sugar, g/L.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SugarReading {
+    pub left: f64,
+    pub eaten: f64,
+    pub added: f64,
+    pub own: f64,
+    /// Each sugar left.
+    pub kinds: [f64; 8],
+    /// Why the rest stays.
+    pub why: String,
+}
+
+/// All that is said of a pot.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Verdict {
+    pub stop_h: f64,
+    pub texture: Option<TextureReading>,
+    pub tang: Option<TangReading>,
+    pub sugar: Option<SugarReading>,
+    pub window: Option<Window>,
+    /// Goals and whether each holds at the stop line.
+    pub goals: Vec<(String, bool)>,
+    pub advice: Vec<Advice>,
+    /// Parts that carry the chilled texture, Pa at 50 1/s, thickest first.
+    pub why_thick: Vec<(Part, f64)>,
+    /// Organisms and the acid each made, mmol/kg, most first.
+    pub why_tangy: Vec<(String, f64)>,
+}
+
+/// Judges a run at its stop line.
+#[must_use]
+pub fn judge(ask: &Ask<'_>, run: &Run) -> Verdict {
+    let stop_h = run.mix.stop_h;
+    let goals = goals_of(ask, run);
+    let window = readiness::window(&run.forecast.t, &goals, stop_h);
+    let mut verdict = Verdict {
+        stop_h,
+        texture: texture(run, stop_h),
+        tang: tang(run, stop_h),
+        sugar: Some(sugar(run, stop_h)),
+        goals: readiness::holding(&run.forecast.t, &goals, stop_h),
+        window,
+        advice: Vec::new(),
+        why_thick: why_thick(run, stop_h),
+        why_tangy: why_tangy(run, stop_h),
+    };
+    verdict.advice = advice::advice(ask, run, &verdict);
+    verdict
+}
+
+/// The goals of a run with their margins.
+#[must_use]
+pub fn goals_of(ask: &Ask<'_>, run: &Run) -> Vec<Goal> {
+    let laws = &run.mix.laws;
+    let fresh = ask
+        .design
+        .bases
+        .iter()
+        .filter_map(|b| crate::doc::pantry::find(&ask.design.snapshot.bases, &b.entry))
+        .any(|b| b.sterility == Sterility::Fresh);
+    let release = readiness::release_ph(&ask.design.goals, &run.facts, fresh, laws);
+    readiness::goals(&ask.design.goals, &run.forecast, release, laws)
+}
+
+fn texture(run: &Run, stop_h: f64) -> Option<TextureReading> {
+    let f = &run.forecast;
+    let (warm, chilled) = f.textures(stop_h)?;
+    let laws = &run.mix.laws;
+    let at = |ys: &[f64]| f.value(ys, stop_h);
+    let v = at(&f.chilled.viscosity50);
+    let word = |v: f64| touch::word(v, chilled.cut, &laws.words);
+    let (low, high) = (at(&f.chilled.low50), at(&f.chilled.high50));
+    let pot = &run.mix.texture;
+    Some(TextureReading {
+        word: word(v),
+        low: word(low),
+        high: word(high),
+        chilled: v,
+        chilled_low: low,
+        chilled_high: high,
+        in_pot: at(&f.warm.viscosity50),
+        in_pot_word: warm.word,
+        stiffness_pa: at(&f.chilled.stiffness_pa),
+        yield_pa: chilled.yield_pa,
+        thickness: touch::thickness(v),
+        line_spread_cm: touch::line_spread_cm(v),
+        slump_cm: touch::slump_cm(chilled.yield_pa, f.density),
+        whey_standing: chilled.whey.standing,
+        whey_cut: chilled.whey.cut,
+        cream_rise_mm: if pot.fat > 0.0 {
+            crate::science::texture::emulsion::rise_mm(
+                pot.droplet_um,
+                warm.viscosity10,
+                pot.fat_volume,
+                stop_h,
+                &laws.fat,
+            )
+        } else {
+            0.0
+        },
+    })
+}
+
+fn tang(run: &Run, stop_h: f64) -> Option<TangReading> {
+    let f = &run.forecast;
+    let at = |ys: &[f64]| f.value(ys, stop_h);
+    let words = &run.mix.laws.words;
+    let undissociated = at(&f.undissociated);
+    let sweet = sensory::sucrose_equivalents(&f.sugars_at(stop_h), words);
+    let (ph_chilled, _) = simulate::after_chill(&run.mix, stop_h).ok()?;
+    Some(TangReading {
+        word: sensory::tang(undissociated, words),
+        sweet: sensory::sweetness(sweet, at(&f.lactic), at(&f.acetic), words),
+        ph: at(&f.ph),
+        ph_chilled,
+        acid_made: at(&f.acid_made),
+        titratable: at(&f.titratable),
+        undissociated,
+        line_h: first_below(&f.t, &f.ph, run.mix.laws.ready.acid_line_ph),
+    })
+}
+
+fn sugar(run: &Run, stop_h: f64) -> SugarReading {
+    let f = &run.forecast;
+    let kinds = f.sugars_at(stop_h).map(|g| g * f.density);
+    let left: f64 = kinds.iter().sum();
+    let start = f.sugar_total.first().copied().unwrap_or(0.0) * f.density;
+    let late: f64 = run
+        .mix
+        .additions
+        .iter()
+        .filter(|a| a.at_h <= stop_h)
+        .flat_map(|a| crate::base::Sugar::ALL.map(|s| a.sugars[s.index()] * s.g_mol() * 1e-3 * f.density))
+        .sum();
+    SugarReading {
+        left,
+        eaten: (start + late - left).max(0.0),
+        added: f.added_g_l,
+        own: run.facts.own_sugar_g_kg * f.density,
+        kinds,
+        why: why_sugar_stays(run, stop_h, left),
+    }
+}
+
+/// One sentence: sugar runs out, or the culture stops at its own acid, or nothing eats it, or it has only begun.
+fn why_sugar_stays(run: &Run, stop_h: f64, left: f64) -> String {
+    let f = &run.forecast;
+    if run.mix.organisms.is_empty() || run.mix.organisms.iter().all(|o| o.count <= 0.0) {
+        return "no culture eats it".to_owned();
+    }
+    if run.facts.edible_g_kg < 0.2 {
+        return if left < 0.2 { "there was none to eat" } else { "this culture cannot eat it" }.to_owned();
+    }
+    let edible = crate::compile::cultures::edible_g_kg(
+        &run.mix.organisms,
+        &std::array::from_fn(|s| f.value(&f.sugars[s], stop_h) * 1e3 / crate::base::Sugar::ALL[s].g_mol()),
+    );
+    if edible < 0.3 {
+        return "the culture ate all that it can".to_owned();
+    }
+    let acid_rate = |t: f64| (curve(&f.t, &f.acid_made, t) - curve(&f.t, &f.acid_made, t - 1.0)) / 1.0;
+    let fastest = f.t.iter().skip(1).map(|t| acid_rate(*t)).fold(0.0, f64::max);
+    if acid_rate(stop_h) < 0.35 * fastest && f.value(&f.ph, stop_h) < 4.8 {
+        "the culture stops at its own acid".to_owned()
+    } else if f.value(&f.acid_made, stop_h) < 0.05 {
+        "the culture has hardly begun".to_owned()
+    } else {
+        format!("the culture is still at work at {}", number::hours(stop_h))
+    }
+}
+
+fn why_thick(run: &Run, stop_h: f64) -> Vec<(Part, f64)> {
+    let Some((_, chilled)) = run.forecast.textures(stop_h) else { return Vec::new() };
+    let mut parts: Vec<(Part, f64)> = Part::ALL.into_iter().zip(chilled.parts).filter(|(_, tau)| *tau > 0.0).collect();
+    parts.sort_by(|a, b| b.1.total_cmp(&a.1));
+    parts
+}
+
+fn why_tangy(run: &Run, stop_h: f64) -> Vec<(String, f64)> {
+    let f = &run.forecast;
+    let mut makers: Vec<(String, f64)> =
+        f.species.iter().map(|s| (s.name.clone(), f.value(&s.acid, stop_h))).collect();
+    makers.sort_by(|a, b| b.1.total_cmp(&a.1));
+    makers
+}
