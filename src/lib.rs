@@ -18,6 +18,7 @@
     )
 )]
 
+pub mod app;
 pub mod base;
 pub mod compile;
 pub mod doc;
@@ -27,3 +28,4 @@ pub mod cli;
 pub mod export;
 pub mod store;
 pub mod study;
+pub mod ui;

@@ -34,7 +34,7 @@ fn forecast(arguments: &[String]) -> Result<(), crate::base::Note> {
     };
     let text = csv::forecast(&forecast, every_min / 60.0, to_h);
     match args.text("out") {
-        Some(path) => files::write(Path::new(path), &text)?,
+        Some(path) => files::write_bytes(Path::new(path), text.as_bytes())?,
         None => print!("{text}"),
     }
     Ok(())

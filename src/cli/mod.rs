@@ -6,7 +6,9 @@
 
 pub mod args;
 pub mod forecast;
+pub mod picture;
 pub mod verdict;
+pub mod window;
 
 use std::path::Path;
 
@@ -49,6 +51,7 @@ pub fn run(arguments: &[String]) -> i32 {
     let exit = match arguments.first().map(String::as_str) {
         Some("forecast") => forecast::run(&arguments[1..]),
         Some("verdict") => verdict::run(&arguments[1..]),
+        Some("picture") => picture::run(&arguments[1..]),
         Some("help" | "--help" | "-h") => {
             print!("{HELP}");
             Exit::Done
@@ -57,7 +60,7 @@ pub fn run(arguments: &[String]) -> i32 {
             println!("potset {}", env!("CARGO_PKG_VERSION"));
             Exit::Done
         }
-        Some(_) | None => Exit::NoWindow,
+        Some(_) | None => window::run(arguments),
     };
     exit as i32
 }

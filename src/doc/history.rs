@@ -113,6 +113,16 @@ impl History {
         self.live = None;
     }
 
+    /// Takes the live gesture back as if it had never been. False if there is none.
+    pub fn take_back(&mut self) -> bool {
+        let live = self.live.take().is_some() && self.place > 0;
+        if live {
+            self.stops.truncate(self.place);
+            self.place -= 1;
+        }
+        live
+    }
+
     /// The label of what undo would take back.
     #[must_use]
     pub fn can_undo(&self) -> Option<&str> {

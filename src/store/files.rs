@@ -41,10 +41,22 @@ pub fn design(path: &Path) -> Result<Design, Note> {
 /// # Errors
 /// A note; the old file is untouched then.
 pub fn write(path: &Path, text: &str) -> Result<(), Note> {
-    write_io(path, text).map_err(|e| trouble(path, "save", &e))
+    write_bytes_keeping(path, text.as_bytes(), true)
 }
 
-fn write_io(path: &Path, text: &str) -> io::Result<()> {
+/// Writes bytes that can be made again (pictures, tables): as whole as [`write()`], without a copy of the old file.
+///
+/// # Errors
+/// As [`write()`].
+pub fn write_bytes(path: &Path, bytes: &[u8]) -> Result<(), Note> {
+    write_bytes_keeping(path, bytes, false)
+}
+
+fn write_bytes_keeping(path: &Path, bytes: &[u8], keep: bool) -> Result<(), Note> {
+    write_io(path, bytes, keep).map_err(|e| trouble(path, "saved", &e))
+}
+
+fn write_io(path: &Path, bytes: &[u8], keep: bool) -> io::Result<()> {
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     fs::create_dir_all(folder)?;
     let mut builder = tempfile::Builder::new();
@@ -56,9 +68,9 @@ fn write_io(path: &Path, text: &str) -> io::Result<()> {
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
     let mut file = builder.tempfile_in(folder)?;
-    file.write_all(text.as_bytes())?;
+    file.write_all(bytes)?;
     file.as_file().sync_all()?;
-    if path.is_file() {
+    if keep && path.is_file() {
         // A copy, not a rename: the name never points to nothing.
         fs::copy(path, last_good(path))?;
     }
@@ -134,5 +146,5 @@ fn trouble(path: &Path, what: &str, e: &io::Error) -> Note {
         io::ErrorKind::StorageFull => "Make room on the disk",
         _ => "Try again, or choose another place",
     };
-    Note::error(shown(path), format!("The file could not be {what}: {e}").replace("could not be save", "could not be saved"), mend)
+    Note::error(shown(path), format!("The file could not be {what}: {e}"), mend)
 }

@@ -4,6 +4,7 @@ pub mod bars;
 pub mod card;
 pub mod lever;
 pub mod note;
+pub mod picker;
 pub mod rail;
 pub mod reading;
 pub mod typed;

@@ -1,0 +1,200 @@
+//! The table of actions: words, keys and when each can be done. Menus, keys, the finder and the help sheet read it.
+
+use super::state::State;
+use crate::base::measures::SpoonSet;
+
+/// Everything that can be asked for by name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Action {
+    New,
+    Open,
+    Save,
+    SaveAs,
+    Undo,
+    Redo,
+    Find,
+    LightTheme,
+    DarkTheme,
+    SystemTheme,
+    ZoomIn,
+    ZoomOut,
+    ZoomReset,
+    MetricSpoons,
+    AustralianSpoons,
+    UnitedStatesSpoons,
+    ImperialSpoons,
+    UnfoldAll,
+    CopyNumbers,
+    Kitchen,
+    Cautions,
+    Keys,
+    Quit,
+}
+
+/// A key: its name as on the keyboard, with Ctrl (Command on a Mac) and Shift.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct KeyPress {
+    pub key: &'static str,
+    pub shift: bool,
+}
+
+impl Action {
+    /// All of them, in the order of the menus.
+    pub const ALL: [Self; 23] = [
+        Self::New,
+        Self::Open,
+        Self::Save,
+        Self::SaveAs,
+        Self::Undo,
+        Self::Redo,
+        Self::Find,
+        Self::LightTheme,
+        Self::DarkTheme,
+        Self::SystemTheme,
+        Self::ZoomIn,
+        Self::ZoomOut,
+        Self::ZoomReset,
+        Self::MetricSpoons,
+        Self::AustralianSpoons,
+        Self::UnitedStatesSpoons,
+        Self::ImperialSpoons,
+        Self::UnfoldAll,
+        Self::CopyNumbers,
+        Self::Kitchen,
+        Self::Cautions,
+        Self::Keys,
+        Self::Quit,
+    ];
+
+    /// Name in menus and in the finder.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::New => "New design",
+            Self::Open => "Open…",
+            Self::Save => "Save",
+            Self::SaveAs => "Save as…",
+            Self::Undo => "Undo",
+            Self::Redo => "Redo",
+            Self::Find => "Find an action",
+            Self::LightTheme => "Light theme",
+            Self::DarkTheme => "Dark theme",
+            Self::SystemTheme => "Theme as the system",
+            Self::ZoomIn => "Larger",
+            Self::ZoomOut => "Smaller",
+            Self::ZoomReset => "Usual size",
+            Self::MetricSpoons => "Metric spoons (15 mL)",
+            Self::AustralianSpoons => "Australian spoons (20 mL)",
+            Self::UnitedStatesSpoons => "US spoons (14.8 mL)",
+            Self::ImperialSpoons => "UK spoons (15 mL)",
+            Self::UnfoldAll => "Unfold all strips",
+            Self::CopyNumbers => "Copy the numbers",
+            Self::Kitchen => "Kitchen…",
+            Self::Cautions => "Cautions",
+            Self::Keys => "Keys",
+            Self::Quit => "Quit",
+        }
+    }
+
+    /// What it does, in a sentence.
+    #[must_use]
+    pub const fn tip(self) -> &'static str {
+        match self {
+            Self::New => "Starts a design from a tinned coconut cream pot",
+            Self::Open => "Opens a design from a file",
+            Self::Save => "Saves the design to its file",
+            Self::SaveAs => "Saves the design to another file",
+            Self::Undo => "Takes the last change back",
+            Self::Redo => "Makes the change again",
+            Self::Find => "Finds an action by its name",
+            Self::LightTheme => "Paper-warm colours",
+            Self::DarkTheme => "Charcoal colours",
+            Self::SystemTheme => "Follows the system's light or dark setting",
+            Self::ZoomIn => "Makes everything larger",
+            Self::ZoomOut => "Makes everything smaller",
+            Self::ZoomReset => "Back to 100 %",
+            Self::MetricSpoons
+            | Self::AustralianSpoons
+            | Self::UnitedStatesSpoons
+            | Self::ImperialSpoons => "Says amounts in these spoons; part of the design",
+            Self::UnfoldAll => "Opens every strip of the long sheet",
+            Self::CopyNumbers => "Copies the table behind the long sheet, for a spreadsheet",
+            Self::Kitchen => "Your scale, altitude, room, tap and fridge",
+            Self::Cautions => "When to look, and when to throw away",
+            Self::Keys => "Every key in one list",
+            Self::Quit => "Closes the program",
+        }
+    }
+
+    /// Its key, if it has one.
+    #[must_use]
+    pub const fn key(self) -> Option<KeyPress> {
+        let (key, shift) = match self {
+            Self::New => ("N", false),
+            Self::Open => ("O", false),
+            Self::Save => ("S", false),
+            Self::SaveAs => ("S", true),
+            Self::Undo => ("Z", false),
+            Self::Redo => ("Z", true),
+            Self::Find => ("K", false),
+            Self::ZoomIn => ("+", false),
+            Self::ZoomOut => ("-", false),
+            Self::ZoomReset => ("0", false),
+            Self::CopyNumbers => ("C", true),
+            Self::Quit => ("Q", false),
+            _ => return None,
+        };
+        Some(KeyPress { key, shift })
+    }
+
+    /// Why it cannot be done now; `None` if it can.
+    #[must_use]
+    pub fn barred(self, state: &State) -> Option<&'static str> {
+        let history = &state.session.history;
+        match self {
+            Self::Undo if history.can_undo().is_none() => Some("Nothing to take back"),
+            Self::Redo if history.can_redo().is_none() => Some("Nothing to make again"),
+            Self::Save if !history.unsaved() && state.session.path.is_some() => Some("Saved already"),
+            Self::CopyNumbers if state.answer.forecast.t.is_empty() => Some("There is no forecast"),
+            Self::UnfoldAll if state.settings.folded.is_empty() => Some("No strip is folded"),
+            _ => None,
+        }
+    }
+
+    /// The spoon set that it chooses.
+    #[must_use]
+    pub const fn spoons(self) -> Option<SpoonSet> {
+        match self {
+            Self::MetricSpoons => Some(SpoonSet::Metric),
+            Self::AustralianSpoons => Some(SpoonSet::Australian),
+            Self::UnitedStatesSpoons => Some(SpoonSet::UnitedStates),
+            Self::ImperialSpoons => Some(SpoonSet::Imperial),
+            _ => None,
+        }
+    }
+
+    /// The key in words: "Ctrl+Shift+Z".
+    #[must_use]
+    pub fn key_words(self) -> String {
+        self.key().map_or_else(String::new, |k| {
+            format!("Ctrl+{}{}", if k.shift { "Shift+" } else { "" }, k.key)
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn keys_are_unique_and_texts_are_there() {
+        let mut keys: Vec<KeyPress> = Action::ALL.into_iter().filter_map(Action::key).collect();
+        let count = keys.len();
+        keys.sort_by_key(|k| (k.key, k.shift));
+        keys.dedup();
+        assert_eq!(keys.len(), count);
+        for action in Action::ALL {
+            assert!(!action.label().is_empty() && !action.tip().is_empty());
+        }
+    }
+}

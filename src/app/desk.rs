@@ -1,0 +1,205 @@
+//! The desk: state, worker and folders together. It carries effects out and feeds what comes of them back.
+
+use std::sync::Arc;
+
+use super::command::{Command, Effect};
+use super::state::{Dialog, State};
+use super::update::update;
+use super::worker::{Question, Worker, work};
+use crate::store::folders::Folders;
+use crate::store::{files, memory};
+
+/// What only the screen can do; the desk hands it on.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Outward {
+    AskOpen,
+    /// The file name to offer.
+    AskSave(String),
+    Copy(String),
+    Quit,
+}
+
+/// State with everything around it.
+pub struct Desk {
+    pub state: State,
+    /// `None`: forecasts are made at once, on this thread (tests, pictures).
+    worker: Option<Worker>,
+    /// `None`: nothing is remembered (tests, pictures).
+    folders: Option<Folders>,
+    outward: Vec<Outward>,
+}
+
+impl Desk {
+    /// A desk without thread and folders: every command is answered at once.
+    #[must_use]
+    pub fn inline(state: State) -> Self {
+        let mut desk = Self { state, worker: None, folders: None, outward: Vec::new() };
+        desk.ask();
+        desk
+    }
+
+    /// A desk with a worker that wakes the screen, and folders to remember in.
+    #[must_use]
+    pub fn threaded(mut state: State, folders: Option<Folders>, wake: impl Fn() + Send + 'static) -> Self {
+        if let Some(found) = folders.as_ref().and_then(memory::recovery) {
+            state.recovery = Some(found);
+            state.dialog = Dialog::Recovery;
+        }
+        let mut desk = Self { state, worker: Some(Worker::start(wake)), folders, outward: Vec::new() };
+        // The first frame shall show a pot, not an empty sheet.
+        desk.ask_inline();
+        desk
+    }
+
+    /// Carries out a command and all that follows from it.
+    pub fn run(&mut self, command: Command) {
+        let mut queue = std::collections::VecDeque::from([command]);
+        while let Some(command) = queue.pop_front() {
+            for effect in update(&mut self.state, command) {
+                queue.extend(self.perform(effect));
+            }
+        }
+    }
+
+    /// Takes in what the worker has finished. True if anything changed.
+    pub fn poll(&mut self) -> bool {
+        let mut any = false;
+        while let Some((number, outcome)) = self.worker.as_ref().and_then(Worker::poll) {
+            any = true;
+            let command = match outcome {
+                Ok(answer) => Command::Answered(number, Box::new(answer)),
+                Err(note) => Command::Failed(note),
+            };
+            self.run(command);
+        }
+        any
+    }
+
+    /// True while an answer is under way.
+    #[must_use]
+    pub fn busy(&self) -> bool {
+        self.state.answered < self.state.question
+    }
+
+    /// What the screen is to do, and nothing twice.
+    pub fn take_outward(&mut self) -> Vec<Outward> {
+        std::mem::take(&mut self.outward)
+    }
+
+    /// Recent files, and whether each is still there.
+    #[must_use]
+    pub fn recent(&self) -> Vec<(String, bool)> {
+        files::recent(&self.state.settings)
+    }
+
+    /// Where designs are kept when nothing else is known.
+    #[must_use]
+    pub fn documents(&self) -> Option<std::path::PathBuf> {
+        self.folders.as_ref().map(|f| f.documents.clone())
+    }
+
+    /// Looks whether another window wrote the open file.
+    pub fn look_outside(&mut self) {
+        let session = &self.state.session;
+        let (Some(path), Some(known)) = (&session.path, session.stamp) else { return };
+        if files::stamp(path).is_some_and(|now| now != known) {
+            self.run(Command::ChangedOutside);
+        }
+    }
+
+    fn perform(&mut self, effect: Effect) -> Option<Command> {
+        match effect {
+            Effect::Forecast => {
+                self.ask();
+                None
+            }
+            Effect::Read(path) => {
+                let read = files::design(&path).map(|design| (Box::new(design), files::stamp(&path)));
+                Some(Command::Opened(path, read))
+            }
+            Effect::Write { path, text, revision } => {
+                let written = files::write(&path, &text).map(|()| files::stamp(&path));
+                Some(Command::Saved(path, revision, written))
+            }
+            Effect::SaveSettings => self.keep(|folders, state| memory::save_settings(folders, &state.settings)),
+            Effect::SaveKitchen => self.keep(|folders, state| memory::save_kitchen(folders, &state.kitchen)),
+            Effect::KeepRecovery => self.keep(|folders, state| memory::keep_recovery(folders, state.design())),
+            Effect::DropRecovery => {
+                if let Some(folders) = &self.folders {
+                    memory::drop_recovery(folders);
+                }
+                None
+            }
+            Effect::AskOpen => self.hand(Outward::AskOpen),
+            Effect::AskSave => {
+                let name = file_name(&self.state.design().name);
+                self.hand(Outward::AskSave(name))
+            }
+            Effect::Copy(text) => self.hand(Outward::Copy(text)),
+            Effect::Quit => self.hand(Outward::Quit),
+        }
+    }
+
+    fn hand(&mut self, outward: Outward) -> Option<Command> {
+        self.outward.push(outward);
+        None
+    }
+
+    fn keep(&self, save: impl Fn(&Folders, &State) -> Result<(), crate::base::Note>) -> Option<Command> {
+        let folders = self.folders.as_ref()?;
+        save(folders, &self.state).err().map(Command::Failed)
+    }
+
+    fn question(&self) -> Question {
+        let state = &self.state;
+        Question {
+            number: state.question,
+            design: Arc::clone(state.session.history.design()),
+            pantry: Arc::clone(&state.pantry),
+            kitchen: state.kitchen.clone(),
+            learnt: state.learnt.clone(),
+        }
+    }
+
+    fn ask(&mut self) {
+        let sent = self.worker.as_ref().is_some_and(|worker| worker.ask(self.question()));
+        if !sent {
+            self.ask_inline();
+        }
+    }
+
+    fn ask_inline(&mut self) {
+        let (number, outcome) = work(&self.question());
+        let command = match outcome {
+            Ok(answer) => Command::Answered(number, Box::new(answer)),
+            Err(note) => Command::Failed(note),
+        };
+        // An answer has no effects of its own.
+        let _ = update(&mut self.state, command);
+    }
+}
+
+/// A file name for a design: its name in lower case, what is not a letter or figure as a dash.
+fn file_name(name: &str) -> String {
+    let mut out: String = name
+        .to_lowercase()
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' })
+        .collect();
+    while out.contains("--") {
+        out = out.replace("--", "-");
+    }
+    let out = out.trim_matches('-');
+    if out.is_empty() { "design.ron".to_owned() } else { format!("{out}.ron") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_make_file_names() {
+        assert_eq!(file_name("Thursday coconut pot"), "thursday-coconut-pot.ron");
+        assert_eq!(file_name("  ./.. "), "design.ron");
+    }
+}

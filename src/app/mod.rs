@@ -1,0 +1,16 @@
+//! The program without a screen: state, commands, a pure update, effects, and the worker.
+//!
+//! Invariant: `update` touches no disk, clock or thread; whatever must be done outside comes back as effects.
+
+pub mod action;
+pub mod command;
+pub mod desk;
+pub mod session;
+pub mod state;
+pub mod update;
+pub mod worker;
+
+pub use action::Action;
+pub use command::{Command, Effect};
+pub use desk::Desk;
+pub use state::State;

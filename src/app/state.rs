@@ -1,0 +1,110 @@
+//! The whole state of the program; what can be derived is not in it.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use super::session::Session;
+use crate::base::Note;
+use crate::doc::{Design, Kitchen, Learnt, Pantry, Settings, assets};
+use crate::study::{Answer, Ask};
+
+/// A window over the views.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum Dialog {
+    #[default]
+    None,
+    /// Unsaved work, and what comes after the answer.
+    Unsaved(Then),
+    Find,
+    Kitchen,
+    Cautions,
+    Keys,
+    /// Work of an earlier session was found.
+    Recovery,
+}
+
+/// What waits for the answer about unsaved work.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Then {
+    New,
+    Ask,
+    Open(PathBuf),
+    Demo(&'static str),
+    Quit,
+}
+
+/// State.
+#[derive(Clone, Debug)]
+pub struct State {
+    pub pantry: Arc<Pantry>,
+    pub kitchen: Kitchen,
+    pub learnt: Learnt,
+    pub settings: Settings,
+    pub session: Session,
+    /// The newest answer, and the revision that it is for. The last good one stays while a new one is under way.
+    pub answer: Answer,
+    pub answered: u64,
+    /// Goes up with every answer, so that views know when to renew what they keep.
+    pub answer_number: u64,
+    /// The forecast before the drag.
+    pub ghost: Option<Answer>,
+    pub ghost_number: u64,
+    /// Goes up with every question; answers to older ones are dropped.
+    pub question: u64,
+    pub dialog: Dialog,
+    pub notices: Vec<Note>,
+    /// What waits for a save that is under way.
+    pub after_save: Option<Then>,
+    /// Work of an earlier session.
+    pub recovery: Option<Design>,
+}
+
+impl State {
+    /// The program as it starts: on the first demo design.
+    ///
+    /// # Errors
+    /// A note if what ships with the program is damaged.
+    pub fn start(settings: Settings, kitchen: Kitchen) -> Result<Self, Note> {
+        let pantry = Arc::new(assets::pantry()?);
+        let first = assets::DEMOS.first().map_or("", |(name, _)| *name);
+        let design = assets::demo(first)?;
+        Ok(Self {
+            pantry,
+            kitchen,
+            learnt: Learnt::default(),
+            settings,
+            session: Session::copy(design),
+            answer: Answer::default(),
+            answered: 0,
+            answer_number: 0,
+            ghost: None,
+            ghost_number: 0,
+            question: 0,
+            dialog: Dialog::None,
+            notices: Vec::new(),
+            after_save: None,
+            recovery: None,
+        })
+    }
+
+    /// The design now.
+    #[must_use]
+    pub fn design(&self) -> &Design {
+        self.session.history.design()
+    }
+
+    /// The question that the design puts now.
+    #[must_use]
+    pub fn ask(&self) -> Ask<'_> {
+        Ask { design: self.design(), pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
+    }
+
+    /// Name of the file, or what stands in for it.
+    #[must_use]
+    pub fn file_words(&self) -> String {
+        self.session.path.as_ref().map_or_else(
+            || "not in a file yet".to_owned(),
+            |p| p.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned()),
+        )
+    }
+}

@@ -1,0 +1,76 @@
+//! Actions of the table.
+
+use super::{asked, change, close_dialog, files};
+use crate::app::action::Action;
+use crate::app::command::{Command, Effect};
+use crate::app::state::{Dialog, State, Then};
+use crate::doc::Edit;
+use crate::doc::settings::Theme;
+use crate::export::csv;
+
+/// Carries out an action, if it can be done now.
+pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
+    if action.barred(state).is_some() {
+        return Vec::new();
+    }
+    if let Some(set) = action.spoons() {
+        return change(state, &Edit::Spoons(set), None);
+    }
+    match action {
+        Action::New => files::first_ask(state, Then::New),
+        Action::Open => files::first_ask(state, Then::Ask),
+        Action::Save => files::save(state),
+        Action::SaveAs => vec![Effect::AskSave],
+        Action::Undo => {
+            state.session.history.undo();
+            moved(state)
+        }
+        Action::Redo => {
+            state.session.history.redo();
+            moved(state)
+        }
+        Action::Find => window(state, Dialog::Find),
+        Action::Kitchen => window(state, Dialog::Kitchen),
+        Action::Cautions => window(state, Dialog::Cautions),
+        Action::Keys => window(state, Dialog::Keys),
+        Action::LightTheme => super::update(state, Command::Theme(Theme::Light)),
+        Action::DarkTheme => super::update(state, Command::Theme(Theme::Dark)),
+        Action::SystemTheme => super::update(state, Command::Theme(Theme::System)),
+        Action::ZoomIn => zoom(state, 0.125),
+        Action::ZoomOut => zoom(state, -0.125),
+        Action::ZoomReset => super::update(state, Command::Zoom(1.0)),
+        Action::UnfoldAll => {
+            state.settings.folded.clear();
+            vec![Effect::SaveSettings]
+        }
+        Action::CopyNumbers => {
+            let f = &state.answer.forecast;
+            vec![Effect::Copy(csv::forecast(f, 0.5, f.horizon_h).replace(',', "\t"))]
+        }
+        Action::Quit => files::first_ask(state, Then::Quit),
+        Action::MetricSpoons
+        | Action::AustralianSpoons
+        | Action::UnitedStatesSpoons
+        | Action::ImperialSpoons => Vec::new(),
+    }
+}
+
+fn moved(state: &mut State) -> Vec<Effect> {
+    state.ghost = None;
+    let mut effects = asked(state);
+    effects.push(if state.session.history.unsaved() { Effect::KeepRecovery } else { Effect::DropRecovery });
+    effects
+}
+
+fn window(state: &mut State, dialog: Dialog) -> Vec<Effect> {
+    if state.dialog == dialog {
+        close_dialog(state);
+    } else {
+        state.dialog = dialog;
+    }
+    Vec::new()
+}
+
+fn zoom(state: &mut State, by: f32) -> Vec<Effect> {
+    super::update(state, Command::Zoom(state.settings.zoom + by))
+}

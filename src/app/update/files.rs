@@ -1,0 +1,147 @@
+//! Files: new, open, save, close, recover; unsaved work is asked about first.
+
+use std::path::PathBuf;
+
+use super::{asked, close_dialog, tell};
+use crate::app::command::{Choice, Command, Effect};
+use crate::app::session::Session;
+use crate::app::state::{Dialog, State, Then};
+use crate::base::Note;
+use crate::doc::{Design, assets, format};
+
+/// Commands about files.
+pub fn file(state: &mut State, command: Command) -> Vec<Effect> {
+    match command {
+        Command::Open(path) => first_ask(state, Then::Open(path)),
+        Command::OpenDemo(name) => first_ask(state, Then::Demo(name)),
+        Command::SaveAs(path) => write(state, path),
+        Command::Unsaved(choice) => unsaved(state, choice),
+        Command::Opened(path, Ok((design, stamp))) => {
+            state.settings.remember(&path.display().to_string());
+            let mut effects = show(state, Session::of_file(*design, path, stamp));
+            effects.push(Effect::SaveSettings);
+            effects
+        }
+        Command::Opened(_, Err(note)) | Command::Saved(_, _, Err(note)) => {
+            state.after_save = None;
+            tell(state, note);
+            Vec::new()
+        }
+        Command::Saved(path, revision, Ok(stamp)) => saved(state, path, revision, stamp),
+        Command::CloseAsked => first_ask(state, Then::Quit),
+        Command::Recover(take) => recover(state, take),
+        Command::ChangedOutside => {
+            // Told once; the next save would overwrite what another window wrote.
+            state.session.stamp = None;
+            tell(
+                state,
+                Note {
+                    sentence: "Another window or program wrote it".to_owned(),
+                    ..Note::error(
+                        state.file_words(),
+                        "The file changed on the disk",
+                        "Save under another name, or open it again",
+                    )
+                },
+            );
+            Vec::new()
+        }
+        Command::Forget(path) => {
+            state.settings.recent.retain(|p| *p != path);
+            vec![Effect::SaveSettings]
+        }
+        _ => Vec::new(),
+    }
+}
+
+/// Goes on at once if nothing would be lost, or asks first.
+pub fn first_ask(state: &mut State, then: Then) -> Vec<Effect> {
+    if state.session.history.unsaved() {
+        state.dialog = Dialog::Unsaved(then);
+        return Vec::new();
+    }
+    go_on(state, then)
+}
+
+fn unsaved(state: &mut State, choice: Choice) -> Vec<Effect> {
+    let Dialog::Unsaved(then) = std::mem::take(&mut state.dialog) else { return Vec::new() };
+    match choice {
+        Choice::Cancel => Vec::new(),
+        Choice::Discard => {
+            let mut effects = vec![Effect::DropRecovery];
+            effects.extend(go_on(state, then));
+            effects
+        }
+        Choice::Save => {
+            state.after_save = Some(then);
+            save(state)
+        }
+    }
+}
+
+fn go_on(state: &mut State, then: Then) -> Vec<Effect> {
+    match then {
+        Then::New => {
+            let fresh = assets::demo("coconut-pot.ron").map(|d| Design { name: "New design".to_owned(), ..d });
+            demo(state, fresh)
+        }
+        Then::Demo(name) => demo(state, assets::demo(name)),
+        Then::Ask => vec![Effect::AskOpen],
+        Then::Open(path) => vec![Effect::Read(path)],
+        Then::Quit => vec![Effect::DropRecovery, Effect::Quit],
+    }
+}
+
+fn demo(state: &mut State, design: Result<Design, Note>) -> Vec<Effect> {
+    match design {
+        Ok(design) => show(state, Session::copy(design)),
+        Err(note) => {
+            tell(state, note);
+            Vec::new()
+        }
+    }
+}
+
+fn show(state: &mut State, session: Session) -> Vec<Effect> {
+    state.session = session;
+    state.ghost = None;
+    close_dialog(state);
+    asked(state)
+}
+
+/// Saves to the file that the design came from, or asks for one.
+pub fn save(state: &State) -> Vec<Effect> {
+    state.session.path.clone().map_or_else(|| vec![Effect::AskSave], |path| write(state, path))
+}
+
+fn write(state: &State, path: PathBuf) -> Vec<Effect> {
+    // `format::write` cannot fail for a design; if it did, the note would be lost here, so it goes out as text.
+    match format::write(state.design()) {
+        Ok(text) => vec![Effect::Write { path, text, revision: state.session.history.revision() }],
+        Err(note) => vec![Effect::Copy(note.line())],
+    }
+}
+
+fn saved(state: &mut State, path: PathBuf, revision: u64, stamp: Option<u128>) -> Vec<Effect> {
+    state.settings.remember(&path.display().to_string());
+    state.session.path = Some(path);
+    state.session.stamp = stamp;
+    let mut effects = vec![Effect::SaveSettings];
+    // Edits made while the file was written stay unsaved.
+    if state.session.history.revision() == revision {
+        state.session.history.mark_saved();
+        effects.push(Effect::DropRecovery);
+        if let Some(then) = state.after_save.take() {
+            effects.extend(go_on(state, then));
+        }
+    }
+    effects
+}
+
+fn recover(state: &mut State, take: bool) -> Vec<Effect> {
+    close_dialog(state);
+    match state.recovery.take() {
+        Some(design) if take => show(state, Session::recovered(design)),
+        _ => vec![Effect::DropRecovery],
+    }
+}

@@ -1,0 +1,132 @@
+//! Command and state to new state and effects. Dispatch only; each area has its file.
+
+mod actions;
+mod files;
+
+use super::command::{Command, Effect};
+use super::state::{Dialog, State};
+use crate::base::Note;
+use crate::doc::{Edit, edit};
+
+/// Largest and smallest zoom.
+pub const ZOOM: std::ops::RangeInclusive<f32> = 0.75..=2.5;
+
+/// Carries out a command on the state and says what must be done outside.
+pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
+    match command {
+        Command::Do(action) => actions::act(state, action),
+        Command::Edit(edit, gesture) => change(state, &edit, gesture),
+        Command::Began(_) => {
+            state.ghost = Some(state.answer.clone());
+            state.ghost_number += 1;
+            Vec::new()
+        }
+        Command::EndGesture => {
+            state.session.history.end_gesture();
+            if state.session.history.unsaved() { vec![Effect::KeepRecovery] } else { Vec::new() }
+        }
+        Command::TakeBackDrag => {
+            state.ghost = None;
+            if state.session.history.take_back() { asked(state) } else { Vec::new() }
+        }
+        Command::Answered(question, answer) => {
+            answered(state, question, *answer);
+            Vec::new()
+        }
+        Command::Failed(note) => {
+            tell(state, note);
+            Vec::new()
+        }
+        Command::Dismiss(i) => {
+            if i < state.notices.len() {
+                state.notices.remove(i);
+            }
+            Vec::new()
+        }
+        Command::Theme(theme) => {
+            state.settings.theme = theme;
+            vec![Effect::SaveSettings]
+        }
+        Command::Zoom(zoom) => {
+            state.settings.zoom = zoom.clamp(*ZOOM.start(), *ZOOM.end());
+            vec![Effect::SaveSettings]
+        }
+        Command::Fold(key) => {
+            let folded = &mut state.settings.folded;
+            if folded.iter().any(|k| k == key) {
+                folded.retain(|k| k != key);
+            } else {
+                folded.push(key.to_owned());
+            }
+            vec![Effect::SaveSettings]
+        }
+        Command::Kitchen(kitchen) => {
+            if kitchen == state.kitchen {
+                return Vec::new();
+            }
+            state.kitchen = kitchen;
+            state.question += 1;
+            vec![Effect::SaveKitchen, Effect::Forecast]
+        }
+        other => files::file(state, other),
+    }
+}
+
+/// Makes an edit: a new step of history, a new question.
+fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effect> {
+    let before = state.session.history.design().clone();
+    match edit::apply(&before, edit, &state.pantry) {
+        Ok(new) => {
+            let faults = crate::doc::check::faults(&new);
+            if let Some(fault) = faults.into_iter().find(|f| !crate::doc::check::faults(&before).contains(f)) {
+                tell(state, fault);
+                return Vec::new();
+            }
+            if new == *before {
+                return Vec::new();
+            }
+            let label = edit::label(&before, edit);
+            state.session.history.push(new, &label, gesture);
+            let mut effects = asked(state);
+            if gesture.is_none() {
+                effects.push(Effect::KeepRecovery);
+            }
+            effects
+        }
+        Err(note) => {
+            tell(state, note);
+            Vec::new()
+        }
+    }
+}
+
+/// The design is another one: a new question.
+fn asked(state: &mut State) -> Vec<Effect> {
+    state.question += 1;
+    vec![Effect::Forecast]
+}
+
+fn answered(state: &mut State, question: u64, answer: crate::study::Answer) {
+    // An answer to an older question would show a pot that is no longer asked for; a drag waits for its newest.
+    if question < state.answered || question > state.question {
+        return;
+    }
+    state.answered = question;
+    state.answer_number += 1;
+    state.answer = answer;
+}
+
+/// Shows a notice, once.
+fn tell(state: &mut State, note: Note) {
+    if !state.notices.contains(&note) {
+        state.notices.push(note);
+    }
+    if state.notices.len() > 5 {
+        state.notices.remove(0);
+    }
+}
+
+/// Closes whatever window is open.
+fn close_dialog(state: &mut State) {
+    state.dialog = Dialog::None;
+}

@@ -1,0 +1,68 @@
+//! `potset picture`: draws the real window without a display, GPU or driver.
+
+use std::path::Path;
+
+use super::args::Args;
+use super::{Desk as Table, Exit, bad};
+use crate::app::session::Session;
+use crate::app::{Desk, State};
+use crate::base::Note;
+use crate::doc::Settings;
+use crate::doc::settings::Theme;
+use crate::store::files;
+use crate::ui::painter;
+use crate::ui::shell::{PathsBy, Shell};
+
+/// Runs the command.
+pub fn run(arguments: &[String]) -> Exit {
+    match picture(arguments) {
+        Ok(()) => Exit::Done,
+        Err(note) => bad(&note),
+    }
+}
+
+fn picture(arguments: &[String]) -> Result<(), Note> {
+    let args = Args::read(arguments, &["out", "size", "theme", "zoom", "view"], &[])?;
+    let out = args.text("out").ok_or_else(|| Note::error("--out", "No file was named", "Give --out F.png"))?;
+    let (width, height) = size(args.text("size").unwrap_or("1280x800"))?;
+    let zoom = args.number("zoom", 0.5, 4.0)?.unwrap_or(1.0) as f32;
+    let dark = match args.text("theme").unwrap_or("light") {
+        "light" => false,
+        "dark" => true,
+        other => return Err(Note::error("--theme", format!("There is no theme {other}"), "Give light or dark")),
+    };
+    if let Some(view) = args.text("view").filter(|v| *v != "bench") {
+        return Err(Note::error("--view", format!("There is no view {view}"), "Give bench"));
+    }
+    let table = Table::open(&args)?;
+    let theme = if dark { Theme::Dark } else { Theme::Light };
+    let mut state = State::start(Settings { theme, ..Settings::default() }, table.kitchen.clone())?;
+    state.session = Session::copy(table.design.clone());
+    let mut shell = Shell::new(Desk::inline(state), PathsBy::Typing);
+    // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
+    let points = [(f64::from(width) / f64::from(zoom)).round() as u32, (f64::from(height) / f64::from(zoom)).round() as u32];
+    let image = painter::picture(points, zoom, dark, 4, |ui| shell.ui(ui));
+    let bytes = png(&image)?;
+    files::write_bytes(Path::new(out), &bytes)
+}
+
+fn size(text: &str) -> Result<(u32, u32), Note> {
+    let parts = text.split_once('x').and_then(|(w, h)| Some((w.parse().ok()?, h.parse().ok()?)));
+    parts.filter(|(w, h)| (200..=8000).contains(w) && (200..=8000).contains(h)).ok_or_else(|| {
+        Note::error("--size", format!("“{text}” is not a size"), "Give WIDTHxHEIGHT, 200 to 8000, such as 1280x800")
+    })
+}
+
+/// The image as PNG bytes.
+fn png(image: &egui::ColorImage) -> Result<Vec<u8>, Note> {
+    let trouble = |e: png::EncodingError| Note::error("picture", format!("It could not be written: {e}"), "Try again");
+    let mut bytes = Vec::new();
+    let mut encoder = png::Encoder::new(&mut bytes, image.size[0] as u32, image.size[1] as u32);
+    encoder.set_color(png::ColorType::Rgba);
+    encoder.set_depth(png::BitDepth::Eight);
+    let mut writer = encoder.write_header().map_err(trouble)?;
+    let pixels: Vec<u8> = image.pixels.iter().flat_map(|p| p.to_srgba_unmultiplied()).collect();
+    writer.write_image_data(&pixels).map_err(trouble)?;
+    writer.finish().map_err(trouble)?;
+    Ok(bytes)
+}

@@ -1,0 +1,71 @@
+//! `potset [FILE]`: opens the window, or says plainly why it cannot.
+
+use super::{Exit, bad};
+use crate::app::{Command, Desk, State};
+use crate::base::Note;
+use crate::doc::{Kitchen, Settings};
+use crate::store::{files, folders, memory};
+use crate::ui::shell::{PathsBy, Shell};
+
+/// What to install or do instead where no window opens.
+const NO_WINDOW: &str = "no window can be opened here. On Debian install libx11-6 libx11-xcb1 libxcursor1 libxi6 \
+                         libxkbcommon-x11-0 libegl1 libgl1 libgl1-mesa-dri and run it in a desktop session; without \
+                         one, use `potset verdict FILE`, `potset forecast FILE` or `potset picture FILE --out F.png`";
+
+/// Runs the window.
+pub fn run(arguments: &[String]) -> Exit {
+    let file = match arguments {
+        [] => None,
+        [option, ..] if option.starts_with('-') => {
+            return bad(&Note::error(option.clone(), "There is no such option", "See potset help"));
+        }
+        [one] => Some(one.clone()),
+        [_, second, ..] => return bad(&Note::error(second.clone(), "One design at a time here", "Leave it out")),
+    };
+    // A file that cannot be read is told before a window opens.
+    if let Some(path) = &file
+        && let Err(note) = files::design(path.as_ref())
+    {
+        return bad(&note);
+    }
+    match open(file) {
+        Ok(()) => Exit::Done,
+        Err(reason) => {
+            eprintln!("potset: {NO_WINDOW} ({reason})");
+            Exit::NoWindow
+        }
+    }
+}
+
+fn open(file: Option<String>) -> Result<(), String> {
+    let homes = folders::folders();
+    let (settings, kitchen, notes) = homes
+        .as_ref()
+        .map_or_else(|| (Settings::default(), Kitchen::default(), Vec::new()), memory::load);
+    let mut state = State::start(settings, kitchen).map_err(|note| note.line())?;
+    state.notices = notes;
+    let size = egui::vec2(1280.0, 800.0);
+    let options = eframe::NativeOptions {
+        viewport: egui::ViewportBuilder::default()
+            .with_title("Potset")
+            .with_app_id("potset")
+            .with_inner_size(size)
+            .with_min_inner_size(egui::vec2(640.0, 420.0))
+            .with_drag_and_drop(true),
+        ..eframe::NativeOptions::default()
+    };
+    let started = eframe::run_native(
+        "potset",
+        options,
+        Box::new(move |cc| {
+            Shell::dress(&cc.egui_ctx);
+            let ctx = cc.egui_ctx.clone();
+            let mut desk = Desk::threaded(state, homes, move || ctx.request_repaint());
+            if let Some(path) = file {
+                desk.run(Command::Open(path.into()));
+            }
+            Ok(Box::new(Shell::new(desk, PathsBy::System)))
+        }),
+    );
+    started.map_err(|e| e.to_string())
+}

@@ -1,0 +1,91 @@
+//! The finder: every action by name.
+
+use egui::{Key, TextEdit, Ui};
+
+use super::window;
+use crate::app::{Action, Command, State};
+
+/// What was typed, and which line is marked.
+#[derive(Default)]
+pub struct Find {
+    text: String,
+    marked: usize,
+}
+
+impl Find {
+    /// Draws the finder.
+    pub fn show(&mut self, ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+        let mut chosen = None;
+        let closed = window(ui, "Find an action", 420.0, |ui| {
+            let field = ui.add(
+                TextEdit::singleline(&mut self.text).desired_width(f32::INFINITY).hint_text("Type a part of its name"),
+            );
+            field.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Part of the name"));
+            if !field.has_focus() && !field.lost_focus() {
+                field.request_focus();
+            }
+            let found = matching(&self.text);
+            let (down, up, enter) = ui.input(|i| {
+                (i.key_pressed(Key::ArrowDown), i.key_pressed(Key::ArrowUp), i.key_pressed(Key::Enter))
+            });
+            if field.changed() {
+                self.marked = 0;
+            }
+            if down {
+                self.marked += 1;
+            }
+            if up {
+                self.marked = self.marked.saturating_sub(1);
+            }
+            self.marked = self.marked.min(found.len().saturating_sub(1));
+            egui::ScrollArea::vertical().max_height(280.0).show(ui, |ui| {
+                for (i, action) in found.iter().enumerate() {
+                    let barred = action.barred(state);
+                    let button = egui::Button::selectable(i == self.marked, action.label())
+                        .shortcut_text(action.key_words())
+                        .min_size(egui::vec2(ui.available_width(), 22.0));
+                    let response = ui.add_enabled(barred.is_none(), button);
+                    let pressed = response.clicked() || enter && i == self.marked && barred.is_none();
+                    response.on_hover_text(action.tip()).on_disabled_hover_text(barred.unwrap_or_default());
+                    if pressed {
+                        chosen = Some(*action);
+                    }
+                }
+                if found.is_empty() {
+                    ui.label("No action has that in its name");
+                }
+            });
+        });
+        if closed || chosen.is_some() {
+            out.push(Command::Do(Action::Find));
+        }
+        if let Some(action) = chosen.filter(|a| *a != Action::Find) {
+            out.push(Command::Do(action));
+        }
+    }
+}
+
+/// Actions whose name or sentence holds every typed word.
+fn matching(text: &str) -> Vec<Action> {
+    let words: Vec<String> = text.split_whitespace().map(str::to_lowercase).collect();
+    Action::ALL
+        .into_iter()
+        .filter(|a| *a != Action::Find)
+        .filter(|a| {
+            let all = format!("{} {}", a.label(), a.tip()).to_lowercase();
+            words.iter().all(|w| all.contains(w))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn finds_by_parts_of_words() {
+        assert!(matching("und").contains(&Action::Undo));
+        assert!(matching("dark").contains(&Action::DarkTheme));
+        assert!(matching("xyz").is_empty());
+    }
+}

@@ -1,0 +1,112 @@
+//! Windows over the views: unsaved work, the finder, the kitchen, cautions, keys, a path to type.
+
+mod cautions;
+mod find;
+mod kitchen;
+pub mod paths;
+
+use egui::{Id, Modal, RichText, Ui};
+
+use crate::app::command::Choice;
+use crate::app::state::Dialog;
+use crate::app::{Action, Command, State};
+use crate::ui::tokens;
+
+/// What the windows keep between frames.
+#[derive(Default)]
+pub struct Dialogs {
+    find: find::Find,
+}
+
+impl Dialogs {
+    /// Draws the window that is open, if any.
+    pub fn show(&mut self, ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+        match &state.dialog {
+            Dialog::None => self.find = find::Find::default(),
+            Dialog::Unsaved(_) => unsaved(ui, state, out),
+            Dialog::Find => self.find.show(ui, state, out),
+            Dialog::Kitchen => kitchen::show(ui, state, out),
+            Dialog::Cautions => cautions::show(ui, state, out),
+            Dialog::Keys => keys(ui, out),
+            Dialog::Recovery => recovery(ui, state, out),
+        }
+    }
+}
+
+/// A window with a title; true if it was asked to close (Escape, or a press outside).
+fn window(ui: &mut Ui, title: &str, width: f32, body: impl FnOnce(&mut Ui)) -> bool {
+    let shown = Modal::new(Id::unique(("window", title))).show(ui.ctx(), |ui| {
+        ui.set_width(width);
+        ui.heading(title);
+        ui.add_space(6.0);
+        body(ui);
+    });
+    shown.should_close()
+}
+
+fn unsaved(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let mut choice = None;
+    let closed = window(ui, "Save your changes?", 340.0, |ui| {
+        ui.label(format!("“{}” has changes that are not in a file.", state.design().name));
+        ui.add_space(8.0);
+        ui.horizontal(|ui| {
+            for (words, what) in
+                [("Save", Choice::Save), ("Discard", Choice::Discard), ("Cancel", Choice::Cancel)]
+            {
+                if ui.button(words).clicked() {
+                    choice = Some(what);
+                }
+            }
+        });
+    });
+    if let Some(choice) = choice.or(closed.then_some(Choice::Cancel)) {
+        out.push(Command::Unsaved(choice));
+    }
+}
+
+fn recovery(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let Some(found) = &state.recovery else { return };
+    let mut take = None;
+    window(ui, "Unsaved work was found", 360.0, |ui| {
+        ui.label(format!("“{}” was not saved when the program ended last.", found.name));
+        ui.add_space(8.0);
+        ui.horizontal(|ui| {
+            if ui.button("Take it up").clicked() {
+                take = Some(true);
+            }
+            if ui.button("Throw it away").clicked() {
+                take = Some(false);
+            }
+        });
+    });
+    if let Some(take) = take {
+        out.push(Command::Recover(take));
+    }
+}
+
+fn keys(ui: &mut Ui, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let mut done = false;
+    let closed = window(ui, "Keys", 380.0, |ui| {
+        for action in Action::ALL.into_iter().filter(|a| a.key().is_some()) {
+            ui.horizontal(|ui| {
+                ui.add_sized([130.0, 18.0], egui::Label::new(RichText::new(action.key_words()).color(t.accent)));
+                ui.label(action.label());
+            });
+        }
+        for (key, what) in [
+            ("Tab, Shift+Tab", "From one control to the next"),
+            ("← →", "Turn a lever, or move the stop line, when it has the focus"),
+            ("Esc", "Take back a drag under way; close a window"),
+        ] {
+            ui.horizontal(|ui| {
+                ui.add_sized([130.0, 18.0], egui::Label::new(RichText::new(key).color(t.accent)));
+                ui.label(what);
+            });
+        }
+        done = ui.button("Close").clicked();
+    });
+    if closed || done {
+        out.push(Command::Do(Action::Keys));
+    }
+}

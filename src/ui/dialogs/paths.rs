@@ -1,0 +1,113 @@
+//! Choosing a file: the system's own dialog on a thread, or a path typed here where there is none.
+
+use std::path::PathBuf;
+use std::sync::mpsc::{self, Receiver};
+use std::time::Duration;
+
+use egui::{TextEdit, Ui};
+
+use super::window;
+use crate::app::Command;
+
+/// What a path is asked for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Want {
+    Open,
+    /// The name to offer.
+    Save(String),
+}
+
+/// A question that is under way.
+pub enum Asking {
+    /// The system's dialog is open; when it was opened, on egui's clock.
+    Native(Want, Receiver<Option<PathBuf>>, f64),
+    /// A path is typed.
+    Typed(Want, String),
+}
+
+/// A dialog that comes back empty faster than this was never shown: there is none on this system.
+const NEVER_SHOWN_S: f64 = 0.15;
+
+impl Asking {
+    /// Opens the system's dialog on a thread of its own.
+    pub fn native(want: Want, folder: Option<PathBuf>, ui: &Ui) -> Self {
+        let (sender, receiver) = mpsc::channel();
+        let (ctx, now, asked) = (ui.ctx().clone(), ui.input(|i| i.time), want.clone());
+        #[expect(clippy::disallowed_methods, reason = "the system's dialog blocks until it is answered")]
+        std::thread::spawn(move || {
+            let mut dialog = rfd::FileDialog::new().add_filter("Potset design", &["ron"]);
+            if let Some(folder) = folder {
+                dialog = dialog.set_directory(folder);
+            }
+            let path = match asked {
+                Want::Open => dialog.pick_file(),
+                Want::Save(name) => dialog.set_file_name(name).save_file(),
+            };
+            // The window may have closed in the meantime.
+            let _ = sender.send(path);
+            ctx.request_repaint();
+        });
+        Self::Native(want, receiver, now)
+    }
+
+    /// Asks for a typed path.
+    pub fn typed(want: Want) -> Self {
+        let text = match &want {
+            Want::Open => String::new(),
+            Want::Save(name) => name.clone(),
+        };
+        Self::Typed(want, text)
+    }
+
+    /// Draws or polls the question. Returns what to go on with: `None` when it is answered or given up.
+    pub fn show(self, ui: &mut Ui, out: &mut Vec<Command>) -> Option<Self> {
+        match self {
+            Self::Native(want, receiver, since) => match receiver.try_recv() {
+                Ok(Some(path)) => {
+                    out.push(answer(&want, path));
+                    None
+                }
+                Ok(None) if ui.input(|i| i.time) - since < NEVER_SHOWN_S => Some(Self::typed(want)),
+                Ok(None) | Err(mpsc::TryRecvError::Disconnected) => None,
+                Err(mpsc::TryRecvError::Empty) => {
+                    ui.ctx().request_repaint_after(Duration::from_millis(200));
+                    Some(Self::Native(want, receiver, since))
+                }
+            },
+            Self::Typed(want, text) => typed(ui, want, text, out),
+        }
+    }
+}
+
+fn answer(want: &Want, path: PathBuf) -> Command {
+    match want {
+        Want::Open => Command::Open(path),
+        Want::Save(_) if path.extension().is_none() => Command::SaveAs(path.with_extension("ron")),
+        Want::Save(_) => Command::SaveAs(path),
+    }
+}
+
+fn typed(ui: &mut Ui, want: Want, mut text: String, out: &mut Vec<Command>) -> Option<Asking> {
+    let (title, verb) = match want {
+        Want::Open => ("Open a design", "Open"),
+        Want::Save(_) => ("Save the design", "Save"),
+    };
+    let (mut go, mut cancel) = (false, false);
+    let closed = window(ui, title, 460.0, |ui| {
+        let field = ui.add(
+            TextEdit::singleline(&mut text).desired_width(f32::INFINITY).hint_text("Folder and file name, ending in .ron"),
+        );
+        field.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Path of the file"));
+        go = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
+        ui.add_space(6.0);
+        ui.horizontal(|ui| {
+            go |= ui.add_enabled(!text.trim().is_empty(), egui::Button::new(verb)).clicked();
+            cancel = ui.button("Cancel").clicked();
+        });
+    });
+    if go && !text.trim().is_empty() {
+        out.push(answer(&want, PathBuf::from(text.trim())));
+        return None;
+    }
+    (!closed && !cancel).then_some(Asking::Typed(want, text))
+}

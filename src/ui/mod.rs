@@ -1,0 +1,13 @@
+//! The only egui: shell, tokens, theme, widgets, painter, one folder a view.
+//!
+//! Invariant: a view reads state and pushes commands; it never writes, computes a forecast or touches the disk.
+
+pub mod dialogs;
+pub mod fonts;
+pub mod painter;
+pub mod shell;
+pub mod theme;
+pub mod tokens;
+pub mod top_bar;
+pub mod views;
+pub mod widgets;

@@ -1,0 +1,214 @@
+//! The window: bars, view, dialogs and notices; keys, dropped files, and what only the screen can do.
+
+use std::path::PathBuf;
+
+use egui::{Frame, Key, Margin, Modifiers, Panel, Ui, ViewportCommand};
+
+use super::dialogs::Dialogs;
+use super::dialogs::paths::{Asking, Want};
+use super::top_bar::{TopBar, bottom_line};
+use super::views::bench::{self, BenchState};
+use super::{fonts, theme, tokens};
+use crate::app::desk::Outward;
+use crate::app::state::Dialog;
+use crate::app::{Action, Command, Desk};
+use crate::doc::settings::Theme;
+
+/// How paths are asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PathsBy {
+    /// The system's dialog.
+    System,
+    /// A typed path (tests, pictures).
+    Typing,
+}
+
+/// The program on the screen.
+pub struct Shell {
+    pub desk: Desk,
+    paths: PathsBy,
+    top_bar: TopBar,
+    bench: BenchState,
+    dialogs: Dialogs,
+    asking: Option<Asking>,
+    recent: Vec<(String, bool)>,
+    recent_of: Vec<String>,
+    dressed: Option<(Theme, f32)>,
+    title: String,
+    quitting: bool,
+}
+
+impl Shell {
+    /// A window on a desk.
+    #[must_use]
+    pub fn new(desk: Desk, paths: PathsBy) -> Self {
+        Self {
+            desk,
+            paths,
+            top_bar: TopBar::default(),
+            bench: BenchState::default(),
+            dialogs: Dialogs::default(),
+            asking: None,
+            recent: Vec::new(),
+            recent_of: Vec::new(),
+            dressed: None,
+            title: String::new(),
+            quitting: false,
+        }
+    }
+
+    /// Fonts and both themes; once, before the first frame.
+    pub fn dress(ctx: &egui::Context) {
+        ctx.set_fonts(fonts::definitions());
+        theme::install(ctx);
+        ctx.options_mut(|o| o.zoom_with_keyboard = false);
+    }
+
+    /// Polls the worker and follows settings; also while the window is hidden.
+    pub fn logic(&mut self, ctx: &egui::Context) {
+        self.desk.poll();
+        let settings = &self.desk.state.settings;
+        let wanted = (settings.theme, settings.zoom);
+        if self.dressed != Some(wanted) {
+            ctx.set_theme(match wanted.0 {
+                Theme::System => egui::ThemePreference::System,
+                Theme::Light => egui::ThemePreference::Light,
+                Theme::Dark => egui::ThemePreference::Dark,
+            });
+            ctx.set_zoom_factor(wanted.1);
+            self.dressed = Some(wanted);
+        }
+        let mark = if self.desk.state.session.history.unsaved() { "• " } else { "" };
+        let title = format!("{mark}{} – Potset", self.desk.state.design().name);
+        if title != self.title {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+    }
+
+    /// Draws everything and carries out what was asked for.
+    pub fn ui(&mut self, ui: &mut Ui) {
+        let mut out = Vec::new();
+        self.keys(ui, &mut out);
+        dropped(ui, &mut out);
+        if ui.input(|i| i.viewport().close_requested()) && !self.quitting {
+            ui.ctx().send_viewport_cmd(ViewportCommand::CancelClose);
+            out.push(Command::CloseAsked);
+        }
+        if ui.input(|i| i.focused && i.events.iter().any(|e| matches!(e, egui::Event::WindowFocused(true)))) {
+            self.desk.look_outside();
+        }
+        self.refresh_recent();
+        let t = tokens::of(ui);
+        let bar = |fill, y| Frame::new().fill(fill).inner_margin(Margin::symmetric(14, y));
+        let state = &self.desk.state;
+        Panel::top("top bar").exact_size(46.0).frame(bar(t.page, 4)).show(ui, |ui| {
+            self.top_bar.show(ui, state, &self.recent, &mut out);
+        });
+        let busy = self.desk.busy();
+        Panel::bottom("bottom line").exact_size(24.0).frame(bar(t.page, 2)).show(ui, |ui| {
+            bottom_line(ui, state, busy);
+        });
+        notices(ui, state, &mut out);
+        bench::show(ui, &mut self.bench, state, &mut out);
+        self.dialogs.show(ui, state, &mut out);
+        self.asking = self.asking.take().and_then(|asking| asking.show(ui, &mut out));
+        for command in out {
+            self.desk.run(command);
+        }
+        self.outward(ui);
+    }
+
+    fn refresh_recent(&mut self) {
+        let listed = &self.desk.state.settings.recent;
+        if *listed != self.recent_of {
+            self.recent_of.clone_from(listed);
+            self.recent = self.desk.recent();
+        }
+    }
+
+    /// Keys of the table of actions; text fields keep their own undo and copy.
+    fn keys(&self, ui: &Ui, out: &mut Vec<Command>) {
+        let typing = ui.ctx().text_edit_focused();
+        if self.desk.state.dialog == Dialog::None && ui.input(|i| i.key_pressed(Key::Escape)) && !typing {
+            out.push(Command::TakeBackDrag);
+        }
+        // Shifted keys first, so that Ctrl+Shift+Z is not taken for Ctrl+Z.
+        let mut table: Vec<Action> = Action::ALL.into_iter().filter(|a| a.key().is_some()).collect();
+        table.sort_by_key(|a| !a.key().is_some_and(|k| k.shift));
+        for action in table {
+            let Some(press) = action.key() else { continue };
+            if typing && matches!(action, Action::Undo | Action::Redo) {
+                continue;
+            }
+            let Some(key) = Key::from_name(press.key) else { continue };
+            let modifiers = if press.shift { Modifiers::COMMAND | Modifiers::SHIFT } else { Modifiers::COMMAND };
+            let plus = press.key == "+" && ui.input_mut(|i| i.consume_key(Modifiers::COMMAND, Key::Equals));
+            if plus || ui.input_mut(|i| i.consume_key(modifiers, key)) {
+                out.push(Command::Do(action));
+            }
+        }
+    }
+
+    fn outward(&mut self, ui: &Ui) {
+        for outward in self.desk.take_outward() {
+            match outward {
+                Outward::AskOpen => self.ask_path(Want::Open, ui),
+                Outward::AskSave(name) => self.ask_path(Want::Save(name), ui),
+                Outward::Copy(text) => ui.ctx().copy_text(text),
+                Outward::Quit => {
+                    self.quitting = true;
+                    ui.ctx().send_viewport_cmd(ViewportCommand::Close);
+                }
+            }
+        }
+    }
+
+    fn ask_path(&mut self, want: Want, ui: &Ui) {
+        let folder = self.desk.state.session.path.as_ref().and_then(|p| p.parent()).map(PathBuf::from);
+        self.asking = Some(match self.paths {
+            PathsBy::System => Asking::native(want, folder.or_else(|| self.desk.documents()), ui),
+            PathsBy::Typing => Asking::typed(want),
+        });
+        ui.ctx().request_repaint();
+    }
+}
+
+/// Opens a design that is dropped on the window.
+fn dropped(ui: &Ui, out: &mut Vec<Command>) {
+    let paths: Vec<PathBuf> = ui.input(|i| i.raw.dropped_files.iter().map(|f| f.path().to_path_buf()).collect());
+    if let Some(path) = paths.into_iter().next() {
+        out.push(Command::Open(path));
+    }
+}
+
+/// Notices of what went wrong, each with its mend, until they are dismissed.
+fn notices(ui: &mut Ui, state: &crate::app::State, out: &mut Vec<Command>) {
+    if state.notices.is_empty() {
+        return;
+    }
+    let t = tokens::of(ui);
+    let frame = Frame::new().fill(t.card).inner_margin(Margin::symmetric(14, 5));
+    Panel::top("notices").resizable(false).frame(frame).show(ui, |ui| {
+        for (i, note) in state.notices.iter().enumerate() {
+            ui.horizontal_wrapped(|ui| {
+                ui.label(egui::RichText::new("⚠").color(t.stop));
+                ui.add(egui::Label::new(note.line()).wrap());
+                let close = ui.small_button("Dismiss");
+                if close.clicked() {
+                    out.push(Command::Dismiss(i));
+                }
+            });
+        }
+    });
+}
+
+impl eframe::App for Shell {
+    fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
+        Self::logic(self, ctx);
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        Self::ui(self, ui);
+    }
+}

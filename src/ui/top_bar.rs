@@ -1,0 +1,233 @@
+//! The top bar: name with its unsaved mark, view, menus, finder, undo and redo, spoons. And the bottom line.
+
+use egui::{Align, Button, Layout, RichText, TextEdit, Ui};
+
+use crate::app::{Action, Command, State};
+use crate::base::measures::SpoonSet;
+use crate::doc::{Edit, assets};
+use crate::ui::{fonts, tokens};
+
+/// What the bar keeps between frames.
+#[derive(Default)]
+pub struct TopBar {
+    /// The name while it is being typed.
+    name: Option<String>,
+}
+
+/// Under this width the menus fold into one.
+const WIDE: f32 = 1080.0;
+
+impl TopBar {
+    /// Draws the bar.
+    pub fn show(&mut self, ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<Command>) {
+        let wide = ui.available_width() >= WIDE;
+        ui.horizontal_centered(|ui| {
+            self.name(ui, state, out);
+            if wide {
+                ui.add_space(12.0);
+            }
+            bench_mark(ui);
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+                spoons(ui, state, out);
+                act(ui, state, Action::Redo, "↷", out);
+                act(ui, state, Action::Undo, "↶", out);
+                ui.add_space(6.0);
+                find(ui, wide, out);
+                if wide {
+                    ui.menu_button("Help", |ui| help(ui, state, out));
+                    ui.menu_button("Kitchen and settings", |ui| settings(ui, state, out));
+                    ui.menu_button("Designs", |ui| designs(ui, state, recent, out));
+                } else {
+                    ui.menu_button("Menu", |ui| {
+                        ui.menu_button("Designs", |ui| designs(ui, state, recent, out));
+                        ui.menu_button("Kitchen and settings", |ui| settings(ui, state, out));
+                        ui.menu_button("Help", |ui| help(ui, state, out));
+                    });
+                }
+            });
+        });
+    }
+
+    fn name(&mut self, ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+        let t = tokens::of(ui);
+        let shown = state.design().name.clone();
+        let text = self.name.get_or_insert_with(|| shown.clone());
+        let edit = TextEdit::singleline(text)
+            .font(fonts::semibold(17.0))
+            .text_color(t.ink)
+            .desired_width(210.0)
+            .frame(egui::Frame::NONE)
+            .id_salt("design name")
+            .hint_text("Name of the design");
+        let response = ui.add(edit);
+        response.widget_info(|| {
+            let mut info = egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Design name");
+            info.current_text_value = Some(shown.clone());
+            info
+        });
+        let response = response.on_hover_text(format!("{} · {}", shown, state.file_words()));
+        if response.lost_focus() && *text != shown && !text.trim().is_empty() {
+            out.push(Command::Edit(Edit::Rename(text.trim().to_owned()), None));
+        }
+        if !response.has_focus() {
+            self.name = None;
+        }
+        let (mark, words) = if state.session.history.unsaved() { ("●", "Unsaved changes") } else { (" ", "Saved") };
+        let label = ui.add_sized([12.0, 20.0], egui::Label::new(RichText::new(mark).color(t.accent)));
+        label.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Label, true, words));
+        label.on_hover_text(words);
+    }
+}
+
+/// The one view that there is so far, marked as the one in use.
+fn bench_mark(ui: &mut Ui) {
+    let t = tokens::of(ui);
+    let text = RichText::new("Bench").font(fonts::semibold(tokens::BODY)).color(t.ink);
+    let frame = egui::Frame::new()
+        .fill(t.accent_soft)
+        .corner_radius(f32::from(tokens::RADIUS_PILL))
+        .inner_margin(egui::Margin::symmetric(12, 4));
+    frame.show(ui, |ui| ui.label(text));
+}
+
+/// A menu line for an action, with its key; barred ones say why.
+fn item(ui: &mut Ui, state: &State, action: Action, out: &mut Vec<Command>) {
+    let button = Button::new(action.label()).shortcut_text(action.key_words());
+    let barred = action.barred(state);
+    let response = ui.add_enabled(barred.is_none(), button);
+    let clicked = response.clicked();
+    response.on_hover_text(action.tip()).on_disabled_hover_text(barred.unwrap_or_default());
+    if clicked {
+        out.push(Command::Do(action));
+        ui.close();
+    }
+}
+
+/// A small button for an action.
+fn act(ui: &mut Ui, state: &State, action: Action, sign: &str, out: &mut Vec<Command>) {
+    let what = match action {
+        Action::Undo => state.session.history.can_undo(),
+        Action::Redo => state.session.history.can_redo(),
+        _ => None,
+    };
+    let barred = action.barred(state);
+    let button = Button::new(RichText::new(sign).size(16.0)).frame(false).min_size(egui::vec2(24.0, 24.0));
+    let response = ui.add_enabled(barred.is_none(), button);
+    response.widget_info(|| {
+        egui::WidgetInfo::labeled(egui::accesskit::Role::Button, barred.is_none(), action.label())
+    });
+    let tip = format!("{} {} ({})", action.label(), what.unwrap_or_default(), action.key_words());
+    if response.clicked() {
+        out.push(Command::Do(action));
+    }
+    response.on_hover_text(tip).on_disabled_hover_text(barred.unwrap_or_default());
+}
+
+fn find(ui: &mut Ui, wide: bool, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let words = if wide { Action::Find.label() } else { "Find" };
+    let button = Button::new(RichText::new(words).color(t.ink_soft))
+        .shortcut_text(RichText::new(Action::Find.key_words()).size(tokens::SMALL).color(t.ink_soft))
+        .fill(t.well)
+        .corner_radius(f32::from(tokens::RADIUS_PILL))
+        .min_size(egui::vec2(if wide { 180.0 } else { 100.0 }, 26.0));
+    let response = ui.add(button);
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, Action::Find.label()));
+    if response.clicked() {
+        out.push(Command::Do(Action::Find));
+    }
+    response.on_hover_text(Action::Find.tip());
+}
+
+fn spoons(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let text = RichText::new(state.design().spoons.words()).size(tokens::SMALL + 1.0).color(t.ink_soft);
+    let menu = ui.menu_button(text, |ui| {
+        for action in Action::ALL {
+            if let Some(set) = action.spoons() {
+                choice(ui, action, state.design().spoons == set, out);
+            }
+        }
+    });
+    menu.response.on_hover_text("Spoons that amounts are said in");
+}
+
+fn choice(ui: &mut Ui, action: Action, on: bool, out: &mut Vec<Command>) {
+    if ui.selectable_label(on, action.label()).on_hover_text(action.tip()).clicked() {
+        out.push(Command::Do(action));
+        ui.close();
+    }
+}
+
+fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<Command>) {
+    for action in [Action::New, Action::Open, Action::Save, Action::SaveAs] {
+        item(ui, state, action, out);
+    }
+    ui.separator();
+    ui.menu_button("Recent", |ui| {
+        if recent.is_empty() {
+            ui.label("Nothing opened or saved yet");
+        }
+        for (path, there) in recent {
+            let name = std::path::Path::new(path).file_name().map_or(path.clone(), |n| n.to_string_lossy().into_owned());
+            let response = ui.add_enabled(*there, Button::new(&name));
+            if response.clicked() {
+                out.push(Command::Open(path.into()));
+                ui.close();
+            }
+            response.on_hover_text(path).on_disabled_hover_text(format!("{path} is not there"));
+            if !there && ui.small_button(format!("Take {name} off the list")).clicked() {
+                out.push(Command::Forget(path.clone()));
+            }
+        }
+    });
+    ui.menu_button("Demo designs (invented)", |ui| {
+        for (name, _) in assets::DEMOS {
+            if ui.button(name.trim_end_matches(".ron")).clicked() {
+                out.push(Command::OpenDemo(name));
+                ui.close();
+            }
+        }
+    });
+    ui.separator();
+    item(ui, state, Action::CopyNumbers, out);
+    item(ui, state, Action::Quit, out);
+}
+
+fn settings(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    item(ui, state, Action::Kitchen, out);
+    ui.separator();
+    for (action, theme) in [
+        (Action::SystemTheme, crate::doc::settings::Theme::System),
+        (Action::LightTheme, crate::doc::settings::Theme::Light),
+        (Action::DarkTheme, crate::doc::settings::Theme::Dark),
+    ] {
+        choice(ui, action, state.settings.theme == theme, out);
+    }
+    ui.separator();
+    for action in [Action::ZoomIn, Action::ZoomOut, Action::ZoomReset, Action::UnfoldAll] {
+        item(ui, state, action, out);
+    }
+    ui.label(format!("Now {:.0} %", state.settings.zoom * 100.0));
+    debug_assert!(SpoonSet::ALL.len() == 4);
+}
+
+fn help(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    for action in [Action::Cautions, Action::Keys, Action::Find] {
+        item(ui, state, action, out);
+    }
+}
+
+/// The bottom line: what is under way at the left, what to keep in mind at the right.
+pub fn bottom_line(ui: &mut Ui, state: &State, busy: bool) {
+    let t = tokens::of(ui);
+    let quiet = |text: String| RichText::new(text).size(tokens::SMALL).color(t.ink_soft);
+    ui.horizontal_centered(|ui| {
+        let saved = if state.session.history.unsaved() { "unsaved changes" } else { "saved" };
+        let work = if busy { "forecasting…" } else { "forecast is up to date" };
+        ui.label(quiet(format!("{} · {saved} · {work}", state.file_words())));
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.label(quiet("Advice, not permission: follow local codes".to_owned()));
+        });
+    });
+}

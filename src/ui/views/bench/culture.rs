@@ -1,0 +1,77 @@
+//! The culture card: dose, and what to weigh.
+
+use egui::Ui;
+
+use super::hand::{Hand, Row};
+use super::shelf::{self, ShelfWords};
+use crate::base::number;
+use crate::doc::Edit;
+use crate::doc::design::Powder;
+use crate::doc::edit::Shelf;
+use crate::doc::pantry;
+use crate::ui::widgets::card::Card;
+
+const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture", may_be_empty: true };
+
+/// Draws the card.
+pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+    let state = hand.state;
+    let design = state.design();
+    let all = shelf::choices(&design.snapshot.cultures, &state.pantry.cultures, |c| (c.name.clone(), 1.0));
+    let used: Vec<&str> = design.cultures.iter().map(|s| s.entry.as_str()).collect();
+    let count = used.len();
+    let mut slot = Vec::new();
+    let card = Card::new("Culture").menu(|ui| {
+        let mut hand = Hand { state, view: &mut super::hand::HandState::default(), out: &mut slot };
+        if count > 0 {
+            shelf::add_menu(ui, &mut hand, &WORDS, &all, &used);
+        }
+        shelf::line_picker(ui, &mut hand, &WORDS, &all, used.first().map(|key| (0, *key)), count);
+    });
+    card.show(ui, |ui| {
+        for i in 0..count {
+            if i > 0 {
+                shelf::line_picker(ui, hand, &WORDS, &all, Some((i, used[i])), count);
+            }
+            line(ui, hand, i);
+        }
+    });
+    hand.out.append(&mut slot);
+}
+
+fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
+    let state = hand.state;
+    let design = state.design();
+    let Some(line) = design.cultures.get(i) else { return };
+    let entry = pantry::find(&design.snapshot.cultures, &line.entry)
+        .or_else(|| pantry::find(&state.pantry.cultures, &line.entry));
+    let grams = entry.map_or(0.0, |e| e.grams_per_litre.v) * line.rate * design.litres();
+    let beside = match line.powder {
+        Powder::Straight => format!("{} g of powder", number::figures(grams, 2)),
+        Powder::OneToTen => format!("{} g of 1:10 powder", number::figures(grams * 10.0, 2)),
+    };
+    let numbered = |name: &str| if i == 0 { name.to_owned() } else { format!("{name} {}", i + 1) };
+    let name = numbered("Culture dose");
+    let row = Row {
+        name: &name,
+        unit: "× packet rate",
+        value: line.rate,
+        saved: hand.saved().and_then(|d| d.cultures.get(i)).map(|c| c.rate),
+        range: (0.0, 5.0),
+        usual: entry.map(|e| e.usual),
+        decimals: 2,
+        step: 0.05,
+        logarithmic: false,
+        beside,
+        hover: entry.map_or_else(String::new, |e| {
+            let cells: Vec<String> =
+                e.doses.iter().map(|d| format!("{} {}", d.organism, d.cfu_per_g.line())).collect();
+            format!("{}. {}. {}", e.name, e.handling, cells.join("; "))
+        }),
+    };
+    hand.lever(ui, &row, |v| Edit::CultureRate(i, v));
+    let mut split = line.powder == Powder::OneToTen;
+    if ui.checkbox(&mut split, numbered("Weighed as a 1:10 powder")).changed() {
+        hand.edit(Edit::CulturePowder(i, if split { Powder::OneToTen } else { Powder::Straight }));
+    }
+}

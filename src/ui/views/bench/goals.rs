@@ -1,0 +1,75 @@
+//! The goals card: what the maker wants, and which goals hold at the stop.
+
+use egui::{IdSalt, RichText, Ui};
+
+use super::hand::Hand;
+use crate::base::words::{TangWord, TextureWord};
+use crate::doc::Edit;
+use crate::doc::goals::Goals;
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::picker::picker;
+use crate::ui::{fonts, tokens};
+
+/// Draws the card.
+pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+    let t = tokens::of(ui);
+    let states = &hand.state.answer.verdict.goals;
+    let hold = states.iter().filter(|(_, holds)| *holds).count();
+    let quiet = format!("{hold} of {} hold at the stop", states.len());
+    let names: Vec<String> =
+        states.iter().map(|(name, holds)| format!("{} {name}", if *holds { "✓" } else { "✗" })).collect();
+    let goals = hand.design().goals.clone();
+    Card::new("Goals").quiet(&quiet).show(ui, |ui| {
+        let line = RichText::new(names.join("  ·  ")).font(fonts::regular(tokens::SMALL + 1.0)).color(t.ink);
+        ui.add(egui::Label::new(line).wrap());
+        egui::CollapsingHeader::new(RichText::new("Change the goals").color(t.ink_soft)).id_salt("goals").show(ui, |ui| {
+            let mut new = goals.clone();
+            texture(ui, &mut new);
+            tang(ui, &mut new);
+            let mut frail = new.frail_eaters;
+            if ui.checkbox(&mut frail, "For the very young, old, pregnant or ill").changed() {
+                new.frail_eaters = frail;
+            }
+            if new != goals {
+                hand.edit(Edit::Goals(new));
+            }
+        });
+    });
+}
+
+fn texture(ui: &mut Ui, goals: &mut Goals) {
+    let words = TextureWord::ALL.map(TextureWord::word);
+    let (low, high) = goals.texture.unwrap_or((TextureWord::Pours, TextureWord::Cuts));
+    let place = |w: TextureWord| words.iter().position(|x| *x == w.word()).unwrap_or(0);
+    if let Some((a, b)) = span(ui, "Texture", &words, place(low), place(high)) {
+        goals.texture = TextureWord::ALL.get(a).copied().zip(TextureWord::ALL.get(b).copied());
+    }
+}
+
+fn tang(ui: &mut Ui, goals: &mut Goals) {
+    let words = TangWord::ALL.map(TangWord::word);
+    let (low, high) = goals.tang.unwrap_or((TangWord::Flat, TangWord::Biting));
+    let place = |w: TangWord| words.iter().position(|x| *x == w.word()).unwrap_or(0);
+    if let Some((a, b)) = span(ui, "Tang", &words, place(low), place(high)) {
+        goals.tang = TangWord::ALL.get(a).copied().zip(TangWord::ALL.get(b).copied());
+    }
+}
+
+/// Two pickers for a span of words; the span never turns round.
+fn span(ui: &mut Ui, name: &str, words: &[&str], low: usize, high: usize) -> Option<(usize, usize)> {
+    let mut out = None;
+    ui.horizontal(|ui| {
+        ui.label(name);
+        ui.spacing_mut().combo_width = 84.0;
+        let salt = IdSalt::new(("from", name));
+        if let Some(i) = picker(ui, salt, &format!("{name} from"), words[low], words) {
+            out = Some((i, high.max(i)));
+        }
+        ui.label("to");
+        let salt = IdSalt::new(("to", name));
+        if let Some(i) = picker(ui, salt, &format!("{name} to"), words[high], words) {
+            out = Some((low.min(i), i));
+        }
+    });
+    out
+}

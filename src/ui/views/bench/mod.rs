@@ -1,0 +1,99 @@
+//! The bench: cards in the order of making, the long sheet, the verdict.
+
+mod base;
+mod culture;
+mod goals;
+mod hand;
+mod pots;
+mod shelf;
+mod sugar;
+mod thickener;
+mod verdict;
+mod warmth;
+
+use egui::{Frame, Margin, Panel, ScrollArea, Ui};
+
+use hand::Hand;
+
+use crate::app::{Command, State};
+use crate::base::clock::Moment;
+use crate::doc::design::Clock;
+use crate::ui::tokens;
+use crate::ui::views::sheet::{self, SheetAction, SheetState, Shown};
+
+/// Under this width the verdict folds under the cards.
+const THREE_COLUMNS: f32 = 1000.0;
+const LEFT: f32 = 336.0;
+const RIGHT: f32 = 282.0;
+
+/// What the eye needs between frames.
+#[derive(Default)]
+pub struct BenchState {
+    sheet: SheetState,
+    hand: hand::HandState,
+}
+
+/// Draws the bench over the whole of `ui`; commands go into `out`.
+pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let wide = ui.available_width() >= THREE_COLUMNS;
+    let column = |fill| Frame::new().fill(fill).inner_margin(Margin::symmetric(9, 8));
+    Panel::left("making").resizable(false).exact_size(LEFT).frame(column(t.page)).show(ui, |ui| {
+        ScrollArea::vertical().id_salt("making").auto_shrink([false, false]).show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 8.0;
+            cards(ui, view, state, out);
+            if !wide {
+                verdict::show(ui, state, out);
+            }
+        });
+    });
+    if wide {
+        Panel::right("verdict").resizable(false).exact_size(RIGHT).frame(column(t.page)).show(ui, |ui| {
+            ScrollArea::vertical().id_salt("verdict").auto_shrink([false, false]).show(ui, |ui| {
+                ui.spacing_mut().item_spacing.y = 8.0;
+                verdict::show(ui, state, out);
+            });
+        });
+    }
+    let sheet_frame = Frame::new().fill(t.sheet).inner_margin(Margin { left: 8, right: 10, top: 6, bottom: 4 });
+    egui::CentralPanel::default().frame(sheet_frame).show(ui, |ui| long_sheet(ui, view, state, out));
+}
+
+fn cards(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Command>) {
+    let mut hand = Hand { state, view: &mut view.hand, out };
+    base::card(ui, &mut hand);
+    sugar::card(ui, &mut hand);
+    thickener::card(ui, &mut hand);
+    culture::card(ui, &mut hand);
+    warmth::card(ui, &mut hand);
+    warmth::chill_card(ui, &mut hand);
+    goals::card(ui, &mut hand);
+    pots::card(ui, &mut hand);
+}
+
+fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Command>) {
+    let start = match &state.design().clock {
+        Clock::StartsAt(text) => Moment::parse(text),
+        Clock::Open | Clock::ReadyBy(_) => None,
+    };
+    let shown = Shown {
+        forecast: &state.answer.forecast,
+        ghost: state.ghost.as_ref().map(|g| &g.forecast),
+        verdict: &state.answer.verdict,
+        revision: state.answer_number,
+        ghost_revision: state.ghost_number,
+        stop_h: state.design().hold().map_or(0.0, |h| h.hours),
+        start,
+        folded: &state.settings.folded,
+    };
+    for action in sheet::show(ui, &mut view.sheet, &shown) {
+        match action {
+            SheetAction::Stop(hours, gesture) => {
+                let value = Some(crate::doc::Edit::HoldHours(hours));
+                view.hand.push(state, "stop line", gesture, value, out);
+            }
+            SheetAction::Fold(key) => out.push(Command::Fold(key)),
+            SheetAction::CopyNumbers => out.push(Command::Do(crate::app::Action::CopyNumbers)),
+        }
+    }
+}

@@ -1,0 +1,4 @@
+//! The views.
+
+pub mod bench;
+pub mod sheet;
