@@ -20,12 +20,12 @@
 
 pub mod app;
 pub mod base;
+pub mod cli;
 pub mod compile;
 pub mod doc;
+pub mod export;
 pub mod numerics;
 pub mod science;
-pub mod cli;
-pub mod export;
 pub mod store;
 pub mod study;
 pub mod ui;

@@ -113,10 +113,9 @@ impl Action {
             Self::ZoomIn => "Makes everything larger",
             Self::ZoomOut => "Makes everything smaller",
             Self::ZoomReset => "Back to 100 %",
-            Self::MetricSpoons
-            | Self::AustralianSpoons
-            | Self::UnitedStatesSpoons
-            | Self::ImperialSpoons => "Says amounts in these spoons; part of the design",
+            Self::MetricSpoons | Self::AustralianSpoons | Self::UnitedStatesSpoons | Self::ImperialSpoons => {
+                "Says amounts in these spoons; part of the design"
+            }
             Self::UnfoldAll => "Opens every strip of the long sheet",
             Self::CopyNumbers => "Copies the table behind the long sheet, for a spreadsheet",
             Self::Kitchen => "Your scale, altitude, room, tap and fridge",
@@ -176,9 +175,8 @@ impl Action {
     /// The key in words: "Ctrl+Shift+Z".
     #[must_use]
     pub fn key_words(self) -> String {
-        self.key().map_or_else(String::new, |k| {
-            format!("Ctrl+{}{}", if k.shift { "Shift+" } else { "" }, k.key)
-        })
+        self.key()
+            .map_or_else(String::new, |k| format!("Ctrl+{}{}", if k.shift { "Shift+" } else { "" }, k.key))
     }
 }
 

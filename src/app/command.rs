@@ -67,7 +67,11 @@ pub enum Effect {
     /// Forecast the design now.
     Forecast,
     Read(PathBuf),
-    Write { path: PathBuf, text: String, revision: u64 },
+    Write {
+        path: PathBuf,
+        text: String,
+        revision: u64,
+    },
     SaveSettings,
     SaveKitchen,
     KeepRecovery,

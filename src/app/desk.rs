@@ -121,9 +121,13 @@ impl Desk {
                 let written = files::write(&path, &text).map(|()| files::stamp(&path));
                 Some(Command::Saved(path, revision, written))
             }
-            Effect::SaveSettings => self.keep(|folders, state| memory::save_settings(folders, &state.settings)),
+            Effect::SaveSettings => {
+                self.keep(|folders, state| memory::save_settings(folders, &state.settings))
+            }
             Effect::SaveKitchen => self.keep(|folders, state| memory::save_kitchen(folders, &state.kitchen)),
-            Effect::KeepRecovery => self.keep(|folders, state| memory::keep_recovery(folders, state.design())),
+            Effect::KeepRecovery => {
+                self.keep(|folders, state| memory::keep_recovery(folders, state.design()))
+            }
             Effect::DropRecovery => {
                 if let Some(folders) = &self.folders {
                     memory::drop_recovery(folders);
@@ -181,11 +185,8 @@ impl Desk {
 
 /// A file name for a design: its name in lower case, what is not a letter or figure as a dash.
 fn file_name(name: &str) -> String {
-    let mut out: String = name
-        .to_lowercase()
-        .chars()
-        .map(|c| if c.is_alphanumeric() { c } else { '-' })
-        .collect();
+    let mut out: String =
+        name.to_lowercase().chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
     while out.contains("--") {
         out = out.replace("--", "-");
     }

@@ -31,7 +31,8 @@ pub fn plain(value: f64) -> String {
     }
     let decimals = if size == 0.0 { 0 } else { decimals_for(size, 6) };
     let text = format!("{value:.decimals$}");
-    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text };
+    let text =
+        if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text };
     with_true_minus(&text)
 }
 
@@ -115,7 +116,9 @@ pub fn parse(text: &str) -> Option<f64> {
         .filter(|c| !matches!(c, '\u{a0}' | '\u{202f}' | '\u{2009}' | ' ' | '_'))
         .map(|c| if c == MINUS { '-' } else { c })
         .collect();
-    let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+'))).unwrap_or(text.len());
+    let end = text
+        .find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+')))
+        .unwrap_or(text.len());
     let number = &text[..end];
     let number = match (number.find(','), number.find('.')) {
         (Some(_), Some(_)) => return None,

@@ -78,7 +78,9 @@ impl Spread {
     pub const fn bounds(self) -> Option<(f64, f64)> {
         match self {
             Self::Exact => None,
-            Self::Normal(low, high) | Self::LogNormal(low, high) | Self::Uniform(low, high) => Some((low, high)),
+            Self::Normal(low, high) | Self::LogNormal(low, high) | Self::Uniform(low, high) => {
+                Some((low, high))
+            }
         }
     }
 }
@@ -170,6 +172,9 @@ mod tests {
 
     #[test]
     fn line_shows_value_bounds_unit_and_kind() {
-        assert_eq!(cited(1.7, Spread::Normal(1.2, 2.2), "A 1990").line(), "1.7 (1.2–2.2)\u{a0}1/h · published: A 1990");
+        assert_eq!(
+            cited(1.7, Spread::Normal(1.2, 2.2), "A 1990").line(),
+            "1.7 (1.2–2.2)\u{a0}1/h · published: A 1990"
+        );
     }
 }

@@ -78,9 +78,12 @@ mod tests {
     #[test]
     fn molar_masses_are_the_handbook_values() {
         // Source: published, PubChem molecular weights to two decimals.
-        for (sugar, g_mol) in
-            [(Sugar::Sucrose, 342.30), (Sugar::Glucose, 180.16), (Sugar::Raffinose, 504.4), (Sugar::Stachyose, 666.6)]
-        {
+        for (sugar, g_mol) in [
+            (Sugar::Sucrose, 342.30),
+            (Sugar::Glucose, 180.16),
+            (Sugar::Raffinose, 504.4),
+            (Sugar::Stachyose, 666.6),
+        ] {
             assert!((sugar.g_mol() - g_mol).abs() < 0.05, "{}", sugar.name());
         }
     }

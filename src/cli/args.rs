@@ -50,8 +50,14 @@ impl Args {
     pub fn file(&self) -> Result<&str, Note> {
         match self.files.as_slice() {
             [one] => Ok(one),
-            [] => Err(Note::error("FILE", "No design was named", "Give a design file, for example coconut-pot.ron")),
-            [_, second, ..] => Err(Note::error(second.clone(), "One design at a time here", "Leave the others out")),
+            [] => Err(Note::error(
+                "FILE",
+                "No design was named",
+                "Give a design file, for example coconut-pot.ron",
+            )),
+            [_, second, ..] => {
+                Err(Note::error(second.clone(), "One design at a time here", "Leave the others out"))
+            }
         }
     }
 

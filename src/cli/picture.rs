@@ -2,6 +2,8 @@
 
 use std::path::Path;
 
+use eframe::egui::ColorImage;
+
 use super::args::Args;
 use super::{Desk as Table, Exit, bad};
 use crate::app::session::Session;
@@ -23,13 +25,16 @@ pub fn run(arguments: &[String]) -> Exit {
 
 fn picture(arguments: &[String]) -> Result<(), Note> {
     let args = Args::read(arguments, &["out", "size", "theme", "zoom", "view"], &[])?;
-    let out = args.text("out").ok_or_else(|| Note::error("--out", "No file was named", "Give --out F.png"))?;
+    let out =
+        args.text("out").ok_or_else(|| Note::error("--out", "No file was named", "Give --out F.png"))?;
     let (width, height) = size(args.text("size").unwrap_or("1280x800"))?;
     let zoom = args.number("zoom", 0.5, 4.0)?.unwrap_or(1.0) as f32;
     let dark = match args.text("theme").unwrap_or("light") {
         "light" => false,
         "dark" => true,
-        other => return Err(Note::error("--theme", format!("There is no theme {other}"), "Give light or dark")),
+        other => {
+            return Err(Note::error("--theme", format!("There is no theme {other}"), "Give light or dark"));
+        }
     };
     if let Some(view) = args.text("view").filter(|v| *v != "bench") {
         return Err(Note::error("--view", format!("There is no view {view}"), "Give bench"));
@@ -40,7 +45,10 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
     state.session = Session::copy(table.design.clone());
     let mut shell = Shell::new(Desk::inline(state), PathsBy::Typing);
     // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
-    let points = [(f64::from(width) / f64::from(zoom)).round() as u32, (f64::from(height) / f64::from(zoom)).round() as u32];
+    let points = [
+        (f64::from(width) / f64::from(zoom)).round() as u32,
+        (f64::from(height) / f64::from(zoom)).round() as u32,
+    ];
     let image = painter::picture(points, zoom, dark, 4, |ui| shell.ui(ui));
     let bytes = png(&image)?;
     files::write_bytes(Path::new(out), &bytes)
@@ -49,13 +57,18 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
 fn size(text: &str) -> Result<(u32, u32), Note> {
     let parts = text.split_once('x').and_then(|(w, h)| Some((w.parse().ok()?, h.parse().ok()?)));
     parts.filter(|(w, h)| (200..=8000).contains(w) && (200..=8000).contains(h)).ok_or_else(|| {
-        Note::error("--size", format!("“{text}” is not a size"), "Give WIDTHxHEIGHT, 200 to 8000, such as 1280x800")
+        Note::error(
+            "--size",
+            format!("“{text}” is not a size"),
+            "Give WIDTHxHEIGHT, 200 to 8000, such as 1280x800",
+        )
     })
 }
 
 /// The image as PNG bytes.
-fn png(image: &egui::ColorImage) -> Result<Vec<u8>, Note> {
-    let trouble = |e: png::EncodingError| Note::error("picture", format!("It could not be written: {e}"), "Try again");
+fn png(image: &ColorImage) -> Result<Vec<u8>, Note> {
+    let trouble =
+        |e: png::EncodingError| Note::error("picture", format!("It could not be written: {e}"), "Try again");
     let mut bytes = Vec::new();
     let mut encoder = png::Encoder::new(&mut bytes, image.size[0] as u32, image.size[1] as u32);
     encoder.set_color(png::ColorType::Rgba);

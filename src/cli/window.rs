@@ -1,5 +1,7 @@
 //! `potset [FILE]`: opens the window, or says plainly why it cannot.
 
+use eframe::egui::{ViewportBuilder, vec2};
+
 use super::{Exit, bad};
 use crate::app::{Command, Desk, State};
 use crate::base::Note;
@@ -20,7 +22,9 @@ pub fn run(arguments: &[String]) -> Exit {
             return bad(&Note::error(option.clone(), "There is no such option", "See potset help"));
         }
         [one] => Some(one.clone()),
-        [_, second, ..] => return bad(&Note::error(second.clone(), "One design at a time here", "Leave it out")),
+        [_, second, ..] => {
+            return bad(&Note::error(second.clone(), "One design at a time here", "Leave it out"));
+        }
     };
     // A file that cannot be read is told before a window opens.
     if let Some(path) = &file
@@ -39,18 +43,17 @@ pub fn run(arguments: &[String]) -> Exit {
 
 fn open(file: Option<String>) -> Result<(), String> {
     let homes = folders::folders();
-    let (settings, kitchen, notes) = homes
-        .as_ref()
-        .map_or_else(|| (Settings::default(), Kitchen::default(), Vec::new()), memory::load);
+    let (settings, kitchen, notes) =
+        homes.as_ref().map_or_else(|| (Settings::default(), Kitchen::default(), Vec::new()), memory::load);
     let mut state = State::start(settings, kitchen).map_err(|note| note.line())?;
     state.notices = notes;
-    let size = egui::vec2(1280.0, 800.0);
+    let size = vec2(1280.0, 800.0);
     let options = eframe::NativeOptions {
-        viewport: egui::ViewportBuilder::default()
+        viewport: ViewportBuilder::default()
             .with_title("Potset")
             .with_app_id("potset")
             .with_inner_size(size)
-            .with_min_inner_size(egui::vec2(640.0, 420.0))
+            .with_min_inner_size(vec2(640.0, 420.0))
             .with_drag_and_drop(true),
         ..eframe::NativeOptions::default()
     };

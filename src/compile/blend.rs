@@ -4,9 +4,8 @@ use super::lookup::Lookup;
 use crate::base::{Note, Sugar};
 use crate::doc::design::BaseLine;
 use crate::doc::pantry::{Base, BaseKind, FatFollows};
-use crate::numerics::root;
 use crate::science::acid_base::activity::davies;
-use crate::science::acid_base::{Balance, Site, sites};
+use crate::science::acid_base::{Balance, Site, charge_balance, sites};
 use crate::science::thermal::choi_okos::Shares;
 
 /// Composition of a base as it goes into the pot, shares of 1.
@@ -219,26 +218,13 @@ fn balance(look: &Lookup<'_>, parts: &[Part<'_>], kg: f64) -> Result<Balance, No
         let ph0 = look.learnt.base_ph.get(&part.entry.key).copied().unwrap_or(part.entry.ph.v);
         lots.push((balanced(look, own, ph0, ionic), part.kg / kg));
     }
-    let (low, high) = lots.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (lot, _)| {
-        (low.min(lot.ph0), high.max(lot.ph0))
-    });
-    let ph0 = if high - low < 1e-12 {
-        low
-    } else {
-        // Each lot's hydrogen ions count by its share; the sites are scaled by it already.
-        let residual = |ph: f64| {
-            lots.iter()
-                .map(|(lot, share)| {
-                    let bound = sites::bound(&lot.sites, ph) - sites::bound(&lot.sites, lot.ph0);
-                    let free = lot.uptake(ph) - bound;
-                    bound + share * free
-                })
-                .sum::<f64>()
-        };
-        root::between(residual, low, high, 1e-12).map_err(|e| {
-            Note::error("bases", format!("The start pH of the blend was not found: {e}"), "Check the pH of the bases")
-        })?
-    };
+    let ph0 = charge_balance::start_ph(&lots).map_err(|e| {
+        Note::error(
+            "bases",
+            format!("The start pH of the blend was not found: {e}"),
+            "Check the pH of the bases",
+        )
+    })?;
     Ok(balanced(look, all, ph0, ionic))
 }
 

@@ -22,7 +22,10 @@ pub struct Dose {
 ///
 /// # Errors
 /// A note if an entry is missing or the pot would hold more kinds than the model follows.
-pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<(Vec<Organism>, Vec<Addition>, Vec<Dose>), Note> {
+pub fn cultures(
+    look: &Lookup<'_>,
+    blend: &Blend<'_>,
+) -> Result<(Vec<Organism>, Vec<Addition>, Vec<Dose>), Note> {
     let mut pot = Lot { look, blend, organisms: Vec::new(), weights: Vec::new() };
     let mut doses = Vec::new();
     for (line, culture) in look.design.cultures.iter().enumerate() {
@@ -47,7 +50,9 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<(Vec<Organism>, 
                 addition.counts = pot
                     .organisms
                     .iter()
-                    .map(|o| entry.doses.iter().filter(|d| d.organism == o.key).map(|d| d.cfu_per_g.v * rate).sum())
+                    .map(|o| {
+                        entry.doses.iter().filter(|d| d.organism == o.key).map(|d| d.cfu_per_g.v * rate).sum()
+                    })
                     .collect();
             }
             Happening::Stir | Happening::PowerCut { .. } => continue,

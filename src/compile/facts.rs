@@ -77,9 +77,8 @@ pub fn facts(
         })
         .collect();
     let starchy = look.design.thickeners.iter().any(|t| {
-        look.thickener(&t.entry).is_ok_and(|e| {
-            !matches!(e.action, crate::doc::pantry::Action::Gel { .. }) && t.g_per_l > 0.0
-        })
+        look.thickener(&t.entry)
+            .is_ok_and(|e| !matches!(e.action, crate::doc::pantry::Action::Gel { .. }) && t.g_per_l > 0.0)
     });
     Facts {
         litres: look.design.litres(),

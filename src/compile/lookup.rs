@@ -1,7 +1,9 @@
 //! Entries by key: the design's own snapshot first, then the pantry.
 
 use crate::base::Note;
-use crate::doc::pantry::{Base, BufferShape, Culture, Keyed, Organism, Sweetener, Thickener, Vessel, Warmer, find};
+use crate::doc::pantry::{
+    Base, BufferShape, Culture, Keyed, Organism, Sweetener, Thickener, Vessel, Warmer, find,
+};
 use crate::doc::{Design, Kitchen, Learnt, Pantry};
 use crate::science::params::Laws;
 

@@ -24,7 +24,8 @@ pub fn texture(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline) -> Res
         .iter()
         .map(|line| Ok(agent(look, line, look.thickener(&line.entry)?, blend, timeline)))
         .collect::<Result<Vec<_>, Note>>()?;
-    let fat_density = blend.plant_fat * laws.fat.coconut_density + (1.0 - blend.plant_fat) * laws.fat.milk_density;
+    let fat_density =
+        blend.plant_fat * laws.fat.coconut_density + (1.0 - blend.plant_fat) * laws.fat.milk_density;
     let stirred_at = look
         .design
         .hold()
@@ -36,7 +37,8 @@ pub fn texture(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline) -> Res
     let hottest = timeline.before.spans().enumerate().fold(timeline.culture_in_c, |hot, (i, (from, to))| {
         hot.max(timeline.before.in_piece(i, from)).max(timeline.before.in_piece(i, to))
     });
-    let heat = whey_protein::integral_for(blend.whey_denatured) + whey_protein::integral(&timeline.before, &laws.whey);
+    let heat = whey_protein::integral_for(blend.whey_denatured)
+        + whey_protein::integral(&timeline.before, &laws.whey);
     Ok(TextureInputs {
         dairy_protein: blend.dairy_protein * 100.0,
         soy_protein: blend.soy_protein * 100.0,
@@ -72,7 +74,13 @@ fn handling(disturbed: Disturbed, style: Style) -> Handling {
     }
 }
 
-fn agent(look: &Lookup<'_>, line: &ThickenerLine, entry: &Thickener, blend: &Blend<'_>, time: &Timeline) -> Agent {
+fn agent(
+    look: &Lookup<'_>,
+    line: &ThickenerLine,
+    entry: &Thickener,
+    blend: &Blend<'_>,
+    time: &Timeline,
+) -> Agent {
     let strength = look.learnt.thickener_strength.get(&entry.key).copied().unwrap_or(1.0);
     let lumps = if line.mixed_first { 0.0 } else { entry.lumps.v };
     let (kind, swelling, consistency, stiffness) = kind(entry, strength);

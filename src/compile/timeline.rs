@@ -56,8 +56,12 @@ pub fn timeline(look: &Lookup<'_>, blend: &Blend<'_>, notes: &mut Vec<Note>) -> 
         let began = before.end_h();
         match step {
             Step::Start { from_c } => c = *from_c,
-            Step::Warm { to_c, way } if *to_c > c => c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?,
-            Step::Cool { to_c, way } if *to_c < c => c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?,
+            Step::Warm { to_c, way } if *to_c > c => {
+                c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?
+            }
+            Step::Cool { to_c, way } if *to_c < c => {
+                c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?
+            }
             Step::Warm { .. } | Step::Cool { .. } => {}
             Step::HeatTreat { to_c, minutes, way } => {
                 if *to_c > c {
@@ -79,11 +83,18 @@ pub fn timeline(look: &Lookup<'_>, blend: &Blend<'_>, notes: &mut Vec<Note>) -> 
         }
         steps.push(StepTime { words: step.words(), hours: before.end_h() - began, end_c: c });
     }
-    let hold = look.design.hold().ok_or_else(|| Note::error("steps", "The design has no hold", "Add a hold step"))?;
+    let hold = look
+        .design
+        .hold()
+        .ok_or_else(|| Note::error("steps", "The design has no hold", "Add a hold step"))?;
     let horizon_h = horizon(hold.hours);
     let course = hold_course(look, hold, c, horizon_h)?;
     if look.design.steps.iter().any(|s| matches!(s, Step::Store { .. })) {
-        notes.push(tip("steps", "Keeping is not forecast yet", "The chilled pot is shown after its hours of chilling"));
+        notes.push(tip(
+            "steps",
+            "Keeping is not forecast yet",
+            "The chilled pot is shown after its hours of chilling",
+        ));
     }
     Ok(Timeline {
         before,
@@ -143,7 +154,11 @@ fn go(
                 number::fixed(look.kitchen.altitude_m, 0),
                 number::fixed(boils, 1)
             ),
-            ..Note::error(field, "The base boils before it gets there", "Lower the temperature and keep it longer")
+            ..Note::error(
+                field,
+                "The base boils before it gets there",
+                "Lower the temperature and keep it longer",
+            )
         });
     }
     let hours = time_to(from_c, to_c, around, tau_h).ok_or_else(|| Note {
@@ -183,7 +198,9 @@ fn hold_course(look: &Lookup<'_>, hold: &Hold, start_c: f64, horizon_h: f64) -> 
     let grows = pot_litres.max(1e-3).powf(look.laws.ways.volume_exponent);
     let offset = look.learnt.warmer_offset_c.get(&warmer.key).copied();
     let (around, tau_h) = match &warmer.warming {
-        Warming::Heated { offset_c, warming_h } => (hold.set_c + offset.unwrap_or(offset_c.v), warming_h.v * grows),
+        Warming::Heated { offset_c, warming_h } => {
+            (hold.set_c + offset.unwrap_or(offset_c.v), warming_h.v * grows)
+        }
         Warming::Insulated { cooling_h } => (look.kitchen.room_c, cooling_h.v * grows),
         Warming::Place { warming_h } => (hold.set_c + offset.unwrap_or(0.0), warming_h.v * grows),
     };
@@ -214,7 +231,11 @@ fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {
         _ => None,
     });
     let Some((i, to_c, hours, way)) = found else {
-        notes.push(tip("steps", "There is no chill step", "The chilled texture is shown for 5 °C after 12 h in a fridge"));
+        notes.push(tip(
+            "steps",
+            "There is no chill step",
+            "The chilled texture is shown for 5 °C after 12 h in a fridge",
+        ));
         let (around_c, tau_h) = surroundings(look, Way::Fridge, pot_litres)?;
         return Ok(Chill { around_c, tau_h, to_c: 5.0, hours: 12.0 });
     };
@@ -235,9 +256,11 @@ fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {
 /// Which row of the cautions holds for a pot: the strictest one that applies.
 #[must_use]
 pub fn caution_row(look: &Lookup<'_>, blend: &Blend<'_>, cold: bool) -> usize {
-    let boiled = look.design.steps.iter().any(
-        |s| matches!(s, Step::HeatTreat { to_c, minutes, .. } if *to_c >= 95.0 && *minutes >= 5.0),
-    );
+    let boiled = look
+        .design
+        .steps
+        .iter()
+        .any(|s| matches!(s, Step::HeatTreat { to_c, minutes, .. } if *to_c >= 95.0 && *minutes >= 5.0));
     let fresh = blend.parts.iter().any(|p| p.entry.sterility == Sterility::Fresh) && !boiled;
     let dairy = blend.parts.iter().any(|p| p.entry.kind == BaseKind::Dairy);
     let key = if fresh || cold {

@@ -9,9 +9,7 @@ use crate::base::Note;
 pub const PANTRY: &str = include_str!("../../assets/pantry.ron");
 
 /// A demo design: file name and text. The first one is shown when the program starts.
-pub const DEMOS: &[(&str, &str)] = &[
-    ("coconut-pot.ron", include_str!("../../demo-data/coconut-pot.ron")),
-];
+pub const DEMOS: &[(&str, &str)] = &[("coconut-pot.ron", include_str!("../../demo-data/coconut-pot.ron"))];
 
 /// The shipped pantry.
 ///
@@ -26,9 +24,8 @@ pub fn pantry() -> Result<Pantry, Note> {
 /// # Errors
 /// A note if there is none of that name.
 pub fn demo(name: &str) -> Result<Design, Note> {
-    let (_, text) = DEMOS
-        .iter()
-        .find(|(file, _)| *file == name)
-        .ok_or_else(|| Note::error("demo", format!("There is no demo design {name}"), "Pick one of the list"))?;
+    let (_, text) = DEMOS.iter().find(|(file, _)| *file == name).ok_or_else(|| {
+        Note::error("demo", format!("There is no demo design {name}"), "Pick one of the list")
+    })?;
     format::read_design(text.as_bytes())
 }

@@ -48,9 +48,12 @@ pub fn faults(design: &Design) -> Vec<Note> {
     for (i, base) in design.bases.iter().enumerate() {
         see(format!("bases[{i}].litres"), base.litres, LITRES);
         let label = &base.label;
-        for (name, value) in
-            [("fat", label.fat), ("protein", label.protein), ("sugars", label.sugars), ("extract", label.extract)]
-        {
+        for (name, value) in [
+            ("fat", label.fat),
+            ("protein", label.protein),
+            ("sugars", label.sugars),
+            ("extract", label.extract),
+        ] {
             if let Some(value) = value {
                 see(format!("bases[{i}].label.{name}"), value, PERCENT);
             }
@@ -103,9 +106,15 @@ fn step_numbers(step: &Step, field: &str, see: &mut impl FnMut(String, f64, Rang
                 see(format!("{field}.events[{k}].at_h"), event.at_h, EVENT);
                 match &event.what {
                     Happening::Stir => {}
-                    Happening::PowerCut { minutes } => see(format!("{field}.events[{k}].minutes"), *minutes, MINUTES),
-                    Happening::LateSugar { g_per_l, .. } => see(format!("{field}.events[{k}].g_per_l"), *g_per_l, SUGAR),
-                    Happening::LateCulture { rate, .. } => see(format!("{field}.events[{k}].rate"), *rate, RATE),
+                    Happening::PowerCut { minutes } => {
+                        see(format!("{field}.events[{k}].minutes"), *minutes, MINUTES)
+                    }
+                    Happening::LateSugar { g_per_l, .. } => {
+                        see(format!("{field}.events[{k}].g_per_l"), *g_per_l, SUGAR)
+                    }
+                    Happening::LateCulture { rate, .. } => {
+                        see(format!("{field}.events[{k}].rate"), *rate, RATE)
+                    }
                 }
             }
             for (k, reading) in hold.measured.iter().enumerate() {
@@ -137,7 +146,11 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
         ("tags", design.tags.len()),
     ] {
         if len > MOST_LINES {
-            notes.push(Note::error(field, format!("The list has {len} lines"), format!("Keep at most {MOST_LINES}")));
+            notes.push(Note::error(
+                field,
+                format!("The list has {len} lines"),
+                format!("Keep at most {MOST_LINES}"),
+            ));
         }
     }
     if design.name.trim().is_empty() {
@@ -145,7 +158,11 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
     }
     for (field, text) in [("name", &design.name), ("notes", &design.notes)] {
         if text.chars().count() > LONGEST_TEXT {
-            notes.push(Note::error(field, "The text is too long", format!("Keep it under {LONGEST_TEXT} characters")));
+            notes.push(Note::error(
+                field,
+                "The text is too long",
+                format!("Keep it under {LONGEST_TEXT} characters"),
+            ));
         }
     }
     if design.pots.count == 0 || design.pots.count > 10_000 {
@@ -164,18 +181,33 @@ fn order(design: &Design, notes: &mut Vec<Note>) {
         notes.push(Note::error("steps", "The design has no hold", "Add one hold step"));
     }
     if culture.is_none() {
-        notes.push(Note::error("steps", "The culture never goes in", "Add the step culture_in before the hold"));
+        notes.push(Note::error(
+            "steps",
+            "The culture never goes in",
+            "Add the step culture_in before the hold",
+        ));
     }
     if let Some(i) = second.or(again) {
-        notes.push(Note::error(format!("steps[{i}]"), "This step stands twice", "Keep one hold and one culture_in"));
+        notes.push(Note::error(
+            format!("steps[{i}]"),
+            "This step stands twice",
+            "Keep one hold and one culture_in",
+        ));
     }
     if let (Some(culture), Some(hold)) = (culture, hold)
         && culture > hold
     {
-        notes.push(Note::error("steps", "The culture goes in after the hold", "Put culture_in before the hold"));
+        notes.push(Note::error(
+            "steps",
+            "The culture goes in after the hold",
+            "Put culture_in before the hold",
+        ));
     }
     for (i, step) in design.steps.iter().enumerate() {
-        let early = matches!(step, Step::Warm { .. } | Step::HeatTreat { .. } | Step::CookPart { .. } | Step::Cool { .. });
+        let early = matches!(
+            step,
+            Step::Warm { .. } | Step::HeatTreat { .. } | Step::CookPart { .. } | Step::Cool { .. }
+        );
         let late = matches!(step, Step::Chill { .. } | Step::Store { .. });
         if early && culture.is_some_and(|c| i > c) || late && hold.is_some_and(|h| i < h) {
             notes.push(Note::error(
@@ -187,7 +219,11 @@ fn order(design: &Design, notes: &mut Vec<Note>) {
     }
     let Some(hold) = design.hold() else { return };
     if hold.measured.windows(2).any(|pair| pair[0].at_h >= pair[1].at_h) {
-        notes.push(Note::error("hold.measured", "The measured times do not rise", "Sort the readings by time"));
+        notes.push(Note::error(
+            "hold.measured",
+            "The measured times do not rise",
+            "Sort the readings by time",
+        ));
     }
 }
 
@@ -206,21 +242,25 @@ pub fn missing_entries(design: &Design, pantry: &Pantry) -> Vec<Note> {
         }
     };
     for (i, l) in design.bases.iter().enumerate() {
-        let there = pantry::find(&own.bases, &l.entry).or_else(|| pantry::find(&pantry.bases, &l.entry)).is_some();
+        let there =
+            pantry::find(&own.bases, &l.entry).or_else(|| pantry::find(&pantry.bases, &l.entry)).is_some();
         see(format!("bases[{i}].entry"), "base", &l.entry, there);
     }
     for (i, l) in design.sugars.iter().enumerate() {
-        let there = pantry::find(&own.sugars, &l.entry).or_else(|| pantry::find(&pantry.sugars, &l.entry)).is_some();
+        let there =
+            pantry::find(&own.sugars, &l.entry).or_else(|| pantry::find(&pantry.sugars, &l.entry)).is_some();
         see(format!("sugars[{i}].entry"), "sugar", &l.entry, there);
     }
     for (i, l) in design.thickeners.iter().enumerate() {
-        let there =
-            pantry::find(&own.thickeners, &l.entry).or_else(|| pantry::find(&pantry.thickeners, &l.entry)).is_some();
+        let there = pantry::find(&own.thickeners, &l.entry)
+            .or_else(|| pantry::find(&pantry.thickeners, &l.entry))
+            .is_some();
         see(format!("thickeners[{i}].entry"), "thickener", &l.entry, there);
     }
     for (i, l) in design.cultures.iter().enumerate() {
-        let there =
-            pantry::find(&own.cultures, &l.entry).or_else(|| pantry::find(&pantry.cultures, &l.entry)).is_some();
+        let there = pantry::find(&own.cultures, &l.entry)
+            .or_else(|| pantry::find(&pantry.cultures, &l.entry))
+            .is_some();
         see(format!("cultures[{i}].entry"), "culture", &l.entry, there);
     }
     notes

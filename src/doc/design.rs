@@ -179,7 +179,9 @@ impl Design {
     /// Target temperature and hours of the chill.
     #[must_use]
     pub fn chill(&self) -> Option<(f64, f64)> {
-        self.steps.iter().find_map(|s| if let Step::Chill { to_c, hours, .. } = s { Some((*to_c, *hours)) } else { None })
+        self.steps
+            .iter()
+            .find_map(|s| if let Step::Chill { to_c, hours, .. } = s { Some((*to_c, *hours)) } else { None })
     }
 
     /// Volume of all bases, L.
@@ -194,7 +196,8 @@ impl Design {
         let old = std::mem::take(&mut self.snapshot);
         let mut new = Pantry::default();
         for line in &self.bases {
-            let base = pantry::find(&old.bases, &line.entry).or_else(|| pantry::find(&pantry.bases, &line.entry));
+            let base =
+                pantry::find(&old.bases, &line.entry).or_else(|| pantry::find(&pantry.bases, &line.entry));
             pantry::keep(&mut new.bases, base);
             if let Some(base) = base {
                 let shape = pantry::find(&old.buffer_shapes, &base.buffer_shape)
@@ -209,8 +212,8 @@ impl Design {
             );
         }
         for line in &self.thickeners {
-            let entry =
-                pantry::find(&old.thickeners, &line.entry).or_else(|| pantry::find(&pantry.thickeners, &line.entry));
+            let entry = pantry::find(&old.thickeners, &line.entry)
+                .or_else(|| pantry::find(&pantry.thickeners, &line.entry));
             pantry::keep(&mut new.thickeners, entry);
         }
         for key in self.culture_keys() {
@@ -226,26 +229,28 @@ impl Design {
             .or_else(|| pantry::find(&pantry.vessels, &self.pots.vessel));
         pantry::keep(&mut new.vessels, vessel);
         if let Some(hold) = self.hold() {
-            let warmer =
-                pantry::find(&old.warmers, &hold.warmer).or_else(|| pantry::find(&pantry.warmers, &hold.warmer));
+            let warmer = pantry::find(&old.warmers, &hold.warmer)
+                .or_else(|| pantry::find(&pantry.warmers, &hold.warmer));
             pantry::keep(&mut new.warmers, warmer);
         }
         self.snapshot = new;
     }
 
     fn sugar_keys(&self) -> impl Iterator<Item = &str> {
-        let late = self.hold().into_iter().flat_map(|hold| &hold.events).filter_map(|event| match &event.what {
-            Happening::LateSugar { entry, .. } => Some(entry.as_str()),
-            _ => None,
-        });
+        let late =
+            self.hold().into_iter().flat_map(|hold| &hold.events).filter_map(|event| match &event.what {
+                Happening::LateSugar { entry, .. } => Some(entry.as_str()),
+                _ => None,
+            });
         self.sugars.iter().map(|line| line.entry.as_str()).chain(late)
     }
 
     fn culture_keys(&self) -> impl Iterator<Item = &str> {
-        let late = self.hold().into_iter().flat_map(|hold| &hold.events).filter_map(|event| match &event.what {
-            Happening::LateCulture { entry, .. } => Some(entry.as_str()),
-            _ => None,
-        });
+        let late =
+            self.hold().into_iter().flat_map(|hold| &hold.events).filter_map(|event| match &event.what {
+                Happening::LateCulture { entry, .. } => Some(entry.as_str()),
+                _ => None,
+            });
         self.cultures.iter().map(|line| line.entry.as_str()).chain(late)
     }
 }

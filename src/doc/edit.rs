@@ -1,6 +1,8 @@
 //! Edits: every change that a maker can make to a design, with its name for the undo menu.
 
-use super::design::{BaseLine, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder, SugarLine, ThickenerLine};
+use super::design::{
+    BaseLine, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder, SugarLine, ThickenerLine,
+};
 use super::goals::Goals;
 use super::pantry::{self, Keyed, Pantry};
 use super::steps::{Event, Reading, Step};
@@ -273,9 +275,11 @@ fn remove(d: &mut Design, shelf: Shelf, i: usize) -> Result<(), Note> {
         }
     }
     match shelf {
-        Shelf::Bases if d.bases.len() == 1 && i == 0 => {
-            Err(Note::error("bases", "A pot needs a base", "Swap the base for another one instead of removing it"))
-        }
+        Shelf::Bases if d.bases.len() == 1 && i == 0 => Err(Note::error(
+            "bases",
+            "A pot needs a base",
+            "Swap the base for another one instead of removing it",
+        )),
         Shelf::Bases => take(&mut d.bases, shelf, i),
         Shelf::Sugars => take(&mut d.sugars, shelf, i),
         Shelf::Thickeners => take(&mut d.thickeners, shelf, i),
@@ -298,7 +302,9 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::BaseLitres(i, v) => moved("Base", before.bases.get(*i).map(|b| b.litres), *v, 2, "L"),
         Edit::BaseLabel(..) => "Label figure".to_owned(),
         Edit::SugarDose(i, v) => moved("Sugar", before.sugars.get(*i).map(|s| s.g_per_l), *v, 1, "g/L"),
-        Edit::ThickenerDose(i, v) => moved("Thickener", before.thickeners.get(*i).map(|t| t.g_per_l), *v, 1, "g/L"),
+        Edit::ThickenerDose(i, v) => {
+            moved("Thickener", before.thickeners.get(*i).map(|t| t.g_per_l), *v, 1, "g/L")
+        }
         Edit::ThickenerMixedFirst(..) => "How the thickener goes in".to_owned(),
         Edit::ThickenerGoesIn(..) => "When the thickener goes in".to_owned(),
         Edit::CultureRate(i, v) => {

@@ -92,22 +92,45 @@ pub struct Hold {
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Step {
     /// The temperature that the mix starts from.
-    Start { from_c: f64 },
+    Start {
+        from_c: f64,
+    },
     /// Bring the base to a temperature.
-    Warm { to_c: f64, way: Way },
+    Warm {
+        to_c: f64,
+        way: Way,
+    },
     /// Bring it to a temperature and keep it there.
-    HeatTreat { to_c: f64, minutes: f64, way: Way },
+    HeatTreat {
+        to_c: f64,
+        minutes: f64,
+        way: Way,
+    },
     /// Cook the thickeners in a part of the base, then stir that part back in.
-    CookPart { share: f64, to_c: f64, minutes: f64 },
+    CookPart {
+        share: f64,
+        to_c: f64,
+        minutes: f64,
+    },
     /// Cool to a temperature.
-    Cool { to_c: f64, way: Way },
+    Cool {
+        to_c: f64,
+        way: Way,
+    },
     /// The culture goes in: the clock starts.
     CultureIn,
     Hold(Hold),
     /// Chill to a temperature, and leave until so many hours after the hold.
-    Chill { to_c: f64, hours: f64, way: Way },
+    Chill {
+        to_c: f64,
+        hours: f64,
+        way: Way,
+    },
     /// Keep.
-    Store { days: f64, at_c: f64 },
+    Store {
+        days: f64,
+        at_c: f64,
+    },
 }
 
 impl Step {

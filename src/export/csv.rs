@@ -47,7 +47,8 @@ fn header(f: &Forecast) -> String {
 
 fn line(f: &Forecast, t: f64, out: &mut String) {
     let at = |ys: &[f64]| f.value(ys, t);
-    let mut values = vec![t, at(&f.temperature), at(&f.ph), at(&f.acid_made), at(&f.titratable), at(&f.undissociated)];
+    let mut values =
+        vec![t, at(&f.temperature), at(&f.ph), at(&f.acid_made), at(&f.titratable), at(&f.undissociated)];
     values.extend(f.sugars_at(t));
     values.extend([at(&f.lactic) * LACTIC_G_MOL * 1e-3, at(&f.acetic) * ACETIC_G_MOL * 1e-3]);
     values.extend(f.species.iter().map(|s| at(&s.log10)));

@@ -1,3 +1,4 @@
 //! Bytes out: tables and, later, cards and pictures. No file is opened here.
 
 pub mod csv;
+pub mod verdict;

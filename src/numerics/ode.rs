@@ -56,7 +56,10 @@ pub fn integrate<const N: usize>(
         .solve()
         .map_err(|e| failure(t0, &e))?;
     if run.y.len() != points.len() {
-        return Err(Error::Integration { at: t1, reason: format!("{} of {} points", run.y.len(), points.len()) });
+        return Err(Error::Integration {
+            at: t1,
+            reason: format!("{} of {} points", run.y.len(), points.len()),
+        });
     }
     let end = run.y.last().copied().unwrap_or(start);
     if end.iter().any(|v| !v.is_finite()) {

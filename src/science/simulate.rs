@@ -83,10 +83,16 @@ pub fn after_chill(mix: &Mix, stop_h: f64) -> Result<(f64, f64), Error> {
     Ok((last(&forecast.ph), last(&forecast.acid_made)))
 }
 
-fn kinetics<const N: usize>(pot: &Pot, course: &Course, times: &[f64], tolerance: Tolerance) -> Result<Forecast, Error> {
+fn kinetics<const N: usize>(
+    pot: &Pot,
+    course: &Course,
+    times: &[f64],
+    tolerance: Tolerance,
+) -> Result<Forecast, Error> {
     let mix = pot.mix;
     let end = times.last().copied().unwrap_or(0.0);
-    let mut stops: Vec<f64> = course.breaks().iter().copied().chain(mix.additions.iter().map(|a| a.at_h)).collect();
+    let mut stops: Vec<f64> =
+        course.breaks().iter().copied().chain(mix.additions.iter().map(|a| a.at_h)).collect();
     stops.retain(|s| *s > 0.0 && *s < end);
     stops.push(end);
     stops.sort_by(f64::total_cmp);
@@ -100,7 +106,9 @@ fn kinetics<const N: usize>(pot: &Pot, course: &Course, times: &[f64], tolerance
         next = 1;
     }
     for stop in stops {
-        for addition in mix.additions.iter().filter(|a| (a.at_h - from).abs() < 1e-9 || from == 0.0 && a.at_h <= 0.0) {
+        for addition in
+            mix.additions.iter().filter(|a| (a.at_h - from).abs() < 1e-9 || from == 0.0 && a.at_h <= 0.0)
+        {
             pot.add(&mut y, addition);
         }
         let upto = times.partition_point(|t| *t <= stop);

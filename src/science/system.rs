@@ -180,7 +180,11 @@ impl<'a> Pot<'a> {
                 * by_acid
                 * uptake.factor;
             let lactic = acid::rate(counts[i], growth, o.acid_per_cell, resting);
-            hand(i, Doing { growth, death: death::rate(c, o.temperature[2], o.d60_min, o.z_c), lactic }, &uptake);
+            hand(
+                i,
+                Doing { growth, death: death::rate(c, o.temperature[2], o.d60_min, o.z_c), lactic },
+                &uptake,
+            );
         }
     }
 
@@ -204,7 +208,8 @@ impl<'a> Pot<'a> {
                 return;
             }
             for (k, s) in self.present.iter().enumerate() {
-                let eaten = doing.lactic * uptake.terms[*s] / uptake.total
+                let eaten = doing.lactic * uptake.terms[*s]
+                    / uptake.total
                     / sugars::lactic_per_molecule(o, Sugar::ALL[*s]);
                 dy[2 * n + k] -= eaten;
                 if *s == Sugar::Lactose.index()

@@ -23,7 +23,9 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Note> {
     }
     let mut out = Vec::new();
     // A bound in case the file grows, or is no plain file.
-    File::open(path).and_then(|f| f.take(MOST_BYTES as u64 + 1).read_to_end(&mut out)).map_err(|e| trouble(&e))?;
+    File::open(path)
+        .and_then(|f| f.take(MOST_BYTES as u64 + 1).read_to_end(&mut out))
+        .map_err(|e| trouble(&e))?;
     Ok(out)
 }
 
@@ -111,7 +113,8 @@ pub fn read_or_default<T: Saved + Default>(path: &Path) -> (T, Option<Note>) {
             aside.push(".bad");
             let aside = PathBuf::from(aside);
             let kept = fs::rename(path, &aside).is_ok();
-            let mend = if kept { format!("It was set aside as {}", shown(&aside)) } else { note.mend.clone() };
+            let mend =
+                if kept { format!("It was set aside as {}", shown(&aside)) } else { note.mend.clone() };
             (T::default(), Some(Note { mend, ..named(path, note) }))
         }
     }

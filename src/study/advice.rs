@@ -1,55 +1,14 @@
 //! Advice: what to watch in this pot, why, and a mend for each where there is one.
 
 use super::ask::{Ask, Run};
+use super::cautions::DEFER;
 use super::mends::{self, Mend};
 use super::verdict::Verdict;
 use crate::base::words::{Style, SweetWord};
 use crate::base::{Note, Severity, number};
 use crate::doc::design::Powder;
 use crate::doc::pantry::{self, Action};
-use crate::science::cautions;
-
-/// Every caution ends so.
-pub const DEFER: &str = "Follow local codes; ask a licensed professional before selling";
-
-/// The usual cautions, by subject. Advice, never permission.
-///
-/// Sources: published where a number is given (FDA Food Code 4-703.11; 21 CFR 114; Codex CXS 243 and 240), common
-/// practice and engineering defaults otherwise, see the caution rows of the parameters.
-pub const CAUTIONS: &[(&str, &str)] = &[
-    (
-        "Slow souring",
-        "A warm pot above pH 4.6 is a place where other things grow. A tinned or UHT base with a known culture: look at \
-         12 h, throw away what is above pH 4.6 at 24 h. Fresh coconut, raw nuts, or any pot that was below 35 °C: look at \
-         8 h (pH 5.0), throw away above 4.6 at 12 h. Dairy: look at 10 h, throw away above 4.6 at 24 h.",
-    ),
-    (
-        "Coconut",
-        "Burkholderia gladioli can make bongkrekic acid in warm coconut; it has killed people, and no heat destroys it. \
-         Use a tinned, UHT or boiled base and a known culture at full dose, and throw away what is yellow or oddly \
-         coloured. Re-heating does not rescue a pot.",
-    ),
-    ("Tins", "Never boil or microwave a closed tin. A sealed jar that never sours can hold Clostridium botulinum."),
-    (
-        "Starch and rice",
-        "Spores of Bacillus cereus live through boiling. Cool a cooked base from 60 to 45 °C within an hour, put the \
-         culture in at once, and do not call it done above pH 4.3.",
-    ),
-    ("The kit", "Clean first, then scald: 77 °C or more for at least 30 s. Not with the culture: 50 °C is its end."),
-    ("Raw milk", "Heat it first: 72 °C for 15 s at least, or the yogurt step of 85 °C for 20 min."),
-    (
-        "Who eats it",
-        "For the very young, the old, the pregnant and the ill use pasteurised or tinned bases and a lower release pH, and \
-         ask a clinician where immunity is weak. Honey is not for children under 12 months. Yogurt keeps lactose and \
-         galactose: not for galactosaemia. Culture carriers and coconut powders may hold milk.",
-    ),
-    ("Throw it away", "Mould, pink or orange spots, gas in a base without added calcium carbonate, a foul smell, no set and no tang."),
-    (
-        "Afterwards",
-        "Chill at once: from 57 to 21 °C within 2 h and to 5 °C within 6 h in all; keep at 5 °C or below, a week or two.",
-    ),
-    ("Meters", "Check a pH meter with a buffer. Dry strips err by 0.3."),
-];
+use crate::science::cautions as law;
 
 /// A note and its mend.
 #[derive(Clone, Debug, PartialEq)]
@@ -59,7 +18,13 @@ pub struct Advice {
 }
 
 fn note(severity: Severity, field: &str, title: impl Into<String>, sentence: impl Into<String>) -> Note {
-    Note { severity, field: field.into(), title: title.into(), sentence: sentence.into(), mend: String::new() }
+    Note {
+        severity,
+        field: field.into(),
+        title: title.into(),
+        sentence: sentence.into(),
+        mend: String::new(),
+    }
 }
 
 /// Everything worth telling, gravest first; at equal gravity in the order of making.
@@ -98,14 +63,19 @@ fn base(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
                 number::fixed(cream.share * 100.0, 0),
                 cream.class
             );
-            all.push(Advice { note: note(Severity::Watch, "bases", "A watery base makes a watery pot", sentence), mend });
+            all.push(Advice {
+                note: note(Severity::Watch, "bases", "A watery base makes a watery pot", sentence),
+                mend,
+            });
         }
     }
 }
 
 fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
     let ph = verdict.tang.as_ref().map_or(f64::NAN, |t| t.ph);
-    if run.mix.organisms.iter().all(|o| o.count <= 0.0) && run.mix.additions.iter().all(|a| a.counts.is_empty()) {
+    if run.mix.organisms.iter().all(|o| o.count <= 0.0)
+        && run.mix.additions.iter().all(|a| a.counts.is_empty())
+    {
         let sentence = format!("Nothing will sour it: pH {} at the stop", number::fixed(ph, 1));
         let mend = Some(mends::inoculate(run.facts.dairy >= 0.5));
         all.push(Advice { note: note(Severity::Stop, "cultures", "No culture in the pot", sentence), mend });
@@ -119,7 +89,10 @@ fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
             number::fixed(ph, 1)
         );
         let title = "No sugar for the culture: it cannot sour";
-        all.push(Advice { note: note(Severity::Stop, "sugars", title, sentence), mend: Some(mends::feed(ask)) });
+        all.push(Advice {
+            note: note(Severity::Stop, "sugars", title, sentence),
+            mend: Some(mends::feed(ask)),
+        });
     }
     for (i, line) in ask.design.sugars.iter().enumerate() {
         let entry = pantry::find(&ask.design.snapshot.sugars, &line.entry)
@@ -127,7 +100,10 @@ fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
         for hazard in entry.into_iter().flat_map(|e| &e.hazards) {
             let field = format!("sugars[{i}]");
             let name = entry.map_or("", |e| e.name.as_str());
-            all.push(Advice { note: note(Severity::Watch, &field, name, format!("{hazard}. {DEFER}")), mend: None });
+            all.push(Advice {
+                note: note(Severity::Watch, &field, name, format!("{hazard}. {DEFER}")),
+                mend: None,
+            });
         }
     }
 }
@@ -166,7 +142,14 @@ fn thickeners(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     }
 }
 
-fn gel(ask: &Ask<'_>, run: &Run, i: usize, name: &str, (dissolve_c, set_c): (f64, f64), all: &mut Vec<Advice>) {
+fn gel(
+    ask: &Ask<'_>,
+    run: &Run,
+    i: usize,
+    name: &str,
+    (dissolve_c, set_c): (f64, f64),
+    all: &mut Vec<Advice>,
+) {
     let Some(state) = run.facts.thickeners.get(i) else { return };
     let field = format!("thickeners[{i}]");
     if state.state.share < 0.5 {
@@ -250,7 +233,8 @@ fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
                  boiled base and a known culture, and throw away what is yellow or oddly coloured",
             );
         }
-        let title = format!("Part of the hold is below {} °C", number::fixed(run.mix.laws.ready.cold_below_c, 0));
+        let title =
+            format!("Part of the hold is below {} °C", number::fixed(run.mix.laws.ready.cold_below_c, 0));
         all.push(Advice {
             note: note(Severity::Watch, "hold.set_c", title, format!("{sentence}. {DEFER}")),
             mend: None,
@@ -264,10 +248,12 @@ fn pace(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     }
     let Some(row) = run.mix.laws.cautions.get(run.mix.caution) else { return };
     let f = &run.forecast;
-    let slow = cautions::slow(row, &f.t, &f.ph, run.mix.stop_h);
+    let slow = law::slow(row, &f.t, &f.ph, run.mix.stop_h);
     if let Some(ph) = slow.discard {
-        let title = format!("Still pH {} at {}: throw it away", number::fixed(ph, 1), number::hours(row.discard_h));
-        let sentence = format!("For {} the pot must be under pH {} by then. {DEFER}", row.about, row.discard_ph);
+        let title =
+            format!("Still pH {} at {}: throw it away", number::fixed(ph, 1), number::hours(row.discard_h));
+        let sentence =
+            format!("For {} the pot must be under pH {} by then. {DEFER}", row.about, row.discard_ph);
         let mend = mends::raise_dose(ask, run, row.watch_h);
         all.push(Advice { note: note(Severity::Stop, "cultures", title, sentence), mend });
     } else if let Some(ph) = slow.watch {
@@ -290,12 +276,18 @@ fn ready(run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
             let why = window.opens.as_deref().unwrap_or("the goals");
             let sentence = format!("The goals hold from {from} to {to}; {why} comes last");
             let mend = Some(mends::stop_after(window.from_h));
-            all.push(Advice { note: note(Severity::Watch, "hold.hours", "The stop is too early", sentence), mend });
+            all.push(Advice {
+                note: note(Severity::Watch, "hold.hours", "The stop is too early", sentence),
+                mend,
+            });
         } else if stop_h > window.to_h {
             let why = window.closes.as_deref().unwrap_or("a goal");
             let sentence = format!("The goals held from {from} to {to}; then {why} is lost");
             let mend = Some(mends::stop_after((window.to_h - 0.25).max(window.from_h)));
-            all.push(Advice { note: note(Severity::Watch, "hold.hours", "The stop is too late", sentence), mend });
+            all.push(Advice {
+                note: note(Severity::Watch, "hold.hours", "The stop is too late", sentence),
+                mend,
+            });
         }
     }
     let sweet = verdict.tang.as_ref().is_some_and(|t| t.sweet == SweetWord::SweetnessLeads);
@@ -330,7 +322,10 @@ fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
     }
     if ask.design.style == Style::Strained {
         let sentence = "The texture shown is that of the pot before straining";
-        all.push(Advice { note: note(Severity::Tip, "style", "Straining is not forecast yet", sentence), mend: None });
+        all.push(Advice {
+            note: note(Severity::Tip, "style", "Straining is not forecast yet", sentence),
+            mend: None,
+        });
     }
     if let Some(rise) = verdict.texture.as_ref().map(|t| t.cream_rise_mm)
         && rise > 10.0
@@ -339,7 +334,10 @@ fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
             "Droplets may rise about {} mm in the hold: a fat cap over a water layer. Thicken the base, or stir once",
             number::fixed(rise, 0)
         );
-        all.push(Advice { note: note(Severity::Watch, "thickeners", "The fat may rise", sentence), mend: None });
+        all.push(Advice {
+            note: note(Severity::Watch, "thickeners", "The fat may rise", sentence),
+            mend: None,
+        });
     }
 }
 

@@ -53,7 +53,9 @@ pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
         .steps
         .iter()
         .take_while(|s| **s != Step::CultureIn)
-        .filter_map(|s| if let Step::Warm { to_c, .. } | Step::Cool { to_c, .. } = s { Some(*to_c) } else { None })
+        .filter_map(|s| {
+            if let Step::Warm { to_c, .. } | Step::Cool { to_c, .. } = s { Some(*to_c) } else { None }
+        })
         .last()
         .unwrap_or_else(|| d.hold().map_or(40.0, |h| h.set_c.min(43.0)));
     let mut steps: Vec<Step> = d.steps.iter().take_while(|s| **s != Step::CultureIn).cloned().collect();
@@ -102,10 +104,14 @@ pub fn raise_dose(ask: &Ask<'_>, run: &Run, by_h: f64) -> Option<Mend> {
         }
         let edit = Edit::CultureRate(0, rate);
         let there = ask.with(&edit).is_some_and(|new| {
-            first_below(&new.forecast.t, &new.forecast.ph, run.mix.laws.ready.acid_line_ph).is_some_and(|h| h <= by_h)
+            first_below(&new.forecast.t, &new.forecast.ph, run.mix.laws.ready.acid_line_ph)
+                .is_some_and(|h| h <= by_h)
         });
         if there {
-            return Some(Mend::new(format!("Raise the dose to {} ×", crate::base::number::plain(rate)), edit));
+            return Some(Mend::new(
+                format!("Raise the dose to {} ×", crate::base::number::plain(rate)),
+                edit,
+            ));
         }
     }
     None

@@ -2,6 +2,7 @@
 
 pub mod advice;
 pub mod ask;
+pub mod cautions;
 pub mod mends;
 pub mod readiness;
 pub mod verdict;

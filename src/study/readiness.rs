@@ -121,7 +121,12 @@ pub fn window(times: &[f64], goals: &[Goal], stop_h: f64) -> Option<Window> {
                 open = Some((if last.is_some() { crossing } else { *t }, opener));
             }
             (Some((from, opens)), false) => {
-                windows.push(Window { from_h: *from, to_h: crossing, opens: opens.clone(), closes: name.clone() });
+                windows.push(Window {
+                    from_h: *from,
+                    to_h: crossing,
+                    opens: opens.clone(),
+                    closes: name.clone(),
+                });
                 open = None;
             }
             _ => {}

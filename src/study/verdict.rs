@@ -224,7 +224,8 @@ fn why_sugar_stays(run: &Run, stop_h: f64, left: f64) -> String {
 
 fn why_thick(run: &Run, stop_h: f64) -> Vec<(Part, f64)> {
     let Some((_, chilled)) = run.forecast.textures(stop_h) else { return Vec::new() };
-    let mut parts: Vec<(Part, f64)> = Part::ALL.into_iter().zip(chilled.parts).filter(|(_, tau)| *tau > 0.0).collect();
+    let mut parts: Vec<(Part, f64)> =
+        Part::ALL.into_iter().zip(chilled.parts).filter(|(_, tau)| *tau > 0.0).collect();
     parts.sort_by(|a, b| b.1.total_cmp(&a.1));
     parts
 }

@@ -142,7 +142,8 @@ impl Shell {
                 continue;
             }
             let Some(key) = Key::from_name(press.key) else { continue };
-            let modifiers = if press.shift { Modifiers::COMMAND | Modifiers::SHIFT } else { Modifiers::COMMAND };
+            let modifiers =
+                if press.shift { Modifiers::COMMAND | Modifiers::SHIFT } else { Modifiers::COMMAND };
             let plus = press.key == "+" && ui.input_mut(|i| i.consume_key(Modifiers::COMMAND, Key::Equals));
             if plus || ui.input_mut(|i| i.consume_key(modifiers, key)) {
                 out.push(Command::Do(action));
@@ -176,7 +177,8 @@ impl Shell {
 
 /// Opens a design that is dropped on the window.
 fn dropped(ui: &Ui, out: &mut Vec<Command>) {
-    let paths: Vec<PathBuf> = ui.input(|i| i.raw.dropped_files.iter().map(|f| f.path().to_path_buf()).collect());
+    let paths: Vec<PathBuf> =
+        ui.input(|i| i.raw.dropped_files.iter().map(|f| f.path().to_path_buf()).collect());
     if let Some(path) = paths.into_iter().next() {
         out.push(Command::Open(path));
     }

@@ -72,7 +72,8 @@ impl TopBar {
         if !response.has_focus() {
             self.name = None;
         }
-        let (mark, words) = if state.session.history.unsaved() { ("●", "Unsaved changes") } else { (" ", "Saved") };
+        let (mark, words) =
+            if state.session.history.unsaved() { ("●", "Unsaved changes") } else { (" ", "Saved") };
         let label = ui.add_sized([12.0, 20.0], egui::Label::new(RichText::new(mark).color(t.accent)));
         label.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Label, true, words));
         label.on_hover_text(words);
@@ -132,7 +133,8 @@ fn find(ui: &mut Ui, wide: bool, out: &mut Vec<Command>) {
         .corner_radius(f32::from(tokens::RADIUS_PILL))
         .min_size(egui::vec2(if wide { 180.0 } else { 100.0 }, 26.0));
     let response = ui.add(button);
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, Action::Find.label()));
+    response
+        .widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, Action::Find.label()));
     if response.clicked() {
         out.push(Command::Do(Action::Find));
     }
@@ -169,7 +171,9 @@ fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<
             ui.label("Nothing opened or saved yet");
         }
         for (path, there) in recent {
-            let name = std::path::Path::new(path).file_name().map_or(path.clone(), |n| n.to_string_lossy().into_owned());
+            let name = std::path::Path::new(path)
+                .file_name()
+                .map_or(path.clone(), |n| n.to_string_lossy().into_owned());
             let response = ui.add_enabled(*there, Button::new(&name));
             if response.clicked() {
                 out.push(Command::Open(path.into()));

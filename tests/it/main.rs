@@ -10,6 +10,9 @@
     reason = "a test may stop at the first fault, read files and look at the clock"
 )]
 
+mod files;
 mod fixtures;
+mod history;
 mod layers;
+mod must_show;
 mod support;

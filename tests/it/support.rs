@@ -67,7 +67,14 @@ pub fn organisms(culture: &str, counts: &[(&str, f64)], speed: f64, lag_work: f6
 }
 
 /// A mix at the level of the model: buffer, start pH, sugars in g/kg, organisms, a constant temperature.
-pub fn bare(shape: &str, mean: Option<f64>, ph0: f64, sugars: &[(Sugar, f64)], organisms: Vec<Organism>, c: f64) -> Mix {
+pub fn bare(
+    shape: &str,
+    mean: Option<f64>,
+    ph0: f64,
+    sugars: &[(Sugar, f64)],
+    organisms: Vec<Organism>,
+    c: f64,
+) -> Mix {
     let mut mix = mix(&demo("coconut-pot.ron"));
     let own = self::shape(shape);
     // `None`: the milk scale k = 1.1 of the fixtures.
@@ -76,8 +83,13 @@ pub fn bare(shape: &str, mean: Option<f64>, ph0: f64, sugars: &[(Sugar, f64)], o
         None => own.iter().map(|s| Site { amount: s.amount * 1.1, ..*s }).collect(),
     };
     let laws = Arc::new(params::shipped().unwrap().laws());
-    mix.balance =
-        Balance { sites, ph0, activity: 0.8, lactic_pka: laws.acids.lactic_pka, acetic_pka: laws.acids.acetic_pka };
+    mix.balance = Balance {
+        sites,
+        ph0,
+        activity: 0.8,
+        lactic_pka: laws.acids.lactic_pka,
+        acetic_pka: laws.acids.acetic_pka,
+    };
     mix.sugars = [0.0; 8];
     for (sugar, g_kg) in sugars {
         mix.sugars[sugar.index()] = g_kg * 1e3 / sugar.g_mol();

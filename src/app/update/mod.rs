@@ -78,7 +78,8 @@ fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effect> {
     match edit::apply(&before, edit, &state.pantry) {
         Ok(new) => {
             let faults = crate::doc::check::faults(&new);
-            if let Some(fault) = faults.into_iter().find(|f| !crate::doc::check::faults(&before).contains(f)) {
+            if let Some(fault) = faults.into_iter().find(|f| !crate::doc::check::faults(&before).contains(f))
+            {
                 tell(state, fault);
                 return Vec::new();
             }

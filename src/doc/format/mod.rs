@@ -72,9 +72,9 @@ fn options() -> ron::Options {
 pub fn write<T: Saved>(value: &T) -> Result<String, Note> {
     let envelope = EnvelopeOut { format: T::FORMAT, version: T::VERSION, body: value };
     let pretty = ron::ser::PrettyConfig::new().depth_limit(16).indentor("  ".to_owned());
-    let mut text = options()
-        .to_string_pretty(&envelope, pretty)
-        .map_err(|e| Note::error("file", format!("It could not be written: {e}"), "Tell the makers of the program"))?;
+    let mut text = options().to_string_pretty(&envelope, pretty).map_err(|e| {
+        Note::error("file", format!("It could not be written: {e}"), "Tell the makers of the program")
+    })?;
     text.push('\n');
     Ok(text)
 }
@@ -161,13 +161,14 @@ fn spanned(text: &str, error: &ron::error::SpannedError) -> Note {
     let source = text.lines().nth(at.line.saturating_sub(1)).unwrap_or("").trim();
     let shown: String = source.chars().take(60).collect();
     let code = error.code.to_string();
-    let mend = if code.contains("Unexpected end") || at.line >= text.lines().count() && code.contains("Expected") {
-        "The file is cut short: open a last good copy"
-    } else if code.contains("Unexpected field") {
-        "Take the field out, or open the file with the program that wrote it"
-    } else {
-        "Mend that line, or open a last good copy"
-    };
+    let mend =
+        if code.contains("Unexpected end") || at.line >= text.lines().count() && code.contains("Expected") {
+            "The file is cut short: open a last good copy"
+        } else if code.contains("Unexpected field") {
+            "Take the field out, or open the file with the program that wrote it"
+        } else {
+            "Mend that line, or open a last good copy"
+        };
     Note {
         sentence: if shown.is_empty() { String::new() } else { format!("There it says “{shown}”") },
         ..Note::error(format!("line {}, column {}", at.line, at.col), code, mend)
@@ -179,32 +180,32 @@ fn line_of(text: &str, field: &str) -> Option<usize> {
     let mut at = text.find("body:")?;
     for part in field.split('.') {
         let (name, index) = match part.split_once('[') {
-            Some((name, rest)) => (name, rest.trim_end_matches(']').parse::<usize>().ok()?),
-            None => (part, 0),
+            Some((name, rest)) => (name, Some(rest.trim_end_matches(']').parse::<usize>().ok()?)),
+            None => (part, None),
         };
-        let name_at = |from: usize| text[from..].find(&format!("{name}:")).map(|i| from + i + name.len() + 1);
-        at = name_at(at)?;
-        // Each element of a list opens one bracket deeper; skip whole elements.
-        for _ in 0..index {
-            at = skip_element(text, at)?;
+        at += text[at..].find(&format!("{name}:"))? + name.len() + 1;
+        if let Some(index) = index {
+            at = element(text, at, index)?;
         }
     }
     Some(text[..at].matches('\n').count() + 1)
 }
 
-fn skip_element(text: &str, from: usize) -> Option<usize> {
-    let open = from + text[from..].find('(')?;
-    let mut depth = 0_usize;
+/// Where an element of the list behind `from` begins: commas are counted that lie directly in the list.
+fn element(text: &str, from: usize, index: usize) -> Option<usize> {
+    let open = from + text[from..].find('[')?;
+    let (mut depth, mut seen, mut quoted) = (0_usize, 0, false);
     for (i, c) in text[open..].char_indices() {
         match c {
-            '(' => depth += 1,
-            ')' => {
-                depth = depth.checked_sub(1)?;
-                if depth == 0 {
-                    return Some(open + i + 1);
-                }
-            }
+            '"' => quoted = !quoted,
+            _ if quoted => {}
+            '[' | '(' => depth += 1,
+            ']' | ')' => depth = depth.checked_sub(1)?,
+            ',' if depth == 1 => seen += 1,
             _ => {}
+        }
+        if seen == index && depth >= 1 {
+            return Some(open + i + 1);
         }
     }
     None

@@ -3,7 +3,7 @@
 use std::f64::consts::LN_10;
 
 use super::sites::{self, Site};
-use crate::numerics::root;
+use crate::numerics::{Error, root};
 
 /// Lowest pH that is looked for.
 const LOWEST: f64 = 1.5;
@@ -52,7 +52,9 @@ impl Balance {
     /// What is missing in the balance at this pH, mmol/kg; it falls as pH rises and is 0 at the pH sought.
     #[must_use]
     pub fn residual(&self, ph: f64, lactic: f64, acetic: f64) -> f64 {
-        self.uptake(ph) - lactic * dissociated(ph, self.lactic_pka) - acetic * dissociated(ph, self.acetic_pka)
+        self.uptake(ph)
+            - lactic * dissociated(ph, self.lactic_pka)
+            - acetic * dissociated(ph, self.acetic_pka)
     }
 
     /// pH without the table, slowly: for checks.
@@ -63,6 +65,30 @@ impl Balance {
         }
         root::between(|ph| self.residual(ph, lactic, acetic), LOWEST, self.ph0, 1e-13).unwrap_or(LOWEST)
     }
+}
+
+/// Start pH of lots that are put together: where the protons that one gives are taken up by the others.
+///
+/// - `lots` — each lot's balance, its sites scaled by its share of the mix already, and that share.
+///
+/// # Errors
+/// [`Error::NoRoot`] if a pH or a buffer is not a number.
+pub fn start_ph(lots: &[(Balance, f64)]) -> Result<f64, Error> {
+    let (low, high) = lots.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (lot, _)| {
+        (low.min(lot.ph0), high.max(lot.ph0))
+    });
+    if high - low < 1e-12 {
+        return Ok(low);
+    }
+    let residual = |ph: f64| {
+        lots.iter()
+            .map(|(lot, share)| {
+                let bound = sites::bound(&lot.sites, ph) - sites::bound(&lot.sites, lot.ph0);
+                bound + share * (hydrogen(ph, lot.activity) - hydrogen(lot.ph0, lot.activity))
+            })
+            .sum::<f64>()
+    };
+    root::between(residual, low, high, 1e-12)
 }
 
 /// The balance tabulated for speed: uptake by cubics on a fine grid, and a first guess by the acid made.
@@ -252,7 +278,9 @@ mod tests {
     fn table_of_lactic_acid_needed_in_standard_milk() {
         // Source: derived, the curve tabulated with these sites at k = 1, pH0 6.65 (rounded there to 2-3 figures).
         let table = PhTable::new(milk());
-        for (ph, lactic, within) in [(6.0, 11.2, 0.02), (5.2, 33.5, 0.02), (4.6, 62.0, 0.02), (4.0, 118.0, 0.02)] {
+        for (ph, lactic, within) in
+            [(6.0, 11.2, 0.02), (5.2, 33.5, 0.02), (4.6, 62.0, 0.02), (4.0, 118.0, 0.02)]
+        {
             let got = table.ph(lactic, 0.0);
             assert!((got - ph).abs() < within, "{got} for {ph}");
         }
@@ -269,7 +297,8 @@ mod tests {
     #[test]
     fn pure_weak_acids_have_their_handbook_ph() {
         // Sources: from memory, textbook 0.10 mol/L acetic pH 2.88 (Ka 1.8e-5); 0.01 at f = 1. Water before: pH 7.
-        let water = Balance { sites: Vec::new(), ph0: 7.0, activity: 1.0, lactic_pka: 3.86, acetic_pka: 4.745 };
+        let water =
+            Balance { sites: Vec::new(), ph0: 7.0, activity: 1.0, lactic_pka: 3.86, acetic_pka: 4.745 };
         let table = PhTable::new(water);
         assert!((table.ph(0.0, 100.0) - 2.875).abs() < 0.01);
         // Published: 0.3494 mol/L lactic acid, Ka 1.38e-4, pH 2.163 (chemistry question-and-answer, worked).

@@ -39,7 +39,8 @@ pub fn warmth(t: f64, temperature: [f64; 3], cold_factor: f64, law: &Resting) ->
     }
     let kelvin = t + ZERO_CELSIUS_K;
     let reference = law.reference_c + ZERO_CELSIUS_K;
-    let cold = cold_factor * (-law.energy_kj_mol * 1e3 / GAS_CONSTANT * (1.0 / kelvin - 1.0 / reference)).exp();
+    let cold =
+        cold_factor * (-law.energy_kj_mol * 1e3 / GAS_CONSTANT * (1.0 / kelvin - 1.0 / reference)).exp();
     let weight = 1.0 - smooth_step(law.cold_from_c, law.cold_to_c, t);
     curve + weight * (cold - curve).max(0.0)
 }

@@ -13,7 +13,8 @@ use crate::numerics::interpolate::smooth_step;
 pub fn stiffness(kind: &AgentKind, dose: f64) -> f64 {
     match *kind {
         AgentKind::Gel { stiffness_pa, reference_g_l, exponent, least_g_l, .. } => {
-            let fade = if least_g_l > 0.0 { smooth_step(0.7 * least_g_l, 1.3 * least_g_l, dose) } else { 1.0 };
+            let fade =
+                if least_g_l > 0.0 { smooth_step(0.7 * least_g_l, 1.3 * least_g_l, dose) } else { 1.0 };
             fade * stiffness_pa * (dose / reference_g_l).powf(exponent)
         }
         _ => 0.0,

@@ -20,7 +20,16 @@ pub enum AgentKind {
     /// Cook-up starch: onset, peak, end and full swelling, °C.
     CookStarch { onset_c: f64, peak_c: f64, end_c: f64, full_c: f64 },
     /// Gelling agent.
-    Gel { stiffness_pa: f64, reference_g_l: f64, exponent: f64, least_g_l: f64, dissolve_c: f64, set_c: f64, melt_c: f64, after_stirring: f64 },
+    Gel {
+        stiffness_pa: f64,
+        reference_g_l: f64,
+        exponent: f64,
+        least_g_l: f64,
+        dissolve_c: f64,
+        set_c: f64,
+        melt_c: f64,
+        after_stirring: f64,
+    },
 }
 
 /// A thickener in the pot.

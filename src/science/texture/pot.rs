@@ -16,7 +16,8 @@ pub enum Part {
 }
 
 impl Part {
-    pub const ALL: [Self; 5] = [Self::Protein, Self::Starch, Self::GellingAgent, Self::SolidFat, Self::Emulsion];
+    pub const ALL: [Self; 5] =
+        [Self::Protein, Self::Starch, Self::GellingAgent, Self::SolidFat, Self::Emulsion];
 
     #[must_use]
     pub const fn words(self) -> &'static str {
@@ -95,7 +96,8 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
     let dairy = gel::dairy(&conditions, &laws.gel);
     let soy = gel::soy(&gel::Conditions { protein: pot.soy_protein, ..conditions }, &laws.gel);
     let stirred = pot.stirred_at.is_some_and(|s| at.t_h >= s);
-    let handling = if stirred && pot.handling == Handling::Spooned { Handling::Stirred } else { pot.handling };
+    let handling =
+        if stirred && pot.handling == Handling::Spooned { Handling::Stirred } else { pot.handling };
     let solid = fat::solid(pot.plant_fat, at.c, laws);
     let crowded = gel::excluded(pot.fat_volume, packing.volume, &laws.gel).min(0.74);
     let network = fat::network(crowded, solid, pot.homogenised, &laws.fat);
@@ -104,7 +106,10 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
     let thickening = emulsion::thickening(pot.fat, &laws.fat);
     let matrix = emulsion::on_matrix(thickening, pot.fat_volume, laws.starch.flow_index);
     let clustering = 1.0 + pot.plant_fat * pot.homogenised * (laws.fat.flocculation_homogenised - 1.0);
-    let thin = emulsion::serum(pot.dairy, at.c, &laws.fat) * thickening * clustering * packing.suspension(&laws.starch);
+    let thin = emulsion::serum(pot.dairy, at.c, &laws.fat)
+        * thickening
+        * clustering
+        * packing.suspension(&laws.starch);
     let index = emulsion::index(pot.fat, pot.plant_fat, &laws.fat);
     let parts_at = |shear: f64| {
         [
@@ -122,7 +127,8 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
     let gel_pa = dairy + soy + agents.set_pa;
     let viscosity50 = tau50 / 50.0;
     let sigma = sigma(&parts, tau50, pot, laws);
-    let cut = pot.handling == Handling::Spooned && pot.set_style && !stirred && gel_pa > laws.words.cuts_above_pa;
+    let cut =
+        pot.handling == Handling::Spooned && pot.set_style && !stirred && gel_pa > laws.words.cuts_above_pa;
     let whey = wheying::whey(
         &wheying::Conditions {
             protein: pot.dairy_protein + pot.soy_protein,
@@ -201,7 +207,8 @@ impl Agents {
                     let whole = 1.0 - agent.before.broken * (1.0 - left);
                     let set = activation::set_at(&agent.kind, at.c, at.coldest_c);
                     let stiff = gelling_agent::stiffness(&agent.kind, dose * share) * set * whole;
-                    let stirred = pot.handling != Handling::Spooned || pot.stirred_at.is_some_and(|s| at.t_h >= s);
+                    let stirred =
+                        pot.handling != Handling::Spooned || pot.stirred_at.is_some_and(|s| at.t_h >= s);
                     all.set_pa += stiff;
                     all.flowing_pa += if stirred { stiff * left } else { stiff };
                 }

@@ -41,9 +41,8 @@ pub fn integral(course: &Course, law: &WheyLaw) -> f64 {
         .enumerate()
         .map(|(i, (start, end))| {
             let width = (end - start) / f64::from(PARTS);
-            let sum: f64 = (0..PARTS)
-                .map(|k| rate(course.in_piece(i, start + (f64::from(k) + 0.5) * width), law))
-                .sum();
+            let sum: f64 =
+                (0..PARTS).map(|k| rate(course.in_piece(i, start + (f64::from(k) + 0.5) * width), law)).sum();
             sum * width * 3600.0
         })
         .sum()

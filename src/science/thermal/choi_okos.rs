@@ -50,7 +50,14 @@ mod tests {
     #[test]
     fn whole_milk_and_mixing() {
         // Source: derived, USDA SR 01077 composition gives 3.894 at 20 °C.
-        let x = Shares { water: 0.8813, protein: 0.0315, fat: 0.0325, carbohydrate: 0.048, fibre: 0.0, ash: 0.0067 };
+        let x = Shares {
+            water: 0.8813,
+            protein: 0.0315,
+            fat: 0.0325,
+            carbohydrate: 0.048,
+            fibre: 0.0,
+            ash: 0.0067,
+        };
         assert!((specific_heat(&x, 20.0) - 3.894).abs() < 0.01);
         // Source: from memory, College Physics: 0.50 kg aluminium at 150 °C in 0.25 kg water at 20 °C, 59.1 °C.
         assert!((mixed(0.5, 0.9, 150.0, 0.25, 4.186, 20.0) - 59.1).abs() < 0.1);

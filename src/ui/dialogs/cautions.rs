@@ -4,7 +4,7 @@ use egui::{Label, RichText, ScrollArea, Ui};
 
 use super::window;
 use crate::app::{Action, Command, State};
-use crate::study::advice::{CAUTIONS, DEFER};
+use crate::study::cautions::{CAUTIONS, DEFER};
 use crate::ui::tokens;
 
 /// Draws the window.

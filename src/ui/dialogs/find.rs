@@ -18,9 +18,13 @@ impl Find {
         let mut chosen = None;
         let closed = window(ui, "Find an action", 420.0, |ui| {
             let field = ui.add(
-                TextEdit::singleline(&mut self.text).desired_width(f32::INFINITY).hint_text("Type a part of its name"),
+                TextEdit::singleline(&mut self.text)
+                    .desired_width(f32::INFINITY)
+                    .hint_text("Type a part of its name"),
             );
-            field.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Part of the name"));
+            field.widget_info(|| {
+                egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Part of the name")
+            });
             if !field.has_focus() && !field.lost_focus() {
                 field.request_focus();
             }

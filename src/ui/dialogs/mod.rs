@@ -90,7 +90,10 @@ fn keys(ui: &mut Ui, out: &mut Vec<Command>) {
     let closed = window(ui, "Keys", 380.0, |ui| {
         for action in Action::ALL.into_iter().filter(|a| a.key().is_some()) {
             ui.horizontal(|ui| {
-                ui.add_sized([130.0, 18.0], egui::Label::new(RichText::new(action.key_words()).color(t.accent)));
+                ui.add_sized(
+                    [130.0, 18.0],
+                    egui::Label::new(RichText::new(action.key_words()).color(t.accent)),
+                );
                 ui.label(action.label());
             });
         }

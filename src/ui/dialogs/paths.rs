@@ -95,9 +95,13 @@ fn typed(ui: &mut Ui, want: Want, mut text: String, out: &mut Vec<Command>) -> O
     let (mut go, mut cancel) = (false, false);
     let closed = window(ui, title, 460.0, |ui| {
         let field = ui.add(
-            TextEdit::singleline(&mut text).desired_width(f32::INFINITY).hint_text("Folder and file name, ending in .ron"),
+            TextEdit::singleline(&mut text)
+                .desired_width(f32::INFINITY)
+                .hint_text("Folder and file name, ending in .ron"),
         );
-        field.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Path of the file"));
+        field.widget_info(|| {
+            egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Path of the file")
+        });
         go = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
         ui.add_space(6.0);
         ui.horizontal(|ui| {

@@ -339,5 +339,4 @@ fn gesture(response: &Response, ui: &Ui) -> Gesture {
 }
 
 #[cfg(test)]
-#[path = "lever_tests.rs"]
 mod tests;

@@ -91,7 +91,8 @@ fn fat(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, label: Option<f64>, entry: &B
         decimals: 1,
         step: 0.1,
         logarithmic: false,
-        beside: cream.map_or_else(String::new, |c| format!("cream share {} %", number::fixed(c.share * 100.0, 0))),
+        beside: cream
+            .map_or_else(String::new, |c| format!("cream share {} %", number::fixed(c.share * 100.0, 0))),
         hover: format!(
             "Usual {} to {} g/100 g on labels. Unless the label says otherwise: {}",
             number::plain(entry.usual_fat.0),

@@ -22,18 +22,20 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     Card::new("Goals").quiet(&quiet).show(ui, |ui| {
         let line = RichText::new(names.join("  ·  ")).font(fonts::regular(tokens::SMALL + 1.0)).color(t.ink);
         ui.add(egui::Label::new(line).wrap());
-        egui::CollapsingHeader::new(RichText::new("Change the goals").color(t.ink_soft)).id_salt("goals").show(ui, |ui| {
-            let mut new = goals.clone();
-            texture(ui, &mut new);
-            tang(ui, &mut new);
-            let mut frail = new.frail_eaters;
-            if ui.checkbox(&mut frail, "For the very young, old, pregnant or ill").changed() {
-                new.frail_eaters = frail;
-            }
-            if new != goals {
-                hand.edit(Edit::Goals(new));
-            }
-        });
+        egui::CollapsingHeader::new(RichText::new("Change the goals").color(t.ink_soft))
+            .id_salt("goals")
+            .show(ui, |ui| {
+                let mut new = goals.clone();
+                texture(ui, &mut new);
+                tang(ui, &mut new);
+                let mut frail = new.frail_eaters;
+                if ui.checkbox(&mut frail, "For the very young, old, pregnant or ill").changed() {
+                    new.frail_eaters = frail;
+                }
+                if new != goals {
+                    hand.edit(Edit::Goals(new));
+                }
+            });
     });
 }
 

@@ -16,7 +16,14 @@ pub struct HandState {
 
 impl HandState {
     /// Turns what a lever reports into commands.
-    pub fn push(&mut self, _state: &State, lever: &str, gesture: Gesture, edit: Option<Edit>, out: &mut Vec<Command>) {
+    pub fn push(
+        &mut self,
+        _state: &State,
+        lever: &str,
+        gesture: Gesture,
+        edit: Option<Edit>,
+        out: &mut Vec<Command>,
+    ) {
         let fresh = self.live.as_ref().is_none_or(|(name, _)| name != lever);
         match gesture {
             Gesture::None if edit.is_none() => return,

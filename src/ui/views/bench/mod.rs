@@ -55,7 +55,8 @@ pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Com
             });
         });
     }
-    let sheet_frame = Frame::new().fill(t.sheet).inner_margin(Margin { left: 8, right: 10, top: 6, bottom: 4 });
+    let sheet_frame =
+        Frame::new().fill(t.sheet).inner_margin(Margin { left: 8, right: 10, top: 6, bottom: 4 });
     egui::CentralPanel::default().frame(sheet_frame).show(ui, |ui| long_sheet(ui, view, state, out));
 }
 

@@ -47,7 +47,9 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
             }
             ui.spacing_mut().combo_width = 130.0;
             let names = Disturbed::ALL.map(Disturbed::words);
-            if let Some(i) = picker(ui, IdSalt::new("disturbed"), "Disturbed", design.disturbed.words(), &names) {
+            if let Some(i) =
+                picker(ui, IdSalt::new("disturbed"), "Disturbed", design.disturbed.words(), &names)
+            {
                 hand.edit(Edit::Disturbed(Disturbed::ALL[i]));
             }
         });

@@ -39,7 +39,14 @@ pub struct ShelfWords {
 }
 
 /// The picker of one line. `line` is `None` for an empty list.
-pub fn line_picker(ui: &mut Ui, hand: &mut Hand<'_>, words: &ShelfWords, all: &[Choice], line: Option<(usize, &str)>, count: usize) {
+pub fn line_picker(
+    ui: &mut Ui,
+    hand: &mut Hand<'_>,
+    words: &ShelfWords,
+    all: &[Choice],
+    line: Option<(usize, &str)>,
+    count: usize,
+) {
     let current = line.map_or(NONE, |(_, key)| all.iter().find(|c| c.key == key).map_or(key, |c| &c.name));
     let removable = words.may_be_empty || count > 1;
     let mut names: Vec<&str> = all.iter().map(|c| c.name.as_str()).collect();

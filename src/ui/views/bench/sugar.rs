@@ -37,8 +37,13 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
             let entry = pantry::find(&design.snapshot.sugars, &line.entry)
                 .or_else(|| pantry::find(&state.pantry.sugars, &line.entry));
             let grams = line.g_per_l * design.litres();
-            let spoons = entry.map_or_else(String::new, |e| measures::spoons(grams / e.bulk_density.v, design.spoons));
-            let name = if i == 0 { "Sugar for the culture".to_owned() } else { format!("Sugar for the culture {}", i + 1) };
+            let spoons =
+                entry.map_or_else(String::new, |e| measures::spoons(grams / e.bulk_density.v, design.spoons));
+            let name = if i == 0 {
+                "Sugar for the culture".to_owned()
+            } else {
+                format!("Sugar for the culture {}", i + 1)
+            };
             let row = Row {
                 name: &name,
                 unit: "g/L",

@@ -48,7 +48,8 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let entry = pantry::find(&design.snapshot.thickeners, &line.entry)
         .or_else(|| pantry::find(&state.pantry.thickeners, &line.entry));
     let grams = line.g_per_l * design.litres();
-    let spoons = entry.map_or_else(String::new, |e| measures::spoons(grams / e.bulk_density.v, design.spoons));
+    let spoons =
+        entry.map_or_else(String::new, |e| measures::spoons(grams / e.bulk_density.v, design.spoons));
     let numbered = |name: &str| if i == 0 { name.to_owned() } else { format!("{name} {}", i + 1) };
     let name = numbered("Thickener amount");
     let row = Row {
@@ -63,7 +64,13 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
         logarithmic: false,
         beside: format!("{spoons} for {} L", number::figures(design.litres(), 2)),
         hover: entry.map_or_else(String::new, |e| {
-            format!("{}. Usual {} to {} g/L. {}", e.name, number::plain(e.usual.0), number::plain(e.usual.1), e.handling)
+            format!(
+                "{}. Usual {} to {} g/L. {}",
+                e.name,
+                number::plain(e.usual.0),
+                number::plain(e.usual.1),
+                e.handling
+            )
         }),
     };
     hand.lever(ui, &row, |v| Edit::ThickenerDose(i, v));

@@ -170,14 +170,20 @@ fn why(ui: &mut Ui, state: &State, v: &Verdict) {
         ui.label(RichText::new(text).font(crate::ui::fonts::semibold(tokens::BODY)).color(t.ink))
     };
     if !v.why_thick.is_empty() {
-        head(ui, "Why this thick").on_hover_text("Stress at 50 1/s that each part carries in the chilled pot, Pa");
+        head(ui, "Why this thick")
+            .on_hover_text("Stress at 50 1/s that each part carries in the chilled pot, Pa");
         let total: f64 = v.why_thick.iter().map(|(_, tau)| tau).sum();
         let values: Vec<String> = v.why_thick.iter().map(|(_, tau)| share(*tau, total)).collect();
         let rows: Vec<Bar<'_>> = v
             .why_thick
             .iter()
             .zip(&values)
-            .map(|((part, tau), value)| Bar { name: part.words(), amount: *tau, value, color: part_colour(*part, t) })
+            .map(|((part, tau), value)| Bar {
+                name: part.words(),
+                amount: *tau,
+                value,
+                color: part_colour(*part, t),
+            })
             .collect();
         bars(ui, &rows);
     }

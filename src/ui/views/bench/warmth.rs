@@ -19,7 +19,8 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let design = state.design();
     let Some(hold) = design.hold() else { return };
     let all = &state.pantry.warmers;
-    let entry = pantry::find(&design.snapshot.warmers, &hold.warmer).or_else(|| pantry::find(all, &hold.warmer));
+    let entry =
+        pantry::find(&design.snapshot.warmers, &hold.warmer).or_else(|| pantry::find(all, &hold.warmer));
     let names: Vec<&str> = all.iter().map(|w| w.name.as_str()).collect();
     let current = entry.map_or(hold.warmer.as_str(), |w| w.name.as_str());
     let mut slot = Vec::new();
@@ -66,9 +67,10 @@ fn culture_in(ui: &mut Ui, hand: &mut Hand<'_>) {
         step: 0.5,
         logarithmic: false,
         beside: if hours > 0.0 { format!("{} to get there", number::hours(hours)) } else { String::new() },
-        hover: "What the base is brought to before the culture goes in. Usual 37 to 43 °C (common practice); \
+        hover:
+            "What the base is brought to before the culture goes in. Usual 37 to 43 °C (common practice); \
                 50 °C is taken as the end of a culture"
-            .to_owned(),
+                .to_owned(),
     };
     hand.lever(ui, &row, Edit::CultureTemperature);
 }
@@ -93,7 +95,13 @@ fn hold_at(ui: &mut Ui, hand: &mut Hand<'_>, set_c: f64, entry: Option<&pantry::
         logarithmic: false,
         beside,
         hover: entry.map_or_else(String::new, |e| {
-            format!("{}. Usual {} to {} °C. {}", e.name, number::plain(e.usual.0), number::plain(e.usual.1), e.handling)
+            format!(
+                "{}. Usual {} to {} °C. {}",
+                e.name,
+                number::plain(e.usual.0),
+                number::plain(e.usual.1),
+                e.handling
+            )
         }),
     };
     hand.lever(ui, &row, Edit::HoldTemperature);
@@ -118,7 +126,9 @@ fn stop_after(ui: &mut Ui, hand: &mut Hand<'_>, hours: f64) {
         step: 0.25,
         logarithmic: false,
         beside,
-        hover: "The planned end of the hold. Usual 8 to 10 h for dairy, up to 24 h for coconut (common practice)".to_owned(),
+        hover:
+            "The planned end of the hold. Usual 8 to 10 h for dairy, up to 24 h for coconut (common practice)"
+                .to_owned(),
     };
     hand.lever(ui, &row, Edit::HoldHours);
 }
@@ -130,7 +140,8 @@ fn steps(ui: &mut Ui, hand: &mut Hand<'_>) {
     egui::CollapsingHeader::new(title).id_salt("steps").show(ui, |ui| {
         let quiet = |text: String| RichText::new(text).size(tokens::SMALL).color(t.ink_soft);
         for step in &hand.state.answer.facts.steps {
-            let time = if step.hours > 0.0 { format!(" · {}", number::hours(step.hours)) } else { String::new() };
+            let time =
+                if step.hours > 0.0 { format!(" · {}", number::hours(step.hours)) } else { String::new() };
             ui.add(egui::Label::new(quiet(format!("{}{time}", step.words))).wrap());
         }
         start_and_heat(ui, hand);

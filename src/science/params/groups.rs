@@ -1,8 +1,8 @@
-//! The parameters of the model that belong to no pantry entry, each cited; and their plain values for the laws.
+//! The groups of parameters: each name once, for the cited value and for the plain number.
 
 use serde::Deserialize;
 
-use crate::base::{Cited, Source};
+use crate::base::Cited;
 
 /// Declares a group of cited parameters and the plain numbers that the laws compute with.
 macro_rules! laws {
@@ -23,7 +23,7 @@ macro_rules! laws {
                 $plain { $($field: self.$field.v,)+ }
             }
 
-            fn list<'a>(&'a self, group: &str, out: &mut Vec<(String, &'a Cited)>) {
+            pub(super) fn list<'a>(&'a self, group: &str, out: &mut Vec<(String, &'a Cited)>) {
                 $(out.push((format!("{group}.{}", stringify!($field)), &self.$field));)+
             }
         }
@@ -283,125 +283,4 @@ laws! {
         /// Volume that dissolved or suspended dry matter takes up, L/kg.
         solids_volume,
     }
-}
-
-/// A measured curve given by points.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Curve {
-    /// (temperature °C, value), rising.
-    pub points: Vec<(f64, f64)>,
-    pub unit: String,
-    /// 5-95 % half-width of every value.
-    pub half_width: f64,
-    pub from: Source,
-}
-
-/// Share of the fat that is solid, 0 to 1, against temperature.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SolidFat {
-    pub coconut: Curve,
-    pub milk: Curve,
-}
-
-/// One row of the cautions: when to look and when to throw away.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct CautionRow {
-    pub key: String,
-    /// Who it is for, in words.
-    pub about: String,
-    pub watch_ph: f64,
-    pub watch_h: f64,
-    pub discard_ph: f64,
-    pub discard_h: f64,
-    pub from: Source,
-}
-
-/// All parameters.
-#[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Params {
-    pub acids: Acids,
-    pub growth: Growth,
-    pub whey: Whey,
-    pub gel: Gel,
-    pub starch: Starch,
-    pub fat: Fat,
-    pub flow: Flow,
-    pub wheying: Wheying,
-    pub words: Words,
-    pub ready: Ready,
-    pub ways: Ways,
-    pub coconut: Coconut,
-    pub mixing: Mixing,
-    pub solid_fat: SolidFat,
-    pub cautions: Vec<CautionRow>,
-}
-
-impl Params {
-    /// Every single-number parameter with its name, in the order of the file.
-    #[must_use]
-    pub fn list(&self) -> Vec<(String, &Cited)> {
-        let mut out = Vec::new();
-        self.acids.list("acids", &mut out);
-        self.growth.list("growth", &mut out);
-        self.whey.list("whey", &mut out);
-        self.gel.list("gel", &mut out);
-        self.starch.list("starch", &mut out);
-        self.fat.list("fat", &mut out);
-        self.flow.list("flow", &mut out);
-        self.wheying.list("wheying", &mut out);
-        self.words.list("words", &mut out);
-        self.ready.list("ready", &mut out);
-        self.ways.list("ways", &mut out);
-        self.coconut.list("coconut", &mut out);
-        self.mixing.list("mixing", &mut out);
-        out
-    }
-
-    /// The plain values.
-    #[must_use]
-    pub fn laws(&self) -> Laws {
-        Laws {
-            acids: self.acids.plain(),
-            growth: self.growth.plain(),
-            whey: self.whey.plain(),
-            gel: self.gel.plain(),
-            starch: self.starch.plain(),
-            fat: self.fat.plain(),
-            flow: self.flow.plain(),
-            wheying: self.wheying.plain(),
-            words: self.words.plain(),
-            ready: self.ready.plain(),
-            ways: self.ways.plain(),
-            coconut: self.coconut.plain(),
-            mixing: self.mixing.plain(),
-            coconut_solid: self.solid_fat.coconut.points.clone(),
-            milk_solid: self.solid_fat.milk.points.clone(),
-            cautions: self.cautions.clone(),
-        }
-    }
-}
-
-/// All plain values, ready for the laws.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Laws {
-    pub acids: AcidLaw,
-    pub growth: GrowthLaw,
-    pub whey: WheyLaw,
-    pub gel: GelLaw,
-    pub starch: StarchLaw,
-    pub fat: FatLaw,
-    pub flow: FlowLaw,
-    pub wheying: WheyingLaw,
-    pub words: WordLaw,
-    pub ready: ReadyLaw,
-    pub ways: WayLaw,
-    pub coconut: CoconutLaw,
-    pub mixing: MixingLaw,
-    pub coconut_solid: Vec<(f64, f64)>,
-    pub milk_solid: Vec<(f64, f64)>,
-    pub cautions: Vec<CautionRow>,
 }

@@ -1,0 +1,125 @@
+//! Bases: composition, buffer, density, and what their maker did to them.
+
+use serde::{Deserialize, Serialize};
+
+use crate::base::{Cited, Sugar};
+
+/// A kind of base; it decides the shape of the buffer, the cautions and how missing figures are filled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum BaseKind {
+    Dairy,
+    Coconut,
+    Soy,
+    Oat,
+    Nut,
+    Pea,
+    Rice,
+    Water,
+}
+
+/// How sterile a base is when the maker opens it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Sterility {
+    /// Canned or UHT: free of living spores until opened.
+    Canned,
+    Pasteurised,
+    /// Raw or home-made.
+    Fresh,
+}
+
+/// How a fat figure read off a label moves the rest of the composition.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FatFollows {
+    /// Less fat means more water: all solids and the buffer go with the fat (coconut and nut bases).
+    Dilution,
+    /// Fat is taken out or put in, the rest keeps its ratio to water (dairy, soy).
+    Skimming,
+}
+
+/// A sugar and how much of it, g per 100 g.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SugarShare {
+    pub sugar: Sugar,
+    pub g_per_100g: Cited,
+}
+
+/// Composition, g per 100 g. Water is what is left.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Composition {
+    pub fat: Cited,
+    pub protein: Cited,
+    /// Carbohydrate without fibre, the sugars included.
+    pub carbohydrate: Cited,
+    pub starch: Cited,
+    pub fibre: Cited,
+    pub ash: Cited,
+    /// mg per 100 g.
+    pub calcium: Cited,
+    #[serde(default)]
+    pub sugars: Vec<SugarShare>,
+}
+
+/// One proton-binding site: amount [relative or mmol/kg], pK, cooperativity.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Site {
+    pub name: String,
+    pub amount: Cited,
+    pub pk: Cited,
+    pub n: Cited,
+}
+
+/// A set of sites that gives the shape of a buffer; the base's mean buffer gives its size.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BufferShape {
+    pub key: String,
+    pub name: String,
+    pub sites: Vec<Site>,
+}
+
+/// A base: milk, coconut cream, soy drink, water.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Base {
+    pub key: String,
+    pub name: String,
+    #[serde(default)]
+    pub aliases: Vec<String>,
+    pub kind: BaseKind,
+    pub sterility: Sterility,
+    /// Fat droplets finely broken up when bought.
+    pub homogenised: bool,
+    pub vegan: bool,
+    pub gluten_free: bool,
+    #[serde(default)]
+    pub allergens: Vec<String>,
+    pub composition: Composition,
+    /// g/mL at room temperature.
+    pub density: Cited,
+    pub ph: Cited,
+    /// Mean buffer 6.5 to 4.3 as bought, mmol/(kg pH).
+    pub mean_buffer: Cited,
+    /// Key of a [`BufferShape`].
+    pub buffer_shape: String,
+    /// Titratable acidity before the culture, % lactic.
+    pub start_acidity: Cited,
+    /// mol/L.
+    pub ionic_strength: Cited,
+    /// Share of the whey protein that its maker's heat has already denatured, 0 to 1.
+    pub whey_denatured: Cited,
+    /// Mean diameter of the fat droplets, µm.
+    pub droplet_um: Cited,
+    pub fat_follows: FatFollows,
+    /// Usual fat on labels, g per 100 g.
+    pub usual_fat: (f64, f64),
+    /// Usual amount, L.
+    pub usual_litres: (f64, f64),
+    #[serde(default)]
+    pub handling: String,
+}

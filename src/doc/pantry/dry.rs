@@ -1,0 +1,96 @@
+//! Sugars and thickeners.
+
+use serde::{Deserialize, Serialize};
+
+use super::base::SugarShare;
+use crate::base::Cited;
+
+/// A sugar or sweet thing.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sweetener {
+    pub key: String,
+    pub name: String,
+    #[serde(default)]
+    pub aliases: Vec<String>,
+    pub vegan: bool,
+    pub gluten_free: bool,
+    #[serde(default)]
+    pub allergens: Vec<String>,
+    /// g per 100 g.
+    pub water: Cited,
+    pub sugars: Vec<SugarShare>,
+    /// Level spoon, g/mL.
+    pub bulk_density: Cited,
+    /// Usual dose for feeding a culture, g/L.
+    pub usual: (f64, f64),
+    #[serde(default)]
+    pub handling: String,
+    #[serde(default)]
+    pub hazards: Vec<String>,
+}
+
+/// How a thickener works.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub enum Action {
+    /// A starch that swells without cooking.
+    ColdStarch {
+        /// g swollen per g dry.
+        swelling: Cited,
+        /// Consistency at full packing, Pa·s^n.
+        consistency: Cited,
+        /// Stiffness at full packing, Pa.
+        stiffness: Cited,
+        /// Time constant of swelling in the warm, min.
+        swelling_min: Cited,
+    },
+    /// A starch that must be cooked.
+    CookStarch {
+        swelling: Cited,
+        consistency: Cited,
+        stiffness: Cited,
+        onset_c: Cited,
+        peak_c: Cited,
+        end_c: Cited,
+        /// Fully swollen at, °C.
+        full_c: Cited,
+    },
+    /// A gelling agent that is dissolved hot and sets as it cools: `G' = stiffness (c / reference)^exponent`.
+    Gel {
+        stiffness_pa: Cited,
+        reference_g_l: Cited,
+        exponent: Cited,
+        /// Below this dose it does not set, g/L.
+        least_g_l: Cited,
+        dissolve_c: Cited,
+        set_c: Cited,
+        melt_c: Cited,
+        /// Share of the stiffness left when the set gel is stirred.
+        after_stirring: Cited,
+    },
+}
+
+/// A thickener.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Thickener {
+    pub key: String,
+    pub name: String,
+    #[serde(default)]
+    pub aliases: Vec<String>,
+    pub vegan: bool,
+    pub gluten_free: bool,
+    #[serde(default)]
+    pub allergens: Vec<String>,
+    pub action: Action,
+    /// Dose that cuts centrifuged whey to 1/e, g/L.
+    pub whey_efold: Cited,
+    /// Share lost in lumps when stirred in dry, 0 to 1.
+    pub lumps: Cited,
+    pub bulk_density: Cited,
+    /// Usual dose, g/L.
+    pub usual: (f64, f64),
+    #[serde(default)]
+    pub handling: String,
+}

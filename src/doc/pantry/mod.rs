@@ -1,0 +1,59 @@
+//! The pantry: what designs are made from. Every figure is cited.
+
+mod base;
+mod culture;
+mod dry;
+mod kit;
+
+use serde::{Deserialize, Serialize};
+
+pub use base::*;
+pub use culture::*;
+pub use dry::*;
+pub use kit::*;
+
+/// All entries.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pantry {
+    #[serde(default)]
+    pub buffer_shapes: Vec<BufferShape>,
+    #[serde(default)]
+    pub bases: Vec<Base>,
+    #[serde(default)]
+    pub sugars: Vec<Sweetener>,
+    #[serde(default)]
+    pub thickeners: Vec<Thickener>,
+    #[serde(default)]
+    pub organisms: Vec<Organism>,
+    #[serde(default)]
+    pub cultures: Vec<Culture>,
+    #[serde(default)]
+    pub vessels: Vec<Vessel>,
+    #[serde(default)]
+    pub warmers: Vec<Warmer>,
+}
+
+/// Anything with a key.
+pub trait Keyed {
+    fn key(&self) -> &str;
+}
+
+macro_rules! keyed {
+    ($($kind:ty),*) => { $(impl Keyed for $kind { fn key(&self) -> &str { &self.key } })* };
+}
+keyed!(BufferShape, Base, Sweetener, Thickener, Organism, Culture, Vessel, Warmer);
+
+/// The entry with this key.
+pub fn find<'a, T: Keyed>(list: &'a [T], key: &str) -> Option<&'a T> {
+    list.iter().find(|entry| entry.key() == key)
+}
+
+/// Adds a copy of an entry unless one with its key is there.
+pub fn keep<T: Keyed + Clone>(list: &mut Vec<T>, entry: Option<&T>) {
+    if let Some(entry) = entry
+        && find(list, entry.key()).is_none()
+    {
+        list.push(entry.clone());
+    }
+}

@@ -1,0 +1,137 @@
+//! The verdict as text: plain words, or RON.
+
+use std::fmt::Write;
+
+use crate::base::words::span;
+use crate::base::{Sugar, number};
+use crate::study::Verdict;
+
+/// The verdict in plain words.
+#[must_use]
+pub fn words(name: &str, v: &Verdict) -> String {
+    let mut lines = vec![format!("{name}, stopped after {}", number::hours(v.stop_h))];
+    if let Some(t) = &v.texture {
+        lines.push(format!(
+            "Texture, tomorrow from the fridge: {} ({}), {} Pa·s at 50 1/s; in the pot {} Pa·s; stiffness {} Pa; whey {} %",
+            t.word.word(),
+            span(t.low.word(), t.high.word()),
+            number::figures(t.chilled, 2),
+            number::figures(t.in_pot, 2),
+            number::figures(t.stiffness_pa, 2),
+            number::figures(t.whey_standing, 2),
+        ));
+    }
+    if let Some(t) = &v.tang {
+        lines.push(format!(
+            "Tang: {}, {}; pH {} (pH {} after the chill); {} % acid made, {} % titratable",
+            t.word.word(),
+            t.sweet.word(),
+            number::fixed(t.ph, 2),
+            number::fixed(t.ph_chilled, 2),
+            number::fixed(t.acid_made, 2),
+            number::fixed(t.titratable, 2),
+        ));
+    }
+    if let Some(s) = &v.sugar {
+        let kinds: Vec<String> = Sugar::ALL
+            .iter()
+            .filter(|k| s.kinds[k.index()] > 0.05)
+            .map(|k| format!("{} {}", k.name(), number::fixed(s.kinds[k.index()], 1)))
+            .collect();
+        lines.push(format!(
+            "Sugar: {} g/L left of {} ({} added, {} from the base), {} eaten; {}{}",
+            number::fixed(s.left, 1),
+            number::fixed(s.left + s.eaten, 1),
+            number::fixed(s.added, 1),
+            number::fixed(s.own, 1),
+            number::fixed(s.eaten, 1),
+            s.why,
+            if kinds.is_empty() { String::new() } else { format!(" ({})", kinds.join(", ")) },
+        ));
+    }
+    lines.push(v.window.as_ref().map_or_else(
+        || "Ready: the goals never all hold".to_owned(),
+        |w| {
+            let end = if w.closes.is_some() {
+                number::hours(w.to_h)
+            } else {
+                format!("{} or later", number::hours(w.to_h))
+            };
+            format!("Ready from {} to {end} (on the likely line)", number::hours(w.from_h))
+        },
+    ));
+    let goals: Vec<String> = v
+        .goals
+        .iter()
+        .map(|(name, holds)| format!("{name}: {}", if *holds { "yes" } else { "no" }))
+        .collect();
+    lines.push(format!("Goals at the stop: {}", goals.join("; ")));
+    for advice in &v.advice {
+        let mend = advice.mend.as_ref().map_or(String::new(), |m| format!(" -> {}", m.label));
+        lines.push(format!("- {}{mend}", advice.note.line()));
+    }
+    lines.push("Advice, not permission: follow local codes.".to_owned());
+    lines.join("\n") + "\n"
+}
+
+/// The verdict as RON, one field a line.
+#[must_use]
+pub fn ron(name: &str, v: &Verdict) -> String {
+    let mut out = String::from("(\n");
+    let mut put = |field: &str, value: String| {
+        let _ = writeln!(out, "  {field}: {value},");
+    };
+    // Debug writes text with the escapes that RON reads.
+    put("name", format!("{name:?}"));
+    put("stop_h", real(v.stop_h));
+    if let Some(t) = &v.texture {
+        put("texture", format!("{:?}", t.word.word()));
+        put("texture_range", format!("({:?}, {:?})", t.low.word(), t.high.word()));
+        put("viscosity50_chilled_pa_s", real(t.chilled));
+        put("viscosity50_warm_pa_s", real(t.in_pot));
+        put("stiffness_chilled_pa", real(t.stiffness_pa));
+        put("yield_chilled_pa", real(t.yield_pa));
+        put("whey_standing_percent", real(t.whey_standing));
+        put("whey_cut_percent", real(t.whey_cut));
+    }
+    if let Some(t) = &v.tang {
+        put("tang", format!("{:?}", t.word.word()));
+        put("sweetness", format!("{:?}", t.sweet.word()));
+        put("ph", real(t.ph));
+        put("ph_after_chill", real(t.ph_chilled));
+        put("acid_made_percent", real(t.acid_made));
+        put("titratable_acidity_percent", real(t.titratable));
+        put("undissociated_lactic_mmol_kg", real(t.undissociated));
+        put("hours_to_ph_4_6", option(t.line_h));
+    }
+    if let Some(s) = &v.sugar {
+        put("sugar_left_g_l", real(s.left));
+        put("sugar_eaten_g_l", real(s.eaten));
+        put("sugar_added_g_l", real(s.added));
+        put("sugar_of_base_g_l", real(s.own));
+    }
+    put("ready_from_h", option(v.window.as_ref().map(|w| w.from_h)));
+    put("ready_to_h", option(v.window.as_ref().map(|w| w.to_h)));
+    let goals: Vec<String> = v.goals.iter().map(|(goal, holds)| format!("({goal:?}, {holds})")).collect();
+    put("goals", format!("[{}]", goals.join(", ")));
+    let advice: Vec<String> = v
+        .advice
+        .iter()
+        .map(|a| {
+            let mend = a.mend.as_ref().map_or_else(|| "None".to_owned(), |m| format!("Some({:?})", m.label));
+            format!("({:?}, {:?}, {mend})", a.note.title, a.note.sentence)
+        })
+        .collect();
+    put("advice", format!("[{}]", advice.join(", ")));
+    out.push_str(")\n");
+    out
+}
+
+/// A number as RON reads it.
+fn real(value: f64) -> String {
+    if value.is_nan() { "NaN".to_owned() } else { format!("{value:?}") }
+}
+
+fn option(value: Option<f64>) -> String {
+    value.map_or_else(|| "None".to_owned(), |v| format!("Some({})", real(v)))
+}

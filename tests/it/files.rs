@@ -1,0 +1,198 @@
+//! Files and faults: what is wrong is named with line, field and mend, and nothing is lost.
+
+use std::path::{Path, PathBuf};
+
+use potset::app::{Command, Desk, State};
+use potset::base::Note;
+use potset::doc::{Kitchen, Settings, format};
+use potset::store::files;
+
+use crate::support::demo;
+
+fn folder() -> tempfile::TempDir {
+    tempfile::tempdir().unwrap()
+}
+
+fn put(folder: &Path, name: &str, bytes: &[u8]) -> PathBuf {
+    let path = folder.join(name);
+    std::fs::write(&path, bytes).unwrap();
+    path
+}
+
+fn text() -> String {
+    format::write(&demo("coconut-pot.ron")).unwrap()
+}
+
+/// Opens the file in a running program: the note, and the design must be untouched.
+fn refused(path: &Path) -> Note {
+    let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
+    let before = desk.state.design().clone();
+    desk.run(Command::Open(path.to_path_buf()));
+    assert_eq!(*desk.state.design(), before, "the open design is untouched");
+    assert_eq!(desk.state.notices.len(), 1, "one message: {:?}", desk.state.notices);
+    assert!(path.exists(), "the file is untouched");
+    desk.state.notices[0].clone()
+}
+
+#[test]
+fn saved_and_opened_again_it_is_the_same() {
+    let dir = folder();
+    let design = demo("coconut-pot.ron");
+    let path = dir.path().join("a/b/pot.ron");
+    files::save_design(&path, &design).unwrap();
+    assert_eq!(files::design(&path).unwrap(), design);
+    // Saving again keeps what was there.
+    let mut changed = design.clone();
+    changed.name = "Another".into();
+    files::save_design(&path, &changed).unwrap();
+    assert_eq!(files::design(&files::last_good(&path)).unwrap(), design);
+    let left: Vec<_> = std::fs::read_dir(path.parent().unwrap()).unwrap().collect();
+    assert_eq!(left.len(), 2, "no temporary file is left");
+}
+
+#[test]
+fn an_unknown_field_is_named_with_its_line() {
+    let dir = folder();
+    let bad = text().replace("name:", "colour: \"red\",\n    name:");
+    let note = refused(&put(dir.path(), "x.ron", bad.as_bytes()));
+    assert!(note.field.contains("line 5"), "{note}");
+    assert!(note.title.contains("colour"), "{note}");
+}
+
+#[test]
+fn a_newer_version_is_refused_by_number() {
+    let dir = folder();
+    let bad =
+        text().replace("version: 1", "version: 7").replace("spoons: metric", "spoons: (new: \"shape\")");
+    let note = refused(&put(dir.path(), "x.ron", bad.as_bytes()));
+    assert!(note.title.contains("version 7") && note.title.contains("1 to 1"), "{note}");
+}
+
+#[test]
+fn another_format_is_named() {
+    let dir = folder();
+    let bad = text().replace("potset design", "potset kitchen");
+    let note = refused(&put(dir.path(), "x.ron", bad.as_bytes()));
+    assert!(note.title.contains("potset kitchen"), "{note}");
+}
+
+#[test]
+fn a_file_cut_short_says_so() {
+    let dir = folder();
+    let whole = text();
+    for part in [0.2, 0.5, 0.9, 0.999] {
+        let cut = &whole.as_bytes()[..(whole.len() as f64 * part) as usize];
+        let note = refused(&put(dir.path(), "x.ron", cut));
+        assert!(note.field.contains("line"), "{note}");
+        assert!(!note.mend.is_empty(), "{note}");
+    }
+    let note = refused(&put(dir.path(), "empty.ron", b""));
+    assert!(note.title.contains("empty"), "{note}");
+}
+
+#[test]
+fn bytes_that_are_no_text_are_named_with_their_line() {
+    let dir = folder();
+    let mut bytes = text().into_bytes();
+    let at = bytes.iter().position(|b| *b == b'\n').unwrap() + 1;
+    bytes.insert(at, 0xff);
+    let note = refused(&put(dir.path(), "x.ron", &bytes));
+    assert!(note.field.contains("line 2") && note.title.contains("UTF-8"), "{note}");
+}
+
+#[test]
+fn a_hundred_megabytes_are_refused_before_they_are_read() {
+    let dir = folder();
+    let path = dir.path().join("big.ron");
+    std::fs::File::create(&path).unwrap().set_len(100 << 20).unwrap();
+    let note = refused(&path);
+    assert!(note.title.contains("too large") && note.sentence.contains("100 MB"), "{note}");
+}
+
+#[test]
+fn numbers_out_of_range_and_nan_are_named_with_field_and_line() {
+    let dir = folder();
+    for (from, to, field) in [
+        ("g_per_l: 12.5", "g_per_l: -3.0", "sugars[0].g_per_l"),
+        ("g_per_l: 12.5", "g_per_l: NaN", "sugars[0].g_per_l"),
+        ("litres: 2.0", "litres: inf", "bases[0].litres"),
+        ("hours: 24.0", "hours: 4000.0", "hours"),
+        ("set_c: 40.0", "set_c: 400.0", "set_c"),
+        ("rate: 1.0", "rate: -1.0", "cultures[0].rate"),
+    ] {
+        let bad = text().replacen(from, to, 1);
+        assert_ne!(bad, text(), "{from} stands in the file");
+        let note = refused(&put(dir.path(), "x.ron", bad.as_bytes()));
+        assert!(note.field.contains(field) && note.field.contains("line"), "{note}");
+        assert!(note.mend.contains("Give"), "{note}");
+    }
+}
+
+#[test]
+fn steps_out_of_order_and_missing_entries_are_named() {
+    let dir = folder();
+    let bad = text().replacen("culture_in,", "", 1);
+    let note = refused(&put(dir.path(), "x.ron", bad.as_bytes()));
+    assert!(note.title.contains("culture"), "{note}");
+    let mut design = demo("coconut-pot.ron");
+    design.sugars[0].entry = "moon_dust".into();
+    let compiled = crate::support::compiled(&design);
+    assert!(compiled.mix.is_none());
+    assert!(compiled.notes[0].title.contains("moon_dust"), "{}", compiled.notes[0]);
+}
+
+#[test]
+fn folders_and_missing_files_are_named() {
+    let dir = folder();
+    let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
+    desk.run(Command::Open(dir.path().join("not-there.ron")));
+    desk.run(Command::Open(dir.path().to_path_buf()));
+    assert!(desk.state.notices[0].title.contains("could not be read"), "{}", desk.state.notices[0]);
+    assert!(desk.state.notices[1].title.contains("folder"), "{}", desk.state.notices[1]);
+}
+
+#[test]
+fn a_save_that_fails_keeps_the_work_and_says_so() {
+    let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
+    desk.run(Command::Edit(potset::doc::Edit::SugarDose(0, 9.0), None));
+    let dir = folder();
+    let file = put(dir.path(), "plain", b"");
+    desk.run(Command::SaveAs(file.join("under-a-file.ron")));
+    assert!(desk.state.session.history.unsaved());
+    assert!(desk.state.notices[0].title.contains("could not be saved"), "{}", desk.state.notices[0]);
+}
+
+#[test]
+fn a_bad_settings_file_is_set_aside() {
+    let dir = folder();
+    let path =
+        put(dir.path(), "settings.ron", b"(format: \"potset settings\", version: 1, body: (zoom: \"big\"))");
+    let (settings, note) = files::read_or_default::<Settings>(&path);
+    assert_eq!(settings, Settings::default());
+    assert!(note.unwrap().mend.contains("set aside"));
+    assert!(!path.exists());
+}
+
+#[test]
+fn demos_open_and_carry_their_entries() {
+    let pantry = crate::support::pantry();
+    for (name, text) in potset::doc::assets::DEMOS {
+        let design = demo(name);
+        let mut whole = design.clone();
+        whole.refresh_snapshot(&pantry);
+        if std::env::var_os("UPDATE_EXPECT").is_some() {
+            let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data").join(name);
+            std::fs::write(path, format::write(&whole).unwrap()).unwrap();
+        } else {
+            assert_eq!(design, whole, "{name}: run the tests once with UPDATE_EXPECT=1");
+            assert_eq!(*text, format::write(&design).unwrap(), "{name} is as the program writes it");
+        }
+        // It opens without any pantry.
+        let empty = potset::doc::Pantry::default();
+        let alone =
+            potset::compile::compile(&design, &empty, &Kitchen::default(), &potset::doc::Learnt::default());
+        if std::env::var_os("UPDATE_EXPECT").is_none() {
+            assert!(alone.mix.is_some(), "{name}: {:?}", alone.notes);
+        }
+    }
+}
