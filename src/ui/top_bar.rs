@@ -88,7 +88,11 @@ fn bench_mark(ui: &mut Ui) {
         .fill(t.accent_soft)
         .corner_radius(f32::from(tokens::RADIUS_PILL))
         .inner_margin(egui::Margin::symmetric(12, 4));
-    frame.show(ui, |ui| ui.label(text));
+    ui.scope(|ui| {
+        ui.spacing_mut().interact_size.y = 18.0;
+        ui.set_max_height(26.0);
+        frame.show(ui, |ui| ui.label(text));
+    });
 }
 
 /// A menu line for an action, with its key; barred ones say why.

@@ -4,6 +4,7 @@ use std::path::{Path, PathBuf};
 
 use potset::app::{Command, Desk, State};
 use potset::base::Note;
+use potset::doc::pantry::find;
 use potset::doc::{Kitchen, Settings, format};
 use potset::store::files;
 
@@ -178,7 +179,17 @@ fn demos_open_and_carry_their_entries() {
     let pantry = crate::support::pantry();
     for (name, text) in potset::doc::assets::DEMOS {
         let design = demo(name);
+        // Entries that the pantry has are as the pantry has them now; the others are the demo's own.
         let mut whole = design.clone();
+        let own = &mut whole.snapshot;
+        own.buffer_shapes.retain(|e| find(&pantry.buffer_shapes, &e.key).is_none());
+        own.bases.retain(|e| find(&pantry.bases, &e.key).is_none());
+        own.sugars.retain(|e| find(&pantry.sugars, &e.key).is_none());
+        own.thickeners.retain(|e| find(&pantry.thickeners, &e.key).is_none());
+        own.organisms.retain(|e| find(&pantry.organisms, &e.key).is_none());
+        own.cultures.retain(|e| find(&pantry.cultures, &e.key).is_none());
+        own.vessels.retain(|e| find(&pantry.vessels, &e.key).is_none());
+        own.warmers.retain(|e| find(&pantry.warmers, &e.key).is_none());
         whole.refresh_snapshot(&pantry);
         if std::env::var_os("UPDATE_EXPECT").is_some() {
             let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data").join(name);

@@ -16,3 +16,4 @@ mod history;
 mod layers;
 mod must_show;
 mod support;
+mod ui;

@@ -7,6 +7,7 @@ pub mod note;
 pub mod picker;
 pub mod rail;
 pub mod reading;
+pub mod tick;
 pub mod typed;
 
 use egui::{Align, Color32, FontId, Label, Layout, Rect, Response, RichText, Ui, UiBuilder};

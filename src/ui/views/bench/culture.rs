@@ -10,6 +10,7 @@ use crate::doc::design::Powder;
 use crate::doc::edit::Shelf;
 use crate::doc::pantry;
 use crate::ui::widgets::card::Card;
+use crate::ui::widgets::tick::tick;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture", may_be_empty: true };
 
@@ -71,7 +72,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     };
     hand.lever(ui, &row, |v| Edit::CultureRate(i, v));
     let mut split = line.powder == Powder::OneToTen;
-    if ui.checkbox(&mut split, numbered("Weighed as a 1:10 powder")).changed() {
+    if tick(ui, &mut split, numbered("Weighed as a 1:10 powder")).changed() {
         hand.edit(Edit::CulturePowder(i, if split { Powder::OneToTen } else { Powder::Straight }));
     }
 }

@@ -8,6 +8,7 @@ use crate::doc::Edit;
 use crate::doc::goals::Goals;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::picker::picker;
+use crate::ui::widgets::tick::tick;
 use crate::ui::{fonts, tokens};
 
 /// Draws the card.
@@ -29,7 +30,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
                 texture(ui, &mut new);
                 tang(ui, &mut new);
                 let mut frail = new.frail_eaters;
-                if ui.checkbox(&mut frail, "For the very young, old, pregnant or ill").changed() {
+                if tick(ui, &mut frail, "For the very young, old, pregnant or ill").changed() {
                     new.frail_eaters = frail;
                 }
                 if new != goals {

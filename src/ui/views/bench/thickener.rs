@@ -10,6 +10,7 @@ use crate::doc::design::GoesIn;
 use crate::doc::edit::Shelf;
 use crate::doc::pantry::{self, Action};
 use crate::ui::widgets::card::Card;
+use crate::ui::widgets::tick::tick;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Thickeners, title: "Thickener", may_be_empty: true };
 
@@ -78,14 +79,14 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     ui.horizontal(|ui| {
         if clumps {
             let mut first = line.mixed_first;
-            if ui.checkbox(&mut first, numbered("Rubbed into the sugar first")).changed() {
+            if tick(ui, &mut first, numbered("Rubbed into the sugar first")).changed() {
                 hand.edit(Edit::ThickenerMixedFirst(i, first));
             }
         }
         if entry.is_some_and(|e| !matches!(e.action, Action::ColdStarch { .. })) {
             let mut early = line.goes_in == GoesIn::WithTheBase;
             let words = numbered("In before the base is heated");
-            if ui.checkbox(&mut early, words).changed() {
+            if tick(ui, &mut early, words).changed() {
                 let when = if early { GoesIn::WithTheBase } else { GoesIn::WithTheCulture };
                 hand.edit(Edit::ThickenerGoesIn(i, when));
             }

@@ -12,6 +12,7 @@ use crate::doc::steps::{Event, Happening, Step, Way};
 use crate::ui::tokens;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::picker::picker;
+use crate::ui::widgets::tick::tick;
 
 /// Draws the card of warmth and hold.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
@@ -171,7 +172,7 @@ fn start_and_heat(ui: &mut Ui, hand: &mut Hand<'_>) {
     }
     let heated = hand.design().steps.iter().position(|s| matches!(s, Step::HeatTreat { .. }));
     let mut on = heated.is_some();
-    if ui.checkbox(&mut on, "Heat the base first").changed() {
+    if tick(ui, &mut on, "Heat the base first").changed() {
         let mut steps = hand.design().steps.clone();
         match heated {
             Some(i) => {

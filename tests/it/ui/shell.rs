@@ -1,0 +1,117 @@
+//! The shell: files, the question about unsaved work, themes, the finder, notices.
+
+use egui::accesskit::Role;
+use egui::{Key, Modifiers};
+use egui_kittest::kittest::Queryable;
+use potset::app::Command;
+use potset::doc::Edit;
+use potset::doc::settings::Theme;
+
+use super::window;
+
+#[test]
+fn saved_by_key_and_opened_again() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("evening.ron");
+    let mut h = window([1280.0, 800.0]);
+    h.get_by_role_and_label(Role::Slider, "Sugar for the culture").set_value_accesskit(21.0);
+    h.run();
+    h.get_by_label("Unsaved changes");
+    h.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    h.run();
+    let field = h.get_by_role_and_label(Role::TextInput, "Path of the file");
+    field.focus();
+    h.run();
+    h.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    h.get_by_role_and_label(Role::TextInput, "Path of the file").type_text(path.to_str().unwrap());
+    h.run();
+    h.key_press(Key::Enter);
+    h.run();
+    assert!(path.is_file());
+    h.get_by_label("Saved");
+    // A new design, then the file again.
+    h.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    h.run();
+    assert!(h.state().shell.desk.state.session.path.is_none());
+    h.state_mut().shell.desk.run(Command::Open(path.clone()));
+    h.run();
+    let state = &h.state().shell.desk.state;
+    assert!((state.design().sugars[0].g_per_l - 21.0).abs() < 1e-9);
+    assert_eq!(state.settings.recent, [path.display().to_string()]);
+    assert!(!state.session.history.unsaved());
+}
+
+#[test]
+fn unsaved_work_is_asked_about() {
+    let mut h = window([1280.0, 800.0]);
+    h.state_mut().shell.desk.run(Command::Edit(Edit::SugarDose(0, 5.0), None));
+    h.run();
+    h.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    h.run();
+    h.get_by_label("Save your changes?");
+    h.get_by_label("Cancel").click();
+    h.run();
+    assert!((h.state().shell.desk.state.design().sugars[0].g_per_l - 5.0).abs() < 1e-9);
+    h.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    h.run();
+    h.get_by_label("Discard").click();
+    h.run();
+    assert!((h.state().shell.desk.state.design().sugars[0].g_per_l - 12.5).abs() < 1e-9);
+    assert!(h.query_by_label("Save your changes?").is_none());
+}
+
+#[test]
+fn the_finder_does_what_it_finds() {
+    let mut h = window([1280.0, 800.0]);
+    h.key_press_modifiers(Modifiers::COMMAND, Key::K);
+    h.run();
+    h.get_by_role_and_label(Role::TextInput, "Part of the name").type_text("dark");
+    h.run();
+    h.key_press(Key::Enter);
+    h.run();
+    assert_eq!(h.state().shell.desk.state.settings.theme, Theme::Dark);
+    assert!(h.query_by_label("Part of the name").is_none());
+}
+
+#[test]
+fn a_file_that_cannot_be_read_is_told_and_can_be_dismissed() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("bad.ron");
+    std::fs::write(&path, "(format: \"potset design\", version: 9)").unwrap();
+    let mut h = window([1280.0, 800.0]);
+    h.state_mut().shell.desk.run(Command::Open(path));
+    h.run();
+    assert!(h.query_by_label_contains("version 9").is_some());
+    h.get_by_label("Dismiss").click();
+    h.run();
+    assert!(h.query_by_label_contains("version 9").is_none());
+}
+
+#[test]
+fn the_name_is_changed_in_place() {
+    let mut h = window([1280.0, 800.0]);
+    h.get_by_role_and_label(Role::TextInput, "Design name").focus();
+    h.run();
+    h.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    h.get_by_role_and_label(Role::TextInput, "Design name").type_text("Friday pot");
+    h.run();
+    h.key_press(Key::Enter);
+    h.run();
+    assert_eq!(h.state().shell.desk.state.design().name, "Friday pot");
+}
+
+#[test]
+fn every_dialog_opens_and_closes() {
+    use potset::app::Action;
+    for (action, title) in
+        [(Action::Kitchen, "Your kitchen"), (Action::Cautions, "Cautions"), (Action::Keys, "Keys")]
+    {
+        let mut h = window([1280.0, 800.0]);
+        h.state_mut().shell.desk.run(Command::Do(action));
+        h.run();
+        assert!(h.query_all_by_label(title).count() > 0, "{title}");
+        h.key_press(Key::Escape);
+        h.run();
+        assert_eq!(h.state().shell.desk.state.dialog, potset::app::state::Dialog::None);
+    }
+}
