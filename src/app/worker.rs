@@ -23,7 +23,6 @@ pub struct Question {
 pub type Outcome = (u64, Result<Answer, Note>);
 
 /// Answers one question; a panic in the model is caught and told.
-#[must_use]
 pub fn work(q: &Question) -> Outcome {
     let asked = Ask { design: &q.design, pantry: &q.pantry, kitchen: &q.kitchen, learnt: &q.learnt };
     let outcome = panic::catch_unwind(AssertUnwindSafe(|| answer(&asked))).map_err(|_| {

@@ -73,7 +73,7 @@ pub fn spoons(ml: f64, set: SpoonSet) -> String {
         ("tsp", set.teaspoon_ml())
     };
     let quarters = (ml / size * 4.0).round();
-    if !(ml > 0.0) {
+    if ml.is_nan() || ml <= 0.0 {
         "none".to_owned()
     } else if quarters < 1.0 {
         "a pinch: weigh it".to_owned()

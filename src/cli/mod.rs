@@ -84,7 +84,7 @@ impl Desk {
     fn open(args: &Args) -> Result<Self, Note> {
         let file = args.file()?;
         let path = Path::new(file);
-        let design = if !path.exists() && assets::DEMOS.iter().any(|(name, _)| *name == file) {
+        let design = if !files::is_there(path) && assets::DEMOS.iter().any(|(name, _)| *name == file) {
             assets::demo(file)?
         } else {
             files::design(path)?

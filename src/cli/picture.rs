@@ -41,8 +41,8 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
     }
     let table = Table::open(&args)?;
     let theme = if dark { Theme::Dark } else { Theme::Light };
-    let mut state = State::start(Settings { theme, ..Settings::default() }, table.kitchen.clone())?;
-    state.session = Session::copy(table.design.clone());
+    let mut state = State::start(Settings { theme, ..Settings::default() }, table.kitchen)?;
+    state.session = Session::copy(table.design);
     let mut shell = Shell::new(Desk::inline(state), PathsBy::Typing);
     // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
     let points = [

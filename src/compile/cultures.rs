@@ -19,13 +19,13 @@ pub struct Dose {
 }
 
 /// Organisms of the pot, what goes in late, and what to weigh.
+pub type Living = (Vec<Organism>, Vec<Addition>, Vec<Dose>);
+
+/// Compiles the cultures of a design.
 ///
 /// # Errors
 /// A note if an entry is missing or the pot would hold more kinds than the model follows.
-pub fn cultures(
-    look: &Lookup<'_>,
-    blend: &Blend<'_>,
-) -> Result<(Vec<Organism>, Vec<Addition>, Vec<Dose>), Note> {
+pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Living, Note> {
     let mut pot = Lot { look, blend, organisms: Vec::new(), weights: Vec::new() };
     let mut doses = Vec::new();
     for (line, culture) in look.design.cultures.iter().enumerate() {

@@ -57,10 +57,10 @@ pub fn timeline(look: &Lookup<'_>, blend: &Blend<'_>, notes: &mut Vec<Note>) -> 
         match step {
             Step::Start { from_c } => c = *from_c,
             Step::Warm { to_c, way } if *to_c > c => {
-                c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?
+                c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?;
             }
             Step::Cool { to_c, way } if *to_c < c => {
-                c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?
+                c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?;
             }
             Step::Warm { .. } | Step::Cool { .. } => {}
             Step::HeatTreat { to_c, minutes, way } => {

@@ -107,13 +107,13 @@ fn step_numbers(step: &Step, field: &str, see: &mut impl FnMut(String, f64, Rang
                 match &event.what {
                     Happening::Stir => {}
                     Happening::PowerCut { minutes } => {
-                        see(format!("{field}.events[{k}].minutes"), *minutes, MINUTES)
+                        see(format!("{field}.events[{k}].minutes"), *minutes, MINUTES);
                     }
                     Happening::LateSugar { g_per_l, .. } => {
-                        see(format!("{field}.events[{k}].g_per_l"), *g_per_l, SUGAR)
+                        see(format!("{field}.events[{k}].g_per_l"), *g_per_l, SUGAR);
                     }
                     Happening::LateCulture { rate, .. } => {
-                        see(format!("{field}.events[{k}].rate"), *rate, RATE)
+                        see(format!("{field}.events[{k}].rate"), *rate, RATE);
                     }
                 }
             }

@@ -120,6 +120,12 @@ pub fn read_or_default<T: Saved + Default>(path: &Path) -> (T, Option<Note>) {
     }
 }
 
+/// Whether anything stands under this name.
+#[must_use]
+pub fn is_there(path: &Path) -> bool {
+    path.exists()
+}
+
 /// When a file was last changed, as a number that only says whether it is still the same.
 #[must_use]
 pub fn stamp(path: &Path) -> Option<u128> {

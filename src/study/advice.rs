@@ -126,7 +126,7 @@ fn thickeners(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
                 all.push(Advice { note: note(Severity::Tip, &field, title, sentence), mend: Some(mend) });
             }
             Action::CookStarch { onset_c, full_c, .. } if state.state.share < 0.5 => {
-                let plan = mends::cook(ask, i, full_c.v.max(95.0).min(98.0));
+                let plan = mends::cook(ask, i, full_c.v.clamp(95.0, 98.0));
                 let sentence = format!(
                     "It swells from {} °C and needs the boil for about 2 min; {} % of it is cooked here, so it only sinks{}",
                     number::fixed(onset_c.v, 0),

@@ -78,6 +78,10 @@ pub struct SoftPainter {
 impl SoftPainter {
     /// Takes over new, changed and freed textures. Call it after every pass, also unpainted ones.
     pub fn update(&mut self, delta: &mut TexturesDelta) {
+        #[expect(
+            clippy::iter_over_hash_type,
+            reason = "each texture is its own; their order does not matter"
+        )]
         for (id, changes) in delta.set.drain() {
             for change in changes {
                 let ImageData::Color(image) = &change.image;
@@ -95,6 +99,10 @@ impl SoftPainter {
                 }
             }
         }
+        #[expect(
+            clippy::iter_over_hash_type,
+            reason = "each texture is its own; their order does not matter"
+        )]
         for id in delta.free.drain() {
             self.textures.remove(&id);
         }

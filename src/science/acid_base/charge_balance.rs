@@ -207,7 +207,7 @@ impl PhTable {
     /// Uptake and slope by the cubic of the cell; `None` outside the table.
     fn uptake(&self, ph: f64) -> Option<(f64, f64)> {
         let x = (ph - self.first) / STEP;
-        if !(x >= 0.0) {
+        if x.is_nan() || x < 0.0 {
             return None;
         }
         let i = x as usize;

@@ -32,9 +32,9 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         shelf::line_picker(ui, &mut hand, &WORDS, &all, used.first().map(|key| (0, *key)), count);
     });
     card.show(ui, |ui| {
-        for i in 0..count {
+        for (i, key) in used.iter().enumerate() {
             if i > 0 {
-                shelf::line_picker(ui, hand, &WORDS, &all, Some((i, used[i])), count);
+                shelf::line_picker(ui, hand, &WORDS, &all, Some((i, *key)), count);
             }
             line(ui, hand, i);
         }

@@ -1,5 +1,5 @@
 //! Tests of the lever row: reading typed values, gestures, names, and that nothing moves.
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, reason = "a test may stop at the first fault")]
 
 use super::*;
 use egui::accesskit::Role;
