@@ -110,9 +110,9 @@ impl Action {
             Self::LightTheme => "Paper-warm colours",
             Self::DarkTheme => "Charcoal colours",
             Self::SystemTheme => "Follows the system's light or dark setting",
-            Self::ZoomIn => "Makes everything larger",
-            Self::ZoomOut => "Makes everything smaller",
-            Self::ZoomReset => "Back to 100 %",
+            Self::ZoomIn => "Zooms in: everything larger",
+            Self::ZoomOut => "Zooms out: everything smaller",
+            Self::ZoomReset => "Zoom back to 100 %",
             Self::MetricSpoons | Self::AustralianSpoons | Self::UnitedStatesSpoons | Self::ImperialSpoons => {
                 "Says amounts in these spoons; part of the design"
             }

@@ -95,6 +95,10 @@ impl Lot<'_, '_> {
                 }
             };
             // Two cultures with the same organism: pace and lag are means by count. An empty dose still sets them.
+            // What comes late does not change the pace of cells that are there already.
+            if !now && self.weights[at] > 0.0 {
+                continue;
+            }
             let weight = count.max(1e-6);
             let share = weight / (weight + self.weights[at]);
             self.weights[at] += weight;

@@ -4,8 +4,10 @@ use super::blend::Blend;
 use super::cultures::{self, Dose};
 use super::lookup::Lookup;
 use super::timeline::{StepTime, Timeline};
+use crate::base::number;
 use crate::doc::pantry::BaseKind;
 use crate::science::Mix;
+use crate::science::params::CoconutLaw;
 use crate::science::texture::activation::Activated;
 use crate::science::thermal::course::time_to;
 
@@ -14,7 +16,10 @@ use crate::science::thermal::course::time_to;
 pub struct CreamShare {
     pub line: usize,
     pub share: f64,
+    /// Class by total solids.
     pub class: &'static str,
+    /// Which limits of that class it misses; empty if none.
+    pub misses: String,
 }
 
 /// How one thickener line stands when the culture goes in.
@@ -72,8 +77,9 @@ pub fn facts(
             let extract = look.design.bases.get(line).and_then(|b| b.label.extract);
             let share = extract.map_or(by_fat, |e| by_fat.min(e / 100.0));
             let m = &p.make;
-            let solids = (m.fat + m.protein + m.carbohydrate + m.fibre + m.ash) * 100.0;
-            CreamShare { line, share, class: codex_class(solids, law) }
+            let other = (m.protein + m.carbohydrate + m.fibre + m.ash) * 100.0;
+            let (class, misses) = codex_class(m.fat * 100.0, other, law);
+            CreamShare { line, share, class, misses }
         })
         .collect();
     let starchy = look.design.thickeners.iter().any(|t| {
@@ -105,17 +111,28 @@ pub fn facts(
     }
 }
 
-/// Class of a coconut product by its solids, g/100 g. Source: published, Codex CXS 240-2003 section 3.1.3.
-fn codex_class(solids: f64, law: &crate::science::params::CoconutLaw) -> &'static str {
-    if solids >= law.concentrate_solids {
-        "coconut cream concentrate"
+/// Class of a coconut product, and which limit of the class it misses, if any. Shares in g/100 g.
+///
+/// The class goes by total solids; fat and non-fat solids are then tested on their own.
+/// Source: published, Codex CXS 240-2003 section 3.1.3.
+fn codex_class(fat: f64, other: f64, law: &CoconutLaw) -> (&'static str, String) {
+    let solids = fat + other;
+    let (class, least_fat, least_other) = if solids >= law.concentrate_solids {
+        ("coconut cream concentrate", law.concentrate_fat, law.concentrate_other)
     } else if solids >= law.cream_solids {
-        "coconut cream"
+        ("coconut cream", law.cream_fat, law.cream_other)
     } else if solids >= law.milk_solids {
-        "coconut milk"
+        ("coconut milk", law.milk_fat, law.milk_other)
     } else if solids >= law.light_solids {
-        "light coconut milk"
+        ("light coconut milk", law.light_fat, law.light_other)
     } else {
-        "below the classes"
+        return ("below the classes", String::new());
+    };
+    let mut misses = Vec::new();
+    for (what, has, least) in [("fat", fat, least_fat), ("non-fat solids", other, least_other)] {
+        if has < least {
+            misses.push(format!("{what} {} of {}", number::fixed(has, 1), number::fixed(least, 1)));
+        }
     }
+    (class, misses.join(", "))
 }

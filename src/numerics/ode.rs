@@ -41,11 +41,13 @@ pub fn integrate<const N: usize>(
     out: &mut Vec<[f64; N]>,
 ) -> Result<[f64; N], Error> {
     let (t0, t1) = span;
+    // The solver's last step can end a rounding before `t1`, and a point beyond it would be lost: ask just before.
+    let last = t1 - 8.0 * f64::EPSILON * t1.abs().max(1.0);
     let mut points = Vec::with_capacity(at.len() + 1);
-    points.extend_from_slice(at);
+    points.extend(at.iter().map(|t| t.min(last)));
     let ends_asked = at.last().is_some_and(|last| *last >= t1);
     if !ends_asked {
-        points.push(t1);
+        points.push(last);
     }
     let face = Face(system);
     let run = IVP::ode(&face, t0, t1, start)

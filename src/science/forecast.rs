@@ -85,11 +85,17 @@ impl Forecast {
         self.t.partition_point(|t| *t <= t_h + 1e-9).saturating_sub(1)
     }
 
-    /// Texture in the pot nearest before a time, and chilled.
+    /// Texture in the pot and chilled at a time: numbers on the straight line between the points beside it.
     #[must_use]
-    pub fn textures(&self, t_h: f64) -> Option<(&Texture, &Texture)> {
+    pub fn textures(&self, t_h: f64) -> Option<(Texture, Texture)> {
         let i = self.index(t_h);
-        Some((self.warm.at.get(i)?, self.chilled.at.get(i)?))
+        let (t0, t1) = (self.t.get(i)?, self.t.get(i + 1).or_else(|| self.t.get(i))?);
+        let share = if t1 > t0 { ((t_h - t0) / (t1 - t0)).clamp(0.0, 1.0) } else { 0.0 };
+        let at = |curves: &TextureCurves| {
+            let first = curves.at.get(i)?;
+            Some(first.towards(curves.at.get(i + 1).unwrap_or(first), share))
+        };
+        Some((at(&self.warm)?, at(&self.chilled)?))
     }
 
     /// Whey of the chilled pot at a time.

@@ -8,7 +8,7 @@ use super::params::Laws;
 use super::texture::TextureInputs;
 use super::thermal::Course;
 
-/// Count below which an organism is as good as absent, cfu/g. It keeps the logarithm finite.
+/// Count of an organism that is not there, cfu/g: it keeps the logarithm finite, and nothing grows from it.
 pub const ABSENT: f64 = 1e-9;
 
 /// Something put in during the hold.

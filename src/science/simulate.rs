@@ -6,7 +6,7 @@ use super::forecast::{Forecast, Species, TextureCurves};
 use super::mix::Mix;
 use super::system::{Pot, Stretch};
 use super::texture::pot::{Moment, texture};
-use super::texture::whey_protein;
+use super::texture::{gel, whey_protein};
 use super::thermal::Course;
 use crate::base::Sugar;
 use crate::numerics::Error;
@@ -178,19 +178,17 @@ fn read<const N: usize>(pot: &Pot, course: &Course, times: &[f64], states: &[[f6
 fn textures(mix: &Mix, f: &mut Forecast) {
     let start = f.temperature.first().copied().unwrap_or(f64::NAN);
     let (mut hottest, mut coldest, mut integral) = (start, start, 0.0);
-    let start_ph = super::texture::gel::dairy_start_ph(
-        super::texture::gel::denatured(mix.texture.heat.whey_integral),
-        &mix.laws.gel,
-    );
     let mut made_at: Option<f64> = None;
     let (mut warm, mut chilled) = (TextureCurves::default(), TextureCurves::default());
     for i in 0..f.t.len() {
         let c = f.temperature[i];
         hottest = hottest.max(c);
         coldest = coldest.min(c);
-        if i > 0 && c > 55.0 {
+        if i > 0 {
             integral += whey_protein::rate(c, &mix.laws.whey) * (f.t[i] - f.t[i - 1]) * 3600.0;
         }
+        let denatured = gel::denatured(mix.texture.heat.whey_integral + integral);
+        let start_ph = gel::dairy_start_ph(denatured, &mix.laws.gel);
         if made_at.is_none() && i > 0 && f.ph[i] < start_ph {
             let share = ((f.ph[i - 1] - start_ph) / (f.ph[i - 1] - f.ph[i])).clamp(0.0, 1.0);
             made_at = Some(f.temperature[i - 1] + share * (c - f.temperature[i - 1]));

@@ -159,6 +159,11 @@ impl<'a> Pot<'a> {
         let total: f64 = counts[..n].iter().sum();
         let room = inhibition::by_crowding(total, self.mix.laws.growth.count_ceiling);
         for (i, o) in self.mix.organisms.iter().enumerate() {
+            if counts[i] <= 2.0 * ABSENT {
+                // Not one cell in any pot: what is not there does not grow.
+                hand(i, Doing::default(), &sugars::Uptake::default());
+                continue;
+            }
             let by_acid = inhibition::by_acid(undissociated, o.acid_ceiling, o.acid_exponent);
             let uptake = sugars::uptake(o, &state.sugars, &self.present);
             let mut by_partner = 1.0;

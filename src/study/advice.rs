@@ -58,8 +58,13 @@ fn base(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
                     ),
                 )
             });
+            let misses = if cream.misses.is_empty() {
+                String::new()
+            } else {
+                format!(", though it misses {}", cream.misses)
+            };
             let sentence = format!(
-                "Cream share {} %: {} by its solids (Codex CXS 240). Little fat to firm up in the fridge",
+                "Cream share {} %: {} by its solids (Codex CXS 240){misses}. Little fat to firm up in the fridge",
                 number::fixed(cream.share * 100.0, 0),
                 cream.class
             );

@@ -10,10 +10,15 @@
     reason = "a test may stop at the first fault, read files and look at the clock"
 )]
 
+mod cli;
+mod continuity;
+mod data;
 mod files;
 mod fixtures;
 mod history;
 mod layers;
 mod must_show;
+mod properties;
+mod published;
 mod support;
 mod ui;

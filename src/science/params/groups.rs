@@ -274,6 +274,15 @@ laws! {
         milk_solids,
         cream_solids,
         concentrate_solids,
+        /// Least fat and least non-fat solids of each class, g/100 g.
+        light_fat,
+        milk_fat,
+        cream_fat,
+        concentrate_fat,
+        light_other,
+        milk_other,
+        cream_other,
+        concentrate_other,
     }
 }
 

@@ -53,6 +53,30 @@ pub struct Texture {
     pub word_high: TextureWord,
 }
 
+impl Texture {
+    /// The texture a share of the way to another one. Words and `cut` are those of the nearer end.
+    #[must_use]
+    pub fn towards(&self, other: &Self, share: f64) -> Self {
+        let between = |a: f64, b: f64| a + share * (b - a);
+        let near = if share < 0.5 { self } else { other };
+        Self {
+            viscosity50: between(self.viscosity50, other.viscosity50),
+            viscosity10: between(self.viscosity10, other.viscosity10),
+            low50: between(self.low50, other.low50),
+            high50: between(self.high50, other.high50),
+            yield_pa: between(self.yield_pa, other.yield_pa),
+            stiffness_pa: between(self.stiffness_pa, other.stiffness_pa),
+            whey: wheying::Whey {
+                centrifuged: between(self.whey.centrifuged, other.whey.centrifuged),
+                standing: between(self.whey.standing, other.whey.standing),
+                cut: between(self.whey.cut, other.whey.cut),
+            },
+            parts: std::array::from_fn(|i| between(self.parts[i], other.parts[i])),
+            ..*near
+        }
+    }
+}
+
 /// The moment that a texture is asked for.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Moment {
@@ -136,6 +160,7 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
             made_at_c: at.made_at_c,
             packing: x,
             thickener_efolds: agents.efolds,
+            gel_efolds: agents.gel_efolds,
             gel_pa,
             fat_pa: network,
             developed: developed(pot, at, conditions.denatured, laws),
@@ -184,6 +209,8 @@ struct Agents {
     set_pa: f64,
     flowing_pa: f64,
     efolds: f64,
+    /// The same of the gelling agents alone.
+    gel_efolds: f64,
 }
 
 impl Agents {
@@ -213,7 +240,11 @@ impl Agents {
                     all.flowing_pa += if stirred { stiff * left } else { stiff };
                 }
             }
-            all.efolds += share * agent.dose / agent.whey_efold;
+            let efolds = share * agent.dose / agent.whey_efold;
+            all.efolds += efolds;
+            if matches!(agent.kind, AgentKind::Gel { .. }) {
+                all.gel_efolds += efolds;
+            }
         }
         all
     }

@@ -13,6 +13,8 @@ pub struct Conditions {
     pub packing: f64,
     /// `Σ dose/e-fold` of the thickeners that work.
     pub thickener_efolds: f64,
+    /// The same of gelling agents alone: starch holds loose water by its packing already.
+    pub gel_efolds: f64,
     /// Stiffness of the protein gel and of gelling agents, Pa.
     pub gel_pa: f64,
     /// Stiffness of the fat network, Pa.
@@ -31,7 +33,7 @@ pub struct Whey {
 
 /// Whey of a pot.
 ///
-/// Protein gel: `30 (p/3.3)^−1.3 e^(−0.04 F) e^(0.05 (Tinc − 42)) Π e^(−c/c0)`; no gel: `60 max(0, 1 − cQ)`, held by solid
+/// Protein gel: `30 (p/3.3)^−1.3 e^(−0.04 F) e^(0.05 (Tinc − 42)) Π e^(−c/c0)`; no gel: `60 max(0, 1 − cQ)`, held by gelling agents and solid
 /// fat; the two are joined by the stiffness of the gel. Standing `0.06 S e^(0.10 (Tinc − 42))`, cut `0.5 S`.
 ///
 /// - Result — %, one sigma ±8 points on the centrifuged one.
@@ -50,7 +52,7 @@ pub fn whey(c: &Conditions, law: &WheyingLaw) -> Whey {
         0.0
     };
     let held = c.fat_pa / (c.fat_pa + law.fat_hold_pa);
-    let loose = law.starch_only * (1.0 - c.packing).max(0.0) * (1.0 - held);
+    let loose = law.starch_only * (1.0 - c.packing).max(0.0) * (1.0 - held) * (-c.gel_efolds).exp();
     let lead = c.gel_pa / (c.gel_pa + law.gel_lead_pa);
     let centrifuged = c.developed * (lead * gel + (1.0 - lead) * loose);
     Whey {

@@ -12,6 +12,7 @@ pub fn tick(ui: &mut Ui, on: &mut bool, words: impl Into<String>) -> Response {
         inactive.bg_fill = t.card;
         inactive.bg_stroke = Stroke::new(tokens::HAIRLINE, t.ink_soft);
         inactive.fg_stroke = Stroke::new(2.0, t.accent);
+        ui.visuals_mut().override_text_color = Some(t.ink);
         ui.checkbox(on, words.into())
     });
     scope.inner

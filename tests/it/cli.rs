@@ -1,0 +1,136 @@
+//! The command line: output, exit codes, and plain sentences.
+
+use std::process::{Command, Output};
+
+fn potset(arguments: &[&str]) -> Output {
+    let home = tempfile::tempdir().unwrap();
+    Command::new(env!("CARGO_BIN_EXE_potset"))
+        .args(arguments)
+        .env("HOME", home.path())
+        .env_remove("XDG_CONFIG_HOME")
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET")
+        .output()
+        .unwrap()
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).unwrap()
+}
+
+/// Head of the forecast table: fixed, with the organisms of the pot in the middle.
+const HEAD: &str = "time_h,temperature_c,ph,acid_made_percent,titratable_acidity_percent,undissociated_lactic_mmol_kg,\
+                    lactose_g_kg,sucrose_g_kg,glucose_g_kg,fructose_g_kg,galactose_g_kg,maltose_g_kg,raffinose_g_kg,\
+                    stachyose_g_kg,lactic_g_kg,acetic_g_kg,count_log10_s_thermophilus,count_log10_l_bulgaricus,\
+                    count_log10_l_acidophilus,viscosity50_warm_pa_s,viscosity50_chilled_pa_s,stiffness_warm_pa,\
+                    stiffness_chilled_pa,whey_standing_percent,whey_cut_percent";
+
+#[test]
+fn forecast_is_a_table_with_the_agreed_head() {
+    let out = potset(&["forecast", "coconut-pot.ron", "--every", "60"]);
+    assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
+    let table = text(&out.stdout);
+    let lines: Vec<&str> = table.lines().collect();
+    assert_eq!(lines[0], HEAD);
+    assert_eq!(lines.len(), 26, "0 to 24 h every hour");
+    let columns = HEAD.split(',').count();
+    for line in &lines[1..] {
+        let numbers: Vec<f64> = line.split(',').map(|n| n.parse().unwrap()).collect();
+        assert_eq!(numbers.len(), columns);
+        assert!(numbers.iter().all(|n| n.is_finite()));
+    }
+    assert!(lines[25].starts_with("24,"));
+    let again = potset(&["forecast", "coconut-pot.ron", "--every", "60"]);
+    assert_eq!(out.stdout, again.stdout, "the same bytes");
+}
+
+#[test]
+fn forecast_goes_as_far_as_asked_and_into_a_file() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("curves.csv");
+    let out = potset(&[
+        "forecast",
+        "coconut-pot.ron",
+        "--every",
+        "120",
+        "--hours",
+        "60",
+        "--out",
+        path.to_str().unwrap(),
+    ]);
+    assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
+    let table = std::fs::read_to_string(path).unwrap();
+    assert!(table.lines().last().unwrap().starts_with("60,"));
+}
+
+#[test]
+fn verdict_in_words_and_as_ron() {
+    let out = potset(&["verdict", "coconut-pot.ron"]);
+    assert_eq!(out.status.code(), Some(0));
+    let words = text(&out.stdout);
+    for part in ["dollops", "bright", "g/L left", "Ready from", "follow local codes"] {
+        assert!(words.contains(part), "{part} in {words}");
+    }
+    let out = potset(&["verdict", "coconut-pot.ron", "--ron"]);
+    let value: ron::Value = ron::from_str(&text(&out.stdout)).unwrap();
+    let ron::Value::Map(map) = value else { panic!("a table of fields") };
+    let ph = map.iter().find(|(k, _)| **k == ron::Value::String("ph".into()));
+    assert!(ph.is_some() || text(&out.stdout).contains("ph: 4."), "{}", text(&out.stdout));
+}
+
+#[test]
+fn bad_input_ends_with_two_and_a_sentence() {
+    for (arguments, part) in [
+        (vec!["verdict", "nowhere.ron"], "could not be read"),
+        (vec!["verdict"], "No design was named"),
+        (vec!["verdict", "Cargo.toml"], "line 1"),
+        (vec!["forecast", "coconut-pot.ron", "--every", "soon"], "--every"),
+        (vec!["forecast", "coconut-pot.ron", "--evry", "3"], "no such option"),
+        (vec!["picture", "coconut-pot.ron"], "--out"),
+        (vec!["picture", "coconut-pot.ron", "--out", "x.png", "--theme", "blue"], "light or dark"),
+        (vec!["nowhere.ron"], "could not be read"),
+        (vec!["--frob"], "no such option"),
+    ] {
+        let out = potset(&arguments);
+        assert_eq!(out.status.code(), Some(2), "{arguments:?}");
+        let said = text(&out.stderr);
+        assert!(said.contains(part), "{arguments:?}: {said}");
+        assert!(!said.contains("panicked"), "{said}");
+    }
+}
+
+#[test]
+fn without_a_display_the_window_ends_with_three_and_a_plain_sentence() {
+    let out = potset(&[]);
+    assert_eq!(out.status.code(), Some(3));
+    let said = text(&out.stderr);
+    assert!(said.contains("no window can be opened here") && said.contains("libgl1"), "{said}");
+    assert!(!said.contains("panicked"), "{said}");
+}
+
+#[test]
+fn a_picture_is_drawn_without_a_display() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("bench.png");
+    let name = path.to_str().unwrap();
+    let out = potset(&[
+        "picture",
+        "coconut-pot.ron",
+        "--out",
+        name,
+        "--size",
+        "1280x800",
+        "--theme",
+        "dark",
+        "--zoom",
+        "1.5",
+    ]);
+    assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
+    let picture = image::open(&path).unwrap().to_rgba8();
+    assert_eq!(picture.dimensions(), (1280, 800));
+    let first = picture.pixels().next().unwrap();
+    let other = picture.pixels().filter(|p| *p != first).count();
+    assert!(other > 100_000, "it shows something: {other}");
+    assert!(first.0[..3].iter().all(|c| *c < 80), "dark: {first:?}");
+}

@@ -1,0 +1,399 @@
+//! The data files: complete, cited, strict, and frozen, so that no number changes unseen.
+//!
+//! A number was changed on purpose? `UPDATE_EXPECT=1 cargo test --test it data:: -- --nocapture` prints the new
+//! [`Frozen`] lines; put them in below and say in the change what moved and why.
+
+use std::collections::BTreeSet;
+
+use potset::base::{Cited, SourceKind};
+use potset::compile::params;
+use potset::doc::assets::PANTRY;
+use potset::doc::format;
+use potset::doc::pantry::{
+    Action, Base, Culture, Keyed, Organism, Pantry, SugarShare, Sweetener, Thickener, Vessel, Warmer, Warming,
+};
+use potset::science::params::Params;
+
+use crate::support::pantry;
+
+/// What a file of cited numbers adds up to.
+#[derive(Debug, PartialEq)]
+struct Frozen {
+    count: usize,
+    /// By kind of source, in the order of [`SourceKind::ALL`].
+    kinds: [usize; 6],
+    /// `Σ ln(1 + |v|)`, and the same over all bounds of spreads.
+    values: f64,
+    bounds: f64,
+}
+
+const PARAMETERS: Frozen = Frozen {
+    count: 145,
+    kinds: [24, 23, 10, 1, 22, 65],
+    values: 266.6156654424015,
+    bounds: 376.1479020554667,
+};
+const PANTRY_ENTRIES: Frozen = Frozen {
+    count: 334,
+    kinds: [25, 76, 19, 16, 71, 127],
+    values: 622.0592639132387,
+    bounds: 1193.161381766223,
+};
+/// Points of the solid-fat curves: how many, and `Σ ln(1 + value)`; rows of the cautions: how many, and `Σ` of all figures.
+const CURVES: (usize, f64) = (15, 41.40519418295092);
+const CAUTIONS: (usize, f64) = (3, 118.0);
+
+fn updating() -> bool {
+    std::env::var("UPDATE_EXPECT").is_ok_and(|v| v == "1")
+}
+
+fn sums(list: &[(String, &Cited)]) -> Frozen {
+    let size = |v: f64| v.abs().ln_1p();
+    Frozen {
+        count: list.len(),
+        kinds: SourceKind::ALL.map(|kind| list.iter().filter(|(_, c)| c.from.kind == kind).count()),
+        values: list.iter().map(|(_, c)| size(c.v)).sum(),
+        bounds: list
+            .iter()
+            .filter_map(|(_, c)| c.spread.bounds())
+            .map(|(low, high)| size(low) + size(high))
+            .sum(),
+    }
+}
+
+fn frozen(name: &str, list: &[(String, &Cited)], want: &Frozen) {
+    let got = sums(list);
+    if updating() {
+        println!("{name}: {got:?}");
+        return;
+    }
+    let same = got.count == want.count
+        && got.kinds == want.kinds
+        && (got.values - want.values).abs() < 1e-9
+        && (got.bounds - want.bounds).abs() < 1e-9;
+    assert!(
+        same,
+        "{name} has changed.\n  now    {got:?}\n  frozen {want:?}\nSee the head of tests/it/data.rs."
+    );
+}
+
+fn parameters() -> &'static Params {
+    params::shipped().unwrap()
+}
+
+// ---------------------------------------------------------------------------------------------
+// Every cited number of the pantry, by name
+
+type List<'a> = Vec<(String, &'a Cited)>;
+
+macro_rules! put {
+    ($out:expr, $at:expr, $from:expr, [$($field:ident),+ $(,)?]) => {
+        $($out.push((format!("{}.{}", $at, stringify!($field)), &$from.$field));)+
+    };
+}
+
+fn cited(pantry: &Pantry) -> List<'_> {
+    let mut out = List::new();
+    for shape in &pantry.buffer_shapes {
+        for site in &shape.sites {
+            let at = format!("{}.{}", shape.key, site.name);
+            put!(out, at, site, [amount, pk, n]);
+        }
+    }
+    pantry.bases.iter().for_each(|base| of_base(base, &mut out));
+    for sweet in &pantry.sugars {
+        put!(out, sweet.key, sweet, [water, bulk_density]);
+        of_sugars(&sweet.key, &sweet.sugars, &mut out);
+    }
+    pantry.thickeners.iter().for_each(|thickener| of_thickener(thickener, &mut out));
+    pantry.organisms.iter().for_each(|organism| of_organism(organism, &mut out));
+    pantry.cultures.iter().for_each(|culture| of_culture(culture, &mut out));
+    for vessel in &pantry.vessels {
+        put!(out, vessel.key, vessel, [air_h, fridge_h]);
+    }
+    for warmer in &pantry.warmers {
+        match &warmer.warming {
+            Warming::Heated { offset_c, warming_h } => {
+                out.push((format!("{}.offset_c", warmer.key), offset_c));
+                out.push((format!("{}.warming_h", warmer.key), warming_h));
+            }
+            Warming::Insulated { cooling_h: hours } | Warming::Place { warming_h: hours } => {
+                out.push((format!("{}.hours", warmer.key), hours));
+            }
+        }
+    }
+    out
+}
+
+fn of_sugars<'a>(key: &str, shares: &'a [SugarShare], out: &mut List<'a>) {
+    for share in shares {
+        out.push((format!("{key}.{}", share.sugar.name()), &share.g_per_100g));
+    }
+}
+
+fn of_base<'a>(base: &'a Base, out: &mut List<'a>) {
+    let c = &base.composition;
+    put!(out, base.key, c, [fat, protein, carbohydrate, starch, fibre, ash, calcium]);
+    of_sugars(&base.key, &c.sugars, out);
+    put!(
+        out,
+        base.key,
+        base,
+        [density, ph, mean_buffer, start_acidity, ionic_strength, whey_denatured, droplet_um]
+    );
+}
+
+fn of_thickener<'a>(thickener: &'a Thickener, out: &mut List<'a>) {
+    let all: Vec<&Cited> = match &thickener.action {
+        Action::ColdStarch { swelling, consistency, stiffness, swelling_min } => {
+            vec![swelling, consistency, stiffness, swelling_min]
+        }
+        Action::CookStarch { swelling, consistency, stiffness, onset_c, peak_c, end_c, full_c } => {
+            vec![swelling, consistency, stiffness, onset_c, peak_c, end_c, full_c]
+        }
+        Action::Gel {
+            stiffness_pa,
+            reference_g_l,
+            exponent,
+            least_g_l,
+            dissolve_c,
+            set_c,
+            melt_c,
+            after_stirring,
+        } => {
+            vec![stiffness_pa, reference_g_l, exponent, least_g_l, dissolve_c, set_c, melt_c, after_stirring]
+        }
+    };
+    out.extend(all.into_iter().enumerate().map(|(i, c)| (format!("{}.action.{i}", thickener.key), c)));
+    put!(out, thickener.key, thickener, [whey_efold, lumps, bulk_density]);
+}
+
+fn of_organism<'a>(o: &'a Organism, out: &mut List<'a>) {
+    put!(
+        out,
+        o.key,
+        o,
+        [growth_rate, temperature_min_c, temperature_opt_c, temperature_max_c, ph_min, ph_opt, ph_max]
+    );
+    put!(out, o.key, o, [acid_ceiling, acid_exponent, acid_per_cell, acid_per_cell_hour]);
+    put!(
+        out,
+        o.key,
+        o,
+        [lactic_per_hexose, acetic_per_hexose, galactose_released, half_saturation, d60_min, z_c]
+    );
+    out.extend(o.eats.iter().map(|food| (format!("{}.eats.{}", o.key, food.sugar.name()), &food.weight)));
+    for helper in &o.helpers {
+        let at = format!("{}.helped by {}", o.key, helper.organism);
+        put!(out, at, helper, [share, half_count]);
+    }
+}
+
+fn of_culture<'a>(culture: &'a Culture, out: &mut List<'a>) {
+    out.extend(culture.doses.iter().map(|d| (format!("{}.{}", culture.key, d.organism), &d.cfu_per_g)));
+    put!(out, culture.key, culture, [speed_dairy, speed_plant, lag_work, grams_per_litre]);
+}
+
+// ---------------------------------------------------------------------------------------------
+// Frozen
+
+#[test]
+fn parameters_are_frozen() {
+    let list = parameters().list();
+    assert_eq!(list.len(), params::TEXT.matches("(v: ").count(), "the list of parameters misses some");
+    frozen("PARAMETERS", &list, &PARAMETERS);
+}
+
+#[test]
+fn pantry_is_frozen() {
+    let pantry = pantry();
+    let list = cited(&pantry);
+    assert_eq!(
+        list.len(),
+        PANTRY.matches("(v: ").count(),
+        "this test does not see every number of the pantry"
+    );
+    frozen("PANTRY_ENTRIES", &list, &PANTRY_ENTRIES);
+}
+
+#[test]
+fn curves_and_cautions_are_frozen() {
+    let p = parameters();
+    let points: Vec<(f64, f64)> = [&p.solid_fat.coconut, &p.solid_fat.milk]
+        .iter()
+        .flat_map(|curve| curve.points.iter().copied())
+        .collect();
+    let curves = (points.len(), points.iter().map(|(c, share)| c.ln_1p() + share.ln_1p()).sum::<f64>());
+    let figures = |row: &potset::science::params::CautionRow| {
+        row.watch_ph + row.watch_h + row.discard_ph + row.discard_h
+    };
+    let cautions = (p.cautions.len(), p.cautions.iter().map(figures).sum::<f64>());
+    if updating() {
+        println!("CURVES: {curves:?}\nCAUTIONS: {cautions:?}");
+        return;
+    }
+    assert!(curves.0 == CURVES.0 && (curves.1 - CURVES.1).abs() < 1e-9, "now {curves:?}");
+    assert!(cautions.0 == CAUTIONS.0 && (cautions.1 - CAUTIONS.1).abs() < 1e-9, "now {cautions:?}");
+}
+
+// ---------------------------------------------------------------------------------------------
+// Sound
+
+#[test]
+fn every_number_is_cited_and_inside_its_spread() {
+    let pantry = pantry();
+    let mut faults = Vec::new();
+    for (name, c) in parameters().list().into_iter().chain(cited(&pantry)) {
+        if let Some(fault) = c.fault() {
+            faults.push(format!("{name}: {fault}"));
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[test]
+fn curves_rise_in_temperature_and_name_their_source() {
+    let p = parameters();
+    for curve in [&p.solid_fat.coconut, &p.solid_fat.milk] {
+        assert!(curve.points.windows(2).all(|pair| pair[0].0 < pair[1].0 && pair[0].1 >= pair[1].1));
+        assert!(curve.points.iter().all(|(_, share)| (0.0..=1.0).contains(share)));
+        assert!(!curve.from.text.trim().is_empty() && curve.half_width > 0.0);
+    }
+    for row in &p.cautions {
+        assert!(
+            !row.from.text.trim().is_empty() && row.watch_h < row.discard_h && row.discard_ph <= row.watch_ph
+        );
+    }
+}
+
+/// A text with a field that no reader knows must be refused, with the line.
+fn refused<T: serde::de::DeserializeOwned>(text: &str, anchors: &[&str]) {
+    for anchor in anchors {
+        assert!(text.contains(anchor), "nothing to spoil: {anchor}");
+        let spoilt = text.replacen(anchor, &format!("{anchor} nobody_knows_this: 1.0,"), 1);
+        let Err(note) = format::asset::<T>(&spoilt) else {
+            panic!("taken in spite of an unknown field after {anchor}")
+        };
+        assert!(note.line().contains("nobody_knows_this") && note.field.contains("line"), "{note}");
+    }
+}
+
+#[test]
+fn unknown_fields_of_the_pantry_are_refused() {
+    let anchors = [
+        "key: \"milk\",",
+        "name: \"soluble phosphate\",",
+        "key: \"whole_cows_milk\",",
+        "composition: (",
+        "(sugar: lactose,",
+        "key: \"white_sugar\",",
+        "key: \"agar\",",
+        "action: Gel(",
+        "action: ColdStarch(",
+        "action: CookStarch(",
+        "key: \"s_thermophilus\",",
+        "organism: \"l_bulgaricus\",",
+        "key: \"dairy_pair\",",
+        "(organism: \"s_thermophilus\",",
+        "key: \"jar_1l\",",
+        "key: \"heated_pot\",",
+        "warming: Heated(",
+        "(v: 10.5,",
+        "(kind: FromMemory,",
+    ];
+    refused::<Pantry>(PANTRY, &anchors);
+}
+
+#[test]
+fn unknown_fields_of_the_parameters_are_refused() {
+    let groups = [
+        "acids: (",
+        "growth: (",
+        "whey: (",
+        "gel: (",
+        "starch: (",
+        "fat: (",
+        "flow: (",
+        "wheying: (",
+        "words: (",
+        "ready: (",
+        "ways: (",
+        "coconut: (",
+        "mixing: (",
+        "solid_fat: (",
+        "(key: \"canned\",",
+        "(v: 3.86,",
+        "(kind: Published,",
+    ];
+    refused::<Params>(params::TEXT, &groups);
+}
+
+fn unique<T: Keyed>(list: &[T]) {
+    let keys: BTreeSet<&str> = list.iter().map(Keyed::key).collect();
+    assert_eq!(keys.len(), list.len(), "a key stands twice in {keys:?}");
+    assert!(keys.iter().all(
+        |k| !k.is_empty() && k.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_')
+    ));
+}
+
+#[test]
+fn keys_are_unique_and_every_key_that_is_named_exists() {
+    let p = pantry();
+    unique(&p.buffer_shapes);
+    unique::<Base>(&p.bases);
+    unique::<Sweetener>(&p.sugars);
+    unique::<Thickener>(&p.thickeners);
+    unique::<Organism>(&p.organisms);
+    unique::<Culture>(&p.cultures);
+    unique::<Vessel>(&p.vessels);
+    unique::<Warmer>(&p.warmers);
+    let there = |key: &str| p.organisms.iter().any(|o| o.key == key);
+    for dose in p.cultures.iter().flat_map(|c| &c.doses) {
+        assert!(there(&dose.organism), "no organism {}", dose.organism);
+    }
+    for helper in p.organisms.iter().flat_map(|o| &o.helpers) {
+        assert!(there(&helper.organism), "no organism {}", helper.organism);
+    }
+    for base in &p.bases {
+        assert!(p.buffer_shapes.iter().any(|s| s.key == base.buffer_shape), "no shape {}", base.buffer_shape);
+    }
+}
+
+#[test]
+fn compositions_close() {
+    let p = pantry();
+    for base in &p.bases {
+        let c = &base.composition;
+        let solids = c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
+        assert!((0.0..=100.0).contains(&solids), "{}: solids {solids}", base.key);
+        let least = |x: &Cited| x.spread.bounds().map_or(x.v, |(low, _)| low);
+        let most = |x: &Cited| x.spread.bounds().map_or(x.v, |(_, high)| high);
+        let all = [&c.fat, &c.protein, &c.carbohydrate, &c.fibre, &c.ash];
+        assert!(all.iter().all(|x| least(x) >= 0.0), "{}: a share below nothing", base.key);
+        assert!(
+            all.iter().map(|x| most(x)).sum::<f64>() <= 100.0,
+            "{}: no room for water at the bounds",
+            base.key
+        );
+        let sugars: f64 = c.sugars.iter().map(|s| s.g_per_100g.v).sum();
+        assert!(sugars + c.starch.v <= c.carbohydrate.v + 1e-9, "{}: sugars {sugars} and starch", base.key);
+    }
+    for sweet in &p.sugars {
+        let sum = sweet.water.v + sweet.sugars.iter().map(|s| s.g_per_100g.v).sum::<f64>();
+        assert!((0.0..=100.0).contains(&sum), "{}: {sum}", sweet.key);
+    }
+}
+
+#[test]
+fn organisms_have_their_limits_in_order() {
+    for o in &pantry().organisms {
+        let (min, opt, max) = (o.temperature_min_c.v, o.temperature_opt_c.v, o.temperature_max_c.v);
+        // The cardinal model keeps its shape only with the best above the middle.
+        assert!(min < opt && opt < max && opt > 0.5 * (min + max), "{}", o.key);
+        assert!(o.ph_min.v < o.ph_opt.v && o.ph_opt.v < o.ph_max.v, "{}", o.key);
+        assert!(o.eats.iter().all(|food| (0.0..=1.0).contains(&food.weight.v)), "{}", o.key);
+        // Carbon: a hexose has six, lactic acid three, acetic acid two.
+        let carbon = 3.0 * o.lactic_per_hexose.v + 2.0 * o.acetic_per_hexose.v;
+        assert!((carbon - 6.0).abs() < 1e-12, "{}: {carbon} carbon from a hexose", o.key);
+    }
+}
