@@ -1,8 +1,9 @@
 //! What a design can tell about itself without the model: numbers in range, steps in order, entries at hand.
 
-use super::design::Design;
+use super::design::{Clock, Design};
 use super::pantry::{self, Pantry};
 use super::steps::{Happening, Step};
+use crate::base::clock::Moment;
 use crate::base::{Note, number};
 
 /// Range and unit of one kind of number in a design: (name, unit, least, most).
@@ -136,6 +137,14 @@ fn step_numbers(step: &Step, field: &str, see: &mut impl FnMut(String, f64, Rang
 fn lists(design: &Design, notes: &mut Vec<Note>) {
     if design.bases.is_empty() {
         notes.push(Note::error("bases", "The design has no base", "Add at least one base"));
+    }
+    if let Clock::StartsAt(text) | Clock::ReadyBy(text) = &design.clock
+        && Moment::parse(text).is_none()
+    {
+        notes.push(Note {
+            sentence: format!("It says “{text}”"),
+            ..Note::error("clock", "The clock is not a date and a time", "Give it as 2026-11-26 18:30")
+        });
     }
     for (field, len) in [
         ("bases", design.bases.len()),

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::goals::Goals;
 use super::pantry::{self, Pantry};
 use super::steps::{Happening, Hold, Step};
+use crate::base::clock::Moment;
 use crate::base::measures::SpoonSet;
 use crate::base::words::Style;
 
@@ -182,6 +183,19 @@ impl Design {
         self.steps
             .iter()
             .find_map(|s| if let Step::Chill { to_c, hours, .. } = s { Some((*to_c, *hours)) } else { None })
+    }
+
+    /// When the hold starts, if the clock says so: at its start, or early enough to be ready.
+    #[must_use]
+    pub fn start(&self) -> Option<Moment> {
+        match &self.clock {
+            Clock::Open => None,
+            Clock::StartsAt(text) => Moment::parse(text),
+            Clock::ReadyBy(text) => {
+                let hours = self.hold().map_or(0.0, |hold| hold.hours);
+                Moment::parse(text).map(|ready| ready.after(-hours))
+            }
+        }
     }
 
     /// Volume of all bases, L.

@@ -1,7 +1,7 @@
 //! Edits: every change that a maker can make to a design, with its name for the undo menu.
 
 use super::design::{
-    BaseLine, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder, SugarLine, ThickenerLine,
+    BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder, SugarLine, ThickenerLine,
 };
 use super::goals::Goals;
 use super::pantry::{self, Keyed, Pantry};
@@ -72,6 +72,7 @@ pub enum Edit {
     Vessel(String),
     PotCount(u32),
     Goals(Goals),
+    Clock(Clock),
     Spoons(SpoonSet),
     NotesText(String),
     /// Several edits as one step of undo.
@@ -149,6 +150,7 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         }
         Edit::PotCount(count) => d.pots.count = *count,
         Edit::Goals(goals) => d.goals = goals.clone(),
+        Edit::Clock(clock) => clock.clone_into(&mut d.clock),
         Edit::Spoons(set) => d.spoons = *set,
         Edit::NotesText(text) => text.clone_into(&mut d.notes),
         Edit::Together(_, edits) => {
@@ -328,6 +330,7 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::Disturbed(how) => format!("Disturbed {}", how.words()),
         Edit::Vessel(_) | Edit::PotCount(_) => "Pots".to_owned(),
         Edit::Goals(_) => "Goals".to_owned(),
+        Edit::Clock(_) => "Clock".to_owned(),
         Edit::Spoons(set) => format!("Spoons {}", set.words()),
         Edit::NotesText(_) => "Notes".to_owned(),
         Edit::Together(name, _) => name.clone(),

@@ -2,6 +2,7 @@
 
 pub mod bars;
 pub mod card;
+pub mod field;
 pub mod lever;
 pub mod note;
 pub mod picker;

@@ -29,6 +29,14 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
                 let mut new = goals.clone();
                 texture(ui, &mut new);
                 tang(ui, &mut new);
+                limit(ui, "pH at most", &mut new.ph_at_most, (3.6..=4.6, 4.4, 2, ""));
+                limit(
+                    ui,
+                    "Sugar left at most",
+                    &mut new.sugar_left_at_most,
+                    (0.0..=60.0, 15.0, 1, "\u{a0}g/L"),
+                );
+                limit(ui, "Whey at most", &mut new.whey_at_most, (0.0..=20.0, 3.0, 1, "\u{a0}%"));
                 let mut frail = new.frail_eaters;
                 if tick(ui, &mut frail, "For the very young, old, pregnant or ill").changed() {
                     new.frail_eaters = frail;
@@ -37,6 +45,30 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
                     hand.edit(Edit::Goals(new));
                 }
             });
+    });
+}
+
+/// Range, first value, decimals and unit of a limit.
+type Limit = (std::ops::RangeInclusive<f64>, f64, usize, &'static str);
+
+/// A limit that may be set or left open.
+fn limit(ui: &mut Ui, name: &str, value: &mut Option<f64>, (range, first, decimals, unit): Limit) {
+    ui.horizontal(|ui| {
+        let mut on = value.is_some();
+        let box_ = tick(ui, &mut on, name);
+        if box_.changed() {
+            *value = on.then_some(first);
+        }
+        if let Some(number) = value {
+            let drag = egui::DragValue::new(number)
+                .range(range)
+                .clamp_existing_to_range(false)
+                .update_while_editing(false)
+                .fixed_decimals(decimals)
+                .speed(0.02)
+                .suffix(unit);
+            ui.add(drag).labelled_by(box_.id);
+        }
     });
 }
 

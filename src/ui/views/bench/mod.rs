@@ -4,6 +4,7 @@ mod base;
 mod culture;
 mod goals;
 mod hand;
+mod notes;
 mod pots;
 mod shelf;
 mod sugar;
@@ -16,8 +17,6 @@ use egui::{Frame, Margin, Panel, ScrollArea, Ui};
 use hand::Hand;
 
 use crate::app::{Command, State};
-use crate::base::clock::Moment;
-use crate::doc::design::Clock;
 use crate::ui::tokens;
 use crate::ui::views::sheet::{self, SheetAction, SheetState, Shown};
 
@@ -70,13 +69,10 @@ fn cards(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Comman
     warmth::chill_card(ui, &mut hand);
     goals::card(ui, &mut hand);
     pots::card(ui, &mut hand);
+    notes::card(ui, &mut hand);
 }
 
 fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Command>) {
-    let start = match &state.design().clock {
-        Clock::StartsAt(text) => Moment::parse(text),
-        Clock::Open | Clock::ReadyBy(_) => None,
-    };
     let shown = Shown {
         forecast: &state.answer.forecast,
         ghost: state.ghost.as_ref().map(|g| &g.forecast),
@@ -84,7 +80,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
         revision: state.answer_number,
         ghost_revision: state.ghost_number,
         stop_h: state.design().hold().map_or(0.0, |h| h.hours),
-        start,
+        start: state.design().start(),
         folded: &state.settings.folded,
     };
     for action in sheet::show(ui, &mut view.sheet, &shown) {

@@ -8,6 +8,7 @@ use crate::doc::Edit;
 use crate::doc::design::{Clock, Disturbed};
 use crate::doc::pantry;
 use crate::ui::widgets::card::Card;
+use crate::ui::widgets::field;
 use crate::ui::widgets::picker::picker;
 
 /// Draws the card.
@@ -18,12 +19,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let vessel = pantry::find(&design.snapshot.vessels, &design.pots.vessel)
         .or_else(|| pantry::find(vessels, &design.pots.vessel))
         .map_or(design.pots.vessel.as_str(), |v| v.name.as_str());
-    let start = match &design.clock {
-        Clock::StartsAt(text) => format!("starts {text}"),
-        Clock::ReadyBy(text) => format!("ready by {text}"),
-        Clock::Open => String::new(),
-    };
-    Card::new("Pots and serving").quiet(&start).show(ui, |ui| {
+    Card::new("Pots and serving").show(ui, |ui| {
         ui.horizontal(|ui| {
             let mut count = design.pots.count;
             let label = ui.label("Pots");
@@ -53,5 +49,32 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
                 hand.edit(Edit::Disturbed(Disturbed::ALL[i]));
             }
         });
+        clock(ui, hand);
+    });
+}
+
+/// When the pot starts, or by when it is to be ready; empty: no clock.
+fn clock(ui: &mut Ui, hand: &mut Hand<'_>) {
+    let state = hand.state;
+    let (ready_by, text) = match &state.design().clock {
+        Clock::Open => (false, ""),
+        Clock::StartsAt(text) => (false, text.as_str()),
+        Clock::ReadyBy(text) => (true, text.as_str()),
+    };
+    let make = |ready_by: bool, text: &str| match (ready_by, text.trim()) {
+        (_, "") => Clock::Open,
+        (true, text) => Clock::ReadyBy(text.to_owned()),
+        (false, text) => Clock::StartsAt(text.to_owned()),
+    };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().combo_width = 92.0;
+        let words = ["starts at", "ready by"];
+        if let Some(i) = picker(ui, IdSalt::new("clock"), "Clock", words[usize::from(ready_by)], &words) {
+            hand.edit(Edit::Clock(make(i == 1, text)));
+        }
+        let hint = "2026-11-26 18:30";
+        if let Some(typed) = field::field(ui, "Date and time", text, hint, 150.0) {
+            hand.edit(Edit::Clock(make(ready_by, &typed)));
+        }
     });
 }

@@ -3,10 +3,8 @@
 use egui::{RichText, Ui};
 
 use crate::app::{Command, State};
-use crate::base::clock::Moment;
 use crate::base::words::span;
 use crate::base::{Severity, number};
-use crate::doc::design::Clock;
 use crate::science::forecast::Part;
 use crate::study::Verdict;
 use crate::ui::tokens::{self, Tokens};
@@ -110,10 +108,7 @@ fn readings(ui: &mut Ui, v: &Verdict) {
 }
 
 fn ready(ui: &mut Ui, state: &State, v: &Verdict) {
-    let start = match &state.design().clock {
-        Clock::StartsAt(text) => Moment::parse(text),
-        Clock::Open | Clock::ReadyBy(_) => None,
-    };
+    let start = state.design().start();
     let Some(w) = &v.window else {
         let never = "The goals never all hold in this forecast";
         ready_card(ui, "Not ready", never);

@@ -3,10 +3,8 @@
 use egui::{IdSalt, RichText, Ui};
 
 use super::hand::{Hand, Row};
-use crate::base::clock::Moment;
 use crate::base::number;
 use crate::doc::Edit;
-use crate::doc::design::Clock;
 use crate::doc::pantry::{self, Warming};
 use crate::doc::steps::{Event, Happening, Step, Way};
 use crate::ui::tokens;
@@ -109,12 +107,7 @@ fn hold_at(ui: &mut Ui, hand: &mut Hand<'_>, set_c: f64, entry: Option<&pantry::
 }
 
 fn stop_after(ui: &mut Ui, hand: &mut Hand<'_>, hours: f64) {
-    let beside = match &hand.design().clock {
-        Clock::StartsAt(text) => {
-            Moment::parse(text).map_or_else(String::new, |start| start.after(hours).day_and_time())
-        }
-        Clock::Open | Clock::ReadyBy(_) => String::new(),
-    };
+    let beside = hand.design().start().map_or_else(String::new, |start| start.after(hours).day_and_time());
     let coconut = hand.state.answer.facts.dairy < 0.5;
     let row = Row {
         name: "Stop after",
