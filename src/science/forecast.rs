@@ -3,7 +3,7 @@
 use super::texture::Texture;
 use super::texture::wheying::Whey;
 use crate::base::Sugar;
-use crate::numerics::interpolate::curve;
+use crate::numerics::interpolate::{curve, first_below};
 
 pub use super::texture::Part;
 
@@ -77,6 +77,12 @@ impl Forecast {
     #[must_use]
     pub fn value(&self, ys: &[f64], t_h: f64) -> f64 {
         curve(&self.t, ys, t_h)
+    }
+
+    /// When the pH first comes down to a level, h.
+    #[must_use]
+    pub fn time_to_ph(&self, level: f64) -> Option<f64> {
+        first_below(&self.t, &self.ph, level)
     }
 
     /// Place of the last point at or before a time.

@@ -93,7 +93,8 @@ fn kinetics<const N: usize>(
     let end = times.last().copied().unwrap_or(0.0);
     let mut stops: Vec<f64> =
         course.breaks().iter().copied().chain(mix.additions.iter().map(|a| a.at_h)).collect();
-    stops.retain(|s| *s > 0.0 && *s < end);
+    // What happens within a blink of the start or the end happens at it.
+    stops.retain(|s| *s > 1e-9 && *s < end - 1e-9);
     stops.push(end);
     stops.sort_by(f64::total_cmp);
     stops.dedup_by(|a, b| (*a - *b).abs() < 1e-9);

@@ -20,5 +20,6 @@ mod layers;
 mod must_show;
 mod properties;
 mod published;
+mod reference;
 mod support;
 mod ui;

@@ -1,26 +1,272 @@
-//! interim
+//! The long sheet: all curves of a forecast in strips over one time axis.
+//!
+//! The ready window, the stop line and the cursor go through all strips; every title row reads the
+//! time of the cursor, or else of the stop line. Points, ranges and places of labels are worked out
+//! once per revision of the forecast.
+
+mod axis;
+mod direct;
+mod kinds;
+mod labels;
+mod layout;
+mod paint;
+mod stop;
+mod strip;
+mod traces;
+mod words;
+
+use egui::accesskit::Role;
+use egui::{Align2, Id, Rect, Response, ScrollArea, Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+
+use self::direct::Labels;
+use self::kinds::{COUNT, Kind};
+use self::layout::Places;
+use self::paint::Texts;
+use self::strip::Scene;
+use self::traces::{StripTraces, Traces};
 use crate::base::clock::Moment;
 use crate::science::forecast::Forecast;
 use crate::study::Verdict;
+use crate::ui::fonts;
+use crate::ui::tokens::{self, Tokens};
 use crate::ui::widgets::lever::Gesture;
+
+/// What the sheet draws.
+#[derive(Clone, Copy, Debug)]
 pub struct Shown<'a> {
     pub forecast: &'a Forecast,
+    /// The forecast as it was before a drag.
     pub ghost: Option<&'a Forecast>,
     pub verdict: &'a Verdict,
+    /// Changes whenever `forecast` changes.
     pub revision: u64,
+    /// Changes whenever `ghost` changes.
     pub ghost_revision: u64,
     pub stop_h: f64,
+    /// When the culture goes in, if it is known.
     pub start: Option<Moment>,
+    /// Keys of the strips that are folded.
     pub folded: &'a [String],
 }
+
+impl Shown<'_> {
+    fn is_folded(&self, kind: Kind) -> bool {
+        self.folded.iter().any(|key| key == kind.key())
+    }
+}
+
+/// What the eye needs between frames.
 #[derive(Default)]
-pub struct SheetState {}
+pub struct SheetState {
+    now: Option<Traces>,
+    ghost: Option<Traces>,
+    labels: [Labels; COUNT],
+    drag: Option<stop::Drag>,
+    /// The keys moved the stop line since its pill got the keyboard.
+    nudged: bool,
+}
+
+/// What the maker did on the sheet.
+#[derive(Clone, Debug, PartialEq)]
 pub enum SheetAction {
+    /// The stop line moved, h.
     Stop(f64, Gesture),
+    /// Fold or unfold a strip by its key.
     Fold(&'static str),
+    /// Copy the table behind the sheet.
     CopyNumbers,
 }
-pub fn show(ui: &mut egui::Ui, _s: &mut SheetState, shown: &Shown<'_>) -> Vec<SheetAction> {
-    ui.label(format!("{}", shown.forecast.t.len()));
-    Vec::new()
+
+/// Draws the sheet over all the room of `ui`.
+pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<SheetAction> {
+    let whole = room(ui);
+    let t = tokens::of(ui);
+    ui.painter().rect_filled(whole, 0, t.sheet);
+    if shown.forecast.t.is_empty() {
+        empty(ui, whole, t);
+        return Vec::new();
+    }
+    state.remember(shown);
+    let id = ui.scope_id().with("long sheet");
+    let sheet = ui.interact(whole, id, Sense::hover());
+    let horizon_h = state.drag.map_or(shown.forecast.horizon_h, |drag| drag.horizon_h);
+    let places = Places::new(whole, Kind::ALL.map(|kind| shown.is_folded(kind)), shown.start.is_some());
+    let time = places.time(horizon_h);
+    let line = stop::line(ui, id, &places, &time, shown);
+    let pill_rect = stop::pill_rect(ui, &places, &time, shown.stop_h);
+
+    let held = state.drag.is_some() || line.hovered() || line.dragged();
+    let cursor = cursor(ui, &sheet, &places, &time).filter(|at| !held && !pill_rect.contains(*at));
+    let read_h = cursor.map_or(shown.stop_h, |at| time.hours(at.x)).clamp(0.0, shown.forecast.horizon_h);
+    let scene = Scene { shown, t, time, read_h, id };
+
+    let mut actions = Vec::new();
+    let mut texts = Texts::default();
+    ready_window(ui, &places, &scene, &mut texts);
+    actions.extend(strips(ui, state, &places, &scene, &mut texts));
+
+    let stop_x = time.x(shown.stop_h.clamp(0.0, horizon_h));
+    if let Some(at) = cursor {
+        let stroke = Stroke::new(tokens::HAIRLINE, t.ink_soft);
+        texts.vline(ui, at.x, places.body.top(), places.body.bottom(), stroke);
+    }
+    let grip = if held { tokens::CURVE_STRONG } else { tokens::CURVE };
+    texts.vline(ui, stop_x, places.header.top() + 2.0, pill_rect.top(), Stroke::new(grip, t.stop_line));
+    let tag = cursor.map(|_| axis::tag_rect(ui, &places, &scene, pill_rect));
+    axis::show(ui, &places, &scene, [pill_rect, tag.unwrap_or(Rect::NOTHING)]);
+    if let Some(tag) = tag {
+        axis::tag(ui, tag, &scene);
+    }
+    let pill = stop::pill(ui, id, pill_rect, shown, t);
+    if line.drag_started() || pill.drag_started() {
+        pill.request_focus();
+    }
+    actions.extend(stop::dragged(ui, &mut state.drag, [&line, &pill], &time, shown.stop_h));
+    if state.drag.is_none() {
+        actions.extend(stop::keyed(ui, &pill, &mut state.nudged, shown));
+    }
+    actions.extend(copy(ui, &sheet, &places, &scene));
+    actions
 }
+
+impl SheetState {
+    /// Keeps the points of the revisions shown.
+    fn remember(&mut self, shown: &Shown<'_>) {
+        let keep = |kept: &mut Option<Traces>, forecast: Option<&Forecast>, revision: u64| {
+            if kept.as_ref().map(|traces| traces.revision) != forecast.map(|_| revision) {
+                *kept = forecast.map(|forecast| Traces::new(forecast, revision));
+            }
+        };
+        keep(&mut self.now, Some(shown.forecast), shown.revision);
+        keep(&mut self.ghost, shown.ghost, shown.ghost_revision);
+    }
+}
+
+/// All the room there is; without an end below, as much as is needed.
+fn room(ui: &mut Ui) -> Rect {
+    let mut room = ui.available_rect_before_wrap();
+    if !room.height().is_finite() {
+        let least = layout::LEAST * 6.0 + layout::HEADER + layout::AXIS;
+        room.set_height(least);
+    }
+    ui.allocate_rect(room, Sense::hover()).rect
+}
+
+fn empty(ui: &Ui, whole: Rect, t: &Tokens) {
+    let response = ui.interact(whole, ui.scope_id().with("no forecast"), Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, ui.is_enabled(), words::EMPTY));
+    let font = fonts::regular(tokens::BODY);
+    let galley =
+        ui.painter().layout(words::EMPTY.to_owned(), font, t.ink_soft, whole.width() - 2.0 * tokens::PAD);
+    ui.painter().galley(
+        Align2::CENTER_CENTER.anchor_size(whole.center(), galley.size()).min,
+        galley,
+        t.ink_soft,
+    );
+}
+
+/// Where the pointer is over the curves.
+fn cursor(ui: &Ui, sheet: &Response, places: &Places, time: &layout::Time) -> Option<egui::Pos2> {
+    let at = ui.input(|i| i.pointer.hover_pos()).filter(|_| sheet.contains_pointer())?;
+    let below = places.axis.bottom();
+    (time.left..=time.right)
+        .contains(&at.x)
+        .then_some(at)
+        .filter(|at| at.y > places.header.bottom() && at.y < below)
+}
+
+/// The green span in which all goals hold, with its words at the top.
+fn ready_window(ui: &Ui, places: &Places, scene: &Scene<'_>, texts: &mut Texts) {
+    let Some(window) = &scene.shown.verdict.window else { return };
+    let through = places.through(&scene.time);
+    let band = Rect::from_x_y_ranges(scene.ready(), through.y_range());
+    ui.painter().rect_filled(band, 0, scene.t.ready_fill);
+    let text = words::ready(window, scene.shown.forecast.horizon_h);
+    let font = fonts::semibold(tokens::SMALL);
+    let width = paint::size(ui, &text, font.clone()).x;
+    let most = copy_rect(places).left() - 4.0 - width;
+    let at = pos2((band.left() + 6.0).min(most).max(through.left()), places.header.top() + 10.0);
+    texts.push(ui, paint::left(ui, at, &text, font, scene.t.ready_ink));
+}
+
+/// All strips, in a scroll area if they do not fit.
+fn strips(
+    ui: &mut Ui,
+    state: &mut SheetState,
+    places: &Places,
+    scene: &Scene<'_>,
+    texts: &mut Texts,
+) -> Vec<SheetAction> {
+    let body = places.body;
+    let mut inner = ui.new_child(UiBuilder::new().id_salt("strips").max_rect(body));
+    inner.set_clip_rect(body.expand2(vec2(0.0, 1.0)).intersect(ui.clip_rect()));
+    if !places.scrolls {
+        return stack(&mut inner, body.min.y, state, places, scene, texts);
+    }
+    let scrolled = ScrollArea::vertical().auto_shrink(false).show(&mut inner, |ui| {
+        let size = vec2(body.width(), places.heights.iter().sum());
+        let (_, all) = ui.allocate_space(size);
+        stack(ui, all.top(), state, places, scene, texts)
+    });
+    scrolled.inner
+}
+
+fn stack(
+    ui: &mut Ui,
+    top: f32,
+    state: &mut SheetState,
+    places: &Places,
+    scene: &Scene<'_>,
+    texts: &mut Texts,
+) -> Vec<SheetAction> {
+    let nothing = StripTraces::default();
+    let mut actions = Vec::new();
+    let mut y = top;
+    for kind in Kind::ALL {
+        let index = kind.index();
+        let rect = Rect::from_x_y_ranges(places.whole.x_range(), y..=y + places.heights[index]);
+        y = rect.bottom();
+        if !ui.is_rect_visible(rect) {
+            continue;
+        }
+        let now = state.now.as_ref().map_or(&nothing, |traces| &traces.strips[index]);
+        let ghost = state.ghost.as_ref().map(|traces| &traces.strips[index]);
+        let labels = &mut state.labels[index];
+        actions.extend(strip::show(ui, rect, kind, scene, (now, ghost), labels, texts));
+    }
+    actions
+}
+
+fn copy_rect(places: &Places) -> Rect {
+    let right = places.whole.right() - layout::MARGIN + 6.0;
+    Rect::from_min_size(pos2(right - 24.0, places.header.top() + 1.0), vec2(24.0, tokens::PRESS))
+}
+
+/// The copy button at the top right, and the same in the context menu.
+fn copy(ui: &Ui, sheet: &Response, places: &Places, scene: &Scene<'_>) -> Option<SheetAction> {
+    let t = scene.t;
+    let rect = copy_rect(places);
+    let id: Id = scene.id.with("copy");
+    let button = ui.interact(rect, id, Sense::click());
+    button.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), words::COPY));
+    let (color, behind) = if button.hovered() { (t.accent, t.hover) } else { (t.mark, t.sheet) };
+    if button.hovered() {
+        ui.painter().rect_filled(rect, tokens::RADIUS_SMALL, behind);
+    }
+    paint::copy_sign(ui, rect.center(), color, behind);
+    if button.has_focus() {
+        paint::ring(ui, rect, t);
+    }
+    let mut wanted = button.clicked();
+    button.on_hover_text(words::COPY);
+    sheet.container_context_menu(|ui| {
+        if ui.button(words::COPY).clicked() {
+            wanted = true;
+            ui.close();
+        }
+    });
+    wanted.then_some(SheetAction::CopyNumbers)
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,160 @@
+//! Where everything is: the time axis, the heights of the strips, the parts of the sheet.
+
+use egui::{Rect, pos2};
+
+use crate::ui::views::sheet::kinds::{COUNT, Kind};
+
+/// Left of the curves: the fold triangles and the numbers of the y axes.
+pub const GUTTER: f32 = 42.0;
+/// Right of the curves.
+pub const MARGIN: f32 = 18.0;
+/// Above the strips: the name of the ready window and the copy button.
+pub const HEADER: f32 = 22.0;
+/// The row of a strip's title; all there is of a folded strip.
+pub const TITLE: f32 = 18.0;
+/// Between the title row and the curves, and below the curves.
+pub const ABOVE: f32 = 2.0;
+pub const BELOW: f32 = 4.0;
+/// The least height of an open strip, with its title.
+pub const LEAST: f32 = 64.0;
+/// The row of the hours, and of the clock times below it.
+pub const AXIS: f32 = 24.0;
+pub const CLOCK: f32 = 14.0;
+/// The strips come first: what they must have beyond the least before clock times get a row.
+const CLOCK_SPARE: f32 = 60.0;
+
+/// The time axis.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Time {
+    pub left: f32,
+    pub right: f32,
+    pub horizon_h: f64,
+}
+
+impl Time {
+    pub fn x(&self, hours: f64) -> f32 {
+        #[allow(clippy::cast_possible_truncation, reason = "a fraction of the axis")]
+        let fraction = (hours / self.horizon_h) as f32;
+        self.left + (self.right - self.left) * fraction
+    }
+
+    pub fn hours(&self, x: f32) -> f64 {
+        let fraction = f64::from((x - self.left) / (self.right - self.left).max(1.0));
+        fraction * self.horizon_h
+    }
+
+    /// Hours between two ticks.
+    pub fn step_h(&self) -> f64 {
+        match self.horizon_h {
+            h if h <= 18.0 => 3.0,
+            h if h < 72.0 => 6.0,
+            _ => 12.0,
+        }
+    }
+
+    /// Places of the ticks, from the start on.
+    pub fn ticks(&self) -> impl Iterator<Item = f64> {
+        let (step, end) = (self.step_h(), self.horizon_h + 1e-6);
+        (0..=100_u32).map(move |k| f64::from(k) * step).take_while(move |at| *at <= end)
+    }
+}
+
+/// The parts of the sheet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Places {
+    pub whole: Rect,
+    pub header: Rect,
+    pub body: Rect,
+    /// The row of the hours.
+    pub axis: Rect,
+    /// The row of the clock times, if there is room.
+    pub clock: Option<Rect>,
+    pub heights: [f32; COUNT],
+    pub scrolls: bool,
+}
+
+impl Places {
+    pub fn new(whole: Rect, folded: [bool; COUNT], has_clock: bool) -> Self {
+        let room = whole.height() - HEADER - AXIS;
+        let needs = least(folded);
+        let clock = if has_clock && needs + CLOCK + CLOCK_SPARE <= room { CLOCK } else { 0.0 };
+        let top = whole.top() + HEADER;
+        let bottom = (whole.bottom() - AXIS - clock).max(top);
+        let row = |from, to| Rect::from_x_y_ranges(whole.x_range(), from..=to);
+        Self {
+            whole,
+            header: row(whole.top(), top),
+            body: row(top, bottom),
+            axis: row(bottom, bottom + AXIS),
+            clock: (clock > 0.0).then(|| row(bottom + AXIS, bottom + AXIS + clock)),
+            heights: heights(folded, bottom - top),
+            scrolls: needs > bottom - top + 0.5,
+        }
+    }
+
+    pub fn time(&self, horizon_h: f64) -> Time {
+        let left = self.whole.left() + GUTTER;
+        let right = (self.whole.right() - MARGIN).max(left + 1.0);
+        Time { left, right, horizon_h: horizon_h.max(0.25) }
+    }
+
+    /// Where curves, bands and lines through all strips are drawn.
+    pub fn through(&self, time: &Time) -> Rect {
+        Rect::from_min_max(pos2(time.left, self.header.top()), pos2(time.right, self.body.bottom()))
+    }
+}
+
+/// The least height of all strips together.
+fn least(folded: [bool; COUNT]) -> f32 {
+    folded.iter().map(|&folded| if folded { TITLE } else { LEAST }).sum()
+}
+
+/// The height of each strip with its title: the least one, and a share of what is left over.
+fn heights(folded: [bool; COUNT], room: f32) -> [f32; COUNT] {
+    let open = |kind: &Kind| !folded[kind.index()];
+    let weights: f32 = Kind::ALL.iter().filter(|kind| open(kind)).map(|kind| kind.weight()).sum();
+    let spare = (room - least(folded)).max(0.0);
+    Kind::ALL.map(|kind| if open(&kind) { LEAST + spare * kind.weight() / weights } else { TITLE })
+}
+
+/// The curves' part of a strip.
+pub fn plot_of(strip: Rect, time: &Time) -> Rect {
+    Rect::from_min_max(
+        pos2(time.left, strip.top() + TITLE + ABOVE),
+        pos2(time.right, (strip.bottom() - BELOW).max(strip.top() + TITLE + ABOVE)),
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use egui::vec2;
+
+    fn places(width: f32, height: f32, folded: [bool; COUNT]) -> Places {
+        Places::new(Rect::from_min_size(pos2(0.0, 0.0), vec2(width, height)), folded, true)
+    }
+
+    #[test]
+    fn strips_fill_the_body_or_scroll() {
+        let roomy = places(650.0, 730.0, [false; COUNT]);
+        assert!((roomy.heights.iter().sum::<f32>() - roomy.body.height()).abs() < 0.1);
+        assert!(roomy.clock.is_some() && !roomy.scrolls);
+        let tight = places(500.0, 470.0, [false; COUNT]);
+        assert!(!tight.scrolls, "it just fits");
+        let tiny = places(500.0, 300.0, [false; COUNT]);
+        assert!(tiny.scrolls && tiny.clock.is_none());
+        assert!(tiny.heights.iter().all(|height| *height >= LEAST));
+        let folded = places(500.0, 300.0, [true; COUNT]);
+        assert_eq!(folded.heights, [TITLE; COUNT]);
+    }
+
+    #[test]
+    fn the_axis_goes_there_and_back() {
+        let time = places(650.0, 730.0, [false; COUNT]).time(36.0);
+        assert!((time.hours(time.x(24.25)) - 24.25).abs() < 1e-4);
+        let ticks = |horizon_h| Time { horizon_h, ..time }.ticks().collect::<Vec<_>>();
+        assert_eq!(ticks(36.0), [0.0, 6.0, 12.0, 18.0, 24.0, 30.0, 36.0]);
+        assert_eq!(ticks(12.0), [0.0, 3.0, 6.0, 9.0, 12.0]);
+        assert_eq!(ticks(72.0).len(), 7);
+    }
+}

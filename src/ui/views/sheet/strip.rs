@@ -1,0 +1,253 @@
+//! One strip: its title row with the reading, and its curves with their direct labels.
+
+use egui::accesskit::Role;
+use egui::{Id, Pos2, Rangef, Rect, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
+
+use crate::ui::fonts;
+use crate::ui::tokens::{self, Tokens};
+use crate::ui::views::sheet::direct::{self, Labels};
+use crate::ui::views::sheet::kinds::{ACID_LINE_PH, Kind, WORD_BOUNDS};
+use crate::ui::views::sheet::layout::{self, Time};
+use crate::ui::views::sheet::paint::{self, Texts};
+use crate::ui::views::sheet::traces::{StripTraces, Trace, short};
+use crate::ui::views::sheet::{SheetAction, Shown, words};
+
+/// What all strips of a frame share.
+pub struct Scene<'a> {
+    pub shown: &'a Shown<'a>,
+    pub t: &'static Tokens,
+    pub time: Time,
+    /// The time that the title rows read.
+    pub read_h: f64,
+    pub id: Id,
+}
+
+impl Scene<'_> {
+    /// Where the ready window is; empty if there is none.
+    pub fn ready(&self) -> Rangef {
+        let Some(window) = &self.shown.verdict.window else { return Rangef::NOTHING };
+        let x = |hours: f64| self.time.x(hours.clamp(0.0, self.time.horizon_h));
+        let right = if window.closes.is_none() { self.time.right } else { x(window.to_h) };
+        Rangef::new(x(window.from_h), right)
+    }
+}
+
+/// A strip's curves on the screen.
+pub struct Frame<'a> {
+    pub kind: Kind,
+    pub plot: Rect,
+    pub time: Time,
+    pub now: &'a StripTraces,
+    pub ghost: Option<&'a StripTraces>,
+    /// In plotted units.
+    pub range: (f64, f64),
+}
+
+impl Frame<'_> {
+    pub fn new<'a>(
+        kind: Kind,
+        plot: Rect,
+        time: Time,
+        now: &'a StripTraces,
+        ghost: Option<&'a StripTraces>,
+    ) -> Frame<'a> {
+        // Both, so that the range does not change where a drag leaves the old curve behind.
+        let (low, high) = ghost.map_or((now.low, now.high), |g| (now.low.min(g.low), now.high.max(g.high)));
+        Frame { kind, plot, time, now, ghost, range: kind.range(low, high) }
+    }
+
+    /// The height of a value in plotted units.
+    pub fn y(&self, value: f64) -> f32 {
+        let (from, to) = self.range;
+        self.plot.bottom() - self.plot.height() * short((value - from) / (to - from))
+    }
+
+    /// The colour behind the curves at a place.
+    pub fn behind(&self, at: Pos2, scene: &Scene<'_>) -> egui::Color32 {
+        let t = scene.t;
+        let plain = if scene.ready().contains(at.x) { t.ready_fill } else { t.sheet };
+        let hours = short(self.time.hours(at.x));
+        let Some(trace) = self.now.traces.first() else { return plain };
+        let look = trace.look.of(t);
+        let next = self.now.band.partition_point(|point| point[0] < hours);
+        let between =
+            |[_, low, high]: &[f32; 3]| (self.y(f64::from(*high))..=self.y(f64::from(*low))).contains(&at.y);
+        if self.now.band.get(next).is_some_and(between) {
+            plain.blend(look.band())
+        } else if self.kind == Kind::Sugar
+            && trace.at(hours).is_some_and(|value| at.y > self.y(f64::from(value)))
+        {
+            plain.blend(look.area())
+        } else {
+            plain
+        }
+    }
+
+    fn path(&self, run: &[[f32; 2]]) -> Vec<Pos2> {
+        run.iter().map(|[h, value]| pos2(self.time.x(f64::from(*h)), self.y(f64::from(*value)))).collect()
+    }
+}
+
+/// Draws a strip into `rect`; the caller gives the width to `scene.time`.
+pub fn show(
+    ui: &mut Ui,
+    rect: Rect,
+    kind: Kind,
+    scene: &Scene<'_>,
+    (now, ghost): (&StripTraces, Option<&StripTraces>),
+    labels: &mut Labels,
+    texts: &mut Texts,
+) -> Option<SheetAction> {
+    let folded = scene.shown.is_folded(kind);
+    if !folded {
+        let frame = Frame::new(kind, layout::plot_of(rect, &scene.time), scene.time, now, ghost);
+        backdrop(ui, &frame, scene);
+        curves(ui, &frame, scene.t);
+        direct::show(ui, &frame, scene, labels, texts);
+        let plot = ui.interact(frame.plot, scene.id.with((kind.key(), "plot")), Sense::hover());
+        let shown = scene.shown;
+        plot.widget_info(|| {
+            let sentence = words::sentence(kind, shown.forecast, shown.verdict, shown.stop_h);
+            WidgetInfo::labeled(Role::Image, ui.is_enabled(), sentence)
+        });
+    }
+    title(ui, rect, kind, folded, scene, texts)
+}
+
+/// The row above the curves: fold triangle, name, unit, reading.
+fn title(
+    ui: &Ui,
+    rect: Rect,
+    kind: Kind,
+    folded: bool,
+    scene: &Scene<'_>,
+    texts: &mut Texts,
+) -> Option<SheetAction> {
+    let t = scene.t;
+    let row = rect.with_max_y(rect.top() + layout::TITLE);
+    let base = pos2(scene.time.left, row.center().y);
+    let name = paint::left(ui, base, kind.name(), fonts::semibold(tokens::BODY), t.ink);
+    let unit_at = pos2(name.right() + 6.0, base.y + 0.5);
+    let unit = paint::left(ui, unit_at, kind.unit(), fonts::regular(tokens::SMALL), t.ink_soft);
+    texts.push(ui, name.union(unit));
+
+    let press = Rect::from_min_max(
+        pos2(rect.left() + 4.0, row.top() - 1.0),
+        pos2(name.right() + 3.0, row.bottom() + 1.0),
+    );
+    let id = scene.id.with((kind.key(), "fold"));
+    let button = ui.interact(press, id, Sense::click());
+    let verb = if folded { "Unfold" } else { "Fold" };
+    button.widget_info(|| {
+        WidgetInfo::labeled(Role::Button, ui.is_enabled(), format!("{verb} {}", kind.name()))
+    });
+    ui.ctx().accesskit_node_builder(id, |node| node.set_expanded(!folded));
+    triangle(
+        ui,
+        pos2(scene.time.left - 11.0, row.center().y),
+        folded,
+        if button.hovered() { t.accent } else { t.mark },
+    );
+    if button.has_focus() {
+        paint::ring(ui, press.with_min_x(scene.time.left - 20.0), t);
+    }
+
+    let shown = scene.shown;
+    let room = Rect::from_min_max(pos2(unit.right() + 12.0, row.top()), pos2(scene.time.right, row.bottom()));
+    let forms = words::reading(kind, shown.forecast, scene.read_h);
+    let whole = forms.first().cloned().unwrap_or_default();
+    let place = paint::right_first_that_fits(ui, room, &forms, fonts::regular(tokens::SMALL + 1.0), t.ink);
+    texts.push(ui, place);
+    let reading = ui.interact(place, scene.id.with((kind.key(), "reading")), Sense::hover());
+    let read_h = scene.read_h;
+    reading.widget_info(|| {
+        let text =
+            format!("{} at {}: {whole}", kind.name(), words::stop_hours((read_h * 100.0).round() / 100.0));
+        WidgetInfo::labeled(Role::Label, ui.is_enabled(), text)
+    });
+    button.clicked().then_some(SheetAction::Fold(kind.key()))
+}
+
+fn triangle(ui: &Ui, at: Pos2, folded: bool, color: egui::Color32) {
+    let corners = if folded {
+        [vec2(-2.5, -4.0), vec2(3.0, 0.0), vec2(-2.5, 4.0)]
+    } else {
+        [vec2(-4.0, -2.5), vec2(4.0, -2.5), vec2(0.0, 3.0)]
+    };
+    ui.painter().add(Shape::convex_polygon(corners.map(|c| at + c).to_vec(), color, Stroke::NONE));
+}
+
+/// Grid, y axis, and the lines that are there before any curve.
+fn backdrop(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
+    let (t, plot) = (scene.t, frame.plot);
+    let painter = ui.painter();
+    let rule = Stroke::new(tokens::HAIRLINE, t.rule);
+    for hours in scene.time.ticks() {
+        painter.vline(scene.time.x(hours), plot.y_range(), rule);
+    }
+    painter.hline(plot.x_range(), plot.bottom(), rule);
+    for at in frame.kind.ticks(frame.range, plot.height()) {
+        let y = frame.y(at);
+        let across = if frame.kind.logarithmic() {
+            plot.left() - 3.0..=plot.left()
+        } else {
+            plot.left()..=plot.right()
+        };
+        painter.hline(across, y, rule);
+        let inside = y.clamp(plot.top() + 4.0, plot.bottom() - 3.0);
+        let text = frame.kind.tick_text(at);
+        let place = pos2(plot.left() - 6.0, inside);
+        paint::right(ui, place, &text, fonts::regular(tokens::SMALL), t.ink_soft);
+    }
+    if frame.kind == Kind::Sourness {
+        let y = frame.y(ACID_LINE_PH);
+        let stroke = Stroke::new(tokens::HAIRLINE, t.warn);
+        painter.extend(tokens::Dash::DASHED.shapes(&[pos2(plot.left(), y), pos2(plot.right(), y)], stroke));
+    }
+    if frame.kind == Kind::Texture {
+        for bound in WORD_BOUNDS {
+            let stroke = Stroke::new(tokens::HAIRLINE, t.rail);
+            painter.hline(plot.x_range(), frame.y(bound.log10()), stroke);
+        }
+    }
+}
+
+fn curves(ui: &Ui, frame: &Frame<'_>, t: &Tokens) {
+    let clip = frame.plot.expand2(vec2(0.0, 2.0)).intersect(ui.clip_rect());
+    let painter = ui.painter().with_clip_rect(clip);
+    let all = &frame.now.traces;
+    if let Some(trace) = all.first().filter(|trace| trace.look.leads()) {
+        let curve = trace.look.of(t);
+        let x = |h: f32| frame.time.x(f64::from(h));
+        let y = |value: f32| frame.y(f64::from(value));
+        if !frame.now.band.is_empty() {
+            let points = frame.now.band.iter().map(|[h, low, high]| (x(*h), y(*high), y(*low)));
+            painter.add(paint::band(points, curve.band()));
+        } else if frame.kind == Kind::Sugar {
+            for run in &trace.runs {
+                let points = run.iter().map(|[h, value]| (x(*h), y(*value), frame.plot.bottom()));
+                painter.add(paint::band(points, curve.area()));
+            }
+        }
+    }
+    if let Some(level) = &frame.now.level {
+        let y = frame.y(f64::from(level.at));
+        let stroke = Stroke::new(tokens::HAIRLINE, t.mark);
+        let path = [pos2(frame.plot.left(), y), pos2(frame.plot.right(), y)];
+        painter.extend(tokens::Dash::SPARSE.shapes(&path, stroke));
+    }
+    let line = |trace: &Trace, stroke: Stroke, dash: tokens::Dash| {
+        for run in &trace.runs {
+            painter.extend(dash.shapes(&frame.path(run), stroke));
+        }
+    };
+    for trace in frame.ghost.iter().flat_map(|ghost| &ghost.traces).filter(|trace| trace.look.haunts()) {
+        line(trace, Stroke::new(tokens::HAIRLINE, trace.look.of(t).ghost()), tokens::Dash::SOLID);
+    }
+    // The leading curve lies on top.
+    for trace in all.iter().rev() {
+        let curve = trace.look.of(t);
+        let width = if trace.look.leads() { tokens::CURVE_STRONG } else { tokens::CURVE };
+        line(trace, Stroke::new(width, curve.line), curve.dash);
+    }
+}
