@@ -188,7 +188,7 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
         dairy: if no_water > 0.0 { dairy_kg / no_water } else { 0.0 },
         sugars: std::array::from_fn(|s| all[s] * 1e6 / Sugar::ALL[s].g_mol()),
         own_sugar_g_kg: own.iter().sum::<f64>() * 1e3,
-        added_g_l: added_sugar * 1e3 / base_litres,
+        added_g_l: added_sugar * 1e3 / litres,
         balance: balance(look, &parts, kg)?,
         start_acidity: sum(&|p| p.entry.start_acidity.v),
         whey_denatured: if dairy_protein > 0.0 {

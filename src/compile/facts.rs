@@ -1,6 +1,6 @@
 //! Facts about a compiled design that the verdict and the screen show beside the forecast.
 
-use super::blend::Blend;
+use super::blend::{Blend, Part};
 use super::cultures::{self, Dose};
 use super::lookup::Lookup;
 use super::timeline::{StepTime, Timeline};
@@ -41,6 +41,8 @@ pub struct Facts {
     pub chill_h: f64,
     pub doses: Vec<Dose>,
     pub cream: Vec<CreamShare>,
+    /// A line of water beside coconut, and the cream share of both together.
+    pub watered: Option<(usize, f64)>,
     pub thickeners: Vec<ThickenerState>,
     /// Sugar that an organism of the pot eats, g/kg; and all sugar.
     pub edible_g_kg: f64,
@@ -93,6 +95,7 @@ pub fn facts(
         chill_h: time_to(stop_c, chill.to_c, chill.around_c, chill.tau_h).unwrap_or(f64::NAN),
         doses,
         cream,
+        watered: watered(look, blend),
         thickeners: mix
             .texture
             .agents
@@ -109,6 +112,16 @@ pub fn facts(
         mean_buffer: crate::science::acid_base::sites::mean_buffer(&mix.balance.sites),
         steps: timeline.steps,
     }
+}
+
+/// The first line of water in a coconut pot, and the cream share of coconut and water together.
+fn watered(look: &Lookup<'_>, blend: &Blend<'_>) -> Option<(usize, f64)> {
+    let water = blend.parts.iter().position(|p| p.entry.kind == BaseKind::Water)?;
+    let of = |p: &&Part<'_>| matches!(p.entry.kind, BaseKind::Coconut | BaseKind::Water);
+    let kg: f64 = blend.parts.iter().filter(of).map(|p| p.kg).sum();
+    let fat: f64 = blend.parts.iter().filter(of).map(|p| p.kg * p.make.fat).sum();
+    let coconut = blend.parts.iter().any(|p| p.entry.kind == BaseKind::Coconut);
+    (coconut && kg > 0.0).then(|| (water, fat / kg * 100.0 / look.laws.coconut.reference_fat))
 }
 
 /// Class of a coconut product, and which limit of the class it misses, if any. Shares in g/100 g.

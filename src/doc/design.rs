@@ -123,7 +123,7 @@ impl Disturbed {
     }
 }
 
-/// When the pot starts, or by when it must be ready. Local time as "2026-11-26 18:30".
+/// When the culture goes in, or by when the pot must be ready. Local time as "2026-11-26 18:30".
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Clock {

@@ -109,7 +109,7 @@ impl<'a> Pot<'a> {
         for (i, o) in self.mix.organisms.iter().enumerate() {
             let added = addition.counts.get(i).copied().unwrap_or(0.0);
             if added > 0.0 {
-                let count = y[i].exp();
+                let count = count_of(y[i]);
                 y[n + i] = lag::joined(y[n + i], count, lag::start_log(o.lag_work), added);
                 y[i] = (count + added).ln();
             }
@@ -138,7 +138,7 @@ impl<'a> Pot<'a> {
         let state = self.unpack(y);
         let mut counts = [0.0; MOST_ORGANISMS];
         for (count, log) in counts.iter_mut().zip(y.iter().take(self.mix.organisms.len())) {
-            *count = log.exp();
+            *count = count_of(*log);
         }
         self.each(y, c, &state, &counts, |i, doing, _| out[i] = doing);
         out
@@ -200,7 +200,7 @@ impl<'a> Pot<'a> {
         let state = self.unpack(y);
         let mut counts = [0.0; MOST_ORGANISMS];
         for (count, log) in counts.iter_mut().zip(y.iter().take(n)) {
-            *count = log.exp();
+            *count = count_of(*log);
         }
         *dy = [0.0; N];
         self.each(y, c, &state, &counts, |i, doing, uptake| {
@@ -225,6 +225,12 @@ impl<'a> Pot<'a> {
             }
         });
     }
+}
+
+/// Count of a logarithm. A trial step of the integrator may overshoot far beyond any real count; it is refused by its
+/// error, as long as no infinity comes of it.
+fn count_of(log: f64) -> f64 {
+    log.min(60.0).exp()
 }
 
 /// The system over a stretch of a course.

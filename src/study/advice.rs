@@ -3,11 +3,12 @@
 use super::ask::{Ask, Run};
 use super::cautions::DEFER;
 use super::mends::{self, Mend};
+use super::thickeners;
 use super::verdict::Verdict;
 use crate::base::words::{Style, SweetWord};
 use crate::base::{Note, Severity, number};
 use crate::doc::design::Powder;
-use crate::doc::pantry::{self, Action};
+use crate::doc::pantry;
 use crate::science::cautions as law;
 
 /// A note and its mend.
@@ -17,7 +18,12 @@ pub struct Advice {
     pub mend: Option<Mend>,
 }
 
-fn note(severity: Severity, field: &str, title: impl Into<String>, sentence: impl Into<String>) -> Note {
+pub(super) fn note(
+    severity: Severity,
+    field: &str,
+    title: impl Into<String>,
+    sentence: impl Into<String>,
+) -> Note {
     Note {
         severity,
         field: field.into(),
@@ -32,11 +38,13 @@ fn note(severity: Severity, field: &str, title: impl Into<String>, sentence: imp
 pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
     let mut all = Vec::new();
     base(ask, run, &mut all);
+    cut_with_water(ask, run, &mut all);
     food(ask, run, verdict, &mut all);
-    thickeners(ask, run, &mut all);
+    thickeners::advice(ask, run, &mut all);
     culture(ask, run, &mut all);
     warmth(ask, run, &mut all);
     pace(ask, run, &mut all);
+    stopped_early(ask, run, verdict, &mut all);
     ready(run, verdict, &mut all);
     beyond(ask, run, verdict, &mut all);
     all.extend(run.notes.iter().map(|n| Advice { note: n.clone(), mend: None }));
@@ -76,6 +84,43 @@ fn base(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     }
 }
 
+/// A pot cut with water: judged by the coconut fat in all coconut and water together.
+fn cut_with_water(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+    let Some((line, share)) = run.facts.watered else { return };
+    if share >= run.mix.laws.coconut.watery_below_share || ask.design.bases.len() < 2 {
+        return;
+    }
+    let sentence = format!(
+        "With its water the base is {} % cream. A base cut with water gives a watery pot (common practice)",
+        number::fixed(share * 100.0, 0)
+    );
+    let mend =
+        Mend::new("Leave the water out", crate::doc::Edit::Remove(crate::doc::edit::Shelf::Bases, line));
+    all.push(Advice {
+        note: note(Severity::Watch, "bases", "The base is cut with water", sentence),
+        mend: Some(mend),
+    });
+}
+
+/// A pot that is stopped before it is sour, whatever the hour.
+fn stopped_early(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
+    let line = run.mix.laws.ready.acid_line_ph;
+    let Some(tang) = verdict.tang.as_ref().filter(|t| t.ph > line) else { return };
+    if run.facts.edible_g_kg < 0.5 || all.iter().any(|a| a.note.severity == Severity::Stop) {
+        return;
+    }
+    let later =
+        ask.with(&crate::doc::Edit::HoldHours(48.0)).and_then(|new| new.forecast.time_to_ph(line - 0.2));
+    let when = later.map_or_else(
+        || "It does not get there in two days as it stands".to_owned(),
+        |h| format!("It would be under {} after {}", number::fixed(line - 0.2, 1), number::hours(h)),
+    );
+    let title = format!("Stopped at pH {}: not sour enough to keep", number::fixed(tang.ph, 1));
+    let mend = later.filter(|h| *h < 47.0).map(mends::stop_after);
+    let sentence = format!("Above pH {line} a pot holds nothing back. {when}. {DEFER}");
+    all.push(Advice { note: note(Severity::Stop, "hold.hours", title, sentence), mend });
+}
+
 fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
     let ph = verdict.tang.as_ref().map_or(f64::NAN, |t| t.ph);
     if run.mix.organisms.iter().all(|o| o.count <= 0.0)
@@ -113,98 +158,33 @@ fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
     }
 }
 
-fn thickeners(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
-    for (i, (line, state)) in ask.design.thickeners.iter().zip(&run.facts.thickeners).enumerate() {
-        let entry = pantry::find(&ask.design.snapshot.thickeners, &line.entry)
-            .or_else(|| pantry::find(&ask.pantry.thickeners, &line.entry));
-        let Some(entry) = entry else { continue };
-        if line.g_per_l <= 0.0 {
-            continue;
-        }
-        let field = format!("thickeners[{i}]");
-        let name = &entry.name;
-        match &entry.action {
-            Action::ColdStarch { .. } if !line.mixed_first && entry.lumps.v > 0.0 => {
-                let sentence = format!("Stirred in dry it clumps: {} % is lost in lumps", pct(entry.lumps.v));
-                let mend = Mend::new("Add to the steps", crate::doc::Edit::ThickenerMixedFirst(i, true));
-                let title = format!("Rub the {} into the sugar first", lower(name));
-                all.push(Advice { note: note(Severity::Tip, &field, title, sentence), mend: Some(mend) });
-            }
-            Action::CookStarch { onset_c, full_c, .. } if state.state.share < 0.5 => {
-                let plan = mends::cook(ask, i, full_c.v.clamp(95.0, 98.0));
-                let sentence = format!(
-                    "It swells from {} °C and needs the boil for about 2 min; {} % of it is cooked here, so it only sinks{}",
-                    number::fixed(onset_c.v, 0),
-                    pct(state.state.share),
-                    gain(ask, run, &plan)
-                );
-                let title = format!("{name} needs heat that it never gets");
-                all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend: Some(plan) });
-            }
-            Action::Gel { dissolve_c, set_c, .. } => gel(ask, run, i, name, (dissolve_c.v, set_c.v), all),
-            _ => {}
-        }
-    }
-}
-
-fn gel(
-    ask: &Ask<'_>,
-    run: &Run,
-    i: usize,
-    name: &str,
-    (dissolve_c, set_c): (f64, f64),
-    all: &mut Vec<Advice>,
-) {
-    let Some(state) = run.facts.thickeners.get(i) else { return };
-    let field = format!("thickeners[{i}]");
-    if state.state.share < 0.5 {
-        let plan = mends::cook(ask, i, (dissolve_c + 7.0).min(98.0));
-        let sentence = format!(
-            "It dissolves about {} °C; {} % of it does here{}",
-            number::fixed(dissolve_c, 0),
-            pct(state.state.share),
-            gain(ask, run, &plan)
-        );
-        let title = format!("{name} never dissolves");
-        all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend: Some(plan) });
-    } else if state.state.broken > 0.25 {
-        let sentence = format!(
-            "It sets from about {} °C down (literature 32–45 °C for agar; some makers see it near 55 °C). At {} °C {} % \
-             has set when the culture is stirred in, and what is broken does not heal",
-            number::fixed(set_c, 0),
-            number::fixed(run.facts.culture_in_c, 0),
-            pct(state.state.broken)
-        );
-        let mend = (run.facts.culture_in_c < 43.0)
-            .then(|| Mend::new("Put the culture in at 44 °C", crate::doc::Edit::CultureTemperature(44.0)));
-        let title = format!("{name} sets before the culture goes in");
-        all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend });
-    }
-}
-
-/// What a mend would do to the pot, said in numbers.
-fn gain(ask: &Ask<'_>, run: &Run, plan: &Mend) -> String {
-    let now = run.forecast.value(&run.forecast.warm.viscosity50, run.mix.stop_h);
-    ask.with(&plan.edit).map_or_else(String::new, |new| {
-        let then = new.forecast.value(&new.forecast.warm.viscosity50, new.mix.stop_h);
-        format!(". Cooked, the warm pot is {} times as thick", number::figures(then / now, 2))
-    })
-}
-
 fn culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     for dose in &run.facts.doses {
         let Some(line) = ask.design.cultures.get(dose.line) else { continue };
         let grams = if line.powder == Powder::OneToTen { dose.grams * 10.0 } else { dose.grams };
         let error = 0.5 * ask.kitchen.scale_step_g / grams;
+        let field = format!("cultures[{}]", dose.line);
+        if line.rate > 0.0 && line.rate < 0.5 {
+            let title = format!("Only {} of the packet's dose", number::plain(line.rate));
+            let sentence =
+                "Few cells start late: the pot stays sweet and open to other growth for hours longer";
+            let mend = Mend::new("Dose at packet rate", crate::doc::Edit::CultureRate(dose.line, 1.0));
+            all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend: Some(mend) });
+        }
         if grams > 0.0 && error > 0.1 {
+            let size = if error > 1.0 {
+                "more than the dose itself".to_owned()
+            } else {
+                format!("± {} %", number::fixed(error * 100.0, 0))
+            };
             let sentence = format!(
-                "{} g on a scale that shows {} g: ± {} %",
+                "{} g on a scale that shows {} g: {size}",
                 number::figures(grams, 2),
                 number::plain(ask.kitchen.scale_step_g),
-                number::fixed(error * 100.0, 0)
             );
-            let mend = (line.powder == Powder::Straight).then(|| mends::split_powder(dose.line));
-            let field = format!("cultures[{}]", dose.line);
+            // A tenth of the error, or it is no mend.
+            let cures = line.powder == Powder::Straight && error < 1.5;
+            let mend = cures.then(|| mends::split_powder(dose.line));
             let title = "The dose is below what your scale can weigh";
             all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend });
         }
@@ -213,8 +193,8 @@ fn culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
 
 fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     let end = run.mix.laws.ready.culture_end_c;
-    let facts = "Common practice takes 50 °C as the end of a culture; most strains of S. thermophilus survive 60 °C for \
-                 half an hour (published)";
+    let facts = "Nothing sours up there: common practice takes 50 °C as the end of a culture. Most strains of \
+                 S. thermophilus outlive 60 °C for half an hour (published), but they do not grow";
     if run.facts.culture_in_c > end {
         let title = format!("The culture goes into {} °C", number::fixed(run.facts.culture_in_c, 0));
         let mend = Some(mends::cool_first());
@@ -296,7 +276,8 @@ fn ready(run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
         }
     }
     let sweet = verdict.tang.as_ref().is_some_and(|t| t.sweet == SweetWord::SweetnessLeads);
-    if sweet && run.facts.edible_g_kg >= 0.5 && !all.iter().any(|a| a.note.field == "hold.hours") {
+    let stalled = verdict.sugar.as_ref().is_some_and(|s| s.why == super::verdict::STALLED);
+    if sweet && stalled && !all.iter().any(|a| a.note.field == "hold.hours") {
         let left = verdict.sugar.as_ref().map_or(f64::NAN, |s| s.left);
         let sentence = format!(
             "{} g/L of sugar is left against {} % of acid made. The culture stops at its own acid, not when the sugar \
@@ -336,22 +317,10 @@ fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
         && rise > 10.0
     {
         let sentence = format!(
-            "Droplets may rise about {} mm in the hold: a fat cap over a water layer. Thicken the base, or stir once",
+            "Droplets may rise about {} mm in the hold: a fat cap over a water layer. Thicken the base, or stir the cap in \
+             before it is chilled",
             number::fixed(rise, 0)
         );
-        all.push(Advice {
-            note: note(Severity::Watch, "thickeners", "The fat may rise", sentence),
-            mend: None,
-        });
+        all.push(Advice { note: note(Severity::Watch, "bases", "The fat may rise", sentence), mend: None });
     }
-}
-
-fn pct(share: f64) -> String {
-    number::fixed(share * 100.0, 0)
-}
-
-/// A name inside a sentence: its first letter small.
-fn lower(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

@@ -1,6 +1,7 @@
 //! Mends: edits that a note offers, each a whole plan that is one step of undo.
 
 use super::ask::{Ask, Run};
+use crate::compile::timeline::boiling_point;
 use crate::doc::Edit;
 use crate::doc::design::{GoesIn, Powder};
 use crate::doc::edit::Shelf;
@@ -48,6 +49,8 @@ pub fn inoculate(dairy: bool) -> Mend {
 /// Cooks a thickener in a quarter of the base, cools, then cultures.
 #[must_use]
 pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
+    // On a mountain the pan boils sooner.
+    let to_c = to_c.min((boiling_point(ask.kitchen.altitude_m) - 1.0).floor());
     let d = ask.design;
     let culture_c = d
         .steps

@@ -5,6 +5,7 @@ pub mod ask;
 pub mod cautions;
 pub mod mends;
 pub mod readiness;
+pub mod thickeners;
 pub mod verdict;
 
 pub use ask::{Answer, Ask, answer};

@@ -5,11 +5,14 @@ use super::ask::{Ask, Run};
 use super::readiness::{self, Goal, Window};
 use crate::base::number;
 use crate::base::words::{SweetWord, TangWord, TextureWord};
-use crate::doc::pantry::Sterility;
+use crate::doc::pantry::{Sterility, find};
 use crate::numerics::interpolate::{curve, first_below};
 use crate::science::forecast::Part;
 use crate::science::texture::sensory as touch;
 use crate::science::{sensory, simulate};
+
+/// Why sugar stays in a pot that has soured as far as it goes.
+pub const STALLED: &str = "the culture stops at its own acid";
 
 /// Texture, chilled.
 #[derive(Clone, Debug, PartialEq)]
@@ -109,7 +112,9 @@ pub fn goals_of(ask: &Ask<'_>, run: &Run) -> Vec<Goal> {
         .design
         .bases
         .iter()
-        .filter_map(|b| crate::doc::pantry::find(&ask.design.snapshot.bases, &b.entry))
+        .filter_map(|b| {
+            find(&ask.design.snapshot.bases, &b.entry).or_else(|| find(&ask.pantry.bases, &b.entry))
+        })
         .any(|b| b.sterility == Sterility::Fresh);
     let release = readiness::release_ph(&ask.design.goals, &run.facts, fresh, laws);
     readiness::goals(&ask.design.goals, &run.forecast, release, laws)
@@ -126,7 +131,11 @@ fn texture(run: &Run, stop_h: f64) -> Option<TextureReading> {
     let pot = &run.mix.texture;
     Some(TextureReading {
         word: word(v),
-        low: word(low),
+        low: if chilled.cut && chilled.stiffness_pa * low / v <= laws.words.cuts_above_pa {
+            touch::word(low, false, &laws.words)
+        } else {
+            word(low)
+        },
         high: word(high),
         chilled: v,
         chilled_low: low,
@@ -211,10 +220,14 @@ fn why_sugar_stays(run: &Run, stop_h: f64, left: f64) -> String {
     if edible < 0.3 {
         return "the culture ate all that it can".to_owned();
     }
+    let cells = |t: f64| f.species.iter().map(|s| 10_f64.powf(f.value(&s.log10, t))).sum::<f64>();
+    if cells(stop_h) < 0.5 * cells(0.0) {
+        return "the heat kills the culture".to_owned();
+    }
     let acid_rate = |t: f64| (curve(&f.t, &f.acid_made, t) - curve(&f.t, &f.acid_made, t - 1.0)) / 1.0;
     let fastest = f.t.iter().skip(1).map(|t| acid_rate(*t)).fold(0.0, f64::max);
     if acid_rate(stop_h) < 0.35 * fastest && f.value(&f.ph, stop_h) < 4.8 {
-        "the culture stops at its own acid".to_owned()
+        STALLED.to_owned()
     } else if f.value(&f.acid_made, stop_h) < 0.05 {
         "the culture has hardly begun".to_owned()
     } else {

@@ -72,8 +72,11 @@ impl TopBar {
         if !response.has_focus() {
             self.name = None;
         }
-        let (mark, words) =
-            if state.session.history.unsaved() { ("●", "Unsaved changes") } else { (" ", "Saved") };
+        let (mark, words) = if state.session.history.unsaved() {
+            ("●", "Unsaved changes")
+        } else {
+            (" ", "No unsaved changes")
+        };
         let label = ui.add_sized([12.0, 20.0], egui::Label::new(RichText::new(mark).color(t.accent)));
         label.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Label, true, words));
         label.on_hover_text(words);
@@ -231,7 +234,11 @@ pub fn bottom_line(ui: &mut Ui, state: &State, busy: bool) {
     let t = tokens::of(ui);
     let quiet = |text: String| RichText::new(text).size(tokens::SMALL).color(t.ink_soft);
     ui.horizontal_centered(|ui| {
-        let saved = if state.session.history.unsaved() { "unsaved changes" } else { "saved" };
+        let saved = match (state.session.history.unsaved(), &state.session.path) {
+            (true, _) => "unsaved changes",
+            (false, Some(_)) => "saved",
+            (false, None) => "unchanged",
+        };
         let work = if busy { "forecasting…" } else { "forecast is up to date" };
         ui.label(quiet(format!("{} · {saved} · {work}", state.file_words())));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {

@@ -28,7 +28,7 @@ fn saved_by_key_and_opened_again() {
     h.key_press(Key::Enter);
     h.run();
     assert!(path.is_file());
-    h.get_by_label("Saved");
+    h.get_by_label("No unsaved changes");
     // A new design, then the file again.
     h.key_press_modifiers(Modifiers::COMMAND, Key::N);
     h.run();

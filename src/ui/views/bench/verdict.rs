@@ -111,7 +111,8 @@ fn ready(ui: &mut Ui, state: &State, v: &Verdict) {
     let start = state.design().start();
     let Some(w) = &v.window else {
         let never = "The goals never all hold in this forecast";
-        ready_card(ui, "Not ready", never);
+        let t = tokens::of(ui);
+        NoteCard { edge: t.note_watch, mark: "", sentence: "Not ready", more: never, mend: None }.show(ui);
         return;
     };
     let time = |h: f64| {
