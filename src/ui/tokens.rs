@@ -62,15 +62,6 @@ impl Dash {
         let (ink, gaps): (Vec<f32>, Vec<f32>) = (lengths(0).collect(), lengths(1).collect());
         Shape::dashed_line_with_offset(path, stroke, &ink, &gaps, 0.0)
     }
-
-    /// The nearest pattern that plots can draw by themselves.
-    pub fn line_style(self) -> egui_plot::LineStyle {
-        match self.0 {
-            [] => egui_plot::LineStyle::Solid,
-            [ink, gap, ..] if *ink <= 2.0 => egui_plot::LineStyle::Dotted { spacing: ink + gap },
-            [ink, ..] => egui_plot::LineStyle::Dashed { length: *ink },
-        }
-    }
 }
 
 /// How one quantity is drawn: line, its label beside it, and a dash as second code.

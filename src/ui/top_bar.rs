@@ -3,7 +3,6 @@
 use egui::{Align, Button, Layout, RichText, TextEdit, Ui};
 
 use crate::app::{Action, Command, State};
-use crate::base::measures::SpoonSet;
 use crate::doc::{Edit, assets};
 use crate::ui::{fonts, tokens};
 
@@ -22,7 +21,7 @@ impl TopBar {
     pub fn show(&mut self, ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<Command>) {
         let wide = ui.available_width() >= WIDE;
         ui.horizontal_centered(|ui| {
-            self.name(ui, state, out);
+            self.name(ui, state, wide, out);
             if wide {
                 ui.add_space(12.0);
             }
@@ -48,14 +47,14 @@ impl TopBar {
         });
     }
 
-    fn name(&mut self, ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    fn name(&mut self, ui: &mut Ui, state: &State, wide: bool, out: &mut Vec<Command>) {
         let t = tokens::of(ui);
         let shown = state.design().name.clone();
         let text = self.name.get_or_insert_with(|| shown.clone());
         let edit = TextEdit::singleline(text)
             .font(fonts::semibold(17.0))
             .text_color(t.ink)
-            .desired_width(210.0)
+            .desired_width(if wide { 300.0 } else { 210.0 })
             .frame(egui::Frame::NONE)
             .id_salt("design name")
             .hint_text("Name of the design");
@@ -220,7 +219,6 @@ fn settings(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         item(ui, state, action, out);
     }
     ui.label(format!("Now {:.0} %", state.settings.zoom * 100.0));
-    debug_assert!(SpoonSet::ALL.len() == 4);
 }
 
 fn help(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

@@ -3,12 +3,11 @@
 use egui::Ui;
 
 use super::hand::{Hand, Row};
-use super::shelf::{self, ShelfWords};
+use super::shelf::{self, ShelfWords, numbered};
 use crate::base::number;
 use crate::doc::Edit;
 use crate::doc::edit::{LabelField, Shelf};
 use crate::doc::pantry::{self, Base, BaseKind};
-use crate::ui::widgets::card::Card;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_be_empty: false };
 
@@ -20,32 +19,15 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         (b.name.clone(), (0.25 * design.litres()).max(0.1))
     });
     let used: Vec<&str> = design.bases.iter().map(|b| b.entry.as_str()).collect();
-    let count = used.len();
-    // The head's slot and the body both push commands; the slot's come first.
-    let mut slot = Vec::new();
-    let card = Card::new("Base").menu(|ui| {
-        let mut hand = Hand { state, view: &mut super::hand::HandState::default(), out: &mut slot };
-        shelf::add_menu(ui, &mut hand, &WORDS, &all, &used);
-        shelf::line_picker(ui, &mut hand, &WORDS, &all, used.first().map(|key| (0, *key)), count);
-    });
-    card.show(ui, |ui| {
-        for (i, line) in design.bases.iter().enumerate() {
-            if i > 0 {
-                shelf::line_picker(ui, hand, &WORDS, &all, Some((i, &line.entry)), count);
-            }
-            let entry = pantry::find(&design.snapshot.bases, &line.entry)
-                .or_else(|| pantry::find(&state.pantry.bases, &line.entry));
-            amount(ui, hand, i, line.litres, entry);
-            if let Some(entry) = entry.filter(|e| e.kind != BaseKind::Water) {
-                fat(ui, hand, i, line.label.fat, entry);
-            }
+    shelf::card(ui, hand, &WORDS, &all, &used, |ui, hand, i| {
+        let Some(line) = design.bases.get(i) else { return };
+        let entry = pantry::find(&design.snapshot.bases, &line.entry)
+            .or_else(|| pantry::find(&state.pantry.bases, &line.entry));
+        amount(ui, hand, i, line.litres, entry);
+        if let Some(entry) = entry.filter(|e| e.kind != BaseKind::Water) {
+            fat(ui, hand, i, line.label.fat, entry);
         }
     });
-    hand.out.append(&mut slot);
-}
-
-fn numbered(name: &str, i: usize) -> String {
-    if i == 0 { name.to_owned() } else { format!("{name} {}", i + 1) }
 }
 
 fn amount(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, litres: f64, entry: Option<&Base>) {

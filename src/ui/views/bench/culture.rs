@@ -3,13 +3,12 @@
 use egui::Ui;
 
 use super::hand::{Hand, Row};
-use super::shelf::{self, ShelfWords};
+use super::shelf::{self, ShelfWords, numbered};
 use crate::base::number;
 use crate::doc::Edit;
 use crate::doc::design::Powder;
 use crate::doc::edit::Shelf;
 use crate::doc::pantry;
-use crate::ui::widgets::card::Card;
 use crate::ui::widgets::tick::tick;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture", may_be_empty: true };
@@ -20,24 +19,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let design = state.design();
     let all = shelf::choices(&design.snapshot.cultures, &state.pantry.cultures, |c| (c.name.clone(), 1.0));
     let used: Vec<&str> = design.cultures.iter().map(|s| s.entry.as_str()).collect();
-    let count = used.len();
-    let mut slot = Vec::new();
-    let card = Card::new("Culture").menu(|ui| {
-        let mut hand = Hand { state, view: &mut super::hand::HandState::default(), out: &mut slot };
-        if count > 0 {
-            shelf::add_menu(ui, &mut hand, &WORDS, &all, &used);
-        }
-        shelf::line_picker(ui, &mut hand, &WORDS, &all, used.first().map(|key| (0, *key)), count);
-    });
-    card.show(ui, |ui| {
-        for (i, key) in used.iter().enumerate() {
-            if i > 0 {
-                shelf::line_picker(ui, hand, &WORDS, &all, Some((i, *key)), count);
-            }
-            line(ui, hand, i);
-        }
-    });
-    hand.out.append(&mut slot);
+    shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
 
 fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
@@ -51,8 +33,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
         Powder::Straight => format!("{} g of powder", number::figures(grams, 2)),
         Powder::OneToTen => format!("{} g of 1:10 powder", number::figures(grams * 10.0, 2)),
     };
-    let numbered = |name: &str| if i == 0 { name.to_owned() } else { format!("{name} {}", i + 1) };
-    let name = numbered("Culture dose");
+    let name = numbered("Culture dose", i);
     let row = Row {
         name: &name,
         unit: "× packet rate",
@@ -72,7 +53,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     };
     hand.lever(ui, &row, |v| Edit::CultureRate(i, v));
     let mut split = line.powder == Powder::OneToTen;
-    if tick(ui, &mut split, numbered("Weighed as a 1:10 powder")).changed() {
+    if tick(ui, &mut split, numbered("Weighed as a 1:10 powder", i)).changed() {
         hand.edit(Edit::CulturePowder(i, if split { Powder::OneToTen } else { Powder::Straight }));
     }
 }

@@ -2,10 +2,12 @@
 
 use egui::{IdSalt, Ui};
 
-use super::hand::Hand;
-use crate::doc::Edit;
+use super::hand::{Hand, HandState, Row};
+use crate::base::{measures, number};
 use crate::doc::edit::Shelf;
 use crate::doc::pantry::Keyed;
+use crate::doc::{Design, Edit};
+use crate::ui::widgets::card::Card;
 use crate::ui::widgets::picker::picker;
 
 /// Word for an empty list, and for taking a line out.
@@ -39,7 +41,7 @@ pub struct ShelfWords {
 }
 
 /// The picker of one line. `line` is `None` for an empty list.
-pub fn line_picker(
+fn line_picker(
     ui: &mut Ui,
     hand: &mut Hand<'_>,
     words: &ShelfWords,
@@ -54,7 +56,7 @@ pub fn line_picker(
         names.push(NONE);
     }
     let place = line.map_or(0, |(i, _)| i);
-    let name = if place == 0 { words.title.to_owned() } else { format!("{} {}", words.title, place + 1) };
+    let name = numbered(words.title, place);
     let salt = IdSalt::new(("picker", words.title, place));
     let Some(picked) = picker(ui, salt, &name, current, &names) else { return };
     let edit = match (line, all.get(picked)) {
@@ -66,8 +68,80 @@ pub fn line_picker(
     hand.edit(edit);
 }
 
+/// A card for a list of entries: pickers in its head and above each further line, `line` draws what belongs to one.
+pub fn card(
+    ui: &mut Ui,
+    hand: &mut Hand<'_>,
+    words: &ShelfWords,
+    all: &[Choice],
+    used: &[&str],
+    mut line: impl FnMut(&mut Ui, &mut Hand<'_>, usize),
+) {
+    let state = hand.state;
+    // The head's slot and the body both push commands; the slot's go out last.
+    let mut slot = Vec::new();
+    let card = Card::new(words.title).menu(|ui| {
+        let mut hand = Hand { state, view: &mut HandState::default(), out: &mut slot };
+        if !used.is_empty() {
+            add_menu(ui, &mut hand, words, all, used);
+        }
+        line_picker(ui, &mut hand, words, all, used.first().map(|key| (0, *key)), used.len());
+    });
+    card.show(ui, |ui| {
+        for (i, key) in used.iter().enumerate() {
+            if i > 0 {
+                line_picker(ui, hand, words, all, Some((i, *key)), used.len());
+            }
+            line(ui, hand, i);
+        }
+    });
+    hand.out.append(&mut slot);
+}
+
+/// "Sugar for the culture", and "Sugar for the culture 2" for the second line.
+pub fn numbered(name: &str, i: usize) -> String {
+    if i == 0 { name.to_owned() } else { format!("{name} {}", i + 1) }
+}
+
+/// What is dosed in grams per litre and said in spoons.
+pub struct Spooned<'a> {
+    pub name: &'a str,
+    pub handling: &'a str,
+    pub usual: (f64, f64),
+    /// g/mL.
+    pub bulk_density: f64,
+}
+
+/// The lever row of such a dose.
+pub fn dose_row<'a>(
+    design: &Design,
+    name: &'a str,
+    g_per_l: f64,
+    saved: Option<f64>,
+    entry: Option<&Spooned<'_>>,
+) -> Row<'a> {
+    let grams = g_per_l * design.litres();
+    let spoons = entry.map_or_else(String::new, |e| measures::spoons(grams / e.bulk_density, design.spoons));
+    Row {
+        name,
+        unit: "g/L",
+        value: g_per_l,
+        saved,
+        range: (0.0, 60.0),
+        usual: entry.map(|e| e.usual),
+        decimals: 1,
+        step: 0.5,
+        logarithmic: false,
+        beside: format!("{spoons} for {} L", number::figures(design.litres(), 2)),
+        hover: entry.map_or_else(String::new, |e| {
+            let (low, high) = (number::plain(e.usual.0), number::plain(e.usual.1));
+            format!("{}. Usual {low} to {high} g/L (common practice). {}", e.name, e.handling)
+        }),
+    }
+}
+
 /// The small menu that adds a line.
-pub fn add_menu(ui: &mut Ui, hand: &mut Hand<'_>, words: &ShelfWords, all: &[Choice], used: &[&str]) {
+fn add_menu(ui: &mut Ui, hand: &mut Hand<'_>, words: &ShelfWords, all: &[Choice], used: &[&str]) {
     let shown = ui.menu_button("+", |ui| {
         for choice in all {
             let there = used.contains(&choice.key.as_str());

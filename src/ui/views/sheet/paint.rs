@@ -1,7 +1,6 @@
 //! Small painting helpers of the sheet: texts in place, bands, lines that step aside for texts.
 
-use egui::epaint::{BandPoint, BandShape};
-use egui::{Align2, Color32, FontId, Pos2, Rect, Shape, Stroke, StrokeKind, Ui, pos2};
+use egui::{Align2, Color32, FontId, Pos2, Rect, Stroke, StrokeKind, Ui, pos2};
 
 use crate::ui::tokens::{self, Tokens};
 
@@ -77,12 +76,6 @@ pub fn right_first_that_fits(ui: &Ui, room: Rect, forms: &[String], font: FontId
     let Some(text) = fits.or(forms.last()) else { return Rect::NOTHING };
     let clipped = ui.painter().with_clip_rect(room.intersect(ui.clip_rect()));
     clipped.text(room.right_center(), Align2::RIGHT_CENTER, text, font, color)
-}
-
-/// A band between two curves, given as x, upper and lower y.
-pub fn band(points: impl Iterator<Item = (f32, f32, f32)>, fill: Color32) -> Shape {
-    let points = points.map(|(x, top, bottom)| BandPoint::new(x, top..=bottom.max(top))).collect();
-    BandShape::filled(points, fill).into()
 }
 
 /// The ring around what has the keyboard.

@@ -1,7 +1,8 @@
 //! One strip: its title row with the reading, and its curves with their direct labels.
 
 use egui::accesskit::Role;
-use egui::{Id, Pos2, Rangef, Rect, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
+use egui::{Id, Pos2, Rangef, Rect, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+use egui_plot::{FilledArea, Line, Plot, PlotPoint, PlotPoints, PlotUi};
 
 use crate::ui::fonts;
 use crate::ui::tokens::{self, Tokens};
@@ -102,7 +103,7 @@ pub fn show(
     if !folded {
         let frame = Frame::new(kind, layout::plot_of(rect, &scene.time), scene.time, now, ghost);
         backdrop(ui, &frame, scene);
-        curves(ui, &frame, scene.t);
+        curves(ui, &frame, scene);
         direct::show(ui, &frame, scene, labels, texts);
         let plot = ui.interact(frame.plot, scene.id.with((kind.key(), "plot")), Sense::hover());
         let shown = scene.shown;
@@ -212,42 +213,95 @@ fn backdrop(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
     }
 }
 
-fn curves(ui: &Ui, frame: &Frame<'_>, t: &Tokens) {
+/// Bands, ghosts and curves. The toolkit's plot draws what is solid; patterned curves are painted over it with our own
+/// dashes, which it does not have.
+fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
+    let t = scene.t;
+    let builder = UiBuilder::new().max_rect(frame.plot).id_salt(("curves", frame.kind.key()));
+    let mut place = ui.new_child(builder);
+    let (from, to) = frame.range;
+    let horizon_h = frame.time.horizon_h;
+    Plot::new(frame.kind.key())
+        .width(frame.plot.width())
+        .height(frame.plot.height())
+        .show_axes(false)
+        .show_grid(false)
+        .show_background(false)
+        .show_x(false)
+        .show_y(false)
+        .sense(Sense::hover())
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .allow_double_click_reset(false)
+        .set_margin_fraction(egui::Vec2::ZERO)
+        .show(&mut place, |plot| {
+            plot.set_plot_bounds_x(0.0..=horizon_h);
+            plot.set_plot_bounds_y(from..=to);
+            area(plot, frame, t);
+            for (i, trace) in frame.ghost.iter().flat_map(|g| &g.traces).enumerate() {
+                if trace.look.haunts() {
+                    solid(
+                        plot,
+                        trace,
+                        Stroke::new(tokens::HAIRLINE, trace.look.of(t).ghost()),
+                        ("before", i),
+                    );
+                }
+            }
+            for (i, trace) in frame.now.traces.iter().enumerate().rev() {
+                if trace.look.of(t).dash == tokens::Dash::SOLID {
+                    solid(plot, trace, stroke(trace, t), ("now", i));
+                }
+            }
+        });
     let clip = frame.plot.expand2(vec2(0.0, 2.0)).intersect(ui.clip_rect());
     let painter = ui.painter().with_clip_rect(clip);
-    let all = &frame.now.traces;
-    if let Some(trace) = all.first().filter(|trace| trace.look.leads()) {
-        let curve = trace.look.of(t);
-        let x = |h: f32| frame.time.x(f64::from(h));
-        let y = |value: f32| frame.y(f64::from(value));
-        if !frame.now.band.is_empty() {
-            let points = frame.now.band.iter().map(|[h, low, high]| (x(*h), y(*high), y(*low)));
-            painter.add(paint::band(points, curve.band()));
-        } else if frame.kind == Kind::Sugar {
+    if let Some(level) = &frame.now.level {
+        let y = frame.y(f64::from(level.at));
+        let path = [pos2(frame.plot.left(), y), pos2(frame.plot.right(), y)];
+        painter.extend(tokens::Dash::SPARSE.shapes(&path, Stroke::new(tokens::HAIRLINE, t.mark)));
+    }
+    for trace in frame.now.traces.iter().rev() {
+        let dash = trace.look.of(t).dash;
+        if dash != tokens::Dash::SOLID {
             for run in &trace.runs {
-                let points = run.iter().map(|[h, value]| (x(*h), y(*value), frame.plot.bottom()));
-                painter.add(paint::band(points, curve.area()));
+                painter.extend(dash.shapes(&frame.path(run), stroke(trace, t)));
             }
         }
     }
-    if let Some(level) = &frame.now.level {
-        let y = frame.y(f64::from(level.at));
-        let stroke = Stroke::new(tokens::HAIRLINE, t.mark);
-        let path = [pos2(frame.plot.left(), y), pos2(frame.plot.right(), y)];
-        painter.extend(tokens::Dash::SPARSE.shapes(&path, stroke));
-    }
-    let line = |trace: &Trace, stroke: Stroke, dash: tokens::Dash| {
-        for run in &trace.runs {
-            painter.extend(dash.shapes(&frame.path(run), stroke));
+}
+
+/// The band around the leading curve, or the area under all sugar.
+fn area(plot: &mut PlotUi<'_>, frame: &Frame<'_>, t: &Tokens) {
+    let Some(trace) = frame.now.traces.first().filter(|trace| trace.look.leads()) else { return };
+    let curve = trace.look.of(t);
+    let column = |points: &[[f32; 3]], k: usize| points.iter().map(|p| f64::from(p[k])).collect::<Vec<_>>();
+    let band = &frame.now.band;
+    if !band.is_empty() {
+        let (xs, low, high) = (column(band, 0), column(band, 1), column(band, 2));
+        plot.add(FilledArea::new("band", &xs, &low, &high).fill_color(curve.band()).allow_hover(false));
+    } else if frame.kind == Kind::Sugar {
+        for (i, run) in trace.runs.iter().enumerate() {
+            let xs: Vec<f64> = run.iter().map(|p| f64::from(p[0])).collect();
+            let ys: Vec<f64> = run.iter().map(|p| f64::from(p[1])).collect();
+            let floor = vec![frame.range.0; xs.len()];
+            let area = FilledArea::new("area", &xs, &floor, &ys).fill_color(curve.area());
+            plot.add(area.allow_hover(false).id(("area", i)));
         }
-    };
-    for trace in frame.ghost.iter().flat_map(|ghost| &ghost.traces).filter(|trace| trace.look.haunts()) {
-        line(trace, Stroke::new(tokens::HAIRLINE, trace.look.of(t).ghost()), tokens::Dash::SOLID);
     }
-    // The leading curve lies on top.
-    for trace in all.iter().rev() {
-        let curve = trace.look.of(t);
-        let width = if trace.look.leads() { tokens::CURVE_STRONG } else { tokens::CURVE };
-        line(trace, Stroke::new(width, curve.line), curve.dash);
+}
+
+fn solid(plot: &mut PlotUi<'_>, trace: &Trace, stroke: Stroke, id: (&str, usize)) {
+    for (i, run) in trace.runs.iter().enumerate() {
+        let points = run.iter().map(|[x, y]| PlotPoint::new(f64::from(*x), f64::from(*y))).collect();
+        let line = Line::new("", PlotPoints::Owned(points)).color(stroke.color).width(stroke.width);
+        plot.line(line.allow_hover(false).allow_band(false).id((id, i)));
     }
+}
+
+fn stroke(trace: &Trace, t: &Tokens) -> Stroke {
+    let width = if trace.look.leads() { tokens::CURVE_STRONG } else { tokens::CURVE };
+    Stroke::new(width, trace.look.of(t).line)
 }
