@@ -17,7 +17,7 @@ pub enum Severity {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Note {
     pub severity: Severity,
-    /// The field it is about, as the screen and the file name it: "sugars[0].amount".
+    /// The field it is about, as the screen and the file name it: `sugars[0].g_per_l`.
     pub field: String,
     /// What is the case, one short line.
     pub title: String,

@@ -169,7 +169,7 @@ impl Shell {
         let folder = self.desk.state.session.path.as_ref().and_then(|p| p.parent()).map(PathBuf::from);
         self.asking = Some(match self.paths {
             PathsBy::System => Asking::native(want, folder.or_else(|| self.desk.documents()), ui),
-            PathsBy::Typing => Asking::typed(want),
+            PathsBy::Typing => Asking::typed(want, folder),
         });
         ui.ctx().request_repaint();
     }

@@ -18,6 +18,7 @@ use potset::doc::{Kitchen, Learnt, assets};
 use potset::numerics::ode::Tolerance;
 use potset::science::Mix;
 use potset::science::simulate::{TOLERANCE, simulate, simulate_kinetics};
+use potset::study::{Ask, answer};
 
 /// Times of a forecast, h: 241 up to 36.
 fn times() -> Vec<f64> {
@@ -50,6 +51,8 @@ fn forecast(c: &mut Criterion) {
     let design = assets::demo("coconut-pot.ron").unwrap();
     let pantry = assets::pantry().unwrap();
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
+    let asked = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+    c.bench_function("forecast with verdict/coconut pot", |b| b.iter(|| answer(black_box(&asked))));
     c.bench_function("compile and forecast/coconut pot", |b| {
         b.iter(|| {
             let mix = compile(black_box(&design), &pantry, &kitchen, &learnt).mix.unwrap();

@@ -20,9 +20,9 @@ pub enum Want {
 /// A question that is under way.
 pub enum Asking {
     /// The system's dialog is open; when it was opened, on egui's clock.
-    Native(Want, Receiver<Option<PathBuf>>, f64),
-    /// A path is typed.
-    Typed(Want, String),
+    Native(Want, Receiver<Option<PathBuf>>, f64, Option<PathBuf>),
+    /// A path is typed; whether the field has been given the keyboard yet.
+    Typed(Want, String, bool),
 }
 
 /// A dialog that comes back empty faster than this was never shown: there is none on this system.
@@ -33,6 +33,7 @@ impl Asking {
     pub fn native(want: Want, folder: Option<PathBuf>, ui: &Ui) -> Self {
         let (sender, receiver) = mpsc::channel();
         let (ctx, now, asked) = (ui.ctx().clone(), ui.input(|i| i.time), want.clone());
+        let home = folder.clone();
         #[expect(clippy::disallowed_methods, reason = "the system's dialog blocks until it is answered")]
         std::thread::spawn(move || {
             let mut dialog = rfd::FileDialog::new().add_filter("Potset design", &["ron"]);
@@ -47,34 +48,35 @@ impl Asking {
             let _ = sender.send(path);
             ctx.request_repaint();
         });
-        Self::Native(want, receiver, now)
+        Self::Native(want, receiver, now, home)
     }
 
-    /// Asks for a typed path.
-    pub fn typed(want: Want) -> Self {
-        let text = match &want {
-            Want::Open => String::new(),
-            Want::Save(name) => name.clone(),
+    /// Asks for a typed path, beginning with a folder.
+    pub fn typed(want: Want, folder: Option<PathBuf>) -> Self {
+        let name = match &want {
+            Want::Open => "",
+            Want::Save(name) => name.as_str(),
         };
-        Self::Typed(want, text)
+        let text = folder.unwrap_or_default().join(name).display().to_string();
+        Self::Typed(want, text, false)
     }
 
     /// Draws or polls the question. Returns what to go on with: `None` when it is answered or given up.
     pub fn show(self, ui: &mut Ui, out: &mut Vec<Command>) -> Option<Self> {
         match self {
-            Self::Native(want, receiver, since) => match receiver.try_recv() {
+            Self::Native(want, receiver, since, folder) => match receiver.try_recv() {
                 Ok(Some(path)) => {
                     out.push(answer(&want, path));
                     None
                 }
-                Ok(None) if ui.input(|i| i.time) - since < NEVER_SHOWN_S => Some(Self::typed(want)),
+                Ok(None) if ui.input(|i| i.time) - since < NEVER_SHOWN_S => Some(Self::typed(want, folder)),
                 Ok(None) | Err(mpsc::TryRecvError::Disconnected) => None,
                 Err(mpsc::TryRecvError::Empty) => {
                     ui.ctx().request_repaint_after(Duration::from_millis(200));
-                    Some(Self::Native(want, receiver, since))
+                    Some(Self::Native(want, receiver, since, folder))
                 }
             },
-            Self::Typed(want, text) => typed(ui, want, text, out),
+            Self::Typed(want, text, focused) => typed(ui, want, text, focused, out),
         }
     }
 }
@@ -87,7 +89,7 @@ fn answer(want: &Want, path: PathBuf) -> Command {
     }
 }
 
-fn typed(ui: &mut Ui, want: Want, mut text: String, out: &mut Vec<Command>) -> Option<Asking> {
+fn typed(ui: &mut Ui, want: Want, mut text: String, focused: bool, out: &mut Vec<Command>) -> Option<Asking> {
     let (title, verb) = match want {
         Want::Open => ("Open a design", "Open"),
         Want::Save(_) => ("Save the design", "Save"),
@@ -102,6 +104,9 @@ fn typed(ui: &mut Ui, want: Want, mut text: String, out: &mut Vec<Command>) -> O
         field.widget_info(|| {
             egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Path of the file")
         });
+        if !focused {
+            field.request_focus();
+        }
         go = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
         ui.add_space(6.0);
         ui.horizontal(|ui| {
@@ -113,5 +118,5 @@ fn typed(ui: &mut Ui, want: Want, mut text: String, out: &mut Vec<Command>) -> O
         out.push(answer(&want, PathBuf::from(text.trim())));
         return None;
     }
-    (!closed && !cancel).then_some(Asking::Typed(want, text))
+    (!closed && !cancel).then_some(Asking::Typed(want, text, true))
 }

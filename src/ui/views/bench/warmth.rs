@@ -116,7 +116,7 @@ fn stop_after(ui: &mut Ui, hand: &mut Hand<'_>, hours: f64) {
         saved: hand.saved().and_then(|d| d.hold().map(|h| h.hours)),
         range: (0.5, 48.0),
         usual: Some(if coconut { (12.0, 24.0) } else { (6.0, 10.0) }),
-        decimals: 1,
+        decimals: 2,
         step: 0.25,
         logarithmic: false,
         beside,
