@@ -11,26 +11,24 @@ pub struct Session {
     pub path: Option<PathBuf>,
     /// Stamp of the file as it was read or written last.
     pub stamp: Option<u128>,
-    /// Gesture that an answer's ghost belongs to.
-    pub next_gesture: u64,
 }
 
 impl Session {
     /// A design that stands in a file.
     #[must_use]
     pub fn of_file(design: Design, path: PathBuf, stamp: Option<u128>) -> Self {
-        Self { history: History::new(design, true), path: Some(path), stamp, next_gesture: 1 }
+        Self { history: History::new(design, true), path: Some(path), stamp }
     }
 
     /// A copy that belongs to no file yet. It counts as saved until it is changed: nothing is lost by closing it.
     #[must_use]
     pub fn copy(design: Design) -> Self {
-        Self { history: History::new(design, true), path: None, stamp: None, next_gesture: 1 }
+        Self { history: History::new(design, true), path: None, stamp: None }
     }
 
     /// A recovered design: unsaved from the start.
     #[must_use]
     pub fn recovered(design: Design) -> Self {
-        Self { history: History::new(design, false), path: None, stamp: None, next_gesture: 1 }
+        Self { history: History::new(design, false), path: None, stamp: None }
     }
 }

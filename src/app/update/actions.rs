@@ -19,8 +19,15 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
     match action {
         Action::New => files::first_ask(state, Then::New),
         Action::Open => files::first_ask(state, Then::Ask),
-        Action::Save => files::save(state),
-        Action::SaveAs => vec![Effect::AskSave],
+        Action::Save => {
+            // A save that was asked for by closing, and given up since, closes nothing now.
+            state.after_save = None;
+            files::save(state)
+        }
+        Action::SaveAs => {
+            state.after_save = None;
+            vec![Effect::AskSave]
+        }
         Action::Undo => {
             state.session.history.undo();
             moved(state)

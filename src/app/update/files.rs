@@ -111,15 +111,18 @@ fn show(state: &mut State, session: Session) -> Vec<Effect> {
 }
 
 /// Saves to the file that the design came from, or asks for one.
-pub fn save(state: &State) -> Vec<Effect> {
+pub fn save(state: &mut State) -> Vec<Effect> {
     state.session.path.clone().map_or_else(|| vec![Effect::AskSave], |path| write(state, path))
 }
 
-fn write(state: &State, path: PathBuf) -> Vec<Effect> {
-    // `format::write` cannot fail for a design; if it did, the note would be lost here, so it goes out as text.
+fn write(state: &mut State, path: PathBuf) -> Vec<Effect> {
     match format::write(state.design()) {
         Ok(text) => vec![Effect::Write { path, text, revision: state.session.history.revision() }],
-        Err(note) => vec![Effect::Copy(note.line())],
+        Err(note) => {
+            state.after_save = None;
+            tell(state, note);
+            Vec::new()
+        }
     }
 }
 

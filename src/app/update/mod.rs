@@ -34,6 +34,8 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             Vec::new()
         }
         Command::Failed(note) => {
+            // Whatever failed, nothing is waited for any more.
+            state.answered = state.question;
             tell(state, note);
             Vec::new()
         }

@@ -3,12 +3,12 @@
 use egui::{Label, RichText, ScrollArea, Ui};
 
 use super::window;
-use crate::app::{Action, Command, State};
+use crate::app::{Action, Command};
 use crate::study::cautions::{CAUTIONS, DEFER};
 use crate::ui::tokens;
 
 /// Draws the window.
-pub fn show(ui: &mut Ui, _state: &State, out: &mut Vec<Command>) {
+pub fn show(ui: &mut Ui, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let mut done = false;
     let closed = window(ui, "Cautions", 560.0, |ui| {

@@ -26,7 +26,7 @@ impl Dialogs {
             Dialog::Unsaved(_) => unsaved(ui, state, out),
             Dialog::Find => self.find.show(ui, state, out),
             Dialog::Kitchen => kitchen::show(ui, state, out),
-            Dialog::Cautions => cautions::show(ui, state, out),
+            Dialog::Cautions => cautions::show(ui, out),
             Dialog::Keys => keys(ui, out),
             Dialog::Recovery => recovery(ui, state, out),
         }

@@ -61,6 +61,28 @@ fn unsaved_work_is_asked_about() {
 }
 
 #[test]
+fn a_save_given_up_at_closing_closes_nothing_later() {
+    let dir = tempfile::tempdir().unwrap();
+    let mut h = window([1280.0, 800.0]);
+    h.state_mut().shell.desk.run(Command::Edit(Edit::SugarDose(0, 5.0), None));
+    h.run();
+    h.key_press_modifiers(Modifiers::COMMAND, Key::N);
+    h.run();
+    h.get_by_label("Save").click();
+    h.run();
+    h.get_by_label("Cancel").click();
+    h.run();
+    // Saved on its own, later: the design stays open.
+    h.key_press_modifiers(Modifiers::COMMAND, Key::S);
+    h.run();
+    h.state_mut().shell.desk.run(Command::SaveAs(dir.path().join("later.ron")));
+    h.run();
+    let state = &h.state().shell.desk.state;
+    assert!((state.design().sugars[0].g_per_l - 5.0).abs() < 1e-9, "still the same design");
+    assert!(state.session.path.is_some());
+}
+
+#[test]
 fn the_finder_does_what_it_finds() {
     let mut h = window([1280.0, 800.0]);
     h.key_press_modifiers(Modifiers::COMMAND, Key::K);

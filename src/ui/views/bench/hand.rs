@@ -16,14 +16,7 @@ pub struct HandState {
 
 impl HandState {
     /// Turns what a lever reports into commands.
-    pub fn push(
-        &mut self,
-        _state: &State,
-        lever: &str,
-        gesture: Gesture,
-        edit: Option<Edit>,
-        out: &mut Vec<Command>,
-    ) {
+    pub fn push(&mut self, lever: &str, gesture: Gesture, edit: Option<Edit>, out: &mut Vec<Command>) {
         let fresh = self.live.as_ref().is_none_or(|(name, _)| name != lever);
         match gesture {
             Gesture::None if edit.is_none() => return,
@@ -91,7 +84,7 @@ impl Hand<'_> {
         }
         .show(ui);
         let edit = out.value.map(edit);
-        self.view.push(self.state, row.name, out.gesture, edit, self.out);
+        self.view.push(row.name, out.gesture, edit, self.out);
     }
 
     /// Pushes one edit that is a step of its own.

@@ -87,7 +87,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
         match action {
             SheetAction::Stop(hours, gesture) => {
                 let value = Some(crate::doc::Edit::HoldHours(hours));
-                view.hand.push(state, "stop line", gesture, value, out);
+                view.hand.push("stop line", gesture, value, out);
             }
             SheetAction::Fold(key) => out.push(Command::Fold(key)),
             SheetAction::CopyNumbers => out.push(Command::Do(crate::app::Action::CopyNumbers)),
