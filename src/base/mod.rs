@@ -2,6 +2,7 @@
 
 pub mod clock;
 pub mod constants;
+pub mod inhibitor;
 pub mod measures;
 pub mod note;
 pub mod number;
@@ -9,6 +10,7 @@ pub mod source;
 pub mod sugar;
 pub mod words;
 
+pub use inhibitor::Inhibitor;
 pub use note::{Note, Severity};
 pub use source::{Cited, Source, SourceKind, Spread};
 pub use sugar::Sugar;

@@ -21,6 +21,10 @@ const HOLD: Range = ("Hold", "h", 0.25, 96.0);
 const EVENT: Range = ("Time of the event", "h", 0.0, 96.0);
 const CHILL: Range = ("Chill", "h", 0.0, 96.0);
 const DAYS: Range = ("Storage", "days", 0.0, 60.0);
+const AGE: Range = ("Age of the culture", "days", 0.0, 3650.0);
+const KEPT: Range = ("Where the culture was kept", "°C", -30.0, 45.0);
+const STRAINED: Range = ("Share run off", "of 1", 0.0, 0.8);
+const ADDITIVE: Range = ("Additive", "g/L", 0.0, 500.0);
 const SHARE: Range = ("Share", "of 1", 0.0, 1.0);
 
 /// Longest text that a design may carry, characters.
@@ -68,6 +72,13 @@ pub fn faults(design: &Design) -> Vec<Note> {
     }
     for (i, culture) in design.cultures.iter().enumerate() {
         see(format!("cultures[{i}].rate"), culture.rate, RATE);
+        see(format!("cultures[{i}].age_days"), culture.age_days, AGE);
+        if let Some(c) = culture.kept_c {
+            see(format!("cultures[{i}].kept_c"), c, KEPT);
+        }
+    }
+    for (i, additive) in design.additives.iter().enumerate() {
+        see(format!("additives[{i}].g_per_l"), additive.g_per_l, ADDITIVE);
     }
     for (i, step) in design.steps.iter().enumerate() {
         step_numbers(step, &format!("steps[{i}]"), &mut see);
@@ -100,6 +111,13 @@ fn step_numbers(step: &Step, field: &str, see: &mut impl FnMut(String, f64, Rang
             see(format!("{field}.minutes"), *minutes, MINUTES);
         }
         Step::CultureIn => {}
+        Step::Stand { hours, .. } => see(format!("{field}.hours"), *hours, CHILL),
+        Step::Strain { hours, removed } => {
+            see(format!("{field}.hours"), *hours, CHILL);
+            if let Some(share) = removed {
+                see(format!("{field}.removed"), *share, STRAINED);
+            }
+        }
         Step::Hold(hold) => {
             see(format!("{field}.set_c"), hold.set_c, TEMPERATURE);
             see(format!("{field}.hours"), hold.hours, HOLD);
@@ -107,7 +125,8 @@ fn step_numbers(step: &Step, field: &str, see: &mut impl FnMut(String, f64, Rang
                 see(format!("{field}.events[{k}].at_h"), event.at_h, EVENT);
                 match &event.what {
                     Happening::Stir => {}
-                    Happening::PowerCut { minutes } => {
+                    Happening::SetTo { c } => see(format!("{field}.events[{k}].c"), *c, TEMPERATURE),
+                    Happening::PowerCut { minutes } | Happening::Move { minutes } => {
                         see(format!("{field}.events[{k}].minutes"), *minutes, MINUTES);
                     }
                     Happening::LateSugar { g_per_l, .. } => {
@@ -150,6 +169,7 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
         ("bases", design.bases.len()),
         ("sugars", design.sugars.len()),
         ("thickeners", design.thickeners.len()),
+        ("additives", design.additives.len()),
         ("cultures", design.cultures.len()),
         ("steps", design.steps.len()),
         ("tags", design.tags.len()),
@@ -215,9 +235,13 @@ fn order(design: &Design, notes: &mut Vec<Note>) {
     for (i, step) in design.steps.iter().enumerate() {
         let early = matches!(
             step,
-            Step::Warm { .. } | Step::HeatTreat { .. } | Step::CookPart { .. } | Step::Cool { .. }
+            Step::Warm { .. }
+                | Step::HeatTreat { .. }
+                | Step::CookPart { .. }
+                | Step::Cool { .. }
+                | Step::Stand { .. }
         );
-        let late = matches!(step, Step::Chill { .. } | Step::Store { .. });
+        let late = matches!(step, Step::Chill { .. } | Step::Strain { .. } | Step::Store { .. });
         if early && culture.is_some_and(|c| i > c) || late && hold.is_some_and(|h| i < h) {
             notes.push(Note::error(
                 format!("steps[{i}]"),
@@ -265,6 +289,12 @@ pub fn missing_entries(design: &Design, pantry: &Pantry) -> Vec<Note> {
             .or_else(|| pantry::find(&pantry.thickeners, &l.entry))
             .is_some();
         see(format!("thickeners[{i}].entry"), "thickener", &l.entry, there);
+    }
+    for (i, l) in design.additives.iter().enumerate() {
+        let there = pantry::find(&own.additives, &l.entry)
+            .or_else(|| pantry::find(&pantry.additives, &l.entry))
+            .is_some();
+        see(format!("additives[{i}].entry"), "additive", &l.entry, there);
     }
     for (i, l) in design.cultures.iter().enumerate() {
         let there = pantry::find(&own.cultures, &l.entry)

@@ -40,6 +40,59 @@ pub struct BaseLine {
 pub struct SugarLine {
     pub entry: String,
     pub g_per_l: f64,
+    /// For the culture to eat, or for the tongue.
+    #[serde(default, skip_serializing_if = "SweetWhen::is_default")]
+    pub when: SweetWhen,
+}
+
+/// When a sugar goes in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SweetWhen {
+    #[default]
+    BeforeTheCulture,
+    /// Stirred in after the hold: nothing eats it.
+    AfterTheHold,
+}
+
+impl SweetWhen {
+    fn is_default(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// When an additive goes in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum AddedWhen {
+    /// With the base, before any heating.
+    #[default]
+    WithTheBase,
+    WithTheCulture,
+    AfterTheHold,
+}
+
+impl AddedWhen {
+    pub const ALL: [Self; 3] = [Self::WithTheBase, Self::WithTheCulture, Self::AfterTheHold];
+
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::WithTheBase => "with the base",
+            Self::WithTheCulture => "with the culture",
+            Self::AfterTheHold => "after the hold",
+        }
+    }
+}
+
+/// An additive and its dose.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct AdditiveLine {
+    pub entry: String,
+    pub g_per_l: f64,
+    #[serde(default)]
+    pub when: AddedWhen,
 }
 
 /// When a thickener goes in.
@@ -85,6 +138,20 @@ pub struct CultureLine {
     pub rate: f64,
     #[serde(default)]
     pub powder: Powder,
+    /// Age since it was made or opened, days.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub age_days: f64,
+    /// Where it was kept, °C; empty: in the freezer if dry, in the fridge if not.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kept_c: Option<f64>,
+    /// The packet was open meanwhile, or kept damp.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub opened: bool,
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
+fn is_zero(v: &f64) -> bool {
+    *v == 0.0
 }
 
 /// The pots.
@@ -143,6 +210,8 @@ pub struct Design {
     pub sugars: Vec<SugarLine>,
     #[serde(default)]
     pub thickeners: Vec<ThickenerLine>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub additives: Vec<AdditiveLine>,
     #[serde(default)]
     pub cultures: Vec<CultureLine>,
     pub steps: Vec<Step>,
@@ -229,6 +298,18 @@ impl Design {
             let entry = pantry::find(&old.thickeners, &line.entry)
                 .or_else(|| pantry::find(&pantry.thickeners, &line.entry));
             pantry::keep(&mut new.thickeners, entry);
+        }
+        let own_starch: Vec<String> = new.bases.iter().filter_map(|b| b.own_starch.clone()).collect();
+        for key in &own_starch {
+            let entry =
+                pantry::find(&old.thickeners, key).or_else(|| pantry::find(&pantry.thickeners, key));
+            pantry::keep(&mut new.thickeners, entry);
+        }
+        let held: Vec<String> =
+            new.bases.iter().flat_map(|b| &b.holds).map(|h| h.additive.clone()).collect();
+        for key in self.additives.iter().map(|line| &line.entry).chain(&held) {
+            let entry = pantry::find(&old.additives, key).or_else(|| pantry::find(&pantry.additives, key));
+            pantry::keep(&mut new.additives, entry);
         }
         for key in self.culture_keys() {
             let culture = pantry::find(&old.cultures, key).or_else(|| pantry::find(&pantry.cultures, key));

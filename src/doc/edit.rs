@@ -1,7 +1,8 @@
 //! Edits: every change that a maker can make to a design, with its name for the undo menu.
 
 use super::design::{
-    BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder, SugarLine, ThickenerLine,
+    AddedWhen, AdditiveLine, BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder, SugarLine,
+    SweetWhen, ThickenerLine,
 };
 use super::goals::Goals;
 use super::pantry::{self, Keyed, Pantry};
@@ -25,6 +26,7 @@ pub enum Shelf {
     Bases,
     Sugars,
     Thickeners,
+    Additives,
     Cultures,
 }
 
@@ -34,6 +36,7 @@ impl Shelf {
             Self::Bases => "base",
             Self::Sugars => "sugar",
             Self::Thickeners => "thickener",
+            Self::Additives => "additive",
             Self::Cultures => "culture",
         }
     }
@@ -46,11 +49,18 @@ pub enum Edit {
     BaseLitres(usize, f64),
     BaseLabel(usize, LabelField, Option<f64>),
     SugarDose(usize, f64),
+    SugarWhen(usize, SweetWhen),
     ThickenerDose(usize, f64),
     ThickenerMixedFirst(usize, bool),
     ThickenerGoesIn(usize, GoesIn),
+    AdditiveDose(usize, f64),
+    AdditiveWhen(usize, AddedWhen),
     CultureRate(usize, f64),
     CulturePowder(usize, Powder),
+    CultureAge(usize, f64),
+    /// Where it was kept, °C; nothing: the usual place.
+    CultureKept(usize, Option<f64>),
+    CultureOpened(usize, bool),
     /// Puts another pantry entry in a line's place, at the same amount.
     Swap(Shelf, usize, String),
     /// Adds a pantry entry at an amount in the unit of its list.
@@ -132,6 +142,9 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
             } = *value;
         }
         Edit::SugarDose(i, dose) => line(&mut d.sugars, Shelf::Sugars, *i)?.g_per_l = *dose,
+        Edit::SugarWhen(i, when) => line(&mut d.sugars, Shelf::Sugars, *i)?.when = *when,
+        Edit::AdditiveDose(i, dose) => line(&mut d.additives, Shelf::Additives, *i)?.g_per_l = *dose,
+        Edit::AdditiveWhen(i, when) => line(&mut d.additives, Shelf::Additives, *i)?.when = *when,
         Edit::ThickenerDose(i, dose) => line(&mut d.thickeners, Shelf::Thickeners, *i)?.g_per_l = *dose,
         Edit::ThickenerMixedFirst(i, first) => {
             line(&mut d.thickeners, Shelf::Thickeners, *i)?.mixed_first = *first;
@@ -139,6 +152,9 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         Edit::ThickenerGoesIn(i, when) => line(&mut d.thickeners, Shelf::Thickeners, *i)?.goes_in = *when,
         Edit::CultureRate(i, rate) => line(&mut d.cultures, Shelf::Cultures, *i)?.rate = *rate,
         Edit::CulturePowder(i, powder) => line(&mut d.cultures, Shelf::Cultures, *i)?.powder = *powder,
+        Edit::CultureAge(i, days) => line(&mut d.cultures, Shelf::Cultures, *i)?.age_days = *days,
+        Edit::CultureKept(i, c) => line(&mut d.cultures, Shelf::Cultures, *i)?.kept_c = *c,
+        Edit::CultureOpened(i, open) => line(&mut d.cultures, Shelf::Cultures, *i)?.opened = *open,
         Edit::Swap(shelf, i, key) => swap(d, *shelf, *i, key, pantry)?,
         Edit::Add(shelf, key, amount) => add(d, *shelf, key, *amount, pantry)?,
         Edit::Remove(shelf, i) => remove(d, *shelf, *i)?,
@@ -235,6 +251,10 @@ fn swap(d: &mut Design, shelf: Shelf, i: usize, key: &str, pantry: &Pantry) -> R
             known(&own.thickeners, &pantry.thickeners, "thickener", key)?;
             key.clone_into(&mut line(&mut d.thickeners, shelf, i)?.entry);
         }
+        Shelf::Additives => {
+            known(&own.additives, &pantry.additives, "additive", key)?;
+            key.clone_into(&mut line(&mut d.additives, shelf, i)?.entry);
+        }
         Shelf::Cultures => {
             known(&own.cultures, &pantry.cultures, "culture", key)?;
             key.clone_into(&mut line(&mut d.cultures, shelf, i)?.entry);
@@ -252,16 +272,27 @@ fn add(d: &mut Design, shelf: Shelf, key: &str, amount: f64, pantry: &Pantry) ->
         }
         Shelf::Sugars => {
             known(&own.sugars, &pantry.sugars, "sugar", key)?;
-            d.sugars.push(SugarLine { entry, g_per_l: amount });
+            d.sugars.push(SugarLine { entry, g_per_l: amount, when: SweetWhen::default() });
         }
         Shelf::Thickeners => {
             known(&own.thickeners, &pantry.thickeners, "thickener", key)?;
             let (mixed_first, goes_in) = (false, GoesIn::WithTheBase);
             d.thickeners.push(ThickenerLine { entry, g_per_l: amount, mixed_first, goes_in });
         }
+        Shelf::Additives => {
+            known(&own.additives, &pantry.additives, "additive", key)?;
+            d.additives.push(AdditiveLine { entry, g_per_l: amount, when: AddedWhen::default() });
+        }
         Shelf::Cultures => {
             known(&own.cultures, &pantry.cultures, "culture", key)?;
-            d.cultures.push(CultureLine { entry, rate: amount, powder: Powder::Straight });
+            d.cultures.push(CultureLine {
+                entry,
+                rate: amount,
+                powder: Powder::Straight,
+                age_days: 0.0,
+                kept_c: None,
+                opened: false,
+            });
         }
     }
     Ok(())
@@ -285,6 +316,7 @@ fn remove(d: &mut Design, shelf: Shelf, i: usize) -> Result<(), Note> {
         Shelf::Bases => take(&mut d.bases, shelf, i),
         Shelf::Sugars => take(&mut d.sugars, shelf, i),
         Shelf::Thickeners => take(&mut d.thickeners, shelf, i),
+        Shelf::Additives => take(&mut d.additives, shelf, i),
         Shelf::Cultures => take(&mut d.cultures, shelf, i),
     }
 }
@@ -312,6 +344,15 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::CultureRate(i, v) => {
             moved("Culture", before.cultures.get(*i).map(|c| c.rate), *v, 2, "× packet rate")
         }
+        Edit::SugarWhen(..) => "When the sugar goes in".to_owned(),
+        Edit::AdditiveDose(i, v) => {
+            moved("Additive", before.additives.get(*i).map(|a| a.g_per_l), *v, 2, "g/L")
+        }
+        Edit::AdditiveWhen(..) => "When the additive goes in".to_owned(),
+        Edit::CultureAge(i, v) => {
+            moved("Age of the culture", before.cultures.get(*i).map(|c| c.age_days), *v, 0, "days")
+        }
+        Edit::CultureKept(..) | Edit::CultureOpened(..) => "How the culture was kept".to_owned(),
         Edit::CulturePowder(..) => "How the culture is weighed".to_owned(),
         Edit::Swap(shelf, ..) => format!("Swap {}", shelf.one()),
         Edit::Add(shelf, ..) => format!("Add {}", shelf.one()),

@@ -52,6 +52,10 @@ pub enum Happening {
     LateSugar { entry: String, g_per_l: f64 },
     /// More culture goes in, × packet rate.
     LateCulture { entry: String, rate: f64 },
+    /// The pot is carried about for some minutes in the room: it cools, and what has set is jolted.
+    Move { minutes: f64 },
+    /// The warmer is set to another temperature, °C.
+    SetTo { c: f64 },
 }
 
 /// Something that happens a number of hours into the hold.
@@ -112,6 +116,11 @@ pub enum Step {
         to_c: f64,
         minutes: f64,
     },
+    /// Let it stand in some surroundings, h: a rest for lactase, or a wait.
+    Stand {
+        hours: f64,
+        way: Way,
+    },
     /// Cool to a temperature.
     Cool {
         to_c: f64,
@@ -125,6 +134,12 @@ pub enum Step {
         to_c: f64,
         hours: f64,
         way: Way,
+    },
+    /// Hang it in a cloth in the cold: so many hours, or until a share of it has run off as whey.
+    Strain {
+        hours: f64,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        removed: Option<f64>,
     },
     /// Keep.
     Store {
@@ -154,6 +169,11 @@ impl Step {
                 fixed(*minutes, 0)
             ),
             Self::Cool { to_c, way } => format!("Cool to {}{NBSP}°C {}", fixed(*to_c, 0), way.words()),
+            Self::Stand { hours: for_h, way } => format!("Let it stand {} {}", hours(*for_h), way.words()),
+            Self::Strain { removed: Some(share), .. } => {
+                format!("Strain until {}{NBSP}% has run off", fixed(share * 100.0, 0))
+            }
+            Self::Strain { hours: for_h, .. } => format!("Strain in a cloth {}", hours(*for_h)),
             Self::CultureIn => "Stir the culture in".to_owned(),
             Self::Hold(hold) => format!("Hold at {}{NBSP}°C for {}", fixed(hold.set_c, 1), hours(hold.hours)),
             Self::Chill { to_c, hours: after, way } => {

@@ -83,6 +83,15 @@ pub struct BufferShape {
     pub sites: Vec<Site>,
 }
 
+/// An additive that a base holds as bought.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Holds {
+    /// Key of an [`super::Additive`].
+    pub additive: String,
+    pub g_per_kg: Cited,
+}
+
 /// A base: milk, coconut cream, soy drink, water.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -116,6 +125,18 @@ pub struct Base {
     /// Mean diameter of the fat droplets, µm.
     pub droplet_um: Cited,
     pub fat_follows: FatFollows,
+    /// Pace of a plant-base culture in it against tinned coconut cream; empty: the usual one of its kind.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pace: Option<Cited>,
+    /// Strength of its acid gel against that of cow's milk at the same protein.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub gel_strength: Option<Cited>,
+    /// Key of the thickener that its own starch behaves like.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub own_starch: Option<String>,
+    /// Salts and preservatives that its maker put in; its pH as bought counts them already.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub holds: Vec<Holds>,
     /// Usual fat on labels, g per 100 g.
     pub usual_fat: (f64, f64),
     /// Usual amount, L.

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::{Cited, Sugar};
+use crate::base::{Cited, Inhibitor, Sugar};
 
 /// A sugar that an organism eats, and how readily: 1 for its first choices.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -22,6 +22,16 @@ pub struct Helper {
     pub share: Cited,
     /// Count at half the help, cfu/g.
     pub half_count: Cited,
+}
+
+/// Something that holds an organism back: its rates fall as `1/(1 + (C/half)^steepness)`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Sensitivity {
+    pub to: Inhibitor,
+    /// Amount at which the rates are halved, in the unit of the inhibitor; of the undissociated acid where that acts.
+    pub half: Cited,
+    pub steepness: Cited,
 }
 
 /// An organism with its rates and limits.
@@ -62,6 +72,8 @@ pub struct Organism {
     pub eats: Vec<Eats>,
     #[serde(default)]
     pub helpers: Vec<Helper>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub sensitive: Vec<Sensitivity>,
 }
 
 /// One organism of a culture and its count in the pot at packet rate.
@@ -71,6 +83,12 @@ pub struct Dose {
     pub organism: String,
     /// Living cells per g of pot mix at the packet's rate, cfu/g.
     pub cfu_per_g: Cited,
+    /// Lag as work to be done, where it differs from the culture's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lag_work: Option<Cited>,
+    /// Share of lactose's galactose that this strain lets go, where it differs from the species'.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub galactose_released: Option<Cited>,
 }
 
 /// How much acid a culture still makes in the cold.
@@ -80,6 +98,39 @@ pub enum ColdAcid {
     Mild,
     Medium,
     Sharp,
+}
+
+/// In which form a culture comes; it decides how it ages.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Form {
+    #[default]
+    FreezeDried,
+    /// Probiotic capsule or its powder.
+    Capsule,
+    /// An active liquid culture.
+    Liquid,
+    /// Some of the last pot, from the fridge.
+    BackSlop,
+}
+
+impl Form {
+    /// The form in words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::FreezeDried => "freeze-dried powder",
+            Self::Capsule => "capsule",
+            Self::Liquid => "active liquid culture",
+            Self::BackSlop => "some of the last pot",
+        }
+    }
+
+    /// Whether it comes dry.
+    #[must_use]
+    pub const fn dry(self) -> bool {
+        matches!(self, Self::FreezeDried | Self::Capsule)
+    }
 }
 
 /// A culture as bought.
@@ -101,6 +152,14 @@ pub struct Culture {
     /// Lag as work to be done: growth rate × lag time.
     pub lag_work: Cited,
     pub cold_acid: ColdAcid,
+    #[serde(default)]
+    pub form: Form,
+    /// Acid that it carries in, % lactic of its own weight; nothing when dry.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub carried_acid: Option<Cited>,
+    /// It makes slime: the pot flows longer and holds its whey.
+    #[serde(default)]
+    pub ropy: bool,
     /// Weight of powder at the packet's rate, g/L.
     pub grams_per_litre: Cited,
     /// Usual rate, × packet rate.

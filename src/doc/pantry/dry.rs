@@ -56,6 +56,32 @@ pub enum Action {
         /// Fully swollen at, °C.
         full_c: Cited,
     },
+    /// A gum: it thickens the water phase, `τ = consistency · c^exponent · γ^n`, n = index · c^−index_fall, c in g/L.
+    Gum {
+        /// At 1 g per L of water phase, Pa·s^n.
+        consistency: Cited,
+        exponent: Cited,
+        index: Cited,
+        index_fall: Cited,
+        /// It dissolves at, °C; 0 for gums that swell cold.
+        dissolve_c: Cited,
+    },
+    /// Protein powder: it joins the protein of the base.
+    Protein {
+        kind: ProteinKind,
+        /// g/100 g.
+        protein: Cited,
+        fat: Cited,
+        ash: Cited,
+        #[serde(default)]
+        sugars: Vec<SugarShare>,
+        /// Mean buffer, mmol/(kg pH) per kg of powder.
+        buffer: Cited,
+    },
+    /// Fibre that fills the water: consistency grows by a share per g/L.
+    Filler {
+        per_g_l: Cited,
+    },
     /// A gelling agent that is dissolved hot and sets as it cools: `G' = stiffness (c / reference)^exponent`.
     Gel {
         stiffness_pa: Cited,
@@ -68,7 +94,40 @@ pub enum Action {
         melt_c: Cited,
         /// Share of the stiffness left when the set gel is stirred.
         after_stirring: Cited,
+        /// What it cannot gel without, and the share of its stiffness that is left when that is missing.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        needs: Option<(Need, Cited)>,
+        /// Share of the stiffness left at pH 4.0; straight to 1 at pH 4.6.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        left_at_ph4: Option<Cited>,
     },
+}
+
+/// Which protein a powder brings.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ProteinKind {
+    Milk,
+    Soy,
+    Pea,
+}
+
+/// What a gelling agent cannot do without.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Need {
+    Calcium,
+    MilkProtein,
+}
+
+/// Two thickeners that do more together.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Synergy {
+    /// Key of the other thickener.
+    pub with: String,
+    /// Factor on the stress of both at equal parts.
+    pub factor: Cited,
 }
 
 /// A thickener.
@@ -84,6 +143,11 @@ pub struct Thickener {
     #[serde(default)]
     pub allergens: Vec<String>,
     pub action: Action,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub synergies: Vec<Synergy>,
+    /// Hotter than this breaks its granules, °C.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub overcooks_c: Option<Cited>,
     /// Dose that cuts centrifuged whey to 1/e, g/L.
     pub whey_efold: Cited,
     /// Share lost in lumps when stirred in dry, 0 to 1.

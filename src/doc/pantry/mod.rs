@@ -1,5 +1,6 @@
 //! The pantry: what designs are made from. Every figure is cited.
 
+mod additive;
 mod base;
 mod culture;
 mod dry;
@@ -7,6 +8,7 @@ mod kit;
 
 use serde::{Deserialize, Serialize};
 
+pub use additive::*;
 pub use base::*;
 pub use culture::*;
 pub use dry::*;
@@ -24,6 +26,8 @@ pub struct Pantry {
     pub sugars: Vec<Sweetener>,
     #[serde(default)]
     pub thickeners: Vec<Thickener>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub additives: Vec<Additive>,
     #[serde(default)]
     pub organisms: Vec<Organism>,
     #[serde(default)]
@@ -42,7 +46,7 @@ pub trait Keyed {
 macro_rules! keyed {
     ($($kind:ty),*) => { $(impl Keyed for $kind { fn key(&self) -> &str { &self.key } })* };
 }
-keyed!(BufferShape, Base, Sweetener, Thickener, Organism, Culture, Vessel, Warmer);
+keyed!(BufferShape, Base, Sweetener, Thickener, Additive, Organism, Culture, Vessel, Warmer);
 
 /// The entry with this key.
 pub fn find<'a, T: Keyed>(list: &'a [T], key: &str) -> Option<&'a T> {
