@@ -1,10 +1,12 @@
 //! Bases and sugars of a design as one mix: composition, buffer, start pH.
 
+use super::additions::{self, Additions};
 use super::lookup::Lookup;
 use crate::base::{Note, Sugar};
-use crate::doc::design::BaseLine;
-use crate::doc::pantry::{Base, BaseKind, FatFollows};
+use crate::doc::design::{BaseLine, SweetWhen};
+use crate::doc::pantry::{Action, Base, BaseKind, FatFollows, ProteinKind};
 use crate::science::acid_base::activity::davies;
+use crate::science::acid_base::charge_balance::Brought;
 use crate::science::acid_base::{Balance, Site, charge_balance, sites};
 use crate::science::thermal::choi_okos::Shares;
 
@@ -47,6 +49,14 @@ pub struct Blend<'a> {
     pub droplet_um: f64,
     pub dairy_protein: f64,
     pub soy_protein: f64,
+    pub pea_protein: f64,
+    /// Strength of the dairy gel against cow's milk.
+    pub gel_strength: f64,
+    /// mg/100 g.
+    pub calcium: f64,
+    /// Pace of a plant culture in it against tinned coconut cream.
+    pub plant_pace: f64,
+    pub additions: Additions,
     /// Share of dairy among the bases, water left out.
     pub dairy: f64,
     /// mmol/kg.
@@ -142,7 +152,7 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
     let mut dry_kg = 0.0;
     let mut added = [0.0; 8];
     let mut added_water = 0.0;
-    for line in &look.design.sugars {
+    for line in look.design.sugars.iter().filter(|l| l.when == SweetWhen::BeforeTheCulture) {
         let entry = look.sweetener(&line.entry)?;
         let kg = line.g_per_l * base_litres * 1e-3;
         dry_kg += kg;
@@ -153,24 +163,36 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
     }
     let thickener_kg: f64 = look.design.thickeners.iter().map(|t| t.g_per_l * base_litres * 1e-3).sum();
     dry_kg += thickener_kg;
+    let powders = powders(look, base_litres)?;
     let kg = base_kg + dry_kg;
     let litres = base_litres + dry_kg * look.laws.mixing.solids_volume;
     let sum = |f: &dyn Fn(&Part) -> f64| parts.iter().map(|p| p.kg * f(p)).sum::<f64>() / kg;
-    let fat = sum(&|p| p.make.fat);
-    let of_fat = |f: &dyn Fn(&Part) -> f64| if fat > 0.0 { sum(&|p| p.make.fat * f(p)) / fat } else { 0.0 };
+    let held: Vec<(String, f64)> = parts
+        .iter()
+        .flat_map(|p| p.entry.holds.iter().map(|h| (h.additive.clone(), h.g_per_kg.v * p.kg / kg)))
+        .collect();
+    let additions = additions::additions(look, kg, &held)?;
+    let base_fat = sum(&|p| p.make.fat);
+    let fat = base_fat + powders.fat / kg;
+    let of_fat =
+        |f: &dyn Fn(&Part) -> f64| if base_fat > 0.0 { sum(&|p| p.make.fat * f(p)) / base_fat } else { 0.0 };
     let no_water: f64 = parts.iter().filter(|p| p.entry.kind != BaseKind::Water).map(|p| p.kg).sum();
     let dairy_kg: f64 = parts.iter().filter(|p| p.entry.kind == BaseKind::Dairy).map(|p| p.kg).sum();
     let is = |p: &Part, kind: BaseKind| if p.entry.kind == kind { 1.0 } else { 0.0 };
-    let own = std::array::from_fn::<f64, 8, _>(|s| sum(&|p| p.make.sugars[s]));
+    let own = std::array::from_fn::<f64, 8, _>(|s| {
+        sum(&|p| p.make.sugars[s]) + powders.sugars[s] / kg + additions.sugars[s] * 1e-3
+    });
     let all = std::array::from_fn::<f64, 8, _>(|s| own[s] + added[s] / kg);
-    let dairy_protein = sum(&|p| p.make.protein * is(p, BaseKind::Dairy));
+    let of_kind = |kind: BaseKind| sum(&|p| p.make.protein * is(p, kind));
+    let base_dairy = of_kind(BaseKind::Dairy);
+    let dairy_protein = base_dairy + powders.protein[0] / kg;
     let added_sugar: f64 = added.iter().sum();
     let shares = Shares {
-        protein: sum(&|p| p.make.protein),
+        protein: sum(&|p| p.make.protein) + powders.protein.iter().sum::<f64>() / kg,
         fat,
-        carbohydrate: sum(&|p| p.make.carbohydrate) + added_sugar / kg + thickener_kg / kg,
+        carbohydrate: sum(&|p| p.make.carbohydrate) + added_sugar / kg + (thickener_kg - powders.other) / kg,
         fibre: sum(&|p| p.make.fibre),
-        ash: sum(&|p| p.make.ash),
+        ash: sum(&|p| p.make.ash) + powders.ash / kg,
         water: 0.0,
     };
     let solid = shares.protein + shares.fat + shares.carbohydrate + shares.fibre + shares.ash;
@@ -184,15 +206,26 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
         homogenised: of_fat(&|p| if p.entry.homogenised { 1.0 } else { 0.0 }),
         droplet_um: of_fat(&|p| p.entry.droplet_um.v),
         dairy_protein,
-        soy_protein: sum(&|p| p.make.protein * is(p, BaseKind::Soy)),
+        soy_protein: of_kind(BaseKind::Soy) + powders.protein[1] / kg,
+        pea_protein: of_kind(BaseKind::Pea) + powders.protein[2] / kg,
+        gel_strength: if dairy_protein > 0.0 {
+            let strength = |p: &Part| p.entry.gel_strength.as_ref().map_or(1.0, |g| g.v);
+            (sum(&|p| p.make.protein * is(p, BaseKind::Dairy) * strength(p)) + powders.protein[0] / kg)
+                / dairy_protein
+        } else {
+            1.0
+        },
+        calcium: sum(&|p| p.entry.composition.calcium.v) + additions.calcium,
+        plant_pace: plant_pace(look, &parts),
         dairy: if no_water > 0.0 { dairy_kg / no_water } else { 0.0 },
         sugars: std::array::from_fn(|s| all[s] * 1e6 / Sugar::ALL[s].g_mol()),
         own_sugar_g_kg: own.iter().sum::<f64>() * 1e3,
         added_g_l: added_sugar * 1e3 / litres,
-        balance: balance(look, &parts, kg)?,
-        start_acidity: sum(&|p| p.entry.start_acidity.v),
-        whey_denatured: if dairy_protein > 0.0 {
-            sum(&|p| p.make.protein * is(p, BaseKind::Dairy) * p.entry.whey_denatured.v) / dairy_protein
+        balance: balance(look, &parts, kg, &powders, &additions)?,
+        start_acidity: sum(&|p| p.entry.start_acidity.v) + additions.titrates,
+        additions,
+        whey_denatured: if base_dairy > 0.0 {
+            sum(&|p| p.make.protein * is(p, BaseKind::Dairy) * p.entry.whey_denatured.v) / base_dairy
         } else {
             0.0
         },
@@ -200,32 +233,112 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
     })
 }
 
+/// Protein powders of the design, kg in the pot.
+#[derive(Clone, Debug, Default)]
+struct Powders {
+    /// Milk, soy and pea protein.
+    protein: [f64; 3],
+    fat: f64,
+    ash: f64,
+    sugars: [f64; 8],
+    /// Protein, fat and ash of them together.
+    other: f64,
+    /// (shape key, mmol/pH in the pot).
+    buffers: Vec<(&'static str, f64)>,
+}
+
+fn powders(look: &Lookup<'_>, litres: f64) -> Result<Powders, Note> {
+    let mut all = Powders::default();
+    for line in &look.design.thickeners {
+        let Action::Protein { kind, protein, fat, ash, sugars, buffer } =
+            &look.thickener(&line.entry)?.action
+        else {
+            continue;
+        };
+        let kg = line.g_per_l * litres * 1e-3;
+        let (place, shape) = match kind {
+            ProteinKind::Milk => (0, "milk"),
+            ProteinKind::Soy => (1, "plant"),
+            ProteinKind::Pea => (2, "plant"),
+        };
+        all.protein[place] += kg * protein.v / 100.0;
+        all.fat += kg * fat.v / 100.0;
+        all.ash += kg * ash.v / 100.0;
+        all.other += kg * (protein.v + fat.v + ash.v) / 100.0;
+        for share in sugars {
+            all.sugars[share.sugar.index()] += kg * share.g_per_100g.v / 100.0;
+        }
+        all.buffers.push((shape, kg * buffer.v));
+    }
+    Ok(all)
+}
+
+/// Mean pace of the plant bases by mass, water left out; 1 where there is none.
+fn plant_pace(look: &Lookup<'_>, parts: &[Part<'_>]) -> f64 {
+    let law = &look.laws.paces;
+    let (mut sum, mut kg) = (0.0, 0.0);
+    for part in parts {
+        let usual = match part.entry.kind {
+            BaseKind::Dairy | BaseKind::Water => continue,
+            BaseKind::Coconut => law.coconut,
+            BaseKind::Soy => law.soy,
+            BaseKind::Oat => law.oat,
+            BaseKind::Nut => law.nut,
+            BaseKind::Pea => law.pea,
+            BaseKind::Rice => law.rice,
+        };
+        sum += part.kg * part.entry.pace.as_ref().map_or(usual, |p| p.v);
+        kg += part.kg;
+    }
+    if kg > 0.0 { sum / kg } else { 1.0 }
+}
+
 /// Buffers add by mass; the start pH is where the protons that one base gives are taken up by the others.
-fn balance(look: &Lookup<'_>, parts: &[Part<'_>], kg: f64) -> Result<Balance, Note> {
+fn balance(
+    look: &Lookup<'_>,
+    parts: &[Part<'_>],
+    kg: f64,
+    powders: &Powders,
+    additions: &Additions,
+) -> Result<Balance, Note> {
     let base_kg: f64 = parts.iter().map(|p| p.kg).sum();
     let ionic = parts.iter().map(|p| p.kg * p.entry.ionic_strength.v).sum::<f64>() / base_kg;
     let mut all: Vec<Site> = Vec::new();
     let mut lots: Vec<(Balance, f64)> = Vec::new();
     for part in parts {
-        let shape: Vec<Site> = look
-            .shape(&part.entry.buffer_shape)?
-            .sites
-            .iter()
-            .map(|s| Site { amount: s.amount.v, pk: s.pk.v, n: s.n.v })
-            .collect();
-        let own = sites::scaled(&shape, part.make.buffer, part.kg / kg);
+        let mut own = sites::scaled(&shape(look, &part.entry.buffer_shape)?, part.make.buffer, part.kg / kg);
+        own.extend(held_sites(look, part, kg)?);
         all.extend_from_slice(&own);
         let ph0 = look.learnt.base_ph.get(&part.entry.key).copied().unwrap_or(part.entry.ph.v);
         lots.push((balanced(look, own, ph0, ionic), part.kg / kg));
     }
-    let ph0 = charge_balance::start_ph(&lots).map_err(|e| {
+    // Protein powders come at the pH of the blend: they bind more acid, and move nothing at the start.
+    for (key, mmol) in &powders.buffers {
+        all.extend(sites::scaled(&shape(look, key)?, mmol / kg, 1.0));
+    }
+    let ph0 = charge_balance::start_ph(&lots, &additions.brought).map_err(|e| {
         Note::error(
             "bases",
             format!("The start pH of the blend was not found: {e}"),
-            "Check the pH of the bases",
+            "Check the pH of the bases, and lower the doses of acids and salts",
         )
     })?;
+    all.extend_from_slice(&additions.brought.sites);
     Ok(balanced(look, all, ph0, ionic))
+}
+
+fn shape(look: &Lookup<'_>, key: &str) -> Result<Vec<Site>, Note> {
+    Ok(look.shape(key)?.sites.iter().map(|s| Site { amount: s.amount.v, pk: s.pk.v, n: s.n.v }).collect())
+}
+
+/// Sites of the salts that a base holds as bought.
+fn held_sites(look: &Lookup<'_>, part: &Part<'_>, kg: f64) -> Result<Vec<Site>, Note> {
+    let mut held = Additions::default();
+    for salt in &part.entry.holds {
+        held.take(look.additive(&salt.additive)?, salt.g_per_kg.v * part.kg / kg, false);
+    }
+    let Brought { sites, .. } = held.brought;
+    Ok(sites)
 }
 
 fn balanced(look: &Lookup<'_>, sites: Vec<Site>, ph0: f64, ionic_strength: f64) -> Balance {

@@ -2,10 +2,13 @@
 
 use super::blend::Blend;
 use super::lookup::Lookup;
-use crate::base::{Note, Sugar};
+use crate::base::constants::LACTIC_G_MOL;
+use crate::base::{Inhibitor, Note, Sugar};
+use crate::doc::design::CultureLine;
 use crate::doc::pantry::{ColdAcid, Culture, Organism as Entry};
 use crate::doc::steps::Happening;
-use crate::science::kinetics::Organism;
+use crate::science::kinetics::ageing::{self, Aged};
+use crate::science::kinetics::organism::{Organism, Preservative};
 use crate::science::mix::Addition;
 use crate::science::system::MOST_ORGANISMS;
 
@@ -18,23 +21,45 @@ pub struct Dose {
     pub grams: f64,
 }
 
-/// Organisms of the pot, what goes in late, and what to weigh.
-pub type Living = (Vec<Organism>, Vec<Addition>, Vec<Dose>);
+/// What lives in the pot.
+#[derive(Clone, Debug, Default)]
+pub struct Living {
+    pub organisms: Vec<Organism>,
+    /// What goes in late.
+    pub additions: Vec<Addition>,
+    /// What to weigh.
+    pub doses: Vec<Dose>,
+    /// Lactic acid that the cultures carry in, mmol/kg.
+    pub carried: f64,
+    /// Share of the cells at the start that make slime, 0 to 1.
+    pub ropy: f64,
+    /// Decades of living cells that age has cost, by culture line.
+    pub lost: Vec<f64>,
+}
 
 /// Compiles the cultures of a design.
 ///
 /// # Errors
 /// A note if an entry is missing or the pot would hold more kinds than the model follows.
-pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Living, Note> {
+pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>, inhibitors: &[f64; 7]) -> Result<Living, Note> {
     let mut pot = Lot { look, blend, organisms: Vec::new(), weights: Vec::new() };
-    let mut doses = Vec::new();
+    let mut living = Living::default();
+    let (mut cells, mut ropy) = (0.0, 0.0);
     for (line, culture) in look.design.cultures.iter().enumerate() {
         let entry = look.culture(&culture.entry)?;
-        pot.put(entry, culture.rate, true)?;
+        let aged = aged(look, culture, entry);
+        pot.put(entry, culture.rate, &aged, true)?;
         let grams = entry.grams_per_litre.v * culture.rate * look.design.litres();
-        doses.push(Dose { line, name: entry.name.clone(), grams });
+        living.doses.push(Dose { line, name: entry.name.clone(), grams });
+        living.lost.push(aged.decades);
+        if let Some(acid) = &entry.carried_acid {
+            living.carried += grams / blend.kg * acid.v / 100.0 * 1e3 / LACTIC_G_MOL;
+        }
+        let count: f64 = entry.doses.iter().map(|d| d.cfu_per_g.v * culture.rate).sum();
+        cells += count;
+        ropy += if entry.ropy { count } else { 0.0 };
     }
-    let mut additions = Vec::new();
+    living.ropy = if cells > 0.0 { ropy / cells } else { 0.0 };
     for event in look.design.hold().into_iter().flat_map(|hold| &hold.events) {
         let mut addition = Addition { at_h: event.at_h, sugars: [0.0; 8], counts: Vec::new() };
         match &event.what {
@@ -46,7 +71,7 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Living, Note> {
             }
             Happening::LateCulture { entry, rate } => {
                 let entry = look.culture(entry)?;
-                pot.put(entry, *rate, false)?;
+                pot.put(entry, *rate, &Aged::default(), false)?;
                 addition.counts = pot
                     .organisms
                     .iter()
@@ -55,12 +80,27 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Living, Note> {
                     })
                     .collect();
             }
-            Happening::Stir | Happening::PowerCut { .. } => continue,
+            Happening::Stir
+            | Happening::PowerCut { .. }
+            | Happening::Move { .. }
+            | Happening::SetTo { .. } => continue,
         }
-        additions.push(addition);
+        living.additions.push(addition);
     }
     pot.link_helpers()?;
-    Ok((pot.organisms, additions, doses))
+    pot.hold_back(inhibitors)?;
+    living.organisms = pot.organisms;
+    Ok(living)
+}
+
+/// What age did to a culture line.
+fn aged(look: &Lookup<'_>, line: &CultureLine, entry: &Culture) -> Aged {
+    if entry.form.dry() {
+        let kept = line.kept_c.unwrap_or(look.laws.ageing.dry_kept_c);
+        ageing::dry(line.age_days, kept, line.opened, look.laws)
+    } else {
+        ageing::wet(line.age_days, look.laws)
+    }
 }
 
 struct Lot<'a, 'b> {
@@ -73,10 +113,12 @@ struct Lot<'a, 'b> {
 
 impl Lot<'_, '_> {
     /// Adds a culture at a rate; `now`: its cells are there from the start.
-    fn put(&mut self, culture: &Culture, rate: f64, now: bool) -> Result<(), Note> {
+    fn put(&mut self, culture: &Culture, rate: f64, aged: &Aged, now: bool) -> Result<(), Note> {
         let learnt = self.look.learnt.culture_speed.get(&culture.key).copied();
         let dairy = self.blend.dairy;
-        let speed = learnt.unwrap_or(dairy * culture.speed_dairy.v + (1.0 - dairy) * culture.speed_plant.v);
+        let speed = learnt.unwrap_or(
+            dairy * culture.speed_dairy.v + (1.0 - dairy) * culture.speed_plant.v * self.blend.plant_pace,
+        );
         let growth = &self.look.laws.growth;
         let cold = match culture.cold_acid {
             ColdAcid::Mild => growth.cold_mild,
@@ -85,7 +127,7 @@ impl Lot<'_, '_> {
         };
         for dose in &culture.doses {
             let entry = self.look.organism(&dose.organism)?;
-            let count = dose.cfu_per_g.v * rate;
+            let count = dose.cfu_per_g.v * rate * 10.0_f64.powf(-aged.decades);
             let at = match self.organisms.iter().position(|o| o.key == entry.key) {
                 Some(at) => at,
                 None => {
@@ -104,7 +146,10 @@ impl Lot<'_, '_> {
             self.weights[at] += weight;
             let o = &mut self.organisms[at];
             o.speed += share * (speed - o.speed);
-            o.lag_work += share * (culture.lag_work.v - o.lag_work);
+            let work = dose.lag_work.as_ref().map_or(culture.lag_work.v, |w| w.v) + aged.lag_work;
+            o.lag_work += share * (work - o.lag_work);
+            let released = dose.galactose_released.as_ref().map_or(entry.galactose_released.v, |g| g.v);
+            o.galactose_released += share * (released - o.galactose_released);
             o.cold_factor += share * (cold - o.cold_factor);
             if now {
                 o.count += count;
@@ -129,6 +174,37 @@ impl Lot<'_, '_> {
                 .iter()
                 .map(|h| (keys.iter().position(|k| *k == h.organism), h.share.v, h.half_count.v))
                 .collect();
+        }
+        Ok(())
+    }
+}
+
+impl Lot<'_, '_> {
+    /// What salt, sugar, preservatives and residues leave of each organism's rates.
+    fn hold_back(&mut self, amounts: &[f64; 7]) -> Result<(), Note> {
+        let acids = &self.look.laws.acids;
+        for organism in &mut self.organisms {
+            for s in &self.look.organism(&organism.key)?.sensitive {
+                let amount = amounts[s.to.index()];
+                let pka = match s.to {
+                    Inhibitor::Benzoate => Some(acids.benzoic_pka),
+                    Inhibitor::Sorbate => Some(acids.sorbic_pka),
+                    _ => None,
+                };
+                match pka {
+                    Some(pka) if amount > 0.0 => organism.preservatives.push(Preservative {
+                        pka,
+                        amount,
+                        half: s.half.v,
+                        steepness: s.steepness.v,
+                    }),
+                    Some(_) => {}
+                    None => {
+                        organism.held_back *=
+                            crate::science::kinetics::inhibition::by_amount(amount, s.half.v, s.steepness.v);
+                    }
+                }
+            }
         }
         Ok(())
     }
@@ -160,6 +236,8 @@ fn plain(e: &Entry) -> Organism {
         count: 0.0,
         speed: 0.0,
         lag_work: 0.0,
+        held_back: 1.0,
+        preservatives: Vec::new(),
         cold_factor: 0.0,
     }
 }

@@ -40,6 +40,12 @@ pub struct Facts {
     /// Time from the end of the hold to the chill's target, h.
     pub chill_h: f64,
     pub doses: Vec<Dose>,
+    /// Decades of living cells that age has cost, by culture line.
+    pub lost: Vec<f64>,
+    /// Carbon dioxide that chalk can give off, mmol/kg.
+    pub gas: f64,
+    /// Amounts of inhibitors: mass units per kg of mix; salt in g/kg.
+    pub inhibitors: [f64; 7],
     pub cream: Vec<CreamShare>,
     /// A line of water beside coconut, and the cream share of both together.
     pub watered: Option<(usize, f64)>,
@@ -63,7 +69,7 @@ pub fn facts(
     blend: &Blend<'_>,
     timeline: Timeline,
     mix: &Mix,
-    doses: Vec<Dose>,
+    (doses, lost): (Vec<Dose>, Vec<f64>),
     cold_hold: bool,
 ) -> Facts {
     let chill = &timeline.chill;
@@ -84,16 +90,20 @@ pub fn facts(
             CreamShare { line, share, class, misses }
         })
         .collect();
-    let starchy = look.design.thickeners.iter().any(|t| {
-        look.thickener(&t.entry)
-            .is_ok_and(|e| !matches!(e.action, crate::doc::pantry::Action::Gel { .. }) && t.g_per_l > 0.0)
-    });
+    let starchy = look
+        .design
+        .thickeners
+        .iter()
+        .any(|t| look.thickener(&t.entry).is_ok_and(|e| e.action.starchy() && t.g_per_l > 0.0));
     Facts {
         litres: look.design.litres(),
         kg: blend.kg,
         culture_in_c: timeline.culture_in_c,
         chill_h: time_to(stop_c, chill.to_c, chill.around_c, chill.tau_h).unwrap_or(f64::NAN),
         doses,
+        lost,
+        gas: 0.5 * mix.gassing.iter().map(|s| s.amount).sum::<f64>(),
+        inhibitors: blend.additions.inhibitors,
         cream,
         watered: watered(look, blend),
         thickeners: mix

@@ -2,7 +2,7 @@
 
 use crate::base::Note;
 use crate::doc::pantry::{
-    Base, BufferShape, Culture, Keyed, Organism, Sweetener, Thickener, Vessel, Warmer, find,
+    Additive, Base, BufferShape, Culture, Keyed, Organism, Sweetener, Thickener, Vessel, Warmer, find,
 };
 use crate::doc::{Design, Kitchen, Learnt, Pantry};
 use crate::science::params::Laws;
@@ -45,6 +45,8 @@ look! {
     sweetener, sugars, Sweetener, "sugar";
     /// The thickener with this key.
     thickener, thickeners, Thickener, "thickener";
+    /// The additive with this key.
+    additive, additives, Additive, "additive";
     /// The culture with this key.
     culture, cultures, Culture, "culture";
     /// The organism with this key.

@@ -1,5 +1,7 @@
 //! The only place that knows both the document and the model: design, pantry, kitchen and what was learnt become a mix.
 
+pub mod additions;
+pub mod after;
 pub mod blend;
 pub mod cultures;
 pub mod facts;
@@ -12,7 +14,7 @@ use std::sync::Arc;
 
 pub use facts::Facts;
 
-use crate::base::Note;
+use crate::base::{Note, Sugar};
 use crate::doc::{Design, Kitchen, Learnt, Pantry, check};
 use crate::science::Mix;
 
@@ -56,26 +58,35 @@ fn build(
 ) -> Result<(Mix, Facts), Note> {
     let blend = blend::blend(look)?;
     let timeline = timeline::timeline(look, &blend, notes)?;
-    let (organisms, additions, doses) = cultures::cultures(look, &blend)?;
-    let texture = thickeners::texture(look, &blend, &timeline)?;
+    let (lactase, sugars) = after::lactase(look, &blend, &timeline)?;
+    let sugar_g_kg: f64 = Sugar::ALL.iter().map(|s| blend.sugars[s.index()] * s.g_mol() * 1e-3).sum();
+    let held = additions::inhibitors(&blend.additions, blend.shares.water, sugar_g_kg);
+    let living = cultures::cultures(look, &blend, &held)?;
+    let texture = thickeners::texture(look, &blend, &timeline, living.ropy)?;
+    let after = after::after(look, &blend, &texture)?;
     let cold = timeline.hold.lowest_until(timeline.stop_h) < laws.ready.cold_below_c;
     let caution = timeline::caution_row(look, &blend, cold);
     let mix = Mix {
-        organisms,
-        sugars: blend.sugars,
+        organisms: living.organisms,
+        sugars,
         added_g_l: blend.added_g_l,
         balance: blend.balance.clone(),
+        carried: [living.carried + blend.additions.acids[0], blend.additions.acids[1]],
+        lactase,
+        gassing: blend.additions.gassing.clone(),
+        water: blend.shares.water,
         start_acidity: blend.start_acidity,
         density: blend.density,
         course: timeline.hold.clone(),
-        additions,
+        additions: living.additions,
         texture,
         chill: timeline.chill,
+        after,
         stop_h: timeline.stop_h,
         horizon_h: timeline.horizon_h,
         caution,
         laws,
     };
-    let facts = facts::facts(look, &blend, timeline, &mix, doses, cold);
+    let facts = facts::facts(look, &blend, timeline, &mix, (living.doses, living.lost), cold);
     Ok((mix, facts))
 }

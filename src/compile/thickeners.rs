@@ -6,24 +6,39 @@ use super::timeline::Timeline;
 use crate::base::Note;
 use crate::base::words::Style;
 use crate::doc::design::{Disturbed, GoesIn, ThickenerLine};
-use crate::doc::pantry::{Action, Thickener};
+use crate::doc::pantry::{Action, Need, Thickener};
 use crate::doc::steps::Happening;
+use crate::science::params::GelLaw;
 use crate::science::texture::activation::{self, Activated};
 use crate::science::texture::inputs::{Agent, AgentKind, Handling, Heat, TextureInputs};
+use crate::science::texture::pot::MOST_AGENTS;
 use crate::science::texture::whey_protein;
 
 /// Everything that the texture laws need.
 ///
 /// # Errors
 /// A note if a thickener is missing.
-pub fn texture(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline) -> Result<TextureInputs, Note> {
+pub fn texture(
+    look: &Lookup<'_>,
+    blend: &Blend<'_>,
+    timeline: &Timeline,
+    ropy: f64,
+) -> Result<TextureInputs, Note> {
     let laws = look.laws;
-    let agents = look
-        .design
-        .thickeners
+    let own = own_starch(look, blend);
+    let lines: Vec<&ThickenerLine> = look.design.thickeners.iter().chain(&own).collect();
+    if lines.len() > MOST_AGENTS {
+        return Err(Note::error(
+            "thickeners",
+            format!("The pot would hold {} thickeners", lines.len()),
+            format!("Keep it to {MOST_AGENTS}"),
+        ));
+    }
+    let agents = lines
         .iter()
         .map(|line| Ok(agent(look, line, look.thickener(&line.entry)?, blend, timeline)))
         .collect::<Result<Vec<_>, Note>>()?;
+    let synergies = synergies(look, &lines)?;
     let fat_density =
         blend.plant_fat * laws.fat.coconut_density + (1.0 - blend.plant_fat) * laws.fat.milk_density;
     let stirred_at = look
@@ -31,9 +46,9 @@ pub fn texture(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline) -> Res
         .hold()
         .into_iter()
         .flat_map(|hold| &hold.events)
-        .filter(|e| e.what == Happening::Stir)
+        .filter(|e| matches!(e.what, Happening::Stir | Happening::Move { .. }))
         .map(|e| e.at_h)
-        .min_by(f64::total_cmp);
+        .collect();
     let hottest = timeline.before.spans().enumerate().fold(timeline.culture_in_c, |hot, (i, (from, to))| {
         hot.max(timeline.before.in_piece(i, from)).max(timeline.before.in_piece(i, to))
     });
@@ -42,6 +57,10 @@ pub fn texture(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline) -> Res
     Ok(TextureInputs {
         dairy_protein: blend.dairy_protein * 100.0,
         soy_protein: blend.soy_protein * 100.0,
+        pea_protein: blend.pea_protein * 100.0,
+        gel_strength: blend.gel_strength,
+        calcium: blend.calcium,
+        ropy,
         fat: blend.fat * 100.0,
         fat_volume: blend.fat * blend.density / fat_density,
         plant_fat: blend.plant_fat,
@@ -49,6 +68,7 @@ pub fn texture(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline) -> Res
         dairy: blend.dairy,
         droplet_um: blend.droplet_um,
         agents,
+        synergies,
         heat: Heat { whey_integral: heat, hottest_c: hottest },
         handling: handling(look.design.disturbed, look.design.style),
         set_style: look.design.style == Style::Set,
@@ -56,6 +76,34 @@ pub fn texture(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline) -> Res
         cold_days: timeline.chill.hours / 24.0,
         chilled_c: timeline.chill.to_c,
     })
+}
+
+/// The bases' own starch as thickener lines that go in with the base, without lumps.
+fn own_starch(look: &Lookup<'_>, blend: &Blend<'_>) -> Vec<ThickenerLine> {
+    blend
+        .parts
+        .iter()
+        .filter_map(|part| {
+            let entry = part.entry.own_starch.clone()?;
+            let grams = part.kg * part.entry.composition.starch.v * 10.0;
+            let g_per_l = grams / look.design.litres();
+            Some(ThickenerLine { entry, g_per_l, mixed_first: true, goes_in: GoesIn::WithTheBase })
+        })
+        .filter(|line| line.g_per_l > 0.0)
+        .collect()
+}
+
+/// Pairs of thickeners that do more together.
+fn synergies(look: &Lookup<'_>, lines: &[&ThickenerLine]) -> Result<Vec<(usize, usize, f64)>, Note> {
+    let mut out = Vec::new();
+    for (a, line) in lines.iter().enumerate() {
+        for synergy in &look.thickener(&line.entry)?.synergies {
+            let others = lines.iter().enumerate().skip(a + 1);
+            let with = others.filter(|(_, l)| l.entry == synergy.with);
+            out.extend(with.map(|(b, _)| (a, b, synergy.factor.v)));
+        }
+    }
+    Ok(out)
 }
 
 /// Handling: what the maker says, or what the style cannot do without.
@@ -83,7 +131,7 @@ fn agent(
 ) -> Agent {
     let strength = look.learnt.thickener_strength.get(&entry.key).copied().unwrap_or(1.0);
     let lumps = if line.mixed_first { 0.0 } else { entry.lumps.v };
-    let (kind, swelling, consistency, stiffness) = kind(entry, strength);
+    let (kind, swelling, consistency, stiffness) = kind(entry, strength, blend, &look.laws.gel);
     Agent {
         key: entry.key.clone(),
         name: entry.name.clone(),
@@ -93,11 +141,12 @@ fn agent(
         consistency,
         stiffness,
         whey_efold: entry.whey_efold.v,
+        weeps_per_day: entry.weeps_per_day.as_ref().map_or(0.0, |w| w.v),
         before: before(look, line, &kind, time),
     }
 }
 
-fn kind(entry: &Thickener, strength: f64) -> (AgentKind, f64, f64, f64) {
+fn kind(entry: &Thickener, strength: f64, blend: &Blend<'_>, gel: &GelLaw) -> (AgentKind, f64, f64, f64) {
     match &entry.action {
         Action::ColdStarch { swelling, consistency, stiffness, swelling_min } => (
             AgentKind::ColdStarch { swelling_h: swelling_min.v / 60.0 },
@@ -106,11 +155,32 @@ fn kind(entry: &Thickener, strength: f64) -> (AgentKind, f64, f64, f64) {
             stiffness.v,
         ),
         Action::CookStarch { swelling, consistency, stiffness, onset_c, peak_c, end_c, full_c } => (
-            AgentKind::CookStarch { onset_c: onset_c.v, peak_c: peak_c.v, end_c: end_c.v, full_c: full_c.v },
+            AgentKind::CookStarch {
+                onset_c: onset_c.v,
+                peak_c: peak_c.v,
+                end_c: end_c.v,
+                full_c: full_c.v,
+                overcooks_c: entry.overcooks_c.as_ref().map_or(f64::INFINITY, |c| c.v),
+            },
             swelling.v * strength,
             consistency.v,
             stiffness.v,
         ),
+        Action::Gum { consistency, exponent, index, index_fall, dissolve_c } => (
+            AgentKind::Gum {
+                consistency: consistency.v * strength,
+                exponent: exponent.v,
+                index: index.v,
+                index_fall: index_fall.v,
+                dissolve_c: dissolve_c.v,
+            },
+            0.0,
+            0.0,
+            0.0,
+        ),
+        // Protein powder has joined the protein of the blend already.
+        Action::Protein { .. } => (AgentKind::Filler { per_g_l: 0.0 }, 0.0, 0.0, 0.0),
+        Action::Filler { per_g_l } => (AgentKind::Filler { per_g_l: per_g_l.v * strength }, 0.0, 0.0, 0.0),
         Action::Gel {
             stiffness_pa,
             reference_g_l,
@@ -120,6 +190,8 @@ fn kind(entry: &Thickener, strength: f64) -> (AgentKind, f64, f64, f64) {
             set_c,
             melt_c,
             after_stirring,
+            needs,
+            left_at_ph4,
         } => (
             AgentKind::Gel {
                 stiffness_pa: stiffness_pa.v * strength,
@@ -130,6 +202,14 @@ fn kind(entry: &Thickener, strength: f64) -> (AgentKind, f64, f64, f64) {
                 set_c: set_c.v,
                 melt_c: melt_c.v,
                 after_stirring: after_stirring.v,
+                supplied: needs.as_ref().map_or(1.0, |(need, least)| {
+                    let there = match need {
+                        Need::Calcium => blend.calcium / gel.calcium_enough,
+                        Need::MilkProtein => blend.dairy_protein * 100.0 / gel.protein_reference,
+                    };
+                    least.v + (1.0 - least.v) * there.clamp(0.0, 1.0)
+                }),
+                left_at_ph4: left_at_ph4.as_ref().map_or(1.0, |l| l.v),
             },
             0.0,
             0.0,

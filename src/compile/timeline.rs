@@ -78,8 +78,12 @@ pub fn timeline(look: &Lookup<'_>, blend: &Blend<'_>, notes: &mut Vec<Note>) -> 
                 c = choi_okos::mixed(*share, heat(hot), hot, 1.0 - share, heat(c), c);
                 cooked_part = Some(part);
             }
+            Step::Stand { hours, way } => {
+                let (around, tau_h) = surroundings(look, *way, blend.litres)?;
+                c = before.newton(c, around, tau_h, *hours);
+            }
             Step::CultureIn => break,
-            Step::Hold(_) | Step::Chill { .. } | Step::Store { .. } => {}
+            Step::Hold(_) | Step::Chill { .. } | Step::Strain { .. } | Step::Store { .. } => {}
         }
         steps.push(StepTime { words: step.words(), hours: before.end_h() - began, end_c: c });
     }
@@ -89,13 +93,6 @@ pub fn timeline(look: &Lookup<'_>, blend: &Blend<'_>, notes: &mut Vec<Note>) -> 
         .ok_or_else(|| Note::error("steps", "The design has no hold", "Add a hold step"))?;
     let horizon_h = horizon(hold.hours);
     let course = hold_course(look, hold, c, horizon_h)?;
-    if look.design.steps.iter().any(|s| matches!(s, Step::Store { .. })) {
-        notes.push(tip(
-            "steps",
-            "Keeping is not forecast yet",
-            "The chilled pot is shown after its hours of chilling",
-        ));
-    }
     Ok(Timeline {
         before,
         cooked_part,
@@ -204,24 +201,70 @@ fn hold_course(look: &Lookup<'_>, hold: &Hold, start_c: f64, horizon_h: f64) -> 
         Warming::Insulated { cooling_h } => (look.kitchen.room_c, cooling_h.v * grows),
         Warming::Place { warming_h } => (hold.set_c + offset.unwrap_or(0.0), warming_h.v * grows),
     };
-    let mut cuts: Vec<(f64, f64)> = hold
-        .events
-        .iter()
-        .filter_map(|e| match e.what {
-            Happening::PowerCut { minutes } => Some((e.at_h, e.at_h + minutes / 60.0)),
-            _ => None,
-        })
-        .collect();
-    cuts.sort_by(|a, b| a.0.total_cmp(&b.0));
-    let mut c = start_c;
-    for (from, to) in cuts {
-        let from = from.max(course.end_h()).min(horizon_h);
-        let to = to.clamp(from, horizon_h);
-        c = course.newton(c, around, tau_h, from - course.end_h());
-        c = course.newton(c, look.kitchen.room_c, vessel.air_h.v * grows, to - from);
-    }
-    course.newton(c, around, tau_h, horizon_h - course.end_h());
+    let away = Away { room_c: look.kitchen.room_c, tau_h: vessel.air_h.v * grows };
+    let heated = !matches!(warmer.warming, Warming::Insulated { .. });
+    let shift = around - hold.set_c;
+    follow(&mut course, start_c, (around, tau_h), &switches(hold, heated, shift), &away, horizon_h);
     Ok(course)
+}
+
+/// Where the pot is when it is not in its warmth.
+struct Away {
+    room_c: f64,
+    tau_h: f64,
+}
+
+/// A switch of the surroundings: out into the room, back, or another setting, °C.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Switch {
+    Out,
+    Back,
+    Around(f64),
+}
+
+/// All switches of a hold in the order of time.
+fn switches(hold: &Hold, heated: bool, shift_c: f64) -> Vec<(f64, Switch)> {
+    let mut out = Vec::new();
+    for event in &hold.events {
+        match event.what {
+            Happening::PowerCut { minutes } | Happening::Move { minutes } => {
+                out.push((event.at_h, Switch::Out));
+                out.push((event.at_h + minutes / 60.0, Switch::Back));
+            }
+            Happening::SetTo { c } if heated => out.push((event.at_h, Switch::Around(c + shift_c))),
+            _ => {}
+        }
+    }
+    out.sort_by(|a, b| a.0.total_cmp(&b.0));
+    out
+}
+
+/// Follows the pot through its switches. It is in the room while any cut or move lasts.
+fn follow(
+    course: &mut Course,
+    start_c: f64,
+    (mut around, tau_h): (f64, f64),
+    switches: &[(f64, Switch)],
+    away: &Away,
+    horizon_h: f64,
+) {
+    let mut c = start_c;
+    let mut out = 0_u32;
+    let ends = switches.iter().copied().map(Some).chain(std::iter::once(None));
+    for end in ends {
+        let until = end.map_or(horizon_h, |(at_h, _)| at_h.clamp(course.end_h(), horizon_h));
+        let hours = until - course.end_h();
+        let (around_now, tau) = if out > 0 { (away.room_c, away.tau_h) } else { (around, tau_h) };
+        if hours > 0.0 {
+            c = course.newton(c, around_now, tau, hours);
+        }
+        match end {
+            Some((_, Switch::Out)) => out += 1,
+            Some((_, Switch::Back)) => out = out.saturating_sub(1),
+            Some((_, Switch::Around(c))) => around = c,
+            None => {}
+        }
+    }
 }
 
 fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {

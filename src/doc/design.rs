@@ -45,6 +45,14 @@ pub struct SugarLine {
     pub when: SweetWhen,
 }
 
+impl SugarLine {
+    /// A sugar for the culture.
+    #[must_use]
+    pub const fn new(entry: String, g_per_l: f64) -> Self {
+        Self { entry, g_per_l, when: SweetWhen::BeforeTheCulture }
+    }
+}
+
 /// When a sugar goes in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -147,6 +155,14 @@ pub struct CultureLine {
     /// The packet was open meanwhile, or kept damp.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub opened: bool,
+}
+
+impl CultureLine {
+    /// A fresh culture, weighed straight.
+    #[must_use]
+    pub const fn new(entry: String, rate: f64) -> Self {
+        Self { entry, rate, powder: Powder::Straight, age_days: 0.0, kept_c: None, opened: false }
+    }
 }
 
 #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
@@ -301,12 +317,10 @@ impl Design {
         }
         let own_starch: Vec<String> = new.bases.iter().filter_map(|b| b.own_starch.clone()).collect();
         for key in &own_starch {
-            let entry =
-                pantry::find(&old.thickeners, key).or_else(|| pantry::find(&pantry.thickeners, key));
+            let entry = pantry::find(&old.thickeners, key).or_else(|| pantry::find(&pantry.thickeners, key));
             pantry::keep(&mut new.thickeners, entry);
         }
-        let held: Vec<String> =
-            new.bases.iter().flat_map(|b| &b.holds).map(|h| h.additive.clone()).collect();
+        let held: Vec<String> = new.bases.iter().flat_map(|b| &b.holds).map(|h| h.additive.clone()).collect();
         for key in self.additives.iter().map(|line| &line.entry).chain(&held) {
             let entry = pantry::find(&old.additives, key).or_else(|| pantry::find(&pantry.additives, key));
             pantry::keep(&mut new.additives, entry);

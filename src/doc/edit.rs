@@ -1,8 +1,8 @@
 //! Edits: every change that a maker can make to a design, with its name for the undo menu.
 
 use super::design::{
-    AddedWhen, AdditiveLine, BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder, SugarLine,
-    SweetWhen, ThickenerLine,
+    AddedWhen, AdditiveLine, BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder,
+    SugarLine, SweetWhen, ThickenerLine,
 };
 use super::goals::Goals;
 use super::pantry::{self, Keyed, Pantry};
@@ -272,7 +272,7 @@ fn add(d: &mut Design, shelf: Shelf, key: &str, amount: f64, pantry: &Pantry) ->
         }
         Shelf::Sugars => {
             known(&own.sugars, &pantry.sugars, "sugar", key)?;
-            d.sugars.push(SugarLine { entry, g_per_l: amount, when: SweetWhen::default() });
+            d.sugars.push(SugarLine::new(entry, amount));
         }
         Shelf::Thickeners => {
             known(&own.thickeners, &pantry.thickeners, "thickener", key)?;
@@ -285,14 +285,7 @@ fn add(d: &mut Design, shelf: Shelf, key: &str, amount: f64, pantry: &Pantry) ->
         }
         Shelf::Cultures => {
             known(&own.cultures, &pantry.cultures, "culture", key)?;
-            d.cultures.push(CultureLine {
-                entry,
-                rate: amount,
-                powder: Powder::Straight,
-                age_days: 0.0,
-                kept_c: None,
-                opened: false,
-            });
+            d.cultures.push(CultureLine::new(entry, amount));
         }
     }
     Ok(())

@@ -58,6 +58,22 @@ pub enum Happening {
     SetTo { c: f64 },
 }
 
+impl Happening {
+    /// It in words, as the steps list says it.
+    #[must_use]
+    pub fn words(&self) -> String {
+        use crate::base::number::{NBSP, fixed, plain};
+        match self {
+            Self::Stir => "stirred".to_owned(),
+            Self::PowerCut { minutes } => format!("out of the warmth for {}{NBSP}min", fixed(*minutes, 0)),
+            Self::LateSugar { g_per_l, .. } => format!("{}{NBSP}g/L of sugar more", plain(*g_per_l)),
+            Self::LateCulture { rate, .. } => format!("{}{NBSP}× culture more", plain(*rate)),
+            Self::Move { minutes } => format!("carried about for {}{NBSP}min", fixed(*minutes, 0)),
+            Self::SetTo { c } => format!("warmer set to {}{NBSP}°C", fixed(*c, 0)),
+        }
+    }
+}
+
 /// Something that happens a number of hours into the hold.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

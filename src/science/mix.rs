@@ -32,6 +32,22 @@ pub struct Chill {
     pub hours: f64,
 }
 
+/// What is done to the pot after the hold.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct After {
+    /// Share that runs off as whey when it is strained, 0 to 1.
+    pub strained: f64,
+    /// Share of the finished pot that was stirred in after the hold, 0 to 1.
+    pub stirred_in: f64,
+    /// Sugars stirred in, g per kg of the finished pot.
+    pub sugars: [f64; 8],
+    /// Acids stirred in, mmol per kg of the finished pot: all of it titrates.
+    pub acid: f64,
+    /// Keeping: days and °C; no days if the pot is eaten fresh.
+    pub days: f64,
+    pub kept_c: f64,
+}
+
 /// A pot mix. Basis: 1 kg of finished mix; h, °C, mmol/kg, cfu/g.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mix {
@@ -41,6 +57,14 @@ pub struct Mix {
     /// g/L of sugar that was added for the culture.
     pub added_g_l: f64,
     pub balance: Balance,
+    /// Lactic and acetic acid at the start, carried in by the culture or put in, mmol/kg.
+    pub carried: [f64; 2],
+    /// Sites that give off carbon dioxide as they take up acid, mmol/kg: that acid no longer titrates.
+    pub gassing: Vec<super::acid_base::Site>,
+    /// Share of water, 0 to 1.
+    pub water: f64,
+    /// Lactase, units per kg.
+    pub lactase: f64,
     /// % lactic before the culture.
     pub start_acidity: f64,
     /// kg/L.
@@ -50,6 +74,7 @@ pub struct Mix {
     pub additions: Vec<Addition>,
     pub texture: TextureInputs,
     pub chill: Chill,
+    pub after: After,
     /// Planned end of the hold, h.
     pub stop_h: f64,
     /// How far the forecast looks, h.

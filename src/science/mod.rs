@@ -3,6 +3,7 @@
 pub mod acid_base;
 pub mod cautions;
 pub mod forecast;
+pub mod keep;
 pub mod kinetics;
 pub mod mix;
 pub mod params;

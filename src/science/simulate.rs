@@ -1,12 +1,12 @@
 //! From mix to forecast: runs the system over the course and reads texture and taste off it.
 
 use super::acid_base::charge_balance::dissociated;
-use super::acid_base::titration;
+use super::acid_base::{sites, titration};
 use super::forecast::{Forecast, Species, TextureCurves};
 use super::mix::Mix;
 use super::system::{Pot, Stretch};
 use super::texture::pot::{Moment, texture};
-use super::texture::{gel, whey_protein};
+use super::texture::{finished, gel, whey_protein};
 use super::thermal::Course;
 use crate::base::Sugar;
 use crate::numerics::Error;
@@ -49,7 +49,7 @@ macro_rules! with_size {
 pub fn simulate(mix: &Mix) -> Result<Forecast, Error> {
     let times: Vec<f64> = (0..=POINTS).map(|i| mix.horizon_h * i as f64 / POINTS as f64).collect();
     let pot = Pot::new(mix);
-    let mut forecast = with_size!(pot.len(), N => kinetics::<N>(&pot, &mix.course, &times, TOLERANCE))?;
+    let mut forecast = kinetics(&pot, &mix.course, &times)?;
     textures(mix, &mut forecast);
     Ok(forecast)
 }
@@ -60,30 +60,15 @@ pub fn simulate(mix: &Mix) -> Result<Forecast, Error> {
 /// As [`simulate`].
 pub fn simulate_kinetics(mix: &Mix, times: &[f64], tolerance: Tolerance) -> Result<Forecast, Error> {
     let pot = Pot::new(mix);
-    with_size!(pot.len(), N => kinetics::<N>(&pot, &mix.course, times, tolerance))
+    with_size!(pot.len(), N => sized::<N>(&pot, &mix.course, times, tolerance))
 }
 
-/// pH and acid made after the hold was stopped at a time and the pot was chilled for its hours: (pH, % acid made).
-///
-/// # Errors
-/// As [`simulate`].
-pub fn after_chill(mix: &Mix, stop_h: f64) -> Result<(f64, f64), Error> {
-    let pot = Pot::new(mix);
-    let mut course = Course::from(0.0);
-    for (i, (start, end)) in mix.course.spans().enumerate() {
-        if start < stop_h {
-            course.add_head(&mix.course, i, end.min(stop_h) - start);
-        }
-    }
-    let from = mix.course.at(stop_h);
-    course.newton(from, mix.chill.around_c, mix.chill.tau_h, mix.chill.hours.max(0.01));
-    let end = course.end_h();
-    let forecast = with_size!(pot.len(), N => kinetics::<N>(&pot, &course, &[end], TOLERANCE))?;
-    let last = |ys: &[f64]| ys.last().copied().unwrap_or(f64::NAN);
-    Ok((last(&forecast.ph), last(&forecast.acid_made)))
+/// Counts, sugars and acids along a course at given times, with the tolerance of a forecast.
+pub(super) fn kinetics(pot: &Pot, course: &Course, times: &[f64]) -> Result<Forecast, Error> {
+    with_size!(pot.len(), N => sized::<N>(pot, course, times, TOLERANCE))
 }
 
-fn kinetics<const N: usize>(
+fn sized<const N: usize>(
     pot: &Pot,
     course: &Course,
     times: &[f64],
@@ -149,8 +134,10 @@ fn read<const N: usize>(pot: &Pot, course: &Course, times: &[f64], states: &[[f6
         f.lactic.push(state.lactic);
         f.acetic.push(state.acetic);
         f.undissociated.push(state.lactic * (1.0 - dissociated(ph, mix.balance.lactic_pka)));
-        f.acid_made.push(titration::made_percent(state.lactic, state.acetic));
-        f.titratable.push(titration::percent(mix.start_acidity, state.lactic, state.acetic));
+        f.acid_made
+            .push(titration::made_percent(state.lactic - mix.carried[0], state.acetic - mix.carried[1]));
+        let gone = if mix.gassing.is_empty() { 0.0 } else { sites::bound(&mix.gassing, ph) };
+        f.titratable.push(titration::percent(mix.start_acidity, state.lactic - gone, state.acetic));
         let mut total = 0.0;
         for (s, sugar) in Sugar::ALL.into_iter().enumerate() {
             let g = state.sugars[s] * sugar.g_mol() * 1e-3;
@@ -175,43 +162,75 @@ fn read<const N: usize>(pot: &Pot, course: &Course, times: &[f64], states: &[[f6
     f
 }
 
-/// Adds the texture curves: in the pot, and chilled.
-fn textures(mix: &Mix, f: &mut Forecast) {
-    let start = f.temperature.first().copied().unwrap_or(f64::NAN);
-    let (mut hottest, mut coldest, mut integral) = (start, start, 0.0);
-    let mut made_at: Option<f64> = None;
-    let (mut warm, mut chilled) = (TextureCurves::default(), TextureCurves::default());
-    for i in 0..f.t.len() {
+/// What heat and acid have done so far, from point to point of a forecast.
+pub(super) struct Trace {
+    hottest_c: f64,
+    coldest_c: f64,
+    whey_integral: f64,
+    made_at_c: Option<f64>,
+    /// Stirred or jolted after the gel had begun to set.
+    broken: bool,
+}
+
+impl Trace {
+    /// Before the first point.
+    pub(super) fn new(f: &Forecast) -> Self {
+        let start = f.temperature.first().copied().unwrap_or(f64::NAN);
+        Self { hottest_c: start, coldest_c: start, whey_integral: 0.0, made_at_c: None, broken: false }
+    }
+
+    /// Takes a point in.
+    pub(super) fn advance(&mut self, mix: &Mix, f: &Forecast, i: usize) {
         let c = f.temperature[i];
-        hottest = hottest.max(c);
-        coldest = coldest.min(c);
-        if i > 0 {
-            integral += whey_protein::rate(c, &mix.laws.whey) * (f.t[i] - f.t[i - 1]) * 3600.0;
+        self.hottest_c = self.hottest_c.max(c);
+        self.coldest_c = self.coldest_c.min(c);
+        if i == 0 {
+            return;
         }
-        let denatured = gel::denatured(mix.texture.heat.whey_integral + integral);
-        let start_ph = gel::dairy_start_ph(denatured, &mix.laws.gel);
-        if made_at.is_none() && i > 0 && f.ph[i] < start_ph {
+        self.whey_integral += whey_protein::rate(c, &mix.laws.whey) * (f.t[i] - f.t[i - 1]) * 3600.0;
+        let denatured = gel::denatured(mix.texture.heat.whey_integral + self.whey_integral);
+        let start_ph = gel::start_ph(&mix.texture, denatured, &mix.laws.gel);
+        if self.made_at_c.is_none() && f.ph[i] < start_ph {
             let share = ((f.ph[i - 1] - start_ph) / (f.ph[i - 1] - f.ph[i])).clamp(0.0, 1.0);
-            made_at = Some(f.temperature[i - 1] + share * (c - f.temperature[i - 1]));
+            self.made_at_c = Some(f.temperature[i - 1] + share * (c - f.temperature[i - 1]));
         }
-        let moment = Moment {
+        let stirs = mix.texture.stirred_at.iter().any(|s| f.t[i - 1] < *s && *s <= f.t[i]);
+        self.broken |= stirs && self.made_at_c.is_some();
+    }
+
+    /// The moment of a point, warm.
+    pub(super) fn moment(&self, f: &Forecast, i: usize) -> Moment {
+        Moment {
             t_h: f.t[i],
             ph: f.ph[i],
-            c,
-            hottest_c: hottest,
-            coldest_c: coldest,
-            made_at_c: made_at.unwrap_or(c),
-            whey_integral: integral,
+            c: f.temperature[i],
+            hottest_c: self.hottest_c,
+            coldest_c: self.coldest_c,
+            made_at_c: self.made_at_c.unwrap_or(f.temperature[i]),
+            whey_integral: self.whey_integral,
             days: 0.0,
-        };
+            stirred: self.broken,
+        }
+    }
+}
+
+/// Adds the texture curves: in the pot, and chilled as it is eaten.
+fn textures(mix: &Mix, f: &mut Forecast) {
+    let mut trace = Trace::new(f);
+    let changed = finished::differs(&mix.after).then(|| finished::finished(&mix.texture, &mix.after));
+    let eaten = changed.as_ref().unwrap_or(&mix.texture);
+    let (mut warm, mut chilled) = (TextureCurves::default(), TextureCurves::default());
+    for i in 0..f.t.len() {
+        trace.advance(mix, f, i);
+        let moment = trace.moment(f, i);
         warm.push(texture(&mix.texture, &moment, &mix.laws));
         let cold = Moment {
             c: mix.texture.chilled_c,
-            coldest_c: coldest.min(mix.texture.chilled_c),
+            coldest_c: moment.coldest_c.min(mix.texture.chilled_c),
             days: mix.texture.cold_days,
             ..moment
         };
-        chilled.push(texture(&mix.texture, &cold, &mix.laws));
+        chilled.push(texture(eaten, &cold, &mix.laws));
     }
     f.warm = warm;
     f.chilled = chilled;

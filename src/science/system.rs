@@ -6,7 +6,7 @@
 use super::acid_base::PhTable;
 use super::acid_base::charge_balance::dissociated;
 use super::kinetics::acid::Resting;
-use super::kinetics::{acid, cardinal, death, inhibition, lag, sugars};
+use super::kinetics::{acid, cardinal, death, inhibition, lactase, lag, sugars};
 use super::mix::{ABSENT, Mix};
 use super::thermal::Course;
 use crate::base::Sugar;
@@ -23,6 +23,8 @@ pub struct Pot<'a> {
     resting: Resting,
     /// Places of the sugars that are in the pot, or that may come into it.
     pub present: Vec<usize>,
+    /// Place of galactose among the present, for lactose that is split.
+    galactose: Option<usize>,
 }
 
 /// What one organism does at a moment.
@@ -52,9 +54,13 @@ impl<'a> Pot<'a> {
             mix.sugars[s] > 0.0 || mix.additions.iter().any(|addition| addition.sugars[s] > 0.0)
         });
         let lets_go = mix.organisms.iter().any(|o| o.galactose_released > 0.0);
-        if there[Sugar::Lactose.index()] && lets_go {
+        if there[Sugar::Lactose.index()] && (lets_go || mix.lactase > 0.0) {
             there[Sugar::Galactose.index()] = true;
         }
+        if there[Sugar::Lactose.index()] && mix.lactase > 0.0 {
+            there[Sugar::Glucose.index()] = true;
+        }
+        let present: Vec<usize> = (0..8).filter(|s| there[*s]).collect();
         let law = &mix.laws.growth;
         Self {
             mix,
@@ -66,7 +72,8 @@ impl<'a> Pot<'a> {
                 cold_from_c: law.cold_from_c,
                 cold_to_c: law.cold_to_c,
             },
-            present: (0..8).filter(|s| there[*s]).collect(),
+            galactose: present.iter().position(|p| *p == Sugar::Galactose.index()),
+            present,
         }
     }
 
@@ -100,6 +107,9 @@ impl<'a> Pot<'a> {
         for (k, s) in self.present.iter().enumerate() {
             y[2 * n + k] = self.mix.sugars[*s];
         }
+        let acids = 2 * n + self.present.len();
+        y[acids] = self.mix.carried[0];
+        y[acids + 1] = self.mix.carried[1];
         y
     }
 
@@ -170,8 +180,14 @@ impl<'a> Pot<'a> {
             for (partner, share, half) in &o.helpers {
                 by_partner *= inhibition::by_partner(partner.map_or(0.0, |p| counts[p]), *share, *half);
             }
+            let held = if o.preservatives.is_empty() {
+                o.held_back
+            } else {
+                o.held_back * inhibition::by_preservatives(&o.preservatives, ph)
+            };
             let growth = o.speed
                 * o.growth_rate
+                * held
                 * cardinal::temperature(c, o.temperature)
                 * cardinal::ph(ph, o.ph)
                 * by_acid
@@ -181,6 +197,7 @@ impl<'a> Pot<'a> {
                 * room;
             let resting = o.acid_per_cell_hour
                 * o.speed
+                * held
                 * acid::warmth(c, o.temperature, o.cold_factor, &self.resting)
                 * by_acid
                 * uptake.factor;
@@ -218,12 +235,30 @@ impl<'a> Pot<'a> {
                     / sugars::lactic_per_molecule(o, Sugar::ALL[*s]);
                 dy[2 * n + k] -= eaten;
                 if *s == Sugar::Lactose.index()
-                    && let Some(g) = self.present.iter().position(|p| *p == Sugar::Galactose.index())
+                    && let Some(g) = self.galactose
                 {
                     dy[2 * n + g] += eaten * o.galactose_released;
                 }
             }
         });
+        if self.mix.lactase > 0.0 {
+            self.split(c, &state, dy);
+        }
+    }
+
+    /// Lactose that lactase splits.
+    fn split<const N: usize>(&self, c: f64, state: &State, dy: &mut [f64; N]) {
+        let [lactose, galactose] = [Sugar::Lactose, Sugar::Galactose].map(|s| state.sugars[s.index()]);
+        let law = &self.mix.laws.lactase;
+        let rate = lactase::rate(self.mix.lactase, lactose, galactose, c, self.ph(state), law);
+        let at = 2 * self.mix.organisms.len();
+        for (k, s) in self.present.iter().enumerate() {
+            match Sugar::ALL[*s] {
+                Sugar::Lactose => dy[at + k] -= rate,
+                Sugar::Glucose | Sugar::Galactose => dy[at + k] += rate,
+                _ => {}
+            }
+        }
     }
 }
 

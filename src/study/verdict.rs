@@ -9,7 +9,7 @@ use crate::doc::pantry::{Sterility, find};
 use crate::numerics::interpolate::{curve, first_below};
 use crate::science::forecast::Part;
 use crate::science::texture::sensory as touch;
-use crate::science::{sensory, simulate};
+use crate::science::{keep, sensory};
 
 /// Why sugar stays in a pot that has soured as far as it goes.
 pub const STALLED: &str = "the culture stops at its own acid";
@@ -169,7 +169,7 @@ fn tang(run: &Run, stop_h: f64) -> Option<TangReading> {
     let words = &run.mix.laws.words;
     let undissociated = at(&f.undissociated);
     let sweet = sensory::sucrose_equivalents(&f.sugars_at(stop_h), words);
-    let (ph_chilled, _) = simulate::after_chill(&run.mix, stop_h).ok()?;
+    let (ph_chilled, _) = keep::after_chill(&run.mix, stop_h).ok()?;
     Some(TangReading {
         word: sensory::tang(undissociated, words),
         sweet: sensory::sweetness(sweet, at(&f.lactic), at(&f.acetic), words),

@@ -160,9 +160,11 @@ fn of_thickener<'a>(thickener: &'a Thickener, out: &mut List<'a>) {
             set_c,
             melt_c,
             after_stirring,
+            ..
         } => {
             vec![stiffness_pa, reference_g_l, exponent, least_g_l, dissolve_c, set_c, melt_c, after_stirring]
         }
+        _ => Vec::new(),
     };
     out.extend(all.into_iter().enumerate().map(|(i, c)| (format!("{}.action.{i}", thickener.key), c)));
     put!(out, thickener.key, thickener, [whey_efold, lumps, bulk_density]);

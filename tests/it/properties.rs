@@ -7,7 +7,7 @@ use potset::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL, WATER_G_MOL};
 use potset::base::words::Style;
 use potset::doc::Design;
 use potset::doc::design::{
-    BaseLine, CultureLine, Disturbed, GoesIn, LabelFigures, Powder, SugarLine, ThickenerLine,
+    BaseLine, CultureLine, Disturbed, GoesIn, LabelFigures, SugarLine, ThickenerLine,
 };
 use potset::doc::format;
 use potset::doc::pantry::{Base, Warming};
@@ -81,7 +81,7 @@ fn label_fat(entry: &Base, share: f64) -> Option<f64> {
 
 fn sugar() -> impl Strategy<Value = SugarLine> {
     (select(keys(&pantry().sugars, |s| &s.key)), 0.0..40.0_f64)
-        .prop_map(|(entry, g_per_l)| SugarLine { entry, g_per_l })
+        .prop_map(|(entry, g_per_l)| SugarLine::new(entry, g_per_l))
 }
 
 fn thickener() -> impl Strategy<Value = ThickenerLine> {
@@ -96,11 +96,8 @@ fn thickener() -> impl Strategy<Value = ThickenerLine> {
 }
 
 fn culture() -> impl Strategy<Value = CultureLine> {
-    (select(keys(&pantry().cultures, |c| &c.key)), 0.0..10.0_f64).prop_map(|(entry, rate)| CultureLine {
-        entry,
-        rate,
-        powder: Powder::default(),
-    })
+    (select(keys(&pantry().cultures, |c| &c.key)), 0.0..10.0_f64)
+        .prop_map(|(entry, rate)| CultureLine::new(entry, rate))
 }
 
 fn happening() -> impl Strategy<Value = Happening> {

@@ -79,9 +79,7 @@ pub enum Action {
         buffer: Cited,
     },
     /// Fibre that fills the water: consistency grows by a share per g/L.
-    Filler {
-        per_g_l: Cited,
-    },
+    Filler { per_g_l: Cited },
     /// A gelling agent that is dissolved hot and sets as it cools: `G' = stiffness (c / reference)^exponent`.
     Gel {
         stiffness_pa: Cited,
@@ -101,6 +99,14 @@ pub enum Action {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         left_at_ph4: Option<Cited>,
     },
+}
+
+impl Action {
+    /// Whether it is a starch.
+    #[must_use]
+    pub const fn starchy(&self) -> bool {
+        matches!(self, Self::ColdStarch { .. } | Self::CookStarch { .. })
+    }
 }
 
 /// Which protein a powder brings.
@@ -148,6 +154,9 @@ pub struct Thickener {
     /// Hotter than this breaks its granules, °C.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub overcooks_c: Option<Cited>,
+    /// Water that it gives back in the cold, % of the pot per day.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub weeps_per_day: Option<Cited>,
     /// Dose that cuts centrifuged whey to 1/e, g/L.
     pub whey_efold: Cited,
     /// Share lost in lumps when stirred in dry, 0 to 1.

@@ -7,6 +7,8 @@ use crate::numerics::{Error, root};
 
 /// Lowest pH that is looked for.
 const LOWEST: f64 = 1.5;
+/// Highest start pH that is looked for.
+const HIGHEST: f64 = 12.0;
 /// Distance of the table's nodes; the cubic between them is then exact to 1e-9 mmol/kg.
 const STEP: f64 = 0.004;
 /// Distance of the start table's nodes in acid, mmol/kg.
@@ -67,17 +69,27 @@ impl Balance {
     }
 }
 
+/// Sites that come with a fixed number of protons on them, mmol/kg of mix: an acid, a neutral salt, chalk.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Brought {
+    pub sites: Vec<Site>,
+    /// Protons that they hold as bought.
+    pub held: f64,
+}
+
 /// Start pH of lots that are put together: where the protons that one gives are taken up by the others.
 ///
-/// - `lots` — each lot's balance, its sites scaled by its share of the mix already, and that share.
+/// - `lots` — each lot's balance, its sites scaled by its share of the mix already, and that share; `brought` — acids
+///   and salts.
 ///
 /// # Errors
-/// [`Error::NoRoot`] if a pH or a buffer is not a number.
-pub fn start_ph(lots: &[(Balance, f64)]) -> Result<f64, Error> {
+/// [`Error::NoRoot`] if a pH or a buffer is not a number, or an acid is more than pH 1.5 to 12 can tell.
+pub fn start_ph(lots: &[(Balance, f64)], brought: &Brought) -> Result<f64, Error> {
     let (low, high) = lots.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (lot, _)| {
         (low.min(lot.ph0), high.max(lot.ph0))
     });
-    if high - low < 1e-12 {
+    let alone = brought.sites.is_empty();
+    if alone && high - low < 1e-12 {
         return Ok(low);
     }
     let residual = |ph: f64| {
@@ -87,7 +99,10 @@ pub fn start_ph(lots: &[(Balance, f64)]) -> Result<f64, Error> {
                 bound + share * (hydrogen(ph, lot.activity) - hydrogen(lot.ph0, lot.activity))
             })
             .sum::<f64>()
+            + sites::bound(&brought.sites, ph)
+            - brought.held
     };
+    let (low, high) = if alone { (low, high) } else { (LOWEST, HIGHEST) };
     root::between(residual, low, high, 1e-12)
 }
 

@@ -1,4 +1,7 @@
-//! What holds growth back or helps it along besides temperature and pH: acid, and the partner.
+//! What holds growth back or helps it along besides temperature and pH: acid, the partner, preservatives and residues.
+
+use super::organism::Preservative;
+use crate::science::acid_base::charge_balance::dissociated;
 
 /// Slowing by undissociated lactic acid: `max(0, 1 − HL/HLmax)^n`.
 ///
@@ -18,6 +21,20 @@ pub fn by_acid(undissociated: f64, ceiling: f64, exponent: f64) -> f64 {
 #[must_use]
 pub fn by_partner(partner: f64, share: f64, half: f64) -> f64 {
     1.0 - share + share * partner / (partner + half)
+}
+
+/// Slowing by an inhibitor: `1/(1 + (C/C50)^n)`.
+///
+/// - Source: published form, Hill 1910; amounts in the pantry.
+#[must_use]
+pub fn by_amount(amount: f64, half: f64, steepness: f64) -> f64 {
+    if amount <= 0.0 { 1.0 } else { 1.0 / (1.0 + (amount / half).powf(steepness)) }
+}
+
+/// Slowing by preservative acids, each by its undissociated part `C/(1 + 10^(pH − pKa))`.
+#[must_use]
+pub fn by_preservatives(all: &[Preservative], ph: f64) -> f64 {
+    all.iter().map(|p| by_amount(p.amount * (1.0 - dissociated(ph, p.pka)), p.half, p.steepness)).product()
 }
 
 /// Room left in the pot: `max(0, 1 − ΣN/Nmax)`.

@@ -1,5 +1,16 @@
 //! An organism in plain numbers, ready for the rate laws.
 
+/// A preservative acid: only its undissociated part acts.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Preservative {
+    pub pka: f64,
+    /// mg/kg in all.
+    pub amount: f64,
+    /// mg/kg undissociated at which the rates are halved.
+    pub half: f64,
+    pub steepness: f64,
+}
+
 /// One organism of the pot. Units as in the pantry: 1/h, °C, mmol/kg, pmol/cfu, min.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Organism {
@@ -30,6 +41,9 @@ pub struct Organism {
     pub speed: f64,
     /// Lag as work to be done, growth rate × lag.
     pub lag_work: f64,
+    /// Factor on its rates by salt, much sugar and residues, 0 to 1.
+    pub held_back: f64,
+    pub preservatives: Vec<Preservative>,
     /// Factor on acid made per cell in the cold.
     pub cold_factor: f64,
 }

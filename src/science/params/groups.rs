@@ -35,6 +35,67 @@ laws! {
     Acids => AcidLaw {
         lactic_pka,
         acetic_pka,
+        benzoic_pka,
+        sorbic_pka,
+        /// pH read per °C of warmth, milk.
+        electrode_per_c,
+    }
+}
+
+laws! {
+    /// Lactase.
+    Lactase => LactaseLaw {
+        /// mmol/h per unit at the reference temperature.
+        rate_per_unit,
+        /// mmol/kg.
+        half_saturation,
+        /// Galactose that halves its hold on lactose, mmol/kg.
+        product_half,
+        energy,
+        reference_c,
+        end_c,
+        ph_min,
+        ph_opt,
+        ph_max,
+    }
+}
+
+laws! {
+    /// How cultures age, and what that costs them.
+    Ageing => AgeingLaw {
+        /// Work to be done per decade of cells lost.
+        lag_per_decade,
+        /// Factor on the loss of an open or damp packet.
+        open_factor,
+        /// Back-slop in the fridge: decades lost a month, and work to be done a day.
+        slop_loss_month,
+        slop_lag_day,
+        dry_kept_c,
+        wet_kept_c,
+    }
+}
+
+laws! {
+    /// Pace of a plant culture by kind of base, against tinned coconut cream.
+    Paces => PaceLaw {
+        coconut,
+        soy,
+        oat,
+        nut,
+        pea,
+        rice,
+    }
+}
+
+laws! {
+    /// Straining in a cloth.
+    Strain => StrainLaw {
+        /// Protein at which nothing more runs off, g/100 g.
+        end_protein,
+        time_h,
+        /// Protein from which, and from which wholly, a gel holds the rest back, g/100 g.
+        holds_from,
+        holds_to,
     }
 }
 
@@ -75,6 +136,8 @@ laws! {
         /// Stiffness at 42 °C, pH 4.6, 3.3 % protein: unheated, and what full denaturation adds, Pa.
         unheated_pa,
         heated_pa,
+        /// Calcium that gels of pectin and the like need for full strength, mg/100 g.
+        calcium_enough,
         heat_exponent,
         protein_reference,
         protein_exponent_heated,
@@ -103,6 +166,12 @@ laws! {
         soy_exponent,
         soy_start_ph,
         soy_chill_slope,
+        /// Pea protein gel, likewise.
+        pea_pa,
+        pea_reference,
+        pea_exponent,
+        pea_start_ph,
+        pea_chill_slope,
         /// Filler effect of fat: shell factor and largest packing.
         filler_packing,
         filler_exponent,
@@ -131,6 +200,8 @@ laws! {
         packing_exponent,
         /// Time constant of cooking, s.
         cook_s,
+        /// Share of the swelling left when cooked too hot.
+        overcooked_left,
         /// Slowing of cold swelling at 5 °C.
         cold_rate,
     }
@@ -171,6 +242,10 @@ laws! {
         yield_share,
         consistency_share,
         index,
+        /// Factors of slime on yield stress and consistency, and what it adds to the index.
+        ropy_yield,
+        ropy_consistency,
+        ropy_index,
         /// Share of the protein gel's flow that is left: spooned, stirred, worked, blended.
         spooned,
         stirred,
@@ -198,6 +273,8 @@ laws! {
         standing_share,
         standing_slope,
         cut_share,
+        /// Factor of slime on whey.
+        ropy_whey,
         /// Water outside granules without a protein gel, %.
         starch_only,
         /// Stiffness at which the solid fat holds half the free water, Pa.

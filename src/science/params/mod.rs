@@ -48,6 +48,10 @@ pub struct CautionRow {
 pub struct Params {
     pub acids: Acids,
     pub growth: Growth,
+    pub lactase: Lactase,
+    pub ageing: Ageing,
+    pub paces: Paces,
+    pub strain: Strain,
     pub whey: Whey,
     pub gel: Gel,
     pub starch: Starch,
@@ -60,6 +64,8 @@ pub struct Params {
     pub coconut: Coconut,
     pub mixing: Mixing,
     pub solid_fat: SolidFat,
+    /// Decades of dry culture lost a month, against temperature.
+    pub dry_loss: Curve,
     pub cautions: Vec<CautionRow>,
 }
 
@@ -70,6 +76,10 @@ impl Params {
         let mut out = Vec::new();
         self.acids.list("acids", &mut out);
         self.growth.list("growth", &mut out);
+        self.lactase.list("lactase", &mut out);
+        self.ageing.list("ageing", &mut out);
+        self.paces.list("paces", &mut out);
+        self.strain.list("strain", &mut out);
         self.whey.list("whey", &mut out);
         self.gel.list("gel", &mut out);
         self.starch.list("starch", &mut out);
@@ -90,6 +100,10 @@ impl Params {
         Laws {
             acids: self.acids.plain(),
             growth: self.growth.plain(),
+            lactase: self.lactase.plain(),
+            ageing: self.ageing.plain(),
+            paces: self.paces.plain(),
+            strain: self.strain.plain(),
             whey: self.whey.plain(),
             gel: self.gel.plain(),
             starch: self.starch.plain(),
@@ -103,6 +117,7 @@ impl Params {
             mixing: self.mixing.plain(),
             coconut_solid: self.solid_fat.coconut.points.clone(),
             milk_solid: self.solid_fat.milk.points.clone(),
+            dry_loss: self.dry_loss.points.clone(),
             cautions: self.cautions.clone(),
         }
     }
@@ -113,6 +128,10 @@ impl Params {
 pub struct Laws {
     pub acids: AcidLaw,
     pub growth: GrowthLaw,
+    pub lactase: LactaseLaw,
+    pub ageing: AgeingLaw,
+    pub paces: PaceLaw,
+    pub strain: StrainLaw,
     pub whey: WheyLaw,
     pub gel: GelLaw,
     pub starch: StarchLaw,
@@ -126,5 +145,6 @@ pub struct Laws {
     pub mixing: MixingLaw,
     pub coconut_solid: Vec<(f64, f64)>,
     pub milk_solid: Vec<(f64, f64)>,
+    pub dry_loss: Vec<(f64, f64)>,
     pub cautions: Vec<CautionRow>,
 }

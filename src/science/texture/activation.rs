@@ -12,6 +12,8 @@ pub struct Activated {
     pub share: f64,
     /// Share that was set already when it was stirred, 0 to 1.
     pub broken: f64,
+    /// Hottest that it has been, °C.
+    pub hottest_c: f64,
     /// Hours of swelling in the warm.
     pub swelling_h: f64,
 }
@@ -25,12 +27,28 @@ pub struct Activated {
 #[must_use]
 pub fn kept_at(kind: &AgentKind, c: f64) -> f64 {
     match *kind {
-        AgentKind::ColdStarch { .. } => 1.0,
-        AgentKind::CookStarch { onset_c, peak_c, end_c, full_c } => {
+        AgentKind::ColdStarch { .. } | AgentKind::Filler { .. } => 1.0,
+        AgentKind::CookStarch { onset_c, peak_c, end_c, full_c, .. } => {
             let cooked = logistic(c, peak_c, (end_c - onset_c) / 6.0);
             cooked * ((c - onset_c) / (full_c - onset_c)).clamp(0.0, 1.0)
         }
-        AgentKind::Gel { dissolve_c, .. } => ((c - dissolve_c + 5.0) / 5.0).clamp(0.0, 1.0),
+        AgentKind::Gum { dissolve_c: 0.0, .. } => 1.0,
+        AgentKind::Gel { dissolve_c, .. } | AgentKind::Gum { dissolve_c, .. } => {
+            ((c - dissolve_c + 5.0) / 5.0).clamp(0.0, 1.0)
+        }
+    }
+}
+
+/// Share of a starch's swelling that over-cooking leaves; 1 for all that does not break.
+///
+/// Source: assumed, tapioca and potato thin when cooked or sheared too hard (texture notes 6.2).
+#[must_use]
+pub fn unbroken(kind: &AgentKind, hottest_c: f64, law: &StarchLaw) -> f64 {
+    match *kind {
+        AgentKind::CookStarch { overcooks_c, .. } if overcooks_c.is_finite() => {
+            1.0 - (1.0 - law.overcooked_left) * logistic(hottest_c, overcooks_c, 1.5)
+        }
+        _ => 1.0,
     }
 }
 
@@ -60,6 +78,7 @@ pub fn through(kind: &AgentKind, course: &Course, law: &StarchLaw) -> Activated 
         for k in 0..PARTS {
             let c = course.in_piece(i, start + (f64::from(k) + 0.5) * width);
             let goal = kept_at(kind, c);
+            state.hottest_c = state.hottest_c.max(c);
             if goal > state.share {
                 state.share += (goal - state.share) * approach;
             }

@@ -3,12 +3,26 @@
 use super::inputs::Handling;
 use crate::science::params::FlowLaw;
 
-/// Stress of a broken gel at a shear rate, Pa: `G' (0.03 + 0.003 γ^0.65)`.
+/// Stress of a broken gel at a shear rate, Pa: `G' (0.03 + 0.003 γ^0.65)`, its three constants moved by slime.
+///
+/// - `ropy` — share of the cells that make slime, 0 to 1.
 ///
 /// Source: fitted to stirred low-fat yogurt, Dairy Sci Technol 2009 dst0909 Table VI (n published there).
 #[must_use]
-pub fn broken_gel(stiffness: f64, shear: f64, law: &FlowLaw) -> f64 {
-    stiffness * (law.yield_share + law.consistency_share * shear.powf(law.index))
+pub fn broken_gel(stiffness: f64, shear: f64, ropy: f64, law: &FlowLaw) -> f64 {
+    let consistency = law.consistency_share * towards(law.ropy_consistency, ropy);
+    yield_stress(stiffness, ropy, law)
+        + stiffness * consistency * shear.powf(law.index + ropy * law.ropy_index)
+}
+
+/// Yield stress of a broken gel, Pa: `0.03 G'`.
+#[must_use]
+pub fn yield_stress(stiffness: f64, ropy: f64, law: &FlowLaw) -> f64 {
+    stiffness * law.yield_share * towards(law.ropy_yield, ropy)
+}
+
+fn towards(factor: f64, share: f64) -> f64 {
+    1.0 + share * (factor - 1.0)
 }
 
 /// Share of the protein gel's flow that handling leaves.

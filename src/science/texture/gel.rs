@@ -1,5 +1,6 @@
 //! The acid gel of dairy and of soy protein.
 
+use super::inputs::TextureInputs;
 use super::whey_protein;
 use crate::science::params::GelLaw;
 
@@ -19,6 +20,18 @@ pub fn development(ph: f64, start_ph: f64, law: &GelLaw) -> f64 {
 #[must_use]
 pub fn dairy_start_ph(denatured: f64, law: &GelLaw) -> f64 {
     law.start_ph + law.start_ph_heat * denatured
+}
+
+/// pH at which the pot's leading protein starts to gel.
+#[must_use]
+pub fn start_ph(pot: &TextureInputs, denatured: f64, law: &GelLaw) -> f64 {
+    if pot.dairy_protein >= pot.soy_protein.max(pot.pea_protein) {
+        dairy_start_ph(denatured, law)
+    } else if pot.soy_protein >= pot.pea_protein {
+        law.soy_start_ph
+    } else {
+        law.pea_start_ph
+    }
 }
 
 /// Conditions of a protein gel.
@@ -80,6 +93,21 @@ pub fn soy(c: &Conditions, law: &GelLaw) -> f64 {
         * (excluded(c.protein, c.packing, law) / law.soy_reference).powf(law.soy_exponent)
         * development(c.ph, law.soy_start_ph, law)
         * (law.soy_chill_slope * (c.made_at_c - c.now_c)).exp()
+        * overfilled(c.packing, law)
+}
+
+/// Stiffness of the pea gel, Pa: `100 (p/5)³ s(pH) e^(0.015 (Tinc − T))`.
+///
+/// Source: assumed, order of magnitude only; 10 % pea gives 800 Pa, in line with Klost and Drusch 2019.
+#[must_use]
+pub fn pea(c: &Conditions, law: &GelLaw) -> f64 {
+    if c.protein <= 0.0 {
+        return 0.0;
+    }
+    law.pea_pa
+        * (excluded(c.protein, c.packing, law) / law.pea_reference).powf(law.pea_exponent)
+        * development(c.ph, law.pea_start_ph, law)
+        * (law.pea_chill_slope * (c.made_at_c - c.now_c)).exp()
         * overfilled(c.packing, law)
 }
 

@@ -12,12 +12,23 @@ use crate::numerics::interpolate::smooth_step;
 #[must_use]
 pub fn stiffness(kind: &AgentKind, dose: f64) -> f64 {
     match *kind {
-        AgentKind::Gel { stiffness_pa, reference_g_l, exponent, least_g_l, .. } => {
+        AgentKind::Gel { stiffness_pa, reference_g_l, exponent, least_g_l, supplied, .. } => {
             let fade =
                 if least_g_l > 0.0 { smooth_step(0.7 * least_g_l, 1.3 * least_g_l, dose) } else { 1.0 };
-            fade * stiffness_pa * (dose / reference_g_l).powf(exponent)
+            supplied * fade * stiffness_pa * (dose / reference_g_l).powf(exponent)
         }
         _ => 0.0,
+    }
+}
+
+/// Share of the stiffness that acid leaves: 1 down to pH 4.6, then straight to its value at pH 4.0, held below.
+///
+/// Source: assumed shape; kappa carrageenan loses strength below about pH 4.3 (texture notes 2.2, published trade notes).
+#[must_use]
+pub fn left_by_acid(kind: &AgentKind, ph: f64) -> f64 {
+    match *kind {
+        AgentKind::Gel { left_at_ph4, .. } => 1.0 - (1.0 - left_at_ph4) * ((4.6 - ph) / 0.6).clamp(0.0, 1.0),
+        _ => 1.0,
     }
 }
 

@@ -3,7 +3,7 @@
 use super::activation::Activated;
 
 /// Handling after the set, from gentle to rough.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Handling {
     #[default]
     Spooned,
@@ -18,7 +18,18 @@ pub enum AgentKind {
     /// Cold-swelling starch: time constant of swelling, h.
     ColdStarch { swelling_h: f64 },
     /// Cook-up starch: onset, peak, end and full swelling, °C.
-    CookStarch { onset_c: f64, peak_c: f64, end_c: f64, full_c: f64 },
+    CookStarch {
+        onset_c: f64,
+        peak_c: f64,
+        end_c: f64,
+        full_c: f64,
+        /// Granules break above this; infinite if they never do.
+        overcooks_c: f64,
+    },
+    /// Gum in the water phase: `τ = consistency c^exponent γ^n`, `n = index c^−index_fall`.
+    Gum { consistency: f64, exponent: f64, index: f64, index_fall: f64, dissolve_c: f64 },
+    /// Fibre: consistency of all else grows by this share per g/L.
+    Filler { per_g_l: f64 },
     /// Gelling agent.
     Gel {
         stiffness_pa: f64,
@@ -29,6 +40,9 @@ pub enum AgentKind {
         set_c: f64,
         melt_c: f64,
         after_stirring: f64,
+        /// Share of the stiffness that the base's calcium or milk protein allows.
+        supplied: f64,
+        left_at_ph4: f64,
     },
 }
 
@@ -47,6 +61,8 @@ pub struct Agent {
     /// Stiffness at full packing, Pa (starches).
     pub stiffness: f64,
     pub whey_efold: f64,
+    /// Water that it gives back, % of the pot per day in the cold.
+    pub weeps_per_day: f64,
     /// What heat and time before the culture did to it.
     pub before: Activated,
 }
@@ -65,6 +81,13 @@ pub struct Heat {
 pub struct TextureInputs {
     pub dairy_protein: f64,
     pub soy_protein: f64,
+    pub pea_protein: f64,
+    /// Strength of the dairy gel against cow's milk.
+    pub gel_strength: f64,
+    /// mg per 100 g.
+    pub calcium: f64,
+    /// Share of the cells that make slime, 0 to 1.
+    pub ropy: f64,
     pub fat: f64,
     /// Volume share of fat, 0 to 1.
     pub fat_volume: f64,
@@ -76,12 +99,14 @@ pub struct TextureInputs {
     pub dairy: f64,
     pub droplet_um: f64,
     pub agents: Vec<Agent>,
+    /// Pairs of agents that do more together, and the factor at equal parts.
+    pub synergies: Vec<(usize, usize, f64)>,
     pub heat: Heat,
     pub handling: Handling,
     /// Set in the pot and not stirred on purpose.
     pub set_style: bool,
-    /// When the pot is stirred during the hold, h.
-    pub stirred_at: Option<f64>,
+    /// When the pot is stirred or jolted during the hold, h.
+    pub stirred_at: Vec<f64>,
     /// Days in the cold at which the chilled texture is stated.
     pub cold_days: f64,
     pub chilled_c: f64,

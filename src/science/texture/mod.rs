@@ -3,9 +3,11 @@
 pub mod activation;
 pub mod emulsion;
 pub mod fat;
+pub mod finished;
 pub mod flow;
 pub mod gel;
 pub mod gelling_agent;
+pub mod gum;
 pub mod inputs;
 pub mod pot;
 pub mod sensory;

@@ -1,7 +1,7 @@
 //! The texture of the pot at one moment: all parts together, by name.
 
-use super::inputs::{AgentKind, Handling, TextureInputs};
-use super::{activation, emulsion, fat, flow, gel, gelling_agent, sensory, starch, wheying};
+use super::inputs::{Agent, AgentKind, Handling, TextureInputs};
+use super::{activation, emulsion, fat, flow, gel, gelling_agent, gum, sensory, starch, wheying};
 use crate::base::words::TextureWord;
 use crate::science::params::Laws;
 
@@ -11,13 +11,14 @@ pub enum Part {
     Protein,
     Starch,
     GellingAgent,
+    Gum,
     SolidFat,
     Emulsion,
 }
 
 impl Part {
-    pub const ALL: [Self; 5] =
-        [Self::Protein, Self::Starch, Self::GellingAgent, Self::SolidFat, Self::Emulsion];
+    pub const ALL: [Self; 6] =
+        [Self::Protein, Self::Starch, Self::GellingAgent, Self::Gum, Self::SolidFat, Self::Emulsion];
 
     #[must_use]
     pub const fn words(self) -> &'static str {
@@ -25,6 +26,7 @@ impl Part {
             Self::Protein => "protein gel",
             Self::Starch => "starch, swollen",
             Self::GellingAgent => "gelling agent",
+            Self::Gum => "gum",
             Self::SolidFat => "solid fat",
             Self::Emulsion => "emulsion",
         }
@@ -45,7 +47,7 @@ pub struct Texture {
     pub stiffness_pa: f64,
     pub whey: wheying::Whey,
     /// Stress at 50 1/s that each part carries, Pa, in the order of [`Part::ALL`].
-    pub parts: [f64; 5],
+    pub parts: [f64; 6],
     /// Stiff enough and undisturbed, so that it is cut.
     pub cut: bool,
     pub word: TextureWord,
@@ -92,7 +94,12 @@ pub struct Moment {
     /// `∫ k dt` of whey protein during the hold.
     pub whey_integral: f64,
     pub days: f64,
+    /// Stirred or jolted after the gel had begun to set.
+    pub stirred: bool,
 }
+
+/// Most thickeners in one pot, a base's own starch among them; `compile` refuses more.
+pub const MOST_AGENTS: usize = 16;
 
 /// z-value of the 95 % bound.
 const Z95: f64 = 1.644_853_6;
@@ -102,7 +109,7 @@ const Z95: f64 = 1.644_853_6;
 /// Limitations: valid for protein 2-12 %, fat 0-30 %, pH 4.0-4.8, 4-45 °C, starch 0-60 g/L.
 #[must_use]
 pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
-    let agents = Agents::at(pot, at);
+    let agents = Agents::at(pot, at, laws);
     let packing = agents.starch;
     let x = packing.effective();
     let conditions = gel::Conditions {
@@ -117,15 +124,14 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
         days: at.days,
         filler: gel::filler(pot.fat_volume, pot.homogenised, &laws.gel),
     };
-    let dairy = gel::dairy(&conditions, &laws.gel);
+    let dairy = pot.gel_strength * gel::dairy(&conditions, &laws.gel);
     let soy = gel::soy(&gel::Conditions { protein: pot.soy_protein, ..conditions }, &laws.gel);
-    let stirred = pot.stirred_at.is_some_and(|s| at.t_h >= s);
-    let handling =
-        if stirred && pot.handling == Handling::Spooned { Handling::Stirred } else { pot.handling };
+    let plant = soy + gel::pea(&gel::Conditions { protein: pot.pea_protein, ..conditions }, &laws.gel);
+    let handling = if at.stirred { pot.handling.max(Handling::Stirred) } else { pot.handling };
     let solid = fat::solid(pot.plant_fat, at.c, laws);
     let crowded = gel::excluded(pot.fat_volume, packing.volume, &laws.gel).min(0.74);
     let network = fat::network(crowded, solid, pot.homogenised, &laws.fat);
-    let protein_flow = flow::protein_left(handling, &laws.flow) * (dairy + soy);
+    let protein_flow = flow::protein_left(handling, &laws.flow) * (dairy + plant);
     let fat_flow = flow::fat_left(handling, &laws.flow) * network;
     let thickening = emulsion::thickening(pot.fat, &laws.fat);
     let matrix = emulsion::on_matrix(thickening, pot.fat_volume, laws.starch.flow_index);
@@ -137,25 +143,25 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
     let index = emulsion::index(pot.fat, pot.plant_fat, &laws.fat);
     let parts_at = |shear: f64| {
         [
-            flow::broken_gel(protein_flow, shear, &laws.flow),
-            matrix * packing.paste(shear, at.c, &laws.starch),
-            flow::broken_gel(agents.flowing_pa, shear, &laws.flow),
-            flow::broken_gel(fat_flow, shear, &laws.flow),
+            agents.filled * flow::broken_gel(protein_flow, shear, pot.ropy, &laws.flow),
+            agents.filled * matrix * packing.paste(shear, at.c, &laws.starch),
+            flow::broken_gel(agents.flowing_pa, shear, 0.0, &laws.flow),
+            gums(pot, &agents, shear, thickening),
+            flow::broken_gel(fat_flow, shear, 0.0, &laws.flow),
             // A power law through its value at 50 1/s.
-            thin * 50.0 * (shear / 50.0).powf(index),
+            agents.filled * thin * 50.0 * (shear / 50.0).powf(index),
         ]
     };
     let parts = parts_at(50.0);
     let (tau50, tau10) = (parts.iter().sum::<f64>(), parts_at(10.0).iter().sum::<f64>());
     let starch_pa = packing.stiffness_at(at.c, &laws.starch);
-    let gel_pa = dairy + soy + agents.set_pa;
+    let gel_pa = dairy + plant + agents.set_pa;
     let viscosity50 = tau50 / 50.0;
     let sigma = sigma(&parts, tau50, pot, laws);
-    let cut =
-        pot.handling == Handling::Spooned && pot.set_style && !stirred && gel_pa > laws.words.cuts_above_pa;
+    let cut = handling == Handling::Spooned && pot.set_style && gel_pa > laws.words.cuts_above_pa;
     let whey = wheying::whey(
         &wheying::Conditions {
-            protein: pot.dairy_protein + pot.soy_protein,
+            protein: pot.dairy_protein + pot.soy_protein + pot.pea_protein,
             fat: pot.fat,
             made_at_c: at.made_at_c,
             packing: x,
@@ -163,7 +169,13 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
             gel_efolds: agents.gel_efolds,
             gel_pa,
             fat_pa: network,
-            developed: developed(pot, at, conditions.denatured, laws),
+            wept: agents.weeps_per_day * at.days,
+            ropy: 1.0 + pot.ropy * (laws.wheying.ropy_whey - 1.0),
+            developed: gel::development(
+                at.ph,
+                gel::start_ph(pot, conditions.denatured, &laws.gel),
+                &laws.gel,
+            ),
         },
         &laws.wheying,
     );
@@ -174,7 +186,8 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
         viscosity10: tau10 / 10.0,
         low50,
         high50,
-        yield_pa: laws.flow.yield_share * (protein_flow + fat_flow + agents.flowing_pa),
+        yield_pa: flow::yield_stress(protein_flow, pot.ropy, &laws.flow)
+            + flow::yield_stress(fat_flow + agents.flowing_pa, 0.0, &laws.flow),
         stiffness_pa: gel_pa + starch_pa + network,
         whey,
         parts,
@@ -186,66 +199,112 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
 }
 
 /// One sigma of the viscosity as a factor: the two published sizes, weighted by who carries the stress.
-fn sigma(parts: &[f64; 5], total: f64, pot: &TextureInputs, laws: &Laws) -> f64 {
-    let dairy = if total > 0.0 { (parts[0] + pot.dairy * parts[4]) / total } else { 1.0 };
+fn sigma(parts: &[f64; 6], total: f64, pot: &TextureInputs, laws: &Laws) -> f64 {
+    let dairy = if total > 0.0 { (parts[0] + pot.dairy * parts[5]) / total } else { 1.0 };
     (dairy * laws.flow.sigma_dairy.ln() + (1.0 - dairy) * laws.flow.sigma_plant.ln()).exp()
 }
 
-/// How far anything has set: the dairy or soy gel by pH; a pot without them counts as set by its acid alone.
-fn developed(pot: &TextureInputs, at: &Moment, denatured: f64, laws: &Laws) -> f64 {
-    let start = if pot.dairy_protein >= pot.soy_protein {
-        gel::dairy_start_ph(denatured, &laws.gel)
-    } else {
-        laws.gel.soy_start_ph
-    };
-    gel::development(at.ph, start, &laws.gel)
+/// Stress of all gums at a shear rate, Pa, with the fat and with what they do together.
+fn gums(pot: &TextureInputs, agents: &Agents, shear: f64, thickening: f64) -> f64 {
+    let mut total = 0.0;
+    for (i, agent) in pot.agents.iter().enumerate().take(MOST_AGENTS) {
+        let (stress, index) = gum::stress(&agent.kind, agents.doses[i], shear);
+        if stress > 0.0 {
+            total += agents.helped[i] * stress * emulsion::on_matrix(thickening, pot.fat_volume, index);
+        }
+    }
+    total
 }
 
 /// All thickeners at a moment.
 #[derive(Default)]
 struct Agents {
     starch: starch::Packing,
+    /// Working dose of each agent, g per L of water phase, and the factor of what helps it.
+    doses: [f64; MOST_AGENTS],
+    helped: [f64; MOST_AGENTS],
     /// Stiffness of the set gelling agents, undisturbed and as it flows, Pa.
     set_pa: f64,
     flowing_pa: f64,
     efolds: f64,
     /// The same of the gelling agents alone.
     gel_efolds: f64,
+    weeps_per_day: f64,
+    /// Factor of fillers on the consistency of all else.
+    filled: f64,
 }
 
 impl Agents {
-    fn at(pot: &TextureInputs, at: &Moment) -> Self {
-        let mut all = Self::default();
+    fn at(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Self {
+        let mut all = Self { filled: 1.0, helped: [1.0; MOST_AGENTS], ..Self::default() };
         let water = (1.0 - pot.fat_volume).max(0.05);
-        for agent in &pot.agents {
-            let dose = agent.dose / water;
-            let mut share = agent.before.share.max(activation::kept_at(&agent.kind, at.hottest_c));
-            match agent.kind {
-                AgentKind::ColdStarch { swelling_h } => {
-                    let hours = agent.before.swelling_h + at.t_h;
-                    share = 1.0 - (-hours / swelling_h).exp();
-                    all.starch.add(dose * 1e-3 * agent.swelling * share, agent.consistency, agent.stiffness);
-                }
-                AgentKind::CookStarch { .. } => {
-                    all.starch.add(dose * 1e-3 * agent.swelling * share, agent.consistency, agent.stiffness);
-                }
-                AgentKind::Gel { .. } => {
-                    let left = gelling_agent::left_after_stirring(&agent.kind);
-                    let whole = 1.0 - agent.before.broken * (1.0 - left);
-                    let set = activation::set_at(&agent.kind, at.c, at.coldest_c);
-                    let stiff = gelling_agent::stiffness(&agent.kind, dose * share) * set * whole;
-                    let stirred =
-                        pot.handling != Handling::Spooned || pot.stirred_at.is_some_and(|s| at.t_h >= s);
-                    all.set_pa += stiff;
-                    all.flowing_pa += if stirred { stiff * left } else { stiff };
-                }
-            }
-            let efolds = share * agent.dose / agent.whey_efold;
-            all.efolds += efolds;
-            if matches!(agent.kind, AgentKind::Gel { .. }) {
-                all.gel_efolds += efolds;
-            }
+        let mut shares = [0.0; MOST_AGENTS];
+        for (i, agent) in pot.agents.iter().enumerate().take(MOST_AGENTS) {
+            shares[i] = share(agent, at);
+            all.doses[i] = agent.dose / water * shares[i];
+        }
+        for (a, b, factor) in &pot.synergies {
+            let factor = gum::together(all.doses[*a], all.doses[*b], *factor);
+            all.helped[*a] *= factor;
+            all.helped[*b] *= factor;
+        }
+        for (i, agent) in pot.agents.iter().enumerate().take(MOST_AGENTS) {
+            all.add(agent, i, shares[i], (pot, at, laws));
         }
         all
+    }
+
+    fn add(
+        &mut self,
+        agent: &Agent,
+        i: usize,
+        share: f64,
+        (pot, at, laws): (&TextureInputs, &Moment, &Laws),
+    ) {
+        let dose = self.doses[i];
+        match agent.kind {
+            AgentKind::ColdStarch { .. } | AgentKind::CookStarch { .. } => {
+                let hottest = agent.before.hottest_c.max(at.hottest_c);
+                let left = activation::unbroken(&agent.kind, hottest, &laws.starch);
+                let volume = dose * 1e-3 * agent.swelling * left;
+                self.starch.add(volume, agent.consistency, agent.stiffness);
+                self.weeps_per_day += agent.weeps_per_day * share;
+            }
+            AgentKind::Gum { .. } => {}
+            AgentKind::Filler { per_g_l } => self.filled *= 1.0 + per_g_l * dose,
+            AgentKind::Gel { .. } => {
+                let left = gelling_agent::left_after_stirring(&agent.kind);
+                let whole = 1.0 - agent.before.broken * (1.0 - left);
+                let stiff = gelling_agent::stiffness(&agent.kind, dose)
+                    * gelling_agent::left_by_acid(&agent.kind, at.ph)
+                    * activation::set_at(&agent.kind, at.c, at.coldest_c)
+                    * self.helped[i]
+                    * whole;
+                // A stir in the hold breaks only what is set there; handling after the chill breaks all.
+                let jolted = if pot.handling != Handling::Spooned {
+                    1.0
+                } else if pot.stirred_at.iter().any(|s| *s <= at.t_h) {
+                    activation::set_at(&agent.kind, at.made_at_c, at.made_at_c)
+                } else {
+                    0.0
+                };
+                self.set_pa += stiff;
+                self.flowing_pa += stiff * (1.0 - jolted * (1.0 - left));
+            }
+        }
+        let efolds = share * agent.dose / agent.whey_efold;
+        self.efolds += efolds;
+        if matches!(agent.kind, AgentKind::Gel { .. }) {
+            self.gel_efolds += efolds;
+        }
+    }
+}
+
+/// Share of an agent that is swollen, cooked or dissolved at a moment.
+fn share(agent: &Agent, at: &Moment) -> f64 {
+    if let AgentKind::ColdStarch { swelling_h } = agent.kind {
+        1.0 - (-(agent.before.swelling_h + at.t_h) / swelling_h).exp()
+    } else {
+        agent.before.share.max(activation::kept_at(&agent.kind, at.hottest_c))
     }
 }

@@ -19,6 +19,10 @@ pub struct Conditions {
     pub gel_pa: f64,
     /// Stiffness of the fat network, Pa.
     pub fat_pa: f64,
+    /// Water that starches have given back in the cold, % of the pot.
+    pub wept: f64,
+    /// Factor of slime.
+    pub ropy: f64,
     /// How far a gel has developed, 0 to 1: a liquid has no whey.
     pub developed: f64,
 }
@@ -54,7 +58,7 @@ pub fn whey(c: &Conditions, law: &WheyingLaw) -> Whey {
     let held = c.fat_pa / (c.fat_pa + law.fat_hold_pa);
     let loose = law.starch_only * (1.0 - c.packing).max(0.0) * (1.0 - held) * (-c.gel_efolds).exp();
     let lead = c.gel_pa / (c.gel_pa + law.gel_lead_pa);
-    let centrifuged = c.developed * (lead * gel + (1.0 - lead) * loose);
+    let centrifuged = (c.developed * (lead * gel + (1.0 - lead) * loose) * c.ropy + c.wept).min(90.0);
     Whey {
         centrifuged,
         standing: (law.standing_share * centrifuged * (law.standing_slope * warmth).exp()).min(centrifuged),

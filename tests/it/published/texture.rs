@@ -20,6 +20,10 @@ fn dairy(protein: f64, fat: f64, denatured: f64, handling: Handling) -> TextureI
     TextureInputs {
         dairy_protein: protein,
         soy_protein: 0.0,
+        pea_protein: 0.0,
+        gel_strength: 1.0,
+        calcium: 113.0,
+        ropy: 0.0,
         fat,
         fat_volume: fat / 100.0 * 1.03 / 0.93,
         plant_fat: 0.0,
@@ -27,10 +31,11 @@ fn dairy(protein: f64, fat: f64, denatured: f64, handling: Handling) -> TextureI
         dairy: 1.0,
         droplet_um: 0.5,
         agents: Vec::new(),
+        synergies: Vec::new(),
         heat: Heat { whey_integral: integral_for(denatured), hottest_c: 85.0 },
         handling,
         set_style: false,
-        stirred_at: None,
+        stirred_at: Vec::new(),
         cold_days: 0.0,
         chilled_c: 5.0,
     }
@@ -54,7 +59,8 @@ fn coconut(agents: Vec<Agent>) -> TextureInputs {
 /// A thickener that saw a temperature long enough: dose g/L, swelling, consistency, stiffness, e-fold of whey.
 fn agent(kind: AgentKind, dose: f64, constants: [f64; 4], hottest_c: f64) -> Agent {
     let [swelling, consistency, stiffness, whey_efold] = constants;
-    let before = Activated { share: activation::kept_at(&kind, hottest_c), broken: 0.0, swelling_h: 5.0 };
+    let before =
+        Activated { share: activation::kept_at(&kind, hottest_c), broken: 0.0, swelling_h: 5.0, hottest_c };
     Agent {
         key: String::new(),
         name: String::new(),
@@ -64,17 +70,30 @@ fn agent(kind: AgentKind, dose: f64, constants: [f64; 4], hottest_c: f64) -> Age
         consistency,
         stiffness,
         whey_efold,
+        weeps_per_day: 0.0,
         before,
     }
 }
 
 fn corn(dose: f64, hottest_c: f64) -> Agent {
-    let kind = AgentKind::CookStarch { onset_c: 62.0, peak_c: 67.0, end_c: 72.0, full_c: 95.0 };
+    let kind = AgentKind::CookStarch {
+        onset_c: 62.0,
+        peak_c: 67.0,
+        end_c: 72.0,
+        full_c: 95.0,
+        overcooks_c: f64::INFINITY,
+    };
     agent(kind, dose, [22.0, 5.0, 60.0, 10.0], hottest_c)
 }
 
 fn tapioca(dose: f64, hottest_c: f64) -> Agent {
-    let kind = AgentKind::CookStarch { onset_c: 58.0, peak_c: 66.0, end_c: 74.0, full_c: 78.0 };
+    let kind = AgentKind::CookStarch {
+        onset_c: 58.0,
+        peak_c: 66.0,
+        end_c: 74.0,
+        full_c: 78.0,
+        overcooks_c: f64::INFINITY,
+    };
     agent(kind, dose, [40.0, 3.0, 3.0, 10.0], hottest_c)
 }
 
@@ -89,6 +108,7 @@ fn at_five(pot: &TextureInputs) -> Texture {
         made_at_c: 42.0,
         whey_integral: 0.0,
         days: 0.0,
+        stirred: false,
     };
     texture(pot, &moment, &laws())
 }
@@ -264,8 +284,16 @@ fn thickened_dairy() {
         set_c: 14.0,
         melt_c: 30.0,
         after_stirring: 0.7,
+        supplied: 1.0,
+        left_at_ph4: 1.0,
     };
-    let modified = AgentKind::CookStarch { onset_c: 60.0, peak_c: 66.0, end_c: 75.0, full_c: 85.0 };
+    let modified = AgentKind::CookStarch {
+        onset_c: 60.0,
+        peak_c: 66.0,
+        end_c: 75.0,
+        full_c: 85.0,
+        overcooks_c: f64::INFINITY,
+    };
     let plain = with(Vec::new());
     let corn = with(vec![corn(10.0, 95.0)]);
     let modified = with(vec![agent(modified, 20.0, [35.0, 6.0, 20.0, 10.0], 90.0)]);

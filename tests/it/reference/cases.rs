@@ -184,6 +184,8 @@ impl Cells {
             count: self.count,
             speed: self.speed,
             lag_work: self.lag_work,
+            held_back: 1.0,
+            preservatives: Vec::new(),
             cold_factor: self.cold_factor,
         }
     }

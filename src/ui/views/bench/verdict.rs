@@ -217,6 +217,7 @@ fn part_colour(part: Part, t: &Tokens) -> egui::Color32 {
         Part::Starch => t.texture_chilled.line,
         Part::Protein => t.culture(0).line,
         Part::GellingAgent => t.acid.line,
+        Part::Gum => t.culture(2).line,
         Part::Emulsion => t.ph.line,
     }
 }

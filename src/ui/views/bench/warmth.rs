@@ -242,12 +242,7 @@ fn happenings(ui: &mut Ui, hand: &mut Hand<'_>) {
     let Some(hold) = hand.design().hold() else { return };
     let (events, half) = (hold.events.clone(), (hold.hours * 2.0).round() / 4.0);
     for (i, event) in events.iter().enumerate() {
-        let what = match &event.what {
-            Happening::Stir => "stirred".to_owned(),
-            Happening::PowerCut { minutes } => format!("power off for {} min", number::fixed(*minutes, 0)),
-            Happening::LateSugar { g_per_l, .. } => format!("{} g/L of sugar more", number::plain(*g_per_l)),
-            Happening::LateCulture { rate, .. } => format!("{} × culture more", number::plain(*rate)),
-        };
+        let what = event.what.words();
         ui.horizontal(|ui| {
             ui.label(format!("At {}: {what}", number::hours(event.at_h)));
             let remove = ui.small_button("×").on_hover_text("Take it out");
@@ -260,10 +255,15 @@ fn happenings(ui: &mut Ui, hand: &mut Hand<'_>) {
             }
         });
     }
+    let key = hand.design().cultures.first().map_or_else(|| "dairy_direct".to_owned(), |c| c.entry.clone());
+    let late_culture = Happening::LateCulture { entry: key, rate: 1.0 };
     ui.menu_button("Something happens in the hold…", |ui| {
         for (words, what) in [
             ("The pot is stirred", Happening::Stir),
             ("The power is off for an hour", Happening::PowerCut { minutes: 60.0 }),
+            ("The pot is carried about for ten minutes", Happening::Move { minutes: 10.0 }),
+            ("The warmer is set lower, to 37 °C", Happening::SetTo { c: 37.0 }),
+            ("Culture goes in again", late_culture),
             ("Sugar goes in late", Happening::LateSugar { entry: "white_sugar".to_owned(), g_per_l: 12.5 }),
         ] {
             if ui.button(words).clicked() {

@@ -1,0 +1,56 @@
+//! What lactase does before the culture, and what is done to the pot after its hold.
+
+use super::additions;
+use super::blend::Blend;
+use super::lookup::Lookup;
+use super::timeline::Timeline;
+use crate::base::Note;
+use crate::doc::steps::Step;
+use crate::science::kinetics::lactase;
+use crate::science::mix::After;
+use crate::science::texture::TextureInputs;
+use crate::science::texture::finished;
+
+/// Lactase that still works when the culture goes in, units/kg, and the sugars by then, mmol/kg.
+///
+/// # Errors
+/// A note if the split cannot be computed.
+pub fn lactase(look: &Lookup<'_>, blend: &Blend<'_>, time: &Timeline) -> Result<(f64, [f64; 8]), Note> {
+    let law = &look.laws.lactase;
+    let units = blend.additions.lactase_base;
+    let sugars = lactase::after(units, blend.sugars, &time.before, blend.balance.ph0, law).map_err(|e| {
+        Note::error(
+            "additives",
+            format!("What the lactase does beforehand was not found: {e}"),
+            "Lower its dose, or put it in with the culture",
+        )
+    })?;
+    let left = time
+        .before
+        .spans()
+        .enumerate()
+        .map(|(i, (from, to))| time.before.in_piece(i, from).max(time.before.in_piece(i, to)))
+        .fold(1.0_f64, |left, c| left.min(lactase::kept(c, law)));
+    Ok((units * left + blend.additions.lactase_culture, sugars))
+}
+
+/// What is done after the hold.
+///
+/// # Errors
+/// A note if an entry is missing.
+pub fn after(look: &Lookup<'_>, blend: &Blend<'_>, texture: &TextureInputs) -> Result<After, Note> {
+    let (stirred_in, sugars, acid) = additions::stirred_in(look, blend.kg)?;
+    let protein = texture.dairy_protein + texture.soy_protein + texture.pea_protein;
+    let mut out = After { stirred_in, sugars, acid, ..After::default() };
+    for step in &look.design.steps {
+        match step {
+            Step::Strain { removed: Some(share), .. } => out.strained = *share,
+            Step::Strain { hours, removed: None } => {
+                out.strained = finished::strained(protein, *hours, &look.laws.strain);
+            }
+            Step::Store { days, at_c } => (out.days, out.kept_c) = (*days, *at_c),
+            _ => {}
+        }
+    }
+    Ok(out)
+}

@@ -1,0 +1,106 @@
+//! Keeping: the pot after its hold, through the chill and the days in the cold.
+
+use super::forecast::{Forecast, Species};
+use super::mix::Mix;
+use super::simulate::{Trace, kinetics};
+use super::system::Pot;
+use super::texture::Texture;
+use super::texture::pot::texture;
+use super::thermal::Course;
+use crate::numerics::Error;
+
+/// Days at which a kept pot is looked at.
+pub const DAYS: [f64; 11] = [0.0, 1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 14.0, 18.0, 21.0, 28.0];
+
+/// Points on the way to the stop line: enough for the warmth that the gel was made in.
+const WARM_POINTS: usize = 60;
+
+/// A pot in the cold.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Keeping {
+    /// Days since the hold was stopped; the first is the end of the chill.
+    pub days: Vec<f64>,
+    pub ph: Vec<f64>,
+    /// % as lactic acid.
+    pub acid_made: Vec<f64>,
+    pub titratable: Vec<f64>,
+    /// Undissociated lactic acid, mmol/kg.
+    pub undissociated: Vec<f64>,
+    /// All sugars together, g/kg.
+    pub sugar_total: Vec<f64>,
+    pub species: Vec<Species>,
+    pub texture: Vec<Texture>,
+}
+
+/// The course of a pot that is stopped at a time, chilled, and kept at a temperature.
+#[must_use]
+pub fn course(mix: &Mix, stop_h: f64, days: f64, kept_c: f64) -> Course {
+    let mut course = Course::from(0.0);
+    for (i, (start, end)) in mix.course.spans().enumerate() {
+        if start < stop_h {
+            course.add_head(&mix.course, i, end.min(stop_h) - start);
+        }
+    }
+    let hours = mix.chill.hours.max(0.01);
+    let cold = course.newton(mix.course.at(stop_h), mix.chill.around_c, mix.chill.tau_h, hours);
+    // It takes the temperature of the place where it is kept as fast as it was chilled.
+    course.newton(cold, kept_c, mix.chill.tau_h, (days * 24.0 - hours).max(0.0));
+    course
+}
+
+/// pH and acid made after the hold was stopped at a time and the pot was chilled for its hours: (pH, % acid made).
+///
+/// # Errors
+/// [`Error::Integration`]; it does not happen for mixes that `compile` has passed.
+pub fn after_chill(mix: &Mix, stop_h: f64) -> Result<(f64, f64), Error> {
+    let course = course(mix, stop_h, 0.0, mix.chill.around_c);
+    let forecast = kinetics(&Pot::new(mix), &course, &[course.end_h()])?;
+    let last = |ys: &[f64]| ys.last().copied().unwrap_or(f64::NAN);
+    Ok((last(&forecast.ph), last(&forecast.acid_made)))
+}
+
+/// The pot kept for some days at a temperature after a stop at a time.
+///
+/// Cells neither grow nor die in the cold; they go on making acid by the cold law of resting cells.
+///
+/// # Errors
+/// As [`after_chill`].
+pub fn keep(mix: &Mix, stop_h: f64, days: f64, kept_c: f64) -> Result<Keeping, Error> {
+    let course = course(mix, stop_h, days, kept_c);
+    let chilled_h = stop_h + mix.chill.hours.max(0.01);
+    let mut times: Vec<f64> = (0..WARM_POINTS).map(|i| stop_h * i as f64 / WARM_POINTS as f64).collect();
+    times.push(chilled_h);
+    let looked = DAYS.iter().copied().filter(|d| stop_h + d * 24.0 > chilled_h + 1e-9 && *d <= days);
+    times.extend(looked.map(|d| stop_h + d * 24.0));
+    let all = kinetics(&Pot::new(mix), &course, &times)?;
+    Ok(read(mix, &all, stop_h))
+}
+
+fn read(mix: &Mix, all: &Forecast, stop_h: f64) -> Keeping {
+    let pot = super::texture::finished::finished(&mix.texture, &mix.after);
+    let mut trace = Trace::new(all);
+    let mut out = Keeping::default();
+    let cold = |from: usize, ys: &[f64]| ys.get(from..).unwrap_or_default().to_vec();
+    let from = WARM_POINTS;
+    for i in 0..all.t.len() {
+        trace.advance(mix, all, i);
+        if i < from {
+            continue;
+        }
+        let days = (all.t[i] - stop_h) / 24.0;
+        out.days.push(days);
+        let moment = super::texture::pot::Moment { days, ..trace.moment(all, i) };
+        out.texture.push(texture(&pot, &moment, &mix.laws));
+    }
+    out.ph = cold(from, &all.ph);
+    out.acid_made = cold(from, &all.acid_made);
+    out.titratable = cold(from, &all.titratable);
+    out.undissociated = cold(from, &all.undissociated);
+    out.sugar_total = cold(from, &all.sugar_total);
+    out.species = all
+        .species
+        .iter()
+        .map(|s| Species { log10: cold(from, &s.log10), acid: cold(from, &s.acid), ..s.clone() })
+        .collect();
+    out
+}
