@@ -49,6 +49,23 @@ pub fn words(name: &str, v: &Verdict) -> String {
             if kinds.is_empty() { String::new() } else { format!(" ({})", kinds.join(", ")) },
         ));
     }
+    if let Some(k) = &v.keeping {
+        let days: Vec<String> = k
+            .days
+            .iter()
+            .map(|d| {
+                format!(
+                    "day {} pH {}, {}, {}, whey {} %",
+                    number::fixed(d.days, 0),
+                    number::fixed(d.ph, 2),
+                    d.tang.word(),
+                    d.texture.word(),
+                    number::fixed(d.whey_standing, 1)
+                )
+            })
+            .collect();
+        lines.push(format!("Kept at {} °C: {}", number::fixed(k.kept_c, 0), days.join("; ")));
+    }
     lines.push(v.window.as_ref().map_or_else(
         || "Ready: the goals never all hold".to_owned(),
         |w| {
@@ -103,12 +120,21 @@ pub fn ron(name: &str, v: &Verdict) -> String {
         put("titratable_acidity_percent", real(t.titratable));
         put("undissociated_lactic_mmol_kg", real(t.undissociated));
         put("hours_to_ph_4_6", option(t.line_h));
+        put("ph_read_at_20_c", real(t.ph_cooled));
+        put("sucrose_equivalents_g_kg", real(t.sucrose_equivalents));
     }
     if let Some(s) = &v.sugar {
         put("sugar_left_g_l", real(s.left));
         put("sugar_eaten_g_l", real(s.eaten));
         put("sugar_added_g_l", real(s.added));
         put("sugar_of_base_g_l", real(s.own));
+        put("sugar_stirred_in_g_l", real(s.stirred_in));
+    }
+    if let Some(k) = &v.keeping {
+        let days: Vec<String> =
+            k.days.iter().map(|d| format!("({}, {})", real(d.days), real(d.ph))).collect();
+        put("kept_at_c", real(k.kept_c));
+        put("ph_by_day", format!("[{}]", days.join(", ")));
     }
     put("ready_from_h", option(v.window.as_ref().map(|w| w.from_h)));
     put("ready_to_h", option(v.window.as_ref().map(|w| w.to_h)));

@@ -83,3 +83,30 @@ pub struct Mix {
     pub caution: usize,
     pub laws: Arc<Laws>,
 }
+
+/// What is eaten, per kg of the finished pot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Served {
+    /// g/kg of each sugar.
+    pub sugars: [f64; 8],
+    /// mmol/kg; acid that was stirred in counts as lactic.
+    pub lactic: f64,
+    pub acetic: f64,
+}
+
+impl Mix {
+    /// What is eaten of a pot with these sugars, g/kg, and acids, mmol/kg.
+    ///
+    /// Whey takes the small molecules away in the water; what is stirred in thins them.
+    #[must_use]
+    pub fn served(&self, sugars: &[f64; 8], lactic: f64, acetic: f64) -> Served {
+        let w = self.after.strained;
+        let kept = if w > 0.0 { (1.0 - w / self.water.max(w)) / (1.0 - w) } else { 1.0 };
+        let factor = kept * (1.0 - self.after.stirred_in);
+        Served {
+            sugars: std::array::from_fn(|s| sugars[s] * factor + self.after.sugars[s]),
+            lactic: lactic * factor + self.after.acid,
+            acetic: acetic * factor,
+        }
+    }
+}

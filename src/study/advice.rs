@@ -47,6 +47,7 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
     stopped_early(ask, run, verdict, &mut all);
     ready(run, verdict, &mut all);
     beyond(ask, run, verdict, &mut all);
+    super::more_advice::advice(ask, run, verdict, &mut all);
     all.extend(run.notes.iter().map(|n| Advice { note: n.clone(), mend: None }));
     all.sort_by_key(|a| std::cmp::Reverse(a.note.severity));
     all

@@ -3,7 +3,10 @@
 pub mod advice;
 pub mod ask;
 pub mod cautions;
+pub mod keeping;
 pub mod mends;
+pub mod more_advice;
+pub mod next_pots;
 pub mod readiness;
 pub mod thickeners;
 pub mod verdict;

@@ -2,11 +2,13 @@
 
 use super::advice::{self, Advice};
 use super::ask::{Ask, Run};
+use super::keeping::{self, KeepingReading};
 use super::readiness::{self, Goal, Window};
 use crate::base::number;
 use crate::base::words::{SweetWord, TangWord, TextureWord};
 use crate::doc::pantry::{Sterility, find};
 use crate::numerics::interpolate::{curve, first_below};
+use crate::science::acid_base::electrode;
 use crate::science::forecast::Part;
 use crate::science::texture::sensory as touch;
 use crate::science::{keep, sensory};
@@ -47,6 +49,10 @@ pub struct TangReading {
     pub ph_chilled: f64,
     pub acid_made: f64,
     pub titratable: f64,
+    /// pH that a meter reads in a sample cooled to 20 °C, where it differs.
+    pub ph_cooled: f64,
+    /// Sweetness of the sugars left and stirred in, g sucrose per kg of the finished pot.
+    pub sucrose_equivalents: f64,
     /// mmol/kg.
     pub undissociated: f64,
     /// When pH 4.6 is reached, h.
@@ -60,6 +66,8 @@ pub struct SugarReading {
     pub eaten: f64,
     pub added: f64,
     pub own: f64,
+    /// Stirred in after the hold, g per L.
+    pub stirred_in: f64,
     /// Each sugar left.
     pub kinds: [f64; 8],
     /// Why the rest stays.
@@ -74,6 +82,7 @@ pub struct Verdict {
     pub tang: Option<TangReading>,
     pub sugar: Option<SugarReading>,
     pub window: Option<Window>,
+    pub keeping: Option<KeepingReading>,
     /// Goals and whether each holds at the stop line.
     pub goals: Vec<(String, bool)>,
     pub advice: Vec<Advice>,
@@ -96,6 +105,7 @@ pub fn judge(ask: &Ask<'_>, run: &Run) -> Verdict {
         sugar: Some(sugar(run, stop_h)),
         goals: readiness::holding(&run.forecast.t, &goals, stop_h),
         window,
+        keeping: keeping::keeping(run, stop_h, ask.kitchen.fridge_c),
         advice: Vec::new(),
         why_thick: why_thick(run, stop_h),
         why_tangy: why_tangy(run, stop_h),
@@ -168,12 +178,21 @@ fn tang(run: &Run, stop_h: f64) -> Option<TangReading> {
     let at = |ys: &[f64]| f.value(ys, stop_h);
     let words = &run.mix.laws.words;
     let undissociated = at(&f.undissociated);
-    let sweet = sensory::sucrose_equivalents(&f.sugars_at(stop_h), words);
+    let eaten = run.mix.served(&f.sugars_at(stop_h), at(&f.lactic), at(&f.acetic));
+    let sweet = sensory::sucrose_equivalents(&eaten.sugars, words);
     let (ph_chilled, _) = keep::after_chill(&run.mix, stop_h).ok()?;
     Some(TangReading {
         word: sensory::tang(undissociated, words),
-        sweet: sensory::sweetness(sweet, at(&f.lactic), at(&f.acetic), words),
+        sweet: sensory::sweetness(sweet, eaten.lactic, eaten.acetic, words),
+        sucrose_equivalents: sweet,
         ph: at(&f.ph),
+        ph_cooled: electrode::read_at(
+            at(&f.ph),
+            at(&f.temperature),
+            20.0,
+            run.facts.dairy,
+            &run.mix.laws.acids,
+        ),
         ph_chilled,
         acid_made: at(&f.acid_made),
         titratable: at(&f.titratable),
@@ -199,6 +218,7 @@ fn sugar(run: &Run, stop_h: f64) -> SugarReading {
         eaten: (start + late - left).max(0.0),
         added: f.added_g_l,
         own: run.facts.own_sugar_g_kg * f.density,
+        stirred_in: run.mix.after.sugars.iter().sum::<f64>() * f.density,
         kinds,
         why: why_sugar_stays(run, stop_h, left),
     }

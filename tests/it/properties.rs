@@ -6,9 +6,7 @@ use potset::base::Sugar;
 use potset::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL, WATER_G_MOL};
 use potset::base::words::Style;
 use potset::doc::Design;
-use potset::doc::design::{
-    BaseLine, CultureLine, Disturbed, GoesIn, LabelFigures, SugarLine, ThickenerLine,
-};
+use potset::doc::design::{BaseLine, CultureLine, Disturbed, GoesIn, LabelFigures, SugarLine, ThickenerLine};
 use potset::doc::format;
 use potset::doc::pantry::{Base, Warming};
 use potset::doc::steps::{Event, Happening, Hold, Reading, Step, Way};

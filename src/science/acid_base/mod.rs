@@ -2,6 +2,7 @@
 
 pub mod activity;
 pub mod charge_balance;
+pub mod electrode;
 pub mod sites;
 pub mod titration;
 

@@ -67,6 +67,8 @@ laws! {
         lag_per_decade,
         /// Factor on the loss of an open or damp packet.
         open_factor,
+        /// Work to be done of yogurt from the fridge, fresh.
+        slop_lag,
         /// Back-slop in the fridge: decades lost a month, and work to be done a day.
         slop_loss_month,
         slop_lag_day,
