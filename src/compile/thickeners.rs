@@ -71,6 +71,7 @@ pub fn texture(
         synergies,
         heat: Heat { whey_integral: heat, hottest_c: hottest },
         handling: handling(look.design.disturbed, look.design.style),
+        rougher: (Handling::Spooned, 0.0),
         set_style: look.design.style == Style::Set,
         stirred_at,
         cold_days: timeline.chill.hours / 24.0,

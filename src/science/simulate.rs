@@ -168,15 +168,15 @@ pub(super) struct Trace {
     coldest_c: f64,
     whey_integral: f64,
     made_at_c: Option<f64>,
-    /// Stirred or jolted after the gel had begun to set.
-    broken: bool,
+    /// How far the gel had set when it was stirred or jolted, 0 to 1.
+    broken: f64,
 }
 
 impl Trace {
     /// Before the first point.
     pub(super) fn new(f: &Forecast) -> Self {
         let start = f.temperature.first().copied().unwrap_or(f64::NAN);
-        Self { hottest_c: start, coldest_c: start, whey_integral: 0.0, made_at_c: None, broken: false }
+        Self { hottest_c: start, coldest_c: start, whey_integral: 0.0, made_at_c: None, broken: 0.0 }
     }
 
     /// Takes a point in.
@@ -194,8 +194,11 @@ impl Trace {
             let share = ((f.ph[i - 1] - start_ph) / (f.ph[i - 1] - f.ph[i])).clamp(0.0, 1.0);
             self.made_at_c = Some(f.temperature[i - 1] + share * (c - f.temperature[i - 1]));
         }
-        let stirs = mix.texture.stirred_at.iter().any(|s| f.t[i - 1] < *s && *s <= f.t[i]);
-        self.broken |= stirs && self.made_at_c.is_some();
+        for s in mix.texture.stirred_at.iter().filter(|s| f.t[i - 1] < **s && **s <= f.t[i]) {
+            let share = (s - f.t[i - 1]) / (f.t[i] - f.t[i - 1]);
+            let ph = f.ph[i - 1] + share * (f.ph[i] - f.ph[i - 1]);
+            self.broken = self.broken.max(gel::development(ph, start_ph, &mix.laws.gel));
+        }
     }
 
     /// The moment of a point, warm.

@@ -6,7 +6,10 @@ use potset::base::Sugar;
 use potset::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL, WATER_G_MOL};
 use potset::base::words::Style;
 use potset::doc::Design;
-use potset::doc::design::{BaseLine, CultureLine, Disturbed, GoesIn, LabelFigures, SugarLine, ThickenerLine};
+use potset::doc::design::{
+    AddedWhen, AdditiveLine, BaseLine, CultureLine, Disturbed, GoesIn, LabelFigures, SugarLine, SweetWhen,
+    ThickenerLine,
+};
 use potset::doc::format;
 use potset::doc::pantry::{Base, Warming};
 use potset::doc::steps::{Event, Happening, Hold, Reading, Step, Way};
@@ -82,6 +85,22 @@ fn sugar() -> impl Strategy<Value = SugarLine> {
         .prop_map(|(entry, g_per_l)| SugarLine::new(entry, g_per_l))
 }
 
+/// One sugar in four is stirred in after the hold.
+fn sweet() -> impl Strategy<Value = SugarLine> {
+    (sugar(), 0..4_u8).prop_map(|(mut line, when)| {
+        if when == 0 {
+            line.when = SweetWhen::AfterTheHold;
+        }
+        line
+    })
+}
+
+fn additive() -> impl Strategy<Value = AdditiveLine> {
+    (select(pantry().additives), 0.0..1.5_f64, select(AddedWhen::ALL.to_vec())).prop_map(
+        |(entry, share, when)| AdditiveLine { g_per_l: share * entry.usual.1, entry: entry.key, when },
+    )
+}
+
 fn thickener() -> impl Strategy<Value = ThickenerLine> {
     (select(keys(&pantry().thickeners, |t| &t.key)), 0.0..40.0_f64, any::<bool>(), any::<bool>()).prop_map(
         |(entry, g_per_l, mixed_first, early)| ThickenerLine {
@@ -98,10 +117,18 @@ fn culture() -> impl Strategy<Value = CultureLine> {
         .prop_map(|(entry, rate)| CultureLine::new(entry, rate))
 }
 
+/// A culture of any age, kept anywhere.
+fn aged() -> impl Strategy<Value = CultureLine> {
+    (culture(), 0.0..90.0_f64, proptest::option::of(-20.0..25.0_f64), any::<bool>())
+        .prop_map(|(line, age_days, kept_c, opened)| CultureLine { age_days, kept_c, opened, ..line })
+}
+
 fn happening() -> impl Strategy<Value = Happening> {
     prop_oneof![
         Just(Happening::Stir),
         (5.0..300.0_f64).prop_map(|minutes| Happening::PowerCut { minutes }),
+        (1.0..60.0_f64).prop_map(|minutes| Happening::Move { minutes }),
+        (20.0..50.0_f64).prop_map(|c| Happening::SetTo { c }),
         sugar().prop_map(|s| Happening::LateSugar { entry: s.entry, g_per_l: s.g_per_l }),
         culture().prop_map(|c| Happening::LateCulture { entry: c.entry, rate: c.rate }),
     ]
@@ -126,9 +153,14 @@ fn hold() -> impl Strategy<Value = Hold> {
 
 fn steps() -> impl Strategy<Value = Vec<Step>> {
     let heat = proptest::option::of((70.0..90.0_f64, 0.0..40.0_f64));
-    (2.0..30.0_f64, heat, 30.0..48.0_f64, hold(), 5.0..8.0_f64, 0.0..24.0_f64).prop_map(
-        |(from_c, heat, culture_c, hold, chill_c, chill_h)| {
+    let stand = proptest::option::of(0.5..14.0_f64);
+    let strain = proptest::option::of((0.0..24.0_f64, proptest::option::of(0.0..0.7_f64)));
+    (2.0..30.0_f64, heat, 30.0..48.0_f64, hold(), 5.0..8.0_f64, 0.0..24.0_f64, stand, strain).prop_map(
+        |(from_c, heat, culture_c, hold, chill_c, chill_h, stand, strain)| {
             let mut steps = vec![Step::Start { from_c }];
+            if let Some(hours) = stand {
+                steps.push(Step::Stand { hours, way: Way::Fridge });
+            }
             if let Some((to_c, minutes)) = heat {
                 steps.push(Step::HeatTreat { to_c, minutes, way: Way::Pan });
                 steps.push(Step::Cool { to_c: culture_c, way: Way::ColdWater });
@@ -138,6 +170,10 @@ fn steps() -> impl Strategy<Value = Vec<Step>> {
             steps.push(Step::CultureIn);
             steps.push(Step::Hold(hold));
             steps.push(Step::Chill { to_c: chill_c, hours: chill_h, way: Way::Fridge });
+            if let Some((hours, removed)) = strain {
+                steps.push(Step::Strain { hours, removed });
+            }
+            steps.push(Step::Store { days: 28.0, at_c: 5.0 });
             steps
         },
     )
@@ -147,17 +183,19 @@ fn steps() -> impl Strategy<Value = Vec<Step>> {
 fn design() -> impl Strategy<Value = Design> {
     let lines = (
         proptest::collection::vec(base(), 1..=3),
-        proptest::collection::vec(sugar(), 0..=2),
-        proptest::collection::vec(thickener(), 0..=2),
-        proptest::collection::vec(culture(), 0..=2),
+        proptest::collection::vec(sweet(), 0..=2),
+        proptest::collection::vec(thickener(), 0..=3),
+        proptest::collection::vec(additive(), 0..=2),
+        proptest::collection::vec(aged(), 0..=2),
     );
     let handling = (select(Style::ALL.to_vec()), select(Disturbed::ALL.to_vec()));
     let pots = (select(keys(&pantry().vessels, |v| &v.key)), 1..6_u32);
     (lines, steps(), handling, pots).prop_map(
-        |((bases, sugars, thickeners, cultures), steps, handling, pots)| {
+        |((bases, sugars, thickeners, additives, cultures), steps, handling, pots)| {
             let mut design = demo("coconut-pot.ron");
             (design.bases, design.sugars, design.thickeners, design.cultures) =
                 (bases, sugars, thickeners, cultures);
+            design.additives = additives;
             design.steps = steps;
             (design.style, design.disturbed) = handling;
             (design.pots.vessel, design.pots.count) = pots;
@@ -217,14 +255,15 @@ fn balances(mix: &Mix, f: &Forecast) -> Result<(), TestCaseError> {
             amounts.iter().zip(Sugar::ALL).map(|(n, sugar)| n * each(sugar)).sum()
         };
         let carbon_in = of(&given, &carbon);
-        let carbon_out = of(&there, &carbon) + 3.0 * f.lactic[i] + 2.0 * f.acetic[i];
+        let [lactic, acetic] = [f.lactic[i] - mix.carried[0], f.acetic[i] - mix.carried[1]];
+        let carbon_out = of(&there, &carbon) + 3.0 * lactic + 2.0 * acetic;
         prop_assert!(
             (carbon_in - carbon_out).abs() <= 1e-6 * carbon_in.max(1.0),
             "carbon at {t} h: {carbon_in} {carbon_out}"
         );
         let split = of(&given, &waters) - of(&there, &waters);
         let mass_in = of(&given, &Sugar::g_mol) + split * WATER_G_MOL;
-        let mass_out = of(&there, &Sugar::g_mol) + f.lactic[i] * LACTIC_G_MOL + f.acetic[i] * ACETIC_G_MOL;
+        let mass_out = of(&there, &Sugar::g_mol) + lactic * LACTIC_G_MOL + acetic * ACETIC_G_MOL;
         prop_assert!(
             (mass_in - mass_out).abs() <= 1e-6 * mass_in.max(1.0),
             "mass at {t} h: {mass_in} {mass_out}"

@@ -38,14 +38,12 @@ pub fn finished(pot: &TextureInputs, after: &After) -> TextureInputs {
     for agent in &mut out.agents {
         agent.dose *= factor;
     }
-    let least = if after.strained > 0.0 {
-        Handling::Worked
-    } else if after.stirred_in > 0.0 {
-        Handling::Stirred
+    // A few drops need no stirring and a few drops of whey no cloth: handling comes in gradually.
+    out.rougher = if after.strained > 0.0 {
+        (Handling::Worked, smooth_step(0.0, 0.05, after.strained))
     } else {
-        Handling::Spooned
+        (Handling::Stirred, smooth_step(0.0, 0.02, after.stirred_in))
     };
-    out.handling = out.handling.max(least);
     out
 }
 

@@ -103,6 +103,8 @@ pub struct TextureInputs {
     pub synergies: Vec<(usize, usize, f64)>,
     pub heat: Heat,
     pub handling: Handling,
+    /// What straining or stirring in does on top, and how far, 0 to 1.
+    pub rougher: (Handling, f64),
     /// Set in the pot and not stirred on purpose.
     pub set_style: bool,
     /// When the pot is stirred or jolted during the hold, h.

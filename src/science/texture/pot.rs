@@ -94,8 +94,8 @@ pub struct Moment {
     /// `∫ k dt` of whey protein during the hold.
     pub whey_integral: f64,
     pub days: f64,
-    /// Stirred or jolted after the gel had begun to set.
-    pub stirred: bool,
+    /// How far the gel had set when it was stirred or jolted in the hold, 0 to 1; 0 if it never was.
+    pub stirred: f64,
 }
 
 /// Most thickeners in one pot, a base's own starch among them; `compile` refuses more.
@@ -127,12 +127,11 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
     let dairy = pot.gel_strength * gel::dairy(&conditions, &laws.gel);
     let soy = gel::soy(&gel::Conditions { protein: pot.soy_protein, ..conditions }, &laws.gel);
     let plant = soy + gel::pea(&gel::Conditions { protein: pot.pea_protein, ..conditions }, &laws.gel);
-    let handling = if at.stirred { pot.handling.max(Handling::Stirred) } else { pot.handling };
     let solid = fat::solid(pot.plant_fat, at.c, laws);
     let crowded = gel::excluded(pot.fat_volume, packing.volume, &laws.gel).min(0.74);
     let network = fat::network(crowded, solid, pot.homogenised, &laws.fat);
-    let protein_flow = flow::protein_left(handling, &laws.flow) * (dairy + plant);
-    let fat_flow = flow::fat_left(handling, &laws.flow) * network;
+    let protein_flow = left(pot, at, |h| flow::protein_left(h, &laws.flow)) * (dairy + plant);
+    let fat_flow = left(pot, at, |h| flow::fat_left(h, &laws.flow)) * network;
     let thickening = emulsion::thickening(pot.fat, &laws.fat);
     let matrix = emulsion::on_matrix(thickening, pot.fat_volume, laws.starch.flow_index);
     let clustering = 1.0 + pot.plant_fat * pot.homogenised * (laws.fat.flocculation_homogenised - 1.0);
@@ -158,7 +157,7 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
     let gel_pa = dairy + plant + agents.set_pa;
     let viscosity50 = tau50 / 50.0;
     let sigma = sigma(&parts, tau50, pot, laws);
-    let cut = handling == Handling::Spooned && pot.set_style && gel_pa > laws.words.cuts_above_pa;
+    let cut = undisturbed(pot, at) > 0.5 && pot.set_style && gel_pa > laws.words.cuts_above_pa;
     let whey = wheying::whey(
         &wheying::Conditions {
             protein: pot.dairy_protein + pot.soy_protein + pot.pea_protein,
@@ -202,6 +201,20 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
 fn sigma(parts: &[f64; 6], total: f64, pot: &TextureInputs, laws: &Laws) -> f64 {
     let dairy = if total > 0.0 { (parts[0] + pot.dairy * parts[5]) / total } else { 1.0 };
     (dairy * laws.flow.sigma_dairy.ln() + (1.0 - dairy) * laws.flow.sigma_plant.ln()).exp()
+}
+
+/// Share of a gel's flow that handling leaves, what was done to the pot on the way taken in.
+fn left(pot: &TextureInputs, at: &Moment, law: impl Fn(Handling) -> f64) -> f64 {
+    let handled = law(pot.handling);
+    let (rougher, share) = pot.rougher;
+    let worked = handled + share * (law(pot.handling.max(rougher)) - handled);
+    let stirred = law(pot.handling.max(Handling::Stirred)).min(worked);
+    worked + at.stirred * (stirred - worked)
+}
+
+/// How far the pot is as it set, 0 to 1.
+fn undisturbed(pot: &TextureInputs, at: &Moment) -> f64 {
+    if pot.handling == Handling::Spooned { (1.0 - pot.rougher.1) * (1.0 - at.stirred) } else { 0.0 }
 }
 
 /// Stress of all gums at a shear rate, Pa, with the fat and with what they do together.
@@ -281,13 +294,13 @@ impl Agents {
                     * self.helped[i]
                     * whole;
                 // A stir in the hold breaks only what is set there; handling after the chill breaks all.
-                let jolted = if pot.handling != Handling::Spooned {
-                    1.0
-                } else if pot.stirred_at.iter().any(|s| *s <= at.t_h) {
+                let in_hold = if pot.stirred_at.iter().any(|s| *s <= at.t_h) {
                     activation::set_at(&agent.kind, at.made_at_c, at.made_at_c)
                 } else {
                     0.0
                 };
+                let after = if pot.handling == Handling::Spooned { pot.rougher.1 } else { 1.0 };
+                let jolted = after.max(in_hold);
                 self.set_pa += stiff;
                 self.flowing_pa += stiff * (1.0 - jolted * (1.0 - left));
             }

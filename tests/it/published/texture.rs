@@ -34,6 +34,7 @@ fn dairy(protein: f64, fat: f64, denatured: f64, handling: Handling) -> TextureI
         synergies: Vec::new(),
         heat: Heat { whey_integral: integral_for(denatured), hottest_c: 85.0 },
         handling,
+        rougher: (Handling::Spooned, 0.0),
         set_style: false,
         stirred_at: Vec::new(),
         cold_days: 0.0,
@@ -108,7 +109,7 @@ fn at_five(pot: &TextureInputs) -> Texture {
         made_at_c: 42.0,
         whey_integral: 0.0,
         days: 0.0,
-        stirred: false,
+        stirred: 0.0,
     };
     texture(pot, &moment, &laws())
 }
