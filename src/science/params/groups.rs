@@ -334,6 +334,8 @@ laws! {
         bath_medium_c,
         bath_min,
         tap_min,
+        /// Kilograms of hot tap water for each kilogram of base.
+        tap_bath_ratio,
         cold_water_min,
         ice_medium_c,
         ice_min,
