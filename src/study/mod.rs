@@ -3,6 +3,7 @@
 pub mod advice;
 pub mod ask;
 pub mod cautions;
+pub mod influence;
 pub mod keeping;
 pub mod mends;
 pub mod more_advice;

@@ -16,6 +16,7 @@ mod data;
 mod files;
 mod fixtures;
 mod history;
+mod influence;
 mod layers;
 mod must_show;
 mod properties;

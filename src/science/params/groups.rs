@@ -23,6 +23,10 @@ macro_rules! laws {
                 $plain { $($field: self.$field.v,)+ }
             }
 
+            pub(super) fn each(&mut self, group: &str, see: &mut dyn FnMut(&str, &mut Cited)) {
+                $(see(&format!("{group}.{}", stringify!($field)), &mut self.$field);)+
+            }
+
             pub(super) fn list<'a>(&'a self, group: &str, out: &mut Vec<(String, &'a Cited)>) {
                 $(out.push((format!("{group}.{}", stringify!($field)), &self.$field));)+
             }
