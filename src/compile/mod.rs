@@ -2,6 +2,7 @@
 
 pub mod blend;
 pub mod cultures;
+pub mod evidence;
 pub mod facts;
 pub mod lookup;
 pub mod params;

@@ -3,6 +3,7 @@
 pub mod advice;
 pub mod ask;
 pub mod cautions;
+pub mod evidence;
 pub mod mends;
 pub mod readiness;
 pub mod thickeners;

@@ -1,0 +1,144 @@
+//! Pace, lag and buffer of one culture of one paper: bounded least squares with the pantry's spreads as priors.
+
+use super::{capped, forecasts};
+use crate::base::Note;
+use crate::compile::evidence::{Knobs, priors};
+use crate::doc::Pantry;
+use crate::doc::evidence::{Case, Setup};
+use crate::numerics::least_squares::{Unknown, minimise};
+
+/// What may be turned, in the order of the unknowns.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Knob {
+    Speed,
+    Lag,
+    Buffer,
+}
+
+impl Knob {
+    /// In words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Speed => "pace",
+            Self::Lag => "lag",
+            Self::Buffer => "buffer",
+        }
+    }
+}
+
+/// A fitted value: a factor on what its case says.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Value {
+    pub knob: Knob,
+    pub factor: f64,
+    /// One sigma of its logarithm, by Laplace's rule; and before any reading.
+    pub sigma: f64,
+    pub prior_sigma: f64,
+}
+
+/// The fitted values of one culture of one paper.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fitted {
+    pub shared: String,
+    pub values: Vec<Value>,
+}
+
+impl Fitted {
+    fn knobs(&self) -> Knobs {
+        set(&self.values.iter().map(|v| (v.knob, v.factor)).collect::<Vec<_>>())
+    }
+}
+
+/// What one reading weighs at most in a fit, scatters: beyond it a residual grows as its square root (robust).
+const HUBER: f64 = 3.0;
+
+/// Fits the values that the cases of a group share.
+///
+/// # Errors
+/// A note if a case cannot be run at its start, or has no prior.
+pub fn group(shared: &str, cases: &[&Case], pantry: &Pantry) -> Result<Fitted, Note> {
+    let may = |pick: &dyn Fn(&crate::doc::evidence::Fit) -> bool| {
+        cases.iter().filter_map(|c| c.fit.as_ref()).any(pick)
+    };
+    let mut knobs = Vec::new();
+    if may(&|f| f.speed) {
+        knobs.push(Knob::Speed);
+    }
+    if may(&|f| f.lag) {
+        knobs.push(Knob::Lag);
+    }
+    if may(&|f| f.buffer) {
+        knobs.push(Knob::Buffer);
+    }
+    let sigmas = cases
+        .iter()
+        .find_map(|c| match &c.setup {
+            Setup::Pot(pot) => Some(priors(pot, pantry)),
+            _ => None,
+        })
+        .ok_or_else(|| Note::error(shared, "None of its cases is a pot", "Mend the cases"))??;
+    let prior = |knob: Knob| sigmas[knob as usize];
+    // Three sigmas of the prior either way are the bounds.
+    let unknowns: Vec<Unknown> = knobs
+        .iter()
+        .map(|k| Unknown { start: 0.0, low: -3.0 * prior(*k), high: 3.0 * prior(*k), step: 0.01 })
+        .collect();
+    let turned = |x: &[f64]| knobs.iter().copied().zip(x.iter().map(|v| v.exp())).collect::<Vec<_>>();
+    let residuals = |x: &[f64]| {
+        let knobs_now = set(&turned(x));
+        let mut all: Vec<f64> = knobs.iter().zip(x).map(|(k, v)| v / prior(*k)).collect();
+        for case in cases {
+            match forecasts(case, &knobs_now, pantry) {
+                Ok(list) => all.extend(
+                    list.iter().zip(&case.readings).map(|(f, r)| robust(capped(f.map(|f| r.difference(f))))),
+                ),
+                Err(_) => all.extend(case.readings.iter().map(|_| f64::NAN)),
+            }
+        }
+        all
+    };
+    let found = minimise(residuals, &unknowns);
+    if !found.cost.is_finite() {
+        return Err(Note::error(shared, "A case of this group cannot be run", "Mend the case"));
+    }
+    let values = turned(&found.x)
+        .into_iter()
+        .zip(found.sigma)
+        .map(|((knob, factor), sigma)| Value { knob, factor, sigma, prior_sigma: prior(knob) })
+        .collect();
+    Ok(Fitted { shared: shared.to_owned(), values })
+}
+
+/// Huber's rule as a residual: half its square grows as a straight line beyond [`HUBER`].
+///
+/// Source: published, Huber 1964, Ann Math Stat 35:73.
+fn robust(d: f64) -> f64 {
+    if d.abs() <= HUBER { d } else { d.signum() * (HUBER * (2.0 * d.abs() - HUBER)).sqrt() }
+}
+
+fn set(values: &[(Knob, f64)]) -> Knobs {
+    let of = |knob: Knob| values.iter().find(|(k, _)| *k == knob).map_or(1.0, |(_, f)| *f);
+    Knobs { speed: of(Knob::Speed), lag: of(Knob::Lag), buffer: of(Knob::Buffer) }
+}
+
+/// The fitted values that a case runs with.
+pub fn knobs_of(case: &Case, fitted: &[Fitted]) -> Knobs {
+    case.fit
+        .as_ref()
+        .and_then(|fit| fitted.iter().find(|f| f.shared == fit.shared))
+        .map_or(Knobs::NONE, Fitted::knobs)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_robust_residual_is_smooth_where_it_bends() {
+        assert_eq!(robust(2.9), 2.9);
+        assert!((robust(3.0 + 1e-9) - 3.0).abs() < 1e-8);
+        // Half the square is 3 d − 4.5.
+        assert!((0.5 * robust(-7.0).powi(2) - 16.5).abs() < 1e-12 && robust(-7.0) < 0.0);
+    }
+}
