@@ -66,7 +66,8 @@ pub fn pot(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<Com
 }
 
 fn design(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<Design, Note> {
-    let lack = |what: &str, key: &str| Note::error(what, format!("There is no {key}"), "Add it to the pantry");
+    let lack =
+        |what: &str, key: &str| Note::error(what, format!("There is no {key}"), "Add it to the pantry");
     let mut design: Design = format::asset(BLANK)?;
     let line = design.bases.pop().ok_or_else(|| lack("bases", "line"))?;
     for (i, own) in pot.bases.iter().enumerate() {
@@ -201,7 +202,12 @@ pub fn priors(pot: &Pot, pantry: &Pantry) -> Result<[f64; 3], Note> {
     let lack = |what: &str| Note::error(what, "There is no spread to take as prior", "Give the case its own");
     let sigma = |low: f64, high: f64| (high / low).ln() / (2.0 * 1.644_853_6);
     let of = |cited: &Cited, what: &str| {
-        cited.spread.bounds().filter(|(low, _)| *low > 0.0).map(|(l, h)| sigma(l, h)).ok_or_else(|| lack(what))
+        cited
+            .spread
+            .bounds()
+            .filter(|(low, _)| *low > 0.0)
+            .map(|(l, h)| sigma(l, h))
+            .ok_or_else(|| lack(what))
     };
     let pair = find(&pantry.cultures, "dairy_pair").ok_or_else(|| lack("dairy_pair"))?;
     let base = pot.bases.first().and_then(|b| find(&pantry.bases, &b.entry)).ok_or_else(|| lack("base"))?;

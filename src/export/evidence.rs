@@ -29,13 +29,15 @@ pub fn case(report: &Report<'_>, i: usize, long: bool) -> String {
             crate::doc::evidence::Role::Calibrate => "helped to set shared parameters",
             crate::doc::evidence::Role::Check => "set no parameter",
         };
-        let _ = writeln!(out, "  {}; {}; {role}\n  assumed: {}", case.citation, case.read.words(), case.assumed);
+        let _ =
+            writeln!(out, "  {}; {}; {role}\n  assumed: {}", case.citation, case.read.words(), case.assumed);
     }
     match outcome {
         Outcome::Rows(rows) => {
             rows.iter().for_each(|row| out += &line(row));
             if let (true, Some(rms)) = (long, rms(rows.iter(), 0)) {
-                let _ = writeln!(out, "  root mean square {} scatters, nothing taken off", number::fixed(rms, 2));
+                let _ =
+                    writeln!(out, "  root mean square {} scatters, nothing taken off", number::fixed(rms, 2));
             }
         }
         Outcome::Waits(entry) => {
@@ -155,7 +157,8 @@ pub fn fitted(report: &Report<'_>) -> String {
 pub fn sources((parameters, pantry): &([usize; 6], [usize; 6])) -> String {
     let total = |kinds: &[usize; 6]| kinds.iter().sum::<usize>();
     let share = |n: usize, of: usize| format!("{} %", number::fixed(100.0 * n as f64 / of.max(1) as f64, 0));
-    let mut out = format!("{:<20} {:>16} {:>16} {:>16}\n", "source of numbers", "parameters", "pantry", "all");
+    let mut out =
+        format!("{:<20} {:>16} {:>16} {:>16}\n", "source of numbers", "parameters", "pantry", "all");
     let (p, q) = (total(parameters), total(pantry));
     for (i, kind) in SourceKind::ALL.into_iter().enumerate() {
         let cell = |n: usize, of: usize| format!("{n} ({})", share(n, of));

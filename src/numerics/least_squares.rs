@@ -94,7 +94,11 @@ fn slopes(
             let step = if x[k] + u.step <= u.high { u.step } else { -u.step };
             let mut there = x.to_vec();
             there[k] += step;
-            residuals(&there).iter().zip(r).map(|(a, b)| if a.is_finite() { (a - b) / step } else { 0.0 }).collect()
+            residuals(&there)
+                .iter()
+                .zip(r)
+                .map(|(a, b)| if a.is_finite() { (a - b) / step } else { 0.0 })
+                .collect()
         })
         .collect()
 }
@@ -177,8 +181,7 @@ mod tests {
     #[test]
     fn the_valley_of_rosenbrock() {
         // Source: published, Rosenbrock 1960, Comput J 3:175: minimum 0 at (1, 1).
-        let found =
-            minimise(|x| vec![10.0 * (x[1] - x[0] * x[0]), 1.0 - x[0]], &[free(-1.2), free(1.0)]);
+        let found = minimise(|x| vec![10.0 * (x[1] - x[0] * x[0]), 1.0 - x[0]], &[free(-1.2), free(1.0)]);
         assert!(found.settled, "{found:?}");
         assert!((found.x[0] - 1.0).abs() < 1e-5 && (found.x[1] - 1.0).abs() < 1e-5, "{found:?}");
     }

@@ -180,8 +180,8 @@ pub const FILES: &[(&str, &str)] = &[
 pub fn shipped() -> Result<Vec<Case>, Note> {
     let mut all = Vec::new();
     for (name, text) in FILES {
-        let file: File = format::asset(text)
-            .map_err(|note| Note { field: format!("{name}, {}", note.field), ..note })?;
+        let file: File =
+            format::asset(text).map_err(|note| Note { field: format!("{name}, {}", note.field), ..note })?;
         all.extend(file.cases);
     }
     let mut seen = BTreeSet::new();
@@ -200,9 +200,12 @@ impl Case {
     /// What is wrong with the case as data, if anything.
     #[must_use]
     pub fn fault(&self) -> Option<String> {
-        for (what, text) in
-            [("key", &self.key), ("name", &self.name), ("citation", &self.citation), ("assumed", &self.assumed)]
-        {
+        for (what, text) in [
+            ("key", &self.key),
+            ("name", &self.name),
+            ("citation", &self.citation),
+            ("assumed", &self.assumed),
+        ] {
             if text.trim().is_empty() {
                 return Some(format!("{what} is empty"));
             }

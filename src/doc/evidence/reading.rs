@@ -27,9 +27,15 @@ pub enum What {
     HoursToSteepest,
     PhAtSteepest,
     /// pH at the moment when the same pot, held at `c`, has come to `ph`.
-    PhAsSoonAs { c: f64, ph: f64 },
+    PhAsSoonAs {
+        c: f64,
+        ph: f64,
+    },
     /// The hold temperature of these that is first at a pH, °C.
-    FastestOf { among: [f64; 3], to_ph: f64 },
+    FastestOf {
+        among: [f64; 3],
+        to_ph: f64,
+    },
     /// Titratable acidity, and acid made, where the pot stands at a pH, %.
     AcidityAt(f64),
     AcidMadeAt(f64),
@@ -44,15 +50,28 @@ pub enum What {
     /// Change of a sugar in the cold by a day, g/100 g.
     StoredChange(Sugar, f64),
     /// Yield stress, Pa, at a temperature after so many days.
-    Yield { c: f64, days: f64 },
+    Yield {
+        c: f64,
+        days: f64,
+    },
     /// Apparent viscosity, Pa·s, at a shear rate (10 or 50 1/s), a temperature, after so many days.
-    Viscosity { shear: f64, c: f64, days: f64 },
+    Viscosity {
+        shear: f64,
+        c: f64,
+        days: f64,
+    },
     /// Emulsion of milk fat alone, Pa·s at 50 1/s: fat, g/100 g, and temperature.
-    Emulsion { fat: f64, c: f64 },
+    Emulsion {
+        fat: f64,
+        c: f64,
+    },
     /// Whey drawn by a centrifuge, %.
     Whey,
     /// Native whey protein left after so many minutes at a temperature, %.
-    Native { c: f64, minutes: f64 },
+    Native {
+        c: f64,
+        minutes: f64,
+    },
     /// Specific heat at a temperature, kJ/(kg K).
     SpecificHeat(f64),
     /// Temperature of two parts stirred together, °C: mass, specific heat, temperature of each.
@@ -244,7 +263,11 @@ impl Reading {
     #[must_use]
     pub fn difference(&self, forecast: f64) -> f64 {
         let sigma = self.sigma().0;
-        if self.what.by_factor() { (forecast / self.v).ln() / sigma.ln() } else { (forecast - self.v) / sigma }
+        if self.what.by_factor() {
+            (forecast / self.v).ln() / sigma.ln()
+        } else {
+            (forecast - self.v) / sigma
+        }
     }
 
     /// What is wrong with it as data, if anything.

@@ -1,10 +1,10 @@
 //! Pace, lag and buffer of one culture of one paper: bounded least squares with the pantry's spreads as priors.
 
-use super::{capped, forecasts};
+use super::forecasts;
 use crate::base::Note;
 use crate::compile::evidence::{Knobs, priors};
 use crate::doc::Pantry;
-use crate::doc::evidence::{Case, Setup};
+use crate::doc::evidence::{Case, Fit, Setup};
 use crate::numerics::least_squares::{Unknown, minimise};
 
 /// What may be turned, in the order of the unknowns.
@@ -50,62 +50,97 @@ impl Fitted {
     }
 }
 
-/// What one reading weighs at most in a fit, scatters: beyond it a residual grows as its square root (robust).
+/// Beyond so many scatters a residual grows as its square root only (robust).
 const HUBER: f64 = 3.0;
+
+/// What a pot counts in a fit that never comes to its reading, scatters.
+const NEVER: f64 = 30.0;
+
+/// The unknowns that a group of cases shares, with the residuals that they leave.
+struct Problem<'a> {
+    cases: &'a [&'a Case],
+    pantry: &'a Pantry,
+    knobs: Vec<Knob>,
+    /// Sigmas of the logarithms of the factors, in the order of [`Knob`].
+    priors: [f64; 3],
+}
+
+impl<'a> Problem<'a> {
+    fn new(shared: &str, cases: &'a [&'a Case], pantry: &'a Pantry) -> Result<Self, Note> {
+        let may = |pick: &dyn Fn(&Fit) -> bool| cases.iter().filter_map(|c| c.fit.as_ref()).any(pick);
+        let mut knobs = Vec::new();
+        for (knob, allowed) in [
+            (Knob::Speed, may(&|f| f.speed)),
+            (Knob::Lag, may(&|f| f.lag)),
+            (Knob::Buffer, may(&|f| f.buffer)),
+        ] {
+            if allowed {
+                knobs.push(knob);
+            }
+        }
+        let priors = cases
+            .iter()
+            .find_map(|c| match &c.setup {
+                Setup::Pot(pot) => Some(priors(pot, pantry)),
+                _ => None,
+            })
+            .ok_or_else(|| Note::error(shared, "None of its cases is a pot", "Mend the cases"))??;
+        Ok(Self { cases, pantry, knobs, priors })
+    }
+
+    fn prior(&self, knob: Knob) -> f64 {
+        self.priors[knob as usize]
+    }
+
+    /// Logarithms as factors, knob by knob.
+    fn turned(&self, x: &[f64]) -> Vec<(Knob, f64)> {
+        self.knobs.iter().copied().zip(x.iter().map(|v| v.exp())).collect()
+    }
+
+    /// The priors' residuals, then those of all readings.
+    fn residuals(&self, x: &[f64]) -> Vec<f64> {
+        let knobs = set(&self.turned(x));
+        let mut all: Vec<f64> = self.knobs.iter().zip(x).map(|(k, v)| v / self.prior(*k)).collect();
+        for case in self.cases {
+            match forecasts(case, &knobs, self.pantry) {
+                Ok(list) => all.extend(
+                    list.iter()
+                        .zip(&case.readings)
+                        .map(|(f, r)| robust(f.map_or(NEVER, |f| r.difference(f)))),
+                ),
+                Err(_) => all.extend(case.readings.iter().map(|_| f64::NAN)),
+            }
+        }
+        all
+    }
+}
 
 /// Fits the values that the cases of a group share.
 ///
 /// # Errors
 /// A note if a case cannot be run at its start, or has no prior.
 pub fn group(shared: &str, cases: &[&Case], pantry: &Pantry) -> Result<Fitted, Note> {
-    let may = |pick: &dyn Fn(&crate::doc::evidence::Fit) -> bool| {
-        cases.iter().filter_map(|c| c.fit.as_ref()).any(pick)
-    };
-    let mut knobs = Vec::new();
-    if may(&|f| f.speed) {
-        knobs.push(Knob::Speed);
-    }
-    if may(&|f| f.lag) {
-        knobs.push(Knob::Lag);
-    }
-    if may(&|f| f.buffer) {
-        knobs.push(Knob::Buffer);
-    }
-    let sigmas = cases
-        .iter()
-        .find_map(|c| match &c.setup {
-            Setup::Pot(pot) => Some(priors(pot, pantry)),
-            _ => None,
-        })
-        .ok_or_else(|| Note::error(shared, "None of its cases is a pot", "Mend the cases"))??;
-    let prior = |knob: Knob| sigmas[knob as usize];
+    let problem = Problem::new(shared, cases, pantry)?;
     // Three sigmas of the prior either way are the bounds.
-    let unknowns: Vec<Unknown> = knobs
+    let unknowns: Vec<Unknown> = problem
+        .knobs
         .iter()
-        .map(|k| Unknown { start: 0.0, low: -3.0 * prior(*k), high: 3.0 * prior(*k), step: 0.01 })
+        .map(|k| Unknown {
+            start: 0.0,
+            low: -3.0 * problem.prior(*k),
+            high: 3.0 * problem.prior(*k),
+            step: 0.01,
+        })
         .collect();
-    let turned = |x: &[f64]| knobs.iter().copied().zip(x.iter().map(|v| v.exp())).collect::<Vec<_>>();
-    let residuals = |x: &[f64]| {
-        let knobs_now = set(&turned(x));
-        let mut all: Vec<f64> = knobs.iter().zip(x).map(|(k, v)| v / prior(*k)).collect();
-        for case in cases {
-            match forecasts(case, &knobs_now, pantry) {
-                Ok(list) => all.extend(
-                    list.iter().zip(&case.readings).map(|(f, r)| robust(capped(f.map(|f| r.difference(f))))),
-                ),
-                Err(_) => all.extend(case.readings.iter().map(|_| f64::NAN)),
-            }
-        }
-        all
-    };
-    let found = minimise(residuals, &unknowns);
+    let found = minimise(|x| problem.residuals(x), &unknowns);
     if !found.cost.is_finite() {
         return Err(Note::error(shared, "A case of this group cannot be run", "Mend the case"));
     }
-    let values = turned(&found.x)
+    let values = problem
+        .turned(&found.x)
         .into_iter()
         .zip(found.sigma)
-        .map(|((knob, factor), sigma)| Value { knob, factor, sigma, prior_sigma: prior(knob) })
+        .map(|((knob, factor), sigma)| Value { knob, factor, sigma, prior_sigma: problem.prior(knob) })
         .collect();
     Ok(Fitted { shared: shared.to_owned(), values })
 }
@@ -133,6 +168,31 @@ pub fn knobs_of(case: &Case, fitted: &[Fitted]) -> Knobs {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn no_value_close_by_fits_better() {
+        let pantry = crate::doc::assets::pantry().unwrap();
+        let cases = crate::doc::evidence::shipped().unwrap();
+        for shared in ["florence2009_pair", "florence2009_bifido", "dan2019", "yuliana2010"] {
+            let of: Vec<&Case> = cases
+                .iter()
+                .filter(|c| c.fit.as_ref().is_some_and(|f| f.shared == shared))
+                .filter(|c| super::super::waits(c, &pantry).is_none())
+                .collect();
+            let problem = Problem::new(shared, &of, &pantry).unwrap();
+            let found = group(shared, &of, &pantry).unwrap();
+            let at: Vec<f64> = found.values.iter().map(|v| v.factor.ln()).collect();
+            let cost = |x: &[f64]| problem.residuals(x).iter().map(|r| r * r).sum::<f64>();
+            let best = cost(&at);
+            for k in 0..at.len() {
+                for step in [-0.3, -0.1, -0.03, 0.03, 0.1, 0.3] {
+                    let mut there = at.clone();
+                    there[k] += step;
+                    assert!(cost(&there) > best - 0.05, "{shared} {k} {step}: {} {best}", cost(&there));
+                }
+            }
+        }
+    }
 
     #[test]
     fn the_robust_residual_is_smooth_where_it_bends() {

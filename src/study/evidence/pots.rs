@@ -33,9 +33,11 @@ pub fn forecasts(
     pantry: &Pantry,
 ) -> Result<Vec<Option<f64>>, Note> {
     let (mix, facts) = mixed(pot, pot.hold_c, knobs, pantry)?;
-    let hold = if readings.iter().any(|r| follows_the_hold(&r.what)) { Some(held(&mix, pot.hours)?) } else { None };
-    let stored = match (&hold, last_day(readings)) {
-        (Some(hold), Some(days)) => stored(pot, &mix, hold, days)?,
+    let hold =
+        if readings.iter().any(|r| follows_the_hold(&r.what)) { Some(held(&mix, pot.hours)?) } else { None };
+    let days = days_of(readings);
+    let stored = match &hold {
+        Some(hold) if !days.is_empty() => stored(pot, &mix, hold, &days)?,
         _ => None,
     };
     let all = Pots { pot, mix: &mix, facts: &facts, hold, stored, knobs, pantry };
@@ -80,17 +82,21 @@ const fn follows_the_hold(what: &What) -> bool {
     )
 }
 
-/// Last day in the cold that a reading asks for.
-fn last_day(readings: &[Reading]) -> Option<f64> {
-    readings
-        .iter()
-        .filter_map(|r| match r.what {
-            What::StoredPh(d) | What::StoredAcidity(d) | What::StoredAcidGain(d) | What::StoredChange(_, d) => {
-                Some(d)
-            }
-            _ => None,
-        })
-        .max_by(f64::total_cmp)
+/// Days in the cold that readings ask for, and the end of the hold, rising.
+fn days_of(readings: &[Reading]) -> Vec<f64> {
+    let asked = readings.iter().filter_map(|r| match r.what {
+        What::StoredPh(d) | What::StoredAcidity(d) | What::StoredAcidGain(d) | What::StoredChange(_, d) => {
+            Some(d)
+        }
+        _ => None,
+    });
+    let mut days: Vec<f64> = asked.collect();
+    if !days.is_empty() {
+        days.push(0.0);
+    }
+    days.sort_by(f64::total_cmp);
+    days.dedup();
+    days
 }
 
 /// A pot in the cold: its curves against days since the end of the hold.
@@ -101,7 +107,7 @@ struct Stored {
 
 /// The pot in the cold: held until its stop, then cooled as a litre in a fridge and kept; `None` if the hold never
 /// comes to its stop.
-fn stored(pot: &Pot, mix: &Mix, hold: &Forecast, days: f64) -> Result<Option<Stored>, Note> {
+fn stored(pot: &Pot, mix: &Mix, hold: &Forecast, days: &[f64]) -> Result<Option<Stored>, Note> {
     let last = hold.t.last().copied().unwrap_or(0.0);
     let stop_h = match pot.stop {
         Some(Stop::Hours(h)) => h,
@@ -122,8 +128,7 @@ fn stored(pot: &Pot, mix: &Mix, hold: &Forecast, days: f64) -> Result<Option<Sto
         }
         None => last,
     };
-    let days: Vec<f64> = (0..=56).map(|i| days * f64::from(i) / 56.0).collect();
-    kept(mix, stop_h, pot.store_c, &days).map(Some)
+    kept(mix, stop_h, pot.store_c, days).map(Some)
 }
 
 fn kept(mix: &Mix, stop_h: f64, store_c: f64, days: &[f64]) -> Result<Stored, Note> {
@@ -179,7 +184,9 @@ impl Pots<'_> {
             What::Ph(h) => at(&f.ph, *h),
             What::Acidity(h) => at(&f.titratable, *h),
             What::AcidMade(h) => at(&f.acid_made, *h),
-            What::Count(h) => Some(f.species.iter().map(|s| 10_f64.powf(curve(&f.t, &s.log10, *h))).sum::<f64>().log10()),
+            What::Count(h) => {
+                Some(f.species.iter().map(|s| 10_f64.powf(curve(&f.t, &s.log10, *h))).sum::<f64>().log10())
+            }
             What::Sugar(sugar, h) => at(&f.sugars[sugar.index()], *h).map(|g| 0.1 * g),
             What::LactoseUsed(h) => at(lactose, *h).map(|g| 100.0 * (1.0 - g / start)),
             What::HoursTo(ph) => first_below(&f.t, &f.ph, *ph),
@@ -234,9 +241,14 @@ impl Pots<'_> {
     }
 }
 
-/// The steepest fall, pH/h, with its time and pH.
+/// The steepest fall, pH/h, with its time and pH: the top of a parabola through the three steepest stretches, so that it
+/// moves smoothly as a fit turns its knobs.
 fn steepest(f: &Forecast) -> Option<(f64, f64, f64)> {
     let fall = |i: usize| (f.ph[i - 1] - f.ph[i]) / (f.t[i] - f.t[i - 1]);
-    let i = (1..f.t.len()).max_by(|a, b| fall(*a).total_cmp(&fall(*b)))?;
-    Some((fall(i), 0.5 * (f.t[i - 1] + f.t[i]), 0.5 * (f.ph[i - 1] + f.ph[i])))
+    let i = (2..f.t.len().checked_sub(1)?).max_by(|a, b| fall(*a).total_cmp(&fall(*b)))?;
+    let (before, here, after) = (fall(i - 1), fall(i), fall(i + 1));
+    let bend = before - 2.0 * here + after;
+    let aside = if bend < 0.0 { (0.5 * (before - after) / bend).clamp(-0.5, 0.5) } else { 0.0 };
+    let h = 0.5 * (f.t[i - 1] + f.t[i]) + aside * (f.t[i] - f.t[i - 1]);
+    Some((here - 0.25 * (before - after) * aside, h, curve(&f.t, &f.ph, h)))
 }

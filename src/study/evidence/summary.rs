@@ -85,7 +85,8 @@ fn of_kind(report: &Report<'_>, kind: CaseKind) -> Option<KindSummary> {
         .iter()
         .filter(|f| {
             let first = report.cases.iter().find(|(case, outcome)| {
-                matches!(outcome, Outcome::Rows(_)) && case.fit.as_ref().is_some_and(|fit| fit.shared == f.shared)
+                matches!(outcome, Outcome::Rows(_))
+                    && case.fit.as_ref().is_some_and(|fit| fit.shared == f.shared)
             });
             first.is_some_and(|(case, _)| case.kind == kind)
         })
