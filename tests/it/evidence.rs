@@ -3,6 +3,8 @@
 //! `UPDATE_EXPECT=1 cargo test --test it evidence` writes `tests/reference/evidence.txt` anew; review the difference and
 //! say in the change why it moved.
 
+mod refit;
+
 use std::collections::BTreeSet;
 use std::path::Path;
 
@@ -120,7 +122,7 @@ fn every_number_is_counted_by_its_kind_of_source() {
     assert_eq!(again, counted);
     assert_eq!(parameters.iter().sum::<usize>(), potset::compile::params::shipped().unwrap().list().len());
     // One more number of a kind is one more in its place.
-    let mut more = pantry.clone();
+    let mut more = pantry;
     more.organisms[0].growth_rate.from.kind = SourceKind::Fitted;
     let moved = pantry_sources(&more).unwrap();
     assert_eq!(moved[2], counted[2] + 1);
