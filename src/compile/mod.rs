@@ -4,6 +4,7 @@ pub mod additions;
 pub mod after;
 pub mod blend;
 pub mod cultures;
+pub mod evidence;
 pub mod facts;
 pub mod lookup;
 pub mod params;

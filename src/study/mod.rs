@@ -3,6 +3,7 @@
 pub mod advice;
 pub mod ask;
 pub mod cautions;
+pub mod evidence;
 pub mod influence;
 pub mod keeping;
 pub mod mends;

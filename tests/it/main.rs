@@ -13,6 +13,7 @@
 mod cli;
 mod continuity;
 mod data;
+mod evidence;
 mod files;
 mod fixtures;
 mod history;
