@@ -36,6 +36,7 @@ fn shown<'a>(stop_h: f64, folded: &'a [String]) -> Shown<'a> {
         ghost_revision: 0,
         stop_h,
         start: Moment::parse("2026-11-26 18:30"),
+        finished: "",
         folded,
     }
 }
