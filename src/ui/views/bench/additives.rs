@@ -66,7 +66,8 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
 
 /// The end of a rail that a usual dose sits well on, g/L, and the decimals for it.
 fn reach(usual_high: f64) -> (f64, usize) {
-    const ENDS: [(f64, usize); 10] = [
+    const ENDS: [(f64, usize); 11] = [
+        (0.1, 4),
         (0.5, 3),
         (1.0, 3),
         (2.0, 2),

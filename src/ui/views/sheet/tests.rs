@@ -106,6 +106,16 @@ fn drag(bench: &mut Harness<'static, Bench>, from: egui::Pos2, by: f32) {
 }
 
 #[test]
+fn the_chilled_curve_says_what_is_done_to_the_pot() {
+    let label = |finished: &str| {
+        let traces = traces::Traces::new(&POT.forecast, 1, finished);
+        traces.strips[Kind::Texture.index()].traces[0].label.clone().unwrap()
+    };
+    assert_eq!(label(""), "tomorrow, from the fridge");
+    assert_eq!(label("strained"), "chilled, strained");
+}
+
+#[test]
 fn the_line_is_dragged_anywhere_on_it_and_by_its_pill() {
     for y in [60.0, 250.0, 430.0, f32::NAN] {
         let mut bench = bench();
