@@ -61,6 +61,16 @@ impl Args {
         }
     }
 
+    /// Refuses files, for a command that takes none.
+    ///
+    /// # Errors
+    /// A note that names the first one.
+    pub fn no_files(&self) -> Result<(), Note> {
+        self.files.first().map_or(Ok(()), |file| {
+            Err(Note::error(file.clone(), "This command takes no file", "Leave it out"))
+        })
+    }
+
     /// An option's text.
     #[must_use]
     pub fn text(&self, name: &str) -> Option<&str> {

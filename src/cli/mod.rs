@@ -5,6 +5,7 @@
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "this is the layer that talks to a terminal")]
 
 pub mod args;
+pub mod evidence;
 pub mod forecast;
 pub mod picture;
 pub mod verdict;
@@ -38,6 +39,8 @@ potset forecast FILE [--every MIN] [--hours H] [--out F.csv]
 potset verdict FILE [--ron]       the verdict in words, or as RON
 potset picture FILE --out F.png [--size WxH] [--theme light|dark] [--zoom Z]
                                   draws the window without a display
+potset evidence [--case KEY] [--csv]
+                                  the model against published cases, misses and source kinds included
 potset help                       this text
 
 FILE is a design (*.ron), or the name of a demo design such as coconut-pot.ron.
@@ -51,6 +54,7 @@ pub fn run(arguments: &[String]) -> i32 {
     let exit = match arguments.first().map(String::as_str) {
         Some("forecast") => forecast::run(&arguments[1..]),
         Some("verdict") => verdict::run(&arguments[1..]),
+        Some("evidence") => evidence::run(&arguments[1..]),
         Some("picture") => picture::run(&arguments[1..]),
         Some("help" | "--help" | "-h") => {
             print!("{HELP}");

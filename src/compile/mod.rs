@@ -4,6 +4,7 @@ pub mod additions;
 pub mod after;
 pub mod blend;
 pub mod cultures;
+pub mod evidence;
 pub mod facts;
 pub mod lookup;
 pub mod params;
@@ -17,6 +18,7 @@ pub use facts::Facts;
 use crate::base::{Note, Sugar};
 use crate::doc::{Design, Kitchen, Learnt, Pantry, check};
 use crate::science::Mix;
+use crate::science::params::Laws;
 
 /// What a design compiles to: a mix where that is possible, facts about it, and notes.
 #[derive(Clone, Debug, Default)]
@@ -31,16 +33,26 @@ pub struct Compiled {
 /// There is no mix if the design has faults (out of range, steps out of order, entries missing); the notes name them.
 #[must_use]
 pub fn compile(design: &Design, pantry: &Pantry, kitchen: &Kitchen, learnt: &Learnt) -> Compiled {
+    match params::shipped() {
+        Ok(params) => compile_with(design, pantry, kitchen, learnt, Arc::new(params.laws())),
+        Err(note) => Compiled { notes: vec![note.clone()], ..Compiled::default() },
+    }
+}
+
+/// As [`compile`], with laws of the caller's: for studies that move a parameter.
+#[must_use]
+pub fn compile_with(
+    design: &Design,
+    pantry: &Pantry,
+    kitchen: &Kitchen,
+    learnt: &Learnt,
+    laws: Arc<Laws>,
+) -> Compiled {
     let mut notes = check::faults(design);
     notes.extend(check::missing_entries(design, pantry));
     if !notes.is_empty() {
         return Compiled { notes, ..Compiled::default() };
     }
-    let params = match params::shipped() {
-        Ok(params) => params,
-        Err(note) => return Compiled { notes: vec![note.clone()], ..Compiled::default() },
-    };
-    let laws = Arc::new(params.laws());
     let look = lookup::Lookup { design, pantry, kitchen, learnt, laws: &laws };
     match build(&look, Arc::clone(&laws), &mut notes) {
         Ok((mix, facts)) => Compiled { mix: Some(mix), facts, notes },
@@ -51,11 +63,7 @@ pub fn compile(design: &Design, pantry: &Pantry, kitchen: &Kitchen, learnt: &Lea
     }
 }
 
-fn build(
-    look: &lookup::Lookup<'_>,
-    laws: Arc<crate::science::params::Laws>,
-    notes: &mut Vec<Note>,
-) -> Result<(Mix, Facts), Note> {
+fn build(look: &lookup::Lookup<'_>, laws: Arc<Laws>, notes: &mut Vec<Note>) -> Result<(Mix, Facts), Note> {
     let blend = blend::blend(look)?;
     let timeline = timeline::timeline(look, &blend, notes)?;
     let (lactase, sugars) = after::lactase(look, &blend, &timeline)?;

@@ -6,7 +6,8 @@ use crate::base::{Note, Severity, number};
 use crate::doc::pantry::{BaseKind, Sterility, Warming};
 use crate::doc::steps::{Happening, Hold, Step, Way};
 use crate::science::mix::Chill;
-use crate::science::thermal::choi_okos;
+use crate::science::thermal::bath;
+use crate::science::thermal::choi_okos::{self, Shares};
 use crate::science::thermal::course::{Course, Piece, time_to};
 
 /// How long a step takes, and where it ends.
@@ -57,21 +58,22 @@ pub fn timeline(look: &Lookup<'_>, blend: &Blend<'_>, notes: &mut Vec<Note>) -> 
         match step {
             Step::Start { from_c } => c = *from_c,
             Step::Warm { to_c, way } if *to_c > c => {
-                c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?;
+                c = go(look, &mut before, (c, *to_c), *way, (blend.litres, &blend.shares), &field)?;
             }
             Step::Cool { to_c, way } if *to_c < c => {
-                c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?;
+                c = go(look, &mut before, (c, *to_c), *way, (blend.litres, &blend.shares), &field)?;
             }
             Step::Warm { .. } | Step::Cool { .. } => {}
             Step::HeatTreat { to_c, minutes, way } => {
                 if *to_c > c {
-                    c = go(look, &mut before, c, *to_c, *way, blend.litres, &field)?;
+                    c = go(look, &mut before, (c, *to_c), *way, (blend.litres, &blend.shares), &field)?;
                 }
                 before.add(Piece::Line { from_c: c, to_c: c }, minutes / 60.0);
             }
             Step::CookPart { share, to_c, minutes } => {
                 let mut part = Course::from(0.0);
-                let hot = go(look, &mut part, c, *to_c, Way::Pan, blend.litres * share, &field)?;
+                let hot =
+                    go(look, &mut part, (c, *to_c), Way::Pan, (blend.litres * share, &blend.shares), &field)?;
                 part.add(Piece::Line { from_c: hot, to_c: hot }, minutes / 60.0);
                 before.add(Piece::Line { from_c: c, to_c: c }, part.end_h());
                 let heat = |t: f64| choi_okos::specific_heat(&blend.shares, t);
@@ -136,13 +138,16 @@ fn surroundings(look: &Lookup<'_>, way: Way, litres: f64) -> Result<(f64, f64), 
 fn go(
     look: &Lookup<'_>,
     course: &mut Course,
-    from_c: f64,
-    to_c: f64,
+    (from_c, to_c): (f64, f64),
     way: Way,
-    litres: f64,
+    (litres, shares): (f64, &Shares),
     field: &str,
 ) -> Result<f64, Note> {
-    let (around, tau_h) = surroundings(look, way, litres)?;
+    let (mut around, mut tau_h) = surroundings(look, way, litres)?;
+    if way == Way::TapWater {
+        let heat = choi_okos::specific_heat(shares, 0.5 * (from_c + around));
+        (around, tau_h) = bath::finite(from_c, around, tau_h, heat / look.laws.ways.tap_bath_ratio);
+    }
     let boils = boiling_point(look.kitchen.altitude_m);
     if to_c > boils + 0.5 {
         return Err(Note {

@@ -1,4 +1,4 @@
-//! What is saved and how it changes: designs, pantry, kitchen, settings; edits and history; the file format.
+//! What is saved and how it changes: designs, pantry, kitchen, settings; edits and history; the file format; evidence.
 //!
 //! Invariant: nothing here knows the model, reads a disk or a clock. Saved types are a promise; the model has its own.
 
@@ -6,6 +6,7 @@ pub mod assets;
 pub mod check;
 pub mod design;
 pub mod edit;
+pub mod evidence;
 pub mod format;
 pub mod goals;
 pub mod history;

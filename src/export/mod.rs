@@ -1,4 +1,5 @@
 //! Bytes out: tables and, later, cards and pictures. No file is opened here.
 
 pub mod csv;
+pub mod evidence;
 pub mod verdict;

@@ -1,7 +1,8 @@
-//! Thin face of the chosen numerical methods: integrator, roots, interpolation. Knows no food.
+//! Thin face of the chosen numerical methods: integrator, roots, interpolation, least squares. Knows no food.
 
 pub mod error;
 pub mod interpolate;
+pub mod least_squares;
 pub mod ode;
 pub mod root;
 

@@ -34,8 +34,12 @@ macro_rules! with_size {
                 const $N: usize = 18;
                 $body
             }
+            19..=26 => {
+                const $N: usize = 26;
+                $body
+            }
             _ => {
-                const $N: usize = 28;
+                const $N: usize = 34;
                 $body
             }
         }

@@ -13,7 +13,7 @@ use crate::base::Sugar;
 use crate::numerics::ode::System;
 
 /// Most organisms in one pot.
-pub const MOST_ORGANISMS: usize = 8;
+pub const MOST_ORGANISMS: usize = 12;
 
 /// The system for one mix.
 #[derive(Clone, Debug)]

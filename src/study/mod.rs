@@ -4,6 +4,8 @@ pub mod acidity;
 pub mod advice;
 pub mod ask;
 pub mod cautions;
+pub mod evidence;
+pub mod influence;
 pub mod keeping;
 pub mod mends;
 pub mod more_advice;

@@ -5,8 +5,8 @@ use super::ask::{Ask, Run};
 use super::mends::Mend;
 use super::verdict::Verdict;
 use crate::base::{Inhibitor, Severity, number};
-use crate::doc::Edit;
 use crate::doc::steps::Step;
+use crate::doc::{Edit, pantry};
 use crate::science::texture::inputs::AgentKind;
 
 /// Days that home practice keeps a pot. Source: common practice, 7-14 days at 5 °C or below.
@@ -20,6 +20,7 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>
     lactase(run, all);
     starved_gels(run, all);
     straining(ask, run, all);
+    too_big(ask, all);
     keeping(ask, verdict, all);
 }
 
@@ -120,6 +121,21 @@ fn starved_gels(run: &Run, all: &mut Vec<Advice>) {
             let title = format!("{} lacks what it gels with", agent.name);
             put(all, Severity::Watch, &format!("thickeners[{i}]"), &title, sentence, None);
         }
+    }
+}
+
+/// More than the warmer holds.
+fn too_big(ask: &Ask<'_>, all: &mut Vec<Advice>) {
+    let Some(hold) = ask.design.hold() else { return };
+    let warmer = pantry::find(&ask.design.snapshot.warmers, &hold.warmer)
+        .or_else(|| pantry::find(&ask.pantry.warmers, &hold.warmer));
+    let litres = ask.design.litres();
+    if let Some((name, most)) =
+        warmer.and_then(|w| w.holds_litres.map(|most| (&w.name, most))).filter(|(_, most)| litres > *most)
+    {
+        let sentence =
+            format!("{name}: {} L; the design makes {} L", number::plain(most), number::plain(litres));
+        put(all, Severity::Watch, "hold.warmer", "More than the warmer holds", sentence, None);
     }
 }
 

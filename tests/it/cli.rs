@@ -134,3 +134,28 @@ fn a_picture_is_drawn_without_a_display() {
     assert!(other > 100_000, "it shows something: {other}");
     assert!(first.0[..3].iter().all(|c| *c < 80), "dark: {first:?}");
 }
+
+#[test]
+fn evidence_tells_misses_fits_and_sources() {
+    let out = potset(&["evidence"]);
+    assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
+    let report = text(&out.stdout);
+    for part in [
+        "toba1983",
+        "freedom",
+        "helped to set shared parameters",
+        "misses, beyond",
+        "values fitted",
+        "assumed",
+    ] {
+        assert!(report.contains(part), "{part} is not in the report");
+    }
+    let one = potset(&["evidence", "--case", "toba1983"]);
+    let words = text(&one.stdout);
+    assert!(words.contains("J Dairy Sci 66:17") && words.contains("assumed:"), "{words}");
+    let table = text(&potset(&["evidence", "--csv"]).stdout);
+    let columns = |line: &str| line.split(',').count();
+    assert!(table.lines().count() > 100 && columns(table.lines().next().unwrap()) == 12);
+    assert_eq!(potset(&["evidence", "--case", "nothing"]).status.code(), Some(2));
+    assert_eq!(potset(&["evidence", "a.ron"]).status.code(), Some(2));
+}

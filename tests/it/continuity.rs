@@ -4,7 +4,7 @@
 //! made ten times smaller, three times over. On a slope the change shrinks with the step; at a jump it stays.
 
 use potset::doc::Design;
-use potset::doc::design::{GoesIn, ThickenerLine};
+use potset::doc::design::{AddedWhen, AdditiveLine, GoesIn, SugarLine, SweetWhen, ThickenerLine};
 use potset::doc::steps::{Event, Happening, Reading, Step, Way};
 use potset::science::simulate;
 
@@ -267,6 +267,23 @@ fn chilled_hours(design: &mut Design, x: f64) {
     }
 }
 
+/// One additive at a dose.
+fn additive(design: &mut Design, entry: &str, g_per_l: f64, when: AddedWhen) {
+    design.additives = vec![AdditiveLine { entry: entry.to_owned(), g_per_l, when }];
+}
+
+/// Sugar stirred in after the hold.
+fn sweetened(design: &mut Design, g_per_l: f64) {
+    let line = SugarLine { when: SweetWhen::AfterTheHold, ..SugarLine::new("white_sugar".to_owned(), g_per_l) };
+    design.sugars.push(line);
+}
+
+/// Lactase in the base for some hours in the fridge before the heat.
+fn rested(design: &mut Design, hours: f64) {
+    additive(design, "lactase", 0.5, AddedWhen::WithTheBase);
+    design.steps.insert(1, Step::Stand { hours, way: Way::Fridge });
+}
+
 levers!(coconut_pot, coconut(), (5.0, 30.0), [
     power_cut: 0.0, 600.0, |d, x| happen(d, 5.0, Happening::PowerCut { minutes: x });
     power_cut_time: 0.0, 23.9, |d, x| happen(d, x, Happening::PowerCut { minutes: 120.0 });
@@ -275,6 +292,19 @@ levers!(coconut_pot, coconut(), (5.0, 30.0), [
     late_culture_rate: 0.0, 3.0, |d, x| happen(d, 6.0, late_culture(x));
     late_culture_time: 0.0, 23.9, |d, x| happen(d, x, late_culture(1.0));
     chill_hours: 0.0, 48.0, chilled_hours;
+    move_time: 0.0, 23.9, |d, x| happen(d, x, Happening::Move { minutes: 10.0 });
+    warmer_set_to: 20.0, 55.0, |d, x| happen(d, 5.0, Happening::SetTo { c: x });
+    warmer_set_at: 0.0, 23.9, |d, x| happen(d, x, Happening::SetTo { c: 30.0 });
+    citric_acid: 0.0, 5.0, |d, x| additive(d, "citric_acid", x, AddedWhen::WithTheBase);
+    chalk: 0.0, 4.0, |d, x| additive(d, "calcium_carbonate", x, AddedWhen::WithTheBase);
+    benzoate: 0.0, 1.0, |d, x| additive(d, "sodium_benzoate", x, AddedWhen::WithTheBase);
+    salt: 0.0, 40.0, |d, x| additive(d, "salt", x, AddedWhen::WithTheCulture);
+    fruit: 0.0, 300.0, |d, x| additive(d, "fruit_puree", x, AddedWhen::AfterTheHold);
+    sweetened_after: 0.0, 150.0, sweetened;
+    culture_age: 0.0, 400.0, |d, x| d.cultures[0].age_days = x;
+    culture_kept: -30.0, 40.0, |d, x| (d.cultures[0].age_days, d.cultures[0].kept_c) = (60.0, Some(x));
+    xanthan: 0.0, 6.0, |d, x| d.thickeners = vec![line("xanthan", x)];
+    pectin: 0.0, 10.0, |d, x| d.thickeners = vec![line("lm_pectin", x)];
     rice_starch: 0.0, 60.0, |d, x| d.thickeners[0].g_per_l = x;
     hold_hours: 1.0, 40.0, |d, x| d.hold_mut().unwrap().hours = x;
 ]);
@@ -284,6 +314,12 @@ levers!(dairy_pot, dairy(), (0.5, 10.0), [
     water: 0.0, 2.0, |d, x| d.bases[1].litres = x.max(0.01);
     gelatin: 0.0, 12.0, |d, x| d.thickeners[0].g_per_l = x;
     heat_treatment: 55.0, 95.0, heat;
+    stir_time: 0.0, 6.9, |d, x| happen(d, x, Happening::Stir);
+    lactase: 0.0, 3.0, |d, x| additive(d, "lactase", x, AddedWhen::WithTheCulture);
+    lactase_rest: 0.0, 24.0, rested;
+    milk_powder: 0.0, 80.0, |d, x| d.thickeners = vec![line("skim_milk_powder", x)];
+    strained_hours: 0.0, 24.0, |d, x| d.steps.push(Step::Strain { hours: x, removed: None });
+    strained_share: 0.0, 0.8, |d, x| d.steps.push(Step::Strain { hours: 1.0, removed: Some(x) });
     hold_hours: 1.0, 20.0, |d, x| d.hold_mut().unwrap().hours = x;
 ]);
 

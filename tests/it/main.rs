@@ -13,9 +13,11 @@
 mod cli;
 mod continuity;
 mod data;
+mod evidence;
 mod files;
 mod fixtures;
 mod history;
+mod influence;
 mod layers;
 mod must_show;
 mod properties;

@@ -47,6 +47,9 @@ pub struct Warmer {
     pub key: String,
     pub name: String,
     pub warming: Warming,
+    /// Most that it holds, L.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub holds_litres: Option<f64>,
     /// Usual setting or place temperature, °C.
     pub usual: (f64, f64),
     #[serde(default)]

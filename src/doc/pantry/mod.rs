@@ -4,6 +4,7 @@ mod additive;
 mod base;
 mod culture;
 mod dry;
+mod figures;
 mod kit;
 
 use serde::{Deserialize, Serialize};
@@ -12,6 +13,7 @@ pub use additive::*;
 pub use base::*;
 pub use culture::*;
 pub use dry::*;
+pub use figures::{Figures, See};
 pub use kit::*;
 
 /// All entries.

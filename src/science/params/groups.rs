@@ -23,6 +23,10 @@ macro_rules! laws {
                 $plain { $($field: self.$field.v,)+ }
             }
 
+            pub(super) fn each(&mut self, group: &str, see: &mut dyn FnMut(&str, &mut Cited)) {
+                $(see(&format!("{group}.{}", stringify!($field)), &mut self.$field);)+
+            }
+
             pub(super) fn list<'a>(&'a self, group: &str, out: &mut Vec<(String, &'a Cited)>) {
                 $(out.push((format!("{group}.{}", stringify!($field)), &self.$field));)+
             }
@@ -334,6 +338,8 @@ laws! {
         bath_medium_c,
         bath_min,
         tap_min,
+        /// Kilograms of hot tap water for each kilogram of base.
+        tap_bath_ratio,
         cold_water_min,
         ice_medium_c,
         ice_min,

@@ -94,6 +94,27 @@ impl Params {
         out
     }
 
+    /// Shows every single-number parameter with its name, to change it.
+    pub fn each(&mut self, see: &mut dyn FnMut(&str, &mut Cited)) {
+        self.acids.each("acids", see);
+        self.growth.each("growth", see);
+        self.lactase.each("lactase", see);
+        self.ageing.each("ageing", see);
+        self.paces.each("paces", see);
+        self.strain.each("strain", see);
+        self.whey.each("whey", see);
+        self.gel.each("gel", see);
+        self.starch.each("starch", see);
+        self.fat.each("fat", see);
+        self.flow.each("flow", see);
+        self.wheying.each("wheying", see);
+        self.words.each("words", see);
+        self.ready.each("ready", see);
+        self.ways.each("ways", see);
+        self.coconut.each("coconut", see);
+        self.mixing.each("mixing", see);
+    }
+
     /// The plain values.
     #[must_use]
     pub fn laws(&self) -> Laws {

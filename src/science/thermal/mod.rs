@@ -1,5 +1,6 @@
 //! Heat: the temperature of the pot against time, from pieces of Newton's law or from readings.
 
+pub mod bath;
 pub mod choi_okos;
 pub mod course;
 

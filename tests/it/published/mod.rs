@@ -7,7 +7,9 @@
 use potset::base::number::figures;
 
 mod acid_base;
+mod additions;
 mod denaturation;
+mod keeping;
 mod kinetics;
 mod taste;
 mod texture;

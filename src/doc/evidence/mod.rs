@@ -1,0 +1,218 @@
+//! Published cases: what was measured, how it was read, and under which conditions. No model.
+//!
+//! A case is data only: [`Setup`] says what was in the pot and what was done to it, [`Reading`] what came of it.
+
+mod reading;
+mod setup;
+
+use std::collections::BTreeSet;
+
+use serde::Deserialize;
+
+pub use reading::{Reading, Scatter, What};
+pub use setup::{BaseAs, Cells, Food, Pot, Prior, Setup, Stop};
+
+use super::format;
+use crate::base::Note;
+
+/// What a case is about; the summary is by these.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CaseKind {
+    PhSeries,
+    TimeToPh,
+    EndPhAndAcidity,
+    AcidCeiling,
+    Sugars,
+    Storage,
+    Flow,
+    Viscosity,
+    Whey,
+    Denaturation,
+    Thermal,
+    CompositionClass,
+    LineSpread,
+}
+
+impl CaseKind {
+    /// All kinds, in the order of the summary.
+    pub const ALL: [Self; 13] = [
+        Self::PhSeries,
+        Self::TimeToPh,
+        Self::EndPhAndAcidity,
+        Self::AcidCeiling,
+        Self::Sugars,
+        Self::Storage,
+        Self::Flow,
+        Self::Viscosity,
+        Self::Whey,
+        Self::Denaturation,
+        Self::Thermal,
+        Self::CompositionClass,
+        Self::LineSpread,
+    ];
+
+    /// The kind in words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::PhSeries => "pH series",
+            Self::TimeToPh => "time to a pH",
+            Self::EndPhAndAcidity => "pH with acidity",
+            Self::AcidCeiling => "acid ceilings",
+            Self::Sugars => "sugars",
+            Self::Storage => "cold storage",
+            Self::Flow => "stirred flow",
+            Self::Viscosity => "viscosity",
+            Self::Whey => "whey",
+            Self::Denaturation => "denaturation",
+            Self::Thermal => "heat",
+            Self::CompositionClass => "composition class",
+            Self::LineSpread => "line spread",
+        }
+    }
+}
+
+/// Whether a case helped to set the shared parameters.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Role {
+    /// Shared parameters were set with it: agreement is no proof.
+    Calibrate,
+    /// Not used for any parameter.
+    Check,
+}
+
+/// How the figures were read.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum HowRead {
+    /// In a table of the source.
+    Table,
+    /// In its text or abstract.
+    Text,
+    /// Worked out from printed figures; `assumed` says how.
+    Derived,
+    /// In another work that quotes it.
+    Quoted,
+    /// From the author's memory; no source at hand.
+    Memory,
+}
+
+impl HowRead {
+    /// In words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Table => "read in a table",
+            Self::Text => "read in the text or abstract",
+            Self::Derived => "worked out from printed figures",
+            Self::Quoted => "quoted by another work",
+            Self::Memory => "from memory",
+        }
+    }
+}
+
+/// What may be fitted in a case, and with which other cases the fitted values are shared: one culture of one paper.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Fit {
+    /// Cases with the same name share their fitted values.
+    pub shared: String,
+    /// Pace of the culture.
+    #[serde(default)]
+    pub speed: bool,
+    /// Its lag.
+    #[serde(default)]
+    pub lag: bool,
+    /// A factor on the buffer of the base; only where the paper gives pH with acidity.
+    #[serde(default)]
+    pub buffer: bool,
+}
+
+/// One published case.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Case {
+    pub key: String,
+    /// In words.
+    pub name: String,
+    pub kind: CaseKind,
+    pub role: Role,
+    /// Authors, year, journal, table.
+    pub citation: String,
+    pub read: HowRead,
+    /// What the source does not say and was assumed; what was worked out, and how.
+    pub assumed: String,
+    #[serde(default)]
+    pub fit: Option<Fit>,
+    pub setup: Setup,
+    pub readings: Vec<Reading>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct File {
+    cases: Vec<Case>,
+}
+
+/// The shipped files of evidence, one a kind: name and text.
+pub const FILES: &[(&str, &str)] = &[
+    ("ph_series.ron", include_str!("../../../assets/evidence/ph_series.ron")),
+    ("time_to_ph.ron", include_str!("../../../assets/evidence/time_to_ph.ron")),
+    ("ph_with_acidity.ron", include_str!("../../../assets/evidence/ph_with_acidity.ron")),
+    ("acid_ceilings.ron", include_str!("../../../assets/evidence/acid_ceilings.ron")),
+    ("sugars.ron", include_str!("../../../assets/evidence/sugars.ron")),
+    ("storage.ron", include_str!("../../../assets/evidence/storage.ron")),
+    ("flow.ron", include_str!("../../../assets/evidence/flow.ron")),
+    ("viscosity.ron", include_str!("../../../assets/evidence/viscosity.ron")),
+    ("whey.ron", include_str!("../../../assets/evidence/whey.ron")),
+    ("denaturation.ron", include_str!("../../../assets/evidence/denaturation.ron")),
+    ("heat.ron", include_str!("../../../assets/evidence/heat.ron")),
+    ("composition_class.ron", include_str!("../../../assets/evidence/composition_class.ron")),
+    ("line_spread.ron", include_str!("../../../assets/evidence/line_spread.ron")),
+];
+
+/// All shipped cases.
+///
+/// # Errors
+/// A note that names the file and the line, or the case at fault.
+pub fn shipped() -> Result<Vec<Case>, Note> {
+    let mut all = Vec::new();
+    for (name, text) in FILES {
+        let file: File =
+            format::asset(text).map_err(|note| Note { field: format!("{name}, {}", note.field), ..note })?;
+        all.extend(file.cases);
+    }
+    let mut seen = BTreeSet::new();
+    for case in &all {
+        if let Some(fault) = case.fault() {
+            return Err(Note::error(case.key.clone(), fault, "Mend the case"));
+        }
+        if !seen.insert(case.key.as_str()) {
+            return Err(Note::error(case.key.clone(), "Two cases have this key", "Rename one of them"));
+        }
+    }
+    Ok(all)
+}
+
+impl Case {
+    /// What is wrong with the case as data, if anything.
+    #[must_use]
+    pub fn fault(&self) -> Option<String> {
+        for (what, text) in [
+            ("key", &self.key),
+            ("name", &self.name),
+            ("citation", &self.citation),
+            ("assumed", &self.assumed),
+        ] {
+            if text.trim().is_empty() {
+                return Some(format!("{what} is empty"));
+            }
+        }
+        if self.readings.is_empty() {
+            return Some("there are no readings".to_owned());
+        }
+        self.readings.iter().find_map(Reading::fault)
+    }
+}

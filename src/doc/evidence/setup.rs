@@ -1,0 +1,173 @@
+//! The conditions of a published case: pantry entries with what the source says otherwise.
+
+use serde::Deserialize;
+
+use crate::base::Sugar;
+use crate::base::words::Style;
+use crate::doc::pantry::ColdAcid;
+
+/// A base of the pantry, and where the source's own differs. Figures in the units of the pantry.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BaseAs {
+    pub entry: String,
+    #[serde(default = "one")]
+    pub litres: f64,
+    /// Factor on all but fat and water: protein, carbohydrate, sugars, ash, buffer, start acidity. It acts first.
+    #[serde(default = "one")]
+    pub solids: f64,
+    #[serde(default)]
+    pub ph: Option<f64>,
+    /// mmol/(kg pH).
+    #[serde(default)]
+    pub mean_buffer: Option<f64>,
+    /// % lactic.
+    #[serde(default)]
+    pub start_acidity: Option<f64>,
+    /// g/100 g.
+    #[serde(default)]
+    pub fat: Option<f64>,
+    #[serde(default)]
+    pub protein: Option<f64>,
+    #[serde(default)]
+    pub carbohydrate: Option<f64>,
+    #[serde(default)]
+    pub fibre: Option<f64>,
+    #[serde(default)]
+    pub ash: Option<f64>,
+    /// All sugars, g/100 g; empty: those of the pantry.
+    #[serde(default)]
+    pub sugars: Vec<(Sugar, f64)>,
+    /// 0 to 1.
+    #[serde(default)]
+    pub whey_denatured: Option<f64>,
+    #[serde(default)]
+    pub homogenised: Option<bool>,
+}
+
+const fn one() -> f64 {
+    1.0
+}
+
+/// An organism of the pantry and its count at the start, cfu/g.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Cells {
+    pub organism: String,
+    pub cfu_per_g: f64,
+}
+
+/// A likely value with the 5 % and 95 % bounds of a log-normal spread.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Prior {
+    pub v: f64,
+    pub low: f64,
+    pub high: f64,
+}
+
+/// When the hold ended.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Stop {
+    /// After so many hours.
+    Hours(f64),
+    /// At a pH.
+    AtPh(f64),
+    /// Not told: at the moment that makes the stored pot meet its first reading, this pH on this day. One fitted value.
+    ToMeet { ph: f64, day: f64 },
+}
+
+/// What was in a pot and what was done to it.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pot {
+    pub bases: Vec<BaseAs>,
+    /// Thickeners of the pantry, g/L, mixed in first.
+    #[serde(default)]
+    pub thickeners: Vec<(String, f64)>,
+    #[serde(default)]
+    pub cells: Vec<Cells>,
+    /// Pace; empty: the pantry's for a dairy or a plant base.
+    #[serde(default)]
+    pub speed: Option<Prior>,
+    /// Lag as work to be done; empty: the pantry's, freeze-dried.
+    #[serde(default)]
+    pub lag: Option<Prior>,
+    #[serde(default = "medium")]
+    pub cold: ColdAcid,
+    /// Heat treatment before the culture: °C and minutes, reached at once.
+    #[serde(default)]
+    pub heat: Option<(f64, f64)>,
+    /// Hold temperature, °C.
+    #[serde(default = "usual_hold")]
+    pub hold_c: f64,
+    /// How long the hold is looked at, h.
+    #[serde(default = "a_day")]
+    pub hours: f64,
+    #[serde(default)]
+    pub stop: Option<Stop>,
+    /// Temperature of the cold store, °C.
+    #[serde(default = "usual_store")]
+    pub store_c: f64,
+    /// pH at which texture is read.
+    #[serde(default = "usual_end")]
+    pub end_ph: f64,
+    #[serde(default = "set")]
+    pub style: Style,
+    /// Key of the vessel.
+    #[serde(default = "jar")]
+    pub vessel: String,
+    /// Amount in one vessel, L.
+    #[serde(default = "one")]
+    pub vessel_litres: f64,
+}
+
+const fn medium() -> ColdAcid {
+    ColdAcid::Medium
+}
+const fn usual_hold() -> f64 {
+    42.0
+}
+const fn a_day() -> f64 {
+    24.0
+}
+const fn usual_store() -> f64 {
+    4.0
+}
+const fn usual_end() -> f64 {
+    4.6
+}
+const fn set() -> Style {
+    Style::Set
+}
+fn jar() -> String {
+    "jar_1l".to_owned()
+}
+
+/// Composition of a food, shares of 1.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Food {
+    pub water: f64,
+    #[serde(default)]
+    pub protein: f64,
+    #[serde(default)]
+    pub fat: f64,
+    #[serde(default)]
+    pub carbohydrate: f64,
+    #[serde(default)]
+    pub fibre: f64,
+    #[serde(default)]
+    pub ash: f64,
+}
+
+/// The conditions of a case.
+#[derive(Clone, Debug, PartialEq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Setup {
+    Pot(Box<Pot>),
+    Food(Food),
+    /// The readings say it all.
+    Law,
+}

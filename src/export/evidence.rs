@@ -1,0 +1,209 @@
+//! The report on published cases as text and as a table.
+
+use std::fmt::Write;
+
+use crate::base::{SourceKind, number};
+use crate::study::evidence::{MISS, Outcome, Report, Row, Summary, rms};
+
+/// The whole report in words: every reading, the summary by kind, the misses, what was fitted, and the source kinds.
+#[must_use]
+pub fn words(report: &Report<'_>, summary: &Summary, kinds: &([usize; 6], [usize; 6])) -> String {
+    let mut out = String::new();
+    for i in 0..report.cases.len() {
+        out += &case(report, i, false);
+    }
+    out += &by_kind(summary);
+    out += &misses(report);
+    out += &fitted(report);
+    out += &sources(kinds);
+    out
+}
+
+/// One case: its head and its readings; `long` adds the citation and what was assumed.
+#[must_use]
+pub fn case(report: &Report<'_>, i: usize, long: bool) -> String {
+    let Some((case, outcome)) = report.cases.get(i) else { return String::new() };
+    let mut out = format!("{} · {} · {}\n", case.key, case.name, case.kind.words());
+    if long {
+        let role = match case.role {
+            crate::doc::evidence::Role::Calibrate => "helped to set shared parameters",
+            crate::doc::evidence::Role::Check => "set no parameter",
+        };
+        let _ =
+            writeln!(out, "  {}; {}; {role}\n  assumed: {}", case.citation, case.read.words(), case.assumed);
+    }
+    match outcome {
+        Outcome::Rows(rows) => {
+            rows.iter().for_each(|row| out += &line(row));
+            if let (true, Some(rms)) = (long, rms(rows.iter(), 0)) {
+                let _ =
+                    writeln!(out, "  root mean square {} scatters, nothing taken off", number::fixed(rms, 2));
+            }
+        }
+        Outcome::Waits(entry) => {
+            let _ = writeln!(out, "  waits for {entry} in the pantry");
+        }
+        Outcome::Failed(note) => {
+            let _ = writeln!(out, "  could not be run: {}", note.line());
+        }
+    }
+    out.push('\n');
+    out
+}
+
+fn figure(v: Option<f64>) -> String {
+    v.map_or_else(|| "never".to_owned(), |v| number::figures(v, 4))
+}
+
+fn line(row: &Row) -> String {
+    let scatter = number::figures(row.scatter, 2);
+    let scatter = if row.by_factor { format!("×/÷ {scatter}") } else { format!("± {scatter}") };
+    format!(
+        "  {:<40} {:>9} {:<11} forecast {:>9}  {:<12} {:>6}  {}{}\n",
+        row.what,
+        number::figures(row.measured, 4),
+        row.unit,
+        figure(row.forecast),
+        scatter,
+        number::fixed(row.difference, 1),
+        row.standing.words(),
+        if row.miss() { "  MISS" } else { "" },
+    )
+}
+
+/// The summary by kind of case, and how many cases set shared parameters.
+#[must_use]
+pub fn by_kind(summary: &Summary) -> String {
+    let mut out = format!(
+        "{:<20} {:>5} {:>8} {:>6} {:>7} {:>6} {:>5}\n",
+        "kind", "cases", "readings", "fitted", "freedom", "misses", "rms"
+    );
+    for kind in &summary.kinds {
+        let rms = kind.rms.map_or_else(|| "–".to_owned(), |rms| number::fixed(rms, 2));
+        let _ = writeln!(
+            out,
+            "{:<20} {:>5} {:>8} {:>6} {:>7} {:>6} {rms:>5}",
+            kind.kind.words(),
+            kind.cases,
+            kind.readings,
+            kind.fitted,
+            kind.freedom(),
+            kind.misses,
+        );
+    }
+    let _ = writeln!(
+        out,
+        "rms: root mean square difference in scatters, fitted values taken off; none for three readings or fewer.\n\
+         {} cases ran: {} helped to set shared parameters, {} only check. {} wait for an entry of the pantry, {} failed.\n",
+        summary.ran, summary.calibrate, summary.check, summary.waiting, summary.failed
+    );
+    out
+}
+
+/// Every miss, worst first.
+#[must_use]
+pub fn misses(report: &Report<'_>) -> String {
+    let mut all: Vec<(&str, &Row)> = report
+        .cases
+        .iter()
+        .filter_map(|(case, outcome)| match outcome {
+            Outcome::Rows(rows) => Some((case.key.as_str(), rows)),
+            _ => None,
+        })
+        .flat_map(|(key, rows)| rows.iter().filter(|row| row.miss()).map(move |row| (key, row)))
+        .collect();
+    all.sort_by(|a, b| b.1.difference.abs().total_cmp(&a.1.difference.abs()));
+    let mut out = format!("{} misses, beyond {} scatters:\n", all.len(), number::plain(MISS));
+    for (key, row) in all {
+        let _ = writeln!(
+            out,
+            "  {:<32} {:<40} {:>9}, forecast {:>9} {:<11} {:>6}",
+            key,
+            row.what,
+            number::figures(row.measured, 4),
+            figure(row.forecast),
+            row.unit,
+            number::fixed(row.difference, 1),
+        );
+    }
+    out.push('\n');
+    out
+}
+
+/// What was fitted, with the spread before and after.
+#[must_use]
+pub fn fitted(report: &Report<'_>) -> String {
+    let count: usize = report.fitted.iter().map(|f| f.values.len()).sum();
+    let mut out = format!("{count} values fitted, as factors on what the case says:\n");
+    for group in &report.fitted {
+        for value in &group.values {
+            let _ = writeln!(
+                out,
+                "  {:<24} {:<7} {:>6}  ×/÷ {} (before any reading ×/÷ {})",
+                group.shared,
+                value.knob.words(),
+                number::fixed(value.factor, 2),
+                number::fixed(value.sigma.exp(), 2),
+                number::fixed(value.prior_sigma.exp(), 2),
+            );
+        }
+    }
+    out.push('\n');
+    out
+}
+
+/// Share of each kind of source over the parameters and the pantry.
+#[must_use]
+pub fn sources((parameters, pantry): &([usize; 6], [usize; 6])) -> String {
+    let total = |kinds: &[usize; 6]| kinds.iter().sum::<usize>();
+    let share = |n: usize, of: usize| format!("{} %", number::fixed(100.0 * n as f64 / of.max(1) as f64, 0));
+    let mut out =
+        format!("{:<20} {:>16} {:>16} {:>16}\n", "source of numbers", "parameters", "pantry", "all");
+    let (p, q) = (total(parameters), total(pantry));
+    for (i, kind) in SourceKind::ALL.into_iter().enumerate() {
+        let cell = |n: usize, of: usize| format!("{n} ({})", share(n, of));
+        let _ = writeln!(
+            out,
+            "{:<20} {:>16} {:>16} {:>16}",
+            kind.words(),
+            cell(parameters[i], p),
+            cell(pantry[i], q),
+            cell(parameters[i] + pantry[i], p + q),
+        );
+    }
+    let _ = writeln!(out, "{:<20} {p:>16} {q:>16} {:>16}", "in all", p + q);
+    out
+}
+
+/// Every reading as comma-separated values.
+#[must_use]
+pub fn csv(report: &Report<'_>) -> String {
+    let mut out = "case,kind,role,what,unit,measured,forecast,scatter,scatter_source,difference_scatters,standing,miss\n"
+        .to_owned();
+    for (case, outcome) in &report.cases {
+        let Outcome::Rows(rows) = outcome else { continue };
+        for row in rows {
+            let role = match case.role {
+                crate::doc::evidence::Role::Calibrate => "calibrate",
+                crate::doc::evidence::Role::Check => "check",
+            };
+            let _ = writeln!(
+                out,
+                "{},{},{role},\"{}\",{},{},{},{}{},{},{:.2},{},{}",
+                case.key,
+                case.kind.words(),
+                row.what,
+                row.unit,
+                row.measured,
+                row.forecast.map_or_else(String::new, |f| format!("{f:.4}")),
+                if row.by_factor { "x" } else { "" },
+                row.scatter,
+                row.scatter_kind.words(),
+                row.difference,
+                row.standing.words(),
+                if row.miss() { "yes" } else { "no" },
+            );
+        }
+    }
+    out
+}

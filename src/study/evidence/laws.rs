@@ -1,0 +1,94 @@
+//! Forecasts that need no run: heat, composition classes, texture at a moment, single laws.
+
+use crate::base::Note;
+use crate::compile::{Facts, params, timeline};
+use crate::doc::evidence::{Food, Pot, What};
+use crate::science::Mix;
+use crate::science::params::Laws;
+use crate::science::texture::pot::{Moment, texture};
+use crate::science::texture::{emulsion, sensory, whey_protein};
+use crate::science::thermal::choi_okos::{self, Shares};
+use crate::science::thermal::course::time_to;
+use crate::science::thermal::{Course, Piece};
+
+fn laws() -> Result<Laws, Note> {
+    params::shipped().map(|p| p.laws()).map_err(Clone::clone)
+}
+
+fn misplaced(what: &What) -> Note {
+    Note::error(what.words(), "This reading does not belong to this setup", "Mend the case")
+}
+
+/// A reading of a food given by its composition.
+///
+/// # Errors
+/// A note if the reading is not one of these.
+pub fn of_food(food: &Food, what: &What) -> Result<Option<f64>, Note> {
+    let Food { water, protein, fat, carbohydrate, fibre, ash } = *food;
+    let shares = Shares { water, protein, fat, carbohydrate, fibre, ash };
+    match what {
+        What::SpecificHeat(c) => Ok(Some(choi_okos::specific_heat(&shares, *c))),
+        _ => Err(misplaced(what)),
+    }
+}
+
+/// A reading that says all of its conditions itself.
+///
+/// # Errors
+/// A note if the reading is not one of these.
+pub fn alone(what: &What) -> Result<Option<f64>, Note> {
+    Ok(Some(match what {
+        What::Native { c, minutes } => {
+            let mut course = Course::from(0.0);
+            course.add(Piece::Line { from_c: *c, to_c: *c }, minutes / 60.0);
+            100.0 * (1.0 - whey_protein::degree(whey_protein::integral(&course, &laws()?.whey)))
+        }
+        What::Mixed([m1, h1, t1], [m2, h2, t2]) => choi_okos::mixed(*m1, *h1, *t1, *m2, *h2, *t2),
+        What::Boils(m) => timeline::boiling_point(*m),
+        What::LineSpread(pa_s) => sensory::line_spread_cm(*pa_s),
+        What::Emulsion { fat, c } => {
+            let law = laws()?.fat;
+            emulsion::serum(1.0, *c, &law) * emulsion::thickening(*fat, &law)
+        }
+        _ => return Err(misplaced(what)),
+    }))
+}
+
+/// A reading of the facts about a compiled pot.
+pub fn of_facts(what: &What, facts: &Facts, mix: &Mix, hold_c: f64) -> Option<f64> {
+    let yes = |holds: bool| Some(if holds { 1.0 } else { 0.0 });
+    match what {
+        What::HoursToChill(c) => time_to(hold_c, *c, mix.chill.around_c, mix.chill.tau_h),
+        What::Class(class) => yes(facts.cream.first()?.class == class),
+        What::Misses(limit) => {
+            let misses = &facts.cream.first()?.misses;
+            yes(misses.starts_with(limit.as_str()) && !misses.contains(','))
+        }
+        _ => None,
+    }
+}
+
+/// A reading of the texture of a pot that has come to its end pH at the temperature of its hold.
+pub fn of_texture(what: &What, pot: &Pot, mix: &Mix) -> Option<f64> {
+    let at = |c: f64, days: f64| {
+        let moment = Moment {
+            t_h: pot.hours,
+            ph: pot.end_ph,
+            c,
+            hottest_c: pot.hold_c,
+            coldest_c: c.min(pot.hold_c),
+            made_at_c: pot.hold_c,
+            whey_integral: 0.0,
+            days,
+            stirred: 0.0,
+        };
+        texture(&mix.texture, &moment, &mix.laws)
+    };
+    match what {
+        What::Yield { c, days } => Some(at(*c, *days).yield_pa),
+        What::Viscosity { shear, c, days } if *shear == 50.0 => Some(at(*c, *days).viscosity50),
+        What::Viscosity { shear, c, days } if *shear == 10.0 => Some(at(*c, *days).viscosity10),
+        What::Whey => Some(at(pot.store_c, 1.0).whey.centrifuged),
+        _ => None,
+    }
+}

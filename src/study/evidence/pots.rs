@@ -1,0 +1,254 @@
+//! Forecasts for the readings of a pot: its hold, its days in the cold, its balance, its texture.
+
+use super::laws;
+use crate::base::{Note, Sugar};
+use crate::compile::evidence::{Knobs, pot as compiled};
+use crate::compile::{Compiled, Facts};
+use crate::doc::Pantry;
+use crate::doc::evidence::{Pot, Reading, Stop, What};
+use crate::numerics::interpolate::{curve, first_below};
+use crate::numerics::ode::Tolerance;
+use crate::numerics::root;
+use crate::science::acid_base::charge_balance::dissociated;
+use crate::science::acid_base::titration;
+use crate::science::simulate::simulate_kinetics;
+use crate::science::thermal::Course;
+use crate::science::thermal::course::Piece;
+use crate::science::{Forecast, Mix};
+
+/// Points of a hold: straight lines between them are within 0.002 pH of the curve.
+const POINTS: usize = 240;
+
+/// A tenth of what would show in any reading.
+const TOLERANCE: Tolerance = Tolerance { relative: 1e-6, absolute: 1e-6 };
+
+/// Forecasts of all readings of a pot; `None` where the pot never comes to one.
+///
+/// # Errors
+/// A note if the pot does not compile or its integration fails.
+pub fn forecasts(
+    pot: &Pot,
+    readings: &[Reading],
+    knobs: &Knobs,
+    pantry: &Pantry,
+) -> Result<Vec<Option<f64>>, Note> {
+    let (mix, facts) = mixed(pot, pot.hold_c, knobs, pantry)?;
+    let hold =
+        if readings.iter().any(|r| follows_the_hold(&r.what)) { Some(held(&mix, pot.hours)?) } else { None };
+    let days = days_of(readings);
+    let stored = match &hold {
+        Some(hold) if !days.is_empty() => stored(pot, &mix, hold, &days)?,
+        _ => None,
+    };
+    let all = Pots { pot, mix: &mix, facts: &facts, hold, stored, knobs, pantry };
+    readings.iter().map(|reading| all.forecast(&reading.what)).collect()
+}
+
+fn mixed(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<(Mix, Facts), Note> {
+    let Compiled { mix, facts, .. } = compiled(pot, hold_c, knobs, pantry)?;
+    let mix = mix.ok_or_else(|| Note::error("pot", "It does not compile", "Mend the case"))?;
+    Ok((mix, facts))
+}
+
+fn trouble(e: &crate::numerics::Error) -> Note {
+    Note::error("pot", format!("The forecast could not be computed: {e}"), "Mend the case")
+}
+
+fn held(mix: &Mix, hours: f64) -> Result<Forecast, Note> {
+    let times: Vec<f64> = (0..=POINTS).map(|i| hours * i as f64 / POINTS as f64).collect();
+    simulate_kinetics(mix, &times, TOLERANCE).map_err(|e| trouble(&e))
+}
+
+const fn follows_the_hold(what: &What) -> bool {
+    matches!(
+        what,
+        What::Ph(_)
+            | What::Acidity(_)
+            | What::AcidMade(_)
+            | What::Count(_)
+            | What::Sugar(..)
+            | What::LactoseUsed(_)
+            | What::HoursTo(_)
+            | What::SteepestFall
+            | What::HoursToSteepest
+            | What::PhAtSteepest
+            | What::PhAsSoonAs { .. }
+            | What::GalactoseAtLactose(_)
+            | What::LacticAtLactose(_)
+            | What::StoredPh(_)
+            | What::StoredAcidity(_)
+            | What::StoredAcidGain(_)
+            | What::StoredChange(..)
+    )
+}
+
+/// Days in the cold that readings ask for, and the end of the hold, rising.
+fn days_of(readings: &[Reading]) -> Vec<f64> {
+    let asked = readings.iter().filter_map(|r| match r.what {
+        What::StoredPh(d) | What::StoredAcidity(d) | What::StoredAcidGain(d) | What::StoredChange(_, d) => {
+            Some(d)
+        }
+        _ => None,
+    });
+    let mut days: Vec<f64> = asked.collect();
+    if !days.is_empty() {
+        days.push(0.0);
+    }
+    days.sort_by(f64::total_cmp);
+    days.dedup();
+    days
+}
+
+/// A pot in the cold: its curves against days since the end of the hold.
+struct Stored {
+    forecast: Forecast,
+    days: Vec<f64>,
+}
+
+/// The pot in the cold: held until its stop, then cooled as a litre in a fridge and kept; `None` if the hold never
+/// comes to its stop.
+fn stored(pot: &Pot, mix: &Mix, hold: &Forecast, days: &[f64]) -> Result<Option<Stored>, Note> {
+    let last = hold.t.last().copied().unwrap_or(0.0);
+    let stop_h = match pot.stop {
+        Some(Stop::Hours(h)) => h,
+        Some(Stop::AtPh(ph)) => match first_below(&hold.t, &hold.ph, ph) {
+            Some(h) => h,
+            None => return Ok(None),
+        },
+        Some(Stop::ToMeet { ph, day }) => {
+            let off = |stop_h: f64| {
+                kept(mix, stop_h, pot.store_c, &[day]).map_or(f64::NAN, |s| s.forecast.ph[0] - ph)
+            };
+            // A stop before the pot is well under way cannot be what the source did.
+            let early = first_below(&hold.t, &hold.ph, mix.balance.ph0 - 0.3).unwrap_or(0.5);
+            match root::between(off, early, last, 1e-3) {
+                Ok(h) => h,
+                Err(_) => return Ok(None),
+            }
+        }
+        None => last,
+    };
+    kept(mix, stop_h, pot.store_c, days).map(Some)
+}
+
+fn kept(mix: &Mix, stop_h: f64, store_c: f64, days: &[f64]) -> Result<Stored, Note> {
+    let mut cold = mix.clone();
+    cold.course = Course::from(0.0);
+    let from = mix.course.at(stop_h);
+    cold.course.add(Piece::Line { from_c: from, to_c: from }, stop_h);
+    let times: Vec<f64> = days.iter().map(|d| stop_h + d * 24.0).collect();
+    let end = times.last().copied().unwrap_or(stop_h);
+    cold.course.newton(from, store_c, mix.chill.tau_h, end - stop_h + 1.0);
+    let forecast = simulate_kinetics(&cold, &times, TOLERANCE).map_err(|e| trouble(&e))?;
+    Ok(Stored { forecast, days: days.to_vec() })
+}
+
+struct Pots<'a> {
+    pot: &'a Pot,
+    mix: &'a Mix,
+    facts: &'a Facts,
+    hold: Option<Forecast>,
+    stored: Option<Stored>,
+    knobs: &'a Knobs,
+    pantry: &'a Pantry,
+}
+
+impl Pots<'_> {
+    fn forecast(&self, what: &What) -> Result<Option<f64>, Note> {
+        let mix = self.mix;
+        Ok(match what {
+            What::AcidityAt(ph) => Some(titration::percent(mix.start_acidity, self.acid_at(*ph), 0.0)),
+            What::AcidMadeAt(ph) => Some(titration::made_percent(self.acid_at(*ph), 0.0)),
+            What::FastestOf { among, to_ph } => self.fastest(among, *to_ph)?,
+            What::PhAsSoonAs { c, ph } => self.as_soon_as(*c, *ph)?,
+            What::HoursToChill(_) | What::Class(_) | What::Misses(_) => {
+                laws::of_facts(what, self.facts, mix, self.pot.hold_c)
+            }
+            What::Yield { .. } | What::Viscosity { .. } | What::Whey => laws::of_texture(what, self.pot, mix),
+            _ => self.in_hold(what).or_else(|| self.in_cold(what)),
+        })
+    }
+
+    /// Lactic acid that brings the mix to a pH, mmol/kg.
+    fn acid_at(&self, ph: f64) -> f64 {
+        let balance = &self.mix.balance;
+        balance.uptake(ph) / dissociated(ph, balance.lactic_pka)
+    }
+
+    fn in_hold(&self, what: &What) -> Option<f64> {
+        let f = self.hold.as_ref()?;
+        let at = |ys: &[f64], h: f64| Some(curve(&f.t, ys, h));
+        let lactose = &f.sugars[Sugar::Lactose.index()];
+        let start = lactose.first().copied().unwrap_or(0.0);
+        match what {
+            What::Ph(h) => at(&f.ph, *h),
+            What::Acidity(h) => at(&f.titratable, *h),
+            What::AcidMade(h) => at(&f.acid_made, *h),
+            What::Count(h) => {
+                Some(f.species.iter().map(|s| 10_f64.powf(curve(&f.t, &s.log10, *h))).sum::<f64>().log10())
+            }
+            What::Sugar(sugar, h) => at(&f.sugars[sugar.index()], *h).map(|g| 0.1 * g),
+            What::LactoseUsed(h) => at(lactose, *h).map(|g| 100.0 * (1.0 - g / start)),
+            What::HoursTo(ph) => first_below(&f.t, &f.ph, *ph),
+            What::SteepestFall => steepest(f).map(|(fall, _, _)| fall),
+            What::HoursToSteepest => steepest(f).map(|(_, h, _)| h),
+            What::PhAtSteepest => steepest(f).map(|(_, _, ph)| ph),
+            What::GalactoseAtLactose(g) => {
+                let h = first_below(&f.t, lactose, 10.0 * g)?;
+                at(&f.sugars[Sugar::Galactose.index()], h).map(|g| 0.1 * g)
+            }
+            What::LacticAtLactose(g) => at(&f.acid_made, first_below(&f.t, lactose, 10.0 * g)?),
+            _ => None,
+        }
+    }
+
+    fn in_cold(&self, what: &What) -> Option<f64> {
+        let Stored { forecast: f, days } = self.stored.as_ref()?;
+        let at = |ys: &[f64], d: f64| curve(days, ys, d);
+        match what {
+            What::StoredPh(d) => Some(at(&f.ph, *d)),
+            What::StoredAcidity(d) => Some(at(&f.titratable, *d)),
+            What::StoredAcidGain(d) => Some(at(&f.acid_made, *d) - at(&f.acid_made, 0.0)),
+            What::StoredChange(sugar, d) => {
+                let ys = &f.sugars[sugar.index()];
+                Some(0.1 * (at(ys, *d) - at(ys, 0.0)))
+            }
+            _ => None,
+        }
+    }
+
+    /// The same pot at other temperatures: which is first at a pH.
+    fn fastest(&self, among: &[f64], to_ph: f64) -> Result<Option<f64>, Note> {
+        let mut best: Option<(f64, f64)> = None;
+        for c in among {
+            let (mix, _) = mixed(self.pot, *c, self.knobs, self.pantry)?;
+            let f = held(&mix, self.pot.hours)?;
+            if let Some(h) = first_below(&f.t, &f.ph, to_ph)
+                && best.is_none_or(|(least, _)| h < least)
+            {
+                best = Some((h, *c));
+            }
+        }
+        Ok(best.map(|(_, c)| c))
+    }
+
+    /// pH of this pot when the same pot at another temperature has come to a pH.
+    fn as_soon_as(&self, c: f64, ph: f64) -> Result<Option<f64>, Note> {
+        let (mix, _) = mixed(self.pot, c, self.knobs, self.pantry)?;
+        let other = held(&mix, self.pot.hours)?;
+        let own = self.hold.as_ref();
+        Ok(first_below(&other.t, &other.ph, ph).and_then(|h| own.map(|f| curve(&f.t, &f.ph, h))))
+    }
+}
+
+/// The steepest fall, pH/h, with its time and pH: the top of a parabola through the three steepest stretches, so that it
+/// moves smoothly as a fit turns its knobs.
+fn steepest(f: &Forecast) -> Option<(f64, f64, f64)> {
+    let fall = |i: usize| (f.ph[i - 1] - f.ph[i]) / (f.t[i] - f.t[i - 1]);
+    let i = (2..f.t.len().checked_sub(1)?).max_by(|a, b| fall(*a).total_cmp(&fall(*b)))?;
+    let (before, here, after) = (fall(i - 1), fall(i), fall(i + 1));
+    let bend = before - 2.0 * here + after;
+    let aside = if bend < 0.0 { (0.5 * (before - after) / bend).clamp(-0.5, 0.5) } else { 0.0 };
+    let h = 0.5 * (f.t[i - 1] + f.t[i]) + aside * (f.t[i] - f.t[i - 1]);
+    Some((here - 0.25 * (before - after) * aside, h, curve(&f.t, &f.ph, h)))
+}

@@ -1,0 +1,96 @@
+//! Which cited figures move a forecast most: each is moved to its 5 and its 95 % bound, one at a time.
+
+use std::sync::Arc;
+
+use super::ask::Ask;
+use crate::base::{Cited, SourceKind};
+use crate::compile::{compile_with, params};
+use crate::doc::Design;
+use crate::science::params::Params;
+use crate::science::{Forecast, simulate};
+
+/// What is watched, its unit, and the change of it that a person would notice. Thickness is `100 ln η`: percent where the
+/// change is small.
+///
+/// Source: published for thickness, 26 %, so `100 ln 1.26` (Camacho et al. 2015); assumed for the others.
+pub const WATCHED: [(&str, &str, f64); 4] = [
+    ("pH at the stop", "", 0.1),
+    ("time to pH 4.6", "h", 1.0),
+    ("thickness, chilled", "%", 23.1),
+    ("sugar left", "g/kg", 1.0),
+];
+
+/// One figure and what it does.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Influence {
+    /// Path as in the data: "gel.heated_pa", "organisms.s_thermophilus.growth_rate".
+    pub path: String,
+    pub cited: Cited,
+    /// Change of each watched reading between the two bounds, in its unit.
+    pub moves: [f64; 4],
+    /// Largest of them in steps that a person would notice.
+    pub steps: f64,
+}
+
+impl Influence {
+    /// Whether it rests on memory or on an assumption.
+    #[must_use]
+    pub fn weak(&self) -> bool {
+        matches!(self.cited.from.kind, SourceKind::FromMemory | SourceKind::Assumed)
+    }
+}
+
+/// Figures that move the forecast of a design, the strongest first; those that move nothing are left out.
+///
+/// One at a time: figures that move together in truth (groups) are not moved together here.
+#[must_use]
+pub fn influences(ask: &Ask<'_>) -> Vec<Influence> {
+    let Ok(shipped) = params::shipped() else { return Vec::new() };
+    let Some(_) = watched(ask, ask.design, shipped) else { return Vec::new() };
+    let mut design = ask.design.clone();
+    design.refresh_snapshot(ask.pantry);
+    let mut all = Vec::new();
+    for (path, cited) in shipped.list().into_iter().map(|(p, c)| (p, c.clone())) {
+        let at = |v: f64| {
+            let mut moved = shipped.clone();
+            moved.each(&mut |name, figure| {
+                if name == path {
+                    figure.v = v;
+                }
+            });
+            watched(ask, &design, &moved)
+        };
+        all.extend(influence(&path, &cited, at));
+    }
+    for (path, cited) in design.snapshot.figures() {
+        let at = |v: f64| {
+            let mut moved = design.clone();
+            moved.snapshot.each_figure(&mut |name, figure| {
+                if name == path {
+                    figure.v = v;
+                }
+            });
+            watched(ask, &moved, shipped)
+        };
+        all.extend(influence(&path, &cited, at));
+    }
+    all.sort_by(|a, b| b.steps.total_cmp(&a.steps).then_with(|| a.path.cmp(&b.path)));
+    all
+}
+
+fn influence(path: &str, cited: &Cited, at: impl Fn(f64) -> Option<[f64; 4]>) -> Option<Influence> {
+    let (low, high) = cited.spread.bounds()?;
+    let (a, b) = (at(low)?, at(high)?);
+    let moves: [f64; 4] = std::array::from_fn(|i| b[i] - a[i]);
+    let steps = WATCHED.iter().zip(moves).map(|((_, _, notice), m)| (m / notice).abs()).fold(0.0, f64::max);
+    (steps > 0.01).then(|| Influence { path: path.to_owned(), cited: cited.clone(), moves, steps })
+}
+
+/// The watched readings of a design under a set of parameters. A time that is never reached counts as the horizon.
+fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; 4]> {
+    let compiled = compile_with(design, ask.pantry, ask.kitchen, ask.learnt, Arc::new(params.laws()));
+    let f: Forecast = simulate(&compiled.mix?).ok()?;
+    let at = |ys: &[f64]| f.value(ys, f.stop_h);
+    let line = f.time_to_ph(4.6).unwrap_or(f.horizon_h);
+    Some([at(&f.ph), line, 100.0 * at(&f.chilled.viscosity50).ln(), at(&f.sugar_total)])
+}
