@@ -108,7 +108,7 @@ fn drag(bench: &mut Harness<'static, Bench>, from: egui::Pos2, by: f32) {
 #[test]
 fn the_chilled_curve_says_what_is_done_to_the_pot() {
     let label = |finished: &str| {
-        let traces = traces::Traces::new(&POT.forecast, 1, finished);
+        let traces = Traces::new(&POT.forecast, 1, finished);
         traces.strips[Kind::Texture.index()].traces[0].label.clone().unwrap()
     };
     assert_eq!(label(""), "tomorrow, from the fridge");
