@@ -8,6 +8,7 @@ use crate::doc::history::Gesture;
 use crate::doc::settings::Theme;
 use crate::doc::{Design, Edit, Kitchen};
 use crate::study::Answer;
+use crate::study::next_pots::LineAsk;
 
 /// What a view, a key or a finished job asks for.
 #[derive(Clone, Debug)]
@@ -43,6 +44,8 @@ pub enum Command {
     Zoom(f32),
     Fold(&'static str),
     Kitchen(Kitchen),
+    /// How the next pots are started.
+    Line(LineAsk),
     /// The window wants to close.
     CloseAsked,
     /// Work of an earlier session: take it up or throw it away.

@@ -162,6 +162,7 @@ impl Desk {
             pantry: Arc::clone(&state.pantry),
             kitchen: state.kitchen.clone(),
             learnt: state.learnt.clone(),
+            line: state.asked_line(),
         }
     }
 

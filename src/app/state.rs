@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::session::Session;
 use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, Pantry, Settings, assets};
+use crate::study::next_pots::LineAsk;
 use crate::study::{Answer, Ask};
 
 /// A window over the views.
@@ -19,6 +20,8 @@ pub enum Dialog {
     Kitchen,
     Cautions,
     Keys,
+    /// The pots that this one would start.
+    NextPots,
     /// Work of an earlier session was found.
     Recovery,
 }
@@ -52,6 +55,8 @@ pub struct State {
     /// Goes up with every question; answers to older ones are dropped.
     pub question: u64,
     pub dialog: Dialog,
+    /// How the next pots are started; asked only while their dialog is open.
+    pub line: LineAsk,
     pub notices: Vec<Note>,
     /// What waits for a save that is under way.
     pub after_save: Option<Then>,
@@ -81,6 +86,7 @@ impl State {
             ghost_number: 0,
             question: 0,
             dialog: Dialog::None,
+            line: LineAsk::default(),
             notices: Vec::new(),
             after_save: None,
             recovery: None,
@@ -97,6 +103,12 @@ impl State {
     #[must_use]
     pub fn ask(&self) -> Ask<'_> {
         Ask { design: self.design(), pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
+    }
+
+    /// The line of pots that is asked for now.
+    #[must_use]
+    pub fn asked_line(&self) -> Option<LineAsk> {
+        (self.dialog == Dialog::NextPots).then_some(self.line)
     }
 
     /// Name of the file, or what stands in for it.

@@ -7,7 +7,8 @@ use std::thread;
 
 use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, Pantry};
-use crate::study::{Answer, Ask, answer};
+use crate::study::next_pots::LineAsk;
+use crate::study::{Answer, Ask, answer_with};
 
 /// One question, with all that the answer hangs on.
 #[derive(Clone, Debug)]
@@ -17,6 +18,8 @@ pub struct Question {
     pub pantry: Arc<Pantry>,
     pub kitchen: Kitchen,
     pub learnt: Learnt,
+    /// The line of pots to follow, if the screen shows one.
+    pub line: Option<LineAsk>,
 }
 
 /// An answer, or why there is none.
@@ -25,13 +28,14 @@ pub type Outcome = (u64, Result<Answer, Note>);
 /// Answers one question; a panic in the model is caught and told.
 pub fn work(q: &Question) -> Outcome {
     let asked = Ask { design: &q.design, pantry: &q.pantry, kitchen: &q.kitchen, learnt: &q.learnt };
-    let outcome = panic::catch_unwind(AssertUnwindSafe(|| answer(&asked))).map_err(|_| {
-        Note::error(
-            "forecast",
-            "The forecast ended in a fault of the program",
-            "Undo the last change, and send the design to the makers of the program",
-        )
-    });
+    let outcome =
+        panic::catch_unwind(AssertUnwindSafe(|| answer_with(&asked, q.line.as_ref()))).map_err(|_| {
+            Note::error(
+                "forecast",
+                "The forecast ended in a fault of the program",
+                "Undo the last change, and send the design to the makers of the program",
+            )
+        });
     (q.number, outcome)
 }
 

@@ -1,5 +1,6 @@
 //! Questions asked of the model: is it ready, what will it be, what to do about it.
 
+pub mod acidity;
 pub mod advice;
 pub mod ask;
 pub mod cautions;
@@ -13,5 +14,5 @@ pub mod readiness;
 pub mod thickeners;
 pub mod verdict;
 
-pub use ask::{Answer, Ask, answer};
+pub use ask::{Answer, Ask, answer, answer_with};
 pub use verdict::Verdict;

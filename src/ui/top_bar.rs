@@ -200,6 +200,7 @@ fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<
         }
     });
     ui.separator();
+    item(ui, state, Action::NextPots, out);
     item(ui, state, Action::CopyNumbers, out);
     item(ui, state, Action::Quit, out);
 }

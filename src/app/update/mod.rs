@@ -70,6 +70,13 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             state.question += 1;
             vec![Effect::SaveKitchen, Effect::Forecast]
         }
+        Command::Line(line) => {
+            if line == state.line {
+                return Vec::new();
+            }
+            state.line = line;
+            asked(state)
+        }
         other => files::file(state, other),
     }
 }

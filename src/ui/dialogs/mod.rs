@@ -1,8 +1,9 @@
-//! Windows over the views: unsaved work, the finder, the kitchen, cautions, keys, a path to type.
+//! Windows over the views: unsaved work, the finder, the kitchen, next pots, cautions, keys, a path to type.
 
 mod cautions;
 mod find;
 mod kitchen;
+mod next_pots;
 pub mod paths;
 
 use egui::{Id, Modal, RichText, Ui};
@@ -28,6 +29,7 @@ impl Dialogs {
             Dialog::Kitchen => kitchen::show(ui, state, out),
             Dialog::Cautions => cautions::show(ui, out),
             Dialog::Keys => keys(ui, out),
+            Dialog::NextPots => next_pots::show(ui, state, out),
             Dialog::Recovery => recovery(ui, state, out),
         }
     }

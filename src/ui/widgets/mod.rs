@@ -5,6 +5,7 @@ pub mod card;
 pub mod field;
 pub mod lever;
 pub mod note;
+pub mod number;
 pub mod picker;
 pub mod rail;
 pub mod reading;

@@ -1,9 +1,15 @@
 //! The bench: cards in the order of making, the long sheet, the verdict.
 
+mod additives;
+mod after;
+mod age;
 mod base;
+mod before;
 mod culture;
+mod events;
 mod goals;
 mod hand;
+mod keeping;
 mod notes;
 mod pots;
 mod shelf;
@@ -64,9 +70,10 @@ fn cards(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Comman
     base::card(ui, &mut hand);
     sugar::card(ui, &mut hand);
     thickener::card(ui, &mut hand);
+    additives::card(ui, &mut hand);
     culture::card(ui, &mut hand);
     warmth::card(ui, &mut hand);
-    warmth::chill_card(ui, &mut hand);
+    after::card(ui, &mut hand);
     goals::card(ui, &mut hand);
     pots::card(ui, &mut hand);
     notes::card(ui, &mut hand);
@@ -81,6 +88,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
         ghost_revision: state.ghost_number,
         stop_h: state.design().hold().map_or(0.0, |h| h.hours),
         start: state.design().start(),
+        finished: state.answer.facts.finished(),
         folded: &state.settings.folded,
     };
     for action in sheet::show(ui, &mut view.sheet, &shown) {

@@ -6,7 +6,8 @@ use crate::app::{Command, State};
 use crate::base::words::span;
 use crate::base::{Severity, number};
 use crate::science::forecast::Part;
-use crate::study::Verdict;
+use crate::study::verdict::TangReading;
+use crate::study::{Verdict, acidity};
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::widgets::bars::{Bar, bars};
 use crate::ui::widgets::note::NoteCard;
@@ -19,8 +20,11 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         return;
     }
     let v = &state.answer.verdict;
-    readings(ui, v);
+    readings(ui, v, state.answer.facts.finished());
     ready(ui, state, v);
+    if let Some(k) = &v.keeping {
+        super::keeping::show(ui, k);
+    }
     advice(ui, v, out);
     why(ui, state, v);
 }
@@ -44,7 +48,7 @@ fn errors(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
 }
 
-fn readings(ui: &mut Ui, v: &Verdict) {
+fn readings(ui: &mut Ui, v: &Verdict, finished: &str) {
     if let Some(t) = &v.texture {
         let below = format!(
             "{} · {} Pa·s in the pot · whey {} %",
@@ -52,8 +56,9 @@ fn readings(ui: &mut Ui, v: &Verdict) {
             number::figures(t.in_pot, 2),
             number::fixed(t.whey_standing, 1)
         );
+        let caption = format!("Texture, chilled, {finished}");
         Reading {
-            caption: "Texture, tomorrow from the fridge",
+            caption: if finished.is_empty() { "Texture, tomorrow from the fridge" } else { &caption },
             word: t.word.word(),
             figure: &format!("{} Pa·s", number::figures(t.chilled, 2)),
             below: &below,
@@ -75,19 +80,22 @@ fn readings(ui: &mut Ui, v: &Verdict) {
     }
     if let Some(t) = &v.tang {
         let below = format!(
-            "{} % acid made · {} · pH {} after the chill",
+            "{} % acid made · {} · pH {} after the chill{}",
             number::fixed(t.acid_made, 2),
             t.sweet.word(),
-            number::fixed(t.ph_chilled, 2)
+            number::fixed(t.ph_chilled, 2),
+            cooled_sample(t)
         );
         let figure = format!("pH {}", number::fixed(t.ph, 2));
         Reading { caption: "Tang", word: t.word.word(), figure: &figure, below: &below }
             .show(ui)
             .response
             .on_hover_text(format!(
-                "{} mmol/kg of undissociated lactic acid; titratable acidity {} %",
+                "{} mmol/kg of undissociated lactic acid; titratable acidity {} % ({}); as sweet as {} g of white sugar in 1 kg",
                 number::fixed(t.undissociated, 1),
-                number::fixed(t.titratable, 2)
+                number::fixed(t.titratable, 2),
+                acidity::degrees(t.titratable),
+                number::fixed(t.sucrose_equivalents, 0)
             ));
     }
     if let Some(s) = &v.sugar {
@@ -95,7 +103,11 @@ fn readings(ui: &mut Ui, v: &Verdict) {
             caption: "Sugar left",
             word: &format!("{} g/L", number::fixed(s.left, 1)),
             figure: &format!("{} eaten", number::fixed(s.eaten, 1)),
-            below: &s.why,
+            below: &if s.stirred_in > 0.05 {
+                format!("{} · + {} g/L stirred in", s.why, number::fixed(s.stirred_in, 1))
+            } else {
+                s.why.clone()
+            },
         }
         .show(ui)
         .response
@@ -105,6 +117,14 @@ fn readings(ui: &mut Ui, v: &Verdict) {
             number::fixed(s.own, 1)
         ));
     }
+}
+
+/// What a meter reads in a sample that was cooled to 20 °C, where that matters.
+fn cooled_sample(t: &TangReading) -> String {
+    if (t.ph_cooled - t.ph).abs() < 0.05 {
+        return String::new();
+    }
+    format!(" · a cooled sample reads pH {}", number::fixed(t.ph_cooled, 2))
 }
 
 fn ready(ui: &mut Ui, state: &State, v: &Verdict) {

@@ -45,6 +45,8 @@ pub struct Shown<'a> {
     pub stop_h: f64,
     /// When the culture goes in, if it is known.
     pub start: Option<Moment>,
+    /// What is done to the pot after the hold, in words; empty if nothing.
+    pub finished: &'static str,
     /// Keys of the strips that are folded.
     pub folded: &'a [String],
 }
@@ -132,9 +134,10 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
 impl SheetState {
     /// Keeps the points of the revisions shown.
     fn remember(&mut self, shown: &Shown<'_>) {
+        let finished = shown.finished;
         let keep = |kept: &mut Option<Traces>, forecast: Option<&Forecast>, revision: u64| {
             if kept.as_ref().map(|traces| traces.revision) != forecast.map(|_| revision) {
-                *kept = forecast.map(|forecast| Traces::new(forecast, revision));
+                *kept = forecast.map(|forecast| Traces::new(forecast, revision, finished));
             }
         };
         keep(&mut self.now, Some(shown.forecast), shown.revision);
