@@ -9,9 +9,7 @@ use potset::base::{Cited, SourceKind};
 use potset::compile::params;
 use potset::doc::assets::PANTRY;
 use potset::doc::format;
-use potset::doc::pantry::{
-    Action, Base, Culture, Keyed, Organism, Pantry, SugarShare, Sweetener, Thickener, Vessel, Warmer, Warming,
-};
+use potset::doc::pantry::{Base, Culture, Keyed, Organism, Pantry, Sweetener, Thickener, Vessel, Warmer};
 use potset::science::params::Params;
 
 use crate::support::pantry;

@@ -81,7 +81,7 @@ fn line(cases: &[Case], pantry: &Pantry, role: Role) -> (usize, usize, f64) {
 }
 
 #[test]
-#[ignore = "a study of some minutes; its result is in tests/reference/fit.md"]
+#[ignore = "a study of some ten seconds; its result is in tests/reference/fit.md"]
 fn refit_of_the_shared_figures() {
     // Only pots that depend on what is turned, but all of those.
     let kinetic = |c: &Case| {
