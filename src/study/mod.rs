@@ -10,6 +10,7 @@ pub mod keeping;
 pub mod mends;
 pub mod more_advice;
 pub mod next_pots;
+pub mod numbers;
 pub mod readiness;
 pub mod thickeners;
 pub mod verdict;
