@@ -5,6 +5,7 @@ pub mod advice;
 pub mod ask;
 pub mod cautions;
 pub mod evidence;
+pub mod explain;
 pub mod influence;
 pub mod keeping;
 pub mod mends;

@@ -9,6 +9,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
 pub use kind::Kind;
+pub use used::Use;
 
 use crate::base::{Cited, Source, number};
 use crate::compile::params;
@@ -93,17 +94,24 @@ impl Number {
     }
 }
 
+/// Every cited number, and what the design at hand has in it.
+#[derive(Clone, Debug, Default)]
+pub struct Numbers {
+    pub all: Vec<Number>,
+    pub uses: Use,
+}
+
 /// Every cited number: the parameters in the order of their file, then the pantry, then what is the design's own.
 ///
 /// Constants of published correlations stand in the functions; their source is told with the equation.
 #[must_use]
-pub fn all(design: &Design, pantry: &Pantry) -> Vec<Number> {
+pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
     let mut own = design.clone();
     own.refresh_snapshot(pantry);
-    let use_of = used::Use::of(&own);
+    let uses = Use::of(&own);
     let mut out = params::shipped().map_or_else(|_| Vec::new(), parameters);
     for number in &mut out {
-        number.used = use_of.parameter(&number.key);
+        number.used = uses.parameter(&number.key);
     }
     let words = names::Entries::of(&[pantry, &own.snapshot]);
     let in_use: BTreeMap<String, Cited> = own.snapshot.figures().into_iter().collect();
@@ -120,7 +128,7 @@ pub fn all(design: &Design, pantry: &Pantry) -> Vec<Number> {
         let words = words.figure(&key);
         out.push(Number { used: true, own: true, ..Number::new(key, words, &cited) });
     }
-    out
+    Numbers { all: out, uses }
 }
 
 fn parameters(params: &Params) -> Vec<Number> {

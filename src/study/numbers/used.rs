@@ -10,7 +10,7 @@ use crate::doc::pantry::{Action, BaseKind, ColdAcid, Form, Pantry, ProteinKind};
 use crate::doc::steps::{Step, Way};
 
 /// What is in a pot, as far as it decides which laws act.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Use {
     there: BTreeSet<&'static str>,
     ways: Vec<Way>,
@@ -18,6 +18,7 @@ pub struct Use {
 
 impl Use {
     /// Of a design whose snapshot holds all that it uses.
+    #[must_use]
     pub fn of(design: &Design) -> Self {
         let pantry = &design.snapshot;
         let mut there = BTreeSet::new();
@@ -46,11 +47,22 @@ impl Use {
         Self { there, ways: ways(&design.steps) }
     }
 
-    fn has(&self, what: &str) -> bool {
-        self.there.contains(what)
+    /// Whether the pot has something: "starch", "milk protein", "culture"; of nothing it always does.
+    #[must_use]
+    pub fn has(&self, what: &str) -> bool {
+        let any = |all: &[&str]| all.iter().any(|one| self.there.contains(one));
+        match what {
+            "" => true,
+            "protein" => any(&["milk protein", "soy protein", "pea protein"]),
+            "fat" => any(&["dairy", "plant fat"]),
+            "thickener" => any(&["starch", "gelling agent", "gum"]),
+            "inhibitor" => any(&Inhibitor::ALL.map(Inhibitor::words)),
+            _ => self.there.contains(what),
+        }
     }
 
-    /// Whether a thickener, protein or culture of that sort is in the pot, or a way of heating in use.
+    /// Whether a parameter's law has something to act on in the pot.
+    #[must_use]
     pub fn parameter(&self, key: &str) -> bool {
         let (group, name) = key.split_once('.').unwrap_or((key, ""));
         let way = |way| self.ways.contains(&way);
@@ -94,7 +106,7 @@ impl Use {
     }
 
     fn gel(&self, name: &str) -> bool {
-        let protein = self.has("milk protein") || self.has("soy protein") || self.has("pea protein");
+        let protein = self.has("protein");
         match name {
             "calcium_enough" => self.has("gelling agent"),
             _ if name.starts_with("soy_") => self.has("soy protein"),
