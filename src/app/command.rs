@@ -8,9 +8,9 @@ use crate::doc::history::Gesture;
 use crate::doc::settings::Theme;
 use crate::doc::{Design, Edit, Kitchen};
 use crate::study::Answer;
+use crate::study::explain::Reading;
 use crate::study::influence::Influence;
 use crate::study::next_pots::LineAsk;
-use crate::study::explain::Reading;
 
 /// What a view, a key or a finished job asks for.
 #[derive(Clone, Debug)]

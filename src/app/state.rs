@@ -6,9 +6,9 @@ use std::sync::Arc;
 use super::session::Session;
 use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, Pantry, Settings, assets};
+use crate::study::explain::Reading;
 use crate::study::influence::Influence;
 use crate::study::next_pots::LineAsk;
-use crate::study::explain::Reading;
 use crate::study::{Answer, Ask};
 
 /// A window over the views.

@@ -51,10 +51,15 @@ pub fn explain(
 ) -> Option<Explanation> {
     let told = values::value(reading, answer, t_h)?;
     let facts = reading.facts();
-    let laws = facts.laws.iter().copied().filter(|law| numbers.uses.has(law.acts_on)).collect();
+    let mut laws: Vec<&'static Equation> =
+        facts.laws.iter().copied().filter(|law| numbers.uses.has(law.acts_on)).collect();
+    let first = leading(reading, answer).map(|lead| lead.0);
+    // A stable sort: the law of the part that carries most comes to the front, the others keep their order.
+    laws.sort_by_key(|law| Some(*law) != first);
     let (made_of, parts) = parts::parts(reading, answer, t_h, design);
     let mut cited: Vec<Number> = Vec::new();
-    for pattern in leading(reading, answer).iter().chain(facts.rests) {
+    let lead = leading(reading, answer).map_or(&[][..], |lead| lead.1);
+    for pattern in lead.iter().chain(facts.rests) {
         for number in numbers.all.iter().filter(|n| n.used && matches(pattern, &n.key)) {
             if !cited.iter().any(|c| c.key == number.key) {
                 cited.push(number.clone());
@@ -110,28 +115,35 @@ impl Explanation {
     }
 }
 
-/// Patterns that go before a reading's own: of a texture, the numbers of the part that carries most.
-fn leading(reading: Reading, answer: &Answer) -> &'static [&'static str] {
+/// What goes before a reading's own: of a texture, the law and the numbers of the part that carries most.
+fn leading(reading: Reading, answer: &Answer) -> Option<(&'static Equation, &'static [&'static str])> {
     use crate::science::forecast::Part as Load;
+    use equations as law;
     let texture = matches!(
         reading,
         Reading::ViscosityChilled | Reading::ViscosityPot | Reading::Stiffness | Reading::Yield
     );
-    let most = answer.verdict.why_thick.first().map(|(part, _)| *part);
-    match most.filter(|_| texture) {
-        Some(Load::Protein) => {
-            &["gel.heated_pa", "gel.soy_pa", "gel.pea_pa", "gel.protein_exponent_heated", "flow.yield_share"]
+    let most = answer.verdict.why_thick.first().map(|(part, _)| *part).filter(|_| texture)?;
+    let dairy = answer.facts.dairy >= 0.5;
+    Some(match most {
+        Load::Protein => (
+            if dairy { &law::DAIRY_GEL } else { &law::GEL_RISE },
+            &["gel.heated_pa", "gel.soy_pa", "gel.pea_pa", "gel.protein_exponent_heated", "flow.yield_share"],
+        ),
+        Load::Starch => {
+            (&law::PASTE, &["thickeners.*.action.**", "starch.consistency_exponent", "starch.flow_index"])
         }
-        Some(Load::Starch) => &["thickeners.*.action.**", "starch.consistency_exponent", "starch.flow_index"],
-        Some(Load::GellingAgent | Load::Gum) => &["thickeners.*.action.**"],
-        Some(Load::SolidFat) => {
-            &["fat.network_home", "fat.network_pa", "fat.network_exponent", "solid_fat.coconut"]
-        }
-        Some(Load::Emulsion) => {
-            &["fat.emulsion_a", "fat.plant_serum", "fat.dairy_serum", "bases.*.composition.fat"]
-        }
-        None => &[],
-    }
+        Load::GellingAgent => (&law::AGENT, &["thickeners.*.action.**"]),
+        Load::Gum => (&law::GUM, &["thickeners.*.action.**"]),
+        Load::SolidFat => (
+            &law::FAT_NETWORK,
+            &["fat.network_home", "fat.network_pa", "fat.network_exponent", "solid_fat.coconut"],
+        ),
+        Load::Emulsion => (
+            &law::EMULSION,
+            &["fat.emulsion_a", "fat.plant_serum", "fat.dairy_serum", "bases.*.composition.fat"],
+        ),
+    })
 }
 
 /// Whether a key fits a pattern: `*` stands for one step, or for the rest of one; `**` for all further steps.

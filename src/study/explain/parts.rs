@@ -7,6 +7,7 @@ use crate::base::{Sugar, constants};
 use crate::doc::{Design, pantry};
 use crate::science::forecast::{Forecast, Part as Load};
 use crate::science::texture::Texture;
+use crate::study::acidity;
 
 /// One contribution.
 #[derive(Clone, Debug, PartialEq)]
@@ -137,6 +138,8 @@ fn makers(reading: Reading, answer: &Answer, t_h: f64) -> Vec<Part> {
     if reading == Reading::Titratable {
         let amount = before / percent;
         out.push(Part::new("in the base before the culture", amount, told(amount)));
+        let all = f.value(&f.titratable, t_h);
+        out.push(Part::said("in degrees", acidity::degrees(all)));
     }
     out
 }
@@ -221,6 +224,7 @@ fn growth(f: &Forecast, place: usize, t_h: f64) -> Vec<Part> {
 
 fn load(texture: Option<Texture>) -> Vec<Part> {
     let Some(texture) = texture else { return Vec::new() };
+    let pascal = |v: f64, unit: &str| format!("{}{NBSP}{unit}", figures(v, 2));
     let total: f64 = texture.parts.iter().sum();
     let carried = Load::ALL.into_iter().zip(texture.parts).filter(|(_, tau)| *tau > 0.0);
     let mut out: Vec<Part> = carried
@@ -230,6 +234,10 @@ fn load(texture: Option<Texture>) -> Vec<Part> {
         })
         .collect();
     out.sort_by(|a, b| b.amount.total_cmp(&a.amount));
+    let within = format!("{} to {}", figures(texture.low50, 2), pascal(texture.high50, "Pa·s"));
+    out.push(Part::said("viscosity of 9 of 10 such pots", within));
+    out.push(Part::said("yield stress", pascal(texture.yield_pa, "Pa")));
+    out.push(Part::said("stiffness", pascal(texture.stiffness_pa, "Pa")));
     out
 }
 

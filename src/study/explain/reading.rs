@@ -1,5 +1,6 @@
 //! Every kind of value that the screen shows: its name, its unit, the laws behind it and the numbers that it rests on.
 
+use super::super::ask::Answer;
 use super::equations::{self as law, Equation};
 use super::rests::{
     COLD, COLD_RESTS, CULTURE, SOURING, SOURING_RESTS, SUGAR, SUGAR_RESTS, TEXTURE, TEXTURE_RESTS, WHEY,
@@ -103,6 +104,18 @@ impl Reading {
         Self::Temperature,
         Self::ChillTime,
     ];
+
+    /// All that an answer may have, those by place too.
+    #[must_use]
+    pub fn of(answer: &Answer) -> Vec<Self> {
+        let mut all = Self::PLAIN.to_vec();
+        all.extend((0..answer.forecast.species.len()).map(Self::Count));
+        all.extend(answer.forecast.sugars_there.iter().map(|sugar| Self::SugarOf(*sugar)));
+        all.extend(answer.facts.doses.iter().map(|dose| Self::Dose(dose.line)));
+        all.extend(answer.facts.cream.iter().map(|cream| Self::CreamShare(cream.line)));
+        all.extend((0..answer.verdict.keeping.as_ref().map_or(0, |k| k.days.len())).map(Self::Kept));
+        all
+    }
 
     /// What is fixed about it.
     #[must_use]

@@ -61,6 +61,10 @@ fn name(reading: Reading, answer: &Answer) -> String {
             let dose = answer.facts.doses.iter().find(|d| d.line == line);
             dose.map_or_else(String::new, |d| format!("{} to weigh", d.name))
         }
+        Reading::Kept(place) => {
+            let day = answer.verdict.keeping.as_ref().and_then(|k| k.days.get(place));
+            day.map_or_else(String::new, |d| format!("pH, kept {}{NBSP}days", fixed(d.days, 0)))
+        }
         Reading::SugarOf(sugar) => format!("{} left", capital(sugar)),
         _ => reading.facts().name.to_owned(),
     }

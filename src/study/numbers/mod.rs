@@ -77,14 +77,17 @@ impl Number {
         }
     }
 
-    /// Value with its unit.
+    /// Value with its unit, as it is read.
     #[must_use]
     pub fn quantity(&self) -> String {
-        if self.unit.is_empty() {
-            self.value.clone()
-        } else {
-            format!("{}{}{}", self.value, number::NBSP, self.unit)
-        }
+        let value = powers(&self.value);
+        if self.unit.is_empty() { value } else { format!("{value}{}{}", number::NBSP, self.unit) }
+    }
+
+    /// The spread as it is read.
+    #[must_use]
+    pub fn within(&self) -> String {
+        powers(&self.spread)
     }
 
     /// Group and name in one.
@@ -129,6 +132,24 @@ pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
         out.push(Number { used: true, own: true, ..Number::new(key, words, &cited) });
     }
     Numbers { all: out, uses }
+}
+
+/// Numbers with an exponent as powers of ten: "3e9" is "3·10⁹".
+fn powers(text: &str) -> String {
+    let raised = |digit: char| match digit {
+        '-' | number::MINUS => '⁻',
+        _ => digit.to_digit(10).and_then(|d| "⁰¹²³⁴⁵⁶⁷⁸⁹".chars().nth(d as usize)).unwrap_or(digit),
+    };
+    let word = |word: &str| match word.split_once('e') {
+        Some((size, power))
+            if size.ends_with(|c: char| c.is_ascii_digit())
+                && power.ends_with(|c: char| c.is_ascii_digit()) =>
+        {
+            format!("{size}·10{}", power.chars().map(raised).collect::<String>())
+        }
+        _ => word.to_owned(),
+    };
+    text.split(' ').map(word).collect::<Vec<_>>().join(" ")
 }
 
 fn parameters(params: &Params) -> Vec<Number> {

@@ -55,3 +55,10 @@ fn the_table_has_a_line_a_number_and_the_same_columns_in_each() {
     assert_eq!(text.lines().count(), list.len() + 1);
     assert!(text.lines().all(|line| line.matches('\t').count() == 8));
 }
+
+#[test]
+fn exponents_are_read_as_powers_of_ten() {
+    assert_eq!(powers("1.4e9 to 6e9"), "1.4·10⁹ to 6·10⁹");
+    assert_eq!(powers("5e-05"), "5·10⁻⁰⁵");
+    assert_eq!(powers("0.92 at 0 °C"), "0.92 at 0 °C");
+}
