@@ -164,7 +164,7 @@ fn title(
     reading.widget_info(|| {
         let text =
             format!("{} at {}: {whole}", kind.name(), words::stop_hours((read_h * 100.0).round() / 100.0));
-        WidgetInfo::labeled(Role::Label, ui.is_enabled(), text)
+        WidgetInfo::labeled(Role::Button, ui.is_enabled(), text)
     });
     if reading.has_focus() {
         paint::ring(ui, place, t);
