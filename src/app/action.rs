@@ -42,7 +42,7 @@ pub struct KeyPress {
 
 impl Action {
     /// All of them, in the order of the menus.
-    pub const ALL: [Self; 24] = [
+    pub const ALL: [Self; 25] = [
         Self::New,
         Self::Open,
         Self::Save,
