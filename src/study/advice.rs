@@ -9,6 +9,7 @@ use crate::base::words::{Style, SweetWord};
 use crate::base::{Note, Severity, number};
 use crate::doc::design::Powder;
 use crate::doc::pantry;
+use crate::doc::steps::Step;
 use crate::science::cautions as law;
 
 /// A note and its mend.
@@ -307,11 +308,13 @@ fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
         let title = "Beyond what the texture laws were fitted to";
         all.push(Advice { note: note(Severity::Tip, "texture", title, outside.join(", ")), mend: None });
     }
-    if ask.design.style == Style::Strained {
-        let sentence = "The texture shown is that of the pot before straining";
+    let strains = ask.design.steps.iter().any(|s| matches!(s, Step::Strain { .. }));
+    if ask.design.style == Style::Strained && !strains {
+        let sentence =
+            "It is to be served strained, and no step strains it: the texture shown is that of the whole pot";
         all.push(Advice {
-            note: note(Severity::Tip, "style", "Straining is not forecast yet", sentence),
-            mend: None,
+            note: note(Severity::Tip, "style", "Nothing strains this pot", sentence),
+            mend: Some(mends::strain(ask)),
         });
     }
     if let Some(rise) = verdict.texture.as_ref().map(|t| t.cream_rise_mm)

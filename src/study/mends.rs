@@ -126,3 +126,12 @@ pub fn stop_after(hours: f64) -> Mend {
     let rounded = (hours * 4.0).ceil() / 4.0;
     Mend::new(format!("Stop after {}", crate::base::number::hours(rounded)), Edit::HoldHours(rounded))
 }
+
+/// Strains the pot in a cloth, before it is kept. Source of the hours: common practice.
+#[must_use]
+pub fn strain(ask: &Ask<'_>) -> Mend {
+    let mut steps = ask.design.steps.clone();
+    let keep = steps.iter().position(|s| matches!(s, Step::Store { .. })).unwrap_or(steps.len());
+    steps.insert(keep, Step::Strain { hours: 6.0, removed: None });
+    Mend::new("Strain it 6 h in a cloth", Edit::Steps(steps))
+}

@@ -92,28 +92,33 @@ fn table(ui: &mut Ui, pots: &[Generation]) {
     let right = |ui: &mut Ui, text: RichText| {
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(text)).inner
     };
-    Grid::new("generations").num_columns(5).spacing(vec2(14.0, 3.0)).min_col_width(64.0).show(ui, |ui| {
-        for name in ["Pot", "Cells at start", "Acid carried in", "pH 4.6 after", "pH at the stop"] {
-            let head = RichText::new(name).size(tokens::SMALL + 1.0).color(t.ink_soft);
-            if name == "Pot" {
-                ui.label(head)
-            } else {
-                right(ui, head)
-            };
-        }
-        ui.end_row();
-        for pot in pots {
-            let name = if pot.number == 0 { "this one".to_owned() } else { format!("{}", pot.number) };
-            ui.label(name);
-            let each: Vec<String> =
-                pot.each.iter().map(|(name, count)| format!("{name}: {}", cells(*count))).collect();
-            right(ui, RichText::new(cells(pot.start))).on_hover_text(each.join("\n"));
-            right(ui, RichText::new(format!("{} %", number::fixed(pot.carried_percent, 3))));
-            right(ui, RichText::new(pot.line_h.map_or_else(|| "not at all".to_owned(), number::hours)));
-            right(ui, RichText::new(number::fixed(pot.ph, 2)));
+    Grid::new("generations")
+        .num_columns(5)
+        .spacing(vec2(14.0, 3.0))
+        .min_col_width(79.0)
+        .min_row_height(18.0)
+        .show(ui, |ui| {
+            for name in ["Pot", "Cells at start", "Acid carried in", "pH 4.6 after", "pH at the stop"] {
+                let head = RichText::new(name).size(tokens::SMALL + 1.0).color(t.ink_soft);
+                if name == "Pot" {
+                    ui.label(head)
+                } else {
+                    right(ui, head)
+                };
+            }
             ui.end_row();
-        }
-    });
+            for pot in pots {
+                let name = if pot.number == 0 { "this one".to_owned() } else { format!("{}", pot.number) };
+                ui.label(name);
+                let each: Vec<String> =
+                    pot.each.iter().map(|(name, count)| format!("{name}: {}", cells(*count))).collect();
+                right(ui, RichText::new(cells(pot.start))).on_hover_text(each.join("\n"));
+                right(ui, RichText::new(format!("{} %", number::fixed(pot.carried_percent, 3))));
+                right(ui, RichText::new(pot.line_h.map_or_else(|| "not at all".to_owned(), number::hours)));
+                right(ui, RichText::new(number::fixed(pot.ph, 2)));
+                ui.end_row();
+            }
+        });
 }
 
 /// "12 million/g".
