@@ -56,7 +56,7 @@ fn old_culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
             format!("Of its cells {} still live, and they start later", living_words(1.0 / factor));
         let rate = (line.rate * factor * 10.0).round() / 10.0;
         let mend = (factor < 30.0).then(|| {
-            Mend::new(&format!("Use {} × packet rate", number::plain(rate)), Edit::CultureRate(i, rate))
+            Mend::new(format!("Use {} × packet rate", number::plain(rate)), Edit::CultureRate(i, rate))
         });
         let severity = if *lost > 1.0 { Severity::Watch } else { Severity::Tip };
         put(all, severity, &format!("cultures[{i}]"), "The culture is old", sentence, mend);
