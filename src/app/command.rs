@@ -8,6 +8,7 @@ use crate::doc::history::Gesture;
 use crate::doc::settings::Theme;
 use crate::doc::{Design, Edit, Kitchen};
 use crate::study::Answer;
+use crate::study::influence::Influence;
 use crate::study::next_pots::LineAsk;
 
 /// What a view, a key or a finished job asks for.
@@ -37,6 +38,8 @@ pub enum Command {
     Saved(PathBuf, u64, Result<Option<u128>, Note>),
     /// A forecast is there.
     Answered(u64, Box<Answer>),
+    /// What the answer to a question rests on is there.
+    Rested(u64, Vec<Influence>),
     /// A job ended in a fault of the program.
     Failed(Note),
     Dismiss(usize),

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::session::Session;
 use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, Pantry, Settings, assets};
+use crate::study::influence::Influence;
 use crate::study::next_pots::LineAsk;
 use crate::study::{Answer, Ask};
 
@@ -54,6 +55,8 @@ pub struct State {
     pub ghost_number: u64,
     /// Goes up with every question; answers to older ones are dropped.
     pub question: u64,
+    /// Figures that move the forecast most; it may be a moment behind.
+    pub rests: Vec<Influence>,
     pub dialog: Dialog,
     /// How the next pots are started; asked only while their dialog is open.
     pub line: LineAsk,
@@ -85,6 +88,7 @@ impl State {
             ghost: None,
             ghost_number: 0,
             question: 0,
+            rests: Vec::new(),
             dialog: Dialog::None,
             line: LineAsk::default(),
             notices: Vec::new(),

@@ -298,7 +298,7 @@ fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
     if pot.fat > 30.0 {
         outside.push(format!("fat {} % (to 30)", number::fixed(pot.fat, 0)));
     }
-    if pot.dairy_protein + pot.soy_protein > 12.0 {
+    if pot.dairy_protein + pot.soy_protein + pot.pea_protein > 12.0 {
         outside.push("protein (2 to 12 %)".to_owned());
     }
     if starch > 60.0 {
@@ -310,12 +310,10 @@ fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
     }
     let strains = ask.design.steps.iter().any(|s| matches!(s, Step::Strain { .. }));
     if ask.design.style == Style::Strained && !strains {
-        let sentence =
-            "It is to be served strained, and no step strains it: the texture shown is that of the whole pot";
-        all.push(Advice {
-            note: note(Severity::Tip, "style", "Nothing strains this pot", sentence),
-            mend: Some(mends::strain(ask)),
-        });
+        let title = "Called strained, but nothing strains it";
+        let sentence = "The texture shown is that of the whole pot, worked as if it were filled";
+        let mend = Some(mends::strain(ask));
+        all.push(Advice { note: note(Severity::Tip, "style", title, sentence), mend });
     }
     if let Some(rise) = verdict.texture.as_ref().map(|t| t.cream_rise_mm)
         && rise > 10.0

@@ -127,11 +127,13 @@ pub fn stop_after(hours: f64) -> Mend {
     Mend::new(format!("Stop after {}", crate::base::number::hours(rounded)), Edit::HoldHours(rounded))
 }
 
-/// Strains the pot in a cloth, before it is kept. Source of the hours: common practice.
-#[must_use]
+/// Strain overnight, after the chill where there is one.
 pub fn strain(ask: &Ask<'_>) -> Mend {
     let mut steps = ask.design.steps.clone();
-    let keep = steps.iter().position(|s| matches!(s, Step::Store { .. })).unwrap_or(steps.len());
-    steps.insert(keep, Step::Strain { hours: 6.0, removed: None });
-    Mend::new("Strain it 6 h in a cloth", Edit::Steps(steps))
+    let after = steps
+        .iter()
+        .rposition(|s| matches!(s, Step::Hold(_) | Step::Chill { .. }))
+        .map_or(steps.len(), |i| i + 1);
+    steps.insert(after, Step::Strain { hours: 12.0, removed: None });
+    Mend::new("Strain it overnight", Edit::Steps(steps))
 }

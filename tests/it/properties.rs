@@ -210,7 +210,9 @@ fn keys<T>(list: &[T], key: impl Fn(&T) -> &String) -> Vec<String> {
 
 /// The hold follows a logged course, so that nothing hangs on the size of the pot.
 fn logged(mut design: Design, c: f64) -> Design {
-    design.steps.retain(|s| !matches!(s, Step::HeatTreat { .. } | Step::Cool { .. } | Step::Warm { .. }));
+    design.steps.retain(|s| {
+        !matches!(s, Step::HeatTreat { .. } | Step::Cool { .. } | Step::Warm { .. } | Step::Stand { .. })
+    });
     let hold = design.hold_mut().unwrap();
     hold.measured =
         vec![Reading { at_h: 0.0, c: c - 4.0 }, Reading { at_h: 3.0, c }, Reading { at_h: 20.0, c: c - 1.0 }];

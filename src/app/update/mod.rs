@@ -33,6 +33,13 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             answered(state, question, *answer);
             Vec::new()
         }
+        Command::Rested(question, list) => {
+            // A list that was given up is empty; the one on the screen stays until a whole one comes.
+            if question == state.question && !list.is_empty() {
+                state.rests = list;
+            }
+            Vec::new()
+        }
         Command::Failed(note) => {
             // Whatever failed, nothing is waited for any more.
             state.answered = state.question;

@@ -239,9 +239,9 @@ fn a_pot_to_be_served_strained_offers_the_cloth() {
     let mut h = window_on(TALL, "whole-milk-pot.ron");
     h.state_mut().shell.desk.run(Command::Edit(Edit::Style(Style::Strained), None));
     h.run();
-    h.get_by_label("Nothing strains this pot");
-    press(&mut h, "Strain it 6 h in a cloth");
-    assert_eq!(design(&h).steps.last(), Some(&Step::Strain { hours: 6.0, removed: None }));
+    h.get_by_label("Called strained, but nothing strains it");
+    press(&mut h, "Strain it overnight");
+    assert_eq!(design(&h).steps.last(), Some(&Step::Strain { hours: 12.0, removed: None }));
     assert!(check::faults(&design(&h)).is_empty());
-    assert!(h.query_by_label("Nothing strains this pot").is_none());
+    assert!(h.query_by_label("Called strained, but nothing strains it").is_none());
 }
