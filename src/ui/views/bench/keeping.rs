@@ -126,7 +126,7 @@ mod tests {
     #[test]
     fn the_range_is_in_halves_and_never_flat() {
         assert_eq!(range(&[4.32, 4.21, 4.05]), (3.5, 4.5));
-        assert_eq!(range(&[6.61, 6.2]), (5.5, 7.0));
+        assert_eq!(range(&[6.61, 6.2]), (6.0, 7.0));
         assert_eq!(range(&[]), (3.5, 4.5));
     }
 }
