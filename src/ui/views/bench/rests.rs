@@ -60,18 +60,19 @@ pub fn effect(influence: &Influence) -> String {
         0 => format!("pH ±{NBSP}{}", number::fixed(half[0], 2)),
         1 => format!("±{NBSP}{}{NBSP}h to 4.6", number::fixed(half[1], 1)),
         2 => format!("×÷{NBSP}{} thick", number::figures((half[2] / 100.0).exp(), 2)),
-        _ => format!("±{NBSP}{}{NBSP}g/kg sugar", number::fixed(half[3], 1)),
+        _ => format!("sugar ±{NBSP}{}", number::fixed(half[3], 1)),
     }
 }
 
 fn row(ui: &mut Ui, influence: &Influence, numbers: &Numbers) {
     let t = tokens::of(ui);
     let kind = Kind::of(&influence.cited.from);
-    let title = numbers
+    let (name, of) = numbers
         .all
         .iter()
         .find(|n| n.key == influence.path)
-        .map_or_else(|| influence.path.clone(), crate::study::numbers::Number::title);
+        .map_or((influence.path.as_str(), ""), |n| (n.name.as_str(), n.group.as_str()));
+    let title = format!("{name} ({of})");
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
     let does = effect(influence);
     response.widget_info(|| {
@@ -79,13 +80,13 @@ fn row(ui: &mut Ui, influence: &Influence, numbers: &Numbers) {
         egui::WidgetInfo::labeled(egui::accesskit::Role::Label, true, said)
     });
     kind_mark::paint(ui, rect.left_center() + vec2(kind_mark::SIDE * 0.5, 0.0), kind);
-    let middle = rect.right() - rect.width() * 0.34;
-    let name = Rect::from_x_y_ranges(
+    let middle = rect.right() - rect.width() * 0.32;
+    let place = Rect::from_x_y_ranges(
         rect.left() + kind_mark::SIDE + tokens::GAP_SMALL..=middle - tokens::GAP_SMALL,
         rect.y_range(),
     );
     let small = fonts::regular(tokens::SMALL);
-    line_in(ui, name, &title, small.clone(), t.ink_soft, Align::Min);
+    line_in(ui, place, &title, small.clone(), t.ink_soft, Align::Min);
     line_in(ui, rect.with_min_x(middle), &does, small, t.ink, Align::Max);
     response.on_hover_text(format!("{title}\n{}", influence.cited.line()));
 }
