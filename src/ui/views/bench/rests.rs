@@ -107,8 +107,8 @@ mod tests {
     fn weak_ones_are_counted_and_effects_are_in_the_makers_units() {
         let firm = influence(SourceKind::Published, [0.0, 4.0, 0.0, 0.0]);
         let weak = influence(SourceKind::Assumed, [0.0, 0.0, 138.6, 0.0]);
-        assert_eq!(effect(&firm), "± 2.0 h to 4.6");
-        assert_eq!(effect(&weak), "×÷ 2.0 thick");
+        assert_eq!(effect(&firm), "±\u{a0}2.0\u{a0}h to 4.6");
+        assert_eq!(effect(&weak), "×÷\u{a0}2.0 thick");
         assert!(sentence(&[&firm, &weak]).contains("one is assumed or from memory"));
         assert!(sentence(&[&firm]).contains("published, derived"));
     }

@@ -233,7 +233,7 @@ fn each_strip_says_a_sentence_and_a_reading() {
     }
     let said = words::sentence(Kind::Sourness, &POT.forecast, &POT.verdict, 24.0);
     assert!(
-        said.starts_with("Sourness: pH 6.2 at the start, 4.6 at 12.5\u{a0}h, 4.1 at 24\u{a0}h"),
+        said.starts_with("Sourness: pH 6.2 at the start, 4.6 at 12\u{a0}h, 4.1 at 24\u{a0}h"),
         "{said}"
     );
 }
