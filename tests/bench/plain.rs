@@ -1,6 +1,7 @@
 //! Growth, acid and pH of two pots in plain figures, for `tests/reference/bench.py`: on each line the name, the
 //! shortest time in ns, and the pH at the 241 times.
 
+#![allow(clippy::disallowed_methods, reason = "a benchmark reads the clock")]
 #![allow(
     clippy::unwrap_used,
     clippy::print_stdout,
