@@ -45,7 +45,42 @@ fn kinetics(c: &mut Criterion) {
     group.finish();
 }
 
+/// A pot of milk, soy and honey with every organism and every sugar that the pantry knows.
+fn everything() -> Mix {
+    let pantry = assets::pantry().unwrap();
+    let mut design = assets::demo("coconut-pot.ron").unwrap();
+    let mut all = pantry.cultures[0].clone();
+    all.key = "everything".to_owned();
+    let dose = all.doses[0].clone();
+    all.doses = pantry
+        .organisms
+        .iter()
+        .map(|o| {
+            let mut dose = dose.clone();
+            dose.organism.clone_from(&o.key);
+            dose
+        })
+        .collect();
+    design.snapshot.cultures = vec![all];
+    design.cultures[0].entry = "everything".to_owned();
+    for (entry, litres) in [("whole_cows_milk", 0.5), ("soy_drink_unsweetened", 0.5)] {
+        let mut line = design.bases[0].clone();
+        (line.entry, line.litres) = (entry.to_owned(), litres);
+        design.bases.push(line);
+    }
+    design.sugars[0].entry = "honey".to_owned();
+    let mix = compile(&design, &pantry, &Kitchen::default(), &Learnt::default()).mix.unwrap();
+    assert!(
+        mix.organisms.len() == pantry.organisms.len() && mix.sugars.iter().filter(|s| **s > 0.0).count() >= 7
+    );
+    mix
+}
+
 fn forecast(c: &mut Criterion) {
+    let whole = everything();
+    c.bench_function("forecast/every organism and sugar", |b| {
+        b.iter(|| simulate(black_box(&whole)).unwrap());
+    });
     let mix = cases::named("coconut").mix();
     c.bench_function("forecast/coconut", |b| b.iter(|| simulate(black_box(&mix)).unwrap()));
     let design = assets::demo("coconut-pot.ron").unwrap();
