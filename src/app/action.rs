@@ -27,6 +27,7 @@ pub enum Action {
     CopyNumbers,
     NextPots,
     Kitchen,
+    Numbers,
     Cautions,
     Keys,
     Quit,
@@ -41,7 +42,7 @@ pub struct KeyPress {
 
 impl Action {
     /// All of them, in the order of the menus.
-    pub const ALL: [Self; 24] = [
+    pub const ALL: [Self; 25] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -63,6 +64,7 @@ impl Action {
         Self::CopyNumbers,
         Self::NextPots,
         Self::Kitchen,
+        Self::Numbers,
         Self::Cautions,
         Self::Keys,
         Self::Quit,
@@ -93,6 +95,7 @@ impl Action {
             Self::CopyNumbers => "Copy the numbers",
             Self::NextPots => "Next pots from this one…",
             Self::Kitchen => "Kitchen…",
+            Self::Numbers => "Where the numbers come from",
             Self::Cautions => "Cautions",
             Self::Keys => "Keys",
             Self::Quit => "Quit",
@@ -123,6 +126,7 @@ impl Action {
             Self::CopyNumbers => "Copies the table behind the long sheet, for a spreadsheet",
             Self::NextPots => "Follows pots that are each started with some of the last one",
             Self::Kitchen => "Your scale, altitude, room, tap and fridge",
+            Self::Numbers => "Every cited number, with its spread and the kind of its source",
             Self::Cautions => "When to look, and when to throw away",
             Self::Keys => "Every key in one list",
             Self::Quit => "Closes the program",

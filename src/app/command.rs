@@ -8,6 +8,7 @@ use crate::doc::history::Gesture;
 use crate::doc::settings::Theme;
 use crate::doc::{Design, Edit, Kitchen};
 use crate::study::Answer;
+use crate::study::explain::Reading;
 use crate::study::influence::Influence;
 use crate::study::next_pots::LineAsk;
 
@@ -49,6 +50,11 @@ pub enum Command {
     Kitchen(Kitchen),
     /// How the next pots are started.
     Line(LineAsk),
+    /// Explains a value of a time, h.
+    Explain(Reading, f64),
+    CloseDialog,
+    /// Text for the clipboard.
+    Copy(String),
     /// The window wants to close.
     CloseAsked,
     /// Work of an earlier session: take it up or throw it away.

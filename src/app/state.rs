@@ -6,12 +6,13 @@ use std::sync::Arc;
 use super::session::Session;
 use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, Pantry, Settings, assets};
+use crate::study::explain::Reading;
 use crate::study::influence::Influence;
 use crate::study::next_pots::LineAsk;
 use crate::study::{Answer, Ask};
 
 /// A window over the views.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub enum Dialog {
     #[default]
     None,
@@ -23,6 +24,10 @@ pub enum Dialog {
     Keys,
     /// The pots that this one would start.
     NextPots,
+    /// Where the numbers come from.
+    Numbers,
+    /// A value of a time, h, explained.
+    Explain(Reading, f64),
     /// Work of an earlier session was found.
     Recovery,
 }

@@ -38,6 +38,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::Find => window(state, Dialog::Find),
         Action::Kitchen => window(state, Dialog::Kitchen),
+        Action::Numbers => window(state, Dialog::Numbers),
         Action::Cautions => window(state, Dialog::Cautions),
         Action::Keys => window(state, Dialog::Keys),
         Action::NextPots => {

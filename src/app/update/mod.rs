@@ -84,6 +84,15 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             state.line = line;
             asked(state)
         }
+        Command::Explain(reading, t_h) => {
+            state.dialog = Dialog::Explain(reading, t_h);
+            Vec::new()
+        }
+        Command::CloseDialog => {
+            close_dialog(state);
+            Vec::new()
+        }
+        Command::Copy(text) => vec![Effect::Copy(text)],
         other => files::file(state, other),
     }
 }

@@ -3,6 +3,7 @@
 mod adding;
 mod bench;
 mod next_pots;
+mod numbers;
 mod shell;
 
 use egui::accesskit::Role;

@@ -12,6 +12,7 @@ mod hand;
 mod keeping;
 mod notes;
 mod pots;
+mod rests;
 mod shelf;
 mod sugar;
 mod thickener;
@@ -24,6 +25,7 @@ use hand::Hand;
 
 use crate::app::{Command, State};
 use crate::ui::tokens;
+use crate::ui::tracer::Tracer;
 use crate::ui::views::sheet::{self, SheetAction, SheetState, Shown};
 
 /// Under this width the verdict folds under the cards.
@@ -36,6 +38,7 @@ const RIGHT: f32 = 282.0;
 pub struct BenchState {
     sheet: SheetState,
     hand: hand::HandState,
+    tracer: Tracer,
 }
 
 /// Draws the bench over the whole of `ui`; commands go into `out`.
@@ -48,7 +51,7 @@ pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Com
             ui.spacing_mut().item_spacing.y = 8.0;
             cards(ui, view, state, out);
             if !wide {
-                verdict::show(ui, state, out);
+                verdict::show(ui, state, &mut view.tracer, out);
             }
         });
     });
@@ -56,7 +59,7 @@ pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Com
         Panel::right("verdict").resizable(false).exact_size(RIGHT).frame(column(t.page)).show(ui, |ui| {
             ScrollArea::vertical().id_salt("verdict").auto_shrink([false, false]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 8.0;
-                verdict::show(ui, state, out);
+                verdict::show(ui, state, &mut view.tracer, out);
             });
         });
     }
@@ -96,6 +99,11 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
             SheetAction::Stop(hours, gesture) => {
                 let value = Some(crate::doc::Edit::HoldHours(hours));
                 view.hand.push("stop line", gesture, value, out);
+            }
+            SheetAction::Follow(id, reading, t_h) => {
+                if let Some(response) = ui.ctx().read_response(id) {
+                    view.tracer.attach(state, &response, response.rect, (reading, t_h), out);
+                }
             }
             SheetAction::Fold(key) => out.push(Command::Fold(key)),
             SheetAction::CopyNumbers => out.push(Command::Do(crate::app::Action::CopyNumbers)),

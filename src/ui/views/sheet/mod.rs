@@ -27,6 +27,7 @@ use self::traces::{StripTraces, Traces};
 use crate::base::clock::Moment;
 use crate::science::forecast::Forecast;
 use crate::study::Verdict;
+use crate::study::explain::Reading;
 use crate::ui::fonts;
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::widgets::lever::Gesture;
@@ -75,6 +76,8 @@ pub enum SheetAction {
     Stop(f64, Gesture),
     /// Fold or unfold a strip by its key.
     Fold(&'static str),
+    /// A value is under the pointer, has the keyboard or was pressed: the widget, what it is, and of which time, h.
+    Follow(Id, Reading, f64),
     /// Copy the table behind the sheet.
     CopyNumbers,
 }
