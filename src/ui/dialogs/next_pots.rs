@@ -22,7 +22,7 @@ const ROW: f32 = 19.0;
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let mut line = state.line;
     let mut done = false;
-    let closed = window(ui, "Next pots from this one", 460.0, |ui| {
+    let closed = window(ui, "Next pots from this one", 476.0, |ui| {
         let most = (ui.ctx().content_rect().height() - 150.0).max(160.0);
         ScrollArea::vertical().max_height(most).show(ui, |ui| {
             levers(ui, &mut line);
@@ -96,11 +96,15 @@ fn table(ui: &mut Ui, pots: &[Generation]) {
     // Columns keep their width whatever stands in them.
     let right = |ui: &mut Ui, text: RichText| {
         let layout = Layout::right_to_left(Align::Center);
-        ui.allocate_ui_with_layout(vec2(COLUMN, ROW), layout, |ui| ui.label(text)).inner
+        let cell = ui.allocate_ui_with_layout(vec2(COLUMN, ROW), layout, |ui| {
+            ui.set_min_width(COLUMN);
+            ui.label(text)
+        });
+        cell.inner
     };
-    Grid::new("generations").num_columns(5).spacing(vec2(6.0, 0.0)).min_row_height(ROW).show(ui, |ui| {
+    Grid::new("generations").num_columns(5).spacing(vec2(10.0, 0.0)).min_row_height(ROW).show(ui, |ui| {
         for name in ["Pot", "Million cells/g", "Acid carried in", "pH 4.6 after", "pH at the stop"] {
-            let head = RichText::new(name).size(tokens::SMALL + 1.0).color(t.ink_soft);
+            let head = RichText::new(name).size(tokens::SMALL).color(t.ink_soft);
             if name == "Pot" {
                 ui.label(head)
             } else {
