@@ -10,6 +10,9 @@ use crate::science::params::FlowLaw;
 /// Source: fitted to stirred low-fat yogurt, Dairy Sci Technol 2009 dst0909 Table VI (n published there).
 #[must_use]
 pub fn broken_gel(stiffness: f64, shear: f64, ropy: f64, law: &FlowLaw) -> f64 {
+    if stiffness <= 0.0 {
+        return 0.0;
+    }
     let consistency = law.consistency_share * towards(law.ropy_consistency, ropy);
     yield_stress(stiffness, ropy, law)
         + stiffness * consistency * shear.powf(law.index + ropy * law.ropy_index)

@@ -37,6 +37,9 @@ impl Packing {
     /// Stiffness of the starch, Pa: `G1 x^4.8 e^(0.02 (25 − T))`.
     #[must_use]
     pub fn stiffness_at(&self, c: f64, law: &StarchLaw) -> f64 {
+        if self.volume <= 0.0 {
+            return 0.0;
+        }
         self.stiffness * self.effective().powf(law.stiffness_exponent) * cooling(c, law)
     }
 
@@ -47,6 +50,9 @@ impl Packing {
     pub fn paste(&self, shear: f64, c: f64, law: &StarchLaw) -> f64 {
         let x = self.effective();
         let weight = smooth_step(law.blend_from, law.blend_to, x);
+        if weight <= 0.0 {
+            return 0.0;
+        }
         weight
             * self.consistency
             * x.powf(law.consistency_exponent)
@@ -60,6 +66,9 @@ impl Packing {
     /// Source: published form, Krieger and Dougherty 1959.
     #[must_use]
     pub fn suspension(&self, law: &StarchLaw) -> f64 {
+        if self.volume <= 0.0 {
+            return 1.0;
+        }
         let x = self.effective().min(law.blend_to);
         (1.0 - x / law.packing_most).powf(-law.packing_exponent)
     }
