@@ -274,7 +274,8 @@ fn additive(design: &mut Design, entry: &str, g_per_l: f64, when: AddedWhen) {
 
 /// Sugar stirred in after the hold.
 fn sweetened(design: &mut Design, g_per_l: f64) {
-    let line = SugarLine { when: SweetWhen::AfterTheHold, ..SugarLine::new("white_sugar".to_owned(), g_per_l) };
+    let line =
+        SugarLine { when: SweetWhen::AfterTheHold, ..SugarLine::new("white_sugar".to_owned(), g_per_l) };
     design.sugars.push(line);
 }
 

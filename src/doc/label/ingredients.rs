@@ -1,0 +1,385 @@
+//! Ingredients out of a list: percentages, roles, additives by number, brackets in brackets.
+
+use std::collections::BTreeSet;
+
+use super::additives;
+use super::pieces::{Lettered, Piece, pieces};
+use super::tokens::{Thousands, value};
+use super::{Ingredient, Role};
+
+/// Ingredients, and the lines on which something was not understood.
+#[derive(Clone, Debug, Default)]
+pub struct List {
+    pub items: Vec<Ingredient>,
+    pub doubtful: BTreeSet<usize>,
+}
+
+/// Names of roles, longest first where one begins another.
+const ROLES: &[(&str, Role)] = &[
+    ("stabilising agents", Role::Stabiliser),
+    ("stabilising agent", Role::Stabiliser),
+    ("stabilisers", Role::Stabiliser),
+    ("stabiliser", Role::Stabiliser),
+    ("thickening agents", Role::Thickener),
+    ("thickening agent", Role::Thickener),
+    ("thickeners", Role::Thickener),
+    ("thickener", Role::Thickener),
+    ("gelling agents", Role::GellingAgent),
+    ("gelling agent", Role::GellingAgent),
+    ("emulsifying agent", Role::Emulsifier),
+    ("emulsifiers", Role::Emulsifier),
+    ("emulsifier", Role::Emulsifier),
+    ("preservatives", Role::Preservative),
+    ("preservative", Role::Preservative),
+    ("acidity regulators", Role::AcidityRegulator),
+    ("acidity regulator", Role::AcidityRegulator),
+    ("acid regulators", Role::AcidityRegulator),
+    ("acid regulator", Role::AcidityRegulator),
+    ("buffering agent", Role::AcidityRegulator),
+    ("antioxidants", Role::Antioxidant),
+    ("antioxidant", Role::Antioxidant),
+    ("sweeteners", Role::Sweetener),
+    ("sweetener", Role::Sweetener),
+    ("colours", Role::Colour),
+    ("colour", Role::Colour),
+    ("colors", Role::Colour),
+    ("color", Role::Colour),
+    ("natural flavourings", Role::Flavouring),
+    ("natural flavouring", Role::Flavouring),
+    ("natural flavours", Role::Flavouring),
+    ("natural flavour", Role::Flavouring),
+    ("flavourings", Role::Flavouring),
+    ("flavouring", Role::Flavouring),
+    ("flavours", Role::Flavouring),
+    ("flavour", Role::Flavouring),
+    ("firming agent", Role::FirmingAgent),
+    ("bulking agent", Role::BulkingAgent),
+    ("minerals", Role::Mineral),
+    ("mineral", Role::Mineral),
+    ("vitamins", Role::Vitamin),
+    ("vitamin", Role::Vitamin),
+    ("enzymes", Role::Enzyme),
+    ("enzyme", Role::Enzyme),
+];
+
+/// Phrases in brackets that tell a role.
+const PHRASES: &[(&str, Role)] = &[
+    ("to preserve freshness", Role::Preservative),
+    ("to protect freshness", Role::Preservative),
+    ("to retain freshness", Role::Preservative),
+    ("prevents spoilage", Role::Preservative),
+];
+
+/// American spelling as British.
+const SPELLING: &[(&str, &str)] = &[
+    ("sulfit", "sulphit"),
+    ("sulfur", "sulphur"),
+    ("sulfate", "sulphate"),
+    ("stabiliz", "stabilis"),
+    ("flavor", "flavour"),
+    ("fiber", "fibre"),
+    ("emulsifer", "emulsifier"),
+];
+
+/// The role that a text begins with, and what comes after it.
+fn role_at_start(text: &str) -> Option<(Role, bool, &str)> {
+    ROLES.iter().find_map(|(name, role)| {
+        let rest = text.strip_prefix(name)?;
+        let ends = rest.chars().next().is_none_or(|c| !c.is_alphanumeric() && c != '-' && c != '\'');
+        ends.then(|| (*role, name.ends_with('s'), rest.trim_start_matches([' ', ':', '-'])))
+    })
+}
+
+/// The role that a text is.
+fn role_of(text: &str) -> Option<Role> {
+    let text = text.trim();
+    PHRASES
+        .iter()
+        .find(|(phrase, _)| *phrase == text)
+        .map(|(_, role)| *role)
+        .or_else(|| role_at_start(text).filter(|(.., rest)| rest.is_empty()).map(|(role, ..)| role))
+}
+
+/// Reads a list. Its characters must be in lower case.
+pub fn list(text: &[Lettered]) -> List {
+    let mut out = List::default();
+    out.items = items(text, 0, None, &mut out.doubtful);
+    out
+}
+
+/// Lower case and one spelling.
+pub fn spelled(text: &str) -> String {
+    let mut text = text.to_lowercase();
+    for (american, british) in SPELLING {
+        text = text.replace(american, british);
+    }
+    text
+}
+
+fn items(
+    text: &[Lettered],
+    depth: usize,
+    outer: Option<Role>,
+    doubtful: &mut BTreeSet<usize>,
+) -> Vec<Ingredient> {
+    let (all, closed) = pieces(text, depth, &|before| role_of(before).is_some());
+    if !closed {
+        doubtful.extend(text.first().map(|(_, line)| *line));
+    }
+    let mut out: Vec<Ingredient> = Vec::new();
+    // "Emulsifiers: E435, E471": the role goes on over the additives behind it.
+    let mut carried: Option<Role> = None;
+    for piece in &all {
+        let colon = piece.text.contains(':');
+        let mut made = item(piece, depth, outer.or(carried), doubtful);
+        let own =
+            role_at_start(piece.text.trim()).filter(|(_, many, _)| *many && colon).map(|(role, ..)| role);
+        if own.is_some() {
+            carried = own;
+        } else if made.iter().any(|i| i.number.is_none()) || piece.ended_by == ';' {
+            for one in made.iter_mut().filter(|i| i.number.is_none() && i.role == carried && outer.is_none())
+            {
+                one.role = None;
+            }
+            carried = None;
+        }
+        if piece.ended_by == ';' {
+            carried = None;
+        }
+        out.append(&mut made);
+    }
+    out
+}
+
+/// One piece as ingredients: several if it is a role with several things behind it.
+fn item(piece: &Piece, depth: usize, outer: Option<Role>, doubtful: &mut BTreeSet<usize>) -> Vec<Ingredient> {
+    let told = told(&piece.text);
+    let mut one = Ingredient { line: piece.line, percent: told.percent, ..Ingredient::default() };
+    if !told.whole {
+        doubtful.insert(piece.line);
+    }
+    let is_role = told.name.is_empty() && told.number.is_none();
+    let mut inner_role = None;
+    for group in &piece.groups {
+        let words: String = group.iter().map(|(c, _)| *c).collect();
+        let inner = self::told(&words);
+        if inner.only_percent {
+            doubtful.extend(one.percent.filter(|p| Some(*p) != inner.percent).map(|_| piece.line));
+            one.percent = one.percent.or(inner.percent);
+        } else if let Some(role) = role_of(&spelled(words.trim())).filter(|_| !is_role) {
+            inner_role = Some(role);
+        } else if words.trim().chars().all(|c| matches!(c, 'i' | 'v' | 'x')) {
+            // "E341(iii)", or nothing.
+        } else {
+            one.parts.extend(items(group, depth + 1, told.role.filter(|_| is_role), doubtful));
+        }
+    }
+    one.role = inner_role.or(told.role).or(outer);
+    (one.name, one.number) = (told.name, told.number);
+    if one.name.is_empty() && one.role.is_some() && told.bare.is_some() {
+        // "Thickeners (412, 415)".
+        one.number = told.bare;
+        one.name = told.bare.map(name_of).unwrap_or_default();
+    }
+    if let Some(own) = one.number {
+        let again =
+            |part: &Ingredient| part.parts.is_empty() && part.number == Some(own) && part.percent.is_none();
+        one.parts.retain(|part| !again(part));
+    }
+    if one.name.is_empty() { nameless(one, told.role.is_some(), told.only_less, doubtful) } else { vec![one] }
+}
+
+/// A role alone is its own name; a group without a name stands for what is in it.
+fn nameless(
+    mut one: Ingredient,
+    role_said: bool,
+    only_less: bool,
+    doubtful: &mut BTreeSet<usize>,
+) -> Vec<Ingredient> {
+    if one.parts.is_empty() {
+        if let Some(role) = one.role.filter(|_| role_said) {
+            one.name = role.words().to_owned();
+            return vec![one];
+        }
+        if !only_less {
+            doubtful.insert(one.line);
+        }
+        return Vec::new();
+    }
+    if let Some(percent) = one.percent {
+        match one.parts.as_mut_slice() {
+            [part] if part.percent.is_none() => part.percent = Some(percent),
+            _ => {
+                doubtful.insert(one.line);
+            }
+        }
+    }
+    one.parts
+}
+
+/// What the words outside the brackets tell.
+#[derive(Clone, Debug, Default)]
+struct Told {
+    name: String,
+    number: Option<u16>,
+    /// A bare number, which is an additive if there is a role.
+    bare: Option<u16>,
+    percent: Option<f64>,
+    role: Option<Role>,
+    only_percent: bool,
+    /// "2 % or less of", before a colon.
+    only_less: bool,
+    whole: bool,
+}
+
+fn told(raw: &str) -> Told {
+    let lower = spelled(raw.trim());
+    let mut out = Told { whole: true, ..Told::default() };
+    let text = without_percent(&lower, &mut out);
+    let less = lower.contains('%') && lower.contains("less");
+    if let Some(number) = additives::code(text.trim()) {
+        (out.name, out.number) = (name_of(number), Some(number));
+        return out;
+    }
+    let (mut words, whole) = plain_words(&text);
+    out.whole &= whole;
+    let codes: Vec<u16> = words.iter().filter_map(|w| additives::code(w)).collect();
+    out.whole &= codes.len() <= 1;
+    words.retain(|w| additives::code(w).is_none());
+    let (name, role) = without_role(&words.join(" "));
+    (out.name, out.role) = (name, role);
+    if less {
+        out.percent = None;
+    }
+    out.only_percent = out.name.is_empty() && out.role.is_none() && codes.is_empty() && out.percent.is_some();
+    out.only_less = out.name.is_empty() && less;
+    if out.name.is_empty() {
+        out.number = codes.first().copied();
+        out.name = out.number.map(name_of).unwrap_or_default();
+    } else if out.name.chars().any(char::is_alphabetic) {
+        out.number = additives::number(&out.name).or_else(|| codes.first().copied());
+    } else {
+        out.bare = additives::bare(&out.name);
+        out.whole &= out.bare.is_some();
+        out.name = String::new();
+    }
+    out
+}
+
+fn name_of(number: u16) -> String {
+    additives::name(number).map_or_else(|| format!("e{number}"), str::to_owned)
+}
+
+/// The words without signs, "e 412" as one; and whether the signs were harmless ones.
+fn plain_words(text: &str) -> (Vec<String>, bool) {
+    let mut whole = true;
+    let kept: String = text
+        .chars()
+        .map(|c| {
+            let letter = c.is_alphanumeric() || matches!(c, '-' | '\'' | ' ');
+            whole &= letter || ":*†‡®™\"°".contains(c);
+            if letter { c } else { ' ' }
+        })
+        .collect();
+    let mut words: Vec<String> = Vec::new();
+    for word in kept.split_whitespace() {
+        match words.last_mut() {
+            Some(last) if matches!(last.as_str(), "e" | "ins") && additives::bare(word).is_some() => {
+                last.push_str(word);
+            }
+            _ => words.push(word.to_owned()),
+        }
+    }
+    (words, whole)
+}
+
+/// Takes role words and links off both ends until nothing changes; the inner role counts.
+fn without_role(text: &str) -> (String, Option<Role>) {
+    let mut text = text.to_owned();
+    let mut role = None;
+    loop {
+        text = text.trim_matches([' ', '-', '\'']).to_owned();
+        if let Some((found, _, rest)) = role_at_start(&text) {
+            role = Some(found);
+            text = rest.to_owned();
+        } else if let Some(rest) = LINKS.iter().find_map(|link| whole_word(text.strip_prefix(link)?)) {
+            text = rest.to_owned();
+        } else if let Some(rest) = TAILS.iter().find_map(|tail| whole_end(text.strip_suffix(tail)?)) {
+            text = rest.to_owned();
+        } else if let Some((name, found)) = role_behind(&text) {
+            role = role.or(Some(found));
+            text = name;
+        } else {
+            return (text, role);
+        }
+    }
+}
+
+fn whole_word(rest: &str) -> Option<&str> {
+    (rest.is_empty() || rest.starts_with(' ')).then_some(rest)
+}
+
+fn whole_end(rest: &str) -> Option<&str> {
+    (rest.is_empty() || rest.ends_with(' ')).then_some(rest)
+}
+
+/// "Sodium benzoate added as a preservative".
+fn role_behind(text: &str) -> Option<(String, Role)> {
+    let (name, role) = text.rsplit_once(" as ")?;
+    let role = role.strip_prefix("a ").or_else(|| role.strip_prefix("an ")).unwrap_or(role);
+    let name = name.trim_end_matches(" added").trim_end_matches(" used").trim();
+    Some((name.to_owned(), role_of(role)?)).filter(|(name, _)| !name.is_empty())
+}
+
+/// Words that only link an entry to what is before it, or to a percentage.
+const LINKS: &[&str] = &[
+    "and",
+    "or",
+    "contains",
+    "containing",
+    "with added",
+    "with",
+    "added",
+    "of",
+    "from which",
+    "min",
+    "minimum",
+    "at least",
+    "approx",
+    "approximately",
+    "about",
+    "less than",
+    "less of",
+    "max",
+    "ca",
+    "the following",
+    "one",
+];
+const TAILS: &[&str] = &[
+    "and",
+    "or",
+    "min",
+    "minimum",
+    "at least",
+    "approx",
+    "approximately",
+    "about",
+    "less than",
+    "max",
+    "ca",
+    "contains",
+];
+
+/// Takes the first percentage out.
+fn without_percent(text: &str, out: &mut Told) -> String {
+    let Some(at) = text.find('%') else { return text.to_owned() };
+    let before = text[..at].trim_end();
+    let from = before
+        .rfind(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')))
+        .map_or(0, |i| i + before[i..].chars().next().map_or(1, char::len_utf8));
+    out.percent = value(before[from..].trim_matches(['.', ',']), Thousands::Never).filter(|v| *v <= 100.0);
+    let left = before[..from].trim_end_matches([' ', '<', '>', '~', '=']);
+    let rest = format!("{left} {}", &text[at + 1..]);
+    out.whole = out.percent.is_some() && !rest.contains('%');
+    rest.replace('%', " ")
+}
