@@ -6,6 +6,7 @@ pub mod cautions;
 pub mod evidence;
 pub mod influence;
 pub mod keeping;
+pub mod label;
 pub mod mends;
 pub mod more_advice;
 pub mod next_pots;

@@ -50,6 +50,8 @@ pub struct Cells {
     /// Units that stand alone before the numbers: "(g)", "kJ/kcal".
     pub announced: Vec<Unit>,
     pub whole: bool,
+    /// Digits run into letters or a minus: no number of this row can be trusted.
+    pub broken: bool,
 }
 
 /// Words that say nothing here: daily values, "about", links between name and number.
@@ -118,6 +120,7 @@ pub fn cells(tokens: &[Token], plain: Option<Unit>) -> Cells {
             }
         }
     }
+    out.whole &= !out.broken;
     // A dash before the numbers only joins them to their name.
     if out.list.len() > 1
         && out.list[0].amount.is_none()
@@ -132,7 +135,7 @@ pub fn cells(tokens: &[Token], plain: Option<Unit>) -> Cells {
 fn dash(tokens: &[Token], at: usize, out: &mut Cells) {
     let next = tokens.get(at);
     if next.is_some_and(|t| t.glued && matches!(t.kind, Kind::Number(_))) {
-        out.whole = false;
+        out.broken = true;
     } else if next.is_none_or(|t| !t.glued) {
         out.list.push(Cell { amount: None, unit: None });
     }
@@ -148,6 +151,7 @@ fn number(
 ) -> usize {
     let bound = std::mem::take(less);
     let mut digits = digits.to_owned();
+    out.broken |= runs_into(tokens, at - 1);
     // "1 250 kJ": a group of three after one digit, with a unit that goes that far.
     if let (Some(Token { kind: Kind::Number(group), glued: false }), Some(Kind::Word(word))) =
         (tokens.get(at), tokens.get(at + 1).map(|t| &t.kind))
@@ -158,40 +162,39 @@ fn number(
         digits.push_str(group);
         at += 1;
     }
-    let before = at;
     let mut unit = None;
-    match tokens.get(at).map(|t| (&t.kind, t.glued)) {
-        Some((Kind::Sign('%'), _)) => return at + 1,
-        Some((Kind::Word(word), glued)) => match Unit::of(word) {
-            Some(found) => {
-                unit = Some(found);
-                at += 1;
-            }
-            None if glued => {
-                // "2l.3": a digit that was read as a letter, or the other way round.
-                out.whole = false;
-                return at + 1;
-            }
-            None => {}
-        },
-        Some((Kind::Sign('-'), true)) => {
-            out.whole = false;
-            return at + 1;
+    match tokens.get(at).map(|t| &t.kind) {
+        Some(Kind::Sign('%')) => return at + 1,
+        Some(Kind::Word(word)) => {
+            unit = Unit::of(word);
+            at += usize::from(unit.is_some());
         }
         _ => {}
     }
     let announced = (!out.announced.is_empty()).then(|| out.announced[out.list.len() % out.announced.len()]);
     let meant = unit.or(announced).or(plain);
-    let thousands = meant.map_or(Thousands::Never, Unit::thousands);
-    match value(&digits, thousands) {
+    match value(&digits, meant.map_or(Thousands::Never, Unit::thousands)) {
         Some(v) => {
             let amount = if bound { Amount::LessThan(v) } else { Amount::Exactly(v) };
             out.list.push(Cell { amount: Some(amount), unit: unit.or(announced) });
-            at
         }
-        None => {
-            out.whole = false;
-            before
-        }
+        None => out.broken = true,
     }
+    at
+}
+
+/// Whether the number at a token has letters, a minus or a second point stuck to it: "2l.3", "8G5", "0.O4", "2-4".
+fn runs_into(tokens: &[Token], at: usize) -> bool {
+    let glued = |i: usize| tokens.get(i).filter(|t| t.glued).map(|t| &t.kind);
+    let percent = glued(at + 1) == Some(&Kind::Sign('%'));
+    let before = tokens[at].glued
+        && at > 0
+        && matches!(&tokens[at - 1].kind, Kind::Word(w) if !(percent && Unit::of(w).is_some()));
+    let behind = match glued(at + 1) {
+        Some(Kind::Word(word)) => Unit::of(word).is_none(),
+        Some(Kind::Sign('-')) => true,
+        Some(Kind::Sign('.' | ',')) => matches!(glued(at + 2), Some(Kind::Word(_) | Kind::Number(_))),
+        _ => false,
+    };
+    before || behind
 }

@@ -179,6 +179,9 @@ pub fn amounts_only(line: &str, waiting: Option<Waiting>, columns: &[Basis]) -> 
 /// Puts the amounts of one name into the row.
 fn take(about: About, found: &Cells, columns: &[Basis], row: &mut Row) {
     row.whole &= found.whole;
+    if found.broken {
+        return;
+    }
     let before = row.figures.len();
     match about {
         Other => {

@@ -130,17 +130,13 @@ fn items(
     // "Emulsifiers: E435, E471": the role goes on over the additives behind it.
     let mut carried: Option<Role> = None;
     for piece in &all {
-        let colon = piece.text.contains(':');
-        let mut made = item(piece, depth, outer.or(carried), doubtful);
-        let own =
-            role_at_start(piece.text.trim()).filter(|(_, many, _)| *many && colon).map(|(role, ..)| role);
-        if own.is_some() {
-            carried = own;
-        } else if made.iter().any(|i| i.number.is_none()) || piece.ended_by == ';' {
-            for one in made.iter_mut().filter(|i| i.number.is_none() && i.role == carried && outer.is_none())
-            {
-                one.role = None;
-            }
+        let mut made = item(piece, depth, outer, doubtful);
+        let opens = role_at_start(piece.text.trim()).filter(|(_, many, _)| *many && piece.text.contains(':'));
+        if let Some((role, ..)) = opens {
+            carried = Some(role);
+        } else if made.iter().all(|i| i.number.is_some() && i.role.is_none()) {
+            made.iter_mut().for_each(|i| i.role = carried);
+        } else {
             carried = None;
         }
         if piece.ended_by == ';' {
@@ -168,13 +164,22 @@ fn item(piece: &Piece, depth: usize, outer: Option<Role>, doubtful: &mut BTreeSe
             one.percent = one.percent.or(inner.percent);
         } else if let Some(role) = role_of(&spelled(words.trim())).filter(|_| !is_role) {
             inner_role = Some(role);
-        } else if words.trim().chars().all(|c| matches!(c, 'i' | 'v' | 'x')) {
-            // "E341(iii)", or nothing.
+        } else if words.trim().is_empty() {
+            // Nothing in it.
         } else {
             one.parts.extend(items(group, depth + 1, told.role.filter(|_| is_role), doubtful));
         }
     }
     one.role = inner_role.or(told.role).or(outer);
+    if let [part] = one.parts.as_slice()
+        && !is_role
+        && part.percent.is_none()
+        && part.role.is_some_and(|role| role.words() == part.name)
+    {
+        // "(stabiliser)" in other words.
+        one.role = part.role;
+        one.parts.clear();
+    }
     (one.name, one.number) = (told.name, told.number);
     if one.name.is_empty() && one.role.is_some() && told.bare.is_some() {
         // "Thickeners (412, 415)".
@@ -184,7 +189,9 @@ fn item(piece: &Piece, depth: usize, outer: Option<Role>, doubtful: &mut BTreeSe
     if let Some(own) = one.number {
         let again =
             |part: &Ingredient| part.parts.is_empty() && part.number == Some(own) && part.percent.is_none();
-        one.parts.retain(|part| !again(part));
+        // "E341(iii)": a form of the same salt.
+        let roman = |part: &Ingredient| part.parts.is_empty() && part.name.chars().all(|c| "ivx".contains(c));
+        one.parts.retain(|part| !again(part) && !roman(part));
     }
     if one.name.is_empty() { nameless(one, told.role.is_some(), told.only_less, doubtful) } else { vec![one] }
 }
@@ -236,22 +243,28 @@ fn told(raw: &str) -> Told {
     let lower = spelled(raw.trim());
     let mut out = Told { whole: true, ..Told::default() };
     let text = without_percent(&lower, &mut out);
-    let less = lower.contains('%') && lower.contains("less");
+
     if let Some(number) = additives::code(text.trim()) {
         (out.name, out.number) = (name_of(number), Some(number));
         return out;
     }
     let (mut words, whole) = plain_words(&text);
     out.whole &= whole;
-    let codes: Vec<u16> = words.iter().filter_map(|w| additives::code(w)).collect();
+    let codes = take_codes(&mut words);
     out.whole &= codes.len() <= 1;
-    words.retain(|w| additives::code(w).is_none());
+    // Where only signs kept an "and" from joining two entries, it says no more.
+    let mut before = String::new();
+    words.retain(|w| {
+        let keep = w != "and" || before.ends_with('-') || before == "mono";
+        before.clone_from(w);
+        keep
+    });
     let (name, role) = without_role(&words.join(" "));
     (out.name, out.role) = (name, role);
-    if less {
-        out.percent = None;
-    }
-    out.only_percent = out.name.is_empty() && out.role.is_none() && codes.is_empty() && out.percent.is_some();
+
+    let less = std::mem::take(&mut out.only_less);
+    out.only_percent =
+        !less && out.name.is_empty() && out.role.is_none() && codes.is_empty() && out.percent.is_some();
     out.only_less = out.name.is_empty() && less;
     if out.name.is_empty() {
         out.number = codes.first().copied();
@@ -270,7 +283,7 @@ fn name_of(number: u16) -> String {
     additives::name(number).map_or_else(|| format!("e{number}"), str::to_owned)
 }
 
-/// The words without signs, "e 412" as one; and whether the signs were harmless ones.
+/// The words without signs, and whether the signs were harmless ones.
 fn plain_words(text: &str) -> (Vec<String>, bool) {
     let mut whole = true;
     let kept: String = text
@@ -281,16 +294,30 @@ fn plain_words(text: &str) -> (Vec<String>, bool) {
             if letter { c } else { ' ' }
         })
         .collect();
-    let mut words: Vec<String> = Vec::new();
-    for word in kept.split_whitespace() {
-        match words.last_mut() {
-            Some(last) if matches!(last.as_str(), "e" | "ins") && additives::bare(word).is_some() => {
-                last.push_str(word);
-            }
-            _ => words.push(word.to_owned()),
+    (kept.split_whitespace().map(str::to_owned).collect(), whole)
+}
+
+/// Takes the additive numbers out of the words, "e412" and "e 412" alike.
+fn take_codes(words: &mut Vec<String>) -> Vec<u16> {
+    let trim = |w: &str| w.trim_matches(['-', '\'']).to_owned();
+    let mut codes = Vec::new();
+    let mut at = 0;
+    while at < words.len() {
+        let one = trim(&words[at]);
+        let pair = words.get(at + 1).filter(|_| matches!(one.as_str(), "e" | "ins")).map(|w| trim(w));
+        let joined =
+            pair.filter(|w| additives::bare(w).is_some()).and_then(|w| additives::code(&format!("{one}{w}")));
+        let (found, length) = additives::code(&one).map_or((joined, 2), |code| (Some(code), 1));
+        if let Some(code) = found {
+            codes.push(code);
+            words.drain(at..at + length);
+            // What is left may be one again: "e (e 211) 412".
+            at = at.saturating_sub(1);
+        } else {
+            at += 1;
         }
     }
-    (words, whole)
+    codes
 }
 
 /// Takes role words and links off both ends until nothing changes; the inner role counts.
@@ -379,7 +406,12 @@ fn without_percent(text: &str, out: &mut Told) -> String {
         .map_or(0, |i| i + before[i..].chars().next().map_or(1, char::len_utf8));
     out.percent = value(before[from..].trim_matches(['.', ',']), Thousands::Never).filter(|v| *v <= 100.0);
     let left = before[..from].trim_end_matches([' ', '<', '>', '~', '=']);
-    let rest = format!("{left} {}", &text[at + 1..]);
+    let after = text[at + 1..].trim_start();
+    let rest = format!("{left} {after}");
     out.whole = out.percent.is_some() && !rest.contains('%');
+    if left == "less than" || left.ends_with(" less than") || after.starts_with("or less") {
+        // A bound is no share.
+        (out.percent, out.only_less) = (None, true);
+    }
     rest.replace('%', " ")
 }

@@ -14,7 +14,7 @@ mod write;
 
 pub use check::doubts;
 pub use read::read;
-pub use write::write;
+pub use write::{ingredient as ingredient_words, write};
 
 /// Most that a label may hold, bytes; more is no label.
 pub const MOST_BYTES: usize = 64 << 10;

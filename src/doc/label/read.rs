@@ -4,7 +4,7 @@ use super::figures::{self, Row, Waiting};
 use super::heading::{self, Heading};
 use super::pieces::Lettered;
 use super::tokens::{clean, words};
-use super::{Basis, LabelReading, Line, claims, ingredients};
+use super::{Basis, Ingredient, LabelReading, Line, claims, ingredients};
 
 /// Words of foods that bases are made of or called; a line of a few words with one of them is a name.
 const FOODS: &[&str] = &[
@@ -169,16 +169,15 @@ impl Reader {
     /// Words: more of the list, a list without a heading, a name, or nothing that is known.
     fn words(&mut self, plain: &str, lower: &str, line: Line) {
         let known = words(lower);
-        let foods = known.iter().filter(|w| FOODS.contains(&w.as_str())).count();
-        if self.in_list {
+        let food = known.iter().any(|w| FOODS.contains(&w.as_str()));
+        if self.in_list || (food && self.list.is_empty() && bare_list(lower)) {
             self.list(lower, line.number);
-        } else if foods > 0
-            && self.list.is_empty()
-            && lower.matches(',').count() > 0
-            && foods * 4 >= known.len()
+        } else if food
+            && self.out.name.is_none()
+            && known.len() <= 8
+            && lower.matches(',').count() < 2
+            && !lower.contains([':', '%'])
         {
-            self.list(lower, line.number);
-        } else if foods > 0 && self.out.name.is_none() && known.len() <= 8 && !lower.contains([',', ':']) {
             self.name(plain, line);
         } else {
             self.out.unread.push(line);
@@ -289,6 +288,19 @@ fn after(line: &str, heading: &str) -> Option<String> {
     let start = line.get(..heading.len())?;
     let rest = line.get(heading.len()..)?.trim();
     (start.eq_ignore_ascii_case(heading) && !rest.is_empty()).then(|| rest.to_owned())
+}
+
+/// Whether a line without a heading can only be a list of ingredients: most of its entries are foods or additives.
+fn bare_list(lower: &str) -> bool {
+    if !lower.contains(',') || !(lower.contains(['%', '(']) || lower.matches(',').count() > 1) {
+        return false;
+    }
+    let letters: Vec<Lettered> = lower.chars().map(|c| (c, 1)).collect();
+    let items = ingredients::list(&letters).items;
+    let known = |i: &&Ingredient| {
+        i.number.is_some() || i.role.is_some() || words(&i.name).iter().any(|w| FOODS.contains(&w.as_str()))
+    };
+    items.len() > 1 && items.iter().filter(known).count() * 2 > items.len()
 }
 
 /// What stands behind "Ingredients" on its line.
