@@ -85,7 +85,7 @@ fn figures_and_ingredients_know_their_lines() {
     let read = label("17-wrapped-list");
     assert_eq!(read.figure(Nutrient::Fat).unwrap().line, 3);
     let lines: Vec<usize> = read.ingredients.iter().map(|i| i.line).collect();
-    assert_eq!(lines, [6, 7, 8, 9, 9]);
+    assert_eq!(lines, [6, 7, 8, 9, 10]);
     let panel = label("06-us-panel");
     assert_eq!(panel.contains, ["coconut"]);
     assert!((panel.per_100(Nutrient::Fat).unwrap() - 17.5).abs() < 1e-9, "14 g in 80 mL");

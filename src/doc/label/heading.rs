@@ -156,7 +156,7 @@ pub fn of_tokens(tokens: &[Token]) -> Option<Heading> {
     let title = words
         .iter()
         .any(|w| w.starts_with("nutri") || matches!(*w, "typical" | "average" | "facts" | "analysis"));
-    (!columns.is_empty() || title).then(|| Heading { columns, serving: None })
+    (!columns.is_empty() || title).then_some(Heading { columns, serving: None })
 }
 
 /// The columns in order.
@@ -167,8 +167,8 @@ fn columns(tokens: &[Token]) -> Vec<Basis> {
         let starts_serving = word(tokens.get(at)).is_some_and(|w| SERVING.contains(&w));
         if let Some(portion) = portion_at(tokens, at) {
             let hundred = match portion {
-                Portion::Grams(v) if v == 100.0 => Some(Basis::Per100G),
-                Portion::Millilitres(v) if v == 100.0 => Some(Basis::Per100Ml),
+                Portion::Grams(100.0) => Some(Basis::Per100G),
+                Portion::Millilitres(100.0) => Some(Basis::Per100Ml),
                 _ => None,
             };
             let inside = depth(&tokens[..at]) > 0;

@@ -9,6 +9,7 @@ mod heading;
 mod ingredients;
 mod pieces;
 mod read;
+mod roles;
 mod tokens;
 mod write;
 

@@ -41,8 +41,8 @@ pub fn pieces(list: &[Lettered], depth: usize, keeps_colon: &dyn Fn(&str) -> boo
                 end(&mut all, &mut piece, ',');
             }
             '(' | '[' | '{' | ';' | '•' | '·' | '|' => end(&mut all, &mut piece, c),
-            ',' | '.' if !between_digits(list, at) && !(c == '.' && abbreviates(&piece.text)) => {
-                end(&mut all, &mut piece, c)
+            ',' | '.' if !between_digits(list, at) && (c == ',' || !abbreviates(&piece.text)) => {
+                end(&mut all, &mut piece, c);
             }
             ':' if !keeps_colon(piece.text.trim()) => end(&mut all, &mut piece, c),
             '&' => end(&mut all, &mut piece, c),

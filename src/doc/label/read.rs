@@ -132,8 +132,11 @@ impl Reader {
     /// A row of figures, or the name of one that waits for its amount.
     fn figures(&mut self, plain: &str, line: &Line) -> bool {
         if let Some(mut row) = figures::row(plain, &self.columns) {
-            let certain = row.whole && row.lead.is_empty() && row.figures.iter().all(|(.., unit)| *unit);
-            if self.in_list && !(certain && !row.figures.is_empty()) {
+            let certain = row.whole
+                && row.lead.is_empty()
+                && !row.figures.is_empty()
+                && row.figures.iter().all(|(.., unit)| *unit);
+            if self.in_list && !certain {
                 return false;
             }
             let mut led = row.lead.is_empty();
