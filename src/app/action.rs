@@ -25,7 +25,9 @@ pub enum Action {
     ImperialSpoons,
     UnfoldAll,
     CopyNumbers,
+    NextPots,
     Kitchen,
+    Numbers,
     Cautions,
     Keys,
     Quit,
@@ -40,7 +42,7 @@ pub struct KeyPress {
 
 impl Action {
     /// All of them, in the order of the menus.
-    pub const ALL: [Self; 23] = [
+    pub const ALL: [Self; 25] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -60,7 +62,9 @@ impl Action {
         Self::ImperialSpoons,
         Self::UnfoldAll,
         Self::CopyNumbers,
+        Self::NextPots,
         Self::Kitchen,
+        Self::Numbers,
         Self::Cautions,
         Self::Keys,
         Self::Quit,
@@ -89,7 +93,9 @@ impl Action {
             Self::ImperialSpoons => "UK spoons (15 mL)",
             Self::UnfoldAll => "Unfold all strips",
             Self::CopyNumbers => "Copy the numbers",
+            Self::NextPots => "Next pots from this one…",
             Self::Kitchen => "Kitchen…",
+            Self::Numbers => "Where the numbers come from",
             Self::Cautions => "Cautions",
             Self::Keys => "Keys",
             Self::Quit => "Quit",
@@ -118,7 +124,9 @@ impl Action {
             }
             Self::UnfoldAll => "Opens every strip of the long sheet",
             Self::CopyNumbers => "Copies the table behind the long sheet, for a spreadsheet",
+            Self::NextPots => "Follows pots that are each started with some of the last one",
             Self::Kitchen => "Your scale, altitude, room, tap and fridge",
+            Self::Numbers => "Every cited number, with its spread and the kind of its source",
             Self::Cautions => "When to look, and when to throw away",
             Self::Keys => "Every key in one list",
             Self::Quit => "Closes the program",
@@ -155,6 +163,8 @@ impl Action {
             Self::Redo if history.can_redo().is_none() => Some("Nothing to make again"),
             Self::Save if !history.unsaved() && state.session.path.is_some() => Some("Saved already"),
             Self::CopyNumbers if state.answer.forecast.t.is_empty() => Some("There is no forecast"),
+            Self::NextPots if !state.answer.errors.is_empty() => Some("There is no forecast"),
+            Self::NextPots if state.design().cultures.is_empty() => Some("There is no culture to carry on"),
             Self::UnfoldAll if state.settings.folded.is_empty() => Some("No strip is folded"),
             _ => None,
         }

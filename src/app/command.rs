@@ -8,6 +8,9 @@ use crate::doc::history::Gesture;
 use crate::doc::settings::Theme;
 use crate::doc::{Design, Edit, Kitchen};
 use crate::study::Answer;
+use crate::study::explain::Reading;
+use crate::study::influence::Influence;
+use crate::study::next_pots::LineAsk;
 
 /// What a view, a key or a finished job asks for.
 #[derive(Clone, Debug)]
@@ -36,6 +39,8 @@ pub enum Command {
     Saved(PathBuf, u64, Result<Option<u128>, Note>),
     /// A forecast is there.
     Answered(u64, Box<Answer>),
+    /// What the answer to a question rests on is there.
+    Rested(u64, Vec<Influence>),
     /// A job ended in a fault of the program.
     Failed(Note),
     Dismiss(usize),
@@ -43,6 +48,13 @@ pub enum Command {
     Zoom(f32),
     Fold(&'static str),
     Kitchen(Kitchen),
+    /// How the next pots are started.
+    Line(LineAsk),
+    /// Explains a value of a time, h.
+    Explain(Reading, f64),
+    CloseDialog,
+    /// Text for the clipboard.
+    Copy(String),
     /// The window wants to close.
     CloseAsked,
     /// Work of an earlier session: take it up or throw it away.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::command::{Command, Effect};
 use super::state::{Dialog, State};
 use super::update::update;
-use super::worker::{Question, Worker, work};
+use super::worker::{Outcome, Question, Worker, rests, work};
 use crate::store::folders::Folders;
 use crate::store::{files, memory};
 
@@ -64,15 +64,17 @@ impl Desk {
     /// Takes in what the worker has finished. True if anything changed.
     pub fn poll(&mut self) -> bool {
         let mut any = false;
-        while let Some((number, outcome)) = self.worker.as_ref().and_then(Worker::poll) {
+        while let Some(outcome) = self.worker.as_ref().and_then(Worker::poll) {
             any = true;
-            let command = match outcome {
-                Ok(answer) => Command::Answered(number, Box::new(answer)),
-                Err(note) => Command::Failed(note),
-            };
-            self.run(command);
+            self.run(told(outcome));
         }
         any
+    }
+
+    /// Finds out here and now what the answer rests on: for pictures and tests.
+    pub fn settle(&mut self) {
+        let outcome = rests(&self.question(), &mut || true);
+        self.run(told(outcome));
     }
 
     /// True while an answer is under way.
@@ -162,6 +164,7 @@ impl Desk {
             pantry: Arc::clone(&state.pantry),
             kitchen: state.kitchen.clone(),
             learnt: state.learnt.clone(),
+            line: state.asked_line(),
         }
     }
 
@@ -173,13 +176,18 @@ impl Desk {
     }
 
     fn ask_inline(&mut self) {
-        let (number, outcome) = work(&self.question());
-        let command = match outcome {
-            Ok(answer) => Command::Answered(number, Box::new(answer)),
-            Err(note) => Command::Failed(note),
-        };
+        let command = told(work(&self.question()));
         // An answer has no effects of its own.
         let _ = update(&mut self.state, command);
+    }
+}
+
+/// An outcome of the worker as a command.
+fn told(outcome: Outcome) -> Command {
+    match outcome {
+        Outcome::Answer(number, Ok(answer)) => Command::Answered(number, Box::new(answer)),
+        Outcome::Answer(_, Err(note)) => Command::Failed(note),
+        Outcome::Rests(number, list) => Command::Rested(number, list),
     }
 }
 

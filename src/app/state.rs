@@ -6,10 +6,13 @@ use std::sync::Arc;
 use super::session::Session;
 use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, Pantry, Settings, assets};
+use crate::study::explain::Reading;
+use crate::study::influence::Influence;
+use crate::study::next_pots::LineAsk;
 use crate::study::{Answer, Ask};
 
 /// A window over the views.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub enum Dialog {
     #[default]
     None,
@@ -19,6 +22,12 @@ pub enum Dialog {
     Kitchen,
     Cautions,
     Keys,
+    /// The pots that this one would start.
+    NextPots,
+    /// Where the numbers come from.
+    Numbers,
+    /// A value of a time, h, explained.
+    Explain(Reading, f64),
     /// Work of an earlier session was found.
     Recovery,
 }
@@ -51,7 +60,11 @@ pub struct State {
     pub ghost_number: u64,
     /// Goes up with every question; answers to older ones are dropped.
     pub question: u64,
+    /// Figures that move the forecast most; it may be a moment behind.
+    pub rests: Vec<Influence>,
     pub dialog: Dialog,
+    /// How the next pots are started; asked only while their dialog is open.
+    pub line: LineAsk,
     pub notices: Vec<Note>,
     /// What waits for a save that is under way.
     pub after_save: Option<Then>,
@@ -80,7 +93,9 @@ impl State {
             ghost: None,
             ghost_number: 0,
             question: 0,
+            rests: Vec::new(),
             dialog: Dialog::None,
+            line: LineAsk::default(),
             notices: Vec::new(),
             after_save: None,
             recovery: None,
@@ -97,6 +112,12 @@ impl State {
     #[must_use]
     pub fn ask(&self) -> Ask<'_> {
         Ask { design: self.design(), pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
+    }
+
+    /// The line of pots that is asked for now.
+    #[must_use]
+    pub fn asked_line(&self) -> Option<LineAsk> {
+        (self.dialog == Dialog::NextPots).then_some(self.line)
     }
 
     /// Name of the file, or what stands in for it.

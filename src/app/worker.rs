@@ -2,12 +2,15 @@
 
 use std::panic::{self, AssertUnwindSafe};
 use std::sync::Arc;
-use std::sync::mpsc::{self, Receiver, Sender};
+use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender, TryRecvError};
 use std::thread;
+use std::time::Duration;
 
 use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, Pantry};
-use crate::study::{Answer, Ask, answer};
+use crate::study::influence::{Influence, influences};
+use crate::study::next_pots::LineAsk;
+use crate::study::{Answer, Ask, answer_with};
 
 /// One question, with all that the answer hangs on.
 #[derive(Clone, Debug)]
@@ -17,22 +20,40 @@ pub struct Question {
     pub pantry: Arc<Pantry>,
     pub kitchen: Kitchen,
     pub learnt: Learnt,
+    /// The line of pots to follow, if the screen shows one.
+    pub line: Option<LineAsk>,
 }
 
-/// An answer, or why there is none.
-pub type Outcome = (u64, Result<Answer, Note>);
+/// What came of a question.
+pub enum Outcome {
+    /// An answer, or why there is none.
+    Answer(u64, Result<Answer, Note>),
+    /// Which figures move it most.
+    Rests(u64, Vec<Influence>),
+}
+
+/// How long a question must stay the last one before it is found out what it rests on.
+const PAUSE: Duration = Duration::from_millis(400);
 
 /// Answers one question; a panic in the model is caught and told.
 pub fn work(q: &Question) -> Outcome {
     let asked = Ask { design: &q.design, pantry: &q.pantry, kitchen: &q.kitchen, learnt: &q.learnt };
-    let outcome = panic::catch_unwind(AssertUnwindSafe(|| answer(&asked))).map_err(|_| {
-        Note::error(
-            "forecast",
-            "The forecast ended in a fault of the program",
-            "Undo the last change, and send the design to the makers of the program",
-        )
-    });
-    (q.number, outcome)
+    let outcome =
+        panic::catch_unwind(AssertUnwindSafe(|| answer_with(&asked, q.line.as_ref()))).map_err(|_| {
+            Note::error(
+                "forecast",
+                "The forecast ended in a fault of the program",
+                "Undo the last change, and send the design to the makers of the program",
+            )
+        });
+    Outcome::Answer(q.number, outcome)
+}
+
+/// Finds out what an answer rests on, as long as `go_on`; a panic in the model gives an empty list.
+pub fn rests(q: &Question, go_on: &mut dyn FnMut() -> bool) -> Outcome {
+    let asked = Ask { design: &q.design, pantry: &q.pantry, kitchen: &q.kitchen, learnt: &q.learnt };
+    let list = panic::catch_unwind(AssertUnwindSafe(|| influences(&asked, go_on))).unwrap_or_default();
+    Outcome::Rests(q.number, list)
 }
 
 /// A thread that answers questions, the newest first; older ones that still wait are dropped.
@@ -49,18 +70,7 @@ impl Worker {
         let (questions, inbox) = mpsc::channel::<Question>();
         let (outbox, outcomes) = mpsc::channel();
         #[expect(clippy::disallowed_methods, reason = "this is the worker")]
-        let thread = thread::spawn(move || {
-            while let Ok(mut question) = inbox.recv() {
-                // A drag puts many questions; only the last one matters.
-                while let Ok(newer) = inbox.try_recv() {
-                    question = newer;
-                }
-                if outbox.send(work(&question)).is_err() {
-                    break;
-                }
-                wake();
-            }
-        });
+        let thread = thread::spawn(move || serve(&inbox, &outbox, &wake));
         Self { questions: Some(questions), outcomes, thread: Some(thread) }
     }
 
@@ -72,6 +82,53 @@ impl Worker {
     /// An answer, if one is there.
     pub fn poll(&self) -> Option<Outcome> {
         self.outcomes.try_recv().ok()
+    }
+}
+
+/// Answers until the other end is gone: the newest question first, and in a pause what its answer rests on.
+fn serve(inbox: &Receiver<Question>, outbox: &Sender<Outcome>, wake: &dyn Fn()) {
+    let mut settled: Option<Question> = None;
+    let mut waiting: Option<Question> = None;
+    loop {
+        let next = match (waiting.take(), &settled) {
+            (Some(question), _) => Some(question),
+            (None, Some(_)) => match inbox.recv_timeout(PAUSE) {
+                Ok(question) => Some(question),
+                Err(RecvTimeoutError::Timeout) => None,
+                Err(RecvTimeoutError::Disconnected) => break,
+            },
+            (None, None) => match inbox.recv() {
+                Ok(question) => Some(question),
+                Err(_) => break,
+            },
+        };
+        let outcome = if let Some(mut question) = next {
+            // A drag puts many questions; only the last one matters.
+            while let Ok(newer) = inbox.try_recv() {
+                question = newer;
+            }
+            let outcome = work(&question);
+            settled = Some(question);
+            outcome
+        } else {
+            let Some(question) = settled.take() else { continue };
+            let outcome = rests(&question, &mut || match inbox.try_recv() {
+                Ok(newer) => {
+                    waiting = Some(newer);
+                    false
+                }
+                Err(TryRecvError::Empty) => true,
+                Err(TryRecvError::Disconnected) => false,
+            });
+            if waiting.is_some() {
+                continue;
+            }
+            outcome
+        };
+        if outbox.send(outcome).is_err() {
+            break;
+        }
+        wake();
     }
 }
 

@@ -17,7 +17,8 @@ use crate::science::system::MOST_ORGANISMS;
 pub struct Dose {
     pub line: usize,
     pub name: String,
-    /// Grams of straight powder for the whole pot.
+    /// Grams of straight powder for the whole pot: packet's dose × rate × litres.
+    /// Source: derived, by the packet's own rate.
     pub grams: f64,
 }
 

@@ -1,7 +1,5 @@
 //! A published case as a mix: the same path as a design, with what the source says in place of the pantry's figures.
 
-use std::collections::BTreeMap;
-
 use super::{Compiled, compile};
 use crate::base::{Cited, Note, Source, SourceKind, Spread};
 use crate::doc::evidence::{BaseAs, Pot};
@@ -217,19 +215,4 @@ pub fn priors(pot: &Pot, pantry: &Pantry) -> Result<[f64; 3], Note> {
         pot.lag.map_or_else(|| of(&pair.lag_work, "lag"), |p| Ok(sigma(p.low, p.high)))?,
         of(&base.mean_buffer, "buffer")?,
     ])
-}
-
-/// How many numbers of the pantry have each kind of source, in the order of [`SourceKind::ALL`].
-///
-/// # Errors
-/// A note if the pantry cannot be written out.
-pub fn pantry_sources(pantry: &Pantry) -> Result<[usize; 6], Note> {
-    // Written out and counted: no field can be forgotten.
-    let text = format::write(pantry)?;
-    let mut by_kind = BTreeMap::new();
-    for part in text.split("kind: ").skip(1) {
-        let word: String = part.chars().take_while(|c| c.is_ascii_alphanumeric()).collect();
-        *by_kind.entry(word).or_insert(0) += 1;
-    }
-    Ok(SourceKind::ALL.map(|kind| by_kind.get(&format!("{kind:?}")).copied().unwrap_or(0)))
 }

@@ -42,6 +42,11 @@ pub struct Facts {
     pub doses: Vec<Dose>,
     /// Decades of living cells that age has cost, by culture line.
     pub lost: Vec<f64>,
+    /// Where each culture line was kept if it is dry, °C.
+    pub kept_c: Vec<f64>,
+    /// Share that runs off as whey when the pot is strained, and share of the finished pot stirred in after the hold.
+    pub strained: f64,
+    pub stirred_in: f64,
     /// Carbon dioxide that chalk can give off, mmol/kg.
     pub gas: f64,
     /// Amounts of inhibitors: mass units per kg of mix; salt in g/kg.
@@ -60,6 +65,19 @@ pub struct Facts {
     pub starchy: bool,
     pub ph0: f64,
     pub mean_buffer: f64,
+}
+
+impl Facts {
+    /// What is done to the pot after the hold, in words; empty if nothing.
+    #[must_use]
+    pub fn finished(&self) -> &'static str {
+        match (self.strained > 0.0, self.stirred_in > 0.0) {
+            (true, true) => "strained, all stirred in",
+            (true, false) => "strained",
+            (false, true) => "all stirred in",
+            (false, false) => "",
+        }
+    }
 }
 
 /// Collects the facts.
@@ -101,6 +119,14 @@ pub fn facts(
         chill_h: time_to(stop_c, chill.to_c, chill.around_c, chill.tau_h).unwrap_or(f64::NAN),
         doses,
         lost,
+        kept_c: look
+            .design
+            .cultures
+            .iter()
+            .map(|c| c.kept_c.unwrap_or(look.laws.ageing.dry_kept_c))
+            .collect(),
+        strained: mix.after.strained,
+        stirred_in: mix.after.stirred_in,
         gas: 0.5 * mix.gassing.iter().map(|s| s.amount).sum::<f64>(),
         inhibitors: blend.additions.inhibitors,
         cream,

@@ -13,11 +13,20 @@ pub trait System<const N: usize> {
     fn rates(&self, t: f64, y: &[f64; N], dy: &mut [f64; N]);
 }
 
-struct Face<'a, S>(&'a S);
+/// The system over a span of its own, s from 0 to 1: the crate compares what is left of a run with roundings of 1, and at
+/// hundreds of hours the last rounding of a time would count as a step.
+struct Face<'a, S> {
+    system: &'a S,
+    from: f64,
+    width: f64,
+}
 
 impl<const N: usize, S: System<N>> ODE<f64, [f64; N]> for Face<'_, S> {
-    fn diff(&self, t: f64, y: &[f64; N], dydt: &mut [f64; N]) {
-        self.0.rates(t, y, dydt);
+    fn diff(&self, s: f64, y: &[f64; N], dydt: &mut [f64; N]) {
+        self.system.rates(self.from + s * self.width, y, dydt);
+        for rate in dydt {
+            *rate *= self.width;
+        }
     }
 }
 
@@ -45,17 +54,17 @@ pub fn integrate<const N: usize>(
 ) -> Result<[f64; N], Error> {
     let (t0, t1) = span;
     let mut points = Vec::with_capacity(at.len() + 1);
-    points.extend_from_slice(at);
+    points.extend(at.iter().map(|t| (t - t0) / (t1 - t0)));
     let ends_asked = at.last().is_some_and(|last| *last >= t1);
     if !ends_asked {
-        points.push(t1);
+        points.push(1.0);
     }
     // The crate calls a run complete when it is within ten roundings of the end, so the end itself may not be reached.
     if let Some(last) = points.last_mut() {
-        *last = last.min(t1 - 4e-15 * t1.abs().max(1.0));
+        *last = last.min(1.0 - 4e-15);
     }
-    let face = Face(system);
-    let run = IVP::ode(&face, t0, t1, start)
+    let face = Face { system, from: t0, width: t1 - t0 };
+    let run = IVP::ode(&face, 0.0, 1.0, start)
         .t_eval(&points)
         .method(
             ExplicitRungeKutta::rkv655e()
@@ -64,7 +73,7 @@ pub fn integrate<const N: usize>(
                 .max_steps(200_000),
         )
         .solve()
-        .map_err(|e| failure(t0, &e))?;
+        .map_err(|e| failure(span, &e))?;
     if run.y.len() != points.len() {
         return Err(Error::Integration {
             at: t1,
@@ -79,15 +88,18 @@ pub fn integrate<const N: usize>(
     Ok(end)
 }
 
-fn failure<const N: usize>(t0: f64, error: &differential_equations::error::Error<f64, [f64; N]>) -> Error {
+fn failure<const N: usize>(
+    (t0, t1): (f64, f64),
+    error: &differential_equations::error::Error<f64, [f64; N]>,
+) -> Error {
     use differential_equations::error::Error as Cause;
     let (at, reason) = match error {
         Cause::MaxSteps { t, .. } => (*t, "too many steps"),
         Cause::StepSize { t, .. } => (*t, "the step became too small"),
         Cause::Stiffness { t, .. } => (*t, "the rates are too stiff"),
-        _ => (t0, "the input cannot be integrated"),
+        _ => (0.0, "the input cannot be integrated"),
     };
-    Error::Integration { at, reason: reason.to_owned() }
+    Error::Integration { at: t0 + at * (t1 - t0), reason: reason.to_owned() }
 }
 
 #[cfg(test)]
@@ -141,6 +153,12 @@ mod tests {
         for i in 1..=5000 {
             let end = f64::from(i) * 0.0048;
             assert_eq!(driven(end, &[end], 1e-7).len(), 1, "{end}");
+            // Late and far, as a pot in the fridge: a rounding of the time is no step.
+            let late = 400.0 + f64::from(i) * 0.0137;
+            let mut out = Vec::new();
+            let tolerance = Tolerance { relative: 1e-6, absolute: 1e-6 };
+            integrate(&Decay, (31.7, late), [1.0], &[32.0, late], tolerance, &mut out).unwrap();
+            assert_eq!(out.len(), 2, "{late}");
         }
     }
 }

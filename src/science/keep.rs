@@ -72,6 +72,10 @@ pub fn keep(mix: &Mix, stop_h: f64, days: f64, kept_c: f64) -> Result<Keeping, E
     times.push(chilled_h);
     let looked = DAYS.iter().copied().filter(|d| stop_h + d * 24.0 > chilled_h + 1e-9 && *d <= days);
     times.extend(looked.map(|d| stop_h + d * 24.0));
+    // A number of days that is not in the list ends the keeping all the same.
+    if times.last().is_some_and(|last| stop_h + days * 24.0 > last + 1e-9) {
+        times.push(stop_h + days * 24.0);
+    }
     let all = kinetics(&Pot::new(mix), &course, &times)?;
     Ok(read(mix, &all, stop_h))
 }

@@ -9,6 +9,7 @@ use crate::base::words::{Style, SweetWord};
 use crate::base::{Note, Severity, number};
 use crate::doc::design::Powder;
 use crate::doc::pantry;
+use crate::doc::steps::Step;
 use crate::science::cautions as law;
 
 /// A note and its mend.
@@ -297,7 +298,7 @@ fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
     if pot.fat > 30.0 {
         outside.push(format!("fat {} % (to 30)", number::fixed(pot.fat, 0)));
     }
-    if pot.dairy_protein + pot.soy_protein > 12.0 {
+    if pot.dairy_protein + pot.soy_protein + pot.pea_protein > 12.0 {
         outside.push("protein (2 to 12 %)".to_owned());
     }
     if starch > 60.0 {
@@ -307,12 +308,12 @@ fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
         let title = "Beyond what the texture laws were fitted to";
         all.push(Advice { note: note(Severity::Tip, "texture", title, outside.join(", ")), mend: None });
     }
-    if ask.design.style == Style::Strained {
-        let sentence = "The texture shown is that of the pot before straining";
-        all.push(Advice {
-            note: note(Severity::Tip, "style", "Straining is not forecast yet", sentence),
-            mend: None,
-        });
+    let strains = ask.design.steps.iter().any(|s| matches!(s, Step::Strain { .. }));
+    if ask.design.style == Style::Strained && !strains {
+        let title = "Called strained, but nothing strains it";
+        let sentence = "The texture shown is that of the whole pot, worked as if it were filled";
+        let mend = Some(mends::strain(ask));
+        all.push(Advice { note: note(Severity::Tip, "style", title, sentence), mend });
     }
     if let Some(rise) = verdict.texture.as_ref().map(|t| t.cream_rise_mm)
         && rise > 10.0

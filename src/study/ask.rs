@@ -1,5 +1,6 @@
 //! One question: this design, in this kitchen. One answer: compiled, forecast, judged.
 
+use super::next_pots::{self, Generation, LineAsk};
 use super::verdict::{self, Verdict};
 use crate::base::Note;
 use crate::compile::{Compiled, Facts, compile};
@@ -30,6 +31,8 @@ pub struct Answer {
     pub forecast: Forecast,
     pub facts: Facts,
     pub verdict: Verdict,
+    /// The pots that this one would start, where they were asked for.
+    pub next_pots: Vec<Generation>,
     /// Why there is no forecast.
     pub errors: Vec<Note>,
 }
@@ -63,10 +66,17 @@ impl Ask<'_> {
 /// Answers a question whole.
 #[must_use]
 pub fn answer(ask: &Ask<'_>) -> Answer {
+    answer_with(ask, None)
+}
+
+/// Answers a question whole, with the pots that this one would start if a line of them is asked for.
+#[must_use]
+pub fn answer_with(ask: &Ask<'_>, line: Option<&LineAsk>) -> Answer {
     match ask.run() {
         Ok(run) => {
             let verdict = verdict::judge(ask, &run);
-            Answer { forecast: run.forecast, facts: run.facts, verdict, errors: Vec::new() }
+            let next_pots = line.map_or_else(Vec::new, |line| next_pots::line(&run, line));
+            Answer { forecast: run.forecast, facts: run.facts, verdict, next_pots, errors: Vec::new() }
         }
         Err(errors) => Answer { errors, ..Answer::default() },
     }

@@ -43,14 +43,19 @@ impl Influence {
 /// Figures that move the forecast of a design, the strongest first; those that move nothing are left out.
 ///
 /// One at a time: figures that move together in truth (groups) are not moved together here.
+///
+/// - `go_on` — asked before each figure; the list is empty if it says no.
 #[must_use]
-pub fn influences(ask: &Ask<'_>) -> Vec<Influence> {
+pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influence> {
     let Ok(shipped) = params::shipped() else { return Vec::new() };
     let Some(_) = watched(ask, ask.design, shipped) else { return Vec::new() };
     let mut design = ask.design.clone();
     design.refresh_snapshot(ask.pantry);
     let mut all = Vec::new();
     for (path, cited) in shipped.list().into_iter().map(|(p, c)| (p, c.clone())) {
+        if !go_on() {
+            return Vec::new();
+        }
         let at = |v: f64| {
             let mut moved = shipped.clone();
             moved.each(&mut |name, figure| {
@@ -63,6 +68,9 @@ pub fn influences(ask: &Ask<'_>) -> Vec<Influence> {
         all.extend(influence(&path, &cited, at));
     }
     for (path, cited) in design.snapshot.figures() {
+        if !go_on() {
+            return Vec::new();
+        }
         let at = |v: f64| {
             let mut moved = design.clone();
             moved.snapshot.each_figure(&mut |name, figure| {

@@ -126,3 +126,14 @@ pub fn stop_after(hours: f64) -> Mend {
     let rounded = (hours * 4.0).ceil() / 4.0;
     Mend::new(format!("Stop after {}", crate::base::number::hours(rounded)), Edit::HoldHours(rounded))
 }
+
+/// Strain overnight, after the chill where there is one.
+pub fn strain(ask: &Ask<'_>) -> Mend {
+    let mut steps = ask.design.steps.clone();
+    let after = steps
+        .iter()
+        .rposition(|s| matches!(s, Step::Hold(_) | Step::Chill { .. }))
+        .map_or(steps.len(), |i| i + 1);
+    steps.insert(after, Step::Strain { hours: 12.0, removed: None });
+    Mend::new("Strain it overnight", Edit::Steps(steps))
+}

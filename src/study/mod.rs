@@ -1,18 +1,21 @@
 //! Questions asked of the model: is it ready, what will it be, what to do about it.
 
+pub mod acidity;
 pub mod advice;
 pub mod ask;
 pub mod cautions;
 pub mod evidence;
+pub mod explain;
 pub mod influence;
 pub mod keeping;
 pub mod label;
 pub mod mends;
 pub mod more_advice;
 pub mod next_pots;
+pub mod numbers;
 pub mod readiness;
 pub mod thickeners;
 pub mod verdict;
 
-pub use ask::{Answer, Ask, answer};
+pub use ask::{Answer, Ask, answer, answer_with};
 pub use verdict::Verdict;

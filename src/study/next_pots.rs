@@ -42,6 +42,9 @@ pub struct Generation {
 /// Generations that are followed.
 pub const FOLLOWED: u32 = 6;
 
+/// Pots after which a fresh packet is taken. Source: common practice, five to ten pots.
+pub const USUAL: u32 = 6;
+
 /// A line of pots: each is stopped, chilled, kept for some days, and a part of it starts the next.
 ///
 /// Lag and loss in the fridge by the laws of ageing; strains are taken to keep their nature (drift, phages and strangers

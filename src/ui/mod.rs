@@ -9,5 +9,6 @@ pub mod shell;
 pub mod theme;
 pub mod tokens;
 pub mod top_bar;
+pub mod tracer;
 pub mod views;
 pub mod widgets;

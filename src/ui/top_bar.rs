@@ -4,6 +4,7 @@ use egui::{Align, Button, Layout, RichText, TextEdit, Ui};
 
 use crate::app::{Action, Command, State};
 use crate::doc::{Edit, assets};
+use crate::study::explain::{Reading, told};
 use crate::ui::{fonts, tokens};
 
 /// What the bar keeps between frames.
@@ -34,12 +35,14 @@ impl TopBar {
                 find(ui, wide, out);
                 if wide {
                     ui.menu_button("Help", |ui| help(ui, state, out));
+                    ui.menu_button("Numbers", |ui| numbers(ui, state, out));
                     ui.menu_button("Kitchen and settings", |ui| settings(ui, state, out));
                     ui.menu_button("Designs", |ui| designs(ui, state, recent, out));
                 } else {
                     ui.menu_button("Menu", |ui| {
                         ui.menu_button("Designs", |ui| designs(ui, state, recent, out));
                         ui.menu_button("Kitchen and settings", |ui| settings(ui, state, out));
+                        ui.menu_button("Numbers", |ui| numbers(ui, state, out));
                         ui.menu_button("Help", |ui| help(ui, state, out));
                     });
                 }
@@ -200,6 +203,7 @@ fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<
         }
     });
     ui.separator();
+    item(ui, state, Action::NextPots, out);
     item(ui, state, Action::CopyNumbers, out);
     item(ui, state, Action::Quit, out);
 }
@@ -219,6 +223,28 @@ fn settings(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         item(ui, state, action, out);
     }
     ui.label(format!("Now {:.0} %", state.settings.zoom * 100.0));
+}
+
+/// The list of cited numbers, and every value of the pot to be explained.
+fn numbers(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    item(ui, state, Action::Numbers, out);
+    ui.menu_button("Explain a value", |ui| {
+        let answer = &state.answer;
+        let stop_h = answer.verdict.stop_h;
+        let height = ui.ctx().content_rect().height() - 120.0;
+        egui::ScrollArea::vertical().max_height(height).show(ui, |ui| {
+            for reading in Reading::of(answer) {
+                let Some((name, value)) = told(reading, answer, stop_h) else { continue };
+                if ui.add(Button::new(name).shortcut_text(value)).clicked() {
+                    out.push(Command::Explain(reading, stop_h));
+                    ui.close();
+                }
+            }
+            if answer.forecast.t.is_empty() {
+                ui.label("There is no forecast");
+            }
+        });
+    });
 }
 
 fn help(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

@@ -304,7 +304,7 @@ levers!(coconut_pot, coconut(), (5.0, 30.0), [
     sweetened_after: 0.0, 150.0, sweetened;
     culture_age: 0.0, 400.0, |d, x| d.cultures[0].age_days = x;
     culture_kept: -30.0, 40.0, |d, x| (d.cultures[0].age_days, d.cultures[0].kept_c) = (60.0, Some(x));
-    xanthan: 0.0, 6.0, |d, x| d.thickeners = vec![line("xanthan", x)];
+    xanthan: 0.0, 6.0, |d, x| d.thickeners = vec![line("xanthan_gum", x)];
     pectin: 0.0, 10.0, |d, x| d.thickeners = vec![line("lm_pectin", x)];
     rice_starch: 0.0, 60.0, |d, x| d.thickeners[0].g_per_l = x;
     hold_hours: 1.0, 40.0, |d, x| d.hold_mut().unwrap().hours = x;

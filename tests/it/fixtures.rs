@@ -7,6 +7,8 @@ use potset::numerics::interpolate::{curve, first_below};
 use potset::science::mix::Mix;
 use potset::science::simulate;
 
+use potset::science::kinetics::Organism;
+
 use crate::support::{bare, organisms};
 
 fn check(mix: &Mix, ph_at: &[(f64, f64)], hours_to_4_6: f64) {
@@ -19,16 +21,28 @@ fn check(mix: &Mix, ph_at: &[(f64, f64)], hours_to_4_6: f64) {
     assert!((got / hours_to_4_6 - 1.0).abs() <= 0.03, "pH 4.6 at {got:.2} h, fixture {hours_to_4_6}");
 }
 
+/// The organism set that the fixtures were run with. Since then the published cases have moved two of its figures in the
+/// pantry (growth of *S. thermophilus* 1.55 1/h, its share of help 0.2, see `tests/reference/fit.md`).
+fn as_run(mut cells: Vec<Organism>) -> Vec<Organism> {
+    for o in cells.iter_mut().filter(|o| o.key == "s_thermophilus") {
+        o.growth_rate = 1.7;
+        for (_, share, _) in &mut o.helpers {
+            *share = 0.5;
+        }
+    }
+    cells
+}
+
 fn milk(st: f64, lb: f64, work: f64, c: f64) -> Mix {
     let cells = organisms("dairy_pair", &[("s_thermophilus", st), ("l_bulgaricus", lb)], 1.0, work);
-    bare("milk", None, 6.62, &[(Sugar::Lactose, 46.0)], cells, c)
+    bare("milk", None, 6.62, &[(Sugar::Lactose, 46.0)], as_run(cells), c)
 }
 
 fn coconut(mean: f64) -> Mix {
     let counts = [("s_thermophilus", 1.2e6), ("l_bulgaricus", 2e5), ("l_acidophilus", 5e5)];
     let cells = organisms("nondairy_adjuncts", &counts, 0.6, 1.7);
     let sugars = [(Sugar::Sucrose, 25.5), (Sugar::Glucose, 1.5), (Sugar::Fructose, 0.5)];
-    bare("plant", Some(mean), 6.2, &sugars, cells, 40.0)
+    bare("plant", Some(mean), 6.2, &sugars, as_run(cells), 40.0)
 }
 
 #[test]

@@ -10,7 +10,9 @@ use crate::support::{demo, pantry};
 fn the_strongest_figures_of_the_demo_pots() {
     for name in ["coconut-pot.ron", "whole-milk-pot.ron"] {
         let (design, pantry, kitchen, learnt) = (demo(name), pantry(), Kitchen::default(), Learnt::default());
-        let all = influences(&Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt });
+        let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+        let all = influences(&ask, &mut || true);
+        assert!(influences(&ask, &mut || false).is_empty(), "stopped at once");
         println!("{name}: {} figures move it", all.len());
         for i in all.iter().take(15) {
             println!("  {:<60} {:>6.2} steps  {:?}  {:?}", i.path, i.steps, i.cited.from.kind, i.moves);

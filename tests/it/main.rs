@@ -14,6 +14,7 @@ mod cli;
 mod continuity;
 mod data;
 mod evidence;
+mod explain;
 mod files;
 mod fixtures;
 mod history;

@@ -210,7 +210,9 @@ fn keys<T>(list: &[T], key: impl Fn(&T) -> &String) -> Vec<String> {
 
 /// The hold follows a logged course, so that nothing hangs on the size of the pot.
 fn logged(mut design: Design, c: f64) -> Design {
-    design.steps.retain(|s| !matches!(s, Step::HeatTreat { .. } | Step::Cool { .. } | Step::Warm { .. }));
+    design.steps.retain(|s| {
+        !matches!(s, Step::HeatTreat { .. } | Step::Cool { .. } | Step::Warm { .. } | Step::Stand { .. })
+    });
     let hold = design.hold_mut().unwrap();
     hold.measured =
         vec![Reading { at_h: 0.0, c: c - 4.0 }, Reading { at_h: 3.0, c }, Reading { at_h: 20.0, c: c - 1.0 }];
@@ -424,7 +426,9 @@ fn more_culture_is_never_later() {
             for line in &mut design.cultures {
                 line.rate = rate * factor;
             }
-            let mix = compile(&design)?;
+            let mut mix = compile(&design)?;
+            // More of a sour starter is more acid too, and that may hold it up: here only the cells are more.
+            mix.carried = [0.0; 2];
             let times = times(&mix);
             let f =
                 simulate_kinetics(&mix, &times, TOLERANCE).map_err(|e| TestCaseError::fail(e.to_string()))?;
@@ -559,4 +563,19 @@ fn every_warmer_of_the_pantry_is_drawn() {
         pantry().warmers.iter().map(|w| matches!(w.warming, Warming::Insulated { .. })).collect();
     assert!(kinds.contains(&true) && kinds.contains(&false));
     assert!(mix(&demo("coconut-pot.ron")).horizon_h > 0.0);
+}
+
+#[test]
+fn keeping_ends_on_the_day_that_is_asked_for() {
+    use potset::science::keep::keep;
+    let mix = mix(&demo("whole-milk-pot.ron"));
+    let long = keep(&mix, mix.stop_h, 28.0, 4.0).unwrap();
+    for days in [2.0, 4.0, 6.5, 20.0] {
+        let kept = keep(&mix, mix.stop_h, days, 4.0).unwrap();
+        assert!((kept.days.last().unwrap() - days).abs() < 1e-9, "{days}: {:?}", kept.days);
+        // It souring on, the last pH lies between those of the listed days around it.
+        let at = long.days.partition_point(|d| *d < days - 1e-9);
+        let ph = *kept.ph.last().unwrap();
+        assert!(ph <= long.ph[at - 1] + 1e-4 && ph >= long.ph[at] - 1e-4, "{days}: {ph}");
+    }
 }

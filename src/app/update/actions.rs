@@ -38,8 +38,14 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::Find => window(state, Dialog::Find),
         Action::Kitchen => window(state, Dialog::Kitchen),
+        Action::Numbers => window(state, Dialog::Numbers),
         Action::Cautions => window(state, Dialog::Cautions),
         Action::Keys => window(state, Dialog::Keys),
+        Action::NextPots => {
+            window(state, Dialog::NextPots);
+            // Its pots are not in the answer that is shown.
+            if state.asked_line().is_some() { asked(state) } else { Vec::new() }
+        }
         Action::LightTheme => super::update(state, Command::Theme(Theme::Light)),
         Action::DarkTheme => super::update(state, Command::Theme(Theme::Dark)),
         Action::SystemTheme => super::update(state, Command::Theme(Theme::System)),

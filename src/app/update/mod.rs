@@ -33,6 +33,13 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             answered(state, question, *answer);
             Vec::new()
         }
+        Command::Rested(question, list) => {
+            // A list that was given up is empty; the one on the screen stays until a whole one comes.
+            if question == state.question && !list.is_empty() {
+                state.rests = list;
+            }
+            Vec::new()
+        }
         Command::Failed(note) => {
             // Whatever failed, nothing is waited for any more.
             state.answered = state.question;
@@ -70,6 +77,22 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             state.question += 1;
             vec![Effect::SaveKitchen, Effect::Forecast]
         }
+        Command::Line(line) => {
+            if line == state.line {
+                return Vec::new();
+            }
+            state.line = line;
+            asked(state)
+        }
+        Command::Explain(reading, t_h) => {
+            state.dialog = Dialog::Explain(reading, t_h);
+            Vec::new()
+        }
+        Command::CloseDialog => {
+            close_dialog(state);
+            Vec::new()
+        }
+        Command::Copy(text) => vec![Effect::Copy(text)],
         other => files::file(state, other),
     }
 }

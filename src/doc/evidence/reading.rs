@@ -6,7 +6,7 @@ use crate::base::{SourceKind, Sugar, number};
 
 /// What was measured. Times are hours since the culture went in, or days in the cold.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum What {
     /// pH at a time, h.
     Ph(f64),

@@ -68,7 +68,7 @@ pub struct Prior {
 
 /// When the hold ended.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Stop {
     /// After so many hours.
     Hours(f64),

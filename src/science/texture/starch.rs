@@ -41,6 +41,8 @@ impl Packing {
     }
 
     /// Stress of the paste at a shear rate, Pa: `K1 x³ e^(0.02 (25 − T)) γ^0.4`, faded in as granules begin to touch.
+    ///
+    /// Source: assumed form; consistency rises with granule size, Okechukwu and Rao 1995.
     #[must_use]
     pub fn paste(&self, shear: f64, c: f64, law: &StarchLaw) -> f64 {
         let x = self.effective();

@@ -14,7 +14,7 @@ pub use fit::{Fitted, Knob, Value};
 pub use summary::{KindSummary, Summary, rms, summary};
 
 use crate::base::{Note, SourceKind};
-use crate::compile::evidence::{Knobs, missing, pantry_sources};
+use crate::compile::evidence::{Knobs, missing};
 use crate::compile::params;
 use crate::doc::Pantry;
 use crate::doc::evidence::{Case, Setup, Stop, What};
@@ -184,13 +184,17 @@ fn capped(difference: Option<f64>) -> f64 {
     difference.filter(|d| d.is_finite()).unwrap_or(WORST).clamp(-WORST, WORST)
 }
 
-/// Numbers of the parameters and of the pantry by kind of source, in the order of [`SourceKind::ALL`].
+/// How many numbers rest on each kind of source, in the order of [`SourceKind::ALL`]: parameters, and the pantry.
 ///
 /// # Errors
-/// A note if the parameters cannot be read or the pantry not be written out.
+/// A note if the shipped parameters were damaged.
 pub fn source_kinds(pantry: &Pantry) -> Result<([usize; 6], [usize; 6]), Note> {
-    let list = params::shipped().map_err(Clone::clone)?.list();
-    let of_parameters =
-        SourceKind::ALL.map(|kind| list.iter().filter(|(_, cited)| cited.from.kind == kind).count());
-    Ok((of_parameters, pantry_sources(pantry)?))
+    let params = params::shipped().map_err(Clone::clone)?;
+    let list = params.list();
+    let figures = pantry.figures();
+    let count = |kinds: &dyn Fn(SourceKind) -> usize| SourceKind::ALL.map(kinds);
+    Ok((
+        count(&|kind| list.iter().filter(|(_, c)| c.from.kind == kind).count()),
+        count(&|kind| figures.iter().filter(|(_, c)| c.from.kind == kind).count()),
+    ))
 }

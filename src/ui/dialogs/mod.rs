@@ -1,8 +1,13 @@
-//! Windows over the views: unsaved work, the finder, the kitchen, cautions, keys, a path to type.
+//! Windows over the views: unsaved work, the finder, the kitchen, next pots, cautions, keys, the numbers, a value
+//! explained, a path to type.
 
 mod cautions;
+mod explain;
 mod find;
 mod kitchen;
+mod next_pots;
+mod numbers;
+mod numbers_rows;
 pub mod paths;
 
 use egui::{Id, Modal, RichText, Ui};
@@ -11,11 +16,14 @@ use crate::app::command::Choice;
 use crate::app::state::Dialog;
 use crate::app::{Action, Command, State};
 use crate::ui::tokens;
+use crate::ui::tracer::Tracer;
 
 /// What the windows keep between frames.
 #[derive(Default)]
 pub struct Dialogs {
     find: find::Find,
+    numbers: numbers::NumbersSheet,
+    tracer: Tracer,
 }
 
 impl Dialogs {
@@ -28,6 +36,12 @@ impl Dialogs {
             Dialog::Kitchen => kitchen::show(ui, state, out),
             Dialog::Cautions => cautions::show(ui, out),
             Dialog::Keys => keys(ui, out),
+            Dialog::NextPots => next_pots::show(ui, state, out),
+            Dialog::Numbers => self.numbers.show(ui, state, self.tracer.numbers(state), out),
+            Dialog::Explain(reading, t_h) => {
+                let told = self.tracer.explanation(state, *reading, *t_h);
+                explain::show(ui, told, &mut self.numbers, out);
+            }
             Dialog::Recovery => recovery(ui, state, out),
         }
     }

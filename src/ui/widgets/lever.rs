@@ -320,7 +320,7 @@ impl Lever<'_> {
 }
 
 /// What happened to a slider or a dragged number.
-fn gesture(response: &Response, ui: &Ui) -> Gesture {
+pub(super) fn gesture(response: &Response, ui: &Ui) -> Gesture {
     let nudge = [Key::ArrowLeft, Key::ArrowRight, Key::ArrowUp, Key::ArrowDown];
     if response.drag_stopped() {
         Gesture::Ended

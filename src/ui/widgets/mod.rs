@@ -2,9 +2,12 @@
 
 pub mod bars;
 pub mod card;
+pub mod explained;
 pub mod field;
+pub mod kind_mark;
 pub mod lever;
 pub mod note;
+pub mod number;
 pub mod picker;
 pub mod rail;
 pub mod reading;
@@ -16,7 +19,14 @@ use egui::{Align, Color32, FontId, Label, Layout, Rect, Response, RichText, Ui, 
 /// One line of text in a fixed place, cut with an ellipsis (the whole text on hover).
 ///
 /// `align` is horizontal; the line is centred in the height of `rect`.
-fn line_in(ui: &mut Ui, rect: Rect, text: &str, font: FontId, color: Color32, align: Align) -> Response {
+pub(in crate::ui) fn line_in(
+    ui: &mut Ui,
+    rect: Rect,
+    text: &str,
+    font: FontId,
+    color: Color32,
+    align: Align,
+) -> Response {
     let layout = match align {
         Align::Max => Layout::right_to_left(Align::Center),
         _ => Layout::left_to_right(Align::Center),
@@ -28,7 +38,7 @@ fn line_in(ui: &mut Ui, rect: Rect, text: &str, font: FontId, color: Color32, al
 }
 
 /// Text that wraps inside a card, in one font and colour.
-fn wrapped(ui: &mut Ui, text: &str, font: FontId, color: Color32) -> Response {
+pub(in crate::ui) fn wrapped(ui: &mut Ui, text: &str, font: FontId, color: Color32) -> Response {
     let text = RichText::new(text).font(font).color(color);
     ui.add(Label::new(text).wrap().selectable(false))
 }

@@ -1,6 +1,7 @@
-//! The readings of the verdict: a large word with its figure, and the card of the ready window.
+//! The readings of the verdict: a large word with its figure, and the card of the ready window. Each value can be pressed.
 
-use egui::{Align, InnerResponse, Sense, Ui, pos2, vec2};
+use egui::accesskit::Role;
+use egui::{Align, Label, Rect, Response, RichText, Sense, Ui, WidgetInfo, pos2, vec2};
 
 use crate::ui::fonts;
 use crate::ui::tokens;
@@ -15,17 +16,26 @@ pub struct Reading<'a> {
     pub word: &'a str,
     /// The figure at the right ("0.7 Pa·s").
     pub figure: &'a str,
-    /// A quiet sentence below; wraps.
-    pub below: &'a str,
+    /// Quiet values below, each pressable on its own.
+    pub below: &'a [String],
+    /// A quiet sentence under them; wraps; may be empty.
+    pub sentence: &'a str,
+}
+
+/// What a reading's values say to the hand, and the card that they stand on.
+pub struct Pressable {
+    pub word: Response,
+    pub figure: Response,
+    pub below: Vec<Response>,
+    pub card: Rect,
 }
 
 impl Reading<'_> {
-    pub fn show(self, ui: &mut Ui) -> InnerResponse<()> {
+    pub fn show(self, ui: &mut Ui) -> Pressable {
         let t = tokens::of(ui);
-        card::frame(t).show(ui, |ui| {
+        let shown = card::frame(t).show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = 2.0;
-            let quiet = fonts::regular(tokens::SMALL);
             let size = vec2(ui.available_width(), 15.0);
             let (row, _) = ui.allocate_exact_size(size, Sense::hover());
             let caption = fonts::regular(tokens::SMALL + 1.0);
@@ -38,26 +48,98 @@ impl Reading<'_> {
             let strong = fonts::semibold(tokens::HEADING);
             let figure = line_in(ui, figure, self.figure, strong, t.ink, Align::Max);
             let end = pos2(figure.rect.left() - tokens::GAP, row.bottom());
-            let word = egui::Rect::from_min_max(row.min, end);
+            let word = Rect::from_min_max(row.min, end);
             let large = fonts::semibold(tokens::READING);
-            line_in(ui, word, self.word, large, t.ink, Align::Min);
-            if !self.below.is_empty() {
-                wrapped(ui, self.below, quiet, t.ink_soft);
+            let word = line_in(ui, word, self.word, large, t.ink, Align::Min);
+            // The keyboard goes from left to right.
+            let word = self.pressable(ui, word.rect, "word", self.word);
+            let figure = self.pressable(ui, figure.rect, "figure", self.figure);
+            let below = values(ui, self.caption, self.below);
+            if !self.sentence.is_empty() {
+                wrapped(ui, self.sentence, fonts::regular(tokens::SMALL), t.ink_soft);
             }
-        })
+            (word, figure, below)
+        });
+        let (word, figure, below) = shown.inner;
+        Pressable { word, figure, below, card: shown.response.rect }
+    }
+
+    fn pressable(&self, ui: &Ui, rect: Rect, salt: &str, value: &str) -> Response {
+        let response = ui.interact(rect, ui.scope_id().with((self.caption, salt)), Sense::click());
+        let name = format!("Explain {}: {value}", self.caption);
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), &name));
+        underline(ui, &response);
+        response.on_hover_cursor(egui::CursorIcon::PointingHand)
     }
 }
 
-/// The card of the ready window: a sentence in strong type, quiet words below.
-pub fn ready_card(ui: &mut Ui, sentence: &str, below: &str) -> InnerResponse<()> {
+/// Quiet values in rows that break between them; the dot that parts two values does not hang at an end.
+fn values(ui: &mut Ui, caption: &str, texts: &[String]) -> Vec<Response> {
+    if texts.is_empty() {
+        return Vec::new();
+    }
+    let t = tokens::of(ui);
+    let lay =
+        |text: &str| ui.painter().layout_no_wrap(text.to_owned(), fonts::regular(tokens::SMALL), t.ink_soft);
+    let (dot, width) = (lay(" · "), ui.available_width());
+    let height = dot.size().y + 1.0;
+    let galleys: Vec<_> = texts.iter().map(|text| lay(text)).collect();
+    let (mut at, mut places) = (egui::Vec2::ZERO, Vec::new());
+    for galley in &galleys {
+        if at.x > 0.0 && at.x + dot.size().x + galley.size().x > width {
+            at = vec2(0.0, at.y + height);
+        }
+        let parted = at.x > 0.0;
+        let left = if parted { at.x + dot.size().x } else { 0.0 };
+        places.push((vec2(left, at.y), parted));
+        at.x = left + galley.size().x;
+    }
+    let (room, _) = ui.allocate_exact_size(vec2(width, at.y + height), Sense::hover());
+    let mut out = Vec::new();
+    for (i, ((galley, text), (offset, parted))) in galleys.into_iter().zip(texts).zip(places).enumerate() {
+        let rect = Rect::from_min_size(room.min + offset, vec2(galley.size().x.min(width), height));
+        if parted {
+            ui.painter().galley(rect.min - vec2(dot.size().x, 0.0), dot.clone(), t.ink_soft);
+        }
+        ui.painter().with_clip_rect(rect.intersect(ui.clip_rect())).galley(rect.min, galley, t.ink_soft);
+        let response = ui.interact(rect, ui.scope_id().with((caption, "below", i)), Sense::click());
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), text));
+        underline(ui, &response);
+        out.push(response.on_hover_cursor(egui::CursorIcon::PointingHand));
+    }
+    out
+}
+
+/// The sign of a value that can be followed: a line in the accent under pointer or keyboard, and the ring of the latter.
+pub fn underline(ui: &Ui, response: &Response) {
+    let t = tokens::of(ui);
+    if response.hovered() || response.has_focus() {
+        let stroke = egui::Stroke::new(tokens::HAIRLINE, t.accent);
+        ui.painter().hline(response.rect.x_range(), response.rect.bottom(), stroke);
+    }
+    if response.has_focus() {
+        let ring = egui::Stroke::new(tokens::FOCUS, t.accent);
+        let rect = response.rect.expand2(vec2(2.0, 0.0));
+        ui.painter().rect_stroke(rect, tokens::RADIUS_SMALL, ring, egui::StrokeKind::Outside);
+    }
+}
+
+/// The card of the ready window: a sentence in strong type that can be pressed, quiet words below.
+pub fn ready_card(ui: &mut Ui, sentence: &str, below: &str) -> Pressable {
     let t = tokens::of(ui);
     let frame = card::frame(t).fill(t.ready_card).stroke(egui::Stroke::new(tokens::HAIRLINE, t.ready_card));
-    frame.show(ui, |ui| {
+    let shown = frame.show(ui, |ui| {
         ui.set_width(ui.available_width());
         let strong = fonts::semibold(tokens::BODY + 1.0);
-        wrapped(ui, sentence, strong, t.ready_ink);
+        let text = RichText::new(sentence).font(strong).color(t.ready_ink);
+        let response = ui.add(Label::new(text).wrap().selectable(false).sense(Sense::click()));
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), sentence));
+        underline(ui, &response);
         if !below.is_empty() {
             wrapped(ui, below, fonts::regular(tokens::SMALL), t.ready_ink_soft);
         }
-    })
+        response.on_hover_cursor(egui::CursorIcon::PointingHand)
+    });
+    let word = shown.inner;
+    Pressable { figure: word.clone(), word, below: Vec::new(), card: shown.response.rect }
 }

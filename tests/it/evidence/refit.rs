@@ -81,7 +81,7 @@ fn line(cases: &[Case], pantry: &Pantry, role: Role) -> (usize, usize, f64) {
 }
 
 #[test]
-#[ignore = "a study of some minutes; its result is in tests/reference/fit.md"]
+#[ignore = "a study of some ten seconds; its result is in tests/reference/fit.md"]
 fn refit_of_the_shared_figures() {
     // Only pots that depend on what is turned, but all of those.
     let kinetic = |c: &Case| {
@@ -143,4 +143,30 @@ fn refit_of_the_shared_figures() {
     }
     println!("{out}");
     assert!(found.cost.is_finite() && 2.0 * found.cost <= before);
+}
+
+/// Growth and help of *S. thermophilus* together: what it cannot do without its partner it must be able to do with less
+/// growth of its own, so the two are scanned side by side, with the best temperature.
+#[test]
+#[ignore = "a study of a minute; its result is in tests/reference/fit.md"]
+fn scan_of_growth_and_help() {
+    let all = shipped().unwrap();
+    let shipped = pantry();
+    println!("| share | growth 1/h | best °C | misses, may set | rms | misses, only check | rms |");
+    for share in [0.5, 0.35, 0.2, 0.1] {
+        for growth in [1.7, 1.55, 1.45, 1.35] {
+            for best in [42.0, 43.0] {
+                let mut moved = shipped.clone();
+                let cocci = organism(&mut moved, "s_thermophilus");
+                for helper in &mut cocci.helpers {
+                    helper.share.v *= share / 0.5;
+                }
+                cocci.growth_rate.v = growth;
+                cocci.temperature_opt_c.v = best;
+                let (_, m1, r1) = line(&all, &moved, Role::Calibrate);
+                let (_, m2, r2) = line(&all, &moved, Role::Check);
+                println!("| {share} | {growth} | {best} | {m1} | {r1:.3} | {m2} | {r2:.3} |");
+            }
+        }
+    }
 }

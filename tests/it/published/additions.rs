@@ -56,7 +56,8 @@ fn mixtures_of_weak_acids() {
 fn chalk_takes_up_two_acids() {
     let plain = mix(&demo("coconut-pot.ron"));
     let chalked = with("coconut-pot.ron", "calcium_carbonate", 3.0, AddedWhen::WithTheBase);
-    let mmol = 3.0 / 100.09 * 1e3 * demo("coconut-pot.ron").litres() / (chalked.density * 1.0) / 1.0;
+    // 3 g per litre of base, a little less per litre of mix.
+    let mmol = 3.0 / 100.09 * 1e3 / chalked.density;
     // Acid that brings each to pH 4.3 from its start.
     let to = |m: &Mix| m.balance.uptake(4.3) / dissociated(4.3, m.balance.lactic_pka);
     let per = (to(&chalked) - to(&plain)) * dissociated(4.3, 3.86) / mmol;

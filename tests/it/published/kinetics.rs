@@ -84,14 +84,14 @@ fn time_to_ph_and_steepest_fall() {
         "Time to a pH",
         &[
             inside("pH 5.0, h", first_below(&f.t, &f.ph, 5.0).unwrap(), 3.10, 3.91),
-            inside("steepest fall, 1e-3 pH/min", fall(steepest), 16.45, 21.29).missed_at(15.56),
-            inside("at, h", middle(&f.t), 2.55, 3.38).missed_at(2.325),
-            inside("at pH", middle(&f.ph), 5.39, 5.51).missed_at(5.688),
+            inside("steepest fall, 1e-3 pH/min", fall(steepest), 16.45, 21.29).missed_at(14.41),
+            inside("at, h", middle(&f.t), 2.55, 3.38).missed_at(2.475),
+            inside("at pH", middle(&f.ph), 5.39, 5.51).missed_at(5.700),
             // Published: Foods 2022 11:2751, five pairs at 43 °C: pH 4.6 in 4-5.5 h (inoculum not stated).
             inside("pH 4.6 at 43 °C, h", first_pass(43.0), 4.0, 5.5),
             // Published: Biotechnol Biofuels Bioprod 2024 Table 3, bulk cow milk, 42 °C: 3.9 h (end pH not stated; 4.6).
             near("pH 4.6 at 42 °C, k 1.0, h", first_below(&f.t, &f.ph, 4.6).unwrap(), 3.9, 0.05)
-                .missed_at(3.960),
+                .missed_at(4.205),
         ],
     );
 }
@@ -114,7 +114,7 @@ fn lactose_during_the_hold() {
     table(
         "Lactose and galactose, %",
         &[
-            near("lactose, 4 h", lactose(4.0), 5.15, 0.13),
+            near("lactose, 4 h", lactose(4.0), 5.15, 0.13).missed_at(5.367),
             near("lactose, 6 h", lactose(6.0), 4.76, 0.24),
             near("lactose, 10 h", lactose(10.0), 4.22, 0.39),
             near("galactose, 4 h", galactose(4.0), 0.70, 0.526 * 0.13),

@@ -8,11 +8,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use potset::doc::Design;
 
-use super::{Window, window};
-
-fn design(h: &Harness<'_, Window>) -> Design {
-    h.state().shell.desk.state.design().clone()
-}
+use super::{Window, design, pick, press, window, window_on};
 
 /// A lever: its name, how to read it from the design, and a value to set.
 type Lever = (&'static str, fn(&Design) -> f64, f64);
@@ -203,4 +199,38 @@ fn strips_fold_and_stay_folded() {
     h.get_by_label("Unfold Warmth").click();
     h.run();
     assert!(h.state().shell.desk.state.settings.folded.is_empty());
+}
+
+#[test]
+fn nothing_jumps_with_everything_unfolded() {
+    use potset::app::Command;
+    use potset::doc::Edit;
+    let mut h = window_on([1280.0, 2000.0], "whole-milk-pot.ron");
+    press(&mut h, "freeze-dried powder, fresh");
+    press(&mut h, "Steps");
+    press(&mut h, "In the fridge");
+    press(&mut h, "Strain in a cloth");
+    press(&mut h, "Keep in the fridge");
+    pick(&mut h, "Sugar", "White sugar");
+    pick(&mut h, "When the sugar goes in", "stirred in after the hold");
+    press(&mut h, "Let it stand…");
+    press(&mut h, "Something happens in the hold…");
+    press(&mut h, "The pot is carried about");
+    h.state_mut().shell.desk.run(Command::Edit(Edit::CultureAge(0, 300.0), None));
+    h.run();
+    let before = rects(&h);
+    for name in ["Days kept", "Hours in the cloth", "Hours of standing", "Amount of the event", "Kept at"] {
+        assert!(before.contains_key(&format!("SpinButton {name}")), "{name} is not there");
+    }
+    for lever in ["Hold at", "Culture dose", "Sugar stirred in"] {
+        let rect = h.get_by_role_and_label(Role::Slider, lever).rect();
+        drag(&mut h, rect, 0.35, 0.6, 20, |h| {
+            for (name, now) in rects(h) {
+                if let Some(then) = before.get(&name) {
+                    let moved = (now.min - then.min).length().max((now.max - then.max).length());
+                    assert!(moved <= 1.0, "{name} moved by {moved} while {lever} was dragged");
+                }
+            }
+        });
+    }
 }

@@ -1,13 +1,18 @@
 //! The interface without a screen: every lever by its name, drags, undo, files, and that nothing jumps.
 
+mod adding;
 mod bench;
+mod next_pots;
+mod numbers;
 mod shell;
 
-use egui::Vec2;
+use egui::accesskit::Role;
+use egui::{Key, Vec2};
 use egui_kittest::Harness;
-use potset::app::{Desk, State};
+use egui_kittest::kittest::Queryable;
+use potset::app::{Command, Desk, State};
 use potset::doc::settings::Theme;
-use potset::doc::{Kitchen, Settings};
+use potset::doc::{Design, Kitchen, Settings};
 use potset::ui::shell::{PathsBy, Shell};
 
 /// The program with a flag for its first pass, in which only fonts and theme are set.
@@ -19,7 +24,19 @@ pub struct Window {
 /// The whole window, headless, on the first demo design.
 pub fn window(size: [f32; 2]) -> Harness<'static, Window> {
     let settings = Settings { theme: Theme::Light, ..Settings::default() };
-    let state = State::start(settings, Kitchen::default()).unwrap();
+    window_of(size, State::start(settings, Kitchen::default()).unwrap())
+}
+
+/// The same on a demo design.
+pub fn window_on(size: [f32; 2], demo: &'static str) -> Harness<'static, Window> {
+    let mut h = window(size);
+    h.state_mut().shell.desk.run(Command::OpenDemo(demo));
+    h.run();
+    h
+}
+
+/// The whole window on a state.
+pub fn window_of(size: [f32; 2], state: State) -> Harness<'static, Window> {
     let window = Window { shell: Shell::new(Desk::inline(state), PathsBy::Typing), dressed: false };
     let mut harness = Harness::builder().with_size(Vec2::from(size)).with_max_steps(20).build_ui_state(
         |ui, window: &mut Window| {
@@ -36,4 +53,41 @@ pub fn window(size: [f32; 2]) -> Harness<'static, Window> {
     );
     harness.run();
     harness
+}
+
+/// The design that is open.
+pub fn design(h: &Harness<'_, Window>) -> Design {
+    h.state().shell.desk.state.design().clone()
+}
+
+/// Presses what has a name, and lets the window settle.
+pub fn press(h: &mut Harness<'_, Window>, label: &str) {
+    h.get_by_label(label).click();
+    h.run();
+}
+
+/// Picks a line of a picker.
+pub fn pick(h: &mut Harness<'_, Window>, picker: &str, line: &str) {
+    h.get_by_role_and_label(Role::ComboBox, picker).click();
+    h.run();
+    h.get_by_role_and_label(Role::Button, line).click();
+    h.run();
+}
+
+/// Types a number into its field.
+pub fn type_number(h: &mut Harness<'_, Window>, field: &str, text: &str) {
+    h.get_by_role_and_label(Role::SpinButton, field).focus();
+    h.run();
+    h.get_by_role_and_label(Role::SpinButton, field).type_text(text);
+    h.run();
+    h.key_press(Key::Enter);
+    h.run();
+}
+
+/// Takes back so many steps.
+pub fn undo(h: &mut Harness<'_, Window>, steps: usize) {
+    for _ in 0..steps {
+        h.key_press_modifiers(egui::Modifiers::COMMAND, Key::Z);
+        h.run();
+    }
 }

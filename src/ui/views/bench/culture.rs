@@ -2,13 +2,14 @@
 
 use egui::Ui;
 
+use super::age;
 use super::hand::{Hand, Row};
 use super::shelf::{self, ShelfWords, numbered};
 use crate::base::number;
 use crate::doc::Edit;
 use crate::doc::design::Powder;
 use crate::doc::edit::Shelf;
-use crate::doc::pantry;
+use crate::doc::pantry::{self, Form};
 use crate::ui::widgets::tick::tick;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture", may_be_empty: true };
@@ -29,9 +30,14 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let entry = pantry::find(&design.snapshot.cultures, &line.entry)
         .or_else(|| pantry::find(&state.pantry.cultures, &line.entry));
     let grams = entry.map_or(0.0, |e| e.grams_per_litre.v) * line.rate * design.litres();
-    let beside = match line.powder {
-        Powder::Straight => format!("{} g of powder", number::figures(grams, 2)),
-        Powder::OneToTen => format!("{} g of 1:10 powder", number::figures(grams * 10.0, 2)),
+    let form = entry.map_or_else(Form::default, |e| e.form);
+    let beside = match (line.powder, form) {
+        (Powder::OneToTen, _) => format!("{} g of 1:10 powder", number::figures(grams * 10.0, 2)),
+        (Powder::Straight, Form::FreezeDried | Form::Capsule) => {
+            format!("{} g of powder", number::figures(grams, 2))
+        }
+        (Powder::Straight, Form::Liquid) => format!("{} g of culture", number::figures(grams, 2)),
+        (Powder::Straight, Form::BackSlop) => format!("{} g of the last pot", number::figures(grams, 2)),
     };
     let name = numbered("Culture dose", i);
     let row = Row {
@@ -53,7 +59,9 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     };
     hand.lever(ui, &row, |v| Edit::CultureRate(i, v));
     let mut split = line.powder == Powder::OneToTen;
-    if tick(ui, &mut split, numbered("Weighed as a 1:10 powder", i)).changed() {
+    // Only a powder can be thinned with a powder.
+    if (form.dry() || split) && tick(ui, &mut split, numbered("Weighed as a 1:10 powder", i)).changed() {
         hand.edit(Edit::CulturePowder(i, if split { Powder::OneToTen } else { Powder::Straight }));
     }
+    age::show(ui, hand, i, line, form);
 }

@@ -6,6 +6,7 @@ use crate::app::{Command, State};
 use crate::doc::history::Gesture as Id;
 use crate::doc::{Design, Edit};
 use crate::ui::widgets::lever::{Gesture, Lever};
+use crate::ui::widgets::number::Number;
 
 /// The live gesture.
 #[derive(Default)]
@@ -85,6 +86,13 @@ impl Hand<'_> {
         .show(ui);
         let edit = out.value.map(edit);
         self.view.push(row.name, out.gesture, edit, self.out);
+    }
+
+    /// Draws a number to type or drag and pushes what the hand did.
+    pub fn number(&mut self, ui: &mut Ui, number: &Number<'_>, edit: impl FnOnce(f64) -> Edit) {
+        let out = number.show(ui);
+        let edit = out.value.map(edit);
+        self.view.push(number.name, out.gesture, edit, self.out);
     }
 
     /// Pushes one edit that is a step of its own.

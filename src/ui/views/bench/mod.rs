@@ -1,9 +1,15 @@
 //! The bench: cards in the order of making, the long sheet, the verdict.
 
+mod additives;
+mod after;
+mod age;
 mod base;
+mod before;
 mod culture;
+mod events;
 mod goals;
 mod hand;
+mod keeping;
 mod notes;
 mod pots;
 mod shelf;
@@ -18,6 +24,7 @@ use hand::Hand;
 
 use crate::app::{Command, State};
 use crate::ui::tokens;
+use crate::ui::tracer::Tracer;
 use crate::ui::views::sheet::{self, SheetAction, SheetState, Shown};
 
 /// Under this width the verdict folds under the cards.
@@ -30,6 +37,7 @@ const RIGHT: f32 = 282.0;
 pub struct BenchState {
     sheet: SheetState,
     hand: hand::HandState,
+    tracer: Tracer,
 }
 
 /// Draws the bench over the whole of `ui`; commands go into `out`.
@@ -42,7 +50,7 @@ pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Com
             ui.spacing_mut().item_spacing.y = 8.0;
             cards(ui, view, state, out);
             if !wide {
-                verdict::show(ui, state, out);
+                verdict::show(ui, state, &mut view.tracer, out);
             }
         });
     });
@@ -50,7 +58,7 @@ pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Com
         Panel::right("verdict").resizable(false).exact_size(RIGHT).frame(column(t.page)).show(ui, |ui| {
             ScrollArea::vertical().id_salt("verdict").auto_shrink([false, false]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 8.0;
-                verdict::show(ui, state, out);
+                verdict::show(ui, state, &mut view.tracer, out);
             });
         });
     }
@@ -64,9 +72,10 @@ fn cards(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Comman
     base::card(ui, &mut hand);
     sugar::card(ui, &mut hand);
     thickener::card(ui, &mut hand);
+    additives::card(ui, &mut hand);
     culture::card(ui, &mut hand);
     warmth::card(ui, &mut hand);
-    warmth::chill_card(ui, &mut hand);
+    after::card(ui, &mut hand);
     goals::card(ui, &mut hand);
     pots::card(ui, &mut hand);
     notes::card(ui, &mut hand);
@@ -81,6 +90,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
         ghost_revision: state.ghost_number,
         stop_h: state.design().hold().map_or(0.0, |h| h.hours),
         start: state.design().start(),
+        finished: state.answer.facts.finished(),
         folded: &state.settings.folded,
     };
     for action in sheet::show(ui, &mut view.sheet, &shown) {
@@ -88,6 +98,11 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
             SheetAction::Stop(hours, gesture) => {
                 let value = Some(crate::doc::Edit::HoldHours(hours));
                 view.hand.push("stop line", gesture, value, out);
+            }
+            SheetAction::Follow(id, reading, t_h) => {
+                if let Some(response) = ui.ctx().read_response(id) {
+                    view.tracer.attach(state, &response, response.rect, (reading, t_h), out);
+                }
             }
             SheetAction::Fold(key) => out.push(Command::Fold(key)),
             SheetAction::CopyNumbers => out.push(Command::Do(crate::app::Action::CopyNumbers)),

@@ -7,22 +7,29 @@ use crate::base::words::span;
 use crate::base::{Severity, number};
 use crate::science::forecast::Part;
 use crate::study::Verdict;
+use crate::study::explain::Reading as Trace;
 use crate::ui::tokens::{self, Tokens};
+use crate::ui::tracer::Tracer;
 use crate::ui::widgets::bars::{Bar, bars};
 use crate::ui::widgets::note::NoteCard;
-use crate::ui::widgets::reading::{Reading, ready_card};
+use crate::ui::widgets::reading::{Pressable, Reading, ready_card, underline};
 
 /// Draws the column.
-pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
     if !state.answer.errors.is_empty() {
         errors(ui, state, out);
         return;
     }
     let v = &state.answer.verdict;
-    readings(ui, v);
-    ready(ui, state, v);
+    texture(ui, state, tracer, out);
+    tang(ui, state, tracer, out);
+    sugar(ui, state, tracer, out);
+    ready(ui, state, tracer, out);
+    if let Some(k) = &v.keeping {
+        super::keeping::show(ui, k);
+    }
     advice(ui, v, out);
-    why(ui, state, v);
+    why(ui, state, tracer, out);
 }
 
 fn errors(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
@@ -44,72 +51,93 @@ fn errors(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
 }
 
-fn readings(ui: &mut Ui, v: &Verdict) {
-    if let Some(t) = &v.texture {
-        let below = format!(
-            "{} · {} Pa·s in the pot · whey {} %",
-            span(t.low.word(), t.high.word()),
-            number::figures(t.in_pot, 2),
-            number::fixed(t.whey_standing, 1)
-        );
-        Reading {
-            caption: "Texture, tomorrow from the fridge",
-            word: t.word.word(),
-            figure: &format!("{} Pa·s", number::figures(t.chilled, 2)),
-            below: &below,
-        }
-        .show(ui)
-        .response
-        .on_hover_text(format!(
-            "Apparent viscosity at 50 1/s, 9 of 10 pots between {} and {} Pa·s. Stiffness {} Pa, yield stress {} Pa, \
-             line spread {} cm, slump {} cm, thickness {} of 100, whey when cut {} %",
-            number::figures(t.chilled_low, 2),
-            number::figures(t.chilled_high, 2),
-            number::figures(t.stiffness_pa, 2),
-            number::figures(t.yield_pa, 2),
-            number::fixed(t.line_spread_cm, 1),
-            number::fixed(t.slump_cm, 1),
-            number::fixed(t.thickness, 0),
-            number::fixed(t.whey_cut, 1),
-        ));
-    }
-    if let Some(t) = &v.tang {
-        let below = format!(
-            "{} % acid made · {} · pH {} after the chill",
-            number::fixed(t.acid_made, 2),
-            t.sweet.word(),
-            number::fixed(t.ph_chilled, 2)
-        );
-        let figure = format!("pH {}", number::fixed(t.ph, 2));
-        Reading { caption: "Tang", word: t.word.word(), figure: &figure, below: &below }
-            .show(ui)
-            .response
-            .on_hover_text(format!(
-                "{} mmol/kg of undissociated lactic acid; titratable acidity {} %",
-                number::fixed(t.undissociated, 1),
-                number::fixed(t.titratable, 2)
-            ));
-    }
-    if let Some(s) = &v.sugar {
-        Reading {
-            caption: "Sugar left",
-            word: &format!("{} g/L", number::fixed(s.left, 1)),
-            figure: &format!("{} eaten", number::fixed(s.eaten, 1)),
-            below: &s.why,
-        }
-        .show(ui)
-        .response
-        .on_hover_text(format!(
-            "{} g/L were added, {} came with the base",
-            number::fixed(s.added, 1),
-            number::fixed(s.own, 1)
-        ));
+/// What the values of a card are, in the order in which it shows them.
+struct Traced<'a> {
+    word: Trace,
+    figure: Trace,
+    below: &'a [Trace],
+}
+
+fn follow(state: &State, tracer: &mut Tracer, shown: &Pressable, what: &Traced<'_>, out: &mut Vec<Command>) {
+    let t_h = state.answer.verdict.stop_h;
+    let mut one = |response, reading| tracer.attach(state, response, shown.card, (reading, t_h), out);
+    one(&shown.word, what.word);
+    one(&shown.figure, what.figure);
+    for (response, reading) in shown.below.iter().zip(what.below) {
+        one(response, *reading);
     }
 }
 
-fn ready(ui: &mut Ui, state: &State, v: &Verdict) {
+fn texture(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
+    let Some(t) = &state.answer.verdict.texture else { return };
+    let below = [
+        span(t.low.word(), t.high.word()),
+        format!("{} Pa·s in the pot", number::figures(t.in_pot, 2)),
+        format!("whey {} %", number::fixed(t.whey_standing, 1)),
+        format!("stiffness {} Pa", number::figures(t.stiffness_pa, 2)),
+    ];
+    let finished = state.answer.facts.finished();
+    let caption = format!("Texture, chilled, {finished}");
+    let shown = Reading {
+        caption: if finished.is_empty() { "Texture, tomorrow from the fridge" } else { &caption },
+        word: t.word.word(),
+        figure: &format!("{} Pa·s", number::figures(t.chilled, 2)),
+        below: &below,
+        sentence: "",
+    }
+    .show(ui);
+    let what = Traced {
+        word: Trace::TextureWord,
+        figure: Trace::ViscosityChilled,
+        below: &[Trace::TextureWord, Trace::ViscosityPot, Trace::WheyStanding, Trace::Stiffness],
+    };
+    follow(state, tracer, &shown, &what, out);
+}
+
+fn tang(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
+    let Some(t) = &state.answer.verdict.tang else { return };
+    let mut below = vec![
+        format!("{} % acid made", number::fixed(t.acid_made, 2)),
+        t.sweet.word().to_owned(),
+        format!("pH {} after the chill", number::fixed(t.ph_chilled, 2)),
+        format!("titratable {} %", number::fixed(t.titratable, 2)),
+    ];
+    // What a meter reads in a sample that was cooled to 20 °C, where that matters.
+    if (t.ph_cooled - t.ph).abs() >= 0.05 {
+        below.push(format!("a cooled sample reads pH {}", number::fixed(t.ph_cooled, 2)));
+    }
+    let figure = format!("pH {}", number::fixed(t.ph, 2));
+    let shown =
+        Reading { caption: "Tang", word: t.word.word(), figure: &figure, below: &below, sentence: "" }
+            .show(ui);
+    let what = Traced {
+        word: Trace::TangWord,
+        figure: Trace::Ph,
+        below: &[Trace::AcidMade, Trace::SweetWord, Trace::PhChilled, Trace::Titratable, Trace::PhCooled],
+    };
+    follow(state, tracer, &shown, &what, out);
+}
+
+fn sugar(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
+    let Some(s) = &state.answer.verdict.sugar else { return };
+    let stirred_in =
+        (s.stirred_in > 0.05).then(|| format!("+ {} g/L stirred in", number::fixed(s.stirred_in, 1)));
+    let below: Vec<String> = stirred_in.into_iter().collect();
+    let shown = Reading {
+        caption: "Sugar left",
+        word: &format!("{} g/L", number::fixed(s.left, 1)),
+        figure: &format!("{} eaten", number::fixed(s.eaten, 1)),
+        below: &below,
+        sentence: &s.why,
+    }
+    .show(ui);
+    let what = Traced { word: Trace::SugarLeft, figure: Trace::SugarEaten, below: &[Trace::SugarLeft] };
+    follow(state, tracer, &shown, &what, out);
+}
+
+fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
     let start = state.design().start();
-    let Some(w) = &v.window else {
+    let Some(w) = &state.answer.verdict.window else {
         let never = "The goals never all hold in this forecast";
         let t = tokens::of(ui);
         NoteCard { edge: t.note_watch, mark: "", sentence: "Not ready", more: never, mend: None }.show(ui);
@@ -132,7 +160,9 @@ fn ready(ui: &mut Ui, state: &State, v: &Verdict) {
         None => below.push_str(" · stays so to the end of the sheet"),
     }
     below.push_str(" · on the likely line");
-    ready_card(ui, &sentence, below.trim_start_matches(" · "));
+    let shown = ready_card(ui, &sentence, below.trim_start_matches(" · "));
+    let t_h = state.answer.verdict.stop_h;
+    tracer.attach(state, &shown.word, shown.card, (Trace::Ready, t_h), out);
 }
 
 fn edge(severity: Severity, t: &Tokens) -> (egui::Color32, &'static str) {
@@ -160,14 +190,15 @@ fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
     }
 }
 
-fn why(ui: &mut Ui, state: &State, v: &Verdict) {
+fn why(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
-    let head = |ui: &mut Ui, text: &str| {
-        ui.label(RichText::new(text).font(crate::ui::fonts::semibold(tokens::BODY)).color(t.ink))
+    let v = &state.answer.verdict;
+    let mut head = |ui: &mut Ui, text: &str, what: Trace| {
+        let font = crate::ui::fonts::semibold(tokens::BODY);
+        pressed(ui, state, tracer, (RichText::new(text).font(font).color(t.ink), what), out);
     };
     if !v.why_thick.is_empty() {
-        head(ui, "Why this thick")
-            .on_hover_text("Stress at 50 1/s that each part carries in the chilled pot, Pa");
+        head(ui, "Why this thick", Trace::ViscosityChilled);
         let total: f64 = v.why_thick.iter().map(|(_, tau)| tau).sum();
         let values: Vec<String> = v.why_thick.iter().map(|(_, tau)| share(*tau, total)).collect();
         let rows: Vec<Bar<'_>> = v
@@ -185,7 +216,7 @@ fn why(ui: &mut Ui, state: &State, v: &Verdict) {
     }
     let total: f64 = v.why_tangy.iter().map(|(_, acid)| acid).sum();
     if total > 0.0 {
-        head(ui, "Why this tangy").on_hover_text("Acid that each organism made up to the stop");
+        head(ui, "Why this tangy", Trace::AcidMade);
         let values: Vec<String> = v.why_tangy.iter().map(|(_, acid)| share(*acid, total)).collect();
         let rows: Vec<Bar<'_>> = v
             .why_tangy
@@ -203,8 +234,24 @@ fn why(ui: &mut Ui, state: &State, v: &Verdict) {
             number::fixed(facts.mean_buffer, 0),
             number::fixed(facts.ph0, 1)
         );
-        ui.add(egui::Label::new(RichText::new(buffer).size(tokens::SMALL).color(t.ink_soft)).wrap());
+        let text = RichText::new(buffer).size(tokens::SMALL).color(t.ink_soft);
+        pressed(ui, state, tracer, (text, Trace::Buffer), out);
     }
+}
+
+/// Words that stand for a reading and can be followed.
+fn pressed(
+    ui: &mut Ui,
+    state: &State,
+    tracer: &mut Tracer,
+    (text, what): (RichText, Trace),
+    out: &mut Vec<Command>,
+) {
+    let response = ui.add(egui::Label::new(text).wrap().selectable(false).sense(egui::Sense::click()));
+    underline(ui, &response);
+    let beside = response.rect.with_min_x(ui.min_rect().left());
+    let response = response.on_hover_cursor(egui::CursorIcon::PointingHand);
+    tracer.attach(state, &response, beside, (what, state.answer.verdict.stop_h), out);
 }
 
 fn share(part: f64, total: f64) -> String {

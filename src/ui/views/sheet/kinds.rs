@@ -1,6 +1,7 @@
 //! The strips of the sheet: their order, names, units, shares of the height, ranges and ticks.
 
 use crate::base::number;
+use crate::study::explain::Reading;
 
 /// One strip.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,6 +38,18 @@ impl Kind {
 
     pub const fn index(self) -> usize {
         self as usize
+    }
+
+    /// The value that its title row reads.
+    pub const fn reading(self) -> Reading {
+        match self {
+            Self::Sourness => Reading::Ph,
+            Self::Acid => Reading::AcidMade,
+            Self::Sugar => Reading::SugarLeft,
+            Self::Texture => Reading::ViscosityChilled,
+            Self::Culture => Reading::Count(0),
+            Self::Warmth => Reading::Temperature,
+        }
     }
 
     /// The key that is saved when a strip is folded.

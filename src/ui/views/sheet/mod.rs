@@ -27,6 +27,7 @@ use self::traces::{StripTraces, Traces};
 use crate::base::clock::Moment;
 use crate::science::forecast::Forecast;
 use crate::study::Verdict;
+use crate::study::explain::Reading;
 use crate::ui::fonts;
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::widgets::lever::Gesture;
@@ -45,6 +46,8 @@ pub struct Shown<'a> {
     pub stop_h: f64,
     /// When the culture goes in, if it is known.
     pub start: Option<Moment>,
+    /// What is done to the pot after the hold, in words; empty if nothing.
+    pub finished: &'static str,
     /// Keys of the strips that are folded.
     pub folded: &'a [String],
 }
@@ -73,6 +76,8 @@ pub enum SheetAction {
     Stop(f64, Gesture),
     /// Fold or unfold a strip by its key.
     Fold(&'static str),
+    /// A value is under the pointer, has the keyboard or was pressed: the widget, what it is, and of which time, h.
+    Follow(Id, Reading, f64),
     /// Copy the table behind the sheet.
     CopyNumbers,
 }
@@ -132,9 +137,10 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
 impl SheetState {
     /// Keeps the points of the revisions shown.
     fn remember(&mut self, shown: &Shown<'_>) {
+        let finished = shown.finished;
         let keep = |kept: &mut Option<Traces>, forecast: Option<&Forecast>, revision: u64| {
             if kept.as_ref().map(|traces| traces.revision) != forecast.map(|_| revision) {
-                *kept = forecast.map(|forecast| Traces::new(forecast, revision));
+                *kept = forecast.map(|forecast| Traces::new(forecast, revision, finished));
             }
         };
         keep(&mut self.now, Some(shown.forecast), shown.revision);

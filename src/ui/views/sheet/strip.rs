@@ -159,14 +159,19 @@ fn title(
     let whole = forms.first().cloned().unwrap_or_default();
     let place = paint::right_first_that_fits(ui, room, &forms, fonts::regular(tokens::SMALL + 1.0), t.ink);
     texts.push(ui, place);
-    let reading = ui.interact(place, scene.id.with((kind.key(), "reading")), Sense::hover());
+    let reading = ui.interact(place, scene.id.with((kind.key(), "reading")), Sense::click());
     let read_h = scene.read_h;
     reading.widget_info(|| {
         let text =
             format!("{} at {}: {whole}", kind.name(), words::stop_hours((read_h * 100.0).round() / 100.0));
-        WidgetInfo::labeled(Role::Label, ui.is_enabled(), text)
+        WidgetInfo::labeled(Role::Button, ui.is_enabled(), text)
     });
-    button.clicked().then_some(SheetAction::Fold(kind.key()))
+    if reading.has_focus() {
+        paint::ring(ui, place, t);
+    }
+    let followed = reading.hovered() || reading.has_focus() || reading.clicked();
+    let follow = || followed.then_some(SheetAction::Follow(reading.id, kind.reading(), read_h));
+    button.clicked().then_some(SheetAction::Fold(kind.key())).or_else(follow)
 }
 
 fn triangle(ui: &Ui, at: Pos2, folded: bool, color: egui::Color32) {

@@ -36,6 +36,7 @@ fn shown<'a>(stop_h: f64, folded: &'a [String]) -> Shown<'a> {
         ghost_revision: 0,
         stop_h,
         start: Moment::parse("2026-11-26 18:30"),
+        finished: "",
         folded,
     }
 }
@@ -63,7 +64,7 @@ fn bench_of(size: egui::Vec2, bench: Bench) -> Harness<'static, Bench> {
                         Some(at) => drop(bench.folded.remove(at)),
                         None => bench.folded.push((*key).to_owned()),
                     },
-                    SheetAction::CopyNumbers => {}
+                    SheetAction::Follow(..) | SheetAction::CopyNumbers => {}
                 }
             }
             bench.seen.extend(actions);
@@ -102,6 +103,16 @@ fn drag(bench: &mut Harness<'static, Bench>, from: egui::Pos2, by: f32) {
     }
     bench.drop_at(from + vec2(by, 0.0));
     bench.run();
+}
+
+#[test]
+fn the_chilled_curve_says_what_is_done_to_the_pot() {
+    let label = |finished: &str| {
+        let traces = Traces::new(&POT.forecast, 1, finished);
+        traces.strips[Kind::Texture.index()].traces[0].label.clone().unwrap()
+    };
+    assert_eq!(label(""), "tomorrow, from the fridge");
+    assert_eq!(label("strained"), "chilled, strained");
 }
 
 #[test]

@@ -119,12 +119,13 @@ pub struct Traces {
 }
 
 impl Traces {
-    pub fn new(forecast: &Forecast, revision: u64) -> Self {
-        Self { revision, strips: Kind::ALL.map(|kind| strip(kind, forecast)) }
+    /// `finished`: what is done to the pot after the hold, in words.
+    pub fn new(forecast: &Forecast, revision: u64, finished: &str) -> Self {
+        Self { revision, strips: Kind::ALL.map(|kind| strip(kind, forecast, finished)) }
     }
 }
 
-fn strip(kind: Kind, f: &Forecast) -> StripTraces {
+fn strip(kind: Kind, f: &Forecast, finished: &str) -> StripTraces {
     let t = &f.t[..];
     let one = |look, ys: &[f64]| {
         let (low, high) = bounds([ys]);
@@ -136,7 +137,7 @@ fn strip(kind: Kind, f: &Forecast) -> StripTraces {
         Kind::Acid => one(Look::Acid, &f.acid_made),
         Kind::Warmth => one(Look::Warmth, &f.temperature),
         Kind::Sugar => sugar(f),
-        Kind::Texture => texture(f),
+        Kind::Texture => texture(f, finished),
         Kind::Culture => culture(f),
     }
 }
@@ -170,7 +171,12 @@ fn sugar(f: &Forecast) -> StripTraces {
     StripTraces { traces, level, low, high, ..StripTraces::default() }
 }
 
-fn texture(f: &Forecast) -> StripTraces {
+fn texture(f: &Forecast, finished: &str) -> StripTraces {
+    let chilled_label = if finished.is_empty() {
+        "tomorrow, from the fridge".to_owned()
+    } else {
+        format!("chilled, {finished}")
+    };
     let log = |ys: &[f64]| ys.iter().map(|v| v.log10()).collect::<Vec<_>>();
     let (chilled, warm) = (log(&f.chilled.viscosity50), log(&f.warm.viscosity50));
     let (under, over) = (log(&f.chilled.low50), log(&f.chilled.high50));
@@ -180,7 +186,7 @@ fn texture(f: &Forecast) -> StripTraces {
     let band = band.filter(|(_, (a, b))| a.is_finite() && b.is_finite());
     StripTraces {
         traces: vec![
-            Trace::new(Look::Chilled, &f.t, &chilled, span).labelled("tomorrow, from the fridge"),
+            Trace::new(Look::Chilled, &f.t, &chilled, span).labelled(chilled_label),
             Trace::new(Look::Warm, &f.t, &warm, span).labelled("in the pot"),
         ],
         band: band.map(|(t, (a, b))| [short(*t), short(*a), short(*b)]).collect(),

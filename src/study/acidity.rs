@@ -1,0 +1,23 @@
+//! Titratable acidity in the degrees of the trade.
+
+use crate::base::number;
+use crate::science::acid_base::titration::{dornic, soxhlet_henkel, thorner};
+
+/// "72 °D, 32 °SH, 80 °Th" of a titratable acidity in % as lactic acid.
+#[must_use]
+pub fn degrees(percent: f64) -> String {
+    [(dornic(percent), "°D"), (soxhlet_henkel(percent), "°SH"), (thorner(percent), "°Th")]
+        .map(|(value, unit)| number::with_unit(value, 0, unit))
+        .join(", ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_acidity_in_three_scales() {
+        // Source: published, titratable-acidity unit tables: 0.90 % = 90 °D = 40 °SH = 100 °Th.
+        assert_eq!(degrees(0.90), "90\u{a0}°D, 40\u{a0}°SH, 100\u{a0}°Th");
+    }
+}

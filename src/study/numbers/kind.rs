@@ -1,0 +1,106 @@
+//! Kinds of source as a reader tells them apart: standards and regulations stand apart from other published sources.
+
+use crate::base::{Source, SourceKind};
+
+/// A kind of source in the list of numbers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Kind {
+    /// A paper or a food table.
+    Published,
+    /// A published source that is a standard or a regulation, named with its clause.
+    Standard,
+    Derived,
+    Fitted,
+    CommonPractice,
+    FromMemory,
+    Assumed,
+}
+
+/// How a standard or regulation begins in a source's text.
+const STANDARDS: [&str; 8] = ["Codex", "CFR", "Food Code", "ISO ", "IDF ", "AOAC", "Regulation (E", "EN ISO"];
+
+impl Kind {
+    /// All of them, from the firmest to the weakest.
+    pub const ALL: [Self; 7] = [
+        Self::Published,
+        Self::Standard,
+        Self::Derived,
+        Self::Fitted,
+        Self::CommonPractice,
+        Self::FromMemory,
+        Self::Assumed,
+    ];
+
+    /// The kind of a source.
+    #[must_use]
+    pub fn of(source: &Source) -> Self {
+        match source.kind {
+            SourceKind::Published if STANDARDS.iter().any(|name| source.text.contains(name)) => {
+                Self::Standard
+            }
+            SourceKind::Published => Self::Published,
+            SourceKind::Derived => Self::Derived,
+            SourceKind::Fitted => Self::Fitted,
+            SourceKind::CommonPractice => Self::CommonPractice,
+            SourceKind::FromMemory => Self::FromMemory,
+            SourceKind::Assumed => Self::Assumed,
+        }
+    }
+
+    /// The kind in words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Published => SourceKind::Published.words(),
+            Self::Standard => "standard",
+            Self::Derived => SourceKind::Derived.words(),
+            Self::Fitted => SourceKind::Fitted.words(),
+            Self::CommonPractice => SourceKind::CommonPractice.words(),
+            Self::FromMemory => SourceKind::FromMemory.words(),
+            Self::Assumed => SourceKind::Assumed.words(),
+        }
+    }
+
+    /// What the kind means, in a sentence.
+    #[must_use]
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Published => "A paper or a food table says so",
+            Self::Standard => "A standard or a regulation says so",
+            Self::Derived => "Worked out from published figures; the text says how",
+            Self::Fitted => "Fitted to data that the text names",
+            Self::CommonPractice => "A fact of the trade without a single source",
+            Self::FromMemory => "Known to the author, not found in a source",
+            Self::Assumed => "Chosen so that the model closes",
+        }
+    }
+
+    /// Whether nothing but memory or a choice stands behind it.
+    #[must_use]
+    pub const fn weak(self) -> bool {
+        matches!(self, Self::FromMemory | Self::Assumed)
+    }
+
+    /// Place in [`Kind::ALL`].
+    #[must_use]
+    pub const fn index(self) -> usize {
+        self as usize
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn standards_stand_apart_and_an_assumption_stays_one() {
+        let of = |kind, text: &str| Kind::of(&Source { kind, text: text.into() });
+        assert_eq!(of(SourceKind::Published, "Codex CXS 240-2003 3.1.3"), Kind::Standard);
+        assert_eq!(of(SourceKind::Published, "Rosso et al. 1993"), Kind::Published);
+        // It names a standard to say that the standard does not give the number.
+        assert_eq!(of(SourceKind::Assumed, "Codex CXS 243 asks for acidity, not this"), Kind::Assumed);
+        for (place, kind) in Kind::ALL.into_iter().enumerate() {
+            assert_eq!(kind.index(), place);
+        }
+    }
+}

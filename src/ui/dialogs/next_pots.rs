@@ -1,0 +1,154 @@
+//! Next pots from this one: a line of pots, each started with some of the last.
+
+use egui::{Align, Grid, IdSalt, Label, Layout, RichText, ScrollArea, Ui, vec2};
+
+use super::window;
+use crate::app::{Action, Command, State};
+use crate::base::number::{self, NBSP};
+use crate::study::cautions::DEFER;
+use crate::study::next_pots::{FOLLOWED, Generation, LineAsk, USUAL, renew_at};
+use crate::ui::tokens;
+use crate::ui::widgets::lever::Lever;
+
+/// Said under every line of pots.
+const CAUTION: &str = "Only souring is computed: strangers, phages and drift are not. Start anew when a pot smells or \
+                       looks odd, or does not sour; keep what starts the next pot cold and clean.";
+
+/// Draws the window.
+pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let mut line = state.line;
+    let mut done = false;
+    let closed = window(ui, "Next pots from this one", 460.0, |ui| {
+        let most = (ui.ctx().content_rect().height() - 150.0).max(160.0);
+        ScrollArea::vertical().max_height(most).show(ui, |ui| {
+            levers(ui, &mut line);
+            ui.add_space(6.0);
+            body(ui, state);
+        });
+        ui.add_space(6.0);
+        done = ui.button("Close").clicked();
+    });
+    if line != state.line {
+        out.push(Command::Line(line));
+    }
+    if closed || done {
+        out.push(Command::Do(Action::NextPots));
+    }
+}
+
+fn levers(ui: &mut Ui, line: &mut LineAsk) {
+    let grams = Lever {
+        id_salt: IdSalt::new(("next pots", "grams")),
+        name: "Of the last pot",
+        unit: "g/L",
+        value: line.g_per_l,
+        range: 5.0..=150.0,
+        usual: Some((20.0, 30.0)),
+        saved: None,
+        reset_to: Some(LineAsk::default().g_per_l),
+        decimals: 0,
+        step: Some(5.0),
+        logarithmic: false,
+        beside: "",
+        hover: "What is kept of a pot to start the next (common practice: 2 to 3 %)",
+    };
+    line.g_per_l = grams.show(ui).value.unwrap_or(line.g_per_l);
+    let days = Lever {
+        id_salt: IdSalt::new(("next pots", "days")),
+        name: "Days between pots",
+        unit: "days",
+        value: line.days,
+        range: 1.0..=28.0,
+        usual: Some((2.0, 7.0)),
+        saved: None,
+        reset_to: Some(LineAsk::default().days),
+        decimals: 0,
+        step: Some(1.0),
+        logarithmic: false,
+        beside: "",
+        hover: "How long it stands in the fridge meanwhile (common practice: a week at most)",
+    };
+    line.days = days.show(ui).value.unwrap_or(line.days);
+}
+
+fn body(ui: &mut Ui, state: &State) {
+    let t = tokens::of(ui);
+    let quiet = |text: &str| Label::new(RichText::new(text).color(t.ink_soft)).wrap();
+    let pots = &state.answer.next_pots;
+    if pots.is_empty() {
+        let words = state.answer.errors.first().map_or("Following the pots…", |e| e.title.as_str());
+        ui.add(quiet(words));
+    } else {
+        table(ui, pots);
+        ui.add_space(6.0);
+        ui.add(Label::new(RichText::new(renewal(pots)).color(t.ink)).wrap());
+    }
+    ui.add_space(4.0);
+    ui.add(quiet(&format!("{CAUTION} {DEFER}.")));
+}
+
+fn table(ui: &mut Ui, pots: &[Generation]) {
+    let t = tokens::of(ui);
+    let right = |ui: &mut Ui, text: RichText| {
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(text)).inner
+    };
+    Grid::new("generations").num_columns(5).spacing(vec2(14.0, 3.0)).min_col_width(64.0).show(ui, |ui| {
+        for name in ["Pot", "Cells at start", "Acid carried in", "pH 4.6 after", "pH at the stop"] {
+            let head = RichText::new(name).size(tokens::SMALL + 1.0).color(t.ink_soft);
+            if name == "Pot" {
+                ui.label(head)
+            } else {
+                right(ui, head)
+            };
+        }
+        ui.end_row();
+        for pot in pots {
+            let name = if pot.number == 0 { "this one".to_owned() } else { format!("{}", pot.number) };
+            ui.label(name);
+            let each: Vec<String> =
+                pot.each.iter().map(|(name, count)| format!("{name}: {}", cells(*count))).collect();
+            right(ui, RichText::new(cells(pot.start))).on_hover_text(each.join("\n"));
+            right(ui, RichText::new(format!("{} %", number::fixed(pot.carried_percent, 3))));
+            right(ui, RichText::new(pot.line_h.map_or_else(|| "not at all".to_owned(), number::hours)));
+            right(ui, RichText::new(number::fixed(pot.ph, 2)));
+            ui.end_row();
+        }
+    });
+}
+
+/// "12 million/g".
+fn cells(count: f64) -> String {
+    format!("{}{NBSP}million/g", number::figures(count / 1e6, 2))
+}
+
+/// When to take a fresh packet, and why.
+fn renewal(pots: &[Generation]) -> String {
+    let due = renew_at(pots, USUAL);
+    let slow = renew_at(pots, FOLLOWED + 1) == due;
+    let why = if slow {
+        "it would sour a quarter later than the first of them, or not at all"
+    } else {
+        "common practice, since a line drifts and picks up strangers that are not computed"
+    };
+    format!("Take a fresh packet for pot {due}: {why}.")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn pot(number: u32, line_h: Option<f64>) -> Generation {
+        Generation { number, start: 1e7, each: Vec::new(), carried_percent: 0.02, line_h, ph: 4.3 }
+    }
+
+    #[test]
+    fn a_fresh_packet_is_due_by_practice_or_when_pots_slow_down() {
+        let steady: Vec<Generation> = (0..=6).map(|n| pot(n, Some(5.0))).collect();
+        assert!(renewal(&steady).starts_with("Take a fresh packet for pot 6: common practice"));
+        let mut slow = steady.clone();
+        slow[3].line_h = Some(6.5);
+        assert!(renewal(&slow).starts_with("Take a fresh packet for pot 3: it would sour"));
+        slow[2].line_h = None;
+        assert!(renewal(&slow).starts_with("Take a fresh packet for pot 2: it would sour"));
+    }
+}

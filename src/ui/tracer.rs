@@ -1,0 +1,96 @@
+//! Follows a value on the screen to its source: the hover with its explanation, and the press that opens all of it.
+
+use std::sync::Arc;
+
+use egui::{RectAlign, Response, Tooltip};
+
+use crate::app::state::Dialog;
+use crate::app::{Command, State};
+use crate::study::explain::{Explanation, Reading, explain};
+use crate::study::numbers::{Numbers, numbers};
+use crate::ui::widgets::explained;
+
+/// Width of the hover in points.
+const WIDTH: f32 = 330.0;
+
+/// What was worked out for the design and the answer at hand.
+#[derive(Default)]
+pub struct Tracer {
+    known: Option<(Seen, Numbers)>,
+    told: Option<(Seen, Reading, f64, Option<Explanation>)>,
+}
+
+/// What an explanation depends on.
+#[derive(Clone, Copy, PartialEq)]
+struct Seen {
+    question: u64,
+    answer: u64,
+    pantry: usize,
+}
+
+impl Seen {
+    fn of(state: &State) -> Self {
+        let pantry = Arc::as_ptr(&state.pantry) as usize;
+        Self { question: state.question, answer: state.answer_number, pantry }
+    }
+}
+
+impl Tracer {
+    /// Every cited number, worked out once for a design.
+    pub fn numbers(&mut self, state: &State) -> &Numbers {
+        let seen = Seen::of(state);
+        if self.known.as_ref().is_none_or(|(of, _)| *of != seen) {
+            self.known = Some((seen, numbers(state.design(), &state.pantry)));
+        }
+        let known = self.known.get_or_insert_with(|| (seen, Numbers::default()));
+        &known.1
+    }
+
+    /// The explanation of a reading at a time, h; `None` if there is no such value.
+    pub fn explanation(&mut self, state: &State, reading: Reading, t_h: f64) -> Option<&Explanation> {
+        let seen = Seen::of(state);
+        let same = |(of, what, at, _): &(Seen, Reading, f64, Option<Explanation>)| {
+            (*of, *what) == (seen, reading) && (at - t_h).abs() < 1e-9
+        };
+        if !self.told.as_ref().is_some_and(same) {
+            let told = explain(reading, &state.answer, t_h, state.design(), self.numbers(state));
+            self.told = Some((seen, reading, t_h, told));
+        }
+        self.told.as_ref().and_then(|(.., told)| told.as_ref())
+    }
+
+    /// Gives a pressable response the hover of its reading; a press, or Enter with the keyboard on it, opens all of it.
+    ///
+    /// - `beside` — what the hover stands at the left of: it then keeps its place over the whole of it.
+    pub fn attach(
+        &mut self,
+        state: &State,
+        response: &Response,
+        beside: egui::Rect,
+        (reading, t_h): (Reading, f64),
+        out: &mut Vec<Command>,
+    ) {
+        if response.clicked() {
+            out.push(Command::Explain(reading, t_h));
+        }
+        let by_keys = response.has_focus()
+            && state.dialog == Dialog::None
+            && !response.ctx.input(|i| i.pointer.any_down());
+        if !by_keys && !Tooltip::should_show_tooltip(response, true) {
+            return;
+        }
+        let Some(told) = self.explanation(state, reading, t_h) else { return };
+        let mut tooltip = Tooltip::for_widget(response).width(WIDTH).gap(6.0);
+        tooltip.popup = tooltip.popup.anchor(beside).align(RectAlign::LEFT_START).align_alternatives(&[
+            RectAlign::RIGHT_START,
+            RectAlign::LEFT_END,
+            RectAlign::RIGHT_END,
+            RectAlign::BOTTOM_END,
+            RectAlign::TOP_END,
+        ]);
+        tooltip.show(|ui| {
+            ui.set_width(WIDTH);
+            explained::compact(ui, told);
+        });
+    }
+}

@@ -1,0 +1,124 @@
+//! Form, age and keeping of a culture line: one quiet line that unfolds.
+
+use egui::{IdSalt, RichText, Ui};
+
+use super::hand::Hand;
+use super::shelf::numbered;
+use crate::base::number::{self, NBSP};
+use crate::doc::Edit;
+use crate::doc::design::CultureLine;
+use crate::doc::pantry::Form;
+use crate::ui::tokens;
+use crate::ui::widgets::number::Number;
+use crate::ui::widgets::picker::picker;
+use crate::ui::widgets::tick::tick;
+
+/// Where a dry culture is kept; the first is what is taken unless the design says otherwise. °C, by common practice.
+const PLACES: [(&str, Option<f64>); 4] = [
+    ("in the freezer", None),
+    ("in the fridge", Some(4.0)),
+    ("in a cupboard", Some(20.0)),
+    ("somewhere warm", Some(25.0)),
+];
+
+/// Below this share of living cells the line says so.
+const TOLD_BELOW: f64 = 0.8;
+
+/// Draws the line, and what is under it when it is unfolded.
+pub fn show(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &CultureLine, form: Form) {
+    let t = tokens::of(ui);
+    let living = hand.state.answer.facts.lost.get(i).map_or(1.0, |lost| 10.0_f64.powf(-lost));
+    let words = RichText::new(summary(line, form, living)).size(tokens::SMALL + 1.0).color(t.ink_soft);
+    egui::CollapsingHeader::new(words).id_salt(("age", i)).show(ui, |ui| {
+        ui.horizontal(|ui| {
+            ui.label(if form.dry() { "Age" } else { "Age, in the fridge" });
+            let name = numbered("Age of the culture", i);
+            let age = Number {
+                name: &name,
+                unit: "days",
+                value: line.age_days,
+                range: 0.0..=3650.0,
+                decimals: 0,
+                speed: 1.0,
+                hover: "Days since it was made or opened; 0 is fresh",
+            };
+            hand.number(ui, &age, |v| Edit::CultureAge(i, v));
+        });
+        if form.dry() {
+            kept(ui, hand, i, line);
+        }
+    });
+}
+
+/// Place, temperature and packet: they act on dry cultures only.
+fn kept(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &CultureLine) {
+    let usual = hand.state.answer.facts.kept_c.get(i).copied();
+    ui.horizontal(|ui| {
+        ui.label("Kept");
+        let names = PLACES.map(|(name, _)| name);
+        let salt = IdSalt::new(("kept", i));
+        if let Some(picked) = picker(ui, salt, &numbered("Where it was kept", i), place(line.kept_c), &names)
+        {
+            hand.edit(Edit::CultureKept(i, PLACES[picked].1));
+        }
+        let name = numbered("Kept at", i);
+        let at = Number {
+            name: &name,
+            unit: "°C",
+            value: line.kept_c.or(usual).unwrap_or(f64::NAN),
+            range: -30.0..=45.0,
+            decimals: 0,
+            speed: 0.5,
+            hover: "A dry culture loses cells faster the warmer it is kept",
+        };
+        hand.number(ui, &at, |v| Edit::CultureKept(i, Some(v)));
+    });
+    let mut open = line.opened;
+    if tick(ui, &mut open, numbered("The packet was open", i)).changed() {
+        hand.edit(Edit::CultureOpened(i, open));
+    }
+}
+
+/// The place that a temperature stands for, or that it is another one.
+fn place(kept_c: Option<f64>) -> &'static str {
+    PLACES.into_iter().find(|(_, c)| *c == kept_c).map_or("at", |(name, _)| name)
+}
+
+/// "Freeze-dried powder, fresh", or its age, where it was kept and what lives of it.
+fn summary(line: &CultureLine, form: Form, living: f64) -> String {
+    let mut out = form.words().to_owned();
+    if line.age_days <= 0.0 {
+        out.push_str(", fresh");
+        return out;
+    }
+    out.push_str(&format!(", {}{NBSP}days", number::plain(line.age_days)));
+    if line.opened && form.dry() {
+        out.push_str(", open");
+    }
+    if living < TOLD_BELOW {
+        out.push_str(&format!(" · {}{NBSP}% alive", number::figures(living * 100.0, 2)));
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_quiet_line() {
+        let line =
+            |age_days, opened| CultureLine { age_days, opened, ..CultureLine::new("any".to_owned(), 1.0) };
+        assert_eq!(summary(&line(0.0, true), Form::FreezeDried, 1.0), "freeze-dried powder, fresh");
+        assert_eq!(summary(&line(40.0, false), Form::Capsule, 0.9), "capsule, 40\u{a0}days");
+        let old = summary(&line(200.0, true), Form::FreezeDried, 0.123);
+        assert_eq!(old, "freeze-dried powder, 200\u{a0}days, open · 12\u{a0}% alive");
+    }
+
+    #[test]
+    fn a_temperature_of_its_own_has_no_place() {
+        assert_eq!(place(None), "in the freezer");
+        assert_eq!(place(Some(4.0)), "in the fridge");
+        assert_eq!(place(Some(10.0)), "at");
+    }
+}

@@ -1,0 +1,181 @@
+//! The steps before the culture: where the base starts, rests, and heating it.
+
+use egui::{IdSalt, Ui};
+
+use super::hand::{Hand, Row};
+use super::shelf::numbered;
+use crate::doc::Edit;
+use crate::doc::steps::{Step, Way};
+use crate::ui::widgets::number::Number;
+use crate::ui::widgets::picker::picker;
+use crate::ui::widgets::tick::tick;
+
+/// Where a base may rest.
+const RESTS: [Way; 4] = [Way::Fridge, Way::Room, Way::TapWater, Way::Bath];
+
+/// Draws the start, the rests and the heating, each to change, add or take out.
+pub fn show(ui: &mut Ui, hand: &mut Hand<'_>) {
+    start(ui, hand);
+    rests(ui, hand);
+    heat(ui, hand);
+}
+
+fn start(ui: &mut Ui, hand: &mut Hand<'_>) {
+    let from = |d: &crate::doc::Design| {
+        d.steps.iter().find_map(|s| if let Step::Start { from_c } = s { Some(*from_c) } else { None })
+    };
+    if let Some(value) = from(hand.design()) {
+        let row = Row {
+            name: "Base starts at",
+            unit: "°C",
+            value,
+            saved: hand.saved().and_then(from),
+            range: (0.0, 45.0),
+            usual: Some((4.0, 25.0)),
+            decimals: 1,
+            step: 0.5,
+            logarithmic: false,
+            beside: String::new(),
+            hover: "Temperature of the base before anything is done to it: fridge or cupboard".to_owned(),
+        };
+        hand.lever(ui, &row, Edit::StartTemperature);
+    }
+}
+
+/// Every rest before the culture, and the button that adds one: for lactase to work, or a wait.
+fn rests(ui: &mut Ui, hand: &mut Hand<'_>) {
+    let state = hand.state;
+    let steps = &state.design().steps;
+    let stands = steps.iter().enumerate().filter_map(|(at, step)| match step {
+        Step::Stand { hours, way } => Some((at, *hours, *way)),
+        _ => None,
+    });
+    for (i, (at, hours, way)) in stands.enumerate() {
+        ui.push_id(("rest", i), |ui| rest(ui, hand, steps, (i, at), (hours, way)));
+    }
+    let add =
+        ui.button("Let it stand…").on_hover_text("A rest before heat and culture: for lactase, or a wait");
+    if add.clicked() {
+        let mut new = steps.clone();
+        let early = |s: &Step| matches!(s, Step::Start { .. } | Step::Stand { .. });
+        let at = new.iter().position(|s| !early(s)).unwrap_or(new.len());
+        // A day in the fridge is what lactase is given (common practice).
+        new.insert(at, Step::Stand { hours: 24.0, way: Way::Fridge });
+        hand.edit(Edit::Steps(new));
+    }
+}
+
+/// One rest: hours, where, and the sign that takes it out. `i` counts rests, `at` steps.
+fn rest(ui: &mut Ui, hand: &mut Hand<'_>, steps: &[Step], (i, at): (usize, usize), (hours, way): (f64, Way)) {
+    let with = |step: Step| {
+        let mut new = steps.to_vec();
+        new[at] = step;
+        Edit::Steps(new)
+    };
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 5.0;
+        ui.label("Rest");
+        let name = numbered("Hours of standing", i);
+        let number = Number {
+            name: &name,
+            unit: "h",
+            value: hours,
+            range: 0.0..=96.0,
+            decimals: 2,
+            speed: 0.1,
+            hover: "A rest before the culture: for lactase to split the lactose, or a wait",
+        };
+        hand.number(ui, &number, |hours| with(Step::Stand { hours, way }));
+        ui.spacing_mut().combo_width = 120.0;
+        let names = RESTS.map(Way::words);
+        let salt = IdSalt::new(("stands", i));
+        if let Some(picked) = picker(ui, salt, &numbered("Where it stands", i), way.words(), &names) {
+            hand.edit(with(Step::Stand { hours, way: RESTS[picked] }));
+        }
+        let remove = ui.small_button("×").on_hover_text("Take it out");
+        let name = numbered("Take out the rest", i);
+        remove.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, &name));
+        if remove.clicked() {
+            let mut new = steps.to_vec();
+            new.remove(at);
+            hand.edit(Edit::Steps(new));
+        }
+    });
+}
+
+fn heat(ui: &mut Ui, hand: &mut Hand<'_>) {
+    let heated = hand.design().steps.iter().position(|s| matches!(s, Step::HeatTreat { .. }));
+    let mut on = heated.is_some();
+    if tick(ui, &mut on, "Heat the base first").changed() {
+        let mut steps = hand.design().steps.clone();
+        match heated {
+            Some(i) => {
+                steps.remove(i);
+            }
+            None => {
+                let early = |s: &Step| matches!(s, Step::Start { .. } | Step::Stand { .. });
+                let at = steps.iter().position(|s| !early(s)).unwrap_or(steps.len());
+                steps.insert(at, Step::HeatTreat { to_c: 85.0, minutes: 20.0, way: Way::Pan });
+                if !steps.iter().any(|s| matches!(s, Step::Cool { .. })) {
+                    let culture = steps.iter().position(|s| *s == Step::CultureIn).unwrap_or(at + 1);
+                    let to_c = hand.design().hold().map_or(41.0, |h| h.set_c.min(43.0));
+                    steps.insert(culture, Step::Cool { to_c, way: Way::ColdWater });
+                }
+            }
+        }
+        hand.edit(Edit::Steps(steps));
+    }
+    let Some(i) = heated else { return };
+    let Some(Step::HeatTreat { to_c, minutes, way }) = hand.design().steps.get(i).cloned() else { return };
+    let with = |hand: &Hand<'_>, step: Step| {
+        let mut steps = hand.design().steps.clone();
+        steps[i] = step;
+        Edit::Steps(steps)
+    };
+    let saved = |hand: &Hand<'_>, pick: fn(f64, f64) -> f64| {
+        hand.saved().and_then(|d| match d.steps.get(i) {
+            Some(Step::HeatTreat { to_c, minutes, .. }) => Some(pick(*to_c, *minutes)),
+            _ => None,
+        })
+    };
+    let row = Row {
+        name: "Heat to",
+        unit: "°C",
+        value: to_c,
+        saved: saved(hand, |c, _| c),
+        range: (60.0, 100.0),
+        usual: Some((82.0, 95.0)),
+        decimals: 1,
+        step: 0.5,
+        logarithmic: false,
+        beside: String::new(),
+        hover: "Heat makes milk's whey protein part of the gel: 85 °C for 20 to 30 min, or 90 to 95 °C for 5 min \
+                (published, Foods 2014 3:176)"
+            .to_owned(),
+    };
+    let now = with(hand, Step::HeatTreat { to_c, minutes, way });
+    hand.lever(ui, &row, |v| replace(&now, i, Step::HeatTreat { to_c: v, minutes, way }));
+    let row = Row {
+        name: "Keep it there",
+        unit: "min",
+        value: minutes,
+        saved: saved(hand, |_, m| m),
+        range: (0.0, 60.0),
+        usual: Some((5.0, 30.0)),
+        decimals: 0,
+        step: 1.0,
+        ..row
+    };
+    hand.lever(ui, &row, |v| replace(&now, i, Step::HeatTreat { to_c, minutes: v, way }));
+}
+
+/// The steps of an edit with one of them replaced.
+fn replace(edit: &Edit, i: usize, step: Step) -> Edit {
+    let mut edit = edit.clone();
+    if let Edit::Steps(steps) = &mut edit
+        && let Some(place) = steps.get_mut(i)
+    {
+        *place = step;
+    }
+    edit
+}
