@@ -185,7 +185,7 @@ impl Desk {
 /// An outcome of the worker as a command.
 fn told(outcome: Outcome) -> Command {
     match outcome {
-        Outcome::Answer(number, Ok(answer)) => Command::Answered(number, Box::new(answer)),
+        Outcome::Answer(number, Ok(answer)) => Command::Answered(number, answer),
         Outcome::Answer(_, Err(note)) => Command::Failed(note),
         Outcome::Rests(number, list) => Command::Rested(number, list),
     }

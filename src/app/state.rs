@@ -62,6 +62,8 @@ pub struct State {
     pub question: u64,
     /// Figures that move the forecast most; it may be a moment behind.
     pub rests: Vec<Influence>,
+    /// Goes up with every new list of them.
+    pub rests_number: u64,
     pub dialog: Dialog,
     /// How the next pots are started; asked only while their dialog is open.
     pub line: LineAsk,
@@ -94,6 +96,7 @@ impl State {
             ghost_number: 0,
             question: 0,
             rests: Vec::new(),
+            rests_number: 0,
             dialog: Dialog::None,
             line: LineAsk::default(),
             notices: Vec::new(),

@@ -27,7 +27,7 @@ pub struct Question {
 /// What came of a question.
 pub enum Outcome {
     /// An answer, or why there is none.
-    Answer(u64, Result<Answer, Note>),
+    Answer(u64, Result<Box<Answer>, Note>),
     /// Which figures move it most.
     Rests(u64, Vec<Influence>),
 }
@@ -38,8 +38,8 @@ const PAUSE: Duration = Duration::from_millis(400);
 /// Answers one question; a panic in the model is caught and told.
 pub fn work(q: &Question) -> Outcome {
     let asked = Ask { design: &q.design, pantry: &q.pantry, kitchen: &q.kitchen, learnt: &q.learnt };
-    let outcome =
-        panic::catch_unwind(AssertUnwindSafe(|| answer_with(&asked, q.line.as_ref()))).map_err(|_| {
+    let outcome = panic::catch_unwind(AssertUnwindSafe(|| Box::new(answer_with(&asked, q.line.as_ref()))))
+        .map_err(|_| {
             Note::error(
                 "forecast",
                 "The forecast ended in a fault of the program",

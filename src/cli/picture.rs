@@ -43,7 +43,9 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
     let theme = if dark { Theme::Dark } else { Theme::Light };
     let mut state = State::start(Settings { theme, ..Settings::default() }, table.kitchen)?;
     state.session = Session::copy(table.design);
-    let mut shell = Shell::new(Desk::inline(state), PathsBy::Typing);
+    let mut desk = Desk::inline(state);
+    desk.settle();
+    let mut shell = Shell::new(desk, PathsBy::Typing);
     // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
     let points = [
         (f64::from(width) / f64::from(zoom)).round() as u32,

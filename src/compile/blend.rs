@@ -149,18 +149,7 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
     }
     let base_litres = look.design.litres();
     let base_kg: f64 = parts.iter().map(|p| p.kg).sum();
-    let mut dry_kg = 0.0;
-    let mut added = [0.0; 8];
-    let mut added_water = 0.0;
-    for line in look.design.sugars.iter().filter(|l| l.when == SweetWhen::BeforeTheCulture) {
-        let entry = look.sweetener(&line.entry)?;
-        let kg = line.g_per_l * base_litres * 1e-3;
-        dry_kg += kg;
-        added_water += kg * entry.water.v / 100.0;
-        for share in &entry.sugars {
-            added[share.sugar.index()] += kg * share.g_per_100g.v / 100.0;
-        }
-    }
+    let (mut dry_kg, added_water, added) = sweetened(look, base_litres)?;
     let thickener_kg: f64 = look.design.thickeners.iter().map(|t| t.g_per_l * base_litres * 1e-3).sum();
     dry_kg += thickener_kg;
     let powders = powders(look, base_litres)?;
@@ -231,6 +220,21 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
         },
         parts,
     })
+}
+
+/// Sweet things put in for the culture: kg of them, kg of water in them, and kg of each sugar.
+fn sweetened(look: &Lookup<'_>, litres: f64) -> Result<(f64, f64, [f64; 8]), Note> {
+    let (mut all, mut water, mut sugars) = (0.0, 0.0, [0.0; 8]);
+    for line in look.design.sugars.iter().filter(|l| l.when == SweetWhen::BeforeTheCulture) {
+        let entry = look.sweetener(&line.entry)?;
+        let kg = line.g_per_l * litres * 1e-3;
+        all += kg;
+        water += kg * entry.water.v / 100.0;
+        for share in &entry.sugars {
+            sugars[share.sugar.index()] += kg * share.g_per_100g.v / 100.0;
+        }
+    }
+    Ok((all, water, sugars))
 }
 
 /// Protein powders of the design, kg in the pot.

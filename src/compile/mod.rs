@@ -34,7 +34,7 @@ pub struct Compiled {
 #[must_use]
 pub fn compile(design: &Design, pantry: &Pantry, kitchen: &Kitchen, learnt: &Learnt) -> Compiled {
     match params::shipped() {
-        Ok(params) => compile_with(design, pantry, kitchen, learnt, Arc::new(params.laws())),
+        Ok(params) => compile_with(design, pantry, kitchen, learnt, &Arc::new(params.laws())),
         Err(note) => Compiled { notes: vec![note.clone()], ..Compiled::default() },
     }
 }
@@ -46,15 +46,15 @@ pub fn compile_with(
     pantry: &Pantry,
     kitchen: &Kitchen,
     learnt: &Learnt,
-    laws: Arc<Laws>,
+    laws: &Arc<Laws>,
 ) -> Compiled {
     let mut notes = check::faults(design);
     notes.extend(check::missing_entries(design, pantry));
     if !notes.is_empty() {
         return Compiled { notes, ..Compiled::default() };
     }
-    let look = lookup::Lookup { design, pantry, kitchen, learnt, laws: &laws };
-    match build(&look, Arc::clone(&laws), &mut notes) {
+    let look = lookup::Lookup { design, pantry, kitchen, learnt, laws };
+    match build(&look, Arc::clone(laws), &mut notes) {
         Ok((mix, facts)) => Compiled { mix: Some(mix), facts, notes },
         Err(note) => {
             notes.push(note);

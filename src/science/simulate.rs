@@ -1,6 +1,5 @@
 //! From mix to forecast: runs the system over the course and reads texture and taste off it.
 
-use super::acid_base::charge_balance::dissociated;
 use super::acid_base::{sites, titration};
 use super::forecast::{Forecast, Species, TextureCurves};
 use super::mix::Mix;
@@ -102,7 +101,7 @@ fn sized<const N: usize>(
             pot.add(&mut y, addition);
         }
         let upto = times.partition_point(|t| *t <= stop);
-        let stretch = Stretch { pot, course, piece: course.piece_at(from) };
+        let stretch = Stretch::new(pot, course, course.piece_at(from));
         y = integrate(&stretch, (from, stop), y, &times[next..upto], tolerance, &mut states)?;
         next = upto;
         from = stop;
@@ -128,16 +127,18 @@ fn read<const N: usize>(pot: &Pot, course: &Course, times: &[f64], states: &[[f6
         .map(|o| Species { key: o.key.clone(), name: o.name.clone(), log10: Vec::new(), acid: Vec::new() })
         .collect();
     let n = mix.organisms.len();
+    let (mut warm_at, mut warmths) = (f64::NAN, Default::default());
     let mut before: Option<(f64, [f64; super::system::MOST_ORGANISMS])> = None;
     for (t, y) in times.iter().zip(states) {
         let state = pot.unpack(y);
-        let ph = pot.ph(&state);
+        let acidity = pot.acidity(&state);
+        let ph = acidity.ph;
         let c = course.in_piece(course.piece_at(*t), *t);
         f.temperature.push(c);
         f.ph.push(ph);
         f.lactic.push(state.lactic);
         f.acetic.push(state.acetic);
-        f.undissociated.push(state.lactic * (1.0 - dissociated(ph, mix.balance.lactic_pka)));
+        f.undissociated.push(acidity.undissociated);
         f.acid_made
             .push(titration::made_percent(state.lactic - mix.carried[0], state.acetic - mix.carried[1]));
         let gone = if mix.gassing.is_empty() { 0.0 } else { sites::bound(&mix.gassing, ph) };
@@ -149,7 +150,10 @@ fn read<const N: usize>(pot: &Pot, course: &Course, times: &[f64], states: &[[f6
             f.sugars[s].push(g);
         }
         f.sugar_total.push(total);
-        let doings = pot.doings(y, c);
+        if c != warm_at {
+            (warm_at, warmths) = (c, pot.warmths(c));
+        }
+        let doings = pot.doings(y, &state, acidity, &warmths);
         let rates: [f64; super::system::MOST_ORGANISMS] = std::array::from_fn(|i| {
             mix.organisms
                 .get(i)

@@ -4,7 +4,7 @@
 //! acetic. Counts are followed by their logarithm, so that death by heat is never stiff and no count turns negative.
 
 use super::acid_base::PhTable;
-use super::acid_base::charge_balance::dissociated;
+use super::acid_base::charge_balance::Acidity;
 use super::kinetics::acid::Resting;
 use super::kinetics::{acid, cardinal, death, inhibition, lactase, lag, sugars};
 use super::mix::{ABSENT, Mix};
@@ -25,6 +25,18 @@ pub struct Pot<'a> {
     pub present: Vec<usize>,
     /// Place of galactose among the present, for lactose that is split.
     galactose: Option<usize>,
+    /// Molecules of each sugar for one of lactic acid, by organism.
+    molecules: Vec<[f64; 8]>,
+}
+
+/// What warmth makes of one organism, 1/h and pmol/(cfu h).
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Warmth {
+    /// Rate of ln q.
+    pub ripening: f64,
+    /// Acid per resting cell.
+    pub upkeep: f64,
+    pub death: f64,
 }
 
 /// What one organism does at a moment.
@@ -72,6 +84,11 @@ impl<'a> Pot<'a> {
                 cold_from_c: law.cold_from_c,
                 cold_to_c: law.cold_to_c,
             },
+            molecules: mix
+                .organisms
+                .iter()
+                .map(|o| Sugar::ALL.map(|s| 1.0 / sugars::lactic_per_molecule(o, s)))
+                .collect(),
             galactose: present.iter().position(|p| *p == Sugar::Galactose.index()),
             present,
         }
@@ -89,10 +106,26 @@ impl<'a> Pot<'a> {
         false
     }
 
-    /// pH of a state.
+    /// pH and undissociated lactic acid of a state.
     #[must_use]
-    pub fn ph(&self, state: &State) -> f64 {
-        self.table.ph(state.lactic, state.acetic)
+    pub fn acidity(&self, state: &State) -> Acidity {
+        self.table.acidity(state.lactic, state.acetic)
+    }
+
+    /// What a temperature makes of each organism.
+    #[must_use]
+    pub fn warmths(&self, c: f64) -> [Warmth; MOST_ORGANISMS] {
+        let mut out = [Warmth::default(); MOST_ORGANISMS];
+        for (warmth, o) in out.iter_mut().zip(&self.mix.organisms) {
+            *warmth = Warmth {
+                ripening: o.speed * o.growth_rate * cardinal::temperature(c, o.temperature),
+                upkeep: o.speed
+                    * o.acid_per_cell_hour
+                    * acid::warmth(c, o.temperature, o.cold_factor, &self.resting),
+                death: death::rate(c, o.temperature[2], o.d60_min, o.z_c),
+            };
+        }
+        out
     }
 
     /// The state at the start.
@@ -141,16 +174,17 @@ impl<'a> Pot<'a> {
         State { sugars, lactic: y[acids].max(0.0), acetic: y[acids + 1].max(0.0) }
     }
 
-    /// What each organism does in a state at a temperature.
+    /// What each organism does in a state.
     #[must_use]
-    pub fn doings<const N: usize>(&self, y: &[f64; N], c: f64) -> [Doing; MOST_ORGANISMS] {
+    pub fn doings<const N: usize>(
+        &self,
+        y: &[f64; N],
+        state: &State,
+        acidity: Acidity,
+        warmths: &[Warmth; MOST_ORGANISMS],
+    ) -> [Doing; MOST_ORGANISMS] {
         let mut out = [Doing::default(); MOST_ORGANISMS];
-        let state = self.unpack(y);
-        let mut counts = [0.0; MOST_ORGANISMS];
-        for (count, log) in counts.iter_mut().zip(y.iter().take(self.mix.organisms.len())) {
-            *count = count_of(*log);
-        }
-        self.each(y, c, &state, &counts, |i, doing, _| out[i] = doing);
+        self.each(y, state, acidity, warmths, |i, doing, _| out[i] = doing);
         out
     }
 
@@ -158,14 +192,16 @@ impl<'a> Pot<'a> {
     fn each<const N: usize>(
         &self,
         y: &[f64; N],
-        c: f64,
         state: &State,
-        counts: &[f64; MOST_ORGANISMS],
+        Acidity { ph, undissociated }: Acidity,
+        warmths: &[Warmth; MOST_ORGANISMS],
         mut hand: impl FnMut(usize, Doing, &sugars::Uptake),
     ) {
         let n = self.mix.organisms.len();
-        let ph = self.ph(state);
-        let undissociated = state.lactic * (1.0 - dissociated(ph, self.mix.balance.lactic_pka));
+        let mut counts = [0.0; MOST_ORGANISMS];
+        for (count, log) in counts.iter_mut().zip(y.iter().take(n)) {
+            *count = count_of(*log);
+        }
         let total: f64 = counts[..n].iter().sum();
         let room = inhibition::by_crowding(total, self.mix.laws.growth.count_ceiling);
         for (i, o) in self.mix.organisms.iter().enumerate() {
@@ -185,54 +221,46 @@ impl<'a> Pot<'a> {
             } else {
                 o.held_back * inhibition::by_preservatives(&o.preservatives, ph)
             };
-            let growth = o.speed
-                * o.growth_rate
+            let Warmth { ripening, upkeep, death } = warmths[i];
+            let growth = ripening
                 * held
-                * cardinal::temperature(c, o.temperature)
                 * cardinal::ph(ph, o.ph)
                 * by_acid
                 * uptake.factor
                 * by_partner
                 * lag::readiness(y[n + i])
                 * room;
-            let resting = o.acid_per_cell_hour
-                * o.speed
-                * held
-                * acid::warmth(c, o.temperature, o.cold_factor, &self.resting)
-                * by_acid
-                * uptake.factor;
+            let resting = upkeep * held * by_acid * uptake.factor;
             let lactic = acid::rate(counts[i], growth, o.acid_per_cell, resting);
-            hand(
-                i,
-                Doing { growth, death: death::rate(c, o.temperature[2], o.d60_min, o.z_c), lactic },
-                &uptake,
-            );
+            hand(i, Doing { growth, death, lactic }, &uptake);
         }
     }
 
-    /// Rates of change at a temperature.
-    pub fn rates_at<const N: usize>(&self, y: &[f64; N], c: f64, dy: &mut [f64; N]) {
+    /// Rates of change at a temperature and what it makes of the organisms.
+    pub fn rates_at<const N: usize>(
+        &self,
+        y: &[f64; N],
+        c: f64,
+        warmths: &[Warmth; MOST_ORGANISMS],
+        dy: &mut [f64; N],
+    ) {
         let n = self.mix.organisms.len();
         let acids = 2 * n + self.present.len();
         let state = self.unpack(y);
-        let mut counts = [0.0; MOST_ORGANISMS];
-        for (count, log) in counts.iter_mut().zip(y.iter().take(n)) {
-            *count = count_of(*log);
-        }
+        let acidity = self.acidity(&state);
         *dy = [0.0; N];
-        self.each(y, c, &state, &counts, |i, doing, uptake| {
+        self.each(y, &state, acidity, warmths, |i, doing, uptake| {
             let o = &self.mix.organisms[i];
             dy[i] = doing.growth - doing.death;
-            dy[n + i] = o.speed * o.growth_rate * cardinal::temperature(c, o.temperature);
+            dy[n + i] = warmths[i].ripening;
             dy[acids] += doing.lactic;
             dy[acids + 1] += doing.lactic * o.acetic_per_hexose / o.lactic_per_hexose;
             if uptake.total <= 0.0 {
                 return;
             }
+            let share = doing.lactic / uptake.total;
             for (k, s) in self.present.iter().enumerate() {
-                let eaten = doing.lactic * uptake.terms[*s]
-                    / uptake.total
-                    / sugars::lactic_per_molecule(o, Sugar::ALL[*s]);
+                let eaten = share * uptake.terms[*s] * self.molecules[i][*s];
                 dy[2 * n + k] -= eaten;
                 if *s == Sugar::Lactose.index()
                     && let Some(g) = self.galactose
@@ -242,15 +270,15 @@ impl<'a> Pot<'a> {
             }
         });
         if self.mix.lactase > 0.0 {
-            self.split(c, &state, dy);
+            self.split(c, &state, acidity.ph, dy);
         }
     }
 
     /// Lactose that lactase splits.
-    fn split<const N: usize>(&self, c: f64, state: &State, dy: &mut [f64; N]) {
+    fn split<const N: usize>(&self, c: f64, state: &State, ph: f64, dy: &mut [f64; N]) {
         let [lactose, galactose] = [Sugar::Lactose, Sugar::Galactose].map(|s| state.sugars[s.index()]);
         let law = &self.mix.laws.lactase;
-        let rate = lactase::rate(self.mix.lactase, lactose, galactose, c, self.ph(state), law);
+        let rate = lactase::rate(self.mix.lactase, lactose, galactose, c, ph, law);
         let at = 2 * self.mix.organisms.len();
         for (k, s) in self.present.iter().enumerate() {
             match Sugar::ALL[*s] {
@@ -270,14 +298,29 @@ fn count_of(log: f64) -> f64 {
 
 /// The system over a stretch of a course.
 pub struct Stretch<'a, 'b> {
-    pub pot: &'a Pot<'b>,
-    pub course: &'a Course,
-    /// Piece of the course that is in force.
-    pub piece: usize,
+    pot: &'a Pot<'b>,
+    course: &'a Course,
+    piece: usize,
+    /// The temperature and what it makes of the organisms, if it stays the same.
+    steady: Option<(f64, [Warmth; MOST_ORGANISMS])>,
+}
+
+impl<'a, 'b> Stretch<'a, 'b> {
+    /// The stretch where a piece of the course is in force.
+    #[must_use]
+    pub fn new(pot: &'a Pot<'b>, course: &'a Course, piece: usize) -> Self {
+        let steady = course.steady(piece).map(|c| (c, pot.warmths(c)));
+        Self { pot, course, piece, steady }
+    }
 }
 
 impl<const N: usize> System<N> for Stretch<'_, '_> {
     fn rates(&self, t: f64, y: &[f64; N], dy: &mut [f64; N]) {
-        self.pot.rates_at(y, self.course.in_piece(self.piece, t), dy);
+        if let Some((c, warmths)) = &self.steady {
+            self.pot.rates_at(y, *c, warmths, dy);
+        } else {
+            let c = self.course.in_piece(self.piece, t);
+            self.pot.rates_at(y, c, &self.pot.warmths(c), dy);
+        }
     }
 }

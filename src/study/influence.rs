@@ -33,6 +33,20 @@ pub struct Influence {
 }
 
 impl Influence {
+    /// A figure with what it moves.
+    #[must_use]
+    pub fn new(path: String, cited: Cited, moves: [f64; 4]) -> Self {
+        let steps = noticed(&moves).into_iter().fold(0.0, f64::max);
+        Self { path, cited, moves, steps }
+    }
+
+    /// Place in [`WATCHED`] of what it moves most, in steps that a person would notice.
+    #[must_use]
+    pub fn most(&self) -> usize {
+        let steps = noticed(&self.moves);
+        (0..steps.len()).max_by(|a, b| steps[*a].total_cmp(&steps[*b])).unwrap_or(0)
+    }
+
     /// Whether it rests on memory or on an assumption.
     #[must_use]
     pub fn weak(&self) -> bool {
@@ -86,17 +100,22 @@ pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influen
     all
 }
 
+/// Changes in steps that a person would notice.
+fn noticed(moves: &[f64; 4]) -> [f64; 4] {
+    std::array::from_fn(|i| (moves[i] / WATCHED[i].2).abs())
+}
+
 fn influence(path: &str, cited: &Cited, at: impl Fn(f64) -> Option<[f64; 4]>) -> Option<Influence> {
     let (low, high) = cited.spread.bounds()?;
     let (a, b) = (at(low)?, at(high)?);
     let moves: [f64; 4] = std::array::from_fn(|i| b[i] - a[i]);
-    let steps = WATCHED.iter().zip(moves).map(|((_, _, notice), m)| (m / notice).abs()).fold(0.0, f64::max);
-    (steps > 0.01).then(|| Influence { path: path.to_owned(), cited: cited.clone(), moves, steps })
+    let influence = Influence::new(path.to_owned(), cited.clone(), moves);
+    (influence.steps > 0.01).then_some(influence)
 }
 
 /// The watched readings of a design under a set of parameters. A time that is never reached counts as the horizon.
 fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; 4]> {
-    let compiled = compile_with(design, ask.pantry, ask.kitchen, ask.learnt, Arc::new(params.laws()));
+    let compiled = compile_with(design, ask.pantry, ask.kitchen, ask.learnt, &Arc::new(params.laws()));
     let f: Forecast = simulate(&compiled.mix?).ok()?;
     let at = |ys: &[f64]| f.value(ys, f.stop_h);
     let line = f.time_to_ph(4.6).unwrap_or(f.horizon_h);

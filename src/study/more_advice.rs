@@ -35,6 +35,16 @@ fn put(
     all.push(Advice { note: note(severity, field, title, sentence), mend });
 }
 
+/// A share of living cells in words: "12 %", "under 1 %".
+#[must_use]
+pub fn living_words(share: f64) -> String {
+    if share < 0.01 {
+        format!("under 1{}%", number::NBSP)
+    } else {
+        format!("{}{}%", number::figures(share * 100.0, 2), number::NBSP)
+    }
+}
+
 /// A culture that has lost more than half of its cells: the dose that makes up for it.
 fn old_culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     for (i, (line, lost)) in ask.design.cultures.iter().zip(&run.facts.lost).enumerate() {
@@ -42,13 +52,11 @@ fn old_culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
             continue;
         }
         let factor = 10.0_f64.powf(*lost);
-        let sentence = format!(
-            "About {} % of its cells still live, and they start later",
-            number::figures(100.0 / factor, 2)
-        );
+        let sentence =
+            format!("Of its cells {} still live, and they start later", living_words(1.0 / factor));
         let rate = (line.rate * factor * 10.0).round() / 10.0;
         let mend = (factor < 30.0).then(|| {
-            Mend::new(&format!("Use {} × packet rate", number::plain(rate)), Edit::CultureRate(i, rate))
+            Mend::new(format!("Use {} × packet rate", number::plain(rate)), Edit::CultureRate(i, rate))
         });
         let severity = if *lost > 1.0 { Severity::Watch } else { Severity::Tip };
         put(all, severity, &format!("cultures[{i}]"), "The culture is old", sentence, mend);

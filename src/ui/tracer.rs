@@ -26,12 +26,13 @@ struct Seen {
     question: u64,
     answer: u64,
     pantry: usize,
+    rests: u64,
 }
 
 impl Seen {
     fn of(state: &State) -> Self {
         let pantry = Arc::as_ptr(&state.pantry) as usize;
-        Self { question: state.question, answer: state.answer_number, pantry }
+        Self { question: state.question, answer: state.answer_number, pantry, rests: state.rests_number }
     }
 }
 
@@ -53,7 +54,10 @@ impl Tracer {
             (*of, *what) == (seen, reading) && (at - t_h).abs() < 1e-9
         };
         if !self.told.as_ref().is_some_and(same) {
-            let told = explain(reading, &state.answer, t_h, state.design(), self.numbers(state));
+            let mut told = explain(reading, &state.answer, t_h, state.design(), self.numbers(state));
+            if let Some(told) = &mut told {
+                told.by_influence(&state.rests);
+            }
             self.told = Some((seen, reading, t_h, told));
         }
         self.told.as_ref().and_then(|(.., told)| told.as_ref())

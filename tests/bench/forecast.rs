@@ -1,4 +1,4 @@
-//! How long a forecast takes. `cargo bench`; `python3 tests/reference/bench.py` times SciPy on the same two pots.
+//! How long a forecast takes. `cargo bench`; `python3 tests/reference/bench.py` compares other solvers on two pots.
 
 #![allow(
     clippy::unwrap_used,

@@ -13,7 +13,7 @@ use crate::support::{compiled, demo};
 /// Steps of a sweep.
 const STEPS: usize = 400;
 /// How many times a step is made ten times smaller.
-const LEVELS: usize = 4;
+const LEVELS: usize = 7;
 /// How many places of a curve are looked at closely.
 const PLACES: usize = 2;
 

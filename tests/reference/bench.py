@@ -1,183 +1,213 @@
-"""How long SciPy takes for the coconut and the milk case, at the accuracy of the program's own tolerance.
+"""The program's time per pot beside SciPy LSODA, CVODE from Python and CVODE in C, in one run and to the same error.
 
-    python3 tests/reference/bench.py [coconut=1.2e-6] [milk=3.4e-7]
+    python3 tests/reference/bench.py
 
-The numbers are the largest errors in pH over 0-36 h that `cargo bench` prints for the program; without them those of
-the last measurement hold. LSODA then runs at the
-largest relative tolerance (absolute the same) whose largest error in pH, against the run at 1e-10, is no larger: both
-through `odeint`, which has the least overhead, and through `solve_ivp`. The right-hand side is plain Python as fast
-as it goes for a few organisms: numbers and `math` only, factors of the steady temperature worked out beforehand, pH
-by straight lines on a table fine enough (0.004 mmol/kg) to count as exact. Building that table is not timed; the
-program's own tables are. Counts and readiness are followed by their logarithms, as in the program, or as they are,
-whichever is faster at the same accuracy. Needs `pip install numpy scipy`.
+needs `pip install numpy scipy`; with `pip install scikit-sundae` CVODE is timed from Python, with a C compiler and
+SUNDIALS (Debian: libsundials-dev) in C. What is not there is left out and said so.
+
+Pots: coconut and milk of reference.py, 241 points over 36 h. The program's error is the largest in pH against DOP853
+at 1e-13. Every other solver runs at the largest relative tolerance, from 1e-4 down in twentieths of a decade, whose
+error is no larger; the absolute one goes along. Counts and readiness are followed by their logarithms and as they are;
+the faster of the two is shown. The program and every solver take turns for ROUNDS rounds, and the shortest time of each
+counts.
+
+The right-hand side in Python is that of rhs.py, whose text is frozen; one row has the reference's own, which takes any
+pot. In C it is in cvode.c. pH is solved for from the last one to the program's accuracy, or comes from a table: in
+Python one of straight lines that is not timed, in C of the program's kind, timed as the program's own is. The program's
+time is for all its kinetic curves; of the others only pH is asked.
 """
+import hashlib
+import platform
+import subprocess
 import sys
+import tempfile
 import time
 import warnings
-from math import exp, log
+from itertools import product
+from pathlib import Path
 
 import numpy as np
+import scipy
 from scipy.integrate import odeint, solve_ivp
 
 import reference as ref
+import rhs
 
+try:
+    from sksundae.cvode import CVODE
+except ImportError:
+    CVODE = None
+
+HERE = Path(__file__).parent
 TIMES = np.linspace(0.0, 36.0, 241)
-STEP = 0.004
-ERRORS = {"coconut": 2.00e-8, "milk": 2.61e-7}
+FROZEN = "e33222b67e91714f2fed09e893b7025fc2fbbc172421812f2cdb1d419457734b"
+ROUNDS = 7
+RTOLS = 10 ** -np.arange(4.0, 12.0, 0.05)
+FORMS = {"logs": True, "plain": False}
 
 
-def table(pot):
-    """pH on an even grid of lactic acid, mmol/kg."""
-    return [ref.solve_ph(pot, STEP * i, 0.0) for i in range(int(260 / STEP))]
+def check_frozen():
+    """Stops if the Python right-hand side is not the one that earlier ratios were taken with."""
+    found = hashlib.sha256((HERE / "rhs.py").read_bytes()).hexdigest()
+    assert found == FROZEN, f"rhs.py has changed ({found}): ratios are no longer comparable"
+    print(f"right-hand side in Python: {found[:16]}, frozen")
 
 
-def right_hand_side(pot, ph_table, logs):
-    """dy/dt at the pot's steady temperature, for pots without acetic acid."""
-    c = pot.course[0][2][0]
-    assert all(o["acetic_per_hexose"] == 0 and o["acid_exponent"] == 1 and len(o["partners"]) == 1 for o in pot.organisms)
+# Solvers: each a function of the relative tolerance that returns ns and the pH at the times, or None if it gives up.
+
+def in_python(pot, ph_table, logs):
+    return solvers(pot, None, ph_table, logs, "pH solved") | solvers(pot, ph_table, ph_table, logs, "pH by table")
+
+
+def solvers(pot, inside, ph_table, logs, how):
+    f, start = rhs.right_hand_side(pot, inside, logs)
     n = len(pot.organisms)
-    released = any(o["galactose_released"] > 0 for o in pot.organisms) and pot.sugars[ref.LACTOSE] > 0
-    there = [s for s in range(8) if pot.sugars[s] > 0 or (s == ref.GALACTOSE and released)]
-    m, last = len(there), 2 * n + len(there)
-    galactose = there.index(ref.GALACTOSE) if ref.GALACTOSE in there else -1
-    cells = []
-    for i, o in enumerate(pot.organisms):
-        ripen = o["speed"] * o["growth_rate"] * ref.by_temperature(c, *o["temperature"])
-        upkeep = o["speed"] * o["acid_per_cell_hour"] * ref.resting_warmth(c, o, pot.law)
-        food = []
-        for k, s in enumerate(there):
-            if o["weights"][s] > 0:
-                used = ref.HEXOSES[s] - (o["galactose_released"] if s == ref.LACTOSE else 0)
-                goes = o["galactose_released"] if s == ref.LACTOSE and galactose >= 0 else 0.0
-                food.append((k, float(o["weights"][s]), float(1 / (o["lactic_per_hexose"] * used)), goes))
-        partner, share, half = o["partners"][0]
-        low, best, high = o["ph"]
-        cells.append((i, ripen, upkeep, 1 / o["acid_ceiling"], o["half_saturation"], food, partner, 1 - share, share, half,
-                      low, best, high, 1e-6 * o["acid_per_cell"], 1e-6))
-    ceiling, pka, per_step = 1 / pot.law["count_ceiling"], pot.lactic_pka, 1 / STEP
-
-    def rhs(_t, y):
-        y = y.tolist()
-        lactic = y[last]
-        x = lactic * per_step
-        if x > 0:
-            at = int(x)
-            ph = ph_table[at]
-            ph += (ph_table[at + 1] - ph) * (x - at)
-        else:
-            ph, lactic = ph_table[0], 0.0
-        undissociated = lactic / (1 + 10 ** (ph - pka))
-        counts = [exp(v) for v in y[:n]] if logs else y[:n]
-        room = 1 - sum(counts) * ceiling
-        sugars = y[2 * n:last]
-        dy = [0.0] * (last + 1)
-        for i, ripen, upkeep, per_acid, half, food, partner, c0, c1, help_half, low, best, high, per_growth, per_upkeep in cells:
-            acid = 1 - undissociated * per_acid
-            if acid < 0:
-                acid = 0.0
-            most, total, terms = 0.0, 0.0, []
-            for k, weight, per, goes in food:
-                s = sugars[k]
-                term = weight * s / (s + half) if s > 0 else 0.0
-                total += term
-                if term > most:
-                    most = term
-                terms.append(term)
-            factor = acid * most
-            ready = y[n + i]
-            if logs:
-                dy[n + i] = ripen
-                ready = 1 / (1 + exp(-ready))
-            else:
-                dy[n + i] = ripen * ready * (1 - ready)
-            growth = 0.0
-            if low < ph < high and room > 0:
-                product = (ph - low) * (ph - high)
-                help_ = c0 if partner is None else c0 + c1 * counts[partner] / (counts[partner] + help_half)
-                growth = ripen * factor * help_ * ready * room * product / (product - (ph - best) ** 2)
-            dy[i] = growth if logs else growth * counts[i]
-            made = counts[i] * (per_growth * growth + per_upkeep * upkeep * factor)
-            dy[last] += made
-            if total > 0:
-                share = made / total
-                for (k, _, per, goes), term in zip(food, terms):
-                    eaten = share * term * per
-                    dy[2 * n + k] -= eaten
-                    if goes:
-                        dy[2 * n + galactose] += eaten * goes
-        return dy
-
-    a0 = [exp(-o["lag_work"]) for o in pot.organisms]
-    head = [log(o["count"]) for o in pot.organisms] + [log(a / (1 - a)) for a in a0] if logs else [o["count"] for o in pot.organisms] + a0
-    start = np.array(head + [pot.sugars[s] for s in there] + [0.0])
-    return rhs, start, [1.0] * n if logs else [1e5] * n, n, m
-
-
-def runners(pot, ph_table, logs):
-    rhs, start, size, n, m = right_hand_side(pot, ph_table, logs)
-
-    def atol(rtol):
-        return np.array([rtol * s for s in size] + [rtol] * (n + m + 1))
-
-    def by_odeint(rtol):
-        return odeint(rhs, start, TIMES, tfirst=True, rtol=rtol, atol=atol(rtol), mxstep=100_000)[:, -1]
+    size = np.array([1.0 if logs else 1e5] * n + [1.0] * (len(start) - n))
 
     def by_solve_ivp(rtol):
-        return solve_ivp(rhs, (0.0, 36.0), start, method="LSODA", t_eval=TIMES, rtol=rtol, atol=atol(rtol)).y[-1]
+        return solve_ivp(f, (0.0, 36.0), start, method="LSODA", t_eval=TIMES, rtol=rtol, atol=rtol * size).y[-1]
 
-    return {"odeint": by_odeint, "solve_ivp": by_solve_ivp}
+    def by_odeint(rtol):
+        return odeint(f, start, TIMES, tfirst=True, rtol=rtol, atol=rtol * size, mxstep=100_000)[:, -1]
+
+    def by_cvode(method):
+        def fill(t, y, dy):
+            dy[:] = f(t, y)
+        return lambda rtol: CVODE(fill, method=method, rtol=rtol, atol=rtol * size, max_num_steps=100_000).solve(TIMES, start).y[:, -1]
+
+    def timed(run):
+        def once(rtol):
+            before = time.perf_counter_ns()
+            lactic = run(rtol)
+            ns = time.perf_counter_ns() - before
+            if len(lactic) != len(TIMES):
+                return None
+            return ns, np.interp(np.maximum(lactic, 0) / rhs.STEP, np.arange(len(ph_table)), ph_table)
+        return once
+
+    runs = {"SciPy LSODA, solve_ivp": by_solve_ivp, "SciPy LSODA, odeint": by_odeint}
+    if CVODE:
+        runs |= {"CVODE BDF from Python": by_cvode("BDF"), "CVODE Adams from Python": by_cvode("Adams")}
+    return {f"{name}, {how}": timed(run) for name, run in runs.items()}
 
 
-def median_ms(run, rtol, runs=15):
-    run(rtol)
-    took = []
-    for _ in range(runs):
-        before = time.perf_counter()
-        run(rtol)
-        took.append((time.perf_counter() - before) * 1e3)
-    return float(np.median(took))
+def in_reference(pot):
+    """The reference's own right-hand side, any pot and any course, with NumPy."""
+    def once(rtol):
+        before = time.perf_counter_ns()
+        rows = ref.run(pot, TIMES, "LSODA", rtol)
+        ns = time.perf_counter_ns() - before
+        return ns, np.array(ref.outputs(pot, TIMES, rows)["ph"])
+    return {"SciPy LSODA, solve_ivp, as reference.py": once}
+
+
+def in_c(program, pot, form):
+    text = pot_text(pot, FORMS[form])
+
+    def by(method, ph):
+        def once(rtol, repeats=1):
+            got = subprocess.run([program, method, form, ph, repr(float(rtol)), str(repeats)], input=text, text=True, capture_output=True)
+            if got.returncode != 0:
+                return None
+            first, *phs = got.stdout.splitlines()
+            return int(first.split()[0]), np.array(phs, dtype=float)
+        return once
+
+    return {f"CVODE {method} in C, pH {how}": by(method.lower(), how.split()[-1])
+            for method, how in product(["BDF", "Adams"], ["solved", "by table"])}
+
+
+def pot_text(pot, logs):
+    """A pot as cvode.c reads it."""
+    there, galactose, cells = rhs.prepared(pot)
+    out = [len(cells), len(there), len(pot.sites), galactose, pot.ph0, pot.activity, pot.lactic_pka, 1 / pot.law["count_ceiling"]]
+    out += [x for site in pot.sites for x in site]
+    for _, ripen, upkeep, per_acid, half, food, partner, *rest in cells:
+        out += [ripen, upkeep, per_acid, half, *rest, -1 if partner is None else partner]
+        eaten = {k: terms for k, *terms in food}
+        out += [x for k in range(len(there)) for x in eaten.get(k, (0, 0, 0))]
+    return "\n".join(repr(float(x)) for x in [*out, *rhs.start(pot, there, logs)])
+
+
+def built(folder):
+    """cvode.c as a program, or None."""
+    libraries = [f"-lsundials_{name}" for name in ("cvode", "nvecserial", "sunmatrixdense", "sunlinsoldense")]
+    program = str(Path(folder) / "cvode")
+    for more in ([], ["-lsundials_core"]):
+        try:
+            got = subprocess.run(["cc", "-O2", "-o", program, str(HERE / "cvode.c"), *libraries, *more, "-lm"], capture_output=True)
+        except FileNotFoundError:
+            return None
+        if got.returncode == 0:
+            return program
+    return None
+
+
+def potset():
+    """ns and pH of each pot by the program itself."""
+    command = ["cargo", "bench", "-q", "--bench", "plain"]
+    got = subprocess.run(command, cwd=HERE.parents[1], check=True, stdout=subprocess.PIPE, text=True)
+    return {name: (int(ns), np.array(ph, dtype=float)) for name, ns, *ph in map(str.split, got.stdout.splitlines())}
+
+
+def compared(pot, program, first):
+    """The program's error, and each solver at the tolerance that it needs: (name, form, rtol, error, run)."""
+    exact = np.array(ref.outputs(pot, TIMES, ref.run(pot, TIMES, "DOP853", 1e-13))["ph"])
+    ph_table = rhs.table(pot)
+    ours = np.abs(first - exact).max()
+    found = []
+    for form, logs in FORMS.items():
+        runs = in_python(pot, ph_table, logs)
+        if program:
+            runs |= in_c(program, pot, form)
+        if not logs:
+            runs |= in_reference(pot)
+        for name, run in runs.items():
+            for rtol in RTOLS:
+                got = run(rtol)
+                if got and (error := np.abs(got[1] - exact).max()) <= ours:
+                    found.append((name, form, rtol, error, run))
+                    break
+            else:
+                print(f"{pot.name}, {name}, {form}: not that exact at any tolerance")
+    return ours, found
+
+
+def table(pot, ours, error, found, times):
+    print(f"\n{pot.name:58} ms per pot   error in pH   times Potset")
+    print(f"{'Potset':58} {ours * 1e-6:10.4f} {error:13.1e} {1:14.2f}")
+    best = {}
+    for (name, form, rtol, error, _), ns in zip(found, times):
+        best[name] = min(best.get(name, (np.inf,)), (ns, f"{name}, {form}, rtol {rtol:.0e}", error))
+    for ns, name, error in best.values():
+        print(f"{name:58} {ns * 1e-6:10.4f} {error:13.1e} {ns / ours:14.2f}")
 
 
 def main():
     warnings.simplefilter("ignore")
-    wanted = ERRORS | {k: float(v) for k, v in (arg.split("=") for arg in sys.argv[1:])}
-    for pot in ref.cases():
-        if pot.name not in wanted:
-            continue
-        exact = ref.outputs(pot, TIMES, ref.run(pot, TIMES, "LSODA", 1e-10))["ph"]
-        ph_table = table(pot)
-        for logs in (True, False):
-            for way, run in runners(pot, ph_table, logs).items():
-                def error(rtol):
-                    lactic = np.maximum(run(rtol), 0)
-                    return np.abs(np.interp(lactic / STEP, np.arange(len(ph_table)), ph_table) - exact).max()
-
-                # From coarse to fine in twentieths of a power of ten: the first that is as exact as the program.
-                rtol = next((r for r in 10 ** -np.arange(2.0, 12.0, 0.05) if error(r) <= wanted[pot.name]), None)
-                form = "logarithms" if logs else "as they are"
-                if rtol is None:
-                    print(f"{pot.name}, {way}, counts {form}: not that exact at any tolerance")
-                    continue
-                print(f"{pot.name}, {way}, counts {form}: {median_ms(run, rtol):.2f} ms (median of 15), rtol {rtol:.1e}, "
-                      f"largest error in pH {error(rtol):.1e} (program {wanted[pot.name]:.1e})")
-        untabled(pot, exact, wanted[pot.name])
-
-
-def untabled(pot, exact, wanted):
-    """The same with the pH solved in the right-hand side, as in the reference: nothing is worked out beforehand."""
-    def run(rtol):
-        return ref.run(pot, TIMES, "LSODA", rtol)
-
-    def error(rtol):
-        return np.abs(np.asarray(ref.outputs(pot, TIMES, run(rtol))["ph"]) - np.asarray(exact)).max()
-
-    rtol = next((r for r in 10 ** -np.arange(4.0, 12.0, 0.25) if error(r) <= wanted), None)
-    if rtol is None:
-        print(f"{pot.name}, LSODA, pH solved in the right-hand side: not that exact at any tolerance")
-        return
-    print(f"{pot.name}, LSODA, pH solved in the right-hand side: {median_ms(run, rtol):.1f} ms (median of 15), "
-          f"rtol {rtol:.1e}, largest error in pH {error(rtol):.1e}")
+    print(f"Python {platform.python_version()}, NumPy {np.__version__}, SciPy {scipy.__version__}")
+    check_frozen()
+    if not CVODE:
+        print("no scikit-sundae: CVODE is not timed from Python")
+    with tempfile.TemporaryDirectory() as folder:
+        program = built(folder)
+        if not program:
+            print("no C compiler or no SUNDIALS: CVODE is not timed in C")
+        first = potset()
+        pots = [pot for pot in ref.cases() if pot.name in first]
+        plans = [compared(pot, program, first[pot.name][1]) for pot in pots]
+        program_ns = {pot.name: np.inf for pot in pots}
+        solver_ns = [[np.inf] * len(found) for _, found in plans]
+        for _ in range(ROUNDS):
+            now = potset()
+            for pot, (_, found), best in zip(pots, plans, solver_ns):
+                program_ns[pot.name] = min(program_ns[pot.name], now[pot.name][0])
+                for i, (name, _, rtol, _, run) in enumerate(found):
+                    turn = [run(rtol, 100)[0]] if " in C" in name else [run(rtol)[0] for _ in range(3)]
+                    best[i] = min(best[i], *turn)
+        for pot, (error, found), best in zip(pots, plans, solver_ns):
+            table(pot, program_ns[pot.name], error, found, best)
 
 
 if __name__ == "__main__":
-    main()
+    sys.exit(main())

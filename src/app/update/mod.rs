@@ -37,6 +37,7 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             // A list that was given up is empty; the one on the screen stays until a whole one comes.
             if question == state.question && !list.is_empty() {
                 state.rests = list;
+                state.rests_number += 1;
             }
             Vec::new()
         }

@@ -31,6 +31,7 @@ pub struct Sweetener {
 }
 
 /// How a thickener works.
+#[allow(clippy::large_enum_variant, reason = "a few dozen entries, read once")]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub enum Action {

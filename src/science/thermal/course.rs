@@ -85,6 +85,16 @@ impl Course {
         at_in(*piece, t_h - self.starts[i], end - self.starts[i])
     }
 
+    /// The temperature of a piece where it does not change, °C.
+    #[must_use]
+    pub fn steady(&self, i: usize) -> Option<f64> {
+        match *self.pieces.get(i)? {
+            Piece::Newton { from_c: a, around_c: b, .. } | Piece::Line { from_c: a, to_c: b } => {
+                (a == b).then_some(b)
+            }
+        }
+    }
+
     /// Piece in force from a time on.
     #[must_use]
     pub fn piece_at(&self, t_h: f64) -> usize {

@@ -11,6 +11,7 @@ pub use parts::Part;
 pub use reading::Reading;
 
 use super::ask::Answer;
+use super::influence::Influence;
 use super::numbers::{Kind, Number, Numbers};
 use crate::doc::Design;
 
@@ -79,6 +80,14 @@ pub fn explain(
 }
 
 impl Explanation {
+    /// Puts the numbers first that move this value most between their bounds, where that has been found out.
+    pub fn by_influence(&mut self, influences: &[Influence]) {
+        let Some(watched) = self.reading.watched() else { return };
+        let moves =
+            |key: &str| influences.iter().find(|i| i.path == key).map_or(0.0, |i| i.moves[watched].abs());
+        self.numbers.sort_by(|a, b| moves(&b.key).total_cmp(&moves(&a.key)));
+    }
+
     /// What weak ground it stands on, in words; empty if on none.
     #[must_use]
     pub fn caveat(&self) -> String {

@@ -198,7 +198,10 @@ fn tasted(answer: &Answer) -> Vec<Part> {
 
 fn sweet_over_acid(answer: &Answer) -> Vec<Part> {
     let Some(tang) = &answer.verdict.tang else { return Vec::new() };
-    let (sweet, acid) = (tang.sucrose_equivalents, tang.acid_made * 10.0);
+    let (f, stop_h) = (&answer.forecast, answer.verdict.stop_h);
+    let (lactic, acetic) = (f.value(&f.lactic, stop_h), f.value(&f.acetic, stop_h));
+    let acid = (lactic * constants::LACTIC_G_MOL + acetic * constants::ACETIC_G_MOL) * 1e-3;
+    let sweet = tang.sucrose_equivalents;
     vec![
         Part::new("sweetness", sweet, with_unit(sweet, 1, "g sucrose per kg")),
         Part::new("acid made", acid, with_unit(acid, 1, "g/kg")),

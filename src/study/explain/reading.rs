@@ -117,6 +117,24 @@ impl Reading {
         all
     }
 
+    /// Place of the reading that stands for it among those whose influences are found out.
+    #[must_use]
+    pub const fn watched(self) -> Option<usize> {
+        match self {
+            Self::Ph | Self::AcidMade | Self::Titratable | Self::Undissociated | Self::TangWord => Some(0),
+            Self::TimeToLine | Self::Ready => Some(1),
+            Self::TextureWord
+            | Self::ViscosityChilled
+            | Self::Stiffness
+            | Self::Yield
+            | Self::Thickness
+            | Self::LineSpread
+            | Self::Slump => Some(2),
+            Self::SugarLeft | Self::SugarEaten => Some(3),
+            _ => None,
+        }
+    }
+
     /// What is fixed about it.
     #[must_use]
     pub const fn facts(self) -> Facts {

@@ -60,14 +60,18 @@ impl Entries {
         for (i, step) in path.iter().enumerate() {
             let last = i + 1 == path.len();
             let word = match (parent, *step) {
-                ("eats" | "helpers" | "doses" | "sensitive" | "synergies" | "holds", label) => {
+                ("helpers" | "doses" | "synergies" | "holds", label) => {
                     let of = look(FIELDS, parent).unwrap_or(parent);
                     Some(format!("{of} {}", self.label(label)))
+                }
+                // A sugar or an inhibitor, even where an entry has the same key.
+                ("eats" | "sensitive", label) => {
+                    Some(format!("{} {}", look(FIELDS, parent).unwrap_or(parent), label.replace('_', " ")))
                 }
                 (_, container) if !last && look(FIELDS, container).is_some() => None,
                 (_, step) if last && step == "g_per_100g" => None,
                 (_, leaf) if last => Some(look(FIELDS, leaf).map_or_else(|| plain(leaf), str::to_owned)),
-                (_, label) => Some(self.label(label)),
+                (_, label) => Some(label.replace('_', " ")),
             };
             said.extend(word);
             parent = step;
@@ -76,7 +80,7 @@ impl Entries {
         said.join(", ")
     }
 
-    /// What a part is called: an organism, a thickener or an additive by its name, all else as it stands.
+    /// What a part is called that is an entry of its own.
     fn label(&self, key: &str) -> String {
         let shelves = ["organisms", "thickeners", "additives"];
         let named = shelves.iter().find_map(|shelf| self.0.get(&format!("{shelf}.{key}")));
@@ -123,6 +127,10 @@ mod tests {
         assert_eq!(
             of("buffer_shapes.milk.sites.histidine.pk"),
             "buffer Milk, with colloidal calcium phosphate: histidine, pK"
+        );
+        assert_eq!(
+            of("organisms.s_thermophilus.sensitive.salt.half"),
+            "organism S. thermophilus: sensitive to salt, amount at half the speed"
         );
         // What nobody has named yet is still readable.
         assert_eq!(of("bases.whole_cows_milk.new_thing_c"), "base Whole cow's milk: new thing");

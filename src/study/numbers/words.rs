@@ -124,6 +124,8 @@ pub const FIELDS: &[(&str, &str)] = &[
     ("mmol_per_g", "amount"),
     ("bound", "share that holds its proton as bought"),
     ("per_g", "amount for each g"),
+    ("lactic", "lactic acid that it brings"),
+    ("acetic", "acetic acid that it brings"),
     ("lactase_per_g", "lactase units for each g"),
     ("air_h", "time constant in still air, 1 L"),
     ("fridge_h", "time constant in a fridge, 1 L"),

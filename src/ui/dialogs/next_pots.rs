@@ -4,7 +4,7 @@ use egui::{Align, Grid, IdSalt, Label, Layout, RichText, ScrollArea, Ui, vec2};
 
 use super::window;
 use crate::app::{Action, Command, State};
-use crate::base::number::{self, NBSP};
+use crate::base::number;
 use crate::study::cautions::DEFER;
 use crate::study::next_pots::{FOLLOWED, Generation, LineAsk, USUAL, renew_at};
 use crate::ui::tokens;
@@ -13,6 +13,10 @@ use crate::ui::widgets::lever::Lever;
 /// Said under every line of pots.
 const CAUTION: &str = "Only souring is computed: strangers, phages and drift are not. Start anew when a pot smells or \
                        looks odd, or does not sour; keep what starts the next pot cold and clean.";
+
+/// Width of a column of figures and height of a row, points.
+const COLUMN: f32 = 92.0;
+const ROW: f32 = 19.0;
 
 /// Draws the window.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
@@ -89,11 +93,13 @@ fn body(ui: &mut Ui, state: &State) {
 
 fn table(ui: &mut Ui, pots: &[Generation]) {
     let t = tokens::of(ui);
+    // Columns keep their width whatever stands in them.
     let right = |ui: &mut Ui, text: RichText| {
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| ui.label(text)).inner
+        let layout = Layout::right_to_left(Align::Center);
+        ui.allocate_ui_with_layout(vec2(COLUMN, ROW), layout, |ui| ui.label(text)).inner
     };
-    Grid::new("generations").num_columns(5).spacing(vec2(14.0, 3.0)).min_col_width(64.0).show(ui, |ui| {
-        for name in ["Pot", "Cells at start", "Acid carried in", "pH 4.6 after", "pH at the stop"] {
+    Grid::new("generations").num_columns(5).spacing(vec2(6.0, 0.0)).min_row_height(ROW).show(ui, |ui| {
+        for name in ["Pot", "Million cells/g", "Acid carried in", "pH 4.6 after", "pH at the stop"] {
             let head = RichText::new(name).size(tokens::SMALL + 1.0).color(t.ink_soft);
             if name == "Pot" {
                 ui.label(head)
@@ -106,8 +112,8 @@ fn table(ui: &mut Ui, pots: &[Generation]) {
             let name = if pot.number == 0 { "this one".to_owned() } else { format!("{}", pot.number) };
             ui.label(name);
             let each: Vec<String> =
-                pot.each.iter().map(|(name, count)| format!("{name}: {}", cells(*count))).collect();
-            right(ui, RichText::new(cells(pot.start))).on_hover_text(each.join("\n"));
+                pot.each.iter().map(|(name, count)| format!("{name}: {}", millions(*count))).collect();
+            right(ui, RichText::new(millions(pot.start))).on_hover_text(each.join("\n"));
             right(ui, RichText::new(format!("{} %", number::fixed(pot.carried_percent, 3))));
             right(ui, RichText::new(pot.line_h.map_or_else(|| "not at all".to_owned(), number::hours)));
             right(ui, RichText::new(number::fixed(pot.ph, 2)));
@@ -116,9 +122,9 @@ fn table(ui: &mut Ui, pots: &[Generation]) {
     });
 }
 
-/// "12 million/g".
-fn cells(count: f64) -> String {
-    format!("{}{NBSP}million/g", number::figures(count / 1e6, 2))
+/// Cells in millions, "1.9" or "under 0.01".
+fn millions(count: f64) -> String {
+    if count < 1e4 { "under 0.01".to_owned() } else { number::figures(count / 1e6, 2) }
 }
 
 /// When to take a fresh packet, and why.
@@ -142,10 +148,16 @@ mod tests {
     }
 
     #[test]
+    fn cells_that_are_hardly_there_take_no_room() {
+        assert_eq!(millions(1.94e6), "1.9");
+        assert_eq!(millions(1e-9), "under 0.01");
+    }
+
+    #[test]
     fn a_fresh_packet_is_due_by_practice_or_when_pots_slow_down() {
         let steady: Vec<Generation> = (0..=6).map(|n| pot(n, Some(5.0))).collect();
         assert!(renewal(&steady).starts_with("Take a fresh packet for pot 6: common practice"));
-        let mut slow = steady.clone();
+        let mut slow = steady;
         slow[3].line_h = Some(6.5);
         assert!(renewal(&slow).starts_with("Take a fresh packet for pot 3: it would sour"));
         slow[2].line_h = None;

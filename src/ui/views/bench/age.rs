@@ -8,6 +8,7 @@ use crate::base::number::{self, NBSP};
 use crate::doc::Edit;
 use crate::doc::design::CultureLine;
 use crate::doc::pantry::Form;
+use crate::study::more_advice::living_words;
 use crate::ui::tokens;
 use crate::ui::widgets::number::Number;
 use crate::ui::widgets::picker::picker;
@@ -30,6 +31,9 @@ pub fn show(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &CultureLine, form
     let living = hand.state.answer.facts.lost.get(i).map_or(1.0, |lost| 10.0_f64.powf(-lost));
     let words = RichText::new(summary(line, form, living)).size(tokens::SMALL + 1.0).color(t.ink_soft);
     egui::CollapsingHeader::new(words).id_salt(("age", i)).show(ui, |ui| {
+        if line.age_days > 0.0 {
+            ui.label(RichText::new(form.words()).size(tokens::SMALL + 1.0).color(t.ink_soft));
+        }
         ui.horizontal(|ui| {
             ui.label(if form.dry() { "Age" } else { "Age, in the fridge" });
             let name = numbered("Age of the culture", i);
@@ -84,19 +88,17 @@ fn place(kept_c: Option<f64>) -> &'static str {
     PLACES.into_iter().find(|(_, c)| *c == kept_c).map_or("at", |(name, _)| name)
 }
 
-/// "Freeze-dried powder, fresh", or its age, where it was kept and what lives of it.
+/// "freeze-dried powder, fresh", or "300 days old, open · 12 % alive": short, for it stands on one line.
 fn summary(line: &CultureLine, form: Form, living: f64) -> String {
-    let mut out = form.words().to_owned();
     if line.age_days <= 0.0 {
-        out.push_str(", fresh");
-        return out;
+        return format!("{}, fresh", form.words());
     }
-    out.push_str(&format!(", {}{NBSP}days", number::plain(line.age_days)));
+    let mut out = format!("{}{NBSP}days old", number::plain(line.age_days));
     if line.opened && form.dry() {
         out.push_str(", open");
     }
     if living < TOLD_BELOW {
-        out.push_str(&format!(" · {}{NBSP}% alive", number::figures(living * 100.0, 2)));
+        out.push_str(&format!(" · {} alive", living_words(living)));
     }
     out
 }
@@ -110,9 +112,11 @@ mod tests {
         let line =
             |age_days, opened| CultureLine { age_days, opened, ..CultureLine::new("any".to_owned(), 1.0) };
         assert_eq!(summary(&line(0.0, true), Form::FreezeDried, 1.0), "freeze-dried powder, fresh");
-        assert_eq!(summary(&line(40.0, false), Form::Capsule, 0.9), "capsule, 40\u{a0}days");
+        assert_eq!(summary(&line(40.0, false), Form::Capsule, 0.9), "40\u{a0}days old");
         let old = summary(&line(200.0, true), Form::FreezeDried, 0.123);
-        assert_eq!(old, "freeze-dried powder, 200\u{a0}days, open · 12\u{a0}% alive");
+        assert_eq!(old, "200\u{a0}days old, open · 12\u{a0}% alive");
+        let dead = summary(&line(3000.0, false), Form::BackSlop, 1e-15);
+        assert_eq!(dead, "3000\u{a0}days old · under 1\u{a0}% alive");
     }
 
     #[test]

@@ -93,9 +93,12 @@ fn plot(ui: &mut Ui, k: &KeepingReading, t: &Tokens) {
 fn table(ui: &mut Ui, days: &[Day], t: &Tokens) {
     let text = |s: String| RichText::new(s).size(tokens::SMALL).color(t.ink);
     let head = |s: &str| RichText::new(s).size(tokens::SMALL).color(t.ink_soft);
-    egui::Grid::new("days in the fridge").num_columns(5).spacing(vec2(12.0, 2.0)).min_col_width(24.0).show(
-        ui,
-        |ui| {
+    egui::Grid::new("days in the fridge")
+        .num_columns(5)
+        .spacing(vec2(12.0, 2.0))
+        .min_col_width(24.0)
+        .min_row_height(15.0)
+        .show(ui, |ui| {
             for name in ["day", "pH", "tang", "texture", "whey"] {
                 ui.label(head(name));
             }
@@ -113,8 +116,7 @@ fn table(ui: &mut Ui, days: &[Day], t: &Tokens) {
                 ui.label(text(format!("{} %", number::fixed(day.whey_standing, 1))));
                 ui.end_row();
             }
-        },
-    );
+        });
 }
 
 #[cfg(test)]
@@ -124,7 +126,7 @@ mod tests {
     #[test]
     fn the_range_is_in_halves_and_never_flat() {
         assert_eq!(range(&[4.32, 4.21, 4.05]), (3.5, 4.5));
-        assert_eq!(range(&[6.61, 6.2]), (5.5, 7.0));
+        assert_eq!(range(&[6.61, 6.2]), (6.0, 7.0));
         assert_eq!(range(&[]), (3.5, 4.5));
     }
 }

@@ -12,6 +12,7 @@ mod hand;
 mod keeping;
 mod notes;
 mod pots;
+mod rests;
 mod shelf;
 mod sugar;
 mod thickener;

@@ -90,6 +90,7 @@ pub fn card(
     card.show(ui, |ui| {
         for (i, key) in used.iter().enumerate() {
             if i > 0 {
+                ui.separator();
                 line_picker(ui, hand, words, all, Some((i, *key)), used.len());
             }
             line(ui, hand, i);
@@ -143,13 +144,16 @@ pub fn dose_row<'a>(
 /// The small menu that adds a line.
 fn add_menu(ui: &mut Ui, hand: &mut Hand<'_>, words: &ShelfWords, all: &[Choice], used: &[&str]) {
     let shown = ui.menu_button("+", |ui| {
-        for choice in all {
-            let there = used.contains(&choice.key.as_str());
-            if ui.add_enabled(!there, egui::Button::new(&choice.name)).clicked() {
-                hand.edit(Edit::Add(words.shelf, choice.key.clone(), choice.amount));
-                ui.close();
+        // A long shelf scrolls instead of leaving the window.
+        egui::ScrollArea::vertical().max_height(0.5 * ui.ctx().content_rect().height()).show(ui, |ui| {
+            for choice in all {
+                let there = used.contains(&choice.key.as_str());
+                if ui.add_enabled(!there, egui::Button::new(&choice.name)).clicked() {
+                    hand.edit(Edit::Add(words.shelf, choice.key.clone(), choice.amount));
+                    ui.close();
+                }
             }
-        }
+        });
     });
     let name = format!("Add to {}", words.title.to_lowercase());
     shown.response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, &name));

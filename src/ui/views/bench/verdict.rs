@@ -30,6 +30,7 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comma
     }
     advice(ui, v, out);
     why(ui, state, tracer, out);
+    super::rests::show(ui, state, tracer, out);
 }
 
 fn errors(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

@@ -65,7 +65,12 @@ fn culture_in(ui: &mut Ui, hand: &mut Hand<'_>) {
         decimals: 1,
         step: 0.5,
         logarithmic: false,
-        beside: if hours > 0.0 { format!("{} to get there", number::hours(hours)) } else { String::new() },
+        beside: match hours {
+            h if h <= 0.0 => String::new(),
+            // Minutes do not matter beside a rest of a day, and there is no room for them.
+            h if h >= 10.0 => format!("{} to get there", number::hours(h.round())),
+            h => format!("{} to get there", number::hours(h)),
+        },
         hover:
             "What the base is brought to before the culture goes in. Usual 37 to 43 °C (common practice); \
                 50 °C is taken as the end of a culture"
