@@ -7,6 +7,7 @@
 pub mod args;
 pub mod evidence;
 pub mod forecast;
+pub mod label;
 pub mod picture;
 pub mod verdict;
 pub mod window;
@@ -37,6 +38,7 @@ potset [FILE]                     opens the window
 potset forecast FILE [--every MIN] [--hours H] [--out F.csv]
                                   the curves as CSV
 potset verdict FILE [--ron]       the verdict in words, or as RON
+potset label TEXTFILE             what a food label says, and what was inferred from it
 potset picture FILE --out F.png [--size WxH] [--theme light|dark] [--zoom Z]
                                   draws the window without a display
 potset evidence [--case KEY] [--csv]
@@ -55,6 +57,7 @@ pub fn run(arguments: &[String]) -> i32 {
         Some("forecast") => forecast::run(&arguments[1..]),
         Some("verdict") => verdict::run(&arguments[1..]),
         Some("evidence") => evidence::run(&arguments[1..]),
+        Some("label") => label::run(&arguments[1..]),
         Some("picture") => picture::run(&arguments[1..]),
         Some("help" | "--help" | "-h") => {
             print!("{HELP}");
@@ -75,6 +78,21 @@ fn bad(note: &Note) -> Exit {
     Exit::BadInput
 }
 
+/// This maker's kitchen; a bad file is told of, and the usual kitchen stands in.
+fn kitchen() -> Kitchen {
+    let (kitchen, notes) = folders::folders().map_or_else(
+        || (Kitchen::default(), Vec::new()),
+        |folders| {
+            let (_, kitchen, notes) = memory::load(&folders);
+            (kitchen, notes)
+        },
+    );
+    for note in notes {
+        eprintln!("potset: {note}");
+    }
+    kitchen
+}
+
 /// Everything that a command on one design needs.
 struct Desk {
     design: Design,
@@ -93,18 +111,7 @@ impl Desk {
         } else {
             files::design(path)?
         };
-        // The kitchen is this maker's; a bad file is told of, and the usual kitchen stands in.
-        let (kitchen, notes) = folders::folders().map_or_else(
-            || (Kitchen::default(), Vec::new()),
-            |folders| {
-                let (_, kitchen, notes) = memory::load(&folders);
-                (kitchen, notes)
-            },
-        );
-        for note in notes {
-            eprintln!("potset: {note}");
-        }
-        Ok(Self { design, pantry: assets::pantry()?, kitchen, learnt: Learnt::default() })
+        Ok(Self { design, pantry: assets::pantry()?, kitchen: kitchen(), learnt: Learnt::default() })
     }
 
     const fn ask(&self) -> Ask<'_> {

@@ -99,9 +99,8 @@ pub fn facts(
         .filter(|(_, p)| p.entry.kind == BaseKind::Coconut)
         .map(|(line, p)| {
             let law = &look.laws.coconut;
-            let by_fat = p.make.fat * 100.0 / law.reference_fat;
             let extract = look.design.bases.get(line).and_then(|b| b.label.extract);
-            let share = extract.map_or(by_fat, |e| by_fat.min(e / 100.0));
+            let share = cream_share(p.make.fat * 100.0, extract, law);
             let m = &p.make;
             let other = (m.protein + m.carbohydrate + m.fibre + m.ash) * 100.0;
             let (class, misses) = codex_class(m.fat * 100.0, other, law);
@@ -160,28 +159,52 @@ fn watered(look: &Lookup<'_>, blend: &Blend<'_>) -> Option<(usize, f64)> {
     (coconut && kg > 0.0).then(|| (water, fat / kg * 100.0 / look.laws.coconut.reference_fat))
 }
 
+/// A class of coconut products with its limits, g/100 g.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CodexClass {
+    pub name: &'static str,
+    pub least_solids: f64,
+    /// Total solids at which the next class begins.
+    pub next_solids: Option<f64>,
+    pub least_fat: f64,
+    pub least_other: f64,
+}
+
+/// The class by total solids; `None` below all classes.
+/// Source: published, Codex CXS 240-2003 section 3.1.3.
+#[must_use]
+pub fn class_by_solids(solids: f64, law: &CoconutLaw) -> Option<CodexClass> {
+    let rows = [
+        ("light coconut milk", law.light_solids, law.light_fat, law.light_other),
+        ("coconut milk", law.milk_solids, law.milk_fat, law.milk_other),
+        ("coconut cream", law.cream_solids, law.cream_fat, law.cream_other),
+        ("coconut cream concentrate", law.concentrate_solids, law.concentrate_fat, law.concentrate_other),
+    ];
+    let at = rows.iter().rposition(|row| solids >= row.1)?;
+    let (name, least_solids, least_fat, least_other) = rows[at];
+    let next_solids = rows.get(at + 1).map(|row| row.1);
+    Some(CodexClass { name, least_solids, next_solids, least_fat, least_other })
+}
+
 /// Class of a coconut product, and which limit of the class it misses, if any. Shares in g/100 g.
 ///
 /// The class goes by total solids; fat and non-fat solids are then tested on their own.
 /// Source: published, Codex CXS 240-2003 section 3.1.3.
-fn codex_class(fat: f64, other: f64, law: &CoconutLaw) -> (&'static str, String) {
-    let solids = fat + other;
-    let (class, least_fat, least_other) = if solids >= law.concentrate_solids {
-        ("coconut cream concentrate", law.concentrate_fat, law.concentrate_other)
-    } else if solids >= law.cream_solids {
-        ("coconut cream", law.cream_fat, law.cream_other)
-    } else if solids >= law.milk_solids {
-        ("coconut milk", law.milk_fat, law.milk_other)
-    } else if solids >= law.light_solids {
-        ("light coconut milk", law.light_fat, law.light_other)
-    } else {
-        return ("below the classes", String::new());
-    };
+#[must_use]
+pub fn codex_class(fat: f64, other: f64, law: &CoconutLaw) -> (&'static str, String) {
+    let Some(class) = class_by_solids(fat + other, law) else { return ("below the classes", String::new()) };
     let mut misses = Vec::new();
-    for (what, has, least) in [("fat", fat, least_fat), ("non-fat solids", other, least_other)] {
+    for (what, has, least) in [("fat", fat, class.least_fat), ("non-fat solids", other, class.least_other)] {
         if has < least {
             misses.push(format!("{what} {} of {}", number::fixed(has, 1), number::fixed(least, 1)));
         }
     }
-    (class, misses.join(", "))
+    (class.name, misses.join(", "))
+}
+
+/// Share of cream in a coconut base: by its fat against the reference, and no more than its declared extract [%].
+#[must_use]
+pub fn cream_share(fat: f64, extract: Option<f64>, law: &CoconutLaw) -> f64 {
+    let by_fat = fat / law.reference_fat;
+    extract.map_or(by_fat, |e| by_fat.min(e / 100.0))
 }

@@ -11,6 +11,7 @@ pub mod format;
 pub mod goals;
 pub mod history;
 pub mod kitchen;
+pub mod label;
 pub mod learnt;
 pub mod pantry;
 pub mod settings;

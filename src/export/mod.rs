@@ -2,4 +2,5 @@
 
 pub mod csv;
 pub mod evidence;
+pub mod label;
 pub mod verdict;

@@ -8,6 +8,7 @@ pub mod evidence;
 pub mod explain;
 pub mod influence;
 pub mod keeping;
+pub mod label;
 pub mod mends;
 pub mod more_advice;
 pub mod next_pots;

@@ -159,3 +159,47 @@ fn evidence_tells_misses_fits_and_sources() {
     assert_eq!(potset(&["evidence", "--case", "nothing"]).status.code(), Some(2));
     assert_eq!(potset(&["evidence", "a.ron"]).status.code(), Some(2));
 }
+
+#[test]
+fn label_tells_what_it_says_what_it_took_from_it_and_what_it_did_not_understand() {
+    let out = potset(&["label", "tests/data/labels/02-milk-median.txt"]);
+    assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
+    let report = text(&out.stdout);
+    for part in [
+        "fat: 17.5 g",
+        "kind: coconut (sure",
+        "nearest base: Tinned coconut milk",
+        "preserved against souring",
+        "class by Codex CXS 240: coconut milk",
+        "cream share: 70 %",
+        "Against Tinned coconut cream",
+        "Every line was understood",
+    ] {
+        assert!(report.contains(part), "{part} in {report}");
+    }
+    let spoiled = text(&potset(&["label", "tests/data/labels/26-spoiled-ocr.txt"]).stdout);
+    assert!(spoiled.contains("4: Fat 2l.3 g"), "{spoiled}");
+}
+
+#[test]
+fn what_is_no_label_is_refused() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = |name: &str, bytes: &[u8]| {
+        let path = dir.path().join(name);
+        std::fs::write(&path, bytes).unwrap();
+        path.to_str().unwrap().to_owned()
+    };
+    for (file, part) in [
+        ("tests/data/labels/33-spoiled-empty.txt".to_owned(), "empty"),
+        (path("nul", b"Fat\0 3 g"), "no text"),
+        (path("latin", b"Fat 3 g \xff"), "UTF-8"),
+        (path("long", &b"Fat 3 g\n".repeat(20_000)), "too long"),
+        ("nowhere.txt".to_owned(), "could not be read"),
+    ] {
+        let out = potset(&["label", &file]);
+        assert_eq!(out.status.code(), Some(2), "{file}");
+        assert!(text(&out.stderr).contains(part), "{part} in {}", text(&out.stderr));
+    }
+    let none = potset(&["label"]);
+    assert!(none.status.code() == Some(2) && text(&none.stderr).contains("No label was named"));
+}

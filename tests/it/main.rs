@@ -19,6 +19,7 @@ mod files;
 mod fixtures;
 mod history;
 mod influence;
+mod label;
 mod layers;
 mod must_show;
 mod properties;

@@ -1,0 +1,53 @@
+//! `potset label`: what a label says, and what was inferred from it.
+
+use std::path::Path;
+
+use super::args::Args;
+use super::{Exit, bad};
+use crate::base::Note;
+use crate::doc::{Learnt, assets, label};
+use crate::export;
+use crate::store::files;
+use crate::study;
+
+/// Runs the command.
+pub fn run(arguments: &[String]) -> Exit {
+    match report(arguments) {
+        Ok(text) => {
+            print!("{text}");
+            Exit::Done
+        }
+        Err(note) => bad(&note),
+    }
+}
+
+fn report(arguments: &[String]) -> Result<String, Note> {
+    let args = Args::read(arguments, &[], &[])?;
+    let file = args.file().map_err(|note| Note {
+        title: note.title.replace("design", "label"),
+        mend: "Give one text file with the words of the label".to_owned(),
+        ..note
+    })?;
+    let text = text(file, &files::bytes(Path::new(file))?)?;
+    let reading = label::read(&text);
+    let study = study::label::study(&reading, &assets::pantry()?, &super::kitchen(), &Learnt::default());
+    Ok(export::label::words(&reading, &study))
+}
+
+/// The bytes as text.
+fn text(file: &str, bytes: &[u8]) -> Result<String, Note> {
+    let refuse = |title: &str, mend: &str| Err(Note::error(file, title, mend));
+    if bytes.len() > label::MOST_BYTES {
+        return refuse("This is too long for a label", "Give a text file with the words of one label");
+    }
+    if bytes.contains(&0) {
+        return refuse("This is no text", "Give a plain text file with the words of the label");
+    }
+    let Ok(text) = std::str::from_utf8(bytes) else {
+        return refuse("This is no text in UTF-8", "Save the label as plain text in UTF-8");
+    };
+    if text.trim().is_empty() {
+        return refuse("The file is empty", "Type or paste the words of the label into it");
+    }
+    Ok(text.to_owned())
+}

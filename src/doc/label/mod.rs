@@ -1,0 +1,309 @@
+//! What a food label says: its figures, its ingredients and the lines that were not understood, out of plain text.
+
+pub mod additives;
+mod amounts;
+mod check;
+mod claims;
+mod figures;
+mod heading;
+mod ingredients;
+mod pieces;
+mod read;
+mod roles;
+mod tokens;
+mod write;
+
+pub use check::doubts;
+pub use read::read;
+pub use write::{ingredient as ingredient_words, write};
+
+/// Most that a label may hold, bytes; more is no label.
+pub const MOST_BYTES: usize = 64 << 10;
+
+/// A weight or a volume, for a serving.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Portion {
+    Grams(f64),
+    Millilitres(f64),
+}
+
+/// What the figures are for.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub enum Basis {
+    Per100G,
+    Per100Ml,
+    /// A serving; empty: its size is not told, so nothing can be worked out from it.
+    Serving(Option<Portion>),
+    /// Not told: read as per 100 g, with a doubt.
+    #[default]
+    NotSaid,
+}
+
+impl Basis {
+    /// In words, as a heading of a label.
+    #[must_use]
+    pub fn words(self) -> String {
+        match self {
+            Self::Per100G => "per 100 g".to_owned(),
+            Self::Per100Ml => "per 100 mL".to_owned(),
+            Self::Serving(None) => "per serving".to_owned(),
+            Self::Serving(Some(Portion::Grams(v))) => format!("per serving ({v} g)"),
+            Self::Serving(Some(Portion::Millilitres(v))) => format!("per serving ({v} mL)"),
+            Self::NotSaid => "not told".to_owned(),
+        }
+    }
+}
+
+/// A figure of a label. The order is the order of writing.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Nutrient {
+    /// kJ.
+    EnergyKj,
+    /// kcal.
+    EnergyKcal,
+    /// g, as all that follow but sodium and calcium.
+    Fat,
+    Saturates,
+    Carbohydrate,
+    Sugars,
+    AddedSugars,
+    Fibre,
+    Protein,
+    Salt,
+    /// mg.
+    Sodium,
+    /// mg.
+    Calcium,
+}
+
+impl Nutrient {
+    pub const ALL: [Self; 12] = [
+        Self::EnergyKj,
+        Self::EnergyKcal,
+        Self::Fat,
+        Self::Saturates,
+        Self::Carbohydrate,
+        Self::Sugars,
+        Self::AddedSugars,
+        Self::Fibre,
+        Self::Protein,
+        Self::Salt,
+        Self::Sodium,
+        Self::Calcium,
+    ];
+
+    /// Place in [`Nutrient::ALL`].
+    #[must_use]
+    pub const fn index(self) -> usize {
+        self as usize
+    }
+
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::EnergyKj | Self::EnergyKcal => "energy",
+            Self::Fat => "fat",
+            Self::Saturates => "saturates",
+            Self::Carbohydrate => "carbohydrate",
+            Self::Sugars => "sugars",
+            Self::AddedSugars => "added sugars",
+            Self::Fibre => "fibre",
+            Self::Protein => "protein",
+            Self::Salt => "salt",
+            Self::Sodium => "sodium",
+            Self::Calcium => "calcium",
+        }
+    }
+
+    #[must_use]
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::EnergyKj => "kJ",
+            Self::EnergyKcal => "kcal",
+            Self::Sodium | Self::Calcium => "mg",
+            _ => "g",
+        }
+    }
+}
+
+/// An amount as a label gives it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Amount {
+    Exactly(f64),
+    /// "< 0.5 g".
+    LessThan(f64),
+    Trace,
+}
+
+impl Amount {
+    /// The likely amount: half of an upper bound (assumed), nothing for a trace.
+    #[must_use]
+    pub const fn likely(self) -> f64 {
+        match self {
+            Self::Exactly(v) => v,
+            Self::LessThan(v) => 0.5 * v,
+            Self::Trace => 0.0,
+        }
+    }
+}
+
+/// A figure, as stated in the label's basis, with the line that it came from.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Figure {
+    pub amount: Amount,
+    /// Whether the label gives a unit; grams are taken where it does not.
+    pub unit_said: bool,
+    pub line: usize,
+}
+
+/// What an additive is there for, in the label's words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Role {
+    Stabiliser,
+    Thickener,
+    GellingAgent,
+    Emulsifier,
+    Preservative,
+    AcidityRegulator,
+    Antioxidant,
+    Sweetener,
+    Colour,
+    Flavouring,
+    FirmingAgent,
+    BulkingAgent,
+    Mineral,
+    Vitamin,
+    Enzyme,
+}
+
+impl Role {
+    pub const ALL: [Self; 15] = [
+        Self::Stabiliser,
+        Self::Thickener,
+        Self::GellingAgent,
+        Self::Emulsifier,
+        Self::Preservative,
+        Self::AcidityRegulator,
+        Self::Antioxidant,
+        Self::Sweetener,
+        Self::Colour,
+        Self::Flavouring,
+        Self::FirmingAgent,
+        Self::BulkingAgent,
+        Self::Mineral,
+        Self::Vitamin,
+        Self::Enzyme,
+    ];
+
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Stabiliser => "stabiliser",
+            Self::Thickener => "thickener",
+            Self::GellingAgent => "gelling agent",
+            Self::Emulsifier => "emulsifier",
+            Self::Preservative => "preservative",
+            Self::AcidityRegulator => "acidity regulator",
+            Self::Antioxidant => "antioxidant",
+            Self::Sweetener => "sweetener",
+            Self::Colour => "colour",
+            Self::Flavouring => "flavouring",
+            Self::FirmingAgent => "firming agent",
+            Self::BulkingAgent => "bulking agent",
+            Self::Mineral => "mineral",
+            Self::Vitamin => "vitamin",
+            Self::Enzyme => "enzyme",
+        }
+    }
+}
+
+/// An ingredient with what it is made of.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Ingredient {
+    /// In lower case; the usual name where the label gives only a number.
+    pub name: String,
+    pub percent: Option<f64>,
+    pub role: Option<Role>,
+    /// Its number in the international numbering system (E number), by number or by name.
+    pub number: Option<u16>,
+    pub parts: Vec<Self>,
+    pub line: usize,
+}
+
+/// A line with its number (from 1).
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Line {
+    pub number: usize,
+    pub text: String,
+}
+
+/// A label as read.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct LabelReading {
+    /// What the product calls itself.
+    pub name: Option<String>,
+    pub basis: Basis,
+    /// Size of a serving, if told.
+    pub serving: Option<Portion>,
+    /// In the order of [`Nutrient::ALL`].
+    pub figures: [Option<Figure>; 12],
+    /// Carbohydrate is the total with fibre, as in the United States ("total carbohydrate").
+    pub carbohydrate_holds_fibre: bool,
+    pub ingredients: Vec<Ingredient>,
+    pub contains: Vec<String>,
+    pub may_contain: Vec<String>,
+    /// Numbers of the lines that were understood, at least in part.
+    pub understood: Vec<usize>,
+    /// Lines that were not understood, or not wholly.
+    pub unread: Vec<Line>,
+}
+
+impl LabelReading {
+    /// The figure as stated.
+    #[must_use]
+    pub const fn figure(&self, nutrient: Nutrient) -> Option<Figure> {
+        self.figures[nutrient.index()]
+    }
+
+    /// What a stated figure is multiplied by for 100 g or 100 mL; `None` for a serving of unknown size.
+    #[must_use]
+    pub fn to_100(&self) -> Option<f64> {
+        match self.basis {
+            Basis::Per100G | Basis::Per100Ml | Basis::NotSaid => Some(1.0),
+            Basis::Serving(Some(Portion::Grams(v) | Portion::Millilitres(v))) if v > 0.0 => Some(100.0 / v),
+            Basis::Serving(_) => None,
+        }
+    }
+
+    /// Whether the figures are for a volume.
+    #[must_use]
+    pub const fn by_volume(&self) -> bool {
+        matches!(self.basis, Basis::Per100Ml | Basis::Serving(Some(Portion::Millilitres(_))))
+    }
+
+    /// The likely amount per 100 g or 100 mL.
+    #[must_use]
+    pub fn per_100(&self, nutrient: Nutrient) -> Option<f64> {
+        Some(self.figure(nutrient)?.amount.likely() * self.to_100()?)
+    }
+
+    /// Whether nothing at all was understood.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.ingredients.is_empty() && self.figures.iter().all(Option::is_none) && self.name.is_none()
+    }
+
+    /// Every ingredient at every depth, in the label's order.
+    #[must_use]
+    pub fn all_ingredients(&self) -> Vec<&Ingredient> {
+        fn below<'a>(list: &'a [Ingredient], all: &mut Vec<&'a Ingredient>) {
+            for one in list {
+                all.push(one);
+                below(&one.parts, all);
+            }
+        }
+        let mut all = Vec::new();
+        below(&self.ingredients, &mut all);
+        all
+    }
+}

@@ -1,0 +1,155 @@
+//! A label in words: what it says, what was inferred and how sure, warnings, class, and the lines that were not understood.
+
+use crate::base::{Severity, number};
+use crate::doc::label::{Amount, Basis, LabelReading, Nutrient, ingredient_words};
+use crate::doc::pantry::BaseKind;
+use crate::study::label::LabelStudy;
+
+/// The whole report.
+#[must_use]
+pub fn words(label: &LabelReading, study: &LabelStudy) -> String {
+    let mut lines = Vec::new();
+    says(label, &mut lines);
+    inferred(study, &mut lines);
+    coconut(study, &mut lines);
+    warnings(study, &mut lines);
+    unread(label, &mut lines);
+    lines.push("Advice, not permission: follow local codes.".to_owned());
+    lines.join("\n") + "\n"
+}
+
+fn section(lines: &mut Vec<String>, title: &str) {
+    if !lines.is_empty() {
+        lines.push(String::new());
+    }
+    lines.push(title.to_owned());
+}
+
+fn says(label: &LabelReading, lines: &mut Vec<String>) {
+    section(lines, "What the label says");
+    if let Some(name) = &label.name {
+        lines.push(format!("  name: {name}"));
+    }
+    lines.push(format!("  figures: {}", label.basis.words()));
+    let converts = matches!(label.basis, Basis::Serving(_));
+    for nutrient in Nutrient::ALL {
+        let Some(figure) = label.figure(nutrient) else { continue };
+        let unit = nutrient.unit();
+        let amount = match figure.amount {
+            Amount::Exactly(v) => format!("{} {unit}", number::plain(v)),
+            Amount::LessThan(v) => format!("less than {} {unit}", number::plain(v)),
+            Amount::Trace => "a trace".to_owned(),
+        };
+        let per = label.per_100(nutrient).filter(|_| converts).map_or_else(String::new, |v| {
+            let what = if label.by_volume() { "100 mL" } else { "100 g" };
+            format!(", {} {unit} in {what}", number::figures(v, 3))
+        });
+        lines.push(format!("  {}: {amount}{per} (line {})", nutrient.words(), figure.line));
+    }
+    if !label.ingredients.is_empty() {
+        let list: Vec<String> = label.ingredients.iter().map(ingredient_words).collect();
+        lines.push(format!("  ingredients: {}", list.join(", ")));
+    }
+    for (what, list) in [("contains", &label.contains), ("may contain", &label.may_contain)] {
+        if !list.is_empty() {
+            lines.push(format!("  {what}: {}", list.join(", ")));
+        }
+    }
+}
+
+const fn kind_words(kind: BaseKind) -> &'static str {
+    match kind {
+        BaseKind::Dairy => "dairy",
+        BaseKind::Coconut => "coconut",
+        BaseKind::Soy => "soy",
+        BaseKind::Oat => "oat",
+        BaseKind::Nut => "nut",
+        BaseKind::Pea => "pea",
+        BaseKind::Rice => "rice",
+        BaseKind::Water => "water",
+    }
+}
+
+fn inferred(study: &LabelStudy, lines: &mut Vec<String>) {
+    section(lines, "What was inferred");
+    let kind = study.kind.map_or("unknown", kind_words);
+    lines.push(format!("  kind: {kind} ({}: {})", study.kind_sure.words(), study.kind_why));
+    if let Some(entry) = &study.entry {
+        lines.push(format!("  nearest base: {} ({}: {})", entry.name, entry.sure.words(), entry.why));
+    } else if study.kind.is_some() {
+        lines.push("  nearest base: the pantry has none of this kind".to_owned());
+    }
+    for value in study.values.iter().filter(|v| !v.stated) {
+        lines.push(format!(
+            "  {}: {} g in 100 g, {} to {} (not on the label; filled in from the nearest base, with twice its spread)",
+            value.nutrient.words(),
+            number::figures(value.v, 2),
+            number::figures(value.low, 2),
+            number::figures(value.high, 2)
+        ));
+    }
+    if let Some(extract) = study.extract {
+        lines.push(format!("  declared share of the base: {} %", number::plain(extract)));
+    }
+    if !study.thickening.is_empty() {
+        lines.push(format!("  thickens already: {}", study.thickening.join(", ")));
+    }
+    match &study.against {
+        Some(Ok(difference)) => lines.push(format!("  the pot: {}", difference.sentence())),
+        Some(Err(why)) => lines.push(format!("  the pot: no forecast. {why}")),
+        None => {}
+    }
+}
+
+fn coconut(study: &LabelStudy, lines: &mut Vec<String>) {
+    let (Some(share), Some(placed)) = (study.cream_share, &study.class) else { return };
+    section(lines, "As a coconut product");
+    let sure = if placed.borderline { ", borderline" } else { "" };
+    let misses =
+        if placed.misses.is_empty() { String::new() } else { format!("; it misses {}", placed.misses) };
+    lines.push(format!("  class by Codex CXS 240: {}{sure}{misses}", placed.class));
+    for m in &placed.margins {
+        lines.push(format!(
+            "  {}: {} against {}, margin {}",
+            m.what,
+            number::fixed(m.has, 2),
+            number::fixed(m.limit, 1),
+            number::fixed(m.by, 2)
+        ));
+    }
+    let mut how = vec!["ash taken as 0.032 of the fat"];
+    if placed.filled {
+        how.push("some figures filled in");
+    }
+    if placed.outside {
+        how.push("sweetened, so outside the standard: by composition only");
+    }
+    lines.push(format!("  ({})", how.join("; ")));
+    lines.push(format!("  cream share: {} %", number::fixed(share * 100.0, 0)));
+}
+
+fn warnings(study: &LabelStudy, lines: &mut Vec<String>) {
+    if study.notes.is_empty() {
+        return;
+    }
+    section(lines, "Warnings");
+    for note in &study.notes {
+        let mark = match note.severity {
+            Severity::Tip => "tip",
+            Severity::Watch => "watch",
+            Severity::Stop | Severity::Error => "stop",
+        };
+        lines.push(format!("  {mark}: {}", note.line()));
+    }
+}
+
+fn unread(label: &LabelReading, lines: &mut Vec<String>) {
+    if label.unread.is_empty() {
+        section(lines, "Every line was understood.");
+        return;
+    }
+    section(lines, "Lines not understood, or not wholly");
+    for line in &label.unread {
+        lines.push(format!("  {}: {}", line.number, line.text));
+    }
+}

@@ -1,0 +1,227 @@
+//! Warnings off an ingredient list: what stops a culture, what takes up acid, what thickens already, hidden milk.
+
+use crate::base::{Note, Severity, number};
+use crate::doc::Pantry;
+use crate::doc::label::{Ingredient, LabelReading, Nutrient};
+use crate::doc::pantry::{Base, BaseKind};
+
+/// Atomic weight of calcium, g/mol. Source: published, IUPAC 2021 abridged table.
+const CALCIUM_G_MOL: f64 = 40.078;
+
+/// All warnings of a label.
+pub fn warnings(
+    label: &LabelReading,
+    kind: Option<BaseKind>,
+    base: Option<&Base>,
+    sweetened: Option<&str>,
+) -> Vec<Note> {
+    let mut all = Vec::new();
+    let list = label.all_ingredients();
+    preservatives(&list, label, kind, &mut all);
+    acid_takers(&list, label, base, &mut all);
+    hidden_milk(&list, label, kind, &mut all);
+    if let Some(why) = sweetened {
+        let sentence = format!("{why}. The culture eats the same few grams, and the rest stays sweet");
+        put(
+            &mut all,
+            Severity::Watch,
+            "The base is sweetened",
+            sentence,
+            "Leave out or lessen the sugar for the culture",
+        );
+    }
+    let intense =
+        named(&list, |i| i.number.is_some_and(|n| (950..=969).contains(&n)) && i.number != Some(953));
+    if !intense.is_empty() {
+        let sentence = format!("{}: no culture eats it, so it stays", intense.join(", "));
+        put(&mut all, Severity::Tip, "A sweetener in the base", sentence, "");
+    }
+    all
+}
+
+fn put(all: &mut Vec<Note>, severity: Severity, title: &str, sentence: String, mend: &str) {
+    all.push(Note {
+        severity,
+        field: "ingredients".to_owned(),
+        title: title.to_owned(),
+        sentence,
+        mend: mend.to_owned(),
+    });
+}
+
+/// Names of the ingredients that meet a condition, each once.
+fn named(list: &[&Ingredient], is: impl Fn(&Ingredient) -> bool) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
+    for one in list.iter().filter(|i| is(i)) {
+        if !names.contains(&one.name) {
+            names.push(one.name.clone());
+        }
+    }
+    names
+}
+
+fn numbered(list: &[&Ingredient], from: u16, to: u16) -> Vec<String> {
+    named(list, |i| i.number.is_some_and(|n| (from..=to).contains(&n)))
+}
+
+const ANOTHER: &str = "Choose a base without it";
+
+fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKind>, all: &mut Vec<Note>) {
+    let mut sour = numbered(list, 200, 203);
+    let benzoate = numbered(list, 210, 213);
+    // Source: published, Codex CXS 240-2003: benzoate up to 1000 mg/kg in pasteurised coconut milk.
+    let most = if kind == Some(BaseKind::Coconut) && !benzoate.is_empty() {
+        "; the coconut standard lets in up to 1000 mg/kg of benzoate"
+    } else {
+        ""
+    };
+    sour.extend(benzoate);
+    if !sour.is_empty() {
+        let sentence = format!(
+            "{}: little acts at the start, more and more as the pot sours, so a pot begins well and stalls between pH 5 and \
+             4.5. The label gives no amount{most}",
+            sour.join(", ")
+        );
+        put(all, Severity::Watch, "The base is preserved against souring", sentence, ANOTHER);
+    }
+    let mut sulphite = numbered(list, 220, 228);
+    if sulphite.is_empty() {
+        sulphite.extend(named(list, |i| i.name.contains("sulphit")));
+        sulphite
+            .extend(label.contains.iter().filter(|c| c.contains("sulphit") || c.contains("sulfit")).cloned());
+    }
+    if !sulphite.is_empty() {
+        let sentence = format!(
+            "{}: it slows a culture from the start, and some people must avoid it. The label gives no amount",
+            sulphite.join(", ")
+        );
+        put(all, Severity::Watch, "The base holds sulphite", sentence, ANOTHER);
+    }
+    let nisin = numbered(list, 234, 234);
+    if !nisin.is_empty() {
+        let sentence =
+            "Nisin is made against bacteria like those of a culture: the pot may never start".to_owned();
+        put(all, Severity::Stop, "Nisin kills cultures", sentence, ANOTHER);
+    }
+    if !numbered(list, 235, 235).is_empty() {
+        let sentence = "Natamycin acts on moulds and yeasts, hardly on the bacteria of a culture; a mould that would tell of a \
+                        spoilt pot comes later"
+            .to_owned();
+        put(all, Severity::Tip, "A preservative against moulds", sentence, "");
+    }
+    let mould = numbered(list, 280, 283);
+    let other = named(list, |i| {
+        i.role == Some(crate::doc::label::Role::Preservative)
+            && !i.number.is_some_and(|n| (200..=283).contains(&n))
+    });
+    if !mould.is_empty() {
+        let sentence = format!("{}: made against moulds, and may slow a culture", mould.join(", "));
+        put(all, Severity::Watch, "A preservative in the base", sentence, ANOTHER);
+    }
+    if !other.is_empty() {
+        let sentence = format!("{}: what it does to a culture is not known here", other.join(", "));
+        put(all, Severity::Watch, "A preservative in the base", sentence, ANOTHER);
+    }
+}
+
+fn acid_takers(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>, all: &mut Vec<Note>) {
+    let chalk = named(list, |i| i.number.is_some_and(|n| matches!(n, 170 | 500 | 501 | 504)));
+    if !chalk.is_empty() {
+        let sentence = format!(
+            "{}: it takes up acid before the pot can sour{}, and gives off gas: bubbles below pH 6 are then no sign of spoilage",
+            chalk.join(", "),
+            taken_up(list, label, base)
+        );
+        put(
+            all,
+            Severity::Watch,
+            "Chalk in the base",
+            sentence,
+            "Choose a base without it, or give the pot more time",
+        );
+    }
+    let salts = named(list, |i| {
+        i.number.is_some_and(|n| matches!(n, 262 | 263 | 325 | 327 | 331..=333 | 339..=343 | 450..=452))
+    });
+    if !salts.is_empty() {
+        let sentence = format!(
+            "{}: such salts take up acid, so the pot sours more slowly and less far",
+            salts.join(", ")
+        );
+        put(
+            all,
+            Severity::Watch,
+            "Buffer salts in the base",
+            sentence,
+            "Give the pot more time, or choose a base without",
+        );
+    }
+}
+
+/// Acid that the added calcium takes up, two for each calcium, if the label gives calcium and all of it is carbonate.
+fn taken_up(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>) -> String {
+    let only = !list.iter().any(|i| i.number.is_some_and(|n| matches!(n, 263 | 327 | 333 | 341 | 509 | 516)));
+    let carbonate = list.iter().any(|i| i.number == Some(170));
+    let (Some(has), Some(base)) = (label.per_100(Nutrient::Calcium), base) else { return String::new() };
+    let density = if label.by_volume() { base.density.v } else { 1.0 };
+    let added = has / density - base.composition.calcium.v;
+    if !(only && carbonate) || added <= 0.0 {
+        return String::new();
+    }
+    format!(" (about {} mmol/kg, by its calcium)", number::figures(2.0 * added * 10.0 / CALCIUM_G_MOL, 2))
+}
+
+/// Milk in what is not milk.
+fn hidden_milk(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKind>, all: &mut Vec<Note>) {
+    if kind == Some(BaseKind::Dairy) {
+        return;
+    }
+    let mut milk = named(list, |i| {
+        [
+            "caseinate",
+            "casein",
+            "whey",
+            "lactose",
+            "milk protein",
+            "milk powder",
+            "milk solids",
+            "skimmed milk",
+            "skim milk",
+        ]
+        .iter()
+        .any(|m| i.name.contains(m))
+            && !["coconut", "soy", "oat", "almond", "rice", "cashew"].iter().any(|p| i.name.contains(p))
+    });
+    let claimed = label.contains.iter().any(|c| c == "milk" || c == "dairy");
+    if milk.is_empty() && claimed && kind.is_some() {
+        milk.push("“contains milk”".to_owned());
+    }
+    if !milk.is_empty() {
+        let sentence = format!("{}: milk is an allergen, and the pot is not vegan", milk.join(", "));
+        put(
+            all,
+            Severity::Watch,
+            "The base holds milk",
+            sentence,
+            "Choose another base for vegans and for milk allergy",
+        );
+    }
+}
+
+/// What thickens already: gums, gels and starches of the list, with the pantry's name where it has one.
+pub fn thickening(label: &LabelReading, pantry: &Pantry) -> Vec<String> {
+    let list = label.all_ingredients();
+    let by_number = |n: u16| matches!(n, 400..=418 | 425 | 440 | 460..=466 | 1400..=1451);
+    let by_name =
+        |name: &str| ["starch", "gelatin", "psyllium", "chia", "flour"].iter().any(|t| name.contains(t));
+    named(&list, |i| i.parts.is_empty() && (i.number.is_some_and(by_number) || by_name(&i.name)))
+        .into_iter()
+        .map(|name| {
+            let entry = pantry
+                .thickeners
+                .iter()
+                .find(|t| t.aliases.iter().chain([&t.name]).any(|a| a.to_lowercase() == name));
+            entry.map_or_else(|| name.clone(), |t| format!("{name} (in the pantry: {})", t.name))
+        })
+        .collect()
+}
