@@ -203,6 +203,7 @@ impl<'a> Pot<'a> {
             *count = count_of(*log);
         }
         let total: f64 = counts[..n].iter().sum();
+        let (mut half, mut monod) = (f64::NAN, [0.0; 8]);
         let room = inhibition::by_crowding(total, self.mix.laws.growth.count_ceiling);
         for (i, o) in self.mix.organisms.iter().enumerate() {
             if counts[i] <= 2.0 * ABSENT {
@@ -211,7 +212,11 @@ impl<'a> Pot<'a> {
                 continue;
             }
             let by_acid = inhibition::by_acid(undissociated, o.acid_ceiling, o.acid_exponent);
-            let uptake = sugars::uptake(o, &state.sugars, &self.present);
+            if o.half_saturation != half {
+                half = o.half_saturation;
+                monod = sugars::monod(&state.sugars, half, &self.present);
+            }
+            let uptake = sugars::uptake(o, &monod, &self.present);
             let mut by_partner = 1.0;
             for (partner, share, half) in &o.helpers {
                 by_partner *= inhibition::by_partner(partner.map_or(0.0, |p| counts[p]), *share, *half);

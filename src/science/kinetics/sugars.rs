@@ -14,18 +14,30 @@ pub struct Uptake {
     pub total: f64,
 }
 
+/// Monod terms of the sugars of the pot: `S/(S + Ks)`; organisms with the same Ks share them.
+///
+/// - `have` — mmol/kg of each sugar.
+#[must_use]
+pub fn monod(have: &[f64; 8], half_saturation: f64, present: &[usize]) -> [f64; 8] {
+    let mut out = [0.0; 8];
+    for &s in present {
+        let amount = have[s].max(0.0);
+        out[s] = amount / (amount + half_saturation);
+    }
+    out
+}
+
 /// `γ_S = max_s w_s S/(S + Ks)`; each sugar's share of the uptake goes as its term.
 ///
-/// - `have` — mmol/kg of each sugar, `present` — places of the sugars that are in the pot.
+/// - `monod` — see [`monod`], `present` — places of the sugars that are in the pot.
 /// - Source: published form, Monod 1949, Annu Rev Microbiol 3:371; weights in the pantry.
 #[must_use]
-pub fn uptake(organism: &Organism, have: &[f64; 8], present: &[usize]) -> Uptake {
+pub fn uptake(organism: &Organism, monod: &[f64; 8], present: &[usize]) -> Uptake {
     let mut out = Uptake::default();
     for &s in present {
         let weight = organism.eats[s];
         if weight > 0.0 {
-            let amount = have[s].max(0.0);
-            let term = weight * amount / (amount + organism.half_saturation);
+            let term = weight * monod[s];
             out.terms[s] = term;
             out.total += term;
             out.factor = out.factor.max(term);
