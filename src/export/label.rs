@@ -95,7 +95,15 @@ fn inferred(study: &LabelStudy, lines: &mut Vec<String>) {
         lines.push(format!("  thickens already: {}", study.thickening.join(", ")));
     }
     match &study.against {
-        Some(Ok(difference)) => lines.push(format!("  the pot: {}", difference.sentence())),
+        Some(Ok(difference)) => {
+            lines.push(format!("  the pot: {}", difference.sentence()));
+            if !study.left_out.is_empty() {
+                lines.push(format!(
+                    "  not in this forecast, for want of an amount: {}",
+                    study.left_out.join(", ")
+                ));
+            }
+        }
         Some(Err(why)) => lines.push(format!("  the pot: no forecast. {why}")),
         None => {}
     }

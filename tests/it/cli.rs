@@ -173,6 +173,7 @@ fn label_tells_what_it_says_what_it_took_from_it_and_what_it_did_not_understand(
         "class by Codex CXS 240: coconut milk",
         "cream share: 70 %",
         "Against Tinned coconut cream",
+        "not in this forecast, for want of an amount: guar gum, sodium benzoate",
         "Every line was understood",
     ] {
         assert!(report.contains(part), "{part} in {report}");

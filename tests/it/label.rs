@@ -6,7 +6,7 @@ use cases::{CLEAR, Case, SPOILED};
 use potset::doc::label::{self, Ingredient, LabelReading, Nutrient, ingredient_words};
 use potset::doc::{Kitchen, Learnt};
 use potset::export;
-use potset::study::label::{LabelStudy, infer, study};
+use potset::study::label::{LabelStudy, Sureness, infer, study};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
@@ -140,6 +140,7 @@ fn what_is_missing_is_filled_in_and_said_so() {
     let read = label::read("Coconut cream\nPer 100 g\nFat 10.625 g\n");
     let found = infer(&read, &pantry());
     assert_eq!(found.entry.as_ref().unwrap().key, LIGHT_OR_MILK);
+
     let protein = found.value(Nutrient::Protein).unwrap();
     assert!(!protein.stated && protein.low < protein.v && protein.v < protein.high);
     // The entry's own share at this fat: 1.25 × 10.625/17.5; its bounds 0.8 and 2.1 lie twice as far off.
@@ -149,6 +150,18 @@ fn what_is_missing_is_filled_in_and_said_so() {
     assert!((protein.high - at(1.25 + 2.0 * 0.85)).abs() < 1e-9, "{}", protein.high);
     let report = export::label::words(&read, &found);
     assert!(report.contains("not on the label; filled in"), "{report}");
+}
+
+#[test]
+fn how_sure_an_entry_is_follows_the_figures() {
+    let sure = |figures: &str| {
+        let read = label::read(&format!("Coconut cream\nPer 100 g\n{figures}"));
+        infer(&read, &pantry()).entry.unwrap().sure
+    };
+    assert_eq!(sure("Fat 21.25 g\nProtein 1.25 g\nSugars 1.5 g"), Sureness::Sure);
+    assert_eq!(sure("Fat 21.25 g"), Sureness::Likely, "one figure alone fits many a product");
+    assert_eq!(sure("Fat 60 g\nProtein 6 g\nSugars 9 g"), Sureness::Guess, "far from every entry");
+    assert_eq!(sure(""), Sureness::Guess, "its name only");
 }
 
 /// 10.6 % of fat lies nearer to tinned milk (17.5) than to the light drink (6.2), by ratio.
@@ -178,6 +191,11 @@ fn the_pot_of_a_label_is_forecast_beside_the_reference() {
     assert!(same.sentence().contains("as there"), "{}", same.sentence());
     let impossible = of("28-spoiled-impossible").against.unwrap().unwrap_err();
     assert!(impossible.contains("cannot be true"), "{impossible}");
+    assert_eq!(
+        of("02-milk-median").left_out,
+        ["guar gum", "sodium benzoate"],
+        "the report says what is not in it"
+    );
     // A design takes the label's line over as it is.
     let (key, figures) = of("01-cream-median").line.unwrap();
     assert_eq!(

@@ -206,7 +206,8 @@ pub fn entry(label: &LabelReading, kind: BaseKind, pantry: &Pantry) -> Option<Ma
     let sure = match known {
         _ if stands_in => Sureness::Guess,
         0 => Sureness::Guess,
-        _ if figures <= NEAR[0] => Sureness::Sure,
+        // One figure alone fits many a product.
+        _ if figures <= NEAR[0] && known > 1 => Sureness::Sure,
         _ if figures <= NEAR[1] => Sureness::Likely,
         _ => Sureness::Guess,
     };

@@ -41,6 +41,8 @@ pub struct LabelStudy {
     pub notes: Vec<Note>,
     /// What goes into a design's line of this base.
     pub line: Option<(String, LabelFigures)>,
+    /// What acts in the pot and is not in that forecast, since the label gives no amount.
+    pub left_out: Vec<String>,
     /// How the pot differs from the reference base; or why that is not known.
     pub against: Option<Result<Difference, String>>,
 }
@@ -65,6 +67,7 @@ pub fn infer(reading: &LabelReading, pantry: &Pantry) -> LabelStudy {
     out.values = infer::values(reading, base, &stated);
     out.sweetened = infer::sweetened(reading, base, &stated);
     out.thickening = warnings::thickening(reading, pantry);
+    out.left_out = warnings::left_out(reading);
     out.notes = label::doubts(reading);
     out.notes.extend(warnings::warnings(reading, kind, base, out.sweetened.as_deref()));
     coconut(&mut out, &stated);

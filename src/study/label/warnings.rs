@@ -66,6 +66,8 @@ fn numbered(list: &[&Ingredient], from: u16, to: u16) -> Vec<String> {
 
 const ANOTHER: &str = "Choose a base without it";
 
+/// Source: published, that benzoate and sorbate act by their undissociated part, as in the model; from memory, that nisin
+/// acts on Gram-positive bacteria, natamycin on yeasts and moulds, propionates on moulds.
 fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKind>, all: &mut Vec<Note>) {
     let mut sour = numbered(list, 200, 203);
     let benzoate = numbered(list, 210, 213);
@@ -124,8 +126,32 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
     }
 }
 
+/// Carbonates: acid turns them into gas.
+const fn is_chalk(number: u16) -> bool {
+    matches!(number, 170 | 500 | 501 | 504)
+}
+
+/// Salts of weak acids: acetates, lactates, citrates, phosphates.
+const fn is_buffer(number: u16) -> bool {
+    matches!(number, 262 | 263 | 325 | 327 | 331..=333 | 339..=343 | 450..=452)
+}
+
+/// What stands on the label and is not in the forecast of its pot, since no label gives its amount.
+pub fn left_out(label: &LabelReading) -> Vec<String> {
+    let list = label.all_ingredients();
+    let acts = |n: u16| matches!(n, 200..=235 | 280..=283) || is_chalk(n) || is_buffer(n);
+    named(&list, |i| thickens(i) || i.number.is_some_and(acts))
+}
+
+/// Gums, gels and starches; a group by what is in it.
+fn thickens(one: &Ingredient) -> bool {
+    let by_number = |n: u16| matches!(n, 400..=418 | 425 | 440 | 460..=466 | 1400..=1451);
+    let by_name = ["starch", "gelatin", "psyllium", "chia", "flour"].iter().any(|t| one.name.contains(t));
+    one.parts.is_empty() && (one.number.is_some_and(by_number) || by_name)
+}
+
 fn acid_takers(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>, all: &mut Vec<Note>) {
-    let chalk = named(list, |i| i.number.is_some_and(|n| matches!(n, 170 | 500 | 501 | 504)));
+    let chalk = named(list, |i| i.number.is_some_and(is_chalk));
     if !chalk.is_empty() {
         let sentence = format!(
             "{}: it takes up acid before the pot can sour{}, and gives off gas: bubbles below pH 6 are then no sign of spoilage",
@@ -140,9 +166,7 @@ fn acid_takers(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>, 
             "Choose a base without it, or give the pot more time",
         );
     }
-    let salts = named(list, |i| {
-        i.number.is_some_and(|n| matches!(n, 262 | 263 | 325 | 327 | 331..=333 | 339..=343 | 450..=452))
-    });
+    let salts = named(list, |i| i.number.is_some_and(is_buffer));
     if !salts.is_empty() {
         let sentence = format!(
             "{}: such salts take up acid, so the pot sours more slowly and less far",
@@ -210,11 +234,7 @@ fn hidden_milk(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKind
 
 /// What thickens already: gums, gels and starches of the list, with the pantry's name where it has one.
 pub fn thickening(label: &LabelReading, pantry: &Pantry) -> Vec<String> {
-    let list = label.all_ingredients();
-    let by_number = |n: u16| matches!(n, 400..=418 | 425 | 440 | 460..=466 | 1400..=1451);
-    let by_name =
-        |name: &str| ["starch", "gelatin", "psyllium", "chia", "flour"].iter().any(|t| name.contains(t));
-    named(&list, |i| i.parts.is_empty() && (i.number.is_some_and(by_number) || by_name(&i.name)))
+    named(&label.all_ingredients(), thickens)
         .into_iter()
         .map(|name| {
             let entry = pantry
