@@ -3,6 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::base::SugarShare;
+use super::nutrients::Nutrients;
+use super::ticket::Ticket;
 use crate::base::{Cited, Inhibitor};
 
 /// Proton-binding groups of an additive.
@@ -63,6 +65,12 @@ pub struct Additive {
     pub bulk_density: Cited,
     /// Usual dose, g/L.
     pub usual: (f64, f64),
+    #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
+    pub nutrients: Nutrients,
     #[serde(default)]
     pub handling: String,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub hazards: Vec<String>,
+    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+    pub ticket: Ticket,
 }

@@ -2,6 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::nutrients::Nutrients;
+use super::ticket::Ticket;
 use crate::base::{Cited, Sugar};
 
 /// A kind of base; it decides the shape of the buffer, the cautions and how missing figures are filled.
@@ -141,6 +143,15 @@ pub struct Base {
     pub usual_fat: (f64, f64),
     /// Usual amount, L.
     pub usual_litres: (f64, f64),
+    /// A powder: level spoon, g/mL. Its density is that of the dissolved powder: the volume that it adds to a pot.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bulk_density: Option<Cited>,
+    #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
+    pub nutrients: Nutrients,
     #[serde(default)]
     pub handling: String,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub hazards: Vec<String>,
+    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+    pub ticket: Ticket,
 }

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::ticket::Ticket;
 use crate::base::{Cited, Inhibitor, Sugar};
 
 /// A sugar that an organism eats, and how readily: 1 for its first choices.
@@ -142,6 +143,9 @@ pub struct Culture {
     #[serde(default)]
     pub aliases: Vec<String>,
     pub vegan: bool,
+    /// Its carrier holds gluten.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub gluten: bool,
     #[serde(default)]
     pub allergens: Vec<String>,
     pub doses: Vec<Dose>,
@@ -166,4 +170,8 @@ pub struct Culture {
     pub usual: (f64, f64),
     #[serde(default)]
     pub handling: String,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub hazards: Vec<String>,
+    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+    pub ticket: Ticket,
 }

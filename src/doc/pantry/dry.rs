@@ -3,6 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::base::SugarShare;
+use super::nutrients::{Nutrients, is_default};
+use super::ticket::Ticket;
 use crate::base::Cited;
 
 /// A sugar or sweet thing.
@@ -22,12 +24,22 @@ pub struct Sweetener {
     pub sugars: Vec<SugarShare>,
     /// Level spoon, g/mL.
     pub bulk_density: Cited,
-    /// Usual dose for feeding a culture, g/L.
+    /// No organism of a culture lives on it: polyols, intense sweeteners, fibre.
+    #[serde(default, skip_serializing_if = "is_default")]
+    pub not_food: bool,
+    /// Sweetness of what is not among its sugars, g sucrose per g of the whole.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sweetness: Option<Cited>,
+    /// Usual dose for feeding a culture, g/L; for sweetening where it is no food.
     pub usual: (f64, f64),
+    #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
+    pub nutrients: Nutrients,
     #[serde(default)]
     pub handling: String,
     #[serde(default)]
     pub hazards: Vec<String>,
+    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+    pub ticket: Ticket,
 }
 
 /// How a thickener works.
@@ -165,6 +177,12 @@ pub struct Thickener {
     pub bulk_density: Cited,
     /// Usual dose, g/L.
     pub usual: (f64, f64),
+    #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
+    pub nutrients: Nutrients,
     #[serde(default)]
     pub handling: String,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub hazards: Vec<String>,
+    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+    pub ticket: Ticket,
 }

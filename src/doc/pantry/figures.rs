@@ -3,8 +3,8 @@
 
 use super::{
     Action, Additive, Base, BufferShape, Composition, Culture, Dose, Eats, Group, Helper, Holds,
-    InhibitorShare, Organism, Pantry, Sensitivity, Site, SugarShare, Sweetener, Synergy, Thickener, Vessel,
-    Warmer, Warming,
+    InhibitorShare, Nutrients, Organism, Pantry, Passes, Raw, Sensitivity, Site, SugarShare, Sweetener,
+    Synergy, Thickener, Vessel, Warmer, Warming,
 };
 use crate::base::Cited;
 
@@ -112,6 +112,46 @@ figures!(
         skip: [],
         label: |_| None
     },
+    Nutrients {
+        see: [
+            energy,
+            water,
+            fat,
+            saturates,
+            protein,
+            carbohydrate,
+            fibre,
+            polyols,
+            ash,
+            sodium,
+            calcium,
+            phosphorus
+        ],
+        skip: [energy_rule],
+        label: |_| None
+    },
+    Passes { see: [fat, protein, sugars, starch, fibre, ash], skip: [], label: |_| None },
+    Raw {
+        see: [composition, nutrients, passes, pulp_holds, soak_takes, bulk_density],
+        skip: [
+            key,
+            name,
+            aliases,
+            kind,
+            vegan,
+            gluten_free,
+            allergens,
+            soak_h,
+            boil_min,
+            usual_water,
+            strained,
+            like,
+            steps,
+            hygiene,
+            ticket
+        ],
+        label: |r| Some(r.key.clone())
+    },
     Site { see: [amount, pk, n], skip: [name], label: |s| Some(s.name.clone()) },
     BufferShape { see: [sites], skip: [key, name], label: |s| Some(s.key.clone()) },
     Holds { see: [g_per_kg], skip: [additive], label: |h| Some(h.additive.clone()) },
@@ -127,7 +167,9 @@ figures!(
             droplet_um,
             pace,
             gel_strength,
-            holds
+            holds,
+            bulk_density,
+            nutrients
         ],
         skip: [
             key,
@@ -144,26 +186,39 @@ figures!(
             own_starch,
             usual_fat,
             usual_litres,
-            handling
+            handling,
+            hazards,
+            ticket
         ],
         label: |b| Some(b.key.clone())
     },
     Sweetener {
-        see: [water, sugars, bulk_density],
-        skip: [key, name, aliases, vegan, gluten_free, allergens, usual, handling, hazards],
+        see: [water, sugars, bulk_density, sweetness, nutrients],
+        skip: [key, name, aliases, vegan, gluten_free, allergens, not_food, usual, handling, hazards, ticket],
         label: |s| Some(s.key.clone())
     },
     Synergy { see: [factor], skip: [with], label: |s| Some(s.with.clone()) },
     Thickener {
-        see: [action, synergies, overcooks_c, weeps_per_day, whey_efold, lumps, bulk_density],
-        skip: [key, name, aliases, vegan, gluten_free, allergens, usual, handling],
+        see: [action, synergies, overcooks_c, weeps_per_day, whey_efold, lumps, bulk_density, nutrients],
+        skip: [key, name, aliases, vegan, gluten_free, allergens, usual, handling, hazards, ticket],
         label: |t| Some(t.key.clone())
     },
     Group { see: [mmol_per_g, pk, bound], skip: [name], label: |g| Some(g.name.clone()) },
     InhibitorShare { see: [per_g], skip: [inhibitor], label: |i| Some(i.inhibitor.words().to_owned()) },
     Additive {
-        see: [groups, inhibits, lactase_per_g, calcium, lactic, acetic, sugars, water, bulk_density],
-        skip: [key, name, aliases, vegan, gluten_free, allergens, gas, usual, handling],
+        see: [
+            groups,
+            inhibits,
+            lactase_per_g,
+            calcium,
+            lactic,
+            acetic,
+            sugars,
+            water,
+            bulk_density,
+            nutrients
+        ],
+        skip: [key, name, aliases, vegan, gluten_free, allergens, gas, usual, handling, hazards, ticket],
         label: |a| Some(a.key.clone())
     },
     Eats { see: [weight], skip: [sugar], label: |e| Some(e.sugar.name().to_owned()) },
@@ -202,13 +257,20 @@ figures!(
     },
     Culture {
         see: [doses, speed_dairy, speed_plant, lag_work, carried_acid, grams_per_litre],
-        skip: [key, name, aliases, vegan, allergens, cold_acid, form, ropy, usual, handling],
+        skip: [
+            key, name, aliases, vegan, gluten, allergens, cold_acid, form, ropy, usual, handling, hazards,
+            ticket
+        ],
         label: |c| Some(c.key.clone())
     },
-    Vessel { see: [air_h, fridge_h], skip: [key, name, litres], label: |v| Some(v.key.clone()) },
+    Vessel {
+        see: [air_h, fridge_h],
+        skip: [key, name, litres, handling, ticket],
+        label: |v| Some(v.key.clone())
+    },
     Warmer {
         see: [warming],
-        skip: [key, name, holds_litres, usual, handling],
+        skip: [key, name, holds_litres, usual, handling, ticket],
         label: |w| Some(w.key.clone())
     },
 );
@@ -226,6 +288,7 @@ impl Pantry {
             cultures,
             vessels,
             warmers,
+            raws,
         } = self;
         buffer_shapes.figures("buffer_shapes", see);
         bases.figures("bases", see);
@@ -236,6 +299,7 @@ impl Pantry {
         cultures.figures("cultures", see);
         vessels.figures("vessels", see);
         warmers.figures("warmers", see);
+        raws.figures("raws", see);
     }
 
     /// Every figure with its path.

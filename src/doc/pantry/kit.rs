@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::ticket::Ticket;
 use crate::base::Cited;
 
 /// A vessel with its still-air and fridge time constants for one litre.
@@ -15,6 +16,10 @@ pub struct Vessel {
     pub air_h: Cited,
     /// Time constant in a fridge, 1 L, h.
     pub fridge_h: Cited,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub handling: String,
+    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+    pub ticket: Ticket,
 }
 
 /// What a warmer does to a pot.
@@ -54,4 +59,6 @@ pub struct Warmer {
     pub usual: (f64, f64),
     #[serde(default)]
     pub handling: String,
+    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+    pub ticket: Ticket,
 }

@@ -6,6 +6,9 @@ mod culture;
 mod dry;
 mod figures;
 mod kit;
+mod nutrients;
+mod raw;
+mod ticket;
 
 use serde::{Deserialize, Serialize};
 
@@ -15,6 +18,9 @@ pub use culture::*;
 pub use dry::*;
 pub use figures::{Figures, See};
 pub use kit::*;
+pub use nutrients::{EnergyRule, Nutrients};
+pub use raw::*;
+pub use ticket::*;
 
 /// All entries.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -38,6 +44,8 @@ pub struct Pantry {
     pub vessels: Vec<Vessel>,
     #[serde(default)]
     pub warmers: Vec<Warmer>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub raws: Vec<Raw>,
 }
 
 /// Anything with a key.
@@ -48,7 +56,7 @@ pub trait Keyed {
 macro_rules! keyed {
     ($($kind:ty),*) => { $(impl Keyed for $kind { fn key(&self) -> &str { &self.key } })* };
 }
-keyed!(BufferShape, Base, Sweetener, Thickener, Additive, Organism, Culture, Vessel, Warmer);
+keyed!(BufferShape, Base, Sweetener, Thickener, Additive, Organism, Culture, Vessel, Warmer, Raw);
 
 /// The entry with this key.
 pub fn find<'a, T: Keyed>(list: &'a [T], key: &str) -> Option<&'a T> {
