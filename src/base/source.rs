@@ -17,10 +17,12 @@ pub enum SourceKind {
     Assumed,
     /// Known to the author, not found in a source.
     FromMemory,
+    /// Given by the maker, for an entry of their own; never in what ships.
+    Own,
 }
 
 impl SourceKind {
-    /// All kinds, from the firmest to the weakest.
+    /// All kinds that ship with the program, from the firmest to the weakest.
     pub const ALL: [Self; 6] =
         [Self::Published, Self::Derived, Self::Fitted, Self::CommonPractice, Self::FromMemory, Self::Assumed];
 
@@ -34,6 +36,7 @@ impl SourceKind {
             Self::Fitted => "fitted",
             Self::Assumed => "assumed",
             Self::FromMemory => "from memory",
+            Self::Own => "the maker's own",
         }
     }
 }

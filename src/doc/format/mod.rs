@@ -22,6 +22,11 @@ impl Saved for Design {
     const VERSION: u32 = 1;
 }
 
+impl Saved for super::OwnPantry {
+    const FORMAT: &'static str = "potset own pantry";
+    const VERSION: u32 = 1;
+}
+
 impl Saved for pantry::Pantry {
     const FORMAT: &'static str = "potset pantry";
     const VERSION: u32 = 1;

@@ -146,6 +146,7 @@ figures!(
             usual_water,
             strained,
             like,
+            handling,
             steps,
             hygiene,
             ticket

@@ -55,6 +55,8 @@ pub struct Raw {
     pub bulk_density: Cited,
     /// Key of the base that pH, buffer shape, droplets and the like are taken from.
     pub like: String,
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub handling: String,
     /// What to do, one sentence each, in order.
     #[serde(default)]
     pub steps: Vec<String>,

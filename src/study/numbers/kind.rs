@@ -14,6 +14,8 @@ pub enum Kind {
     CommonPractice,
     FromMemory,
     Assumed,
+    /// Of the maker's own entries.
+    Own,
 }
 
 /// How a standard or regulation begins in a source's text.
@@ -21,7 +23,7 @@ const STANDARDS: [&str; 8] = ["Codex", "CFR", "Food Code", "ISO ", "IDF ", "AOAC
 
 impl Kind {
     /// All of them, from the firmest to the weakest.
-    pub const ALL: [Self; 7] = [
+    pub const ALL: [Self; 8] = [
         Self::Published,
         Self::Standard,
         Self::Derived,
@@ -29,6 +31,7 @@ impl Kind {
         Self::CommonPractice,
         Self::FromMemory,
         Self::Assumed,
+        Self::Own,
     ];
 
     /// The kind of a source.
@@ -44,6 +47,7 @@ impl Kind {
             SourceKind::CommonPractice => Self::CommonPractice,
             SourceKind::FromMemory => Self::FromMemory,
             SourceKind::Assumed => Self::Assumed,
+            SourceKind::Own => Self::Own,
         }
     }
 
@@ -58,6 +62,7 @@ impl Kind {
             Self::CommonPractice => SourceKind::CommonPractice.words(),
             Self::FromMemory => SourceKind::FromMemory.words(),
             Self::Assumed => SourceKind::Assumed.words(),
+            Self::Own => SourceKind::Own.words(),
         }
     }
 
@@ -72,6 +77,7 @@ impl Kind {
             Self::CommonPractice => "A fact of the trade without a single source",
             Self::FromMemory => "Known to the author, not found in a source",
             Self::Assumed => "Chosen so that the model closes",
+            Self::Own => "Typed in for an entry of the maker's own",
         }
     }
 

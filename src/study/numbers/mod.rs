@@ -197,8 +197,8 @@ fn of_caution(row: &CautionRow) -> Number {
 
 /// How many numbers rest on each kind of source, in the order of [`Kind::ALL`].
 #[must_use]
-pub fn shares<'a>(numbers: impl IntoIterator<Item = &'a Number>) -> [usize; 7] {
-    let mut out = [0; 7];
+pub fn shares<'a>(numbers: impl IntoIterator<Item = &'a Number>) -> [usize; Kind::ALL.len()] {
+    let mut out = [0; Kind::ALL.len()];
     for number in numbers {
         out[number.kind.index()] += 1;
     }

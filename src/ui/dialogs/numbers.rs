@@ -28,7 +28,7 @@ pub enum Order {
 pub struct Filter {
     pub text: String,
     /// None on: all kinds.
-    pub kinds: [bool; 7],
+    pub kinds: [bool; Kind::ALL.len()],
     pub only_used: bool,
     pub order: Order,
 }
@@ -118,7 +118,7 @@ impl NumbersSheet {
         let counts = shares(scope.iter().copied());
         ui.horizontal_wrapped(|ui| {
             ui.spacing_mut().item_spacing = vec2(5.0, 4.0);
-            for kind in Kind::ALL {
+            for kind in Kind::ALL.into_iter().filter(|k| *k != Kind::Own || counts[k.index()] > 0) {
                 let count = counts[kind.index()];
                 chip(ui, kind, count, scope.len(), &mut self.filter.kinds[kind.index()]);
             }
@@ -175,7 +175,11 @@ fn percent(part: usize, all: usize) -> String {
 fn overview(ui: &mut Ui, all: &[Number]) {
     let t = tokens::of(ui);
     let counts = shares(all);
-    let told = Kind::ALL.map(|kind| format!("{} {}", percent(counts[kind.index()], all.len()), kind.words()));
+    let told: Vec<String> = Kind::ALL
+        .into_iter()
+        .filter(|k| *k != Kind::Own || counts[k.index()] > 0)
+        .map(|kind| format!("{} {}", percent(counts[kind.index()], all.len()), kind.words()))
+        .collect();
     let sentence = format!("{} cited numbers: {}", all.len(), told.join(", "));
     let font = fonts::regular(tokens::SMALL + 1.0);
     ui.add(egui::Label::new(RichText::new(sentence).font(font).color(t.ink_soft)).wrap());

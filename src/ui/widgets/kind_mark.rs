@@ -30,7 +30,7 @@ pub fn color(t: &Tokens, kind: Kind) -> Color32 {
     match kind {
         Kind::Published | Kind::Standard => t.ink,
         Kind::Derived | Kind::Fitted => t.accent,
-        Kind::CommonPractice => t.mark,
+        Kind::CommonPractice | Kind::Own => t.mark,
         Kind::FromMemory | Kind::Assumed => t.warn,
     }
 }
@@ -40,7 +40,7 @@ fn firmness(kind: Kind) -> f32 {
     match kind {
         Kind::Published | Kind::Standard => 1.0,
         Kind::Derived => 0.7,
-        Kind::Fitted | Kind::CommonPractice => 0.5,
+        Kind::Fitted | Kind::CommonPractice | Kind::Own => 0.5,
         Kind::FromMemory => 0.25,
         Kind::Assumed => 0.0,
     }

@@ -1,0 +1,124 @@
+//! What cannot be true of an entry: figures out of range, more than the whole, no name.
+
+use super::{EntryKind, Pantry};
+use crate::base::{Cited, Note, number};
+
+/// A figure by how its path ends: least and most, and the unit in words.
+const RANGES: [(&str, f64, f64); 24] = [
+    ("composition.calcium", 0.0, 10_000.0),
+    ("nutrients.calcium", 0.0, 40_000.0),
+    ("nutrients.sodium", 0.0, 40_000.0),
+    ("nutrients.phosphorus", 0.0, 40_000.0),
+    ("nutrients.energy", 0.0, 930.0),
+    ("g_per_100g", 0.0, 100.0),
+    ("density", 0.02, 3.0),
+    (".ph", 2.0, 12.0),
+    ("ph", 2.0, 12.0),
+    ("mean_buffer", 0.001, 500.0),
+    ("start_acidity", 0.0, 5.0),
+    ("ionic_strength", 0.0, 1.0),
+    ("whey_denatured", 0.0, 1.0),
+    ("lumps", 0.0, 1.0),
+    ("water", 0.0, 100.0),
+    ("droplet_um", 0.01, 200.0),
+    ("pace", 0.01, 10.0),
+    ("grams_per_litre", 1e-6, 500.0),
+    ("speed_dairy", 0.01, 10.0),
+    ("speed_plant", 0.01, 10.0),
+    ("cfu_per_g", 1.0, 1e12),
+    ("air_h", 0.01, 200.0),
+    ("fridge_h", 0.01, 200.0),
+    ("whey_efold", 1e-3, 1e6),
+];
+
+/// Everything that cannot be true of an entry.
+#[must_use]
+pub fn faults(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<Note> {
+    let Some(entry) = pantry.entry(kind, key) else { return Vec::new() };
+    let mut notes = Vec::new();
+    if entry.name().trim().is_empty() || key.trim().is_empty() {
+        notes.push(Note::error(format!("{key}: name"), "The entry has no name", "Give it a name"));
+    }
+    let name = entry.name().to_owned();
+    for (path, cited) in pantry.figures_of(kind, key) {
+        if let Some(note) = figure(&name, &path, &cited) {
+            notes.push(note);
+        }
+    }
+    if let Some(base) = pantry.bases.iter().find(|b| kind == EntryKind::Base && b.key == key) {
+        let c = &base.composition;
+        let whole = c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
+        let sugars: f64 = c.sugars.iter().map(|s| s.g_per_100g.v).sum();
+        if whole > 100.5 {
+            notes.push(more(&name, "composition", whole, "fat, protein, carbohydrate, fibre and ash", 100.0));
+        }
+        if sugars + c.starch.v > c.carbohydrate.v + 0.5 {
+            notes.push(more(
+                &name,
+                "composition.sugars",
+                sugars + c.starch.v,
+                "sugars and starch",
+                c.carbohydrate.v,
+            ));
+        }
+    }
+    notes
+}
+
+fn figure(name: &str, path: &str, cited: &Cited) -> Option<Note> {
+    let field = format!("{name}: {path}");
+    if let Some(fault) = cited.fault() {
+        return Some(Note::error(field, format!("The figure is faulty: {fault}"), "Mend the figure"));
+    }
+    let share = path.starts_with("composition.") || path.starts_with("nutrients.");
+    let (least, most) = RANGES
+        .iter()
+        .find(|(end, ..)| path.ends_with(end))
+        .map(|(_, least, most)| (*least, *most))
+        .or_else(|| share.then_some((0.0, 100.0)))
+        .unwrap_or((f64::NEG_INFINITY, f64::INFINITY));
+    (!(least..=most).contains(&cited.v)).then(|| Note {
+        sentence: format!("It is {}", number::plain(cited.v)),
+        ..Note::error(
+            field,
+            "The figure is out of range",
+            format!("Give {} to {} {}", number::plain(least), number::plain(most), cited.unit).trim_end(),
+        )
+    })
+}
+
+fn more(name: &str, field: &str, is: f64, what: &str, of: f64) -> Note {
+    Note::error(
+        format!("{name}: {field}"),
+        format!("Its {what} come to {} g of {}", number::fixed(is, 1), number::fixed(of, 1)),
+        "Check the figures against the label",
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::doc::assets;
+
+    #[test]
+    fn the_shipped_pantry_has_none() {
+        let shipped = assets::pantry().unwrap();
+        let mut all = Vec::new();
+        for kind in EntryKind::ALL {
+            for entry in shipped.entries(kind) {
+                all.extend(faults(&shipped, kind, entry.key()));
+            }
+        }
+        assert!(all.is_empty(), "{all:#?}");
+    }
+
+    #[test]
+    fn more_than_the_whole_is_told() {
+        let mut pantry = assets::pantry().unwrap();
+        pantry.bases[0].composition.protein.v = 96.0;
+        pantry.bases[0].composition.protein.spread = crate::base::Spread::Exact;
+        let key = pantry.bases[0].key.clone();
+        let notes = faults(&pantry, EntryKind::Base, &key);
+        assert!(notes.iter().any(|n| n.field.ends_with(": composition")), "{notes:?}");
+    }
+}
