@@ -1,6 +1,6 @@
 //! The table of actions: words, keys and when each can be done. Menus, keys, the finder and the help sheet read it.
 
-use super::state::State;
+use super::state::{State, View};
 use crate::base::measures::SpoonSet;
 
 /// Everything that can be asked for by name.
@@ -23,6 +23,11 @@ pub enum Action {
     AustralianSpoons,
     UnitedStatesSpoons,
     ImperialSpoons,
+    Bench,
+    Pantry,
+    ReadLabel,
+    MakeBase,
+    TakeIn,
     UnfoldAll,
     CopyNumbers,
     NextPots,
@@ -42,7 +47,7 @@ pub struct KeyPress {
 
 impl Action {
     /// All of them, in the order of the menus.
-    pub const ALL: [Self; 25] = [
+    pub const ALL: [Self; 30] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -60,6 +65,11 @@ impl Action {
         Self::AustralianSpoons,
         Self::UnitedStatesSpoons,
         Self::ImperialSpoons,
+        Self::Bench,
+        Self::Pantry,
+        Self::ReadLabel,
+        Self::MakeBase,
+        Self::TakeIn,
         Self::UnfoldAll,
         Self::CopyNumbers,
         Self::NextPots,
@@ -91,6 +101,11 @@ impl Action {
             Self::AustralianSpoons => "Australian spoons (20 mL)",
             Self::UnitedStatesSpoons => "US spoons (14.8 mL)",
             Self::ImperialSpoons => "UK spoons (15 mL)",
+            Self::Bench => "Go to the bench",
+            Self::Pantry => "Go to the pantry",
+            Self::ReadLabel => "Read a label",
+            Self::MakeBase => "Make a base from raw stuff",
+            Self::TakeIn => "Take in shared entries…",
             Self::UnfoldAll => "Unfold all strips",
             Self::CopyNumbers => "Copy the numbers",
             Self::NextPots => "Next pots from this one…",
@@ -122,6 +137,11 @@ impl Action {
             Self::MetricSpoons | Self::AustralianSpoons | Self::UnitedStatesSpoons | Self::ImperialSpoons => {
                 "Says amounts in these spoons; part of the design"
             }
+            Self::Bench => "Shows the bench: the design, its forecast, its verdict",
+            Self::Pantry => "Shows the pantry: every entry with its figures and sources",
+            Self::ReadLabel => "Reads figures and ingredients off the words of a label",
+            Self::MakeBase => "Works out a base from nuts, seeds, grains, beans or coconut flesh",
+            Self::TakeIn => "Takes entries that someone shared into your pantry",
             Self::UnfoldAll => "Opens every strip of the long sheet",
             Self::CopyNumbers => "Copies the table behind the long sheet, for a spreadsheet",
             Self::NextPots => "Follows pots that are each started with some of the last one",
@@ -148,6 +168,8 @@ impl Action {
             Self::ZoomOut => ("-", false),
             Self::ZoomReset => ("0", false),
             Self::CopyNumbers => ("C", true),
+            Self::Bench => ("1", false),
+            Self::Pantry => ("6", false),
             Self::Quit => ("Q", false),
             _ => return None,
         };
@@ -158,6 +180,11 @@ impl Action {
     #[must_use]
     pub fn barred(self, state: &State) -> Option<&'static str> {
         let history = &state.session.history;
+        if state.view == View::Pantry && matches!(self, Self::Undo | Self::Redo) {
+            let shelves = &state.shelves;
+            let way = if self == Self::Undo { shelves.can_undo() } else { shelves.can_redo() };
+            return way.is_none().then_some("No change of your pantry to go back or forward to");
+        }
         match self {
             Self::Undo if history.can_undo().is_none() => Some("Nothing to take back"),
             Self::Redo if history.can_redo().is_none() => Some("Nothing to make again"),

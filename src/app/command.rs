@@ -1,15 +1,23 @@
 //! Commands, which views push, and effects, which the shell carries out.
 
 use std::path::PathBuf;
+use std::sync::Arc;
 
 use super::action::Action;
+use super::shelves::{PantryPage, Seen};
+use super::state::View;
 use crate::base::Note;
 use crate::doc::history::Gesture;
+use crate::doc::label::LabelReading;
+use crate::doc::own::OwnEdit;
+use crate::doc::pantry::{EntryKind, Pantry};
 use crate::doc::settings::Theme;
 use crate::doc::{Design, Edit, Kitchen};
 use crate::study::Answer;
 use crate::study::explain::Reading;
 use crate::study::influence::Influence;
+use crate::study::label::LabelStudy;
+use crate::study::making::Making;
 use crate::study::next_pots::LineAsk;
 
 /// What a view, a key or a finished job asks for.
@@ -63,6 +71,31 @@ pub enum Command {
     ChangedOutside,
     /// Takes a recent file off the list.
     Forget(String),
+    Show(View),
+    /// A page of the Pantry view.
+    Page(PantryPage),
+    /// The page of an entry, or the table alone.
+    OpenEntry(Option<(EntryKind, String)>),
+    /// A change of the maker's own pantry.
+    Own(OwnEdit),
+    /// Designs were looked through for the entries that they use.
+    Seen(Vec<Seen>),
+    /// The words of a label.
+    LabelText(String),
+    /// A label was read.
+    LabelRead(u64, Arc<(LabelReading, LabelStudy)>),
+    /// How a base is made from raw stuff.
+    Making(Making),
+    /// Takes a base into the design.
+    UseBase(String),
+    /// Asks for a file of shared entries.
+    AskTakeIn,
+    /// Asks for a file to share an entry in.
+    AskShare(EntryKind, String),
+    TakeIn(PathBuf),
+    TakenIn(PathBuf, Result<Box<Pantry>, Note>),
+    /// Writes the open entry to a file.
+    ShareTo(PathBuf),
 }
 
 /// What to do about unsaved work.
@@ -90,6 +123,18 @@ pub enum Effect {
     DropRecovery,
     AskOpen,
     AskSave,
+    AskTakeIn,
+    /// The file name to offer.
+    AskShare(String),
+    SaveOwn,
+    ReadShared(PathBuf),
+    WriteShared {
+        path: PathBuf,
+        text: String,
+    },
+    /// Looks through recent and demo designs for the entries that they use.
+    LookThrough,
+    ReadLabel,
     /// Text for the clipboard.
     Copy(String),
     Quit,

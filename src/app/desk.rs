@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::command::{Command, Effect};
 use super::state::{Dialog, State};
 use super::update::update;
-use super::worker::{Outcome, Question, Worker, rests, work};
+use super::worker::{Job, LabelQuestion, Outcome, Question, Worker, look_through, read_label, rests, work};
 use crate::store::folders::Folders;
 use crate::store::{files, memory};
 
@@ -15,6 +15,9 @@ pub enum Outward {
     AskOpen,
     /// The file name to offer.
     AskSave(String),
+    AskTakeIn,
+    /// The file name to offer.
+    AskShare(String),
     Copy(String),
     Quit,
 }
@@ -66,7 +69,9 @@ impl Desk {
         let mut any = false;
         while let Some(outcome) = self.worker.as_ref().and_then(Worker::poll) {
             any = true;
-            self.run(told(outcome));
+            if let Some(command) = told(outcome) {
+                self.run(command);
+            }
         }
         any
     }
@@ -74,7 +79,9 @@ impl Desk {
     /// Finds out here and now what the answer rests on: for pictures and tests.
     pub fn settle(&mut self) {
         let outcome = rests(&self.question(), &mut || true);
-        self.run(told(outcome));
+        if let Some(command) = told(outcome) {
+            self.run(command);
+        }
     }
 
     /// True while an answer is under way.
@@ -117,7 +124,11 @@ impl Desk {
             }
             Effect::Read(path) => {
                 let read = files::design(&path).map(|design| (Box::new(design), files::stamp(&path)));
-                Some(Command::Opened(path, read))
+                // Shared entries may be opened or dropped like a design.
+                match (read.is_err()).then(|| files::shared(&path)) {
+                    Some(Ok(entries)) => Some(Command::TakenIn(path, Ok(Box::new(entries)))),
+                    _ => Some(Command::Opened(path, read)),
+                }
             }
             Effect::Write { path, text, revision } => {
                 let written = files::write(&path, &text).map(|()| files::stamp(&path));
@@ -126,6 +137,7 @@ impl Desk {
             Effect::SaveSettings => {
                 self.keep(|folders, state| memory::save_settings(folders, &state.settings))
             }
+            Effect::SaveOwn => self.keep(|folders, state| memory::save_own(folders, &state.shelves.own)),
             Effect::SaveKitchen => self.keep(|folders, state| memory::save_kitchen(folders, &state.kitchen)),
             Effect::KeepRecovery => {
                 self.keep(|folders, state| memory::keep_recovery(folders, state.design()))
@@ -136,6 +148,27 @@ impl Desk {
                 }
                 None
             }
+            Effect::ReadShared(path) => {
+                let read = files::shared(&path).map(Box::new);
+                Some(Command::TakenIn(path, read))
+            }
+            Effect::WriteShared { path, text } => files::write(&path, &text).err().map(Command::Failed),
+            Effect::LookThrough => {
+                let paths: Vec<_> = self.state.settings.recent.iter().map(std::path::PathBuf::from).collect();
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::LookThrough(paths.clone())) => None,
+                    _ => told(look_through(&paths)),
+                }
+            }
+            Effect::ReadLabel => {
+                let question = self.label_question();
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::Label(question.clone())) => None,
+                    _ => read_label(&question).and_then(told),
+                }
+            }
+            Effect::AskTakeIn => self.hand(Outward::AskTakeIn),
+            Effect::AskShare(name) => self.hand(Outward::AskShare(name)),
             Effect::AskOpen => self.hand(Outward::AskOpen),
             Effect::AskSave => {
                 let name = file_name(&self.state.design().name);
@@ -168,27 +201,41 @@ impl Desk {
         }
     }
 
+    fn label_question(&self) -> LabelQuestion {
+        let state = &self.state;
+        LabelQuestion {
+            number: state.shelves.label.question,
+            text: state.shelves.label.text.clone(),
+            pantry: Arc::clone(&state.pantry),
+            kitchen: state.kitchen.clone(),
+            learnt: state.learnt.clone(),
+        }
+    }
+
     fn ask(&mut self) {
-        let sent = self.worker.as_ref().is_some_and(|worker| worker.ask(self.question()));
+        let sent = self.worker.as_ref().is_some_and(|worker| worker.ask(Job::Forecast(self.question())));
         if !sent {
             self.ask_inline();
         }
     }
 
     fn ask_inline(&mut self) {
-        let command = told(work(&self.question()));
-        // An answer has no effects of its own.
-        let _ = update(&mut self.state, command);
+        if let Some(command) = told(work(&self.question())) {
+            // An answer has no effects of its own.
+            let _ = update(&mut self.state, command);
+        }
     }
 }
 
 /// An outcome of the worker as a command.
-fn told(outcome: Outcome) -> Command {
-    match outcome {
+fn told(outcome: Outcome) -> Option<Command> {
+    Some(match outcome {
         Outcome::Answer(number, Ok(answer)) => Command::Answered(number, answer),
         Outcome::Answer(_, Err(note)) => Command::Failed(note),
         Outcome::Rests(number, list) => Command::Rested(number, list),
-    }
+        Outcome::Label(number, read) => Command::LabelRead(number, read),
+        Outcome::Seen(list) => Command::Seen(list),
+    })
 }
 
 /// A file name for a design: its name in lower case, what is not a letter or figure as a dash.

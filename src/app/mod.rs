@@ -6,6 +6,7 @@ pub mod action;
 pub mod command;
 pub mod desk;
 pub mod session;
+pub mod shelves;
 pub mod state;
 pub mod update;
 pub mod worker;

@@ -4,8 +4,9 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::session::Session;
+use super::shelves::Shelves;
 use crate::base::Note;
-use crate::doc::{Design, Kitchen, Learnt, Pantry, Settings, assets};
+use crate::doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
 use crate::study::explain::Reading;
 use crate::study::influence::Influence;
 use crate::study::next_pots::LineAsk;
@@ -32,6 +33,27 @@ pub enum Dialog {
     Recovery,
 }
 
+/// A view of the window.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum View {
+    #[default]
+    Bench,
+    Pantry,
+}
+
+impl View {
+    /// All of them, in the order of the top bar.
+    pub const ALL: [Self; 2] = [Self::Bench, Self::Pantry];
+
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Bench => "Bench",
+            Self::Pantry => "Pantry",
+        }
+    }
+}
+
 /// What waits for the answer about unsaved work.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Then {
@@ -45,7 +67,10 @@ pub enum Then {
 /// State.
 #[derive(Clone, Debug)]
 pub struct State {
+    pub view: View,
+    /// All entries: the shipped ones and the maker's own.
     pub pantry: Arc<Pantry>,
+    pub shelves: Shelves,
     pub kitchen: Kitchen,
     pub learnt: Learnt,
     pub settings: Settings,
@@ -80,11 +105,13 @@ impl State {
     /// # Errors
     /// A note if what ships with the program is damaged.
     pub fn start(settings: Settings, kitchen: Kitchen) -> Result<Self, Note> {
-        let pantry = Arc::new(assets::pantry()?);
+        let shelves = Shelves::new(assets::pantry()?, OwnPantry::default());
         let first = assets::DEMOS.first().map_or("", |(name, _)| *name);
         let design = assets::demo(first)?;
         Ok(Self {
-            pantry,
+            view: View::default(),
+            pantry: Arc::new(shelves.all()),
+            shelves,
             kitchen,
             learnt: Learnt::default(),
             settings,
@@ -103,6 +130,12 @@ impl State {
             after_save: None,
             recovery: None,
         })
+    }
+
+    /// Puts the maker's own pantry in.
+    pub fn take_own(&mut self, own: OwnPantry) {
+        self.shelves = Shelves::new((*self.shelves.shipped).clone(), own);
+        self.pantry = Arc::new(self.shelves.all());
     }
 
     /// The design now.

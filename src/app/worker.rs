@@ -1,14 +1,19 @@
 //! Work off the interface thread: the newest forecast wins, a fault becomes a note, the screen is woken.
 
 use std::panic::{self, AssertUnwindSafe};
+use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender, TryRecvError};
 use std::thread;
 use std::time::Duration;
 
+use super::shelves::Seen;
 use crate::base::Note;
-use crate::doc::{Design, Kitchen, Learnt, Pantry};
+use crate::doc::label::{self, LabelReading};
+use crate::doc::{Design, Kitchen, Learnt, Pantry, assets};
+use crate::store::files;
 use crate::study::influence::{Influence, influences};
+use crate::study::label::LabelStudy;
 use crate::study::next_pots::LineAsk;
 use crate::study::{Answer, Ask, answer_with};
 
@@ -24,12 +29,35 @@ pub struct Question {
     pub line: Option<LineAsk>,
 }
 
+/// A label to be read.
+#[derive(Clone, Debug)]
+pub struct LabelQuestion {
+    pub number: u64,
+    pub text: String,
+    pub pantry: Arc<Pantry>,
+    pub kitchen: Kitchen,
+    pub learnt: Learnt,
+}
+
+/// A job of the worker.
+#[derive(Clone, Debug)]
+pub enum Job {
+    Forecast(Question),
+    Label(LabelQuestion),
+    /// Designs on the disk to be looked through.
+    LookThrough(Vec<PathBuf>),
+}
+
 /// What came of a question.
 pub enum Outcome {
     /// An answer, or why there is none.
     Answer(u64, Result<Box<Answer>, Note>),
     /// Which figures move it most.
     Rests(u64, Vec<Influence>),
+    /// A label that was read.
+    Label(u64, Arc<(LabelReading, LabelStudy)>),
+    /// Designs that were looked through.
+    Seen(Vec<Seen>),
 }
 
 /// How long a question must stay the last one before it is found out what it rests on.
@@ -56,9 +84,35 @@ pub fn rests(q: &Question, go_on: &mut dyn FnMut() -> bool) -> Outcome {
     Outcome::Rests(q.number, list)
 }
 
+/// Reads a label; a panic in the model gives nothing.
+#[must_use]
+pub fn read_label(q: &LabelQuestion) -> Option<Outcome> {
+    let study = || {
+        let reading = label::read(&q.text);
+        let study = crate::study::label::study(&reading, &q.pantry, &q.kitchen, &q.learnt);
+        Arc::new((reading, study))
+    };
+    panic::catch_unwind(AssertUnwindSafe(study)).ok().map(|read| Outcome::Label(q.number, read))
+}
+
+/// Looks through the demo designs and those on the disk.
+#[must_use]
+pub fn look_through(paths: &[PathBuf]) -> Outcome {
+    let demos = assets::DEMOS.iter().filter_map(|(name, _)| {
+        let design = assets::demo(name).ok()?;
+        Some(Seen { name: design.name.clone(), place: "demo".to_owned(), design: Arc::new(design) })
+    });
+    let files = paths.iter().filter_map(|path| {
+        let design = files::design(path).ok()?;
+        let place = path.file_name()?.to_string_lossy().into_owned();
+        Some(Seen { name: design.name.clone(), place, design: Arc::new(design) })
+    });
+    Outcome::Seen(files.chain(demos).collect())
+}
+
 /// A thread that answers questions, the newest first; older ones that still wait are dropped.
 pub struct Worker {
-    questions: Option<Sender<Question>>,
+    jobs: Option<Sender<Job>>,
     outcomes: Receiver<Outcome>,
     thread: Option<thread::JoinHandle<()>>,
 }
@@ -67,16 +121,16 @@ impl Worker {
     /// Starts the thread. `wake` is called after each answer.
     #[must_use]
     pub fn start(wake: impl Fn() + Send + 'static) -> Self {
-        let (questions, inbox) = mpsc::channel::<Question>();
+        let (jobs, inbox) = mpsc::channel::<Job>();
         let (outbox, outcomes) = mpsc::channel();
         #[expect(clippy::disallowed_methods, reason = "this is the worker")]
         let thread = thread::spawn(move || serve(&inbox, &outbox, &wake));
-        Self { questions: Some(questions), outcomes, thread: Some(thread) }
+        Self { jobs: Some(jobs), outcomes, thread: Some(thread) }
     }
 
-    /// Puts a question. False if the thread is gone.
-    pub fn ask(&self, question: Question) -> bool {
-        self.questions.as_ref().is_some_and(|q| q.send(question).is_ok())
+    /// Hands a job over. False if the thread is gone.
+    pub fn ask(&self, job: Job) -> bool {
+        self.jobs.as_ref().is_some_and(|jobs| jobs.send(job).is_ok())
     }
 
     /// An answer, if one is there.
@@ -85,56 +139,92 @@ impl Worker {
     }
 }
 
-/// Answers until the other end is gone: the newest question first, and in a pause what its answer rests on.
-fn serve(inbox: &Receiver<Question>, outbox: &Sender<Outcome>, wake: &dyn Fn()) {
+/// What waits: the newest question, the newest label, the designs to look through.
+#[derive(Default)]
+struct Waiting {
+    question: Option<Question>,
+    label: Option<LabelQuestion>,
+    paths: Option<Vec<PathBuf>>,
+}
+
+impl Waiting {
+    /// Takes a job in the place of an older one of its kind.
+    fn take(&mut self, job: Job) {
+        match job {
+            Job::Forecast(question) => self.question = Some(question),
+            Job::Label(label) => self.label = Some(label),
+            Job::LookThrough(paths) => self.paths = Some(paths),
+        }
+    }
+
+    const fn is_empty(&self) -> bool {
+        self.question.is_none() && self.label.is_none() && self.paths.is_none()
+    }
+}
+
+/// Works until the other end is gone: forecasts first, then labels, then designs to look through; in a pause it finds out
+/// what the last answer rests on.
+fn serve(inbox: &Receiver<Job>, outbox: &Sender<Outcome>, wake: &dyn Fn()) {
     let mut settled: Option<Question> = None;
-    let mut waiting: Option<Question> = None;
+    let mut waiting = Waiting::default();
     loop {
-        let next = match (waiting.take(), &settled) {
-            (Some(question), _) => Some(question),
-            (None, Some(_)) => match inbox.recv_timeout(PAUSE) {
-                Ok(question) => Some(question),
-                Err(RecvTimeoutError::Timeout) => None,
+        if waiting.is_empty() {
+            let next = if settled.is_some() {
+                inbox.recv_timeout(PAUSE)
+            } else {
+                inbox.recv().map_err(|_| RecvTimeoutError::Disconnected)
+            };
+            match next {
+                Ok(job) => waiting.take(job),
+                Err(RecvTimeoutError::Timeout) => {}
                 Err(RecvTimeoutError::Disconnected) => break,
-            },
-            (None, None) => match inbox.recv() {
-                Ok(question) => Some(question),
-                Err(_) => break,
-            },
-        };
-        let outcome = if let Some(mut question) = next {
-            // A drag puts many questions; only the last one matters.
-            while let Ok(newer) = inbox.try_recv() {
-                question = newer;
             }
+        }
+        // A drag puts many questions; only the last one matters.
+        while let Ok(newer) = inbox.try_recv() {
+            waiting.take(newer);
+        }
+        let outcome = if let Some(question) = waiting.question.take() {
             let outcome = work(&question);
             settled = Some(question);
-            outcome
-        } else {
-            let Some(question) = settled.take() else { continue };
+            Some(outcome)
+        } else if let Some(label) = waiting.label.take() {
+            read_label(&label)
+        } else if let Some(paths) = waiting.paths.take() {
+            Some(look_through(&paths))
+        } else if let Some(question) = settled.take() {
             let outcome = rests(&question, &mut || match inbox.try_recv() {
                 Ok(newer) => {
-                    waiting = Some(newer);
+                    waiting.take(newer);
                     false
                 }
                 Err(TryRecvError::Empty) => true,
                 Err(TryRecvError::Disconnected) => false,
             });
-            if waiting.is_some() {
-                continue;
+            if waiting.is_empty() {
+                Some(outcome)
+            } else {
+                // It was given up; without a newer question it is asked again in the next pause.
+                if waiting.question.is_none() {
+                    settled = Some(question);
+                }
+                None
             }
-            outcome
+        } else {
+            None
         };
-        if outbox.send(outcome).is_err() {
-            break;
+        if let Some(outcome) = outcome {
+            if outbox.send(outcome).is_err() {
+                break;
+            }
+            wake();
         }
-        wake();
     }
 }
 
 impl Drop for Worker {
     fn drop(&mut self) {
-        self.questions = None;
+        self.jobs = None;
         if let Some(thread) = self.thread.take() {
             // The last question takes a few milliseconds at most; a panic in it was caught.
             let _ = thread.join();

@@ -7,7 +7,8 @@ use eframe::egui::ColorImage;
 use super::args::Args;
 use super::{Desk as Table, Exit, bad};
 use crate::app::session::Session;
-use crate::app::{Desk, State};
+use crate::app::state::View;
+use crate::app::{Action, Command, Desk, State};
 use crate::base::Note;
 use crate::doc::Settings;
 use crate::doc::settings::Theme;
@@ -36,15 +37,14 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
             return Err(Note::error("--theme", format!("There is no theme {other}"), "Give light or dark"));
         }
     };
-    if let Some(view) = args.text("view").filter(|v| *v != "bench") {
-        return Err(Note::error("--view", format!("There is no view {view}"), "Give bench"));
-    }
+    let view = view(args.text("view").unwrap_or("bench"))?;
     let table = Table::open(&args)?;
     let theme = if dark { Theme::Dark } else { Theme::Light };
     let mut state = State::start(Settings { theme, ..Settings::default() }, table.kitchen)?;
     state.session = Session::copy(table.design);
     let mut desk = Desk::inline(state);
     desk.settle();
+    desk.run(view);
     let mut shell = Shell::new(desk, PathsBy::Typing);
     // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
     let points = [
@@ -54,6 +54,19 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
     let image = painter::picture(points, zoom, dark, 4, |ui| shell.ui(ui));
     let bytes = png(&image)?;
     files::write_bytes(Path::new(out), &bytes)
+}
+
+/// The command that shows a view by its name.
+fn view(name: &str) -> Result<Command, Note> {
+    let named = View::ALL.into_iter().find(|v| v.words().to_lowercase() == name).map(Command::Show);
+    let action = match name {
+        "label" => Some(Command::Do(Action::ReadLabel)),
+        "making" => Some(Command::Do(Action::MakeBase)),
+        _ => None,
+    };
+    named.or(action).ok_or_else(|| {
+        Note::error("--view", format!("There is no view {name}"), "Give bench, pantry, label or making")
+    })
 }
 
 fn size(text: &str) -> Result<(u32, u32), Note> {

@@ -47,6 +47,10 @@ fn open(file: Option<String>) -> Result<(), String> {
         homes.as_ref().map_or_else(|| (Settings::default(), Kitchen::default(), Vec::new()), memory::load);
     let mut state = State::start(settings, kitchen).map_err(|note| note.line())?;
     state.notices = notes;
+    if let Some((own, bad)) = homes.as_ref().map(memory::own) {
+        state.take_own(own);
+        state.notices.extend(bad);
+    }
     let size = vec2(1280.0, 800.0);
     let options = eframe::NativeOptions {
         viewport: ViewportBuilder::default()

@@ -5,7 +5,7 @@ use super::design::{
     SugarLine, SweetWhen, ThickenerLine,
 };
 use super::goals::Goals;
-use super::pantry::{self, Keyed, Pantry};
+use super::pantry::{self, EntryKind, Keyed, Pantry};
 use super::steps::{Event, Reading, Step};
 use crate::base::measures::SpoonSet;
 use crate::base::words::Style;
@@ -85,6 +85,8 @@ pub enum Edit {
     Clock(Clock),
     Spoons(SpoonSet),
     NotesText(String),
+    /// Takes an entry over as the pantry has it now.
+    Renew(EntryKind, String),
     /// Several edits as one step of undo.
     Together(String, Vec<Edit>),
 }
@@ -169,6 +171,15 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         Edit::Clock(clock) => clock.clone_into(&mut d.clock),
         Edit::Spoons(set) => d.spoons = *set,
         Edit::NotesText(text) => text.clone_into(&mut d.notes),
+        Edit::Renew(kind, key) => {
+            if !d.snapshot.put(pantry, *kind, key) {
+                return Err(Note::error(
+                    kind.one(),
+                    format!("The pantry has no {} called {key}", kind.one()),
+                    "Keep the design's own copy, or swap the line for another entry",
+                ));
+            }
+        }
         Edit::Together(_, edits) => {
             for edit in edits {
                 change(d, edit, pantry)?;
@@ -366,6 +377,7 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::Goals(_) => "Goals".to_owned(),
         Edit::Clock(_) => "Clock".to_owned(),
         Edit::Spoons(set) => format!("Spoons {}", set.words()),
+        Edit::Renew(kind, _) => format!("Update the {}", kind.one()),
         Edit::NotesText(_) => "Notes".to_owned(),
         Edit::Together(name, _) => name.clone(),
     }

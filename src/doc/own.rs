@@ -366,7 +366,7 @@ mod tests {
     #[test]
     fn shared_entries_come_in_once_and_never_over_others() {
         let (own, key) = copied();
-        let share = Box::new(own.entries.clone());
+        let share = Box::new(own.entries);
         let (there, _) = OwnPantry::default().apply(&shipped(), &OwnEdit::Add(share.clone())).unwrap();
         assert!(there.apply(&shipped(), &OwnEdit::Add(share.clone())).is_err(), "nothing new");
         let fat = OwnEdit::Figure(EntryKind::Base, key.clone(), "composition.fat".into(), 18.2);

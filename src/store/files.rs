@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use crate::base::Note;
 use crate::doc::format::{self, MOST_BYTES, Saved};
-use crate::doc::{Design, Settings};
+use crate::doc::{Design, Pantry, Settings};
 
 /// Reads a file's bytes, refusing what is far too large to be ours before it is read.
 ///
@@ -35,6 +35,14 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Note> {
 /// A note with file, line, field and mend.
 pub fn design(path: &Path) -> Result<Design, Note> {
     format::read_design(&bytes(path)?).map_err(|note| named(path, note))
+}
+
+/// Reads shared entries of a pantry.
+///
+/// # Errors
+/// A note with file, line, field and mend.
+pub fn shared(path: &Path) -> Result<Pantry, Note> {
+    format::read::<Pantry>(&bytes(path)?).map_err(|note| named(path, note))
 }
 
 /// Writes a text so that the file is never half there: into a new file beside it, synced, then renamed.

@@ -10,6 +10,8 @@ pub struct Folders {
     pub settings: PathBuf,
     pub state: PathBuf,
     pub documents: PathBuf,
+    /// The maker's folder: their own pantry, with photos beside it.
+    pub own: PathBuf,
 }
 
 /// The folders of the user who runs the program.
@@ -23,5 +25,6 @@ pub fn folders() -> Option<Folders> {
         settings: dirs.config_dir().to_path_buf(),
         state: dirs.state_dir().unwrap_or_else(|| dirs.data_local_dir()).to_path_buf(),
         documents,
+        own: dirs.data_dir().to_path_buf(),
     })
 }

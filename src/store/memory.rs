@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use super::files;
 use super::folders::Folders;
 use crate::base::Note;
-use crate::doc::{Design, Kitchen, Settings, format};
+use crate::doc::{Design, Kitchen, OwnPantry, Settings, format};
 
 /// Reads settings and kitchen; bad files are set aside and told of.
 #[must_use]
@@ -14,6 +14,25 @@ pub fn load(folders: &Folders) -> (Settings, Kitchen, Vec<Note>) {
     let (settings, bad_settings) = files::read_or_default::<Settings>(&settings_file(folders));
     let (kitchen, bad_kitchen) = files::read_or_default::<Kitchen>(&kitchen_file(folders));
     (settings, kitchen, bad_settings.into_iter().chain(bad_kitchen).collect())
+}
+
+/// Reads the maker's own pantry; a bad file is set aside and told of.
+#[must_use]
+pub fn own(folders: &Folders) -> (OwnPantry, Option<Note>) {
+    let (own, bad) = files::read_or_default::<OwnPantry>(&own_file(folders));
+    match own.fault() {
+        None => (own, bad),
+        // It is kept as it is: a forecast would not be true with it, but nothing is lost.
+        Some(fault) => (own, bad.or(Some(fault))),
+    }
+}
+
+/// Saves the maker's own pantry.
+///
+/// # Errors
+/// A note if it could not be written.
+pub fn save_own(folders: &Folders, own: &OwnPantry) -> Result<(), Note> {
+    files::write(&own_file(folders), &format::write(own)?)
 }
 
 /// Saves the settings.
@@ -58,6 +77,10 @@ pub fn recovery(folders: &Folders) -> Option<Design> {
 
 fn settings_file(folders: &Folders) -> PathBuf {
     folders.settings.join("settings.ron")
+}
+
+fn own_file(folders: &Folders) -> PathBuf {
+    folders.own.join("pantry.ron")
 }
 
 fn kitchen_file(folders: &Folders) -> PathBuf {

@@ -9,6 +9,7 @@ pub mod explain;
 pub mod influence;
 pub mod keeping;
 pub mod label;
+pub mod making;
 pub mod mends;
 pub mod more_advice;
 pub mod next_pots;

@@ -8,9 +8,10 @@ use super::dialogs::Dialogs;
 use super::dialogs::paths::{Asking, Want};
 use super::top_bar::{TopBar, bottom_line};
 use super::views::bench::{self, BenchState};
+use super::views::pantry::{self, PantryState};
 use super::{fonts, theme, tokens};
 use crate::app::desk::Outward;
-use crate::app::state::Dialog;
+use crate::app::state::{Dialog, View};
 use crate::app::{Action, Command, Desk};
 use crate::doc::settings::Theme;
 
@@ -29,6 +30,7 @@ pub struct Shell {
     paths: PathsBy,
     top_bar: TopBar,
     bench: BenchState,
+    pantry: PantryState,
     dialogs: Dialogs,
     asking: Option<Asking>,
     recent: Vec<(String, bool)>,
@@ -47,6 +49,7 @@ impl Shell {
             paths,
             top_bar: TopBar::default(),
             bench: BenchState::default(),
+            pantry: PantryState::default(),
             dialogs: Dialogs::default(),
             asking: None,
             recent: Vec::new(),
@@ -110,7 +113,10 @@ impl Shell {
             bottom_line(ui, state, busy);
         });
         notices(ui, state, &mut out);
-        bench::show(ui, &mut self.bench, state, &mut out);
+        match state.view {
+            View::Bench => bench::show(ui, &mut self.bench, state, &mut out),
+            View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),
+        }
         self.dialogs.show(ui, state, &mut out);
         self.asking = self.asking.take().and_then(|asking| asking.show(ui, &mut out));
         for command in out {
@@ -156,6 +162,8 @@ impl Shell {
             match outward {
                 Outward::AskOpen => self.ask_path(Want::Open, ui),
                 Outward::AskSave(name) => self.ask_path(Want::Save(name), ui),
+                Outward::AskTakeIn => self.ask_path(Want::TakeIn, ui),
+                Outward::AskShare(name) => self.ask_path(Want::Share(name), ui),
                 Outward::Copy(text) => ui.ctx().copy_text(text),
                 Outward::Quit => {
                     self.quitting = true;

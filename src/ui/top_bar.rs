@@ -2,6 +2,7 @@
 
 use egui::{Align, Button, Layout, RichText, TextEdit, Ui};
 
+use crate::app::state::View;
 use crate::app::{Action, Command, State};
 use crate::doc::{Edit, assets};
 use crate::study::explain::{Reading, told};
@@ -26,7 +27,7 @@ impl TopBar {
             if wide {
                 ui.add_space(12.0);
             }
-            bench_mark(ui);
+            views(ui, state, out);
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
                 spoons(ui, state, out);
                 act(ui, state, Action::Redo, "↷", out);
@@ -85,19 +86,27 @@ impl TopBar {
     }
 }
 
-/// The one view that there is so far, marked as the one in use.
-fn bench_mark(ui: &mut Ui) {
+/// The views, the one in use marked.
+fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
-    let text = RichText::new("Bench").font(fonts::semibold(tokens::BODY)).color(t.ink);
-    let frame = egui::Frame::new()
-        .fill(t.accent_soft)
-        .corner_radius(f32::from(tokens::RADIUS_PILL))
-        .inner_margin(egui::Margin::symmetric(12, 4));
-    ui.scope(|ui| {
-        ui.spacing_mut().interact_size.y = 18.0;
-        ui.set_max_height(26.0);
-        frame.show(ui, |ui| ui.label(text));
-    });
+    ui.spacing_mut().item_spacing.x = 4.0;
+    for view in View::ALL {
+        let on = state.view == view;
+        let font = if on { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
+        let text = RichText::new(view.words()).font(font).color(if on { t.ink } else { t.ink_soft });
+        let button = Button::selectable(on, text)
+            .fill(if on { t.accent_soft } else { t.page })
+            .stroke(egui::Stroke::NONE)
+            .corner_radius(f32::from(tokens::RADIUS_PILL))
+            .min_size(egui::vec2(0.0, 26.0));
+        let action = if view == View::Bench { Action::Bench } else { Action::Pantry };
+        let response = ui.add(button);
+        if response.clicked() {
+            out.push(Command::Show(view));
+        }
+        response.on_hover_text(format!("{} ({})", action.tip(), action.key_words()));
+    }
+    ui.add_space(4.0);
 }
 
 /// A menu line for an action, with its key; barred ones say why.

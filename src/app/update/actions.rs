@@ -3,7 +3,8 @@
 use super::{asked, change, close_dialog, files};
 use crate::app::action::Action;
 use crate::app::command::{Command, Effect};
-use crate::app::state::{Dialog, State, Then};
+use crate::app::shelves::PantryPage;
+use crate::app::state::{Dialog, State, Then, View};
 use crate::doc::Edit;
 use crate::doc::settings::Theme;
 use crate::export::csv;
@@ -27,6 +28,20 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::SaveAs => {
             state.after_save = None;
             vec![Effect::AskSave]
+        }
+        Action::Undo if state.view == View::Pantry => {
+            if state.shelves.undo() {
+                super::pantry::renewed(state)
+            } else {
+                Vec::new()
+            }
+        }
+        Action::Redo if state.view == View::Pantry => {
+            if state.shelves.redo() {
+                super::pantry::renewed(state)
+            } else {
+                Vec::new()
+            }
         }
         Action::Undo => {
             state.session.history.undo();
@@ -60,6 +75,17 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             let f = &state.answer.forecast;
             vec![Effect::Copy(csv::forecast(f, 0.5, f.horizon_h).replace(',', "\t"))]
         }
+        Action::Bench => super::update(state, Command::Show(View::Bench)),
+        Action::Pantry => super::update(state, Command::Show(View::Pantry)),
+        Action::ReadLabel => {
+            state.shelves.page = PantryPage::Label;
+            super::update(state, Command::Show(View::Pantry))
+        }
+        Action::MakeBase => {
+            state.shelves.page = PantryPage::Making;
+            super::update(state, Command::Show(View::Pantry))
+        }
+        Action::TakeIn => vec![Effect::AskTakeIn],
         Action::Quit => files::first_ask(state, Then::Quit),
         Action::MetricSpoons
         | Action::AustralianSpoons

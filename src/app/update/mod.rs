@@ -2,6 +2,7 @@
 
 mod actions;
 mod files;
+mod pantry;
 
 use super::command::{Command, Effect};
 use super::state::{Dialog, State};
@@ -94,6 +95,20 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             Vec::new()
         }
         Command::Copy(text) => vec![Effect::Copy(text)],
+        Command::Show(_)
+        | Command::Page(_)
+        | Command::OpenEntry(_)
+        | Command::Own(_)
+        | Command::Seen(_)
+        | Command::LabelText(_)
+        | Command::LabelRead(..)
+        | Command::Making(_)
+        | Command::UseBase(_)
+        | Command::AskTakeIn
+        | Command::AskShare(..)
+        | Command::TakeIn(_)
+        | Command::TakenIn(..)
+        | Command::ShareTo(_) => pantry::pantry(state, command),
         other => files::file(state, other),
     }
 }

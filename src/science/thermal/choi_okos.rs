@@ -1,4 +1,4 @@
-//! Specific heat from composition.
+//! Specific heat and density from composition.
 
 /// Shares by mass of a mix, 0 to 1.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -29,6 +29,22 @@ pub fn specific_heat(x: &Shares, t: f64) -> f64 {
         + part(x.ash, 1.0926, 1.8896e-3, -3.6817e-6)
 }
 
+/// Density, kg/m³, at a temperature, °C.
+///
+/// `1/ρ = Σ x_i / ρ_i`
+///
+/// - Source: published, Choi and Okos 1986. It gives milk 0.8 % low (derived, 1023 against 1031 of USDA SR 01077).
+#[must_use]
+pub fn density(x: &Shares, t: f64) -> f64 {
+    let water = 997.18 + 3.1439e-3 * t - 3.7574e-3 * t * t;
+    1.0 / (x.water / water
+        + x.protein / (1329.9 - 0.5184 * t)
+        + x.fat / (925.59 - 0.41757 * t)
+        + x.carbohydrate / (1599.1 - 0.31046 * t)
+        + x.fibre / (1311.5 - 0.36589 * t)
+        + x.ash / (2423.8 - 0.28063 * t))
+}
+
 /// Temperature of two parts stirred together, °C: `Σ m c T / Σ m c`. Source: published, heat balance (textbook).
 #[must_use]
 pub fn mixed(mass_1: f64, heat_1: f64, t_1: f64, mass_2: f64, heat_2: f64, t_2: f64) -> f64 {
@@ -38,6 +54,13 @@ pub fn mixed(mass_1: f64, heat_1: f64, t_1: f64, mass_2: f64, heat_2: f64, t_2: 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn densities_of_the_parts() {
+        // Source: derived, the coefficients of Choi and Okos 1986 at 20 °C: water 995.74, fat 917.24.
+        assert!((density(&Shares { water: 1.0, ..Shares::default() }, 20.0) - 995.74).abs() < 0.1);
+        assert!((density(&Shares { fat: 1.0, ..Shares::default() }, 20.0) - 917.24).abs() < 0.1);
+    }
 
     #[test]
     fn formulated_food_example() {

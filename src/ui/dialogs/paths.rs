@@ -15,6 +15,10 @@ pub enum Want {
     Open,
     /// The name to offer.
     Save(String),
+    /// Shared entries.
+    TakeIn,
+    /// The name to offer for a shared entry.
+    Share(String),
 }
 
 /// A question that is under way.
@@ -36,13 +40,13 @@ impl Asking {
         let home = folder.clone();
         #[expect(clippy::disallowed_methods, reason = "the system's dialog blocks until it is answered")]
         std::thread::spawn(move || {
-            let mut dialog = rfd::FileDialog::new().add_filter("Potset design", &["ron"]);
+            let mut dialog = rfd::FileDialog::new().add_filter("Potset file", &["ron"]);
             if let Some(folder) = folder {
                 dialog = dialog.set_directory(folder);
             }
             let path = match asked {
-                Want::Open => dialog.pick_file(),
-                Want::Save(name) => dialog.set_file_name(name).save_file(),
+                Want::Open | Want::TakeIn => dialog.pick_file(),
+                Want::Save(name) | Want::Share(name) => dialog.set_file_name(name).save_file(),
             };
             // The window may have closed in the meantime.
             let _ = sender.send(path);
@@ -54,8 +58,8 @@ impl Asking {
     /// Asks for a typed path, beginning with a folder.
     pub fn typed(want: Want, folder: Option<PathBuf>) -> Self {
         let name = match &want {
-            Want::Open => "",
-            Want::Save(name) => name.as_str(),
+            Want::Open | Want::TakeIn => "",
+            Want::Save(name) | Want::Share(name) => name.as_str(),
         };
         let text = folder.unwrap_or_default().join(name).display().to_string();
         Self::Typed(want, text, false)
@@ -84,6 +88,9 @@ impl Asking {
 fn answer(want: &Want, path: PathBuf) -> Command {
     match want {
         Want::Open => Command::Open(path),
+        Want::TakeIn => Command::TakeIn(path),
+        Want::Share(_) if path.extension().is_none() => Command::ShareTo(path.with_extension("ron")),
+        Want::Share(_) => Command::ShareTo(path),
         Want::Save(_) if path.extension().is_none() => Command::SaveAs(path.with_extension("ron")),
         Want::Save(_) => Command::SaveAs(path),
     }
@@ -93,6 +100,8 @@ fn typed(ui: &mut Ui, want: Want, mut text: String, focused: bool, out: &mut Vec
     let (title, verb) = match want {
         Want::Open => ("Open a design", "Open"),
         Want::Save(_) => ("Save the design", "Save"),
+        Want::TakeIn => ("Take in shared entries", "Take in"),
+        Want::Share(_) => ("Share the entry as a file", "Share"),
     };
     let (mut go, mut cancel) = (false, false);
     let closed = window(ui, title, 460.0, |ui| {

@@ -1,4 +1,5 @@
 //! The views.
 
 pub mod bench;
+pub mod pantry;
 pub mod sheet;

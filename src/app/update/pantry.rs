@@ -1,0 +1,136 @@
+//! The Pantry view: the maker's own entries, shared files, labels, bases made from raw stuff.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use super::{asked, change, tell};
+use crate::app::command::{Command, Effect};
+use crate::app::shelves::PantryPage;
+use crate::app::state::{State, View};
+use crate::base::Note;
+use crate::doc::own::OwnEdit;
+use crate::doc::pantry::{EntryKind, Pantry};
+use crate::doc::{Edit, format, label};
+
+/// Commands of the Pantry view.
+pub fn pantry(state: &mut State, command: Command) -> Vec<Effect> {
+    match command {
+        Command::Show(view) => show(state, view),
+        Command::Page(page) => {
+            state.shelves.page = page;
+            Vec::new()
+        }
+        Command::OpenEntry(entry) => {
+            state.shelves.open = entry;
+            state.shelves.page = PantryPage::Entries;
+            show(state, View::Pantry)
+        }
+        Command::Own(edit) => own(state, &edit),
+        Command::Seen(list) => {
+            state.shelves.seen = Arc::new(list);
+            Vec::new()
+        }
+        Command::LabelText(text) => label_text(state, text),
+        Command::LabelRead(question, read) => {
+            let desk = &mut state.shelves.label;
+            if question == desk.question {
+                desk.answered = question;
+                desk.read = Some(read);
+            }
+            Vec::new()
+        }
+        Command::Making(making) => {
+            state.shelves.making = making;
+            Vec::new()
+        }
+        Command::UseBase(key) => use_base(state, &key),
+        Command::AskTakeIn => vec![Effect::AskTakeIn],
+        Command::AskShare(kind, key) => share(state, kind, &key),
+        Command::TakeIn(path) => vec![Effect::ReadShared(path)],
+        Command::TakenIn(_, Ok(entries)) => {
+            let mut effects = own(state, &OwnEdit::Add(entries));
+            effects.extend(show(state, View::Pantry));
+            state.shelves.page = PantryPage::Entries;
+            effects
+        }
+        Command::TakenIn(_, Err(note)) => {
+            tell(state, note);
+            Vec::new()
+        }
+        Command::ShareTo(path) => write(state, path),
+        _ => Vec::new(),
+    }
+}
+
+/// Shows a view. The Pantry looks through the designs at hand, to tell where entries are used.
+pub fn show(state: &mut State, view: View) -> Vec<Effect> {
+    let new = state.view != view;
+    state.view = view;
+    if new && view == View::Pantry { vec![Effect::LookThrough] } else { Vec::new() }
+}
+
+fn own(state: &mut State, edit: &OwnEdit) -> Vec<Effect> {
+    match state.shelves.change(edit) {
+        Ok(()) => renewed(state),
+        Err(note) => {
+            tell(state, note);
+            Vec::new()
+        }
+    }
+}
+
+/// The entries are others: a new question, and the maker's pantry is kept.
+pub fn renewed(state: &mut State) -> Vec<Effect> {
+    state.pantry = Arc::new(state.shelves.all());
+    let mut effects = asked(state);
+    effects.push(Effect::SaveOwn);
+    effects
+}
+
+fn label_text(state: &mut State, text: String) -> Vec<Effect> {
+    let desk = &mut state.shelves.label;
+    if text == desk.text {
+        return Vec::new();
+    }
+    desk.text = text;
+    desk.question += 1;
+    if desk.text.len() > label::MOST_BYTES {
+        let note = Note::error("Label", "This is too long for a label", "Paste the words of one label");
+        tell(state, note);
+        return Vec::new();
+    }
+    if state.shelves.label.text.trim().is_empty() {
+        state.shelves.label.read = None;
+        state.shelves.label.answered = state.shelves.label.question;
+        return Vec::new();
+    }
+    vec![Effect::ReadLabel]
+}
+
+/// Puts a base in the place of the design's first one.
+fn use_base(state: &mut State, key: &str) -> Vec<Effect> {
+    let swap = Edit::Swap(crate::doc::edit::Shelf::Bases, 0, key.to_owned());
+    let mut effects = change(state, &swap, None);
+    effects.extend(show(state, View::Bench));
+    effects
+}
+
+fn share(state: &mut State, kind: EntryKind, key: &str) -> Vec<Effect> {
+    state.shelves.open = Some((kind, key.to_owned()));
+    vec![Effect::AskShare(format!("{key}.ron"))]
+}
+
+/// Writes the open entry with all that it needs.
+fn write(state: &mut State, path: PathBuf) -> Vec<Effect> {
+    let Some((kind, key)) = state.shelves.open.clone() else { return Vec::new() };
+    let mut one = Pantry::default();
+    one.put(&state.pantry, kind, &key);
+    one.put_needs(&state.pantry, kind, &key);
+    match format::write(&one) {
+        Ok(text) => vec![Effect::WriteShared { path, text }],
+        Err(note) => {
+            tell(state, note);
+            Vec::new()
+        }
+    }
+}

@@ -1,0 +1,113 @@
+//! How a design's own copies of pantry entries differ from the pantry of now.
+
+use super::{EntryKind, Pantry};
+use crate::base::number;
+
+/// One thing that is not the same any more.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Changed {
+    /// Path of the figure, or what else differs.
+    pub what: String,
+    pub then: String,
+    pub now: String,
+}
+
+/// An entry of a design that is not as the pantry has it now.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Outdated {
+    pub kind: EntryKind,
+    pub key: String,
+    pub name: String,
+    /// The pantry has no entry with this key any more.
+    pub gone: bool,
+    pub changes: Vec<Changed>,
+}
+
+impl Outdated {
+    /// The first changes in words: "composition.fat 17.5 → 18.2, and 2 more".
+    #[must_use]
+    pub fn words(&self) -> String {
+        let mut shown: Vec<String> =
+            self.changes.iter().take(2).map(|c| format!("{} {} → {}", c.what, c.then, c.now)).collect();
+        if self.changes.len() > 2 {
+            shown.push(format!("and {} more", self.changes.len() - 2));
+        }
+        shown.join(", ")
+    }
+}
+
+/// Every entry of a snapshot that differs from the pantry. Tickets do not count: a price is of its day.
+#[must_use]
+pub fn outdated(snapshot: &Pantry, pantry: &Pantry) -> Vec<Outdated> {
+    let mut out = Vec::new();
+    for kind in EntryKind::ALL {
+        for entry in snapshot.entries(kind) {
+            let (key, name) = (entry.key().to_owned(), entry.name().to_owned());
+            let Some(now) = pantry.entry(kind, &key) else {
+                out.push(Outdated { kind, key, name, gone: true, changes: Vec::new() });
+                continue;
+            };
+            let mut changes = Vec::new();
+            if now.name() != name {
+                changes.push(Changed {
+                    what: "name".to_owned(),
+                    then: name.clone(),
+                    now: now.name().to_owned(),
+                });
+            }
+            let old = snapshot.figures_of(kind, &key);
+            let new = pantry.figures_of(kind, &key);
+            let value = |v: f64, unit: &str| {
+                if unit.is_empty() { number::plain(v) } else { format!("{} {unit}", number::plain(v)) }
+            };
+            for (path, then) in &old {
+                match new.iter().find(|(p, _)| p == path) {
+                    Some((_, now)) if (now.v - then.v).abs() <= 1e-12 * then.v.abs() => {}
+                    Some((_, now)) => changes.push(Changed {
+                        what: path.clone(),
+                        then: number::plain(then.v),
+                        now: value(now.v, &now.unit),
+                    }),
+                    None => changes.push(Changed {
+                        what: path.clone(),
+                        then: value(then.v, &then.unit),
+                        now: "left out".to_owned(),
+                    }),
+                }
+            }
+            // Figures for labels and tables that were not yet known then change no forecast.
+            for (path, now) in new.iter().filter(|(p, _)| !p.starts_with("nutrients")) {
+                if !old.iter().any(|(p, _)| p == path) {
+                    changes.push(Changed {
+                        what: path.clone(),
+                        then: "none".to_owned(),
+                        now: value(now.v, &now.unit),
+                    });
+                }
+            }
+            if !changes.is_empty() {
+                out.push(Outdated { kind, key, name, gone: false, changes });
+            }
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::doc::assets;
+
+    #[test]
+    fn changed_and_gone_entries_are_told() {
+        let shipped = assets::pantry().unwrap();
+        let mut snapshot = Pantry { bases: shipped.bases[..2].to_vec(), ..Pantry::default() };
+        assert_eq!(outdated(&snapshot, &shipped), []);
+        snapshot.bases[0].composition.fat.v += 0.5;
+        snapshot.bases[1].key = "of_another_maker".into();
+        let told = outdated(&snapshot, &shipped);
+        assert_eq!(told.len(), 2);
+        assert!(told[0].words().starts_with("composition.fat 3.75 → 3.25"), "{}", told[0].words());
+        assert!(told[1].gone);
+    }
+}
