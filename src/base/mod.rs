@@ -1,8 +1,10 @@
 //! Words everybody uses: quantities, numbers in words and back, cited values, notes. Imports nothing of ours.
 
+pub mod allergen;
 pub mod clock;
 pub mod constants;
 pub mod inhibitor;
+pub mod label_rule;
 pub mod measures;
 pub mod note;
 pub mod number;

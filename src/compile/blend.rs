@@ -29,6 +29,8 @@ pub struct Part<'a> {
     pub entry: &'a Base,
     pub kg: f64,
     pub make: Make,
+    /// mg/100 g.
+    pub calcium: f64,
 }
 
 /// The blend.
@@ -111,6 +113,12 @@ pub fn make(entry: &Base, line: &BaseLine, learnt_buffer: Option<f64>) -> Make {
         }
         m.carbohydrate += new - old;
     }
+    if let Some(carbohydrate) = line.label.carbohydrate {
+        m.carbohydrate = carbohydrate / 100.0;
+    }
+    if let Some(fibre) = line.label.fibre {
+        m.fibre = fibre / 100.0;
+    }
     m
 }
 
@@ -145,7 +153,8 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
                 )
             });
         }
-        parts.push(Part { entry, kg: line.litres * entry.density.v, make });
+        let calcium = line.label.calcium.unwrap_or(entry.composition.calcium.v);
+        parts.push(Part { entry, kg: line.litres * entry.density.v, make, calcium });
     }
     let base_litres = look.design.litres();
     let base_kg: f64 = parts.iter().map(|p| p.kg).sum();
@@ -204,7 +213,7 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
         } else {
             1.0
         },
-        calcium: sum(&|p| p.entry.composition.calcium.v) + additions.calcium,
+        calcium: sum(&|p| p.calcium) + additions.calcium,
         plant_pace: plant_pace(look, &parts),
         dairy: if no_water > 0.0 { dairy_kg / no_water } else { 0.0 },
         sugars: std::array::from_fn(|s| all[s] * 1e6 / Sugar::ALL[s].g_mol()),

@@ -65,6 +65,8 @@ pub struct Facts {
     pub starchy: bool,
     pub ph0: f64,
     pub mean_buffer: f64,
+    /// What it is made of, for the table of nutrition and the cost.
+    pub content: super::content::Content,
 }
 
 impl Facts {
@@ -146,6 +148,7 @@ pub fn facts(
         ph0: mix.balance.ph0,
         mean_buffer: crate::science::acid_base::sites::mean_buffer(&mix.balance.sites),
         steps: timeline.steps,
+        content: super::content::Content::default(),
     }
 }
 

@@ -3,6 +3,7 @@
 pub mod additions;
 pub mod after;
 pub mod blend;
+pub mod content;
 pub mod cultures;
 pub mod evidence;
 pub mod facts;
@@ -95,6 +96,8 @@ fn build(look: &lookup::Lookup<'_>, laws: Arc<Laws>, notes: &mut Vec<Note>) -> R
         caution,
         laws,
     };
-    let facts = facts::facts(look, &blend, timeline, &mix, (living.doses, living.lost), cold);
+    let content = content::content(look, &blend)?;
+    let facts =
+        Facts { content, ..facts::facts(look, &blend, timeline, &mix, (living.doses, living.lost), cold) };
     Ok((mix, facts))
 }

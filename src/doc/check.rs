@@ -11,6 +11,8 @@ type Range = (&'static str, &'static str, f64, f64);
 
 const LITRES: Range = ("Amount", "L", 0.01, 1000.0);
 const PERCENT: Range = ("Label figure", "g/100 g", 0.0, 100.0);
+const MILLIGRAMS: Range = ("Label figure", "mg/100 g", 0.0, 10_000.0);
+const SERVING: Range = ("Serving", "g", 5.0, 2000.0);
 const SUGAR: Range = ("Sugar", "g/L", 0.0, 400.0);
 const THICKENER: Range = ("Thickener", "g/L", 0.0, 200.0);
 const RATE: Range = ("Culture", "× packet rate", 0.0, 1000.0);
@@ -58,9 +60,17 @@ pub fn faults(design: &Design) -> Vec<Note> {
             ("protein", label.protein),
             ("sugars", label.sugars),
             ("extract", label.extract),
+            ("carbohydrate", label.carbohydrate),
+            ("fibre", label.fibre),
+            ("saturates", label.saturates),
         ] {
             if let Some(value) = value {
                 see(format!("bases[{i}].label.{name}"), value, PERCENT);
+            }
+        }
+        for (name, value) in [("sodium", label.sodium), ("calcium", label.calcium)] {
+            if let Some(value) = value {
+                see(format!("bases[{i}].label.{name}"), value, MILLIGRAMS);
             }
         }
     }
@@ -80,6 +90,7 @@ pub fn faults(design: &Design) -> Vec<Note> {
     for (i, additive) in design.additives.iter().enumerate() {
         see(format!("additives[{i}].g_per_l"), additive.g_per_l, ADDITIVE);
     }
+    see("pots.serving_g".to_owned(), design.pots.serving_g, SERVING);
     for (i, step) in design.steps.iter().enumerate() {
         step_numbers(step, &format!("steps[{i}]"), &mut see);
     }

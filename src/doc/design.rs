@@ -22,6 +22,19 @@ pub struct LabelFigures {
     /// Declared extract, %.
     #[serde(default)]
     pub extract: Option<f64>,
+    /// Without fibre.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub carbohydrate: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fibre: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub saturates: Option<f64>,
+    /// mg.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sodium: Option<f64>,
+    /// mg.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub calcium: Option<f64>,
 }
 
 /// A base and how much of it.
@@ -176,6 +189,21 @@ fn is_zero(v: &f64) -> bool {
 pub struct Pots {
     pub vessel: String,
     pub count: u32,
+    /// One serving, g.
+    #[serde(default = "serving", skip_serializing_if = "is_serving")]
+    pub serving_g: f64,
+}
+
+/// The usual serving, g (common practice: a pot of yogurt of 125 g).
+pub const SERVING_G: f64 = 125.0;
+
+const fn serving() -> f64 {
+    SERVING_G
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
+fn is_serving(grams: &f64) -> bool {
+    (*grams - SERVING_G).abs() < 1e-9
 }
 
 /// What is done to the pot after it has set.

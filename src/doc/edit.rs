@@ -81,6 +81,8 @@ pub enum Edit {
     Disturbed(Disturbed),
     Vessel(String),
     PotCount(u32),
+    /// g.
+    Serving(f64),
     Goals(Goals),
     Clock(Clock),
     Spoons(SpoonSet),
@@ -167,6 +169,7 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
             key.clone_into(&mut d.pots.vessel);
         }
         Edit::PotCount(count) => d.pots.count = *count,
+        Edit::Serving(grams) => d.pots.serving_g = *grams,
         Edit::Goals(goals) => d.goals = goals.clone(),
         Edit::Clock(clock) => clock.clone_into(&mut d.clock),
         Edit::Spoons(set) => d.spoons = *set,
@@ -374,6 +377,7 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::Style(style) => format!("Style {}", style.word()),
         Edit::Disturbed(how) => format!("Disturbed {}", how.words()),
         Edit::Vessel(_) | Edit::PotCount(_) => "Pots".to_owned(),
+        Edit::Serving(v) => moved("Serving", Some(before.pots.serving_g), *v, 0, "g"),
         Edit::Goals(_) => "Goals".to_owned(),
         Edit::Clock(_) => "Clock".to_owned(),
         Edit::Spoons(set) => format!("Spoons {}", set.words()),

@@ -6,6 +6,7 @@ pub mod forecast;
 pub mod keep;
 pub mod kinetics;
 pub mod mix;
+pub mod nutrition;
 pub mod params;
 pub mod sensory;
 pub mod simulate;

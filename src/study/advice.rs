@@ -8,7 +8,6 @@ use super::verdict::Verdict;
 use crate::base::words::{Style, SweetWord};
 use crate::base::{Note, Severity, number};
 use crate::doc::design::Powder;
-use crate::doc::pantry;
 use crate::doc::steps::Step;
 use crate::science::cautions as law;
 
@@ -49,6 +48,7 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
     ready(run, verdict, &mut all);
     beyond(ask, run, verdict, &mut all);
     super::more_advice::advice(ask, run, verdict, &mut all);
+    super::pantry_advice::advice(ask, run, &mut all);
     all.extend(run.notes.iter().map(|n| Advice { note: n.clone(), mend: None }));
     all.sort_by_key(|a| std::cmp::Reverse(a.note.severity));
     all
@@ -146,25 +146,13 @@ fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
             mend: Some(mends::feed(ask)),
         });
     }
-    for (i, line) in ask.design.sugars.iter().enumerate() {
-        let entry = pantry::find(&ask.design.snapshot.sugars, &line.entry)
-            .or_else(|| pantry::find(&ask.pantry.sugars, &line.entry));
-        for hazard in entry.into_iter().flat_map(|e| &e.hazards) {
-            let field = format!("sugars[{i}]");
-            let name = entry.map_or("", |e| e.name.as_str());
-            all.push(Advice {
-                note: note(Severity::Watch, &field, name, format!("{hazard}. {DEFER}")),
-                mend: None,
-            });
-        }
-    }
 }
 
 fn culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     for dose in &run.facts.doses {
         let Some(line) = ask.design.cultures.get(dose.line) else { continue };
         let grams = if line.powder == Powder::OneToTen { dose.grams * 10.0 } else { dose.grams };
-        let error = 0.5 * ask.kitchen.scale_step_g / grams;
+        let error = ask.kitchen.weighing_error_g() / grams;
         let field = format!("cultures[{}]", dose.line);
         if line.rate > 0.0 && line.rate < 0.5 {
             let title = format!("Only {} of the packet's dose", number::plain(line.rate));
@@ -180,9 +168,9 @@ fn culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
                 format!("± {} %", number::fixed(error * 100.0, 0))
             };
             let sentence = format!(
-                "{} g on a scale that shows {} g: {size}",
+                "{} g on a scale that is good to {} g: {size}",
                 number::figures(grams, 2),
-                number::plain(ask.kitchen.scale_step_g),
+                number::plain(ask.kitchen.weighing_error_g()),
             );
             // A tenth of the error, or it is no mend.
             let cures = line.powder == Powder::Straight && error < 1.5;

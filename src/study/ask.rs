@@ -1,9 +1,11 @@
 //! One question: this design, in this kitchen. One answer: compiled, forecast, judged.
 
 use super::next_pots::{self, Generation, LineAsk};
+use super::nutrition::{self, Nutrition};
 use super::verdict::{self, Verdict};
 use crate::base::Note;
 use crate::compile::{Compiled, Facts, compile};
+use crate::doc::pantry::{Outdated, outdated};
 use crate::doc::{Design, Edit, Kitchen, Learnt, Pantry, edit};
 use crate::science::{Forecast, Mix, simulate};
 
@@ -33,6 +35,9 @@ pub struct Answer {
     pub verdict: Verdict,
     /// The pots that this one would start, where they were asked for.
     pub next_pots: Vec<Generation>,
+    pub nutrition: Nutrition,
+    /// Entries of the design that the pantry has otherwise now.
+    pub outdated: Vec<Outdated>,
     /// Why there is no forecast.
     pub errors: Vec<Note>,
 }
@@ -76,7 +81,17 @@ pub fn answer_with(ask: &Ask<'_>, line: Option<&LineAsk>) -> Answer {
         Ok(run) => {
             let verdict = verdict::judge(ask, &run);
             let next_pots = line.map_or_else(Vec::new, |line| next_pots::line(&run, line));
-            Answer { forecast: run.forecast, facts: run.facts, verdict, next_pots, errors: Vec::new() }
+            let nutrition =
+                nutrition::nutrition(&run.facts.content, &run.mix, &run.forecast, ask.design.pots.serving_g);
+            Answer {
+                forecast: run.forecast,
+                facts: run.facts,
+                verdict,
+                next_pots,
+                nutrition,
+                outdated: outdated(&ask.design.snapshot, ask.pantry),
+                errors: Vec::new(),
+            }
         }
         Err(errors) => Answer { errors, ..Answer::default() },
     }

@@ -14,6 +14,8 @@ pub mod mends;
 pub mod more_advice;
 pub mod next_pots;
 pub mod numbers;
+pub mod nutrition;
+pub mod pantry_advice;
 pub mod readiness;
 pub mod thickeners;
 pub mod verdict;

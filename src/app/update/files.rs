@@ -82,8 +82,11 @@ fn unsaved(state: &mut State, choice: Choice) -> Vec<Effect> {
 fn go_on(state: &mut State, then: Then) -> Vec<Effect> {
     match then {
         Then::New => {
-            let fresh =
-                assets::demo("coconut-pot.ron").map(|d| Design { name: "New design".to_owned(), ..d });
+            let fresh = assets::demo("coconut-pot.ron").map(|d| Design {
+                name: "New design".to_owned(),
+                spoons: state.kitchen.spoons,
+                ..d
+            });
             demo(state, fresh)
         }
         Then::Demo(name) => demo(state, assets::demo(name)),

@@ -248,6 +248,15 @@ pub fn stated(label: &LabelReading, base: Option<&Base>, extract: Option<f64>) -
         sugars: of(Nutrient::Sugars),
         // Only coconut is made up to a declared extract that a design knows.
         extract: extract.filter(|_| base.is_some_and(|b| b.kind == BaseKind::Coconut)),
+        carbohydrate: of(Nutrient::Carbohydrate).map(|all| {
+            let fibre = of(Nutrient::Fibre).filter(|_| label.carbohydrate_holds_fibre).unwrap_or(0.0);
+            (all - fibre).max(0.0)
+        }),
+        fibre: of(Nutrient::Fibre),
+        saturates: of(Nutrient::Saturates),
+        // Salt is sodium × 2.5 (Regulation (EU) 1169/2011 annex I).
+        sodium: of(Nutrient::Sodium).or_else(|| of(Nutrient::Salt).map(|salt| salt * 400.0)),
+        calcium: of(Nutrient::Calcium),
     }
 }
 

@@ -1,0 +1,46 @@
+//! By which country's custom nutrition is worked out and rounded.
+
+use serde::{Deserialize, Serialize};
+
+/// A custom of nutrition labels.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LabelRule {
+    #[default]
+    EuropeanUnion,
+    UnitedStates,
+    AustraliaNewZealand,
+}
+
+impl LabelRule {
+    pub const ALL: [Self; 3] = [Self::EuropeanUnion, Self::UnitedStates, Self::AustraliaNewZealand];
+
+    /// The place in words.
+    #[must_use]
+    pub const fn place(self) -> &'static str {
+        match self {
+            Self::EuropeanUnion => "European Union",
+            Self::UnitedStates => "United States",
+            Self::AustraliaNewZealand => "Australia, New Zealand",
+        }
+    }
+
+    /// Which rule is used, for the foot of a table.
+    #[must_use]
+    pub const fn statement(self) -> &'static str {
+        match self {
+            Self::EuropeanUnion => {
+                "Energy by Regulation (EU) 1169/2011 annex XIV (17/37/17, fibre 8, polyols 10, organic acids 13 kJ/g); \
+                 rounded as the EU guidance of December 2012 (from memory); salt = sodium × 2.5"
+            }
+            Self::UnitedStates => {
+                "Energy 4/9/4 kcal/g on carbohydrate by difference, fibre included (21 CFR 101.9(c)(1)(i), from memory); \
+                 rounded as the FDA Food Labeling Guide, appendix H"
+            }
+            Self::AustraliaNewZealand => {
+                "Energy by Food Standards Code schedule 11 (17/37/17, fibre 8, organic acids 13 kJ/g, from memory); \
+                 three significant figures (standard 1.2.8, from memory)"
+            }
+        }
+    }
+}
