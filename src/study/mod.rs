@@ -16,6 +16,7 @@ pub mod next_pots;
 pub mod numbers;
 pub mod nutrition;
 pub mod pantry_advice;
+pub mod pantry_check;
 pub mod readiness;
 pub mod thickeners;
 pub mod verdict;
