@@ -27,6 +27,8 @@ pub struct Content {
     pub early: Macros,
     /// What is stirred in after the hold.
     pub late: Macros,
+    /// Sweetness of what is none of the eight sugars, g sucrose: put in before the culture, and stirred in.
+    pub sweet: [f64; 2],
     pub early_kg: f64,
     pub late_kg: f64,
     /// In the order of the design.
@@ -56,6 +58,7 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
         let (grams, late) = (line.g_per_l * litres, line.when == SweetWhen::AfterTheHold);
         let macros =
             of_dry(&entry.name, &entry.nutrients, &entry.sugars, &mut all.unknown, grams / 10.0 / blend.kg);
+        all.sweet[usize::from(late)] += grams * entry.sweetness.as_ref().map_or(0.0, |s| s.v);
         all.take(macros, grams, late);
         all.list(look, EntryKind::Sugar, entry, grams, entry.bulk_density.v);
     }
@@ -98,6 +101,16 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
 }
 
 impl Content {
+    /// Sweetness of what is none of the eight sugars, g sucrose per kg of what is eaten.
+    ///
+    /// - `left` — of what is dissolved in 1 kg of the mix, the share that is in 1 kg of what is eaten.
+    #[must_use]
+    pub fn other_sweet(&self, left: f64) -> f64 {
+        let early = if self.early_kg > 0.0 { self.sweet[0] / self.early_kg } else { 0.0 };
+        let all_kg = self.early_kg + self.late_kg;
+        early * left + if all_kg > 0.0 { self.sweet[1] / all_kg } else { 0.0 }
+    }
+
     fn take(&mut self, per_100g: Macros, grams: f64, late: bool) {
         let macros = per_100g.times(grams / 100.0);
         if late {
