@@ -190,27 +190,32 @@ fn dry(
     out: &mut Check,
 ) {
     let v = |c: &Option<Cited>| c.as_ref().map_or(0.0, |c| c.v);
+    let idle = n.energy.as_ref().is_some_and(|e| e.v == 0.0);
     let m = Macros {
         protein: macros[0] + v(&n.protein),
         fat: macros[1] + v(&n.fat),
         carbohydrate: n.carbohydrate.as_ref().map_or(sugars, |c| c.v),
         fibre: v(&n.fibre),
-        polyols: v(&n.polyols),
+        polyols: if idle { 0.0 } else { v(&n.polyols) },
+        idle: if idle { v(&n.polyols) } else { 0.0 },
+        acids: v(&n.acids),
         ..Macros::default()
     };
-    let all = [&n.water, &n.fat, &n.protein, &n.carbohydrate, &n.fibre, &n.polyols, &n.ash];
-    if let Some(water) = n.water.as_ref().or(own_water)
-        && (n.carbohydrate.is_some() || n.fibre.is_some() || n.polyols.is_some() || sugars > 0.0)
-    {
+    let all = [&n.water, &n.fat, &n.protein, &n.carbohydrate, &n.fibre, &n.polyols, &n.acids, &n.ash];
+    // A row without its ash, or of something that is none of these, is no whole composition.
+    let ash = n.ash.as_ref().map(|a| a.v).or_else(|| (macros[2] > 0.0).then_some(0.0));
+    let water = n.water.as_ref().or(own_water);
+    if let (Some(water), Some(ash)) = (water, ash) {
         out.closures.push(Against {
             name: name.to_owned(),
-            is: water.v + m.fat + m.protein + m.carbohydrate + m.fibre + m.polyols + macros[2] + v(&n.ash),
+            is: water.v + m.fat + m.protein + m.by_difference() + macros[2] + ash,
             should: 100.0,
             within: scatter(all.iter().filter_map(|c| c.as_ref()).chain(own_water)).max(2.0),
         });
-    }
-    if let Some(stated) = &n.energy {
-        out.energies.push(energy_against(name, &m, n.energy_rule, stated));
+        // Only of a whole composition can the energy be told.
+        if let Some(stated) = &n.energy {
+            out.energies.push(energy_against(name, &m, n.energy_rule, stated));
+        }
     }
 }
 
