@@ -6,7 +6,7 @@ use super::goals::Goals;
 use super::pantry::{self, Pantry};
 use super::steps::{Happening, Hold, Step};
 use crate::base::clock::Moment;
-use crate::base::measures::SpoonSet;
+use crate::base::measures::{Measure, SpoonSet};
 use crate::base::words::Style;
 
 /// What the label says, per 100 g; what is empty comes from the pantry entry.
@@ -45,6 +45,20 @@ pub struct BaseLine {
     pub litres: f64,
     #[serde(default)]
     pub label: LabelFigures,
+    /// Its share stays while the share of another base is moved.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub locked: bool,
+    /// The measure that its amount is said in.
+    #[serde(default = "Measure::litre", skip_serializing_if = "Measure::is_litre")]
+    pub by: Measure,
+}
+
+impl BaseLine {
+    /// A base as the pantry has it.
+    #[must_use]
+    pub fn new(entry: String, litres: f64) -> Self {
+        Self { entry, litres, label: LabelFigures::default(), locked: false, by: Measure::Litre }
+    }
 }
 
 /// A sugar and its dose.
@@ -56,13 +70,16 @@ pub struct SugarLine {
     /// For the culture to eat, or for the tongue.
     #[serde(default, skip_serializing_if = "SweetWhen::is_default")]
     pub when: SweetWhen,
+    /// The measure that its amount is said in; grams: as a dose.
+    #[serde(default, skip_serializing_if = "Measure::is_gram")]
+    pub by: Measure,
 }
 
 impl SugarLine {
     /// A sugar for the culture.
     #[must_use]
     pub const fn new(entry: String, g_per_l: f64) -> Self {
-        Self { entry, g_per_l, when: SweetWhen::BeforeTheCulture }
+        Self { entry, g_per_l, when: SweetWhen::BeforeTheCulture, by: Measure::Gram }
     }
 }
 
@@ -114,6 +131,17 @@ pub struct AdditiveLine {
     pub g_per_l: f64,
     #[serde(default)]
     pub when: AddedWhen,
+    /// The measure that its amount is said in; grams: as a dose.
+    #[serde(default, skip_serializing_if = "Measure::is_gram")]
+    pub by: Measure,
+}
+
+impl AdditiveLine {
+    /// An additive, said as a dose.
+    #[must_use]
+    pub const fn new(entry: String, g_per_l: f64, when: AddedWhen) -> Self {
+        Self { entry, g_per_l, when, by: Measure::Gram }
+    }
 }
 
 /// When a thickener goes in.
@@ -138,6 +166,17 @@ pub struct ThickenerLine {
     pub mixed_first: bool,
     #[serde(default)]
     pub goes_in: GoesIn,
+    /// The measure that its amount is said in; grams: as a dose.
+    #[serde(default, skip_serializing_if = "Measure::is_gram")]
+    pub by: Measure,
+}
+
+impl ThickenerLine {
+    /// A thickener that goes in with the base, said as a dose.
+    #[must_use]
+    pub const fn new(entry: String, g_per_l: f64, mixed_first: bool) -> Self {
+        Self { entry, g_per_l, mixed_first, goes_in: GoesIn::WithTheBase, by: Measure::Gram }
+    }
 }
 
 /// How the culture powder is weighed.
@@ -168,13 +207,24 @@ pub struct CultureLine {
     /// The packet was open meanwhile, or kept damp.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub opened: bool,
+    /// The measure that its amount is said in; grams: as a share of the packet's rate.
+    #[serde(default, skip_serializing_if = "Measure::is_gram")]
+    pub by: Measure,
 }
 
 impl CultureLine {
     /// A fresh culture, weighed straight.
     #[must_use]
     pub const fn new(entry: String, rate: f64) -> Self {
-        Self { entry, rate, powder: Powder::Straight, age_days: 0.0, kept_c: None, opened: false }
+        Self {
+            entry,
+            rate,
+            powder: Powder::Straight,
+            age_days: 0.0,
+            kept_c: None,
+            opened: false,
+            by: Measure::Gram,
+        }
     }
 }
 

@@ -7,9 +7,9 @@ use super::design::{
 use super::goals::Goals;
 use super::pantry::{self, EntryKind, Keyed, Pantry};
 use super::steps::{Event, Reading, Step};
-use crate::base::measures::SpoonSet;
+use crate::base::measures::{Measure, SpoonSet};
 use crate::base::words::Style;
-use crate::base::{Note, number};
+use crate::base::{Note, number, shares};
 
 /// A figure that a label may give, per 100 g.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,7 +31,9 @@ pub enum Shelf {
 }
 
 impl Shelf {
-    const fn one(self) -> &'static str {
+    /// The word for one of its lines.
+    #[must_use]
+    pub const fn one(self) -> &'static str {
         match self {
             Self::Bases => "base",
             Self::Sugars => "sugar",
@@ -47,6 +49,9 @@ impl Shelf {
 pub enum Edit {
     Rename(String),
     BaseLitres(usize, f64),
+    /// Share of the volume of all bases, 0 to 1; the total stays, and what is not locked follows.
+    BaseShare(usize, f64),
+    BaseLock(usize, bool),
     BaseLabel(usize, LabelField, Option<f64>),
     SugarDose(usize, f64),
     SugarWhen(usize, SweetWhen),
@@ -66,6 +71,8 @@ pub enum Edit {
     /// Adds a pantry entry at an amount in the unit of its list.
     Add(Shelf, String, f64),
     Remove(Shelf, usize),
+    /// The measure that a line's amount is said in; the amount stays.
+    Measure(Shelf, usize, Measure),
     StartTemperature(f64),
     /// What the base is warmed or cooled to before the culture goes in.
     CultureTemperature(f64),
@@ -136,6 +143,8 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
     match edit {
         Edit::Rename(name) => name.clone_into(&mut d.name),
         Edit::BaseLitres(i, litres) => line(&mut d.bases, Shelf::Bases, *i)?.litres = *litres,
+        Edit::BaseShare(i, share) => move_share(d, *i, *share)?,
+        Edit::BaseLock(i, locked) => line(&mut d.bases, Shelf::Bases, *i)?.locked = *locked,
         Edit::BaseLabel(i, field, value) => {
             let label = &mut line(&mut d.bases, Shelf::Bases, *i)?.label;
             *match field {
@@ -162,6 +171,7 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         Edit::Swap(shelf, i, key) => swap(d, *shelf, *i, key, pantry)?,
         Edit::Add(shelf, key, amount) => add(d, *shelf, key, *amount, pantry)?,
         Edit::Remove(shelf, i) => remove(d, *shelf, *i)?,
+        Edit::Measure(shelf, i, by) => *measure(d, *shelf, *i)? = *by,
         Edit::Style(style) => d.style = *style,
         Edit::Disturbed(disturbed) => d.disturbed = *disturbed,
         Edit::Vessel(key) => {
@@ -172,7 +182,10 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         Edit::Serving(grams) => d.pots.serving_g = *grams,
         Edit::Goals(goals) => d.goals = goals.clone(),
         Edit::Clock(clock) => clock.clone_into(&mut d.clock),
-        Edit::Spoons(set) => d.spoons = *set,
+        Edit::Spoons(set) => {
+            d.spoons = *set;
+            lose_measures(d);
+        }
         Edit::NotesText(text) => text.clone_into(&mut d.notes),
         Edit::Renew(kind, key) => {
             if !d.snapshot.put(pantry, *kind, key) {
@@ -191,6 +204,42 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         steps => change_steps(d, steps, pantry)?,
     }
     Ok(())
+}
+
+fn move_share(d: &mut Design, i: usize, share: f64) -> Result<(), Note> {
+    line(&mut d.bases, Shelf::Bases, i)?;
+    let litres = d.litres();
+    let old: Vec<f64> = d.bases.iter().map(|b| b.litres).collect();
+    let locked: Vec<bool> = d.bases.iter().map(|b| b.locked).collect();
+    let new = shares::shift(&old, &locked, i, share)
+        .map_err(|note| Note { field: format!("bases[{i}].share"), ..note })?;
+    for ((line, share), locked) in d.bases.iter_mut().zip(new).zip(locked) {
+        if !locked {
+            line.litres = share * litres;
+        }
+    }
+    Ok(())
+}
+
+fn measure(d: &mut Design, shelf: Shelf, i: usize) -> Result<&mut Measure, Note> {
+    Ok(match shelf {
+        Shelf::Bases => &mut line(&mut d.bases, shelf, i)?.by,
+        Shelf::Sugars => &mut line(&mut d.sugars, shelf, i)?.by,
+        Shelf::Thickeners => &mut line(&mut d.thickeners, shelf, i)?.by,
+        Shelf::Additives => &mut line(&mut d.additives, shelf, i)?.by,
+        Shelf::Cultures => &mut line(&mut d.cultures, shelf, i)?.by,
+    })
+}
+
+/// Lines said in a measure that the spoon set lacks go back to the unit of their list.
+fn lose_measures(d: &mut Design) {
+    let set = d.spoons;
+    let lost = |m: Measure| m.size(set).is_none();
+    d.bases.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Litre);
+    d.sugars.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
+    d.thickeners.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
+    d.additives.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
+    d.cultures.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
 }
 
 fn change_steps(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
@@ -282,7 +331,7 @@ fn add(d: &mut Design, shelf: Shelf, key: &str, amount: f64, pantry: &Pantry) ->
     match shelf {
         Shelf::Bases => {
             known(&own.bases, &pantry.bases, "base", key)?;
-            d.bases.push(BaseLine { entry, litres: amount, label: LabelFigures::default() });
+            d.bases.push(BaseLine::new(entry, amount));
         }
         Shelf::Sugars => {
             known(&own.sugars, &pantry.sugars, "sugar", key)?;
@@ -290,12 +339,11 @@ fn add(d: &mut Design, shelf: Shelf, key: &str, amount: f64, pantry: &Pantry) ->
         }
         Shelf::Thickeners => {
             known(&own.thickeners, &pantry.thickeners, "thickener", key)?;
-            let (mixed_first, goes_in) = (false, GoesIn::WithTheBase);
-            d.thickeners.push(ThickenerLine { entry, g_per_l: amount, mixed_first, goes_in });
+            d.thickeners.push(ThickenerLine::new(entry, amount, false));
         }
         Shelf::Additives => {
             known(&own.additives, &pantry.additives, "additive", key)?;
-            d.additives.push(AdditiveLine { entry, g_per_l: amount, when: AddedWhen::default() });
+            d.additives.push(AdditiveLine::new(entry, amount, AddedWhen::default()));
         }
         Shelf::Cultures => {
             known(&own.cultures, &pantry.cultures, "culture", key)?;
@@ -341,6 +389,13 @@ pub fn label(before: &Design, edit: &Edit) -> String {
     match edit {
         Edit::Rename(name) => format!("Name “{name}”"),
         Edit::BaseLitres(i, v) => moved("Base", before.bases.get(*i).map(|b| b.litres), *v, 2, "L"),
+        Edit::BaseShare(i, v) => {
+            let old = before.bases.get(*i).map(|b| 100.0 * b.litres / before.litres());
+            moved("Share", old, 100.0 * v, 0, "%")
+        }
+        Edit::BaseLock(_, true) => "Lock a share".to_owned(),
+        Edit::BaseLock(_, false) => "Unlock a share".to_owned(),
+        Edit::Measure(_, _, by) => format!("Said in {}", by.word(true)),
         Edit::BaseLabel(..) => "Label figure".to_owned(),
         Edit::SugarDose(i, v) => moved("Sugar", before.sugars.get(*i).map(|s| s.g_per_l), *v, 1, "g/L"),
         Edit::ThickenerDose(i, v) => {

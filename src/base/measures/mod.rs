@@ -1,4 +1,12 @@
-//! Household measures: spoons and cups of four customs, and amounts said in spoons.
+//! Household measures: spoons and cups of four customs, amounts in any measure, and amounts said in spoons.
+
+mod amount;
+mod said;
+mod unit;
+
+pub use amount::{Amount, format, parse};
+pub use said::Said;
+pub use unit::{Measure, Size};
 
 use serde::{Deserialize, Serialize};
 
@@ -47,6 +55,19 @@ impl SpoonSet {
             Self::Metric | Self::Australian => 250.0,
             Self::UnitedStates => 236.588_236_5,
             Self::Imperial => 284.130_625,
+        }
+    }
+
+    /// Fluid ounce, mL; the sets that have none have neither pint nor quart.
+    ///
+    /// Source: published, NIST Handbook 44 appendix C (US 1/128 gallon of 231 cubic inches); UK Weights and Measures
+    /// Act 1985, schedule 1 (gallon of 4.54609 L, 1/160 of it).
+    #[must_use]
+    pub const fn fluid_ounce_ml(self) -> Option<f64> {
+        match self {
+            Self::Metric | Self::Australian => None,
+            Self::UnitedStates => Some(29.573_529_562_5),
+            Self::Imperial => Some(28.413_062_5),
         }
     }
 
