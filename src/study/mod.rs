@@ -17,6 +17,7 @@ pub mod numbers;
 pub mod nutrition;
 pub mod pantry_advice;
 pub mod pantry_check;
+pub mod pearson;
 pub mod readiness;
 pub mod thickeners;
 pub mod verdict;
