@@ -19,6 +19,8 @@ pub struct Said<'a> {
     pub g_per_ml: Option<f64>,
     /// Litres that a dose per litre goes into; nothing where such a dose has no meaning.
     pub litres: Option<f64>,
+    /// What stands after the grams instead of spoons, with the space or comma before it; may be empty.
+    pub what: &'a str,
 }
 
 /// Figures of an amount in a field.
@@ -109,8 +111,8 @@ impl Said<'_> {
             return format!("{grams}, {}", by.words(self.set));
         }
         match self.spoons(value) {
-            Some(spoons) => format!("{grams}, {spoons}"),
-            None => grams,
+            Some(spoons) if self.what.is_empty() => format!("{grams}, {spoons}"),
+            _ => format!("{grams}{}", self.what),
         }
     }
 
@@ -196,6 +198,7 @@ mod tests {
             g_per_unit: 2.0,
             g_per_ml: Some(0.845),
             litres: Some(2.0),
+            what: "",
         }
     }
 
@@ -261,6 +264,7 @@ mod tests {
         assert!((dry.read("Culture", "1,5 × packet rate").unwrap() - 1.5).abs() < 1e-12);
         assert!(dry.read("Culture", "1 tsp").unwrap_err().mend.contains("grams"));
         assert_eq!(dry.beside(2.0), "0.08\u{a0}g");
+        assert_eq!(Said { what: " of powder", ..dry }.beside(2.0), "0.08\u{a0}g of powder");
         assert!(dry.choices(1.0, "1").iter().any(|(m, _)| *m == Measure::KnifeTip));
     }
 }

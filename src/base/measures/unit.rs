@@ -251,7 +251,7 @@ mod tests {
         assert!((ml(Measure::Pint, SpoonSet::UnitedStates) - 473.176_473).abs() < 1e-6);
         assert!((ml(Measure::Quart, SpoonSet::UnitedStates) - 946.352_946).abs() < 1e-6);
         assert!((ml(Measure::Pint, SpoonSet::Imperial) - 568.261_25).abs() < 1e-9);
-        assert!((ml(Measure::Quart, SpoonSet::Imperial) - 1136.522_5).abs() < 1e-9);
+        assert!((ml(Measure::Quart, SpoonSet::Imperial) - 1_136.522_5).abs() < 1e-9);
         // Common practice: a US dash is 0.616 mL, a pinch 0.308 mL.
         assert!((ml(Measure::Dash, SpoonSet::UnitedStates) - 0.616).abs() < 5e-4);
         assert!((ml(Measure::Pinch, SpoonSet::UnitedStates) - 0.308).abs() < 5e-4);

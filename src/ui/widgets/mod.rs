@@ -6,6 +6,7 @@ pub mod explained;
 pub mod field;
 pub mod kind_mark;
 pub mod lever;
+pub mod measured;
 pub mod note;
 pub mod number;
 pub mod picker;
