@@ -1,6 +1,5 @@
 //! A lever's number said in household measures: what its field shows and reads, and what stands beside it.
 
-use super::unit::ml_words;
 use super::{Amount, Measure, SpoonSet, parse, spoons};
 use crate::base::{Note, number};
 
@@ -107,8 +106,8 @@ impl Said<'_> {
     pub fn beside(&self, value: f64) -> String {
         let by = self.shown();
         let grams = grams_words(value * self.g_per_unit);
-        if self.own != Some(by) && by.household() {
-            return format!("{grams}, {}", by.words(self.set));
+        if let Some(of) = by.of(self.set).filter(|_| self.own != Some(by)) {
+            return format!("{grams}, {of} each");
         }
         match self.spoons(value) {
             Some(spoons) if self.what.is_empty() => format!("{grams}, {spoons}"),
@@ -140,21 +139,10 @@ impl Said<'_> {
             .join(". ")
     }
 
-    /// Rounded to the quarter of a spoon, with the size of the spoon; nothing for what is poured by the cup.
+    /// In spoons or cups with the size of one; nothing for what is poured by the litre.
     fn spoons(&self, value: f64) -> Option<String> {
         let ml = value * self.g_per_unit / self.g_per_ml?;
-        if self.own == Some(Measure::Litre) {
-            return None;
-        }
-        let words = spoons(ml, self.set);
-        let size = if words.contains("tbsp") {
-            self.set.tablespoon_ml()
-        } else if words.contains("tsp") {
-            self.set.teaspoon_ml()
-        } else {
-            return Some(words);
-        };
-        Some(format!("{words} ({})", ml_words(size)))
+        (self.own != Some(Measure::Litre)).then(|| spoons(ml, self.set))
     }
 
     /// Every measure that can be picked, with the amount in it.
@@ -168,8 +156,7 @@ impl Said<'_> {
                 && let Some(amount) = self.amount(m, value)
             {
                 let text = amount.text(FIGURES);
-                let size = m.words(self.set);
-                let of = size.split_once(" of ").map_or_else(String::new, |(_, of)| format!(" of {of}"));
+                let of = m.of(self.set).map_or_else(String::new, |of| format!(" of {of}"));
                 all.push((m, format!("{text}{of}")));
             }
         }
@@ -223,7 +210,7 @@ mod tests {
         assert_eq!(sugar(Measure::Gram, SpoonSet::Metric).text(12.7), None);
         let au = sugar(Measure::Tablespoon, SpoonSet::Australian);
         assert_eq!(au.text(16.9).unwrap(), "2\u{a0}tbsp");
-        assert_eq!(au.beside(16.9), "33.8\u{a0}g, tbsp of 20\u{a0}mL");
+        assert_eq!(au.beside(16.9), "33.8\u{a0}g, 20\u{a0}mL each");
         assert!(sugar(Measure::KnifeTip, SpoonSet::Metric).hover(0.1).contains("1:10 powder"));
     }
 

@@ -203,16 +203,14 @@ impl Measure {
         )
     }
 
-    /// The word with what one of it holds, "tbsp of 15 mL": two customs, and two historic meanings of the imperial
-    /// spoons, share one word.
+    /// What one household measure holds, "15 mL"; nothing for weights and litres. It stands wherever the word does: two
+    /// customs, and two historic meanings of the imperial spoons, share one word.
     #[must_use]
-    pub fn words(self, set: SpoonSet) -> String {
-        let word = self.word(false);
-        match self.size(set).filter(|_| self.household()) {
-            Some(Size::Ml(ml)) => format!("{word} of {}", ml_words(ml)),
-            Some(Size::Grams(_)) => format!("{word} of 0.1–0.5{}g", number::NBSP),
-            None => word.to_owned(),
-        }
+    pub fn of(self, set: SpoonSet) -> Option<String> {
+        Some(match self.size(set).filter(|_| self.household())? {
+            Size::Ml(ml) => ml_words(ml),
+            Size::Grams(_) => format!("0.1–0.5{}g", number::NBSP),
+        })
     }
 
     /// For data files: what a base is said in where nothing is told.
@@ -232,9 +230,10 @@ impl Measure {
     }
 }
 
-/// "15 mL", "14.8 mL".
+/// "15 mL", "14.8 mL", "237 mL".
 pub(super) fn ml_words(ml: f64) -> String {
-    format!("{}{}mL", number::plain((ml * 10.0).round() / 10.0), number::NBSP)
+    let shown = if ml < 100.0 { (ml * 10.0).round() / 10.0 } else { ml.round() };
+    format!("{}{}mL", number::plain(shown), number::NBSP)
 }
 
 #[cfg(test)]
@@ -276,9 +275,9 @@ mod tests {
 
     #[test]
     fn a_spoon_says_what_it_holds() {
-        assert_eq!(Measure::Tablespoon.words(SpoonSet::Imperial), "tbsp of 15\u{a0}mL");
-        assert_eq!(Measure::Teaspoon.words(SpoonSet::UnitedStates), "tsp of 4.9\u{a0}mL");
-        assert_eq!(Measure::Gram.words(SpoonSet::Metric), "g");
+        assert_eq!(Measure::Tablespoon.of(SpoonSet::Imperial).unwrap(), "15\u{a0}mL");
+        assert_eq!(Measure::Teaspoon.of(SpoonSet::UnitedStates).unwrap(), "4.9\u{a0}mL");
+        assert_eq!(Measure::Gram.of(SpoonSet::Metric), None);
         assert!(Measure::KnifeTip.advice().unwrap().contains("1:10 powder"));
     }
 }

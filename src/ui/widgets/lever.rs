@@ -82,8 +82,8 @@ struct Places {
 
 impl Places {
     fn new(row: Rect) -> Self {
-        let value_width = tokens::LEVER_VALUE_WIDTH.min(row.width() * 0.45);
-        let split = row.right() - value_width;
+        let split = row.right() - tokens::LEVER_VALUE_WIDTH.min(row.width() * 0.45);
+        let below = row.right() - tokens::LEVER_BESIDE_WIDTH.min(row.width() * 0.5);
         let left = split - tokens::GAP;
         let part =
             |x0, x1, y0: f32, height| Rect::from_min_size(pos2(x0, row.top() + y0), vec2(x1 - x0, height));
@@ -91,10 +91,10 @@ impl Places {
         Self {
             name: part(row.left(), left - dot, 0.0, 17.0),
             reset: part(left - dot, left, 0.0, 17.0),
-            slider: part(row.left(), left, 17.0, 18.0),
+            slider: part(row.left(), below - tokens::GAP, 17.0, 18.0),
             // The number has a margin for its hover tint; it hangs over so that the text lines up.
             value: part(split, row.right() + VALUE_MARGIN, -2.0, 20.0),
-            beside: part(split, row.right(), 18.0, 16.0),
+            beside: part(below, row.right(), 18.0, 16.0),
         }
     }
 }

@@ -16,9 +16,6 @@ pub struct Measured<'a> {
     pub name: &'a str,
 }
 
-/// Room for the sign that there is a menu.
-const SIGN: f32 = 10.0;
-
 /// Draws the amount in other words over `rect`, and returns the measure that was picked.
 ///
 /// `value` is the lever's number, and its text in the lever's own unit.
@@ -26,8 +23,7 @@ pub fn menu(ui: &mut Ui, rect: Rect, measured: &Measured<'_>, value: (f64, &str)
     let t = tokens::of(ui);
     let said = &measured.said;
     let words = said.beside(value.0);
-    let text = rect.with_max_x(rect.right() - SIGN);
-    line_in(ui, text, &words, fonts::regular(tokens::SMALL), t.ink_soft, Align::Max);
+    line_in(ui, rect, &words, fonts::regular(tokens::SMALL), t.ink_soft, Align::Max);
     // The whole place is pressed, however long the words: it does not move while the lever is dragged.
     let response = ui.interact(rect, ui.scope_id().with("measure"), Sense::click());
     let mut picked = None;
@@ -57,9 +53,9 @@ pub fn menu(ui: &mut Ui, rect: Rect, measured: &Measured<'_>, value: (f64, &str)
     picked.filter(|m| *m != said.by)
 }
 
-/// A small triangle at the right end: there is a menu.
+/// A small triangle in the margin at the right: there is a menu.
 fn sign(ui: &Ui, rect: Rect, color: egui::Color32) {
-    let middle = rect.right_center() - vec2(3.5, 0.0);
-    let corners = [vec2(-3.5, -2.0), vec2(3.5, -2.0), vec2(0.0, 2.5)].map(|d| middle + d);
+    let middle = rect.right_center() + vec2(5.5, 0.0);
+    let corners = [vec2(-3.0, -1.5), vec2(3.0, -1.5), vec2(0.0, 2.0)].map(|d| middle + d);
     ui.painter().add(egui::Shape::convex_polygon(corners.to_vec(), color, egui::Stroke::NONE));
 }

@@ -68,7 +68,7 @@ fn a_measure_changes_only_what_is_shown_and_typed() {
     assert_eq!(said.sugars[0].g_per_l, start.sugars[0].g_per_l);
     assert_eq!(h.state().shell.desk.state.answer.forecast, before);
     assert!(shown(&h, SUGAR).ends_with("tbsp"), "{}", shown(&h, SUGAR));
-    h.get_by_label_contains("tbsp of 15\u{a0}mL");
+    h.get_by_label_contains("g, 15\u{a0}mL each");
     type_number(&mut h, SUGAR, "3");
     assert!((design(&h).sugars[0].g_per_l * start.litres() - 3.0 * tablespoon(&h)).abs() < 1e-9);
     assert_eq!(shown(&h, SUGAR), "3\u{a0}tbsp");

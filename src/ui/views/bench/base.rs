@@ -57,7 +57,7 @@ fn amount(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &BaseLine, entry: Op
         logarithmic: false,
         beside: String::new(),
         hover: entry.map_or_else(String::new, |e| {
-            format!("{}. {}. Density {}", e.name, e.handling, e.density.line())
+            format!("{}. {}. Density {}", e.name, e.handling.trim_end_matches('.'), e.density.line())
         }),
     };
     hand.amount(ui, &row, (Shelf::Bases, i), said, |v| Edit::BaseLitres(i, v));
