@@ -182,8 +182,14 @@ pub fn table(n: &Nutrition, rule: LabelRule) -> Vec<Row> {
 #[must_use]
 pub fn lactose(n: &Nutrition) -> Vec<String> {
     let left = n.after.lactose;
+    let galactose = (n.after.galactose > 0.05).then(|| {
+        format!(
+            "{} g galactose per 100 g: not for galactosaemia, whatever the lactose.",
+            number::fixed(n.after.galactose, 2)
+        )
+    });
     if left <= 0.0 && n.before.lactose <= 0.0 {
-        return vec!["No lactose goes in.".to_owned()];
+        return std::iter::once("No lactose goes in.".to_owned()).chain(galactose).collect();
     }
     let serving = left * n.serving_g / 100.0;
     let mut out = vec![format!(
@@ -205,12 +211,7 @@ pub fn lactose(n: &Nutrition) -> Vec<String> {
         "Above every line for low lactose (1 g/100 g Nordic, 2 g/100 g Australia and New Zealand)."
     };
     out.push(line.to_owned());
-    if n.after.galactose > 0.05 {
-        out.push(format!(
-            "{} g galactose per 100 g: not for galactosaemia, whatever the lactose.",
-            number::fixed(n.after.galactose, 2)
-        ));
-    }
+    out.extend(galactose);
     out
 }
 
@@ -252,3 +253,18 @@ pub fn gluten_words(n: &Nutrition) -> String {
 
 /// What must always be said with such a table.
 pub const ADVICE: &str = "Worked out, not measured: check local labelling law before selling.";
+
+/// The table as text, tabs between columns, with the rule that was used.
+#[must_use]
+pub fn text(n: &Nutrition, rule: LabelRule) -> String {
+    let mut out =
+        format!("\tper 100 g before\tper 100 g eaten\tper serving of {} g\n", number::plain(n.serving_g));
+    for row in table(n, rule) {
+        out.push_str(&format!("{}\t{}\t{}\t{}\n", row.name, row.before, row.per_100g, row.per_serving));
+    }
+    for line in [allergen_words(n, rule), gluten_words(n), rule.statement().to_owned(), ADVICE.to_owned()] {
+        out.push_str(&line);
+        out.push('\n');
+    }
+    out
+}

@@ -17,7 +17,7 @@ pub const ITALIC_BYTES: &[u8] = include_bytes!("../../assets/fonts/Inter-Italic.
 
 /// Every sign beyond plain letters that user texts may use; each has a glyph in all three faces.
 pub const PRINTED_SIGNS: &str = "←↑→↓↔↩↪↶↷↺↻✓✗×÷±≈≤≥≠−°µμ·•…–—‘’“”‹›½¼¾⅓⅔⅛⅜⅝⅞\
-    ₀₁₂₃₄₅₆₇₈₉⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺▲▼▶◀▸▾●○◆■□⚠★☆′″‰√∞∆∂∑ΑΒΓΔΩαβγδθλμπρστφω\u{2009}\u{a0}\u{202f}\u{2011}";
+    ₀₁₂₃₄₅₆₇₈₉⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺▲▼▶◀▸▾●○◆■□⚠★☆′″‰√∞∆∂∑€₹₩₺₽₫₱₴₦₪ΑΒΓΔΩαβγδθλμπρστφω\u{2009}\u{a0}\u{202f}\u{2011}";
 
 /// The complete set of fonts: eframe is built without its default fonts.
 ///

@@ -204,3 +204,28 @@ fn what_is_no_label_is_refused() {
     let none = potset(&["label"]);
     assert!(none.status.code() == Some(2) && text(&none.stderr).contains("No label was named"));
 }
+
+#[test]
+fn pantry_lists_shows_and_checks() {
+    let list = potset(&["pantry"]);
+    assert_eq!(list.status.code(), Some(0), "{}", text(&list.stderr));
+    let all = text(&list.stdout);
+    for head in ["Bases (", "Sugars (", "Thickeners (", "Cultures (", "Warmers (", "Vessels (", "Raw stuff ("]
+    {
+        assert!(all.contains(head), "{head}");
+    }
+    let page = text(&potset(&["pantry", "goats_milk"]).stdout);
+    assert!(
+        page.contains("composition.protein")
+            && page.contains("published")
+            && page.contains("allergens: milk")
+    );
+    let several = text(&potset(&["pantry", "coconut"]).stdout);
+    assert!(several.contains("may mean"), "{several}");
+    let none = potset(&["pantry", "moonlight"]);
+    assert_eq!(none.status.code(), Some(2));
+    assert!(text(&none.stderr).contains("nothing of this name"));
+    let check = potset(&["pantry", "--check"]);
+    assert_eq!(check.status.code(), Some(0), "{}", text(&check.stdout));
+    assert!(text(&check.stdout).contains("All in order"));
+}

@@ -23,6 +23,7 @@ mod label;
 mod layers;
 mod measures;
 mod must_show;
+mod pantry;
 mod properties;
 mod published;
 mod reference;

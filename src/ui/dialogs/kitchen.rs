@@ -1,17 +1,27 @@
-//! The kitchen: scale, thermometer, altitude, room, tap and fridge.
+//! The kitchen: scale, spoons, thermometer, pH, places and their temperatures, warmers, vessels, money.
 
-use egui::{DragValue, Ui};
+use egui::{CollapsingHeader, DragValue, IdSalt, RichText, ScrollArea, Ui};
 
 use super::window;
 use crate::app::{Action, Command, State};
-use crate::doc::Kitchen;
+use crate::base::label_rule::LabelRule;
+use crate::base::measures::SpoonSet;
+use crate::doc::kitchen::{Kitchen, MeasuredWarmer, PhBy, VesselsHere};
+use crate::doc::pantry::{Pantry, Warming, find};
+use crate::ui::tokens;
+use crate::ui::widgets::field;
+use crate::ui::widgets::picker::picker;
 
 /// One row: words, unit, range, and the field.
 type Row = (&'static str, &'static str, f64, f64, fn(&mut Kitchen) -> &mut f64);
 
-const ROWS: [Row; 7] = [
+const SCALE: [Row; 2] = [
     ("The scale shows steps of", "g", 0.001, 10.0, |k| &mut k.scale_step_g),
-    ("The thermometer may err by", "°C", 0.0, 10.0, |k| &mut k.thermometer_c),
+    ("Repeated weighings spread by", "g", 0.0, 20.0, |k| &mut k.scale_repeat_g),
+];
+const THERMOMETER: Row = ("The thermometer may err by", "°C", 0.0, 10.0, |k| &mut k.thermometer_c);
+const PH: Row = ("It tells steps of pH", "", 0.01, 2.0, |k| &mut k.ph_step);
+const PLACES: [Row; 5] = [
     ("Altitude", "m", -400.0, 5000.0, |k| &mut k.altitude_m),
     ("Room", "°C", 0.0, 45.0, |k| &mut k.room_c),
     ("Hot tap water", "°C", 30.0, 90.0, |k| &mut k.hot_tap_c),
@@ -19,26 +29,27 @@ const ROWS: [Row; 7] = [
     ("Fridge", "°C", 0.0, 15.0, |k| &mut k.fridge_c),
 ];
 
+/// Width of the words before a field.
+const WORDS: f32 = 200.0;
+
 /// Draws the window; each change is kept at once.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let mut kitchen = state.kitchen.clone();
     let mut done = false;
-    let closed = window(ui, "Your kitchen", 360.0, |ui| {
+    let most = ui.ctx().content_rect().height() - 170.0;
+    let closed = window(ui, "Your kitchen", 420.0, |ui| {
         ui.label("Used in every forecast; kept apart from designs.");
         ui.add_space(6.0);
-        for (words, unit, least, most, field) in ROWS {
-            ui.horizontal(|ui| {
-                let label = ui.add_sized([200.0, 20.0], egui::Label::new(words));
-                let drag = DragValue::new(field(&mut kitchen))
-                    .range(least..=most)
-                    .clamp_existing_to_range(false)
-                    .update_while_editing(false)
-                    .max_decimals(3)
-                    .speed((most - least) * 0.002)
-                    .suffix(format!("\u{a0}{unit}"));
-                ui.add(drag).labelled_by(label.id);
-            });
-        }
+        ScrollArea::vertical().max_height(most).show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            tools(ui, &mut kitchen);
+            for row in PLACES {
+                number(ui, row, &mut kitchen);
+            }
+            warmers(ui, &mut kitchen, &state.pantry);
+            vessels(ui, &mut kitchen, &state.pantry);
+            money(ui, &mut kitchen);
+        });
         ui.add_space(6.0);
         ui.horizontal(|ui| {
             done = ui.button("Close").clicked();
@@ -52,5 +63,158 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
     if closed || done {
         out.push(Command::Do(Action::Kitchen));
+    }
+}
+
+fn number(ui: &mut Ui, (words, unit, least, most, of): Row, kitchen: &mut Kitchen) {
+    ui.horizontal(|ui| {
+        let label = ui.add_sized([WORDS, 20.0], egui::Label::new(words));
+        let suffix = if unit.is_empty() { String::new() } else { format!("\u{a0}{unit}") };
+        let drag = DragValue::new(of(kitchen))
+            .range(least..=most)
+            .clamp_existing_to_range(false)
+            .update_while_editing(false)
+            .max_decimals(3)
+            .speed((most - least) * 0.002)
+            .suffix(suffix);
+        ui.add(drag).labelled_by(label.id);
+    });
+}
+
+/// A field for the day on which something was checked.
+fn checked(ui: &mut Ui, name: &str, text: &mut String) {
+    ui.horizontal(|ui| {
+        ui.add_sized([WORDS, 20.0], egui::Label::new("checked when"));
+        if let Some(typed) = field::field(ui, name, text, "2026-11-25", 120.0) {
+            *text = typed;
+        }
+    });
+}
+
+/// A choice with words before it; the place of what was picked.
+fn choice(ui: &mut Ui, words: &str, name: &'static str, now: &str, all: &[&str]) -> Option<usize> {
+    ui.horizontal(|ui| {
+        ui.add_sized([WORDS, 20.0], egui::Label::new(words));
+        picker(ui, IdSalt::new(name), name, now, all)
+    })
+    .inner
+}
+
+fn tools(ui: &mut Ui, kitchen: &mut Kitchen) {
+    for row in SCALE {
+        number(ui, row, kitchen);
+    }
+    checked(ui, "Scale checked", &mut kitchen.scale_checked);
+    let names = SpoonSet::ALL.map(SpoonSet::words);
+    if let Some(i) = choice(ui, "Spoons of new designs", "Spoons here", kitchen.spoons.words(), &names) {
+        kitchen.spoons = SpoonSet::ALL[i];
+    }
+    number(ui, THERMOMETER, kitchen);
+    checked(ui, "Thermometer checked", &mut kitchen.thermometer_checked);
+    let names = PhBy::ALL.map(PhBy::words);
+    if let Some(i) = choice(ui, "pH is told by", "pH is told by", kitchen.ph_by.words(), &names) {
+        kitchen.ph_by = PhBy::ALL[i];
+        kitchen.ph_step = if kitchen.ph_by == PhBy::Meter { 0.1 } else { 0.5 };
+    }
+    if kitchen.ph_by != PhBy::TasteAndLook {
+        number(ui, PH, kitchen);
+        checked(ui, "pH checked", &mut kitchen.ph_checked);
+    }
+}
+
+fn fold(ui: &mut Ui, title: &str, count: usize, body: impl FnOnce(&mut Ui)) {
+    let t = tokens::of(ui);
+    let words = if count == 0 { title.to_owned() } else { format!("{title} ({count})") };
+    CollapsingHeader::new(RichText::new(words).color(t.ink)).id_salt(title).show(ui, body);
+}
+
+/// Warmers with what they were measured to reach above their setting.
+fn warmers(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
+    fold(ui, "Warmers, measured", kitchen.warmers.len(), |ui| {
+        let mut gone = None;
+        for (i, warmer) in kitchen.warmers.iter_mut().enumerate() {
+            let name = find(&pantry.warmers, &warmer.key).map_or(warmer.key.as_str(), |w| w.name.as_str());
+            ui.horizontal(|ui| {
+                let label = ui.add_sized([150.0, 20.0], egui::Label::new(name).truncate());
+                let plus = if warmer.offset_c >= 0.0 { "+" } else { "" };
+                let drag = DragValue::new(&mut warmer.offset_c)
+                    .range(-20.0..=20.0)
+                    .speed(0.05)
+                    .max_decimals(1)
+                    .prefix(plus)
+                    .suffix("\u{a0}°C");
+                ui.add(drag).labelled_by(label.id).on_hover_text("What the pot reaches above the setting");
+                let text = warmer.checked.clone();
+                if let Some(typed) = field::field(ui, &format!("{name} measured"), &text, "when", 84.0) {
+                    warmer.checked = typed;
+                }
+                if ui.small_button("×").on_hover_text(format!("Take {name} off the list")).clicked() {
+                    gone = Some(i);
+                }
+            });
+        }
+        if let Some(i) = gone {
+            kitchen.warmers.remove(i);
+        }
+        // What only keeps warmth has no setting to be above.
+        let more: Vec<_> = pantry
+            .warmers
+            .iter()
+            .filter(|w| !matches!(w.warming, Warming::Insulated { .. }))
+            .filter(|w| !kitchen.warmers.iter().any(|have| have.key == w.key))
+            .collect();
+        let names: Vec<&str> = more.iter().map(|w| w.name.as_str()).collect();
+        if let Some(i) = picker(ui, IdSalt::new("more warmers"), "Add a warmer", "Add a warmer", &names)
+            && let Some(entry) = more.get(i)
+        {
+            let offset_c = match &entry.warming {
+                Warming::Heated { offset_c, .. } => offset_c.v,
+                _ => 0.0,
+            };
+            kitchen.warmers.push(MeasuredWarmer { key: entry.key.clone(), offset_c, checked: String::new() });
+        }
+    });
+}
+
+/// Vessels and how many there are.
+fn vessels(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
+    fold(ui, "Vessels", kitchen.vessels.len(), |ui| {
+        let mut gone = None;
+        for (i, vessel) in kitchen.vessels.iter_mut().enumerate() {
+            let name = find(&pantry.vessels, &vessel.key).map_or(vessel.key.as_str(), |v| v.name.as_str());
+            ui.horizontal(|ui| {
+                let label = ui.add_sized([WORDS, 20.0], egui::Label::new(name).truncate());
+                ui.add(DragValue::new(&mut vessel.count).range(0..=500).speed(0.1)).labelled_by(label.id);
+                if ui.small_button("×").on_hover_text(format!("Take {name} off the list")).clicked() {
+                    gone = Some(i);
+                }
+            });
+        }
+        if let Some(i) = gone {
+            kitchen.vessels.remove(i);
+        }
+        let more: Vec<_> =
+            pantry.vessels.iter().filter(|v| !kitchen.vessels.iter().any(|have| have.key == v.key)).collect();
+        let names: Vec<&str> = more.iter().map(|v| v.name.as_str()).collect();
+        if let Some(i) = picker(ui, IdSalt::new("more vessels"), "Add a vessel", "Add a vessel", &names)
+            && let Some(entry) = more.get(i)
+        {
+            kitchen.vessels.push(VesselsHere { key: entry.key.clone(), count: 1 });
+        }
+    });
+}
+
+fn money(ui: &mut Ui, kitchen: &mut Kitchen) {
+    ui.horizontal(|ui| {
+        ui.add_sized([WORDS, 20.0], egui::Label::new("Prices are in"));
+        let text = kitchen.currency.clone();
+        if let Some(typed) = field::field(ui, "Currency", &text, "€, kr, $…", 80.0) {
+            kitchen.currency = typed.trim().chars().take(8).collect();
+        }
+    });
+    let names = LabelRule::ALL.map(LabelRule::place);
+    let now = kitchen.label_rule.place();
+    if let Some(i) = choice(ui, "Nutrition as printed in", "Nutrition as printed in", now, &names) {
+        kitchen.label_rule = LabelRule::ALL[i];
     }
 }

@@ -96,7 +96,10 @@ fn fat(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, label: Option<f64>, entry: &B
         unit: "g/100 g",
         value: label.unwrap_or(own),
         saved: hand.saved().and_then(|d| d.bases.get(i)).map(|b| b.label.fat.unwrap_or(own)),
-        range: (0.0, if entry.kind == BaseKind::Dairy { 20.0 } else { 35.0 }),
+        range: (
+            0.0,
+            if entry.kind == BaseKind::Dairy { 20.0_f64 } else { 35.0 }.max(1.25 * entry.usual_fat.1),
+        ),
         usual: Some(entry.usual_fat),
         decimals: 1,
         step: 0.1,

@@ -12,6 +12,8 @@ mod goals;
 mod hand;
 mod keeping;
 mod notes;
+mod nutrition;
+mod outdated;
 mod pots;
 mod rests;
 mod shelf;

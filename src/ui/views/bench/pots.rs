@@ -3,12 +3,14 @@
 use egui::{IdSalt, Ui};
 
 use super::hand::Hand;
+use crate::base::number;
 use crate::base::words::Style;
 use crate::doc::Edit;
 use crate::doc::design::{Clock, Disturbed};
 use crate::doc::pantry;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::field;
+use crate::ui::widgets::number::Number;
 use crate::ui::widgets::picker::picker;
 
 /// Draws the card.
@@ -49,7 +51,28 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
                 hand.edit(Edit::Disturbed(Disturbed::ALL[i]));
             }
         });
+        serving(ui, hand);
         clock(ui, hand);
+    });
+}
+
+/// One serving, and how many the pots give.
+fn serving(ui: &mut Ui, hand: &mut Hand<'_>) {
+    let n = &hand.state.answer.nutrition;
+    let servings = format!("gives {}", number::fixed(n.servings, 1));
+    ui.horizontal(|ui| {
+        ui.label("Serving");
+        let number = Number {
+            name: "Serving size",
+            unit: "g",
+            value: hand.design().pots.serving_g,
+            range: 5.0..=2000.0,
+            decimals: 0,
+            speed: 1.0,
+            hover: "What one person eats; nutrition and price are told for it",
+        };
+        hand.number(ui, &number, Edit::Serving);
+        ui.label(servings);
     });
 }
 

@@ -116,15 +116,22 @@ pub struct Spooned<'a> {
 
 /// The lever row of such a dose.
 pub fn dose_row<'a>(name: &'a str, g_per_l: f64, saved: Option<f64>, entry: Option<&Spooned<'_>>) -> Row<'a> {
+    // Of what is used by the tenth of a gram, a lever of 60 g could set nothing.
+    let most = entry.map_or(60.0, |e| if e.usual.1 < 3.0 { 4.0 * e.usual.1 } else { e.usual.1.max(60.0) });
+    let (step, decimals) = match most {
+        m if m >= 15.0 => (0.5, 1),
+        m if m >= 2.0 => (0.1, 2),
+        _ => (0.01, 3),
+    };
     Row {
         name,
         unit: "g/L",
         value: g_per_l,
         saved,
-        range: (0.0, 60.0),
+        range: (0.0, most),
         usual: entry.map(|e| e.usual),
-        decimals: 1,
-        step: 0.5,
+        decimals,
+        step,
         logarithmic: false,
         beside: String::new(),
         hover: entry.map_or_else(String::new, |e| {

@@ -36,13 +36,14 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
         .map(|e| Spooned {
             name: &e.name,
             handling: &e.handling,
-            usual: if late { SWEETENED } else { e.usual },
+            // What is no food is dosed for the tongue whenever it goes in.
+            usual: if late && !e.not_food { SWEETENED } else { e.usual },
             bulk_density: e.bulk_density.v,
         });
     let name = numbered(if late { "Sugar stirred in" } else { "Sugar for the culture" }, i);
     let saved = hand.saved().and_then(|d| d.sugars.get(i)).map(|s| s.g_per_l);
     let row = shelf::dose_row(&name, line.g_per_l, saved, entry.as_ref());
-    let row = if late { Row { range: (0.0, 120.0), ..row } } else { row };
+    let row = if late && row.range.1 >= 60.0 { Row { range: (0.0, 120.0), ..row } } else { row };
     let said = shelf::dose_said(design, line.by, entry.as_ref());
     hand.amount(ui, &row, (Shelf::Sugars, i), said, |v| Edit::SugarDose(i, v));
     let words = ["for the culture", "stirred in after the hold"];

@@ -28,8 +28,10 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comma
     if let Some(k) = &v.keeping {
         super::keeping::show(ui, k);
     }
+    super::outdated::show(ui, state, out);
     advice(ui, v, out);
     why(ui, state, tracer, out);
+    super::nutrition::show(ui, state, out);
     super::rests::show(ui, state, tracer, out);
 }
 
