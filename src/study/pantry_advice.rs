@@ -27,23 +27,28 @@ fn hazards(ask: &Ask<'_>, all: &mut Vec<Advice>) {
     let lines = d
         .bases
         .iter()
-        .map(|l| (EntryKind::Base, "bases", &l.entry))
-        .chain(d.sugars.iter().map(|l| (EntryKind::Sugar, "sugars", &l.entry)))
-        .chain(d.thickeners.iter().map(|l| (EntryKind::Thickener, "thickeners", &l.entry)))
-        .chain(d.additives.iter().map(|l| (EntryKind::Additive, "additives", &l.entry)))
-        .chain(d.cultures.iter().map(|l| (EntryKind::Culture, "cultures", &l.entry)));
-    let mut told: Vec<(&str, &str)> = Vec::new();
-    for (kind, list, key) in lines {
+        .map(|l| (EntryKind::Base, &l.entry))
+        .chain(d.sugars.iter().map(|l| (EntryKind::Sugar, &l.entry)))
+        .chain(d.thickeners.iter().map(|l| (EntryKind::Thickener, &l.entry)))
+        .chain(d.additives.iter().map(|l| (EntryKind::Additive, &l.entry)))
+        .chain(d.cultures.iter().map(|l| (EntryKind::Culture, &l.entry)));
+    let mut told: Vec<String> = Vec::new();
+    for (kind, key) in lines {
         let Some(entry) = entry(ask, kind, key) else { continue };
-        if told.contains(&(list, entry.key())) {
-            continue;
-        }
-        told.push((list, entry.key()));
         for hazard in entry.hazards() {
-            let sentence = format!("{}. {DEFER}", hazard.trim_end_matches('.'));
-            all.push(Advice { note: note(Severity::Watch, list, entry.name(), sentence), mend: None });
+            let words = format!("{}: {}", entry.name(), hazard.trim_end_matches('.'));
+            if !told.contains(&words) {
+                told.push(words);
+            }
         }
     }
+    if told.is_empty() {
+        return;
+    }
+    // One card for all: many small ones would hide what can be mended.
+    let sentence = format!("{}. {DEFER}", told.join(". "));
+    let advice = note(Severity::Watch, "design", "Cautions on what goes in", sentence);
+    all.push(Advice { note: advice, mend: None });
 }
 
 /// Something sweet that is put in for the culture, which cannot live on it.

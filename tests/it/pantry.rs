@@ -470,3 +470,17 @@ fn a_maker_figure_says_so() {
     };
     assert!(cited.line().contains("the maker's own"));
 }
+
+#[test]
+fn cautions_of_entries_are_told_once_and_together() {
+    let mut design = demo("coconut-pot.ron");
+    design.sugars = vec![SugarLine::new("honey".into(), 10.0), SugarLine::new("honey".into(), 5.0)];
+    design.refresh_snapshot(&pantry());
+    let answer = asked(&design, &pantry(), &Kitchen::default());
+    let cautions: Vec<_> =
+        answer.verdict.advice.iter().filter(|a| a.note.title == "Cautions on what goes in").collect();
+    assert_eq!(cautions.len(), 1);
+    let said = &cautions[0].note.sentence;
+    assert_eq!(said.matches("Honey: ").count(), 1, "{said}");
+    assert!(said.contains("local codes"), "{said}");
+}
