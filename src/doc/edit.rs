@@ -48,6 +48,8 @@ pub enum Edit {
     Rename(String),
     BaseLitres(usize, f64),
     BaseLabel(usize, LabelField, Option<f64>),
+    /// All figures of a label at once.
+    BaseFigures(usize, LabelFigures),
     SugarDose(usize, f64),
     SugarWhen(usize, SweetWhen),
     ThickenerDose(usize, f64),
@@ -144,6 +146,9 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
                 LabelField::Sugars => &mut label.sugars,
                 LabelField::Extract => &mut label.extract,
             } = *value;
+        }
+        Edit::BaseFigures(i, figures) => {
+            line(&mut d.bases, Shelf::Bases, *i)?.label = figures.clone();
         }
         Edit::SugarDose(i, dose) => line(&mut d.sugars, Shelf::Sugars, *i)?.g_per_l = *dose,
         Edit::SugarWhen(i, when) => line(&mut d.sugars, Shelf::Sugars, *i)?.when = *when,
@@ -341,7 +346,7 @@ pub fn label(before: &Design, edit: &Edit) -> String {
     match edit {
         Edit::Rename(name) => format!("Name “{name}”"),
         Edit::BaseLitres(i, v) => moved("Base", before.bases.get(*i).map(|b| b.litres), *v, 2, "L"),
-        Edit::BaseLabel(..) => "Label figure".to_owned(),
+        Edit::BaseLabel(..) | Edit::BaseFigures(..) => "Label figure".to_owned(),
         Edit::SugarDose(i, v) => moved("Sugar", before.sugars.get(*i).map(|s| s.g_per_l), *v, 1, "g/L"),
         Edit::ThickenerDose(i, v) => {
             moved("Thickener", before.thickeners.get(*i).map(|t| t.g_per_l), *v, 1, "g/L")

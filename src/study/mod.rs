@@ -16,6 +16,8 @@ pub mod next_pots;
 pub mod numbers;
 pub mod nutrition;
 pub mod pantry_advice;
+pub mod pantry_page;
+pub mod pantry_table;
 pub mod readiness;
 pub mod thickeners;
 pub mod verdict;
