@@ -4,10 +4,12 @@ use egui::Ui;
 
 use super::hand::{Hand, Row};
 use super::shelf::{self, ShelfWords, numbered};
+use crate::app::{Action, Command};
 use crate::base::number;
 use crate::doc::Edit;
 use crate::doc::edit::{LabelField, Shelf};
 use crate::doc::pantry::{self, Base, BaseKind};
+use crate::ui::widgets::note::mend_link;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_be_empty: false };
 
@@ -26,6 +28,9 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         amount(ui, hand, i, line.litres, entry);
         if let Some(entry) = entry.filter(|e| e.kind != BaseKind::Water) {
             fat(ui, hand, i, line.label.fat, entry);
+        }
+        if i == 0 && mend_link(ui, "Read its label…").on_hover_text(Action::ReadLabel.tip()).clicked() {
+            hand.out.push(Command::Do(Action::ReadLabel));
         }
     });
 }
