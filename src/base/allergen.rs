@@ -27,7 +27,7 @@ const fn nut(key: &'static str) -> Allergen {
 }
 
 /// All that entries may name.
-pub const ALLERGENS: [Allergen; 15] = [
+pub const ALLERGENS: [Allergen; 16] = [
     all("milk", "milk"),
     all("soy", "soy"),
     nut("almond"),
@@ -43,6 +43,8 @@ pub const ALLERGENS: [Allergen; 15] = [
     Allergen { us: false, ..all("rye", "rye (gluten)") },
     Allergen { us: false, ..all("sulphites", "sulphites") },
     Allergen { eu: false, us: false, au_nz: false, ..all("coconut", "coconut") },
+    // A legume: some who react to peanut or lupin react to it.
+    Allergen { eu: false, us: false, au_nz: false, ..all("pea", "pea") },
 ];
 
 /// An allergen by the word that entries use.

@@ -61,6 +61,12 @@ impl Args {
         }
     }
 
+    /// All that is no option, as one name.
+    #[must_use]
+    pub fn words(&self) -> Option<String> {
+        (!self.files.is_empty()).then(|| self.files.join(" "))
+    }
+
     /// Refuses files, for a command that takes none.
     ///
     /// # Errors

@@ -5,7 +5,7 @@ use std::path::Path;
 use super::args::Args;
 use super::{Exit, bad};
 use crate::base::Note;
-use crate::doc::{Learnt, assets, label};
+use crate::doc::{Learnt, label};
 use crate::export;
 use crate::store::files;
 use crate::study;
@@ -30,7 +30,7 @@ fn report(arguments: &[String]) -> Result<String, Note> {
     })?;
     let text = text(file, &files::bytes(Path::new(file))?)?;
     let reading = label::read(&text);
-    let study = study::label::study(&reading, &assets::pantry()?, &super::kitchen(), &Learnt::default());
+    let study = study::label::study(&reading, &super::pantry()?, &super::kitchen(), &Learnt::default());
     Ok(export::label::words(&reading, &study))
 }
 

@@ -8,6 +8,7 @@ pub mod args;
 pub mod evidence;
 pub mod forecast;
 pub mod label;
+pub mod pantry;
 pub mod picture;
 pub mod verdict;
 pub mod window;
@@ -17,7 +18,7 @@ use std::path::Path;
 use args::Args;
 
 use crate::base::Note;
-use crate::doc::{Design, Kitchen, Learnt, Pantry, assets};
+use crate::doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, assets};
 use crate::store::{files, folders, memory};
 use crate::study::Ask;
 
@@ -39,6 +40,7 @@ potset forecast FILE [--every MIN] [--hours H] [--out F.csv]
                                   the curves as CSV
 potset verdict FILE [--ron]       the verdict in words, or as RON
 potset label TEXTFILE             what a food label says, and what was inferred from it
+potset pantry [--check] [NAME]    the entries, one with all its figures, or whether they hold together
 potset picture FILE --out F.png [--size WxH] [--theme light|dark] [--zoom Z]
                                   draws the window without a display
 potset evidence [--case KEY] [--csv]
@@ -57,6 +59,7 @@ pub fn run(arguments: &[String]) -> i32 {
         Some("forecast") => forecast::run(&arguments[1..]),
         Some("verdict") => verdict::run(&arguments[1..]),
         Some("evidence") => evidence::run(&arguments[1..]),
+        Some("pantry") => pantry::run(&arguments[1..]),
         Some("label") => label::run(&arguments[1..]),
         Some("picture") => picture::run(&arguments[1..]),
         Some("help" | "--help" | "-h") => {
@@ -93,6 +96,20 @@ fn kitchen() -> Kitchen {
     kitchen
 }
 
+/// The maker's own pantry; a bad file is told of.
+fn own() -> OwnPantry {
+    let (own, bad) = folders::folders().map_or_else(Default::default, |folders| memory::own(&folders));
+    if let Some(note) = bad {
+        eprintln!("potset: {note}");
+    }
+    own
+}
+
+/// The shipped pantry with the maker's own entries.
+fn pantry() -> Result<Pantry, Note> {
+    Ok(own().over(&assets::pantry()?))
+}
+
 /// Everything that a command on one design needs.
 struct Desk {
     design: Design,
@@ -111,7 +128,7 @@ impl Desk {
         } else {
             files::design(path)?
         };
-        Ok(Self { design, pantry: assets::pantry()?, kitchen: kitchen(), learnt: Learnt::default() })
+        Ok(Self { design, pantry: pantry()?, kitchen: kitchen(), learnt: Learnt::default() })
     }
 
     const fn ask(&self) -> Ask<'_> {

@@ -27,6 +27,8 @@ pub struct Content {
     pub early: Macros,
     /// What is stirred in after the hold.
     pub late: Macros,
+    /// Sweetness of what is none of the eight sugars, g sucrose: put in before the culture, and stirred in.
+    pub sweet: [f64; 2],
     pub early_kg: f64,
     pub late_kg: f64,
     /// In the order of the design.
@@ -56,6 +58,7 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
         let (grams, late) = (line.g_per_l * litres, line.when == SweetWhen::AfterTheHold);
         let macros =
             of_dry(&entry.name, &entry.nutrients, &entry.sugars, &mut all.unknown, grams / 10.0 / blend.kg);
+        all.sweet[usize::from(late)] += grams * entry.sweetness.as_ref().map_or(0.0, |s| s.v);
         all.take(macros, grams, late);
         all.list(look, EntryKind::Sugar, entry, grams, entry.bulk_density.v);
     }
@@ -82,7 +85,8 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
             of_dry(&entry.name, &entry.nutrients, &entry.sugars, &mut all.unknown, grams / 10.0 / blend.kg);
         let acid = |c: &Option<Cited>| c.as_ref().map_or(0.0, |c| c.v);
         // mmol/g as lactic acid, g per 100 g.
-        macros.acids += titration::made_percent(acid(&entry.lactic) + acid(&entry.acetic), 0.0) * 1000.0;
+        let own = titration::made_percent(acid(&entry.lactic) + acid(&entry.acetic), 0.0) * 1000.0;
+        macros.acids = macros.acids.max(own);
         if macros.calcium == 0.0 {
             macros.calcium = entry.calcium.as_ref().map_or(0.0, |c| c.v * 100.0);
         }
@@ -98,6 +102,16 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
 }
 
 impl Content {
+    /// Sweetness of what is none of the eight sugars, g sucrose per kg of what is eaten.
+    ///
+    /// - `left` — of what is dissolved in 1 kg of the mix, the share that is in 1 kg of what is eaten.
+    #[must_use]
+    pub fn other_sweet(&self, left: f64) -> f64 {
+        let early = if self.early_kg > 0.0 { self.sweet[0] / self.early_kg } else { 0.0 };
+        let all_kg = self.early_kg + self.late_kg;
+        early * left + if all_kg > 0.0 { self.sweet[1] / all_kg } else { 0.0 }
+    }
+
     fn take(&mut self, per_100g: Macros, grams: f64, late: bool) {
         let macros = per_100g.times(grams / 100.0);
         if late {
@@ -154,6 +168,7 @@ fn of_base(part: &Part<'_>, label: &LabelFigures, unknown: &mut Vec<String>) -> 
         galactose: make.sugars[Sugar::Galactose.index()] * 100.0,
         fibre: make.fibre * 100.0,
         polyols: 0.0,
+        idle: 0.0,
         acids: 0.0,
         sodium: know(sodium, "sodium", !water),
         calcium: part.calcium,
@@ -179,7 +194,8 @@ fn of_dry(
         shares[share.sugar.index()] += share.g_per_100g.v;
     }
     let sugar: f64 = shares.iter().sum();
-    let nothing = n.carbohydrate.is_none() && n.fibre.is_none() && n.protein.is_none() && n.polyols.is_none();
+    let nothing = [&n.carbohydrate, &n.fibre, &n.protein, &n.polyols, &n.acids].iter().all(|c| c.is_none());
+    let idle = n.energy.as_ref().is_some_and(|e| e.v == 0.0);
     if nothing && sugar == 0.0 && percent > TRACE * 100.0 {
         unknown.push(format!("nutrition of {name}"));
     }
@@ -192,8 +208,9 @@ fn of_dry(
         lactose: shares[Sugar::Lactose.index()],
         galactose: shares[Sugar::Galactose.index()],
         fibre: v(&n.fibre),
-        polyols: v(&n.polyols),
-        acids: 0.0,
+        polyols: if idle { 0.0 } else { v(&n.polyols) },
+        idle: if idle { v(&n.polyols) } else { 0.0 },
+        acids: v(&n.acids),
         sodium: v(&n.sodium),
         calcium: v(&n.calcium),
     }

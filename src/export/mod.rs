@@ -3,4 +3,5 @@
 pub mod csv;
 pub mod evidence;
 pub mod label;
+pub mod pantry;
 pub mod verdict;

@@ -95,14 +95,20 @@ pub struct Served {
 }
 
 impl Mix {
+    /// Of what is dissolved in 1 kg of the mix, the share that is in 1 kg of what is eaten.
+    #[must_use]
+    pub fn dissolved_left(&self) -> f64 {
+        let w = self.after.strained;
+        let kept = if w > 0.0 { (1.0 - w / self.water.max(w)) / (1.0 - w) } else { 1.0 };
+        kept * (1.0 - self.after.stirred_in)
+    }
+
     /// What is eaten of a pot with these sugars, g/kg, and acids, mmol/kg.
     ///
     /// Whey takes the small molecules away in the water; what is stirred in thins them.
     #[must_use]
     pub fn served(&self, sugars: &[f64; 8], lactic: f64, acetic: f64) -> Served {
-        let w = self.after.strained;
-        let kept = if w > 0.0 { (1.0 - w / self.water.max(w)) / (1.0 - w) } else { 1.0 };
-        let factor = kept * (1.0 - self.after.stirred_in);
+        let factor = self.dissolved_left();
         Served {
             sugars: std::array::from_fn(|s| sugars[s] * factor + self.after.sugars[s]),
             lactic: lactic * factor + self.after.acid,

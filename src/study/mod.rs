@@ -16,6 +16,7 @@ pub mod next_pots;
 pub mod numbers;
 pub mod nutrition;
 pub mod pantry_advice;
+pub mod pantry_check;
 pub mod pantry_page;
 pub mod pantry_table;
 pub mod readiness;

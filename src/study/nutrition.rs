@@ -61,11 +61,10 @@ pub fn nutrition(content: &Content, mix: &Mix, forecast: &Forecast, serving_g: f
     let total = |s: &[f64; 8]| s.iter().sum::<f64>();
     // Per 100 g of the mix: carbohydrate that is no sugar stays as it is, whatever the culture does.
     let other = (before.carbohydrate - total(&start) / 10.0).max(0.0);
-    let kept = if w > 0.0 { (1.0 - w / mix.water.max(w)) / (1.0 - w) } else { 1.0 };
-    let solid = early_g / 100.0 / grams.max(1e-9) * 100.0;
+    let solid = early_g / grams.max(1e-9);
     let late = content.late.times(100.0 / grams.max(1e-9));
     let late_other = (late.carbohydrate - total(&mix.after.sugars) / 10.0).max(0.0);
-    let dissolved = solid * kept * (1.0 - w);
+    let dissolved = mix.dissolved_left();
     let mono_di = |s: &[f64; 8]| total(s) - s[Sugar::Raffinose.index()] - s[Sugar::Stachyose.index()];
     let after = Macros {
         fat: before.fat * solid + late.fat,
@@ -77,6 +76,7 @@ pub fn nutrition(content: &Content, mix: &Mix, forecast: &Forecast, serving_g: f
         galactose: left[Sugar::Galactose.index()] / 10.0,
         fibre: before.fibre * solid + late.fibre,
         polyols: before.polyols * dissolved + late.polyols,
+        idle: before.idle * dissolved + late.idle,
         acids: (served.lactic * LACTIC_G_MOL + served.acetic * ACETIC_G_MOL) * 1e-4,
         sodium: before.sodium * dissolved + late.sodium,
         calcium: before.calcium * dissolved + late.calcium,
@@ -160,8 +160,8 @@ pub fn table(n: &Nutrition, rule: LabelRule) -> Vec<Row> {
         rows.push(row("Carbohydrate", Line::Carbohydrate, &|m| m.carbohydrate));
     }
     rows.push(row("of which sugars", Line::Sugars, &|m| m.sugars));
-    if n.after.polyols > 0.0 {
-        rows.push(row("of which polyols", Line::Polyols, &|m| m.polyols));
+    if n.after.polyols + n.after.idle > 0.0 {
+        rows.push(row("of which polyols", Line::Polyols, &|m| m.polyols + m.idle));
     }
     rows.push(row("Fibre", Line::Fibre, &|m| m.fibre));
     rows.push(row("Protein", Line::Protein, &|m| m.protein));

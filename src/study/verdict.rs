@@ -179,7 +179,8 @@ fn tang(run: &Run, stop_h: f64) -> Option<TangReading> {
     let words = &run.mix.laws.words;
     let undissociated = at(&f.undissociated);
     let eaten = run.mix.served(&f.sugars_at(stop_h), at(&f.lactic), at(&f.acetic));
-    let sweet = sensory::sucrose_equivalents(&eaten.sugars, words);
+    let sweet = sensory::sucrose_equivalents(&eaten.sugars, words)
+        + run.facts.content.other_sweet(run.mix.dissolved_left());
     let (ph_chilled, _) = keep::after_chill(&run.mix, stop_h).ok()?;
     Some(TangReading {
         word: sensory::tang(undissociated, words),

@@ -122,6 +122,7 @@ figures!(
             carbohydrate,
             fibre,
             polyols,
+            acids,
             ash,
             sodium,
             calcium,

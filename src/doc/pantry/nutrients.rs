@@ -58,9 +58,12 @@ pub struct Nutrients {
     /// g.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fibre: Option<Cited>,
-    /// g.
+    /// g; where the stated energy is 0 they give none.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub polyols: Option<Cited>,
+    /// Organic acids, g.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub acids: Option<Cited>,
     /// g.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ash: Option<Cited>,

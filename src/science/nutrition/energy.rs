@@ -13,7 +13,10 @@ pub struct Macros {
     pub lactose: f64,
     pub galactose: f64,
     pub fibre: f64,
+    /// Those that give energy.
     pub polyols: f64,
+    /// Polyols that give none: erythritol.
+    pub idle: f64,
     /// Lactic, acetic and what acid was put in.
     pub acids: f64,
     pub sodium: f64,
@@ -44,6 +47,7 @@ impl Macros {
             galactose: f(self.galactose, o.galactose),
             fibre: f(self.fibre, o.fibre),
             polyols: f(self.polyols, o.polyols),
+            idle: f(self.idle, o.idle),
             acids: f(self.acids, o.acids),
             sodium: f(self.sodium, o.sodium),
             calcium: f(self.calcium, o.calcium),
@@ -80,13 +84,13 @@ impl Macros {
     /// Source: from memory, 21 CFR 101.9(c)(1)(i)(B).
     #[must_use]
     pub fn kilocalories_us(&self) -> f64 {
-        4.0 * (self.protein + self.by_difference()) + 9.0 * self.fat
+        4.0 * (self.protein + self.by_difference() - self.idle) + 9.0 * self.fat
     }
 
     /// Carbohydrate by difference: all that is not water, fat, protein or ash.
     #[must_use]
     pub fn by_difference(&self) -> f64 {
-        self.carbohydrate + self.fibre + self.polyols + self.acids
+        self.carbohydrate + self.fibre + self.polyols + self.idle + self.acids
     }
 }
 
@@ -103,8 +107,8 @@ pub fn by_factors(protein: f64, fat: f64, by_difference: f64, factors: [f64; 3])
 pub const MILK: [f64; 3] = [4.27, 8.79, 3.87];
 /// Nuts, coconut, legumes.
 pub const NUT: [f64; 3] = [3.47, 8.37, 4.07];
-/// Cereals: oats.
-pub const CEREAL: [f64; 3] = [3.46, 8.37, 4.12];
+/// Cereals: flours of wheat and rice.
+pub const CEREAL: [f64; 3] = [3.91, 8.37, 4.12];
 /// Sugar and syrups.
 pub const SUGAR: [f64; 3] = [0.0, 0.0, 3.87];
 /// Starches.

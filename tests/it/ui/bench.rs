@@ -211,7 +211,7 @@ fn nothing_jumps_with_everything_unfolded() {
     press(&mut h, "In the fridge");
     press(&mut h, "Strain in a cloth");
     press(&mut h, "Keep in the fridge");
-    pick(&mut h, "Sugar", "White sugar");
+    pick(&mut h, "Sugar", "Brown sugar");
     pick(&mut h, "When the sugar goes in", "stirred in after the hold");
     press(&mut h, "Let it stand…");
     press(&mut h, "Something happens in the hold…");

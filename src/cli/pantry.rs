@@ -1,0 +1,45 @@
+//! `potset pantry`: the entries, one of them with all its figures, or whether they hold together.
+
+use super::args::Args;
+use super::{Exit, bad, own, pantry};
+use crate::base::Note;
+use crate::export;
+use crate::study::pantry_check;
+
+/// Runs the command.
+pub fn run(arguments: &[String]) -> Exit {
+    match report(arguments) {
+        Ok((text, exit)) => {
+            print!("{text}");
+            exit
+        }
+        Err(note) => bad(&note),
+    }
+}
+
+fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
+    let args = Args::read(arguments, &[], &["check"])?;
+    let pantry = pantry()?;
+    if args.flag("check") {
+        args.no_files()?;
+        let found = pantry_check::check(&pantry);
+        let exit = if found.passes() { Exit::Done } else { Exit::NoAnswer };
+        return Ok((export::pantry::check(&found), exit));
+    }
+    let Some(name) = args.words() else { return Ok((export::pantry::list(&pantry, &own()), Exit::Done)) };
+    match export::pantry::named(&pantry, &name).as_slice() {
+        [] => Err(Note::error(
+            name,
+            "The pantry has nothing of this name",
+            "See potset pantry for all entries; a part of a name will do",
+        )),
+        [(kind, entry)] => Ok((export::pantry::page(&pantry, *kind, *entry), Exit::Done)),
+        several => {
+            let mut out = format!("“{name}” may mean:\n");
+            for (kind, entry) in several {
+                out.push_str(&format!("  {:<34} {} ({})\n", entry.key(), entry.name(), kind.one()));
+            }
+            Ok((out, Exit::Done))
+        }
+    }
+}
