@@ -69,7 +69,8 @@ impl Page {
         let diet = table.rows.iter().find(|row| row.key == key).map(|row| row.diet);
         let (known, unknown): (Vec<&String>, Vec<&String>) =
             entry.allergens().iter().partition(|a| allergen(a).is_some());
-        let figures = of_entry(pantry, kind, key);
+        let mut figures = of_entry(pantry, kind, key);
+        apart(&mut figures);
         Some(Self {
             kind,
             key: key.to_owned(),
@@ -107,6 +108,18 @@ impl Page {
         let mut all: Vec<String> = self.allergens.iter().map(|a| (*a).to_owned()).collect();
         all.extend(self.unlisted_allergens.iter().cloned());
         if all.is_empty() { "names none".to_owned() } else { format!("names {}", all.join(", ")) }
+    }
+}
+
+/// Figures of one name are told apart by a number, so that each can be typed in a field of its own.
+fn apart(figures: &mut [(String, Number)]) {
+    let mut met: std::collections::BTreeMap<String, usize> = std::collections::BTreeMap::new();
+    for (_, number) in figures {
+        let count = met.entry(number.name.clone()).or_default();
+        *count += 1;
+        if *count > 1 {
+            number.name = format!("{} ({count})", number.name);
+        }
     }
 }
 
@@ -272,6 +285,7 @@ mod tests {
                 let page =
                     Page::of(&pantry, &OwnPantry::default(), (kind, entry.key()), &design, &[]).unwrap();
                 assert!(!page.facts.is_empty() && !page.figures.is_empty(), "{}", entry.key());
+                assert!(page.figures.iter().all(|f| !f.number.name.ends_with(')')), "{}", entry.key());
                 let named: std::collections::BTreeSet<&str> =
                     page.figures.iter().map(|f| f.number.name.as_str()).collect();
                 assert_eq!(named.len(), page.figures.len(), "two figures of {} share a name", entry.key());

@@ -22,6 +22,7 @@ mod influence;
 mod label;
 mod layers;
 mod must_show;
+mod pantry_view;
 mod properties;
 mod published;
 mod reference;

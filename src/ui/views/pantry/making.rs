@@ -86,7 +86,7 @@ fn how(ui: &mut Ui, making: &Making, raw: &Raw, state: &State, out: &mut Vec<Com
                 new = Making::usual(&raws[i], making.grams);
             }
         });
-        lever(ui, "Raw stuff, as bought", "g", (making.grams, 1.0, 5000.0), None, &mut new.grams);
+        lever(ui, "Raw stuff, as bought", "g", (making.grams, 10.0, 5000.0), None, &mut new.grams);
         let usual = Some(raw.usual_water);
         lever(ui, "Water for grinding", "g per g", (making.water, 0.5, 12.0), usual, &mut new.water);
         tick(ui, &mut new.soaked, timed("soaked first", raw.soak_h, "h"));

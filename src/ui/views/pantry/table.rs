@@ -15,7 +15,7 @@ use crate::ui::{fonts, tokens};
 const HEAD: f32 = 34.0;
 const ROW: f32 = 23.0;
 /// Space left and right of the text in a cell.
-const PAD: f32 = 4.0;
+const PAD: f32 = 5.0;
 /// Width of the bar that marks the open entry, and of the dot of own ones.
 const BAR: f32 = 3.0;
 
@@ -99,7 +99,9 @@ fn head(ui: &mut Ui, columns: &[Column], places: &Places, sort: &mut Sort) {
             (true, true) => "↓ ",
         };
         let below = format!("{mark}{}", column.unit);
-        line_in(ui, lower, &below, fonts::regular(tokens::SMALL), t.ink_soft, align(column));
+        if !below.is_empty() {
+            line_in(ui, lower, &below, fonts::regular(tokens::SMALL), t.ink_soft, align(column));
+        }
         let order = match (on, sort.reversed) {
             (true, false) => ", ordered from its least",
             (true, true) => ", ordered from its most",
@@ -129,7 +131,7 @@ fn row(
     // A press opens it; the keyboard stays with the list.
     let response = ui.interact(rect, ui.scope_id().with(("entry", place)), Sense::CLICK);
     if marked || open || response.hovered() {
-        let fill = if marked || open { t.accent_soft } else { t.hover };
+        let fill = if open { t.accent_soft } else { t.hover };
         ui.painter().rect_filled(rect, tokens::RADIUS_SMALL, fill);
     }
     if open {
