@@ -3,7 +3,7 @@
 use crate::compile::blend;
 use crate::doc::design::{BaseLine, LabelFigures};
 use crate::doc::label::{Ingredient, LabelReading, Nutrient};
-use crate::doc::pantry::{Base, BaseKind, Pantry};
+use crate::doc::pantry::{Base, BaseKind, Pantry, Sterility};
 
 /// How sure an inference is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -187,7 +187,11 @@ pub fn entry(label: &LabelReading, kind: BaseKind, pantry: &Pantry) -> Option<Ma
         .copied()
         .collect();
     let stands_in = same.is_empty();
-    let candidates = if stands_in { &all } else { &same };
+    let mut candidates = if stands_in { all } else { same };
+    // What has a label came in a pack: a home-made base only stands in where there is no other.
+    if candidates.iter().any(|b| b.sterility != Sterility::Fresh) {
+        candidates.retain(|b| b.sterility != Sterility::Fresh);
+    }
     let known = WEIGHTS.iter().filter(|(n, _)| label.per_100(*n).is_some()).count();
     let called = text.join(" ").to_lowercase();
     let distance = |b: &Base| {

@@ -187,6 +187,7 @@ pub const CLEAR: &[Case] = &[
         ],
         ingredients: "water; oats 12 %; sunflower oil; mineral: calcium carbonate; acidity regulator: potassium phosphate; salt",
         kind: "Oat, Sure",
+        entry: "oat_drink_plain",
         extract: Some(12.0),
         notes: &[CHALK, BUFFER],
         ..NONE
@@ -208,6 +209,7 @@ pub const CLEAR: &[Case] = &[
         ingredients: "water; almonds 2.3 %; tricalcium phosphate; sea salt; stabiliser: locust bean gum; stabiliser: gellan gum; \
                       emulsifier: sunflower lecithin",
         kind: "Nut, Sure",
+        entry: "almond_drink_unsweetened",
         extract: Some(2.3),
         notes: &[BUFFER],
         ..NONE
@@ -281,7 +283,7 @@ pub const CLEAR: &[Case] = &[
         ],
         ingredients: "pasteurised goat's milk",
         kind: "Dairy, Sure",
-        entry: "whole_cows_milk",
+        entry: "goats_milk",
         ..NONE
     },
     Case {
@@ -299,7 +301,7 @@ pub const CLEAR: &[Case] = &[
         ],
         ingredients: "water; coconut milk 10 % (coconut extract, water); modified starch (hydroxypropyl distarch phosphate); \
                       carrageenan; calcium phosphate",
-        entry: LIGHT,
+        entry: "coconut_drink_unsweetened",
         extract: Some(10.0),
         notes: &[BUFFER],
         class: Some(("below the classes", false)),
@@ -330,6 +332,7 @@ pub const CLEAR: &[Case] = &[
                       water); emulsifier: mono- and diglycerides of fatty acids; emulsifier: sucrose esters of fatty acids; \
                       flavouring",
         kind: "Nut, Sure",
+        entry: "cashew_cream_1_3",
         extract: Some(4.0),
         ..NONE
     },
@@ -374,6 +377,7 @@ pub const CLEAR: &[Case] = &[
         ],
         ingredients: "water; rice 14 %; sunflower oil; salt",
         kind: "Rice, Sure",
+        entry: "rice_drink",
         extract: Some(14.0),
         ..NONE
     },
@@ -391,6 +395,7 @@ pub const CLEAR: &[Case] = &[
         ],
         ingredients: "water; pea protein 4 %; sunflower oil; tricalcium phosphate; dipotassium phosphate; gellan gum",
         kind: "Pea, Sure",
+        entry: "pea_drink",
         extract: Some(4.0),
         notes: &[BUFFER],
         ..NONE
@@ -477,6 +482,7 @@ pub const CLEAR: &[Case] = &[
         ingredients: "water; cane sugar; hazelnuts 2.5 %; calcium carbonate; gellan gum; lecithin; potassium sorbate; sweetener: \
                       steviol glycosides",
         kind: "Nut, Sure",
+        entry: "macadamia_drink",
         extract: Some(2.5),
         notes: &[SOUR, CHALK, SWEET, "A sweetener in the base"],
         ..NONE
@@ -493,7 +499,7 @@ pub const CLEAR: &[Case] = &[
         ],
         ingredients: "milk; enzyme: lactase",
         kind: "Dairy, Sure",
-        entry: "whole_cows_milk",
+        entry: "lactose_free_whole_milk",
         ..NONE
     },
     Case {
