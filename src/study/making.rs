@@ -278,8 +278,12 @@ pub fn nearest<'a>(base: &Base, pantry: &'a Pantry) -> Option<&'a Base> {
         apart(&base.composition.fat, &other.composition.fat)
             + apart(&base.composition.protein, &other.composition.protein)
     };
-    let same = pantry.bases.iter().filter(|b| b.kind == base.kind);
-    same.min_by(|a, b| far(a).total_cmp(&far(b)))
+    let nearest = |fits: &dyn Fn(&&Base) -> bool| {
+        pantry.bases.iter().filter(fits).min_by(|a, b| far(a).total_cmp(&far(b)))
+    };
+    // One of the same nut first.
+    nearest(&|b| b.kind == base.kind && b.allergens == base.allergens)
+        .or_else(|| nearest(&|b| b.kind == base.kind))
 }
 
 /// The base with what it needs, to keep it as an entry.

@@ -12,7 +12,9 @@
 use std::hint::black_box;
 use std::time::Instant;
 
-use egui::{Context, Event, Modifiers, MouseWheelUnit, RawInput, Rect, TouchPhase, Vec2, pos2};
+use egui::{
+    Context, Event, Modifiers, MouseWheelSource, MouseWheelUnit, RawInput, Rect, TouchPhase, Vec2, pos2,
+};
 use potset::app::state::View;
 use potset::app::{Command, Desk, State};
 use potset::doc::pantry::{Base, EntryKind};
@@ -63,6 +65,7 @@ impl Window {
                 unit: MouseWheelUnit::Point,
                 delta: Vec2::new(0.0, wheel),
                 phase: TouchPhase::Move,
+                source: MouseWheelSource::Wheel,
                 modifiers: Modifiers::NONE,
             });
         }

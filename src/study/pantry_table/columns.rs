@@ -12,28 +12,37 @@ use crate::doc::pantry::{
 use crate::science::params::WordLaw;
 use crate::science::sensory::sucrose_equivalents;
 
-const fn words(head: &'static str, weight: f32, tip: &'static str) -> Column {
-    Column { head, unit: "", weight, number: false, tip }
+/// Words that share the width which is left.
+const fn words(head: &'static str, share: f32, tip: &'static str) -> Column {
+    Column { head, unit: "", points: 0.0, share, number: false, tip }
 }
 
-const fn figure(head: &'static str, unit: &'static str, weight: f32, tip: &'static str) -> Column {
-    Column { head, unit, weight, number: true, tip }
+/// Words of a known width.
+const fn short(head: &'static str, points: f32, tip: &'static str) -> Column {
+    Column { head, unit: "", points, share: 0.0, number: false, tip }
 }
 
-const NAME: Column = words("Name", 3.5, "Name of the entry");
+const fn figure(head: &'static str, unit: &'static str, points: f32, tip: &'static str) -> Column {
+    Column { head, unit, points, share: 0.0, number: true, tip }
+}
+
+/// Width of a figure in g/100 g.
+const GRAMS: f32 = 53.0;
+
+const NAME: Column = words("Name", 3.0, "Name of the entry");
 const DIET: Column =
-    words("Diet", 2.3, "Whether it is vegan and without gluten; the page of an entry tells more");
-const FAT: Column = figure("Fat", "g/100 g", 1.0, "Fat as bought");
-const PROTEIN: Column = figure("Protein", "g/100 g", 1.05, "Protein as bought");
-const SUGARS: Column = figure("Sugars", "g/100 g", 1.0, "All sugars as bought");
-const USUAL: Column = figure("Usual", "g/L", 1.2, "Usual dose");
-const SPOON: Column = figure("Spoon", "g", 0.9, "A level tablespoon of the set in use");
+    short("Diet", 122.0, "Whether it is vegan and without gluten; the page of an entry tells more");
+const FAT: Column = figure("Fat", "g/100 g", GRAMS, "Fat as bought");
+const PROTEIN: Column = figure("Protein", "g/100 g", 54.0, "Protein as bought");
+const SUGARS: Column = figure("Sugars", "g/100 g", GRAMS, "All sugars as bought");
+const USUAL: Column = figure("Usual", "g/L", 64.0, "Usual dose");
+const SPOON: Column = figure("Spoon", "g", 50.0, "A level tablespoon of the set in use");
 
 const ALL: &[Column] = &[
     NAME,
-    words("Use", 1.5, "What it is for"),
-    words("Usual amount", 2.2, "Usual dose or size"),
-    words("Allergens", 2.0, "What it names"),
+    short("Use", 76.0, "What it is for"),
+    short("Usual amount", 120.0, "Usual dose or size"),
+    words("Allergens", 1.4, "What it names"),
     DIET,
 ];
 const BASES: &[Column] = &[
@@ -41,31 +50,31 @@ const BASES: &[Column] = &[
     FAT,
     PROTEIN,
     SUGARS,
-    figure("Starch", "g/100 g", 1.0, "Starch as bought"),
-    figure("pH", "", 0.75, "pH as bought"),
+    figure("Starch", "g/100 g", GRAMS, "Starch as bought"),
+    figure("pH", "", 36.0, "pH as bought"),
     figure(
         "Buffer",
         "mmol/(kg pH)",
-        1.6,
+        84.0,
         "Mean buffer from pH 6.5 to 4.3: how much acid it takes to sour it",
     ),
-    figure("Density", "g/mL", 1.0, "At room temperature"),
+    figure("Density", "g/mL", 56.0, "At room temperature"),
     DIET,
 ];
 const SWEET: &[Column] = &[
     NAME,
-    words("Brings", 3.2, "Its sugars, g in 100 g"),
-    figure("Water", "g/100 g", 1.0, "Water as bought"),
-    figure("Sweet", "× sucrose", 1.2, "Sweetness of the same weight against table sugar"),
-    words("For the culture", 1.7, "Whether a culture can live on it"),
+    words("Brings", 3.0, "Its sugars, g in 100 g"),
+    figure("Water", "g/100 g", GRAMS, "Water as bought"),
+    figure("Sweet", "× sucrose", 66.0, "Sweetness of the same weight against table sugar"),
+    short("Food", 64.0, "Whether a culture can live on it"),
     SPOON,
     DIET,
 ];
 const THICK: &[Column] = &[
     NAME,
-    words("How it works", 2.4, "What kind of thickener it is"),
+    words("How it works", 2.2, "What kind of thickener it is"),
     USUAL,
-    figure("Works at", "°C", 1.1, "It must reach this to swell, dissolve or set; cold ones need no heat"),
+    figure("Works at", "°C", 62.0, "It must reach this to swell, dissolve or set; cold ones need no heat"),
     SPOON,
     DIET,
 ];
@@ -73,38 +82,38 @@ const MORE: &[Column] = &[NAME, words("What it does", 3.4, "What it changes in a
 const CULTURES: &[Column] = &[
     NAME,
     words("Form", 1.9, "How it comes"),
-    words("Organisms", 3.6, "What is in it"),
-    figure("Dose", "g/L", 1.0, "Weight at the packet's rate"),
-    figure("In dairy", "× pace", 1.0, "Pace in dairy bases"),
-    figure("In plants", "× pace", 1.05, "Pace in plant bases"),
+    words("Organisms", 3.0, "What is in it"),
+    figure("Dose", "g/L", 48.0, "Weight at the packet's rate"),
+    figure("In dairy", "× pace", 56.0, "Pace in dairy bases"),
+    figure("In plants", "× pace", 60.0, "Pace in plant bases"),
     DIET,
 ];
 const VESSELS: &[Column] = &[
     NAME,
-    figure("Holds", "L", 1.0, "Its size"),
+    figure("Holds", "L", 80.0, "Its size"),
     figure(
         "In air",
         "h",
-        1.0,
+        80.0,
         "Time constant of cooling in still air, for 1 L: after it a third of the way is left",
     ),
-    figure("In a fridge", "h", 1.1, "The same in a fridge"),
+    figure("In a fridge", "h", 90.0, "The same in a fridge"),
 ];
 const WARMERS: &[Column] = &[
     NAME,
-    words("What kind", 2.6, "What it does to a pot"),
-    figure("Usual", "°C", 1.2, "Usual setting, or the temperature of the place"),
-    figure("Pace", "h", 1.0, "Time constant of warming, or of cooling if it only keeps warm, for 1 L"),
-    figure("Holds", "L", 1.0, "Most that it holds"),
+    words("What kind", 2.0, "What it does to a pot"),
+    figure("Usual", "°C", 70.0, "Usual setting, or the temperature of the place"),
+    figure("Pace", "h", 60.0, "Time constant of warming, or of cooling if it only keeps warm, for 1 L"),
+    figure("Holds", "L", 60.0, "Most that it holds"),
 ];
 const RAWS: &[Column] = &[
     NAME,
     FAT,
     PROTEIN,
     SUGARS,
-    words("Strained", 1.3, "Whether it is usually strained"),
-    figure("Water", "g per g", 1.2, "Usual water for grinding"),
-    figure("Soak", "h", 1.1, "Usual soak"),
+    short("Strained", 64.0, "Whether it is usually strained"),
+    figure("Water", "g per g", 60.0, "Usual water for grinding"),
+    figure("Soak", "h", 50.0, "Usual soak"),
     DIET,
 ];
 

@@ -17,8 +17,10 @@ pub struct Column {
     pub head: &'static str,
     /// Under the head; empty for words.
     pub unit: &'static str,
-    /// Its share of the width, against the others.
-    pub weight: f32,
+    /// Width that it needs, in points; 0 where it shares the rest.
+    pub points: f32,
+    /// Its share of the width that is left, against the others.
+    pub share: f32,
     /// Numbers stand at the right of their column.
     pub number: bool,
     /// What it says, in a sentence.

@@ -34,7 +34,7 @@ fn every_kind_has_a_cell_for_every_column() {
             assert!(row.told.starts_with(row.cells[0].text()));
         }
         for column in table.columns {
-            assert!(!column.tip.is_empty() && column.weight > 0.0);
+            assert!(!column.tip.is_empty() && (column.points > 0.0) != (column.share > 0.0));
         }
     }
 }

@@ -15,6 +15,8 @@ pub struct List {
     to_top: bool,
     /// How far the list is scrolled.
     at: f32,
+    /// Rows in the last frame: a scroll area springs back from places that it does not know yet.
+    count: usize,
     /// The text field above, whose up and down are ours.
     field: bool,
     /// Enter was pressed in that field.
@@ -78,10 +80,8 @@ impl List {
         }
         let mut scroll =
             ScrollArea::vertical().max_height(height).auto_shrink([false, false]).id_salt(("rows", name));
-        if std::mem::take(&mut self.to_top) {
-            scroll = scroll.vertical_scroll_offset(0.0);
-        } else if std::mem::take(&mut self.follow) {
-            scroll = scroll.vertical_scroll_offset(self.offset(row_height, height));
+        if let Some(at) = self.scroll_to(ui, count, row_height, height) {
+            scroll = scroll.vertical_scroll_offset(at);
         }
         ui.scope(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
@@ -103,11 +103,23 @@ impl List {
         out
     }
 
-    /// The scroll position that shows the marked row, moved no further than needed.
-    fn offset(&self, row_height: f32, height: f32) -> f32 {
+    /// Where to scroll to in this frame, if anywhere.
+    fn scroll_to(&mut self, ui: &Ui, count: usize, row_height: f32, height: f32) -> Option<f32> {
         #[allow(clippy::cast_precision_loss, reason = "rows of a list")]
-        let top = self.marked as f32 * row_height;
-        self.at.clamp((top + row_height - height).max(0.0), top.max(0.0))
+        let (top, most) = (self.marked as f32 * row_height, (count as f32 * row_height - height).max(0.0));
+        let known = std::mem::replace(&mut self.count, count) == count;
+        if std::mem::take(&mut self.to_top) {
+            return Some(0.0);
+        }
+        if self.follow && known {
+            self.follow = false;
+            // Moved no further than needed to show the marked row.
+            return Some(self.at.clamp((top + row_height - height).max(0.0), top).min(most));
+        }
+        if self.follow {
+            ui.ctx().request_repaint();
+        }
+        (self.at > most).then_some(most)
     }
 
     fn keys(&mut self, ui: &Ui, id: Id, count: usize, page: usize) {

@@ -19,7 +19,8 @@ use crate::ui::widgets::list::List;
 
 /// From this width on table and page stand beside each other.
 const THREE_COLUMNS: f32 = 1100.0;
-const LEFT: f32 = 188.0;
+/// Width of the filters, where there is room and where there is not.
+const LEFT: [f32; 2] = [188.0, 158.0];
 const RIGHT: f32 = 356.0;
 
 /// What the page keeps between frames.
@@ -31,6 +32,8 @@ pub struct EntriesState {
     pub list: List,
     pub kept: Kept,
     pub page: PageState,
+    /// A text field had the keyboard in the last frame: Escape was for it.
+    typing: bool,
 }
 
 impl Default for EntriesState {
@@ -42,6 +45,7 @@ impl Default for EntriesState {
             list: List::default(),
             kept: Kept::default(),
             page: PageState::default(),
+            typing: false,
         }
     }
 }
@@ -73,14 +77,17 @@ struct PageOf {
 pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Command>) {
     renew(view, state);
     let escape = ui.input(|i| i.key_pressed(Key::Escape));
-    if escape && state.dialog == Dialog::None && !ui.ctx().text_edit_focused() && view.kept.page.is_some() {
+    if escape && state.dialog == Dialog::None && !view.typing && view.kept.page.is_some() {
         out.push(Command::OpenEntry(None));
     }
     let wide = ui.available_width() >= THREE_COLUMNS;
     let frame = super::panel(ui);
-    Panel::left("pantry filters").resizable(false).exact_size(LEFT).frame(frame).show(ui, |ui| {
-        super::column(ui, "filters", |ui| filters::show(ui, view, state, out));
-    });
+    Panel::left("pantry filters").resizable(false).exact_size(LEFT[usize::from(!wide)]).frame(frame).show(
+        ui,
+        |ui| {
+            super::column(ui, "filters", |ui| filters::show(ui, view, state, out));
+        },
+    );
     // The page comes first: what was typed in it is to be done before another entry opens.
     if wide {
         Panel::right("pantry page").resizable(false).exact_size(RIGHT).frame(frame).show(ui, |ui| {
@@ -94,6 +101,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<C
             super::column(ui, "page", |ui| entry_page::show(ui, view, state, true, out));
         }
     });
+    view.typing = ui.ctx().text_edit_focused();
 }
 
 /// Table, order and page are worked out anew where something changed.

@@ -45,7 +45,9 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out
         return;
     };
     head(ui, page, out);
-    for hazard in &page.hazards {
+    // What raw stuff asks for is a list of its own.
+    let raw = page.kind == EntryKind::Raw;
+    for hazard in page.hazards.iter().filter(|_| !raw) {
         let edge = tokens::of(ui).note_watch;
         NoteCard { edge, mark: "⚠", sentence: hazard, more: "", mend: None }.show(ui);
     }
@@ -60,6 +62,14 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out
             pair(ui, "allergens", &page.allergen_words());
         }
     });
+    if raw && !page.hazards.is_empty() {
+        Card::new("⚠ Kept clean and wholesome").show(ui, |ui| {
+            for hazard in &page.hazards {
+                let t = tokens::of(ui);
+                wrapped(ui, &format!("• {hazard}"), fonts::regular(tokens::BODY), t.ink);
+            }
+        });
+    }
     handling(ui, page, out);
     ticket::card(ui, page, state, &mut view.page.trouble, out);
     used(ui, page);
@@ -84,7 +94,7 @@ fn empty(ui: &mut Ui) {
 fn head(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     if page.own {
-        let width = ui.available_width() - 8.0;
+        let width = ui.available_width();
         if let Some(name) = field(ui, "Name of the entry", &page.name, "Name", width) {
             out.push(Command::Own(OwnEdit::Rename(page.kind, page.key.clone(), name)));
         }
@@ -172,7 +182,7 @@ fn copy(ui: &mut Ui, page: &Page, view: &mut PageState, out: &mut Vec<Command>) 
     card::frame(tokens::of(ui)).show(ui, |ui| {
         ui.set_width(ui.available_width());
         wrapped(ui, "Name of your copy", fonts::semibold(tokens::BODY), tokens::of(ui).ink);
-        let edit = ui.add(TextEdit::singleline(name).desired_width(ui.available_width() - 8.0));
+        let edit = ui.add(TextEdit::singleline(name).desired_width(f32::INFINITY));
         edit.widget_info(|| WidgetInfo::labeled(Role::TextInput, true, "Name of your copy"));
         if !*focused {
             edit.request_focus();

@@ -4,9 +4,9 @@
 pub const EXAMPLES: [(&str, &str); 3] = [
     (
         "Coconut milk with gum",
-        "Weir House coconut milk\nNutrition information per 100 g\nEnergy 722 kJ / 175 kcal\nFat 17.5 g\nof which saturates \
+        "Weir House coconut milk\nLot 7-214 B\nNutrition information per 100 g\nEnergy 722 kJ / 175 kcal\nFat 17.5 g\nof which saturates \
          15.0 g\nCarbohydrate 3.3 g\nof which sugars 1.7 g\nFibre 0 g\nProtein 1.3 g\nSalt 0.06 g\nIngredients: coconut \
-         extract (70 %), water, stabiliser (guar gum).\nStir well, it parts in the tin\n",
+         extract (70 %), water, stabiliser (guar gum).\n",
     ),
     (
         "Soy drink with chalk",

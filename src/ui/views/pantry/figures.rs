@@ -42,7 +42,7 @@ fn one(
         let mut place = ui.new_child(egui::UiBuilder::new().max_rect(value));
         let label = typed::named(&number.name, &number.unit);
         let shown = number.quantity();
-        if let Some(text) = field(&mut place, &label, &shown, "a number", VALUE - 10.0) {
+        if let Some(text) = field(&mut place, &label, &shown, "a number", VALUE) {
             match typed::parse_any(&text, &number.unit) {
                 Some(v) => {
                     *trouble = None;

@@ -38,17 +38,16 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<C
             view.filter = Filter::default();
         }
     });
-    let take = ui.button("Take in shared entries…");
+    let take = ui.button("Take in entries…");
     if take.on_hover_text("A file that another maker shared; nothing of yours is overwritten").clicked() {
         out.push(Command::AskTakeIn);
     }
     if let Some(words) = state.shelves.can_undo() {
-        let back = ui.button("Take the last change back");
-        if back.on_hover_text(format!("{words} (Ctrl+Z)")).clicked() {
-            out.push(Command::Do(Action::Undo));
-        }
         let told = format!("Last change: {words}. Ctrl+Z takes it back.");
         wrapped(ui, &told, fonts::regular(tokens::SMALL), t.ink_soft);
+        if ui.button("Take it back").clicked() {
+            out.push(Command::Do(Action::Undo));
+        }
     }
 }
 

@@ -66,7 +66,7 @@ fn empty(ui: &mut Ui, out: &mut Vec<Command>) {
             fonts::regular(tokens::BODY),
             t.ink_soft,
         );
-        if ui.button("Take in shared entries…").clicked() {
+        if ui.button("Take in entries…").clicked() {
             out.push(Command::AskTakeIn);
         }
     });

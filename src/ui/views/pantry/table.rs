@@ -18,6 +18,8 @@ const ROW: f32 = 23.0;
 const PAD: f32 = 5.0;
 /// Width of the bar that marks the open entry, and of the dot of own ones.
 const BAR: f32 = 3.0;
+/// Least part of the width for the columns of words.
+const LEAST_WORDS: f32 = 0.24;
 
 /// Draws the table.
 pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Command>) {
@@ -62,14 +64,26 @@ struct Places(Vec<(f32, f32)>);
 impl Places {
     fn new(ui: &Ui, columns: &[Column]) -> Self {
         let whole = ui.available_width() - BAR;
-        let unit = whole / columns.iter().map(|c| c.weight).sum::<f32>().max(1.0);
+        let points = |columns: &[Column]| columns.iter().map(|c| c.points).sum::<f32>();
+        // Where there is no room for all, the last columns stay on the page of the entry.
+        let mut columns = columns;
+        while columns.len() > 2 && points(columns) > (1.0 - LEAST_WORDS) * whole {
+            columns = &columns[..columns.len() - 1];
+        }
+        let shares = columns.iter().map(|c| c.share).sum::<f32>().max(1.0);
+        let rest = (whole - points(columns)).max(0.0);
         let mut left = BAR;
         let place = |c: &Column| {
             let from = left;
-            left += c.weight * unit;
+            left += c.points + c.share / shares * rest;
             (from, left)
         };
         Self(columns.iter().map(place).collect())
+    }
+
+    /// How many columns there is room for.
+    fn count(&self) -> usize {
+        self.0.len()
     }
 
     fn cell(&self, row: Rect, column: usize) -> Rect {
@@ -86,7 +100,7 @@ const fn align(column: &Column) -> Align {
 fn head(ui: &mut Ui, columns: &[Column], places: &Places, sort: &mut Sort) {
     let t = tokens::of(ui);
     let (row, _) = ui.allocate_exact_size(vec2(ui.available_width(), HEAD), Sense::hover());
-    for (i, column) in columns.iter().enumerate() {
+    for (i, column) in columns.iter().take(places.count()).enumerate() {
         let cell = places.cell(row, i);
         let on = sort.column == Some(i);
         let press = ui.interact(cell, ui.scope_id().with(("order", column.head)), Sense::click());
@@ -138,7 +152,7 @@ fn row(
         ui.painter().rect_filled(rect.with_max_x(rect.left() + BAR), 1.0, t.accent);
     }
     let strong = marked || open || response.hovered();
-    for (i, (column, cell)) in columns.iter().zip(&one.cells).enumerate() {
+    for (i, (column, cell)) in columns.iter().zip(&one.cells).take(places.count()).enumerate() {
         let color = if i == 0 || column.number || strong { t.ink } else { t.ink_soft };
         let at = places.cell(rect, i);
         let font = fonts::regular(tokens::SMALL + 1.0);

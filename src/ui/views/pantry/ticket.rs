@@ -40,7 +40,7 @@ pub fn card(
         if let Some((_, why)) = trouble.as_ref().filter(|(path, _)| path == PRICE) {
             wrapped(ui, why, fonts::regular(tokens::SMALL), t.stop);
         }
-        let width = ui.available_width() - 8.0;
+        let width = ui.available_width();
         if let Some(photo) = field(ui, "Photo", &old.photo, "File name of a photo", width) {
             put(Ticket { photo: photo.trim().to_owned(), ..old.clone() });
         }
