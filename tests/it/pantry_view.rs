@@ -44,7 +44,7 @@ fn run(h: &mut Harness, command: Command) {
     h.run();
 }
 
-fn shelves<'a>(h: &'a Harness) -> &'a potset::app::shelves::Shelves {
+fn shelves(h: &Harness) -> &potset::app::shelves::Shelves {
     &h.state().shell.desk.state.shelves
 }
 

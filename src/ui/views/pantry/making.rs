@@ -183,12 +183,15 @@ fn actions(ui: &mut Ui, made: &Made, state: &State, out: &mut Vec<Command>) {
     });
 }
 
+/// A part of a base: name, unit, and how much of it.
+type Part = (&'static str, &'static str, fn(&Base) -> f64);
+
 /// Composition, beside the shipped base that is nearest.
 fn compare(ui: &mut Ui, made: &Made, other: Option<&Base>) {
     let quiet = other.map_or_else(String::new, |b| format!("beside {}", b.name));
     Card::new("In 100 g").quiet(&quiet).show(ui, |ui| {
         let sugars = |b: &Base| b.composition.sugars.iter().map(|s| s.g_per_100g.v).sum::<f64>();
-        let rows: [(&str, &str, fn(&Base) -> f64); 6] = [
+        let rows: [Part; 6] = [
             ("fat", "g", |b| b.composition.fat.v),
             ("protein", "g", |b| b.composition.protein.v),
             ("carbohydrate", "g", |b| b.composition.carbohydrate.v),
