@@ -175,6 +175,11 @@ fn the_keyboard_alone_searches_moves_opens_and_leaves() {
     h.key_press(Key::Enter);
     h.run();
     assert_eq!(shelves(&h).open, Some((EntryKind::Base, last.key)));
+    // Closing the page leaves the list where it was.
+    let sight = rows(&h);
+    h.key_press(Key::Escape);
+    h.run();
+    assert_eq!((shelves(&h).open.clone(), rows(&h)), (None, sight));
 }
 
 #[test]

@@ -108,16 +108,15 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<C
 fn renew(view: &mut EntriesState, state: &State) {
     let shelves = &state.shelves;
     // An entry that was just made or taken in may be of another kind than the one that is listed.
-    if shelves.open != view.kept.last_open {
+    let other = shelves.open != view.kept.last_open;
+    if other {
         view.kept.last_open.clone_from(&shelves.open);
         view.page.reset();
         if let Some((kind, _)) = &shelves.open
             && view.kind.is_some_and(|listed| listed != *kind)
         {
-            view.kind = Some(*kind);
-            view.sort = Sort::default();
+            filters::choose(view, Some(*kind));
         }
-        view.kept.fitted = None;
     }
     let kept = &mut view.kept;
     let built = (shelves.number, view.kind, state.design().spoons);
@@ -128,19 +127,23 @@ fn renew(view: &mut EntriesState, state: &State) {
         kept.fitted = None;
     }
     let fitted = (view.filter.clone(), view.sort);
-    if kept.fitted.as_ref() != Some(&fitted) {
+    let again = kept.fitted.as_ref() != Some(&fitted);
+    if again {
         kept.shown = kept.table.shown(&view.filter, view.sort);
         kept.fitted = Some(fitted);
-        let open = shelves.open.as_ref();
+    }
+    if again || other {
+        // The open entry stays in sight; a list that shows other rows starts at its top.
         let at = |(kind, key): &(EntryKind, String)| {
             kept.shown.iter().position(|i| {
                 let row = &kept.table.rows[*i];
                 row.kind == *kind && row.key == *key
             })
         };
-        match open.and_then(at) {
+        match shelves.open.as_ref().and_then(at) {
             Some(place) => view.list.mark(place),
-            None => view.list.top(),
+            None if again => view.list.top(),
+            None => {}
         }
     }
     page(kept, state);

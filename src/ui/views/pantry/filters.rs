@@ -32,7 +32,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<C
             tick(ui, &mut view.filter.diet[i], wish.words()).on_hover_text(wish.tip());
         }
         ui.separator();
-        let own = state.shelves.own.count();
+        let own: usize = view.kept.counts.iter().map(|(.., own)| own).sum();
         tick(ui, &mut view.filter.only_own, format!("only my own ({own})"));
         if !view.filter.is_open() && ui.button("Clear the filters").clicked() {
             view.filter = Filter::default();
