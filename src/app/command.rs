@@ -51,6 +51,8 @@ pub enum Command {
     Rested(u64, Vec<Influence>),
     /// A job ended in a fault of the program.
     Failed(Note),
+    /// Something that the maker asked for cannot be done.
+    Tell(Note),
     Dismiss(usize),
     Theme(Theme),
     Zoom(f32),

@@ -8,6 +8,7 @@ pub mod label_rule;
 pub mod measures;
 pub mod note;
 pub mod number;
+pub mod shares;
 pub mod source;
 pub mod sugar;
 pub mod words;

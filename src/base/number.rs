@@ -106,8 +106,8 @@ pub fn hours(hours: f64) -> String {
 
 /// Reads a number as typed: decimal point or comma, true minus, spaces and a trailing unit are accepted.
 ///
-/// Returns `None` when there is no number, or when a comma could mean thousands ("1,250" is read as 1.25 only
-/// if it is not followed by exactly three digits).
+/// Returns `None` when there is no number, or when a comma could mean thousands: just three digits after it, and
+/// before it something else than a lone nought ("1,250", but not "0,025").
 #[must_use]
 pub fn parse(text: &str) -> Option<f64> {
     let text: String = text
@@ -124,7 +124,8 @@ pub fn parse(text: &str) -> Option<f64> {
         (Some(_), Some(_)) => return None,
         (Some(at), None) => {
             let after = number.len() - at - 1;
-            if after == 3 || number.matches(',').count() > 1 {
+            let thousands = after == 3 && number[..at].trim_start_matches(['-', '+']) != "0";
+            if thousands || number.matches(',').count() > 1 {
                 return None;
             }
             number.replace(',', ".")
@@ -161,6 +162,7 @@ mod tests {
         assert_eq!(parse(" 12.5"), Some(12.5));
         assert_eq!(parse("\u{2212}3"), Some(-3.0));
         assert_eq!(parse("1,250"), None);
+        assert_eq!(parse("0,025"), Some(0.025));
         assert_eq!(parse("1.250,5"), None);
         assert_eq!(parse("abc"), None);
         assert_eq!(parse("nan"), None);

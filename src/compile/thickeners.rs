@@ -88,7 +88,7 @@ fn own_starch(look: &Lookup<'_>, blend: &Blend<'_>) -> Vec<ThickenerLine> {
             let entry = part.entry.own_starch.clone()?;
             let grams = part.kg * part.entry.composition.starch.v * 10.0;
             let g_per_l = grams / look.design.litres();
-            Some(ThickenerLine { entry, g_per_l, mixed_first: true, goes_in: GoesIn::WithTheBase })
+            Some(ThickenerLine::new(entry, g_per_l, true))
         })
         .filter(|line| line.g_per_l > 0.0)
         .collect()

@@ -104,8 +104,29 @@ pub fn faults(design: &Design) -> Vec<Note> {
         see("goals.whey_at_most".to_owned(), whey, ("Whey", "%", 0.0, 100.0));
     }
     lists(design, &mut notes);
+    measures(design, &mut notes);
     order(design, &mut notes);
     notes
+}
+
+/// A line said in a measure that the design's spoon set does not have.
+fn measures(design: &Design, notes: &mut Vec<Note>) {
+    let lines = [
+        ("bases", design.bases.iter().map(|l| l.by).collect::<Vec<_>>()),
+        ("sugars", design.sugars.iter().map(|l| l.by).collect()),
+        ("thickeners", design.thickeners.iter().map(|l| l.by).collect()),
+        ("additives", design.additives.iter().map(|l| l.by).collect()),
+        ("cultures", design.cultures.iter().map(|l| l.by).collect()),
+    ];
+    for (list, measures) in lines {
+        for (i, by) in measures.into_iter().enumerate().filter(|(_, m)| m.size(design.spoons).is_none()) {
+            notes.push(Note::error(
+                format!("{list}[{i}].by"),
+                format!("The {} set has no {}", design.spoons.words(), by.word(false)),
+                "Say the amount in another measure, or pick other spoons",
+            ));
+        }
+    }
 }
 
 fn step_numbers(step: &Step, field: &str, see: &mut impl FnMut(String, f64, Range)) {

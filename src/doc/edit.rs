@@ -1,5 +1,9 @@
 //! Edits: every change that a maker can make to a design, with its name for the undo menu.
 
+mod label;
+
+pub use label::label;
+
 use super::design::{
     AddedWhen, AdditiveLine, BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder,
     SugarLine, SweetWhen, ThickenerLine,
@@ -7,9 +11,9 @@ use super::design::{
 use super::goals::Goals;
 use super::pantry::{self, EntryKind, Keyed, Pantry};
 use super::steps::{Event, Reading, Step};
-use crate::base::measures::SpoonSet;
+use crate::base::measures::{Measure, SpoonSet};
 use crate::base::words::Style;
-use crate::base::{Note, number};
+use crate::base::{Note, shares};
 
 /// A figure that a label may give, per 100 g.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,7 +35,9 @@ pub enum Shelf {
 }
 
 impl Shelf {
-    const fn one(self) -> &'static str {
+    /// The word for one of its lines.
+    #[must_use]
+    pub const fn one(self) -> &'static str {
         match self {
             Self::Bases => "base",
             Self::Sugars => "sugar",
@@ -47,6 +53,9 @@ impl Shelf {
 pub enum Edit {
     Rename(String),
     BaseLitres(usize, f64),
+    /// Share of the volume of all bases, 0 to 1; the total stays, and what is not locked follows.
+    BaseShare(usize, f64),
+    BaseLock(usize, bool),
     BaseLabel(usize, LabelField, Option<f64>),
     /// All figures of a label at once.
     BaseFigures(usize, LabelFigures),
@@ -68,6 +77,8 @@ pub enum Edit {
     /// Adds a pantry entry at an amount in the unit of its list.
     Add(Shelf, String, f64),
     Remove(Shelf, usize),
+    /// The measure that a line's amount is said in; the amount stays.
+    Measure(Shelf, usize, Measure),
     StartTemperature(f64),
     /// What the base is warmed or cooled to before the culture goes in.
     CultureTemperature(f64),
@@ -138,6 +149,8 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
     match edit {
         Edit::Rename(name) => name.clone_into(&mut d.name),
         Edit::BaseLitres(i, litres) => line(&mut d.bases, Shelf::Bases, *i)?.litres = *litres,
+        Edit::BaseShare(i, share) => move_share(d, *i, *share)?,
+        Edit::BaseLock(i, locked) => line(&mut d.bases, Shelf::Bases, *i)?.locked = *locked,
         Edit::BaseLabel(i, field, value) => {
             let label = &mut line(&mut d.bases, Shelf::Bases, *i)?.label;
             *match field {
@@ -167,6 +180,7 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         Edit::Swap(shelf, i, key) => swap(d, *shelf, *i, key, pantry)?,
         Edit::Add(shelf, key, amount) => add(d, *shelf, key, *amount, pantry)?,
         Edit::Remove(shelf, i) => remove(d, *shelf, *i)?,
+        Edit::Measure(shelf, i, by) => *measure(d, *shelf, *i)? = *by,
         Edit::Style(style) => d.style = *style,
         Edit::Disturbed(disturbed) => d.disturbed = *disturbed,
         Edit::Vessel(key) => {
@@ -177,7 +191,10 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         Edit::Serving(grams) => d.pots.serving_g = *grams,
         Edit::Goals(goals) => d.goals = goals.clone(),
         Edit::Clock(clock) => clock.clone_into(&mut d.clock),
-        Edit::Spoons(set) => d.spoons = *set,
+        Edit::Spoons(set) => {
+            d.spoons = *set;
+            lose_measures(d);
+        }
         Edit::NotesText(text) => text.clone_into(&mut d.notes),
         Edit::Renew(kind, key) => {
             if !d.snapshot.put(pantry, *kind, key) {
@@ -196,6 +213,42 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         steps => change_steps(d, steps, pantry)?,
     }
     Ok(())
+}
+
+fn move_share(d: &mut Design, i: usize, share: f64) -> Result<(), Note> {
+    line(&mut d.bases, Shelf::Bases, i)?;
+    let litres = d.litres();
+    let old: Vec<f64> = d.bases.iter().map(|b| b.litres).collect();
+    let locked: Vec<bool> = d.bases.iter().map(|b| b.locked).collect();
+    let new = shares::shift(&old, &locked, i, share)
+        .map_err(|note| Note { field: format!("bases[{i}].share"), ..note })?;
+    for ((line, share), locked) in d.bases.iter_mut().zip(new).zip(locked) {
+        if !locked {
+            line.litres = share * litres;
+        }
+    }
+    Ok(())
+}
+
+fn measure(d: &mut Design, shelf: Shelf, i: usize) -> Result<&mut Measure, Note> {
+    Ok(match shelf {
+        Shelf::Bases => &mut line(&mut d.bases, shelf, i)?.by,
+        Shelf::Sugars => &mut line(&mut d.sugars, shelf, i)?.by,
+        Shelf::Thickeners => &mut line(&mut d.thickeners, shelf, i)?.by,
+        Shelf::Additives => &mut line(&mut d.additives, shelf, i)?.by,
+        Shelf::Cultures => &mut line(&mut d.cultures, shelf, i)?.by,
+    })
+}
+
+/// Lines said in a measure that the spoon set lacks go back to the unit of their list.
+fn lose_measures(d: &mut Design) {
+    let set = d.spoons;
+    let lost = |m: Measure| m.size(set).is_none();
+    d.bases.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Litre);
+    d.sugars.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
+    d.thickeners.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
+    d.additives.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
+    d.cultures.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
 }
 
 fn change_steps(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
@@ -287,7 +340,7 @@ fn add(d: &mut Design, shelf: Shelf, key: &str, amount: f64, pantry: &Pantry) ->
     match shelf {
         Shelf::Bases => {
             known(&own.bases, &pantry.bases, "base", key)?;
-            d.bases.push(BaseLine { entry, litres: amount, label: LabelFigures::default() });
+            d.bases.push(BaseLine::new(entry, amount));
         }
         Shelf::Sugars => {
             known(&own.sugars, &pantry.sugars, "sugar", key)?;
@@ -295,12 +348,11 @@ fn add(d: &mut Design, shelf: Shelf, key: &str, amount: f64, pantry: &Pantry) ->
         }
         Shelf::Thickeners => {
             known(&own.thickeners, &pantry.thickeners, "thickener", key)?;
-            let (mixed_first, goes_in) = (false, GoesIn::WithTheBase);
-            d.thickeners.push(ThickenerLine { entry, g_per_l: amount, mixed_first, goes_in });
+            d.thickeners.push(ThickenerLine::new(entry, amount, false));
         }
         Shelf::Additives => {
             known(&own.additives, &pantry.additives, "additive", key)?;
-            d.additives.push(AdditiveLine { entry, g_per_l: amount, when: AddedWhen::default() });
+            d.additives.push(AdditiveLine::new(entry, amount, AddedWhen::default()));
         }
         Shelf::Cultures => {
             known(&own.cultures, &pantry.cultures, "culture", key)?;
@@ -330,64 +382,5 @@ fn remove(d: &mut Design, shelf: Shelf, i: usize) -> Result<(), Note> {
         Shelf::Thickeners => take(&mut d.thickeners, shelf, i),
         Shelf::Additives => take(&mut d.additives, shelf, i),
         Shelf::Cultures => take(&mut d.cultures, shelf, i),
-    }
-}
-
-/// The name of an edit in the undo menu: "Sugar 6.0 → 8.5 g/L" where the old value is known.
-#[must_use]
-pub fn label(before: &Design, edit: &Edit) -> String {
-    let moved = |what: &str, old: Option<f64>, new: f64, decimals: usize, unit: &str| {
-        let new = number::with_unit(new, decimals, unit);
-        old.map_or_else(
-            || format!("{what} {new}"),
-            |old| format!("{what} {} → {new}", number::fixed(old, decimals)),
-        )
-    };
-    match edit {
-        Edit::Rename(name) => format!("Name “{name}”"),
-        Edit::BaseLitres(i, v) => moved("Base", before.bases.get(*i).map(|b| b.litres), *v, 2, "L"),
-        Edit::BaseLabel(..) | Edit::BaseFigures(..) => "Label figure".to_owned(),
-        Edit::SugarDose(i, v) => moved("Sugar", before.sugars.get(*i).map(|s| s.g_per_l), *v, 1, "g/L"),
-        Edit::ThickenerDose(i, v) => {
-            moved("Thickener", before.thickeners.get(*i).map(|t| t.g_per_l), *v, 1, "g/L")
-        }
-        Edit::ThickenerMixedFirst(..) => "How the thickener goes in".to_owned(),
-        Edit::ThickenerGoesIn(..) => "When the thickener goes in".to_owned(),
-        Edit::CultureRate(i, v) => {
-            moved("Culture", before.cultures.get(*i).map(|c| c.rate), *v, 2, "× packet rate")
-        }
-        Edit::SugarWhen(..) => "When the sugar goes in".to_owned(),
-        Edit::AdditiveDose(i, v) => {
-            moved("Additive", before.additives.get(*i).map(|a| a.g_per_l), *v, 2, "g/L")
-        }
-        Edit::AdditiveWhen(..) => "When the additive goes in".to_owned(),
-        Edit::CultureAge(i, v) => {
-            moved("Age of the culture", before.cultures.get(*i).map(|c| c.age_days), *v, 0, "days")
-        }
-        Edit::CultureKept(..) | Edit::CultureOpened(..) => "How the culture was kept".to_owned(),
-        Edit::CulturePowder(..) => "How the culture is weighed".to_owned(),
-        Edit::Swap(shelf, ..) => format!("Swap {}", shelf.one()),
-        Edit::Add(shelf, ..) => format!("Add {}", shelf.one()),
-        Edit::Remove(shelf, _) => format!("Remove {}", shelf.one()),
-        Edit::StartTemperature(v) => moved("Start temperature", None, *v, 1, "°C"),
-        Edit::CultureTemperature(v) => moved("Culture in at", None, *v, 1, "°C"),
-        Edit::HoldTemperature(v) => moved("Hold", before.hold().map(|h| h.set_c), *v, 1, "°C"),
-        Edit::HoldHours(v) => moved("Stop after", before.hold().map(|h| h.hours), *v, 1, "h"),
-        Edit::Warmer(_) => "Warmer".to_owned(),
-        Edit::Events(_) => "What happens in the hold".to_owned(),
-        Edit::Measured(_) => "Measured temperatures".to_owned(),
-        Edit::ChillTemperature(v) => moved("Chill", before.chill().map(|c| c.0), *v, 1, "°C"),
-        Edit::ChillHours(v) => moved("Chill for", before.chill().map(|c| c.1), *v, 0, "h"),
-        Edit::Steps(_) => "Steps".to_owned(),
-        Edit::Style(style) => format!("Style {}", style.word()),
-        Edit::Disturbed(how) => format!("Disturbed {}", how.words()),
-        Edit::Vessel(_) | Edit::PotCount(_) => "Pots".to_owned(),
-        Edit::Serving(v) => moved("Serving", Some(before.pots.serving_g), *v, 0, "g"),
-        Edit::Goals(_) => "Goals".to_owned(),
-        Edit::Clock(_) => "Clock".to_owned(),
-        Edit::Spoons(set) => format!("Spoons {}", set.words()),
-        Edit::Renew(kind, _) => format!("Update the {}", kind.one()),
-        Edit::NotesText(_) => "Notes".to_owned(),
-        Edit::Together(name, _) => name.clone(),
     }
 }

@@ -13,6 +13,7 @@ pub mod history;
 pub mod kitchen;
 pub mod label;
 pub mod learnt;
+pub mod lines;
 pub mod own;
 pub mod pantry;
 pub mod settings;

@@ -19,6 +19,7 @@ pub mod pantry_advice;
 pub mod pantry_check;
 pub mod pantry_page;
 pub mod pantry_table;
+pub mod pearson;
 pub mod readiness;
 pub mod thickeners;
 pub mod verdict;

@@ -5,7 +5,9 @@ use crate::base::{Cited, Note, number};
 use crate::compile::facts::codex_class;
 use crate::compile::params;
 use crate::doc::Pantry;
-use crate::doc::pantry::{Action, Base, BaseKind, EnergyRule, Entry, EntryKind, Nutrients, faults, find};
+use crate::doc::pantry::{
+    Action, Base, BaseKind, Composition, EnergyRule, Entry, EntryKind, Nutrients, faults, find,
+};
 use crate::science::nutrition::Macros;
 use crate::science::nutrition::energy::{self, by_factors};
 
@@ -97,6 +99,9 @@ pub fn check(pantry: &Pantry) -> Check {
     for base in &pantry.bases {
         base_figures(pantry, base, &mut out);
     }
+    for raw in &pantry.raws {
+        composed(&raw.name, &raw.composition, &raw.nutrients, &mut out);
+    }
     for sugar in &pantry.sugars {
         let own: f64 = sugar.sugars.iter().map(|s| s.g_per_100g.v).sum();
         dry(&sugar.name, &sugar.nutrients, (own, Some(&sugar.water)), [0.0; 3], &mut out);
@@ -134,13 +139,12 @@ fn words(entry: &dyn Entry, faults: &mut Vec<Note>) {
     }
 }
 
-fn base_figures(pantry: &Pantry, base: &Base, out: &mut Check) {
-    let c = &base.composition;
+/// A composition closes with the stated water, and agrees with the stated energy.
+fn composed(name: &str, c: &Composition, n: &Nutrients, out: &mut Check) {
     let solids = [&c.fat, &c.protein, &c.carbohydrate, &c.fibre, &c.ash];
-    let n = &base.nutrients;
     if let Some(water) = &n.water {
         out.closures.push(Against {
-            name: base.name.clone(),
+            name: name.to_owned(),
             is: water.v + solids.iter().map(|s| s.v).sum::<f64>(),
             should: 100.0,
             within: scatter(solids.iter().copied().chain([water])).max(CLOSES),
@@ -154,8 +158,13 @@ fn base_figures(pantry: &Pantry, base: &Base, out: &mut Check) {
             fibre: c.fibre.v,
             ..Macros::default()
         };
-        out.energies.push(energy_against(&base.name, &macros, n.energy_rule, stated));
+        out.energies.push(energy_against(name, &macros, n.energy_rule, stated));
     }
+}
+
+fn base_figures(pantry: &Pantry, base: &Base, out: &mut Check) {
+    let (c, n) = (&base.composition, &base.nutrients);
+    composed(&base.name, c, n, out);
     for (field, cited) in [
         ("fat", &n.fat),
         ("protein", &n.protein),

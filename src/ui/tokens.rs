@@ -30,6 +30,7 @@ pub const NOTE_EDGE: f32 = 4.0;
 /// The lever row: its height and its parts.
 pub const LEVER_HEIGHT: f32 = 40.0;
 pub const LEVER_VALUE_WIDTH: f32 = 118.0;
+pub const LEVER_BESIDE_WIDTH: f32 = 144.0;
 pub const LEVER_RAIL: f32 = 3.0;
 /// The least size of anything to press.
 pub const PRESS: f32 = 20.0;

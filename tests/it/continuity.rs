@@ -4,7 +4,7 @@
 //! made ten times smaller, three times over. On a slope the change shrinks with the step; at a jump it stays.
 
 use potset::doc::Design;
-use potset::doc::design::{AddedWhen, AdditiveLine, GoesIn, SugarLine, SweetWhen, ThickenerLine};
+use potset::doc::design::{AddedWhen, AdditiveLine, SugarLine, SweetWhen, ThickenerLine};
 use potset::doc::steps::{Event, Happening, Reading, Step, Way};
 use potset::science::simulate;
 
@@ -151,7 +151,7 @@ fn cooked() -> Design {
 }
 
 fn line(entry: &str, g_per_l: f64) -> ThickenerLine {
-    ThickenerLine { entry: entry.to_owned(), g_per_l, mixed_first: true, goes_in: GoesIn::WithTheBase }
+    ThickenerLine::new(entry.to_owned(), g_per_l, true)
 }
 
 /// Moves one lever of a pot.
@@ -269,7 +269,7 @@ fn chilled_hours(design: &mut Design, x: f64) {
 
 /// One additive at a dose.
 fn additive(design: &mut Design, entry: &str, g_per_l: f64, when: AddedWhen) {
-    design.additives = vec![AdditiveLine { entry: entry.to_owned(), g_per_l, when }];
+    design.additives = vec![AdditiveLine::new(entry.to_owned(), g_per_l, when)];
 }
 
 /// Sugar stirred in after the hold.

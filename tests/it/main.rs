@@ -21,6 +21,7 @@ mod history;
 mod influence;
 mod label;
 mod layers;
+mod measures;
 mod must_show;
 mod pantry_view;
 mod properties;

@@ -64,12 +64,11 @@ fn run(mix: &Mix) -> Result<Forecast, TestCaseError> {
 fn base() -> impl Strategy<Value = BaseLine> {
     (select(pantry().bases), 0.2..4.0_f64, proptest::option::of(0.6..1.4_f64)).prop_map(
         |(entry, litres, fat)| BaseLine {
-            litres,
             label: LabelFigures {
                 fat: fat.and_then(|share| label_fat(&entry, share)),
                 ..LabelFigures::default()
             },
-            entry: entry.key,
+            ..BaseLine::new(entry.key, litres)
         },
     )
 }
@@ -96,18 +95,15 @@ fn sweet() -> impl Strategy<Value = SugarLine> {
 }
 
 fn additive() -> impl Strategy<Value = AdditiveLine> {
-    (select(pantry().additives), 0.0..1.5_f64, select(AddedWhen::ALL.to_vec())).prop_map(
-        |(entry, share, when)| AdditiveLine { g_per_l: share * entry.usual.1, entry: entry.key, when },
-    )
+    (select(pantry().additives), 0.0..1.5_f64, select(AddedWhen::ALL.to_vec()))
+        .prop_map(|(entry, share, when)| AdditiveLine::new(entry.key, share * entry.usual.1, when))
 }
 
 fn thickener() -> impl Strategy<Value = ThickenerLine> {
     (select(keys(&pantry().thickeners, |t| &t.key)), 0.0..40.0_f64, any::<bool>(), any::<bool>()).prop_map(
         |(entry, g_per_l, mixed_first, early)| ThickenerLine {
-            entry,
-            g_per_l,
-            mixed_first,
             goes_in: if early { GoesIn::WithTheBase } else { GoesIn::WithTheCulture },
+            ..ThickenerLine::new(entry, g_per_l, mixed_first)
         },
     )
 }

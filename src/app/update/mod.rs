@@ -48,6 +48,10 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             tell(state, note);
             Vec::new()
         }
+        Command::Tell(note) => {
+            tell(state, note);
+            Vec::new()
+        }
         Command::Dismiss(i) => {
             if i < state.notices.len() {
                 state.notices.remove(i);

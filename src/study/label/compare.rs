@@ -65,7 +65,7 @@ pub fn compare(
     let recipe = recipe(kind)?;
     let run = |entry: &str, label: LabelFigures| {
         let mut design = recipe.clone();
-        design.bases = vec![BaseLine { entry: entry.to_owned(), litres: recipe.litres(), label }];
+        design.bases = vec![BaseLine { label, ..BaseLine::new(entry.to_owned(), recipe.litres()) }];
         design.snapshot.bases.clear();
         design.refresh_snapshot(pantry);
         let found = answer(&Ask { design: &design, pantry, kitchen, learnt });

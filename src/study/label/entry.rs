@@ -48,7 +48,7 @@ pub fn as_entry(reading: &LabelReading, study: &LabelStudy, pantry: &Pantry) -> 
 }
 
 fn figures(like: &Base, stated: &LabelFigures) -> Base {
-    let line = BaseLine { entry: like.key.clone(), litres: 1.0, label: stated.clone() };
+    let line = BaseLine { label: stated.clone(), ..BaseLine::new(like.key.clone(), 1.0) };
     let make = blend::make(like, &line, None);
     let mut base = like.clone();
     let c = &mut base.composition;

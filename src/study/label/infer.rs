@@ -268,7 +268,7 @@ pub fn stated(label: &LabelReading, base: Option<&Base>, extract: Option<f64>) -
 pub fn values(label: &LabelReading, base: Option<&Base>, stated: &LabelFigures) -> Vec<Value> {
     let mut all = Vec::new();
     let made = base.map(|b| {
-        let line = BaseLine { entry: b.key.clone(), litres: 1.0, label: stated.clone() };
+        let line = BaseLine { label: stated.clone(), ..BaseLine::new(b.key.clone(), 1.0) };
         (b, blend::make(b, &line, None))
     });
     for nutrient in

@@ -42,6 +42,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 
 fn levers(ui: &mut Ui, line: &mut LineAsk) {
     let grams = Lever {
+        said: None,
         id_salt: IdSalt::new(("next pots", "grams")),
         name: "Of the last pot",
         unit: "g/L",
@@ -58,6 +59,7 @@ fn levers(ui: &mut Ui, line: &mut LineAsk) {
     };
     line.g_per_l = grams.show(ui).value.unwrap_or(line.g_per_l);
     let days = Lever {
+        said: None,
         id_salt: IdSalt::new(("next pots", "days")),
         name: "Days between pots",
         unit: "days",

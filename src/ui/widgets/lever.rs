@@ -1,6 +1,6 @@
 //! The lever row: one thing a maker can turn, with slider, typed value, usual range and reset.
 
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use std::ops::RangeInclusive;
 
 use egui::{
@@ -8,8 +8,11 @@ use egui::{
     UiBuilder, pos2, vec2,
 };
 
+use crate::base::measures::Measure;
+use crate::base::{Note, number};
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::widgets::line_in;
+use crate::ui::widgets::measured::{self, Measured};
 use crate::ui::widgets::rail::Rail;
 use crate::ui::widgets::typed::{parse, spaced};
 use crate::ui::{fonts, theme};
@@ -36,6 +39,8 @@ pub struct Lever<'a> {
     pub beside: &'a str,
     /// What it is and where the usual range comes from, shown on hover.
     pub hover: &'a str,
+    /// How its amount is said in household measures; what stands beside it is then a menu of them.
+    pub said: Option<Measured<'a>>,
 }
 
 /// What the maker's hand did to a lever in this frame.
@@ -52,11 +57,15 @@ pub enum Gesture {
     Ended,
 }
 
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct LeverOut {
     /// The new value, if it changed in this frame.
     pub value: Option<f64>,
     pub gesture: Gesture,
+    /// The measure that was picked to say it in.
+    pub by: Option<Measure>,
+    /// Why a typed amount was not taken.
+    pub refused: Option<Note>,
 }
 
 /// Space left and right of the number inside its tint.
@@ -73,8 +82,8 @@ struct Places {
 
 impl Places {
     fn new(row: Rect) -> Self {
-        let value_width = tokens::LEVER_VALUE_WIDTH.min(row.width() * 0.45);
-        let split = row.right() - value_width;
+        let split = row.right() - tokens::LEVER_VALUE_WIDTH.min(row.width() * 0.45);
+        let below = row.right() - tokens::LEVER_BESIDE_WIDTH.min(row.width() * 0.5);
         let left = split - tokens::GAP;
         let part =
             |x0, x1, y0: f32, height| Rect::from_min_size(pos2(x0, row.top() + y0), vec2(x1 - x0, height));
@@ -82,12 +91,17 @@ impl Places {
         Self {
             name: part(row.left(), left - dot, 0.0, 17.0),
             reset: part(left - dot, left, 0.0, 17.0),
-            slider: part(row.left(), left, 17.0, 18.0),
+            slider: part(row.left(), below - tokens::GAP, 17.0, 18.0),
             // The number has a margin for its hover tint; it hangs over so that the text lines up.
             value: part(split, row.right() + VALUE_MARGIN, -2.0, 20.0),
-            beside: part(split, row.right(), 18.0, 16.0),
+            beside: part(below, row.right(), 18.0, 16.0),
         }
     }
+}
+
+/// Where what stands beside the value of a row at `top_left` is, for rows that put something of their own there.
+pub fn beside(top_left: egui::Pos2, width: f32) -> Rect {
+    Places::new(Rect::from_min_size(top_left, vec2(width, tokens::LEVER_HEIGHT))).beside
 }
 
 impl Lever<'_> {
@@ -105,16 +119,21 @@ impl Lever<'_> {
         name.on_hover_ui(|ui| self.explain(ui));
         let slid = self.slider(ui, &places, t);
         let typed = self.number(ui, &places, t);
-        if !self.beside.is_empty() {
+        let mut by = None;
+        if let Some(measured) = &self.said {
+            let own = self.own_text(self.value);
+            by = measured::menu(ui, places.beside, measured, (self.value, &own));
+        } else if !self.beside.is_empty() {
             let font = fonts::regular(tokens::SMALL);
             line_in(ui, places.beside, self.beside, font, t.ink_soft, Align::Max);
         }
         let reset = self.reset_dot(ui, &places, t);
         // A value goes before a mere end: one part may lose the keyboard as another is pressed.
         let all = [reset, typed, slid];
-        let with_value = all.into_iter().find(|out| out.value.is_some());
-        let any = all.into_iter().find(|out| out.gesture != Gesture::None);
-        with_value.or(any).unwrap_or_default()
+        let refused = all.iter().find_map(|out| out.refused.clone());
+        let with_value = all.iter().find(|out| out.value.is_some());
+        let any = all.iter().find(|out| out.gesture != Gesture::None);
+        LeverOut { by, refused, ..with_value.or(any).cloned().unwrap_or_default() }
     }
 
     fn rail(&self, rect: Rect) -> Rail {
@@ -159,10 +178,11 @@ impl Lever<'_> {
 
     fn number(&self, ui: &mut Ui, places: &Places, t: &Tokens) -> LeverOut {
         let mut value = self.value;
-        let untouched = Cell::new(false);
+        let (untouched, refused) = (Cell::new(false), RefCell::new(None));
         let shown = self.text_of(value);
-        let builder = UiBuilder::new().max_rect(places.value).layout(Layout::right_to_left(Align::Center));
-        let mut place = ui.new_child(builder);
+        // As wide as its place, however long the number: it does not move while the value changes.
+        let layout = Layout::right_to_left(Align::Center).with_main_align(Align::Max);
+        let mut place = ui.new_child(UiBuilder::new().max_rect(places.value).layout(layout));
         let crowded = self.crowded(&place, places.value.width() - 2.0 * VALUE_MARGIN);
         place.set_clip_rect(places.value.expand(2.0).intersect(ui.clip_rect()));
         let style = place.style_mut();
@@ -186,11 +206,15 @@ impl Lever<'_> {
             .update_while_editing(false)
             .clip_text(true)
             .max_decimals(self.decimals)
-            .min_size(vec2(0.0, places.value.height()))
+            .min_size(places.value.size())
             .custom_formatter(|value, _| self.text_of(value))
             .custom_parser(|text| {
                 untouched.set(text.trim() == shown);
-                parse(text, self.unit)
+                if untouched.get() {
+                    None
+                } else {
+                    self.read(text).unwrap_or_else(|note| refused.replace(Some(note)).and(None))
+                }
             });
         let response = place.add(drag).accessible_name(self.name);
         self.describe(&response);
@@ -202,7 +226,27 @@ impl Lever<'_> {
         } else if value.to_bits() != self.value.to_bits() {
             value = self.settled(value, gesture);
         }
-        self.out(value, gesture)
+        LeverOut { refused: refused.take(), ..self.out(value, gesture) }
+    }
+
+    /// What was typed, in the lever's unit; nothing for words that are no amount of a lever without measures.
+    fn read(&self, text: &str) -> Result<Option<f64>, Note> {
+        let Some(measured) = &self.said else { return Ok(parse(text, self.unit)) };
+        let value = measured.said.read(self.name, text)?;
+        let (low, high) = (*self.range.start(), *self.range.end());
+        if (low..=high).contains(&value) {
+            return Ok(Some(value));
+        }
+        let unit = spaced(self.unit);
+        let plain = |v| theme::number(v, 0..=self.decimals);
+        Err(Note {
+            sentence: format!("“{}” is {}{unit}", text.trim(), number::figures(value, 3)),
+            ..Note::error(
+                self.name,
+                "This is more or less than the lever can reach",
+                format!("Give {} to {}{unit}, or change how much the pot holds", plain(low), plain(high)),
+            )
+        })
     }
 
     /// A new number inside the range; on the grid of steps unless it was typed.
@@ -219,7 +263,10 @@ impl Lever<'_> {
     /// present value, so that the size does not change while dragging.
     fn crowded(&self, ui: &Ui, width: f32) -> bool {
         let font = fonts::semibold(tokens::BODY);
-        [*self.range.start(), *self.range.end(), self.value].into_iter().any(|value| {
+        let (low, high) = (*self.range.start(), *self.range.end());
+        // In household measures some value between may have more digits than the ends.
+        let between = self.said.map_or(low, |_| low + 0.123 * (high - low));
+        [low, high, between, self.value].into_iter().any(|value| {
             let text = self.text_of(value);
             let galley = ui.painter().layout_no_wrap(text, font.clone(), ui.visuals().text_color());
             galley.size().x > width
@@ -249,7 +296,7 @@ impl Lever<'_> {
     fn out(&self, value: f64, gesture: Gesture) -> LeverOut {
         // Bit by bit: any other number is a change, however small.
         let changed = value.to_bits() != self.value.to_bits() && value.is_finite();
-        LeverOut { value: changed.then_some(value), gesture }
+        LeverOut { value: changed.then_some(value), gesture, ..LeverOut::default() }
     }
 
     /// The card on hover: name, usual range, then what the caller says.
@@ -288,6 +335,11 @@ impl Lever<'_> {
     }
 
     fn text_of(&self, value: f64) -> String {
+        self.said.and_then(|measured| measured.said.text(value)).unwrap_or_else(|| self.own_text(value))
+    }
+
+    /// In the lever's own unit.
+    fn own_text(&self, value: f64) -> String {
         let number = theme::number(value, self.decimals..=self.decimals);
         format!("{number}{}", spaced(self.unit))
     }

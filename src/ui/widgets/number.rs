@@ -48,7 +48,7 @@ impl Number<'_> {
         }
         // Looking at a value is no edit: neither rounds it nor pulls it into the range.
         let changed = !untouched.get() && value.is_finite() && value.to_bits() != self.value.to_bits();
-        LeverOut { value: changed.then_some(value), gesture }
+        LeverOut { value: changed.then_some(value), gesture, ..LeverOut::default() }
     }
 
     fn text_of(&self, value: f64) -> String {

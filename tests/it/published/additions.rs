@@ -14,7 +14,7 @@ use crate::support::{demo, mix, pantry};
 
 fn with(demo_name: &str, entry: &str, g_per_l: f64, when: AddedWhen) -> Mix {
     let mut design = demo(demo_name);
-    design.additives = vec![AdditiveLine { entry: entry.to_owned(), g_per_l, when }];
+    design.additives = vec![AdditiveLine::new(entry.to_owned(), g_per_l, when)];
     mix(&design)
 }
 
@@ -101,14 +101,12 @@ fn lactase_beside_and_before_the_culture() {
     design.hold_mut().unwrap().set_c = 42.0;
     let beside = {
         let mut design = design.clone();
-        design.additives =
-            vec![AdditiveLine { entry: "lactase".to_owned(), g_per_l: 0.5, when: AddedWhen::WithTheCulture }];
+        design.additives = vec![AdditiveLine::new("lactase".to_owned(), 0.5, AddedWhen::WithTheCulture)];
         mix(&design)
     };
     let before = {
         let mut design = design.clone();
-        design.additives =
-            vec![AdditiveLine { entry: "lactase".to_owned(), g_per_l: 3.0, when: AddedWhen::WithTheBase }];
+        design.additives = vec![AdditiveLine::new("lactase".to_owned(), 3.0, AddedWhen::WithTheBase)];
         design.steps = vec![
             Step::Start { from_c: 5.0 },
             Step::Stand { hours: 12.0, way: Way::Fridge },

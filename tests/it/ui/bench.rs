@@ -56,7 +56,7 @@ fn a_typed_value_with_comma_and_unit_is_taken() {
 }
 
 /// Drags a slider by pointer in so many moves.
-fn drag(
+pub(super) fn drag(
     h: &mut Harness<'_, Window>,
     rect: Rect,
     from: f32,
@@ -79,7 +79,7 @@ fn drag(
 }
 
 /// Rectangles of everything with a name, by role and name.
-fn rects(h: &Harness<'_, Window>) -> BTreeMap<String, Rect> {
+pub(super) fn rects(h: &Harness<'_, Window>) -> BTreeMap<String, Rect> {
     let mut out = BTreeMap::new();
     for node in h.root().children_recursive() {
         let n = node.accesskit_node();

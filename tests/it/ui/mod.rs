@@ -2,6 +2,8 @@
 
 mod adding;
 mod bench;
+mod blend;
+mod measures;
 mod next_pots;
 mod numbers;
 mod shell;

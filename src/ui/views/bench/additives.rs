@@ -50,9 +50,10 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
         range: (0.0, most),
         decimals,
         step: 10.0_f64.powi(-i32::try_from(decimals).unwrap_or(0)),
-        ..shelf::dose_row(design, &name, line.g_per_l, saved, spooned.as_ref())
+        ..shelf::dose_row(&name, line.g_per_l, saved, spooned.as_ref())
     };
-    hand.lever(ui, &row, |v| Edit::AdditiveDose(i, v));
+    let said = shelf::dose_said(design, line.by, spooned.as_ref());
+    hand.amount(ui, &row, (Shelf::Additives, i), said, |v| Edit::AdditiveDose(i, v));
     ui.horizontal(|ui| {
         ui.label("goes in");
         let names = AddedWhen::ALL.map(AddedWhen::words);

@@ -2,13 +2,16 @@
 
 use egui::Ui;
 
+use super::blend;
 use super::hand::{Hand, Row};
 use super::shelf::{self, ShelfWords, numbered};
 use crate::app::{Action, Command};
+use crate::base::measures::{Measure, Said};
 use crate::base::number;
-use crate::doc::Edit;
+use crate::doc::design::BaseLine;
 use crate::doc::edit::{LabelField, Shelf};
 use crate::doc::pantry::{self, Base, BaseKind};
+use crate::doc::{Design, Edit};
 use crate::ui::widgets::note::mend_link;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_be_empty: false };
@@ -25,43 +28,68 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         let Some(line) = design.bases.get(i) else { return };
         let entry = pantry::find(&design.snapshot.bases, &line.entry)
             .or_else(|| pantry::find(&state.pantry.bases, &line.entry));
-        amount(ui, hand, i, line.litres, entry);
+        amount(ui, hand, i, line, entry);
+        if design.bases.len() > 1 {
+            blend::share(ui, hand, i);
+        }
         if let Some(entry) = entry.filter(|e| e.kind != BaseKind::Water) {
             fat(ui, hand, i, line.label.fat, entry);
         }
         if i == 0 && mend_link(ui, "Read its label…").on_hover_text(Action::ReadLabel.tip()).clicked() {
             hand.out.push(Command::Do(Action::ReadLabel));
         }
+        if i > 0 && i + 1 == design.bases.len() {
+            ui.separator();
+            blend::reach(ui, hand);
+        }
     });
 }
 
-fn amount(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, litres: f64, entry: Option<&Base>) {
-    let pots = hand.design().pots.count;
-    let each = hand.design().litres() / f64::from(pots.max(1));
-    let beside = if i == 0 {
-        let word = if pots == 1 { "one pot" } else { "pots" };
-        let count = if pots == 1 { String::new() } else { format!("{pots} ") };
-        format!("{count}{word} of {} L", number::figures(each, 2))
-    } else {
-        String::new()
-    };
+fn amount(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &BaseLine, entry: Option<&Base>) {
+    let what = if i == 0 { in_pots(hand.design()) } else { String::new() };
+    let said = said(hand.design(), line, entry, &what);
+    let powder = entry.is_some_and(|e| e.bulk_density.is_some());
     let name = numbered("Base amount", i);
     let row = Row {
         name: &name,
         unit: "L",
-        value: litres,
+        value: line.litres,
         saved: hand.saved().and_then(|d| d.bases.get(i)).map(|b| b.litres),
-        range: (0.1, 10.0),
+        range: if powder { (0.01, 1.0) } else { (0.1, 10.0) },
         usual: entry.map(|e| e.usual_litres),
-        decimals: 2,
-        step: 0.05,
+        decimals: if powder { 3 } else { 2 },
+        step: if powder { 0.005 } else { 0.05 },
         logarithmic: false,
-        beside,
+        beside: String::new(),
         hover: entry.map_or_else(String::new, |e| {
-            format!("{}. {}. Density {}", e.name, e.handling, e.density.line())
+            format!("{}. {}. Density {}", e.name, e.handling.trim_end_matches('.'), e.density.line())
         }),
     };
-    hand.lever(ui, &row, |v| Edit::BaseLitres(i, v));
+    hand.amount(ui, &row, (Shelf::Bases, i), said, |v| Edit::BaseLitres(i, v));
+}
+
+/// How its amount is said. Litres of a powder are what it adds to the pot: it is weighed, or spooned as it lies.
+fn said<'a>(design: &Design, line: &BaseLine, entry: Option<&Base>, what: &'a str) -> Said<'a> {
+    let density = entry.map_or(1.0, |e| e.density.v);
+    let powder = entry.and_then(|e| e.bulk_density.as_ref()).map(|d| d.v);
+    Said {
+        unit: "L",
+        by: line.by,
+        own: if powder.is_some() { None } else { Some(Measure::Litre) },
+        set: design.spoons,
+        g_per_unit: 1000.0 * density,
+        g_per_ml: powder.or(Some(density)),
+        litres: None,
+        what,
+    }
+}
+
+fn in_pots(design: &Design) -> String {
+    let each = number::figures(design.litres() / f64::from(design.pots.count.max(1)), 2);
+    match design.pots.count {
+        1 => ", one pot".to_owned(),
+        count => format!(", {count} × {each} L"),
+    }
 }
 
 fn fat(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, label: Option<f64>, entry: &Base) {

@@ -5,7 +5,7 @@ use egui::Ui;
 use super::age;
 use super::hand::{Hand, Row};
 use super::shelf::{self, ShelfWords, numbered};
-use crate::base::number;
+use crate::base::measures::{Measure, Said};
 use crate::doc::Edit;
 use crate::doc::design::Powder;
 use crate::doc::edit::Shelf;
@@ -23,21 +23,39 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
 
+/// How heavy it lies in a spoon, g/mL: the last pot as published for plain yogurt (McCance and Widdowson, specific
+/// gravity 1.02), a liquid culture assumed like water; powders differ too much and are weighed.
+const fn spooned(form: Form) -> Option<f64> {
+    match form {
+        Form::FreezeDried | Form::Capsule => None,
+        Form::Liquid => Some(1.0),
+        Form::BackSlop => Some(1.02),
+    }
+}
+
 fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let state = hand.state;
     let design = state.design();
     let Some(line) = design.cultures.get(i) else { return };
     let entry = pantry::find(&design.snapshot.cultures, &line.entry)
         .or_else(|| pantry::find(&state.pantry.cultures, &line.entry));
-    let grams = entry.map_or(0.0, |e| e.grams_per_litre.v) * line.rate * design.litres();
     let form = entry.map_or_else(Form::default, |e| e.form);
-    let beside = match (line.powder, form) {
-        (Powder::OneToTen, _) => format!("{} g of 1:10 powder", number::figures(grams * 10.0, 2)),
-        (Powder::Straight, Form::FreezeDried | Form::Capsule) => {
-            format!("{} g of powder", number::figures(grams, 2))
-        }
-        (Powder::Straight, Form::Liquid) => format!("{} g of culture", number::figures(grams, 2)),
-        (Powder::Straight, Form::BackSlop) => format!("{} g of the last pot", number::figures(grams, 2)),
+    let what = match (line.powder, form) {
+        (Powder::OneToTen, _) => " of 1:10 powder",
+        (Powder::Straight, Form::FreezeDried | Form::Capsule) => " of powder",
+        (Powder::Straight, Form::Liquid) => " of culture",
+        (Powder::Straight, Form::BackSlop) => " of the last pot",
+    };
+    let thinned = if line.powder == Powder::OneToTen { 10.0 } else { 1.0 };
+    let said = Said {
+        unit: "× packet rate",
+        by: line.by,
+        own: Some(Measure::Gram),
+        set: design.spoons,
+        g_per_unit: entry.map_or(0.0, |e| e.grams_per_litre.v) * design.litres() * thinned,
+        g_per_ml: spooned(form),
+        litres: Some(design.litres()),
+        what,
     };
     let name = numbered("Culture dose", i);
     let row = Row {
@@ -50,14 +68,14 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
         decimals: 2,
         step: 0.05,
         logarithmic: false,
-        beside,
+        beside: String::new(),
         hover: entry.map_or_else(String::new, |e| {
             let cells: Vec<String> =
                 e.doses.iter().map(|d| format!("{} {}", d.organism, d.cfu_per_g.line())).collect();
             format!("{}. {}. {}", e.name, e.handling, cells.join("; "))
         }),
     };
-    hand.lever(ui, &row, |v| Edit::CultureRate(i, v));
+    hand.amount(ui, &row, (Shelf::Cultures, i), said, |v| Edit::CultureRate(i, v));
     let mut split = line.powder == Powder::OneToTen;
     // Only a powder can be thinned with a powder.
     if (form.dry() || split) && tick(ui, &mut split, numbered("Weighed as a 1:10 powder", i)).changed() {

@@ -2,15 +2,23 @@
 
 use egui::{IdSalt, Ui};
 
+use super::blend::Reach;
 use crate::app::{Command, State};
+use crate::base::Note;
+use crate::base::measures::Said;
+use crate::doc::edit::Shelf;
 use crate::doc::history::Gesture as Id;
 use crate::doc::{Design, Edit};
-use crate::ui::widgets::lever::{Gesture, Lever};
+use crate::ui::tokens;
+use crate::ui::widgets::lever::{Gesture, Lever, LeverOut};
+use crate::ui::widgets::measured::Measured;
 use crate::ui::widgets::number::Number;
+use crate::ui::{fonts, widgets};
 
-/// The live gesture.
+/// The live gesture, and what a blend is to reach.
 #[derive(Default)]
 pub struct HandState {
+    pub reach: Reach,
     live: Option<(String, Id)>,
     next: Id,
 }
@@ -68,6 +76,40 @@ pub struct Row<'a> {
 impl Hand<'_> {
     /// Draws a lever and pushes what the hand did.
     pub fn lever(&mut self, ui: &mut Ui, row: &Row<'_>, edit: impl FnOnce(f64) -> Edit) {
+        self.show(ui, row, None, edit);
+    }
+
+    /// The same for the amount of a line, which is said in any measure. What the measure asks to be known stands below.
+    pub fn amount(
+        &mut self,
+        ui: &mut Ui,
+        row: &Row<'_>,
+        (shelf, i): (Shelf, usize),
+        said: Said<'_>,
+        edit: impl FnOnce(f64) -> Edit,
+    ) {
+        let name = format!("Measure of the {} {}", shelf.one(), i + 1);
+        let out = self.show(ui, row, Some(Measured { said, name: &name }), edit);
+        if let Some(by) = out.by {
+            self.edit(Edit::Measure(shelf, i, by));
+        }
+        if let Some(note) = out.refused {
+            self.tell(note);
+        }
+        let shown = said.shown();
+        if let Some(advice) = shown.advice().filter(|_| said.own != Some(shown)) {
+            let t = tokens::of(ui);
+            widgets::wrapped(ui, advice, fonts::regular(tokens::SMALL), t.ink_soft);
+        }
+    }
+
+    fn show(
+        &mut self,
+        ui: &mut Ui,
+        row: &Row<'_>,
+        said: Option<Measured<'_>>,
+        edit: impl FnOnce(f64) -> Edit,
+    ) -> LeverOut {
         let out = Lever {
             id_salt: IdSalt::new(("lever", row.name)),
             name: row.name,
@@ -82,10 +124,12 @@ impl Hand<'_> {
             logarithmic: row.logarithmic,
             beside: &row.beside,
             hover: &row.hover,
+            said,
         }
         .show(ui);
         let edit = out.value.map(edit);
         self.view.push(row.name, out.gesture, edit, self.out);
+        out
     }
 
     /// Draws a number to type or drag and pushes what the hand did.
@@ -98,6 +142,11 @@ impl Hand<'_> {
     /// Pushes one edit that is a step of its own.
     pub fn edit(&mut self, edit: Edit) {
         self.out.push(Command::Edit(edit, None));
+    }
+
+    /// Says why something that was asked for cannot be done.
+    pub fn tell(&mut self, note: Note) {
+        self.out.push(Command::Tell(note));
     }
 
     /// The design.

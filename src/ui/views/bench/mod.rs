@@ -5,6 +5,7 @@ mod after;
 mod age;
 mod base;
 mod before;
+mod blend;
 mod culture;
 mod events;
 mod goals;

@@ -3,7 +3,8 @@
 use egui::{IdSalt, Ui};
 
 use super::hand::{Hand, HandState, Row};
-use crate::base::{measures, number};
+use crate::base::measures::{Measure, Said};
+use crate::base::number;
 use crate::doc::edit::Shelf;
 use crate::doc::pantry::Keyed;
 use crate::doc::{Design, Edit};
@@ -115,15 +116,7 @@ pub struct Spooned<'a> {
 }
 
 /// The lever row of such a dose.
-pub fn dose_row<'a>(
-    design: &Design,
-    name: &'a str,
-    g_per_l: f64,
-    saved: Option<f64>,
-    entry: Option<&Spooned<'_>>,
-) -> Row<'a> {
-    let grams = g_per_l * design.litres();
-    let spoons = entry.map_or_else(String::new, |e| measures::spoons(grams / e.bulk_density, design.spoons));
+pub fn dose_row<'a>(name: &'a str, g_per_l: f64, saved: Option<f64>, entry: Option<&Spooned<'_>>) -> Row<'a> {
     Row {
         name,
         unit: "g/L",
@@ -134,11 +127,25 @@ pub fn dose_row<'a>(
         decimals: 1,
         step: 0.5,
         logarithmic: false,
-        beside: format!("{spoons} for {} L", number::figures(design.litres(), 2)),
+        beside: String::new(),
         hover: entry.map_or_else(String::new, |e| {
             let (low, high) = (number::plain(e.usual.0), number::plain(e.usual.1));
             format!("{}. Usual {low} to {high} g/L (common practice). {}", e.name, e.handling)
         }),
+    }
+}
+
+/// How such a dose is said: by the measure of its line, in the whole design.
+pub fn dose_said(design: &Design, by: Measure, entry: Option<&Spooned<'_>>) -> Said<'static> {
+    Said {
+        unit: "g/L",
+        by,
+        own: Some(Measure::Gram),
+        set: design.spoons,
+        g_per_unit: design.litres(),
+        g_per_ml: entry.map(|e| e.bulk_density),
+        litres: Some(design.litres()),
+        what: "",
     }
 }
 

@@ -41,9 +41,10 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
         });
     let name = numbered(if late { "Sugar stirred in" } else { "Sugar for the culture" }, i);
     let saved = hand.saved().and_then(|d| d.sugars.get(i)).map(|s| s.g_per_l);
-    let row = shelf::dose_row(design, &name, line.g_per_l, saved, entry.as_ref());
+    let row = shelf::dose_row(&name, line.g_per_l, saved, entry.as_ref());
     let row = if late { Row { range: (0.0, 120.0), ..row } } else { row };
-    hand.lever(ui, &row, |v| Edit::SugarDose(i, v));
+    let said = shelf::dose_said(design, line.by, entry.as_ref());
+    hand.amount(ui, &row, (Shelf::Sugars, i), said, |v| Edit::SugarDose(i, v));
     let words = ["for the culture", "stirred in after the hold"];
     let label = numbered("When the sugar goes in", i);
     let salt = IdSalt::new(("sugar when", i));

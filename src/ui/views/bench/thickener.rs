@@ -37,8 +37,9 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     });
     let name = numbered("Thickener amount", i);
     let saved = hand.saved().and_then(|d| d.thickeners.get(i)).map(|t| t.g_per_l);
-    let row = shelf::dose_row(design, &name, line.g_per_l, saved, spooned.as_ref());
-    hand.lever(ui, &row, |v| Edit::ThickenerDose(i, v));
+    let row = shelf::dose_row(&name, line.g_per_l, saved, spooned.as_ref());
+    let said = shelf::dose_said(design, line.by, spooned.as_ref());
+    hand.amount(ui, &row, (Shelf::Thickeners, i), said, |v| Edit::ThickenerDose(i, v));
     ui.horizontal(|ui| {
         if entry.is_some_and(|e| e.lumps.v > 0.0) {
             let mut first = line.mixed_first;

@@ -133,6 +133,7 @@ fn lever(
         step: Some(if usual.is_some() { 0.1 } else { 10.0 }),
         logarithmic: usual.is_none(),
         beside: "",
+        said: None,
         hover: "",
     };
     if let Some(v) = lever.show(ui).value {

@@ -27,6 +27,7 @@ fn lever(value: f64) -> Lever<'static> {
         logarithmic: false,
         beside: "1½ tbsp for 2 L",
         hover: "Added for the culture.",
+        said: None,
     }
 }
 

@@ -1,4 +1,12 @@
-//! Household measures: spoons and cups of four customs, and amounts said in spoons.
+//! Household measures: spoons and cups of four customs, amounts in any measure, and amounts said in spoons.
+
+mod amount;
+mod said;
+mod unit;
+
+pub use amount::{Amount, format, parse};
+pub use said::Said;
+pub use unit::{Measure, Size};
 
 use serde::{Deserialize, Serialize};
 
@@ -50,6 +58,19 @@ impl SpoonSet {
         }
     }
 
+    /// Fluid ounce, mL; the sets that have none have neither pint nor quart.
+    ///
+    /// Source: published, NIST Handbook 44 appendix C (US 1/128 gallon of 231 cubic inches); UK Weights and Measures
+    /// Act 1985, schedule 1 (gallon of 4.54609 L, 1/160 of it).
+    #[must_use]
+    pub const fn fluid_ounce_ml(self) -> Option<f64> {
+        match self {
+            Self::Metric | Self::Australian => None,
+            Self::UnitedStates => Some(29.573_529_562_5),
+            Self::Imperial => Some(28.413_062_5),
+        }
+    }
+
     /// Words for the top bar and the card.
     #[must_use]
     pub const fn words(self) -> &'static str {
@@ -62,23 +83,26 @@ impl SpoonSet {
     }
 }
 
-/// A volume in spoons to the nearest quarter: "1½ tbsp", "¾ tsp", "a pinch".
+/// A volume in cups or spoons to the nearest quarter, from ten on to the whole, with the mL of one: "1½ tbsp (15 mL)".
 ///
-/// Under an eighth of a teaspoon the answer is "a pinch": weigh such amounts.
+/// Under an eighth of a teaspoon the answer is "a pinch: weigh it".
 #[must_use]
 pub fn spoons(ml: f64, set: SpoonSet) -> String {
-    let (unit, size) = if ml >= 0.74 * set.tablespoon_ml() {
-        ("tbsp", set.tablespoon_ml())
+    let (measure, size) = if ml >= 0.99 * set.cup_ml() {
+        (Measure::Cup, set.cup_ml())
+    } else if ml >= 0.74 * set.tablespoon_ml() {
+        (Measure::Tablespoon, set.tablespoon_ml())
     } else {
-        ("tsp", set.teaspoon_ml())
+        (Measure::Teaspoon, set.teaspoon_ml())
     };
-    let quarters = (ml / size * 4.0).round();
+    let count = ml / size;
+    let quarters = if count < 10.0 { (count * 4.0).round() } else { count.round() * 4.0 };
     if ml.is_nan() || ml <= 0.0 {
         "none".to_owned()
     } else if quarters < 1.0 {
         "a pinch: weigh it".to_owned()
     } else {
-        format!("{} {unit}", number::quarters(quarters))
+        format!("{} {} ({})", number::quarters(quarters), measure.word(quarters > 4.0), unit::ml_words(size))
     }
 }
 
@@ -89,9 +113,11 @@ mod tests {
     #[test]
     fn a_tablespoon_of_sugar_per_litre() {
         // 12.7 g of granulated sugar fill a metric tablespoon (USDA SR 19335: 200 g a US cup, 0.845 g/mL).
-        assert_eq!(spoons(12.7 / 0.845, SpoonSet::Metric), "1 tbsp");
-        assert_eq!(spoons(25.0 / 0.845, SpoonSet::Australian), "1½ tbsp");
-        assert_eq!(spoons(2.5, SpoonSet::Metric), "½ tsp");
+        assert_eq!(spoons(12.7 / 0.845, SpoonSet::Metric), "1 tbsp (15\u{a0}mL)");
+        assert_eq!(spoons(25.0 / 0.845, SpoonSet::Australian), "1½ tbsp (20\u{a0}mL)");
+        assert_eq!(spoons(2.5, SpoonSet::Metric), "½ tsp (5\u{a0}mL)");
+        assert_eq!(spoons(187.0, SpoonSet::UnitedStates), "13 tbsp (14.8\u{a0}mL)");
+        assert_eq!(spoons(300.0, SpoonSet::UnitedStates), "1¼ cups (237\u{a0}mL)");
         assert_eq!(spoons(0.05, SpoonSet::Metric), "a pinch: weigh it");
         assert_eq!(spoons(0.0, SpoonSet::Metric), "none");
     }

@@ -1,0 +1,321 @@
+//! Amounts as people write them, "1½ tbsp" or "10 g/L", and back.
+
+use super::{Measure, SpoonSet};
+use crate::base::{Note, number};
+
+/// An amount as typed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Amount {
+    /// A number alone: it is in the unit of its field.
+    Plain(f64),
+    /// So many for the whole design.
+    Total(f64, Measure),
+    /// So many to a litre.
+    PerLitre(f64, Measure),
+}
+
+/// Other spellings of the measures, without "level" and "heaped".
+const SPELLINGS: [(&str, Measure); 51] = [
+    ("g", Measure::Gram),
+    ("gr", Measure::Gram),
+    ("gram", Measure::Gram),
+    ("grams", Measure::Gram),
+    ("kg", Measure::Kilogram),
+    ("kilo", Measure::Kilogram),
+    ("kilogram", Measure::Kilogram),
+    ("kilograms", Measure::Kilogram),
+    ("oz", Measure::Ounce),
+    ("ounce", Measure::Ounce),
+    ("ounces", Measure::Ounce),
+    ("lb", Measure::Pound),
+    ("lbs", Measure::Pound),
+    ("pound", Measure::Pound),
+    ("pounds", Measure::Pound),
+    ("ml", Measure::Millilitre),
+    ("millilitre", Measure::Millilitre),
+    ("millilitres", Measure::Millilitre),
+    ("l", Measure::Litre),
+    ("litre", Measure::Litre),
+    ("litres", Measure::Litre),
+    ("liter", Measure::Litre),
+    ("liters", Measure::Litre),
+    ("tsp", Measure::Teaspoon),
+    ("teaspoon", Measure::Teaspoon),
+    ("teaspoons", Measure::Teaspoon),
+    ("dsp", Measure::Dessertspoon),
+    ("dessertspoon", Measure::Dessertspoon),
+    ("dessertspoons", Measure::Dessertspoon),
+    ("tbsp", Measure::Tablespoon),
+    ("tbs", Measure::Tablespoon),
+    ("tablespoon", Measure::Tablespoon),
+    ("tablespoons", Measure::Tablespoon),
+    ("cup", Measure::Cup),
+    ("cups", Measure::Cup),
+    ("fl oz", Measure::FluidOunce),
+    ("floz", Measure::FluidOunce),
+    ("fluid ounce", Measure::FluidOunce),
+    ("fluid ounces", Measure::FluidOunce),
+    ("pt", Measure::Pint),
+    ("pint", Measure::Pint),
+    ("pints", Measure::Pint),
+    ("qt", Measure::Quart),
+    ("quart", Measure::Quart),
+    ("quarts", Measure::Quart),
+    ("dash", Measure::Dash),
+    ("dashes", Measure::Dash),
+    ("pinch", Measure::Pinch),
+    ("pinches", Measure::Pinch),
+    ("knife tip", Measure::KnifeTip),
+    ("knife tips", Measure::KnifeTip),
+];
+
+/// Signs for parts of one.
+const PARTS: [(char, f64); 9] = [
+    ('¼', 0.25),
+    ('½', 0.5),
+    ('¾', 0.75),
+    ('⅓', 1.0 / 3.0),
+    ('⅔', 2.0 / 3.0),
+    ('⅛', 0.125),
+    ('⅜', 0.375),
+    ('⅝', 0.625),
+    ('⅞', 0.875),
+];
+
+/// Measures that a mend names.
+const EXAMPLES: &str = "Type it like 12.7 g, 1½ tbsp, 2 heaped tsp, 250 mL, 1 knife tip or 10 g/L";
+
+/// Reads an amount: number (point or comma, "1½", "1 1/2", "a"), then a measure, then perhaps "/L".
+///
+/// What stands in brackets at the end is taken for an explanation and left out.
+///
+/// # Errors
+/// A note on `field` with the mend: no number, less than nothing, a comma that may part thousands, a word that is no
+/// measure, or a measure that `set` does not have.
+pub fn parse(field: &str, text: &str, set: SpoonSet) -> Result<Amount, Note> {
+    let text = plain_text(text);
+    let error = |title: String, mend: &str| Note {
+        sentence: format!("It says “{text}”"),
+        ..Note::error(field, title, mend)
+    };
+    if text.is_empty() {
+        return Err(Note::error(field, "Nothing was typed", EXAMPLES));
+    }
+    let (count, rest) = match leading_number(&text) {
+        Ok(Some(found)) => found,
+        Ok(None) => return Err(error("There is no number in it".to_owned(), EXAMPLES)),
+        Err(title) => return Err(error(title.to_owned(), "Write 1.25 or 1250, and parts as 1/2 or ½")),
+    };
+    if count < 0.0 {
+        return Err(error("An amount is not less than nothing".to_owned(), "Type 0 or more"));
+    }
+    let (unit, per_litre) = without_litre(rest.trim());
+    if unit.is_empty() && !per_litre {
+        return Ok(Amount::Plain(count));
+    }
+    let Some(measure) = measure(unit) else {
+        return Err(error(format!("“{}” is no measure that is known here", rest.trim()), EXAMPLES));
+    };
+    if measure.size(set).is_none() {
+        let title = format!("The {} set has no {}", set.words(), measure.word(false));
+        return Err(error(title, "Pick other spoons in the top bar, or type mL or g"));
+    }
+    Ok(if per_litre { Amount::PerLitre(count, measure) } else { Amount::Total(count, measure) })
+}
+
+/// The amount to six figures, quarters of household measures as signs; [`parse`] reads it back.
+#[must_use]
+pub fn format(amount: Amount) -> String {
+    amount.text(6)
+}
+
+impl Amount {
+    /// The amount to so many significant figures.
+    #[must_use]
+    pub fn text(self, figures: usize) -> String {
+        match self {
+            Self::Plain(count) => count_text(count, figures, false),
+            Self::Total(count, m) => {
+                let number = count_text(count, figures, m.household());
+                format!("{number}{}{}", number::NBSP, m.word(count > 1.0).replace(' ', "\u{a0}"))
+            }
+            Self::PerLitre(count, m) => format!("{}/L", Self::Total(count, m).text(figures)),
+        }
+    }
+}
+
+fn count_text(count: f64, figures: usize, in_quarters: bool) -> String {
+    let quarters = (count * 4.0).round();
+    let near = 0.5 * 10.0_f64.powi(-i32::try_from(figures).unwrap_or(6)) * count.abs();
+    if in_quarters && (1.0..400.0).contains(&quarters) && (count - quarters / 4.0).abs() <= near {
+        return number::quarters(quarters);
+    }
+    let text = number::figures(count, figures);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+/// Lower case, one kind of space and minus, no bracket at the end, no full stop after a word.
+fn plain_text(text: &str) -> String {
+    let text: String = text
+        .chars()
+        .flat_map(char::to_lowercase)
+        .map(|c| if matches!(c, '−' | '–') { '-' } else { c })
+        .collect();
+    let text = match text.rfind('(') {
+        Some(at) if text.trim_end().ends_with(')') => &text[..at],
+        _ => &text,
+    };
+    text.split_whitespace().collect::<Vec<_>>().join(" ").trim_end_matches('.').to_owned()
+}
+
+/// The number at the start and what follows it.
+fn leading_number(text: &str) -> Result<Option<(f64, &str)>, &'static str> {
+    for (word, value) in [("half a ", 0.5), ("a ", 1.0), ("an ", 1.0), ("one ", 1.0)] {
+        if let Some(rest) = text.strip_prefix(word) {
+            return Ok(Some((value, rest)));
+        }
+    }
+    let (number, rest) = digits(text);
+    if number.is_empty() {
+        return Ok(sign(text));
+    }
+    if let Some(below) = rest.strip_prefix('/')
+        && below.starts_with(|c: char| c.is_ascii_digit())
+    {
+        return over(number, below).map(Some);
+    }
+    let mut rest = rest;
+    let mut number = number.to_owned();
+    // "1 000 g": a group of just three digits.
+    while let Some(group) = rest
+        .strip_prefix(' ')
+        .map(digits)
+        .filter(|(g, after)| g.len() == 3 && g.chars().all(|c| c.is_ascii_digit()) && !after.starts_with('/'))
+    {
+        number.push_str(group.0);
+        rest = group.1;
+    }
+    let whole = number::parse(&number).ok_or("This number can be read in two ways, or in none")?;
+    let part = rest.strip_prefix(' ').unwrap_or(rest);
+    if let Some((part, after)) = sign(part) {
+        return Ok(Some((whole + part, after)));
+    }
+    let (above, below) = digits(part);
+    if let Some(below) = below.strip_prefix('/').filter(|_| !above.is_empty()) {
+        let (part, after) = over(above, below)?;
+        return Ok(Some((whole + part, after)));
+    }
+    Ok(Some((whole, rest)))
+}
+
+fn digits(text: &str) -> (&str, &str) {
+    let end = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+')));
+    text.split_at(end.unwrap_or(text.len()))
+}
+
+fn sign(text: &str) -> Option<(f64, &str)> {
+    let first = text.chars().next()?;
+    let (_, value) = PARTS.iter().find(|(c, _)| *c == first)?;
+    Some((*value, &text[first.len_utf8()..]))
+}
+
+fn over<'a>(above: &str, below: &'a str) -> Result<(f64, &'a str), &'static str> {
+    let (below, rest) = digits(below);
+    let wrong = "This is no part of one";
+    let above: u32 = above.parse().map_err(|_| wrong)?;
+    let below: u32 = below.parse().map_err(|_| wrong)?;
+    if below == 0 { Err(wrong) } else { Ok((f64::from(above) / f64::from(below), rest)) }
+}
+
+/// Takes "/L", "per litre" or "a litre" off the end.
+fn without_litre(text: &str) -> (&str, bool) {
+    for litre in ["litre", "liter", "l"] {
+        let Some(unit) = text.strip_suffix(litre) else { continue };
+        for per in ["/", "per", " a"] {
+            if let Some(unit) = unit.trim_end().strip_suffix(per) {
+                return (unit.trim(), true);
+            }
+        }
+    }
+    (text, false)
+}
+
+fn measure(words: &str) -> Option<Measure> {
+    let heaped = ["heaped ", "heaping "].iter().find_map(|word| words.strip_prefix(word));
+    let name = heaped.or_else(|| words.strip_prefix("level ")).unwrap_or(words);
+    let found = SPELLINGS.iter().find(|(word, _)| *word == name).map(|(_, m)| *m)?;
+    if heaped.is_none() {
+        return Some(found);
+    }
+    match found {
+        Measure::Teaspoon => Some(Measure::HeapedTeaspoon),
+        Measure::Dessertspoon => Some(Measure::HeapedDessertspoon),
+        Measure::Tablespoon => Some(Measure::HeapedTablespoon),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Amount {
+        parse("sugar", text, SpoonSet::Metric).unwrap()
+    }
+
+    #[test]
+    fn amounts_are_read_as_people_write_them() {
+        use Measure::{Cup, Gram, HeapedTeaspoon, KnifeTip, Litre, Millilitre, Pinch, Tablespoon, Teaspoon};
+        assert_eq!(read("12.7 g"), Amount::Total(12.7, Gram));
+        assert_eq!(read("1½ tbsp"), Amount::Total(1.5, Tablespoon));
+        assert_eq!(read("2 heaped tsp"), Amount::Total(2.0, HeapedTeaspoon));
+        assert_eq!(read("2 level Teaspoons"), Amount::Total(2.0, Teaspoon));
+        assert_eq!(read("1 1/2 cups"), Amount::Total(1.5, Cup));
+        assert_eq!(read("3/4 tsp."), Amount::Total(0.75, Teaspoon));
+        assert_eq!(read("1 knife tip"), Amount::Total(1.0, KnifeTip));
+        assert_eq!(read("a pinch"), Amount::Total(1.0, Pinch));
+        assert_eq!(read("half a cup"), Amount::Total(0.5, Cup));
+        assert_eq!(read("250 ml"), Amount::Total(250.0, Millilitre));
+        assert_eq!(read("0,5 L"), Amount::Total(0.5, Litre));
+        assert_eq!(read("0,025 g"), Amount::Total(0.025, Gram));
+        assert_eq!(read("1 000 g"), Amount::Total(1000.0, Gram));
+        assert_eq!(read("10 g/L"), Amount::PerLitre(10.0, Gram));
+        assert_eq!(read("10 g per litre"), Amount::PerLitre(10.0, Gram));
+        assert_eq!(read("1 tbsp a litre"), Amount::PerLitre(1.0, Tablespoon));
+        assert_eq!(read("2 tbsp (15 mL)"), Amount::Total(2.0, Tablespoon));
+        assert_eq!(read(" 17,5 "), Amount::Plain(17.5));
+    }
+
+    #[test]
+    fn what_cannot_be_read_names_field_and_mend() {
+        for (text, said) in [
+            ("", "Nothing"),
+            ("tbsp", "no number"),
+            ("2 spoons", "no measure"),
+            ("2 heaped cups", "no measure"),
+            ("-1 g", "less than nothing"),
+            ("1,250 g", "two ways"),
+            ("1.2.3 g", "two ways"),
+            ("1/0 tsp", "no part"),
+            ("1 pint", "has no pint"),
+            ("5 /L", "no measure"),
+            ("5 g/kg", "no measure"),
+        ] {
+            let note = parse("Sugar", text, SpoonSet::Metric).unwrap_err();
+            assert_eq!(note.field, "Sugar");
+            assert!(note.title.contains(said), "{text}: {note}");
+            assert!(!note.mend.is_empty());
+        }
+        assert!(parse("Sugar", "1 pint", SpoonSet::Imperial).is_ok());
+    }
+
+    #[test]
+    fn amounts_are_printed_in_quarters_where_they_are_some() {
+        assert_eq!(format(Amount::Total(1.5, Measure::Tablespoon)), "1½\u{a0}tbsp");
+        assert_eq!(format(Amount::Total(2.0, Measure::HeapedTeaspoon)), "2\u{a0}heaped\u{a0}tsp");
+        assert_eq!(format(Amount::Total(1.5, Measure::Gram)), "1.5\u{a0}g");
+        assert_eq!(format(Amount::Total(0.333, Measure::Cup)), "0.333\u{a0}cup");
+        assert_eq!(format(Amount::PerLitre(10.0, Measure::Gram)), "10\u{a0}g/L");
+        assert_eq!(format(Amount::Plain(0.0)), "0");
+    }
+}

@@ -1,0 +1,229 @@
+//! The lines of a design: what goes in, how much, when, and the measure that its amount is said in.
+
+use serde::{Deserialize, Serialize};
+
+use crate::base::measures::Measure;
+
+/// What the label says, per 100 g; what is empty comes from the pantry entry.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LabelFigures {
+    #[serde(default)]
+    pub fat: Option<f64>,
+    #[serde(default)]
+    pub protein: Option<f64>,
+    #[serde(default)]
+    pub sugars: Option<f64>,
+    /// Declared extract, %.
+    #[serde(default)]
+    pub extract: Option<f64>,
+    /// Without fibre.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub carbohydrate: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fibre: Option<f64>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub saturates: Option<f64>,
+    /// mg.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sodium: Option<f64>,
+    /// mg.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub calcium: Option<f64>,
+}
+
+/// A base and how much of it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct BaseLine {
+    pub entry: String,
+    pub litres: f64,
+    #[serde(default)]
+    pub label: LabelFigures,
+    /// Its share stays while the share of another base is moved.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub locked: bool,
+    /// The measure that its amount is said in.
+    #[serde(default = "Measure::litre", skip_serializing_if = "Measure::is_litre")]
+    pub by: Measure,
+}
+
+impl BaseLine {
+    /// A base as the pantry has it.
+    #[must_use]
+    pub fn new(entry: String, litres: f64) -> Self {
+        Self { entry, litres, label: LabelFigures::default(), locked: false, by: Measure::Litre }
+    }
+}
+
+/// A sugar and its dose.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SugarLine {
+    pub entry: String,
+    pub g_per_l: f64,
+    /// For the culture to eat, or for the tongue.
+    #[serde(default, skip_serializing_if = "SweetWhen::is_default")]
+    pub when: SweetWhen,
+    /// The measure that its amount is said in; grams: as a dose.
+    #[serde(default, skip_serializing_if = "Measure::is_gram")]
+    pub by: Measure,
+}
+
+impl SugarLine {
+    /// A sugar for the culture.
+    #[must_use]
+    pub const fn new(entry: String, g_per_l: f64) -> Self {
+        Self { entry, g_per_l, when: SweetWhen::BeforeTheCulture, by: Measure::Gram }
+    }
+}
+
+/// When a sugar goes in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SweetWhen {
+    #[default]
+    BeforeTheCulture,
+    /// Stirred in after the hold: nothing eats it.
+    AfterTheHold,
+}
+
+impl SweetWhen {
+    fn is_default(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// When an additive goes in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum AddedWhen {
+    /// With the base, before any heating.
+    #[default]
+    WithTheBase,
+    WithTheCulture,
+    AfterTheHold,
+}
+
+impl AddedWhen {
+    pub const ALL: [Self; 3] = [Self::WithTheBase, Self::WithTheCulture, Self::AfterTheHold];
+
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::WithTheBase => "with the base",
+            Self::WithTheCulture => "with the culture",
+            Self::AfterTheHold => "after the hold",
+        }
+    }
+}
+
+/// An additive and its dose.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct AdditiveLine {
+    pub entry: String,
+    pub g_per_l: f64,
+    #[serde(default)]
+    pub when: AddedWhen,
+    /// The measure that its amount is said in; grams: as a dose.
+    #[serde(default, skip_serializing_if = "Measure::is_gram")]
+    pub by: Measure,
+}
+
+impl AdditiveLine {
+    /// An additive, said as a dose.
+    #[must_use]
+    pub const fn new(entry: String, g_per_l: f64, when: AddedWhen) -> Self {
+        Self { entry, g_per_l, when, by: Measure::Gram }
+    }
+}
+
+/// When a thickener goes in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GoesIn {
+    /// With the base, before any heating: it sees all the heat.
+    #[default]
+    WithTheBase,
+    /// With the culture: it sees only the hold.
+    WithTheCulture,
+}
+
+/// A thickener, its dose and how it goes in.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ThickenerLine {
+    pub entry: String,
+    pub g_per_l: f64,
+    /// Rubbed into the sugar, slurried or blended first, so that it does not clump.
+    #[serde(default)]
+    pub mixed_first: bool,
+    #[serde(default)]
+    pub goes_in: GoesIn,
+    /// The measure that its amount is said in; grams: as a dose.
+    #[serde(default, skip_serializing_if = "Measure::is_gram")]
+    pub by: Measure,
+}
+
+impl ThickenerLine {
+    /// A thickener that goes in with the base, said as a dose.
+    #[must_use]
+    pub const fn new(entry: String, g_per_l: f64, mixed_first: bool) -> Self {
+        Self { entry, g_per_l, mixed_first, goes_in: GoesIn::WithTheBase, by: Measure::Gram }
+    }
+}
+
+/// How the culture powder is weighed.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Powder {
+    #[default]
+    Straight,
+    /// One part culture in ten parts of dry carrier.
+    OneToTen,
+}
+
+/// A culture and its rate.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct CultureLine {
+    pub entry: String,
+    /// × the packet's rate.
+    pub rate: f64,
+    #[serde(default)]
+    pub powder: Powder,
+    /// Age since it was made or opened, days.
+    #[serde(default, skip_serializing_if = "is_zero")]
+    pub age_days: f64,
+    /// Where it was kept, °C; empty: in the freezer if dry, in the fridge if not.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kept_c: Option<f64>,
+    /// The packet was open meanwhile, or kept damp.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub opened: bool,
+    /// The measure that its amount is said in; grams: as a share of the packet's rate.
+    #[serde(default, skip_serializing_if = "Measure::is_gram")]
+    pub by: Measure,
+}
+
+impl CultureLine {
+    /// A fresh culture, weighed straight.
+    #[must_use]
+    pub const fn new(entry: String, rate: f64) -> Self {
+        Self {
+            entry,
+            rate,
+            powder: Powder::Straight,
+            age_days: 0.0,
+            kept_c: None,
+            opened: false,
+            by: Measure::Gram,
+        }
+    }
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
+fn is_zero(v: &f64) -> bool {
+    *v == 0.0
+}

@@ -1,0 +1,158 @@
+//! Blends in the base card: shares in percent of the volume with locks, and the fat or protein to be reached.
+
+use egui::{IdSalt, Ui};
+
+use super::hand::{Hand, Row};
+use super::shelf::numbered;
+use crate::base::{number, shares};
+use crate::doc::pantry;
+use crate::doc::{Design, Edit};
+use crate::study::pearson::{self, Figure};
+use crate::ui::widgets::number::Number;
+use crate::ui::widgets::picker::picker;
+use crate::ui::widgets::tick::tick;
+use crate::ui::widgets::{lever, wrapped};
+use crate::ui::{fonts, tokens};
+
+/// Least share that a lever can reach, and least litres that a line may hold.
+const LEAST: f64 = 0.01;
+
+/// What a blend is to reach.
+#[derive(Clone, Copy, Debug)]
+pub struct Reach {
+    figure: Figure,
+    /// g/100 g; nothing until it is typed: what the bases hold.
+    wanted: Option<f64>,
+    pair: (usize, usize),
+}
+
+impl Default for Reach {
+    fn default() -> Self {
+        Self { figure: Figure::Fat, wanted: None, pair: (0, 1) }
+    }
+}
+
+/// The share of a base, with its lock.
+pub fn share(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
+    let design = hand.state.design();
+    let Some(line) = design.bases.get(i) else { return };
+    let total = design.litres();
+    let litres: Vec<f64> = design.bases.iter().map(|b| b.litres).collect();
+    let locked: Vec<bool> = design.bases.iter().map(|b| b.locked).collect();
+    let (low, high) = shares::room(&litres, &locked, i, LEAST.max(LEAST / total));
+    let name = numbered("Share of the volume", i);
+    let saved = |d: &Design| d.bases.get(i).map(|b| 100.0 * b.litres / d.litres());
+    let row = Row {
+        name: &name,
+        unit: "%",
+        value: 100.0 * line.litres / total,
+        saved: hand.saved().and_then(saved),
+        range: (0.0, 100.0),
+        usual: None,
+        decimals: 1,
+        step: 1.0,
+        logarithmic: false,
+        beside: String::new(),
+        hover: "Percent of the volume of all bases. The litres in all stay; the other bases follow, but those that are \
+                locked"
+            .to_owned(),
+    };
+    let at = ui.cursor().left_top();
+    let width = ui.available_width();
+    ui.add_enabled_ui(low < high, |ui| {
+        hand.lever(ui, &row, |v| Edit::BaseShare(i, (v / 100.0).clamp(low, high)));
+    });
+    let mut lock = line.locked;
+    let place = lever::beside(at, width);
+    let place = egui::UiBuilder::new()
+        .id_salt(("lock", i))
+        .max_rect(place)
+        .layout(egui::Layout::right_to_left(egui::Align::Center));
+    let mut place = ui.new_child(place);
+    place.spacing_mut().interact_size.y = 16.0;
+    let response = tick(&mut place, &mut lock, numbered("Lock", i));
+    if response.on_hover_text("Its share stays while another is moved").changed() {
+        hand.edit(Edit::BaseLock(i, lock));
+    }
+}
+
+/// What the bases hold together, and a blend of two of them that holds something else.
+pub fn reach(ui: &mut Ui, hand: &mut Hand<'_>) {
+    let state = hand.state;
+    let design = state.design();
+    let t = tokens::of(ui);
+    let held = |figure| pearson::held(design, &state.pantry, figure).unwrap_or(f64::NAN);
+    let (fat, protein) = (held(Figure::Fat), held(Figure::Protein));
+    let words = format!(
+        "Bases together: {} g fat, {} g protein in 100 g",
+        number::fixed(fat, 1),
+        number::fixed(protein, 1)
+    );
+    wrapped(ui, &words, fonts::regular(tokens::SMALL), t.ink_soft);
+    let mut reach = hand.view.reach;
+    let count = design.bases.len();
+    if reach.pair.0 >= count || reach.pair.1 >= count {
+        reach.pair = (0, 1);
+    }
+    // What is to be reached stays as it was first shown: it must not move while a lever is dragged.
+    let wanted = reach.wanted.unwrap_or_else(|| (held(reach.figure) * 10.0).round() / 10.0);
+    reach.wanted = Some(wanted).filter(|w| w.is_finite());
+    ui.horizontal(|ui| {
+        let names = ["Reach a fat of", "Reach a protein of"];
+        let now = Figure::ALL.iter().position(|f| *f == reach.figure).unwrap_or(0);
+        let salt = IdSalt::new("what to reach");
+        if let Some(picked) = picker(ui, salt, "What to reach", names[now], &names) {
+            reach.figure = Figure::ALL[picked];
+            reach.wanted = None;
+        }
+        let number = Number {
+            name: "Value to reach",
+            unit: "g/100 g",
+            value: wanted,
+            range: 0.0..=100.0,
+            decimals: 2,
+            speed: 0.1,
+            hover: "Of all bases together, before sugar and thickener. Label figures go before those of the pantry",
+        };
+        if let Some(value) = number.show(ui).value {
+            reach.wanted = Some(value);
+        }
+        let hover = "Sets the litres of the two so that it is reached; the litres in all stay (square of Pearson)";
+        if ui.button("Blend").on_hover_text(hover).clicked() {
+            match pearson::blend(design, &state.pantry, reach.pair, reach.figure, wanted) {
+                Ok(edit) => hand.edit(edit),
+                Err(note) => hand.tell(note),
+            }
+        }
+    });
+    if count > 2 {
+        reach.pair = pair(ui, hand, reach.pair);
+    }
+    hand.view.reach = reach;
+}
+
+/// Which two are blended, where there are more.
+fn pair(ui: &mut Ui, hand: &Hand<'_>, pair: (usize, usize)) -> (usize, usize) {
+    let state = hand.state;
+    let design = state.design();
+    let names: Vec<String> = (design.bases.iter().enumerate())
+        .map(|(i, line)| {
+            let entry = pantry::find(&design.snapshot.bases, &line.entry)
+                .or_else(|| pantry::find(&state.pantry.bases, &line.entry));
+            format!("{} {}", i + 1, entry.map_or(line.entry.as_str(), |e| &e.name))
+        })
+        .collect();
+    let names: Vec<&str> = names.iter().map(String::as_str).collect();
+    let (mut first, mut second) = pair;
+    for (words, name, which) in
+        [("of", "First of the blend", &mut first), ("and", "Second of the blend", &mut second)]
+    {
+        ui.horizontal(|ui| {
+            ui.label(words);
+            if let Some(picked) = picker(ui, IdSalt::new(name), name, names[*which], &names) {
+                *which = picked;
+            }
+        });
+    }
+    (first, second)
+}
