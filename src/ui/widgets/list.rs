@@ -134,18 +134,11 @@ impl List {
         let before = self.marked;
         ui.input(|i| {
             let pressed = |key| i.key_pressed(key);
-            if pressed(Key::ArrowDown) {
-                self.marked += 1;
-            }
-            if pressed(Key::ArrowUp) {
-                self.marked = self.marked.saturating_sub(1);
-            }
-            if pressed(Key::PageDown) {
-                self.marked += page;
-            }
-            if pressed(Key::PageUp) {
-                self.marked = self.marked.saturating_sub(page);
-            }
+            // Quick fingers press more than once in a frame.
+            let times = |key| i.num_presses(key);
+            self.marked += times(Key::ArrowDown) + page * times(Key::PageDown);
+            let up = times(Key::ArrowUp) + page * times(Key::PageUp);
+            self.marked = self.marked.saturating_sub(up);
             if own && pressed(Key::Home) {
                 self.marked = 0;
             }
