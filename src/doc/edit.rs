@@ -57,6 +57,8 @@ pub enum Edit {
     BaseShare(usize, f64),
     BaseLock(usize, bool),
     BaseLabel(usize, LabelField, Option<f64>),
+    /// All figures of a label at once.
+    BaseFigures(usize, LabelFigures),
     SugarDose(usize, f64),
     SugarWhen(usize, SweetWhen),
     ThickenerDose(usize, f64),
@@ -157,6 +159,9 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
                 LabelField::Sugars => &mut label.sugars,
                 LabelField::Extract => &mut label.extract,
             } = *value;
+        }
+        Edit::BaseFigures(i, figures) => {
+            line(&mut d.bases, Shelf::Bases, *i)?.label = figures.clone();
         }
         Edit::SugarDose(i, dose) => line(&mut d.sugars, Shelf::Sugars, *i)?.g_per_l = *dose,
         Edit::SugarWhen(i, when) => line(&mut d.sugars, Shelf::Sugars, *i)?.when = *when,

@@ -57,22 +57,9 @@ fn says(label: &LabelReading, lines: &mut Vec<String>) {
     }
 }
 
-const fn kind_words(kind: BaseKind) -> &'static str {
-    match kind {
-        BaseKind::Dairy => "dairy",
-        BaseKind::Coconut => "coconut",
-        BaseKind::Soy => "soy",
-        BaseKind::Oat => "oat",
-        BaseKind::Nut => "nut",
-        BaseKind::Pea => "pea",
-        BaseKind::Rice => "rice",
-        BaseKind::Water => "water",
-    }
-}
-
 fn inferred(study: &LabelStudy, lines: &mut Vec<String>) {
     section(lines, "What was inferred");
-    let kind = study.kind.map_or("unknown", kind_words);
+    let kind = study.kind.map_or("unknown", BaseKind::words);
     lines.push(format!("  kind: {kind} ({}: {})", study.kind_sure.words(), study.kind_why));
     if let Some(entry) = &study.entry {
         lines.push(format!("  nearest base: {} ({}: {})", entry.name, entry.sure.words(), entry.why));

@@ -268,3 +268,36 @@ fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, passed: &Pass
         ..like.clone()
     }
 }
+
+/// The shipped base of the same kind that is nearest in fat and protein, to hold it against.
+#[must_use]
+pub fn nearest<'a>(base: &Base, pantry: &'a Pantry) -> Option<&'a Base> {
+    // Figures under half a gram are alike, as where labels are compared.
+    let apart = |a: &Cited, b: &Cited| ((a.v + 0.5) / (b.v + 0.5)).ln().abs();
+    let far = |other: &Base| {
+        apart(&base.composition.fat, &other.composition.fat)
+            + apart(&base.composition.protein, &other.composition.protein)
+    };
+    let nearest = |fits: &dyn Fn(&&Base) -> bool| {
+        pantry.bases.iter().filter(fits).min_by(|a, b| far(a).total_cmp(&far(b)))
+    };
+    // One of the same nut first.
+    nearest(&|b| b.kind == base.kind && b.allergens == base.allergens)
+        .or_else(|| nearest(&|b| b.kind == base.kind))
+}
+
+/// The base with what it needs, to keep it as an entry.
+#[must_use]
+pub fn as_entry(made: &Made, pantry: &Pantry) -> Pantry {
+    let mut out = Pantry { bases: vec![made.base.clone()], ..Pantry::default() };
+    let shape = find(&pantry.buffer_shapes, &made.base.buffer_shape);
+    crate::doc::pantry::keep(&mut out.buffer_shapes, shape);
+    out
+}
+
+/// The key of the base where it is in the pantry already, made in just this way.
+#[must_use]
+pub fn kept<'a>(made: &Made, pantry: &'a Pantry) -> Option<&'a str> {
+    let same = |b: &&Base| b.name == made.base.name && b.composition == made.base.composition;
+    pantry.bases.iter().find(same).map(|b| b.key.as_str())
+}

@@ -17,6 +17,8 @@ pub mod numbers;
 pub mod nutrition;
 pub mod pantry_advice;
 pub mod pantry_check;
+pub mod pantry_page;
+pub mod pantry_table;
 pub mod pearson;
 pub mod readiness;
 pub mod thickeners;

@@ -24,6 +24,7 @@ mod layers;
 mod measures;
 mod must_show;
 mod pantry;
+mod pantry_view;
 mod properties;
 mod published;
 mod reference;

@@ -1,6 +1,6 @@
 //! Actions of the table.
 
-use super::{asked, change, close_dialog, files};
+use super::{asked, change, close_dialog, files, pantry};
 use crate::app::action::Action;
 use crate::app::command::{Command, Effect};
 use crate::app::shelves::PantryPage;
@@ -31,14 +31,14 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::Undo if state.view == View::Pantry => {
             if state.shelves.undo() {
-                super::pantry::renewed(state)
+                pantry::renewed(state)
             } else {
                 Vec::new()
             }
         }
         Action::Redo if state.view == View::Pantry => {
             if state.shelves.redo() {
-                super::pantry::renewed(state)
+                pantry::renewed(state)
             } else {
                 Vec::new()
             }
@@ -78,11 +78,11 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Bench => super::update(state, Command::Show(View::Bench)),
         Action::Pantry => super::update(state, Command::Show(View::Pantry)),
         Action::ReadLabel => {
-            state.shelves.page = PantryPage::Label;
+            pantry::turn_to(state, PantryPage::Label);
             super::update(state, Command::Show(View::Pantry))
         }
         Action::MakeBase => {
-            state.shelves.page = PantryPage::Making;
+            pantry::turn_to(state, PantryPage::Making);
             super::update(state, Command::Show(View::Pantry))
         }
         Action::TakeIn => vec![Effect::AskTakeIn],

@@ -11,13 +11,14 @@ use crate::base::Note;
 use crate::doc::own::OwnEdit;
 use crate::doc::pantry::{EntryKind, Pantry};
 use crate::doc::{Edit, format, label};
+use crate::study::making::Making;
 
 /// Commands of the Pantry view.
 pub fn pantry(state: &mut State, command: Command) -> Vec<Effect> {
     match command {
         Command::Show(view) => show(state, view),
         Command::Page(page) => {
-            state.shelves.page = page;
+            turn_to(state, page);
             Vec::new()
         }
         Command::OpenEntry(entry) => {
@@ -59,6 +60,18 @@ pub fn pantry(state: &mut State, command: Command) -> Vec<Effect> {
         }
         Command::ShareTo(path) => write(state, path),
         _ => Vec::new(),
+    }
+}
+
+/// Opens a page. A base is made in the usual way of the first raw stuff until another one is picked.
+pub fn turn_to(state: &mut State, page: PantryPage) {
+    state.shelves.page = page;
+    let making = &mut state.shelves.making;
+    if page == PantryPage::Making
+        && making.raw.is_empty()
+        && let Some(raw) = making.raw(&state.pantry)
+    {
+        *making = Making::usual(raw, making.grams);
     }
 }
 

@@ -20,6 +20,23 @@ pub enum BaseKind {
     Water,
 }
 
+impl BaseKind {
+    /// The kind in words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Dairy => "dairy",
+            Self::Coconut => "coconut",
+            Self::Soy => "soy",
+            Self::Oat => "oat",
+            Self::Nut => "nut",
+            Self::Pea => "pea",
+            Self::Rice => "rice",
+            Self::Water => "water",
+        }
+    }
+}
+
 /// How sterile a base is when the maker opens it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -29,6 +46,18 @@ pub enum Sterility {
     Pasteurised,
     /// Raw or home-made.
     Fresh,
+}
+
+impl Sterility {
+    /// How it comes, in words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Canned => "tinned or long-life, free of spores until opened",
+            Self::Pasteurised => "pasteurised",
+            Self::Fresh => "raw or home-made",
+        }
+    }
 }
 
 /// How a fat figure read off a label moves the rest of the composition.

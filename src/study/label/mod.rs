@@ -3,12 +3,16 @@
 
 mod class;
 mod compare;
+mod entry;
 mod infer;
+mod lines;
 mod warnings;
 
 pub use class::{Margin, Placed};
 pub use compare::Difference;
+pub use entry::{as_entry, into_design};
 pub use infer::{Matched, Sureness, Value};
+pub use lines::{LineTold, Understood, lines};
 
 use crate::base::Note;
 use crate::compile::facts;

@@ -19,7 +19,7 @@ pub fn warnings(
     let list = label.all_ingredients();
     preservatives(&list, label, kind, &mut all);
     acid_takers(&list, label, base, &mut all);
-    hidden_milk(&list, label, kind, &mut all);
+    hidden_milk(label, kind, &mut all);
     if let Some(why) = sweetened {
         let sentence = format!("{why}. The culture eats the same few grams, and the rest stays sweet");
         put(
@@ -195,12 +195,12 @@ fn taken_up(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>) -> 
     format!(" (about {} mmol/kg, by its calcium)", number::figures(2.0 * added * 10.0 / CALCIUM_G_MOL, 2))
 }
 
-/// Milk in what is not milk.
-fn hidden_milk(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKind>, all: &mut Vec<Note>) {
+/// Milk in what is not milk: the words that tell.
+pub fn milk_in(label: &LabelReading, kind: Option<BaseKind>) -> Vec<String> {
     if kind == Some(BaseKind::Dairy) {
-        return;
+        return Vec::new();
     }
-    let mut milk = named(list, |i| {
+    let mut milk = named(&label.all_ingredients(), |i| {
         [
             "caseinate",
             "casein",
@@ -220,6 +220,11 @@ fn hidden_milk(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKind
     if milk.is_empty() && claimed && kind.is_some() {
         milk.push("“contains milk”".to_owned());
     }
+    milk
+}
+
+fn hidden_milk(label: &LabelReading, kind: Option<BaseKind>, all: &mut Vec<Note>) {
+    let milk = milk_in(label, kind);
     if !milk.is_empty() {
         let sentence = format!("{}: milk is an allergen, and the pot is not vegan", milk.join(", "));
         put(

@@ -13,6 +13,7 @@ pub use used::Use;
 
 use crate::base::{Cited, Source, number};
 use crate::compile::params;
+use crate::doc::pantry::EntryKind;
 use crate::doc::{Design, Pantry};
 use crate::science::params::{CautionRow, Curve, Params};
 
@@ -132,6 +133,42 @@ pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
         out.push(Number { used: true, own: true, ..Number::new(key, words, &cited) });
     }
     Numbers { all: out, uses }
+}
+
+/// Every figure of one entry with its path inside it, in plain words.
+#[must_use]
+pub fn of_entry(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(String, Number)> {
+    let mut one = Pantry::default();
+    one.put(pantry, kind, key);
+    one.put_needs(pantry, kind, key);
+    let words = names::Entries::of(&[&one]);
+    let shelf = shelf(kind);
+    let told = |(path, cited): (String, Cited)| {
+        let full = format!("{shelf}.{key}.{path}");
+        let number = Number::new(full.clone(), words.figure(&full), &cited);
+        (path, number)
+    };
+    one.figures_of(kind, key).into_iter().map(told).collect()
+}
+
+/// What a path inside an entry names, in plain words: "composition.fat" is "fat".
+#[must_use]
+pub fn path_words(kind: EntryKind, path: &str) -> String {
+    names::Entries::of(&[]).figure(&format!("{}.entry.{path}", shelf(kind))).1
+}
+
+/// The list of the file that holds a kind.
+const fn shelf(kind: EntryKind) -> &'static str {
+    match kind {
+        EntryKind::Base => "bases",
+        EntryKind::Sugar => "sugars",
+        EntryKind::Thickener => "thickeners",
+        EntryKind::Additive => "additives",
+        EntryKind::Culture => "cultures",
+        EntryKind::Vessel => "vessels",
+        EntryKind::Warmer => "warmers",
+        EntryKind::Raw => "raws",
+    }
 }
 
 /// Numbers with an exponent as powers of ten: "3e9" is "3·10⁹".

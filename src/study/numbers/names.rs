@@ -37,7 +37,8 @@ impl Entries {
                 organisms,
                 cultures,
                 vessels,
-                warmers
+                warmers,
+                raws
             );
         }
         Self(names)
@@ -68,6 +69,8 @@ impl Entries {
                 ("eats" | "sensitive", label) => {
                     Some(format!("{} {}", look(FIELDS, parent).unwrap_or(parent), label.replace('_', " ")))
                 }
+                ("nutrients", leaf) => Some(format!("nutrition, {}", plain(leaf))),
+                ("passes", leaf) => Some(format!("{} that passes the cloth", plain(leaf))),
                 (_, container) if !last && look(FIELDS, container).is_some() => None,
                 (_, step) if last && step == "g_per_100g" => None,
                 (_, leaf) if last => Some(look(FIELDS, leaf).map_or_else(|| plain(leaf), str::to_owned)),

@@ -35,11 +35,16 @@ pub const SHELVES: &[(&str, &str)] = &[
     ("cultures", "culture"),
     ("vessels", "vessel"),
     ("warmers", "warmer"),
+    ("raws", "raw stuff"),
 ];
 
 /// Fields of pantry entries; lists and choices too, whose names are passed over inside a path.
 pub const FIELDS: &[(&str, &str)] = &[
     ("composition", "composition"),
+    ("nutrients", "nutrients"),
+    ("passes", "passes"),
+    ("pulp_holds", "liquid that the pulp keeps"),
+    ("soak_takes", "water taken up in soaking"),
     ("sugars", "sugars"),
     ("sites", "sites"),
     ("groups", "groups"),

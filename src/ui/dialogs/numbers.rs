@@ -110,7 +110,7 @@ impl NumbersSheet {
                 .hint_text("Words of a name, a source or a key");
             let field = ui.add(hint);
             field.widget_info(|| WidgetInfo::labeled(Role::TextInput, true, "Words to find"));
-            self.rows.keys_from(&field);
+            self.rows.keys_from(ui, &field);
             tick(ui, &mut self.filter.only_used, format!("Only those of this design ({used})"));
         });
         ui.add_space(2.0);

@@ -1,12 +1,10 @@
 //! The rows of the numbers: only those in sight are drawn; arrows move the mark, and the marked one is told whole below.
 
-use egui::{
-    Align, EventFilter, Id, Key, Rect, Response, RichText, ScrollArea, Sense, Ui, WidgetInfo,
-    accesskit::Role, vec2,
-};
+use egui::{Align, Rect, Response, RichText, ScrollArea, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 
 use super::numbers::Order;
 use crate::study::numbers::Number;
+use crate::ui::widgets::list::List;
 use crate::ui::widgets::{explained, kind_mark, line_in, wrapped};
 use crate::ui::{fonts, tokens};
 
@@ -20,28 +18,19 @@ const FIXED: [f32; 3] = [112.0, 104.0, 112.0];
 /// What of the rest is the name's.
 const NAME: f32 = 0.58;
 
-/// The mark and the scroll position.
+/// The rows between frames.
 #[derive(Default)]
-pub struct Rows {
-    marked: usize,
-    /// The mark moved by a key: bring it into sight.
-    follow: bool,
-    to_top: bool,
-    /// How far the list is scrolled.
-    at: f32,
-    /// The text field above, whose up and down are ours.
-    field: bool,
-}
+pub struct Rows(List);
 
 impl Rows {
     /// Another list: from its top.
     pub fn top(&mut self) {
-        (self.marked, self.to_top) = (0, true);
+        self.0.top();
     }
 
     /// While this field has the keyboard, up and down move the mark.
-    pub fn keys_from(&mut self, field: &Response) {
-        self.field = field.has_focus();
+    pub fn keys_from(&mut self, ui: &Ui, field: &Response) {
+        self.0.keys_from(ui, field);
     }
 
     /// Draws head, rows and the marked number; true if the filters are to be cleared.
@@ -57,83 +46,12 @@ impl Rows {
         if shown.is_empty() {
             return empty(ui, height + DETAIL);
         }
-        self.marked = self.marked.min(shown.len() - 1);
-        let id = ui.scope_id().with("numbers");
-        let space = Rect::from_min_size(ui.cursor().min, vec2(ui.available_width(), height));
-        let list = ui.interact(space, id, Sense::FOCUSABLE);
-        list.widget_info(|| WidgetInfo::labeled(Role::List, true, "Numbers"));
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rows of a window")]
-        let page = (height / ROW) as usize;
-        self.keys(ui, id, shown.len(), page);
-        let mut scroll =
-            ScrollArea::vertical().max_height(height).auto_shrink([false, false]).id_salt("rows");
-        if std::mem::take(&mut self.to_top) {
-            scroll = scroll.vertical_scroll_offset(0.0);
-        } else if std::mem::take(&mut self.follow) {
-            scroll = scroll.vertical_scroll_offset(self.offset(height));
-        }
-        ui.scope(|ui| {
-            ui.spacing_mut().item_spacing.y = 0.0;
-            let output = scroll.show_rows(ui, ROW, shown.len(), |ui, range| {
-                for place in range {
-                    if row(ui, &all[shown[place]], place, place == self.marked) {
-                        self.marked = place;
-                        ui.memory_mut(|m| m.request_focus(id));
-                    }
-                }
-            });
-            self.at = output.state.clamped_offset().y;
-        });
-        if list.has_focus() {
-            let ring = egui::Stroke::new(tokens::FOCUS, tokens::of(ui).accent);
-            ui.painter().rect_stroke(space, tokens::RADIUS_SMALL, ring, egui::StrokeKind::Outside);
-        }
-        if let Some(number) = shown.get(self.marked).map(|i| &all[*i]) {
+        let place = (shown.len(), ROW, height);
+        self.0.show(ui, "Numbers", place, |ui, place, marked| row(ui, &all[shown[place]], place, marked));
+        if let Some(number) = shown.get(self.0.marked()).map(|i| &all[*i]) {
             detail(ui, number);
         }
         false
-    }
-
-    /// The scroll position that shows the marked row, moved no further than needed.
-    fn offset(&self, height: f32) -> f32 {
-        #[allow(clippy::cast_precision_loss, reason = "rows of a list")]
-        let top = self.marked as f32 * ROW;
-        self.at.clamp((top + ROW - height).max(0.0), top.max(0.0))
-    }
-
-    fn keys(&mut self, ui: &Ui, id: Id, count: usize, page: usize) {
-        let own = ui.memory(|m| m.has_focus(id));
-        if own {
-            let filter = EventFilter { vertical_arrows: true, ..EventFilter::default() };
-            ui.memory_mut(|m| m.set_focus_lock_filter(id, filter));
-        }
-        if !own && !self.field {
-            return;
-        }
-        let before = self.marked;
-        ui.input(|i| {
-            let pressed = |key| i.key_pressed(key);
-            if pressed(Key::ArrowDown) {
-                self.marked += 1;
-            }
-            if pressed(Key::ArrowUp) {
-                self.marked = self.marked.saturating_sub(1);
-            }
-            if pressed(Key::PageDown) {
-                self.marked += page;
-            }
-            if pressed(Key::PageUp) {
-                self.marked = self.marked.saturating_sub(page);
-            }
-            if own && pressed(Key::Home) {
-                self.marked = 0;
-            }
-            if own && pressed(Key::End) {
-                self.marked = count;
-            }
-        });
-        self.marked = self.marked.min(count.saturating_sub(1));
-        self.follow |= self.marked != before;
     }
 }
 

@@ -6,6 +6,7 @@ pub mod explained;
 pub mod field;
 pub mod kind_mark;
 pub mod lever;
+pub mod list;
 pub mod measured;
 pub mod note;
 pub mod number;
@@ -42,4 +43,15 @@ pub(in crate::ui) fn line_in(
 pub(in crate::ui) fn wrapped(ui: &mut Ui, text: &str, font: FontId, color: Color32) -> Response {
     let text = RichText::new(text).font(font).color(color);
     ui.add(Label::new(text).wrap().selectable(false))
+}
+
+/// A quiet name and its words in one wrapping line: "usual dose  10 to 15 g/L".
+pub(in crate::ui) fn pair(ui: &mut Ui, name: &str, words: &str) -> Response {
+    let t = crate::ui::tokens::of(ui);
+    let font = crate::ui::fonts::regular(crate::ui::tokens::BODY - 0.5);
+    let mut job = egui::text::LayoutJob::default();
+    let format = |color| egui::TextFormat::simple(font.clone(), color);
+    job.append(&format!("{name}: "), 0.0, format(t.ink_soft));
+    job.append(words, 0.0, format(t.ink));
+    ui.add(Label::new(job).wrap().selectable(false))
 }

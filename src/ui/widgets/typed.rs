@@ -36,9 +36,47 @@ pub fn parse(text: &str, unit: &str) -> Option<f64> {
     value.is_finite().then_some(value)
 }
 
+/// As [`parse`], and numbers with a power of ten as well: "3e9", "3·10⁹".
+pub fn parse_any(text: &str, unit: &str) -> Option<f64> {
+    let plain: String = (text.chars().filter(|sign| !sign.is_whitespace()))
+        .map(|sign| match sign {
+            '−' | '–' | '⁻' => '-',
+            ',' => '.',
+            other => {
+                let raised = "⁰¹²³⁴⁵⁶⁷⁸⁹".chars().position(|r| r == other);
+                raised
+                    .and_then(|d| u32::try_from(d).ok())
+                    .and_then(|d| char::from_digit(d, 10))
+                    .unwrap_or(other)
+            }
+        })
+        .collect();
+    let unit_there: String = unit.chars().filter(|sign| !sign.is_whitespace()).collect();
+    let bare = plain.strip_suffix(unit_there.as_str()).unwrap_or(&plain);
+    let (size, power) = bare.split_once("·10").or_else(|| bare.split_once('e')).unwrap_or(("", ""));
+    let powered = (!size.is_empty()).then(|| format!("{size}e{power}").parse::<f64>().ok()).flatten();
+    powered.filter(|v| v.is_finite()).or_else(|| parse(text, unit))
+}
+
+/// A name with its unit, for a field: "fat, g/100 g".
+pub fn named(name: &str, unit: &str) -> String {
+    if unit.is_empty() { name.to_owned() } else { format!("{name}, {unit}") }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn powers_of_ten_are_read() {
+        assert_eq!(parse_any("3e9", "cfu/g"), Some(3e9));
+        assert_eq!(parse_any("3·10⁹ cfu/g", "cfu/g"), Some(3e9));
+        assert_eq!(parse_any("2,5e−4", ""), Some(2.5e-4));
+        assert_eq!(parse_any("2·10⁻⁴", ""), Some(2e-4));
+        assert_eq!(parse_any("17,5 g/100 g", "g/100 g"), Some(17.5));
+        assert_eq!(parse_any("e9", ""), None);
+        assert_eq!(parse_any("a lot", "g"), None);
+    }
 
     #[test]
     fn typed_values_are_read_as_people_write_them() {

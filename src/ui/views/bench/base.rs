@@ -5,12 +5,14 @@ use egui::Ui;
 use super::blend;
 use super::hand::{Hand, Row};
 use super::shelf::{self, ShelfWords, numbered};
+use crate::app::{Action, Command};
 use crate::base::measures::{Measure, Said};
 use crate::base::number;
 use crate::doc::design::BaseLine;
 use crate::doc::edit::{LabelField, Shelf};
 use crate::doc::pantry::{self, Base, BaseKind};
 use crate::doc::{Design, Edit};
+use crate::ui::widgets::note::mend_link;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_be_empty: false };
 
@@ -32,6 +34,9 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         }
         if let Some(entry) = entry.filter(|e| e.kind != BaseKind::Water) {
             fat(ui, hand, i, line.label.fat, entry);
+        }
+        if i == 0 && mend_link(ui, "Read its label…").on_hover_text(Action::ReadLabel.tip()).clicked() {
+            hand.out.push(Command::Do(Action::ReadLabel));
         }
         if i > 0 && i + 1 == design.bases.len() {
             ui.separator();

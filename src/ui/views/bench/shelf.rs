@@ -24,8 +24,9 @@ pub struct Choice {
 /// Choices from the pantry, with the design's own entries that the pantry lacks put first.
 pub fn choices<T: Keyed>(own: &[T], shipped: &[T], read: impl Fn(&T) -> (String, f64)) -> Vec<Choice> {
     let mut all: Vec<Choice> = Vec::new();
+    let mut met = std::collections::BTreeSet::new();
     for entry in own.iter().chain(shipped) {
-        if !all.iter().any(|c| c.key == entry.key()) {
+        if met.insert(entry.key()) {
             let (name, amount) = read(entry);
             all.push(Choice { key: entry.key().to_owned(), name, amount });
         }

@@ -1,18 +1,97 @@
 //! The Pantry view: table of entries, page of one, label reader, bases made from raw stuff.
 
-use egui::{CentralPanel, Frame, Margin, Ui};
+mod entries;
+mod entry_page;
+mod examples;
+mod figures;
+mod filters;
+mod label;
+mod label_told;
+mod making;
+mod table;
+mod ticket;
 
+use egui::accesskit::Role;
+use egui::{Button, CentralPanel, Frame, Margin, Panel, RichText, Ui, WidgetInfo, vec2};
+
+use crate::app::shelves::PantryPage;
 use crate::app::{Command, State};
-use crate::ui::tokens;
+use crate::ui::{fonts, tokens};
 
 /// What the view keeps between frames.
 #[derive(Default)]
-pub struct PantryState {}
+pub struct PantryState {
+    entries: entries::EntriesState,
+    making: making::MakingState,
+    label: label_told::LabelState,
+}
 
-/// Draws the view.
-pub fn show(ui: &mut Ui, _view: &mut PantryState, state: &State, _out: &mut Vec<Command>) {
-    let frame = Frame::new().fill(tokens::of(ui).page).inner_margin(Margin::symmetric(14, 8));
-    CentralPanel::default().frame(frame).show(ui, |ui| {
-        ui.heading(state.shelves.page.words());
+/// Draws the view over the whole of `ui`; commands go into `out`.
+pub fn show(ui: &mut Ui, view: &mut PantryState, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let bar = Frame::new().fill(t.page).inner_margin(Margin::symmetric(14, 4));
+    Panel::top("pantry pages").resizable(false).exact_size(36.0).frame(bar).show(ui, |ui| {
+        ui.horizontal_centered(|ui| tabs(ui, state, out));
     });
+    match state.shelves.page {
+        PantryPage::Entries => entries::show(ui, &mut view.entries, state, out),
+        PantryPage::Label => label::show(ui, &mut view.label, state, out),
+        PantryPage::Making => making::show(ui, &mut view.making, state, out),
+    }
+}
+
+fn tabs(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    ui.spacing_mut().item_spacing.x = 4.0;
+    for page in PantryPage::ALL {
+        let on = state.shelves.page == page;
+        let font = if on { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
+        let text = RichText::new(page.words()).font(font).color(if on { t.ink } else { t.ink_soft });
+        let button = Button::selectable(on, text)
+            .fill(if on { t.accent_soft } else { t.page })
+            .corner_radius(f32::from(tokens::RADIUS_PILL))
+            .min_size(vec2(0.0, 26.0));
+        let response = ui.add(button);
+        response.widget_info(|| WidgetInfo::selected(Role::Tab, true, on, page.words()));
+        if response.clicked() {
+            out.push(Command::Page(page));
+        }
+    }
+}
+
+/// A column of the view with its own scroll bar.
+fn column(ui: &mut Ui, salt: &'static str, body: impl FnOnce(&mut Ui)) {
+    egui::ScrollArea::vertical().id_salt(salt).auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 6.0;
+        body(ui);
+    });
+}
+
+/// The frame of the panels.
+fn panel(ui: &Ui) -> Frame {
+    Frame::new().fill(tokens::of(ui).page).inner_margin(Margin::symmetric(9, 6))
+}
+
+/// Two columns beside each other, or one above the other in one scroll where the window is narrow.
+fn halves(
+    ui: &mut Ui,
+    (salt, left_width): (&'static str, f32),
+    left: impl FnOnce(&mut Ui),
+    right: impl FnOnce(&mut Ui),
+) {
+    const NARROW: f32 = 760.0;
+    let frame = panel(ui);
+    if ui.available_width() < NARROW {
+        CentralPanel::default().frame(frame).show(ui, |ui| {
+            column(ui, salt, |ui| {
+                left(ui);
+                right(ui);
+            });
+        });
+        return;
+    }
+    Panel::left(salt).resizable(false).exact_size(left_width).frame(frame).show(ui, |ui| {
+        column(ui, "left", left);
+    });
+    CentralPanel::default().frame(frame).show(ui, |ui| column(ui, "right", right));
 }

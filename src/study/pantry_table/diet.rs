@@ -1,0 +1,99 @@
+//! What an entry means for diets and allergies, by what it says of itself.
+
+use super::Wish;
+use crate::base::Sugar;
+use crate::base::allergen::allergen;
+use crate::doc::pantry::{Action, Entry, EntryKind, Pantry, SugarShare};
+
+/// Most lactose of what counts as lactose-free, g/100 g. Source: common practice, 0.1 g in 100 g in several countries of
+/// Europe; there is no single limit.
+const LACTOSE_FREE: f64 = 0.1;
+
+/// Nuts that an entry may name and that are on no list of ours.
+const OTHER_NUTS: [&str; 7] = ["peanut", "walnut", "pistachio", "pecan", "brazil", "nuts", "tree nut"];
+
+/// What an entry means for diets.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[allow(clippy::struct_excessive_bools, reason = "six plain facts")]
+pub struct Diet {
+    pub vegan: bool,
+    pub gluten_free: bool,
+    pub lactose_free: bool,
+    pub milk_free: bool,
+    pub nut_free: bool,
+    pub coconut_free: bool,
+    /// It is food, so the question makes sense.
+    pub food: bool,
+}
+
+impl Diet {
+    /// Whether a diet lets it in; what is no food is let in by all.
+    #[must_use]
+    pub const fn meets(self, wish: Wish) -> bool {
+        !self.food
+            || match wish {
+                Wish::Vegan => self.vegan,
+                Wish::GlutenFree => self.gluten_free,
+                Wish::LactoseFree => self.lactose_free,
+                Wish::MilkFree => self.milk_free,
+                Wish::NutFree => self.nut_free,
+                Wish::CoconutFree => self.coconut_free,
+            }
+    }
+
+    /// What it meets, in words; empty for what is no food.
+    #[must_use]
+    pub fn words(self) -> Vec<&'static str> {
+        if !self.food {
+            return Vec::new();
+        }
+        Wish::ALL.into_iter().filter(|w| self.meets(*w)).map(Wish::words).collect()
+    }
+
+    fn of(entry: &dyn Entry, lactose: f64) -> Self {
+        let names = |what: &dyn Fn(&str) -> bool| entry.allergens().iter().any(|a| what(a));
+        let nut = |a: &str| allergen(a).is_some_and(|a| a.nut) || OTHER_NUTS.iter().any(|n| a.contains(n));
+        Self {
+            vegan: entry.vegan() == Some(true),
+            gluten_free: entry.gluten_free() == Some(true),
+            lactose_free: lactose <= LACTOSE_FREE,
+            milk_free: !names(&|a| a == "milk"),
+            nut_free: !names(&nut),
+            coconut_free: !names(&|a| a == "coconut"),
+            food: entry.vegan().is_some(),
+        }
+    }
+}
+
+fn lactose(sugars: &[SugarShare]) -> f64 {
+    sugars.iter().filter(|s| s.sugar == Sugar::Lactose).map(|s| s.g_per_100g.v).sum()
+}
+
+/// The diets of the entries of a kind, in the pantry's order.
+pub fn diets(pantry: &Pantry, kind: EntryKind) -> Vec<Diet> {
+    match kind {
+        EntryKind::Base => pantry.bases.iter().map(|e| Diet::of(e, lactose(&e.composition.sugars))).collect(),
+        EntryKind::Sugar => pantry.sugars.iter().map(|e| Diet::of(e, lactose(&e.sugars))).collect(),
+        EntryKind::Thickener => pantry
+            .thickeners
+            .iter()
+            .map(|e| match &e.action {
+                Action::Protein { sugars, .. } => Diet::of(e, lactose(sugars)),
+                _ => Diet::of(e, 0.0),
+            })
+            .collect(),
+        EntryKind::Additive => pantry.additives.iter().map(|e| Diet::of(e, lactose(&e.sugars))).collect(),
+        EntryKind::Culture => pantry
+            .cultures
+            .iter()
+            .map(|e| {
+                // How much lactose its carrier holds is not known: milk that is named counts.
+                let carrier = if e.allergens.iter().any(|a| a == "milk") { 100.0 } else { 0.0 };
+                Diet::of(e, carrier)
+            })
+            .collect(),
+        EntryKind::Raw => pantry.raws.iter().map(|e| Diet::of(e, lactose(&e.composition.sugars))).collect(),
+        EntryKind::Vessel => pantry.vessels.iter().map(|e| Diet::of(e, 0.0)).collect(),
+        EntryKind::Warmer => pantry.warmers.iter().map(|e| Diet::of(e, 0.0)).collect(),
+    }
+}
