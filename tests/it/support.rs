@@ -1,6 +1,6 @@
 //! Mixes and designs that several tests share.
 
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use potset::base::Sugar;
 use potset::compile::params;
@@ -13,7 +13,13 @@ use potset::science::{Forecast, simulate};
 
 /// The shipped pantry.
 pub fn pantry() -> Pantry {
-    assets::pantry().unwrap()
+    shipped().clone()
+}
+
+/// The same, read once: it is a long file.
+pub fn shipped() -> &'static Pantry {
+    static SHIPPED: LazyLock<Pantry> = LazyLock::new(|| assets::pantry().unwrap());
+    &SHIPPED
 }
 
 /// A demo design.
@@ -23,7 +29,7 @@ pub fn demo(name: &str) -> Design {
 
 /// A design compiled in the usual kitchen.
 pub fn compiled(design: &Design) -> potset::compile::Compiled {
-    potset::compile::compile(design, &pantry(), &Kitchen::default(), &Learnt::default())
+    potset::compile::compile(design, shipped(), &Kitchen::default(), &Learnt::default())
 }
 
 /// The mix of a design that must compile.

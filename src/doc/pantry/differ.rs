@@ -47,6 +47,9 @@ pub fn outdated(snapshot: &Pantry, pantry: &Pantry) -> Vec<Outdated> {
                 out.push(Outdated { kind, key, name, gone: true, changes: Vec::new() });
                 continue;
             };
+            if snapshot.same_entry(pantry, kind, &key) {
+                continue;
+            }
             let mut changes = Vec::new();
             if now.name() != name {
                 changes.push(Changed {

@@ -136,6 +136,21 @@ impl Pantry {
             .map(|e| e as &mut dyn Entry))
     }
 
+    /// Whether both pantries hold the very same under this key, tickets included; cheap.
+    #[must_use]
+    pub fn same_entry(&self, other: &Self, kind: EntryKind, key: &str) -> bool {
+        match kind {
+            EntryKind::Base => same(&self.bases, &other.bases, key),
+            EntryKind::Sugar => same(&self.sugars, &other.sugars, key),
+            EntryKind::Thickener => same(&self.thickeners, &other.thickeners, key),
+            EntryKind::Additive => same(&self.additives, &other.additives, key),
+            EntryKind::Culture => same(&self.cultures, &other.cultures, key),
+            EntryKind::Vessel => same(&self.vessels, &other.vessels, key),
+            EntryKind::Warmer => same(&self.warmers, &other.warmers, key),
+            EntryKind::Raw => same(&self.raws, &other.raws, key),
+        }
+    }
+
     /// Every cited figure of an entry with its path inside it: "composition.fat".
     #[must_use]
     pub fn figures_of(&self, kind: EntryKind, key: &str) -> Vec<(String, Cited)> {
@@ -189,6 +204,11 @@ impl Pantry {
             _ => {}
         }
     }
+}
+
+fn same<T: Keyed + PartialEq>(a: &[T], b: &[T], key: &str) -> bool {
+    let (mine, theirs) = (find(a, key), find(b, key));
+    mine.is_some() && mine == theirs
 }
 
 /// A key for a name: small letters and figures, the rest as an underscore; with a number if it is taken.

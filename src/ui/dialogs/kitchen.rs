@@ -66,9 +66,19 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
 }
 
+/// Words before a field, all as wide, so that the fields stand under each other.
+fn words_before(ui: &mut Ui, text: &str, width: f32) -> egui::Response {
+    let layout = egui::Layout::left_to_right(egui::Align::Center);
+    let place = ui.allocate_ui_with_layout(egui::vec2(width, 20.0), layout, |ui| {
+        ui.set_min_width(width);
+        ui.add(egui::Label::new(text).truncate())
+    });
+    place.inner
+}
+
 fn number(ui: &mut Ui, (words, unit, least, most, of): Row, kitchen: &mut Kitchen) {
     ui.horizontal(|ui| {
-        let label = ui.add_sized([WORDS, 20.0], egui::Label::new(words));
+        let label = words_before(ui, words, WORDS);
         let suffix = if unit.is_empty() { String::new() } else { format!("\u{a0}{unit}") };
         let drag = DragValue::new(of(kitchen))
             .range(least..=most)
@@ -84,7 +94,7 @@ fn number(ui: &mut Ui, (words, unit, least, most, of): Row, kitchen: &mut Kitche
 /// A field for the day on which something was checked.
 fn checked(ui: &mut Ui, name: &str, text: &mut String) {
     ui.horizontal(|ui| {
-        ui.add_sized([WORDS, 20.0], egui::Label::new("checked when"));
+        words_before(ui, "checked when", WORDS);
         if let Some(typed) = field::field(ui, name, text, "2026-11-25", 120.0) {
             *text = typed;
         }
@@ -94,7 +104,7 @@ fn checked(ui: &mut Ui, name: &str, text: &mut String) {
 /// A choice with words before it; the place of what was picked.
 fn choice(ui: &mut Ui, words: &str, name: &'static str, now: &str, all: &[&str]) -> Option<usize> {
     ui.horizontal(|ui| {
-        ui.add_sized([WORDS, 20.0], egui::Label::new(words));
+        words_before(ui, words, WORDS);
         picker(ui, IdSalt::new(name), name, now, all)
     })
     .inner
@@ -135,7 +145,7 @@ fn warmers(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
         for (i, warmer) in kitchen.warmers.iter_mut().enumerate() {
             let name = find(&pantry.warmers, &warmer.key).map_or(warmer.key.as_str(), |w| w.name.as_str());
             ui.horizontal(|ui| {
-                let label = ui.add_sized([150.0, 20.0], egui::Label::new(name).truncate());
+                let label = words_before(ui, name, 150.0);
                 let plus = if warmer.offset_c >= 0.0 { "+" } else { "" };
                 let drag = DragValue::new(&mut warmer.offset_c)
                     .range(-20.0..=20.0)
@@ -183,7 +193,7 @@ fn vessels(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
         for (i, vessel) in kitchen.vessels.iter_mut().enumerate() {
             let name = find(&pantry.vessels, &vessel.key).map_or(vessel.key.as_str(), |v| v.name.as_str());
             ui.horizontal(|ui| {
-                let label = ui.add_sized([WORDS, 20.0], egui::Label::new(name).truncate());
+                let label = words_before(ui, name, WORDS);
                 ui.add(DragValue::new(&mut vessel.count).range(0..=500).speed(0.1)).labelled_by(label.id);
                 if ui.small_button("×").on_hover_text(format!("Take {name} off the list")).clicked() {
                     gone = Some(i);
@@ -206,7 +216,7 @@ fn vessels(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
 
 fn money(ui: &mut Ui, kitchen: &mut Kitchen) {
     ui.horizontal(|ui| {
-        ui.add_sized([WORDS, 20.0], egui::Label::new("Prices are in"));
+        words_before(ui, "Prices are in", WORDS);
         let text = kitchen.currency.clone();
         if let Some(typed) = field::field(ui, "Currency", &text, "€, kr, $…", 80.0) {
             kitchen.currency = typed.trim().chars().take(8).collect();

@@ -6,6 +6,7 @@ mod blend;
 mod measures;
 mod next_pots;
 mod numbers;
+mod nutrition;
 mod shell;
 
 use egui::accesskit::Role;

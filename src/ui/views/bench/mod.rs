@@ -42,6 +42,8 @@ pub struct BenchState {
     sheet: SheetState,
     hand: hand::HandState,
     tracer: Tracer,
+    /// The table of nutrition shows the mix before the culture.
+    before: bool,
 }
 
 /// Draws the bench over the whole of `ui`; commands go into `out`.
@@ -54,7 +56,7 @@ pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Com
             ui.spacing_mut().item_spacing.y = 8.0;
             cards(ui, view, state, out);
             if !wide {
-                verdict::show(ui, state, &mut view.tracer, out);
+                verdict::show(ui, state, &mut view.tracer, &mut view.before, out);
             }
         });
     });
@@ -62,7 +64,7 @@ pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Com
         Panel::right("verdict").resizable(false).exact_size(RIGHT).frame(column(t.page)).show(ui, |ui| {
             ScrollArea::vertical().id_salt("verdict").auto_shrink([false, false]).show(ui, |ui| {
                 ui.spacing_mut().item_spacing.y = 8.0;
-                verdict::show(ui, state, &mut view.tracer, out);
+                verdict::show(ui, state, &mut view.tracer, &mut view.before, out);
             });
         });
     }

@@ -1,6 +1,6 @@
 //! The fold *Nutrition, allergens, cost*: the table by the chosen custom, what is in it, what it costs.
 
-use egui::{Grid, IdSalt, RichText, Ui};
+use egui::{Align2, Color32, FontId, IdSalt, Response, RichText, Sense, Ui, WidgetInfo, pos2, vec2};
 
 use crate::app::{Command, State};
 use crate::base::label_rule::LabelRule;
@@ -11,8 +11,8 @@ use crate::ui::tokens::{self, Tokens};
 use crate::ui::widgets::picker::picker;
 use crate::ui::{fonts, widgets, widgets::card};
 
-/// Draws the fold.
-pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+/// Draws the fold. `before`: the table shows the mix before the culture.
+pub fn show(ui: &mut Ui, state: &State, before: &mut bool, out: &mut Vec<Command>) {
     let n = &state.answer.nutrition;
     if n.kg <= 0.0 {
         return;
@@ -23,7 +23,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         card::frame(t).show(ui, |ui| {
             ui.set_width(ui.available_width());
             rule(ui, &state.kitchen, out);
-            table(ui, n, state.kitchen.label_rule, t);
+            table(ui, n, state.kitchen.label_rule, before, t);
             for text in sentences(n, state) {
                 widgets::wrapped(ui, &text, fonts::regular(tokens::SMALL + 1.0), t.ink);
             }
@@ -45,24 +45,46 @@ fn rule(ui: &mut Ui, kitchen: &Kitchen, out: &mut Vec<Command>) {
     }
 }
 
-fn table(ui: &mut Ui, n: &Nutrition, rule: LabelRule, t: &Tokens) {
-    let small = |text: &str| RichText::new(text).size(tokens::SMALL).color(t.ink_soft);
-    let serving = format!("a serving, {}", number::with_unit(n.serving_g, 0, "g"));
-    Grid::new("nutrition table").num_columns(4).spacing([8.0, 2.0]).show(ui, |ui| {
-        for head in ["", "100 g before", "100 g eaten", &serving] {
-            ui.label(small(head));
-        }
-        ui.end_row();
-        for row in nutrition::table(n, rule) {
-            let soft = row.name.starts_with("of which");
-            let name = RichText::new(row.name).size(tokens::SMALL + 1.0);
-            ui.label(if soft { name.color(t.ink_soft) } else { name.color(t.ink) });
-            for figure in [&row.before, &row.per_100g, &row.per_serving] {
-                ui.label(RichText::new(figure).size(tokens::SMALL + 1.0).color(t.ink));
+/// Height of a row, and how far the right edges of the two columns of figures are apart.
+const ROW: f32 = 17.0;
+const APART: f32 = 76.0;
+
+fn table(ui: &mut Ui, n: &Nutrition, rule: LabelRule, before: &mut bool, t: &Tokens) {
+    ui.horizontal(|ui| {
+        for (words, which) in [("as eaten", false), ("before the culture", true)] {
+            if ui.selectable_label(*before == which, RichText::new(words).size(tokens::SMALL)).clicked() {
+                *before = which;
             }
-            ui.end_row();
         }
     });
+    let small = fonts::regular(tokens::SMALL);
+    let serving = number::with_unit(n.serving_g, 0, "g");
+    let last = if *before { "" } else { serving.as_str() };
+    row(ui, &small, [("", t.ink_soft), ("100 g", t.ink_soft), (last, t.ink_soft)]);
+    let font = fonts::regular(tokens::SMALL + 1.0);
+    for line in nutrition::table(n, rule) {
+        let color = if line.name.starts_with("of which") { t.ink_soft } else { t.ink };
+        let figures = if *before { [&line.before, ""] } else { [line.per_100g.as_str(), &line.per_serving] };
+        let response = row(ui, &font, [(line.name, color), (figures[0], t.ink), (figures[1], t.ink)]);
+        let told = format!(
+            "{}: {} in 100 g as eaten, {} in a serving, {} in 100 g before the culture",
+            line.name, line.per_100g, line.per_serving, line.before
+        );
+        response.widget_info(|| WidgetInfo::labeled(egui::accesskit::Role::Label, true, &told));
+        response.on_hover_text(told);
+    }
+}
+
+/// A row in the width that there is: a name at the left, two figures at the right.
+fn row(ui: &mut Ui, font: &FontId, cells: [(&str, Color32); 3]) -> Response {
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
+    let painter = ui.painter();
+    let y = rect.center().y;
+    painter.text(pos2(rect.left(), y), Align2::LEFT_CENTER, cells[0].0, font.clone(), cells[0].1);
+    let right = rect.right();
+    painter.text(pos2(right - APART, y), Align2::RIGHT_CENTER, cells[1].0, font.clone(), cells[1].1);
+    painter.text(pos2(right, y), Align2::RIGHT_CENTER, cells[2].0, font.clone(), cells[2].1);
+    response
 }
 
 /// What is said under the table.

@@ -14,8 +14,8 @@ use crate::ui::widgets::bars::{Bar, bars};
 use crate::ui::widgets::note::NoteCard;
 use crate::ui::widgets::reading::{Pressable, Reading, ready_card, underline};
 
-/// Draws the column.
-pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
+/// Draws the column. `before`: its table of nutrition shows the mix before the culture.
+pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, out: &mut Vec<Command>) {
     if !state.answer.errors.is_empty() {
         errors(ui, state, out);
         return;
@@ -31,7 +31,7 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comma
     super::outdated::show(ui, state, out);
     advice(ui, v, out);
     why(ui, state, tracer, out);
-    super::nutrition::show(ui, state, out);
+    super::nutrition::show(ui, state, before, out);
     super::rests::show(ui, state, tracer, out);
 }
 

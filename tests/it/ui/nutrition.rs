@@ -1,0 +1,104 @@
+//! The fold of nutrition stays in its column, follows the chosen custom; the kitchen and outdated entries on the bench.
+
+use egui::accesskit::Role;
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use potset::app::{Action, Command};
+use potset::base::label_rule::LabelRule;
+use potset::doc::Edit;
+use potset::doc::own::OwnEdit;
+use potset::doc::pantry::EntryKind;
+
+use super::{Window, design, pick, press, undo, window, window_on};
+
+/// Left edges of what stands in the window at fixed places.
+fn places(h: &Harness<'_, Window>) -> Vec<f32> {
+    ["Tang", "Sugar left", "Watch"].iter().map(|label| h.get_by_label(label).rect().left()).collect()
+}
+
+#[test]
+fn the_fold_fits_its_column_in_every_custom() {
+    for (size, demo) in
+        [([1280.0, 2600.0], "strained-milk-pot.ron"), ([1280.0, 2600.0], "lactose-free-pot.ron")]
+    {
+        let mut h = window_on(size, demo);
+        let before = places(&h);
+        press(&mut h, "Nutrition, allergens, cost");
+        for rule in LabelRule::ALL {
+            if h.state().shell.desk.state.kitchen.label_rule != rule {
+                pick(&mut h, "Custom of the table", rule.place());
+            }
+            assert_eq!(h.state().shell.desk.state.kitchen.label_rule, rule);
+            assert_eq!(places(&h), before, "the fold pushes its column in {}", rule.place());
+            let rows: Vec<egui::Rect> =
+                h.get_all_by_label_contains("in 100 g as eaten").map(|row| row.rect()).collect();
+            assert!(rows.len() > 8 && rows.iter().all(|row| row.right() <= size[0]), "{rows:?}");
+            h.get_by_label(rule.statement());
+            h.get_by_label_contains("check local labelling law");
+        }
+        press(&mut h, "before the culture");
+        assert_eq!(places(&h), before);
+    }
+}
+
+#[test]
+fn a_serving_is_part_of_the_design() {
+    let mut h = window([1280.0, 1800.0]);
+    let servings = h.state().shell.desk.state.answer.nutrition.servings;
+    super::type_number(&mut h, "Serving size", "250");
+    assert!((design(&h).pots.serving_g - 250.0).abs() < 1e-9);
+    let now = h.state().shell.desk.state.answer.nutrition.servings;
+    assert!((now - servings / 2.0).abs() < 1e-9);
+    undo(&mut h, 1);
+    assert!((design(&h).pots.serving_g - 125.0).abs() < 1e-9);
+}
+
+#[test]
+fn an_entry_that_changed_is_told_and_taken_over_by_one_press() {
+    let mut h = window([1280.0, 1800.0]);
+    let copy = OwnEdit::Copy(EntryKind::Base, "coconut_cream_tinned".into(), "Weir House cream".into());
+    let key = "weir_house_cream".to_owned();
+    h.state_mut().shell.desk.run(Command::Own(copy));
+    h.state_mut().shell.desk.run(Command::UseBase(key.clone()));
+    h.run();
+    assert!(h.query_by_label("Weir House cream has changed in the pantry").is_none());
+    let fat = OwnEdit::Figure(EntryKind::Base, key, "composition.fat".into(), 24.0);
+    h.state_mut().shell.desk.run(Command::Own(fat));
+    h.run();
+    h.get_by_label("Weir House cream has changed in the pantry");
+    press(&mut h, "Update the base");
+    assert!(h.query_by_label("Weir House cream has changed in the pantry").is_none());
+    assert!((design(&h).snapshot.bases[0].composition.fat.v - 24.0).abs() < 1e-9);
+    undo(&mut h, 1);
+    h.get_by_label("Weir House cream has changed in the pantry");
+}
+
+#[test]
+fn the_kitchen_takes_warmers_vessels_and_money() {
+    let mut h = window([1280.0, 900.0]);
+    h.state_mut().shell.desk.run(Command::Do(Action::Kitchen));
+    h.run();
+    // The window finds its place in a second pass.
+    h.run();
+    press(&mut h, "Warmers, measured");
+    pick(&mut h, "Add a warmer", "Heated pot");
+    let kitchen = |h: &Harness<'_, Window>| h.state().shell.desk.state.kitchen.clone();
+    assert_eq!(kitchen(&h).warmers.len(), 1);
+    press(&mut h, "Vessels");
+    pick(&mut h, "Add a vessel", "1 L jar");
+    assert_eq!(kitchen(&h).vessels[0].count, 1);
+    h.get_by_role_and_label(Role::TextInput, "Currency").focus();
+    h.run();
+    h.get_by_role_and_label(Role::TextInput, "Currency").type_text("€");
+    h.run();
+    h.key_press(egui::Key::Enter);
+    h.run();
+    assert_eq!(kitchen(&h).money(1.5), "€\u{a0}1.50");
+    pick(&mut h, "pH is told by", "strips");
+    h.get_by_role_and_label(Role::SpinButton, "It tells steps of pH");
+    h.get_by_role_and_label(Role::Button, "Usual kitchen").click();
+    h.run();
+    assert_eq!(kitchen(&h), potset::doc::Kitchen::default());
+    assert!(!h.state().shell.desk.state.session.history.unsaved(), "a kitchen is no part of a design");
+    h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(20.0), None));
+}
