@@ -1,4 +1,4 @@
-//! A frame of the Pantry view with 20 and with 5,000 own entries, in turns; prints both and their ratio.
+//! A frame of the Pantry view and of the bench with 20 and with 5,000 own entries, in turns; prints both and their ratio.
 //!
 //! Run: `cargo bench --bench pantry`. A frame is layout and tessellation, as in `frame.rs`.
 
@@ -30,7 +30,7 @@ struct Window {
 }
 
 impl Window {
-    fn new(own: usize) -> Self {
+    fn new(own: usize, view: View) -> Self {
         let shipped = assets::pantry().unwrap();
         let like = &shipped.bases[0];
         let bases = (0..own)
@@ -42,6 +42,7 @@ impl Window {
         let mut desk = Desk::inline(state);
         desk.run(Command::Show(View::Pantry));
         desk.run(Command::OpenEntry(Some((EntryKind::Base, "own_1".into()))));
+        desk.run(Command::Show(view));
         let ctx = Context::default();
         Shell::dress(&ctx);
         let mut window = Self { ctx, shell: Shell::new(desk, PathsBy::Typing), time: 0.0 };
@@ -82,8 +83,12 @@ fn median(mut all: Vec<f64>) -> f64 {
 }
 
 fn main() {
-    let mut windows = [Window::new(20), Window::new(5000)];
-    for (what, wheel) in [("at rest", 0.0), ("while scrolling", 9.0)] {
+    for (view, what, wheel) in [
+        (View::Pantry, "at rest", 0.0),
+        (View::Pantry, "while scrolling", 9.0),
+        (View::Bench, "at rest", 0.0),
+    ] {
+        let mut windows = [Window::new(20, view), Window::new(5000, view)];
         let mut times = [Vec::new(), Vec::new()];
         for turn in 0..400 {
             for (window, times) in windows.iter_mut().zip(&mut times) {
@@ -95,7 +100,8 @@ fn main() {
         }
         let [few, many] = times.map(median);
         println!(
-            "pantry {what}: {few:.3} ms with 20 own entries, {many:.3} ms with 5,000; ratio {:.2}",
+            "{} {what}: {few:.3} ms with 20 own entries, {many:.3} ms with 5,000; ratio {:.2}",
+            view.words(),
             many / few
         );
     }

@@ -387,3 +387,15 @@ fn inference_never_stops_on_odd_labels() {
         }
     }
 }
+
+#[test]
+fn a_sentence_after_the_list_is_no_ingredient_and_a_late_preservative_is_one() {
+    let head = "Coconut drink\nPer 100 g\nFat 6 g\nIngredients: coconut, water.\n";
+    let aside = label::read(&format!("{head}Stir well, it parts in the tin"));
+    assert_eq!(aside.ingredients.len(), 2, "{:?}", aside.ingredients);
+    assert_eq!(aside.unread.len(), 1);
+    let late = label::read(&format!("{head}Preservative: sodium benzoate"));
+    assert!(late.all_ingredients().iter().any(|i| i.number == Some(211)), "{:?}", late.ingredients);
+    let going_on = label::read("Coconut drink\nIngredients: coconut,\nmoon dust, water");
+    assert_eq!(going_on.ingredients.len(), 3);
+}

@@ -173,6 +173,9 @@ impl Reader {
     fn words(&mut self, plain: &str, lower: &str, line: Line) {
         let known = words(lower);
         let food = known.iter().any(|w| FOODS.contains(&w.as_str()));
+        if self.in_list && self.list_ended() && !food && !any_known(lower) {
+            self.in_list = false;
+        }
         if self.in_list || (food && self.list.is_empty() && bare_list(lower)) {
             self.list(lower, line.number);
         } else if food
@@ -185,6 +188,12 @@ impl Reader {
         } else {
             self.out.unread.push(line);
         }
+    }
+
+    /// Whether the list so far ends with a full stop and no open bracket: what follows need not belong to it.
+    fn list_ended(&self) -> bool {
+        let last = self.list.iter().rev().map(|(c, _)| *c).find(|c| !c.is_whitespace());
+        last == Some('.') && self.open_brackets() == 0
     }
 
     fn name(&mut self, name: &str, line: Line) {
@@ -291,6 +300,13 @@ fn after(line: &str, heading: &str) -> Option<String> {
     let start = line.get(..heading.len())?;
     let rest = line.get(heading.len()..)?.trim();
     (start.eq_ignore_ascii_case(heading) && !rest.is_empty()).then(|| rest.to_owned())
+}
+
+/// Whether any entry of a list is a known additive, role or food.
+fn any_known(lower: &str) -> bool {
+    let letters: Vec<Lettered> = lower.chars().map(|c| (c, 1)).collect();
+    let known = |i: &Ingredient| i.number.is_some() || i.role.is_some();
+    ingredients::list(&letters).items.iter().any(|i| known(i) || i.parts.iter().any(known))
 }
 
 /// Whether a line without a heading can only be a list of ingredients: most of its entries are foods or additives.

@@ -20,9 +20,10 @@ const UNKNOWN: (f64, f64) = (0.0, 20.0);
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(&design.snapshot.additives, &state.pantry.additives, |a| {
-        (a.name.clone(), 0.5 * (a.usual.0 + a.usual.1))
-    });
+    let all =
+        shelf::choices(hand, Shelf::Additives, &design.snapshot.additives, &state.pantry.additives, |a| {
+            (a.name.clone(), 0.5 * (a.usual.0 + a.usual.1))
+        });
     if all.is_empty() && design.additives.is_empty() {
         Card::new(WORDS.title).quiet("nothing in the pantry").show(ui, |_| {});
         return;

@@ -20,7 +20,7 @@ const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_b
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(&design.snapshot.bases, &state.pantry.bases, |b| {
+    let all = shelf::choices(hand, Shelf::Bases, &design.snapshot.bases, &state.pantry.bases, |b| {
         (b.name.clone(), (0.25 * design.litres()).max(0.1))
     });
     let used: Vec<&str> = design.bases.iter().map(|b| b.entry.as_str()).collect();

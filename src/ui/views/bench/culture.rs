@@ -18,7 +18,9 @@ const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture",
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(&design.snapshot.cultures, &state.pantry.cultures, |c| (c.name.clone(), 1.0));
+    let all = shelf::choices(hand, Shelf::Cultures, &design.snapshot.cultures, &state.pantry.cultures, |c| {
+        (c.name.clone(), 1.0)
+    });
     let used: Vec<&str> = design.cultures.iter().map(|s| s.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }

@@ -1,8 +1,11 @@
 //! The maker's hand on the levers: drags become gestures, values become edits.
 
+use std::collections::HashMap;
+
 use egui::{IdSalt, Ui};
 
 use super::blend::Reach;
+use super::shelf::Kept;
 use crate::app::{Command, State};
 use crate::base::Note;
 use crate::base::measures::Said;
@@ -19,6 +22,7 @@ use crate::ui::{fonts, widgets};
 #[derive(Default)]
 pub struct HandState {
     pub reach: Reach,
+    pub choices: HashMap<Shelf, Kept>,
     live: Option<(String, Id)>,
     next: Id,
 }

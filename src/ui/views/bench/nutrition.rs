@@ -50,6 +50,7 @@ const ROW: f32 = 17.0;
 const APART: f32 = 76.0;
 
 fn table(ui: &mut Ui, n: &Nutrition, rule: LabelRule, before: &mut bool, t: &Tokens) {
+    ui.spacing_mut().item_spacing.y = 3.0;
     ui.horizontal(|ui| {
         for (words, which) in [("as eaten", false), ("before the culture", true)] {
             if ui.selectable_label(*before == which, RichText::new(words).size(tokens::SMALL)).clicked() {

@@ -1,5 +1,7 @@
 //! Lists of pantry entries: each card's lines, with pickers to swap, add and remove.
 
+use std::rc::Rc;
+
 use egui::{IdSalt, Ui};
 
 use super::hand::{Hand, HandState, Row};
@@ -21,8 +23,38 @@ pub struct Choice {
     pub amount: f64,
 }
 
-/// Choices from the pantry, with the design's own entries that the pantry lacks put first.
-pub fn choices<T: Keyed>(own: &[T], shipped: &[T], read: impl Fn(&T) -> (String, f64)) -> Vec<Choice> {
+/// Choices of a shelf as they were put together last, and what for.
+#[derive(Default)]
+pub struct Kept {
+    shelves: u64,
+    /// Keys and names of the design's own entries.
+    own: Vec<(String, String)>,
+    litres: f64,
+    all: Rc<Vec<Choice>>,
+}
+
+/// Choices from the pantry and the design's own entries, put together anew only when one of both is another: a maker may have
+/// thousands.
+pub fn choices<T: Keyed>(
+    hand: &mut Hand<'_>,
+    shelf: Shelf,
+    own: &[T],
+    shipped: &[T],
+    read: impl Fn(&T) -> (String, f64),
+) -> Rc<Vec<Choice>> {
+    let shelves = hand.state.shelves.number;
+    // Only of bases the usual amount hangs on the design.
+    let litres = if shelf == Shelf::Bases { hand.design().litres() } else { 0.0 };
+    let kept = hand.view.choices.entry(shelf).or_default();
+    let known: Vec<(String, String)> = own.iter().map(|e| (e.key().to_owned(), read(e).0)).collect();
+    if kept.shelves != shelves || kept.litres.to_bits() != litres.to_bits() || kept.own != known {
+        *kept = Kept { shelves, own: known, litres, all: Rc::new(sorted(own, shipped, read)) };
+    }
+    Rc::clone(&kept.all)
+}
+
+/// Choices from the pantry, with the design's own entries that the pantry lacks, by name.
+fn sorted<T: Keyed>(own: &[T], shipped: &[T], read: impl Fn(&T) -> (String, f64)) -> Vec<Choice> {
     let mut all: Vec<Choice> = Vec::new();
     let mut met = std::collections::BTreeSet::new();
     for entry in own.iter().chain(shipped) {

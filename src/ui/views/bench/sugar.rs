@@ -19,7 +19,7 @@ const SWEETENED: (f64, f64) = (40.0, 80.0);
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(&design.snapshot.sugars, &state.pantry.sugars, |s| {
+    let all = shelf::choices(hand, Shelf::Sugars, &design.snapshot.sugars, &state.pantry.sugars, |s| {
         (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1))
     });
     let used: Vec<&str> = design.sugars.iter().map(|s| s.entry.as_str()).collect();

@@ -16,9 +16,10 @@ const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Thickeners, title: "Thicken
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(&design.snapshot.thickeners, &state.pantry.thickeners, |s| {
-        (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1))
-    });
+    let all =
+        shelf::choices(hand, Shelf::Thickeners, &design.snapshot.thickeners, &state.pantry.thickeners, |s| {
+            (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1))
+        });
     let used: Vec<&str> = design.thickeners.iter().map(|s| s.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
