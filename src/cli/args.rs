@@ -61,6 +61,12 @@ impl Args {
         }
     }
 
+    /// All files.
+    #[must_use]
+    pub fn files(&self) -> &[String] {
+        &self.files
+    }
+
     /// All that is no option, as one name.
     #[must_use]
     pub fn words(&self) -> Option<String> {

@@ -5,6 +5,7 @@
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "this is the layer that talks to a terminal")]
 
 pub mod args;
+pub mod beside;
 pub mod evidence;
 pub mod forecast;
 pub mod label;
@@ -39,6 +40,7 @@ potset [FILE]                     opens the window
 potset forecast FILE [--every MIN] [--hours H] [--out F.csv]
                                   the curves as CSV
 potset verdict FILE [--ron]       the verdict in words, or as RON
+potset beside FILE FILE…           what differs between designs, what it does, because of what
 potset label TEXTFILE             what a food label says, and what was inferred from it
 potset pantry [--check] [NAME]    the entries, one with all its figures, or whether they hold together
 potset picture FILE --out F.png [--size WxH] [--theme light|dark] [--zoom Z]
@@ -59,6 +61,7 @@ pub fn run(arguments: &[String]) -> i32 {
         Some("forecast") => forecast::run(&arguments[1..]),
         Some("verdict") => verdict::run(&arguments[1..]),
         Some("evidence") => evidence::run(&arguments[1..]),
+        Some("beside") => beside::run(&arguments[1..]),
         Some("pantry") => pantry::run(&arguments[1..]),
         Some("label") => label::run(&arguments[1..]),
         Some("picture") => picture::run(&arguments[1..]),
@@ -110,6 +113,16 @@ fn pantry() -> Result<Pantry, Note> {
     Ok(own().over(&assets::pantry()?))
 }
 
+/// A design file, or a demo design by name.
+fn design(file: &str) -> Result<Design, Note> {
+    let path = Path::new(file);
+    if !files::is_there(path) && assets::DEMOS.iter().any(|(name, _)| *name == file) {
+        assets::demo(file)
+    } else {
+        files::design(path)
+    }
+}
+
 /// Everything that a command on one design needs.
 struct Desk {
     design: Design,
@@ -121,13 +134,7 @@ struct Desk {
 impl Desk {
     /// Opens a design file, or a demo design by name.
     fn open(args: &Args) -> Result<Self, Note> {
-        let file = args.file()?;
-        let path = Path::new(file);
-        let design = if !files::is_there(path) && assets::DEMOS.iter().any(|(name, _)| *name == file) {
-            assets::demo(file)?
-        } else {
-            files::design(path)?
-        };
+        let design = design(args.file()?)?;
         Ok(Self { design, pantry: pantry()?, kitchen: kitchen(), learnt: Learnt::default() })
     }
 

@@ -1,5 +1,6 @@
 //! Bytes out: tables and, later, cards and pictures. No file is opened here.
 
+pub mod beside;
 pub mod csv;
 pub mod evidence;
 pub mod label;

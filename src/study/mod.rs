@@ -3,6 +3,7 @@
 pub mod acidity;
 pub mod advice;
 pub mod ask;
+pub mod beside;
 pub mod cautions;
 pub mod evidence;
 pub mod explain;

@@ -229,3 +229,18 @@ fn pantry_lists_shows_and_checks() {
     assert_eq!(check.status.code(), Some(0), "{}", text(&check.stdout));
     assert!(text(&check.stdout).contains("All in order"));
 }
+
+#[test]
+fn beside_tells_what_differs_and_why() {
+    let out = potset(&["beside", "whole-milk-pot.ron", "coconut-pot.ron"]);
+    assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
+    let told = text(&out.stdout);
+    for words in ["What differs: base", "you would notice", "Because of", "pH 4.6 reached"] {
+        assert!(told.contains(words), "{words} is not in {told}");
+    }
+    let same = text(&potset(&["beside", "coconut-pot.ron", "coconut-pot.ron"]).stdout);
+    assert!(same.contains("nothing differs"), "{same}");
+    let one = potset(&["beside", "coconut-pot.ron"]);
+    assert_eq!(one.status.code(), Some(2));
+    assert!(text(&one.stderr).contains("nothing beside it"));
+}
