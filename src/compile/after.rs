@@ -39,9 +39,8 @@ pub fn lactase(look: &Lookup<'_>, blend: &Blend<'_>, time: &Timeline) -> Result<
 /// # Errors
 /// A note if an entry is missing.
 pub fn after(look: &Lookup<'_>, blend: &Blend<'_>, texture: &TextureInputs) -> Result<After, Note> {
-    let (stirred_in, sugars, acid) = additions::stirred_in(look, blend.kg)?;
     let protein = texture.dairy_protein + texture.soy_protein + texture.pea_protein;
-    let mut out = After { stirred_in, sugars, acid, ..After::default() };
+    let mut out = After::default();
     for step in &look.design.steps {
         match step {
             Step::Strain { removed: Some(share), .. } => out.strained = *share,
@@ -52,5 +51,8 @@ pub fn after(look: &Lookup<'_>, blend: &Blend<'_>, texture: &TextureInputs) -> R
             _ => {}
         }
     }
+    // It is stirred into what the cloth has left.
+    let left_kg = blend.kg * (1.0 - out.strained);
+    (out.stirred_in, out.sugars, out.acid) = additions::stirred_in(look, left_kg)?;
     Ok(out)
 }

@@ -105,10 +105,11 @@ impl Content {
     /// Sweetness of what is none of the eight sugars, g sucrose per kg of what is eaten.
     ///
     /// - `left` — of what is dissolved in 1 kg of the mix, the share that is in 1 kg of what is eaten.
+    /// - `strained` — share that ran off as whey before the rest was stirred in.
     #[must_use]
-    pub fn other_sweet(&self, left: f64) -> f64 {
+    pub fn other_sweet(&self, left: f64, strained: f64) -> f64 {
         let early = if self.early_kg > 0.0 { self.sweet[0] / self.early_kg } else { 0.0 };
-        let all_kg = self.early_kg + self.late_kg;
+        let all_kg = self.early_kg * (1.0 - strained) + self.late_kg;
         early * left + if all_kg > 0.0 { self.sweet[1] / all_kg } else { 0.0 }
     }
 

@@ -180,7 +180,7 @@ fn tang(run: &Run, stop_h: f64) -> Option<TangReading> {
     let undissociated = at(&f.undissociated);
     let eaten = run.mix.served(&f.sugars_at(stop_h), at(&f.lactic), at(&f.acetic));
     let sweet = sensory::sucrose_equivalents(&eaten.sugars, words)
-        + run.facts.content.other_sweet(run.mix.dissolved_left());
+        + run.facts.content.other_sweet(run.mix.dissolved_left(), run.mix.after.strained);
     let (ph_chilled, _) = keep::after_chill(&run.mix, stop_h).ok()?;
     Some(TangReading {
         word: sensory::tang(undissociated, words),

@@ -145,6 +145,21 @@ fn what_is_stirred_in_later_is_eaten_and_was_not_there_before() {
 }
 
 #[test]
+fn what_is_stirred_into_strained_yogurt_is_all_there() {
+    let mut design = demo("whole-milk-pot.ron");
+    design.steps.push(Step::Strain { hours: 6.0, removed: Some(0.4) });
+    let plain = nutrition_of(&design);
+    let late = SugarLine { when: SweetWhen::AfterTheHold, ..SugarLine::new("white_sugar".into(), 60.0) };
+    design.sugars.push(late);
+    design.refresh_snapshot(&pantry());
+    let sweet = nutrition_of(&design);
+    let grams = |n: &Nutrition| n.after.sugars * n.kg * 10.0;
+    let more = grams(&sweet) - grams(&plain);
+    let put_in = 60.0 * design.litres();
+    assert!((more - put_in).abs() < 0.01 * put_in, "{more} g more of {put_in} g put in");
+}
+
+#[test]
 fn what_is_no_food_sweetens_and_gives_little_energy() {
     let mut design = demo("coconut-pot.ron");
     let plain = asked(&design, &pantry(), &Kitchen::default());
