@@ -1,7 +1,7 @@
 //! `potset beside`: what differs between designs, what that does, and because of what.
 
 use super::args::Args;
-use super::{Exit, bad, design, kitchen, pantry};
+use super::{Exit, design, kitchen, pantry, printed};
 use crate::base::Note;
 use crate::doc::Learnt;
 use crate::export;
@@ -9,13 +9,7 @@ use crate::study;
 
 /// Runs the command.
 pub fn run(arguments: &[String]) -> Exit {
-    match report(arguments) {
-        Ok((text, exit)) => {
-            print!("{text}");
-            exit
-        }
-        Err(note) => bad(&note),
-    }
+    printed(report(arguments))
 }
 
 fn report(arguments: &[String]) -> Result<(String, Exit), Note> {

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use super::args::Args;
-use super::{Exit, bad};
+use super::{Exit, printed};
 use crate::base::Note;
 use crate::doc::{Learnt, label};
 use crate::export;
@@ -12,13 +12,7 @@ use crate::study;
 
 /// Runs the command.
 pub fn run(arguments: &[String]) -> Exit {
-    match report(arguments) {
-        Ok(text) => {
-            print!("{text}");
-            Exit::Done
-        }
-        Err(note) => bad(&note),
-    }
+    printed(report(arguments).map(|text| (text, Exit::Done)))
 }
 
 fn report(arguments: &[String]) -> Result<String, Note> {

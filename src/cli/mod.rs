@@ -84,6 +84,17 @@ fn bad(note: &Note) -> Exit {
     Exit::BadInput
 }
 
+/// Prints what a command has to tell, or what is wrong with its input.
+fn printed(told: Result<(String, Exit), Note>) -> Exit {
+    match told {
+        Ok((text, exit)) => {
+            print!("{text}");
+            exit
+        }
+        Err(note) => bad(&note),
+    }
+}
+
 /// This maker's kitchen; a bad file is told of, and the usual kitchen stands in.
 fn kitchen() -> Kitchen {
     let (kitchen, notes) = folders::folders().map_or_else(

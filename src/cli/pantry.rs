@@ -1,20 +1,14 @@
 //! `potset pantry`: the entries, one of them with all its figures, or whether they hold together.
 
 use super::args::Args;
-use super::{Exit, bad, own, pantry};
+use super::{Exit, own, pantry, printed};
 use crate::base::Note;
 use crate::export;
 use crate::study::pantry_check;
 
 /// Runs the command.
 pub fn run(arguments: &[String]) -> Exit {
-    match report(arguments) {
-        Ok((text, exit)) => {
-            print!("{text}");
-            exit
-        }
-        Err(note) => bad(&note),
-    }
+    printed(report(arguments))
 }
 
 fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
