@@ -3,9 +3,10 @@
 use super::args::Args;
 use super::{Exit, design, kitchen, pantry, printed};
 use crate::base::Note;
-use crate::doc::Learnt;
+use crate::doc::{Design, Learnt};
 use crate::export;
-use crate::study;
+use crate::study::Ask;
+use crate::study::beside::{MOST, beside};
 
 /// Runs the command.
 pub fn run(arguments: &[String]) -> Exit {
@@ -13,26 +14,38 @@ pub fn run(arguments: &[String]) -> Exit {
 }
 
 fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
-    let args = Args::read(arguments, &[], &[])?;
-    let [first, others @ ..] = args.files() else { return Err(few()) };
-    if others.is_empty() {
-        return Err(few());
+    let args = Args::read(arguments, &[], &["csv", "markdown"])?;
+    if args.flag("csv") && args.flag("markdown") {
+        return Err(Note::error("--markdown", "One form at a time", "Leave --csv or --markdown out"));
     }
+    let files = args.files();
+    if files.len() < 2 {
+        return Err(Note::error("FILE", "One design has nothing beside it", "Give two to four design files"));
+    }
+    if let Some(extra) = files.get(MOST) {
+        return Err(Note::error(
+            extra.clone(),
+            format!("At most {MOST} designs stand beside each other"),
+            "Leave the others out",
+        ));
+    }
+    let designs = files.iter().map(|file| design(file)).collect::<Result<Vec<Design>, Note>>()?;
     let (pantry, kitchen, learnt) = (pantry()?, kitchen(), Learnt::default());
-    let first = design(first)?;
-    let mut out = Vec::new();
-    for file in others {
-        match study::beside::beside(&first, &design(file)?, (&pantry, &kitchen, &learnt)) {
-            Ok(told) => out.push(export::beside::words(&told)),
-            Err(notes) => {
-                let why: Vec<String> = notes.iter().map(Note::line).collect();
-                return Ok((format!("No forecast: {}\n", why.join("; ")), Exit::NoAnswer));
-            }
+    let ask = Ask { design: &designs[0], pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+    let others: Vec<&Design> = designs.iter().skip(1).collect();
+    let told = match beside(&ask, &others) {
+        Ok(told) => told,
+        Err(notes) => {
+            let why: Vec<String> = notes.iter().map(Note::line).collect();
+            return Ok((format!("No forecast: {}\n", why.join("; ")), Exit::NoAnswer));
         }
-    }
-    Ok((out.join("\n"), Exit::Done))
-}
-
-fn few() -> Note {
-    Note::error("FILE", "One design has nothing beside it", "Give two or more design files")
+    };
+    let text = if args.flag("csv") {
+        export::beside::csv(&told)
+    } else if args.flag("markdown") {
+        export::beside::markdown(&told)
+    } else {
+        export::beside::text(&told)
+    };
+    Ok((text, Exit::Done))
 }

@@ -63,7 +63,11 @@ pub fn pot(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<Com
     Ok(compiled)
 }
 
-fn design(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<Design, Note> {
+/// A case's pot as a design, with what the source says in place of the pantry's figures.
+///
+/// # Errors
+/// A note if an entry is missing.
+pub fn design(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<Design, Note> {
     let lack =
         |what: &str, key: &str| Note::error(what, format!("There is no {key}"), "Add it to the pantry");
     let mut design: Design = format::asset(BLANK)?;

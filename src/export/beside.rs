@@ -1,51 +1,214 @@
-//! Designs beside each other as plain text.
+//! Designs beside each other as plain text, Markdown and CSV.
 
 use std::fmt::Write;
 
-use crate::study::beside::Beside;
+use crate::base::number;
+use crate::study::beside::{Beside, Causes, InputRow, Row, Span, Value};
 
 /// Parts of a difference under this share of it are not told.
 const TOLD: f64 = 0.01;
 
-/// What differs, what it does, and because of what.
-#[must_use]
-pub fn words(told: &Beside) -> String {
-    let [a, b] = &told.names;
-    let mut out = format!("{}\n", told.sentence());
-    if told.differ.is_empty() {
-        return out;
+/// A table with a title: its head, and rows of as many cells.
+struct Section {
+    title: String,
+    head: Vec<String>,
+    rows: Vec<Vec<String>>,
+}
+
+/// What differs, what it does, when each is ready, and because of what.
+fn sections(told: &Beside) -> Vec<Section> {
+    let named = |first: &str| -> Vec<String> {
+        std::iter::once(first.to_owned()).chain(told.names.iter().cloned()).collect()
+    };
+    let each = 0..told.names.len();
+    let mut out = Vec::new();
+    if !told.inputs.is_empty() {
+        let row = |r: &InputRow| -> Vec<String> {
+            std::iter::once(r.name.clone()).chain(each.clone().map(|i| r.words(i))).collect()
+        };
+        let rows = told.inputs.iter().map(row).collect();
+        out.push(Section { title: "What differs".to_owned(), head: named(""), rows });
     }
-    let parts: Vec<&str> = told.differ.iter().map(|p| p.words()).collect();
-    let _ = writeln!(out, "What differs: {}", parts.join(", "));
-    let _ = writeln!(out, "{:<24}{a} | {b} | difference", "What it does");
-    for row in &told.rows {
-        let value = |v: Option<f64>| v.map_or_else(|| "never".to_owned(), |v| row.outcome.words(v));
-        let difference = row.difference.map_or_else(|| "–".to_owned(), |d| row.outcome.difference_words(d));
-        let mark = if row.noticed { "you would notice" } else { "too small to notice" };
-        let _ = writeln!(
-            out,
-            "  {:<22}{} | {} | {difference}, {mark}",
-            row.outcome.name(),
-            value(row.a),
-            value(row.b)
-        );
-    }
-    let _ = writeln!(out, "Because of");
-    for because in &told.because {
-        let all: f64 = because.shares.iter().map(|s| s.abs()).sum();
-        if all < 1e-9 {
-            continue;
+    let row = |r: &Row| -> Vec<String> {
+        std::iter::once(r.outcome.name().to_owned()).chain(each.clone().map(|i| marked(r, i))).collect()
+    };
+    let mut rows: Vec<Vec<String>> = told.rows.iter().map(row).collect();
+    let ready = std::iter::once("ready".to_owned()).chain(told.spans.iter().map(ready));
+    rows.insert(2.min(rows.len()), ready.collect());
+    out.push(Section { title: "What it does".to_owned(), head: named(""), rows });
+    for (i, causes) in told.causes.iter().enumerate() {
+        let Some(causes) = causes.as_ref().filter(|c| !c.because.is_empty()) else { continue };
+        let title = format!("Because of: {} beside {}", told.names[i + 1], told.names[0]);
+        let rows = because(causes);
+        if !rows.is_empty() {
+            out.push(Section {
+                title,
+                head: vec!["".to_owned(), "in all".to_owned(), "of which".to_owned()],
+                rows,
+            });
         }
-        let shares: Vec<String> = because
-            .shares
-            .iter()
-            .enumerate()
-            .filter(|(_, share)| share.abs() / all >= TOLD)
-            .map(|(i, share)| {
-                format!("{} {}", told.player_words(i), because.outcome.difference_words(*share))
-            })
-            .collect();
-        let _ = writeln!(out, "  {:<22}{}", because.outcome.name(), shares.join(", "));
     }
     out
+}
+
+/// A value, and how it stands to the first design.
+fn marked(row: &Row, i: usize) -> String {
+    let (value, difference) = (row.words(i), row.difference_words(i));
+    match (i, difference.is_empty()) {
+        (0, _) | (_, true) => value,
+        _ if row.noticed[i] => format!("{value} ({difference}, you would notice)"),
+        _ if row.differences[i] == Some(0.0) => format!("{value} (the same)"),
+        _ => format!("{value} ({difference}, too small to notice)"),
+    }
+}
+
+/// The ready window in words, by the clock where that is known.
+fn ready(span: &Span) -> String {
+    let Some(window) = &span.window else { return "never".to_owned() };
+    let at = |h: f64| {
+        span.start.map_or_else(|| number::hours(quarter(h)), |start| start.after(quarter(h)).day_and_time())
+    };
+    match window.closes {
+        Some(_) => format!("{} to {}", at(window.from_h), at(window.to_h)),
+        None => format!("from {} on", at(window.from_h)),
+    }
+}
+
+fn quarter(h: f64) -> f64 {
+    (h * 4.0).round() / 4.0
+}
+
+fn because(causes: &Causes) -> Vec<Vec<String>> {
+    causes
+        .because
+        .iter()
+        .filter_map(|b| {
+            let all: f64 = b.shares.iter().map(|s| s.abs()).sum();
+            if all < 1e-9 {
+                return None;
+            }
+            let mut ranked: Vec<(usize, f64)> = b.shares.iter().copied().enumerate().collect();
+            ranked.sort_by(|x, y| y.1.abs().total_cmp(&x.1.abs()));
+            let shares: Vec<String> = ranked
+                .iter()
+                .filter(|(_, share)| share.abs() / all >= TOLD)
+                .map(|(i, share)| {
+                    format!("{} {}", causes.players[*i].words(), b.outcome.difference_words(*share))
+                })
+                .collect();
+            let whole = b.outcome.difference_words(b.whole());
+            let shares = shares.join(", ");
+            let told = b.never_as_h.map_or_else(
+                || shares.clone(),
+                |h| format!("{shares} (mixes that never come there count as {})", number::hours(h)),
+            );
+            Some(vec![b.outcome.name().to_owned(), whole, told])
+        })
+        .collect()
+}
+
+/// As plain text, in columns.
+#[must_use]
+pub fn text(told: &Beside) -> String {
+    let mut out = String::new();
+    for sentence in &told.sentences {
+        let _ = writeln!(out, "{sentence}");
+    }
+    for section in sections(told) {
+        let _ = writeln!(out, "\n{}", section.title);
+        let all: Vec<&Vec<String>> = std::iter::once(&section.head).chain(&section.rows).collect();
+        let widths: Vec<usize> = (0..section.head.len())
+            .map(|c| all.iter().map(|r| r[c].chars().count()).max().unwrap_or(0))
+            .collect();
+        for row in all {
+            let cells: Vec<String> = row
+                .iter()
+                .zip(&widths)
+                .map(|(cell, width)| format!("{cell}{}", " ".repeat(width - cell.chars().count())))
+                .collect();
+            let _ = writeln!(out, "  {}", cells.join("  ").trim_end());
+        }
+    }
+    out
+}
+
+/// As Markdown tables.
+#[must_use]
+pub fn markdown(told: &Beside) -> String {
+    let clean = |cell: &str| cell.replace('|', "\\|").replace('\n', " ");
+    let line = |cells: &[String]| {
+        let cells: Vec<String> = cells.iter().map(|c| clean(c)).collect();
+        format!("| {} |\n", cells.join(" | "))
+    };
+    let mut out = format!("# {}\n", clean(&told.names.join(" · ")));
+    for sentence in &told.sentences {
+        let _ = write!(out, "\n{}\n", clean(sentence));
+    }
+    for section in sections(told) {
+        let _ = write!(out, "\n## {}\n\n{}", clean(&section.title), line(&section.head));
+        out.push_str(&line(&vec!["---".to_owned(); section.head.len()]));
+        for row in &section.rows {
+            out.push_str(&line(row));
+        }
+    }
+    out
+}
+
+/// As comma-separated values for a spreadsheet: one column a design, bare numbers, their unit beside the name.
+#[must_use]
+pub fn csv(told: &Beside) -> String {
+    let mut out = String::new();
+    let mut line = |cells: Vec<String>| {
+        let cells: Vec<String> = cells.iter().map(|c| quoted(c)).collect();
+        let _ = writeln!(out, "{}", cells.join(","));
+    };
+    let head = ["kind", "part", "name", "unit"].map(str::to_owned);
+    line(head.iter().chain(&told.names).cloned().collect());
+    for row in &told.inputs {
+        let unit = row.values.iter().flatten().find_map(|v| match v {
+            Value::Number(_, _, unit) => Some((*unit).to_owned()),
+            Value::Words(_) => None,
+        });
+        let cells = row.values.iter().map(|v| match v {
+            Some(Value::Number(v, ..)) => bare(*v),
+            Some(Value::Words(words)) => words.clone(),
+            None => String::new(),
+        });
+        let start =
+            ["input".to_owned(), row.part.words().to_owned(), row.name.clone(), unit.unwrap_or_default()];
+        line(start.into_iter().chain(cells).collect());
+    }
+    for row in &told.rows {
+        let start = ["outcome", "", row.outcome.name(), row.outcome.unit()].map(str::to_owned);
+        let cells = row.values.iter().map(|v| v.map_or_else(String::new, bare));
+        line(start.into_iter().chain(cells).collect());
+    }
+    for (i, causes) in told.causes.iter().enumerate() {
+        let Some(causes) = causes else { continue };
+        for because in &causes.because {
+            for (player, share) in causes.players.iter().zip(&because.shares) {
+                let outcome = because.outcome;
+                let by_factor = matches!(outcome.step(), crate::study::outcome::Step::Times(_));
+                let (share, unit) = if by_factor { (share.exp(), "×") } else { (*share, outcome.unit()) };
+                let start = ["share".to_owned(), player.words(), outcome.name().to_owned(), unit.to_owned()];
+                let cells =
+                    (0..told.names.len()).map(|k| if k == i + 1 { bare(share) } else { String::new() });
+                line(start.into_iter().chain(cells).collect());
+            }
+        }
+    }
+    out
+}
+
+/// A number to six figures, with a plain minus: a spreadsheet shall read it.
+fn bare(v: f64) -> String {
+    number::plain(v).replace(number::MINUS, "-")
+}
+
+fn quoted(cell: &str) -> String {
+    if cell.contains([',', '"', '\n']) {
+        format!("\"{}\"", cell.replace('"', "\"\""))
+    } else {
+        cell.to_owned()
+    }
 }

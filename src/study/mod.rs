@@ -16,6 +16,7 @@ pub mod more_advice;
 pub mod next_pots;
 pub mod numbers;
 pub mod nutrition;
+pub mod outcome;
 pub mod pantry_advice;
 pub mod pantry_check;
 pub mod pantry_page;

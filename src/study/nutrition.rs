@@ -21,6 +21,14 @@ pub struct Cost {
     pub missing: Vec<String>,
 }
 
+impl Cost {
+    /// Whether everything that goes in has a price, and something does.
+    #[must_use]
+    pub fn whole(&self) -> bool {
+        self.missing.is_empty() && self.known > 0.0
+    }
+}
+
 /// Nutrition of a pot.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Nutrition {

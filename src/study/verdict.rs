@@ -179,8 +179,7 @@ fn tang(run: &Run, stop_h: f64) -> Option<TangReading> {
     let words = &run.mix.laws.words;
     let undissociated = at(&f.undissociated);
     let eaten = run.mix.served(&f.sugars_at(stop_h), at(&f.lactic), at(&f.acetic));
-    let sweet = sensory::sucrose_equivalents(&eaten.sugars, words)
-        + run.facts.content.other_sweet(run.mix.dissolved_left(), run.mix.after.strained);
+    let sweet = sweetness(run, stop_h);
     let (ph_chilled, _) = keep::after_chill(&run.mix, stop_h).ok()?;
     Some(TangReading {
         word: sensory::tang(undissociated, words),
@@ -200,6 +199,16 @@ fn tang(run: &Run, stop_h: f64) -> Option<TangReading> {
         undissociated,
         line_h: first_below(&f.t, &f.ph, run.mix.laws.ready.acid_line_ph),
     })
+}
+
+/// Sweetness of what is eaten, g sucrose per kg.
+#[must_use]
+pub fn sweetness(run: &Run, stop_h: f64) -> f64 {
+    let f = &run.forecast;
+    let at = |ys: &[f64]| f.value(ys, stop_h);
+    let eaten = run.mix.served(&f.sugars_at(stop_h), at(&f.lactic), at(&f.acetic));
+    sensory::sucrose_equivalents(&eaten.sugars, &run.mix.laws.words)
+        + run.facts.content.other_sweet(run.mix.dissolved_left(), run.mix.after.strained)
 }
 
 fn sugar(run: &Run, stop_h: f64) -> SugarReading {

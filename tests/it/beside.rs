@@ -1,35 +1,69 @@
-//! Two designs beside each other: no difference with itself, order does not matter, shares add up.
+//! Designs beside each other: no difference with itself, order does not matter, shares add up.
 
+use potset::doc::evidence;
 use potset::doc::{Design, Kitchen, Learnt};
-use potset::study::beside::{Beside, MOST_PLAYERS, Outcome, Pair, Part, beside};
+use potset::study::beside::{
+    Beside, Causes, ForecastSource, MOST_PLAYERS, OfCase, Pair, Part, Row, beside, causes,
+};
+use potset::study::outcome::{Outcome, Outcomes};
+use potset::study::{Ask, answer};
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};
 
-fn beside_of(a: &Design, b: &Design) -> Beside {
-    beside(a, b, (shipped(), &Kitchen::default(), &Learnt::default())).unwrap()
+fn with<T>(design: &Design, go: impl FnOnce(&Ask<'_>) -> T) -> T {
+    go(&Ask { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
+}
+
+fn beside_of(a: &Design, others: &[&Design]) -> Beside {
+    with(a, |ask| beside(ask, others)).unwrap()
+}
+
+fn row(told: &Beside, outcome: Outcome) -> &Row {
+    told.rows.iter().find(|r| r.outcome == outcome).unwrap()
+}
+
+fn first_causes(told: &Beside) -> &Causes {
+    told.causes[0].as_ref().unwrap()
 }
 
 #[test]
 fn a_design_beside_itself_shows_no_difference() {
     let design = demo("coconut-pot.ron");
-    let same = beside_of(&design, &design);
-    assert!(same.differ.is_empty() && same.players.is_empty());
-    assert!(same.rows.iter().all(|r| !r.noticed && r.difference.is_none_or(|d| d == 0.0)));
-    assert!(same.sentence().contains("nothing differs"));
+    let same = beside_of(&design, &[&design]);
+    assert!(same.inputs.is_empty() && first_causes(&same).players.is_empty());
+    for r in &same.rows {
+        assert!(!r.noticed[1] && r.differences[1].is_none_or(|d| d == 0.0), "{:?}", r.outcome);
+    }
+    assert!(same.sentences[0].contains("nothing differs"), "{}", same.sentences[0]);
+    // Two of one name are told apart.
+    assert_ne!(same.names[0], same.names[1]);
 }
 
 #[test]
 fn order_does_not_matter() {
-    let (a, b) = (demo("coconut-pot.ron"), demo("whole-milk-pot.ron"));
-    let (there, back) = (beside_of(&a, &b), beside_of(&b, &a));
-    assert_eq!(there.differ, back.differ);
-    for (x, y) in there.rows.iter().zip(&back.rows) {
-        assert_eq!((x.a, x.b, x.noticed), (y.b, y.a, y.noticed), "{:?}", x.outcome);
-    }
-    for (x, y) in there.because.iter().zip(&back.because) {
-        for (s, t) in x.shares.iter().zip(&y.shares) {
-            assert!((s + t).abs() < 1e-9, "{:?}: {s} there, {t} back", x.outcome);
+    for (x, y) in
+        [("coconut-pot.ron", "whole-milk-pot.ron"), ("oat-and-coconut.ron", "strained-milk-pot.ron")]
+    {
+        let (a, b) = (demo(x), demo(y));
+        let (there, back) = (beside_of(&a, &[&b]), beside_of(&b, &[&a]));
+        let swapped: Vec<_> = back.inputs.iter().map(|r| (r.words(1), r.words(0))).collect();
+        let mut straight: Vec<_> = there.inputs.iter().map(|r| (r.words(0), r.words(1))).collect();
+        let mut swapped = swapped;
+        straight.sort();
+        swapped.sort();
+        assert_eq!(straight, swapped);
+        for (x, y) in there.rows.iter().zip(&back.rows) {
+            assert_eq!((x.values[0], x.values[1], x.noticed[1]), (y.values[1], y.values[0], y.noticed[1]));
+        }
+        let (there, back) = (first_causes(&there), first_causes(&back));
+        let parts = |c: &Causes| c.players.iter().map(|p| p.parts.clone()).collect::<Vec<_>>();
+        assert_eq!(parts(there), parts(back));
+        assert_eq!(there.because.len(), back.because.len());
+        for (x, y) in there.because.iter().zip(&back.because) {
+            for (s, t) in x.shares.iter().zip(&y.shares) {
+                assert!((s + t).abs() < 1e-9, "{:?}: {s} there, {t} back", x.outcome);
+            }
         }
     }
 }
@@ -43,21 +77,73 @@ fn entries_of_one_key_that_differ_are_kept_apart() {
     b.snapshot.buffer_shapes[0].sites[0].pk.v += 0.1;
     let pair = Pair::new(&a, &b);
     assert_eq!(pair.differ(), [Part::Base, Part::Culture]);
-    let own = beside_of(&b, &b);
-    let both = beside_of(&a, &b);
+    let own = beside_of(&b, &[&b]);
+    let both = beside_of(&a, &[&b]);
     for (x, y) in own.rows.iter().zip(&both.rows) {
-        assert_eq!(x.a, y.b, "{:?} of the second design is not its own", x.outcome);
+        assert_eq!(x.values[0], y.values[1], "{:?} of the second design is not its own", x.outcome);
     }
 }
 
 #[test]
 fn coconut_and_milk_differ_as_a_maker_expects() {
-    let told = beside_of(&demo("whole-milk-pot.ron"), &demo("coconut-pot.ron"));
-    assert!(told.differ.contains(&Part::Base) && told.differ.contains(&Part::Culture));
-    assert!(told.players.len() <= MOST_PLAYERS);
-    let sour = told.rows.iter().find(|r| r.outcome == Outcome::SourAt).unwrap();
-    assert!(sour.noticed && sour.difference.unwrap() > 2.0, "{sour:?}");
-    assert!(!told.sentence().is_empty());
+    let told = beside_of(&demo("whole-milk-pot.ron"), &[&demo("coconut-pot.ron")]);
+    let differs = |name: &str| told.inputs.iter().any(|r| r.name == name);
+    for name in ["base", "sugar, amount", "thickener", "culture", "held at", "stop after", "fat of the mix"] {
+        assert!(differs(name), "{name} is not told to differ");
+    }
+    // Both hold 2 L in jars: what is the same is hidden.
+    assert!(!differs("bases in all") && !differs("style"));
+    assert!(first_causes(&told).players.len() <= MOST_PLAYERS);
+    let sour = row(&told, Outcome::SourAt);
+    assert!(sour.noticed[1] && sour.differences[1].unwrap() > 2.0, "{sour:?}");
+    let sentence = &told.sentences[0];
+    for words in ["more until it is ready", "less sugar", "texture is the same to the spoon"] {
+        assert!(sentence.contains(words), "{words} is not in {sentence}");
+    }
+    // The stop line and the steps alone do not make a pot of milk late: the base and the culture do.
+    let late = first_causes(&told).because.iter().find(|b| b.outcome == Outcome::SourAt).unwrap();
+    assert!(late.never_as_h.is_some());
+}
+
+#[test]
+fn what_is_said_in_other_measures_is_the_same() {
+    let a = demo("coconut-pot.ron");
+    let mut b = a.clone();
+    b.sugars[0].by = potset::base::measures::Measure::Tablespoon;
+    let told = beside_of(&a, &[&b]);
+    assert!(told.inputs.is_empty(), "{:?}", told.inputs);
+}
+
+#[test]
+fn outcomes_of_a_run_are_those_of_its_verdict() {
+    for name in ["coconut-pot.ron", "strained-milk-pot.ron", "coconut-with-fruit.ron", "coconut-no-sugar.ron"]
+    {
+        let design = demo(name);
+        let (short, whole) =
+            with(&design, |ask| (Outcomes::of(ask, &ask.run().unwrap()), Outcomes::of_answer(&answer(ask))));
+        assert_eq!(short, whole, "{name}");
+    }
+}
+
+#[test]
+fn four_designs_and_a_published_case_stand_beside_each_other() {
+    let cases = evidence::shipped().unwrap();
+    let pots = cases.iter().filter_map(|case| OfCase(case).design(shipped()).ok().map(|d| (case, d)));
+    let (case, published) = pots.into_iter().find(|(c, _)| c.kind == evidence::CaseKind::PhSeries).unwrap();
+    assert!(!OfCase(case).measured().is_empty());
+    let (milk, oat, soy) =
+        (demo("whole-milk-pot.ron"), demo("oat-and-coconut.ron"), demo("soy-set-pots.ron"));
+    let told = beside_of(&milk, &[&oat, &soy, &published]);
+    assert_eq!((told.names.len(), told.sentences.len(), told.causes.len()), (4, 3, 3));
+    assert!(told.rows.iter().all(|r| r.values.len() == 4));
+    // Nothing is fitted: the same pot by the command for evidence before any fit.
+    assert!(row(&told, Outcome::SourAt).values[3].is_some());
+}
+
+#[test]
+fn a_question_that_is_given_up_gives_nothing() {
+    let (a, b) = (demo("whole-milk-pot.ron"), demo("coconut-pot.ron"));
+    assert_eq!(with(&a, |ask| causes(ask, &b, &mut || false)), None);
 }
 
 proptest! {
@@ -75,12 +161,12 @@ proptest! {
         b.bases[0].label.fat = Some(fat);
         let hold = b.hold_mut().unwrap();
         (hold.set_c, hold.hours) = (set_c, hours);
-        let told = beside_of(&a, &b);
-        prop_assert!(told.players.len() <= MOST_PLAYERS);
-        for because in &told.because {
-            let row = told.rows.iter().find(|r| r.outcome == because.outcome).unwrap();
-            let (sum, whole) = (because.shares.iter().sum::<f64>(), row.difference.unwrap());
-            prop_assert!((sum - whole).abs() < 1e-9 * whole.abs().max(1.0), "{:?}: {sum} of {whole}", because.outcome);
+        let told = beside_of(&a, &[&b]);
+        prop_assert!(first_causes(&told).players.len() <= MOST_PLAYERS);
+        prop_assert!(!first_causes(&told).because.is_empty());
+        for because in &first_causes(&told).because {
+            let whole = row(&told, because.outcome).differences[1].unwrap();
+            prop_assert!((because.whole() - whole).abs() < 1e-9 * whole.abs().max(1.0), "{because:?} of {whole}");
         }
     }
 }

@@ -235,11 +235,20 @@ fn beside_tells_what_differs_and_why() {
     let out = potset(&["beside", "whole-milk-pot.ron", "coconut-pot.ron"]);
     assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
     let told = text(&out.stdout);
-    for words in ["What differs: base", "you would notice", "Because of", "pH 4.6 reached"] {
+    for words in ["What differs", "stop after", "you would notice", "Because of", "pH 4.6 reached"] {
         assert!(told.contains(words), "{words} is not in {told}");
     }
     let same = text(&potset(&["beside", "coconut-pot.ron", "coconut-pot.ron"]).stdout);
     assert!(same.contains("nothing differs"), "{same}");
+    let table = text(&potset(&["beside", "whole-milk-pot.ron", "coconut-pot.ron", "--csv"]).stdout);
+    assert!(table.starts_with("kind,part,name,unit,Whole milk pot,Thursday coconut pot\n"), "{table}");
+    let columns = |line: &str| line.split(',').count();
+    let held = table.lines().find(|l| l.contains("held at")).unwrap();
+    assert_eq!((held, columns(held)), ("input,warmth,held at,°C,41,40", 6));
+    let page = text(&potset(&["beside", "whole-milk-pot.ron", "coconut-pot.ron", "--markdown"]).stdout);
+    assert!(page.contains("| held at | 41.0\u{a0}°C | 40.0\u{a0}°C |"), "{page}");
+    let five = potset(&["beside", "coconut-pot.ron", "a.ron", "b.ron", "c.ron", "d.ron"]);
+    assert_eq!(five.status.code(), Some(2));
     let one = potset(&["beside", "coconut-pot.ron"]);
     assert_eq!(one.status.code(), Some(2));
     assert!(text(&one.stderr).contains("nothing beside it"));

@@ -1,184 +1,169 @@
-//! Two designs beside each other: in which parts they differ, what that does, and which part does how much of it.
+//! Two to four designs beside each other: in what they differ, what that does, and because of what.
 
-mod outcome;
+mod inputs;
 mod part;
+mod sentence;
+mod shares;
+mod source;
 
-pub use outcome::{Outcome, Step};
+pub use inputs::{InputRow, Value};
 pub use part::{Pair, Part};
+pub use shares::{Because, Causes, MOST_PLAYERS, Player, causes};
+pub use source::{ForecastSource, Measured, OfCase, OfDesign};
 
-use super::ask::{Answer, Ask, answer};
+use super::outcome::{Outcome, Outcomes};
+use super::{Answer, Ask, answer};
 use crate::base::Note;
-use crate::doc::{Design, Kitchen, Learnt, Pantry};
+use crate::base::clock::Moment;
+use crate::base::words::{TangWord, TextureWord};
+use crate::doc::{Design, Pantry};
+use crate::study::readiness::Window;
 
-/// An outcome of both, and what a person would notice of the difference.
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// Most designs beside each other.
+pub const MOST: usize = 4;
+
+/// An outcome of all designs, and what a person would notice of the differences to the first one.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Row {
     pub outcome: Outcome,
-    pub a: Option<f64>,
-    pub b: Option<f64>,
-    /// Second less first, on the scale of the outcome; `None` where one never comes there.
-    pub difference: Option<f64>,
-    pub noticed: bool,
+    pub values: Vec<Option<f64>>,
+    /// To the first, on the scale of the outcome; nothing where one never comes there.
+    pub differences: Vec<Option<f64>>,
+    pub noticed: Vec<bool>,
 }
 
-/// What each part has to do with a difference: shares that add up to the whole of it.
+impl Row {
+    /// A design's value in words.
+    #[must_use]
+    pub fn words(&self, i: usize) -> String {
+        let value = self.values.get(i).copied().flatten();
+        value.map_or_else(|| self.outcome.none().to_owned(), |v| self.outcome.words(v))
+    }
+
+    /// How a design stands to the first, in words; empty if there is nothing to say.
+    #[must_use]
+    pub fn difference_words(&self, i: usize) -> String {
+        let difference = self.differences.get(i).copied().flatten();
+        difference.map_or_else(String::new, |d| self.outcome.difference_words(d))
+    }
+}
+
+/// When a design is ready, in hours and by the clock.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Because {
-    pub outcome: Outcome,
-    /// Shares in the order of [`Beside::players`], on the scale of the outcome.
-    pub shares: Vec<f64>,
-    /// What each part does alone, from the first design.
-    pub alone: Vec<f64>,
+pub struct Span {
+    pub window: Option<Window>,
+    pub stop_h: f64,
+    pub horizon_h: f64,
+    /// When its culture goes in.
+    pub start: Option<Moment>,
 }
 
-/// Two designs beside each other.
+/// Designs beside each other.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Beside {
-    pub names: [String; 2],
-    pub differ: Vec<Part>,
+    /// No two are the same.
+    pub names: Vec<String>,
+    /// Inputs in which any of them differ.
+    pub inputs: Vec<InputRow>,
     pub rows: Vec<Row>,
-    /// Parts that share the differences out; where many differ, the last holds several.
-    pub players: Vec<Vec<Part>>,
-    /// Outcomes that every mix of the two comes to.
-    pub because: Vec<Because>,
+    pub spans: Vec<Span>,
+    /// One for each but the first.
+    pub sentences: Vec<String>,
+    /// One for each but the first, as far as they are worked out.
+    pub causes: Vec<Option<Causes>>,
 }
 
-/// Most parts among which a difference is shared out: 2^6 forecasts.
-pub const MOST_PLAYERS: usize = 6;
+/// A design as a sentence needs it.
+struct Made<'a> {
+    name: &'a str,
+    outcomes: Option<&'a Outcomes>,
+    tang: Option<TangWord>,
+    texture: Option<TextureWord>,
+}
 
-/// Puts two designs beside each other.
+/// Puts designs and their answers beside each other, without the causes.
+#[must_use]
+pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Beside {
+    let names = names(designs);
+    let inputs = inputs::rows(designs, answers, pantry);
+    let outcomes: Vec<Option<Outcomes>> =
+        answers.iter().map(|a| a.errors.is_empty().then(|| Outcomes::of_answer(a))).collect();
+    let rows = Outcome::ALL.into_iter().map(|o| row(o, &outcomes)).collect();
+    let spans = designs
+        .iter()
+        .zip(answers)
+        .map(|(design, answer)| Span {
+            window: answer.verdict.window.clone(),
+            stop_h: answer.forecast.stop_h,
+            horizon_h: answer.forecast.horizon_h,
+            start: design.start(),
+        })
+        .collect();
+    let made = |i: usize| Made {
+        name: &names[i],
+        outcomes: outcomes[i].as_ref(),
+        tang: answers[i].verdict.tang.as_ref().map(|t| t.word),
+        texture: answers[i].verdict.texture.as_ref().map(|t| t.word),
+    };
+    let sentences = (1..designs.len())
+        .map(|i| {
+            let differ = inputs.iter().any(|r| !same(r.values[0].as_ref(), r.values[i].as_ref()));
+            sentence::sentence(&made(0), &made(i), differ || outcomes[0] != outcomes[i])
+        })
+        .collect();
+    let causes = vec![None; designs.len().saturating_sub(1)];
+    Beside { names, inputs, rows, spans, sentences, causes }
+}
+
+fn same(a: Option<&Value>, b: Option<&Value>) -> bool {
+    match (a, b) {
+        (Some(a), Some(b)) => a.same(b),
+        (None, None) => true,
+        _ => false,
+    }
+}
+
+/// Puts designs beside each other, causes and all: the first asked, and others in the same kitchen.
 ///
 /// # Errors
-/// Why one of them has no forecast.
-pub fn beside(
-    a: &Design,
-    b: &Design,
-    (pantry, kitchen, learnt): (&Pantry, &Kitchen, &Learnt),
-) -> Result<Beside, Vec<Note>> {
-    let pair = Pair::new(a, b);
-    let run = |design: &Design| {
-        let out = answer(&Ask { design, pantry, kitchen, learnt });
-        if out.errors.is_empty() { Ok(out) } else { Err(out.errors) }
-    };
-    let differ = pair.differ();
-    let players = players(&differ);
-    // Every mix of the two, by which players are of the second.
-    let mixes: Vec<Result<Answer, Vec<Note>>> = (0..1_usize << players.len())
-        .map(|set| {
-            let parts: Vec<Part> = players
-                .iter()
-                .enumerate()
-                .filter(|(i, _)| set >> i & 1 == 1)
-                .flat_map(|(_, p)| p.clone())
-                .collect();
-            run(&pair.mixed(&parts))
-        })
-        .collect();
-    let first = mixes.first().cloned().unwrap_or_else(|| run(a))?;
-    let last = mixes.last().cloned().unwrap_or_else(|| run(b))?;
-    let rows = Outcome::ALL.into_iter().map(|outcome| row(outcome, &first, &last)).collect();
-    let because = Outcome::ALL
-        .into_iter()
-        .filter_map(|outcome| {
-            let values: Option<Vec<f64>> = mixes
-                .iter()
-                .map(|mix| mix.as_ref().ok().and_then(|m| outcome.read(m)).map(|v| outcome.scaled(v)))
-                .collect();
-            values.map(|values| shared(outcome, &values, players.len()))
-        })
-        .collect();
-    Ok(Beside { names: [a.name.clone(), b.name.clone()], differ, rows, players, because })
-}
-
-fn players(differ: &[Part]) -> Vec<Vec<Part>> {
-    if differ.len() <= MOST_PLAYERS {
-        return differ.iter().map(|part| vec![*part]).collect();
-    }
-    let (own, rest) = differ.split_at(MOST_PLAYERS - 1);
-    own.iter().map(|part| vec![*part]).chain([rest.to_vec()]).collect()
-}
-
-fn row(outcome: Outcome, a: &Answer, b: &Answer) -> Row {
-    let (a, b) = (outcome.read(a), outcome.read(b));
-    let difference = a.zip(b).map(|(a, b)| outcome.scaled(b) - outcome.scaled(a));
-    // One that never comes there is noticed in any case.
-    let noticed = difference.map_or(a.is_some() != b.is_some(), |d| outcome.steps(d).abs() >= 1.0);
-    Row { outcome, a, b, difference, noticed }
-}
-
-/// Shares of a difference: each part's own, averaged over all orders in which the parts may be changed.
-///
-/// `share_i = Σ_S |S|! (n − |S| − 1)! / n! · (v(S ∪ i) − v(S))`
-///
-/// Source: published, Shapley 1953.
-fn shared(outcome: Outcome, values: &[f64], n: usize) -> Because {
-    #[allow(clippy::cast_precision_loss, reason = "at most 6")]
-    let factorial = |k: usize| (1..=k).map(|i| i as f64).product::<f64>();
-    let share = |i: usize| {
-        (0..values.len())
-            .filter(|set| set >> i & 1 == 0)
-            .map(|set| {
-                let size = set.count_ones() as usize;
-                let weight = factorial(size) * factorial(n - size - 1) / factorial(n);
-                weight * (values[set | 1 << i] - values[set])
-            })
-            .sum()
-    };
-    let alone = (0..n).map(|i| values[1 << i] - values[0]).collect();
-    Because { outcome, shares: (0..n).map(share).collect(), alone }
-}
-
-impl Beside {
-    /// A player in words.
-    #[must_use]
-    pub fn player_words(&self, i: usize) -> String {
-        self.players.get(i).map_or_else(String::new, |parts| {
-            parts.iter().map(|p| p.words()).collect::<Vec<_>>().join(" and ")
-        })
-    }
-
-    /// The main thing in a sentence.
-    #[must_use]
-    pub fn sentence(&self) -> String {
-        let [a, b] = &self.names;
-        if self.differ.is_empty() {
-            return format!("{b} is made as {a} is: nothing differs.");
+/// Why one of them has no forecast, its name in the field.
+pub fn beside(ask: &Ask<'_>, others: &[&Design]) -> Result<Beside, Vec<Note>> {
+    let designs: Vec<&Design> = std::iter::once(ask.design).chain(others.iter().copied()).collect();
+    let answers: Vec<Answer> = designs.iter().map(|design| answer(&Ask { design, ..*ask })).collect();
+    for (design, answer) in designs.iter().zip(&answers) {
+        if !answer.errors.is_empty() {
+            let named = |n: &Note| Note { field: format!("{}, {}", design.name, n.field), ..n.clone() };
+            return Err(answer.errors.iter().map(named).collect());
         }
-        let mut told: Vec<(&Row, f64)> = self
-            .rows
-            .iter()
-            .filter(|r| r.noticed)
-            .map(|r| (r, r.difference.map_or(f64::INFINITY, |d| r.outcome.steps(d).abs())))
-            .collect();
-        told.sort_by(|x, y| y.1.total_cmp(&x.1));
-        if told.is_empty() {
-            return format!(
-                "{b} and {a} differ in {}; you would not notice it in the pot.",
-                self.differ_words()
-            );
-        }
-        let said: Vec<String> = told
-            .iter()
-            .take(3)
-            .map(|(r, _)| match (r.a, r.b, r.difference) {
-                (Some(x), Some(y), Some(d)) => format!(
-                    "{} {} against {} ({})",
-                    r.outcome.name(),
-                    r.outcome.words(y),
-                    r.outcome.words(x),
-                    r.outcome.difference_words(d)
-                ),
-                (Some(x), None, _) => {
-                    format!("{} never, against {}", r.outcome.name(), r.outcome.words(x))
-                }
-                (None, Some(y), _) => format!("{} {}, against never", r.outcome.name(), r.outcome.words(y)),
-                _ => r.outcome.name().to_owned(),
-            })
-            .collect();
-        format!("{b} beside {a}: {}.", said.join("; "))
     }
+    let mut out = table(&designs, &answers.iter().collect::<Vec<_>>(), ask.pantry);
+    out.causes = others.iter().map(|other| causes(ask, other, &mut || true)).collect();
+    Ok(out)
+}
 
-    fn differ_words(&self) -> String {
-        self.differ.iter().map(|p| p.words()).collect::<Vec<_>>().join(", ")
+/// Names of designs; those that share one are numbered.
+#[must_use]
+pub fn names(designs: &[&Design]) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for design in designs {
+        let name = if design.name.trim().is_empty() { "no name" } else { design.name.trim() };
+        let mut full = name.to_owned();
+        let mut n = 2;
+        while out.contains(&full) {
+            full = format!("{name} ({n})");
+            n += 1;
+        }
+        out.push(full);
     }
+    out
+}
+
+fn row(outcome: Outcome, all: &[Option<Outcomes>]) -> Row {
+    let values: Vec<Option<f64>> = all.iter().map(|o| o.as_ref().and_then(|o| o.get(outcome))).collect();
+    let first = values.first().copied().flatten();
+    let differences =
+        values.iter().map(|v| first.zip(*v).map(|(a, b)| outcome.scaled(b) - outcome.scaled(a))).collect();
+    let there = |i: usize| all[0].is_some() && all[i].is_some();
+    let noticed = (0..values.len()).map(|i| there(i) && outcome.noticed(first, values[i])).collect();
+    Row { outcome, values, differences, noticed }
 }

@@ -1,0 +1,176 @@
+//! The lines of designs: those of one entry stand in one slot, what is left over is paired in order.
+
+use super::super::part::Part;
+use super::Input;
+use crate::doc::Design;
+use crate::doc::design::{GoesIn, LabelFigures, Powder, SweetWhen};
+use crate::doc::edit::Shelf;
+use crate::doc::pantry::{Keyed, Pantry, find};
+
+const SHELVES: [Shelf; 5] =
+    [Shelf::Bases, Shelf::Sugars, Shelf::Thickeners, Shelf::Additives, Shelf::Cultures];
+
+/// Which slot each line of each design stands in, and how many slots a shelf has.
+pub struct Slots {
+    /// By shelf, design, line.
+    of: Vec<Vec<Vec<usize>>>,
+    counts: Vec<usize>,
+}
+
+fn keys(design: &Design, shelf: Shelf) -> Vec<&str> {
+    match shelf {
+        Shelf::Bases => design.bases.iter().map(|l| l.entry.as_str()).collect(),
+        Shelf::Sugars => design.sugars.iter().map(|l| l.entry.as_str()).collect(),
+        Shelf::Thickeners => design.thickeners.iter().map(|l| l.entry.as_str()).collect(),
+        Shelf::Additives => design.additives.iter().map(|l| l.entry.as_str()).collect(),
+        Shelf::Cultures => design.cultures.iter().map(|l| l.entry.as_str()).collect(),
+    }
+}
+
+impl Slots {
+    pub fn new(designs: &[&Design]) -> Self {
+        let (of, counts) = SHELVES
+            .into_iter()
+            .map(|shelf| -> (Vec<Vec<usize>>, usize) {
+                let lists: Vec<Vec<&str>> = designs.iter().map(|d| keys(d, shelf)).collect();
+                slots(&lists)
+            })
+            .unzip();
+        Self { of, counts }
+    }
+
+    /// What a slot's rows are called: "thickener", or "thickener 2" where there are several.
+    fn name(&self, shelf: Shelf, design: usize, line: usize) -> String {
+        let s = SHELVES.iter().position(|x| *x == shelf).unwrap_or(0);
+        let slot = self.of[s][design][line];
+        if self.counts[s] > 1 { format!("{} {}", shelf.one(), slot + 1) } else { shelf.one().to_owned() }
+    }
+}
+
+fn slots(lists: &[Vec<&str>]) -> (Vec<Vec<usize>>, usize) {
+    // A slot belongs to an entry, the n-th line of it in a design; or to lines that found no partner.
+    let mut owners: Vec<Vec<Option<&str>>> = Vec::new();
+    let mut of: Vec<Vec<usize>> = lists.iter().map(|l| vec![usize::MAX; l.len()]).collect();
+    for (d, list) in lists.iter().enumerate() {
+        for (i, key) in list.iter().enumerate() {
+            let free = |o: &Vec<Option<&str>>| o[d].is_none() && o[..d].contains(&Some(*key));
+            if let Some(slot) = owners.iter().position(free) {
+                owners[slot][d] = Some(key);
+                of[d][i] = slot;
+            }
+        }
+        for (i, key) in list.iter().enumerate() {
+            if of[d][i] != usize::MAX {
+                continue;
+            }
+            // Another design further on may have the same entry as one of an earlier slot: those are left to it.
+            let wanted = |o: &Vec<Option<&str>>| {
+                let later = lists[d..].iter().flatten().any(|k| o[..d].contains(&Some(*k)));
+                o[d].is_none() && !(later && lists[d].iter().any(|k| o[..d].contains(&Some(*k))))
+            };
+            let slot = owners.iter().position(wanted).unwrap_or_else(|| {
+                owners.push(vec![None; lists.len()]);
+                owners.len() - 1
+            });
+            owners[slot][d] = Some(key);
+            of[d][i] = slot;
+        }
+    }
+    (of, owners.len())
+}
+
+fn named<T: Keyed>(own: &[T], shipped: &[T], key: &str, name: impl Fn(&T) -> &str) -> String {
+    find(own, key).or_else(|| find(shipped, key)).map_or_else(|| key.to_owned(), |e| name(e).to_owned())
+}
+
+/// The lines of a design.
+pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<Input> {
+    let own = &design.snapshot;
+    let mut out = vec![Input::number(Part::Base, "bases in all", design.litres(), 2, "L")];
+    for (i, line) in design.bases.iter().enumerate() {
+        let name = slots.name(Shelf::Bases, d, i);
+        let words = named(&own.bases, &pantry.bases, &line.entry, |e| &e.name);
+        out.push(Input::words(Part::Base, name.as_str(), words));
+        let share = 100.0 * line.litres / design.litres().max(1e-9);
+        out.push(Input::number(Part::Base, format!("{name}, share"), share, 0, "%"));
+        out.extend(label(&name, &line.label));
+    }
+    for (i, line) in design.sugars.iter().enumerate() {
+        let name = slots.name(Shelf::Sugars, d, i);
+        let words = named(&own.sugars, &pantry.sugars, &line.entry, |e| &e.name);
+        out.push(Input::words(Part::Sugar, name.as_str(), words));
+        out.push(Input::number(Part::Sugar, format!("{name}, amount"), line.g_per_l, 1, "g/L"));
+        if line.when == SweetWhen::AfterTheHold {
+            out.push(Input::words(Part::Sugar, format!("{name}, when"), "after the hold"));
+        }
+    }
+    for (i, line) in design.thickeners.iter().enumerate() {
+        let name = slots.name(Shelf::Thickeners, d, i);
+        let words = named(&own.thickeners, &pantry.thickeners, &line.entry, |e| &e.name);
+        out.push(Input::words(Part::Thickener, name.as_str(), words));
+        out.push(Input::number(Part::Thickener, format!("{name}, amount"), line.g_per_l, 1, "g/L"));
+        let when = if line.goes_in == GoesIn::WithTheBase { "with the base" } else { "with the culture" };
+        out.push(Input::words(Part::Thickener, format!("{name}, goes in"), when));
+        if line.mixed_first {
+            out.push(Input::words(Part::Thickener, format!("{name}, lumps"), "rubbed into the sugar first"));
+        }
+    }
+    for (i, line) in design.additives.iter().enumerate() {
+        let name = slots.name(Shelf::Additives, d, i);
+        let words = named(&own.additives, &pantry.additives, &line.entry, |e| &e.name);
+        out.push(Input::words(Part::Additives, name.as_str(), words));
+        out.push(Input::number(Part::Additives, format!("{name}, amount"), line.g_per_l, 2, "g/L"));
+        out.push(Input::words(Part::Additives, format!("{name}, when"), line.when.words()));
+    }
+    for (i, line) in design.cultures.iter().enumerate() {
+        let name = slots.name(Shelf::Cultures, d, i);
+        let words = named(&own.cultures, &pantry.cultures, &line.entry, |e| &e.name);
+        out.push(Input::words(Part::Culture, name.as_str(), words));
+        out.push(Input::number(Part::Culture, format!("{name}, dose"), line.rate, 2, "× packet rate"));
+        out.push(Input::number(Part::Culture, format!("{name}, age"), line.age_days, 0, "days"));
+        if let Some(c) = line.kept_c {
+            out.push(Input::number(Part::Culture, format!("{name}, kept at"), c, 0, "°C"));
+        }
+        if line.opened {
+            out.push(Input::words(Part::Culture, format!("{name}, packet"), "opened before"));
+        }
+        if line.powder == Powder::OneToTen {
+            out.push(Input::words(Part::Culture, format!("{name}, weighed as"), "a 1:10 powder"));
+        }
+    }
+    out
+}
+
+/// Figures that a label gives in the place of the entry's.
+fn label(name: &str, label: &LabelFigures) -> Vec<Input> {
+    let figures = [
+        ("fat", label.fat),
+        ("protein", label.protein),
+        ("sugars", label.sugars),
+        ("carbohydrate", label.carbohydrate),
+        ("extract", label.extract),
+    ];
+    figures
+        .into_iter()
+        .filter_map(|(what, v)| {
+            v.map(|v| Input::number(Part::Base, format!("{name}, {what} by its label"), v, 1, "%"))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_of_one_entry_share_a_slot_whatever_their_order() {
+        let (of, count) = slots(&[vec!["rice", "agar"], vec!["agar", "rice"]]);
+        assert_eq!((of, count), (vec![vec![0, 1], vec![1, 0]], 2));
+        let (of, count) = slots(&[vec!["rice"], vec!["agar"]]);
+        assert_eq!((of, count), (vec![vec![0], vec![0]], 1));
+        let (of, count) = slots(&[vec!["rice", "agar"], vec!["pectin", "rice"]]);
+        assert_eq!((of, count), (vec![vec![0, 1], vec![1, 0]], 2));
+        let (of, count) = slots(&[vec![], vec!["agar"], vec!["agar", "agar"]]);
+        assert_eq!((of, count), (vec![vec![], vec![0], vec![0, 1]], 2));
+    }
+}

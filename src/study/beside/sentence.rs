@@ -1,0 +1,148 @@
+//! The main thing about two designs in a sentence: time, sugar, tang and texture, what differs first.
+
+use super::Made;
+use crate::base::number::{self, NBSP};
+use crate::base::words::{TangWord, TextureWord};
+use crate::study::outcome::{Outcome, Outcomes};
+
+/// Says how `b` stands to `a`. Each of time, sugar, tang and texture is either told or said to be the same.
+pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
+    let (name_a, name_b) = (a.name, b.name);
+    match (a.outcomes, b.outcomes) {
+        (None, None) => return format!("There is no forecast of {name_a}, nor of {name_b}."),
+        (None, _) => return format!("There is no forecast of {name_a}."),
+        (_, None) => return format!("There is no forecast of {name_b}."),
+        _ if !differ => return format!("{name_b} is made as {name_a} is: nothing differs."),
+        _ => {}
+    }
+    let (Some(of_a), Some(of_b)) = (a.outcomes, b.outcomes) else { return String::new() };
+    let (mut told, mut same) = (Vec::new(), Vec::new());
+    let mut say = |what: &'static str, clause: Option<String>| match clause {
+        Some(clause) => told.push(clause),
+        None => same.push(what),
+    };
+    say("time", time(of_a, of_b));
+    say("sugar", sugar(of_a, of_b));
+    say("tang", tang(of_a, of_b, (a.tang, b.tang)));
+    say("texture", texture(of_a, of_b, (a.texture, b.texture)));
+    if Outcome::Whey.noticed(of_a.get(Outcome::Whey), of_b.get(Outcome::Whey)) {
+        told.extend(more(of_a, of_b, Outcome::Whey).map(|(by, way)| format!("lets {by} {way} whey go")));
+    }
+    let same = match same.as_slice() {
+        [] => String::new(),
+        [one] => format!("{one} is the same {}", sense(one)),
+        [all @ .., last] => format!("{} and {last} are the same to a person", all.join(", ")),
+    };
+    if told.is_empty() {
+        return format!("{name_b} beside {name_a}: you would not notice the difference in the pot.");
+    }
+    let told = listed(&told);
+    if same.is_empty() {
+        format!("{name_b} {told}, beside {name_a}.")
+    } else {
+        format!("{name_b} {told}, beside {name_a}; {same}.")
+    }
+}
+
+fn sense(what: &str) -> &'static str {
+    match what {
+        "texture" => "to the spoon",
+        "time" => "to half an hour",
+        _ => "to the tongue",
+    }
+}
+
+fn listed(all: &[String]) -> String {
+    match all {
+        [] => String::new(),
+        [one] => one.clone(),
+        [all @ .., last] => format!("{} and {last}", all.join(", ")),
+    }
+}
+
+/// A difference as an amount, with "more" or "less".
+fn more(a: &Outcomes, b: &Outcomes, outcome: Outcome) -> Option<(String, &'static str)> {
+    let by = b.get(outcome)? - a.get(outcome)?;
+    let unit = outcome.unit();
+    let decimals = if by.abs() < 10.0 { 1 } else { 0 };
+    let amount = number::with_unit(by.abs(), decimals, unit);
+    Some((amount, if by > 0.0 { "more" } else { "less" }))
+}
+
+/// Until all goals hold, or where one never comes to that, until it is sour.
+fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
+    let both = |o: Outcome| a.get(o).is_some() && b.get(o).is_some();
+    let ready = Outcome::ReadyFrom;
+    if both(ready) {
+        let noticed = ready.noticed(a.get(ready), b.get(ready));
+        return noticed
+            .then(|| more(a, b, ready).map(|(by, way)| format!("needs {by} {way} until it is ready")))
+            .flatten();
+    }
+    let sour = Outcome::SourAt;
+    let never = match (a.get(ready), b.get(ready)) {
+        (Some(_), None) => Some("never meets all its goals"),
+        (None, Some(_)) => Some("comes to meet its goals"),
+        _ => None,
+    };
+    let until = if both(sour) && sour.noticed(a.get(sour), b.get(sour)) {
+        more(a, b, sour).map(|(by, way)| format!("needs {by} {way} to pH{NBSP}4.6"))
+    } else {
+        match (a.get(sour), b.get(sour)) {
+            (Some(_), None) => Some(format!("never comes to pH{NBSP}4.6")),
+            (None, Some(_)) => Some(format!("comes to pH{NBSP}4.6")),
+            _ => None,
+        }
+    };
+    match (never, until) {
+        (Some(never), Some(until)) => Some(format!("{until}, {never}")),
+        (Some(never), None) => Some(never.to_owned()),
+        (None, until) => until,
+    }
+}
+
+fn sugar(a: &Outcomes, b: &Outcomes) -> Option<String> {
+    let left = Outcome::SugarLeft;
+    if !left.noticed(a.get(left), b.get(left)) {
+        return None;
+    }
+    more(a, b, left).map(|(by, way)| format!("keeps {by} {way} sugar"))
+}
+
+fn tang(
+    a: &Outcomes,
+    b: &Outcomes,
+    (word_a, word_b): (Option<TangWord>, Option<TangWord>),
+) -> Option<String> {
+    let ph = Outcome::Ph;
+    let acid = Outcome::Tang;
+    let noticed = |o: Outcome| o.noticed(a.get(o), b.get(o));
+    if !noticed(acid) && !noticed(ph) {
+        return None;
+    }
+    let way = if b.get(acid)? > a.get(acid)? { "tangier" } else { "less tangy" };
+    let (to, from) = (b.get(ph)?, a.get(ph)?);
+    let words = match (word_a, word_b) {
+        (Some(x), Some(y)) if x != y => format!("{} against {}", y.word(), x.word()),
+        _ => format!("pH{NBSP}{} against {}", number::fixed(to, 2), number::fixed(from, 2)),
+    };
+    Some(format!("is {way} ({words})"))
+}
+
+fn texture(
+    a: &Outcomes,
+    b: &Outcomes,
+    (word_a, word_b): (Option<TextureWord>, Option<TextureWord>),
+) -> Option<String> {
+    let o = Outcome::Texture;
+    if !o.noticed(a.get(o), b.get(o)) {
+        return None;
+    }
+    let factor = b.get(o)? / a.get(o)?;
+    let (times, way) = if factor > 1.0 { (factor, "thicker") } else { (1.0 / factor, "thinner") };
+    let words = match (word_a, word_b) {
+        (Some(x), Some(y)) if x != y => format!(" ({} against {})", y.word(), x.word()),
+        _ => String::new(),
+    };
+    Some(format!("is {}× {way}{words}", number::figures(times, 2)))
+}
