@@ -24,6 +24,11 @@ pub enum Action {
     UnitedStatesSpoons,
     ImperialSpoons,
     Bench,
+    Beside,
+    AddBeside,
+    KeepBeside,
+    DuplicateAndChange,
+    CopyBeside,
     Pantry,
     ReadLabel,
     MakeBase,
@@ -47,7 +52,7 @@ pub struct KeyPress {
 
 impl Action {
     /// All of them, in the order of the menus.
-    pub const ALL: [Self; 30] = [
+    pub const ALL: [Self; 35] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -66,6 +71,11 @@ impl Action {
         Self::UnitedStatesSpoons,
         Self::ImperialSpoons,
         Self::Bench,
+        Self::Beside,
+        Self::AddBeside,
+        Self::KeepBeside,
+        Self::DuplicateAndChange,
+        Self::CopyBeside,
         Self::Pantry,
         Self::ReadLabel,
         Self::MakeBase,
@@ -102,6 +112,11 @@ impl Action {
             Self::UnitedStatesSpoons => "US spoons (14.8 mL)",
             Self::ImperialSpoons => "UK spoons (15 mL)",
             Self::Bench => "Go to the bench",
+            Self::Beside => "Put designs beside each other",
+            Self::AddBeside => "Put a file beside this design…",
+            Self::KeepBeside => "Keep this design beside, as it is now",
+            Self::DuplicateAndChange => "Duplicate and change",
+            Self::CopyBeside => "Copy the comparison",
             Self::Pantry => "Go to the pantry",
             Self::ReadLabel => "Read a label",
             Self::MakeBase => "Make a base from raw stuff",
@@ -138,6 +153,13 @@ impl Action {
                 "Says amounts in these spoons; part of the design"
             }
             Self::Bench => "Shows the bench: the design, its forecast, its verdict",
+            Self::Beside => {
+                "Shows two to four designs next to each other: what differs, what it does, because of what"
+            }
+            Self::AddBeside => "Opens a design from a file in a column of its own",
+            Self::KeepBeside => "The copy stays as it is while you go on changing this one",
+            Self::CopyBeside => "Copies the tables of the designs beside each other, for a spreadsheet",
+            Self::DuplicateAndChange => "Puts a copy on the bench to be changed; this design stays beside it",
             Self::Pantry => "Shows the pantry: every entry with its figures and sources",
             Self::ReadLabel => "Reads figures and ingredients off the words of a label",
             Self::MakeBase => "Works out a base from nuts, seeds, grains, beans or coconut flesh",
@@ -169,6 +191,9 @@ impl Action {
             Self::ZoomReset => ("0", false),
             Self::CopyNumbers => ("C", true),
             Self::Bench => ("1", false),
+            Self::Beside => ("2", false),
+            Self::DuplicateAndChange => ("D", false),
+            Self::AddBeside => ("O", true),
             Self::Pantry => ("6", false),
             Self::Quit => ("Q", false),
             _ => return None,
@@ -192,6 +217,14 @@ impl Action {
             Self::CopyNumbers if state.answer.forecast.t.is_empty() => Some("There is no forecast"),
             Self::NextPots if !state.answer.errors.is_empty() => Some("There is no forecast"),
             Self::NextPots if state.design().cultures.is_empty() => Some("There is no culture to carry on"),
+            Self::AddBeside | Self::KeepBeside | Self::DuplicateAndChange
+                if state.columns.full().is_some() =>
+            {
+                Some("Four designs are beside each other already")
+            }
+            Self::CopyBeside if state.columns.told.beside.names.len() < 2 => {
+                Some("Nothing stands beside this design yet")
+            }
             Self::UnfoldAll if state.settings.folded.is_empty() => Some("No strip is folded"),
             _ => None,
         }

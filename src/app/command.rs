@@ -4,6 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::action::Action;
+use super::columns::{BesidePage, Told};
 use super::shelves::{PantryPage, Seen};
 use super::state::View;
 use crate::base::Note;
@@ -14,6 +15,7 @@ use crate::doc::pantry::{EntryKind, Pantry};
 use crate::doc::settings::Theme;
 use crate::doc::{Design, Edit, Kitchen};
 use crate::study::Answer;
+use crate::study::beside::Causes;
 use crate::study::explain::Reading;
 use crate::study::influence::Influence;
 use crate::study::label::LabelStudy;
@@ -98,6 +100,38 @@ pub enum Command {
     TakenIn(PathBuf, Result<Box<Pantry>, Note>),
     /// Writes the open entry to a file.
     ShareTo(PathBuf),
+    Beside(BesideCommand),
+}
+
+/// What the Beside view asks for. Columns are named by their number.
+#[derive(Clone, Debug)]
+pub enum BesideCommand {
+    /// Asks for a file to put beside the others.
+    AskAdd,
+    AddFile(PathBuf),
+    /// The file was read, or could not be.
+    Read(PathBuf, Result<(Box<Design>, Option<u128>), Note>),
+    AddDemo(&'static str),
+    /// A published case by its key.
+    AddCase(String),
+    /// The design on the bench as it is now.
+    AddCopy,
+    Remove(u64),
+    /// To a place among the columns.
+    Move(u64, usize),
+    /// Opens the column's design on the bench; what is there takes its place.
+    ToBench(u64),
+    /// Puts a copy of the column on the bench.
+    Duplicate(u64),
+    Page(BesidePage),
+    LaidOver(bool),
+    /// One stop line for all, h, or each its own.
+    Stop(Option<f64>),
+    /// Whose difference to the first is shared out.
+    Versus(usize),
+    Told(u64, Box<Told>),
+    /// What the difference of the column after this one comes from.
+    Caused(u64, usize, Causes),
 }
 
 /// What to do about unsaved work.
@@ -134,6 +168,10 @@ pub enum Effect {
         path: PathBuf,
         text: String,
     },
+    /// Puts the columns beside each other now.
+    Beside,
+    AskAdd,
+    ReadBeside(PathBuf),
     /// Looks through recent and demo designs for the entries that they use.
     LookThrough,
     ReadLabel,

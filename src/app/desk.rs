@@ -2,9 +2,10 @@
 
 use std::sync::Arc;
 
-use super::command::{Command, Effect};
+use super::command::{BesideCommand, Command, Effect};
 use super::state::{Dialog, State};
 use super::update::update;
+use super::worker::beside::{self as columns_work, BesideQuestion};
 use super::worker::{Job, LabelQuestion, Outcome, Question, Worker, look_through, read_label, rests, work};
 use crate::store::folders::Folders;
 use crate::store::{files, memory};
@@ -15,6 +16,8 @@ pub enum Outward {
     AskOpen,
     /// The file name to offer.
     AskSave(String),
+    /// A file to put beside the others.
+    AskAdd,
     AskTakeIn,
     /// The file name to offer.
     AskShare(String),
@@ -44,8 +47,8 @@ impl Desk {
     /// A desk with a worker that wakes the screen, and folders to remember in.
     #[must_use]
     pub fn threaded(mut state: State, folders: Option<Folders>, wake: impl Fn() + Send + 'static) -> Self {
-        if let Some(found) = folders.as_ref().and_then(memory::recovery) {
-            state.recovery = Some(found);
+        state.recovery = folders.as_ref().map_or_else(Vec::new, memory::recovery);
+        if !state.recovery.is_empty() {
             state.dialog = Dialog::Recovery;
         }
         let mut desk = Self { state, worker: Some(Worker::start(wake)), folders, outward: Vec::new() };
@@ -87,7 +90,8 @@ impl Desk {
     /// True while an answer is under way.
     #[must_use]
     pub fn busy(&self) -> bool {
-        self.state.answered < self.state.question
+        let columns = &self.state.columns;
+        self.state.answered < self.state.question || columns.answered < columns.question
     }
 
     /// What the screen is to do, and nothing twice.
@@ -140,13 +144,23 @@ impl Desk {
             Effect::SaveOwn => self.keep(|folders, state| memory::save_own(folders, &state.shelves.own)),
             Effect::SaveKitchen => self.keep(|folders, state| memory::save_kitchen(folders, &state.kitchen)),
             Effect::KeepRecovery => {
-                self.keep(|folders, state| memory::keep_recovery(folders, state.design()))
+                self.keep(|folders, state| memory::keep_recovery(folders, &state.unsaved(true)))
             }
             Effect::DropRecovery => {
-                if let Some(folders) = &self.folders {
-                    memory::drop_recovery(folders);
+                self.keep(|folders, state| memory::keep_recovery(folders, &state.unsaved(false)))
+            }
+            Effect::Beside => {
+                let question = self.beside_question();
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::Beside(question.clone())) => {}
+                    _ => self.beside_inline(&question),
                 }
                 None
+            }
+            Effect::AskAdd => self.hand(Outward::AskAdd),
+            Effect::ReadBeside(path) => {
+                let read = files::design(&path).map(|design| (Box::new(design), files::stamp(&path)));
+                Some(Command::Beside(BesideCommand::Read(path, read)))
             }
             Effect::ReadShared(path) => {
                 let read = files::shared(&path).map(Box::new);
@@ -212,6 +226,31 @@ impl Desk {
         }
     }
 
+    fn beside_question(&self) -> BesideQuestion {
+        let state = &self.state;
+        let columns = &state.columns;
+        BesideQuestion {
+            number: columns.question,
+            ids: columns.list.iter().map(|c| c.id).collect(),
+            designs: columns.list.iter().map(|c| state.column_design(&c.holds)).collect(),
+            stop_h: columns.common_stop,
+            pantry: Arc::clone(&state.pantry),
+            kitchen: state.kitchen.clone(),
+            learnt: state.learnt.clone(),
+        }
+    }
+
+    /// Puts the columns beside each other here and now, causes and all.
+    fn beside_inline(&mut self, question: &BesideQuestion) {
+        let pairs = (0..question.designs.len().saturating_sub(1))
+            .filter_map(|i| columns_work::causes_of(question, i, &mut || true));
+        let outcomes: Vec<Outcome> = std::iter::once(columns_work::table_of(question)).chain(pairs).collect();
+        for command in outcomes.into_iter().filter_map(told) {
+            // These answers have no effects of their own.
+            let _ = update(&mut self.state, command);
+        }
+    }
+
     fn ask(&mut self) {
         let sent = self.worker.as_ref().is_some_and(|worker| worker.ask(Job::Forecast(self.question())));
         if !sent {
@@ -235,6 +274,9 @@ fn told(outcome: Outcome) -> Option<Command> {
         Outcome::Rests(number, list) => Command::Rested(number, list),
         Outcome::Label(number, read) => Command::LabelRead(number, read),
         Outcome::Seen(list) => Command::Seen(list),
+        Outcome::Beside(number, Ok(told)) => Command::Beside(BesideCommand::Told(number, told)),
+        Outcome::Beside(_, Err(note)) => Command::Failed(note),
+        Outcome::Causes(number, i, causes) => Command::Beside(BesideCommand::Caused(number, i, causes)),
     })
 }
 

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use super::columns::{Columns, Holds};
 use super::session::Session;
 use super::shelves::Shelves;
 use crate::base::Note;
@@ -38,17 +39,19 @@ pub enum Dialog {
 pub enum View {
     #[default]
     Bench,
+    Beside,
     Pantry,
 }
 
 impl View {
     /// All of them, in the order of the top bar.
-    pub const ALL: [Self; 2] = [Self::Bench, Self::Pantry];
+    pub const ALL: [Self; 3] = [Self::Bench, Self::Beside, Self::Pantry];
 
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Bench => "Bench",
+            Self::Beside => "Beside",
             Self::Pantry => "Pantry",
         }
     }
@@ -61,6 +64,8 @@ pub enum Then {
     Ask,
     Open(PathBuf),
     Demo(&'static str),
+    /// The design on the bench goes, the column of this number comes back to it.
+    TakeAway(u64),
     Quit,
 }
 
@@ -71,6 +76,7 @@ pub struct State {
     /// All entries: the shipped ones and the maker's own.
     pub pantry: Arc<Pantry>,
     pub shelves: Shelves,
+    pub columns: Columns,
     pub kitchen: Kitchen,
     pub learnt: Learnt,
     pub settings: Settings,
@@ -96,7 +102,7 @@ pub struct State {
     /// What waits for a save that is under way.
     pub after_save: Option<Then>,
     /// Work of an earlier session.
-    pub recovery: Option<Design>,
+    pub recovery: Vec<Design>,
 }
 
 impl State {
@@ -112,6 +118,7 @@ impl State {
             view: View::default(),
             pantry: Arc::new(shelves.all()),
             shelves,
+            columns: Columns::default(),
             kitchen,
             learnt: Learnt::default(),
             settings,
@@ -128,7 +135,7 @@ impl State {
             line: LineAsk::default(),
             notices: Vec::new(),
             after_save: None,
-            recovery: None,
+            recovery: Vec::new(),
         })
     }
 
@@ -142,6 +149,34 @@ impl State {
     #[must_use]
     pub fn design(&self) -> &Design {
         self.session.history.design()
+    }
+
+    /// The design of a column.
+    #[must_use]
+    pub fn column_design(&self, holds: &Holds) -> Arc<Design> {
+        Arc::clone(match holds {
+            Holds::Bench => self.session.history.design(),
+            Holds::Kept(session, _) => session.history.design(),
+            Holds::Case(case) => &case.design,
+        })
+    }
+
+    /// Designs with changes that are in no file: those beside the one on the bench, and that one if `bench`.
+    #[must_use]
+    pub fn unsaved(&self, bench: bool) -> Vec<&Design> {
+        let own = bench && self.session.history.unsaved();
+        let kept = self.columns.unsaved().map(|(_, session)| &**session.history.design());
+        own.then(|| self.design()).into_iter().chain(kept).collect()
+    }
+
+    /// Where a column comes from, in words.
+    #[must_use]
+    pub fn column_place(&self, holds: &Holds) -> String {
+        match holds {
+            Holds::Bench => "on the bench".to_owned(),
+            Holds::Kept(_, place) => place.clone(),
+            Holds::Case(case) => case.place.clone(),
+        }
     }
 
     /// The question that the design puts now.

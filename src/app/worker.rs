@@ -1,5 +1,7 @@
 //! Work off the interface thread: the newest forecast wins, a fault becomes a note, the screen is woken.
 
+pub mod beside;
+
 use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -7,11 +9,14 @@ use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender, TryRecvError};
 use std::thread;
 use std::time::Duration;
 
+use self::beside::{BesideQuestion, causes_of, table_of};
+use super::columns::Told;
 use super::shelves::Seen;
 use crate::base::Note;
 use crate::doc::label::{self, LabelReading};
 use crate::doc::{Design, Kitchen, Learnt, Pantry, assets};
 use crate::store::files;
+use crate::study::beside::Causes;
 use crate::study::influence::{Influence, influences};
 use crate::study::label::LabelStudy;
 use crate::study::next_pots::LineAsk;
@@ -44,6 +49,7 @@ pub struct LabelQuestion {
 pub enum Job {
     Forecast(Question),
     Label(LabelQuestion),
+    Beside(BesideQuestion),
     /// Designs on the disk to be looked through.
     LookThrough(Vec<PathBuf>),
 }
@@ -58,6 +64,10 @@ pub enum Outcome {
     Label(u64, Arc<(LabelReading, LabelStudy)>),
     /// Designs that were looked through.
     Seen(Vec<Seen>),
+    /// Designs beside each other, without the causes.
+    Beside(u64, Result<Box<Told>, Note>),
+    /// What the difference of the design after this one to the first comes from.
+    Causes(u64, usize, Causes),
 }
 
 /// How long a question must stay the last one before it is found out what it rests on.
@@ -139,12 +149,17 @@ impl Worker {
     }
 }
 
-/// What waits: the newest question, the newest label, the designs to look through.
+/// What waits: the newest question of each kind, and what is left to do of one.
 #[derive(Default)]
 struct Waiting {
     question: Option<Question>,
     label: Option<LabelQuestion>,
+    beside: Option<BesideQuestion>,
+    /// Differences that are still to be shared out, and the next of them.
+    causes: Option<(BesideQuestion, usize)>,
     paths: Option<Vec<PathBuf>>,
+    /// The last question, of which it is not found out yet what it rests on.
+    settled: Option<Question>,
 }
 
 impl Waiting {
@@ -153,23 +168,81 @@ impl Waiting {
         match job {
             Job::Forecast(question) => self.question = Some(question),
             Job::Label(label) => self.label = Some(label),
+            Job::Beside(beside) => {
+                self.beside = Some(beside);
+                self.causes = None;
+            }
             Job::LookThrough(paths) => self.paths = Some(paths),
         }
     }
 
-    const fn is_empty(&self) -> bool {
-        self.question.is_none() && self.label.is_none() && self.paths.is_none()
+    /// Whether there is something that somebody waits for.
+    const fn pressing(&self) -> bool {
+        self.question.is_some() || self.label.is_some() || self.beside.is_some() || self.paths.is_some()
+    }
+
+    /// Does the next thing: forecasts first, then what stands beside, labels, designs to look through; then the long ones,
+    /// which are given up as soon as a new job comes in, and taken up again later.
+    fn work(&mut self, inbox: &Receiver<Job>) -> Option<Outcome> {
+        if let Some(question) = self.question.take() {
+            let outcome = work(&question);
+            self.settled = Some(question);
+            return Some(outcome);
+        }
+        if let Some(question) = self.beside.take() {
+            let outcome = table_of(&question);
+            self.causes = Some((question, 0));
+            return Some(outcome);
+        }
+        if let Some(label) = self.label.take() {
+            return read_label(&label);
+        }
+        if let Some(paths) = self.paths.take() {
+            return Some(look_through(&paths));
+        }
+        if let Some((question, i)) = self.causes.take() {
+            if i + 1 >= question.designs.len() {
+                return None;
+            }
+            let outcome = causes_of(&question, i, &mut || self.alone(inbox));
+            if !self.pressing() || outcome.is_some() {
+                self.causes = self.beside.is_none().then_some((question, i + 1));
+            } else if self.beside.is_none() {
+                self.causes = Some((question, i));
+            }
+            return outcome;
+        }
+        let question = self.settled.take()?;
+        let outcome = rests(&question, &mut || self.alone(inbox));
+        if self.pressing() {
+            // It was given up; without a newer question it is asked again in the next pause.
+            if self.question.is_none() {
+                self.settled = Some(question);
+            }
+            return None;
+        }
+        Some(outcome)
+    }
+
+    /// Whether no new job has come in; one that has is taken.
+    fn alone(&mut self, inbox: &Receiver<Job>) -> bool {
+        match inbox.try_recv() {
+            Ok(newer) => {
+                self.take(newer);
+                false
+            }
+            Err(TryRecvError::Empty) => true,
+            Err(TryRecvError::Disconnected) => false,
+        }
     }
 }
 
-/// Works until the other end is gone: forecasts first, then labels, then designs to look through; in a pause it finds out
-/// what the last answer rests on.
+/// Works until the other end is gone; in a pause it finds out what the last answer rests on.
 fn serve(inbox: &Receiver<Job>, outbox: &Sender<Outcome>, wake: &dyn Fn()) {
-    let mut settled: Option<Question> = None;
     let mut waiting = Waiting::default();
     loop {
-        if waiting.is_empty() {
-            let next = if settled.is_some() {
+        if !waiting.pressing() && waiting.causes.is_none() {
+            let next = if waiting.settled.is_some() {
                 inbox.recv_timeout(PAUSE)
             } else {
                 inbox.recv().map_err(|_| RecvTimeoutError::Disconnected)
@@ -180,40 +253,16 @@ fn serve(inbox: &Receiver<Job>, outbox: &Sender<Outcome>, wake: &dyn Fn()) {
                 Err(RecvTimeoutError::Disconnected) => break,
             }
         }
-        // A drag puts many questions; only the last one matters.
-        while let Ok(newer) = inbox.try_recv() {
-            waiting.take(newer);
-        }
-        let outcome = if let Some(question) = waiting.question.take() {
-            let outcome = work(&question);
-            settled = Some(question);
-            Some(outcome)
-        } else if let Some(label) = waiting.label.take() {
-            read_label(&label)
-        } else if let Some(paths) = waiting.paths.take() {
-            Some(look_through(&paths))
-        } else if let Some(question) = settled.take() {
-            let outcome = rests(&question, &mut || match inbox.try_recv() {
-                Ok(newer) => {
-                    waiting.take(newer);
-                    false
-                }
-                Err(TryRecvError::Empty) => true,
-                Err(TryRecvError::Disconnected) => false,
-            });
-            if waiting.is_empty() {
-                Some(outcome)
-            } else {
-                // It was given up; without a newer question it is asked again in the next pause.
-                if waiting.question.is_none() {
-                    settled = Some(question);
-                }
-                None
+        // A drag puts many questions; only the last one of each kind matters.
+        loop {
+            match inbox.try_recv() {
+                Ok(newer) => waiting.take(newer),
+                Err(TryRecvError::Empty) => break,
+                // Nobody is there to be told any more.
+                Err(TryRecvError::Disconnected) => return,
             }
-        } else {
-            None
-        };
-        if let Some(outcome) = outcome {
+        }
+        if let Some(outcome) = waiting.work(inbox) {
             if outbox.send(outcome).is_err() {
                 break;
             }

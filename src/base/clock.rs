@@ -33,6 +33,14 @@ impl Moment {
         Self { minutes: self.minutes + (hours * 60.0).round() as i64 }
     }
 
+    /// Hours from another moment to this one.
+    #[must_use]
+    pub fn hours_since(self, other: Self) -> f64 {
+        #[allow(clippy::cast_precision_loss, reason = "minutes between two dates of the calendar")]
+        let minutes = (self.minutes - other.minutes) as f64;
+        minutes / 60.0
+    }
+
     /// "Fri 09:30".
     #[must_use]
     pub fn day_and_time(self) -> String {

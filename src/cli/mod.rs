@@ -40,11 +40,13 @@ potset [FILE]                     opens the window
 potset forecast FILE [--every MIN] [--hours H] [--out F.csv]
                                   the curves as CSV
 potset verdict FILE [--ron]       the verdict in words, or as RON
-potset beside FILE FILE…           what differs between designs, what it does, because of what
+potset beside FILE FILE… [--csv|--markdown]
+                                  what differs between two to four designs, what it does, because of what
 potset label TEXTFILE             what a food label says, and what was inferred from it
 potset pantry [--check] [NAME]    the entries, one with all its figures, or whether they hold together
-potset picture FILE --out F.png [--size WxH] [--theme light|dark] [--zoom Z]
-                                  draws the window without a display
+potset picture FILE [FILE…] --out F.png [--view V] [--size WxH] [--theme light|dark] [--zoom Z]
+                                  draws the window without a display; several files stand beside each other
+                                  (--over: their curves laid over each other, --tables: their tables)
 potset evidence [--case KEY] [--csv]
                                   the model against published cases, misses and source kinds included
 potset help                       this text
@@ -145,7 +147,12 @@ struct Desk {
 impl Desk {
     /// Opens a design file, or a demo design by name.
     fn open(args: &Args) -> Result<Self, Note> {
-        let design = design(args.file()?)?;
+        Self::of(args.file()?)
+    }
+
+    /// The same for a file by its name.
+    fn of(file: &str) -> Result<Self, Note> {
+        let design = design(file)?;
         Ok(Self { design, pantry: pantry()?, kitchen: kitchen(), learnt: Learnt::default() })
     }
 

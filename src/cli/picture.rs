@@ -5,7 +5,8 @@ use std::path::Path;
 use eframe::egui::ColorImage;
 
 use super::args::Args;
-use super::{Desk as Table, Exit, bad};
+use super::{Desk as Table, Exit, bad, design};
+use crate::app::columns::{BesidePage, Holds};
 use crate::app::session::Session;
 use crate::app::state::View;
 use crate::app::{Action, Command, Desk, State};
@@ -25,7 +26,7 @@ pub fn run(arguments: &[String]) -> Exit {
 }
 
 fn picture(arguments: &[String]) -> Result<(), Note> {
-    let args = Args::read(arguments, &["out", "size", "theme", "zoom", "view"], &[])?;
+    let args = Args::read(arguments, &["out", "size", "theme", "zoom", "view"], &["over", "tables"])?;
     let out =
         args.text("out").ok_or_else(|| Note::error("--out", "No file was named", "Give --out F.png"))?;
     let (width, height) = size(args.text("size").unwrap_or("1280x800"))?;
@@ -37,13 +38,27 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
             return Err(Note::error("--theme", format!("There is no theme {other}"), "Give light or dark"));
         }
     };
-    let view = view(args.text("view").unwrap_or("bench"))?;
-    let table = Table::open(&args)?;
+    let (first, others) = match args.files() {
+        [first, others @ ..] => (first, others),
+        [] => return Err(Note::error("FILE", "No design was named", "Give a design file")),
+    };
+    let usual = if others.is_empty() { "bench" } else { "beside" };
+    let view = view(args.text("view").unwrap_or(usual))?;
+    let table = Table::of(first)?;
     let theme = if dark { Theme::Dark } else { Theme::Light };
     let mut state = State::start(Settings { theme, ..Settings::default() }, table.kitchen)?;
     state.session = Session::copy(table.design);
     let mut desk = Desk::inline(state);
     desk.settle();
+    for other in others {
+        let session = Session::copy(design(other)?);
+        let end = desk.state.columns.list.len();
+        desk.state.columns.insert(end, Holds::Kept(Box::new(session), other.clone()))?;
+    }
+    desk.state.columns.laid_over = args.flag("over");
+    if args.flag("tables") {
+        desk.state.columns.page = BesidePage::Differences;
+    }
     desk.run(view);
     let mut shell = Shell::new(desk, PathsBy::Typing);
     // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
@@ -65,7 +80,11 @@ fn view(name: &str) -> Result<Command, Note> {
         _ => None,
     };
     named.or(action).ok_or_else(|| {
-        Note::error("--view", format!("There is no view {name}"), "Give bench, pantry, label or making")
+        Note::error(
+            "--view",
+            format!("There is no view {name}"),
+            "Give bench, beside, pantry, label or making",
+        )
     })
 }
 

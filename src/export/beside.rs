@@ -157,11 +157,22 @@ pub fn markdown(told: &Beside) -> String {
 /// As comma-separated values for a spreadsheet: one column a design, bare numbers, their unit beside the name.
 #[must_use]
 pub fn csv(told: &Beside) -> String {
-    let mut out = String::new();
-    let mut line = |cells: Vec<String>| {
-        let cells: Vec<String> = cells.iter().map(|c| quoted(c)).collect();
-        let _ = writeln!(out, "{}", cells.join(","));
+    let line = |cells: &Vec<String>| cells.iter().map(|c| quoted(c)).collect::<Vec<_>>().join(",") + "\n";
+    records(told).iter().map(line).collect()
+}
+
+/// The same with tabs between, for the clipboard.
+#[must_use]
+pub fn tabs(told: &Beside) -> String {
+    let line = |cells: &Vec<String>| {
+        cells.iter().map(|c| c.replace(['\t', '\n'], " ")).collect::<Vec<_>>().join("\t") + "\n"
     };
+    records(told).iter().map(line).collect()
+}
+
+fn records(told: &Beside) -> Vec<Vec<String>> {
+    let mut out = Vec::new();
+    let mut line = |cells: Vec<String>| out.push(cells);
     let head = ["kind", "part", "name", "unit"].map(str::to_owned);
     line(head.iter().chain(&told.names).cloned().collect());
     for row in &told.inputs {

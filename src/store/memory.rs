@@ -51,28 +51,34 @@ pub fn save_kitchen(folders: &Folders, kitchen: &Kitchen) -> Result<(), Note> {
     files::write(&kitchen_file(folders), &format::write(kitchen)?)
 }
 
-/// Keeps a copy of unsaved work.
+/// Most designs with unsaved work of which copies are kept.
+const MOST_KEPT: usize = 5;
+
+/// Keeps a copy of each design with unsaved work; copies of others go.
 ///
 /// # Errors
-/// A note if it could not be written.
-pub fn keep_recovery(folders: &Folders, design: &Design) -> Result<(), Note> {
-    files::write(&recovery_file(folders), &format::write(design)?)
-}
-
-/// Takes the copy away: the work was saved or thrown away on purpose.
-pub fn drop_recovery(folders: &Folders) {
-    let path = recovery_file(folders);
-    for file in [files::last_good(&path), path] {
-        // It may never have been there.
-        let _ = fs::remove_file(file);
+/// A note if one could not be written.
+pub fn keep_recovery(folders: &Folders, designs: &[&Design]) -> Result<(), Note> {
+    for n in 0..MOST_KEPT {
+        let path = recovery_file(folders, n);
+        match designs.get(n) {
+            Some(design) => files::write(&path, &format::write(*design)?)?,
+            None => {
+                for file in [files::last_good(&path), path] {
+                    // It may never have been there.
+                    let _ = fs::remove_file(file);
+                }
+            }
+        }
     }
+    Ok(())
 }
 
 /// Work that an earlier session did not save.
 #[must_use]
-pub fn recovery(folders: &Folders) -> Option<Design> {
-    let path = recovery_file(folders);
-    path.is_file().then(|| files::design(&path).ok()).flatten()
+pub fn recovery(folders: &Folders) -> Vec<Design> {
+    let paths = (0..MOST_KEPT).map(|n| recovery_file(folders, n)).filter(|path| path.is_file());
+    paths.filter_map(|path| files::design(&path).ok()).collect()
 }
 
 fn settings_file(folders: &Folders) -> PathBuf {
@@ -87,6 +93,7 @@ fn kitchen_file(folders: &Folders) -> PathBuf {
     folders.settings.join("kitchen.ron")
 }
 
-fn recovery_file(folders: &Folders) -> PathBuf {
-    folders.state.join("unsaved-design.ron")
+fn recovery_file(folders: &Folders, n: usize) -> PathBuf {
+    let name = if n == 0 { "unsaved-design.ron".to_owned() } else { format!("unsaved-design-{}.ron", n + 1) };
+    folders.state.join(name)
 }

@@ -48,8 +48,17 @@ impl Ask<'_> {
     /// # Errors
     /// The notes that say why there is no forecast.
     pub fn run(&self) -> Result<Run, Vec<Note>> {
+        self.run_to(0.0)
+    }
+
+    /// The same, looking at least so many hours ahead.
+    ///
+    /// # Errors
+    /// As [`Ask::run`].
+    pub fn run_to(&self, horizon_h: f64) -> Result<Run, Vec<Note>> {
         let Compiled { mix, facts, notes } = compile(self.design, self.pantry, self.kitchen, self.learnt);
-        let Some(mix) = mix else { return Err(notes) };
+        let Some(mut mix) = mix else { return Err(notes) };
+        mix.horizon_h = mix.horizon_h.max(horizon_h);
         match simulate(&mix) {
             Ok(forecast) => Ok(Run { mix, facts, forecast, notes }),
             Err(e) => Err(vec![Note::error(
@@ -77,7 +86,17 @@ pub fn answer(ask: &Ask<'_>) -> Answer {
 /// Answers a question whole, with the pots that this one would start if a line of them is asked for.
 #[must_use]
 pub fn answer_with(ask: &Ask<'_>, line: Option<&LineAsk>) -> Answer {
-    match ask.run() {
+    answered(ask, ask.run(), line)
+}
+
+/// Answers a question whole, looking at least so many hours ahead.
+#[must_use]
+pub fn answer_to(ask: &Ask<'_>, horizon_h: f64) -> Answer {
+    answered(ask, ask.run_to(horizon_h), None)
+}
+
+fn answered(ask: &Ask<'_>, run: Result<Run, Vec<Note>>, line: Option<&LineAsk>) -> Answer {
+    match run {
         Ok(run) => {
             let verdict = verdict::judge(ask, &run);
             let next_pots = line.map_or_else(Vec::new, |line| next_pots::line(&run, line));

@@ -26,5 +26,5 @@ pub mod readiness;
 pub mod thickeners;
 pub mod verdict;
 
-pub use ask::{Answer, Ask, answer, answer_with};
+pub use ask::{Answer, Ask, answer, answer_to, answer_with};
 pub use verdict::Verdict;

@@ -58,7 +58,7 @@ impl Outcome {
             Self::SourAt => "pH 4.6 reached",
             Self::ReadyFrom => "ready from",
             Self::Ph => "pH at the stop",
-            Self::Tang => "undissociated acid",
+            Self::Tang => "tang, undissociated acid",
             Self::SugarLeft => "sugar left",
             Self::Sweetness => "sweetness, as sucrose",
             Self::Texture => "texture, chilled",

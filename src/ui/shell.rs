@@ -8,8 +8,10 @@ use super::dialogs::Dialogs;
 use super::dialogs::paths::{Asking, Want};
 use super::top_bar::{TopBar, bottom_line};
 use super::views::bench::{self, BenchState};
+use super::views::beside::{self, BesideState};
 use super::views::pantry::{self, PantryState};
 use super::{fonts, theme, tokens};
+use crate::app::command::BesideCommand;
 use crate::app::desk::Outward;
 use crate::app::state::{Dialog, View};
 use crate::app::{Action, Command, Desk};
@@ -30,6 +32,7 @@ pub struct Shell {
     paths: PathsBy,
     top_bar: TopBar,
     bench: BenchState,
+    beside: BesideState,
     pantry: PantryState,
     dialogs: Dialogs,
     asking: Option<Asking>,
@@ -49,6 +52,7 @@ impl Shell {
             paths,
             top_bar: TopBar::default(),
             bench: BenchState::default(),
+            beside: BesideState::default(),
             pantry: PantryState::default(),
             dialogs: Dialogs::default(),
             asking: None,
@@ -93,7 +97,7 @@ impl Shell {
     pub fn ui(&mut self, ui: &mut Ui) {
         let mut out = Vec::new();
         self.keys(ui, &mut out);
-        dropped(ui, &mut out);
+        dropped(ui, self.desk.state.view, &mut out);
         if ui.input(|i| i.viewport().close_requested()) && !self.quitting {
             ui.ctx().send_viewport_cmd(ViewportCommand::CancelClose);
             out.push(Command::CloseAsked);
@@ -115,6 +119,7 @@ impl Shell {
         notices(ui, state, &mut out);
         match state.view {
             View::Bench => bench::show(ui, &mut self.bench, state, &mut out),
+            View::Beside => beside::show(ui, &mut self.beside, state, &mut out),
             View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),
         }
         self.dialogs.show(ui, state, &mut out);
@@ -162,6 +167,7 @@ impl Shell {
             match outward {
                 Outward::AskOpen => self.ask_path(Want::Open, ui),
                 Outward::AskSave(name) => self.ask_path(Want::Save(name), ui),
+                Outward::AskAdd => self.ask_path(Want::Add, ui),
                 Outward::AskTakeIn => self.ask_path(Want::TakeIn, ui),
                 Outward::AskShare(name) => self.ask_path(Want::Share(name), ui),
                 Outward::Copy(text) => ui.ctx().copy_text(text),
@@ -183,10 +189,14 @@ impl Shell {
     }
 }
 
-/// Opens a design that is dropped on the window.
-fn dropped(ui: &Ui, out: &mut Vec<Command>) {
+/// Opens a design that is dropped on the window; in the Beside view each one gets a column.
+fn dropped(ui: &Ui, view: View, out: &mut Vec<Command>) {
     let paths: Vec<PathBuf> =
         ui.input(|i| i.raw.dropped_files.iter().map(|f| f.path().to_path_buf()).collect());
+    if view == View::Beside {
+        out.extend(paths.into_iter().map(|path| Command::Beside(BesideCommand::AddFile(path))));
+        return;
+    }
     if let Some(path) = paths.into_iter().next() {
         out.push(Command::Open(path));
     }

@@ -99,7 +99,11 @@ fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             .stroke(egui::Stroke::NONE)
             .corner_radius(f32::from(tokens::RADIUS_PILL))
             .min_size(egui::vec2(0.0, 26.0));
-        let action = if view == View::Bench { Action::Bench } else { Action::Pantry };
+        let action = match view {
+            View::Bench => Action::Bench,
+            View::Beside => Action::Beside,
+            View::Pantry => Action::Pantry,
+        };
         let response = ui.add(button);
         if response.clicked() {
             out.push(Command::Show(view));

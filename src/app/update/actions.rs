@@ -2,12 +2,12 @@
 
 use super::{asked, change, close_dialog, files, pantry};
 use crate::app::action::Action;
-use crate::app::command::{Command, Effect};
+use crate::app::command::{BesideCommand, Command, Effect};
 use crate::app::shelves::PantryPage;
 use crate::app::state::{Dialog, State, Then, View};
 use crate::doc::Edit;
 use crate::doc::settings::Theme;
-use crate::export::csv;
+use crate::export;
 
 /// Carries out an action, if it can be done now.
 pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
@@ -73,9 +73,19 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::CopyNumbers => {
             let f = &state.answer.forecast;
-            vec![Effect::Copy(csv::forecast(f, 0.5, f.horizon_h).replace(',', "\t"))]
+            vec![Effect::Copy(export::csv::forecast(f, 0.5, f.horizon_h).replace(',', "\t"))]
         }
         Action::Bench => super::update(state, Command::Show(View::Bench)),
+        Action::Beside => super::update(state, Command::Show(View::Beside)),
+        Action::AddBeside => vec![Effect::AskAdd],
+        Action::KeepBeside => super::update(state, Command::Beside(BesideCommand::AddCopy)),
+        Action::CopyBeside => {
+            vec![Effect::Copy(export::beside::tabs(&state.columns.told.beside))]
+        }
+        Action::DuplicateAndChange => {
+            let id = state.columns.list[state.columns.bench()].id;
+            super::update(state, Command::Beside(BesideCommand::Duplicate(id)))
+        }
         Action::Pantry => super::update(state, Command::Show(View::Pantry)),
         Action::ReadLabel => {
             pantry::turn_to(state, PantryPage::Label);

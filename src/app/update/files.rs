@@ -2,10 +2,11 @@
 
 use std::path::PathBuf;
 
-use super::{asked, close_dialog, tell};
+use super::{asked, beside, close_dialog, tell};
+use crate::app::columns::Holds;
 use crate::app::command::{Choice, Command, Effect};
 use crate::app::session::Session;
-use crate::app::state::{Dialog, State, Then};
+use crate::app::state::{Dialog, State, Then, View};
 use crate::base::Note;
 use crate::doc::{Design, assets, format};
 
@@ -66,8 +67,15 @@ pub fn first_ask(state: &mut State, then: Then) -> Vec<Effect> {
 fn unsaved(state: &mut State, choice: Choice) -> Vec<Effect> {
     let Dialog::Unsaved(then) = std::mem::take(&mut state.dialog) else { return Vec::new() };
     match choice {
-        Choice::Cancel => Vec::new(),
+        Choice::Cancel => match then {
+            // The column goes back to its place.
+            Then::TakeAway(id) if beside::exchange(state, id) => asked(state),
+            _ => Vec::new(),
+        },
         Choice::Discard => {
+            if then == Then::Quit {
+                state.session.history.mark_saved();
+            }
             let mut effects = vec![Effect::DropRecovery];
             effects.extend(go_on(state, then));
             effects
@@ -92,7 +100,18 @@ fn go_on(state: &mut State, then: Then) -> Vec<Effect> {
         Then::Demo(name) => demo(state, assets::demo(name)),
         Then::Ask => vec![Effect::AskOpen],
         Then::Open(path) => vec![Effect::Read(path)],
-        Then::Quit => vec![Effect::DropRecovery, Effect::Quit],
+        Then::TakeAway(id) => beside::take_away(state, id),
+        Then::Quit => {
+            // Designs that stand beside this one may have changes of their own.
+            let unsaved = state.columns.unsaved().next().map(|(id, _)| id);
+            if let Some(id) = unsaved {
+                beside::exchange(state, id);
+                state.view = View::Bench;
+                state.dialog = Dialog::Unsaved(Then::Quit);
+                return asked(state);
+            }
+            vec![Effect::DropRecovery, Effect::Quit]
+        }
     }
 }
 
@@ -147,8 +166,18 @@ fn saved(state: &mut State, path: PathBuf, revision: u64, stamp: Option<u128>) -
 
 fn recover(state: &mut State, take: bool) -> Vec<Effect> {
     close_dialog(state);
-    match state.recovery.take() {
-        Some(design) if take => show(state, Session::recovered(design)),
+    let mut found = std::mem::take(&mut state.recovery).into_iter();
+    match found.next() {
+        Some(design) if take => {
+            for design in found {
+                let session = Box::new(Session::recovered(design));
+                let end = state.columns.list.len();
+                if let Err(note) = state.columns.insert(end, Holds::Kept(session, "recovered".to_owned())) {
+                    tell(state, note);
+                }
+            }
+            show(state, Session::recovered(design))
+        }
         _ => vec![Effect::DropRecovery],
     }
 }

@@ -1,11 +1,12 @@
 //! Command and state to new state and effects. Dispatch only; each area has its file.
 
 mod actions;
+mod beside;
 mod files;
 mod pantry;
 
 use super::command::{Command, Effect};
-use super::state::{Dialog, State};
+use super::state::{Dialog, State, View};
 use crate::base::Note;
 use crate::doc::{Edit, edit};
 
@@ -80,8 +81,9 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
                 return Vec::new();
             }
             state.kitchen = kitchen;
-            state.question += 1;
-            vec![Effect::SaveKitchen, Effect::Forecast]
+            let mut effects = asked(state);
+            effects.push(Effect::SaveKitchen);
+            effects
         }
         Command::Line(line) => {
             if line == state.line {
@@ -113,6 +115,7 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
         | Command::TakeIn(_)
         | Command::TakenIn(..)
         | Command::ShareTo(_) => pantry::pantry(state, command),
+        Command::Beside(command) => beside::beside(state, command),
         other => files::file(state, other),
     }
 }
@@ -149,7 +152,11 @@ fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effect> {
 /// The design is another one: a new question.
 fn asked(state: &mut State) -> Vec<Effect> {
     state.question += 1;
-    vec![Effect::Forecast]
+    let mut effects = vec![Effect::Forecast];
+    if state.view == View::Beside {
+        effects.extend(beside::ask(state));
+    }
+    effects
 }
 
 fn answered(state: &mut State, question: u64, answer: crate::study::Answer) {

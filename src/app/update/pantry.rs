@@ -79,7 +79,12 @@ pub fn turn_to(state: &mut State, page: PantryPage) {
 pub fn show(state: &mut State, view: View) -> Vec<Effect> {
     let new = state.view != view;
     state.view = view;
-    if new && view == View::Pantry { vec![Effect::LookThrough] } else { Vec::new() }
+    match view {
+        View::Pantry if new => vec![Effect::LookThrough],
+        // Whatever was changed elsewhere meanwhile is put beside the others now.
+        View::Beside if new => super::beside::ask(state),
+        _ => Vec::new(),
+    }
 }
 
 fn own(state: &mut State, edit: &OwnEdit) -> Vec<Effect> {

@@ -88,8 +88,9 @@ impl InputRow {
         match (self.values.first(), self.values.get(i)) {
             (Some(Some(Value::Number(a, decimals, unit))), Some(Some(Value::Number(b, _, _)))) if a != b => {
                 let sign = if b > a { "+" } else { "" };
-                let text = number::with_unit(b - a, *decimals, unit);
-                format!("{sign}{text}")
+                let scale = 10_f64.powi(i32::try_from(*decimals).unwrap_or(2));
+                let text = number::plain(((b - a) * scale).round() / scale);
+                if unit.is_empty() { format!("{sign}{text}") } else { format!("{sign}{text}{NBSP}{unit}") }
             }
             _ => String::new(),
         }

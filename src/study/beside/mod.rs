@@ -1,6 +1,7 @@
 //! Two to four designs beside each other: in what they differ, what that does, and because of what.
 
 mod inputs;
+pub mod mark;
 mod part;
 mod sentence;
 mod shares;
@@ -12,7 +13,7 @@ pub use shares::{Because, Causes, MOST_PLAYERS, Player, causes};
 pub use source::{ForecastSource, Measured, OfCase, OfDesign};
 
 use super::outcome::{Outcome, Outcomes};
-use super::{Answer, Ask, answer};
+use super::{Answer, Ask, answer, answer_to};
 use crate::base::Note;
 use crate::base::clock::Moment;
 use crate::base::words::{TangWord, TextureWord};
@@ -84,7 +85,7 @@ struct Made<'a> {
 /// Puts designs and their answers beside each other, without the causes.
 #[must_use]
 pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Beside {
-    let names = names(designs);
+    let names = names(designs.iter().map(|d| d.name.as_str()));
     let inputs = inputs::rows(designs, answers, pantry);
     let outcomes: Vec<Option<Outcomes>> =
         answers.iter().map(|a| a.errors.is_empty().then(|| Outcomes::of_answer(a))).collect();
@@ -129,7 +130,7 @@ fn same(a: Option<&Value>, b: Option<&Value>) -> bool {
 /// Why one of them has no forecast, its name in the field.
 pub fn beside(ask: &Ask<'_>, others: &[&Design]) -> Result<Beside, Vec<Note>> {
     let designs: Vec<&Design> = std::iter::once(ask.design).chain(others.iter().copied()).collect();
-    let answers: Vec<Answer> = designs.iter().map(|design| answer(&Ask { design, ..*ask })).collect();
+    let answers = answers(ask, &designs);
     for (design, answer) in designs.iter().zip(&answers) {
         if !answer.errors.is_empty() {
             let named = |n: &Note| Note { field: format!("{}, {}", design.name, n.field), ..n.clone() };
@@ -141,12 +142,25 @@ pub fn beside(ask: &Ask<'_>, others: &[&Design]) -> Result<Beside, Vec<Note>> {
     Ok(out)
 }
 
+/// Answers of designs in one kitchen, all looking as far ahead as the one that looks farthest.
+#[must_use]
+pub fn answers(ask: &Ask<'_>, designs: &[&Design]) -> Vec<Answer> {
+    let mut all: Vec<Answer> = designs.iter().map(|design| answer(&Ask { design, ..*ask })).collect();
+    let far = all.iter().map(|a| a.forecast.horizon_h).fold(0.0, f64::max);
+    for (answer, design) in all.iter_mut().zip(designs) {
+        if answer.errors.is_empty() && answer.forecast.horizon_h < far {
+            *answer = answer_to(&Ask { design, ..*ask }, far);
+        }
+    }
+    all
+}
+
 /// Names of designs; those that share one are numbered.
 #[must_use]
-pub fn names(designs: &[&Design]) -> Vec<String> {
+pub fn names<'a>(all: impl IntoIterator<Item = &'a str>) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
-    for design in designs {
-        let name = if design.name.trim().is_empty() { "no name" } else { design.name.trim() };
+    for name in all {
+        let name = if name.trim().is_empty() { "no name" } else { name.trim() };
         let mut full = name.to_owned();
         let mut n = 2;
         while out.contains(&full) {

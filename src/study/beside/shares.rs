@@ -71,7 +71,13 @@ pub struct Causes {
 /// `go_on` is asked now and then; nothing comes back if it says no.
 pub fn causes(ask: &Ask<'_>, other: &Design, go_on: &mut dyn FnMut() -> bool) -> Option<Causes> {
     let pair = Pair::new(ask.design, other);
-    let players = players(ask, &pair);
+    // All look equally far ahead: what comes late in one must not count as what never comes in another.
+    let horizon = |design: &Design| {
+        let mix = compile(design, ask.pantry, ask.kitchen, ask.learnt).mix;
+        mix.map_or(0.0, |mix| mix.horizon_h)
+    };
+    let far = horizon(&pair.a).max(horizon(&pair.b));
+    let players = players(ask, &pair, far);
     if players.is_empty() {
         return Some(Causes::default());
     }
@@ -81,7 +87,7 @@ pub fn causes(ask: &Ask<'_>, other: &Design, go_on: &mut dyn FnMut() -> bool) ->
         if !go_on() {
             return None;
         }
-        let run = |set: &usize| outcomes(ask, &pair.mixed(&parts_of(&players, *set)));
+        let run = |set: &usize| outcomes(ask, &pair.mixed(&parts_of(&players, *set)), far);
         mixes.par_extend(chunk.par_iter().map(run));
     }
     let because = Outcome::ALL.into_iter().filter_map(|o| because(o, &mixes, players.len())).collect();
@@ -104,9 +110,9 @@ fn because(outcome: Outcome, mixes: &[Option<Mixed>], n: usize) -> Option<Becaus
     Some(Because { never_as_h, ..shared(outcome, &values?, n) })
 }
 
-fn outcomes(ask: &Ask<'_>, design: &Design) -> Option<Mixed> {
+fn outcomes(ask: &Ask<'_>, design: &Design, far: f64) -> Option<Mixed> {
     let asked = Ask { design, ..*ask };
-    asked.run().ok().map(|run| (Outcomes::of(&asked, &run), run.forecast.horizon_h))
+    asked.run_to(far).ok().map(|run| (Outcomes::of(&asked, &run), run.forecast.horizon_h))
 }
 
 /// Parts of the second design in a mix of both.
@@ -116,11 +122,14 @@ fn parts_of(players: &[Player], set: usize) -> Vec<Part> {
 }
 
 /// The parts that do something, at most [`MOST_PLAYERS`]: where more do, those that do least alone are taken together.
-fn players(ask: &Ask<'_>, pair: &Pair) -> Vec<Player> {
+fn players(ask: &Ask<'_>, pair: &Pair, far: f64) -> Vec<Player> {
     let differ = pair.differ();
     let mixed = |parts: &[Part]| {
         let design = pair.mixed(parts);
-        let mix = compile(&design, ask.pantry, ask.kitchen, ask.learnt).mix;
+        let mut mix = compile(&design, ask.pantry, ask.kitchen, ask.learnt).mix;
+        if let Some(mix) = &mut mix {
+            mix.horizon_h = far;
+        }
         (mix, design.goals)
     };
     let (none, all) = (mixed(&[]), mixed(&differ));
@@ -133,7 +142,7 @@ fn players(ask: &Ask<'_>, pair: &Pair) -> Vec<Player> {
     let (idle, active): (Vec<Part>, Vec<Part>) =
         differ.iter().copied().partition(|part| !lines.contains(part) && idles(part));
     let mut ranked: Vec<(Part, f64)> =
-        if active.len() > MOST_PLAYERS { ranked(ask, pair, &active) } else { Vec::new() };
+        if active.len() > MOST_PLAYERS { ranked(ask, pair, &active, far) } else { Vec::new() };
     ranked.sort_by(|a, b| b.1.total_cmp(&a.1));
     let together: Vec<Part> = ranked.iter().skip(MOST_PLAYERS - 1).map(|(part, _)| *part).collect();
     let mut out: Vec<Player> = active
@@ -153,9 +162,10 @@ fn players(ask: &Ask<'_>, pair: &Pair) -> Vec<Player> {
 
 /// How many noticeable steps each part makes at most, alone: from the first design and back from the second, so that the
 /// order of the two does not matter.
-fn ranked(ask: &Ask<'_>, pair: &Pair, parts: &[Part]) -> Vec<(Part, f64)> {
+fn ranked(ask: &Ask<'_>, pair: &Pair, parts: &[Part], far: f64) -> Vec<(Part, f64)> {
     let differ = pair.differ();
-    let (none, all) = (outcomes(ask, &pair.mixed(&[])), outcomes(ask, &pair.mixed(&differ)));
+    let of = |parts: &[Part]| outcomes(ask, &pair.mixed(parts), far);
+    let (none, all) = (of(&[]), of(&differ));
     let moved = |a: &Option<Mixed>, b: &Option<Mixed>| {
         let (Some((a, _)), Some((b, _))) = (a, b) else { return f64::INFINITY };
         let steps = |o: Outcome| match (a.get(o), b.get(o)) {
@@ -169,8 +179,8 @@ fn ranked(ask: &Ask<'_>, pair: &Pair, parts: &[Part]) -> Vec<(Part, f64)> {
         .par_iter()
         .map(|part| {
             let rest: Vec<Part> = differ.iter().copied().filter(|p| p != part).collect();
-            let there = moved(&none, &outcomes(ask, &pair.mixed(&[*part])));
-            let back = moved(&outcomes(ask, &pair.mixed(&rest)), &all);
+            let there = moved(&none, &of(&[*part]));
+            let back = moved(&of(&rest), &all);
             (*part, there.max(back))
         })
         .collect()

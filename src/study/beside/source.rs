@@ -59,6 +59,18 @@ impl ForecastSource for OfDesign<'_> {
 #[derive(Clone, Copy, Debug)]
 pub struct OfCase<'a>(pub &'a Case);
 
+impl OfCase<'_> {
+    /// Whether its curves can be shown: a pot with readings of its hold.
+    #[must_use]
+    pub fn shown(&self) -> bool {
+        matches!(self.0.setup, Setup::Pot(_)) && self.0.readings.iter().any(|r| follows_the_hold(&r.what))
+    }
+}
+
+const fn follows_the_hold(what: &What) -> bool {
+    matches!(what, What::Ph(_) | What::AcidMade(_) | What::Sugar(..) | What::HoursTo(_))
+}
+
 impl ForecastSource for OfCase<'_> {
     fn name(&self) -> String {
         self.0.name.clone()

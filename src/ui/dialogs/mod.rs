@@ -79,7 +79,7 @@ fn unsaved(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 }
 
 fn recovery(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    let Some(found) = &state.recovery else { return };
+    let Some(found) = state.recovery.first() else { return };
     let mut take = None;
     window(ui, "Unsaved work was found", 360.0, |ui| {
         ui.label(format!("“{}” was not saved when the program ended last.", found.name));

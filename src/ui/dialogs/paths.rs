@@ -8,6 +8,7 @@ use egui::{TextEdit, Ui};
 
 use super::window;
 use crate::app::Command;
+use crate::app::command::BesideCommand;
 
 /// What a path is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -15,6 +16,8 @@ pub enum Want {
     Open,
     /// The name to offer.
     Save(String),
+    /// A design to put beside the others.
+    Add,
     /// Shared entries.
     TakeIn,
     /// The name to offer for a shared entry.
@@ -45,7 +48,7 @@ impl Asking {
                 dialog = dialog.set_directory(folder);
             }
             let path = match asked {
-                Want::Open | Want::TakeIn => dialog.pick_file(),
+                Want::Open | Want::Add | Want::TakeIn => dialog.pick_file(),
                 Want::Save(name) | Want::Share(name) => dialog.set_file_name(name).save_file(),
             };
             // The window may have closed in the meantime.
@@ -58,7 +61,7 @@ impl Asking {
     /// Asks for a typed path, beginning with a folder.
     pub fn typed(want: Want, folder: Option<PathBuf>) -> Self {
         let name = match &want {
-            Want::Open | Want::TakeIn => "",
+            Want::Open | Want::Add | Want::TakeIn => "",
             Want::Save(name) | Want::Share(name) => name.as_str(),
         };
         let text = folder.unwrap_or_default().join(name).display().to_string();
@@ -88,6 +91,7 @@ impl Asking {
 fn answer(want: &Want, path: PathBuf) -> Command {
     match want {
         Want::Open => Command::Open(path),
+        Want::Add => Command::Beside(BesideCommand::AddFile(path)),
         Want::TakeIn => Command::TakeIn(path),
         Want::Share(_) if path.extension().is_none() => Command::ShareTo(path.with_extension("ron")),
         Want::Share(_) => Command::ShareTo(path),
@@ -100,6 +104,7 @@ fn typed(ui: &mut Ui, want: Want, mut text: String, focused: bool, out: &mut Vec
     let (title, verb) = match want {
         Want::Open => ("Open a design", "Open"),
         Want::Save(_) => ("Save the design", "Save"),
+        Want::Add => ("Put a design beside", "Put beside"),
         Want::TakeIn => ("Take in shared entries", "Take in"),
         Want::Share(_) => ("Share the entry as a file", "Share"),
     };

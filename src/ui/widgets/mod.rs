@@ -7,6 +7,7 @@ pub mod field;
 pub mod kind_mark;
 pub mod lever;
 pub mod list;
+pub mod marker;
 pub mod measured;
 pub mod note;
 pub mod number;

@@ -25,6 +25,7 @@ mod warmth;
 use egui::{Frame, Margin, Panel, ScrollArea, Ui};
 
 use hand::Hand;
+pub use hand::HandState;
 
 use crate::app::{Command, State};
 use crate::ui::tokens;
@@ -40,7 +41,7 @@ const RIGHT: f32 = 282.0;
 #[derive(Default)]
 pub struct BenchState {
     sheet: SheetState,
-    hand: hand::HandState,
+    hand: HandState,
     tracer: Tracer,
     /// The table of nutrition shows the mix before the culture.
     before: bool,
@@ -98,6 +99,9 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
         start: state.design().start(),
         finished: state.answer.facts.finished(),
         folded: &state.settings.folded,
+        fixed: false,
+        shared: None,
+        dots: &[],
     };
     for action in sheet::show(ui, &mut view.sheet, &shown) {
         match action {
@@ -111,6 +115,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
                 }
             }
             SheetAction::Fold(key) => out.push(Command::Fold(key)),
+            SheetAction::Cursor(_) => {}
             SheetAction::CopyNumbers => out.push(Command::Do(crate::app::Action::CopyNumbers)),
         }
     }

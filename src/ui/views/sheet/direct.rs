@@ -118,12 +118,12 @@ impl Labels {
 }
 
 /// The font of the words with a fixed place.
-fn fixed_font(kind: Kind) -> FontId {
+pub fn fixed_font(kind: Kind) -> FontId {
     if kind == Kind::Texture { fonts::italic(tokens::SMALL) } else { fonts::regular(tokens::SMALL) }
 }
 
 /// Words with a fixed place and their rects from the top left of the curves.
-fn fixed(ui: &Ui, frame: &Frame<'_>) -> Vec<(&'static str, Rect)> {
+pub fn fixed(ui: &Ui, frame: &Frame<'_>) -> Vec<(&'static str, Rect)> {
     let plot = frame.plot;
     let font = fixed_font(frame.kind);
     match frame.kind {

@@ -9,6 +9,7 @@ mod direct;
 mod kinds;
 mod labels;
 mod layout;
+pub mod over;
 mod paint;
 mod stop;
 mod strip;
@@ -50,9 +51,66 @@ pub struct Shown<'a> {
     pub finished: &'static str,
     /// Keys of the strips that are folded.
     pub folded: &'a [String],
+    /// The stop line is shown only.
+    pub fixed: bool,
+    /// What several sheets next to each other have in common.
+    pub shared: Option<Shared<'a>>,
+    /// What was measured.
+    pub dots: &'a [Dot],
+}
+
+/// What sheets next to each other have in common.
+#[derive(Clone, Copy, Debug)]
+pub struct Shared<'a> {
+    /// Where the time axis ends, h.
+    pub horizon_h: f64,
+    pub bounds: &'a Bounds,
+    /// The time under the pointer on another sheet, h.
+    pub cursor_h: Option<f64>,
+}
+
+/// Least and greatest plotted value of each strip; NaN where there is none.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bounds([(f64, f64); COUNT]);
+
+impl Bounds {
+    /// Bounds that hold all of several forecasts.
+    pub fn of<'a>(forecasts: impl IntoIterator<Item = &'a Forecast>) -> Self {
+        let mut out = [(f64::NAN, f64::NAN); COUNT];
+        for forecast in forecasts {
+            for (bound, strip) in out.iter_mut().zip(Traces::new(forecast, 0, "").strips) {
+                *bound = (bound.0.min(strip.low), bound.1.max(strip.high));
+            }
+        }
+        Self(out)
+    }
+}
+
+/// A measured value on a strip.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Dot {
+    strip: Kind,
+    t_h: f64,
+    /// In the unit of the strip.
+    value: f64,
+}
+
+impl Dot {
+    pub const fn ph(t_h: f64, value: f64) -> Self {
+        Self { strip: Kind::Sourness, t_h, value }
+    }
+
+    pub const fn acid(t_h: f64, value: f64) -> Self {
+        Self { strip: Kind::Acid, t_h, value }
+    }
 }
 
 impl Shown<'_> {
+    /// Where the time axis ends, h.
+    fn horizon_h(&self) -> f64 {
+        self.shared.map_or(self.forecast.horizon_h, |shared| shared.horizon_h)
+    }
+
     fn is_folded(&self, kind: Kind) -> bool {
         self.folded.iter().any(|key| key == kind.key())
     }
@@ -80,6 +138,8 @@ pub enum SheetAction {
     Follow(Id, Reading, f64),
     /// Copy the table behind the sheet.
     CopyNumbers,
+    /// The time under the pointer, h.
+    Cursor(f64),
 }
 
 /// Draws the sheet over all the room of `ui`.
@@ -94,26 +154,29 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
     state.remember(shown);
     let id = ui.scope_id().with("long sheet");
     let sheet = ui.interact(whole, id, Sense::hover());
-    let horizon_h = state.drag.map_or(shown.forecast.horizon_h, |drag| drag.horizon_h);
+    let horizon_h = state.drag.map_or(shown.horizon_h(), |drag| drag.horizon_h);
     let places = Places::new(whole, Kind::ALL.map(|kind| shown.is_folded(kind)), shown.start.is_some());
     let time = places.time(horizon_h);
-    let line = stop::line(ui, id, &places, &time, shown);
+    let line = (!shown.fixed).then(|| stop::line(ui, id, &places, &time, shown));
     let pill_rect = stop::pill_rect(ui, &places, &time, shown.stop_h);
 
-    let held = state.drag.is_some() || line.hovered() || line.dragged();
-    let cursor = cursor(ui, &sheet, &places, &time).filter(|at| !held && !pill_rect.contains(*at));
-    let read_h = cursor.map_or(shown.stop_h, |at| time.hours(at.x)).clamp(0.0, shown.forecast.horizon_h);
+    let held = state.drag.is_some() || line.as_ref().is_some_and(|line| line.hovered() || line.dragged());
+    let pointer = cursor(ui, &sheet, &places, &time).filter(|at| !held && !pill_rect.contains(*at));
+    let elsewhere = shown.shared.and_then(|shared| shared.cursor_h);
+    let cursor = pointer.map(|at| time.hours(at.x)).or(elsewhere);
+    let read_h = cursor.unwrap_or(shown.stop_h).clamp(0.0, shown.forecast.horizon_h);
     let scene = Scene { shown, t, time, read_h, id };
 
-    let mut actions = Vec::new();
+    let mut actions: Vec<SheetAction> =
+        pointer.map(|at| SheetAction::Cursor(time.hours(at.x))).into_iter().collect();
     let mut texts = Texts::default();
     ready_window(ui, &places, &scene, &mut texts);
     actions.extend(strips(ui, state, &places, &scene, &mut texts));
 
     let stop_x = time.x(shown.stop_h.clamp(0.0, horizon_h));
-    if let Some(at) = cursor {
+    if let Some(hours) = cursor {
         let stroke = Stroke::new(tokens::HAIRLINE, t.ink_soft);
-        texts.vline(ui, at.x, places.body.top(), places.body.bottom(), stroke);
+        texts.vline(ui, time.x(hours.min(horizon_h)), places.body.top(), places.body.bottom(), stroke);
     }
     let grip = if held { tokens::CURVE_STRONG } else { tokens::CURVE };
     texts.vline(ui, stop_x, places.header.top() + 2.0, pill_rect.top(), Stroke::new(grip, t.stop_line));
@@ -123,14 +186,16 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
         axis::tag(ui, tag, &scene);
     }
     let pill = stop::pill(ui, id, pill_rect, shown, t);
-    if line.drag_started() || pill.drag_started() {
-        pill.request_focus();
+    if let Some(line) = line {
+        if line.drag_started() || pill.drag_started() {
+            pill.request_focus();
+        }
+        actions.extend(stop::dragged(ui, &mut state.drag, [&line, &pill], &time, shown.stop_h));
+        if state.drag.is_none() {
+            actions.extend(stop::keyed(ui, &pill, &mut state.nudged, shown));
+        }
     }
-    actions.extend(stop::dragged(ui, &mut state.drag, [&line, &pill], &time, shown.stop_h));
-    if state.drag.is_none() {
-        actions.extend(stop::keyed(ui, &pill, &mut state.nudged, shown));
-    }
-    actions.extend(copy(ui, &sheet, &places, &scene));
+    actions.extend(copy(ui, &sheet, copy_rect(&places), &scene));
     actions
 }
 
@@ -249,9 +314,8 @@ fn copy_rect(places: &Places) -> Rect {
 }
 
 /// The copy button at the top right, and the same in the context menu.
-fn copy(ui: &Ui, sheet: &Response, places: &Places, scene: &Scene<'_>) -> Option<SheetAction> {
+fn copy(ui: &Ui, sheet: &Response, rect: Rect, scene: &Scene<'_>) -> Option<SheetAction> {
     let t = scene.t;
-    let rect = copy_rect(places);
     let id: Id = scene.id.with("copy");
     let button = ui.interact(rect, id, Sense::click());
     button.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), words::COPY));

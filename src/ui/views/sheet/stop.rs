@@ -52,9 +52,20 @@ pub fn line(ui: &Ui, id: Id, places: &Places, time: &Time, shown: &Shown<'_>) ->
 /// The pill as something to grab, to focus and to read; drawn here.
 pub fn pill(ui: &Ui, id: Id, rect: Rect, shown: &Shown<'_>, t: &Tokens) -> Response {
     let id = id.with("pill");
-    let pill = ui.interact(rect, id, Sense::drag()).on_hover_and_drag_cursor(CursorIcon::ResizeHorizontal);
-    pill.widget_info(|| WidgetInfo::slider(ui.is_enabled(), shown.stop_h, words::STOP_LINE));
+    let grip = |pill: Response| pill.on_hover_and_drag_cursor(CursorIcon::ResizeHorizontal);
+    let pill = if shown.fixed {
+        ui.interact(rect, id, Sense::hover())
+    } else {
+        grip(ui.interact(rect, id, Sense::drag()))
+    };
     let horizon_h = shown.forecast.horizon_h;
+    if shown.fixed {
+        let words = format!("{} {}", words::STOP_LINE, words::stop_hours(shown.stop_h));
+        pill.widget_info(|| WidgetInfo::labeled(egui::accesskit::Role::Label, ui.is_enabled(), &words));
+        paint_pill(ui, rect, shown, t);
+        return pill;
+    }
+    pill.widget_info(|| WidgetInfo::slider(ui.is_enabled(), shown.stop_h, words::STOP_LINE));
     ui.ctx().accesskit_node_builder(id, |node| {
         node.set_min_numeric_value(STEP_H);
         node.set_max_numeric_value(horizon_h);
@@ -64,21 +75,19 @@ pub fn pill(ui: &Ui, id: Id, rect: Rect, shown: &Shown<'_>, t: &Tokens) -> Respo
         node.add_action(Action::Increment);
         node.add_action(Action::Decrement);
     });
-    let round = tokens::RADIUS_PILL;
-    ui.painter().rect_filled(rect, round, t.stop_line);
-    let text = format!("stop {}", words::stop_hours(shown.stop_h));
-    ui.painter().text(
-        rect.center(),
-        Align2::CENTER_CENTER,
-        text,
-        fonts::semibold(tokens::SMALL),
-        t.on_accent,
-    );
+    paint_pill(ui, rect, shown, t);
     if pill.has_focus() {
         let stroke = egui::Stroke::new(tokens::FOCUS, t.ink);
-        ui.painter().rect_stroke(rect.expand(1.0), round, stroke, egui::StrokeKind::Middle);
+        ui.painter().rect_stroke(rect.expand(1.0), tokens::RADIUS_PILL, stroke, egui::StrokeKind::Middle);
     }
     pill
+}
+
+fn paint_pill(ui: &Ui, rect: Rect, shown: &Shown<'_>, t: &Tokens) {
+    ui.painter().rect_filled(rect, tokens::RADIUS_PILL, t.stop_line);
+    let text = format!("stop {}", words::stop_hours(shown.stop_h));
+    let font = fonts::semibold(tokens::SMALL);
+    ui.painter().text(rect.center(), Align2::CENTER_CENTER, text, font, t.on_accent);
 }
 
 /// What the hand does to the line or its pill in this frame.

@@ -49,11 +49,12 @@ impl Frame<'_> {
         kind: Kind,
         plot: Rect,
         time: Time,
-        now: &'a StripTraces,
-        ghost: Option<&'a StripTraces>,
+        (now, ghost): (&'a StripTraces, Option<&'a StripTraces>),
+        shared: Option<(f64, f64)>,
     ) -> Frame<'a> {
         // Both, so that the range does not change where a drag leaves the old curve behind.
         let (low, high) = ghost.map_or((now.low, now.high), |g| (now.low.min(g.low), now.high.max(g.high)));
+        let (low, high) = shared.map_or((low, high), |s| (low.min(s.0), high.max(s.1)));
         Frame { kind, plot, time, now, ghost, range: kind.range(low, high) }
     }
 
@@ -84,7 +85,7 @@ impl Frame<'_> {
         }
     }
 
-    fn path(&self, run: &[[f32; 2]]) -> Vec<Pos2> {
+    pub fn path(&self, run: &[[f32; 2]]) -> Vec<Pos2> {
         run.iter().map(|[h, value]| pos2(self.time.x(f64::from(*h)), self.y(f64::from(*value)))).collect()
     }
 }
@@ -101,9 +102,13 @@ pub fn show(
 ) -> Option<SheetAction> {
     let folded = scene.shown.is_folded(kind);
     if !folded {
-        let frame = Frame::new(kind, layout::plot_of(rect, &scene.time), scene.time, now, ghost);
+        let shared = scene.shown.shared.map(|shared| shared.bounds.0[kind.index()]);
+        let frame = Frame::new(kind, layout::plot_of(rect, &scene.time), scene.time, (now, ghost), shared);
         backdrop(ui, &frame, scene);
         curves(ui, &frame, scene);
+        if let Some(look) = now.traces.first().map(|trace| trace.look.of(scene.t)) {
+            dots(ui, &frame, scene.shown, look.line, scene.t);
+        }
         direct::show(ui, &frame, scene, labels, texts);
         let plot = ui.interact(frame.plot, scene.id.with((kind.key(), "plot")), Sense::hover());
         let shown = scene.shown;
@@ -115,15 +120,16 @@ pub fn show(
     title(ui, rect, kind, folded, scene, texts)
 }
 
-/// The row above the curves: fold triangle, name, unit, reading.
-fn title(
+/// The row above the curves without the reading: fold triangle, name, unit. Gives the fold button, and the room that is
+/// left for readings.
+pub fn head(
     ui: &Ui,
     rect: Rect,
     kind: Kind,
     folded: bool,
     scene: &Scene<'_>,
     texts: &mut Texts,
-) -> Option<SheetAction> {
+) -> (egui::Response, Rect) {
     let t = scene.t;
     let row = rect.with_max_y(rect.top() + layout::TITLE);
     let base = pos2(scene.time.left, row.center().y);
@@ -153,8 +159,22 @@ fn title(
         paint::ring(ui, press.with_min_x(scene.time.left - 20.0), t);
     }
 
-    let shown = scene.shown;
     let room = Rect::from_min_max(pos2(unit.right() + 12.0, row.top()), pos2(scene.time.right, row.bottom()));
+    (button, room)
+}
+
+/// The row above the curves: fold triangle, name, unit, reading.
+fn title(
+    ui: &Ui,
+    rect: Rect,
+    kind: Kind,
+    folded: bool,
+    scene: &Scene<'_>,
+    texts: &mut Texts,
+) -> Option<SheetAction> {
+    let t = scene.t;
+    let (button, room) = head(ui, rect, kind, folded, scene, texts);
+    let shown = scene.shown;
     let forms = words::reading(kind, shown.forecast, scene.read_h);
     let whole = forms.first().cloned().unwrap_or_default();
     let place = paint::right_first_that_fits(ui, room, &forms, fonts::regular(tokens::SMALL + 1.0), t.ink);
@@ -184,7 +204,7 @@ fn triangle(ui: &Ui, at: Pos2, folded: bool, color: egui::Color32) {
 }
 
 /// Grid, y axis, and the lines that are there before any curve.
-fn backdrop(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
+pub fn backdrop(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
     let (t, plot) = (scene.t, frame.plot);
     let painter = ui.painter();
     let rule = Stroke::new(tokens::HAIRLINE, t.rule);
@@ -274,6 +294,16 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
             for run in &trace.runs {
                 painter.extend(dash.shapes(&frame.path(run), stroke(trace, t)));
             }
+        }
+    }
+}
+
+/// What was measured: rings in the colour of the leading curve.
+pub fn dots(ui: &Ui, frame: &Frame<'_>, shown: &Shown<'_>, color: egui::Color32, t: &Tokens) {
+    for dot in shown.dots.iter().filter(|dot| dot.strip == frame.kind) {
+        let at = pos2(frame.time.x(dot.t_h), frame.y(dot.value));
+        if frame.plot.expand(2.0).contains(at) {
+            ui.painter().circle(at, 3.5, t.sheet, Stroke::new(tokens::CURVE, color));
         }
     }
 }

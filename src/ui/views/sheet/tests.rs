@@ -38,6 +38,9 @@ fn shown<'a>(stop_h: f64, folded: &'a [String]) -> Shown<'a> {
         start: Moment::parse("2026-11-26 18:30"),
         finished: "",
         folded,
+        fixed: false,
+        shared: None,
+        dots: &[],
     }
 }
 

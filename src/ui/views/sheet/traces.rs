@@ -70,7 +70,7 @@ pub struct Trace {
 }
 
 impl Trace {
-    fn new(look: Look, xs: &[f64], ys: &[f64], span: (f64, f64)) -> Self {
+    pub fn new(look: Look, xs: &[f64], ys: &[f64], span: (f64, f64)) -> Self {
         Self { look, label: None, italic: false, runs: runs(xs, ys, (span.1 - span.0) * STRAIGHT) }
     }
 
@@ -207,7 +207,7 @@ fn culture(f: &Forecast) -> StripTraces {
 }
 
 /// Least and greatest of the values that are numbers; NaN when there are none.
-fn bounds<'a>(curves: impl IntoIterator<Item = &'a [f64]>) -> (f64, f64) {
+pub fn bounds<'a>(curves: impl IntoIterator<Item = &'a [f64]>) -> (f64, f64) {
     let values = curves.into_iter().flatten().copied().filter(|value| value.is_finite());
     values.fold((f64::NAN, f64::NAN), |(low, high), value| (low.min(value), high.max(value)))
 }

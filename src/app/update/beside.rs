@@ -1,0 +1,228 @@
+//! The Beside view: columns come, go, move and change places with the bench.
+
+use std::sync::Arc;
+
+use super::{asked, close_dialog, tell};
+use crate::app::columns::{self, Holds, Told};
+use crate::app::command::{BesideCommand, Effect};
+use crate::app::session::Session;
+use crate::app::state::{Dialog, State, Then, View};
+use crate::base::Note;
+use crate::doc::{Design, assets};
+use crate::study::beside::Causes;
+
+/// Commands of the Beside view.
+pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {
+    match command {
+        BesideCommand::AskAdd => vec![Effect::AskAdd],
+        BesideCommand::AddFile(path) => vec![Effect::ReadBeside(path)],
+        BesideCommand::Read(path, read) => match read {
+            Ok((design, stamp)) => {
+                let place = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
+                let session = Session::of_file(*design, path, stamp);
+                add(state, Holds::Kept(Box::new(session), place))
+            }
+            Err(note) => {
+                tell(state, note);
+                Vec::new()
+            }
+        },
+        BesideCommand::AddDemo(name) => match assets::demo(name) {
+            Ok(design) => add(state, kept(design, "demo")),
+            Err(note) => {
+                tell(state, note);
+                Vec::new()
+            }
+        },
+        BesideCommand::AddCase(key) => match columns::case(&key, &state.pantry) {
+            Ok(holds) => add(state, holds),
+            Err(note) => {
+                tell(state, note);
+                Vec::new()
+            }
+        },
+        BesideCommand::AddCopy => {
+            let design = Design::clone(state.design());
+            add(state, kept(design, "as it was"))
+        }
+        BesideCommand::Remove(id) => remove(state, id),
+        BesideCommand::Move(id, to) => {
+            if let Some(from) = state.columns.place(id) {
+                let column = state.columns.list.remove(from);
+                let to = to.min(state.columns.list.len());
+                state.columns.list.insert(to, column);
+            }
+            ask(state)
+        }
+        BesideCommand::ToBench(id) => to_bench(state, id),
+        BesideCommand::Duplicate(id) => duplicate(state, id),
+        BesideCommand::Page(page) => {
+            state.columns.page = page;
+            Vec::new()
+        }
+        BesideCommand::LaidOver(over) => {
+            state.columns.laid_over = over;
+            Vec::new()
+        }
+        BesideCommand::Stop(hours) => {
+            if state.columns.common_stop == hours {
+                return Vec::new();
+            }
+            state.columns.common_stop = hours;
+            ask(state)
+        }
+        BesideCommand::Versus(place) => {
+            state.columns.versus = place;
+            Vec::new()
+        }
+        BesideCommand::Told(number, told) => {
+            answered(state, number, *told);
+            Vec::new()
+        }
+        BesideCommand::Caused(number, i, causes) => {
+            caused(state, number, i, causes);
+            Vec::new()
+        }
+    }
+}
+
+fn kept(design: Design, place: &str) -> Holds {
+    Holds::Kept(Box::new(Session::copy(design)), place.to_owned())
+}
+
+/// Puts a column at the end, and shows the view.
+fn add(state: &mut State, holds: Holds) -> Vec<Effect> {
+    let end = state.columns.list.len();
+    if let Err(note) = state.columns.insert(end, holds) {
+        tell(state, note);
+        return Vec::new();
+    }
+    state.view = View::Beside;
+    ask(state)
+}
+
+/// A new question about the columns.
+pub fn ask(state: &mut State) -> Vec<Effect> {
+    state.columns.question += 1;
+    vec![Effect::Beside]
+}
+
+fn answered(state: &mut State, number: u64, told: Told) {
+    let columns = &mut state.columns;
+    if number < columns.answered || number > columns.question {
+        return;
+    }
+    columns.answered = number;
+    columns.told = Arc::new(told);
+    columns.told_number += 1;
+    columns.versus = columns.versus.clamp(1, columns.list.len().saturating_sub(1).max(1));
+}
+
+fn caused(state: &mut State, number: u64, i: usize, causes: Causes) {
+    let columns = &mut state.columns;
+    if number == columns.answered
+        && let Some(slot) = Arc::make_mut(&mut columns.told).beside.causes.get_mut(i)
+    {
+        *slot = Some(causes);
+    }
+}
+
+/// Lets a kept design and the one on the bench change places; the columns stay where they are.
+pub fn exchange(state: &mut State, id: u64) -> bool {
+    let bench = state.columns.bench();
+    let Some(place) = state.columns.place(id) else { return false };
+    let list = &mut state.columns.list;
+    let Holds::Kept(session, _) = &mut list[place].holds else { return false };
+    std::mem::swap(&mut **session, &mut state.session);
+    let Holds::Kept(former, _) = std::mem::replace(&mut list[place].holds, Holds::Bench) else {
+        return false;
+    };
+    let words = place_words(&former);
+    list[bench].holds = Holds::Kept(former, words);
+    state.ghost = None;
+    true
+}
+
+fn place_words(session: &Session) -> String {
+    session
+        .path
+        .as_ref()
+        .and_then(|p| p.file_name())
+        .map_or_else(|| "not in a file yet".to_owned(), |name| name.to_string_lossy().into_owned())
+}
+
+/// Opens a column's design on the bench. A published case is copied.
+fn to_bench(state: &mut State, id: u64) -> Vec<Effect> {
+    let Some(column) = state.columns.list.iter().find(|c| c.id == id) else { return Vec::new() };
+    match &column.holds {
+        Holds::Bench => super::update(state, crate::app::Command::Show(View::Bench)),
+        Holds::Case(_) => duplicate(state, id),
+        Holds::Kept(..) => {
+            exchange(state, id);
+            state.view = View::Bench;
+            let mut effects = asked(state);
+            effects.push(Effect::KeepRecovery);
+            effects
+        }
+    }
+}
+
+/// A copy of a column goes to the bench to be changed; what was there stays beside it.
+fn duplicate(state: &mut State, id: u64) -> Vec<Effect> {
+    let Some(place) = state.columns.place(id) else { return Vec::new() };
+    if let Some(note) = state.columns.full() {
+        tell(state, note);
+        return Vec::new();
+    }
+    let mut design = Design::clone(&state.column_design(&state.columns.list[place].holds));
+    design.name = format!("{}, changed", design.name);
+    let former = std::mem::replace(&mut state.session, Session::copy(design));
+    let words = place_words(&former);
+    let bench = state.columns.bench();
+    state.columns.list[bench].holds = Holds::Kept(Box::new(former), words);
+    // There is room: it was looked at above.
+    let _ = state.columns.insert(place + 1, Holds::Bench);
+    state.ghost = None;
+    close_dialog(state);
+    state.view = View::Bench;
+    let mut effects = asked(state);
+    effects.push(Effect::KeepRecovery);
+    effects
+}
+
+/// Takes a column away. Unsaved work is asked about first, with the column on the bench.
+fn remove(state: &mut State, id: u64) -> Vec<Effect> {
+    let Some(place) = state.columns.place(id) else { return Vec::new() };
+    match &state.columns.list[place].holds {
+        Holds::Bench => {
+            let note = Note::error(
+                "Beside",
+                "This is the design on the bench: it cannot be taken away",
+                "Open another design, or take the others away",
+            );
+            tell(state, note);
+            return Vec::new();
+        }
+        Holds::Kept(session, _) if session.history.unsaved() => {
+            let bench = state.columns.list[state.columns.bench()].id;
+            exchange(state, id);
+            state.dialog = Dialog::Unsaved(Then::TakeAway(bench));
+            return asked(state);
+        }
+        Holds::Kept(..) | Holds::Case(_) => {}
+    }
+    state.columns.list.remove(place);
+    ask(state)
+}
+
+/// After the question about unsaved work: the design on the bench goes, the one that it changed places with comes back.
+pub fn take_away(state: &mut State, id: u64) -> Vec<Effect> {
+    let going = state.columns.list[state.columns.bench()].id;
+    if !exchange(state, id) {
+        return Vec::new();
+    }
+    state.columns.list.retain(|c| c.id != going);
+    let mut effects = asked(state);
+    effects.push(Effect::KeepRecovery);
+    effects
+}

@@ -1,0 +1,111 @@
+//! The bar of the Beside view: pages, columns or laid over, one stop line or each its own, and what to add.
+
+use egui::accesskit::Role;
+use egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, vec2};
+
+use crate::app::columns::{self, BesidePage};
+use crate::app::command::BesideCommand;
+use crate::app::{Action, Command, State};
+use crate::doc::assets;
+use crate::ui::widgets::tick::tick;
+use crate::ui::{fonts, tokens};
+
+/// Draws the bar in a row.
+pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let columns = &state.columns;
+    ui.spacing_mut().item_spacing.x = 4.0;
+    for page in BesidePage::ALL {
+        if pill(ui, page.words(), columns.page == page) {
+            out.push(Command::Beside(BesideCommand::Page(page)));
+        }
+    }
+    ui.add_space(10.0);
+    if columns.list.len() > 1 && columns.page == BesidePage::Curves {
+        for (words, over) in [("In columns", false), ("Laid over", true)] {
+            if pill(ui, words, columns.laid_over == over) {
+                out.push(Command::Beside(BesideCommand::LaidOver(over)));
+            }
+        }
+        ui.add_space(10.0);
+    }
+    if columns.list.len() > 1 {
+        let mut common = columns.common_stop.is_some();
+        let response = tick(ui, &mut common, "One stop line for all".to_owned());
+        if response
+            .on_hover_text("All designs are read at the same hour; nothing is changed in them")
+            .changed()
+        {
+            let own = state.design().hold().map(|h| h.hours);
+            out.push(Command::Beside(BesideCommand::Stop(own.filter(|_| common))));
+        }
+    }
+    ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| add(ui, state, out));
+}
+
+/// A button that is one of several.
+pub fn pill(ui: &mut Ui, words: &str, on: bool) -> bool {
+    let t = tokens::of(ui);
+    let font = if on { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
+    let text = RichText::new(words).font(font).color(if on { t.ink } else { t.ink_soft });
+    let button = Button::selectable(on, text)
+        .fill(if on { t.accent_soft } else { t.page })
+        .corner_radius(f32::from(tokens::RADIUS_PILL))
+        .min_size(vec2(0.0, 26.0));
+    let response = ui.add(button);
+    response.widget_info(|| WidgetInfo::selected(Role::Tab, true, on, words));
+    response.clicked()
+}
+
+/// The menu of what can be put beside.
+pub fn add(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let full = state.columns.full();
+    ui.add_enabled_ui(full.is_none(), |ui| {
+        let menu = ui.menu_button("Put beside…", |ui| choices(ui, state, out));
+        let why = full.map_or_else(String::new, |note| note.line());
+        menu.response.on_hover_text("Another design, a file or a published pot").on_disabled_hover_text(why);
+    });
+}
+
+/// What can be put beside: copies, files, demo designs, published pots.
+pub fn choices(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    for action in [Action::DuplicateAndChange, Action::KeepBeside, Action::AddBeside] {
+        let button = Button::new(action.label()).shortcut_text(action.key_words());
+        if ui.add(button).on_hover_text(action.tip()).clicked() {
+            out.push(Command::Do(action));
+            ui.close();
+        }
+    }
+    ui.separator();
+    ui.menu_button("Recent", |ui| {
+        if state.settings.recent.is_empty() {
+            ui.label("Nothing opened or saved yet");
+        }
+        for path in &state.settings.recent {
+            let path = std::path::PathBuf::from(path);
+            let name = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
+            if ui.button(name).clicked() {
+                out.push(Command::Beside(BesideCommand::AddFile(path)));
+                ui.close();
+            }
+        }
+    });
+    ui.menu_button("Demo designs (invented)", |ui| {
+        for (name, _) in assets::DEMOS {
+            if ui.button(name.trim_end_matches(".ron")).clicked() {
+                out.push(Command::Beside(BesideCommand::AddDemo(name)));
+                ui.close();
+            }
+        }
+    });
+    ui.menu_button("Published pots", |ui| {
+        let height = ui.ctx().content_rect().height() * 0.6;
+        ScrollArea::vertical().max_height(height).show(ui, |ui| {
+            for case in columns::cases() {
+                if ui.button(&case.name).on_hover_text(&case.citation).clicked() {
+                    out.push(Command::Beside(BesideCommand::AddCase(case.key.clone())));
+                    ui.close();
+                }
+            }
+        });
+    });
+}

@@ -1,0 +1,93 @@
+//! Because of what: the share of each part in each difference, as bars.
+
+use egui::Ui;
+
+use super::bar::pill;
+use crate::app::command::BesideCommand;
+use crate::app::{Command, State};
+use crate::base::number;
+use crate::study::beside::{Because, Causes};
+use crate::ui::widgets::bars::{Bar, bars};
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::wrapped;
+use crate::ui::{fonts, tokens};
+
+/// Shares under this part of all are left out.
+const TOLD: f64 = 0.01;
+
+/// Draws the shares of one design's difference to the first.
+pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let told = &state.columns.told.beside;
+    let n = told.names.len();
+    if n < 2 {
+        return;
+    }
+    let which = state.columns.versus.clamp(1, n - 1);
+    let quiet = format!("{} beside {}", told.names[which], told.names[0]);
+    Card::new("Because of").quiet(&quiet).show(ui, |ui| {
+        if n > 2 {
+            ui.horizontal_wrapped(|ui| {
+                for i in 1..n {
+                    if pill(ui, &told.names[i], i == which) {
+                        out.push(Command::Beside(BesideCommand::Versus(i)));
+                    }
+                }
+            });
+        }
+        let small = fonts::regular(tokens::SMALL + 1.0);
+        let Some(causes) = told.causes.get(which - 1).and_then(Option::as_ref) else {
+            wrapped(ui, "Working it out…", small, t.ink_soft);
+            return;
+        };
+        if causes.players.is_empty() {
+            wrapped(ui, "Nothing differs that would change the pot.", small, t.ink_soft);
+            return;
+        }
+        let noticed = |b: &&Because| b.outcome.steps(b.whole()).abs() >= 1.0;
+        for because in causes.because.iter().filter(noticed) {
+            shares(ui, causes, because);
+        }
+        if causes.because.iter().all(|b| !noticed(&b)) {
+            wrapped(ui, "You would notice none of the differences.", small.clone(), t.ink_soft);
+        }
+        let rest: Vec<&Because> = causes.because.iter().filter(|b| !noticed(b)).collect();
+        if !rest.is_empty() {
+            let title = egui::RichText::new("Too small to notice").color(t.ink_soft);
+            egui::CollapsingHeader::new(title).id_salt("small differences").show(ui, |ui| {
+                for because in rest {
+                    shares(ui, causes, because);
+                }
+            });
+        }
+        let how = "Shares add up to the whole difference: what each part does, averaged over all orders in which the \
+                   parts could be changed one after the other.";
+        wrapped(ui, how, fonts::regular(tokens::SMALL), t.ink_soft);
+    });
+}
+
+fn shares(ui: &mut Ui, causes: &Causes, because: &Because) {
+    let t = tokens::of(ui);
+    let outcome = because.outcome;
+    ui.add_space(4.0);
+    let title = format!("{}: {}", outcome.name(), outcome.difference_words(because.whole()));
+    wrapped(ui, &title, fonts::semibold(tokens::BODY), t.ink);
+    let all: f64 = because.shares.iter().map(|s| s.abs()).sum();
+    let mut rows: Vec<(String, f64, String)> = causes
+        .players
+        .iter()
+        .zip(&because.shares)
+        .filter(|(_, share)| share.abs() >= TOLD * all)
+        .map(|(player, share)| (player.words(), *share, outcome.difference_words(*share)))
+        .collect();
+    rows.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
+    let rows: Vec<Bar<'_>> = rows
+        .iter()
+        .map(|(name, amount, value)| Bar { name, amount: *amount, value, color: t.accent })
+        .collect();
+    bars(ui, &rows);
+    if let Some(h) = because.never_as_h {
+        let words = format!("Mixes of the two that never come there count as {}.", number::hours(h));
+        wrapped(ui, &words, fonts::regular(tokens::SMALL), t.ink_soft);
+    }
+}

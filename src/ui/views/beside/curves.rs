@@ -1,0 +1,190 @@
+//! The curves of the columns: long sheets next to each other with shared axes and one cursor, or laid over each other.
+
+use egui::{Frame, Rect, Ui, UiBuilder, pos2, vec2};
+
+use super::heads;
+use crate::app::columns::{Holds, Told};
+use crate::app::command::BesideCommand;
+use crate::app::{Action, Command, State};
+use crate::doc::Edit;
+use crate::doc::evidence::What;
+use crate::study::beside::Measured;
+use crate::ui::tokens;
+use crate::ui::tracer::Tracer;
+use crate::ui::views::bench::HandState;
+use crate::ui::views::sheet::over::{self, Layer, OverState};
+use crate::ui::views::sheet::{self, Bounds, Dot, Shared, SheetAction, SheetState, Shown};
+use crate::ui::widgets::wrapped;
+
+/// What the eye needs between frames.
+#[derive(Default)]
+pub struct CurvesState {
+    sheets: Vec<(u64, SheetState)>,
+    over: OverState,
+    known: Option<(u64, Bounds, Vec<Vec<Dot>>)>,
+    /// The time under the pointer, and the column that it is over.
+    cursor: Option<(usize, f64)>,
+    hand: HandState,
+    tracer: Tracer,
+}
+
+/// Draws heads and curves.
+pub fn show(ui: &mut Ui, view: &mut CurvesState, state: &State, out: &mut Vec<Command>) {
+    let whole = ui.available_rect_before_wrap();
+    let top = whole.with_max_y(whole.top() + heads::HEIGHT);
+    heads::show(ui, top, state, out);
+    let below = whole.with_min_y(top.bottom() + 4.0);
+    let columns = &state.columns;
+    let told = &columns.told;
+    let current = told.ids.len() == columns.list.len()
+        && columns.list.iter().zip(&told.ids).all(|(column, id)| column.id == *id);
+    if !current {
+        // The answer is a moment behind what stands in the columns.
+        return;
+    }
+    view.remember(state);
+    let Some((_, bounds, dots)) = &view.known else { return };
+    let longest = told.answers.iter().map(|a| a.forecast.horizon_h).fold(1.0, f64::max);
+    let last = view.cursor.take();
+    let shared = |i: usize| Shared {
+        horizon_h: longest,
+        bounds,
+        cursor_h: last.filter(|(over, _)| *over != i).map(|(_, h)| h),
+    };
+    let all: Vec<Shown<'_>> =
+        (0..told.answers.len()).map(|i| shown(state, told, i, &dots[i], shared(i))).collect();
+    let mut moved = Vec::new();
+    if columns.laid_over {
+        let mut place = ui.new_child(UiBuilder::new().max_rect(below).id_salt("over"));
+        let layers: Vec<Layer<'_>> = all
+            .iter()
+            .enumerate()
+            .filter(|(_, shown)| !shown.forecast.t.is_empty())
+            .map(|(i, shown)| Layer {
+                shown: Shown { fixed: columns.common_stop.is_none(), ..*shown },
+                name: &told.beside.names[i],
+                place: i,
+            })
+            .collect();
+        moved.extend(over::show(&mut place, &mut view.over, &layers).into_iter().map(|a| (0, a)));
+    } else {
+        let width = below.width() / super::count(all.len());
+        for (i, shown) in all.iter().enumerate() {
+            let left = below.left() + super::count(i) * width;
+            let rect = Rect::from_min_size(pos2(left, below.top()), vec2(width - 4.0, below.height()));
+            let id = told.ids[i];
+            let mut place = ui.new_child(UiBuilder::new().max_rect(rect).id_salt(("sheet", id)));
+            if shown.forecast.t.is_empty() {
+                missing(&mut place, told, i);
+                continue;
+            }
+            let at = view.sheets.iter().position(|(of, _)| *of == id).unwrap_or_else(|| {
+                view.sheets.push((id, SheetState::default()));
+                view.sheets.len() - 1
+            });
+            let (_, sheet) = &mut view.sheets[at];
+            moved.extend(sheet::show(&mut place, sheet, shown).into_iter().map(|a| (i, a)));
+        }
+    }
+    for (i, action) in moved {
+        act(ui, view, state, i, action, out);
+    }
+    if view.cursor != last && !columns.laid_over {
+        // The other sheets have been drawn with the cursor as it was.
+        ui.ctx().request_repaint();
+    }
+}
+
+impl CurvesState {
+    /// Bounds and dots of the answers shown.
+    fn remember(&mut self, state: &State) {
+        let columns = &state.columns;
+        if self.known.as_ref().is_some_and(|(number, ..)| *number == columns.told_number) {
+            return;
+        }
+        let bounds = Bounds::of(columns.told.answers.iter().map(|a| &a.forecast));
+        let dots = columns.list.iter().map(|column| match &column.holds {
+            Holds::Case(case) => dots(&case.measured),
+            _ => Vec::new(),
+        });
+        self.known = Some((columns.told_number, bounds, dots.collect()));
+        self.sheets.retain(|(id, _)| columns.list.iter().any(|c| c.id == *id));
+    }
+}
+
+/// Readings of a published pot that have a place on the sheet.
+fn dots(measured: &[Measured]) -> Vec<Dot> {
+    measured
+        .iter()
+        .filter_map(|m| match m.what {
+            What::Ph(h) => Some(Dot::ph(h, m.value)),
+            What::HoursTo(ph) => Some(Dot::ph(m.value, ph)),
+            What::AcidMade(h) => Some(Dot::acid(h, m.value)),
+            _ => None,
+        })
+        .collect()
+}
+
+fn shown<'a>(state: &'a State, told: &'a Told, i: usize, dots: &'a [Dot], shared: Shared<'a>) -> Shown<'a> {
+    let (design, answer) = (&told.designs[i], &told.answers[i]);
+    let bench = state.columns.list.get(i).is_some_and(|c| matches!(c.holds, Holds::Bench));
+    Shown {
+        forecast: &answer.forecast,
+        ghost: None,
+        verdict: &answer.verdict,
+        revision: state.columns.told_number,
+        ghost_revision: 0,
+        stop_h: design.hold().map_or(0.0, |h| h.hours),
+        start: design.start(),
+        finished: answer.facts.finished(),
+        folded: &state.settings.folded,
+        fixed: state.columns.common_stop.is_none() && !bench,
+        shared: Some(shared),
+        dots,
+    }
+}
+
+/// Why a column has no curves.
+fn missing(ui: &mut Ui, told: &Told, i: usize) {
+    let t = tokens::of(ui);
+    Frame::new().inner_margin(12.0).show(ui, |ui| {
+        let name = told.beside.names.get(i).map_or("", String::as_str);
+        let font = crate::ui::fonts::regular(tokens::BODY);
+        wrapped(ui, &format!("There is no forecast of {name}:"), font.clone(), t.ink);
+        for note in &told.answers[i].errors {
+            wrapped(ui, &note.line(), font.clone(), t.stop);
+        }
+    });
+}
+
+fn act(
+    ui: &Ui,
+    view: &mut CurvesState,
+    state: &State,
+    i: usize,
+    action: SheetAction,
+    out: &mut Vec<Command>,
+) {
+    let bench = state.columns.bench() == i;
+    match action {
+        SheetAction::Cursor(h) => view.cursor = Some((i, h)),
+        SheetAction::Fold(key) => out.push(Command::Fold(key)),
+        SheetAction::Stop(hours, _) if state.columns.common_stop.is_some() => {
+            out.push(Command::Beside(BesideCommand::Stop(Some(hours))));
+        }
+        SheetAction::Stop(hours, gesture) if bench => {
+            view.hand.push("stop line", gesture, Some(Edit::HoldHours(hours)), out);
+        }
+        SheetAction::Stop(..) => {}
+        SheetAction::Follow(id, reading, t_h) => {
+            // Only the design on the bench can be followed to its sources: the others are taken there first.
+            if bench
+                && state.columns.common_stop.is_none()
+                && let Some(response) = ui.ctx().read_response(id)
+            {
+                view.tracer.attach(state, &response, response.rect, (reading, t_h), out);
+            }
+        }
+        SheetAction::CopyNumbers => out.push(Command::Do(Action::CopyBeside)),
+    }
+}

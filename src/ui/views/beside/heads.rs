@@ -1,0 +1,101 @@
+//! The heads of the columns: mark, name, where it comes from, and what can be done with it.
+
+use egui::accesskit::Role;
+use egui::{Align, Button, Rect, RichText, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
+
+use crate::app::columns::{Column, Holds};
+use crate::app::command::BesideCommand;
+use crate::app::{Command, State};
+use crate::ui::widgets::{line_in, marker};
+use crate::ui::{fonts, tokens};
+
+/// Height of a head, points.
+pub const HEIGHT: f32 = 46.0;
+
+/// Draws the heads over `rect`, each over its share of the width. A head that is dragged onto another takes its place.
+pub fn show(ui: &mut Ui, rect: Rect, state: &State, out: &mut Vec<Command>) {
+    let columns = &state.columns.list;
+    let width = rect.width() / super::count(columns.len());
+    for (i, column) in columns.iter().enumerate() {
+        let left = rect.left() + super::count(i) * width;
+        let own = Rect::from_min_size(pos2(left + 4.0, rect.top()), vec2(width - 8.0, HEIGHT));
+        head(ui, own, (i, columns.len()), column, state, out);
+    }
+}
+
+fn head(
+    ui: &mut Ui,
+    rect: Rect,
+    (i, n): (usize, usize),
+    column: &Column,
+    state: &State,
+    out: &mut Vec<Command>,
+) {
+    let t = tokens::of(ui);
+    let designs: Vec<_> = state.columns.list.iter().map(|c| state.column_design(&c.holds)).collect();
+    let names = crate::study::beside::names(designs.iter().map(|d| d.name.as_str()));
+    let name = names.get(i).cloned().unwrap_or_default();
+    let grip = ui.interact(
+        rect.with_max_y(rect.top() + 20.0),
+        ui.scope_id().with(("column", column.id)),
+        Sense::drag(),
+    );
+    grip.widget_info(|| WidgetInfo::labeled(Role::Label, true, format!("Column {}: {name}", i + 1)));
+    grip.dnd_set_drag_payload(column.id);
+    if let Some(other) = grip.dnd_release_payload::<u64>()
+        && *other != column.id
+    {
+        out.push(Command::Beside(BesideCommand::Move(*other, i)));
+    }
+    let mut row = ui.new_child(UiBuilder::new().max_rect(rect.with_max_y(rect.top() + 20.0)));
+    row.horizontal(|ui| marker::sample(ui, i, t.ink));
+    let text =
+        Rect::from_min_max(pos2(rect.left() + 40.0, rect.top()), pos2(rect.right(), rect.top() + 20.0));
+    line_in(ui, text, &name, fonts::semibold(tokens::BODY), t.ink, Align::Min);
+    let unsaved = matches!(&column.holds, Holds::Kept(session, _) if session.history.unsaved());
+    let place = state.column_place(&column.holds);
+    let place = if unsaved { format!("{place} · unsaved") } else { place };
+    let below = rect.with_min_y(rect.top() + 21.0);
+    let mut row = ui.new_child(
+        UiBuilder::new()
+            .max_rect(below)
+            .layout(egui::Layout::right_to_left(Align::Center))
+            .id_salt(column.id),
+    );
+    row.spacing_mut().item_spacing.x = 3.0;
+    row.spacing_mut().button_padding = vec2(6.0, 1.0);
+    row.spacing_mut().interact_size.y = tokens::PRESS;
+    buttons(&mut row, (i, n), column, &name, out);
+    let left = below.with_max_x(row.min_rect().left() - 6.0);
+    if left.width() > 30.0 {
+        line_in(ui, left, &place, fonts::regular(tokens::SMALL), t.ink_soft, Align::Min);
+    }
+}
+
+/// From right to left.
+fn buttons(ui: &mut Ui, (i, n): (usize, usize), column: &Column, name: &str, out: &mut Vec<Command>) {
+    let id = column.id;
+    let mut button = |ui: &mut Ui, sign: &str, words: String, enabled: bool, command: BesideCommand| {
+        let text = RichText::new(sign).size(tokens::SMALL + 1.0);
+        let response = ui.add_enabled(enabled, Button::new(text));
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, enabled, &words));
+        if response.clicked() {
+            out.push(Command::Beside(command));
+        }
+        response.on_hover_text(words);
+    };
+    if !matches!(column.holds, Holds::Bench) {
+        button(ui, "×", format!("Take {name} away"), true, BesideCommand::Remove(id));
+    }
+    button(ui, "→", format!("Move {name} to the right"), i + 1 < n, BesideCommand::Move(id, i + 1));
+    let left = BesideCommand::Move(id, i.saturating_sub(1));
+    button(ui, "←", format!("Move {name} to the left"), i > 0, left);
+    let words = format!("Duplicate {name} and change the copy");
+    button(ui, "Duplicate", words, true, BesideCommand::Duplicate(id));
+    let words = match column.holds {
+        Holds::Bench => format!("Go on changing {name} on the bench"),
+        Holds::Kept(..) => format!("Take {name} to the bench to change it"),
+        Holds::Case(_) => format!("Take a copy of {name} to the bench"),
+    };
+    button(ui, "Change", words, true, BesideCommand::ToBench(id));
+}

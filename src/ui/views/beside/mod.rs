@@ -1,0 +1,122 @@
+//! The Beside view: two to four designs in columns or laid over each other, in what they differ, what that does, and
+//! because of what.
+
+mod bar;
+mod because;
+mod curves;
+mod empty;
+mod heads;
+mod ready;
+mod tables;
+
+use egui::accesskit::{Live, Role};
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, WidgetInfo};
+
+use crate::app::columns::BesidePage;
+use crate::app::{Command, State};
+use crate::ui::widgets::wrapped;
+use crate::ui::{fonts, tokens};
+
+/// Width of the tables beside the curves: the names of the rows, and each design.
+const TABLES: (f32, f32) = (150.0, 140.0);
+/// Least width of a column of curves.
+const COLUMN: f32 = 280.0;
+/// Least width of curves laid over each other.
+const OVER: f32 = 540.0;
+
+/// What the view keeps between frames.
+#[derive(Default)]
+pub struct BesideState {
+    curves: curves::CurvesState,
+}
+
+/// Draws the view over the whole of `ui`; commands go into `out`.
+pub fn show(ui: &mut Ui, view: &mut BesideState, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let columns = &state.columns;
+    let frame = |y| Frame::new().fill(t.page).inner_margin(Margin::symmetric(14, y));
+    Panel::top("beside bar").resizable(false).exact_size(36.0).frame(frame(4)).show(ui, |ui| {
+        ui.horizontal_centered(|ui| bar::show(ui, state, out));
+    });
+    if columns.list.len() < 2 {
+        CentralPanel::default().frame(frame(10)).show(ui, |ui| empty::show(ui, state, out));
+        return;
+    }
+    Panel::top("beside sentence").resizable(false).frame(frame(4)).show(ui, |ui| sentences(ui, state));
+    match columns.page {
+        BesidePage::Curves => {
+            let need = if columns.laid_over { OVER } else { count(columns.list.len()) * COLUMN };
+            let tables = TABLES.0 + count(columns.list.len()) * TABLES.1;
+            if ui.available_width() >= need + tables {
+                Panel::right("beside tables").resizable(false).exact_size(tables).frame(frame(4)).show(
+                    ui,
+                    |ui| {
+                        column(ui, "tables", |ui| {
+                            tables::outcomes(ui, state);
+                            ready::show(ui, state);
+                            tables::inputs(ui, state);
+                            because::show(ui, state, out);
+                        });
+                    },
+                );
+            }
+            let room =
+                Frame::new().fill(t.sheet).inner_margin(Margin { left: 8, right: 8, top: 4, bottom: 4 });
+            CentralPanel::default().frame(room).show(ui, |ui| curves::show(ui, &mut view.curves, state, out));
+        }
+        BesidePage::Differences => differences(ui, state, out),
+    }
+}
+
+/// Inputs at the left, outcomes at the right; one above the other where the window is narrow.
+fn differences(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let frame = Frame::new().fill(t.page).inner_margin(Margin::symmetric(10, 6));
+    let wide = ui.available_width() >= 900.0;
+    if wide {
+        let half = ui.available_width() * 0.5;
+        Panel::left("beside inputs").resizable(false).exact_size(half).frame(frame).show(ui, |ui| {
+            column(ui, "inputs", |ui| {
+                tables::inputs(ui, state);
+                ready::show(ui, state);
+            });
+        });
+    }
+    CentralPanel::default().frame(frame).show(ui, |ui| {
+        column(ui, "outcomes", |ui| {
+            if !wide {
+                tables::inputs(ui, state);
+                ready::show(ui, state);
+            }
+            tables::outcomes(ui, state);
+            because::show(ui, state, out);
+        });
+    });
+}
+
+fn column(ui: &mut Ui, salt: &'static str, body: impl FnOnce(&mut Ui)) {
+    ScrollArea::vertical().id_salt(salt).auto_shrink([false, false]).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 8.0;
+        body(ui);
+    });
+}
+
+/// The main thing, one sentence for each design but the first. A screen reader is told when it changes.
+fn sentences(ui: &mut Ui, state: &State) {
+    let t = tokens::of(ui);
+    let told = &state.columns.told.beside;
+    ui.spacing_mut().item_spacing.y = 2.0;
+    if told.sentences.is_empty() {
+        wrapped(ui, "Working it out…", fonts::regular(tokens::BODY), t.ink_soft);
+    }
+    for sentence in &told.sentences {
+        let response = wrapped(ui, sentence, fonts::semibold(tokens::BODY), t.ink);
+        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, sentence));
+        ui.ctx().accesskit_node_builder(response.id, |node| node.set_live(Live::Polite));
+    }
+}
+
+#[allow(clippy::cast_precision_loss, reason = "at most four designs")]
+fn count(n: usize) -> f32 {
+    n as f32
+}
