@@ -10,6 +10,7 @@ pub mod explain;
 pub mod influence;
 pub mod keeping;
 pub mod label;
+pub mod lever;
 pub mod making;
 pub mod mends;
 pub mod more_advice;

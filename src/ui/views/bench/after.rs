@@ -4,8 +4,9 @@ use egui::{IdSalt, RichText, Ui};
 
 use super::hand::{Hand, Row};
 use crate::base::number;
-use crate::doc::Edit;
 use crate::doc::steps::Step;
+use crate::doc::{Design, Edit};
+use crate::study::lever::spans;
 use crate::ui::tokens;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::number::Number;
@@ -35,33 +36,15 @@ fn chill(ui: &mut Ui, hand: &mut Hand<'_>) {
     } else {
         String::new()
     };
+    let saved = hand.saved().and_then(Design::chill);
     let hover = "A pot is judged cold, the day after: fat needs hours below 10 °C to set firm";
     let row = Row {
-        name: "Cool to",
-        unit: "°C",
-        value: to_c,
-        saved: hand.saved().and_then(|d| d.chill().map(|c| c.0)),
-        range: (1.0, 20.0),
-        usual: Some((4.0, 7.0)),
-        decimals: 1,
-        step: 0.5,
-        logarithmic: false,
         beside,
         hover: hover.to_owned(),
+        ..Row::new("Cool to", &spans::CHILL_TO, to_c, saved.map(|c| c.0))
     };
     hand.lever(ui, &row, Edit::ChillTemperature);
-    let row = Row {
-        name: "Leave it",
-        unit: "h",
-        value: hours,
-        saved: hand.saved().and_then(|d| d.chill().map(|c| c.1)),
-        range: (1.0, 48.0),
-        usual: Some((8.0, 24.0)),
-        decimals: 0,
-        step: 1.0,
-        beside: String::new(),
-        ..row
-    };
+    let row = Row { hover: row.hover, ..Row::new("Leave it", &spans::CHILL_FOR, hours, saved.map(|c| c.1)) };
     hand.lever(ui, &row, Edit::ChillHours);
 }
 
@@ -106,10 +89,10 @@ fn strain(ui: &mut Ui, hand: &mut Hand<'_>) {
             None => {
                 let number = Number {
                     name: "Hours in the cloth",
-                    unit: "h",
+                    unit: spans::STRAIN_FOR.unit,
                     value: hours,
-                    range: 0.0..=96.0,
-                    decimals: 1,
+                    range: spans::STRAIN_FOR.reach(),
+                    decimals: spans::STRAIN_FOR.decimals,
                     speed: 0.1,
                     hover: "In the cold; overnight is usual for a thick one (common practice)",
                 };
@@ -120,10 +103,10 @@ fn strain(ui: &mut Ui, hand: &mut Hand<'_>) {
             Some(share) => {
                 let number = Number {
                     name: "Share run off",
-                    unit: "%",
+                    unit: spans::STRAIN_OFF.unit,
                     value: share * 100.0,
-                    range: 0.0..=80.0,
-                    decimals: 0,
+                    range: spans::STRAIN_OFF.reach(),
+                    decimals: spans::STRAIN_OFF.decimals,
                     speed: 0.5,
                     hover: "Of the pot, as whey; a half is usual for a thick one (common practice)",
                 };

@@ -8,6 +8,7 @@ use crate::base::number::{self, NBSP};
 use crate::doc::Edit;
 use crate::doc::design::CultureLine;
 use crate::doc::pantry::Form;
+use crate::study::lever::spans;
 use crate::study::more_advice::living_words;
 use crate::ui::tokens;
 use crate::ui::widgets::number::Number;
@@ -39,10 +40,10 @@ pub fn show(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &CultureLine, form
             let name = numbered("Age of the culture", i);
             let age = Number {
                 name: &name,
-                unit: "days",
+                unit: spans::CULTURE_AGE.unit,
                 value: line.age_days,
-                range: 0.0..=3650.0,
-                decimals: 0,
+                range: spans::CULTURE_AGE.reach(),
+                decimals: spans::CULTURE_AGE.decimals,
                 speed: 1.0,
                 hover: "Days since it was made or opened; 0 is fresh",
             };
@@ -68,10 +69,10 @@ fn kept(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &CultureLine) {
         let name = numbered("Kept at", i);
         let at = Number {
             name: &name,
-            unit: "°C",
+            unit: spans::CULTURE_KEPT.unit,
             value: line.kept_c.or(usual).unwrap_or(f64::NAN),
-            range: -30.0..=45.0,
-            decimals: 0,
+            range: spans::CULTURE_KEPT.reach(),
+            decimals: spans::CULTURE_KEPT.decimals,
             speed: 0.5,
             hover: "A dry culture loses cells faster the warmer it is kept",
         };

@@ -12,6 +12,7 @@ use crate::doc::design::BaseLine;
 use crate::doc::edit::{LabelField, Shelf};
 use crate::doc::pantry::{self, Base, BaseKind};
 use crate::doc::{Design, Edit};
+use crate::study::lever::spans;
 use crate::ui::widgets::note::mend_link;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_be_empty: false };
@@ -48,22 +49,13 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
 fn amount(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &BaseLine, entry: Option<&Base>) {
     let what = if i == 0 { in_pots(hand.design()) } else { String::new() };
     let said = said(hand.design(), line, entry, &what);
-    let powder = entry.is_some_and(|e| e.bulk_density.is_some());
     let name = numbered("Base amount", i);
+    let saved = hand.saved().and_then(|d| d.bases.get(i)).map(|b| b.litres);
     let row = Row {
-        name: &name,
-        unit: "L",
-        value: line.litres,
-        saved: hand.saved().and_then(|d| d.bases.get(i)).map(|b| b.litres),
-        range: if powder { (0.01, 1.0) } else { (0.1, 10.0) },
-        usual: entry.map(|e| e.usual_litres),
-        decimals: if powder { 3 } else { 2 },
-        step: if powder { 0.005 } else { 0.05 },
-        logarithmic: false,
-        beside: String::new(),
         hover: entry.map_or_else(String::new, |e| {
             format!("{}. {}. Density {}", e.name, e.handling.trim_end_matches('.'), e.density.line())
         }),
+        ..Row::new(&name, &spans::litres(entry), line.litres, saved)
     };
     hand.amount(ui, &row, (Shelf::Bases, i), said, |v| Edit::BaseLitres(i, v));
 }
@@ -96,19 +88,8 @@ fn fat(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, label: Option<f64>, entry: &B
     let cream = hand.state.answer.facts.cream.iter().find(|c| c.line == i);
     let own = entry.composition.fat.v;
     let name = numbered("Fat on the label", i);
+    let saved = hand.saved().and_then(|d| d.bases.get(i)).map(|b| b.label.fat.unwrap_or(own));
     let row = Row {
-        name: &name,
-        unit: "g/100 g",
-        value: label.unwrap_or(own),
-        saved: hand.saved().and_then(|d| d.bases.get(i)).map(|b| b.label.fat.unwrap_or(own)),
-        range: (
-            0.0,
-            if entry.kind == BaseKind::Dairy { 20.0_f64 } else { 35.0 }.max(1.25 * entry.usual_fat.1),
-        ),
-        usual: Some(entry.usual_fat),
-        decimals: 1,
-        step: 0.1,
-        logarithmic: false,
         beside: cream
             .map_or_else(String::new, |c| format!("cream share {} %", number::fixed(c.share * 100.0, 0))),
         hover: format!(
@@ -117,6 +98,7 @@ fn fat(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, label: Option<f64>, entry: &B
             number::plain(entry.usual_fat.1),
             entry.composition.fat.line()
         ),
+        ..Row::new(&name, &spans::fat(entry), label.unwrap_or(own), saved)
     };
     hand.lever(ui, &row, |v| Edit::BaseLabel(i, LabelField::Fat, Some(v)));
 }

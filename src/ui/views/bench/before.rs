@@ -6,6 +6,7 @@ use super::hand::{Hand, Row};
 use super::shelf::numbered;
 use crate::doc::Edit;
 use crate::doc::steps::{Step, Way};
+use crate::study::lever::spans;
 use crate::ui::widgets::number::Number;
 use crate::ui::widgets::picker::picker;
 use crate::ui::widgets::tick::tick;
@@ -26,17 +27,8 @@ fn start(ui: &mut Ui, hand: &mut Hand<'_>) {
     };
     if let Some(value) = from(hand.design()) {
         let row = Row {
-            name: "Base starts at",
-            unit: "°C",
-            value,
-            saved: hand.saved().and_then(from),
-            range: (0.0, 45.0),
-            usual: Some((4.0, 25.0)),
-            decimals: 1,
-            step: 0.5,
-            logarithmic: false,
-            beside: String::new(),
             hover: "Temperature of the base before anything is done to it: fridge or cupboard".to_owned(),
+            ..Row::new("Base starts at", &spans::START, value, hand.saved().and_then(from))
         };
         hand.lever(ui, &row, Edit::StartTemperature);
     }
@@ -78,10 +70,10 @@ fn rest(ui: &mut Ui, hand: &mut Hand<'_>, steps: &[Step], (i, at): (usize, usize
         let name = numbered("Hours of standing", i);
         let number = Number {
             name: &name,
-            unit: "h",
+            unit: spans::REST.unit,
             value: hours,
-            range: 0.0..=96.0,
-            decimals: 2,
+            range: spans::REST.reach(),
+            decimals: spans::REST.decimals,
             speed: 0.1,
             hover: "A rest before the culture: for lactase to split the lactose, or a wait",
         };
@@ -139,32 +131,16 @@ fn heat(ui: &mut Ui, hand: &mut Hand<'_>) {
         })
     };
     let row = Row {
-        name: "Heat to",
-        unit: "°C",
-        value: to_c,
-        saved: saved(hand, |c, _| c),
-        range: (60.0, 100.0),
-        usual: Some((82.0, 95.0)),
-        decimals: 1,
-        step: 0.5,
-        logarithmic: false,
-        beside: String::new(),
         hover: "Heat makes milk's whey protein part of the gel: 85 °C for 20 to 30 min, or 90 to 95 °C for 5 min \
                 (published, Foods 2014 3:176)"
             .to_owned(),
+        ..Row::new("Heat to", &spans::HEAT_TO, to_c, saved(hand, |c, _| c))
     };
     let now = with(hand, Step::HeatTreat { to_c, minutes, way });
     hand.lever(ui, &row, |v| replace(&now, i, Step::HeatTreat { to_c: v, minutes, way }));
     let row = Row {
-        name: "Keep it there",
-        unit: "min",
-        value: minutes,
-        saved: saved(hand, |_, m| m),
-        range: (0.0, 60.0),
-        usual: Some((5.0, 30.0)),
-        decimals: 0,
-        step: 1.0,
-        ..row
+        hover: row.hover,
+        ..Row::new("Keep it there", &spans::HEAT_FOR, minutes, saved(hand, |_, m| m))
     };
     hand.lever(ui, &row, |v| replace(&now, i, Step::HeatTreat { to_c, minutes: v, way }));
 }

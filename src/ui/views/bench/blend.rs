@@ -4,18 +4,16 @@ use egui::{IdSalt, Ui};
 
 use super::hand::{Hand, Row};
 use super::shelf::numbered;
-use crate::base::{number, shares};
+use crate::base::number;
 use crate::doc::pantry;
 use crate::doc::{Design, Edit};
+use crate::study::lever::{self, spans};
 use crate::study::pearson::{self, Figure};
 use crate::ui::widgets::number::Number;
 use crate::ui::widgets::picker::picker;
 use crate::ui::widgets::tick::tick;
-use crate::ui::widgets::{lever, wrapped};
+use crate::ui::widgets::{lever as lever_row, wrapped};
 use crate::ui::{fonts, tokens};
-
-/// Least share that a lever can reach, and least litres that a line may hold.
-const LEAST: f64 = 0.01;
 
 /// What a blend is to reach.
 #[derive(Clone, Copy, Debug)]
@@ -37,25 +35,14 @@ pub fn share(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let design = hand.state.design();
     let Some(line) = design.bases.get(i) else { return };
     let total = design.litres();
-    let litres: Vec<f64> = design.bases.iter().map(|b| b.litres).collect();
-    let locked: Vec<bool> = design.bases.iter().map(|b| b.locked).collect();
-    let (low, high) = shares::room(&litres, &locked, i, LEAST.max(LEAST / total));
+    let (low, high) = lever::share_room(design, i);
     let name = numbered("Share of the volume", i);
     let saved = |d: &Design| d.bases.get(i).map(|b| 100.0 * b.litres / d.litres());
     let row = Row {
-        name: &name,
-        unit: "%",
-        value: 100.0 * line.litres / total,
-        saved: hand.saved().and_then(saved),
-        range: (0.0, 100.0),
-        usual: None,
-        decimals: 1,
-        step: 1.0,
-        logarithmic: false,
-        beside: String::new(),
         hover: "Percent of the volume of all bases. The litres in all stay; the other bases follow, but those that are \
                 locked"
             .to_owned(),
+        ..Row::new(&name, &spans::SHARE, 100.0 * line.litres / total, hand.saved().and_then(saved))
     };
     let at = ui.cursor().left_top();
     let width = ui.available_width();
@@ -63,7 +50,7 @@ pub fn share(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
         hand.lever(ui, &row, |v| Edit::BaseShare(i, (v / 100.0).clamp(low, high)));
     });
     let mut lock = line.locked;
-    let place = lever::beside(at, width);
+    let place = lever_row::beside(at, width);
     let place = egui::UiBuilder::new()
         .id_salt(("lock", i))
         .max_rect(place)

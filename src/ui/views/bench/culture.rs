@@ -10,6 +10,7 @@ use crate::doc::Edit;
 use crate::doc::design::Powder;
 use crate::doc::edit::Shelf;
 use crate::doc::pantry::{self, Form};
+use crate::study::lever::spans;
 use crate::ui::widgets::tick::tick;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture", may_be_empty: true };
@@ -60,22 +61,14 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
         what,
     };
     let name = numbered("Culture dose", i);
+    let saved = hand.saved().and_then(|d| d.cultures.get(i)).map(|c| c.rate);
     let row = Row {
-        name: &name,
-        unit: "× packet rate",
-        value: line.rate,
-        saved: hand.saved().and_then(|d| d.cultures.get(i)).map(|c| c.rate),
-        range: (0.0, 5.0),
-        usual: entry.map(|e| e.usual),
-        decimals: 2,
-        step: 0.05,
-        logarithmic: false,
-        beside: String::new(),
         hover: entry.map_or_else(String::new, |e| {
             let cells: Vec<String> =
                 e.doses.iter().map(|d| format!("{} {}", d.organism, d.cfu_per_g.line())).collect();
             format!("{}. {}. {}", e.name, e.handling, cells.join("; "))
         }),
+        ..Row::new(&name, &spans::culture(entry), line.rate, saved)
     };
     hand.amount(ui, &row, (Shelf::Cultures, i), said, |v| Edit::CultureRate(i, v));
     let mut split = line.powder == Powder::OneToTen;

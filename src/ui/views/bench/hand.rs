@@ -12,6 +12,7 @@ use crate::base::measures::Said;
 use crate::doc::edit::Shelf;
 use crate::doc::history::Gesture as Id;
 use crate::doc::{Design, Edit};
+use crate::study::lever::spans::Span;
 use crate::ui::tokens;
 use crate::ui::widgets::lever::{Gesture, Lever, LeverOut};
 use crate::ui::widgets::measured::Measured;
@@ -72,9 +73,27 @@ pub struct Row<'a> {
     pub usual: Option<(f64, f64)>,
     pub decimals: usize,
     pub step: f64,
-    pub logarithmic: bool,
     pub beside: String,
     pub hover: String,
+}
+
+impl<'a> Row<'a> {
+    /// The row of a number: nothing beside it, nothing on hover.
+    pub fn new(name: &'a str, span: &Span, value: f64, saved: Option<f64>) -> Self {
+        let Span { unit, range, usual, step, decimals } = *span;
+        Self {
+            name,
+            unit,
+            value,
+            saved,
+            range,
+            usual,
+            decimals,
+            step,
+            beside: String::new(),
+            hover: String::new(),
+        }
+    }
 }
 
 impl Hand<'_> {
@@ -125,7 +144,7 @@ impl Hand<'_> {
             reset_to: row.saved,
             decimals: row.decimals,
             step: Some(row.step),
-            logarithmic: row.logarithmic,
+            logarithmic: false,
             beside: &row.beside,
             hover: &row.hover,
             said,

@@ -10,6 +10,7 @@ use crate::base::number;
 use crate::doc::edit::Shelf;
 use crate::doc::pantry::Keyed;
 use crate::doc::{Design, Edit};
+use crate::study::lever::spans::Span;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::picker::picker;
 
@@ -142,36 +143,23 @@ pub fn numbered(name: &str, i: usize) -> String {
 pub struct Spooned<'a> {
     pub name: &'a str,
     pub handling: &'a str,
-    pub usual: (f64, f64),
     /// g/mL.
     pub bulk_density: f64,
 }
 
 /// The lever row of such a dose.
-pub fn dose_row<'a>(name: &'a str, g_per_l: f64, saved: Option<f64>, entry: Option<&Spooned<'_>>) -> Row<'a> {
-    // Of what is used by the tenth of a gram, a lever of 60 g could set nothing.
-    let most = entry.map_or(60.0, |e| if e.usual.1 < 3.0 { 4.0 * e.usual.1 } else { e.usual.1.max(60.0) });
-    let (step, decimals) = match most {
-        m if m >= 15.0 => (0.5, 1),
-        m if m >= 2.0 => (0.1, 2),
-        _ => (0.01, 3),
-    };
-    Row {
-        name,
-        unit: "g/L",
-        value: g_per_l,
-        saved,
-        range: (0.0, most),
-        usual: entry.map(|e| e.usual),
-        decimals,
-        step,
-        logarithmic: false,
-        beside: String::new(),
-        hover: entry.map_or_else(String::new, |e| {
-            let (low, high) = (number::plain(e.usual.0), number::plain(e.usual.1));
-            format!("{}. Usual {low} to {high} g/L (common practice). {}", e.name, e.handling)
-        }),
-    }
+pub fn dose_row<'a>(
+    name: &'a str,
+    span: &Span,
+    g_per_l: f64,
+    saved: Option<f64>,
+    entry: Option<&Spooned<'_>>,
+) -> Row<'a> {
+    let hover = entry.zip(span.usual).map_or_else(String::new, |(e, usual)| {
+        let (low, high) = (number::plain(usual.0), number::plain(usual.1));
+        format!("{}. Usual {low} to {high} g/L (common practice). {}", e.name, e.handling)
+    });
+    Row { hover, ..Row::new(name, span, g_per_l, saved) }
 }
 
 /// How such a dose is said: by the measure of its line, in the whole design.

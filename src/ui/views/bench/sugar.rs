@@ -2,18 +2,16 @@
 
 use egui::{IdSalt, Ui};
 
-use super::hand::{Hand, Row};
+use super::hand::Hand;
 use super::shelf::{self, ShelfWords, Spooned, numbered};
 use crate::doc::Edit;
 use crate::doc::design::SweetWhen;
 use crate::doc::edit::Shelf;
 use crate::doc::pantry;
+use crate::study::lever::spans;
 use crate::ui::widgets::picker::picker;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Sugars, title: "Sugar", may_be_empty: true };
-
-/// Usual sweetening after the hold, g/L (common practice: sweetened yogurt holds 4 to 8 % of sugar put in).
-const SWEETENED: (f64, f64) = (40.0, 80.0);
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
@@ -32,18 +30,13 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let Some(line) = design.sugars.get(i) else { return };
     let late = line.when == SweetWhen::AfterTheHold;
     let entry = pantry::find(&design.snapshot.sugars, &line.entry)
-        .or_else(|| pantry::find(&state.pantry.sugars, &line.entry))
-        .map(|e| Spooned {
-            name: &e.name,
-            handling: &e.handling,
-            // What is no food is dosed for the tongue whenever it goes in.
-            usual: if late && !e.not_food { SWEETENED } else { e.usual },
-            bulk_density: e.bulk_density.v,
-        });
+        .or_else(|| pantry::find(&state.pantry.sugars, &line.entry));
+    let span = spans::sugar(entry, line.when);
+    let entry =
+        entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.v });
     let name = numbered(if late { "Sugar stirred in" } else { "Sugar for the culture" }, i);
     let saved = hand.saved().and_then(|d| d.sugars.get(i)).map(|s| s.g_per_l);
-    let row = shelf::dose_row(&name, line.g_per_l, saved, entry.as_ref());
-    let row = if late && row.range.1 >= 60.0 { Row { range: (0.0, 120.0), ..row } } else { row };
+    let row = shelf::dose_row(&name, &span, line.g_per_l, saved, entry.as_ref());
     let said = shelf::dose_said(design, line.by, entry.as_ref());
     hand.amount(ui, &row, (Shelf::Sugars, i), said, |v| Edit::SugarDose(i, v));
     let words = ["for the culture", "stirred in after the hold"];

@@ -8,6 +8,7 @@ use crate::doc::Edit;
 use crate::doc::design::GoesIn;
 use crate::doc::edit::Shelf;
 use crate::doc::pantry::{self, Action};
+use crate::study::lever::spans;
 use crate::ui::widgets::tick::tick;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Thickeners, title: "Thickener", may_be_empty: true };
@@ -30,15 +31,11 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let Some(line) = design.thickeners.get(i) else { return };
     let entry = pantry::find(&design.snapshot.thickeners, &line.entry)
         .or_else(|| pantry::find(&state.pantry.thickeners, &line.entry));
-    let spooned = entry.map(|e| Spooned {
-        name: &e.name,
-        handling: &e.handling,
-        usual: e.usual,
-        bulk_density: e.bulk_density.v,
-    });
+    let spooned =
+        entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.v });
     let name = numbered("Thickener amount", i);
     let saved = hand.saved().and_then(|d| d.thickeners.get(i)).map(|t| t.g_per_l);
-    let row = shelf::dose_row(&name, line.g_per_l, saved, spooned.as_ref());
+    let row = shelf::dose_row(&name, &spans::thickener(entry), line.g_per_l, saved, spooned.as_ref());
     let said = shelf::dose_said(design, line.by, spooned.as_ref());
     hand.amount(ui, &row, (Shelf::Thickeners, i), said, |v| Edit::ThickenerDose(i, v));
     ui.horizontal(|ui| {

@@ -7,7 +7,7 @@ use super::{before, events};
 use crate::base::number;
 use crate::doc::Edit;
 use crate::doc::pantry::{self, Warming};
-use crate::doc::steps::Step;
+use crate::study::lever::{self, spans};
 use crate::ui::tokens;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::picker::picker;
@@ -42,29 +42,11 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
 }
 
 fn culture_in(ui: &mut Ui, hand: &mut Hand<'_>) {
-    let before = |steps: &[Step]| {
-        steps
-            .iter()
-            .take_while(|s| **s != Step::CultureIn)
-            .filter_map(|s| match s {
-                Step::Warm { to_c, .. } | Step::Cool { to_c, .. } => Some(*to_c),
-                _ => None,
-            })
-            .last()
-    };
     let facts = &hand.state.answer.facts;
-    let value = before(&hand.design().steps).unwrap_or(facts.culture_in_c);
+    let value = lever::culture_in(&hand.design().steps).unwrap_or(facts.culture_in_c);
+    let saved = hand.saved().and_then(|d| lever::culture_in(&d.steps));
     let hours: f64 = facts.steps.iter().map(|s| s.hours).sum();
     let row = Row {
-        name: "Culture in at",
-        unit: "°C",
-        value,
-        saved: hand.saved().and_then(|d| before(&d.steps)),
-        range: (5.0, 60.0),
-        usual: Some((37.0, 43.0)),
-        decimals: 1,
-        step: 0.5,
-        logarithmic: false,
         beside: match hours {
             h if h <= 0.0 => String::new(),
             // Minutes do not matter beside a rest of a day, and there is no room for them.
@@ -75,11 +57,13 @@ fn culture_in(ui: &mut Ui, hand: &mut Hand<'_>) {
             "What the base is brought to before the culture goes in. Usual 37 to 43 °C (common practice); \
                 50 °C is taken as the end of a culture"
                 .to_owned(),
+        ..Row::new("Culture in at", &spans::CULTURE_IN, value, saved)
     };
     hand.lever(ui, &row, Edit::CultureTemperature);
 }
 
 fn hold_at(ui: &mut Ui, hand: &mut Hand<'_>, set_c: f64, entry: Option<&pantry::Warmer>) {
+    let saved = hand.saved().and_then(|d| d.hold().map(|h| h.set_c));
     let beside = match entry.map(|e| &e.warming) {
         Some(Warming::Heated { offset_c, .. }) => offset_c
             .spread
@@ -88,15 +72,6 @@ fn hold_at(ui: &mut Ui, hand: &mut Hand<'_>, set_c: f64, entry: Option<&pantry::
         _ => String::new(),
     };
     let row = Row {
-        name: "Hold at",
-        unit: "°C",
-        value: set_c,
-        saved: hand.saved().and_then(|d| d.hold().map(|h| h.set_c)),
-        range: (15.0, 60.0),
-        usual: entry.map(|e| e.usual),
-        decimals: 1,
-        step: 0.5,
-        logarithmic: false,
         beside,
         hover: entry.map_or_else(String::new, |e| {
             format!(
@@ -107,27 +82,21 @@ fn hold_at(ui: &mut Ui, hand: &mut Hand<'_>, set_c: f64, entry: Option<&pantry::
                 e.handling
             )
         }),
+        ..Row::new("Hold at", &spans::hold_at(entry), set_c, saved)
     };
     hand.lever(ui, &row, Edit::HoldTemperature);
 }
 
 fn stop_after(ui: &mut Ui, hand: &mut Hand<'_>, hours: f64) {
     let beside = hand.design().start().map_or_else(String::new, |start| start.after(hours).day_and_time());
-    let coconut = hand.state.answer.facts.dairy < 0.5;
+    let saved = hand.saved().and_then(|d| d.hold().map(|h| h.hours));
+    let span = spans::stop_after(hand.state.answer.facts.dairy);
     let row = Row {
-        name: "Stop after",
-        unit: "h",
-        value: hours,
-        saved: hand.saved().and_then(|d| d.hold().map(|h| h.hours)),
-        range: (0.5, 48.0),
-        usual: Some(if coconut { (12.0, 24.0) } else { (6.0, 10.0) }),
-        decimals: 2,
-        step: 0.25,
-        logarithmic: false,
         beside,
         hover:
             "The planned end of the hold. Usual 8 to 10 h for dairy, up to 24 h for coconut (common practice)"
                 .to_owned(),
+        ..Row::new("Stop after", &span, hours, saved)
     };
     hand.lever(ui, &row, Edit::HoldHours);
 }
