@@ -38,9 +38,8 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
             return Err(Note::error("--theme", format!("There is no theme {other}"), "Give light or dark"));
         }
     };
-    let (first, others) = match args.files() {
-        [first, others @ ..] => (first, others),
-        [] => return Err(Note::error("FILE", "No design was named", "Give a design file")),
+    let [first, others @ ..] = args.files() else {
+        return Err(Note::error("FILE", "No design was named", "Give a design file"));
     };
     let usual = if others.is_empty() { "bench" } else { "beside" };
     let view = view(args.text("view").unwrap_or(usual))?;

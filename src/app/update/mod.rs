@@ -67,15 +67,7 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             state.settings.zoom = zoom.clamp(*ZOOM.start(), *ZOOM.end());
             vec![Effect::SaveSettings]
         }
-        Command::Fold(key) => {
-            let folded = &mut state.settings.folded;
-            if folded.iter().any(|k| k == key) {
-                folded.retain(|k| k != key);
-            } else {
-                folded.push(key.to_owned());
-            }
-            vec![Effect::SaveSettings]
-        }
+        Command::Fold(key) => fold(state, key),
         Command::Kitchen(kitchen) => {
             if kitchen == state.kitchen {
                 return Vec::new();
@@ -118,6 +110,17 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
         Command::Beside(command) => beside::beside(state, command),
         other => files::file(state, other),
     }
+}
+
+/// Folds a strip, or unfolds it.
+fn fold(state: &mut State, key: &str) -> Vec<Effect> {
+    let folded = &mut state.settings.folded;
+    if folded.iter().any(|k| k == key) {
+        folded.retain(|k| k != key);
+    } else {
+        folded.push(key.to_owned());
+    }
+    vec![Effect::SaveSettings]
 }
 
 /// Makes an edit: a new step of history, a new question.

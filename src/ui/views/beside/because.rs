@@ -49,7 +49,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             shares(ui, causes, because);
         }
         if causes.because.iter().all(|b| !noticed(&b)) {
-            wrapped(ui, "You would notice none of the differences.", small.clone(), t.ink_soft);
+            wrapped(ui, "You would notice none of the differences.", small, t.ink_soft);
         }
         let rest: Vec<&Because> = causes.because.iter().filter(|b| !noticed(b)).collect();
         if !rest.is_empty() {

@@ -87,7 +87,7 @@ pub fn show(ui: &mut Ui, view: &mut CurvesState, state: &State, out: &mut Vec<Co
         }
     }
     for (i, action) in moved {
-        act(ui, view, state, i, action, out);
+        act(ui, view, state, i, &action, out);
     }
     if view.cursor != last && !columns.laid_over {
         // The other sheets have been drawn with the cursor as it was.
@@ -162,11 +162,11 @@ fn act(
     view: &mut CurvesState,
     state: &State,
     i: usize,
-    action: SheetAction,
+    action: &SheetAction,
     out: &mut Vec<Command>,
 ) {
     let bench = state.columns.bench() == i;
-    match action {
+    match *action {
         SheetAction::Cursor(h) => view.cursor = Some((i, h)),
         SheetAction::Fold(key) => out.push(Command::Fold(key)),
         SheetAction::Stop(hours, _) if state.columns.common_stop.is_some() => {

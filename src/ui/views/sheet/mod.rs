@@ -167,8 +167,9 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
     let read_h = cursor.unwrap_or(shown.stop_h).clamp(0.0, shown.forecast.horizon_h);
     let scene = Scene { shown, t, time, read_h, id };
 
+    let beside_others = pointer.filter(|_| shown.shared.is_some());
     let mut actions: Vec<SheetAction> =
-        pointer.map(|at| SheetAction::Cursor(time.hours(at.x))).into_iter().collect();
+        beside_others.map(|at| SheetAction::Cursor(time.hours(at.x))).into_iter().collect();
     let mut texts = Texts::default();
     ready_window(ui, &places, &scene, &mut texts);
     actions.extend(strips(ui, state, &places, &scene, &mut texts));

@@ -67,7 +67,7 @@ fn bench_of(size: egui::Vec2, bench: Bench) -> Harness<'static, Bench> {
                         Some(at) => drop(bench.folded.remove(at)),
                         None => bench.folded.push((*key).to_owned()),
                     },
-                    SheetAction::Follow(..) | SheetAction::CopyNumbers => {}
+                    SheetAction::Follow(..) | SheetAction::CopyNumbers | SheetAction::Cursor(_) => {}
                 }
             }
             bench.seen.extend(actions);
