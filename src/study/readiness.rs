@@ -4,6 +4,7 @@ use crate::base::number;
 use crate::base::words::{TangWord, TextureWord, span};
 use crate::compile::Facts;
 use crate::doc::goals::Goals;
+use crate::numerics::interpolate::curve;
 use crate::science::forecast::Forecast;
 use crate::science::params::Laws;
 use crate::science::sensory::tang_bounds;
@@ -144,13 +145,16 @@ pub fn window(times: &[f64], goals: &[Goal], stop_h: f64) -> Option<Window> {
         .cloned()
 }
 
+/// How far a time is inside each goal, by name.
+#[must_use]
+pub fn margins<'a>(times: &[f64], goals: &'a [Goal], t_h: f64) -> Vec<(&'a str, f64)> {
+    goals.iter().map(|g| (g.name.as_str(), curve(times, &g.margin, t_h))).collect()
+}
+
 /// Which goals hold at a time, by name.
 #[must_use]
 pub fn holding(times: &[f64], goals: &[Goal], t_h: f64) -> Vec<(String, bool)> {
-    goals
-        .iter()
-        .map(|g| (g.name.clone(), crate::numerics::interpolate::curve(times, &g.margin, t_h) >= 0.0))
-        .collect()
+    margins(times, goals, t_h).into_iter().map(|(name, margin)| (name.to_owned(), margin >= 0.0)).collect()
 }
 
 #[cfg(test)]

@@ -117,7 +117,12 @@ pub fn judge(ask: &Ask<'_>, run: &Run) -> Verdict {
 /// The goals of a run with their margins.
 #[must_use]
 pub fn goals_of(ask: &Ask<'_>, run: &Run) -> Vec<Goal> {
-    let laws = &run.mix.laws;
+    readiness::goals(&ask.design.goals, &run.forecast, release_ph_of(ask, run), &run.mix.laws)
+}
+
+/// Highest pH at which the pot of a run may be called done.
+#[must_use]
+pub fn release_ph_of(ask: &Ask<'_>, run: &Run) -> f64 {
     let fresh = ask
         .design
         .bases
@@ -126,8 +131,7 @@ pub fn goals_of(ask: &Ask<'_>, run: &Run) -> Vec<Goal> {
             find(&ask.design.snapshot.bases, &b.entry).or_else(|| find(&ask.pantry.bases, &b.entry))
         })
         .any(|b| b.sterility == Sterility::Fresh);
-    let release = readiness::release_ph(&ask.design.goals, &run.facts, fresh, laws);
-    readiness::goals(&ask.design.goals, &run.forecast, release, laws)
+    readiness::release_ph(&ask.design.goals, &run.facts, fresh, &run.mix.laws)
 }
 
 fn texture(run: &Run, stop_h: f64) -> Option<TextureReading> {

@@ -30,4 +30,5 @@ mod properties;
 mod published;
 mod reference;
 mod support;
+mod sweep;
 mod ui;

@@ -1,0 +1,101 @@
+//! Works out a sweep a few points at a time, coarse points first, on all cores.
+
+use rayon::prelude::*;
+
+use super::axis::SweepAsk;
+use super::{Cell, Point, STRIDES, Sweep};
+use crate::base::{Note, Severity};
+use crate::doc::edit;
+use crate::study::ask::{Ask, Run};
+use crate::study::lever::Knob;
+use crate::study::outcome::Outcomes;
+use crate::study::readiness;
+use crate::study::verdict::goals_of;
+
+/// A sweep that is being worked out.
+#[derive(Clone, Debug)]
+pub struct Sweeper {
+    sweep: Sweep,
+    /// Places of all cells, coarse ones first.
+    order: Vec<usize>,
+}
+
+impl Sweeper {
+    /// A sweep with nothing worked out yet.
+    #[must_use]
+    pub fn new(ask: SweepAsk) -> Self {
+        let (nx, ny) = ask.size();
+        let mut order: Vec<usize> = (0..nx * ny).collect();
+        // The sort keeps rows in order within a stride.
+        order.sort_by_key(|at| {
+            let (ix, iy) = (at % nx, at / nx);
+            STRIDES.iter().position(|s| ix % s == 0 && iy % s == 0)
+        });
+        Self { sweep: Sweep::new(ask), order }
+    }
+
+    /// The sweep as far as it is.
+    #[must_use]
+    pub const fn sweep(&self) -> &Sweep {
+        &self.sweep
+    }
+
+    /// The sweep as far as it is, to keep.
+    #[must_use]
+    pub fn into_sweep(self) -> Sweep {
+        self.sweep
+    }
+
+    /// Works out the next `n` points; whether there are more. The same on any number of threads.
+    ///
+    /// - `ask` — the design that is swept, the same at each call.
+    pub fn next(&mut self, ask: &Ask<'_>, n: usize) -> bool {
+        let done = self.sweep.done;
+        let now = &self.order[done..self.order.len().min(done + n)];
+        let wanted = &self.sweep.ask;
+        let nx = wanted.size().0;
+        let new: Vec<Cell> = now.par_iter().map(|at| cell(ask, &wanted.knobs(at % nx, at / nx))).collect();
+        for (at, cell) in now.iter().zip(new) {
+            self.sweep.cells[*at] = cell;
+        }
+        self.sweep.done += now.len();
+        !self.sweep.complete()
+    }
+}
+
+/// The forecast of one point.
+fn forecast(ask: &Ask<'_>) -> Result<Run, Vec<Note>> {
+    ask.run()
+}
+
+/// One point: the design with its knobs turned, forecast and judged.
+fn cell(ask: &Ask<'_>, knobs: &[(Knob, f64)]) -> Cell {
+    let mut design = None;
+    for (knob, v) in knobs {
+        let before = design.as_ref().unwrap_or(ask.design);
+        match edit::apply(before, &knob.edit(before, *v), ask.pantry) {
+            Ok(new) => design = Some(new),
+            Err(note) => return Cell::Never(note.title),
+        }
+    }
+    let ask = Ask { design: design.as_ref().unwrap_or(ask.design), ..*ask };
+    match forecast(&ask) {
+        Ok(run) => Cell::Point(point(&ask, &run)),
+        Err(notes) => {
+            let why = notes.into_iter().find(|n| n.severity == Severity::Error);
+            Cell::Never(why.map_or_else(|| "There is no forecast".to_owned(), |n| n.title))
+        }
+    }
+}
+
+fn point(ask: &Ask<'_>, run: &Run) -> Point {
+    let goals = goals_of(ask, run);
+    let least = readiness::margins(&run.forecast.t, &goals, run.mix.stop_h)
+        .into_iter()
+        .min_by(|a, b| a.1.total_cmp(&b.1));
+    Point {
+        outcomes: Outcomes::of(ask, run),
+        margin: least.map(|(_, margin)| margin),
+        failing: least.filter(|(_, margin)| *margin < 0.0).map(|(name, _)| name.to_owned()),
+    }
+}
