@@ -17,16 +17,22 @@ pub enum BesidePage {
     Curves,
     /// What differs, what it does, because of what.
     Differences,
+    /// One lever or two over a range.
+    Sweep,
+    /// One entry in the place of another.
+    Swap,
 }
 
 impl BesidePage {
-    pub const ALL: [Self; 2] = [Self::Curves, Self::Differences];
+    pub const ALL: [Self; 4] = [Self::Curves, Self::Differences, Self::Sweep, Self::Swap];
 
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Curves => "Curves",
             Self::Differences => "Differences",
+            Self::Sweep => "Sweep",
+            Self::Swap => "Swap",
         }
     }
 }

@@ -7,6 +7,7 @@ use super::action::Action;
 use super::columns::{BesidePage, Told};
 use super::shelves::{PantryPage, Seen};
 use super::state::View;
+use super::sweeps::{SweepWish, Swept};
 use crate::base::Note;
 use crate::doc::history::Gesture;
 use crate::doc::label::LabelReading;
@@ -21,6 +22,9 @@ use crate::study::influence::Influence;
 use crate::study::label::LabelStudy;
 use crate::study::making::Making;
 use crate::study::next_pots::LineAsk;
+use crate::study::outcome::Outcome;
+use crate::study::swap::{SwapAsk, Swapped};
+use crate::study::sweep::SweepAsk;
 
 /// What a view, a key or a finished job asks for.
 #[derive(Clone, Debug)]
@@ -101,6 +105,26 @@ pub enum Command {
     /// Writes the open entry to a file.
     ShareTo(PathBuf),
     Beside(BesideCommand),
+    Sweep(SweepCommand),
+}
+
+/// What the pages that sweep and swap ask for.
+#[derive(Clone, Debug)]
+pub enum SweepCommand {
+    Wish(SweepWish),
+    /// What the map shows.
+    Outcome(Outcome),
+    Swept(u64, Arc<Swept>),
+    /// Gives the sweep up.
+    Stop,
+    /// Makes a point the design.
+    Take(usize, usize),
+    Swap(SwapAsk),
+    Swapped(u64, Arc<Result<Swapped, Note>>),
+    /// Makes the swapped design the one on the bench.
+    TakeSwap,
+    /// Puts the swapped design in a column of its own.
+    SwapBeside,
 }
 
 /// What the Beside view asks for. Columns are named by their number.
@@ -170,6 +194,11 @@ pub enum Effect {
     },
     /// Puts the columns beside each other now.
     Beside,
+    /// Sweeps the design.
+    Sweep(Box<SweepAsk>),
+    StopSweep,
+    /// Looks at the swap that is wished for.
+    Swap,
     AskAdd,
     ReadBeside(PathBuf),
     /// Looks through recent and demo designs for the entries that they use.

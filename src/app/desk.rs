@@ -2,9 +2,10 @@
 
 use std::sync::Arc;
 
-use super::command::{BesideCommand, Command, Effect};
+use super::command::{BesideCommand, Command, Effect, SweepCommand};
 use super::state::{Dialog, State};
 use super::update::update;
+use super::worker::aside::{self, AsideQuestion, SwapQuestion, SweepQuestion};
 use super::worker::beside::{self as columns_work, BesideQuestion};
 use super::worker::{Job, LabelQuestion, Outcome, Question, Worker, look_through, read_label, rests, work};
 use crate::store::folders::Folders;
@@ -157,6 +158,28 @@ impl Desk {
                 }
                 None
             }
+            Effect::Sweep(ask) => {
+                let question = SweepQuestion { of: self.aside_question(self.state.sweeps.question), ask: *ask };
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::Sweep(question.clone())) => None,
+                    _ => told(aside::sweep_whole(question)),
+                }
+            }
+            Effect::StopSweep => {
+                if let Some(worker) = &self.worker {
+                    worker.ask(Job::StopSweep);
+                }
+                None
+            }
+            Effect::Swap => {
+                let desk = &self.state.sweeps.swap;
+                let question =
+                    SwapQuestion { of: self.aside_question(desk.question), wish: desk.wish.clone() };
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::Swap(question.clone())) => None,
+                    _ => told(aside::swapped(&question)),
+                }
+            }
             Effect::AskAdd => self.hand(Outward::AskAdd),
             Effect::ReadBeside(path) => {
                 let read = files::design(&path).map(|design| (Box::new(design), files::stamp(&path)));
@@ -240,6 +263,17 @@ impl Desk {
         }
     }
 
+    fn aside_question(&self, number: u64) -> AsideQuestion {
+        let state = &self.state;
+        AsideQuestion {
+            number,
+            design: Arc::clone(state.session.history.design()),
+            pantry: Arc::clone(&state.pantry),
+            kitchen: state.kitchen.clone(),
+            learnt: state.learnt.clone(),
+        }
+    }
+
     /// Puts the columns beside each other here and now, causes and all.
     fn beside_inline(&mut self, question: &BesideQuestion) {
         let pairs = (0..question.designs.len().saturating_sub(1))
@@ -276,6 +310,8 @@ fn told(outcome: Outcome) -> Option<Command> {
         Outcome::Seen(list) => Command::Seen(list),
         Outcome::Beside(number, Ok(told)) => Command::Beside(BesideCommand::Told(number, told)),
         Outcome::Beside(_, Err(note)) => Command::Failed(note),
+        Outcome::Swept(number, swept) => Command::Sweep(SweepCommand::Swept(number, swept)),
+        Outcome::Swapped(number, told) => Command::Sweep(SweepCommand::Swapped(number, told)),
         Outcome::Causes(number, i, causes) => Command::Beside(BesideCommand::Caused(number, i, causes)),
     })
 }

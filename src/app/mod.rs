@@ -9,6 +9,7 @@ pub mod desk;
 pub mod session;
 pub mod shelves;
 pub mod state;
+pub mod sweeps;
 pub mod update;
 pub mod worker;
 

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::columns::{Columns, Holds};
 use super::session::Session;
 use super::shelves::Shelves;
+use super::sweeps::Sweeps;
 use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
 use crate::study::explain::Reading;
@@ -77,6 +78,7 @@ pub struct State {
     pub pantry: Arc<Pantry>,
     pub shelves: Shelves,
     pub columns: Columns,
+    pub sweeps: Sweeps,
     pub kitchen: Kitchen,
     pub learnt: Learnt,
     pub settings: Settings,
@@ -119,6 +121,7 @@ impl State {
             pantry: Arc::new(shelves.all()),
             shelves,
             columns: Columns::default(),
+            sweeps: Sweeps::default(),
             kitchen,
             learnt: Learnt::default(),
             settings,

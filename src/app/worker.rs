@@ -1,5 +1,6 @@
 //! Work off the interface thread: the newest forecast wins, a fault becomes a note, the screen is woken.
 
+pub mod aside;
 pub mod beside;
 
 use std::panic::{self, AssertUnwindSafe};
@@ -9,9 +10,11 @@ use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender, TryRecvError};
 use std::thread;
 use std::time::Duration;
 
+use self::aside::{SwapQuestion, SweepQuestion, Sweeping, swapped};
 use self::beside::{BesideQuestion, causes_of, table_of};
 use super::columns::Told;
 use super::shelves::Seen;
+use super::sweeps::Swept;
 use crate::base::Note;
 use crate::doc::label::{self, LabelReading};
 use crate::doc::{Design, Kitchen, Learnt, Pantry, assets};
@@ -20,6 +23,7 @@ use crate::study::beside::Causes;
 use crate::study::influence::{Influence, influences};
 use crate::study::label::LabelStudy;
 use crate::study::next_pots::LineAsk;
+use crate::study::swap::Swapped;
 use crate::study::{Answer, Ask, answer_with};
 
 /// One question, with all that the answer hangs on.
@@ -50,6 +54,9 @@ pub enum Job {
     Forecast(Question),
     Label(LabelQuestion),
     Beside(BesideQuestion),
+    Sweep(SweepQuestion),
+    StopSweep,
+    Swap(SwapQuestion),
     /// Designs on the disk to be looked through.
     LookThrough(Vec<PathBuf>),
 }
@@ -66,6 +73,9 @@ pub enum Outcome {
     Seen(Vec<Seen>),
     /// Designs beside each other, without the causes.
     Beside(u64, Result<Box<Told>, Note>),
+    /// A sweep as far as it is worked out.
+    Swept(u64, Arc<Swept>),
+    Swapped(u64, Arc<Result<Swapped, Note>>),
     /// What the difference of the design after this one to the first comes from.
     Causes(u64, usize, Causes),
 }
@@ -157,6 +167,8 @@ struct Waiting {
     beside: Option<BesideQuestion>,
     /// Differences that are still to be shared out, and the next of them.
     causes: Option<(BesideQuestion, usize)>,
+    swap: Option<SwapQuestion>,
+    sweep: Option<Sweeping>,
     paths: Option<Vec<PathBuf>>,
     /// The last question, of which it is not found out yet what it rests on.
     settled: Option<Question>,
@@ -172,13 +184,20 @@ impl Waiting {
                 self.beside = Some(beside);
                 self.causes = None;
             }
+            Job::Sweep(question) => self.sweep = Some(Sweeping::new(question)),
+            Job::StopSweep => self.sweep = None,
+            Job::Swap(swap) => self.swap = Some(swap),
             Job::LookThrough(paths) => self.paths = Some(paths),
         }
     }
 
     /// Whether there is something that somebody waits for.
     const fn pressing(&self) -> bool {
-        self.question.is_some() || self.label.is_some() || self.beside.is_some() || self.paths.is_some()
+        self.question.is_some()
+            || self.label.is_some()
+            || self.beside.is_some()
+            || self.swap.is_some()
+            || self.paths.is_some()
     }
 
     /// Does the next thing: forecasts first, then what stands beside, labels, designs to look through; then the long ones,
@@ -199,6 +218,17 @@ impl Waiting {
         }
         if let Some(paths) = self.paths.take() {
             return Some(look_through(&paths));
+        }
+        if let Some(swap) = self.swap.take() {
+            return Some(swapped(&swap));
+        }
+        if let Some(sweep) = &mut self.sweep {
+            // A few points at a time: what is asked meanwhile comes first.
+            let (outcome, more) = sweep.next();
+            if !more {
+                self.sweep = None;
+            }
+            return outcome;
         }
         if let Some((question, i)) = self.causes.take() {
             if i + 1 >= question.designs.len() {
@@ -241,7 +271,7 @@ impl Waiting {
 fn serve(inbox: &Receiver<Job>, outbox: &Sender<Outcome>, wake: &dyn Fn()) {
     let mut waiting = Waiting::default();
     loop {
-        if !waiting.pressing() && waiting.causes.is_none() {
+        if !waiting.pressing() && waiting.causes.is_none() && waiting.sweep.is_none() {
             let next = if waiting.settled.is_some() {
                 inbox.recv_timeout(PAUSE)
             } else {

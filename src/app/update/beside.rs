@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{asked, close_dialog, tell};
+use super::{asked, close_dialog, sweeps, tell};
 use crate::app::columns::{self, Holds, Told};
 use crate::app::command::{BesideCommand, Effect};
 use crate::app::session::Session;
@@ -58,7 +58,7 @@ pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {
         BesideCommand::Duplicate(id) => duplicate(state, id),
         BesideCommand::Page(page) => {
             state.columns.page = page;
-            Vec::new()
+            sweeps::again(state)
         }
         BesideCommand::LaidOver(over) => {
             state.columns.laid_over = over;
@@ -105,6 +105,13 @@ fn add(state: &mut State, holds: Holds) -> Vec<Effect> {
 pub fn ask(state: &mut State) -> Vec<Effect> {
     state.columns.question += 1;
     vec![Effect::Beside]
+}
+
+/// The view comes into sight: whatever was changed elsewhere meanwhile is put beside the others now.
+pub fn shown(state: &mut State) -> Vec<Effect> {
+    let mut effects = ask(state);
+    effects.extend(sweeps::again(state));
+    effects
 }
 
 fn answered(state: &mut State, number: u64, told: Told) {

@@ -4,6 +4,7 @@ mod actions;
 mod beside;
 mod files;
 mod pantry;
+mod sweeps;
 
 use super::command::{Command, Effect};
 use super::state::{Dialog, State, View};
@@ -108,6 +109,7 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
         | Command::TakenIn(..)
         | Command::ShareTo(_) => pantry::pantry(state, command),
         Command::Beside(command) => beside::beside(state, command),
+        Command::Sweep(command) => sweeps::sweeps(state, command),
         other => files::file(state, other),
     }
 }
@@ -158,6 +160,7 @@ fn asked(state: &mut State) -> Vec<Effect> {
     let mut effects = vec![Effect::Forecast];
     if state.view == View::Beside {
         effects.extend(beside::ask(state));
+        effects.extend(sweeps::again(state));
     }
     effects
 }

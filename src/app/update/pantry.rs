@@ -81,8 +81,7 @@ pub fn show(state: &mut State, view: View) -> Vec<Effect> {
     state.view = view;
     match view {
         View::Pantry if new => vec![Effect::LookThrough],
-        // Whatever was changed elsewhere meanwhile is put beside the others now.
-        View::Beside if new => super::beside::ask(state),
+        View::Beside if new => super::beside::shown(state),
         _ => Vec::new(),
     }
 }

@@ -28,7 +28,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
         ui.add_space(10.0);
     }
-    if columns.list.len() > 1 {
+    if columns.list.len() > 1 && matches!(columns.page, BesidePage::Curves | BesidePage::Differences) {
         let mut common = columns.common_stop.is_some();
         let response = tick(ui, &mut common, "One stop line for all".to_owned());
         if response

@@ -7,6 +7,8 @@ mod curves;
 mod empty;
 mod heads;
 mod ready;
+mod swap;
+mod sweep;
 mod tables;
 
 use egui::accesskit::{Live, Role};
@@ -28,6 +30,7 @@ const OVER: f32 = 540.0;
 #[derive(Default)]
 pub struct BesideState {
     curves: curves::CurvesState,
+    sweep: sweep::SweepState,
 }
 
 /// Draws the view over the whole of `ui`; commands go into `out`.
@@ -38,6 +41,11 @@ pub fn show(ui: &mut Ui, view: &mut BesideState, state: &State, out: &mut Vec<Co
     Panel::top("beside bar").resizable(false).exact_size(36.0).frame(frame(4)).show(ui, |ui| {
         ui.horizontal_centered(|ui| bar::show(ui, state, out));
     });
+    match columns.page {
+        BesidePage::Sweep => return sweep::show(ui, &mut view.sweep, state, out),
+        BesidePage::Swap => return swap::show(ui, state, out),
+        BesidePage::Curves | BesidePage::Differences => {}
+    }
     if columns.list.len() < 2 {
         CentralPanel::default().frame(frame(10)).show(ui, |ui| empty::show(ui, state, out));
         return;
@@ -64,7 +72,7 @@ pub fn show(ui: &mut Ui, view: &mut BesideState, state: &State, out: &mut Vec<Co
                 Frame::new().fill(t.sheet).inner_margin(Margin { left: 8, right: 8, top: 4, bottom: 4 });
             CentralPanel::default().frame(room).show(ui, |ui| curves::show(ui, &mut view.curves, state, out));
         }
-        BesidePage::Differences => differences(ui, state, out),
+        _ => differences(ui, state, out),
     }
 }
 

@@ -14,11 +14,11 @@ const NAMES: f32 = 0.27;
 
 /// A cell: its words, words below them, and how they look.
 #[derive(Default)]
-struct Cell {
-    text: String,
-    below: String,
-    strong: bool,
-    soft: bool,
+pub struct Cell {
+    pub text: String,
+    pub below: String,
+    pub strong: bool,
+    pub soft: bool,
 }
 
 /// Inputs that differ; what is the same is left out.
@@ -100,7 +100,8 @@ fn head(ui: &mut Ui, names: &[String]) {
     }
 }
 
-fn rule(ui: &mut Ui) {
+/// A quiet line between rows.
+pub fn rule(ui: &mut Ui) {
     let t = tokens::of(ui);
     let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), 3.0), Sense::hover());
     ui.painter().hline(rect.x_range(), rect.center().y, egui::Stroke::new(tokens::HAIRLINE, t.rule));
@@ -115,7 +116,7 @@ fn place(row: Rect, i: usize, n: usize) -> Rect {
 }
 
 /// A row whose cells wrap; its height is that of the highest.
-fn row(ui: &mut Ui, name: &str, cells: &[Cell]) {
+pub fn row(ui: &mut Ui, name: &str, cells: &[Cell]) {
     let t = tokens::of(ui);
     let whole = ui.available_rect_before_wrap();
     let mut height: f32 = 0.0;
@@ -139,8 +140,7 @@ fn row(ui: &mut Ui, name: &str, cells: &[Cell]) {
             }
         });
     }
-    let (rect, response) = ui.allocate_exact_size(vec2(whole.width(), height + 2.0), Sense::hover());
-    let _ = rect;
+    let (_, response) = ui.allocate_exact_size(vec2(whole.width(), height + 2.0), Sense::hover());
     response.widget_info(|| {
         let all: Vec<String> = cells
             .iter()

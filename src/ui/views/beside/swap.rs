@@ -1,0 +1,180 @@
+//! The Swap page: another base, sugar, thickener or culture in a line's place, and what else changes with it.
+
+use egui::{CentralPanel, Frame, IdSalt, Margin, Panel, ScrollArea, Ui};
+
+use super::tables::{Cell, rule, row};
+use crate::app::command::SweepCommand;
+use crate::app::{Command, State};
+use crate::doc::Design;
+use crate::doc::edit::Shelf;
+use crate::doc::pantry::{EntryKind, Keyed, Pantry, find};
+use crate::study::outcome::{Outcome, Outcomes};
+use crate::study::swap::{SwapAsk, Swapped};
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::picker::picker;
+use crate::ui::widgets::tick::tick;
+use crate::ui::widgets::wrapped;
+use crate::ui::{fonts, tokens};
+
+/// Draws the page over the room that is left.
+pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let frame = Frame::new().fill(t.page).inner_margin(Margin::symmetric(10, 6));
+    Panel::left("swap controls").resizable(false).exact_size(330.0).frame(frame).show(ui, |ui| {
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+            ui.spacing_mut().item_spacing.y = 8.0;
+            controls(ui, state, out);
+        });
+    });
+    CentralPanel::default().frame(frame).show(ui, |ui| {
+        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| told(ui, state, out));
+    });
+}
+
+/// The lines of a design that can be swapped: shelf, place, name.
+fn lines(design: &Design, pantry: &Pantry) -> Vec<(Shelf, usize, String)> {
+    fn named<T: Keyed>(own: &[T], all: &[T], key: &str, name: impl Fn(&T) -> &str) -> String {
+        find(own, key).or_else(|| find(all, key)).map_or_else(|| key.to_owned(), |e| name(e).to_owned())
+    }
+    let own = &design.snapshot;
+    let mut out = Vec::new();
+    for (i, l) in design.bases.iter().enumerate() {
+        out.push((Shelf::Bases, i, named(&own.bases, &pantry.bases, &l.entry, |e| &e.name)));
+    }
+    for (i, l) in design.sugars.iter().enumerate() {
+        out.push((Shelf::Sugars, i, named(&own.sugars, &pantry.sugars, &l.entry, |e| &e.name)));
+    }
+    for (i, l) in design.thickeners.iter().enumerate() {
+        let name = named(&own.thickeners, &pantry.thickeners, &l.entry, |e| &e.name);
+        out.push((Shelf::Thickeners, i, name));
+    }
+    for (i, l) in design.cultures.iter().enumerate() {
+        out.push((Shelf::Cultures, i, named(&own.cultures, &pantry.cultures, &l.entry, |e| &e.name)));
+    }
+    out
+}
+
+/// Keys and names of what may come in its place.
+fn others(pantry: &Pantry, shelf: Shelf) -> Vec<(String, String)> {
+    let kind = match shelf {
+        Shelf::Bases => EntryKind::Base,
+        Shelf::Sugars => EntryKind::Sugar,
+        Shelf::Thickeners => EntryKind::Thickener,
+        Shelf::Additives => EntryKind::Additive,
+        Shelf::Cultures => EntryKind::Culture,
+    };
+    let mut all: Vec<(String, String)> =
+        pantry.entries(kind).map(|e| (e.key().to_owned(), e.name().to_owned())).collect();
+    all.sort_by(|a, b| a.1.cmp(&b.1));
+    all
+}
+
+fn controls(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let wish = &state.sweeps.swap.wish;
+    let mut new = wish.clone();
+    let lines = lines(state.design(), &state.pantry);
+    Card::new("Swap").quiet("in the design on the bench").show(ui, |ui| {
+        let at = lines.iter().position(|(shelf, i, _)| (*shelf, *i) == (wish.shelf, wish.line));
+        let words: Vec<String> = lines.iter().map(|(shelf, _, name)| format!("{}: {name}", shelf.one())).collect();
+        let names: Vec<&str> = words.iter().map(String::as_str).collect();
+        let current = at.map_or("pick a line", |i| names[i]);
+        ui.horizontal(|ui| {
+            ui.label("This");
+            if let Some(i) = picker(ui, IdSalt::new("swap line"), "What is swapped", current, &names) {
+                let (shelf, line, _) = &lines[i];
+                new = SwapAsk { shelf: *shelf, line: *line, entry: String::new(), ..wish.clone() };
+            }
+        });
+        let all = others(&state.pantry, wish.shelf);
+        let names: Vec<&str> = all.iter().map(|(_, name)| name.as_str()).collect();
+        let current = all.iter().find(|(key, _)| *key == wish.entry).map_or("pick an entry", |(_, name)| name);
+        ui.horizontal(|ui| {
+            ui.label("for");
+            if let Some(i) = picker(ui, IdSalt::new("swap entry"), "What comes in its place", current, &names) {
+                new.entry.clone_from(&all[i].0);
+            }
+        });
+        ui.add_space(4.0);
+        tick(ui, &mut new.equal_thickness, "At equal thickness");
+        tick(ui, &mut new.equal_tang, "At equal tang");
+        let how = match (new.equal_thickness, new.equal_tang) {
+            (false, false) => "At the usual rate: the middle of what is usual for what comes in; a base by its volume.",
+            (true, false) => "A thickener's dose is turned until the chilled pot is as thick as before.",
+            (false, true) => "The stop line is moved until the pot tastes as sour as before.",
+            (true, true) => "A thickener's dose and the stop line are turned until thickness and tang are as before.",
+        };
+        wrapped(ui, how, fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
+    });
+    if new != *wish {
+        out.push(Command::Sweep(SweepCommand::Swap(new)));
+    }
+}
+
+fn told(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let desk = &state.sweeps.swap;
+    let font = fonts::regular(tokens::BODY);
+    let Some(told) = &desk.told else {
+        wrapped(ui, "Pick what is to come in its place: you see what else would change, before anything does.", font, t.ink_soft);
+        return;
+    };
+    match told.as_ref() {
+        Err(note) => {
+            Card::new("This swap cannot be").show(ui, |ui| wrapped(ui, &note.line(), font, t.stop));
+        }
+        Ok(swapped) => {
+            Card::new("What is changed").show(ui, |ui| {
+                for sentence in &swapped.said {
+                    wrapped(ui, sentence, font.clone(), t.ink);
+                }
+                ui.add_space(4.0);
+                ui.horizontal(|ui| {
+                    let ready = desk.answered == desk.question;
+                    let take = ui.add_enabled(ready, egui::Button::new("Take it"));
+                    if take.on_hover_text("Makes it the design on the bench; it can be undone").clicked() {
+                        out.push(Command::Sweep(SweepCommand::TakeSwap));
+                    }
+                    let room = state.columns.full().is_none();
+                    let beside = ui.add_enabled(ready && room, egui::Button::new("Put it beside"));
+                    if beside
+                        .on_hover_text("A column of its own; the design on the bench stays as it is")
+                        .on_disabled_hover_text("Four designs are beside each other already")
+                        .clicked()
+                    {
+                        out.push(Command::Sweep(SweepCommand::SwapBeside));
+                    }
+                });
+            });
+            ui.add_space(8.0);
+            outcomes(ui, swapped);
+        }
+    }
+}
+
+fn outcomes(ui: &mut Ui, swapped: &Swapped) {
+    let read = |all: &Outcomes, o: Outcome| all.get(o).map_or_else(|| o.none().to_owned(), |v| o.words(v));
+    Card::new("What it does").quiet("now, and with the swap").show(ui, |ui| {
+        for o in Outcome::ALL {
+            let (a, b) = (swapped.before.get(o), swapped.after.get(o));
+            if a.is_none() && b.is_none() {
+                continue;
+            }
+            rule(ui);
+            let noticed = o.noticed(a, b);
+            let difference = a.zip(b).map(|(a, b)| o.scaled(b) - o.scaled(a));
+            let below = match difference {
+                Some(d) if noticed => format!("{} · you would notice", o.difference_words(d)),
+                Some(0.0) => "the same".to_owned(),
+                Some(d) => format!("{} · too small to notice", o.difference_words(d)),
+                None if noticed => "you would notice".to_owned(),
+                None => String::new(),
+            };
+            let cells = [
+                Cell { text: read(&swapped.before, o), soft: a.is_none(), ..Cell::default() },
+                Cell { text: read(&swapped.after, o), below, strong: noticed, soft: b.is_none() },
+            ];
+            row(ui, o.name(), &cells);
+        }
+    });
+}

@@ -1,0 +1,116 @@
+//! What is swept: the levers, their spans, and what the map shows.
+
+use egui::{IdSalt, Ui};
+
+use crate::app::command::SweepCommand;
+use crate::app::sweeps::{SHOWN, SweepWish, Turned};
+use crate::app::{Command, State};
+use crate::study::lever::{Lever, levers};
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::number::Number;
+use crate::ui::widgets::picker::picker;
+use crate::ui::widgets::wrapped;
+use crate::ui::{fonts, tokens};
+
+/// Draws the controls.
+pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let sweeps = &state.sweeps;
+    let Some(wish) = sweeps.wish else { return };
+    let all = levers(state.design(), &state.pantry);
+    let mut new = wish;
+    Card::new("What is turned").quiet("of the design on the bench").show(ui, |ui| {
+        if let Some(x) = axis(ui, "Across", &all, Some(wish.x), false) {
+            new.x = x.unwrap_or(wish.x);
+        }
+        ui.add_space(4.0);
+        if let Some(y) = axis(ui, "Upwards", &all, wish.y, true) {
+            new.y = y;
+        }
+    });
+    if new != wish {
+        out.push(Command::Sweep(SweepCommand::Wish(settled(new, wish))));
+    }
+    if wish.y.is_some() {
+        Card::new("What the map shows").show(ui, |ui| {
+            for outcome in SHOWN {
+                let on = sweeps.outcome == outcome;
+                if ui.radio(on, outcome.name()).clicked() {
+                    out.push(Command::Sweep(SweepCommand::Outcome(outcome)));
+                }
+            }
+        });
+    }
+    if let Some(fault) = &sweeps.fault {
+        wrapped(ui, &fault.line(), fonts::regular(tokens::BODY), t.stop);
+    }
+    if let Some(swept) = &sweeps.swept {
+        let (done, whole) = (swept.sweep.done, swept.sweep.cells.len());
+        if done < whole && !sweeps.stopped {
+            ui.horizontal(|ui| {
+                ui.label(format!("{done} of {whole} points"));
+                if ui.button("Stop").on_hover_text("Leaves the points that are worked out").clicked() {
+                    out.push(Command::Sweep(SweepCommand::Stop));
+                }
+            });
+        } else {
+            let words = if done < whole { "stopped" } else { "points, all worked out" };
+            wrapped(ui, &format!("{done} {words}"), fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
+        }
+    }
+    let help = "Every point is a whole forecast of the design with these levers turned. Press a point, or go there with \
+                the arrows and press Enter: it becomes the design, and can be undone.";
+    wrapped(ui, help, fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
+}
+
+/// One lever cannot be turned in both directions: the other one gives way.
+fn settled(new: SweepWish, old: SweepWish) -> SweepWish {
+    match new.y {
+        Some(y) if y.knob == new.x.knob => {
+            if new.x.knob == old.x.knob { SweepWish { x: old.y.unwrap_or(old.x), ..new } } else { SweepWish { y: None, ..new } }
+        }
+        _ => new,
+    }
+}
+
+/// A direction: its lever, from, to. Something if the maker changed it.
+fn axis(
+    ui: &mut Ui,
+    name: &str,
+    all: &[Lever],
+    now: Option<Turned>,
+    may_be_none: bool,
+) -> Option<Option<Turned>> {
+    let mut names: Vec<&str> = all.iter().map(|l| l.name.as_str()).collect();
+    if may_be_none {
+        names.push("nothing");
+    }
+    let lever = now.and_then(|now| all.iter().find(|l| l.knob == now.knob));
+    let current = lever.map_or("nothing", |l| l.name.as_str());
+    let mut changed = None;
+    ui.horizontal(|ui| {
+        ui.label(name);
+        if let Some(i) = picker(ui, IdSalt::new(("sweep", name)), name, current, &names) {
+            changed = Some(all.get(i).map(Turned::usual));
+        }
+    });
+    let (Some(now), Some(lever)) = (now, lever) else { return changed };
+    ui.horizontal(|ui| {
+        for (words, end, value) in [("from", 0, now.from), ("to", 1, now.to)] {
+            ui.label(words);
+            let number = Number {
+                name: &format!("{name}, {words}"),
+                unit: lever.unit,
+                value,
+                range: lever.range.0..=lever.range.1,
+                decimals: lever.decimals,
+                speed: lever.step,
+                hover: "",
+            };
+            if let Some(v) = number.show(ui).value {
+                changed = Some(Some(if end == 0 { Turned { from: v, ..now } } else { Turned { to: v, ..now } }));
+            }
+        }
+    });
+    changed
+}

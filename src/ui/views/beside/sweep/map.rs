@@ -1,0 +1,316 @@
+//! A map over two levers: the darker, the more; lines where a word or a goal changes; a ring where the design is.
+
+use egui::accesskit::Role;
+use egui::{Align2, Color32, FontId, Mesh, Pos2, Rect, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
+
+use super::SweepState;
+use crate::app::command::SweepCommand;
+use crate::app::sweeps::Swept;
+use crate::app::{Command, State};
+use crate::base::number;
+use crate::study::outcome::Outcome;
+use crate::study::sweep::{Axis, Cell, Sweep};
+use crate::ui::tokens::{self, Tokens};
+use crate::ui::{fonts, views::beside::count};
+
+/// Room for the numbers left of the map, and below it.
+const LEFT: f32 = 64.0;
+const BELOW: f32 = 36.0;
+/// The title and the scale above it.
+const ABOVE: f32 = 44.0;
+
+/// The colours of a map, worked out once for what it shows.
+#[derive(Default)]
+pub struct MapState {
+    known: Option<(u64, Outcome, bool)>,
+    colours: Vec<Color32>,
+}
+
+/// Where the points are.
+struct Places<'a> {
+    plot: Rect,
+    size: (usize, usize),
+    sweep: &'a Sweep,
+}
+
+impl Places<'_> {
+    /// A place of the grid on the screen; points lie in the middle of their cells.
+    fn at(&self, x: f64, y: f64) -> Pos2 {
+        #[allow(clippy::cast_possible_truncation, reason = "places of a grid")]
+        let (x, y) = (x as f32, y as f32);
+        let (nx, ny) = (count(self.size.0), count(self.size.1));
+        pos2(
+            self.plot.left() + self.plot.width() * (x + 0.5) / nx,
+            self.plot.bottom() - self.plot.height() * (y + 0.5) / ny,
+        )
+    }
+
+    /// The point under a place on the screen.
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "inside of the grid")]
+    fn point(&self, at: Pos2) -> Option<(usize, usize)> {
+        let share = (at - self.plot.left_bottom()) / vec2(self.plot.width(), -self.plot.height());
+        let (x, y) = (share.x * count(self.size.0), share.y * count(self.size.1));
+        let inside = x >= 0.0 && y >= 0.0;
+        inside.then_some((x as usize, y as usize)).filter(|(ix, iy)| *ix < self.size.0 && *iy < self.size.1)
+    }
+}
+
+/// Draws the map; the point under the pointer.
+pub fn show(
+    ui: &mut Ui,
+    view: &mut SweepState,
+    state: &State,
+    swept: &Swept,
+    out: &mut Vec<Command>,
+) -> Option<(usize, usize)> {
+    let t = tokens::of(ui);
+    let (sweep, outcome) = (&swept.sweep, state.sweeps.outcome);
+    let y_axis = sweep.ask.y.as_ref()?;
+    let room = ui.available_rect_before_wrap();
+    let plot = Rect::from_min_max(
+        pos2(room.left() + LEFT, room.top() + ABOVE),
+        pos2(room.right() - 12.0, room.bottom() - BELOW),
+    );
+    let places = Places { plot, size: sweep.ask.size(), sweep };
+    head(ui, room, state, sweep, outcome);
+    paint(ui, view, state, &places, outcome);
+    axes(ui, &places, y_axis, t);
+    let painter = ui.painter().with_clip_rect(plot.expand(1.0));
+    for (level, words) in swept.levels.iter().filter(|(of, _)| *of == outcome).flat_map(|(_, all)| all) {
+        contour(ui, &painter, &places, &sweep.contour(outcome, *level), words, t);
+    }
+    goals(ui, &painter, &places, t);
+    let response = ui.interact(plot, ui.scope_id().with("map"), Sense::click());
+    let hovered = response.hover_pos().and_then(|at| places.point(at));
+    let here = sweep.nearest(&state.ask());
+    if let Some((ix, iy)) = here {
+        ring(&painter, &places, (ix, iy), t.stop_line, t);
+    }
+    if let Some((ix, iy)) = view.mark.filter(|_| response.has_focus()) {
+        ring(&painter, &places, (ix, iy), t.accent, t);
+    }
+    if response.has_focus() {
+        let stroke = Stroke::new(tokens::FOCUS, t.accent);
+        ui.painter().rect_stroke(plot, 0, stroke, egui::StrokeKind::Outside);
+    }
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, sentence(state, sweep, outcome, here)));
+    super::keys(ui, &response, view, (sweep, here), out);
+    if response.clicked() {
+        response.request_focus();
+        if let Some((ix, iy)) = hovered {
+            out.push(Command::Sweep(SweepCommand::Take(ix, iy)));
+        }
+    }
+    hovered
+}
+
+/// What the map says, for those who do not see it.
+fn sentence(state: &State, sweep: &Sweep, outcome: Outcome, here: Option<(usize, usize)>) -> String {
+    let axis = |a: &Axis| {
+        let (from, to) = a.span();
+        format!("{} from {} to {}", a.lever().name, a.lever().words(from), a.lever().words(to))
+    };
+    let y = sweep.ask.y.as_ref().map_or_else(String::new, |y| format!(" and {}", axis(y)));
+    let range = sweep.range(outcome).map_or_else(
+        || "nowhere reached".to_owned(),
+        |(a, b)| format!("{} to {}", super::words(state, outcome, a), super::words(state, outcome, b)),
+    );
+    let holds = sweep.cells.iter().filter(|c| c.point().is_some_and(|p| p.failing.is_none())).count();
+    let here = here.map_or_else(String::new, |(ix, iy)| {
+        format!(" At the design: {}.", super::told(sweep, state, ix, iy))
+    });
+    format!(
+        "Map of {} over {}{y}: {range}. All goals hold at {holds} of {} points.{here}",
+        outcome.name(),
+        axis(&sweep.ask.x),
+        sweep.cells.len()
+    )
+}
+
+/// The colour of a value between the least and the greatest.
+fn shade(t: &Tokens, outcome: Outcome, share: f64) -> Color32 {
+    let curve = match outcome {
+        Outcome::Texture | Outcome::Stiffness => t.texture_chilled,
+        Outcome::SugarLeft | Outcome::Sweetness | Outcome::Energy | Outcome::Cost => t.sugar_total,
+        Outcome::Ph | Outcome::SourAt | Outcome::ReadyFrom => t.ph,
+        Outcome::Tang => t.acid,
+        Outcome::Whey => t.temperature,
+    };
+    #[allow(clippy::cast_possible_truncation, reason = "a share")]
+    let share = (0.05 + 0.65 * share.clamp(0.0, 1.0)) as f32;
+    t.sheet.lerp_to_gamma(curve.line, share)
+}
+
+/// Title, and what the shades mean.
+fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Outcome) {
+    let t = tokens::of(ui);
+    let painter = ui.painter();
+    let title = painter.text(
+        room.left_top() + vec2(LEFT, 0.0),
+        Align2::LEFT_TOP,
+        outcome.name(),
+        fonts::semibold(tokens::HEADING),
+        t.ink,
+    );
+    let small = fonts::regular(tokens::SMALL);
+    let Some((low, high)) = sweep.range(outcome) else {
+        let at = pos2(title.right() + 12.0, title.center().y);
+        painter.text(at, Align2::LEFT_CENTER, "nowhere reached", small, t.ink_soft);
+        return;
+    };
+    let bar = Rect::from_min_size(pos2(room.right() - 212.0, title.center().y - 5.0), vec2(120.0, 10.0));
+    let mut mesh = Mesh::default();
+    for k in 0..24_u8 {
+        let x = |k: u8| bar.left() + bar.width() * f32::from(k) / 24.0;
+        let rect = Rect::from_x_y_ranges(x(k)..=x(k + 1), bar.y_range());
+        mesh.add_colored_rect(rect, shade(t, outcome, (f64::from(k) + 0.5) / 24.0));
+    }
+    painter.add(Shape::mesh(mesh));
+    painter.rect_stroke(bar, 0, Stroke::new(tokens::HAIRLINE, t.rule), egui::StrokeKind::Outside);
+    let words = |v: f64| super::words(state, outcome, v);
+    painter.text(bar.left_center() - vec2(5.0, 0.0), Align2::RIGHT_CENTER, words(low), small.clone(), t.ink_soft);
+    painter.text(bar.right_center() + vec2(5.0, 0.0), Align2::LEFT_CENTER, words(high), small, t.ink_soft);
+}
+
+fn paint(ui: &Ui, view: &mut SweepState, state: &State, places: &Places<'_>, outcome: Outcome) {
+    let t = tokens::of(ui);
+    let (nx, ny) = places.size;
+    let known = (state.sweeps.number, outcome, t.dark);
+    if view.map.known != Some(known) {
+        view.map.known = Some(known);
+        let range = places.sweep.range(outcome).map(|(a, b)| (outcome.scaled(a), outcome.scaled(b)));
+        let colour = |cell: Option<&Cell>| match (cell, range) {
+            (Some(Cell::Point(point)), Some((low, high))) => point.outcomes.get(outcome).map_or(t.rail, |v| {
+                shade(t, outcome, (outcome.scaled(v) - low) / (high - low).max(1e-12))
+            }),
+            (Some(Cell::Never(_) | Cell::Point(_)), _) => t.rail,
+            _ => t.sheet,
+        };
+        view.map.colours =
+            (0..nx * ny).map(|at| colour(places.sweep.shown(at % nx, at / nx))).collect();
+    }
+    let mut mesh = Mesh::default();
+    for (at, colour) in view.map.colours.iter().enumerate() {
+        let (ix, iy) = (at % nx, at / nx);
+        let x = |i: usize| places.plot.left() + places.plot.width() * count(i) / count(nx);
+        let y = |i: usize| places.plot.bottom() - places.plot.height() * count(i) / count(ny);
+        mesh.add_colored_rect(Rect::from_x_y_ranges(x(ix)..=x(ix + 1), y(iy + 1)..=y(iy)), *colour);
+    }
+    ui.painter().add(Shape::mesh(mesh));
+    let stroke = Stroke::new(tokens::HAIRLINE, t.mark);
+    ui.painter().rect_stroke(places.plot, 0, stroke, egui::StrokeKind::Outside);
+}
+
+fn axes(ui: &Ui, places: &Places<'_>, y_axis: &Axis, t: &Tokens) {
+    let (painter, plot) = (ui.painter(), places.plot);
+    let small = fonts::regular(tokens::SMALL);
+    let x_axis = &places.sweep.ask.x;
+    for v in round_values(x_axis.span(), plot.width() / 80.0) {
+        let x = places.at(x_axis.place(v), 0.0).x;
+        painter.vline(x, plot.bottom()..=plot.bottom() + 4.0, Stroke::new(tokens::HAIRLINE, t.mark));
+        painter.text(pos2(x, plot.bottom() + 6.0), Align2::CENTER_TOP, number::plain(v), small.clone(), t.ink_soft);
+    }
+    for v in round_values(y_axis.span(), plot.height() / 46.0) {
+        let y = places.at(0.0, y_axis.place(v)).y;
+        painter.hline(plot.left() - 4.0..=plot.left(), y, Stroke::new(tokens::HAIRLINE, t.mark));
+        painter.text(pos2(plot.left() - 7.0, y), Align2::RIGHT_CENTER, number::plain(v), small.clone(), t.ink_soft);
+    }
+    let name = |axis: &Axis| format!("{}, {}", axis.lever().name, axis.lever().unit);
+    let font = fonts::regular(tokens::SMALL + 1.0);
+    let at = pos2(plot.center().x, plot.bottom() + 20.0);
+    painter.text(at, Align2::CENTER_TOP, name(x_axis), font.clone(), t.ink);
+    let galley = painter.layout_no_wrap(name(y_axis), font, t.ink);
+    let at = pos2(plot.left() - LEFT + 2.0, plot.center().y + galley.size().x / 2.0);
+    let mut text = egui::epaint::TextShape::new(at, galley, t.ink);
+    text.angle = -std::f32::consts::FRAC_PI_2;
+    painter.add(text);
+}
+
+/// Round numbers within a span, about so many.
+pub fn round_values((from, to): (f64, f64), about: f32) -> Vec<f64> {
+    let raw = (to - from) / f64::from(about.max(2.0));
+    let power = 10_f64.powf(raw.log10().floor());
+    let step = [1.0, 2.0, 5.0, 10.0].into_iter().map(|m| m * power).find(|s| *s >= raw).unwrap_or(power);
+    let first = (from / step - 1e-9).ceil();
+    (0..200_u8).map(|k| (first + f64::from(k)) * step).take_while(|v| *v <= to + 1e-9 * step.abs()).collect()
+}
+
+/// Lines along which the outcome has a value, with its words on the longest.
+fn contour(
+    ui: &Ui,
+    painter: &egui::Painter,
+    places: &Places<'_>,
+    lines: &[Vec<(f64, f64)>],
+    words: &str,
+    t: &Tokens,
+) {
+    for line in lines {
+        let path: Vec<Pos2> = line.iter().map(|(x, y)| places.at(*x, *y)).collect();
+        painter.extend(tokens::Dash::DASHED.shapes(&path, Stroke::new(1.6, t.ink)));
+    }
+    if let Some(longest) = lines.iter().max_by_key(|l| l.len()) {
+        let (x, y) = longest[longest.len() / 2];
+        tag(ui, painter, places.at(x, y), words, fonts::regular(tokens::SMALL), t);
+    }
+}
+
+/// Where all goals hold.
+fn goals(ui: &Ui, painter: &egui::Painter, places: &Places<'_>, t: &Tokens) {
+    for line in places.sweep.edge_of_goals() {
+        let path: Vec<Pos2> = line.iter().map(|(x, y)| places.at(*x, *y)).collect();
+        painter.add(Shape::line(path, Stroke::new(tokens::CURVE_STRONG, t.accent)));
+    }
+    let nx = places.size.0;
+    let holds: Vec<(usize, usize)> = (places.sweep.cells.iter().enumerate())
+        .filter(|(_, c)| c.point().is_some_and(|p| p.failing.is_none()))
+        .map(|(at, _)| (at % nx, at / nx))
+        .collect();
+    if holds.is_empty() {
+        let at = places.plot.center_top() + vec2(0.0, 14.0);
+        tag(ui, painter, at, "nowhere do all goals hold", fonts::semibold(tokens::SMALL + 1.0), t);
+        return;
+    }
+    // The holding point nearest to the middle of them all.
+    let n = count(holds.len());
+    let sum = |f: fn(&(usize, usize)) -> usize| holds.iter().map(|p| count(f(p))).sum::<f32>() / n;
+    let (mx, my) = (sum(|p| p.0), sum(|p| p.1));
+    let far = |p: &(usize, usize)| (count(p.0) - mx).powi(2) + (count(p.1) - my).powi(2);
+    if let Some((ix, iy)) = holds.iter().min_by(|a, b| far(a).total_cmp(&far(b))) {
+        let at = places.at(f64::from(count(*ix)), f64::from(count(*iy)));
+        let font = fonts::semibold(tokens::SMALL + 1.0);
+        tag(ui, painter, at, "all goals hold", font, t);
+    }
+}
+
+/// Words on the map, on a ground of their own.
+fn tag(ui: &Ui, painter: &egui::Painter, at: Pos2, words: &str, font: FontId, t: &Tokens) {
+    let galley = ui.painter().layout_no_wrap(words.to_owned(), font, t.ink);
+    let clip = painter.clip_rect().shrink(4.0);
+    let size = galley.size() + vec2(8.0, 2.0);
+    let half = size / 2.0;
+    let at = pos2(
+        at.x.clamp(clip.left() + half.x, (clip.right() - half.x).max(clip.left() + half.x)),
+        at.y.clamp(clip.top() + half.y, (clip.bottom() - half.y).max(clip.top() + half.y)),
+    );
+    let rect = Rect::from_center_size(at, size);
+    painter.rect_filled(rect, tokens::RADIUS_SMALL, t.card);
+    painter.galley(rect.min + vec2(4.0, 1.0), galley, t.ink);
+}
+
+fn ring(painter: &egui::Painter, places: &Places<'_>, (ix, iy): (usize, usize), color: Color32, t: &Tokens) {
+    let at = places.at(f64::from(count(ix)), f64::from(count(iy)));
+    painter.circle_stroke(at, 6.5, Stroke::new(5.0, t.card));
+    painter.circle_stroke(at, 6.5, Stroke::new(2.5, color));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn round_values_lie_within() {
+        assert_eq!(round_values((6.0, 30.0), 5.0), [10.0, 15.0, 20.0, 25.0, 30.0]);
+        assert_eq!(round_values((0.0, 1.0), 5.0), [0.0, 0.2, 0.4, 0.6000000000000001, 0.8, 1.0]);
+        assert!(round_values((36.0, 36.4), 2.0).iter().all(|v| (36.0..=36.4).contains(v)));
+    }
+}
