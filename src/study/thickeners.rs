@@ -90,7 +90,7 @@ fn pct(share: f64) -> String {
 }
 
 /// A name inside a sentence: its first letter small.
-fn lower(name: &str) -> String {
+pub(super) fn lower(name: &str) -> String {
     let mut letters = name.chars();
     letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

@@ -30,5 +30,6 @@ mod properties;
 mod published;
 mod reference;
 mod support;
+mod swap;
 mod sweep;
 mod ui;

@@ -1,0 +1,222 @@
+//! Swaps: at the usual rate, as thick, as tangy; what was solved holds in a forecast of its own, and what cannot be is told.
+
+use potset::doc::edit::{self, Shelf};
+use potset::doc::{Design, Edit, Kitchen, Learnt};
+use potset::study::Ask;
+use potset::study::outcome::{Outcome, Outcomes};
+use potset::study::swap::{SwapAsk, Swapped, swap};
+use rayon::prelude::*;
+
+use crate::support::{demo, shipped};
+
+fn with<T>(design: &Design, go: impl FnOnce(&Ask<'_>) -> T) -> T {
+    go(&Ask { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
+}
+
+fn wish(shelf: Shelf, entry: &str, equal_thickness: bool, equal_tang: bool) -> SwapAsk {
+    SwapAsk { shelf, line: 0, entry: entry.to_owned(), equal_thickness, equal_tang }
+}
+
+fn outcomes(design: &Design) -> Outcomes {
+    with(design, |ask| Outcomes::of(ask, &ask.run().unwrap()))
+}
+
+/// What the design would be with a swap made.
+fn made(design: &Design, swapped: &Swapped) -> Design {
+    edit::apply(design, &swapped.edit, shipped()).unwrap()
+}
+
+/// A swap whose edit gives what it says.
+fn done(design: &Design, wish: &SwapAsk) -> Swapped {
+    let swapped = with(design, |ask| swap(ask, wish)).unwrap();
+    assert_eq!(outcomes(&made(design, &swapped)), swapped.after);
+    assert_eq!(outcomes(design), swapped.before);
+    swapped
+}
+
+/// How far an outcome is from what it was, as a share of it.
+fn off(swapped: &Swapped, outcome: Outcome) -> f64 {
+    let (a, b) = (swapped.before.get(outcome).unwrap(), swapped.after.get(outcome).unwrap());
+    (b / a - 1.0).abs()
+}
+
+#[test]
+fn at_the_usual_rate_the_dose_is_the_middle_of_what_is_usual() {
+    let design = demo("coconut-pot.ron");
+    let usual = |key: &str| shipped().thickeners.iter().find(|t| t.key == key).unwrap().usual;
+    let swapped = done(&design, &wish(Shelf::Thickeners, "tapioca_starch_cold", false, false));
+    let new = made(&design, &swapped);
+    let (low, high) = usual("tapioca_starch_cold");
+    assert_eq!(
+        (new.thickeners[0].entry.as_str(), new.thickeners[0].g_per_l),
+        ("tapioca_starch_cold", 0.5 * (low + high))
+    );
+    assert_eq!(new.hold(), design.hold());
+    assert!(
+        swapped.said[0].contains("in the place of") && swapped.said[1].contains("usual"),
+        "{:?}",
+        swapped.said
+    );
+    // A base keeps its litres, and what the old label said goes.
+    let mut labelled = design;
+    labelled.bases[0].label.fat = Some(20.0);
+    let swapped = done(&labelled, &wish(Shelf::Bases, "whole_cows_milk", false, false));
+    let new = made(&labelled, &swapped);
+    assert_eq!((new.bases[0].litres, new.bases[0].label.fat), (2.0, None));
+    assert!(swapped.said.iter().any(|s| s.contains("label figures")), "{:?}", swapped.said);
+}
+
+#[test]
+fn a_swap_to_itself_changes_nothing() {
+    let design = demo("coconut-pot.ron");
+    for (shelf, entry) in [
+        (Shelf::Bases, &design.bases[0].entry),
+        (Shelf::Sugars, &design.sugars[0].entry),
+        (Shelf::Thickeners, &design.thickeners[0].entry),
+        (Shelf::Cultures, &design.cultures[0].entry),
+    ] {
+        let swapped = done(&design, &wish(shelf, entry, true, true));
+        assert_eq!(made(&design, &swapped), design);
+        assert_eq!(swapped.before, swapped.after);
+    }
+}
+
+#[test]
+fn as_thick_and_as_tangy_hold_in_a_forecast_of_their_own() {
+    let design = demo("coconut-pot.ron");
+    for (shelf, entry) in [
+        (Shelf::Thickeners, "tapioca_starch_cold"),
+        (Shelf::Cultures, "dairy_pair"),
+        (Shelf::Sugars, "honey"),
+    ] {
+        let thick = done(&design, &wish(shelf, entry, true, false));
+        assert!(off(&thick, Outcome::Texture) < 0.01, "{entry}: {:?}", thick.said);
+        let both = done(&design, &wish(shelf, entry, true, true));
+        assert!(off(&both, Outcome::Texture) < 0.01, "{entry}: {:?}", both.said);
+        assert!(off(&both, Outcome::Tang) < 0.01, "{entry}: {:?}", both.said);
+        assert!(both.said.iter().any(|s| s.contains("Stop after")), "{:?}", both.said);
+        let Edit::Together(name, _) = &both.edit else { panic!("not one step of undo") };
+        assert!(name.starts_with("Swap: ") && name.ends_with("as thick and as tangy"), "{name}");
+    }
+}
+
+#[test]
+fn what_cannot_be_is_told() {
+    let design = demo("coconut-pot.ron");
+    let told = |d: &Design, w: &SwapAsk| with(d, |ask| swap(ask, w)).unwrap_err();
+    // Uncooked, it only sinks: no dose of it thickens.
+    let note = told(&design, &wish(Shelf::Thickeners, "cornstarch", true, false));
+    assert!(note.title.contains("cannot give the same thickness") && note.sentence.contains("comes nearest"));
+    assert!(note.sentence.contains("needs heat") && note.mend.contains("cook it"), "{}", note.line());
+    // At the usual rate it is swapped, with the warning and its mend.
+    let swapped = done(&design, &wish(Shelf::Thickeners, "cornstarch", false, false));
+    assert!(
+        swapped.said.iter().any(|s| s.contains("needs heat") && s.contains("Mend: cook it")),
+        "{:?}",
+        swapped.said
+    );
+
+    // From one that does nothing to another: the dose does not matter, and that is said.
+    let mut raw = design.clone();
+    raw.thickeners[0].entry = "cornstarch".to_owned();
+    raw.thickeners[0].g_per_l = 0.0;
+    let swapped = done(&raw, &wish(Shelf::Thickeners, "xanthan_gum", true, false));
+    assert!(
+        swapped.said.iter().any(|s| s.contains("as thick without any xanthan gum")),
+        "{:?}",
+        swapped.said
+    );
+
+    // A leaner base is too thin for any dose.
+    let note = told(&design, &wish(Shelf::Bases, "coconut_milk_tinned", true, false));
+    assert!(
+        note.sentence.contains("0.0\u{a0}g/L to 60.0\u{a0}g/L can be had; 60.0\u{a0}g/L comes nearest"),
+        "{}",
+        note.line()
+    );
+
+    let mut thin = design.clone();
+    thin.thickeners.clear();
+    let note = told(&thin, &wish(Shelf::Bases, "whole_cows_milk", true, false));
+    assert!(note.title.contains("no thickener") && note.mend.contains("Add a thickener"));
+    let mut still = design.clone();
+    still.cultures[0].rate = 0.0;
+    assert!(told(&still, &wish(Shelf::Bases, "whole_cows_milk", false, true)).title.contains("no acid"));
+    assert!(told(&design, &wish(Shelf::Thickeners, "no_such", false, false)).title.contains("no_such"));
+    assert!(told(&design, &wish(Shelf::Additives, "salt", false, false)).mend.contains("bench"));
+    let far = SwapAsk { line: 7, ..wish(Shelf::Cultures, "dairy_pair", false, false) };
+    assert!(told(&design, &far).title.contains("number 8"));
+}
+
+#[test]
+fn every_base_sugar_and_culture_matches_in_both_or_says_why_not() {
+    let mut design = demo("coconut-pot.ron");
+    // A lean base: what thickens it is what is stirred in.
+    design.bases[0].entry = "almond_drink_unsweetened".to_owned();
+    let pantry = shipped();
+    let keys = |shelf| -> Vec<String> {
+        match shelf {
+            Shelf::Bases => pantry.bases.iter().map(|e| e.key.clone()).collect(),
+            Shelf::Sugars => pantry.sugars.iter().map(|e| e.key.clone()).collect(),
+            _ => pantry.cultures.iter().map(|e| e.key.clone()).collect(),
+        }
+    };
+    for shelf in [Shelf::Bases, Shelf::Sugars, Shelf::Cultures] {
+        let told: Vec<bool> = keys(shelf)
+            .par_iter()
+            .map(|key| match with(&design, |ask| swap(ask, &wish(shelf, key, true, true))) {
+                Ok(swapped) => {
+                    assert_eq!(outcomes(&made(&design, &swapped)), swapped.after, "{key}");
+                    for outcome in [Outcome::Texture, Outcome::Tang] {
+                        assert!(off(&swapped, outcome) < 0.01, "{key}: {:?}", swapped.said);
+                    }
+                    // Another base has another buffer; the same one as sour has the same pH.
+                    let ph = |o: &Outcomes| o.get(Outcome::Ph).unwrap();
+                    let moved = (ph(&swapped.after) - ph(&swapped.before)).abs();
+                    assert!(shelf == Shelf::Bases || moved < 0.02, "{key}: pH moves by {moved}");
+                    true
+                }
+                Err(note) => {
+                    assert!(note.title.contains("cannot give the same"), "{key}: {}", note.line());
+                    false
+                }
+            })
+            .collect();
+        let matched = told.iter().filter(|t| **t).count();
+        println!("{shelf:?}: {matched} of {} match", told.len());
+        // More than what is there already.
+        assert!(matched > 2, "{shelf:?}: {matched}");
+    }
+}
+
+#[test]
+fn every_pair_of_thickeners_matches_or_says_why_not() {
+    let design = demo("coconut-pot.ron");
+    let all: Vec<(&str, f64)> =
+        shipped().thickeners.iter().map(|t| (t.key.as_str(), 0.5 * (t.usual.0 + t.usual.1))).collect();
+    let pairs: Vec<_> =
+        all.iter().flat_map(|a| all.iter().map(move |b| (a, b))).filter(|(a, b)| a != b).collect();
+    let told: Vec<bool> = pairs
+        .par_iter()
+        .map(|((from, dose), (to, _))| {
+            let mut old = design.clone();
+            (old.thickeners[0].entry, old.thickeners[0].g_per_l) = ((*from).to_owned(), *dose);
+            match with(&old, |ask| swap(ask, &wish(Shelf::Thickeners, to, true, false))) {
+                Ok(swapped) => {
+                    let after = outcomes(&made(&old, &swapped));
+                    assert_eq!(after, swapped.after, "{from} to {to}");
+                    assert!(off(&swapped, Outcome::Texture) < 0.01, "{from} to {to}: {:?}", swapped.said);
+                    true
+                }
+                Err(note) => {
+                    assert!(note.sentence.contains("comes nearest"), "{from} to {to}: {}", note.line());
+                    false
+                }
+            }
+        })
+        .collect();
+    let matched = told.iter().filter(|t| **t).count();
+    println!("{matched} of {} pairs match", told.len());
+    // Many need heat that this pot never gets.
+    assert!(matched * 3 > told.len() && matched < told.len(), "{matched} of {}", told.len());
+}
