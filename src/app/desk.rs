@@ -159,7 +159,8 @@ impl Desk {
                 None
             }
             Effect::Sweep(ask) => {
-                let question = SweepQuestion { of: self.aside_question(self.state.sweeps.question), ask: *ask };
+                let question =
+                    SweepQuestion { of: self.aside_question(self.state.sweeps.question), ask: *ask };
                 match &self.worker {
                     Some(worker) if worker.ask(Job::Sweep(question.clone())) => None,
                     _ => told(aside::sweep_whole(question)),

@@ -7,6 +7,7 @@ use eframe::egui::ColorImage;
 use super::args::Args;
 use super::{Desk as Table, Exit, bad, design};
 use crate::app::columns::{BesidePage, Holds};
+use crate::app::command::BesideCommand;
 use crate::app::session::Session;
 use crate::app::state::View;
 use crate::app::{Action, Command, Desk, State};
@@ -42,7 +43,13 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
         return Err(Note::error("FILE", "No design was named", "Give a design file"));
     };
     let usual = if others.is_empty() { "bench" } else { "beside" };
-    let view = view(args.text("view").unwrap_or(usual))?;
+    let wanted = args.text("view").unwrap_or(usual);
+    let page = match wanted {
+        "sweep" => Some(BesidePage::Sweep),
+        "swap" => Some(BesidePage::Swap),
+        _ => None,
+    };
+    let view = view(if page.is_some() { "beside" } else { wanted })?;
     let table = Table::of(first)?;
     let theme = if dark { Theme::Dark } else { Theme::Light };
     let mut state = State::start(Settings { theme, ..Settings::default() }, table.kitchen)?;
@@ -59,6 +66,9 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
         desk.state.columns.page = BesidePage::Differences;
     }
     desk.run(view);
+    if let Some(page) = page {
+        desk.run(Command::Beside(BesideCommand::Page(page)));
+    }
     let mut shell = Shell::new(desk, PathsBy::Typing);
     // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
     let points = [
@@ -82,7 +92,7 @@ fn view(name: &str) -> Result<Command, Note> {
         Note::error(
             "--view",
             format!("There is no view {name}"),
-            "Give bench, beside, pantry, label or making",
+            "Give bench, beside, sweep, swap, pantry, label or making",
         )
     })
 }

@@ -2,6 +2,7 @@
 
 mod adding;
 mod bench;
+mod beside;
 mod blend;
 mod measures;
 mod next_pots;

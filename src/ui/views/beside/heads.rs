@@ -9,6 +9,9 @@ use crate::app::{Command, State};
 use crate::ui::widgets::{line_in, marker};
 use crate::ui::{fonts, tokens};
 
+/// Least width of a head with its buttons, points.
+const BUTTONS: f32 = 250.0;
+
 /// Height of a head, points.
 pub const HEIGHT: f32 = 46.0;
 
@@ -65,37 +68,63 @@ fn head(
     row.spacing_mut().item_spacing.x = 3.0;
     row.spacing_mut().button_padding = vec2(6.0, 1.0);
     row.spacing_mut().interact_size.y = tokens::PRESS;
-    buttons(&mut row, (i, n), column, &name, out);
+    let doings = doings((i, n), column, &name);
+    if rect.width() < BUTTONS {
+        // No room for the buttons: the same in a menu.
+        let menu = row.menu_button("Do…", |ui| {
+            for doing in &doings {
+                if ui.add_enabled(doing.enabled, Button::new(&doing.words)).clicked() {
+                    out.push(Command::Beside(doing.command.clone()));
+                    ui.close();
+                }
+            }
+        });
+        let words = format!("What to do with {name}");
+        menu.response.widget_info(|| WidgetInfo::labeled(Role::Button, true, &words));
+    } else {
+        for doing in doings.iter().rev() {
+            let text = RichText::new(doing.sign).size(tokens::SMALL + 1.0);
+            let response = row.add_enabled(doing.enabled, Button::new(text));
+            response.widget_info(|| WidgetInfo::labeled(Role::Button, doing.enabled, &doing.words));
+            if response.clicked() {
+                out.push(Command::Beside(doing.command.clone()));
+            }
+            response.on_hover_text(&doing.words);
+        }
+    }
     let left = below.with_max_x(row.min_rect().left() - 6.0);
     if left.width() > 30.0 {
         line_in(ui, left, &place, fonts::regular(tokens::SMALL), t.ink_soft, Align::Min);
     }
 }
 
-/// From right to left.
-fn buttons(ui: &mut Ui, (i, n): (usize, usize), column: &Column, name: &str, out: &mut Vec<Command>) {
+/// Something that can be done with a column.
+struct Doing {
+    sign: &'static str,
+    words: String,
+    enabled: bool,
+    command: BesideCommand,
+}
+
+/// From left to right.
+fn doings((i, n): (usize, usize), column: &Column, name: &str) -> Vec<Doing> {
     let id = column.id;
-    let mut button = |ui: &mut Ui, sign: &str, words: String, enabled: bool, command: BesideCommand| {
-        let text = RichText::new(sign).size(tokens::SMALL + 1.0);
-        let response = ui.add_enabled(enabled, Button::new(text));
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, enabled, &words));
-        if response.clicked() {
-            out.push(Command::Beside(command));
-        }
-        response.on_hover_text(words);
-    };
-    if !matches!(column.holds, Holds::Bench) {
-        button(ui, "×", format!("Take {name} away"), true, BesideCommand::Remove(id));
-    }
-    button(ui, "→", format!("Move {name} to the right"), i + 1 < n, BesideCommand::Move(id, i + 1));
-    let left = BesideCommand::Move(id, i.saturating_sub(1));
-    button(ui, "←", format!("Move {name} to the left"), i > 0, left);
-    let words = format!("Duplicate {name} and change the copy");
-    button(ui, "Duplicate", words, true, BesideCommand::Duplicate(id));
-    let words = match column.holds {
+    let doing = |sign, words, enabled, command| Doing { sign, words, enabled, command };
+    let change = match column.holds {
         Holds::Bench => format!("Go on changing {name} on the bench"),
         Holds::Kept(..) => format!("Take {name} to the bench to change it"),
         Holds::Case(_) => format!("Take a copy of {name} to the bench"),
     };
-    button(ui, "Change", words, true, BesideCommand::ToBench(id));
+    let duplicate = format!("Duplicate {name} and change the copy");
+    let (left, right) = (format!("Move {name} to the left"), format!("Move {name} to the right"));
+    let mut all = vec![
+        doing("Change", change, true, BesideCommand::ToBench(id)),
+        doing("Duplicate", duplicate, true, BesideCommand::Duplicate(id)),
+        doing("←", left, i > 0, BesideCommand::Move(id, i.saturating_sub(1))),
+        doing("→", right, i + 1 < n, BesideCommand::Move(id, i + 1)),
+    ];
+    if !matches!(column.holds, Holds::Bench) {
+        all.push(doing("×", format!("Take {name} away"), true, BesideCommand::Remove(id)));
+    }
+    all
 }

@@ -2,7 +2,7 @@
 
 use egui::{CentralPanel, Frame, IdSalt, Margin, Panel, ScrollArea, Ui};
 
-use super::tables::{Cell, rule, row};
+use super::tables::{Cell, row, rule};
 use crate::app::command::SweepCommand;
 use crate::app::{Command, State};
 use crate::doc::Design;
@@ -64,7 +64,7 @@ fn others(pantry: &Pantry, shelf: Shelf) -> Vec<(String, String)> {
         Shelf::Cultures => EntryKind::Culture,
     };
     let mut all: Vec<(String, String)> =
-        pantry.entries(kind).map(|e| (e.key().to_owned(), e.name().to_owned())).collect();
+        pantry.entries(kind).iter().map(|e| (e.key().to_owned(), e.name().to_owned())).collect();
     all.sort_by(|a, b| a.1.cmp(&b.1));
     all
 }
@@ -76,7 +76,8 @@ fn controls(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let lines = lines(state.design(), &state.pantry);
     Card::new("Swap").quiet("in the design on the bench").show(ui, |ui| {
         let at = lines.iter().position(|(shelf, i, _)| (*shelf, *i) == (wish.shelf, wish.line));
-        let words: Vec<String> = lines.iter().map(|(shelf, _, name)| format!("{}: {name}", shelf.one())).collect();
+        let words: Vec<String> =
+            lines.iter().map(|(shelf, _, name)| format!("{}: {name}", shelf.one())).collect();
         let names: Vec<&str> = words.iter().map(String::as_str).collect();
         let current = at.map_or("pick a line", |i| names[i]);
         ui.horizontal(|ui| {
@@ -88,10 +89,12 @@ fn controls(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         });
         let all = others(&state.pantry, wish.shelf);
         let names: Vec<&str> = all.iter().map(|(_, name)| name.as_str()).collect();
-        let current = all.iter().find(|(key, _)| *key == wish.entry).map_or("pick an entry", |(_, name)| name);
+        let current =
+            all.iter().find(|(key, _)| *key == wish.entry).map_or("pick an entry", |(_, name)| name);
         ui.horizontal(|ui| {
             ui.label("for");
-            if let Some(i) = picker(ui, IdSalt::new("swap entry"), "What comes in its place", current, &names) {
+            if let Some(i) = picker(ui, IdSalt::new("swap entry"), "What comes in its place", current, &names)
+            {
                 new.entry.clone_from(&all[i].0);
             }
         });
@@ -99,10 +102,14 @@ fn controls(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         tick(ui, &mut new.equal_thickness, "At equal thickness");
         tick(ui, &mut new.equal_tang, "At equal tang");
         let how = match (new.equal_thickness, new.equal_tang) {
-            (false, false) => "At the usual rate: the middle of what is usual for what comes in; a base by its volume.",
+            (false, false) => {
+                "At the usual rate: the middle of what is usual for what comes in; a base by its volume."
+            }
             (true, false) => "A thickener's dose is turned until the chilled pot is as thick as before.",
             (false, true) => "The stop line is moved until the pot tastes as sour as before.",
-            (true, true) => "A thickener's dose and the stop line are turned until thickness and tang are as before.",
+            (true, true) => {
+                "A thickener's dose and the stop line are turned until thickness and tang are as before."
+            }
         };
         wrapped(ui, how, fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
     });
@@ -116,7 +123,12 @@ fn told(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let desk = &state.sweeps.swap;
     let font = fonts::regular(tokens::BODY);
     let Some(told) = &desk.told else {
-        wrapped(ui, "Pick what is to come in its place: you see what else would change, before anything does.", font, t.ink_soft);
+        wrapped(
+            ui,
+            "Pick what is to come in its place: you see what else would change, before anything does.",
+            font,
+            t.ink_soft,
+        );
         return;
     };
     match told.as_ref() {

@@ -19,7 +19,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let Some(wish) = sweeps.wish else { return };
     let all = levers(state.design(), &state.pantry);
     let mut new = wish;
-    Card::new("What is turned").quiet("of the design on the bench").show(ui, |ui| {
+    Card::new("What is turned").quiet("on the bench").show(ui, |ui| {
         if let Some(x) = axis(ui, "Across", &all, Some(wish.x), false) {
             new.x = x.unwrap_or(wish.x);
         }
@@ -35,7 +35,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         Card::new("What the map shows").show(ui, |ui| {
             for outcome in SHOWN {
                 let on = sweeps.outcome == outcome;
-                if ui.radio(on, outcome.name()).clicked() {
+                if ui.selectable_label(on, outcome.name()).clicked() {
                     out.push(Command::Sweep(SweepCommand::Outcome(outcome)));
                 }
             }
@@ -67,7 +67,11 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 fn settled(new: SweepWish, old: SweepWish) -> SweepWish {
     match new.y {
         Some(y) if y.knob == new.x.knob => {
-            if new.x.knob == old.x.knob { SweepWish { x: old.y.unwrap_or(old.x), ..new } } else { SweepWish { y: None, ..new } }
+            if new.x.knob == old.x.knob {
+                SweepWish { x: old.y.unwrap_or(old.x), ..new }
+            } else {
+                SweepWish { y: None, ..new }
+            }
         }
         _ => new,
     }
@@ -108,7 +112,8 @@ fn axis(
                 hover: "",
             };
             if let Some(v) = number.show(ui).value {
-                changed = Some(Some(if end == 0 { Turned { from: v, ..now } } else { Turned { to: v, ..now } }));
+                changed =
+                    Some(Some(if end == 0 { Turned { from: v, ..now } } else { Turned { to: v, ..now } }));
             }
         }
     });

@@ -158,6 +158,11 @@ fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Outcome) {
         painter.text(at, Align2::LEFT_CENTER, "nowhere reached", small, t.ink_soft);
         return;
     };
+    if outcome.steps(outcome.scaled(high) - outcome.scaled(low)).abs() < 1.0 {
+        let at = pos2(title.right() + 12.0, title.center().y + 1.0);
+        let words = "you would notice no difference anywhere";
+        painter.text(at, Align2::LEFT_CENTER, words, small.clone(), t.ink_soft);
+    }
     let bar = Rect::from_min_size(pos2(room.right() - 212.0, title.center().y - 5.0), vec2(120.0, 10.0));
     let mut mesh = Mesh::default();
     for k in 0..24_u8 {
@@ -168,7 +173,13 @@ fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Outcome) {
     painter.add(Shape::mesh(mesh));
     painter.rect_stroke(bar, 0, Stroke::new(tokens::HAIRLINE, t.rule), egui::StrokeKind::Outside);
     let words = |v: f64| super::words(state, outcome, v);
-    painter.text(bar.left_center() - vec2(5.0, 0.0), Align2::RIGHT_CENTER, words(low), small.clone(), t.ink_soft);
+    painter.text(
+        bar.left_center() - vec2(5.0, 0.0),
+        Align2::RIGHT_CENTER,
+        words(low),
+        small.clone(),
+        t.ink_soft,
+    );
     painter.text(bar.right_center() + vec2(5.0, 0.0), Align2::LEFT_CENTER, words(high), small, t.ink_soft);
 }
 
@@ -180,14 +191,14 @@ fn paint(ui: &Ui, view: &mut SweepState, state: &State, places: &Places<'_>, out
         view.map.known = Some(known);
         let range = places.sweep.range(outcome).map(|(a, b)| (outcome.scaled(a), outcome.scaled(b)));
         let colour = |cell: Option<&Cell>| match (cell, range) {
-            (Some(Cell::Point(point)), Some((low, high))) => point.outcomes.get(outcome).map_or(t.rail, |v| {
-                shade(t, outcome, (outcome.scaled(v) - low) / (high - low).max(1e-12))
-            }),
+            (Some(Cell::Point(point)), Some((low, high))) => point
+                .outcomes
+                .get(outcome)
+                .map_or(t.rail, |v| shade(t, outcome, (outcome.scaled(v) - low) / (high - low).max(1e-12))),
             (Some(Cell::Never(_) | Cell::Point(_)), _) => t.rail,
             _ => t.sheet,
         };
-        view.map.colours =
-            (0..nx * ny).map(|at| colour(places.sweep.shown(at % nx, at / nx))).collect();
+        view.map.colours = (0..nx * ny).map(|at| colour(places.sweep.shown(at % nx, at / nx))).collect();
     }
     let mut mesh = Mesh::default();
     for (at, colour) in view.map.colours.iter().enumerate() {
@@ -208,12 +219,24 @@ fn axes(ui: &Ui, places: &Places<'_>, y_axis: &Axis, t: &Tokens) {
     for v in round_values(x_axis.span(), plot.width() / 80.0) {
         let x = places.at(x_axis.place(v), 0.0).x;
         painter.vline(x, plot.bottom()..=plot.bottom() + 4.0, Stroke::new(tokens::HAIRLINE, t.mark));
-        painter.text(pos2(x, plot.bottom() + 6.0), Align2::CENTER_TOP, number::plain(v), small.clone(), t.ink_soft);
+        painter.text(
+            pos2(x, plot.bottom() + 6.0),
+            Align2::CENTER_TOP,
+            number::plain(v),
+            small.clone(),
+            t.ink_soft,
+        );
     }
     for v in round_values(y_axis.span(), plot.height() / 46.0) {
         let y = places.at(0.0, y_axis.place(v)).y;
         painter.hline(plot.left() - 4.0..=plot.left(), y, Stroke::new(tokens::HAIRLINE, t.mark));
-        painter.text(pos2(plot.left() - 7.0, y), Align2::RIGHT_CENTER, number::plain(v), small.clone(), t.ink_soft);
+        painter.text(
+            pos2(plot.left() - 7.0, y),
+            Align2::RIGHT_CENTER,
+            number::plain(v),
+            small.clone(),
+            t.ink_soft,
+        );
     }
     let name = |axis: &Axis| format!("{}, {}", axis.lever().name, axis.lever().unit);
     let font = fonts::regular(tokens::SMALL + 1.0);

@@ -67,13 +67,7 @@ pub fn show(ui: &mut Ui, view: &mut SweepState, state: &State, out: &mut Vec<Com
 }
 
 /// The point that is read: under the pointer, else under the keys, else nearest to the design.
-fn read(
-    ui: &mut Ui,
-    view: &SweepState,
-    state: &State,
-    swept: &Swept,
-    hovered: Option<(usize, usize)>,
-) {
+fn read(ui: &mut Ui, view: &SweepState, state: &State, swept: &Swept, hovered: Option<(usize, usize)>) {
     let t = tokens::of(ui);
     let (point, what) = match (hovered, view.mark) {
         (Some(point), _) => (Some(point), "a press makes it the design"),
@@ -106,10 +100,13 @@ fn told(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
                     None => None,
                 })
                 .collect();
-            all.insert(0, match &point.failing {
-                None => "all goals hold".to_owned(),
-                Some(goal) => format!("at the stop line not yet: {goal}"),
-            });
+            all.insert(
+                0,
+                match &point.failing {
+                    None => "all goals hold".to_owned(),
+                    Some(goal) => format!("at the stop line not yet: {goal}"),
+                },
+            );
             all.join(" · ")
         }
     }

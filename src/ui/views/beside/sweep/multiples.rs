@@ -153,7 +153,13 @@ impl Plot<'_> {
         for v in [back(from + pad), back(to - pad)] {
             painter.hline(plot.x_range(), y(v), rule);
             let text = number::figures(v, 2);
-            painter.text(pos2(plot.left() - 5.0, y(v)), Align2::RIGHT_CENTER, text, small.clone(), t.ink_soft);
+            painter.text(
+                pos2(plot.left() - 5.0, y(v)),
+                Align2::RIGHT_CENTER,
+                text,
+                small.clone(),
+                t.ink_soft,
+            );
         }
         for (level, words) in levels {
             let at = y(*level);
@@ -172,11 +178,16 @@ impl Plot<'_> {
                 // Points that are not worked out yet are bridged; where it is never reached the curve ends.
                 None if ix < n && self.sweep.cell(ix, 0).is_some_and(|c| c.point().is_none()) => {}
                 None => {
-                    painter.add(egui::Shape::line(std::mem::take(&mut run), Stroke::new(tokens::CURVE, t.accent)));
+                    painter.add(egui::Shape::line(
+                        std::mem::take(&mut run),
+                        Stroke::new(tokens::CURVE, t.accent),
+                    ));
                 }
             }
         }
-        for ((ix, _), color) in here.map(|p| (p, t.stop_line)).into_iter().chain(read.map(|p| (p, t.ink_soft))) {
+        for ((ix, _), color) in
+            here.map(|p| (p, t.stop_line)).into_iter().chain(read.map(|p| (p, t.ink_soft)))
+        {
             painter.vline(x(ix), plot.y_range(), Stroke::new(tokens::HAIRLINE, color));
             if let Some(v) = self.sweep.value(ix, 0, o) {
                 painter.circle(pos2(x(ix), y(v)), 3.5, t.sheet, Stroke::new(tokens::CURVE, color));
