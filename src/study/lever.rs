@@ -107,6 +107,11 @@ impl Knob {
         }
     }
 
+    /// Whether its edit puts all steps in anew, and so hangs on what was done to them before.
+    const fn rewrites_steps(self) -> bool {
+        matches!(self, Self::Rest(_) | Self::HeatTo | Self::HeatFor | Self::StrainFor | Self::StrainOff)
+    }
+
     /// The number of a step that has no edit of its own.
     fn in_steps(self, steps: &mut [Step]) -> Option<&mut f64> {
         let mut rest = 0;
@@ -182,13 +187,14 @@ pub fn share_room(design: &Design, i: usize) -> (f64, f64) {
 /// # Errors
 /// Why one of them cannot be turned so.
 pub fn turned(ask: &Ask<'_>, to: &[(Knob, f64)]) -> Result<Vec<Edit>, Note> {
-    let mut design = None;
     let mut edits = Vec::new();
-    for (i, (knob, v)) in to.iter().enumerate() {
-        let edit = knob.edit(design.as_ref().unwrap_or(ask.design), *v);
-        if i + 1 < to.len() {
-            design = Some(edit::apply(design.as_ref().unwrap_or(ask.design), &edit, ask.pantry)?);
-        }
+    for (knob, v) in to {
+        let edit = if knob.rewrites_steps() && !edits.is_empty() {
+            let so_far = Edit::Together(String::new(), edits.clone());
+            knob.edit(&edit::apply(ask.design, &so_far, ask.pantry)?, *v)
+        } else {
+            knob.edit(ask.design, *v)
+        };
         edits.push(edit);
     }
     Ok(edits)

@@ -5,9 +5,9 @@ use rayon::prelude::*;
 use super::axis::SweepAsk;
 use super::{Cell, Point, STRIDES, Sweep};
 use crate::base::{Note, Severity};
-use crate::doc::edit;
+use crate::doc::{Edit, edit};
 use crate::study::ask::{Ask, Run};
-use crate::study::lever::Knob;
+use crate::study::lever::{self, Knob};
 use crate::study::outcome::Outcomes;
 use crate::study::readiness;
 use crate::study::verdict::goals_of;
@@ -70,15 +70,12 @@ fn forecast(ask: &Ask<'_>) -> Result<Run, Vec<Note>> {
 
 /// One point: the design with its knobs turned, forecast and judged.
 fn cell(ask: &Ask<'_>, knobs: &[(Knob, f64)]) -> Cell {
-    let mut design = None;
-    for (knob, v) in knobs {
-        let before = design.as_ref().unwrap_or(ask.design);
-        match edit::apply(before, &knob.edit(before, *v), ask.pantry) {
-            Ok(new) => design = Some(new),
-            Err(note) => return Cell::Never(note.title),
-        }
-    }
-    let ask = Ask { design: design.as_ref().unwrap_or(ask.design), ..*ask };
+    let turned = lever::turned(ask, knobs).map(|edits| Edit::Together(String::new(), edits));
+    let design = match turned.and_then(|edit| edit::apply(ask.design, &edit, ask.pantry)) {
+        Ok(design) => design,
+        Err(note) => return Cell::Never(note.title),
+    };
+    let ask = Ask { design: &design, ..*ask };
     match forecast(&ask) {
         Ok(run) => Cell::Point(point(&ask, &run)),
         Err(notes) => {
