@@ -162,7 +162,7 @@ impl Desk {
                 let question =
                     SweepQuestion { of: self.aside_question(self.state.sweeps.question), ask: *ask };
                 match &self.worker {
-                    Some(worker) if worker.ask(Job::Sweep(question.clone())) => None,
+                    Some(worker) if worker.ask(Job::Sweep(Box::new(question.clone()))) => None,
                     _ => told(aside::sweep_whole(question)),
                 }
             }

@@ -54,7 +54,7 @@ pub enum Job {
     Forecast(Question),
     Label(LabelQuestion),
     Beside(BesideQuestion),
-    Sweep(SweepQuestion),
+    Sweep(Box<SweepQuestion>),
     StopSweep,
     Swap(SwapQuestion),
     /// Designs on the disk to be looked through.
@@ -184,7 +184,7 @@ impl Waiting {
                 self.beside = Some(beside);
                 self.causes = None;
             }
-            Job::Sweep(question) => self.sweep = Some(Sweeping::new(question)),
+            Job::Sweep(question) => self.sweep = Some(Sweeping::new(*question)),
             Job::StopSweep => self.sweep = None,
             Job::Swap(swap) => self.swap = Some(swap),
             Job::LookThrough(paths) => self.paths = Some(paths),
@@ -224,7 +224,7 @@ impl Waiting {
         }
         if let Some(sweep) = &mut self.sweep {
             // A few points at a time: what is asked meanwhile comes first.
-            let (outcome, more) = sweep.next();
+            let (outcome, more) = sweep.more();
             if !more {
                 self.sweep = None;
             }

@@ -66,7 +66,7 @@ impl Sweeping {
     }
 
     /// Works out some more points: what there is to be shown now, and whether there are more. A panic ends the sweep.
-    pub fn next(&mut self) -> (Option<Outcome>, bool) {
+    pub fn more(&mut self) -> (Option<Outcome>, bool) {
         let step = || self.sweeper.next(&self.of.ask(), CHUNK);
         let Ok(more) = panic::catch_unwind(AssertUnwindSafe(step)) else { return (None, false) };
         let done = self.sweeper.sweep().done;
@@ -95,7 +95,7 @@ fn levels(of: &AsideQuestion, sweep: &SweepAsk) -> Vec<(What, Vec<(f64, String)>
 pub fn sweep_whole(question: SweepQuestion) -> Outcome {
     let mut sweeping = Sweeping::new(question);
     loop {
-        if let (outcome, false) = sweeping.next() {
+        if let (outcome, false) = sweeping.more() {
             return outcome.unwrap_or_else(|| sweeping.picture());
         }
     }

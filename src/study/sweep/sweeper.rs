@@ -5,6 +5,7 @@ use rayon::prelude::*;
 use super::axis::SweepAsk;
 use super::{Cell, Point, STRIDES, Sweep};
 use crate::base::{Note, Severity};
+use crate::compile::compile;
 use crate::doc::{Edit, edit};
 use crate::study::ask::{Ask, Run};
 use crate::study::lever::{self, Knob};
@@ -18,6 +19,8 @@ pub struct Sweeper {
     sweep: Sweep,
     /// Places of all cells, coarse ones first.
     order: Vec<usize>,
+    /// How far every point looks ahead, h: what comes late at one must not count as what never comes at another.
+    far_h: Option<f64>,
 }
 
 impl Sweeper {
@@ -31,7 +34,7 @@ impl Sweeper {
             let (ix, iy) = (at % nx, at / nx);
             STRIDES.iter().position(|s| ix % s == 0 && iy % s == 0)
         });
-        Self { sweep: Sweep::new(ask), order }
+        Self { sweep: Sweep::new(ask), order, far_h: None }
     }
 
     /// The sweep as far as it is.
@@ -50,11 +53,12 @@ impl Sweeper {
     ///
     /// - `ask` — the design that is swept, the same at each call.
     pub fn next(&mut self, ask: &Ask<'_>, n: usize) -> bool {
+        let far_h = *self.far_h.get_or_insert_with(|| horizon(ask, &self.sweep.ask));
         let done = self.sweep.done;
         let now = &self.order[done..self.order.len().min(done + n)];
         let wanted = &self.sweep.ask;
         let nx = wanted.size().0;
-        let new: Vec<Cell> = now.par_iter().map(|at| cell(ask, &wanted.knobs(at % nx, at / nx))).collect();
+        let new: Vec<Cell> = now.par_iter().map(|at| cell(ask, &wanted.knobs(at % nx, at / nx), far_h)).collect();
         for (at, cell) in now.iter().zip(new) {
             self.sweep.cells[*at] = cell;
         }
@@ -64,19 +68,32 @@ impl Sweeper {
 }
 
 /// The forecast of one point.
-fn forecast(ask: &Ask<'_>) -> Result<Run, Vec<Note>> {
-    ask.run()
+fn forecast(ask: &Ask<'_>, far_h: f64) -> Result<Run, Vec<Note>> {
+    ask.run_to(far_h)
+}
+
+/// The farthest that a corner of the sweep looks ahead, h.
+fn horizon(ask: &Ask<'_>, sweep: &SweepAsk) -> f64 {
+    let (nx, ny) = sweep.size();
+    let corners = [(0, 0), (nx - 1, 0), (0, ny - 1), (nx - 1, ny - 1)];
+    let ahead = |(ix, iy): (usize, usize)| {
+        let edits = lever::turned(ask, &sweep.knobs(ix, iy)).ok()?;
+        let design = edit::apply(ask.design, &Edit::Together(String::new(), edits), ask.pantry).ok()?;
+        let mix = compile(&design, ask.pantry, ask.kitchen, ask.learnt).mix?;
+        Some(mix.horizon_h)
+    };
+    corners.into_iter().filter_map(ahead).fold(0.0, f64::max)
 }
 
 /// One point: the design with its knobs turned, forecast and judged.
-fn cell(ask: &Ask<'_>, knobs: &[(Knob, f64)]) -> Cell {
+fn cell(ask: &Ask<'_>, knobs: &[(Knob, f64)], far_h: f64) -> Cell {
     let turned = lever::turned(ask, knobs).map(|edits| Edit::Together(String::new(), edits));
     let design = match turned.and_then(|edit| edit::apply(ask.design, &edit, ask.pantry)) {
         Ok(design) => design,
         Err(note) => return Cell::Never(note.title),
     };
     let ask = Ask { design: &design, ..*ask };
-    match forecast(&ask) {
+    match forecast(&ask, far_h) {
         Ok(run) => Cell::Point(point(&ask, &run)),
         Err(notes) => {
             let why = notes.into_iter().find(|n| n.severity == Severity::Error);

@@ -30,7 +30,7 @@ fn beside(h: &mut H, command: BesideCommand) {
     run(h, Command::Beside(command));
 }
 
-fn state<'a>(h: &'a H) -> &'a potset::app::State {
+fn state(h: &H) -> &potset::app::State {
     &h.state().shell.desk.state
 }
 

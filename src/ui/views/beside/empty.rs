@@ -20,7 +20,7 @@ const FIRST: [(&str, &str); 4] = [
 /// Draws it.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
-    ui.set_max_width(560.0);
+    ui.set_max_width(ui.available_width().min(560.0));
     Card::new("Nothing stands beside this design yet").show(ui, |ui| {
         let text = "Put up to three other designs beside it: another pot, an earlier try, dairy against non-dairy, this \
                     thickener against that one. You see the curves next to each other, in what the designs differ, what \

@@ -95,6 +95,9 @@ pub fn show(
     hovered
 }
 
+/// A point of the sweep, if there is one.
+type Place = Option<(usize, usize)>;
+
 /// One small curve.
 struct Plot<'a> {
     sweep: &'a Sweep,
@@ -110,7 +113,7 @@ impl Plot<'_> {
         state: &State,
         whole: Rect,
         levels: &[(f64, &str)],
-        (here, read): (Option<(usize, usize)>, Option<(usize, usize)>),
+        (here, read): (Place, Place),
     ) {
         let Some((low, high)) = self.sweep.range(self.outcome) else { return };
         let (t, plot, o) = (self.t, self.rect, self.outcome);
@@ -161,13 +164,18 @@ impl Plot<'_> {
                 t.ink_soft,
             );
         }
+        let mut named: Vec<f32> = Vec::new();
         for (level, words) in levels {
             let at = y(*level);
             if plot.y_range().contains(at) {
                 let path = [pos2(plot.left(), at), pos2(plot.right(), at)];
                 painter.extend(Dash::DASHED.shapes(&path, Stroke::new(tokens::HAIRLINE, t.warn)));
-                let text = pos2(plot.right() - 3.0, at - 1.0);
-                painter.text(text, Align2::RIGHT_BOTTOM, *words, small.clone(), t.warn);
+                // Words on top of each other could not be read; the map and the reading name those left out.
+                if named.iter().all(|other| (at - other).abs() >= 12.0) {
+                    named.push(at);
+                    let text = pos2(plot.right() - 3.0, at - 1.0);
+                    painter.text(text, Align2::RIGHT_BOTTOM, *words, small.clone(), t.warn);
+                }
             }
         }
         let mut run: Vec<Pos2> = Vec::new();
