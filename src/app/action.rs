@@ -29,6 +29,8 @@ pub enum Action {
     KeepBeside,
     DuplicateAndChange,
     CopyBeside,
+    ExportTable,
+    ExportPicture,
     Pantry,
     ReadLabel,
     MakeBase,
@@ -52,7 +54,7 @@ pub struct KeyPress {
 
 impl Action {
     /// All of them, in the order of the menus.
-    pub const ALL: [Self; 35] = [
+    pub const ALL: [Self; 37] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -76,6 +78,8 @@ impl Action {
         Self::KeepBeside,
         Self::DuplicateAndChange,
         Self::CopyBeside,
+        Self::ExportTable,
+        Self::ExportPicture,
         Self::Pantry,
         Self::ReadLabel,
         Self::MakeBase,
@@ -117,6 +121,8 @@ impl Action {
             Self::KeepBeside => "Keep this design beside, as it is now",
             Self::DuplicateAndChange => "Duplicate and change",
             Self::CopyBeside => "Copy the comparison",
+            Self::ExportTable => "Write the comparison as a table…",
+            Self::ExportPicture => "Write the comparison as a picture…",
             Self::Pantry => "Go to the pantry",
             Self::ReadLabel => "Read a label",
             Self::MakeBase => "Make a base from raw stuff",
@@ -158,6 +164,8 @@ impl Action {
             }
             Self::AddBeside => "Opens a design from a file in a column of its own",
             Self::KeepBeside => "The copy stays as it is while you go on changing this one",
+            Self::ExportTable => "As CSV or Markdown, by the ending of the file",
+            Self::ExportPicture => "As PNG or SVG, by the ending of the file",
             Self::CopyBeside => "Copies the tables of the designs beside each other, for a spreadsheet",
             Self::DuplicateAndChange => "Puts a copy on the bench to be changed; this design stays beside it",
             Self::Pantry => "Shows the pantry: every entry with its figures and sources",
@@ -222,7 +230,9 @@ impl Action {
             {
                 Some("Four designs are beside each other already")
             }
-            Self::CopyBeside if state.columns.told.beside.names.len() < 2 => {
+            Self::CopyBeside | Self::ExportTable | Self::ExportPicture
+                if state.columns.told.beside.names.len() < 2 =>
+            {
                 Some("Nothing stands beside this design yet")
             }
             Self::UnfoldAll if state.settings.folded.is_empty() => Some("No strip is folded"),

@@ -153,6 +153,11 @@ pub enum BesideCommand {
     Stop(Option<f64>),
     /// Whose difference to the first is shared out.
     Versus(usize),
+    /// Asks for a file to write the comparison to: its tables, or its picture.
+    AskExport(bool),
+    ExportTo(PathBuf),
+    /// The file was written, or could not be.
+    Exported(PathBuf, Result<(), Note>),
     Told(u64, Box<Told>),
     /// What the difference of the column after this one comes from.
     Caused(u64, usize, Causes),
@@ -200,6 +205,9 @@ pub enum Effect {
     /// Looks at the swap that is wished for.
     Swap,
     AskAdd,
+    /// The file name to offer.
+    AskExport(String),
+    Export(PathBuf),
     ReadBeside(PathBuf),
     /// Looks through recent and demo designs for the entries that they use.
     LookThrough,

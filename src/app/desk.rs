@@ -19,6 +19,8 @@ pub enum Outward {
     AskSave(String),
     /// A file to put beside the others.
     AskAdd,
+    /// The file name to offer for the comparison.
+    AskExport(String),
     AskTakeIn,
     /// The file name to offer.
     AskShare(String),
@@ -182,6 +184,14 @@ impl Desk {
                 }
             }
             Effect::AskAdd => self.hand(Outward::AskAdd),
+            Effect::AskExport(name) => self.hand(Outward::AskExport(name)),
+            Effect::Export(path) => {
+                let shown = Arc::clone(&self.state.columns.told);
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::Export(path.clone(), Arc::clone(&shown))) => None,
+                    _ => told(columns_work::exported(path, &shown)),
+                }
+            }
             Effect::ReadBeside(path) => {
                 let read = files::design(&path).map(|design| (Box::new(design), files::stamp(&path)));
                 Some(Command::Beside(BesideCommand::Read(path, read)))
@@ -311,6 +321,7 @@ fn told(outcome: Outcome) -> Option<Command> {
         Outcome::Seen(list) => Command::Seen(list),
         Outcome::Beside(number, Ok(told)) => Command::Beside(BesideCommand::Told(number, told)),
         Outcome::Beside(_, Err(note)) => Command::Failed(note),
+        Outcome::Exported(path, done) => Command::Beside(BesideCommand::Exported(path, done)),
         Outcome::Swept(number, swept) => Command::Sweep(SweepCommand::Swept(number, swept)),
         Outcome::Swapped(number, told) => Command::Sweep(SweepCommand::Swapped(number, told)),
         Outcome::Causes(number, i, causes) => Command::Beside(BesideCommand::Caused(number, i, causes)),

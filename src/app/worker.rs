@@ -57,6 +57,8 @@ pub enum Job {
     Sweep(Box<SweepQuestion>),
     StopSweep,
     Swap(SwapQuestion),
+    /// Writes the comparison to a file.
+    Export(PathBuf, Arc<Told>),
     /// Designs on the disk to be looked through.
     LookThrough(Vec<PathBuf>),
 }
@@ -73,6 +75,7 @@ pub enum Outcome {
     Seen(Vec<Seen>),
     /// Designs beside each other, without the causes.
     Beside(u64, Result<Box<Told>, Note>),
+    Exported(PathBuf, Result<(), Note>),
     /// A sweep as far as it is worked out.
     Swept(u64, Arc<Swept>),
     Swapped(u64, Arc<Result<Swapped, Note>>),
@@ -168,6 +171,7 @@ struct Waiting {
     /// Differences that are still to be shared out, and the next of them.
     causes: Option<(BesideQuestion, usize)>,
     swap: Option<SwapQuestion>,
+    export: Option<(PathBuf, Arc<Told>)>,
     sweep: Option<Sweeping>,
     paths: Option<Vec<PathBuf>>,
     /// The last question, of which it is not found out yet what it rests on.
@@ -187,6 +191,7 @@ impl Waiting {
             Job::Sweep(question) => self.sweep = Some(Sweeping::new(*question)),
             Job::StopSweep => self.sweep = None,
             Job::Swap(swap) => self.swap = Some(swap),
+            Job::Export(path, told) => self.export = Some((path, told)),
             Job::LookThrough(paths) => self.paths = Some(paths),
         }
     }
@@ -197,6 +202,7 @@ impl Waiting {
             || self.label.is_some()
             || self.beside.is_some()
             || self.swap.is_some()
+            || self.export.is_some()
             || self.paths.is_some()
     }
 
@@ -221,6 +227,9 @@ impl Waiting {
         }
         if let Some(swap) = self.swap.take() {
             return Some(swapped(&swap));
+        }
+        if let Some((path, told)) = self.export.take() {
+            return Some(beside::exported(path, &told));
         }
         if let Some(sweep) = &mut self.sweep {
             // A few points at a time: what is asked meanwhile comes first.

@@ -8,9 +8,11 @@ pub mod label_rule;
 pub mod measures;
 pub mod note;
 pub mod number;
+pub mod palette;
 pub mod shares;
 pub mod source;
 pub mod sugar;
+pub mod typeface;
 pub mod words;
 
 pub use inhibitor::Inhibitor;

@@ -40,6 +40,12 @@ impl Note {
         }
     }
 
+    /// Something done that is good to know.
+    #[must_use]
+    pub fn done(field: impl Into<String>, title: impl Into<String>) -> Self {
+        Self { severity: Severity::Tip, ..Self::error(field, title, "") }
+    }
+
     /// The note on one line, for terminals.
     #[must_use]
     pub fn line(&self) -> String {

@@ -135,6 +135,16 @@ pub fn parse(text: &str) -> Option<f64> {
     number.parse::<f64>().ok().filter(|v| v.is_finite())
 }
 
+/// Round numbers within a span, at most about so many: ticks of an axis.
+#[must_use]
+pub fn round_values((from, to): (f64, f64), about: f64) -> Vec<f64> {
+    let raw = (to - from) / about.max(2.0);
+    let power = 10_f64.powf(raw.log10().floor());
+    let step = [1.0, 2.0, 5.0, 10.0].into_iter().map(|m| m * power).find(|s| *s >= raw).unwrap_or(power);
+    let first = (from / step - 1e-9).ceil();
+    (0..200_u8).map(|k| (first + f64::from(k)) * step).take_while(|v| *v <= to + 1e-9 * step.abs()).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -176,5 +186,12 @@ mod tests {
             let back = parse(&text).unwrap();
             assert!((back - value).abs() <= 0.005 + 1e-9, "{text}");
         }
+    }
+
+    #[test]
+    fn round_values_lie_within() {
+        assert_eq!(round_values((6.0, 30.0), 5.0), [10.0, 15.0, 20.0, 25.0, 30.0]);
+        assert_eq!(round_values((0.0, 1.0), 5.0), [0.0, 0.2, 0.4, 0.6000000000000001, 0.8, 1.0]);
+        assert!(round_values((36.0, 36.4), 2.0).iter().all(|v| (36.0..=36.4).contains(v)));
     }
 }

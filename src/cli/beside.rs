@@ -1,12 +1,17 @@
 //! `potset beside`: what differs between designs, what that does, and because of what.
 
+use std::path::Path;
+
 use super::args::Args;
 use super::{Exit, design, kitchen, pantry, printed};
 use crate::base::Note;
 use crate::doc::{Design, Learnt};
 use crate::export;
+use crate::export::beside_file::Form;
+use crate::science::Forecast;
+use crate::store::files;
 use crate::study::Ask;
-use crate::study::beside::{MOST, beside};
+use crate::study::beside::{MOST, answers, beside};
 
 /// Runs the command.
 pub fn run(arguments: &[String]) -> Exit {
@@ -14,10 +19,12 @@ pub fn run(arguments: &[String]) -> Exit {
 }
 
 fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
-    let args = Args::read(arguments, &[], &["csv", "markdown"])?;
+    let args = Args::read(arguments, &["out"], &["csv", "markdown"])?;
     if args.flag("csv") && args.flag("markdown") {
         return Err(Note::error("--markdown", "One form at a time", "Leave --csv or --markdown out"));
     }
+    let file = args.text("out").map(Path::new);
+    let form = file.map(Form::of).transpose()?;
     let files = args.files();
     if files.len() < 2 {
         return Err(Note::error("FILE", "One design has nothing beside it", "Give two to four design files"));
@@ -40,6 +47,13 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
             return Ok((format!("No forecast: {}\n", why.join("; ")), Exit::NoAnswer));
         }
     };
+    if let (Some(path), Some(form)) = (file, form) {
+        let designs: Vec<&Design> = designs.iter().collect();
+        let answers = answers(&ask, &designs);
+        let forecasts: Vec<&Forecast> = answers.iter().map(|a| &a.forecast).collect();
+        files::write_bytes(path, &form.bytes(&told, &forecasts)?)?;
+        return Ok((String::new(), Exit::Done));
+    }
     let text = if args.flag("csv") {
         export::beside::csv(&told)
     } else if args.flag("markdown") {

@@ -1,8 +1,11 @@
 //! Bytes out: tables and, later, cards and pictures. No file is opened here.
 
 pub mod beside;
+pub mod beside_file;
+pub mod beside_picture;
 pub mod csv;
 pub mod evidence;
 pub mod label;
 pub mod pantry;
+pub mod svg;
 pub mod verdict;

@@ -126,6 +126,9 @@ impl Outcome {
     #[must_use]
     pub fn difference_words(self, difference: f64) -> String {
         match self.step() {
+            // Beyond a hundred either way the figure says no more than that.
+            Step::Times(_) if difference < -100.0_f64.ln() => "next to nothing".to_owned(),
+            Step::Times(_) if difference > 100.0_f64.ln() => "over a hundred times".to_owned(),
             Step::Times(_) => format!("×{}", number::figures(difference.exp(), 2)),
             Step::By(_) => {
                 let sign = if difference > 0.0 { "+" } else { "" };

@@ -5,15 +5,12 @@ use std::sync::Arc;
 
 use egui::{FontData, FontDefinitions, FontFamily, FontId};
 
+use crate::base::typeface;
+
 /// Name of the family that holds the semibold face.
 pub const SEMIBOLD: &str = "semibold";
 /// Name of the family that holds the italic face.
 pub const ITALIC: &str = "italic";
-
-/// The faces as bytes, for the window, the picture and the printed card alike.
-pub const REGULAR_BYTES: &[u8] = include_bytes!("../../assets/fonts/Inter-Regular.otf");
-pub const SEMIBOLD_BYTES: &[u8] = include_bytes!("../../assets/fonts/Inter-SemiBold.otf");
-pub const ITALIC_BYTES: &[u8] = include_bytes!("../../assets/fonts/Inter-Italic.otf");
 
 /// Every sign beyond plain letters that user texts may use; each has a glyph in all three faces.
 pub const PRINTED_SIGNS: &str = "←↑→↓↔↩↪↶↷↺↻✓✗×÷±≈≤≥≠−°µμ·•…–—‘’“”‹›½¼¾⅓⅔⅛⅜⅝⅞\
@@ -24,7 +21,7 @@ pub const PRINTED_SIGNS: &str = "←↑→↓↔↩↪↶↷↺↻✓✗×÷±�
 /// Proportional and monospace are the regular face (its figures are tabular); the named families
 /// [`SEMIBOLD`] and [`ITALIC`] fall back to it.
 pub fn definitions() -> FontDefinitions {
-    let faces = [("regular", REGULAR_BYTES), (SEMIBOLD, SEMIBOLD_BYTES), (ITALIC, ITALIC_BYTES)];
+    let faces = [("regular", typeface::REGULAR), (SEMIBOLD, typeface::SEMIBOLD), (ITALIC, typeface::ITALIC)];
     let font_data = faces
         .into_iter()
         .map(|(name, bytes)| (name.to_owned(), Arc::new(FontData::from_static(bytes))))
@@ -97,7 +94,7 @@ mod tests {
 
     #[test]
     fn faces_stay_small() {
-        for bytes in [REGULAR_BYTES, SEMIBOLD_BYTES, ITALIC_BYTES] {
+        for bytes in [typeface::REGULAR, typeface::SEMIBOLD, typeface::ITALIC] {
             assert!(bytes.len() < 150_000, "{} bytes", bytes.len());
         }
     }

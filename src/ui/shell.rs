@@ -15,6 +15,7 @@ use crate::app::command::BesideCommand;
 use crate::app::desk::Outward;
 use crate::app::state::{Dialog, View};
 use crate::app::{Action, Command, Desk};
+use crate::base::Severity;
 use crate::doc::settings::Theme;
 
 /// How paths are asked for.
@@ -168,6 +169,7 @@ impl Shell {
                 Outward::AskOpen => self.ask_path(Want::Open, ui),
                 Outward::AskSave(name) => self.ask_path(Want::Save(name), ui),
                 Outward::AskAdd => self.ask_path(Want::Add, ui),
+                Outward::AskExport(name) => self.ask_path(Want::Export(name), ui),
                 Outward::AskTakeIn => self.ask_path(Want::TakeIn, ui),
                 Outward::AskShare(name) => self.ask_path(Want::Share(name), ui),
                 Outward::Copy(text) => ui.ctx().copy_text(text),
@@ -212,7 +214,11 @@ fn notices(ui: &mut Ui, state: &crate::app::State, out: &mut Vec<Command>) {
     Panel::top("notices").resizable(false).frame(frame).show(ui, |ui| {
         for (i, note) in state.notices.iter().enumerate() {
             ui.horizontal_wrapped(|ui| {
-                ui.label(egui::RichText::new("⚠").color(t.stop));
+                let (sign, color) = match note.severity {
+                    Severity::Tip => ("✓", t.accent),
+                    _ => ("⚠", t.stop),
+                };
+                ui.label(egui::RichText::new(sign).color(color));
                 ui.add(egui::Label::new(note.line()).wrap());
                 let close = ui.small_button("Dismiss");
                 if close.clicked() {

@@ -79,6 +79,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Beside => super::update(state, Command::Show(View::Beside)),
         Action::AddBeside => vec![Effect::AskAdd],
         Action::KeepBeside => super::update(state, Command::Beside(BesideCommand::AddCopy)),
+        Action::ExportTable => super::update(state, Command::Beside(BesideCommand::AskExport(false))),
+        Action::ExportPicture => super::update(state, Command::Beside(BesideCommand::AskExport(true))),
         Action::CopyBeside => {
             vec![Effect::Copy(export::beside::tabs(&state.columns.told.beside))]
         }

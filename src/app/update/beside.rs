@@ -75,6 +75,19 @@ pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {
             state.columns.versus = place;
             Vec::new()
         }
+        BesideCommand::AskExport(picture) => {
+            let ending = if picture { "png" } else { "csv" };
+            vec![Effect::AskExport(format!("beside.{ending}"))]
+        }
+        BesideCommand::ExportTo(path) => vec![Effect::Export(path)],
+        BesideCommand::Exported(path, Ok(())) => {
+            tell(state, Note::done(path.display().to_string(), "The comparison was written"));
+            Vec::new()
+        }
+        BesideCommand::Exported(_, Err(note)) => {
+            tell(state, note);
+            Vec::new()
+        }
         BesideCommand::Told(number, told) => {
             answered(state, number, *told);
             Vec::new()

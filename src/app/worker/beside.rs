@@ -1,12 +1,16 @@
 //! Work for the Beside view: the table of designs beside each other, and what each difference comes from.
 
 use std::panic::{self, AssertUnwindSafe};
+use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::Outcome;
 use crate::app::columns::Told;
 use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, Pantry};
+use crate::export::beside_file::Form;
+use crate::science::Forecast;
+use crate::store::files;
 use crate::study::beside::{answers, causes, table};
 use crate::study::{Answer, Ask};
 
@@ -75,4 +79,16 @@ pub fn causes_of(q: &BesideQuestion, i: usize, go_on: &mut dyn FnMut() -> bool) 
     };
     let found = panic::catch_unwind(AssertUnwindSafe(work)).ok().flatten()?;
     Some(Outcome::Causes(q.number, i, found))
+}
+
+/// Writes the comparison to a file, in the form that its ending asks for; a panic is told.
+#[must_use]
+pub fn exported(path: PathBuf, told: &Told) -> Outcome {
+    let work = || {
+        let forecasts: Vec<&Forecast> = told.answers.iter().map(|a| &a.forecast).collect();
+        let bytes = Form::of(&path)?.bytes(&told.beside, &forecasts)?;
+        files::write_bytes(&path, &bytes)
+    };
+    let done = panic::catch_unwind(AssertUnwindSafe(work)).unwrap_or_else(|_| Err(fault()));
+    Outcome::Exported(path, done)
 }

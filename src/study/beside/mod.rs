@@ -142,6 +142,19 @@ pub fn beside(ask: &Ask<'_>, others: &[&Design]) -> Result<Beside, Vec<Note>> {
     Ok(out)
 }
 
+/// Hours from the first start to each, and that start; without one, all from nought: by the clock only where every design
+/// has a start, and none a day and a half after another.
+#[must_use]
+pub fn clocks(spans: &[Span]) -> (Vec<f64>, Option<Moment>) {
+    let starts: Option<Vec<Moment>> = spans.iter().map(|s| s.start).collect();
+    let by_clock = starts.and_then(|starts| {
+        let first = starts.iter().copied().min()?;
+        let offsets: Vec<f64> = starts.iter().map(|s| s.hours_since(first)).collect();
+        offsets.iter().all(|h| *h <= 36.0).then_some((offsets, Some(first)))
+    });
+    by_clock.unwrap_or_else(|| (vec![0.0; spans.len()], None))
+}
+
 /// Answers of designs in one kitchen, all looking as far ahead as the one that looks farthest.
 #[must_use]
 pub fn answers(ask: &Ask<'_>, designs: &[&Design]) -> Vec<Answer> {

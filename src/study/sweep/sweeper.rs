@@ -58,7 +58,8 @@ impl Sweeper {
         let now = &self.order[done..self.order.len().min(done + n)];
         let wanted = &self.sweep.ask;
         let nx = wanted.size().0;
-        let new: Vec<Cell> = now.par_iter().map(|at| cell(ask, &wanted.knobs(at % nx, at / nx), far_h)).collect();
+        let new: Vec<Cell> =
+            now.par_iter().map(|at| cell(ask, &wanted.knobs(at % nx, at / nx), far_h)).collect();
         for (at, cell) in now.iter().zip(new) {
             self.sweep.cells[*at] = cell;
         }

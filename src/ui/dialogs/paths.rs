@@ -22,6 +22,8 @@ pub enum Want {
     TakeIn,
     /// The name to offer for a shared entry.
     Share(String),
+    /// The name to offer for the comparison; its ending says the form.
+    Export(String),
 }
 
 /// A question that is under way.
@@ -43,13 +45,19 @@ impl Asking {
         let home = folder.clone();
         #[expect(clippy::disallowed_methods, reason = "the system's dialog blocks until it is answered")]
         std::thread::spawn(move || {
-            let mut dialog = rfd::FileDialog::new().add_filter("Potset file", &["ron"]);
+            let mut dialog = rfd::FileDialog::new();
+            dialog = match asked {
+                Want::Export(_) => dialog.add_filter("Table or picture", &["csv", "md", "txt", "png", "svg"]),
+                _ => dialog.add_filter("Potset file", &["ron"]),
+            };
             if let Some(folder) = folder {
                 dialog = dialog.set_directory(folder);
             }
             let path = match asked {
                 Want::Open | Want::Add | Want::TakeIn => dialog.pick_file(),
-                Want::Save(name) | Want::Share(name) => dialog.set_file_name(name).save_file(),
+                Want::Save(name) | Want::Share(name) | Want::Export(name) => {
+                    dialog.set_file_name(name).save_file()
+                }
             };
             // The window may have closed in the meantime.
             let _ = sender.send(path);
@@ -62,7 +70,7 @@ impl Asking {
     pub fn typed(want: Want, folder: Option<PathBuf>) -> Self {
         let name = match &want {
             Want::Open | Want::Add | Want::TakeIn => "",
-            Want::Save(name) | Want::Share(name) => name.as_str(),
+            Want::Save(name) | Want::Share(name) | Want::Export(name) => name.as_str(),
         };
         let text = folder.unwrap_or_default().join(name).display().to_string();
         Self::Typed(want, text, false)
@@ -92,6 +100,7 @@ fn answer(want: &Want, path: PathBuf) -> Command {
     match want {
         Want::Open => Command::Open(path),
         Want::Add => Command::Beside(BesideCommand::AddFile(path)),
+        Want::Export(_) => Command::Beside(BesideCommand::ExportTo(path)),
         Want::TakeIn => Command::TakeIn(path),
         Want::Share(_) if path.extension().is_none() => Command::ShareTo(path.with_extension("ron")),
         Want::Share(_) => Command::ShareTo(path),
@@ -104,17 +113,18 @@ fn typed(ui: &mut Ui, want: Want, mut text: String, focused: bool, out: &mut Vec
     let (title, verb) = match want {
         Want::Open => ("Open a design", "Open"),
         Want::Save(_) => ("Save the design", "Save"),
+        Want::Export(_) => ("Write the comparison", "Write"),
         Want::Add => ("Put a design beside", "Put beside"),
         Want::TakeIn => ("Take in shared entries", "Take in"),
         Want::Share(_) => ("Share the entry as a file", "Share"),
     };
+    let hint = match want {
+        Want::Export(_) => "Folder and file name, ending in .csv, .md, .txt, .png or .svg",
+        _ => "Folder and file name, ending in .ron",
+    };
     let (mut go, mut cancel) = (false, false);
     let closed = window(ui, title, 460.0, |ui| {
-        let field = ui.add(
-            TextEdit::singleline(&mut text)
-                .desired_width(f32::INFINITY)
-                .hint_text("Folder and file name, ending in .ron"),
-        );
+        let field = ui.add(TextEdit::singleline(&mut text).desired_width(f32::INFINITY).hint_text(hint));
         field.widget_info(|| {
             egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Path of the file")
         });

@@ -39,7 +39,10 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             out.push(Command::Beside(BesideCommand::Stop(own.filter(|_| common))));
         }
     }
-    ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| add(ui, state, out));
+    ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+        add(ui, state, out);
+        hand_out(ui, state, out);
+    });
 }
 
 /// A button that is one of several.
@@ -54,6 +57,21 @@ pub fn pill(ui: &mut Ui, words: &str, on: bool) -> bool {
     let response = ui.add(button);
     response.widget_info(|| WidgetInfo::selected(Role::Tab, true, on, words));
     response.clicked()
+}
+
+/// The menu of ways to hand the comparison out.
+fn hand_out(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    if Action::CopyBeside.barred(state).is_some() {
+        return;
+    }
+    ui.menu_button("Hand out…", |ui| {
+        for action in [Action::CopyBeside, Action::ExportTable, Action::ExportPicture] {
+            if ui.button(action.label()).on_hover_text(action.tip()).clicked() {
+                out.push(Command::Do(action));
+                ui.close();
+            }
+        }
+    });
 }
 
 /// The menu of what can be put beside.

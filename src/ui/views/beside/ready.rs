@@ -6,7 +6,7 @@ use egui::{Align2, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 use crate::app::State;
 use crate::base::clock::Moment;
 use crate::base::number;
-use crate::study::beside::{Span, mark};
+use crate::study::beside::{Span, clocks, mark};
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::marker;
 use crate::ui::{fonts, tokens};
@@ -20,18 +20,7 @@ pub fn show(ui: &mut Ui, state: &State) {
     if spans.is_empty() {
         return;
     }
-    let starts: Vec<Option<Moment>> = spans.iter().map(|s| s.start).collect();
-    let first = starts.iter().flatten().copied().min();
-    // By the clock only where every design has one, and not days apart.
-    let offsets: Vec<f64> = match first {
-        Some(first) if starts.iter().all(Option::is_some) => {
-            starts.iter().flatten().map(|s| s.hours_since(first)).collect()
-        }
-        _ => vec![0.0; spans.len()],
-    };
-    let near = offsets.iter().all(|h| *h <= 36.0);
-    let (offsets, first) = if near { (offsets, first) } else { (vec![0.0; spans.len()], None) };
-    let by_clock = first.filter(|_| starts.iter().all(Option::is_some));
+    let (offsets, by_clock) = clocks(spans);
     let quiet = if by_clock.is_some() { "by the clock" } else { "hours after the culture" };
     Card::new("When they are ready").quiet(quiet).show(ui, |ui| {
         let end = spans.iter().zip(&offsets).map(|(s, o)| o + s.horizon_h).fold(1.0, f64::max);

@@ -217,7 +217,7 @@ fn axes(ui: &Ui, places: &Places<'_>, y_axis: &Axis, t: &Tokens) {
     let (painter, plot) = (ui.painter(), places.plot);
     let small = fonts::regular(tokens::SMALL);
     let x_axis = &places.sweep.ask.x;
-    for v in round_values(x_axis.span(), plot.width() / 80.0) {
+    for v in number::round_values(x_axis.span(), f64::from(plot.width() / 80.0)) {
         let x = places.at(x_axis.place(v), 0.0).x;
         painter.vline(x, plot.bottom()..=plot.bottom() + 4.0, Stroke::new(tokens::HAIRLINE, t.mark));
         painter.text(
@@ -228,7 +228,7 @@ fn axes(ui: &Ui, places: &Places<'_>, y_axis: &Axis, t: &Tokens) {
             t.ink_soft,
         );
     }
-    for v in round_values(y_axis.span(), plot.height() / 46.0) {
+    for v in number::round_values(y_axis.span(), f64::from(plot.height() / 46.0)) {
         let y = places.at(0.0, y_axis.place(v)).y;
         painter.hline(plot.left() - 4.0..=plot.left(), y, Stroke::new(tokens::HAIRLINE, t.mark));
         painter.text(
@@ -248,15 +248,6 @@ fn axes(ui: &Ui, places: &Places<'_>, y_axis: &Axis, t: &Tokens) {
     let mut text = egui::epaint::TextShape::new(at, galley, t.ink);
     text.angle = -std::f32::consts::FRAC_PI_2;
     painter.add(text);
-}
-
-/// Round numbers within a span, about so many.
-pub fn round_values((from, to): (f64, f64), about: f32) -> Vec<f64> {
-    let raw = (to - from) / f64::from(about.max(2.0));
-    let power = 10_f64.powf(raw.log10().floor());
-    let step = [1.0, 2.0, 5.0, 10.0].into_iter().map(|m| m * power).find(|s| *s >= raw).unwrap_or(power);
-    let first = (from / step - 1e-9).ceil();
-    (0..200_u8).map(|k| (first + f64::from(k)) * step).take_while(|v| *v <= to + 1e-9 * step.abs()).collect()
 }
 
 /// Lines along which the outcome has a value, with its words on the longest.
@@ -325,16 +316,4 @@ fn ring(painter: &egui::Painter, places: &Places<'_>, (ix, iy): (usize, usize), 
     let at = places.at(f64::from(count(ix)), f64::from(count(iy)));
     painter.circle_stroke(at, 6.5, Stroke::new(5.0, t.card));
     painter.circle_stroke(at, 6.5, Stroke::new(2.5, color));
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn round_values_lie_within() {
-        assert_eq!(round_values((6.0, 30.0), 5.0), [10.0, 15.0, 20.0, 25.0, 30.0]);
-        assert_eq!(round_values((0.0, 1.0), 5.0), [0.0, 0.2, 0.4, 0.6000000000000001, 0.8, 1.0]);
-        assert!(round_values((36.0, 36.4), 2.0).iter().all(|v| (36.0..=36.4).contains(v)));
-    }
 }

@@ -4,7 +4,6 @@ use egui::accesskit::Role;
 use egui::{Align2, Pos2, Rect, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::SweepState;
-use super::map::round_values;
 use crate::app::command::SweepCommand;
 use crate::app::sweeps::{SHOWN, Swept};
 use crate::app::{Command, State};
@@ -146,7 +145,7 @@ impl Plot<'_> {
         let rule = Stroke::new(tokens::HAIRLINE, t.rule);
         let back = |v: f64| if matches!(o.step(), Step::Times(_)) { v.exp() } else { v };
         let axis = &self.sweep.ask.x;
-        for v in round_values(axis.span(), plot.width() / 70.0) {
+        for v in number::round_values(axis.span(), f64::from(plot.width() / 70.0)) {
             #[allow(clippy::cast_possible_truncation, reason = "a share of the plot")]
             let at = plot.left() + plot.width() * (axis.place(v) as f32) / count(n - 1);
             painter.vline(at, plot.y_range(), rule);

@@ -1,0 +1,59 @@
+//! The forms in which designs beside each other are handed out, by the ending of the file.
+
+use std::path::Path;
+
+use super::{beside, beside_picture};
+use crate::base::Note;
+use crate::science::forecast::Forecast;
+use crate::study::beside::Beside;
+
+/// Pixels a point of the PNG: sharp on paper and on large screens.
+const SCALE: f32 = 2.0;
+
+/// A form of file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    Csv,
+    Markdown,
+    Text,
+    Svg,
+    Png,
+}
+
+impl Form {
+    /// The form that a file's ending asks for.
+    ///
+    /// # Errors
+    /// A note that names the endings that are known.
+    pub fn of(path: &Path) -> Result<Self, Note> {
+        let ending = path.extension().map(|e| e.to_string_lossy().to_lowercase()).unwrap_or_default();
+        Ok(match ending.as_str() {
+            "csv" => Self::Csv,
+            "md" => Self::Markdown,
+            "txt" => Self::Text,
+            "svg" => Self::Svg,
+            "png" => Self::Png,
+            _ => {
+                return Err(Note::error(
+                    path.display().to_string(),
+                    "The file's ending does not say what to write",
+                    "Give a name that ends in .csv, .md, .txt, .svg or .png",
+                ));
+            }
+        })
+    }
+
+    /// What goes into the file.
+    ///
+    /// # Errors
+    /// A note if the picture cannot be drawn.
+    pub fn bytes(self, told: &Beside, forecasts: &[&Forecast]) -> Result<Vec<u8>, Note> {
+        Ok(match self {
+            Self::Csv => beside::csv(told).into_bytes(),
+            Self::Markdown => beside::markdown(told).into_bytes(),
+            Self::Text => beside::text(told).into_bytes(),
+            Self::Svg => beside_picture::picture(told, forecasts).svg().into_bytes(),
+            Self::Png => beside_picture::picture(told, forecasts).png(SCALE)?,
+        })
+    }
+}

@@ -1,0 +1,160 @@
+//! Designs beside each other as one picture to hand out: the sentences, the curves laid over each other, the table of what
+//! comes of them, and when they are ready.
+
+mod strips;
+
+use super::svg::{Anchor, Drawing, Type, cut, lines, width};
+use crate::base::{number, palette};
+use crate::science::forecast::Forecast;
+use crate::study::beside::{Beside, Span, mark};
+
+/// Width of the table's names, and of each design in it, points.
+const NAMES: f64 = 112.0;
+const EACH: f64 = 150.0;
+const MARGIN: f64 = 24.0;
+/// Width of the curves; the table has the rest.
+const CURVES: f64 = 640.0;
+const GAP: f64 = 28.0;
+/// Room for the words of a ready window.
+const WORDS: f64 = 150.0;
+
+const TITLE: Type = Type::new(20.0, palette::INK).bold();
+const BODY: Type = Type::new(12.5, palette::INK);
+const SMALL: Type = Type::new(11.0, palette::INK_SOFT);
+
+/// Draws the picture.
+#[must_use]
+pub fn picture(told: &Beside, forecasts: &[&Forecast]) -> Drawing {
+    let whole = 2.0 * MARGIN + CURVES + GAP + NAMES + EACH * count(told.names.len().max(2));
+    let room = whole - 2.0 * MARGIN;
+    let sentences: Vec<String> =
+        told.sentences.iter().flat_map(|sentence| lines(sentence, BODY.bold(), room)).collect();
+    let head = MARGIN + 26.0 + 18.0 * count(sentences.len()) + 44.0;
+    let height = head + strips::HEIGHT + 40.0 + 24.0 * count(told.spans.len()) + 36.0 + MARGIN;
+    let height = height.max(head + table_height(told) + MARGIN);
+    let mut out = Drawing::new(whole, height, palette::SHEET);
+    let title = cut(&told.names.join(" · "), TITLE, room);
+    out.text((MARGIN, MARGIN + 16.0), &title, TITLE);
+    let mut y = MARGIN + 42.0;
+    for line in &sentences {
+        out.text((MARGIN, y), line, BODY.bold());
+        y += 18.0;
+    }
+    legend(&mut out, told, room, y + 4.0);
+    strips::draw(&mut out, told, forecasts, (MARGIN, head));
+    ready(&mut out, told, (MARGIN, head + strips::HEIGHT + 34.0));
+    table(&mut out, told, (MARGIN + CURVES + GAP, head));
+    out
+}
+
+#[allow(clippy::cast_precision_loss, reason = "lines of a page")]
+fn count(n: usize) -> f64 {
+    n as f64
+}
+
+/// Which line is which design.
+fn legend(out: &mut Drawing, told: &Beside, room: f64, y: f64) {
+    let each = room / count(told.names.len().max(1));
+    for (i, name) in told.names.iter().enumerate() {
+        let x = MARGIN + count(i) * each;
+        out.line(&[(x, y), (x + 34.0, y)], palette::INK, 2.0, mark::dash(i));
+        out.marker((x + 17.0, y), mark::marker(i), 4.4, palette::INK);
+        out.text((x + 42.0, y + 4.0), &cut(name, BODY, each - 54.0), BODY);
+    }
+}
+
+/// When each is ready: bars under each other, by the clock where all have one.
+fn ready(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
+    let (offsets, first) = crate::study::beside::clocks(&told.spans);
+    let end = told.spans.iter().zip(&offsets).map(|(s, o)| o + s.horizon_h).fold(1.0, f64::max);
+    let (from, to) = (left + 44.0, left + CURVES - WORDS);
+    let x = |h: f64| from + (to - from) * (h / end).clamp(0.0, 1.0);
+    let quiet = if first.is_some() { "by the clock" } else { "hours after the culture" };
+    out.text((left, top), "When they are ready", BODY.bold());
+    out.text((left + width("When they are ready", BODY.bold()) + 8.0, top), quiet, SMALL);
+    let foot = top + 12.0 + 24.0 * count(told.spans.len());
+    let mut last = f64::NEG_INFINITY;
+    for h in strips::hours(end) {
+        out.line(&[(x(h), top + 10.0), (x(h), foot)], palette::RULE, 1.0, &[]);
+        let words = first.map_or_else(|| number::with_unit(h, 0, "h"), |s| s.after(h).day_and_time());
+        let half = 0.5 * width(&words, SMALL);
+        if x(h) - half > last {
+            out.text((x(h), foot + 14.0), &words, SMALL.anchored(Anchor::Middle));
+            last = x(h) + half + 8.0;
+        }
+    }
+    for (i, (span, offset)) in told.spans.iter().zip(&offsets).enumerate() {
+        let y = top + 24.0 + 24.0 * count(i);
+        out.marker((left + 20.0, y), mark::marker(i), 4.4, palette::INK);
+        out.line(&[(x(*offset), y), (x(offset + span.horizon_h), y)], palette::RAIL, 2.0, &[]);
+        if let Some(window) = &span.window {
+            let close = if window.closes.is_some() { window.to_h } else { span.horizon_h };
+            let (a, b) = (x(offset + window.from_h), x(offset + close));
+            out.rect((a, y - 8.0), (b - a, 16.0), palette::READY, Some(palette::READY_EDGE));
+        }
+        let stop = x(offset + span.stop_h);
+        out.line(&[(stop, y - 10.0), (stop, y + 10.0)], palette::STOP_LINE, 2.0, &[]);
+        let words = words_of(span);
+        out.text(
+            (to + 12.0, y + 4.0),
+            &cut(&words, SMALL, WORDS - 14.0),
+            Type { color: palette::INK, ..SMALL },
+        );
+    }
+}
+
+fn words_of(span: &Span) -> String {
+    let Some(window) = &span.window else { return "never meets all its goals".to_owned() };
+    let at = |h: f64| {
+        let h = (h * 4.0).round() / 4.0;
+        span.start.map_or_else(|| number::hours(h), |s| s.after(h).day_and_time())
+    };
+    match window.closes {
+        Some(_) => format!("{} to {}", at(window.from_h), at(window.to_h)),
+        None => format!("from {} on", at(window.from_h)),
+    }
+}
+
+/// Rows of the table that say something.
+fn rows(told: &Beside) -> impl Iterator<Item = &crate::study::beside::Row> {
+    told.rows.iter().filter(|r| r.values.iter().any(Option::is_some) || r.outcome.none() == "never")
+}
+
+fn table_height(told: &Beside) -> f64 {
+    34.0 + 40.0 * count(rows(told).count()) + 30.0
+}
+
+/// Outcomes; what a person would notice stands in strong type, with a word.
+fn table(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
+    let (names, each) = (NAMES, EACH);
+    let right = left + names + each * count(told.names.len().max(2));
+    let at = |i: usize| left + names + count(i) * each;
+    out.text((left, top + 4.0), "What it does", BODY.bold());
+    for i in 0..told.names.len() {
+        out.marker((at(i) + 5.0, top), mark::marker(i), 4.4, palette::INK);
+    }
+    let mut y = top + 14.0;
+    for row in rows(told) {
+        out.line(&[(left, y), (right, y)], palette::RULE, 1.0, &[]);
+        for (k, line) in lines(row.outcome.name(), SMALL, names - 8.0).iter().take(2).enumerate() {
+            out.text((left, y + 16.0 + 13.0 * count(k)), line, SMALL);
+        }
+        for i in 0..told.names.len() {
+            let strong = i > 0 && row.noticed[i];
+            let set = if strong { BODY.bold() } else { BODY };
+            out.text((at(i), y + 16.0), &cut(&row.words(i), set, each - 6.0), set);
+            let difference = row.difference_words(i);
+            let below = match (i, row.differences[i]) {
+                (0, _) => String::new(),
+                (_, Some(0.0)) => "the same".to_owned(),
+                _ if difference.is_empty() && strong => "noticed".to_owned(),
+                _ if strong => format!("{difference}, noticed"),
+                _ => difference,
+            };
+            let set = if strong { Type { color: palette::INK, ..SMALL } } else { SMALL };
+            out.text((at(i), y + 30.0), &cut(&below, set, each - 6.0), set);
+        }
+        y += 40.0;
+    }
+    out.text((left, y + 8.0), "At each stop line; “noticed”: a person would notice the difference.", SMALL);
+}

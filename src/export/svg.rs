@@ -1,0 +1,309 @@
+//! Drawings as SVG, and as PNG from the same text: one drawing code for both.
+//!
+//! Texts stay texts: they can be searched and changed. The bundled type is named first; where it is not there, another
+//! sans-serif stands in. The PNG is drawn with the bundled type itself.
+
+use std::fmt::Write;
+use std::sync::{Arc, LazyLock};
+
+use resvg::tiny_skia::{Pixmap, Transform};
+use resvg::usvg::{Options, Tree, fontdb::Database};
+
+use crate::base::{Note, typeface};
+use crate::study::beside::mark::Marker;
+
+/// How a text is set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Type {
+    pub size: f64,
+    pub bold: bool,
+    pub italic: bool,
+    pub color: u32,
+    pub anchor: Anchor,
+    /// The ground behind it, as a rim that keeps it readable over lines.
+    pub rim: Option<u32>,
+}
+
+/// Which point of a text is given.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Anchor {
+    Start,
+    Middle,
+    End,
+}
+
+impl Type {
+    /// Plain text from its left end.
+    #[must_use]
+    pub const fn new(size: f64, color: u32) -> Self {
+        Self { size, bold: false, italic: false, color, anchor: Anchor::Start, rim: None }
+    }
+
+    #[must_use]
+    pub const fn bold(self) -> Self {
+        Self { bold: true, ..self }
+    }
+
+    #[must_use]
+    pub const fn italic(self) -> Self {
+        Self { italic: true, ..self }
+    }
+
+    #[must_use]
+    pub const fn rimmed(self, ground: u32) -> Self {
+        Self { rim: Some(ground), ..self }
+    }
+
+    #[must_use]
+    pub const fn anchored(self, anchor: Anchor) -> Self {
+        Self { anchor, ..self }
+    }
+}
+
+/// A drawing under way, in points from the top left.
+#[derive(Clone, Debug)]
+pub struct Drawing {
+    width: f64,
+    height: f64,
+    body: String,
+}
+
+impl Drawing {
+    /// An empty drawing on a ground.
+    #[must_use]
+    pub fn new(width: f64, height: f64, ground: u32) -> Self {
+        let mut out = Self { width, height, body: String::new() };
+        out.rect((0.0, 0.0), (width, height), ground, None);
+        out
+    }
+
+    fn push(&mut self, words: std::fmt::Arguments<'_>) {
+        // Writing into a string does not fail.
+        let _ = self.body.write_fmt(words);
+        self.body.push('\n');
+    }
+
+    /// A filled rectangle, with a hairline around it in a colour if one is given.
+    pub fn rect(&mut self, at: (f64, f64), size: (f64, f64), fill: u32, edge: Option<u32>) {
+        let edge = edge.map_or_else(String::new, |e| format!(" stroke=\"#{e:06x}\" stroke-width=\"1\""));
+        self.push(format_args!(
+            "<rect x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\" fill=\"#{fill:06x}\"{edge}/>",
+            n(at.0),
+            n(at.1),
+            n(size.0.max(0.0)),
+            n(size.1.max(0.0)),
+        ));
+    }
+
+    /// A line through points, with lengths of ink and gap in turn; no lengths are a solid line.
+    pub fn line(&mut self, points: &[(f64, f64)], color: u32, width: f64, dash: &[f32]) {
+        if points.len() < 2 {
+            return;
+        }
+        let path: Vec<String> = points.iter().map(|(x, y)| format!("{},{}", n(*x), n(*y))).collect();
+        let dash: Vec<String> = dash.iter().map(|d| n(f64::from(*d))).collect();
+        let dash =
+            if dash.is_empty() { String::new() } else { format!(" stroke-dasharray=\"{}\"", dash.join(",")) };
+        self.push(format_args!(
+            "<polyline points=\"{}\" fill=\"none\" stroke=\"#{color:06x}\" stroke-width=\"{}\" \
+             stroke-linejoin=\"round\"{dash}/>",
+            path.join(" "),
+            n(width),
+        ));
+    }
+
+    /// A design's marker around a point.
+    pub fn marker(&mut self, (x, y): (f64, f64), marker: Marker, radius: f64, color: u32) {
+        let shape = |corners: &[(f64, f64)]| {
+            let all: Vec<String> = corners
+                .iter()
+                .map(|(dx, dy)| format!("{},{}", n(x + dx * radius), n(y + dy * radius)))
+                .collect();
+            format!("<polygon points=\"{}\" fill=\"#{color:06x}\"/>", all.join(" "))
+        };
+        let words = match marker {
+            Marker::Circle => {
+                format!("<circle cx=\"{}\" cy=\"{}\" r=\"{}\" fill=\"#{color:06x}\"/>", n(x), n(y), n(radius))
+            }
+            Marker::Square => shape(&[(-0.9, -0.9), (0.9, -0.9), (0.9, 0.9), (-0.9, 0.9)]),
+            Marker::Triangle => shape(&[(0.0, -1.2), (1.1, 0.85), (-1.1, 0.85)]),
+            Marker::Diamond => shape(&[(0.0, -1.3), (1.2, 0.0), (0.0, 1.3), (-1.2, 0.0)]),
+        };
+        self.push(format_args!("{words}"));
+    }
+
+    /// A text on its base line.
+    pub fn text(&mut self, (x, y): (f64, f64), words: &str, set: Type) {
+        let anchor = match set.anchor {
+            Anchor::Start => "",
+            Anchor::Middle => " text-anchor=\"middle\"",
+            Anchor::End => " text-anchor=\"end\"",
+        };
+        let weight = if set.bold { " font-weight=\"600\"" } else { "" };
+        let rim = set.rim.map_or_else(String::new, |color| {
+            format!(" stroke=\"#{color:06x}\" stroke-width=\"3\" paint-order=\"stroke\"")
+        });
+        let slant = if set.italic { " font-style=\"italic\"" } else { "" };
+        self.push(format_args!(
+            "<text x=\"{}\" y=\"{}\" font-size=\"{}\" fill=\"#{:06x}\"{anchor}{weight}{slant}{rim}>{}</text>",
+            n(x),
+            n(y),
+            n(set.size),
+            set.color,
+            escaped(words),
+        ));
+    }
+
+    /// The drawing as SVG.
+    #[must_use]
+    pub fn svg(&self) -> String {
+        let (w, h) = (n(self.width), n(self.height));
+        format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}\" height=\"{h}\" viewBox=\"0 0 {w} {h}\" \
+             font-family=\"'{FAMILY}', {OTHERS}\">\n{}</svg>\n",
+            self.body
+        )
+    }
+
+    /// The drawing as PNG, `scale` pixels a point.
+    ///
+    /// # Errors
+    /// A note if it cannot be drawn; it does not happen for drawings of this program.
+    pub fn png(&self, scale: f32) -> Result<Vec<u8>, Note> {
+        let trouble = |why: String| {
+            Note::error("picture", format!("It could not be drawn: {why}"), "Save it as SVG instead")
+        };
+        let tree = Tree::from_str(&self.svg(), &options()).map_err(|e| trouble(e.to_string()))?;
+        let size = tree.size().to_int_size().scale_by(scale).ok_or_else(|| trouble("no size".to_owned()))?;
+        let mut pixels =
+            Pixmap::new(size.width(), size.height()).ok_or_else(|| trouble("too large".to_owned()))?;
+        resvg::render(&tree, Transform::from_scale(scale, scale), &mut pixels.as_mut());
+        pixels.encode_png().map_err(|e| trouble(e.to_string()))
+    }
+}
+
+/// Name of the bundled family, and what may stand in for it.
+const FAMILY: &str = "Inter Potset";
+const OTHERS: &str = "Inter, 'Helvetica Neue', Arial, sans-serif";
+
+/// The bundled type alone: the same picture on every machine.
+fn options() -> Options<'static> {
+    static FONTS: LazyLock<Arc<Database>> = LazyLock::new(|| {
+        let mut all = Database::new();
+        for face in [typeface::REGULAR, typeface::SEMIBOLD, typeface::ITALIC] {
+            all.load_font_data(face.to_vec());
+        }
+        Arc::new(all)
+    });
+    Options { font_family: FAMILY.to_owned(), fontdb: Arc::clone(&FONTS), ..Options::default() }
+}
+
+/// Width of a text in points.
+#[must_use]
+pub fn width(words: &str, set: Type) -> f64 {
+    // What cannot be laid out (nothing but spaces) has no width.
+    let mut drawing = Drawing { width: 4000.0, height: 100.0, body: String::new() };
+    drawing.text((0.0, 50.0), words, set.anchored(Anchor::Start));
+    let tree = Tree::from_str(&drawing.svg(), &options());
+    tree.map_or(0.0, |tree| f64::from(tree.root().abs_bounding_box().right()))
+}
+
+/// Words in lines that are no wider than `room`.
+#[must_use]
+pub fn lines(words: &str, set: Type, room: f64) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for word in words.split(' ') {
+        match out.last_mut() {
+            Some(line) if width(&format!("{line} {word}"), set) <= room => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => out.push(word.to_owned()),
+        }
+    }
+    out
+}
+
+/// A text cut with an ellipsis where it is wider than `room`.
+#[must_use]
+pub fn cut(words: &str, set: Type, room: f64) -> String {
+    if width(words, set) <= room {
+        return words.to_owned();
+    }
+    let mut short: String = words.to_owned();
+    while short.pop().is_some() {
+        let with = format!("{}…", short.trim_end());
+        if width(&with, set) <= room {
+            return with;
+        }
+    }
+    String::new()
+}
+
+/// A number with two decimals at most, as short as can be.
+fn n(v: f64) -> String {
+    let text = format!("{v:.2}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+/// Signs that mean something in SVG, and those that no XML may hold, made harmless.
+fn escaped(words: &str) -> String {
+    let mut out = String::with_capacity(words.len());
+    for c in words.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '"' => out.push_str("&quot;"),
+            '\n' | '\t' => out.push(' '),
+            c if c.is_control() || matches!(c, '\u{fffe}' | '\u{ffff}') => out.push('\u{fffd}'),
+            c => out.push(c),
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::palette;
+
+    #[test]
+    fn what_is_drawn_can_be_read_back() {
+        let mut drawing = Drawing::new(200.0, 100.0, palette::SHEET);
+        drawing.text((10.0, 50.0), "a < b & \"c\" > d\u{1}", Type::new(12.0, palette::INK).bold());
+        drawing.line(&[(0.0, 0.0), (50.0, 20.0)], palette::INK, 2.0, &[4.0, 2.0]);
+        let svg = drawing.svg();
+        assert!(svg.contains("a &lt; b &amp; &quot;c&quot; &gt; d\u{fffd}"), "{svg}");
+        assert!(svg.contains("stroke-dasharray=\"4,2\"") && svg.contains("points=\"0,0 50,20\""));
+        let tree = Tree::from_str(&svg, &options()).unwrap();
+        assert!(tree.has_text_nodes());
+        assert_eq!((tree.size().width(), tree.size().height()), (200.0, 100.0));
+    }
+
+    #[test]
+    fn the_png_has_its_size_and_its_bytes_repeat() {
+        let mut drawing = Drawing::new(60.0, 40.0, palette::SHEET);
+        drawing.marker((30.0, 20.0), Marker::Diamond, 8.0, palette::INK);
+        let png = drawing.png(2.0).unwrap();
+        assert_eq!(png, drawing.png(2.0).unwrap());
+        let pixels = Pixmap::decode_png(&png).unwrap();
+        assert_eq!((pixels.width(), pixels.height()), (120, 80));
+        let dark = pixels.pixels().iter().filter(|p| p.red() < 60).count();
+        assert!((300..700).contains(&dark), "{dark} dark pixels");
+    }
+
+    #[test]
+    fn widths_lines_and_cuts_fit() {
+        let set = Type::new(12.0, palette::INK);
+        let (short, long) = (width("pot", set), width("pot of coconut cream", set));
+        assert!(short > 10.0 && long > 4.0 * short, "{short} {long}");
+        let words = "Thursday coconut pot needs more hours until it is ready";
+        let lines = lines(words, set, 120.0);
+        assert!(lines.len() > 2 && lines.iter().all(|l| width(l, set) <= 120.0));
+        assert_eq!(lines.join(" "), words);
+        let cut = cut(words, set, 80.0);
+        assert!(cut.ends_with('…') && width(&cut, set) <= 80.0);
+    }
+}
