@@ -247,6 +247,16 @@ fn beside_tells_what_differs_and_why() {
     assert_eq!((held, columns(held)), ("input,warmth,held at,°C,41,40", 6));
     let page = text(&potset(&["beside", "whole-milk-pot.ron", "coconut-pot.ron", "--markdown"]).stdout);
     assert!(page.contains("| held at | 41.0\u{a0}°C | 40.0\u{a0}°C |"), "{page}");
+    let folder = tempfile::tempdir().unwrap();
+    for ending in ["csv", "md", "txt", "svg", "png"] {
+        let file = folder.path().join(format!("pots.{ending}")).display().to_string();
+        let out = potset(&["beside", "whole-milk-pot.ron", "coconut-pot.ron", "--out", &file]);
+        assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
+        assert!(std::fs::metadata(&file).unwrap().len() > 500, "{ending}");
+    }
+    let odd = potset(&["beside", "whole-milk-pot.ron", "coconut-pot.ron", "--out", "pots.doc"]);
+    assert_eq!(odd.status.code(), Some(2));
+    assert!(text(&odd.stderr).contains(".svg"));
     let five = potset(&["beside", "coconut-pot.ron", "a.ron", "b.ron", "c.ron", "d.ron"]);
     assert_eq!(five.status.code(), Some(2));
     let one = potset(&["beside", "coconut-pot.ron"]);

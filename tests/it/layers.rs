@@ -85,7 +85,6 @@ const EXCEPTIONS: &[Exception] = &[
     ("cli/window", "crate::ui", "opens the window"),
     ("store/files", "std::os", "a saved file keeps the rights that the umask gives"),
     ("store/files", "std::time::UNIX_EPOCH", "a file's time only says whether it is still the same file"),
-    ("base/palette", "colours", "the part of the light theme that pictures handed out share with the screen"),
     ("ui/tokens", "colours", "the one place where colours are named"),
     ("ui/painter", "colours", "mixes pixels"),
 ];

@@ -16,6 +16,7 @@ mod continuity;
 mod data;
 mod evidence;
 mod explain;
+mod export;
 mod files;
 mod fixtures;
 mod history;

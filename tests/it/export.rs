@@ -1,0 +1,108 @@
+//! What is handed out of designs beside each other: pictures that can be read back, tables that hold what the screen shows.
+
+use potset::doc::{Design, Kitchen, Learnt};
+use potset::export::beside_file::Form;
+use potset::science::Forecast;
+use potset::study::Ask;
+use potset::study::beside::{Beside, answers, beside};
+use resvg::usvg::{Node, Options, Tree};
+
+use crate::support::{demo, shipped};
+
+fn told(names: &[&str]) -> (Beside, Vec<Forecast>) {
+    let designs: Vec<Design> = names.iter().map(|name| demo(name)).collect();
+    told_of(&designs)
+}
+
+fn told_of(designs: &[Design]) -> (Beside, Vec<Forecast>) {
+    let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
+    let ask = Ask { design: &designs[0], pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
+    let others: Vec<&Design> = designs.iter().skip(1).collect();
+    let all: Vec<&Design> = designs.iter().collect();
+    let forecasts = answers(&ask, &all).into_iter().map(|a| a.forecast).collect();
+    (beside(&ask, &others).unwrap(), forecasts)
+}
+
+fn bytes(form: Form, (told, forecasts): &(Beside, Vec<Forecast>)) -> Vec<u8> {
+    form.bytes(told, &forecasts.iter().collect::<Vec<_>>()).unwrap()
+}
+
+#[test]
+fn a_picture_holds_names_sentences_and_curves_inside_its_edges() {
+    for names in [
+        &["whole-milk-pot.ron", "coconut-pot.ron"][..],
+        &["whole-milk-pot.ron", "coconut-pot.ron", "oat-and-coconut.ron", "coconut-no-sugar.ron"],
+    ] {
+        let told = told(names);
+        let svg = String::from_utf8(bytes(Form::Svg, &told)).unwrap();
+        for name in &told.0.names {
+            assert!(svg.contains(name.as_str()), "{name}");
+        }
+        for words in
+            ["Sourness", "Sugar", "Texture, chilled", "When they are ready", "What it does", "noticed"]
+        {
+            assert!(svg.contains(words), "{words}");
+        }
+        // Five quantities for each design.
+        let curves =
+            svg.lines().filter(|l| l.starts_with("<polyline") && l.contains("stroke-width=\"2.2\"")).count();
+        assert_eq!(curves, 5 * names.len());
+        let tree = Tree::from_str(&svg, &Options::default()).unwrap();
+        let size = tree.size();
+        let mut boxes = 0;
+        for node in tree.root().children() {
+            if let Node::Path(path) = node {
+                let rect = path.abs_bounding_box();
+                assert!(rect.left() >= -1.0 && rect.right() <= size.width() + 1.0, "{rect:?}");
+                assert!(rect.top() >= -1.0 && rect.bottom() <= size.height() + 1.0, "{rect:?}");
+                boxes += 1;
+            }
+        }
+        assert!(boxes > 60);
+        assert_eq!(bytes(Form::Svg, &told), bytes(Form::Svg, &told));
+    }
+}
+
+#[test]
+fn a_png_is_twice_as_large_as_the_drawing() {
+    let told = told(&["whole-milk-pot.ron", "coconut-pot.ron"]);
+    let svg = String::from_utf8(bytes(Form::Svg, &told)).unwrap();
+    let size = Tree::from_str(&svg, &Options::default()).unwrap().size();
+    let picture = image::load_from_memory(&bytes(Form::Png, &told)).unwrap();
+    let twice = |v: f32| (2.0 * v).round();
+    assert!((f64::from(picture.width()) - f64::from(twice(size.width()))).abs() <= 2.0);
+    assert!((f64::from(picture.height()) - f64::from(twice(size.height()))).abs() <= 2.0);
+    // Not a blank page: curves in several colours.
+    let colours: std::collections::BTreeSet<[u8; 4]> = picture.to_rgba8().pixels().map(|p| p.0).collect();
+    assert!(colours.len() > 200, "{}", colours.len());
+}
+
+#[test]
+fn odd_names_break_neither_table_nor_picture() {
+    let mut odd = demo("whole-milk-pot.ron");
+    odd.name = "Milk | <b>\"pot\"</b>, & more\nof it \u{202e}dna a very long name that does not end so soon"
+        .to_owned();
+    let told = told_of(&[odd, demo("coconut-pot.ron")]);
+    let svg = String::from_utf8(bytes(Form::Svg, &told)).unwrap();
+    assert!(Tree::from_str(&svg, &Options::default()).is_ok());
+    assert!(!svg.contains("<b>"));
+    let csv = String::from_utf8(bytes(Form::Csv, &told)).unwrap();
+    assert!(csv.contains("\"Milk | <b>\"\"pot\"\"</b>, & more"));
+    let page = String::from_utf8(bytes(Form::Markdown, &told)).unwrap();
+    let columns = |line: &str| line.replace("\\|", "").matches('|').count();
+    for table in page.split("\n\n").filter(|part| part.starts_with('|')) {
+        let counts: Vec<usize> = table.lines().map(columns).collect();
+        assert!(counts.windows(2).all(|pair| pair[0] == pair[1]), "{table}");
+    }
+}
+
+#[test]
+fn the_tables_hold_what_differs_what_it_does_and_why() {
+    let told = told(&["whole-milk-pot.ron", "coconut-pot.ron"]);
+    let csv = String::from_utf8(bytes(Form::Csv, &told)).unwrap();
+    for start in ["input,base,fat of the mix,%,", "outcome,,sugar left,g/L,", "share,base,sugar left,g/L,"] {
+        assert!(csv.lines().any(|l| l.starts_with(start)), "{start} is not in {csv}");
+    }
+    let text = String::from_utf8(bytes(Form::Text, &told)).unwrap();
+    assert!(text.starts_with(&told.0.sentences[0]));
+}
