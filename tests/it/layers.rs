@@ -28,7 +28,11 @@ const LAYERS: &[Layer] = &[
     Layer { name: "doc", may: &["base"], outside: &["serde", "ron"] },
     Layer { name: "compile", may: &["base", "doc", "science"], outside: &[] },
     Layer { name: "study", may: &["base", "numerics", "science", "doc", "compile"], outside: &["rayon"] },
-    Layer { name: "export", may: &["base", "doc", "science::forecast", "study"], outside: &["resvg"] },
+    Layer {
+        name: "export",
+        may: &["base", "doc", "science::forecast", "study"],
+        outside: &["png", "resvg", "std::io::Write", "std::io::Cursor"],
+    },
     Layer {
         name: "store",
         may: &["base", "doc"],

@@ -160,9 +160,9 @@ fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Outcome) {
         return;
     };
     if outcome.steps(outcome.scaled(high) - outcome.scaled(low)).abs() < 1.0 {
-        let at = pos2(title.right() + 12.0, title.center().y + 1.0);
-        let words = "you would notice no difference anywhere";
-        painter.text(at, Align2::LEFT_CENTER, words, small.clone(), t.ink_soft);
+        let at = pos2(room.left() + LEFT, title.bottom() + 3.0);
+        let words = "you would notice no difference anywhere on this map";
+        painter.text(at, Align2::LEFT_TOP, words, small.clone(), t.ink_soft);
     }
     let bar = Rect::from_min_size(pos2(room.right() - 212.0, title.center().y - 5.0), vec2(120.0, 10.0));
     let mut mesh = Mesh::default();
