@@ -59,6 +59,8 @@ pub enum Command {
     Failed(Note),
     /// Something that the maker asked for cannot be done.
     Tell(Note),
+    /// The maker has read why.
+    Forgo,
     Dismiss(usize),
     Theme(Theme),
     Zoom(f32),

@@ -101,6 +101,8 @@ pub struct State {
     /// How the next pots are started; asked only while their dialog is open.
     pub line: LineAsk,
     pub notices: Vec<Note>,
+    /// Why the last thing typed or asked for was not done; it goes as soon as something else is done.
+    pub refused: Option<Note>,
     /// What waits for a save that is under way.
     pub after_save: Option<Then>,
     /// Work of an earlier session.
@@ -137,6 +139,7 @@ impl State {
             dialog: Dialog::None,
             line: LineAsk::default(),
             notices: Vec::new(),
+            refused: None,
             after_save: None,
             recovery: Vec::new(),
         })

@@ -10,6 +10,7 @@ use super::top_bar::{TopBar, bottom_line};
 use super::views::bench::{self, BenchState};
 use super::views::beside::{self, BesideState};
 use super::views::pantry::{self, PantryState};
+use super::widgets::typed;
 use super::{fonts, theme, tokens};
 use crate::app::command::BesideCommand;
 use crate::app::desk::Outward;
@@ -125,6 +126,8 @@ impl Shell {
         }
         self.dialogs.show(ui, state, &mut out);
         self.asking = self.asking.take().and_then(|asking| asking.show(ui, &mut out));
+        refusal(ui, state, &mut out);
+        out.extend(typed::refused(ui.ctx()).map(Command::Tell));
         for command in out {
             self.desk.run(command);
         }
@@ -227,6 +230,36 @@ fn notices(ui: &mut Ui, state: &crate::app::State, out: &mut Vec<Command>) {
             });
         }
     });
+}
+
+/// Why the last thing typed was not taken: over the foot of the window, so that nothing moves.
+fn refusal(ui: &Ui, state: &crate::app::State, out: &mut Vec<Command>) {
+    let Some(note) = &state.refused else { return };
+    let t = tokens::of(ui);
+    let frame = Frame::new()
+        .fill(t.card)
+        .stroke(egui::Stroke::new(tokens::CURVE, t.stop))
+        .corner_radius(tokens::RADIUS)
+        .inner_margin(Margin::symmetric(12, 6));
+    let width = (ui.ctx().content_rect().width() - 60.0).min(640.0);
+    egui::Area::new(egui::Id::unique("refusal"))
+        .order(egui::Order::Tooltip)
+        .anchor(egui::Align2::CENTER_BOTTOM, egui::vec2(0.0, -32.0))
+        .show(ui.ctx(), |ui| {
+            frame.show(ui, |ui| {
+                ui.set_max_width(width);
+                ui.horizontal_wrapped(|ui| {
+                    ui.label(egui::RichText::new("⚠").color(t.stop));
+                    let label = ui.add(egui::Label::new(note.line()).wrap());
+                    ui.ctx().accesskit_node_builder(label.id, |node| {
+                        node.set_live(egui::accesskit::Live::Assertive);
+                    });
+                    if ui.small_button("Dismiss").clicked() {
+                        out.push(Command::Forgo);
+                    }
+                });
+            });
+        });
 }
 
 impl eframe::App for Shell {

@@ -30,6 +30,7 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
         }
         Command::TakeBackDrag => {
             state.ghost = None;
+            state.refused = None;
             if state.session.history.take_back() { asked(state) } else { Vec::new() }
         }
         Command::Answered(question, answer) => {
@@ -51,7 +52,11 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             Vec::new()
         }
         Command::Tell(note) => {
-            tell(state, note);
+            state.refused = Some(note);
+            Vec::new()
+        }
+        Command::Forgo => {
+            state.refused = None;
             Vec::new()
         }
         Command::Dismiss(i) => {
@@ -156,6 +161,7 @@ fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effect> {
 
 /// The design is another one: a new question.
 fn asked(state: &mut State) -> Vec<Effect> {
+    state.refused = None;
     state.question += 1;
     let mut effects = vec![Effect::Forecast];
     if state.view == View::Beside {

@@ -79,6 +79,7 @@ pub fn turn_to(state: &mut State, page: PantryPage) {
 pub fn show(state: &mut State, view: View) -> Vec<Effect> {
     let new = state.view != view;
     state.view = view;
+    state.refused = None;
     match view {
         View::Pantry if new => vec![Effect::LookThrough],
         View::Beside if new => super::beside::shown(state),

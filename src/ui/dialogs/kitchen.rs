@@ -1,6 +1,6 @@
 //! The kitchen: scale, spoons, thermometer, pH, places and their temperatures, warmers, vessels, money.
 
-use egui::{CollapsingHeader, DragValue, IdSalt, RichText, ScrollArea, Ui};
+use egui::{CollapsingHeader, IdSalt, RichText, ScrollArea, Ui};
 
 use super::window;
 use crate::app::{Action, Command, State};
@@ -10,6 +10,7 @@ use crate::doc::kitchen::{Kitchen, MeasuredWarmer, PhBy, VesselsHere};
 use crate::doc::pantry::{Pantry, Warming, find};
 use crate::ui::tokens;
 use crate::ui::widgets::field;
+use crate::ui::widgets::number::Number;
 use crate::ui::widgets::picker::picker;
 
 /// One row: words, unit, range, and the field.
@@ -78,16 +79,20 @@ fn words_before(ui: &mut Ui, text: &str, width: f32) -> egui::Response {
 
 fn number(ui: &mut Ui, (words, unit, least, most, of): Row, kitchen: &mut Kitchen) {
     ui.horizontal(|ui| {
-        let label = words_before(ui, words, WORDS);
-        let suffix = if unit.is_empty() { String::new() } else { format!("\u{a0}{unit}") };
-        let drag = DragValue::new(of(kitchen))
-            .range(least..=most)
-            .clamp_existing_to_range(false)
-            .update_while_editing(false)
-            .max_decimals(3)
-            .speed((most - least) * 0.002)
-            .suffix(suffix);
-        ui.add(drag).labelled_by(label.id);
+        words_before(ui, words, WORDS);
+        let value = of(kitchen);
+        let number = Number {
+            name: words,
+            unit,
+            value: *value,
+            range: least..=most,
+            decimals: 3,
+            speed: (most - least) * 0.002,
+            hover: "",
+        };
+        if let Some(v) = number.show(ui).value {
+            *value = v;
+        }
     });
 }
 
@@ -145,15 +150,19 @@ fn warmers(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
         for (i, warmer) in kitchen.warmers.iter_mut().enumerate() {
             let name = find(&pantry.warmers, &warmer.key).map_or(warmer.key.as_str(), |w| w.name.as_str());
             ui.horizontal(|ui| {
-                let label = words_before(ui, name, 150.0);
-                let plus = if warmer.offset_c >= 0.0 { "+" } else { "" };
-                let drag = DragValue::new(&mut warmer.offset_c)
-                    .range(-20.0..=20.0)
-                    .speed(0.05)
-                    .max_decimals(1)
-                    .prefix(plus)
-                    .suffix("\u{a0}°C");
-                ui.add(drag).labelled_by(label.id).on_hover_text("What the pot reaches above the setting");
+                words_before(ui, name, 150.0);
+                let offset = Number {
+                    name: &format!("{name}, above its setting"),
+                    unit: "°C",
+                    value: warmer.offset_c,
+                    range: -20.0..=20.0,
+                    decimals: 1,
+                    speed: 0.05,
+                    hover: "What the pot reaches above the setting",
+                };
+                if let Some(v) = offset.show(ui).value {
+                    warmer.offset_c = v;
+                }
                 let text = warmer.checked.clone();
                 if let Some(typed) = field::field(ui, &format!("{name} measured"), &text, "when", 84.0) {
                     warmer.checked = typed;
@@ -193,8 +202,20 @@ fn vessels(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
         for (i, vessel) in kitchen.vessels.iter_mut().enumerate() {
             let name = find(&pantry.vessels, &vessel.key).map_or(vessel.key.as_str(), |v| v.name.as_str());
             ui.horizontal(|ui| {
-                let label = words_before(ui, name, WORDS);
-                ui.add(DragValue::new(&mut vessel.count).range(0..=500).speed(0.1)).labelled_by(label.id);
+                words_before(ui, name, WORDS);
+                let count = Number {
+                    name: &format!("{name}, how many"),
+                    unit: "",
+                    value: f64::from(vessel.count),
+                    range: 0.0..=500.0,
+                    decimals: 0,
+                    speed: 0.1,
+                    hover: "",
+                };
+                #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 500")]
+                if let Some(v) = count.show(ui).value {
+                    vessel.count = v.round() as u32;
+                }
                 if ui.small_button("×").on_hover_text(format!("Take {name} off the list")).clicked() {
                     gone = Some(i);
                 }

@@ -14,7 +14,7 @@ use crate::ui::tokens::{self, Tokens};
 use crate::ui::widgets::line_in;
 use crate::ui::widgets::measured::{self, Measured};
 use crate::ui::widgets::rail::Rail;
-use crate::ui::widgets::typed::{parse, spaced};
+use crate::ui::widgets::typed::{self, spaced};
 use crate::ui::{fonts, theme};
 
 /// One lever. Texts are shown as given; numbers are in `unit`.
@@ -64,8 +64,6 @@ pub struct LeverOut {
     pub gesture: Gesture,
     /// The measure that was picked to say it in.
     pub by: Option<Measure>,
-    /// Why a typed amount was not taken.
-    pub refused: Option<Note>,
 }
 
 /// Space left and right of the number inside its tint.
@@ -130,10 +128,9 @@ impl Lever<'_> {
         let reset = self.reset_dot(ui, &places, t);
         // A value goes before a mere end: one part may lose the keyboard as another is pressed.
         let all = [reset, typed, slid];
-        let refused = all.iter().find_map(|out| out.refused.clone());
         let with_value = all.iter().find(|out| out.value.is_some());
         let any = all.iter().find(|out| out.gesture != Gesture::None);
-        LeverOut { by, refused, ..with_value.or(any).cloned().unwrap_or_default() }
+        LeverOut { by, ..with_value.or(any).cloned().unwrap_or_default() }
     }
 
     fn rail(&self, rect: Rect) -> Rail {
@@ -213,7 +210,7 @@ impl Lever<'_> {
                 if untouched.get() {
                     None
                 } else {
-                    self.read(text).unwrap_or_else(|note| refused.replace(Some(note)).and(None))
+                    self.read(text).map_err(|note| refused.replace(Some(note))).ok()
                 }
             });
         let response = place.add(drag).accessible_name(self.name);
@@ -226,16 +223,21 @@ impl Lever<'_> {
         } else if value.to_bits() != self.value.to_bits() {
             value = self.settled(value, gesture);
         }
-        LeverOut { refused: refused.take(), ..self.out(value, gesture) }
+        if let Some(note) = refused.take() {
+            typed::refuse(ui.ctx(), note);
+        }
+        self.out(value, gesture)
     }
 
-    /// What was typed, in the lever's unit; nothing for words that are no amount of a lever without measures.
-    fn read(&self, text: &str) -> Result<Option<f64>, Note> {
-        let Some(measured) = &self.said else { return Ok(parse(text, self.unit)) };
+    /// What was typed, in the lever's unit.
+    fn read(&self, text: &str) -> Result<f64, Note> {
+        let Some(measured) = &self.said else {
+            return typed::read(self.name, text, self.unit, &self.range, self.decimals);
+        };
         let value = measured.said.read(self.name, text)?;
         let (low, high) = (*self.range.start(), *self.range.end());
         if (low..=high).contains(&value) {
-            return Ok(Some(value));
+            return Ok(value);
         }
         let unit = spaced(self.unit);
         let plain = |v| theme::number(v, 0..=self.decimals);

@@ -1,13 +1,13 @@
 //! A number to type or to drag, where there is no room or no need for a whole lever.
 
-use std::cell::Cell;
+use std::cell::{Cell, RefCell};
 use std::ops::RangeInclusive;
 
 use egui::{DragValue, Ui};
 
 use crate::ui::theme;
 use crate::ui::widgets::lever::{LeverOut, gesture};
-use crate::ui::widgets::typed::{parse, spaced};
+use crate::ui::widgets::typed::{self, spaced};
 
 /// One number in its unit.
 #[derive(Clone, Debug)]
@@ -28,7 +28,7 @@ impl Number<'_> {
     /// Draws it; point or comma and the unit's own words are read.
     pub fn show(&self, ui: &mut Ui) -> LeverOut {
         let mut value = self.value;
-        let untouched = Cell::new(false);
+        let (untouched, refused) = (Cell::new(false), RefCell::new(None));
         let shown = self.text_of(value);
         let drag = DragValue::new(&mut value)
             .speed(self.speed)
@@ -39,12 +39,19 @@ impl Number<'_> {
             .custom_formatter(|value, _| self.text_of(value))
             .custom_parser(|text| {
                 untouched.set(text.trim() == shown);
-                parse(text, self.unit)
+                if untouched.get() {
+                    return None;
+                }
+                let read = typed::read(self.name, text, self.unit, &self.range, self.decimals);
+                read.map_err(|note| refused.replace(Some(note))).ok()
             });
         let response = ui.push_id(("number", self.name), |ui| ui.add(drag)).inner.accessible_name(self.name);
         let gesture = gesture(&response, ui);
         if !self.hover.is_empty() {
             response.on_hover_text(self.hover);
+        }
+        if let Some(note) = refused.take() {
+            typed::refuse(ui.ctx(), note);
         }
         // Looking at a value is no edit: neither rounds it nor pulls it into the range.
         let changed = !untouched.get() && value.is_finite() && value.to_bits() != self.value.to_bits();

@@ -1,4 +1,11 @@
-//! Values as they are typed and shown: number, no-break space, unit.
+//! Values as they are typed and shown: number, no-break space, unit. What cannot be taken is told, never bent into shape.
+
+use std::ops::RangeInclusive;
+
+use egui::{Context, Id};
+
+use crate::base::Note;
+use crate::ui::theme;
 
 /// The unit after a no-break space; a percent sign and words alike.
 pub fn spaced(unit: &str) -> String {
@@ -34,6 +41,46 @@ pub fn parse(text: &str, unit: &str) -> Option<f64> {
     }
     let value: f64 = number.replace(',', ".").parse().ok()?;
     value.is_finite().then_some(value)
+}
+
+/// Reads a typed value within a range. Degrees Fahrenheit are turned into °C, `(F − 32) / 1.8`.
+///
+/// # Errors
+/// A note on `name` where it is no number of this unit, or outside of the range.
+pub fn read(
+    name: &str,
+    text: &str,
+    unit: &str,
+    range: &RangeInclusive<f64>,
+    decimals: usize,
+) -> Result<f64, Note> {
+    let (low, high) = (*range.start(), *range.end());
+    let plain = |v: f64| format!("{}{}", theme::number(v, 0..=decimals), spaced(unit));
+    let mend = format!("Give {} to {}", plain(low), plain(high));
+    let fahrenheit = || parse(text, "°F").filter(|_| unit == "°C").map(|f| (f - 32.0) / 1.8);
+    let Some(value) = parse(text, unit).or_else(fahrenheit) else {
+        let unit = if unit.is_empty() { "a number".to_owned() } else { format!("a number in {unit}") };
+        return Err(Note::error(name, format!("“{}” is not {unit}", text.trim()), mend));
+    };
+    if range.contains(&value) {
+        return Ok(value);
+    }
+    let way = if value > high { "more" } else { "less" };
+    Err(Note::error(name, format!("{} is {way} than can be", plain(value)), mend))
+}
+
+fn place() -> Id {
+    Id::unique("refused")
+}
+
+/// Tells why something typed was not taken; the shell shows it.
+pub fn refuse(ctx: &Context, note: Note) {
+    ctx.data_mut(|d| d.insert_temp(place(), Some(note)));
+}
+
+/// What was refused since it was asked last.
+pub fn refused(ctx: &Context) -> Option<Note> {
+    ctx.data_mut(|d| d.remove_temp::<Option<Note>>(place())).flatten()
 }
 
 /// As [`parse`], and numbers with a power of ten as well: "3e9", "3·10⁹".
@@ -89,6 +136,20 @@ mod tests {
         assert_eq!(parse("1.234,5", "g"), None);
         assert_eq!(parse("", "g"), None);
         assert_eq!(parse("nan", ""), None);
+    }
+
+    #[test]
+    fn what_is_out_of_reach_or_no_number_is_refused_with_the_reach() {
+        let read = |text: &str| read("Hold at", text, "°C", &(15.0..=60.0), 1);
+        assert_eq!(read("41,5"), Ok(41.5));
+        assert!(
+            (read("104 F").unwrap() - 40.0).abs() < 1e-9 && (read("104 °F").unwrap() - 40.0).abs() < 1e-9
+        );
+        let hot = read("300").unwrap_err();
+        assert_eq!((hot.field.as_str(), hot.title.contains("more than can be")), ("Hold at", true));
+        assert!(hot.mend.contains("15") && hot.mend.contains("60"));
+        assert!(read("-3").unwrap_err().title.contains("less"));
+        assert!(read("warm").unwrap_err().title.contains("“warm” is not a number in °C"));
     }
 
     #[test]

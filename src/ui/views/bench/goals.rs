@@ -7,6 +7,7 @@ use crate::base::words::{TangWord, TextureWord};
 use crate::doc::Edit;
 use crate::doc::goals::Goals;
 use crate::ui::widgets::card::Card;
+use crate::ui::widgets::number::Number;
 use crate::ui::widgets::picker::picker;
 use crate::ui::widgets::tick::tick;
 use crate::ui::{fonts, tokens};
@@ -60,14 +61,10 @@ fn limit(ui: &mut Ui, name: &str, value: &mut Option<f64>, (range, first, decima
             *value = on.then_some(first);
         }
         if let Some(number) = value {
-            let drag = egui::DragValue::new(number)
-                .range(range)
-                .clamp_existing_to_range(false)
-                .update_while_editing(false)
-                .fixed_decimals(decimals)
-                .speed(0.02)
-                .suffix(unit);
-            ui.add(drag).labelled_by(box_.id);
+            let typed = Number { name, unit, value: *number, range, decimals, speed: 0.02, hover: "" };
+            if let Some(v) = typed.show(ui).value {
+                *number = v;
+            }
         }
     });
 }

@@ -116,9 +116,6 @@ impl Hand<'_> {
         if let Some(by) = out.by {
             self.edit(Edit::Measure(shelf, i, by));
         }
-        if let Some(note) = out.refused {
-            self.tell(note);
-        }
         let shown = said.shown();
         if let Some(advice) = shown.advice().filter(|_| said.own != Some(shown)) {
             let t = tokens::of(ui);

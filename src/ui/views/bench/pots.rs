@@ -23,11 +23,21 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         .map_or(design.pots.vessel.as_str(), |v| v.name.as_str());
     Card::new("Pots and serving").show(ui, |ui| {
         ui.horizontal(|ui| {
-            let mut count = design.pots.count;
-            let label = ui.label("Pots");
-            let drag = egui::DragValue::new(&mut count).range(1..=200).speed(0.1);
-            if ui.add(drag).labelled_by(label.id).changed() && count != design.pots.count {
-                hand.edit(Edit::PotCount(count));
+            ui.label("Pots");
+            let count = Number {
+                name: "Pots",
+                unit: "",
+                value: f64::from(design.pots.count),
+                range: 1.0..=200.0,
+                decimals: 0,
+                speed: 0.1,
+                hover: "",
+            };
+            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "1 to 200")]
+            if let Some(n) = count.show(ui).value.map(|v| v.round() as u32)
+                && n != design.pots.count
+            {
+                hand.edit(Edit::PotCount(n));
             }
             let names: Vec<&str> = vessels.iter().map(|v| v.name.as_str()).collect();
             if let Some(i) = picker(ui, IdSalt::new("vessel"), "Vessel", vessel, &names)

@@ -106,8 +106,13 @@ fn bar(ui: &mut Ui, state: &State, axis: &Axis, (i, y): (usize, f32), span: &Spa
             let font = fonts::regular(tokens::SMALL);
             let galley = ui.painter().layout_no_wrap(long.clone(), font, t.ready_ink);
             let inside = galley.size().x + 8.0 <= rect.width();
-            let at = if inside { rect.left() + 5.0 } else { rect.left() - galley.size().x - 4.0 };
-            let at = pos2(at.max(axis.rect.left()), y - galley.size().y / 2.0);
+            let before = rect.left() - galley.size().x - 4.0;
+            let at = match inside {
+                true => rect.left() + 5.0,
+                false if before >= axis.rect.left() => before,
+                false => rect.right() + 4.0,
+            };
+            let at = pos2(at, y - galley.size().y / 2.0);
             let (color, behind) = if inside { (t.ready_ink, t.ready_card) } else { (t.ink, t.card) };
             let place = Rect::from_min_size(at, galley.size()).expand2(vec2(2.0, -1.0));
             label = Some((place, galley, color, behind));
