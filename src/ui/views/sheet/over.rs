@@ -308,7 +308,13 @@ fn names(
         state.labels[index] =
             labels::place(plot.size(), &wishes, &courses, &taken).into_iter().map(|(rect, _)| rect).collect();
     }
-    for ((curves, name), rect) in state.curves.iter().zip(&shortened).zip(&state.labels[index]) {
+    for (i, ((curves, name), rect)) in
+        state.curves.iter().zip(&shortened).zip(&state.labels[index]).enumerate()
+    {
+        // Where curves lie on each other there is no room for every name: the marker and the head tell the rest.
+        if state.labels[index][..i].iter().any(|other| other.shrink(2.0).intersects(*rect)) {
+            continue;
+        }
         let place = rect.translate(plot.min.to_vec2());
         let color = curves[index].look.of(scene.t).label;
         texts
