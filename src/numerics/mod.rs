@@ -5,5 +5,6 @@ pub mod interpolate;
 pub mod least_squares;
 pub mod ode;
 pub mod root;
+pub mod samples;
 
 pub use error::Error;

@@ -17,6 +17,14 @@ pub const POINTS: usize = 240;
 /// Local tolerances of a forecast; the fixtures and the reference cases show what comes of them.
 pub const TOLERANCE: Tolerance = Tolerance { relative: 1e-7, absolute: 1e-7 };
 
+/// Steps of a coarse forecast over its horizon. They grow with time as souring slows: from `t` on by a share of
+/// `t + COARSE_EARLY_H`.
+const COARSE_POINTS: usize = 72;
+const COARSE_EARLY_H: f64 = 12.0;
+
+/// Local tolerances of a coarse forecast.
+const COARSE_TOLERANCE: Tolerance = Tolerance { relative: 1e-4, absolute: 1e-4 };
+
 /// Runs `$body` with the smallest state size that holds the pot.
 macro_rules! with_size {
     ($len:expr, $N:ident => $body:expr) => {
@@ -51,8 +59,40 @@ macro_rules! with_size {
 /// [`Error::Integration`]; it does not happen for mixes that `compile` has passed.
 pub fn simulate(mix: &Mix) -> Result<Forecast, Error> {
     let times: Vec<f64> = (0..=POINTS).map(|i| mix.horizon_h * i as f64 / POINTS as f64).collect();
+    forecast(mix, &times, TOLERANCE)
+}
+
+/// The same with fewer points, the stop among them, and wider tolerances: for work that asks for thousands of forecasts.
+///
+/// Against [`simulate`], the largest differences over all demo designs and 200 random edits of them (measured,
+/// `tests/it/coarse.rs`): pH at the stop 0.0006, time to pH 4.6 0.02 h, sugar left 0.002 g/kg, chilled viscosity at the
+/// stop 0.06 %; pH on straight lines between the points 0.02. The acid by organism, a sum over the points, is the coarsest.
+///
+/// # Errors
+/// As [`simulate`].
+pub fn simulate_coarse(mix: &Mix) -> Result<Forecast, Error> {
+    forecast(mix, &coarse_times(mix), COARSE_TOLERANCE)
+}
+
+/// Times of a coarse forecast: the one nearest to the stop is moved there.
+fn coarse_times(mix: &Mix) -> Vec<f64> {
+    let end = mix.horizon_h;
+    let growth = 1.0 + end / COARSE_EARLY_H;
+    let at = |i: usize| COARSE_EARLY_H * (growth.powf(i as f64 / COARSE_POINTS as f64) - 1.0);
+    let mut times: Vec<f64> = (0..COARSE_POINTS).map(at).collect();
+    times.push(end);
+    if mix.stop_h > 0.0 && mix.stop_h < end {
+        let next = times.partition_point(|t| *t < mix.stop_h).min(COARSE_POINTS);
+        let nearer =
+            next > 1 && mix.stop_h - times[next - 1] < times[next] - mix.stop_h || next == COARSE_POINTS;
+        times[if nearer { next - 1 } else { next }] = mix.stop_h;
+    }
+    times
+}
+
+fn forecast(mix: &Mix, times: &[f64], tolerance: Tolerance) -> Result<Forecast, Error> {
     let pot = Pot::new(mix);
-    let mut forecast = kinetics(&pot, &mix.course, &times)?;
+    let mut forecast = with_size!(pot.len(), N => sized::<N>(&pot, &mix.course, times, tolerance))?;
     textures(mix, &mut forecast);
     Ok(forecast)
 }

@@ -7,7 +7,8 @@ use crate::base::Note;
 use crate::compile::{Compiled, Facts, compile};
 use crate::doc::pantry::{Outdated, outdated};
 use crate::doc::{Design, Edit, Kitchen, Learnt, Pantry, edit};
-use crate::science::{Forecast, Mix, simulate};
+use crate::numerics::Error;
+use crate::science::{Forecast, Mix, simulate, simulate_coarse};
 
 /// What a forecast is asked for.
 #[derive(Clone, Copy, Debug)]
@@ -56,17 +57,23 @@ impl Ask<'_> {
     /// # Errors
     /// As [`Ask::run`].
     pub fn run_to(&self, horizon_h: f64) -> Result<Run, Vec<Note>> {
-        let Compiled { mix, facts, notes } = compile(self.design, self.pantry, self.kitchen, self.learnt);
-        let Some(mut mix) = mix else { return Err(notes) };
-        mix.horizon_h = mix.horizon_h.max(horizon_h);
-        match simulate(&mix) {
-            Ok(forecast) => Ok(Run { mix, facts, forecast, notes }),
-            Err(e) => Err(vec![Note::error(
-                "design",
-                format!("The forecast could not be computed: {e}"),
-                "Change what was changed last, and send the design to the makers of the program",
-            )]),
-        }
+        self.run_by(horizon_h, simulate)
+    }
+
+    /// The same with a coarse forecast: for work that asks for thousands of them. See [`simulate_coarse`].
+    ///
+    /// # Errors
+    /// As [`Ask::run`].
+    pub fn run_coarse(&self, horizon_h: f64) -> Result<Run, Vec<Note>> {
+        self.run_by(horizon_h, simulate_coarse)
+    }
+
+    fn run_by(
+        &self,
+        horizon_h: f64,
+        forecast: fn(&Mix) -> Result<Forecast, Error>,
+    ) -> Result<Run, Vec<Note>> {
+        run_of(compile(self.design, self.pantry, self.kitchen, self.learnt), horizon_h, forecast)
     }
 
     /// What the design would give with an edit made.
@@ -74,6 +81,28 @@ impl Ask<'_> {
     pub fn with(&self, change: &Edit) -> Option<Run> {
         let design = edit::apply(self.design, change, self.pantry).ok()?;
         Ask { design: &design, ..*self }.run().ok()
+    }
+}
+
+/// Forecasts what was compiled, looking at least so many hours ahead.
+///
+/// # Errors
+/// The notes that say why there is no forecast.
+pub fn run_of(
+    compiled: Compiled,
+    horizon_h: f64,
+    forecast: fn(&Mix) -> Result<Forecast, Error>,
+) -> Result<Run, Vec<Note>> {
+    let Compiled { mix, facts, notes } = compiled;
+    let Some(mut mix) = mix else { return Err(notes) };
+    mix.horizon_h = mix.horizon_h.max(horizon_h);
+    match forecast(&mix) {
+        Ok(forecast) => Ok(Run { mix, facts, forecast, notes }),
+        Err(e) => Err(vec![Note::error(
+            "design",
+            format!("The forecast could not be computed: {e}"),
+            "Change what was changed last, and send the design to the makers of the program",
+        )]),
     }
 }
 

@@ -17,7 +17,7 @@ use potset::compile::compile;
 use potset::doc::{Kitchen, Learnt, assets};
 use potset::numerics::ode::Tolerance;
 use potset::science::Mix;
-use potset::science::simulate::{TOLERANCE, simulate, simulate_kinetics};
+use potset::science::simulate::{TOLERANCE, simulate, simulate_coarse, simulate_kinetics};
 use potset::study::{Ask, answer};
 
 /// Times of a forecast, h: 241 up to 36.
@@ -83,9 +83,18 @@ fn forecast(c: &mut Criterion) {
     });
     let mix = cases::named("coconut").mix();
     c.bench_function("forecast/coconut", |b| b.iter(|| simulate(black_box(&mix)).unwrap()));
+    c.bench_function("coarse forecast/coconut", |b| b.iter(|| simulate_coarse(black_box(&mix)).unwrap()));
     let design = assets::demo("coconut-pot.ron").unwrap();
     let pantry = assets::pantry().unwrap();
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
+    for name in ["coconut-pot.ron", "whole-milk-pot.ron"] {
+        let design = assets::demo(name).unwrap();
+        let mix = compile(&design, &pantry, &kitchen, &learnt).mix.unwrap();
+        c.bench_function(&format!("forecast/demo {name}"), |b| b.iter(|| simulate(black_box(&mix)).unwrap()));
+        c.bench_function(&format!("coarse forecast/demo {name}"), |b| {
+            b.iter(|| simulate_coarse(black_box(&mix)).unwrap());
+        });
+    }
     let asked = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
     c.bench_function("forecast with verdict/coconut pot", |b| b.iter(|| answer(black_box(&asked))));
     c.bench_function("compile and forecast/coconut pot", |b| {

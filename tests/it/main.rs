@@ -12,6 +12,7 @@
 
 mod beside;
 mod cli;
+mod coarse;
 mod continuity;
 mod data;
 mod evidence;

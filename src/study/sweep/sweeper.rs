@@ -68,9 +68,9 @@ impl Sweeper {
     }
 }
 
-/// The forecast of one point.
+/// The forecast of one point; coarse, for there are thousands.
 fn forecast(ask: &Ask<'_>, far_h: f64) -> Result<Run, Vec<Note>> {
-    ask.run_to(far_h)
+    ask.run_coarse(far_h)
 }
 
 /// The farthest that a corner of the sweep looks ahead, h.
