@@ -31,7 +31,8 @@ impl LabelRule {
         match self {
             Self::EuropeanUnion => {
                 "Energy by Regulation (EU) 1169/2011 annex XIV (17/37/17, fibre 8, polyols 10, organic acids 13 kJ/g); \
-                 rounded as the EU guidance of December 2012 (from memory); salt = sodium × 2.5"
+                 rounded as the EU guidance of December 2012 (from memory); salt = sodium × 2.5; calcium only from 120 mg in 100 g, 15 % \
+                 of its reference value (annex XIII, from memory)"
             }
             Self::UnitedStates => {
                 "Energy 4/9/4 kcal/g on carbohydrate by difference, fibre included (21 CFR 101.9(c)(1)(i), from memory); \

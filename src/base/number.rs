@@ -13,10 +13,17 @@ fn with_true_minus(text: &str) -> String {
     if text.starts_with('-') && !nothing { format!("{MINUS}{digits}") } else { digits.to_owned() }
 }
 
+/// Rounded half away from nought, as it is written: 3.25 becomes 3.3. The last binary digit does not decide, so the value is
+/// moved by it, outwards, before it is printed.
+fn rounded(value: f64, decimals: usize) -> String {
+    let value = if value < 0.0 { value.next_down() } else { value.next_up() };
+    format!("{value:.decimals$}")
+}
+
 /// A number with fixed decimals; an en dash for what is not a number.
 #[must_use]
 pub fn fixed(value: f64, decimals: usize) -> String {
-    if value.is_finite() { with_true_minus(&format!("{value:.decimals$}")) } else { "–".to_owned() }
+    if value.is_finite() { with_true_minus(&rounded(value, decimals)) } else { "–".to_owned() }
 }
 
 /// The shortest faithful form, for data and hovers: up to six significant figures, no trailing zeros.
@@ -30,7 +37,7 @@ pub fn plain(value: f64) -> String {
         return with_true_minus(&format!("{value:e}"));
     }
     let decimals = if size == 0.0 { 0 } else { decimals_for(size, 6) };
-    let text = format!("{value:.decimals$}");
+    let text = rounded(value, decimals);
     let text =
         if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text };
     with_true_minus(&text)
@@ -44,6 +51,12 @@ pub fn figures(value: f64, figures: usize) -> String {
     }
     let decimals = if value == 0.0 { 0 } else { decimals_for(value.abs(), figures) };
     fixed(value, decimals)
+}
+
+/// A number to three figures; what is smaller than a thousandth only said to be so.
+#[must_use]
+pub fn rough(value: f64) -> String {
+    if value > 0.0 && value < 1e-3 { "under 0.001".to_owned() } else { figures(value, 3) }
 }
 
 fn decimals_for(size: f64, figures: usize) -> usize {
@@ -153,6 +166,18 @@ mod tests {
     fn shapes() {
         assert_eq!(fixed(-0.04, 1), "0.0");
         assert_eq!(fixed(-1.26, 1), "\u{2212}1.3");
+        for (value, decimals, words) in [
+            (3.25, 1, "3.3"),
+            (21.25, 1, "21.3"),
+            (0.15, 1, "0.2"),
+            (2.5, 0, "3"),
+            (-0.125, 2, "\u{2212}0.13"),
+            (3.249, 1, "3.2"),
+            (0.0, 1, "0.0"),
+        ] {
+            assert_eq!(fixed(value, decimals), words, "{value}");
+        }
+        assert_eq!(plain(0.0), "0");
         assert_eq!(fixed(f64::NAN, 1), "–");
         assert_eq!(plain(0.03), "0.03");
         assert_eq!(plain(5e5), "500000");
@@ -160,6 +185,10 @@ mod tests {
         assert_eq!(figures(0.0347, 2), "0.035");
         assert_eq!(figures(1234.0, 2), "1234");
         assert_eq!(figures(5.678, 2), "5.7");
+        assert_eq!(
+            (rough(1e-6), rough(0.0), rough(0.25)),
+            ("under 0.001".to_owned(), "0".to_owned(), "0.250".to_owned())
+        );
         assert_eq!(quarters(6.0), "1½");
         assert_eq!(quarters(13.0), "3¼");
         assert_eq!(hours(9.5), "9\u{a0}h 30\u{a0}min");

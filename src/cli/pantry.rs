@@ -21,13 +21,26 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
         return Ok((export::pantry::check(&found), exit));
     }
     let Some(name) = args.words() else { return Ok((export::pantry::list(&pantry, &own()), Exit::Done)) };
-    match export::pantry::named(&pantry, &name).as_slice() {
+    if name.trim().is_empty() {
+        return Err(Note::error(
+            "name",
+            "The name is empty",
+            "Give a name or a part of one, or none for all entries",
+        ));
+    }
+    match export::pantry::named(&pantry, name.trim()).as_slice() {
         [] => Err(Note::error(
             name,
             "The pantry has nothing of this name",
             "See potset pantry for all entries; a part of a name will do",
         )),
         [(kind, entry)] => Ok((export::pantry::page(&pantry, *kind, *entry), Exit::Done)),
+        // One key in several lists: all that has it.
+        several if several.iter().all(|(_, e)| e.key() == name.trim()) => {
+            let pages: Vec<String> =
+                several.iter().map(|(kind, e)| export::pantry::page(&pantry, *kind, *e)).collect();
+            Ok((pages.join("\n"), Exit::Done))
+        }
         several => {
             let mut out = format!("“{name}” may mean:\n");
             for (kind, entry) in several {

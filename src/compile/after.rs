@@ -4,7 +4,7 @@ use super::additions;
 use super::blend::Blend;
 use super::lookup::Lookup;
 use super::timeline::Timeline;
-use crate::base::Note;
+use crate::base::{Note, number};
 use crate::doc::steps::Step;
 use crate::science::kinetics::lactase;
 use crate::science::mix::After;
@@ -37,7 +37,7 @@ pub fn lactase(look: &Lookup<'_>, blend: &Blend<'_>, time: &Timeline) -> Result<
 /// What is done after the hold.
 ///
 /// # Errors
-/// A note if an entry is missing.
+/// A note if an entry is missing, or if more should run off than there is water.
 pub fn after(look: &Lookup<'_>, blend: &Blend<'_>, texture: &TextureInputs) -> Result<After, Note> {
     let protein = texture.dairy_protein + texture.soy_protein + texture.pea_protein;
     let mut out = After::default();
@@ -50,6 +50,17 @@ pub fn after(look: &Lookup<'_>, blend: &Blend<'_>, texture: &TextureInputs) -> R
             Step::Store { days, at_c } => (out.days, out.kept_c) = (*days, *at_c),
             _ => {}
         }
+    }
+    // Whey is water with what is dissolved in it: solids stay in the cloth.
+    if out.strained >= blend.shares.water {
+        return Err(Note::error(
+            "steps",
+            format!(
+                "No more can run off than there is water: the mix holds {} %",
+                number::fixed(100.0 * blend.shares.water, 0)
+            ),
+            "Strain less off, or put water in",
+        ));
     }
     // It is stirred into what the cloth has left.
     let left_kg = blend.kg * (1.0 - out.strained);

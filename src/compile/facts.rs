@@ -22,6 +22,20 @@ pub struct CreamShare {
     pub misses: String,
 }
 
+impl CreamShare {
+    /// What usual cream and water would have its fat.
+    #[must_use]
+    pub fn words(&self) -> String {
+        cream_words(self.share)
+    }
+
+    /// For a narrow place, never above 100 %.
+    #[must_use]
+    pub fn percent(&self) -> String {
+        format!("{} %", number::fixed(self.share.min(1.0) * 100.0, 0))
+    }
+}
+
 /// How one thickener line stands when the culture goes in.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ThickenerState {
@@ -173,20 +187,27 @@ pub struct CodexClass {
     pub least_other: f64,
 }
 
-/// The class by total solids; `None` below all classes.
+/// All classes, the lightest first.
 /// Source: published, Codex CXS 240-2003 section 3.1.3.
 #[must_use]
-pub fn class_by_solids(solids: f64, law: &CoconutLaw) -> Option<CodexClass> {
+pub fn codex_classes(law: &CoconutLaw) -> [CodexClass; 4] {
     let rows = [
         ("light coconut milk", law.light_solids, law.light_fat, law.light_other),
         ("coconut milk", law.milk_solids, law.milk_fat, law.milk_other),
         ("coconut cream", law.cream_solids, law.cream_fat, law.cream_other),
         ("coconut cream concentrate", law.concentrate_solids, law.concentrate_fat, law.concentrate_other),
     ];
-    let at = rows.iter().rposition(|row| solids >= row.1)?;
-    let (name, least_solids, least_fat, least_other) = rows[at];
-    let next_solids = rows.get(at + 1).map(|row| row.1);
-    Some(CodexClass { name, least_solids, next_solids, least_fat, least_other })
+    std::array::from_fn(|at| {
+        let (name, least_solids, least_fat, least_other) = rows[at];
+        let next_solids = rows.get(at + 1).map(|row| row.1);
+        CodexClass { name, least_solids, next_solids, least_fat, least_other }
+    })
+}
+
+/// The class by total solids; `None` below all classes.
+#[must_use]
+pub fn class_by_solids(solids: f64, law: &CoconutLaw) -> Option<CodexClass> {
+    codex_classes(law).into_iter().rfind(|class| solids >= class.least_solids)
 }
 
 /// Class of a coconut product, and which limit of the class it misses, if any. Shares in g/100 g.
@@ -205,7 +226,24 @@ pub fn codex_class(fat: f64, other: f64, law: &CoconutLaw) -> (&'static str, Str
     (class.name, misses.join(", "))
 }
 
-/// Share of cream in a coconut base: by its fat against the reference, and no more than its declared extract [%].
+/// A share of cream in words: what usual cream and water would have this fat.
+#[must_use]
+pub fn cream_words(share: f64) -> String {
+    let percent = number::fixed(share * 100.0, 0);
+    if share > 1.005 {
+        "richer than a usual cream".to_owned()
+    } else if share > 0.995 {
+        "fat as of usual cream".to_owned()
+    } else {
+        format!(
+            "fat as of {percent} % usual cream and {} % water",
+            number::fixed(100.0 - (share * 100.0).round(), 0)
+        )
+    }
+}
+
+/// Share of cream in a coconut base: by its fat against usual undiluted cream, above 1 for a richer one, and no more than its
+/// declared extract [%].
 #[must_use]
 pub fn cream_share(fat: f64, extract: Option<f64>, law: &CoconutLaw) -> f64 {
     let by_fat = fat / law.reference_fat;

@@ -1,5 +1,9 @@
 //! The maker's own pantry: entries of their own, tickets for the shipped ones, and every change of both.
 
+mod about;
+
+pub use about::{About, copy_name};
+
 use serde::{Deserialize, Serialize};
 
 use super::pantry::{EntryKind, Pantry, Ticket, faults, key_for};
@@ -34,6 +38,8 @@ pub enum OwnEdit {
     /// Sets the figure at a path; its source becomes the maker's own.
     Figure(EntryKind, String, String, f64),
     Handling(EntryKind, String, String),
+    /// Allergens, diets, other names, cautions.
+    About(EntryKind, String, About),
     /// Price, photo and remark, of an own or a shipped entry.
     Ticket(EntryKind, String, Ticket),
     /// Takes in the entries of another pantry: shared ones, or one just made.
@@ -50,6 +56,7 @@ impl OwnEdit {
             Self::Rename(..) => "rename an entry",
             Self::Figure(..) => "change a figure",
             Self::Handling(..) => "change how it is handled",
+            Self::About(..) => "change what an entry says of itself",
             Self::Ticket(..) => "change a price, photo or remark",
             Self::Add(_) => "add entries",
         }
@@ -151,6 +158,10 @@ impl OwnPantry {
                 entry.set_handling(text.clone());
                 Some((*kind, key.clone()))
             }
+            OwnEdit::About(kind, key, about) => {
+                new.about(*kind, key, &all, about)?;
+                Some((*kind, key.clone()))
+            }
             OwnEdit::Ticket(kind, key, ticket) => {
                 new.ticket(&all, *kind, key, ticket)?;
                 Some((*kind, key.clone()))
@@ -162,6 +173,10 @@ impl OwnPantry {
 
     fn copy(&mut self, all: &Pantry, kind: EntryKind, key: &str, name: &str) -> Result<String, Note> {
         let name = named(name)?;
+        if about::name_taken(all, kind, &name) {
+            let mend = format!("Call it “{}”, or what you like", copy_name(all, kind, &name));
+            return Err(Note::error("Name", format!("There is a {} of this name already", kind.one()), mend));
+        }
         let new_key = key_for(&name, |k| all.entry(kind, k).is_some());
         let mut one = Pantry::default();
         if !one.put(all, kind, key) {

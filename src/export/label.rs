@@ -2,7 +2,6 @@
 
 use crate::base::{Severity, number};
 use crate::doc::label::{Amount, Basis, LabelReading, Nutrient, ingredient_words};
-use crate::doc::pantry::BaseKind;
 use crate::study::label::LabelStudy;
 
 /// The whole report.
@@ -42,7 +41,11 @@ fn says(label: &LabelReading, lines: &mut Vec<String>) {
         };
         let per = label.per_100(nutrient).filter(|_| converts).map_or_else(String::new, |v| {
             let what = if label.by_volume() { "100 mL" } else { "100 g" };
-            format!(", {} {unit} in {what}", number::figures(v, 3))
+            let bounds = label.bounds_per_100(nutrient).filter(|(low, high)| low < high);
+            let bounds = bounds.map_or_else(String::new, |(low, high)| {
+                format!(", by its rounding {} to {}", number::figures(low, 2), number::figures(high, 2))
+            });
+            format!(", worked out: {} {unit} in {what}{bounds}", number::figures(v, 3))
         });
         lines.push(format!("  {}: {amount}{per} (line {})", nutrient.words(), figure.line));
     }
@@ -59,21 +62,28 @@ fn says(label: &LabelReading, lines: &mut Vec<String>) {
 
 fn inferred(study: &LabelStudy, lines: &mut Vec<String>) {
     section(lines, "What was inferred");
-    let kind = study.kind.map_or("unknown", BaseKind::words);
-    lines.push(format!("  kind: {kind} ({}: {})", study.kind_sure.words(), study.kind_why));
+    lines.push(format!("  kind: {}", study.kind_words()));
     if let Some(entry) = &study.entry {
         lines.push(format!("  nearest base: {} ({}: {})", entry.name, entry.sure.words(), entry.why));
     } else if study.kind.is_some() {
         lines.push("  nearest base: the pantry has none of this kind".to_owned());
     }
     for value in study.values.iter().filter(|v| !v.stated) {
+        let how = if value.worked.is_empty() {
+            "filled in from the nearest base, with twice its spread"
+        } else {
+            value.worked.as_str()
+        };
         lines.push(format!(
-            "  {}: {} g in 100 g, {} to {} (not on the label; filled in from the nearest base, with twice its spread)",
+            "  {}: {} g in 100 g, {} to {} (not on the label; {how})",
             value.nutrient.words(),
             number::figures(value.v, 2),
             number::figures(value.low, 2),
             number::figures(value.high, 2)
         ));
+    }
+    if study.impossible {
+        lines.push("  nothing is filled in: a figure of the label cannot be true".to_owned());
     }
     if let Some(extract) = study.extract {
         lines.push(format!("  declared share of the base: {} %", number::plain(extract)));
@@ -97,7 +107,7 @@ fn inferred(study: &LabelStudy, lines: &mut Vec<String>) {
 }
 
 fn coconut(study: &LabelStudy, lines: &mut Vec<String>) {
-    let (Some(share), Some(placed)) = (study.cream_share, &study.class) else { return };
+    let (Some(share), Some(placed)) = (study.cream_words(), &study.class) else { return };
     section(lines, "As a coconut product");
     let sure = if placed.borderline { ", borderline" } else { "" };
     let misses =
@@ -120,7 +130,7 @@ fn coconut(study: &LabelStudy, lines: &mut Vec<String>) {
         how.push("sweetened, so outside the standard: by composition only");
     }
     lines.push(format!("  ({})", how.join("; ")));
-    lines.push(format!("  cream share: {} %", number::fixed(share * 100.0, 0)));
+    lines.push(format!("  cream share: {share}"));
 }
 
 fn warnings(study: &LabelStudy, lines: &mut Vec<String>) {

@@ -90,6 +90,16 @@ pub fn check(found: &Check) -> String {
     let _ = writeln!(out, "{} cited figures", found.figures);
     against(&mut out, "Water and solids come to 100 g", &found.closures, "g");
     against(&mut out, "Energy by its rule agrees with the stated one", &found.energies, "kcal");
+    let held = found.saturates.iter().filter(|b| b.holds()).count();
+    let _ = writeln!(
+        out,
+        "Saturates within what the fat of the kind holds: {held} of {} entries",
+        found.saturates.len()
+    );
+    for b in found.saturates.iter().filter(|b| !b.holds()) {
+        let [is, least, most] = [b.is, b.least, b.most].map(|v| number::fixed(v, 2));
+        let _ = writeln!(out, "  {}: {is} of the fat, {least} to {most} allowed", b.name);
+    }
     for (name, class, misses) in &found.classes {
         let more = if misses.is_empty() { String::new() } else { format!(", misses {misses}") };
         let _ = writeln!(out, "Codex class of {name}: {class}{more}");

@@ -7,6 +7,7 @@ use super::thickeners;
 use super::verdict::Verdict;
 use crate::base::words::{Style, SweetWord};
 use crate::base::{Note, Severity, number};
+use crate::compile::facts::cream_words;
 use crate::doc::design::Powder;
 use crate::doc::steps::Step;
 use crate::science::cautions as law;
@@ -74,8 +75,8 @@ fn base(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
                 format!(", though it misses {}", cream.misses)
             };
             let sentence = format!(
-                "Cream share {} %: {} by its solids (Codex CXS 240){misses}. Little fat to firm up in the fridge",
-                number::fixed(cream.share * 100.0, 0),
+                "Its {}: {} by its solids (Codex CXS 240){misses}. Little fat to firm up in the fridge",
+                cream_words(cream.share),
                 cream.class
             );
             all.push(Advice {
@@ -93,8 +94,8 @@ fn cut_with_water(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
         return;
     }
     let sentence = format!(
-        "With its water the base is {} % cream. A base cut with water gives a watery pot (common practice)",
-        number::fixed(share * 100.0, 0)
+        "Coconut and water together have {}. A base cut with water gives a watery pot (common practice)",
+        cream_words(share)
     );
     let mend =
         Mend::new("Leave the water out", crate::doc::Edit::Remove(crate::doc::edit::Shelf::Bases, line));

@@ -142,6 +142,10 @@ pub struct Row {
     pub per_serving: String,
 }
 
+/// Calcium that may be declared in the EU: 15 % of the reference value of 800 mg in 100 g, mg (drinks: 7.5 %, but a pot is none).
+/// Source: from memory, Regulation (EU) 1169/2011, annex XIII.
+const EU_LEAST_CALCIUM: f64 = 120.0;
+
 /// The table as a custom prints it, each figure rounded on its own.
 #[must_use]
 pub fn table(n: &Nutrition, rule: LabelRule) -> Vec<Row> {
@@ -178,7 +182,9 @@ pub fn table(n: &Nutrition, rule: LabelRule) -> Vec<Row> {
     } else {
         rows.push(row("Sodium", Line::Sodium, &|m| m.sodium));
     }
-    rows.push(row("Calcium", Line::Calcium, &|m| m.calcium));
+    if rule != LabelRule::EuropeanUnion || n.after.calcium >= EU_LEAST_CALCIUM {
+        rows.push(row("Calcium", Line::Calcium, &|m| m.calcium));
+    }
     rows
 }
 

@@ -6,6 +6,7 @@ use crate::base::allergen::allergen;
 use crate::base::measures::SpoonSet;
 use crate::base::number;
 use crate::doc::edit::Shelf;
+use crate::doc::own::copy_name;
 use crate::doc::pantry::{
     Changed, ColdAcid, EntryKind, Outdated, Pantry, ProteinKind, Ticket, find, outdated,
 };
@@ -33,6 +34,12 @@ pub struct Page {
     pub diet: Vec<&'static str>,
     pub allergens: Vec<&'static str>,
     pub unlisted_allergens: Vec<String>,
+    /// All of them, as entries write them.
+    pub allergen_keys: Vec<String>,
+    /// Whether it says that it is vegan, and free of gluten; nothing for what is no food.
+    pub claims: Option<(bool, bool)>,
+    /// A name for a copy that is not taken.
+    pub copy_name: String,
     pub figures: Vec<Figure>,
     pub handling: String,
     pub hazards: Vec<String>,
@@ -81,6 +88,9 @@ impl Page {
             diet: diet.map_or_else(Vec::new, Diet::words),
             allergens: known.into_iter().filter_map(|a| allergen(a)).map(|a| a.words).collect(),
             unlisted_allergens: unknown.into_iter().cloned().collect(),
+            allergen_keys: entry.allergens().to_vec(),
+            claims: entry.vegan().zip(entry.gluten_free()),
+            copy_name: copy_name(pantry, kind, entry.name()),
             figures: figures.into_iter().map(|(path, number)| Figure { path, number }).collect(),
             handling: entry.handling().to_owned(),
             hazards: entry.hazards().to_vec(),
@@ -107,7 +117,7 @@ impl Page {
     pub fn allergen_words(&self) -> String {
         let mut all: Vec<String> = self.allergens.iter().map(|a| (*a).to_owned()).collect();
         all.extend(self.unlisted_allergens.iter().cloned());
-        if all.is_empty() { "names none".to_owned() } else { format!("names {}", all.join(", ")) }
+        if all.is_empty() { "none named".to_owned() } else { all.join(", ") }
     }
 }
 
@@ -157,6 +167,11 @@ fn range((low, high): (f64, f64), unit: &str) -> String {
     }
 }
 
+/// A span that may have been worked out, to two figures.
+fn two_figures((low, high): (f64, f64), unit: &str) -> String {
+    format!("{} to {}{}{unit}", number::figures(low, 2), number::figures(high, 2), number::NBSP)
+}
+
 fn facts(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(&'static str, String)> {
     let mut out = Vec::new();
     match kind {
@@ -165,7 +180,7 @@ fn facts(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(&'static str, Stri
             out.push(("made of", e.kind.words().to_owned()));
             out.push(("as opened", e.sterility.words().to_owned()));
             out.push(("fat finely broken up", yes(e.homogenised)));
-            out.push(("usual fat on labels", range(e.usual_fat, "g/100 g")));
+            out.push(("usual fat on labels", two_figures(e.usual_fat, "g/100 g")));
             out.push(("usual amount", range(e.usual_litres, "L")));
             if !e.holds.is_empty() {
                 let names: Vec<&str> = e

@@ -171,7 +171,7 @@ fn label_tells_what_it_says_what_it_took_from_it_and_what_it_did_not_understand(
         "nearest base: Tinned coconut milk",
         "preserved against souring",
         "class by Codex CXS 240: coconut milk",
-        "cream share: 70 %",
+        "cream share: fat as of 70 % usual cream and 30 % water",
         "Against Tinned coconut cream",
         "not in this forecast, for want of an amount: guar gum, sodium benzoate",
         "Every line was understood",
@@ -180,6 +180,18 @@ fn label_tells_what_it_says_what_it_took_from_it_and_what_it_did_not_understand(
     }
     let spoiled = text(&potset(&["label", "tests/data/labels/26-spoiled-ocr.txt"]).stdout);
     assert!(spoiled.contains("4: Fat 2l.3 g"), "{spoiled}");
+}
+
+#[test]
+fn the_pantry_asks_for_a_name_and_shows_all_that_share_a_key() {
+    let empty = potset(&["pantry", ""]);
+    assert_ne!(empty.status.code(), Some(0));
+    assert!(text(&empty.stderr).contains("name is empty"), "{}", text(&empty.stderr));
+    let both = text(&potset(&["pantry", "skim_milk_powder"]).stdout);
+    assert!(
+        both.contains("(base, skim_milk_powder)") && both.contains("(thickener, skim_milk_powder)"),
+        "{both}"
+    );
 }
 
 #[test]

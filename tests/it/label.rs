@@ -399,3 +399,154 @@ fn a_sentence_after_the_list_is_no_ingredient_and_a_late_preservative_is_one() {
     let going_on = label::read("Coconut drink\nIngredients: coconut,\nmoon dust, water");
     assert_eq!(going_on.ingredients.len(), 3);
 }
+
+const ALMOND: &str = "Almond drink\nPer 100 mL\nFat 1.1 g\nCarbohydrate 2.7 g\nProtein 0.4 g\n";
+
+/// Sugars that a sweetened drink does not tell are worked out of its carbohydrate.
+/// Source: derived, the entry holds 0.34 g carbohydrate, 0.09 of it sugar; a litre of it weighs 1.014 kg.
+#[test]
+fn a_sweetened_drink_is_not_filled_in_as_unsweetened() {
+    let of = |list: &str| infer(&label::read(&format!("{ALMOND}Ingredients: {list}")), &pantry());
+    let sweet = of("water, almonds 2 %, sugar, stabiliser: gellan gum, sea salt");
+    let sugars = sweet.value(Nutrient::Sugars).unwrap();
+    let all = 2.7 / 1.014;
+    assert!((sugars.v - (all - (0.34 - 0.09))).abs() < 1e-9, "{sugars:?}");
+    assert!(!sugars.stated && sugars.low <= 0.5 * sugars.v && (sugars.high - all).abs() < 1e-9, "{sugars:?}");
+    assert_eq!(sweet.line.as_ref().unwrap().1.sugars, Some(sugars.v), "the pot has it too");
+    let entry = sweet.entry.unwrap();
+    assert!(entry.sure < Sureness::Sure && entry.why.contains("sweetened"), "{entry:?}");
+    // A trace behind the salt says nothing, and no list says nothing.
+    let plain = of("water, almonds 2 %, sea salt, emulsifier: lecithins (sunflower), sugar");
+    assert!(plain.value(Nutrient::Sugars).unwrap().v < 1.0);
+    assert!(of("water, almonds 2 %").value(Nutrient::Sugars).unwrap().v < 1.0);
+    // No carbohydrate is told: then nothing tells how sweet it is.
+    let text = "Almond drink\nPer 100 mL\nFat 1.1 g\nIngredients: water, cane sugar, almonds";
+    let bare = infer(&label::read(text), &pantry());
+    assert!(bare.value(Nutrient::Sugars).is_none() && bare.left_out.contains(&"cane sugar".to_owned()));
+}
+
+#[test]
+fn nothing_is_filled_in_from_what_cannot_be_true() {
+    for figures in
+        ["Fat 900 g", "Fat 18 g\nof which saturates 25 g", "Fat 60 g\nCarbohydrate 40 g\nProtein 20 g"]
+    {
+        let read = label::read(&format!("Coconut cream\nPer 100 g\n{figures}\nIngredients: coconut, water"));
+        let found = infer(&read, &pantry());
+        assert!(found.impossible && found.values.iter().all(|v| v.stated), "{figures}: {:?}", found.values);
+        assert!(found.values.iter().any(|v| v.impossible), "{figures}");
+        assert!(found.line.is_none() && found.class.is_none() && found.cream_share.is_none(), "{figures}");
+        assert_eq!(found.entry.as_ref().unwrap().sure, Sureness::Guess, "{figures}");
+        let report = export::label::words(&read, &found);
+        assert!(report.contains("nothing is filled in"), "{report}");
+    }
+    // A doubt alone fills in, and is never sure: 400 kcal are not those of this cream.
+    let text = "Coconut cream\nPer 100 g\nEnergy 400 kcal\nFat 21.25 g\nCarbohydrate 3.5 g\nSugars 1.5 g\nProtein 1.25 g";
+    let doubted = infer(&label::read(text), &pantry());
+    assert!(!doubted.impossible && doubted.line.is_some());
+    assert_eq!(doubted.entry.unwrap().sure, Sureness::Likely);
+}
+
+#[test]
+fn a_basis_is_taken_wherever_the_only_one_stands() {
+    let fat = |text: &str| {
+        let read = label::read(text);
+        (read.basis.words(), read.per_100(Nutrient::Fat))
+    };
+    let below = fat("Coconut milk\nFat 17 g\nProtein 1 g\nPer 100 mL");
+    assert_eq!(below, ("per 100 mL".to_owned(), Some(17.0)));
+    let small = fat("Coconut milk\nFat 8 g\nProtein 1 g\nper serving (50 mL)");
+    assert_eq!(small, ("per serving (50 mL)".to_owned(), Some(16.0)));
+    // Two of them below, or one that says nothing which is known: nothing is worked out.
+    for unknown in ["Per 100 mL\nPer serving (50 mL)", "Per 1 bowl", "Values per helping"] {
+        let read = label::read(&format!("Coconut milk\nFat 17 g\nProtein 1 g\n{unknown}"));
+        assert_eq!(read.per_100(Nutrient::Fat), None, "{unknown}");
+        assert!(!read.unread.is_empty(), "{unknown}");
+        let told = label::doubts(&read);
+        assert!(told.iter().any(|n| n.title == "The figures cannot be used"), "{told:?}");
+        assert_eq!(label::read(&label::write(&read)).basis, read.basis, "{unknown}");
+    }
+}
+
+/// Source: published, cups of 236.6 mL (US), 250 mL (metric) and 284.1 mL (imperial), as `base::measures` has them.
+#[test]
+fn a_cup_is_taken_as_the_metric_one_and_said_so() {
+    let read = label::read("Coconut milk\nPer 1 cup\nFat 40 g\nProtein 3 g\nIngredients: coconut, water");
+    assert_eq!(read.basis.words(), "per serving (1 cup)");
+    assert!((read.per_100(Nutrient::Fat).unwrap() - 16.0).abs() < 1e-9);
+    let (low, high) = read.bounds_per_100(Nutrient::Fat).unwrap();
+    assert!((low - 39.5 / 2.841_306_25).abs() < 1e-9 && (high - 40.5 / 2.365_882_365).abs() < 1e-9);
+    let found = infer(&read, &pantry());
+    let note = found.notes.iter().find(|n| n.title.contains("cup")).unwrap();
+    assert!(note.sentence.contains("237 to 284 mL"), "{}", note.sentence);
+    assert!(found.entry.unwrap().sure < Sureness::Sure);
+    assert_eq!(label::read(&label::write(&read)).basis, read.basis);
+}
+
+/// Source: published, Codex CXS 240-2003 3.1.3: coconut cream has 20 g fat and 25.4 g solids in 100 g at least.
+#[test]
+fn a_name_that_its_figures_contradict_is_told() {
+    let of = |name: &str, fat: &str| {
+        let text = format!(
+            "{name}\nPer serving (80 mL)\nTotal Fat {fat} g\nTotal Carbohydrate 2 g\nProtein 1 g\nIngredients: coconut, water"
+        );
+        infer(&label::read(&text), &pantry()).notes.into_iter().find(|n| n.field == "name")
+    };
+    let note = of("Coconut Cream", "15").unwrap();
+    assert!(note.title.contains("called coconut cream") && note.title.contains("coconut milk"), "{note:?}");
+    assert!(
+        note.sentence.contains("of fat where 20") && note.sentence.contains("of total solids where 25.4"),
+        "{note:?}"
+    );
+    assert_eq!(
+        (of("Coconut Cream", "18"), of("Coconut milk", "15"), of("Coconut drink", "3")),
+        (None, None, None)
+    );
+    assert!(of("Coconut milk", "5").unwrap().title.contains("light coconut milk"));
+}
+
+/// Source: derived, 1 g printed is 0.5 to 1.5 g, in 80 mL of 1.0 kg/L or so.
+#[test]
+fn a_figure_of_a_serving_carries_its_rounding() {
+    let text = "Coconut milk\nPer serving (80 mL)\nFat 14.0 g\nCarbohydrate 2 g\nProtein 1 g\nCalcium 1,250 mg\nSodium 20 mg";
+    let read = label::read(text);
+    assert_eq!(read.bounds_per_100(Nutrient::Protein), Some((0.625, 1.875)));
+    let (low, high) = read.bounds_per_100(Nutrient::Fat).unwrap();
+    assert!((low - 13.95 / 0.8).abs() < 1e-9 && (high - 14.05 / 0.8).abs() < 1e-9);
+    assert!((read.figure(Nutrient::Calcium).unwrap().step - 1.0).abs() < 1e-12);
+    let found = infer(&read, &pantry());
+    let protein = found.value(Nutrient::Protein).unwrap();
+    assert_eq!(protein.worked, "worked out from 1 g in 80 mL");
+    assert!(protein.stated && protein.low < protein.v && protein.v < protein.high);
+    let report = export::label::words(&read, &found);
+    assert!(report.contains("worked out: 1.25 g in 100 mL, by its rounding 0.63 to 1.9"), "{report}");
+    // The entry that is kept of it has the rounding as its spread.
+    let kept = potset::study::label::as_entry(&read, &found, &pantry()).unwrap();
+    let cited = &kept.bases[0].composition.protein;
+    assert_eq!(cited.spread.bounds().map(|(a, b)| (a < 0.7, b > 1.7)), Some((true, true)), "{cited:?}");
+    assert!(cited.from.text.contains("worked out from 1 g in 80 mL"), "{cited:?}");
+    // For 100 g it stands as it is printed.
+    let plain = label::read("Coconut milk\nPer 100 g\nProtein 1 g");
+    assert_eq!(plain.bounds_per_100(Nutrient::Protein), Some((1.0, 1.0)));
+}
+
+#[test]
+fn a_cream_share_says_of_what_and_stops_at_a_usual_cream() {
+    let of = |fat: &str| {
+        let read = label::read(&format!("Coconut cream\nPer 100 g\nFat {fat} g"));
+        infer(&read, &pantry()).cream_words().unwrap()
+    };
+    // Source: derived, 22 g/100 g of the parameters is undiluted cream.
+    assert_eq!(of("35"), "richer than a usual cream");
+    assert_eq!(of("22"), "fat as of usual cream");
+    assert_eq!(of("16.5"), "fat as of 75 % usual cream and 25 % water");
+}
+
+#[test]
+fn another_tongue_is_told() {
+    let read = label::read("Kokosmilch\nje 100 g\nFett 17 g\nEiweiss 1 g\nZutaten: Kokosnuss, Wasser");
+    let found = infer(&read, &pantry());
+    assert!(found.notes.iter().any(|n| n.sentence.contains("English only")), "{:?}", found.notes);
+    assert!(found.kind_words().starts_with("not known: "), "{}", found.kind_words());
+    let plain = infer(&label::read("Coconut milk\nPer 100 g\nFat 17 g\nShake it, moon"), &pantry());
+    assert!(plain.notes.iter().all(|n| !n.sentence.contains("English")), "{:?}", plain.notes);
+}

@@ -220,6 +220,21 @@ fn prices_make_a_cost_and_what_has_none_is_named() {
     assert!(!with.cost.missing.iter().any(|name| name.contains("cow's milk")));
 }
 
+#[test]
+fn no_more_runs_off_than_there_is_water() {
+    let mut design = demo("strained-milk-pot.ron");
+    design.bases[0].entry = "whole_milk_powder".to_owned();
+    for step in &mut design.steps {
+        if let Step::Strain { removed, .. } = step {
+            *removed = Some(0.6);
+        }
+    }
+    design.refresh_snapshot(&pantry());
+    let compiled = potset::compile::compile(&design, &pantry(), &Kitchen::default(), &Learnt::default());
+    assert!(compiled.mix.is_none());
+    assert!(compiled.notes.iter().any(|n| n.title.contains("No more can run off")), "{:?}", compiled.notes);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
 

@@ -190,7 +190,7 @@ fn the_page_tells_what_is_known_and_where_it_is_used() {
     let entry = pantry(&h).bases.iter().find(|b| b.key == key).unwrap().clone();
     assert!(h.query_all_by_label_contains(&entry.composition.fat.from.text).count() > 0);
     assert!(h.query_by_label_contains("the design that is open").is_some());
-    assert!(h.query_by_label_contains("names coconut").is_some());
+    assert!(h.query_by_label("allergens: coconut").is_some());
     assert!(h.query_by_label("Use in the design").unwrap().accesskit_node().is_disabled());
     assert!(h.query_by_label("Remove").is_none(), "what ships stays");
 }
@@ -582,4 +582,33 @@ fn rows_out_of_sight_are_not_laid_out() {
     assert!(rows(&h).len() < 60, "{} rows", rows(&h).len());
     enter(&mut h, "Search the pantry", "own base 2999");
     assert_eq!(shelves(&h).open, Some((EntryKind::Base, "own_2999".to_owned())));
+}
+
+#[test]
+fn what_an_own_entry_says_of_itself_is_changed_and_taken_back() {
+    let mut h = opened([1280.0, 2400.0]);
+    open(&mut h, EntryKind::Base, "coconut_milk_tinned");
+    assert!(h.query_by_label("Vegan").is_none(), "what ships stays");
+    run(
+        &mut h,
+        Command::Own(OwnEdit::Copy(EntryKind::Base, "coconut_milk_tinned".into(), "Corner tin".into())),
+    );
+    let mine = |h: &Harness| {
+        let all = pantry(h);
+        let entry = all.entry(EntryKind::Base, "corner_tin").unwrap();
+        (entry.vegan(), entry.allergens().to_vec(), entry.aliases().to_vec())
+    };
+    let before = mine(&h);
+    h.get_by_role_and_label(Role::CheckBox, "Vegan").click();
+    h.run();
+    h.get_by_role_and_label(Role::CheckBox, "milk").click();
+    h.run();
+    enter(&mut h, "Other names", "tin of the corner, tin");
+    let (vegan, allergens, aliases) = mine(&h);
+    assert_eq!((vegan, aliases), (Some(false), vec!["tin of the corner".to_owned(), "tin".to_owned()]));
+    assert!(allergens.contains(&"milk".to_owned()));
+    for _ in 0..3 {
+        undo(&mut h);
+    }
+    assert_eq!(mine(&h), before);
 }

@@ -41,6 +41,15 @@ pub struct Cell {
     /// Empty: a dash or "n/a" where the label gives nothing.
     pub amount: Option<Amount>,
     pub unit: Option<Unit>,
+    /// One of the last digit that is printed, in that unit: 1 for "3 g", 0.1 for "3.0 g".
+    pub step: f64,
+}
+
+impl Cell {
+    /// An entry in words: a trace, nothing, a dash.
+    const fn said(amount: Option<Amount>) -> Self {
+        Self { amount, unit: None, step: 0.0 }
+    }
 }
 
 /// The entries of a row, and whether every token was understood.
@@ -100,12 +109,10 @@ pub fn cells(tokens: &[Token], plain: Option<Unit>) -> Cells {
             Kind::Sign(sign) => out.whole &= SIGNS.contains(*sign),
             Kind::Word(word) => match word.as_str() {
                 "less" | "under" | "below" => less = true,
-                "trace" | "traces" | "tr" => out.list.push(Cell { amount: Some(Amount::Trace), unit: None }),
-                "nil" | "none" | "zero" => {
-                    out.list.push(Cell { amount: Some(Amount::Exactly(0.0)), unit: None });
-                }
+                "trace" | "traces" | "tr" => out.list.push(Cell::said(Some(Amount::Trace))),
+                "nil" | "none" | "zero" => out.list.push(Cell::said(Some(Amount::Exactly(0.0)))),
                 // "n/a" comes apart into two words.
-                "n" | "na" => out.list.push(Cell { amount: None, unit: None }),
+                "n" | "na" => out.list.push(Cell::said(None)),
                 "a" if tokens.get(at.wrapping_sub(2)).is_some_and(|t| t.kind == Kind::Sign('/')) => {}
                 word if FILLERS.contains(&word) => {}
                 word => match Unit::of(word) {
@@ -137,7 +144,7 @@ fn dash(tokens: &[Token], at: usize, out: &mut Cells) {
     if next.is_some_and(|t| t.glued && matches!(t.kind, Kind::Number(_))) {
         out.broken = true;
     } else if next.is_none_or(|t| !t.glued) {
-        out.list.push(Cell { amount: None, unit: None });
+        out.list.push(Cell::said(None));
     }
 }
 
@@ -176,11 +183,21 @@ fn number(
     match value(&digits, meant.map_or(Thousands::Never, Unit::thousands)) {
         Some(v) => {
             let amount = if bound { Amount::LessThan(v) } else { Amount::Exactly(v) };
-            out.list.push(Cell { amount: Some(amount), unit: unit.or(announced) });
+            let step = step(&digits, v);
+            out.list.push(Cell { amount: Some(amount), unit: unit.or(announced), step });
         }
         None => out.broken = true,
     }
     at
+}
+
+/// One of the last digit of a number: what stands behind its decimal sign tells.
+fn step(digits: &str, v: f64) -> f64 {
+    let behind = digits.rfind(['.', ',']).map_or(0, |at| digits.len() - at - 1);
+    let plain: String = digits.chars().filter(char::is_ascii_digit).collect();
+    // "1,250 kJ": the sign sets off thousands, and nothing stands behind the decimal one.
+    let whole = plain.parse::<f64>().is_ok_and(|all| (all - v).abs() <= 1e-9 * all.abs() && all != 0.0);
+    if whole { 1.0 } else { (0..behind).fold(1.0, |step, _| step / 10.0) }
 }
 
 /// Whether the number at a token has letters, a minus or a second point stuck to it: "2l.3", "8G5", "0.O4", "2-4".

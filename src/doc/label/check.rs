@@ -1,7 +1,7 @@
 //! What cannot be true on a label, or hardly: energy against the figures, parts larger than their whole.
 
 use super::Nutrient::{self, *};
-use super::{Amount, Basis, LabelReading};
+use super::{Amount, Basis, LabelReading, Portion};
 use crate::base::{Note, Severity, number};
 
 /// Energy of fat, carbohydrate, protein and fibre, kcal/g and kJ/g.
@@ -53,7 +53,7 @@ fn basis(label: &LabelReading, all: &mut Vec<Note>) {
             watch(all, "basis", "Per what is not told", sentence, "Add a line such as “Per 100 g”");
         }
         Basis::Serving(None) => {
-            let sentence = "The figures are per serving, and the size of a serving is not told".to_owned();
+            let sentence = "The figures are for a serving or a measure whose size is not told, so nothing is worked out of them".to_owned();
             watch(
                 all,
                 "basis",
@@ -62,8 +62,61 @@ fn basis(label: &LabelReading, all: &mut Vec<Note>) {
                 "Add a line such as “Serving size 80 mL”",
             );
         }
+        Basis::Serving(Some(size @ Portion::Household(..))) => {
+            let (low, high) = size.bounds();
+            let sentence = format!(
+                "{} is taken as {} mL; it may be {} to {} mL, by country",
+                size.words(),
+                number::figures(size.size(), 3),
+                number::figures(low, 3),
+                number::figures(high, 3)
+            );
+            let mend = "Add its size in mL, such as “Serving size 240 mL”";
+            watch(all, "basis", "Whose cup or spoon is not told", sentence, mend);
+        }
         _ => {}
     }
+}
+
+/// Most that 100 g or 100 mL hold, g. 100 mL of a food weigh 130 g at most (assumed: thick syrup).
+fn most(label: &LabelReading) -> f64 {
+    if label.by_volume() { 130.0 } else { 100.0 }
+}
+
+/// The figures that cannot be true, as far as the label itself tells: more than the whole, parts above their whole (then
+/// either may be wrong), and what adds up to more than there is.
+#[must_use]
+pub fn impossible(label: &LabelReading) -> Vec<Nutrient> {
+    let of = |n: Nutrient| label.per_100(n).unwrap_or(0.0);
+    let grams = [Fat, Saturates, Carbohydrate, Sugars, AddedSugars, Fibre, Protein, Salt];
+    let mut all: Vec<Nutrient> = grams.into_iter().filter(|n| of(*n) > most(label) + ROUNDING).collect();
+    for (part, whole) in larger_parts(label) {
+        all.extend([part, whole]);
+    }
+    if all.is_empty() && sum(label) > most(label) + ROUNDING {
+        all.extend([Fat, Carbohydrate, Protein, Fibre, Salt].into_iter().filter(|n| of(*n) > 0.0));
+    }
+    all.sort_unstable();
+    all.dedup();
+    all
+}
+
+/// Parts that are larger than their whole.
+fn larger_parts(label: &LabelReading) -> Vec<(Nutrient, Nutrient)> {
+    let stated = |n: Nutrient| match label.figure(n)?.amount {
+        Amount::Exactly(v) => Some(v),
+        _ => None,
+    };
+    [(Saturates, Fat), (Sugars, Carbohydrate), (AddedSugars, Sugars)]
+        .into_iter()
+        .filter(|(part, whole)| stated(*part).zip(stated(*whole)).is_some_and(|(p, w)| p > w + ROUNDING))
+        .collect()
+}
+
+fn sum(label: &LabelReading) -> f64 {
+    let of = |n: Nutrient| label.per_100(n).unwrap_or(0.0);
+    let fibre = if label.carbohydrate_holds_fibre { 0.0 } else { of(Fibre) };
+    of(Fat) + of(Carbohydrate) + of(Protein) + fibre + of(Salt)
 }
 
 /// Stated amounts of fat, carbohydrate, protein and fibre; the first three must be there.
@@ -119,25 +172,17 @@ fn energy(label: &LabelReading, all: &mut Vec<Note>) {
 }
 
 fn parts(label: &LabelReading, all: &mut Vec<Note>) {
-    for (part, whole) in [(Saturates, Fat), (Sugars, Carbohydrate), (AddedSugars, Sugars)] {
-        if let (Some(Amount::Exactly(p)), Some(Amount::Exactly(w))) =
-            (label.figure(part).map(|f| f.amount), label.figure(whole).map(|f| f.amount))
-            && p > w + ROUNDING
-        {
-            let title = format!("More {} than {}", part.words(), whole.words());
-            let sentence = format!("{} g of {} g", number::plain(p), number::plain(w));
-            watch(all, part.words(), &title, sentence, "Check both against the packet");
-        }
+    let stated = |n: Nutrient| label.figure(n).map_or(0.0, |f| f.amount.likely());
+    for (part, whole) in larger_parts(label) {
+        let title = format!("More {} than {}", part.words(), whole.words());
+        let sentence = format!("{} g of {} g", number::plain(stated(part)), number::plain(stated(whole)));
+        watch(all, part.words(), &title, sentence, "Check both against the packet");
     }
 }
 
 fn sums(label: &LabelReading, all: &mut Vec<Note>) {
-    let of = |n: Nutrient| label.per_100(n).unwrap_or(0.0);
-    let fibre = if label.carbohydrate_holds_fibre { 0.0 } else { of(Fibre) };
-    let sum = of(Fat) + of(Carbohydrate) + of(Protein) + fibre + of(Salt);
-    // 100 mL of a food weigh 130 g at most (assumed: thick syrup); 100 g weigh 100 g.
-    let most = if label.by_volume() { 130.0 } else { 100.0 };
-    if sum > most + ROUNDING {
+    let sum = sum(label);
+    if sum > most(label) + ROUNDING {
         let per = if label.by_volume() { "100 mL" } else { "100 g" };
         let sentence = format!(
             "Fat, carbohydrate, protein, fibre and salt add up to {} g in {per}",

@@ -84,7 +84,8 @@ const LEAD: &[&str] = &["of", "which", "thereof", "incl", "including", "includes
 /// A row as read.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Row {
-    pub figures: Vec<(Nutrient, Amount, bool)>,
+    /// With whether a unit was said, and one of the last printed digit.
+    pub figures: Vec<(Nutrient, Amount, bool, f64)>,
     /// Only names that are of no use here.
     pub other: bool,
     pub holds_fibre: bool,
@@ -203,7 +204,7 @@ fn take(about: About, found: &Cells, columns: &[Basis], row: &mut Row) {
                 if let Some(cell) = pick(&of_unit, columns)
                     && let Some(amount) = cell.amount
                 {
-                    row.figures.push((nutrient, amount, true));
+                    row.figures.push((nutrient, amount, true, cell.step));
                 }
             }
             row.whole &= found.list.iter().all(|c| match c.unit {
@@ -261,7 +262,7 @@ fn one(nutrient: Nutrient, found: &Cells, columns: &[Basis], row: &mut Row) {
         Amount::Trace => Amount::Trace,
     };
     let unit_said = cell.unit.is_some() || matches!(amount, Amount::Trace) || amount.likely() == 0.0;
-    row.figures.push((nutrient, amount, unit_said));
+    row.figures.push((nutrient, amount, unit_said, cell.step * factor));
 }
 
 /// The entry of the column that is read; `None` if it is not plain which one that is.
@@ -283,6 +284,6 @@ pub fn best(columns: &[Basis]) -> usize {
 }
 
 /// A row's figure for the reading.
-pub const fn figure(amount: Amount, unit_said: bool, line: usize) -> Figure {
-    Figure { amount, unit_said, line }
+pub const fn figure(amount: Amount, unit_said: bool, step: f64, line: usize) -> Figure {
+    Figure { amount, unit_said, step, line }
 }

@@ -3,6 +3,7 @@
 use super::amounts::Unit;
 use super::tokens::{Kind, Thousands, Token, tokens, value};
 use super::{Basis, Portion};
+use crate::base::measures::Measure;
 
 /// A heading as read.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -76,6 +77,8 @@ const WORDS: &[&str] = &[
     "tablespoon",
     "tablespoons",
     "tbsp",
+    "teaspoon",
+    "teaspoons",
     "the",
     "this",
     "tin",
@@ -107,15 +110,66 @@ fn word(token: Option<&Token>) -> Option<&str> {
     }
 }
 
+/// Cups and spoons that a serving is told in.
+fn household(word: &str) -> Option<Measure> {
+    Some(match word {
+        "cup" | "cups" => Measure::Cup,
+        "tablespoon" | "tablespoons" | "tbsp" => Measure::Tablespoon,
+        "teaspoon" | "teaspoons" | "tsp" => Measure::Teaspoon,
+        _ => return None,
+    })
+}
+
+/// "1/3 cup", "2 tbsp", "½ cup"; the token is the last one of the number.
+fn household_at(tokens: &[Token], at: usize) -> Option<Portion> {
+    let measure = household(word(tokens.get(at + 1))?)?;
+    let number = |at: usize| match &tokens.get(at)?.kind {
+        Kind::Number(digits) => value(digits, Thousands::Never),
+        Kind::Sign(c) => match c {
+            '¼' => Some(0.25),
+            '⅓' => Some(1.0 / 3.0),
+            '½' => Some(0.5),
+            '⅔' => Some(2.0 / 3.0),
+            '¾' => Some(0.75),
+            _ => None,
+        },
+        Kind::Word(_) => None,
+    };
+    let last = number(at)?;
+    let slash = at >= 2 && tokens[at - 1].kind == Kind::Sign('/');
+    let mixed = at >= 1 && last < 1.0 && matches!(tokens[at - 1].kind, Kind::Number(_));
+    let whole = at >= 3 && !tokens[at - 2].glued && matches!(tokens[at - 3].kind, Kind::Number(_));
+    let count = if slash {
+        number(at - 2)? / last + if whole { number(at - 3)? } else { 0.0 }
+    } else if mixed {
+        number(at - 1)? + last
+    } else {
+        last
+    };
+    (count.is_finite() && count > 0.0).then_some(Portion::Household(count, measure))
+}
+
+/// "Per bowl", "values per helping": a basis that says nothing which is known.
+pub fn per_something(tokens: &[Token]) -> bool {
+    let words: Vec<&str> = tokens.iter().filter_map(|t| word(Some(t))).collect();
+    words.iter().position(|w| *w == "per").is_some_and(|at| {
+        at + 1 < words.len() && words.len() <= at + 6 && words[..at].iter().all(|w| WORDS.contains(w))
+    })
+}
+
 /// A weight or volume at a token.
 fn portion_at(tokens: &[Token], at: usize) -> Option<Portion> {
+    let told = household_at(tokens, at);
+    if told.is_some() {
+        return told;
+    }
     let Kind::Number(digits) = &tokens.get(at)?.kind else { return None };
     match Unit::of(word(tokens.get(at + 1))?)? {
         Unit::Gram => value(digits, Thousands::Never).map(Portion::Grams),
         Unit::Millilitre => value(digits, Thousands::Comma).map(Portion::Millilitres),
         _ => None,
     }
-    .filter(|p| matches!(p, Portion::Grams(v) | Portion::Millilitres(v) if *v > 0.0))
+    .filter(|p| p.size() > 0.0)
 }
 
 /// The amounts of a heading; grams go before millilitres where both are given.
@@ -124,7 +178,10 @@ fn portions(tokens: &[Token]) -> Vec<Portion> {
 }
 
 fn preferred(all: &[Portion]) -> Option<Portion> {
-    all.iter().find(|p| matches!(p, Portion::Grams(_))).or_else(|| all.first()).copied()
+    let of = |wanted: fn(&Portion) -> bool| all.iter().find(|p| wanted(p)).copied();
+    of(|p| matches!(p, Portion::Grams(_)))
+        .or_else(|| of(|p| matches!(p, Portion::Millilitres(_))))
+        .or_else(|| all.first().copied())
 }
 
 /// Reads a heading; `None` if the line is none.
@@ -196,7 +253,9 @@ fn columns(tokens: &[Token]) -> Vec<Basis> {
                 _ => all.push(Basis::Serving(None)),
             }
         } else if word(tokens.get(at)) == Some("per") && container(tokens, at + 1) {
-            all.push(Basis::Serving(None));
+            // "Per cup": one of it.
+            let one = word(tokens.get(at + 1)).and_then(household);
+            all.push(Basis::Serving(one.map(|m| Portion::Household(1.0, m))));
         }
         at += 1;
     }
@@ -238,7 +297,11 @@ fn container(tokens: &[Token], from: usize) -> bool {
                     | "pouch"
                     | "tin"
                     | "tablespoon"
+                    | "tablespoons"
                     | "tbsp"
+                    | "teaspoon"
+                    | "tsp"
+                    | "cups"
                     | "unit"
             )
         })
@@ -265,6 +328,14 @@ mod tests {
         ] {
             assert_eq!(heading(line).map(|h| h.columns), Some(want), "{line}");
         }
+        for (line, count) in
+            [("Per 1 cup", 1.0), ("per cup", 1.0), ("Per 1 1/2 cups", 1.5), ("per 1½ cups", 1.5)]
+        {
+            let want = vec![Serving(Some(Portion::Household(count, Measure::Cup)))];
+            assert_eq!(heading(line).map(|h| h.columns), Some(want), "{line}");
+        }
+        assert_eq!(heading("Per 1 bowl"), None);
+        assert!(per_something(&tokens("per 1 bowl")) && !per_something(&tokens("fat per bowl")));
         assert_eq!(heading("Serving size 1/3 cup (80 mL)").and_then(|h| h.serving), ml(80.0));
         assert_eq!(heading("About 5 servings per container"), Some(Heading::default()));
         assert_eq!(heading("Store in a cool place"), None);

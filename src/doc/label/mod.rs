@@ -13,7 +13,9 @@ mod roles;
 mod tokens;
 mod write;
 
-pub use check::doubts;
+use crate::base::measures::{Measure, Size, SpoonSet};
+
+pub use check::{doubts, impossible};
 pub use read::read;
 pub use write::{ingredient as ingredient_words, write};
 
@@ -25,6 +27,47 @@ pub const MOST_BYTES: usize = 64 << 10;
 pub enum Portion {
     Grams(f64),
     Millilitres(f64),
+    /// So many cups or spoons; which country's is not told.
+    Household(f64, Measure),
+}
+
+impl Portion {
+    /// g or mL; cups and spoons as the metric ones.
+    #[must_use]
+    pub fn size(self) -> f64 {
+        match self {
+            Self::Grams(v) | Self::Millilitres(v) => v,
+            Self::Household(count, measure) => count * household_ml(measure, SpoonSet::Metric),
+        }
+    }
+
+    /// The smallest and the largest that it can mean: customs of spoons and cups differ.
+    #[must_use]
+    pub fn bounds(self) -> (f64, f64) {
+        let Self::Household(count, measure) = self else { return (self.size(), self.size()) };
+        SpoonSet::ALL
+            .into_iter()
+            .map(|set| count * household_ml(measure, set))
+            .fold((f64::INFINITY, 0.0), |(low, high), v| (low.min(v), v.max(high)))
+    }
+
+    /// "80 mL", "1 cup".
+    #[must_use]
+    pub fn words(self) -> String {
+        match self {
+            Self::Grams(v) => format!("{v} g"),
+            Self::Millilitres(v) => format!("{v} mL"),
+            Self::Household(v, measure) => format!("{v} {}", measure.word(v > 1.0)),
+        }
+    }
+}
+
+/// mL of a cup or spoon; nothing for what is none.
+fn household_ml(measure: Measure, set: SpoonSet) -> f64 {
+    match measure.size(set) {
+        Some(Size::Ml(ml)) => ml,
+        _ => 0.0,
+    }
 }
 
 /// What the figures are for.
@@ -47,8 +90,7 @@ impl Basis {
             Self::Per100G => "per 100 g".to_owned(),
             Self::Per100Ml => "per 100 mL".to_owned(),
             Self::Serving(None) => "per serving".to_owned(),
-            Self::Serving(Some(Portion::Grams(v))) => format!("per serving ({v} g)"),
-            Self::Serving(Some(Portion::Millilitres(v))) => format!("per serving ({v} mL)"),
+            Self::Serving(Some(size)) => format!("per serving ({})", size.words()),
             Self::NotSaid => "not told".to_owned(),
         }
     }
@@ -153,6 +195,8 @@ pub struct Figure {
     pub amount: Amount,
     /// Whether the label gives a unit; grams are taken where it does not.
     pub unit_said: bool,
+    /// One of the last digit that is printed, in the nutrient's unit; 0 where it is said in words.
+    pub step: f64,
     pub line: usize,
 }
 
@@ -270,7 +314,7 @@ impl LabelReading {
     pub fn to_100(&self) -> Option<f64> {
         match self.basis {
             Basis::Per100G | Basis::Per100Ml | Basis::NotSaid => Some(1.0),
-            Basis::Serving(Some(Portion::Grams(v) | Portion::Millilitres(v))) if v > 0.0 => Some(100.0 / v),
+            Basis::Serving(Some(size)) if size.size() > 0.0 => Some(100.0 / size.size()),
             Basis::Serving(_) => None,
         }
     }
@@ -278,13 +322,37 @@ impl LabelReading {
     /// Whether the figures are for a volume.
     #[must_use]
     pub const fn by_volume(&self) -> bool {
-        matches!(self.basis, Basis::Per100Ml | Basis::Serving(Some(Portion::Millilitres(_))))
+        matches!(
+            self.basis,
+            Basis::Per100Ml | Basis::Serving(Some(Portion::Millilitres(_) | Portion::Household(..)))
+        )
     }
 
     /// The likely amount per 100 g or 100 mL.
     #[must_use]
     pub fn per_100(&self, nutrient: Nutrient) -> Option<f64> {
         Some(self.figure(nutrient)?.amount.likely() * self.to_100()?)
+    }
+
+    /// Least and most per 100 g or 100 mL. A figure that is printed for 100 is taken as it stands; one that is worked out from a
+    /// serving is off by half of its last digit, and by what a cup or spoon may hold. "Less than" reaches from nothing to all.
+    #[must_use]
+    pub fn bounds_per_100(&self, nutrient: Nutrient) -> Option<(f64, f64)> {
+        let figure = self.figure(nutrient)?;
+        let likely = self.per_100(nutrient)?;
+        let Basis::Serving(Some(size)) = self.basis else {
+            return Some(match figure.amount {
+                Amount::LessThan(_) => (0.0, 2.0 * likely),
+                _ => (likely, likely),
+            });
+        };
+        let (least, most) = size.bounds();
+        let (low, high) = match figure.amount {
+            Amount::Exactly(v) => (v - 0.5 * figure.step, v + 0.5 * figure.step),
+            Amount::LessThan(v) => (0.0, v),
+            Amount::Trace => (0.0, 0.0),
+        };
+        Some(((low * 100.0 / most).max(0.0), high * 100.0 / least))
     }
 
     /// Whether nothing at all was understood.

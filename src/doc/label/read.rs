@@ -3,7 +3,7 @@
 use super::figures::{self, Row, Waiting};
 use super::heading::{self, Heading};
 use super::pieces::Lettered;
-use super::tokens::{clean, words};
+use super::tokens::{clean, tokens, words};
 use super::{Basis, Ingredient, LabelReading, Line, claims, ingredients};
 
 /// Words of foods that bases are made of or called; a line of a few words with one of them is a name.
@@ -83,6 +83,8 @@ struct Reader {
     columns: Vec<Basis>,
     /// A figure was taken: the columns are settled.
     started: bool,
+    /// The heading that came after the first figure and was taken, since there was none before.
+    late: Option<Line>,
     waiting: Option<(Waiting, Line)>,
     list: Vec<Lettered>,
     in_list: bool,
@@ -135,7 +137,7 @@ impl Reader {
             let certain = row.whole
                 && row.lead.is_empty()
                 && !row.figures.is_empty()
-                && row.figures.iter().all(|(.., unit)| *unit);
+                && row.figures.iter().all(|(_, _, unit, _)| *unit);
             if self.in_list && !certain {
                 return false;
             }
@@ -144,6 +146,8 @@ impl Reader {
                 led = true;
                 self.heading(&found, line);
                 row = figures::row(plain, &self.columns).unwrap_or(row);
+            } else if heading::per_something(&row.lead) {
+                self.unknown_basis();
             }
             if let Some(waits) = row.waits.filter(|_| row.lead.is_empty()) {
                 self.waiting = Some((waits, line.clone()));
@@ -186,7 +190,17 @@ impl Reader {
         {
             self.name(plain, line);
         } else {
+            if heading::per_something(&tokens(plain)) {
+                self.unknown_basis();
+            }
             self.out.unread.push(line);
+        }
+    }
+
+    /// "Per bowl": nothing says how much that is, so the figures are for a serving of unknown size.
+    fn unknown_basis(&mut self) {
+        if self.columns.is_empty() {
+            self.columns.push(Basis::Serving(None));
         }
     }
 
@@ -234,8 +248,20 @@ impl Reader {
         let mut whole = true;
         if !self.started {
             self.columns.extend(&found.columns);
+        } else if self.columns.is_empty() && self.late.is_none() && found.columns.len() == 1 {
+            // A basis below its figures, as long as there is only one.
+            self.columns.extend(&found.columns);
+            self.late = Some(line.clone());
         } else if !found.columns.is_empty() && found.columns != self.columns {
             whole = false;
+            // Two of them below the figures: nothing says which one counts.
+            let late = self.late.take();
+            if late.is_some() || self.columns.is_empty() {
+                self.columns = vec![Basis::Serving(None)];
+            }
+            if let Some(late) = late {
+                self.unread(&late);
+            }
         }
         if let Some(size) = found.serving {
             whole &= self.out.serving.is_none_or(|have| have == size);
@@ -250,13 +276,13 @@ impl Reader {
 
     fn row(&mut self, row: &Row, line: &Line, led: bool) {
         let mut whole = row.whole && led;
-        for (nutrient, amount, unit_said) in &row.figures {
+        for (nutrient, amount, unit_said, step) in &row.figures {
             self.started = true;
             let place = &mut self.out.figures[nutrient.index()];
             // The first figure of a kind counts; another one is shown as unread.
             whole &= place.is_none_or(|have| have.amount == *amount);
             if place.is_none() {
-                *place = Some(figures::figure(*amount, *unit_said, line.number));
+                *place = Some(figures::figure(*amount, *unit_said, *step, line.number));
                 self.out.carbohydrate_holds_fibre |= row.holds_fibre;
             }
         }

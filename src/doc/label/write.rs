@@ -1,16 +1,13 @@
 //! A reading as plain text, which is read back as the same reading.
 
-use super::{Amount, Basis, Ingredient, LabelReading, Nutrient, Portion};
+use super::{Amount, Basis, Ingredient, LabelReading, Nutrient};
 
 /// Writes a reading. Lines that were not understood follow at the end, marked with a question mark.
 #[must_use]
 pub fn write(label: &LabelReading) -> String {
     let mut lines = Vec::new();
     lines.extend(label.name.as_ref().map(|name| format!("Product: {name}")));
-    lines.extend(label.serving.map(|size| match size {
-        Portion::Grams(v) => format!("Serving size {v} g"),
-        Portion::Millilitres(v) => format!("Serving size {v} mL"),
-    }));
+    lines.extend(label.serving.map(|size| format!("Serving size {}", size.words())));
     if label.basis != Basis::NotSaid {
         lines.push(capital(&label.basis.words()));
     }

@@ -53,7 +53,7 @@ impl Sterility {
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
-            Self::Canned => "tinned or long-life, free of spores until opened",
+            Self::Canned => "tinned or long-life, commercially sterile until opened",
             Self::Pasteurised => "pasteurised",
             Self::Fresh => "raw or home-made",
         }

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::ticket::Ticket;
 use super::{Additive, Base, Culture, Figures, Keyed, Raw, Sweetener, Thickener, Vessel, Warmer};
+use crate::base::Note;
 
 /// A list of the pantry that a maker sees.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -79,11 +80,52 @@ pub trait Entry: Keyed + Figures {
     fn vegan(&self) -> Option<bool>;
     /// No gluten in it; `None` where the question makes no sense.
     fn gluten_free(&self) -> Option<bool>;
+    /// What it says of itself, to change it; `None` for what is no food.
+    fn words_mut(&mut self) -> Option<WordsMut<'_>>;
+}
+
+/// What an entry says of itself, to change it.
+pub struct WordsMut<'a> {
+    pub aliases: &'a mut Vec<String>,
+    pub hazards: &'a mut Vec<String>,
+    pub allergens: &'a mut Vec<String>,
+    pub vegan: &'a mut bool,
+    /// The entry's own flag, and the value of it that means: free of gluten.
+    pub gluten_free: (&'a mut bool, bool),
+}
+
+/// What an entry says of itself against its allergens: vegan with milk or fish, gluten-free with a gluten cereal.
+#[must_use]
+pub fn contradiction(entry: &dyn Entry) -> Option<Note> {
+    let holds = |keys: &[&str]| entry.allergens().iter().any(|a| keys.contains(&a.as_str()));
+    let tell = |title: &str, mend: &str| Some(Note::error(entry.name(), title, mend));
+    if entry.vegan() == Some(true) && holds(&["milk", "fish"]) {
+        return tell("It holds milk or fish and counts as vegan", "Take vegan off first, or the allergen");
+    }
+    if entry.gluten_free() == Some(true) && holds(&["wheat", "barley", "rye", "oats"]) {
+        return tell(
+            "It holds a gluten cereal and counts as gluten-free",
+            "Take gluten-free off first, or the allergen",
+        );
+    }
+    None
+}
+
+macro_rules! words {
+    ($entry:ident, $hazards:ident, $gluten:ident, $free:literal) => {
+        Some(WordsMut {
+            aliases: &mut $entry.aliases,
+            hazards: &mut $entry.$hazards,
+            allergens: &mut $entry.allergens,
+            vegan: &mut $entry.vegan,
+            gluten_free: (&mut $entry.$gluten, $free),
+        })
+    };
 }
 
 macro_rules! entry {
     ($($kind:ty { aliases: $aliases:expr, handling: $handling:ident, hazards: $hazards:expr, allergens: $allergens:expr,
-        vegan: $vegan:expr, gluten_free: $gluten:expr }),* $(,)?) => {
+        vegan: $vegan:expr, gluten_free: $gluten:expr, words: $words:expr }),* $(,)?) => {
         $(impl Entry for $kind {
             fn name(&self) -> &str {
                 &self.name
@@ -126,6 +168,10 @@ macro_rules! entry {
                 let f: fn(&Self) -> Option<bool> = $gluten;
                 f(self)
             }
+            fn words_mut(&mut self) -> Option<WordsMut<'_>> {
+                let f: fn(&mut Self) -> Option<WordsMut<'_>> = $words;
+                f(self)
+            }
         })*
     };
 }
@@ -137,7 +183,8 @@ entry!(
         hazards: |e| &e.hazards,
         allergens: |e| &e.allergens,
         vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(e.gluten_free)
+        gluten_free: |e| Some(e.gluten_free),
+        words: |e| words!(e, hazards, gluten_free, true)
     },
     Sweetener {
         aliases: |e| &e.aliases,
@@ -145,7 +192,8 @@ entry!(
         hazards: |e| &e.hazards,
         allergens: |e| &e.allergens,
         vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(e.gluten_free)
+        gluten_free: |e| Some(e.gluten_free),
+        words: |e| words!(e, hazards, gluten_free, true)
     },
     Thickener {
         aliases: |e| &e.aliases,
@@ -153,7 +201,8 @@ entry!(
         hazards: |e| &e.hazards,
         allergens: |e| &e.allergens,
         vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(e.gluten_free)
+        gluten_free: |e| Some(e.gluten_free),
+        words: |e| words!(e, hazards, gluten_free, true)
     },
     Additive {
         aliases: |e| &e.aliases,
@@ -161,7 +210,8 @@ entry!(
         hazards: |e| &e.hazards,
         allergens: |e| &e.allergens,
         vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(e.gluten_free)
+        gluten_free: |e| Some(e.gluten_free),
+        words: |e| words!(e, hazards, gluten_free, true)
     },
     Culture {
         aliases: |e| &e.aliases,
@@ -169,7 +219,8 @@ entry!(
         hazards: |e| &e.hazards,
         allergens: |e| &e.allergens,
         vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(!e.gluten)
+        gluten_free: |e| Some(!e.gluten),
+        words: |e| words!(e, hazards, gluten, false)
     },
     Raw {
         aliases: |e| &e.aliases,
@@ -177,7 +228,8 @@ entry!(
         hazards: |e| &e.hygiene,
         allergens: |e| &e.allergens,
         vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(e.gluten_free)
+        gluten_free: |e| Some(e.gluten_free),
+        words: |e| words!(e, hygiene, gluten_free, true)
     },
     Vessel {
         aliases: |_| &[],
@@ -185,7 +237,8 @@ entry!(
         hazards: |_| &[],
         allergens: |_| &[],
         vegan: |_| None,
-        gluten_free: |_| None
+        gluten_free: |_| None,
+        words: |_| None
     },
     Warmer {
         aliases: |_| &[],
@@ -193,6 +246,7 @@ entry!(
         hazards: |_| &[],
         allergens: |_| &[],
         vegan: |_| None,
-        gluten_free: |_| None
+        gluten_free: |_| None,
+        words: |_| None
     },
 );

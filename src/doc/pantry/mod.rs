@@ -21,7 +21,7 @@ pub use base::*;
 pub use culture::*;
 pub use differ::{Changed, Outdated, outdated};
 pub use dry::*;
-pub use entry::{Entry, EntryKind};
+pub use entry::{Entry, EntryKind, WordsMut, contradiction};
 pub use faults::faults;
 pub use figures::{Figures, See};
 pub use kit::*;

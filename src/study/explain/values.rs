@@ -124,7 +124,7 @@ fn fact(reading: Reading, answer: &Answer) -> Option<String> {
         }
         Reading::CreamShare(line) => {
             let cream = facts.cream.iter().find(|c| c.line == line)?;
-            with_unit(cream.share * 100.0, 0, "%")
+            format!("{} ({})", cream.percent(), cream.words())
         }
         Reading::SugarAdded => with_unit(sugar?.added, 1, "g/L"),
         Reading::SugarOwn => with_unit(sugar?.own, 1, "g/L"),

@@ -1,5 +1,6 @@
 //! The Codex class of a coconut product from the figures of its label, with the margin to each limit.
 
+use crate::base::{Note, Severity, number};
 use crate::compile::facts;
 use crate::science::params::CoconutLaw;
 
@@ -35,6 +36,69 @@ pub struct Placed {
     pub filled: bool,
     /// Sweetened: the standard is for products without sugar, so the class goes by composition only.
     pub outside: bool,
+}
+
+/// What a product calls itself, if that is a class of the standard. A drink is none.
+fn claimed(name: &str) -> Option<&'static str> {
+    let lower = name.to_lowercase();
+    let words: Vec<&str> = lower.split(|c: char| !c.is_alphabetic()).filter(|w| !w.is_empty()).collect();
+    let has = |word: &str| words.contains(&word);
+    let pair = |second: &str| words.windows(2).any(|w| w == ["coconut", second]);
+    match () {
+        () if has("drink") || has("beverage") || has("water") || has("powder") => None,
+        () if pair("cream") && (has("concentrate") || has("concentrated")) => {
+            Some("coconut cream concentrate")
+        }
+        () if pair("cream") && !has("light") && !has("lite") => Some("coconut cream"),
+        () if pair("milk") && (has("light") || has("lite") || has("reduced")) => Some("light coconut milk"),
+        () if pair("milk") => Some("coconut milk"),
+        () => None,
+    }
+}
+
+/// What the name promises and the figures do not hold: a watch note with the class by the figures, and the fat and solids that
+/// are missing. Nothing for a sweetened product, which is outside the standard.
+///
+/// Source: published, Codex CXS 240-2003 section 3.1.3.
+pub fn contradicts(name: &str, fat: f64, placed: &Placed, law: &CoconutLaw) -> Option<Note> {
+    let claimed = facts::codex_classes(law).into_iter().find(|c| Some(c.name) == claimed(name))?;
+    let lacks = [("fat", fat, claimed.least_fat), ("total solids", placed.solids, claimed.least_solids)];
+    let holds = lacks.iter().all(|(_, has, least)| has >= least);
+    if placed.outside || holds {
+        return None;
+    }
+    let lacks: Vec<String> = lacks
+        .into_iter()
+        .chain([("non-fat solids", placed.other, claimed.least_other)])
+        .filter(|(_, has, least)| has < least)
+        .map(|(what, has, least)| {
+            let missing = number::figures(least - has, 2);
+            format!(
+                "{} g of {what} where {} are asked, {missing} too little",
+                number::fixed(has, 1),
+                number::plain(least)
+            )
+        })
+        .collect();
+    let from = if placed.filled { "; some of it filled in" } else { "" };
+    Some(Note {
+        severity: Severity::Watch,
+        field: "name".to_owned(),
+        title: format!(
+            "It is called {}, and its figures are those of {}",
+            claimed.name,
+            placed.class_words()
+        ),
+        sentence: format!("In 100 g: {} (Codex CXS 240){from}", lacks.join("; ")),
+        mend: "Check fat and serving against the packet; reckon with a thinner pot".to_owned(),
+    })
+}
+
+impl Placed {
+    /// The class in a sentence.
+    fn class_words(&self) -> String {
+        if self.misses.is_empty() { self.class.to_owned() } else { format!("no full {}", self.class) }
+    }
 }
 
 /// Places a product. `fat` and `organic` (protein, carbohydrate and fibre) in g/100 g.

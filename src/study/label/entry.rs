@@ -1,6 +1,6 @@
 //! What becomes of a label: the design's base, or an entry of the maker's own.
 
-use super::{LabelStudy, warnings};
+use super::{LabelStudy, figures, warnings};
 use crate::base::allergen::allergen;
 use crate::base::{Cited, Source, SourceKind, Spread, Sugar};
 use crate::compile::blend::{self, Make};
@@ -35,7 +35,7 @@ pub fn as_entry(reading: &LabelReading, study: &LabelStudy, pantry: &Pantry) -> 
         name,
         aliases: Vec::new(),
         ticket: Ticket::default(),
-        ..figures(like, stated)
+        ..composed(like, reading, study, stated)
     };
     if let Some(kcal) = reading.per_100(Nutrient::EnergyKcal) {
         let kcal = if reading.by_volume() { kcal / like.density.v } else { kcal };
@@ -47,22 +47,29 @@ pub fn as_entry(reading: &LabelReading, study: &LabelStudy, pantry: &Pantry) -> 
     Some(out)
 }
 
-fn figures(like: &Base, stated: &LabelFigures) -> Base {
+fn composed(like: &Base, reading: &LabelReading, study: &LabelStudy, stated: &LabelFigures) -> Base {
     let line = BaseLine { label: stated.clone(), ..BaseLine::new(like.key.clone(), 1.0) };
     let make = blend::make(like, &line, None);
     let mut base = like.clone();
     let c = &mut base.composition;
-    let take = |own: &mut Cited, told: Option<f64>, made: f64| {
-        *own = told.map_or_else(|| follows(own, made, &like.name), |v| read(v, &own.unit));
+    let of = |nutrient: Nutrient, v: f64, unit: &str| {
+        let bounds = study
+            .value(nutrient)
+            .map(|value| (value.low, value.high))
+            .or_else(|| figures::bounds_per_100g(reading, Some(like), nutrient));
+        worked(read(v, unit), bounds, &figures::worked_out(reading, nutrient))
     };
-    take(&mut c.fat, stated.fat, make.fat * 100.0);
-    take(&mut c.protein, stated.protein, make.protein * 100.0);
-    take(&mut c.carbohydrate, stated.carbohydrate, make.carbohydrate * 100.0);
-    take(&mut c.fibre, stated.fibre, make.fibre * 100.0);
-    take(&mut c.ash, None, make.ash * 100.0);
+    let take = |own: &mut Cited, nutrient: Nutrient, told: Option<f64>, made: f64| {
+        *own = told.map_or_else(|| follows(own, made, &like.name), |v| of(nutrient, v, &own.unit));
+    };
+    take(&mut c.fat, Nutrient::Fat, stated.fat, make.fat * 100.0);
+    take(&mut c.protein, Nutrient::Protein, stated.protein, make.protein * 100.0);
+    take(&mut c.carbohydrate, Nutrient::Carbohydrate, stated.carbohydrate, make.carbohydrate * 100.0);
+    take(&mut c.fibre, Nutrient::Fibre, stated.fibre, make.fibre * 100.0);
+    c.ash = follows(&c.ash, make.ash * 100.0, &like.name);
     let calcium = c.calcium.v;
-    take(&mut c.calcium, stated.calcium, calcium);
-    c.sugars = sugars(like, stated, &make);
+    take(&mut c.calcium, Nutrient::Calcium, stated.calcium, calcium);
+    c.sugars = sugars(like, study, stated, &make);
     let sugar: f64 = make.sugars.iter().sum::<f64>() * 100.0;
     let starch = c.starch.v.min((make.carbohydrate * 100.0 - sugar).max(0.0));
     c.starch = follows(&c.starch, starch, &like.name);
@@ -73,8 +80,8 @@ fn figures(like: &Base, stated: &LabelFigures) -> Base {
         follows(s, of_fat * make.fat * 100.0, &like.name)
     });
     base.nutrients = Nutrients {
-        saturates: stated.saturates.map(|v| read(v, "g/100 g")).or(saturates),
-        sodium: stated.sodium.map(|v| read(v, "mg/100 g")).or_else(|| n.sodium.clone()),
+        saturates: stated.saturates.map(|v| of(Nutrient::Saturates, v, "g/100 g")).or(saturates),
+        sodium: stated.sodium.map(|v| sodium(reading, like, v)).or_else(|| n.sodium.clone()),
         // What the entry's source states of energy and water is no longer so.
         energy: None,
         water: None,
@@ -84,19 +91,25 @@ fn figures(like: &Base, stated: &LabelFigures) -> Base {
 }
 
 /// The sugars of the entry, or the usual one of its kind, to the label's sum.
-fn sugars(like: &Base, stated: &LabelFigures, make: &Make) -> Vec<SugarShare> {
+fn sugars(like: &Base, study: &LabelStudy, stated: &LabelFigures, make: &Make) -> Vec<SugarShare> {
     let own = |sugar: Sugar| like.composition.sugars.iter().find(|s| s.sugar == sugar);
     let share = |sugar: Sugar| {
         let v = make.sugars[sugar.index()] * 100.0;
         let cited = match (own(sugar), stated.sugars) {
             (Some(one), None) => follows(&one.g_per_100g, v, &like.name),
-            (_, Some(_)) => Cited {
-                from: Source {
-                    kind: SourceKind::Own,
-                    text: format!("{READ}; split among the sugars as in {}", like.name),
-                },
-                ..read(v, "g/100 g")
-            },
+            (_, Some(sum)) => {
+                let value = study.value(Nutrient::Sugars);
+                // Each sugar has its part of the sum's bounds.
+                let part = if sum > 0.0 { v / sum } else { 0.0 };
+                let bounds = value.map(|value| (value.low * part, value.high * part));
+                let mut cited =
+                    worked(read(v, "g/100 g"), bounds, value.map_or("", |value| value.worked.as_str()));
+                if value.is_some_and(|value| !value.stated) {
+                    cited.from.kind = SourceKind::Derived;
+                }
+                cited.from.text.push_str(&format!("; split among the sugars as in {}", like.name));
+                cited
+            }
             (None, None) => read(v, "g/100 g"),
         };
         SugarShare { sugar, g_per_100g: cited }
@@ -113,6 +126,30 @@ fn read(v: f64, unit: &str) -> Cited {
         valid: String::new(),
         from: Source { kind: SourceKind::Own, text: READ.to_owned() },
     }
+}
+
+/// A figure with the bounds that its rounding gives it, and how it was worked out.
+fn worked(mut cited: Cited, bounds: Option<(f64, f64)>, how: &str) -> Cited {
+    if let Some((low, high)) = bounds.filter(|(low, high)| low < high && (*low..=*high).contains(&cited.v)) {
+        cited.spread = Spread::Uniform(low, high);
+    }
+    if !how.is_empty() {
+        how.clone_into(&mut cited.from.text);
+        cited.from.text.push_str(" on its label");
+    }
+    cited
+}
+
+/// Sodium, off the figure of sodium or of salt.
+fn sodium(reading: &LabelReading, like: &Base, v: f64) -> Cited {
+    let (nutrient, to_mg) = if reading.figure(Nutrient::Sodium).is_some() {
+        (Nutrient::Sodium, 1.0)
+    } else {
+        (Nutrient::Salt, 400.0)
+    };
+    let bounds = figures::bounds_per_100g(reading, Some(like), nutrient);
+    let bounds = bounds.map(|(low, high)| (low * to_mg, high * to_mg));
+    worked(read(v, "mg/100 g"), bounds, &figures::worked_out(reading, nutrient))
 }
 
 /// A figure of the nearest entry that moved with the label; its spread moves along.
@@ -147,7 +184,7 @@ fn allergens(reading: &LabelReading, study: &LabelStudy, base: &mut Base) {
         };
         let Some(known) = allergen(key).or_else(|| allergen(&word)) else { continue };
         base.vegan &= known.key != "milk" && known.key != "fish";
-        base.gluten_free &= !matches!(known.key, "wheat" | "barley" | "rye");
+        base.gluten_free &= !matches!(known.key, "wheat" | "barley" | "rye" | "oats");
         if !base.allergens.iter().any(|a| a == known.key) {
             base.allergens.push(known.key.to_owned());
         }

@@ -1,8 +1,9 @@
 //! Kind of base, nearest entry of the pantry, and the figures that the label leaves out.
 
-use crate::compile::blend;
-use crate::doc::design::{BaseLine, LabelFigures};
-use crate::doc::label::{Ingredient, LabelReading, Nutrient};
+use super::figures::{own, spread};
+use crate::base::number;
+use crate::doc::design::LabelFigures;
+use crate::doc::label::{self, Ingredient, LabelReading, Nutrient};
 use crate::doc::pantry::{Base, BaseKind, Pantry, Sterility};
 
 /// How sure an inference is.
@@ -34,18 +35,6 @@ pub struct Matched {
     pub name: String,
     pub sure: Sureness,
     pub why: String,
-}
-
-/// A figure per 100 g.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Value {
-    pub nutrient: Nutrient,
-    pub v: f64,
-    /// Off the label; otherwise filled in.
-    pub stated: bool,
-    /// Bounds of what was filled in, or of "less than"; the value itself where it is told.
-    pub low: f64,
-    pub high: f64,
 }
 
 /// Words that tell a kind.
@@ -104,8 +93,6 @@ const ALIKE: f64 = 0.5;
 const NAMED: f64 = 0.3;
 /// Distances that are sure, and likely (assumed: figures within about 10 and 40 %).
 const NEAR: [f64; 2] = [0.4, 1.4];
-/// Bounds of a figure that is filled in lie this many times as far off as those of the entry (assumed: another make).
-const WIDER: f64 = 2.0;
 /// Saturates in the fat, and fat [g/100 g], from which only coconut is likely. Source: derived, USDA SR 12115, 12117 and
 /// 12118 have 0.87-0.89, milk and cream 0.57-0.64.
 const SATURATED: (f64, f64) = (0.8, 3.0);
@@ -171,7 +158,11 @@ fn by_figures(label: &LabelReading) -> (Option<BaseKind>, Sureness, String) {
 }
 
 /// The nearest entry of a kind: by figures, and by name where those leave it open.
+///
+/// A figure that cannot be true does not count, and beside a doubt nothing is sure.
 pub fn entry(label: &LabelReading, kind: BaseKind, pantry: &Pantry) -> Option<Matched> {
+    let impossible = label::impossible(label);
+    let told = |n: Nutrient| label.per_100(n).filter(|_| !impossible.contains(&n));
     let mut text: Vec<String> = label.name.iter().cloned().collect();
     text.extend(label.all_ingredients().into_iter().map(|i| i.name.clone()));
     let on_label: Vec<String> = text.iter().flat_map(|t| words(t)).collect();
@@ -192,13 +183,13 @@ pub fn entry(label: &LabelReading, kind: BaseKind, pantry: &Pantry) -> Option<Ma
     if candidates.iter().any(|b| b.sterility != Sterility::Fresh) {
         candidates.retain(|b| b.sterility != Sterility::Fresh);
     }
-    let known = WEIGHTS.iter().filter(|(n, _)| label.per_100(*n).is_some()).count();
+    let known = WEIGHTS.iter().filter(|(n, _)| told(*n).is_some()).count();
     let called = text.join(" ").to_lowercase();
     let distance = |b: &Base| {
         let figures: f64 = WEIGHTS
             .iter()
             .filter_map(|(n, weight)| {
-                let (x, y) = (label.per_100(*n)?, own(b, *n));
+                let (x, y) = (told(*n)?, own(b, *n));
                 Some(weight * ((x + ALIKE) / (y + ALIKE)).ln().abs())
             })
             .sum();
@@ -207,9 +198,15 @@ pub fn entry(label: &LabelReading, kind: BaseKind, pantry: &Pantry) -> Option<Ma
     };
     let (best, (figures, _)) =
         candidates.iter().map(|b| (*b, distance(b))).min_by(|(_, (_, a)), (_, (_, b))| a.total_cmp(b))?;
+    let doubted = !label::doubts(label).is_empty();
+    // A sweetened product beside an entry that is not.
+    let plainer =
+        sweet(label).is_some() && own(best, Nutrient::Sugars) < told(Nutrient::Sugars).unwrap_or(f64::MAX);
     let sure = match known {
         _ if stands_in => Sureness::Guess,
         0 => Sureness::Guess,
+        _ if !impossible.is_empty() => Sureness::Guess,
+        _ if figures <= NEAR[1] && (doubted || plainer) => Sureness::Likely,
         // One figure alone fits many a product.
         _ if figures <= NEAR[0] && known > 1 => Sureness::Sure,
         _ if figures <= NEAR[1] => Sureness::Likely,
@@ -219,107 +216,12 @@ pub fn entry(label: &LabelReading, kind: BaseKind, pantry: &Pantry) -> Option<Ma
         "it stands in: the pantry has no entry of just this"
     } else if known == 0 {
         "by its name only"
+    } else if plainer && told(Nutrient::Sugars).is_none() {
+        "its figures are nearest; the label's is sweetened, and does not tell its sugars"
     } else {
         "its figures are nearest"
     };
     Some(Matched { key: best.key.clone(), name: best.name.clone(), sure, why: why.to_owned() })
-}
-
-fn own(base: &Base, nutrient: Nutrient) -> f64 {
-    let c = &base.composition;
-    match nutrient {
-        Nutrient::Fat => c.fat.v,
-        Nutrient::Protein => c.protein.v,
-        Nutrient::Carbohydrate => c.carbohydrate.v,
-        Nutrient::Fibre => c.fibre.v,
-        Nutrient::Sugars => c.sugars.iter().map(|s| s.g_per_100g.v).sum(),
-        _ => 0.0,
-    }
-}
-
-/// g per 100 g from a figure per 100 g or 100 mL.
-fn per_100g(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<f64> {
-    let density = if label.by_volume() { base.map_or(1.0, |b| b.density.v) } else { 1.0 };
-    Some(label.per_100(nutrient)? / density)
-}
-
-/// The figures that a design takes over, per 100 g.
-pub fn stated(label: &LabelReading, base: Option<&Base>, extract: Option<f64>) -> LabelFigures {
-    let of = |n| per_100g(label, base, n);
-    LabelFigures {
-        fat: of(Nutrient::Fat),
-        protein: of(Nutrient::Protein),
-        sugars: of(Nutrient::Sugars),
-        // Only coconut is made up to a declared extract that a design knows.
-        extract: extract.filter(|_| base.is_some_and(|b| b.kind == BaseKind::Coconut)),
-        carbohydrate: of(Nutrient::Carbohydrate).map(|all| {
-            let fibre = of(Nutrient::Fibre).filter(|_| label.carbohydrate_holds_fibre).unwrap_or(0.0);
-            (all - fibre).max(0.0)
-        }),
-        fibre: of(Nutrient::Fibre),
-        saturates: of(Nutrient::Saturates),
-        // Salt is sodium × 2.5 (Regulation (EU) 1169/2011 annex I).
-        sodium: of(Nutrient::Sodium).or_else(|| of(Nutrient::Salt).map(|salt| salt * 400.0)),
-        calcium: of(Nutrient::Calcium),
-    }
-}
-
-/// Every figure that matters, per 100 g; the missing ones as the entry has them at this fat.
-pub fn values(label: &LabelReading, base: Option<&Base>, stated: &LabelFigures) -> Vec<Value> {
-    let mut all = Vec::new();
-    let made = base.map(|b| {
-        let line = BaseLine { label: stated.clone(), ..BaseLine::new(b.key.clone(), 1.0) };
-        (b, blend::make(b, &line, None))
-    });
-    for nutrient in
-        [Nutrient::Fat, Nutrient::Protein, Nutrient::Carbohydrate, Nutrient::Sugars, Nutrient::Fibre]
-    {
-        if let Some(v) = per_100g(label, base, nutrient) {
-            let mut v = v;
-            if nutrient == Nutrient::Carbohydrate && label.carbohydrate_holds_fibre {
-                v -= per_100g(label, base, Nutrient::Fibre).unwrap_or(0.0).min(v);
-            }
-            let exact = label
-                .figure(nutrient)
-                .is_some_and(|f| matches!(f.amount, crate::doc::label::Amount::Exactly(_)));
-            // "Less than" is read as half: its bounds are nothing and the whole.
-            let (low, high) = if exact { (v, v) } else { (0.0, 2.0 * v) };
-            all.push(Value { nutrient, v, stated: true, low, high });
-        } else if let Some((base, make)) = &made {
-            let v = 100.0
-                * match nutrient {
-                    Nutrient::Fat => make.fat,
-                    Nutrient::Protein => make.protein,
-                    Nutrient::Carbohydrate => make.carbohydrate,
-                    Nutrient::Sugars => make.sugars.iter().sum(),
-                    _ => make.fibre,
-                };
-            let (low, high) = spread(base, nutrient);
-            let had = own(base, nutrient);
-            let scale = if had > 0.0 { v / had } else { 1.0 };
-            let low = (v - WIDER * (had - low).max(0.0) * scale).max(0.0);
-            let high = v + WIDER * (high - had).max(0.0) * scale;
-            all.push(Value { nutrient, v, stated: false, low, high });
-        }
-    }
-    all
-}
-
-/// Bounds of an entry's figure.
-fn spread(base: &Base, nutrient: Nutrient) -> (f64, f64) {
-    let c = &base.composition;
-    let of = |cited: &crate::base::Cited| cited.spread.bounds().unwrap_or((cited.v, cited.v));
-    match nutrient {
-        Nutrient::Fat => of(&c.fat),
-        Nutrient::Protein => of(&c.protein),
-        Nutrient::Carbohydrate => of(&c.carbohydrate),
-        Nutrient::Fibre => of(&c.fibre),
-        _ => c
-            .sugars
-            .iter()
-            .map(|s| of(&s.g_per_100g))
-            .fold((0.0, 0.0), |(low, high), (l, h)| (low + l, high + h)),
-    }
 }
 
 /// Sugar over the entry's own upper bound that counts as added, g/100 g (assumed).
@@ -331,12 +233,32 @@ const SUGARS: &[&str] = &[
     "nectar", "maltose",
 ];
 
+/// The sugar of an ingredient list, if it stands before the list's tail: there, behind the first additive, salt or
+/// flavouring, is less than a label's figures show (assumed).
+pub fn sweet(label: &LabelReading) -> Option<&Ingredient> {
+    let tail = |i: &Ingredient| {
+        i.role.is_some()
+            || i.number.is_some()
+            || words(&i.name).iter().any(|w| TAIL.contains(&w.trim_end_matches('s')))
+    };
+    label
+        .ingredients
+        .iter()
+        .take_while(|i| !tail(i))
+        .find_map(|i| if is_sugar(i) { Some(i) } else { i.parts.iter().find(|p| is_sugar(p)) })
+}
+
+/// What begins the tail of a list.
+const TAIL: &[&str] =
+    &["salt", "flavouring", "flavour", "vitamin", "mineral", "calcium", "stabiliser", "emulsifier"];
+
+fn is_sugar(one: &Ingredient) -> bool {
+    one.number.is_none() && words(&one.name).iter().any(|w| SUGARS.contains(&w.trim_end_matches('s')))
+}
+
 /// Why a base counts as sweetened, if it does.
 pub fn sweetened(label: &LabelReading, base: Option<&Base>, stated: &LabelFigures) -> Option<String> {
-    let sweet = |i: &&Ingredient| {
-        i.number.is_none() && words(&i.name).iter().any(|w| SUGARS.contains(&w.trim_end_matches('s')))
-    };
-    if let Some(found) = label.all_ingredients().into_iter().find(sweet) {
+    if let Some(found) = label.all_ingredients().into_iter().find(|i| is_sugar(i)) {
         return Some(format!("“{}” is among the ingredients", found.name));
     }
     if label.per_100(Nutrient::AddedSugars).is_some_and(|v| v > 0.5) {
@@ -348,9 +270,9 @@ pub fn sweetened(label: &LabelReading, base: Option<&Base>, stated: &LabelFigure
     let has = stated.sugars.filter(|v| *v > most + SWEETENED && base.kind != BaseKind::Oat)?;
     Some(format!(
         "{} g of sugars in 100 g; {} has up to {}",
-        crate::base::number::fixed(has, 1),
+        number::fixed(has, 1),
         super::named(base),
-        crate::base::number::fixed(most, 1)
+        number::fixed(most, 1)
     ))
 }
 

@@ -4,6 +4,7 @@
 mod class;
 mod compare;
 mod entry;
+mod figures;
 mod infer;
 mod lines;
 mod warnings;
@@ -11,10 +12,11 @@ mod warnings;
 pub use class::{Margin, Placed};
 pub use compare::Difference;
 pub use entry::{as_entry, into_design};
-pub use infer::{Matched, Sureness, Value};
+pub use figures::Value;
+pub use infer::{Matched, Sureness};
 pub use lines::{LineTold, Understood, lines};
 
-use crate::base::Note;
+use crate::base::{Note, Severity};
 use crate::compile::facts;
 use crate::compile::params;
 use crate::doc::design::LabelFigures;
@@ -31,6 +33,8 @@ pub struct LabelStudy {
     pub kind_why: String,
     /// The nearest base of the pantry.
     pub entry: Option<Matched>,
+    /// A figure cannot be true, so nothing is filled in, classed or put into a pot.
+    pub impossible: bool,
     /// Figures per 100 g: stated ones, and those filled in from the entry.
     pub values: Vec<Value>,
     /// Why the base counts as sweetened.
@@ -52,6 +56,21 @@ pub struct LabelStudy {
 }
 
 impl LabelStudy {
+    /// The cream share in words, if it is a coconut product whose fat is told.
+    #[must_use]
+    pub fn cream_words(&self) -> Option<String> {
+        self.cream_share.map(facts::cream_words)
+    }
+
+    /// The kind in words, how sure, and why: "coconut (sure: …)", "not known: …".
+    #[must_use]
+    pub fn kind_words(&self) -> String {
+        match self.kind {
+            Some(kind) => format!("{} ({}: {})", kind.words(), self.kind_sure.words(), self.kind_why),
+            None => format!("not known: {}", self.kind_why),
+        }
+    }
+
     /// A figure per 100 g.
     #[must_use]
     pub fn value(&self, nutrient: Nutrient) -> Option<&Value> {
@@ -67,15 +86,22 @@ pub fn infer(reading: &LabelReading, pantry: &Pantry) -> LabelStudy {
     out.entry = kind.and_then(|kind| infer::entry(reading, kind, pantry));
     let base = out.entry.as_ref().and_then(|m| find(&pantry.bases, &m.key));
     out.extract = kind.and_then(|kind| infer::extract(reading, kind));
-    let stated = infer::stated(reading, base, out.extract);
-    out.values = infer::values(reading, base, &stated);
+    let stated = figures::stated(reading, base, out.extract);
+    out.impossible = !label::impossible(reading).is_empty();
+    out.values = figures::values(reading, base, &stated);
     out.sweetened = infer::sweetened(reading, base, &stated);
     out.thickening = warnings::thickening(reading, pantry);
     out.left_out = warnings::left_out(reading);
+    if stated.sugars.is_none() && !out.impossible {
+        out.left_out.extend(infer::sweet(reading).map(|sugar| sugar.name.clone()));
+    }
     out.notes = label::doubts(reading);
+    out.notes.extend(foreign(reading));
     out.notes.extend(warnings::warnings(reading, kind, base, out.sweetened.as_deref()));
-    coconut(&mut out, &stated);
-    out.line = base.map(|base| (base.key.clone(), stated));
+    if !out.impossible {
+        coconut(&mut out, reading, &stated);
+        out.line = base.map(|base| (base.key.clone(), stated));
+    }
     out
 }
 
@@ -85,12 +111,27 @@ pub fn study(reading: &LabelReading, pantry: &Pantry, kitchen: &Kitchen, learnt:
     let mut out = infer(reading, pantry);
     if let (Some(kind), Some((key, figures))) = (out.kind, &out.line) {
         out.against = Some(compare::compare(kind, (key, figures), pantry, (kitchen, learnt)));
+    } else if out.impossible {
+        out.against = Some(Err("The figures of the label cannot be true".to_owned()));
     }
     out
 }
 
+/// Most lines say nothing to the reader: it may be another tongue.
+fn foreign(reading: &LabelReading) -> Option<Note> {
+    let strange = reading.unread.iter().filter(|line| !reading.understood.contains(&line.number)).count();
+    let all = reading.understood.len() + strange;
+    (strange > 1 && 2 * strange > all).then(|| Note {
+        severity: Severity::Watch,
+        field: "label".to_owned(),
+        title: "Most lines were not understood".to_owned(),
+        sentence: format!("{strange} of {all} lines; labels are read in English only"),
+        mend: "Type the figures and the list of ingredients in English".to_owned(),
+    })
+}
+
 /// Class and cream share of a coconut product whose fat is told.
-fn coconut(out: &mut LabelStudy, stated: &LabelFigures) {
+fn coconut(out: &mut LabelStudy, reading: &LabelReading, stated: &LabelFigures) {
     let (Some(BaseKind::Coconut), Some(fat)) = (out.kind, stated.fat) else { return };
     let Ok(params) = params::shipped() else { return };
     let law = params.laws().coconut;
@@ -104,6 +145,8 @@ fn coconut(out: &mut LabelStudy, stated: &LabelFigures) {
     out.class = other
         .filter(|other| fat + other <= 100.0)
         .map(|other| class::place(fat, other, filled, out.sweetened.is_some(), &law));
+    let name = reading.name.as_deref().unwrap_or_default();
+    out.notes.extend(out.class.as_ref().and_then(|placed| class::contradicts(name, fat, placed, &law)));
 }
 
 /// A base's name for sentences.

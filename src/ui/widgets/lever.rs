@@ -242,7 +242,7 @@ impl Lever<'_> {
         let unit = spaced(self.unit);
         let plain = |v| theme::number(v, 0..=self.decimals);
         Err(Note {
-            sentence: format!("“{}” is {}{unit}", text.trim(), number::figures(value, 3)),
+            sentence: format!("“{}” is {}{unit}", text.trim(), number::rough(value)),
             ..Note::error(
                 self.name,
                 "This is more or less than the lever can reach",

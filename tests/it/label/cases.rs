@@ -37,6 +37,7 @@ const NONE: Case = Case {
 const SOUR: &str = "The base is preserved against souring";
 const CHALK: &str = "Chalk in the base";
 const BUFFER: &str = "Buffer salts in the base";
+const STRANGE: &str = "Most lines were not understood";
 const SWEET: &str = "The base is sweetened";
 
 const CREAM: &str = "coconut_cream_tinned";
@@ -523,10 +524,10 @@ pub const CLEAR: &[Case] = &[
 pub const SPOILED: &[Case] = &[
     Case {
         file: "26-spoiled-ocr",
-        basis: "not told",
+        basis: "per serving",
         figures: &[(Saturates, 18.9)],
         kind: "none, Unknown",
-        notes: &["Per what is not told"],
+        notes: &["The figures cannot be used", STRANGE],
         unread: &[1, 2, 3, 4, 6, 7, 8, 9],
         ..NONE
     },
@@ -604,6 +605,7 @@ pub const SPOILED: &[Case] = &[
         file: "34-spoiled-foreign",
         basis: "not told",
         kind: "none, Unknown",
+        notes: &[STRANGE],
         unread: &[1, 2, 3, 4, 5, 6],
         ..NONE
     },

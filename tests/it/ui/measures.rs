@@ -131,30 +131,29 @@ fn a_drag_in_spoons_moves_nothing() {
 #[test]
 fn what_cannot_be_taken_is_told_once_and_goes_with_the_next_change() {
     use potset::app::{Action, Command};
-    let mut h = crate::ui::window([1280.0, 800.0]);
-    let before = crate::ui::design(&h);
-    let refused = |h: &egui_kittest::Harness<'_, crate::ui::Window>| {
-        h.state().shell.desk.state.refused.as_ref().map(potset::base::Note::line)
-    };
+    let mut h = window([1280.0, 800.0]);
+    let before = design(&h);
+    let refused =
+        |h: &Harness<'_, Window>| h.state().shell.desk.state.refused.as_ref().map(potset::base::Note::line);
     for (field, text, why) in [
         ("Hold at", "300", "more than can be"),
         ("Hold at", "warm", "is not a number in °C"),
         ("Fat on the label", "90", "more than can be"),
         ("Sugar for the culture", "a lot", ""),
     ] {
-        crate::ui::type_number(&mut h, field, text);
+        type_number(&mut h, field, text);
         let told = refused(&h).unwrap_or_else(|| panic!("{field}: {text} was not told"));
         assert!(told.starts_with(field) && told.contains(why), "{told}");
-        assert_eq!(crate::ui::design(&h), before, "{field}: {text}");
+        assert_eq!(design(&h), before, "{field}: {text}");
     }
     // Degrees Fahrenheit are read, and what was told goes.
-    crate::ui::type_number(&mut h, "Hold at", "104 F");
-    assert!((crate::ui::design(&h).hold().unwrap().set_c - 40.0).abs() < 1e-9);
-    crate::ui::type_number(&mut h, "Hold at", "99");
+    type_number(&mut h, "Hold at", "104 F");
+    assert!((design(&h).hold().unwrap().set_c - 40.0).abs() < 1e-9);
+    type_number(&mut h, "Hold at", "99");
     assert!(refused(&h).is_some());
     h.state_mut().shell.desk.run(Command::Do(Action::Kitchen));
     h.run();
-    crate::ui::type_number(&mut h, "Fridge", "40");
+    type_number(&mut h, "Fridge", "40");
     assert!(refused(&h).unwrap().starts_with("Fridge"));
     assert!(h.state().shell.desk.state.kitchen.fridge_c < 15.0);
 }

@@ -90,12 +90,12 @@ fn fat(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, label: Option<f64>, entry: &B
     let name = numbered("Fat on the label", i);
     let saved = hand.saved().and_then(|d| d.bases.get(i)).map(|b| b.label.fat.unwrap_or(own));
     let row = Row {
-        beside: cream
-            .map_or_else(String::new, |c| format!("cream share {} %", number::fixed(c.share * 100.0, 0))),
+        beside: cream.map_or_else(String::new, |c| format!("cream share {}", c.percent())),
         hover: format!(
-            "Usual {} to {} g/100 g on labels. Unless the label says otherwise: {}",
-            number::plain(entry.usual_fat.0),
-            number::plain(entry.usual_fat.1),
+            "{}Usual {} to {} g/100 g on labels. Unless the label says otherwise: {}",
+            cream.map_or_else(String::new, |c| format!("Cream share: {}. ", c.words())),
+            number::figures(entry.usual_fat.0, 2),
+            number::figures(entry.usual_fat.1, 2),
             entry.composition.fat.line()
         ),
         ..Row::new(&name, &spans::fat(entry), label.unwrap_or(own), saved)

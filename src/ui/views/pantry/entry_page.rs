@@ -4,7 +4,7 @@ use egui::accesskit::Role;
 use egui::{Button, Key, TextEdit, Ui, WidgetInfo};
 
 use super::entries::EntriesState;
-use super::{figures, ticket};
+use super::{about, figures, ticket};
 use crate::app::shelves::PantryPage;
 use crate::app::state::View;
 use crate::app::{Command, State};
@@ -70,6 +70,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out
             }
         });
     }
+    about::card(ui, page, out);
     handling(ui, page, out);
     ticket::card(ui, page, state, &mut view.page.trouble, out);
     used(ui, page);
@@ -128,7 +129,7 @@ fn actions(ui: &mut Ui, page: &Page, view: &mut PageState, state: &State, out: &
     ui.horizontal_wrapped(|ui| {
         into_design(ui, page, state, out);
         if ui.button("Copy to change…").on_hover_text("A copy under a name of yours").clicked() {
-            view.copying = Some((format!("{}, mine", page.name), false));
+            view.copying = Some((page.copy_name.clone(), false));
         }
         let share = ui.button("Share as a file…");
         if share.on_hover_text("A readable text file, with all that the entry needs").clicked() {

@@ -80,8 +80,7 @@ fn empty(ui: &mut Ui) {
 
 fn what(ui: &mut Ui, study: &LabelStudy) {
     Card::new("What it is").show(ui, |ui| {
-        let kind = study.kind.map_or("not known", |k| k.words());
-        pair(ui, "kind of base", &format!("{kind} ({}: {})", study.kind_sure.words(), study.kind_why));
+        pair(ui, "kind of base", &study.kind_words());
         match &study.entry {
             Some(entry) => {
                 let words = format!("{} ({}: {})", entry.name, entry.sure.words(), entry.why);
@@ -116,7 +115,11 @@ fn what(ui: &mut Ui, study: &LabelStudy) {
 
 fn actions(ui: &mut Ui, reading: &LabelReading, study: &LabelStudy, state: &State, out: &mut Vec<Command>) {
     let edit = into_design(study);
-    let none = "No entry of the pantry is near enough to stand for this label";
+    let none = if study.impossible {
+        "A figure of the label cannot be true: check it against the packet first"
+    } else {
+        "No entry of the pantry is near enough to stand for this label"
+    };
     ui.horizontal_wrapped(|ui| {
         let put = ui.add_enabled(edit.is_some(), Button::new("Put into the design"));
         let pressed = put.clicked();
@@ -157,7 +160,8 @@ fn figures(ui: &mut Ui, study: &LabelStudy) {
     Card::new("In 100 g").quiet("stated, or filled in from the nearest entry").show(ui, |ui| {
         for value in &study.values {
             let shown = format!("{}{}g", number::figures(value.v, 3), number::NBSP);
-            row(ui, [value.nutrient.words(), &shown, &how_sure(value)], !value.stated);
+            let weak = !value.stated || value.impossible;
+            row(ui, [value.nutrient.words(), &shown, &how_sure(value)], weak);
         }
     });
 }
@@ -165,6 +169,9 @@ fn figures(ui: &mut Ui, study: &LabelStudy) {
 fn how_sure(value: &Value) -> String {
     let bounds = format!("{} to {} g", number::figures(value.low, 2), number::figures(value.high, 2));
     match (value.stated, value.low < value.high) {
+        _ if value.impossible => "stated, and cannot be true".to_owned(),
+        _ if !value.worked.is_empty() && value.low < value.high => format!("{}, {bounds}", value.worked),
+        _ if !value.worked.is_empty() => value.worked.clone(),
         (true, false) => "stated".to_owned(),
         (true, true) => format!("stated as less than, {bounds}"),
         (false, _) => format!("filled in, 9 of 10 within {bounds}"),
@@ -178,8 +185,8 @@ fn class(ui: &mut Ui, study: &LabelStudy, placed: &Placed) {
         let misses =
             if placed.misses.is_empty() { String::new() } else { format!("; it misses {}", placed.misses) };
         pair(ui, "class by Codex CXS 240", &format!("{}{misses}", placed.class));
-        if let Some(share) = study.cream_share {
-            pair(ui, "cream share", &format!("{} %", number::fixed(share * 100.0, 0)));
+        if let Some(share) = study.cream_words() {
+            pair(ui, "cream share", &share);
         }
         for m in &placed.margins {
             let value = format!("{} g", number::fixed(m.has, 1));

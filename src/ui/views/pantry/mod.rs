@@ -1,5 +1,6 @@
 //! The Pantry view: table of entries, page of one, label reader, bases made from raw stuff.
 
+mod about;
 mod entries;
 mod entry_page;
 mod examples;

@@ -1,0 +1,55 @@
+//! What an own entry says of itself: ticks for allergens, vegan and gluten-free, fields for other names and cautions.
+
+use egui::Ui;
+
+use crate::app::Command;
+use crate::base::allergen::ALLERGENS;
+use crate::doc::own::{About, OwnEdit};
+use crate::study::pantry_page::Page;
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::field::{area, field};
+use crate::ui::widgets::tick::tick;
+use crate::ui::widgets::wrapped;
+use crate::ui::{fonts, tokens};
+
+/// Room for the longest allergen with its box, points.
+const TICK: f32 = 160.0;
+
+/// Draws the card; nothing for what ships and for what is no food.
+pub fn card(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
+    let Some((vegan, gluten_free)) = page.claims.filter(|_| page.own) else { return };
+    let mut put = |about| out.push(Command::Own(OwnEdit::About(page.kind, page.key.clone(), about)));
+    Card::new("What it says of itself").quiet("yours to change").show(ui, |ui| {
+        ui.horizontal_wrapped(|ui| {
+            let (mut vegan, mut free) = (vegan, gluten_free);
+            if tick(ui, &mut vegan, "Vegan").changed() {
+                put(About::Vegan(vegan));
+            }
+            if tick(ui, &mut free, "Gluten-free").changed() {
+                put(About::GlutenFree(free));
+            }
+        });
+        let t = tokens::of(ui);
+        wrapped(ui, "Allergens in it", fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
+        let fit = if ui.available_width() < 3.0 * TICK { 2 } else { 3 };
+        for row in ALLERGENS.chunks(fit) {
+            ui.columns(fit, |columns| {
+                for (ui, allergen) in columns.iter_mut().zip(row) {
+                    let mut named = page.allergen_keys.iter().any(|key| key == allergen.key);
+                    if tick(ui, &mut named, allergen.words).changed() {
+                        put(About::Allergen(allergen.key.to_owned(), named));
+                    }
+                }
+            });
+        }
+        let width = ui.available_width();
+        let names = page.aliases.join(", ");
+        if let Some(text) = field(ui, "Other names", &names, "Other names, with commas between", width) {
+            put(About::Aliases(text.split(',').map(str::to_owned).collect()));
+        }
+        let cautions = page.hazards.join("\n");
+        if let Some(text) = area(ui, "Cautions", &cautions, "Cautions, one a line") {
+            put(About::Cautions(text.lines().map(str::to_owned).collect()));
+        }
+    });
+}
