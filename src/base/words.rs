@@ -28,6 +28,15 @@ impl TextureWord {
     }
 }
 
+/// Where the texture words that are drawn as bands begin, Pa·s at 50 1/s: ribbons, dollops, stands.
+///
+/// The same as `words.pours_below`, `words.ribbons_below` and `words.dollops_below` of the
+/// parameters; a test compares them with the words of a forecast.
+pub const WORD_BOUNDS: [f64; 3] = [0.05, 0.35, 1.75];
+
+/// The pH that is drawn as a line. The same as `ready.acid_line_ph` of the parameters.
+pub const ACID_LINE_PH: f64 = 4.6;
+
 /// Tang words, by undissociated lactic acid.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

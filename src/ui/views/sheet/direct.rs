@@ -2,10 +2,10 @@
 
 use egui::{FontId, Rect, Ui, Vec2, pos2, vec2};
 
-use crate::base::words::TextureWord;
+use crate::base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
 use crate::ui::fonts;
 use crate::ui::tokens;
-use crate::ui::views::sheet::kinds::{ACID_LINE_PH, Kind, WORD_BOUNDS};
+use crate::ui::views::sheet::kinds::Kind;
 use crate::ui::views::sheet::labels::{self, Course, Wish};
 use crate::ui::views::sheet::paint::{self, Texts};
 use crate::ui::views::sheet::strip::{Frame, Scene};

@@ -17,17 +17,6 @@ pub enum Kind {
 /// How many strips there are.
 pub const COUNT: usize = 6;
 
-/// Where the texture words begin, Pa·s at 50 1/s: ribbons, dollops, stands.
-///
-/// The same as `words.pours_below`, `words.ribbons_below` and `words.dollops_below` of the
-/// parameters; a test compares them with the words of a forecast.
-pub const WORD_BOUNDS: [f64; 3] = [0.05, 0.35, 1.75];
-
-/// The pH that is drawn as a line on the strip of sourness.
-///
-/// The same as `ready.acid_line_ph` of the parameters.
-pub const ACID_LINE_PH: f64 = 4.6;
-
 /// The least distance between two tick labels, points.
 const TICK_ROOM: f32 = 20.0;
 

@@ -4,10 +4,11 @@ use egui::accesskit::Role;
 use egui::{Id, Pos2, Rangef, Rect, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 use egui_plot::{FilledArea, Line, Plot, PlotPoint, PlotPoints, PlotUi};
 
+use crate::base::words::{ACID_LINE_PH, WORD_BOUNDS};
 use crate::ui::fonts;
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::views::sheet::direct::{self, Labels};
-use crate::ui::views::sheet::kinds::{ACID_LINE_PH, Kind, WORD_BOUNDS};
+use crate::ui::views::sheet::kinds::Kind;
 use crate::ui::views::sheet::layout::{self, Time};
 use crate::ui::views::sheet::paint::{self, Texts};
 use crate::ui::views::sheet::traces::{StripTraces, Trace, short};

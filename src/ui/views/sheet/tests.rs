@@ -311,7 +311,8 @@ fn a_low_sheet_scrolls_under_its_axis() {
 fn texture_words_begin_where_the_forecast_says() {
     let mut words = 0;
     for chilled in POT.forecast.chilled.at.iter().chain(&POT.forecast.warm.at).filter(|at| !at.cut) {
-        let passed = kinds::WORD_BOUNDS.iter().filter(|bound| chilled.viscosity50 >= **bound).count();
+        let passed =
+            crate::base::words::WORD_BOUNDS.iter().filter(|bound| chilled.viscosity50 >= **bound).count();
         assert_eq!(TextureWord::ALL[passed], chilled.word);
         words += 1;
     }

@@ -3,10 +3,11 @@
 use crate::base::clock::Moment;
 use crate::base::number::{NBSP, figures, fixed, plain, with_unit};
 use crate::base::sugar::Sugar;
+use crate::base::words::ACID_LINE_PH;
 use crate::science::forecast::Forecast;
 use crate::study::Verdict;
 use crate::study::readiness::Window;
-use crate::ui::views::sheet::kinds::{ACID_LINE_PH, Kind};
+use crate::ui::views::sheet::kinds::Kind;
 use crate::ui::views::sheet::traces::LEAST_SUGAR;
 
 pub const COPY: &str = "Copy the numbers";
