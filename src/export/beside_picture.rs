@@ -3,7 +3,8 @@
 
 mod strips;
 
-use super::svg::{Anchor, Drawing, Type, cut, lines, width};
+use super::layout::{cut, lines, shared_room};
+use super::svg::{Anchor, Drawing, Type, width};
 use crate::base::{number, palette};
 use crate::science::forecast::Forecast;
 use crate::study::beside::{Beside, Span, mark};
@@ -20,6 +21,7 @@ const WORDS: f64 = 150.0;
 
 const TITLE: Type = Type::new(20.0, palette::INK).bold();
 const BODY: Type = Type::new(12.5, palette::INK);
+const HEAD: Type = Type::new(11.0, palette::INK).bold();
 const SMALL: Type = Type::new(11.0, palette::INK_SOFT);
 
 /// Draws the picture.
@@ -33,8 +35,7 @@ pub fn picture(told: &Beside, forecasts: &[&Forecast]) -> Drawing {
     let height = head + strips::HEIGHT + 40.0 + 24.0 * count(told.spans.len()) + 36.0 + MARGIN;
     let height = height.max(head + table_height(told) + MARGIN);
     let mut out = Drawing::new(whole, height, palette::SHEET);
-    let title = cut(&told.names.join(" · "), TITLE, room);
-    out.text((MARGIN, MARGIN + 16.0), &title, TITLE);
+    out.text((MARGIN, MARGIN + 16.0), &title(&told.names, room), TITLE);
     let mut y = MARGIN + 42.0;
     for line in &sentences {
         out.text((MARGIN, y), line, BODY.bold());
@@ -50,6 +51,17 @@ pub fn picture(told: &Beside, forecasts: &[&Forecast]) -> Drawing {
 #[allow(clippy::cast_precision_loss, reason = "lines of a page")]
 fn count(n: usize) -> f64 {
     n as f64
+}
+
+/// All names side by side; long ones are cut, so that none is lost.
+fn title(names: &[String], room: f64) -> String {
+    const BETWEEN: &str = " · ";
+    // A space at an end has no width of its own, so the signs between are measured between others.
+    let between = width(&format!("n{BETWEEN}n"), TITLE) - 2.0 * width("n", TITLE);
+    let widths: Vec<f64> = names.iter().map(|name| width(name, TITLE)).collect();
+    let rooms = shared_room(&widths, room - between * count(names.len().saturating_sub(1)));
+    let cuts: Vec<String> = names.iter().zip(rooms).map(|(name, room)| cut(name, TITLE, room)).collect();
+    cuts.join(BETWEEN)
 }
 
 /// Which line is which design.
@@ -130,8 +142,9 @@ fn table(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
     let right = left + names + each * count(told.names.len().max(2));
     let at = |i: usize| left + names + count(i) * each;
     out.text((left, top + 4.0), "What it does", BODY.bold());
-    for i in 0..told.names.len() {
+    for (i, name) in told.names.iter().enumerate() {
         out.marker((at(i) + 5.0, top), mark::marker(i), 4.4, palette::INK);
+        out.text((at(i) + 15.0, top + 4.0), &cut(name, HEAD, each - 25.0), HEAD);
     }
     let mut y = top + 14.0;
     for row in rows(told) {

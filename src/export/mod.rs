@@ -6,6 +6,7 @@ pub mod beside_picture;
 pub mod csv;
 pub mod evidence;
 pub mod label;
+pub mod layout;
 pub mod pantry;
 pub mod svg;
 pub mod verdict;

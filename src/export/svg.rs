@@ -1,7 +1,8 @@
 //! Drawings as SVG, and as PNG from the same text: one drawing code for both.
 //!
 //! Texts stay texts: they can be searched and changed. The bundled type is named first; where it is not there, another
-//! sans-serif stands in. The PNG is drawn with the bundled type itself.
+//! sans-serif stands in. The PNG is drawn with the bundled type itself, the same on every machine; signs that it does not
+//! have (another script in a name) are boxes there, while the SVG shows them with the reader's own type.
 
 use std::fmt::Write;
 use std::sync::{Arc, LazyLock};
@@ -208,38 +209,6 @@ pub fn width(words: &str, set: Type) -> f64 {
     tree.map_or(0.0, |tree| f64::from(tree.root().abs_bounding_box().right()))
 }
 
-/// Words in lines that are no wider than `room`.
-#[must_use]
-pub fn lines(words: &str, set: Type, room: f64) -> Vec<String> {
-    let mut out: Vec<String> = Vec::new();
-    for word in words.split(' ') {
-        match out.last_mut() {
-            Some(line) if width(&format!("{line} {word}"), set) <= room => {
-                line.push(' ');
-                line.push_str(word);
-            }
-            _ => out.push(word.to_owned()),
-        }
-    }
-    out
-}
-
-/// A text cut with an ellipsis where it is wider than `room`.
-#[must_use]
-pub fn cut(words: &str, set: Type, room: f64) -> String {
-    if width(words, set) <= room {
-        return words.to_owned();
-    }
-    let mut short: String = words.to_owned();
-    while short.pop().is_some() {
-        let with = format!("{}…", short.trim_end());
-        if width(&with, set) <= room {
-            return with;
-        }
-    }
-    String::new()
-}
-
 /// A number with two decimals at most, as short as can be.
 fn n(v: f64) -> String {
     let text = format!("{v:.2}");
@@ -293,18 +262,5 @@ mod tests {
         let dark = pixels.pixels().iter().filter(|p| p.red() < 60).count();
         // A diamond of half diagonals 1.3 and 1.2 radii has 2 · 1.3 · 1.2 · 8² · 2² = 799 pixels, its rim half-tinted.
         assert!((720..800).contains(&dark), "{dark} dark pixels");
-    }
-
-    #[test]
-    fn widths_lines_and_cuts_fit() {
-        let set = Type::new(12.0, palette::INK);
-        let (short, long) = (width("pot", set), width("pot of coconut cream", set));
-        assert!(short > 10.0 && long > 4.0 * short, "{short} {long}");
-        let words = "Thursday coconut pot needs more hours until it is ready";
-        let lines = lines(words, set, 120.0);
-        assert!(lines.len() > 2 && lines.iter().all(|l| width(l, set) <= 120.0));
-        assert_eq!(lines.join(" "), words);
-        let cut = cut(words, set, 80.0);
-        assert!(cut.ends_with('…') && width(&cut, set) <= 80.0);
     }
 }

@@ -1,11 +1,12 @@
 //! What is handed out of designs beside each other: pictures that can be read back, tables that hold what the screen shows.
 
+use potset::base::{palette, typeface};
 use potset::doc::{Design, Kitchen, Learnt};
 use potset::export::beside_file::Form;
 use potset::science::Forecast;
 use potset::study::Ask;
 use potset::study::beside::{Beside, answers, beside};
-use resvg::usvg::{Node, Options, Tree};
+use resvg::usvg::{Node, Options, Rect, Tree};
 
 use crate::support::{demo, shipped};
 
@@ -61,6 +62,95 @@ fn a_picture_holds_names_sentences_and_curves_inside_its_edges() {
         assert!(boxes > 60);
         assert_eq!(bytes(Form::Svg, &told), bytes(Form::Svg, &told));
     }
+}
+
+/// Every text of a picture with its box, set in the type that pictures are drawn in.
+fn texts(svg: &str) -> (Vec<(String, Rect)>, (f32, f32)) {
+    let mut options = Options::default();
+    for face in [typeface::REGULAR, typeface::SEMIBOLD, typeface::ITALIC] {
+        options.fontdb_mut().load_font_data(face.to_vec());
+    }
+    let tree = Tree::from_str(svg, &options).unwrap();
+    let mut out = Vec::new();
+    let mut open: Vec<&Node> = tree.root().children().iter().collect();
+    while let Some(node) = open.pop() {
+        match node {
+            Node::Group(group) => open.extend(group.children()),
+            Node::Text(text) => {
+                let words = text.chunks().iter().map(|chunk| chunk.text()).collect();
+                out.push((words, text.abs_bounding_box()));
+            }
+            _ => {}
+        }
+    }
+    (out, (tree.size().width(), tree.size().height()))
+}
+
+#[test]
+fn no_text_of_a_picture_is_clipped_or_covers_another() {
+    let named = |name: &str| {
+        let mut design = demo("coconut-pot.ron");
+        name.clone_into(&mut design.name);
+        design
+    };
+    let long = "A very long-winded coconut pot that was made on a dry Friday for the class of beginners";
+    let groups = [
+        vec![demo("whole-milk-pot.ron"), demo("coconut-pot.ron")],
+        vec![demo("whole-milk-pot.ron"), demo("coconut-no-sugar.ron"), named(long)],
+        // Four with the same curves: their names, stop lines and ready windows all want the same place.
+        vec![named(long), named(long), named("W".repeat(400).as_str()), named("& <b> \"q\"")],
+        vec![
+            demo("whole-milk-pot.ron"),
+            demo("strained-milk-pot.ron"),
+            demo("oat-and-coconut.ron"),
+            demo("drinking-yogurt.ron"),
+        ],
+    ];
+    for designs in &groups {
+        let told = told_of(designs);
+        let (texts, (wide, high)) = texts(&String::from_utf8(bytes(Form::Svg, &told)).unwrap());
+        assert!(texts.len() > 60, "{}", texts.len());
+        for (words, at) in &texts {
+            let inside = at.left() >= 0.0 && at.right() <= wide && at.top() >= 0.0 && at.bottom() <= high;
+            assert!(inside, "{words:?} at {at:?} of {wide} x {high}");
+        }
+        for (i, (a, at)) in texts.iter().enumerate() {
+            for (b, to) in &texts[i + 1..] {
+                // Boxes go from the top of the highest letter to the foot of the lowest: lines of one text touch there.
+                let across = at.right().min(to.right()) - at.left().max(to.left());
+                let down = at.bottom().min(to.bottom()) - at.top().max(to.top());
+                assert!(across <= 0.0 || down <= 3.0, "{a:?} at {at:?} covers {b:?} at {to:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn designs_with_one_stop_show_a_marker_each() {
+    let same = told(&["coconut-pot.ron", "coconut-pot.ron", "coconut-pot.ron", "coconut-pot.ron"]);
+    let svg = String::from_utf8(bytes(Form::Svg, &same)).unwrap();
+    let colour = format!("fill=\"#{:06x}\"", palette::STOP_LINE);
+    let markers: Vec<&str> = svg
+        .lines()
+        .filter(|l| l.contains(&colour) && (l.starts_with("<circle") || l.starts_with("<polygon")))
+        .collect();
+    assert_eq!(markers.len(), 4, "{markers:?}");
+    let tree = Tree::from_str(
+        &format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"2000\" height=\"2000\">{}</svg>",
+            markers.concat()
+        ),
+        &Options::default(),
+    )
+    .unwrap();
+    let mut spans: Vec<(f32, f32)> = tree
+        .root()
+        .children()
+        .iter()
+        .map(|node| (node.abs_bounding_box().left(), node.abs_bounding_box().right()))
+        .collect();
+    spans.sort_by(|a, b| a.0.total_cmp(&b.0));
+    assert!(spans.windows(2).all(|pair| pair[0].1 <= pair[1].0), "{spans:?}");
 }
 
 #[test]

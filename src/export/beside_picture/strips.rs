@@ -1,8 +1,10 @@
 //! The curves of all designs in the same strips: one colour a quantity, the design by dash, marker and name.
 
 use super::{BODY, CURVES, SMALL, count};
+use crate::base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
 use crate::base::{number, palette};
-use crate::export::svg::{Anchor, Drawing, Type, cut};
+use crate::export::layout::{apart, cut};
+use crate::export::svg::{Anchor, Drawing, Type, width};
 use crate::science::forecast::Forecast;
 use crate::study::beside::{Beside, mark};
 
@@ -14,8 +16,13 @@ const LEFT: f64 = 44.0;
 const RIGHT: f64 = 118.0;
 const TITLE: f64 = 20.0;
 
-/// Where the texture words begin, Pa·s at 50 1/s, and the words: `words.pours_below` and the next two of the parameters.
-const WORDS: [(f64, &str); 4] = [(0.0, "pours"), (0.05, "ribbons"), (0.35, "dollops"), (1.75, "stands")];
+/// The texture words that are bands, from below.
+const WORDS: [TextureWord; 4] =
+    [TextureWord::Pours, TextureWord::Ribbons, TextureWord::Dollops, TextureWord::Stands];
+
+/// Least distance of two names, and of two markers of stop lines, points.
+const NAME_LINE: f64 = 12.5;
+const STOP_GAP: f64 = 10.5;
 
 /// One quantity.
 struct Strip {
@@ -101,6 +108,41 @@ impl Frame<'_> {
         let (from, to) = self.range;
         self.bottom - (self.bottom - self.top) * (self.scaled(v) - from) / (to - from)
     }
+
+    /// How many numbers the axis has room for.
+    fn about(&self) -> f64 {
+        (self.bottom - self.top) / 26.0
+    }
+
+    /// The range that holds two values, out to the next half step of its numbers: no curve runs along an edge.
+    fn around(&self, low: f64, high: f64) -> (f64, f64) {
+        let (low, high) = (self.scaled(low), self.scaled(high));
+        let half = match number::round_values((low, high), self.about())[..] {
+            [a, b, ..] => (b - a) / 2.0,
+            _ => 0.5,
+        };
+        ((low / half).floor() * half, (high / half).ceil() * half)
+    }
+
+    /// Where a word covers no curve and no stop line, at one of some heights; the first height if there is no such place.
+    fn clear(&self, words: &str, set: Type, bases: &[f64], drawn: &[Vec<(f64, f64)>]) -> (f64, f64) {
+        const ROOM: f64 = 4.0;
+        let (first, wide) = (self.left + ROOM, width(words, set));
+        let covers = |&(x, base): &(f64, f64)| {
+            let (top, bottom) = (base - set.size, base + ROOM);
+            drawn.iter().flat_map(|path| path.windows(2)).any(|pair| {
+                let ((ax, ay), (bx, by)) = (pair[0], pair[1]);
+                ax.min(bx) < x + wide + ROOM
+                    && ax.max(bx) > x - ROOM
+                    && ay.min(by) < bottom
+                    && ay.max(by) > top
+            })
+        };
+        let along = |base: f64| (0..200_u8).map(move |k| (first + 4.0 * f64::from(k), base));
+        let mut places =
+            bases.iter().flat_map(|base| along(*base)).filter(|at| at.0 + wide + ROOM <= self.right);
+        places.find(|at| !covers(at)).unwrap_or((first, bases.first().copied().unwrap_or(self.bottom)))
+    }
 }
 
 /// Draws the strips from a corner on.
@@ -121,29 +163,52 @@ pub fn draw(out: &mut Drawing, told: &Beside, forecasts: &[&Forecast], (left, to
             range: (0.0, 1.0),
             horizon_h,
         };
-        frame.range = (frame.scaled(low), frame.scaled(high));
+        frame.range = frame.around(low, high);
         back(out, &frame);
+        let mut drawn: Vec<Vec<(f64, f64)>> =
+            told.spans.iter().map(|span| stop_line(out, &frame, span.stop_h)).collect();
         let ends: Vec<Option<(f64, f64)>> = forecasts
             .iter()
             .zip(&curves)
             .enumerate()
-            .map(|(i, (f, curve))| trace(out, &frame, i, f, curve))
+            .map(|(i, (f, curve))| {
+                let path = trace(out, &frame, i, f, curve);
+                let end = path.last().copied();
+                drawn.push(path);
+                end
+            })
             .collect();
-        lines_with_words(out, &frame);
+        lines_with_words(out, &frame, &drawn);
         names(out, &frame, told, &ends);
         y += strip.height;
         foot = frame.bottom;
     }
-    let frame_x = |h: f64| left + LEFT + (CURVES - LEFT - RIGHT) * h / horizon_h;
+    let (from, to) = (left + LEFT, left + CURVES - RIGHT);
+    let x = |h: f64| from + (to - from) * (h / horizon_h).clamp(0.0, 1.0);
     for h in hours(horizon_h) {
         let words = if h > 0.0 { number::with_unit(h, 0, "h") } else { "start".to_owned() };
-        out.text((frame_x(h), foot + 15.0), &words, SMALL.anchored(Anchor::Middle));
+        out.text((x(h), foot + 31.0), &words, SMALL.anchored(Anchor::Middle));
     }
-    for (i, span) in told.spans.iter().enumerate() {
-        let x = frame_x(span.stop_h.min(horizon_h));
-        out.line(&[(x, top + TITLE), (x, foot)], palette::STOP_LINE, 1.0, &[3.0, 3.0]);
-        out.marker((x, foot + 1.0), mark::marker(i), 4.0, palette::STOP_LINE);
+    let mut stops: Vec<(usize, f64)> =
+        told.spans.iter().enumerate().map(|(i, span)| (i, x(span.stop_h))).collect();
+    stops.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let wanted: Vec<f64> = stops.iter().map(|(_, x)| *x).collect();
+    out.text(
+        (from - 6.0, foot + 17.0),
+        "stop",
+        Type { color: palette::STOP_LINE, ..SMALL }.anchored(Anchor::End),
+    );
+    for ((i, _), x) in stops.iter().zip(apart(&wanted, STOP_GAP, (from, to))) {
+        out.marker((x, foot + 13.0), mark::marker(*i), 4.0, palette::STOP_LINE);
     }
+}
+
+/// A design's stop line across one strip.
+fn stop_line(out: &mut Drawing, frame: &Frame<'_>, stop_h: f64) -> Vec<(f64, f64)> {
+    let x = frame.x(stop_h.min(frame.horizon_h));
+    let path = vec![(x, frame.top), (x, frame.bottom)];
+    out.line(&path, palette::STOP_LINE, 1.0, &[3.0, 3.0]);
+    path
 }
 
 /// Hours with a line, to the clock's halves and quarters.
@@ -162,7 +227,7 @@ fn back(out: &mut Drawing, frame: &Frame<'_>) {
     let strip = frame.strip;
     let base = frame.top - 6.0;
     out.text((frame.left, base), strip.name, BODY.bold());
-    let beside = frame.left + crate::export::svg::width(strip.name, BODY.bold()) + 6.0;
+    let beside = frame.left + width(strip.name, BODY.bold()) + 6.0;
     out.text((beside, base), strip.unit, SMALL);
     out.rect(
         (frame.left, frame.top),
@@ -173,8 +238,7 @@ fn back(out: &mut Drawing, frame: &Frame<'_>) {
     for h in hours(frame.horizon_h) {
         out.line(&[(frame.x(h), frame.top), (frame.x(h), frame.bottom)], palette::RULE, 1.0, &[]);
     }
-    let about = (frame.bottom - frame.top) / 26.0;
-    for at in number::round_values(frame.range, about) {
+    for at in number::round_values(frame.range, frame.about()) {
         if strip.logarithmic && (at - at.round()).abs() > 1e-9 {
             continue;
         }
@@ -186,32 +250,35 @@ fn back(out: &mut Drawing, frame: &Frame<'_>) {
 }
 
 /// Lines that mean something, with their words, over the curves.
-fn lines_with_words(out: &mut Drawing, frame: &Frame<'_>) {
+fn lines_with_words(out: &mut Drawing, frame: &Frame<'_>, drawn: &[Vec<(f64, f64)>]) {
     let strip = frame.strip;
     if strip.unit == "pH" {
-        let y = frame.y(4.6);
+        let y = frame.y(ACID_LINE_PH);
         out.line(&[(frame.left, y), (frame.right, y)], palette::WARN, 1.0, &[6.0, 4.0]);
         let set = Type { color: palette::WARN, ..SMALL }.rimmed(palette::CARD);
-        out.text((frame.left + 4.0, y - 3.0), "pH 4.6", set);
+        let words = format!("pH {}", number::plain(ACID_LINE_PH));
+        out.text(frame.clear(&words, set, &[y - 4.0, y + 12.0], drawn), &words, set);
     }
     if strip.logarithmic {
-        for (i, (from, word)) in WORDS.iter().enumerate() {
-            if *from > 0.0 {
-                let y = frame.y(*from);
-                out.line(&[(frame.left, y), (frame.right, y)], palette::MARK, 0.7, &[1.0, 3.0]);
-            }
-            let to = WORDS.get(i + 1).map_or(frame.top, |(next, _)| frame.y(*next));
-            let bottom = if *from > 0.0 { frame.y(*from) } else { frame.bottom };
-            if bottom - to >= 11.0 {
-                let at = ((bottom + to) / 2.0 + 4.0).min(frame.bottom - 2.0);
-                out.text((frame.left + 4.0, at), word, SMALL.italic().rimmed(palette::CARD));
+        for bound in WORD_BOUNDS {
+            let y = frame.y(bound);
+            out.line(&[(frame.left, y), (frame.right, y)], palette::MARK, 0.7, &[1.0, 3.0]);
+        }
+        let set = SMALL.italic().rimmed(palette::CARD);
+        for (i, word) in WORDS.into_iter().enumerate() {
+            let to = WORD_BOUNDS.get(i).map_or(frame.top, |bound| frame.y(*bound));
+            let from = i.checked_sub(1).map_or(frame.bottom, |below| frame.y(WORD_BOUNDS[below]));
+            if from - to >= 11.0 {
+                let middle = ((from + to) / 2.0 + 4.0).min(frame.bottom - 2.0);
+                let at = frame.clear(word.word(), set, &[middle, to + 12.0, from - 4.0], drawn);
+                out.text(at, word.word(), set);
             }
         }
     }
 }
 
-/// One design's curve with a few markers; where it ends.
-fn trace(out: &mut Drawing, frame: &Frame<'_>, i: usize, f: &Forecast, curve: &[f64]) -> Option<(f64, f64)> {
+/// One design's curve with a few markers; its points on the page.
+fn trace(out: &mut Drawing, frame: &Frame<'_>, i: usize, f: &Forecast, curve: &[f64]) -> Vec<(f64, f64)> {
     let points: Vec<(f64, f64)> =
         f.t.iter()
             .zip(curve)
@@ -227,27 +294,19 @@ fn trace(out: &mut Drawing, frame: &Frame<'_>, i: usize, f: &Forecast, curve: &[
             out.marker(*point, mark::marker(i), 3.6, frame.strip.color.0);
         }
     }
-    points.last().copied()
+    points
 }
 
 /// Names at the ends of the curves, moved apart.
 fn names(out: &mut Drawing, frame: &Frame<'_>, told: &Beside, ends: &[Option<(f64, f64)>]) {
-    const LINE: f64 = 12.5;
-    let mut all: Vec<(usize, f64, f64)> =
-        ends.iter().enumerate().filter_map(|(i, end)| end.map(|(x, y)| (i, x, y))).collect();
-    all.sort_by(|a, b| a.2.total_cmp(&b.2).then(a.0.cmp(&b.0)));
-    let mut last = f64::NEG_INFINITY;
-    let mut at: Vec<f64> = Vec::new();
-    for (_, _, y) in &all {
-        last = (y + 4.0).max(last + LINE);
-        at.push(last);
-    }
-    // What was pushed out below comes up again as far as it must.
-    let over = (last - frame.bottom - 4.0).max(0.0);
+    let mut all: Vec<(usize, f64)> =
+        ends.iter().enumerate().filter_map(|(i, end)| end.map(|(_, y)| (i, y + 4.0))).collect();
+    all.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let wanted: Vec<f64> = all.iter().map(|(_, y)| *y).collect();
     let set = Type { color: frame.strip.color.1, size: 10.5, ..BODY.bold() };
-    for (k, (i, _, _)) in all.iter().enumerate() {
+    let room = (frame.top + 4.0, frame.bottom + 4.0);
+    for ((i, _), y) in all.iter().zip(apart(&wanted, NAME_LINE, room)) {
         let words = told.names.get(*i).map_or_else(String::new, |name| cut(name, set, RIGHT - 18.0));
-        let y = at[k] - over;
         out.marker((frame.right + 9.0, y - 4.0), mark::marker(*i), 3.2, frame.strip.color.1);
         out.text((frame.right + 16.0, y), &words, set);
     }
