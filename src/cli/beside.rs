@@ -25,6 +25,15 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
     }
     let file = args.text("out").map(Path::new);
     let form = file.map(Form::of).transpose()?;
+    for (flag, asked) in [("csv", Form::Csv), ("markdown", Form::Markdown)] {
+        if args.flag(flag) && form.is_some_and(|form| form != asked) {
+            return Err(Note::error(
+                format!("--{flag}"),
+                "The ending of the file asks for another form",
+                format!("Leave --{flag} out, or change the ending"),
+            ));
+        }
+    }
     let files = args.files();
     if files.len() < 2 {
         return Err(Note::error("FILE", "One design has nothing beside it", "Give two to four design files"));

@@ -40,8 +40,9 @@ potset [FILE]                     opens the window
 potset forecast FILE [--every MIN] [--hours H] [--out F.csv]
                                   the curves as CSV
 potset verdict FILE [--ron]       the verdict in words, or as RON
-potset beside FILE FILE… [--csv|--markdown]
-                                  what differs between two to four designs, what it does, because of what
+potset beside FILE FILE… [--csv|--markdown] [--out F.csv|.md|.txt|.svg|.png]
+                                  what differs between two to four designs, what it does, because of what;
+                                  the ending of F says the form: a table, or a picture of the curves
 potset label TEXTFILE             what a food label says, and what was inferred from it
 potset pantry [--check] [NAME]    the entries, one with all its figures, or whether they hold together
 potset picture FILE [FILE…] --out F.png [--view V] [--size WxH] [--theme light|dark] [--zoom Z]

@@ -269,6 +269,13 @@ fn beside_tells_what_differs_and_why() {
     let odd = potset(&["beside", "whole-milk-pot.ron", "coconut-pot.ron", "--out", "pots.doc"]);
     assert_eq!(odd.status.code(), Some(2));
     assert!(text(&odd.stderr).contains(".svg"));
+    let two = ["beside", "whole-milk-pot.ron", "coconut-pot.ron"];
+    let torn = potset(&[&two[..], &["--csv", "--out", "pots.png"]].concat());
+    assert_eq!(torn.status.code(), Some(2));
+    assert!(text(&torn.stderr).contains("another form"), "{}", text(&torn.stderr));
+    let file = folder.path().join("same.csv").display().to_string();
+    let csv = potset(&[&two[..], &["--csv", "--out", &file]].concat());
+    assert_eq!((csv.status.code(), std::fs::read_to_string(&file).unwrap()), (Some(0), table));
     let five = potset(&["beside", "coconut-pot.ron", "a.ron", "b.ron", "c.ron", "d.ron"]);
     assert_eq!(five.status.code(), Some(2));
     let one = potset(&["beside", "coconut-pot.ron"]);
