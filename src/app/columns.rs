@@ -153,7 +153,7 @@ impl Columns {
     /// Columns with changes that are in no file.
     pub fn unsaved(&self) -> impl Iterator<Item = (u64, &Session)> {
         self.list.iter().filter_map(|c| match &c.holds {
-            Holds::Kept(session, _) if session.history.unsaved() => Some((c.id, &**session)),
+            Holds::Kept(session, _) if session.at_stake() => Some((c.id, &**session)),
             _ => None,
         })
     }

@@ -170,7 +170,7 @@ impl State {
     /// Designs with changes that are in no file: those beside the one on the bench, and that one if `bench`.
     #[must_use]
     pub fn unsaved(&self, bench: bool) -> Vec<&Design> {
-        let own = bench && self.session.history.unsaved();
+        let own = bench && self.session.at_stake();
         let kept = self.columns.unsaved().map(|(_, session)| &**session.history.design());
         own.then(|| self.design()).into_iter().chain(kept).collect()
     }

@@ -108,8 +108,16 @@ impl Outcome {
     #[must_use]
     pub fn scaled(self, value: f64) -> f64 {
         match self.step() {
-            Step::Times(_) => value.max(1e-9).ln(),
+            Step::Times(_) => value.max(self.least()).ln(),
             Step::By(_) => value,
+        }
+    }
+
+    /// Below this a person tastes none of it: less is no difference. Source: assumed for acid and sweetness.
+    const fn least(self) -> f64 {
+        match self {
+            Self::Tang | Self::Sweetness => 1.0,
+            _ => 1e-9,
         }
     }
 

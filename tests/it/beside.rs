@@ -97,7 +97,7 @@ fn coconut_and_milk_differ_as_a_maker_expects() {
     let sour = row(&told, Outcome::SourAt);
     assert!(sour.noticed[1] && sour.differences[1].unwrap() > 2.0, "{sour:?}");
     let sentence = &told.sentences[0];
-    for words in ["more until it is ready", "less sugar", "texture is the same to the spoon"] {
+    for words in ["more until it is ready", "less sugar", "tang and texture are the same to a person"] {
         assert!(sentence.contains(words), "{words} is not in {sentence}");
     }
     // When the stop line is has nothing to do with when the pot is sour, however far each design alone would look ahead.
@@ -125,6 +125,38 @@ fn what_never_comes_in_a_mix_is_counted_as_late_and_told() {
     assert!(values.iter().all(Option::is_some), "{values:?}");
     assert!(late.never_as_h.unwrap() >= values[0].unwrap().max(values[1].unwrap()));
     assert!((late.whole() - row(&told, late.outcome).differences[1].unwrap()).abs() < 1e-9);
+}
+
+#[test]
+fn the_sentence_never_gainsays_its_own_figures() {
+    let names = [
+        "coconut-pot.ron",
+        "whole-milk-pot.ron",
+        "oat-and-coconut.ron",
+        "milk-with-lactase.ron",
+        "coconut-no-sugar.ron",
+        "failed-too-hot.ron",
+        "strained-milk-pot.ron",
+    ];
+    for x in names {
+        for y in names {
+            let told = beside_of(&demo(x), &[&demo(y)]);
+            let (sentence, tang) = (&told.sentences[0], row(&told, Outcome::Tang));
+            let (ph, sour) = (row(&told, Outcome::Ph), row(&told, Outcome::SourAt));
+            let more = tang.differences[1].unwrap() > 0.0;
+            assert_eq!(sentence.contains("tangier"), tang.noticed[1] && more, "{sentence}");
+            assert_eq!(sentence.contains("less tangy"), tang.noticed[1] && !more, "{sentence}");
+            let higher = ph.noticed[1] && ph.differences[1].unwrap() > 0.0;
+            assert_eq!(
+                sentence.contains("though its pH is higher"),
+                tang.noticed[1] && more && higher,
+                "{sentence}"
+            );
+            if sour.values == [None, None] && x != y {
+                assert!(!sentence.contains("time is the same"), "{sentence}");
+            }
+        }
+    }
 }
 
 #[test]

@@ -70,11 +70,23 @@ fn unsaved(state: &mut State, choice: Choice) -> Vec<Effect> {
         Choice::Cancel => match then {
             // The column goes back to its place.
             Then::TakeAway(id) if beside::exchange(state, id) => asked(state),
+            Then::Quit => {
+                // Nothing is thrown away after all.
+                state.session.discarded = false;
+                for column in &mut state.columns.list {
+                    if let Holds::Kept(session, _) = &mut column.holds {
+                        session.discarded = false;
+                    }
+                }
+                vec![Effect::KeepRecovery]
+            }
             _ => Vec::new(),
         },
         Choice::Discard => {
             if then == Then::Quit {
-                state.session.history.mark_saved();
+                // Only a quit that comes about throws it away.
+                state.session.discarded = true;
+                return go_on(state, then);
             }
             let mut effects = vec![Effect::DropRecovery];
             effects.extend(go_on(state, then));

@@ -91,6 +91,7 @@ fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
         match (a.get(sour), b.get(sour)) {
             (Some(_), None) => Some(format!("never comes to pH{NBSP}4.6")),
             (None, Some(_)) => Some(format!("comes to pH{NBSP}4.6")),
+            (None, None) => Some(format!("does not come to pH{NBSP}4.6 either")),
             _ => None,
         }
     };
@@ -114,19 +115,26 @@ fn tang(
     b: &Outcomes,
     (word_a, word_b): (Option<TangWord>, Option<TangWord>),
 ) -> Option<String> {
-    let ph = Outcome::Ph;
-    let acid = Outcome::Tang;
-    let noticed = |o: Outcome| o.noticed(a.get(o), b.get(o));
-    if !noticed(acid) && !noticed(ph) {
+    // The tongue takes undissociated acid for sour; the pH may lie the other way where the buffers differ.
+    let (ph, acid) = (Outcome::Ph, Outcome::Tang);
+    if !acid.noticed(a.get(acid), b.get(acid)) {
         return None;
     }
-    let way = if b.get(acid)? > a.get(acid)? { "tangier" } else { "less tangy" };
-    let (to, from) = (b.get(ph)?, a.get(ph)?);
+    let more = b.get(acid)? > a.get(acid)?;
     let words = match (word_a, word_b) {
         (Some(x), Some(y)) if x != y => format!("{} against {}", y.word(), x.word()),
-        _ => format!("pH{NBSP}{} against {}", number::fixed(to, 2), number::fixed(from, 2)),
+        _ => {
+            let (to, from) = (number::fixed(b.get(acid)?, 0), number::fixed(a.get(acid)?, 0));
+            format!("{to} against {from} mmol/kg of free acid")
+        }
     };
-    Some(format!("is {way} ({words})"))
+    let other_way = ph.noticed(a.get(ph), b.get(ph)) && (b.get(ph)? > a.get(ph)?) == more;
+    let though = match (other_way, more) {
+        (false, _) => "",
+        (true, true) => " though its pH is higher",
+        (true, false) => " though its pH is lower",
+    };
+    Some(format!("is {}{though} ({words})", if more { "tangier" } else { "less tangy" }))
 }
 
 fn texture(

@@ -332,3 +332,19 @@ fn the_comparison_is_copied_as_a_table() {
     let copied = copied.expect("copied text");
     assert!(copied.starts_with("kind\tpart\tname\tunit\tWhole milk pot\tThursday coconut pot\n"), "{copied}");
 }
+
+#[test]
+fn a_quit_that_is_given_up_throws_nothing_away() {
+    let mut h = open(WIDE, &["coconut-pot.ron"]);
+    let coconut = ids(&h)[1];
+    run(&mut h, Command::Edit(Edit::HoldHours(7.0), None));
+    beside(&mut h, BesideCommand::ToBench(coconut));
+    run(&mut h, Command::Edit(Edit::SugarDose(0, 20.0), None));
+    run(&mut h, Command::Do(Action::Quit));
+    press(&mut h, "Discard");
+    assert!(matches!(state(&h).dialog, Dialog::Unsaved(_)), "the other one is asked about, too");
+    press(&mut h, "Cancel");
+    assert!(state(&h).session.history.unsaved() && state(&h).session.at_stake());
+    assert_eq!(state(&h).columns.unsaved().count(), 1);
+    assert_eq!(state(&h).unsaved(true).len(), 2);
+}

@@ -95,8 +95,10 @@ pub fn show(
     }
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, sentence(state, sweep, outcome, here)));
     super::keys(ui, &response, view, (sweep, here), out);
-    if response.clicked() {
+    // Enter is for the point under the keys; it counts as a click of the whole map, too.
+    if response.clicked_by(egui::PointerButton::Primary) {
         response.request_focus();
+        view.mark = None;
         if let Some((ix, iy)) = hovered {
             out.push(Command::Sweep(SweepCommand::Take(ix, iy)));
         }

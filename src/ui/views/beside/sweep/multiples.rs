@@ -53,6 +53,10 @@ pub fn show(
     let hovered = response.hover_pos().and_then(|at| {
         let (_, rect) = places.iter().find(|(_, rect)| rect.contains(at))?;
         let plot = plot_of(*rect);
+        // Between two plots there is no value to take.
+        if !plot.expand2(vec2(6.0, TITLE)).contains(at) {
+            return None;
+        }
         let share = ((at.x - plot.left()) / plot.width()).clamp(0.0, 1.0);
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a place of the sweep")]
         let ix = (share * count(n - 1)).round() as usize;
@@ -85,8 +89,9 @@ pub fn show(
         WidgetInfo::labeled(Role::Image, true, format!("Curves over {span}: {}.", words.join("; ")))
     });
     super::keys(ui, &response, view, (sweep, here), out);
-    if response.clicked() {
+    if response.clicked_by(egui::PointerButton::Primary) {
         response.request_focus();
+        view.mark = None;
         if let Some((ix, iy)) = hovered {
             out.push(Command::Sweep(SweepCommand::Take(ix, iy)));
         }
