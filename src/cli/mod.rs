@@ -37,8 +37,8 @@ const HELP: &str = "\
 potset: what a pot of cultured yogurt will be, before it is made
 
 potset [FILE]                     opens the window
-potset forecast FILE [--every MIN] [--hours H] [--out F.csv]
-                                  the curves as CSV
+potset forecast FILE [--every MIN] [--hours H] [--spread N [--seed S]] [--out F.csv]
+                                  the curves as CSV; with bands and chances of N possible pots
 potset verdict FILE [--ron]       the verdict in words, or as RON
 potset beside FILE FILE… [--csv|--markdown] [--out F.csv|.md|.txt|.svg|.png]
                                   what differs between two to four designs, what it does, because of what;

@@ -1,9 +1,11 @@
-//! Thin face of the chosen numerical methods: integrator, roots, interpolation, least squares. Knows no food.
+//! Thin face of the chosen numerical methods: integrator, roots, interpolation, least squares, samples, quantiles. Knows no food.
 
 pub mod error;
 pub mod interpolate;
 pub mod least_squares;
+pub mod moments;
 pub mod ode;
+pub mod quantile;
 pub mod root;
 pub mod samples;
 

@@ -24,6 +24,7 @@ pub mod pantry_page;
 pub mod pantry_table;
 pub mod pearson;
 pub mod readiness;
+pub mod spread;
 pub mod swap;
 pub mod sweep;
 pub mod thickeners;
