@@ -9,6 +9,7 @@ pub mod beside;
 pub mod evidence;
 pub mod forecast;
 pub mod label;
+pub mod matters;
 pub mod pantry;
 pub mod picture;
 pub mod verdict;
@@ -43,6 +44,9 @@ potset verdict FILE [--ron]       the verdict in words, or as RON
 potset beside FILE FILE… [--csv|--markdown] [--out F.csv|.md|.txt|.svg|.png]
                                   what differs between two to four designs, what it does, because of what;
                                   the ending of F says the form: a table, or a picture of the curves
+potset matters FILE [--spread N] [--seed S]
+                                  which levers move the pot, which doubts are worth finding out about,
+                                  and which reading tells most
 potset label TEXTFILE             what a food label says, and what was inferred from it
 potset pantry [--check] [NAME]    the entries, one with all its figures, or whether they hold together
 potset picture FILE [FILE…] --out F.png [--view V] [--size WxH] [--theme light|dark] [--zoom Z]
@@ -64,6 +68,7 @@ pub fn run(arguments: &[String]) -> i32 {
         Some("forecast") => forecast::run(&arguments[1..]),
         Some("verdict") => verdict::run(&arguments[1..]),
         Some("evidence") => evidence::run(&arguments[1..]),
+        Some("matters") => matters::run(&arguments[1..]),
         Some("beside") => beside::run(&arguments[1..]),
         Some("pantry") => pantry::run(&arguments[1..]),
         Some("label") => label::run(&arguments[1..]),

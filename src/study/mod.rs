@@ -12,6 +12,7 @@ pub mod keeping;
 pub mod label;
 pub mod lever;
 pub mod making;
+pub mod matters;
 pub mod mends;
 pub mod more_advice;
 pub mod next_pots;

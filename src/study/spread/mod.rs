@@ -11,6 +11,7 @@ mod words;
 
 pub use chance::Chance;
 pub use draw::Place;
+pub(in crate::study) use pot::place_of;
 pub use sampler::{FIRST, STEPS, Sampler};
 pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
