@@ -36,6 +36,7 @@ pub enum Action {
     MakeBase,
     TakeIn,
     UnfoldAll,
+    Spread,
     CopyNumbers,
     NextPots,
     Kitchen,
@@ -54,7 +55,7 @@ pub struct KeyPress {
 
 impl Action {
     /// All of them, in the order of the menus.
-    pub const ALL: [Self; 37] = [
+    pub const ALL: [Self; 38] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -85,6 +86,7 @@ impl Action {
         Self::MakeBase,
         Self::TakeIn,
         Self::UnfoldAll,
+        Self::Spread,
         Self::CopyNumbers,
         Self::NextPots,
         Self::Kitchen,
@@ -128,6 +130,7 @@ impl Action {
             Self::MakeBase => "Make a base from raw stuff",
             Self::TakeIn => "Take in shared entries…",
             Self::UnfoldAll => "Unfold all strips",
+            Self::Spread => "Show or hide the spread",
             Self::CopyNumbers => "Copy the numbers",
             Self::NextPots => "Next pots from this one…",
             Self::Kitchen => "Kitchen…",
@@ -173,6 +176,7 @@ impl Action {
             Self::MakeBase => "Works out a base from nuts, seeds, grains, beans or coconut flesh",
             Self::TakeIn => "Takes entries that someone shared into your pantry",
             Self::UnfoldAll => "Opens every strip of the long sheet",
+            Self::Spread => "What most of a thousand possible pots do, and how likely the goals are",
             Self::CopyNumbers => "Copies the table behind the long sheet, for a spreadsheet",
             Self::NextPots => "Follows pots that are each started with some of the last one",
             Self::Kitchen => "Your scale, altitude, room, tap and fridge",
@@ -198,6 +202,7 @@ impl Action {
             Self::ZoomOut => ("-", false),
             Self::ZoomReset => ("0", false),
             Self::CopyNumbers => ("C", true),
+            Self::Spread => ("B", false),
             Self::Bench => ("1", false),
             Self::Beside => ("2", false),
             Self::DuplicateAndChange => ("D", false),

@@ -21,8 +21,10 @@ use crate::study::explain::Reading;
 use crate::study::influence::Influence;
 use crate::study::label::LabelStudy;
 use crate::study::making::Making;
+use crate::study::matters::Matters;
 use crate::study::next_pots::LineAsk;
 use crate::study::outcome::Outcome;
+use crate::study::spread::Spread;
 use crate::study::swap::{SwapAsk, Swapped};
 use crate::study::sweep::SweepAsk;
 
@@ -55,6 +57,10 @@ pub enum Command {
     Answered(u64, Box<Answer>),
     /// What the answer to a question rests on is there.
     Rested(u64, Vec<Influence>),
+    /// The spread of the design of a question, as far as it is.
+    Spread(u64, Arc<Spread>),
+    /// What matters for the design of a question.
+    Matters(u64, Arc<Matters>),
     /// A job ended in a fault of the program.
     Failed(Note),
     /// Something that the maker asked for cannot be done.

@@ -45,6 +45,20 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             }
             Vec::new()
         }
+        Command::Spread(question, spread) => {
+            // One of an older question would be that of another pot.
+            if question == state.question {
+                state.doubt.spread = Some(spread);
+                state.doubt.number += 1;
+            }
+            Vec::new()
+        }
+        Command::Matters(question, matters) => {
+            if question == state.question {
+                state.doubt.matters = Some(matters);
+            }
+            Vec::new()
+        }
         Command::Failed(note) => {
             // Whatever failed, nothing is waited for any more.
             state.answered = state.question;
@@ -179,6 +193,9 @@ fn answered(state: &mut State, question: u64, answer: crate::study::Answer) {
     state.answered = question;
     state.answer_number += 1;
     state.answer = answer;
+    if !state.answer.errors.is_empty() {
+        state.doubt.clear();
+    }
 }
 
 /// Shows a notice, once.

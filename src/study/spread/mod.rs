@@ -70,6 +70,8 @@ pub struct Band {
 pub struct GoalChance {
     pub name: String,
     pub share: Vec<f64>,
+    /// At the stop line.
+    pub at_stop: Chance,
 }
 
 /// What comes of the pots at the stop line, or when.

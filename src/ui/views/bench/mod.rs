@@ -6,11 +6,13 @@ mod age;
 mod base;
 mod before;
 mod blend;
+mod chances;
 mod culture;
 mod events;
 mod goals;
 mod hand;
 mod keeping;
+mod matters;
 mod notes;
 mod nutrition;
 mod outdated;
@@ -94,6 +96,8 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
         ghost: state.ghost.as_ref().map(|g| &g.forecast),
         verdict: &state.answer.verdict,
         revision: state.answer_number,
+        spread: state.doubt.shown().filter(|_| state.settings.spread),
+        spread_revision: state.doubt.number,
         ghost_revision: state.ghost_number,
         stop_h: state.design().hold().map_or(0.0, |h| h.hours),
         start: state.design().start(),

@@ -133,6 +133,8 @@ fn shown<'a>(state: &'a State, told: &'a Told, i: usize, dots: &'a [Dot], shared
         ghost: None,
         verdict: &answer.verdict,
         revision: state.columns.told_number,
+        spread: None,
+        spread_revision: 0,
         ghost_revision: 0,
         stop_h: design.hold().map_or(0.0, |h| h.hours),
         start: design.start(),

@@ -33,6 +33,8 @@ fn shown<'a>(stop_h: f64, folded: &'a [String]) -> Shown<'a> {
         ghost: None,
         verdict: &POT.verdict,
         revision: 1,
+        spread: None,
+        spread_revision: 0,
         ghost_revision: 0,
         stop_h,
         start: Moment::parse("2026-11-26 18:30"),
@@ -111,7 +113,7 @@ fn drag(bench: &mut Harness<'static, Bench>, from: egui::Pos2, by: f32) {
 #[test]
 fn the_chilled_curve_says_what_is_done_to_the_pot() {
     let label = |finished: &str| {
-        let traces = Traces::new(&POT.forecast, 1, finished);
+        let traces = Traces::new(&POT.forecast, 1, finished, None);
         traces.strips[Kind::Texture.index()].traces[0].label.clone().unwrap()
     };
     assert_eq!(label(""), "tomorrow, from the fridge");
