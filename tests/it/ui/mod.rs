@@ -9,6 +9,7 @@ mod next_pots;
 mod numbers;
 mod nutrition;
 mod shell;
+mod spread;
 
 use egui::accesskit::Role;
 use egui::{Key, Vec2};

@@ -119,7 +119,10 @@ pub fn show(
         let plot = ui.interact(frame.plot, scene.id.with((kind.key(), "plot")), Sense::hover());
         let shown = scene.shown;
         plot.widget_info(|| {
-            let sentence = words::sentence(kind, shown.forecast, shown.verdict, shown.stop_h);
+            let mut sentence = words::sentence(kind, shown.forecast, shown.verdict, shown.stop_h);
+            if let Some(most) = shown.spread.and_then(|s| words::most(kind, s, shown.stop_h)) {
+                sentence.push_str(&format!("; at the stop line {most}"));
+            }
             WidgetInfo::labeled(Role::Image, ui.is_enabled(), sentence)
         });
     }
