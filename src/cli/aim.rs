@@ -9,11 +9,10 @@ use crate::export;
 use crate::store::files;
 use crate::study::aim::{AimAsk, Aimer, Moves, Want};
 use crate::study::outcome::Outcomes;
+use crate::study::spread::SEED;
 
 /// Pieces of work at a time.
 const SLICE: usize = 16;
-/// Seeds that can be typed and are exact.
-const MOST_SEED: f64 = 4_294_967_295.0;
 
 /// Runs the command.
 pub fn run(arguments: &[String]) -> Exit {
@@ -30,7 +29,7 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
         .collect::<Result<Vec<_>, Note>>()?;
     let (moves, holds): (Vec<&str>, Vec<&str>) = (args.texts("move").collect(), args.texts("hold").collect());
     let moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(|note| at("move or --hold", note))?;
-    let seed = seed(&args)?;
+    let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let wish = AimAsk::new(wants, moves, seed).map_err(|note| at("want", note))?;
     let now = match ask.run() {
         Ok(run) => Outcomes::of(&ask, &run),
@@ -53,18 +52,4 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
 /// A note whose field names the option it came by.
 fn at(option: &str, note: Note) -> Note {
     Note { field: format!("--{option} {}", note.field), ..note }
-}
-
-fn seed(args: &Args) -> Result<u64, Note> {
-    let seed = args.number("seed", 0.0, MOST_SEED)?.unwrap_or(0.0);
-    if seed.fract() != 0.0 {
-        return Err(Note::error("--seed", "A seed is a whole number", "Give one without a part"));
-    }
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "whole, and within the range just checked"
-    )]
-    let whole = seed as u64;
-    Ok(whole)
 }

@@ -109,6 +109,21 @@ impl Args {
         })
     }
 
+    /// An option's whole number, within a range.
+    ///
+    /// # Errors
+    /// A note that names the option and its range.
+    pub fn whole(&self, name: &str, least: usize, most: usize) -> Result<Option<usize>, Note> {
+        let Some(text) = self.text(name) else { return Ok(None) };
+        text.parse().ok().filter(|v| (least..=most).contains(v)).map(Some).ok_or_else(|| {
+            Note::error(
+                format!("--{name}"),
+                format!("“{text}” is not a whole number it can use"),
+                format!("Give {least} to {most}"),
+            )
+        })
+    }
+
     /// Whether a flag was given.
     #[must_use]
     pub fn flag(&self, name: &str) -> bool {

@@ -4,8 +4,11 @@ use std::path::Path;
 
 use super::args::Args;
 use super::{Desk, Exit, bad};
+use crate::base::Note;
 use crate::export::csv;
 use crate::store::files;
+use crate::study::Ask;
+use crate::study::spread::{SEED, Spread, Spreader};
 
 /// Runs the command.
 pub fn run(arguments: &[String]) -> Exit {
@@ -15,24 +18,42 @@ pub fn run(arguments: &[String]) -> Exit {
     }
 }
 
-fn forecast(arguments: &[String]) -> Result<(), crate::base::Note> {
-    let args = Args::read(arguments, &["every", "hours", "out"], &[])?;
+fn forecast(arguments: &[String]) -> Result<(), Note> {
+    let args = Args::read(arguments, &["every", "hours", "out", "spread", "seed"], &[])?;
     let every_min = args.number("every", 1.0, 1440.0)?.unwrap_or(30.0);
     let hours = args.number("hours", 0.5, 96.0)?;
     let desk = Desk::open(&args)?;
     let run = desk.ask().run().map_err(first)?;
+    let pots = args.whole("spread", 20, 20_000)?;
+    let seed = args.whole("seed", 0, usize::MAX)?;
+    if let (None, Some(_)) = (pots, seed) {
+        return Err(Note::error("--seed", "A seed alone draws nothing", "Give --spread N with it"));
+    }
     let to_h = hours.unwrap_or(run.mix.stop_h);
     // A longer look than the sheet's horizon: simulate as far as was asked.
-    let forecast = if to_h > run.mix.horizon_h {
-        let mut design = desk.design.clone();
-        if let Some(hold) = design.hold_mut() {
-            hold.hours = hold.hours.max(to_h / 1.25).min(96.0);
+    let mut design = desk.design.clone();
+    if to_h > run.mix.horizon_h
+        && let Some(hold) = design.hold_mut()
+    {
+        hold.hours = hold.hours.max(to_h / 1.25).min(96.0);
+    }
+    let ask = Ask { design: &design, ..desk.ask() };
+    let forecast = if to_h > run.mix.horizon_h { ask.run().map_err(first)?.forecast } else { run.forecast };
+    let spread = match pots {
+        Some(pots) => {
+            let seed = seed.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
+            let mut spreader = Spreader::new(&ask, seed, pots).map_err(first)?;
+            while spreader.more(pots) {}
+            Some(spreader.spread())
         }
-        crate::study::Ask { design: &design, ..desk.ask() }.run().map_err(first)?.forecast
-    } else {
-        run.forecast
+        None => None,
     };
-    let text = csv::forecast(&forecast, every_min / 60.0, to_h);
+    let text = csv::forecast(&forecast, spread.as_ref(), every_min / 60.0, to_h);
+    if let Some(spread) = &spread {
+        for line in told(spread) {
+            eprintln!("{line}");
+        }
+    }
     match args.text("out") {
         Some(path) => files::write_bytes(Path::new(path), text.as_bytes())?,
         None => print!("{text}"),
@@ -40,9 +61,19 @@ fn forecast(arguments: &[String]) -> Result<(), crate::base::Note> {
     Ok(())
 }
 
-fn first(mut notes: Vec<crate::base::Note>) -> crate::base::Note {
+/// What many pots do, a sentence each; it goes beside the table, not into it.
+fn told(spread: &Spread) -> Vec<String> {
+    let mut said = spread.sentences();
+    for (k, goal) in spread.goals.iter().enumerate() {
+        said.push(format!("chance_goal_{} is: {}", k + 1, goal.name));
+    }
+    said
+}
+
+/// The first note, which says why there is no forecast.
+pub fn first(mut notes: Vec<Note>) -> Note {
     if notes.is_empty() {
-        crate::base::Note::error("design", "There is no forecast", "Check the design")
+        Note::error("design", "There is no forecast", "Check the design")
     } else {
         notes.remove(0)
     }

@@ -10,6 +10,7 @@ pub mod beside;
 pub mod evidence;
 pub mod forecast;
 pub mod label;
+pub mod matters;
 pub mod pantry;
 pub mod picture;
 pub mod verdict;
@@ -38,8 +39,8 @@ const HELP: &str = "\
 potset: what a pot of cultured yogurt will be, before it is made
 
 potset [FILE]                     opens the window
-potset forecast FILE [--every MIN] [--hours H] [--out F.csv]
-                                  the curves as CSV
+potset forecast FILE [--every MIN] [--hours H] [--spread N [--seed S]] [--out F.csv]
+                                  the curves as CSV; with bands and chances of N possible pots
 potset verdict FILE [--ron]       the verdict in words, or as RON
 potset beside FILE FILE… [--csv|--markdown] [--out F.csv|.md|.txt|.svg|.png]
                                   what differs between two to four designs, what it does, because of what;
@@ -48,6 +49,9 @@ potset aim FILE --want W [--want W…] [--move LEVER[=FROM..TO]…] [--hold LEVE
                                   settings that reach what is wanted: texture=dollops, ph<=4.3, tang=bright,
                                   sugar<=20, ready<=24h, cost<=4, fat<=10, whey<=2, vegan, gluten-free, no-cooking,
                                   only=KEY,KEY; F gets the best of them as a design
+potset matters FILE [--spread N] [--seed S]
+                                  which levers move the pot, which doubts are worth finding out about,
+                                  and which reading tells most
 potset label TEXTFILE             what a food label says, and what was inferred from it
 potset pantry [--check] [NAME]    the entries, one with all its figures, or whether they hold together
 potset picture FILE [FILE…] --out F.png [--view V] [--size WxH] [--theme light|dark] [--zoom Z]
@@ -69,6 +73,7 @@ pub fn run(arguments: &[String]) -> i32 {
         Some("forecast") => forecast::run(&arguments[1..]),
         Some("verdict") => verdict::run(&arguments[1..]),
         Some("evidence") => evidence::run(&arguments[1..]),
+        Some("matters") => matters::run(&arguments[1..]),
         Some("beside") => beside::run(&arguments[1..]),
         Some("aim") => aim::run(&arguments[1..]),
         Some("pantry") => pantry::run(&arguments[1..]),

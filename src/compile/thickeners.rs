@@ -74,6 +74,7 @@ pub fn texture(
         rougher: (Handling::Spooned, 0.0),
         set_style: look.design.style == Style::Set,
         stirred_at,
+        left_out: 1.0,
         cold_days: timeline.chill.hours / 24.0,
         chilled_c: timeline.chill.to_c,
     })

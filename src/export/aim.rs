@@ -2,7 +2,6 @@
 
 use std::fmt::Write;
 
-use crate::study::aim::proposal::chance_words;
 use crate::study::aim::stand::Standing;
 use crate::study::aim::{AimAsk, Found, Proposal, TradeOff, trade_offs};
 use crate::study::outcome::{Outcome, Outcomes};
@@ -38,7 +37,7 @@ pub fn text(name: &str, wish: &AimAsk, now: &Outcomes, found: &Found) -> String 
         } else {
             format!("{}; ", proposal.best_at.join(", "))
         };
-        let _ = writeln!(out, "\n{}  {best}{}", i + 1, chance_words(proposal.chance));
+        let _ = writeln!(out, "\n{}  {best}{}", i + 1, proposal.chance.words());
         settings(&mut out, proposal);
         stands(&mut out, &proposal.standings);
         for line in &proposal.watch {
@@ -81,10 +80,8 @@ fn table(out: &mut String, now: &Outcomes, proposals: &[Proposal]) {
     let _ = writeln!(out, "\nTrade-offs (what nobody would notice is left out)");
     let mut cells: Vec<Vec<String>> = vec![head(proposals.len())];
     cells.extend(rows.iter().map(row));
-    let chances = proposals.iter().map(|p| {
-        let share = crate::base::number::fixed(100.0 * p.chance.share(), 0);
-        if p.chance.spread() { format!("{share} %") } else { "–".to_owned() }
-    });
+    let chances =
+        proposals.iter().map(|p| if p.chance.spread() { p.chance.pots.words() } else { "–".to_owned() });
     if proposals.iter().any(|p| p.chance.spread()) {
         cells.push(["chance that all holds".to_owned(), String::new()].into_iter().chain(chances).collect());
     }

@@ -4,20 +4,71 @@ use std::fmt::Write;
 
 use crate::base::Sugar;
 use crate::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
+use crate::numerics::interpolate::curve;
 use crate::science::forecast::Forecast;
+use crate::study::spread::{Curve, EDGES, Spread};
 
 /// The forecast every `step_h` hours up to `to_h`, one line a time. Numbers with six significant figures at most.
+///
+/// With a spread there follow, on each line, the edges of every band (`ph_p05` to `ph_p95`: so many % of the pots lie
+/// below) and the chance that each goal holds, 0 to 1.
 #[must_use]
-pub fn forecast(f: &Forecast, step_h: f64, to_h: f64) -> String {
-    let mut out = header(f);
+pub fn forecast(f: &Forecast, spread: Option<&Spread>, step_h: f64, to_h: f64) -> String {
+    let mut names = header(f);
+    names.extend(spread.map_or_else(Vec::new, |s| spread_header(s, f)));
+    let mut out = names.join(",") + "\n";
     let steps = (to_h / step_h + 1e-9).floor() as usize;
     for i in 0..=steps {
-        line(f, i as f64 * step_h, &mut out);
+        let t = i as f64 * step_h;
+        let mut values = line(f, t);
+        values.extend(spread.map_or_else(Vec::new, |s| spread_line(s, t)));
+        // Rounded so that the last bits of a platform do not show.
+        let texts: Vec<String> = values.into_iter().map(|v| rounded(v).to_string()).collect();
+        let _ = writeln!(out, "{}", texts.join(","));
     }
     out
 }
 
-fn header(f: &Forecast) -> String {
+/// Name of a band's column without its edge.
+fn band_name(curve: Curve, f: &Forecast) -> String {
+    match curve {
+        Curve::Warmth => "temperature_c",
+        Curve::Ph => "ph",
+        Curve::AcidMade => "acid_made_percent",
+        Curve::Tang => "undissociated_lactic_mmol_kg",
+        Curve::Sugar => "sugar_g_l",
+        Curve::Chilled => "viscosity50_chilled_pa_s",
+        Curve::InPot => "viscosity50_warm_pa_s",
+        Curve::Stiffness => "stiffness_chilled_pa",
+        Curve::Whey => "whey_standing_percent",
+        Curve::Count(i) => {
+            let key = f.species.get(i).map_or("", |s| s.key.as_str());
+            return format!("count_log10_{key}");
+        }
+    }
+    .to_owned()
+}
+
+fn spread_header(s: &Spread, f: &Forecast) -> Vec<String> {
+    let mut names = Vec::new();
+    for band in &s.bands {
+        let name = band_name(band.curve, f);
+        names.extend(EDGES.iter().map(|edge| format!("{name}_p{:02.0}", edge * 100.0)));
+    }
+    names.extend((1..=s.goals.len()).map(|k| format!("chance_goal_{k}")));
+    names.push("chance_all_goals".to_owned());
+    names
+}
+
+fn spread_line(s: &Spread, t: f64) -> Vec<f64> {
+    let at = |ys: &[f64]| curve(&s.t, ys, t);
+    let mut values: Vec<f64> = s.bands.iter().flat_map(|b| b.edges.each_ref().map(|ys| at(ys))).collect();
+    values.extend(s.goals.iter().map(|g| at(&g.share)));
+    values.push(at(&s.all));
+    values
+}
+
+fn header(f: &Forecast) -> Vec<String> {
     let mut names: Vec<String> = [
         "time_h",
         "temperature_c",
@@ -42,10 +93,10 @@ fn header(f: &Forecast) -> String {
         ]
         .map(str::to_owned),
     );
-    names.join(",") + "\n"
+    names
 }
 
-fn line(f: &Forecast, t: f64, out: &mut String) {
+fn line(f: &Forecast, t: f64) -> Vec<f64> {
     let at = |ys: &[f64]| f.value(ys, t);
     let mut values =
         vec![t, at(&f.temperature), at(&f.ph), at(&f.acid_made), at(&f.titratable), at(&f.undissociated)];
@@ -61,14 +112,7 @@ fn line(f: &Forecast, t: f64, out: &mut String) {
         whey.standing,
         whey.cut,
     ]);
-    for (i, value) in values.iter().enumerate() {
-        if i > 0 {
-            out.push(',');
-        }
-        // Rounded so that the last bits of a platform do not show.
-        let _ = write!(out, "{}", rounded(*value));
-    }
-    out.push('\n');
+    values
 }
 
 /// A value to six significant figures, as the shortest text.

@@ -1,10 +1,13 @@
-//! Thin face of the chosen numerical methods: integrator, roots, interpolation, least squares, bounded search. Knows no food.
+//! Thin face of the chosen numerical methods: integrator, roots, interpolation, least squares, bounded search, samples,
+//! quantiles. Knows no food.
 
 pub mod error;
 pub mod interpolate;
 pub mod least_squares;
 pub mod minimise;
+pub mod moments;
 pub mod ode;
+pub mod quantile;
 pub mod root;
 pub mod samples;
 

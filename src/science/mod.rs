@@ -16,4 +16,4 @@ pub mod thermal;
 
 pub use forecast::Forecast;
 pub use mix::Mix;
-pub use simulate::{simulate, simulate_coarse};
+pub use simulate::{simulate, simulate_at, simulate_coarse};

@@ -71,20 +71,28 @@ pub fn simulate(mix: &Mix) -> Result<Forecast, Error> {
 /// # Errors
 /// As [`simulate`].
 pub fn simulate_coarse(mix: &Mix) -> Result<Forecast, Error> {
-    forecast(mix, &coarse_times(mix), COARSE_TOLERANCE)
+    simulate_at(mix, &coarse_times(mix, COARSE_POINTS))
 }
 
-/// Times of a coarse forecast: the one nearest to the stop is moved there.
-fn coarse_times(mix: &Mix) -> Vec<f64> {
+/// The same at given times, rising from 0.
+///
+/// # Errors
+/// As [`simulate`].
+pub fn simulate_at(mix: &Mix, times: &[f64]) -> Result<Forecast, Error> {
+    forecast(mix, times, COARSE_TOLERANCE)
+}
+
+/// Times of a coarse forecast with so many steps: they grow with time, and the one nearest to the stop is moved there.
+#[must_use]
+pub fn coarse_times(mix: &Mix, steps: usize) -> Vec<f64> {
     let end = mix.horizon_h;
     let growth = 1.0 + end / COARSE_EARLY_H;
-    let at = |i: usize| COARSE_EARLY_H * (growth.powf(i as f64 / COARSE_POINTS as f64) - 1.0);
-    let mut times: Vec<f64> = (0..COARSE_POINTS).map(at).collect();
+    let at = |i: usize| COARSE_EARLY_H * (growth.powf(i as f64 / steps as f64) - 1.0);
+    let mut times: Vec<f64> = (0..steps).map(at).collect();
     times.push(end);
     if mix.stop_h > 0.0 && mix.stop_h < end {
-        let next = times.partition_point(|t| *t < mix.stop_h).min(COARSE_POINTS);
-        let nearer =
-            next > 1 && mix.stop_h - times[next - 1] < times[next] - mix.stop_h || next == COARSE_POINTS;
+        let next = times.partition_point(|t| *t < mix.stop_h).min(steps);
+        let nearer = next > 1 && mix.stop_h - times[next - 1] < times[next] - mix.stop_h || next == steps;
         times[if nearer { next - 1 } else { next }] = mix.stop_h;
     }
     times

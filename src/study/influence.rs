@@ -115,7 +115,9 @@ fn influence(path: &str, cited: &Cited, at: impl Fn(f64) -> Option<[f64; 4]>) ->
 
 /// The watched readings of a design under a set of parameters. A time that is never reached counts as the horizon.
 fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; 4]> {
-    let compiled = compile_with(design, ask.pantry, ask.kitchen, ask.learnt, &Arc::new(params.laws()));
+    let mut laws = params.laws();
+    laws.link(&params::shipped().ok()?.laws());
+    let compiled = compile_with(design, ask.pantry, ask.kitchen, ask.learnt, &Arc::new(laws));
     let f: Forecast = simulate(&compiled.mix?).ok()?;
     let at = |ys: &[f64]| f.value(ys, f.stop_h);
     let line = f.time_to_ph(4.6).unwrap_or(f.horizon_h);

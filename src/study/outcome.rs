@@ -2,6 +2,7 @@
 
 use super::ask::{Ask, Run};
 use super::nutrition::nutrition;
+use super::readiness::Goal;
 use super::verdict::{goals_of, sweetness};
 use super::{Answer, readiness};
 use crate::base::number;
@@ -193,11 +194,20 @@ impl Outcomes {
     /// Reads them off a run.
     #[must_use]
     pub fn of(ask: &Ask<'_>, run: &Run) -> Self {
+        let mut out = Self::of_curves(run, &goals_of(ask, run));
+        let table = nutrition(&run.facts.content, &run.mix, &run.forecast, ask.design.pots.serving_g);
+        out.0[Outcome::Energy.index()] = Some(table.after.kilojoules());
+        out.0[Outcome::Cost.index()] = table.cost.whole().then_some(table.cost.per_kg);
+        out
+    }
+
+    /// Those that the curves tell, of a run with its goals: all but energy and cost.
+    #[must_use]
+    pub fn of_curves(run: &Run, goals: &[Goal]) -> Self {
         let f = &run.forecast;
         let stop_h = run.mix.stop_h;
         let at = |ys: &[f64]| f.value(ys, stop_h);
-        let table = nutrition(&run.facts.content, &run.mix, f, ask.design.pots.serving_g);
-        let window = readiness::window(&f.t, &goals_of(ask, run), stop_h);
+        let window = readiness::window(&f.t, goals, stop_h);
         let whey = f.textures(stop_h).map(|(_, chilled)| chilled.whey.standing);
         let mut out = Self::default();
         for outcome in Outcome::ALL {
@@ -211,8 +221,7 @@ impl Outcomes {
                 Outcome::Texture => Some(at(&f.chilled.viscosity50)),
                 Outcome::Stiffness => Some(at(&f.chilled.stiffness_pa)),
                 Outcome::Whey => whey,
-                Outcome::Energy => Some(table.after.kilojoules()),
-                Outcome::Cost => table.cost.whole().then_some(table.cost.per_kg),
+                Outcome::Energy | Outcome::Cost => None,
             };
         }
         out

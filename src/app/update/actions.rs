@@ -73,7 +73,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::CopyNumbers => {
             let f = &state.answer.forecast;
-            vec![Effect::Copy(export::csv::forecast(f, 0.5, f.horizon_h).replace(',', "\t"))]
+            vec![Effect::Copy(export::csv::forecast(f, None, 0.5, f.horizon_h).replace(',', "\t"))]
         }
         Action::Bench => super::update(state, Command::Show(View::Bench)),
         Action::Beside => super::update(state, Command::Show(View::Beside)),

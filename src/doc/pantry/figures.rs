@@ -11,10 +11,16 @@ use crate::base::Cited;
 /// Sees a figure: its path ("thickeners.agar.action.stiffness_pa") and the figure.
 pub type See<'a> = dyn FnMut(&str, &mut Cited) + 'a;
 
+/// Sees a figure without its path: no text is made, for work that goes over all figures thousands of times.
+pub type SeeBare<'a> = dyn FnMut(&mut Cited) + 'a;
+
 /// Something that holds cited figures.
 pub trait Figures {
     /// Shows every figure in the order of the file.
     fn figures(&mut self, path: &str, see: &mut See<'_>);
+
+    /// The same figures in the same order.
+    fn bare(&mut self, see: &mut SeeBare<'_>);
 
     /// What tells it from its neighbours in a list.
     fn label(&self) -> Option<String> {
@@ -26,12 +32,22 @@ impl Figures for Cited {
     fn figures(&mut self, path: &str, see: &mut See<'_>) {
         see(path, self);
     }
+
+    fn bare(&mut self, see: &mut SeeBare<'_>) {
+        see(self);
+    }
 }
 
 impl<T: Figures> Figures for Option<T> {
     fn figures(&mut self, path: &str, see: &mut See<'_>) {
         if let Some(inner) = self {
             inner.figures(path, see);
+        }
+    }
+
+    fn bare(&mut self, see: &mut SeeBare<'_>) {
+        if let Some(inner) = self {
+            inner.bare(see);
         }
     }
 }
@@ -43,12 +59,22 @@ impl<T: Figures> Figures for Vec<T> {
             one.figures(&format!("{path}.{name}"), see);
         }
     }
+
+    fn bare(&mut self, see: &mut SeeBare<'_>) {
+        for one in self {
+            one.bare(see);
+        }
+    }
 }
 
 /// A choice with one figure behind it.
 impl<A, T: Figures> Figures for (A, T) {
     fn figures(&mut self, path: &str, see: &mut See<'_>) {
         self.1.figures(path, see);
+    }
+
+    fn bare(&mut self, see: &mut SeeBare<'_>) {
+        self.1.bare(see);
     }
 }
 
@@ -59,6 +85,11 @@ macro_rules! figures {
             fn figures(&mut self, path: &str, see: &mut See<'_>) {
                 let Self { $($seen,)* $($skipped: _,)* } = self;
                 $($seen.figures(&format!("{path}.{}", stringify!($seen)), see);)*
+            }
+
+            fn bare(&mut self, see: &mut SeeBare<'_>) {
+                let Self { $($seen,)* .. } = self;
+                $($seen.bare(see);)*
             }
 
             fn label(&self) -> Option<String> {
@@ -77,6 +108,14 @@ macro_rules! figures_of_variants {
                 match self {
                     $(Self::$variant { $($seen,)* $($skipped: _,)* } => {
                         $($seen.figures(&format!("{path}.{}", stringify!($seen)), see);)*
+                    })*
+                }
+            }
+
+            fn bare(&mut self, see: &mut SeeBare<'_>) {
+                match self {
+                    $(Self::$variant { $($seen,)* .. } => {
+                        $($seen.bare(see);)*
                     })*
                 }
             }
@@ -304,6 +343,20 @@ impl Pantry {
         raws.figures("raws", see);
     }
 
+    /// The same figures in the same order, without their paths.
+    pub fn each_bare(&mut self, see: &mut SeeBare<'_>) {
+        self.buffer_shapes.bare(see);
+        self.bases.bare(see);
+        self.sugars.bare(see);
+        self.thickeners.bare(see);
+        self.additives.bare(see);
+        self.organisms.bare(see);
+        self.cultures.bare(see);
+        self.vessels.bare(see);
+        self.warmers.bare(see);
+        self.raws.bare(see);
+    }
+
     /// Every figure with its path.
     #[must_use]
     pub fn figures(&self) -> Vec<(String, Cited)> {
@@ -325,5 +378,14 @@ mod tests {
         paths.sort();
         paths.dedup();
         assert_eq!(paths.len(), all.len());
+    }
+
+    #[test]
+    fn without_paths_they_come_in_the_same_order() {
+        let mut pantry = assets::pantry().unwrap();
+        let mut bare = Vec::new();
+        pantry.each_bare(&mut |cited| bare.push(cited.clone()));
+        let with: Vec<_> = pantry.figures().into_iter().map(|(_, cited)| cited).collect();
+        assert!(bare == with);
     }
 }

@@ -23,7 +23,7 @@ pub use differ::{Changed, Outdated, outdated};
 pub use dry::*;
 pub use entry::{Entry, EntryKind, WordsMut, contradiction};
 pub use faults::faults;
-pub use figures::{Figures, See};
+pub use figures::{Figures, See, SeeBare};
 pub use kit::*;
 pub use lists::key_for;
 pub use nutrients::{EnergyRule, Nutrients};

@@ -16,6 +16,12 @@ macro_rules! laws {
         #[derive(Clone, Copy, Debug, PartialEq)]
         pub struct $plain { $($(#[$field_doc])* pub $field: f64,)+ }
 
+        impl $plain {
+            pub(super) fn each(&mut self, see: &mut dyn FnMut(&mut f64)) {
+                $(see(&mut self.$field);)+
+            }
+        }
+
         impl $cited {
             /// The likely values.
             #[must_use]
@@ -368,6 +374,20 @@ laws! {
         milk_other,
         cream_other,
         concentrate_other,
+    }
+}
+
+laws! {
+    /// What is never quite the same from one making to the next, as factors on and additions to what the design says.
+    Maker => MakerLaw {
+        /// Factor on the figures of a label, all together.
+        label,
+        /// Factor on the age of a culture.
+        age,
+        /// Added to the room, °C.
+        room_c,
+        /// Added to the pot's warmth, °C.
+        warmth_c,
     }
 }
 

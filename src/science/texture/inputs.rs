@@ -109,6 +109,8 @@ pub struct TextureInputs {
     pub set_style: bool,
     /// When the pot is stirred or jolted during the hold, h.
     pub stirred_at: Vec<f64>,
+    /// Factor on thickness and stiffness for what the laws leave out: 1, but for the pots of a spread.
+    pub left_out: f64,
     /// Days in the cold at which the chilled texture is stated.
     pub cold_days: f64,
     pub chilled_c: f64,

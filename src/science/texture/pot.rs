@@ -151,13 +151,13 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
             agents.filled * thin * 50.0 * (shear / 50.0).powf(index),
         ]
     };
-    let parts = parts_at(50.0);
-    let (tau50, tau10) = (parts.iter().sum::<f64>(), parts_at(10.0).iter().sum::<f64>());
+    let parts = parts_at(50.0).map(|tau| pot.left_out * tau);
+    let (tau50, tau10) = (parts.iter().sum::<f64>(), pot.left_out * parts_at(10.0).iter().sum::<f64>());
     let starch_pa = packing.stiffness_at(at.c, &laws.starch);
     let gel_pa = dairy + plant + agents.set_pa;
     let viscosity50 = tau50 / 50.0;
     let sigma = sigma(&parts, tau50, pot, laws);
-    let cut = undisturbed(pot, at) > 0.5 && pot.set_style && gel_pa > laws.words.cuts_above_pa;
+    let cut = undisturbed(pot, at) > 0.5 && pot.set_style && pot.left_out * gel_pa > laws.words.cuts_above_pa;
     let whey = wheying::whey(
         &wheying::Conditions {
             protein: pot.dairy_protein + pot.soy_protein + pot.pea_protein,
@@ -185,9 +185,10 @@ pub fn texture(pot: &TextureInputs, at: &Moment, laws: &Laws) -> Texture {
         viscosity10: tau10 / 10.0,
         low50,
         high50,
-        yield_pa: flow::yield_stress(protein_flow, pot.ropy, &laws.flow)
-            + flow::yield_stress(fat_flow + agents.flowing_pa, 0.0, &laws.flow),
-        stiffness_pa: gel_pa + starch_pa + network,
+        yield_pa: pot.left_out
+            * (flow::yield_stress(protein_flow, pot.ropy, &laws.flow)
+                + flow::yield_stress(fat_flow + agents.flowing_pa, 0.0, &laws.flow)),
+        stiffness_pa: pot.left_out * (gel_pa + starch_pa + network),
         whey,
         parts,
         cut,

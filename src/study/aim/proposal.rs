@@ -3,7 +3,7 @@
 use super::pots::{Chance, Pots};
 use super::spot::{Setting, Spot, least};
 use super::stand::{self, Standing};
-use crate::base::{Severity, number};
+use crate::base::Severity;
 use crate::doc::{Design, Edit, edit};
 use crate::study::ask::{Ask, Run};
 use crate::study::lever::Knob;
@@ -309,20 +309,4 @@ pub fn margins_of(spot: &Spot<'_>, values: &[f64], places: std::ops::Range<usize
     let others: Vec<f64> =
         m.iter().enumerate().filter(|(k, _)| !places.contains(k)).map(|(_, m)| *m).collect();
     (least(&m[places]), least(&others))
-}
-
-/// A chance in words: "holds in 184 of 200 possible pots", or "on the likely line".
-#[must_use]
-pub fn chance_words(chance: Chance) -> String {
-    if chance.spread() {
-        format!(
-            "holds in {} of {} possible pots ({}{}%)",
-            chance.kept,
-            chance.of,
-            number::fixed(100.0 * chance.share(), 0),
-            number::NBSP
-        )
-    } else {
-        "holds on the likely line".to_owned()
-    }
 }

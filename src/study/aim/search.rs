@@ -160,7 +160,7 @@ impl Aimer {
     /// A search with nothing worked out yet.
     #[must_use]
     pub fn new(wish: AimAsk) -> Self {
-        Self::with_pots(wish, pots::likely)
+        Self::with_pots(wish, pots::possible)
     }
 
     /// The same with possible pots of the caller's.

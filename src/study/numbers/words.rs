@@ -21,6 +21,7 @@ pub const GROUPS: &[(&str, &str)] = &[
     ("ways", "warming and cooling"),
     ("coconut", "coconut"),
     ("mixing", "mixing"),
+    ("maker", "from one making to the next"),
     ("cautions", "cautions"),
 ];
 
@@ -324,5 +325,9 @@ pub const PARAMETERS: &[(&str, &str)] = &[
     ("coconut.cream_other", "least non-fat solids of coconut cream"),
     ("coconut.concentrate_other", "least non-fat solids of cream concentrate"),
     ("mixing.solids_volume", "volume of dry matter"),
+    ("maker.label", "what is in a tin against its label"),
+    ("maker.age", "age of a culture against what is said"),
+    ("maker.room_c", "room against its usual temperature"),
+    ("maker.warmth_c", "warmth of one pot against the next"),
     ("cautions.row", "row"),
 ];

@@ -37,6 +37,7 @@ fn dairy(protein: f64, fat: f64, denatured: f64, handling: Handling) -> TextureI
         rougher: (Handling::Spooned, 0.0),
         set_style: false,
         stirred_at: Vec::new(),
+        left_out: 1.0,
         cold_days: 0.0,
         chilled_c: 5.0,
     }

@@ -1,0 +1,177 @@
+//! Spread: many possible pots of one design, what most of them do, and how likely the goals are.
+
+mod chance;
+mod draw;
+mod pot;
+mod sampler;
+mod spreader;
+mod summary;
+mod unknowns;
+mod words;
+
+pub use chance::Chance;
+pub use draw::Place;
+pub(in crate::study) use pot::place_of;
+pub use sampler::{FIRST, STEPS, Sampler};
+pub use spreader::Spreader;
+pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
+
+use super::outcome::Outcome;
+use super::readiness::{self, Goal, Window};
+use crate::base::Note;
+use crate::numerics::Error;
+use crate::numerics::interpolate::curve;
+
+/// Pots of a whole spread.
+pub const POTS: usize = 1000;
+
+/// The seed where none is given.
+pub const SEED: u64 = 1;
+
+/// The chance that a ready window stands for. Source: assumed.
+pub const WINDOW_CHANCE: f64 = 0.8;
+
+/// Shares of pots that lie below the edges of the bands, and below the middle.
+pub const EDGES: [f64; 5] = [0.05, 0.25, 0.5, 0.75, 0.95];
+
+/// A curve that has a band.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Curve {
+    /// °C.
+    Warmth,
+    Ph,
+    /// % as lactic acid.
+    AcidMade,
+    /// Undissociated lactic acid, mmol/kg.
+    Tang,
+    /// All sugar left, g/L.
+    Sugar,
+    /// Pa·s at 50 1/s: chilled, and in the pot.
+    Chilled,
+    InPot,
+    /// Chilled, Pa.
+    Stiffness,
+    /// On standing, %.
+    Whey,
+    /// log10 cfu/g of an organism of the pot.
+    Count(usize),
+}
+
+/// What most pots do on one curve, at the times of the spread.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Band {
+    pub curve: Curve,
+    /// The edges in the order of [`EDGES`].
+    pub edges: [Vec<f64>; 5],
+}
+
+/// The chance that a goal holds, at the times of the spread.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GoalChance {
+    pub name: String,
+    pub share: Vec<f64>,
+}
+
+/// What comes of the pots at the stop line, or when.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OutcomeSpread {
+    pub outcome: Outcome,
+    /// In the order of [`EDGES`]; infinite where so many pots never come there.
+    pub edges: [f64; 5],
+    pub never: Chance,
+}
+
+/// What is said of slow souring.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CautionChance {
+    /// Pots to throw away; otherwise pots to watch.
+    pub discard: bool,
+    pub chance: Chance,
+    pub sentence: String,
+}
+
+/// What many pots of a design do.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Spread {
+    /// h.
+    pub t: Vec<f64>,
+    pub stop_h: f64,
+    pub horizon_h: f64,
+    /// Pots that are asked for, and those that are done.
+    pub wanted: usize,
+    pub tried: usize,
+    /// Why some could not be made, and how many: the first reason of each kind.
+    pub failed: Vec<(String, usize)>,
+    pub bands: Vec<Band>,
+    pub goals: Vec<GoalChance>,
+    /// The chance that all goals hold.
+    pub all: Vec<f64>,
+    pub outcomes: Vec<OutcomeSpread>,
+    /// Pots in which all goals hold at the stop line.
+    pub at_stop: Chance,
+    pub cautions: Vec<CautionChance>,
+}
+
+impl Spread {
+    /// Pots that were forecast.
+    #[must_use]
+    pub fn made(&self) -> usize {
+        self.tried - self.failed.iter().map(|(_, n)| n).sum::<usize>()
+    }
+
+    /// Whether all pots are done.
+    #[must_use]
+    pub const fn complete(&self) -> bool {
+        self.tried >= self.wanted
+    }
+
+    /// The band of a curve.
+    #[must_use]
+    pub fn band(&self, curve: Curve) -> Option<&Band> {
+        self.bands.iter().find(|b| b.curve == curve)
+    }
+
+    /// Edges of a curve's band at a time.
+    #[must_use]
+    pub fn at(&self, what: Curve, t_h: f64) -> Option<[f64; 5]> {
+        let band = self.band(what)?;
+        Some(std::array::from_fn(|k| curve(&self.t, &band.edges[k], t_h)))
+    }
+
+    /// What the pots come to.
+    #[must_use]
+    pub fn outcome(&self, outcome: Outcome) -> Option<&OutcomeSpread> {
+        self.outcomes.iter().find(|o| o.outcome == outcome)
+    }
+
+    /// The span in which all goals hold in at least a share of the pots, about the stop line if it can be. What opens and
+    /// closes it is the goal with the least chance there.
+    #[must_use]
+    pub fn window(&self, share: f64) -> Option<Window> {
+        let margin = self.all.iter().map(|p| p - share).collect();
+        let all = [Goal { name: String::new(), margin }];
+        let mut window = readiness::window(&self.t, &all, self.stop_h)?;
+        let weakest = |t_h: f64| {
+            let at = |g: &&GoalChance| curve(&self.t, &g.share, t_h);
+            self.goals.iter().min_by(|a, b| at(a).total_cmp(&at(b))).map(|g| g.name.clone())
+        };
+        window.opens = window.opens.and_then(|_| weakest(window.from_h));
+        window.closes = window.closes.and_then(|_| weakest(window.to_h));
+        Some(window)
+    }
+
+    /// The time with the best chance that all goals hold, h, and that chance.
+    #[must_use]
+    pub fn best(&self) -> Option<(f64, f64)> {
+        let best = self.t.iter().zip(&self.all).max_by(|a, b| a.1.total_cmp(b.1).then(b.0.total_cmp(a.0)))?;
+        Some((*best.0, *best.1))
+    }
+}
+
+fn trouble(e: &Error) -> Note {
+    Note::error(
+        "design",
+        format!("The forecast could not be computed: {e}"),
+        "Change what was changed last, and send the design to the makers of the program",
+    )
+}

@@ -1,0 +1,81 @@
+//! What is kept of one pot of a spread.
+
+use super::Curve;
+use crate::science::Forecast;
+use crate::study::ask::{Ask, Run};
+use crate::study::outcome::Outcomes;
+use crate::study::readiness::Goal;
+use crate::study::verdict::goals_of;
+
+/// Most goals that a design can have.
+pub const MOST_GOALS: usize = 8;
+
+/// One pot.
+#[derive(Clone, Debug)]
+pub struct Pot {
+    /// Values of all curves, one curve after the other.
+    pub curves: Vec<f64>,
+    /// Which goals hold at each time, a bit a goal.
+    pub holds: Vec<u8>,
+    pub outcomes: Outcomes,
+    /// Whether all goals hold at the stop line.
+    pub at_stop: bool,
+}
+
+/// The curves of a pot with so many organisms.
+pub fn curves(organisms: usize) -> Vec<Curve> {
+    let mut all = vec![
+        Curve::Ph,
+        Curve::AcidMade,
+        Curve::Tang,
+        Curve::Sugar,
+        Curve::Chilled,
+        Curve::InPot,
+        Curve::Stiffness,
+        Curve::Whey,
+        Curve::Warmth,
+    ];
+    all.extend((0..organisms).map(Curve::Count));
+    all
+}
+
+/// The place of a curve among those of a pot with so many organisms.
+pub fn place_of(organisms: usize, curve: Curve) -> Option<usize> {
+    curves(organisms).iter().position(|c| *c == curve)
+}
+
+/// A curve of a forecast, in the unit of [`Curve`].
+pub fn values(f: &Forecast, curve: Curve) -> Vec<f64> {
+    match curve {
+        Curve::Warmth => f.temperature.clone(),
+        Curve::Ph => f.ph.clone(),
+        Curve::AcidMade => f.acid_made.clone(),
+        Curve::Tang => f.undissociated.clone(),
+        Curve::Sugar => f.sugar_total.iter().map(|g| g * f.density).collect(),
+        Curve::Chilled => f.chilled.viscosity50.clone(),
+        Curve::InPot => f.warm.viscosity50.clone(),
+        Curve::Stiffness => f.chilled.stiffness_pa.clone(),
+        Curve::Whey => f.chilled.at.iter().map(|t| t.whey.standing).collect(),
+        Curve::Count(i) => f.species.get(i).map_or_else(|| vec![f64::NAN; f.t.len()], |s| s.log10.clone()),
+    }
+}
+
+impl Pot {
+    /// What is kept of a run.
+    pub fn of(ask: &Ask<'_>, run: &Run) -> Self {
+        let f = &run.forecast;
+        let goals = goals_of(ask, run);
+        let stop_h = run.mix.stop_h;
+        Self {
+            curves: curves(f.species.len()).into_iter().flat_map(|curve| values(f, curve)).collect(),
+            holds: (0..f.t.len()).map(|i| holding(&goals, i)).collect(),
+            outcomes: Outcomes::of_curves(run, &goals),
+            at_stop: goals.iter().all(|g| f.value(&g.margin, stop_h) >= 0.0),
+        }
+    }
+}
+
+fn holding(goals: &[Goal], i: usize) -> u8 {
+    let bit = |(k, g): (usize, &Goal)| u8::from(g.margin.get(i).is_some_and(|m| *m >= 0.0)) << k;
+    goals.iter().take(MOST_GOALS).enumerate().map(bit).fold(0, |all, one| all | one)
+}

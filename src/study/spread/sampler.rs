@@ -1,0 +1,289 @@
+//! The possible pots of one design: each unknown at a place of its spread, compiled and forecast.
+
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use super::draw::Place;
+use super::unknowns::{Drawn, Of, Unknowns, by_thermometer};
+use crate::base::{Cited, Note, Severity};
+use crate::compile::{Compiled, compile, compile_with, params};
+use crate::doc::{Design, Kitchen, Learnt, Pantry};
+use crate::numerics::{moments, samples};
+use crate::science::params::{Laws, Maker, Params};
+use crate::science::simulate::{coarse_times, simulate_at};
+use crate::science::{Forecast, Mix};
+use crate::study::ask::{Ask, Run};
+use crate::study::lever::Knob;
+
+/// Steps of the forecasts of a spread.
+pub const STEPS: usize = 48;
+
+/// Pots of the first picture. They fill every spread evenly by themselves, and so do they with all later ones.
+pub const FIRST: usize = 64;
+
+/// Deviate of the 95 % bound.
+const Z95: f64 = 1.644_853_627;
+
+/// Draws the pots of one design. The same design, kitchen, seed and number of pots give the same pots, on any number of
+/// threads; another design draws what both share from the same places.
+#[derive(Clone, Debug)]
+pub struct Sampler {
+    unknowns: Unknowns,
+    /// Place of each pot, unknown by unknown.
+    places: Vec<Vec<Place>>,
+    design: Design,
+    pantry: Arc<Pantry>,
+    kitchen: Kitchen,
+    learnt: Learnt,
+    laws: Laws,
+    /// The pot as it is likely, on the times of all.
+    likely: Run,
+    times: Vec<f64>,
+    /// One sigma, as a logarithm, of what the laws of texture leave out and the drawn figures do not make up for.
+    left_out: f64,
+}
+
+/// What is changed from pot to pot.
+struct Scratch {
+    design: Design,
+    kitchen: Kitchen,
+}
+
+impl Sampler {
+    /// A sampler of so many pots.
+    ///
+    /// # Errors
+    /// The notes that say why there is no forecast of the likely pot.
+    pub fn new(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
+        let mut design = ask.design.clone();
+        design.refresh_snapshot(ask.pantry);
+        let unknowns = Unknowns::of(ask, &design).map_err(|note| vec![note])?;
+        let places = unknowns
+            .list
+            .par_iter()
+            .map(|u| samples::side(seed, stream(&u.key), FIRST, pots).into_iter().map(Place::of).collect())
+            .collect();
+        let Compiled { mix, facts, notes } = compile(ask.design, ask.pantry, ask.kitchen, ask.learnt);
+        let Some(mix) = mix else { return Err(notes) };
+        let times = coarse_times(&mix, STEPS);
+        let forecast = simulate_at(&mix, &times).map_err(|e| vec![super::trouble(&e)])?;
+        let laws = (*mix.laws).clone();
+        let mut all = Self {
+            unknowns,
+            places,
+            design,
+            pantry: Arc::new(Pantry::default()),
+            kitchen: ask.kitchen.clone(),
+            learnt: ask.learnt.clone(),
+            laws,
+            likely: Run { mix, facts, forecast, notes },
+            times,
+            left_out: 0.0,
+        };
+        all.left_out = all.scatter_left(FIRST.min(pots));
+        Ok(all)
+    }
+
+    /// What varies.
+    #[must_use]
+    pub const fn unknowns(&self) -> &Unknowns {
+        &self.unknowns
+    }
+
+    /// The pot as it is likely, on the times of all pots.
+    #[must_use]
+    pub const fn likely(&self) -> &Run {
+        &self.likely
+    }
+
+    /// Times of all pots, h.
+    #[must_use]
+    pub fn times(&self) -> &[f64] {
+        &self.times
+    }
+
+    /// How many pots can be drawn.
+    #[must_use]
+    pub fn pots(&self) -> usize {
+        self.places.first().map_or(0, Vec::len)
+    }
+
+    /// The place of an unknown in a pot.
+    #[must_use]
+    pub fn place(&self, unknown: usize, pot: usize) -> Place {
+        self.places.get(unknown).and_then(|row| row.get(pot)).copied().unwrap_or_default()
+    }
+
+    /// Forecasts some of the pots, and what `see` makes of each; why there is no forecast where there is none.
+    ///
+    /// A question about the pot's own design is answered with the `Ask` that `see` gets.
+    pub fn each<T: Send>(
+        &self,
+        pots: std::ops::Range<usize>,
+        see: impl Fn(&Ask<'_>, Run) -> T + Sync,
+    ) -> Vec<Result<T, Note>> {
+        let pots = pots.start..pots.end.min(self.pots());
+        pots.into_par_iter().map_init(|| self.scratch(), |scratch, k| self.pot(scratch, k, &see)).collect()
+    }
+
+    fn scratch(&self) -> Scratch {
+        Scratch { design: self.design.clone(), kitchen: self.kitchen.clone() }
+    }
+
+    fn pot<T>(&self, scratch: &mut Scratch, k: usize, see: &impl Fn(&Ask<'_>, Run) -> T) -> Result<T, Note> {
+        let laws = self.draw(scratch, k)?;
+        let Scratch { design, kitchen } = scratch;
+        let compiled = compile_with(design, &self.pantry, kitchen, &self.learnt, &Arc::new(laws));
+        let Compiled { mix, facts, notes } = compiled;
+        let Some(mut mix) = mix else { return Err(why(notes)) };
+        mix.texture.left_out = (self.left_out * self.z("left out", k)).exp();
+        let forecast = self.forecast(&mut mix)?;
+        let ask = Ask { design, pantry: &self.pantry, kitchen, learnt: &self.learnt };
+        Ok(see(&ask, Run { mix, facts, forecast, notes }))
+    }
+
+    fn forecast(&self, mix: &mut Mix) -> Result<Forecast, Note> {
+        simulate_at(mix, &self.times).map_err(|e| super::trouble(&e))
+    }
+
+    fn z(&self, key: &str, k: usize) -> f64 {
+        self.unknowns.find(key).map_or(0.0, |at| self.place(at, k).z)
+    }
+
+    /// Puts every unknown to its place in a pot: the design and the kitchen in place, the laws anew.
+    fn draw(&self, scratch: &mut Scratch, k: usize) -> Result<Laws, Note> {
+        let params = params::shipped().map_err(Clone::clone)?;
+        let mut laws = self.laws.clone();
+        let mut next = 0;
+        let mut at = 0;
+        laws.each(&mut |v| {
+            self.put(&self.unknowns.laws, (&mut next, &mut at), k, v);
+        });
+        laws.link(&self.laws);
+        let (mut next, mut at) = (0, 0);
+        scratch.design.snapshot.each_bare(&mut |cited| {
+            self.put(&self.unknowns.entries, (&mut next, &mut at), k, &mut cited.v);
+        });
+        for (i, unknown) in self.unknowns.list.iter().enumerate() {
+            let place = self.place(i, k);
+            match &unknown.of {
+                Of::Figures(paths) => curves(&mut laws, params, paths, place),
+                Of::Amount(knob, _, (low, high)) => self.amount(scratch, *knob, place.factor(*low, *high)),
+                Of::Label(i) => self.label(scratch, *i, maker(place, &params.maker.label)),
+                Of::Age(i) => {
+                    let days = self.design.cultures[*i].age_days;
+                    scratch.design.cultures[*i].age_days = days * maker(place, &params.maker.age);
+                }
+                Of::Room => scratch.kitchen.room_c = self.kitchen.room_c + maker(place, &params.maker.room_c),
+                Of::Thermometer(_) | Of::Warmth | Of::LeftOut => {}
+            }
+        }
+        self.warmth(scratch, k, &params.maker);
+        Ok(laws)
+    }
+
+    /// Puts a figure where it is one that varies: `next` counts those, `at` all figures.
+    fn put(&self, drawn: &[Drawn], (next, at): (&mut usize, &mut usize), k: usize, v: &mut f64) {
+        if let Some(figure) = drawn.get(*next).filter(|d| d.at == *at) {
+            *v = self.place(figure.unknown, k).value(figure.v, figure.spread);
+            *next += 1;
+        }
+        *at += 1;
+    }
+
+    fn amount(&self, scratch: &mut Scratch, knob: Knob, factor: f64) {
+        let (from, to) = (&self.design, &mut scratch.design);
+        match knob {
+            Knob::BaseLitres(i) => to.bases[i].litres = from.bases[i].litres * factor,
+            Knob::SugarDose(i) => to.sugars[i].g_per_l = from.sugars[i].g_per_l * factor,
+            Knob::ThickenerDose(i) => to.thickeners[i].g_per_l = from.thickeners[i].g_per_l * factor,
+            Knob::AdditiveDose(i) => to.additives[i].g_per_l = from.additives[i].g_per_l * factor,
+            Knob::CultureRate(i) => to.cultures[i].rate = from.cultures[i].rate * factor,
+            // Nothing else is measured out.
+            _ => {}
+        }
+    }
+
+    fn label(&self, scratch: &mut Scratch, i: usize, factor: f64) {
+        let from = &self.design.bases[i].label;
+        let to = &mut scratch.design.bases[i].label;
+        let moved = |v: Option<f64>| v.map(|v| v * factor);
+        to.fat = moved(from.fat);
+        to.protein = moved(from.protein);
+        to.sugars = moved(from.sugars);
+        to.carbohydrate = moved(from.carbohydrate);
+        to.fibre = moved(from.fibre);
+        to.saturates = moved(from.saturates);
+    }
+
+    /// What the thermometer is off by, and what one place is warmer than the next.
+    fn warmth(&self, scratch: &mut Scratch, k: usize, scatter: &Maker) {
+        let error = self.kitchen.thermometer_c;
+        let off = self.z("thermometer", k) * error / Z95;
+        let warmer =
+            self.unknowns.find("warmth").map_or(0.0, |at| maker(self.place(at, k), &scatter.warmth_c));
+        let mut steps = self.design.steps.clone();
+        if let Some(c) = by_thermometer(&mut steps) {
+            *c += off;
+        }
+        scratch.design.steps = steps;
+        for (now, was) in scratch.kitchen.warmers.iter_mut().zip(&self.kitchen.warmers) {
+            now.offset_c = was.offset_c + off;
+        }
+        if let Some(hold) = scratch.design.hold_mut() {
+            hold.set_c += warmer;
+            for reading in &mut hold.measured {
+                reading.c += off;
+            }
+        }
+    }
+
+    /// One sigma that is left of the laws' stated scatter after that of the drawn figures is taken off, as a logarithm.
+    ///
+    /// `s² = (ln σ)² − var(ln η)` at the stop, over the first pots; not below nought. Source: derived, so that the two
+    /// are not counted twice.
+    fn scatter_left(&self, first: usize) -> f64 {
+        let stop_h = self.likely.mix.stop_h;
+        let Some((_, chilled)) = self.likely.forecast.textures(stop_h) else { return 0.0 };
+        let stated = (chilled.high50 / chilled.low50).ln() / (2.0 * Z95);
+        let logs: Vec<f64> = self
+            .each(0..first, |_, run| run.forecast.value(&run.forecast.chilled.viscosity50, stop_h).ln())
+            .into_iter()
+            .filter_map(|v| v.ok().filter(|v| v.is_finite()))
+            .collect();
+        let drawn = moments::variance(&logs);
+        (stated * stated - drawn).max(0.0).sqrt()
+    }
+}
+
+/// A figure of the maker's own scatter at a place.
+fn maker(place: Place, cited: &Cited) -> f64 {
+    place.value(cited.v, cited.spread)
+}
+
+/// The measured curves among the figures of an unknown.
+fn curves(laws: &mut Laws, params: &Params, paths: &[String], place: Place) {
+    for path in paths {
+        match path.as_str() {
+            "solid_fat.coconut" => laws.coconut_solid = place.shares(&params.solid_fat.coconut),
+            "solid_fat.milk" => laws.milk_solid = place.shares(&params.solid_fat.milk),
+            "dry_loss" => laws.dry_loss = place.rates(&params.dry_loss),
+            _ => {}
+        }
+    }
+}
+
+/// Why a pot has no forecast.
+fn why(notes: Vec<Note>) -> Note {
+    let error = notes.into_iter().find(|n| n.severity == Severity::Error);
+    error.unwrap_or_else(|| Note::error("design", "There is no forecast", "Change what was changed last"))
+}
+
+/// The stream of numbers of an unknown: its name, so that designs that share it draw it from the same places.
+///
+/// Source: published, Fowler, Noll and Vo 1991 (FNV-1a, 64 bits).
+fn stream(key: &str) -> u64 {
+    key.bytes()
+        .fold(0xCBF2_9CE4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01B3))
+}

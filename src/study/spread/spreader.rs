@@ -1,0 +1,54 @@
+//! Makes a spread some pots at a time, the coarse picture first, on all cores.
+
+use super::pot::Pot;
+use super::sampler::Sampler;
+use super::{FIRST, Spread, summary};
+use crate::base::Note;
+use crate::study::ask::Ask;
+use crate::study::verdict::goals_of;
+
+/// A spread that is being worked out.
+#[derive(Clone, Debug)]
+pub struct Spreader {
+    sampler: Sampler,
+    goals: Vec<String>,
+    /// Pots in the order of their numbers; why there is none where there is none.
+    pots: Vec<Result<Pot, Note>>,
+}
+
+impl Spreader {
+    /// A spread with nothing worked out.
+    ///
+    /// # Errors
+    /// The notes that say why there is no forecast of the likely pot.
+    pub fn new(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
+        let sampler = Sampler::new(ask, seed, pots)?;
+        let goals = goals_of(ask, sampler.likely()).into_iter().map(|g| g.name).collect();
+        Ok(Self { sampler, goals, pots: Vec::with_capacity(pots) })
+    }
+
+    /// Works out so many more pots, the first time the coarse picture at least; whether there are more.
+    pub fn more(&mut self, n: usize) -> bool {
+        let done = self.pots.len();
+        let n = if done == 0 { n.max(FIRST) } else { n };
+        self.pots.extend(self.sampler.each(done..done + n, |ask, run| Pot::of(ask, &run)));
+        self.pots.len() < self.sampler.pots()
+    }
+
+    /// The spread so far.
+    #[must_use]
+    pub fn spread(&self) -> Spread {
+        summary::summary(&self.sampler, &self.goals, &self.pots)
+    }
+
+    /// What the pots are drawn by.
+    #[must_use]
+    pub const fn sampler(&self) -> &Sampler {
+        &self.sampler
+    }
+
+    /// Pots that were forecast, with their numbers.
+    pub(in crate::study) fn made(&self) -> impl Iterator<Item = (usize, &Pot)> {
+        self.pots.iter().enumerate().filter_map(|(k, pot)| pot.as_ref().ok().map(|pot| (k, pot)))
+    }
+}

@@ -1,0 +1,116 @@
+//! Bands, chances and cautions of the pots that are made.
+
+use rayon::prelude::*;
+
+use super::pot::{self, Pot};
+use super::sampler::Sampler;
+use super::{Band, CautionChance, Chance, Curve, EDGES, GoalChance, OutcomeSpread, Spread};
+use crate::base::{Note, number};
+use crate::numerics::interpolate::curve;
+use crate::numerics::quantile;
+use crate::study::outcome::Outcome;
+
+/// Sums pots up.
+pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) -> Spread {
+    let likely = sampler.likely();
+    let t = sampler.times();
+    let made: Vec<&Pot> = pots.iter().filter_map(|p| p.as_ref().ok()).collect();
+    let curves = pot::curves(likely.forecast.species.len());
+    let bands = curves.par_iter().enumerate().map(|(c, curve)| band(&made, *curve, c, t.len())).collect();
+    let bit = |k: usize| move |holds: u8| holds >> k & 1 == 1;
+    let all_bits = u8::MAX.checked_shr(u32::try_from(8_usize.saturating_sub(goals.len())).unwrap_or(0));
+    let all_bits = all_bits.unwrap_or(0);
+    Spread {
+        t: t.to_vec(),
+        stop_h: likely.mix.stop_h,
+        horizon_h: likely.mix.horizon_h,
+        wanted: sampler.pots(),
+        tried: pots.len(),
+        failed: failed(pots),
+        bands,
+        goals: goals
+            .iter()
+            .enumerate()
+            .take(pot::MOST_GOALS)
+            .map(|(k, name)| GoalChance { name: name.clone(), share: shares(&made, t.len(), bit(k)) })
+            .collect(),
+        all: shares(&made, t.len(), |holds| holds & all_bits == all_bits),
+        outcomes: Outcome::ALL.into_iter().filter_map(|outcome| outcome_spread(&made, outcome)).collect(),
+        at_stop: Chance::count(made.iter().map(|p| p.at_stop)),
+        cautions: cautions(sampler, &made),
+    }
+}
+
+fn band(made: &[&Pot], curve: Curve, c: usize, n: usize) -> Band {
+    let mut edges: [Vec<f64>; 5] = std::array::from_fn(|_| Vec::with_capacity(n));
+    let mut values = Vec::with_capacity(made.len());
+    for i in 0..n {
+        values.clear();
+        values.extend(made.iter().filter_map(|p| p.curves.get(c * n + i)).filter(|v| v.is_finite()));
+        for (edge, v) in edges.iter_mut().zip(quantile::of(&mut values, EDGES)) {
+            edge.push(v);
+        }
+    }
+    Band { curve, edges }
+}
+
+#[allow(clippy::cast_precision_loss, reason = "counts of pots")]
+fn shares(made: &[&Pot], n: usize, so: impl Fn(u8) -> bool) -> Vec<f64> {
+    let among = made.len().max(1) as f64;
+    let share =
+        |i: usize| made.iter().filter(|p| p.holds.get(i).is_some_and(|h| so(*h))).count() as f64 / among;
+    (0..n).map(share).collect()
+}
+
+fn outcome_spread(made: &[&Pot], outcome: Outcome) -> Option<OutcomeSpread> {
+    if matches!(outcome, Outcome::Energy | Outcome::Cost) {
+        return None;
+    }
+    let mut values: Vec<f64> =
+        made.iter().map(|p| p.outcomes.get(outcome).unwrap_or(f64::INFINITY)).collect();
+    let never = Chance::count(values.iter().map(|v| v.is_infinite()));
+    Some(OutcomeSpread { outcome, edges: quantile::of(&mut values, EDGES), never })
+}
+
+/// Why pots could not be made, the most frequent reason first.
+fn failed(pots: &[Result<Pot, Note>]) -> Vec<(String, usize)> {
+    let mut all: Vec<(String, usize)> = Vec::new();
+    for note in pots.iter().filter_map(|p| p.as_ref().err()) {
+        match all.iter_mut().find(|(title, _)| *title == note.title) {
+            Some((_, n)) => *n += 1,
+            None => all.push((note.title.clone(), 1)),
+        }
+    }
+    all.sort_by(|a, b| b.1.cmp(&a.1).then_with(|| a.0.cmp(&b.0)));
+    all
+}
+
+/// How many pots are still above the lines of the cautions, as far as the forecast looks.
+fn cautions(sampler: &Sampler, made: &[&Pot]) -> Vec<CautionChance> {
+    let mix = &sampler.likely().mix;
+    let Some(row) = mix.laws.cautions.get(mix.caution) else { return Vec::new() };
+    let t = sampler.times();
+    let n = t.len();
+    // pH is the first curve of a pot.
+    let above = |ph: f64, h: f64| {
+        Chance::count(made.iter().map(|p| p.curves.get(..n).is_some_and(|ys| curve(t, ys, h) > ph)))
+    };
+    [(false, row.watch_ph, row.watch_h), (true, row.discard_ph, row.discard_h)]
+        .into_iter()
+        .filter(|(_, _, h)| *h <= mix.horizon_h)
+        .map(|(discard, ph, h)| (discard, above(ph, h), ph, h))
+        .filter(|(_, chance, ..)| chance.of > 0)
+        .map(|(discard, chance, ph, h)| CautionChance {
+            discard,
+            chance,
+            sentence: format!(
+                "{} pots {} still above pH {} at {}: {}",
+                chance.words(),
+                if chance.words().starts_with("1 in") { "is" } else { "are" },
+                number::fixed(ph, 1),
+                number::hours(h),
+                if discard { "throw such a pot away" } else { "look at it then" }
+            ),
+        })
+        .collect()
+}

@@ -1,0 +1,96 @@
+//! A spread in sentences.
+
+use super::{Chance, OutcomeSpread, Spread, WINDOW_CHANCE};
+use crate::base::number;
+use crate::study::outcome::Outcome;
+
+impl OutcomeSpread {
+    /// Its middle and the edges of the wider band: "12.0 h; 9 of 10 pots between 9.1 h and 15.2 h".
+    #[must_use]
+    pub fn words(&self) -> String {
+        let [low, _, middle, _, high] = self.edges;
+        let said = |v: f64| if v.is_finite() { self.outcome.words(v) } else { "never".to_owned() };
+        let most = match (low.is_finite(), high.is_finite()) {
+            (true, true) => format!("9 of 10 pots between {} and {}", said(low), said(high)),
+            (true, false) => format!("19 of 20 pots not before {}", said(low)),
+            (false, _) => return "never, in 19 of 20 pots".to_owned(),
+        };
+        let never = if self.never.of > 0 && low.is_finite() {
+            format!("; never in {}", self.never.words())
+        } else {
+            String::new()
+        };
+        format!("{}; {most}{never}", said(middle))
+    }
+}
+
+impl Spread {
+    /// How likely all goals hold at the stop line.
+    #[must_use]
+    pub fn stop_sentence(&self) -> String {
+        format!("All goals hold at {} in {} pots", number::hours(self.stop_h), self.at_stop.words())
+    }
+
+    /// The ready window at the usual chance, or the best that there is.
+    #[must_use]
+    pub fn window_sentence(&self) -> String {
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of a thousand")]
+        let chance = |share: f64| Chance { of: (share * 1000.0).round() as usize, among: 1000 }.words();
+        if let Some(window) = self.window(WINDOW_CHANCE) {
+            let to = if window.closes.is_some() {
+                format!("to {}", number::hours(window.to_h))
+            } else {
+                "on".to_owned()
+            };
+            return format!(
+                "Ready in {} pots from {} {to}",
+                chance(WINDOW_CHANCE),
+                number::hours(window.from_h)
+            );
+        }
+        match self.best() {
+            Some((at_h, share)) if share > 0.0 => format!(
+                "At no time are {} pots ready: at best {}, at {}",
+                chance(WINDOW_CHANCE),
+                chance(share),
+                number::hours(at_h)
+            ),
+            _ => format!("None of {} pots is ever ready", self.made()),
+        }
+    }
+
+    /// The goal that holds in the fewest pots at the stop line, and in how many of a thousand; nothing where all hold in
+    /// nearly all.
+    #[must_use]
+    pub fn weakest(&self) -> Option<(&str, f64)> {
+        let at = |ys: &[f64]| crate::numerics::interpolate::curve(&self.t, ys, self.stop_h);
+        let all = self.goals.iter().map(|g| (g.name.as_str(), at(&g.share)));
+        all.min_by(|a, b| a.1.total_cmp(&b.1)).filter(|(_, share)| *share < 0.95)
+    }
+
+    /// Everything, a sentence each.
+    #[must_use]
+    pub fn sentences(&self) -> Vec<String> {
+        let mut said = vec![
+            format!("Of {} pots that could come of this design:", self.made()),
+            self.stop_sentence(),
+            self.window_sentence(),
+        ];
+        for o in &self.outcomes {
+            if !matches!(o.outcome, Outcome::Stiffness | Outcome::Sweetness) {
+                said.push(format!("{}: {}", o.outcome.name(), o.words()));
+            }
+        }
+        said.extend(self.cautions.iter().map(|c| c.sentence.clone()));
+        said.extend(self.failed_sentence());
+        said
+    }
+
+    /// Which pots could not be made.
+    #[must_use]
+    pub fn failed_sentence(&self) -> Option<String> {
+        let (why, _) = self.failed.first()?;
+        let chance = Chance { of: self.tried - self.made(), among: self.tried };
+        Some(format!("{} pots cannot be made as planned, and are left out: {why}", chance.words()))
+    }
+}
