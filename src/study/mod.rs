@@ -2,6 +2,7 @@
 
 pub mod acidity;
 pub mod advice;
+pub mod aim;
 pub mod ask;
 pub mod beside;
 pub mod cautions;
