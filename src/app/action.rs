@@ -25,6 +25,7 @@ pub enum Action {
     ImperialSpoons,
     Bench,
     Beside,
+    Aim,
     AddBeside,
     KeepBeside,
     DuplicateAndChange,
@@ -55,7 +56,7 @@ pub struct KeyPress {
 
 impl Action {
     /// All of them, in the order of the menus.
-    pub const ALL: [Self; 38] = [
+    pub const ALL: [Self; 39] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -75,6 +76,7 @@ impl Action {
         Self::ImperialSpoons,
         Self::Bench,
         Self::Beside,
+        Self::Aim,
         Self::AddBeside,
         Self::KeepBeside,
         Self::DuplicateAndChange,
@@ -119,6 +121,7 @@ impl Action {
             Self::ImperialSpoons => "UK spoons (15 mL)",
             Self::Bench => "Go to the bench",
             Self::Beside => "Put designs beside each other",
+            Self::Aim => "Aim at what is wanted",
             Self::AddBeside => "Put a file beside this design…",
             Self::KeepBeside => "Keep this design beside, as it is now",
             Self::DuplicateAndChange => "Duplicate and change",
@@ -165,6 +168,7 @@ impl Action {
             Self::Beside => {
                 "Shows two to four designs next to each other: what differs, what it does, because of what"
             }
+            Self::Aim => "Shows Aim: say what the pot is to be, and get settings that reach it",
             Self::AddBeside => "Opens a design from a file in a column of its own",
             Self::KeepBeside => "The copy stays as it is while you go on changing this one",
             Self::ExportTable => "As CSV or Markdown, by the ending of the file",
@@ -205,6 +209,7 @@ impl Action {
             Self::Spread => ("B", false),
             Self::Bench => ("1", false),
             Self::Beside => ("2", false),
+            Self::Aim => ("3", false),
             Self::DuplicateAndChange => ("D", false),
             Self::AddBeside => ("O", true),
             Self::Pantry => ("6", false),

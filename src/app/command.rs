@@ -4,6 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::action::Action;
+use super::aims::Aimed;
 use super::columns::{BesidePage, Told};
 use super::shelves::{PantryPage, Seen};
 use super::state::View;
@@ -16,6 +17,7 @@ use crate::doc::pantry::{EntryKind, Pantry};
 use crate::doc::settings::Theme;
 use crate::doc::{Design, Edit, Kitchen};
 use crate::study::Answer;
+use crate::study::aim::{AimAsk, Moves, Want};
 use crate::study::beside::Causes;
 use crate::study::explain::Reading;
 use crate::study::influence::Influence;
@@ -114,6 +116,27 @@ pub enum Command {
     ShareTo(PathBuf),
     Beside(BesideCommand),
     Sweep(SweepCommand),
+    Aim(AimCommand),
+}
+
+/// What the Aim view asks for.
+#[derive(Clone, Debug)]
+pub enum AimCommand {
+    Wants(Vec<Want>),
+    /// A want as it is typed.
+    Type(String),
+    Moves(Moves),
+    /// Looks for settings.
+    Start,
+    Stop,
+    Aimed(u64, Arc<Aimed>),
+    Failed(u64, Note),
+    /// Draws the proposals on the bench, or no longer.
+    OnBench(bool),
+    /// Makes a proposal the design.
+    Take(usize),
+    /// Puts a proposal in a column of its own.
+    Beside(usize),
 }
 
 /// What the pages that sweep and swap ask for.
@@ -210,6 +233,9 @@ pub enum Effect {
     /// Sweeps the design.
     Sweep(Box<SweepAsk>),
     StopSweep,
+    /// Looks for settings that reach what is wanted.
+    Aim(Box<AimAsk>),
+    StopAim,
     /// Looks at the swap that is wished for.
     Swap,
     AskAdd,

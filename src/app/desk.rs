@@ -2,9 +2,10 @@
 
 use std::sync::Arc;
 
-use super::command::{BesideCommand, Command, Effect, SweepCommand};
+use super::command::{AimCommand, BesideCommand, Command, Effect, SweepCommand};
 use super::state::{Dialog, State};
 use super::update::update;
+use super::worker::aim::{AimQuestion, aim_whole};
 use super::worker::aside::{self, AsideQuestion, SwapQuestion, SweepQuestion};
 use super::worker::beside::{self as columns_work, BesideQuestion};
 use super::worker::spread as spread_work;
@@ -184,6 +185,19 @@ impl Desk {
                 }
                 None
             }
+            Effect::Aim(ask) => {
+                let question = AimQuestion { of: self.aside_question(self.state.aims.question), ask: *ask };
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::Aim(Box::new(question.clone()))) => None,
+                    _ => aim_whole(question).and_then(told),
+                }
+            }
+            Effect::StopAim => {
+                if let Some(worker) = &self.worker {
+                    worker.ask(Job::StopAim);
+                }
+                None
+            }
             Effect::Swap => {
                 let desk = &self.state.sweeps.swap;
                 let question =
@@ -336,6 +350,8 @@ fn told(outcome: Outcome) -> Option<Command> {
         Outcome::Beside(_, Err(note)) => Command::Failed(note),
         Outcome::Exported(path, done) => Command::Beside(BesideCommand::Exported(path, done)),
         Outcome::Swept(number, swept) => Command::Sweep(SweepCommand::Swept(number, swept)),
+        Outcome::Aimed(number, aimed) => Command::Aim(AimCommand::Aimed(number, aimed)),
+        Outcome::AimFailed(number, note) => Command::Aim(AimCommand::Failed(number, note)),
         Outcome::Swapped(number, told) => Command::Sweep(SweepCommand::Swapped(number, told)),
         Outcome::Causes(number, i, causes) => Command::Beside(BesideCommand::Caused(number, i, causes)),
     })

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use super::aims::Aims;
 use super::columns::{Columns, Holds};
 use super::session::Session;
 use super::shelves::Shelves;
@@ -43,18 +44,20 @@ pub enum View {
     #[default]
     Bench,
     Beside,
+    Aim,
     Pantry,
 }
 
 impl View {
     /// All of them, in the order of the top bar.
-    pub const ALL: [Self; 3] = [Self::Bench, Self::Beside, Self::Pantry];
+    pub const ALL: [Self; 4] = [Self::Bench, Self::Beside, Self::Aim, Self::Pantry];
 
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Bench => "Bench",
             Self::Beside => "Beside",
+            Self::Aim => "Aim",
             Self::Pantry => "Pantry",
         }
     }
@@ -103,6 +106,7 @@ pub struct State {
     pub shelves: Shelves,
     pub columns: Columns,
     pub sweeps: Sweeps,
+    pub aims: Aims,
     pub kitchen: Kitchen,
     pub learnt: Learnt,
     pub settings: Settings,
@@ -149,6 +153,7 @@ impl State {
             shelves,
             columns: Columns::default(),
             sweeps: Sweeps::default(),
+            aims: Aims::default(),
             kitchen,
             learnt: Learnt::default(),
             settings,

@@ -1,5 +1,6 @@
 //! Work off the interface thread: the newest forecast wins, a fault becomes a note, the screen is woken.
 
+pub mod aim;
 pub mod aside;
 pub mod beside;
 pub mod spread;
@@ -11,9 +12,11 @@ use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender, TryRecvError};
 use std::thread;
 use std::time::Duration;
 
+use self::aim::{AimQuestion, Aiming};
 use self::aside::{SwapQuestion, SweepQuestion, Sweeping, swapped};
 use self::beside::{BesideQuestion, causes_of, table_of};
 use self::spread::Spreading;
+use super::aims::Aimed;
 use super::columns::Told;
 use super::shelves::Seen;
 use super::sweeps::Swept;
@@ -62,6 +65,8 @@ pub enum Job {
     Beside(BesideQuestion),
     Sweep(Box<SweepQuestion>),
     StopSweep,
+    Aim(Box<AimQuestion>),
+    StopAim,
     Swap(SwapQuestion),
     /// Writes the comparison to a file.
     Export(PathBuf, Arc<Told>),
@@ -89,6 +94,9 @@ pub enum Outcome {
     /// A sweep as far as it is worked out.
     Swept(u64, Arc<Swept>),
     Swapped(u64, Arc<Result<Swapped, Note>>),
+    /// What Aim found so far, or why it cannot be asked.
+    Aimed(u64, Arc<Aimed>),
+    AimFailed(u64, Note),
     /// What the difference of the design after this one to the first comes from.
     Causes(u64, usize, Causes),
 }
@@ -184,6 +192,7 @@ struct Waiting {
     export: Option<(PathBuf, Arc<Told>)>,
     sweep: Option<Sweeping>,
     spreading: Option<Spreading>,
+    aiming: Option<Box<Aiming>>,
     paths: Option<Vec<PathBuf>>,
     /// The last question, of which it is not found out yet what it rests on.
     settled: Option<Question>,
@@ -204,6 +213,8 @@ impl Waiting {
             }
             Job::Sweep(question) => self.sweep = Some(Sweeping::new(*question)),
             Job::StopSweep => self.sweep = None,
+            Job::Aim(question) => self.aiming = Some(Box::new(Aiming::new(*question))),
+            Job::StopAim => self.aiming = None,
             Job::Swap(swap) => self.swap = Some(swap),
             Job::Export(path, told) => self.export = Some((path, told)),
             Job::LookThrough(paths) => self.paths = Some(paths),
@@ -222,7 +233,7 @@ impl Waiting {
 
     /// Whether nothing long is under way.
     const fn restful(&self) -> bool {
-        self.causes.is_none() && self.sweep.is_none() && self.spreading.is_none()
+        self.causes.is_none() && self.sweep.is_none() && self.spreading.is_none() && self.aiming.is_none()
     }
 
     /// Does the next thing: forecasts first, then what stands beside, labels, designs to look through; then the long ones,
@@ -256,6 +267,13 @@ impl Waiting {
             let (outcome, more) = sweep.more();
             if !more {
                 self.sweep = None;
+            }
+            return outcome;
+        }
+        if let Some(aiming) = &mut self.aiming {
+            let (outcome, more) = aiming.more();
+            if !more {
+                self.aiming = None;
             }
             return outcome;
         }

@@ -7,7 +7,7 @@ use eframe::egui::ColorImage;
 use super::args::Args;
 use super::{Desk as Table, Exit, bad, design};
 use crate::app::columns::{BesidePage, Holds};
-use crate::app::command::BesideCommand;
+use crate::app::command::{AimCommand, BesideCommand};
 use crate::app::session::Session;
 use crate::app::state::View;
 use crate::app::{Action, Command, Desk, State};
@@ -71,6 +71,10 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
         desk.state.columns.page = BesidePage::Differences;
     }
     desk.run(view);
+    if desk.state.view == View::Aim {
+        // Inline, the answer is there at once.
+        desk.run(Command::Aim(AimCommand::Start));
+    }
     if let Some(page) = page {
         desk.run(Command::Beside(BesideCommand::Page(page)));
     }
@@ -97,7 +101,7 @@ fn view(name: &str) -> Result<Command, Note> {
         Note::error(
             "--view",
             format!("There is no view {name}"),
-            "Give bench, beside, sweep, swap, pantry, label or making",
+            "Give bench, beside, sweep, swap, aim, pantry, label or making",
         )
     })
 }

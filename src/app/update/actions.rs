@@ -88,6 +88,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::Bench => super::update(state, Command::Show(View::Bench)),
         Action::Beside => super::update(state, Command::Show(View::Beside)),
+        Action::Aim => super::update(state, Command::Show(View::Aim)),
         Action::AddBeside => vec![Effect::AskAdd],
         Action::KeepBeside => super::update(state, Command::Beside(BesideCommand::AddCopy)),
         Action::ExportTable => super::update(state, Command::Beside(BesideCommand::AskExport(false))),

@@ -1,6 +1,7 @@
 //! Command and state to new state and effects. Dispatch only; each area has its file.
 
 mod actions;
+mod aims;
 mod beside;
 mod files;
 mod pantry;
@@ -129,6 +130,7 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
         | Command::ShareTo(_) => pantry::pantry(state, command),
         Command::Beside(command) => beside::beside(state, command),
         Command::Sweep(command) => sweeps::sweeps(state, command),
+        Command::Aim(command) => aims::aims(state, command),
         other => files::file(state, other),
     }
 }
@@ -178,6 +180,10 @@ fn asked(state: &mut State) -> Vec<Effect> {
     state.refused = None;
     state.question += 1;
     let mut effects = vec![Effect::Forecast];
+    if state.aims.busy() {
+        effects.push(Effect::StopAim);
+    }
+    state.aims.outdate();
     if state.view == View::Beside {
         effects.extend(beside::ask(state));
         effects.extend(sweeps::again(state));

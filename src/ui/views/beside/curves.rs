@@ -130,7 +130,8 @@ fn shown<'a>(state: &'a State, told: &'a Told, i: usize, dots: &'a [Dot], shared
     let bench = state.columns.list.get(i).is_some_and(|c| matches!(c.holds, Holds::Bench));
     Shown {
         forecast: &answer.forecast,
-        ghost: None,
+        ghosts: &[],
+        numbered: false,
         verdict: &answer.verdict,
         revision: state.columns.told_number,
         spread: None,

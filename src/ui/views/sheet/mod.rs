@@ -39,15 +39,16 @@ use crate::ui::widgets::lever::Gesture;
 #[derive(Clone, Copy, Debug)]
 pub struct Shown<'a> {
     pub forecast: &'a Forecast,
-    /// The forecast as it was before a drag.
-    pub ghost: Option<&'a Forecast>,
+    /// Other forecasts, drawn thin: as it was before a drag, or settings that Aim found, these with their numbers.
+    pub ghosts: &'a [&'a Forecast],
+    pub numbered: bool,
     pub verdict: &'a Verdict,
     /// Changes whenever `forecast` changes.
     pub revision: u64,
     /// What most pots do, and a number that changes whenever it changes.
     pub spread: Option<&'a Spread>,
     pub spread_revision: u64,
-    /// Changes whenever `ghost` changes.
+    /// Changes whenever `ghosts` change.
     pub ghost_revision: u64,
     pub stop_h: f64,
     /// When the culture goes in, if it is known.
@@ -219,17 +220,16 @@ impl SheetState {
     /// Keeps the points of the revisions shown.
     fn remember(&mut self, shown: &Shown<'_>) {
         let finished = shown.finished;
-        let keep = |kept: &mut Option<Traces>, forecast: Option<&Forecast>, spread, revision: u64| {
-            if kept.as_ref().map(|traces| traces.revision) != forecast.map(|_| revision) {
-                *kept = forecast.map(|forecast| Traces::new(forecast, revision, finished, spread));
-            }
-        };
-        if self.spread_revision != shown.spread_revision {
+        let known = self.now.as_ref().is_some_and(|traces| traces.revision == shown.revision);
+        if !known || self.spread_revision != shown.spread_revision {
             self.spread_revision = shown.spread_revision;
-            self.now = None;
+            self.now = Some(Traces::new(shown.forecast, shown.revision, finished, shown.spread));
         }
-        keep(&mut self.now, Some(shown.forecast), shown.spread, shown.revision);
-        keep(&mut self.ghost, shown.ghost, None, shown.ghost_revision);
+        if self.ghost.as_ref().map(|traces| traces.revision)
+            != shown.ghosts.first().map(|_| shown.ghost_revision)
+        {
+            self.ghost = Traces::together(shown.ghosts, shown.ghost_revision, shown.numbered);
+        }
     }
 }
 

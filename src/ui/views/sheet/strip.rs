@@ -303,6 +303,7 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
         let path = [pos2(frame.plot.left(), y), pos2(frame.plot.right(), y)];
         painter.extend(tokens::Dash::SPARSE.shapes(&path, Stroke::new(tokens::HAIRLINE, t.mark)));
     }
+    numbers(ui, frame, t);
     for trace in frame.now.traces.iter().rev() {
         let dash = trace.look.of(t).dash;
         if dash != tokens::Dash::SOLID {
@@ -310,6 +311,17 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
                 painter.extend(dash.shapes(&frame.path(run), stroke(trace, t)));
             }
         }
+    }
+}
+
+/// Numbers of the ghosts at the ends of their leading curves.
+fn numbers(ui: &Ui, frame: &Frame<'_>, t: &Tokens) {
+    for trace in frame.ghost.iter().flat_map(|g| &g.traces) {
+        let (Some(label), Some([h, v])) = (&trace.label, trace.runs.last().and_then(|run| run.last())) else {
+            continue;
+        };
+        let at = pos2(frame.time.x(f64::from(*h).min(frame.time.horizon_h)) + 2.0, frame.y(f64::from(*v)));
+        paint::left(ui, at, label, fonts::semibold(tokens::SMALL), trace.look.of(t).label);
     }
 }
 

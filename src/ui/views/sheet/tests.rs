@@ -30,7 +30,8 @@ struct Bench {
 fn shown<'a>(stop_h: f64, folded: &'a [String]) -> Shown<'a> {
     Shown {
         forecast: &POT.forecast,
-        ghost: None,
+        ghosts: &[],
+        numbered: false,
         verdict: &POT.verdict,
         revision: 1,
         spread: None,

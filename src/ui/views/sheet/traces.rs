@@ -131,6 +131,30 @@ impl Traces {
     }
 }
 
+impl Traces {
+    /// Several forecasts as ghosts; nothing where there are none.
+    pub fn together(all: &[&Forecast], revision: u64, numbered: bool) -> Option<Self> {
+        let mut strips: Option<[StripTraces; COUNT]> = None;
+        for (i, forecast) in all.iter().enumerate() {
+            let mut new = Self::new(forecast, revision, "", None).strips;
+            for trace in new.iter_mut().flat_map(|strip| &mut strip.traces) {
+                trace.label = (numbered && trace.look.leads()).then(|| (i + 1).to_string());
+            }
+            match &mut strips {
+                None => strips = Some(new),
+                Some(strips) => {
+                    for (strip, more) in strips.iter_mut().zip(new) {
+                        strip.low = strip.low.min(more.low);
+                        strip.high = strip.high.max(more.high);
+                        strip.traces.extend(more.traces);
+                    }
+                }
+            }
+        }
+        strips.map(|strips| Self { revision, strips })
+    }
+}
+
 fn strip(kind: Kind, f: &Forecast, finished: &str) -> StripTraces {
     let t = &f.t[..];
     let one = |look, ys: &[f64]| {
