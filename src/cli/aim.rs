@@ -28,7 +28,7 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
         .map(|text| Want::read(text, design, ask.pantry).map_err(|note| at("want", note)))
         .collect::<Result<Vec<_>, Note>>()?;
     let (moves, holds): (Vec<&str>, Vec<&str>) = (args.texts("move").collect(), args.texts("hold").collect());
-    let moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(|note| at("move or --hold", note))?;
+    let moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(|note| at("move, --hold", note))?;
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let wish = AimAsk::new(wants, moves, seed).map_err(|note| at("want", note))?;
     let now = match ask.run() {

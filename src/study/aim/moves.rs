@@ -109,7 +109,7 @@ const fn usual(knob: Knob) -> bool {
     )
 }
 
-/// A list by its word, a lever by its name or by a part of it that no other has.
+/// A list by its word, a lever by its name, by how it alone begins, or by a part of it that no other has.
 fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
     let small = name.trim().to_lowercase();
     if let Some((_, shelf)) = ENTRIES.into_iter().find(|(word, _)| *word == small) {
@@ -120,6 +120,9 @@ fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
     }
     let like: Vec<&Lever> =
         all.iter().filter(|l| !small.is_empty() && l.name.to_lowercase().contains(&small)).collect();
+    let begin: Vec<&Lever> =
+        like.iter().copied().filter(|l| l.name.to_lowercase().starts_with(&small)).collect();
+    let like = if begin.len() == 1 { begin } else { like };
     let names = |levers: &[&Lever]| levers.iter().map(|l| l.name.as_str()).collect::<Vec<_>>().join(", ");
     match like.as_slice() {
         [one] => Ok(Movable::Lever(one.knob)),

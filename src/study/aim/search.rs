@@ -21,17 +21,20 @@ const TOP_PICKS: usize = 4;
 const BEAM: usize = 36;
 /// Combinations that are walked from, and how many of them from a second and third setting too.
 const WALKED: usize = 10;
+/// Combinations that reach all with half a step to spare, so that no more need to be put together.
+const PLENTY: usize = 6;
+const SPARE: f64 = 0.5;
 const AGAIN: usize = 3;
 /// Combinations whose nearest and soonest settings are looked for.
 const NEAREST: usize = 2;
 /// Settings that are brought to a larger chance, and with how many possible pots; and how many pots are counted in the end.
-const POLISHED: usize = 5;
-const POTS: usize = 48;
+const POLISHED: usize = 3;
+const POTS: usize = 32;
 const COUNTED: usize = 200;
 /// Proposals.
 const MOST: usize = 3;
 /// Settings that are worked out as proposals.
-const PROPOSED: usize = 9;
+const PROPOSED: usize = 6;
 /// What another entry must bring in margin to be walked from before the design's own. Source: assumed.
 const PER_SWAP: f64 = 0.3;
 
@@ -363,8 +366,12 @@ impl Aimer {
         all
     }
 
-    /// The best picks of each choice put together.
+    /// The best picks of each choice put together, where single ones do not reach far enough.
     fn beam(&self) -> Vec<Task> {
+        let reach = |l: &&Looked| l.settings.first().is_some_and(|s| s.least >= SPARE);
+        if self.looked.iter().filter(reach).count() >= PLENTY {
+            return Vec::new();
+        }
         let rank = |k: usize, pick: usize| {
             let of = |l: &&Looked| {
                 l.combo[k] == pick && l.combo.iter().enumerate().all(|(j, p)| j == k || *p == 0)

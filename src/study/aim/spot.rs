@@ -278,7 +278,7 @@ impl Spot<'_> {
     pub fn surer(&self, from: &Setting, pots: Pots, (seed, n): (u64, usize)) -> Setting {
         let chance = |values: &[f64]| self.chance(values, pots, seed, n).soft;
         let start = self.places(&from.values);
-        let walk = Walk { first: 0.08, last: 0.01, calls: 4 + 3 * start.len() };
+        let walk = Walk { first: 0.08, last: 0.01, calls: 4 + 2 * start.len() };
         let look = |u: &[f64]| Trial { value: -chance(&self.values(u)), kept: Vec::new() };
         let found = lowest(look, 0, &start, walk).map_or_else(|| from.values.clone(), |b| self.values(&b.x));
         let found: Vec<f64> = self.turns().iter().zip(&found).map(|(t, v)| t.set(*v)).collect();
