@@ -17,4 +17,5 @@ pub use moves::{AimAsk, Moves};
 pub use pots::{Chance, Pots};
 pub use proposal::{Proposal, TradeOff, trade_offs};
 pub use search::{Aimer, Found};
+pub use turn::bounds;
 pub use want::{Bounds, Quantity, Want};

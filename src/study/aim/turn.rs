@@ -110,18 +110,15 @@ fn tidy(v: f64) -> f64 {
     (v * 1e6).round() / 1e6
 }
 
-/// How far a lever moves where the maker says nothing: about what is usual, what the design has included.
+/// How far a lever moves where the maker says nothing: as far as is usual, doses down to none, what the design has included.
 ///
-/// Doses go down to none; other levers half of the usual width to either side. Source: assumed.
-fn bounds(lever: &Lever, wants: &[Want], wide: bool) -> (f64, f64) {
+/// What is beyond the usual is looked at only where nothing usual reaches all that is wanted (`wide`). Source: assumed.
+#[must_use]
+pub fn bounds(lever: &Lever, wants: &[Want], wide: bool) -> (f64, f64) {
     let (least, most) = lever.range;
     let Some((usual_low, usual_high)) = lever.usual.filter(|_| !wide) else { return lever.range };
-    let width = usual_high - usual_low;
-    let (mut low, mut high) = match lever.knob {
-        Knob::SugarDose(_) | Knob::ThickenerDose(_) | Knob::AdditiveDose(_) => (least, usual_high + width),
-        Knob::CultureRate(_) => (usual_low, usual_high),
-        _ => (usual_low - 0.5 * width, usual_high + 0.5 * width),
-    };
+    let dose = matches!(lever.knob, Knob::SugarDose(_) | Knob::ThickenerDose(_) | Knob::AdditiveDose(_));
+    let (mut low, mut high) = (if dose { least } else { usual_low }, usual_high);
     low = low.min(lever.value);
     high = high.max(lever.value);
     if lever.knob == Knob::HoldHours {

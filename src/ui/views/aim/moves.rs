@@ -4,8 +4,8 @@ use egui::Ui;
 
 use crate::app::command::AimCommand;
 use crate::app::{Command, State};
-use crate::study::aim::Moves;
 use crate::study::aim::moves::{ENTRIES, Movable, Reach};
+use crate::study::aim::{Moves, Want, bounds};
 use crate::study::lever::{Lever, levers};
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::number::Number;
@@ -31,7 +31,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
         ui.separator();
         for lever in &all {
-            one(ui, lever, &all, &mut moves);
+            one(ui, lever, (&all, &state.aims.wants), &mut moves);
         }
     });
     if moves != *old {
@@ -39,7 +39,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
 }
 
-fn one(ui: &mut Ui, lever: &Lever, all: &[Lever], moves: &mut Moves) {
+fn one(ui: &mut Ui, lever: &Lever, (all, wants): (&[Lever], &[Want]), moves: &mut Moves) {
     let reach = moves.lever(lever.knob);
     let mut on = reach.is_some();
     if tick(ui, &mut on, lever.name.as_str()).changed() {
@@ -55,16 +55,17 @@ fn one(ui: &mut Ui, lever: &Lever, all: &[Lever], moves: &mut Moves) {
         return;
     }
     let Some(reach) = reach else { return };
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.add_space(22.0);
-        let (from, to) = reach.bounds.or(lever.usual).unwrap_or(lever.range);
+        let (from, to) = reach.bounds.unwrap_or_else(|| bounds(lever, wants, false));
         let (low, high) = lever.range;
         let mut new = (from, to);
         for (word, value, range) in [("from", from, low..=to), ("to", to, from..=high)] {
             ui.label(word);
             let number = Number {
                 name: &format!("{} {word}", lever.name),
-                unit: lever.unit,
+                // There is little room: the name above says what it is of.
+                unit: if lever.unit == "× packet rate" { "×" } else { lever.unit },
                 value,
                 range,
                 decimals: lever.decimals,
