@@ -1,6 +1,7 @@
 //! The interface without a screen: every lever by its name, drags, undo, files, and that nothing jumps.
 
 mod adding;
+mod aim;
 mod bench;
 mod beside;
 mod blend;
