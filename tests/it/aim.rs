@@ -433,7 +433,7 @@ proptest! {
     fn wants_are_read_as_they_are_printed(want in any_want()) {
         let design = demo("coconut-pot.ron");
         let text = want.to_string();
-        prop_assert_eq!(Want::read(&text, &design, shipped()).unwrap(), want.clone());
         prop_assert!(!want.words().is_empty());
+        prop_assert_eq!(Want::read(&text, &design, shipped()).unwrap(), want);
     }
 }

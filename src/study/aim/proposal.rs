@@ -246,26 +246,27 @@ pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
             out.push(proposal.clone());
         }
     }
-    let best = |of: &dyn Fn(&Proposal) -> Option<f64>, all: &[Proposal]| {
-        let values: Vec<Option<f64>> = all.iter().map(of).collect();
-        let least = values.iter().flatten().copied().fold(f64::INFINITY, f64::min);
-        let first: Vec<bool> = values.iter().map(|v| v.is_some_and(|v| v <= least + 1e-9)).collect();
-        let alone = first.iter().filter(|f| **f).count() == 1 && all.len() > 1;
-        if alone { first.iter().position(|f| *f) } else { None }
-    };
     #[allow(clippy::cast_precision_loss, reason = "a few changes")]
-    let of: [(&'static str, &dyn Fn(&Proposal) -> Option<f64>); 4] = [
-        ("surest", &|p| p.chance.spread().then(|| -p.chance.share())),
-        ("fewest changes", &|p| Some(p.changes() as f64)),
-        ("soonest", &|p| Some(p.stop_h)),
-        ("cheapest", &|p| p.outcomes.get(Outcome::Cost)),
-    ];
-    for (word, value) in of {
-        if let Some(at) = best(value, &out) {
-            out[at].best_at.push(word);
-        }
-    }
+    let changes = |p: &Proposal| Some(p.changes() as f64);
+    tell_best(&mut out, "surest", |p| p.chance.spread().then(|| -p.chance.share()));
+    tell_best(&mut out, "fewest changes", changes);
+    tell_best(&mut out, "soonest", |p| Some(p.stop_h));
+    tell_best(&mut out, "cheapest", |p| p.outcomes.get(Outcome::Cost));
     out
+}
+
+/// Tells the one with the least value that it is best at something, where there is just one.
+fn tell_best(all: &mut [Proposal], word: &'static str, value: impl Fn(&Proposal) -> Option<f64>) {
+    // Alone it is the best at all, which says nothing.
+    if all.len() < 2 {
+        return;
+    }
+    let values: Vec<Option<f64>> = all.iter().map(value).collect();
+    let least = values.iter().flatten().copied().fold(f64::INFINITY, f64::min);
+    let mut first = all.iter_mut().zip(values).filter(|(_, v)| v.is_some_and(|v| v <= least + 1e-9));
+    if let (Some((proposal, _)), None) = (first.next(), first.next()) {
+        proposal.best_at.push(word);
+    }
 }
 
 /// A row of the table of trade-offs: an outcome of the design as it is and of each proposal.

@@ -1,8 +1,12 @@
 //! The search: all combinations in a few points, the best of them walked to their surest setting, ranked by chance; in slices
 //! that can be given up between two of them.
 
+mod plan;
+mod stage;
+
 use rayon::prelude::*;
 
+use self::stage::Stage;
 use super::blocked::{self, Blocked};
 use super::choices::{Choice, Rules};
 use super::make::{Made, make};
@@ -14,28 +18,19 @@ use super::stand::{self, Demand};
 use super::want::{Quantity, Want};
 use crate::study::ask::Ask;
 
-/// Settings that each combination is first looked at in, and combinations put together of the best picks. Source for all these
-/// numbers: assumed; set so that a usual question takes less than two seconds on two cores.
+/// Settings that each combination is first looked at in. Source for all these numbers: assumed; set so that a usual question takes
+/// less than two seconds on two cores.
 const LOOKED: usize = 6;
-const TOP_PICKS: usize = 4;
-const BEAM: usize = 36;
-/// Combinations that are walked from, and how many of them from a second and third setting too.
+/// Combinations that are walked from.
 const WALKED: usize = 10;
-/// Combinations that reach all with half a step to spare, so that no more need to be put together.
-const PLENTY: usize = 6;
-const SPARE: f64 = 0.5;
-const AGAIN: usize = 3;
-/// Combinations whose nearest and soonest settings are looked for.
-const NEAREST: usize = 2;
 /// Settings that are brought to a larger chance, and with how many possible pots; and how many pots are counted in the end.
 const POLISHED: usize = 3;
 const POTS: usize = 32;
 const COUNTED: usize = 200;
-/// Proposals.
+/// Proposals, and settings that are worked out as such.
 const MOST: usize = 3;
-/// Settings that are worked out as proposals.
 const PROPOSED: usize = 6;
-/// What another entry must bring in margin to be walked from before the design's own. Source: assumed.
+/// What another entry must bring in margin to be walked from before the design's own.
 const PER_SWAP: f64 = 0.3;
 
 /// What was found so far.
@@ -49,50 +44,6 @@ pub struct Found {
     pub doing: &'static str,
     pub share: f64,
     pub complete: bool,
-}
-
-/// The parts of a search, one after the other.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Stage {
-    Start,
-    Screen,
-    Beam,
-    Walk,
-    Near,
-    Sketch,
-    Polish,
-    Count,
-    Why,
-    Without,
-    Done,
-}
-
-impl Stage {
-    const fn words(self) -> &'static str {
-        match self {
-            Self::Start | Self::Screen => "looking at what could be otherwise",
-            Self::Beam => "putting the best together",
-            Self::Walk | Self::Near => "turning levers",
-            Self::Sketch | Self::Polish => "making it surer",
-            Self::Count => "counting possible pots",
-            Self::Why | Self::Without => "finding what blocks",
-            Self::Done => "done",
-        }
-    }
-
-    /// Share of the whole that is done when a stage begins. Source: measured on the demo designs, roughly.
-    const fn begins(self) -> f64 {
-        match self {
-            Self::Start | Self::Screen => 0.0,
-            Self::Beam => 0.15,
-            Self::Walk => 0.25,
-            Self::Near => 0.45,
-            Self::Sketch => 0.55,
-            Self::Polish | Self::Why => 0.6,
-            Self::Count | Self::Without => 0.85,
-            Self::Done => 1.0,
-        }
-    }
 }
 
 /// A combination that was looked at, with its settings, the best first.
@@ -132,9 +83,9 @@ enum Task {
 
 /// What comes of one.
 enum Answered {
-    Looked(Option<Looked>),
+    Looked(Option<Box<Looked>>),
     Walked(Candidate),
-    Proposed(Result<Proposal, Refused>),
+    Proposed(Box<Result<Proposal, Refused>>),
     Why(blocked::Tried),
 }
 
@@ -234,18 +185,9 @@ impl Aimer {
         self.found.complete = self.stage == Stage::Done;
         #[allow(clippy::cast_precision_loss, reason = "some dozen tasks")]
         let part = if self.tasks.is_empty() { 0.0 } else { self.done as f64 / self.tasks.len() as f64 };
-        let from = self.stage.begins();
-        let to = match self.stage {
-            Stage::Start | Stage::Screen => Stage::Beam,
-            Stage::Beam => Stage::Walk,
-            Stage::Walk => Stage::Near,
-            Stage::Near => Stage::Sketch,
-            Stage::Sketch => Stage::Polish,
-            Stage::Polish => Stage::Count,
-            _ => Stage::Done,
-        };
+        let (from, to) = (self.stage.begins(), self.stage.next().begins());
         // Looking wider starts over; what is shown does not go back.
-        self.found.share = self.found.share.max(from + part * (to.begins() - from));
+        self.found.share = self.found.share.max(from + part * (to - from));
     }
 
     fn spot<'a>(&'a self, ask: &'a Ask<'a>, at: usize) -> Option<Spot<'a>> {
@@ -253,9 +195,9 @@ impl Aimer {
     }
 
     fn work(&self, ask: &Ask<'_>, task: &Task) -> Answered {
-        let missed = Answered::Proposed(Err(Refused::Missed));
+        let missed = Answered::Proposed(Box::new(Err(Refused::Missed)));
         match task {
-            Task::Look(combo) => Answered::Looked(self.look(ask, combo)),
+            Task::Look(combo) => Answered::Looked(self.look(ask, combo).map(Box::new)),
             Task::Walk { at, from, look } => {
                 let setting = self.spot(ask, *at).map_or_else(|| from.clone(), |s| s.searched(from, *look));
                 Answered::Walked(Candidate { at: *at, setting, look: *look })
@@ -270,7 +212,7 @@ impl Aimer {
                 let pots = if *sketch { pots::likely } else { self.pots };
                 let count = Count { pots, seed: self.wish.seed, n: COUNTED };
                 let combo = &self.looked[candidate.at].combo;
-                Answered::Proposed(propose(&spot, combo, &candidate.setting, count))
+                Answered::Proposed(Box::new(propose(&spot, combo, &candidate.setting, count)))
             }
             Task::Why(task) => Answered::Why(blocked::work(ask, &self.looked, &self.demands, task)),
         }
@@ -285,7 +227,7 @@ impl Aimer {
 
     fn take(&mut self, answer: Answered) {
         match answer {
-            Answered::Looked(looked) => self.looked.extend(looked),
+            Answered::Looked(looked) => self.looked.extend(looked.map(|l| *l)),
             Answered::Walked(candidate) => {
                 if let Some(looked) = self.looked.get_mut(candidate.at) {
                     looked.settings.push(candidate.setting.clone());
@@ -293,8 +235,10 @@ impl Aimer {
                 }
                 self.candidates.push(candidate);
             }
-            Answered::Proposed(Ok(proposal)) => self.proposals.push(proposal),
-            Answered::Proposed(Err(refused)) => self.refused.push(refused),
+            Answered::Proposed(proposed) => match *proposed {
+                Ok(proposal) => self.proposals.push(proposal),
+                Err(refused) => self.refused.push(refused),
+            },
             Answered::Why(tried) => self.tried.push(tried),
         }
     }
@@ -350,123 +294,6 @@ impl Aimer {
             self.without = None;
             self.begin(Stage::Done, Vec::new());
         }
-    }
-
-    /// Every pick alone, all else as likely as can be.
-    fn star(&self) -> Vec<Task> {
-        let middle = vec![0; self.choices.len()];
-        let mut all = vec![Task::Look(middle.clone())];
-        for (k, choice) in self.choices.iter().enumerate() {
-            for pick in 1..choice.picks.len() {
-                let mut combo = middle.clone();
-                combo[k] = pick;
-                all.push(Task::Look(combo));
-            }
-        }
-        all
-    }
-
-    /// The best picks of each choice put together, where single ones do not reach far enough.
-    fn beam(&self) -> Vec<Task> {
-        let reach = |l: &&Looked| l.settings.first().is_some_and(|s| s.least >= SPARE);
-        if self.looked.iter().filter(reach).count() >= PLENTY {
-            return Vec::new();
-        }
-        let rank = |k: usize, pick: usize| {
-            let of = |l: &&Looked| {
-                l.combo[k] == pick && l.combo.iter().enumerate().all(|(j, p)| j == k || *p == 0)
-            };
-            self.looked.iter().find(of).map(Looked::rank)
-        };
-        let tops: Vec<Vec<usize>> = (0..self.choices.len())
-            .map(|k| {
-                let picks = 0..self.choices[k].picks.len();
-                let mut ranked: Vec<(f64, usize)> =
-                    picks.map(|p| (rank(k, p).unwrap_or(stand::UNKNOWN), p)).collect();
-                ranked.sort_by(|a, b| b.0.total_cmp(&a.0));
-                ranked.into_iter().take(TOP_PICKS).map(|(_, p)| p).collect()
-            })
-            .collect();
-        let mut combos: Vec<(usize, Vec<usize>)> = vec![(0, Vec::new())];
-        for top in &tops {
-            combos = combos
-                .into_iter()
-                .flat_map(|(sum, combo)| {
-                    top.iter().enumerate().map(move |(place, pick)| {
-                        let mut longer = combo.clone();
-                        longer.push(*pick);
-                        (sum + place, longer)
-                    })
-                })
-                .collect();
-            combos.sort_by_key(|(sum, _)| *sum);
-            combos.truncate(4 * BEAM);
-        }
-        let new = combos.into_iter().filter(|(_, c)| self.looked.iter().all(|l| l.combo != *c));
-        new.take(BEAM).map(|(_, combo)| Task::Look(combo)).collect()
-    }
-
-    /// Places of the combinations, the most promising first.
-    fn ranked(&self) -> Vec<usize> {
-        let mut order: Vec<usize> = (0..self.looked.len()).collect();
-        order.sort_by(|a, b| self.looked[*b].rank().total_cmp(&self.looked[*a].rank()));
-        order
-    }
-
-    fn walks(&self) -> Vec<Task> {
-        let mut all = Vec::new();
-        // The design's own entries are always walked from.
-        let mut order = self.ranked();
-        order.sort_by_key(|at| self.looked[*at].made.swaps > 0);
-        for (place, at) in order.into_iter().take(WALKED).enumerate() {
-            let starts = if place < AGAIN || self.wide { AGAIN } else { 1 };
-            for from in self.looked[at].settings.iter().take(starts) {
-                all.push(Task::Walk { at, from: from.clone(), look: Look::Surest });
-            }
-        }
-        all
-    }
-
-    /// The best setting found of each combination that reaches all: the design's own first, then the most promising.
-    fn reached(&self) -> Vec<Candidate> {
-        let mut order = self.ranked();
-        order.sort_by_key(|at| self.looked[*at].made.swaps > 0);
-        let best = order.into_iter().filter_map(|at| {
-            let of = self.candidates.iter().filter(|c| c.at == at && c.look == Look::Surest);
-            of.max_by(|a, b| a.setting.least.total_cmp(&b.setting.least)).cloned()
-        });
-        best.filter(|c| c.setting.least >= 0.0).collect()
-    }
-
-    fn nears(&self) -> Vec<Task> {
-        let walk = |c: &Candidate, look| Task::Walk { at: c.at, from: c.setting.clone(), look };
-        let reached = self.reached();
-        let first = reached.iter().take(NEAREST);
-        first.flat_map(|c| [walk(c, Look::Nearest), walk(c, Look::Soonest)]).collect()
-    }
-
-    /// Settings to be worked out as proposals: each once, the surest first.
-    fn proposed(&self, most: usize) -> Vec<Candidate> {
-        let mut all: Vec<Candidate> = Vec::new();
-        let mut add = |c: &Candidate| {
-            let there = all.iter().any(|o| o.at == c.at && o.setting.values == c.setting.values);
-            if c.setting.least >= 0.0 && !there {
-                all.push(c.clone());
-            }
-        };
-        let reached = self.reached();
-        let near = || self.candidates.iter().filter(|c| c.look != Look::Surest);
-        reached.iter().take(1).for_each(&mut add);
-        near().take(1).for_each(&mut add);
-        reached.iter().skip(1).take(3).for_each(&mut add);
-        near().skip(1).for_each(&mut add);
-        reached.iter().skip(4).for_each(&mut add);
-        all.truncate(most);
-        all
-    }
-
-    fn propose(&self, most: usize, sketch: bool) -> Vec<Task> {
-        self.proposed(most).into_iter().map(|candidate| Task::Propose { candidate, sketch }).collect()
     }
 
     /// A stage is over: what comes of it, and what comes next.
