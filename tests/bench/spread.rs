@@ -1,5 +1,5 @@
 //! What a spread of 1,000 pots costs against precise forecasts, on one core and on two, and until its first picture is
-//! there. `cargo bench --bench spread`.
+//! there; and how long it takes to find out what matters. `cargo bench --bench spread`.
 
 #![allow(
     clippy::unwrap_used,
@@ -12,6 +12,7 @@ use std::time::Instant;
 
 use potset::doc::{Design, Kitchen, Learnt, assets};
 use potset::study::Ask;
+use potset::study::matters::matters;
 use potset::study::spread::{FIRST, POTS, SEED, Spreader};
 
 /// Forecasts that one time is the mean of.
@@ -73,5 +74,16 @@ fn main() {
             );
             before = whole;
         }
+        let mut spreader = Spreader::new(&ask, SEED, POTS).unwrap();
+        while spreader.more(256) {}
+        let started = Instant::now();
+        let found = matters(&ask, &spreader);
+        println!(
+            "{demo}: what matters, from the pots, in {:.0} ms ({} levers, {} doubts, {} readings)",
+            started.elapsed().as_secs_f64() * 1e3,
+            found.turns.len(),
+            found.finds.len(),
+            found.readings.len()
+        );
     }
 }
