@@ -248,7 +248,8 @@ pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
     }
     #[allow(clippy::cast_precision_loss, reason = "a few changes")]
     let changes = |p: &Proposal| Some(p.changes() as f64);
-    tell_best(&mut out, "surest", |p| p.chance.spread().then(|| -p.chance.share()));
+    // In steps of two in a hundred: less is luck of the pots that were counted.
+    tell_best(&mut out, "surest", |p| p.chance.spread().then(|| -(50.0 * p.chance.share()).round()));
     tell_best(&mut out, "fewest changes", changes);
     tell_best(&mut out, "soonest", |p| Some(p.stop_h));
     tell_best(&mut out, "cheapest", |p| p.outcomes.get(Outcome::Cost));
