@@ -25,6 +25,7 @@ pub enum Action {
     ImperialSpoons,
     Bench,
     Beside,
+    Aim,
     AddBeside,
     KeepBeside,
     DuplicateAndChange,
@@ -36,6 +37,7 @@ pub enum Action {
     MakeBase,
     TakeIn,
     UnfoldAll,
+    Spread,
     CopyNumbers,
     NextPots,
     Kitchen,
@@ -54,7 +56,7 @@ pub struct KeyPress {
 
 impl Action {
     /// All of them, in the order of the menus.
-    pub const ALL: [Self; 37] = [
+    pub const ALL: [Self; 39] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -74,6 +76,7 @@ impl Action {
         Self::ImperialSpoons,
         Self::Bench,
         Self::Beside,
+        Self::Aim,
         Self::AddBeside,
         Self::KeepBeside,
         Self::DuplicateAndChange,
@@ -85,6 +88,7 @@ impl Action {
         Self::MakeBase,
         Self::TakeIn,
         Self::UnfoldAll,
+        Self::Spread,
         Self::CopyNumbers,
         Self::NextPots,
         Self::Kitchen,
@@ -117,6 +121,7 @@ impl Action {
             Self::ImperialSpoons => "UK spoons (15 mL)",
             Self::Bench => "Go to the bench",
             Self::Beside => "Put designs beside each other",
+            Self::Aim => "Aim at what is wanted",
             Self::AddBeside => "Put a file beside this design…",
             Self::KeepBeside => "Keep this design beside, as it is now",
             Self::DuplicateAndChange => "Duplicate and change",
@@ -128,6 +133,7 @@ impl Action {
             Self::MakeBase => "Make a base from raw stuff",
             Self::TakeIn => "Take in shared entries…",
             Self::UnfoldAll => "Unfold all strips",
+            Self::Spread => "Show or hide the spread",
             Self::CopyNumbers => "Copy the numbers",
             Self::NextPots => "Next pots from this one…",
             Self::Kitchen => "Kitchen…",
@@ -162,6 +168,7 @@ impl Action {
             Self::Beside => {
                 "Shows two to four designs next to each other: what differs, what it does, because of what"
             }
+            Self::Aim => "Shows Aim: say what the pot is to be, and get settings that reach it",
             Self::AddBeside => "Opens a design from a file in a column of its own",
             Self::KeepBeside => "The copy stays as it is while you go on changing this one",
             Self::ExportTable => "As CSV or Markdown, by the ending of the file",
@@ -173,6 +180,7 @@ impl Action {
             Self::MakeBase => "Works out a base from nuts, seeds, grains, beans or coconut flesh",
             Self::TakeIn => "Takes entries that someone shared into your pantry",
             Self::UnfoldAll => "Opens every strip of the long sheet",
+            Self::Spread => "What most of a thousand possible pots do, and how likely the goals are",
             Self::CopyNumbers => "Copies the table behind the long sheet, for a spreadsheet",
             Self::NextPots => "Follows pots that are each started with some of the last one",
             Self::Kitchen => "Your scale, altitude, room, tap and fridge",
@@ -198,8 +206,10 @@ impl Action {
             Self::ZoomOut => ("-", false),
             Self::ZoomReset => ("0", false),
             Self::CopyNumbers => ("C", true),
+            Self::Spread => ("B", false),
             Self::Bench => ("1", false),
             Self::Beside => ("2", false),
+            Self::Aim => ("3", false),
             Self::DuplicateAndChange => ("D", false),
             Self::AddBeside => ("O", true),
             Self::Pantry => ("6", false),

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::action::Action;
+use super::aims::Aimed;
 use super::columns::{BesidePage, Told};
 use super::shelves::{PantryPage, Seen};
 use super::state::View;
@@ -16,13 +17,16 @@ use crate::doc::pantry::{EntryKind, Pantry};
 use crate::doc::settings::Theme;
 use crate::doc::{Design, Edit, Kitchen};
 use crate::study::Answer;
+use crate::study::aim::{AimAsk, Moves, Want};
 use crate::study::beside::Causes;
 use crate::study::explain::Reading;
 use crate::study::influence::Influence;
 use crate::study::label::LabelStudy;
 use crate::study::making::Making;
+use crate::study::matters::Matters;
 use crate::study::next_pots::LineAsk;
 use crate::study::outcome::Outcome;
+use crate::study::spread::Spread;
 use crate::study::swap::{SwapAsk, Swapped};
 use crate::study::sweep::SweepAsk;
 
@@ -55,6 +59,10 @@ pub enum Command {
     Answered(u64, Box<Answer>),
     /// What the answer to a question rests on is there.
     Rested(u64, Vec<Influence>),
+    /// The spread of the design of a question, as far as it is.
+    Spread(u64, Arc<Spread>),
+    /// What matters for the design of a question.
+    Matters(u64, Arc<Matters>),
     /// A job ended in a fault of the program.
     Failed(Note),
     /// Something that the maker asked for cannot be done.
@@ -108,6 +116,27 @@ pub enum Command {
     ShareTo(PathBuf),
     Beside(BesideCommand),
     Sweep(SweepCommand),
+    Aim(AimCommand),
+}
+
+/// What the Aim view asks for.
+#[derive(Clone, Debug)]
+pub enum AimCommand {
+    Wants(Vec<Want>),
+    /// A want as it is typed.
+    Type(String),
+    Moves(Moves),
+    /// Looks for settings.
+    Start,
+    Stop,
+    Aimed(u64, Arc<Aimed>),
+    Failed(u64, Note),
+    /// Draws the proposals on the bench, or no longer.
+    OnBench(bool),
+    /// Makes a proposal the design.
+    Take(usize),
+    /// Puts a proposal in a column of its own.
+    Beside(usize),
 }
 
 /// What the pages that sweep and swap ask for.
@@ -204,6 +233,9 @@ pub enum Effect {
     /// Sweeps the design.
     Sweep(Box<SweepAsk>),
     StopSweep,
+    /// Looks for settings that reach what is wanted.
+    Aim(Box<AimAsk>),
+    StopAim,
     /// Looks at the swap that is wished for.
     Swap,
     AskAdd,

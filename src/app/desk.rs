@@ -2,14 +2,17 @@
 
 use std::sync::Arc;
 
-use super::command::{BesideCommand, Command, Effect, SweepCommand};
+use super::command::{AimCommand, BesideCommand, Command, Effect, SweepCommand};
 use super::state::{Dialog, State};
 use super::update::update;
+use super::worker::aim::{AimQuestion, aim_whole};
 use super::worker::aside::{self, AsideQuestion, SwapQuestion, SweepQuestion};
 use super::worker::beside::{self as columns_work, BesideQuestion};
+use super::worker::spread as spread_work;
 use super::worker::{Job, LabelQuestion, Outcome, Question, Worker, look_through, read_label, rests, work};
 use crate::store::folders::Folders;
 use crate::store::{files, memory};
+use crate::study::spread::POTS;
 
 /// What only the screen can do; the desk hands it on.
 #[derive(Clone, Debug, PartialEq)]
@@ -86,6 +89,14 @@ impl Desk {
     pub fn settle(&mut self) {
         let outcome = rests(&self.question(), &mut || true);
         if let Some(command) = told(outcome) {
+            self.run(command);
+        }
+    }
+
+    /// Works out a spread of so many pots here and now, and what matters if asked: for pictures and tests.
+    pub fn spread(&mut self, pots: usize, with_matters: bool) {
+        let question = Question { pots: Some(pots), ..self.question() };
+        for command in spread_work::whole(&question, with_matters).into_iter().filter_map(told) {
             self.run(command);
         }
     }
@@ -174,6 +185,19 @@ impl Desk {
                 }
                 None
             }
+            Effect::Aim(ask) => {
+                let question = AimQuestion { of: self.aside_question(self.state.aims.question), ask: *ask };
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::Aim(Box::new(question.clone()))) => None,
+                    _ => aim_whole(question).and_then(told),
+                }
+            }
+            Effect::StopAim => {
+                if let Some(worker) = &self.worker {
+                    worker.ask(Job::StopAim);
+                }
+                None
+            }
             Effect::Swap => {
                 let desk = &self.state.sweeps.swap;
                 let question =
@@ -246,6 +270,7 @@ impl Desk {
             kitchen: state.kitchen.clone(),
             learnt: state.learnt.clone(),
             line: state.asked_line(),
+            pots: state.settings.spread.then_some(POTS),
         }
     }
 
@@ -316,6 +341,8 @@ fn told(outcome: Outcome) -> Option<Command> {
     Some(match outcome {
         Outcome::Answer(number, Ok(answer)) => Command::Answered(number, answer),
         Outcome::Answer(_, Err(note)) => Command::Failed(note),
+        Outcome::Spread(number, spread) => Command::Spread(number, spread),
+        Outcome::Matters(number, matters) => Command::Matters(number, matters),
         Outcome::Rests(number, list) => Command::Rested(number, list),
         Outcome::Label(number, read) => Command::LabelRead(number, read),
         Outcome::Seen(list) => Command::Seen(list),
@@ -323,6 +350,8 @@ fn told(outcome: Outcome) -> Option<Command> {
         Outcome::Beside(_, Err(note)) => Command::Failed(note),
         Outcome::Exported(path, done) => Command::Beside(BesideCommand::Exported(path, done)),
         Outcome::Swept(number, swept) => Command::Sweep(SweepCommand::Swept(number, swept)),
+        Outcome::Aimed(number, aimed) => Command::Aim(AimCommand::Aimed(number, aimed)),
+        Outcome::AimFailed(number, note) => Command::Aim(AimCommand::Failed(number, note)),
         Outcome::Swapped(number, told) => Command::Sweep(SweepCommand::Swapped(number, told)),
         Outcome::Causes(number, i, causes) => Command::Beside(BesideCommand::Caused(number, i, causes)),
     })

@@ -3,6 +3,7 @@
 //! Invariant: `update` touches no disk, clock or thread; whatever must be done outside comes back as effects.
 
 pub mod action;
+pub mod aims;
 pub mod columns;
 pub mod command;
 pub mod desk;

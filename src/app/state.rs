@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use super::aims::Aims;
 use super::columns::{Columns, Holds};
 use super::session::Session;
 use super::shelves::Shelves;
@@ -11,7 +12,9 @@ use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
 use crate::study::explain::Reading;
 use crate::study::influence::Influence;
+use crate::study::matters::Matters;
 use crate::study::next_pots::LineAsk;
+use crate::study::spread::Spread;
 use crate::study::{Answer, Ask};
 
 /// A window over the views.
@@ -41,18 +44,20 @@ pub enum View {
     #[default]
     Bench,
     Beside,
+    Aim,
     Pantry,
 }
 
 impl View {
     /// All of them, in the order of the top bar.
-    pub const ALL: [Self; 3] = [Self::Bench, Self::Beside, Self::Pantry];
+    pub const ALL: [Self; 4] = [Self::Bench, Self::Beside, Self::Aim, Self::Pantry];
 
     #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Bench => "Bench",
             Self::Beside => "Beside",
+            Self::Aim => "Aim",
             Self::Pantry => "Pantry",
         }
     }
@@ -70,6 +75,28 @@ pub enum Then {
     Quit,
 }
 
+/// What is known of how sure the forecast is; it may be a moment behind.
+#[derive(Clone, Debug, Default)]
+pub struct Doubt {
+    pub spread: Option<Arc<Spread>>,
+    /// Goes up with every new spread, and when it goes.
+    pub number: u64,
+    pub matters: Option<Arc<Matters>>,
+}
+
+impl Doubt {
+    /// The spread, if there is one to be shown.
+    #[must_use]
+    pub fn shown(&self) -> Option<&Spread> {
+        self.spread.as_deref().filter(|s| !s.t.is_empty())
+    }
+
+    /// Forgets it.
+    pub fn clear(&mut self) {
+        *self = Self { number: self.number + 1, ..Self::default() };
+    }
+}
+
 /// State.
 #[derive(Clone, Debug)]
 pub struct State {
@@ -79,6 +106,7 @@ pub struct State {
     pub shelves: Shelves,
     pub columns: Columns,
     pub sweeps: Sweeps,
+    pub aims: Aims,
     pub kitchen: Kitchen,
     pub learnt: Learnt,
     pub settings: Settings,
@@ -97,6 +125,7 @@ pub struct State {
     pub rests: Vec<Influence>,
     /// Goes up with every new list of them.
     pub rests_number: u64,
+    pub doubt: Doubt,
     pub dialog: Dialog,
     /// How the next pots are started; asked only while their dialog is open.
     pub line: LineAsk,
@@ -124,6 +153,7 @@ impl State {
             shelves,
             columns: Columns::default(),
             sweeps: Sweeps::default(),
+            aims: Aims::default(),
             kitchen,
             learnt: Learnt::default(),
             settings,
@@ -136,6 +166,7 @@ impl State {
             question: 0,
             rests: Vec::new(),
             rests_number: 0,
+            doubt: Doubt::default(),
             dialog: Dialog::None,
             line: LineAsk::default(),
             notices: Vec::new(),

@@ -1,7 +1,9 @@
 //! Work off the interface thread: the newest forecast wins, a fault becomes a note, the screen is woken.
 
+pub mod aim;
 pub mod aside;
 pub mod beside;
+pub mod spread;
 
 use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;
@@ -10,8 +12,11 @@ use std::sync::mpsc::{self, Receiver, RecvTimeoutError, Sender, TryRecvError};
 use std::thread;
 use std::time::Duration;
 
+use self::aim::{AimQuestion, Aiming};
 use self::aside::{SwapQuestion, SweepQuestion, Sweeping, swapped};
 use self::beside::{BesideQuestion, causes_of, table_of};
+use self::spread::Spreading;
+use super::aims::Aimed;
 use super::columns::Told;
 use super::shelves::Seen;
 use super::sweeps::Swept;
@@ -22,7 +27,9 @@ use crate::store::files;
 use crate::study::beside::Causes;
 use crate::study::influence::{Influence, influences};
 use crate::study::label::LabelStudy;
+use crate::study::matters::Matters;
 use crate::study::next_pots::LineAsk;
+use crate::study::spread::Spread;
 use crate::study::swap::Swapped;
 use crate::study::{Answer, Ask, answer_with};
 
@@ -36,6 +43,8 @@ pub struct Question {
     pub learnt: Learnt,
     /// The line of pots to follow, if the screen shows one.
     pub line: Option<LineAsk>,
+    /// Pots of the spread, if it is shown.
+    pub pots: Option<usize>,
 }
 
 /// A label to be read.
@@ -56,6 +65,8 @@ pub enum Job {
     Beside(BesideQuestion),
     Sweep(Box<SweepQuestion>),
     StopSweep,
+    Aim(Box<AimQuestion>),
+    StopAim,
     Swap(SwapQuestion),
     /// Writes the comparison to a file.
     Export(PathBuf, Arc<Told>),
@@ -69,6 +80,10 @@ pub enum Outcome {
     Answer(u64, Result<Box<Answer>, Note>),
     /// Which figures move it most.
     Rests(u64, Vec<Influence>),
+    /// The spread of the design of a question, as far as it is.
+    Spread(u64, Arc<Spread>),
+    /// What matters for it.
+    Matters(u64, Arc<Matters>),
     /// A label that was read.
     Label(u64, Arc<(LabelReading, LabelStudy)>),
     /// Designs that were looked through.
@@ -79,6 +94,9 @@ pub enum Outcome {
     /// A sweep as far as it is worked out.
     Swept(u64, Arc<Swept>),
     Swapped(u64, Arc<Result<Swapped, Note>>),
+    /// What Aim found so far, or why it cannot be asked.
+    Aimed(u64, Arc<Aimed>),
+    AimFailed(u64, Note),
     /// What the difference of the design after this one to the first comes from.
     Causes(u64, usize, Causes),
 }
@@ -173,6 +191,8 @@ struct Waiting {
     swap: Option<SwapQuestion>,
     export: Option<(PathBuf, Arc<Told>)>,
     sweep: Option<Sweeping>,
+    spreading: Option<Spreading>,
+    aiming: Option<Box<Aiming>>,
     paths: Option<Vec<PathBuf>>,
     /// The last question, of which it is not found out yet what it rests on.
     settled: Option<Question>,
@@ -182,7 +202,10 @@ impl Waiting {
     /// Takes a job in the place of an older one of its kind.
     fn take(&mut self, job: Job) {
         match job {
-            Job::Forecast(question) => self.question = Some(question),
+            Job::Forecast(question) => {
+                self.question = Some(question);
+                self.spreading = None;
+            }
             Job::Label(label) => self.label = Some(label),
             Job::Beside(beside) => {
                 self.beside = Some(beside);
@@ -190,6 +213,8 @@ impl Waiting {
             }
             Job::Sweep(question) => self.sweep = Some(Sweeping::new(*question)),
             Job::StopSweep => self.sweep = None,
+            Job::Aim(question) => self.aiming = Some(Box::new(Aiming::new(*question))),
+            Job::StopAim => self.aiming = None,
             Job::Swap(swap) => self.swap = Some(swap),
             Job::Export(path, told) => self.export = Some((path, told)),
             Job::LookThrough(paths) => self.paths = Some(paths),
@@ -206,11 +231,17 @@ impl Waiting {
             || self.paths.is_some()
     }
 
+    /// Whether nothing long is under way.
+    const fn restful(&self) -> bool {
+        self.causes.is_none() && self.sweep.is_none() && self.spreading.is_none() && self.aiming.is_none()
+    }
+
     /// Does the next thing: forecasts first, then what stands beside, labels, designs to look through; then the long ones,
     /// which are given up as soon as a new job comes in, and taken up again later.
     fn work(&mut self, inbox: &Receiver<Job>) -> Option<Outcome> {
         if let Some(question) = self.question.take() {
             let outcome = work(&question);
+            self.spreading = Spreading::of(&question);
             self.settled = Some(question);
             return Some(outcome);
         }
@@ -237,6 +268,19 @@ impl Waiting {
             if !more {
                 self.sweep = None;
             }
+            return outcome;
+        }
+        if let Some(aiming) = &mut self.aiming {
+            let (outcome, more) = aiming.more();
+            if !more {
+                self.aiming = None;
+            }
+            return outcome;
+        }
+        if let Some(spreading) = self.spreading.take() {
+            // Some pots at a time, for the same reason.
+            let (outcome, more) = spreading.more();
+            self.spreading = more;
             return outcome;
         }
         if let Some((question, i)) = self.causes.take() {
@@ -280,7 +324,7 @@ impl Waiting {
 fn serve(inbox: &Receiver<Job>, outbox: &Sender<Outcome>, wake: &dyn Fn()) {
     let mut waiting = Waiting::default();
     loop {
-        if !waiting.pressing() && waiting.causes.is_none() && waiting.sweep.is_none() {
+        if !waiting.pressing() && waiting.restful() {
             let next = if waiting.settled.is_some() {
                 inbox.recv_timeout(PAUSE)
             } else {

@@ -89,6 +89,11 @@ impl Args {
         self.options.iter().rev().find(|(n, _)| n == name).map(|(_, v)| v.as_str())
     }
 
+    /// All texts of an option that may be given several times, in their order.
+    pub fn texts(&self, name: &str) -> impl Iterator<Item = &str> {
+        self.options.iter().filter(move |(n, _)| n == name).map(|(_, v)| v.as_str())
+    }
+
     /// An option's number, within a range.
     ///
     /// # Errors

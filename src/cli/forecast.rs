@@ -70,7 +70,8 @@ fn told(spread: &Spread) -> Vec<String> {
     said
 }
 
-fn first(mut notes: Vec<Note>) -> Note {
+/// The first note, which says why there is no forecast.
+pub fn first(mut notes: Vec<Note>) -> Note {
     if notes.is_empty() {
         Note::error("design", "There is no forecast", "Check the design")
     } else {

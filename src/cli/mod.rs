@@ -4,11 +4,13 @@
 
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "this is the layer that talks to a terminal")]
 
+pub mod aim;
 pub mod args;
 pub mod beside;
 pub mod evidence;
 pub mod forecast;
 pub mod label;
+pub mod matters;
 pub mod pantry;
 pub mod picture;
 pub mod verdict;
@@ -43,6 +45,13 @@ potset verdict FILE [--ron]       the verdict in words, or as RON
 potset beside FILE FILE… [--csv|--markdown] [--out F.csv|.md|.txt|.svg|.png]
                                   what differs between two to four designs, what it does, because of what;
                                   the ending of F says the form: a table, or a picture of the curves
+potset aim FILE --want W [--want W…] [--move LEVER[=FROM..TO]…] [--hold LEVER…] [--seed N] [--out F.ron]
+                                  settings that reach what is wanted: texture=dollops, ph<=4.3, tang=bright,
+                                  sugar<=20, ready<=24h, cost<=4, fat<=10, whey<=2, vegan, gluten-free, no-cooking,
+                                  only=KEY,KEY; F gets the best of them as a design
+potset matters FILE [--spread N] [--seed S]
+                                  which levers move the pot, which doubts are worth finding out about,
+                                  and which reading tells most
 potset label TEXTFILE             what a food label says, and what was inferred from it
 potset pantry [--check] [NAME]    the entries, one with all its figures, or whether they hold together
 potset picture FILE [FILE…] --out F.png [--view V] [--size WxH] [--theme light|dark] [--zoom Z]
@@ -64,7 +73,9 @@ pub fn run(arguments: &[String]) -> i32 {
         Some("forecast") => forecast::run(&arguments[1..]),
         Some("verdict") => verdict::run(&arguments[1..]),
         Some("evidence") => evidence::run(&arguments[1..]),
+        Some("matters") => matters::run(&arguments[1..]),
         Some("beside") => beside::run(&arguments[1..]),
+        Some("aim") => aim::run(&arguments[1..]),
         Some("pantry") => pantry::run(&arguments[1..]),
         Some("label") => label::run(&arguments[1..]),
         Some("picture") => picture::run(&arguments[1..]),

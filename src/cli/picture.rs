@@ -7,7 +7,7 @@ use eframe::egui::ColorImage;
 use super::args::Args;
 use super::{Desk as Table, Exit, bad, design};
 use crate::app::columns::{BesidePage, Holds};
-use crate::app::command::BesideCommand;
+use crate::app::command::{AimCommand, BesideCommand};
 use crate::app::session::Session;
 use crate::app::state::View;
 use crate::app::{Action, Command, Desk, State};
@@ -15,6 +15,7 @@ use crate::base::Note;
 use crate::doc::Settings;
 use crate::doc::settings::Theme;
 use crate::store::files;
+use crate::study::spread::POTS;
 use crate::ui::painter;
 use crate::ui::shell::{PathsBy, Shell};
 
@@ -27,7 +28,8 @@ pub fn run(arguments: &[String]) -> Exit {
 }
 
 fn picture(arguments: &[String]) -> Result<(), Note> {
-    let args = Args::read(arguments, &["out", "size", "theme", "zoom", "view"], &["over", "tables"])?;
+    let args =
+        Args::read(arguments, &["out", "size", "theme", "zoom", "view"], &["over", "tables", "spread"])?;
     let out =
         args.text("out").ok_or_else(|| Note::error("--out", "No file was named", "Give --out F.png"))?;
     let (width, height) = size(args.text("size").unwrap_or("1280x800"))?;
@@ -56,6 +58,9 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
     state.session = Session::copy(table.design);
     let mut desk = Desk::inline(state);
     desk.settle();
+    if args.flag("spread") {
+        desk.spread(POTS, true);
+    }
     for other in others {
         let session = Session::copy(design(other)?);
         let end = desk.state.columns.list.len();
@@ -66,6 +71,10 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
         desk.state.columns.page = BesidePage::Differences;
     }
     desk.run(view);
+    if desk.state.view == View::Aim {
+        // Inline, the answer is there at once.
+        desk.run(Command::Aim(AimCommand::Start));
+    }
     if let Some(page) = page {
         desk.run(Command::Beside(BesideCommand::Page(page)));
     }
@@ -92,7 +101,7 @@ fn view(name: &str) -> Result<Command, Note> {
         Note::error(
             "--view",
             format!("There is no view {name}"),
-            "Give bench, beside, sweep, swap, pantry, label or making",
+            "Give bench, beside, sweep, swap, aim, pantry, label or making",
         )
     })
 }

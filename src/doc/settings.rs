@@ -36,11 +36,13 @@ pub struct Settings {
     pub recent: Vec<String>,
     /// Keys of the folded strips of the long sheet.
     pub folded: Vec<String>,
+    /// What most pots do is drawn around the likely line.
+    pub spread: bool,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { theme: Theme::System, zoom: 1.0, recent: Vec::new(), folded: Vec::new() }
+        Self { theme: Theme::System, zoom: 1.0, recent: Vec::new(), folded: Vec::new(), spread: true }
     }
 }
 

@@ -1,5 +1,6 @@
 //! Bytes out: tables and, later, cards and pictures. No file is opened here.
 
+pub mod aim;
 pub mod beside;
 pub mod beside_file;
 pub mod beside_picture;

@@ -2,6 +2,7 @@
 
 pub mod acidity;
 pub mod advice;
+pub mod aim;
 pub mod ask;
 pub mod beside;
 pub mod cautions;
@@ -12,6 +13,7 @@ pub mod keeping;
 pub mod label;
 pub mod lever;
 pub mod making;
+pub mod matters;
 pub mod mends;
 pub mod more_advice;
 pub mod next_pots;

@@ -7,6 +7,7 @@ use egui::{Frame, Key, Margin, Modifiers, Panel, Ui, ViewportCommand};
 use super::dialogs::Dialogs;
 use super::dialogs::paths::{Asking, Want};
 use super::top_bar::{TopBar, bottom_line};
+use super::views::aim;
 use super::views::bench::{self, BenchState};
 use super::views::beside::{self, BesideState};
 use super::views::pantry::{self, PantryState};
@@ -122,6 +123,7 @@ impl Shell {
         match state.view {
             View::Bench => bench::show(ui, &mut self.bench, state, &mut out),
             View::Beside => beside::show(ui, &mut self.beside, state, &mut out),
+            View::Aim => aim::show(ui, state, &mut out),
             View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),
         }
         self.dialogs.show(ui, state, &mut out);

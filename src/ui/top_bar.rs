@@ -102,6 +102,7 @@ fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         let action = match view {
             View::Bench => Action::Bench,
             View::Beside => Action::Beside,
+            View::Aim => Action::Aim,
             View::Pantry => Action::Pantry,
         };
         let response = ui.add(button);

@@ -282,3 +282,41 @@ fn beside_tells_what_differs_and_why() {
     assert_eq!(one.status.code(), Some(2));
     assert!(text(&one.stderr).contains("nothing beside it"));
 }
+
+#[test]
+fn aim_proposes_and_hands_out_a_design_or_says_what_blocks() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("aimed.ron");
+    let asked =
+        ["aim", "coconut-pot.ron", "--want", "ph<=4.2", "--want", "ready<=20h", "--move", "Stop after"];
+    let out = potset(&[&asked[..], &["--move", "Hold at", "--out", path.to_str().unwrap()]].concat());
+    assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
+    let told = text(&out.stdout);
+    for part in
+        ["pH ≤ 4.2; ready ≤ 20\u{a0}h", "1  ", "Stop after", "possible pots", "Trade-offs", "as it is"]
+    {
+        assert!(told.contains(part), "{part} in {told}");
+    }
+    let made = text(&potset(&["verdict", path.to_str().unwrap()]).stdout);
+    assert!(made.contains("Thursday coconut pot, stopped after"), "{made}");
+
+    let out = potset(&["aim", "coconut-pot.ron", "--want", "ready<=3h", "--move", "Stop after"]);
+    assert_eq!(out.status.code(), Some(1), "{}", text(&out.stderr));
+    let told = text(&out.stdout);
+    assert!(
+        told.contains("ready ≤ 3\u{a0}h blocks") && told.contains("The nearest that can be reached"),
+        "{told}"
+    );
+
+    for (arguments, said) in [
+        (&["aim", "coconut-pot.ron"][..], "--want want: Nothing is wanted"),
+        (&["aim", "coconut-pot.ron", "--want", "texture=chewy"], "--want texture=chewy"),
+        (&["aim", "coconut-pot.ron", "--want", "vegan", "--move", "Moonlight"], "Moonlight"),
+        (&["aim", "coconut-pot.ron", "--want", "vegan", "--seed", "x"], "--seed"),
+        (&["aim", "--want", "vegan"], "No design was named"),
+    ] {
+        let out = potset(arguments);
+        assert_eq!(out.status.code(), Some(2));
+        assert!(text(&out.stderr).contains(said), "{}", text(&out.stderr));
+    }
+}

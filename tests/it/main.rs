@@ -10,6 +10,7 @@
     reason = "a test may stop at the first fault, read files and look at the clock"
 )]
 
+mod aim;
 mod beside;
 mod cli;
 mod coarse;

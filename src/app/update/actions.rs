@@ -71,12 +71,24 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             state.settings.folded.clear();
             vec![Effect::SaveSettings]
         }
+        Action::Spread => {
+            state.settings.spread = !state.settings.spread;
+            let mut effects = vec![Effect::SaveSettings];
+            if state.settings.spread {
+                effects.extend(asked(state));
+            } else {
+                state.doubt.clear();
+            }
+            effects
+        }
         Action::CopyNumbers => {
             let f = &state.answer.forecast;
-            vec![Effect::Copy(export::csv::forecast(f, None, 0.5, f.horizon_h).replace(',', "\t"))]
+            let spread = state.doubt.shown();
+            vec![Effect::Copy(export::csv::forecast(f, spread, 0.5, f.horizon_h).replace(',', "\t"))]
         }
         Action::Bench => super::update(state, Command::Show(View::Bench)),
         Action::Beside => super::update(state, Command::Show(View::Beside)),
+        Action::Aim => super::update(state, Command::Show(View::Aim)),
         Action::AddBeside => vec![Effect::AskAdd],
         Action::KeepBeside => super::update(state, Command::Beside(BesideCommand::AddCopy)),
         Action::ExportTable => super::update(state, Command::Beside(BesideCommand::AskExport(false))),

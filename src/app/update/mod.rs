@@ -1,6 +1,7 @@
 //! Command and state to new state and effects. Dispatch only; each area has its file.
 
 mod actions;
+mod aims;
 mod beside;
 mod files;
 mod pantry;
@@ -42,6 +43,20 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             if question == state.question && !list.is_empty() {
                 state.rests = list;
                 state.rests_number += 1;
+            }
+            Vec::new()
+        }
+        Command::Spread(question, spread) => {
+            // One of an older question would be that of another pot.
+            if question == state.question {
+                state.doubt.spread = Some(spread);
+                state.doubt.number += 1;
+            }
+            Vec::new()
+        }
+        Command::Matters(question, matters) => {
+            if question == state.question {
+                state.doubt.matters = Some(matters);
             }
             Vec::new()
         }
@@ -115,6 +130,7 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
         | Command::ShareTo(_) => pantry::pantry(state, command),
         Command::Beside(command) => beside::beside(state, command),
         Command::Sweep(command) => sweeps::sweeps(state, command),
+        Command::Aim(command) => aims::aims(state, command),
         other => files::file(state, other),
     }
 }
@@ -164,6 +180,10 @@ fn asked(state: &mut State) -> Vec<Effect> {
     state.refused = None;
     state.question += 1;
     let mut effects = vec![Effect::Forecast];
+    if state.aims.busy() {
+        effects.push(Effect::StopAim);
+    }
+    state.aims.outdate();
     if state.view == View::Beside {
         effects.extend(beside::ask(state));
         effects.extend(sweeps::again(state));
@@ -179,6 +199,9 @@ fn answered(state: &mut State, question: u64, answer: crate::study::Answer) {
     state.answered = question;
     state.answer_number += 1;
     state.answer = answer;
+    if !state.answer.errors.is_empty() {
+        state.doubt.clear();
+    }
 }
 
 /// Shows a notice, once.

@@ -83,6 +83,10 @@ pub fn show(state: &mut State, view: View) -> Vec<Effect> {
     match view {
         View::Pantry if new => vec![Effect::LookThrough],
         View::Beside if new => super::beside::shown(state),
+        View::Aim if new => {
+            super::aims::arrive(state);
+            Vec::new()
+        }
         _ => Vec::new(),
     }
 }

@@ -29,7 +29,9 @@ pub struct AsideQuestion {
 }
 
 impl AsideQuestion {
-    fn ask(&self) -> Ask<'_> {
+    /// The design as a question.
+    #[must_use]
+    pub fn ask(&self) -> Ask<'_> {
         Ask { design: &self.design, pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
     }
 }

@@ -35,14 +35,25 @@ impl Chance {
             return format!("all of {}", self.among);
         }
         if share <= 0.22 {
-            return format!("1 in {}", number::fixed(1.0 / share, 0));
+            let among = 1.0 / share;
+            let step = if among < 20.0 {
+                1.0
+            } else if among < 100.0 {
+                5.0
+            } else {
+                50.0
+            };
+            return format!("1 in {}", number::fixed((among / step).round() * step, 0));
         }
         let tenths = (share * 10.0).round();
         if share < 0.95 {
             return format!("{} in 10", number::fixed(tenths.min(9.0), 0));
         }
-        let left = (1.0 / (1.0 - share)).round().min(1000.0);
-        format!("{} in {}", number::fixed(left - 1.0, 0), number::fixed(left, 0))
+        // Round numbers: what a thousand pots can tell is no finer.
+        let left = 1.0 / (1.0 - share);
+        let round = [20.0_f64, 30.0, 50.0, 100.0, 200.0, 500.0, 1000.0];
+        let among = round.into_iter().rfind(|n| *n <= left * 1.2).unwrap_or(20.0);
+        format!("{} in {}", number::fixed(among - 1.0, 0), number::fixed(among, 0))
     }
 }
 
@@ -56,7 +67,10 @@ mod tests {
         assert_eq!(words(83, 1000), "1 in 12");
         assert_eq!(words(904, 1000), "9 in 10");
         assert_eq!(words(948, 1000), "9 in 10");
-        assert_eq!(words(970, 1000), "32 in 33");
+        assert_eq!(words(970, 1000), "29 in 30");
+        assert_eq!(words(991, 1000), "99 in 100");
+        assert_eq!(words(952, 1000), "19 in 20");
+        assert_eq!(words(28, 1000), "1 in 35");
         assert_eq!(words(500, 1000), "5 in 10");
         assert_eq!(words(200, 1000), "1 in 5");
         assert_eq!(words(0, 64), "none of 64");

@@ -11,6 +11,7 @@ mod words;
 
 pub use chance::Chance;
 pub use draw::Place;
+pub(in crate::study) use pot::place_of;
 pub(super) use sampler::stream;
 pub use sampler::{FIRST, STEPS, Sampler};
 pub use spreader::Spreader;
@@ -70,6 +71,8 @@ pub struct Band {
 pub struct GoalChance {
     pub name: String,
     pub share: Vec<f64>,
+    /// At the stop line.
+    pub at_stop: Chance,
 }
 
 /// What comes of the pots at the stop line, or when.

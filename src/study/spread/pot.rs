@@ -39,6 +39,11 @@ pub fn curves(organisms: usize) -> Vec<Curve> {
     all
 }
 
+/// The place of a curve among those of a pot with so many organisms.
+pub fn place_of(organisms: usize, curve: Curve) -> Option<usize> {
+    curves(organisms).iter().position(|c| *c == curve)
+}
+
 /// A curve of a forecast, in the unit of [`Curve`].
 pub fn values(f: &Forecast, curve: Curve) -> Vec<f64> {
     match curve {

@@ -20,6 +20,8 @@ pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) 
     let bit = |k: usize| move |holds: u8| holds >> k & 1 == 1;
     let all_bits = u8::MAX.checked_shr(u32::try_from(8_usize.saturating_sub(goals.len())).unwrap_or(0));
     let all_bits = all_bits.unwrap_or(0);
+    // The stop is one of the times.
+    let stop = t.partition_point(|h| *h < likely.mix.stop_h - 1e-9);
     Spread {
         t: t.to_vec(),
         stop_h: likely.mix.stop_h,
@@ -32,7 +34,11 @@ pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) 
             .iter()
             .enumerate()
             .take(pot::MOST_GOALS)
-            .map(|(k, name)| GoalChance { name: name.clone(), share: shares(&made, t.len(), bit(k)) })
+            .map(|(k, name)| GoalChance {
+                name: name.clone(),
+                share: shares(&made, t.len(), bit(k)),
+                at_stop: Chance::count(made.iter().map(|p| p.holds.get(stop).is_some_and(|h| bit(k)(*h)))),
+            })
             .collect(),
         all: shares(&made, t.len(), |holds| holds & all_bits == all_bits),
         outcomes: Outcome::ALL.into_iter().filter_map(|outcome| outcome_spread(&made, outcome)).collect(),

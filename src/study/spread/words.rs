@@ -5,6 +5,22 @@ use crate::base::number;
 use crate::study::outcome::Outcome;
 
 impl OutcomeSpread {
+    /// The edges of the wider band alone: "0.26–7.2 Pa·s", "from 12.0 h on, or never".
+    #[must_use]
+    pub fn span_words(&self) -> String {
+        let [low, _, _, _, high] = self.edges;
+        let said = |v: f64| self.outcome.words(v);
+        match (low.is_finite(), high.is_finite()) {
+            (true, true) => {
+                let bare = said(low);
+                let low = bare.strip_suffix(self.outcome.unit()).unwrap_or(&bare).trim_end();
+                format!("{low}–{}", said(high))
+            }
+            (true, false) => format!("{} or later, or never", said(low)),
+            _ => "never".to_owned(),
+        }
+    }
+
     /// Its middle and the edges of the wider band: "12.0 h; 9 of 10 pots between 9.1 h and 15.2 h".
     #[must_use]
     pub fn words(&self) -> String {

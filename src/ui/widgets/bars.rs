@@ -21,16 +21,17 @@ pub struct Bar<'a> {
     pub color: Color32,
 }
 
-/// Draws the bars to one scale, the longest over the whole middle column.
-pub fn bars(ui: &mut Ui, all: &[Bar<'_>]) {
-    ui.scope(|ui| rows(ui, all));
+/// Draws the bars to one scale: `whole` over the whole middle column, or the longest.
+pub fn bars(ui: &mut Ui, all: &[Bar<'_>], whole: Option<f64>) {
+    ui.scope(|ui| rows(ui, all, whole));
 }
 
-fn rows(ui: &mut Ui, all: &[Bar<'_>]) {
+fn rows(ui: &mut Ui, all: &[Bar<'_>], whole: Option<f64>) {
     let t = tokens::of(ui);
     let amounts = || (all.iter().map(|bar| bar.amount)).filter(|amount| amount.is_finite());
-    let (low, high) =
-        amounts().fold((0.0, 0.0), |(low, high): (f64, f64), amount| (low.min(amount), high.max(amount)));
+    let (low, high) = amounts()
+        .chain(whole)
+        .fold((0.0, 0.0), |(low, high): (f64, f64), amount| (low.min(amount), high.max(amount)));
     let span = (high - low).max(f64::MIN_POSITIVE);
     let small = fonts::regular(tokens::SMALL);
     ui.spacing_mut().item_spacing.y = 0.0;

@@ -1,6 +1,7 @@
 //! The interface without a screen: every lever by its name, drags, undo, files, and that nothing jumps.
 
 mod adding;
+mod aim;
 mod bench;
 mod beside;
 mod blend;
@@ -9,6 +10,7 @@ mod next_pots;
 mod numbers;
 mod nutrition;
 mod shell;
+mod spread;
 
 use egui::accesskit::Role;
 use egui::{Key, Vec2};

@@ -6,11 +6,13 @@ mod age;
 mod base;
 mod before;
 mod blend;
+mod chances;
 mod culture;
 mod events;
 mod goals;
 mod hand;
 mod keeping;
+mod matters;
 mod notes;
 mod nutrition;
 mod outdated;
@@ -27,6 +29,8 @@ use egui::{Frame, Margin, Panel, ScrollArea, Ui};
 use hand::Hand;
 pub use hand::HandState;
 
+use crate::app::command::AimCommand;
+use crate::app::state::View;
 use crate::app::{Command, State};
 use crate::ui::tokens;
 use crate::ui::tracer::Tracer;
@@ -88,13 +92,43 @@ fn cards(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Comman
     notes::card(ui, &mut hand);
 }
 
+/// What Aim found, while it is drawn on the sheet: what each is, to take it, or to hide them.
+fn proposals(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    if state.aims.ghosts().is_empty() {
+        return;
+    }
+    let Some(aimed) = &state.aims.aimed else { return };
+    ui.horizontal_wrapped(|ui| {
+        for (i, proposal) in aimed.found.proposals.iter().enumerate() {
+            let button = ui.button(format!("Take setting {}", i + 1));
+            if button.on_hover_text(proposal.chance.words()).clicked() {
+                out.push(Command::Aim(AimCommand::Take(i)));
+            }
+        }
+        if ui.button("Back to Aim").clicked() {
+            out.push(Command::Show(View::Aim));
+        }
+        if ui.button("Hide the settings").clicked() {
+            out.push(Command::Aim(AimCommand::OnBench(false)));
+        }
+    });
+}
+
 fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Command>) {
+    proposals(ui, state, out);
+    let proposals = state.aims.ghosts();
+    let numbered = !proposals.is_empty();
+    let ghosts = if numbered { proposals } else { state.ghost.iter().map(|g| &g.forecast).collect() };
     let shown = Shown {
         forecast: &state.answer.forecast,
-        ghost: state.ghost.as_ref().map(|g| &g.forecast),
+        ghosts: &ghosts,
+        numbered,
         verdict: &state.answer.verdict,
         revision: state.answer_number,
-        ghost_revision: state.ghost_number,
+        spread: state.doubt.shown().filter(|_| state.settings.spread),
+        spread_revision: state.doubt.number,
+        // Two counts in one: neither runs into the other.
+        ghost_revision: if numbered { u64::MAX - state.aims.number } else { state.ghost_number },
         stop_h: state.design().hold().map_or(0.0, |h| h.hours),
         start: state.design().start(),
         finished: state.answer.facts.finished(),

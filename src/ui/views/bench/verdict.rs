@@ -8,6 +8,7 @@ use crate::base::{Severity, number};
 use crate::science::forecast::Part;
 use crate::study::Verdict;
 use crate::study::explain::Reading as Trace;
+use crate::study::spread::WINDOW_CHANCE;
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::tracer::Tracer;
 use crate::ui::widgets::bars::{Bar, bars};
@@ -25,11 +26,13 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, 
     tang(ui, state, tracer, out);
     sugar(ui, state, tracer, out);
     ready(ui, state, tracer, out);
+    super::chances::show(ui, state, out);
     if let Some(k) = &v.keeping {
         super::keeping::show(ui, k);
     }
     super::outdated::show(ui, state, out);
     advice(ui, v, out);
+    super::matters::show(ui, state, out);
     why(ui, state, tracer, out);
     super::nutrition::show(ui, state, before, out);
     super::rests::show(ui, state, tracer, out);
@@ -140,7 +143,10 @@ fn sugar(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
 
 fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
     let start = state.design().start();
-    let Some(w) = &state.answer.verdict.window else {
+    let spread = state.doubt.shown().filter(|_| state.settings.spread);
+    let chance = spread.and_then(|s| s.window(WINDOW_CHANCE));
+    let by_chance = chance.is_some();
+    let Some(w) = chance.as_ref().or(state.answer.verdict.window.as_ref()) else {
         let never = "The goals never all hold in this forecast";
         let t = tokens::of(ui);
         NoteCard { edge: t.note_watch, mark: "", sentence: "Not ready", more: never, mend: None }.show(ui);
@@ -149,10 +155,11 @@ fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
     let time = |h: f64| {
         start.map_or_else(|| format!("{} h", number::fixed(h, 1)), |start| start.after(h).day_and_time())
     };
+    let who = if by_chance { "8 in 10 ready" } else { "Ready" };
     let sentence = if w.closes.is_some() {
-        format!("Ready {} – {}", time(w.from_h), time(w.to_h))
+        format!("{who} {} – {}", time(w.from_h), time(w.to_h))
     } else {
-        format!("Ready from {}", time(w.from_h))
+        format!("{who} from {}", time(w.from_h))
     };
     let mut below = String::new();
     if let Some(opens) = &w.opens {
@@ -162,7 +169,11 @@ fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
         Some(closes) => below.push_str(&format!(" · then {closes} is lost")),
         None => below.push_str(" · stays so to the end of the sheet"),
     }
-    below.push_str(" · on the likely line");
+    if spread.is_some() && !by_chance {
+        below.push_str(" · on the likely line; at no time are 8 in 10 pots ready");
+    } else if !by_chance {
+        below.push_str(" · on the likely line");
+    }
     let shown = ready_card(ui, &sentence, below.trim_start_matches(" · "));
     let t_h = state.answer.verdict.stop_h;
     tracer.attach(state, &shown.word, shown.card, (Trace::Ready, t_h), out);
@@ -215,7 +226,7 @@ fn why(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) 
                 color: part_colour(*part, t),
             })
             .collect();
-        bars(ui, &rows);
+        bars(ui, &rows, None);
     }
     let total: f64 = v.why_tangy.iter().map(|(_, acid)| acid).sum();
     if total > 0.0 {
@@ -230,7 +241,7 @@ fn why(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) 
                 Bar { name, amount: *acid, value, color: t.culture(place).line }
             })
             .collect();
-        bars(ui, &rows);
+        bars(ui, &rows, None);
         let facts = &state.answer.facts;
         let buffer = format!(
             "against a buffer of {} mmol/kg per pH, from pH {}",

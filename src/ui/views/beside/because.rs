@@ -85,7 +85,7 @@ fn shares(ui: &mut Ui, causes: &Causes, because: &Because) {
         .iter()
         .map(|(name, amount, value)| Bar { name, amount: *amount, value, color: t.accent })
         .collect();
-    bars(ui, &rows);
+    bars(ui, &rows, None);
     if let Some(h) = because.never_as_h {
         let words = format!("Mixes of the two that never come there count as {}.", number::hours(h));
         wrapped(ui, &words, fonts::regular(tokens::SMALL), t.ink_soft);

@@ -130,9 +130,12 @@ fn shown<'a>(state: &'a State, told: &'a Told, i: usize, dots: &'a [Dot], shared
     let bench = state.columns.list.get(i).is_some_and(|c| matches!(c.holds, Holds::Bench));
     Shown {
         forecast: &answer.forecast,
-        ghost: None,
+        ghosts: &[],
+        numbered: false,
         verdict: &answer.verdict,
         revision: state.columns.told_number,
+        spread: None,
+        spread_revision: 0,
         ghost_revision: 0,
         stop_h: design.hold().map_or(0.0, |h| h.hours),
         start: design.start(),

@@ -9,7 +9,7 @@ mod heads;
 mod ready;
 mod swap;
 mod sweep;
-mod tables;
+pub mod tables;
 
 use egui::accesskit::{Live, Role};
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, WidgetInfo};

@@ -2,6 +2,7 @@
 
 use crate::base::number;
 use crate::study::explain::Reading;
+use crate::study::spread::Curve;
 
 /// One strip.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,6 +39,18 @@ impl Kind {
             Self::Texture => Reading::ViscosityChilled,
             Self::Culture => Reading::Count(0),
             Self::Warmth => Reading::Temperature,
+        }
+    }
+
+    /// The curve whose band it shows: that of its first trace.
+    pub const fn curve(self) -> Curve {
+        match self {
+            Self::Sourness => Curve::Ph,
+            Self::Acid => Curve::AcidMade,
+            Self::Sugar => Curve::Sugar,
+            Self::Texture => Curve::Chilled,
+            Self::Culture => Curve::Count(0),
+            Self::Warmth => Curve::Warmth,
         }
     }
 

@@ -29,6 +29,8 @@ use crate::base::clock::Moment;
 use crate::science::forecast::Forecast;
 use crate::study::Verdict;
 use crate::study::explain::Reading;
+use crate::study::readiness::Window;
+use crate::study::spread::{Spread, WINDOW_CHANCE};
 use crate::ui::fonts;
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::widgets::lever::Gesture;
@@ -37,12 +39,16 @@ use crate::ui::widgets::lever::Gesture;
 #[derive(Clone, Copy, Debug)]
 pub struct Shown<'a> {
     pub forecast: &'a Forecast,
-    /// The forecast as it was before a drag.
-    pub ghost: Option<&'a Forecast>,
+    /// Other forecasts, drawn thin: as it was before a drag, or settings that Aim found, these with their numbers.
+    pub ghosts: &'a [&'a Forecast],
+    pub numbered: bool,
     pub verdict: &'a Verdict,
     /// Changes whenever `forecast` changes.
     pub revision: u64,
-    /// Changes whenever `ghost` changes.
+    /// What most pots do, and a number that changes whenever it changes.
+    pub spread: Option<&'a Spread>,
+    pub spread_revision: u64,
+    /// Changes whenever `ghosts` change.
     pub ghost_revision: u64,
     pub stop_h: f64,
     /// When the culture goes in, if it is known.
@@ -78,7 +84,7 @@ impl Bounds {
     pub fn of<'a>(forecasts: impl IntoIterator<Item = &'a Forecast>) -> Self {
         let mut out = [(f64::NAN, f64::NAN); COUNT];
         for forecast in forecasts {
-            for (bound, strip) in out.iter_mut().zip(Traces::new(forecast, 0, "").strips) {
+            for (bound, strip) in out.iter_mut().zip(Traces::new(forecast, 0, "", None).strips) {
                 *bound = (bound.0.min(strip.low), bound.1.max(strip.high));
             }
         }
@@ -106,6 +112,15 @@ impl Dot {
 }
 
 impl Shown<'_> {
+    /// The ready window to draw: the span of the usual chance where a spread is shown, else that of the likely line; and
+    /// whether it is the former.
+    fn window(&self) -> (Option<Window>, bool) {
+        match self.spread.and_then(|spread| spread.window(WINDOW_CHANCE)) {
+            Some(window) => (Some(window), true),
+            None => (self.verdict.window.clone(), false),
+        }
+    }
+
     /// Where the time axis ends, h.
     fn horizon_h(&self) -> f64 {
         self.shared.map_or(self.forecast.horizon_h, |shared| shared.horizon_h)
@@ -120,6 +135,7 @@ impl Shown<'_> {
 #[derive(Default)]
 pub struct SheetState {
     now: Option<Traces>,
+    spread_revision: u64,
     ghost: Option<Traces>,
     labels: [Labels; COUNT],
     drag: Option<stop::Drag>,
@@ -165,7 +181,7 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
     let elsewhere = shown.shared.and_then(|shared| shared.cursor_h);
     let cursor = pointer.map(|at| time.hours(at.x)).or(elsewhere);
     let read_h = cursor.unwrap_or(shown.stop_h).clamp(0.0, shown.forecast.horizon_h);
-    let scene = Scene { shown, t, time, read_h, id };
+    let scene = Scene { shown, t, time, read_h, read: cursor.is_some(), window: shown.window(), id };
 
     let beside_others = pointer.filter(|_| shown.shared.is_some());
     let mut actions: Vec<SheetAction> =
@@ -204,13 +220,16 @@ impl SheetState {
     /// Keeps the points of the revisions shown.
     fn remember(&mut self, shown: &Shown<'_>) {
         let finished = shown.finished;
-        let keep = |kept: &mut Option<Traces>, forecast: Option<&Forecast>, revision: u64| {
-            if kept.as_ref().map(|traces| traces.revision) != forecast.map(|_| revision) {
-                *kept = forecast.map(|forecast| Traces::new(forecast, revision, finished));
-            }
-        };
-        keep(&mut self.now, Some(shown.forecast), shown.revision);
-        keep(&mut self.ghost, shown.ghost, shown.ghost_revision);
+        let known = self.now.as_ref().is_some_and(|traces| traces.revision == shown.revision);
+        if !known || self.spread_revision != shown.spread_revision {
+            self.spread_revision = shown.spread_revision;
+            self.now = Some(Traces::new(shown.forecast, shown.revision, finished, shown.spread));
+        }
+        if self.ghost.as_ref().map(|traces| traces.revision)
+            != shown.ghosts.first().map(|_| shown.ghost_revision)
+        {
+            self.ghost = Traces::together(shown.ghosts, shown.ghost_revision, shown.numbered);
+        }
     }
 }
 
@@ -249,11 +268,11 @@ fn cursor(ui: &Ui, sheet: &Response, places: &Places, time: &layout::Time) -> Op
 
 /// The green span in which all goals hold, with its words at the top.
 fn ready_window(ui: &Ui, places: &Places, scene: &Scene<'_>, texts: &mut Texts) {
-    let Some(window) = &scene.shown.verdict.window else { return };
+    let (Some(window), chance) = &scene.window else { return };
     let through = places.through(&scene.time);
     let band = Rect::from_x_y_ranges(scene.ready(), through.y_range());
     ui.painter().rect_filled(band, 0, scene.t.ready_fill);
-    let text = words::ready(window, scene.shown.forecast.horizon_h);
+    let text = words::ready(window, scene.shown.forecast.horizon_h, (scene.shown.spread.is_some(), *chance));
     let font = fonts::semibold(tokens::SMALL);
     let width = paint::size(ui, &text, font.clone()).x;
     let most = copy_rect(places).left() - 4.0 - width;

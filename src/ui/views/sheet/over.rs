@@ -58,7 +58,15 @@ pub fn show(ui: &mut Ui, state: &mut OverState, layers: &[Layer<'_>]) -> Vec<She
     let cursor = super::cursor(ui, &sheet, &places, &time)
         .filter(|at| !held && !pill_rect.contains(*at))
         .map(|at| time.hours(at.x));
-    let scene = Scene { shown, t, time, read_h: cursor.unwrap_or(shown.stop_h), id };
+    let scene = Scene {
+        shown,
+        t,
+        time,
+        read_h: cursor.unwrap_or(shown.stop_h),
+        read: false,
+        window: shown.window(),
+        id,
+    };
     state.remember(layers, whole.size());
 
     let mut texts = Texts::default();
@@ -142,7 +150,11 @@ fn windows(ui: &Ui, places: &Places, time: &Time, layers: &[Layer<'_>], t: &Toke
         ui.painter().rect_filled(bar, 1, t.ready_card);
         ui.painter().rect_stroke(bar, 1, Stroke::new(0.8, t.ready_ink_soft), egui::StrokeKind::Inside);
         marker::paint(ui.painter(), bar.left_center(), mark::marker(layer.place), 3.2, t.ready_ink);
-        let words = format!("{}: {}", layer.name, words::ready(window, layer.shown.forecast.horizon_h));
+        let words = format!(
+            "{}: {}",
+            layer.name,
+            words::ready(window, layer.shown.forecast.horizon_h, (false, false))
+        );
         let id = ui.scope_id().with(("ready", i));
         let response = ui.interact(bar.expand2(vec2(4.0, 1.0)), id, Sense::hover());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &words));

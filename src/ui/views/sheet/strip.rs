@@ -5,6 +5,7 @@ use egui::{Id, Pos2, Rangef, Rect, Sense, Shape, Stroke, Ui, UiBuilder, WidgetIn
 use egui_plot::{FilledArea, Line, Plot, PlotPoint, PlotPoints, PlotUi};
 
 use crate::base::words::{ACID_LINE_PH, WORD_BOUNDS};
+use crate::study::readiness::Window;
 use crate::ui::fonts;
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::views::sheet::direct::{self, Labels};
@@ -21,13 +22,17 @@ pub struct Scene<'a> {
     pub time: Time,
     /// The time that the title rows read.
     pub read_h: f64,
+    /// Whether that is the time under the pointer.
+    pub read: bool,
+    /// The ready window, and whether it is that of a chance.
+    pub window: (Option<Window>, bool),
     pub id: Id,
 }
 
 impl Scene<'_> {
     /// Where the ready window is; empty if there is none.
     pub fn ready(&self) -> Rangef {
-        let Some(window) = &self.shown.verdict.window else { return Rangef::NOTHING };
+        let Some(window) = &self.window.0 else { return Rangef::NOTHING };
         let x = |hours: f64| self.time.x(hours.clamp(0.0, self.time.horizon_h));
         let right = if window.closes.is_none() { self.time.right } else { x(window.to_h) };
         Rangef::new(x(window.from_h), right)
@@ -114,7 +119,10 @@ pub fn show(
         let plot = ui.interact(frame.plot, scene.id.with((kind.key(), "plot")), Sense::hover());
         let shown = scene.shown;
         plot.widget_info(|| {
-            let sentence = words::sentence(kind, shown.forecast, shown.verdict, shown.stop_h);
+            let mut sentence = words::sentence(kind, shown.forecast, shown.verdict, shown.stop_h);
+            if let Some(most) = shown.spread.and_then(|s| words::most(kind, s, shown.stop_h)) {
+                sentence.push_str(&format!("; at the stop line {most}"));
+            }
             WidgetInfo::labeled(Role::Image, ui.is_enabled(), sentence)
         });
     }
@@ -176,7 +184,13 @@ fn title(
     let t = scene.t;
     let (button, room) = head(ui, rect, kind, folded, scene, texts);
     let shown = scene.shown;
-    let forms = words::reading(kind, shown.forecast, scene.read_h);
+    let mut forms = words::reading(kind, shown.forecast, scene.read_h);
+    if let Some(most) = shown.spread.filter(|_| scene.read).and_then(|s| words::most(kind, s, scene.read_h)) {
+        let shortest = forms.last().cloned().unwrap_or_default();
+        forms.insert(0, format!("{shortest} · {most}"));
+        // The band comes before the details, and gives way to what has to be read.
+        forms.insert(1, most);
+    }
     let whole = forms.first().cloned().unwrap_or_default();
     let place = paint::right_first_that_fits(ui, room, &forms, fonts::regular(tokens::SMALL + 1.0), t.ink);
     texts.push(ui, place);
@@ -289,6 +303,7 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
         let path = [pos2(frame.plot.left(), y), pos2(frame.plot.right(), y)];
         painter.extend(tokens::Dash::SPARSE.shapes(&path, Stroke::new(tokens::HAIRLINE, t.mark)));
     }
+    numbers(ui, frame, t);
     for trace in frame.now.traces.iter().rev() {
         let dash = trace.look.of(t).dash;
         if dash != tokens::Dash::SOLID {
@@ -296,6 +311,17 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
                 painter.extend(dash.shapes(&frame.path(run), stroke(trace, t)));
             }
         }
+    }
+}
+
+/// Numbers of the ghosts at the ends of their leading curves.
+fn numbers(ui: &Ui, frame: &Frame<'_>, t: &Tokens) {
+    for trace in frame.ghost.iter().flat_map(|g| &g.traces) {
+        let (Some(label), Some([h, v])) = (&trace.label, trace.runs.last().and_then(|run| run.last())) else {
+            continue;
+        };
+        let at = pos2(frame.time.x(f64::from(*h).min(frame.time.horizon_h)) + 2.0, frame.y(f64::from(*v)));
+        paint::left(ui, at, label, fonts::semibold(tokens::SMALL), trace.look.of(t).label);
     }
 }
 
@@ -311,13 +337,20 @@ pub fn dots(ui: &Ui, frame: &Frame<'_>, shown: &Shown<'_>, color: egui::Color32,
 
 /// The band around the leading curve, or the area under all sugar.
 fn area(plot: &mut PlotUi<'_>, frame: &Frame<'_>, t: &Tokens) {
-    let Some(trace) = frame.now.traces.first().filter(|trace| trace.look.leads()) else { return };
+    let leads = |trace: &&Trace| trace.look.leads() || !frame.now.band.is_empty();
+    let Some(trace) = frame.now.traces.first().filter(leads) else { return };
     let curve = trace.look.of(t);
     let column = |points: &[[f32; 3]], k: usize| points.iter().map(|p| f64::from(p[k])).collect::<Vec<_>>();
     let band = &frame.now.band;
     if !band.is_empty() {
         let (xs, low, high) = (column(band, 0), column(band, 1), column(band, 2));
         plot.add(FilledArea::new("band", &xs, &low, &high).fill_color(curve.band()).allow_hover(false));
+        let inner = &frame.now.inner;
+        if !inner.is_empty() {
+            let (xs, low, high) = (column(inner, 0), column(inner, 1), column(inner, 2));
+            let half = FilledArea::new("half", &xs, &low, &high).fill_color(curve.band());
+            plot.add(half.allow_hover(false).id("half"));
+        }
     } else if frame.kind == Kind::Sugar {
         for (i, run) in trace.runs.iter().enumerate() {
             let xs: Vec<f64> = run.iter().map(|p| f64::from(p[0])).collect();

@@ -30,9 +30,12 @@ struct Bench {
 fn shown<'a>(stop_h: f64, folded: &'a [String]) -> Shown<'a> {
     Shown {
         forecast: &POT.forecast,
-        ghost: None,
+        ghosts: &[],
+        numbered: false,
         verdict: &POT.verdict,
         revision: 1,
+        spread: None,
+        spread_revision: 0,
         ghost_revision: 0,
         stop_h,
         start: Moment::parse("2026-11-26 18:30"),
@@ -111,7 +114,7 @@ fn drag(bench: &mut Harness<'static, Bench>, from: egui::Pos2, by: f32) {
 #[test]
 fn the_chilled_curve_says_what_is_done_to_the_pot() {
     let label = |finished: &str| {
-        let traces = Traces::new(&POT.forecast, 1, finished);
+        let traces = Traces::new(&POT.forecast, 1, finished, None);
         traces.strips[Kind::Texture.index()].traces[0].label.clone().unwrap()
     };
     assert_eq!(label(""), "tomorrow, from the fridge");

@@ -2,6 +2,7 @@
 
 use crate::base::{Sugar, number};
 use crate::science::forecast::Forecast;
+use crate::study::spread::Spread;
 use crate::ui::tokens::{Curve, Dash, Tokens};
 use crate::ui::views::sheet::kinds::{COUNT, Kind};
 
@@ -102,8 +103,9 @@ pub struct Level {
 #[derive(Clone, Debug, Default)]
 pub struct StripTraces {
     pub traces: Vec<Trace>,
-    /// Time, lower and upper bound of the band around the first trace.
+    /// Time, lower and upper bound of the band around the first trace: that of 9 in 10 pots, and of half of them.
     pub band: Vec<[f32; 3]>,
+    pub inner: Vec<[f32; 3]>,
     /// The amount of sugar that was added.
     pub level: Option<Level>,
     /// Least and greatest plotted value.
@@ -119,9 +121,37 @@ pub struct Traces {
 }
 
 impl Traces {
-    /// `finished`: what is done to the pot after the hold, in words.
-    pub fn new(forecast: &Forecast, revision: u64, finished: &str) -> Self {
-        Self { revision, strips: Kind::ALL.map(|kind| strip(kind, forecast, finished)) }
+    /// `finished`: what is done to the pot after the hold, in words. With a spread each strip has its bands.
+    pub fn new(forecast: &Forecast, revision: u64, finished: &str, spread: Option<&Spread>) -> Self {
+        let strip = |kind| {
+            let strip = strip(kind, forecast, finished);
+            spread.map_or_else(|| strip.clone(), |spread| banded(kind, strip.clone(), spread))
+        };
+        Self { revision, strips: Kind::ALL.map(strip) }
+    }
+}
+
+impl Traces {
+    /// Several forecasts as ghosts; nothing where there are none.
+    pub fn together(all: &[&Forecast], revision: u64, numbered: bool) -> Option<Self> {
+        let mut strips: Option<[StripTraces; COUNT]> = None;
+        for (i, forecast) in all.iter().enumerate() {
+            let mut new = Self::new(forecast, revision, "", None).strips;
+            for trace in new.iter_mut().flat_map(|strip| &mut strip.traces) {
+                trace.label = (numbered && trace.look.leads()).then(|| (i + 1).to_string());
+            }
+            match &mut strips {
+                None => strips = Some(new),
+                Some(strips) => {
+                    for (strip, more) in strips.iter_mut().zip(new) {
+                        strip.low = strip.low.min(more.low);
+                        strip.high = strip.high.max(more.high);
+                        strip.traces.extend(more.traces);
+                    }
+                }
+            }
+        }
+        strips.map(|strips| Self { revision, strips })
     }
 }
 
@@ -140,6 +170,21 @@ fn strip(kind: Kind, f: &Forecast, finished: &str) -> StripTraces {
         Kind::Texture => texture(f, finished),
         Kind::Culture => culture(f),
     }
+}
+
+/// Puts the bands of a spread around the first curve of a strip.
+fn banded(kind: Kind, strip: StripTraces, spread: &Spread) -> StripTraces {
+    let Some(band) = spread.band(kind.curve()) else { return strip };
+    let plotted = |v: f64| if kind.logarithmic() { v.log10() } else { v };
+    let edges = |low: usize, high: usize| -> Vec<[f32; 3]> {
+        let pairs = band.edges[low].iter().zip(&band.edges[high]);
+        let all = spread.t.iter().zip(pairs).map(|(t, (a, b))| [*t, plotted(*a), plotted(*b)]);
+        all.filter(|p| p.iter().all(|v| v.is_finite())).map(|p| p.map(short)).collect()
+    };
+    let (outer, inner) = (edges(0, 4), edges(1, 3));
+    let ends = |k: usize| outer.iter().map(move |p| f64::from(p[k])).collect::<Vec<_>>();
+    let (low, high) = bounds([&ends(1)[..], &ends(2)]);
+    StripTraces { low: strip.low.min(low), high: strip.high.max(high), band: outer, inner, ..strip }
 }
 
 fn sugar(f: &Forecast) -> StripTraces {
@@ -190,9 +235,9 @@ fn texture(f: &Forecast, finished: &str) -> StripTraces {
             Trace::new(Look::Warm, &f.t, &warm, span).labelled("in the pot"),
         ],
         band: band.map(|(t, (a, b))| [short(*t), short(*a), short(*b)]).collect(),
-        level: None,
         low,
         high,
+        ..StripTraces::default()
     }
 }
 

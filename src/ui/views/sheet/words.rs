@@ -7,6 +7,7 @@ use crate::base::words::ACID_LINE_PH;
 use crate::science::forecast::Forecast;
 use crate::study::Verdict;
 use crate::study::readiness::Window;
+use crate::study::spread::Spread;
 use crate::ui::views::sheet::kinds::Kind;
 use crate::ui::views::sheet::traces::LEAST_SUGAR;
 
@@ -26,8 +27,19 @@ pub fn cursor_time(hours: f64, start: Option<Moment>) -> String {
     format!("{}{}", with_unit(hours, 1, "h"), clock.unwrap_or_default())
 }
 
-/// "ready 15–30 h".
-pub fn ready(window: &Window, horizon_h: f64) -> String {
+/// "ready 15–30 h"; with a spread: "8 in 10 ready 15–30 h", or that it is the likely line alone.
+///
+/// - `(spread, chance)` — whether a spread is shown, and whether the window is that of its chance.
+pub fn ready(window: &Window, horizon_h: f64, (spread, chance): (bool, bool)) -> String {
+    let span = ready_span(window, horizon_h);
+    match (spread, chance) {
+        (true, true) => format!("8 in 10 {span}"),
+        (true, false) => format!("likely {span}; never 8 in 10"),
+        _ => span,
+    }
+}
+
+fn ready_span(window: &Window, horizon_h: f64) -> String {
     let short = horizon_h <= 18.0 || window.to_h - window.from_h < 3.0;
     let decimals = usize::from(short);
     let from = fixed(window.from_h, decimals);
@@ -36,6 +48,17 @@ pub fn ready(window: &Window, horizon_h: f64) -> String {
     } else {
         format!("ready {from}–{}{NBSP}h", fixed(window.to_h, decimals))
     }
+}
+
+/// What most pots do at a time: "9 of 10 pots between 4.0 and 4.6".
+pub fn most(kind: Kind, spread: &Spread, t_h: f64) -> Option<String> {
+    let [low, _, _, _, high] = spread.at(kind.curve(), t_h)?;
+    let said = |v: f64| match kind {
+        Kind::Sourness | Kind::Acid => fixed(v, 2),
+        Kind::Texture => figures(v, 2),
+        Kind::Sugar | Kind::Warmth | Kind::Culture => fixed(v, 1),
+    };
+    Some(format!("9 of 10 pots between {} and {}", said(low), said(high)))
 }
 
 /// The reading of a strip at a time, from the longest form to the shortest.
@@ -174,9 +197,10 @@ mod tests {
 
     #[test]
     fn the_ready_window_in_words() {
-        assert_eq!(ready(&window(15.0, 30.0, Some("pH")), 36.0), "ready 15–30\u{a0}h");
-        assert_eq!(ready(&window(16.9, 36.0, None), 36.0), "ready from 17\u{a0}h");
-        assert_eq!(ready(&window(6.3, 7.8, Some("pH")), 12.0), "ready 6.3–7.8\u{a0}h");
+        assert_eq!(ready(&window(15.0, 30.0, Some("pH")), 36.0, (false, false)), "ready 15–30\u{a0}h");
+        assert_eq!(ready(&window(16.9, 36.0, None), 36.0, (false, false)), "ready from 17\u{a0}h");
+        assert_eq!(ready(&window(6.3, 7.8, Some("pH")), 12.0, (false, false)), "ready 6.3–7.8\u{a0}h");
+        assert_eq!(ready(&window(15.0, 30.0, Some("pH")), 36.0, (true, true)), "8 in 10 ready 15–30\u{a0}h");
     }
 
     #[test]

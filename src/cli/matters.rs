@@ -1,0 +1,23 @@
+//! `potset matters`: what matters most for a design.
+
+use super::args::Args;
+use super::{Desk, Exit, printed};
+use crate::base::Note;
+use crate::study::matters::matters;
+use crate::study::spread::{POTS, SEED, Spreader};
+
+/// Runs the command.
+pub fn run(arguments: &[String]) -> Exit {
+    printed(told(arguments))
+}
+
+fn told(arguments: &[String]) -> Result<(String, Exit), Note> {
+    let args = Args::read(arguments, &["spread", "seed"], &[])?;
+    let pots = args.whole("spread", 100, 20_000)?.unwrap_or(POTS);
+    let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
+    let desk = Desk::open(&args)?;
+    let ask = desk.ask();
+    let mut spreader = Spreader::new(&ask, seed, pots).map_err(super::forecast::first)?;
+    while spreader.more(pots) {}
+    Ok((matters(&ask, &spreader).text(), Exit::Done))
+}

@@ -1,0 +1,240 @@
+//! Why nothing reaches what is wanted: the demand that blocks, by how much, and the nearest that can be reached.
+
+use super::choices::Ruled;
+use super::pots;
+use super::proposal::{Count, Proposal, Refused, ends, margins_of, read};
+use super::search::{Found, Looked, nearest};
+use super::spot::{Setting, Spot};
+use super::stand::{self, Demand, Standing};
+use super::want::Want;
+use crate::study::ask::Ask;
+
+/// Combinations for which it is asked.
+const TOP: usize = 4;
+/// A demand still counts as held within this, steps: settings are rounded, and nobody notices. Source: assumed.
+const HELD: f64 = -0.1;
+
+/// Why there is no proposal.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Blocked {
+    /// The demand that blocks, in words: "ready ≤ 2 h".
+    pub demand: String,
+    /// Why, with numbers.
+    pub sentence: String,
+    /// What to do about it.
+    pub mend: String,
+    /// How the nearest setting stands to each demand.
+    pub standings: Vec<Standing>,
+    /// The nearest setting, to look at or to take; all else than what blocks holds in it, where that can be.
+    pub nearest: Option<Proposal>,
+    /// Levers that stand at an end of their bounds there.
+    pub ends: Vec<String>,
+}
+
+impl Blocked {
+    /// By a rule that leaves nothing for a line.
+    pub(super) fn by_rule(ruled: Ruled) -> Self {
+        Self::plain(ruled.rule.words(), ruled.sentence, ruled.mend)
+    }
+
+    /// A cost that cannot be told.
+    pub(super) fn no_price(want: &Want, missing: &[String]) -> Self {
+        let what = if missing.is_empty() { "anything".to_owned() } else { missing.join(", ") };
+        let sentence = format!("Nothing says what {what} costs");
+        Self::plain(want.words(), sentence, "Write the prices on the tickets in the pantry".to_owned())
+    }
+
+    fn plain(demand: String, sentence: String, mend: String) -> Self {
+        Self { demand, sentence, mend, standings: Vec::new(), nearest: None, ends: Vec::new() }
+    }
+
+    /// What the other wants come to when the rule that blocks is given up.
+    pub(super) fn reach_without(&mut self, found: Found) {
+        if let Some(first) = found.proposals.into_iter().next() {
+            self.sentence.push_str(". All else can be reached without it");
+            self.standings = first.standings.clone();
+            self.nearest = Some(first);
+        } else if let Some(inner) = found.blocked {
+            self.sentence.push_str(&format!(". Without it, {} blocks too: {}", inner.demand, inner.sentence));
+            self.standings = inner.standings;
+            self.nearest = inner.nearest;
+            self.ends = inner.ends;
+        }
+    }
+
+    /// The reason as one line.
+    #[must_use]
+    pub fn line(&self) -> String {
+        format!("{} blocks: {}", self.demand, self.sentence)
+    }
+}
+
+/// A question about one demand: how far it can be brought while all others hold, or alone.
+#[derive(Clone, Debug)]
+pub struct Task {
+    at: usize,
+    demand: usize,
+    alone: bool,
+}
+
+/// What came of one.
+#[derive(Clone, Debug)]
+pub struct Tried {
+    at: usize,
+    demand: usize,
+    values: Vec<f64>,
+    /// Least margin of the demand, and of all others.
+    own: f64,
+    others: f64,
+}
+
+/// What is to be tried: each demand with bounds, for the most promising combinations.
+pub(super) fn tasks(order: &[usize], looked: &[Looked], demands: &[Demand]) -> Vec<Task> {
+    let mut all = Vec::new();
+    for at in order.iter().take(TOP).filter(|at| looked.len() > **at) {
+        for demand in (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty()) {
+            all.extend([true, false].map(|alone| Task { at: *at, demand, alone }));
+        }
+    }
+    all
+}
+
+/// Tries one.
+pub(super) fn work(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand], task: &Task) -> Tried {
+    let Task { at, demand, alone } = *task;
+    let there = &looked[at];
+    let spot = Spot { ask, made: &there.made, demands };
+    let places = stand::places(demands, demand);
+    let from = there.settings.first().map_or_else(|| spot.there(), |s| s.values.clone());
+    let raised = spot.raised(&from, places.clone(), alone);
+    // A setting that can be made; but not one that loses what held.
+    let set: Vec<f64> = there.made.turns.iter().zip(&raised).map(|(t, v)| t.set(*v)).collect();
+    let (own, others) = margins_of(&spot, &set, places.clone());
+    let (raw_own, raw_others) = margins_of(&spot, &raised, places);
+    if others < HELD && raw_others >= HELD {
+        return Tried { at, demand, values: raised, own: raw_own, others: raw_others };
+    }
+    Tried { at, demand, values: set, own, others }
+}
+
+/// Puts what was tried into words.
+pub(super) fn told(
+    ask: &Ask<'_>,
+    looked: &[Looked],
+    demands: &[Demand],
+    tried: &[Tried],
+    refused: &[Refused],
+    seed: u64,
+) -> Blocked {
+    let Some((near_at, near)) = nearest(looked) else {
+        let sentence = "No combination of what may go in gives a pot with a forecast".to_owned();
+        return Blocked::plain(
+            "what goes in".to_owned(),
+            sentence,
+            "Let more move, or ask for less".to_owned(),
+        );
+    };
+    let best = |demand: usize, keep: &dyn Fn(&Tried) -> bool| {
+        let all = tried.iter().filter(|t| t.demand == demand && keep(t));
+        all.max_by(|a, b| a.own.total_cmp(&b.own))
+    };
+    let each = || (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty());
+    // Not to be had even alone: that is what blocks, the one farthest off first.
+    let alone = each()
+        .filter_map(|d| best(d, &|_| true))
+        .filter(|t| t.own < HELD)
+        .min_by(|a, b| a.own.total_cmp(&b.own));
+    // Else the want that has to give least while all others hold; what every pot keeps is not given up.
+    let given = |want: bool| {
+        each()
+            .filter(|d| matches!(demands[*d], Demand::Want(_)) == want)
+            .filter_map(|d| best(d, &|t| t.others >= HELD))
+            .max_by(|a, b| a.own.total_cmp(&b.own))
+    };
+    let gives = given(true).or_else(|| given(false));
+    let reading = |at: usize, values: &[f64]| {
+        let spot = Spot { ask, made: &looked[at].made, demands };
+        let count = Count { pots: pots::likely, seed, n: 1 };
+        Some((read(&spot, &looked[at].combo, values, count)?, ends(&spot, values)))
+    };
+    let (demand, at, values, how) = match (alone, gives) {
+        (Some(t), _) => (t.demand, t.at, t.values.clone(), How::Alone),
+        (None, Some(t)) if t.own < 0.0 => (t.demand, t.at, t.values.clone(), How::Gives),
+        _ => (worst(ask, looked, demands, (near_at, near)), near_at, near.values.clone(), How::Together),
+    };
+    let Some((nearest, ends)) = reading(at, &values) else {
+        let sentence = "The nearest setting gives no forecast".to_owned();
+        return Blocked::plain(
+            "what goes in".to_owned(),
+            sentence,
+            "Let more move, or ask for less".to_owned(),
+        );
+    };
+    words(demand, how, nearest, ends, refused)
+}
+
+/// In which way a demand blocks.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum How {
+    /// Even with nothing else asked.
+    Alone,
+    /// When all else holds.
+    Gives,
+    /// Several stand in each other's way.
+    Together,
+}
+
+/// The demand that is missed most at the nearest setting.
+fn worst(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand], (at, setting): (usize, &Setting)) -> usize {
+    let spot = Spot { ask, made: &looked[at].made, demands };
+    let of = |d: usize| margins_of(&spot, &setting.values, stand::places(demands, d)).0;
+    let all = (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty());
+    all.min_by(|a, b| of(*a).total_cmp(&of(*b))).unwrap_or(0)
+}
+
+fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused: &[Refused]) -> Blocked {
+    let standings = nearest.standings.clone();
+    let Some(own) = standings.get(demand).cloned() else {
+        return Blocked::plain(String::new(), String::new(), String::new());
+    };
+    let stop = refused.iter().find_map(|r| if let Refused::Stop(why) = r { Some(why.clone()) } else { None });
+    if let (Some(why), true) = (&stop, own.holds()) {
+        let sentence = format!("What reaches the rest is stopped by the verdict: {why}");
+        let mend = "Ask for less, or let more move".to_owned();
+        return Blocked {
+            standings,
+            nearest: Some(nearest),
+            ends,
+            ..Blocked::plain(why.clone(), sentence, mend)
+        };
+    }
+    let missed: Vec<&Standing> = standings.iter().filter(|s| !s.holds()).collect();
+    let reach = if own.value.is_empty() { "it does not hold".to_owned() } else { own.value.clone() };
+    let short = if own.short.is_empty() { String::new() } else { format!(", {} short of it", own.short) };
+    let (sentence, mend) = match how {
+        How::Alone => (
+            format!("even with nothing else asked, {reach} is the nearest that was found{short}"),
+            "Ask for less of it, let more move, or start from another design",
+        ),
+        How::Gives => (
+            format!("with all else as wanted, {reach} is the nearest that was found{short}"),
+            "Ask for less of it, or give up one of the others",
+        ),
+        How::Together => {
+            let all: Vec<String> = missed
+                .iter()
+                .filter(|s| s.name != own.name)
+                .map(|s| {
+                    format!("{} ({} short)", s.name, if s.short.is_empty() { "it is" } else { &s.short })
+                })
+                .collect();
+            let others =
+                if all.is_empty() { String::new() } else { format!("; missed with it: {}", all.join(", ")) };
+            (
+                format!("{reach} is the nearest that was found{short}{others}"),
+                "Give up one of those that are missed",
+            )
+        }
+    };
+    Blocked { demand: own.name, sentence, mend: mend.to_owned(), standings, nearest: Some(nearest), ends }
+}

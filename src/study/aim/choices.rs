@@ -1,0 +1,264 @@
+//! What can only be one thing or another: which base, thickener and culture, and what a rule forbids that is there.
+
+use super::moves::AimAsk;
+use super::want::Want;
+use crate::doc::edit::Shelf;
+use crate::doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, find};
+use crate::doc::{Design, Pantry};
+use crate::study::ask::Ask;
+
+/// What may be done with a line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Pick {
+    Keep,
+    /// Another entry in its place.
+    Swap(String),
+    /// An entry where there is none.
+    Add(String),
+    Remove,
+}
+
+/// A line that can be otherwise, the likeliest pick first.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Choice {
+    pub shelf: Shelf,
+    pub line: usize,
+    pub picks: Vec<Pick>,
+}
+
+/// The key of the entry in a line.
+#[must_use]
+pub fn key_at(design: &Design, shelf: Shelf, line: usize) -> Option<&str> {
+    match shelf {
+        Shelf::Bases => design.bases.get(line).map(|l| l.entry.as_str()),
+        Shelf::Sugars => design.sugars.get(line).map(|l| l.entry.as_str()),
+        Shelf::Thickeners => design.thickeners.get(line).map(|l| l.entry.as_str()),
+        Shelf::Additives => design.additives.get(line).map(|l| l.entry.as_str()),
+        Shelf::Cultures => design.cultures.get(line).map(|l| l.entry.as_str()),
+    }
+}
+
+/// A rule that leaves no pick for a line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ruled {
+    pub rule: Want,
+    pub sentence: String,
+    pub mend: String,
+}
+
+/// A base for a pot is one that is used by the litre; creams and powders go beside one. Source: assumed, by the usual litres.
+const POT_LITRES: f64 = 2.0;
+
+/// What a design may be made of.
+pub struct Rules<'a> {
+    ask: &'a Ask<'a>,
+    wish: &'a AimAsk,
+    /// What the design is free of stays out of it, though nobody says so.
+    vegan: bool,
+    gluten_free: bool,
+    allergens: Vec<String>,
+}
+
+const LISTS: [(Shelf, EntryKind); 5] = [
+    (Shelf::Bases, EntryKind::Base),
+    (Shelf::Sugars, EntryKind::Sugar),
+    (Shelf::Thickeners, EntryKind::Thickener),
+    (Shelf::Additives, EntryKind::Additive),
+    (Shelf::Cultures, EntryKind::Culture),
+];
+
+fn kind_of(shelf: Shelf) -> EntryKind {
+    LISTS.into_iter().find(|(s, _)| *s == shelf).map_or(EntryKind::Base, |(_, kind)| kind)
+}
+
+impl<'a> Rules<'a> {
+    /// The rules of a design and its wants.
+    #[must_use]
+    pub fn of(ask: &'a Ask<'a>, wish: &'a AimAsk) -> Self {
+        let mut rules = Self { ask, wish, vegan: true, gluten_free: true, allergens: Vec::new() };
+        for (shelf, _) in LISTS {
+            for key in rules.lines(shelf) {
+                let Some(entry) = rules.entry(shelf, key) else { continue };
+                rules.vegan &= entry.vegan() != Some(false);
+                rules.gluten_free &= entry.gluten_free() != Some(false);
+                rules.allergens.extend(entry.allergens().iter().cloned());
+            }
+        }
+        rules
+    }
+
+    /// Keys in a list of the design.
+    fn lines(&self, shelf: Shelf) -> Vec<&'a str> {
+        (0..).map_while(|line| key_at(self.ask.design, shelf, line)).collect()
+    }
+
+    /// An entry, the design's own copy first.
+    #[must_use]
+    pub fn entry(&self, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
+        let kind = kind_of(shelf);
+        self.ask.design.snapshot.entry(kind, key).or_else(|| self.ask.pantry.entry(kind, key))
+    }
+
+    /// The first rule that keeps an entry out.
+    #[must_use]
+    pub fn forbids(&self, entry: &dyn Entry) -> Option<&'a Want> {
+        self.wish.wants.iter().find(|want| match want {
+            Want::Vegan => entry.vegan() == Some(false),
+            Want::GlutenFree => entry.gluten_free() == Some(false),
+            Want::Only(keys) => !keys.iter().any(|k| k == entry.key()),
+            _ => false,
+        })
+    }
+
+    /// Whether only what is at hand may be used.
+    #[must_use]
+    pub fn at_hand(&self) -> bool {
+        self.wish.wants.iter().any(|w| matches!(w, Want::Only(_)))
+    }
+
+    /// Whether cooking is allowed.
+    #[must_use]
+    pub fn cooking(&self) -> bool {
+        !self.wish.wants.contains(&Want::NoCooking)
+    }
+
+    /// Whether an entry brings in what the design is free of.
+    fn brings(&self, entry: &dyn Entry) -> bool {
+        (self.vegan && entry.vegan() == Some(false))
+            || (self.gluten_free && entry.gluten_free() == Some(false))
+            || entry.allergens().iter().any(|a| !self.allergens.contains(a))
+    }
+
+    /// Keys of a list that could stand in a line; where it must change, also those that bring in something new.
+    #[must_use]
+    pub fn others(&self, shelf: Shelf, but: &str, must: bool) -> Vec<String> {
+        let pantry: &Pantry = self.ask.pantry;
+        let usable = |key: &str| match shelf {
+            Shelf::Bases => self.pot_base(key),
+            Shelf::Cultures => {
+                let culture = find(&pantry.cultures, key);
+                culture.is_some_and(|c| self.at_hand() || c.form == Form::FreezeDried)
+            }
+            Shelf::Sugars => find(&pantry.sugars, key).is_some_and(|s| !s.not_food),
+            Shelf::Thickeners => true,
+            Shelf::Additives => false,
+        };
+        let all = pantry.entries(kind_of(shelf)).into_iter().filter(|e| e.key() != but);
+        all.filter(|e| usable(e.key()) && self.forbids(*e).is_none() && (must || !self.brings(*e)))
+            .map(|e| e.key().to_owned())
+            .collect()
+    }
+
+    /// Whether a base could be the main one of a pot: used by the litre, and in need of no boil of its own.
+    fn pot_base(&self, key: &str) -> bool {
+        find(&self.ask.pantry.bases, key).is_some_and(|b| {
+            let liquid = b.kind != BaseKind::Water && b.bulk_density.is_none();
+            liquid && (self.at_hand() || (b.usual_litres.1 >= POT_LITRES && b.sterility != Sterility::Fresh))
+        })
+    }
+
+    /// The line with most in it among the bases that could be a pot's main one.
+    fn main_base(&self) -> usize {
+        let bases = self.ask.design.bases.iter().enumerate();
+        bases.max_by(|a, b| a.1.litres.total_cmp(&b.1.litres).then(b.0.cmp(&a.0))).map_or(0, |(i, _)| i)
+    }
+
+    /// All lines that can or must be otherwise.
+    ///
+    /// # Errors
+    /// The rule that leaves nothing for a line.
+    pub fn choices(&self) -> Result<Vec<Choice>, Ruled> {
+        let mut all = Vec::new();
+        for (shelf, _) in LISTS {
+            let main = if shelf == Shelf::Bases { self.main_base() } else { 0 };
+            let lines = self.lines(shelf);
+            for (line, key) in lines.iter().enumerate() {
+                let picks = self.picks(shelf, key, line == main, lines.len())?;
+                if picks != [Pick::Keep] {
+                    all.push(Choice { shelf, line, picks });
+                }
+            }
+            if lines.is_empty() && shelf == Shelf::Thickeners && self.wish.moves.entry(shelf) {
+                let added = self.others(shelf, "", false).into_iter().map(Pick::Add);
+                let picks: Vec<Pick> = std::iter::once(Pick::Keep).chain(added).collect();
+                all.push(Choice { shelf, line: 0, picks });
+            }
+        }
+        Ok(all)
+    }
+
+    fn picks(&self, shelf: Shelf, key: &str, main: bool, lines: usize) -> Result<Vec<Pick>, Ruled> {
+        let Some(entry) = self.entry(shelf, key) else { return Ok(vec![Pick::Keep]) };
+        let rule = self.forbids(entry);
+        let entry_moves =
+            main && shelf != Shelf::Sugars && shelf != Shelf::Additives && self.wish.moves.entry(shelf);
+        let held =
+            main && super::moves::ENTRIES.iter().any(|(_, s)| *s == shelf) && !self.wish.moves.entry(shelf);
+        let mut picks = Vec::new();
+        match rule {
+            None => {
+                picks.push(Pick::Keep);
+                if entry_moves {
+                    picks.extend(self.others(shelf, key, false).into_iter().map(Pick::Swap));
+                }
+            }
+            Some(rule) => {
+                let needed = matches!(shelf, Shelf::Bases | Shelf::Cultures) && (main || lines == 1);
+                if !needed {
+                    picks.push(Pick::Remove);
+                }
+                if !held && shelf != Shelf::Additives {
+                    picks.extend(self.others(shelf, key, true).into_iter().map(Pick::Swap));
+                }
+                if picks.is_empty() {
+                    return Err(self.ruled(rule, shelf, entry, held));
+                }
+            }
+        }
+        Ok(picks)
+    }
+
+    fn ruled(&self, rule: &Want, shelf: Shelf, entry: &dyn Entry, held: bool) -> Ruled {
+        let (one, name) = (shelf.one(), entry.name());
+        let is = match rule {
+            Want::Vegan => format!("{name} is not vegan"),
+            Want::GlutenFree => format!("{name} is not free of gluten"),
+            _ => format!("{name} is not among what there is"),
+        };
+        let (why, mend) = if held {
+            (format!("the {one} is held"), format!("Let the {one} move, or give the rule up"))
+        } else if self.at_hand() {
+            let fits = self.fits(shelf);
+            let mend = if fits.is_empty() {
+                format!("Put a {one} that fits on the list")
+            } else {
+                format!("Put a {one} that fits on the list: {}", fits.join(", "))
+            };
+            (format!("no other {one} of what there is fits"), mend)
+        } else {
+            (
+                format!("no {one} of the pantry fits"),
+                format!("Give the rule up, or enter a {one} of your own"),
+            )
+        };
+        Ruled { rule: rule.clone(), sentence: format!("{is}, and {why}"), mend }
+    }
+
+    /// A few names of entries that all rules but the list at hand let in.
+    fn fits(&self, shelf: Shelf) -> Vec<String> {
+        let all = self.ask.pantry.entries(kind_of(shelf)).into_iter();
+        let lets = |e: &dyn Entry| {
+            self.wish.wants.iter().all(|want| match want {
+                Want::Vegan => e.vegan() != Some(false),
+                Want::GlutenFree => e.gluten_free() != Some(false),
+                _ => true,
+            })
+        };
+        let usable = |e: &dyn Entry| match shelf {
+            Shelf::Bases => find(&self.ask.pantry.bases, e.key())
+                .is_some_and(|b| b.usual_litres.1 >= POT_LITRES && b.kind != BaseKind::Water),
+            _ => true,
+        };
+        all.filter(|e| lets(*e) && usable(*e)).map(|e| e.key().to_owned()).take(3).collect()
+    }
+}

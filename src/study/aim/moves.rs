@@ -1,0 +1,193 @@
+//! What may move: levers with bounds and steps, and which base, thickener and culture; read as it is typed.
+
+use super::want::Want;
+use crate::base::{Note, number};
+use crate::doc::edit::Shelf;
+use crate::doc::{Design, Pantry};
+use crate::study::lever::{Knob, Lever, levers};
+
+/// Something that may move.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Movable {
+    Lever(Knob),
+    /// Which entry stands in the main line of a list: bases, thickeners or cultures.
+    Entry(Shelf),
+}
+
+/// A lever with bounds and a step of the maker's own; what is left open is the usual one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reach {
+    pub knob: Knob,
+    pub bounds: Option<(f64, f64)>,
+    pub step: Option<f64>,
+}
+
+/// What may move, and what is held.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Moves {
+    /// Only these levers; nothing: all that are usual.
+    pub levers: Option<Vec<Reach>>,
+    /// Only in these lists may another entry stand; nothing: in all three.
+    pub entries: Option<Vec<Shelf>>,
+    pub held: Vec<Movable>,
+}
+
+/// Lists in whose main line another entry may be put, with the word for it.
+pub const ENTRIES: [(&str, Shelf); 3] =
+    [("base", Shelf::Bases), ("thickener", Shelf::Thickeners), ("culture", Shelf::Cultures)];
+
+impl Moves {
+    /// Reads what may move and what is held: "Hold at", "Stop after=8..16", "White sugar=0..20 by 2.5", "thickener".
+    ///
+    /// With levers among what may move only these do, and the entries stay unless they are named too; with entries alone, all
+    /// usual levers move.
+    ///
+    /// # Errors
+    /// A note that names what is no lever, is more than one, or has bounds that it cannot be turned to.
+    pub fn read(moves: &[&str], holds: &[&str], design: &Design, pantry: &Pantry) -> Result<Self, Note> {
+        let all = levers(design, pantry);
+        let mut out = Self::default();
+        for text in moves {
+            let (name, reach) =
+                text.split_once('=').map_or((*text, None), |(name, reach)| (name, Some(reach)));
+            match movable(name, &all)? {
+                Movable::Entry(_) if reach.is_some() => {
+                    let mend = format!("Write it as {}", name.trim());
+                    return Err(Note::error(*text, "Which entry it is has no bounds", mend));
+                }
+                Movable::Entry(shelf) => out.entries.get_or_insert_default().push(shelf),
+                Movable::Lever(knob) => {
+                    let reach = match (reach, all.iter().find(|l| l.knob == knob)) {
+                        (Some(reach), Some(lever)) => read_reach(text, reach, lever)?,
+                        _ => Reach { knob, bounds: None, step: None },
+                    };
+                    out.levers.get_or_insert_default().push(reach);
+                }
+            }
+        }
+        if out.levers.is_some() {
+            out.entries.get_or_insert_default();
+        }
+        for text in holds {
+            out.held.push(movable(text, &all)?);
+        }
+        Ok(out)
+    }
+
+    /// Whether a lever moves, and how far the maker lets it.
+    #[must_use]
+    pub fn lever(&self, knob: Knob) -> Option<Reach> {
+        if self.held.contains(&Movable::Lever(knob)) {
+            return None;
+        }
+        match &self.levers {
+            Some(all) => all.iter().find(|r| r.knob == knob).copied(),
+            None => usual(knob).then_some(Reach { knob, bounds: None, step: None }),
+        }
+    }
+
+    /// Whether another entry may stand in the main line of a list.
+    #[must_use]
+    pub fn entry(&self, shelf: Shelf) -> bool {
+        let named = self.entries.as_ref().is_none_or(|all| all.contains(&shelf));
+        named && !self.held.contains(&Movable::Entry(shelf))
+    }
+}
+
+/// What a maker turns from pot to pot. What a tin or packet is, how much is made and how it is kept stays unless it is named.
+const fn usual(knob: Knob) -> bool {
+    matches!(
+        knob,
+        Knob::BaseShare(_)
+            | Knob::SugarDose(_)
+            | Knob::ThickenerDose(_)
+            | Knob::CultureRate(_)
+            | Knob::HoldTemperature
+            | Knob::HoldHours
+            | Knob::StrainFor
+            | Knob::StrainOff
+    )
+}
+
+/// A list by its word, a lever by its name, by how it alone begins, or by a part of it that no other has.
+fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
+    let small = name.trim().to_lowercase();
+    if let Some((_, shelf)) = ENTRIES.into_iter().find(|(word, _)| *word == small) {
+        return Ok(Movable::Entry(shelf));
+    }
+    if let Some(lever) = all.iter().find(|l| l.name.to_lowercase() == small) {
+        return Ok(Movable::Lever(lever.knob));
+    }
+    let like: Vec<&Lever> =
+        all.iter().filter(|l| !small.is_empty() && l.name.to_lowercase().contains(&small)).collect();
+    let begin: Vec<&Lever> =
+        like.iter().copied().filter(|l| l.name.to_lowercase().starts_with(&small)).collect();
+    let like = if begin.len() == 1 { begin } else { like };
+    let names = |levers: &[&Lever]| levers.iter().map(|l| l.name.as_str()).collect::<Vec<_>>().join(", ");
+    match like.as_slice() {
+        [one] => Ok(Movable::Lever(one.knob)),
+        [] => Err(Note::error(
+            name.trim(),
+            "The design has no such lever",
+            format!("Give one of: base, thickener, culture, {}", names(&all.iter().collect::<Vec<_>>())),
+        )),
+        several => Err(Note::error(
+            name.trim(),
+            "More than one lever is called so",
+            format!("Give one of: {}", names(several)),
+        )),
+    }
+}
+
+/// "8..16", "0..20 by 2.5".
+fn read_reach(text: &str, reach: &str, lever: &Lever) -> Result<Reach, Note> {
+    let (span, step) = reach.split_once(" by ").map_or((reach, None), |(span, step)| (span, Some(step)));
+    let (low, high) = lever.range;
+    let mend = format!("Write {}={}..{}", lever.name, number::plain(low), number::plain(high));
+    let fault = |title: String| Note::error(text, title, mend.clone());
+    let number = |part: &str| {
+        number::parse(part).ok_or_else(|| fault(format!("“{}” is not a number it can use", part.trim())))
+    };
+    let (from, to) = span.split_once("..").ok_or_else(|| fault("This is no range".to_owned()))?;
+    let (from, to) = (number(from)?, number(to)?);
+    if from >= to {
+        return Err(fault("The range runs the wrong way round, or is empty".to_owned()));
+    }
+    if from < low || to > high {
+        return Err(fault("That is more than it can be turned".to_owned()));
+    }
+    let step = step.map(number).transpose()?;
+    if let Some(step) = step
+        && !(step > 0.0 && step <= to - from)
+    {
+        let title = format!("A step of {} does not fit into the range", number::plain(step));
+        return Err(Note::error(text, title, "Give a step that is more than 0 and no wider than the range"));
+    }
+    Ok(Reach { knob: lever.knob, bounds: Some((from, to)), step })
+}
+
+/// What Aim is asked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AimAsk {
+    pub wants: Vec<Want>,
+    pub moves: Moves,
+    /// The same seed gives the same answer.
+    pub seed: u64,
+}
+
+impl AimAsk {
+    /// A question.
+    ///
+    /// # Errors
+    /// A note where nothing is wanted.
+    pub fn new(wants: Vec<Want>, moves: Moves, seed: u64) -> Result<Self, Note> {
+        if wants.is_empty() {
+            return Err(Note::error(
+                "want",
+                "Nothing is wanted",
+                "Say what the pot is to be, as in texture=dollops",
+            ));
+        }
+        Ok(Self { wants, moves, seed })
+    }
+}

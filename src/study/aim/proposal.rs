@@ -1,0 +1,312 @@
+//! A proposal: a setting that reaches what is wanted, by the precise forecast, with what it changes and what it costs.
+
+use super::pots::{Chance, Pots};
+use super::spot::{Setting, Spot, least};
+use super::stand::{self, Standing};
+use crate::base::Severity;
+use crate::doc::{Design, Edit, edit};
+use crate::study::ask::{Ask, Run};
+use crate::study::lever::Knob;
+use crate::study::outcome::{Outcome, Outcomes};
+use crate::study::thickeners::lower;
+use crate::study::verdict::judge;
+
+/// Share of a lever's width that makes two settings of it clearly different. Source: assumed.
+const CLEARLY: f64 = 0.2;
+/// Changes that the name of the edit lists; more are counted.
+const NAMED: usize = 2;
+
+/// A lever that a proposal turns.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Turned {
+    pub name: String,
+    /// In words; nothing where the design has no such lever.
+    pub from: Option<String>,
+    pub to: String,
+    /// It is set beyond what is usual, and was not before.
+    pub unusual: bool,
+}
+
+impl Turned {
+    /// "Hold at 41.5 °C instead of 40.0 °C".
+    #[must_use]
+    pub fn words(&self) -> String {
+        let unusual = if self.unusual { ", beyond what is usual" } else { "" };
+        let Self { name, to, .. } = self;
+        self.from.as_ref().map_or_else(
+            || format!("{name} {to}{unusual}"),
+            |from| format!("{name} {to} instead of {from}{unusual}"),
+        )
+    }
+}
+
+/// A setting that can be taken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proposal {
+    /// One step of undo.
+    pub edit: Edit,
+    /// What is swapped and mended, a sentence each.
+    pub said: Vec<String>,
+    pub turned: Vec<Turned>,
+    /// By the precise forecast, as is what follows.
+    pub outcomes: Outcomes,
+    pub standings: Vec<Standing>,
+    /// The stop line, h.
+    pub stop_h: f64,
+    /// Among the possible pots, or of the likely one alone.
+    pub chance: Chance,
+    /// What it is best at among those found: "surest", "soonest".
+    pub best_at: Vec<&'static str>,
+    /// New to it and worth a look: allergens, warnings.
+    pub watch: Vec<String>,
+    /// The design with it taken.
+    pub design: Design,
+    /// Lines that hold other entries than the design; another base counts twice.
+    pub swaps: usize,
+    combo: Vec<usize>,
+    places: Vec<(Knob, f64)>,
+}
+
+impl Proposal {
+    /// Least margin, steps that a person notices.
+    #[must_use]
+    pub fn margin(&self) -> f64 {
+        self.standings.iter().map(|s| s.margin).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Whether every demand holds.
+    #[must_use]
+    pub fn holds(&self) -> bool {
+        self.standings.iter().all(Standing::holds)
+    }
+
+    /// How many things are otherwise.
+    #[must_use]
+    pub fn changes(&self) -> usize {
+        self.said.len() + self.turned.len()
+    }
+
+    /// What proposals are ranked by: the chance, a little for what is farther inside, less for each change
+    /// and for what is beyond the usual. Source: assumed,
+    /// so that one more change must be worth a pot or two in a hundred.
+    #[must_use]
+    pub fn rank(&self) -> f64 {
+        #[allow(clippy::cast_precision_loss, reason = "a few changes")]
+        let (swaps, changes) = (self.swaps as f64, self.changes() as f64);
+        let unusual = if self.turned.iter().any(|t| t.unusual) { 0.05 } else { 0.0 };
+        self.chance.share() + 0.02 * self.margin().min(2.0) - 0.03 * swaps - 0.005 * changes - unusual
+    }
+
+    /// Whether two are clearly different: in what goes in, or in how a lever is set.
+    #[must_use]
+    pub fn differs(&self, other: &Self) -> bool {
+        self.combo != other.combo
+            || self.places.iter().any(|(knob, place)| {
+                other.places.iter().any(|(k, p)| k == knob && (p - place).abs() >= CLEARLY)
+            })
+    }
+}
+
+/// Why a setting is no proposal.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refused {
+    /// By the precise forecast a demand does not hold.
+    Missed,
+    /// The verdict says stop: why.
+    Stop(String),
+}
+
+/// How a proposal is worked out.
+#[derive(Clone, Copy)]
+pub struct Count {
+    pub pots: Pots,
+    pub seed: u64,
+    pub n: usize,
+}
+
+/// Makes a setting a proposal: by the precise forecast, one step along a lever where that is needed, and with its chance.
+///
+/// # Errors
+/// Why it is none.
+pub fn propose(
+    spot: &Spot<'_>,
+    combo: &[usize],
+    setting: &Setting,
+    count: Count,
+) -> Result<Proposal, Refused> {
+    let values = mended(spot, &setting.values).ok_or(Refused::Missed)?;
+    let proposal = read(spot, combo, &values, count).ok_or(Refused::Missed)?;
+    let ask = Ask { design: &proposal.design, ..*spot.ask };
+    let run = ask.run().map_err(|_| Refused::Missed)?;
+    let stop = judge(&ask, &run).advice.into_iter().find(|a| a.note.severity >= Severity::Stop);
+    match stop {
+        Some(advice) => Err(Refused::Stop(advice.note.title)),
+        None if proposal.holds() => Ok(proposal),
+        None => Err(Refused::Missed),
+    }
+}
+
+/// A setting that holds by the precise forecast: itself, or the best one step off.
+fn mended(spot: &Spot<'_>, values: &[f64]) -> Option<Vec<f64>> {
+    let here = spot.least(values, true);
+    if here >= 0.0 {
+        return Some(values.to_vec());
+    }
+    // A coarse forecast is out by far less than a step: what is far off by the precise one is something else.
+    if here < -1.0 {
+        return None;
+    }
+    let mut near: Vec<(f64, Vec<f64>)> =
+        spot.neighbours(values).into_iter().map(|v| (spot.least(&v, true), v)).collect();
+    near.sort_by(|a, b| b.0.total_cmp(&a.0));
+    near.into_iter().next().filter(|(m, _)| *m >= 0.0).map(|(_, v)| v)
+}
+
+/// Reads all that is told of a setting, whether it holds or not.
+#[must_use]
+pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> Option<Proposal> {
+    let made = spot.made;
+    let edits = spot.edits(values)?;
+    let whole = Edit::Together(String::new(), edits.clone());
+    let design = edit::apply(spot.ask.design, &whole, spot.ask.pantry).ok()?;
+    let ask = Ask { design: &design, ..*spot.ask };
+    let run = ask.run().ok()?;
+    let turned: Vec<Turned> = made
+        .turns
+        .iter()
+        .zip(values)
+        .filter(|(t, v)| t.was.is_none_or(|was| (was - **v).abs() > 1e-9))
+        .map(|(t, v)| {
+            let beyond = |v: f64| t.lever.usual.is_some_and(|(low, high)| v < low - 1e-9 || v > high + 1e-9);
+            Turned {
+                name: t.lever.name.clone(),
+                from: t.was.map(|was| t.words(was)),
+                to: t.words(*v),
+                unusual: beyond(*v) && !t.was.is_some_and(beyond),
+            }
+        })
+        .collect();
+    let named: Vec<String> = made
+        .said
+        .iter()
+        .map(|s| lower(s))
+        .chain(turned.iter().map(|t| format!("{} {}", lower(&t.name), t.to)))
+        .collect();
+    let places = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.place(*v))).collect();
+    Some(Proposal {
+        edit: Edit::Together(title(&named), edits),
+        said: made.said.clone(),
+        turned,
+        outcomes: Outcomes::of(&ask, &run),
+        standings: stand::standings(&ask, &run, spot.demands),
+        stop_h: run.mix.stop_h,
+        chance: Chance::of(&ask, spot.demands, count.pots, (count.seed, count.n)),
+        best_at: Vec::new(),
+        watch: watch(spot.ask, &run),
+        swaps: made.swaps,
+        combo: combo.to_vec(),
+        places,
+        design,
+    })
+}
+
+fn title(named: &[String]) -> String {
+    match named {
+        [] => "Aim: as it is".to_owned(),
+        all if all.len() <= NAMED + 1 => format!("Aim: {}", all.join(", ")),
+        all => format!("Aim: {} and {} more", all[..NAMED].join(", "), all.len() - NAMED),
+    }
+}
+
+/// Allergens that are new to the pot.
+fn watch(before: &Ask<'_>, run: &Run) -> Vec<String> {
+    let Ok(old) = before.run_coarse(0.0) else { return Vec::new() };
+    let all = |run: &Run| -> Vec<String> {
+        run.facts.content.ingoing.iter().flat_map(|i| i.allergens.iter().cloned()).collect()
+    };
+    let there = all(&old);
+    let mut new: Vec<String> = all(run).into_iter().filter(|a| !there.contains(a)).collect();
+    new.sort();
+    new.dedup();
+    if new.is_empty() {
+        Vec::new()
+    } else {
+        vec![format!("New to the pot, for the allergic: {}", new.join(", "))]
+    }
+}
+
+/// The best of those that were worked out, at most three and clearly different; each is told what it is best at.
+#[must_use]
+pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
+    let mut ranked: Vec<&Proposal> = all.iter().collect();
+    ranked.sort_by(|a, b| b.rank().total_cmp(&a.rank()));
+    let mut out: Vec<Proposal> = Vec::new();
+    for proposal in ranked {
+        if out.len() < most && out.iter().all(|other| proposal.differs(other)) {
+            out.push(proposal.clone());
+        }
+    }
+    let best = |of: &dyn Fn(&Proposal) -> Option<f64>, all: &[Proposal]| {
+        let values: Vec<Option<f64>> = all.iter().map(of).collect();
+        let least = values.iter().flatten().copied().fold(f64::INFINITY, f64::min);
+        let first: Vec<bool> = values.iter().map(|v| v.is_some_and(|v| v <= least + 1e-9)).collect();
+        let alone = first.iter().filter(|f| **f).count() == 1 && all.len() > 1;
+        if alone { first.iter().position(|f| *f) } else { None }
+    };
+    #[allow(clippy::cast_precision_loss, reason = "a few changes")]
+    let of: [(&'static str, &dyn Fn(&Proposal) -> Option<f64>); 4] = [
+        ("surest", &|p| p.chance.spread().then(|| -p.chance.share())),
+        ("fewest changes", &|p| Some(p.changes() as f64)),
+        ("soonest", &|p| Some(p.stop_h)),
+        ("cheapest", &|p| p.outcomes.get(Outcome::Cost)),
+    ];
+    for (word, value) in of {
+        if let Some(at) = best(value, &out) {
+            out[at].best_at.push(word);
+        }
+    }
+    out
+}
+
+/// A row of the table of trade-offs: an outcome of the design as it is and of each proposal.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TradeOff {
+    pub outcome: Outcome,
+    pub now: Option<f64>,
+    pub then: Vec<Option<f64>>,
+    /// Whether a person would notice the difference to the design as it is.
+    pub noticed: Vec<bool>,
+}
+
+/// What the proposals give against each other and against the design: outcomes in which a person would notice a difference
+/// between any two of them.
+#[must_use]
+pub fn trade_offs(now: &Outcomes, proposals: &[Proposal]) -> Vec<TradeOff> {
+    Outcome::ALL
+        .into_iter()
+        .filter_map(|outcome| {
+            let now = now.get(outcome);
+            let then: Vec<Option<f64>> = proposals.iter().map(|p| p.outcomes.get(outcome)).collect();
+            let noticed: Vec<bool> = then.iter().map(|v| outcome.noticed(now, *v)).collect();
+            let between = then.iter().any(|a| then.iter().any(|b| outcome.noticed(*a, *b)));
+            (between || noticed.contains(&true)).then_some(TradeOff { outcome, now, then, noticed })
+        })
+        .collect()
+}
+
+/// Levers of a setting that stand at an end of their bounds, in words.
+#[must_use]
+pub fn ends(spot: &Spot<'_>, values: &[f64]) -> Vec<String> {
+    let at_end = |t: &super::turn::Turn, v: f64| v - t.low < 0.5 * t.grid || t.high - v < 0.5 * t.grid;
+    let turns = spot.made.turns.iter().zip(values);
+    turns.filter(|(t, v)| at_end(t, **v)).map(|(t, v)| format!("{} {}", t.lever.name, t.words(*v))).collect()
+}
+
+/// The least margin of a setting by the precise forecast, for what blocks.
+#[must_use]
+pub fn margins_of(spot: &Spot<'_>, values: &[f64], places: std::ops::Range<usize>) -> (f64, f64) {
+    let m = spot.margins(values, false);
+    let others: Vec<f64> =
+        m.iter().enumerate().filter(|(k, _)| !places.contains(k)).map(|(_, m)| *m).collect();
+    (least(&m[places]), least(&others))
+}

@@ -1,0 +1,202 @@
+//! A lever that may move in a search: bounds, and the settings that a maker can make, by step or by whole spoons.
+
+use super::moves::Reach;
+use super::want::{Quantity, Want};
+use crate::base::measures::Measure;
+use crate::base::number;
+use crate::doc::pantry::{self, Keyed};
+use crate::doc::{Design, Pantry};
+use crate::study::lever::{Knob, Lever};
+
+/// A lever with the settings it may take.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Turn {
+    pub lever: Lever,
+    pub low: f64,
+    pub high: f64,
+    /// Distance of two settings, in the lever's unit.
+    pub grid: f64,
+    /// Said in a household measure: which, and how much of the lever's unit one of it is.
+    pub by: Option<(Measure, f64)>,
+    /// As the design has it; nothing where the search put it in.
+    pub was: Option<f64>,
+}
+
+/// Settings that a household measure should at least offer before halves and quarters of it are taken. Source: assumed.
+const FEWEST: f64 = 8.0;
+
+impl Turn {
+    /// A lever as far as it may move; nothing where its bounds leave it one setting.
+    ///
+    /// - `wide` — as far as it can be turned at all, not only about what is usual.
+    #[must_use]
+    pub fn new(
+        lever: Lever,
+        reach: Reach,
+        was: Option<f64>,
+        (design, pantry): (&Design, &Pantry),
+        (wants, wide): (&[Want], bool),
+    ) -> Option<Self> {
+        let (low, high) = reach.bounds.unwrap_or_else(|| bounds(&lever, wants, wide));
+        let by = household(lever.knob, design, pantry).filter(|_| reach.step.is_none());
+        let grid = match (reach.step, by) {
+            (Some(step), _) => step,
+            (None, Some((_, one))) => {
+                let enough = |part: &f64| (high - low) / (one * part) >= FEWEST;
+                one * [1.0, 0.5, 0.25].into_iter().find(enough).unwrap_or(0.25)
+            }
+            (None, None) => lever.step,
+        };
+        let turn = Self { lever, low, high, grid, by, was };
+        (turn.high - turn.low >= turn.grid).then_some(turn)
+    }
+
+    /// The value at a place from 0 to 1 between the bounds.
+    #[must_use]
+    pub fn at(&self, place: f64) -> f64 {
+        self.low + place.clamp(0.0, 1.0) * (self.high - self.low)
+    }
+
+    /// The place of a value.
+    #[must_use]
+    pub fn place(&self, value: f64) -> f64 {
+        ((value - self.low) / (self.high - self.low)).clamp(0.0, 1.0)
+    }
+
+    /// The setting next to a value: a whole number of steps, or what the design has if that is as near.
+    #[must_use]
+    pub fn set(&self, value: f64) -> f64 {
+        let was = self.was.filter(|w| (self.low..=self.high).contains(w));
+        if let Some(was) = was.filter(|w| (value - w).abs() < 0.5 * self.grid) {
+            return was;
+        }
+        let (first, last) = ((self.low / self.grid - 1e-9).ceil(), (self.high / self.grid + 1e-9).floor());
+        let steps = (value / self.grid).round().clamp(first, last.max(first));
+        tidy(steps * self.grid)
+    }
+
+    /// The setting so many steps off another one, within the bounds.
+    #[must_use]
+    pub fn stepped(&self, from: f64, steps: f64) -> f64 {
+        self.set((from + steps * self.grid).clamp(self.low, self.high))
+    }
+
+    /// A value in words, spoons first where the line is said in them: "2 tbsp (12.7 g/L)".
+    #[must_use]
+    pub fn words(&self, value: f64) -> String {
+        let own = match self.lever.knob {
+            Knob::HoldHours => number::hours(value),
+            _ => {
+                let shown =
+                    |d: &usize| (value - number::fixed(value, *d).parse().unwrap_or(value)).abs() < 1e-6;
+                let most = self.lever.decimals + 2;
+                let decimals = (self.lever.decimals..most).find(shown).unwrap_or(self.lever.decimals);
+                number::with_unit(value, decimals, self.lever.unit)
+            }
+        };
+        self.by.map_or(own.clone(), |(m, one)| {
+            let quarters = (4.0 * value / one).round();
+            if (value / one - 0.25 * quarters).abs() < 1e-3 && quarters > 0.0 {
+                format!("{}{}{} ({own})", number::quarters(quarters), number::NBSP, m.word(quarters > 4.0))
+            } else {
+                own
+            }
+        })
+    }
+}
+
+/// A number without the dust of binary fractions.
+fn tidy(v: f64) -> f64 {
+    (v * 1e6).round() / 1e6
+}
+
+/// How far a lever moves where the maker says nothing: as far as is usual, doses down to none, what the design has included.
+///
+/// What is beyond the usual is looked at only where nothing usual reaches all that is wanted (`wide`). Source: assumed.
+#[must_use]
+pub fn bounds(lever: &Lever, wants: &[Want], wide: bool) -> (f64, f64) {
+    let (least, most) = lever.range;
+    let Some((usual_low, usual_high)) = lever.usual.filter(|_| !wide) else { return lever.range };
+    let dose = matches!(lever.knob, Knob::SugarDose(_) | Knob::ThickenerDose(_) | Knob::AdditiveDose(_));
+    let (mut low, mut high) = (if dose { least } else { usual_low }, usual_high);
+    low = low.min(lever.value);
+    high = high.max(lever.value);
+    if lever.knob == Knob::HoldHours {
+        // When it is to be ready says how long it may be held.
+        for want in wants {
+            if let Want::Within(Quantity::Ready, b) = want {
+                low = low.min(b.low.or(b.high.map(|h| 0.5 * h)).unwrap_or(low));
+                high = high.max(b.high.map_or(b.low.unwrap_or(high), |h| h.min(1.5 * high)));
+            }
+        }
+    }
+    (low.max(least), high.min(most))
+}
+
+/// The household measure that a line is said in, and how much of the lever's unit one of it is.
+fn household(knob: Knob, design: &Design, pantry: &Pantry) -> Option<(Measure, f64)> {
+    let (own, litres) = (&design.snapshot, design.litres());
+    let dose = |by: Measure, g_per_ml: Option<f64>| {
+        let grams = by.household().then(|| by.grams(design.spoons, g_per_ml))??;
+        (litres > 0.0).then_some((by, grams / litres))
+    };
+    match knob {
+        Knob::SugarDose(i) => {
+            let line = design.sugars.get(i)?;
+            dose(line.by, Some(entry(&own.sugars, &pantry.sugars, &line.entry)?.bulk_density.v))
+        }
+        Knob::ThickenerDose(i) => {
+            let line = design.thickeners.get(i)?;
+            dose(line.by, Some(entry(&own.thickeners, &pantry.thickeners, &line.entry)?.bulk_density.v))
+        }
+        Knob::AdditiveDose(i) => {
+            let line = design.additives.get(i)?;
+            dose(line.by, Some(entry(&own.additives, &pantry.additives, &line.entry)?.bulk_density.v))
+        }
+        Knob::BaseLitres(i) => {
+            let line = design.bases.get(i)?;
+            let base = entry(&own.bases, &pantry.bases, &line.entry)?;
+            let liquid = line.by.household() && base.bulk_density.is_none();
+            // A litre of water weighs a kilogram: the measure's own volume.
+            let litres = line.by.grams(design.spoons, Some(1.0))? / 1000.0;
+            liquid.then_some((line.by, litres))
+        }
+        _ => None,
+    }
+}
+
+fn entry<'a, T: Keyed>(own: &'a [T], shipped: &'a [T], key: &str) -> Option<&'a T> {
+    pantry::find(own, key).or_else(|| pantry::find(shipped, key))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn turn(step: f64, was: Option<f64>) -> Turn {
+        let lever = Lever {
+            knob: Knob::HoldTemperature,
+            name: "Hold at".to_owned(),
+            unit: "°C",
+            value: 40.0,
+            range: (15.0, 60.0),
+            usual: Some((37.0, 43.0)),
+            step,
+            decimals: 1,
+        };
+        let design = crate::doc::assets::demo("coconut-pot.ron").unwrap();
+        let reach = Reach { knob: Knob::HoldTemperature, bounds: None, step: None };
+        Turn::new(lever, reach, was, (&design, &Pantry::default()), (&[], false)).unwrap()
+    }
+
+    #[test]
+    fn settings_are_whole_steps_within_the_bounds() {
+        let t = turn(0.5, Some(40.2));
+        assert_eq!((t.low, t.high), (34.0, 46.0));
+        assert_eq!((t.set(38.26), t.set(38.24), t.set(99.0), t.set(0.0)), (38.5, 38.0, 46.0, 34.0));
+        // What the design has stays where it is as near.
+        assert_eq!((t.set(40.0), t.set(40.4), t.set(40.8)), (40.2, 40.2, 41.0));
+        assert_eq!((t.stepped(38.0, 1.0), t.stepped(46.0, 2.0)), (38.5, 46.0));
+        assert_eq!((t.at(0.5), t.place(40.0)), (40.0, 0.5));
+    }
+}

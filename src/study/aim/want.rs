@@ -1,0 +1,168 @@
+//! Wants: what is to come of a pot, as ranges and rules; read from text such as "ph<=4.3" and printed back.
+
+use crate::base::number::{self, NBSP};
+use crate::base::words::{TangWord, TextureWord, span};
+
+mod read;
+
+/// A quantity that can be wanted within bounds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Quantity {
+    /// Of the chilled pot, Pa·s at 50 1/s.
+    Texture,
+    /// Undissociated lactic acid at the stop, mmol/kg.
+    Tang,
+    Ph,
+    /// All sugar left, g/L.
+    Sugar,
+    /// The stop line, h after the culture goes in.
+    Ready,
+    /// Money per kg of what is eaten.
+    Cost,
+    /// g/100 g of what is eaten.
+    Fat,
+    /// % on standing.
+    Whey,
+}
+
+impl Quantity {
+    pub const ALL: [Self; 8] =
+        [Self::Texture, Self::Tang, Self::Ph, Self::Sugar, Self::Ready, Self::Cost, Self::Fat, Self::Whey];
+
+    /// How it is typed.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Texture => "texture",
+            Self::Tang => "tang",
+            Self::Ph => "ph",
+            Self::Sugar => "sugar",
+            Self::Ready => "ready",
+            Self::Cost => "cost",
+            Self::Fat => "fat",
+            Self::Whey => "whey",
+        }
+    }
+
+    /// How it is said.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Ph => "pH",
+            Self::Sugar => "sugar left",
+            other => other.key(),
+        }
+    }
+
+    #[must_use]
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Texture => "Pa·s",
+            Self::Tang => "mmol/kg",
+            Self::Ph => "",
+            Self::Sugar => "g/L",
+            Self::Ready => "h",
+            Self::Cost => "per kg",
+            Self::Fat => "g/100 g",
+            Self::Whey => "%",
+        }
+    }
+
+    /// What can be asked for; beyond it a want is a slip of the hand. Source: assumed; pH and hours as a design allows.
+    #[must_use]
+    pub const fn range(self) -> (f64, f64) {
+        match self {
+            Self::Texture => (0.0, 1000.0),
+            Self::Tang => (0.0, 500.0),
+            Self::Ph => (3.0, 7.0),
+            Self::Sugar => (0.0, 400.0),
+            Self::Ready => (0.25, 96.0),
+            Self::Cost => (0.0, 1e6),
+            Self::Fat | Self::Whey => (0.0, 100.0),
+        }
+    }
+
+    /// A value with its unit, as finely as a person notices it and a little more.
+    #[must_use]
+    pub fn words(self, v: f64) -> String {
+        match self {
+            Self::Texture => format!("{}{NBSP}{}", number::figures(v, 3), self.unit()),
+            Self::Ph | Self::Cost => number::with_unit(v, 2, self.unit()),
+            Self::Ready => number::hours(v),
+            Self::Tang | Self::Sugar | Self::Fat | Self::Whey => number::with_unit(v, 1, self.unit()),
+        }
+    }
+}
+
+/// Bounds; one may be open.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Bounds {
+    pub low: Option<f64>,
+    pub high: Option<f64>,
+}
+
+/// Something wanted of a pot.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Want {
+    /// Chilled texture, from and to.
+    Texture(TextureWord, TextureWord),
+    Tang(TangWord, TangWord),
+    Within(Quantity, Bounds),
+    Vegan,
+    GlutenFree,
+    /// Nothing is brought above what a hot-water bath does: no heat treatment, no part cooked.
+    NoCooking,
+    /// Keys of the only bases, sugars, thickeners, additives and cultures that may be in it.
+    Only(Vec<String>),
+}
+
+impl Want {
+    /// The want in words: "pH 4.1 to 4.3", "sugar left ≤ 20 g/L", "no cooking".
+    #[must_use]
+    pub fn words(&self) -> String {
+        match self {
+            Self::Texture(low, high) => format!("texture {}", span(low.word(), high.word())),
+            Self::Tang(low, high) => format!("tang {}", span(low.word(), high.word())),
+            Self::Within(q, bounds) => {
+                let plain = |v: f64| match q {
+                    Quantity::Ready => number::hours(v),
+                    _ if q.unit().is_empty() => number::plain(v),
+                    _ => format!("{}{NBSP}{}", number::plain(v), q.unit()),
+                };
+                let name = q.name();
+                match (bounds.low, bounds.high) {
+                    (Some(low), Some(high)) => format!("{name} {} to {}", plain(low), plain(high)),
+                    (Some(low), None) => format!("{name} ≥ {}", plain(low)),
+                    (None, Some(high)) => format!("{name} ≤ {}", plain(high)),
+                    (None, None) => format!("{name} as it comes"),
+                }
+            }
+            Self::Vegan => "vegan".to_owned(),
+            Self::GlutenFree => "gluten-free".to_owned(),
+            Self::NoCooking => "no cooking".to_owned(),
+            Self::Only(keys) => format!("only {}", keys.join(", ")),
+        }
+    }
+}
+
+impl std::fmt::Display for Want {
+    /// As it is typed: what [`Want::read`] takes back.
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Texture(low, high) if low == high => write!(f, "texture={}", low.word()),
+            Self::Texture(low, high) => write!(f, "texture={}..{}", low.word(), high.word()),
+            Self::Tang(low, high) if low == high => write!(f, "tang={}", low.word()),
+            Self::Tang(low, high) => write!(f, "tang={}..{}", low.word(), high.word()),
+            Self::Within(q, bounds) => match (bounds.low, bounds.high) {
+                (Some(low), Some(high)) => write!(f, "{}={low}..{high}", q.key()),
+                (Some(low), None) => write!(f, "{}>={low}", q.key()),
+                (None, Some(high)) => write!(f, "{}<={high}", q.key()),
+                (None, None) => f.write_str(q.key()),
+            },
+            Self::Vegan => f.write_str("vegan"),
+            Self::GlutenFree => f.write_str("gluten-free"),
+            Self::NoCooking => f.write_str("no-cooking"),
+            Self::Only(keys) => write!(f, "only={}", keys.join(",")),
+        }
+    }
+}

@@ -1,0 +1,246 @@
+//! What can be found out: the unknowns of a pot by what a maker could do about them.
+
+use super::doubts::Doubts;
+use crate::base::measures::Measure;
+use crate::doc::Pantry;
+use crate::doc::design::Powder;
+use crate::doc::pantry::{self, Keyed};
+use crate::numerics::moments;
+use crate::study::ask::Ask;
+use crate::study::lever::Knob;
+use crate::study::spread::{Of, Spreader, Unknown, amount_bounds};
+
+/// Below this share of every watched outcome a doubt is not listed. Source: assumed.
+const LEAST: f64 = 0.01;
+
+/// A doubt, how one finds out, and what that would leave of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Find {
+    /// "How much Plant culture goes in, by the knife tip".
+    pub what: String,
+    /// What to do: "weigh it on your scale".
+    pub how: String,
+    /// Share of the variance of each watched outcome, 0 to 1.
+    pub shares: Vec<f64>,
+    /// Share of this doubt that is left afterwards; nothing where only pots of one's own tell.
+    pub left: Option<f64>,
+}
+
+impl Find {
+    /// By which factor the band of a watched outcome becomes narrower.
+    #[must_use]
+    pub fn narrows(&self, i: usize) -> Option<f64> {
+        let gone = self.shares.get(i)? * (1.0 - self.left?);
+        Some((1.0 - gone).max(0.0).sqrt())
+    }
+
+    /// The largest of its shares.
+    #[must_use]
+    pub fn most(&self) -> f64 {
+        self.shares.iter().copied().fold(0.0, f64::max)
+    }
+}
+
+/// All doubts, the largest first.
+pub fn finds(ask: &Ask<'_>, spreader: &Spreader, doubts: &[Doubts]) -> Vec<Find> {
+    let mut design = ask.design.clone();
+    design.refresh_snapshot(ask.pantry);
+    let sorted = Sorted { ask, own: &design.snapshot };
+    let mut all: Vec<Find> = Vec::new();
+    for (i, unknown) in spreader.sampler().unknowns().list.iter().enumerate() {
+        let spread: Vec<f64> =
+            (0..spreader.sampler().pots()).map(|k| spreader.sampler().place(i, k).z).collect();
+        // An unknown that is drawn at one place only tells nothing.
+        if moments::variance(&spread) <= 0.0 {
+            continue;
+        }
+        let mine: Vec<f64> = doubts.iter().map(|d| d.shares.get(i).copied().unwrap_or(0.0)).collect();
+        let Told { what, how, left } = sorted.told(unknown);
+        match all.iter_mut().find(|f| f.what == what) {
+            Some(find) => find.shares.iter_mut().zip(&mine).for_each(|(all, one)| *all += one),
+            None => all.push(Find { what, how, shares: mine, left }),
+        }
+    }
+    all.retain(|f| f.most() >= LEAST);
+    all.sort_by(|a, b| b.most().total_cmp(&a.most()).then_with(|| a.what.cmp(&b.what)));
+    all
+}
+
+/// A doubt in words.
+struct Told {
+    what: String,
+    how: String,
+    left: Option<f64>,
+}
+
+fn told(what: impl Into<String>, how: &str, left: Option<f64>) -> Told {
+    Told { what: what.into(), how: how.to_owned(), left }
+}
+
+struct Sorted<'a> {
+    ask: &'a Ask<'a>,
+    /// Every entry in use.
+    own: &'a Pantry,
+}
+
+impl Sorted<'_> {
+    fn told(&self, unknown: &Unknown) -> Told {
+        match &unknown.of {
+            Of::Amount(knob, measure, bounds) => self.amount(*knob, *measure, *bounds),
+            // A check at two known points leaves about a fifth of the error (assumed).
+            Of::Thermometer(_) => told(
+                "What your thermometer is off by",
+                "check it in melting ice and in boiling water",
+                Some(0.04),
+            ),
+            Of::Label(i) => told(
+                format!("What is in {} against its label", self.base(*i)),
+                "use tins of one lot, and note how a pot of it came out",
+                None,
+            ),
+            Of::Age(_) => told("How old the culture is", "write the date on the packet", Some(0.0)),
+            // A night's log leaves what differs from day to day: a quarter (assumed).
+            Of::Room | Of::Warmth => told(
+                "The warmth of one pot against the next",
+                "leave a thermometer in a pot of water through a whole hold",
+                Some(0.25),
+            ),
+            Of::LeftOut => {
+                told("What the laws of texture leave out", "note the texture of the pots that you make", None)
+            }
+            Of::Figures(paths) => self.figures(paths.first().map_or("", String::as_str)),
+        }
+    }
+
+    fn base(&self, i: usize) -> String {
+        let key = self.ask.design.bases.get(i).map_or("", |b| b.entry.as_str());
+        name(&self.own.bases, key)
+    }
+
+    fn amount(&self, knob: Knob, measure: Measure, bounds: (f64, f64)) -> Told {
+        let design = self.ask.design;
+        let litres = design.litres();
+        // What it is called, and the grams that a scale would show.
+        let (called, grams, powder) = match knob {
+            Knob::BaseLitres(i) => (self.base(i), 1000.0 * design.bases[i].litres, Powder::OneToTen),
+            Knob::SugarDose(i) => {
+                let line = &design.sugars[i];
+                (name(&self.own.sugars, &line.entry), line.g_per_l * litres, Powder::OneToTen)
+            }
+            Knob::ThickenerDose(i) => {
+                let line = &design.thickeners[i];
+                (name(&self.own.thickeners, &line.entry), line.g_per_l * litres, Powder::OneToTen)
+            }
+            Knob::AdditiveDose(i) => {
+                let line = &design.additives[i];
+                (name(&self.own.additives, &line.entry), line.g_per_l * litres, Powder::OneToTen)
+            }
+            Knob::CultureRate(i) => {
+                let line = &design.cultures[i];
+                let packet =
+                    pantry::find(&self.own.cultures, &line.entry).map_or(0.0, |c| c.grams_per_litre.v);
+                (name(&self.own.cultures, &line.entry), packet * line.rate * litres, line.powder)
+            }
+            _ => (String::new(), 1.0, Powder::OneToTen),
+        };
+        let what = format!("How much {called} goes in, by {}", by(measure));
+        let width = |(low, high): (f64, f64)| (high / low).ln();
+        if measure.real_share().spread.bounds().is_some() {
+            let weighed = amount_bounds(self.ask.kitchen, Measure::Gram, grams);
+            let left = (width(weighed) / width(bounds)).powi(2);
+            return told(what, "weigh it on your scale", Some(left.min(1.0)));
+        }
+        // A tenth of the powder's error is a hundredth of its variance (derived).
+        match powder {
+            Powder::Straight => told(what, "make a 1:10 powder of it, and weigh that", Some(0.01)),
+            Powder::OneToTen => told(what, "use a finer scale", Some(0.01)),
+        }
+    }
+
+    fn figures(&self, path: &str) -> Told {
+        let mut steps = path.split('.');
+        let (shelf, key, field) =
+            (steps.next().unwrap_or(""), steps.next().unwrap_or(""), steps.next().unwrap_or(""));
+        let own = self.own;
+        match shelf {
+            "bases" if matches!(field, "ph" | "mean_buffer" | "start_acidity" | "ionic_strength") => told(
+                format!("How {} takes up acid", name(&own.bases, key)),
+                "read its pH, and once the pH with the acidity of a pot",
+                // Assumed: two good readings leave a tenth.
+                Some(0.1),
+            ),
+            "buffer_shapes" => {
+                told("How the base takes up acid between one pH and another", "titrate it", None)
+            }
+            "bases" => told(
+                format!("What is in {}", name(&own.bases, key)),
+                "read its label into the design",
+                // Assumed: what a label may be off by leaves a quarter.
+                Some(0.25),
+            ),
+            "sugars" => told(format!("What is in {}", name(&own.sugars, key)), "read its label", Some(0.25)),
+            "additives" => {
+                told(format!("What is in {}", name(&own.additives, key)), "read its label", Some(0.25))
+            }
+            "thickeners" => told(
+                format!("How strongly {} works", name(&own.thickeners, key)),
+                "thicken a cup of the base with it, and do a spoon or line-spread test",
+                // Assumed: one such test leaves a fifth.
+                Some(0.2),
+            ),
+            "cultures" => told(
+                format!("How many living cells {} brings, and how soon they work", name(&own.cultures, key)),
+                "read the pH of a pot while it sours",
+                None,
+            ),
+            "organisms" => {
+                told("How fast these strains grow and sour", "read the pH of a pot while it sours", None)
+            }
+            "warmers" => {
+                let error = self.ask.kitchen.thermometer_c;
+                let offset = pantry::find(&own.warmers, key).and_then(|w| match &w.warming {
+                    pantry::Warming::Heated { offset_c, .. } => offset_c.spread.bounds(),
+                    _ => None,
+                });
+                let left = offset.map_or(0.1, |(low, high)| (2.0 * error / (high - low)).powi(2).min(1.0));
+                told(
+                    format!("What {} really reaches", name(&own.warmers, key)),
+                    "measure a pot of water in it, and give the difference under Kitchen",
+                    Some(left),
+                )
+            }
+            "vessels" => told("How fast the vessel warms and cools", "log a pot of water once", Some(0.1)),
+            "gel" | "starch" | "fat" | "flow" | "wheying" | "solid_fat" | "whey" => told(
+                "How firmly gels, starch and fat of such a pot set",
+                "note the texture of the pots that you make",
+                None,
+            ),
+            _ => told("The laws of souring", "read the pH of a pot while it sours", None),
+        }
+    }
+}
+
+fn name<T: Keyed + Named>(list: &[T], key: &str) -> String {
+    pantry::find(list, key).map_or_else(|| key.to_owned(), |e| e.called().to_owned())
+}
+
+/// Something with a name for the maker.
+trait Named {
+    fn called(&self) -> &str;
+}
+
+macro_rules! named {
+    ($($kind:ident),*) => { $(impl Named for pantry::$kind { fn called(&self) -> &str { &self.name } })* };
+}
+named!(Base, Sweetener, Thickener, Additive, Culture, Warmer);
+
+/// How an amount is measured.
+fn by(measure: Measure) -> String {
+    match measure {
+        Measure::Gram | Measure::Kilogram | Measure::Ounce | Measure::Pound => "your scale".to_owned(),
+        Measure::Millilitre | Measure::Litre | Measure::FluidOunce | Measure::Pint | Measure::Quart => {
+            "the jug".to_owned()
+        }
+        other => format!("the {}", other.word(false)),
+    }
+}

@@ -1,0 +1,151 @@
+//! What matters in sentences.
+
+use super::{Find, Matters, Turn, Watched, Worth};
+use crate::base::number;
+use crate::study::outcome::Outcome;
+
+/// A difference of a watched outcome: "×1.18 thicker", "2.1 h sooner".
+#[must_use]
+pub fn effect_words(outcome: Outcome, difference: Option<f64>) -> String {
+    let Some(d) = difference else { return "only then, or no longer".to_owned() };
+    let more = d > 0.0;
+    let factor = |more_word: &str, less_word: &str| {
+        let times = outcome.difference_words(d.abs());
+        format!("{times} {}", if more { more_word } else { less_word })
+    };
+    let amount = |more_word: &str, less_word: &str| {
+        let size = outcome.words(d.abs());
+        format!("{size} {}", if more { more_word } else { less_word })
+    };
+    match outcome {
+        Outcome::ReadyFrom | Outcome::SourAt => {
+            format!("{} {}", number::hours(d.abs()), if more { "later" } else { "sooner" })
+        }
+        Outcome::Texture | Outcome::Stiffness => factor("thicker", "thinner"),
+        Outcome::Tang => factor("tangier", "less tangy"),
+        Outcome::Sweetness => factor("sweeter", "less sweet"),
+        _ => amount("more", "less"),
+    }
+}
+
+/// A watched outcome by the word that heads its column.
+#[must_use]
+pub const fn head(outcome: Outcome) -> &'static str {
+    match outcome {
+        Outcome::ReadyFrom => "ready",
+        Outcome::SourAt => "pH 4.6",
+        Outcome::Tang => "tang",
+        Outcome::SugarLeft => "sugar left",
+        Outcome::Texture => "thickness",
+        Outcome::Whey => "whey",
+        other => other.name(),
+    }
+}
+
+impl Turn {
+    /// What is turned, and by how much: "+1 g/L Cold-swelling rice starch".
+    #[must_use]
+    pub fn name(&self) -> String {
+        let sign = if self.by > 0.0 { "+" } else { "" };
+        format!("{sign}{} {}", self.lever.words(self.by), self.lever.name)
+    }
+
+    /// Its effects that a person would notice, or else the strongest one.
+    #[must_use]
+    pub fn effects_words(&self) -> String {
+        let mut order: Vec<usize> = (0..self.effects.len()).collect();
+        order.sort_by(|a, b| self.steps(*b).total_cmp(&self.steps(*a)));
+        let kept = order.iter().enumerate().filter(|(k, i)| *k == 0 || self.steps(**i) >= 0.5).take(3);
+        let said: Vec<String> = kept
+            .map(|(_, i)| {
+                let (outcome, d) = self.effects[*i];
+                match outcome {
+                    Outcome::SugarLeft | Outcome::Whey | Outcome::ReadyFrom | Outcome::SourAt => {
+                        format!("{} {}", head(outcome), effect_words(outcome, d))
+                    }
+                    _ => effect_words(outcome, d),
+                }
+            })
+            .collect();
+        said.join(", ")
+    }
+}
+
+impl Find {
+    /// What finding out does to the outcome that it does most to: "ready from ± 5.1 h to ± 1.5 h".
+    #[must_use]
+    pub fn gain_words(&self, watched: &[Watched]) -> String {
+        let most = (0..watched.len()).max_by(|a, b| self.shares[*a].total_cmp(&self.shares[*b]));
+        let Some(i) = most else { return String::new() };
+        let w = &watched[i];
+        let share = number::fixed(100.0 * self.shares[i], 0);
+        let of = format!("{share}{}% of the doubt about {}", number::NBSP, head(w.outcome));
+        match self.narrows(i) {
+            Some(f) => format!(
+                "{}: {} to {} ({of})",
+                head(w.outcome),
+                w.half_words(w.half),
+                w.half_words(w.half * f)
+            ),
+            None => of,
+        }
+    }
+}
+
+impl Worth {
+    /// When to take it.
+    #[must_use]
+    pub fn when(&self) -> String {
+        self.at_h.map_or_else(|| "before the hold".to_owned(), |h| format!("at {}", number::hours(h)))
+    }
+
+    /// What it does to the bands that it narrows most, two at the most.
+    #[must_use]
+    pub fn gain_words(&self, watched: &[Watched]) -> String {
+        let mut order: Vec<usize> = (0..watched.len()).collect();
+        order.sort_by(|a, b| self.narrows[*a].total_cmp(&self.narrows[*b]));
+        let said: Vec<String> = order
+            .iter()
+            .take(2)
+            .filter(|i| self.narrows[**i] < 0.98)
+            .map(|i| {
+                let w = &watched[*i];
+                let after = w.half_words(w.half * self.narrows[*i]);
+                format!("{} from {} to {after}", head(w.outcome), w.half_words(w.half))
+            })
+            .collect();
+        said.join(", ")
+    }
+}
+
+impl Matters {
+    /// Everything as plain text, for the command line and the clipboard.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let mut out = format!(
+            "From {} pots that could come of this design.\n\nHow far 9 of 10 of them lie from the middle\n",
+            self.pots
+        );
+        for w in &self.watched {
+            let never = if w.never.of > 0 {
+                format!(", not before the end of the sheet in {}", w.never.words())
+            } else {
+                String::new()
+            };
+            out += &format!("  {:<24}{}{never}\n", w.outcome.name(), w.half_words(w.half));
+        }
+        out += "\nWhat you can turn\n";
+        for turn in &self.turns {
+            out += &format!("  {:<44}{}\n", turn.name(), turn.effects_words());
+        }
+        out += "\nWhat you can find out\n";
+        for find in &self.finds {
+            out += &format!("  {}\n      {}: {}\n", find.what, find.how, find.gain_words(&self.watched));
+        }
+        out += "\nWhich reading tells most\n";
+        for worth in &self.readings {
+            out += &format!("  {}, {}: {}\n", worth.reading, worth.when(), worth.gain_words(&self.watched));
+        }
+        out
+    }
+}

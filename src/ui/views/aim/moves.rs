@@ -1,0 +1,88 @@
+//! What may move: a tick for each lever and for each list, and bounds where the maker sets them.
+
+use egui::Ui;
+
+use crate::app::command::AimCommand;
+use crate::app::{Command, State};
+use crate::study::aim::moves::{ENTRIES, Movable, Reach};
+use crate::study::aim::{Moves, Want, bounds};
+use crate::study::lever::{Lever, levers};
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::number::Number;
+use crate::ui::widgets::tick::tick;
+
+/// Draws the card.
+pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let old = &state.aims.moves;
+    let mut moves = old.clone();
+    let all = levers(state.design(), &state.pantry);
+    Card::new("What may move").quiet("ticked").show(ui, |ui| {
+        for (word, shelf) in ENTRIES {
+            let mut on = moves.entry(shelf);
+            if tick(ui, &mut on, format!("Another {word}")).changed() {
+                let mut lists: Vec<_> = ENTRIES.iter().map(|(_, s)| *s).filter(|s| moves.entry(*s)).collect();
+                lists.retain(|s| *s != shelf);
+                if on {
+                    lists.push(shelf);
+                }
+                moves.held.retain(|m| *m != Movable::Entry(shelf));
+                moves.entries = Some(lists);
+            }
+        }
+        ui.separator();
+        for lever in &all {
+            one(ui, lever, (&all, &state.aims.wants), &mut moves);
+        }
+    });
+    if moves != *old {
+        out.push(Command::Aim(AimCommand::Moves(moves)));
+    }
+}
+
+fn one(ui: &mut Ui, lever: &Lever, (all, wants): (&[Lever], &[Want]), moves: &mut Moves) {
+    let reach = moves.lever(lever.knob);
+    let mut on = reach.is_some();
+    if tick(ui, &mut on, lever.name.as_str()).changed() {
+        let mut reaches: Vec<Reach> = all.iter().filter_map(|l| moves.lever(l.knob)).collect();
+        reaches.retain(|r| r.knob != lever.knob);
+        if on {
+            reaches.push(Reach { knob: lever.knob, bounds: None, step: None });
+        }
+        moves.held.retain(|m| *m != Movable::Lever(lever.knob));
+        // Which lists may change stays as it is shown.
+        moves.entries = Some(ENTRIES.iter().map(|(_, s)| *s).filter(|s| moves.entry(*s)).collect());
+        moves.levers = Some(reaches);
+        return;
+    }
+    let Some(reach) = reach else { return };
+    ui.horizontal_wrapped(|ui| {
+        ui.add_space(22.0);
+        let (from, to) = reach.bounds.unwrap_or_else(|| bounds(lever, wants, false));
+        let (low, high) = lever.range;
+        let mut new = (from, to);
+        for (word, value, range) in [("from", from, low..=to), ("to", to, from..=high)] {
+            ui.label(word);
+            let number = Number {
+                name: &format!("{} {word}", lever.name),
+                // There is little room: the name above says what it is of.
+                unit: if lever.unit == "× packet rate" { "×" } else { lever.unit },
+                value,
+                range,
+                decimals: lever.decimals,
+                speed: lever.step,
+                hover: "How far it may be turned",
+            };
+            if let Some(v) = number.show(ui).value {
+                if word == "from" { new.0 = v } else { new.1 = v }
+            }
+        }
+        if new != (from, to) && new.0 < new.1 {
+            let mut reaches: Vec<Reach> = all.iter().filter_map(|l| moves.lever(l.knob)).collect();
+            for r in reaches.iter_mut().filter(|r| r.knob == lever.knob) {
+                r.bounds = Some(new);
+            }
+            moves.entries = Some(ENTRIES.iter().map(|(_, s)| *s).filter(|s| moves.entry(*s)).collect());
+            moves.levers = Some(reaches);
+        }
+    });
+}

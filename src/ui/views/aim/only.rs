@@ -1,0 +1,89 @@
+//! Only what I have: the entries that may be in the pot, as a list to add to and take off from.
+
+use egui::{IdSalt, Ui};
+
+use crate::app::command::AimCommand;
+use crate::app::{Command, State};
+use crate::doc::Design;
+use crate::doc::pantry::EntryKind;
+use crate::study::aim::Want;
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::picker::picker;
+use crate::ui::widgets::tick::tick;
+
+/// Shelves that the list is about.
+const KINDS: [EntryKind; 5] =
+    [EntryKind::Base, EntryKind::Sugar, EntryKind::Thickener, EntryKind::Additive, EntryKind::Culture];
+
+/// What the design is made of.
+fn keys_of(design: &Design) -> Vec<String> {
+    let lines = design.bases.iter().map(|l| &l.entry).chain(design.sugars.iter().map(|l| &l.entry));
+    let lines = lines.chain(design.thickeners.iter().map(|l| &l.entry));
+    let lines = lines.chain(design.additives.iter().map(|l| &l.entry));
+    let mut keys: Vec<String> = lines.chain(design.cultures.iter().map(|l| &l.entry)).cloned().collect();
+    keys.sort();
+    keys.dedup();
+    keys
+}
+
+/// Draws the card.
+pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let old = &state.aims.wants;
+    let mut wants = old.clone();
+    let at = wants.iter().position(|w| matches!(w, Want::Only(_)));
+    Card::new("Only what I have").show(ui, |ui| {
+        let mut on = at.is_some();
+        if tick(ui, &mut on, "Nothing that is not on this list").changed() {
+            match at {
+                Some(i) => {
+                    wants.remove(i);
+                }
+                None => wants.push(Want::Only(keys_of(state.design()))),
+            }
+        } else if let Some(Want::Only(keys)) = at.and_then(|i| wants.get_mut(i)) {
+            list(ui, state, keys);
+        }
+    });
+    if wants != *old {
+        out.push(Command::Aim(AimCommand::Wants(wants)));
+    }
+}
+
+fn list(ui: &mut Ui, state: &State, keys: &mut Vec<String>) {
+    let name = |key: &str| {
+        let found = KINDS.iter().find_map(|k| {
+            let own = state.design().snapshot.entry(*k, key);
+            own.or_else(|| state.pantry.entry(*k, key)).map(|e| e.name().to_owned())
+        });
+        found.unwrap_or_else(|| key.to_owned())
+    };
+    let mut gone = None;
+    for (i, key) in keys.iter().enumerate() {
+        ui.horizontal(|ui| {
+            let name = name(key);
+            let off = ui.small_button("×").on_hover_text(format!("Take {name} off the list"));
+            off.widget_info(|| {
+                let said = format!("Take {name} off the list");
+                egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, said)
+            });
+            if off.clicked() {
+                gone = Some(i);
+            }
+            ui.add(egui::Label::new(name).truncate());
+        });
+    }
+    if let Some(i) = gone {
+        keys.remove(i);
+    }
+    let mut others: Vec<(String, String)> = KINDS
+        .iter()
+        .flat_map(|k| state.pantry.entries(*k))
+        .filter(|e| !keys.iter().any(|k| k == e.key()))
+        .map(|e| (e.name().to_owned(), e.key().to_owned()))
+        .collect();
+    others.sort();
+    let names: Vec<&str> = others.iter().map(|(name, _)| name.as_str()).collect();
+    if let Some(i) = picker(ui, IdSalt::new("only add"), "Add to what I have", "add an entry", &names) {
+        keys.push(others[i].1.clone());
+    }
+}

@@ -1,0 +1,119 @@
+//! The proposals: what each is best at, its chance, what it changes, how it stands to what is wanted, and what to do with it.
+
+use egui::{RichText, Ui, UiBuilder, vec2};
+
+use crate::app::aims::Aimed;
+use crate::app::command::AimCommand;
+use crate::app::{Command, State};
+use crate::study::aim::Proposal;
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::wrapped;
+use crate::ui::{fonts, tokens};
+
+/// Below this width a card stands under the one before it.
+const NARROW: f32 = 210.0;
+
+/// Draws the cards next to each other, or under each other where there is no room.
+pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, out: &mut Vec<Command>) {
+    let all = &aimed.found.proposals;
+    let n = all.len().max(1);
+    #[allow(clippy::cast_precision_loss, reason = "three at most")]
+    let width = (ui.available_width() - 10.0 * (n - 1) as f32) / n as f32;
+    if width < NARROW {
+        for (i, proposal) in all.iter().enumerate() {
+            card(ui, state, i, proposal, out);
+        }
+    } else {
+        let place = ui.available_rect_before_wrap();
+        let mut bottom = place.top();
+        for (i, proposal) in all.iter().enumerate() {
+            #[allow(clippy::cast_precision_loss, reason = "three at most")]
+            let left = place.left() + i as f32 * (width + 10.0);
+            let rect = egui::Rect::from_min_size(egui::pos2(left, place.top()), vec2(width, place.height()));
+            let mut column = ui.new_child(UiBuilder::new().max_rect(rect).id_salt(("proposal", i)));
+            card(&mut column, state, i, proposal, out);
+            bottom = bottom.max(column.min_rect().bottom());
+        }
+        ui.allocate_space(vec2(place.width(), bottom - place.top()));
+    }
+    ui.horizontal(|ui| {
+        let on = state.aims.on_bench;
+        let words = if on { "Hide them on the bench" } else { "Show them on the bench" };
+        let hover = "Their curves as ghosts beside those of the design, each with its number";
+        if ui.add_enabled(!state.aims.outdated, egui::Button::new(words)).on_hover_text(hover).clicked() {
+            out.push(Command::Aim(AimCommand::OnBench(!on)));
+        }
+    });
+}
+
+fn card(ui: &mut Ui, state: &State, i: usize, p: &Proposal, out: &mut Vec<Command>) {
+    let best = p.best_at.join(", ");
+    Card::new(&format!("Setting {}", i + 1)).quiet(&best).show(ui, |ui| {
+        body(ui, p);
+        ui.add_space(2.0);
+        buttons(ui, state, i, &format!("setting {}", i + 1), out);
+    });
+}
+
+/// The words of a setting.
+pub fn body(ui: &mut Ui, p: &Proposal) {
+    let t = tokens::of(ui);
+    let small = || fonts::regular(tokens::SMALL + 1.0);
+    wrapped(ui, &capital(&p.chance.words()), fonts::semibold(tokens::BODY), t.ready_ink);
+    ui.add_space(2.0);
+    for said in &p.said {
+        wrapped(ui, said, fonts::regular(tokens::BODY), t.ink);
+    }
+    for turned in &p.turned {
+        wrapped(
+            ui,
+            &turned.words(),
+            fonts::regular(tokens::BODY),
+            if turned.unusual { t.warn } else { t.ink },
+        );
+    }
+    if p.changes() == 0 {
+        wrapped(ui, "All stays as it is", fonts::regular(tokens::BODY), t.ink);
+    }
+    ui.add_space(2.0);
+    for s in &p.standings {
+        let mark = if s.holds() { "✓" } else { "⚠" };
+        let value = if s.value.is_empty() { String::new() } else { format!(": {}", s.value) };
+        let color = if s.holds() { t.ink_soft } else { t.stop };
+        wrapped(ui, &format!("{mark} {}{value}", s.name), small(), color);
+    }
+    for line in &p.watch {
+        wrapped(ui, line, fonts::semibold(tokens::SMALL + 1.0), t.warn);
+    }
+}
+
+/// Take it, or put it beside. `name` tells one setting from the next.
+pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<Command>) {
+    ui.horizontal_wrapped(|ui| {
+        let ready = !state.aims.outdated;
+        let take = ui.add_enabled(ready, egui::Button::new(RichText::new("Take it").strong()));
+        named(&take, ready, format!("Take {name}"));
+        if take.on_hover_text("Makes it the design on the bench; one step of undo").clicked() {
+            out.push(Command::Aim(AimCommand::Take(i)));
+        }
+        let room = ready && state.columns.full().is_none();
+        let beside = ui.add_enabled(room, egui::Button::new("Put it beside"));
+        named(&beside, room, format!("Put {name} beside"));
+        if beside
+            .on_hover_text("A column of its own; the design on the bench stays as it is")
+            .on_disabled_hover_text("Four designs are beside each other already, or the design has changed")
+            .clicked()
+        {
+            out.push(Command::Aim(AimCommand::Beside(i)));
+        }
+    });
+}
+
+fn named(response: &egui::Response, on: bool, name: String) {
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, on, name.as_str()));
+}
+
+fn capital(text: &str) -> String {
+    let mut signs = text.chars();
+    signs.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + signs.as_str())
+}

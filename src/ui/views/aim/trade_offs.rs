@@ -1,0 +1,47 @@
+//! The table of trade-offs: what the settings give against each other and against the design as it is.
+
+use egui::Ui;
+
+use crate::app::aims::Aimed;
+use crate::study::aim::{Proposal, trade_offs};
+use crate::study::outcome::Outcome;
+use crate::ui::views::beside::tables::{Cell, row, rule};
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::wrapped;
+use crate::ui::{fonts, tokens};
+
+/// Draws the table of some settings.
+pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {
+    let rows = trade_offs(&aimed.now, all);
+    Card::new("Trade-offs").quiet("what a person would notice, strong").show(ui, |ui| {
+        if rows.is_empty() {
+            let t = tokens::of(ui);
+            wrapped(ui, "A person would notice no difference", fonts::regular(tokens::BODY), t.ink_soft);
+            return;
+        }
+        let mut head = vec![Cell { text: "as it is".to_owned(), soft: true, ..Cell::default() }];
+        head.extend((1..=all.len()).map(|i| Cell {
+            text: format!("setting {i}"),
+            soft: true,
+            ..Cell::default()
+        }));
+        row(ui, "", &head);
+        for line in &rows {
+            rule(ui);
+            let words = |o: Outcome, v: Option<f64>| v.map_or_else(|| o.none().to_owned(), |v| o.words(v));
+            let mut cells = vec![Cell { text: words(line.outcome, line.now), ..Cell::default() }];
+            cells.extend(line.then.iter().zip(&line.noticed).map(|(v, noticed)| {
+                let difference =
+                    line.now.zip(*v).map(|(a, b)| line.outcome.scaled(b) - line.outcome.scaled(a));
+                let below = difference.filter(|_| *noticed).map(|d| line.outcome.difference_words(d));
+                Cell {
+                    text: words(line.outcome, *v),
+                    below: below.unwrap_or_default(),
+                    strong: *noticed,
+                    soft: v.is_none(),
+                }
+            }));
+            row(ui, line.outcome.name(), &cells);
+        }
+    });
+}

@@ -1,0 +1,187 @@
+//! What is wanted: words of texture and tang, bounds of what can be counted, rules, and anything else as it is typed.
+
+use egui::{IdSalt, RichText, Ui};
+
+use crate::app::command::AimCommand;
+use crate::app::{Command, State};
+use crate::base::words::{TangWord, TextureWord};
+use crate::study::aim::{Bounds, Quantity, Want};
+use crate::ui::tokens;
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::field::field;
+use crate::ui::widgets::number::Number;
+use crate::ui::widgets::picker::picker;
+use crate::ui::widgets::tick::tick;
+
+/// Quantities that have a line of their own, with the bound that a maker asks for and where it starts (common practice).
+const LINES: [(Quantity, bool, f64); 6] = [
+    (Quantity::Ph, true, 4.3),
+    (Quantity::Sugar, true, 20.0),
+    (Quantity::Ready, true, 24.0),
+    (Quantity::Whey, true, 3.0),
+    (Quantity::Fat, true, 10.0),
+    (Quantity::Cost, true, 5.0),
+];
+
+/// Draws the card.
+pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let old = &state.aims.wants;
+    let mut wants = old.clone();
+    Card::new("What is wanted").show(ui, |ui| {
+        texture(ui, &mut wants);
+        tang(ui, &mut wants);
+        for (quantity, _, first) in LINES {
+            bound(ui, quantity, first, &mut wants);
+        }
+        ui.horizontal_wrapped(|ui| {
+            rule(ui, Want::Vegan, "Vegan", &mut wants);
+            rule(ui, Want::GlutenFree, "Gluten-free", &mut wants);
+            rule(ui, Want::NoCooking, "No cooking", &mut wants);
+        });
+        others(ui, &mut wants);
+        let hint = "ph=4.1..4.3, ready<=18:30 …";
+        ui.horizontal(|ui| {
+            ui.label(small("Or type it", ui));
+            if let Some(text) = field(ui, "Type a want", "", hint, ui.available_width() - 8.0) {
+                out.push(Command::Aim(AimCommand::Type(text)));
+            }
+        });
+    });
+    if wants != *old {
+        out.push(Command::Aim(AimCommand::Wants(wants)));
+    }
+}
+
+fn small(text: &str, ui: &Ui) -> RichText {
+    RichText::new(text).size(tokens::SMALL + 1.0).color(tokens::of(ui).ink_soft)
+}
+
+/// Two pickers of words, from and to, with "any" for none. The new pair, if the maker changed it.
+fn span<W: Copy + PartialEq>(
+    ui: &mut Ui,
+    name: &str,
+    all: &[W],
+    words: &dyn Fn(W) -> &'static str,
+    now: Option<(W, W)>,
+) -> Option<Option<(W, W)>> {
+    let mut changed = None;
+    ui.horizontal(|ui| {
+        ui.label(name);
+        let mut from: Vec<&str> = vec!["any"];
+        from.extend(all.iter().map(|w| words(*w)));
+        let current = now.map_or("any", |(low, _)| words(low));
+        if let Some(i) = picker(ui, IdSalt::new((name, "from")), &format!("{name} from"), current, &from) {
+            let place = i.checked_sub(1).and_then(|i| all.get(i).copied());
+            changed = Some(place.map(|low| {
+                let at = |w: W| all.iter().position(|x| *x == w).unwrap_or(0);
+                let high = now.map_or(low, |(_, high)| if at(high) < at(low) { low } else { high });
+                (low, high)
+            }));
+        }
+        if let Some((low, high)) = now {
+            ui.label("to");
+            let first = all.iter().position(|w| *w == low).unwrap_or(0);
+            let to: Vec<&str> = all[first..].iter().map(|w| words(*w)).collect();
+            if let Some(i) = picker(ui, IdSalt::new((name, "to")), &format!("{name} to"), words(high), &to) {
+                changed = Some(Some((low, all[first + i])));
+            }
+        }
+    });
+    changed
+}
+
+fn texture(ui: &mut Ui, wants: &mut Vec<Want>) {
+    let now = wants.iter().find_map(|w| if let Want::Texture(a, b) = w { Some((*a, *b)) } else { None });
+    if let Some(new) = span(ui, "Texture", &TextureWord::ALL, &TextureWord::word, now) {
+        wants.retain(|w| !matches!(w, Want::Texture(..)));
+        wants.extend(new.map(|(a, b)| Want::Texture(a, b)));
+    }
+}
+
+fn tang(ui: &mut Ui, wants: &mut Vec<Want>) {
+    let now = wants.iter().find_map(|w| if let Want::Tang(a, b) = w { Some((*a, *b)) } else { None });
+    if let Some(new) = span(ui, "Tang", &TangWord::ALL, &TangWord::word, now) {
+        wants.retain(|w| !matches!(w, Want::Tang(..)));
+        wants.extend(new.map(|(a, b)| Want::Tang(a, b)));
+    }
+}
+
+/// One quantity: a tick, and its highest value. What was typed with another form stands below instead.
+fn bound(ui: &mut Ui, quantity: Quantity, first: f64, wants: &mut Vec<Want>) {
+    let is = |w: &Want| matches!(w, Want::Within(q, Bounds { low: None, high: Some(_) }) if *q == quantity);
+    let at = wants.iter().position(is);
+    let value = at.and_then(|i| if let Want::Within(_, b) = &wants[i] { b.high } else { None });
+    ui.horizontal(|ui| {
+        let mut on = value.is_some();
+        let name = capital(quantity.name());
+        if tick(ui, &mut on, format!("{name} at most")).changed() {
+            match at {
+                Some(i) => {
+                    wants.remove(i);
+                }
+                None => wants.push(Want::Within(quantity, Bounds { low: None, high: Some(first) })),
+            }
+            return;
+        }
+        if let (Some(value), Some(i)) = (value, at) {
+            let (low, high) = quantity.range();
+            let number = Number {
+                name: &format!("{name} at most, value"),
+                unit: quantity.unit(),
+                value,
+                range: low..=high,
+                decimals: 2,
+                speed: if quantity == Quantity::Ph { 0.01 } else { 0.1 },
+                hover: "",
+            };
+            if let Some(v) = number.show(ui).value {
+                wants[i] = Want::Within(quantity, Bounds { low: None, high: Some(v) });
+            }
+        }
+    });
+}
+
+fn capital(text: &str) -> String {
+    if text == "pH" {
+        return text.to_owned();
+    }
+    let mut signs = text.chars();
+    signs.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + signs.as_str())
+}
+
+fn rule(ui: &mut Ui, want: Want, name: &str, wants: &mut Vec<Want>) {
+    let mut on = wants.contains(&want);
+    if tick(ui, &mut on, name).changed() {
+        if on {
+            wants.push(want);
+        } else {
+            wants.retain(|w| *w != want);
+        }
+    }
+}
+
+/// Wants that have no line above, each with a way to take it off.
+fn others(ui: &mut Ui, wants: &mut Vec<Want>) {
+    let plain = |w: &Want| match w {
+        Want::Within(q, Bounds { low: None, high: Some(_) }) => LINES.iter().any(|(l, ..)| l == q),
+        Want::Within(..) => false,
+        _ => true,
+    };
+    let mut gone = None;
+    for (i, want) in wants.iter().enumerate().filter(|(_, w)| !plain(w)) {
+        ui.horizontal(|ui| {
+            ui.label(want.words());
+            let off = ui.small_button("Take off");
+            off.widget_info(|| {
+                let name = format!("Take off {}", want.words());
+                egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, name)
+            });
+            if off.clicked() {
+                gone = Some(i);
+            }
+        });
+    }
+    if let Some(i) = gone {
+        wants.remove(i);
+    }
+}

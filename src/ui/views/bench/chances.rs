@@ -1,0 +1,92 @@
+//! How sure it is: the chance that each goal holds at the stop line, what most pots come to, and cautions in chances.
+
+use egui::{RichText, Ui};
+
+use crate::app::{Action, Command, State};
+use crate::base::number;
+use crate::study::outcome::Outcome;
+use crate::study::spread::Spread;
+use crate::ui::fonts;
+use crate::ui::tokens;
+use crate::ui::widgets::bars::{Bar, bars};
+use crate::ui::widgets::card::Card;
+use crate::ui::widgets::note::NoteCard;
+use crate::ui::widgets::wrapped;
+
+/// What most pots come to, as the card tells it.
+const TOLD: [(Outcome, &str); 5] = [
+    (Outcome::Texture, "texture"),
+    (Outcome::Ph, "pH"),
+    (Outcome::SugarLeft, "sugar left"),
+    (Outcome::SourAt, "pH 4.6 after"),
+    (Outcome::Whey, "whey"),
+];
+
+/// Draws the card with its cautions; only the way to it where the spread is hidden.
+pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    if !state.settings.spread {
+        let text = RichText::new("Show how sure this is").size(tokens::SMALL + 1.0);
+        if ui.link(text).on_hover_text(Action::Spread.tip()).clicked() {
+            out.push(Command::Do(Action::Spread));
+        }
+        return;
+    }
+    let Some(spread) = state.doubt.shown() else { return };
+    let t = tokens::of(ui);
+    let quiet = format!("of {} pots", spread.made());
+    let hide = |ui: &mut Ui| {
+        let button =
+            egui::Button::new(RichText::new("Hide").size(tokens::SMALL).color(t.ink_soft)).frame(false);
+        let response = ui.add(button).on_hover_text(Action::Spread.tip());
+        response.widget_info(|| {
+            egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, "Hide the spread")
+        });
+        if response.clicked() {
+            out.push(Command::Do(Action::Spread));
+        }
+    };
+    Card::new("How sure").quiet(&quiet).menu(hide).show(ui, |ui| body(ui, spread));
+    for caution in &spread.cautions {
+        let (edge, mark) = if caution.discard { (t.note_stop, "⚠") } else { (t.note_watch, "") };
+        let sentence = caution.sentence.as_str();
+        NoteCard { edge, mark, sentence, more: "", mend: None }.show(ui);
+    }
+}
+
+fn body(ui: &mut Ui, spread: &Spread) {
+    let t = tokens::of(ui);
+    let small = || fonts::regular(tokens::SMALL);
+    wrapped(ui, &format!("Goals at the stop line, {}", number::hours(spread.stop_h)), small(), t.ink_soft);
+    let mut rows: Vec<(&str, f64, String)> =
+        spread.goals.iter().map(|g| (g.name.as_str(), g.at_stop.share(), g.at_stop.words())).collect();
+    rows.push(("all of them", spread.at_stop.share(), spread.at_stop.words()));
+    let last = rows.len() - 1;
+    let drawn: Vec<Bar<'_>> = rows
+        .iter()
+        .enumerate()
+        .map(|(i, (name, share, value))| Bar {
+            name,
+            amount: *share,
+            value,
+            color: if i == last { t.ready_ink } else { t.mark },
+        })
+        .collect();
+    bars(ui, &drawn, Some(1.0));
+    wrapped(ui, "9 of 10 pots come to", small(), t.ink_soft);
+    egui::Grid::new("what most pots come to")
+        .num_columns(2)
+        .spacing(egui::vec2(10.0, 1.0))
+        .min_row_height(15.0)
+        .show(ui, |ui| {
+            for (outcome, name) in TOLD {
+                let Some(o) = spread.outcome(outcome) else { continue };
+                let cell = |text: &str, color| RichText::new(text).size(tokens::SMALL).color(color);
+                ui.label(cell(name, t.ink_soft));
+                ui.label(cell(&o.span_words(), t.ink)).on_hover_text(o.words());
+                ui.end_row();
+            }
+        });
+    if let Some(failed) = spread.failed_sentence() {
+        wrapped(ui, &failed, small(), t.warn);
+    }
+}

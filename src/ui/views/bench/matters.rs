@@ -1,0 +1,79 @@
+//! The fold *What matters*: what you can turn, what you can find out, and which reading tells most.
+
+use egui::{RichText, Ui};
+
+use crate::app::{Action, Command, State};
+use crate::study::matters::Matters;
+use crate::ui::fonts;
+use crate::ui::tokens;
+use crate::ui::widgets::{card, wrapped};
+
+/// Lines of each list.
+const TOLD: usize = 6;
+
+/// Draws the fold.
+pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let title = RichText::new("What matters").font(fonts::semibold(tokens::BODY)).color(t.ink);
+    egui::CollapsingHeader::new(title).id_salt("what matters").show_unindented(ui, |ui| {
+        if !state.settings.spread {
+            let text = RichText::new("Show the spread to find out").size(tokens::SMALL + 1.0);
+            if ui.link(text).clicked() {
+                out.push(Command::Do(Action::Spread));
+            }
+            return;
+        }
+        match &state.doubt.matters {
+            Some(matters) => lists(ui, matters),
+            None => {
+                wrapped(ui, "Being worked out", fonts::regular(tokens::SMALL), t.ink_soft);
+            }
+        }
+        if let Some(matters) = &state.doubt.matters {
+            let text = RichText::new("Copy what matters").size(tokens::SMALL);
+            if ui.link(text).clicked() {
+                out.push(Command::Copy(matters.text()));
+            }
+        }
+    });
+}
+
+fn lists(ui: &mut Ui, m: &Matters) {
+    let turns = m.turns.iter().take(TOLD).map(|turn| (turn.name(), turn.effects_words(), String::new()));
+    list(ui, "What you can turn", turns.collect());
+    let finds = m
+        .finds
+        .iter()
+        .take(TOLD)
+        .map(|f| (f.what.clone(), f.gain_words(&m.watched), format!("To find out: {}", f.how)));
+    list(ui, "What you can find out", finds.collect());
+    let readings = m
+        .readings
+        .iter()
+        .take(3)
+        .map(|w| (format!("{}, {}", w.reading, w.when()), w.gain_words(&m.watched), String::new()));
+    list(ui, "Which reading tells most", readings.collect());
+}
+
+/// A list: a strong line, what it does, how.
+fn list(ui: &mut Ui, head: &str, lines: Vec<(String, String, String)>) {
+    if lines.is_empty() {
+        return;
+    }
+    let t = tokens::of(ui);
+    wrapped(ui, head, fonts::semibold(tokens::SMALL + 1.0), t.ink);
+    card::frame(t).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        ui.spacing_mut().item_spacing.y = 1.0;
+        for (i, (what, does, how)) in lines.iter().enumerate() {
+            if i > 0 {
+                ui.add_space(4.0);
+            }
+            wrapped(ui, what, fonts::regular(tokens::SMALL + 1.0), t.ink);
+            wrapped(ui, does, fonts::regular(tokens::SMALL), t.ink_soft);
+            if !how.is_empty() {
+                wrapped(ui, how, fonts::regular(tokens::SMALL), t.ink_soft);
+            }
+        }
+    });
+}

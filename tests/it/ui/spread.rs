@@ -1,0 +1,103 @@
+//! The spread on the bench: bands that can be hidden, chances, cautions, what matters; and that an edit outdates it.
+
+use egui::{Key, Modifiers, pos2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable;
+use potset::app::{Action, Command};
+use potset::doc::Edit;
+
+use super::{Window, press, window, window_on};
+
+type H = Harness<'static, Window>;
+
+const POTS: usize = 64;
+
+fn spread(h: &mut H, with_matters: bool) {
+    h.state_mut().shell.desk.spread(POTS, with_matters);
+    h.run();
+}
+
+#[test]
+fn the_card_says_how_sure_it_is_and_a_press_or_a_key_hides_it() {
+    let mut h = window([1280.0, 1000.0]);
+    assert!(h.query_by_label_contains("9 of 10 pots between").is_none(), "before there is a spread");
+    spread(&mut h, false);
+    assert!(h.query_by_label_contains("of 64 pots").is_some());
+    // Each strip says in its sentence what most pots do.
+    for name in ["Sourness", "Acid made", "Sugar", "Texture", "Culture", "Warmth"] {
+        let start = format!("{name}: ");
+        assert_eq!(h.query_all_by_label_contains(&start).count(), 1, "{name}");
+    }
+    assert_eq!(h.query_all_by_label_contains("at the stop line 9 of 10 pots between").count(), 6);
+    press(&mut h, "Hide the spread");
+    assert!(!h.state().shell.desk.state.settings.spread);
+    assert_eq!(h.query_all_by_label_contains("9 of 10 pots").count(), 0);
+    assert!(h.query_by_label("Show how sure this is").is_some());
+    h.key_press_modifiers(Modifiers::COMMAND, Key::B);
+    h.run();
+    assert!(h.state().shell.desk.state.settings.spread);
+}
+
+#[test]
+fn the_cursor_reads_the_band() {
+    let mut h = window([1280.0, 1000.0]);
+    spread(&mut h, false);
+    let plot = h.get_by_label_contains("Sourness: ").rect();
+    h.hover_at(pos2(plot.left() + plot.width() / 3.0, plot.center().y));
+    h.run();
+    let said = h.query_all_by_label_contains("Sourness at 12.0").count();
+    assert_eq!(said, 1);
+    assert!(h.query_by_label_contains("Sourness at 12.0\u{a0}h: pH").is_some());
+    let band = h.query_all_by_label_contains("9 of 10 pots between").count();
+    assert!(band >= 7, "sentences and the readings under the cursor: {band}");
+}
+
+#[test]
+fn an_answer_to_an_older_question_is_dropped() {
+    let mut h = window([1280.0, 800.0]);
+    spread(&mut h, true);
+    let (old, number) = {
+        let state = &h.state().shell.desk.state;
+        (state.doubt.spread.clone().unwrap(), state.question)
+    };
+    h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(30.0), None));
+    h.run();
+    h.state_mut().shell.desk.run(Command::Spread(number, std::sync::Arc::default()));
+    let state = &h.state().shell.desk.state;
+    assert_eq!(*state.doubt.spread.clone().unwrap(), *old, "the newer question has no spread yet");
+    spread(&mut h, false);
+    let state = &h.state().shell.desk.state;
+    assert!((state.doubt.shown().unwrap().stop_h - 30.0).abs() < 1e-9);
+}
+
+#[test]
+fn what_matters_is_told_in_three_lists() {
+    let mut h = window([1280.0, 2400.0]);
+    spread(&mut h, true);
+    press(&mut h, "What matters");
+    for head in ["What you can turn", "What you can find out", "Which reading tells most"] {
+        assert!(h.query_by_label(head).is_some(), "{head}");
+    }
+    assert!(h.query_by_label_contains("a pH reading with a meter, at").is_some());
+    press(&mut h, "Copy what matters");
+}
+
+#[test]
+fn slow_pots_are_told_as_chances() {
+    let mut h = window_on([1280.0, 2000.0], "failed-too-hot.ron");
+    spread(&mut h, false);
+    assert!(h.query_by_label_contains("all of 64 pots are still above pH").is_some());
+}
+
+#[test]
+fn a_pot_without_a_forecast_has_no_spread() {
+    let mut h = window([1280.0, 800.0]);
+    spread(&mut h, false);
+    h.state_mut().shell.desk.run(Command::Edit(Edit::ChillTemperature(2.0), None));
+    h.run();
+    assert!(!h.state().shell.desk.state.answer.errors.is_empty(), "the fridge is at 4 °C");
+    assert!(h.state().shell.desk.state.doubt.shown().is_none());
+    h.state_mut().shell.desk.run(Command::Do(Action::Spread));
+    h.run();
+    assert!(h.state().shell.desk.state.doubt.shown().is_none());
+}
