@@ -57,7 +57,7 @@ potset pantry [--check] [NAME]    the entries, one with all its figures, or whet
 potset picture FILE [FILE…] --out F.png [--view V] [--size WxH] [--theme light|dark] [--zoom Z]
                                   draws the window without a display; several files stand beside each other
                                   (--over: their curves laid over each other, --tables: their tables)
-potset evidence [--case KEY] [--csv]
+potset evidence [--case KEY] [--csv] [--spread [POTS]]
                                   the model against published cases, misses and source kinds included
 potset help                       this text
 

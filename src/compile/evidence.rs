@@ -1,8 +1,9 @@
 //! A published case as a mix: the same path as a design, with what the source says in place of the pantry's figures.
 
 use super::{Compiled, compile};
+use crate::base::measures::Measure;
 use crate::base::{Cited, Note, Source, SourceKind, Spread};
-use crate::doc::evidence::{BaseAs, Pot};
+use crate::doc::evidence::{BaseAs, Pot, Prior};
 use crate::doc::pantry::{Base, BaseKind, Culture, SugarShare, find};
 use crate::doc::steps::{Reading, Step, Way};
 use crate::doc::{Design, Kitchen, Learnt, Pantry, format};
@@ -48,14 +49,26 @@ pub fn missing<'a>(pot: &'a Pot, pantry: &Pantry) -> Option<&'a str> {
     base.or_else(organism).or_else(thickener).map(String::as_str)
 }
 
-/// Compiles a case's pot with its hold at `hold_c` for `hours`, in a usual kitchen with its cold store as the fridge.
+/// The laboratory of a case: it weighs exactly, its cold store is the fridge, and its thermometer is off by what is not
+/// known of the hold temperature.
+#[must_use]
+pub fn laboratory(pot: &Pot) -> Kitchen {
+    Kitchen {
+        fridge_c: pot.store_c,
+        thermometer_c: pot.hold_within_c,
+        scale_step_g: 0.0,
+        scale_repeat_g: 0.0,
+        ..Kitchen::default()
+    }
+}
+
+/// Compiles a case's pot with its hold at `hold_c` for `hours`, in its laboratory.
 ///
 /// # Errors
 /// A note if an entry is missing or the case cannot be a pot.
 pub fn pot(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<Compiled, Note> {
     let design = design(pot, hold_c, knobs, pantry)?;
-    let kitchen = Kitchen { fridge_c: pot.store_c, ..Kitchen::default() };
-    let compiled = compile(&design, pantry, &kitchen, &Learnt::default());
+    let compiled = compile(&design, pantry, &laboratory(pot), &Learnt::default());
     if compiled.mix.is_none() {
         let why = compiled.notes.first().map_or_else(String::new, Note::line);
         return Err(Note::error("pot", format!("It does not compile: {why}"), "Mend the case"));
@@ -80,6 +93,7 @@ pub fn design(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<
         let mut line = line.clone();
         line.entry.clone_from(&base.key);
         line.litres = own.litres;
+        line.by = Measure::Gram;
         design.bases.push(line);
         design.snapshot.bases.push(base);
     }
@@ -102,12 +116,7 @@ pub fn design(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<
     for line in &mut design.bases {
         line.litres *= pot.vessel_litres / litres;
     }
-    if let Some(hold) = design.hold_mut() {
-        hold.set_c = hold_c;
-        hold.hours = pot.hours;
-        // Laboratories hold their baths: the temperature is taken as told from the first minute.
-        hold.measured = [0.0, pot.hours].map(|at_h| Reading { at_h, c: hold_c }).to_vec();
-    }
+    hold_at(&mut design, hold_c, pot.hours);
     if let Some((to_c, minutes)) = pot.heat {
         design.steps.insert(1, Step::HeatTreat { to_c, minutes, way: Way::Pan });
         design.steps.insert(2, Step::Cool { to_c: hold_c, way: Way::ColdWater });
@@ -115,18 +124,28 @@ pub fn design(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<
     Ok(design)
 }
 
-/// Puts the source's own figures over the pantry's.
+/// Sets a design's hold. Laboratories hold their baths: the temperature is taken as told from the first minute.
+pub fn hold_at(design: &mut Design, hold_c: f64, hours: f64) {
+    if let Some(hold) = design.hold_mut() {
+        hold.set_c = hold_c;
+        hold.hours = hours;
+        hold.measured = [0.0, hours].map(|at_h| Reading { at_h, c: hold_c }).to_vec();
+    }
+}
+
+/// Puts the source's own figures over the pantry's. What it tells has no spread left; what it scales keeps its own in
+/// proportion.
 fn overrule(base: &mut Base, own: &BaseAs, buffer: f64) {
     let c = &mut base.composition;
     for cited in [&mut c.protein, &mut c.carbohydrate, &mut c.ash] {
-        cited.v *= own.solids;
+        scale(cited, own.solids);
     }
     for share in &mut c.sugars {
-        share.g_per_100g.v *= own.solids;
+        scale(&mut share.g_per_100g, own.solids);
     }
-    base.mean_buffer.v *= own.solids;
-    base.start_acidity.v *= own.solids;
-    for (figure, told) in [
+    scale(&mut base.mean_buffer, own.solids);
+    scale(&mut base.start_acidity, own.solids);
+    for (figure, said) in [
         (&mut base.ph, own.ph),
         (&mut base.mean_buffer, own.mean_buffer),
         (&mut base.start_acidity, own.start_acidity),
@@ -137,22 +156,22 @@ fn overrule(base: &mut Base, own: &BaseAs, buffer: f64) {
         (&mut c.fibre, own.fibre),
         (&mut c.ash, own.ash),
     ] {
-        figure.v = told.unwrap_or(figure.v);
+        if let Some(v) = said {
+            *figure = told(v, &figure.unit);
+        }
     }
     if !own.sugars.is_empty() {
         let before: f64 = c.sugars.iter().map(|s| s.g_per_100g.v).sum();
         let now: f64 = own.sugars.iter().map(|(_, g)| g).sum();
-        c.sugars = own
-            .sugars
-            .iter()
-            .map(|(sugar, g)| SugarShare { sugar: *sugar, g_per_100g: told(*g, "g/100 g") })
-            .collect();
+        let cited = |g: f64| within(told(g, "g/100 g"), own.sugars_within, "case sugars");
+        c.sugars =
+            own.sugars.iter().map(|(sugar, g)| SugarShare { sugar: *sugar, g_per_100g: cited(*g) }).collect();
         if own.carbohydrate.is_none() {
-            c.carbohydrate.v = (c.carbohydrate.v + now - before).max(now);
+            shift(&mut c.carbohydrate, now - before, now);
         }
     }
     base.homogenised = own.homogenised.unwrap_or(base.homogenised);
-    base.mean_buffer.v *= buffer;
+    scale(&mut base.mean_buffer, buffer);
 }
 
 fn told(v: f64, unit: &str) -> Cited {
@@ -163,6 +182,51 @@ fn told(v: f64, unit: &str) -> Cited {
         group: String::new(),
         valid: String::new(),
         from: Source { kind: SourceKind::Published, text: "the case's own source".to_owned() },
+    }
+}
+
+/// A figure that its case assumes: known to bounds that are factors on it, together with others of its group.
+fn within(cited: Cited, bounds: Option<(f64, f64)>, group: &str) -> Cited {
+    let Some((low, high)) = bounds else { return cited };
+    if cited.v <= 0.0 {
+        return cited;
+    }
+    Cited {
+        spread: Spread::LogNormal(cited.v * low, cited.v * high),
+        group: group.to_owned(),
+        from: Source { kind: SourceKind::Assumed, text: "the case does not tell it".to_owned() },
+        ..cited
+    }
+}
+
+/// What a case takes for a figure before any reading.
+fn taken(prior: Prior) -> Cited {
+    Cited {
+        spread: Spread::LogNormal(prior.low, prior.high),
+        from: Source { kind: SourceKind::Assumed, text: "the case's own, before any reading".to_owned() },
+        ..told(prior.v, "")
+    }
+}
+
+fn scale(cited: &mut Cited, by: f64) {
+    cited.v *= by;
+    cited.spread = mapped(cited.spread, |v| v * by);
+}
+
+/// Moves a figure and its bounds, none below the least.
+fn shift(cited: &mut Cited, by: f64, least: f64) {
+    let to = |v: f64| (v + by).max(least);
+    cited.spread = mapped(cited.spread, to);
+    cited.v = to(cited.v);
+}
+
+/// A spread with its bounds moved.
+fn mapped(spread: Spread, to: impl Fn(f64) -> f64) -> Spread {
+    match spread {
+        Spread::Exact => Spread::Exact,
+        Spread::Normal(low, high) => Spread::Normal(to(low), to(high)),
+        Spread::LogNormal(low, high) => Spread::LogNormal(to(low), to(high)),
+        Spread::Uniform(low, high) => Spread::Uniform(to(low), to(high)),
     }
 }
 
@@ -178,20 +242,20 @@ fn culture(pot: &Pot, knobs: &Knobs, pantry: &Pantry) -> Result<Culture, Note> {
         .map(|cells| {
             let mut dose = blank.clone();
             dose.organism.clone_from(&cells.organism);
-            dose.cfu_per_g.v = cells.cfu_per_g;
+            dose.cfu_per_g = within(told(cells.cfu_per_g, "cfu/g"), pot.cells_within, "case dose");
             dose
         })
         .collect();
     if let Some(speed) = pot.speed {
-        culture.speed_dairy.v = speed.v;
-        culture.speed_plant.v = speed.v;
+        culture.speed_dairy = taken(speed);
+        culture.speed_plant = taken(speed);
     }
     if let Some(lag) = pot.lag {
-        culture.lag_work.v = lag.v;
+        culture.lag_work = taken(lag);
     }
-    culture.speed_dairy.v *= knobs.speed;
-    culture.speed_plant.v *= knobs.speed;
-    culture.lag_work.v *= knobs.lag;
+    scale(&mut culture.speed_dairy, knobs.speed);
+    scale(&mut culture.speed_plant, knobs.speed);
+    scale(&mut culture.lag_work, knobs.lag);
     culture.cold_acid = pot.cold;
     Ok(culture)
 }

@@ -4,7 +4,6 @@ use std::fmt::Write;
 
 use crate::base::Sugar;
 use crate::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
-use crate::numerics::interpolate::curve;
 use crate::science::forecast::Forecast;
 use crate::study::spread::{Curve, EDGES, Spread};
 
@@ -61,7 +60,7 @@ fn spread_header(s: &Spread, f: &Forecast) -> Vec<String> {
 }
 
 fn spread_line(s: &Spread, t: f64) -> Vec<f64> {
-    let at = |ys: &[f64]| curve(&s.t, ys, t);
+    let at = |ys: &[f64]| s.value(ys, t);
     let mut values: Vec<f64> = s.bands.iter().flat_map(|b| b.edges.each_ref().map(|ys| at(ys))).collect();
     values.extend(s.goals.iter().map(|g| at(&g.share)));
     values.push(at(&s.all));

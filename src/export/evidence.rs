@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use crate::base::{SourceKind, number};
-use crate::study::evidence::{MISS, Outcome, Report, Row, Summary, rms};
+use crate::study::evidence::{BandRow, Cover, MISS, Outcome, Report, Row, Summary, rms};
 
 /// The whole report in words: every reading, the summary by kind, the misses, what was fitted, and the source kinds.
 #[must_use]
@@ -150,6 +150,59 @@ pub fn fitted(report: &Report<'_>) -> String {
     }
     out.push('\n');
     out
+}
+
+/// The bands of drawn pots: the shares by kind; with `long`, every reading with its band before them.
+#[must_use]
+pub fn bands(cover: &Cover<'_>, long: bool) -> String {
+    let mut out = String::new();
+    for (case, rows) in cover.cases.iter().filter(|_| long) {
+        let _ = writeln!(out, "{} · {} · {}", case.key, case.name, case.kind.words());
+        match rows {
+            Ok(rows) => rows.iter().for_each(|row| out += &band(row)),
+            Err(note) => {
+                let _ = writeln!(out, "  could not be drawn: {}", note.line());
+            }
+        }
+        out.push('\n');
+    }
+    let _ = writeln!(
+        out,
+        "{:<20} {:>8} {:>6} {:>6} {:>6} {:>6} {:>6}",
+        "kind", "readings", "inside", "share", "place", "spread", "width"
+    );
+    for kind in cover.kinds() {
+        let _ = writeln!(
+            out,
+            "{:<20} {:>8} {:>6} {:>4} % {:>6} {:>6} {:>6}",
+            kind.kind.words(),
+            kind.readings,
+            kind.inside,
+            number::fixed(100.0 * kind.inside as f64 / kind.readings as f64, 0),
+            number::fixed(kind.place[0], 2),
+            number::fixed(kind.place[1], 2),
+            number::fixed(kind.width, 1),
+        );
+    }
+    let _ = writeln!(
+        out,
+        "inside: in the band of 5 to 95 % of {} drawn pots of each case, nothing fitted, each with its reading's scatter;\n         place: mean share of drawn readings below the measured one, 0.5 where the middle is right; spread: of the places,\n         0.29 where the bands are as wide as they should be, less where too wide; width: of the band over the reading's own.",
+        cover.pots
+    );
+    out
+}
+
+fn band(row: &BandRow) -> String {
+    let [low, middle, high] =
+        row.band.map(|v| if v.is_finite() { number::figures(v, 3) } else { "never".to_owned() });
+    format!(
+        "  {:<40} {:>9} {:<11} band {low:>8} {middle:>8} {high:>8}  place {:>5}{}\n",
+        row.what,
+        number::figures(row.measured, 4),
+        row.unit,
+        number::fixed(row.place, 2),
+        if row.inside() { "" } else { "  OUTSIDE" },
+    )
 }
 
 /// Share of each kind of source over the parameters and the pantry.

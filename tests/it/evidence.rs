@@ -3,6 +3,7 @@
 //! `UPDATE_EXPECT=1 cargo test --test it evidence` writes `tests/reference/evidence.txt` anew; review the difference and
 //! say in the change why it moved.
 
+mod coverage;
 mod refit;
 
 use std::collections::BTreeSet;

@@ -32,6 +32,7 @@ mod pantry_view;
 mod properties;
 mod published;
 mod reference;
+mod spread;
 mod support;
 mod swap;
 mod sweep;

@@ -38,6 +38,9 @@ pub struct BaseAs {
     /// All sugars, g/100 g; empty: those of the pantry.
     #[serde(default)]
     pub sugars: Vec<(Sugar, f64)>,
+    /// Where the case assumes its sugars: 5 % and 95 % bounds, as factors on all of them together.
+    #[serde(default)]
+    pub sugars_within: Option<(f64, f64)>,
     /// 0 to 1.
     #[serde(default)]
     pub whey_denatured: Option<f64>,
@@ -88,6 +91,10 @@ pub struct Pot {
     pub thickeners: Vec<(String, f64)>,
     #[serde(default)]
     pub cells: Vec<Cells>,
+    /// Where the case assumes its cells: 5 % and 95 % bounds, as factors on all of them together. What was never told is
+    /// taken as 1 to 3 % of a culture grown to 3e8 to 1e9 cfu/g: a third to three times 1e7. Source: assumed.
+    #[serde(default)]
+    pub cells_within: Option<(f64, f64)>,
     /// Pace; empty: the pantry's for a dairy or a plant base.
     #[serde(default)]
     pub speed: Option<Prior>,
@@ -102,6 +109,10 @@ pub struct Pot {
     /// Hold temperature, °C.
     #[serde(default = "usual_hold")]
     pub hold_c: f64,
+    /// Where it is not told, or only remembered: how far it may be off either way, 5 % and 95 % bounds, °C. The usual hold
+    /// is 40 to 44 °C (common practice).
+    #[serde(default)]
+    pub hold_within_c: f64,
     /// How long the hold is looked at, h.
     #[serde(default = "a_day")]
     pub hours: f64,

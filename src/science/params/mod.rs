@@ -212,29 +212,3 @@ impl Laws {
             likely.whey.high_ln_k0 + moved(self.whey.high_energy, likely.whey.high_energy, 95.0);
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use crate::compile::params::shipped;
-
-    #[test]
-    fn laws_and_list_go_in_the_same_order() {
-        let params = shipped().unwrap();
-        let listed: Vec<f64> = params.list().iter().map(|(_, c)| c.v).collect();
-        let mut plain = Vec::new();
-        params.laws().each(&mut |v| plain.push(*v));
-        assert_eq!(plain, listed);
-    }
-
-    #[test]
-    fn the_rate_of_whey_protein_stays_where_it_was_measured() {
-        use crate::science::texture::whey_protein::rate;
-        let likely = shipped().unwrap().laws();
-        let mut laws = likely.clone();
-        laws.whey.low_energy += 15.0;
-        laws.link(&likely);
-        let ratio = |c: f64| rate(c, &laws.whey) / rate(c, &likely.whey);
-        assert!((ratio(80.0) - 1.0).abs() < 1e-9);
-        assert!(ratio(85.0) > 1.05 && ratio(85.0) < 1.1, "{}", ratio(85.0));
-    }
-}

@@ -122,11 +122,15 @@ fn overfilled(packing: f64, law: &GelLaw) -> f64 {
     (1.0 - law.overfill_slope * (packing - law.overfill_from).max(0.0)).max(law.overfill_least)
 }
 
+/// Share of the largest packing of fat above which its factor is held: whatever the packing, no gel is endless.
+/// Source: assumed, φ 0.28 of 0.32.
+const HELD_FROM: f64 = 0.875;
+
 /// Factor of fat in a dairy gel: homogenised droplets are part of the network, `(1 − 2φ/0.64)^−1.6`; others only take
-/// up room, `1 − φ`. Above φ 0.28 the first is held (a note says so).
+/// up room, `1 − φ`. Above φ 0.28, seven eighths of the largest packing, the first is held (a note says so).
 #[must_use]
 pub fn filler(fat_volume: f64, homogenised: f64, law: &GelLaw) -> f64 {
-    let phi = fat_volume.min(0.28);
+    let phi = fat_volume.min(HELD_FROM * law.filler_packing);
     let active = (1.0 - phi / law.filler_packing).powf(-law.filler_exponent);
     homogenised * active + (1.0 - homogenised) * (1.0 - fat_volume)
 }

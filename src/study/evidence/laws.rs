@@ -11,7 +11,11 @@ use crate::science::thermal::choi_okos::{self, Shares};
 use crate::science::thermal::course::time_to;
 use crate::science::thermal::{Course, Piece};
 
-fn laws() -> Result<Laws, Note> {
+/// The laws as they are likely.
+///
+/// # Errors
+/// A note if the shipped parameters were damaged.
+pub fn likely() -> Result<Laws, Note> {
     params::shipped().map(|p| p.laws()).map_err(Clone::clone)
 }
 
@@ -36,19 +40,18 @@ pub fn of_food(food: &Food, what: &What) -> Result<Option<f64>, Note> {
 ///
 /// # Errors
 /// A note if the reading is not one of these.
-pub fn alone(what: &What) -> Result<Option<f64>, Note> {
+pub fn alone(what: &What, laws: &Laws) -> Result<Option<f64>, Note> {
     Ok(Some(match what {
         What::Native { c, minutes } => {
             let mut course = Course::from(0.0);
             course.add(Piece::Line { from_c: *c, to_c: *c }, minutes / 60.0);
-            100.0 * (1.0 - whey_protein::degree(whey_protein::integral(&course, &laws()?.whey)))
+            100.0 * (1.0 - whey_protein::degree(whey_protein::integral(&course, &laws.whey)))
         }
         What::Mixed([m1, h1, t1], [m2, h2, t2]) => choi_okos::mixed(*m1, *h1, *t1, *m2, *h2, *t2),
         What::Boils(m) => timeline::boiling_point(*m),
         What::LineSpread(pa_s) => sensory::line_spread_cm(*pa_s),
         What::Emulsion { fat, c } => {
-            let law = laws()?.fat;
-            emulsion::serum(1.0, *c, &law) * emulsion::thickening(*fat, &law)
+            emulsion::serum(1.0, *c, &laws.fat) * emulsion::thickening(*fat, &laws.fat)
         }
         _ => return Err(misplaced(what)),
     }))

@@ -3,6 +3,7 @@
 //! A case goes the way of every design: compile, mix, simulate. Pace and lag, shared by the cases of one culture of one
 //! paper, and one buffer where the paper gives pH with acidity, may be fitted; all else is predicted.
 
+mod coverage;
 mod fit;
 mod laws;
 mod pots;
@@ -10,6 +11,7 @@ mod summary;
 
 use std::collections::BTreeMap;
 
+pub use coverage::{BandRow, Cover, KindCover, POTS, coverage};
 pub use fit::{Fitted, Knob, Value};
 pub use summary::{KindSummary, Summary, rms, summary};
 
@@ -132,6 +134,17 @@ fn waits<'a>(case: &'a Case, pantry: &Pantry) -> Option<&'a str> {
     }
 }
 
+/// The stop that was chosen so that a reading is met, as that reading.
+fn met(case: &Case) -> Option<What> {
+    match &case.setup {
+        Setup::Pot(pot) => match pot.stop {
+            Some(Stop::ToMeet { day, .. }) => Some(What::StoredPh(day)),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
 /// The forecasts of a case, reading by reading.
 ///
 /// # Errors
@@ -140,18 +153,15 @@ fn forecasts(case: &Case, knobs: &Knobs, pantry: &Pantry) -> Result<Vec<Option<f
     match &case.setup {
         Setup::Pot(pot) => pots::forecasts(pot, &case.readings, knobs, pantry),
         Setup::Food(food) => case.readings.iter().map(|r| laws::of_food(food, &r.what)).collect(),
-        Setup::Law => case.readings.iter().map(|r| laws::alone(&r.what)).collect(),
+        Setup::Law => {
+            let laws = laws::likely()?;
+            case.readings.iter().map(|r| laws::alone(&r.what, &laws)).collect()
+        }
     }
 }
 
 fn rows(case: &Case, knobs: &Knobs, pantry: &Pantry) -> Result<Vec<Row>, Note> {
-    let met = match &case.setup {
-        Setup::Pot(pot) => match pot.stop {
-            Some(Stop::ToMeet { day, .. }) => Some(What::StoredPh(day)),
-            _ => None,
-        },
-        _ => None,
-    };
+    let met = met(case);
     let fitted = case.fit.is_some();
     Ok(forecasts(case, knobs, pantry)?
         .into_iter()

@@ -33,14 +33,37 @@ pub fn forecasts(
     pantry: &Pantry,
 ) -> Result<Vec<Option<f64>>, Note> {
     let (mix, facts) = mixed(pot, pot.hold_c, knobs, pantry)?;
-    let hold =
-        if readings.iter().any(|r| follows_the_hold(&r.what)) { Some(held(&mix, pot.hours)?) } else { None };
+    let at = |c: f64| mixed(pot, c, knobs, pantry).map(|(mix, _)| mix);
+    of_mix(
+        pot,
+        readings,
+        &Made { mix: &mix, facts: &facts, at: &at, tolerance: TOLERANCE, stop_within_h: 1e-3 },
+    )
+}
+
+/// A case's pot as it was made, and a way to make it at another hold temperature.
+pub struct Made<'a> {
+    pub mix: &'a Mix,
+    pub facts: &'a Facts,
+    pub at: &'a dyn Fn(f64) -> Result<Mix, Note>,
+    pub tolerance: Tolerance,
+    /// How exactly a stop that is not told is found, h.
+    pub stop_within_h: f64,
+}
+
+/// Forecasts of all readings of a pot that is made.
+///
+/// # Errors
+/// As [`forecasts`].
+pub fn of_mix(pot: &Pot, readings: &[Reading], made: &Made<'_>) -> Result<Vec<Option<f64>>, Note> {
+    let followed = readings.iter().any(|r| follows_the_hold(&r.what));
+    let hold = if followed { Some(held(made.mix, pot.hours, made.tolerance)?) } else { None };
     let days = days_of(readings);
     let stored = match &hold {
-        Some(hold) if !days.is_empty() => stored(pot, &mix, hold, &days)?,
+        Some(hold) if !days.is_empty() => stored(pot, made, hold, &days)?,
         _ => None,
     };
-    let all = Pots { pot, mix: &mix, facts: &facts, hold, stored, knobs, pantry };
+    let all = Pots { pot, made, hold, stored };
     readings.iter().map(|reading| all.forecast(&reading.what)).collect()
 }
 
@@ -54,9 +77,9 @@ fn trouble(e: &crate::numerics::Error) -> Note {
     Note::error("pot", format!("The forecast could not be computed: {e}"), "Mend the case")
 }
 
-fn held(mix: &Mix, hours: f64) -> Result<Forecast, Note> {
+fn held(mix: &Mix, hours: f64, tolerance: Tolerance) -> Result<Forecast, Note> {
     let times: Vec<f64> = (0..=POINTS).map(|i| hours * i as f64 / POINTS as f64).collect();
-    simulate_kinetics(mix, &times, TOLERANCE).map_err(|e| trouble(&e))
+    simulate_kinetics(mix, &times, tolerance).map_err(|e| trouble(&e))
 }
 
 const fn follows_the_hold(what: &What) -> bool {
@@ -107,7 +130,7 @@ struct Stored {
 
 /// The pot in the cold: held until its stop, then cooled as a litre in a fridge and kept; `None` if the hold never
 /// comes to its stop.
-fn stored(pot: &Pot, mix: &Mix, hold: &Forecast, days: &[f64]) -> Result<Option<Stored>, Note> {
+fn stored(pot: &Pot, made: &Made<'_>, hold: &Forecast, days: &[f64]) -> Result<Option<Stored>, Note> {
     let last = hold.t.last().copied().unwrap_or(0.0);
     let stop_h = match pot.stop {
         Some(Stop::Hours(h)) => h,
@@ -117,21 +140,22 @@ fn stored(pot: &Pot, mix: &Mix, hold: &Forecast, days: &[f64]) -> Result<Option<
         },
         Some(Stop::ToMeet { ph, day }) => {
             let off = |stop_h: f64| {
-                kept(mix, stop_h, pot.store_c, &[day]).map_or(f64::NAN, |s| s.forecast.ph[0] - ph)
+                kept(made, stop_h, pot.store_c, &[day]).map_or(f64::NAN, |s| s.forecast.ph[0] - ph)
             };
             // A stop before the pot is well under way cannot be what the source did.
-            let early = first_below(&hold.t, &hold.ph, mix.balance.ph0 - 0.3).unwrap_or(0.5);
-            match root::between(off, early, last, 1e-3) {
+            let early = first_below(&hold.t, &hold.ph, made.mix.balance.ph0 - 0.3).unwrap_or(0.5);
+            match root::between(off, early, last, made.stop_within_h) {
                 Ok(h) => h,
                 Err(_) => return Ok(None),
             }
         }
         None => last,
     };
-    kept(mix, stop_h, pot.store_c, days).map(Some)
+    kept(made, stop_h, pot.store_c, days).map(Some)
 }
 
-fn kept(mix: &Mix, stop_h: f64, store_c: f64, days: &[f64]) -> Result<Stored, Note> {
+fn kept(made: &Made<'_>, stop_h: f64, store_c: f64, days: &[f64]) -> Result<Stored, Note> {
+    let mix = made.mix;
     let mut cold = mix.clone();
     cold.course = Course::from(0.0);
     let from = mix.course.at(stop_h);
@@ -139,30 +163,27 @@ fn kept(mix: &Mix, stop_h: f64, store_c: f64, days: &[f64]) -> Result<Stored, No
     let times: Vec<f64> = days.iter().map(|d| stop_h + d * 24.0).collect();
     let end = times.last().copied().unwrap_or(stop_h);
     cold.course.newton(from, store_c, mix.chill.tau_h, end - stop_h + 1.0);
-    let forecast = simulate_kinetics(&cold, &times, TOLERANCE).map_err(|e| trouble(&e))?;
+    let forecast = simulate_kinetics(&cold, &times, made.tolerance).map_err(|e| trouble(&e))?;
     Ok(Stored { forecast, days: days.to_vec() })
 }
 
 struct Pots<'a> {
     pot: &'a Pot,
-    mix: &'a Mix,
-    facts: &'a Facts,
+    made: &'a Made<'a>,
     hold: Option<Forecast>,
     stored: Option<Stored>,
-    knobs: &'a Knobs,
-    pantry: &'a Pantry,
 }
 
 impl Pots<'_> {
     fn forecast(&self, what: &What) -> Result<Option<f64>, Note> {
-        let mix = self.mix;
+        let mix = self.made.mix;
         Ok(match what {
             What::AcidityAt(ph) => Some(titration::percent(mix.start_acidity, self.acid_at(*ph), 0.0)),
             What::AcidMadeAt(ph) => Some(titration::made_percent(self.acid_at(*ph), 0.0)),
             What::FastestOf { among, to_ph } => self.fastest(among, *to_ph)?,
             What::PhAsSoonAs { c, ph } => self.as_soon_as(*c, *ph)?,
             What::HoursToChill(_) | What::Class(_) | What::Misses(_) => {
-                laws::of_facts(what, self.facts, mix, self.pot.hold_c)
+                laws::of_facts(what, self.made.facts, mix, self.pot.hold_c)
             }
             What::Yield { .. } | What::Viscosity { .. } | What::Whey => laws::of_texture(what, self.pot, mix),
             _ => self.in_hold(what).or_else(|| self.in_cold(what)),
@@ -171,7 +192,7 @@ impl Pots<'_> {
 
     /// Lactic acid that brings the mix to a pH, mmol/kg.
     fn acid_at(&self, ph: f64) -> f64 {
-        let balance = &self.mix.balance;
+        let balance = &self.made.mix.balance;
         balance.uptake(ph) / dissociated(ph, balance.lactic_pka)
     }
 
@@ -221,8 +242,7 @@ impl Pots<'_> {
     fn fastest(&self, among: &[f64], to_ph: f64) -> Result<Option<f64>, Note> {
         let mut best: Option<(f64, f64)> = None;
         for c in among {
-            let (mix, _) = mixed(self.pot, *c, self.knobs, self.pantry)?;
-            let f = held(&mix, self.pot.hours)?;
+            let f = held(&(self.made.at)(*c)?, self.pot.hours, self.made.tolerance)?;
             if let Some(h) = first_below(&f.t, &f.ph, to_ph)
                 && best.is_none_or(|(least, _)| h < least)
             {
@@ -234,8 +254,7 @@ impl Pots<'_> {
 
     /// pH of this pot when the same pot at another temperature has come to a pH.
     fn as_soon_as(&self, c: f64, ph: f64) -> Result<Option<f64>, Note> {
-        let (mix, _) = mixed(self.pot, c, self.knobs, self.pantry)?;
-        let other = held(&mix, self.pot.hours)?;
+        let other = held(&(self.made.at)(c)?, self.pot.hours, self.made.tolerance)?;
         let own = self.hold.as_ref();
         Ok(first_below(&other.t, &other.ph, ph).and_then(|h| own.map(|f| curve(&f.t, &f.ph, h))))
     }

@@ -12,6 +12,7 @@ mod words;
 pub use chance::Chance;
 pub use draw::Place;
 pub(in crate::study) use pot::place_of;
+pub(super) use sampler::stream;
 pub use sampler::{FIRST, STEPS, Sampler};
 pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
@@ -131,6 +132,12 @@ impl Spread {
     #[must_use]
     pub fn band(&self, curve: Curve) -> Option<&Band> {
         self.bands.iter().find(|b| b.curve == curve)
+    }
+
+    /// A list that goes with the times of the spread, at a time.
+    #[must_use]
+    pub fn value(&self, ys: &[f64], t_h: f64) -> f64 {
+        curve(&self.t, ys, t_h)
     }
 
     /// Edges of a curve's band at a time.

@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use super::draw::Place;
 use super::unknowns::{Drawn, Of, Unknowns, by_thermometer};
 use crate::base::{Cited, Note, Severity};
-use crate::compile::{Compiled, compile, compile_with, params};
+use crate::compile::{Compiled, Facts, compile, compile_with, params};
 use crate::doc::{Design, Kitchen, Learnt, Pantry};
 use crate::numerics::{moments, samples};
 use crate::science::params::{Laws, Maker, Params};
@@ -56,6 +56,16 @@ impl Sampler {
     /// # Errors
     /// The notes that say why there is no forecast of the likely pot.
     pub fn new(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
+        let mut all = Self::of_mixes(ask, seed, pots)?;
+        all.left_out = all.scatter_left(FIRST.min(pots));
+        Ok(all)
+    }
+
+    /// A sampler for [`Sampler::each_mix`] alone: it does not find out what the laws of texture leave out.
+    ///
+    /// # Errors
+    /// As [`Sampler::new`].
+    pub fn of_mixes(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
         let mut design = ask.design.clone();
         design.refresh_snapshot(ask.pantry);
         let unknowns = Unknowns::of(ask, &design).map_err(|note| vec![note])?;
@@ -69,7 +79,7 @@ impl Sampler {
         let times = coarse_times(&mix, STEPS);
         let forecast = simulate_at(&mix, &times).map_err(|e| vec![super::trouble(&e)])?;
         let laws = (*mix.laws).clone();
-        let mut all = Self {
+        Ok(Self {
             unknowns,
             places,
             design,
@@ -80,9 +90,7 @@ impl Sampler {
             likely: Run { mix, facts, forecast, notes },
             times,
             left_out: 0.0,
-        };
-        all.left_out = all.scatter_left(FIRST.min(pots));
-        Ok(all)
+        })
     }
 
     /// What varies.
@@ -123,6 +131,28 @@ impl Sampler {
         pots: std::ops::Range<usize>,
         see: impl Fn(&Ask<'_>, Run) -> T + Sync,
     ) -> Vec<Result<T, Note>> {
+        self.drawn(pots, |ask, k, mut mix, (facts, notes)| {
+            mix.texture.left_out = (self.left_out * self.z("left out", k)).exp();
+            let forecast = self.forecast(&mix)?;
+            Ok(see(ask, Run { mix, facts, forecast, notes }))
+        })
+    }
+
+    /// Compiles some of the pots, and what `see` makes of the number and the mix of each, without a forecast and without
+    /// what the laws of texture leave out; why there is no mix where there is none.
+    pub fn each_mix<T: Send>(
+        &self,
+        pots: std::ops::Range<usize>,
+        see: impl Fn(&Ask<'_>, usize, &Mix, &Facts) -> Result<T, Note> + Sync,
+    ) -> Vec<Result<T, Note>> {
+        self.drawn(pots, |ask, k, mix, (facts, _)| see(ask, k, &mix, &facts))
+    }
+
+    fn drawn<T: Send>(
+        &self,
+        pots: std::ops::Range<usize>,
+        see: impl Fn(&Ask<'_>, usize, Mix, (Facts, Vec<Note>)) -> Result<T, Note> + Sync,
+    ) -> Vec<Result<T, Note>> {
         let pots = pots.start..pots.end.min(self.pots());
         pots.into_par_iter().map_init(|| self.scratch(), |scratch, k| self.pot(scratch, k, &see)).collect()
     }
@@ -131,19 +161,22 @@ impl Sampler {
         Scratch { design: self.design.clone(), kitchen: self.kitchen.clone() }
     }
 
-    fn pot<T>(&self, scratch: &mut Scratch, k: usize, see: &impl Fn(&Ask<'_>, Run) -> T) -> Result<T, Note> {
+    fn pot<T>(
+        &self,
+        scratch: &mut Scratch,
+        k: usize,
+        see: &impl Fn(&Ask<'_>, usize, Mix, (Facts, Vec<Note>)) -> Result<T, Note>,
+    ) -> Result<T, Note> {
         let laws = self.draw(scratch, k)?;
         let Scratch { design, kitchen } = scratch;
         let compiled = compile_with(design, &self.pantry, kitchen, &self.learnt, &Arc::new(laws));
         let Compiled { mix, facts, notes } = compiled;
-        let Some(mut mix) = mix else { return Err(why(notes)) };
-        mix.texture.left_out = (self.left_out * self.z("left out", k)).exp();
-        let forecast = self.forecast(&mut mix)?;
+        let Some(mix) = mix else { return Err(why(notes)) };
         let ask = Ask { design, pantry: &self.pantry, kitchen, learnt: &self.learnt };
-        Ok(see(&ask, Run { mix, facts, forecast, notes }))
+        see(&ask, k, mix, (facts, notes))
     }
 
-    fn forecast(&self, mix: &mut Mix) -> Result<Forecast, Note> {
+    fn forecast(&self, mix: &Mix) -> Result<Forecast, Note> {
         simulate_at(mix, &self.times).map_err(|e| super::trouble(&e))
     }
 
@@ -239,14 +272,20 @@ impl Sampler {
         }
     }
 
+    /// One sigma of the chilled viscosity that the laws state for the likely pot at its stop, as a logarithm.
+    #[must_use]
+    pub fn stated(&self) -> f64 {
+        let textures = self.likely.forecast.textures(self.likely.mix.stop_h);
+        textures.map_or(0.0, |(_, chilled)| (chilled.high50 / chilled.low50).ln() / (2.0 * Z95))
+    }
+
     /// One sigma that is left of the laws' stated scatter after that of the drawn figures is taken off, as a logarithm.
     ///
     /// `s² = (ln σ)² − var(ln η)` at the stop, over the first pots; not below nought. Source: derived, so that the two
     /// are not counted twice.
     fn scatter_left(&self, first: usize) -> f64 {
         let stop_h = self.likely.mix.stop_h;
-        let Some((_, chilled)) = self.likely.forecast.textures(stop_h) else { return 0.0 };
-        let stated = (chilled.high50 / chilled.low50).ln() / (2.0 * Z95);
+        let stated = self.stated();
         let logs: Vec<f64> = self
             .each(0..first, |_, run| run.forecast.value(&run.forecast.chilled.viscosity50, stop_h).ln())
             .into_iter()
@@ -283,7 +322,7 @@ fn why(notes: Vec<Note>) -> Note {
 /// The stream of numbers of an unknown: its name, so that designs that share it draw it from the same places.
 ///
 /// Source: published, Fowler, Noll and Vo 1991 (FNV-1a, 64 bits).
-fn stream(key: &str) -> u64 {
+pub(in crate::study) fn stream(key: &str) -> u64 {
     key.bytes()
         .fold(0xCBF2_9CE4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01B3))
 }

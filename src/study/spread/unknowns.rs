@@ -74,8 +74,9 @@ impl Unknowns {
                 all.unknowns.laws.extend(unknown.map(|unknown| drawn(at, unknown, cited)));
             }
         }
+        let paced = paced(design);
         for (at, (path, cited)) in design.snapshot.figures().iter().enumerate() {
-            if !path.contains(".nutrients.") && !learnt(ask, path) {
+            if !path.contains(".nutrients.") && !learnt(ask, path) && !paced.contains(path) {
                 let unknown = all.figure(path, cited);
                 all.unknowns.entries.extend(unknown.map(|unknown| drawn(at, unknown, cited)));
             }
@@ -109,6 +110,19 @@ fn varies(path: &str) -> bool {
         "flow" => !name.starts_with("sigma_"),
         _ => true,
     }
+}
+
+/// Growth rates that the pace of a culture already tells: those of the organism that each culture has most of.
+///
+/// A pace is what pots of a culture needed with the organisms' rates as they stand, so it holds what one strain grows
+/// faster than another. Drawn beside it, the rate of the leading organism would say the same doubt twice. The rates of the
+/// others say how far they differ from it, and are drawn.
+fn paced(design: &Design) -> Vec<String> {
+    let leading = |c: &pantry::Culture| {
+        let most = c.doses.iter().max_by(|a, b| a.cfu_per_g.v.total_cmp(&b.cfu_per_g.v));
+        most.map(|dose| format!("organisms.{}.growth_rate", dose.organism))
+    };
+    design.snapshot.cultures.iter().filter_map(leading).collect()
 }
 
 /// Whether the maker's own pots have put something in the place of a figure.
