@@ -71,15 +71,20 @@ pub fn simulate(mix: &Mix) -> Result<Forecast, Error> {
 /// # Errors
 /// As [`simulate`].
 pub fn simulate_coarse(mix: &Mix) -> Result<Forecast, Error> {
-    simulate_at(mix, &coarse_times(mix, COARSE_POINTS))
+    simulate_at(mix, &coarse_times(mix, COARSE_POINTS), COARSE_TOLERANCE)
 }
 
-/// The same at given times, rising from 0.
+/// The same at given times, rising from 0, with given tolerances.
 ///
 /// # Errors
 /// As [`simulate`].
-pub fn simulate_at(mix: &Mix, times: &[f64]) -> Result<Forecast, Error> {
-    forecast(mix, times, COARSE_TOLERANCE)
+pub fn simulate_at(mix: &Mix, times: &[f64], tolerance: Tolerance) -> Result<Forecast, Error> {
+    forecast(mix, times, tolerance)
+}
+
+/// Texture anew, for a mix of which nothing else has changed since it was forecast.
+pub fn retexture(mix: &Mix, forecast: &mut Forecast) {
+    textures(mix, forecast);
 }
 
 /// Times of a coarse forecast with so many steps: they grow with time, and the one nearest to the stop is moved there.

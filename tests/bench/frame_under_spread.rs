@@ -34,7 +34,8 @@ fn frames(shell: &mut Shell, ctx: &Context, turn: Option<usize>) -> Vec<f64> {
             shell.desk.run(Command::Edit(Edit::SugarDose(0, dose), Some(1)));
         }
         let started = Instant::now();
-        let input = RawInput { screen_rect, time: Some(begun.elapsed().as_secs_f64()), ..RawInput::default() };
+        let input =
+            RawInput { screen_rect, time: Some(begun.elapsed().as_secs_f64()), ..RawInput::default() };
         shell.logic(ctx);
         let mut out = ctx.run_ui(input, |ui| shell.ui(ui));
         out.textures_delta.clear();
@@ -65,5 +66,9 @@ fn main() {
     // The same edits without a spread, so that only the spread makes the difference.
     let without = told("an edit every 10 frames, no spread", run(false, Some(10)));
     let with = told("an edit every 10 frames, a spread after each", run(true, Some(10)));
-    println!("ratio of the medians {:.2}, of the 90 % quantiles {:.2}", with.0 / without.0, with.1 / without.1);
+    println!(
+        "ratio of the medians {:.2}, of the 90 % quantiles {:.2}",
+        with.0 / without.0,
+        with.1 / without.1
+    );
 }

@@ -244,3 +244,23 @@ fn what_is_exact_has_a_band_of_no_width() {
     let [low, .., high] = spread.at(Curve::Chilled, 12.0).unwrap();
     assert!(high > 1.5 * low);
 }
+
+#[test]
+fn its_forecasts_are_fine_enough() {
+    for (name, _) in assets::DEMOS {
+        let design = assets::demo(name).unwrap();
+        ask(&design, &Kitchen::default(), |ask| {
+            let sampler = Sampler::new(ask, 1, 2).unwrap();
+            let (f, precise) = (&sampler.likely().forecast, ask.run().unwrap());
+            let (stop_h, p) = (precise.mix.stop_h, &precise.forecast);
+            assert!((f.value(&f.ph, stop_h) - p.value(&p.ph, stop_h)).abs() < 0.01, "{name}");
+            let sugar = f.value(&f.sugar_total, stop_h) - p.value(&p.sugar_total, stop_h);
+            assert!(sugar.abs() < 0.1, "{name}: {sugar}");
+            if let (Some(a), Some(b)) = (f.time_to_ph(4.6), p.time_to_ph(4.6)) {
+                assert!((a - b).abs() < 0.1, "{name}: {a} {b}");
+            }
+            let thick = f.value(&f.chilled.viscosity50, stop_h) / p.value(&p.chilled.viscosity50, stop_h);
+            assert!((thick - 1.0).abs() < 0.02, "{name}: {thick}");
+        });
+    }
+}

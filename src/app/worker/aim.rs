@@ -12,8 +12,8 @@ use crate::study::Ask;
 use crate::study::aim::{AimAsk, Aimer};
 use crate::study::outcome::Outcomes;
 
-/// Pieces of work between two looks at whether something else is asked.
-const SLICE: usize = 6;
+/// Pieces of work between two looks at whether something else is asked: one for each of two cores.
+const SLICE: usize = 2;
 
 /// Share of the whole between two pictures.
 const PICTURE: f64 = 0.04;

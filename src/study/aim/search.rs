@@ -322,10 +322,14 @@ impl Aimer {
                 let polish: Vec<Candidate> = self.reached().into_iter().take(POLISHED).collect();
                 // What is polished takes the place of what it came from.
                 self.candidates.retain(|c| c.look != Look::Surest || polish.iter().all(|p| p.at != c.at));
-                self.begin(Stage::Polish, polish.into_iter().map(Task::Polish).collect());
+                let own = self.own(ask);
+                self.begin(Stage::Polish, polish.into_iter().chain(own).map(Task::Polish).collect());
             }
             Stage::Polish => {
-                let tasks = self.propose(PROPOSED, false);
+                let mut tasks = self.propose(PROPOSED, false);
+                // As it is may be as sure as anything: then that is to be said.
+                let own = self.own(ask);
+                tasks.extend(own.map(|candidate| Task::Propose { candidate, sketch: false }));
                 self.begin(Stage::Count, tasks);
             }
             Stage::Count => {
@@ -350,6 +354,15 @@ impl Aimer {
             }
             Stage::Start | Stage::Without | Stage::Done => self.stage = Stage::Done,
         }
+    }
+
+    /// The design as it is, where that reaches all on the likely line.
+    fn own(&self, ask: &Ask<'_>) -> Option<Candidate> {
+        let at = self.looked.iter().position(|l| l.combo.iter().all(|pick| *pick == 0))?;
+        let spot = self.spot(ask, at)?;
+        let values = spot.there();
+        let setting = Setting { least: spot.least(&values, false), values };
+        (setting.least >= 0.0).then_some(Candidate { at, setting, look: Look::Nearest })
     }
 
     /// Nothing reaches it about what is usual: the same as far as the levers go at all, or else why not.

@@ -192,11 +192,11 @@ mod tests {
     #[test]
     fn settings_are_whole_steps_within_the_bounds() {
         let t = turn(0.5, Some(40.2));
-        assert_eq!((t.low, t.high), (34.0, 46.0));
-        assert_eq!((t.set(38.26), t.set(38.24), t.set(99.0), t.set(0.0)), (38.5, 38.0, 46.0, 34.0));
+        assert_eq!((t.low, t.high), (37.0, 43.0));
+        assert_eq!((t.set(38.26), t.set(38.24), t.set(99.0), t.set(0.0)), (38.5, 38.0, 43.0, 37.0));
         // What the design has stays where it is as near.
         assert_eq!((t.set(40.0), t.set(40.4), t.set(40.8)), (40.2, 40.2, 41.0));
-        assert_eq!((t.stepped(38.0, 1.0), t.stepped(46.0, 2.0)), (38.5, 46.0));
+        assert_eq!((t.stepped(38.0, 1.0), t.stepped(43.0, 2.0)), (38.5, 43.0));
         assert_eq!((t.at(0.5), t.place(40.0)), (40.0, 0.5));
     }
 }

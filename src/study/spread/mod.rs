@@ -13,7 +13,7 @@ pub use chance::Chance;
 pub use draw::Place;
 pub(in crate::study) use pot::place_of;
 pub(super) use sampler::stream;
-pub use sampler::{FIRST, STEPS, Sampler};
+pub use sampler::{FIRST, STEPS, Sampler, TOLERANCE};
 pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
 

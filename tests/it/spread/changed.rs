@@ -6,7 +6,7 @@ use potset::science::acid_base::{Site, sites};
 use potset::science::simulate::simulate_at;
 use potset::science::thermal::{Course, Piece};
 use potset::science::{Forecast, Mix};
-use potset::study::spread::{Curve, SEED, Sampler};
+use potset::study::spread::{Curve, SEED, Sampler, TOLERANCE};
 
 use super::{ask, inside, spread};
 use crate::support::demo;
@@ -20,7 +20,7 @@ const DRIFT_C: f64 = 1.5;
 type Truth = fn(&Mix, &[f64]) -> Forecast;
 
 fn run(mix: &Mix, times: &[f64]) -> Forecast {
-    simulate_at(mix, times).unwrap()
+    simulate_at(mix, times, TOLERANCE).unwrap()
 }
 
 /// Acid holds growth back by a curve in place of a straight line.
