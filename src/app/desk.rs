@@ -171,41 +171,8 @@ impl Desk {
                 }
                 None
             }
-            Effect::Sweep(ask) => {
-                let question =
-                    SweepQuestion { of: self.aside_question(self.state.sweeps.question), ask: *ask };
-                match &self.worker {
-                    Some(worker) if worker.ask(Job::Sweep(Box::new(question.clone()))) => None,
-                    _ => told(aside::sweep_whole(question)),
-                }
-            }
-            Effect::StopSweep => {
-                if let Some(worker) = &self.worker {
-                    worker.ask(Job::StopSweep);
-                }
-                None
-            }
-            Effect::Aim(ask) => {
-                let question = AimQuestion { of: self.aside_question(self.state.aims.question), ask: *ask };
-                match &self.worker {
-                    Some(worker) if worker.ask(Job::Aim(Box::new(question.clone()))) => None,
-                    _ => aim_whole(question).and_then(told),
-                }
-            }
-            Effect::StopAim => {
-                if let Some(worker) = &self.worker {
-                    worker.ask(Job::StopAim);
-                }
-                None
-            }
-            Effect::Swap => {
-                let desk = &self.state.sweeps.swap;
-                let question =
-                    SwapQuestion { of: self.aside_question(desk.question), wish: desk.wish.clone() };
-                match &self.worker {
-                    Some(worker) if worker.ask(Job::Swap(question.clone())) => None,
-                    _ => told(aside::swapped(&question)),
-                }
+            Effect::Sweep(_) | Effect::StopSweep | Effect::Aim(_) | Effect::StopAim | Effect::Swap => {
+                self.study(effect)
             }
             Effect::AskAdd => self.hand(Outward::AskAdd),
             Effect::AskExport(name) => self.hand(Outward::AskExport(name)),
@@ -248,6 +215,49 @@ impl Desk {
             }
             Effect::Copy(text) => self.hand(Outward::Copy(text)),
             Effect::Quit => self.hand(Outward::Quit),
+        }
+    }
+
+    /// Long questions about the design on the bench.
+    fn study(&self, effect: Effect) -> Option<Command> {
+        match effect {
+            Effect::Sweep(ask) => {
+                let question =
+                    SweepQuestion { of: self.aside_question(self.state.sweeps.question), ask: *ask };
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::Sweep(Box::new(question.clone()))) => None,
+                    _ => told(aside::sweep_whole(question)),
+                }
+            }
+            Effect::StopSweep => {
+                if let Some(worker) = &self.worker {
+                    worker.ask(Job::StopSweep);
+                }
+                None
+            }
+            Effect::Aim(ask) => {
+                let question = AimQuestion { of: self.aside_question(self.state.aims.question), ask: *ask };
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::Aim(Box::new(question.clone()))) => None,
+                    _ => aim_whole(question).and_then(told),
+                }
+            }
+            Effect::StopAim => {
+                if let Some(worker) = &self.worker {
+                    worker.ask(Job::StopAim);
+                }
+                None
+            }
+            Effect::Swap => {
+                let desk = &self.state.sweeps.swap;
+                let question =
+                    SwapQuestion { of: self.aside_question(desk.question), wish: desk.wish.clone() };
+                match &self.worker {
+                    Some(worker) if worker.ask(Job::Swap(question.clone())) => None,
+                    _ => told(aside::swapped(&question)),
+                }
+            }
+            _ => None,
         }
     }
 

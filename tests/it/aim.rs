@@ -215,7 +215,9 @@ fn progress_only_grows_and_proposals_come_before_the_end() {
         assert!(!aimer.next(ask, 8));
         // Of the possible pots it counts at least as many as there are at the design's own setting.
         held(&design, &wanted, aimer.found());
-        let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).collect();
+        // What every pot keeps counts in both: sour enough to be called done, and in time.
+        let every = [Demand::Done, Demand::InTime];
+        let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).chain(every).collect();
         let now = potset::study::aim::Chance::of(ask, &demands, possible, (0, 200));
         let best = aimer.found().proposals[0].chance;
         assert!(best.pots.among == 200 && best.share() >= now.share() - 0.02, "{best:?} {now:?}");

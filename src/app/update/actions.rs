@@ -71,16 +71,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             state.settings.folded.clear();
             vec![Effect::SaveSettings]
         }
-        Action::Spread => {
-            state.settings.spread = !state.settings.spread;
-            let mut effects = vec![Effect::SaveSettings];
-            if state.settings.spread {
-                effects.extend(asked(state));
-            } else {
-                state.doubt.clear();
-            }
-            effects
-        }
+        Action::Spread => spread(state),
         Action::CopyNumbers => {
             let f = &state.answer.forecast;
             let spread = state.doubt.shown();
@@ -116,6 +107,18 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         | Action::UnitedStatesSpoons
         | Action::ImperialSpoons => Vec::new(),
     }
+}
+
+/// Shows the spread, or hides it.
+fn spread(state: &mut State) -> Vec<Effect> {
+    state.settings.spread = !state.settings.spread;
+    let mut effects = vec![Effect::SaveSettings];
+    if state.settings.spread {
+        effects.extend(asked(state));
+    } else {
+        state.doubt.clear();
+    }
+    effects
 }
 
 fn moved(state: &mut State) -> Vec<Effect> {

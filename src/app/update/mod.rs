@@ -34,30 +34,8 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             state.refused = None;
             if state.session.history.take_back() { asked(state) } else { Vec::new() }
         }
-        Command::Answered(question, answer) => {
-            answered(state, question, *answer);
-            Vec::new()
-        }
-        Command::Rested(question, list) => {
-            // A list that was given up is empty; the one on the screen stays until a whole one comes.
-            if question == state.question && !list.is_empty() {
-                state.rests = list;
-                state.rests_number += 1;
-            }
-            Vec::new()
-        }
-        Command::Spread(question, spread) => {
-            // One of an older question would be that of another pot.
-            if question == state.question {
-                state.doubt.spread = Some(spread);
-                state.doubt.number += 1;
-            }
-            Vec::new()
-        }
-        Command::Matters(question, matters) => {
-            if question == state.question {
-                state.doubt.matters = Some(matters);
-            }
+        Command::Answered(..) | Command::Rested(..) | Command::Spread(..) | Command::Matters(..) => {
+            told(state, command);
             Vec::new()
         }
         Command::Failed(note) => {
@@ -132,6 +110,26 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
         Command::Sweep(command) => sweeps::sweeps(state, command),
         Command::Aim(command) => aims::aims(state, command),
         other => files::file(state, other),
+    }
+}
+
+/// Takes in what the worker found out about the design on the bench. What is of an older question is of another pot.
+fn told(state: &mut State, command: Command) {
+    match command {
+        Command::Answered(question, answer) => answered(state, question, *answer),
+        // A list that was given up is empty; the one on the screen stays until a whole one comes.
+        Command::Rested(question, list) if question == state.question && !list.is_empty() => {
+            state.rests = list;
+            state.rests_number += 1;
+        }
+        Command::Spread(question, spread) if question == state.question => {
+            state.doubt.spread = Some(spread);
+            state.doubt.number += 1;
+        }
+        Command::Matters(question, matters) if question == state.question => {
+            state.doubt.matters = Some(matters);
+        }
+        _ => {}
     }
 }
 

@@ -73,7 +73,7 @@ fn start(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 fn found(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let aims = &state.aims;
-    let Some(aimed) = aims.aimed.as_ref().filter(|a| a.found.doing != "" || a.found.complete) else {
+    let Some(aimed) = aims.aimed.as_ref().filter(|a| !a.found.doing.is_empty() || a.found.complete) else {
         empty(ui, state);
         return;
     };

@@ -92,13 +92,13 @@ pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<C
     ui.horizontal_wrapped(|ui| {
         let ready = !state.aims.outdated;
         let take = ui.add_enabled(ready, egui::Button::new(RichText::new("Take it").strong()));
-        named(&take, ready, format!("Take {name}"));
+        named(&take, ready, &format!("Take {name}"));
         if take.on_hover_text("Makes it the design on the bench; one step of undo").clicked() {
             out.push(Command::Aim(AimCommand::Take(i)));
         }
         let room = ready && state.columns.full().is_none();
         let beside = ui.add_enabled(room, egui::Button::new("Put it beside"));
-        named(&beside, room, format!("Put {name} beside"));
+        named(&beside, room, &format!("Put {name} beside"));
         if beside
             .on_hover_text("A column of its own; the design on the bench stays as it is")
             .on_disabled_hover_text("Four designs are beside each other already, or the design has changed")
@@ -109,8 +109,8 @@ pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<C
     });
 }
 
-fn named(response: &egui::Response, on: bool, name: String) {
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, on, name.as_str()));
+fn named(response: &egui::Response, on: bool, name: &str) {
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, on, name));
 }
 
 fn capital(text: &str) -> String {

@@ -40,23 +40,23 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 
 fn lists(ui: &mut Ui, m: &Matters) {
     let turns = m.turns.iter().take(TOLD).map(|turn| (turn.name(), turn.effects_words(), String::new()));
-    list(ui, "What you can turn", turns.collect());
+    list(ui, "What you can turn", &turns.collect::<Vec<_>>());
     let finds = m
         .finds
         .iter()
         .take(TOLD)
         .map(|f| (f.what.clone(), f.gain_words(&m.watched), format!("To find out: {}", f.how)));
-    list(ui, "What you can find out", finds.collect());
+    list(ui, "What you can find out", &finds.collect::<Vec<_>>());
     let readings = m
         .readings
         .iter()
         .take(3)
         .map(|w| (format!("{}, {}", w.reading, w.when()), w.gain_words(&m.watched), String::new()));
-    list(ui, "Which reading tells most", readings.collect());
+    list(ui, "Which reading tells most", &readings.collect::<Vec<_>>());
 }
 
 /// A list: a strong line, what it does, how.
-fn list(ui: &mut Ui, head: &str, lines: Vec<(String, String, String)>) {
+fn list(ui: &mut Ui, head: &str, lines: &[(String, String, String)]) {
     if lines.is_empty() {
         return;
     }
