@@ -58,8 +58,9 @@ impl Desk {
             state.dialog = Dialog::Recovery;
         }
         let mut desk = Self { state, worker: Some(Worker::start(wake)), folders, outward: Vec::new() };
-        // The first frame shall show a pot, not an empty sheet.
+        // The first frame shall show a pot, not an empty sheet; what takes longer comes from the worker.
         desk.ask_inline();
+        desk.ask();
         desk
     }
 

@@ -314,14 +314,21 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
     }
 }
 
-/// Numbers of the ghosts at the ends of their leading curves.
+/// Numbers of the ghosts at the ends of their leading curves; those of curves that end together stand next to each other.
 fn numbers(ui: &Ui, frame: &Frame<'_>, t: &Tokens) {
+    let mut told: Vec<(Pos2, String)> = Vec::new();
     for trace in frame.ghost.iter().flat_map(|g| &g.traces) {
         let (Some(label), Some([h, v])) = (&trace.label, trace.runs.last().and_then(|run| run.last())) else {
             continue;
         };
         let at = pos2(frame.time.x(f64::from(*h).min(frame.time.horizon_h)) + 2.0, frame.y(f64::from(*v)));
-        paint::left(ui, at, label, fonts::semibold(tokens::SMALL), trace.look.of(t).label);
+        match told.iter_mut().find(|(place, _)| (place.y - at.y).abs() < tokens::SMALL) {
+            Some((_, words)) => words.push_str(label),
+            None => told.push((at, label.clone())),
+        }
+    }
+    for (at, words) in told {
+        paint::left(ui, at, &words, fonts::semibold(tokens::SMALL), t.ink);
     }
 }
 
