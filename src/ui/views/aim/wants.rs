@@ -14,13 +14,13 @@ use crate::ui::widgets::picker::picker;
 use crate::ui::widgets::tick::tick;
 
 /// Quantities that have a line of their own, with the bound that a maker asks for and where it starts (common practice).
-const LINES: [(Quantity, bool, f64); 6] = [
-    (Quantity::Ph, true, 4.3),
-    (Quantity::Sugar, true, 20.0),
-    (Quantity::Ready, true, 24.0),
-    (Quantity::Whey, true, 3.0),
-    (Quantity::Fat, true, 10.0),
-    (Quantity::Cost, true, 5.0),
+const LINES: [(Quantity, f64); 6] = [
+    (Quantity::Ph, 4.3),
+    (Quantity::Sugar, 20.0),
+    (Quantity::Ready, 24.0),
+    (Quantity::Whey, 3.0),
+    (Quantity::Fat, 10.0),
+    (Quantity::Cost, 5.0),
 ];
 
 /// Draws the card.
@@ -30,7 +30,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     Card::new("What is wanted").show(ui, |ui| {
         texture(ui, &mut wants);
         tang(ui, &mut wants);
-        for (quantity, _, first) in LINES {
+        for (quantity, first) in LINES {
             bound(ui, quantity, first, &mut wants);
         }
         ui.horizontal_wrapped(|ui| {
@@ -114,7 +114,9 @@ fn bound(ui: &mut Ui, quantity: Quantity, first: f64, wants: &mut Vec<Want>) {
     ui.horizontal(|ui| {
         let mut on = value.is_some();
         let name = capital(quantity.name());
-        if tick(ui, &mut on, format!("{name} at most")).changed() {
+        let label =
+            if quantity == Quantity::Ready { "Ready within".to_owned() } else { format!("{name} at most") };
+        if tick(ui, &mut on, label.as_str()).changed() {
             match at {
                 Some(i) => {
                     wants.remove(i);
@@ -126,7 +128,7 @@ fn bound(ui: &mut Ui, quantity: Quantity, first: f64, wants: &mut Vec<Want>) {
         if let (Some(value), Some(i)) = (value, at) {
             let (low, high) = quantity.range();
             let number = Number {
-                name: &format!("{name} at most, value"),
+                name: &format!("{label}, value"),
                 unit: quantity.unit(),
                 value,
                 range: low..=high,
