@@ -132,11 +132,16 @@ impl Matters {
             } else {
                 String::new()
             };
-            out += &format!("  {:<24}{}{never}\n", w.outcome.name(), w.half_words(w.half));
+            let alone = number::fixed(100.0 * w.explained, 0);
+            out += &format!(
+                "  {:<25} {}{never}; the doubts one by one make {alone} % of it\n",
+                w.outcome.name(),
+                w.half_words(w.half)
+            );
         }
         out += "\nWhat you can turn\n";
         for turn in &self.turns {
-            out += &format!("  {:<44}{}\n", turn.name(), turn.effects_words());
+            out += &format!("  {:<46} {}\n", turn.name(), turn.effects_words());
         }
         out += "\nWhat you can find out\n";
         for find in &self.finds {

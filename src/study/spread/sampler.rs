@@ -211,6 +211,7 @@ impl Sampler {
         scratch.design.snapshot.each_bare(&mut |cited| {
             self.put(&self.unknowns.entries, (&mut next, &mut at), k, &mut cited.v);
         });
+        self.as_planned(&mut scratch.design);
         for (i, unknown) in self.unknowns.list.iter().enumerate() {
             let place = self.place(i, k);
             match &unknown.of {
@@ -225,6 +226,7 @@ impl Sampler {
                 Of::Thermometer(_) | Of::Warmth | Of::LeftOut => {}
             }
         }
+        self.dilute(&mut scratch.design);
         self.warmth(scratch, k, &params.maker);
         Ok(laws)
     }
@@ -236,6 +238,25 @@ impl Sampler {
             *next += 1;
         }
         *at += 1;
+    }
+
+    /// Puts every amount back to what is planned: the pot before may have left others.
+    fn as_planned(&self, to: &mut Design) {
+        let from = &self.design;
+        to.bases.iter_mut().zip(&from.bases).for_each(|(to, from)| to.litres = from.litres);
+        to.sugars.iter_mut().zip(&from.sugars).for_each(|(to, from)| to.g_per_l = from.g_per_l);
+        to.thickeners.iter_mut().zip(&from.thickeners).for_each(|(to, from)| to.g_per_l = from.g_per_l);
+        to.additives.iter_mut().zip(&from.additives).for_each(|(to, from)| to.g_per_l = from.g_per_l);
+        to.cultures.iter_mut().zip(&from.cultures).for_each(|(to, from)| to.rate = from.rate);
+    }
+
+    /// Grams stay grams where there is more or less of the base than planned: doses per litre go the other way.
+    fn dilute(&self, design: &mut Design) {
+        let share = self.design.litres() / design.litres();
+        design.sugars.iter_mut().for_each(|line| line.g_per_l *= share);
+        design.thickeners.iter_mut().for_each(|line| line.g_per_l *= share);
+        design.additives.iter_mut().for_each(|line| line.g_per_l *= share);
+        design.cultures.iter_mut().for_each(|line| line.rate *= share);
     }
 
     fn amount(&self, scratch: &mut Scratch, knob: Knob, factor: f64) {

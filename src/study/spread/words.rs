@@ -4,8 +4,11 @@ use super::{Chance, OutcomeSpread, Spread, WINDOW_CHANCE};
 use crate::base::number;
 use crate::study::outcome::Outcome;
 
+/// What is said of a time that the forecast does not reach.
+const LATE: &str = "after the end of the sheet, or never";
+
 impl OutcomeSpread {
-    /// The edges of the wider band alone: "0.26–7.2 Pa·s", "from 12.0 h on, or never".
+    /// The edges of the wider band alone: "0.26–7.2 Pa·s", "12.0 h or later".
     #[must_use]
     pub fn span_words(&self) -> String {
         let [low, _, _, _, high] = self.edges;
@@ -16,8 +19,8 @@ impl OutcomeSpread {
                 let low = bare.strip_suffix(self.outcome.unit()).unwrap_or(&bare).trim_end();
                 format!("{low}–{}", said(high))
             }
-            (true, false) => format!("{} or later, or never", said(low)),
-            _ => "never".to_owned(),
+            (true, false) => format!("{} or later", said(low)),
+            _ => LATE.to_owned(),
         }
     }
 
@@ -25,14 +28,14 @@ impl OutcomeSpread {
     #[must_use]
     pub fn words(&self) -> String {
         let [low, _, middle, _, high] = self.edges;
-        let said = |v: f64| if v.is_finite() { self.outcome.words(v) } else { "never".to_owned() };
+        let said = |v: f64| if v.is_finite() { self.outcome.words(v) } else { LATE.to_owned() };
         let most = match (low.is_finite(), high.is_finite()) {
             (true, true) => format!("9 of 10 pots between {} and {}", said(low), said(high)),
             (true, false) => format!("19 of 20 pots not before {}", said(low)),
-            (false, _) => return "never, in 19 of 20 pots".to_owned(),
+            (false, _) => return format!("{LATE}, in 19 of 20 pots"),
         };
         let never = if self.never.of > 0 && low.is_finite() {
-            format!("; never in {}", self.never.words())
+            format!("; {LATE}, in {}", self.never.words())
         } else {
             String::new()
         };
@@ -73,15 +76,6 @@ impl Spread {
             ),
             _ => format!("None of {} pots is ever ready", self.made()),
         }
-    }
-
-    /// The goal that holds in the fewest pots at the stop line, and in how many of a thousand; nothing where all hold in
-    /// nearly all.
-    #[must_use]
-    pub fn weakest(&self) -> Option<(&str, f64)> {
-        let at = |ys: &[f64]| crate::numerics::interpolate::curve(&self.t, ys, self.stop_h);
-        let all = self.goals.iter().map(|g| (g.name.as_str(), at(&g.share)));
-        all.min_by(|a, b| a.1.total_cmp(&b.1)).filter(|(_, share)| *share < 0.95)
     }
 
     /// Everything, a sentence each.
