@@ -10,7 +10,13 @@ pub fn effect_words(outcome: Outcome, difference: Option<f64>) -> String {
     let Some(d) = difference else { return "only then, or no longer".to_owned() };
     let more = d > 0.0;
     let factor = |more_word: &str, less_word: &str| {
-        let times = outcome.difference_words(d.abs());
+        // A small turn has small effects: one figure more than usual, and beyond ten the usual words.
+        let times = d.abs().exp();
+        let times = if times < 10.0 {
+            format!("×{}", number::figures(times, 3))
+        } else {
+            outcome.difference_words(d.abs())
+        };
         format!("{times} {}", if more { more_word } else { less_word })
     };
     let amount = |more_word: &str, less_word: &str| {
@@ -43,11 +49,11 @@ pub const fn head(outcome: Outcome) -> &'static str {
 }
 
 impl Turn {
-    /// What is turned, and by how much: "+1 g/L Cold-swelling rice starch".
+    /// What is turned, and by how much: "Cold-swelling rice starch +1.0 g/L".
     #[must_use]
     pub fn name(&self) -> String {
         let sign = if self.by > 0.0 { "+" } else { "" };
-        format!("{sign}{} {}", self.lever.words(self.by), self.lever.name)
+        format!("{} {sign}{}", self.lever.name, self.lever.words(self.by))
     }
 
     /// Its effects that a person would notice, or else the strongest one.
@@ -152,5 +158,20 @@ impl Matters {
             out += &format!("  {}, {}: {}\n", worth.reading, worth.when(), worth.gain_words(&self.watched));
         }
         out
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn effects_are_said_as_a_maker_would() {
+        let words = |outcome, d: f64| effect_words(outcome, Some(d));
+        assert_eq!(words(Outcome::Texture, 1.18_f64.ln()), "×1.18 thicker");
+        assert_eq!(words(Outcome::Tang, -(1.02_f64.ln())), "×1.02 less tangy");
+        assert_eq!(words(Outcome::ReadyFrom, -0.75), "45\u{a0}min sooner");
+        assert_eq!(words(Outcome::SugarLeft, 0.5), "0.5\u{a0}g/L more");
+        assert_eq!(effect_words(Outcome::ReadyFrom, None), "only then, or no longer");
     }
 }
