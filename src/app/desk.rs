@@ -126,6 +126,12 @@ impl Desk {
         self.folders.as_ref().map(|f| f.documents.clone())
     }
 
+    /// Whether a file stands under a path.
+    #[must_use]
+    pub fn is_there(&self, path: &std::path::Path) -> bool {
+        files::is_there(path)
+    }
+
     /// Looks whether another window wrote the open file.
     pub fn look_outside(&mut self) {
         let session = &self.state.session;

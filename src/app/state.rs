@@ -134,6 +134,9 @@ pub struct State {
     pub refused: Option<Note>,
     /// What waits for a save that is under way.
     pub after_save: Option<Then>,
+    /// The column whose design was on the bench when the program was asked to close, and the view then: what is asked
+    /// about brings others there.
+    pub quit_from: (u64, View),
     /// Work of an earlier session.
     pub recovery: Vec<Design>,
 }
@@ -172,6 +175,7 @@ impl State {
             notices: Vec::new(),
             refused: None,
             after_save: None,
+            quit_from: (0, View::default()),
             recovery: Vec::new(),
         })
     }

@@ -101,6 +101,8 @@ pub struct Sweeps {
     pub fault: Option<Note>,
     /// It was stopped by hand.
     pub stopped: bool,
+    /// The edit that is being made changes nothing of it.
+    pub stays: bool,
     pub swap: SwapDesk,
 }
 
@@ -114,6 +116,7 @@ impl Default for Sweeps {
             number: 0,
             fault: None,
             stopped: false,
+            stays: false,
             swap: SwapDesk::default(),
         }
     }

@@ -1,5 +1,7 @@
 //! What ships with the program: the pantry, and the demo designs.
 
+use std::sync::LazyLock;
+
 use super::design::Design;
 use super::format;
 use super::pantry::Pantry;
@@ -28,6 +30,19 @@ pub const DEMOS: &[(&str, &str)] = &[
     ("failed-too-hot.ron", include_str!("../../demo-data/failed-too-hot.ron")),
     ("failed-watery.ron", include_str!("../../demo-data/failed-watery.ron")),
 ];
+
+/// The demo designs by file name and the name that each bears.
+#[must_use]
+pub fn demo_names() -> &'static [(&'static str, String)] {
+    static NAMES: LazyLock<Vec<(&str, String)>> = LazyLock::new(|| {
+        // A test reads all that ship.
+        let named = |(file, _): &(&'static str, &str)| {
+            (*file, demo(file).map_or_else(|_| (*file).to_owned(), |d| d.name))
+        };
+        DEMOS.iter().map(named).collect()
+    });
+    &NAMES
+}
 
 /// The shipped pantry.
 ///

@@ -127,7 +127,8 @@ impl Shell {
             View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),
         }
         self.dialogs.show(ui, state, &mut out);
-        self.asking = self.asking.take().and_then(|asking| asking.show(ui, &mut out));
+        let there = |path: &std::path::Path| self.desk.is_there(path);
+        self.asking = self.asking.take().and_then(|asking| asking.show(ui, &there, &mut out));
         refusal(ui, state, &mut out);
         out.extend(typed::refused(ui.ctx()).map(Command::Tell));
         for command in out {

@@ -209,9 +209,9 @@ fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<
         }
     });
     ui.menu_button("Demo designs (invented)", |ui| {
-        for (name, _) in assets::DEMOS {
-            if ui.button(name.trim_end_matches(".ron")).clicked() {
-                out.push(Command::OpenDemo(name));
+        for (file, name) in assets::demo_names() {
+            if ui.button(name).clicked() {
+                out.push(Command::OpenDemo(file));
                 ui.close();
             }
         }

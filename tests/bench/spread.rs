@@ -1,5 +1,10 @@
 //! What a spread of 1,000 pots costs against precise forecasts, on one core and on two, and until its first picture is
 //! there; and how long it takes to find out what matters. `cargo bench --bench spread`.
+//!
+//! A machine changes its pace within a second, by its clock and its other tenants, and two of its cores seldom do twice the
+//! work of one. So what is compared is timed right after each other, and of many such turns the median ratio counts, with
+//! its quartiles. What the machine gives at best is measured in the same turns: two threads with forecasts of their own,
+//! that share nothing. Free of the pace is which share of the time of two cores the spread keeps them busy.
 
 #![allow(
     clippy::unwrap_used,
@@ -11,14 +16,15 @@
 use std::time::Instant;
 
 use potset::doc::{Design, Kitchen, Learnt, assets};
+use potset::numerics::quantile;
 use potset::study::Ask;
 use potset::study::matters::matters;
 use potset::study::spread::{FIRST, POTS, SEED, Spreader};
 
 /// Forecasts that one time is the mean of.
 const FORECASTS: u32 = 100;
-/// Spreads of which the fastest counts: what else the machine does only slows down.
-const TIMES: usize = 9;
+/// Turns of which the median counts.
+const TURNS: usize = 25;
 
 /// The time of one precise forecast, compiled and read as the bench asks for it, in seconds.
 fn precise(ask: &Ask<'_>) -> f64 {
@@ -26,6 +32,17 @@ fn precise(ask: &Ask<'_>) -> f64 {
     for _ in 0..FORECASTS {
         ask.run().unwrap();
     }
+    started.elapsed().as_secs_f64() / f64::from(FORECASTS)
+}
+
+/// The time of one precise forecast on each of two threads that share nothing, in seconds.
+fn precise_twice(ask: &Ask<'_>) -> f64 {
+    let started = Instant::now();
+    std::thread::scope(|scope| {
+        for _ in 0..2 {
+            scope.spawn(|| precise(ask));
+        }
+    });
     started.elapsed().as_secs_f64() / f64::from(FORECASTS)
 }
 
@@ -47,6 +64,22 @@ fn spread(ask: &Ask<'_>, pool: &rayon::ThreadPool) -> (f64, f64) {
     })
 }
 
+/// The time that all threads of this program were on a core so far, in seconds; nothing where the system does not tell.
+fn busy() -> Option<f64> {
+    let tasks = std::fs::read_dir("/proc/self/task").ok()?;
+    let of = |task: std::io::Result<std::fs::DirEntry>| {
+        let told = std::fs::read_to_string(task.ok()?.path().join("schedstat")).ok()?;
+        told.split_whitespace().next()?.parse::<f64>().ok()
+    };
+    tasks.map(of).sum::<Option<f64>>().map(|ns| ns * 1e-9)
+}
+
+/// The middle of some ratios, with their quartiles.
+fn words(mut list: Vec<f64>, decimals: usize) -> String {
+    let [low, middle, high] = quantile::of(&mut list, [0.25, 0.5, 0.75]);
+    format!("{middle:.decimals$} ({low:.decimals$} to {high:.decimals$})")
+}
+
 fn main() {
     let pantry = assets::pantry().unwrap();
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
@@ -54,26 +87,37 @@ fn main() {
     for demo in ["coconut-pot.ron", "whole-milk-pot.ron"] {
         let Ok(design): Result<Design, _> = assets::demo(demo) else { continue };
         let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
-        // In turns, so that a machine that changes its pace does so for all; the fastest of each counts.
-        let mut best = [f64::INFINITY; 4];
-        for _ in 0..TIMES {
-            best[0] = best[0].min(precise(&ask));
-            for (k, pool) in pools.iter().enumerate() {
-                let (whole, first) = spread(&ask, pool);
-                best[k + 1] = best[k + 1].min(whole);
-                best[3] = best[3].min(first);
+        let mut held = Vec::new();
+        let mut times = [const { Vec::new() }; 4];
+        let (mut scaling, mut machine, mut cost) = (Vec::new(), Vec::new(), [Vec::new(), Vec::new()]);
+        for _ in 0..TURNS {
+            let one = precise(&ask);
+            let before = busy();
+            let (both, first) = spread(&ask, &pools[1]);
+            held.extend(before.zip(busy()).map(|(from, to)| 50.0 * (to - from) / both));
+            let (alone, _) = spread(&ask, &pools[0]);
+            let one = 0.5 * (one + precise(&ask));
+            machine.push(2.0 * one / precise_twice(&ask));
+            scaling.push(alone / both);
+            cost[0].push(alone / one);
+            cost[1].push(both / one);
+            for (list, s) in times.iter_mut().zip([one, alone, both, first]) {
+                list.push(s * 1e3);
             }
         }
-        let [one, alone, both, first] = best;
+        let [one, alone, both, first] = times.map(|mut list| quantile::of(&mut list, [0.5])[0]);
         println!(
-            "{demo}: {POTS} pots in {:.0} ms on one thread and {:.0} ms on two ({:.2} times as fast), the time of {:.0} and {:.0} precise forecasts of {:.3} ms; first picture after {:.0} ms",
-            alone * 1e3,
-            both * 1e3,
-            alone / both,
-            alone / one,
-            both / one,
-            one * 1e3,
-            first * 1e3
+            "{demo}: median times: {POTS} pots {alone:.0} ms on one thread, {both:.0} ms on two; a precise forecast {one:.3} ms; first picture {first:.0} ms"
+        );
+        println!(
+            "{demo}: two threads against one: {} (the machine, where nothing is shared: {})",
+            words(scaling, 2),
+            words(machine, 2)
+        );
+        println!("{demo}: two cores were busy for {} % of the time of the spread on them", words(held, 0));
+        let [alone, both] = cost.map(|list| words(list, 0));
+        println!(
+            "{demo}: {POTS} pots cost as much time as {alone} precise forecasts on one thread, {both} on two"
         );
         let mut spreader = Spreader::new(&ask, SEED, POTS).unwrap();
         while spreader.more(256) {}

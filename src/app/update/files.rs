@@ -57,6 +57,9 @@ pub fn file(state: &mut State, command: Command) -> Vec<Effect> {
 
 /// Goes on at once if nothing would be lost, or asks first.
 pub fn first_ask(state: &mut State, then: Then) -> Vec<Effect> {
+    if then == Then::Quit {
+        state.quit_from = (state.columns.list[state.columns.bench()].id, state.view);
+    }
     if state.session.history.unsaved() {
         state.dialog = Dialog::Unsaved(then);
         return Vec::new();
@@ -78,7 +81,16 @@ fn unsaved(state: &mut State, choice: Choice) -> Vec<Effect> {
                         session.discarded = false;
                     }
                 }
-                vec![Effect::KeepRecovery]
+                // What was on the bench, and in sight, is so again.
+                let (home, view) = state.quit_from;
+                let brought_back = beside::exchange(state, home);
+                state.view = view;
+                let mut effects = if brought_back { asked(state) } else { Vec::new() };
+                if view == View::Beside {
+                    effects.extend(beside::shown(state));
+                }
+                effects.push(Effect::KeepRecovery);
+                effects
             }
             _ => Vec::new(),
         },

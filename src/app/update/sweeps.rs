@@ -35,7 +35,13 @@ pub fn sweeps(state: &mut State, command: SweepCommand) -> Vec<Effect> {
         SweepCommand::Take(ix, iy) => {
             let Some(swept) = state.sweeps.swept.clone() else { return Vec::new() };
             match swept.sweep.edit(&state.ask(), ix, iy) {
-                Ok(edit) => change(state, &edit, None),
+                Ok(edit) => {
+                    // A point of the sweep is a design with the same sweep: it need not be worked out again.
+                    state.sweeps.stays = swept.sweep.complete();
+                    let effects = change(state, &edit, None);
+                    state.sweeps.stays = false;
+                    effects
+                }
                 Err(note) => {
                     tell(state, note);
                     Vec::new()
@@ -107,6 +113,9 @@ pub fn again(state: &mut State) -> Vec<Effect> {
 }
 
 fn sweep(state: &mut State) -> Vec<Effect> {
+    if state.sweeps.stays {
+        return Vec::new();
+    }
     let all = levers(state.design(), &state.pantry);
     let known = |wish: &SweepWish| wish.ask(&all).is_ok();
     let first = SweepWish::first(&all);
@@ -128,8 +137,11 @@ fn sweep(state: &mut State) -> Vec<Effect> {
             vec![Effect::Sweep(Box::new(ask))]
         }
         Err(note) => {
+            // A map of another span than the one that stands above it would mislead.
+            sweeps.swept = None;
+            sweeps.number += 1;
             sweeps.fault = Some(note);
-            Vec::new()
+            vec![Effect::StopSweep]
         }
     }
 }

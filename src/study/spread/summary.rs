@@ -16,7 +16,7 @@ pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) 
     let t = sampler.times();
     let made: Vec<&Pot> = pots.iter().filter_map(|p| p.as_ref().ok()).collect();
     let curves = pot::curves(likely.forecast.species.len());
-    let bands = curves.par_iter().enumerate().map(|(c, curve)| band(&made, *curve, c, t.len())).collect();
+    let bands = bands(&made, &curves, t.len());
     let bit = |k: usize| move |holds: u8| holds >> k & 1 == 1;
     let all_bits = u8::MAX.checked_shr(u32::try_from(8_usize.saturating_sub(goals.len())).unwrap_or(0));
     let all_bits = all_bits.unwrap_or(0);
@@ -47,17 +47,20 @@ pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) 
     }
 }
 
-fn band(made: &[&Pot], curve: Curve, c: usize, n: usize) -> Band {
-    let mut edges: [Vec<f64>; 5] = std::array::from_fn(|_| Vec::with_capacity(n));
-    let mut values = Vec::with_capacity(made.len());
-    for i in 0..n {
+/// The bands of all curves at all `n` times, one piece of work a point: a curve apiece would leave cores idle at the end.
+fn bands(made: &[&Pot], curves: &[Curve], n: usize) -> Vec<Band> {
+    let edges = |values: &mut Vec<f64>, at: usize| {
         values.clear();
-        values.extend(made.iter().filter_map(|p| p.curves.get(c * n + i)).filter(|v| v.is_finite()));
-        for (edge, v) in edges.iter_mut().zip(quantile::of(&mut values, EDGES)) {
-            edge.push(v);
-        }
-    }
-    Band { curve, edges }
+        values.extend(made.iter().filter_map(|p| p.curves.get(at)).filter(|v| v.is_finite()));
+        quantile::of(values, EDGES)
+    };
+    let points = (0..curves.len() * n).into_par_iter().with_min_len(n.div_ceil(4));
+    let all: Vec<[f64; 5]> = points.map_init(|| Vec::with_capacity(made.len()), edges).collect();
+    let band = |(curve, points): (&Curve, &[[f64; 5]])| Band {
+        curve: *curve,
+        edges: std::array::from_fn(|k| points.iter().map(|edges| edges[k]).collect()),
+    };
+    curves.iter().zip(all.chunks(n.max(1))).map(band).collect()
 }
 
 #[allow(clippy::cast_precision_loss, reason = "counts of pots")]

@@ -1,6 +1,6 @@
 //! Choosing a file: the system's own dialog on a thread, or a path typed here where there is none.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::mpsc::{self, Receiver};
 use std::time::Duration;
 
@@ -32,10 +32,29 @@ pub enum Asking {
     Native(Want, Receiver<Option<PathBuf>>, f64, Option<PathBuf>),
     /// A path is typed; whether the field has been given the keyboard yet.
     Typed(Want, String, bool),
+    /// A file of that name is there already, and nobody was asked about it yet.
+    Replace(Want, PathBuf),
 }
+
+/// Whether anything stands under a path.
+type There<'a> = &'a dyn Fn(&Path) -> bool;
 
 /// A dialog that comes back empty faster than this was never shown: there is none on this system.
 const NEVER_SHOWN_S: f64 = 0.15;
+
+impl Want {
+    /// The path with the ending that such a file has, where none was given.
+    fn ended(&self, path: PathBuf) -> PathBuf {
+        match self {
+            Self::Save(_) | Self::Share(_) if path.extension().is_none() => path.with_extension("ron"),
+            _ => path,
+        }
+    }
+
+    const fn writes(&self) -> bool {
+        matches!(self, Self::Save(_) | Self::Share(_) | Self::Export(_))
+    }
+}
 
 impl Asking {
     /// Opens the system's dialog on a thread of its own.
@@ -77,12 +96,16 @@ impl Asking {
     }
 
     /// Draws or polls the question. Returns what to go on with: `None` when it is answered or given up.
-    pub fn show(self, ui: &mut Ui, out: &mut Vec<Command>) -> Option<Self> {
+    ///
+    /// No file is written over unasked: `there` says whether one stands under a path.
+    pub fn show(self, ui: &mut Ui, there: There<'_>, out: &mut Vec<Command>) -> Option<Self> {
         match self {
             Self::Native(want, receiver, since, folder) => match receiver.try_recv() {
                 Ok(Some(path)) => {
-                    out.push(answer(&want, path));
-                    None
+                    // The system's dialog asked about the name that was given there, not about the one with its ending.
+                    let ended = want.ended(path.clone());
+                    let asked = ended == path;
+                    settle(want, ended, asked, there, out)
                 }
                 Ok(None) if ui.input(|i| i.time) - since < NEVER_SHOWN_S => Some(Self::typed(want, folder)),
                 Ok(None) | Err(mpsc::TryRecvError::Disconnected) => None,
@@ -91,9 +114,24 @@ impl Asking {
                     Some(Self::Native(want, receiver, since, folder))
                 }
             },
-            Self::Typed(want, text, focused) => typed(ui, want, text, focused, out),
+            Self::Typed(want, text, focused) => typed(ui, want, text, focused, there, out),
+            Self::Replace(want, path) => replace(ui, want, path, out),
         }
     }
+}
+
+fn settle(
+    want: Want,
+    path: PathBuf,
+    asked: bool,
+    there: There<'_>,
+    out: &mut Vec<Command>,
+) -> Option<Asking> {
+    if want.writes() && !asked && there(&path) {
+        return Some(Asking::Replace(want, path));
+    }
+    out.push(answer(&want, path));
+    None
 }
 
 fn answer(want: &Want, path: PathBuf) -> Command {
@@ -102,14 +140,19 @@ fn answer(want: &Want, path: PathBuf) -> Command {
         Want::Add => Command::Beside(BesideCommand::AddFile(path)),
         Want::Export(_) => Command::Beside(BesideCommand::ExportTo(path)),
         Want::TakeIn => Command::TakeIn(path),
-        Want::Share(_) if path.extension().is_none() => Command::ShareTo(path.with_extension("ron")),
         Want::Share(_) => Command::ShareTo(path),
-        Want::Save(_) if path.extension().is_none() => Command::SaveAs(path.with_extension("ron")),
         Want::Save(_) => Command::SaveAs(path),
     }
 }
 
-fn typed(ui: &mut Ui, want: Want, mut text: String, focused: bool, out: &mut Vec<Command>) -> Option<Asking> {
+fn typed(
+    ui: &mut Ui,
+    want: Want,
+    mut text: String,
+    focused: bool,
+    there: There<'_>,
+    out: &mut Vec<Command>,
+) -> Option<Asking> {
     let (title, verb) = match want {
         Want::Open => ("Open a design", "Open"),
         Want::Save(_) => ("Save the design", "Save"),
@@ -139,8 +182,30 @@ fn typed(ui: &mut Ui, want: Want, mut text: String, focused: bool, out: &mut Vec
         });
     });
     if go && !text.trim().is_empty() {
-        out.push(answer(&want, PathBuf::from(text.trim())));
-        return None;
+        let path = want.ended(PathBuf::from(text.trim()));
+        return settle(want, path, false, there, out);
     }
     (!closed && !cancel).then_some(Asking::Typed(want, text, true))
+}
+
+/// Asks before a file is written over.
+fn replace(ui: &mut Ui, want: Want, path: PathBuf, out: &mut Vec<Command>) -> Option<Asking> {
+    let (mut go, mut other, mut cancel) = (false, false, false);
+    let closed = window(ui, "Replace the file?", 460.0, |ui| {
+        ui.add(egui::Label::new(format!("There is a file already: {}", path.display())).wrap());
+        ui.add_space(6.0);
+        ui.horizontal(|ui| {
+            go = ui.button("Replace it").clicked();
+            other = ui.button("Another name").clicked();
+            cancel = ui.button("Cancel").clicked();
+        });
+    });
+    if go {
+        out.push(answer(&want, path));
+        return None;
+    }
+    if other {
+        return Some(Asking::Typed(want, path.display().to_string(), false));
+    }
+    (!closed && !cancel).then_some(Asking::Replace(want, path))
 }

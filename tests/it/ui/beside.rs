@@ -273,8 +273,34 @@ fn a_point_of_a_sweep_becomes_the_design_and_is_undone_in_one_step() {
         assert!((now - v).abs() < 1e-9, "{knob:?}: {now} for {v}");
     }
     assert!(state(&h).session.history.can_undo().unwrap().starts_with("Sweep"));
-    // The sweep is of the design as it is now.
-    assert!(state(&h).sweeps.question > 1 && state(&h).sweeps.swept.as_ref().unwrap().sweep.complete());
+    // A point of the sweep has the same sweep: what is worked out stays, and is what would be worked out anew.
+    let question = state(&h).sweeps.question;
+    let kept = state(&h).sweeps.swept.clone().unwrap();
+    run(&mut h, Command::Sweep(SweepCommand::Take(30, 5)));
+    assert_eq!(state(&h).sweeps.question, question);
+    assert!(std::sync::Arc::ptr_eq(&kept, state(&h).sweeps.swept.as_ref().unwrap()));
+    let wish = state(&h).sweeps.wish.unwrap();
+    run(&mut h, Command::Sweep(SweepCommand::Wish(wish)));
+    let anew = state(&h).sweeps.swept.clone().unwrap();
+    assert!(anew.sweep.complete() && anew.sweep.cells == kept.sweep.cells);
+    // Any other edit asks again.
+    run(&mut h, Command::Edit(Edit::SugarDose(0, 11.0), None));
+    assert!(state(&h).sweeps.question > question + 1);
+}
+
+#[test]
+fn a_range_that_cannot_be_swept_leaves_no_map_of_another() {
+    let mut h = open(WIDE, &[]);
+    beside(&mut h, BesideCommand::Page(BesidePage::Sweep));
+    let mut wish = state(&h).sweeps.wish.unwrap();
+    std::mem::swap(&mut wish.x.from, &mut wish.x.to);
+    run(&mut h, Command::Sweep(SweepCommand::Wish(wish)));
+    assert!(state(&h).sweeps.swept.is_none());
+    let fault = state(&h).sweeps.fault.clone().unwrap().line();
+    assert!(h.query_by_label_contains(&fault).is_some(), "{fault}");
+    std::mem::swap(&mut wish.x.from, &mut wish.x.to);
+    run(&mut h, Command::Sweep(SweepCommand::Wish(wish)));
+    assert!(state(&h).sweeps.fault.is_none() && state(&h).sweeps.swept.is_some());
 }
 
 #[test]
@@ -347,4 +373,15 @@ fn a_quit_that_is_given_up_throws_nothing_away() {
     assert!(state(&h).session.history.unsaved() && state(&h).session.at_stake());
     assert_eq!(state(&h).columns.unsaved().count(), 1);
     assert_eq!(state(&h).unsaved(true).len(), 2);
+    // The bench and the view are as they were.
+    assert_eq!(state(&h).design().name, "Thursday coconut pot");
+    assert_eq!(state(&h).view, View::Bench);
+    beside(&mut h, BesideCommand::Page(BesidePage::Differences));
+    run(&mut h, Command::Show(View::Beside));
+    run(&mut h, Command::Do(Action::Quit));
+    press(&mut h, "Discard");
+    assert_eq!(state(&h).view, View::Bench, "what is asked about is in sight");
+    press(&mut h, "Cancel");
+    assert_eq!(state(&h).design().name, "Thursday coconut pot");
+    assert_eq!(state(&h).view, View::Beside);
 }

@@ -42,6 +42,39 @@ fn saved_by_key_and_opened_again() {
 }
 
 #[test]
+fn no_file_is_written_over_unasked() {
+    let dir = tempfile::tempdir().unwrap();
+    let path = dir.path().join("evening.ron");
+    std::fs::write(&path, "mine").unwrap();
+    let mut h = window([1280.0, 800.0]);
+    // The ending is put to what is typed.
+    let save_as = |h: &mut egui_kittest::Harness<'static, super::Window>, name: &str| {
+        h.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::S);
+        h.run();
+        let typed = dir.path().join(name);
+        h.get_by_role_and_label(Role::TextInput, "Path of the file").focus();
+        h.run();
+        h.key_press_modifiers(Modifiers::COMMAND, Key::A);
+        h.get_by_role_and_label(Role::TextInput, "Path of the file").type_text(typed.to_str().unwrap());
+        h.run();
+        h.key_press(Key::Enter);
+        h.run();
+        h.query_by_label("Replace it").map(|_| ())
+    };
+    assert!(save_as(&mut h, "evening").is_some());
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine");
+    h.get_by_label("Another name").click();
+    h.run();
+    h.get_by_role_and_label(Role::TextInput, "Path of the file");
+    h.key_press(Key::Enter);
+    h.run();
+    h.get_by_label("Replace it").click();
+    h.run();
+    assert!(std::fs::read_to_string(&path).unwrap().len() > 100);
+    assert!(dir.path().join("evening.ron").is_file());
+}
+
+#[test]
 fn unsaved_work_is_asked_about() {
     let mut h = window([1280.0, 800.0]);
     h.state_mut().shell.desk.run(Command::Edit(Edit::SugarDose(0, 5.0), None));

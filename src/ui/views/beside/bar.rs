@@ -108,9 +108,9 @@ pub fn choices(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
     });
     ui.menu_button("Demo designs (invented)", |ui| {
-        for (name, _) in assets::DEMOS {
-            if ui.button(name.trim_end_matches(".ron")).clicked() {
-                out.push(Command::Beside(BesideCommand::AddDemo(name)));
+        for (file, name) in assets::demo_names() {
+            if ui.button(name).clicked() {
+                out.push(Command::Beside(BesideCommand::AddDemo(file)));
                 ui.close();
             }
         }

@@ -111,14 +111,32 @@ impl Dot {
     }
 }
 
+/// A ready window, and of which pots.
+struct ReadyWindow {
+    window: Window,
+    of: Pots,
+}
+
+/// The pots that a ready window is of.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Pots {
+    /// The likely line; nothing is known of others.
+    Likely,
+    /// The likely line, while so many pots are never ready together.
+    LikelyAlone,
+    /// 8 in 10 pots.
+    Many,
+}
+
 impl Shown<'_> {
-    /// The ready window to draw: the span of the usual chance where a spread is shown, else that of the likely line; and
-    /// whether it is the former.
-    fn window(&self) -> (Option<Window>, bool) {
-        match self.spread.and_then(|spread| spread.window(WINDOW_CHANCE)) {
-            Some(window) => (Some(window), true),
-            None => (self.verdict.window.clone(), false),
+    /// The ready window to draw: that of many pots where a spread has one, else that of the likely line.
+    fn window(&self) -> Option<ReadyWindow> {
+        let of_many = self.spread.and_then(|spread| spread.window(WINDOW_CHANCE));
+        if let Some(window) = of_many {
+            return Some(ReadyWindow { window, of: Pots::Many });
         }
+        let of = if self.spread.is_some() { Pots::LikelyAlone } else { Pots::Likely };
+        Some(ReadyWindow { window: self.verdict.window.clone()?, of })
     }
 
     /// Where the time axis ends, h.
@@ -268,11 +286,11 @@ fn cursor(ui: &Ui, sheet: &Response, places: &Places, time: &layout::Time) -> Op
 
 /// The green span in which all goals hold, with its words at the top.
 fn ready_window(ui: &Ui, places: &Places, scene: &Scene<'_>, texts: &mut Texts) {
-    let (Some(window), chance) = &scene.window else { return };
+    let Some(ready) = &scene.window else { return };
     let through = places.through(&scene.time);
     let band = Rect::from_x_y_ranges(scene.ready(), through.y_range());
     ui.painter().rect_filled(band, 0, scene.t.ready_fill);
-    let text = words::ready(window, scene.shown.forecast.horizon_h, (scene.shown.spread.is_some(), *chance));
+    let text = words::ready(&ready.window, scene.shown.forecast.horizon_h, ready.of);
     let font = fonts::semibold(tokens::SMALL);
     let width = paint::size(ui, &text, font.clone()).x;
     let most = copy_rect(places).left() - 4.0 - width;

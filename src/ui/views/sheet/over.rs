@@ -153,7 +153,7 @@ fn windows(ui: &Ui, places: &Places, time: &Time, layers: &[Layer<'_>], t: &Toke
         let words = format!(
             "{}: {}",
             layer.name,
-            words::ready(window, layer.shown.forecast.horizon_h, (false, false))
+            words::ready(window, layer.shown.forecast.horizon_h, super::Pots::Likely)
         );
         let id = ui.scope_id().with(("ready", i));
         let response = ui.interact(bar.expand2(vec2(4.0, 1.0)), id, Sense::hover());

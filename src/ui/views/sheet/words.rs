@@ -8,6 +8,7 @@ use crate::science::forecast::Forecast;
 use crate::study::Verdict;
 use crate::study::readiness::Window;
 use crate::study::spread::Spread;
+use crate::ui::views::sheet::Pots;
 use crate::ui::views::sheet::kinds::Kind;
 use crate::ui::views::sheet::traces::LEAST_SUGAR;
 
@@ -28,14 +29,12 @@ pub fn cursor_time(hours: f64, start: Option<Moment>) -> String {
 }
 
 /// "ready 15–30 h"; with a spread: "8 in 10 ready 15–30 h", or that it is the likely line alone.
-///
-/// - `(spread, chance)` — whether a spread is shown, and whether the window is that of its chance.
-pub fn ready(window: &Window, horizon_h: f64, (spread, chance): (bool, bool)) -> String {
+pub fn ready(window: &Window, horizon_h: f64, of: Pots) -> String {
     let span = ready_span(window, horizon_h);
-    match (spread, chance) {
-        (true, true) => format!("8 in 10 {span}"),
-        (true, false) => format!("likely {span}; never 8 in 10"),
-        _ => span,
+    match of {
+        Pots::Likely => span,
+        Pots::LikelyAlone => format!("likely {span}; never 8 in 10"),
+        Pots::Many => format!("8 in 10 {span}"),
     }
 }
 

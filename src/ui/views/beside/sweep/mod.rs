@@ -42,6 +42,8 @@ pub fn show(ui: &mut Ui, view: &mut SweepState, state: &State, out: &mut Vec<Com
         CentralPanel::default().frame(sheet).show(ui, |ui| {
             let words = if state.sweeps.wish.is_none() {
                 "This design has nothing that can be turned over a range."
+            } else if state.sweeps.fault.is_some() {
+                "This range cannot be swept: what to mend stands at the left."
             } else {
                 "Nothing is worked out yet."
             };
