@@ -120,12 +120,20 @@ impl Cited {
     /// A line for hovers: value, bounds, unit and source.
     #[must_use]
     pub fn line(&self) -> String {
-        let value = super::number::plain(self.v);
-        let bounds = self.spread.bounds().map_or(String::new(), |(low, high)| {
-            format!(" ({}–{})", super::number::plain(low), super::number::plain(high))
-        });
+        // Counts of cells: nobody reads seven noughts.
+        let (scale, word) = match self.v {
+            v if (1e6..1e9).contains(&v) => (1e6, "\u{a0}million"),
+            v if (1e9..1e12).contains(&v) => (1e9, "\u{a0}billion"),
+            _ => (1.0, ""),
+        };
+        let plain = |v: f64| super::number::plain(v / scale);
+        let value = plain(self.v);
+        let bounds = self
+            .spread
+            .bounds()
+            .map_or(String::new(), |(low, high)| format!(" ({}–{})", plain(low), plain(high)));
         let unit = if self.unit.is_empty() { String::new() } else { format!("\u{a0}{}", self.unit) };
-        format!("{value}{bounds}{unit} · {}", self.from.line())
+        format!("{value}{bounds}{word}{unit} · {}", self.from.line())
     }
 
     /// What is wrong with it, if anything: not finite, bounds the wrong way round or not around the value, no source.
@@ -178,6 +186,10 @@ mod tests {
         assert_eq!(
             cited(1.7, Spread::Normal(1.2, 2.2), "A 1990").line(),
             "1.7 (1.2–2.2)\u{a0}1/h · published: A 1990"
+        );
+        assert_eq!(
+            cited(1.2e6, Spread::LogNormal(5e5, 1e7), "A 1990").line(),
+            "1.2 (0.5–10)\u{a0}million\u{a0}1/h · published: A 1990"
         );
     }
 }

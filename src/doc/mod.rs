@@ -7,6 +7,7 @@ pub mod check;
 pub mod design;
 pub mod edit;
 pub mod evidence;
+pub mod fields;
 pub mod format;
 pub mod goals;
 pub mod history;

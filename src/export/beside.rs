@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use crate::base::number;
-use crate::study::beside::{Beside, Causes, InputRow, Row, Span, Value};
+use crate::study::beside::{Beside, Causes, CautionRow, InputRow, Row, Span, Value};
 
 /// Parts of a difference under this share of it are not told.
 const TOLD: f64 = 0.01;
@@ -36,6 +36,13 @@ fn sections(told: &Beside) -> Vec<Section> {
     let ready = std::iter::once("ready".to_owned()).chain(told.spans.iter().map(ready));
     rows.insert(2.min(rows.len()), ready.collect());
     out.push(Section { title: "What it does".to_owned(), head: named(""), rows });
+    if !told.cautions.is_empty() {
+        let row = |r: &CautionRow| -> Vec<String> {
+            std::iter::once(r.title.clone()).chain(each.clone().map(|i| r.words(i).to_owned())).collect()
+        };
+        let rows = told.cautions.iter().map(row).collect();
+        out.push(Section { title: "Look out".to_owned(), head: named(""), rows });
+    }
     for (i, causes) in told.causes.iter().enumerate() {
         let Some(causes) = causes.as_ref().filter(|c| !c.because.is_empty()) else { continue };
         let title = format!("Because of: {} beside {}", told.names[i + 1], told.names[0]);
@@ -193,6 +200,10 @@ fn records(told: &Beside) -> Vec<Vec<String>> {
         let start = ["outcome", "", row.outcome.name(), row.outcome.unit()].map(str::to_owned);
         let cells = row.values.iter().map(|v| v.map_or_else(String::new, bare));
         line(start.into_iter().chain(cells).collect());
+    }
+    for row in &told.cautions {
+        let start = ["caution", "", row.title.as_str(), ""].map(str::to_owned);
+        line(start.into_iter().chain((0..told.names.len()).map(|i| row.words(i).to_owned())).collect());
     }
     for (i, causes) in told.causes.iter().enumerate() {
         let Some(causes) = causes else { continue };

@@ -18,6 +18,7 @@ use crate::app::desk::Outward;
 use crate::app::state::{Dialog, View};
 use crate::app::{Action, Command, Desk};
 use crate::base::Severity;
+use crate::doc::fields;
 use crate::doc::settings::Theme;
 
 /// How paths are asked for.
@@ -225,7 +226,7 @@ fn notices(ui: &mut Ui, state: &crate::app::State, out: &mut Vec<Command>) {
                     _ => ("⚠", t.stop),
                 };
                 ui.label(egui::RichText::new(sign).color(color));
-                ui.add(egui::Label::new(note.line()).wrap());
+                ui.add(egui::Label::new(fields::line(note)).wrap());
                 let close = ui.small_button("Dismiss");
                 if close.clicked() {
                     out.push(Command::Dismiss(i));
@@ -253,7 +254,7 @@ fn refusal(ui: &Ui, state: &crate::app::State, out: &mut Vec<Command>) {
                 ui.set_max_width(width);
                 ui.horizontal_wrapped(|ui| {
                     ui.label(egui::RichText::new("⚠").color(t.stop));
-                    let label = ui.add(egui::Label::new(note.line()).wrap());
+                    let label = ui.add(egui::Label::new(fields::line(note)).wrap());
                     ui.ctx().accesskit_node_builder(label.id, |node| {
                         node.set_live(egui::accesskit::Live::Assertive);
                     });

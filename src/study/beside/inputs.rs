@@ -56,6 +56,9 @@ impl Input {
     }
 }
 
+/// Most decimals that are added to the usual ones where numbers differ by little.
+const MORE_DECIMALS: usize = 6;
+
 /// An input in which designs differ.
 #[derive(Clone, Debug, PartialEq)]
 pub struct InputRow {
@@ -69,16 +72,10 @@ impl InputRow {
     /// The value of a design in words.
     #[must_use]
     pub fn words(&self, i: usize) -> String {
-        let value = self.values.get(i).and_then(Option::as_ref);
-        let Some(value) = value else { return "none".to_owned() };
-        let others = self.values.iter().flatten().filter(|v| !v.same(value));
-        let text = value.words();
-        // Two numbers that differ are never printed alike.
-        match value {
-            Value::Number(v, _, unit) if others.clone().any(|o| o.words() == text) => {
-                format!("{}{NBSP}{unit}", number::plain(*v))
-            }
-            _ => text,
+        match self.values.get(i).and_then(Option::as_ref) {
+            Some(Value::Number(v, decimals, unit)) => number::with_unit(*v, self.decimals(*decimals), unit),
+            Some(value) => value.words(),
+            None => "none".to_owned(),
         }
     }
 
@@ -88,12 +85,27 @@ impl InputRow {
         match (self.values.first(), self.values.get(i)) {
             (Some(Some(Value::Number(a, decimals, unit))), Some(Some(Value::Number(b, _, _)))) if a != b => {
                 let sign = if b > a { "+" } else { "" };
-                let scale = 10_f64.powi(i32::try_from(*decimals).unwrap_or(2));
+                let scale = 10_f64.powi(i32::try_from(self.decimals(*decimals)).unwrap_or(2));
                 let text = number::plain(((b - a) * scale).round() / scale);
                 if unit.is_empty() { format!("{sign}{text}") } else { format!("{sign}{text}{NBSP}{unit}") }
             }
             _ => String::new(),
         }
+    }
+
+    /// As many decimals as numbers that differ need so as not to be printed alike, the usual ones at least.
+    fn decimals(&self, usual: usize) -> usize {
+        let numbers: Vec<&Value> =
+            self.values.iter().flatten().filter(|v| matches!(v, Value::Number(..))).collect();
+        let printed = |value: &Value, decimals: usize| match value {
+            Value::Number(v, ..) => number::fixed(*v, decimals),
+            Value::Words(_) => String::new(),
+        };
+        let told_apart = |decimals: &usize| {
+            let alike = |a: &&Value, b: &&Value| !a.same(b) && printed(a, *decimals) == printed(b, *decimals);
+            !numbers.iter().enumerate().any(|(i, a)| numbers[..i].iter().any(|b| alike(a, b)))
+        };
+        (usual..usual + MORE_DECIMALS).find(told_apart).unwrap_or(usual + MORE_DECIMALS)
     }
 
     fn differs(&self) -> bool {
@@ -160,4 +172,25 @@ fn mix(answer: &Answer) -> Vec<Input> {
         ),
         Input::number(Part::Base, "acid to lower it by one pH", facts.mean_buffer, 1, "mmol/kg"),
     ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_that_differ_are_printed_with_the_decimals_that_this_needs() {
+        let row = |values: &[f64]| InputRow {
+            part: Part::Sugar,
+            name: String::new(),
+            values: values.iter().map(|v| Some(Value::Number(*v, 1, "g/L"))).collect(),
+        };
+        let words = |row: &InputRow| (0..row.values.len()).map(|i| row.words(i)).collect::<Vec<_>>();
+        let spaced = |v: &str| format!("{v}{NBSP}g/L");
+        assert_eq!(words(&row(&[12.5, 14.0])), [spaced("12.5"), spaced("14.0")]);
+        let close = row(&[10.0 / 3.0, 3.31]);
+        assert_eq!(words(&close), [spaced("3.33"), spaced("3.31")]);
+        assert_eq!(close.difference(1), spaced("\u{2212}0.02"));
+        assert_eq!(words(&row(&[2.0, 2.0 + 1e-12, 2.04])), [spaced("2.00"), spaced("2.00"), spaced("2.04")]);
+    }
 }

@@ -1,5 +1,6 @@
 //! Two to four designs beside each other: in what they differ, what that does, and because of what.
 
+mod cautions;
 mod inputs;
 pub mod mark;
 mod part;
@@ -7,6 +8,7 @@ mod sentence;
 mod shares;
 mod source;
 
+pub use cautions::CautionRow;
 pub use inputs::{InputRow, Value};
 pub use part::{Pair, Part};
 pub use shares::{Because, Causes, MOST_PLAYERS, Player, causes};
@@ -68,6 +70,8 @@ pub struct Beside {
     pub inputs: Vec<InputRow>,
     pub rows: Vec<Row>,
     pub spans: Vec<Span>,
+    /// What they are warned of.
+    pub cautions: Vec<CautionRow>,
     /// One for each but the first.
     pub sentences: Vec<String>,
     /// One for each but the first, as far as they are worked out.
@@ -113,7 +117,7 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
         })
         .collect();
     let causes = vec![None; designs.len().saturating_sub(1)];
-    Beside { names, inputs, rows, spans, sentences, causes }
+    Beside { names, inputs, rows, spans, cautions: cautions::rows(answers), sentences, causes }
 }
 
 fn same(a: Option<&Value>, b: Option<&Value>) -> bool {

@@ -53,7 +53,11 @@ impl Turn {
     #[must_use]
     pub fn name(&self) -> String {
         let sign = if self.by > 0.0 { "+" } else { "" };
-        format!("{} {sign}{}", self.lever.name, self.lever.words(self.by))
+        let by = match self.lever.unit {
+            "× packet rate" => format!("{} of the packet rate", number::fixed(self.by, 1)),
+            _ => self.lever.words(self.by),
+        };
+        format!("{} {sign}{by}", self.lever.name)
     }
 
     /// Its effects that a person would notice, or else the strongest one.
@@ -86,14 +90,11 @@ impl Find {
         let w = &watched[i];
         let share = number::fixed(100.0 * self.shares[i], 0);
         let of = format!("{share}{}% of the doubt about {}", number::NBSP, head(w.outcome));
-        match self.narrows(i) {
-            Some(f) => format!(
-                "{}: {} to {} ({of})",
-                head(w.outcome),
-                w.half_words(w.half),
-                w.half_words(w.half * f)
-            ),
-            None => of,
+        let (before, after) = (w.half_words(w.half), self.narrows(i).map(|f| w.half_words(w.half * f)));
+        match after {
+            // What cannot be told apart in round numbers is not told twice.
+            Some(after) if after != before => format!("{}: {before} to {after} ({of})", head(w.outcome)),
+            _ => of,
         }
     }
 }

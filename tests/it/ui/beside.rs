@@ -151,9 +151,8 @@ fn unsaved_columns_are_asked_about_before_anything_is_lost() {
     assert!(matches!(state(&h).dialog, Dialog::Unsaved(_)));
     assert_eq!(design(&h).sugars[0].g_per_l, 20.0);
     press(&mut h, "Cancel");
-    // Discard takes it away and brings the other back.
-    let milk_id = state(&h).columns.list.iter().find(|c| matches!(c.holds, Holds::Kept(..))).unwrap().id;
-    beside(&mut h, BesideCommand::ToBench(milk_id));
+    // Given up, the quit leaves all as it was; Discard takes the column away and brings the other back.
+    assert_eq!(design(&h).name, milk);
     let unsaved = state(&h).columns.unsaved().next().unwrap().0;
     beside(&mut h, BesideCommand::Remove(unsaved));
     press(&mut h, "Discard");
@@ -284,7 +283,7 @@ fn a_point_of_a_sweep_becomes_the_design_and_is_undone_in_one_step() {
     let anew = state(&h).sweeps.swept.clone().unwrap();
     assert!(anew.sweep.complete() && anew.sweep.cells == kept.sweep.cells);
     // Any other edit asks again.
-    run(&mut h, Command::Edit(Edit::SugarDose(0, 11.0), None));
+    run(&mut h, Command::Edit(Edit::HoldHours(7.25), None));
     assert!(state(&h).sweeps.question > question + 1);
 }
 

@@ -11,6 +11,7 @@ use egui::{CentralPanel, Frame, Margin, Panel, ProgressBar, ScrollArea, Ui};
 
 use crate::app::command::AimCommand;
 use crate::app::{Command, State};
+use crate::doc::fields;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::wrapped;
 use crate::ui::{fonts, tokens};
@@ -66,7 +67,7 @@ fn start(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
     });
     if let Some(fault) = &aims.fault {
-        wrapped(ui, &fault.line(), fonts::regular(tokens::BODY), t.stop);
+        wrapped(ui, &fields::line(fault), fonts::regular(tokens::BODY), t.stop);
     }
 }
 

@@ -6,7 +6,7 @@ use egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, vec2};
 use crate::app::columns::{self, BesidePage};
 use crate::app::command::BesideCommand;
 use crate::app::{Action, Command, State};
-use crate::doc::assets;
+use crate::doc::{assets, fields};
 use crate::ui::widgets::tick::tick;
 use crate::ui::{fonts, tokens};
 
@@ -61,7 +61,9 @@ pub fn pill(ui: &mut Ui, words: &str, on: bool) -> bool {
 
 /// The menu of ways to hand the comparison out.
 fn hand_out(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    if Action::CopyBeside.barred(state).is_some() {
+    // What is handed out are the columns: not where a sweep or a swap is in sight.
+    let columns = matches!(state.columns.page, BesidePage::Curves | BesidePage::Differences);
+    if !columns || Action::CopyBeside.barred(state).is_some() {
         return;
     }
     ui.menu_button("Hand out…", |ui| {
@@ -79,7 +81,7 @@ pub fn add(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let full = state.columns.full();
     ui.add_enabled_ui(full.is_none(), |ui| {
         let menu = ui.menu_button("Put beside…", |ui| choices(ui, state, out));
-        let why = full.map_or_else(String::new, |note| note.line());
+        let why = full.map_or_else(String::new, |note| fields::line(&note));
         menu.response.on_hover_text("Another design, a file or a published pot").on_disabled_hover_text(why);
     });
 }

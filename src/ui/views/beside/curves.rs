@@ -8,6 +8,7 @@ use crate::app::command::BesideCommand;
 use crate::app::{Action, Command, State};
 use crate::doc::Edit;
 use crate::doc::evidence::What;
+use crate::doc::fields;
 use crate::study::beside::Measured;
 use crate::ui::tokens;
 use crate::ui::tracer::Tracer;
@@ -155,7 +156,7 @@ fn missing(ui: &mut Ui, told: &Told, i: usize) {
         let font = crate::ui::fonts::regular(tokens::BODY);
         wrapped(ui, &format!("There is no forecast of {name}:"), font.clone(), t.ink);
         for note in &told.answers[i].errors {
-            wrapped(ui, &note.line(), font.clone(), t.stop);
+            wrapped(ui, &fields::line(note), font.clone(), t.stop);
         }
     });
 }

@@ -57,7 +57,12 @@ fn head(
     line_in(ui, text, &name, fonts::semibold(tokens::BODY), t.ink, Align::Min);
     let unsaved = matches!(&column.holds, Holds::Kept(session, _) if session.history.unsaved());
     let place = state.column_place(&column.holds);
-    let place = if unsaved { format!("{place} · unsaved") } else { place };
+    let place = match &column.holds {
+        _ if unsaved => format!("{place} · unsaved"),
+        // The rings on its curves are what was measured there.
+        Holds::Case(_) => format!("○ {place}"),
+        _ => place,
+    };
     let below = rect.with_min_y(rect.top() + 21.0);
     let mut row = ui.new_child(
         UiBuilder::new()
@@ -71,7 +76,7 @@ fn head(
     let doings = doings((i, n), column, &name);
     if rect.width() < BUTTONS {
         // No room for the buttons: the same in a menu.
-        let menu = row.menu_button("Do…", |ui| {
+        let menu = row.menu_button("Column…", |ui| {
             for doing in &doings {
                 if ui.add_enabled(doing.enabled, Button::new(&doing.words)).clicked() {
                     out.push(Command::Beside(doing.command.clone()));

@@ -31,6 +31,8 @@ const OVER: f32 = 540.0;
 pub struct BesideState {
     curves: curves::CurvesState,
     sweep: sweep::SweepState,
+    /// Designs and width that the sentences were drawn for, and the most height that they took.
+    sentences: (usize, f32, f32),
 }
 
 /// Draws the view over the whole of `ui`; commands go into `out`.
@@ -50,7 +52,16 @@ pub fn show(ui: &mut Ui, view: &mut BesideState, state: &State, out: &mut Vec<Co
         CentralPanel::default().frame(frame(10)).show(ui, |ui| empty::show(ui, state, out));
         return;
     }
-    Panel::top("beside sentence").resizable(false).frame(frame(4)).show(ui, |ui| sentences(ui, state));
+    Panel::top("beside sentence").resizable(false).frame(frame(4)).show(ui, |ui| {
+        // What is below stays where it is when a sentence needs a line less than before.
+        let (designs, width, most) = &mut view.sentences;
+        if (*designs, *width) != (columns.list.len(), ui.available_width()) {
+            (*designs, *width, *most) = (columns.list.len(), ui.available_width(), 0.0);
+        }
+        ui.set_min_height(*most);
+        sentences(ui, state);
+        *most = most.max(ui.min_rect().height());
+    });
     match columns.page {
         BesidePage::Curves => {
             let need = if columns.laid_over { OVER } else { count(columns.list.len()) * COLUMN };
@@ -61,6 +72,7 @@ pub fn show(ui: &mut Ui, view: &mut BesideState, state: &State, out: &mut Vec<Co
                     |ui| {
                         column(ui, "tables", |ui| {
                             tables::outcomes(ui, state);
+                            tables::cautions(ui, state);
                             ready::show(ui, state);
                             tables::inputs(ui, state);
                             because::show(ui, state, out);
@@ -97,6 +109,7 @@ fn differences(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                 ready::show(ui, state);
             }
             tables::outcomes(ui, state);
+            tables::cautions(ui, state);
             because::show(ui, state, out);
         });
     });

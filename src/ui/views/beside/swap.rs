@@ -7,6 +7,7 @@ use crate::app::command::SweepCommand;
 use crate::app::{Command, State};
 use crate::doc::Design;
 use crate::doc::edit::Shelf;
+use crate::doc::fields;
 use crate::doc::pantry::{EntryKind, Keyed, Pantry, find};
 use crate::study::outcome::{Outcome, Outcomes};
 use crate::study::swap::{SwapAsk, Swapped};
@@ -133,7 +134,7 @@ fn told(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     };
     match told.as_ref() {
         Err(note) => {
-            Card::new("This swap cannot be").show(ui, |ui| wrapped(ui, &note.line(), font, t.stop));
+            Card::new("This swap cannot be").show(ui, |ui| wrapped(ui, &fields::line(note), font, t.stop));
         }
         Ok(swapped) => {
             Card::new("What is changed").show(ui, |ui| {

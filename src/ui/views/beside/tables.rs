@@ -4,6 +4,7 @@ use egui::accesskit::Role;
 use egui::{Align, Rect, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
 use crate::app::State;
+use crate::base::Severity;
 use crate::study::beside::mark;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::{line_in, marker, wrapped};
@@ -82,6 +83,29 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
                 })
                 .collect();
             self::row(ui, row.outcome.name(), &cells);
+        }
+    });
+}
+
+/// What the designs are warned of; nothing where none is.
+pub fn cautions(ui: &mut Ui, state: &State) {
+    let told = &state.columns.told.beside;
+    if told.cautions.is_empty() {
+        return;
+    }
+    Card::new("Look out").quiet("as the bench says it of each").show(ui, |ui| {
+        head(ui, &told.names);
+        for row in &told.cautions {
+            rule(ui);
+            let cells: Vec<Cell> = (0..told.names.len())
+                .map(|i| Cell {
+                    text: row.words(i).to_owned(),
+                    strong: row.of[i].is_some_and(|s| s >= Severity::Stop),
+                    soft: row.of[i].is_none(),
+                    ..Cell::default()
+                })
+                .collect();
+            self::row(ui, &row.title, &cells);
         }
     });
 }

@@ -6,6 +6,7 @@ use super::halves;
 use crate::app::shelves::PantryPage;
 use crate::app::{Command, State};
 use crate::base::{Note, number};
+use crate::doc::fields;
 use crate::doc::own::OwnEdit;
 use crate::doc::pantry::{Base, Raw};
 use crate::study::making::{Made, Making, as_entry, kept, make, nearest};
@@ -46,7 +47,7 @@ pub fn show(ui: &mut Ui, view: &mut MakingState, state: &State, out: &mut Vec<Co
         |ui| match &view.made {
             Some(Ok(made)) => result(ui, made, raw, state, &mut came),
             Some(Err(note)) => {
-                wrapped(ui, &note.line(), fonts::semibold(tokens::BODY), tokens::of(ui).stop);
+                wrapped(ui, &fields::line(note), fonts::semibold(tokens::BODY), tokens::of(ui).stop);
             }
             None => {}
         },

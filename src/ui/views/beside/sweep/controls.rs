@@ -5,6 +5,7 @@ use egui::{IdSalt, Ui};
 use crate::app::command::SweepCommand;
 use crate::app::sweeps::{SHOWN, SweepWish, Turned};
 use crate::app::{Command, State};
+use crate::doc::fields;
 use crate::study::lever::{Lever, levers};
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::number::Number;
@@ -42,7 +43,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         });
     }
     if let Some(fault) = &sweeps.fault {
-        wrapped(ui, &fault.line(), fonts::regular(tokens::BODY), t.stop);
+        wrapped(ui, &fields::line(fault), fonts::regular(tokens::BODY), t.stop);
     }
     if let Some(swept) = &sweeps.swept {
         let (done, whole) = (swept.sweep.done, swept.sweep.cells.len());
