@@ -82,9 +82,17 @@ pub struct Doubt {
     /// Goes up with every new spread, and when it goes.
     pub number: u64,
     pub matters: Option<Arc<Matters>>,
+    /// The questions that both answer.
+    pub of: (u64, u64),
 }
 
 impl Doubt {
+    /// Whether the spread is of this question, not of one before it.
+    #[must_use]
+    pub const fn current(&self, question: u64) -> bool {
+        self.of.0 == question
+    }
+
     /// The spread, if there is one to be shown.
     #[must_use]
     pub fn shown(&self) -> Option<&Spread> {

@@ -7,7 +7,6 @@ use super::{Desk, Exit, bad};
 use crate::base::Note;
 use crate::export::csv;
 use crate::store::files;
-use crate::study::Ask;
 use crate::study::spread::{SEED, Spread, Spreader};
 
 /// Runs the command.
@@ -30,19 +29,14 @@ fn forecast(arguments: &[String]) -> Result<(), Note> {
         return Err(Note::error("--seed", "A seed alone draws nothing", "Give --spread N with it"));
     }
     let to_h = hours.unwrap_or(run.mix.stop_h);
-    // A longer look than the sheet's horizon: simulate as far as was asked.
-    let mut design = desk.design.clone();
-    if to_h > run.mix.horizon_h
-        && let Some(hold) = design.hold_mut()
-    {
-        hold.hours = hold.hours.max(to_h / 1.25).min(96.0);
-    }
-    let ask = Ask { design: &design, ..desk.ask() };
-    let forecast = if to_h > run.mix.horizon_h { ask.run().map_err(first)?.forecast } else { run.forecast };
+    // A longer look than the sheet's horizon: as far as was asked, with the same stop.
+    let ask = desk.ask();
+    let forecast =
+        if to_h > run.mix.horizon_h { ask.run_to(to_h).map_err(first)?.forecast } else { run.forecast };
     let spread = match pots {
         Some(pots) => {
             let seed = seed.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
-            let mut spreader = Spreader::new(&ask, seed, pots).map_err(first)?;
+            let mut spreader = Spreader::looking_to(&ask, seed, pots, to_h).map_err(first)?;
             while spreader.more(pots) {}
             Some(spreader.spread())
         }

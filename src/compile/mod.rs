@@ -54,6 +54,20 @@ pub fn compile_with(
     if !notes.is_empty() {
         return Compiled { notes, ..Compiled::default() };
     }
+    compile_drawn(design, pantry, kitchen, learnt, laws)
+}
+
+/// As [`compile_with`], for one of many pots drawn about a design that is in order: what is spooned or weighed may come
+/// out beyond what can be typed. What cannot be a pot is still told.
+#[must_use]
+pub fn compile_drawn(
+    design: &Design,
+    pantry: &Pantry,
+    kitchen: &Kitchen,
+    learnt: &Learnt,
+    laws: &Arc<Laws>,
+) -> Compiled {
+    let mut notes = Vec::new();
     let look = lookup::Lookup { design, pantry, kitchen, learnt, laws };
     match build(&look, Arc::clone(laws), &mut notes) {
         Ok((mix, facts)) => Compiled { mix: Some(mix), facts, notes },

@@ -114,6 +114,15 @@ impl Outcome {
         }
     }
 
+    /// The value at a place on that scale.
+    #[must_use]
+    pub fn unscaled(self, place: f64) -> f64 {
+        match self.step() {
+            Step::Times(_) => place.exp(),
+            Step::By(_) => place,
+        }
+    }
+
     /// Below this a person tastes none of it: less is no difference. Source: assumed for acid and sweetness.
     const fn least(self) -> f64 {
         match self {

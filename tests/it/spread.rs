@@ -8,9 +8,10 @@ use potset::base::measures::Measure;
 use potset::compile::params;
 use potset::doc::design::Powder;
 use potset::doc::steps::Reading;
-use potset::doc::{Design, Kitchen, Learnt, assets};
+use potset::doc::{Design, Kitchen, Learnt, Pantry, assets};
 use potset::science::Forecast;
 use potset::study::Ask;
+use potset::study::matters::{Matters, matters};
 use potset::study::outcome::Outcome;
 use potset::study::spread::{Curve, FIRST, Of, Place, Sampler, Spread, Spreader};
 
@@ -117,16 +118,146 @@ fn the_first_picture_refined_is_all_at_once() {
 #[test]
 fn pots_that_cannot_be_made_are_counted_with_their_reason() {
     let mut design = demo("coconut-pot.ron");
-    // As much as a design may hold: half of the weighings are over it.
-    design.sugars[0].g_per_l = 400.0;
-    design.sugars[0].by = Measure::Gram;
+    // A label that only just adds up: where more of all is in the tin than it says, it cannot be.
+    design.bases[0].label.fat = Some(60.0);
+    design.bases[0].label.carbohydrate = Some(34.0);
+    design.bases[0].label.sugars = Some(5.0);
     let spread = spread(&design, 1, 80);
-    assert_eq!((spread.tried, spread.failed.len()), (80, 1));
+    assert_eq!((spread.tried, spread.failed.len()), (80, 1), "{:?}", spread.failed);
     let (why, n) = &spread.failed[0];
-    assert!(why.contains("Sugar") && (30..=50).contains(n), "{why}: {n}");
+    assert!(why.contains("label") && (5..=60).contains(n), "{why}: {n}");
     assert_eq!(spread.made(), 80 - n);
     assert_eq!(spread.at_stop.among, spread.made());
     assert!(spread.sentences().iter().any(|s| s.contains("cannot be made") && s.contains(why)));
+}
+
+#[test]
+fn what_is_weighed_out_may_lie_beyond_what_can_be_typed() {
+    let mut design = demo("coconut-pot.ron");
+    // As much as a design may hold: half of the weighings are over it, and are pots all the same.
+    design.sugars[0].g_per_l = 400.0;
+    design.sugars[0].by = Measure::Gram;
+    let spread = spread(&design, 1, 80);
+    assert_eq!((spread.made(), spread.failed.len()), (80, 0));
+}
+
+#[test]
+fn a_longer_look_is_of_the_same_pot() {
+    let design = demo("coconut-pot.ron");
+    ask(&design, &Kitchen::default(), |ask| {
+        let look = |horizon_h: f64| {
+            let mut spreader = Spreader::looking_to(ask, 1, 200, horizon_h).unwrap();
+            while spreader.more(200) {}
+            spreader
+        };
+        let (near, far) = (look(0.0), look(60.0));
+        let (a, b) = (near.spread(), far.spread());
+        assert_eq!((a.stop_h, b.stop_h, b.horizon_h), (24.0, 24.0, 60.0));
+        for (x, y) in a.at(Curve::Ph, 24.0).unwrap().iter().zip(b.at(Curve::Ph, 24.0).unwrap()) {
+            assert!((x - y).abs() < 0.02, "{x} {y}");
+        }
+        // Nor does it change how much the doubts matter, though fewer pots are late.
+        let (near, far) = (matters(ask, &near), matters(ask, &far));
+        for (a, b) in near.watched.iter().zip(&far.watched) {
+            assert_eq!(a.outcome, b.outcome);
+            assert!((a.edges[0] / b.edges[0] - 1.0).abs() < 0.03, "{a:?} {b:?}");
+            assert!((a.explained - b.explained).abs() < 0.15, "{a:?} {b:?}");
+        }
+        assert!(near.watched[0].never.of > far.watched[0].never.of);
+    });
+}
+
+#[test]
+fn cautions_go_by_each_pots_own_row_and_by_the_stop() {
+    let mut design = demo("coconut-pot.ron");
+    let sentences = |design: &Design| {
+        spread(design, 1, 300)
+            .cautions
+            .into_iter()
+            .map(|c| (c.discard, c.chance, c.sentence))
+            .collect::<Vec<_>>()
+    };
+    // Stopped before the hour of throwing away: nothing is said of that hour, but of the stop.
+    design.hold_mut().unwrap().hours = 14.0;
+    let early = sentences(&design);
+    assert!(early.iter().all(|(_, _, s)| !s.contains("24\u{a0}h")), "{early:?}");
+    assert!(
+        early.iter().any(|(discard, _, s)| *discard && s.contains("stopped above pH 4.6, at 14\u{a0}h")),
+        "{early:?}"
+    );
+    // So near the cold that some pots fall under it: those must be sour by 12 h, the others by 24 h.
+    design.hold_mut().unwrap().hours = 24.0;
+    design.hold_mut().unwrap().set_c = 35.2;
+    let mixed = sentences(&design);
+    let (_, chance, sentence) = mixed.iter().rfind(|(discard, ..)| *discard).unwrap();
+    assert!(sentence.contains("at 12\u{a0}h") && sentence.contains("at 24\u{a0}h"), "{mixed:?}");
+    design.hold_mut().unwrap().set_c = 38.0;
+    let warm = sentences(&design);
+    let at_24 = warm
+        .iter()
+        .find(|(discard, _, s)| *discard && s.contains("24\u{a0}h"))
+        .map_or(0.0, |(_, c, _)| c.share());
+    assert!(chance.share() > at_24 + 0.1, "{mixed:?} {warm:?}");
+}
+
+#[test]
+fn what_finding_out_promises_is_what_it_does() {
+    let mut design = demo("coconut-pot.ron");
+    design.snapshot = Pantry::default();
+    let width = |pantry: &Pantry| {
+        let ask = Ask { design: &design, pantry, kitchen: &Kitchen::default(), learnt: &Learnt::default() };
+        let mut spreader = Spreader::new(&ask, 1, 1000).unwrap();
+        while spreader.more(1000) {}
+        let [low, .., high] = spreader.spread().outcome(Outcome::SugarLeft).unwrap().edges;
+        (high - low, matters(&ask, &spreader))
+    };
+    let (before, found) = width(shipped());
+    let of = |m: &Matters| m.watched.iter().position(|w| w.outcome == Outcome::SugarLeft).unwrap();
+    let find =
+        found.finds.iter().max_by(|a, b| a.shares[of(&found)].total_cmp(&b.shares[of(&found)])).unwrap();
+    assert!(find.what.starts_with("What is in Tinned coconut cream") && find.left == Some(0.25), "{find:?}");
+    // A label leaves a quarter of the variance: half of every spread of what is in the tin.
+    let paths: Vec<String> = shipped().figures().into_iter().map(|(path, _)| path).collect();
+    let mut known = shipped().clone();
+    let mut at = 0;
+    known.each_bare(&mut |cited| {
+        let inside = paths[at].starts_with("bases.coconut_cream_tinned.composition.");
+        at += 1;
+        if let (true, Some((low, high))) = (inside, cited.spread.bounds()) {
+            let half = |edge: f64| 0.5 * (cited.v + edge);
+            cited.spread = match cited.spread {
+                Bounds::Uniform(..) => Bounds::Uniform(half(low), half(high)),
+                Bounds::LogNormal(..) => Bounds::LogNormal((cited.v * low).sqrt(), (cited.v * high).sqrt()),
+                _ => Bounds::Normal(half(low), half(high)),
+            };
+        }
+    });
+    let (after, _) = width(&known);
+    let promised = find.narrows(of(&found)).unwrap();
+    assert!((after / before - promised).abs() < 0.08, "{promised} promised, {} came", after / before);
+}
+
+#[test]
+fn what_hardly_any_pot_reaches_is_not_narrowed() {
+    let design = demo("failed-thin-and-sweet.ron");
+    ask(&design, &Kitchen::default(), |ask| {
+        let mut spreader = Spreader::new(ask, 1, 300).unwrap();
+        while spreader.more(300) {}
+        let found = matters(ask, &spreader);
+        assert!(
+            found.watched.iter().all(|w| w.outcome != Outcome::SourAt && w.outcome != Outcome::ReadyFrom)
+        );
+        assert!(
+            found.left_out.iter().any(|s| s.starts_with("pH 4.6 reached: not on this sheet")),
+            "{found:?}"
+        );
+        let text = found.text();
+        assert!(!text.contains("0.0 h instead") && !found.turns.is_empty(), "{text}");
+        // A time that the end of the sheet cuts off has no width to be made narrower.
+        for w in &found.watched {
+            assert_eq!(w.narrowed_words(0.5).is_some(), w.edges[2].is_finite());
+        }
+    });
 }
 
 #[test]

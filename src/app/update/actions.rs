@@ -74,7 +74,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Spread => spread(state),
         Action::CopyNumbers => {
             let f = &state.answer.forecast;
-            let spread = state.doubt.shown();
+            // Bands of the design as it was do not go with the curves of the one that is.
+            let spread = state.doubt.shown().filter(|_| state.doubt.current(state.question));
             vec![Effect::Copy(export::csv::forecast(f, spread, 0.5, f.horizon_h).replace(',', "\t"))]
         }
         Action::Bench => super::update(state, Command::Show(View::Bench)),

@@ -152,6 +152,8 @@ fn demo(state: &mut State, design: Result<Design, Note>) -> Vec<Effect> {
 fn show(state: &mut State, session: Session) -> Vec<Effect> {
     state.session = session;
     state.ghost = None;
+    // What was found out is of another pot.
+    state.doubt.clear();
     close_dialog(state);
     asked(state)
 }

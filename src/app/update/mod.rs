@@ -125,9 +125,11 @@ fn told(state: &mut State, command: Command) {
         Command::Spread(question, spread) if question == state.question => {
             state.doubt.spread = Some(spread);
             state.doubt.number += 1;
+            state.doubt.of.0 = question;
         }
         Command::Matters(question, matters) if question == state.question => {
             state.doubt.matters = Some(matters);
+            state.doubt.of.1 = question;
         }
         _ => {}
     }

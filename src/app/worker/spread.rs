@@ -36,7 +36,11 @@ impl Spreading {
     #[must_use]
     pub fn more(self) -> (Option<Outcome>, Option<Self>) {
         let number = self.question.number;
-        let none = (Some(Outcome::Spread(number, Arc::default())), None);
+        let none = match self.stage {
+            // The spread itself was sound.
+            Stage::Matters(_) => (Some(Outcome::Matters(number, Arc::default())), None),
+            Stage::Start | Stage::Pots(_) => (Some(Outcome::Spread(number, Arc::default())), None),
+        };
         panic::catch_unwind(AssertUnwindSafe(|| self.step())).unwrap_or(none)
     }
 

@@ -11,7 +11,14 @@ use crate::study::lever::Knob;
 use crate::study::spread::{Of, Spreader, Unknown, amount_bounds};
 
 /// Below this share of every watched outcome a doubt is not listed. Source: assumed.
-const LEAST: f64 = 0.01;
+const LEAST: f64 = 0.03;
+
+/// Nor below so many sigmas of what chance makes of such a share. Source: assumed.
+const SIGMAS: f64 = 3.0;
+
+/// Ways to measure a culture.
+pub const WEIGH: &str = "weigh it on your scale";
+pub const POWDER: &str = "make a 1:10 powder of it, and weigh that";
 
 /// A doubt, how one finds out, and what that would leave of it.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,7 +53,8 @@ pub fn finds(ask: &Ask<'_>, spreader: &Spreader, doubts: &[Doubts]) -> Vec<Find>
     let mut design = ask.design.clone();
     design.refresh_snapshot(ask.pantry);
     let sorted = Sorted { ask, own: &design.snapshot };
-    let mut all: Vec<Find> = Vec::new();
+    // Each with how many unknowns it is made of.
+    let mut all: Vec<(Find, usize)> = Vec::new();
     for (i, unknown) in spreader.sampler().unknowns().list.iter().enumerate() {
         let spread: Vec<f64> =
             (0..spreader.sampler().pots()).map(|k| spreader.sampler().place(i, k).z).collect();
@@ -56,12 +64,19 @@ pub fn finds(ask: &Ask<'_>, spreader: &Spreader, doubts: &[Doubts]) -> Vec<Find>
         }
         let mine: Vec<f64> = doubts.iter().map(|d| d.shares.get(i).copied().unwrap_or(0.0)).collect();
         let Told { what, how, left } = sorted.told(unknown);
-        match all.iter_mut().find(|f| f.what == what) {
-            Some(find) => find.shares.iter_mut().zip(&mine).for_each(|(all, one)| *all += one),
-            None => all.push(Find { what, how, shares: mine, left }),
+        match all.iter_mut().find(|(f, _)| f.what == what) {
+            Some((find, n)) => {
+                find.shares.iter_mut().zip(&mine).for_each(|(all, one)| *all += one);
+                *n += 1;
+            }
+            None => all.push((Find { what, how, shares: mine, left }, 1)),
         }
     }
-    all.retain(|f| f.most() >= LEAST);
+    let told = |(find, n): &(Find, usize)| {
+        find.shares.iter().zip(doubts).any(|(share, d)| *share >= LEAST.max(SIGMAS * d.off(*n)))
+    };
+    let mut all: Vec<Find> = all.into_iter().filter(told).map(|(find, _)| find).collect();
+    all.iter_mut().for_each(|find| find.shares.iter_mut().for_each(|s| *s = s.clamp(0.0, 1.0)));
     all.sort_by(|a, b| b.most().total_cmp(&a.most()).then_with(|| a.what.cmp(&b.what)));
     all
 }
@@ -77,6 +92,12 @@ fn told(what: impl Into<String>, how: &str, left: Option<f64>) -> Told {
     Told { what: what.into(), how: how.to_owned(), left }
 }
 
+/// What to do about an unknown, and which share of its variance that leaves.
+pub fn remedy(ask: &Ask<'_>, own: &Pantry, unknown: &Unknown) -> (String, Option<f64>) {
+    let Told { how, left, .. } = Sorted { ask, own }.told(unknown);
+    (how, left)
+}
+
 struct Sorted<'a> {
     ask: &'a Ask<'a>,
     /// Every entry in use.
@@ -86,7 +107,7 @@ struct Sorted<'a> {
 impl Sorted<'_> {
     fn told(&self, unknown: &Unknown) -> Told {
         match &unknown.of {
-            Of::Amount(knob, measure, bounds) => self.amount(*knob, *measure, *bounds),
+            Of::Amount { knob, measure, grams, bounds } => self.amount(*knob, *measure, *grams, *bounds),
             // A check at two known points leaves about a fifth of the error (assumed).
             Of::Thermometer(_) => told(
                 "What your thermometer is off by",
@@ -117,44 +138,36 @@ impl Sorted<'_> {
         name(&self.own.bases, key)
     }
 
-    fn amount(&self, knob: Knob, measure: Measure, bounds: (f64, f64)) -> Told {
-        let design = self.ask.design;
-        let litres = design.litres();
-        // What it is called, and the grams that a scale would show.
-        let (called, grams, powder) = match knob {
-            Knob::BaseLitres(i) => (self.base(i), 1000.0 * design.bases[i].litres, Powder::OneToTen),
-            Knob::SugarDose(i) => {
-                let line = &design.sugars[i];
-                (name(&self.own.sugars, &line.entry), line.g_per_l * litres, Powder::OneToTen)
-            }
-            Knob::ThickenerDose(i) => {
-                let line = &design.thickeners[i];
-                (name(&self.own.thickeners, &line.entry), line.g_per_l * litres, Powder::OneToTen)
-            }
-            Knob::AdditiveDose(i) => {
-                let line = &design.additives[i];
-                (name(&self.own.additives, &line.entry), line.g_per_l * litres, Powder::OneToTen)
-            }
-            Knob::CultureRate(i) => {
-                let line = &design.cultures[i];
-                let packet =
-                    pantry::find(&self.own.cultures, &line.entry).map_or(0.0, |c| c.grams_per_litre.v);
-                (name(&self.own.cultures, &line.entry), packet * line.rate * litres, line.powder)
-            }
-            _ => (String::new(), 1.0, Powder::OneToTen),
+    fn amount(&self, knob: Knob, measure: Measure, grams: f64, bounds: (f64, f64)) -> Told {
+        let (design, own) = (self.ask.design, self.own);
+        let called = match knob {
+            Knob::BaseLitres(i) => self.base(i),
+            Knob::SugarDose(i) => name(&own.sugars, &design.sugars[i].entry),
+            Knob::ThickenerDose(i) => name(&own.thickeners, &design.thickeners[i].entry),
+            Knob::AdditiveDose(i) => name(&own.additives, &design.additives[i].entry),
+            Knob::CultureRate(i) => name(&own.cultures, &design.cultures[i].entry),
+            _ => String::new(),
+        };
+        let straight = match knob {
+            Knob::CultureRate(i) => design.cultures[i].powder == Powder::Straight,
+            _ => false,
         };
         let what = format!("How much {called} goes in, by {}", by(measure));
         let width = |(low, high): (f64, f64)| (high / low).ln();
-        if measure.real_share().spread.bounds().is_some() {
+        let left = |grams: f64| {
             let weighed = amount_bounds(self.ask.kitchen, Measure::Gram, grams);
-            let left = (width(weighed) / width(bounds)).powi(2);
-            return told(what, "weigh it on your scale", Some(left.min(1.0)));
+            (width(weighed) / width(bounds)).powi(2).min(1.0)
+        };
+        let household = measure.real_share().spread.bounds().is_some();
+        if household && (!straight || left(grams) < 0.5) {
+            return told(what, WEIGH, Some(left(grams)));
         }
-        // A tenth of the powder's error is a hundredth of its variance (derived).
-        match powder {
-            Powder::Straight => told(what, "make a 1:10 powder of it, and weigh that", Some(0.01)),
-            Powder::OneToTen => told(what, "use a finer scale", Some(0.01)),
+        // What the scale cannot show by itself it shows ten times as large; what is weighed so already needs a finer one, of
+        // a tenth of the error (assumed): a hundredth of the variance.
+        if straight {
+            return told(what, POWDER, Some(left(10.0 * grams)));
         }
+        told(what, "use a finer scale", Some(0.01))
     }
 
     fn figures(&self, path: &str) -> Told {

@@ -12,9 +12,9 @@ pub use turns::Turn;
 pub use words::{effect_words, head};
 
 use super::ask::Ask;
-use super::outcome::{Outcome, Step};
-use super::spread::{Chance, Spreader};
-use crate::numerics::{moments, quantile};
+use super::outcome::Outcome;
+use super::spread::{Chance, Spreader, span_words};
+use crate::numerics::quantile;
 
 /// What is watched. The time is that of the first moment when all goals hold, or of pH 4.6 where too few pots get there.
 pub const WATCHED: [Outcome; 5] =
@@ -23,27 +23,37 @@ pub const WATCHED: [Outcome; 5] =
 /// Share of pots that must come to be ready for that time to be watched. Source: assumed.
 const ENOUGH_READY: f64 = 0.7;
 
+/// Share of pots that never come there from which on nobody can say how far a doubt moves that time. Source: assumed.
+const TOO_RARE: f64 = 0.5;
+
 /// One watched outcome over the pots of a spread.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Watched {
     pub outcome: Outcome,
-    /// Half of what 9 of 10 pots span, on the scale of [`Outcome::scaled`].
-    pub half: f64,
-    /// Pots that never come there; they count as coming at the horizon.
+    /// Below these lie 5, 50 and 95 % of the pots; infinite where so many come there after the end of the sheet, or never.
+    pub edges: [f64; 3],
     pub never: Chance,
     /// Share of the spread that the doubts explain one by one; the rest comes of several together.
     pub explained: f64,
 }
 
 impl Watched {
-    /// A half-width in words: "± 2.1 h", "×÷ 1.8".
+    /// What 9 of 10 pots come to: "0.26–7.2 Pa·s", "12.0 h or later".
     #[must_use]
-    pub fn half_words(&self, half: f64) -> String {
-        use crate::base::number::{self, NBSP};
-        match self.outcome.step() {
-            Step::Times(_) => format!("×÷{NBSP}{}", number::figures(half.exp(), 2)),
-            Step::By(_) => format!("±{NBSP}{}", self.outcome.words(half)),
+    pub fn span_words(&self) -> String {
+        span_words(self.outcome, self.edges[0], self.edges[2])
+    }
+
+    /// The same where it is narrower by a factor about the middle, on the scale on which differences add up. Nothing where
+    /// the end of the sheet cuts it off: that end would only be moved by looking further.
+    #[must_use]
+    pub fn narrowed_words(&self, factor: f64) -> Option<String> {
+        if self.edges.iter().any(|v| !v.is_finite()) {
+            return None;
         }
+        let [low, middle, high] = self.edges.map(|v| self.outcome.scaled(v));
+        let at = |edge: f64| self.outcome.unscaled(middle + factor * (edge - middle));
+        Some(span_words(self.outcome, at(low), at(high)))
     }
 }
 
@@ -53,6 +63,8 @@ pub struct Matters {
     /// Pots that it was worked out from.
     pub pots: usize,
     pub watched: Vec<Watched>,
+    /// What is not watched, and why, a sentence each.
+    pub left_out: Vec<String>,
     /// What can be turned, the strongest first.
     pub turns: Vec<Turn>,
     /// What can be found out, the most telling first.
@@ -61,57 +73,87 @@ pub struct Matters {
     pub readings: Vec<Worth>,
 }
 
-/// The values of a watched outcome over the pots, on the scale on which differences add up.
+/// The values of a watched outcome over the pots.
 struct Values {
     outcome: Outcome,
+    /// Infinite where a pot never comes there.
+    real: Vec<f64>,
+    /// On a scale on which differences add up. Times that some pots never reach are taken as 1/h there: what is late and what
+    /// never comes lie side by side, wherever the sheet ends.
     scaled: Vec<f64>,
     never: Chance,
+}
+
+impl Values {
+    fn of(spreader: &Spreader, outcome: Outcome) -> Self {
+        let list: Vec<Option<f64>> = spreader.made().map(|(_, pot)| pot.outcomes.get(outcome)).collect();
+        let never = Chance::count(list.iter().map(Option::is_none));
+        let real: Vec<f64> = list.into_iter().map(|v| v.unwrap_or(f64::INFINITY)).collect();
+        let time = matches!(outcome, Outcome::ReadyFrom | Outcome::SourAt);
+        let scaled = |v: &f64| if time && never.of > 0 { 1.0 / v.max(0.1) } else { outcome.scaled(*v) };
+        Self { outcome, scaled: real.iter().map(scaled).collect(), real, never }
+    }
+
+    fn edges(&self) -> [f64; 3] {
+        quantile::of(&mut self.real.clone(), [0.05, 0.5, 0.95])
+    }
+
+    /// Whether nobody would notice what the pots differ by.
+    fn alike(&self) -> bool {
+        let [low, _, high] = self.edges();
+        let scaled = |v: f64| self.outcome.scaled(v);
+        high.is_finite() && self.outcome.steps(scaled(high) - scaled(low)) < 1.0
+    }
 }
 
 /// Finds out what matters, from a spread that is worked out. The same on any number of threads.
 #[must_use]
 pub fn matters(ask: &Ask<'_>, spreader: &Spreader) -> Matters {
     let numbers: Vec<usize> = spreader.made().map(|(k, _)| k).collect();
-    let values = values(spreader);
+    let all = values(spreader);
+    let outcomes: Vec<Outcome> = all.iter().map(|v| v.outcome).collect();
+    let mut left_out = Vec::new();
+    let mut values = Vec::new();
+    for v in all {
+        let name = v.outcome.name();
+        if v.never.share() > TOO_RARE {
+            left_out.push(format!("{name}: not on this sheet in {} pots", v.never.words()));
+        } else if v.alike() {
+            left_out.push(format!("{name}: nobody would notice what the pots differ by"));
+        } else {
+            values.push(v);
+        }
+    }
     let doubts = doubts::doubts(spreader, &numbers, &values);
     let watched: Vec<Watched> = values
         .iter()
         .zip(&doubts)
-        .map(|(v, d)| {
-            let [low, high] = quantile::of(&mut v.scaled.clone(), [0.05, 0.95]);
-            Watched {
-                outcome: v.outcome,
-                half: 0.5 * (high - low),
-                never: v.never,
-                explained: d.shares.iter().sum::<f64>().min(1.0),
-            }
+        .map(|(v, d)| Watched {
+            outcome: v.outcome,
+            edges: v.edges(),
+            never: v.never,
+            explained: d.explained(),
         })
         .collect();
+    let mut readings = readings::readings(ask, spreader, &values);
+    readings.retain(|worth| !worth.gain_words(&watched).is_empty());
     Matters {
         pots: numbers.len(),
-        turns: turns::turns(ask, &watched),
+        turns: turns::turns(ask, &outcomes),
         finds: finds::finds(ask, spreader, &doubts),
-        readings: readings::readings(ask, spreader, &values),
+        readings,
         watched,
+        left_out,
     }
 }
 
 fn values(spreader: &Spreader) -> Vec<Values> {
-    let horizon_h = spreader.sampler().likely().mix.horizon_h;
-    let all = |outcome: Outcome| {
-        let list: Vec<Option<f64>> = spreader.made().map(|(_, pot)| pot.outcomes.get(outcome)).collect();
-        let never = Chance::count(list.iter().map(Option::is_none));
-        // What never comes has no value of its own: the least that can be said is that it comes after the horizon.
-        let scaled = list.iter().map(|v| outcome.scaled(v.unwrap_or(horizon_h))).collect();
-        Values { outcome, scaled, never }
-    };
     WATCHED
         .into_iter()
         .map(|outcome| {
-            let values = all(outcome);
+            let values = Values::of(spreader, outcome);
             let rare = outcome == Outcome::ReadyFrom && values.never.share() > 1.0 - ENOUGH_READY;
-            if rare { all(Outcome::SourAt) } else { values }
+            if rare { Values::of(spreader, Outcome::SourAt) } else { values }
         })
-        .filter(|v| moments::variance(&v.scaled) > 0.0)
         .collect()
 }

@@ -1,6 +1,7 @@
 //! Which single reading would narrow the forecast most, and when to take it.
 
 use super::Values;
+use super::finds::{self, POWDER, WEIGH};
 use crate::doc::kitchen::PhBy;
 use crate::numerics::interpolate::curve;
 use crate::numerics::moments;
@@ -88,14 +89,24 @@ pub fn readings(ask: &Ask<'_>, spreader: &Spreader, values: &[Values]) -> Vec<Wo
             narrows: narrows(&start, SPOON, values),
         });
     }
+    let mut design = ask.design.clone();
+    design.refresh_snapshot(ask.pantry);
     for (i, unknown) in spreader.sampler().unknowns().list.iter().enumerate() {
+        let (how, left) = finds::remedy(ask, &design.snapshot, unknown);
         let reading = match &unknown.of {
-            Of::Amount(Knob::CultureRate(_), measure, _) if measure.household() => "weighing the culture",
+            Of::Amount { knob: Knob::CultureRate(_), .. } if how == WEIGH => "weighing the culture",
+            Of::Amount { knob: Knob::CultureRate(_), .. } if how == POWDER => {
+                "weighing the culture in a 1:10 powder"
+            }
             Of::Thermometer(_) => "checking the thermometer",
             _ => continue,
         };
         let z: Vec<f64> = spreader.made().map(|(k, _)| spreader.sampler().place(i, k).z).collect();
-        all.push(Worth { reading: reading.to_owned(), at_h: None, narrows: narrows(&z, 0.0, values) });
+        // What the scale, or the check, leaves of the doubt stays.
+        let gone = 1.0 - left.unwrap_or(1.0);
+        let of_all = |f: f64| (1.0 - gone * (1.0 - f * f)).max(0.0).sqrt();
+        let narrows = narrows(&z, 0.0, values).into_iter().map(of_all).collect();
+        all.push(Worth { reading: reading.to_owned(), at_h: None, narrows });
     }
     all.retain(|w| w.gain() > 0.01);
     all.sort_by(|a, b| b.gain().total_cmp(&a.gain()).then_with(|| a.reading.cmp(&b.reading)));
@@ -127,7 +138,8 @@ mod tests {
     fn a_reading_of_the_thing_itself_leaves_its_scatter() {
         let y: Vec<f64> = (0..1000).map(|k| f64::from(k) / 100.0).collect();
         let variance = moments::variance(&y);
-        let values = [Values { outcome: Outcome::Ph, scaled: y.clone(), never: Chance::default() }];
+        let values =
+            [Values { outcome: Outcome::Ph, real: y.clone(), scaled: y.clone(), never: Chance::default() }];
         assert!(narrows(&y, 0.0, &values)[0] < 0.04);
         // Scatter as large as the spread leaves half the variance.
         assert!((narrows(&y, variance.sqrt(), &values)[0] - 0.5_f64.sqrt()).abs() < 0.01);

@@ -1,6 +1,5 @@
 //! What a small turn of each lever does.
 
-use super::Watched;
 use crate::doc::edit;
 use crate::study::ask::Ask;
 use crate::study::lever::{Lever, levers};
@@ -57,10 +56,9 @@ fn small(lever: &Lever) -> f64 {
 }
 
 /// Turns every lever, the strongest first.
-pub fn turns(ask: &Ask<'_>, watched: &[Watched]) -> Vec<Turn> {
+pub fn turns(ask: &Ask<'_>, outcomes: &[Outcome]) -> Vec<Turn> {
     let Ok(likely) = ask.run_coarse(0.0) else { return Vec::new() };
     let far_h = likely.mix.horizon_h;
-    let outcomes: Vec<Outcome> = watched.iter().map(|w| w.outcome).collect();
     let before = Outcomes::of(ask, &likely);
     let turned = |lever: Lever| {
         let by = small(&lever);

@@ -4,6 +4,10 @@ use super::{Find, Matters, Turn, Watched, Worth};
 use crate::base::number;
 use crate::study::outcome::Outcome;
 
+/// A band that is narrowed to more than this share of its width is not told in figures: they would hardly differ. Source:
+/// assumed.
+const WORTH_TELLING: f64 = 0.95;
+
 /// A difference of a watched outcome: "×1.18 thicker", "2.1 h sooner".
 #[must_use]
 pub fn effect_words(outcome: Outcome, difference: Option<f64>) -> String {
@@ -90,11 +94,9 @@ impl Find {
         let w = &watched[i];
         let share = number::fixed(100.0 * self.shares[i], 0);
         let of = format!("{share}{}% of the doubt about {}", number::NBSP, head(w.outcome));
-        let (before, after) = (w.half_words(w.half), self.narrows(i).map(|f| w.half_words(w.half * f)));
-        match after {
-            // What cannot be told apart in round numbers is not told twice.
-            Some(after) if after != before => format!("{}: {before} to {after} ({of})", head(w.outcome)),
-            _ => of,
+        match self.narrows(i).filter(|f| *f < WORTH_TELLING).and_then(|f| w.narrowed_words(f)) {
+            Some(after) => format!("{}: {after} instead of {} ({of})", head(w.outcome), w.span_words()),
+            None => of,
         }
     }
 }
@@ -114,11 +116,16 @@ impl Worth {
         let said: Vec<String> = order
             .iter()
             .take(2)
-            .filter(|i| self.narrows[**i] < 0.98)
+            .filter(|i| self.narrows[**i] < WORTH_TELLING)
             .map(|i| {
-                let w = &watched[*i];
-                let after = w.half_words(w.half * self.narrows[*i]);
-                format!("{} from {} to {after}", head(w.outcome), w.half_words(w.half))
+                let (w, f) = (&watched[*i], self.narrows[*i]);
+                w.narrowed_words(f).map_or_else(
+                    || {
+                        let told = number::fixed(100.0 * (1.0 - f * f), 0);
+                        format!("tells {told}{}% of the doubt about {}", number::NBSP, head(w.outcome))
+                    },
+                    |after| format!("{} {after} instead of {}", head(w.outcome), w.span_words()),
+                )
             })
             .collect();
         said.join(", ")
@@ -130,31 +137,38 @@ impl Matters {
     #[must_use]
     pub fn text(&self) -> String {
         let mut out = format!(
-            "From {} pots that could come of this design.\n\nHow far 9 of 10 of them lie from the middle\n",
+            "From {} pots that could come of this design.\n\nWhat 9 of 10 of them come to\n",
             self.pots
         );
         for w in &self.watched {
             let never = if w.never.of > 0 {
-                format!(", not before the end of the sheet in {}", w.never.words())
+                format!(", not on this sheet in {}", w.never.words())
             } else {
                 String::new()
             };
             let alone = number::fixed(100.0 * w.explained, 0);
             out += &format!(
-                "  {:<25} {}{never}; the doubts one by one make {alone} % of it\n",
+                "  {:<25} {}{never}; {alone} % of that comes of single doubts, the rest of several together\n",
                 w.outcome.name(),
-                w.half_words(w.half)
+                w.span_words()
             );
         }
+        for left_out in &self.left_out {
+            out += &format!("  {left_out}\n");
+        }
         out += "\nWhat you can turn\n";
+        let width = self.turns.iter().map(|t| t.name().chars().count()).max().unwrap_or(0);
         for turn in &self.turns {
-            out += &format!("  {:<46} {}\n", turn.name(), turn.effects_words());
+            out += &format!("  {:<width$}  {}\n", turn.name(), turn.effects_words());
         }
         out += "\nWhat you can find out\n";
         for find in &self.finds {
             out += &format!("  {}\n      {}: {}\n", find.what, find.how, find.gain_words(&self.watched));
         }
         out += "\nWhich reading tells most\n";
+        if self.readings.is_empty() {
+            out += "  none by itself\n";
+        }
         for worth in &self.readings {
             out += &format!("  {}, {}: {}\n", worth.reading, worth.when(), worth.gain_words(&self.watched));
         }

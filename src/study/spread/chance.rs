@@ -24,6 +24,16 @@ impl Chance {
         if self.among == 0 { 0.0 } else { self.of as f64 / self.among as f64 }
     }
 
+    /// The same where there is little room: "none", "all", "9 in 10".
+    #[must_use]
+    pub fn brief(self) -> String {
+        match self.of {
+            0 => "none".to_owned(),
+            of if of == self.among => "all".to_owned(),
+            _ => self.words(),
+        }
+    }
+
     /// In words that say no more than so many pots can: "1 in 12", "9 in 10", "none of 1000", "all of 64".
     #[must_use]
     pub fn words(self) -> String {

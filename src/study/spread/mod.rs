@@ -16,6 +16,7 @@ pub(super) use sampler::stream;
 pub use sampler::{FIRST, STEPS, Sampler, TOLERANCE};
 pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
+pub use words::span_words;
 
 use super::outcome::Outcome;
 use super::readiness::{self, Goal, Window};
@@ -113,6 +114,8 @@ pub struct Spread {
     /// Pots in which all goals hold at the stop line.
     pub at_stop: Chance,
     pub cautions: Vec<CautionChance>,
+    /// Pots that come to pH 4.6 later than the likely one, or never; nothing where that one never does.
+    pub later: Option<Chance>,
 }
 
 impl Spread {

@@ -1,7 +1,7 @@
 //! What is kept of one pot of a spread.
 
 use super::Curve;
-use crate::science::Forecast;
+use crate::science::{Forecast, cautions};
 use crate::study::ask::{Ask, Run};
 use crate::study::outcome::Outcomes;
 use crate::study::readiness::Goal;
@@ -20,6 +20,34 @@ pub struct Pot {
     pub outcomes: Outcomes,
     /// Whether all goals hold at the stop line.
     pub at_stop: bool,
+    pub slow: Slowly,
+}
+
+/// How a pot stands with what is said of slow souring, by its own row of the cautions: a pot that turned out colder than
+/// planned has a stricter one.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Slowly {
+    /// Place of its row.
+    pub row: usize,
+    /// At the hours of the row, as far as the hold goes.
+    pub watch: bool,
+    pub discard: bool,
+    /// It is stopped above the line under which a pot keeps.
+    pub stopped_above: bool,
+}
+
+impl Slowly {
+    fn of(run: &Run) -> Self {
+        let (f, mix) = (&run.forecast, &run.mix);
+        let found = mix.laws.cautions.get(mix.caution);
+        let slow = found.map(|row| cautions::slow(row, &f.t, &f.ph, mix.stop_h));
+        Self {
+            row: mix.caution,
+            watch: slow.is_some_and(|s| s.watch.is_some()),
+            discard: slow.is_some_and(|s| s.discard.is_some()),
+            stopped_above: f.value(&f.ph, mix.stop_h) > mix.laws.ready.acid_line_ph,
+        }
+    }
 }
 
 /// The curves of a pot with so many organisms.
@@ -71,6 +99,7 @@ impl Pot {
             holds: (0..f.t.len()).map(|i| holding(&goals, i)).collect(),
             outcomes: Outcomes::of_curves(run, &goals),
             at_stop: goals.iter().all(|g| f.value(&g.margin, stop_h) >= 0.0),
+            slow: Slowly::of(run),
         }
     }
 }

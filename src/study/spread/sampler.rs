@@ -7,7 +7,7 @@ use rayon::prelude::*;
 use super::draw::Place;
 use super::unknowns::{Drawn, Of, Unknowns, by_thermometer};
 use crate::base::{Cited, Note, Severity};
-use crate::compile::{Compiled, Facts, compile, compile_with, params};
+use crate::compile::{Compiled, Facts, compile, compile_drawn, params};
 use crate::doc::{Design, Kitchen, Learnt, Pantry};
 use crate::numerics::ode::Tolerance;
 use crate::numerics::{moments, samples};
@@ -61,7 +61,15 @@ impl Sampler {
     /// # Errors
     /// The notes that say why there is no forecast of the likely pot.
     pub fn new(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
-        let mut all = Self::of_mixes(ask, seed, pots)?;
+        Self::looking_to(ask, seed, pots, 0.0)
+    }
+
+    /// The same, looking at least so many hours ahead.
+    ///
+    /// # Errors
+    /// As [`Sampler::new`].
+    pub fn looking_to(ask: &Ask<'_>, seed: u64, pots: usize, horizon_h: f64) -> Result<Self, Vec<Note>> {
+        let mut all = Self::compiled(ask, seed, pots, horizon_h)?;
         all.find_left_out(FIRST.min(pots));
         Ok(all)
     }
@@ -71,6 +79,10 @@ impl Sampler {
     /// # Errors
     /// As [`Sampler::new`].
     pub fn of_mixes(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
+        Self::compiled(ask, seed, pots, 0.0)
+    }
+
+    fn compiled(ask: &Ask<'_>, seed: u64, pots: usize, horizon_h: f64) -> Result<Self, Vec<Note>> {
         let mut design = ask.design.clone();
         design.refresh_snapshot(ask.pantry);
         let unknowns = Unknowns::of(ask, &design).map_err(|note| vec![note])?;
@@ -80,7 +92,8 @@ impl Sampler {
             .map(|u| samples::side(seed, stream(&u.key), FIRST, pots).into_iter().map(Place::of).collect())
             .collect();
         let Compiled { mix, facts, notes } = compile(ask.design, ask.pantry, ask.kitchen, ask.learnt);
-        let Some(mix) = mix else { return Err(notes) };
+        let Some(mut mix) = mix else { return Err(notes) };
+        mix.horizon_h = mix.horizon_h.max(horizon_h);
         let times = coarse_times(&mix, STEPS);
         let forecast = simulate_at(&mix, &times, TOLERANCE).map_err(|e| vec![super::trouble(&e)])?;
         let laws = (*mix.laws).clone();
@@ -182,7 +195,7 @@ impl Sampler {
     ) -> Result<T, Note> {
         let laws = self.draw(scratch, k)?;
         let Scratch { design, kitchen } = scratch;
-        let compiled = compile_with(design, &self.pantry, kitchen, &self.learnt, &Arc::new(laws));
+        let compiled = compile_drawn(design, &self.pantry, kitchen, &self.learnt, &Arc::new(laws));
         let Compiled { mix, facts, notes } = compiled;
         let Some(mix) = mix else { return Err(why(notes)) };
         let ask = Ask { design, pantry: &self.pantry, kitchen, learnt: &self.learnt };
@@ -216,7 +229,9 @@ impl Sampler {
             let place = self.place(i, k);
             match &unknown.of {
                 Of::Figures(paths) => curves(&mut laws, params, paths, place),
-                Of::Amount(knob, _, (low, high)) => self.amount(scratch, *knob, place.factor(*low, *high)),
+                Of::Amount { knob, bounds: (low, high), .. } => {
+                    self.amount(scratch, *knob, place.factor(*low, *high))
+                }
                 Of::Label(i) => self.label(scratch, *i, maker(place, &params.maker.label)),
                 Of::Age(i) => {
                     let days = self.design.cultures[*i].age_days;

@@ -22,7 +22,15 @@ impl Spreader {
     /// # Errors
     /// The notes that say why there is no forecast of the likely pot.
     pub fn new(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
-        let sampler = Sampler::new(ask, seed, pots)?;
+        Self::looking_to(ask, seed, pots, 0.0)
+    }
+
+    /// The same, looking at least so many hours ahead.
+    ///
+    /// # Errors
+    /// As [`Spreader::new`].
+    pub fn looking_to(ask: &Ask<'_>, seed: u64, pots: usize, horizon_h: f64) -> Result<Self, Vec<Note>> {
+        let sampler = Sampler::looking_to(ask, seed, pots, horizon_h)?;
         let goals = goals_of(ask, sampler.likely()).into_iter().map(|g| g.name).collect();
         Ok(Self { sampler, goals, pots: Vec::with_capacity(pots) })
     }

@@ -2,12 +2,12 @@
 
 use rayon::prelude::*;
 
-use super::pot::{self, Pot};
+use super::pot::{self, Pot, Slowly};
 use super::sampler::Sampler;
 use super::{Band, CautionChance, Chance, Curve, EDGES, GoalChance, OutcomeSpread, Spread};
 use crate::base::{Note, number};
-use crate::numerics::interpolate::curve;
 use crate::numerics::quantile;
+use crate::science::params::CautionRow;
 use crate::study::outcome::Outcome;
 
 /// Sums pots up.
@@ -44,7 +44,16 @@ pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) 
         outcomes: Outcome::ALL.into_iter().filter_map(|outcome| outcome_spread(&made, outcome)).collect(),
         at_stop: Chance::count(made.iter().map(|p| p.at_stop)),
         cautions: cautions(sampler, &made),
+        later: later(sampler, &made),
     }
+}
+
+/// How many pots come to pH 4.6 later than the likely one, or never; nothing where that one never does.
+fn later(sampler: &Sampler, made: &[&Pot]) -> Option<Chance> {
+    let likely = sampler.likely();
+    let at_h = likely.forecast.time_to_ph(likely.mix.laws.ready.acid_line_ph)?;
+    let is_later = |p: &&Pot| p.outcomes.get(Outcome::SourAt).is_none_or(|h| h > at_h);
+    Some(Chance::count(made.iter().map(is_later)))
 }
 
 /// The bands of all curves at all `n` times, one piece of work a point: a curve apiece would leave cores idle at the end.
@@ -94,32 +103,43 @@ fn failed(pots: &[Result<Pot, Note>]) -> Vec<(String, usize)> {
     all
 }
 
-/// How many pots are still above the lines of the cautions, as far as the forecast looks.
+/// How many pots sour too slowly, each by its own row of the cautions, and how many are stopped too early to keep.
 fn cautions(sampler: &Sampler, made: &[&Pot]) -> Vec<CautionChance> {
     let mix = &sampler.likely().mix;
-    let Some(row) = mix.laws.cautions.get(mix.caution) else { return Vec::new() };
-    let t = sampler.times();
-    let n = t.len();
-    // pH is the first curve of a pot.
-    let above = |ph: f64, h: f64| {
-        Chance::count(made.iter().map(|p| p.curves.get(..n).is_some_and(|ys| curve(t, ys, h) > ph)))
+    let told = |discard: bool, so: &dyn Fn(&Slowly) -> bool, lines: &str, then: &str| {
+        let chance = Chance::count(made.iter().map(|p| so(&p.slow)));
+        let words = chance.words();
+        let are = if words.starts_with("1 in") { "is" } else { "are" };
+        let sentence = format!("{words} pots {are} {lines}: {then}");
+        (chance.of > 0).then_some(CautionChance { discard, chance, sentence })
     };
-    [(false, row.watch_ph, row.watch_h), (true, row.discard_ph, row.discard_h)]
-        .into_iter()
-        .filter(|(_, _, h)| *h <= mix.horizon_h)
-        .map(|(discard, ph, h)| (discard, above(ph, h), ph, h))
-        .filter(|(_, chance, ..)| chance.of > 0)
-        .map(|(discard, chance, ph, h)| CautionChance {
-            discard,
-            chance,
-            sentence: format!(
-                "{} pots {} still above pH {} at {}: {}",
-                chance.words(),
-                if chance.words().starts_with("1 in") { "is" } else { "are" },
-                number::fixed(ph, 1),
-                number::hours(h),
-                if discard { "throw such a pot away" } else { "look at it then" }
-            ),
-        })
-        .collect()
+    let lines = |so: &dyn Fn(&Slowly) -> bool, of: &dyn Fn(&CautionRow) -> (f64, f64)| {
+        let mut all: Vec<String> = Vec::new();
+        for (_, row) in mix
+            .laws
+            .cautions
+            .iter()
+            .enumerate()
+            .filter(|(i, _)| made.iter().any(|p| p.slow.row == *i && so(&p.slow)))
+        {
+            let (ph, h) = of(row);
+            let line = format!("above pH {} at {}", number::fixed(ph, 1), number::hours(h));
+            if !all.contains(&line) {
+                all.push(line);
+            }
+        }
+        format!("still {}", all.join(", or, too cold, "))
+    };
+    let mut all = Vec::new();
+    let early = |s: &Slowly| s.stopped_above && !s.discard;
+    if made.iter().any(|p| early(&p.slow)) {
+        let line = mix.laws.ready.acid_line_ph;
+        let stop = format!("stopped above pH {}, at {}", number::fixed(line, 1), number::hours(mix.stop_h));
+        all.extend(told(true, &|s| s.stopped_above, &stop, "not sour enough to keep"));
+    }
+    let watch = lines(&|s| s.watch, &|row| (row.watch_ph, row.watch_h));
+    all.extend(told(false, &|s| s.watch, &watch, "look at it then"));
+    let discard = lines(&|s| s.discard, &|row| (row.discard_ph, row.discard_h));
+    all.extend(told(true, &|s| s.discard, &discard, "throw such a pot away"));
+    all
 }

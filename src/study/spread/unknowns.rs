@@ -26,8 +26,14 @@ pub struct Unknown {
 pub enum Of {
     /// Figures of the model or of the pantry that move together, by their paths.
     Figures(Vec<String>),
-    /// How much of a line really goes in, and how it is measured: bounds of the middle 90 % as factors.
-    Amount(Knob, Measure, (f64, f64)),
+    /// How much of a line really goes in: how it is measured, the grams that a scale would show, and the bounds of the
+    /// middle 90 % as factors.
+    Amount {
+        knob: Knob,
+        measure: Measure,
+        grams: f64,
+        bounds: (f64, f64),
+    },
     /// Error of the thermometer, °C either way.
     Thermometer(f64),
     /// What is in the pack of a base line against its label.
@@ -177,9 +183,9 @@ impl Collected {
     /// The maker's own scatter.
     fn hand(&mut self, kitchen: &Kitchen, design: &Design) {
         for (knob, measure, grams) in amounts(design) {
-            let (low, high) = amount_bounds(kitchen, measure, grams);
-            if low < high {
-                self.put(format!("amount of {knob:?}"), Of::Amount(knob, measure, (low, high)));
+            let bounds = amount_bounds(kitchen, measure, grams);
+            if bounds.0 < bounds.1 {
+                self.put(format!("amount of {knob:?}"), Of::Amount { knob, measure, grams, bounds });
             }
         }
         for (i, line) in design.bases.iter().enumerate() {

@@ -5,23 +5,32 @@ use crate::base::number;
 use crate::study::outcome::Outcome;
 
 /// What is said of a time that the forecast does not reach.
-const LATE: &str = "after the end of the sheet, or never";
+const LATE: &str = "not on this sheet";
+
+/// Pots on one side of the likely one from which on that is said. Source: assumed.
+const ASIDE: f64 = 0.65;
+
+/// A span of an outcome: "0.26–7.2 Pa·s", "12.0 h or later".
+#[must_use]
+pub fn span_words(outcome: Outcome, low: f64, high: f64) -> String {
+    let said = |v: f64| outcome.words(v);
+    match (low.is_finite(), high.is_finite()) {
+        (true, true) => {
+            let bare = said(low);
+            let low = bare.strip_suffix(outcome.unit()).unwrap_or(&bare).trim_end();
+            format!("{low}–{}", said(high))
+        }
+        (true, false) => format!("{} or later", said(low)),
+        _ => LATE.to_owned(),
+    }
+}
 
 impl OutcomeSpread {
-    /// The edges of the wider band alone: "0.26–7.2 Pa·s", "12.0 h or later".
+    /// The edges of the wider band alone.
     #[must_use]
     pub fn span_words(&self) -> String {
         let [low, _, _, _, high] = self.edges;
-        let said = |v: f64| self.outcome.words(v);
-        match (low.is_finite(), high.is_finite()) {
-            (true, true) => {
-                let bare = said(low);
-                let low = bare.strip_suffix(self.outcome.unit()).unwrap_or(&bare).trim_end();
-                format!("{low}–{}", said(high))
-            }
-            (true, false) => format!("{} or later", said(low)),
-            _ => LATE.to_owned(),
-        }
+        span_words(self.outcome, low, high)
     }
 
     /// Its middle and the edges of the wider band: "12.0 h; 9 of 10 pots between 9.1 h and 15.2 h".
@@ -32,10 +41,10 @@ impl OutcomeSpread {
         let most = match (low.is_finite(), high.is_finite()) {
             (true, true) => format!("9 of 10 pots between {} and {}", said(low), said(high)),
             (true, false) => format!("19 of 20 pots not before {}", said(low)),
-            (false, _) => return format!("{LATE}, in 19 of 20 pots"),
+            (false, _) => return format!("{LATE} in 19 of 20 pots"),
         };
         let never = if self.never.of > 0 && low.is_finite() {
-            format!("; {LATE}, in {}", self.never.words())
+            format!("; {LATE} in {}", self.never.words())
         } else {
             String::new()
         };
@@ -78,6 +87,24 @@ impl Spread {
         }
     }
 
+    /// Where the likely line lies among the pots, if most are on one side of it.
+    #[must_use]
+    pub fn likely_sentence(&self) -> Option<String> {
+        let later = self.later?;
+        let sooner = Chance { of: later.among - later.of, among: later.among };
+        let (chance, how) = if later.share() >= ASIDE {
+            (later, "later")
+        } else if sooner.share() >= ASIDE {
+            (sooner, "sooner")
+        } else {
+            return None;
+        };
+        Some(format!(
+            "The line has every figure at its likely value; {} pots come to pH 4.6 {how} than it does",
+            chance.words()
+        ))
+    }
+
     /// Everything, a sentence each.
     #[must_use]
     pub fn sentences(&self) -> Vec<String> {
@@ -91,6 +118,7 @@ impl Spread {
                 said.push(format!("{}: {}", o.outcome.name(), o.words()));
             }
         }
+        said.extend(self.likely_sentence());
         said.extend(self.cautions.iter().map(|c| c.sentence.clone()));
         said.extend(self.failed_sentence());
         said

@@ -67,7 +67,7 @@ fn what_a_source_tells_is_not_drawn_and_what_its_case_assumes_is() {
         let sampler = Sampler::of_mixes(&ask, 1, 20).unwrap();
         let drawn: Vec<String> = sampler.unknowns().list.iter().map(|u| u.key.clone()).collect();
         // Nothing is measured out by hand.
-        assert!(sampler.unknowns().list.iter().all(|u| !matches!(u.of, Of::Amount(..))), "{drawn:?}");
+        assert!(sampler.unknowns().list.iter().all(|u| !matches!(u.of, Of::Amount { .. })), "{drawn:?}");
         (design, drawn)
     };
     // Dan et al. tell pH, start acidity and cells; the temperature is remembered.

@@ -33,7 +33,11 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
     let Some(spread) = state.doubt.shown() else { return };
     let t = tokens::of(ui);
-    let quiet = format!("of {} pots", spread.made());
+    let quiet = if state.doubt.current(state.question) {
+        format!("of {} pots", spread.made())
+    } else {
+        "as it was; being worked out".to_owned()
+    };
     let hide = |ui: &mut Ui| {
         let button =
             egui::Button::new(RichText::new("Hide").size(tokens::SMALL).color(t.ink_soft)).frame(false);
@@ -58,8 +62,8 @@ fn body(ui: &mut Ui, spread: &Spread) {
     let small = || fonts::regular(tokens::SMALL);
     wrapped(ui, &format!("Goals at the stop line, {}", number::hours(spread.stop_h)), small(), t.ink_soft);
     let mut rows: Vec<(&str, f64, String)> =
-        spread.goals.iter().map(|g| (g.name.as_str(), g.at_stop.share(), g.at_stop.words())).collect();
-    rows.push(("all of them", spread.at_stop.share(), spread.at_stop.words()));
+        spread.goals.iter().map(|g| (g.name.as_str(), g.at_stop.share(), g.at_stop.brief())).collect();
+    rows.push(("all of them", spread.at_stop.share(), spread.at_stop.brief()));
     let last = rows.len() - 1;
     let drawn: Vec<Bar<'_>> = rows
         .iter()
@@ -86,6 +90,9 @@ fn body(ui: &mut Ui, spread: &Spread) {
                 ui.end_row();
             }
         });
+    if let Some(sentence) = spread.likely_sentence() {
+        wrapped(ui, &sentence, small(), t.ink_soft);
+    }
     if let Some(failed) = spread.failed_sentence() {
         wrapped(ui, &failed, small(), t.warn);
     }

@@ -23,13 +23,19 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             }
             return;
         }
+        let current = state.doubt.of.1 == state.question;
         match &state.doubt.matters {
-            Some(matters) => lists(ui, matters),
+            Some(matters) => {
+                if !current {
+                    wrapped(ui, "As it was; being worked out", fonts::regular(tokens::SMALL), t.ink_soft);
+                }
+                lists(ui, matters);
+            }
             None => {
                 wrapped(ui, "Being worked out", fonts::regular(tokens::SMALL), t.ink_soft);
             }
         }
-        if let Some(matters) = &state.doubt.matters {
+        if let Some(matters) = state.doubt.matters.as_ref().filter(|_| current) {
             let text = RichText::new("Copy what matters").size(tokens::SMALL);
             if ui.link(text).clicked() {
                 out.push(Command::Copy(matters.text()));
@@ -41,18 +47,31 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 fn lists(ui: &mut Ui, m: &Matters) {
     let turns = m.turns.iter().take(TOLD).map(|turn| (turn.name(), turn.effects_words(), String::new()));
     list(ui, "What you can turn", &turns.collect::<Vec<_>>());
+    more(ui, m.turns.len(), "levers do less");
     let finds = m
         .finds
         .iter()
         .take(TOLD)
         .map(|f| (f.what.clone(), f.gain_words(&m.watched), format!("To find out: {}", f.how)));
     list(ui, "What you can find out", &finds.collect::<Vec<_>>());
+    more(ui, m.finds.len(), "doubts do less");
     let readings = m
         .readings
         .iter()
         .take(3)
         .map(|w| (format!("{}, {}", w.reading, w.when()), w.gain_words(&m.watched), String::new()));
     list(ui, "Which reading tells most", &readings.collect::<Vec<_>>());
+    for left_out in &m.left_out {
+        wrapped(ui, left_out, fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
+    }
+}
+
+/// How many are not listed here.
+fn more(ui: &mut Ui, all: usize, what: &str) {
+    if all > TOLD {
+        let text = format!("{} more {what}: the copy has all", all - TOLD);
+        wrapped(ui, &text, fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
+    }
 }
 
 /// A list: a strong line, what it does, how.
