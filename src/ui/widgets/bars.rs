@@ -38,7 +38,7 @@ fn rows(ui: &mut Ui, all: &[Bar<'_>], whole: Option<f64>) {
     for bar in all {
         let size = vec2(ui.available_width(), ROW);
         let (row, response) = ui.allocate_exact_size(size, Sense::hover());
-        let names = row.with_max_x(row.left() + row.width() * 0.36);
+        let names = row.with_max_x(row.left() + row.width() * 0.42);
         let values = row.with_min_x(row.right() - row.width() * 0.24);
         line_in(ui, names, bar.name, small.clone(), t.ink_soft, Align::Min);
         let middle = Rect::from_x_y_ranges(

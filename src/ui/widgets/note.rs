@@ -1,6 +1,6 @@
 //! A note: coloured left edge, a sentence in strong type, quiet words, a mend of one press.
 
-use egui::{Color32, CornerRadius, Response, Sense, Ui, pos2};
+use egui::{Color32, CornerRadius, Rect, Response, Sense, Ui, pos2};
 
 use crate::ui::fonts;
 use crate::ui::tokens;
@@ -44,13 +44,16 @@ impl NoteCard<'_> {
                 pressed.clicked()
             })
         });
-        let card = shown.response.rect;
-        let edge = card.with_max_x(card.left() + tokens::NOTE_EDGE);
-        let radius =
-            CornerRadius { nw: tokens::RADIUS_SMALL, sw: tokens::RADIUS_SMALL, ..CornerRadius::ZERO };
-        ui.painter().rect_filled(edge, radius, self.edge);
+        edge(ui, shown.response.rect, self.edge);
         shown.inner
     }
+}
+
+/// The coloured left edge of a card.
+pub fn edge(ui: &Ui, card: Rect, color: Color32) {
+    let edge = card.with_max_x(card.left() + tokens::NOTE_EDGE);
+    let radius = CornerRadius { nw: tokens::RADIUS_SMALL, sw: tokens::RADIUS_SMALL, ..CornerRadius::ZERO };
+    ui.painter().rect_filled(edge, radius, color);
 }
 
 /// Words in the accent that can be pressed like a button: underlined under pointer or keyboard.

@@ -5,7 +5,7 @@ use egui::{Align, Label, Rect, Response, RichText, Sense, Ui, WidgetInfo, pos2, 
 
 use crate::ui::fonts;
 use crate::ui::tokens;
-use crate::ui::widgets::{card, line_in, wrapped};
+use crate::ui::widgets::{card, line_in, note, wrapped};
 
 /// One reading of the verdict at the stop line.
 #[derive(Clone, Copy, Debug)]
@@ -124,22 +124,31 @@ pub fn underline(ui: &Ui, response: &Response) {
     }
 }
 
-/// The card of the ready window: a sentence in strong type that can be pressed, quiet words below.
-pub fn ready_card(ui: &mut Ui, sentence: &str, below: &str) -> Pressable {
+/// The card of the ready window: a sentence in strong type that can be pressed, quiet words below. Where most pots are not
+/// ready together it is not green, and has the edge of a note to watch.
+pub fn ready_card(ui: &mut Ui, sentence: &str, below: &str, sure: bool) -> Pressable {
     let t = tokens::of(ui);
-    let frame = card::frame(t).fill(t.ready_card).stroke(egui::Stroke::new(tokens::HAIRLINE, t.ready_card));
+    let (ink, soft, mut frame) = (t.ready_ink, t.ready_ink_soft, card::frame(t));
+    let (ink, soft) = if sure { (ink, soft) } else { (t.ink, t.ink_soft) };
+    if sure {
+        frame = frame.fill(t.ready_card).stroke(egui::Stroke::new(tokens::HAIRLINE, t.ready_card));
+    }
     let shown = frame.show(ui, |ui| {
         ui.set_width(ui.available_width());
         let strong = fonts::semibold(tokens::BODY + 1.0);
-        let text = RichText::new(sentence).font(strong).color(t.ready_ink);
+        let text = RichText::new(sentence).font(strong).color(ink);
         let response = ui.add(Label::new(text).wrap().selectable(false).sense(Sense::click()));
         response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), sentence));
         underline(ui, &response);
         if !below.is_empty() {
-            wrapped(ui, below, fonts::regular(tokens::SMALL), t.ready_ink_soft);
+            wrapped(ui, below, fonts::regular(tokens::SMALL), soft);
         }
         response.on_hover_cursor(egui::CursorIcon::PointingHand)
     });
     let word = shown.inner;
-    Pressable { figure: word.clone(), word, below: Vec::new(), card: shown.response.rect }
+    let card = shown.response.rect;
+    if !sure {
+        note::edge(ui, card, t.note_watch);
+    }
+    Pressable { figure: word.clone(), word, below: Vec::new(), card }
 }

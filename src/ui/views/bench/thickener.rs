@@ -38,7 +38,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let row = shelf::dose_row(&name, &spans::thickener(entry), line.g_per_l, saved, spooned.as_ref());
     let said = shelf::dose_said(design, line.by, spooned.as_ref());
     hand.amount(ui, &row, (Shelf::Thickeners, i), said, |v| Edit::ThickenerDose(i, v));
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         if entry.is_some_and(|e| e.lumps.v > 0.0) {
             let mut first = line.mixed_first;
             if tick(ui, &mut first, numbered("Rubbed into the sugar first", i)).changed() {

@@ -155,7 +155,11 @@ fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
     let time = |h: f64| {
         start.map_or_else(|| format!("{} h", number::fixed(h, 1)), |start| start.after(h).day_and_time())
     };
-    let who = if by_chance { "8 in 10 ready" } else { "Ready" };
+    let who = match (by_chance, spread) {
+        (true, _) => "8 in 10 ready",
+        (false, Some(_)) => "On the likely line ready",
+        (false, None) => "Ready",
+    };
     let sentence = if w.closes.is_some() {
         format!("{who} {} – {}", time(w.from_h), time(w.to_h))
     } else {
@@ -169,12 +173,11 @@ fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
         Some(closes) => below.push_str(&format!(" · then {closes} is lost")),
         None => below.push_str(" · stays so to the end of the sheet"),
     }
-    if spread.is_some() && !by_chance {
-        below.push_str(" · on the likely line; at no time are 8 in 10 pots ready");
-    } else if !by_chance {
-        below.push_str(" · on the likely line");
+    if let Some(spread) = spread.filter(|_| !by_chance) {
+        below = format!("{} · {}", spread.window_sentence(), below.trim_start_matches(" · "));
     }
-    let shown = ready_card(ui, &sentence, below.trim_start_matches(" · "));
+    let sure = by_chance || spread.is_none();
+    let shown = ready_card(ui, &sentence, below.trim_start_matches(" · "), sure);
     let t_h = state.answer.verdict.stop_h;
     tracer.attach(state, &shown.word, shown.card, (Trace::Ready, t_h), out);
 }

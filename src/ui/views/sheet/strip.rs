@@ -183,11 +183,9 @@ fn title(
     let (button, room) = head(ui, rect, kind, folded, scene, texts);
     let shown = scene.shown;
     let mut forms = words::reading(kind, shown.forecast, scene.read_h);
-    if let Some(most) = shown.spread.filter(|_| scene.read).and_then(|s| words::most(kind, s, scene.read_h)) {
-        let shortest = forms.last().cloned().unwrap_or_default();
-        forms.insert(0, format!("{shortest} · {most}"));
-        // The band comes before the details, and gives way to what has to be read.
-        forms.insert(1, most);
+    let spread = shown.spread.filter(|_| scene.read);
+    if let Some(banded) = spread.and_then(|s| words::banded(&forms, kind, s, scene.read_h)) {
+        forms = banded;
     }
     let whole = forms.first().cloned().unwrap_or_default();
     let place = paint::right_first_that_fits(ui, room, &forms, fonts::regular(tokens::SMALL + 1.0), t.ink);
@@ -283,7 +281,11 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
                     solid(
                         plot,
                         trace,
-                        Stroke::new(tokens::HAIRLINE, trace.look.of(t).ghost()),
+                        // Those that are told apart by a number can be followed.
+                        Stroke::new(
+                            if scene.shown.numbered { tokens::CURVE } else { tokens::HAIRLINE },
+                            trace.look.of(t).ghost(),
+                        ),
                         ("before", i),
                     );
                 }
@@ -312,21 +314,33 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
     }
 }
 
-/// Numbers of the ghosts at the ends of their leading curves; those of curves that end together stand next to each other.
+/// Half the height of a ghost's label.
+const LABEL: f32 = 7.5;
+
+/// Numbers of the ghosts at the ends of their leading curves, in a box: "1·2" where curves end together.
 fn numbers(ui: &Ui, frame: &Frame<'_>, t: &Tokens) {
+    // Where a label stands, and of which ghosts it is.
     let mut told: Vec<(Pos2, String)> = Vec::new();
     for trace in frame.ghost.iter().flat_map(|g| &g.traces) {
         let (Some(label), Some([h, v])) = (&trace.label, trace.runs.last().and_then(|run| run.last())) else {
             continue;
         };
-        let at = pos2(frame.time.x(f64::from(*h).min(frame.time.horizon_h)) + 2.0, frame.y(f64::from(*v)));
-        match told.iter_mut().find(|(place, _)| (place.y - at.y).abs() < tokens::SMALL) {
-            Some((_, words)) => words.push_str(label),
+        let y = frame.y(f64::from(*v)).clamp(frame.plot.top() + LABEL, frame.plot.bottom() - LABEL);
+        let at = pos2(frame.time.x(f64::from(*h).min(frame.time.horizon_h)) - 5.0, y);
+        match told.iter_mut().find(|(place, _)| (place.y - at.y).abs() < 2.0 * LABEL) {
+            Some((_, words)) => words.push_str(&format!("·{label}")),
             None => told.push((at, label.clone())),
         }
     }
+    let font = fonts::semibold(tokens::SMALL);
     for (at, words) in told {
-        paint::left(ui, at, &words, fonts::semibold(tokens::SMALL), t.ink);
+        let size = paint::size(ui, &words, font.clone());
+        let text = Rect::from_center_size(pos2(at.x - 0.5 * size.x, at.y), size);
+        let label = text.expand2(vec2(4.0, 0.5));
+        ui.painter().rect_filled(label, tokens::RADIUS, t.sheet);
+        let edge = Stroke::new(tokens::HAIRLINE, t.ink_soft);
+        ui.painter().rect_stroke(label, tokens::RADIUS, edge, egui::StrokeKind::Inside);
+        paint::left(ui, text.left_center(), &words, font.clone(), t.ink);
     }
 }
 

@@ -49,15 +49,41 @@ fn ready_span(window: &Window, horizon_h: f64) -> String {
     }
 }
 
-/// What most pots do at a time: "9 of 10 pots between 4.0 and 4.6".
-pub fn most(kind: Kind, spread: &Spread, t_h: f64) -> Option<String> {
+/// Between which values 9 of 10 pots lie at a time.
+fn between(kind: Kind, spread: &Spread, t_h: f64) -> Option<[String; 2]> {
     let [low, _, _, _, high] = spread.at(kind.curve(), t_h)?;
     let said = |v: f64| match kind {
         Kind::Sourness | Kind::Acid => fixed(v, 2),
         Kind::Texture => figures(v, 2),
         Kind::Sugar | Kind::Warmth | Kind::Culture => fixed(v, 1),
     };
-    Some(format!("9 of 10 pots between {} and {}", said(low), said(high)))
+    Some([low, high].map(said))
+}
+
+/// What most pots do at a time: "9 of 10 pots between 4.0 and 4.6".
+pub fn most(kind: Kind, spread: &Spread, t_h: f64) -> Option<String> {
+    let [low, high] = between(kind, spread, t_h)?;
+    Some(format!("9 of 10 pots between {low} and {high}"))
+}
+
+/// Readings with what most pots do, from the longest form to the shortest. The band is that of what is read first, and
+/// stands beside it.
+pub fn banded(forms: &[String], kind: Kind, spread: &Spread, t_h: f64) -> Option<Vec<String>> {
+    let [low, high] = between(kind, spread, t_h)?;
+    let (long, short) = (format!("9 of 10 pots between {low} and {high}"), format!("9 of 10: {low}–{high}"));
+    let mut all: Vec<String> = Vec::new();
+    for form in forms {
+        let end = [": ", " · "].iter().filter_map(|s| form.find(s)).min().unwrap_or(form.len());
+        let (lead, rest) = form.split_at(end);
+        let rest = rest.replacen(": ", " · ", 1);
+        all.push(format!("{lead} ({long}){rest}"));
+        all.push(format!("{lead} ({short}){rest}"));
+    }
+    // What can be read of the first thing alone comes before the forms that cut names short.
+    let lead = |form: &String| form.split(" · ").next().unwrap_or("").to_owned();
+    let alone: Vec<String> = all.iter().take(2).map(lead).collect();
+    all.splice(2..2, alone);
+    Some(all)
 }
 
 /// The reading of a strip at a time, from the longest form to the shortest.
