@@ -2,7 +2,7 @@
 
 use super::{asked, change, close_dialog, files, pantry};
 use crate::app::action::Action;
-use crate::app::command::{BesideCommand, Command, Effect};
+use crate::app::command::{AimCommand, BesideCommand, Command, Effect};
 use crate::app::shelves::PantryPage;
 use crate::app::state::{Dialog, State, Then, View};
 use crate::doc::Edit;
@@ -16,6 +16,9 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
     }
     if let Some(set) = action.spoons() {
         return change(state, &Edit::Spoons(set), None);
+    }
+    if let Some(i) = action.setting() {
+        return super::update(state, Command::Aim(AimCommand::Take(i)));
     }
     match action {
         Action::New => files::first_ask(state, Then::New),
@@ -80,6 +83,14 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Bench => super::update(state, Command::Show(View::Bench)),
         Action::Beside => super::update(state, Command::Show(View::Beside)),
         Action::Aim => super::update(state, Command::Show(View::Aim)),
+        Action::LookForSettings => {
+            let mut effects = super::update(state, Command::Show(View::Aim));
+            effects.extend(super::update(state, Command::Aim(AimCommand::Start)));
+            effects
+        }
+        Action::StopLooking => super::update(state, Command::Aim(AimCommand::Stop)),
+        Action::ShowSettings => super::update(state, Command::Aim(AimCommand::OnBench(true))),
+        Action::CopySettings => state.aims.text().map(Effect::Copy).into_iter().collect(),
         Action::AddBeside => vec![Effect::AskAdd],
         Action::KeepBeside => super::update(state, Command::Beside(BesideCommand::AddCopy)),
         Action::ExportTable => super::update(state, Command::Beside(BesideCommand::AskExport(false))),
@@ -102,7 +113,10 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::TakeIn => vec![Effect::AskTakeIn],
         Action::Quit => files::first_ask(state, Then::Quit),
-        Action::MetricSpoons
+        Action::TakeSetting1
+        | Action::TakeSetting2
+        | Action::TakeSetting3
+        | Action::MetricSpoons
         | Action::AustralianSpoons
         | Action::UnitedStatesSpoons
         | Action::ImperialSpoons => Vec::new(),
