@@ -3,7 +3,7 @@
 use super::{asked, change, close_dialog, files, pantry};
 use crate::app::action::Action;
 use crate::app::command::{AimCommand, BesideCommand, Command, Effect};
-use crate::app::shelves::PantryPage;
+use crate::app::shelves::{PantryPage, Shelves};
 use crate::app::state::{Dialog, State, Then, View};
 use crate::doc::Edit;
 use crate::doc::settings::Theme;
@@ -32,20 +32,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             state.after_save = None;
             vec![Effect::AskSave]
         }
-        Action::Undo if state.view == View::Pantry => {
-            if state.shelves.undo() {
-                pantry::renewed(state)
-            } else {
-                Vec::new()
-            }
-        }
-        Action::Redo if state.view == View::Pantry => {
-            if state.shelves.redo() {
-                pantry::renewed(state)
-            } else {
-                Vec::new()
-            }
-        }
+        Action::Undo if state.view == View::Pantry => shelves(state, Shelves::undo),
+        Action::Redo if state.view == View::Pantry => shelves(state, Shelves::redo),
         Action::Undo => {
             state.session.history.undo();
             moved(state)
@@ -133,6 +121,11 @@ fn spread(state: &mut State) -> Vec<Effect> {
         state.doubt.clear();
     }
     effects
+}
+
+/// A change of the maker's pantry taken back, or made again.
+fn shelves(state: &mut State, go: fn(&mut Shelves) -> bool) -> Vec<Effect> {
+    if go(&mut state.shelves) { pantry::renewed(state) } else { Vec::new() }
 }
 
 fn moved(state: &mut State) -> Vec<Effect> {

@@ -355,7 +355,10 @@ fn a_search_that_is_cut_short_says_so() {
     run(&mut h, Command::Aim(AimCommand::Take(0)));
     run(&mut h, Command::Aim(AimCommand::Beside(0)));
     assert_eq!((design(&h), state(&h).view), (before.clone(), View::Aim));
-    // An edit on the bench cuts it short.
+    // A window that asks for a forecast of the same pot leaves it be; an edit on the bench cuts it short.
+    run(&mut h, Command::Do(Action::NextPots));
+    run(&mut h, Command::CloseDialog);
+    assert!(state(&h).aims.busy());
     run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
     assert!(!state(&h).aims.busy());
     assert!(h.query_by_label_contains("Stopped: how sure they are was not worked out").is_some());
@@ -478,4 +481,11 @@ fn it_fits_at_150_percent() {
         let rect = h.get_by_label(name).rect();
         assert!(rect.left() >= 0.0 && rect.right() <= size[0], "{name}: {rect:?}");
     }
+    // The line above the settings is as high whatever it says.
+    let place = h.get_by_label("Setting 1").rect();
+    run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
+    assert!(h.query_by_label_contains("Look again").is_some());
+    assert_eq!(h.get_by_label("Setting 1").rect(), place);
+    undo(&mut h, 1);
+    assert_eq!(h.get_by_label("Setting 1").rect(), place);
 }

@@ -70,8 +70,12 @@ pub fn add(ui: &mut Ui, name: &str, words: &str, all: &[Choice<'_>]) -> Option<u
 }
 
 fn listed(ui: &mut Ui, name: &str, seek: &mut Seek, all: &[Choice<'_>]) -> Option<usize> {
-    let field = ui
-        .add(TextEdit::singleline(&mut seek.text).desired_width(WIDTH).hint_text("Name, alias, kind or key"));
+    let field = ui.add(
+        TextEdit::singleline(&mut seek.text)
+            .margin(vec2(6.0, 4.0))
+            .desired_width(WIDTH - 12.0)
+            .hint_text("Name, alias, kind or key"),
+    );
     field.widget_info(|| WidgetInfo::labeled(Role::TextInput, true, format!("{name}: search")));
     if !seek.open {
         field.request_focus();

@@ -26,8 +26,6 @@ use crate::ui::{fonts, tokens};
 const LEFT: f32 = 340.0;
 /// Height of the row with the button that asks, whatever stands in it.
 const ROW: f32 = 26.0;
-/// Width of the button that copies, with the gap before it.
-const COPY: f32 = 64.0;
 
 /// Draws the view over the whole of `ui`.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
@@ -130,26 +128,22 @@ fn head(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let aims = &state.aims;
     let mut words = Vec::new();
-    let mut color = t.warn;
+    let (mut color, mut font) = (t.warn, fonts::semibold(tokens::BODY));
     if let Some(i) = aims.taken {
         let nearest = aims.aimed.as_ref().is_some_and(|a| a.found.proposals.is_empty());
         let name = if nearest { "The nearest setting".to_owned() } else { format!("Setting {}", i + 1) };
         words.push(format!("{name} is on the bench. Undo takes it back."));
         color = t.ready_ink;
     } else if aims.outdated {
-        words.push("This is of the design or the wants as they were. Look again.".to_owned());
+        words.push("Of the design or the wants as they were. Look again.".to_owned());
     }
     words.extend(aims.unfinished().map(|text| format!("{text}.")));
     if words.is_empty() {
         words.push(aims.asked.as_ref().map_or_else(String::new, |a| format!("For {}", a.design.name)));
-        color = t.ink_soft;
+        (color, font) = (t.ink_soft, fonts::regular(tokens::BODY));
     }
-    ui.horizontal_top(|ui| {
-        let room = ui.available_width() - COPY;
-        ui.allocate_ui(vec2(room, 20.0), |ui| {
-            ui.set_width(room);
-            wrapped(ui, &words.join(" "), fonts::semibold(tokens::BODY), color);
-        });
+    let row = vec2(ui.available_width(), 20.0);
+    ui.allocate_ui_with_layout(row, Layout::right_to_left(Align::Min), |ui| {
         let copy = ui.add(egui::Button::new("Copy").small());
         copy.widget_info(|| {
             let role = egui::accesskit::Role::Button;
@@ -158,6 +152,9 @@ fn head(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         if copy.on_hover_text(Action::CopySettings.tip()).clicked() {
             out.push(Command::Do(Action::CopySettings));
         }
+        ui.with_layout(Layout::top_down(Align::Min), |ui| {
+            wrapped(ui, &words.join(" "), font, color);
+        });
     });
 }
 
