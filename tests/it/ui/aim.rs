@@ -51,6 +51,9 @@ fn open(size: [f32; 2], wants: Vec<Want>) -> H {
 /// A search that has only begun: what the worker sends is fed by hand.
 fn begin(h: &mut H) {
     let _ = update(&mut h.state_mut().shell.desk.state, Command::Aim(AimCommand::Start));
+    h.run();
+    let seen = state(h).view == View::Aim;
+    assert_eq!(h.query_by_label("Looking…").is_some(), seen, "before the first word of the worker, too");
     let looking = Aimed { found: half(state(h).aims.aimed.as_ref().unwrap()).found, ..Aimed::default() };
     send(h, looking);
     assert!(state(h).aims.busy());

@@ -104,7 +104,7 @@ fn start(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 fn found(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let aims = &state.aims;
-    let Some(aimed) = aims.aimed.as_ref().filter(|a| !a.found.doing.is_empty() || a.found.complete) else {
+    let Some(aimed) = &aims.aimed else {
         empty(ui, state);
         return;
     };
@@ -136,6 +136,9 @@ fn head(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         color = t.ready_ink;
     } else if aims.outdated {
         words.push("Of the design or the wants as they were. Look again.".to_owned());
+    }
+    if aims.busy() {
+        color = t.ink_soft;
     }
     words.extend(aims.unfinished().map(|text| format!("{text}.")));
     if words.is_empty() {
