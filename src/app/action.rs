@@ -1,5 +1,6 @@
 //! The table of actions: words, keys and when each can be done. Menus, keys, the finder and the help sheet read it.
 
+use super::aims;
 use super::state::{State, View};
 use crate::base::measures::SpoonSet;
 
@@ -26,6 +27,13 @@ pub enum Action {
     Bench,
     Beside,
     Aim,
+    LookForSettings,
+    StopLooking,
+    ShowSettings,
+    TakeSetting1,
+    TakeSetting2,
+    TakeSetting3,
+    CopySettings,
     AddBeside,
     KeepBeside,
     DuplicateAndChange,
@@ -56,7 +64,7 @@ pub struct KeyPress {
 
 impl Action {
     /// All of them, in the order of the menus.
-    pub const ALL: [Self; 39] = [
+    pub const ALL: [Self; 46] = [
         Self::New,
         Self::Open,
         Self::Save,
@@ -77,6 +85,13 @@ impl Action {
         Self::Bench,
         Self::Beside,
         Self::Aim,
+        Self::LookForSettings,
+        Self::StopLooking,
+        Self::ShowSettings,
+        Self::TakeSetting1,
+        Self::TakeSetting2,
+        Self::TakeSetting3,
+        Self::CopySettings,
         Self::AddBeside,
         Self::KeepBeside,
         Self::DuplicateAndChange,
@@ -122,6 +137,13 @@ impl Action {
             Self::Bench => "Go to the bench",
             Self::Beside => "Put designs beside each other",
             Self::Aim => "Aim at what is wanted",
+            Self::LookForSettings => "Look for settings",
+            Self::StopLooking => "Stop looking",
+            Self::ShowSettings => "Show the settings on the bench",
+            Self::TakeSetting1 => "Take setting 1",
+            Self::TakeSetting2 => "Take setting 2",
+            Self::TakeSetting3 => "Take setting 3",
+            Self::CopySettings => "Copy the settings",
             Self::AddBeside => "Put a file beside this design…",
             Self::KeepBeside => "Keep this design beside, as it is now",
             Self::DuplicateAndChange => "Duplicate and change",
@@ -169,6 +191,13 @@ impl Action {
                 "Shows two to four designs next to each other: what differs, what it does, because of what"
             }
             Self::Aim => "Shows Aim: say what the pot is to be, and get settings that reach it",
+            Self::LookForSettings => "Up to three settings that reach all that is wanted, the surest first",
+            Self::StopLooking => "Leaves what was found so far",
+            Self::ShowSettings => "Their curves as ghosts beside those of the design, each with its number",
+            Self::TakeSetting1 | Self::TakeSetting2 | Self::TakeSetting3 => {
+                "Makes what Aim found the design on the bench; one step of undo"
+            }
+            Self::CopySettings => "Copies what Aim found as text: the settings and their trade-offs",
             Self::AddBeside => "Opens a design from a file in a column of its own",
             Self::KeepBeside => "The copy stays as it is while you go on changing this one",
             Self::ExportTable => "As CSV or Markdown, by the ending of the file",
@@ -245,7 +274,25 @@ impl Action {
             {
                 Some("Nothing stands beside this design yet")
             }
+            Self::LookForSettings => aims::barred_look(state),
+            Self::StopLooking if !state.aims.busy() => Some("Nothing is looked for"),
+            Self::ShowSettings => state.aims.barred_show(),
+            Self::CopySettings if !state.aims.told() => Some("No setting was found yet"),
+            Self::TakeSetting1 | Self::TakeSetting2 | Self::TakeSetting3 => {
+                self.setting().and_then(|i| state.aims.barred_take(i))
+            }
             Self::UnfoldAll if state.settings.folded.is_empty() => Some("No strip is folded"),
+            _ => None,
+        }
+    }
+
+    /// The place of the setting that it takes.
+    #[must_use]
+    pub const fn setting(self) -> Option<usize> {
+        match self {
+            Self::TakeSetting1 => Some(0),
+            Self::TakeSetting2 => Some(1),
+            Self::TakeSetting3 => Some(2),
             _ => None,
         }
     }

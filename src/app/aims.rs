@@ -2,10 +2,15 @@
 
 use std::sync::Arc;
 
+use super::state::State;
 use crate::base::Note;
 use crate::doc::goals::Goals;
+use crate::doc::{Design, Kitchen, Pantry};
+use crate::export;
 use crate::science::Forecast;
+use crate::study::aim::moves::ENTRIES;
 use crate::study::aim::{AimAsk, Bounds, Found, Moves, Quantity, Want};
+use crate::study::lever::levers;
 use crate::study::outcome::Outcomes;
 use crate::study::spread::SEED;
 
@@ -19,23 +24,51 @@ pub struct Aimed {
     pub forecasts: Vec<Forecast>,
 }
 
+impl Aimed {
+    /// Whether a setting was found, or what blocks.
+    #[must_use]
+    pub fn something(&self) -> bool {
+        !self.found.proposals.is_empty() || self.found.blocked.is_some()
+    }
+}
+
+/// What a search was asked about.
+#[derive(Clone, Debug)]
+pub struct Asked {
+    pub design: Arc<Design>,
+    pub pantry: Arc<Pantry>,
+    pub kitchen: Kitchen,
+    pub ask: AimAsk,
+}
+
 /// Wants, moves and answer.
 #[derive(Clone, Debug, Default)]
 pub struct Aims {
     pub wants: Vec<Want>,
     pub moves: Moves,
+    /// What was typed and could not be read, to be mended where it was typed, and why.
+    pub typed: String,
+    pub typed_fault: Option<Note>,
     /// Goes up with every question; answers to older ones are dropped.
     pub question: u64,
     pub aimed: Option<Arc<Aimed>>,
+    /// What that is an answer to.
+    pub asked: Option<Asked>,
+    /// The answer before, while the search has found nothing yet.
+    pub former: Option<(Arc<Aimed>, Asked)>,
     /// Goes up with everything that came of it.
     pub number: u64,
     /// Why it cannot be asked.
     pub fault: Option<Note>,
-    /// It was stopped by hand, or the design has changed since.
+    /// Nothing is worked out any more: all is found, or it was stopped.
     pub over: bool,
-    /// The design, the wants or the moves have changed since it was asked.
+    /// The design, the wants or what may move are not those that were asked about.
     pub outdated: bool,
-    /// Proposals are drawn on the bench.
+    /// The setting that was made the design, and that design.
+    pub took: Option<(usize, Arc<Design>)>,
+    /// That design is on the bench now, and nothing else is otherwise.
+    pub taken: Option<usize>,
+    /// Proposals are drawn on the bench, as long as they are of the design there.
     pub on_bench: bool,
 }
 
@@ -67,21 +100,146 @@ impl Aims {
         !self.over && self.aimed.as_ref().is_some_and(|a| !a.found.complete)
     }
 
+    /// Why no setting can be taken or shown now; nothing if one can.
+    #[must_use]
+    pub fn barred(&self) -> Option<&'static str> {
+        if self.busy() {
+            Some("Still looking: this may be replaced")
+        } else if !self.told() {
+            Some("No setting was found yet: look for settings in Aim")
+        } else if self.taken.is_some() {
+            Some("A setting is on the bench already; undo takes it back, then another can be tried")
+        } else if self.outdated {
+            Some("The settings are of the design or the wants as they were: look again")
+        } else {
+            None
+        }
+    }
+
+    /// Why a setting cannot be taken now; the nearest one is the first where nothing reaches it.
+    #[must_use]
+    pub fn barred_take(&self, i: usize) -> Option<&'static str> {
+        let found = self.aimed.as_ref().map(|a| &a.found);
+        let nearest = |f: &Found| i == 0 && f.blocked.as_ref().is_some_and(|b| b.nearest.is_some());
+        let there = found.is_some_and(|f| i < f.proposals.len() || nearest(f));
+        self.barred().or_else(|| (!there).then_some("There is no such setting"))
+    }
+
+    /// Why nothing can be drawn on the bench now.
+    #[must_use]
+    pub fn barred_show(&self) -> Option<&'static str> {
+        let none = self.aimed.as_ref().is_none_or(|a| a.found.proposals.is_empty());
+        self.barred()
+            .or_else(|| none.then_some("Nothing reaches what is wanted, so there is no setting to show"))
+    }
+
     /// Forecasts of the proposals to be drawn on the bench.
     #[must_use]
     pub fn ghosts(&self) -> Vec<&Forecast> {
         match &self.aimed {
-            Some(aimed) if self.on_bench && !self.outdated => {
+            Some(aimed) if self.on_bench && self.barred().is_none() => {
                 aimed.forecasts.iter().take(aimed.found.proposals.len()).collect()
             }
             _ => Vec::new(),
         }
     }
 
-    /// The design is another one: what was found is of the old one.
-    pub fn outdate(&mut self) {
-        self.outdated = self.aimed.is_some();
-        self.over = true;
-        self.on_bench = false;
+    /// Whether there is something to be copied.
+    #[must_use]
+    pub fn told(&self) -> bool {
+        self.aimed.as_ref().is_some_and(|a| a.something())
     }
+
+    /// What was found as text: settings and trade-offs, or what blocks.
+    #[must_use]
+    pub fn text(&self) -> Option<String> {
+        let (aimed, asked) = self.aimed.as_ref().filter(|a| a.something()).zip(self.asked.as_ref())?;
+        let text = export::aim::text(&asked.design.name, &asked.ask, &aimed.now, &aimed.found);
+        Some(match self.unfinished() {
+            Some(words) => format!("{words}\n{text}"),
+            None => text,
+        })
+    }
+
+    /// Why what was found is no finished answer, if so.
+    #[must_use]
+    pub fn unfinished(&self) -> Option<&'static str> {
+        let found = &self.aimed.as_ref()?.found;
+        match (found.complete, self.over) {
+            (true, _) => None,
+            (false, false) => Some("Still looking: settings may be replaced"),
+            (false, true) if !found.proposals.is_empty() => {
+                Some("Stopped: how sure they are was not worked out")
+            }
+            (false, true) if found.blocked.is_some() => Some("Stopped before all was looked at"),
+            (false, true) => Some("Stopped before anything was found"),
+        }
+    }
+
+    /// Gives the search up. Where it has found nothing yet, the answer before stays.
+    pub fn give_up(&mut self) {
+        let bare = !self.told();
+        if let Some((aimed, asked)) = self.former.take()
+            && bare
+        {
+            (self.aimed, self.asked) = (Some(aimed), Some(asked));
+            self.number += 1;
+        }
+        self.over = true;
+    }
+
+    /// Decides by what they hold whether the answer is of what would be asked now.
+    pub fn compare(&mut self, design: &Arc<Design>, pantry: &Arc<Pantry>, kitchen: &Kitchen) {
+        let Some(asked) = self.asked.as_ref().filter(|_| self.aimed.is_some()) else {
+            (self.outdated, self.taken) = (false, None);
+            return;
+        };
+        let around = (Arc::ptr_eq(pantry, &asked.pantry) || **pantry == *asked.pantry)
+            && *kitchen == asked.kitchen
+            && same_wants(&self.wants, &asked.ask.wants)
+            && same_moves(&self.moves, &asked.ask.moves, &asked.design, pantry);
+        self.outdated = !(around && same_pot(design, &asked.design));
+        let took = self.took.as_ref().filter(|(_, took)| around && same_pot(design, took));
+        self.taken = took.map(|(i, _)| *i).filter(|_| self.outdated);
+    }
+}
+
+/// Why a search cannot begin now; nothing if it can.
+#[must_use]
+pub fn barred_look(state: &State) -> Option<&'static str> {
+    if state.aims.busy() {
+        Some("It is being looked for")
+    } else if state.aims.wants.is_empty() {
+        Some("Say what is wanted first")
+    } else if !state.answer.errors.is_empty() {
+        Some("There is no forecast")
+    } else {
+        None
+    }
+}
+
+/// Whether two designs are of one pot: what they are called and what is written beside them counts for nothing.
+fn same_pot(a: &Arc<Design>, b: &Arc<Design>) -> bool {
+    let same = || {
+        let called =
+            Design { name: b.name.clone(), notes: b.notes.clone(), tags: b.tags.clone(), ..(**a).clone() };
+        called == **b
+    };
+    Arc::ptr_eq(a, b) || a == b || same()
+}
+
+/// Whether the same is wanted, in whatever order it was said.
+fn same_wants(a: &[Want], b: &[Want]) -> bool {
+    let same = |a: &Want, b: &Want| match (a, b) {
+        (Want::Only(a), Want::Only(b)) => a.len() == b.len() && a.iter().all(|key| b.contains(key)),
+        _ => a == b,
+    };
+    let within = |a: &[Want], b: &[Want]| a.iter().all(|x| b.iter().any(|y| same(x, y)));
+    a.len() == b.len() && within(a, b) && within(b, a)
+}
+
+/// Whether the same may move as far, in whatever way that was said.
+fn same_moves(a: &Moves, b: &Moves, design: &Design, pantry: &Pantry) -> bool {
+    let lists = || ENTRIES.iter().all(|(_, shelf)| a.entry(*shelf) == b.entry(*shelf));
+    a == b || lists() && levers(design, pantry).iter().all(|l| a.lever(l.knob) == b.lever(l.knob))
 }

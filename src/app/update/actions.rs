@@ -2,8 +2,8 @@
 
 use super::{asked, change, close_dialog, files, pantry};
 use crate::app::action::Action;
-use crate::app::command::{BesideCommand, Command, Effect};
-use crate::app::shelves::PantryPage;
+use crate::app::command::{AimCommand, BesideCommand, Command, Effect};
+use crate::app::shelves::{PantryPage, Shelves};
 use crate::app::state::{Dialog, State, Then, View};
 use crate::doc::Edit;
 use crate::doc::settings::Theme;
@@ -17,6 +17,9 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
     if let Some(set) = action.spoons() {
         return change(state, &Edit::Spoons(set), None);
     }
+    if let Some(i) = action.setting() {
+        return super::update(state, Command::Aim(AimCommand::Take(i)));
+    }
     match action {
         Action::New => files::first_ask(state, Then::New),
         Action::Open => files::first_ask(state, Then::Ask),
@@ -29,20 +32,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             state.after_save = None;
             vec![Effect::AskSave]
         }
-        Action::Undo if state.view == View::Pantry => {
-            if state.shelves.undo() {
-                pantry::renewed(state)
-            } else {
-                Vec::new()
-            }
-        }
-        Action::Redo if state.view == View::Pantry => {
-            if state.shelves.redo() {
-                pantry::renewed(state)
-            } else {
-                Vec::new()
-            }
-        }
+        Action::Undo if state.view == View::Pantry => shelves(state, Shelves::undo),
+        Action::Redo if state.view == View::Pantry => shelves(state, Shelves::redo),
         Action::Undo => {
             state.session.history.undo();
             moved(state)
@@ -81,6 +72,14 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Bench => super::update(state, Command::Show(View::Bench)),
         Action::Beside => super::update(state, Command::Show(View::Beside)),
         Action::Aim => super::update(state, Command::Show(View::Aim)),
+        Action::LookForSettings => {
+            let mut effects = super::update(state, Command::Show(View::Aim));
+            effects.extend(super::update(state, Command::Aim(AimCommand::Start)));
+            effects
+        }
+        Action::StopLooking => super::update(state, Command::Aim(AimCommand::Stop)),
+        Action::ShowSettings => super::update(state, Command::Aim(AimCommand::OnBench(true))),
+        Action::CopySettings => state.aims.text().map(Effect::Copy).into_iter().collect(),
         Action::AddBeside => vec![Effect::AskAdd],
         Action::KeepBeside => super::update(state, Command::Beside(BesideCommand::AddCopy)),
         Action::ExportTable => super::update(state, Command::Beside(BesideCommand::AskExport(false))),
@@ -103,7 +102,10 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::TakeIn => vec![Effect::AskTakeIn],
         Action::Quit => files::first_ask(state, Then::Quit),
-        Action::MetricSpoons
+        Action::TakeSetting1
+        | Action::TakeSetting2
+        | Action::TakeSetting3
+        | Action::MetricSpoons
         | Action::AustralianSpoons
         | Action::UnitedStatesSpoons
         | Action::ImperialSpoons => Vec::new(),
@@ -120,6 +122,11 @@ fn spread(state: &mut State) -> Vec<Effect> {
         state.doubt.clear();
     }
     effects
+}
+
+/// A change of the maker's pantry taken back, or made again.
+fn shelves(state: &mut State, go: fn(&mut Shelves) -> bool) -> Vec<Effect> {
+    if go(&mut state.shelves) { pantry::renewed(state) } else { Vec::new() }
 }
 
 fn moved(state: &mut State) -> Vec<Effect> {

@@ -1,47 +1,44 @@
 //! Aim: asked about the design on the bench; what is taken becomes one step of undo.
 
+use std::sync::Arc;
+
 use super::{beside, change, tell};
-use crate::app::aims::Aims;
+use crate::app::aims::{Aims, Asked};
 use crate::app::columns::Holds;
 use crate::app::command::{AimCommand, Effect};
 use crate::app::session::Session;
 use crate::app::state::{State, View};
-use crate::study::aim::{Moves, Proposal, Want};
+use crate::base::Note;
+use crate::study::aim::{Bounds, Moves, Proposal, Want};
 
 /// Commands of the Aim view.
 pub fn aims(state: &mut State, command: AimCommand) -> Vec<Effect> {
     match command {
         AimCommand::Wants(wants) => {
             state.aims.wants = wants;
-            state.aims.outdate();
-            vec![Effect::StopAim]
+            compare(state)
         }
-        AimCommand::Type(text) => {
-            match Want::read(&text, state.design(), &state.pantry) {
-                Ok(want) => {
-                    state.refused = None;
-                    state.aims.wants.push(want);
-                    state.aims.outdate();
-                    return vec![Effect::StopAim];
-                }
-                Err(note) => state.refused = Some(note),
-            }
-            Vec::new()
-        }
+        AimCommand::Type(text) => typed(state, text),
         AimCommand::Moves(moves) => {
             state.aims.moves = moves;
-            state.aims.outdate();
-            vec![Effect::StopAim]
+            compare(state)
         }
         AimCommand::Start => start(state),
         AimCommand::Stop => {
-            state.aims.over = true;
-            vec![Effect::StopAim]
+            if state.aims.busy() {
+                state.aims.give_up();
+            }
+            let mut effects = compare(state);
+            effects.push(Effect::StopAim);
+            effects
         }
         AimCommand::Aimed(number, aimed) => {
             let aims = &mut state.aims;
             if number == aims.question && !aims.over {
                 aims.over = aimed.found.complete;
+                if aims.over {
+                    aims.former = None;
+                }
                 aims.aimed = Some(aimed);
                 aims.number += 1;
             }
@@ -49,31 +46,121 @@ pub fn aims(state: &mut State, command: AimCommand) -> Vec<Effect> {
         }
         AimCommand::Failed(number, note) => {
             if number == state.aims.question {
-                state.aims.fault = Some(note);
-                state.aims.aimed = None;
-                state.aims.over = true;
+                let aims = &mut state.aims;
+                aims.fault = Some(note);
+                aims.aimed = None;
+                aims.give_up();
+                return compare(state);
             }
             Vec::new()
         }
         AimCommand::OnBench(on) => {
+            if on && state.aims.barred_show().is_some() {
+                return Vec::new();
+            }
             state.aims.on_bench = on;
             if on {
                 state.view = View::Bench;
             }
             Vec::new()
         }
-        AimCommand::Take(i) => match proposal(state, i).map(|p| p.edit.clone()) {
-            Some(edit) => change(state, &edit, None),
-            None => Vec::new(),
-        },
+        AimCommand::Take(i) => take(state, i),
         AimCommand::Beside(i) => put_beside(state, i),
     }
 }
 
-/// A proposal by its number; the nearest setting is the first where nothing reaches it.
+/// Decides anew whether what was found is of what is asked now; a search for something else is given up.
+pub fn compare(state: &mut State) -> Vec<Effect> {
+    let State { aims, session, pantry, kitchen, .. } = state;
+    let design = session.history.design();
+    aims.compare(design, pantry, kitchen);
+    if aims.busy() && aims.outdated {
+        aims.give_up();
+        // Where the answer before came back, it is that which is looked at.
+        aims.compare(design, pantry, kitchen);
+        return vec![Effect::StopAim];
+    }
+    Vec::new()
+}
+
+/// Takes in typed wants, all of them or none.
+fn typed(state: &mut State, text: String) -> Vec<Effect> {
+    let pieces = pieces(&text);
+    let read: Result<Vec<Want>, Note> =
+        pieces.iter().map(|piece| Want::read(piece, state.design(), &state.pantry)).collect();
+    let aims = &mut state.aims;
+    match read {
+        Ok(wants) => {
+            for want in wants {
+                put(&mut aims.wants, want);
+            }
+            (aims.typed, aims.typed_fault) = (String::new(), None);
+            compare(state)
+        }
+        Err(note) => {
+            // It stays where it was typed, to be mended.
+            (aims.typed, aims.typed_fault) = (text, Some(note));
+            Vec::new()
+        }
+    }
+}
+
+/// Several wants with commas between them. A comma is also in lists ("only=a,b"), in names and in numbers ("4,3"): it parts
+/// two wants only where something that is wanted begins after it.
+fn pieces(text: &str) -> Vec<String> {
+    let begins = |piece: &str| {
+        let rule = piece.trim().to_lowercase().replace(' ', "-");
+        piece.contains(['<', '>', '=', '≤', '≥'])
+            || matches!(rule.as_str(), "vegan" | "gluten-free" | "no-cooking")
+    };
+    let mut all: Vec<String> = Vec::new();
+    for piece in text.split(',') {
+        match all.last_mut() {
+            Some(last) if !begins(piece) => {
+                last.push(',');
+                last.push_str(piece);
+            }
+            _ => all.push(piece.to_owned()),
+        }
+    }
+    let bare = all.iter().map(|piece| piece.trim_matches(|c: char| c == ',' || c.is_whitespace()));
+    bare.filter(|piece| !piece.is_empty()).map(str::to_owned).collect()
+}
+
+/// A want takes the place of the one that it says anew: two words for one texture would leave nothing to be found.
+fn put(wants: &mut Vec<Want>, want: Want) {
+    let anew = |old: &Want| match (old, &want) {
+        (Want::Texture(..), Want::Texture(..))
+        | (Want::Tang(..), Want::Tang(..))
+        | (Want::Only(_), Want::Only(_)) => true,
+        (Want::Within(a, old), Want::Within(b, new)) => {
+            let ends = |x: &Bounds| (x.low.is_some(), x.high.is_some());
+            a == b && ends(old) == ends(new)
+        }
+        (old, new) => old == new,
+    };
+    match wants.iter().position(anew) {
+        Some(i) => wants[i] = want,
+        None => wants.push(want),
+    }
+}
+
+/// Makes a setting the design on the bench.
+fn take(state: &mut State, i: usize) -> Vec<Effect> {
+    let Some(edit) = proposal(state, i).map(|p| p.edit.clone()) else { return Vec::new() };
+    let before = state.session.history.revision();
+    let mut effects = change(state, &edit, None);
+    if state.session.history.revision() != before {
+        state.aims.took = Some((i, Arc::clone(state.session.history.design())));
+        effects.extend(compare(state));
+    }
+    effects
+}
+
+/// A proposal by its number, while it can be taken; the nearest setting is the first where nothing reaches it.
 fn proposal(state: &State, i: usize) -> Option<&Proposal> {
     let aims = &state.aims;
-    let found = &aims.aimed.as_ref().filter(|_| !aims.outdated)?.found;
+    let found = &aims.aimed.as_ref().filter(|_| aims.barred_take(i).is_none())?.found;
     let nearest = found.blocked.as_ref().and_then(|b| b.nearest.as_ref());
     found.proposals.get(i).or_else(|| nearest.filter(|_| i == 0))
 }
@@ -84,22 +171,36 @@ fn start(state: &mut State) -> Vec<Effect> {
     if let Some(reaches) = &mut state.aims.moves.levers {
         reaches.retain(|r| levers.iter().any(|l| l.knob == r.knob));
     }
-    let aims = &mut state.aims;
+    let State { aims, session, pantry, kitchen, .. } = state;
+    if aims.busy() {
+        // One that is given up for the next one: what was there before it is still the last whole answer.
+        aims.give_up();
+    }
     aims.question += 1;
-    aims.outdated = false;
     aims.on_bench = false;
+    aims.took = None;
+    aims.former = aims.aimed.take().filter(|a| a.something()).zip(aims.asked.take());
     match aims.ask() {
         Ok(ask) => {
             aims.fault = None;
             aims.over = false;
-            aims.aimed = Some(std::sync::Arc::default());
+            aims.aimed = Some(Arc::default());
+            aims.asked = Some(Asked {
+                design: Arc::clone(session.history.design()),
+                pantry: Arc::clone(pantry),
+                kitchen: kitchen.clone(),
+                ask: ask.clone(),
+            });
+            (aims.outdated, aims.taken) = (false, None);
             aims.number += 1;
             vec![Effect::Aim(Box::new(ask))]
         }
         Err(note) => {
             aims.fault = Some(note);
-            aims.aimed = None;
-            vec![Effect::StopAim]
+            aims.give_up();
+            let mut effects = compare(state);
+            effects.push(Effect::StopAim);
+            effects
         }
     }
 }
@@ -108,7 +209,7 @@ fn start(state: &mut State) -> Vec<Effect> {
 fn put_beside(state: &mut State, i: usize) -> Vec<Effect> {
     let Some(proposal) = proposal(state, i) else { return Vec::new() };
     let mut design = proposal.design.clone();
-    design.name = format!("{}, aim {}", design.name, i + 1);
+    design.name = format!("{}, aim {}", state.design().name, i + 1);
     let holds = Holds::Kept(Box::new(Session::copy(design)), "aimed at".to_owned());
     let end = state.columns.list.len();
     if let Err(note) = state.columns.insert(end, holds) {

@@ -180,10 +180,7 @@ fn asked(state: &mut State) -> Vec<Effect> {
     state.refused = None;
     state.question += 1;
     let mut effects = vec![Effect::Forecast];
-    if state.aims.busy() {
-        effects.push(Effect::StopAim);
-    }
-    state.aims.outdate();
+    effects.extend(aims::compare(state));
     if state.view == View::Beside {
         effects.extend(beside::ask(state));
         effects.extend(sweeps::again(state));

@@ -1,16 +1,22 @@
 //! The Aim view: what is wanted, what may move, and settings that reach it, with their trade-offs; or what blocks.
 
+mod add;
 mod blocked;
+mod follow;
 mod moves;
 mod only;
 mod proposals;
 mod trade_offs;
 mod wants;
 
-use egui::{CentralPanel, Frame, Margin, Panel, ProgressBar, ScrollArea, Ui};
+use egui::{
+    Align, CentralPanel, Frame, Key, Layout, Margin, Panel, Popup, ProgressBar, ScrollArea, Ui, vec2,
+};
 
+use crate::app::aims::barred_look;
 use crate::app::command::AimCommand;
-use crate::app::{Command, State};
+use crate::app::state::Dialog;
+use crate::app::{Action, Command, State};
 use crate::doc::fields;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::wrapped;
@@ -18,10 +24,13 @@ use crate::ui::{fonts, tokens};
 
 /// Width of the column of wants.
 const LEFT: f32 = 340.0;
+/// Height of the row with the button that asks, whatever stands in it.
+const ROW: f32 = 26.0;
 
 /// Draws the view over the whole of `ui`.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
+    escape(ui, state, out);
     let frame = Frame::new().fill(t.page).inner_margin(Margin::symmetric(9, 8));
     Panel::left("wanted").resizable(false).exact_size(LEFT).frame(frame).show(ui, |ui| {
         ScrollArea::vertical().id_salt("wanted").auto_shrink([false, false]).show(ui, |ui| {
@@ -30,6 +39,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             wants::card(ui, state, out);
             only::card(ui, state, out);
             moves::card(ui, state, out);
+            follow::focus(ui, "wanted");
         });
     });
     let sheet = Frame::new().fill(t.sheet).inner_margin(Margin::symmetric(14, 10));
@@ -37,33 +47,53 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         ScrollArea::vertical().id_salt("found").auto_shrink([false, false]).show(ui, |ui| {
             ui.spacing_mut().item_spacing.y = 8.0;
             found(ui, state, out);
+            follow::focus(ui, "found");
         });
     });
+}
+
+/// Escape stops a search, unless it was for a field, a menu or a window.
+fn escape(ui: &Ui, state: &State, out: &mut Vec<Command>) {
+    // Escape takes the keyboard from a field before anything is drawn: what counts is the frame before.
+    let now = ui.ctx().text_edit_focused() || Popup::is_any_open(ui.ctx()) || state.dialog != Dialog::None;
+    let before = ui.data_mut(|d| {
+        let kept = d.get_temp_mut_or_default::<bool>(egui::Id::unique("aim typing"));
+        std::mem::replace(kept, now)
+    });
+    if state.aims.busy() && !now && !before && ui.input(|i| i.key_pressed(Key::Escape)) {
+        out.push(Command::Aim(AimCommand::Stop));
+    }
 }
 
 /// The button that asks, and what is under way.
 fn start(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let aims = &state.aims;
-    ui.horizontal(|ui| {
-        if aims.busy() {
-            if ui.button("Stop").on_hover_text("Leaves what was found so far").clicked() {
-                out.push(Command::Aim(AimCommand::Stop));
-            }
+    let busy = aims.busy();
+    let row = vec2(ui.available_width(), ROW);
+    ui.allocate_ui_with_layout(row, Layout::left_to_right(Align::Center), |ui| {
+        ui.set_min_height(ROW);
+        let (words, hover) = if busy {
+            (Action::StopLooking.label(), "Leaves what was found so far; Escape does the same")
+        } else {
+            (Action::LookForSettings.label(), Action::LookForSettings.tip())
+        };
+        let barred = barred_look(state).filter(|_| !busy);
+        let button = egui::Button::new(words).min_size(vec2(140.0, ROW));
+        // One button under one name, so that the keyboard stays on it.
+        let look = ui.push_id("look", |ui| ui.add_enabled(barred.is_none(), button)).inner;
+        // The second press of two quick ones was not meant for what the first one made of the button.
+        let pressed = look.clicked() && !(busy && look.double_clicked());
+        look.on_hover_text(hover).on_disabled_hover_text(barred.unwrap_or_default());
+        if pressed {
+            out.push(Command::Aim(if busy { AimCommand::Stop } else { AimCommand::Start }));
+        }
+        if busy {
             let found = aims.aimed.as_ref().map(|a| &a.found);
             let (doing, share) = found.map_or(("", 0.0), |f| (f.doing, f.share));
             #[allow(clippy::cast_possible_truncation, reason = "a share of one")]
             let bar = ProgressBar::new(share as f32).desired_height(14.0).fill(t.accent_soft);
             ui.add(bar.text(doing));
-        } else {
-            let can = !aims.wants.is_empty() && state.answer.errors.is_empty();
-            let button = egui::Button::new("Look for settings").min_size(egui::vec2(140.0, 26.0));
-            let barred =
-                if aims.wants.is_empty() { "Say what is wanted first" } else { "There is no forecast" };
-            let hover = "Up to three settings that reach all of it, the surest first";
-            if ui.add_enabled(can, button).on_hover_text(hover).on_disabled_hover_text(barred).clicked() {
-                out.push(Command::Aim(AimCommand::Start));
-            }
         }
     });
     if let Some(fault) = &aims.fault {
@@ -74,26 +104,61 @@ fn start(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 fn found(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let aims = &state.aims;
-    let Some(aimed) = aims.aimed.as_ref().filter(|a| !a.found.doing.is_empty() || a.found.complete) else {
+    let Some(aimed) = &aims.aimed else {
         empty(ui, state);
         return;
     };
-    if aims.outdated {
-        let text =
-            "This is of the design or the wants as they were. Look again for settings of what they are now.";
-        wrapped(ui, text, fonts::semibold(tokens::BODY), t.warn);
+    if !aimed.something() {
+        let words = if aims.busy() { "Looking…" } else { aims.unfinished().unwrap_or_default() };
+        wrapped(ui, words, fonts::regular(tokens::BODY), t.ink_soft);
+        return;
     }
+    head(ui, state, out);
     if let Some(blocked) = &aimed.found.blocked {
         blocked::show(ui, state, aimed, blocked, out);
         return;
     }
-    if aimed.found.proposals.is_empty() {
-        let words = if aims.busy() { "Looking…" } else { "Stopped before anything was found" };
-        wrapped(ui, words, fonts::regular(tokens::BODY), t.ink_soft);
-        return;
-    }
     proposals::show(ui, state, aimed, out);
     trade_offs::show(ui, aimed, &aimed.found.proposals);
+}
+
+/// What the settings are of and whether that still holds, and a way to copy them. It is always there, so that nothing moves
+/// when one of them is taken.
+fn head(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let aims = &state.aims;
+    let mut words = Vec::new();
+    let (mut color, mut font) = (t.warn, fonts::semibold(tokens::BODY));
+    if let Some(i) = aims.taken {
+        let nearest = aims.aimed.as_ref().is_some_and(|a| a.found.proposals.is_empty());
+        let name = if nearest { "The nearest setting".to_owned() } else { format!("Setting {}", i + 1) };
+        words.push(format!("{name} is on the bench. Undo takes it back."));
+        color = t.ready_ink;
+    } else if aims.outdated {
+        words.push("Of the design or the wants as they were. Look again.".to_owned());
+    }
+    if aims.busy() {
+        color = t.ink_soft;
+    }
+    words.extend(aims.unfinished().map(|text| format!("{text}.")));
+    if words.is_empty() {
+        words.push(aims.asked.as_ref().map_or_else(String::new, |a| format!("For {}", a.design.name)));
+        (color, font) = (t.ink_soft, fonts::regular(tokens::BODY));
+    }
+    let row = vec2(ui.available_width(), 20.0);
+    ui.allocate_ui_with_layout(row, Layout::right_to_left(Align::Min), |ui| {
+        let copy = ui.add(egui::Button::new("Copy").small());
+        copy.widget_info(|| {
+            let role = egui::accesskit::Role::Button;
+            egui::WidgetInfo::labeled(role, true, Action::CopySettings.label())
+        });
+        if copy.on_hover_text(Action::CopySettings.tip()).clicked() {
+            out.push(Command::Do(Action::CopySettings));
+        }
+        ui.with_layout(Layout::top_down(Align::Min), |ui| {
+            wrapped(ui, &words.join(" "), font, color);
+        });
+    });
 }
 
 fn empty(ui: &mut Ui, state: &State) {

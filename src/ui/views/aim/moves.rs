@@ -16,7 +16,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let old = &state.aims.moves;
     let mut moves = old.clone();
     let all = levers(state.design(), &state.pantry);
-    Card::new("What may move").quiet("ticked").show(ui, |ui| {
+    Card::new("What may move").quiet("tick what may change").show(ui, |ui| {
         for (word, shelf) in ENTRIES {
             let mut on = moves.entry(shelf);
             if tick(ui, &mut on, format!("Another {word}")).changed() {
@@ -39,50 +39,58 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
 }
 
+/// The levers that may move as a list, to change it: what is held stays in it, with its bounds.
+fn listed(moves: &Moves, all: &[Lever]) -> Vec<Reach> {
+    let usual = || all.iter().filter_map(|l| Moves::default().lever(l.knob)).collect();
+    moves.levers.clone().unwrap_or_else(usual)
+}
+
+/// A lever: its tick, and below it how far it may be turned, there whether it is ticked or not: nothing moves under the pointer.
 fn one(ui: &mut Ui, lever: &Lever, (all, wants): (&[Lever], &[Want]), moves: &mut Moves) {
-    let reach = moves.lever(lever.knob);
-    let mut on = reach.is_some();
+    let knob = lever.knob;
+    let mut on = moves.lever(knob).is_some();
     if tick(ui, &mut on, lever.name.as_str()).changed() {
-        let mut reaches: Vec<Reach> = all.iter().filter_map(|l| moves.lever(l.knob)).collect();
-        reaches.retain(|r| r.knob != lever.knob);
         if on {
-            reaches.push(Reach { knob: lever.knob, bounds: None, step: None });
+            moves.held.retain(|m| *m != Movable::Lever(knob));
+            if moves.lever(knob).is_none() {
+                let mut reaches = listed(moves, all);
+                reaches.push(Reach { knob, bounds: None, step: None });
+                moves.levers = Some(reaches);
+            }
+        } else {
+            moves.held.push(Movable::Lever(knob));
         }
-        moves.held.retain(|m| *m != Movable::Lever(lever.knob));
-        // Which lists may change stays as it is shown.
-        moves.entries = Some(ENTRIES.iter().map(|(_, s)| *s).filter(|s| moves.entry(*s)).collect());
-        moves.levers = Some(reaches);
-        return;
     }
-    let Some(reach) = reach else { return };
-    ui.horizontal_wrapped(|ui| {
-        ui.add_space(22.0);
-        let (from, to) = reach.bounds.unwrap_or_else(|| bounds(lever, wants, false));
-        let (low, high) = lever.range;
-        let mut new = (from, to);
-        for (word, value, range) in [("from", from, low..=to), ("to", to, from..=high)] {
-            ui.label(word);
-            let number = Number {
-                name: &format!("{} {word}", lever.name),
-                // There is little room: the name above says what it is of.
-                unit: if lever.unit == "× packet rate" { "×" } else { lever.unit },
-                value,
-                range,
-                decimals: lever.decimals,
-                speed: lever.step,
-                hover: "How far it may be turned",
-            };
-            if let Some(v) = number.show(ui).value {
-                if word == "from" { new.0 = v } else { new.1 = v }
+    let reach = listed(moves, all).into_iter().find(|r| r.knob == knob);
+    let (from, to) = reach.and_then(|r| r.bounds).unwrap_or_else(|| bounds(lever, wants, false));
+    let mut new = (from, to);
+    ui.add_enabled_ui(on, |ui| {
+        ui.horizontal_wrapped(|ui| {
+            ui.add_space(22.0);
+            let (low, high) = lever.range;
+            for (word, value, range) in [("from", from, low..=to), ("to", to, from..=high)] {
+                ui.label(word);
+                let number = Number {
+                    name: &format!("{} {word}", lever.name),
+                    // There is little room: the name above says what it is of.
+                    unit: if lever.unit == "× packet rate" { "×" } else { lever.unit },
+                    value,
+                    range,
+                    decimals: lever.decimals,
+                    speed: lever.step,
+                    hover: "How far it may be turned",
+                };
+                if let Some(v) = number.show(ui).value {
+                    if word == "from" { new.0 = v } else { new.1 = v }
+                }
             }
-        }
-        if new != (from, to) && new.0 < new.1 {
-            let mut reaches: Vec<Reach> = all.iter().filter_map(|l| moves.lever(l.knob)).collect();
-            for r in reaches.iter_mut().filter(|r| r.knob == lever.knob) {
-                r.bounds = Some(new);
-            }
-            moves.entries = Some(ENTRIES.iter().map(|(_, s)| *s).filter(|s| moves.entry(*s)).collect());
-            moves.levers = Some(reaches);
-        }
+        });
     });
+    if on && new != (from, to) && new.0 < new.1 {
+        let mut reaches = listed(moves, all);
+        for r in reaches.iter_mut().filter(|r| r.knob == knob) {
+            r.bounds = Some(new);
+        }
+        moves.levers = Some(reaches);
+    }
 }

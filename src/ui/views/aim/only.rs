@@ -1,14 +1,14 @@
 //! Only what I have: the entries that may be in the pot, as a list to add to and take off from.
 
-use egui::{IdSalt, Ui};
+use egui::Ui;
 
+use super::add::{Choice, add};
 use crate::app::command::AimCommand;
 use crate::app::{Command, State};
 use crate::doc::Design;
 use crate::doc::pantry::EntryKind;
 use crate::study::aim::Want;
 use crate::ui::widgets::card::Card;
-use crate::ui::widgets::picker::picker;
 use crate::ui::widgets::tick::tick;
 
 /// Shelves that the list is about.
@@ -75,15 +75,18 @@ fn list(ui: &mut Ui, state: &State, keys: &mut Vec<String>) {
     if let Some(i) = gone {
         keys.remove(i);
     }
-    let mut others: Vec<(String, String)> = KINDS
-        .iter()
-        .flat_map(|k| state.pantry.entries(*k))
-        .filter(|e| !keys.iter().any(|k| k == e.key()))
-        .map(|e| (e.name().to_owned(), e.key().to_owned()))
-        .collect();
-    others.sort();
-    let names: Vec<&str> = others.iter().map(|(name, _)| name.as_str()).collect();
-    if let Some(i) = picker(ui, IdSalt::new("only add"), "Add to what I have", "add an entry", &names) {
-        keys.push(others[i].1.clone());
+    let mut others: Vec<Choice<'_>> = Vec::new();
+    for kind in KINDS {
+        let left = state.pantry.entries(kind).into_iter().filter(|e| !keys.iter().any(|k| k == e.key()));
+        others.extend(left.map(|e| Choice {
+            key: e.key(),
+            name: e.name(),
+            kind: kind.one(),
+            aliases: e.aliases(),
+        }));
+    }
+    others.sort_by_key(|c| c.name.to_lowercase());
+    if let Some(i) = add(ui, "Add to what I have", "Add an entry…", &others) {
+        keys.push(others[i].key.to_owned());
     }
 }

@@ -40,7 +40,9 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, out: &mut Vec<Command>) {
         let on = state.aims.on_bench;
         let words = if on { "Hide them on the bench" } else { "Show them on the bench" };
         let hover = "Their curves as ghosts beside those of the design, each with its number";
-        if ui.add_enabled(!state.aims.outdated, egui::Button::new(words)).on_hover_text(hover).clicked() {
+        let barred = state.aims.barred_show();
+        let show = ui.add_enabled(barred.is_none(), egui::Button::new(words)).on_hover_text(hover);
+        if show.on_disabled_hover_text(barred.unwrap_or_default()).clicked() {
             out.push(Command::Aim(AimCommand::OnBench(!on)));
         }
     });
@@ -90,10 +92,12 @@ pub fn body(ui: &mut Ui, p: &Proposal) {
 /// Take it, or put it beside. `name` tells one setting from the next.
 pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<Command>) {
     ui.horizontal_wrapped(|ui| {
-        let ready = !state.aims.outdated;
+        let barred = state.aims.barred_take(i);
+        let ready = barred.is_none();
         let take = ui.add_enabled(ready, egui::Button::new(RichText::new("Take it").strong()));
         named(&take, ready, &format!("Take {name}"));
-        if take.on_hover_text("Makes it the design on the bench; one step of undo").clicked() {
+        let take = take.on_hover_text("Makes it the design on the bench; one step of undo");
+        if take.on_disabled_hover_text(barred.unwrap_or_default()).clicked() {
             out.push(Command::Aim(AimCommand::Take(i)));
         }
         let room = ready && state.columns.full().is_none();
@@ -101,7 +105,7 @@ pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<C
         named(&beside, room, &format!("Put {name} beside"));
         if beside
             .on_hover_text("A column of its own; the design on the bench stays as it is")
-            .on_disabled_hover_text("Four designs are beside each other already, or the design has changed")
+            .on_disabled_hover_text(barred.unwrap_or("Four designs are beside each other already"))
             .clicked()
         {
             out.push(Command::Aim(AimCommand::Beside(i)));

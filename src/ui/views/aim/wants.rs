@@ -5,6 +5,7 @@ use egui::{IdSalt, RichText, Ui};
 use crate::app::command::AimCommand;
 use crate::app::{Command, State};
 use crate::base::words::{TangWord, TextureWord};
+use crate::doc::fields;
 use crate::study::aim::{Bounds, Quantity, Want};
 use crate::ui::tokens;
 use crate::ui::widgets::card::Card;
@@ -12,6 +13,7 @@ use crate::ui::widgets::field::field;
 use crate::ui::widgets::number::Number;
 use crate::ui::widgets::picker::picker;
 use crate::ui::widgets::tick::tick;
+use crate::ui::widgets::wrapped;
 
 /// Quantities that have a line of their own, with the bound that a maker asks for and where it starts (common practice).
 const LINES: [(Quantity, f64); 6] = [
@@ -39,16 +41,38 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             rule(ui, Want::NoCooking, "No cooking", &mut wants);
         });
         others(ui, &mut wants);
-        let hint = "ph=4.1..4.3, ready<=18:30 …";
-        ui.horizontal(|ui| {
-            ui.label(small("Or type it", ui));
-            if let Some(text) = field(ui, "Type a want", "", hint, ui.available_width() - 8.0) {
-                out.push(Command::Aim(AimCommand::Type(text)));
-            }
-        });
+        always(ui);
+        typed(ui, state, out);
     });
     if wants != *old {
         out.push(Command::Aim(AimCommand::Wants(wants)));
+    }
+}
+
+/// What counts whatever is wanted.
+fn always(ui: &mut Ui) {
+    let words = "always: sour enough to be called done, and in time by the caution on slow souring";
+    let hover = "A pot that has not soured to the line of its goals is none that was asked for, and one that sours too late is \
+                 to be thrown away. So every search asks for both, and both are counted in the chances.";
+    let font = crate::ui::fonts::regular(tokens::SMALL + 1.0);
+    wrapped(ui, words, font, tokens::of(ui).ink_soft).on_hover_text(hover);
+}
+
+/// Wants as they are typed. What cannot be read stays in the field, with the reason below it.
+fn typed(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let aims = &state.aims;
+    let hint = "ph=4.1..4.3, ready<=24h";
+    ui.horizontal(|ui| {
+        ui.label(small("Or type it", ui));
+        if let Some(text) = field(ui, "Type a want", &aims.typed, hint, ui.available_width() - 8.0) {
+            out.push(Command::Aim(AimCommand::Type(text)));
+        }
+    });
+    if let Some(fault) = &aims.typed_fault {
+        let t = tokens::of(ui);
+        let font = crate::ui::fonts::regular(tokens::SMALL + 1.0);
+        let told = wrapped(ui, &fields::line(fault), font, t.stop);
+        ui.ctx().accesskit_node_builder(told.id, |node| node.set_live(egui::accesskit::Live::Assertive));
     }
 }
 
