@@ -222,10 +222,12 @@ mod tests {
 
     #[test]
     fn the_ready_window_in_words() {
-        assert_eq!(ready(&window(15.0, 30.0, Some("pH")), 36.0, (false, false)), "ready 15–30\u{a0}h");
-        assert_eq!(ready(&window(16.9, 36.0, None), 36.0, (false, false)), "ready from 17\u{a0}h");
-        assert_eq!(ready(&window(6.3, 7.8, Some("pH")), 12.0, (false, false)), "ready 6.3–7.8\u{a0}h");
-        assert_eq!(ready(&window(15.0, 30.0, Some("pH")), 36.0, (true, true)), "8 in 10 ready 15–30\u{a0}h");
+        assert_eq!(ready(&window(15.0, 30.0, Some("pH")), 36.0, Pots::Likely), "ready 15–30\u{a0}h");
+        assert_eq!(ready(&window(16.9, 36.0, None), 36.0, Pots::Likely), "ready from 17\u{a0}h");
+        assert_eq!(ready(&window(6.3, 7.8, Some("pH")), 12.0, Pots::Likely), "ready 6.3–7.8\u{a0}h");
+        assert_eq!(ready(&window(15.0, 30.0, Some("pH")), 36.0, Pots::Many), "8 in 10 ready 15–30\u{a0}h");
+        let alone = ready(&window(15.0, 30.0, Some("pH")), 36.0, Pots::LikelyAlone);
+        assert_eq!(alone, "likely ready 15–30\u{a0}h; never 8 in 10");
     }
 
     #[test]
