@@ -6,6 +6,7 @@
 
 mod axis;
 mod direct;
+mod ghosts;
 mod kinds;
 mod labels;
 mod layout;

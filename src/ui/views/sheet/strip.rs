@@ -8,6 +8,7 @@ use crate::base::words::{ACID_LINE_PH, WORD_BOUNDS};
 use crate::ui::fonts;
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::views::sheet::direct::{self, Labels};
+use crate::ui::views::sheet::ghosts;
 use crate::ui::views::sheet::kinds::Kind;
 use crate::ui::views::sheet::layout::{self, Time};
 use crate::ui::views::sheet::paint::{self, Texts};
@@ -303,7 +304,6 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
         let path = [pos2(frame.plot.left(), y), pos2(frame.plot.right(), y)];
         painter.extend(tokens::Dash::SPARSE.shapes(&path, Stroke::new(tokens::HAIRLINE, t.mark)));
     }
-    numbers(ui, frame, t);
     for trace in frame.now.traces.iter().rev() {
         let dash = trace.look.of(t).dash;
         if dash != tokens::Dash::SOLID {
@@ -312,36 +312,7 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
             }
         }
     }
-}
-
-/// Half the height of a ghost's label.
-const LABEL: f32 = 7.5;
-
-/// Numbers of the ghosts at the ends of their leading curves, in a box: "1·2" where curves end together.
-fn numbers(ui: &Ui, frame: &Frame<'_>, t: &Tokens) {
-    // Where a label stands, and of which ghosts it is.
-    let mut told: Vec<(Pos2, String)> = Vec::new();
-    for trace in frame.ghost.iter().flat_map(|g| &g.traces) {
-        let (Some(label), Some([h, v])) = (&trace.label, trace.runs.last().and_then(|run| run.last())) else {
-            continue;
-        };
-        let y = frame.y(f64::from(*v)).clamp(frame.plot.top() + LABEL, frame.plot.bottom() - LABEL);
-        let at = pos2(frame.time.x(f64::from(*h).min(frame.time.horizon_h)) - 5.0, y);
-        match told.iter_mut().find(|(place, _)| (place.y - at.y).abs() < 2.0 * LABEL) {
-            Some((_, words)) => words.push_str(&format!("·{label}")),
-            None => told.push((at, label.clone())),
-        }
-    }
-    let font = fonts::semibold(tokens::SMALL);
-    for (at, words) in told {
-        let size = paint::size(ui, &words, font.clone());
-        let text = Rect::from_center_size(pos2(at.x - 0.5 * size.x, at.y), size);
-        let label = text.expand2(vec2(4.0, 0.5));
-        ui.painter().rect_filled(label, tokens::RADIUS, t.sheet);
-        let edge = Stroke::new(tokens::HAIRLINE, t.ink_soft);
-        ui.painter().rect_stroke(label, tokens::RADIUS, edge, egui::StrokeKind::Inside);
-        paint::left(ui, text.left_center(), &words, font.clone(), t.ink);
-    }
+    ghosts::numbers(ui, frame, t);
 }
 
 /// What was measured: rings in the colour of the leading curve.
