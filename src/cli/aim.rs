@@ -28,9 +28,14 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
         .map(|text| Want::read(text, design, ask.pantry).map_err(|note| at("want", note)))
         .collect::<Result<Vec<_>, Note>>()?;
     let (moves, holds): (Vec<&str>, Vec<&str>) = (args.texts("move").collect(), args.texts("hold").collect());
-    let moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(|note| at("move, --hold", note))?;
+    // Each alone first, so that a fault names its own option.
+    Moves::read(&moves, &[], design, ask.pantry).map_err(|note| at("move", note))?;
+    let moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(|note| at("hold", note))?;
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let wish = AimAsk::new(wants, moves, seed).map_err(|note| at("want", note))?;
+    // Before the search, which may take a while.
+    let out = args.text("out").map(Path::new);
+    out.map_or(Ok(()), has_folder)?;
     let now = match ask.run() {
         Ok(run) => Outcomes::of(&ask, &run),
         Err(notes) => {
@@ -41,15 +46,34 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
     let mut aimer = Aimer::new(wish.clone());
     while aimer.next(&ask, SLICE) {}
     let found = aimer.into_found();
-    let text = export::aim::text(&design.name, &wish, &now, &found);
-    let Some(best) = found.proposals.first() else { return Ok((text, Exit::NoAnswer)) };
-    if let Some(path) = args.text("out") {
-        files::save_design(Path::new(path), &best.design)?;
+    let mut text = export::aim::text(&ask, &wish, &now, &found);
+    let (best, what) = match found.proposals.first() {
+        Some(best) => (&best.design, "Setting 1"),
+        None if found.blocked.is_none() && found.does_already() => (design, "The design as it is"),
+        None => return Ok((text, Exit::NoAnswer)),
+    };
+    if let Some(path) = out {
+        files::save_design(path, best)?;
+        text.push_str(&format!("\n{what} was written to {}\n", path.display()));
     }
     Ok((text, Exit::Done))
 }
 
+/// A file goes into a folder that is there; a slip of the hand makes no new ones.
+fn has_folder(path: &Path) -> Result<(), Note> {
+    match path.parent().filter(|folder| !folder.as_os_str().is_empty() && !folder.is_dir()) {
+        Some(folder) => Err(Note::error(
+            "--out",
+            format!("There is no folder {}", folder.display()),
+            "Make the folder first, or name another one",
+        )),
+        None => Ok(()),
+    }
+}
+
 /// A note whose field names the option it came by.
 fn at(option: &str, note: Note) -> Note {
-    Note { field: format!("--{option} {}", note.field), ..note }
+    let field =
+        if note.field == option { format!("--{option}") } else { format!("--{option} {}", note.field) };
+    Note { field, ..note }
 }

@@ -9,6 +9,7 @@ pub mod args;
 pub mod beside;
 pub mod evidence;
 pub mod forecast;
+mod help;
 pub mod label;
 pub mod matters;
 pub mod pantry;
@@ -34,42 +35,22 @@ pub enum Exit {
     NoWindow = 3,
 }
 
-/// Help for the whole program.
-const HELP: &str = "\
-potset: what a pot of cultured yogurt will be, before it is made
-
-potset [FILE]                     opens the window
-potset forecast FILE [--every MIN] [--hours H] [--spread N [--seed S]] [--out F.csv]
-                                  the curves as CSV; with bands and chances of N possible pots
-potset verdict FILE [--ron]       the verdict in words, or as RON
-potset beside FILE FILE… [--csv|--markdown] [--out F.csv|.md|.txt|.svg|.png]
-                                  what differs between two to four designs, what it does, because of what;
-                                  the ending of F says the form: a table, or a picture of the curves
-potset aim FILE --want W [--want W…] [--move LEVER[=FROM..TO]…] [--hold LEVER…] [--seed N] [--out F.ron]
-                                  settings that reach what is wanted: texture=dollops, ph<=4.3, tang=bright,
-                                  sugar<=20, ready<=24h, cost<=4, fat<=10, whey<=2, vegan, gluten-free, no-cooking,
-                                  only=KEY,KEY; F gets the best of them as a design
-potset matters FILE [--spread N] [--seed S]
-                                  which levers move the pot, which doubts are worth finding out about,
-                                  and which reading tells most
-potset label TEXTFILE             what a food label says, and what was inferred from it
-potset pantry [--check] [NAME]    the entries, one with all its figures, or whether they hold together
-potset picture FILE [FILE…] --out F.png [--view V] [--size WxH] [--theme light|dark] [--zoom Z]
-                                  draws the window without a display; several files stand beside each other
-                                  (--over: their curves laid over each other, --tables: their tables)
-potset evidence [--case KEY] [--csv] [--spread [POTS]]
-                                  the model against published cases, misses and source kinds included
-potset help                       this text
-
-FILE is a design (*.ron), or the name of a demo design such as coconut-pot.ron.
-Exit codes: 0 done; 1 no answer; 2 bad input; 3 no window can be opened here.
-Forecasts are advice, not permission: follow local codes.
-";
-
 /// Runs the program with its arguments (without its own name).
 #[must_use]
 pub fn run(arguments: &[String]) -> i32 {
-    let exit = match arguments.first().map(String::as_str) {
+    let first = arguments.first().map(String::as_str);
+    // Help for one command, wherever it is asked for.
+    let asked = arguments.iter().skip(1).any(|a| matches!(a.as_str(), "--help" | "-h"));
+    let helped = match (first, arguments.get(1)) {
+        (Some("help"), Some(name)) => help::of(name),
+        (Some(name), _) if asked => help::of(name),
+        _ => None,
+    };
+    if let Some(text) = helped {
+        print!("{text}");
+        return Exit::Done as i32;
+    }
+    let exit = match first {
         Some("forecast") => forecast::run(&arguments[1..]),
         Some("verdict") => verdict::run(&arguments[1..]),
         Some("evidence") => evidence::run(&arguments[1..]),
@@ -80,7 +61,7 @@ pub fn run(arguments: &[String]) -> i32 {
         Some("label") => label::run(&arguments[1..]),
         Some("picture") => picture::run(&arguments[1..]),
         Some("help" | "--help" | "-h") => {
-            print!("{HELP}");
+            print!("{}", help::whole());
             Exit::Done
         }
         Some("--version" | "-V") => {

@@ -2,34 +2,42 @@
 
 use std::fmt::Write;
 
+use crate::study::Ask;
+use crate::study::aim::proposal::chance_words;
 use crate::study::aim::stand::Standing;
 use crate::study::aim::{AimAsk, Found, Proposal, TradeOff, trade_offs};
-use crate::study::outcome::{Outcome, Outcomes};
+use crate::study::outcome::Outcomes;
 
 /// Head of the first column of the trade-offs.
 const NOW: &str = "as it is";
 
 /// The answer as text.
 ///
-/// - `now` — outcomes of the design that was asked about.
+/// - `ask` — the design that was asked about.
+/// - `now` — its outcomes.
 #[must_use]
-pub fn text(name: &str, wish: &AimAsk, now: &Outcomes, found: &Found) -> String {
-    let wants: Vec<String> = wish.wants.iter().map(crate::study::aim::Want::words).collect();
-    let mut out = format!("{name}: {}\n", wants.join("; "));
+pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Outcomes, found: &Found) -> String {
+    let wants: Vec<String> = wish.wants.iter().map(|w| w.named(ask.design, ask.pantry)).collect();
+    let mut out = format!("{}: {}\n", ask.design.name, wants.join("; "));
+    let told: String = found.told().iter().map(|line| format!("{line}.\n")).collect();
     if let Some(blocked) = &found.blocked {
-        let _ = writeln!(out, "\nNothing reaches it. {}.", blocked.line());
-        let _ = writeln!(out, "{}.", blocked.mend);
+        let _ = writeln!(out, "\n{}. {}.", blocked.head(), blocked.line());
+        let _ = write!(out, "{}.\n{told}", blocked.mend);
         if let Some(nearest) = &blocked.nearest {
-            let _ = writeln!(out, "\nThe nearest that can be reached");
+            let _ = writeln!(out, "\n{}", blocked.nearest_head());
+            let _ = writeln!(out, "   {}", blocked.headline().unwrap_or_default());
             settings(&mut out, nearest);
             stands(&mut out, &nearest.standings);
             if !blocked.ends.is_empty() {
                 let _ =
                     writeln!(out, "   at the end of how far it may be turned: {}", blocked.ends.join(", "));
             }
-            table(&mut out, now, std::slice::from_ref(nearest));
+            table(&mut out, now, found, std::slice::from_ref(nearest));
         }
         return out;
+    }
+    if !told.is_empty() {
+        let _ = write!(out, "\n{told}");
     }
     for (i, proposal) in found.proposals.iter().enumerate() {
         let best = if proposal.best_at.is_empty() {
@@ -44,7 +52,7 @@ pub fn text(name: &str, wish: &AimAsk, now: &Outcomes, found: &Found) -> String 
             let _ = writeln!(out, "   {line}");
         }
     }
-    table(&mut out, now, &found.proposals);
+    table(&mut out, now, found, &found.proposals);
     out
 }
 
@@ -59,20 +67,14 @@ fn settings(out: &mut String, proposal: &Proposal) {
 
 fn stands(out: &mut String, standings: &[Standing]) {
     let each = standings.iter().filter(|s| !(s.holds() && s.value.is_empty()));
-    let told: Vec<String> = each
-        .map(|s| {
-            let short = if s.short.is_empty() { String::new() } else { format!(", {} short", s.short) };
-            match (s.holds(), s.value.is_empty()) {
-                (true, _) => format!("{}: {}", s.name, s.value),
-                (false, true) => format!("{}: missed", s.name),
-                (false, false) => format!("{}: {}, missed{short}", s.name, s.value),
-            }
-        })
-        .collect();
+    let told: Vec<String> = each.map(Standing::words).collect();
     let _ = writeln!(out, "   -> {}", told.join("; "));
 }
 
-fn table(out: &mut String, now: &Outcomes, proposals: &[Proposal]) {
+fn table(out: &mut String, now: &Outcomes, found: &Found, proposals: &[Proposal]) {
+    if proposals.is_empty() {
+        return;
+    }
     let rows = trade_offs(now, proposals);
     if rows.is_empty() {
         return;
@@ -80,10 +82,11 @@ fn table(out: &mut String, now: &Outcomes, proposals: &[Proposal]) {
     let _ = writeln!(out, "\nTrade-offs (what nobody would notice is left out)");
     let mut cells: Vec<Vec<String>> = vec![head(proposals.len())];
     cells.extend(rows.iter().map(row));
-    let chances =
-        proposals.iter().map(|p| if p.chance.spread() { p.chance.pots.words() } else { "–".to_owned() });
     if proposals.iter().any(|p| p.chance.spread()) {
-        cells.push(["chance that all holds".to_owned(), String::new()].into_iter().chain(chances).collect());
+        let chance = found.as_is.as_ref().and_then(|own| own.chance.as_ref());
+        let chances = std::iter::once(chance).chain(proposals.iter().map(|p| Some(&p.chance)));
+        cells
+            .push(std::iter::once(found.chance_name().to_owned()).chain(chances.map(chance_words)).collect());
     }
     let widths: Vec<usize> = (0..cells[0].len())
         .map(|k| cells.iter().map(|row| row[k].chars().count()).max().unwrap_or(0))
@@ -105,9 +108,5 @@ fn head(n: usize) -> Vec<String> {
 fn row(trade: &TradeOff) -> Vec<String> {
     let words =
         |v: Option<f64>| v.map_or_else(|| trade.outcome.none().to_owned(), |v| trade.outcome.words(v));
-    let name = match trade.outcome {
-        Outcome::ReadyFrom => "ready from, by the design's own goals".to_owned(),
-        other => other.name().to_owned(),
-    };
-    [name, words(trade.now)].into_iter().chain(trade.then.iter().map(|v| words(*v))).collect()
+    [trade.name(), words(trade.now)].into_iter().chain(trade.then.iter().map(|v| words(*v))).collect()
 }

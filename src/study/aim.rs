@@ -1,5 +1,6 @@
 //! Aim: what is wanted is said as ranges and rules, and up to three settings come back that reach it, or what blocks.
 
+mod as_is;
 mod blocked;
 mod choices;
 mod make;
@@ -10,12 +11,15 @@ mod search;
 mod spot;
 pub mod stand;
 mod turn;
+mod turned;
 pub mod want;
 
+pub use as_is::AsIs;
 pub use blocked::Blocked;
 pub use moves::{AimAsk, Moves};
 pub use pots::{Chance, Pots};
 pub use proposal::{Proposal, TradeOff, trade_offs};
 pub use search::{Aimer, Found};
 pub use turn::bounds;
+pub use turned::Turned;
 pub use want::{Bounds, Quantity, Want};

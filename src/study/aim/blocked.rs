@@ -2,7 +2,7 @@
 
 use super::choices::Ruled;
 use super::pots;
-use super::proposal::{Count, Proposal, Refused, ends, margins_of, read};
+use super::proposal::{Count, Proposal, Refused, capital, ends, margins_of, read};
 use super::search::{Found, Looked, nearest};
 use super::spot::{Setting, Spot};
 use super::stand::{self, Demand, Standing};
@@ -17,7 +17,9 @@ const HELD: f64 = -0.1;
 /// Why there is no proposal.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Blocked {
-    /// The demand that blocks, in words: "ready ≤ 2 h".
+    /// It is only that prices are missing.
+    pub prices: bool,
+    /// The demand that blocks, in words: "pH ≤ 3.2".
     pub demand: String,
     /// Why, with numbers.
     pub sentence: String,
@@ -33,25 +35,42 @@ pub struct Blocked {
 
 impl Blocked {
     /// By a rule that leaves nothing for a line.
-    pub(super) fn by_rule(ruled: Ruled) -> Self {
-        Self::plain(ruled.rule.words(), ruled.sentence, ruled.mend)
+    pub(super) fn by_rule(ask: &Ask<'_>, ruled: &Ruled) -> Self {
+        let Ruled { rule, sentence, mend } = ruled;
+        Self::plain(rule.named(ask.design, ask.pantry), sentence.clone(), mend.clone())
     }
 
     /// A cost that cannot be told.
     pub(super) fn no_price(want: &Want, missing: &[String]) -> Self {
         let what = if missing.is_empty() { "anything".to_owned() } else { missing.join(", ") };
-        let sentence = format!("Nothing says what {what} costs");
-        Self::plain(want.words(), sentence, "Write the prices on the tickets in the pantry".to_owned())
+        let sentence = format!("nothing says what {what} costs");
+        let mend = "Write the prices on the tickets in the pantry, and look again".to_owned();
+        Self { prices: true, ..Self::plain(want.words(), sentence, mend) }
     }
 
     fn plain(demand: String, sentence: String, mend: String) -> Self {
-        Self { demand, sentence, mend, standings: Vec::new(), nearest: None, ends: Vec::new() }
+        let (standings, ends) = (Vec::new(), Vec::new());
+        Self { prices: false, demand, sentence, mend, standings, nearest: None, ends }
     }
 
     /// What the other wants come to when the rule that blocks is given up.
     pub(super) fn reach_without(&mut self, found: Found) {
+        let surer = if found.proposals.is_empty() { "" } else { "; a surer setting follows" };
+        let own = found.as_is.as_ref().filter(|own| own.does());
+        if let Some(own) = own {
+            let often = own.often();
+            self.sentence.push_str(&format!(
+                ". Without it, the design as it is does the rest already, {often}{surer}"
+            ));
+        } else if !found.proposals.is_empty() {
+            let said = if self.prices {
+                ". All else was looked for without it, and can be reached"
+            } else {
+                ". All else can be reached without it"
+            };
+            self.sentence.push_str(said);
+        }
         if let Some(first) = found.proposals.into_iter().next() {
-            self.sentence.push_str(". All else can be reached without it");
             self.standings = first.standings.clone();
             self.nearest = Some(first);
         } else if let Some(inner) = found.blocked {
@@ -62,10 +81,36 @@ impl Blocked {
         }
     }
 
+    /// What it comes to.
+    #[must_use]
+    pub const fn head(&self) -> &'static str {
+        if self.prices { "Prices are missing" } else { "Nothing reaches it" }
+    }
+
     /// The reason as one line.
     #[must_use]
     pub fn line(&self) -> String {
-        format!("{} blocks: {}", self.demand, self.sentence)
+        let verb = if self.prices { "cannot be judged" } else { "blocks" };
+        capital(&format!("{} {verb}: {}", self.demand, self.sentence))
+    }
+
+    /// What the setting that comes with it is.
+    #[must_use]
+    pub fn nearest_head(&self) -> &'static str {
+        if self.nearest.as_ref().is_some_and(Proposal::holds) {
+            "A setting that reaches all else"
+        } else {
+            "The nearest that can be reached"
+        }
+    }
+
+    /// How that setting stands, in one line.
+    #[must_use]
+    pub fn headline(&self) -> Option<String> {
+        let nearest = self.nearest.as_ref()?;
+        // The want that was given up is none of those that it was judged by.
+        let words = nearest.headline();
+        Some(if nearest.holds() { words.replacen("All holds", "All else holds", 1) } else { words })
     }
 }
 
@@ -221,13 +266,18 @@ fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused:
             "Ask for less of it, or give up one of the others",
         ),
         How::Together => {
-            let all: Vec<String> = missed
-                .iter()
-                .filter(|s| s.name != own.name)
-                .map(|s| {
-                    format!("{} ({} short)", s.name, if s.short.is_empty() { "it is" } else { &s.short })
-                })
-                .collect();
+            let all: Vec<String> =
+                missed
+                    .iter()
+                    .filter(|s| s.name != own.name)
+                    .map(|s| {
+                        if s.short.is_empty() {
+                            s.name.clone()
+                        } else {
+                            format!("{} (by {})", s.name, s.short)
+                        }
+                    })
+                    .collect();
             let others =
                 if all.is_empty() { String::new() } else { format!("; missed with it: {}", all.join(", ")) };
             (
@@ -236,5 +286,6 @@ fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused:
             )
         }
     };
-    Blocked { demand: own.name, sentence, mend: mend.to_owned(), standings, nearest: Some(nearest), ends }
+    let nearest = Some(nearest);
+    Blocked { standings, nearest, ends, ..Blocked::plain(own.name, sentence, mend.to_owned()) }
 }

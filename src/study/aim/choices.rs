@@ -259,6 +259,6 @@ impl<'a> Rules<'a> {
                 .is_some_and(|b| b.usual_litres.1 >= POT_LITRES && b.kind != BaseKind::Water),
             _ => true,
         };
-        all.filter(|e| lets(*e) && usable(*e)).map(|e| e.key().to_owned()).take(3).collect()
+        all.filter(|e| lets(*e) && usable(*e)).map(|e| e.name().to_owned()).take(3).collect()
     }
 }

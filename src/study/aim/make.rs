@@ -23,6 +23,15 @@ const EDIBLE: f64 = 0.5;
 /// Share of its stiffness that a gelling agent must have, for want of calcium or milk protein; as the advice has it.
 const SUPPLIED: f64 = 0.6;
 
+/// How a combination is made.
+#[derive(Clone, Copy, Debug)]
+pub struct How {
+    /// Levers may be turned as far as they go at all.
+    pub wide: bool,
+    /// The design's own thickeners get the mends that they lack.
+    pub mend: bool,
+}
+
 /// A combination as a design.
 #[derive(Clone, Debug)]
 pub struct Made {
@@ -41,7 +50,7 @@ pub struct Made {
 /// Nothing comes of a pick that cannot be made to work: a thickener that needs heat where none is allowed, a gel without
 /// what it gels with, a culture that finds no sugar.
 #[must_use]
-pub fn make(ask: &Ask<'_>, wish: &AimAsk, choices: &[Choice], combo: &[usize], wide: bool) -> Option<Made> {
+pub fn make(ask: &Ask<'_>, wish: &AimAsk, choices: &[Choice], combo: &[usize], how: How) -> Option<Made> {
     let rules = Rules::of(ask, wish);
     let mut making =
         Making { ask: *ask, rules, edits: Vec::new(), said: Vec::new(), design: ask.design.clone() };
@@ -63,10 +72,10 @@ pub fn make(ask: &Ask<'_>, wish: &AimAsk, choices: &[Choice], combo: &[usize], w
     }
     let swapped =
         picked.iter().any(|(c, p)| c.shelf == Shelf::Thickeners && matches!(p, Pick::Swap(_) | Pick::Add(_)));
-    making.mend(wish, swapped)?;
+    making.mend(swapped || (how.mend && wish.moves.entry(Shelf::Thickeners)), swapped)?;
     let weight = |c: &Choice| if c.shelf == Shelf::Bases { 2 } else { 1 };
     let swaps = picked.iter().filter(|(_, p)| **p != Pick::Keep).map(|(c, _)| weight(c)).sum();
-    let turns = turns(ask, wish, &making.design, &picked, wide);
+    let turns = turns(ask, wish, &making.design, &picked, how.wide);
     let Making { edits, said, design, .. } = making;
     Some(Made { edits, said, swaps, design, turns })
 }
@@ -185,8 +194,7 @@ impl Making<'_> {
     }
 
     /// Makes the mends that are needed for thickener and culture to work; nothing where one cannot be made.
-    fn mend(&mut self, wish: &AimAsk, swapped: bool) -> Option<()> {
-        let may = swapped || wish.moves.entry(Shelf::Thickeners);
+    fn mend(&mut self, may: bool, swapped: bool) -> Option<()> {
         for round in 0..=ROUNDS {
             let run = self.run()?;
             if run.facts.edible_g_kg < EDIBLE && !run.mix.organisms.is_empty() {

@@ -1,6 +1,6 @@
 //! What may move: levers with bounds and steps, and which base, thickener and culture; read as it is typed.
 
-use super::want::Want;
+use super::want::{Want, agreed};
 use crate::base::{Note, number};
 use crate::doc::edit::Shelf;
 use crate::doc::{Design, Pantry};
@@ -176,10 +176,10 @@ pub struct AimAsk {
 }
 
 impl AimAsk {
-    /// A question.
+    /// A question. Of two bounds of one kind on one measure the tighter counts.
     ///
     /// # Errors
-    /// A note where nothing is wanted.
+    /// A note where nothing is wanted, or where no pot can be two of the things that are.
     pub fn new(wants: Vec<Want>, moves: Moves, seed: u64) -> Result<Self, Note> {
         if wants.is_empty() {
             return Err(Note::error(
@@ -188,6 +188,6 @@ impl AimAsk {
                 "Say what the pot is to be, as in texture=dollops",
             ));
         }
-        Ok(Self { wants, moves, seed })
+        Ok(Self { wants: agreed(&wants)?, moves, seed })
     }
 }

@@ -37,12 +37,17 @@ pub fn likely(
 /// a search would see no slope between two counts.
 const SOFT: f64 = 0.25;
 
+/// Counting errors by which one chance must be above another to be clearly so.
+const CLEARLY: f64 = 2.0;
+
 /// How many possible pots keep all demands.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Chance {
     pub pots: spread::Chance,
     /// Share with pots near the edge counted in part: for comparing settings.
     pub soft: f64,
+    /// Whether each pot keeps them; the same place is the same luck at every setting.
+    kept: Vec<bool>,
 }
 
 impl Chance {
@@ -58,28 +63,81 @@ impl Chance {
         #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
         let n = all.len().max(1) as f64;
         let soft = all.iter().map(|m| logistic(m.min(4.0), 0.0, SOFT)).sum::<f64>() / n;
-        Self { pots: spread::Chance::count(all.iter().map(|m| *m >= 0.0)), soft }
+        let kept: Vec<bool> = all.iter().map(|m| *m >= 0.0).collect();
+        Self { pots: spread::Chance::count(kept.iter().copied()), soft, kept }
+    }
+
+    /// The chance of what keeps a rule in no pot.
+    #[must_use]
+    pub fn none(pots: usize) -> Self {
+        Self { pots: spread::Chance { of: 0, among: pots }, soft: 0.0, kept: vec![false; pots] }
+    }
+
+    /// Whether this chance is above another by more than the counting error of the pots that both were counted in.
+    ///
+    /// Only pots that hold at one of the two settings tell them apart; if the settings were as good as each other, each of
+    /// those would be as likely to hold at the one as at the other, and the difference would scatter by the root of their
+    /// number. Source: published, the usual sign test of paired yes-or-no counts; that two such errors are asked for
+    /// (about 1 in 40 by luck alone) is common practice.
+    #[must_use]
+    pub fn clearly_above(&self, other: &Self) -> bool {
+        let pairs = || self.kept.iter().zip(&other.kept);
+        let gained = pairs().filter(|(here, there)| **here && !**there).count();
+        let lost = pairs().filter(|(here, there)| !**here && **there).count();
+        #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
+        let (gained, lost) = (gained as f64, lost as f64);
+        gained - lost > CLEARLY * (gained + lost).sqrt()
     }
 
     /// Share of the pots, 0 to 1.
     #[must_use]
-    pub fn share(self) -> f64 {
+    pub fn share(&self) -> f64 {
         self.pots.share()
     }
 
     /// Whether it stands for more than the likely pot.
     #[must_use]
-    pub const fn spread(self) -> bool {
+    pub const fn spread(&self) -> bool {
         self.pots.among > 1
     }
 
     /// In words: "all holds in 9 in 10 possible pots".
     #[must_use]
-    pub fn words(self) -> String {
+    pub fn words(&self) -> String {
         if self.spread() {
             format!("all holds in {} possible pots", self.pots.words())
+        } else if self.pots.of == 0 {
+            "not all holds on the likely line".to_owned()
         } else {
             "all holds on the likely line".to_owned()
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn chance(kept: impl IntoIterator<Item = bool>) -> Chance {
+        let kept: Vec<bool> = kept.into_iter().collect();
+        Chance { pots: spread::Chance::count(kept.iter().copied()), soft: 0.0, kept }
+    }
+
+    #[test]
+    fn clearly_above_is_by_pairs_and_not_by_shares() {
+        let base = chance((0..200).map(|k| k < 120));
+        // The same pots and six more: nothing but gain.
+        let more = chance((0..200).map(|k| k < 126));
+        assert!(more.clearly_above(&base) && !base.clearly_above(&more));
+        // Six more by share, but other pots: 66 gained and 60 lost is luck.
+        let others = chance((0..200).map(|k| (60..186).contains(&k)));
+        assert_eq!(others.pots, more.pots);
+        assert!(!others.clearly_above(&base));
+        // Four pots are luck, and no chance is above itself.
+        assert!(!chance((0..200).map(|k| k < 124)).clearly_above(&base) && !base.clearly_above(&base));
+        // One likely pot tells nothing.
+        assert!(!chance([true]).clearly_above(&chance([false])));
+        assert!(chance([false]).words().starts_with("not all"));
+        assert!(base.clearly_above(&Chance::none(200)));
     }
 }

@@ -3,6 +3,7 @@
 use super::pots::{Chance, Pots};
 use super::spot::{Setting, Spot, least};
 use super::stand::{self, Standing};
+use super::turned::Turned;
 use crate::base::Severity;
 use crate::doc::{Design, Edit, edit};
 use crate::study::ask::{Ask, Run};
@@ -15,30 +16,6 @@ use crate::study::verdict::judge;
 const CLEARLY: f64 = 0.2;
 /// Changes that the name of the edit lists; more are counted.
 const NAMED: usize = 2;
-
-/// A lever that a proposal turns.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Turned {
-    pub name: String,
-    /// In words; nothing where the design has no such lever.
-    pub from: Option<String>,
-    pub to: String,
-    /// It is set beyond what is usual, and was not before.
-    pub unusual: bool,
-}
-
-impl Turned {
-    /// "Hold at 41.5 °C instead of 40.0 °C".
-    #[must_use]
-    pub fn words(&self) -> String {
-        let unusual = if self.unusual { ", beyond what is usual" } else { "" };
-        let Self { name, to, .. } = self;
-        self.from.as_ref().map_or_else(
-            || format!("{name} {to}{unusual}"),
-            |from| format!("{name} {to} instead of {from}{unusual}"),
-        )
-    }
-}
 
 /// A setting that can be taken.
 #[derive(Clone, Debug, PartialEq)]
@@ -55,7 +32,7 @@ pub struct Proposal {
     pub stop_h: f64,
     /// Among the possible pots, or of the likely one alone.
     pub chance: Chance,
-    /// What it is best at among those found: "surest", "soonest".
+    /// What it is best at among those found: "surest", "shortest hold".
     pub best_at: Vec<&'static str>,
     /// New to it and worth a look: allergens, warnings.
     pub watch: Vec<String>,
@@ -63,7 +40,9 @@ pub struct Proposal {
     pub design: Design,
     /// Lines that hold other entries than the design; another base counts twice.
     pub swaps: usize,
-    combo: Vec<usize>,
+    pub(super) combo: Vec<usize>,
+    /// Levers with their names and what they are set to.
+    pub(super) set: Vec<(Knob, String, f64)>,
     places: Vec<(Knob, f64)>,
 }
 
@@ -80,6 +59,17 @@ impl Proposal {
         self.standings.iter().all(Standing::holds)
     }
 
+    /// Its chance in words, or what is missed: "Not all holds: pH ≥ 4.5 is missed by 0.30".
+    #[must_use]
+    pub fn headline(&self) -> String {
+        let missed: Vec<String> = self.standings.iter().filter(|s| !s.holds()).map(Standing::miss).collect();
+        if missed.is_empty() {
+            capital(&self.chance.words())
+        } else {
+            format!("Not all holds: {}", missed.join("; "))
+        }
+    }
+
     /// How many things are otherwise.
     #[must_use]
     pub fn changes(&self) -> usize {
@@ -93,7 +83,7 @@ impl Proposal {
     pub fn rank(&self) -> f64 {
         #[allow(clippy::cast_precision_loss, reason = "a few changes")]
         let (swaps, changes) = (self.swaps as f64, self.changes() as f64);
-        let unusual = if self.turned.iter().any(|t| t.unusual) { 0.05 } else { 0.0 };
+        let unusual = if self.turned.iter().any(|t| t.unusual.is_some()) { 0.05 } else { 0.0 };
         self.chance.share() + 0.02 * self.margin().min(2.0) - 0.03 * swaps - 0.005 * changes - unusual
     }
 
@@ -171,27 +161,11 @@ pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> O
     let design = edit::apply(spot.ask.design, &whole, spot.ask.pantry).ok()?;
     let ask = Ask { design: &design, ..*spot.ask };
     let run = ask.run().ok()?;
-    let turned: Vec<Turned> = made
-        .turns
-        .iter()
-        .zip(values)
-        .filter(|(t, v)| t.was.is_none_or(|was| (was - **v).abs() > 1e-9))
-        .map(|(t, v)| {
-            let beyond = |v: f64| t.lever.usual.is_some_and(|(low, high)| v < low - 1e-9 || v > high + 1e-9);
-            Turned {
-                name: t.lever.name.clone(),
-                from: t.was.map(|was| t.words(was)),
-                to: t.words(*v),
-                unusual: beyond(*v) && !t.was.is_some_and(beyond),
-            }
-        })
-        .collect();
-    let named: Vec<String> = made
-        .said
-        .iter()
-        .map(|s| lower(s))
-        .chain(turned.iter().map(|t| format!("{} {}", lower(&t.name), t.to)))
-        .collect();
+    let turned: Vec<Turned> =
+        made.turns.iter().zip(values).filter_map(|(turn, v)| Turned::of(turn, *v)).collect();
+    let named: Vec<String> =
+        made.said.iter().map(|s| lower(s)).chain(turned.iter().map(|t| lower(&t.brief()))).collect();
+    let set = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.lever.name.clone(), *v)).collect();
     let places = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.place(*v))).collect();
     Some(Proposal {
         edit: Edit::Together(title(&named), edits),
@@ -205,6 +179,7 @@ pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> O
         watch: watch(spot.ask, &run),
         swaps: made.swaps,
         combo: combo.to_vec(),
+        set,
         places,
         design,
     })
@@ -243,15 +218,21 @@ pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
     let mut out: Vec<Proposal> = Vec::new();
     for proposal in ranked {
         if out.len() < most && out.iter().all(|other| proposal.differs(other)) {
-            out.push(proposal.clone());
+            out.push(Proposal { best_at: Vec::new(), ..proposal.clone() });
         }
     }
     #[allow(clippy::cast_precision_loss, reason = "a few changes")]
     let changes = |p: &Proposal| Some(p.changes() as f64);
-    // In steps of two in a hundred: less is luck of the pots that were counted.
-    tell_best(&mut out, "surest", |p| p.chance.spread().then(|| -(50.0 * p.chance.share()).round()));
+    // The surest is so beyond the luck of the pots that were counted.
+    let surest = out.iter().position(|p| {
+        let others = || out.iter().filter(|o| !std::ptr::eq(*o, p));
+        others().count() > 0 && others().all(|o| p.chance.clearly_above(&o.chance))
+    });
+    if let Some(i) = surest {
+        out[i].best_at.push("surest");
+    }
     tell_best(&mut out, "fewest changes", changes);
-    tell_best(&mut out, "soonest", |p| Some(p.stop_h));
+    tell_best(&mut out, "shortest hold", |p| Some(p.stop_h));
     tell_best(&mut out, "cheapest", |p| p.outcomes.get(Outcome::Cost));
     out
 }
@@ -278,6 +259,33 @@ pub struct TradeOff {
     pub then: Vec<Option<f64>>,
     /// Whether a person would notice the difference to the design as it is.
     pub noticed: Vec<bool>,
+}
+
+impl TradeOff {
+    /// The outcome by its name; readiness by the goals of the design, which are not what is wanted here.
+    #[must_use]
+    pub fn name(&self) -> String {
+        match self.outcome {
+            Outcome::ReadyFrom => format!("{}, by the design's own goals", self.outcome.name()),
+            other => other.name().to_owned(),
+        }
+    }
+}
+
+/// A chance in a cell of the table: of possible pots, or none.
+#[must_use]
+pub fn chance_words(chance: Option<&Chance>) -> String {
+    chance.filter(|c| c.spread()).map_or_else(|| "–".to_owned(), |c| c.pots.words())
+}
+
+/// A sentence's first letter large.
+#[must_use]
+pub fn capital(text: &str) -> String {
+    if text.starts_with("pH") {
+        return text.to_owned();
+    }
+    let mut signs = text.chars();
+    signs.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + signs.as_str())
 }
 
 /// What the proposals give against each other and against the design: outcomes in which a person would notice a difference

@@ -1,21 +1,23 @@
 //! The search: all combinations in a few points, the best of them walked to their surest setting, ranked by chance; in slices
 //! that can be given up between two of them.
 
+mod begin;
 mod plan;
 mod stage;
+mod trim;
 
 use rayon::prelude::*;
 
 use self::stage::Stage;
+use super::as_is::AsIs;
 use super::blocked::{self, Blocked};
-use super::choices::{Choice, Rules};
-use super::make::{Made, make};
+use super::choices::Choice;
+use super::make::{How, Made, make};
 use super::moves::AimAsk;
-use super::pots::{self, Pots};
+use super::pots::{self, Chance, Pots};
 use super::proposal::{Count, Proposal, Refused, chosen, propose};
 use super::spot::{Look, Setting, Spot, least};
 use super::stand::{self, Demand};
-use super::want::{Quantity, Want};
 use crate::study::ask::Ask;
 
 /// Settings that each combination is first looked at in. Source for all these numbers: assumed; set so that a usual question takes
@@ -36,14 +38,52 @@ const PER_SWAP: f64 = 0.3;
 /// What was found so far.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Found {
-    /// The best first; each holds by the precise forecast.
+    /// The design as it is; nothing where it has no forecast.
+    pub as_is: Option<AsIs>,
+    /// The best first; each holds by the precise forecast. Where the design does it already, only what is clearly surer.
     pub proposals: Vec<Proposal>,
+    /// Nothing that is usual reached it, so that levers were let farther.
+    pub wide: bool,
     /// Why there is none.
     pub blocked: Option<Blocked>,
     /// What is being done, and how much of it all is done, 0 to 1.
     pub doing: &'static str,
     pub share: f64,
     pub complete: bool,
+}
+
+impl Found {
+    /// Whether the design does it as it is.
+    #[must_use]
+    pub fn does_already(&self) -> bool {
+        self.as_is.as_ref().is_some_and(AsIs::does)
+    }
+
+    /// Name of the row of chances in the table of trade-offs.
+    #[must_use]
+    pub const fn chance_name(&self) -> &'static str {
+        if self.blocked.is_some() { "chance that all else holds" } else { "chance that all holds" }
+    }
+
+    /// What is to be said before the proposals, a sentence each.
+    #[must_use]
+    pub fn told(&self) -> Vec<String> {
+        let mut told: Vec<String> = self.as_is.as_ref().and_then(AsIs::line).into_iter().collect();
+        if !told.is_empty() && self.complete {
+            let more = if self.proposals.is_empty() {
+                "Nothing that was found is clearly surer, so that there is nothing to change"
+            } else {
+                "What follows is clearly surer"
+            };
+            told.push(more.to_owned());
+        }
+        if self.wide {
+            let said =
+                "Nothing within the usual spans was found to reach it, so levers were turned beyond them";
+            told.push(said.to_owned());
+        }
+        told
+    }
 }
 
 /// A combination that was looked at, with its settings, the best first.
@@ -74,15 +114,18 @@ pub(super) struct Candidate {
 /// One piece of work.
 #[derive(Clone, Debug)]
 enum Task {
+    AsIs,
     Look(Vec<usize>),
     Walk { at: usize, from: Setting, look: Look },
     Polish(Candidate),
     Propose { candidate: Candidate, sketch: bool },
+    Trim(Box<Proposal>),
     Why(blocked::Task),
 }
 
 /// What comes of one.
 enum Answered {
+    AsIs(Option<Chance>),
     Looked(Option<Box<Looked>>),
     Walked(Candidate),
     Proposed(Box<Result<Proposal, Refused>>),
@@ -183,6 +226,7 @@ impl Aimer {
     fn tell(&mut self) {
         self.found.doing = self.stage.words();
         self.found.complete = self.stage == Stage::Done;
+        self.found.wide |= self.looked.iter().any(|l| l.made.turns.iter().any(|t| t.widened));
         #[allow(clippy::cast_precision_loss, reason = "some dozen tasks")]
         let part = if self.tasks.is_empty() { 0.0 } else { self.done as f64 / self.tasks.len() as f64 };
         let (from, to) = (self.stage.begins(), self.stage.next().begins());
@@ -197,6 +241,10 @@ impl Aimer {
     fn work(&self, ask: &Ask<'_>, task: &Task) -> Answered {
         let missed = Answered::Proposed(Box::new(Err(Refused::Missed)));
         match task {
+            Task::AsIs => {
+                let of = |own: &AsIs| own.counted(ask, &self.demands, self.pots, (self.wish.seed, COUNTED));
+                Answered::AsIs(self.found.as_is.as_ref().map(of))
+            }
             Task::Look(combo) => Answered::Looked(self.look(ask, combo).map(Box::new)),
             Task::Walk { at, from, look } => {
                 let setting = self.spot(ask, *at).map_or_else(|| from.clone(), |s| s.searched(from, *look));
@@ -214,12 +262,14 @@ impl Aimer {
                 let combo = &self.looked[candidate.at].combo;
                 Answered::Proposed(Box::new(propose(&spot, combo, &candidate.setting, count)))
             }
+            Task::Trim(proposal) => Answered::Proposed(Box::new(Ok(self.trimmed(ask, proposal)))),
             Task::Why(task) => Answered::Why(blocked::work(ask, &self.looked, &self.demands, task)),
         }
     }
 
     fn look(&self, ask: &Ask<'_>, combo: &[usize]) -> Option<Looked> {
-        let made = make(ask, &self.wish, &self.choices, combo, self.wide)?;
+        let how = How { wide: self.wide, mend: true };
+        let made = make(ask, &self.wish, &self.choices, combo, how)?;
         let spot = Spot { ask, made: &made, demands: &self.demands };
         let settings = spot.screened(self.wish.seed, LOOKED);
         Some(Looked { combo: combo.to_vec(), settings, made })
@@ -227,6 +277,11 @@ impl Aimer {
 
     fn take(&mut self, answer: Answered) {
         match answer {
+            Answered::AsIs(chance) => {
+                if let Some(own) = &mut self.found.as_is {
+                    own.chance = chance;
+                }
+            }
             Answered::Looked(looked) => self.looked.extend(looked.map(|l| *l)),
             Answered::Walked(candidate) => {
                 if let Some(looked) = self.looked.get_mut(candidate.at) {
@@ -247,55 +302,6 @@ impl Aimer {
         (self.stage, self.tasks, self.done) = (stage, tasks, 0);
     }
 
-    /// What can be otherwise: or the rule that leaves nothing.
-    fn start(&mut self, ask: &Ask<'_>) {
-        if let Some(blocked) = self.costless(ask) {
-            self.found.blocked = Some(blocked);
-            return self.begin(Stage::Done, Vec::new());
-        }
-        match Rules::of(ask, &self.wish).choices() {
-            Ok(choices) => {
-                self.choices = choices;
-                let star = self.star();
-                self.begin(Stage::Screen, star);
-            }
-            Err(ruled) => {
-                let mut wish = self.wish.clone();
-                wish.wants.retain(|w| *w != ruled.rule);
-                self.found.blocked = Some(Blocked::by_rule(ruled));
-                // Without wants there is nothing to be reached.
-                if wish.wants.is_empty() {
-                    return self.begin(Stage::Done, Vec::new());
-                }
-                self.without = Some(Box::new(Self::with_pots(wish, self.pots)));
-                self.begin(Stage::Without, Vec::new());
-            }
-        }
-    }
-
-    /// A cost cannot be met where what is in the pot has no price.
-    fn costless(&self, ask: &Ask<'_>) -> Option<Blocked> {
-        let costs = |w: &Want| matches!(w, Want::Within(Quantity::Cost, _));
-        let want = self.wish.wants.iter().find(|w| costs(w))?;
-        let run = ask.run_coarse(0.0).ok()?;
-        let serving_g = ask.design.pots.serving_g;
-        let table =
-            crate::study::nutrition::nutrition(&run.facts.content, &run.mix, &run.forecast, serving_g);
-        (!table.cost.whole()).then(|| Blocked::no_price(want, &table.cost.missing))
-    }
-
-    fn next_without(&mut self, ask: &Ask<'_>, n: usize) {
-        let Some(inner) = self.without.as_mut() else { return self.begin(Stage::Done, Vec::new()) };
-        if !inner.next(ask, n) {
-            let found = inner.found.clone();
-            if let Some(blocked) = &mut self.found.blocked {
-                blocked.reach_without(found);
-            }
-            self.without = None;
-            self.begin(Stage::Done, Vec::new());
-        }
-    }
-
     /// A stage is over: what comes of it, and what comes next.
     fn advance(&mut self, ask: &Ask<'_>) {
         match self.stage {
@@ -313,7 +319,9 @@ impl Aimer {
                 self.begin(Stage::Near, nears);
             }
             Stage::Near => {
-                let sketch = self.propose(MOST, true);
+                // Where the design does it already, only what is counted can be shown.
+                let most = if self.found.does_already() { 0 } else { MOST };
+                let sketch = self.propose(most, true);
                 self.begin(Stage::Sketch, sketch);
             }
             Stage::Sketch => {
@@ -327,18 +335,24 @@ impl Aimer {
             }
             Stage::Polish => {
                 let mut tasks = self.propose(PROPOSED, false);
-                // As it is may be as sure as anything: then that is to be said.
-                let own = self.own(ask);
-                tasks.extend(own.map(|candidate| Task::Propose { candidate, sketch: false }));
+                let counted = self.found.as_is.as_ref().is_none_or(|own| own.chance.is_some());
+                tasks.extend((!counted).then_some(Task::AsIs));
                 self.begin(Stage::Count, tasks);
             }
             Stage::Count => {
+                self.proposals.retain(|p| worth(self.found.as_is.as_ref(), p));
                 self.found.proposals = chosen(&self.proposals, MOST);
+                self.proposals.clear();
                 if self.found.proposals.is_empty() {
                     self.wider_or_why();
                 } else {
-                    self.begin(Stage::Done, Vec::new());
+                    let trim = self.found.proposals.iter().cloned().map(|p| Task::Trim(Box::new(p)));
+                    self.begin(Stage::Trim, trim.collect());
                 }
+            }
+            Stage::Trim => {
+                self.found.proposals = chosen(&self.proposals, MOST);
+                self.begin(Stage::Done, Vec::new());
             }
             Stage::Why => {
                 let why = blocked::told(
@@ -355,39 +369,12 @@ impl Aimer {
             Stage::Start | Stage::Without | Stage::Done => self.stage = Stage::Done,
         }
     }
+}
 
-    /// The design as it is, where that reaches all on the likely line.
-    fn own(&self, ask: &Ask<'_>) -> Option<Candidate> {
-        let at = self.looked.iter().position(|l| l.combo.iter().all(|pick| *pick == 0))?;
-        let spot = self.spot(ask, at)?;
-        let values = spot.there();
-        let setting = Setting { least: spot.least(&values, false), values };
-        (setting.least >= 0.0).then_some(Candidate { at, setting, look: Look::Nearest })
-    }
-
-    /// Nothing reaches it about what is usual: the same as far as the levers go at all, or else why not.
-    fn wider_or_why(&mut self) {
-        self.candidates.clear();
-        self.proposals.clear();
-        if self.wide {
-            let order: Vec<usize> = self.ranked();
-            let tasks =
-                blocked::tasks(&order, &self.looked, &self.demands).into_iter().map(Task::Why).collect();
-            self.begin(Stage::Why, tasks);
-        } else {
-            self.wide = true;
-            // Only what came nearest is looked at again.
-            let again: Vec<Task> = self
-                .ranked()
-                .into_iter()
-                .take(2 * WALKED)
-                .map(|at| Task::Look(self.looked[at].combo.clone()))
-                .collect();
-            self.looked.clear();
-            self.refused.clear();
-            self.begin(Stage::Beam, again);
-        }
-    }
+/// Whether a proposal is worth a change: where the design does it already, only what is clearly surer.
+fn worth(own: Option<&AsIs>, proposal: &Proposal) -> bool {
+    let surer = |own: &AsIs| own.chance.as_ref().is_some_and(|chance| proposal.chance.clearly_above(chance));
+    proposal.changes() > 0 && own.is_none_or(|own| !own.does() || surer(own))
 }
 
 /// The least margin of the best setting of all.

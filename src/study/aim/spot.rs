@@ -1,4 +1,4 @@
-//! A made combination to be searched: what a setting gives, the setting that is surest, nearest or soonest, and the setting
+//! A made combination to be searched: what a setting gives, the setting that is surest, nearest or soonest stopped, and the setting
 //! next to it that a maker can make.
 
 use super::make::Made;
@@ -183,7 +183,8 @@ impl Spot<'_> {
     }
 
     /// What the design has, or what a made design starts with where the design has no such lever.
-    fn home(&self) -> Vec<f64> {
+    #[must_use]
+    pub fn home(&self) -> Vec<f64> {
         self.turns().iter().map(|t| t.was.unwrap_or(t.lever.value).clamp(t.low, t.high)).collect()
     }
 

@@ -1,5 +1,9 @@
 //! How a run stands to what is wanted: how far it is inside each bound, in steps that a person would notice.
 
+mod told;
+
+pub use told::{Standing, standings};
+
 use super::want::{Bounds, Quantity, Want};
 use crate::base::words::TextureWord;
 use crate::doc::steps::Step;
@@ -17,6 +21,9 @@ pub enum Demand {
     Want(Want),
     /// Sour enough to be called done, by the design's own goal or the usual one.
     Done,
+    /// The same, but at no higher pH than the design that was asked about: what does it already is not made surer by a change
+    /// that only lets it be called done sooner, as leaving starch out does.
+    DoneAsNow(f64),
     /// Sour in time, so that the caution on slow souring does not tell to throw it away.
     InTime,
 }
@@ -44,8 +51,18 @@ struct Seen {
     cost: Option<f64>,
     fat: f64,
     release_ph: f64,
-    /// pH at the time of throwing away, and the line that it must be under by then.
-    late: Option<(f64, f64)>,
+    late: Option<Late>,
+}
+
+/// Whether it was sour by the time of throwing away.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Late {
+    by_h: f64,
+    /// pH at that time, and the line that it must be under by then.
+    ph: f64,
+    line: f64,
+    /// When it goes under the line.
+    after_h: Option<f64>,
 }
 
 impl Seen {
@@ -71,9 +88,12 @@ impl Seen {
             cost: table.as_ref().filter(|t| t.cost.whole()).map(|t| t.cost.per_kg),
             fat: table.as_ref().map_or(f64::NAN, |t| t.after.fat),
             release_ph: release_ph_of(ask, run),
-            late: row
-                .filter(|row| row.discard_h <= stop_h)
-                .map(|row| (curve(&f.t, &f.ph, row.discard_h), row.discard_ph)),
+            late: row.filter(|row| row.discard_h <= stop_h).map(|row| Late {
+                by_h: row.discard_h,
+                ph: curve(&f.t, &f.ph, row.discard_h),
+                line: row.discard_ph,
+                after_h: f.time_to_ph(row.discard_ph),
+            }),
         }
     }
 
@@ -130,7 +150,7 @@ pub fn places(demands: &[Demand], of: usize) -> std::ops::Range<usize> {
 
 fn sides_of(demand: &Demand) -> usize {
     match demand {
-        Demand::Done | Demand::InTime => 1,
+        Demand::Done | Demand::DoneAsNow(_) | Demand::InTime => 1,
         Demand::Want(Want::Texture(..) | Want::Tang(..)) => 2,
         Demand::Want(Want::Within(_, b)) => usize::from(b.low.is_some()) + usize::from(b.high.is_some()),
         Demand::Want(Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_)) => 0,
@@ -140,8 +160,9 @@ fn sides_of(demand: &Demand) -> usize {
 fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
     let mut sides = match demand {
         Demand::Done => vec![steps(Quantity::Ph, seen.ph, seen.release_ph)],
+        Demand::DoneAsNow(now) => vec![steps(Quantity::Ph, seen.ph, seen.release_ph.min(*now))],
         Demand::InTime => {
-            vec![seen.late.map_or(MOST, |(ph, line)| steps(Quantity::Ph, ph, line))]
+            vec![seen.late.map_or(MOST, |late| steps(Quantity::Ph, late.ph, late.line))]
         }
         Demand::Want(Want::Texture(low, high)) => texture(seen, *low, *high, &laws.words).to_vec(),
         Demand::Want(Want::Tang(low, high)) => {
@@ -189,7 +210,8 @@ fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [
 }
 
 /// Where a span of texture words begins and ends, Pa·s; open where nothing is too thick.
-fn texture_bounds(low: TextureWord, high: TextureWord, law: &WordLaw) -> (f64, Option<f64>) {
+#[must_use]
+pub fn texture_bounds(low: TextureWord, high: TextureWord, law: &WordLaw) -> (f64, Option<f64>) {
     let begins = match low {
         TextureWord::Pours => 0.0,
         TextureWord::Ribbons => law.pours_below,
@@ -203,108 +225,6 @@ fn texture_bounds(low: TextureWord, high: TextureWord, law: &WordLaw) -> (f64, O
         TextureWord::Stands | TextureWord::Cuts => None,
     };
     (begins, ends)
-}
-
-/// How one demand stands: its least margin and what it is there.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Standing {
-    /// In words: "pH ≤ 4.3".
-    pub name: String,
-    /// Steps that a person notices; 0 or more: it holds.
-    pub margin: f64,
-    /// The value there in words; empty for rules.
-    pub value: String,
-    /// What is missing in the unit of the demand, "0.25 h"; empty where it holds, or where it is not a number.
-    pub short: String,
-}
-
-impl Standing {
-    /// Whether it holds.
-    #[must_use]
-    pub fn holds(&self) -> bool {
-        self.margin >= 0.0
-    }
-}
-
-/// How a run stands to each demand, rules included.
-#[must_use]
-pub fn standings(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Vec<Standing> {
-    let seen = Seen::of(ask, run, demands);
-    demands.iter().map(|demand| standing(ask, run, demand, &seen)).collect()
-}
-
-fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing {
-    let laws = &run.mix.laws;
-    let least = |sides: Vec<f64>| sides.into_iter().fold(MOST, f64::min);
-    let margin = match demand {
-        Demand::Want(want @ (Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_))) => {
-            if kept(ask, run, want) { MOST } else { -1.0 }
-        }
-        other => least(sides(other, seen, laws)),
-    };
-    let (q, low, high) = bounds_of(demand, seen, laws);
-    let value = q.and_then(|q| Some((q, seen.value(q)?)));
-    let short = match value {
-        Some((q, v)) if margin < 0.0 => {
-            let off = low.map_or(0.0, |low| low - v).max(high.map_or(0.0, |high| v - high));
-            if off > 0.0 { q.words(off) } else { String::new() }
-        }
-        _ => String::new(),
-    };
-    let value = match (demand, value) {
-        (Demand::InTime, _) => seen.late.map_or_else(String::new, |(ph, _)| Quantity::Ph.words(ph)),
-        (_, Some((q, v))) => q.words(v),
-        (Demand::Want(Want::Within(..)), None) => "not known".to_owned(),
-        _ => String::new(),
-    };
-    Standing { name: name(demand, seen), margin, value, short }
-}
-
-/// The quantity of a demand and its bounds as numbers.
-fn bounds_of(demand: &Demand, seen: &Seen, laws: &Laws) -> (Option<Quantity>, Option<f64>, Option<f64>) {
-    let words = &laws.words;
-    match demand {
-        Demand::Done => (Some(Quantity::Ph), None, Some(seen.release_ph)),
-        Demand::InTime => (None, None, None),
-        Demand::Want(Want::Within(q, b)) => (Some(*q), b.low, b.high),
-        Demand::Want(Want::Tang(low, high)) => {
-            let high = Some(tang_bounds(*high, words).1).filter(|v| v.is_finite());
-            (Some(Quantity::Tang), Some(tang_bounds(*low, words).0), high)
-        }
-        Demand::Want(Want::Texture(low, high)) => {
-            let (low, high) = texture_bounds(*low, *high, words);
-            (Some(Quantity::Texture), Some(low), high)
-        }
-        Demand::Want(_) => (None, None, None),
-    }
-}
-
-fn name(demand: &Demand, seen: &Seen) -> String {
-    match demand {
-        Demand::Want(want) => want.words(),
-        Demand::Done => {
-            format!("sour enough to be called done (pH ≤ {})", crate::base::number::fixed(seen.release_ph, 1))
-        }
-        Demand::InTime => "sour in time, by the caution on slow souring".to_owned(),
-    }
-}
-
-/// Whether a pot keeps a rule.
-fn kept(ask: &Ask<'_>, run: &Run, rule: &Want) -> bool {
-    let going_in = &run.facts.content.ingoing;
-    match rule {
-        Want::Vegan => going_in.iter().all(|i| i.vegan),
-        Want::GlutenFree => going_in.iter().all(|i| i.gluten_free),
-        Want::NoCooking => !ask.design.steps.iter().any(cooks),
-        Want::Only(keys) => {
-            let d = ask.design;
-            let bases = d.bases.iter().map(|l| &l.entry);
-            let dry = d.sugars.iter().map(|l| &l.entry).chain(d.thickeners.iter().map(|l| &l.entry));
-            let rest = d.additives.iter().map(|l| &l.entry).chain(d.cultures.iter().map(|l| &l.entry));
-            bases.chain(dry).chain(rest).all(|key| keys.contains(key))
-        }
-        Want::Texture(..) | Want::Tang(..) | Want::Within(..) => true,
-    }
 }
 
 /// Whether a step is cooking.

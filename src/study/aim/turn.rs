@@ -20,6 +20,8 @@ pub struct Turn {
     pub by: Option<(Measure, f64)>,
     /// As the design has it; nothing where the search put it in.
     pub was: Option<f64>,
+    /// It is let farther than is usual, since nothing usual reached what is wanted.
+    pub widened: bool,
 }
 
 /// Settings that a household measure should at least offer before halves and quarters of it are taken. Source: assumed.
@@ -38,6 +40,7 @@ impl Turn {
         (wants, wide): (&[Want], bool),
     ) -> Option<Self> {
         let (low, high) = reach.bounds.unwrap_or_else(|| bounds(&lever, wants, wide));
+        let widened = wide && reach.bounds.is_none() && (low, high) != bounds(&lever, wants, false);
         let by = household(lever.knob, design, pantry).filter(|_| reach.step.is_none());
         let grid = match (reach.step, by) {
             (Some(step), _) => step,
@@ -47,8 +50,14 @@ impl Turn {
             }
             (None, None) => lever.step,
         };
-        let turn = Self { lever, low, high, grid, by, was };
+        let turn = Self { lever, low, high, grid, by, was, widened };
         (turn.high - turn.low >= turn.grid).then_some(turn)
+    }
+
+    /// Whether it is how much of something is put in.
+    #[must_use]
+    pub const fn dose(&self) -> bool {
+        dose(self.lever.knob)
     }
 
     /// The value at a place from 0 to 1 between the bounds.
@@ -105,6 +114,10 @@ impl Turn {
     }
 }
 
+const fn dose(knob: Knob) -> bool {
+    matches!(knob, Knob::SugarDose(_) | Knob::ThickenerDose(_) | Knob::AdditiveDose(_))
+}
+
 /// A number without the dust of binary fractions.
 fn tidy(v: f64) -> f64 {
     (v * 1e6).round() / 1e6
@@ -117,8 +130,7 @@ fn tidy(v: f64) -> f64 {
 pub fn bounds(lever: &Lever, wants: &[Want], wide: bool) -> (f64, f64) {
     let (least, most) = lever.range;
     let Some((usual_low, usual_high)) = lever.usual.filter(|_| !wide) else { return lever.range };
-    let dose = matches!(lever.knob, Knob::SugarDose(_) | Knob::ThickenerDose(_) | Knob::AdditiveDose(_));
-    let (mut low, mut high) = (if dose { least } else { usual_low }, usual_high);
+    let (mut low, mut high) = (if dose(lever.knob) { least } else { usual_low }, usual_high);
     low = low.min(lever.value);
     high = high.max(lever.value);
     if lever.knob == Knob::HoldHours {

@@ -2,8 +2,12 @@
 
 use crate::base::number::{self, NBSP};
 use crate::base::words::{TangWord, TextureWord, span};
+use crate::doc::{Design, Pantry};
 
+mod agree;
 mod read;
+
+pub use agree::agreed;
 
 /// A quantity that can be wanted within bounds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -15,7 +19,7 @@ pub enum Quantity {
     Ph,
     /// All sugar left, g/L.
     Sugar,
-    /// The stop line, h after the culture goes in.
+    /// The stop line, h after the culture goes in: all that is wanted is judged there.
     Ready,
     /// Money per kg of what is eaten.
     Cost,
@@ -85,12 +89,20 @@ impl Quantity {
     /// A value with its unit, as finely as a person notices it and a little more.
     #[must_use]
     pub fn words(self, v: f64) -> String {
-        match self {
-            Self::Texture => format!("{}{NBSP}{}", number::figures(v, 3), self.unit()),
-            Self::Ph | Self::Cost => number::with_unit(v, 2, self.unit()),
-            Self::Ready => number::hours(v),
-            Self::Tang | Self::Sugar | Self::Fat | Self::Whey => number::with_unit(v, 1, self.unit()),
-        }
+        self.finely(v, 0).0
+    }
+
+    /// The same with so many more figures, and the number that is then to be read.
+    #[must_use]
+    pub fn finely(self, v: f64, more: usize) -> (String, f64) {
+        let text = match self {
+            Self::Texture => number::figures(v, 3 + more),
+            Self::Ph | Self::Cost => number::fixed(v, 2 + more),
+            Self::Ready if more == 0 => return (number::hours(v), (60.0 * v).round() / 60.0),
+            Self::Ready | Self::Tang | Self::Sugar | Self::Fat | Self::Whey => number::fixed(v, 1 + more),
+        };
+        let shown = number::parse(&text.replace(',', ".")).unwrap_or(v);
+        (if self.unit().is_empty() { text } else { format!("{text}{NBSP}{}", self.unit()) }, shown)
     }
 }
 
@@ -117,17 +129,17 @@ pub enum Want {
 }
 
 impl Want {
-    /// The want in words: "pH 4.1 to 4.3", "sugar left ≤ 20 g/L", "no cooking".
+    /// The want in words: "pH 4.1 to 4.3", "sugar left ≤ 20 g/L", "no cooking"; what there is by its keys.
     #[must_use]
     pub fn words(&self) -> String {
         match self {
+            Self::Within(Quantity::Ready, bounds) => stopped(*bounds),
             Self::Texture(low, high) => format!("texture {}", span(low.word(), high.word())),
             Self::Tang(low, high) => format!("tang {}", span(low.word(), high.word())),
             Self::Within(q, bounds) => {
-                let plain = |v: f64| match q {
-                    Quantity::Ready => number::hours(v),
-                    _ if q.unit().is_empty() => number::plain(v),
-                    _ => format!("{}{NBSP}{}", number::plain(v), q.unit()),
+                let plain = |v: f64| match q.unit() {
+                    "" => number::plain(v),
+                    unit => format!("{}{NBSP}{unit}", number::plain(v)),
                 };
                 let name = q.name();
                 match (bounds.low, bounds.high) {
@@ -142,6 +154,31 @@ impl Want {
             Self::NoCooking => "no cooking".to_owned(),
             Self::Only(keys) => format!("only {}", keys.join(", ")),
         }
+    }
+}
+
+impl Want {
+    /// The same with entries by their names.
+    #[must_use]
+    pub fn named(&self, design: &Design, pantry: &Pantry) -> String {
+        let Self::Only(keys) = self else { return self.words() };
+        let name = |key: &String| {
+            let of = |p: &Pantry| {
+                read::EATEN.into_iter().find_map(|kind| p.entry(kind, key).map(|e| e.name().to_owned()))
+            };
+            of(&design.snapshot).or_else(|| of(pantry)).unwrap_or_else(|| key.clone())
+        };
+        format!("only {}", keys.iter().map(name).collect::<Vec<_>>().join(", "))
+    }
+}
+
+/// When the pot is to be stopped, in words: by then all else that is wanted is there too.
+fn stopped(bounds: Bounds) -> String {
+    match (bounds.low.map(number::hours), bounds.high.map(number::hours)) {
+        (Some(low), Some(high)) => format!("all of it reached and stopped after {low} to {high}"),
+        (Some(low), None) => format!("stopped no sooner than after {low}"),
+        (None, Some(high)) => format!("all of it reached and stopped within {high}"),
+        (None, None) => "stopped as it comes".to_owned(),
     }
 }
 

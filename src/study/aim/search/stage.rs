@@ -11,6 +11,7 @@ pub enum Stage {
     Sketch,
     Polish,
     Count,
+    Trim,
     Why,
     Without,
     Done,
@@ -25,6 +26,7 @@ impl Stage {
             Self::Walk | Self::Near => "turning levers",
             Self::Sketch | Self::Polish => "making it surer",
             Self::Count => "counting possible pots",
+            Self::Trim => "taking out what helps nothing",
             Self::Why | Self::Without => "finding what blocks",
             Self::Done => "done",
         }
@@ -39,7 +41,8 @@ impl Stage {
             Self::Near => 0.45,
             Self::Sketch => 0.55,
             Self::Polish | Self::Why => 0.6,
-            Self::Count | Self::Without => 0.85,
+            Self::Count | Self::Without => 0.8,
+            Self::Trim => 0.9,
             Self::Done => 1.0,
         }
     }
@@ -53,6 +56,7 @@ impl Stage {
             Self::Near => Self::Sketch,
             Self::Sketch => Self::Polish,
             Self::Polish => Self::Count,
+            Self::Count => Self::Trim,
             _ => Self::Done,
         }
     }

@@ -179,7 +179,7 @@ impl Told<'_> {
         if !(least..=most).contains(&v) {
             return Err(self.fault(
                 &format!("{} is beyond what can be asked for", number::plain(v)),
-                &format!("Give {} to {} {}", number::plain(least), number::plain(most), q.unit()),
+                format!("Give {} to {} {}", number::plain(least), number::plain(most), q.unit()).trim_end(),
             ));
         }
         Ok(v)
@@ -243,7 +243,7 @@ impl Told<'_> {
 }
 
 /// Kinds of entries that a pot is made of.
-const EATEN: [EntryKind; 5] =
+pub(super) const EATEN: [EntryKind; 5] =
     [EntryKind::Base, EntryKind::Sugar, EntryKind::Thickener, EntryKind::Additive, EntryKind::Culture];
 
 /// The key of an entry by its key or its name.

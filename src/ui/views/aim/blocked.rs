@@ -15,16 +15,19 @@ use crate::ui::{fonts, tokens};
 pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, blocked: &Blocked, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let more = format!("{}. {}", blocked.line(), blocked.mend);
-    NoteCard { edge: t.note_stop, mark: "⚠", sentence: "Nothing reaches it", more: &more, mend: None }
-        .show(ui);
+    NoteCard { edge: t.note_stop, mark: "⚠", sentence: blocked.head(), more: &more, mend: None }.show(ui);
+    proposals::told(ui, aimed);
     let Some(nearest) = &blocked.nearest else { return };
-    Card::new("The nearest that can be reached").show(ui, |ui| {
-        proposals::body(ui, nearest);
+    Card::new(blocked.nearest_head()).show(ui, |ui| {
+        proposals::body(ui, nearest, &blocked.headline().unwrap_or_default());
         if !blocked.ends.is_empty() {
             let text = format!("At the end of how far it may be turned: {}", blocked.ends.join(", "));
             wrapped(ui, &text, fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
         }
-        proposals::buttons(ui, state, 0, "the nearest setting", out);
+        // The design as it is can be neither taken nor put beside itself.
+        if nearest.changes() > 0 {
+            proposals::buttons(ui, state, 0, "the nearest setting", out);
+        }
     });
     trade_offs::show(ui, aimed, std::slice::from_ref(nearest));
 }

@@ -15,7 +15,11 @@ const NARROW: f32 = 210.0;
 
 /// Draws the cards next to each other, or under each other where there is no room.
 pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, out: &mut Vec<Command>) {
+    told(ui, aimed);
     let all = &aimed.found.proposals;
+    if all.is_empty() {
+        return;
+    }
     let n = all.len().max(1);
     #[allow(clippy::cast_precision_loss, reason = "three at most")]
     let width = (ui.available_width() - 10.0 * (n - 1) as f32) / n as f32;
@@ -48,20 +52,31 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, out: &mut Vec<Command>) {
     });
 }
 
+/// What is to be said before the settings: that the design does it already, that it was looked beyond what is usual.
+pub fn told(ui: &mut Ui, aimed: &Aimed) {
+    let t = tokens::of(ui);
+    for (i, line) in aimed.found.told().iter().enumerate() {
+        let head = i == 0 && aimed.found.does_already();
+        let font = if head { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
+        wrapped(ui, line, font, if head { t.ready_ink } else { t.ink });
+    }
+}
+
 fn card(ui: &mut Ui, state: &State, i: usize, p: &Proposal, out: &mut Vec<Command>) {
     let best = p.best_at.join(", ");
     Card::new(&format!("Setting {}", i + 1)).quiet(&best).show(ui, |ui| {
-        body(ui, p);
+        body(ui, p, &p.headline());
         ui.add_space(2.0);
         buttons(ui, state, i, &format!("setting {}", i + 1), out);
     });
 }
 
-/// The words of a setting.
-pub fn body(ui: &mut Ui, p: &Proposal) {
+/// The words of a setting, under a headline: how it stands as a whole.
+pub fn body(ui: &mut Ui, p: &Proposal, headline: &str) {
     let t = tokens::of(ui);
     let small = || fonts::regular(tokens::SMALL + 1.0);
-    wrapped(ui, &capital(&p.chance.words()), fonts::semibold(tokens::BODY), t.ready_ink);
+    let ink = if p.holds() { t.ready_ink } else { t.stop };
+    wrapped(ui, headline, fonts::semibold(tokens::BODY), ink);
     ui.add_space(2.0);
     for said in &p.said {
         wrapped(ui, said, fonts::regular(tokens::BODY), t.ink);
@@ -71,7 +86,7 @@ pub fn body(ui: &mut Ui, p: &Proposal) {
             ui,
             &turned.words(),
             fonts::regular(tokens::BODY),
-            if turned.unusual { t.warn } else { t.ink },
+            if turned.unusual.is_some() { t.warn } else { t.ink },
         );
     }
     if p.changes() == 0 {
@@ -80,9 +95,8 @@ pub fn body(ui: &mut Ui, p: &Proposal) {
     ui.add_space(2.0);
     for s in &p.standings {
         let mark = if s.holds() { "✓" } else { "⚠" };
-        let value = if s.value.is_empty() { String::new() } else { format!(": {}", s.value) };
         let color = if s.holds() { t.ink_soft } else { t.stop };
-        wrapped(ui, &format!("{mark} {}{value}", s.name), small(), color);
+        wrapped(ui, &format!("{mark} {}", s.words()), small(), color);
     }
     for line in &p.watch {
         wrapped(ui, line, fonts::semibold(tokens::SMALL + 1.0), t.warn);
@@ -115,9 +129,4 @@ pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<C
 
 fn named(response: &egui::Response, on: bool, name: &str) {
     response.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, on, name));
-}
-
-fn capital(text: &str) -> String {
-    let mut signs = text.chars();
-    signs.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + signs.as_str())
 }

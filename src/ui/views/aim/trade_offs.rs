@@ -3,6 +3,7 @@
 use egui::Ui;
 
 use crate::app::aims::Aimed;
+use crate::study::aim::proposal::chance_words;
 use crate::study::aim::{Proposal, trade_offs};
 use crate::study::outcome::Outcome;
 use crate::ui::views::beside::tables::{Cell, row, rule};
@@ -12,11 +13,17 @@ use crate::ui::{fonts, tokens};
 
 /// Draws the table of some settings.
 pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {
+    if all.is_empty() {
+        return;
+    }
     let rows = trade_offs(&aimed.now, all);
-    Card::new("Trade-offs").quiet("what a person would notice, strong").show(ui, |ui| {
+    Card::new("Trade-offs").quiet("bold: a person would notice").show(ui, |ui| {
         if rows.is_empty() {
             let t = tokens::of(ui);
             wrapped(ui, "A person would notice no difference", fonts::regular(tokens::BODY), t.ink_soft);
+        }
+        let counted = all.iter().any(|p| p.chance.spread());
+        if rows.is_empty() && !counted {
             return;
         }
         let mut head = vec![Cell { text: "as it is".to_owned(), soft: true, ..Cell::default() }];
@@ -41,7 +48,15 @@ pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {
                     soft: v.is_none(),
                 }
             }));
-            row(ui, line.outcome.name(), &cells);
+            row(ui, &line.name(), &cells);
+        }
+        if counted {
+            rule(ui);
+            let own = aimed.found.as_is.as_ref().and_then(|own| own.chance.as_ref());
+            let chances = std::iter::once(own).chain(all.iter().map(|p| Some(&p.chance)));
+            let cells: Vec<Cell> =
+                chances.map(|c| Cell { text: chance_words(c), ..Cell::default() }).collect();
+            row(ui, aimed.found.chance_name(), &cells);
         }
     });
 }

@@ -1,0 +1,114 @@
+//! What each command takes and does: one table for the help of the whole program and for that of each command.
+
+/// A command: its name, what comes after it, and what it does, a line each.
+struct Command {
+    name: &'static str,
+    takes: &'static str,
+    does: &'static [&'static str],
+}
+
+const COMMANDS: [Command; 9] = [
+    Command {
+        name: "forecast",
+        takes: "FILE [--every MIN] [--hours H] [--spread N [--seed S]] [--out F.csv]",
+        does: &["the curves as CSV; with bands and chances of N possible pots"],
+    },
+    Command { name: "verdict", takes: "FILE [--ron]", does: &["the verdict in words, or as RON"] },
+    Command {
+        name: "beside",
+        takes: "FILE FILE… [--csv|--markdown] [--out F.csv|.md|.txt|.svg|.png]",
+        does: &[
+            "what differs between two to four designs, what it does, because of what;",
+            "the ending of F says the form: a table, or a picture of the curves",
+        ],
+    },
+    Command {
+        name: "aim",
+        takes: "FILE --want W [--want W…] [--move LEVER[=FROM..TO]…] [--hold LEVER…] [--seed N] [--out F.ron]",
+        does: &[
+            "settings that reach what is wanted: texture=dollops, ph<=4.3, tang=bright,",
+            "sugar<=20, ready<=24h, cost<=4, fat<=10, whey<=2, vegan, gluten-free, no-cooking,",
+            "only=KEY,KEY; of two bounds of one kind the tighter counts; all is judged at the stop,",
+            "and ready is when that is; F gets the best of them as a design, in a folder that is there",
+        ],
+    },
+    Command {
+        name: "matters",
+        takes: "FILE [--spread N] [--seed S]",
+        does: &[
+            "which levers move the pot, which doubts are worth finding out about,",
+            "and which reading tells most",
+        ],
+    },
+    Command {
+        name: "label",
+        takes: "TEXTFILE",
+        does: &["what a food label says, and what was inferred from it"],
+    },
+    Command {
+        name: "pantry",
+        takes: "[--check] [NAME]",
+        does: &["the entries, one with all its figures, or whether they hold together"],
+    },
+    Command {
+        name: "picture",
+        takes: "FILE [FILE…] --out F.png [--view V] [--size WxH] [--theme light|dark] [--zoom Z]",
+        does: &[
+            "draws the window without a display; several files stand beside each other",
+            "(--over: their curves laid over each other, --tables: their tables)",
+        ],
+    },
+    Command {
+        name: "evidence",
+        takes: "[--case KEY] [--csv] [--spread [POTS]]",
+        does: &["the model against published cases, misses and source kinds included"],
+    },
+];
+
+/// Column in which it is told what a command does.
+const DOES: usize = 34;
+
+const FOOT: &str = "
+FILE is a design (*.ron), or the name of a demo design such as coconut-pot.ron.
+Exit codes: 0 done; 1 no answer; 2 bad input; 3 no window can be opened here.
+Forecasts are advice, not permission: follow local codes.
+";
+
+/// A line of usage with what it does: beside it where there is room, else under it.
+fn line(usage: &str, does: &[&str]) -> String {
+    let mut out = format!("potset {usage}");
+    let beside = out.chars().count() < DOES;
+    for (i, does) in does.iter().enumerate() {
+        if i == 0 && beside {
+            out.push_str(&" ".repeat(DOES - out.chars().count()));
+        } else {
+            out.push('\n');
+            out.push_str(&" ".repeat(DOES));
+        }
+        out.push_str(does);
+    }
+    out.push('\n');
+    out
+}
+
+impl Command {
+    fn told(&self) -> String {
+        line(&format!("{} {}", self.name, self.takes), self.does)
+    }
+}
+
+/// Help for the whole program.
+#[must_use]
+pub fn whole() -> String {
+    let mut out = "potset: what a pot of cultured yogurt will be, before it is made\n\n".to_owned();
+    out.push_str(&line("[FILE]", &["opens the window"]));
+    out.extend(COMMANDS.iter().map(Command::told));
+    out.push_str(&line("help [COMMAND]", &["this text, or what one command takes; so does COMMAND --help"]));
+    out + FOOT
+}
+
+/// Help for one command.
+#[must_use]
+pub fn of(name: &str) -> Option<String> {
+    COMMANDS.iter().find(|c| c.name == name).map(|c| c.told() + FOOT)
+}

@@ -1,0 +1,61 @@
+//! The design as it is, judged before anything is looked for: it may do it already.
+
+use super::pots::{Chance, Pots};
+use super::stand::{self, Demand, Standing};
+use crate::base::Severity;
+use crate::study::ask::Ask;
+use crate::study::verdict::{judge, release_ph_of};
+
+/// The design as it is, by the precise forecast.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AsIs {
+    pub standings: Vec<Standing>,
+    /// The verdict stops it.
+    pub stopped: bool,
+    /// Highest pH at which it may be called done.
+    pub release_ph: f64,
+    /// Among the same possible pots as the proposals, once they are counted.
+    pub chance: Option<Chance>,
+}
+
+impl AsIs {
+    /// Judges; nothing where there is no forecast.
+    #[must_use]
+    pub fn of(ask: &Ask<'_>, demands: &[Demand]) -> Option<Self> {
+        let run = ask.run().ok()?;
+        let stopped = judge(ask, &run).advice.iter().any(|a| a.note.severity >= Severity::Stop);
+        let (standings, release_ph) = (stand::standings(ask, &run, demands), release_ph_of(ask, &run));
+        Some(Self { standings, stopped, release_ph, chance: None })
+    }
+
+    /// Its chance; where a rule is not kept it has none.
+    #[must_use]
+    pub fn counted(&self, ask: &Ask<'_>, demands: &[Demand], pots: Pots, (seed, n): (u64, usize)) -> Chance {
+        let rule = |d: usize| stand::places(demands, d).is_empty();
+        if self.standings.iter().enumerate().any(|(d, s)| rule(d) && !s.holds()) {
+            return Chance::none(n);
+        }
+        Chance::of(ask, demands, pots, (seed, n))
+    }
+
+    /// Whether it does all that is wanted, on its likely line.
+    #[must_use]
+    pub fn does(&self) -> bool {
+        !self.stopped && self.standings.iter().all(Standing::holds)
+    }
+
+    /// Where it does: "The design as it is does it already, in 6 in 10 possible pots".
+    #[must_use]
+    pub fn line(&self) -> Option<String> {
+        self.does().then(|| format!("The design as it is does it already, {}", self.often()))
+    }
+
+    /// "in 6 in 10 possible pots".
+    #[must_use]
+    pub(super) fn often(&self) -> String {
+        match &self.chance {
+            Some(chance) if chance.spread() => format!("in {} possible pots", chance.pots.words()),
+            _ => "on its likely line".to_owned(),
+        }
+    }
+}

@@ -1,0 +1,118 @@
+//! How a search begins: the design as it is, what can be otherwise, and what is given up before or after; and how it goes on
+//! where nothing usual reaches what is wanted.
+
+use super::stage::Stage;
+use super::{Aimer, Candidate, Task, WALKED};
+use crate::study::aim::as_is::AsIs;
+use crate::study::aim::blocked::{self, Blocked};
+use crate::study::aim::choices::Rules;
+use crate::study::aim::spot::{Look, Setting};
+use crate::study::aim::stand::Demand;
+use crate::study::aim::want::{Quantity, Want};
+use crate::study::ask::Ask;
+use crate::study::nutrition::nutrition;
+
+impl Aimer {
+    /// What can be otherwise: or the rule that leaves nothing.
+    pub(super) fn start(&mut self, ask: &Ask<'_>) {
+        self.found.as_is = AsIs::of(ask, &self.demands);
+        if let Some(own) = self.found.as_is.as_ref().filter(|own| own.does()) {
+            // Surer is then: surer by the same yardstick.
+            for demand in self.demands.iter_mut().filter(|d| **d == Demand::Done) {
+                *demand = Demand::DoneAsNow(own.release_ph);
+            }
+        }
+        if let Some((want, blocked)) = self.costless(ask) {
+            return self.give_up(&want, blocked);
+        }
+        match Rules::of(ask, &self.wish).choices() {
+            Ok(choices) => {
+                self.choices = choices;
+                // First of all, where that may be the answer.
+                let own = self.found.does_already().then_some(Task::AsIs);
+                let star = own.into_iter().chain(self.star()).collect();
+                self.begin(Stage::Screen, star);
+            }
+            Err(ruled) => {
+                let blocked = Blocked::by_rule(ask, &ruled);
+                self.give_up(&ruled.rule, blocked);
+            }
+        }
+    }
+
+    /// The same question without the want that blocks.
+    fn give_up(&mut self, want: &Want, blocked: Blocked) {
+        let mut wish = self.wish.clone();
+        wish.wants.retain(|w| w != want);
+        self.found.blocked = Some(blocked);
+        // Without wants there is nothing to be reached.
+        if wish.wants.is_empty() {
+            return self.begin(Stage::Done, Vec::new());
+        }
+        self.without = Some(Box::new(Self::with_pots(wish, self.pots)));
+        self.begin(Stage::Without, Vec::new());
+    }
+
+    /// A cost cannot be met where what is in the pot has no price.
+    fn costless(&self, ask: &Ask<'_>) -> Option<(Want, Blocked)> {
+        let costs = |w: &Want| matches!(w, Want::Within(Quantity::Cost, _));
+        let want = self.wish.wants.iter().find(|w| costs(w))?;
+        let run = ask.run_coarse(0.0).ok()?;
+        let serving_g = ask.design.pots.serving_g;
+        let table = nutrition(&run.facts.content, &run.mix, &run.forecast, serving_g);
+        (!table.cost.whole()).then(|| (want.clone(), Blocked::no_price(want, &table.cost.missing)))
+    }
+
+    pub(super) fn next_without(&mut self, ask: &Ask<'_>, n: usize) {
+        let Some(inner) = self.without.as_mut() else { return self.begin(Stage::Done, Vec::new()) };
+        if !inner.next(ask, n) {
+            let found = inner.found.clone();
+            self.found.wide = found.wide;
+            if let (Some(own), Some(inner)) = (&mut self.found.as_is, &found.as_is) {
+                own.chance = inner.chance.clone();
+            }
+            if let Some(blocked) = &mut self.found.blocked {
+                blocked.reach_without(found);
+            }
+            self.without = None;
+            self.begin(Stage::Done, Vec::new());
+        }
+    }
+
+    /// The design as it is, where that reaches all on the likely line.
+    pub(super) fn own(&self, ask: &Ask<'_>) -> Option<Candidate> {
+        let at = self.looked.iter().position(|l| l.combo.iter().all(|pick| *pick == 0))?;
+        let spot = self.spot(ask, at)?;
+        let values = spot.there();
+        let setting = Setting { least: spot.least(&values, false), values };
+        (setting.least >= 0.0).then_some(Candidate { at, setting, look: Look::Nearest })
+    }
+
+    /// Nothing reaches it about what is usual: the same as far as the levers go at all, or else why not.
+    pub(super) fn wider_or_why(&mut self) {
+        self.candidates.clear();
+        self.proposals.clear();
+        if self.found.does_already() {
+            // What does it already needs neither more nor farther.
+            return self.begin(Stage::Done, Vec::new());
+        }
+        if self.wide {
+            let order: Vec<usize> = self.ranked();
+            let tasks =
+                blocked::tasks(&order, &self.looked, &self.demands).into_iter().map(Task::Why).collect();
+            self.begin(Stage::Why, tasks);
+        } else {
+            self.wide = true;
+            // Only what came nearest is looked at again.
+            let again: Vec<Task> = self
+                .ranked()
+                .into_iter()
+                .take(2 * WALKED)
+                .map(|at| Task::Look(self.looked[at].combo.clone()))
+                .collect();
+            self.looked.clear();
+            self.refused.clear();
+            self.begin(Stage::Beam, again);
+        }
+    }
+}

@@ -1,0 +1,108 @@
+//! Takes out of a proposal what helps no want: each change is undone alone, and stays undone where nothing is lost by it.
+
+use super::{Aimer, COUNTED, worth};
+use crate::doc::edit::Shelf;
+use crate::study::aim::choices::Pick;
+use crate::study::aim::make::{How, make};
+use crate::study::aim::proposal::{Count, Proposal, propose};
+use crate::study::aim::spot::{Setting, Spot};
+use crate::study::ask::Ask;
+use crate::study::lever::Knob;
+
+/// Times that all changes are gone through: what is taken out may have been what another change was for.
+const ROUNDS: usize = 3;
+
+/// A change that can be undone alone.
+#[derive(Clone, Debug)]
+enum Undo {
+    /// The design's own entry in the line of a choice; as it is, where it is a thickener.
+    Pick(usize, bool),
+    /// No mends of the design's own thickeners.
+    Mends,
+    /// A lever back to what the design has.
+    Lever(Knob, String),
+}
+
+/// What a proposal is made of.
+#[derive(Clone)]
+struct Shape {
+    combo: Vec<usize>,
+    mend: bool,
+    set: Vec<(Knob, String, f64)>,
+}
+
+impl Aimer {
+    /// The proposal without the changes that help no want: undone alone they leave all that is wanted, and a chance that is
+    /// not clearly less ([`crate::study::aim::Chance::clearly_above`]).
+    pub(super) fn trimmed(&self, ask: &Ask<'_>, proposal: &Proposal) -> Proposal {
+        let mut best = proposal.clone();
+        let mut shape = Shape { combo: best.combo.clone(), mend: true, set: best.set.clone() };
+        for _ in 0..ROUNDS {
+            let before = best.changes();
+            for undo in self.undos(&shape, &best) {
+                let tried = shape.without(&undo);
+                let less = self.shaped(ask, &tried).filter(|less| less.changes() < best.changes());
+                let own = self.found.as_is.as_ref();
+                // Against what it was at first: many small losses are a loss.
+                let kept = |less: &Proposal| !proposal.chance.clearly_above(&less.chance) && worth(own, less);
+                if let Some(less) = less.filter(kept) {
+                    (best, shape) = (less, tried);
+                }
+            }
+            if best.changes() == before {
+                break;
+            }
+        }
+        best
+    }
+
+    /// The changes of a proposal, those of entries first.
+    fn undos(&self, shape: &Shape, proposal: &Proposal) -> Vec<Undo> {
+        let picked = |k: &usize| {
+            let first = self.choices.get(*k).and_then(|c| c.picks.first());
+            shape.combo[*k] > 0 && first == Some(&Pick::Keep)
+        };
+        let picks = (0..shape.combo.len()).filter(picked);
+        let picks = picks.map(|k| Undo::Pick(k, self.choices[k].shelf == Shelf::Thickeners));
+        let mends = (shape.mend && !proposal.said.is_empty()).then_some(Undo::Mends);
+        let turned = |name: &str| proposal.turned.iter().any(|t| t.name == name);
+        let levers = shape.set.iter().filter(|(_, name, _)| turned(name));
+        picks.chain(mends).chain(levers.map(|(knob, name, _)| Undo::Lever(*knob, name.clone()))).collect()
+    }
+
+    /// A shape as a proposal, if it holds as it stands.
+    fn shaped(&self, ask: &Ask<'_>, shape: &Shape) -> Option<Proposal> {
+        let how = How { wide: self.wide, mend: shape.mend };
+        let made = make(ask, &self.wish, &self.choices, &shape.combo, how)?;
+        let spot = Spot { ask, made: &made, demands: &self.demands };
+        let value = |knob: Knob, name: &str| {
+            shape.set.iter().find(|(k, n, _)| *k == knob && n == name).map(|(.., v)| *v)
+        };
+        let values: Vec<f64> = made
+            .turns
+            .iter()
+            .zip(spot.home())
+            .map(|(t, home)| value(t.lever.knob, &t.lever.name).unwrap_or(home))
+            .collect();
+        // By the precise forecast, or `propose` would look for another setting beside it.
+        let least = spot.least(&values, true);
+        let count = Count { pots: self.pots, seed: self.wish.seed, n: COUNTED };
+        (least >= 0.0).then(|| propose(&spot, &shape.combo, &Setting { values, least }, count).ok())?
+    }
+}
+
+impl Shape {
+    fn without(&self, undo: &Undo) -> Self {
+        let mut out = self.clone();
+        match undo {
+            Undo::Pick(k, thickener) => {
+                out.combo[*k] = 0;
+                // A mend of the design's own would be another change in its place.
+                out.mend &= !thickener;
+            }
+            Undo::Mends => out.mend = false,
+            Undo::Lever(knob, name) => out.set.retain(|(k, n, _)| k != knob || n != name),
+        }
+        out
+    }
+}
