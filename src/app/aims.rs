@@ -5,9 +5,10 @@ use std::sync::Arc;
 use super::state::State;
 use crate::base::Note;
 use crate::doc::goals::Goals;
-use crate::doc::{Design, Kitchen, Pantry};
+use crate::doc::{Design, Kitchen, Learnt, Pantry};
 use crate::export;
 use crate::science::Forecast;
+use crate::study::Ask;
 use crate::study::aim::moves::ENTRIES;
 use crate::study::aim::{AimAsk, Bounds, Found, Moves, Quantity, Want};
 use crate::study::lever::levers;
@@ -28,7 +29,8 @@ impl Aimed {
     /// Whether a setting was found, or what blocks.
     #[must_use]
     pub fn something(&self) -> bool {
-        !self.found.proposals.is_empty() || self.found.blocked.is_some()
+        let done = self.found.complete && self.found.does_already();
+        !self.found.proposals.is_empty() || self.found.blocked.is_some() || done
     }
 }
 
@@ -152,9 +154,10 @@ impl Aims {
 
     /// What was found as text: settings and trade-offs, or what blocks.
     #[must_use]
-    pub fn text(&self) -> Option<String> {
+    pub fn text(&self, learnt: &Learnt) -> Option<String> {
         let (aimed, asked) = self.aimed.as_ref().filter(|a| a.something()).zip(self.asked.as_ref())?;
-        let text = export::aim::text(&asked.design.name, &asked.ask, &aimed.now, &aimed.found);
+        let ask = Ask { design: &asked.design, pantry: &asked.pantry, kitchen: &asked.kitchen, learnt };
+        let text = export::aim::text(&ask, &asked.ask, &aimed.now, &aimed.found);
         Some(match self.unfinished() {
             Some(words) => format!("{words}\n{text}"),
             None => text,

@@ -28,6 +28,9 @@ pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Outcomes, found: &Found) -> Stri
             let _ = writeln!(out, "   {}", blocked.headline().unwrap_or_default());
             settings(&mut out, nearest);
             stands(&mut out, &nearest.standings);
+            for line in &nearest.watch {
+                let _ = writeln!(out, "   {line}");
+            }
             if !blocked.ends.is_empty() {
                 let _ =
                     writeln!(out, "   at the end of how far it may be turned: {}", blocked.ends.join(", "));

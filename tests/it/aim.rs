@@ -219,7 +219,7 @@ fn progress_only_grows_and_proposals_come_before_the_end() {
         let every = [Demand::Done, Demand::InTime];
         let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).chain(every).collect();
         let now = potset::study::aim::Chance::of(ask, &demands, possible, (0, 200));
-        let best = aimer.found().proposals[0].chance;
+        let best = aimer.found().proposals[0].chance.clone();
         assert!(best.pots.among == 200 && best.share() >= now.share() - 0.02, "{best:?} {now:?}");
     });
 }

@@ -79,7 +79,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::StopLooking => super::update(state, Command::Aim(AimCommand::Stop)),
         Action::ShowSettings => super::update(state, Command::Aim(AimCommand::OnBench(true))),
-        Action::CopySettings => state.aims.text().map(Effect::Copy).into_iter().collect(),
+        Action::CopySettings => state.aims.text(&state.learnt).map(Effect::Copy).into_iter().collect(),
         Action::AddBeside => vec![Effect::AskAdd],
         Action::KeepBeside => super::update(state, Command::Beside(BesideCommand::AddCopy)),
         Action::ExportTable => super::update(state, Command::Beside(BesideCommand::AskExport(false))),

@@ -4,13 +4,17 @@ use super::choices::Ruled;
 use super::pots;
 use super::proposal::{Count, Proposal, Refused, capital, ends, margins_of, read};
 use super::search::{Found, Looked, nearest};
-use super::spot::{Setting, Spot};
+use super::spot::{Setting, Spot, least};
 use super::stand::{self, Demand, Standing};
 use super::want::Want;
 use crate::study::ask::Ask;
 
 /// Combinations for which it is asked.
 const TOP: usize = 4;
+/// Combinations besides, that are the most promising for the one demand. Source: assumed.
+const OWN_TOP: usize = 2;
+/// Settings that are walked from once more. Source: assumed.
+const SEEDS: usize = 8;
 /// A demand still counts as held within this, steps: settings are rounded, and nobody notices. Source: assumed.
 const HELD: f64 = -0.1;
 
@@ -133,12 +137,42 @@ pub struct Tried {
     others: f64,
 }
 
-/// What is to be tried: each demand with bounds, for the most promising combinations.
-pub(super) fn tasks(order: &[usize], looked: &[Looked], demands: &[Demand]) -> Vec<Task> {
+/// What is to be tried: each demand with bounds, for the combinations that are most promising for all demands, and for those
+/// that are so for this one.
+pub(super) fn tasks(ask: &Ask<'_>, order: &[usize], looked: &[Looked], demands: &[Demand]) -> Vec<Task> {
+    let margins: Vec<Vec<f64>> = looked
+        .iter()
+        .map(|l| {
+            let spot = Spot { ask, made: &l.made, demands };
+            l.settings.first().map_or_else(Vec::new, |s| spot.margins(&s.values, false))
+        })
+        .collect();
     let mut all = Vec::new();
-    for at in order.iter().take(TOP).filter(|at| looked.len() > **at) {
-        for demand in (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty()) {
-            all.extend([true, false].map(|alone| Task { at: *at, demand, alone }));
+    for demand in (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty()) {
+        let places = stand::places(demands, demand);
+        let own = |at: &usize| margins[*at].get(places.clone()).map_or(stand::UNKNOWN, least);
+        let mut by_own: Vec<usize> = (0..looked.len()).collect();
+        by_own.sort_by(|a, b| own(b).total_cmp(&own(a)));
+        let mut ats: Vec<usize> = order.iter().copied().filter(|at| *at < looked.len()).take(TOP).collect();
+        ats.extend(by_own.into_iter().filter(|at| !order.iter().take(TOP).any(|o| o == at)).take(OWN_TOP));
+        for at in ats {
+            all.extend([true, false].map(|alone| Task { at, demand, alone }));
+        }
+    }
+    all
+}
+
+/// Settings to walk from before it is said that nothing reaches it: what was brought to hold one demand, and came nearest to
+/// the others.
+pub(super) fn seeds(tried: &[Tried]) -> Vec<(usize, Setting)> {
+    let mut best: Vec<&Tried> = tried.iter().filter(|t| t.own >= HELD).collect();
+    best.sort_by(|a, b| b.others.total_cmp(&a.others));
+    let mut all: Vec<(usize, Setting)> = Vec::new();
+    for t in best {
+        // One from each demand in each combination.
+        let setting = Setting { values: t.values.clone(), least: t.own.min(t.others) };
+        if all.len() < SEEDS && all.iter().all(|(at, s)| *at != t.at || s.values != setting.values) {
+            all.push((t.at, setting));
         }
     }
     all

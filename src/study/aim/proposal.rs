@@ -14,6 +14,8 @@ use crate::study::verdict::judge;
 
 /// Share of a lever's width that makes two settings of it clearly different. Source: assumed.
 const CLEARLY: f64 = 0.2;
+/// Settings one step off from which a second step is tried. Source: assumed.
+const MENDED_FROM: usize = 3;
 /// Changes that the name of the edit lists; more are counted.
 const NAMED: usize = 2;
 
@@ -136,7 +138,7 @@ pub fn propose(
     }
 }
 
-/// A setting that holds by the precise forecast: itself, or the best one step off.
+/// A setting that holds by the precise forecast: itself, or the best within two steps.
 fn mended(spot: &Spot<'_>, values: &[f64]) -> Option<Vec<f64>> {
     let here = spot.least(values, true);
     if here >= 0.0 {
@@ -146,10 +148,19 @@ fn mended(spot: &Spot<'_>, values: &[f64]) -> Option<Vec<f64>> {
     if here < -1.0 {
         return None;
     }
-    let mut near: Vec<(f64, Vec<f64>)> =
-        spot.neighbours(values).into_iter().map(|v| (spot.least(&v, true), v)).collect();
-    near.sort_by(|a, b| b.0.total_cmp(&a.0));
-    near.into_iter().next().filter(|(m, _)| *m >= 0.0).map(|(_, v)| v)
+    let around = |from: &[f64]| {
+        let mut near: Vec<(f64, Vec<f64>)> =
+            spot.neighbours(from).into_iter().map(|v| (spot.least(&v, true), v)).collect();
+        near.sort_by(|a, b| b.0.total_cmp(&a.0));
+        near
+    };
+    let first = around(values);
+    if let Some((_, v)) = first.first().filter(|(m, _)| *m >= 0.0) {
+        return Some(v.clone());
+    }
+    // Two demands that pull apart need two levers.
+    let seconds = first.iter().take(MENDED_FROM).flat_map(|(_, v)| around(v));
+    seconds.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(m, _)| *m >= 0.0).map(|(_, v)| v)
 }
 
 /// Reads all that is told of a setting, whether it holds or not.

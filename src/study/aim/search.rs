@@ -148,6 +148,8 @@ pub struct Aimer {
     proposals: Vec<Proposal>,
     refused: Vec<Refused>,
     tried: Vec<blocked::Tried>,
+    /// What was tried for single demands was walked from.
+    seeded: bool,
     /// The same question without the rule that blocks it.
     without: Option<Box<Self>>,
     found: Found,
@@ -179,6 +181,7 @@ impl Aimer {
             proposals: Vec::new(),
             refused: Vec::new(),
             tried: Vec::new(),
+            seeded: false,
             without: None,
             found: Found { doing: Stage::Start.words(), ..Found::default() },
         }
@@ -313,7 +316,7 @@ impl Aimer {
                 let walks = self.walks();
                 self.begin(Stage::Walk, walks);
             }
-            Stage::Walk if self.reached().is_empty() => self.wider_or_why(),
+            Stage::Walk if self.reached().is_empty() => self.wider_or_why(ask),
             Stage::Walk => {
                 let nears = self.nears();
                 self.begin(Stage::Near, nears);
@@ -344,7 +347,7 @@ impl Aimer {
                 self.found.proposals = chosen(&self.proposals, MOST);
                 self.proposals.clear();
                 if self.found.proposals.is_empty() {
-                    self.wider_or_why();
+                    self.wider_or_why(ask);
                 } else {
                     let trim = self.found.proposals.iter().cloned().map(|p| Task::Trim(Box::new(p)));
                     self.begin(Stage::Trim, trim.collect());
@@ -353,6 +356,15 @@ impl Aimer {
             Stage::Trim => {
                 self.found.proposals = chosen(&self.proposals, MOST);
                 self.begin(Stage::Done, Vec::new());
+            }
+            Stage::Why if !self.seeded => {
+                let seeds = self.seeds();
+                self.begin(Stage::Seed, seeds);
+            }
+            Stage::Seed if self.reached().is_empty() => self.begin(Stage::Why, Vec::new()),
+            Stage::Seed => {
+                let nears = self.nears();
+                self.begin(Stage::Near, nears);
             }
             Stage::Why => {
                 let why = blocked::told(

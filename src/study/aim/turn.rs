@@ -138,7 +138,9 @@ pub fn bounds(lever: &Lever, wants: &[Want], wide: bool) -> (f64, f64) {
         for want in wants {
             if let Want::Within(Quantity::Ready, b) = want {
                 low = low.min(b.low.or(b.high.map(|h| 0.5 * h)).unwrap_or(low));
-                high = high.max(b.high.map_or(b.low.unwrap_or(high), |h| h.min(1.5 * high)));
+                // From an earliest time on there must be room, or every setting that is looked at misses it.
+                high =
+                    high.max(b.high.map_or_else(|| b.low.map_or(high, |l| 1.5 * l), |h| h.min(1.5 * high)));
             }
         }
     }

@@ -88,8 +88,15 @@ impl Aimer {
         (setting.least >= 0.0).then_some(Candidate { at, setting, look: Look::Nearest })
     }
 
+    /// Walks from what held one demand, before it is said that nothing reaches all.
+    pub(super) fn seeds(&mut self) -> Vec<Task> {
+        self.seeded = true;
+        let walk = |(at, from)| Task::Walk { at, from, look: Look::Surest };
+        blocked::seeds(&self.tried).into_iter().map(walk).collect()
+    }
+
     /// Nothing reaches it about what is usual: the same as far as the levers go at all, or else why not.
-    pub(super) fn wider_or_why(&mut self) {
+    pub(super) fn wider_or_why(&mut self, ask: &Ask<'_>) {
         self.candidates.clear();
         self.proposals.clear();
         if self.found.does_already() {
@@ -97,10 +104,12 @@ impl Aimer {
             return self.begin(Stage::Done, Vec::new());
         }
         if self.wide {
+            if self.seeded {
+                return self.begin(Stage::Why, Vec::new());
+            }
             let order: Vec<usize> = self.ranked();
-            let tasks =
-                blocked::tasks(&order, &self.looked, &self.demands).into_iter().map(Task::Why).collect();
-            self.begin(Stage::Why, tasks);
+            let tasks = blocked::tasks(ask, &order, &self.looked, &self.demands);
+            self.begin(Stage::Why, tasks.into_iter().map(Task::Why).collect());
         } else {
             self.wide = true;
             // Only what came nearest is looked at again.

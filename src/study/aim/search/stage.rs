@@ -13,6 +13,7 @@ pub enum Stage {
     Count,
     Trim,
     Why,
+    Seed,
     Without,
     Done,
 }
@@ -27,7 +28,7 @@ impl Stage {
             Self::Sketch | Self::Polish => "making it surer",
             Self::Count => "counting possible pots",
             Self::Trim => "taking out what helps nothing",
-            Self::Why | Self::Without => "finding what blocks",
+            Self::Why | Self::Seed | Self::Without => "finding what blocks",
             Self::Done => "done",
         }
     }
@@ -41,6 +42,7 @@ impl Stage {
             Self::Near => 0.45,
             Self::Sketch => 0.55,
             Self::Polish | Self::Why => 0.6,
+            Self::Seed => 0.75,
             Self::Count | Self::Without => 0.8,
             Self::Trim => 0.9,
             Self::Done => 1.0,
@@ -57,6 +59,7 @@ impl Stage {
             Self::Sketch => Self::Polish,
             Self::Polish => Self::Count,
             Self::Count => Self::Trim,
+            Self::Why => Self::Seed,
             _ => Self::Done,
         }
     }

@@ -2,10 +2,12 @@
 
 use super::{Demand, Late, MOST, Seen, cooks, sides, texture_bounds};
 use crate::base::number;
+use crate::base::words::TextureWord;
 use crate::science::params::Laws;
 use crate::science::sensory::tang_bounds;
 use crate::study::aim::want::{Quantity, Want};
 use crate::study::ask::{Ask, Run};
+use crate::study::outcome::Outcome;
 
 /// More figures than usual that a number may be given.
 const FINEST: usize = 9;
@@ -72,6 +74,11 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
         let (value, short) = in_time(late, margin >= 0.0);
         return Standing { name, margin, value, short };
     }
+    if let (Demand::Want(Want::Texture(low, high)), true) = (demand, margin < 0.0)
+        && let Some((value, short)) = cut(*low, *high, seen, laws)
+    {
+        return Standing { name, margin, value, short };
+    }
     let (q, low, high) = bounds_of(demand, seen, laws);
     let (value, short) = match (demand, q.and_then(|q| Some((q, seen.value(q)?)))) {
         (_, Some((q, v))) if margin < 0.0 => {
@@ -83,6 +90,24 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
         _ => Default::default(),
     };
     Standing { name, margin, value, short }
+}
+
+/// What is missing where it is not thickness that decides: a pot is cut, or it is not. Nothing where thickness does.
+fn cut(low: TextureWord, high: TextureWord, seen: &Seen, laws: &Laws) -> Option<(String, String)> {
+    let (is, needs) = (seen.stiffness_pa, laws.words.cuts_above_pa);
+    let words = |pa: f64| Outcome::Stiffness.words(pa);
+    match (low, high, seen.cut) {
+        (TextureWord::Cuts, _, false) if is < needs => {
+            Some((format!("stiffness {}", words(is)), format!("{} of stiffness", words(needs - is))))
+        }
+        (TextureWord::Cuts, _, false) => {
+            Some((format!("stiffness {}, but not left standing as one gel", words(is)), String::new()))
+        }
+        (_, TextureWord::Pours | TextureWord::Ribbons | TextureWord::Dollops | TextureWord::Stands, true) => {
+            Some((format!("it sets so that it is cut, stiffness {}", words(is)), String::new()))
+        }
+        _ => None,
+    }
 }
 
 /// A value with as many figures as it takes to see on which side of its bounds it is.

@@ -187,11 +187,20 @@ impl Told<'_> {
 
     /// Hours from the start of the hold to a time of day, or to a date and time.
     fn hours_to(&self, text: &str) -> Result<f64, Note> {
-        let Clock::StartsAt(start) = &self.design.clock else {
-            return Err(self.fault(
-                "Nothing says when the pot starts, so a time of day cannot be counted",
-                "Give the design a start, or type hours, as in ready<=24h",
-            ));
+        let start = match &self.design.clock {
+            Clock::StartsAt(start) => start,
+            Clock::ReadyBy(_) => {
+                return Err(self.fault(
+                    "The design says when it is to be ready, so its start moves with the hold",
+                    "Type hours, as in ready<=24h, or give the design a start",
+                ));
+            }
+            Clock::Open => {
+                return Err(self.fault(
+                    "Nothing says when the pot starts, so a time of day cannot be counted",
+                    "Give the design a start, or type hours, as in ready<=24h",
+                ));
+            }
         };
         let bad = || self.fault(&format!("“{text}” is no time"), "Type it like 18:30, or 2026-11-27 18:30");
         let start = Moment::parse(start).ok_or_else(bad)?;

@@ -119,7 +119,9 @@ fn found(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         return;
     }
     proposals::show(ui, state, aimed, out);
-    trade_offs::show(ui, aimed, &aimed.found.proposals);
+    if !aimed.found.proposals.is_empty() {
+        trade_offs::show(ui, aimed, &aimed.found.proposals);
+    }
 }
 
 /// What the settings are of and whether that still holds, and a way to copy them. It is always there, so that nothing moves
