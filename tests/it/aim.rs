@@ -44,10 +44,16 @@ fn aim(design: &Design, texts: &[&str]) -> Found {
     found_in(design, &wish, 64)
 }
 
-/// Every proposal holds by the precise forecast of the design that its edit gives, and there are some.
+/// Every proposal holds by the precise forecast of the design that its edit gives, changes something, and is clearly surer than
+/// the design as it is where that does it already; where that does not, there are some.
 fn held(design: &Design, wants: &[Want], found: &Found) {
     assert!(found.complete && found.blocked.is_none(), "{:?}", found.blocked);
-    assert!((1..=3).contains(&found.proposals.len()));
+    let own = found.as_is.as_ref().unwrap();
+    assert!((usize::from(!own.does())..=3).contains(&found.proposals.len()), "{:?}", found.told());
+    for proposal in &found.proposals {
+        assert!(proposal.changes() > 0 && proposal.holds(), "{proposal:?}");
+        assert!(!own.does() || proposal.chance.clearly_above(own.chance.as_ref().unwrap()));
+    }
     for proposal in &found.proposals {
         let taken = edit::apply(design, &proposal.edit, shipped()).unwrap();
         assert_eq!(taken, proposal.design);
@@ -144,7 +150,11 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
     let sour = told(&coconut, &["ph<=3.2", "texture=dollops"]);
     assert_eq!(sour.demand, "pH ≤ 3.2");
     assert!(sour.sentence.contains("even with nothing else asked"), "{}", sour.sentence);
-    let reached = sour.nearest.unwrap();
+    // What is missed is said, and by how much.
+    let head = sour.headline().unwrap();
+    assert!(head.starts_with("Not all holds: pH ≤ 3.2 is missed by 0."), "{head}");
+    assert_eq!(sour.nearest_head(), "The nearest that can be reached");
+    let reached = sour.nearest.clone().unwrap();
     let ph = reached.outcomes.get(Outcome::Ph).unwrap();
     assert!(
         (3.2..4.1).contains(&ph) && sour.sentence.contains(&format!("{ph:.2}")),
@@ -154,7 +164,7 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
 
     // Two hours are too short for any pot to sour in.
     let soon = told(&coconut, &["ready<=2h"]);
-    assert_eq!(soon.demand, "ready ≤ 2\u{a0}h");
+    assert_eq!(soon.demand, "all of it reached and stopped within 2\u{a0}h");
     let reached = soon.nearest.unwrap();
     assert!(reached.stop_h > 3.0 && soon.sentence.contains("with all else as wanted"), "{}", soon.sentence);
     assert!(reached.standings.iter().filter(|s| s.name != soon.demand).all(|s| s.holds()));
@@ -165,11 +175,21 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
         told(&milk, &["vegan", "only=whole_cows_milk,dairy_pair,nondairy_adjuncts", "texture=pours..stands"]);
     assert!(ruled.demand == "vegan" || ruled.demand.starts_with("only"), "{}", ruled.demand);
     assert!(ruled.sentence.contains("not vegan"), "{}", ruled.sentence);
-    assert!(ruled.nearest.unwrap().holds());
+    // By their names, what there is and what would fit.
+    assert!(!format!("{ruled:?}").contains("whole_cows_milk"), "{}", ruled.line());
+    // A want that was given up does not hold; the design does the rest already, and it is not offered as a setting to take.
+    assert!(ruled.sentence.contains("does the rest already"), "{}", ruled.sentence);
+    assert!(ruled.nearest.is_none_or(|n| n.holds() && n.changes() > 0));
 
     // Prices are the maker's own; without them no cost is met, and that is said.
     let cost = told(&coconut, &["cost<=4"]);
     assert!(cost.sentence.contains("costs") && cost.mend.contains("pantry"), "{}", cost.line());
+    assert_eq!((cost.head(), sour.head()), ("Prices are missing", "Nothing reaches it"));
+    // The rest is judged all the same.
+    let rest = told(&coconut, &["cost<=4", "texture=dollops", "ready<=20h"]);
+    assert!(rest.sentence.contains("looked for without it, and can be reached"), "{}", rest.line());
+    assert!(rest.headline().unwrap().starts_with("All else holds"), "{:?}", rest.headline());
+    assert_eq!(rest.nearest_head(), "A setting that reaches all else");
 }
 
 #[test]
@@ -201,7 +221,7 @@ fn taking_a_proposal_is_one_step_of_undo() {
 fn progress_only_grows_and_proposals_come_before_the_end() {
     let design = demo("coconut-pot.ron");
     let held_back = moving(&design, &[], &["base", "thickener", "culture", "Non-dairy culture"]);
-    let wanted = wants(&design, &["texture=dollops", "ph<=4.35"]);
+    let wanted = wants(&design, &["texture=dollops", "ready<=22h"]);
     with(&design, |ask| {
         let mut aimer = Aimer::new(AimAsk::new(wanted.clone(), held_back, 0).unwrap());
         let (mut share, mut early) = (0.0, false);
@@ -219,8 +239,10 @@ fn progress_only_grows_and_proposals_come_before_the_end() {
         let every = [Demand::Done, Demand::InTime];
         let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).chain(every).collect();
         let now = potset::study::aim::Chance::of(ask, &demands, possible, (0, 200));
-        let best = aimer.found().proposals[0].chance.clone();
+        let best = &aimer.found().proposals[0].chance;
         assert!(best.pots.among == 200 && best.share() >= now.share() - 0.02, "{best:?} {now:?}");
+        // It is counted as it is in the same pots, for the table.
+        assert_eq!(aimer.found().as_is.as_ref().unwrap().chance.as_ref(), Some(&now));
     });
 }
 
@@ -387,6 +409,140 @@ fn bad_wants_are_refused_with_their_mend() {
     design.clock = potset::doc::design::Clock::Open;
     assert!(Want::read("ready<=10:30", &design, shipped()).unwrap_err().mend.contains("hours"));
     assert!(AimAsk::new(Vec::new(), Moves::default(), 0).is_err());
+    // No pot is asked to be two things at once; of two bounds of one kind the tighter counts.
+    let both = |texts: &[&str]| AimAsk::new(wants(&design, texts), Moves::default(), 0);
+    let clash = both(&["ph<=4.3", "ph>=4.6"]).unwrap_err();
+    assert_eq!(clash.line(), "want: No pot can be both pH ≤ 4.3 and pH ≥ 4.6. Take one off");
+    assert!(both(&["texture=stands", "texture<=0.5"]).is_err() && both(&["ready<=8h", "ready>=9h"]).is_err());
+    let ask = both(&["sugar<=10", "vegan", "sugar<=20"]).unwrap();
+    assert_eq!(ask.wants, wants(&design, &["sugar<=10", "vegan"]));
+    // A number without a unit is mended without a blank.
+    let mend = Want::read("ph<=9", &design, shipped()).unwrap_err().mend;
+    assert_eq!(mend, "Give 3 to 7");
+}
+
+#[test]
+fn what_the_design_does_already_is_said_and_only_what_is_clearly_surer_shown() {
+    let design = demo("coconut-pot.ron");
+    let wanted = wants(&design, &["sugar<=40"]);
+    let wish = AimAsk::new(wanted.clone(), Moves::default(), 0).unwrap();
+    let found = with(&design, |ask| {
+        let mut aimer = Aimer::new(wish);
+        let mut shown = Vec::new();
+        while aimer.next(ask, 64) {
+            // Nothing is shown that is then taken back, and as it is comes first.
+            assert!(aimer.found().as_is.is_some());
+            shown.push(aimer.found().proposals.len());
+        }
+        aimer.into_found()
+    });
+    held(&design, &wanted, &found);
+    let own = found.as_is.as_ref().unwrap();
+    assert!(own.does() && own.chance.as_ref().unwrap().pots.among == 200);
+    let line = own.line().unwrap();
+    assert!(line.starts_with("The design as it is does it already, in "), "{line}");
+    assert_eq!(found.told()[0], line);
+    // Another thickener does nothing for sugar, and being called done sooner without starch is no surer pot.
+    for p in &found.proposals {
+        assert_eq!(p.design.thickeners[0].entry, design.thickeners[0].entry, "{:?}", p.said);
+        assert_eq!(p.design.bases[0].entry, design.bases[0].entry);
+    }
+    // With one likely pot nothing is clearly surer: nothing is shown, and that is said.
+    let found = aim(&design, &["sugar<=40"]);
+    assert!(found.proposals.is_empty() && found.complete && found.blocked.is_none() && found.does_already());
+    assert!(found.told()[1].contains("nothing to change"), "{:?}", found.told());
+}
+
+#[test]
+fn every_change_of_a_proposal_helps_a_want() {
+    for (file, texts) in [
+        ("coconut-pot.ron", &["texture=dollops", "ph<=4.3", "ready<=20h"][..]),
+        ("coconut-pot.ron", &["sugar<=20"]),
+        ("whole-milk-pot.ron", &["vegan", "texture=dollops..stands", "tang=bright..sharp"]),
+    ] {
+        let design = demo(file);
+        let wanted = wants(&design, texts);
+        let found = aim(&design, texts);
+        held(&design, &wanted, &found);
+        let demands: Vec<Demand> =
+            wanted.into_iter().map(Demand::Want).chain([Demand::Done, Demand::InTime]).collect();
+        for p in &found.proposals {
+            let was = levers(&design, shipped());
+            for turned in &p.turned {
+                // Undone alone, a want is missed: one likely pot has no chance to lose.
+                let lever = was.iter().find(|l| l.name == turned.name);
+                let Some(lever) = lever.filter(|_| turned.from.is_some()) else { continue };
+                let undo = lever.knob.edit(&p.design, lever.value);
+                let undone = edit::apply(&p.design, &undo, shipped()).unwrap();
+                with(&undone, |ask| {
+                    let all = standings(ask, &ask.run().unwrap(), &demands);
+                    assert!(all.iter().any(|s| !s.holds()), "{texts:?}: {} helps nothing", turned.words());
+                });
+            }
+        }
+    }
+}
+
+#[test]
+fn beyond_what_is_usual_is_said_with_what_is_usual() {
+    let design = demo("coconut-pot.ron");
+    let wanted = wants(&design, &["sugar>=40"]);
+    let moves = || moving(&design, &["White sugar", "Stop after"], &[]);
+    let found = found_in(&design, &AimAsk::new(wanted.clone(), moves(), 0).unwrap(), 64);
+    held(&design, &wanted, &found);
+    assert!(found.wide && found.told().iter().any(|line| line.contains("within the usual spans")));
+    let sugar = found.proposals[0].turned.iter().find(|t| t.name == "White sugar").unwrap();
+    assert!(sugar.words().ends_with("beyond what is usual (0 to 15\u{a0}g/L)"), "{}", sugar.words());
+    // Where something usual reaches it, nothing is said.
+    let wanted = wants(&design, &["sugar<=20"]);
+    let found = found_in(&design, &AimAsk::new(wanted, moves(), 0).unwrap(), 64);
+    assert!(!found.wide && found.told().is_empty(), "{:?}", found.told());
+    assert!(found.proposals.iter().all(|p| p.turned.iter().all(|t| t.unusual.is_none())));
+    // The same for the nearest where nothing reaches it.
+    let wanted = wants(&design, &["sugar>=90"]);
+    let found = found_in(&design, &AimAsk::new(wanted, moves(), 0).unwrap(), 64);
+    let nearest = found.blocked.unwrap().nearest.unwrap();
+    assert!(found.wide && nearest.turned.iter().any(|t| t.unusual.is_some()));
+    // A span of the maker's own is kept.
+    let held_in = moving(&design, &["White sugar=0..15"], &[]);
+    let found = found_in(&design, &AimAsk::new(wants(&design, &["sugar>=40"]), held_in, 0).unwrap(), 64);
+    let nearest = found.blocked.as_ref().unwrap().nearest.as_ref().unwrap();
+    assert!(!found.wide && nearest.design.sugars[0].g_per_l <= 15.0);
+}
+
+#[test]
+fn wants_of_every_pot_are_told_as_the_bench_tells_them() {
+    let names = |change: &dyn Fn(&mut Design)| {
+        let mut design = demo("coconut-pot.ron");
+        change(&mut design);
+        with(&design, |ask| {
+            let run = ask.run().unwrap();
+            let told = standings(ask, &run, &[Demand::Done, Demand::InTime]);
+            let goal = potset::study::verdict::goals_of(ask, &run).remove(0).name;
+            assert!(told[0].name.starts_with(&goal), "{} is {goal} on the bench", told[0].name);
+            told
+        })
+    };
+    let starch = names(&|_| {});
+    assert_eq!(starch[0].name, "pH ≤ 4.3, to be called done with starch in it");
+    // In time is told by the hour, not by the pH in the end.
+    let value = starch[1].value.replace('\u{a0}', " ");
+    assert!(value.starts_with("pH 4.6 after 1") && value.ends_with(" h, 24 h at most"), "{value}");
+    assert_eq!(names(&|d| d.thickeners.clear())[0].name, "pH ≤ 4.4, to be called done");
+    let frail = names(&|d| {
+        d.thickeners.clear();
+        d.goals.frail_eaters = true;
+    });
+    assert_eq!(frail[0].name, "pH ≤ 4.3, to be called done for frail eaters");
+    let own = names(&|d| d.goals.ph_at_most = Some(4.2));
+    assert_eq!(own[0].name, "pH ≤ 4.2, to be called done by the design's own goal");
+    // A late pot misses by hours.
+    let late = names(&|d| d.hold_mut().unwrap().set_c = 30.0);
+    assert!(!late[1].holds() && !late[1].words().contains("0.00"), "{:?}", late[1]);
+    // What there is is told by its names.
+    let design = demo("whole-milk-pot.ron");
+    let only = &wants(&design, &["only=whole_cows_milk,dairy_pair"])[0];
+    assert_eq!(only.named(&design, shipped()), "only Whole cow's milk, Dairy yogurt culture");
 }
 
 #[test]

@@ -31,7 +31,7 @@ const POTS: usize = 32;
 const COUNTED: usize = 200;
 /// Proposals, and settings that are worked out as such.
 const MOST: usize = 3;
-const PROPOSED: usize = 6;
+const PROPOSED: usize = 5;
 /// What another entry must bring in margin to be walked from before the design's own.
 const PER_SWAP: f64 = 0.3;
 

@@ -54,6 +54,12 @@ impl Turn {
         (turn.high - turn.low >= turn.grid).then_some(turn)
     }
 
+    /// Whether a value is another than the design's.
+    #[must_use]
+    pub fn turned(&self, v: f64) -> bool {
+        self.was.is_none_or(|was| (was - v).abs() > 1e-9)
+    }
+
     /// Whether it is how much of something is put in.
     #[must_use]
     pub const fn dose(&self) -> bool {

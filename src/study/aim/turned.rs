@@ -22,8 +22,7 @@ impl Turned {
     /// A lever at a value; nothing where that is what the design has.
     #[must_use]
     pub fn of(turn: &Turn, v: f64) -> Option<Self> {
-        let turned = turn.was.is_none_or(|was| (was - v).abs() > 1e-9);
-        turned.then(|| Self {
+        turn.turned(v).then(|| Self {
             name: turn.lever.name.clone(),
             from: turn.was.map(|was| turn.words(was)),
             to: turn.words(v),

@@ -9,9 +9,6 @@ use crate::study::aim::spot::{Setting, Spot};
 use crate::study::ask::Ask;
 use crate::study::lever::Knob;
 
-/// Times that all changes are gone through: what is taken out may have been what another change was for.
-const ROUNDS: usize = 3;
-
 /// A change that can be undone alone.
 #[derive(Clone, Debug)]
 enum Undo {
@@ -37,20 +34,15 @@ impl Aimer {
     pub(super) fn trimmed(&self, ask: &Ask<'_>, proposal: &Proposal) -> Proposal {
         let mut best = proposal.clone();
         let mut shape = Shape { combo: best.combo.clone(), mend: true, set: best.set.clone() };
-        for _ in 0..ROUNDS {
-            let before = best.changes();
-            for undo in self.undos(&shape, &best) {
-                let tried = shape.without(&undo);
-                let less = self.shaped(ask, &tried).filter(|less| less.changes() < best.changes());
-                let own = self.found.as_is.as_ref();
-                // Against what it was at first: many small losses are a loss.
-                let kept = |less: &Proposal| !proposal.chance.clearly_above(&less.chance) && worth(own, less);
-                if let Some(less) = less.filter(kept) {
-                    (best, shape) = (less, tried);
-                }
-            }
-            if best.changes() == before {
-                break;
+        // Entries come first: what is taken out with one may have been what a lever was turned for.
+        for undo in self.undos(&shape, &best) {
+            let other = shape.without(&undo);
+            // Against what it was at first: many small losses are a loss.
+            let kept = |less: &Proposal| {
+                !proposal.chance.clearly_above(&less.chance) && worth(self.found.as_is.as_ref(), less)
+            };
+            if let Some(less) = self.shaped(ask, &other, best.changes()).filter(kept) {
+                (best, shape) = (less, other);
             }
         }
         best
@@ -70,8 +62,8 @@ impl Aimer {
         picks.chain(mends).chain(levers.map(|(knob, name, _)| Undo::Lever(*knob, name.clone()))).collect()
     }
 
-    /// A shape as a proposal, if it holds as it stands.
-    fn shaped(&self, ask: &Ask<'_>, shape: &Shape) -> Option<Proposal> {
+    /// A shape as a proposal, if it changes fewer things than `most` and holds as it stands.
+    fn shaped(&self, ask: &Ask<'_>, shape: &Shape, most: usize) -> Option<Proposal> {
         let how = How { wide: self.wide, mend: shape.mend };
         let made = make(ask, &self.wish, &self.choices, &shape.combo, how)?;
         let spot = Spot { ask, made: &made, demands: &self.demands };
@@ -84,6 +76,10 @@ impl Aimer {
             .zip(spot.home())
             .map(|(t, home)| value(t.lever.knob, &t.lever.name).unwrap_or(home))
             .collect();
+        let turned = made.turns.iter().zip(&values).filter(|(t, v)| t.turned(**v)).count();
+        if made.said.len() + turned >= most {
+            return None;
+        }
         // By the precise forecast, or `propose` would look for another setting beside it.
         let least = spot.least(&values, true);
         let count = Count { pots: self.pots, seed: self.wish.seed, n: COUNTED };
