@@ -1,5 +1,7 @@
 //! Why nothing reaches what is wanted: the demand that blocks, by how much, and the nearest that can be reached.
 
+use rayon::prelude::*;
+
 use super::choices::Ruled;
 use super::pots;
 use super::proposal::{Count, Proposal, Refused, capital, ends, margins_of, read};
@@ -140,19 +142,8 @@ pub struct Tried {
 /// What is to be tried: each demand with bounds, for the combinations that are most promising for all demands, and for those
 /// that are so for this one.
 pub(super) fn tasks(ask: &Ask<'_>, order: &[usize], looked: &[Looked], demands: &[Demand]) -> Vec<Task> {
-    let margins: Vec<Vec<f64>> = looked
-        .iter()
-        .map(|l| {
-            let spot = Spot { ask, made: &l.made, demands };
-            l.settings.first().map_or_else(Vec::new, |s| spot.margins(&s.values, false))
-        })
-        .collect();
     let mut all = Vec::new();
-    for demand in (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty()) {
-        let places = stand::places(demands, demand);
-        let own = |at: &usize| margins[*at].get(places.clone()).map_or(stand::UNKNOWN, least);
-        let mut by_own: Vec<usize> = (0..looked.len()).collect();
-        by_own.sort_by(|a, b| own(b).total_cmp(&own(a)));
+    for (demand, by_own) in promising(ask, looked, demands) {
         let mut ats: Vec<usize> = order.iter().copied().filter(|at| *at < looked.len()).take(TOP).collect();
         ats.extend(by_own.into_iter().filter(|at| !order.iter().take(TOP).any(|o| o == at)).take(OWN_TOP));
         for at in ats {
@@ -160,6 +151,29 @@ pub(super) fn tasks(ask: &Ask<'_>, order: &[usize], looked: &[Looked], demands: 
         }
     }
     all
+}
+
+/// Each demand with bounds, and the combinations in the order in which their best settings hold that one demand.
+pub(super) fn promising(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand]) -> Vec<(usize, Vec<usize>)> {
+    let margins: Vec<Vec<Vec<f64>>> = looked
+        .par_iter()
+        .map(|l| {
+            let spot = Spot { ask, made: &l.made, demands };
+            l.settings.iter().map(|s| spot.margins(&s.values, false)).collect()
+        })
+        .collect();
+    let bounded = (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty());
+    let ordered = |demand: usize| {
+        let places = stand::places(demands, demand);
+        let own = |at: &usize| {
+            let each = margins[*at].iter().map(|m| m.get(places.clone()).map_or(stand::UNKNOWN, least));
+            each.fold(stand::UNKNOWN, f64::max)
+        };
+        let mut by_own: Vec<usize> = (0..looked.len()).collect();
+        by_own.sort_by(|a, b| own(b).total_cmp(&own(a)));
+        (demand, by_own)
+    };
+    bounded.map(ordered).collect()
 }
 
 /// Settings to walk from before it is said that nothing reaches it: what was brought to hold one demand, and came nearest to

@@ -236,15 +236,13 @@ impl Making<'_> {
         let white = self.rules.entry(Shelf::Sugars, key).filter(|e| self.rules.forbids(*e).is_none());
         let (edit, label) = if white.is_some() {
             let mend = mends::feed(&Ask { design: &self.design, ..self.ask });
-            (mend.edit, mend.label)
+            // How much of it is a lever, and is told as such.
+            (mend.edit, "White sugar is added, to feed the culture".to_owned())
         } else {
             let key = self.rules.others(Shelf::Sugars, key, true).into_iter().next()?;
             let dose = self.usual_dose(Shelf::Sugars, &key)?;
             let name = self.ask.pantry.entry(EntryKind::Sugar, &key)?.name().to_owned();
-            (
-                Edit::Add(Shelf::Sugars, key, dose),
-                format!("Add {} to feed the culture", thickeners::lower(&name)),
-            )
+            (Edit::Add(Shelf::Sugars, key, dose), format!("{name} is added, to feed the culture"))
         };
         let fed = self.design.clone();
         self.put(edit)?;

@@ -358,7 +358,7 @@ impl Aimer {
                 self.begin(Stage::Done, Vec::new());
             }
             Stage::Why if !self.seeded => {
-                let seeds = self.seeds();
+                let seeds = self.seeds(ask);
                 self.begin(Stage::Seed, seeds);
             }
             Stage::Seed if self.reached().is_empty() => self.begin(Stage::Why, Vec::new()),

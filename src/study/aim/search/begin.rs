@@ -12,6 +12,9 @@ use crate::study::aim::want::{Quantity, Want};
 use crate::study::ask::Ask;
 use crate::study::nutrition::nutrition;
 
+/// Combinations that are looked at again for what they do for one demand. Source: assumed.
+const AGAIN_BY_ONE: usize = 2;
+
 impl Aimer {
     /// What can be otherwise: or the rule that leaves nothing.
     pub(super) fn start(&mut self, ask: &Ask<'_>) {
@@ -89,10 +92,19 @@ impl Aimer {
     }
 
     /// Walks from what held one demand, before it is said that nothing reaches all.
-    pub(super) fn seeds(&mut self) -> Vec<Task> {
+    pub(super) fn seeds(&mut self, ask: &Ask<'_>) -> Vec<Task> {
         self.seeded = true;
-        let walk = |(at, from)| Task::Walk { at, from, look: Look::Surest };
-        blocked::seeds(&self.tried).into_iter().map(walk).collect()
+        let mut from = blocked::seeds(&self.tried);
+        // Nor is it said before the best combinations for each demand were walked from for all of them.
+        for (_, by_own) in blocked::promising(ask, &self.looked, &self.demands) {
+            for at in by_own.into_iter().take(AGAIN_BY_ONE) {
+                let walked = self.candidates.iter().any(|c| c.at == at) || from.iter().any(|(o, _)| *o == at);
+                if !walked {
+                    from.extend(self.looked[at].settings.first().map(|s| (at, s.clone())));
+                }
+            }
+        }
+        from.into_iter().map(|(at, from)| Task::Walk { at, from, look: Look::Surest }).collect()
     }
 
     /// Nothing reaches it about what is usual: the same as far as the levers go at all, or else why not.
@@ -112,13 +124,14 @@ impl Aimer {
             self.begin(Stage::Why, tasks.into_iter().map(Task::Why).collect());
         } else {
             self.wide = true;
-            // Only what came nearest is looked at again.
-            let again: Vec<Task> = self
-                .ranked()
-                .into_iter()
-                .take(2 * WALKED)
-                .map(|at| Task::Look(self.looked[at].combo.clone()))
-                .collect();
+            // Only what came nearest to all that is wanted, or to one of it, is looked at again.
+            let mut again: Vec<usize> = self.ranked().into_iter().take(2 * WALKED).collect();
+            for (_, by_own) in blocked::promising(ask, &self.looked, &self.demands) {
+                let more: Vec<usize> =
+                    by_own.into_iter().take(AGAIN_BY_ONE).filter(|at| !again.contains(at)).collect();
+                again.extend(more);
+            }
+            let again = again.into_iter().map(|at| Task::Look(self.looked[at].combo.clone())).collect();
             self.looked.clear();
             self.refused.clear();
             self.begin(Stage::Beam, again);

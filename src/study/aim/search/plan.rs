@@ -13,6 +13,9 @@ const PLENTY: usize = 6;
 const SPARE: f64 = 0.5;
 /// Combinations that are walked from a second and third setting too; and those whose nearest and soonest settings are sought.
 const AGAIN: usize = 3;
+/// A miss that a step along a lever or two, or the precise forecast, may make good, in steps that a person notices. Source:
+/// assumed.
+const NEARLY: f64 = 0.3;
 const NEAREST: usize = 2;
 
 impl Aimer {
@@ -99,7 +102,14 @@ impl Aimer {
             let of = self.candidates.iter().filter(|c| c.at == at && c.look == Look::Surest);
             of.max_by(|a, b| a.setting.least.total_cmp(&b.setting.least)).cloned()
         });
-        best.filter(|c| c.setting.least >= 0.0).collect()
+        let enough = self.enough();
+        best.filter(|c| c.setting.least >= enough).collect()
+    }
+
+    /// Least margin by the coarse forecast at which a setting is worth the precise one. As the last thing that is tried also
+    /// what misses by a hair.
+    const fn enough(&self) -> f64 {
+        if self.seeded { -NEARLY } else { 0.0 }
     }
 
     pub(super) fn nears(&self) -> Vec<Task> {
@@ -112,9 +122,10 @@ impl Aimer {
     /// Settings to be worked out as proposals: each once, the surest first.
     pub(super) fn proposed(&self, most: usize) -> Vec<Candidate> {
         let mut all: Vec<Candidate> = Vec::new();
+        let enough = self.enough();
         let mut add = |c: &Candidate| {
             let there = all.iter().any(|o| o.at == c.at && o.setting.values == c.setting.values);
-            if c.setting.least >= 0.0 && !there {
+            if c.setting.least >= enough && !there {
                 all.push(c.clone());
             }
         };
