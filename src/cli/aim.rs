@@ -61,7 +61,7 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
 
 /// A file goes into a folder that is there; a slip of the hand makes no new ones.
 fn has_folder(path: &Path) -> Result<(), Note> {
-    match path.parent().filter(|folder| !folder.as_os_str().is_empty() && !folder.is_dir()) {
+    match path.parent().filter(|folder| !folder.as_os_str().is_empty() && !files::is_there(folder)) {
         Some(folder) => Err(Note::error(
             "--out",
             format!("There is no folder {}", folder.display()),

@@ -188,6 +188,6 @@ impl AimAsk {
                 "Say what the pot is to be, as in texture=dollops",
             ));
         }
-        Ok(Self { wants: agreed(&wants)?, moves, seed })
+        Ok(Self { wants: agreed(wants)?, moves, seed })
     }
 }

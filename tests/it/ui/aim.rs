@@ -460,7 +460,23 @@ fn what_cannot_be_says_what_blocks() {
     press(&mut h, "Look for settings");
     assert!(h.query_by_label_contains("Nothing reaches it").is_some());
     assert!(h.query_by_label_contains("blocks").is_some());
-    assert!(h.query_by_label("The nearest that can be reached").is_some());
+    // Nothing in bold says that all holds where it does not.
+    assert!(h.query_by_label_contains("Not all holds: pH ≤ 3.5 is missed by ").is_some());
+    assert!(h.query_by_label_contains("All holds").is_none());
+}
+
+#[test]
+fn what_the_design_does_already_stands_above_what_is_surer() {
+    let mut h = open(WIDE, vec![at_most(Quantity::Sugar, 40.0)]);
+    let levers = Some(vec![Reach { knob: Knob::CultureRate(0), bounds: None, step: None }]);
+    let moves = Moves { levers, entries: Some(Vec::new()), held: Vec::new() };
+    run(&mut h, Command::Aim(AimCommand::Moves(moves)));
+    press(&mut h, "Look for settings");
+    let own = h.get_by_label_contains("The design as it is does it already, in ").rect();
+    let setting = h.get_by_label("Setting 1").rect();
+    assert!(own.bottom() <= setting.top(), "{own:?} {setting:?}");
+    assert!(h.query_by_label_contains(" instead of 1.00").is_some());
+    assert!(h.query_by_label("chance that all holds").is_some());
 }
 
 #[test]
@@ -478,7 +494,7 @@ fn an_edit_outdates_what_was_found() {
 fn it_fits_at_150_percent() {
     // 1280x800 at 150 %.
     let size = [853.0, 533.0];
-    let mut h = open(size, vec![at_most(Quantity::Ph, 4.3)]);
+    let mut h = open(size, vec![at_most(Quantity::Ph, 4.05)]);
     press(&mut h, "Look for settings");
     for name in ["Setting 1", "Look for settings", "What is wanted"] {
         let rect = h.get_by_label(name).rect();

@@ -10,12 +10,12 @@ use crate::study::aim::stand::texture_bounds;
 ///
 /// # Errors
 /// A note that names two wants that no pot can meet both.
-pub fn agreed(wants: &[Want]) -> Result<Vec<Want>, Note> {
+pub fn agreed(wants: Vec<Want>) -> Result<Vec<Want>, Note> {
     let mut out: Vec<Want> = Vec::new();
     for want in wants {
-        let twice = out.contains(want);
-        match out.iter().find(|other| clash(other, want)) {
-            Some(other) => return Err(refused(other, want)),
+        let twice = out.contains(&want);
+        match out.iter().find(|other| clash(other, &want)) {
+            Some(other) => return Err(refused(other, &want)),
             None if twice => {}
             None => take(&mut out, want),
         }
@@ -24,9 +24,9 @@ pub fn agreed(wants: &[Want]) -> Result<Vec<Want>, Note> {
 }
 
 /// A want with those of its kind.
-fn take(out: &mut Vec<Want>, want: &Want) {
+fn take(out: &mut Vec<Want>, want: Want) {
     for other in out.iter_mut() {
-        match (other, want) {
+        match (other, &want) {
             (Want::Texture(low, high), Want::Texture(l, h)) => {
                 (*low, *high) = ((*low).max(*l), (*high).min(*h));
                 return;
@@ -38,11 +38,10 @@ fn take(out: &mut Vec<Want>, want: &Want) {
             _ => {}
         }
     }
-    let Want::Within(q, new) = want else { return out.push(want.clone()) };
-    let mut new = *new;
+    let Want::Within(q, mut new) = want else { return out.push(want) };
     for other in out.iter_mut() {
         let Want::Within(p, old) = other else { continue };
-        if p != q {
+        if *p != q {
             continue;
         }
         keep_one(&mut old.low, &mut new.low, |new, old| new > old);
@@ -50,7 +49,7 @@ fn take(out: &mut Vec<Want>, want: &Want) {
     }
     out.retain(|w| !matches!(w, Want::Within(_, Bounds { low: None, high: None })));
     if new != Bounds::default() {
-        out.push(Want::Within(*q, new));
+        out.push(Want::Within(q, new));
     }
 }
 
@@ -115,20 +114,20 @@ mod tests {
     fn of_two_bounds_of_one_kind_the_tighter_counts() {
         let sugar = |high: f64| within(Quantity::Sugar, None, Some(high));
         for order in [[20.0, 10.0], [10.0, 20.0]] {
-            assert_eq!(agreed(&order.map(sugar)).unwrap(), [sugar(10.0)]);
+            assert_eq!(agreed(order.map(sugar).to_vec()).unwrap(), [sugar(10.0)]);
         }
         let least = within(Quantity::Sugar, Some(5.0), None);
-        assert_eq!(agreed(&[sugar(20.0), least.clone()]).unwrap(), [sugar(20.0), least.clone()]);
+        assert_eq!(agreed(vec![sugar(20.0), least.clone()]).unwrap(), [sugar(20.0), least.clone()]);
         let range = within(Quantity::Sugar, Some(4.0), Some(9.0));
-        let both = agreed(&[sugar(20.0), least.clone(), range]).unwrap();
+        let both = agreed(vec![sugar(20.0), least.clone(), range]).unwrap();
         assert_eq!(both, [least, within(Quantity::Sugar, None, Some(9.0))]);
         let texture = Want::Texture;
         let words = [
             texture(TextureWord::Ribbons, TextureWord::Stands),
             texture(TextureWord::Dollops, TextureWord::Cuts),
         ];
-        assert_eq!(agreed(&words).unwrap(), [texture(TextureWord::Dollops, TextureWord::Stands)]);
-        assert_eq!(agreed(&[Want::Vegan, Want::Vegan]).unwrap(), [Want::Vegan]);
+        assert_eq!(agreed(words.to_vec()).unwrap(), [texture(TextureWord::Dollops, TextureWord::Stands)]);
+        assert_eq!(agreed(vec![Want::Vegan, Want::Vegan]).unwrap(), [Want::Vegan]);
     }
 
     #[test]
@@ -151,7 +150,7 @@ mod tests {
                 "tang",
             ),
         ] {
-            let note = agreed(&pair).unwrap_err();
+            let note = agreed(pair.to_vec()).unwrap_err();
             assert!(note.title.contains(&said.replace("4.0", "4")), "{note}");
             assert_eq!(note.mend, "Take one off");
         }
@@ -160,8 +159,8 @@ mod tests {
             Want::Texture(TextureWord::Dollops, TextureWord::Stands),
             within(Quantity::Texture, None, Some(5.0)),
         ];
-        assert!(agreed(&next).is_ok());
+        assert!(agreed(next.to_vec()).is_ok());
         let none = [within(Quantity::Whey, Some(0.0), None), within(Quantity::Whey, None, Some(0.0))];
-        assert!(agreed(&none).is_ok());
+        assert!(agreed(none.to_vec()).is_ok());
     }
 }
