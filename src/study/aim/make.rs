@@ -2,6 +2,7 @@
 
 use super::choices::{Choice, Pick, Rules, key_at};
 use super::moves::{AimAsk, Reach};
+use super::proposal::added;
 use super::stand::cooks;
 use super::turn::Turn;
 use crate::base::Severity;
@@ -115,7 +116,7 @@ impl Making<'_> {
                 let dose = self.usual_dose(shelf, key)?;
                 self.put(Edit::Add(shelf, key.clone(), dose))?;
                 self.usual(shelf, line)?;
-                self.said.push(format!("{} is added", self.name_of(shelf, line)?));
+                self.said.push(added(&self.name_of(shelf, line)?));
             }
         }
         Some(())

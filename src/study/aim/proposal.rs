@@ -5,6 +5,7 @@ use super::spot::{Setting, Spot, least};
 use super::stand::{self, Standing};
 use super::turned::Turned;
 use crate::base::Severity;
+use crate::doc::edit::Shelf;
 use crate::doc::{Design, Edit, edit};
 use crate::study::ask::{Ask, Run};
 use crate::study::lever::Knob;
@@ -163,24 +164,46 @@ fn mended(spot: &Spot<'_>, values: &[f64]) -> Option<Vec<f64>> {
     seconds.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(m, _)| *m >= 0.0).map(|(_, v)| v)
 }
 
+/// That an entry is put in, in words.
+#[must_use]
+pub fn added(name: &str) -> String {
+    format!("{name} is added")
+}
+
+/// Thickeners that were put in, of which nothing is left at a setting: the last first.
+fn put_in_for_nothing(spot: &Spot<'_>, values: &[f64]) -> Vec<(usize, String)> {
+    let none = spot.made.turns.iter().zip(values).filter_map(|(turn, v)| match turn.lever.knob {
+        Knob::ThickenerDose(i) if turn.was.is_none() && *v < 1e-9 => Some((i, turn.lever.name.clone())),
+        _ => None,
+    });
+    let mut all: Vec<_> = none.filter(|(_, name)| spot.made.said.contains(&added(name))).collect();
+    all.sort_by_key(|(i, _)| std::cmp::Reverse(*i));
+    all
+}
+
 /// Reads all that is told of a setting, whether it holds or not.
 #[must_use]
 pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> Option<Proposal> {
     let made = spot.made;
-    let edits = spot.edits(values)?;
+    let mut edits = spot.edits(values)?;
+    let (mut said, gone) = (made.said.clone(), put_in_for_nothing(spot, values));
+    for (i, name) in &gone {
+        edits.push(Edit::Remove(Shelf::Thickeners, *i));
+        said.retain(|s| *s != added(name));
+    }
     let whole = Edit::Together(String::new(), edits.clone());
     let design = edit::apply(spot.ask.design, &whole, spot.ask.pantry).ok()?;
     let ask = Ask { design: &design, ..*spot.ask };
     let run = ask.run().ok()?;
-    let turned: Vec<Turned> =
-        made.turns.iter().zip(values).filter_map(|(turn, v)| Turned::of(turn, *v)).collect();
+    let turns = made.turns.iter().zip(values).filter_map(|(turn, v)| Turned::of(turn, *v));
+    let turned: Vec<Turned> = turns.filter(|t| gone.iter().all(|(_, name)| *name != t.name)).collect();
     let named: Vec<String> =
-        made.said.iter().map(|s| lower(s)).chain(turned.iter().map(|t| lower(&t.brief()))).collect();
+        said.iter().map(|s| lower(s)).chain(turned.iter().map(|t| lower(&t.brief()))).collect();
     let set = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.lever.name.clone(), *v)).collect();
     let places = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.place(*v))).collect();
     Some(Proposal {
         edit: Edit::Together(title(&named), edits),
-        said: made.said.clone(),
+        said,
         turned,
         outcomes: Outcomes::of(&ask, &run),
         standings: stand::standings(&ask, &run, spot.demands),

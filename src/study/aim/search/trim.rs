@@ -12,7 +12,7 @@ use crate::study::lever::Knob;
 /// A change that can be undone alone.
 #[derive(Clone, Debug)]
 enum Undo {
-    /// The design's own entry in the line of a choice; as it is, where it is a thickener.
+    /// The design's own entry in the line of a choice; and whether the mends go too.
     Pick(usize, bool),
     /// No mends of the design's own thickeners.
     Mends,
@@ -55,7 +55,11 @@ impl Aimer {
             shape.combo[*k] > 0 && first == Some(&Pick::Keep)
         };
         let picks = (0..shape.combo.len()).filter(picked);
-        let picks = picks.map(|k| Undo::Pick(k, self.choices[k].shelf == Shelf::Thickeners));
+        // A thickener goes alone, or with the mends that stand for it.
+        let picks = picks.flat_map(|k| {
+            let with_mends = (self.choices[k].shelf == Shelf::Thickeners).then_some(Undo::Pick(k, true));
+            std::iter::once(Undo::Pick(k, false)).chain(with_mends)
+        });
         let mends = (shape.mend && !proposal.said.is_empty()).then_some(Undo::Mends);
         let turned = |name: &str| proposal.turned.iter().any(|t| t.name == name);
         let levers = shape.set.iter().filter(|(_, name, _)| turned(name));
@@ -91,10 +95,10 @@ impl Shape {
     fn without(&self, undo: &Undo) -> Self {
         let mut out = self.clone();
         match undo {
-            Undo::Pick(k, thickener) => {
+            Undo::Pick(k, with_mends) => {
                 out.combo[*k] = 0;
                 // A mend of the design's own would be another change in its place.
-                out.mend &= !thickener;
+                out.mend &= !with_mends;
             }
             Undo::Mends => out.mend = false,
             Undo::Lever(knob, name) => out.set.retain(|(k, n, _)| k != knob || n != name),
