@@ -1,5 +1,6 @@
 //! Aim: a known design is found from its own outcome, every proposal holds in a forecast of its own, what cannot be is told.
 
+use potset::base::Severity;
 use potset::base::words::{TangWord, TextureWord};
 use potset::doc::edit;
 use potset::doc::history::History;
@@ -7,13 +8,13 @@ use potset::doc::pantry::{Action, EntryKind};
 use potset::doc::steps::Step;
 use potset::doc::{Design, Edit, Kitchen, Learnt};
 use potset::numerics::samples::Generator;
-use potset::study::Ask;
 use potset::study::aim::pots::{likely, possible};
 use potset::study::aim::stand::{Demand, standings};
 use potset::study::aim::{AimAsk, Aimer, Bounds, Found, Moves, Quantity, Want, trade_offs};
 use potset::study::ask::Run;
 use potset::study::lever::{Knob, levers};
 use potset::study::outcome::{Outcome, Outcomes};
+use potset::study::{Ask, answer};
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};
@@ -65,6 +66,22 @@ fn held(design: &Design, wants: &[Want], found: &Found) {
                 assert!(standing.holds(), "{standing:?}");
             }
             assert_eq!(proposal.outcomes, Outcomes::of(ask, &run));
+            // And by the verdict of the bench, which knows nothing of wants.
+            let verdict = answer(ask).verdict;
+            assert!(verdict.advice.iter().all(|a| a.note.severity < Severity::Stop), "{:?}", verdict.advice);
+            for want in wants {
+                match want {
+                    Want::Texture(low, high) => {
+                        let word = verdict.texture.as_ref().unwrap().word;
+                        assert!((*low..=*high).contains(&word), "{word:?} for {want:?}");
+                    }
+                    Want::Tang(low, high) => {
+                        let word = verdict.tang.as_ref().unwrap().word;
+                        assert!((*low..=*high).contains(&word), "{word:?} for {want:?}");
+                    }
+                    _ => {}
+                }
+            }
         });
     }
     for (i, a) in found.proposals.iter().enumerate() {
@@ -190,6 +207,31 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
     assert!(rest.sentence.contains("looked for without it, and can be reached"), "{}", rest.line());
     assert!(rest.headline().unwrap().starts_with("All else holds"), "{:?}", rest.headline());
     assert_eq!(rest.nearest_head(), "A setting that reaches all else");
+}
+
+#[test]
+fn what_can_be_reached_from_one_want_is_not_called_impossible() {
+    for (name, both) in [
+        // Reached from the setting for the first; from that for the second; within two steps of what misses by a hair.
+        ("goat-pot.ron", ["ready>=30h", "sugar<=5"]),
+        ("oat-and-coconut.ron", ["ready<=8h", "texture=dollops"]),
+        ("cashew-pot.ron", ["texture=cuts", "ph=4.3..4.4"]),
+    ] {
+        let design = demo(name);
+        held(&design, &wants(&design, &both), &aim(&design, &both));
+    }
+}
+
+#[test]
+fn a_pot_that_is_to_be_cut_lacks_stiffness_not_thickness() {
+    let mut design = demo("whole-milk-pot.ron");
+    design.thickeners.clear();
+    let found = aim(&design, &["texture=cuts", "ph>=6"]);
+    let blocked = found.blocked.unwrap();
+    let cut = blocked.standings.iter().find(|s| s.name.contains("cuts")).unwrap();
+    assert!(cut.holds() || cut.value.contains("stiffness"), "{cut:?}");
+    let other = blocked.standings.iter().find(|s| s.name.contains("pH ≥ 6")).unwrap();
+    assert!(!cut.holds() || !other.holds(), "{blocked:?}");
 }
 
 #[test]
@@ -406,6 +448,10 @@ fn bad_wants_are_refused_with_their_mend() {
     // A time of day needs a start; the demo starts at 18:30.
     let want = Want::read("ready<=10:30", &design, shipped()).unwrap();
     assert_eq!(want, Want::Within(Quantity::Ready, Bounds { low: None, high: Some(16.0) }));
+    let by = potset::doc::design::Clock::ReadyBy("2026-11-27 18:30".to_owned());
+    let moving = Design { clock: by, ..design.clone() };
+    let note = Want::read("ready<=18:30", &moving, shipped()).unwrap_err();
+    assert!(note.line().contains("start moves with the hold"), "{}", note.line());
     design.clock = potset::doc::design::Clock::Open;
     assert!(Want::read("ready<=10:30", &design, shipped()).unwrap_err().mend.contains("hours"));
     assert!(AimAsk::new(Vec::new(), Moves::default(), 0).is_err());
