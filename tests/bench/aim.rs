@@ -16,10 +16,11 @@ use potset::study::aim::{AimAsk, Aimer, Moves, Want};
 /// Pieces of work that a worker would do between two looks at whether it is still wanted.
 const SLICE: usize = 8;
 
-const ASKED: [(&str, &str, &[&str]); 4] = [
+const ASKED: [(&str, &str, &[&str]); 5] = [
     ("a usual question", "coconut-pot.ron", &["texture=dollops", "ph<=4.3", "ready<=20h"]),
     ("another base", "whole-milk-pot.ron", &["vegan", "texture=dollops..stands", "tang=bright"]),
     ("narrow", "coconut-pot.ron", &["texture=0.9..1.0", "ph=4.15..4.2", "ready<=16h", "no-cooking"]),
+    ("done already", "coconut-pot.ron", &["sugar<=40"]),
     ("impossible", "coconut-pot.ron", &["ph<=3.2", "texture=dollops"]),
 ];
 

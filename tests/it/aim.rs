@@ -84,6 +84,18 @@ fn held(design: &Design, wants: &[Want], found: &Found) {
             }
         });
     }
+    let all = &found.proposals;
+    for p in all {
+        // The surest is so beyond the luck of the pots; the hold is what is the shortest, not the readiness.
+        let mut others = all.iter().filter(|o| o.design != p.design).peekable();
+        let surest = others.peek().is_some() && others.all(|o| p.chance.clearly_above(&o.chance));
+        assert_eq!(p.best_at.contains(&"surest"), surest, "{:?}", p.best_at);
+        let shortest =
+            all.len() > 1 && all.iter().all(|o| o.design == p.design || o.stop_h > p.stop_h + 1e-9);
+        assert_eq!(p.best_at.contains(&"shortest hold"), shortest, "{:?}", p.best_at);
+        let known = ["surest", "fewest changes", "shortest hold", "cheapest"];
+        assert!(p.best_at.iter().all(|word| known.contains(word)));
+    }
     for (i, a) in found.proposals.iter().enumerate() {
         assert!(found.proposals.iter().skip(i + 1).all(|b| a.differs(b) && a.design != b.design));
     }

@@ -319,6 +319,17 @@ fn aim_proposes_and_hands_out_a_design_or_says_what_blocks() {
         "{told}"
     );
 
+    // What the design does already is no failure, and with one lever that does nothing for it there is nothing to change.
+    let asked = ["aim", "coconut-pot.ron", "--want", "sugar<=40", "--move", "Leave it cold"];
+    let out = potset(&[&asked[..], &["--out", path.to_str().unwrap()]].concat());
+    let told = text(&out.stdout);
+    assert_eq!(out.status.code(), Some(0), "{told}{}", text(&out.stderr));
+    assert!(told.contains("The design as it is does it already, in ") && !told.contains("\n1  "), "{told}");
+    assert!(
+        told.contains("nothing to change") && told.contains("The design as it is was written to"),
+        "{told}"
+    );
+
     for (arguments, said) in [
         (&["aim", "coconut-pot.ron"][..], "--want: Nothing is wanted"),
         (

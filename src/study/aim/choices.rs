@@ -232,7 +232,7 @@ impl<'a> Rules<'a> {
             let mend = if fits.is_empty() {
                 format!("Put a {one} that fits on the list")
             } else {
-                format!("Put a {one} that fits on the list: {}", fits.join(", "))
+                format!("Put a {one} that fits on the list: {}", fits.join("; "))
             };
             (format!("no other {one} of what there is fits"), mend)
         } else {

@@ -176,7 +176,7 @@ impl Want {
 fn stopped(bounds: Bounds) -> String {
     match (bounds.low.map(number::hours), bounds.high.map(number::hours)) {
         (Some(low), Some(high)) => format!("all of it reached and stopped after {low} to {high}"),
-        (Some(low), None) => format!("stopped no sooner than after {low}"),
+        (Some(low), None) => format!("stopped after {low} at the soonest"),
         (None, Some(high)) => format!("all of it reached and stopped within {high}"),
         (None, None) => "stopped as it comes".to_owned(),
     }
