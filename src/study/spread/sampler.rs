@@ -230,7 +230,7 @@ impl Sampler {
             match &unknown.of {
                 Of::Figures(paths) => curves(&mut laws, params, paths, place),
                 Of::Amount { knob, bounds: (low, high), .. } => {
-                    self.amount(scratch, *knob, place.factor(*low, *high))
+                    self.amount(scratch, *knob, place.factor(*low, *high));
                 }
                 Of::Label(i) => self.label(scratch, *i, maker(place, &params.maker.label)),
                 Of::Age(i) => {
