@@ -16,7 +16,7 @@ pub struct TopBar {
 }
 
 /// Under this width the menus fold into one.
-const WIDE: f32 = 1245.0;
+const WIDE: f32 = 1228.0;
 /// What stands beside the name where they do.
 const FOLDED: f32 = 622.0;
 
@@ -60,7 +60,7 @@ impl TopBar {
         let edit = TextEdit::singleline(text)
             .font(fonts::semibold(17.0))
             .text_color(t.ink)
-            .desired_width(if wide { 300.0 } else { (ui.available_width() - FOLDED).clamp(60.0, 210.0) })
+            .desired_width(if wide { 280.0 } else { (ui.available_width() - FOLDED).clamp(60.0, 210.0) })
             .frame(egui::Frame::NONE)
             .id_salt("design name")
             .hint_text("Name of the design");

@@ -16,6 +16,8 @@ pub struct Turn {
     pub high: f64,
     /// Distance of two settings, in the lever's unit.
     pub grid: f64,
+    /// The settings are counted from here: nought, or the start of the maker's own range where its step is the maker's too.
+    from: f64,
     /// Said in a household measure: which, and how much of the lever's unit one of it is.
     pub by: Option<(Measure, f64)>,
     /// As the design has it; nothing where the search put it in.
@@ -50,7 +52,8 @@ impl Turn {
             }
             (None, None) => lever.step,
         };
-        let turn = Self { lever, low, high, grid, by, was, widened };
+        let from = if reach.step.is_some() { low } else { 0.0 };
+        let turn = Self { lever, low, high, grid, from, by, was, widened };
         (turn.high - turn.low >= turn.grid).then_some(turn)
     }
 
@@ -85,9 +88,10 @@ impl Turn {
         if let Some(was) = was.filter(|w| (value - w).abs() < 0.5 * self.grid) {
             return was;
         }
-        let (first, last) = ((self.low / self.grid - 1e-9).ceil(), (self.high / self.grid + 1e-9).floor());
-        let steps = (value / self.grid).round().clamp(first, last.max(first));
-        tidy(steps * self.grid)
+        let place = |v: f64| (v - self.from) / self.grid;
+        let (first, last) = ((place(self.low) - 1e-9).ceil(), (place(self.high) + 1e-9).floor());
+        let steps = place(value).round().clamp(first, last.max(first));
+        tidy(self.from + steps * self.grid)
     }
 
     /// The setting so many steps off another one, within the bounds.
@@ -218,5 +222,10 @@ mod tests {
         assert_eq!((t.set(40.0), t.set(40.4), t.set(40.8)), (40.2, 40.2, 41.0));
         assert_eq!((t.stepped(38.0, 1.0), t.stepped(43.0, 2.0)), (38.5, 43.0));
         assert_eq!((t.at(0.5), t.place(40.0)), (40.0, 0.5));
+        // A step of the maker's own begins where the range does.
+        let own = Reach { knob: Knob::HoldTemperature, bounds: Some((38.0, 46.0)), step: Some(3.0) };
+        let design = crate::doc::assets::demo("coconut-pot.ron").unwrap();
+        let t = Turn::new(t.lever, own, None, (&design, &Pantry::default()), (&[], false)).unwrap();
+        assert_eq!((t.set(0.0), t.set(40.0), t.set(43.0), t.set(99.0)), (38.0, 41.0, 44.0, 44.0));
     }
 }

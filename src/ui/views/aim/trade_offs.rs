@@ -27,11 +27,12 @@ pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {
             return;
         }
         let mut head = vec![Cell { text: "as it is".to_owned(), soft: true, ..Cell::default() }];
-        head.extend((1..=all.len()).map(|i| Cell {
-            text: format!("setting {i}"),
-            soft: true,
-            ..Cell::default()
-        }));
+        // What is shown where nothing reaches it is no setting of those that were looked for.
+        let name = |i: usize| match aimed.found.blocked {
+            Some(_) => "the one above".to_owned(),
+            None => format!("setting {i}"),
+        };
+        head.extend((1..=all.len()).map(|i| Cell { text: name(i), soft: true, ..Cell::default() }));
         row(ui, "", &head);
         for line in &rows {
             rule(ui);
