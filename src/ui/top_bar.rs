@@ -60,7 +60,7 @@ impl TopBar {
         let edit = TextEdit::singleline(text)
             .font(fonts::semibold(17.0))
             .text_color(t.ink)
-            .desired_width(if wide { 280.0 } else { (ui.available_width() - FOLDED).clamp(60.0, 210.0) })
+            .desired_width(if wide { 280.0 } else { (ui.available_width() - FOLDED).clamp(50.0, 210.0) })
             .frame(egui::Frame::NONE)
             .id_salt("design name")
             .hint_text("Name of the design");
