@@ -191,6 +191,16 @@ fn cautions_go_by_each_pots_own_row_and_by_the_stop() {
     let mixed = sentences(&design);
     let (_, chance, sentence) = mixed.iter().rfind(|(discard, ..)| *discard).unwrap();
     assert!(sentence.contains("at 12\u{a0}h") && sentence.contains("at 24\u{a0}h"), "{mixed:?}");
+    // The hour of the pot as planned comes first, whatever the base.
+    let mut milk = demo("whole-milk-pot.ron");
+    milk.hold_mut().unwrap().hours = 24.0;
+    milk.hold_mut().unwrap().set_c = 35.3;
+    for (of, first) in [(&design, &mixed), (&milk, &sentences(&milk))] {
+        let both = first.iter().rfind(|(_, _, s)| s.contains("than planned"));
+        let (.., said) = both.unwrap_or_else(|| panic!("{}: {first:?}", of.name));
+        let hour = said.find("24\u{a0}h").or(said.find("10\u{a0}h")).unwrap();
+        assert!(hour < said.find("than planned").unwrap(), "{said}");
+    }
     design.hold_mut().unwrap().set_c = 38.0;
     let warm = sentences(&design);
     let at_24 = warm

@@ -57,7 +57,8 @@ pub fn file(state: &mut State, command: Command) -> Vec<Effect> {
 
 /// Goes on at once if nothing would be lost, or asks first.
 pub fn first_ask(state: &mut State, then: Then) -> Vec<Effect> {
-    if then == Then::Quit {
+    // Asked to close once more while it is asked already, it stays at where it began.
+    if then == Then::Quit && state.dialog != Dialog::Unsaved(Then::Quit) {
         state.quit_from = (state.columns.list[state.columns.bench()].id, state.view);
     }
     if state.session.history.unsaved() {

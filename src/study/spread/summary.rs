@@ -114,21 +114,18 @@ fn cautions(sampler: &Sampler, made: &[&Pot]) -> Vec<CautionChance> {
         (chance.of > 0).then_some(CautionChance { discard, chance, sentence })
     };
     let lines = |so: &dyn Fn(&Slowly) -> bool, of: &dyn Fn(&CautionRow) -> (f64, f64)| {
+        // The row of the likely pot first; pots that turned out colder or warmer than it may have another.
+        let mut rows: Vec<usize> = made.iter().map(|p| &p.slow).filter(|s| so(s)).map(|s| s.row).collect();
+        rows.sort_unstable_by_key(|row| (*row != mix.caution, *row));
+        rows.dedup();
         let mut all: Vec<String> = Vec::new();
-        for (_, row) in mix
-            .laws
-            .cautions
-            .iter()
-            .enumerate()
-            .filter(|(i, _)| made.iter().any(|p| p.slow.row == *i && so(&p.slow)))
-        {
-            let (ph, h) = of(row);
+        for (ph, h) in rows.iter().filter_map(|row| mix.laws.cautions.get(*row)).map(of) {
             let line = format!("above pH {} at {}", number::fixed(ph, 1), number::hours(h));
             if !all.contains(&line) {
                 all.push(line);
             }
         }
-        format!("still {}", all.join(", or, too cold, "))
+        format!("still {}", all.join(", or, colder or warmer than planned, "))
     };
     let mut all = Vec::new();
     let early = |s: &Slowly| s.stopped_above && !s.discard;

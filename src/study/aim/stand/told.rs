@@ -130,8 +130,9 @@ fn in_time(late: Late, holds: bool) -> (String, String) {
     let most = format!("{}{}h at most", number::plain(late.by_h), number::NBSP);
     match late.after_h {
         Some(after) => {
-            let over = if holds { String::new() } else { hours((after - late.by_h).max(0.1)) };
-            (format!("pH {line} after {}, {most}", hours(after)), over)
+            let over = after - late.by_h;
+            let short = if holds || over <= 0.0 { String::new() } else { hours_beside(over, 0.0) };
+            (format!("pH {line} after {}, {most}", hours_beside(after, late.by_h)), short)
         }
         None => {
             let still = Quantity::Ph.words(late.ph);
@@ -141,6 +142,12 @@ fn in_time(late: Late, holds: bool) -> (String, String) {
             )
         }
     }
+}
+
+/// Hours with as many decimals as it takes to see on which side of a time they are.
+fn hours_beside(h: f64, line: f64) -> String {
+    let shown = |d: &usize| number::fixed(h, *d).parse::<f64>().is_ok_and(|v| (v > line) == (h > line));
+    number::with_unit(h, (1..FINEST).find(shown).unwrap_or(FINEST), "h")
 }
 
 /// The quantity of a demand and its bounds as numbers.
@@ -254,6 +261,9 @@ mod tests {
         let late = |after_h| Late { by_h: 24.0, ph: 4.9, line: 4.6, after_h };
         assert_eq!(in_time(late(Some(11.2)), true).0, format!("pH 4.6 after 11.2{nb}h, 24{nb}h at most"));
         assert_eq!(in_time(late(Some(26.5)), false).1, format!("2.5{nb}h"));
+        // A hair is told as a hair.
+        let hair = in_time(late(Some(24.004)), false);
+        assert_eq!(hair, (format!("pH 4.6 after 24.004{nb}h, 24{nb}h at most"), format!("0.004{nb}h")));
         assert!(in_time(late(None), false).0.starts_with("still pH 4.90 after 24.0"));
     }
 }
