@@ -46,7 +46,8 @@ pub fn shared(path: &Path) -> Result<Pantry, Note> {
 }
 
 /// Writes a text so that the file is never half there: into a new file beside it, synced, then renamed.
-/// What the file held before is kept as `NAME.last-good`.
+/// What the file held before is kept as `NAME.last-good`. Its rights stay; a link is followed and stays a link;
+/// a device or a pipe is written to and never replaced.
 ///
 /// # Errors
 /// A note; the old file is untouched then.
@@ -67,6 +68,17 @@ fn write_bytes_keeping(path: &Path, bytes: &[u8], keep: bool) -> Result<(), Note
 }
 
 fn write_io(path: &Path, bytes: &[u8], keep: bool) -> io::Result<()> {
+    let (path, old) = stands_at(path)?;
+    match &old {
+        Some(meta) if meta.is_dir() => return Err(io::ErrorKind::IsADirectory.into()),
+        Some(meta) if !meta.is_file() => {
+            // A new file under this name would take a device's place, for everything else on the machine too.
+            return fs::OpenOptions::new().write(true).open(path)?.write_all(bytes);
+        }
+        // Renaming over it would ask only for rights in the folder.
+        Some(meta) if meta.permissions().readonly() => return Err(io::ErrorKind::PermissionDenied.into()),
+        _ => {}
+    }
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     fs::create_dir_all(folder)?;
     let mut builder = tempfile::Builder::new();
@@ -79,15 +91,40 @@ fn write_io(path: &Path, bytes: &[u8], keep: bool) -> io::Result<()> {
     }
     let mut file = builder.tempfile_in(folder)?;
     file.write_all(bytes)?;
-    file.as_file().sync_all()?;
-    if keep && path.is_file() {
-        // A copy, not a rename: the name never points to nothing.
-        fs::copy(path, last_good(path))?;
+    if let Some(meta) = &old {
+        // What its owner keeps from others stays so.
+        file.as_file().set_permissions(meta.permissions())?;
     }
-    file.persist(path).map_err(|e| e.error)?;
+    file.as_file().sync_all()?;
+    if keep && old.is_some() {
+        // A copy, not a rename: the name never points to nothing.
+        fs::copy(&path, last_good(&path))?;
+    }
+    file.persist(&path).map_err(|e| e.error)?;
     #[cfg(unix)]
     File::open(folder)?.sync_all()?;
     Ok(())
+}
+
+/// The place that a name leads to, through links, and what stands there.
+fn stands_at(path: &Path) -> io::Result<(PathBuf, Option<fs::Metadata>)> {
+    /// So many links one after the other are a ring.
+    const LINKS: usize = 40;
+    let mut at = path.to_path_buf();
+    for _ in 0..LINKS {
+        match fs::metadata(&at) {
+            // The system's names for an open pipe lead nowhere that can be spelled.
+            Ok(meta) if !meta.is_file() => return Ok((at, Some(meta))),
+            Ok(meta) => return Ok((fs::canonicalize(&at)?, Some(meta))),
+            Err(e) if e.kind() != io::ErrorKind::NotFound => return Err(e),
+            // Nothing there, or a link to what is not there yet.
+            Err(_) => match fs::read_link(&at) {
+                Ok(to) => at = at.parent().unwrap_or(Path::new("")).join(to),
+                Err(_) => return Ok((at, None)),
+            },
+        }
+    }
+    Err(io::Error::other("its links lead in a ring"))
 }
 
 /// Where the last good copy of a file is.
@@ -159,6 +196,7 @@ fn named(path: &Path, note: Note) -> Note {
 fn trouble(path: &Path, what: &str, e: &io::Error) -> Note {
     let mend = match e.kind() {
         io::ErrorKind::NotFound => "Check the name and the folder",
+        io::ErrorKind::IsADirectory => "Give a file's name in this folder",
         io::ErrorKind::PermissionDenied => "Choose a place where you may write, or ask for the right to",
         io::ErrorKind::StorageFull => "Make room on the disk",
         _ => "Try again, or choose another place",

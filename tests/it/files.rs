@@ -207,3 +207,102 @@ fn demos_open_and_carry_their_entries() {
         }
     }
 }
+
+#[cfg(unix)]
+mod places {
+    //! What stands under a name and is no plain file of its own.
+
+    use std::io::Read;
+    use std::os::unix::fs::{FileTypeExt, PermissionsExt, symlink};
+
+    use super::{demo, files, folder, put};
+
+    fn mode(path: &std::path::Path) -> u32 {
+        std::fs::metadata(path).unwrap().permissions().mode() & 0o777
+    }
+
+    #[test]
+    fn a_pipe_is_written_to_and_stays_one() {
+        let dir = folder();
+        let path = dir.path().join("pipe");
+        let made = std::process::Command::new("mkfifo").arg(&path).status().unwrap();
+        assert!(made.success());
+        let from = path.clone();
+        let reader = std::thread::spawn(move || {
+            let mut got = String::new();
+            std::fs::File::open(from).unwrap().read_to_string(&mut got).unwrap();
+            got
+        });
+        files::write(&path, "a pot").unwrap();
+        // Not joined before the kind is known: had it been replaced, the reader would wait for ever.
+        assert!(std::fs::metadata(&path).unwrap().file_type().is_fifo(), "still a pipe");
+        assert_eq!(reader.join().unwrap(), "a pot");
+        assert_eq!(std::fs::read_dir(dir.path()).unwrap().count(), 1, "nothing stands beside it");
+    }
+
+    #[test]
+    fn a_device_takes_what_is_written_and_stays_one() {
+        // A name of its own that leads to the device, so that a fault would cost the link and not the device.
+        let dir = folder();
+        let path = dir.path().join("nowhere");
+        symlink("/dev/null", &path).unwrap();
+        files::write_bytes(&path, b"a pot").unwrap();
+        assert!(std::fs::symlink_metadata(&path).unwrap().is_symlink());
+        assert!(std::fs::metadata(&path).unwrap().file_type().is_char_device());
+    }
+
+    #[test]
+    fn a_link_is_followed_and_stays_a_link() {
+        let dir = folder();
+        let design = demo("coconut-pot.ron");
+        let far = dir.path().join("house");
+        std::fs::create_dir(&far).unwrap();
+        let link = dir.path().join("pot.ron");
+        // The first time it leads to nothing yet.
+        symlink("house/real.ron", &link).unwrap();
+        for name in ["One", "Two"] {
+            files::save_design(&link, &potset::doc::Design { name: name.into(), ..design.clone() }).unwrap();
+            assert!(std::fs::symlink_metadata(&link).unwrap().is_symlink(), "{name}");
+            assert_eq!(files::design(&far.join("real.ron")).unwrap().name, name);
+        }
+        assert_eq!(files::design(&files::last_good(&far.join("real.ron"))).unwrap().name, "One");
+    }
+
+    #[test]
+    fn what_is_kept_from_others_stays_so() {
+        let dir = folder();
+        let path = put(dir.path(), "own.ron", b"");
+        std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o600)).unwrap();
+        files::write(&path, "one").unwrap();
+        assert_eq!(mode(&path), 0o600);
+        assert_eq!(mode(&files::last_good(&path)), 0o600);
+    }
+
+    #[test]
+    fn a_file_set_to_read_only_is_not_replaced() {
+        let dir = folder();
+        let path = put(dir.path(), "kept.ron", b"kept");
+        std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o444)).unwrap();
+        let note = files::write(&path, "new").unwrap_err();
+        assert!(note.field.contains("kept.ron") && note.mend.contains("Choose a place"), "{note}");
+        assert_eq!(std::fs::read(&path).unwrap(), b"kept");
+    }
+
+    #[test]
+    fn a_folder_is_named_as_one() {
+        let dir = folder();
+        let note = files::write_bytes(dir.path(), b"x").unwrap_err();
+        assert!(note.mend.contains("in this folder"), "{note}");
+        let note = files::write(dir.path(), "x").unwrap_err();
+        assert!(note.mend.contains("in this folder"), "{note}");
+    }
+
+    #[test]
+    fn links_in_a_ring_are_an_error() {
+        let dir = folder();
+        let (a, b) = (dir.path().join("a"), dir.path().join("b"));
+        symlink(&b, &a).unwrap();
+        symlink(&a, &b).unwrap();
+        assert!(files::write(&a, "x").is_err());
+    }
+}
