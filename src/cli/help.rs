@@ -24,7 +24,7 @@ const COMMANDS: [Command; 9] = [
     },
     Command {
         name: "aim",
-        takes: "FILE --want W [--want W…] [--move LEVER[=FROM..TO]…] [--hold LEVER…] [--seed N] [--out F.ron]",
+        takes: "FILE --want W [--want W…] [--move LEVER[=FROM..TO[ by STEP]]…] [--hold LEVER…] [--seed N] [--out F.ron]",
         does: &[
             "settings that reach what is wanted: texture=dollops, ph<=4.3, tang=bright,",
             "sugar<=20, ready<=24h, cost<=4, fat<=10, whey<=2, vegan, gluten-free, no-cooking,",

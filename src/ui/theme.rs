@@ -90,6 +90,7 @@ fn style(t: &Tokens) -> Style {
     spacing.icon_width = 15.0;
     spacing.icon_width_inner = 9.0;
     spacing.scroll.floating = true;
+    spacing.scroll.bar_width = f32::from(tokens::SCROLL_BAR);
     style.interaction.tooltip_delay = 0.35;
     style.interaction.selectable_labels = false;
     style

@@ -14,6 +14,8 @@ pub const READING: f32 = 24.0;
 pub const GAP_SMALL: f32 = 4.0;
 pub const GAP: f32 = 8.0;
 pub const PAD: f32 = 12.0;
+/// Width of a scroll bar under the pointer; so much margin at the right of what scrolls is its own.
+pub const SCROLL_BAR: i8 = 7;
 /// Horizontal and vertical margin inside a card.
 pub const CARD_MARGIN: [i8; 2] = [12, 8];
 

@@ -2,6 +2,7 @@
 
 pub mod bars;
 pub mod card;
+pub mod column;
 pub mod explained;
 pub mod field;
 pub mod kind_mark;

@@ -9,9 +9,7 @@ mod proposals;
 mod trade_offs;
 mod wants;
 
-use egui::{
-    Align, CentralPanel, Frame, Key, Layout, Margin, Panel, Popup, ProgressBar, ScrollArea, Ui, vec2,
-};
+use egui::{Align, CentralPanel, Frame, Key, Layout, Margin, Panel, Popup, ProgressBar, Ui, vec2};
 
 use crate::app::aims::barred_look;
 use crate::app::command::AimCommand;
@@ -19,6 +17,7 @@ use crate::app::state::Dialog;
 use crate::app::{Action, Command, State};
 use crate::doc::fields;
 use crate::ui::widgets::card::Card;
+use crate::ui::widgets::column::column;
 use crate::ui::widgets::wrapped;
 use crate::ui::{fonts, tokens};
 
@@ -33,8 +32,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     escape(ui, state, out);
     let frame = Frame::new().fill(t.page).inner_margin(Margin::symmetric(9, 8));
     Panel::left("wanted").resizable(false).exact_size(LEFT).frame(frame).show(ui, |ui| {
-        ScrollArea::vertical().id_salt("wanted").auto_shrink([false, false]).show(ui, |ui| {
-            ui.spacing_mut().item_spacing.y = 8.0;
+        column(ui, "wanted", tokens::GAP, |ui| {
             start(ui, state, out);
             wants::card(ui, state, out);
             only::card(ui, state, out);
@@ -44,8 +42,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     });
     let sheet = Frame::new().fill(t.sheet).inner_margin(Margin::symmetric(14, 10));
     CentralPanel::default().frame(sheet).show(ui, |ui| {
-        ScrollArea::vertical().id_salt("found").auto_shrink([false, false]).show(ui, |ui| {
-            ui.spacing_mut().item_spacing.y = 8.0;
+        column(ui, "found", tokens::GAP, |ui| {
             found(ui, state, out);
             follow::focus(ui, "found");
         });

@@ -24,7 +24,7 @@ mod thickener;
 mod verdict;
 mod warmth;
 
-use egui::{Frame, Margin, Panel, ScrollArea, Ui};
+use egui::{Frame, Margin, Panel, Ui};
 
 use hand::Hand;
 pub use hand::HandState;
@@ -35,6 +35,7 @@ use crate::app::{Command, State};
 use crate::ui::tokens;
 use crate::ui::tracer::Tracer;
 use crate::ui::views::sheet::{self, SheetAction, SheetState, Shown};
+use crate::ui::widgets::column::column;
 
 /// Under this width the verdict folds under the cards.
 const THREE_COLUMNS: f32 = 1000.0;
@@ -55,10 +56,9 @@ pub struct BenchState {
 pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let wide = ui.available_width() >= THREE_COLUMNS;
-    let column = |fill| Frame::new().fill(fill).inner_margin(Margin::symmetric(9, 8));
-    Panel::left("making").resizable(false).exact_size(LEFT).frame(column(t.page)).show(ui, |ui| {
-        ScrollArea::vertical().id_salt("making").auto_shrink([false, false]).show(ui, |ui| {
-            ui.spacing_mut().item_spacing.y = 8.0;
+    let frame = Frame::new().fill(t.page).inner_margin(Margin::symmetric(9, 8));
+    Panel::left("making").resizable(false).exact_size(LEFT).frame(frame).show(ui, |ui| {
+        column(ui, "making", tokens::GAP, |ui| {
             cards(ui, view, state, out);
             if !wide {
                 verdict::show(ui, state, &mut view.tracer, &mut view.before, out);
@@ -66,9 +66,8 @@ pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Com
         });
     });
     if wide {
-        Panel::right("verdict").resizable(false).exact_size(RIGHT).frame(column(t.page)).show(ui, |ui| {
-            ScrollArea::vertical().id_salt("verdict").auto_shrink([false, false]).show(ui, |ui| {
-                ui.spacing_mut().item_spacing.y = 8.0;
+        Panel::right("verdict").resizable(false).exact_size(RIGHT).frame(frame).show(ui, |ui| {
+            column(ui, "verdict", tokens::GAP, |ui| {
                 verdict::show(ui, state, &mut view.tracer, &mut view.before, out);
             });
         });

@@ -12,10 +12,11 @@ mod sweep;
 pub mod tables;
 
 use egui::accesskit::{Live, Role};
-use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Ui, WidgetInfo};
+use egui::{CentralPanel, Frame, Margin, Panel, Ui, WidgetInfo};
 
 use crate::app::columns::BesidePage;
 use crate::app::{Command, State};
+use crate::ui::widgets::column::column;
 use crate::ui::widgets::wrapped;
 use crate::ui::{fonts, tokens};
 
@@ -70,7 +71,7 @@ pub fn show(ui: &mut Ui, view: &mut BesideState, state: &State, out: &mut Vec<Co
                 Panel::right("beside tables").resizable(false).exact_size(tables).frame(frame(4)).show(
                     ui,
                     |ui| {
-                        column(ui, "tables", |ui| {
+                        column(ui, "tables", tokens::GAP, |ui| {
                             tables::outcomes(ui, state);
                             tables::cautions(ui, state);
                             ready::show(ui, state);
@@ -96,14 +97,14 @@ fn differences(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     if wide {
         let half = ui.available_width() * 0.5;
         Panel::left("beside inputs").resizable(false).exact_size(half).frame(frame).show(ui, |ui| {
-            column(ui, "inputs", |ui| {
+            column(ui, "inputs", tokens::GAP, |ui| {
                 tables::inputs(ui, state);
                 ready::show(ui, state);
             });
         });
     }
     CentralPanel::default().frame(frame).show(ui, |ui| {
-        column(ui, "outcomes", |ui| {
+        column(ui, "outcomes", tokens::GAP, |ui| {
             if !wide {
                 tables::inputs(ui, state);
                 ready::show(ui, state);
@@ -112,13 +113,6 @@ fn differences(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             tables::cautions(ui, state);
             because::show(ui, state, out);
         });
-    });
-}
-
-fn column(ui: &mut Ui, salt: &'static str, body: impl FnOnce(&mut Ui)) {
-    ScrollArea::vertical().id_salt(salt).auto_shrink([false, false]).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 8.0;
-        body(ui);
     });
 }
 

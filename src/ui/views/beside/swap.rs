@@ -1,6 +1,6 @@
 //! The Swap page: another base, sugar, thickener or culture in a line's place, and what else changes with it.
 
-use egui::{CentralPanel, Frame, IdSalt, Margin, Panel, ScrollArea, Ui};
+use egui::{CentralPanel, Frame, IdSalt, Margin, Panel, Ui};
 
 use super::tables::{Cell, row, rule};
 use crate::app::command::SweepCommand;
@@ -12,6 +12,7 @@ use crate::doc::pantry::{EntryKind, Keyed, Pantry, find};
 use crate::study::outcome::{Outcome, Outcomes};
 use crate::study::swap::{SwapAsk, Swapped};
 use crate::ui::widgets::card::Card;
+use crate::ui::widgets::column::column;
 use crate::ui::widgets::picker::picker;
 use crate::ui::widgets::tick::tick;
 use crate::ui::widgets::wrapped;
@@ -22,13 +23,12 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let frame = Frame::new().fill(t.page).inner_margin(Margin::symmetric(10, 6));
     Panel::left("swap controls").resizable(false).exact_size(330.0).frame(frame).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-            ui.spacing_mut().item_spacing.y = 8.0;
+        column(ui, "swap", tokens::GAP, |ui| {
             controls(ui, state, out);
         });
     });
     CentralPanel::default().frame(frame).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| told(ui, state, out));
+        column(ui, "swapped", tokens::GAP_SMALL, |ui| told(ui, state, out));
     });
 }
 

@@ -15,6 +15,7 @@ use crate::base::measures::SpoonSet;
 use crate::doc::pantry::EntryKind;
 use crate::study::pantry_page::{Page, Place};
 use crate::study::pantry_table::{Filter, Sort, Table, counts};
+use crate::ui::widgets::column::column;
 use crate::ui::widgets::list::List;
 
 /// From this width on table and page stand beside each other.
@@ -85,20 +86,20 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<C
     Panel::left("pantry filters").resizable(false).exact_size(LEFT[usize::from(!wide)]).frame(frame).show(
         ui,
         |ui| {
-            super::column(ui, "filters", |ui| filters::show(ui, view, state, out));
+            column(ui, "filters", super::GAP, |ui| filters::show(ui, view, state, out));
         },
     );
     // The page comes first: what was typed in it is to be done before another entry opens.
     if wide {
         Panel::right("pantry page").resizable(false).exact_size(RIGHT).frame(frame).show(ui, |ui| {
-            super::column(ui, "page", |ui| entry_page::show(ui, view, state, false, out));
+            column(ui, "page", super::GAP, |ui| entry_page::show(ui, view, state, false, out));
         });
     }
     CentralPanel::default().frame(frame).show(ui, |ui| {
         if wide || view.kept.page.is_none() {
             table::show(ui, view, state, out);
         } else {
-            super::column(ui, "page", |ui| entry_page::show(ui, view, state, true, out));
+            column(ui, "page", super::GAP, |ui| entry_page::show(ui, view, state, true, out));
         }
     });
     view.typing = ui.ctx().text_edit_focused();

@@ -17,7 +17,11 @@ use egui::{Button, CentralPanel, Frame, Margin, Panel, RichText, Ui, WidgetInfo,
 
 use crate::app::shelves::PantryPage;
 use crate::app::{Command, State};
+use crate::ui::widgets::column::column;
 use crate::ui::{fonts, tokens};
+
+/// Between the parts of a column, points.
+const GAP: f32 = 6.0;
 
 /// What the view keeps between frames.
 #[derive(Default)]
@@ -60,14 +64,6 @@ fn tabs(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
 }
 
-/// A column of the view with its own scroll bar.
-fn column(ui: &mut Ui, salt: &'static str, body: impl FnOnce(&mut Ui)) {
-    egui::ScrollArea::vertical().id_salt(salt).auto_shrink([false, false]).show(ui, |ui| {
-        ui.spacing_mut().item_spacing.y = 6.0;
-        body(ui);
-    });
-}
-
 /// The frame of the panels.
 fn panel(ui: &Ui) -> Frame {
     Frame::new().fill(tokens::of(ui).page).inner_margin(Margin::symmetric(9, 6))
@@ -84,7 +80,7 @@ fn halves(
     let frame = panel(ui);
     if ui.available_width() < NARROW {
         CentralPanel::default().frame(frame).show(ui, |ui| {
-            column(ui, salt, |ui| {
+            column(ui, salt, GAP, |ui| {
                 left(ui);
                 right(ui);
             });
@@ -92,7 +88,7 @@ fn halves(
         return;
     }
     Panel::left(salt).resizable(false).exact_size(left_width).frame(frame).show(ui, |ui| {
-        column(ui, "left", left);
+        column(ui, "left", GAP, left);
     });
-    CentralPanel::default().frame(frame).show(ui, |ui| column(ui, "right", right));
+    CentralPanel::default().frame(frame).show(ui, |ui| column(ui, "right", GAP, right));
 }

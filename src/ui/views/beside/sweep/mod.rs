@@ -5,12 +5,13 @@ mod map;
 mod multiples;
 
 use egui::accesskit::Role;
-use egui::{CentralPanel, EventFilter, Frame, Key, Margin, Panel, Response, ScrollArea, Ui, WidgetInfo};
+use egui::{CentralPanel, EventFilter, Frame, Key, Margin, Panel, Response, Ui, WidgetInfo};
 
 use crate::app::command::SweepCommand;
 use crate::app::sweeps::{SHOWN, Swept};
 use crate::app::{Command, State};
 use crate::study::sweep::{Cell, Sweep};
+use crate::ui::widgets::column::column;
 use crate::ui::widgets::wrapped;
 use crate::ui::{fonts, tokens};
 
@@ -32,8 +33,7 @@ pub fn show(ui: &mut Ui, view: &mut SweepState, state: &State, out: &mut Vec<Com
     let t = tokens::of(ui);
     let frame = Frame::new().fill(t.page).inner_margin(Margin::symmetric(10, 6));
     Panel::left("sweep controls").resizable(false).exact_size(CONTROLS).frame(frame).show(ui, |ui| {
-        ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
-            ui.spacing_mut().item_spacing.y = 8.0;
+        column(ui, "sweep", tokens::GAP, |ui| {
             controls::show(ui, state, out);
         });
     });
