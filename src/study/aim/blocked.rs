@@ -210,7 +210,12 @@ pub(super) fn work(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand], task: &
     Tried { at, demand, values: set, own, others }
 }
 
+/// A setting as it is told, and its levers that stand at an end of their bounds.
+pub(super) type Reading = (Proposal, Vec<String>);
+
 /// Puts what was tried into words.
+///
+/// - `trimmed` — takes out of the nearest setting what brings it no nearer.
 pub(super) fn told(
     ask: &Ask<'_>,
     looked: &[Looked],
@@ -218,6 +223,7 @@ pub(super) fn told(
     tried: &[Tried],
     refused: &[Refused],
     seed: u64,
+    trimmed: impl FnOnce(Reading) -> Reading,
 ) -> Blocked {
     let Some((near_at, near)) = nearest(looked) else {
         let sentence = "No combination of what may go in gives a pot with a forecast".to_owned();
@@ -255,7 +261,7 @@ pub(super) fn told(
         (None, Some(t)) if t.own < 0.0 => (t.demand, t.at, t.values.clone(), How::Gives),
         _ => (worst(ask, looked, demands, (near_at, near)), near_at, near.values.clone(), How::Together),
     };
-    let Some((nearest, ends)) = reading(at, &values) else {
+    let Some((nearest, ends)) = reading(at, &values).map(trimmed) else {
         let sentence = "The nearest setting gives no forecast".to_owned();
         return Blocked::plain(
             "what goes in".to_owned(),

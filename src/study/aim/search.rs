@@ -2,15 +2,17 @@
 //! that can be given up between two of them.
 
 mod begin;
+mod found;
 mod plan;
 mod stage;
 mod trim;
 
 use rayon::prelude::*;
 
+pub use self::found::Found;
 use self::stage::Stage;
 use super::as_is::AsIs;
-use super::blocked::{self, Blocked};
+use super::blocked;
 use super::choices::Choice;
 use super::make::{How, Made, make};
 use super::moves::AimAsk;
@@ -34,57 +36,6 @@ const MOST: usize = 3;
 const PROPOSED: usize = 5;
 /// What another entry must bring in margin to be walked from before the design's own.
 const PER_SWAP: f64 = 0.3;
-
-/// What was found so far.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Found {
-    /// The design as it is; nothing where it has no forecast.
-    pub as_is: Option<AsIs>,
-    /// The best first; each holds by the precise forecast. Where the design does it already, only what is clearly surer.
-    pub proposals: Vec<Proposal>,
-    /// Nothing that is usual reached it, so that levers were let farther.
-    pub wide: bool,
-    /// Why there is none.
-    pub blocked: Option<Blocked>,
-    /// What is being done, and how much of it all is done, 0 to 1.
-    pub doing: &'static str,
-    pub share: f64,
-    pub complete: bool,
-}
-
-impl Found {
-    /// Whether the design does it as it is.
-    #[must_use]
-    pub fn does_already(&self) -> bool {
-        self.as_is.as_ref().is_some_and(AsIs::does)
-    }
-
-    /// Name of the row of chances in the table of trade-offs.
-    #[must_use]
-    pub const fn chance_name(&self) -> &'static str {
-        if self.blocked.is_some() { "chance that all else holds" } else { "chance that all holds" }
-    }
-
-    /// What is to be said before the proposals, a sentence each.
-    #[must_use]
-    pub fn told(&self) -> Vec<String> {
-        let mut told: Vec<String> = self.as_is.as_ref().and_then(AsIs::line).into_iter().collect();
-        if !told.is_empty() && self.complete {
-            let more = if self.proposals.is_empty() {
-                "Nothing that was found is clearly surer, so that there is nothing to change"
-            } else {
-                "What follows is clearly surer"
-            };
-            told.push(more.to_owned());
-        }
-        if self.wide {
-            let said =
-                "Nothing within the usual spans was found to reach it, so levers were turned beyond them";
-            told.push(said.to_owned());
-        }
-        told
-    }
-}
 
 /// A combination that was looked at, with its settings, the best first.
 #[derive(Clone, Debug)]
@@ -146,6 +97,8 @@ pub struct Aimer {
     looked: Vec<Looked>,
     candidates: Vec<Candidate>,
     proposals: Vec<Proposal>,
+    /// Proposals that were counted, but were not among the best.
+    spare: Vec<Proposal>,
     refused: Vec<Refused>,
     tried: Vec<blocked::Tried>,
     /// What was tried for single demands was walked from.
@@ -179,6 +132,7 @@ impl Aimer {
             looked: Vec::new(),
             candidates: Vec::new(),
             proposals: Vec::new(),
+            spare: Vec::new(),
             refused: Vec::new(),
             tried: Vec::new(),
             seeded: false,
@@ -345,17 +299,25 @@ impl Aimer {
             Stage::Count => {
                 self.proposals.retain(|p| worth(self.found.as_is.as_ref(), p));
                 self.found.proposals = chosen(&self.proposals, MOST);
-                self.proposals.clear();
                 if self.found.proposals.is_empty() {
                     self.wider_or_why(ask);
                 } else {
+                    self.spare = std::mem::take(&mut self.proposals);
+                    self.spare.retain(|p| self.found.proposals.iter().all(|shown| shown.design != p.design));
                     let trim = self.found.proposals.iter().cloned().map(|p| Task::Trim(Box::new(p)));
                     self.begin(Stage::Trim, trim.collect());
                 }
             }
             Stage::Trim => {
                 self.found.proposals = chosen(&self.proposals, MOST);
-                self.begin(Stage::Done, Vec::new());
+                // Two that only differed in what helped nothing are one now: another may stand in its place.
+                let others = std::mem::take(&mut self.spare);
+                let next = if self.found.proposals.len() < MOST { others } else { Vec::new() };
+                let trim = next.into_iter().map(|p| Task::Trim(Box::new(p)));
+                self.begin(Stage::Trim, trim.collect());
+                if self.tasks.is_empty() {
+                    self.begin(Stage::Done, Vec::new());
+                }
             }
             Stage::Why if !self.seeded => {
                 let seeds = self.seeds(ask);
@@ -374,6 +336,7 @@ impl Aimer {
                     &self.tried,
                     &self.refused,
                     self.wish.seed,
+                    |nearest| self.nearest_trimmed(ask, nearest),
                 );
                 self.found.blocked = Some(why);
                 self.begin(Stage::Done, Vec::new());

@@ -2,12 +2,17 @@
 
 use super::{Aimer, COUNTED, worth};
 use crate::doc::edit::Shelf;
+use crate::study::aim::blocked::Reading;
 use crate::study::aim::choices::Pick;
 use crate::study::aim::make::{How, make};
-use crate::study::aim::proposal::{Count, Proposal, propose};
+use crate::study::aim::pots;
+use crate::study::aim::proposal::{Count, Proposal, ends, propose, read};
 use crate::study::aim::spot::{Setting, Spot};
 use crate::study::ask::Ask;
 use crate::study::lever::Knob;
+
+/// What the nearest setting may be farther off without a change, steps that a person notices. Source: assumed.
+const FARTHER: f64 = 0.1;
 
 /// A change that can be undone alone.
 #[derive(Clone, Debug)]
@@ -32,16 +37,54 @@ impl Aimer {
     /// The proposal without the changes that help no want: undone alone they leave all that is wanted, and a chance that is
     /// not clearly less ([`crate::study::aim::Chance::clearly_above`]).
     pub(super) fn trimmed(&self, ask: &Ask<'_>, proposal: &Proposal) -> Proposal {
-        let mut best = proposal.clone();
-        let mut shape = Shape { combo: best.combo.clone(), mend: true, set: best.set.clone() };
+        let shaped = |spot: &Spot<'_>, combo: &[usize], values: Vec<f64>| {
+            // By the precise forecast, or `propose` would look for another setting beside it.
+            let least = spot.least(&values, true);
+            let count = Count { pots: self.pots, seed: self.wish.seed, n: COUNTED };
+            (least >= 0.0).then(|| propose(spot, combo, &Setting { values, least }, count).ok())?
+        };
+        // Against what it was at first: many small losses are a loss.
+        let kept = |less: &Proposal| {
+            !proposal.chance.clearly_above(&less.chance) && worth(self.found.as_is.as_ref(), less)
+        };
+        self.less(ask, proposal.clone(), |p| p, shaped, kept)
+    }
+
+    /// The nearest setting, and its levers that stand at an end, without the changes that bring it no nearer: undone alone
+    /// they leave all that holds, and what is missed no farther off than a person notices.
+    pub(super) fn nearest_trimmed(&self, ask: &Ask<'_>, nearest: Reading) -> Reading {
+        let shaped = |spot: &Spot<'_>, combo: &[usize], values: Vec<f64>| {
+            let count = Count { pots: pots::likely, seed: self.wish.seed, n: 1 };
+            Some((read(spot, combo, &values, count)?, ends(spot, &values)))
+        };
+        let was: Vec<f64> = nearest.0.standings.iter().map(|s| s.margin).collect();
+        let kept = |less: &Reading| {
+            let still = |was: f64, now: f64| if was >= 0.0 { now >= 0.0 } else { now >= was - FARTHER };
+            let now = less.0.standings.iter().map(|s| s.margin);
+            // The design as it is would be no setting to look at.
+            less.0.changes() > 0 && was.iter().zip(now).all(|(was, now)| still(*was, now))
+        };
+        self.less(ask, nearest, |(p, _)| p, shaped, kept)
+    }
+
+    /// Undoes each change alone, in turn, and leaves it undone where what is left is kept.
+    fn less<T>(
+        &self,
+        ask: &Ask<'_>,
+        full: T,
+        proposal: impl Fn(&T) -> &Proposal,
+        shaped: impl Fn(&Spot<'_>, &[usize], Vec<f64>) -> Option<T>,
+        kept: impl Fn(&T) -> bool,
+    ) -> T {
+        let of = proposal(&full);
+        let mut shape = Shape { combo: of.combo.clone(), mend: true, set: of.set.clone() };
+        let undos = self.undos(&shape, of);
+        let mut best = full;
         // Entries come first: what is taken out with one may have been what a lever was turned for.
-        for undo in self.undos(&shape, &best) {
+        for undo in undos {
             let other = shape.without(&undo);
-            // Against what it was at first: many small losses are a loss.
-            let kept = |less: &Proposal| {
-                !proposal.chance.clearly_above(&less.chance) && worth(self.found.as_is.as_ref(), less)
-            };
-            if let Some(less) = self.shaped(ask, &other, best.changes()).filter(kept) {
+            let changes = proposal(&best).changes();
+            if let Some(less) = self.shaped(ask, &other, changes, &shaped).filter(&kept) {
                 (best, shape) = (less, other);
             }
         }
@@ -66,8 +109,14 @@ impl Aimer {
         picks.chain(mends).chain(levers.map(|(knob, name, _)| Undo::Lever(*knob, name.clone()))).collect()
     }
 
-    /// A shape as a proposal, if it changes fewer things than `most` and holds as it stands.
-    fn shaped(&self, ask: &Ask<'_>, shape: &Shape, most: usize) -> Option<Proposal> {
+    /// What is made of a shape, if it changes fewer things than `most`.
+    fn shaped<T>(
+        &self,
+        ask: &Ask<'_>,
+        shape: &Shape,
+        most: usize,
+        shaped: impl Fn(&Spot<'_>, &[usize], Vec<f64>) -> Option<T>,
+    ) -> Option<T> {
         let how = How { wide: self.wide, mend: shape.mend };
         let made = make(ask, &self.wish, &self.choices, &shape.combo, how)?;
         let spot = Spot { ask, made: &made, demands: &self.demands };
@@ -81,13 +130,7 @@ impl Aimer {
             .map(|(t, home)| value(t.lever.knob, &t.lever.name).unwrap_or(home))
             .collect();
         let turned = made.turns.iter().zip(&values).filter(|(t, v)| t.turned(**v)).count();
-        if made.said.len() + turned >= most {
-            return None;
-        }
-        // By the precise forecast, or `propose` would look for another setting beside it.
-        let least = spot.least(&values, true);
-        let count = Count { pots: self.pots, seed: self.wish.seed, n: COUNTED };
-        (least >= 0.0).then(|| propose(&spot, &shape.combo, &Setting { values, least }, count).ok())?
+        (made.said.len() + turned < most).then(|| shaped(&spot, &shape.combo, values))?
     }
 }
 
