@@ -67,6 +67,7 @@ pub(super) struct Candidate {
 enum Task {
     AsIs,
     Look(Vec<usize>),
+    Lift(usize),
     Walk { at: usize, from: Setting, look: Look },
     Polish(Candidate),
     Propose { candidate: Candidate, sketch: bool },
@@ -78,6 +79,7 @@ enum Task {
 enum Answered {
     AsIs(Option<Chance>),
     Looked(Option<Box<Looked>>),
+    Lifted(usize, Setting),
     Walked(Candidate),
     Proposed(Box<Result<Proposal, Refused>>),
     Why(blocked::Tried),
@@ -203,6 +205,11 @@ impl Aimer {
                 Answered::AsIs(self.found.as_is.as_ref().map(of))
             }
             Task::Look(combo) => Answered::Looked(self.look(ask, combo).map(Box::new)),
+            Task::Lift(at) => {
+                let best = self.looked.get(*at).and_then(|l| l.settings.first());
+                let lifted = self.spot(ask, *at).zip(best).map(|(spot, best)| spot.lifted(best));
+                lifted.map_or(missed, |setting| Answered::Lifted(*at, setting))
+            }
             Task::Walk { at, from, look } => {
                 let setting = self.spot(ask, *at).map_or_else(|| from.clone(), |s| s.searched(from, *look));
                 Answered::Walked(Candidate { at: *at, setting, look: *look })
@@ -240,11 +247,9 @@ impl Aimer {
                 }
             }
             Answered::Looked(looked) => self.looked.extend(looked.map(|l| *l)),
+            Answered::Lifted(at, setting) => self.add(at, setting),
             Answered::Walked(candidate) => {
-                if let Some(looked) = self.looked.get_mut(candidate.at) {
-                    looked.settings.push(candidate.setting.clone());
-                    looked.settings.sort_by(|a, b| b.least.total_cmp(&a.least));
-                }
+                self.add(candidate.at, candidate.setting.clone());
                 self.candidates.push(candidate);
             }
             Answered::Proposed(proposed) => match *proposed {
@@ -252,6 +257,14 @@ impl Aimer {
                 Err(refused) => self.refused.push(refused),
             },
             Answered::Why(tried) => self.tried.push(tried),
+        }
+    }
+
+    /// Another setting of a combination.
+    fn add(&mut self, at: usize, setting: Setting) {
+        if let Some(looked) = self.looked.get_mut(at) {
+            looked.settings.push(setting);
+            looked.settings.sort_by(|a, b| b.least.total_cmp(&a.least));
         }
     }
 
@@ -267,6 +280,10 @@ impl Aimer {
                 self.begin(Stage::Beam, beam);
             }
             Stage::Beam => {
+                let lifts = self.lifts(ask);
+                self.begin(Stage::Lift, lifts);
+            }
+            Stage::Lift => {
                 let walks = self.walks();
                 self.begin(Stage::Walk, walks);
             }

@@ -1,8 +1,10 @@
 //! What a search looks at next: which combinations, from which settings, which of them as proposals.
 
 use super::{Aimer, Candidate, Looked, Task, WALKED};
+use crate::study::aim::blocked;
 use crate::study::aim::spot::Look;
 use crate::study::aim::stand;
+use crate::study::ask::Ask;
 
 /// Picks of a choice, and combinations of them, that are put together. Source for all these numbers: assumed; set so that a
 /// usual question takes less than two seconds on two cores.
@@ -11,6 +13,9 @@ const BEAM: usize = 36;
 /// Combinations that reach all with half a step to spare, so that no more need to be put together.
 const PLENTY: usize = 6;
 const SPARE: f64 = 0.5;
+/// Combinations that are brought a little up before it is said which are walked from, and how many more for each demand.
+const LIFTED: usize = 30;
+const LIFTED_BY_ONE: usize = 4;
 /// Combinations that are walked from a second and third setting too; and those whose nearest and soonest settings are sought.
 const AGAIN: usize = 3;
 /// A miss that a step along a lever or two, or the precise forecast, may make good, in steps that a person notices. Source:
@@ -33,10 +38,30 @@ impl Aimer {
         all
     }
 
+    /// Whether enough combinations reach all as they were looked at.
+    fn plenty(&self) -> bool {
+        let reach = |l: &&Looked| l.settings.first().is_some_and(|s| s.least >= SPARE);
+        self.looked.iter().filter(reach).count() >= PLENTY
+    }
+
+    /// A few steps up from where a combination was looked at, where single looks do not reach far enough: a few points among
+    /// many levers say little of how far it goes.
+    pub(super) fn lifts(&self, ask: &Ask<'_>) -> Vec<Task> {
+        if self.plenty() {
+            return Vec::new();
+        }
+        let mut all: Vec<usize> = self.ranked().into_iter().take(LIFTED).collect();
+        for (_, by_own) in blocked::promising(ask, &self.looked, &self.demands) {
+            let more: Vec<usize> =
+                by_own.into_iter().filter(|at| !all.contains(at)).take(LIFTED_BY_ONE).collect();
+            all.extend(more);
+        }
+        all.into_iter().map(Task::Lift).collect()
+    }
+
     /// The best picks of each choice put together, where single ones do not reach far enough.
     pub(super) fn beam(&self) -> Vec<Task> {
-        let reach = |l: &&Looked| l.settings.first().is_some_and(|s| s.least >= SPARE);
-        if self.looked.iter().filter(reach).count() >= PLENTY {
+        if self.plenty() {
             return Vec::new();
         }
         let rank = |k: usize, pick: usize| {

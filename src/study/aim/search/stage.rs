@@ -6,6 +6,7 @@ pub enum Stage {
     Start,
     Screen,
     Beam,
+    Lift,
     Walk,
     Near,
     Sketch,
@@ -24,7 +25,7 @@ impl Stage {
         match self {
             Self::Start | Self::Screen => "looking at what could be otherwise",
             Self::Beam => "putting the best together",
-            Self::Walk | Self::Near => "turning levers",
+            Self::Lift | Self::Walk | Self::Near => "turning levers",
             Self::Sketch | Self::Polish => "making it surer",
             Self::Count => "counting possible pots",
             Self::Trim => "taking out what helps nothing",
@@ -38,6 +39,7 @@ impl Stage {
         match self {
             Self::Start | Self::Screen => 0.0,
             Self::Beam => 0.15,
+            Self::Lift => 0.2,
             Self::Walk => 0.25,
             Self::Near => 0.45,
             Self::Sketch => 0.55,
@@ -53,7 +55,8 @@ impl Stage {
     pub const fn next(self) -> Self {
         match self {
             Self::Start | Self::Screen => Self::Beam,
-            Self::Beam => Self::Walk,
+            Self::Beam => Self::Lift,
+            Self::Lift => Self::Walk,
             Self::Walk => Self::Near,
             Self::Near => Self::Sketch,
             Self::Sketch => Self::Polish,
