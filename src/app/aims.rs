@@ -11,7 +11,7 @@ use crate::science::Forecast;
 use crate::study::Ask;
 use crate::study::aim::moves::ENTRIES;
 use crate::study::aim::{AimAsk, Bounds, Found, Moves, Quantity, Want};
-use crate::study::lever::levers;
+use crate::study::lever::{Knob, levers};
 use crate::study::outcome::Outcomes;
 use crate::study::spread::SEED;
 
@@ -47,7 +47,9 @@ pub struct Asked {
 #[derive(Clone, Debug, Default)]
 pub struct Aims {
     pub wants: Vec<Want>,
+    /// As it was said, of the design that it was said of.
     pub moves: Moves,
+    pub moves_of: Option<Arc<Design>>,
     /// What was typed and could not be read, to be mended where it was typed, and why.
     pub typed: String,
     pub typed_fault: Option<Note>,
@@ -88,12 +90,18 @@ impl Aims {
         wants
     }
 
-    /// As a question.
+    /// What may move of a design: what was said of an entry holds wherever that stands in it.
+    #[must_use]
+    pub fn moves_on(&self, design: &Design) -> Moves {
+        self.moves_of.as_ref().map_or_else(|| self.moves.clone(), |of| self.moves.carried(of, design))
+    }
+
+    /// As a question about a design.
     ///
     /// # Errors
     /// A note where nothing is wanted.
-    pub fn ask(&self) -> Result<AimAsk, Note> {
-        AimAsk::new(self.wants.clone(), self.moves.clone(), SEED)
+    pub fn ask(&self, design: &Design) -> Result<AimAsk, Note> {
+        AimAsk::new(self.wants.clone(), self.moves_on(design), SEED)
     }
 
     /// Whether a search is under way.
@@ -122,7 +130,7 @@ impl Aims {
     #[must_use]
     pub fn barred_take(&self, i: usize) -> Option<&'static str> {
         let found = self.aimed.as_ref().map(|a| &a.found);
-        let nearest = |f: &Found| i == 0 && f.blocked.as_ref().is_some_and(|b| b.nearest.is_some());
+        let nearest = |f: &Found| i == 0 && f.blocked.as_ref().is_some_and(|b| b.to_take().is_some());
         let there = found.is_some_and(|f| i < f.proposals.len() || nearest(f));
         self.barred().or_else(|| (!there).then_some("There is no such setting"))
     }
@@ -200,7 +208,7 @@ impl Aims {
         let around = (Arc::ptr_eq(pantry, &asked.pantry) || **pantry == *asked.pantry)
             && *kitchen == asked.kitchen
             && same_wants(&self.wants, &asked.ask.wants)
-            && same_moves(&self.moves, &asked.ask.moves, &asked.design, pantry);
+            && same_moves(&self.moves_on(&asked.design), &asked.ask.moves, &asked.design, pantry);
         self.outdated = !(around && same_pot(design, &asked.design));
         let took = self.took.as_ref().filter(|(_, took)| around && same_pot(design, took));
         self.taken = took.map(|(i, _)| *i).filter(|_| self.outdated);
@@ -244,5 +252,8 @@ fn same_wants(a: &[Want], b: &[Want]) -> bool {
 /// Whether the same may move as far, in whatever way that was said.
 fn same_moves(a: &Moves, b: &Moves, design: &Design, pantry: &Pantry) -> bool {
     let lists = || ENTRIES.iter().all(|(_, shelf)| a.entry(*shelf) == b.entry(*shelf));
-    a == b || lists() && levers(design, pantry).iter().all(|l| a.lever(l.knob) == b.lever(l.knob))
+    // What is held keeps its entry too; for what has none it is the same as not to move.
+    let entry = |knob: Knob| knob.line().is_none() || a.holds(knob) == b.holds(knob);
+    let same = |knob| a.lever(knob) == b.lever(knob) && entry(knob);
+    a == b || lists() && levers(design, pantry).iter().all(|l| same(l.knob))
 }

@@ -158,6 +158,36 @@ pub fn round_values((from, to): (f64, f64), about: f64) -> Vec<f64> {
     (0..200_u8).map(|k| (first + f64::from(k)) * step).take_while(|v| *v <= to + 1e-9 * step.abs()).collect()
 }
 
+/// Reads a typed value as [`parse`] does, with nothing after it but its unit's own words.
+///
+/// Any other word is refused, so that a value in another unit is not taken for this one. Degrees Fahrenheit are turned into
+/// °C, `(F − 32) / 1.8`.
+#[must_use]
+pub fn in_unit(text: &str, unit: &str) -> Option<f64> {
+    let plain = |text: &str| -> String {
+        (text.chars().filter(|sign| !sign.is_whitespace()))
+            .map(|sign| match sign {
+                '−' | '–' => '-',
+                'μ' => 'µ',
+                other => other,
+            })
+            .flat_map(char::to_lowercase)
+            .collect()
+    };
+    let (text, unit) = (plain(text), plain(unit));
+    let end = text
+        .find(|sign: char| !(sign.is_ascii_digit() || matches!(sign, '-' | '+' | '.' | ',')))
+        .unwrap_or(text.len());
+    let (number, words) = text.split_at(end);
+    let bare = unit.trim_start_matches('°');
+    let fahrenheit = unit == "°c" && matches!(words, "°f" | "f");
+    if !(words.is_empty() || words == unit || words == bare || unit.starts_with(words) || fahrenheit) {
+        return None;
+    }
+    let value = parse(number)?;
+    Some(if fahrenheit { (value - 32.0) / 1.8 } else { value })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -13,43 +13,53 @@ const ROUNDING: f64 = 1e-12;
 /// A note with the mend: no such share, a share that is locked, `to` that is negative or more than what is not locked,
 /// or nothing left that could follow.
 pub fn shift(shares: &[f64], locked: &[bool], i: usize, to: f64) -> Result<Vec<f64>, Note> {
+    shift_all(shares, locked, &[(i, to)])
+}
+
+/// The same with several shares, each at a value of its own.
+///
+/// # Errors
+/// As [`shift`]; what is not locked is what all that are moved have between them.
+pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result<Vec<f64>, Note> {
     let fault = |title: String, mend: &str| Note::error("share", title, mend);
     let is_locked = |j: usize| locked.get(j).copied().unwrap_or(false);
+    let moved = |j: usize| to.iter().any(|(i, _)| *i == j);
     let sum: f64 = shares.iter().sum();
-    if i >= shares.len() || !(sum.is_finite() && sum > 0.0) || shares.iter().any(|s| *s < 0.0) {
+    let there = to.iter().all(|(i, _)| *i < shares.len());
+    if !there || !(sum.is_finite() && sum > 0.0) || shares.iter().any(|s| *s < 0.0) {
         return Err(fault("There is no such share".to_owned(), "Pick one of the lines that are there"));
     }
-    if is_locked(i) {
+    if to.iter().any(|(i, _)| is_locked(*i)) {
         return Err(fault("This share is locked".to_owned(), "Take its lock off first"));
     }
     let mut new: Vec<f64> = shares.iter().map(|s| s / sum).collect();
-    let others: Vec<usize> = (0..new.len()).filter(|j| *j != i && !is_locked(*j)).collect();
+    let others: Vec<usize> = (0..new.len()).filter(|j| !moved(*j) && !is_locked(*j)).collect();
     let held: f64 = (0..new.len()).filter(|j| is_locked(*j)).map(|j| new[j]).sum();
     let free = 1.0 - held;
-    if others.is_empty() {
-        if (to - free).abs() <= ROUNDING {
-            return Ok(new);
-        }
+    let wanted: f64 = to.iter().map(|(_, to)| *to).sum();
+    if others.is_empty() && (wanted - free).abs() > ROUNDING {
         return Err(fault(
             "Every other share is locked, so none can follow".to_owned(),
             "Take the lock off another base",
         ));
     }
-    if !(0.0..=free + ROUNDING).contains(&to) {
+    if !(wanted <= free + ROUNDING && to.iter().all(|(_, to)| *to >= 0.0)) {
         let percent = number::figures((free * 100.0).max(0.0), 3);
         return Err(fault(
             format!("Only {percent} % is not locked"),
             "Give a share from nothing up to that, or take a lock off",
         ));
     }
-    let rest = (free - to).max(0.0);
+    let rest = (free - wanted).max(0.0);
     let following: f64 = others.iter().map(|j| new[*j]).sum();
     for j in &others {
         #[allow(clippy::cast_precision_loss, reason = "a handful of bases")]
         let even = rest / others.len() as f64;
         new[*j] = if following > 0.0 { new[*j] * (rest / following) } else { even };
     }
-    new[i] = free - rest;
+    // What rounding leaves goes to what is moved, so that the whole stays the whole.
+    let exact = if wanted > 0.0 { (free - rest) / wanted } else { 1.0 };
+    to.iter().for_each(|(i, to)| new[*i] = to * exact);
     Ok(new)
 }
 
@@ -84,6 +94,16 @@ mod tests {
         let new = shift(&[1.0, 0.0, 0.0], &[false; 3], 0, 0.5).unwrap();
         assert_eq!(new, [0.5, 0.25, 0.25], "from nothing they follow evenly");
         assert_eq!(shift(&[2.0, 2.0], &[], 1, 0.25).unwrap(), [0.75, 0.25], "amounts count as shares");
+    }
+
+    #[test]
+    fn several_are_moved_at_once_and_stand_where_they_are_put() {
+        let new =
+            shift_all(&[0.5, 0.2, 0.2, 0.1], &[false, false, false, true], &[(0, 0.3), (1, 0.4)]).unwrap();
+        assert!(new.iter().zip([0.3, 0.4, 0.2, 0.1]).all(|(a, b)| (a - b).abs() < 1e-12), "{new:?}");
+        assert!(shift_all(&[0.5, 0.5], &[], &[(0, 0.3), (1, 0.8)]).is_err(), "nothing can follow");
+        assert!(shift_all(&[0.4, 0.4, 0.2], &[], &[(0, 0.6), (1, 0.5)]).is_err(), "more than there is");
+        assert!(shift_all(&[0.4, 0.4, 0.2], &[], &[(0, 0.6), (1, f64::NAN)]).is_err());
     }
 
     #[test]

@@ -16,6 +16,7 @@ pub mod want;
 
 pub use as_is::AsIs;
 pub use blocked::Blocked;
+pub use choices::main_line;
 pub use moves::{AimAsk, Moves};
 pub use pots::{Chance, Pots};
 pub use proposal::{Proposal, TradeOff, trade_offs};

@@ -1,5 +1,6 @@
 //! Levers: every number that a maker can turn on a design and that changes its forecast.
 
+pub mod lines;
 pub mod spans;
 
 use self::spans::Span;
@@ -182,13 +183,26 @@ pub fn share_room(design: &Design, i: usize) -> (f64, f64) {
     shares::room(&litres, &locked, i, LEAST_SHARE.max(LEAST_SHARE / design.litres()))
 }
 
-/// Edits that turn several knobs, each on the design that those before it left.
+/// Edits that turn several knobs, each on the design that those before it left; shares all at once, or each would move those
+/// before it.
 ///
 /// # Errors
 /// Why one of them cannot be turned so.
 pub fn turned(ask: &Ask<'_>, to: &[(Knob, f64)]) -> Result<Vec<Edit>, Note> {
+    turned_beside(ask, to, &[])
+}
+
+/// The same with bases whose shares do not follow, as if they were locked.
+///
+/// # Errors
+/// As [`turned`].
+pub fn turned_beside(ask: &Ask<'_>, to: &[(Knob, f64)], held: &[usize]) -> Result<Vec<Edit>, Note> {
     let mut edits = Vec::new();
-    for (knob, v) in to {
+    let share =
+        |(knob, v): &(Knob, f64)| if let Knob::BaseShare(i) = knob { Some((*i, v / 100.0)) } else { None };
+    let shares: Vec<(usize, f64)> = to.iter().filter_map(share).collect();
+    let together = shares.len() > 1 || !(shares.is_empty() || held.is_empty());
+    for (knob, v) in to.iter().filter(|k| !together || share(k).is_none()) {
         let edit = if knob.rewrites_steps() && !edits.is_empty() {
             let so_far = Edit::Together(String::new(), edits.clone());
             knob.edit(&edit::apply(ask.design, &so_far, ask.pantry)?, *v)
@@ -197,7 +211,24 @@ pub fn turned(ask: &Ask<'_>, to: &[(Knob, f64)]) -> Result<Vec<Edit>, Note> {
         };
         edits.push(edit);
     }
+    if together {
+        // On the amounts that were turned before.
+        let so_far = Edit::Together(String::new(), edits.clone());
+        let design = edit::apply(ask.design, &so_far, ask.pantry)?;
+        edits.extend(moved_shares(&design, &shares, held)?);
+    }
     Ok(edits)
+}
+
+/// The litres that put several shares where they are wanted.
+fn moved_shares(design: &Design, to: &[(usize, f64)], held: &[usize]) -> Result<Vec<Edit>, Note> {
+    let old: Vec<f64> = design.bases.iter().map(|b| b.litres).collect();
+    let locked: Vec<bool> =
+        design.bases.iter().enumerate().map(|(i, b)| b.locked || held.contains(&i)).collect();
+    let new = shares::shift_all(&old, &locked, to)?;
+    let litres = design.litres();
+    let free = new.into_iter().enumerate().filter(|(i, _)| !locked[*i]);
+    Ok(free.map(|(i, share)| Edit::BaseLitres(i, share * litres)).collect())
 }
 
 fn base<'a>(design: &'a Design, pantry: &'a Pantry, line: &BaseLine) -> Option<&'a pantry::Base> {

@@ -2,7 +2,7 @@
 
 use potset::base::Severity;
 use potset::base::words::{TangWord, TextureWord};
-use potset::doc::edit;
+use potset::doc::edit::{self, Shelf};
 use potset::doc::history::History;
 use potset::doc::pantry::{Action, EntryKind};
 use potset::doc::steps::Step;
@@ -182,7 +182,7 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
     // What is missed is said, and by how much.
     let head = sour.headline().unwrap();
     assert!(head.starts_with("Not all holds: pH ≤ 3.2 is missed by 0."), "{head}");
-    assert_eq!(sour.nearest_head(), "The nearest that can be reached");
+    assert_eq!(sour.nearest_head(), "The nearest that was found");
     let reached = sour.nearest.clone().unwrap();
     let ph = reached.outcomes.get(Outcome::Ph).unwrap();
     assert!(
@@ -354,6 +354,197 @@ fn what_is_held_stays_and_only_what_is_named_moves() {
         assert_eq!(p.design.thickeners[0].entry, design.thickeners[0].entry);
         assert_eq!(p.design.cultures[0].entry, design.cultures[0].entry);
     }
+}
+
+/// What is found with these moves and holds.
+fn found_with(design: &Design, texts: &[&str], moves: &[&str], holds: &[&str]) -> Found {
+    let wish = AimAsk::new(wants(design, texts), moving(design, moves, holds), 0).unwrap();
+    found_in(design, &wish, 64)
+}
+
+fn share(design: &Design, i: usize) -> f64 {
+    Knob::BaseShare(i).value(design, shipped()).unwrap()
+}
+
+#[test]
+fn shares_move_as_far_as_they_are_let() {
+    let design = demo("oat-and-coconut.ron");
+    let texts = ["fat<=9", "texture>=ribbons"];
+    let name = |i: usize| {
+        let all = levers(&design, shipped());
+        all.into_iter().find(|l| l.knob == Knob::BaseShare(i)).unwrap().name
+    };
+    let coconut = (0..2).find(|i| name(*i).contains("coconut")).unwrap();
+    let other = 1 - coconut;
+    // One named share moves, whichever it is, and the other follows; nothing else does.
+    for (named, bounds) in [(coconut, "20..45"), (other, "55..80")] {
+        let found = found_with(&design, &texts, &[&format!("{}={bounds}", name(named))], &[]);
+        held(&design, &wants(&design, &texts), &found);
+        for p in &found.proposals {
+            let share = share(&p.design, coconut);
+            assert!((20.0 - 1e-9..=45.0 + 1e-9).contains(&share), "{bounds}: {share}");
+            let mut same = p.design.clone();
+            same.bases.iter_mut().zip(&design.bases).for_each(|(a, b)| a.litres = b.litres);
+            assert_eq!(same, design);
+            assert!((p.design.litres() - design.litres()).abs() < 1e-9);
+        }
+    }
+    // Both with bounds: those of the one that follows count too.
+    let both = [format!("{}=20..45", name(coconut)), format!("{}=70..90", name(other))];
+    let found = found_with(&design, &texts, &both.each_ref().map(String::as_str), &[]);
+    held(&design, &wants(&design, &texts), &found);
+    for p in &found.proposals {
+        let share = share(&p.design, coconut);
+        assert!((20.0 - 1e-9..=30.0 + 1e-9).contains(&share), "{share}");
+    }
+    // What is held stays: its share where that is named, its litres where those are.
+    let names = ["Oat drink, plain", "Tinned coconut cream"];
+    for i in 0..2 {
+        let found = found_with(&design, &["ph<=4.0"], &[], &[&name(i), "base"]);
+        let all = found.proposals.iter().chain(found.blocked.iter().filter_map(|b| b.nearest.as_ref()));
+        for p in all {
+            assert!((share(&p.design, i) - share(&design, i)).abs() < 1e-9, "{}", name(i));
+        }
+        let found = found_with(&design, &texts, &[], &[names[0], names[1], "base", "culture", "thickener"]);
+        let all = found.proposals.iter().chain(found.blocked.iter().filter_map(|b| b.nearest.as_ref()));
+        for p in all {
+            assert_eq!(p.design.bases, design.bases);
+        }
+    }
+    // A share that nothing could follow is refused by its name.
+    let note = Moves::read(&[&name(other)], &[&name(coconut)], &design, shipped()).unwrap_err();
+    assert!(note.field.contains("Share of") && note.title.contains("every other share is held"), "{note}");
+}
+
+#[test]
+fn three_shares_stand_where_a_proposal_says() {
+    let mut design = demo("oat-and-coconut.ron");
+    let soy = shipped().bases.iter().find(|b| b.name.starts_with("Soy drink")).unwrap().key.clone();
+    design = edit::apply(&design, &Edit::Add(Shelf::Bases, soy, 0.5), shipped()).unwrap();
+    let names: Vec<String> = levers(&design, shipped())
+        .into_iter()
+        .filter(|l| matches!(l.knob, Knob::BaseShare(_)))
+        .map(|l| l.name)
+        .collect();
+    assert_eq!(names.len(), 3);
+    let moves: Vec<&str> = names.iter().map(String::as_str).collect();
+    let texts = ["fat=6..7", "texture>=ribbons"];
+    let found = found_with(&design, &texts, &moves, &[]);
+    held(&design, &wants(&design, &texts), &found);
+    for p in &found.proposals {
+        for turned in &p.turned {
+            let lever = levers(&p.design, shipped()).into_iter().find(|l| l.name == turned.name).unwrap();
+            assert!(turned.to.starts_with(&lever.words(lever.value)), "{turned:?} is {}", lever.value);
+        }
+    }
+}
+
+#[test]
+fn nothing_is_fed_that_may_not_move() {
+    let mut design = demo("coconut-no-sugar.ron");
+    let holds = ["base", "culture", "thickener"];
+    let found = found_with(&design, &["ph<=4.3"], &["Stop after=20..24"], &holds);
+    let blocked = found.blocked.as_ref().unwrap();
+    assert!(found.proposals.is_empty() && blocked.mend.contains("let a sugar move"), "{}", blocked.line());
+    // Freed, it is fed.
+    held(&design, &wants(&design, &["ph<=4.3"]), &found_with(&design, &["ph<=4.3"], &[], &[]));
+    // A sugar that is held at nothing stays so, and none is put beside it.
+    design =
+        edit::apply(&design, &Edit::Add(Shelf::Sugars, "white_sugar".to_owned(), 0.0), shipped()).unwrap();
+    let holds = ["White sugar", "base", "culture"];
+    let found = found_with(&design, &["ph<=4.3"], &[], &holds);
+    let all = found.proposals.iter().chain(found.blocked.iter().filter_map(|b| b.nearest.as_ref()));
+    all.for_each(|p| assert_eq!(p.design.sugars, design.sugars));
+    // Named, it is fed as far as it is let, and not told as put in.
+    let found = found_with(&design, &["ph<=4.3"], &["White sugar=0..15", "Stop after"], &[]);
+    held(&design, &wants(&design, &["ph<=4.3"]), &found);
+    for p in &found.proposals {
+        assert!(p.said.is_empty() && (0.0..=15.0).contains(&p.design.sugars[0].g_per_l), "{:?}", p.said);
+    }
+}
+
+#[test]
+fn a_line_of_which_something_is_held_keeps_its_entry() {
+    let design = demo("coconut-pot.ron");
+    let found = found_with(&design, &["texture=dollops", "ready<=20h"], &[], &["Cold-swelling rice starch"]);
+    held(&design, &wants(&design, &["texture=dollops", "ready<=20h"]), &found);
+    for p in &found.proposals {
+        assert_eq!(p.design.thickeners, design.thickeners);
+    }
+    // A rule against it is what blocks then.
+    let keys = [&design.bases[0].entry, &design.sugars[0].entry, &design.cultures[0].entry];
+    let only = Want::Only(keys.map(Clone::clone).to_vec());
+    let wish = AimAsk::new(vec![only], moving(&design, &[], &["Cold-swelling rice starch"]), 0).unwrap();
+    let found = found_in(&design, &wish, 64);
+    assert!(found.blocked.as_ref().unwrap().sentence.contains("it is held"), "{:?}", found.blocked);
+    // Heat that is held is not cooked away.
+    let milk = demo("whole-milk-pot.ron");
+    let found = found_with(&milk, &["no-cooking", "ph<=4.4"], &[], &["Heat to"]);
+    let blocked = found.blocked.unwrap();
+    assert!(blocked.line().contains("heated is held"), "{}", blocked.line());
+}
+
+#[test]
+fn what_is_said_twice_or_in_another_unit_is_refused() {
+    let design = demo("coconut-pot.ron");
+    let read = |moves: &[&str], holds: &[&str]| Moves::read(moves, holds, &design, shipped());
+    for (moves, holds) in [
+        (&["Stop after=8..9", "Stop after=12..16"][..], &[][..]),
+        (&["Stop after"], &["Stop after"]),
+        (&["culture", "culture"], &[]),
+        (&[], &["base", "base"]),
+    ] {
+        let note = read(moves, holds).unwrap_err();
+        assert!(note.title.contains("said already"), "{note}");
+    }
+    for text in ["White sugar=1 tbsp..2 tbsp", "Stop after=20 min..40 min", "Hold at=40 K..50 K"] {
+        let note = read(&[text], &[]).unwrap_err();
+        assert!(note.title.contains("is not a number in"), "{note}");
+    }
+    let reach = |text: &str| read(&[text], &[]).unwrap().levers.unwrap()[0].bounds.unwrap();
+    assert_eq!(reach("White sugar=4,5 g/L..12 g/L"), (4.5, 12.0));
+    assert_eq!(reach("Stop after=20 h..40"), (20.0, 40.0));
+    let (low, high) = reach("Hold at=100 F..104 °F");
+    assert!((low - 37.778).abs() < 1e-3 && (high - 40.0).abs() < 1e-9);
+    // A range that is narrower than a step has its ends as settings, and nothing beyond them.
+    let milk = demo("whole-milk-pot.ron");
+    let found = found_with(&milk, &["ph<=4.3"], &["Hold at=38..38.4", "Stop after"], &[]);
+    held(&milk, &wants(&milk, &["ph<=4.3"]), &found);
+    for p in &found.proposals {
+        let set = p.design.hold().unwrap().set_c;
+        assert!([38.0, 38.4].iter().any(|c| (c - set).abs() < 1e-9), "{set}");
+    }
+}
+
+#[test]
+fn the_nearest_is_a_setting_and_nearer_than_the_design() {
+    // What misses by a hair is not told as wanted.
+    let coconut = demo("coconut-pot.ron");
+    let blocked = aim(&coconut, &["whey<=0", "sugar<=0"]).blocked.unwrap();
+    let missed = blocked.standings.iter().filter(|s| !s.holds()).count();
+    assert_eq!(blocked.sentence.contains("with all else as wanted"), missed < 2, "{}", blocked.line());
+    // Nothing to take where nothing comes nearer.
+    let blocked = aim(&coconut, &["texture=cuts", "no-cooking"]).blocked.unwrap();
+    assert!(
+        blocked.to_take().is_none() && blocked.sentence.contains("the design as it is"),
+        "{}",
+        blocked.line()
+    );
+    // Whole steps, and what is usual is not called unusual.
+    let design = demo("lactose-free-pot.ron");
+    let nearest = aim(&design, &["gluten-free", "ready<=5h"]).blocked.unwrap().nearest.unwrap();
+    let hold = nearest.design.hold().unwrap();
+    assert!((hold.hours * 4.0).fract().abs() < 1e-9 && (hold.set_c * 2.0).fract().abs() < 1e-9, "{hold:?}");
+    for turned in nearest.turned.iter().filter(|t| t.name == "Hold at" && hold.set_c <= 43.0) {
+        assert!(turned.unusual.is_none(), "{turned:?}");
+    }
+    // A change that brings it no nearer is not in it.
+    let nearest = aim(&coconut, &["ph<=3.2"]).blocked.unwrap().nearest.unwrap();
+    assert!(
+        nearest.turned.iter().all(|t| t.name != "White sugar" || t.from.is_none()),
+        "{:?}",
+        nearest.turned
+    );
 }
 
 #[test]

@@ -9,7 +9,7 @@ use crate::app::command::{AimCommand, Effect};
 use crate::app::session::Session;
 use crate::app::state::{State, View};
 use crate::base::Note;
-use crate::study::aim::{Bounds, Moves, Proposal, Want};
+use crate::study::aim::{Blocked, Bounds, Moves, Proposal, Want};
 
 /// Commands of the Aim view.
 pub fn aims(state: &mut State, command: AimCommand) -> Vec<Effect> {
@@ -21,6 +21,7 @@ pub fn aims(state: &mut State, command: AimCommand) -> Vec<Effect> {
         AimCommand::Type(text) => typed(state, text),
         AimCommand::Moves(moves) => {
             state.aims.moves = moves;
+            state.aims.moves_of = Some(Arc::clone(state.session.history.design()));
             compare(state)
         }
         AimCommand::Start => start(state),
@@ -161,16 +162,11 @@ fn take(state: &mut State, i: usize) -> Vec<Effect> {
 fn proposal(state: &State, i: usize) -> Option<&Proposal> {
     let aims = &state.aims;
     let found = &aims.aimed.as_ref().filter(|_| aims.barred_take(i).is_none())?.found;
-    let nearest = found.blocked.as_ref().and_then(|b| b.nearest.as_ref());
+    let nearest = found.blocked.as_ref().and_then(Blocked::to_take);
     found.proposals.get(i).or_else(|| nearest.filter(|_| i == 0))
 }
 
 fn start(state: &mut State) -> Vec<Effect> {
-    // Levers that the design has lost are not held on to.
-    let levers = crate::study::lever::levers(state.design(), &state.pantry);
-    if let Some(reaches) = &mut state.aims.moves.levers {
-        reaches.retain(|r| levers.iter().any(|l| l.knob == r.knob));
-    }
     let State { aims, session, pantry, kitchen, .. } = state;
     if aims.busy() {
         // One that is given up for the next one: what was there before it is still the last whole answer.
@@ -180,7 +176,7 @@ fn start(state: &mut State) -> Vec<Effect> {
     aims.on_bench = false;
     aims.took = None;
     aims.former = aims.aimed.take().filter(|a| a.something()).zip(aims.asked.take());
-    match aims.ask() {
+    match aims.ask(session.history.design()) {
         Ok(ask) => {
             aims.fault = None;
             aims.over = false;

@@ -3,6 +3,7 @@
 use rayon::prelude::*;
 
 use super::choices::Ruled;
+use super::make::hungry;
 use super::pots;
 use super::proposal::{Count, Proposal, Refused, capital, ends, margins_of, read};
 use super::search::{Found, Looked, nearest};
@@ -103,11 +104,19 @@ impl Blocked {
     /// What the setting that comes with it is.
     #[must_use]
     pub fn nearest_head(&self) -> &'static str {
-        if self.nearest.as_ref().is_some_and(Proposal::holds) {
-            "A setting that reaches all else"
-        } else {
-            "The nearest that can be reached"
+        match &self.nearest {
+            Some(nearest) if nearest.holds() => "A setting that reaches all else",
+            Some(nearest) if nearest.changes() == 0 => {
+                "The design as it is: nothing that was found comes nearer"
+            }
+            _ => "The nearest that was found",
         }
+    }
+
+    /// The setting that comes with it, if there is one to take.
+    #[must_use]
+    pub fn to_take(&self) -> Option<&Proposal> {
+        self.nearest.as_ref().filter(|nearest| nearest.changes() > 0)
     }
 
     /// How that setting stands, in one line.
@@ -200,14 +209,14 @@ pub(super) fn work(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand], task: &
     let places = stand::places(demands, demand);
     let from = there.settings.first().map_or_else(|| spot.there(), |s| s.values.clone());
     let raised = spot.raised(&from, places.clone(), alone);
-    // A setting that can be made; but not one that loses what held.
-    let set: Vec<f64> = there.made.turns.iter().zip(&raised).map(|(t, v)| t.set(*v)).collect();
-    let (own, others) = margins_of(&spot, &set, places.clone());
-    let (raw_own, raw_others) = margins_of(&spot, &raised, places);
-    if others < HELD && raw_others >= HELD {
-        return Tried { at, demand, values: raised, own: raw_own, others: raw_others };
-    }
-    Tried { at, demand, values: set, own, others }
+    // A setting that can be made, and that loses as little as can be of what held.
+    let score = |v: &[f64]| {
+        let (own, others) = margins_of(&spot, v, places.clone());
+        if alone || others >= HELD { own } else { others + stand::UNKNOWN }
+    };
+    let values = spot.made_of(&raised, score);
+    let (own, others) = margins_of(&spot, &values, places);
+    Tried { at, demand, values, own, others }
 }
 
 /// A setting as it is told, and its levers that stand at an end of their bounds.
@@ -269,7 +278,11 @@ pub(super) fn told(
             "Let more move, or ask for less".to_owned(),
         );
     };
-    words(demand, how, nearest, ends, refused)
+    let on = Ask { design: &nearest.design, ..*ask };
+    let starves = on.run_coarse(0.0).is_ok_and(|run| hungry(&run));
+    let told = words(demand, how, nearest, ends, refused);
+    let food = "The culture finds nothing that it can live on: let a sugar move, or put one in";
+    if starves { Blocked { mend: food.to_owned(), ..told } } else { told }
 }
 
 /// In which way a demand blocks.
@@ -310,13 +323,20 @@ fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused:
     let missed: Vec<&Standing> = standings.iter().filter(|s| !s.holds()).collect();
     let reach = if own.value.is_empty() { "it does not hold".to_owned() } else { own.value.clone() };
     let short = if own.short.is_empty() { String::new() } else { format!(", {} short of it", own.short) };
+    let is_nearest = if nearest.changes() > 0 {
+        format!("{reach} is the nearest that was found{short}")
+    } else {
+        format!("nothing that was found comes nearer than the design as it is, {reach}{short}")
+    };
+    // What misses by a hair is missed.
+    let how = if how == How::Gives && missed.len() > 1 { How::Together } else { how };
     let (sentence, mend) = match how {
         How::Alone => (
-            format!("even with nothing else asked, {reach} is the nearest that was found{short}"),
+            format!("even with nothing else asked, {is_nearest}"),
             "Ask for less of it, let more move, or start from another design",
         ),
         How::Gives => (
-            format!("with all else as wanted, {reach} is the nearest that was found{short}"),
+            format!("with all else as wanted, {is_nearest}"),
             "Ask for less of it, or give up one of the others",
         ),
         How::Together => {
@@ -334,10 +354,7 @@ fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused:
                     .collect();
             let others =
                 if all.is_empty() { String::new() } else { format!("; missed with it: {}", all.join(", ")) };
-            (
-                format!("{reach} is the nearest that was found{short}{others}"),
-                "Give up one of those that are missed",
-            )
+            (format!("{is_nearest}{others}"), "Give up one of those that are missed")
         }
     };
     let nearest = Some(nearest);

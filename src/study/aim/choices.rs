@@ -1,11 +1,13 @@
 //! What can only be one thing or another: which base, thickener and culture, and what a rule forbids that is there.
 
-use super::moves::AimAsk;
+use super::moves::{AimAsk, ENTRIES};
 use super::want::Want;
 use crate::doc::edit::Shelf;
 use crate::doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, find};
 use crate::doc::{Design, Pantry};
 use crate::study::ask::Ask;
+use crate::study::lever::Knob;
+use crate::study::lever::lines::key_at;
 
 /// What may be done with a line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,18 +26,6 @@ pub struct Choice {
     pub shelf: Shelf,
     pub line: usize,
     pub picks: Vec<Pick>,
-}
-
-/// The key of the entry in a line.
-#[must_use]
-pub fn key_at(design: &Design, shelf: Shelf, line: usize) -> Option<&str> {
-    match shelf {
-        Shelf::Bases => design.bases.get(line).map(|l| l.entry.as_str()),
-        Shelf::Sugars => design.sugars.get(line).map(|l| l.entry.as_str()),
-        Shelf::Thickeners => design.thickeners.get(line).map(|l| l.entry.as_str()),
-        Shelf::Additives => design.additives.get(line).map(|l| l.entry.as_str()),
-        Shelf::Cultures => design.cultures.get(line).map(|l| l.entry.as_str()),
-    }
 }
 
 /// A rule that leaves no pick for a line.
@@ -69,6 +59,14 @@ const LISTS: [(Shelf, EntryKind); 5] = [
 
 fn kind_of(shelf: Shelf) -> EntryKind {
     LISTS.into_iter().find(|(s, _)| *s == shelf).map_or(EntryKind::Base, |(_, kind)| kind)
+}
+
+/// The line of a list in which another entry may be put: of the bases the one with most in it.
+#[must_use]
+pub fn main_line(design: &Design, shelf: Shelf) -> usize {
+    let bases = design.bases.iter().enumerate();
+    let most = bases.max_by(|a, b| a.1.litres.total_cmp(&b.1.litres).then(b.0.cmp(&a.0)));
+    if shelf == Shelf::Bases { most.map_or(0, |(i, _)| i) } else { 0 }
 }
 
 impl<'a> Rules<'a> {
@@ -157,23 +155,25 @@ impl<'a> Rules<'a> {
         })
     }
 
-    /// The line with most in it among the bases that could be a pot's main one.
-    fn main_base(&self) -> usize {
-        let bases = self.ask.design.bases.iter().enumerate();
-        bases.max_by(|a, b| a.1.litres.total_cmp(&b.1.litres).then(b.0.cmp(&a.0))).map_or(0, |(i, _)| i)
-    }
-
     /// All lines that can or must be otherwise.
     ///
     /// # Errors
     /// The rule that leaves nothing for a line.
     pub fn choices(&self) -> Result<Vec<Choice>, Ruled> {
         let mut all = Vec::new();
+        let heated = [Knob::HeatTo, Knob::HeatFor].into_iter().any(|knob| self.wish.moves.holds(knob));
+        if heated && !self.cooking() {
+            return Err(Ruled {
+                rule: Want::NoCooking,
+                sentence: "how the base is heated is held".to_owned(),
+                mend: "Let the heating move, or give the rule up".to_owned(),
+            });
+        }
         for (shelf, _) in LISTS {
-            let main = if shelf == Shelf::Bases { self.main_base() } else { 0 };
+            let main = main_line(self.ask.design, shelf);
             let lines = self.lines(shelf);
             for (line, key) in lines.iter().enumerate() {
-                let picks = self.picks(shelf, key, line == main, lines.len())?;
+                let picks = self.picks((shelf, line), key, line == main, lines.len())?;
                 if picks != [Pick::Keep] {
                     all.push(Choice { shelf, line, picks });
                 }
@@ -187,13 +187,19 @@ impl<'a> Rules<'a> {
         Ok(all)
     }
 
-    fn picks(&self, shelf: Shelf, key: &str, main: bool, lines: usize) -> Result<Vec<Pick>, Ruled> {
+    fn picks(
+        &self,
+        (shelf, line): (Shelf, usize),
+        key: &str,
+        main: bool,
+        lines: usize,
+    ) -> Result<Vec<Pick>, Ruled> {
         let Some(entry) = self.entry(shelf, key) else { return Ok(vec![Pick::Keep]) };
         let rule = self.forbids(entry);
-        let entry_moves =
-            main && shelf != Shelf::Sugars && shelf != Shelf::Additives && self.wish.moves.entry(shelf);
-        let held =
-            main && super::moves::ENTRIES.iter().any(|(_, s)| *s == shelf) && !self.wish.moves.entry(shelf);
+        let amount_held = self.wish.moves.holds_line(shelf, line);
+        let listed = ENTRIES.iter().any(|(_, s)| *s == shelf);
+        let entry_moves = main && listed && self.wish.moves.entry(shelf) && !amount_held;
+        let held = amount_held || (main && listed && !self.wish.moves.entry(shelf));
         let mut picks = Vec::new();
         match rule {
             None => {
@@ -204,7 +210,7 @@ impl<'a> Rules<'a> {
             }
             Some(rule) => {
                 let needed = matches!(shelf, Shelf::Bases | Shelf::Cultures) && (main || lines == 1);
-                if !needed {
+                if !needed && !amount_held {
                     picks.push(Pick::Remove);
                 }
                 if !held && shelf != Shelf::Additives {
@@ -226,7 +232,7 @@ impl<'a> Rules<'a> {
             _ => format!("{name} is not among what there is"),
         };
         let (why, mend) = if held {
-            (format!("the {one} is held"), format!("Let the {one} move, or give the rule up"))
+            ("it is held".to_owned(), format!("Let the {one} move, or give the rule up"))
         } else if self.at_hand() {
             let fits = self.fits(shelf);
             let mend = if fits.is_empty() {

@@ -1,7 +1,7 @@
 //! Makes one combination of picks a design that works: its mends are made, its doses are usual, its levers are ready to turn.
 
-use super::choices::{Choice, Pick, Rules, key_at};
-use super::moves::{AimAsk, Reach};
+use super::choices::{Choice, Pick, Rules};
+use super::moves::{AimAsk, Movable, Moves, Reach};
 use super::proposal::added;
 use super::stand::cooks;
 use super::turn::Turn;
@@ -14,7 +14,8 @@ use crate::doc::{Design, Edit};
 use crate::science::texture::inputs::AgentKind;
 use crate::study::advice::Advice;
 use crate::study::ask::{Ask, Run};
-use crate::study::lever::{Knob, culture_in, levers};
+use crate::study::lever::lines::{key_at, place};
+use crate::study::lever::{Knob, Lever, culture_in, levers};
 use crate::study::{mends, thickeners};
 
 /// Rounds of mends; each may bring the next to light: cooked agar then sets too early.
@@ -44,6 +45,8 @@ pub struct Made {
     pub swaps: usize,
     pub design: Design,
     pub turns: Vec<Turn>,
+    /// Bases whose shares stay what they are when others are turned.
+    pub held: Vec<usize>,
 }
 
 /// Makes a combination: one pick a choice.
@@ -53,8 +56,8 @@ pub struct Made {
 #[must_use]
 pub fn make(ask: &Ask<'_>, wish: &AimAsk, choices: &[Choice], combo: &[usize], how: How) -> Option<Made> {
     let rules = Rules::of(ask, wish);
-    let mut making =
-        Making { ask: *ask, rules, edits: Vec::new(), said: Vec::new(), design: ask.design.clone() };
+    let (edits, said) = (Vec::new(), Vec::new());
+    let mut making = Making { ask: *ask, wish, rules, edits, said, design: ask.design.clone() };
     let picked: Vec<(&Choice, &Pick)> =
         choices.iter().zip(combo).filter_map(|(c, i)| Some((c, c.picks.get(*i)?))).collect();
     // Lines are taken out last, the later ones first, so that places stay what they are.
@@ -73,16 +76,19 @@ pub fn make(ask: &Ask<'_>, wish: &AimAsk, choices: &[Choice], combo: &[usize], h
     }
     let swapped =
         picked.iter().any(|(c, p)| c.shelf == Shelf::Thickeners && matches!(p, Pick::Swap(_) | Pick::Add(_)));
-    making.mend(swapped || (how.mend && wish.moves.entry(Shelf::Thickeners)), swapped)?;
+    let kept = picked.iter().all(|(_, p)| **p == Pick::Keep);
+    making.mend(swapped || (how.mend && wish.moves.entry(Shelf::Thickeners)), swapped, kept)?;
     let weight = |c: &Choice| if c.shelf == Shelf::Bases { 2 } else { 1 };
     let swaps = picked.iter().filter(|(_, p)| **p != Pick::Keep).map(|(c, _)| weight(c)).sum();
-    let turns = turns(ask, wish, &making.design, &picked, how.wide);
+    let held = held_bases(ask.design, wish, &making.design);
+    let turns = turns(ask, wish, (&making.design, &held), &picked, how.wide);
     let Making { edits, said, design, .. } = making;
-    Some(Made { edits, said, swaps, design, turns })
+    Some(Made { edits, said, swaps, design, turns, held })
 }
 
 struct Making<'a> {
     ask: Ask<'a>,
+    wish: &'a AimAsk,
     rules: Rules<'a>,
     edits: Vec<Edit>,
     said: Vec<String>,
@@ -90,8 +96,20 @@ struct Making<'a> {
 }
 
 impl Making<'_> {
+    /// Makes an edit, unless it moves what is held.
     fn put(&mut self, edit: Edit) -> Option<()> {
-        self.design = edit::apply(&self.design, &edit, self.ask.pantry).ok()?;
+        let design = edit::apply(&self.design, &edit, self.ask.pantry).ok()?;
+        let value = |d: &Design, knob: Knob| knob.value(d, self.ask.pantry);
+        let moved = |m: &Movable| {
+            let Movable::Lever(knob) = m else { return false };
+            let new = knob.carried(self.ask.design, &design).and_then(|knob| value(&design, knob));
+            value(self.ask.design, *knob)
+                .is_some_and(|was| new.is_none_or(|new| (new - was).abs() > 1e-9 * was.abs().max(1.0)))
+        };
+        if self.wish.moves.held.iter().any(moved) {
+            return None;
+        }
+        self.design = design;
         self.edits.push(edit);
         Some(())
     }
@@ -195,12 +213,18 @@ impl Making<'_> {
     }
 
     /// Makes the mends that are needed for thickener and culture to work; nothing where one cannot be made.
-    fn mend(&mut self, may: bool, swapped: bool) -> Option<()> {
+    ///
+    /// - `swapped` — a thickener is another one; `kept` — nothing is.
+    fn mend(&mut self, may: bool, swapped: bool, kept: bool) -> Option<()> {
         for round in 0..=ROUNDS {
             let run = self.run()?;
-            if run.facts.edible_g_kg < EDIBLE && !run.mix.organisms.is_empty() {
-                self.feed()?;
-                continue;
+            if hungry(&run) {
+                match self.feed() {
+                    Some(()) => continue,
+                    // What the design has and does not work may stay so.
+                    None if kept => {}
+                    None => return None,
+                }
             }
             let starved = run
                 .mix
@@ -218,21 +242,32 @@ impl Making<'_> {
                 return Some(());
             };
             let mend = grave.mend.filter(|m| may && (self.rules.cooking() || !cooking(&m.edit)));
-            match mend {
-                Some(mend) if round < ROUNDS => {
-                    self.put(mend.edit)?;
-                    self.said.push(mend.label);
-                }
-                // What the design has and does not work may stay so.
-                _ if !swapped => return Some(()),
-                _ => return None,
+            let made = mend.filter(|_| round < ROUNDS).and_then(|m| self.put(m.edit).map(|()| m.label));
+            match made {
+                Some(label) => self.said.push(label),
+                None if !swapped => return Some(()),
+                None => return None,
             }
         }
         None
     }
 
-    /// Food for the culture: white sugar, or the first that the rules let in.
+    /// Food for the culture: white sugar, or the first that the rules let in. Nothing where no sugar may move.
     fn feed(&mut self) -> Option<()> {
+        let held = |m: &Movable| matches!(m, Movable::Lever(Knob::SugarDose(_)));
+        if self.wish.moves.held.iter().any(held) {
+            return None;
+        }
+        if let Some(named) = &self.wish.moves.levers {
+            let sugar = named.iter().find(|r| matches!(r.knob, Knob::SugarDose(_)))?;
+            let knob = sugar.knob.carried(self.ask.design, &self.design)?;
+            let (_, line) = knob.line()?;
+            let dose = self.usual_dose(Shelf::Sugars, key_at(&self.design, Shelf::Sugars, line)?)?;
+            let (least, most) = sugar.bounds.unwrap_or((dose, dose));
+            let unfed = self.design.clone();
+            self.put(Edit::SugarDose(line, dose.clamp(least, most)))?;
+            return (unfed != self.design).then_some(());
+        }
         let key = "white_sugar";
         let white = self.rules.entry(Shelf::Sugars, key).filter(|e| self.rules.forbids(*e).is_none());
         let (edit, label) = if white.is_some() {
@@ -253,6 +288,12 @@ impl Making<'_> {
     }
 }
 
+/// Whether the culture finds nothing that it can live on.
+#[must_use]
+pub fn hungry(run: &Run) -> bool {
+    run.facts.edible_g_kg < EDIBLE && !run.mix.organisms.is_empty()
+}
+
 /// Whether an edit brings a cooking step in.
 fn cooking(edit: &Edit) -> bool {
     match edit {
@@ -262,44 +303,85 @@ fn cooking(edit: &Edit) -> bool {
     }
 }
 
+/// Bases of a made design whose shares the maker holds.
+fn held_bases(asked: &Design, wish: &AimAsk, made: &Design) -> Vec<usize> {
+    let held = |m: &Movable| match m {
+        Movable::Lever(knob @ (Knob::BaseShare(i) | Knob::BaseLitres(i))) => {
+            place(asked, made, Shelf::Bases, *i).filter(|_| wish.moves.holds(*knob))
+        }
+        _ => None,
+    };
+    wish.moves.held.iter().filter_map(held).collect()
+}
+
 /// The levers that may move on a made design.
 fn turns(
     ask: &Ask<'_>,
     wish: &AimAsk,
-    design: &Design,
+    (design, held): (&Design, &[usize]),
     picked: &[(&Choice, &Pick)],
     wide: bool,
 ) -> Vec<Turn> {
-    let changed = |shelf, line| key_at(ask.design, shelf, line) != key_at(design, shelf, line);
-    let removed = |shelf: Shelf| picked.iter().any(|(c, p)| c.shelf == shelf && **p == Pick::Remove);
-    let mut shares = 0;
-    levers(design, ask.pantry)
+    // Shares go as far as what is held lets them.
+    let mut locked = design.clone();
+    held.iter().for_each(|i| locked.bases[*i].locked = true);
+    let mut all: Vec<(Lever, Reach, Option<f64>)> = levers(&locked, ask.pantry)
         .into_iter()
         .filter_map(|lever| {
-            let new = match lever.knob {
-                Knob::SugarDose(i) => changed(Shelf::Sugars, i),
-                Knob::ThickenerDose(i) => changed(Shelf::Thickeners, i),
-                Knob::CultureRate(i) => changed(Shelf::Cultures, i),
-                _ => false,
-            };
-            // The last share follows from the others.
-            if matches!(lever.knob, Knob::BaseShare(_)) {
-                shares += 1;
-                if shares >= design.bases.iter().filter(|b| !b.locked).count() {
-                    return None;
-                }
-            }
             let own = Reach { knob: lever.knob, bounds: None, step: None };
-            let reach = if new { own } else { wish.moves.lever(lever.knob)? };
-            let renumbered = match lever.knob {
-                Knob::SugarDose(_) => removed(Shelf::Sugars),
-                Knob::ThickenerDose(_) => removed(Shelf::Thickeners),
-                Knob::CultureRate(_) => removed(Shelf::Cultures),
-                Knob::BaseShare(_) => removed(Shelf::Bases),
-                _ => false,
+            let Some((shelf, line)) = lever.knob.line() else {
+                let was = lever.knob.value(ask.design, ask.pantry);
+                return Some((lever, wish.moves.lever(own.knob)?, was));
             };
-            let was = if new || renumbered { None } else { lever.knob.value(ask.design, ask.pantry) };
-            Turn::new(lever, reach, was, (design, ask.pantry), (&wish.wants, wide))
+            let before = origin(ask.design, picked, shelf, line);
+            let same = before.is_some_and(|b| key_at(ask.design, shelf, b) == key_at(design, shelf, line));
+            let asked = before.map(|line| lever.knob.on_line(line));
+            // How much of a new entry is for the search to say, whatever was said of another.
+            let dose = !matches!(lever.knob, Knob::BaseLitres(_) | Knob::BaseShare(_) | Knob::BaseFat(_));
+            let reach = match asked {
+                Some(asked) if same || !dose => wish.moves.lever(asked)?,
+                _ if dose && Moves::default().lever(lever.knob).is_some() => own,
+                _ => return None,
+            };
+            let was = asked.filter(|_| same).and_then(|knob| knob.value(ask.design, ask.pantry));
+            Some((lever, Reach { knob: own.knob, ..reach }, was))
         })
-        .collect()
+        .collect();
+    // Where every share that is free moves, one of them follows from the others: one that the maker gave no bounds.
+    let share = |k: Knob| matches!(k, Knob::BaseShare(_));
+    let free = locked.bases.iter().filter(|b| !b.locked).count();
+    if all.iter().filter(|(l, ..)| share(l.knob)).count() == free {
+        let open = all.iter().rposition(|(l, r, _)| share(l.knob) && r.bounds.is_none());
+        let follows = open.or_else(|| all.iter().rposition(|(l, ..)| share(l.knob)));
+        if let Some(at) = follows {
+            let (follower, reach, _) = all.remove(at);
+            bound_others(&mut all, &follower, reach, &locked);
+        }
+    }
+    let turn = |(lever, reach, was)| Turn::new(lever, reach, was, (design, ask.pantry), (&wish.wants, wide));
+    all.into_iter().filter_map(turn).collect()
+}
+
+/// Of two shares the one that moves keeps the other within its bounds; of more, each at least leaves it its least.
+fn bound_others(all: &mut [(Lever, Reach, Option<f64>)], follower: &Lever, reach: Reach, design: &Design) {
+    let Some((low, high)) = reach.bounds else { return };
+    let locked: f64 = design.bases.iter().filter(|b| b.locked).map(|b| b.litres).sum();
+    let free = 100.0 * (1.0 - locked / design.litres());
+    let mut shares: Vec<_> = all
+        .iter_mut()
+        .filter(|(l, ..)| matches!(l.knob, Knob::BaseShare(_)) && l.knob != follower.knob)
+        .collect();
+    let alone = shares.len() == 1;
+    for (lever, reach, _) in &mut shares {
+        let (from, to) = reach.bounds.unwrap_or(lever.range);
+        reach.bounds = Some((if alone { from.max(free - high) } else { from }, to.min(free - low)));
+    }
+}
+
+/// The line of the design that was asked about from which a line came; nothing where it was put in.
+fn origin(asked: &Design, picked: &[(&Choice, &Pick)], shelf: Shelf, line: usize) -> Option<usize> {
+    let gone =
+        |l: &usize| picked.iter().any(|(c, p)| c.shelf == shelf && c.line == *l && **p == Pick::Remove);
+    let there = (0..).take_while(|l| key_at(asked, shelf, *l).is_some());
+    there.filter(|l| !gone(l)).nth(line)
 }

@@ -47,10 +47,19 @@ impl Moves {
     pub fn read(moves: &[&str], holds: &[&str], design: &Design, pantry: &Pantry) -> Result<Self, Note> {
         let all = levers(design, pantry);
         let mut out = Self::default();
+        let mut named: Vec<Movable> = Vec::new();
+        let mut once = |text: &str, one: Movable| {
+            if named.contains(&one) {
+                let mend = "Name it once, as what may move or as what is held";
+                return Err(Note::error(text, "This was said already", mend));
+            }
+            named.push(one);
+            Ok(one)
+        };
         for text in moves {
             let (name, reach) =
                 text.split_once('=').map_or((*text, None), |(name, reach)| (name, Some(reach)));
-            match movable(name, &all)? {
+            match once(text, movable(name, &all)?)? {
                 Movable::Entry(_) if reach.is_some() => {
                     let mend = format!("Write it as {}", name.trim());
                     return Err(Note::error(*text, "Which entry it is has no bounds", mend));
@@ -69,20 +78,62 @@ impl Moves {
             out.entries.get_or_insert_default();
         }
         for text in holds {
-            out.held.push(movable(text, &all)?);
+            out.held.push(once(text, movable(text, &all)?)?);
+        }
+        let share = |r: &&Reach| matches!(r.knob, Knob::BaseShare(_));
+        if let Some(r) = out.levers.iter().flatten().find(share).filter(|_| !out.shares_move(design)) {
+            let name = all.iter().find(|l| l.knob == r.knob).map_or("share", |l| &l.name);
+            let mend = "Let another base move too, or leave the shares as they are";
+            return Err(Note::error(name, "It cannot move while every other share is held", mend));
         }
         Ok(out)
+    }
+
+    /// Whether a share can be moved at all: only if that of another base follows it.
+    #[must_use]
+    pub fn shares_move(&self, design: &Design) -> bool {
+        let held = |i: usize| self.holds(Knob::BaseShare(i)) || self.holds(Knob::BaseLitres(i));
+        design.bases.iter().enumerate().filter(|(i, b)| !b.locked && !held(*i)).count() > 1
     }
 
     /// Whether a lever moves, and how far the maker lets it.
     #[must_use]
     pub fn lever(&self, knob: Knob) -> Option<Reach> {
-        if self.held.contains(&Movable::Lever(knob)) {
+        if self.holds(knob) {
             return None;
         }
         match &self.levers {
             Some(all) => all.iter().find(|r| r.knob == knob).copied(),
             None => usual(knob).then_some(Reach { knob, bounds: None, step: None }),
+        }
+    }
+
+    /// Whether a lever is held, not only left out of what may move.
+    #[must_use]
+    pub fn holds(&self, knob: Knob) -> bool {
+        self.held.contains(&Movable::Lever(knob))
+    }
+
+    /// Whether a line keeps its entry since one of its levers is held: how much of what else would that be?
+    #[must_use]
+    pub fn holds_line(&self, shelf: Shelf, line: usize) -> bool {
+        let of_line = |m: &Movable| matches!(m, Movable::Lever(knob) if knob.line() == Some((shelf, line)));
+        self.held.iter().any(of_line)
+    }
+
+    /// The same for another design: a lever goes with the entry that it is a number of, and is let go with it.
+    #[must_use]
+    pub fn carried(&self, from: &Design, to: &Design) -> Self {
+        let lever = |knob: Knob| knob.carried(from, to);
+        let reach = |r: &Reach| Some(Reach { knob: lever(r.knob)?, ..*r });
+        let held = |m: &Movable| match m {
+            Movable::Lever(knob) => lever(*knob).map(Movable::Lever),
+            list @ Movable::Entry(_) => Some(*list),
+        };
+        Self {
+            levers: self.levers.as_ref().map(|all| all.iter().filter_map(reach).collect()),
+            entries: self.entries.clone(),
+            held: self.held.iter().filter_map(held).collect(),
         }
     }
 
@@ -146,7 +197,9 @@ fn read_reach(text: &str, reach: &str, lever: &Lever) -> Result<Reach, Note> {
     let mend = format!("Write {}={}..{}", lever.name, number::plain(low), number::plain(high));
     let fault = |title: String| Note::error(text, title, mend.clone());
     let number = |part: &str| {
-        number::parse(part).ok_or_else(|| fault(format!("“{}” is not a number it can use", part.trim())))
+        let unit = if lever.unit.is_empty() { String::new() } else { format!(" in {}", lever.unit) };
+        number::in_unit(part, lever.unit)
+            .ok_or_else(|| fault(format!("“{}” is not a number{unit}", part.trim())))
     };
     let (from, to) = span.split_once("..").ok_or_else(|| fault("This is no range".to_owned()))?;
     let (from, to) = (number(from)?, number(to)?);

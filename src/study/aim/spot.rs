@@ -62,7 +62,7 @@ impl Spot<'_> {
     #[must_use]
     pub fn edits(&self, values: &[f64]) -> Option<Vec<Edit>> {
         let on = Ask { design: &self.made.design, ..*self.ask };
-        let turned = lever::turned(&on, &self.knobs(values)).ok()?;
+        let turned = lever::turned_beside(&on, &self.knobs(values), &self.made.held).ok()?;
         Some(self.made.edits.iter().cloned().chain(turned).collect())
     }
 
@@ -70,7 +70,7 @@ impl Spot<'_> {
     #[must_use]
     pub fn design(&self, values: &[f64]) -> Option<Design> {
         let on = Ask { design: &self.made.design, ..*self.ask };
-        let turned = lever::turned(&on, &self.knobs(values)).ok()?;
+        let turned = lever::turned_beside(&on, &self.knobs(values), &self.made.held).ok()?;
         edit::apply(&self.made.design, &Edit::Together(String::new(), turned), self.ask.pantry).ok()
     }
 
@@ -229,6 +229,24 @@ impl Spot<'_> {
                 Some(next) => best = next,
                 None => break,
             }
+        }
+        best
+    }
+
+    /// A setting that a maker can make next to values: each lever in turn to the side of it that scores higher.
+    #[must_use]
+    pub fn made_of(&self, values: &[f64], score: impl Fn(&[f64]) -> f64) -> Vec<f64> {
+        let mut best = values.to_vec();
+        for (k, turn) in self.turns().iter().enumerate() {
+            let half = 0.5 * turn.grid;
+            let sides = [turn.set(values[k] - half), turn.set(values[k] + half)].map(|v| {
+                let mut there = best.clone();
+                there[k] = v;
+                there
+            });
+            let [low, high] = sides.each_ref().map(|v| score(v));
+            let [down, up] = sides;
+            best = if low >= high { down } else { up };
         }
         best
     }

@@ -42,8 +42,12 @@ impl Turn {
         (wants, wide): (&[Want], bool),
     ) -> Option<Self> {
         let (low, high) = reach.bounds.unwrap_or_else(|| bounds(&lever, wants, wide));
+        // Bounds that were given for another design may be farther than this one's lever goes.
+        let (low, high) = (low.max(lever.range.0), high.min(lever.range.1));
         let widened = wide && reach.bounds.is_none() && (low, high) != bounds(&lever, wants, false);
         let by = household(lever.knob, design, pantry).filter(|_| reach.step.is_none());
+        // A range of the maker's own that holds no quarter spoon is turned by the gram.
+        let by = by.filter(|(_, one)| reach.bounds.is_none() || high - low >= 0.25 * one);
         let grid = match (reach.step, by) {
             (Some(step), _) => step,
             (None, Some((_, one))) => {
@@ -52,9 +56,12 @@ impl Turn {
             }
             (None, None) => lever.step,
         };
-        let from = if reach.step.is_some() { low } else { 0.0 };
+        // A range that is narrower than a step has its two ends as settings.
+        let narrow = reach.bounds.is_some() && high - low < grid;
+        let grid = if narrow { high - low } else { grid };
+        let from = if narrow || reach.step.is_some() { low } else { 0.0 };
         let turn = Self { lever, low, high, grid, from, by, was, widened };
-        (turn.high - turn.low >= turn.grid).then_some(turn)
+        (turn.grid > 0.0 && turn.high - turn.low >= turn.grid).then_some(turn)
     }
 
     /// Whether a value is another than the design's.

@@ -5,6 +5,7 @@ use std::ops::RangeInclusive;
 use egui::{Context, Id};
 
 use crate::base::Note;
+use crate::base::number::in_unit;
 use crate::ui::theme;
 
 /// The unit after a no-break space; a percent sign and words alike.
@@ -12,38 +13,7 @@ pub fn spaced(unit: &str) -> String {
     if unit.is_empty() { String::new() } else { format!("\u{a0}{}", unit.replace(' ', "\u{a0}")) }
 }
 
-/// Reads a typed value: point or comma, true or plain minus, spaces, and the unit's own words.
-///
-/// Any other word is refused, so that a value in another unit is not taken for this one. A comma
-/// or point that would have to be a thousands separator is refused too.
-pub fn parse(text: &str, unit: &str) -> Option<f64> {
-    let plain = |text: &str| -> String {
-        (text.chars().filter(|sign| !sign.is_whitespace()))
-            .map(|sign| match sign {
-                '−' | '–' => '-',
-                'μ' => 'µ',
-                other => other,
-            })
-            .flat_map(char::to_lowercase)
-            .collect()
-    };
-    let (text, unit) = (plain(text), plain(unit));
-    let end = text
-        .find(|sign: char| !(sign.is_ascii_digit() || matches!(sign, '-' | '+' | '.' | ',')))
-        .unwrap_or(text.len());
-    let (number, words) = text.split_at(end);
-    let bare = unit.trim_start_matches('°');
-    if !(words.is_empty() || words == unit || words == bare || unit.starts_with(words)) {
-        return None;
-    }
-    if number.matches(['.', ',']).count() > 1 {
-        return None;
-    }
-    let value: f64 = number.replace(',', ".").parse().ok()?;
-    value.is_finite().then_some(value)
-}
-
-/// Reads a typed value within a range. Degrees Fahrenheit are turned into °C, `(F − 32) / 1.8`.
+/// Reads a typed value within a range.
 ///
 /// # Errors
 /// A note on `name` where it is no number of this unit, or outside of the range.
@@ -57,8 +27,7 @@ pub fn read(
     let (low, high) = (*range.start(), *range.end());
     let plain = |v: f64| format!("{}{}", theme::number(v, 0..=decimals), spaced(unit));
     let mend = format!("Give {} to {}", plain(low), plain(high));
-    let fahrenheit = || parse(text, "°F").filter(|_| unit == "°C").map(|f| (f - 32.0) / 1.8);
-    let Some(value) = parse(text, unit).or_else(fahrenheit) else {
+    let Some(value) = in_unit(text, unit) else {
         let unit = if unit.is_empty() { "a number".to_owned() } else { format!("a number in {unit}") };
         return Err(Note::error(name, format!("“{}” is not {unit}", text.trim()), mend));
     };
@@ -83,7 +52,7 @@ pub fn refused(ctx: &Context) -> Option<Note> {
     ctx.data_mut(|d| d.remove_temp::<Option<Note>>(place())).flatten()
 }
 
-/// As [`parse`], and numbers with a power of ten as well: "3e9", "3·10⁹".
+/// As [`in_unit`], and numbers with a power of ten as well: "3e9", "3·10⁹".
 pub fn parse_any(text: &str, unit: &str) -> Option<f64> {
     let plain: String = (text.chars().filter(|sign| !sign.is_whitespace()))
         .map(|sign| match sign {
@@ -102,7 +71,7 @@ pub fn parse_any(text: &str, unit: &str) -> Option<f64> {
     let bare = plain.strip_suffix(unit_there.as_str()).unwrap_or(&plain);
     let (size, power) = bare.split_once("·10").or_else(|| bare.split_once('e')).unwrap_or(("", ""));
     let powered = (!size.is_empty()).then(|| format!("{size}e{power}").parse::<f64>().ok()).flatten();
-    powered.filter(|v| v.is_finite()).or_else(|| parse(text, unit))
+    powered.filter(|v| v.is_finite()).or_else(|| in_unit(text, unit))
 }
 
 /// A name with its unit, for a field: "fat, g/100 g".
@@ -127,15 +96,15 @@ mod tests {
 
     #[test]
     fn typed_values_are_read_as_people_write_them() {
-        assert_eq!(parse("12,5", "g/L"), Some(12.5));
-        assert_eq!(parse(" −4.5\u{a0}°C", "°C"), Some(-4.5));
-        assert_eq!(parse("40 c", "°C"), Some(40.0));
-        assert_eq!(parse("16 g / L", "g/L"), Some(16.0));
-        assert_eq!(parse("16 g", "g/L"), Some(16.0));
-        assert_eq!(parse("3 tbsp", "g/L"), None);
-        assert_eq!(parse("1.234,5", "g"), None);
-        assert_eq!(parse("", "g"), None);
-        assert_eq!(parse("nan", ""), None);
+        assert_eq!(in_unit("12,5", "g/L"), Some(12.5));
+        assert_eq!(in_unit(" −4.5\u{a0}°C", "°C"), Some(-4.5));
+        assert_eq!(in_unit("40 c", "°C"), Some(40.0));
+        assert_eq!(in_unit("16 g / L", "g/L"), Some(16.0));
+        assert_eq!(in_unit("16 g", "g/L"), Some(16.0));
+        assert_eq!(in_unit("3 tbsp", "g/L"), None);
+        assert_eq!(in_unit("1.234,5", "g"), None);
+        assert_eq!(in_unit("", "g"), None);
+        assert_eq!(in_unit("nan", ""), None);
     }
 
     #[test]
@@ -155,7 +124,7 @@ mod tests {
     #[test]
     fn shown_values_are_read_back() {
         for unit in ["", "g/L", "°C", "× packet rate", "%", "µg"] {
-            assert_eq!(parse(&format!("−4.5{}", spaced(unit)), unit), Some(-4.5), "{unit}");
+            assert_eq!(in_unit(&format!("−4.5{}", spaced(unit)), unit), Some(-4.5), "{unit}");
         }
     }
 }

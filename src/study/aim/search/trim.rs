@@ -61,8 +61,7 @@ impl Aimer {
         let kept = |less: &Reading| {
             let still = |was: f64, now: f64| if was >= 0.0 { now >= 0.0 } else { now >= was - FARTHER };
             let now = less.0.standings.iter().map(|s| s.margin);
-            // The design as it is would be no setting to look at.
-            less.0.changes() > 0 && was.iter().zip(now).all(|(was, now)| still(*was, now))
+            was.iter().zip(now).all(|(was, now)| still(*was, now))
         };
         self.less(ask, nearest, |(p, _)| p, shaped, kept)
     }

@@ -101,7 +101,11 @@ fn cut(low: TextureWord, high: TextureWord, seen: &Seen, laws: &Laws) -> Option<
             Some((format!("stiffness {}", words(is)), format!("{} of stiffness", words(needs - is))))
         }
         (TextureWord::Cuts, _, false) => {
-            Some((format!("stiffness {}, but not left standing as one gel", words(is)), String::new()))
+            let is = words(is);
+            Some((
+                format!("stiffness {is}, which is enough, but it does not set in one piece"),
+                String::new(),
+            ))
         }
         (_, TextureWord::Pours | TextureWord::Ribbons | TextureWord::Dollops | TextureWord::Stands, true) => {
             Some((format!("it sets so that it is cut, stiffness {}", words(is)), String::new()))

@@ -4,22 +4,28 @@ use egui::Ui;
 
 use crate::app::command::AimCommand;
 use crate::app::{Command, State};
+use crate::doc::Design;
 use crate::study::aim::moves::{ENTRIES, Movable, Reach};
-use crate::study::aim::{Moves, Want, bounds};
-use crate::study::lever::{Lever, levers};
+use crate::study::aim::{Moves, Want, bounds, main_line};
+use crate::study::lever::{Knob, Lever, levers};
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::number::Number;
 use crate::ui::widgets::tick::tick;
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    let old = &state.aims.moves;
+    let old = state.aims.moves_on(state.design());
     let mut moves = old.clone();
     let all = levers(state.design(), &state.pantry);
     Card::new("What may move").quiet("tick what may change").show(ui, |ui| {
         for (word, shelf) in ENTRIES {
-            let mut on = moves.entry(shelf);
-            if tick(ui, &mut on, format!("Another {word}")).changed() {
+            // Ticked or not, a line of which something is held keeps what is in it.
+            let held = moves.holds_line(shelf, main_line(state.design(), shelf));
+            let mut on = moves.entry(shelf) && !held;
+            let name = format!("Another {word}");
+            let ticked = ui.add_enabled_ui(!held, |ui| tick(ui, &mut on, name)).inner;
+            let why = format!("The {word} stays: its amount, or another number of it, is held below");
+            if ticked.on_disabled_hover_text(why).changed() {
                 let mut lists: Vec<_> = ENTRIES.iter().map(|(_, s)| *s).filter(|s| moves.entry(*s)).collect();
                 lists.retain(|s| *s != shelf);
                 if on {
@@ -31,10 +37,10 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
         ui.separator();
         for lever in &all {
-            one(ui, lever, (&all, &state.aims.wants), &mut moves);
+            one(ui, lever, (state.design(), &all, &state.aims.wants), &mut moves);
         }
     });
-    if moves != *old {
+    if moves != old {
         out.push(Command::Aim(AimCommand::Moves(moves)));
     }
 }
@@ -46,10 +52,14 @@ fn listed(moves: &Moves, all: &[Lever]) -> Vec<Reach> {
 }
 
 /// A lever: its tick, and below it how far it may be turned, there whether it is ticked or not: nothing moves under the pointer.
-fn one(ui: &mut Ui, lever: &Lever, (all, wants): (&[Lever], &[Want]), moves: &mut Moves) {
+fn one(ui: &mut Ui, lever: &Lever, (design, all, wants): (&Design, &[Lever], &[Want]), moves: &mut Moves) {
     let knob = lever.knob;
     let mut on = moves.lever(knob).is_some();
-    if tick(ui, &mut on, lever.name.as_str()).changed() {
+    // A held share can be let go; one that nothing follows cannot be moved.
+    let still = on && matches!(knob, Knob::BaseShare(_)) && !moves.shares_move(design);
+    on &= !still;
+    let ticked = ui.add_enabled_ui(!still, |ui| tick(ui, &mut on, lever.name.as_str())).inner;
+    if ticked.on_disabled_hover_text("No other share could follow it").changed() {
         if on {
             moves.held.retain(|m| *m != Movable::Lever(knob));
             if moves.lever(knob).is_none() {

@@ -1,0 +1,91 @@
+//! Which line of a design a knob belongs to, and where that line stands in another design.
+
+use super::Knob;
+use crate::doc::Design;
+use crate::doc::edit::Shelf;
+
+/// The key of the entry in a line.
+#[must_use]
+pub fn key_at(design: &Design, shelf: Shelf, line: usize) -> Option<&str> {
+    match shelf {
+        Shelf::Bases => design.bases.get(line).map(|l| l.entry.as_str()),
+        Shelf::Sugars => design.sugars.get(line).map(|l| l.entry.as_str()),
+        Shelf::Thickeners => design.thickeners.get(line).map(|l| l.entry.as_str()),
+        Shelf::Additives => design.additives.get(line).map(|l| l.entry.as_str()),
+        Shelf::Cultures => design.cultures.get(line).map(|l| l.entry.as_str()),
+    }
+}
+
+/// Where the entry of a line stands in another design: of several lines with it, the same of them. Nothing where it is not.
+#[must_use]
+pub fn place(from: &Design, to: &Design, shelf: Shelf, line: usize) -> Option<usize> {
+    let key = key_at(from, shelf, line)?;
+    let nth = (0..line).filter(|l| key_at(from, shelf, *l) == Some(key)).count();
+    let all = (0..).map_while(|l| Some((l, key_at(to, shelf, l)?)));
+    all.filter(|(_, k)| *k == key).map(|(l, _)| l).nth(nth)
+}
+
+impl Knob {
+    /// The line that it is a number of; nothing for what belongs to the whole pot.
+    #[must_use]
+    pub const fn line(self) -> Option<(Shelf, usize)> {
+        match self {
+            Self::BaseLitres(i) | Self::BaseShare(i) | Self::BaseFat(i) => Some((Shelf::Bases, i)),
+            Self::SugarDose(i) => Some((Shelf::Sugars, i)),
+            Self::ThickenerDose(i) => Some((Shelf::Thickeners, i)),
+            Self::AdditiveDose(i) => Some((Shelf::Additives, i)),
+            Self::CultureRate(i) | Self::CultureAge(i) | Self::CultureKept(i) => Some((Shelf::Cultures, i)),
+            _ => None,
+        }
+    }
+
+    /// The same number of another line of its list.
+    #[must_use]
+    pub const fn on_line(self, i: usize) -> Self {
+        match self {
+            Self::BaseLitres(_) => Self::BaseLitres(i),
+            Self::BaseShare(_) => Self::BaseShare(i),
+            Self::BaseFat(_) => Self::BaseFat(i),
+            Self::SugarDose(_) => Self::SugarDose(i),
+            Self::ThickenerDose(_) => Self::ThickenerDose(i),
+            Self::AdditiveDose(_) => Self::AdditiveDose(i),
+            Self::CultureRate(_) => Self::CultureRate(i),
+            Self::CultureAge(_) => Self::CultureAge(i),
+            Self::CultureKept(_) => Self::CultureKept(i),
+            whole => whole,
+        }
+    }
+
+    /// The same number of the same entry in another design; nothing where that entry is not in it.
+    #[must_use]
+    pub fn carried(self, from: &Design, to: &Design) -> Option<Self> {
+        match self.line() {
+            Some((shelf, line)) => place(from, to, shelf, line).map(|line| self.on_line(line)),
+            None => Some(self),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::doc::assets::demo;
+
+    #[test]
+    fn a_number_goes_with_its_entry() {
+        let from = demo("oat-and-coconut.ron").unwrap();
+        assert!(from.bases.len() > 1);
+        let mut to = from.clone();
+        to.bases.swap(0, 1);
+        assert_eq!(Knob::BaseShare(1).carried(&from, &to), Some(Knob::BaseShare(0)));
+        assert_eq!(Knob::HoldHours.carried(&from, &to), Some(Knob::HoldHours));
+        to.bases.remove(0);
+        assert_eq!(Knob::BaseFat(1).carried(&from, &to), None);
+        // Of two lines with one entry, the second.
+        let mut twice = from.clone();
+        twice.bases.insert(1, twice.bases[0].clone());
+        let mut moved = twice.clone();
+        moved.bases.rotate_right(1);
+        assert_eq!(Knob::BaseLitres(1).carried(&twice, &moved), Some(Knob::BaseLitres(2)));
+    }
+}
