@@ -4,13 +4,12 @@ use std::sync::Arc;
 
 use super::state::State;
 use crate::base::Note;
-use crate::doc::goals::Goals;
 use crate::doc::{Design, Kitchen, Learnt, Pantry};
 use crate::export;
 use crate::science::Forecast;
 use crate::study::Ask;
 use crate::study::aim::moves::ENTRIES;
-use crate::study::aim::{AimAsk, Bounds, Found, Moves, Quantity, Want};
+use crate::study::aim::{AimAsk, Found, Moves, Want};
 use crate::study::lever::{Knob, levers};
 use crate::study::outcome::Outcomes;
 use crate::study::spread::SEED;
@@ -77,19 +76,6 @@ pub struct Aims {
 }
 
 impl Aims {
-    /// What the goals of a design say, as wants to begin with.
-    #[must_use]
-    pub fn of_goals(goals: &Goals) -> Vec<Want> {
-        let at_most = |q: Quantity, high: f64| Want::Within(q, Bounds { low: None, high: Some(high) });
-        let mut wants = Vec::new();
-        wants.extend(goals.texture.map(|(low, high)| Want::Texture(low, high)));
-        wants.extend(goals.tang.map(|(low, high)| Want::Tang(low, high)));
-        wants.extend(goals.ph_at_most.map(|v| at_most(Quantity::Ph, v)));
-        wants.extend(goals.sugar_left_at_most.map(|v| at_most(Quantity::Sugar, v)));
-        wants.extend(goals.whey_at_most.map(|v| at_most(Quantity::Whey, v)));
-        wants
-    }
-
     /// What may move of a design: what was said of an entry holds wherever that stands in it.
     #[must_use]
     pub fn moves_on(&self, design: &Design) -> Moves {

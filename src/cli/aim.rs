@@ -30,7 +30,11 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
     let (moves, holds): (Vec<&str>, Vec<&str>) = (args.texts("move").collect(), args.texts("hold").collect());
     // Each alone first, so that a fault names its own option.
     Moves::read(&moves, &[], design, ask.pantry).map_err(|note| at("move", note))?;
-    let moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(|note| at("hold", note))?;
+    let own = |note: Note| {
+        let moved = moves.iter().any(|text| *text == note.field);
+        at(if moved && !holds.contains(&note.field.as_str()) { "move" } else { "hold" }, note)
+    };
+    let moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(own)?;
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let wish = AimAsk::new(wants, moves, seed).map_err(|note| at("want", note))?;
     // Before the search, which may take a while.

@@ -43,6 +43,27 @@ impl Args {
         Ok(out)
     }
 
+    /// The same where one of the options may stand without its value, which is then `value`.
+    ///
+    /// # Errors
+    /// As [`Args::read`].
+    pub fn read_with(
+        arguments: &[String],
+        options: &[&str],
+        flags: &[&str],
+        (name, value): (&str, usize),
+    ) -> Result<Self, Note> {
+        let bare = format!("--{name}");
+        let mut all = arguments.to_vec();
+        for i in 0..all.len() {
+            let number = all.get(i + 1).is_some_and(|next| next.starts_with(|c: char| c.is_ascii_digit()));
+            if all[i] == bare && !number {
+                all[i] = format!("{bare}={value}");
+            }
+        }
+        Self::read(&all, options, flags)
+    }
+
     /// The one file.
     ///
     /// # Errors

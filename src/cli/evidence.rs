@@ -16,14 +16,7 @@ pub fn run(arguments: &[String]) -> Exit {
 }
 
 fn print(arguments: &[String]) -> Result<(), Note> {
-    // The number of pots may be left out.
-    let mut arguments = arguments.to_vec();
-    if let Some(at) = arguments.iter().position(|a| a == "--spread")
-        && arguments.get(at + 1).is_none_or(|next| next.starts_with("--"))
-    {
-        arguments[at] = format!("--spread={POTS}");
-    }
-    let args = Args::read(&arguments, &["case", "spread"], &["csv"])?;
+    let args = Args::read_with(arguments, &["case", "spread"], &["csv"], ("spread", POTS))?;
     args.no_files()?;
     let pantry = assets::pantry()?;
     let mut cases = evidence::shipped()?;

@@ -7,7 +7,7 @@ use super::{Desk, Exit, bad};
 use crate::base::Note;
 use crate::export::csv;
 use crate::store::files;
-use crate::study::spread::{SEED, Spread, Spreader};
+use crate::study::spread::{POTS, SEED, Spread, Spreader};
 
 /// Runs the command.
 pub fn run(arguments: &[String]) -> Exit {
@@ -18,7 +18,8 @@ pub fn run(arguments: &[String]) -> Exit {
 }
 
 fn forecast(arguments: &[String]) -> Result<(), Note> {
-    let args = Args::read(arguments, &["every", "hours", "out", "spread", "seed"], &[])?;
+    let args =
+        Args::read_with(arguments, &["every", "hours", "out", "spread", "seed"], &[], ("spread", POTS))?;
     let every_min = args.number("every", 1.0, 1440.0)?.unwrap_or(30.0);
     let hours = args.number("hours", 0.5, 96.0)?;
     let desk = Desk::open(&args)?;
@@ -26,7 +27,7 @@ fn forecast(arguments: &[String]) -> Result<(), Note> {
     let pots = args.whole("spread", 20, 20_000)?;
     let seed = args.whole("seed", 0, usize::MAX)?;
     if let (None, Some(_)) = (pots, seed) {
-        return Err(Note::error("--seed", "A seed alone draws nothing", "Give --spread N with it"));
+        return Err(Note::error("--seed", "A seed alone draws nothing", "Give --spread with it"));
     }
     let to_h = hours.unwrap_or(run.mix.stop_h);
     // A longer look than the sheet's horizon: as far as was asked, with the same stop.

@@ -10,7 +10,7 @@ struct Command {
 const COMMANDS: [Command; 9] = [
     Command {
         name: "forecast",
-        takes: "FILE [--every MIN] [--hours H] [--spread N [--seed S]] [--out F.csv]",
+        takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
         does: &["the curves as CSV; with bands and chances of N possible pots"],
     },
     Command { name: "verdict", takes: "FILE [--ron]", does: &["the verdict in words, or as RON"] },

@@ -12,7 +12,7 @@ pub fn run(arguments: &[String]) -> Exit {
 }
 
 fn told(arguments: &[String]) -> Result<(String, Exit), Note> {
-    let args = Args::read(arguments, &["spread", "seed"], &[])?;
+    let args = Args::read_with(arguments, &["spread", "seed"], &[], ("spread", POTS))?;
     let pots = args.whole("spread", 100, 20_000)?.unwrap_or(POTS);
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let desk = Desk::open(&args)?;

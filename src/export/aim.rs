@@ -5,7 +5,7 @@ use std::fmt::Write;
 use crate::study::Ask;
 use crate::study::aim::proposal::chance_words;
 use crate::study::aim::stand::Standing;
-use crate::study::aim::{AimAsk, Found, Proposal, TradeOff, trade_offs};
+use crate::study::aim::{AimAsk, Found, Proposal, TradeOff, Want, trade_offs};
 use crate::study::outcome::Outcomes;
 
 /// Head of the first column of the trade-offs.
@@ -19,6 +19,10 @@ const NOW: &str = "as it is";
 pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Outcomes, found: &Found) -> String {
     let wants: Vec<String> = wish.wants.iter().map(|w| w.named(ask.design, ask.pantry)).collect();
     let mut out = format!("{}: {}\n", ask.design.name, wants.join("; "));
+    let left = left_out(ask, wish);
+    if !left.is_empty() {
+        let _ = writeln!(out, "Not asked for, though goals of the design: {}", left.join("; "));
+    }
     let told: String = found.told().iter().map(|line| format!("{line}.\n")).collect();
     if let Some(blocked) = &found.blocked {
         let _ = writeln!(out, "\n{}. {}.", blocked.head(), blocked.line());
@@ -57,6 +61,15 @@ pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Outcomes, found: &Found) -> Stri
     }
     table(&mut out, now, found, &found.proposals);
     out
+}
+
+/// Goals of the design on what nothing is wanted of.
+fn left_out(ask: &Ask<'_>, wish: &AimAsk) -> Vec<String> {
+    let goals = Want::of_goals(&ask.design.goals).into_iter();
+    goals
+        .filter(|goal| !wish.wants.iter().any(|want| want.measures_same(goal)))
+        .map(|goal| goal.words())
+        .collect()
 }
 
 fn settings(out: &mut String, proposal: &Proposal) {

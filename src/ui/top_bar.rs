@@ -6,6 +6,8 @@ use crate::app::state::View;
 use crate::app::{Action, Command, State};
 use crate::doc::{Edit, assets};
 use crate::study::explain::{Reading, told};
+use crate::ui::widgets::focus_ring;
+use crate::ui::widgets::pill::pill;
 use crate::ui::{fonts, tokens};
 
 /// What the bar keeps between frames.
@@ -90,24 +92,15 @@ impl TopBar {
 
 /// The views, the one in use marked.
 fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    let t = tokens::of(ui);
     ui.spacing_mut().item_spacing.x = 4.0;
     for view in View::ALL {
-        let on = state.view == view;
-        let font = if on { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
-        let text = RichText::new(view.words()).font(font).color(if on { t.ink } else { t.ink_soft });
-        let button = Button::selectable(on, text)
-            .fill(if on { t.accent_soft } else { t.page })
-            .stroke(egui::Stroke::NONE)
-            .corner_radius(f32::from(tokens::RADIUS_PILL))
-            .min_size(egui::vec2(0.0, 26.0));
         let action = match view {
             View::Bench => Action::Bench,
             View::Beside => Action::Beside,
             View::Aim => Action::Aim,
             View::Pantry => Action::Pantry,
         };
-        let response = ui.add(button);
+        let response = pill(ui, view.words(), state.view == view);
         if response.clicked() {
             out.push(Command::Show(view));
         }
@@ -142,6 +135,7 @@ fn act(ui: &mut Ui, state: &State, action: Action, sign: &str, out: &mut Vec<Com
     response.widget_info(|| {
         egui::WidgetInfo::labeled(egui::accesskit::Role::Button, barred.is_none(), action.label())
     });
+    focus_ring(ui, &response, tokens::RADIUS_SMALL);
     let tip = format!("{} {} ({})", action.label(), what.unwrap_or_default(), action.key_words());
     if response.clicked() {
         out.push(Command::Do(action));

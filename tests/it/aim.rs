@@ -8,7 +8,7 @@ use potset::doc::pantry::{Action, EntryKind};
 use potset::doc::steps::Step;
 use potset::doc::{Design, Edit, Kitchen, Learnt};
 use potset::numerics::samples::Generator;
-use potset::study::aim::pots::{likely, possible};
+use potset::study::aim::pots::{Read, likely, possible};
 use potset::study::aim::stand::{Demand, standings};
 use potset::study::aim::{AimAsk, Aimer, Bounds, Found, Moves, Quantity, Want, trade_offs};
 use potset::study::ask::Run;
@@ -565,12 +565,7 @@ fn whole_spoons_where_the_line_is_said_in_spoons() {
 }
 
 /// Pots of uneven makers: rate, warmth and thickener vary from pot to pot, the same way at every setting.
-fn uneven(
-    ask: &Ask<'_>,
-    seed: u64,
-    n: usize,
-    read: &(dyn Fn(&Ask<'_>, &Run) -> f64 + Sync),
-) -> Vec<Option<f64>> {
+fn uneven(ask: &Ask<'_>, seed: u64, n: usize, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     let mut draw = Generator::new(seed ^ 0x51);
     (0..n)
         .map(|_| {
@@ -638,7 +633,7 @@ fn bad_wants_are_refused_with_their_mend() {
         ("ph<=9", "beyond", "3 to 7"),
         ("ph<=4,250", "not a number", "4.3"),
         ("sugar<=20 oz", "measured in", "g/l"),
-        ("ready<=90min", "measured in", "h"),
+        ("ready<=2days", "measured in", "h"),
         ("ready<=25:70", "no time", "18:30"),
         ("only=moon_milk", "moon_milk", "potset pantry"),
         ("only=", "empty", "only="),
@@ -649,6 +644,8 @@ fn bad_wants_are_refused_with_their_mend() {
         assert_eq!(note.field, if text.is_empty() { "want" } else { text }, "it names the want");
     }
     // A time of day needs a start; the demo starts at 18:30.
+    let ten = Want::read("ready<=600 min", &design, shipped()).unwrap();
+    assert_eq!(ten, Want::read("ready<=10h", &design, shipped()).unwrap());
     let want = Want::read("ready<=10:30", &design, shipped()).unwrap();
     assert_eq!(want, Want::Within(Quantity::Ready, Bounds { low: None, high: Some(16.0) }));
     let by = potset::doc::design::Clock::ReadyBy("2026-11-27 18:30".to_owned());

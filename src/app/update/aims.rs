@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::{beside, change, tell};
-use crate::app::aims::{Aims, Asked};
+use crate::app::aims::Asked;
 use crate::app::columns::Holds;
 use crate::app::command::{AimCommand, Effect};
 use crate::app::session::Session;
@@ -205,7 +205,7 @@ fn start(state: &mut State) -> Vec<Effect> {
 fn put_beside(state: &mut State, i: usize) -> Vec<Effect> {
     let Some(proposal) = proposal(state, i) else { return Vec::new() };
     let mut design = proposal.design.clone();
-    design.name = format!("{}, aim {}", state.design().name, i + 1);
+    design.name = format!("Aim {}: {}", i + 1, state.design().name);
     let holds = Holds::Kept(Box::new(Session::copy(design)), "aimed at".to_owned());
     let end = state.columns.list.len();
     if let Err(note) = state.columns.insert(end, holds) {
@@ -220,6 +220,6 @@ fn put_beside(state: &mut State, i: usize) -> Vec<Effect> {
 pub fn arrive(state: &mut State) {
     let aims = &mut state.aims;
     if aims.wants.is_empty() && aims.question == 0 && aims.moves == Moves::default() {
-        aims.wants = Aims::of_goals(&state.session.history.design().goals);
+        aims.wants = Want::of_goals(&state.session.history.design().goals);
     }
 }

@@ -44,17 +44,25 @@ impl AsIs {
         !self.stopped && self.standings.iter().all(Standing::holds)
     }
 
-    /// Where it does: "The design as it is does it already, in 6 in 10 possible pots".
+    /// Where it does: "The design as it is does it already, in 6 in 10 possible pots (119 of 200)", and what is not so in all.
     #[must_use]
     pub fn line(&self) -> Option<String> {
-        self.does().then(|| format!("The design as it is does it already, {}", self.often()))
+        self.does().then(|| {
+            let not_all = |(d, s): (usize, &Standing)| {
+                let chance = self.chance.as_ref()?.of_one(d)?;
+                Some(format!("{} in {}", s.name, chance.words()))
+            };
+            let not_all: Vec<String> = self.standings.iter().enumerate().filter_map(not_all).collect();
+            let told = if not_all.is_empty() { String::new() } else { format!(": {}", not_all.join("; ")) };
+            format!("The design as it is does it already, {}{told}", self.often())
+        })
     }
 
     /// "in 6 in 10 possible pots".
     #[must_use]
     pub(super) fn often(&self) -> String {
         match &self.chance {
-            Some(chance) if chance.spread() => format!("in {} possible pots", chance.pots.words()),
+            Some(chance) if chance.spread() => format!("in {}", chance.pots_words()),
             _ => "on its likely line".to_owned(),
         }
     }

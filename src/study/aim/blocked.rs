@@ -21,6 +21,15 @@ const SEEDS: usize = 8;
 /// A demand still counts as held within this, steps: settings are rounded, and nobody notices. Source: assumed.
 const HELD: f64 = -0.1;
 
+/// Steps of its own demand that a setting may lose so that the others miss by one less. Source: assumed, so that what is told
+/// to hold holds.
+const PER_MISS: f64 = 20.0;
+
+/// What a setting is worth by the margin of its own demand and the least of all others.
+fn worth(own: f64, others: f64) -> f64 {
+    own + PER_MISS * others.min(0.0)
+}
+
 /// Why there is no proposal.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Blocked {
@@ -50,7 +59,7 @@ impl Blocked {
     /// A cost that cannot be told.
     pub(super) fn no_price(want: &Want, missing: &[String]) -> Self {
         let what = if missing.is_empty() { "anything".to_owned() } else { missing.join(", ") };
-        let sentence = format!("nothing says what {what} costs");
+        let sentence = format!("nothing says what {what} cost{}", if missing.len() > 1 { "" } else { "s" });
         let mend = "Write the prices on the tickets in the pantry, and look again".to_owned();
         Self { prices: true, ..Self::plain(want.words(), sentence, mend) }
     }
@@ -212,7 +221,7 @@ pub(super) fn work(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand], task: &
     // A setting that can be made, and that loses as little as can be of what held.
     let score = |v: &[f64]| {
         let (own, others) = margins_of(&spot, v, places.clone());
-        if alone || others >= HELD { own } else { others + stand::UNKNOWN }
+        if alone { own } else { worth(own, others) }
     };
     let values = spot.made_of(&raised, score);
     let (own, others) = margins_of(&spot, &values, places);
@@ -242,22 +251,24 @@ pub(super) fn told(
             "Let more move, or ask for less".to_owned(),
         );
     };
-    let best = |demand: usize, keep: &dyn Fn(&Tried) -> bool| {
-        let all = tried.iter().filter(|t| t.demand == demand && keep(t));
-        all.max_by(|a, b| a.own.total_cmp(&b.own))
+    let alone_rank = |t: &Tried| t.own;
+    let given_rank = |t: &Tried| if t.others >= HELD { worth(t.own, t.others) } else { f64::NEG_INFINITY };
+    let best = |demand: usize, rank: &dyn Fn(&Tried) -> f64| {
+        let all = tried.iter().filter(|t| t.demand == demand && rank(t) > f64::NEG_INFINITY);
+        all.max_by(|a, b| rank(a).total_cmp(&rank(b)))
     };
     let each = || (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty());
     // Not to be had even alone: that is what blocks, the one farthest off first.
     let alone = each()
-        .filter_map(|d| best(d, &|_| true))
+        .filter_map(|d| best(d, &alone_rank))
         .filter(|t| t.own < HELD)
         .min_by(|a, b| a.own.total_cmp(&b.own));
     // Else the want that has to give least while all others hold; what every pot keeps is not given up.
     let given = |want: bool| {
         each()
             .filter(|d| matches!(demands[*d], Demand::Want(_)) == want)
-            .filter_map(|d| best(d, &|t| t.others >= HELD))
-            .max_by(|a, b| a.own.total_cmp(&b.own))
+            .filter_map(|d| best(d, &given_rank))
+            .max_by(|a, b| given_rank(a).total_cmp(&given_rank(b)))
     };
     let gives = given(true).or_else(|| given(false));
     let reading = |at: usize, values: &[f64]| {

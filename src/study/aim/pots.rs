@@ -1,5 +1,6 @@
 //! The possible pots of a design, and how many of them keep what is wanted.
 
+use super::spot::least;
 use super::stand::{self, Demand};
 use crate::numerics::interpolate::logistic;
 use crate::study::ask::{Ask, Run};
@@ -8,28 +9,21 @@ use crate::study::spread::{self, Sampler};
 /// What is read off each possible pot of a design: question, seed, how many, and what reads it. The same question and seed give
 /// the same pots, and pot `k` stands for the same luck at every setting, so that settings can be compared pot by pot. A pot
 /// without a forecast gives nothing.
-pub type Pots = fn(&Ask<'_>, u64, usize, &(dyn Fn(&Ask<'_>, &Run) -> f64 + Sync)) -> Vec<Option<f64>>;
+pub type Pots = fn(&Ask<'_>, u64, usize, Read<'_>) -> Vec<Option<Vec<f64>>>;
+
+/// Reads a pot.
+pub type Read<'a> = &'a (dyn Fn(&Ask<'_>, &Run) -> Vec<f64> + Sync);
 
 /// The possible pots by all their unknowns.
 #[must_use]
-pub fn possible(
-    ask: &Ask<'_>,
-    seed: u64,
-    pots: usize,
-    read: &(dyn Fn(&Ask<'_>, &Run) -> f64 + Sync),
-) -> Vec<Option<f64>> {
+pub fn possible(ask: &Ask<'_>, seed: u64, pots: usize, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     let Ok(sampler) = Sampler::new(ask, seed, pots) else { return Vec::new() };
     sampler.each(0..pots, |ask, run| read(ask, &run)).into_iter().map(Result::ok).collect()
 }
 
 /// The likely pot alone.
 #[must_use]
-pub fn likely(
-    ask: &Ask<'_>,
-    _seed: u64,
-    _pots: usize,
-    read: &(dyn Fn(&Ask<'_>, &Run) -> f64 + Sync),
-) -> Vec<Option<f64>> {
+pub fn likely(ask: &Ask<'_>, _seed: u64, _pots: usize, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     ask.run_coarse(0.0).ok().map(|run| read(ask, &run)).into_iter().map(Some).collect()
 }
 
@@ -44,6 +38,8 @@ const CLEARLY: f64 = 2.0;
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Chance {
     pub pots: spread::Chance,
+    /// The same for each demand alone.
+    pub each: Vec<spread::Chance>,
     /// Share with pots near the edge counted in part: for comparing settings.
     pub soft: f64,
     /// Whether each pot keeps them; the same place is the same luck at every setting.
@@ -54,23 +50,29 @@ impl Chance {
     /// Counts.
     #[must_use]
     pub fn of(ask: &Ask<'_>, demands: &[Demand], pots: Pots, (seed, n): (u64, usize)) -> Self {
-        let least = |ask: &Ask<'_>, run: &Run| {
-            stand::margins(ask, run, demands).into_iter().fold(f64::INFINITY, f64::min)
-        };
+        let read = |ask: &Ask<'_>, run: &Run| stand::margins(ask, run, demands);
         // A pot without a forecast keeps nothing.
-        let all: Vec<f64> =
-            pots(ask, seed, n, &least).into_iter().map(|m| m.unwrap_or(stand::UNKNOWN)).collect();
+        let unknown = || vec![stand::UNKNOWN; stand::count(demands)];
+        let margins: Vec<Vec<f64>> =
+            pots(ask, seed, n, &read).into_iter().map(|m| m.unwrap_or_else(unknown)).collect();
+        let all: Vec<f64> = margins.iter().map(|m| least(m)).collect();
+        let of = |d: usize| {
+            let places = stand::places(demands, d);
+            spread::Chance::count(margins.iter().map(|m| least(&m[places.clone()]) >= 0.0))
+        };
+        let each = (0..demands.len()).map(of).collect();
         #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
         let n = all.len().max(1) as f64;
         let soft = all.iter().map(|m| logistic(m.min(4.0), 0.0, SOFT)).sum::<f64>() / n;
         let kept: Vec<bool> = all.iter().map(|m| *m >= 0.0).collect();
-        Self { pots: spread::Chance::count(kept.iter().copied()), soft, kept }
+        Self { pots: spread::Chance::count(kept.iter().copied()), each, soft, kept }
     }
 
     /// The chance of what keeps a rule in no pot.
     #[must_use]
     pub fn none(pots: usize) -> Self {
-        Self { pots: spread::Chance { of: 0, among: pots }, soft: 0.0, kept: vec![false; pots] }
+        let none = spread::Chance { of: 0, among: pots };
+        Self { pots: none, each: Vec::new(), soft: 0.0, kept: vec![false; pots] }
     }
 
     /// Whether this chance is above another by more than the counting error of the pots that both were counted in.
@@ -101,11 +103,29 @@ impl Chance {
         self.pots.among > 1
     }
 
-    /// In words: "all holds in 9 in 10 possible pots".
+    /// How often one of the demands holds, where that is less than always.
+    #[must_use]
+    pub fn of_one(&self, demand: usize) -> Option<spread::Chance> {
+        self.each.get(demand).copied().filter(|c| self.spread() && c.of < c.among)
+    }
+
+    /// Its pots in words, with the count: small differences between two settings are lost in the words.
+    #[must_use]
+    pub fn pots_words(&self) -> String {
+        let spread::Chance { of, among } = self.pots;
+        let words = self.pots.words();
+        if of == 0 || of == among {
+            format!("{words} possible pots")
+        } else {
+            format!("{words} possible pots ({of} of {among})")
+        }
+    }
+
+    /// In words: "all holds in 9 in 10 possible pots (181 of 200)".
     #[must_use]
     pub fn words(&self) -> String {
         if self.spread() {
-            format!("all holds in {} possible pots", self.pots.words())
+            format!("all holds in {}", self.pots_words())
         } else if self.pots.of == 0 {
             "not all holds on the likely line".to_owned()
         } else {
@@ -120,7 +140,7 @@ mod tests {
 
     fn chance(kept: impl IntoIterator<Item = bool>) -> Chance {
         let kept: Vec<bool> = kept.into_iter().collect();
-        Chance { pots: spread::Chance::count(kept.iter().copied()), soft: 0.0, kept }
+        Chance { pots: spread::Chance::count(kept.iter().copied()), each: Vec::new(), soft: 0.0, kept }
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::pots::{Chance, Pots};
 use super::spot::{Setting, Spot, least};
-use super::stand::{self, Standing};
+use super::stand::{self, Demand, Standing};
 use super::turned::Turned;
 use crate::base::Severity;
 use crate::doc::edit::Shelf;
@@ -17,6 +17,8 @@ use crate::study::verdict::judge;
 const CLEARLY: f64 = 0.2;
 /// Settings one step off from which a second step is tried. Source: assumed.
 const MENDED_FROM: usize = 3;
+/// Share of pots that are stopped too mild above which that is said. Source: assumed.
+const TOO_MILD: f64 = 0.1;
 /// Changes that the name of the edit lists; more are counted.
 const NAMED: usize = 2;
 
@@ -201,16 +203,21 @@ pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> O
         said.iter().map(|s| lower(s)).chain(turned.iter().map(|t| lower(&t.brief()))).collect();
     let set = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.lever.name.clone(), *v)).collect();
     let places = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.place(*v))).collect();
+    let chance = Chance::of(&ask, spot.demands, count.pots, (count.seed, count.n));
+    let mut standings = stand::standings(&ask, &run, spot.demands);
+    standings.iter_mut().enumerate().for_each(|(d, s)| s.often = chance.of_one(d).filter(|_| s.holds()));
+    let mut watch = watch(spot.ask, &run);
+    watch.extend(too_mild(spot.demands, &chance));
     Some(Proposal {
         edit: Edit::Together(title(&named), edits),
         said,
         turned,
         outcomes: Outcomes::of(&ask, &run),
-        standings: stand::standings(&ask, &run, spot.demands),
+        standings,
         stop_h: run.mix.stop_h,
-        chance: Chance::of(&ask, spot.demands, count.pots, (count.seed, count.n)),
+        chance,
         best_at: Vec::new(),
-        watch: watch(spot.ask, &run),
+        watch,
         swaps: made.swaps,
         combo: combo.to_vec(),
         set,
@@ -225,6 +232,20 @@ fn title(named: &[String]) -> String {
         all if all.len() <= NAMED + 1 => format!("Aim: {}", all.join(", ")),
         all => format!("Aim: {} and {} more", all[..NAMED].join(", "), all.len() - NAMED),
     }
+}
+
+/// Where more than a few pots are stopped before they are sour enough to be called done, that is said.
+fn too_mild(demands: &[Demand], chance: &Chance) -> Option<String> {
+    let done = demands.iter().position(|d| matches!(d, Demand::Done | Demand::DoneAsNow(_)))?;
+    let done = chance.of_one(done)?;
+    let missed = crate::study::spread::Chance { of: done.among - done.of, among: done.among };
+    let told = || {
+        let pots = missed.words();
+        format!(
+            "{pots} pots are stopped before they are sour enough to be called done: measure the pH at the stop"
+        )
+    };
+    (missed.share() > TOO_MILD).then(told)
 }
 
 /// Allergens that are new to the pot.
@@ -306,10 +327,11 @@ impl TradeOff {
     }
 }
 
-/// A chance in a cell of the table: of possible pots, or none.
+/// A chance in a cell of the table: as a count, so that two of them can be compared; or none.
 #[must_use]
 pub fn chance_words(chance: Option<&Chance>) -> String {
-    chance.filter(|c| c.spread()).map_or_else(|| "–".to_owned(), |c| c.pots.words())
+    let words = |c: &Chance| format!("{} of {}", c.pots.of, c.pots.among);
+    chance.filter(|c| c.spread()).map_or_else(|| "–".to_owned(), words)
 }
 
 /// A sentence's first letter large.

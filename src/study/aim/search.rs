@@ -25,6 +25,8 @@ use crate::study::ask::Ask;
 /// Settings that each combination is first looked at in. Source for all these numbers: assumed; set so that a usual question takes
 /// less than two seconds on two cores.
 const LOOKED: usize = 6;
+/// How often what is one change off the best combinations is looked at, where they do not reach far enough.
+const ROUNDS: usize = 2;
 /// Combinations that are walked from.
 const WALKED: usize = 10;
 /// Settings that are brought to a larger chance, and with how many possible pots; and how many pots are counted in the end.
@@ -43,6 +45,8 @@ pub(super) struct Looked {
     pub combo: Vec<usize>,
     pub made: Made,
     pub settings: Vec<Setting>,
+    /// It was brought a few steps up.
+    lifted: bool,
 }
 
 impl Looked {
@@ -93,6 +97,8 @@ pub struct Aimer {
     demands: Vec<Demand>,
     choices: Vec<Choice>,
     stage: Stage,
+    /// How often what is one change off the best was looked at.
+    rounds: usize,
     wide: bool,
     tasks: Vec<Task>,
     done: usize,
@@ -128,6 +134,7 @@ impl Aimer {
             demands,
             choices: Vec::new(),
             stage: Stage::Start,
+            rounds: 0,
             wide: false,
             tasks: Vec::new(),
             done: 0,
@@ -236,7 +243,7 @@ impl Aimer {
         let made = make(ask, &self.wish, &self.choices, combo, how)?;
         let spot = Spot { ask, made: &made, demands: &self.demands };
         let settings = spot.screened(self.wish.seed, LOOKED);
-        Some(Looked { combo: combo.to_vec(), settings, made })
+        Some(Looked { combo: combo.to_vec(), settings, made, lifted: false })
     }
 
     fn take(&mut self, answer: Answered) {
@@ -247,7 +254,10 @@ impl Aimer {
                 }
             }
             Answered::Looked(looked) => self.looked.extend(looked.map(|l| *l)),
-            Answered::Lifted(at, setting) => self.add(at, setting),
+            Answered::Lifted(at, setting) => {
+                self.looked[at].lifted = true;
+                self.add(at, setting);
+            }
             Answered::Walked(candidate) => {
                 self.add(candidate.at, candidate.setting.clone());
                 self.candidates.push(candidate);
@@ -282,6 +292,11 @@ impl Aimer {
             Stage::Beam => {
                 let lifts = self.lifts(ask);
                 self.begin(Stage::Lift, lifts);
+            }
+            Stage::Lift if self.rounds < ROUNDS && !self.plenty() => {
+                self.rounds += 1;
+                let around = self.around();
+                self.begin(Stage::Beam, around);
             }
             Stage::Lift => {
                 let walks = self.walks();

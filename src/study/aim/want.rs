@@ -2,6 +2,7 @@
 
 use crate::base::number::{self, NBSP};
 use crate::base::words::{TangWord, TextureWord, span};
+use crate::doc::goals::Goals;
 use crate::doc::{Design, Pantry};
 
 mod agree;
@@ -158,6 +159,19 @@ impl Want {
 }
 
 impl Want {
+    /// What the goals of a design say, as wants to begin with.
+    #[must_use]
+    pub fn of_goals(goals: &Goals) -> Vec<Self> {
+        let at_most = |q: Quantity, high: f64| Self::Within(q, Bounds { low: None, high: Some(high) });
+        let mut wants = Vec::new();
+        wants.extend(goals.texture.map(|(low, high)| Self::Texture(low, high)));
+        wants.extend(goals.tang.map(|(low, high)| Self::Tang(low, high)));
+        wants.extend(goals.ph_at_most.map(|v| at_most(Quantity::Ph, v)));
+        wants.extend(goals.sugar_left_at_most.map(|v| at_most(Quantity::Sugar, v)));
+        wants.extend(goals.whey_at_most.map(|v| at_most(Quantity::Whey, v)));
+        wants
+    }
+
     /// The same with entries by their names.
     #[must_use]
     pub fn named(&self, design: &Design, pantry: &Pantry) -> String {

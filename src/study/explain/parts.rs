@@ -160,7 +160,7 @@ fn sugar_account(answer: &Answer) -> Vec<Part> {
         Part::new("came with the base", s.own, g(s.own)),
         Part::new("added for the culture", s.added, g(s.added)),
     ];
-    out.push(Part::new("eaten by the culture", -s.eaten, g(s.eaten)));
+    out.push(Part::new("eaten by the culture until the stop", -s.eaten, g(s.eaten)));
     out.push(Part::new("left at the stop", s.left, g(s.left)));
     if s.stirred_in > LEAST_SUGAR {
         out.push(Part::new("stirred in after the hold", s.stirred_in, g(s.stirred_in)));

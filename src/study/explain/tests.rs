@@ -47,8 +47,9 @@ fn the_parts_of_a_texture_carry_its_whole_stress() {
 fn the_sugar_account_closes() {
     let (_, told) = explained("coconut-pot.ron", Reading::SugarLeft);
     let amount = |name: &str| told.parts.iter().find(|p| p.name == name).unwrap().amount;
-    let left =
-        amount("came with the base") + amount("added for the culture") + amount("eaten by the culture");
+    let left = amount("came with the base")
+        + amount("added for the culture")
+        + amount("eaten by the culture until the stop");
     assert!((left - amount("left at the stop")).abs() < 0.05, "{left}");
 }
 

@@ -53,7 +53,9 @@ impl Chance {
             } else {
                 50.0
             };
-            return format!("1 in {}", number::fixed((among / step).round() * step, 0));
+            #[allow(clippy::cast_precision_loss, reason = "counts of pots")]
+            let most = self.among as f64;
+            return format!("1 in {}", number::fixed(((among / step).round() * step).min(most), 0));
         }
         let tenths = (share * 10.0).round();
         if share < 0.95 {
@@ -83,6 +85,7 @@ mod tests {
         assert_eq!(words(28, 1000), "1 in 35");
         assert_eq!(words(500, 1000), "5 in 10");
         assert_eq!(words(200, 1000), "1 in 5");
+        assert_eq!(words(1, 64), "1 in 64", "no more pots than were tried");
         assert_eq!(words(0, 64), "none of 64");
         assert_eq!(words(64, 64), "all of 64");
     }

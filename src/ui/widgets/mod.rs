@@ -13,6 +13,7 @@ pub mod measured;
 pub mod note;
 pub mod number;
 pub mod picker;
+pub mod pill;
 pub mod rail;
 pub mod reading;
 pub mod tick;
@@ -39,6 +40,14 @@ pub(in crate::ui) fn line_in(
     place.set_clip_rect(rect.expand(1.0).intersect(ui.clip_rect()));
     let text = RichText::new(text).font(font).color(color);
     place.add(Label::new(text).truncate().selectable(false))
+}
+
+/// A ring around what the keys are on, where its own look does not show it.
+pub(in crate::ui) fn focus_ring(ui: &Ui, response: &Response, radius: u8) {
+    if response.has_focus() {
+        let ring = egui::Stroke::new(crate::ui::tokens::FOCUS, crate::ui::tokens::of(ui).accent);
+        ui.painter().rect_stroke(response.rect, f32::from(radius), ring, egui::StrokeKind::Inside);
+    }
 }
 
 /// Text that wraps inside a card, in one font and colour.

@@ -1,6 +1,6 @@
 //! A picker: the entry in use, and the others to put in its place.
 
-use egui::{ComboBox, IdSalt, RichText, Ui};
+use egui::{ComboBox, IdSalt, Key, RichText, Ui};
 
 use crate::ui::{fonts, tokens};
 
@@ -14,17 +14,32 @@ pub fn picker(ui: &mut Ui, salt: IdSalt, name: &str, current: &str, options: &[&
     let t = tokens::of(ui);
     let mut picked = None;
     let text = RichText::new(current).font(fonts::regular(tokens::SMALL + 1.0)).color(t.ink_soft);
+    // Opened by a key, the keys go on from what is in use.
+    let open_at = ui.id().with((salt, "open"));
+    let opened = ui.data(|d| d.get_temp::<bool>(open_at)).unwrap_or(false);
+    let first = !opened && ui.input(|i| i.key_pressed(Key::Enter) || i.key_pressed(Key::Space));
     let shown = ui.scope(|ui| {
         ui.set_max_width(WIDEST.min(ui.available_width()));
         ComboBox::from_id_salt(salt).selected_text(text).truncate().show_ui(ui, |ui| {
             for (i, option) in options.iter().enumerate() {
-                if ui.selectable_label(*option == current, *option).clicked() && *option != current {
-                    picked = Some(i);
+                let line = ui.selectable_label(*option == current, *option);
+                if first && *option == current {
+                    line.request_focus();
+                }
+                if line.clicked() {
+                    picked = (*option != current).then_some(i);
+                    ui.close();
                 }
             }
         })
     });
     let shown = shown.inner;
+    let open = shown.inner.is_some();
+    ui.data_mut(|d| d.insert_temp(open_at, open));
+    // Closed by a key, the keys go back to where they came from: what they were on is gone.
+    if opened && ui.input(|i| i.key_pressed(Key::Enter) || i.key_pressed(Key::Escape)) {
+        shown.response.request_focus();
+    }
     shown.response.widget_info(|| {
         let mut info = egui::WidgetInfo::labeled(egui::accesskit::Role::ComboBox, true, name);
         info.current_text_value = Some(current.to_owned());

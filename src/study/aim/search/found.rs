@@ -48,7 +48,7 @@ impl Found {
         }
         if self.wide {
             let said =
-                "Nothing within the usual spans was found to reach it, so levers were turned beyond them";
+                "Nothing within the usual spans was found to reach it, so it was looked for beyond them";
             told.push(said.to_owned());
         }
         told

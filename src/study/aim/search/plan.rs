@@ -16,6 +16,8 @@ const SPARE: f64 = 0.5;
 /// Combinations that are brought a little up before it is said which are walked from, and how many more for each demand.
 const LIFTED: usize = 30;
 const LIFTED_BY_ONE: usize = 4;
+/// Combinations of which all is looked at that is one change off.
+const AROUND: usize = 4;
 /// Combinations that are walked from a second and third setting too; and those whose nearest and soonest settings are sought.
 const AGAIN: usize = 3;
 /// A miss that a step along a lever or two, or the precise forecast, may make good, in steps that a person notices. Source:
@@ -39,7 +41,7 @@ impl Aimer {
     }
 
     /// Whether enough combinations reach all as they were looked at.
-    fn plenty(&self) -> bool {
+    pub(super) fn plenty(&self) -> bool {
         let reach = |l: &&Looked| l.settings.first().is_some_and(|s| s.least >= SPARE);
         self.looked.iter().filter(reach).count() >= PLENTY
     }
@@ -56,7 +58,25 @@ impl Aimer {
                 by_own.into_iter().filter(|at| !all.contains(at)).take(LIFTED_BY_ONE).collect();
             all.extend(more);
         }
-        all.into_iter().map(Task::Lift).collect()
+        all.into_iter().filter(|at| !self.looked[*at].lifted).map(Task::Lift).collect()
+    }
+
+    /// What is one change off the best combinations. As long as one demand is missed that only another base can bring, say, all
+    /// thickeners look alike; beside that base they do not.
+    pub(super) fn around(&self) -> Vec<Task> {
+        let mut new: Vec<Vec<usize>> = Vec::new();
+        for at in self.ranked().into_iter().take(AROUND) {
+            for (k, choice) in self.choices.iter().enumerate() {
+                for pick in 0..choice.picks.len() {
+                    let mut combo = self.looked[at].combo.clone();
+                    combo[k] = pick;
+                    if self.looked.iter().all(|l| l.combo != combo) && !new.contains(&combo) {
+                        new.push(combo);
+                    }
+                }
+            }
+        }
+        new.into_iter().map(Task::Look).collect()
     }
 
     /// The best picks of each choice put together, where single ones do not reach far enough.

@@ -8,6 +8,7 @@ use crate::science::sensory::tang_bounds;
 use crate::study::aim::want::{Quantity, Want};
 use crate::study::ask::{Ask, Run};
 use crate::study::outcome::Outcome;
+use crate::study::spread::Chance;
 
 /// More figures than usual that a number may be given.
 const FINEST: usize = 9;
@@ -23,6 +24,8 @@ pub struct Standing {
     pub value: String,
     /// What is missing in the unit of the demand, "0.25 h"; empty where it holds, or where it is not a number.
     pub short: String,
+    /// In how many possible pots it holds, where they were counted and that is not all of them.
+    pub often: Option<Chance>,
 }
 
 impl Standing {
@@ -41,7 +44,9 @@ impl Standing {
             (false, "") => "missed".to_owned(),
             (false, short) => format!("missed by {short}"),
         };
-        let told: Vec<&str> = [value.as_str(), &missed].into_iter().filter(|s| !s.is_empty()).collect();
+        let often = self.often.map_or_else(String::new, |c| format!("in {} pots", c.words()));
+        let told: Vec<&str> =
+            [value.as_str(), &missed, &often].into_iter().filter(|s| !s.is_empty()).collect();
         if told.is_empty() { name.clone() } else { format!("{name}: {}", told.join(", ")) }
     }
 
@@ -72,12 +77,12 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
     let name = name(ask, run, demand, seen);
     if let (Demand::InTime, Some(late)) = (demand, seen.late) {
         let (value, short) = in_time(late, margin >= 0.0);
-        return Standing { name, margin, value, short };
+        return Standing { name, margin, value, short, often: None };
     }
     if let (Demand::Want(Want::Texture(low, high)), true) = (demand, margin < 0.0)
         && let Some((value, short)) = cut(*low, *high, seen, laws)
     {
-        return Standing { name, margin, value, short };
+        return Standing { name, margin, value, short, often: None };
     }
     let (q, low, high) = bounds_of(demand, seen, laws);
     let (value, short) = match (demand, q.and_then(|q| Some((q, seen.value(q)?)))) {
@@ -89,7 +94,7 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
         (Demand::Want(Want::Within(..)), None) => ("not known".to_owned(), String::new()),
         _ => Default::default(),
     };
-    Standing { name, margin, value, short }
+    Standing { name, margin, value, short, often: None }
 }
 
 /// What is missing where it is not thickness that decides: a pot is cut, or it is not. Nothing where thickness does.
@@ -254,6 +259,7 @@ mod tests {
             margin: -0.1,
             value: "4.31".to_owned(),
             short: short.to_owned(),
+            often: None,
         };
         assert_eq!(miss("0.01").words(), "pH ≤ 4.3: 4.31, missed by 0.01");
         assert_eq!(miss("").miss(), "pH ≤ 4.3 is missed");

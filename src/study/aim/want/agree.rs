@@ -23,6 +23,20 @@ pub fn agreed(wants: Vec<Want>) -> Result<Vec<Want>, Note> {
     Ok(out)
 }
 
+impl Want {
+    /// Whether two say something of the same measure, in words or in numbers.
+    #[must_use]
+    pub fn measures_same(&self, other: &Self) -> bool {
+        let measure = |want: &Self| match want {
+            Self::Texture(..) => Some(Quantity::Texture),
+            Self::Tang(..) => Some(Quantity::Tang),
+            Self::Within(q, _) => Some(*q),
+            Self::Vegan | Self::GlutenFree | Self::NoCooking | Self::Only(_) => None,
+        };
+        measure(self).is_some() && measure(self) == measure(other)
+    }
+}
+
 /// A want with those of its kind.
 fn take(out: &mut Vec<Want>, want: Want) {
     for other in out.iter_mut() {

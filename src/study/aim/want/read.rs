@@ -175,6 +175,7 @@ impl Told<'_> {
                 &format!("Type it like {}", example(q)),
             )
         })?;
+        let v = if unit == MINUTES { v / 60.0 } else { v };
         let (least, most) = q.range();
         if !(least..=most).contains(&v) {
             return Err(self.fault(
@@ -264,6 +265,9 @@ fn key_of(pantry: &Pantry, name: &str) -> Option<String> {
     })
 }
 
+/// The one other unit that a quantity is said in.
+const MINUTES: &str = "min";
+
 /// Spellings of a quantity's unit; the first is none at all.
 const fn units(q: Quantity) -> &'static [&'static str] {
     match q {
@@ -271,7 +275,7 @@ const fn units(q: Quantity) -> &'static [&'static str] {
         Quantity::Tang => &["", "mmol/kg"],
         Quantity::Ph => &[""],
         Quantity::Sugar => &["", "g/l"],
-        Quantity::Ready => &["", "h", "hours", "hour"],
+        Quantity::Ready => &["", "h", "hours", "hour", MINUTES],
         Quantity::Cost => &["", "per kg", "/kg"],
         Quantity::Fat => &["", "g/100 g", "g/100g", "%"],
         Quantity::Whey => &["", "%"],

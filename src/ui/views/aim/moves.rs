@@ -11,6 +11,8 @@ use crate::study::lever::{Knob, Lever, levers};
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::number::Number;
 use crate::ui::widgets::tick::tick;
+use crate::ui::widgets::wrapped;
+use crate::ui::{fonts, tokens};
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
@@ -36,6 +38,8 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             }
         }
         ui.separator();
+        let spans = "As far as is usual; beyond that only where nothing usual reaches it, unless you set a span here.";
+        wrapped(ui, spans, fonts::regular(tokens::SMALL + 1.0), tokens::of(ui).ink_soft);
         for lever in &all {
             one(ui, lever, (state.design(), &all, &state.aims.wants), &mut moves);
         }

@@ -7,6 +7,7 @@ use crate::app::columns::{self, BesidePage};
 use crate::app::command::BesideCommand;
 use crate::app::{Action, Command, State};
 use crate::doc::{assets, fields};
+use crate::ui::widgets::pill::pill;
 use crate::ui::widgets::tick::tick;
 use crate::ui::{fonts, tokens};
 
@@ -15,14 +16,14 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let columns = &state.columns;
     ui.spacing_mut().item_spacing.x = 4.0;
     for page in BesidePage::ALL {
-        if pill(ui, page.words(), columns.page == page) {
+        if pill(ui, page.words(), columns.page == page).clicked() {
             out.push(Command::Beside(BesideCommand::Page(page)));
         }
     }
     ui.add_space(10.0);
     if columns.list.len() > 1 && columns.page == BesidePage::Curves {
         for (words, over) in [("In columns", false), ("Laid over", true)] {
-            if pill(ui, words, columns.laid_over == over) {
+            if pill(ui, words, columns.laid_over == over).clicked() {
                 out.push(Command::Beside(BesideCommand::LaidOver(over)));
             }
         }
@@ -43,20 +44,6 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         add(ui, state, out);
         hand_out(ui, state, out);
     });
-}
-
-/// A button that is one of several.
-pub fn pill(ui: &mut Ui, words: &str, on: bool) -> bool {
-    let t = tokens::of(ui);
-    let font = if on { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
-    let text = RichText::new(words).font(font).color(if on { t.ink } else { t.ink_soft });
-    let button = Button::selectable(on, text)
-        .fill(if on { t.accent_soft } else { t.page })
-        .corner_radius(f32::from(tokens::RADIUS_PILL))
-        .min_size(vec2(0.0, 26.0));
-    let response = ui.add(button);
-    response.widget_info(|| WidgetInfo::selected(Role::Tab, true, on, words));
-    response.clicked()
 }
 
 /// The menu of ways to hand the comparison out.

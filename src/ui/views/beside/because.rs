@@ -2,13 +2,13 @@
 
 use egui::Ui;
 
-use super::bar::pill;
 use crate::app::command::BesideCommand;
 use crate::app::{Command, State};
 use crate::base::number;
 use crate::study::beside::{Because, Causes};
 use crate::ui::widgets::bars::{Bar, bars};
 use crate::ui::widgets::card::Card;
+use crate::ui::widgets::pill::pill;
 use crate::ui::widgets::wrapped;
 use crate::ui::{fonts, tokens};
 
@@ -29,7 +29,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         if n > 2 {
             ui.horizontal_wrapped(|ui| {
                 for i in 1..n {
-                    if pill(ui, &told.names[i], i == which) {
+                    if pill(ui, &told.names[i], i == which).clicked() {
                         out.push(Command::Beside(BesideCommand::Versus(i)));
                     }
                 }

@@ -93,7 +93,7 @@ pub fn cautions(ui: &mut Ui, state: &State) {
     if told.cautions.is_empty() {
         return;
     }
-    Card::new("Look out").quiet("as the bench says it of each").show(ui, |ui| {
+    Card::new("Look out").quiet("by the likely pot of each").show(ui, |ui| {
         head(ui, &told.names);
         for row in &told.cautions {
             rule(ui);

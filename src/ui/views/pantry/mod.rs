@@ -18,6 +18,7 @@ use egui::{Button, CentralPanel, Frame, Margin, Panel, RichText, Ui, WidgetInfo,
 use crate::app::shelves::PantryPage;
 use crate::app::{Command, State};
 use crate::ui::widgets::column::column;
+use crate::ui::widgets::pill::pill;
 use crate::ui::{fonts, tokens};
 
 /// Between the parts of a column, points.
@@ -46,19 +47,9 @@ pub fn show(ui: &mut Ui, view: &mut PantryState, state: &State, out: &mut Vec<Co
 }
 
 fn tabs(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    let t = tokens::of(ui);
     ui.spacing_mut().item_spacing.x = 4.0;
     for page in PantryPage::ALL {
-        let on = state.shelves.page == page;
-        let font = if on { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
-        let text = RichText::new(page.words()).font(font).color(if on { t.ink } else { t.ink_soft });
-        let button = Button::selectable(on, text)
-            .fill(if on { t.accent_soft } else { t.page })
-            .corner_radius(f32::from(tokens::RADIUS_PILL))
-            .min_size(vec2(0.0, 26.0));
-        let response = ui.add(button);
-        response.widget_info(|| WidgetInfo::selected(Role::Tab, true, on, page.words()));
-        if response.clicked() {
+        if pill(ui, page.words(), state.shelves.page == page).clicked() {
             out.push(Command::Page(page));
         }
     }
