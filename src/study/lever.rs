@@ -2,6 +2,8 @@
 
 pub mod spans;
 
+pub use crate::doc::culture_in::temperature as culture_in;
+
 use self::spans::Span;
 use super::ask::Ask;
 use crate::base::{Note, number, shares};
@@ -160,17 +162,6 @@ impl Knob {
             }
         }
     }
-}
-
-/// The last temperature that a base is warmed or cooled to before the culture goes in; nothing where it is neither.
-#[must_use]
-pub fn culture_in(steps: &[Step]) -> Option<f64> {
-    let early = steps.iter().take_while(|s| **s != Step::CultureIn);
-    let to = |s: &Step| match s {
-        Step::Warm { to_c, .. } | Step::Cool { to_c, .. } => Some(*to_c),
-        _ => None,
-    };
-    early.filter_map(to).last()
 }
 
 /// How far the share of a base can be moved, 0 to 1: what is locked stays, and no line goes under a hundredth of the volume

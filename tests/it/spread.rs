@@ -2,6 +2,7 @@
 //! nothing dropped unseen.
 
 mod changed;
+mod hand;
 
 use potset::base::Spread as Bounds;
 use potset::base::measures::Measure;

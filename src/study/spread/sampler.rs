@@ -5,10 +5,10 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::draw::Place;
-use super::unknowns::{Drawn, Of, Unknowns, by_thermometer};
+use super::unknowns::{Drawn, Of, Unknowns};
 use crate::base::{Cited, Note, Severity};
 use crate::compile::{Compiled, Facts, compile, compile_drawn, params};
-use crate::doc::{Design, Kitchen, Learnt, Pantry};
+use crate::doc::{Design, Kitchen, Learnt, Pantry, culture_in};
 use crate::numerics::ode::Tolerance;
 use crate::numerics::{moments, samples};
 use crate::science::params::{Laws, Maker, Params};
@@ -306,9 +306,7 @@ impl Sampler {
         let warmer =
             self.unknowns.find("warmth").map_or(0.0, |at| maker(self.place(at, k), &scatter.warmth_c));
         let mut steps = self.design.steps.clone();
-        if let Some(c) = by_thermometer(&mut steps) {
-            *c += off;
-        }
+        culture_in::shift(&mut steps, off);
         scratch.design.steps = steps;
         for (now, was) in scratch.kitchen.warmers.iter_mut().zip(&self.kitchen.warmers) {
             now.offset_c = was.offset_c + off;
