@@ -3,6 +3,7 @@
 
 mod changed;
 mod hand;
+mod said;
 
 use potset::base::Spread as Bounds;
 use potset::base::measures::Measure;
