@@ -4,6 +4,7 @@
 mod changed;
 mod hand;
 mod said;
+mod told;
 
 use potset::base::Spread as Bounds;
 use potset::base::measures::Measure;

@@ -3,7 +3,7 @@
 use egui::{RichText, Ui};
 
 use crate::app::{Action, Command, State};
-use crate::study::matters::Matters;
+use crate::study::matters::{Matters, RANKED};
 use crate::ui::fonts;
 use crate::ui::tokens;
 use crate::ui::widgets::{card, wrapped};
@@ -46,8 +46,15 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 
 fn lists(ui: &mut Ui, m: &Matters) {
     let turns = m.turns.iter().take(TOLD).map(|turn| (turn.name(), turn.effects_words(), String::new()));
+    let quiet = |ui: &mut Ui, text: &str| {
+        wrapped(ui, text, fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
+    };
     list(ui, "What you can turn", &turns.collect::<Vec<_>>());
     more(ui, m.turns.len(), "levers do less");
+    quiet(ui, &format!("Listed are {RANKED}"));
+    if let Some(said) = m.unnoticed_sentence() {
+        quiet(ui, &said);
+    }
     let finds = m
         .finds
         .iter()
@@ -61,8 +68,11 @@ fn lists(ui: &mut Ui, m: &Matters) {
         .take(3)
         .map(|w| (format!("{}, {}", w.reading, w.when()), w.gain_words(&m.watched), String::new()));
     list(ui, "Which reading tells most", &readings.collect::<Vec<_>>());
+    for said in m.share_sentences() {
+        quiet(ui, said);
+    }
     for left_out in &m.left_out {
-        wrapped(ui, left_out, fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
+        quiet(ui, left_out);
     }
 }
 
