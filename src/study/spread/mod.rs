@@ -2,6 +2,7 @@
 
 mod chance;
 mod draw;
+mod left_out;
 mod pot;
 mod sampler;
 mod spreader;
@@ -11,9 +12,10 @@ mod words;
 
 pub use chance::Chance;
 pub use draw::Place;
+pub(super) use left_out::left_of;
 pub(in crate::study) use pot::place_of;
 pub(super) use sampler::stream;
-pub use sampler::{FIRST, STEPS, Sampler, TOLERANCE};
+pub use sampler::{FIRST, Hand, STEPS, Sampler, TOLERANCE};
 pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
 pub use words::span_words;

@@ -1,8 +1,9 @@
 //! The maker's own hand: the thermometer that the culture goes in by.
 
-use potset::doc::{Edit, Kitchen, assets, edit};
+use potset::base::measures::Measure;
+use potset::doc::{Design, Edit, Kitchen, assets, edit};
 use potset::study::lever::{Knob, culture_in};
-use potset::study::spread::Curve;
+use potset::study::spread::{Curve, Sampler};
 
 use super::{ask, spread};
 use crate::support::{compiled, demo, shipped};
@@ -37,7 +38,7 @@ fn the_lever_of_the_culture_moves_the_pot_to_what_it_says() {
             assert!((facts.culture_in_c - to).abs() < 1e-9, "{name}: {} for {to}", facts.culture_in_c);
             assert_eq!(Knob::CultureIn.value(&new, shipped()), Some(to), "{name}");
             // Heat treatment and cooking stay.
-            let heated = |d: &potset::doc::Design| {
+            let heated = |d: &Design| {
                 let all = d.steps.iter().map(potset::doc::steps::Step::words);
                 all.filter(|w| w.starts_with("Heat") || w.starts_with("Stir the thickener"))
                     .collect::<Vec<_>>()
@@ -48,5 +49,31 @@ fn the_lever_of_the_culture_moves_the_pot_to_what_it_says() {
         let said = Knob::CultureIn.value(&design, shipped()).unwrap();
         assert!((compiled(&design).facts.culture_in_c - said).abs() < 1e-9, "{name}: {said}");
         ask(&design, &Kitchen::default(), |ask| assert!(ask.run().is_ok(), "{name}"));
+    }
+}
+
+#[test]
+fn what_the_laws_of_texture_leave_out_is_of_a_pot_whose_make_up_is_known() {
+    let left_out = |design: &Design, kitchen: &Kitchen| {
+        ask(design, kitchen, |ask| {
+            let sampler = Sampler::new(ask, 1, 64).unwrap();
+            (sampler.left_out(), sampler.stated())
+        })
+    };
+    for name in ["coconut-pot.ron", "whole-milk-pot.ron", "oat-and-coconut.ron", "soy-set-pots.ron"] {
+        let weighed = demo(name);
+        let (exact, stated) = left_out(&weighed, &Kitchen::default());
+        assert!(exact < stated, "{name}: {exact} of {stated}");
+        // However a maker measures and reads, the laws know no less of it.
+        let mut spooned = weighed.clone();
+        for line in &mut spooned.thickeners {
+            line.by = Measure::Tablespoon;
+        }
+        for line in &mut spooned.cultures {
+            line.by = Measure::KnifeTip;
+            line.age_days = 0.0;
+        }
+        let rough = Kitchen { thermometer_c: 3.0, ..Kitchen::default() };
+        assert_eq!(left_out(&spooned, &rough), (exact, stated), "{name}");
     }
 }
