@@ -39,7 +39,8 @@ fn what_comes_last_is_what_comes_to_hold_there() {
 #[test]
 fn in_a_pot_with_fruit_it_is_the_ph_that_comes_last() {
     let spread = spread(&demo("coconut-with-fruit.ron"), 1, 400);
-    let window = spread.window(0.8).unwrap();
+    // Two in three have the texture all along.
+    let window = spread.window(0.65).unwrap();
     assert_eq!(
         window.opens.as_deref(),
         Some("pH ≤ 4.4"),
