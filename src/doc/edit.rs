@@ -131,7 +131,7 @@ fn line<T>(list: &mut [T], shelf: Shelf, index: usize) -> Result<&mut T, Note> {
 }
 
 fn known<T: Keyed>(own: &[T], shipped: &[T], shelf: &str, key: &str) -> Result<(), Note> {
-    if pantry::find(own, key).or_else(|| pantry::find(shipped, key)).is_some() {
+    if pantry::entry(own, shipped, key).is_some() {
         Ok(())
     } else {
         Err(Note::error(

@@ -9,7 +9,7 @@ use super::ask::Ask;
 use crate::base::{Note, number, shares};
 use crate::doc::design::BaseLine;
 use crate::doc::edit::{self, LabelField};
-use crate::doc::pantry::{self, BaseKind, Keyed, Warming};
+use crate::doc::pantry::{self, BaseKind, Warming, entry};
 use crate::doc::steps::Step;
 use crate::doc::{Design, Edit, Pantry};
 
@@ -193,10 +193,6 @@ pub fn turned(ask: &Ask<'_>, to: &[(Knob, f64)]) -> Result<Vec<Edit>, Note> {
 
 fn base<'a>(design: &'a Design, pantry: &'a Pantry, line: &BaseLine) -> Option<&'a pantry::Base> {
     entry(&design.snapshot.bases, &pantry.bases, &line.entry)
-}
-
-fn entry<'a, T: Keyed>(own: &'a [T], shipped: &'a [T], key: &str) -> Option<&'a T> {
-    pantry::find(own, key).or_else(|| pantry::find(shipped, key))
 }
 
 /// The levers of a design in the order of making; only those that change something.

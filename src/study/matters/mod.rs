@@ -6,7 +6,7 @@ mod readings;
 mod turns;
 mod words;
 
-pub use finds::Find;
+pub use finds::{Find, remedy};
 pub use readings::Worth;
 pub use turns::{Effect, Turn};
 pub use words::{RANKED, effect_words, head};

@@ -2,8 +2,8 @@
 
 use potset::doc::{Design, Kitchen};
 use potset::study::lever::{Knob, levers};
-use potset::study::matters::{Effect, Matters, Scale, Watched, head, matters};
-use potset::study::spread::Spreader;
+use potset::study::matters::{Effect, Matters, Scale, Watched, head, matters, remedy};
+use potset::study::spread::{Of, Sampler, Spreader, Unknown};
 
 use super::ask;
 use crate::support::{demo, shipped};
@@ -96,4 +96,27 @@ fn shares_say_what_they_are_of_and_bands_are_narrowed_on_the_same_scale() {
     assert_eq!(narrowed, "9.6–16.0\u{a0}h");
     let own = Watched { scale: Scale::Own, edges: [8.0, 12.0, 24.0], ..ready.clone() };
     assert_eq!(own.narrowed_words(0.5).unwrap(), "10.0–18.0\u{a0}h");
+}
+
+#[test]
+fn a_remedy_does_something_for_the_doubt_that_it_is_told_for() {
+    let mut design = demo("coconut-pot.ron");
+    for (warmer, heated) in [("insulated_flask", false), ("heated_pot", true)] {
+        design.hold_mut().unwrap().warmer = warmer.to_owned();
+        let all = ask(&design, &Kitchen::default(), |ask| {
+            let sampler = Sampler::of_mixes(ask, 1, 20).unwrap();
+            let mut own = design.clone();
+            own.refresh_snapshot(ask.pantry);
+            let of_it =
+                |u: &&Unknown| matches!(&u.of, Of::Figures(paths) if paths[0].starts_with("warmers."));
+            let told = |u: &Unknown| (u.key.clone(), remedy(ask, &own.snapshot, u).0);
+            sampler.unknowns().list.iter().filter(of_it).map(told).collect::<Vec<_>>()
+        });
+        assert!(!all.is_empty());
+        for (path, how) in &all {
+            // What is given under Kitchen stands in for the offset, and for nothing else.
+            assert_eq!(how.contains("under Kitchen"), path.ends_with("offset_c"), "{path}: {how}");
+        }
+        assert_eq!(all.iter().any(|(path, _)| path.ends_with("offset_c")), heated, "{all:?}");
+    }
 }
