@@ -91,7 +91,8 @@ impl Turn {
 }
 
 /// By what the levers are ranked.
-pub const RANKED: &str = "the strongest first, over a tenth of what is usual of each";
+pub const RANKED: &str =
+    "the strongest first, by a tenth of the usual span of each, or by the step told where there is none";
 
 /// What the shares of doubts are.
 pub const SHARES: &str = "A share of a doubt is what a straight line through it explains of how the pots vary (variance); what \

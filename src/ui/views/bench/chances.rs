@@ -37,7 +37,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let shown = state.doubt.shown();
     let quiet = match shown {
-        Some(_) if state.doubt.outdated(state.question) => AS_IT_WAS.to_lowercase(),
+        Some(_) if state.doubt.outdated(state.question) => "as it was".to_owned(),
         Some(spread) => format!("of {} pots", spread.made()),
         None => String::new(),
     };

@@ -4,6 +4,7 @@ use egui::{RichText, Ui};
 
 use super::chances::AS_IT_WAS;
 use crate::app::{Action, Command, State};
+use crate::base::words::capital;
 use crate::study::matters::{Matters, RANKED};
 use crate::ui::fonts;
 use crate::ui::tokens;
@@ -62,7 +63,7 @@ fn lists(ui: &mut Ui, m: &Matters) {
     };
     list(ui, "What you can turn", &turns.collect::<Vec<_>>());
     more(ui, m.turns.len(), "levers do less");
-    quiet(ui, &format!("Listed are {RANKED}"));
+    quiet(ui, &capital(RANKED));
     if let Some(said) = m.unnoticed_sentence() {
         quiet(ui, &said);
     }
