@@ -61,6 +61,8 @@ pub enum Command {
     Rested(u64, Vec<Influence>),
     /// The spread of the design of a question, as far as it is.
     Spread(u64, Arc<Spread>),
+    /// Why there is no spread of the design of a question.
+    NoSpread(u64, Note),
     /// What matters for the design of a question.
     Matters(u64, Arc<Matters>),
     /// A job ended in a fault of the program.

@@ -359,6 +359,7 @@ fn told(outcome: Outcome) -> Option<Command> {
         Outcome::Answer(number, Ok(answer)) => Command::Answered(number, answer),
         Outcome::Answer(_, Err(note)) => Command::Failed(note),
         Outcome::Spread(number, spread) => Command::Spread(number, spread),
+        Outcome::NoSpread(number, why) => Command::NoSpread(number, why),
         Outcome::Matters(number, matters) => Command::Matters(number, matters),
         Outcome::Rests(number, list) => Command::Rested(number, list),
         Outcome::Label(number, read) => Command::LabelRead(number, read),

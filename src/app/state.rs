@@ -84,6 +84,8 @@ pub struct Doubt {
     pub matters: Option<Arc<Matters>>,
     /// The questions that both answer.
     pub of: (u64, u64),
+    /// Why there is no spread of the last question.
+    pub trouble: Option<Note>,
 }
 
 impl Doubt {
@@ -91,6 +93,12 @@ impl Doubt {
     #[must_use]
     pub const fn current(&self, question: u64) -> bool {
         self.of.0 == question
+    }
+
+    /// Whether the spread on the screen is one of before, until that of this question comes.
+    #[must_use]
+    pub fn outdated(&self, question: u64) -> bool {
+        self.shown().is_some() && !self.current(question)
     }
 
     /// The spread, if there is one to be shown.

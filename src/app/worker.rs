@@ -82,6 +82,8 @@ pub enum Outcome {
     Rests(u64, Vec<Influence>),
     /// The spread of the design of a question, as far as it is.
     Spread(u64, Arc<Spread>),
+    /// Why there is no spread of the design of a question.
+    NoSpread(u64, Note),
     /// What matters for it.
     Matters(u64, Arc<Matters>),
     /// A label that was read.
@@ -262,6 +264,12 @@ impl Waiting {
         if let Some((path, told)) = self.export.take() {
             return Some(beside::exported(path, &told));
         }
+        // The first picture of the spread stands for the design on the screen, and is soon there.
+        if let Some(spreading) = self.spreading.take_if(|spreading| spreading.fresh()) {
+            let (outcome, more) = spreading.more();
+            self.spreading = more;
+            return outcome;
+        }
         if let Some(sweep) = &mut self.sweep {
             // A few points at a time: what is asked meanwhile comes first.
             let (outcome, more) = sweep.more();
@@ -361,5 +369,49 @@ impl Drop for Worker {
             // The last question takes a few milliseconds at most; a panic in it was caught.
             let _ = thread.join();
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::aside::AsideQuestion;
+    use super::*;
+    use crate::study::lever::levers;
+    use crate::study::sweep::{Axis, SweepAsk};
+
+    #[test]
+    fn the_first_picture_of_a_spread_waits_for_no_sweep() {
+        let design = Arc::new(assets::demo("coconut-pot.ron").unwrap());
+        let pantry = Arc::new(assets::pantry().unwrap());
+        let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
+        let lever = levers(&design, &pantry).into_iter().find(|l| l.name == "Hold at").unwrap();
+        let ask = SweepAsk::new(Axis::new(lever, 36.0, 44.0, 60).unwrap(), None).unwrap();
+        let question = Question {
+            number: 1,
+            design: Arc::clone(&design),
+            pantry: Arc::clone(&pantry),
+            kitchen: kitchen.clone(),
+            learnt: learnt.clone(),
+            line: None,
+            pots: Some(200),
+        };
+        let of = AsideQuestion { number: 1, design, pantry, kitchen, learnt };
+        let mut waiting = Waiting::default();
+        let (_jobs, inbox) = mpsc::channel();
+        waiting.take(Job::Sweep(Box::new(SweepQuestion { of, ask })));
+        waiting.take(Job::Forecast(question));
+        let mut next = || {
+            std::iter::repeat_with(|| waiting.work(&inbox)).flatten().next().map(|outcome| match outcome {
+                Outcome::Answer(..) => "answer",
+                Outcome::Spread(_, spread) if spread.complete() => "whole spread",
+                Outcome::Spread(..) => "first picture",
+                Outcome::Swept(..) => "sweep",
+                _ => "other",
+            })
+        };
+        let came: Vec<&str> =
+            std::iter::from_fn(&mut next).take_while(|what| *what != "whole spread").collect();
+        assert_eq!(came[..2], ["answer", "first picture"], "{came:?}");
+        assert!(came.contains(&"sweep"), "{came:?}");
     }
 }

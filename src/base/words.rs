@@ -2,6 +2,16 @@
 
 use serde::{Deserialize, Serialize};
 
+/// A text with its first letter large; "pH" stays as it is.
+#[must_use]
+pub fn capital(text: &str) -> String {
+    if text.starts_with("pH") {
+        return text.to_owned();
+    }
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
 /// Texture words, thin to thick. Thresholds are in the parameter file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -111,4 +121,17 @@ impl Style {
 #[must_use]
 pub fn span(low: &str, high: &str) -> String {
     if low == high { low.to_owned() } else { format!("{low} to {high}") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_first_letter_is_made_large_but_for_ph() {
+        assert_eq!(
+            ["ready from", "pH 4.6", "éclair", ""].map(capital),
+            ["Ready from", "pH 4.6", "Éclair", ""]
+        );
+    }
 }

@@ -121,12 +121,13 @@ fn pantry() -> Result<Pantry, Note> {
 
 /// A design file, or a demo design by name.
 fn design(file: &str) -> Result<Design, Note> {
-    let path = Path::new(file);
-    if !files::is_there(path) && assets::DEMOS.iter().any(|(name, _)| *name == file) {
-        assets::demo(file)
-    } else {
-        files::design(path)
-    }
+    demo(file).map_or_else(|| files::design(Path::new(file)), assets::demo)
+}
+
+/// The demo design that a name stands for: there is no file of that name.
+fn demo(file: &str) -> Option<&'static str> {
+    let named = assets::DEMOS.iter().map(|(name, _)| *name).find(|name| *name == file);
+    named.filter(|_| !files::is_there(Path::new(file)))
 }
 
 /// Everything that a command on one design needs.

@@ -2,11 +2,11 @@
 
 use eframe::egui::{ViewportBuilder, vec2};
 
-use super::{Exit, bad};
+use super::{Exit, bad, demo};
 use crate::app::{Command, Desk, State};
 use crate::base::Note;
 use crate::doc::{Kitchen, Settings};
-use crate::store::{files, folders, memory};
+use crate::store::{folders, memory};
 use crate::ui::shell::{PathsBy, Shell};
 
 /// What to install or do instead where no window opens.
@@ -27,9 +27,7 @@ pub fn run(arguments: &[String]) -> Exit {
         }
     };
     // A file that cannot be read is told before a window opens.
-    if let Some(path) = &file
-        && let Err(note) = files::design(path.as_ref())
-    {
+    if let Some(Err(note)) = file.as_deref().map(super::design) {
         return bad(&note);
     }
     match open(file) {
@@ -68,8 +66,9 @@ fn open(file: Option<String>) -> Result<(), String> {
             Shell::dress(&cc.egui_ctx);
             let ctx = cc.egui_ctx.clone();
             let mut desk = Desk::threaded(state, homes, move || ctx.request_repaint());
-            if let Some(path) = file {
-                desk.run(Command::Open(path.into()));
+            if let Some(file) = file {
+                let open = demo(&file).map_or_else(|| Command::Open(file.into()), Command::OpenDemo);
+                desk.run(open);
             }
             Ok(Box::new(Shell::new(desk, PathsBy::System)))
         }),

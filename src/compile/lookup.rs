@@ -2,7 +2,8 @@
 
 use crate::base::Note;
 use crate::doc::pantry::{
-    Additive, Base, BufferShape, Culture, Keyed, Organism, Sweetener, Thickener, Vessel, Warmer, find,
+    Additive, Base, BufferShape, Culture, Keyed, Organism, Sweetener, Thickener, Vessel, Warmer,
+    entry as of_either,
 };
 use crate::doc::{Design, Kitchen, Learnt, Pantry};
 use crate::science::params::Laws;
@@ -18,7 +19,7 @@ pub struct Lookup<'a> {
 }
 
 fn entry<'a, T: Keyed>(own: &'a [T], shipped: &'a [T], kind: &str, key: &str) -> Result<&'a T, Note> {
-    find(own, key).or_else(|| find(shipped, key)).ok_or_else(|| {
+    of_either(own, shipped, key).ok_or_else(|| {
         Note::error(kind, format!("No {kind} is called {key}"), "Swap it for an entry of the pantry")
     })
 }

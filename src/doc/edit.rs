@@ -4,6 +4,7 @@ mod label;
 
 pub use label::label;
 
+use super::culture_in;
 use super::design::{
     AddedWhen, AdditiveLine, BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder,
     SugarLine, SweetWhen, ThickenerLine,
@@ -130,7 +131,7 @@ fn line<T>(list: &mut [T], shelf: Shelf, index: usize) -> Result<&mut T, Note> {
 }
 
 fn known<T: Keyed>(own: &[T], shipped: &[T], shelf: &str, key: &str) -> Result<(), Note> {
-    if pantry::find(own, key).or_else(|| pantry::find(shipped, key)).is_some() {
+    if pantry::entry(own, shipped, key).is_some() {
         Ok(())
     } else {
         Err(Note::error(
@@ -261,7 +262,7 @@ fn change_steps(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note
                 }
             }
         }
-        Edit::CultureTemperature(c) => culture_temperature(d, *c),
+        Edit::CultureTemperature(c) => culture_in::bring_to(&mut d.steps, *c),
         Edit::ChillTemperature(c) => {
             for step in &mut d.steps {
                 if let Step::Chill { to_c, .. } = step {
@@ -292,18 +293,6 @@ fn change_steps(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note
         }
     }
     Ok(())
-}
-
-/// Changes the last warming or cooling before the culture; adds a warming step where there is none.
-fn culture_temperature(d: &mut Design, c: f64) {
-    let culture = d.steps.iter().position(|s| *s == Step::CultureIn).unwrap_or(d.steps.len());
-    for step in d.steps[..culture].iter_mut().rev() {
-        if let Step::Warm { to_c, .. } | Step::Cool { to_c, .. } = step {
-            *to_c = c;
-            return;
-        }
-    }
-    d.steps.insert(culture, Step::Warm { to_c: c, way: super::steps::Way::Bath });
 }
 
 fn swap(d: &mut Design, shelf: Shelf, i: usize, key: &str, pantry: &Pantry) -> Result<(), Note> {

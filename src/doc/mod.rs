@@ -4,6 +4,7 @@
 
 pub mod assets;
 pub mod check;
+pub mod culture_in;
 pub mod design;
 pub mod edit;
 pub mod evidence;

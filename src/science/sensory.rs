@@ -1,7 +1,7 @@
 //! Tang and sweetness: what the tongue makes of acid and sugar.
 
 use crate::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
-use crate::base::words::{SweetWord, TangWord};
+use crate::base::words::{SweetWord, TangWord, TextureWord};
 use crate::science::params::WordLaw;
 
 /// Sucrose equivalents, g/kg, of sugars in g/kg.
@@ -48,6 +48,24 @@ pub fn tang_bounds(word: TangWord, law: &WordLaw) -> (f64, f64) {
         TangWord::Sharp => (law.bright_below, law.sharp_below),
         TangWord::Biting => (law.sharp_below, f64::INFINITY),
     }
+}
+
+/// Where a span of texture words begins and ends, Pa·s; open where nothing is too thick.
+#[must_use]
+pub fn texture_bounds(low: TextureWord, high: TextureWord, law: &WordLaw) -> (f64, Option<f64>) {
+    let begins = match low {
+        TextureWord::Pours => 0.0,
+        TextureWord::Ribbons => law.pours_below,
+        TextureWord::Dollops => law.ribbons_below,
+        TextureWord::Stands | TextureWord::Cuts => law.dollops_below,
+    };
+    let ends = match high {
+        TextureWord::Pours => Some(law.pours_below),
+        TextureWord::Ribbons => Some(law.ribbons_below),
+        TextureWord::Dollops => Some(law.dollops_below),
+        TextureWord::Stands | TextureWord::Cuts => None,
+    };
+    (begins, ends)
 }
 
 /// Sweetness word: sucrose equivalents over acid made, by weight.

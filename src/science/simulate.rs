@@ -82,11 +82,6 @@ pub fn simulate_at(mix: &Mix, times: &[f64], tolerance: Tolerance) -> Result<For
     forecast(mix, times, tolerance)
 }
 
-/// Texture anew, for a mix of which nothing else has changed since it was forecast.
-pub fn retexture(mix: &Mix, forecast: &mut Forecast) {
-    textures(mix, forecast);
-}
-
 /// Times of a coarse forecast with so many steps: they grow with time, and the one nearest to the stop is moved there.
 #[must_use]
 pub fn coarse_times(mix: &Mix, steps: usize) -> Vec<f64> {

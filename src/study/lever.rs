@@ -3,12 +3,14 @@
 pub mod lines;
 pub mod spans;
 
+pub use crate::doc::culture_in::temperature as culture_in;
+
 use self::spans::Span;
 use super::ask::Ask;
 use crate::base::{Note, number, shares};
 use crate::doc::design::BaseLine;
 use crate::doc::edit::{self, LabelField};
-use crate::doc::pantry::{self, BaseKind, Keyed, Warming};
+use crate::doc::pantry::{self, BaseKind, Warming, entry};
 use crate::doc::steps::Step;
 use crate::doc::{Design, Edit, Pantry};
 
@@ -163,17 +165,6 @@ impl Knob {
     }
 }
 
-/// The last temperature that a base is warmed or cooled to before the culture goes in; nothing where it is neither.
-#[must_use]
-pub fn culture_in(steps: &[Step]) -> Option<f64> {
-    let early = steps.iter().take_while(|s| **s != Step::CultureIn);
-    let to = |s: &Step| match s {
-        Step::Warm { to_c, .. } | Step::Cool { to_c, .. } => Some(*to_c),
-        _ => None,
-    };
-    early.filter_map(to).last()
-}
-
 /// How far the share of a base can be moved, 0 to 1: what is locked stays, and no line goes under a hundredth of the volume
 /// or of a litre. Both are its own share where it cannot move.
 #[must_use]
@@ -233,10 +224,6 @@ fn moved_shares(design: &Design, to: &[(usize, f64)], held: &[usize]) -> Result<
 
 fn base<'a>(design: &'a Design, pantry: &'a Pantry, line: &BaseLine) -> Option<&'a pantry::Base> {
     entry(&design.snapshot.bases, &pantry.bases, &line.entry)
-}
-
-fn entry<'a, T: Keyed>(own: &'a [T], shipped: &'a [T], key: &str) -> Option<&'a T> {
-    pantry::find(own, key).or_else(|| pantry::find(shipped, key))
 }
 
 /// The levers of a design in the order of making; only those that change something.

@@ -7,7 +7,7 @@ use crate::doc::goals::Goals;
 use crate::numerics::interpolate::curve;
 use crate::science::forecast::Forecast;
 use crate::science::params::Laws;
-use crate::science::sensory::tang_bounds;
+use crate::science::sensory::{tang_bounds, texture_bounds};
 
 /// One goal: how far each moment is inside it (0 or more: it holds).
 #[derive(Clone, Debug, PartialEq)]
@@ -64,31 +64,19 @@ pub fn goals(goals: &Goals, forecast: &Forecast, release: f64, laws: &Laws) -> V
 }
 
 fn texture(forecast: &Forecast, low: TextureWord, high: TextureWord, laws: &Laws) -> Vec<f64> {
-    let w = &laws.words;
-    let begins = |word: TextureWord| match word {
-        TextureWord::Pours => 0.0,
-        TextureWord::Ribbons => w.pours_below,
-        TextureWord::Dollops => w.ribbons_below,
-        TextureWord::Stands | TextureWord::Cuts => w.dollops_below,
-    };
-    let ends = |word: TextureWord| match word {
-        TextureWord::Pours => w.pours_below,
-        TextureWord::Ribbons => w.ribbons_below,
-        TextureWord::Dollops => w.dollops_below,
-        TextureWord::Stands | TextureWord::Cuts => f64::INFINITY,
-    };
+    let (begins, ends) = texture_bounds(low, high, &laws.words);
     forecast
         .chilled
         .at
         .iter()
         .map(|t| {
             // A pot that is cut is thicker than every word below it.
-            let below = if t.cut { 1.0 } else { (t.viscosity50 / begins(low).max(1e-9)).ln() };
+            let below = if t.cut { 1.0 } else { (t.viscosity50 / begins.max(1e-9)).ln() };
             let below = if low == TextureWord::Cuts && !t.cut { -1.0 } else { below };
             let above = match (t.cut, high) {
                 (_, TextureWord::Cuts) | (false, TextureWord::Stands) => 1.0,
                 (true, _) => -1.0,
-                (false, word) => (ends(word) / t.viscosity50).ln(),
+                (false, _) => ends.map_or(1.0, |ends| (ends / t.viscosity50).ln()),
             };
             below.min(above)
         })

@@ -373,3 +373,12 @@ fn each_command_tells_its_own_usage_from_the_table_of_all() {
     // A name that is none is no help.
     assert_eq!(text(&potset(&["--help"]).stdout), whole);
 }
+
+#[test]
+fn the_window_opens_on_a_demo_by_its_name() {
+    // There is no display here: what can be read ends at the window, what cannot before it.
+    let out = potset(&["coconut-with-fruit.ron"]);
+    assert_eq!(out.status.code(), Some(3), "{}", text(&out.stderr));
+    let out = potset(&["no-such-demo.ron"]);
+    assert_eq!(out.status.code(), Some(2), "{}", text(&out.stderr));
+}

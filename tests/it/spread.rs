@@ -2,6 +2,9 @@
 //! nothing dropped unseen.
 
 mod changed;
+mod hand;
+mod said;
+mod told;
 
 use potset::base::Spread as Bounds;
 use potset::base::measures::Measure;

@@ -34,7 +34,11 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             state.refused = None;
             if state.session.history.take_back() { asked(state) } else { Vec::new() }
         }
-        Command::Answered(..) | Command::Rested(..) | Command::Spread(..) | Command::Matters(..) => {
+        Command::Answered(..)
+        | Command::Rested(..)
+        | Command::Spread(..)
+        | Command::NoSpread(..)
+        | Command::Matters(..) => {
             told(state, command);
             Vec::new()
         }
@@ -126,6 +130,13 @@ fn told(state: &mut State, command: Command) {
             state.doubt.spread = Some(spread);
             state.doubt.number += 1;
             state.doubt.of.0 = question;
+            state.doubt.trouble = None;
+        }
+        // What is on the screen has no successor, so it cannot stay.
+        Command::NoSpread(question, why) if question == state.question => {
+            state.doubt.clear();
+            state.doubt.of = (question, question);
+            state.doubt.trouble = Some(why);
         }
         Command::Matters(question, matters) if question == state.question => {
             state.doubt.matters = Some(matters);
@@ -179,6 +190,7 @@ fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effect> {
 fn asked(state: &mut State) -> Vec<Effect> {
     state.refused = None;
     state.question += 1;
+    state.doubt.trouble = None;
     let mut effects = vec![Effect::Forecast];
     effects.extend(aims::compare(state));
     if state.view == View::Beside {

@@ -4,9 +4,10 @@ use std::panic::{self, AssertUnwindSafe};
 use std::sync::Arc;
 
 use super::{Outcome, Question};
+use crate::base::{Note, Severity};
 use crate::study::Ask;
 use crate::study::matters::matters;
-use crate::study::spread::{FIRST, SEED, Spreader};
+use crate::study::spread::{FIRST, SEED, Spread, Spreader};
 
 /// Pots between two looks at whether something newer is asked: some ten milliseconds on two cores.
 const CHUNK: usize = 96;
@@ -32,14 +33,20 @@ impl Spreading {
         Some(Self { question: question.clone(), pots: question.pots?, stage: Stage::Start })
     }
 
-    /// Does the next piece: what there is to be shown now, and what is left. A panic ends it, and nothing is shown.
+    /// Whether there is nothing of it to be shown yet.
+    #[must_use]
+    pub const fn fresh(&self) -> bool {
+        matches!(self.stage, Stage::Start)
+    }
+
+    /// Does the next piece: what there is to be shown now, and what is left. A panic ends it, and that is told.
     #[must_use]
     pub fn more(self) -> (Option<Outcome>, Option<Self>) {
         let number = self.question.number;
         let none = match self.stage {
             // The spread itself was sound.
             Stage::Matters(_) => (Some(Outcome::Matters(number, Arc::default())), None),
-            Stage::Start | Stage::Pots(_) => (Some(Outcome::Spread(number, Arc::default())), None),
+            Stage::Start | Stage::Pots(_) => (Some(Outcome::NoSpread(number, fault())), None),
         };
         panic::catch_unwind(AssertUnwindSafe(|| self.step())).unwrap_or(none)
     }
@@ -51,10 +58,19 @@ impl Spreading {
         match stage {
             Stage::Start => {
                 let made = Spreader::new(&asked(&question), SEED, pots);
-                // Without a forecast there is no spread; the answer itself says why.
-                let Ok(mut spreader) = made else { return (None, None) };
+                let mut spreader = match made {
+                    Ok(spreader) => spreader,
+                    Err(notes) => {
+                        let note = notes.into_iter().find(|n| n.severity == Severity::Error);
+                        return (Some(Outcome::NoSpread(number, note.unwrap_or_else(fault))), None);
+                    }
+                };
                 let more = spreader.more(FIRST);
-                let outcome = told(&spreader);
+                let first = spreader.spread();
+                if let Some(note) = none_made(&first) {
+                    return (Some(Outcome::NoSpread(number, note)), None);
+                }
+                let outcome = Some(Outcome::Spread(number, Arc::new(first)));
                 let stage = stage_of(spreader, more);
                 (outcome, Some(Self { question, pots, stage }))
             }
@@ -70,6 +86,23 @@ impl Spreading {
             }
         }
     }
+}
+
+fn fault() -> Note {
+    Note::error(
+        "spread",
+        "It ended in a fault of the program",
+        "Undo the last change, and send the design to the makers of the program",
+    )
+}
+
+/// Why nothing can be said where not one of the first pots could be made.
+fn none_made(spread: &Spread) -> Option<Note> {
+    let why = spread.failed.first().map_or("", |(why, _)| why.as_str());
+    (spread.made() == 0).then(|| {
+        let title = format!("None of {} pots can be made as planned: {why}", spread.tried);
+        Note::error("spread", title, "Change what was changed last")
+    })
 }
 
 fn stage_of(spreader: Spreader, more: bool) -> Stage {

@@ -1,6 +1,7 @@
 //! A reading as plain text, which is read back as the same reading.
 
 use super::{Amount, Basis, Ingredient, LabelReading, Nutrient};
+use crate::base::words::capital;
 
 /// Writes a reading. Lines that were not understood follow at the end, marked with a question mark.
 #[must_use]
@@ -24,11 +25,6 @@ pub fn write(label: &LabelReading) -> String {
     }
     lines.extend(label.unread.iter().map(|line| format!("? {}", line.text)));
     lines.join("\n") + "\n"
-}
-
-fn capital(text: &str) -> String {
-    let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
 }
 
 fn figure(label: &LabelReading, nutrient: Nutrient, amount: Amount, unit_said: bool) -> String {

@@ -21,6 +21,9 @@ pub enum EntryKind {
 }
 
 impl EntryKind {
+    /// Kinds of what a pot is made of, in the order of making.
+    pub const EATEN: [Self; 5] = [Self::Base, Self::Sugar, Self::Thickener, Self::Additive, Self::Culture];
+
     /// All kinds, in the order of making.
     pub const ALL: [Self; 8] = [
         Self::Base,

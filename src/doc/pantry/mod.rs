@@ -71,6 +71,11 @@ pub fn find<'a, T: Keyed>(list: &'a [T], key: &str) -> Option<&'a T> {
     list.iter().find(|entry| entry.key() == key)
 }
 
+/// The entry with this key: a design's own copy, or else that of the pantry.
+pub fn entry<'a, T: Keyed>(own: &'a [T], shipped: &'a [T], key: &str) -> Option<&'a T> {
+    find(own, key).or_else(|| find(shipped, key))
+}
+
 /// Adds a copy of an entry unless one with its key is there.
 pub fn keep<T: Keyed + Clone>(list: &mut Vec<T>, entry: Option<&T>) {
     if let Some(entry) = entry

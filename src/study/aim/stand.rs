@@ -2,6 +2,7 @@
 
 mod told;
 
+pub use crate::science::sensory::texture_bounds;
 pub use told::{Standing, standings};
 
 use super::want::{Bounds, Quantity, Want};
@@ -207,24 +208,6 @@ fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [
         (_, false) => ends.map_or(MOST, |ends| steps(Quantity::Texture, seen.viscosity, ends)),
     };
     [thicker, thinner]
-}
-
-/// Where a span of texture words begins and ends, Pa·s; open where nothing is too thick.
-#[must_use]
-pub fn texture_bounds(low: TextureWord, high: TextureWord, law: &WordLaw) -> (f64, Option<f64>) {
-    let begins = match low {
-        TextureWord::Pours => 0.0,
-        TextureWord::Ribbons => law.pours_below,
-        TextureWord::Dollops => law.ribbons_below,
-        TextureWord::Stands | TextureWord::Cuts => law.dollops_below,
-    };
-    let ends = match high {
-        TextureWord::Pours => Some(law.pours_below),
-        TextureWord::Ribbons => Some(law.ribbons_below),
-        TextureWord::Dollops => Some(law.dollops_below),
-        TextureWord::Stands | TextureWord::Cuts => None,
-    };
-    (begins, ends)
 }
 
 /// Whether a step is cooking.

@@ -15,7 +15,7 @@ use crate::numerics::ode::Tolerance;
 use crate::numerics::{moments, quantile, samples};
 use crate::science::Mix;
 use crate::study::ask::Ask;
-use crate::study::spread::{EDGES, FIRST, Place, SEED, Sampler, stream};
+use crate::study::spread::{EDGES, FIRST, Hand, Place, SEED, Sampler, left_of, stream};
 
 /// Pots that are drawn of each case.
 pub const POTS: usize = 200;
@@ -105,8 +105,16 @@ impl Cover<'_> {
     }
 }
 
-/// The forecasts of one case's readings in every pot that could be made, with the pot's number; and the sampler.
-fn drawn(case: &Case, pantry: &Pantry, pots: usize) -> Result<(Drawn, Sampler), Note> {
+/// What is drawn of one case.
+struct Drawing {
+    sampler: Sampler,
+    all: Drawn,
+    /// The first pots again with the hand as planned, where what the laws of texture leave out is put on a reading.
+    planned: Drawn,
+}
+
+/// Draws the pots of one case.
+fn drawn(case: &Case, pantry: &Pantry, pots: usize) -> Result<Drawing, Note> {
     let milk: Pot = format::asset(MILK)?;
     let pot = if let Setup::Pot(pot) = &case.setup { pot } else { &milk };
     let design = design(pot, pot.hold_c, &Knobs::NONE, pantry)?;
@@ -115,7 +123,7 @@ fn drawn(case: &Case, pantry: &Pantry, pots: usize) -> Result<(Drawn, Sampler), 
     let sampler = Sampler::of_mixes(&ask, SEED, pots).map_err(|notes| {
         notes.into_iter().next().unwrap_or_else(|| Note::error("pot", "It does not compile", "Mend the case"))
     })?;
-    let all = sampler.each_mix(0..pots, |ask, k, mix, facts| {
+    let see = |ask: &Ask<'_>, k: usize, mix: &Mix, facts: &Facts| {
         let list = match &case.setup {
             Setup::Pot(pot) => of_pot(pot, &case.readings, ask, (mix, facts))?,
             Setup::Food(food) => {
@@ -126,13 +134,22 @@ fn drawn(case: &Case, pantry: &Pantry, pots: usize) -> Result<(Drawn, Sampler), 
             }
         };
         Ok((k, list))
-    });
+    };
+    let all = sampler.each_mix(0..pots, Hand::Scatters, see);
+    let first = if case.readings.iter().any(of_texture) { FIRST.min(pots) } else { 0 };
+    let planned =
+        sampler.each_mix(0..first, Hand::AsPlanned, see).into_iter().filter_map(Result::ok).collect();
     let why = all.iter().find_map(|pot| pot.as_ref().err().cloned());
     let made: Drawn = all.into_iter().filter_map(Result::ok).collect();
     match why {
         Some(note) if made.is_empty() => Err(note),
-        _ => Ok((made, sampler)),
+        _ => Ok(Drawing { sampler, all: made, planned }),
     }
+}
+
+/// Whether the scatter of a reading is that of the laws of texture.
+const fn of_texture(reading: &Reading) -> bool {
+    matches!(reading.what, What::Yield { .. } | What::Viscosity { .. })
 }
 
 /// Numbers of pots and their forecasts, reading by reading; `None` where a pot never comes to one.
@@ -157,7 +174,7 @@ fn of_pot(
 }
 
 fn of_case(case: &Case, pantry: &Pantry, pots: usize) -> Result<Vec<BandRow>, Note> {
-    let (drawn, sampler) = drawn(case, pantry, pots)?;
+    let Drawing { sampler, all, planned } = drawn(case, pantry, pots)?;
     let met = met(case);
     let left_out = sampler.unknowns().find("left out").unwrap_or(usize::MAX);
     let mut rows = Vec::new();
@@ -165,8 +182,9 @@ fn of_case(case: &Case, pantry: &Pantry, pots: usize) -> Result<Vec<BandRow>, No
         // A pot that never sours so far does so later than any reading; other readings are of pots that came there.
         let never = matches!(reading.what, What::HoursTo(_)).then_some(f64::INFINITY);
         let values: Vec<(usize, f64)> =
-            drawn.iter().filter_map(|(k, list)| list[i].or(never).map(|v| (*k, v))).collect();
-        let scatter = Scattered::of(reading, &values, sampler.stated());
+            all.iter().filter_map(|(k, list)| list[i].or(never).map(|v| (*k, v))).collect();
+        let by_figures = planned.iter().filter_map(|(_, list)| list[i]);
+        let scatter = Scattered::of(reading, by_figures, sampler.stated());
         let deviates = samples::side(SEED, stream(&format!("reading {i} of {}", case.key)), FIRST, pots);
         let with = |(k, v): &(usize, f64)| {
             let own = Place::of(deviates[*k]).z;
@@ -190,15 +208,16 @@ struct Scattered {
 impl Scattered {
     /// The usual scatter of a yield stress or a viscosity is that of the laws of texture, so it is not put on beside what
     /// these leave out.
-    fn of(reading: &Reading, values: &[(usize, f64)], stated: f64) -> Self {
+    ///
+    /// - `by_figures` — the reading over pots in which only figures are drawn; `stated` — scatter of the laws of texture.
+    fn of(reading: &Reading, by_figures: impl Iterator<Item = f64>, stated: f64) -> Self {
         let by_factor = reading.what.by_factor();
         let sigma = reading.sigma().0;
         let own = if by_factor { sigma.ln() } else { sigma };
-        if !matches!(reading.what, What::Yield { .. } | What::Viscosity { .. }) {
+        if !of_texture(reading) {
             return Self { by_factor, own, left_out: 0.0 };
         }
-        let logs: Vec<f64> = values.iter().map(|(_, v)| v.ln()).filter(|v| v.is_finite()).collect();
-        let left_out = (stated * stated - moments::variance(&logs)).max(0.0).sqrt();
+        let left_out = left_of(stated, by_figures);
         Self { by_factor, own: if reading.scatter == Scatter::Usual { 0.0 } else { own }, left_out }
     }
 

@@ -2,8 +2,8 @@
 
 use super::super::ask::Answer;
 use super::Reading;
-use crate::base::Sugar;
 use crate::base::number::{NBSP, figures, fixed, hours, with_unit};
+use crate::base::words::capital;
 use crate::base::words::span;
 
 /// A value in words.
@@ -65,15 +65,9 @@ fn name(reading: Reading, answer: &Answer) -> String {
             let day = answer.verdict.keeping.as_ref().and_then(|k| k.days.get(place));
             day.map_or_else(String::new, |d| format!("pH, kept {}{NBSP}days", fixed(d.days, 0)))
         }
-        Reading::SugarOf(sugar) => format!("{} left", capital(sugar)),
+        Reading::SugarOf(sugar) => format!("{} left", capital(sugar.name())),
         _ => reading.facts().name.to_owned(),
     }
-}
-
-fn capital(sugar: Sugar) -> String {
-    let name = sugar.name();
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |c| c.to_uppercase().chain(letters).collect())
 }
 
 fn moment(answer: &Answer, t_h: f64) -> String {

@@ -16,6 +16,24 @@ const LEAST: f64 = 0.03;
 /// Nor below so many sigmas of what chance makes of such a share. Source: assumed.
 const SIGMAS: f64 = 3.0;
 
+/// Shares of the variance of a doubt that are left when one has found out. Source: assumed, all of them.
+///
+/// - `CHECKED` — a thermometer checked at two known points keeps a fifth of its error.
+/// - `LOGGED` — a night's log leaves what differs from day to day.
+/// - `LABEL` — what a label may be off by; `TITRATED` — two good readings of pH and acidity.
+/// - `THICKENED` — one spoon or line-spread test; `TIMED` — one log of a vessel or a warmer.
+/// - `FINER` — a scale of a tenth of the error.
+const CHECKED: f64 = 0.04;
+const LOGGED: f64 = 0.25;
+const LABEL: f64 = 0.25;
+const TITRATED: f64 = 0.1;
+const THICKENED: f64 = 0.2;
+const TIMED: f64 = 0.1;
+const FINER: f64 = 0.01;
+
+/// Weighing is told before a powder where it leaves less than this of the doubt. Source: assumed.
+const WEIGHING_DOES: f64 = 0.5;
+
 /// Ways to measure a culture.
 pub const WEIGH: &str = "weigh it on your scale";
 pub const POWDER: &str = "make a 1:10 powder of it, and weigh that";
@@ -108,11 +126,10 @@ impl Sorted<'_> {
     fn told(&self, unknown: &Unknown) -> Told {
         match &unknown.of {
             Of::Amount { knob, measure, grams, bounds } => self.amount(*knob, *measure, *grams, *bounds),
-            // A check at two known points leaves about a fifth of the error (assumed).
             Of::Thermometer(_) => told(
                 "What your thermometer is off by",
                 "check it in melting ice and in boiling water",
-                Some(0.04),
+                Some(CHECKED),
             ),
             Of::Label(i) => told(
                 format!("What is in {} against its label", self.base(*i)),
@@ -120,11 +137,10 @@ impl Sorted<'_> {
                 None,
             ),
             Of::Age(_) => told("How old the culture is", "write the date on the packet", Some(0.0)),
-            // A night's log leaves what differs from day to day: a quarter (assumed).
             Of::Room | Of::Warmth => told(
                 "The warmth of one pot against the next",
                 "leave a thermometer in a pot of water through a whole hold",
-                Some(0.25),
+                Some(LOGGED),
             ),
             Of::LeftOut => {
                 told("What the laws of texture leave out", "note the texture of the pots that you make", None)
@@ -159,15 +175,37 @@ impl Sorted<'_> {
             (width(weighed) / width(bounds)).powi(2).min(1.0)
         };
         let household = measure.real_share().spread.bounds().is_some();
-        if household && (!straight || left(grams) < 0.5) {
+        if household && (!straight || left(grams) < WEIGHING_DOES) {
             return told(what, WEIGH, Some(left(grams)));
         }
-        // What the scale cannot show by itself it shows ten times as large; what is weighed so already needs a finer one, of
-        // a tenth of the error (assumed): a hundredth of the variance.
+        // What the scale cannot show by itself it shows ten times as large; what is weighed so already needs a finer one.
         if straight {
             return told(what, POWDER, Some(left(10.0 * grams)));
         }
-        told(what, "use a finer scale", Some(0.01))
+        told(what, "use a finer scale", Some(FINER))
+    }
+
+    /// What a warmer reaches, or how soon. A difference given under Kitchen tells only the first, and only of a heated one.
+    fn warmer(&self, key: &str, reaches: bool) -> Told {
+        let called = name(&self.own.warmers, key);
+        if !reaches {
+            return told(
+                format!("How fast a pot in {called} warms or cools"),
+                "log a pot of water in it, and give what you read as measured temperatures of the hold",
+                Some(TIMED),
+            );
+        }
+        let error = self.ask.kitchen.thermometer_c;
+        let offset = pantry::find(&self.own.warmers, key).and_then(|w| match &w.warming {
+            pantry::Warming::Heated { offset_c, .. } => offset_c.spread.bounds(),
+            _ => None,
+        });
+        let left = offset.map_or(TIMED, |(low, high)| (2.0 * error / (high - low)).powi(2).min(1.0));
+        told(
+            format!("What {called} really reaches"),
+            "measure a pot of water in it, and give the difference under Kitchen",
+            Some(left),
+        )
     }
 
     fn figures(&self, path: &str) -> Told {
@@ -179,8 +217,7 @@ impl Sorted<'_> {
             "bases" if matches!(field, "ph" | "mean_buffer" | "start_acidity" | "ionic_strength") => told(
                 format!("How {} takes up acid", name(&own.bases, key)),
                 "read its pH, and once the pH with the acidity of a pot",
-                // Assumed: two good readings leave a tenth.
-                Some(0.1),
+                Some(TITRATED),
             ),
             "buffer_shapes" => {
                 told("How the base takes up acid between one pH and another", "titrate it", None)
@@ -188,18 +225,16 @@ impl Sorted<'_> {
             "bases" => told(
                 format!("What is in {}", name(&own.bases, key)),
                 "read its label into the design",
-                // Assumed: what a label may be off by leaves a quarter.
-                Some(0.25),
+                Some(LABEL),
             ),
-            "sugars" => told(format!("What is in {}", name(&own.sugars, key)), "read its label", Some(0.25)),
+            "sugars" => told(format!("What is in {}", name(&own.sugars, key)), "read its label", Some(LABEL)),
             "additives" => {
-                told(format!("What is in {}", name(&own.additives, key)), "read its label", Some(0.25))
+                told(format!("What is in {}", name(&own.additives, key)), "read its label", Some(LABEL))
             }
             "thickeners" => told(
                 format!("How strongly {} works", name(&own.thickeners, key)),
                 "thicken a cup of the base with it, and do a spoon or line-spread test",
-                // Assumed: one such test leaves a fifth.
-                Some(0.2),
+                Some(THICKENED),
             ),
             "cultures" => told(
                 format!("How many living cells {} brings, and how soon they work", name(&own.cultures, key)),
@@ -209,20 +244,8 @@ impl Sorted<'_> {
             "organisms" => {
                 told("How fast these strains grow and sour", "read the pH of a pot while it sours", None)
             }
-            "warmers" => {
-                let error = self.ask.kitchen.thermometer_c;
-                let offset = pantry::find(&own.warmers, key).and_then(|w| match &w.warming {
-                    pantry::Warming::Heated { offset_c, .. } => offset_c.spread.bounds(),
-                    _ => None,
-                });
-                let left = offset.map_or(0.1, |(low, high)| (2.0 * error / (high - low)).powi(2).min(1.0));
-                told(
-                    format!("What {} really reaches", name(&own.warmers, key)),
-                    "measure a pot of water in it, and give the difference under Kitchen",
-                    Some(left),
-                )
-            }
-            "vessels" => told("How fast the vessel warms and cools", "log a pot of water once", Some(0.1)),
+            "warmers" => self.warmer(key, path.ends_with("offset_c")),
+            "vessels" => told("How fast the vessel warms and cools", "log a pot of water once", Some(TIMED)),
             "gel" | "starch" | "fat" | "flow" | "wheying" | "solid_fat" | "whey" => told(
                 "How firmly gels, starch and fat of such a pot set",
                 "note the texture of the pots that you make",

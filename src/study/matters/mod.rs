@@ -6,10 +6,10 @@ mod readings;
 mod turns;
 mod words;
 
-pub use finds::Find;
+pub use finds::{Find, remedy};
 pub use readings::Worth;
-pub use turns::Turn;
-pub use words::{effect_words, head};
+pub use turns::{Effect, Turn};
+pub use words::{RANKED, effect_words, head};
 
 use super::ask::Ask;
 use super::outcome::Outcome;
@@ -33,8 +33,43 @@ pub struct Watched {
     /// Below these lie 5, 50 and 95 % of the pots; infinite where so many come there after the end of the sheet, or never.
     pub edges: [f64; 3],
     pub never: Chance,
-    /// Share of the spread that the doubts explain one by one; the rest comes of several together.
+    /// Share of the variance that a straight line through each doubt explains; the rest is bent, or comes of several together.
     pub explained: f64,
+    /// The scale on which the shares of the doubts were found.
+    pub scale: Scale,
+}
+
+/// The scale on which differences of a watched outcome are added up and shared out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scale {
+    /// That of the outcome itself: logarithms where a person notices factors.
+    Own,
+    /// Times that some pots never reach, as 1/h: what is late and what never comes lie side by side, wherever the sheet ends.
+    PerHour,
+}
+
+impl Scale {
+    /// The least time that is told apart, h. Source: assumed.
+    const LEAST_H: f64 = 0.1;
+
+    fn of(outcome: Outcome, never: Chance) -> Self {
+        let time = matches!(outcome, Outcome::ReadyFrom | Outcome::SourAt);
+        if time && never.of > 0 { Self::PerHour } else { Self::Own }
+    }
+
+    fn place(self, outcome: Outcome, v: f64) -> f64 {
+        match self {
+            Self::Own => outcome.scaled(v),
+            Self::PerHour => 1.0 / v.max(Self::LEAST_H),
+        }
+    }
+
+    fn value(self, outcome: Outcome, place: f64) -> f64 {
+        match self {
+            Self::Own => outcome.unscaled(place),
+            Self::PerHour => 1.0 / place,
+        }
+    }
 }
 
 impl Watched {
@@ -44,15 +79,15 @@ impl Watched {
         span_words(self.outcome, self.edges[0], self.edges[2])
     }
 
-    /// The same where it is narrower by a factor about the middle, on the scale on which differences add up. Nothing where
+    /// The same where it is narrower by a factor about the middle, on the scale on which the doubts were shared out. Nothing where
     /// the end of the sheet cuts it off: that end would only be moved by looking further.
     #[must_use]
     pub fn narrowed_words(&self, factor: f64) -> Option<String> {
         if self.edges.iter().any(|v| !v.is_finite()) {
             return None;
         }
-        let [low, middle, high] = self.edges.map(|v| self.outcome.scaled(v));
-        let at = |edge: f64| self.outcome.unscaled(middle + factor * (edge - middle));
+        let [low, middle, high] = self.edges.map(|v| self.scale.place(self.outcome, v));
+        let at = |edge: f64| self.scale.value(self.outcome, middle + factor * (edge - middle));
         Some(span_words(self.outcome, at(low), at(high)))
     }
 }
@@ -67,6 +102,8 @@ pub struct Matters {
     pub left_out: Vec<String>,
     /// What can be turned, the strongest first.
     pub turns: Vec<Turn>,
+    /// Levers of which nobody notices anything, by name.
+    pub unnoticed: Vec<String>,
     /// What can be found out, the most telling first.
     pub finds: Vec<Find>,
     /// Single readings, the most telling first.
@@ -78,9 +115,9 @@ struct Values {
     outcome: Outcome,
     /// Infinite where a pot never comes there.
     real: Vec<f64>,
-    /// On a scale on which differences add up. Times that some pots never reach are taken as 1/h there: what is late and what
-    /// never comes lie side by side, wherever the sheet ends.
+    /// On its scale.
     scaled: Vec<f64>,
+    scale: Scale,
     never: Chance,
 }
 
@@ -89,9 +126,9 @@ impl Values {
         let list: Vec<Option<f64>> = spreader.made().map(|(_, pot)| pot.outcomes.get(outcome)).collect();
         let never = Chance::count(list.iter().map(Option::is_none));
         let real: Vec<f64> = list.into_iter().map(|v| v.unwrap_or(f64::INFINITY)).collect();
-        let time = matches!(outcome, Outcome::ReadyFrom | Outcome::SourAt);
-        let scaled = |v: &f64| if time && never.of > 0 { 1.0 / v.max(0.1) } else { outcome.scaled(*v) };
-        Self { outcome, scaled: real.iter().map(scaled).collect(), real, never }
+        let scale = Scale::of(outcome, never);
+        let scaled = real.iter().map(|v| scale.place(outcome, *v)).collect();
+        Self { outcome, scaled, real, scale, never }
     }
 
     fn edges(&self) -> [f64; 3] {
@@ -133,13 +170,16 @@ pub fn matters(ask: &Ask<'_>, spreader: &Spreader) -> Matters {
             edges: v.edges(),
             never: v.never,
             explained: d.explained(),
+            scale: v.scale,
         })
         .collect();
+    let (turns, unnoticed) = turns::turns(ask, &outcomes);
     let mut readings = readings::readings(ask, spreader, &values);
     readings.retain(|worth| !worth.gain_words(&watched).is_empty());
     Matters {
         pots: numbers.len(),
-        turns: turns::turns(ask, &outcomes),
+        turns,
+        unnoticed,
         finds: finds::finds(ask, spreader, &doubts),
         readings,
         watched,

@@ -131,6 +131,7 @@ fn narrows(reading: &[f64], scatter: f64, values: &[Values]) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::study::matters::Scale;
     use crate::study::outcome::Outcome;
     use crate::study::spread::Chance;
 
@@ -138,8 +139,13 @@ mod tests {
     fn a_reading_of_the_thing_itself_leaves_its_scatter() {
         let y: Vec<f64> = (0..1000).map(|k| f64::from(k) / 100.0).collect();
         let variance = moments::variance(&y);
-        let values =
-            [Values { outcome: Outcome::Ph, real: y.clone(), scaled: y.clone(), never: Chance::default() }];
+        let values = [Values {
+            outcome: Outcome::Ph,
+            real: y.clone(),
+            scaled: y.clone(),
+            scale: Scale::Own,
+            never: Chance::default(),
+        }];
         assert!(narrows(&y, 0.0, &values)[0] < 0.04);
         // Scatter as large as the spread leaves half the variance.
         assert!((narrows(&y, variance.sqrt(), &values)[0] - 0.5_f64.sqrt()).abs() < 0.01);

@@ -1,6 +1,6 @@
 //! What matters in sentences.
 
-use super::{Find, Matters, Turn, Watched, Worth};
+use super::{Effect, Find, Matters, Scale, Turn, Watched, Worth};
 use crate::base::number;
 use crate::study::outcome::Outcome;
 
@@ -10,8 +10,12 @@ const WORTH_TELLING: f64 = 0.95;
 
 /// A difference of a watched outcome: "×1.18 thicker", "2.1 h sooner".
 #[must_use]
-pub fn effect_words(outcome: Outcome, difference: Option<f64>) -> String {
-    let Some(d) = difference else { return "only then, or no longer".to_owned() };
+pub fn effect_words(outcome: Outcome, effect: Effect) -> String {
+    let d = match effect {
+        Effect::By(d) => d,
+        Effect::OnlyThen => return "only then".to_owned(),
+        Effect::NoLonger => return "no longer".to_owned(),
+    };
     let more = d > 0.0;
     let factor = |more_word: &str, less_word: &str| {
         // A small turn has small effects: one figure more than usual, and beyond ten the usual words.
@@ -72,16 +76,51 @@ impl Turn {
         let kept = order.iter().enumerate().filter(|(k, i)| *k == 0 || self.steps(**i) >= 0.5).take(3);
         let said: Vec<String> = kept
             .map(|(_, i)| {
-                let (outcome, d) = self.effects[*i];
-                match outcome {
-                    Outcome::SugarLeft | Outcome::Whey | Outcome::ReadyFrom | Outcome::SourAt => {
-                        format!("{} {}", head(outcome), effect_words(outcome, d))
-                    }
-                    _ => effect_words(outcome, d),
+                let (outcome, effect) = self.effects[*i];
+                // Only these say by themselves what they are of.
+                let by_itself = matches!(outcome, Outcome::Texture | Outcome::Tang);
+                if by_itself && matches!(effect, Effect::By(_)) {
+                    effect_words(outcome, effect)
+                } else {
+                    format!("{} {}", head(outcome), effect_words(outcome, effect))
                 }
             })
             .collect();
         said.join(", ")
+    }
+}
+
+/// By what the levers are ranked.
+pub const RANKED: &str =
+    "the strongest first, by a tenth of the usual span of each, or by the step told where there is none";
+
+/// What the shares of doubts are.
+pub const SHARES: &str = "A share of a doubt is what a straight line through it explains of how the pots vary (variance); what \
+                          no such line explains is bent, or comes of several together";
+
+/// What is said where times are reckoned as 1/h.
+pub const PER_HOUR: &str = "Times that some pots never reach are shared out as 1/h";
+
+impl Scale {
+    /// What is said after a share where its scale is not that of the outcome.
+    const fn as_words(self) -> &'static str {
+        match self {
+            Self::Own => "",
+            Self::PerHour => ", as 1/h",
+        }
+    }
+}
+
+impl Watched {
+    /// How much straight lines explain, and of what.
+    #[must_use]
+    pub fn explained_words(&self) -> String {
+        let share = number::fixed(100.0 * self.explained, 0);
+        format!(
+            "a straight line through each doubt explains {share}{}%{}",
+            number::NBSP,
+            self.scale.as_words()
+        )
     }
 }
 
@@ -93,7 +132,8 @@ impl Find {
         let Some(i) = most else { return String::new() };
         let w = &watched[i];
         let share = number::fixed(100.0 * self.shares[i], 0);
-        let of = format!("{share}{}% of the doubt about {}", number::NBSP, head(w.outcome));
+        let of =
+            format!("{share}{}% of the doubt about {}{}", number::NBSP, head(w.outcome), w.scale.as_words());
         match self.narrows(i).filter(|f| *f < WORTH_TELLING).and_then(|f| w.narrowed_words(f)) {
             Some(after) => format!("{}: {after} instead of {} ({of})", head(w.outcome), w.span_words()),
             None => of,
@@ -122,7 +162,12 @@ impl Worth {
                 w.narrowed_words(f).map_or_else(
                     || {
                         let told = number::fixed(100.0 * (1.0 - f * f), 0);
-                        format!("tells {told}{}% of the doubt about {}", number::NBSP, head(w.outcome))
+                        format!(
+                            "tells {told}{}% of the doubt about {}{}",
+                            number::NBSP,
+                            head(w.outcome),
+                            w.scale.as_words()
+                        )
                     },
                     |after| format!("{} {after} instead of {}", head(w.outcome), w.span_words()),
                 )
@@ -133,6 +178,21 @@ impl Worth {
 }
 
 impl Matters {
+    /// What the shares are of, where any are told.
+    #[must_use]
+    pub fn share_sentences(&self) -> Vec<&'static str> {
+        let any = (!self.watched.is_empty()).then_some(SHARES);
+        let per_hour = self.watched.iter().any(|w| w.scale == Scale::PerHour).then_some(PER_HOUR);
+        any.into_iter().chain(per_hour).collect()
+    }
+
+    /// Levers of which nobody notices anything, if there are any.
+    #[must_use]
+    pub fn unnoticed_sentence(&self) -> Option<String> {
+        let names = self.unnoticed.join(", ");
+        (!names.is_empty()).then(|| format!("Nobody would notice so small a turn of: {names}"))
+    }
+
     /// Everything as plain text, for the command line and the clipboard.
     #[must_use]
     pub fn text(&self) -> String {
@@ -146,21 +206,21 @@ impl Matters {
             } else {
                 String::new()
             };
-            let alone = number::fixed(100.0 * w.explained, 0);
-            out += &format!(
-                "  {:<25} {}{never}; {alone} % of that comes of single doubts, the rest of several together\n",
-                w.outcome.name(),
-                w.span_words()
-            );
+            out +=
+                &format!("  {:<25} {}{never}; {}\n", w.outcome.name(), w.span_words(), w.explained_words());
+        }
+        for said in self.share_sentences() {
+            out += &format!("  {said}\n");
         }
         for left_out in &self.left_out {
             out += &format!("  {left_out}\n");
         }
-        out += "\nWhat you can turn\n";
+        out += &format!("\nWhat you can turn ({RANKED})\n");
         let width = self.turns.iter().map(|t| t.name().chars().count()).max().unwrap_or(0);
         for turn in &self.turns {
             out += &format!("  {:<width$}  {}\n", turn.name(), turn.effects_words());
         }
+        out += &self.unnoticed_sentence().map_or_else(String::new, |said| format!("  {said}\n"));
         out += "\nWhat you can find out\n";
         for find in &self.finds {
             out += &format!("  {}\n      {}: {}\n", find.what, find.how, find.gain_words(&self.watched));
@@ -182,11 +242,12 @@ mod tests {
 
     #[test]
     fn effects_are_said_as_a_maker_would() {
-        let words = |outcome, d: f64| effect_words(outcome, Some(d));
+        let words = |outcome, d: f64| effect_words(outcome, Effect::By(d));
         assert_eq!(words(Outcome::Texture, 1.18_f64.ln()), "×1.18 thicker");
         assert_eq!(words(Outcome::Tang, -(1.02_f64.ln())), "×1.02 less tangy");
         assert_eq!(words(Outcome::ReadyFrom, -0.75), "45\u{a0}min sooner");
         assert_eq!(words(Outcome::SugarLeft, 0.5), "0.5\u{a0}g/L more");
-        assert_eq!(effect_words(Outcome::ReadyFrom, None), "only then, or no longer");
+        assert_eq!(effect_words(Outcome::ReadyFrom, Effect::OnlyThen), "only then");
+        assert_eq!(effect_words(Outcome::ReadyFrom, Effect::NoLonger), "no longer");
     }
 }

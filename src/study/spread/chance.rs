@@ -1,5 +1,6 @@
 //! Chances in words: "1 in 12", "9 in 10".
 
+use super::WINDOW_CHANCE;
 use crate::base::number;
 
 /// A share of pots that were tried.
@@ -58,6 +59,10 @@ impl Chance {
             return format!("1 in {}", number::fixed(((among / step).round() * step).min(most), 0));
         }
         let tenths = (share * 10.0).round();
+        // Less than the share that a ready window stands for is never said to be it.
+        if share < WINDOW_CHANCE && tenths >= 10.0 * WINDOW_CHANCE {
+            return "3 in 4".to_owned();
+        }
         if share < 0.95 {
             return format!("{} in 10", number::fixed(tenths.min(9.0), 0));
         }
@@ -84,6 +89,10 @@ mod tests {
         assert_eq!(words(952, 1000), "19 in 20");
         assert_eq!(words(28, 1000), "1 in 35");
         assert_eq!(words(500, 1000), "5 in 10");
+        assert_eq!(
+            [749, 750, 799, 800].map(|of| words(of, 1000)),
+            ["7 in 10", "3 in 4", "3 in 4", "8 in 10"]
+        );
         assert_eq!(words(200, 1000), "1 in 5");
         assert_eq!(words(1, 64), "1 in 64", "no more pots than were tried");
         assert_eq!(words(0, 64), "none of 64");

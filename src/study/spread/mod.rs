@@ -2,6 +2,7 @@
 
 mod chance;
 mod draw;
+mod left_out;
 mod pot;
 mod sampler;
 mod spreader;
@@ -11,9 +12,10 @@ mod words;
 
 pub use chance::Chance;
 pub use draw::Place;
+pub(super) use left_out::left_of;
 pub(in crate::study) use pot::place_of;
 pub(super) use sampler::stream;
-pub use sampler::{FIRST, STEPS, Sampler, TOLERANCE};
+pub use sampler::{FIRST, Hand, STEPS, Sampler, TOLERANCE};
 pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
 pub use words::span_words;
@@ -156,20 +158,28 @@ impl Spread {
         self.outcomes.iter().find(|o| o.outcome == outcome)
     }
 
-    /// The span in which all goals hold in at least a share of the pots, about the stop line if it can be. What opens and
-    /// closes it is the goal with the least chance there.
+    /// The span in which all goals hold in at least a share of the pots, about the stop line if it can be. What opens it is
+    /// the goal that comes to hold in most more pots there, and what closes it the one that is lost in most.
     #[must_use]
     pub fn window(&self, share: f64) -> Option<Window> {
         let margin = self.all.iter().map(|p| p - share).collect();
         let all = [Goal { name: String::new(), margin }];
         let mut window = readiness::window(&self.t, &all, self.stop_h)?;
-        let weakest = |t_h: f64| {
-            let at = |g: &&GoalChance| curve(&self.t, &g.share, t_h);
-            self.goals.iter().min_by(|a, b| at(a).total_cmp(&at(b))).map(|g| g.name.clone())
-        };
-        window.opens = window.opens.and_then(|_| weakest(window.from_h));
-        window.closes = window.closes.and_then(|_| weakest(window.to_h));
+        window.opens = window.opens.and_then(|_| self.decisive(window.from_h, 1.0));
+        window.closes = window.closes.and_then(|_| self.decisive(window.to_h, -1.0));
         Some(window)
+    }
+
+    /// The goal whose share changes most about a time in one direction, over the step that holds it and one on either side;
+    /// of two alike the one that fewer pots have there.
+    fn decisive(&self, t_h: f64, direction: f64) -> Option<String> {
+        let last = self.t.len().checked_sub(1)?;
+        let after = self.t.partition_point(|t| *t < t_h).clamp(1, last.max(1));
+        let (from, to) = (after.saturating_sub(2), (after + 1).min(last));
+        let change = |g: &GoalChance| Some(direction * (g.share.get(to)? - g.share.get(from)?));
+        let rank = |g: &&GoalChance| (change(g).unwrap_or(0.0), -curve(&self.t, &g.share, t_h));
+        let order = |a: (f64, f64), b: (f64, f64)| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1));
+        self.goals.iter().max_by(|a, b| order(rank(a), rank(b))).map(|g| g.name.clone())
     }
 
     /// The time with the best chance that all goals hold, h, and that chance.

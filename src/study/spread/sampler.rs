@@ -5,14 +5,15 @@ use std::sync::Arc;
 use rayon::prelude::*;
 
 use super::draw::Place;
-use super::unknowns::{Drawn, Of, Unknowns, by_thermometer};
+use super::left_out::left_of;
+use super::unknowns::{Drawn, Of, Unknowns};
 use crate::base::{Cited, Note, Severity};
 use crate::compile::{Compiled, Facts, compile, compile_drawn, params};
-use crate::doc::{Design, Kitchen, Learnt, Pantry};
+use crate::doc::{Design, Kitchen, Learnt, Pantry, culture_in};
 use crate::numerics::ode::Tolerance;
-use crate::numerics::{moments, samples};
+use crate::numerics::samples;
 use crate::science::params::{Laws, Maker, Params};
-use crate::science::simulate::{coarse_times, retexture, simulate_at};
+use crate::science::simulate::{coarse_times, simulate_at};
 use crate::science::{Forecast, Mix};
 use crate::study::ask::{Ask, Run};
 use crate::study::lever::Knob;
@@ -45,8 +46,15 @@ pub struct Sampler {
     times: Vec<f64>,
     /// One sigma, as a logarithm, of what the laws of texture leave out and the drawn figures do not make up for.
     left_out: f64,
-    /// The first pots without that, from which it was found out: only their texture is to be worked out anew.
-    first: Vec<Option<Forecast>>,
+}
+
+/// Whose doubts are drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hand {
+    /// The maker's hand scatters too: amounts, label, age, room, thermometer and warmth.
+    Scatters,
+    /// Only the figures of the model and of the pantry; the hand does as planned.
+    AsPlanned,
 }
 
 /// What is changed from pot to pot.
@@ -108,7 +116,6 @@ impl Sampler {
             likely: Run { mix, facts, forecast, notes },
             times,
             left_out: 0.0,
-            first: Vec::new(),
         })
     }
 
@@ -150,16 +157,9 @@ impl Sampler {
         pots: std::ops::Range<usize>,
         see: impl Fn(&Ask<'_>, Run) -> T + Sync,
     ) -> Vec<Result<T, Note>> {
-        self.drawn(pots, |ask, k, mut mix, (facts, notes)| {
+        self.drawn(pots, Hand::Scatters, |ask, k, mut mix, (facts, notes)| {
             mix.texture.left_out = (self.left_out * self.z("left out", k)).exp();
-            let forecast = match self.first.get(k) {
-                Some(Some(known)) => {
-                    let mut forecast = known.clone();
-                    retexture(&mix, &mut forecast);
-                    forecast
-                }
-                _ => self.forecast(&mix)?,
-            };
+            let forecast = forecast(&mix, &self.times)?;
             Ok(see(ask, Run { mix, facts, forecast, notes }))
         })
     }
@@ -169,18 +169,21 @@ impl Sampler {
     pub fn each_mix<T: Send>(
         &self,
         pots: std::ops::Range<usize>,
+        hand: Hand,
         see: impl Fn(&Ask<'_>, usize, &Mix, &Facts) -> Result<T, Note> + Sync,
     ) -> Vec<Result<T, Note>> {
-        self.drawn(pots, |ask, k, mix, (facts, _)| see(ask, k, &mix, &facts))
+        self.drawn(pots, hand, |ask, k, mix, (facts, _)| see(ask, k, &mix, &facts))
     }
 
     fn drawn<T: Send>(
         &self,
         pots: std::ops::Range<usize>,
+        hand: Hand,
         see: impl Fn(&Ask<'_>, usize, Mix, (Facts, Vec<Note>)) -> Result<T, Note> + Sync,
     ) -> Vec<Result<T, Note>> {
         let pots = pots.start..pots.end.min(self.pots());
-        pots.into_par_iter().map_init(|| self.scratch(), |scratch, k| self.pot(scratch, k, &see)).collect()
+        let pot = |scratch: &mut Scratch, k| self.pot(scratch, (k, hand), &see);
+        pots.into_par_iter().map_init(|| self.scratch(), pot).collect()
     }
 
     fn scratch(&self) -> Scratch {
@@ -190,10 +193,10 @@ impl Sampler {
     fn pot<T>(
         &self,
         scratch: &mut Scratch,
-        k: usize,
+        (k, hand): (usize, Hand),
         see: &impl Fn(&Ask<'_>, usize, Mix, (Facts, Vec<Note>)) -> Result<T, Note>,
     ) -> Result<T, Note> {
-        let laws = self.draw(scratch, k)?;
+        let laws = self.draw(scratch, k, hand)?;
         let Scratch { design, kitchen } = scratch;
         let compiled = compile_drawn(design, &self.pantry, kitchen, &self.learnt, &Arc::new(laws));
         let Compiled { mix, facts, notes } = compiled;
@@ -202,16 +205,12 @@ impl Sampler {
         see(&ask, k, mix, (facts, notes))
     }
 
-    fn forecast(&self, mix: &Mix) -> Result<Forecast, Note> {
-        simulate_at(mix, &self.times, TOLERANCE).map_err(|e| super::trouble(&e))
-    }
-
     fn z(&self, key: &str, k: usize) -> f64 {
         self.unknowns.find(key).map_or(0.0, |at| self.place(at, k).z)
     }
 
-    /// Puts every unknown to its place in a pot: the design and the kitchen in place, the laws anew.
-    fn draw(&self, scratch: &mut Scratch, k: usize) -> Result<Laws, Note> {
+    /// Puts every unknown to its place in a pot: the design and the kitchen in place, the laws anew. A scratch is of one hand.
+    fn draw(&self, scratch: &mut Scratch, k: usize, hand: Hand) -> Result<Laws, Note> {
         let params = params::shipped().map_err(Clone::clone)?;
         let mut laws = self.laws.clone();
         let mut next = 0;
@@ -224,26 +223,37 @@ impl Sampler {
         scratch.design.snapshot.each_bare(&mut |cited| {
             self.put(&self.unknowns.entries, (&mut next, &mut at), k, &mut cited.v);
         });
+        for (i, unknown) in self.unknowns.list.iter().enumerate() {
+            if let Of::Figures(paths) = &unknown.of {
+                curves(&mut laws, params, paths, self.place(i, k));
+            }
+        }
+        if hand == Hand::Scatters {
+            self.scatter(scratch, k, &params.maker);
+        }
+        Ok(laws)
+    }
+
+    /// Puts the maker's own hand to its places in a pot.
+    fn scatter(&self, scratch: &mut Scratch, k: usize, scatter: &Maker) {
         self.as_planned(&mut scratch.design);
         for (i, unknown) in self.unknowns.list.iter().enumerate() {
             let place = self.place(i, k);
             match &unknown.of {
-                Of::Figures(paths) => curves(&mut laws, params, paths, place),
                 Of::Amount { knob, bounds: (low, high), .. } => {
                     self.amount(scratch, *knob, place.factor(*low, *high));
                 }
-                Of::Label(i) => self.label(scratch, *i, maker(place, &params.maker.label)),
+                Of::Label(i) => self.label(scratch, *i, maker(place, &scatter.label)),
                 Of::Age(i) => {
                     let days = self.design.cultures[*i].age_days;
-                    scratch.design.cultures[*i].age_days = days * maker(place, &params.maker.age);
+                    scratch.design.cultures[*i].age_days = days * maker(place, &scatter.age);
                 }
-                Of::Room => scratch.kitchen.room_c = self.kitchen.room_c + maker(place, &params.maker.room_c),
-                Of::Thermometer(_) | Of::Warmth | Of::LeftOut => {}
+                Of::Room => scratch.kitchen.room_c = self.kitchen.room_c + maker(place, &scatter.room_c),
+                Of::Figures(_) | Of::Thermometer(_) | Of::Warmth | Of::LeftOut => {}
             }
         }
         self.dilute(&mut scratch.design);
-        self.warmth(scratch, k, &params.maker);
-        Ok(laws)
+        self.warmth(scratch, k, scatter);
     }
 
     /// Puts a figure where it is one that varies: `next` counts those, `at` all figures.
@@ -306,9 +316,7 @@ impl Sampler {
         let warmer =
             self.unknowns.find("warmth").map_or(0.0, |at| maker(self.place(at, k), &scatter.warmth_c));
         let mut steps = self.design.steps.clone();
-        if let Some(c) = by_thermometer(&mut steps) {
-            *c += off;
-        }
+        culture_in::shift(&mut steps, off);
         scratch.design.steps = steps;
         for (now, was) in scratch.kitchen.warmers.iter_mut().zip(&self.kitchen.warmers) {
             now.offset_c = was.offset_c + off;
@@ -321,6 +329,12 @@ impl Sampler {
         }
     }
 
+    /// One sigma, as a logarithm, of what the laws of texture leave out and the drawn figures do not make up for.
+    #[must_use]
+    pub const fn left_out(&self) -> f64 {
+        self.left_out
+    }
+
     /// One sigma of the chilled viscosity that the laws state for the likely pot at its stop, as a logarithm.
     #[must_use]
     pub fn stated(&self) -> f64 {
@@ -328,20 +342,25 @@ impl Sampler {
         textures.map_or(0.0, |(_, chilled)| (chilled.high50 / chilled.low50).ln() / (2.0 * Z95))
     }
 
-    /// Finds one sigma that is left of the laws' stated scatter after that of the drawn figures is taken off, as a logarithm.
+    /// Finds one sigma that is left of the laws' stated scatter after that of the drawn figures is taken off.
     ///
-    /// `s² = (ln σ)² − var(ln η)` at the stop, over the first pots; not below nought. Source: derived, so that the two
-    /// are not counted twice.
+    /// What a law states is of a pot whose make-up is known, so that the maker's hand does as planned here, and what it adds
+    /// stays. The chilled viscosity at the stop counts, over the first pots: their places in all figures are those of the
+    /// first pots of the spread.
     fn find_left_out(&mut self, first: usize) {
         let stop_h = self.likely.mix.stop_h;
-        let stated = self.stated();
-        let made: Vec<Result<Forecast, Note>> = self.each(0..first, |_, run| run.forecast);
-        let made: Vec<Option<Forecast>> = made.into_iter().map(Result::ok).collect();
-        let at_stop = |f: &Forecast| f.value(&f.chilled.viscosity50, stop_h).ln();
-        let logs: Vec<f64> = made.iter().flatten().map(at_stop).filter(|v| v.is_finite()).collect();
-        self.left_out = (stated * stated - moments::variance(&logs)).max(0.0).sqrt();
-        self.first = made;
+        let made = self.drawn(0..first, Hand::AsPlanned, |_, _, mix, _| {
+            // Later than the stop nothing is looked at.
+            let early = self.times.partition_point(|t| *t <= stop_h).max(2);
+            let forecast = forecast(&mix, &self.times[..early.min(self.times.len())])?;
+            Ok(forecast.value(&forecast.chilled.viscosity50, stop_h))
+        });
+        self.left_out = left_of(self.stated(), made.into_iter().flatten());
     }
+}
+
+fn forecast(mix: &Mix, times: &[f64]) -> Result<Forecast, Note> {
+    simulate_at(mix, times, TOLERANCE).map_err(|e| super::trouble(&e))
 }
 
 /// A figure of the maker's own scatter at a place.

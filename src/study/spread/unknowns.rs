@@ -7,7 +7,6 @@ use crate::base::{Cited, Note, Spread};
 use crate::compile::params;
 use crate::doc::design::Powder;
 use crate::doc::pantry;
-use crate::doc::steps::Step;
 use crate::doc::{Design, Kitchen};
 use crate::study::ask::Ask;
 use crate::study::lever::Knob;
@@ -245,13 +244,4 @@ pub fn amount_bounds(kitchen: &Kitchen, measure: Measure, grams: f64) -> (f64, f
             (1.0 / (1.0 + share), 1.0 + share)
         }
     }
-}
-
-/// Places where a thermometer decides: the last warming or cooling before the culture.
-pub fn by_thermometer(steps: &mut [Step]) -> Option<&mut f64> {
-    let culture = steps.iter().position(|s| *s == Step::CultureIn).unwrap_or(steps.len());
-    steps[..culture].iter_mut().rev().find_map(|step| match step {
-        Step::Warm { to_c, .. } | Step::Cool { to_c, .. } => Some(to_c),
-        _ => None,
-    })
 }

@@ -63,7 +63,8 @@ impl Spread {
     #[must_use]
     pub fn window_sentence(&self) -> String {
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of a thousand")]
-        let chance = |share: f64| Chance { of: (share * 1000.0).round() as usize, among: 1000 }.words();
+        let chance =
+            |share: f64| Chance { of: (share * 1000.0 + 1e-6).floor() as usize, among: 1000 }.words();
         if let Some(window) = self.window(WINDOW_CHANCE) {
             let to = if window.closes.is_some() {
                 format!("to {}", number::hours(window.to_h))

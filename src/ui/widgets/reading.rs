@@ -125,11 +125,13 @@ pub fn underline(ui: &Ui, response: &Response) {
 }
 
 /// The card of the ready window: a sentence in strong type that can be pressed, quiet words below. Where most pots are not
-/// ready together it is not green, and has the edge of a note to watch.
-pub fn ready_card(ui: &mut Ui, sentence: &str, below: &str, sure: bool) -> Pressable {
+/// ready together it is not green, and has the edge of a note to watch. A mark that it is not of this pot yet, if there is one,
+/// takes the place of the words below, and no more and no less room.
+pub fn ready_card(ui: &mut Ui, sentence: &str, (below, mark): (&str, &str), sure: bool) -> Pressable {
     let t = tokens::of(ui);
     let (ink, soft, mut frame) = (t.ready_ink, t.ready_ink_soft, card::frame(t));
     let (ink, soft) = if sure { (ink, soft) } else { (t.ink, t.ink_soft) };
+    let ink = if mark.is_empty() { ink } else { soft };
     if sure {
         frame = frame.fill(t.ready_card).stroke(egui::Stroke::new(tokens::HAIRLINE, t.ready_card));
     }
@@ -140,8 +142,16 @@ pub fn ready_card(ui: &mut Ui, sentence: &str, below: &str, sure: bool) -> Press
         let response = ui.add(Label::new(text).wrap().selectable(false).sense(Sense::click()));
         response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), sentence));
         underline(ui, &response);
-        if !below.is_empty() {
-            wrapped(ui, below, fonts::regular(tokens::SMALL), soft);
+        let small = || fonts::regular(tokens::SMALL);
+        if mark.is_empty() && !below.is_empty() {
+            wrapped(ui, below, small(), soft);
+        } else if !mark.is_empty() {
+            let width = ui.available_width();
+            let room = ui.painter().layout(below.to_owned(), small(), soft, width).size().y;
+            ui.scope(|ui| {
+                ui.set_min_height(room);
+                wrapped(ui, mark, small(), soft);
+            });
         }
         response.on_hover_cursor(egui::CursorIcon::PointingHand)
     });

@@ -6,7 +6,7 @@ use potset::science::acid_base::{Site, sites};
 use potset::science::simulate::simulate_at;
 use potset::science::thermal::{Course, Piece};
 use potset::science::{Forecast, Mix};
-use potset::study::spread::{Curve, SEED, Sampler, TOLERANCE};
+use potset::study::spread::{Curve, Hand, SEED, Sampler, TOLERANCE};
 
 use super::{ask, inside, spread};
 use crate::support::demo;
@@ -152,7 +152,7 @@ fn found(changes: &[Change], drawn: usize) -> Vec<Found> {
             let mixes: Vec<Mix> = match drawn {
                 0 => vec![likely],
                 n => {
-                    let mixes = sampler.each_mix(0..n, |_, _, mix, _| Ok(mix.clone()));
+                    let mixes = sampler.each_mix(0..n, Hand::Scatters, |_, _, mix, _| Ok(mix.clone()));
                     mixes.into_iter().map(Result::unwrap).collect()
                 }
             };

@@ -2,8 +2,9 @@
 
 use egui::{Key, Modifiers, pos2};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable;
+use egui_kittest::kittest::{NodeT, Queryable};
 use potset::app::{Action, Command};
+use potset::base::Note;
 use potset::doc::Edit;
 
 use super::{Window, press, window, window_on};
@@ -100,4 +101,58 @@ fn a_pot_without_a_forecast_has_no_spread() {
     h.state_mut().shell.desk.run(Command::Do(Action::Spread));
     h.run();
     assert!(h.state().shell.desk.state.doubt.shown().is_none());
+}
+
+#[test]
+fn what_is_of_the_pot_before_is_said_to_be_and_nothing_jumps() {
+    let mut h = window([1280.0, 1000.0]);
+    spread(&mut h, false);
+    let sure = h.get_by_label("How sure").rect();
+    let last = |h: &H| h.query_all_by_label_contains("comes last").count();
+    let before = |h: &H| {
+        h.query_all_by_label_contains("s it was").map(|n| n.accesskit_node().label()).collect::<Vec<_>>()
+    };
+    assert!(last(&h) == 1 && before(&h).is_empty(), "{:?}", before(&h));
+    // Another pot: until its own spread is there, neither the card nor the sheet claims the old one to be it.
+    h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(23.5), None));
+    h.run();
+    assert_eq!(last(&h), 0);
+    assert!(h.query_by_label("As it was; being worked out").is_some());
+    let strips = h.query_all_by_label_contains("as it was, at the stop line 9 of 10 pots between").count();
+    assert_eq!(strips, 6);
+    assert_eq!(h.get_by_label("How sure").rect(), sure, "the cards below stay where they are");
+    spread(&mut h, false);
+    assert!(last(&h) == 1 && before(&h).is_empty(), "{:?}", before(&h));
+}
+
+#[test]
+fn what_cannot_be_worked_out_is_not_waited_for() {
+    let mut h = window([1280.0, 2000.0]);
+    spread(&mut h, true);
+    h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(30.0), None));
+    let question = h.state().shell.desk.state.question;
+    let why = Note::error("spread", "Its tin cannot be", "Look at it");
+    h.state_mut().shell.desk.run(Command::NoSpread(question - 1, why.clone()));
+    h.run();
+    assert!(h.query_by_label_contains("could not be worked out").is_none(), "that is of another pot");
+    h.state_mut().shell.desk.run(Command::NoSpread(question, why));
+    h.run();
+    press(&mut h, "What matters");
+    assert!(h.query_by_label("It could not be worked out. Its tin cannot be").is_some());
+    assert!(h.query_by_label("It could not be worked out for this design").is_some());
+    assert_eq!(h.query_all_by_label_contains("eing worked out").count(), 0);
+    assert_eq!(h.query_all_by_label_contains("8 in 10").count(), 0, "the likely line stands in");
+    // Another design is another question.
+    spread(&mut h, true);
+    assert!(h.query_by_label_contains("could not be worked out").is_none());
+}
+
+#[test]
+fn why_there_is_no_spread_is_told() {
+    let mut h = window([1280.0, 800.0]);
+    spread(&mut h, false);
+    h.state_mut().shell.desk.run(Command::Edit(Edit::ChillTemperature(2.0), None));
+    spread(&mut h, false);
+    let why = h.state().shell.desk.state.doubt.trouble.clone().unwrap();
+    assert!(why.title.contains("never reached"), "{why}");
 }

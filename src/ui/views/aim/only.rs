@@ -11,10 +11,6 @@ use crate::study::aim::Want;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::tick::tick;
 
-/// Shelves that the list is about.
-const KINDS: [EntryKind; 5] =
-    [EntryKind::Base, EntryKind::Sugar, EntryKind::Thickener, EntryKind::Additive, EntryKind::Culture];
-
 /// What the design is made of.
 fn keys_of(design: &Design) -> Vec<String> {
     let lines = design.bases.iter().map(|l| &l.entry).chain(design.sugars.iter().map(|l| &l.entry));
@@ -51,7 +47,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 
 fn list(ui: &mut Ui, state: &State, keys: &mut Vec<String>) {
     let name = |key: &str| {
-        let found = KINDS.iter().find_map(|k| {
+        let found = EntryKind::EATEN.iter().find_map(|k| {
             let own = state.design().snapshot.entry(*k, key);
             own.or_else(|| state.pantry.entry(*k, key)).map(|e| e.name().to_owned())
         });
@@ -76,7 +72,7 @@ fn list(ui: &mut Ui, state: &State, keys: &mut Vec<String>) {
         keys.remove(i);
     }
     let mut others: Vec<Choice<'_>> = Vec::new();
-    for kind in KINDS {
+    for kind in EntryKind::EATEN {
         let left = state.pantry.entries(kind).into_iter().filter(|e| !keys.iter().any(|k| k == e.key()));
         others.extend(left.map(|e| Choice {
             key: e.key(),

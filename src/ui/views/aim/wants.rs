@@ -4,7 +4,7 @@ use egui::{IdSalt, RichText, Ui};
 
 use crate::app::command::AimCommand;
 use crate::app::{Command, State};
-use crate::base::words::{TangWord, TextureWord};
+use crate::base::words::{TangWord, TextureWord, capital};
 use crate::doc::fields;
 use crate::study::aim::{Bounds, Quantity, Want};
 use crate::ui::tokens;
@@ -165,14 +165,6 @@ fn bound(ui: &mut Ui, quantity: Quantity, first: f64, wants: &mut Vec<Want>) {
             }
         }
     });
-}
-
-fn capital(text: &str) -> String {
-    if text == "pH" {
-        return text.to_owned();
-    }
-    let mut signs = text.chars();
-    signs.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + signs.as_str())
 }
 
 fn rule(ui: &mut Ui, want: Want, name: &str, wants: &mut Vec<Want>) {

@@ -13,6 +13,9 @@ use crate::ui::widgets::card::Card;
 use crate::ui::widgets::note::NoteCard;
 use crate::ui::widgets::wrapped;
 
+/// What is said of numbers of the design before, until those of this one are there.
+pub const AS_IT_WAS: &str = "As it was; being worked out";
+
 /// What most pots come to, as the card tells it.
 const TOLD: [(Outcome, &str); 5] = [
     (Outcome::Texture, "texture"),
@@ -31,13 +34,16 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
         return;
     }
-    let Some(spread) = state.doubt.shown() else { return };
     let t = tokens::of(ui);
-    let quiet = if state.doubt.current(state.question) {
-        format!("of {} pots", spread.made())
-    } else {
-        "as it was; being worked out".to_owned()
+    let shown = state.doubt.shown();
+    let quiet = match shown {
+        Some(_) if state.doubt.outdated(state.question) => "as it was".to_owned(),
+        Some(spread) => format!("of {} pots", spread.made()),
+        None => String::new(),
     };
+    if shown.is_none() && state.doubt.trouble.is_none() {
+        return;
+    }
     let hide = |ui: &mut Ui| {
         let button =
             egui::Button::new(RichText::new("Hide").size(tokens::SMALL).color(t.ink_soft)).frame(false);
@@ -49,7 +55,15 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             out.push(Command::Do(Action::Spread));
         }
     };
-    Card::new("How sure").quiet(&quiet).menu(hide).show(ui, |ui| body(ui, spread));
+    Card::new("How sure").quiet(&quiet).menu(hide).show(ui, |ui| match (shown, &state.doubt.trouble) {
+        (Some(spread), _) => body(ui, spread),
+        (None, Some(why)) => {
+            let said = format!("It could not be worked out. {}", why.title);
+            wrapped(ui, &said, fonts::regular(tokens::SMALL), t.warn);
+        }
+        (None, None) => {}
+    });
+    let Some(spread) = shown else { return };
     for caution in &spread.cautions {
         let (edge, mark) = if caution.discard { (t.note_stop, "⚠") } else { (t.note_watch, "") };
         let sentence = caution.sentence.as_str();

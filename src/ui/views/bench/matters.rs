@@ -2,11 +2,16 @@
 
 use egui::{RichText, Ui};
 
+use super::chances::AS_IT_WAS;
 use crate::app::{Action, Command, State};
-use crate::study::matters::Matters;
+use crate::base::words::capital;
+use crate::study::matters::{Matters, RANKED};
 use crate::ui::fonts;
 use crate::ui::tokens;
 use crate::ui::widgets::{card, wrapped};
+
+/// What stands in for the lists where there are none.
+const NOT_KNOWN: &str = "It could not be worked out for this design";
 
 /// Lines of each list.
 const TOLD: usize = 6;
@@ -24,10 +29,17 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             return;
         }
         let current = state.doubt.of.1 == state.question;
+        if state.doubt.trouble.is_some() {
+            wrapped(ui, NOT_KNOWN, fonts::regular(tokens::SMALL), t.warn);
+            return;
+        }
         match &state.doubt.matters {
+            Some(matters) if matters.pots == 0 => {
+                wrapped(ui, NOT_KNOWN, fonts::regular(tokens::SMALL), t.warn);
+            }
             Some(matters) => {
                 if !current {
-                    wrapped(ui, "As it was; being worked out", fonts::regular(tokens::SMALL), t.ink_soft);
+                    wrapped(ui, AS_IT_WAS, fonts::regular(tokens::SMALL), t.ink_soft);
                 }
                 lists(ui, matters);
             }
@@ -35,7 +47,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                 wrapped(ui, "Being worked out", fonts::regular(tokens::SMALL), t.ink_soft);
             }
         }
-        if let Some(matters) = state.doubt.matters.as_ref().filter(|_| current) {
+        if let Some(matters) = state.doubt.matters.as_ref().filter(|m| current && m.pots > 0) {
             let text = RichText::new("Copy what matters").size(tokens::SMALL);
             if ui.link(text).clicked() {
                 out.push(Command::Copy(matters.text()));
@@ -46,8 +58,15 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 
 fn lists(ui: &mut Ui, m: &Matters) {
     let turns = m.turns.iter().take(TOLD).map(|turn| (turn.name(), turn.effects_words(), String::new()));
+    let quiet = |ui: &mut Ui, text: &str| {
+        wrapped(ui, text, fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
+    };
     list(ui, "What you can turn", &turns.collect::<Vec<_>>());
     more(ui, m.turns.len(), "levers do less");
+    quiet(ui, &capital(RANKED));
+    if let Some(said) = m.unnoticed_sentence() {
+        quiet(ui, &said);
+    }
     let finds = m
         .finds
         .iter()
@@ -61,8 +80,11 @@ fn lists(ui: &mut Ui, m: &Matters) {
         .take(3)
         .map(|w| (format!("{}, {}", w.reading, w.when()), w.gain_words(&m.watched), String::new()));
     list(ui, "Which reading tells most", &readings.collect::<Vec<_>>());
+    for said in m.share_sentences() {
+        quiet(ui, said);
+    }
     for left_out in &m.left_out {
-        wrapped(ui, left_out, fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
+        quiet(ui, left_out);
     }
 }
 

@@ -125,6 +125,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
         verdict: &state.answer.verdict,
         revision: state.answer_number,
         spread: state.doubt.shown().filter(|_| state.settings.spread),
+        spread_outdated: state.doubt.outdated(state.question),
         spread_revision: state.doubt.number,
         // Two counts in one: neither runs into the other.
         ghost_revision: if numbered { u64::MAX - state.aims.number } else { state.ghost_number },

@@ -177,7 +177,12 @@ fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
         below = format!("{} · {}", spread.window_sentence(), below.trim_start_matches(" · "));
     }
     let sure = by_chance || spread.is_none();
-    let shown = ready_card(ui, &sentence, below.trim_start_matches(" · "), sure);
+    let mark = match (state.doubt.outdated(state.question), spread) {
+        (true, Some(_)) if by_chance => super::chances::AS_IT_WAS,
+        (true, Some(_)) => "What most pots do is being worked out",
+        _ => "",
+    };
+    let shown = ready_card(ui, &sentence, (below.trim_start_matches(" · "), mark), sure);
     let t_h = state.answer.verdict.stop_h;
     tracer.attach(state, &shown.word, shown.card, (Trace::Ready, t_h), out);
 }

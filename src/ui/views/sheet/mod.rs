@@ -48,6 +48,8 @@ pub struct Shown<'a> {
     pub revision: u64,
     /// What most pots do, and a number that changes whenever it changes.
     pub spread: Option<&'a Spread>,
+    /// It is of the pot as it was before the last change.
+    pub spread_outdated: bool,
     pub spread_revision: u64,
     /// Changes whenever `ghosts` change.
     pub ghost_revision: u64,
@@ -127,6 +129,8 @@ enum Pots {
     LikelyAlone,
     /// 8 in 10 pots.
     Many,
+    /// 8 in 10 pots before the last change.
+    ManyBefore,
 }
 
 impl Shown<'_> {
@@ -134,9 +138,11 @@ impl Shown<'_> {
     fn window(&self) -> Option<ReadyWindow> {
         let of_many = self.spread.and_then(|spread| spread.window(WINDOW_CHANCE));
         if let Some(window) = of_many {
-            return Some(ReadyWindow { window, of: Pots::Many });
+            let of = if self.spread_outdated { Pots::ManyBefore } else { Pots::Many };
+            return Some(ReadyWindow { window, of });
         }
-        let of = if self.spread.is_some() { Pots::LikelyAlone } else { Pots::Likely };
+        let never = self.spread.is_some() && !self.spread_outdated;
+        let of = if never { Pots::LikelyAlone } else { Pots::Likely };
         Some(ReadyWindow { window: self.verdict.window.clone()?, of })
     }
 

@@ -120,7 +120,8 @@ pub fn show(
         plot.widget_info(|| {
             let mut sentence = words::sentence(kind, shown.forecast, shown.verdict, shown.stop_h);
             if let Some(most) = shown.spread.and_then(|s| words::most(kind, s, shown.stop_h)) {
-                sentence.push_str(&format!("; at the stop line {most}"));
+                let before = if shown.spread_outdated { "as it was, " } else { "" };
+                sentence.push_str(&format!("; {before}at the stop line {most}"));
             }
             WidgetInfo::labeled(Role::Image, ui.is_enabled(), sentence)
         });

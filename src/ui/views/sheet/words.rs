@@ -35,6 +35,7 @@ pub fn ready(window: &Window, horizon_h: f64, of: Pots) -> String {
         Pots::Likely => span,
         Pots::LikelyAlone => format!("likely {span}; never 8 in 10"),
         Pots::Many => format!("8 in 10 {span}"),
+        Pots::ManyBefore => format!("as it was: 8 in 10 {span}"),
     }
 }
 
@@ -226,6 +227,8 @@ mod tests {
         assert_eq!(ready(&window(16.9, 36.0, None), 36.0, Pots::Likely), "ready from 17\u{a0}h");
         assert_eq!(ready(&window(6.3, 7.8, Some("pH")), 12.0, Pots::Likely), "ready 6.3–7.8\u{a0}h");
         assert_eq!(ready(&window(15.0, 30.0, Some("pH")), 36.0, Pots::Many), "8 in 10 ready 15–30\u{a0}h");
+        let before = ready(&window(15.0, 30.0, Some("pH")), 36.0, Pots::ManyBefore);
+        assert_eq!(before, "as it was: 8 in 10 ready 15–30\u{a0}h");
         let alone = ready(&window(15.0, 30.0, Some("pH")), 36.0, Pots::LikelyAlone);
         assert_eq!(alone, "likely ready 15–30\u{a0}h; never 8 in 10");
     }

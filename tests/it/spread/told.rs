@@ -1,0 +1,122 @@
+//! What matters: how it is ranked, what is said of shares, and which remedies are told.
+
+use potset::doc::{Design, Kitchen};
+use potset::study::lever::{Knob, levers};
+use potset::study::matters::{Effect, Matters, Scale, Watched, head, matters, remedy};
+use potset::study::spread::{Of, Sampler, Spreader, Unknown};
+
+use super::ask;
+use crate::support::{demo, shipped};
+
+fn found(design: &Design) -> Matters {
+    ask(design, &Kitchen::default(), |ask| {
+        let mut spreader = Spreader::new(ask, 1, 300).unwrap();
+        while spreader.more(300) {}
+        matters(ask, &spreader)
+    })
+}
+
+#[test]
+fn levers_are_ranked_over_a_like_share_of_what_is_usual() {
+    for name in ["coconut-pot.ron", "oat-and-coconut.ron", "whole-milk-pot.ron", "failed-thin-and-sweet.ron"]
+    {
+        let design = demo(name);
+        let found = found(&design);
+        let over_a_tenth = |k: usize| {
+            let turn = &found.turns[k];
+            let told = (0..turn.effects.len()).map(|i| match turn.effects[i].1 {
+                Effect::By(_) => {
+                    turn.steps(i) * turn.lever.usual.map_or(1.0, |(a, b)| 0.1 * (b - a) / turn.by.abs())
+                }
+                _ => turn.steps(i),
+            });
+            told.fold(0.0, f64::max)
+        };
+        for k in 1..found.turns.len() {
+            let (a, b) = (over_a_tenth(k - 1), over_a_tenth(k));
+            assert!(
+                a >= b && b > 0.0,
+                "{name}: {} {a}, {} {b}",
+                found.turns[k - 1].name(),
+                found.turns[k].name()
+            );
+        }
+        // No lever is passed over without a word.
+        let said = found.unnoticed_sentence().unwrap_or_default();
+        let text = found.text();
+        for lever in levers(&design, shipped()) {
+            let listed = found.turns.iter().any(|t| t.lever.name == lever.name);
+            assert!(listed != found.unnoticed.contains(&lever.name), "{name}: {}", lever.name);
+            assert!(text.contains(&lever.name), "{name}: {}", lever.name);
+        }
+        assert!(found.unnoticed.iter().any(|n| n == "Base starts at") && text.contains(&said), "{name}");
+    }
+}
+
+/// Whether the likely pot comes to pH 4.6 on its sheet.
+fn sours(design: &Design) -> bool {
+    ask(design, &Kitchen::default(), |ask| ask.run().unwrap().forecast.time_to_ph(4.6).is_some())
+}
+
+#[test]
+fn what_a_turn_makes_possible_or_ends_is_told_apart() {
+    let held_at = |set_c: f64| {
+        let mut design = demo("coconut-pot.ron");
+        design.hold_mut().unwrap().set_c = set_c;
+        design
+    };
+    let sour: Vec<u32> = (20..60).filter(|c| sours(&held_at(f64::from(*c)))).collect();
+    // A degree under the coolest hold that sours, and the warmest that does.
+    let (cool, warm) = (f64::from(sour[0] - 1), f64::from(sour[sour.len() - 1]));
+    for (set_c, effect, word) in
+        [(cool, Effect::OnlyThen, "only then"), (warm, Effect::NoLonger, "no longer")]
+    {
+        let found = found(&held_at(set_c));
+        let turn = found.turns.iter().find(|t| t.lever.knob == Knob::HoldTemperature).unwrap();
+        let (outcome, got) = turn.effects[0];
+        assert_eq!((turn.by, got), (1.0, effect), "{set_c}: {turn:?}");
+        let said = format!("{} {word}", head(outcome));
+        assert!(turn.effects_words().contains(&said), "{}", turn.effects_words());
+        assert!(!found.text().contains("or no longer"));
+    }
+}
+
+#[test]
+fn shares_say_what_they_are_of_and_bands_are_narrowed_on_the_same_scale() {
+    let found = found(&demo("coconut-pot.ron"));
+    let ready = &found.watched[0];
+    assert!(ready.never.of > 0 && ready.scale == Scale::PerHour && found.watched[1].scale == Scale::Own);
+    let text = found.text();
+    assert!(!text.contains("single doubts"), "{text}");
+    assert!(ready.explained_words().ends_with("%, as 1/h") && text.contains(&ready.explained_words()));
+    assert_eq!(text.matches("straight line through it explains").count(), 1, "{text}");
+    assert!(text.contains("shared out as 1/h"));
+    // Half of a band from 8 h by 12 h to 24 h: nearer by half in 1/h, not in hours.
+    let narrowed = Watched { edges: [8.0, 12.0, 24.0], ..ready.clone() }.narrowed_words(0.5).unwrap();
+    assert_eq!(narrowed, "9.6–16.0\u{a0}h");
+    let own = Watched { scale: Scale::Own, edges: [8.0, 12.0, 24.0], ..ready.clone() };
+    assert_eq!(own.narrowed_words(0.5).unwrap(), "10.0–18.0\u{a0}h");
+}
+
+#[test]
+fn a_remedy_does_something_for_the_doubt_that_it_is_told_for() {
+    let mut design = demo("coconut-pot.ron");
+    for (warmer, heated) in [("insulated_flask", false), ("heated_pot", true)] {
+        design.hold_mut().unwrap().warmer = warmer.to_owned();
+        let all = ask(&design, &Kitchen::default(), |ask| {
+            let sampler = Sampler::of_mixes(ask, 1, 20).unwrap();
+            let mut own = design.clone();
+            own.refresh_snapshot(ask.pantry);
+            let of_it =
+                |u: &&Unknown| matches!(&u.of, Of::Figures(paths) if paths[0].starts_with("warmers."));
+            let told = |u: &Unknown| (u.key.clone(), remedy(ask, &own.snapshot, u).0);
+            sampler.unknowns().list.iter().filter(of_it).map(told).collect::<Vec<_>>()
+        });
+        assert!(!all.is_empty());
+        for (path, how) in &all {
+            // What is given under Kitchen stands in for the offset, and for nothing else.
+            assert_eq!(how.contains("under Kitchen"), path.ends_with("offset_c"), "{path}: {how}");
+        }
+        assert_eq!(all.iter().any(|(path, _)| path.ends_with("offset_c")), heated, "{all:?}");
+    }
+}
