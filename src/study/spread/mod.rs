@@ -96,6 +96,9 @@ pub struct CautionChance {
     pub sentence: String,
 }
 
+/// Share of the time looked at over which it is seen whether something still grows at its end. Source: assumed.
+const TAIL: f64 = 0.1;
+
 /// What many pots of a design do.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Spread {
@@ -187,6 +190,19 @@ impl Spread {
     pub fn best(&self) -> Option<(f64, f64)> {
         let best = self.t.iter().zip(&self.all).max_by(|a, b| a.1.total_cmp(b.1).then(b.0.total_cmp(a.0)))?;
         Some((*best.0, *best.1))
+    }
+
+    /// Whether the share of pots that are ready still grows at the end of what was looked at: what is not reached there may be
+    /// reached later.
+    #[must_use]
+    pub fn still_rising(&self) -> bool {
+        let before = self.t.partition_point(|t| *t < self.horizon_h * (1.0 - TAIL));
+        match (self.all.get(before), self.all.last()) {
+            (Some(before), Some(last)) => {
+                last > before && self.best().is_some_and(|(_, most)| *last >= most - 1e-12)
+            }
+            _ => false,
+        }
     }
 }
 

@@ -41,6 +41,7 @@ impl OutcomeSpread {
         let most = match (low.is_finite(), high.is_finite()) {
             (true, true) => format!("9 of 10 pots between {} and {}", said(low), said(high)),
             (true, false) => format!("19 of 20 pots not before {}", said(low)),
+            (false, _) if self.never.of > 0 => return format!("{LATE} in {} pots", self.never.words()),
             (false, _) => return format!("{LATE} in 19 of 20 pots"),
         };
         let never = if self.never.of > 0 && low.is_finite() {
@@ -78,6 +79,12 @@ impl Spread {
             );
         }
         match self.best() {
+            Some((_, share)) if share > 0.0 && self.still_rising() => format!(
+                "Within {} {} pots are not ready yet: {} are at the end of it, and more would be later",
+                number::hours(self.horizon_h),
+                chance(WINDOW_CHANCE),
+                chance(share)
+            ),
             Some((at_h, share)) if share > 0.0 => format!(
                 "At no time are {} pots ready: at best {}, at {}",
                 chance(WINDOW_CHANCE),

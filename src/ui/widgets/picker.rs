@@ -15,7 +15,7 @@ pub fn picker(ui: &mut Ui, salt: IdSalt, name: &str, current: &str, options: &[&
     let mut picked = None;
     let text = RichText::new(current).font(fonts::regular(tokens::SMALL + 1.0)).color(t.ink_soft);
     // Opened by a key, the keys go on from what is in use.
-    let open_at = ui.id().with((salt, "open"));
+    let open_at = ui.scope_id().with((salt, "open"));
     let opened = ui.data(|d| d.get_temp::<bool>(open_at)).unwrap_or(false);
     let first = !opened && ui.input(|i| i.key_pressed(Key::Enter) || i.key_pressed(Key::Space));
     let shown = ui.scope(|ui| {

@@ -14,6 +14,7 @@ fn of(t: &[f64], goals: &[(&str, &[f64])], all: &[f64]) -> Spread {
     Spread {
         t: t.to_vec(),
         stop_h: t[t.len() / 2],
+        horizon_h: t[t.len() - 1],
         goals: goals.collect(),
         all: all.to_vec(),
         ..Spread::default()
@@ -58,5 +59,11 @@ fn a_chance_under_the_line_is_never_said_as_the_line() {
         let said = spread.window_sentence();
         assert_eq!(said, "At no time are 8 in 10 pots ready: at best 3 in 4, at 1\u{a0}h");
     }
+    // What still grows at the end of what was looked at is not called never.
+    let t = [0.0, 10.0, 19.0, 20.0];
+    let spread = of(&t, &[("pH", &[0.0, 0.1, 0.5, 0.6])], &[0.0, 0.1, 0.5, 0.6]);
+    assert!(spread.still_rising());
+    let said = spread.window_sentence();
+    assert!(said.starts_with("Within 20\u{a0}h 8 in 10 pots are not ready yet: 6 in 10"), "{said}");
     assert_eq!(Chance { of: 799, among: 1000 }.words(), "3 in 4");
 }

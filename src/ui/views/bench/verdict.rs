@@ -176,7 +176,16 @@ fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
     if let Some(spread) = spread.filter(|_| !by_chance) {
         below = format!("{} · {}", spread.window_sentence(), below.trim_start_matches(" · "));
     }
-    let sure = by_chance || spread.is_none();
+    let stop_h = state.answer.verdict.stop_h;
+    let aside = if stop_h < w.from_h - 1e-9 {
+        "the stop line comes before it · "
+    } else if w.closes.is_some() && stop_h > w.to_h + 1e-9 {
+        "the stop line comes after it · "
+    } else {
+        ""
+    };
+    below.insert_str(0, aside);
+    let sure = aside.is_empty() && (by_chance || spread.is_none());
     let mark = match (state.doubt.outdated(state.question), spread) {
         (true, Some(_)) if by_chance => super::chances::AS_IT_WAS,
         (true, Some(_)) => "What most pots do is being worked out",

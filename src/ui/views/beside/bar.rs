@@ -1,7 +1,6 @@
 //! The bar of the Beside view: pages, columns or laid over, one stop line or each its own, and what to add.
 
-use egui::accesskit::Role;
-use egui::{Button, RichText, ScrollArea, Ui, WidgetInfo, vec2};
+use egui::{Button, ScrollArea, Ui};
 
 use crate::app::columns::{self, BesidePage};
 use crate::app::command::BesideCommand;
@@ -9,7 +8,6 @@ use crate::app::{Action, Command, State};
 use crate::doc::{assets, fields};
 use crate::ui::widgets::pill::pill;
 use crate::ui::widgets::tick::tick;
-use crate::ui::{fonts, tokens};
 
 /// Draws the bar in a row.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

@@ -12,14 +12,13 @@ mod making;
 mod table;
 mod ticket;
 
-use egui::accesskit::Role;
-use egui::{Button, CentralPanel, Frame, Margin, Panel, RichText, Ui, WidgetInfo, vec2};
+use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
 use crate::app::shelves::PantryPage;
 use crate::app::{Command, State};
+use crate::ui::tokens;
 use crate::ui::widgets::column::column;
 use crate::ui::widgets::pill::pill;
-use crate::ui::{fonts, tokens};
 
 /// Between the parts of a column, points.
 const GAP: f32 = 6.0;

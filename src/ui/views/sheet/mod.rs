@@ -127,6 +127,8 @@ enum Pots {
     Likely,
     /// The likely line, while so many pots are never ready together.
     LikelyAlone,
+    /// The same, while more pots are ready the later it gets.
+    LikelySoFar,
     /// 8 in 10 pots.
     Many,
     /// 8 in 10 pots before the last change.
@@ -141,8 +143,11 @@ impl Shown<'_> {
             let of = if self.spread_outdated { Pots::ManyBefore } else { Pots::Many };
             return Some(ReadyWindow { window, of });
         }
-        let never = self.spread.is_some() && !self.spread_outdated;
-        let of = if never { Pots::LikelyAlone } else { Pots::Likely };
+        let of = match self.spread.filter(|_| !self.spread_outdated) {
+            Some(spread) if spread.still_rising() => Pots::LikelySoFar,
+            Some(_) => Pots::LikelyAlone,
+            None => Pots::Likely,
+        };
         Some(ReadyWindow { window: self.verdict.window.clone()?, of })
     }
 

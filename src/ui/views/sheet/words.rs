@@ -34,6 +34,7 @@ pub fn ready(window: &Window, horizon_h: f64, of: Pots) -> String {
     match of {
         Pots::Likely => span,
         Pots::LikelyAlone => format!("likely {span}; never 8 in 10"),
+        Pots::LikelySoFar => format!("likely {span}; 8 in 10 not yet"),
         Pots::Many => format!("8 in 10 {span}"),
         Pots::ManyBefore => format!("as it was: 8 in 10 {span}"),
     }
