@@ -3,8 +3,6 @@
 pub mod lines;
 pub mod spans;
 
-pub use crate::doc::culture_in::temperature as culture_in;
-
 use self::spans::Span;
 use super::ask::Ask;
 use crate::base::{Note, number, shares};
@@ -12,7 +10,7 @@ use crate::doc::design::BaseLine;
 use crate::doc::edit::{self, LabelField};
 use crate::doc::pantry::{self, BaseKind, Warming, entry};
 use crate::doc::steps::Step;
-use crate::doc::{Design, Edit, Pantry};
+use crate::doc::{Design, Edit, Pantry, culture_in};
 
 /// Least share that a lever can reach, and least litres that a line of a blend may hold. Source: assumed.
 const LEAST_SHARE: f64 = 0.01;
@@ -152,7 +150,7 @@ impl Knob {
                 let from = |s: &Step| if let Step::Start { from_c } = s { Some(*from_c) } else { None };
                 design.steps.iter().find_map(from)
             }
-            Self::CultureIn => culture_in(&design.steps),
+            Self::CultureIn => culture_in::temperature(&design.steps),
             Self::HoldTemperature => design.hold().map(|h| h.set_c),
             Self::HoldHours => design.hold().map(|h| h.hours),
             Self::ChillTo => design.chill().map(|c| c.0),

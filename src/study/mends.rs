@@ -1,12 +1,11 @@
 //! Mends: edits that a note offers, each a whole plan that is one step of undo.
 
 use super::ask::{Ask, Run};
-use super::lever::culture_in;
 use crate::compile::timeline::boiling_point;
-use crate::doc::Edit;
 use crate::doc::design::{GoesIn, Powder};
 use crate::doc::edit::Shelf;
 use crate::doc::steps::{Step, Way};
+use crate::doc::{Edit, culture_in};
 use crate::numerics::interpolate::first_below;
 
 /// A mend: its words and its edit.
@@ -53,7 +52,8 @@ pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
     // On a mountain the pan boils sooner.
     let to_c = to_c.min((boiling_point(ask.kitchen.altitude_m) - 1.0).floor());
     let d = ask.design;
-    let culture_c = culture_in(&d.steps).unwrap_or_else(|| d.hold().map_or(40.0, |h| h.set_c.min(43.0)));
+    let culture_c =
+        culture_in::temperature(&d.steps).unwrap_or_else(|| d.hold().map_or(40.0, |h| h.set_c.min(43.0)));
     let mut steps: Vec<Step> = d.steps.iter().take_while(|s| **s != Step::CultureIn).cloned().collect();
     steps.retain(|s| !matches!(s, Step::CookPart { .. }));
     // After the start and any heat treatment; warming or cooling to the culture's temperature comes last.

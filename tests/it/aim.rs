@@ -11,7 +11,6 @@ use potset::numerics::samples::Generator;
 use potset::study::aim::pots::{Read, likely, possible};
 use potset::study::aim::stand::{Demand, standings};
 use potset::study::aim::{AimAsk, Aimer, Bounds, Found, Moves, Quantity, Want, trade_offs};
-use potset::study::ask::Run;
 use potset::study::lever::{Knob, levers};
 use potset::study::outcome::{Outcome, Outcomes};
 use potset::study::{Ask, answer};

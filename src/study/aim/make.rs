@@ -10,12 +10,12 @@ use crate::doc::design::{GoesIn, SweetWhen};
 use crate::doc::edit::{self, Shelf};
 use crate::doc::pantry::{EntryKind, find};
 use crate::doc::steps::{Step, Way};
-use crate::doc::{Design, Edit};
+use crate::doc::{Design, Edit, culture_in};
 use crate::science::texture::inputs::AgentKind;
 use crate::study::advice::Advice;
 use crate::study::ask::{Ask, Run};
 use crate::study::lever::lines::{key_at, place};
-use crate::study::lever::{Knob, Lever, culture_in, levers};
+use crate::study::lever::{Knob, Lever, levers};
 use crate::study::{mends, thickeners};
 
 /// Rounds of mends; each may bring the next to light: cooked agar then sets too early.
@@ -192,7 +192,7 @@ impl Making<'_> {
         if !self.design.steps.iter().any(cooks) {
             return Some(());
         }
-        let culture_c = culture_in(&self.design.steps)
+        let culture_c = culture_in::temperature(&self.design.steps)
             .filter(|c| *c <= super::stand::COOKING_C)
             .unwrap_or_else(|| self.design.hold().map_or(40.0, |h| h.set_c.min(43.0)));
         let mut steps = self.design.steps.clone();

@@ -1,8 +1,9 @@
 //! The maker's own hand: the thermometer that the culture goes in by.
 
 use potset::base::measures::Measure;
+use potset::doc::culture_in;
 use potset::doc::{Design, Edit, Kitchen, assets, edit};
-use potset::study::lever::{Knob, culture_in};
+use potset::study::lever::Knob;
 use potset::study::spread::{Curve, Sampler};
 
 use super::{ask, spread};
@@ -15,7 +16,7 @@ const OUTER: f64 = 1.644_853_627 / 0.674_489_750;
 fn the_thermometer_errs_both_ways_where_a_warming_and_a_cooling_stand_before_the_culture() {
     for name in ["oat-and-coconut.ron", "coconut-pot.ron", "whole-milk-pot.ron", "coconut-agar.ron"] {
         let design = demo(name);
-        let planned = culture_in(&design.steps).unwrap();
+        let planned = culture_in::temperature(&design.steps).unwrap();
         let [low, quarter, middle, three, high] = spread(&design, 1, 400).at(Curve::Warmth, 0.0).unwrap();
         let error = Kitchen::default().thermometer_c;
         for (off, expected) in

@@ -1,10 +1,10 @@
 //! How a run stands to each demand, in words: its name, what it comes to, what is missing.
 
-use super::{Demand, Late, MOST, Seen, cooks, sides, texture_bounds};
+use super::{Demand, Late, MOST, Seen, cooks, sides};
 use crate::base::number;
 use crate::base::words::TextureWord;
 use crate::science::params::Laws;
-use crate::science::sensory::tang_bounds;
+use crate::science::sensory::{tang_bounds, texture_bounds};
 use crate::study::aim::want::{Quantity, Want};
 use crate::study::ask::{Ask, Run};
 use crate::study::outcome::Outcome;

@@ -5,9 +5,9 @@ use egui::{IdSalt, RichText, Ui};
 use super::hand::{Hand, Row};
 use super::{before, events};
 use crate::base::number;
-use crate::doc::Edit;
 use crate::doc::pantry::{self, Warming};
-use crate::study::lever::{self, spans};
+use crate::doc::{Edit, culture_in};
+use crate::study::lever::spans;
 use crate::ui::tokens;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::picker::picker;
@@ -31,7 +31,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         }
     });
     card.show(ui, |ui| {
-        culture_in(ui, hand);
+        culture_goes_in(ui, hand);
         if !entry.is_some_and(|e| matches!(e.warming, Warming::Insulated { .. })) {
             hold_at(ui, hand, hold.set_c, entry);
         }
@@ -41,10 +41,10 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     hand.out.append(&mut slot);
 }
 
-fn culture_in(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn culture_goes_in(ui: &mut Ui, hand: &mut Hand<'_>) {
     let facts = &hand.state.answer.facts;
-    let value = lever::culture_in(&hand.design().steps).unwrap_or(facts.culture_in_c);
-    let saved = hand.saved().and_then(|d| lever::culture_in(&d.steps));
+    let value = culture_in::temperature(&hand.design().steps).unwrap_or(facts.culture_in_c);
+    let saved = hand.saved().and_then(|d| culture_in::temperature(&d.steps));
     let hours: f64 = facts.steps.iter().map(|s| s.hours).sum();
     let row = Row {
         beside: match hours {
