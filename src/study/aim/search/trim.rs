@@ -11,8 +11,9 @@ use crate::study::aim::spot::{Setting, Spot};
 use crate::study::ask::Ask;
 use crate::study::lever::Knob;
 
-/// What the nearest setting may be farther off without a change, steps that a person notices. Source: assumed.
-const FARTHER: f64 = 0.1;
+/// What the nearest setting may be farther off without a change, steps that a person notices. Source: assumed; half a step
+/// is not noticed.
+const FARTHER: f64 = 0.5;
 
 /// A change that can be undone alone.
 #[derive(Clone, Debug)]
