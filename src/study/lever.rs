@@ -2,8 +2,6 @@
 
 pub mod spans;
 
-pub use crate::doc::culture_in::temperature as culture_in;
-
 use self::spans::Span;
 use super::ask::Ask;
 use crate::base::{Note, number, shares};
@@ -11,7 +9,7 @@ use crate::doc::design::BaseLine;
 use crate::doc::edit::{self, LabelField};
 use crate::doc::pantry::{self, BaseKind, Warming, entry};
 use crate::doc::steps::Step;
-use crate::doc::{Design, Edit, Pantry};
+use crate::doc::{Design, Edit, Pantry, culture_in};
 
 /// Least share that a lever can reach, and least litres that a line of a blend may hold. Source: assumed.
 const LEAST_SHARE: f64 = 0.01;
@@ -162,6 +160,12 @@ impl Knob {
             }
         }
     }
+}
+
+/// The temperature at which the culture goes in, °C, as far as steps tell.
+#[must_use]
+pub fn culture_in(steps: &[Step]) -> Option<f64> {
+    culture_in::temperature(steps)
 }
 
 /// How far the share of a base can be moved, 0 to 1: what is locked stays, and no line goes under a hundredth of the volume

@@ -2,7 +2,6 @@
 
 mod told;
 
-pub use crate::science::sensory::texture_bounds;
 pub use told::{Standing, standings};
 
 use super::want::{Bounds, Quantity, Want};
@@ -10,7 +9,7 @@ use crate::base::words::TextureWord;
 use crate::doc::steps::Step;
 use crate::numerics::interpolate::curve;
 use crate::science::params::{Laws, WordLaw};
-use crate::science::sensory::tang_bounds;
+use crate::science::sensory::{tang_bounds, texture_bounds};
 use crate::study::ask::{Ask, Run};
 use crate::study::nutrition::nutrition;
 use crate::study::outcome::Outcome;

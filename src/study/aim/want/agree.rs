@@ -4,7 +4,7 @@ use super::{Bounds, Quantity, Want};
 use crate::base::Note;
 use crate::compile::params;
 use crate::science::sensory::tang_bounds;
-use crate::study::aim::stand::texture_bounds;
+use crate::science::sensory::texture_bounds;
 
 /// The wants without those that another makes needless: of two bounds of one kind on one measure the tighter counts.
 ///
