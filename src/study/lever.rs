@@ -163,6 +163,12 @@ impl Knob {
     }
 }
 
+/// The temperature at which the culture goes in, °C, as far as steps tell.
+#[must_use]
+pub fn culture_in(steps: &[Step]) -> Option<f64> {
+    culture_in::temperature(steps)
+}
+
 /// How far the share of a base can be moved, 0 to 1: what is locked stays, and no line goes under a hundredth of the volume
 /// or of a litre. Both are its own share where it cannot move.
 #[must_use]

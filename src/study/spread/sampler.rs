@@ -350,10 +350,9 @@ impl Sampler {
     fn find_left_out(&mut self, first: usize) {
         let stop_h = self.likely.mix.stop_h;
         let made = self.drawn(0..first, Hand::AsPlanned, |_, _, mix, _| {
-            // Later than the stop nothing is looked at.
-            let early = self.times.partition_point(|t| *t <= stop_h).max(2);
-            let forecast = forecast(&mix, &self.times[..early.min(self.times.len())])?;
-            Ok(forecast.value(&forecast.chilled.viscosity50, stop_h))
+            // Only the stop is looked at.
+            let forecast = forecast(&mix, &[0.0, stop_h])?;
+            Ok(forecast.chilled.viscosity50.last().copied().unwrap_or(f64::NAN))
         });
         self.left_out = left_of(self.stated(), made.into_iter().flatten());
     }
