@@ -47,6 +47,17 @@ fn said(by: Measure, set: SpoonSet, density: f64, litres: f64) -> Said<'static> 
     }
 }
 
+#[test]
+fn what_rounds_to_a_quarter_is_printed_as_one() {
+    // Six figures make each of them a whole number of quarters, or one.
+    for (count, text) in
+        [(1.499_997_68, "1½"), (29.749_951_7, "29¾"), (10.749_951_2, "10¾"), (1.000_000_4, "1")]
+    {
+        let printed = format(Amount::Total(count, Measure::Teaspoon));
+        assert_eq!(printed, format!("{text}\u{a0}tsp"));
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, cases: 1000, ..ProptestConfig::default() })]
 

@@ -137,7 +137,8 @@ impl Amount {
             Self::Plain(count) => count_text(count, figures, false),
             Self::Total(count, m) => {
                 let number = count_text(count, figures, m.household());
-                format!("{number}{}{}", number::NBSP, m.word(count > 1.0).replace(' ', "\u{a0}"))
+                let several = number::figures(count, figures).parse().unwrap_or(count) > 1.0;
+                format!("{number}{}{}", number::NBSP, m.word(several).replace(' ', "\u{a0}"))
             }
             Self::PerLitre(count, m) => format!("{}/L", Self::Total(count, m).text(figures)),
         }
@@ -145,12 +146,13 @@ impl Amount {
 }
 
 fn count_text(count: f64, figures: usize, in_quarters: bool) -> String {
-    let quarters = (count * 4.0).round();
-    let near = 0.5 * 10.0_f64.powi(-i32::try_from(figures).unwrap_or(6)) * count.abs();
-    if in_quarters && (1.0..400.0).contains(&quarters) && (count - quarters / 4.0).abs() <= near {
+    let text = number::figures(count, figures);
+    // By what is printed, so that it is printed the same when it has been read back.
+    let shown: f64 = text.parse().unwrap_or(count);
+    let quarters = (shown * 4.0).round();
+    if in_quarters && (1.0..400.0).contains(&quarters) && (shown * 4.0 - quarters).abs() < 1e-9 {
         return number::quarters(quarters);
     }
-    let text = number::figures(count, figures);
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
