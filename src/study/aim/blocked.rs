@@ -5,11 +5,12 @@ use rayon::prelude::*;
 use super::choices::Ruled;
 use super::make::hungry;
 use super::pots;
-use super::proposal::{Count, Proposal, Refused, capital, ends, margins_of, read};
+use super::proposal::{Count, Proposal, Refused, ends, margins_of, read};
 use super::search::{Found, Looked, nearest};
 use super::spot::{Setting, Spot, least};
 use super::stand::{self, Demand, Standing};
 use super::want::Want;
+use crate::base::words::capital;
 use crate::study::ask::Ask;
 
 /// Combinations for which it is asked.

@@ -5,6 +5,7 @@ use super::spot::{Setting, Spot, least};
 use super::stand::{self, Demand, Standing};
 use super::turned::Turned;
 use crate::base::Severity;
+use crate::base::words::capital;
 use crate::doc::edit::Shelf;
 use crate::doc::{Design, Edit, edit};
 use crate::study::ask::{Ask, Run};
@@ -332,16 +333,6 @@ impl TradeOff {
 pub fn chance_words(chance: Option<&Chance>) -> String {
     let words = |c: &Chance| format!("{} of {}", c.pots.of, c.pots.among);
     chance.filter(|c| c.spread()).map_or_else(|| "–".to_owned(), words)
-}
-
-/// A sentence's first letter large.
-#[must_use]
-pub fn capital(text: &str) -> String {
-    if text.starts_with("pH") {
-        return text.to_owned();
-    }
-    let mut signs = text.chars();
-    signs.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + signs.as_str())
 }
 
 /// What the proposals give against each other and against the design: outcomes in which a person would notice a difference

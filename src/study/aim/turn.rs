@@ -4,7 +4,7 @@ use super::moves::Reach;
 use super::want::{Quantity, Want};
 use crate::base::measures::Measure;
 use crate::base::number;
-use crate::doc::pantry::{self, Keyed};
+use crate::doc::pantry::entry;
 use crate::doc::{Design, Pantry};
 use crate::study::lever::{Knob, Lever};
 
@@ -194,10 +194,6 @@ fn household(knob: Knob, design: &Design, pantry: &Pantry) -> Option<(Measure, f
         }
         _ => None,
     }
-}
-
-fn entry<'a, T: Keyed>(own: &'a [T], shipped: &'a [T], key: &str) -> Option<&'a T> {
-    pantry::find(own, key).or_else(|| pantry::find(shipped, key))
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use crate::base::number::{self, NBSP};
 use crate::base::words::{TangWord, TextureWord, span};
 use crate::doc::goals::Goals;
+use crate::doc::pantry::EntryKind;
 use crate::doc::{Design, Pantry};
 
 mod agree;
@@ -178,7 +179,7 @@ impl Want {
         let Self::Only(keys) = self else { return self.words() };
         let name = |key: &String| {
             let of = |p: &Pantry| {
-                read::EATEN.into_iter().find_map(|kind| p.entry(kind, key).map(|e| e.name().to_owned()))
+                EntryKind::EATEN.into_iter().find_map(|kind| p.entry(kind, key).map(|e| e.name().to_owned()))
             };
             of(&design.snapshot).or_else(|| of(pantry)).unwrap_or_else(|| key.clone())
         };

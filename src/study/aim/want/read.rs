@@ -252,14 +252,10 @@ impl Told<'_> {
     }
 }
 
-/// Kinds of entries that a pot is made of.
-pub(super) const EATEN: [EntryKind; 5] =
-    [EntryKind::Base, EntryKind::Sugar, EntryKind::Thickener, EntryKind::Additive, EntryKind::Culture];
-
 /// The key of an entry by its key or its name.
 fn key_of(pantry: &Pantry, name: &str) -> Option<String> {
     let small = name.to_lowercase();
-    EATEN.into_iter().find_map(|kind| {
+    EntryKind::EATEN.into_iter().find_map(|kind| {
         let mut all = pantry.entries(kind).into_iter();
         all.find(|e| e.key() == small || e.name().to_lowercase() == small).map(|e| e.key().to_owned())
     })
