@@ -8,7 +8,7 @@ use potset::doc::pantry::{Action, EntryKind};
 use potset::doc::steps::Step;
 use potset::doc::{Design, Edit, Kitchen, Learnt};
 use potset::numerics::samples::Generator;
-use potset::study::aim::pots::{Read, likely, possible};
+use potset::study::aim::pots::{Draw, Read, likely, possible};
 use potset::study::aim::stand::{Demand, standings};
 use potset::study::aim::{AimAsk, Aimer, Bounds, Found, Moves, Quantity, Want, trade_offs};
 use potset::study::lever::{Knob, levers};
@@ -291,7 +291,7 @@ fn progress_only_grows_and_proposals_come_before_the_end() {
         // What every pot keeps counts in both: sour enough to be called done, and in time.
         let every = [Demand::Done, Demand::InTime];
         let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).chain(every).collect();
-        let now = potset::study::aim::Chance::of(ask, &demands, possible, (0, 200));
+        let now = potset::study::aim::Chance::of(ask, &demands, possible, Draw::new(0, 200));
         let best = &aimer.found().proposals[0].chance;
         assert!(best.pots.among == 200 && best.share() >= now.share() - 0.02, "{best:?} {now:?}");
         // It is counted as it is in the same pots, for the table.
@@ -564,9 +564,9 @@ fn whole_spoons_where_the_line_is_said_in_spoons() {
 }
 
 /// Pots of uneven makers: rate, warmth and thickener vary from pot to pot, the same way at every setting.
-fn uneven(ask: &Ask<'_>, seed: u64, n: usize, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
-    let mut draw = Generator::new(seed ^ 0x51);
-    (0..n)
+fn uneven(ask: &Ask<'_>, which: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
+    let mut draw = Generator::new(which.seed ^ 0x51);
+    (0..which.pots)
         .map(|_| {
             let (rate, warmth, dose) = (draw.unit() - 0.5, draw.unit() - 0.5, draw.unit() - 0.5);
             let mut design = ask.design.clone();
@@ -597,7 +597,7 @@ fn the_chance_counts_not_the_middle() {
     let edge = |hours: f64| {
         let there = edit::apply(&design, &Edit::HoldHours(hours), shipped()).unwrap();
         let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).collect();
-        with(&there, |ask| potset::study::aim::Chance::of(ask, &demands, uneven, (3, 200)).share())
+        with(&there, |ask| potset::study::aim::Chance::of(ask, &demands, uneven, Draw::new(3, 200)).share())
     };
     assert!(best.chance.share() > edge(16.0) && best.chance.share() >= edge(24.0), "{:?}", best.chance);
     assert!(best.chance.share() > 0.5);

@@ -1,6 +1,6 @@
 //! The design as it is, judged before anything is looked for: it may do it already.
 
-use super::pots::{Chance, Pots};
+use super::pots::{Chance, Draw, Pots};
 use super::stand::{self, Demand, Standing};
 use crate::base::Severity;
 use crate::study::ask::Ask;
@@ -30,12 +30,12 @@ impl AsIs {
 
     /// Its chance; where a rule is not kept it has none.
     #[must_use]
-    pub fn counted(&self, ask: &Ask<'_>, demands: &[Demand], pots: Pots, (seed, n): (u64, usize)) -> Chance {
+    pub fn counted(&self, ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Chance {
         let rule = |d: usize| stand::places(demands, d).is_empty();
         if self.standings.iter().enumerate().any(|(d, s)| rule(d) && !s.holds()) {
-            return Chance::none(n);
+            return Chance::none(draw.pots);
         }
-        Chance::of(ask, demands, pots, (seed, n))
+        Chance::of(ask, demands, pots, draw)
     }
 
     /// Whether it does all that is wanted, on its likely line.

@@ -4,7 +4,7 @@ use rayon::prelude::*;
 
 use super::choices::Ruled;
 use super::make::hungry;
-use super::pots;
+use super::pots::{self, Draw};
 use super::proposal::{Count, Proposal, Refused, ends, margins_of, read};
 use super::search::{Found, Looked, nearest};
 use super::spot::{Setting, Spot, least};
@@ -274,7 +274,7 @@ pub(super) fn told(
     let gives = given(true).or_else(|| given(false));
     let reading = |at: usize, values: &[f64]| {
         let spot = Spot { ask, made: &looked[at].made, demands };
-        let count = Count { pots: pots::likely, seed, n: 1 };
+        let count = Count { pots: pots::likely, draw: Draw::new(seed, 1) };
         Some((read(&spot, &looked[at].combo, values, count)?, ends(&spot, values)))
     };
     let (demand, at, values, how) = match (alone, gives) {

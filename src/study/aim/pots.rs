@@ -9,21 +9,50 @@ use crate::study::spread::{self, Sampler};
 /// What is read off each possible pot of a design: question, seed, how many, and what reads it. The same question and seed give
 /// the same pots, and pot `k` stands for the same luck at every setting, so that settings can be compared pot by pot. A pot
 /// without a forecast gives nothing.
-pub type Pots = fn(&Ask<'_>, u64, usize, Read<'_>) -> Vec<Option<Vec<f64>>>;
+pub type Pots = fn(&Ask<'_>, Draw, Read<'_>) -> Vec<Option<Vec<f64>>>;
+
+/// Which pots are drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Draw {
+    pub seed: u64,
+    pub pots: usize,
+    /// What the laws of texture leave out ([`Sampler::left_out`]), where it is known already; else it is found, for half as
+    /// much again. Settings of one combination are compared by one.
+    pub left_out: Option<f64>,
+}
+
+impl Draw {
+    /// So many pots of a seed.
+    #[must_use]
+    pub const fn new(seed: u64, pots: usize) -> Self {
+        Self { seed, pots, left_out: None }
+    }
+
+    /// The same with what the laws of texture leave out of a design.
+    #[must_use]
+    pub fn of(self, ask: &Ask<'_>) -> Self {
+        let left_out = Sampler::new(ask, self.seed, self.pots).ok().map(|sampler| sampler.left_out());
+        Self { left_out, ..self }
+    }
+}
 
 /// Reads a pot.
 pub type Read<'a> = &'a (dyn Fn(&Ask<'_>, &Run) -> Vec<f64> + Sync);
 
 /// The possible pots by all their unknowns.
 #[must_use]
-pub fn possible(ask: &Ask<'_>, seed: u64, pots: usize, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
-    let Ok(sampler) = Sampler::new(ask, seed, pots) else { return Vec::new() };
-    sampler.each(0..pots, |ask, run| read(ask, &run)).into_iter().map(Result::ok).collect()
+pub fn possible(ask: &Ask<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
+    let sampler = match draw.left_out {
+        Some(left_out) => Sampler::leaving_out(ask, draw.seed, draw.pots, left_out),
+        None => Sampler::new(ask, draw.seed, draw.pots),
+    };
+    let Ok(sampler) = sampler else { return Vec::new() };
+    sampler.each(0..draw.pots, |ask, run| read(ask, &run)).into_iter().map(Result::ok).collect()
 }
 
 /// The likely pot alone.
 #[must_use]
-pub fn likely(ask: &Ask<'_>, _seed: u64, _pots: usize, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
+pub fn likely(ask: &Ask<'_>, _: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     ask.run_coarse(0.0).ok().map(|run| read(ask, &run)).into_iter().map(Some).collect()
 }
 
@@ -49,12 +78,12 @@ pub struct Chance {
 impl Chance {
     /// Counts.
     #[must_use]
-    pub fn of(ask: &Ask<'_>, demands: &[Demand], pots: Pots, (seed, n): (u64, usize)) -> Self {
+    pub fn of(ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Self {
         let read = |ask: &Ask<'_>, run: &Run| stand::margins(ask, run, demands);
         // A pot without a forecast keeps nothing.
         let unknown = || vec![stand::UNKNOWN; stand::count(demands)];
         let margins: Vec<Vec<f64>> =
-            pots(ask, seed, n, &read).into_iter().map(|m| m.unwrap_or_else(unknown)).collect();
+            pots(ask, draw, &read).into_iter().map(|m| m.unwrap_or_else(unknown)).collect();
         let all: Vec<f64> = margins.iter().map(|m| least(m)).collect();
         let of = |d: usize| {
             let places = stand::places(demands, d);

@@ -1,6 +1,6 @@
 //! A proposal: a setting that reaches what is wanted, by the precise forecast, with what it changes and what it costs.
 
-use super::pots::{Chance, Pots};
+use super::pots::{Chance, Draw, Pots};
 use super::spot::{Setting, Spot, least};
 use super::stand::{self, Demand, Standing};
 use super::turned::Turned;
@@ -116,8 +116,7 @@ pub enum Refused {
 #[derive(Clone, Copy)]
 pub struct Count {
     pub pots: Pots,
-    pub seed: u64,
-    pub n: usize,
+    pub draw: Draw,
 }
 
 /// Makes a setting a proposal: by the precise forecast, one step along a lever where that is needed, and with its chance.
@@ -204,7 +203,7 @@ pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> O
         said.iter().map(|s| lower(s)).chain(turned.iter().map(|t| lower(&t.brief()))).collect();
     let set = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.lever.name.clone(), *v)).collect();
     let places = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.place(*v))).collect();
-    let chance = Chance::of(&ask, spot.demands, count.pots, (count.seed, count.n));
+    let chance = Chance::of(&ask, spot.demands, count.pots, count.draw);
     let mut standings = stand::standings(&ask, &run, spot.demands);
     standings.iter_mut().enumerate().for_each(|(d, s)| s.often = chance.of_one(d).filter(|_| s.holds()));
     let mut watch = watch(spot.ask, &run);

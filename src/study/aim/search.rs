@@ -16,7 +16,7 @@ use super::blocked;
 use super::choices::Choice;
 use super::make::{How, Made, make};
 use super::moves::AimAsk;
-use super::pots::{self, Chance, Pots};
+use super::pots::{self, Chance, Draw, Pots};
 use super::proposal::{Count, Proposal, Refused, chosen, propose};
 use super::spot::{Look, Setting, Spot, least};
 use super::stand::{self, Demand};
@@ -208,7 +208,9 @@ impl Aimer {
         let missed = Answered::Proposed(Box::new(Err(Refused::Missed)));
         match task {
             Task::AsIs => {
-                let of = |own: &AsIs| own.counted(ask, &self.demands, self.pots, (self.wish.seed, COUNTED));
+                let of = |own: &AsIs| {
+                    own.counted(ask, &self.demands, self.pots, Draw::new(self.wish.seed, COUNTED))
+                };
                 Answered::AsIs(self.found.as_is.as_ref().map(of))
             }
             Task::Look(combo) => Answered::Looked(self.look(ask, combo).map(Box::new)),
@@ -222,14 +224,15 @@ impl Aimer {
                 Answered::Walked(Candidate { at: *at, setting, look: *look })
             }
             Task::Polish(candidate) => {
-                let surer = |s: Spot<'_>| s.surer(&candidate.setting, self.pots, (self.wish.seed, POTS));
+                let surer =
+                    |s: Spot<'_>| s.surer(&candidate.setting, self.pots, Draw::new(self.wish.seed, POTS));
                 let setting = self.spot(ask, candidate.at).map_or_else(|| candidate.setting.clone(), surer);
                 Answered::Walked(Candidate { setting, ..candidate.clone() })
             }
             Task::Propose { candidate, sketch } => {
                 let Some(spot) = self.spot(ask, candidate.at) else { return missed };
                 let pots = if *sketch { pots::likely } else { self.pots };
-                let count = Count { pots, seed: self.wish.seed, n: COUNTED };
+                let count = Count { pots, draw: Draw::new(self.wish.seed, COUNTED) };
                 let combo = &self.looked[candidate.at].combo;
                 Answered::Proposed(Box::new(propose(&spot, combo, &candidate.setting, count)))
             }

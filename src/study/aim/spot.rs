@@ -2,7 +2,7 @@
 //! next to it that a maker can make.
 
 use super::make::Made;
-use super::pots::{Chance, Pots};
+use super::pots::{Chance, Draw, Pots};
 use super::stand::{self, Demand};
 use super::turn::Turn;
 use crate::doc::{Design, Edit, edit};
@@ -92,9 +92,9 @@ impl Spot<'_> {
 
     /// The chance that a setting keeps all demands.
     #[must_use]
-    pub fn chance(&self, values: &[f64], pots: Pots, seed: u64, n: usize) -> Chance {
+    pub fn chance(&self, values: &[f64], pots: Pots, draw: Draw) -> Chance {
         self.design(values).map_or_else(Chance::default, |design| {
-            Chance::of(&Ask { design: &design, ..*self.ask }, self.demands, pots, (seed, n))
+            Chance::of(&Ask { design: &design, ..*self.ask }, self.demands, pots, draw)
         })
     }
 
@@ -305,8 +305,10 @@ impl Spot<'_> {
 
     /// Walks toward a larger chance among the possible pots, and takes back what it turned for nothing.
     #[must_use]
-    pub fn surer(&self, from: &Setting, pots: Pots, (seed, n): (u64, usize)) -> Setting {
-        let chance = |values: &[f64]| self.chance(values, pots, seed, n).soft;
+    pub fn surer(&self, from: &Setting, pots: Pots, draw: Draw) -> Setting {
+        let design = self.design(&from.values);
+        let draw = design.map_or(draw, |design| draw.of(&Ask { design: &design, ..*self.ask }));
+        let chance = |values: &[f64]| self.chance(values, pots, draw).soft;
         let start = self.places(&from.values);
         let walk = Walk { first: 0.08, last: 0.01, calls: 4 + 2 * start.len() };
         let look = |u: &[f64]| Trial { value: -chance(&self.values(u)), kept: Vec::new() };

@@ -12,9 +12,9 @@ mod words;
 
 pub use chance::Chance;
 pub use draw::Place;
+pub(super) use draw::stream;
 pub(super) use left_out::left_of;
 pub(in crate::study) use pot::place_of;
-pub(super) use sampler::stream;
 pub use sampler::{FIRST, Hand, STEPS, Sampler, TOLERANCE};
 pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::draw::Place;
+use super::draw::{Place, stream};
 use super::left_out::left_of;
 use super::unknowns::{Drawn, Of, Unknowns};
 use crate::base::{Cited, Note, Severity};
@@ -80,6 +80,14 @@ impl Sampler {
         let mut all = Self::compiled(ask, seed, pots, horizon_h)?;
         all.find_left_out(FIRST.min(pots));
         Ok(all)
+    }
+
+    /// The same with what the laws of texture leave out known already, from [`Sampler::left_out`] of another like it.
+    ///
+    /// # Errors
+    /// As [`Sampler::new`].
+    pub fn leaving_out(ask: &Ask<'_>, seed: u64, pots: usize, left_out: f64) -> Result<Self, Vec<Note>> {
+        Ok(Self { left_out, ..Self::compiled(ask, seed, pots, 0.0)? })
     }
 
     /// A sampler for [`Sampler::each_mix`] alone: it does not find out what the laws of texture leave out.
@@ -383,12 +391,4 @@ fn curves(laws: &mut Laws, params: &Params, paths: &[String], place: Place) {
 fn why(notes: Vec<Note>) -> Note {
     let error = notes.into_iter().find(|n| n.severity == Severity::Error);
     error.unwrap_or_else(|| Note::error("design", "There is no forecast", "Change what was changed last"))
-}
-
-/// The stream of numbers of an unknown: its name, so that designs that share it draw it from the same places.
-///
-/// Source: published, Fowler, Noll and Vo 1991 (FNV-1a, 64 bits).
-pub(in crate::study) fn stream(key: &str) -> u64 {
-    key.bytes()
-        .fold(0xCBF2_9CE4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01B3))
 }

@@ -25,6 +25,13 @@ pub fn span_words(outcome: Outcome, low: f64, high: f64) -> String {
     }
 }
 
+/// A share in words that say no more than it is: "6 in 10".
+fn at_least(share: f64) -> String {
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of a thousand")]
+    let of = (share * 1000.0 + 1e-6).floor() as usize;
+    Chance { of, among: 1000 }.words()
+}
+
 impl OutcomeSpread {
     /// The edges of the wider band alone.
     #[must_use]
@@ -63,9 +70,7 @@ impl Spread {
     /// The ready window at the usual chance, or the best that there is.
     #[must_use]
     pub fn window_sentence(&self) -> String {
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of a thousand")]
-        let chance =
-            |share: f64| Chance { of: (share * 1000.0 + 1e-6).floor() as usize, among: 1000 }.words();
+        let chance = at_least;
         if let Some(window) = self.window(WINDOW_CHANCE) {
             let to = if window.closes.is_some() {
                 format!("to {}", number::hours(window.to_h))
@@ -93,6 +98,28 @@ impl Spread {
             ),
             _ => format!("None of {} pots is ever ready", self.made()),
         }
+    }
+
+    /// Where so many pots are never ready together, the best that there is, in few words; nothing where there is a window.
+    #[must_use]
+    pub fn window_brief(&self) -> Option<String> {
+        if self.window(WINDOW_CHANCE).is_some() {
+            return None;
+        }
+        let line = at_least(WINDOW_CHANCE);
+        Some(match self.best() {
+            Some((_, share)) if share > 0.0 && self.still_rising() => {
+                format!(
+                    "not yet {line} within {}: {} and rising",
+                    number::hours(self.horizon_h),
+                    at_least(share)
+                )
+            }
+            Some((at_h, share)) if share > 0.0 => {
+                format!("never {line}: at best {}, at {}", at_least(share), number::hours(at_h))
+            }
+            _ => format!("none of {} pots ever", self.made()),
+        })
     }
 
     /// Where the likely line lies among the pots, if most are on one side of it.

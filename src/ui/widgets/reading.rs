@@ -143,16 +143,16 @@ pub fn ready_card(ui: &mut Ui, sentence: &str, (below, mark): (&str, &str), sure
         response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), sentence));
         underline(ui, &response);
         let small = || fonts::regular(tokens::SMALL);
-        if mark.is_empty() && !below.is_empty() {
-            wrapped(ui, below, small(), soft);
-        } else if !mark.is_empty() {
-            let width = ui.available_width();
-            let room = ui.painter().layout(below.to_owned(), small(), soft, width).size().y;
-            ui.scope(|ui| {
-                ui.set_min_height(room);
-                wrapped(ui, mark, small(), soft);
-            });
-        }
+        // Room for two lines, whatever is said: what stands below does not jump while a lever is dragged.
+        let two = ui.painter().layout_no_wrap("A\nA".to_owned(), small(), soft).size().y;
+        let whole = ui.painter().layout(below.to_owned(), small(), soft, ui.available_width()).size().y;
+        ui.scope(|ui| {
+            ui.set_min_height(two.max(whole));
+            let said = if mark.is_empty() { below } else { mark };
+            if !said.is_empty() {
+                wrapped(ui, said, small(), soft);
+            }
+        });
         response.on_hover_cursor(egui::CursorIcon::PointingHand)
     });
     let word = shown.inner;

@@ -5,7 +5,7 @@ use crate::doc::edit::Shelf;
 use crate::study::aim::blocked::Reading;
 use crate::study::aim::choices::Pick;
 use crate::study::aim::make::{How, make};
-use crate::study::aim::pots;
+use crate::study::aim::pots::{self, Draw};
 use crate::study::aim::proposal::{Count, Proposal, ends, propose, read};
 use crate::study::aim::spot::{Setting, Spot};
 use crate::study::ask::Ask;
@@ -41,7 +41,7 @@ impl Aimer {
         let shaped = |spot: &Spot<'_>, combo: &[usize], values: Vec<f64>| {
             // By the precise forecast, or `propose` would look for another setting beside it.
             let least = spot.least(&values, true);
-            let count = Count { pots: self.pots, seed: self.wish.seed, n: COUNTED };
+            let count = Count { pots: self.pots, draw: Draw::new(self.wish.seed, COUNTED) };
             (least >= 0.0).then(|| propose(spot, combo, &Setting { values, least }, count).ok())?
         };
         // Against what it was at first: many small losses are a loss.
@@ -55,7 +55,7 @@ impl Aimer {
     /// they leave all that holds, and what is missed no farther off than a person notices.
     pub(super) fn nearest_trimmed(&self, ask: &Ask<'_>, nearest: Reading) -> Reading {
         let shaped = |spot: &Spot<'_>, combo: &[usize], values: Vec<f64>| {
-            let count = Count { pots: pots::likely, seed: self.wish.seed, n: 1 };
+            let count = Count { pots: pots::likely, draw: Draw::new(self.wish.seed, 1) };
             Some((read(spot, combo, &values, count)?, ends(spot, &values)))
         };
         let was: Vec<f64> = nearest.0.standings.iter().map(|s| s.margin).collect();

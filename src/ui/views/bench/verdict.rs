@@ -8,7 +8,7 @@ use crate::base::{Severity, number};
 use crate::science::forecast::Part;
 use crate::study::Verdict;
 use crate::study::explain::Reading as Trace;
-use crate::study::spread::WINDOW_CHANCE;
+use crate::study::spread::{Spread, WINDOW_CHANCE};
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::tracer::Tracer;
 use crate::ui::widgets::bars::{Bar, bars};
@@ -173,8 +173,9 @@ fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
         Some(closes) => below.push_str(&format!(" · then {closes} is lost")),
         None => below.push_str(" · stays so to the end of the sheet"),
     }
-    if let Some(spread) = spread.filter(|_| !by_chance) {
-        below = format!("{} · {}", spread.window_sentence(), below.trim_start_matches(" · "));
+    if let Some(brief) = spread.filter(|_| !by_chance).and_then(Spread::window_brief) {
+        let last = w.opens.as_ref().map_or_else(String::new, |opens| format!(" · {opens} comes last"));
+        below = format!("{brief}{last}");
     }
     let stop_h = state.answer.verdict.stop_h;
     let aside = if stop_h < w.from_h - 1e-9 {

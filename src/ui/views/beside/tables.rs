@@ -54,7 +54,7 @@ pub fn inputs(ui: &mut Ui, state: &State) {
 pub fn outcomes(ui: &mut Ui, state: &State) {
     let told = &state.columns.told.beside;
     let money = &state.kitchen;
-    Card::new("What it does").quiet("at the stop line, beside the first").show(ui, |ui| {
+    Card::new("What it does").quiet("likely pots at the stop line, beside the first").show(ui, |ui| {
         head(ui, &told.names);
         for row in &told.rows {
             if row.values.iter().all(Option::is_none) && row.outcome.none() != "never" {
