@@ -447,6 +447,10 @@ fn nothing_is_fed_that_may_not_move() {
     assert!(found.proposals.is_empty() && blocked.mend.contains("let a sugar move"), "{}", blocked.line());
     // Freed, it is fed.
     held(&design, &wants(&design, &["ph<=4.3"]), &found_with(&design, &["ph<=4.3"], &[], &[]));
+    // Named levers alone do not starve what is put in, nor a pot that the screen says may be fed.
+    let fed = Moves { fed: true, ..moving(&design, &["Stop after=20..24"], &holds) };
+    let wish = AimAsk::new(wants(&design, &["ph<=4.3"]), fed, 0).unwrap();
+    held(&design, &wish.wants, &found_in(&design, &wish, 64));
     // A sugar that is held at nothing stays so, and none is put beside it.
     design =
         edit::apply(&design, &Edit::Add(Shelf::Sugars, "white_sugar".to_owned(), 0.0), shipped()).unwrap();

@@ -219,7 +219,7 @@ impl Making<'_> {
         for round in 0..=ROUNDS {
             let run = self.run()?;
             if hungry(&run) {
-                match self.feed() {
+                match self.feed(kept) {
                     Some(()) => continue,
                     // What the design has and does not work may stay so.
                     None if kept => {}
@@ -252,14 +252,19 @@ impl Making<'_> {
         None
     }
 
-    /// Food for the culture: white sugar, or the first that the rules let in. Nothing where no sugar may move.
-    fn feed(&mut self) -> Option<()> {
+    /// Food for the culture: white sugar, or the first that the rules let in. Nothing where no sugar may move; to what is
+    /// swapped, as `kept` tells that nothing is, it belongs like any other mend.
+    fn feed(&mut self, kept: bool) -> Option<()> {
         let held = |m: &Movable| matches!(m, Movable::Lever(Knob::SugarDose(_)));
         if self.wish.moves.held.iter().any(held) {
             return None;
         }
-        if let Some(named) = &self.wish.moves.levers {
-            let sugar = named.iter().find(|r| matches!(r.knob, Knob::SugarDose(_)))?;
+        let named = self.wish.moves.levers.as_ref().filter(|_| !self.wish.moves.fed);
+        let sugar = named.and_then(|all| all.iter().find(|r| matches!(r.knob, Knob::SugarDose(_))));
+        if named.is_some() && sugar.is_none() && kept {
+            return None;
+        }
+        if let Some(sugar) = sugar {
             let knob = sugar.knob.carried(self.ask.design, &self.design)?;
             let (_, line) = knob.line()?;
             let dose = self.usual_dose(Shelf::Sugars, key_at(&self.design, Shelf::Sugars, line)?)?;

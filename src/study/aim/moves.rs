@@ -30,6 +30,8 @@ pub struct Moves {
     /// Only in these lists may another entry stand; nothing: in all three.
     pub entries: Option<Vec<Shelf>>,
     pub held: Vec<Movable>,
+    /// With some levers named, a culture that finds nothing to eat is fed all the same.
+    pub fed: bool,
 }
 
 /// Lists in whose main line another entry may be put, with the word for it.
@@ -133,6 +135,7 @@ impl Moves {
         Self {
             levers: self.levers.as_ref().map(|all| all.iter().filter_map(reach).collect()),
             entries: self.entries.clone(),
+            fed: self.fed,
             held: self.held.iter().filter_map(held).collect(),
         }
     }

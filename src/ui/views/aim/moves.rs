@@ -69,7 +69,7 @@ fn one(ui: &mut Ui, lever: &Lever, (design, all, wants): (&Design, &[Lever], &[W
             if moves.lever(knob).is_none() {
                 let mut reaches = listed(moves, all);
                 reaches.push(Reach { knob, bounds: None, step: None });
-                moves.levers = Some(reaches);
+                (moves.levers, moves.fed) = (Some(reaches), true);
             }
         } else {
             moves.held.push(Movable::Lever(knob));
@@ -105,6 +105,6 @@ fn one(ui: &mut Ui, lever: &Lever, (design, all, wants): (&Design, &[Lever], &[W
         for r in reaches.iter_mut().filter(|r| r.knob == knob) {
             r.bounds = Some(new);
         }
-        moves.levers = Some(reaches);
+        (moves.levers, moves.fed) = (Some(reaches), true);
     }
 }
