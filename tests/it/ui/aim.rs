@@ -43,7 +43,7 @@ fn open(size: [f32; 2], wants: Vec<Want>) -> H {
     assert_eq!(state(&h).view, View::Aim);
     run(&mut h, Command::Aim(AimCommand::Wants(wants)));
     let levers = Some(vec![Reach { knob: Knob::HoldHours, bounds: None, step: None }]);
-    let moves = Moves { levers, entries: Some(Vec::new()), held: Vec::new() };
+    let moves = Moves { levers, entries: Some(Vec::new()), ..Moves::default() };
     run(&mut h, Command::Aim(AimCommand::Moves(moves)));
     h
 }
@@ -444,7 +444,7 @@ fn bounds_stay_while_a_lever_is_held() {
     let levers = Some(vec![Reach { knob: Knob::HoldHours, bounds, step: None }]);
     run(
         &mut h,
-        Command::Aim(AimCommand::Moves(Moves { levers, entries: Some(Vec::new()), held: Vec::new() })),
+        Command::Aim(AimCommand::Moves(Moves { levers, entries: Some(Vec::new()), ..Moves::default() })),
     );
     press(&mut h, "Stop after");
     press(&mut h, "Hold at");
@@ -469,7 +469,7 @@ fn what_cannot_be_says_what_blocks() {
 fn what_the_design_does_already_stands_above_what_is_surer() {
     let mut h = open(WIDE, vec![at_most(Quantity::Sugar, 40.0)]);
     let levers = Some(vec![Reach { knob: Knob::CultureRate(0), bounds: None, step: None }]);
-    let moves = Moves { levers, entries: Some(Vec::new()), held: Vec::new() };
+    let moves = Moves { levers, entries: Some(Vec::new()), ..Moves::default() };
     run(&mut h, Command::Aim(AimCommand::Moves(moves)));
     press(&mut h, "Look for settings");
     let own = h.get_by_label_contains("The design as it is does it already, in ").rect();
