@@ -241,9 +241,8 @@ fn too_mild(demands: &[Demand], chance: &Chance) -> Option<String> {
     let missed = crate::study::spread::Chance { of: done.among - done.of, among: done.among };
     let told = || {
         let pots = missed.words();
-        format!(
-            "{pots} pots are stopped before they are sour enough to be called done: measure the pH at the stop"
-        )
+        let is = if pots.starts_with("1 in") { "is" } else { "are" };
+        format!("{pots} pots {is} stopped too mild to be called done: measure the pH at the stop")
     };
     (missed.share() > TOO_MILD).then(told)
 }

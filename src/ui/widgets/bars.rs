@@ -35,11 +35,16 @@ fn rows(ui: &mut Ui, all: &[Bar<'_>], whole: Option<f64>) {
     let span = (high - low).max(f64::MIN_POSITIVE);
     let small = fonts::regular(tokens::SMALL);
     ui.spacing_mut().item_spacing.y = 0.0;
+    // Values are whole; the bars give way.
+    let width_of = |bar: &Bar<'_>| {
+        ui.painter().layout_no_wrap(bar.value.to_owned(), small.clone(), t.ink).size().x + tokens::GAP_SMALL
+    };
+    let widest = all.iter().map(width_of).fold(0.0, f32::max);
     for bar in all {
         let size = vec2(ui.available_width(), ROW);
         let (row, response) = ui.allocate_exact_size(size, Sense::hover());
         let names = row.with_max_x(row.left() + row.width() * 0.42);
-        let values = row.with_min_x(row.right() - row.width() * 0.24);
+        let values = row.with_min_x(row.right() - (row.width() * 0.24).max(widest).min(row.width() * 0.4));
         line_in(ui, names, bar.name, small.clone(), t.ink_soft, Align::Min);
         let middle = Rect::from_x_y_ranges(
             names.right() + tokens::GAP_SMALL..=values.left() - tokens::GAP_SMALL,
