@@ -26,7 +26,7 @@ pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result
     let moved = |j: usize| to.iter().any(|(i, _)| *i == j);
     let sum: f64 = shares.iter().sum();
     let there = to.iter().all(|(i, _)| *i < shares.len());
-    if !there || !(sum.is_finite() && sum > 0.0) || shares.iter().any(|s| *s < 0.0) {
+    if !(there && sum.is_finite() && sum > 0.0) || shares.iter().any(|s| *s < 0.0) {
         return Err(fault("There is no such share".to_owned(), "Pick one of the lines that are there"));
     }
     if to.iter().any(|(i, _)| is_locked(*i)) {

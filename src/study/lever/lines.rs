@@ -82,7 +82,7 @@ mod tests {
         to.bases.remove(0);
         assert_eq!(Knob::BaseFat(1).carried(&from, &to), None);
         // Of two lines with one entry, the second.
-        let mut twice = from.clone();
+        let mut twice = from;
         twice.bases.insert(1, twice.bases[0].clone());
         let mut moved = twice.clone();
         moved.bases.rotate_right(1);
