@@ -241,5 +241,5 @@ fn same_moves(a: &Moves, b: &Moves, design: &Design, pantry: &Pantry) -> bool {
     // What is held keeps its entry too; for what has none it is the same as not to move.
     let entry = |knob: Knob| knob.line().is_none() || a.holds(knob) == b.holds(knob);
     let same = |knob| a.lever(knob) == b.lever(knob) && entry(knob);
-    a == b || lists() && levers(design, pantry).iter().all(|l| same(l.knob))
+    a == b || a.usual == b.usual && lists() && levers(design, pantry).iter().all(|l| same(l.knob))
 }

@@ -20,7 +20,7 @@ pub fn run(arguments: &[String]) -> Exit {
 }
 
 fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
-    let args = Args::read(arguments, &["want", "move", "hold", "seed", "out"], &[])?;
+    let args = Args::read(arguments, &["want", "move", "hold", "seed", "out"], &["usual"])?;
     let desk = Desk::open(&args)?;
     let (ask, design) = (desk.ask(), &desk.design);
     let wants = args
@@ -34,7 +34,8 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
         let moved = moves.iter().any(|text| *text == note.field);
         at(if moved && !holds.contains(&note.field.as_str()) { "move" } else { "hold" }, note)
     };
-    let moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(own)?;
+    let mut moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(own)?;
+    moves.usual = args.flag("usual");
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let wish = AimAsk::new(wants, moves, seed).map_err(|note| at("want", note))?;
     // Before the search, which may take a while.

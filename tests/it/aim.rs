@@ -760,6 +760,24 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
 }
 
 #[test]
+fn no_farther_than_is_usual_is_kept() {
+    let design = demo("coconut-pot.ron");
+    let texts = ["ph<=3.9", "ready<=24h"];
+    let ask = |usual: bool| {
+        let moves = Moves { usual, ..moving(&design, &[], &["base", "thickener", "culture"]) };
+        found_in(&design, &AimAsk::new(wants(&design, &texts), moves, 0).unwrap(), 64)
+    };
+    let unusual = |p: &potset::study::aim::Proposal| p.turned.iter().any(|t| t.unusual.is_some());
+    let all = |f: &Found| -> Vec<_> {
+        f.proposals.iter().chain(f.blocked.iter().filter_map(|b| b.nearest.as_ref())).map(unusual).collect()
+    };
+    let (far, near) = (ask(false), ask(true));
+    assert!(far.wide && all(&far).contains(&true), "{:?}", far.told());
+    assert!(!near.wide && !all(&near).contains(&true), "{:?}", near.told());
+    assert!(near.blocked.is_some());
+}
+
+#[test]
 fn wants_of_every_pot_are_told_as_the_bench_tells_them() {
     let names = |change: &dyn Fn(&mut Design)| {
         let mut design = demo("coconut-pot.ron");

@@ -32,6 +32,8 @@ pub struct Moves {
     pub held: Vec<Movable>,
     /// With some levers named, a culture that finds nothing to eat is fed all the same.
     pub fed: bool,
+    /// Levers go no farther than is usual, even where nothing usual reaches what is wanted; spans of the maker's own count.
+    pub usual: bool,
 }
 
 /// Lists in whose main line another entry may be put, with the word for it.
@@ -136,6 +138,7 @@ impl Moves {
             levers: self.levers.as_ref().map(|all| all.iter().filter_map(reach).collect()),
             entries: self.entries.clone(),
             fed: self.fed,
+            usual: self.usual,
             held: self.held.iter().filter_map(held).collect(),
         }
     }

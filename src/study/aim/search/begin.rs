@@ -115,7 +115,7 @@ impl Aimer {
             // What does it already needs neither more nor farther.
             return self.begin(Stage::Done, Vec::new());
         }
-        if self.wide {
+        if self.wide || self.wish.moves.usual {
             if self.seeded {
                 return self.begin(Stage::Why, Vec::new());
             }

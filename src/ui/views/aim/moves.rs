@@ -38,8 +38,13 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             }
         }
         ui.separator();
-        let spans = "As far as is usual; beyond that only where nothing usual reaches it, unless you set a span here.";
+        let spans = if moves.usual {
+            "As far as is usual, or as you set it here."
+        } else {
+            "As far as is usual; beyond that only where nothing usual reaches it. A span that you set here is kept."
+        };
         wrapped(ui, spans, fonts::regular(tokens::SMALL + 1.0), tokens::of(ui).ink_soft);
+        tick(ui, &mut moves.usual, "No farther than is usual");
         for lever in &all {
             one(ui, lever, (state.design(), &all, &state.aims.wants), &mut moves);
         }
