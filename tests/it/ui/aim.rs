@@ -330,7 +330,7 @@ fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
         run(&mut h, back);
         assert_eq!(outdated(&h), (false, false));
     }
-    for tick in ["Hold at", "Another thickener", "Vegan"] {
+    for tick in ["Hold at", "Another thickener", "Vegan", "Farther, where nothing usual reaches it"] {
         press(&mut h, tick);
         assert_eq!(outdated(&h), (true, true), "{tick}");
         press(&mut h, tick);

@@ -38,13 +38,11 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             }
         }
         ui.separator();
-        let spans = if moves.usual {
-            "As far as is usual, or as you set it here."
-        } else {
-            "As far as is usual; beyond that only where nothing usual reaches it. A span that you set here is kept."
-        };
+        let spans = "As far as is usual; a span that you set here is kept.";
         wrapped(ui, spans, fonts::regular(tokens::SMALL + 1.0), tokens::of(ui).ink_soft);
-        tick(ui, &mut moves.usual, "No farther than is usual");
+        let mut farther = !moves.usual;
+        tick(ui, &mut farther, "Farther, where nothing usual reaches it");
+        moves.usual = !farther;
         for lever in &all {
             one(ui, lever, (state.design(), &all, &state.aims.wants), &mut moves);
         }
