@@ -100,7 +100,7 @@ fn axis(
         }
     });
     let (Some(now), Some(lever)) = (now, lever) else { return changed };
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         for (words, end, value) in [("from", 0, now.from), ("to", 1, now.to)] {
             ui.label(words);
             let number = Number {

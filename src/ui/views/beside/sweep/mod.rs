@@ -16,9 +16,12 @@ use crate::ui::widgets::wrapped;
 use crate::ui::{fonts, tokens};
 
 /// Width of the controls.
-const CONTROLS: f32 = 270.0;
+const CONTROLS: f32 = 300.0;
 /// Height of the line that reads a point.
 const READING: f32 = 62.0;
+/// Under this width the reading has a line more.
+const NARROW: f32 = 640.0;
+const LINE: f32 = 17.0;
 
 /// What the page keeps between frames.
 #[derive(Default)]
@@ -52,7 +55,8 @@ pub fn show(ui: &mut Ui, view: &mut SweepState, state: &State, out: &mut Vec<Com
         return;
     };
     let mut hovered = None;
-    let reading = Panel::bottom("sweep reading").resizable(false).exact_size(READING).frame(sheet);
+    let height = if ui.available_width() < NARROW { READING + LINE } else { READING };
+    let reading = Panel::bottom("sweep reading").resizable(false).exact_size(height).frame(sheet);
     CentralPanel::default().frame(Frame::NONE).show(ui, |ui| {
         // The panel is laid out first; what it reads is known when the map has been drawn.
         let inner = reading.show(ui, |ui| ui.available_rect_before_wrap());
