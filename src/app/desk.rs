@@ -287,7 +287,8 @@ impl Desk {
             kitchen: state.kitchen.clone(),
             learnt: state.learnt.clone(),
             line: state.asked_line(),
-            pots: state.settings.spread.then_some(POTS),
+            // The ready time needs them, whether bands are shown or not.
+            pots: Some(POTS),
         }
     }
 

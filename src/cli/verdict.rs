@@ -3,7 +3,7 @@
 use super::args::Args;
 use super::{Desk, Exit, bad};
 use crate::export::verdict;
-use crate::study::answer;
+use crate::study::{answer, ready};
 
 /// Runs the command.
 pub fn run(arguments: &[String]) -> Exit {
@@ -22,11 +22,18 @@ pub fn run(arguments: &[String]) -> Exit {
         }
         return Exit::BadInput;
     }
+    let ready = match ready::of(&desk.ask()) {
+        Ok(ready) => ready,
+        Err(notes) => {
+            notes.iter().for_each(|note| eprintln!("potset: {note}"));
+            return Exit::BadInput;
+        }
+    };
     let name = &desk.design.name;
     let text = if args.flag("ron") {
-        verdict::ron(name, &answer.verdict)
+        verdict::ron(name, &answer.verdict, &ready)
     } else {
-        verdict::words(name, &answer.verdict)
+        verdict::words(name, &answer.verdict, &ready, desk.design.start())
     };
     print!("{text}");
     Exit::Done

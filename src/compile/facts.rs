@@ -5,7 +5,7 @@ use super::cultures::{self, Dose};
 use super::lookup::Lookup;
 use super::timeline::{StepTime, Timeline};
 use crate::base::number;
-use crate::doc::pantry::BaseKind;
+use crate::doc::pantry::{BaseKind, Sterility};
 use crate::science::Mix;
 use crate::science::params::CoconutLaw;
 use crate::science::texture::activation::Activated;
@@ -77,8 +77,14 @@ pub struct Facts {
     pub dairy: f64,
     pub coconut: bool,
     pub starchy: bool,
+    /// A starch stands in the design with none of it in the pot.
+    pub starch_at_nought: bool,
+    /// A base of rice; a base that comes raw.
+    pub rice: bool,
+    pub raw_base: bool,
     pub ph0: f64,
     pub mean_buffer: f64,
+    pub hygiene: super::hygiene::HygieneFacts,
     /// What it is made of, for the table of nutrition and the cost.
     pub content: super::content::Content,
 }
@@ -123,11 +129,11 @@ pub fn facts(
             CreamShare { line, share, class, misses }
         })
         .collect();
-    let starchy = look
-        .design
-        .thickeners
-        .iter()
-        .any(|t| look.thickener(&t.entry).is_ok_and(|e| e.action.starchy() && t.g_per_l > 0.0));
+    let starches = || {
+        let starch = |key: &str| look.thickener(key).is_ok_and(|e| e.action.starchy());
+        look.design.thickeners.iter().filter(move |t| starch(&t.entry))
+    };
+    let starchy = starches().any(|t| t.g_per_l > 0.0);
     Facts {
         litres: look.design.litres(),
         kg: blend.kg,
@@ -159,9 +165,13 @@ pub fn facts(
         dairy: blend.dairy,
         coconut: blend.parts.iter().any(|p| p.entry.kind == BaseKind::Coconut),
         starchy,
+        starch_at_nought: !starchy && starches().next().is_some(),
+        rice: blend.parts.iter().any(|p| p.entry.kind == BaseKind::Rice),
+        raw_base: blend.parts.iter().any(|p| p.entry.sterility == Sterility::Fresh),
         ph0: mix.balance.ph0,
         mean_buffer: crate::science::acid_base::sites::mean_buffer(&mix.balance.sites),
         steps: timeline.steps,
+        hygiene: super::hygiene::HygieneFacts::default(),
         content: super::content::Content::default(),
     }
 }

@@ -7,6 +7,7 @@ pub mod content;
 pub mod cultures;
 pub mod evidence;
 pub mod facts;
+pub mod hygiene;
 pub mod lookup;
 pub mod params;
 pub mod thickeners;
@@ -88,7 +89,6 @@ fn build(look: &lookup::Lookup<'_>, laws: Arc<Laws>, notes: &mut Vec<Note>) -> R
     let texture = thickeners::texture(look, &blend, &timeline, living.ropy)?;
     let after = after::after(look, &blend, &texture)?;
     let cold = timeline.hold.lowest_until(timeline.stop_h) < laws.ready.cold_below_c;
-    let caution = timeline::caution_row(look, &blend, cold);
     let mix = Mix {
         organisms: living.organisms,
         sugars,
@@ -107,11 +107,14 @@ fn build(look: &lookup::Lookup<'_>, laws: Arc<Laws>, notes: &mut Vec<Note>) -> R
         after,
         stop_h: timeline.stop_h,
         horizon_h: timeline.horizon_h,
-        caution,
         laws,
     };
     let content = content::content(look, &blend)?;
-    let facts =
-        Facts { content, ..facts::facts(look, &blend, timeline, &mix, (living.doses, living.lost), cold) };
+    let hygiene = hygiene::facts(look, &blend, &timeline, &mix);
+    let facts = Facts {
+        content,
+        hygiene,
+        ..facts::facts(look, &blend, timeline, &mix, (living.doses, living.lost), cold)
+    };
     Ok((mix, facts))
 }

@@ -3,7 +3,7 @@
 use super::blend::Blend;
 use super::lookup::Lookup;
 use crate::base::{Note, Severity, number};
-use crate::doc::pantry::{BaseKind, Sterility, Warming};
+use crate::doc::pantry::Warming;
 use crate::doc::steps::{Happening, Hold, Step, Way};
 use crate::science::mix::Chill;
 use crate::science::thermal::bath;
@@ -301,24 +301,4 @@ fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {
         });
     }
     Ok(Chill { around_c, tau_h, to_c, hours })
-}
-
-/// Which row of the cautions holds for a pot: the strictest one that applies.
-#[must_use]
-pub fn caution_row(look: &Lookup<'_>, blend: &Blend<'_>, cold: bool) -> usize {
-    let boiled = look
-        .design
-        .steps
-        .iter()
-        .any(|s| matches!(s, Step::HeatTreat { to_c, minutes, .. } if *to_c >= 95.0 && *minutes >= 5.0));
-    let fresh = blend.parts.iter().any(|p| p.entry.sterility == Sterility::Fresh) && !boiled;
-    let dairy = blend.parts.iter().any(|p| p.entry.kind == BaseKind::Dairy);
-    let key = if fresh || cold {
-        "fresh"
-    } else if dairy {
-        "dairy"
-    } else {
-        "canned"
-    };
-    look.laws.cautions.iter().position(|row| row.key == key).unwrap_or(0)
 }

@@ -2,14 +2,32 @@
 
 use std::fmt::Write;
 
-use crate::base::words::span;
+use crate::base::clock::Moment;
+use crate::base::words::{TangWord, span};
 use crate::base::{Sugar, number};
 use crate::study::Verdict;
+use crate::study::advice::Advice;
+use crate::study::cautions::DEFER;
+use crate::study::ready::{ReadyTime, told_h};
 
 /// The verdict in plain words.
+///
+/// - `ready` — the ready time of the same design; `start` — when its culture goes in.
 #[must_use]
-pub fn words(name: &str, v: &Verdict) -> String {
-    let mut lines = vec![format!("{name}, stopped after {}", number::hours(v.stop_h))];
+pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) -> String {
+    let mut lines = vec![format!("{name}, stopped after {}", number::hours(v.stop_h)), v.headline.clone() + "."];
+    let told = |advice: &Advice| {
+        let mend = advice.mend.as_ref().map_or(String::new(), |m| format!(" -> {}", m.label));
+        format!("{}{mend}", advice.note.line())
+    };
+    lines.extend(v.against.iter().map(|advice| format!("- {}", told(advice))));
+    lines.extend(v.hygiene.not_yogurt.map(|not| format!("{}.", not.words())));
+    lines.push(format!("{}.", ready.sentence(start)));
+    lines.extend(ready.together_sentence().map(|said| format!("{said}.")));
+    lines.extend(ready.stop.iter().map(|stop| {
+        let mend = stop.mend.as_ref().map_or(String::new(), |m| format!(" -> {}", m.label));
+        format!("{}{mend}", stop.sentence)
+    }));
     if let Some(t) = &v.texture {
         lines.push(format!(
             "Texture, tomorrow from the fridge: {} ({}), {} Pa·s at 50 1/s; in the pot {} Pa·s; stiffness {} Pa; whey {} %",
@@ -23,9 +41,9 @@ pub fn words(name: &str, v: &Verdict) -> String {
     }
     if let Some(t) = &v.tang {
         lines.push(format!(
-            "Tang: {}, {}; pH {} (pH {} after the chill); {} % acid made, {} % titratable",
-            t.word.word(),
-            t.sweet.word(),
+            "Tang: {}{}; pH {} (pH {} after the chill); {} % acid made, {} % titratable",
+            t.word.map_or("", TangWord::word),
+            if t.word.is_some() { format!(", {}", t.sweet.word()) } else { "none yet".to_owned() },
             number::fixed(t.ph, 2),
             number::fixed(t.ph_chilled, 2),
             number::fixed(t.acid_made, 2),
@@ -66,34 +84,20 @@ pub fn words(name: &str, v: &Verdict) -> String {
             .collect();
         lines.push(format!("Kept at {} °C: {}", number::fixed(k.kept_c, 0), days.join("; ")));
     }
-    lines.push(v.window.as_ref().map_or_else(
-        || "Ready: the goals never all hold".to_owned(),
-        |w| {
-            let end = if w.closes.is_some() {
-                number::hours(w.to_h)
-            } else {
-                format!("{} or later", number::hours(w.to_h))
-            };
-            format!("Ready from {} to {end} (on the likely line)", number::hours(w.from_h))
-        },
-    ));
     let goals: Vec<String> = v
         .goals
         .iter()
         .map(|(name, holds)| format!("{name}: {}", if *holds { "yes" } else { "no" }))
         .collect();
-    lines.push(format!("Goals at the stop: {}", goals.join("; ")));
-    for advice in &v.advice {
-        let mend = advice.mend.as_ref().map_or(String::new(), |m| format!(" -> {}", m.label));
-        lines.push(format!("- {}{mend}", advice.note.line()));
-    }
-    lines.push("Advice, not permission: follow local codes.".to_owned());
+    lines.push(format!("Goals at the stop, on the likely line: {}", goals.join("; ")));
+    lines.extend(v.advice.iter().map(|advice| format!("- {}", told(advice))));
+    lines.push(format!("Advice, not permission. {DEFER}."));
     lines.join("\n") + "\n"
 }
 
 /// The verdict as RON, one field a line.
 #[must_use]
-pub fn ron(name: &str, v: &Verdict) -> String {
+pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
     let mut out = String::from("(\n");
     let mut put = |field: &str, value: String| {
         let _ = writeln!(out, "  {field}: {value},");
@@ -101,6 +105,8 @@ pub fn ron(name: &str, v: &Verdict) -> String {
     // Debug writes text with the escapes that RON reads.
     put("name", format!("{name:?}"));
     put("stop_h", real(v.stop_h));
+    put("hygiene", format!("{:?}", v.headline));
+    put("not_yogurt", v.hygiene.not_yogurt.map_or_else(|| "None".to_owned(), |not| format!("Some({:?})", not.words())));
     if let Some(t) = &v.texture {
         put("texture", format!("{:?}", t.word.word()));
         put("texture_range", format!("({:?}, {:?})", t.low.word(), t.high.word()));
@@ -112,7 +118,7 @@ pub fn ron(name: &str, v: &Verdict) -> String {
         put("whey_cut_percent", real(t.whey_cut));
     }
     if let Some(t) = &v.tang {
-        put("tang", format!("{:?}", t.word.word()));
+        put("tang", t.word.map_or_else(|| "None".to_owned(), |word| format!("Some({:?})", word.word())));
         put("sweetness", format!("{:?}", t.sweet.word()));
         put("ph", real(t.ph));
         put("ph_after_chill", real(t.ph_chilled));
@@ -136,13 +142,15 @@ pub fn ron(name: &str, v: &Verdict) -> String {
         put("kept_at_c", real(k.kept_c));
         put("ph_by_day", format!("[{}]", days.join(", ")));
     }
-    put("ready_from_h", option(v.window.as_ref().map(|w| w.from_h)));
-    put("ready_to_h", option(v.window.as_ref().map(|w| w.to_h)));
+    put("ready_half_by_h", option(ready.half_h.map(told_h)));
+    put("ready_most_by_h", option(ready.most_h.map(told_h)));
+    put("ready_at_the_stop", format!("({}, {})", ready.at_stop.of, ready.at_stop.among));
     let goals: Vec<String> = v.goals.iter().map(|(goal, holds)| format!("({goal:?}, {holds})")).collect();
     put("goals", format!("[{}]", goals.join(", ")));
     let advice: Vec<String> = v
-        .advice
+        .against
         .iter()
+        .chain(&v.advice)
         .map(|a| {
             let mend = a.mend.as_ref().map_or_else(|| "None".to_owned(), |m| format!("Some({:?})", m.label));
             format!("({:?}, {:?}, {mend})", a.note.title, a.note.sentence)

@@ -79,8 +79,6 @@ pub struct Mix {
     pub stop_h: f64,
     /// How far the forecast looks, h.
     pub horizon_h: f64,
-    /// Which row of the cautions holds.
-    pub caution: usize,
     pub laws: Arc<Laws>,
 }
 

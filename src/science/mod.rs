@@ -1,7 +1,6 @@
 //! The model: pure functions, no document, no file, no screen. The same mix gives the same bits.
 
 pub mod acid_base;
-pub mod cautions;
 pub mod forecast;
 pub mod keep;
 pub mod kinetics;

@@ -86,15 +86,22 @@ pub fn simulate_at(mix: &Mix, times: &[f64], tolerance: Tolerance) -> Result<For
 #[must_use]
 pub fn coarse_times(mix: &Mix, steps: usize) -> Vec<f64> {
     let end = mix.horizon_h;
-    let growth = 1.0 + end / COARSE_EARLY_H;
-    let at = |i: usize| COARSE_EARLY_H * (growth.powf(i as f64 / steps as f64) - 1.0);
-    let mut times: Vec<f64> = (0..steps).map(at).collect();
-    times.push(end);
+    let mut times = growing_times(end, steps);
     if mix.stop_h > 0.0 && mix.stop_h < end {
         let next = times.partition_point(|t| *t < mix.stop_h).min(steps);
         let nearer = next > 1 && mix.stop_h - times[next - 1] < times[next] - mix.stop_h || next == steps;
         times[if nearer { next - 1 } else { next }] = mix.stop_h;
     }
+    times
+}
+
+/// So many steps from 0 to an end that grow with time as souring slows.
+#[must_use]
+pub fn growing_times(end: f64, steps: usize) -> Vec<f64> {
+    let growth = 1.0 + end / COARSE_EARLY_H;
+    let at = |i: usize| COARSE_EARLY_H * (growth.powf(i as f64 / steps as f64) - 1.0);
+    let mut times: Vec<f64> = (0..steps).map(at).collect();
+    times.push(end);
     times
 }
 

@@ -1,16 +1,16 @@
 //! Advice: what to watch in this pot, why, and a mend for each where there is one.
 
 use super::ask::{Ask, Run};
-use super::cautions::DEFER;
+use super::hygiene::{self, Finding, Phase, Reading};
 use super::mends::{self, Mend};
+use super::pace;
 use super::thickeners;
-use super::verdict::Verdict;
+use super::verdict::{Verdict, release_of};
 use crate::base::words::{Style, SweetWord};
 use crate::base::{Note, Severity, number};
 use crate::compile::facts::cream_words;
 use crate::doc::design::Powder;
 use crate::doc::steps::Step;
-use crate::science::cautions as law;
 
 /// A note and its mend.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,24 +35,38 @@ pub(super) fn note(
 }
 
 /// Everything worth telling, gravest first; at equal gravity in the order of making.
+///
+/// - `judged` — what speaks against the pot beside the first thing; it stands first of what is equally grave.
 #[must_use]
-pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
-    let mut all = Vec::new();
+pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, judged: Vec<Advice>) -> Vec<Advice> {
+    let mut all = judged;
+    let judged = all.len();
+    check(verdict, &mut all);
     base(ask, run, &mut all);
     cut_with_water(ask, run, &mut all);
     food(ask, run, verdict, &mut all);
     thickeners::advice(ask, run, &mut all);
     culture(ask, run, &mut all);
     warmth(ask, run, &mut all);
-    pace(ask, run, &mut all);
-    stopped_early(ask, run, verdict, &mut all);
-    ready(run, verdict, &mut all);
+    limits(ask, run, &mut all);
+    wrong_warmth(ask, run, verdict, &mut all);
+    sweetness(verdict, &mut all);
     beyond(ask, run, verdict, &mut all);
     super::more_advice::advice(ask, run, verdict, &mut all);
     super::pantry_advice::advice(ask, run, &mut all);
     all.extend(run.notes.iter().map(|n| Advice { note: n.clone(), mend: None }));
+    no_mend_to_a_discard(ask, judged, &mut all);
     all.sort_by_key(|a| std::cmp::Reverse(a.note.severity));
     all
+}
+
+/// No mend leads to a pot that is to be thrown away. Those of the judge are tried already.
+fn no_mend_to_a_discard(ask: &Ask<'_>, judged: usize, all: &mut [Advice]) {
+    for advice in all.iter_mut().skip(judged) {
+        if advice.mend.as_ref().is_some_and(|mend| hygiene::mends::leads_to_discard(ask, &mend.edit)) {
+            advice.mend = None;
+        }
+    }
 }
 
 fn base(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
@@ -105,25 +119,6 @@ fn cut_with_water(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     });
 }
 
-/// A pot that is stopped before it is sour, whatever the hour.
-fn stopped_early(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
-    let line = run.mix.laws.ready.acid_line_ph;
-    let Some(tang) = verdict.tang.as_ref().filter(|t| t.ph > line) else { return };
-    if run.facts.edible_g_kg < 0.5 || all.iter().any(|a| a.note.severity == Severity::Stop) {
-        return;
-    }
-    let later =
-        ask.with(&crate::doc::Edit::HoldHours(48.0)).and_then(|new| new.forecast.time_to_ph(line - 0.2));
-    let when = later.map_or_else(
-        || "It does not get there in two days as it stands".to_owned(),
-        |h| format!("It would be under {} after {}", number::fixed(line - 0.2, 1), number::hours(h)),
-    );
-    let title = format!("Stopped at pH {}: not sour enough to keep", number::fixed(tang.ph, 1));
-    let mend = later.filter(|h| *h < 47.0).map(mends::stop_after);
-    let sentence = format!("Above pH {line} a pot holds nothing back. {when}. {DEFER}");
-    all.push(Advice { note: note(Severity::Stop, "hold.hours", title, sentence), mend });
-}
-
 fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
     let ph = verdict.tang.as_ref().map_or(f64::NAN, |t| t.ph);
     if run.mix.organisms.iter().all(|o| o.count <= 0.0)
@@ -136,8 +131,7 @@ fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
     }
     if run.facts.edible_g_kg < 0.5 {
         let sentence = format!(
-            "The culture finds {} g/kg of sugar that it can eat, so the pot stays at pH {}. A warm pot that does not \
-             sour is a hazard: throw it away. {DEFER}",
+            "The culture finds {} g/kg of sugar that it can eat, so the pot stays at pH {}",
             number::fixed(run.facts.edible_g_kg, 1),
             number::fixed(ph, 1)
         );
@@ -184,10 +178,9 @@ fn culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
 
 fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     let end = run.mix.laws.ready.culture_end_c;
-    let facts = "Nothing sours up there: common practice takes 50 °C as the end of a culture. Most strains of \
-                 S. thermophilus outlive 60 °C for half an hour (published), but they do not grow";
+    let facts = "At 50 °C a culture stops working (common practice), and no pot sours above that";
     if run.facts.culture_in_c > end {
-        let title = format!("The culture goes into {} °C", number::fixed(run.facts.culture_in_c, 0));
+        let title = format!("Cool before you add the culture: it goes into {} °C", number::fixed(run.facts.culture_in_c, 0));
         let mend = Some(mends::cool_first());
         all.push(Advice { note: note(Severity::Stop, "steps", title, facts), mend });
     }
@@ -197,78 +190,83 @@ fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
         let mend = Some(mends::milder_hold());
         all.push(Advice { note: note(Severity::Stop, "hold.set_c", title, facts), mend });
     }
-    if run.facts.cold_hold {
-        let lowest = run.mix.course.lowest_until(run.mix.stop_h);
-        let mut sentence = format!(
-            "It is at {} °C at its coldest. Slow souring leaves time for what you do not want",
-            number::fixed(lowest, 0)
-        );
-        if run.facts.coconut {
-            sentence.push_str(
-                ". In coconut Burkholderia gladioli can make bongkrekic acid, which no heat destroys: use tinned or \
-                 boiled base and a known culture, and throw away what is yellow or oddly coloured",
-            );
-        }
-        let title =
-            format!("Part of the hold is below {} °C", number::fixed(run.mix.laws.ready.cold_below_c, 0));
-        all.push(Advice {
-            note: note(Severity::Watch, "hold.set_c", title, format!("{sentence}. {DEFER}")),
-            mend: None,
-        });
+}
+
+/// What the judge of hygiene found, with what mends it, in the judge's order.
+#[must_use]
+pub fn hygiene(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
+    let reading = Reading::of(run, verdict.stop_h);
+    let told = |finding: &Finding| {
+        let field = match finding.row.phase() {
+            Phase::Before | Phase::After => "steps",
+            Phase::Hold => "hold",
+        };
+        let note = note(finding.level.severity(), field, reading.title(finding), reading.sentence(finding));
+        Advice { note, mend: hygiene::mends::mend(ask, &verdict.hygiene, finding) }
+    };
+    verdict.hygiene.findings.iter().map(told).collect()
+}
+
+/// A look that the plan asks for.
+fn check(verdict: &Verdict, all: &mut Vec<Advice>) {
+    if let Some(check) = verdict.hygiene.check.filter(|_| verdict.hygiene.discard().is_none()) {
+        let title = format!("Check the pH at {}", number::hours(check.at_h));
+        all.push(Advice { note: note(Severity::Tip, "hold", title, check.words()), mend: None });
     }
 }
 
-fn pace(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
-    if run.facts.edible_g_kg < 0.5 {
-        return;
-    }
-    let Some(row) = run.mix.laws.cautions.get(run.mix.caution) else { return };
-    let f = &run.forecast;
-    let slow = law::slow(row, &f.t, &f.ph, run.mix.stop_h);
-    if let Some(ph) = slow.discard {
-        let title =
-            format!("Still pH {} at {}: throw it away", number::fixed(ph, 1), number::hours(row.discard_h));
-        let sentence =
-            format!("For {} the pot must be under pH {} by then. {DEFER}", row.about, row.discard_ph);
-        let mend = mends::raise_dose(ask, run, row.watch_h);
-        all.push(Advice { note: note(Severity::Stop, "cultures", title, sentence), mend });
-    } else if let Some(ph) = slow.watch {
-        let reached = crate::numerics::interpolate::first_below(&f.t, &f.ph, run.mix.laws.ready.acid_line_ph);
-        let title = reached.map_or_else(
-            || format!("pH {} at {}", number::fixed(ph, 1), number::hours(row.watch_h)),
-            |h| format!("pH 4.6 comes at {} h", number::fixed(h, 1)),
+/// What the pH limit is, where that would surprise.
+fn limits(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+    let release = release_of(ask, run);
+    if let Some(goal) = release.capped_from {
+        let title = format!("Your goal of pH {} counts as {}", number::plain(goal), number::plain(release.ph));
+        let why = release.strict.map_or_else(
+            || "A pot above that holds nothing back".to_owned(),
+            |why| format!("The lower limit is needed {}", why.words()),
         );
-        let sentence = format!("Watch: {} by {}. {DEFER}", row.about, number::hours(row.watch_h));
-        let mend = mends::raise_dose(ask, run, row.watch_h);
-        all.push(Advice { note: note(Severity::Watch, "cultures", title, sentence), mend });
+        all.push(Advice { note: note(Severity::Watch, "goals.ph_at_most", title, why), mend: None });
+    }
+    let ready = &run.mix.laws.ready;
+    if release.strict.is_none() && ask.design.goals.ph_at_most.is_none() && run.facts.starch_at_nought {
+        let title = format!("Without starch pH {} is low enough", number::plain(ready.release_ph));
+        let why = format!("With starch in it the pot has to come to pH {}", number::plain(ready.release_ph_strict));
+        all.push(Advice { note: note(Severity::Tip, "thickeners", title, why), mend: None });
     }
 }
 
-fn ready(run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
-    let stop_h = run.mix.stop_h;
-    if let Some(window) = &verdict.window {
-        let (from, to) = (number::hours(window.from_h), number::hours(window.to_h));
-        if stop_h < window.from_h {
-            let why = window.opens.as_deref().unwrap_or("the goals");
-            let sentence = format!("The goals hold from {from} to {to}; {why} comes last");
-            let mend = Some(mends::stop_after(window.from_h));
-            all.push(Advice {
-                note: note(Severity::Watch, "hold.hours", "The stop is too early", sentence),
-                mend,
-            });
-        } else if stop_h > window.to_h {
-            let why = window.closes.as_deref().unwrap_or("a goal");
-            let sentence = format!("The goals held from {from} to {to}; then {why} is lost");
-            let mend = Some(mends::stop_after((window.to_h - 0.25).max(window.from_h)));
-            all.push(Advice {
-                note: note(Severity::Watch, "hold.hours", "The stop is too late", sentence),
-                mend,
-            });
-        }
-    }
+/// Warmth that slows the culture down, before the pot is sour enough.
+fn wrong_warmth(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
+    let until = run.forecast.time_to_ph(release_of(ask, run).ph).unwrap_or(verdict.stop_h);
+    let Some(slow) = pace::slow_warmth(run, until.min(verdict.stop_h)) else { return };
+    let warm = slow.too_warm;
+    let title = format!(
+        "Too {}: the culture works at {} % of its best pace",
+        if warm { "hot" } else { "cool" },
+        number::fixed(100.0 * slow.share, 0)
+    );
+    let sentence = format!(
+        "At {} °C since {}, for {} in all. It works best near {} °C",
+        number::fixed(slow.c, 0),
+        number::hours(slow.since_h),
+        number::hours(slow.hours),
+        number::fixed(slow.best_c, 0)
+    );
+    let mend = Some(mends::milder_hold()).filter(|m| ask.with(&m.edit).is_some());
+    let mend = mend.filter(|m| {
+        ask.with(&m.edit).is_some_and(|new| pace::slow_warmth(&new, until.min(new.mix.stop_h)).is_none())
+    });
+    let mend = mend.or_else(|| {
+        let cool = mends::cool_first();
+        let fixed = ask.with(&cool.edit).is_some_and(|new| pace::slow_warmth(&new, until.min(new.mix.stop_h)).is_none());
+        fixed.then_some(cool)
+    });
+    all.push(Advice { note: note(Severity::Watch, "hold.set_c", title, sentence), mend });
+}
+
+fn sweetness(verdict: &Verdict, all: &mut Vec<Advice>) {
     let sweet = verdict.tang.as_ref().is_some_and(|t| t.sweet == SweetWord::SweetnessLeads);
     let stalled = verdict.sugar.as_ref().is_some_and(|s| s.why == super::verdict::STALLED);
-    if sweet && stalled && !all.iter().any(|a| a.note.field == "hold.hours") {
+    if sweet && stalled && verdict.hygiene.not_yogurt.is_none() {
         let left = verdict.sugar.as_ref().map_or(f64::NAN, |s| s.left);
         let sentence = format!(
             "{} g/L of sugar is left against {} % of acid made. The culture stops at its own acid, not when the sugar \

@@ -120,6 +120,13 @@ pub fn stop_after(hours: f64) -> Mend {
     Mend::new(format!("Stop after {}", crate::base::number::hours(rounded)), Edit::HoldHours(rounded))
 }
 
+/// The same, rounded down: what comes after is too late.
+#[must_use]
+pub fn stop_after_floor(hours: f64) -> Mend {
+    let rounded = (hours * 4.0).floor() / 4.0;
+    Mend::new(format!("Stop after {}", crate::base::number::hours(rounded)), Edit::HoldHours(rounded))
+}
+
 /// Strain overnight, after the chill where there is one.
 pub fn strain(ask: &Ask<'_>) -> Mend {
     let mut steps = ask.design.steps.clone();

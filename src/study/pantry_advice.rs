@@ -2,7 +2,6 @@
 
 use super::advice::{Advice, note};
 use super::ask::{Ask, Run};
-use super::cautions::DEFER;
 use crate::base::{Severity, number};
 use crate::doc::design::SweetWhen;
 use crate::doc::kitchen::PhBy;
@@ -46,7 +45,7 @@ fn hazards(ask: &Ask<'_>, all: &mut Vec<Advice>) {
         return;
     }
     // One card for all: many small ones would hide what can be mended.
-    let sentence = format!("{}. {DEFER}", told.join(". "));
+    let sentence = told.join(". ");
     let advice = note(Severity::Watch, "design", "Cautions on what goes in", sentence);
     all.push(Advice { note: advice, mend: None });
 }

@@ -8,6 +8,7 @@ use crate::numerics::interpolate::curve;
 use crate::science::forecast::Forecast;
 use crate::science::params::Laws;
 use crate::science::sensory::{tang_bounds, texture_bounds};
+use crate::study::hygiene::Hygiene;
 
 /// One goal: how far each moment is inside it (0 or more: it holds).
 #[derive(Clone, Debug, PartialEq)]
@@ -26,26 +27,87 @@ pub struct Window {
     pub closes: Option<String>,
 }
 
-/// Highest pH at which the pot may be called done: the maker's own, or the usual one.
-///
-/// Source: assumed, `ready` group of the parameters.
-#[must_use]
-pub fn release_ph(goals: &Goals, facts: &Facts, fresh: bool, laws: &Laws) -> f64 {
-    let usual = if facts.starchy || fresh || goals.frail_eaters {
-        laws.ready.release_ph_strict
-    } else {
-        laws.ready.release_ph
-    };
-    goals.ph_at_most.unwrap_or(usual)
+/// The pH at or under which a pot may be ready, and why it is that one.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Release {
+    pub ph: f64,
+    /// What asks for the lower limit.
+    pub strict: Option<Strict>,
+    /// The maker's goal was above the cap, which counts instead.
+    pub capped_from: Option<f64>,
 }
 
-/// The goals of a design, each with its margin over time.
+/// What asks for the lower release pH.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Strict {
+    FrailEaters,
+    Starch,
+    Rice,
+    RawBase,
+}
+
+impl Strict {
+    /// In words that follow "needed".
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::FrailEaters => "for frail eaters",
+            Self::Starch => "with starch",
+            Self::Rice => "with rice",
+            Self::RawBase => "with a raw base",
+        }
+    }
+}
+
+impl Release {
+    /// The goal in words: "pH 4.3 or lower (needed with starch)".
+    #[must_use]
+    pub fn words(&self) -> String {
+        let ph = format!("pH {} or lower", number::plain((self.ph * 100.0).round() / 100.0));
+        match self.strict {
+            Some(why) => format!("{ph} (needed {})", why.words()),
+            None => ph,
+        }
+    }
+}
+
+/// The release pH of a design: the maker's own goal or the usual one, never above the cap.
+///
+/// With starch, rice, a raw base or for frail eaters the usual one is lower, and is the cap as well.
+///
+/// Source: assumed, `ready` and `hygiene` groups of the parameters.
 #[must_use]
-pub fn goals(goals: &Goals, forecast: &Forecast, release: f64, laws: &Laws) -> Vec<Goal> {
-    let mut all = vec![Goal {
-        name: format!("pH ≤ {}", number::fixed(release, 1)),
-        margin: forecast.ph.iter().map(|ph| release - ph).collect(),
-    }];
+pub fn release(goals: &Goals, facts: &Facts, laws: &Laws) -> Release {
+    let strict = [
+        (goals.frail_eaters, Strict::FrailEaters),
+        (facts.starchy, Strict::Starch),
+        (facts.rice, Strict::Rice),
+        (facts.raw_base, Strict::RawBase),
+    ];
+    let strict = strict.into_iter().find(|(so, _)| *so).map(|(_, why)| why);
+    let (usual, cap) = match strict {
+        Some(_) => (laws.ready.release_ph_strict, laws.ready.release_ph_strict),
+        None => (laws.ready.release_ph, laws.hygiene.release_ph_most),
+    };
+    let goal = goals.ph_at_most;
+    let ph = goal.unwrap_or(usual).min(cap);
+    let held = strict.filter(|_| ph >= laws.ready.release_ph_strict);
+    Release { ph, strict: held, capped_from: goal.filter(|goal| *goal > cap) }
+}
+
+/// Name of the goal that nothing speaks against the pot and that its culture has soured it.
+pub const HYGIENE: &str = "soured by its culture, soon enough";
+
+/// The goals of a design, each with its margin over time. Hygiene stands first, above all of them.
+#[must_use]
+pub fn goals(goals: &Goals, forecast: &Forecast, hygiene: &Hygiene, release: &Release, laws: &Laws) -> Vec<Goal> {
+    let mut all = vec![
+        Goal { name: HYGIENE.to_owned(), margin: hygienic(forecast, hygiene) },
+        Goal {
+            name: release.words(),
+            margin: forecast.ph.iter().map(|ph| release.ph - ph).collect(),
+        },
+    ];
     if let Some((low, high)) = goals.texture {
         all.push(Goal { name: span(low.word(), high.word()), margin: texture(forecast, low, high, laws) });
     }
@@ -54,14 +116,25 @@ pub fn goals(goals: &Goals, forecast: &Forecast, release: f64, laws: &Laws) -> V
     }
     if let Some(most) = goals.sugar_left_at_most {
         let margin = forecast.sugar_total.iter().map(|g| most - g * forecast.density).collect();
-        all.push(Goal { name: format!("sugar ≤ {} g/L", number::fixed(most, 0)), margin });
+        all.push(Goal { name: format!("sugar {} g/L or less", number::fixed(most, 0)), margin });
     }
     if let Some(most) = goals.whey_at_most {
         let margin = forecast.chilled.at.iter().map(|t| most - t.whey.standing).collect();
-        all.push(Goal { name: format!("whey ≤ {} %", number::fixed(most, 0)), margin });
+        all.push(Goal { name: format!("whey {} % or less", number::fixed(most, 0)), margin });
     }
     all
 }
+
+/// From the time at which the culture has soured the pot to the time at which it is to be thrown away, h.
+fn hygienic(forecast: &Forecast, hygiene: &Hygiene) -> Vec<f64> {
+    let from = hygiene.soured_h.unwrap_or(f64::INFINITY);
+    let to = hygiene.lost_h.map_or(f64::INFINITY, |h| h - 1e-6);
+    // Hours inside the span, kept finite so that a line between two points still crosses at its ends.
+    forecast.t.iter().map(|t| (t - from).min(to - t).clamp(-FAR_H, FAR_H)).collect()
+}
+
+/// Longer than any forecast, h.
+const FAR_H: f64 = 1e3;
 
 fn texture(forecast: &Forecast, low: TextureWord, high: TextureWord, laws: &Laws) -> Vec<f64> {
     let (begins, ends) = texture_bounds(low, high, &laws.words);
@@ -131,6 +204,23 @@ pub fn window(times: &[f64], goals: &[Goal], stop_h: f64) -> Option<Window> {
         .or_else(|| windows.iter().find(|w| w.from_h > stop_h))
         .or_else(|| windows.last())
         .cloned()
+}
+
+/// When all goals first hold, h; nothing if they never do.
+///
+/// - `at` — places of the times that are looked at, rising.
+#[must_use]
+pub fn first(times: &[f64], goals: &[Goal], at: &[usize]) -> Option<f64> {
+    let least = |i: usize| goals.iter().filter_map(|g| g.margin.get(i)).copied().fold(f64::INFINITY, f64::min);
+    let k = at.iter().position(|i| least(*i) >= 0.0)?;
+    let (after, before) = (at[k], k.checked_sub(1).map(|k| at[k]));
+    let Some(before) = before else { return Some(times[after]) };
+    // The last goal to come to hold decides; each crosses on its own line.
+    let crossing = |g: &Goal| {
+        let (m0, m1) = (*g.margin.get(before)?, *g.margin.get(after)?);
+        (m0 < 0.0).then(|| times[before] + (times[after] - times[before]) * m0 / (m0 - m1))
+    };
+    Some(goals.iter().filter_map(crossing).fold(times[before], f64::max))
 }
 
 /// How far a time is inside each goal, by name.

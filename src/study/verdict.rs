@@ -3,10 +3,10 @@
 use super::advice::{self, Advice};
 use super::ask::{Ask, Run};
 use super::keeping::{self, KeepingReading};
-use super::readiness::{self, Goal, Window};
+use super::hygiene::{self, Hygiene, Reading};
+use super::readiness::{self, Goal, Release, Window};
 use crate::base::number;
 use crate::base::words::{SweetWord, TangWord, TextureWord};
-use crate::doc::pantry::{Sterility, find};
 use crate::numerics::interpolate::{curve, first_below};
 use crate::science::acid_base::electrode;
 use crate::science::forecast::Part;
@@ -14,7 +14,7 @@ use crate::science::texture::sensory as touch;
 use crate::science::{keep, sensory};
 
 /// Why sugar stays in a pot that has soured as far as it goes.
-pub const STALLED: &str = "the culture stops at its own acid";
+pub const STALLED: &str = "too sour now for the culture to go on";
 
 /// Texture, chilled.
 #[derive(Clone, Debug, PartialEq)]
@@ -42,7 +42,8 @@ pub struct TextureReading {
 /// Tang.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TangReading {
-    pub word: TangWord,
+    /// Nothing where the pot is not yogurt: no culture soured it, or not enough.
+    pub word: Option<TangWord>,
     pub sweet: SweetWord,
     pub ph: f64,
     /// After the chill.
@@ -78,9 +79,15 @@ pub struct SugarReading {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Verdict {
     pub stop_h: f64,
+    /// What speaks against the pot, and its first line in words.
+    pub hygiene: Hygiene,
+    pub headline: String,
+    /// The first thing that speaks against it: why, and a mend. What else there is stands first in the advice.
+    pub against: Option<Advice>,
     pub texture: Option<TextureReading>,
     pub tang: Option<TangReading>,
     pub sugar: Option<SugarReading>,
+    /// Where all goals hold on the likely line. No ready time: that is told by the possible pots, see [`super::ready`].
     pub window: Option<Window>,
     pub keeping: Option<KeepingReading>,
     /// Goals and whether each holds at the stop line.
@@ -96,42 +103,54 @@ pub struct Verdict {
 #[must_use]
 pub fn judge(ask: &Ask<'_>, run: &Run) -> Verdict {
     let stop_h = run.mix.stop_h;
-    let goals = goals_of(ask, run);
+    let hygiene = hygiene::judge(run);
+    let goals = goals_with(ask, run, &hygiene);
     let window = readiness::window(&run.forecast.t, &goals, stop_h);
+    let yogurt = hygiene.not_yogurt.is_none();
     let mut verdict = Verdict {
         stop_h,
+        headline: hygiene.headline(&Reading::of(run, stop_h)),
+        hygiene,
+        against: None,
         texture: texture(run, stop_h),
-        tang: tang(run, stop_h),
+        tang: tang(run, stop_h, yogurt),
         sugar: Some(sugar(run, stop_h)),
         goals: readiness::holding(&run.forecast.t, &goals, stop_h),
         window,
-        keeping: keeping::keeping(run, stop_h, ask.kitchen.fridge_c),
+        keeping: yogurt.then(|| keeping::keeping(run, stop_h, ask.kitchen.fridge_c)).flatten(),
         advice: Vec::new(),
         why_thick: why_thick(run, stop_h),
         why_tangy: why_tangy(run, stop_h),
     };
-    verdict.advice = advice::advice(ask, run, &verdict);
+    let mut against = advice::hygiene(ask, run, &verdict);
+    let others = if against.is_empty() { Vec::new() } else { against.split_off(1) };
+    verdict.advice = advice::advice(ask, run, &verdict, others);
+    verdict.against = against.pop();
     verdict
 }
 
 /// The goals of a run with their margins.
 #[must_use]
 pub fn goals_of(ask: &Ask<'_>, run: &Run) -> Vec<Goal> {
-    readiness::goals(&ask.design.goals, &run.forecast, release_ph_of(ask, run), &run.mix.laws)
+    goals_with(ask, run, &hygiene::judge(run))
 }
 
-/// Highest pH at which the pot of a run may be called done.
+/// The same, of a run that is judged already.
+#[must_use]
+pub fn goals_with(ask: &Ask<'_>, run: &Run, hygiene: &Hygiene) -> Vec<Goal> {
+    readiness::goals(&ask.design.goals, &run.forecast, hygiene, &release_of(ask, run), &run.mix.laws)
+}
+
+/// The release pH of a run, and why it is that one.
+#[must_use]
+pub fn release_of(ask: &Ask<'_>, run: &Run) -> Release {
+    readiness::release(&ask.design.goals, &run.facts, &run.mix.laws)
+}
+
+/// Highest pH at which the pot of a run may be ready.
 #[must_use]
 pub fn release_ph_of(ask: &Ask<'_>, run: &Run) -> f64 {
-    let fresh = ask
-        .design
-        .bases
-        .iter()
-        .filter_map(|b| {
-            find(&ask.design.snapshot.bases, &b.entry).or_else(|| find(&ask.pantry.bases, &b.entry))
-        })
-        .any(|b| b.sterility == Sterility::Fresh);
-    readiness::release_ph(&ask.design.goals, &run.facts, fresh, &run.mix.laws)
+    release_of(ask, run).ph
 }
 
 fn texture(run: &Run, stop_h: f64) -> Option<TextureReading> {
@@ -177,7 +196,7 @@ fn texture(run: &Run, stop_h: f64) -> Option<TextureReading> {
     })
 }
 
-fn tang(run: &Run, stop_h: f64) -> Option<TangReading> {
+fn tang(run: &Run, stop_h: f64, yogurt: bool) -> Option<TangReading> {
     let f = &run.forecast;
     let at = |ys: &[f64]| f.value(ys, stop_h);
     let words = &run.mix.laws.words;
@@ -186,7 +205,7 @@ fn tang(run: &Run, stop_h: f64) -> Option<TangReading> {
     let sweet = sweetness(run, stop_h);
     let (ph_chilled, _) = keep::after_chill(&run.mix, stop_h).ok()?;
     Some(TangReading {
-        word: sensory::tang(undissociated, words),
+        word: yogurt.then(|| sensory::tang(undissociated, words)),
         sweet: sensory::sweetness(sweet, eaten.lactic, eaten.acetic, words),
         sucrose_equivalents: sweet,
         ph: at(&f.ph),

@@ -31,6 +31,7 @@ mod pantry;
 mod pantry_view;
 mod properties;
 mod published;
+mod ready;
 mod reference;
 mod spread;
 mod support;

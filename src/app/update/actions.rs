@@ -115,13 +115,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
 /// Shows the spread, or hides it.
 fn spread(state: &mut State) -> Vec<Effect> {
     state.settings.spread = !state.settings.spread;
-    let mut effects = vec![Effect::SaveSettings];
-    if state.settings.spread {
-        effects.extend(asked(state));
-    } else {
-        state.doubt.clear();
-    }
-    effects
+    state.doubt.number += 1;
+    vec![Effect::SaveSettings]
 }
 
 /// A change of the maker's pantry taken back, or made again.

@@ -29,7 +29,7 @@ pub struct SolidFat {
     pub milk: Curve,
 }
 
-/// One row of the cautions: when to look and when to throw away.
+/// One row of the cautions on souring: when to look and when to throw away.
 #[derive(Clone, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct CautionRow {
@@ -61,6 +61,7 @@ pub struct Params {
     pub wheying: Wheying,
     pub words: Words,
     pub ready: Ready,
+    pub hygiene: Hygiene,
     pub ways: Ways,
     pub coconut: Coconut,
     pub mixing: Mixing,
@@ -90,6 +91,7 @@ impl Params {
         self.wheying.list("wheying", &mut out);
         self.words.list("words", &mut out);
         self.ready.list("ready", &mut out);
+        self.hygiene.list("hygiene", &mut out);
         self.ways.list("ways", &mut out);
         self.coconut.list("coconut", &mut out);
         self.mixing.list("mixing", &mut out);
@@ -113,6 +115,7 @@ impl Params {
         self.wheying.each("wheying", see);
         self.words.each("words", see);
         self.ready.each("ready", see);
+        self.hygiene.each("hygiene", see);
         self.ways.each("ways", see);
         self.coconut.each("coconut", see);
         self.mixing.each("mixing", see);
@@ -137,6 +140,7 @@ impl Params {
             wheying: self.wheying.plain(),
             words: self.words.plain(),
             ready: self.ready.plain(),
+            hygiene: self.hygiene.plain(),
             ways: self.ways.plain(),
             coconut: self.coconut.plain(),
             mixing: self.mixing.plain(),
@@ -166,6 +170,7 @@ pub struct Laws {
     pub wheying: WheyingLaw,
     pub words: WordLaw,
     pub ready: ReadyLaw,
+    pub hygiene: HygieneLaw,
     pub ways: WayLaw,
     pub coconut: CoconutLaw,
     pub mixing: MixingLaw,
@@ -193,6 +198,7 @@ impl Laws {
         self.wheying.each(see);
         self.words.each(see);
         self.ready.each(see);
+        self.hygiene.each(see);
         self.ways.each(see);
         self.coconut.each(see);
         self.mixing.each(see);

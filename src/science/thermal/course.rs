@@ -111,6 +111,34 @@ impl Course {
             .fold(f64::INFINITY, f64::min)
     }
 
+    /// Spans between the starts of pieces and the times at which the temperature comes to a level: within each the
+    /// temperature stays on one side of every level.
+    ///
+    /// - `levels` — °C. Result — (start h, end h), in the order of time.
+    #[must_use]
+    pub fn cut_at(&self, levels: &[f64]) -> Vec<(f64, f64)> {
+        let mut cuts: Vec<f64> = self.spans().flat_map(|(start, end)| [start, end]).collect();
+        for (i, (start, end)) in self.spans().enumerate() {
+            cuts.extend(levels.iter().filter_map(|level| self.crossing(i, (start, end), *level)));
+        }
+        cuts.sort_by(f64::total_cmp);
+        cuts.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
+        cuts.windows(2).map(|pair| (pair[0], pair[1])).collect()
+    }
+
+    /// When the temperature comes to a level inside a piece, h.
+    fn crossing(&self, i: usize, (start, end): (f64, f64), level: f64) -> Option<f64> {
+        let (from, to) = (self.in_piece(i, start), self.in_piece(i, end));
+        if (from - level) * (to - level) >= 0.0 {
+            return None;
+        }
+        let since = match *self.pieces.get(i)? {
+            Piece::Newton { from_c, around_c, tau_h } => time_to(from_c, level, around_c, tau_h)?,
+            Piece::Line { .. } => (level - from) / (to - from) * (end - start),
+        };
+        Some(start + since)
+    }
+
     /// Lengths and laws of the pieces: (start h, end h).
     pub fn spans(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
         let ends = self.breaks().iter().copied().chain(std::iter::once(self.end_h));
@@ -156,6 +184,19 @@ mod tests {
         assert!((course.at(1.0) - (40.0 - 20.0 * (-1.0_f64).exp())).abs() < 1e-9);
         assert_eq!(course.breaks(), [2.0]);
         assert!((course.end_h() - 7.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn cuts_lie_where_the_levels_are() {
+        let mut course = Course::from(0.0);
+        let end = course.newton(20.0, 90.0, 1.0, 2.0);
+        course.newton(end, 20.0, 3.0, 10.0);
+        let spans = course.cut_at(&[57.0, 21.0]);
+        assert!((spans[0].0, spans.last().unwrap().1) == (0.0, course.end_h()));
+        for (from, to) in spans {
+            let (a, b) = (course.at(from + 1e-6), course.at(to - 1e-6));
+            assert!([57.0, 21.0].iter().all(|level| (a - level) * (b - level) > 0.0), "{from} to {to}: {a}, {b}");
+        }
     }
 
     #[test]

@@ -13,6 +13,7 @@ use crate::science::sensory::{tang_bounds, texture_bounds};
 use crate::study::ask::{Ask, Run};
 use crate::study::nutrition::nutrition;
 use crate::study::outcome::Outcome;
+use crate::study::hygiene;
 use crate::study::verdict::release_ph_of;
 
 /// What a proposal has to keep: the maker's wants, and what every pot has to keep whatever is wanted.
@@ -75,7 +76,7 @@ impl Seen {
             |d| matches!(d, Demand::Want(Want::Within(q, _)) if matches!(q, Quantity::Cost | Quantity::Fat)),
         );
         let table = eaten.then(|| nutrition(&run.facts.content, &run.mix, f, ask.design.pots.serving_g));
-        let row = run.mix.laws.cautions.get(run.mix.caution);
+        let deadline = hygiene::deadline(run);
         Self {
             viscosity: at(&f.chilled.viscosity50),
             cut: chilled.is_some_and(|c| c.cut),
@@ -88,11 +89,11 @@ impl Seen {
             cost: table.as_ref().filter(|t| t.cost.whole()).map(|t| t.cost.per_kg),
             fat: table.as_ref().map_or(f64::NAN, |t| t.after.fat),
             release_ph: release_ph_of(ask, run),
-            late: row.filter(|row| row.discard_h <= stop_h).map(|row| Late {
-                by_h: row.discard_h,
-                ph: curve(&f.t, &f.ph, row.discard_h),
-                line: row.discard_ph,
-                after_h: f.time_to_ph(row.discard_ph),
+            late: deadline.filter(|(by_h, _)| *by_h <= stop_h).map(|(by_h, line)| Late {
+                by_h,
+                ph: curve(&f.t, &f.ph, by_h),
+                line,
+                after_h: f.time_to_ph(line),
             }),
         }
     }

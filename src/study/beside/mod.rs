@@ -107,7 +107,7 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
     let made = |i: usize| Made {
         name: &names[i],
         outcomes: outcomes[i].as_ref(),
-        tang: answers[i].verdict.tang.as_ref().map(|t| t.word),
+        tang: answers[i].verdict.tang.as_ref().and_then(|t| t.word),
         texture: answers[i].verdict.texture.as_ref().map(|t| t.word),
     };
     let sentences = (1..designs.len())

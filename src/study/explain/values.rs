@@ -148,7 +148,7 @@ fn at_stop(reading: Reading, answer: &Answer) -> Option<String> {
     Some(match reading {
         Reading::PhChilled => fixed(tang?.ph_chilled, 2),
         Reading::PhCooled => fixed(tang?.ph_cooled, 2),
-        Reading::TangWord => tang?.word.word().to_owned(),
+        Reading::TangWord => tang?.word?.word().to_owned(),
         Reading::SweetWord => tang?.sweet.word().to_owned(),
         Reading::Sweetness => with_unit(tang?.sucrose_equivalents, 1, "g sucrose per kg"),
         Reading::SugarEaten => with_unit(answer.verdict.sugar.as_ref()?.eaten, 1, "g/L"),

@@ -22,6 +22,7 @@ pub use words::span_words;
 
 use super::outcome::Outcome;
 use super::readiness::{self, Goal, Window};
+use super::ready::ReadyTime;
 use crate::base::Note;
 use crate::numerics::Error;
 use crate::numerics::interpolate::curve;
@@ -87,10 +88,10 @@ pub struct OutcomeSpread {
     pub never: Chance,
 }
 
-/// What is said of slow souring.
+/// How many pots are to be thrown away.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CautionChance {
-    /// Pots to throw away; otherwise pots to watch.
+    /// The likely pot is one of them; otherwise they are watched for.
     pub discard: bool,
     pub chance: Chance,
     pub sentence: String,
@@ -119,6 +120,8 @@ pub struct Spread {
     /// Pots in which all goals hold at the stop line.
     pub at_stop: Chance,
     pub cautions: Vec<CautionChance>,
+    /// When the pots are ready: the one answer of every view.
+    pub ready: ReadyTime,
     /// Pots that come to pH 4.6 later than the likely one, or never; nothing where that one never does.
     pub later: Option<Chance>,
 }
@@ -183,6 +186,12 @@ impl Spread {
         let rank = |g: &&GoalChance| (change(g).unwrap_or(0.0), -curve(&self.t, &g.share, t_h));
         let order = |a: (f64, f64), b: (f64, f64)| a.0.total_cmp(&b.0).then(a.1.total_cmp(&b.1));
         self.goals.iter().max_by(|a, b| order(rank(a), rank(b))).map(|g| g.name.clone())
+    }
+
+    /// The goal that holds in fewest pots at the stop.
+    fn rarest_at_stop(&self) -> Option<String> {
+        let rarest = self.goals.iter().min_by(|a, b| a.at_stop.share().total_cmp(&b.at_stop.share()))?;
+        (rarest.at_stop.share() < WINDOW_CHANCE).then(|| rarest.name.clone())
     }
 
     /// The time with the best chance that all goals hold, h, and that chance.

@@ -1,11 +1,14 @@
 //! What is kept of one pot of a spread.
 
-use super::Curve;
-use crate::science::{Forecast, cautions};
+use super::{Curve, STEPS};
+use crate::science::Forecast;
+use crate::science::simulate::growing_times;
 use crate::study::ask::{Ask, Run};
+use crate::study::hygiene::{self, Row};
 use crate::study::outcome::Outcomes;
-use crate::study::readiness::Goal;
-use crate::study::verdict::goals_of;
+use crate::study::readiness::{self, Goal};
+use crate::study::ready::HORIZON_H;
+use crate::study::verdict::goals_with;
 
 /// Most goals that a design can have.
 pub const MOST_GOALS: usize = 8;
@@ -20,34 +23,10 @@ pub struct Pot {
     pub outcomes: Outcomes,
     /// Whether all goals hold at the stop line.
     pub at_stop: bool,
-    pub slow: Slowly,
-}
-
-/// How a pot stands with what is said of slow souring, by its own row of the cautions: a pot that turned out colder than
-/// planned has a stricter one.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Slowly {
-    /// Place of its row.
-    pub row: usize,
-    /// At the hours of the row, as far as the hold goes.
-    pub watch: bool,
-    pub discard: bool,
-    /// It is stopped above the line under which a pot keeps.
-    pub stopped_above: bool,
-}
-
-impl Slowly {
-    fn of(run: &Run) -> Self {
-        let (f, mix) = (&run.forecast, &run.mix);
-        let found = mix.laws.cautions.get(mix.caution);
-        let slow = found.map(|row| cautions::slow(row, &f.t, &f.ph, mix.stop_h));
-        Self {
-            row: mix.caution,
-            watch: slow.is_some_and(|s| s.watch.is_some()),
-            discard: slow.is_some_and(|s| s.discard.is_some()),
-            stopped_above: f.value(&f.ph, mix.stop_h) > mix.laws.ready.acid_line_ph,
-        }
-    }
+    /// When all goals first hold, h.
+    pub ready_h: Option<f64>,
+    /// What it is to be thrown away for, as it is planned.
+    pub lost: Option<Row>,
 }
 
 /// The curves of a pot with so many organisms.
@@ -92,16 +71,25 @@ impl Pot {
     /// What is kept of a run.
     pub fn of(ask: &Ask<'_>, run: &Run) -> Self {
         let f = &run.forecast;
-        let goals = goals_of(ask, run);
+        let judged = hygiene::judge(run);
+        let goals = goals_with(ask, run, &judged);
         let stop_h = run.mix.stop_h;
         Self {
             curves: curves(f.species.len()).into_iter().flat_map(|curve| values(f, curve)).collect(),
             holds: (0..f.t.len()).map(|i| holding(&goals, i)).collect(),
             outcomes: Outcomes::of_curves(run, &goals),
             at_stop: goals.iter().all(|g| f.value(&g.margin, stop_h) >= 0.0),
-            slow: Slowly::of(run),
+            ready_h: readiness::first(&f.t, &goals, &common(&f.t)),
+            lost: judged.discard().map(|finding| finding.row),
         }
     }
+}
+
+/// Places of the times that are the same for every design.
+fn common(times: &[f64]) -> Vec<usize> {
+    let all = growing_times(HORIZON_H, STEPS);
+    let is_common = |i: &usize| all.iter().any(|t| (t - times[*i]).abs() < 1e-9);
+    (0..times.len()).filter(is_common).collect()
 }
 
 fn holding(goals: &[Goal], i: usize) -> u8 {

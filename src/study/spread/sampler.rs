@@ -13,14 +13,15 @@ use crate::doc::{Design, Kitchen, Learnt, Pantry, culture_in};
 use crate::numerics::ode::Tolerance;
 use crate::numerics::samples;
 use crate::science::params::{Laws, Maker, Params};
-use crate::science::simulate::{coarse_times, simulate_at};
+use crate::science::simulate::{growing_times, simulate_at};
 use crate::science::{Forecast, Mix};
 use crate::study::ask::{Ask, Run};
 use crate::study::lever::Knob;
+use crate::study::ready::HORIZON_H;
 
 /// Steps of the forecasts of a spread, and their local tolerances. Against precise forecasts the pH at the stop is within
 /// 0.01 and the time to pH 4.6 within 0.1 h (`tests/it/spread.rs`): far less than the pots differ.
-pub const STEPS: usize = 36;
+pub const STEPS: usize = 48;
 pub const TOLERANCE: Tolerance = Tolerance { relative: 1e-3, absolute: 1e-3 };
 
 /// Pots of the first picture. They fill every spread evenly by themselves, and so do they with all later ones.
@@ -110,7 +111,7 @@ impl Sampler {
         let Compiled { mix, facts, notes } = compile(ask.design, ask.pantry, ask.kitchen, ask.learnt);
         let Some(mut mix) = mix else { return Err(notes) };
         mix.horizon_h = mix.horizon_h.max(horizon_h);
-        let times = coarse_times(&mix, STEPS);
+        let times = times_of(&mix);
         let forecast = simulate_at(&mix, &times, TOLERANCE).map_err(|e| vec![super::trouble(&e)])?;
         let laws = (*mix.laws).clone();
         Ok(Self {
@@ -155,6 +156,19 @@ impl Sampler {
     #[must_use]
     pub fn place(&self, unknown: usize, pot: usize) -> Place {
         self.places.get(unknown).and_then(|row| row.get(pot)).copied().unwrap_or_default()
+    }
+
+    /// The same doubts one by one: pots 2 i and 2 i + 1 have unknown i one sigma up and down and all else in the middle, the
+    /// last pot has all in the middle. For finding out which doubt pulls the pots to one side.
+    #[must_use]
+    pub fn one_by_one(mut self) -> Self {
+        let n = self.places.len();
+        let middle = Place { share: 0.5, z: 0.0 };
+        let sides = [Place { share: 0.841, z: 1.0 }, Place { share: 0.159, z: -1.0 }];
+        self.places = (0..n)
+            .map(|i| (0..=2 * n).map(|k| if k / 2 == i { sides[k % 2] } else { middle }).collect())
+            .collect();
+        self
     }
 
     /// Forecasts some of the pots, and what `see` makes of each; why there is no forecast where there is none.
@@ -343,27 +357,44 @@ impl Sampler {
         self.left_out
     }
 
-    /// One sigma of the chilled viscosity that the laws state for the likely pot at its stop, as a logarithm.
+    /// One sigma of the chilled viscosity that the laws state for the likely pot once it is sour, as a logarithm.
     #[must_use]
     pub fn stated(&self) -> f64 {
-        let textures = self.likely.forecast.textures(self.likely.mix.stop_h);
+        let textures = self.likely.forecast.textures(self.looked_at_h());
         textures.map_or(0.0, |(_, chilled)| (chilled.high50 / chilled.low50).ln() / (2.0 * Z95))
+    }
+
+    /// When the likely pot is sour, or the end of its forecast: whatever its stop, so that no pot hangs on that.
+    fn looked_at_h(&self) -> f64 {
+        let Run { mix, forecast, .. } = &self.likely;
+        forecast.time_to_ph(mix.laws.ready.acid_line_ph).unwrap_or(mix.horizon_h).max(1.0)
     }
 
     /// Finds one sigma that is left of the laws' stated scatter after that of the drawn figures is taken off.
     ///
     /// What a law states is of a pot whose make-up is known, so that the maker's hand does as planned here, and what it adds
-    /// stays. The chilled viscosity at the stop counts, over the first pots: their places in all figures are those of the
+    /// stays. The chilled viscosity of the soured pot counts, over the first pots: their places in all figures are those of the
     /// first pots of the spread.
     fn find_left_out(&mut self, first: usize) {
-        let stop_h = self.likely.mix.stop_h;
+        let at_h = self.looked_at_h();
         let made = self.drawn(0..first, Hand::AsPlanned, |_, _, mix, _| {
-            // Only the stop is looked at.
-            let forecast = forecast(&mix, &[0.0, stop_h])?;
+            let forecast = forecast(&mix, &[0.0, at_h])?;
             Ok(forecast.chilled.viscosity50.last().copied().unwrap_or(f64::NAN))
         });
         self.left_out = left_of(self.stated(), made.into_iter().flatten());
     }
+}
+
+/// Times of the pots of a mix: the same for every design up to the common horizon, so that no ready time hangs on where the
+/// stop is; the stop, and what is looked at beyond, come on top.
+fn times_of(mix: &Mix) -> Vec<f64> {
+    let mut times = growing_times(HORIZON_H, STEPS);
+    times.retain(|t| *t <= mix.horizon_h + 1e-9);
+    times.push(mix.stop_h);
+    times.push(mix.horizon_h);
+    times.sort_by(f64::total_cmp);
+    times.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
+    times
 }
 
 fn forecast(mix: &Mix, times: &[f64]) -> Result<Forecast, Note> {

@@ -1,10 +1,11 @@
 //! Makes a spread some pots at a time, the coarse picture first, on all cores.
 
-use super::pot::Pot;
+use super::pot::{Pot, place_of};
 use super::sampler::Sampler;
-use super::{FIRST, Spread, summary};
+use super::{Curve, FIRST, Spread, summary};
 use crate::base::Note;
 use crate::study::ask::Ask;
+use crate::study::ready::HORIZON_H;
 use crate::study::verdict::goals_of;
 
 /// A spread that is being worked out.
@@ -22,7 +23,7 @@ impl Spreader {
     /// # Errors
     /// The notes that say why there is no forecast of the likely pot.
     pub fn new(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
-        Self::looking_to(ask, seed, pots, 0.0)
+        Self::looking_to(ask, seed, pots, HORIZON_H)
     }
 
     /// The same, looking at least so many hours ahead.
@@ -47,6 +48,14 @@ impl Spreader {
     #[must_use]
     pub fn spread(&self) -> Spread {
         summary::summary(&self.sampler, &self.goals, &self.pots)
+    }
+
+    /// Values of a curve in all pots at one of the times.
+    #[must_use]
+    pub fn values(&self, organisms: usize, curve: Curve, at: usize) -> Vec<f64> {
+        let Some(place) = place_of(organisms, curve) else { return Vec::new() };
+        let n = self.sampler.times().len();
+        self.made().filter_map(|(_, pot)| pot.curves.get(place * n + at)).copied().collect()
     }
 
     /// What the pots are drawn by.

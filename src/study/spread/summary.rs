@@ -2,13 +2,14 @@
 
 use rayon::prelude::*;
 
-use super::pot::{self, Pot, Slowly};
+use super::pot::{self, Pot};
 use super::sampler::Sampler;
 use super::{Band, CautionChance, Chance, Curve, EDGES, GoalChance, OutcomeSpread, Spread};
-use crate::base::{Note, number};
+use crate::base::Note;
 use crate::numerics::quantile;
-use crate::science::params::CautionRow;
+use crate::study::hygiene;
 use crate::study::outcome::Outcome;
+use crate::study::ready::{self, ReadyTime, Seen};
 
 /// Sums pots up.
 pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) -> Spread {
@@ -22,7 +23,7 @@ pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) 
     let all_bits = all_bits.unwrap_or(0);
     // The stop is one of the times.
     let stop = t.partition_point(|h| *h < likely.mix.stop_h - 1e-9);
-    Spread {
+    let mut spread = Spread {
         t: t.to_vec(),
         stop_h: likely.mix.stop_h,
         horizon_h: likely.mix.horizon_h,
@@ -45,7 +46,25 @@ pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) 
         at_stop: Chance::count(made.iter().map(|p| p.at_stop)),
         cautions: cautions(sampler, &made),
         later: later(sampler, &made),
-    }
+        ready: ReadyTime::default(),
+    };
+    spread.ready = ready(sampler, &spread, &made);
+    spread
+}
+
+/// When the pots are ready.
+fn ready(sampler: &Sampler, spread: &Spread, made: &[&Pot]) -> ReadyTime {
+    let first_h: Vec<Option<f64>> = made.iter().map(|p| p.ready_h).collect();
+    let window = spread.window(super::WINDOW_CHANCE).filter(|w| w.from_h <= ready::HORIZON_H);
+    let likely = sampler.likely();
+    ReadyTime::of(Seen {
+        first_h: &first_h,
+        last: window.as_ref().and_then(|w| w.opens.clone()).or_else(|| spread.rarest_at_stop()),
+        window,
+        at_stop: spread.at_stop,
+        stop_h: spread.stop_h,
+        lost_at: &|h| ready::lost_at(likely, h),
+    })
 }
 
 /// How many pots come to pH 4.6 later than the likely one, or never; nothing where that one never does.
@@ -103,40 +122,14 @@ fn failed(pots: &[Result<Pot, Note>]) -> Vec<(String, usize)> {
     all
 }
 
-/// How many pots sour too slowly, each by its own row of the cautions, and how many are stopped too early to keep.
+/// How many of the possible pots are to be thrown away. Where the likely one is not, it is told from two in ten on.
 fn cautions(sampler: &Sampler, made: &[&Pot]) -> Vec<CautionChance> {
-    let mix = &sampler.likely().mix;
-    let told = |discard: bool, so: &dyn Fn(&Slowly) -> bool, lines: &str, then: &str| {
-        let chance = Chance::count(made.iter().map(|p| so(&p.slow)));
-        let words = chance.words();
-        let are = if words.starts_with("1 in") { "is" } else { "are" };
-        let sentence = format!("{words} pots {are} {lines}: {then}");
-        (chance.of > 0).then_some(CautionChance { discard, chance, sentence })
-    };
-    let lines = |so: &dyn Fn(&Slowly) -> bool, of: &dyn Fn(&CautionRow) -> (f64, f64)| {
-        // The row of the likely pot first; pots that turned out colder or warmer than it may have another.
-        let mut rows: Vec<usize> = made.iter().map(|p| &p.slow).filter(|s| so(s)).map(|s| s.row).collect();
-        rows.sort_unstable_by_key(|row| (*row != mix.caution, *row));
-        rows.dedup();
-        let mut all: Vec<String> = Vec::new();
-        for (ph, h) in rows.iter().filter_map(|row| mix.laws.cautions.get(*row)).map(of) {
-            let line = format!("above pH {} at {}", number::fixed(ph, 1), number::hours(h));
-            if !all.contains(&line) {
-                all.push(line);
-            }
-        }
-        format!("still {}", all.join(", or, colder or warmer than planned, "))
-    };
-    let mut all = Vec::new();
-    let early = |s: &Slowly| s.stopped_above && !s.discard;
-    if made.iter().any(|p| early(&p.slow)) {
-        let line = mix.laws.ready.acid_line_ph;
-        let stop = format!("stopped above pH {}, at {}", number::fixed(line, 1), number::hours(mix.stop_h));
-        all.extend(told(true, &|s| s.stopped_above, &stop, "not sour enough to keep"));
+    let likely = sampler.likely();
+    let chance = Chance::count(made.iter().map(|p| p.lost.is_some()));
+    let discard = hygiene::judge(likely).discard().is_some();
+    if chance.of == 0 || !discard && chance.share() < likely.mix.laws.hygiene.watch_share {
+        return Vec::new();
     }
-    let watch = lines(&|s| s.watch, &|row| (row.watch_ph, row.watch_h));
-    all.extend(told(false, &|s| s.watch, &watch, "look at it then"));
-    let discard = lines(&|s| s.discard, &|row| (row.discard_ph, row.discard_h));
-    all.extend(told(true, &|s| s.discard, &discard, "throw such a pot away"));
-    all
+    let sentence = format!("{} possible pots would have to be thrown away", chance.words());
+    vec![CautionChance { discard, chance, sentence }]
 }

@@ -124,41 +124,73 @@ pub fn underline(ui: &Ui, response: &Response) {
     }
 }
 
-/// The card of the ready window: a sentence in strong type that can be pressed, quiet words below. Where most pots are not
-/// ready together it is not green, and has the edge of a note to watch. A mark that it is not of this pot yet, if there is one,
-/// takes the place of the words below, and no more and no less room.
-pub fn ready_card(ui: &mut Ui, sentence: &str, (below, mark): (&str, &str), sure: bool) -> Pressable {
+/// The card of the ready time.
+#[derive(Clone, Copy, Debug)]
+pub struct ReadyCard<'a> {
+    pub sentence: &'a str,
+    /// Quiet words below; may be empty.
+    pub below: &'a str,
+    /// Most pots are ready at the stop, and nothing is to be thrown away.
+    pub good: bool,
+    /// It is not of all possible pots of this design yet.
+    pub pale: bool,
+    /// What pressing the mend does.
+    pub mend: Option<&'a str>,
+}
+
+/// A card that was drawn.
+pub struct ReadyShown {
+    pub pressable: Pressable,
+    /// The mend was pressed.
+    pub pressed: bool,
+}
+
+/// The card of the ready time: a sentence in strong type that can be pressed, quiet words below, a mend. Where most pots are
+/// not ready at the stop it is not green, and has the edge of a note to watch. It keeps its height while a lever is dragged.
+pub fn ready_card(ui: &mut Ui, card: &ReadyCard<'_>) -> ReadyShown {
     let t = tokens::of(ui);
-    let (ink, soft, mut frame) = (t.ready_ink, t.ready_ink_soft, card::frame(t));
-    let (ink, soft) = if sure { (ink, soft) } else { (t.ink, t.ink_soft) };
-    let ink = if mark.is_empty() { ink } else { soft };
-    if sure {
+    let (ink, soft) = if card.good { (t.ready_ink, t.ready_ink_soft) } else { (t.ink, t.ink_soft) };
+    let ink = if card.pale { soft } else { ink };
+    let mut frame = card::frame(t);
+    if card.good {
         frame = frame.fill(t.ready_card).stroke(egui::Stroke::new(tokens::HAIRLINE, t.ready_card));
     }
     let shown = frame.show(ui, |ui| {
         ui.set_width(ui.available_width());
-        let strong = fonts::semibold(tokens::BODY + 1.0);
-        let text = RichText::new(sentence).font(strong).color(ink);
-        let response = ui.add(Label::new(text).wrap().selectable(false).sense(Sense::click()));
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), sentence));
+        let font = fonts::semibold(tokens::BODY + 1.0);
+        let two = ui.painter().layout_no_wrap("A\nA".to_owned(), font.clone(), soft).size().y;
+        let text = RichText::new(card.sentence).font(font).color(ink);
+        let response = ui
+            .scope(|ui| {
+                ui.set_min_height(two);
+                ui.add(Label::new(text).wrap().selectable(false).sense(Sense::click()))
+            })
+            .inner;
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), card.sentence));
         underline(ui, &response);
         let small = || fonts::regular(tokens::SMALL);
-        // Room for two lines, whatever is said: what stands below does not jump while a lever is dragged.
+        // Room for two lines and a mend, whatever is said.
         let two = ui.painter().layout_no_wrap("A\nA".to_owned(), small(), soft).size().y;
-        let whole = ui.painter().layout(below.to_owned(), small(), soft, ui.available_width()).size().y;
         ui.scope(|ui| {
-            ui.set_min_height(two.max(whole));
-            let said = if mark.is_empty() { below } else { mark };
-            if !said.is_empty() {
-                wrapped(ui, said, small(), soft);
+            ui.set_min_height(two);
+            if !card.below.is_empty() {
+                wrapped(ui, card.below, small(), soft);
             }
         });
-        response.on_hover_cursor(egui::CursorIcon::PointingHand)
+        let pressed = match card.mend {
+            Some(mend) => note::mend_link(ui, mend).clicked(),
+            None => {
+                let height = ui.painter().layout_no_wrap("A".to_owned(), fonts::semibold(tokens::BODY - 1.0), soft).size().y;
+                ui.allocate_exact_size(vec2(1.0, height + 4.0), Sense::hover());
+                false
+            }
+        };
+        (response.on_hover_cursor(egui::CursorIcon::PointingHand), pressed)
     });
-    let word = shown.inner;
-    let card = shown.response.rect;
-    if !sure {
-        note::edge(ui, card, t.note_watch);
+    let (word, pressed) = shown.inner;
+    let card_rect = shown.response.rect;
+    if !card.good {
+        note::edge(ui, card_rect, t.note_watch);
     }
-    Pressable { figure: word.clone(), word, below: Vec::new(), card }
+    ReadyShown { pressable: Pressable { figure: word.clone(), word, below: Vec::new(), card: card_rect }, pressed }
 }

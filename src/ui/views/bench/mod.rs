@@ -3,6 +3,7 @@
 mod additives;
 mod after;
 mod age;
+mod answer;
 mod base;
 mod before;
 mod blend;
@@ -125,6 +126,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
         verdict: &state.answer.verdict,
         revision: state.answer_number,
         spread: state.doubt.shown().filter(|_| state.settings.spread),
+        ready: state.doubt.shown().map(|spread| &spread.ready),
         spread_outdated: state.doubt.outdated(state.question),
         spread_revision: state.doubt.number,
         // Two counts in one: neither runs into the other.

@@ -3,17 +3,17 @@
 use egui::{RichText, Ui};
 
 use crate::app::{Command, State};
-use crate::base::words::span;
+use crate::base::words::{TangWord, span};
 use crate::base::{Severity, number};
 use crate::science::forecast::Part;
 use crate::study::Verdict;
+use crate::study::cautions::DEFER;
 use crate::study::explain::Reading as Trace;
-use crate::study::spread::{Spread, WINDOW_CHANCE};
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::tracer::Tracer;
 use crate::ui::widgets::bars::{Bar, bars};
 use crate::ui::widgets::note::NoteCard;
-use crate::ui::widgets::reading::{Pressable, Reading, ready_card, underline};
+use crate::ui::widgets::reading::{Pressable, Reading, underline};
 
 /// Draws the column. `before`: its table of nutrition shows the mix before the culture.
 pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, out: &mut Vec<Command>) {
@@ -22,10 +22,11 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, 
         return;
     }
     let v = &state.answer.verdict;
+    super::answer::against(ui, v, out);
+    super::answer::ready(ui, state, tracer, out);
     texture(ui, state, tracer, out);
     tang(ui, state, tracer, out);
     sugar(ui, state, tracer, out);
-    ready(ui, state, tracer, out);
     super::chances::show(ui, state, out);
     if let Some(k) = &v.keeping {
         super::keeping::show(ui, k);
@@ -104,7 +105,7 @@ fn tang(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>)
     let Some(t) = &state.answer.verdict.tang else { return };
     let mut below = vec![
         format!("{} % acid made", number::fixed(t.acid_made, 2)),
-        t.sweet.word().to_owned(),
+        t.word.map_or("not yogurt", |_| t.sweet.word()).to_owned(),
         format!("pH {} after the chill", number::fixed(t.ph_chilled, 2)),
         format!("titratable {} %", number::fixed(t.titratable, 2)),
     ];
@@ -113,9 +114,8 @@ fn tang(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>)
         below.push(format!("a cooled sample reads pH {}", number::fixed(t.ph_cooled, 2)));
     }
     let figure = format!("pH {}", number::fixed(t.ph, 2));
-    let shown =
-        Reading { caption: "Tang", word: t.word.word(), figure: &figure, below: &below, sentence: "" }
-            .show(ui);
+    let word = t.word.map_or("none yet", TangWord::word);
+    let shown = Reading { caption: "Tang", word, figure: &figure, below: &below, sentence: "" }.show(ui);
     let what = Traced {
         word: Trace::TangWord,
         figure: Trace::Ph,
@@ -141,63 +141,8 @@ fn sugar(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
     follow(state, tracer, &shown, &what, out);
 }
 
-fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
-    let start = state.design().start();
-    let spread = state.doubt.shown().filter(|_| state.settings.spread);
-    let chance = spread.and_then(|s| s.window(WINDOW_CHANCE));
-    let by_chance = chance.is_some();
-    let Some(w) = chance.as_ref().or(state.answer.verdict.window.as_ref()) else {
-        let never = "The goals never all hold in this forecast";
-        let t = tokens::of(ui);
-        NoteCard { edge: t.note_watch, mark: "", sentence: "Not ready", more: never, mend: None }.show(ui);
-        return;
-    };
-    let time = |h: f64| {
-        start.map_or_else(|| format!("{} h", number::fixed(h, 1)), |start| start.after(h).day_and_time())
-    };
-    let who = match (by_chance, spread) {
-        (true, _) => "8 in 10 ready",
-        (false, Some(_)) => "On the likely line ready",
-        (false, None) => "Ready",
-    };
-    let sentence = if w.closes.is_some() {
-        format!("{who} {} – {}", time(w.from_h), time(w.to_h))
-    } else {
-        format!("{who} from {}", time(w.from_h))
-    };
-    let mut below = String::new();
-    if let Some(opens) = &w.opens {
-        below.push_str(&format!("{opens} comes last"));
-    }
-    match &w.closes {
-        Some(closes) => below.push_str(&format!(" · then {closes} is lost")),
-        None => below.push_str(" · stays so to the end of the sheet"),
-    }
-    if let Some(brief) = spread.filter(|_| !by_chance).and_then(Spread::window_brief) {
-        let last = w.opens.as_ref().map_or_else(String::new, |opens| format!(" · {opens} comes last"));
-        below = format!("{brief}{last}");
-    }
-    let stop_h = state.answer.verdict.stop_h;
-    let aside = if stop_h < w.from_h - 1e-9 {
-        "the stop line comes before it · "
-    } else if w.closes.is_some() && stop_h > w.to_h + 1e-9 {
-        "the stop line comes after it · "
-    } else {
-        ""
-    };
-    below.insert_str(0, aside);
-    let sure = aside.is_empty() && (by_chance || spread.is_none());
-    let mark = match (state.doubt.outdated(state.question), spread) {
-        (true, Some(_)) if by_chance => super::chances::AS_IT_WAS,
-        (true, Some(_)) => "What most pots do is being worked out",
-        _ => "",
-    };
-    let shown = ready_card(ui, &sentence, (below.trim_start_matches(" · "), mark), sure);
-    let t_h = state.answer.verdict.stop_h;
-    tracer.attach(state, &shown.word, shown.card, (Trace::Ready, t_h), out);
-}
-
-fn edge(severity: Severity, t: &Tokens) -> (egui::Color32, &'static str) {
+/// Colour and mark of a note.
+pub fn edge(severity: Severity, t: &Tokens) -> (egui::Color32, &'static str) {
     match severity {
         Severity::Tip => (t.note_info, ""),
         Severity::Watch => (t.note_watch, ""),
@@ -206,10 +151,10 @@ fn edge(severity: Severity, t: &Tokens) -> (egui::Color32, &'static str) {
 }
 
 fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
     if v.advice.is_empty() {
         return;
     }
-    let t = tokens::of(ui);
     ui.label(RichText::new("Watch").font(crate::ui::fonts::semibold(tokens::BODY)).color(t.ink));
     for (i, a) in v.advice.iter().enumerate() {
         let (edge, mark) = edge(a.note.severity, t);
@@ -220,6 +165,8 @@ fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
             out.push(Command::Edit(mend.edit.clone(), None));
         }
     }
+    let small = crate::ui::fonts::regular(tokens::SMALL);
+    crate::ui::widgets::wrapped(ui, &format!("{DEFER}."), small, t.ink_soft);
 }
 
 fn why(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {

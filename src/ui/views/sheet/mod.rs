@@ -31,7 +31,8 @@ use crate::science::forecast::Forecast;
 use crate::study::Verdict;
 use crate::study::explain::Reading;
 use crate::study::readiness::Window;
-use crate::study::spread::{Spread, WINDOW_CHANCE};
+use crate::study::ready::ReadyTime;
+use crate::study::spread::Spread;
 use crate::ui::fonts;
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::widgets::lever::Gesture;
@@ -48,7 +49,9 @@ pub struct Shown<'a> {
     pub revision: u64,
     /// What most pots do, and a number that changes whenever it changes.
     pub spread: Option<&'a Spread>,
-    /// It is of the pot as it was before the last change.
+    /// When the possible pots are ready; nothing while it is not known.
+    pub ready: Option<&'a ReadyTime>,
+    /// Both are of the pot as it was before the last change.
     pub spread_outdated: bool,
     pub spread_revision: u64,
     /// Changes whenever `ghosts` change.
@@ -114,41 +117,10 @@ impl Dot {
     }
 }
 
-/// A ready window, and of which pots.
-struct ReadyWindow {
-    window: Window,
-    of: Pots,
-}
-
-/// The pots that a ready window is of.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Pots {
-    /// The likely line; nothing is known of others.
-    Likely,
-    /// The likely line, while so many pots are never ready together.
-    LikelyAlone,
-    /// The same, while more pots are ready the later it gets.
-    LikelySoFar,
-    /// 8 in 10 pots.
-    Many,
-    /// 8 in 10 pots before the last change.
-    ManyBefore,
-}
-
 impl Shown<'_> {
-    /// The ready window to draw: that of many pots where a spread has one, else that of the likely line.
-    fn window(&self) -> Option<ReadyWindow> {
-        let of_many = self.spread.and_then(|spread| spread.window(WINDOW_CHANCE));
-        if let Some(window) = of_many {
-            let of = if self.spread_outdated { Pots::ManyBefore } else { Pots::Many };
-            return Some(ReadyWindow { window, of });
-        }
-        let of = match self.spread.filter(|_| !self.spread_outdated) {
-            Some(spread) if spread.still_rising() => Pots::LikelySoFar,
-            Some(_) => Pots::LikelyAlone,
-            None => Pots::Likely,
-        };
-        Some(ReadyWindow { window: self.verdict.window.clone()?, of })
+    /// The span in which most possible pots are ready together, as far as it is drawn.
+    fn window(&self) -> Option<Window> {
+        self.ready.and_then(|ready| ready.window.as_ref()).filter(|w| w.from_h < self.horizon_h()).cloned()
     }
 
     /// Where the time axis ends, h.
@@ -298,11 +270,11 @@ fn cursor(ui: &Ui, sheet: &Response, places: &Places, time: &layout::Time) -> Op
 
 /// The green span in which all goals hold, with its words at the top.
 fn ready_window(ui: &Ui, places: &Places, scene: &Scene<'_>, texts: &mut Texts) {
-    let Some(ready) = &scene.window else { return };
+    let Some(ready) = scene.shown.ready.filter(|_| scene.window.is_some()) else { return };
     let through = places.through(&scene.time);
     let band = Rect::from_x_y_ranges(scene.ready(), through.y_range());
     ui.painter().rect_filled(band, 0, scene.t.ready_fill);
-    let text = words::ready(&ready.window, scene.shown.forecast.horizon_h, ready.of);
+    let text = words::ready(ready, scene.shown.spread_outdated);
     let font = fonts::semibold(tokens::SMALL);
     let width = paint::size(ui, &text, font.clone()).x;
     let most = copy_rect(places).left() - 4.0 - width;

@@ -141,7 +141,8 @@ fn windows(ui: &Ui, places: &Places, time: &Time, layers: &[Layer<'_>], t: &Toke
     for (i, layer) in layers.iter().enumerate() {
         #[allow(clippy::cast_precision_loss, reason = "at most four designs")]
         let y = head.top() + 1.0 + row * (i as f32 + 0.5);
-        let Some(window) = &layer.shown.verdict.window else { continue };
+        let Some(ready) = layer.shown.ready else { continue };
+        let Some(window) = layer.shown.window() else { continue };
         let end = if window.closes.is_none() { layer.shown.forecast.horizon_h } else { window.to_h };
         let bar = Rect::from_x_y_ranges(
             time.x(window.from_h)..=time.x(end.min(time.horizon_h)),
@@ -150,11 +151,7 @@ fn windows(ui: &Ui, places: &Places, time: &Time, layers: &[Layer<'_>], t: &Toke
         ui.painter().rect_filled(bar, 1, t.ready_card);
         ui.painter().rect_stroke(bar, 1, Stroke::new(0.8, t.ready_ink_soft), egui::StrokeKind::Inside);
         marker::paint(ui.painter(), bar.left_center(), mark::marker(layer.place), 3.2, t.ready_ink);
-        let words = format!(
-            "{}: {}",
-            layer.name,
-            words::ready(window, layer.shown.forecast.horizon_h, super::Pots::Likely)
-        );
+        let words = format!("{}: {}", layer.name, words::ready(ready, false));
         let id = ui.scope_id().with(("ready", i));
         let response = ui.interact(bar.expand2(vec2(4.0, 1.0)), id, Sense::hover());
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &words));

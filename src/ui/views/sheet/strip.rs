@@ -13,7 +13,8 @@ use crate::ui::views::sheet::kinds::Kind;
 use crate::ui::views::sheet::layout::{self, Time};
 use crate::ui::views::sheet::paint::{self, Texts};
 use crate::ui::views::sheet::traces::{StripTraces, Trace, short};
-use crate::ui::views::sheet::{ReadyWindow, SheetAction, Shown, words};
+use crate::study::readiness::Window;
+use crate::ui::views::sheet::{SheetAction, Shown, words};
 
 /// What all strips of a frame share.
 pub struct Scene<'a> {
@@ -24,14 +25,14 @@ pub struct Scene<'a> {
     pub read_h: f64,
     /// Whether that is the time under the pointer.
     pub read: bool,
-    pub window: Option<ReadyWindow>,
+    pub window: Option<Window>,
     pub id: Id,
 }
 
 impl Scene<'_> {
     /// Where the ready window is; empty if there is none.
     pub fn ready(&self) -> Rangef {
-        let Some(ReadyWindow { window, .. }) = &self.window else { return Rangef::NOTHING };
+        let Some(window) = &self.window else { return Rangef::NOTHING };
         let x = |hours: f64| self.time.x(hours.clamp(0.0, self.time.horizon_h));
         let right = if window.closes.is_none() { self.time.right } else { x(window.to_h) };
         Rangef::new(x(window.from_h), right)

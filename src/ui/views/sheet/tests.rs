@@ -35,6 +35,7 @@ fn shown<'a>(stop_h: f64, folded: &'a [String]) -> Shown<'a> {
         verdict: &POT.verdict,
         revision: 1,
         spread: None,
+        ready: None,
         spread_outdated: false,
         spread_revision: 0,
         ghost_revision: 0,

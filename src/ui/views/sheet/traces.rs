@@ -125,7 +125,7 @@ impl Traces {
     pub fn new(forecast: &Forecast, revision: u64, finished: &str, spread: Option<&Spread>) -> Self {
         let strip = |kind| {
             let strip = strip(kind, forecast, finished);
-            spread.map_or_else(|| strip.clone(), |spread| banded(kind, strip.clone(), spread))
+            spread.map_or_else(|| strip.clone(), |spread| banded(kind, strip.clone(), spread, forecast.horizon_h))
         };
         Self { revision, strips: Kind::ALL.map(strip) }
     }
@@ -173,12 +173,14 @@ fn strip(kind: Kind, f: &Forecast, finished: &str) -> StripTraces {
 }
 
 /// Puts the bands of a spread around the first curve of a strip.
-fn banded(kind: Kind, strip: StripTraces, spread: &Spread) -> StripTraces {
+fn banded(kind: Kind, strip: StripTraces, spread: &Spread, end_h: f64) -> StripTraces {
     let Some(band) = spread.band(kind.curve()) else { return strip };
     let plotted = |v: f64| if kind.logarithmic() { v.log10() } else { v };
     let edges = |low: usize, high: usize| -> Vec<[f32; 3]> {
         let pairs = band.edges[low].iter().zip(&band.edges[high]);
-        let all = spread.t.iter().zip(pairs).map(|(t, (a, b))| [*t, plotted(*a), plotted(*b)]);
+        // The pots are followed farther than the sheet goes.
+        let shown = spread.t.partition_point(|t| *t < end_h) + 1;
+        let all = spread.t.iter().zip(pairs).take(shown).map(|(t, (a, b))| [*t, plotted(*a), plotted(*b)]);
         all.filter(|p| p.iter().all(|v| v.is_finite())).map(|p| p.map(short)).collect()
     };
     let (outer, inner) = (edges(0, 4), edges(1, 3));

@@ -6,9 +6,8 @@ use crate::base::sugar::Sugar;
 use crate::base::words::ACID_LINE_PH;
 use crate::science::forecast::Forecast;
 use crate::study::Verdict;
-use crate::study::readiness::Window;
+use crate::study::ready::ReadyTime;
 use crate::study::spread::Spread;
-use crate::ui::views::sheet::Pots;
 use crate::ui::views::sheet::kinds::Kind;
 use crate::ui::views::sheet::traces::LEAST_SUGAR;
 
@@ -28,27 +27,10 @@ pub fn cursor_time(hours: f64, start: Option<Moment>) -> String {
     format!("{}{}", with_unit(hours, 1, "h"), clock.unwrap_or_default())
 }
 
-/// "ready 15–30 h"; with a spread: "8 in 10 ready 15–30 h", or that it is the likely line alone.
-pub fn ready(window: &Window, horizon_h: f64, of: Pots) -> String {
-    let span = ready_span(window, horizon_h);
-    match of {
-        Pots::Likely => span,
-        Pots::LikelyAlone => format!("likely {span}; never 8 in 10"),
-        Pots::LikelySoFar => format!("likely {span}; 8 in 10 not yet"),
-        Pots::Many => format!("8 in 10 {span}"),
-        Pots::ManyBefore => format!("as it was: 8 in 10 {span}"),
-    }
-}
-
-fn ready_span(window: &Window, horizon_h: f64) -> String {
-    let short = horizon_h <= 18.0 || window.to_h - window.from_h < 3.0;
-    let decimals = usize::from(short);
-    let from = fixed(window.from_h, decimals);
-    if window.closes.is_none() || window.to_h >= horizon_h - 1e-9 {
-        format!("ready from {from}{NBSP}h")
-    } else {
-        format!("ready {from}–{}{NBSP}h", fixed(window.to_h, decimals))
-    }
+/// "half ready by 17 h, most by 24 h", and that it is of the pot before while that is so.
+pub fn ready(ready: &ReadyTime, outdated: bool) -> String {
+    let said = ready.brief(None);
+    if outdated { format!("as it was: {said}") } else { said }
 }
 
 /// Between which values 9 of 10 pots lie at a time.
@@ -217,22 +199,6 @@ fn h(hours: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn window(from_h: f64, to_h: f64, closes: Option<&str>) -> Window {
-        Window { from_h, to_h, opens: None, closes: closes.map(str::to_owned) }
-    }
-
-    #[test]
-    fn the_ready_window_in_words() {
-        assert_eq!(ready(&window(15.0, 30.0, Some("pH")), 36.0, Pots::Likely), "ready 15–30\u{a0}h");
-        assert_eq!(ready(&window(16.9, 36.0, None), 36.0, Pots::Likely), "ready from 17\u{a0}h");
-        assert_eq!(ready(&window(6.3, 7.8, Some("pH")), 12.0, Pots::Likely), "ready 6.3–7.8\u{a0}h");
-        assert_eq!(ready(&window(15.0, 30.0, Some("pH")), 36.0, Pots::Many), "8 in 10 ready 15–30\u{a0}h");
-        let before = ready(&window(15.0, 30.0, Some("pH")), 36.0, Pots::ManyBefore);
-        assert_eq!(before, "as it was: 8 in 10 ready 15–30\u{a0}h");
-        let alone = ready(&window(15.0, 30.0, Some("pH")), 36.0, Pots::LikelyAlone);
-        assert_eq!(alone, "likely ready 15–30\u{a0}h; never 8 in 10");
-    }
 
     #[test]
     fn hours_of_the_stop_line_and_the_cursor() {

@@ -1,0 +1,77 @@
+//! The first two cards of the answer: what speaks against the pot, and when it is ready.
+
+use egui::Ui;
+
+use super::verdict::edge;
+use crate::app::{Command, State};
+use crate::base::Severity;
+use crate::study::Verdict;
+use crate::study::explain::Reading as Trace;
+use crate::study::spread::WINDOW_CHANCE;
+use crate::ui::tokens;
+use crate::ui::tracer::Tracer;
+use crate::ui::widgets::note::NoteCard;
+use crate::ui::widgets::reading::{ReadyCard, ready_card};
+
+/// What speaks against the pot, above all else. Where nothing is known against it the edge is quiet: it is no permission.
+pub fn against(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let not = v.hygiene.not_yogurt.map(|not| not.words());
+    let Some(first) = &v.against else {
+        let edge = if not.is_some() { t.note_watch } else { t.rule };
+        NoteCard { edge, mark: "", sentence: &v.headline, more: not.unwrap_or(""), mend: None }.show(ui);
+        return;
+    };
+    let (edge, mark) = edge(first.note.severity, t);
+    let more = match not {
+        Some(not) => format!("{}. {not}", first.note.sentence),
+        None => first.note.sentence.clone(),
+    };
+    let mend = first.mend.as_ref().map(|m| match first.note.severity {
+        Severity::Stop => format!("Next pot: {}", m.label),
+        _ => m.label.clone(),
+    });
+    let card = NoteCard { edge, mark, sentence: &v.headline, more: &more, mend: mend.as_deref() };
+    let pressed = ui.push_id("against", |ui| card.show(ui)).inner;
+    if let (true, Some(mend)) = (pressed, &first.mend) {
+        out.push(Command::Edit(mend.edit.clone(), None));
+    }
+}
+
+/// When the pot is ready: the one answer from the possible pots. While they are worked out the last one stays, pale.
+pub fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
+    let start = state.design().start();
+    let spread = state.doubt.shown();
+    let old = state.doubt.outdated(state.question);
+    let ready = spread.map(|spread| &spread.ready);
+    let Some(ready) = ready.filter(|_| state.doubt.trouble.is_none()) else {
+        let sentence = match &state.doubt.trouble {
+            Some(why) => format!("When it is ready cannot be worked out: {}", why.title),
+            None => "When it is ready is being worked out".to_owned(),
+        };
+        let card = ReadyCard { sentence: &sentence, below: "", good: false, pale: true, mend: None };
+        ready_card(ui, &card);
+        return;
+    };
+    let together = ready.together_sentence();
+    let stop = ready.stop.as_ref();
+    let below = stop.map(|stop| stop.sentence.clone()).or(together).unwrap_or_default();
+    let lost = state.answer.verdict.hygiene.discard().is_some();
+    let good = ready.at_stop.share() >= WINDOW_CHANCE && !lost;
+    let sentence = ready.sentence(start);
+    let mend = stop.and_then(|stop| stop.mend.as_ref()).filter(|_| !old);
+    let card = ReadyCard {
+        sentence: &sentence,
+        below: &below,
+        good,
+        // Paler until all pots are in.
+        pale: old || spread.is_some_and(|spread| !spread.complete()),
+        mend: mend.map(|mend| mend.label.as_str()),
+    };
+    let shown = ready_card(ui, &card);
+    let t_h = state.answer.verdict.stop_h;
+    tracer.attach(state, &shown.pressable.word, shown.pressable.card, (Trace::Ready, t_h), out);
+    if let (true, Some(mend)) = (shown.pressed, mend) {
+        out.push(Command::Edit(mend.edit.clone(), None));
+    }
+}

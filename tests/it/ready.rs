@@ -1,0 +1,123 @@
+//! The one ready time: where the likely line lies among the possible pots, and how steady the answer is.
+
+use potset::doc::{Design, Kitchen, Learnt, Pantry, assets};
+use potset::study::Ask;
+use potset::study::ready::{ReadyTime, told_h};
+use potset::study::spread::{Curve, POTS, Spreader};
+
+fn with_ask<T>(design: &Design, see: impl FnOnce(&Ask<'_>) -> T) -> T {
+    let pantry: Pantry = assets::pantry().unwrap();
+    let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
+    see(&Ask { design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt })
+}
+
+fn demos() -> impl Iterator<Item = (&'static str, Design)> {
+    assets::DEMOS.iter().map(|(name, _)| (*name, assets::demo(name).unwrap()))
+}
+
+/// The lowest and the highest place of the likely line among the pots over the hold, and when.
+fn places(spreader: &Spreader, curve: Curve, likely: &[f64]) -> [(f64, f64); 2] {
+    let spread = spreader.spread();
+    let organisms = spreader.sampler().likely().forecast.species.len();
+    let mut out = [(1.0, 0.0), (0.0, 0.0)];
+    for (i, t) in spread.t.iter().enumerate().filter(|(_, t)| **t <= spread.stop_h + 1e-9) {
+        let values = spreader.values(organisms, curve, i);
+        // What is the same within what a forecast can tell lies on the line.
+        let near = 1e-3 * likely[i].abs().max(1e-6);
+        let below = values.iter().filter(|v| **v < likely[i] - near).count() as f64;
+        let on = values.iter().filter(|v| (**v - likely[i]).abs() <= near).count() as f64;
+        let place = (below + 0.5 * on) / values.len() as f64;
+        if place < out[0].0 {
+            out[0] = (place, *t);
+        }
+        if place > out[1].0 {
+            out[1] = (place, *t);
+        }
+    }
+    out
+}
+
+/// Source: `shared/model.md` 6.
+#[test]
+#[ignore = "a study of all demos"]
+fn the_likely_line_lies_in_the_middle_of_the_possible_pots() {
+    for (name, design) in demos() {
+        with_ask(&design, |ask| {
+            let mut spreader = Spreader::new(ask, 1, POTS).unwrap();
+            while spreader.more(200) {}
+            let f = spreader.sampler().likely().forecast.clone();
+            let spread = spreader.spread();
+            let sugar: Vec<f64> = f.sugar_total.iter().map(|g| g * f.density).collect();
+            print!("{name:32} stop {:4.1} half {:5.1?} most {:5.1?} ever {:4} stop {:4}", spread.stop_h, spread.ready.half_h, spread.ready.most_h, spread.ready.ever.of, spread.at_stop.of);
+            for (what, curve, ys) in
+                [("pH", Curve::Ph, &f.ph), ("sugar", Curve::Sugar, &sugar), ("cold", Curve::Chilled, &f.chilled.viscosity50), ("warm", Curve::InPot, &f.warm.viscosity50)]
+            {
+                let [low, high] = places(&spreader, curve, ys);
+                print!(" {what} {:.2}@{:.0}-{:.2}@{:.0}", low.0, low.1, high.0, high.1);
+            }
+            println!();
+        });
+    }
+}
+
+fn ready(design: &Design, seed: u64, pots: usize) -> ReadyTime {
+    with_ask(design, |ask| {
+        let mut spreader = Spreader::new(ask, seed, pots).unwrap();
+        while spreader.more(500) {}
+        spreader.spread().ready
+    })
+}
+
+/// Places of a told time among the steps.
+fn step_of(h: Option<f64>) -> f64 {
+    let Some(h) = h.map(told_h) else { return 1000.0 };
+    let mut steps = 0.0;
+    let mut at = 0.0;
+    while at < h - 1e-9 {
+        at = told_h(at + 1e-6);
+        steps += 1.0;
+    }
+    steps
+}
+
+#[test]
+#[ignore = "fifty seeds of all demos"]
+fn fifty_seeds_tell_the_same_or_the_neighbouring_step() {
+    for (name, design) in demos() {
+        let many = ready(&design, 1000, 4 * POTS);
+        let near = |a: Option<f64>, b: Option<f64>| (step_of(a) - step_of(b)).abs() <= 1.0;
+        let good = (1..=50).filter(|seed| {
+            let one = ready(&design, *seed, POTS);
+            near(one.half_h, many.half_h) && near(one.most_h, many.most_h)
+        });
+        println!("{name}: {} of 50", good.count());
+    }
+}
+
+/// Which doubts pull the pots to one side of the likely one.
+#[test]
+#[ignore = "a study"]
+fn lopsided_doubts() {
+    for (name, at_h) in [("coconut-pot.ron", 14.0), ("lactose-free-pot.ron", 8.0), ("soy-set-pots.ron", 12.0), ("whole-milk-pot.ron", 6.0)] {
+        let design = assets::demo(name).unwrap();
+        with_ask(&design, |ask| {
+            let sampler = potset::study::spread::Sampler::looking_to(ask, 1, 64, 72.0).unwrap().one_by_one();
+            let n = sampler.unknowns().list.len();
+            let ph: Vec<f64> = sampler
+                .each(0..2 * n + 1, |_, run| [run.forecast.value(&run.forecast.ph, at_h), run.forecast.value(&run.forecast.chilled.viscosity50, at_h).ln()])
+                .into_iter()
+                .map(|r| r.map_or(f64::NAN, |v| v[0]))
+                .collect();
+            let likely = sampler.likely();
+            println!("{name}: likely {:.3}, middle {:.3}", likely.forecast.value(&likely.forecast.ph, at_h), ph[2 * n]);
+            let mut rows: Vec<(f64, f64, f64, &str)> = sampler.unknowns().list.iter().enumerate()
+                .map(|(i, u)| (0.5 * (ph[2 * i] + ph[2 * i + 1]) - ph[2 * n], ph[2 * i] - ph[2 * n], ph[2 * i + 1] - ph[2 * n], u.key.as_str()))
+                .collect();
+            rows.sort_by(|a, b| b.0.abs().total_cmp(&a.0.abs()));
+            println!("  sum {:.3}", rows.iter().map(|r| r.0).sum::<f64>());
+            for r in rows.iter().take(12) {
+                println!("  {:+.4} ({:+.3} {:+.3}) {}", r.0, r.1, r.2, r.3);
+            }
+        });
+    }
+}
