@@ -26,7 +26,9 @@ fn places(spreader: &Spreader, curve: Curve, likely: &[f64]) -> [(f64, f64); 2] 
         let near = 1e-3 * likely[i].abs().max(1e-6);
         let below = values.iter().filter(|v| **v < likely[i] - near).count() as f64;
         let on = values.iter().filter(|v| (**v - likely[i]).abs() <= near).count() as f64;
-        let place = (below + 0.5 * on) / values.len() as f64;
+        // Pots on the line count on whichever side brings it to the middle.
+        let n = values.len() as f64;
+        let place = 0.5_f64.clamp(below / n, (below + on) / n);
         if place < out[0].0 {
             out[0] = (place, *t);
         }

@@ -39,7 +39,8 @@ impl Place {
         };
         match spread {
             Spread::Exact => v,
-            Spread::Uniform(low, high) => low + (high - low) * self.share,
+            Spread::Uniform(low, _) if self.share < 0.5 => low + (v - low) * 2.0 * self.share,
+            Spread::Uniform(_, high) => v + (high - v) * (2.0 * self.share - 1.0),
             Spread::LogNormal(low, high) => sided(v.ln(), low.ln(), high.ln()).exp(),
             Spread::Normal(low, high) => {
                 let x = sided(v, low, high);
@@ -107,7 +108,9 @@ mod tests {
             assert!((at(Z95, 2.0, spread) - 5.0).abs() < 1e-9);
         }
         let even = Place::of(0.5);
-        assert!((even.value(2.0, Spread::Uniform(1.0, 5.0)) - 3.0).abs() < 1e-12 && even.z.abs() < 1e-12);
+        assert!((even.value(2.0, Spread::Uniform(1.0, 5.0)) - 2.0).abs() < 1e-12 && even.z.abs() < 1e-12);
+        let at_end = |unit: f64| Place::of(unit).value(1.0, Spread::Uniform(0.5, 1.0));
+        assert!((at_end(0.5) - 1.0).abs() < 1e-12 && (at_end(0.9) - 1.0).abs() < 1e-12 && at_end(0.1) < 0.65);
     }
 
     #[test]
