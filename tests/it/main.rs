@@ -22,6 +22,7 @@ mod export;
 mod files;
 mod fixtures;
 mod history;
+mod hygiene;
 mod influence;
 mod label;
 mod layers;

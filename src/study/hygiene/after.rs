@@ -1,6 +1,5 @@
 //! After the hold: the chill and the planned days in store, as one course.
 
-use super::hold::Culture;
 use super::{Finding, Level, Plan, Row};
 use crate::science::thermal::Course;
 
@@ -63,9 +62,10 @@ impl Cold {
 }
 
 /// Reads chill and store.
-pub(super) fn judge(plan: &Plan<'_>, culture: &Culture) -> Vec<Finding> {
+pub(super) fn judge(plan: &Plan<'_>) -> Vec<Finding> {
     let mut out = Vec::new();
-    let soured = culture.soured_at_stop(plan);
+    // Chill and store go by the pH, whatever made it sour.
+    let soured = plan.ph(plan.stop_h) <= plan.line_ph;
     let mut say = |row, level, from_h: f64| out.push(Finding::new(row, level, plan.stop_h + from_h));
     if !plan.facts.chills {
         let (row, level) = if soured { (Row::NoChill, Level::Watch) } else { (Row::SweetChill, Level::Discard) };

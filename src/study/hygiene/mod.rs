@@ -149,7 +149,7 @@ pub fn judge_at(run: &Run, stop_h: f64) -> Hygiene {
     let hold = hold::judge(&plan, &before, &culture);
     let mut findings = before.findings;
     findings.extend(hold.findings.iter().copied().filter(|f| f.from_h <= plan.stop_h + 1e-9));
-    findings.extend(after::judge(&plan, &culture));
+    findings.extend(after::judge(&plan));
     findings.sort_by(|a, b| {
         b.level.cmp(&a.level).then(a.from_h.total_cmp(&b.from_h)).then(a.row.cmp(&b.row))
     });

@@ -26,10 +26,10 @@ pub enum Row {
     RawForFrail,
     /// Raw milk that is not heated.
     RawMilk,
-    /// The base before the culture.
-    BaseStood,
     /// A heated base on its way to the culture.
     HeatedCoolsSlowly,
+    /// The base before the culture.
+    BaseStood,
     /// A cooked base that no living culture sours.
     CookedNotCultured,
     /// A base that no living culture sours.

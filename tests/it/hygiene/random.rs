@@ -1,0 +1,106 @@
+//! Random designs: nothing is ready at or after a discard, and no mend leads to one.
+
+use potset::doc::steps::{Step, Way};
+use potset::doc::{Design, Kitchen, Learnt};
+use potset::study::hygiene::{Level, NOTHING_KNOWN, NotYogurt, judge, mends};
+use potset::study::readiness;
+use potset::study::ready::HORIZON_H;
+use potset::study::spread::Sampler;
+use potset::study::verdict::{self, goals_with};
+use potset::study::{Ask, answer};
+use proptest::prelude::*;
+use proptest::test_runner::TestCaseError;
+
+use crate::properties::{check, design};
+use crate::support::shipped;
+
+const CASES: u32 = 1000;
+/// Possible pots of each.
+const POTS: usize = 4;
+
+/// A design with faults put in: it stands, its chill or store is otherwise, its goals are mild.
+fn faulty() -> impl Strategy<Value = Design> {
+    let stand = proptest::option::of(0.0..30.0_f64);
+    let store = proptest::option::of((0.1..30.0_f64, 1.0..40.0_f64));
+    (design(), stand, any::<bool>(), store, proptest::option::of(3.8..7.0_f64), any::<bool>()).prop_map(
+        |(mut design, stand, chilled, store, ph, frail)| {
+            if let Some(hours) = stand {
+                design.steps.insert(1, Step::Stand { hours, way: Way::Room });
+            }
+            design.steps.retain(|s| match s {
+                Step::Chill { .. } => chilled,
+                Step::Store { .. } => false,
+                _ => true,
+            });
+            design.steps.extend(store.map(|(days, at_c)| Step::Store { days, at_c }));
+            (design.goals.ph_at_most, design.goals.frail_eaters) = (ph, frail);
+            (design.goals.texture, design.goals.tang, design.goals.whey_at_most) = (None, None, None);
+            design
+        },
+    )
+}
+
+/// When a run is first ready, and when it is lost.
+fn first_ready(ask: &Ask<'_>, run: &potset::study::ask::Run) -> (Option<f64>, Option<f64>) {
+    let judged = judge(run);
+    let goals = goals_with(ask, run, &judged);
+    let all: Vec<usize> = (0..run.forecast.t.len()).collect();
+    (readiness::first(&run.forecast.t, &goals, &all), judged.lost_h)
+}
+
+fn holds(ask: &Ask<'_>, run: &potset::study::ask::Run) -> Result<(), TestCaseError> {
+    let release = verdict::release_of(ask, run);
+    let (ready, lost) = first_ready(ask, run);
+    let Some(ready) = ready else { return Ok(()) };
+    prop_assert!(lost.is_none_or(|lost| ready < lost), "ready at {ready} h, lost at {lost:?}");
+    let ph = run.forecast.value(&run.forecast.ph, ready);
+    prop_assert!(ph <= 4.6 + 0.02 && release.ph <= 4.6, "ready at pH {ph}, release {release:?}");
+    let by_culture = judge(run).not_yogurt;
+    let never = [NotYogurt::NoCulture, NotYogurt::Killed, NotYogurt::SouredByHand];
+    prop_assert!(by_culture.is_none_or(|not| !never.contains(&not)), "ready, but {by_culture:?}");
+    Ok(())
+}
+
+#[test]
+fn nothing_is_ready_at_or_after_a_discard() {
+    let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
+    check(CASES, &faulty(), |design| {
+        let ask = Ask { design: &design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
+        let Ok(run) = ask.run_to(HORIZON_H) else { return Err(TestCaseError::reject("no forecast")) };
+        holds(&ask, &run)?;
+        let Ok(sampler) = Sampler::looking_to(&ask, 1, POTS, HORIZON_H) else { return Ok(()) };
+        for pot in sampler.each(0..POTS, |ask, run| holds(ask, &run)).into_iter().flatten() {
+            pot?;
+        }
+        Ok(())
+    });
+}
+
+#[test]
+fn no_mend_leads_to_a_discard_and_the_first_line_says_what_is_worst() {
+    let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
+    check(CASES / 10, &faulty(), |design| {
+        let ask = Ask { design: &design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
+        let answer = answer(&ask);
+        if !answer.errors.is_empty() {
+            return Err(TestCaseError::reject("no forecast"));
+        }
+        let v = &answer.verdict;
+        for advice in v.against.iter().chain(&v.advice) {
+            if let Some(mend) = &advice.mend {
+                prop_assert!(!mends::leads_to_discard(&ask, &mend.edit), "{} -> {}", advice.note.title, mend.label);
+            }
+        }
+        let begins = match v.hygiene.level() {
+            Some(Level::Discard) => "Throw it away: ",
+            Some(Level::Watch) => "Watch: ",
+            None => NOTHING_KNOWN,
+        };
+        prop_assert!(v.headline.starts_with(begins), "{}", v.headline);
+        // A pot that is not yogurt has no word of tang and no forecast in the cold.
+        if v.hygiene.not_yogurt.is_some() {
+            prop_assert!(v.keeping.is_none() && v.tang.as_ref().is_none_or(|t| t.word.is_none()));
+        }
+        Ok(())
+    });
+}
