@@ -53,8 +53,7 @@ fn key(tokens: &[(usize, Token<'_>)], at: usize, name: &str) -> Option<usize> {
 /// The first place in the body of `name:` or `name(`, but for the snapshot.
 fn anywhere(tokens: &[(usize, Token<'_>)], body: usize, name: &str) -> Option<usize> {
     let snapshot = key(tokens, body, "snapshot");
-    let end = |open: usize| inside(tokens, open).last().map_or(open, |last| last + 1);
-    let past = snapshot.map(|open| open..=end(open));
+    let past = snapshot.map(|open| open..=closing(tokens, open));
     let seen = |i: &usize| past.as_ref().is_none_or(|past| !past.contains(i));
     (body..tokens.len()).filter(seen).find_map(|i| match tokens[i].1 {
         Token::Word(word) if word == name => match tokens.get(i + 1)?.1 {
@@ -79,6 +78,20 @@ fn is_key(tokens: &[(usize, Token<'_>)], at: usize, name: &str) -> bool {
     matches!(tokens[at].1, Token::Word(word) if word == name)
         && matches!(tokens.get(at + 1), Some((_, Token::Colon)))
         && at + 2 < tokens.len()
+}
+
+/// Where the brackets close that open at a place, or the last place of a torn text.
+fn closing(tokens: &[(usize, Token<'_>)], open: usize) -> usize {
+    let mut depth = 0_usize;
+    let closes = |(_, token): &(usize, Token<'_>)| {
+        match token {
+            Token::Open(_) => depth += 1,
+            Token::Close => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        depth == 0
+    };
+    tokens[open..].iter().position(closes).map_or(tokens.len() - 1, |length| open + length)
 }
 
 /// The places directly in the brackets that open at a place; what nested brackets hold is passed over.
@@ -198,7 +211,7 @@ mod tests {
 
     #[test]
     fn what_is_left_out_is_told_by_what_would_hold_it() {
-        for (field, line) in [("bases[1].label.sodium", 9), ("sugars[0].g_per_l", 10), ("steps[1].hours", 13)]
+        for (field, line) in [("bases[1].label.sodium", 8), ("sugars[0].g_per_l", 10), ("steps[1].hours", 13)]
         {
             assert_eq!(line_of(TEXT, field), Some(line), "{field}");
         }
