@@ -1,5 +1,7 @@
 //! The few words that stand for a measured range: texture, tang, sweetness, style.
 
+use std::borrow::Cow;
+
 use serde::{Deserialize, Serialize};
 
 /// A text with its first letter large; "pH" stays as it is.
@@ -10,6 +12,19 @@ pub fn capital(text: &str) -> String {
     }
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// A text of at most about so many characters: where it is longer, its middle is left out, and that is said.
+#[must_use]
+pub fn shortened(text: &str, most: usize) -> Cow<'_, str> {
+    let long = text.chars().count();
+    if long <= most {
+        return Cow::Borrowed(text);
+    }
+    let end = most / 4;
+    let head: String = text.chars().take(most - end).collect();
+    let tail: String = text.chars().skip(long - end).collect();
+    Cow::Owned(format!("{head} … ({} characters left out) … {tail}", long - most))
 }
 
 /// Texture words, thin to thick. Thresholds are in the parameter file.
@@ -132,6 +147,15 @@ mod tests {
         assert_eq!(
             ["ready from", "pH 4.6", "éclair", ""].map(capital),
             ["Ready from", "pH 4.6", "Éclair", ""]
+        );
+    }
+
+    #[test]
+    fn a_long_text_loses_its_middle() {
+        assert_eq!(shortened("Éclair", 6), "Éclair");
+        assert_eq!(
+            shortened(&format!("Éc{}lé", "-".repeat(600_000)), 8),
+            "Éc---- … (599996 characters left out) … lé"
         );
     }
 }

@@ -1,12 +1,12 @@
 //! `potset aim`: settings that reach what is wanted, or what blocks.
 
-use std::path::Path;
+use std::ffi::OsString;
 
 use super::args::Args;
 use super::{Desk, Exit, printed};
 use crate::base::Note;
 use crate::export;
-use crate::store::files;
+use crate::store::out::{DESIGN, Out};
 use crate::study::aim::{AimAsk, Aimer, Moves, Want};
 use crate::study::outcome::Outcomes;
 use crate::study::spread::SEED;
@@ -15,14 +15,14 @@ use crate::study::spread::SEED;
 const SLICE: usize = 16;
 
 /// Runs the command.
-pub fn run(arguments: &[String]) -> Exit {
+pub fn run(arguments: &[OsString]) -> Exit {
     printed(report(arguments))
 }
 
-fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
+fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &["want", "move", "hold", "seed", "out"], &["usual"])?;
     let desk = Desk::open(&args)?;
-    let (ask, design) = (desk.ask(), &desk.design);
+    let (ask, design) = (desk.ask(), &desk.opened.design);
     let wants = args
         .texts("want")
         .map(|text| Want::read(text, design, ask.pantry).map_err(|note| at("want", note)))
@@ -39,15 +39,9 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let wish = AimAsk::new(wants, moves, seed).map_err(|note| at("want", note))?;
     // Before the search, which may take a while.
-    let out = args.text("out").map(Path::new);
-    out.map_or(Ok(()), has_folder)?;
-    let now = match ask.run() {
-        Ok(run) => Outcomes::of(&ask, &run),
-        Err(notes) => {
-            let none = || Note::error("design", "There is no forecast", "Check the design");
-            return Err(notes.into_iter().next().unwrap_or_else(none));
-        }
-    };
+    let inputs = desk.opened.file().into_iter().collect();
+    let out = args.out().map(|path| Out::at(path, DESIGN, inputs)).transpose()?;
+    let now = Outcomes::of(&ask, &ask.run().map_err(|notes| desk.fault(notes))?);
     let mut aimer = Aimer::new(wish.clone());
     while aimer.next(&ask, SLICE) {}
     let found = aimer.into_found();
@@ -57,23 +51,11 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
         None if found.blocked.is_none() && found.does_already() => (design, "The design as it is"),
         None => return Ok((text, Exit::NoAnswer)),
     };
-    if let Some(path) = out {
-        files::save_design(path, best)?;
-        text.push_str(&format!("\n{what} was written to {}\n", path.display()));
+    if let Some(out) = out {
+        out.save_design(best)?;
+        text.push_str(&format!("\n{what} was written to {}\n", out.path().display()));
     }
     Ok((text, Exit::Done))
-}
-
-/// A file goes into a folder that is there; a slip of the hand makes no new ones.
-fn has_folder(path: &Path) -> Result<(), Note> {
-    match path.parent().filter(|folder| !folder.as_os_str().is_empty() && !files::is_there(folder)) {
-        Some(folder) => Err(Note::error(
-            "--out",
-            format!("There is no folder {}", folder.display()),
-            "Make the folder first, or name another one",
-        )),
-        None => Ok(()),
-    }
 }
 
 /// A note whose field names the option it came by.

@@ -1,66 +1,57 @@
 //! `potset beside`: what differs between designs, what that does, and because of what.
 
-use std::path::Path;
+use std::ffi::OsString;
 
 use super::args::Args;
-use super::{Exit, design, kitchen, pantry, printed};
+use super::{Desk, Exit, design, fault, printed};
 use crate::base::Note;
-use crate::doc::{Design, Learnt};
+use crate::doc::Design;
 use crate::export;
 use crate::export::beside_file::Form;
 use crate::science::Forecast;
-use crate::store::files;
-use crate::study::Ask;
+use crate::store::opened::Opened;
+use crate::store::out::{Kind, Out};
 use crate::study::beside::{MOST, answers, beside};
 
 /// Runs the command.
-pub fn run(arguments: &[String]) -> Exit {
+pub fn run(arguments: &[OsString]) -> Exit {
     printed(report(arguments))
 }
 
-fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
+fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &["out"], &["csv", "markdown"])?;
-    if args.flag("csv") && args.flag("markdown") {
-        return Err(Note::error("--markdown", "One form at a time", "Leave --csv or --markdown out"));
-    }
-    let file = args.text("out").map(Path::new);
-    let form = file.map(Form::of).transpose()?;
-    for (flag, asked) in [("csv", Form::Csv), ("markdown", Form::Markdown)] {
-        if args.flag(flag) && form.is_some_and(|form| form != asked) {
-            return Err(Note::error(
-                format!("--{flag}"),
-                "The ending of the file asks for another form",
-                format!("Leave --{flag} out, or change the ending"),
-            ));
-        }
-    }
+    let file = args.out();
+    let form = form(&args)?;
     let files = args.files();
     if files.len() < 2 {
         return Err(Note::error("FILE", "One design has nothing beside it", "Give two to four design files"));
     }
     if let Some(extra) = files.get(MOST) {
         return Err(Note::error(
-            extra.clone(),
+            extra.to_string_lossy(),
             format!("At most {MOST} designs stand beside each other"),
             "Leave the others out",
         ));
     }
-    let designs = files.iter().map(|file| design(file)).collect::<Result<Vec<Design>, Note>>()?;
-    let (pantry, kitchen, learnt) = (pantry()?, kitchen(), Learnt::default());
-    let ask = Ask { design: &designs[0], pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
-    let others: Vec<&Design> = designs.iter().skip(1).collect();
-    let told = match beside(&ask, &others) {
-        Ok(told) => told,
-        Err(notes) => {
-            let why: Vec<String> = notes.iter().map(Note::line).collect();
-            return Ok((format!("No forecast: {}\n", why.join("; ")), Exit::NoAnswer));
-        }
-    };
-    if let (Some(path), Some(form)) = (file, form) {
-        let designs: Vec<&Design> = designs.iter().collect();
+    let desk = Desk::of(&files[0])?;
+    let others = files[1..].iter().map(|file| design(file)).collect::<Result<Vec<Opened>, Note>>()?;
+    let all: Vec<&Opened> = std::iter::once(&desk.opened).chain(&others).collect();
+    let out = file.zip(form).map(|(path, form)| {
+        let kind = Kind { name: form.words(), holds: form.holds() };
+        Out::at(path, kind, all.iter().filter_map(|opened| opened.file()).collect())
+    });
+    let out = out.transpose()?;
+    for opened in &all {
+        // Each alone first, so that a fault names its own file.
+        desk.ask_of(opened).run().map_err(|notes| fault(opened, notes))?;
+    }
+    let designs: Vec<&Design> = all.iter().map(|opened| &opened.design).collect();
+    let ask = desk.ask();
+    let told = beside(&ask, &designs[1..]).map_err(|notes| desk.fault(notes))?;
+    if let (Some(out), Some(form)) = (out, form) {
         let answers = answers(&ask, &designs);
         let forecasts: Vec<&Forecast> = answers.iter().map(|a| &a.forecast).collect();
-        files::write_bytes(path, &form.bytes(&told, &forecasts)?)?;
+        out.write(&form.bytes(&told, &forecasts)?)?;
         return Ok((String::new(), Exit::Done));
     }
     let text = if args.flag("csv") {
@@ -71,4 +62,22 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
         export::beside::text(&told)
     };
     Ok((text, Exit::Done))
+}
+
+/// The form that the file's ending asks for, where there is one; the flags must not ask for another.
+fn form(args: &Args) -> Result<Option<Form>, Note> {
+    if args.flag("csv") && args.flag("markdown") {
+        return Err(Note::error("--markdown", "One form at a time", "Leave --csv or --markdown out"));
+    }
+    let form = args.out().map(Form::of).transpose()?;
+    for (flag, asked) in [("csv", Form::Csv), ("markdown", Form::Markdown)] {
+        if args.flag(flag) && form.is_some_and(|form| form != asked) {
+            return Err(Note::error(
+                format!("--{flag}"),
+                "The ending of the file asks for another form",
+                format!("Leave --{flag} out, or change the ending"),
+            ));
+        }
+    }
+    Ok(form)
 }

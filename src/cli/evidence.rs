@@ -1,21 +1,20 @@
 //! `potset evidence`: the model against published cases.
 
+use std::ffi::OsString;
+
 use super::args::Args;
-use super::{Exit, bad};
+use super::{Exit, printed};
 use crate::base::Note;
 use crate::doc::{assets, evidence};
 use crate::export::evidence as text;
 use crate::study::evidence::{POTS, coverage, run as run_cases, source_kinds, summary};
 
 /// Runs the command.
-pub fn run(arguments: &[String]) -> Exit {
-    match print(arguments) {
-        Ok(()) => Exit::Done,
-        Err(note) => bad(&note),
-    }
+pub fn run(arguments: &[OsString]) -> Exit {
+    printed(report(arguments).map(|text| (text, Exit::Done)))
 }
 
-fn print(arguments: &[String]) -> Result<(), Note> {
+fn report(arguments: &[OsString]) -> Result<String, Note> {
     let args = Args::read_with(arguments, &["case", "spread"], &["csv"], ("spread", POTS))?;
     args.no_files()?;
     let pantry = assets::pantry()?;
@@ -30,23 +29,19 @@ fn print(arguments: &[String]) -> Result<(), Note> {
                 return Err(no_case(key));
             }
         }
-        print!("{}", text::bands(&coverage(&cases, &pantry, pots), true));
-        return Ok(());
+        return Ok(text::bands(&coverage(&cases, &pantry, pots), true));
     }
     if let Some(key) = args.text("case") {
         // The whole group, so that shared values are the same as in the full report.
         let at = cases.iter().position(|c| c.key == key).ok_or_else(|| no_case(key))?;
         let report = run_cases(&cases, &pantry);
-        print!("{}", text::case(&report, at, true));
-        return Ok(());
+        return Ok(text::case(&report, at, true));
     }
     let report = run_cases(&cases, &pantry);
     if args.flag("csv") {
-        print!("{}", text::csv(&report));
-    } else {
-        print!("{}", text::words(&report, &summary(&report), &source_kinds(&pantry)?));
+        return Ok(text::csv(&report));
     }
-    Ok(())
+    Ok(text::words(&report, &summary(&report), &source_kinds(&pantry)?))
 }
 
 fn no_case(key: &str) -> Note {

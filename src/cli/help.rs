@@ -30,7 +30,7 @@ const COMMANDS: [Command; 9] = [
             "sugar<=20, ready<=24h, cost<=4, fat<=10, whey<=2, vegan, gluten-free, no-cooking,",
             "only=KEY,KEY; of two bounds of one kind the tighter counts; all is judged at the stop,",
             "and ready is when that is; with --usual no lever goes beyond what is usual;",
-            "F gets the best of them as a design, in a folder that is there",
+            "F gets the best of them as a design",
         ],
     },
     Command {
@@ -56,7 +56,8 @@ const COMMANDS: [Command; 9] = [
         takes: "FILE [FILE…] --out F.png [--view V] [--size WxH] [--theme light|dark] [--zoom Z]",
         does: &[
             "draws the window without a display; several files stand beside each other",
-            "(--over: their curves laid over each other, --tables: their tables)",
+            "(--over: their curves laid over each other, --tables: their tables);",
+            "V is bench, beside, sweep, swap, aim, pantry, label or making",
         ],
     },
     Command {
@@ -71,13 +72,37 @@ const DOES: usize = 34;
 
 const FOOT: &str = "
 FILE is a design (*.ron), or the name of a demo design such as coconut-pot.ron.
+F goes into a folder that is there, and replaces only a file of its own kind.
 Exit codes: 0 done; 1 no answer; 2 bad input; 3 no window can be opened here.
 Forecasts are advice, not permission: follow local codes.
 ";
 
+/// Longest line of usage, and by how much the next ones are set in.
+const WIDTH: usize = 96;
+const INSET: usize = 8;
+
+/// Usage on as many lines as it needs, broken before what may be left out.
+fn usage(text: &str) -> String {
+    let mut out = String::new();
+    let mut column = 0;
+    for (i, part) in text.split(" [").enumerate() {
+        let part = if i == 0 { part.to_owned() } else { format!("[{part}") };
+        let length = part.chars().count() + 1;
+        if i > 0 && column + length > WIDTH {
+            out.push_str(&format!("\n{}", " ".repeat(INSET)));
+            column = INSET;
+        } else if i > 0 {
+            out.push(' ');
+        }
+        out.push_str(&part);
+        column += length;
+    }
+    out
+}
+
 /// A line of usage with what it does: beside it where there is room, else under it.
-fn line(usage: &str, does: &[&str]) -> String {
-    let mut out = format!("potset {usage}");
+fn line(takes: &str, does: &[&str]) -> String {
+    let mut out = usage(&format!("potset {takes}"));
     let beside = out.chars().count() < DOES;
     for (i, does) in does.iter().enumerate() {
         if i == 0 && beside {

@@ -1,5 +1,6 @@
 //! `potset label`: what a label says, and what was inferred from it.
 
+use std::ffi::OsString;
 use std::path::Path;
 
 use super::args::Args;
@@ -11,18 +12,18 @@ use crate::store::files;
 use crate::study;
 
 /// Runs the command.
-pub fn run(arguments: &[String]) -> Exit {
+pub fn run(arguments: &[OsString]) -> Exit {
     printed(report(arguments).map(|text| (text, Exit::Done)))
 }
 
-fn report(arguments: &[String]) -> Result<String, Note> {
+fn report(arguments: &[OsString]) -> Result<String, Note> {
     let args = Args::read(arguments, &[], &[])?;
     let file = args.file().map_err(|note| Note {
         title: note.title.replace("design", "label"),
         mend: "Give one text file with the words of the label".to_owned(),
         ..note
     })?;
-    let text = text(file, &files::bytes(Path::new(file))?)?;
+    let text = text(&file.to_string_lossy(), &files::bytes(Path::new(file))?)?;
     let reading = label::read(&text);
     let study = study::label::study(&reading, &super::pantry()?, &super::kitchen(), &Learnt::default());
     Ok(export::label::words(&reading, &study))

@@ -1,5 +1,7 @@
 //! `potset matters`: what matters most for a design.
 
+use std::ffi::OsString;
+
 use super::args::Args;
 use super::{Desk, Exit, printed};
 use crate::base::Note;
@@ -7,17 +9,20 @@ use crate::study::matters::matters;
 use crate::study::spread::{POTS, SEED, Spreader};
 
 /// Runs the command.
-pub fn run(arguments: &[String]) -> Exit {
+pub fn run(arguments: &[OsString]) -> Exit {
     printed(told(arguments))
 }
 
-fn told(arguments: &[String]) -> Result<(String, Exit), Note> {
+fn told(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read_with(arguments, &["spread", "seed"], &[], ("spread", POTS))?;
     let pots = args.whole("spread", 100, 20_000)?.unwrap_or(POTS);
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let desk = Desk::open(&args)?;
     let ask = desk.ask();
-    let mut spreader = Spreader::new(&ask, seed, pots).map_err(super::forecast::first)?;
+    let mut spreader = Spreader::new(&ask, seed, pots).map_err(|notes| desk.fault(notes))?;
     while spreader.more(pots) {}
+    if let Some(exit) = desk.none_made(&spreader.spread()) {
+        return Ok((String::new(), exit));
+    }
     Ok((matters(&ask, &spreader).text(), Exit::Done))
 }

@@ -1,8 +1,6 @@
 //! The command line: one sub-command a file, plain sentences, exit codes.
 //!
-//! 0 done; 1 the question has no answer; 2 bad input; 3 no window can be opened here.
-
-#![allow(clippy::print_stdout, clippy::print_stderr, reason = "this is the layer that talks to a terminal")]
+//! 0 done; 1 the question has no answer; 2 bad input; 3 no window can be opened here. Only `terminal` prints.
 
 pub mod aim;
 pub mod args;
@@ -14,17 +12,22 @@ pub mod label;
 pub mod matters;
 pub mod pantry;
 pub mod picture;
+mod terminal;
 pub mod verdict;
 pub mod window;
 
+use std::ffi::{OsStr, OsString};
 use std::path::Path;
 
 use args::Args;
+use terminal::{bad, print, say};
 
-use crate::base::Note;
-use crate::doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, assets};
+use crate::base::{Note, Severity};
+use crate::doc::{Kitchen, Learnt, OwnPantry, Pantry, assets};
+use crate::store::opened::Opened;
 use crate::store::{files, folders, memory};
 use crate::study::Ask;
+use crate::study::spread::Spread;
 
 /// How a command ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,18 +40,17 @@ pub enum Exit {
 
 /// Runs the program with its arguments (without its own name).
 #[must_use]
-pub fn run(arguments: &[String]) -> i32 {
-    let first = arguments.first().map(String::as_str);
+pub fn run(arguments: &[OsString]) -> i32 {
+    let first = arguments.first().and_then(|a| a.to_str());
     // Help for one command, wherever it is asked for.
-    let asked = arguments.iter().skip(1).any(|a| matches!(a.as_str(), "--help" | "-h"));
-    let helped = match (first, arguments.get(1)) {
+    let asked = arguments.iter().skip(1).any(|a| a == "--help" || a == "-h");
+    let helped = match (first, arguments.get(1).and_then(|a| a.to_str())) {
         (Some("help"), Some(name)) => help::of(name),
         (Some(name), _) if asked => help::of(name),
         _ => None,
     };
     if let Some(text) = helped {
-        print!("{text}");
-        return Exit::Done as i32;
+        return print(&text, Exit::Done) as i32;
     }
     let exit = match first {
         Some("forecast") => forecast::run(&arguments[1..]),
@@ -60,32 +62,17 @@ pub fn run(arguments: &[String]) -> i32 {
         Some("pantry") => pantry::run(&arguments[1..]),
         Some("label") => label::run(&arguments[1..]),
         Some("picture") => picture::run(&arguments[1..]),
-        Some("help" | "--help" | "-h") => {
-            print!("{}", help::whole());
-            Exit::Done
-        }
-        Some("--version" | "-V") => {
-            println!("potset {}", env!("CARGO_PKG_VERSION"));
-            Exit::Done
-        }
+        Some("help" | "--help" | "-h") => print(&help::whole(), Exit::Done),
+        Some("--version" | "-V") => print(&format!("potset {}\n", env!("CARGO_PKG_VERSION")), Exit::Done),
         Some(_) | None => window::run(arguments),
     };
     exit as i32
 }
 
-/// Says what is wrong and returns the exit code for bad input.
-fn bad(note: &Note) -> Exit {
-    eprintln!("potset: {note}");
-    Exit::BadInput
-}
-
 /// Prints what a command has to tell, or what is wrong with its input.
 fn printed(told: Result<(String, Exit), Note>) -> Exit {
     match told {
-        Ok((text, exit)) => {
-            print!("{text}");
-            exit
-        }
+        Ok((text, exit)) => print(&text, exit),
         Err(note) => bad(&note),
     }
 }
@@ -100,7 +87,7 @@ fn kitchen() -> Kitchen {
         },
     );
     for note in notes {
-        eprintln!("potset: {note}");
+        say(&note);
     }
     kitchen
 }
@@ -109,7 +96,7 @@ fn kitchen() -> Kitchen {
 fn own() -> OwnPantry {
     let (own, bad) = folders::folders().map_or_else(Default::default, |folders| memory::own(&folders));
     if let Some(note) = bad {
-        eprintln!("potset: {note}");
+        say(&note);
     }
     own
 }
@@ -120,19 +107,26 @@ fn pantry() -> Result<Pantry, Note> {
 }
 
 /// A design file, or a demo design by name.
-fn design(file: &str) -> Result<Design, Note> {
-    demo(file).map_or_else(|| files::design(Path::new(file)), assets::demo)
+fn design(file: &OsStr) -> Result<Opened, Note> {
+    demo(file).map_or_else(|| Opened::read(Path::new(file)), Opened::demo)
 }
 
 /// The demo design that a name stands for: there is no file of that name.
-fn demo(file: &str) -> Option<&'static str> {
+fn demo(file: &OsStr) -> Option<&'static str> {
     let named = assets::DEMOS.iter().map(|(name, _)| *name).find(|name| *name == file);
     named.filter(|_| !files::is_there(Path::new(file)))
 }
 
+/// Why a design has no forecast, with its file and the line: the first fault among the notes.
+fn fault(opened: &Opened, notes: Vec<Note>) -> Note {
+    let fault = notes.into_iter().find(|note| note.severity == Severity::Error);
+    let note = fault.unwrap_or_else(|| Note::error("design", "There is no forecast", "Check the design"));
+    opened.placed(note)
+}
+
 /// Everything that a command on one design needs.
 struct Desk {
-    design: Design,
+    opened: Opened,
     pantry: Pantry,
     kitchen: Kitchen,
     learnt: Learnt,
@@ -145,12 +139,29 @@ impl Desk {
     }
 
     /// The same for a file by its name.
-    fn of(file: &str) -> Result<Self, Note> {
-        let design = design(file)?;
-        Ok(Self { design, pantry: pantry()?, kitchen: kitchen(), learnt: Learnt::default() })
+    fn of(file: &OsStr) -> Result<Self, Note> {
+        let opened = design(file)?;
+        Ok(Self { opened, pantry: pantry()?, kitchen: kitchen(), learnt: Learnt::default() })
     }
 
     const fn ask(&self) -> Ask<'_> {
-        Ask { design: &self.design, pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
+        self.ask_of(&self.opened)
+    }
+
+    /// The same question about another design.
+    const fn ask_of<'a>(&'a self, opened: &'a Opened) -> Ask<'a> {
+        Ask { design: &opened.design, pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
+    }
+
+    fn fault(&self, notes: Vec<Note>) -> Note {
+        fault(&self.opened, notes)
+    }
+
+    /// What many pots do cannot be told if not one of them can be made: why is said, and that there is no answer.
+    fn none_made(&self, spread: &Spread) -> Option<Exit> {
+        spread.none_made().map(|note| {
+            say(&self.opened.placed(note));
+            Exit::NoAnswer
+        })
     }
 }

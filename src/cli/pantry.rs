@@ -1,5 +1,7 @@
 //! `potset pantry`: the entries, one of them with all its figures, or whether they hold together.
 
+use std::ffi::OsString;
+
 use super::args::Args;
 use super::{Exit, own, pantry, printed};
 use crate::base::Note;
@@ -7,11 +9,11 @@ use crate::export;
 use crate::study::pantry_check;
 
 /// Runs the command.
-pub fn run(arguments: &[String]) -> Exit {
+pub fn run(arguments: &[OsString]) -> Exit {
     printed(report(arguments))
 }
 
-fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
+fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &[], &["check"])?;
     let pantry = pantry()?;
     if args.flag("check") {

@@ -1,11 +1,11 @@
 //! `potset picture`: draws the real window without a display, GPU or driver.
 
-use std::path::Path;
+use std::ffi::OsString;
 
 use eframe::egui::ColorImage;
 
 use super::args::Args;
-use super::{Desk as Table, Exit, bad, design};
+use super::{Desk as Table, Exit, design, printed};
 use crate::app::columns::{BesidePage, Holds};
 use crate::app::command::{AimCommand, BesideCommand};
 use crate::app::session::Session;
@@ -14,24 +14,25 @@ use crate::app::{Action, Command, Desk, State};
 use crate::base::Note;
 use crate::doc::Settings;
 use crate::doc::settings::Theme;
-use crate::store::files;
+use crate::export::svg;
+use crate::store::opened::Opened;
+use crate::store::out::{Kind, Out};
 use crate::study::spread::POTS;
 use crate::ui::painter;
 use crate::ui::shell::{PathsBy, Shell};
 
+/// What is written.
+const PICTURE: Kind = Kind { name: "a picture in PNG", holds: svg::is_png };
+
 /// Runs the command.
-pub fn run(arguments: &[String]) -> Exit {
-    match picture(arguments) {
-        Ok(()) => Exit::Done,
-        Err(note) => bad(&note),
-    }
+pub fn run(arguments: &[OsString]) -> Exit {
+    printed(picture(arguments).map(|()| (String::new(), Exit::Done)))
 }
 
-fn picture(arguments: &[String]) -> Result<(), Note> {
+fn picture(arguments: &[OsString]) -> Result<(), Note> {
     let args =
         Args::read(arguments, &["out", "size", "theme", "zoom", "view"], &["over", "tables", "spread"])?;
-    let out =
-        args.text("out").ok_or_else(|| Note::error("--out", "No file was named", "Give --out F.png"))?;
+    let out = args.out().ok_or_else(|| Note::error("--out", "No file was named", "Give --out F.png"))?;
     let (width, height) = size(args.text("size").unwrap_or("1280x800"))?;
     let zoom = args.number("zoom", 0.5, 4.0)?.unwrap_or(1.0) as f32;
     let dark = match args.text("theme").unwrap_or("light") {
@@ -53,18 +54,21 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
     };
     let view = view(if page.is_some() { "beside" } else { wanted })?;
     let table = Table::of(first)?;
+    let besides = others.iter().map(|file| design(file)).collect::<Result<Vec<Opened>, Note>>()?;
+    let inputs = besides.iter().chain([&table.opened]).filter_map(Opened::file).collect();
+    let out = Out::at(out, PICTURE, inputs)?;
     let theme = if dark { Theme::Dark } else { Theme::Light };
     let mut state = State::start(Settings { theme, ..Settings::default() }, table.kitchen)?;
-    state.session = Session::copy(table.design);
+    state.session = Session::copy(table.opened.design.clone());
     let mut desk = Desk::inline(state);
     desk.settle();
     if args.flag("spread") {
         desk.spread(POTS, true);
     }
-    for other in others {
-        let session = Session::copy(design(other)?);
+    for (name, other) in others.iter().zip(&besides) {
+        let session = Box::new(Session::copy(other.design.clone()));
         let end = desk.state.columns.list.len();
-        desk.state.columns.insert(end, Holds::Kept(Box::new(session), other.clone()))?;
+        desk.state.columns.insert(end, Holds::Kept(session, name.to_string_lossy().into_owned()))?;
     }
     desk.state.columns.laid_over = args.flag("over");
     if args.flag("tables") {
@@ -85,8 +89,7 @@ fn picture(arguments: &[String]) -> Result<(), Note> {
         (f64::from(height) / f64::from(zoom)).round() as u32,
     ];
     let image = painter::picture(points, zoom, dark, 4, |ui| shell.ui(ui));
-    let bytes = png(&image)?;
-    files::write_bytes(Path::new(out), &bytes)
+    out.write(&png(&image)?)
 }
 
 /// The command that shows a view by its name.

@@ -1,40 +1,36 @@
 //! `potset verdict`: what the pot will be, in words or as RON.
 
+use std::ffi::OsString;
+
 use super::args::Args;
-use super::{Desk, Exit, bad};
+use super::{Desk, Exit, printed, say};
+use crate::base::{Note, Severity};
 use crate::export::verdict;
 use crate::study::{answer, ready};
 
 /// Runs the command.
-pub fn run(arguments: &[String]) -> Exit {
-    let args = match Args::read(arguments, &[], &["ron"]) {
-        Ok(args) => args,
-        Err(note) => return bad(&note),
-    };
-    let desk = match Desk::open(&args) {
-        Ok(desk) => desk,
-        Err(note) => return bad(&note),
-    };
-    let answer = answer(&desk.ask());
+pub fn run(arguments: &[OsString]) -> Exit {
+    printed(report(arguments))
+}
+
+fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+    let args = Args::read(arguments, &[], &["ron"])?;
+    let desk = Desk::open(&args)?;
+    let mut answer = answer(&desk.ask());
     if !answer.errors.is_empty() {
-        for note in &answer.errors {
-            eprintln!("potset: {note}");
-        }
-        return Exit::BadInput;
+        // Each of them; only the last one ends the command.
+        answer.errors.retain(|note| note.severity == Severity::Error);
+        let last = answer.errors.pop();
+        answer.errors.into_iter().for_each(|note| say(&desk.opened.placed(note)));
+        return Err(desk.fault(last.into_iter().collect()));
     }
-    let ready = match ready::of(&desk.ask()) {
-        Ok(ready) => ready,
-        Err(notes) => {
-            notes.iter().for_each(|note| eprintln!("potset: {note}"));
-            return Exit::BadInput;
-        }
-    };
-    let name = &desk.design.name;
+    let ready = ready::of(&desk.ask()).map_err(|notes| desk.fault(notes))?;
+    let design = &desk.opened.design;
+    let name = &design.name;
     let text = if args.flag("ron") {
         verdict::ron(name, &answer.verdict, &ready)
     } else {
-        verdict::words(name, &answer.verdict, &ready, desk.design.start())
+        verdict::words(name, &answer.verdict, &ready, design.start())
     };
-    print!("{text}");
-    Exit::Done
+    Ok((text, Exit::Done))
 }

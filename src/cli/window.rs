@@ -1,12 +1,16 @@
 //! `potset [FILE]`: opens the window, or says plainly why it cannot.
 
+use std::ffi::OsString;
+use std::path::Path;
+
 use eframe::egui::{ViewportBuilder, vec2};
 
+use super::terminal::say_line;
 use super::{Exit, bad, demo};
 use crate::app::{Command, Desk, State};
 use crate::base::Note;
 use crate::doc::{Kitchen, Settings};
-use crate::store::{folders, memory};
+use crate::store::{files, folders, memory};
 use crate::ui::shell::{PathsBy, Shell};
 
 /// What to install or do instead where no window opens.
@@ -15,15 +19,20 @@ const NO_WINDOW: &str = "no window can be opened here. On Debian install libx11-
                          one, use `potset verdict FILE`, `potset forecast FILE` or `potset picture FILE --out F.png`";
 
 /// Runs the window.
-pub fn run(arguments: &[String]) -> Exit {
+pub fn run(arguments: &[OsString]) -> Exit {
     let file = match arguments {
         [] => None,
-        [option, ..] if option.starts_with('-') => {
-            return bad(&Note::error(option.clone(), "There is no such option", "See potset help"));
+        [option, ..] if option.as_encoded_bytes().starts_with(b"-") => {
+            return bad(&Note::error(option.to_string_lossy(), "There is no such option", "See potset help"));
+        }
+        // A word is likelier a slip in a command than a file.
+        [word] if Path::new(word).extension().is_none() && !files::is_there(Path::new(word)) => {
+            let title = format!("There is no command or file “{}”", word.to_string_lossy());
+            return bad(&Note::error("", title, "`potset help` lists the commands"));
         }
         [one] => Some(one.clone()),
         [_, second, ..] => {
-            return bad(&Note::error(second.clone(), "One design at a time here", "Leave it out"));
+            return bad(&Note::error(second.to_string_lossy(), "One design at a time here", "Leave it out"));
         }
     };
     // A file that cannot be read is told before a window opens.
@@ -33,13 +42,13 @@ pub fn run(arguments: &[String]) -> Exit {
     match open(file) {
         Ok(()) => Exit::Done,
         Err(reason) => {
-            eprintln!("potset: {NO_WINDOW} ({reason})");
+            say_line(&format!("potset: {NO_WINDOW} ({reason})"));
             Exit::NoWindow
         }
     }
 }
 
-fn open(file: Option<String>) -> Result<(), String> {
+fn open(file: Option<OsString>) -> Result<(), String> {
     let homes = folders::folders();
     let (settings, kitchen, notes) =
         homes.as_ref().map_or_else(|| (Settings::default(), Kitchen::default(), Vec::new()), memory::load);

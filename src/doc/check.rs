@@ -282,10 +282,10 @@ fn order(design: &Design, notes: &mut Vec<Note>) {
             ));
         }
     }
-    let Some(hold) = design.hold() else { return };
-    if hold.measured.windows(2).any(|pair| pair[0].at_h >= pair[1].at_h) {
+    let (Some(i), Some(measured)) = (hold, design.hold().map(|hold| &hold.measured)) else { return };
+    if measured.windows(2).any(|pair| pair[0].at_h >= pair[1].at_h) {
         notes.push(Note::error(
-            "hold.measured",
+            format!("steps[{i}].measured"),
             "The measured times do not rise",
             "Sort the readings by time",
         ));

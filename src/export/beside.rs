@@ -2,11 +2,18 @@
 
 use std::fmt::Write;
 
+use super::csv::{cell, harmless};
 use crate::base::number;
 use crate::study::beside::{Beside, Causes, CautionRow, InputRow, Row, Span, Value};
 
 /// Parts of a difference under this share of it are not told.
 const TOLD: f64 = 0.01;
+
+/// The table that is there for any designs.
+const WHAT_IT_DOES: &str = "What it does";
+
+/// The columns before those of the designs.
+const FIRST: [&str; 4] = ["kind", "part", "name", "unit"];
 
 /// A table with a title: its head, and rows of as many cells.
 struct Section {
@@ -35,7 +42,7 @@ fn sections(told: &Beside) -> Vec<Section> {
     let mut rows: Vec<Vec<String>> = told.rows.iter().map(row).collect();
     let ready = std::iter::once("ready".to_owned()).chain(told.spans.iter().map(ready));
     rows.insert(2.min(rows.len()), ready.collect());
-    out.push(Section { title: "What it does".to_owned(), head: named(""), rows });
+    out.push(Section { title: WHAT_IT_DOES.to_owned(), head: named(""), rows });
     if !told.cautions.is_empty() {
         let row = |r: &CautionRow| -> Vec<String> {
             std::iter::once(r.title.clone()).chain(each.clone().map(|i| r.words(i).to_owned())).collect()
@@ -161,10 +168,28 @@ pub fn markdown(told: &Beside) -> String {
     out
 }
 
+/// Whether bytes begin like a plain text that was written here.
+#[must_use]
+pub fn is_text(head: &[u8]) -> bool {
+    String::from_utf8_lossy(head).contains(&format!("\n{WHAT_IT_DOES}\n"))
+}
+
+/// The same for Markdown.
+#[must_use]
+pub fn is_markdown(head: &[u8]) -> bool {
+    head.starts_with(b"# ") && String::from_utf8_lossy(head).contains(&format!("\n## {WHAT_IT_DOES}\n"))
+}
+
+/// The same for comma-separated values.
+#[must_use]
+pub fn is_csv(head: &[u8]) -> bool {
+    head.starts_with(FIRST.join(",").as_bytes())
+}
+
 /// As comma-separated values for a spreadsheet: one column a design, bare numbers, their unit beside the name.
 #[must_use]
 pub fn csv(told: &Beside) -> String {
-    let line = |cells: &Vec<String>| cells.iter().map(|c| quoted(c)).collect::<Vec<_>>().join(",") + "\n";
+    let line = |cells: &Vec<String>| cells.iter().map(|c| cell(c)).collect::<Vec<_>>().join(",") + "\n";
     records(told).iter().map(line).collect()
 }
 
@@ -172,7 +197,7 @@ pub fn csv(told: &Beside) -> String {
 #[must_use]
 pub fn tabs(told: &Beside) -> String {
     let line = |cells: &Vec<String>| {
-        cells.iter().map(|c| c.replace(['\t', '\n'], " ")).collect::<Vec<_>>().join("\t") + "\n"
+        cells.iter().map(|c| harmless(c).replace(['\t', '\n'], " ")).collect::<Vec<_>>().join("\t") + "\n"
     };
     records(told).iter().map(line).collect()
 }
@@ -180,7 +205,7 @@ pub fn tabs(told: &Beside) -> String {
 fn records(told: &Beside) -> Vec<Vec<String>> {
     let mut out = Vec::new();
     let mut line = |cells: Vec<String>| out.push(cells);
-    let head = ["kind", "part", "name", "unit"].map(str::to_owned);
+    let head = FIRST.map(str::to_owned);
     line(head.iter().chain(&told.names).cloned().collect());
     for row in &told.inputs {
         let unit = row.values.iter().flatten().find_map(|v| match v {
@@ -225,12 +250,4 @@ fn records(told: &Beside) -> Vec<Vec<String>> {
 /// A number to six figures, with a plain minus: a spreadsheet shall read it.
 fn bare(v: f64) -> String {
     number::plain(v).replace(number::MINUS, "-")
-}
-
-fn quoted(cell: &str) -> String {
-    if cell.contains([',', '"', '\n']) {
-        format!("\"{}\"", cell.replace('"', "\"\""))
-    } else {
-        cell.to_owned()
-    }
 }

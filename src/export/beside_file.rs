@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use super::{beside, beside_picture};
+use super::{beside, beside_picture, svg};
 use crate::base::Note;
 use crate::science::forecast::Forecast;
 use crate::study::beside::Beside;
@@ -41,6 +41,30 @@ impl Form {
                 ));
             }
         })
+    }
+
+    /// What such a file is, in a sentence.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Csv => "a table of what differs",
+            Self::Markdown => "a comparison in Markdown",
+            Self::Text => "a comparison in plain text",
+            Self::Svg => "a picture in SVG",
+            Self::Png => "a picture in PNG",
+        }
+    }
+
+    /// Tells whether bytes begin like a file of this form that was written here; a picture may be anyone's.
+    #[must_use]
+    pub fn holds(self) -> fn(&[u8]) -> bool {
+        match self {
+            Self::Csv => beside::is_csv,
+            Self::Markdown => beside::is_markdown,
+            Self::Text => beside::is_text,
+            Self::Svg => svg::is_svg,
+            Self::Png => svg::is_png,
+        }
     }
 
     /// What goes into the file.

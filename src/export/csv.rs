@@ -1,11 +1,47 @@
 //! The forecast as a table: comma-separated values with units in the head.
 
+use std::borrow::Cow;
 use std::fmt::Write;
 
 use crate::base::Sugar;
 use crate::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
 use crate::science::forecast::Forecast;
 use crate::study::spread::{Curve, EDGES, Spread};
+
+/// The columns that every forecast begins with.
+const FIRST: [&str; 6] = [
+    "time_h",
+    "temperature_c",
+    "ph",
+    "acid_made_percent",
+    "titratable_acidity_percent",
+    "undissociated_lactic_mmol_kg",
+];
+
+/// A text as one cell: quoted where it must be. What a spreadsheet would run as a formula gets an apostrophe before it;
+/// numbers stay numbers.
+#[must_use]
+pub fn cell(text: &str) -> String {
+    let text = harmless(text);
+    if text.contains([',', '"', '\n', '\r']) {
+        format!("\"{}\"", text.replace('"', "\"\""))
+    } else {
+        text.into_owned()
+    }
+}
+
+/// A text that no spreadsheet takes for a formula.
+#[must_use]
+pub fn harmless(text: &str) -> Cow<'_, str> {
+    let runs = text.starts_with(['=', '+', '-', '@', '\t', '\r']) && text.parse::<f64>().is_err();
+    if runs { Cow::Owned(format!("'{text}")) } else { Cow::Borrowed(text) }
+}
+
+/// Whether bytes begin like a forecast that was written here.
+#[must_use]
+pub fn is_forecast(head: &[u8]) -> bool {
+    head.starts_with(FIRST.join(",").as_bytes())
+}
 
 /// The forecast every `step_h` hours up to `to_h`, one line a time. Numbers with six significant figures at most.
 ///
@@ -15,6 +51,7 @@ use crate::study::spread::{Curve, EDGES, Spread};
 pub fn forecast(f: &Forecast, spread: Option<&Spread>, step_h: f64, to_h: f64) -> String {
     let mut names = header(f);
     names.extend(spread.map_or_else(Vec::new, |s| spread_header(s, f)));
+    let names: Vec<String> = names.iter().map(|name| cell(name)).collect();
     let mut out = names.join(",") + "\n";
     let steps = (to_h / step_h + 1e-9).floor() as usize;
     for i in 0..=steps {
@@ -68,16 +105,7 @@ fn spread_line(s: &Spread, t: f64) -> Vec<f64> {
 }
 
 fn header(f: &Forecast) -> Vec<String> {
-    let mut names: Vec<String> = [
-        "time_h",
-        "temperature_c",
-        "ph",
-        "acid_made_percent",
-        "titratable_acidity_percent",
-        "undissociated_lactic_mmol_kg",
-    ]
-    .map(str::to_owned)
-    .to_vec();
+    let mut names: Vec<String> = FIRST.map(str::to_owned).to_vec();
     names.extend(Sugar::ALL.map(|s| format!("{}_g_kg", s.name())));
     names.extend(["lactic_g_kg", "acetic_g_kg"].map(str::to_owned));
     names.extend(f.species.iter().map(|s| format!("count_log10_{}", s.key)));
@@ -121,4 +149,28 @@ fn rounded(value: f64) -> f64 {
     }
     let scale = 10.0_f64.powf(5.0 - value.abs().log10().floor());
     if scale.is_finite() { (value * scale).round() / scale } else { value }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::cell;
+
+    #[test]
+    fn a_formula_becomes_a_text_and_a_number_stays_one() {
+        for (text, written) in [
+            ("=HYPERLINK(1)", "'=HYPERLINK(1)"),
+            ("=SUM(A1,A2)", "\"'=SUM(A1,A2)\""),
+            ("+1-cmd", "'+1-cmd"),
+            ("-2+3", "'-2+3"),
+            ("@now", "'@now"),
+            ("\t=1", "'\t=1"),
+            ("-0.25", "-0.25"),
+            ("+1e3", "+1e3"),
+            ("oat, \"fine\"", "\"oat, \"\"fine\"\"\""),
+            ("a\rb", "\"a\rb\""),
+            ("", ""),
+        ] {
+            assert_eq!(cell(text), written);
+        }
+    }
 }

@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use super::csv::cell;
 use crate::base::{SourceKind, number};
 use crate::study::evidence::{BandRow, Cover, MISS, Outcome, Report, Row, Summary, rms};
 
@@ -242,11 +243,11 @@ pub fn csv(report: &Report<'_>) -> String {
             };
             let _ = writeln!(
                 out,
-                "{},{},{role},\"{}\",{},{},{},{}{},{},{:.2},{},{}",
-                case.key,
-                case.kind.words(),
-                row.what,
-                row.unit,
+                "{},{},{role},{},{},{},{},{}{},{},{:.2},{},{}",
+                cell(&case.key),
+                cell(case.kind.words()),
+                cell(&row.what),
+                cell(row.unit),
                 row.measured,
                 row.forecast.map_or_else(String::new, |f| format!("{f:.4}")),
                 if row.by_factor { "x" } else { "" },

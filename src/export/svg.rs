@@ -13,6 +13,20 @@ use resvg::usvg::{Options, Tree, fontdb::Database};
 use crate::base::{Note, typeface};
 use crate::study::beside::mark::Marker;
 
+/// Whether bytes begin like a drawing in SVG, by anyone.
+#[must_use]
+pub fn is_svg(head: &[u8]) -> bool {
+    let head = String::from_utf8_lossy(&head[..head.len().min(1024)]);
+    let head = head.trim_start_matches('\u{feff}').trim_start();
+    head.starts_with("<svg") || head.starts_with("<?xml") && head.contains("<svg")
+}
+
+/// Whether bytes begin like a picture in PNG, by anyone.
+#[must_use]
+pub fn is_png(head: &[u8]) -> bool {
+    head.starts_with(b"\x89PNG\r\n\x1a\n")
+}
+
 /// How a text is set.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Type {

@@ -8,7 +8,9 @@ use crate::base::Note;
 use crate::doc::format::{self, MOST_BYTES, Saved};
 use crate::doc::{Design, Pantry, Settings};
 
-/// Reads a file's bytes, refusing what is far too large to be ours before it is read.
+/// Reads a file's bytes, refusing what is far too large to be ours before it is read, and what is no file of its own: a
+/// pipe or a device may never end. Files of the system say that they are empty and may wait for ever; they are taken at
+/// their word.
 ///
 /// # Errors
 /// A note that names the file and what is wrong with it.
@@ -21,8 +23,21 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Note> {
     if meta.len() > MOST_BYTES as u64 {
         return Err(named(path, format::too_large(meta.len())));
     }
+    if !meta.is_file() {
+        return Err(Note {
+            sentence: format!("Only a file of up to {} MB is read", MOST_BYTES >> 20),
+            ..Note::error(
+                shown(path),
+                "This is a pipe or a device, not a file",
+                "Save what it gives in a file first",
+            )
+        });
+    }
     let mut out = Vec::new();
-    // A bound in case the file grows, or is no plain file.
+    if meta.len() == 0 {
+        return Ok(out);
+    }
+    // A bound in case the file grows.
     File::open(path)
         .and_then(|f| f.take(MOST_BYTES as u64 + 1).read_to_end(&mut out))
         .map_err(|e| trouble(&e))?;
@@ -107,7 +122,7 @@ fn write_io(path: &Path, bytes: &[u8], keep: bool) -> io::Result<()> {
 }
 
 /// The place that a name leads to, through links, and what stands there.
-fn stands_at(path: &Path) -> io::Result<(PathBuf, Option<fs::Metadata>)> {
+pub(super) fn stands_at(path: &Path) -> io::Result<(PathBuf, Option<fs::Metadata>)> {
     /// So many links one after the other are a ring.
     const LINKS: usize = 40;
     let mut at = path.to_path_buf();
@@ -184,16 +199,16 @@ pub fn recent(settings: &Settings) -> Vec<(String, bool)> {
     settings.recent.iter().map(|p| (p.clone(), Path::new(p).is_file())).collect()
 }
 
-fn shown(path: &Path) -> String {
+pub(super) fn shown(path: &Path) -> String {
     path.display().to_string()
 }
 
-fn named(path: &Path, note: Note) -> Note {
+pub(super) fn named(path: &Path, note: Note) -> Note {
     let field = if note.field.is_empty() { shown(path) } else { format!("{}, {}", shown(path), note.field) };
     Note { field, ..note }
 }
 
-fn trouble(path: &Path, what: &str, e: &io::Error) -> Note {
+pub(super) fn trouble(path: &Path, what: &str, e: &io::Error) -> Note {
     let mend = match e.kind() {
         io::ErrorKind::NotFound => "Check the name and the folder",
         io::ErrorKind::IsADirectory => "Give a file's name in this folder",

@@ -5,3 +5,5 @@
 pub mod files;
 pub mod folders;
 pub mod memory;
+pub mod opened;
+pub mod out;

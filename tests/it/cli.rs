@@ -1,18 +1,28 @@
 //! The command line: output, exit codes, and plain sentences.
 
+mod faults;
+mod out;
+mod strange;
+mod streams;
+
+use std::path::Path;
 use std::process::{Command, Output};
 
+/// The program without a display, at the home of someone who has kept nothing.
+fn command() -> Command {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_potset"));
+    command.env("HOME", Path::new(env!("CARGO_TARGET_TMPDIR")).join("nobody"));
+    for name in ["XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"] {
+        command.env_remove(name);
+    }
+    for name in ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"] {
+        command.env_remove(name);
+    }
+    command
+}
+
 fn potset(arguments: &[&str]) -> Output {
-    let home = tempfile::tempdir().unwrap();
-    Command::new(env!("CARGO_BIN_EXE_potset"))
-        .args(arguments)
-        .env("HOME", home.path())
-        .env_remove("XDG_CONFIG_HOME")
-        .env_remove("DISPLAY")
-        .env_remove("WAYLAND_DISPLAY")
-        .env_remove("WAYLAND_SOCKET")
-        .output()
-        .unwrap()
+    command().args(arguments).output().unwrap()
 }
 
 fn text(bytes: &[u8]) -> String {

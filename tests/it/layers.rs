@@ -89,6 +89,7 @@ const EXCEPTIONS: &[Exception] = &[
     ("cli/window", "crate::ui", "opens the window"),
     ("store/files", "std::os", "a saved file keeps the rights that the umask gives"),
     ("store/files", "std::time::UNIX_EPOCH", "a file's time only says whether it is still the same file"),
+    ("store/out", "std::os", "a file under two names is known by its number"),
     ("ui/tokens", "colours", "the one place where colours are named"),
     ("ui/painter", "colours", "mixes pixels"),
 ];

@@ -7,7 +7,7 @@ use super::{Outcome, Question};
 use crate::base::{Note, Severity};
 use crate::study::Ask;
 use crate::study::matters::matters;
-use crate::study::spread::{FIRST, SEED, Spread, Spreader};
+use crate::study::spread::{FIRST, SEED, Spreader};
 
 /// Pots between two looks at whether something newer is asked: some ten milliseconds on two cores.
 const CHUNK: usize = 96;
@@ -67,7 +67,7 @@ impl Spreading {
                 };
                 let more = spreader.more(FIRST);
                 let first = spreader.spread();
-                if let Some(note) = none_made(&first) {
+                if let Some(note) = first.none_made() {
                     return (Some(Outcome::NoSpread(number, note)), None);
                 }
                 let outcome = Some(Outcome::Spread(number, Arc::new(first)));
@@ -94,15 +94,6 @@ fn fault() -> Note {
         "It ended in a fault of the program",
         "Undo the last change, and send the design to the makers of the program",
     )
-}
-
-/// Why nothing can be said where not one of the first pots could be made.
-fn none_made(spread: &Spread) -> Option<Note> {
-    let why = spread.failed.first().map_or("", |(why, _)| why.as_str());
-    (spread.made() == 0).then(|| {
-        let title = format!("None of {} pots can be made as planned: {why}", spread.tried);
-        Note::error("spread", title, "Change what was changed last")
-    })
 }
 
 fn stage_of(spreader: Spreader, more: bool) -> Stage {

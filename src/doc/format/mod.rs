@@ -1,5 +1,7 @@
 //! The file: an envelope with format and version around a body; strict, and frank about what is wrong and where.
 
+mod place;
+
 use ron::extensions::Extensions;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
@@ -7,9 +9,13 @@ use serde::{Deserialize, Serialize};
 use super::design::Design;
 use super::{check, pantry};
 use crate::base::Note;
+use crate::base::words::shortened;
 
 /// Largest file that is read at all, bytes. Designs are some tens of kilobytes.
 pub const MOST_BYTES: usize = 4 << 20;
+
+/// Most characters of the reader's own words, which repeat what stands in the file.
+const MOST_REPEATED: usize = 300;
 
 /// Something that is saved: its format name and version.
 pub trait Saved: Serialize + DeserializeOwned {
@@ -108,7 +114,7 @@ pub fn read<T: Saved>(bytes: &[u8]) -> Result<T, Note> {
     if head.format != T::FORMAT {
         return Err(Note::error(
             "format",
-            format!("This is a “{}” file, not a “{}” file", head.format, T::FORMAT),
+            format!("This is a “{}” file, not a “{}” file", shortened(&head.format, 60), T::FORMAT),
             "Open it where it belongs",
         ));
     }
@@ -134,14 +140,32 @@ pub fn read_design(bytes: &[u8]) -> Result<Design, Note> {
     if faults.is_empty() {
         return Ok(design);
     }
-    let mut first = faults.remove(0);
-    if let Some(line) = std::str::from_utf8(bytes).ok().and_then(|text| line_of(text, &first.field)) {
-        first.field = format!("line {line}, {}", first.field);
-    }
+    let mut first = placed(bytes, faults.remove(0));
     if !faults.is_empty() {
         first.mend = format!("{} (and {} more)", first.mend, faults.len());
     }
     Err(first)
+}
+
+/// A note about a field of a design with the line of its file on which the field stands, where it can be found.
+#[must_use]
+pub fn placed(bytes: &[u8], note: Note) -> Note {
+    let line = std::str::from_utf8(bytes).ok().and_then(|text| place::line_of(text, &note.field));
+    match line {
+        Some(line) => Note { field: format!("line {line}, {}", note.field), ..note },
+        None => note,
+    }
+}
+
+/// Whether bytes begin like a saved design, be it whole or torn.
+#[must_use]
+pub fn is_design(head: &[u8]) -> bool {
+    /// Bytes in which the format's name stands, behind a comment at most.
+    const NAMED_BY: usize = 4096;
+    let head = String::from_utf8_lossy(&head[..head.len().min(NAMED_BY)]);
+    let bare: String = head.chars().filter(|c| !c.is_whitespace()).collect();
+    let name: String = Design::FORMAT.chars().filter(|c| !c.is_whitespace()).collect();
+    bare.contains(&format!("format:\"{name}\""))
 }
 
 /// The note for a file that is too large to be one of ours.
@@ -165,7 +189,8 @@ fn spanned(text: &str, error: &ron::error::SpannedError) -> Note {
     let at = error.span.start;
     let source = text.lines().nth(at.line.saturating_sub(1)).unwrap_or("").trim();
     let shown: String = source.chars().take(60).collect();
-    let code = error.code.to_string();
+    // It repeats what stands in the file.
+    let code = shortened(&error.code.to_string(), MOST_REPEATED).into_owned();
     let mend =
         if code.contains("Unexpected end") || at.line >= text.lines().count() && code.contains("Expected") {
             "The file is cut short: open a last good copy"
@@ -178,40 +203,4 @@ fn spanned(text: &str, error: &ron::error::SpannedError) -> Note {
         sentence: if shown.is_empty() { String::new() } else { format!("There it says “{shown}”") },
         ..Note::error(format!("line {}, column {}", at.line, at.col), code, mend)
     }
-}
-
-/// The line on which a field such as `sugars[1].g_per_l` stands, found by its names in order.
-fn line_of(text: &str, field: &str) -> Option<usize> {
-    let mut at = text.find("body:")?;
-    for part in field.split('.') {
-        let (name, index) = match part.split_once('[') {
-            Some((name, rest)) => (name, Some(rest.trim_end_matches(']').parse::<usize>().ok()?)),
-            None => (part, None),
-        };
-        at += text[at..].find(&format!("{name}:"))? + name.len() + 1;
-        if let Some(index) = index {
-            at = element(text, at, index)?;
-        }
-    }
-    Some(text[..at].matches('\n').count() + 1)
-}
-
-/// Where an element of the list behind `from` begins: commas are counted that lie directly in the list.
-fn element(text: &str, from: usize, index: usize) -> Option<usize> {
-    let open = from + text[from..].find('[')?;
-    let (mut depth, mut seen, mut quoted) = (0_usize, 0, false);
-    for (i, c) in text[open..].char_indices() {
-        match c {
-            '"' => quoted = !quoted,
-            _ if quoted => {}
-            '[' | '(' => depth += 1,
-            ']' | ')' => depth = depth.checked_sub(1)?,
-            ',' if depth == 1 => seen += 1,
-            _ => {}
-        }
-        if seen == index && depth >= 1 {
-            return Some(open + i + 1);
-        }
-    }
-    None
 }

@@ -1,7 +1,7 @@
 //! A spread in sentences.
 
 use super::{Chance, OutcomeSpread, Spread, WINDOW_CHANCE};
-use crate::base::number;
+use crate::base::{Note, number};
 use crate::study::outcome::Outcome;
 
 /// What is said of a time that the forecast does not reach.
@@ -157,6 +157,16 @@ impl Spread {
         said.extend(self.cautions.iter().map(|c| c.sentence.clone()));
         said.extend(self.failed_sentence());
         said
+    }
+
+    /// Why there is nothing to tell, if not one pot could be made.
+    #[must_use]
+    pub fn none_made(&self) -> Option<Note> {
+        let why = self.failed.first().map_or("", |(why, _)| why.as_str());
+        (self.made() == 0).then(|| {
+            let title = format!("None of {} pots can be made as planned: {why}", self.tried);
+            Note::error("", title, "Leave more room: amounts, label and warmth are never quite as planned")
+        })
     }
 
     /// Which pots could not be made.
