@@ -36,7 +36,7 @@ const STEERING: f64 = 2e-3;
 const TIGHT: Tolerance = Tolerance { relative: 1e-11, absolute: 1e-11 };
 
 /// Runs a check on seeded cases.
-fn check<S: Strategy>(cases: u32, strategy: &S, test: impl Fn(S::Value) -> Result<(), TestCaseError>) {
+pub fn check<S: Strategy>(cases: u32, strategy: &S, test: impl Fn(S::Value) -> Result<(), TestCaseError>) {
     let config = Config { cases, failure_persistence: None, max_shrink_iters: 400, ..Config::default() };
     let rng = TestRng::deterministic_rng(RngAlgorithm::ChaCha);
     let mut runner = TestRunner::new_with_rng(config, rng);
@@ -182,7 +182,7 @@ fn steps() -> impl Strategy<Value = Vec<Step>> {
 }
 
 /// A valid design.
-fn design() -> impl Strategy<Value = Design> {
+pub fn design() -> impl Strategy<Value = Design> {
     let lines = (
         proptest::collection::vec(base(), 1..=3),
         proptest::collection::vec(sweet(), 0..=2),

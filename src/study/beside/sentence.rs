@@ -25,7 +25,7 @@ pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
     say("sugar", sugar(of_a, of_b));
     say("tang", tang(of_a, of_b, (a.tang, b.tang)));
     say("texture", texture(of_a, of_b, (a.texture, b.texture)));
-    if Outcome::Whey.noticed(of_a.get(Outcome::Whey), of_b.get(Outcome::Whey)) {
+    if of_a.notices(of_b, Outcome::Whey) {
         told.extend(more(of_a, of_b, Outcome::Whey).map(|(by, way)| format!("lets {by} {way} whey go")));
     }
     let same = match same.as_slice() {
@@ -74,8 +74,8 @@ fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
     let both = |o: Outcome| a.get(o).is_some() && b.get(o).is_some();
     let ready = Outcome::ReadyFrom;
     if both(ready) {
-        let noticed = ready.noticed(a.get(ready), b.get(ready));
-        return noticed
+        return a
+            .notices(b, ready)
             .then(|| more(a, b, ready).map(|(by, way)| format!("needs {by} {way} until it is ready")))
             .flatten();
     }
@@ -85,7 +85,7 @@ fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
         (None, Some(_)) => Some("comes to meet its goals"),
         _ => None,
     };
-    let until = if both(sour) && sour.noticed(a.get(sour), b.get(sour)) {
+    let until = if both(sour) && a.notices(b, sour) {
         more(a, b, sour).map(|(by, way)| format!("needs {by} {way} to pH{NBSP}4.6"))
     } else {
         match (a.get(sour), b.get(sour)) {
@@ -104,7 +104,7 @@ fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
 
 fn sugar(a: &Outcomes, b: &Outcomes) -> Option<String> {
     let left = Outcome::SugarLeft;
-    if !left.noticed(a.get(left), b.get(left)) {
+    if !a.notices(b, left) {
         return None;
     }
     more(a, b, left).map(|(by, way)| format!("keeps {by} {way} sugar"))
@@ -115,9 +115,9 @@ fn tang(
     b: &Outcomes,
     (word_a, word_b): (Option<TangWord>, Option<TangWord>),
 ) -> Option<String> {
-    // The tongue takes undissociated acid for sour; the pH may lie the other way where the buffers differ.
+    // Acid leads; the pH may lie the other way where the buffers differ, and is told where it does so by its own step.
     let (ph, acid) = (Outcome::Ph, Outcome::Tang);
-    if !acid.noticed(a.get(acid), b.get(acid)) {
+    if !a.notices(b, acid) {
         return None;
     }
     let more = b.get(acid)? > a.get(acid)?;
@@ -128,7 +128,8 @@ fn tang(
             format!("{to} against {from} mmol/kg of free acid")
         }
     };
-    let other_way = ph.noticed(a.get(ph), b.get(ph)) && (b.get(ph)? > a.get(ph)?) == more;
+    let by = b.get(ph)? - a.get(ph)?;
+    let other_way = ph.steps(by).abs() >= 1.0 && (by > 0.0) == more;
     let though = match (other_way, more) {
         (false, _) => "",
         (true, true) => " though its pH is higher",
@@ -142,12 +143,13 @@ fn texture(
     b: &Outcomes,
     (word_a, word_b): (Option<TextureWord>, Option<TextureWord>),
 ) -> Option<String> {
-    let o = Outcome::Texture;
-    if !o.noticed(a.get(o), b.get(o)) {
+    if !a.notices(b, Outcome::Texture) {
         return None;
     }
-    let factor = b.get(o)? / a.get(o)?;
-    let (times, way) = if factor > 1.0 { (factor, "thicker") } else { (1.0 / factor, "thinner") };
+    let by = a.led_by(b, Outcome::Texture);
+    let (more, less) = if by == Outcome::Stiffness { ("stiffer", "softer") } else { ("thicker", "thinner") };
+    let factor = b.get(by)? / a.get(by)?;
+    let (times, way) = if factor > 1.0 { (factor, more) } else { (1.0 / factor, less) };
     let words = match (word_a, word_b) {
         (Some(x), Some(y)) if x != y => format!(" ({} against {})", y.word(), x.word()),
         _ => String::new(),
