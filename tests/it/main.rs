@@ -11,6 +11,7 @@
 )]
 
 mod aim;
+mod because;
 mod beside;
 mod cli;
 mod coarse;
@@ -23,8 +24,10 @@ mod files;
 mod fixtures;
 mod history;
 mod influence;
+mod judgement;
 mod label;
 mod layers;
+mod matters;
 mod measures;
 mod must_show;
 mod pantry;
