@@ -136,13 +136,12 @@ fn table_height(told: &Beside) -> f64 {
     34.0 + 40.0 * count(rows(told).count()) + 30.0
 }
 
-/// How a design stands to the first, in a narrow place: what is too small to notice goes without a word.
+/// How a design stands to the first, in a narrow place: what nobody notices goes without a word.
 fn below(row: &crate::study::beside::Row, i: usize) -> String {
     let difference = row.difference_words(i);
-    match (i, row.differences[i], row.outcome.on_paper()) {
-        (0, ..) => String::new(),
-        (_, Some(0.0), _) => "the same".to_owned(),
-        (_, Some(_), Some(place)) => format!("{difference}, {place}"),
+    match (i, row.differences[i]) {
+        (0, _) => String::new(),
+        (_, Some(0.0)) => "the same".to_owned(),
         _ if row.noticed[i] && difference.is_empty() => "noticed".to_owned(),
         _ if row.noticed[i] => format!("{difference}, noticed"),
         _ => difference,

@@ -35,6 +35,9 @@ pub enum Outcome {
     Cost,
 }
 
+/// The least difference in fat that a person notices, g/100 g: a want of Aim, and no outcome. Source: assumed.
+pub const FAT_STEP: f64 = 1.0;
+
 /// From which difference on a person notices it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Step {

@@ -5,8 +5,9 @@ use potset::doc::edit;
 use potset::doc::{Design, Edit, Kitchen, Learnt};
 use potset::export;
 use potset::study::beside::{Beside, table};
+use potset::study::influence::{Influence, WATCHED};
 use potset::study::lever::{Knob, levers};
-use potset::study::outcome::{Outcome, Outcomes, differ_among};
+use potset::study::outcome::{Outcome, Outcomes, Step, differ_among};
 use potset::study::sweep::{Axis, SweepAsk, Sweeper};
 use potset::study::{Answer, Ask, answer};
 use proptest::prelude::*;
@@ -60,9 +61,16 @@ fn agrees(told: &Beside) -> Result<(), TestCaseError> {
         prop_assert!(a.is_none() || b.is_none() || a == b, "{:?} and {:?}: {}", one, other, &text);
     }
     let sentence = &told.sentences[0];
-    for (what, outcome) in
-        [("tang", Outcome::Tang), ("texture", Outcome::Texture), ("sugar", Outcome::SugarLeft)]
-    {
+    let any = Outcome::ALL.into_iter().any(noticed);
+    prop_assert!(!(sentence.contains("you would not notice the difference") && any), "{}", &text);
+    let times = [Outcome::SourAt, Outcome::ReadyFrom];
+    prop_assert!(!(said_same(sentence, "time") && times.into_iter().any(noticed)), "{}", &text);
+    for (what, outcome) in [
+        ("tang", Outcome::Tang),
+        ("texture", Outcome::Texture),
+        ("sugar", Outcome::SugarLeft),
+        ("sugar", Outcome::Sweetness),
+    ] {
         prop_assert!(!(said_same(sentence, what) && noticed(outcome)), "{}: {}", what, &text);
     }
     for outcome in [Outcome::Energy, Outcome::Cost] {
@@ -144,8 +152,23 @@ fn a_sweep_says_one_thing_of_what_is_judged_as_one() {
             sweep.cells.iter().filter_map(|c| c.point().map(|p| &p.outcomes)).collect();
         for outcome in Outcome::ALL {
             let every = points.iter().any(|a| points.iter().any(|b| a.differs(b, outcome)));
-            assert_eq!(differ_among(points.iter().copied(), outcome), every, "{knob:?}: {outcome:?}");
+            assert_eq!(differ_among(&points, outcome), every, "{knob:?}: {outcome:?}");
         }
+    }
+}
+
+#[test]
+fn what_moves_a_forecast_is_ranked_by_the_same_steps() {
+    let cited = potset::compile::params::shipped().unwrap().list().remove(0).1.clone();
+    for (i, outcome) in WATCHED.into_iter().enumerate() {
+        let step = match outcome.step() {
+            Step::By(step) => step,
+            Step::Times(factor) => factor.ln(),
+        };
+        let mut moves = [0.0; 4];
+        moves[i] = -3.0 * step;
+        let influence = Influence::new("a figure".to_owned(), cited.clone(), moves);
+        assert!((influence.steps - 3.0).abs() < 1e-12 && influence.most() == i, "{outcome:?}");
     }
 }
 

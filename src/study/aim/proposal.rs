@@ -345,15 +345,14 @@ pub fn chance_words(chance: Option<&Chance>) -> String {
 /// or, of what is only read, by a step.
 #[must_use]
 pub fn trade_offs(before: &Outcomes, proposals: &[Proposal]) -> Vec<TradeOff> {
+    let all: Vec<&Outcomes> = std::iter::once(before).chain(proposals.iter().map(|p| &p.outcomes)).collect();
     Outcome::ALL
         .into_iter()
         .filter_map(|outcome| {
             let then: Vec<Option<f64>> = proposals.iter().map(|p| p.outcomes.get(outcome)).collect();
             let noticed: Vec<bool> = proposals.iter().map(|p| before.notices(&p.outcomes, outcome)).collect();
-            let between = differ_among(proposals.iter().map(|p| &p.outcomes), outcome);
             let now = before.get(outcome);
-            let apart = proposals.iter().any(|p| before.differs(&p.outcomes, outcome));
-            (between || apart).then_some(TradeOff { outcome, now, then, noticed })
+            differ_among(&all, outcome).then_some(TradeOff { outcome, now, then, noticed })
         })
         .collect()
 }

@@ -69,15 +69,12 @@ fn more(a: &Outcomes, b: &Outcomes, outcome: Outcome) -> Option<(String, &'stati
     Some((amount, if by > 0.0 { "more" } else { "less" }))
 }
 
-/// Until all goals hold, or where one never comes to that, until it is sour.
+/// Until all goals hold, or where one never comes to that or both do at once, until it is sour.
 fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
     let both = |o: Outcome| a.get(o).is_some() && b.get(o).is_some();
     let ready = Outcome::ReadyFrom;
-    if both(ready) {
-        return a
-            .notices(b, ready)
-            .then(|| more(a, b, ready).map(|(by, way)| format!("needs {by} {way} until it is ready")))
-            .flatten();
+    if both(ready) && a.notices(b, ready) {
+        return more(a, b, ready).map(|(by, way)| format!("needs {by} {way} until it is ready"));
     }
     let sour = Outcome::SourAt;
     let never = match (a.get(ready), b.get(ready)) {
@@ -91,7 +88,7 @@ fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
         match (a.get(sour), b.get(sour)) {
             (Some(_), None) => Some(format!("never comes to pH{NBSP}4.6")),
             (None, Some(_)) => Some(format!("comes to pH{NBSP}4.6")),
-            (None, None) => Some(format!("does not come to pH{NBSP}4.6 either")),
+            (None, None) if !both(ready) => Some(format!("does not come to pH{NBSP}4.6 either")),
             _ => None,
         }
     };
@@ -102,12 +99,20 @@ fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
     }
 }
 
+/// Sugar left, and sweetness where that does not say it: what is stirred in counts, and sugars differ in how sweet they are.
 fn sugar(a: &Outcomes, b: &Outcomes) -> Option<String> {
-    let left = Outcome::SugarLeft;
-    if !a.notices(b, left) {
-        return None;
+    let (left, sweet) = (Outcome::SugarLeft, Outcome::Sweetness);
+    let rises = |o: Outcome| Some(b.get(o)? > a.get(o)?);
+    let kept = if a.notices(b, left) { more(a, b, left) } else { None };
+    let way = if rises(sweet) == Some(true) { "sweeter" } else { "less sweet" };
+    match (kept, a.notices(b, sweet)) {
+        (Some((by, more)), true) if rises(left) != rises(sweet) => {
+            Some(format!("keeps {by} {more} sugar though it is {way}"))
+        }
+        (Some((by, more)), _) => Some(format!("keeps {by} {more} sugar")),
+        (None, true) => Some(format!("is {way}")),
+        (None, false) => None,
     }
-    more(a, b, left).map(|(by, way)| format!("keeps {by} {way} sugar"))
 }
 
 fn tang(

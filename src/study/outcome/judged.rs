@@ -103,26 +103,24 @@ impl Outcomes {
 
 /// Whether any two of many pots differ by a step or more.
 #[must_use]
-pub fn differ_among<'a>(pots: impl Iterator<Item = &'a Outcomes> + Clone, outcome: Outcome) -> bool {
+pub fn differ_among(pots: &[&Outcomes], outcome: Outcome) -> bool {
+    let (cut, whole): (Vec<&Outcomes>, Vec<&Outcomes>) = pots.iter().copied().partition(|p| p.cuts);
     // The farthest lie at the ends, by whichever outcome leads: looking at those is enough, however many there are.
-    let cut = pots.clone().filter(|p| p.cuts);
-    let whole = pots.clone().filter(|p| !p.cuts);
-    let ends = ends(cut.clone(), Outcome::Stiffness)
+    let ends: Vec<&Outcomes> = [&cut, &whole]
         .into_iter()
-        .chain(ends(whole.clone(), Outcome::Stiffness))
-        .chain(ends(whole, outcome.led_by(false)))
-        .chain(ends(cut, outcome.led_by(false)))
-        .collect::<Vec<_>>();
+        .flat_map(|pots| [false, true].map(|cuts| ends(pots, outcome.led_by(cuts))))
+        .flatten()
+        .collect();
     ends.iter().any(|a| ends.iter().any(|b| a.differs(b, outcome)))
 }
 
 /// Pots with the least and the greatest value, and one that never comes there.
-fn ends<'a>(pots: impl Iterator<Item = &'a Outcomes> + Clone, by: Outcome) -> Vec<&'a Outcomes> {
-    let value = |p: &&'a Outcomes| p.get(by).unwrap_or(f64::NAN);
-    let there = pots.clone().filter(|p| p.get(by).is_some());
-    let least = there.clone().min_by(|a, b| value(a).total_cmp(&value(b)));
-    let most = there.max_by(|a, b| value(a).total_cmp(&value(b)));
-    let never = pots.clone().find(|p| p.get(by).is_none());
+fn ends<'a>(pots: &[&'a Outcomes], by: Outcome) -> Vec<&'a Outcomes> {
+    let value = |p: &&Outcomes| p.get(by).unwrap_or(f64::NAN);
+    let there: Vec<&'a Outcomes> = pots.iter().copied().filter(|p| p.get(by).is_some()).collect();
+    let least = there.iter().copied().min_by(|a, b| value(a).total_cmp(&value(b)));
+    let most = there.iter().copied().max_by(|a, b| value(a).total_cmp(&value(b)));
+    let never = pots.iter().copied().find(|p| p.get(by).is_none());
     least.into_iter().chain(most).chain(never).collect()
 }
 
@@ -157,7 +155,7 @@ mod tests {
             for outcome in [Outcome::Texture, Outcome::Stiffness] {
                 assert_eq!(a.notices(&b, outcome), noticed);
                 assert_eq!(b.notices(&a, outcome), noticed);
-                assert_eq!(differ_among([&a, &b].into_iter(), outcome), noticed);
+                assert_eq!(differ_among(&[&a, &b], outcome), noticed);
             }
         }
     }
@@ -179,7 +177,7 @@ mod tests {
     #[test]
     fn what_only_one_comes_to_is_noticed() {
         let (a, b) = (pot(&[(Outcome::SourAt, 8.0)], false), pot(&[], false));
-        assert!(a.notices(&b, Outcome::SourAt) && differ_among([&a, &b].into_iter(), Outcome::SourAt));
+        assert!(a.notices(&b, Outcome::SourAt) && differ_among(&[&a, &b], Outcome::SourAt));
         assert!(!b.notices(&b, Outcome::SourAt));
         assert_eq!(Outcome::SourAt.difference_line(None, true, " · "), "you would notice");
     }

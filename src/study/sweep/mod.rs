@@ -101,8 +101,9 @@ impl Sweep {
     /// Whether a person would notice no difference between any two points so far; not asked of what nobody tastes.
     #[must_use]
     pub fn unnoticed(&self, outcome: Outcome) -> bool {
-        let points = self.cells.iter().filter_map(|c| c.point().map(|p| &p.outcomes));
-        outcome.on_paper().is_none() && !differ_among(points, outcome)
+        let points: Vec<&Outcomes> =
+            self.cells.iter().filter_map(|c| c.point().map(|p| &p.outcomes)).collect();
+        outcome.on_paper().is_none() && !differ_among(&points, outcome)
     }
 
     /// The finest distance between points that is worked out over the whole grid.
