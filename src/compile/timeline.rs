@@ -163,16 +163,56 @@ fn go(
             )
         });
     }
-    let hours = time_to(from_c, to_c, around, tau_h).ok_or_else(|| Note {
-        sentence: format!("It stays at {} °C", number::fixed(around, 0)),
-        ..Note::error(
-            field,
-            format!("{} °C is never reached {}", number::fixed(to_c, 0), way.words()),
-            "Choose another way, or another temperature",
-        )
+    let warms = to_c > from_c;
+    let reached = reachable(to_c, around, warms)
+        .map(|c| if warms { c.max(from_c) } else { c.min(from_c) })
+        .and_then(|end_c| Some((end_c, time_to(from_c, end_c, around, tau_h)?)));
+    let (end_c, hours) = reached.ok_or_else(|| {
+        never(field, (to_c, 0), (way, around), warms, "Choose another way, or another temperature")
     })?;
     course.newton(from_c, around, tau_h, hours);
-    Ok(to_c)
+    Ok(end_c)
+}
+
+/// A pot is as good as at the temperature of its surroundings within this, °C. Source: common practice: who chills to 4 °C in
+/// a fridge of 4 °C means as cold as it gets there, not the end that a pot only ever nears.
+const NEAR_C: f64 = 0.5;
+
+/// What comes of a target, °C: itself, or half a degree off the surroundings where it lies about there; nothing where it lies
+/// beyond them.
+fn reachable(to_c: f64, around_c: f64, warms: bool) -> Option<f64> {
+    let sign = if warms { 1.0 } else { -1.0 };
+    let past = sign * (to_c - around_c);
+    // A little more, so that a target half a degree off is not lost to rounding.
+    (past <= NEAR_C + 1e-9).then_some(if past > -NEAR_C { around_c - sign * NEAR_C } else { to_c })
+}
+
+/// The note on a target beyond the surroundings, °C, with its decimals.
+fn never(
+    field: &str,
+    (to_c, decimals): (f64, usize),
+    (way, around_c): (Way, f64),
+    warms: bool,
+    mend: &str,
+) -> Note {
+    let place = match way {
+        Way::Pan => "The pan",
+        Way::Bath => "The water bath",
+        Way::TapWater => "Hot tap water",
+        Way::ColdWater => "Cold tap water",
+        Way::IceBath => "The ice bath",
+        Way::Room => "The room",
+        Way::Fridge => "The fridge",
+    };
+    let beyond = if warms { "above" } else { "below" };
+    let title = format!("{} °C is never reached {}", number::fixed(to_c, decimals), way.words());
+    Note {
+        sentence: format!(
+            "{place} brings a pot close to {} °C, but never {beyond}",
+            number::fixed(around_c, decimals)
+        ),
+        ..Note::error(field, title, mend)
+    }
 }
 
 /// Boiling point of water at an altitude, °C: `100.0049 − 0.0035531 h + 4.29997e-8 h²`.
@@ -290,15 +330,10 @@ fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {
         return Ok(Chill { around_c, tau_h, to_c: 5.0, hours: 12.0 });
     };
     let (around_c, tau_h) = surroundings(look, way, pot_litres)?;
-    if to_c <= around_c {
-        return Err(Note {
-            sentence: format!("It stays at {} °C", number::fixed(around_c, 0)),
-            ..Note::error(
-                format!("steps[{i}].to_c"),
-                format!("{} °C is never reached {}", number::fixed(to_c, 1), way.words()),
-                "Chill to a warmer temperature, or set the fridge colder",
-            )
-        });
-    }
+    let to_c = reachable(to_c, around_c, false).ok_or_else(|| {
+        let field = format!("steps[{i}].to_c");
+        let mend = "Chill to a warmer temperature, or set the fridge colder";
+        never(&field, (to_c, 1), (way, around_c), false, mend)
+    })?;
     Ok(Chill { around_c, tau_h, to_c, hours })
 }

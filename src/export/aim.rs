@@ -95,7 +95,7 @@ fn table(out: &mut String, now: &Outcomes, found: &Found, proposals: &[Proposal]
     if rows.is_empty() {
         return;
     }
-    let _ = writeln!(out, "\nTrade-offs (what nobody would notice is left out)");
+    let _ = writeln!(out, "\nTrade-offs (what differs too little to notice is left out)");
     let mut cells: Vec<Vec<String>> = vec![head(proposals.len())];
     cells.extend(rows.iter().map(row));
     if proposals.iter().any(|p| p.chance.spread()) {

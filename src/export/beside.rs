@@ -18,6 +18,8 @@ const FIRST: [&str; 4] = ["kind", "part", "name", "unit"];
 /// A table with a title: its head, and rows of as many cells.
 struct Section {
     title: String,
+    /// Sentences before the table.
+    said: Vec<String>,
     head: Vec<String>,
     rows: Vec<Vec<String>>,
 }
@@ -34,7 +36,7 @@ fn sections(told: &Beside) -> Vec<Section> {
             std::iter::once(r.name.clone()).chain(each.clone().map(|i| r.words(i))).collect()
         };
         let rows = told.inputs.iter().map(row).collect();
-        out.push(Section { title: "What differs".to_owned(), head: named(""), rows });
+        out.push(Section { title: "What differs".to_owned(), said: Vec::new(), head: named(""), rows });
     }
     let row = |r: &Row| -> Vec<String> {
         std::iter::once(r.outcome.name().to_owned()).chain(each.clone().map(|i| marked(r, i))).collect()
@@ -42,21 +44,23 @@ fn sections(told: &Beside) -> Vec<Section> {
     let mut rows: Vec<Vec<String>> = told.rows.iter().map(row).collect();
     let ready = std::iter::once("ready".to_owned()).chain(told.spans.iter().map(ready));
     rows.insert(2.min(rows.len()), ready.collect());
-    out.push(Section { title: WHAT_IT_DOES.to_owned(), head: named(""), rows });
+    out.push(Section { title: WHAT_IT_DOES.to_owned(), said: Vec::new(), head: named(""), rows });
     if !told.cautions.is_empty() {
         let row = |r: &CautionRow| -> Vec<String> {
             std::iter::once(r.title.clone()).chain(each.clone().map(|i| r.words(i).to_owned())).collect()
         };
         let rows = told.cautions.iter().map(row).collect();
-        out.push(Section { title: "Look out".to_owned(), head: named(""), rows });
+        out.push(Section { title: "Look out".to_owned(), said: Vec::new(), head: named(""), rows });
     }
     for (i, causes) in told.causes.iter().enumerate() {
         let Some(causes) = causes.as_ref().filter(|c| !c.because.is_empty()) else { continue };
+        let said = told.why(i + 1);
         let title = format!("Because of: {} beside {}", told.names[i + 1], told.names[0]);
         let rows = because(causes);
         if !rows.is_empty() {
             out.push(Section {
                 title,
+                said,
                 head: vec!["".to_owned(), "in all".to_owned(), "of which".to_owned()],
                 rows,
             });
@@ -67,13 +71,8 @@ fn sections(told: &Beside) -> Vec<Section> {
 
 /// A value, and how it stands to the first design.
 fn marked(row: &Row, i: usize) -> String {
-    let (value, difference) = (row.words(i), row.difference_words(i));
-    match (i, difference.is_empty()) {
-        (0, _) | (_, true) => value,
-        _ if row.noticed[i] => format!("{value} ({difference}, you would notice)"),
-        _ if row.differences[i] == Some(0.0) => format!("{value} (the same)"),
-        _ => format!("{value} ({difference}, too small to notice)"),
-    }
+    let (value, line) = (row.words(i), row.difference_line(i, ", "));
+    if i == 0 || line.is_empty() { value } else { format!("{value} ({line})") }
 }
 
 /// The ready window in words, by the clock where that is known.
@@ -112,10 +111,10 @@ fn because(causes: &Causes) -> Vec<Vec<String>> {
                 .collect();
             let whole = b.outcome.difference_words(b.whole());
             let shares = shares.join(", ");
-            let told = b.never_as_h.map_or_else(
-                || shares.clone(),
-                |h| format!("{shares} (mixes that never come there count as {})", number::hours(h)),
-            );
+            let told = match b.left_out_sentence() {
+                Some(words) => format!("{shares} ({words})"),
+                None => shares,
+            };
             Some(vec![b.outcome.name().to_owned(), whole, told])
         })
         .collect()
@@ -130,6 +129,9 @@ pub fn text(told: &Beside) -> String {
     }
     for section in sections(told) {
         let _ = writeln!(out, "\n{}", section.title);
+        for line in &section.said {
+            let _ = writeln!(out, "  {line}");
+        }
         let all: Vec<&Vec<String>> = std::iter::once(&section.head).chain(&section.rows).collect();
         let widths: Vec<usize> = (0..section.head.len())
             .map(|c| all.iter().map(|r| r[c].chars().count()).max().unwrap_or(0))
@@ -159,7 +161,11 @@ pub fn markdown(told: &Beside) -> String {
         let _ = write!(out, "\n{}\n", clean(sentence));
     }
     for section in sections(told) {
-        let _ = write!(out, "\n## {}\n\n{}", clean(&section.title), line(&section.head));
+        let _ = write!(out, "\n## {}\n\n", clean(&section.title));
+        for said in &section.said {
+            let _ = write!(out, "{}\n\n", clean(said));
+        }
+        out.push_str(&line(&section.head));
         out.push_str(&line(&vec!["---".to_owned(); section.head.len()]));
         for row in &section.rows {
             out.push_str(&line(row));
@@ -235,8 +241,8 @@ fn records(told: &Beside) -> Vec<Vec<String>> {
         for because in &causes.because {
             for (player, share) in causes.players.iter().zip(&because.shares) {
                 let outcome = because.outcome;
-                let by_factor = matches!(outcome.step(), crate::study::outcome::Step::Times(_));
-                let (share, unit) = if by_factor { (share.exp(), "×") } else { (*share, outcome.unit()) };
+                let (share, unit) =
+                    if outcome.by_factor() { (share.exp(), "×") } else { (*share, outcome.unit()) };
                 let start = ["share".to_owned(), player.words(), outcome.name().to_owned(), unit.to_owned()];
                 let cells =
                     (0..told.names.len()).map(|k| if k == i + 1 { bare(share) } else { String::new() });

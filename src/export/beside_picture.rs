@@ -136,6 +136,18 @@ fn table_height(told: &Beside) -> f64 {
     34.0 + 40.0 * count(rows(told).count()) + 30.0
 }
 
+/// How a design stands to the first, in a narrow place: what nobody notices goes without a word.
+fn below(row: &crate::study::beside::Row, i: usize) -> String {
+    let difference = row.difference_words(i);
+    match (i, row.differences[i]) {
+        (0, _) => String::new(),
+        (_, Some(0.0)) => "the same".to_owned(),
+        _ if row.noticed[i] && difference.is_empty() => "noticed".to_owned(),
+        _ if row.noticed[i] => format!("{difference}, noticed"),
+        _ => difference,
+    }
+}
+
 /// Outcomes; what a person would notice stands in strong type, with a word.
 fn table(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
     let (names, each) = (NAMES, EACH);
@@ -156,14 +168,7 @@ fn table(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
             let strong = i > 0 && row.noticed[i];
             let set = if strong { BODY.bold() } else { BODY };
             out.text((at(i), y + 16.0), &cut(&row.words(i), set, each - 6.0), set);
-            let difference = row.difference_words(i);
-            let below = match (i, row.differences[i]) {
-                (0, _) => String::new(),
-                (_, Some(0.0)) => "the same".to_owned(),
-                _ if difference.is_empty() && strong => "noticed".to_owned(),
-                _ if strong => format!("{difference}, noticed"),
-                _ => difference,
-            };
+            let below = below(row, i);
             let set = if strong { Type { color: palette::INK, ..SMALL } } else { SMALL };
             out.text((at(i), y + 30.0), &cut(&below, set, each - 6.0), set);
         }

@@ -3,22 +3,16 @@
 use std::sync::Arc;
 
 use super::ask::Ask;
+use super::outcome::Outcome;
+use crate::base::words::ACID_LINE_PH;
 use crate::base::{Cited, SourceKind};
 use crate::compile::{compile_with, params};
 use crate::doc::Design;
 use crate::science::params::Params;
 use crate::science::{Forecast, simulate};
 
-/// What is watched, its unit, and the change of it that a person would notice. Thickness is `100 ln η`: percent where the
-/// change is small.
-///
-/// Source: published for thickness, 26 %, so `100 ln 1.26` (Camacho et al. 2015); assumed for the others.
-pub const WATCHED: [(&str, &str, f64); 4] = [
-    ("pH at the stop", "", 0.1),
-    ("time to pH 4.6", "h", 1.0),
-    ("thickness, chilled", "%", 23.1),
-    ("sugar left", "g/kg", 1.0),
-];
+/// What is watched, each by the step of [`Outcome::step`] alone.
+pub const WATCHED: [Outcome; 4] = [Outcome::Ph, Outcome::SourAt, Outcome::Texture, Outcome::SugarLeft];
 
 /// One figure and what it does.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,7 +20,7 @@ pub struct Influence {
     /// Path as in the data: "gel.heated_pa", "organisms.s_thermophilus.growth_rate".
     pub path: String,
     pub cited: Cited,
-    /// Change of each watched reading between the two bounds, in its unit.
+    /// Change of each watched outcome between the two bounds, on its scale.
     pub moves: [f64; 4],
     /// Largest of them in steps that a person would notice.
     pub steps: f64,
@@ -102,7 +96,7 @@ pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influen
 
 /// Changes in steps that a person would notice.
 fn noticed(moves: &[f64; 4]) -> [f64; 4] {
-    std::array::from_fn(|i| (moves[i] / WATCHED[i].2).abs())
+    std::array::from_fn(|i| WATCHED[i].steps(moves[i]).abs())
 }
 
 fn influence(path: &str, cited: &Cited, at: impl Fn(f64) -> Option<[f64; 4]>) -> Option<Influence> {
@@ -113,13 +107,15 @@ fn influence(path: &str, cited: &Cited, at: impl Fn(f64) -> Option<[f64; 4]>) ->
     (influence.steps > 0.01).then_some(influence)
 }
 
-/// The watched readings of a design under a set of parameters. A time that is never reached counts as the horizon.
+/// The watched outcomes of a design under a set of parameters, on their scales. A time that is never reached counts as the
+/// horizon.
 fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; 4]> {
     let mut laws = params.laws();
     laws.link(&params::shipped().ok()?.laws());
     let compiled = compile_with(design, ask.pantry, ask.kitchen, ask.learnt, &Arc::new(laws));
     let f: Forecast = simulate(&compiled.mix?).ok()?;
     let at = |ys: &[f64]| f.value(ys, f.stop_h);
-    let line = f.time_to_ph(4.6).unwrap_or(f.horizon_h);
-    Some([at(&f.ph), line, 100.0 * at(&f.chilled.viscosity50).ln(), at(&f.sugar_total)])
+    let line = f.time_to_ph(ACID_LINE_PH).unwrap_or(f.horizon_h);
+    let values = [at(&f.ph), line, at(&f.chilled.viscosity50), at(&f.sugar_total) * f.density];
+    Some(std::array::from_fn(|i| WATCHED[i].scaled(values[i])))
 }

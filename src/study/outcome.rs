@@ -1,4 +1,8 @@
-//! What comes of a pot, as numbers to compare: at the stop line, or when. And what a person would notice of a difference.
+//! What comes of a pot, as numbers to compare: at the stop line, or when. And the one yardstick for what a person notices.
+
+mod judged;
+
+pub use judged::differ_among;
 
 use super::ask::{Ask, Run};
 use super::nutrition::nutrition;
@@ -6,6 +10,7 @@ use super::readiness::Goal;
 use super::verdict::{goals_of, sweetness};
 use super::{Answer, readiness};
 use crate::base::number;
+use crate::base::words::TextureWord;
 
 /// How many there are.
 pub const COUNT: usize = 11;
@@ -29,6 +34,9 @@ pub enum Outcome {
     /// Money per kg of what is eaten.
     Cost,
 }
+
+/// The least difference in fat that a person notices, g/100 g: a want of Aim, and no outcome. Source: assumed.
+pub const FAT_STEP: f64 = 1.0;
 
 /// From which difference on a person notices it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -86,10 +94,13 @@ impl Outcome {
         }
     }
 
-    /// The least difference that a person notices.
+    /// The least difference that a person notices: the only table of it. What is judged together with another outcome
+    /// (pH with tang, stiffness with thickness) is noticed by that one's step; its own then ranks figures and goals alone.
+    /// Of energy and cost, which nobody tastes, it is what a maker would act on.
     ///
-    /// Source: texture published, 26 % (Stevens and later work on oral viscosity, 10-100 mPa·s); pH assumed between 0.1 and
-    /// 0.15; sweetness from memory, about 15 %; stiffness as texture; times, sugar, whey, energy, acid and cost assumed.
+    /// Source: texture published, 26 % (Camacho et al. 2015, oral viscosity 10-100 mPa·s); pH assumed, between 0.1 and
+    /// 0.15; sweetness from memory, about 15 %; stiffness assumed, as texture; times, sugar, whey, energy, acid and cost
+    /// assumed.
     #[must_use]
     pub const fn step(self) -> Step {
         match self {
@@ -180,14 +191,10 @@ impl Outcome {
         }
     }
 
-    /// Whether a person notices the difference between two values; one that never comes there is noticed in any case.
+    /// Whether differences of it are told as factors.
     #[must_use]
-    pub fn noticed(self, a: Option<f64>, b: Option<f64>) -> bool {
-        match (a, b) {
-            (Some(a), Some(b)) => self.steps(self.scaled(b) - self.scaled(a)).abs() >= 1.0,
-            (None, None) => false,
-            _ => self != Self::Cost,
-        }
+    pub const fn by_factor(self) -> bool {
+        matches!(self.step(), Step::Times(_))
     }
 
     const fn index(self) -> usize {
@@ -197,7 +204,11 @@ impl Outcome {
 
 /// All that comes of a pot; nothing where it never comes there, or where it is not known.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Outcomes([Option<f64>; COUNT]);
+pub struct Outcomes {
+    values: [Option<f64>; COUNT],
+    /// It is a gel that a spoon cuts, as it is eaten.
+    cuts: bool,
+}
 
 impl Outcomes {
     /// Reads them off a run.
@@ -205,8 +216,8 @@ impl Outcomes {
     pub fn of(ask: &Ask<'_>, run: &Run) -> Self {
         let mut out = Self::of_curves(run, &goals_of(ask, run));
         let table = nutrition(&run.facts.content, &run.mix, &run.forecast, ask.design.pots.serving_g);
-        out.0[Outcome::Energy.index()] = Some(table.after.kilojoules());
-        out.0[Outcome::Cost.index()] = table.cost.whole().then_some(table.cost.per_kg);
+        out.values[Outcome::Energy.index()] = Some(table.after.kilojoules());
+        out.values[Outcome::Cost.index()] = table.cost.whole().then_some(table.cost.per_kg);
         out
     }
 
@@ -217,10 +228,11 @@ impl Outcomes {
         let stop_h = run.mix.stop_h;
         let at = |ys: &[f64]| f.value(ys, stop_h);
         let window = readiness::window(&f.t, goals, stop_h);
-        let whey = f.textures(stop_h).map(|(_, chilled)| chilled.whey.standing);
-        let mut out = Self::default();
+        let chilled = f.textures(stop_h).map(|(_, chilled)| chilled);
+        let whey = chilled.map(|chilled| chilled.whey.standing);
+        let mut out = Self { cuts: chilled.is_some_and(|chilled| chilled.cut), ..Self::default() };
         for outcome in Outcome::ALL {
-            out.0[outcome.index()] = match outcome {
+            out.values[outcome.index()] = match outcome {
                 Outcome::SourAt => f.time_to_ph(run.mix.laws.ready.acid_line_ph),
                 Outcome::ReadyFrom => window.as_ref().map(|w| w.from_h),
                 Outcome::Ph => Some(at(&f.ph)),
@@ -246,8 +258,9 @@ impl Outcomes {
         let v = &a.verdict;
         let (tang, texture) = (v.tang.as_ref(), v.texture.as_ref());
         let cost = &a.nutrition.cost;
+        out.cuts = texture.is_some_and(|t| t.word == TextureWord::Cuts);
         for outcome in Outcome::ALL {
-            out.0[outcome.index()] = match outcome {
+            out.values[outcome.index()] = match outcome {
                 Outcome::SourAt => tang.and_then(|t| t.line_h),
                 Outcome::ReadyFrom => v.window.as_ref().map(|w| w.from_h),
                 Outcome::Ph => tang.map(|t| t.ph),
@@ -267,6 +280,6 @@ impl Outcomes {
     /// One of them.
     #[must_use]
     pub const fn get(&self, outcome: Outcome) -> Option<f64> {
-        self.0[outcome.index()]
+        self.values[outcome.index()]
     }
 }

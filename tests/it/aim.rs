@@ -616,8 +616,10 @@ fn trade_offs_tell_what_a_person_would_notice() {
     assert!(!rows.is_empty());
     for row in &rows {
         assert_eq!(row.then.len(), found.proposals.len());
-        let all: Vec<Option<f64>> = std::iter::once(row.now).chain(row.then.iter().copied()).collect();
-        assert!(all.iter().any(|a| all.iter().any(|b| row.outcome.noticed(*a, *b))), "{row:?}");
+        let all: Vec<&Outcomes> =
+            std::iter::once(&now).chain(found.proposals.iter().map(|p| &p.outcomes)).collect();
+        assert!(all.iter().any(|a| all.iter().any(|b| a.differs(b, row.outcome))), "{row:?}");
+        assert!(!row.noticed.contains(&true) || row.outcome.on_paper().is_none(), "{row:?}");
     }
 }
 

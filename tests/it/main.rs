@@ -11,6 +11,7 @@
 )]
 
 mod aim;
+mod because;
 mod beside;
 mod cli;
 mod coarse;
@@ -24,8 +25,10 @@ mod fixtures;
 mod history;
 mod hygiene;
 mod influence;
+mod judgement;
 mod label;
 mod layers;
+mod matters;
 mod measures;
 mod must_show;
 mod pantry;

@@ -10,7 +10,7 @@ use crate::doc::edit::Shelf;
 use crate::doc::{Design, Edit, edit};
 use crate::study::ask::{Ask, Run};
 use crate::study::lever::Knob;
-use crate::study::outcome::{Outcome, Outcomes};
+use crate::study::outcome::{Outcome, Outcomes, differ_among};
 use crate::study::thickeners::lower;
 use crate::study::verdict::judge;
 
@@ -324,6 +324,14 @@ impl TradeOff {
             other => other.name().to_owned(),
         }
     }
+
+    /// How a proposal stands to the design, on the scale of the outcome, where that is worth telling.
+    #[must_use]
+    pub fn difference(&self, i: usize) -> Option<f64> {
+        let difference = self.outcome.scaled(self.then.get(i).copied()??) - self.outcome.scaled(self.now?);
+        let read = self.outcome.on_paper().is_some() && self.outcome.steps(difference).abs() >= 1.0;
+        (self.noticed[i] || read).then_some(difference)
+    }
 }
 
 /// A chance in a cell of the table: as a count, so that two of them can be compared; or none.
@@ -333,18 +341,18 @@ pub fn chance_words(chance: Option<&Chance>) -> String {
     chance.filter(|c| c.spread()).map_or_else(|| "–".to_owned(), words)
 }
 
-/// What the proposals give against each other and against the design: outcomes in which a person would notice a difference
-/// between any two of them.
+/// What the proposals give against each other and against the design: outcomes in which any two of them differ to a person
+/// or, of what is only read, by a step.
 #[must_use]
-pub fn trade_offs(now: &Outcomes, proposals: &[Proposal]) -> Vec<TradeOff> {
+pub fn trade_offs(before: &Outcomes, proposals: &[Proposal]) -> Vec<TradeOff> {
+    let all: Vec<&Outcomes> = std::iter::once(before).chain(proposals.iter().map(|p| &p.outcomes)).collect();
     Outcome::ALL
         .into_iter()
         .filter_map(|outcome| {
-            let now = now.get(outcome);
             let then: Vec<Option<f64>> = proposals.iter().map(|p| p.outcomes.get(outcome)).collect();
-            let noticed: Vec<bool> = then.iter().map(|v| outcome.noticed(now, *v)).collect();
-            let between = then.iter().any(|a| then.iter().any(|b| outcome.noticed(*a, *b)));
-            (between || noticed.contains(&true)).then_some(TradeOff { outcome, now, then, noticed })
+            let noticed: Vec<bool> = proposals.iter().map(|p| before.notices(&p.outcomes, outcome)).collect();
+            let now = before.get(outcome);
+            differ_among(&all, outcome).then_some(TradeOff { outcome, now, then, noticed })
         })
         .collect()
 }

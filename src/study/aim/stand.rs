@@ -12,8 +12,8 @@ use crate::science::params::{Laws, WordLaw};
 use crate::science::sensory::{tang_bounds, texture_bounds};
 use crate::study::ask::{Ask, Run};
 use crate::study::nutrition::nutrition;
-use crate::study::outcome::Outcome;
 use crate::study::hygiene;
+use crate::study::outcome::{FAT_STEP, Outcome};
 use crate::study::verdict::release_ph_of;
 
 /// What a proposal has to keep: the maker's wants, and what every pot has to keep whatever is wanted.
@@ -33,8 +33,6 @@ pub enum Demand {
 pub const UNKNOWN: f64 = -200.0;
 /// Margins are not counted beyond this, steps: farther inside is no better.
 const MOST: f64 = 10.0;
-/// The least difference in fat that is noticed, g/100 g. Source: assumed.
-const FAT_STEP: f64 = 1.0;
 /// Above this a step counts as cooking, °C. Source: assumed; a hot-water bath and a culture's warmth stay under it.
 pub const COOKING_C: f64 = 60.0;
 

@@ -1,14 +1,18 @@
 //! Two to four designs beside each other: in what they differ, what that does, and because of what.
 
 mod cautions;
+mod clue;
 mod inputs;
 pub mod mark;
+mod orders;
 mod part;
 mod sentence;
 mod shares;
 mod source;
+mod why;
 
 pub use cautions::CautionRow;
+pub use clue::Clue;
 pub use inputs::{InputRow, Value};
 pub use part::{Pair, Part};
 pub use shares::{Because, Causes, MOST_PLAYERS, Player, causes};
@@ -49,6 +53,13 @@ impl Row {
         let difference = self.differences.get(i).copied().flatten();
         difference.map_or_else(String::new, |d| self.outcome.difference_words(d))
     }
+
+    /// How a design stands to the first, and what a person notices of it; see [`Outcome::difference_line`].
+    #[must_use]
+    pub fn difference_line(&self, i: usize, between: &str) -> String {
+        let noticed = self.noticed.get(i).copied().unwrap_or_default();
+        self.outcome.difference_line(self.differences.get(i).copied().flatten(), noticed, between)
+    }
 }
 
 /// When a design is ready, in hours and by the clock.
@@ -74,6 +85,8 @@ pub struct Beside {
     pub cautions: Vec<CautionRow>,
     /// One for each but the first.
     pub sentences: Vec<String>,
+    /// Why sugar stays in each.
+    pub sugar_why: Vec<String>,
     /// One for each but the first, as far as they are worked out.
     pub causes: Vec<Option<Causes>>,
 }
@@ -117,7 +130,9 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
         })
         .collect();
     let causes = vec![None; designs.len().saturating_sub(1)];
-    Beside { names, inputs, rows, spans, cautions: cautions::rows(answers), sentences, causes }
+    let why = |a: &&Answer| a.verdict.sugar.as_ref().map_or_else(String::new, |s| s.why.clone());
+    let sugar_why = answers.iter().map(why).collect();
+    Beside { names, inputs, rows, spans, cautions: cautions::rows(answers), sentences, sugar_why, causes }
 }
 
 fn same(a: Option<&Value>, b: Option<&Value>) -> bool {
@@ -194,7 +209,8 @@ fn row(outcome: Outcome, all: &[Option<Outcomes>]) -> Row {
     let first = values.first().copied().flatten();
     let differences =
         values.iter().map(|v| first.zip(*v).map(|(a, b)| outcome.scaled(b) - outcome.scaled(a))).collect();
-    let there = |i: usize| all[0].is_some() && all[i].is_some();
-    let noticed = (0..values.len()).map(|i| there(i) && outcome.noticed(first, values[i])).collect();
+    let noticed =
+        all.iter().map(|of| all[0].as_ref().zip(of.as_ref()).is_some_and(|(a, b)| a.notices(b, outcome)));
+    let noticed = noticed.collect();
     Row { outcome, values, differences, noticed }
 }

@@ -25,7 +25,7 @@ pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
     say("sugar", sugar(of_a, of_b));
     say("tang", tang(of_a, of_b, (a.tang, b.tang)));
     say("texture", texture(of_a, of_b, (a.texture, b.texture)));
-    if Outcome::Whey.noticed(of_a.get(Outcome::Whey), of_b.get(Outcome::Whey)) {
+    if of_a.notices(of_b, Outcome::Whey) {
         told.extend(more(of_a, of_b, Outcome::Whey).map(|(by, way)| format!("lets {by} {way} whey go")));
     }
     let same = match same.as_slice() {
@@ -69,15 +69,12 @@ fn more(a: &Outcomes, b: &Outcomes, outcome: Outcome) -> Option<(String, &'stati
     Some((amount, if by > 0.0 { "more" } else { "less" }))
 }
 
-/// Until all goals hold, or where one never comes to that, until it is sour.
+/// Until all goals hold, or where one never comes to that or both do at once, until it is sour.
 fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
     let both = |o: Outcome| a.get(o).is_some() && b.get(o).is_some();
     let ready = Outcome::ReadyFrom;
-    if both(ready) {
-        let noticed = ready.noticed(a.get(ready), b.get(ready));
-        return noticed
-            .then(|| more(a, b, ready).map(|(by, way)| format!("needs {by} {way} until it is ready")))
-            .flatten();
+    if both(ready) && a.notices(b, ready) {
+        return more(a, b, ready).map(|(by, way)| format!("needs {by} {way} until it is ready"));
     }
     let sour = Outcome::SourAt;
     let never = match (a.get(ready), b.get(ready)) {
@@ -85,13 +82,13 @@ fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
         (None, Some(_)) => Some("comes to meet its goals"),
         _ => None,
     };
-    let until = if both(sour) && sour.noticed(a.get(sour), b.get(sour)) {
+    let until = if both(sour) && a.notices(b, sour) {
         more(a, b, sour).map(|(by, way)| format!("needs {by} {way} to pH{NBSP}4.6"))
     } else {
         match (a.get(sour), b.get(sour)) {
             (Some(_), None) => Some(format!("never comes to pH{NBSP}4.6")),
             (None, Some(_)) => Some(format!("comes to pH{NBSP}4.6")),
-            (None, None) => Some(format!("does not come to pH{NBSP}4.6 either")),
+            (None, None) if !both(ready) => Some(format!("does not come to pH{NBSP}4.6 either")),
             _ => None,
         }
     };
@@ -102,12 +99,20 @@ fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
     }
 }
 
+/// Sugar left, and sweetness where that does not say it: what is stirred in counts, and sugars differ in how sweet they are.
 fn sugar(a: &Outcomes, b: &Outcomes) -> Option<String> {
-    let left = Outcome::SugarLeft;
-    if !left.noticed(a.get(left), b.get(left)) {
-        return None;
+    let (left, sweet) = (Outcome::SugarLeft, Outcome::Sweetness);
+    let rises = |o: Outcome| Some(b.get(o)? > a.get(o)?);
+    let kept = if a.notices(b, left) { more(a, b, left) } else { None };
+    let way = if rises(sweet) == Some(true) { "sweeter" } else { "less sweet" };
+    match (kept, a.notices(b, sweet)) {
+        (Some((by, more)), true) if rises(left) != rises(sweet) => {
+            Some(format!("keeps {by} {more} sugar though it is {way}"))
+        }
+        (Some((by, more)), _) => Some(format!("keeps {by} {more} sugar")),
+        (None, true) => Some(format!("is {way}")),
+        (None, false) => None,
     }
-    more(a, b, left).map(|(by, way)| format!("keeps {by} {way} sugar"))
 }
 
 fn tang(
@@ -115,9 +120,9 @@ fn tang(
     b: &Outcomes,
     (word_a, word_b): (Option<TangWord>, Option<TangWord>),
 ) -> Option<String> {
-    // The tongue takes undissociated acid for sour; the pH may lie the other way where the buffers differ.
+    // Acid leads; the pH may lie the other way where the buffers differ, and is told where it does so by its own step.
     let (ph, acid) = (Outcome::Ph, Outcome::Tang);
-    if !acid.noticed(a.get(acid), b.get(acid)) {
+    if !a.notices(b, acid) {
         return None;
     }
     let more = b.get(acid)? > a.get(acid)?;
@@ -128,7 +133,8 @@ fn tang(
             format!("{to} against {from} mmol/kg of free acid")
         }
     };
-    let other_way = ph.noticed(a.get(ph), b.get(ph)) && (b.get(ph)? > a.get(ph)?) == more;
+    let by = b.get(ph)? - a.get(ph)?;
+    let other_way = ph.steps(by).abs() >= 1.0 && (by > 0.0) == more;
     let though = match (other_way, more) {
         (false, _) => "",
         (true, true) => " though its pH is higher",
@@ -142,12 +148,13 @@ fn texture(
     b: &Outcomes,
     (word_a, word_b): (Option<TextureWord>, Option<TextureWord>),
 ) -> Option<String> {
-    let o = Outcome::Texture;
-    if !o.noticed(a.get(o), b.get(o)) {
+    if !a.notices(b, Outcome::Texture) {
         return None;
     }
-    let factor = b.get(o)? / a.get(o)?;
-    let (times, way) = if factor > 1.0 { (factor, "thicker") } else { (1.0 / factor, "thinner") };
+    let by = a.led_by(b, Outcome::Texture);
+    let (more, less) = if by == Outcome::Stiffness { ("stiffer", "softer") } else { ("thicker", "thinner") };
+    let factor = b.get(by)? / a.get(by)?;
+    let (times, way) = if factor > 1.0 { (factor, more) } else { (1.0 / factor, less) };
     let words = match (word_a, word_b) {
         (Some(x), Some(y)) if x != y => format!(" ({} against {})", y.word(), x.word()),
         _ => String::new(),

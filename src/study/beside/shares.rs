@@ -2,6 +2,8 @@
 
 use rayon::prelude::*;
 
+use super::clue::{Clue, Ways};
+use super::orders::shared;
 use super::part::{Pair, Part};
 use crate::compile::compile;
 use crate::doc::Design;
@@ -44,10 +46,10 @@ pub struct Because {
     pub outcome: Outcome,
     /// Shares in the order of the players, on the scale of the outcome.
     pub shares: Vec<f64>,
-    /// What each part does alone, from the first design.
-    pub alone: Vec<f64>,
-    /// Mixes of the two that never come there are counted as if they did so at this time, h; both designs do come there.
-    pub never_as_h: Option<f64>,
+    /// Mixes of the two that never get there; they are left out. Both designs do get there.
+    pub left_out: usize,
+    /// All mixes of the two, and themselves.
+    pub mixes: usize,
 }
 
 impl Because {
@@ -56,14 +58,26 @@ impl Because {
     pub fn whole(&self) -> f64 {
         self.shares.iter().sum()
     }
+
+    /// How many mixes are left out, a sentence; nothing if none is.
+    #[must_use]
+    pub fn left_out_sentence(&self) -> Option<String> {
+        let verbs = if self.left_out == 1 { "gets there and is" } else { "get there and are" };
+        (self.left_out > 0)
+            .then(|| format!("{} of {} mixes never {verbs} left out", self.left_out, self.mixes))
+    }
 }
 
 /// What the difference between two designs comes from.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Causes {
     pub players: Vec<Player>,
-    /// Outcomes that every mix of the two comes to.
+    /// Outcomes that both come to.
     pub because: Vec<Because>,
+    /// What each player changes of the pot.
+    pub clues: Vec<Clue>,
+    /// Times that only one of both comes to, each with the players that make or end that alone.
+    pub ends: Vec<(Outcome, Vec<usize>)>,
 }
 
 /// Shares the difference between the design of `ask` and `other` out over the parts in which they differ.
@@ -90,29 +104,52 @@ pub fn causes(ask: &Ask<'_>, other: &Design, go_on: &mut dyn FnMut() -> bool) ->
         let run = |set: &usize| outcomes(ask, &pair.mixed(&parts_of(&players, *set)), far);
         mixes.par_extend(chunk.par_iter().map(run));
     }
-    let because = Outcome::ALL.into_iter().filter_map(|o| because(o, &mixes, players.len())).collect();
-    Some(Causes { players, because })
+    let n = players.len();
+    let because = Outcome::ALL.into_iter().filter_map(|o| because(o, &mixes, n)).collect();
+    let ends = TIMES.into_iter().filter_map(|o| Some((o, ends(o, &mixes, n)?))).collect();
+    let clues = (0..n).map(|i| clue(&mixes, i)).collect();
+    Some(Causes { players, because, clues, ends })
 }
 
-/// What is compared of a mix, and how far its forecast looks, h.
-type Mixed = (Outcomes, f64);
+/// Outcomes that a pot may never come to.
+const TIMES: [Outcome; 2] = [Outcome::SourAt, Outcome::ReadyFrom];
+
+/// What is compared of a mix, and what it goes by.
+type Mixed = (Outcomes, Ways);
 
 fn because(outcome: Outcome, mixes: &[Option<Mixed>], n: usize) -> Option<Because> {
-    let value = |mix: &Mixed| mix.0.get(outcome).map(|v| outcome.scaled(v));
-    let (first, last) = (mixes.first()?.as_ref()?, mixes.last()?.as_ref()?);
-    let (a, b) = (value(first)?, value(last)?);
-    let all: Option<Vec<&Mixed>> = mixes.iter().map(Option::as_ref).collect();
-    let all = all?;
-    let times = matches!(outcome, Outcome::SourAt | Outcome::ReadyFrom);
-    let late = times.then(|| all.iter().map(|m| m.1).fold(a.max(b), f64::max));
-    let values: Option<Vec<f64>> = all.iter().map(|m| value(m).or(late)).collect();
-    let never_as_h = late.filter(|_| all.iter().any(|m| value(m).is_none()));
-    Some(Because { never_as_h, ..shared(outcome, &values?, n) })
+    let all: Vec<&Mixed> = mixes.iter().map(Option::as_ref).collect::<Option<_>>()?;
+    let values: Vec<Option<f64>> =
+        all.iter().map(|(outcomes, _)| outcomes.get(outcome).map(|v| outcome.scaled(v))).collect();
+    let left_out = values.iter().filter(|v| v.is_none()).count();
+    // What else is not there is not known, rather than never reached.
+    if left_out > 0 && !TIMES.contains(&outcome) {
+        return None;
+    }
+    Some(Because { outcome, shares: shared(&values, n)?, left_out, mixes: values.len() })
+}
+
+/// The players that alone make the first design come there, or keep it from that; nothing where both come there, or neither.
+fn ends(outcome: Outcome, mixes: &[Option<Mixed>], n: usize) -> Option<Vec<usize>> {
+    let there = |set: usize| Some(mixes.get(set)?.as_ref()?.0.get(outcome).is_some());
+    let first = there(0)?;
+    (first != there(mixes.len() - 1)?)
+        .then(|| (0..n).filter(|i| there(1 << i).is_some_and(|now| now != first)).collect())
+}
+
+/// What a player changes: from the first design, and back from the second.
+fn clue(mixes: &[Option<Mixed>], i: usize) -> Clue {
+    let ways = |set: usize| mixes.get(set)?.as_ref().map(|m| m.1);
+    let whole = mixes.len() - 1;
+    let pairs = [(0, 1 << i), (whole & !(1 << i), whole)];
+    let found: Vec<(Ways, Ways)> =
+        pairs.into_iter().filter_map(|(from, to)| Some((ways(from)?, ways(to)?))).collect();
+    Clue::of(&found)
 }
 
 fn outcomes(ask: &Ask<'_>, design: &Design, far: f64) -> Option<Mixed> {
     let asked = Ask { design, ..*ask };
-    asked.run_to(far).ok().map(|run| (Outcomes::of(&asked, &run), run.forecast.horizon_h))
+    asked.run_to(far).ok().map(|run| (Outcomes::of(&asked, &run), Ways::of(&asked, &run)))
 }
 
 /// Parts of the second design in a mix of both.
@@ -168,12 +205,7 @@ fn ranked(ask: &Ask<'_>, pair: &Pair, parts: &[Part], far: f64) -> Vec<(Part, f6
     let (none, all) = (of(&[]), of(&differ));
     let moved = |a: &Option<Mixed>, b: &Option<Mixed>| {
         let (Some((a, _)), Some((b, _))) = (a, b) else { return f64::INFINITY };
-        let steps = |o: Outcome| match (a.get(o), b.get(o)) {
-            (Some(x), Some(y)) => o.steps(o.scaled(y) - o.scaled(x)).abs(),
-            (None, None) => 0.0,
-            _ => f64::INFINITY,
-        };
-        Outcome::ALL.into_iter().map(steps).fold(0.0, f64::max)
+        Outcome::ALL.into_iter().map(|o| a.steps_to(b, o)).fold(0.0, f64::max)
     };
     parts
         .par_iter()
@@ -184,26 +216,4 @@ fn ranked(ask: &Ask<'_>, pair: &Pair, parts: &[Part], far: f64) -> Vec<(Part, f6
             (*part, there.max(back))
         })
         .collect()
-}
-
-/// Shares of a difference: each part's own, averaged over all orders in which the parts may be changed.
-///
-/// `share_i = Σ_S |S|! (n − |S| − 1)! / n! · (v(S ∪ i) − v(S))`
-///
-/// Source: published, Shapley 1953.
-fn shared(outcome: Outcome, values: &[f64], n: usize) -> Because {
-    #[allow(clippy::cast_precision_loss, reason = "at most 6")]
-    let factorial = |k: usize| (1..=k).map(|i| i as f64).product::<f64>();
-    let share = |i: usize| {
-        (0..values.len())
-            .filter(|set| set >> i & 1 == 0)
-            .map(|set| {
-                let size = set.count_ones() as usize;
-                let weight = factorial(size) * factorial(n - size - 1) / factorial(n);
-                weight * (values[set | 1 << i] - values[set])
-            })
-            .sum()
-    };
-    let alone = (0..n).map(|i| values[1 << i] - values[0]).collect();
-    Because { outcome, shares: (0..n).map(share).collect(), alone, never_as_h: None }
 }

@@ -4,11 +4,12 @@ mod doubts;
 mod finds;
 mod readings;
 mod turns;
+mod usual;
 mod words;
 
 pub use finds::{Find, remedy};
 pub use readings::Worth;
-pub use turns::{Effect, Turn};
+pub use turns::{Better, Effect, Turn, Way};
 pub use words::{RANKED, effect_words, head};
 
 use super::ask::Ask;
@@ -100,7 +101,7 @@ pub struct Matters {
     pub watched: Vec<Watched>,
     /// What is not watched, and why, a sentence each.
     pub left_out: Vec<String>,
-    /// What can be turned, the strongest first.
+    /// What can be turned: first what changes the verdict, then the strongest.
     pub turns: Vec<Turn>,
     /// Levers of which nobody notices anything, by name.
     pub unnoticed: Vec<String>,
@@ -119,6 +120,8 @@ struct Values {
     scaled: Vec<f64>,
     scale: Scale,
     never: Chance,
+    /// Whether nobody would notice what the pots differ by.
+    alike: bool,
 }
 
 impl Values {
@@ -128,19 +131,22 @@ impl Values {
         let real: Vec<f64> = list.into_iter().map(|v| v.unwrap_or(f64::INFINITY)).collect();
         let scale = Scale::of(outcome, never);
         let scaled = real.iter().map(|v| scale.place(outcome, *v)).collect();
-        Self { outcome, scaled, real, scale, never }
+        let alike = alike(spreader, outcome);
+        Self { outcome, scaled, real, scale, never, alike }
     }
 
     fn edges(&self) -> [f64; 3] {
         quantile::of(&mut self.real.clone(), [0.05, 0.5, 0.95])
     }
+}
 
-    /// Whether nobody would notice what the pots differ by.
-    fn alike(&self) -> bool {
-        let [low, _, high] = self.edges();
-        let scaled = |v: f64| self.outcome.scaled(v);
-        high.is_finite() && self.outcome.steps(scaled(high) - scaled(low)) < 1.0
-    }
+/// Whether nobody would notice what 9 of 10 pots differ by, judged by what leads.
+fn alike(spreader: &Spreader, outcome: Outcome) -> bool {
+    let lead = outcome.led_by(spreader.made().any(|(_, pot)| pot.outcomes.cuts()));
+    let mut values: Vec<f64> =
+        spreader.made().map(|(_, pot)| pot.outcomes.get(lead).unwrap_or(f64::INFINITY)).collect();
+    let [low, high] = quantile::of(&mut values, [0.05, 0.95]);
+    high.is_finite() && lead.steps(lead.scaled(high) - lead.scaled(low)) < 1.0
 }
 
 /// Finds out what matters, from a spread that is worked out. The same on any number of threads.
@@ -155,7 +161,7 @@ pub fn matters(ask: &Ask<'_>, spreader: &Spreader) -> Matters {
         let name = v.outcome.name();
         if v.never.share() > TOO_RARE {
             left_out.push(format!("{name}: not on this sheet in {} pots", v.never.words()));
-        } else if v.alike() {
+        } else if v.alike {
             left_out.push(format!("{name}: nobody would notice what the pots differ by"));
         } else {
             values.push(v);

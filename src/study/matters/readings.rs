@@ -145,6 +145,7 @@ mod tests {
             scaled: y.clone(),
             scale: Scale::Own,
             never: Chance::default(),
+            alike: false,
         }];
         assert!(narrows(&y, 0.0, &values)[0] < 0.04);
         // Scatter as large as the spread leaves half the variance.

@@ -1,6 +1,6 @@
 //! What matters in sentences.
 
-use super::{Effect, Find, Matters, Scale, Turn, Watched, Worth};
+use super::{Effect, Find, Matters, Scale, Turn, Watched, Way, Worth};
 use crate::base::number;
 use crate::study::outcome::Outcome;
 
@@ -57,9 +57,18 @@ pub const fn head(outcome: Outcome) -> &'static str {
 }
 
 impl Turn {
-    /// What is turned, and by how much: "Cold-swelling rice starch +1.0 g/L".
+    /// What is turned, and by how much: "Cold-swelling rice starch +1.0 g/L", "Hold at: back to usual (40.0 °C)".
     #[must_use]
     pub fn name(&self) -> String {
+        if self.way != Way::Little {
+            let to = self.lever.value + self.by;
+            let to = match self.lever.unit {
+                "× packet rate" => format!("{} × packet", number::plain(to)),
+                _ => self.lever.words(to),
+            };
+            let rest = if self.way == Way::BackWithTheRest { ", with all else usual" } else { "" };
+            return format!("{}: back to usual ({to}){rest}", self.lever.name);
+        }
         let sign = if self.by > 0.0 { "+" } else { "" };
         let by = match self.lever.unit {
             "× packet rate" => format!("{} of the packet rate", number::fixed(self.by, 1)),
@@ -68,14 +77,23 @@ impl Turn {
         format!("{} {sign}{by}", self.lever.name)
     }
 
-    /// Its effects that a person would notice, or else the strongest one.
+    /// What it changes of the verdict, and its effects that a person would notice, or else the strongest one.
     #[must_use]
     pub fn effects_words(&self) -> String {
-        let mut order: Vec<usize> = (0..self.effects.len()).collect();
+        // What the verdict says of the time is not said again.
+        let said_by_then = |i: &usize| {
+            let (outcome, effect) = self.effects[*i];
+            let time = matches!(outcome, Outcome::SourAt | Outcome::ReadyFrom);
+            self.way != Way::Little && self.verdict.is_some() && time && effect == Effect::OnlyThen
+        };
+        let mut order: Vec<usize> = (0..self.effects.len()).filter(|i| !said_by_then(i)).collect();
         order.sort_by(|a, b| self.steps(*b).total_cmp(&self.steps(*a)));
         let kept = order.iter().enumerate().filter(|(k, i)| *k == 0 || self.steps(**i) >= 0.5).take(3);
-        let said: Vec<String> = kept
-            .map(|(_, i)| {
+        let said: Vec<String> = self
+            .verdict
+            .map(|v| v.words().to_owned())
+            .into_iter()
+            .chain(kept.map(|(_, i)| {
                 let (outcome, effect) = self.effects[*i];
                 // Only these say by themselves what they are of.
                 let by_itself = matches!(outcome, Outcome::Texture | Outcome::Tang);
@@ -84,15 +102,15 @@ impl Turn {
                 } else {
                     format!("{} {}", head(outcome), effect_words(outcome, effect))
                 }
-            })
+            }))
             .collect();
         said.join(", ")
     }
 }
 
 /// By what the levers are ranked.
-pub const RANKED: &str =
-    "the strongest first, by a tenth of the usual span of each, or by the step told where there is none";
+pub const RANKED: &str = "first what changes the verdict, then the strongest: by a tenth of the usual span of each, by the \
+                          step told where there is none, and by the whole way where it goes back to usual";
 
 /// What the shares of doubts are.
 pub const SHARES: &str = "A share of a doubt is what a straight line through it explains of how the pots vary (variance); what \
@@ -190,7 +208,7 @@ impl Matters {
     #[must_use]
     pub fn unnoticed_sentence(&self) -> Option<String> {
         let names = self.unnoticed.join(", ");
-        (!names.is_empty()).then(|| format!("Nobody would notice so small a turn of: {names}"))
+        (!names.is_empty()).then(|| format!("Small changes of these hardly matter: {names}"))
     }
 
     /// Everything as plain text, for the command line and the clipboard.

@@ -11,7 +11,7 @@ pub use sweeper::Sweeper;
 
 use super::ask::Ask;
 use super::lever;
-use super::outcome::{Outcome, Outcomes};
+use super::outcome::{Outcome, Outcomes, differ_among};
 use crate::base::Note;
 use crate::doc::Edit;
 
@@ -96,6 +96,14 @@ impl Sweep {
     pub fn range(&self, outcome: Outcome) -> Option<(f64, f64)> {
         let values = self.cells.iter().filter_map(|c| c.point()?.outcomes.get(outcome));
         values.fold(None, |range, v| Some(range.map_or((v, v), |(a, b): (f64, f64)| (a.min(v), b.max(v)))))
+    }
+
+    /// Whether a person would notice no difference between any two points so far; not asked of what nobody tastes.
+    #[must_use]
+    pub fn unnoticed(&self, outcome: Outcome) -> bool {
+        let points: Vec<&Outcomes> =
+            self.cells.iter().filter_map(|c| c.point().map(|p| &p.outcomes)).collect();
+        outcome.on_paper().is_none() && !differ_among(&points, outcome)
     }
 
     /// The finest distance between points that is worked out over the whole grid.

@@ -38,16 +38,11 @@ pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {
             rule(ui);
             let words = |o: Outcome, v: Option<f64>| v.map_or_else(|| o.none().to_owned(), |v| o.words(v));
             let mut cells = vec![Cell { text: words(line.outcome, line.now), ..Cell::default() }];
-            cells.extend(line.then.iter().zip(&line.noticed).map(|(v, noticed)| {
-                let difference =
-                    line.now.zip(*v).map(|(a, b)| line.outcome.scaled(b) - line.outcome.scaled(a));
-                let below = difference.filter(|_| *noticed).map(|d| line.outcome.difference_words(d));
-                Cell {
-                    text: words(line.outcome, *v),
-                    below: below.unwrap_or_default(),
-                    strong: *noticed,
-                    soft: v.is_none(),
-                }
+            cells.extend(line.then.iter().enumerate().map(|(i, v)| Cell {
+                text: words(line.outcome, *v),
+                below: line.difference(i).map_or_else(String::new, |d| line.outcome.difference_words(d)),
+                strong: line.noticed[i],
+                soft: v.is_none(),
             }));
             row(ui, &line.name(), &cells);
         }

@@ -59,7 +59,7 @@ pub fn effect(influence: &Influence) -> String {
     match influence.most() {
         0 => format!("pH ±{NBSP}{}", number::fixed(half[0], 2)),
         1 => format!("±{NBSP}{}{NBSP}h to 4.6", number::fixed(half[1], 1)),
-        2 => format!("×÷{NBSP}{} thick", number::figures((half[2] / 100.0).exp(), 2)),
+        2 => format!("×÷{NBSP}{} thick", number::figures(half[2].exp(), 2)),
         _ => format!("sugar ±{NBSP}{}", number::fixed(half[3], 1)),
     }
 }
@@ -106,7 +106,7 @@ mod tests {
     #[test]
     fn weak_ones_are_counted_and_effects_are_in_the_makers_units() {
         let firm = influence(SourceKind::Published, [0.0, 4.0, 0.0, 0.0]);
-        let weak = influence(SourceKind::Assumed, [0.0, 0.0, 138.6, 0.0]);
+        let weak = influence(SourceKind::Assumed, [0.0, 0.0, 1.386, 0.0]);
         assert_eq!(effect(&firm), "±\u{a0}2.0\u{a0}h to 4.6");
         assert_eq!(effect(&weak), "×÷\u{a0}2.0 thick");
         assert!(sentence(&[&firm, &weak]).contains("one is assumed or from memory"));

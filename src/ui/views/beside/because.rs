@@ -4,7 +4,6 @@ use egui::Ui;
 
 use crate::app::command::BesideCommand;
 use crate::app::{Command, State};
-use crate::base::number;
 use crate::study::beside::{Because, Causes};
 use crate::ui::widgets::bars::{Bar, bars};
 use crate::ui::widgets::card::Card;
@@ -44,25 +43,36 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             wrapped(ui, "Nothing differs that would change the pot.", small, t.ink_soft);
             return;
         }
-        let noticed = |b: &&Because| b.outcome.steps(b.whole()).abs() >= 1.0;
-        for because in causes.because.iter().filter(noticed) {
+        for line in told.why(which) {
+            wrapped(ui, &line, fonts::regular(tokens::BODY), t.ink);
+        }
+        let noticed = |b: &Because| told.noticed(b.outcome, which);
+        for because in causes.because.iter().filter(|b| noticed(b)) {
             shares(ui, causes, because);
         }
-        if causes.because.iter().all(|b| !noticed(&b)) {
+        if !causes.because.iter().any(noticed) {
             wrapped(ui, "You would notice none of the differences.", small, t.ink_soft);
         }
-        let rest: Vec<&Because> = causes.because.iter().filter(|b| !noticed(b)).collect();
-        if !rest.is_empty() {
-            let title = egui::RichText::new("Too small to notice").color(t.ink_soft);
-            egui::CollapsingHeader::new(title).id_salt("small differences").show(ui, |ui| {
-                for because in rest {
-                    shares(ui, causes, because);
-                }
-            });
-        }
+        let read = |b: &Because| b.outcome.on_paper().is_some();
+        fold(ui, causes, "Too small to notice", |b| !noticed(b) && !read(b));
+        fold(ui, causes, "On the label and in the price", read);
         let how = "Shares add up to the whole difference: what each part does, averaged over all orders in which the \
                    parts could be changed one after the other.";
         wrapped(ui, how, fonts::regular(tokens::SMALL), t.ink_soft);
+    });
+}
+
+/// Differences that are told only where they are asked for; nothing where there are none.
+fn fold(ui: &mut Ui, causes: &Causes, title: &str, of: impl Fn(&Because) -> bool) {
+    let those: Vec<&Because> = causes.because.iter().filter(|b| of(b)).collect();
+    if those.is_empty() {
+        return;
+    }
+    let text = egui::RichText::new(title).color(tokens::of(ui).ink_soft);
+    egui::CollapsingHeader::new(text).id_salt(title).show(ui, |ui| {
+        for because in those {
+            shares(ui, causes, because);
+        }
     });
 }
 
@@ -86,8 +96,7 @@ fn shares(ui: &mut Ui, causes: &Causes, because: &Because) {
         .map(|(name, amount, value)| Bar { name, amount: *amount, value, color: t.accent })
         .collect();
     bars(ui, &rows, None);
-    if let Some(h) = because.never_as_h {
-        let words = format!("Mixes of the two that never come there count as {}.", number::hours(h));
-        wrapped(ui, &words, fonts::regular(tokens::SMALL), t.ink_soft);
+    if let Some(words) = because.left_out_sentence() {
+        wrapped(ui, &format!("{words}."), fonts::regular(tokens::SMALL), t.ink_soft);
     }
 }

@@ -174,15 +174,9 @@ fn outcomes(ui: &mut Ui, swapped: &Swapped) {
                 continue;
             }
             rule(ui);
-            let noticed = o.noticed(a, b);
+            let noticed = swapped.before.notices(&swapped.after, o);
             let difference = a.zip(b).map(|(a, b)| o.scaled(b) - o.scaled(a));
-            let below = match difference {
-                Some(d) if noticed => format!("{} · you would notice", o.difference_words(d)),
-                Some(0.0) => "the same".to_owned(),
-                Some(d) => format!("{} · too small to notice", o.difference_words(d)),
-                None if noticed => "you would notice".to_owned(),
-                None => String::new(),
-            };
+            let below = o.difference_line(difference, noticed, " · ");
             let cells = [
                 Cell { text: read(&swapped.before, o), soft: a.is_none(), ..Cell::default() },
                 Cell { text: read(&swapped.after, o), below, strong: noticed, soft: b.is_none() },

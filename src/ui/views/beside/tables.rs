@@ -63,23 +63,14 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
             rule(ui);
             let cells: Vec<Cell> = (0..told.names.len())
                 .map(|i| {
-                    let difference = row.difference_words(i);
-                    let noticed = row.noticed[i];
-                    let below = match (i, row.differences[i]) {
-                        (0, _) => String::new(),
-                        (_, Some(0.0)) => "the same".to_owned(),
-                        _ if noticed && difference.is_empty() => "you would notice".to_owned(),
-                        _ if noticed => format!("{difference} · you would notice"),
-                        _ if difference.is_empty() => String::new(),
-                        _ => format!("{difference} · too small to notice"),
-                    };
+                    let below = if i > 0 { row.difference_line(i, " · ") } else { String::new() };
                     let text = match (row.outcome, row.values[i]) {
                         (crate::study::outcome::Outcome::Cost, Some(v)) => {
                             format!("{} {}", money.money(v), row.outcome.unit())
                         }
                         _ => row.words(i),
                     };
-                    Cell { text, below, strong: i > 0 && noticed, soft: row.values[i].is_none() }
+                    Cell { text, below, strong: i > 0 && row.noticed[i], soft: row.values[i].is_none() }
                 })
                 .collect();
             self::row(ui, row.outcome.name(), &cells);

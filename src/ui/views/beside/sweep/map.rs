@@ -161,7 +161,7 @@ fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Outcome) {
         painter.text(at, Align2::LEFT_CENTER, words, small, t.ink_soft);
         return;
     };
-    if outcome.steps(outcome.scaled(high) - outcome.scaled(low)).abs() < 1.0 {
+    if sweep.unnoticed(outcome) {
         let at = pos2(room.left() + LEFT, title.bottom() + 3.0);
         let words = "you would notice no difference anywhere on this map";
         painter.text(at, Align2::LEFT_TOP, words, small.clone(), t.ink_soft);

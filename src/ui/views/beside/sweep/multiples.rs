@@ -8,7 +8,7 @@ use crate::app::command::SweepCommand;
 use crate::app::sweeps::{SHOWN, Swept};
 use crate::app::{Command, State};
 use crate::base::number;
-use crate::study::outcome::{Outcome, Step};
+use crate::study::outcome::Outcome;
 use crate::study::sweep::Sweep;
 use crate::ui::tokens::{self, Dash, Tokens};
 use crate::ui::{fonts, views::beside::count};
@@ -148,7 +148,7 @@ impl Plot<'_> {
         let n = self.sweep.ask.size().0;
         let x = |ix: usize| plot.left() + plot.width() * count(ix) / count(n - 1);
         let rule = Stroke::new(tokens::HAIRLINE, t.rule);
-        let back = |v: f64| if matches!(o.step(), Step::Times(_)) { v.exp() } else { v };
+        let back = |v: f64| o.unscaled(v);
         let axis = &self.sweep.ask.x;
         for v in number::round_values(axis.span(), f64::from(plot.width() / 70.0)) {
             #[allow(clippy::cast_possible_truncation, reason = "a share of the plot")]
