@@ -5,3 +5,4 @@
 pub mod files;
 pub mod folders;
 pub mod memory;
+pub mod recovery;

@@ -25,6 +25,7 @@ mod history;
 mod influence;
 mod label;
 mod layers;
+mod lost;
 mod measures;
 mod must_show;
 mod pantry;
