@@ -42,15 +42,13 @@ impl Recovery {
     /// A note if no folder can be made: then no copies are kept.
     pub fn open(folders: &Folders) -> Result<Self, Note> {
         let all = folders.state.join("recovery");
-        let failed = |e: std::io::Error| {
-            Note {
-                sentence: e.to_string(),
-                ..Note::error(
-                    files::shown(&all),
-                    "No recovery copies can be kept",
-                    "Make this folder writable, and save often until then",
-                )
-            }
+        let failed = |e: std::io::Error| Note {
+            sentence: e.to_string(),
+            ..Note::error(
+                files::shown(&all),
+                "No recovery copies can be kept",
+                "Make this folder writable, and save often until then",
+            )
         };
         fs::create_dir_all(&all).map_err(failed)?;
         // Windows that start at once do so one after the other: a folder that is not locked yet is not taken for a lost one.
@@ -143,7 +141,11 @@ impl Held {
     fn take(folder: &Path) -> Option<Self> {
         let lock = File::open(folder.join(LOCK)).or_else(|_| {
             // Its window died before it made one.
-            if folder.is_dir() { File::create(folder.join(LOCK)) } else { Err(std::io::ErrorKind::NotFound.into()) }
+            if folder.is_dir() {
+                File::create(folder.join(LOCK))
+            } else {
+                Err(std::io::ErrorKind::NotFound.into())
+            }
         });
         let lock = lock.ok()?;
         // Where the system knows no locks, it is offered: to be asked twice is better than to lose it.

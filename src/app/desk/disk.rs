@@ -106,7 +106,8 @@ impl Desk {
     /// Has the worker look after the file that is open, if it is another one than before.
     pub(super) fn watch(&mut self) {
         let session = &self.state.session;
-        let wanted = session.path.as_ref().zip(session.stamp).filter(|_| session.outside == Outside::Untouched);
+        let wanted =
+            session.path.as_ref().zip(session.stamp).filter(|_| session.outside == Outside::Untouched);
         let wanted = wanted.map(|(path, stamp)| Watch { path: path.clone(), stamp });
         if wanted != self.watched
             && let Some(worker) = &self.worker

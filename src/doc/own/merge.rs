@@ -60,7 +60,9 @@ impl Merged {
                 self.told.push(told(
                     &name,
                     "Another window changed it too",
-                    &format!("Yours stays; the other is kept as “{other}”. Remove the one that you don't want"),
+                    &format!(
+                        "Yours stays; the other is kept as “{other}”. Remove the one that you don't want"
+                    ),
                 ));
             }
             (Some(name), None) => {
@@ -110,9 +112,14 @@ impl Merged {
                 self.own.tickets.retain(|t| !(t.kind == kind && t.key == key));
                 self.own.tickets.extend(theirs.map(|ticket| super::Ticketed { kind, key, ticket }));
             } else {
-                let words = theirs.map_or_else(|| "no price, photo or remark".to_owned(), |t| ticket_words(&t));
+                let words =
+                    theirs.map_or_else(|| "no price, photo or remark".to_owned(), |t| ticket_words(&t));
                 let mend = format!("Yours stays. The other window had: {words}");
-                self.told.push(told(&key.replace('_', " "), "Another window changed its price or remark too", &mend));
+                self.told.push(told(
+                    &key.replace('_', " "),
+                    "Another window changed its price or remark too",
+                    &mend,
+                ));
             }
         }
     }

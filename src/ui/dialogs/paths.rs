@@ -159,8 +159,7 @@ impl Asking {
             let asked = ended == path;
             return self.settle(ended, asked, desk, out);
         }
-        let typed = desk.spelled_out(&self.text, &self.folder);
-        self.look(&typed, desk);
+        self.look(desk);
         let mut done = Done::default();
         let closed = window(ui, self.want.words().0, 520.0, |ui| self.page(ui, &mut done));
         if done.browse {
@@ -172,7 +171,8 @@ impl Asking {
             None => {}
         }
         if done.go && !self.text.trim().is_empty() {
-            let path = self.want.ended(typed);
+            // Only now: on a slow machine the last letters come in the same frame as the key that ends them.
+            let path = self.want.ended(desk.spelled_out(&self.text, &self.folder));
             return self.settle(path, false, desk, out);
         }
         (!closed && !done.cancel).then_some(self)
@@ -191,9 +191,10 @@ impl Asking {
     }
 
     /// Looks into the folder of the typed path, if it is another one than before.
-    fn look(&mut self, typed: &Path, desk: &Desk) {
+    fn look(&mut self, desk: &Desk) {
+        let typed = desk.spelled_out(&self.text, &self.folder);
         let folder = if self.text.trim().ends_with('/') {
-            typed.to_path_buf()
+            typed
         } else {
             typed.parent().map(PathBuf::from).unwrap_or_default()
         };
@@ -237,7 +238,8 @@ impl Asking {
             done.cancel = ui.button("Cancel").clicked();
         });
         if self.came_back_empty {
-            let words = "No file was chosen in your system's dialog. If none opened, type or pick the file here.";
+            let words =
+                "No file was chosen in your system's dialog. If none opened, type or pick the file here.";
             ui.add_space(4.0);
             ui.add(Label::new(RichText::new(words).color(tokens::of(ui).ink_soft)).wrap());
         }

@@ -41,10 +41,10 @@ fn child() {
         feed(&mut desk, g_per_l);
         say(format!("edited {g_per_l}"));
         if i % 3 == 0 {
-            // Both write this one, whatever is there.
-            desk.run(Command::SaveAs(shared.clone()));
             desk.run(Command::SaveAs(own_file.clone()));
             say(format!("saved {g_per_l}"));
+            // Both write this one, whatever is there.
+            desk.run(Command::SaveAs(shared.clone()));
         }
         if i % 4 == 0 {
             let name = format!("tin {role} {i}");
@@ -129,9 +129,9 @@ fn nothing_is_lost_and_no_file_is_torn_when_two_windows_are_killed() {
         let lost: Vec<f64> = desk.state.recovery.iter().map(|l| dose(&l.unsaved.design)).collect();
         for done in done.iter().filter(|done| done.edited > done.saved) {
             let kept = |x: &f64| *x >= done.edited - 1e-9;
-            let in_file = ["a.ron", "b.ron"].iter().any(|name| {
-                files::design(&home.path(name)).is_ok_and(|design| kept(&dose(&design)))
-            });
+            let in_file = ["a.ron", "b.ron"]
+                .iter()
+                .any(|name| files::design(&home.path(name)).is_ok_and(|design| kept(&dose(&design))));
             assert!(in_file || lost.iter().any(kept), "round {round}: {} of {lost:?}", done.edited);
         }
         copies += lost.len();

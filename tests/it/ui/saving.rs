@@ -79,6 +79,21 @@ fn f1_an_empty_answer_of_the_systems_dialog_leads_back_to_the_page_however_late(
 }
 
 #[test]
+fn f1_all_that_is_typed_before_enter_counts_though_it_comes_in_one_frame() {
+    let home = tempfile::tempdir().unwrap();
+    let mut h = window_at(home.path(), none);
+    edited(&mut h);
+    let path = home.path().join("Documents/typed-fast.ron");
+    // A slow machine draws no frame in between.
+    h.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    h.event(egui::Event::Text(path.display().to_string()));
+    h.key_press(Key::Enter);
+    h.run();
+    assert!(path.is_file());
+    h.get_by_label_contains(&format!("Saved to {}", path.display()));
+}
+
+#[test]
 fn f1_a_file_chosen_in_the_systems_dialog_is_written() {
     let home = tempfile::tempdir().unwrap();
     let mut h = window_at(home.path(), chosen);
