@@ -260,7 +260,6 @@ impl Action {
         match self {
             Self::Undo if history.can_undo().is_none() => Some("Nothing to take back"),
             Self::Redo if history.can_redo().is_none() => Some("Nothing to make again"),
-            Self::Save if !history.unsaved() && state.session.path.is_some() => Some("Saved already"),
             Self::CopyNumbers if state.answer.forecast.t.is_empty() => Some("There is no forecast"),
             Self::NextPots if !state.answer.errors.is_empty() => Some("There is no forecast"),
             Self::NextPots if state.design().cultures.is_empty() => Some("There is no culture to carry on"),

@@ -6,16 +6,18 @@ use std::sync::Arc;
 use super::action::Action;
 use super::aims::Aimed;
 use super::columns::{BesidePage, Told};
+use super::session::Outside;
 use super::shelves::{PantryPage, Seen};
 use super::state::View;
 use super::sweeps::{SweepWish, Swept};
 use crate::base::Note;
 use crate::doc::history::Gesture;
 use crate::doc::label::LabelReading;
-use crate::doc::own::OwnEdit;
+use crate::doc::own::{Merged, OwnEdit};
 use crate::doc::pantry::{EntryKind, Pantry};
 use crate::doc::settings::Theme;
 use crate::doc::{Design, Edit, Kitchen};
+use crate::store::files::{Over, Stamp, Written};
 use crate::study::Answer;
 use crate::study::aim::{AimAsk, Moves, Want};
 use crate::study::beside::Causes;
@@ -52,9 +54,11 @@ pub enum Command {
     /// The answer to the question about unsaved work.
     Unsaved(Choice),
     /// The file was read, or could not be.
-    Opened(PathBuf, Result<(Box<Design>, Option<u128>), Note>),
-    /// The file was written, or could not be; the revision is the one that was written.
-    Saved(PathBuf, u64, Result<Option<u128>, Note>),
+    Opened(PathBuf, Result<(Box<Design>, Option<Stamp>), Note>),
+    /// The file was written, or was another one by then, or could not be; the revision is the one that was written.
+    Saved(PathBuf, u64, Result<Written, Note>),
+    /// Something was done that would not be seen otherwise.
+    Said(String),
     /// A forecast is there.
     Answered(u64, Box<Answer>),
     /// What the answer to a question rests on is there.
@@ -85,10 +89,14 @@ pub enum Command {
     Copy(String),
     /// The window wants to close.
     CloseAsked,
-    /// Work of an earlier session: take it up or throw it away.
-    Recover(bool),
-    /// The file on the disk is not the one that was read.
-    ChangedOutside,
+    /// Unsaved work by its place: take it up, or throw it away.
+    Recover(usize, bool),
+    /// Unsaved work is left for the next start.
+    RecoverLater,
+    /// What became of the open design's file.
+    Outside(Outside),
+    /// What to do about a file that changed outside.
+    Changed(OnChanged),
     /// Takes a recent file off the list.
     Forget(String),
     Show(View),
@@ -98,6 +106,8 @@ pub enum Command {
     OpenEntry(Option<(EntryKind, String)>),
     /// A change of the maker's own pantry.
     Own(OwnEdit),
+    /// The maker's pantry was saved, with what other windows changed.
+    OwnSaved(Box<Merged>),
     /// Designs were looked through for the entries that they use.
     Seen(Vec<Seen>),
     /// The words of a label.
@@ -167,7 +177,7 @@ pub enum BesideCommand {
     AskAdd,
     AddFile(PathBuf),
     /// The file was read, or could not be.
-    Read(PathBuf, Result<(Box<Design>, Option<u128>), Note>),
+    Read(PathBuf, Result<(Box<Design>, Option<Stamp>), Note>),
     AddDemo(&'static str),
     /// A published case by its key.
     AddCase(String),
@@ -204,6 +214,16 @@ pub enum Choice {
     Cancel,
 }
 
+/// What to do about a file that changed outside.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OnChanged {
+    /// Save the design under another name.
+    Elsewhere,
+    /// Write it over what is there.
+    Replace,
+    Cancel,
+}
+
 /// What must be done outside `update`.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Effect {
@@ -214,11 +234,18 @@ pub enum Effect {
         path: PathBuf,
         text: String,
         revision: u64,
+        over: Over,
     },
     SaveSettings,
     SaveKitchen,
     KeepRecovery,
     DropRecovery,
+    /// The copy at this place was taken up: ours is kept, then it goes.
+    Recovered(PathBuf),
+    /// The copy at this place is thrown away.
+    DropLost(PathBuf),
+    /// Copies that were found are let go.
+    LeaveLost,
     AskOpen,
     AskSave,
     AskTakeIn,

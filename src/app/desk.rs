@@ -1,17 +1,21 @@
 //! The desk: state, worker and folders together. It carries effects out and feeds what comes of them back.
 
+mod disk;
+
 use std::sync::Arc;
 
+use self::disk::Disk;
 use super::command::{AimCommand, BesideCommand, Command, Effect, SweepCommand};
-use super::state::{Dialog, State};
+use super::state::State;
 use super::update::update;
 use super::worker::aim::{AimQuestion, aim_whole};
 use super::worker::aside::{self, AsideQuestion, SwapQuestion, SweepQuestion};
 use super::worker::beside::{self as columns_work, BesideQuestion};
 use super::worker::spread as spread_work;
+use super::worker::watch::Watch;
 use super::worker::{Job, LabelQuestion, Outcome, Question, Worker, look_through, read_label, rests, work};
+use crate::store::files;
 use crate::store::folders::Folders;
-use crate::store::{files, memory};
 use crate::study::spread::POTS;
 
 /// What only the screen can do; the desk hands it on.
@@ -37,7 +41,9 @@ pub struct Desk {
     /// `None`: forecasts are made at once, on this thread (tests, pictures).
     worker: Option<Worker>,
     /// `None`: nothing is remembered (tests, pictures).
-    folders: Option<Folders>,
+    disk: Option<Disk>,
+    /// The file that the worker looks after.
+    watched: Option<Watch>,
     outward: Vec<Outward>,
 }
 
@@ -45,7 +51,7 @@ impl Desk {
     /// A desk without thread and folders: every command is answered at once.
     #[must_use]
     pub fn inline(state: State) -> Self {
-        let mut desk = Self { state, worker: None, folders: None, outward: Vec::new() };
+        let mut desk = Self { state, worker: None, disk: None, watched: None, outward: Vec::new() };
         desk.ask();
         desk
     }
@@ -53,11 +59,9 @@ impl Desk {
     /// A desk with a worker that wakes the screen, and folders to remember in.
     #[must_use]
     pub fn threaded(mut state: State, folders: Option<Folders>, wake: impl Fn() + Send + 'static) -> Self {
-        state.recovery = folders.as_ref().map_or_else(Vec::new, memory::recovery);
-        if !state.recovery.is_empty() {
-            state.dialog = Dialog::Recovery;
-        }
-        let mut desk = Self { state, worker: Some(Worker::start(wake)), folders, outward: Vec::new() };
+        let disk = folders.map(|folders| Disk::open(folders, &mut state));
+        let worker = Some(Worker::start(wake));
+        let mut desk = Self { state, worker, disk, watched: None, outward: Vec::new() };
         // The first frame shall show a pot, not an empty sheet; what takes longer comes from the worker.
         desk.ask_inline();
         desk.ask();
@@ -72,6 +76,7 @@ impl Desk {
                 queue.extend(self.perform(effect));
             }
         }
+        self.watch();
     }
 
     /// Takes in what the worker has finished. True if anything changed.
@@ -79,6 +84,9 @@ impl Desk {
         let mut any = false;
         while let Some(outcome) = self.worker.as_ref().and_then(Worker::poll) {
             any = true;
+            if matches!(outcome, Outcome::Outside) {
+                self.look_outside();
+            }
             if let Some(command) = told(outcome) {
                 self.run(command);
             }
@@ -114,62 +122,23 @@ impl Desk {
         std::mem::take(&mut self.outward)
     }
 
-    /// Recent files, and whether each is still there.
-    #[must_use]
-    pub fn recent(&self) -> Vec<(String, bool)> {
-        files::recent(&self.state.settings)
-    }
-
-    /// Where designs are kept when nothing else is known.
-    #[must_use]
-    pub fn documents(&self) -> Option<std::path::PathBuf> {
-        self.folders.as_ref().map(|f| f.documents.clone())
-    }
-
-    /// Whether a file stands under a path.
-    #[must_use]
-    pub fn is_there(&self, path: &std::path::Path) -> bool {
-        files::is_there(path)
-    }
-
-    /// Looks whether another window wrote the open file.
-    pub fn look_outside(&mut self) {
-        let session = &self.state.session;
-        let (Some(path), Some(known)) = (&session.path, session.stamp) else { return };
-        if files::stamp(path).is_some_and(|now| now != known) {
-            self.run(Command::ChangedOutside);
-        }
-    }
-
     fn perform(&mut self, effect: Effect) -> Option<Command> {
         match effect {
             Effect::Forecast => {
                 self.ask();
                 None
             }
-            Effect::Read(path) => {
-                let read = files::design(&path).map(|design| (Box::new(design), files::stamp(&path)));
-                // Shared entries may be opened or dropped like a design.
-                match (read.is_err()).then(|| files::shared(&path)) {
-                    Some(Ok(entries)) => Some(Command::TakenIn(path, Ok(Box::new(entries)))),
-                    _ => Some(Command::Opened(path, read)),
-                }
-            }
-            Effect::Write { path, text, revision } => {
-                let written = files::write(&path, &text).map(|()| files::stamp(&path));
-                Some(Command::Saved(path, revision, written))
-            }
-            Effect::SaveSettings => {
-                self.keep(|folders, state| memory::save_settings(folders, &state.settings))
-            }
-            Effect::SaveOwn => self.keep(|folders, state| memory::save_own(folders, &state.shelves.own)),
-            Effect::SaveKitchen => self.keep(|folders, state| memory::save_kitchen(folders, &state.kitchen)),
-            Effect::KeepRecovery => {
-                self.keep(|folders, state| memory::keep_recovery(folders, &state.unsaved(true)))
-            }
-            Effect::DropRecovery => {
-                self.keep(|folders, state| memory::keep_recovery(folders, &state.unsaved(false)))
-            }
+            Effect::Read(_)
+            | Effect::Write { .. }
+            | Effect::WriteShared { .. }
+            | Effect::SaveSettings
+            | Effect::SaveOwn
+            | Effect::SaveKitchen
+            | Effect::KeepRecovery
+            | Effect::DropRecovery
+            | Effect::Recovered(_)
+            | Effect::DropLost(_)
+            | Effect::LeaveLost => self.on_disk(effect),
             Effect::Beside => {
                 let question = self.beside_question();
                 match &self.worker {
@@ -191,14 +160,14 @@ impl Desk {
                 }
             }
             Effect::ReadBeside(path) => {
-                let read = files::design(&path).map(|design| (Box::new(design), files::stamp(&path)));
+                let stamp = files::stamp(&path);
+                let read = files::design(&path).map(|design| (Box::new(design), stamp));
                 Some(Command::Beside(BesideCommand::Read(path, read)))
             }
             Effect::ReadShared(path) => {
                 let read = files::shared(&path).map(Box::new);
                 Some(Command::TakenIn(path, read))
             }
-            Effect::WriteShared { path, text } => files::write(&path, &text).err().map(Command::Failed),
             Effect::LookThrough => {
                 let paths: Vec<_> = self.state.settings.recent.iter().map(std::path::PathBuf::from).collect();
                 match &self.worker {
@@ -271,11 +240,6 @@ impl Desk {
     fn hand(&mut self, outward: Outward) -> Option<Command> {
         self.outward.push(outward);
         None
-    }
-
-    fn keep(&self, save: impl Fn(&Folders, &State) -> Result<(), crate::base::Note>) -> Option<Command> {
-        let folders = self.folders.as_ref()?;
-        save(folders, &self.state).err().map(Command::Failed)
     }
 
     fn question(&self) -> Question {
@@ -357,6 +321,7 @@ impl Desk {
 /// An outcome of the worker as a command.
 fn told(outcome: Outcome) -> Option<Command> {
     Some(match outcome {
+        Outcome::Outside => return None,
         Outcome::Answer(number, Ok(answer)) => Command::Answered(number, answer),
         Outcome::Answer(_, Err(note)) => Command::Failed(note),
         Outcome::Spread(number, spread) => Command::Spread(number, spread),

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use crate::doc::own::{OwnEdit, OwnPantry};
+use crate::doc::own::{Merged, OwnEdit, OwnPantry};
 use crate::doc::pantry::EntryKind;
 use crate::doc::{Design, Pantry};
 use crate::study::label::LabelStudy;
@@ -58,6 +58,8 @@ pub struct Seen {
 pub struct Shelves {
     pub shipped: Arc<Pantry>,
     pub own: Arc<OwnPantry>,
+    /// The maker's pantry as it was read from the disk or written to it last.
+    pub kept: Arc<OwnPantry>,
     /// Goes up with every change of what all entries are.
     pub number: u64,
     /// The entry whose page is open.
@@ -78,9 +80,11 @@ impl Shelves {
     /// Shelves with the shipped pantry and what the maker added to it.
     #[must_use]
     pub fn new(shipped: Pantry, own: OwnPantry) -> Self {
+        let own = Arc::new(own);
         Self {
             shipped: Arc::new(shipped),
-            own: Arc::new(own),
+            kept: Arc::clone(&own),
+            own,
             number: 1,
             open: None,
             page: PantryPage::default(),
@@ -145,6 +149,22 @@ impl Shelves {
         self.past.push((Arc::clone(&self.own), words));
         self.set(after);
         true
+    }
+
+    /// Takes in what stands on the disk now, with the changes of other windows in it; what can be taken back keeps them.
+    /// False if nothing is new.
+    pub fn settle(&mut self, merged: &Merged) -> bool {
+        let base = std::mem::replace(&mut self.kept, Arc::new(merged.own.clone()));
+        if merged.theirs != *base {
+            for (own, _) in self.past.iter_mut().chain(&mut self.future) {
+                *own = Arc::new(own.merged(&base, &merged.theirs).own);
+            }
+        }
+        let new = merged.own != *self.own;
+        if new {
+            self.set(Arc::clone(&self.kept));
+        }
+        new
     }
 
     fn set(&mut self, own: Arc<OwnPantry>) {

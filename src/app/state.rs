@@ -10,6 +10,7 @@ use super::shelves::Shelves;
 use super::sweeps::Sweeps;
 use crate::base::Note;
 use crate::doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
+use crate::store::recovery::Lost;
 use crate::study::explain::Reading;
 use crate::study::influence::Influence;
 use crate::study::matters::Matters;
@@ -34,8 +35,10 @@ pub enum Dialog {
     Numbers,
     /// A value of a time, h, explained.
     Explain(Reading, f64),
-    /// Work of an earlier session was found.
+    /// Work of windows that ended without saving was found.
     Recovery,
+    /// The file is not the one that was read, and was not written over.
+    Changed,
 }
 
 /// A view of the window.
@@ -146,6 +149,8 @@ pub struct State {
     /// How the next pots are started; asked only while their dialog is open.
     pub line: LineAsk,
     pub notices: Vec<Note>,
+    /// What was done last and would not be seen otherwise: where a file went. It goes with the next change.
+    pub said: Option<String>,
     /// Why the last thing typed or asked for was not done; it goes as soon as something else is done.
     pub refused: Option<Note>,
     /// What waits for a save that is under way.
@@ -153,8 +158,8 @@ pub struct State {
     /// The column whose design was on the bench when the program was asked to close, and the view then: what is asked
     /// about brings others there.
     pub quit_from: (u64, View),
-    /// Work of an earlier session.
-    pub recovery: Vec<Design>,
+    /// Unsaved work of windows that are gone.
+    pub recovery: Vec<Lost>,
 }
 
 impl State {
@@ -189,6 +194,7 @@ impl State {
             dialog: Dialog::None,
             line: LineAsk::default(),
             notices: Vec::new(),
+            said: None,
             refused: None,
             after_save: None,
             quit_from: (0, View::default()),
@@ -218,12 +224,12 @@ impl State {
         })
     }
 
-    /// Designs with changes that are in no file: those beside the one on the bench, and that one if `bench`.
+    /// Sessions with changes that are in no file: those beside the one on the bench, and that one if `bench`.
     #[must_use]
-    pub fn unsaved(&self, bench: bool) -> Vec<&Design> {
+    pub fn unsaved(&self, bench: bool) -> Vec<&Session> {
         let own = bench && self.session.at_stake();
-        let kept = self.columns.unsaved().map(|(_, session)| &**session.history.design());
-        own.then(|| self.design()).into_iter().chain(kept).collect()
+        let kept = self.columns.unsaved().map(|(_, session)| session);
+        own.then_some(&self.session).into_iter().chain(kept).collect()
     }
 
     /// Where a column comes from, in words.

@@ -4,6 +4,7 @@ pub mod aim;
 pub mod aside;
 pub mod beside;
 pub mod spread;
+pub mod watch;
 
 use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;
@@ -16,6 +17,7 @@ use self::aim::{AimQuestion, Aiming};
 use self::aside::{SwapQuestion, SweepQuestion, Sweeping, swapped};
 use self::beside::{BesideQuestion, causes_of, table_of};
 use self::spread::Spreading;
+use self::watch::Watch;
 use super::aims::Aimed;
 use super::columns::Told;
 use super::shelves::Seen;
@@ -72,6 +74,8 @@ pub enum Job {
     Export(PathBuf, Arc<Told>),
     /// Designs on the disk to be looked through.
     LookThrough(Vec<PathBuf>),
+    /// The open file to be looked after, in the place of another one.
+    Watch(Option<Watch>),
 }
 
 /// What came of a question.
@@ -90,6 +94,8 @@ pub enum Outcome {
     Label(u64, Arc<(LabelReading, LabelStudy)>),
     /// Designs that were looked through.
     Seen(Vec<Seen>),
+    /// The file that is looked after is another one by now.
+    Outside,
     /// Designs beside each other, without the causes.
     Beside(u64, Result<Box<Told>, Note>),
     Exported(PathBuf, Result<(), Note>),
@@ -198,6 +204,8 @@ struct Waiting {
     paths: Option<Vec<PathBuf>>,
     /// The last question, of which it is not found out yet what it rests on.
     settled: Option<Question>,
+    /// Told of once, it is not looked at any more.
+    watch: Option<Watch>,
 }
 
 impl Waiting {
@@ -220,6 +228,7 @@ impl Waiting {
             Job::Swap(swap) => self.swap = Some(swap),
             Job::Export(path, told) => self.export = Some((path, told)),
             Job::LookThrough(paths) => self.paths = Some(paths),
+            Job::Watch(watch) => self.watch = watch,
         }
     }
 
@@ -303,7 +312,9 @@ impl Waiting {
             }
             return outcome;
         }
-        let question = self.settled.take()?;
+        let Some(question) = self.settled.take() else {
+            return self.watch.take_if(|watch| watch.changed()).map(|_| Outcome::Outside);
+        };
         let outcome = rests(&question, &mut || self.alone(inbox));
         if self.pressing() {
             // It was given up; without a newer question it is asked again in the next pause.
@@ -318,6 +329,11 @@ impl Waiting {
     /// Whether no new job has come in; one that has is taken.
     fn alone(&mut self, inbox: &Receiver<Job>) -> bool {
         match inbox.try_recv() {
+            // Nobody waits for this one.
+            Ok(Job::Watch(watch)) => {
+                self.watch = watch;
+                true
+            }
             Ok(newer) => {
                 self.take(newer);
                 false
@@ -333,10 +349,10 @@ fn serve(inbox: &Receiver<Job>, outbox: &Sender<Outcome>, wake: &dyn Fn()) {
     let mut waiting = Waiting::default();
     loop {
         if !waiting.pressing() && waiting.restful() {
-            let next = if waiting.settled.is_some() {
-                inbox.recv_timeout(PAUSE)
-            } else {
-                inbox.recv().map_err(|_| RecvTimeoutError::Disconnected)
+            let next = match (&waiting.settled, &waiting.watch) {
+                (Some(_), _) => inbox.recv_timeout(PAUSE),
+                (None, Some(_)) => inbox.recv_timeout(watch::EVERY),
+                (None, None) => inbox.recv().map_err(|_| RecvTimeoutError::Disconnected),
             };
             match next {
                 Ok(job) => waiting.take(job),

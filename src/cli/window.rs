@@ -50,10 +50,13 @@ pub fn run(arguments: &[OsString]) -> Exit {
 
 fn open(file: Option<OsString>) -> Result<(), String> {
     let homes = folders::folders();
+    // Only a window, which will write, sets broken files aside.
+    let mended = homes.as_ref().map_or_else(Vec::new, memory::mend);
     let (settings, kitchen, notes) =
         homes.as_ref().map_or_else(|| (Settings::default(), Kitchen::default(), Vec::new()), memory::load);
     let mut state = State::start(settings, kitchen).map_err(|note| note.line())?;
-    state.notices = notes;
+    state.notices = mended;
+    state.notices.extend(notes);
     if let Some((own, bad)) = homes.as_ref().map(memory::own) {
         state.take_own(own);
         state.notices.extend(bad);
@@ -76,7 +79,9 @@ fn open(file: Option<OsString>) -> Result<(), String> {
             let ctx = cc.egui_ctx.clone();
             let mut desk = Desk::threaded(state, homes, move || ctx.request_repaint());
             if let Some(file) = file {
-                let open = demo(&file).map_or_else(|| Command::Open(file.into()), Command::OpenDemo);
+                // Whole, so that recovery and the list of recent files find it from anywhere.
+                let path = std::path::absolute(&file).unwrap_or_else(|_| file.clone().into());
+                let open = demo(&file).map_or_else(|| Command::Open(path), Command::OpenDemo);
                 desk.run(open);
             }
             Ok(Box::new(Shell::new(desk, PathsBy::System)))

@@ -64,6 +64,11 @@ impl History {
         self.live = None;
     }
 
+    /// What was saved is gone: every step counts as unsaved.
+    pub fn mark_unsaved(&mut self) {
+        self.saved = None;
+    }
+
     /// The design as saved last, if undo can still reach it.
     #[must_use]
     pub fn saved_design(&self) -> Option<&Arc<Design>> {

@@ -20,6 +20,7 @@ pub mod own;
 pub mod pantry;
 pub mod settings;
 pub mod steps;
+pub mod unsaved;
 
 pub use design::Design;
 pub use edit::Edit;
@@ -29,3 +30,4 @@ pub use learnt::Learnt;
 pub use own::{OwnEdit, OwnPantry};
 pub use pantry::Pantry;
 pub use settings::Settings;
+pub use unsaved::Unsaved;

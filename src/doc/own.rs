@@ -1,8 +1,10 @@
 //! The maker's own pantry: entries of their own, tickets for the shipped ones, and every change of both.
 
 mod about;
+mod merge;
 
 pub use about::{About, copy_name};
+pub use merge::Merged;
 
 use serde::{Deserialize, Serialize};
 

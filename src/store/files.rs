@@ -1,11 +1,15 @@
 //! Reading and writing one file: bounded, atomic, with a last good copy.
 
-use std::fs::{self, File};
-use std::io::{self, Read, Write};
-use std::path::{Path, PathBuf};
+mod whole;
 
+use std::fs::{self, File};
+use std::io::{self, Read};
+use std::path::Path;
+
+pub(super) use self::whole::stands_at;
+pub use self::whole::{Over, Stamp, Written, last_good, sweep};
 use crate::base::Note;
-use crate::doc::format::{self, MOST_BYTES, Saved};
+use crate::doc::format::{self, MOST_BYTES};
 use crate::doc::{Design, Pantry, Settings};
 
 /// Reads a file's bytes, refusing what is far too large to be ours before it is read, and what is no file of its own: a
@@ -67,7 +71,15 @@ pub fn shared(path: &Path) -> Result<Pantry, Note> {
 /// # Errors
 /// A note; the old file is untouched then.
 pub fn write(path: &Path, text: &str) -> Result<(), Note> {
-    write_bytes_keeping(path, text.as_bytes(), true)
+    write_over(path, text, Over::Anything).map(|_| ())
+}
+
+/// The same, but only over what is known to stand there.
+///
+/// # Errors
+/// As [`write()`].
+pub fn write_over(path: &Path, text: &str, over: Over) -> Result<Written, Note> {
+    whole::write(path, text.as_bytes(), true, over).map_err(|e| trouble(path, "saved", &e))
 }
 
 /// Writes bytes that can be made again (pictures, tables): as whole as [`write()`], without a copy of the old file.
@@ -75,79 +87,7 @@ pub fn write(path: &Path, text: &str) -> Result<(), Note> {
 /// # Errors
 /// As [`write()`].
 pub fn write_bytes(path: &Path, bytes: &[u8]) -> Result<(), Note> {
-    write_bytes_keeping(path, bytes, false)
-}
-
-fn write_bytes_keeping(path: &Path, bytes: &[u8], keep: bool) -> Result<(), Note> {
-    write_io(path, bytes, keep).map_err(|e| trouble(path, "saved", &e))
-}
-
-fn write_io(path: &Path, bytes: &[u8], keep: bool) -> io::Result<()> {
-    let (path, old) = stands_at(path)?;
-    match &old {
-        Some(meta) if meta.is_dir() => return Err(io::ErrorKind::IsADirectory.into()),
-        Some(meta) if !meta.is_file() => {
-            // A new file under this name would take a device's place, for everything else on the machine too.
-            return fs::OpenOptions::new().write(true).open(path)?.write_all(bytes);
-        }
-        // Renaming over it would ask only for rights in the folder.
-        Some(meta) if meta.permissions().readonly() => return Err(io::ErrorKind::PermissionDenied.into()),
-        _ => {}
-    }
-    let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    fs::create_dir_all(folder)?;
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".potset-").suffix(".tmp");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        // The umask applies; the crate's own default of 0600 would take a shared file from others.
-        builder.permissions(fs::Permissions::from_mode(0o666));
-    }
-    let mut file = builder.tempfile_in(folder)?;
-    file.write_all(bytes)?;
-    if let Some(meta) = &old {
-        // What its owner keeps from others stays so.
-        file.as_file().set_permissions(meta.permissions())?;
-    }
-    file.as_file().sync_all()?;
-    if keep && old.is_some() {
-        // A copy, not a rename: the name never points to nothing.
-        fs::copy(&path, last_good(&path))?;
-    }
-    file.persist(&path).map_err(|e| e.error)?;
-    #[cfg(unix)]
-    File::open(folder)?.sync_all()?;
-    Ok(())
-}
-
-/// The place that a name leads to, through links, and what stands there.
-pub(super) fn stands_at(path: &Path) -> io::Result<(PathBuf, Option<fs::Metadata>)> {
-    /// So many links one after the other are a ring.
-    const LINKS: usize = 40;
-    let mut at = path.to_path_buf();
-    for _ in 0..LINKS {
-        match fs::metadata(&at) {
-            // The system's names for an open pipe lead nowhere that can be spelled.
-            Ok(meta) if !meta.is_file() => return Ok((at, Some(meta))),
-            Ok(meta) => return Ok((fs::canonicalize(&at)?, Some(meta))),
-            Err(e) if e.kind() != io::ErrorKind::NotFound => return Err(e),
-            // Nothing there, or a link to what is not there yet.
-            Err(_) => match fs::read_link(&at) {
-                Ok(to) => at = at.parent().unwrap_or(Path::new("")).join(to),
-                Err(_) => return Ok((at, None)),
-            },
-        }
-    }
-    Err(io::Error::other("its links lead in a ring"))
-}
-
-/// Where the last good copy of a file is.
-#[must_use]
-pub fn last_good(path: &Path) -> PathBuf {
-    let mut name = path.file_name().unwrap_or_default().to_owned();
-    name.push(".last-good");
-    path.with_file_name(name)
+    whole::write(path, bytes, false, Over::Anything).map(|_| ()).map_err(|e| trouble(path, "saved", &e))
 }
 
 /// Saves a design.
@@ -158,39 +98,38 @@ pub fn save_design(path: &Path, design: &Design) -> Result<(), Note> {
     write(path, &format::write(design)?)
 }
 
-/// Reads something that may not be there yet: settings, kitchen. A file that cannot be read is set aside, not lost.
-///
-/// The note says where the bad file went.
-#[must_use]
-pub fn read_or_default<T: Saved + Default>(path: &Path) -> (T, Option<Note>) {
-    if !path.exists() {
-        return (T::default(), None);
-    }
-    match bytes(path).and_then(|b| format::read::<T>(&b)) {
-        Ok(value) => (value, None),
-        Err(note) => {
-            let mut aside = path.as_os_str().to_owned();
-            aside.push(".bad");
-            let aside = PathBuf::from(aside);
-            let kept = fs::rename(path, &aside).is_ok();
-            let mend =
-                if kept { format!("It was set aside as {}", shown(&aside)) } else { note.mend.clone() };
-            (T::default(), Some(Note { mend, ..named(path, note) }))
-        }
-    }
-}
-
 /// Whether anything stands under this name.
 #[must_use]
 pub fn is_there(path: &Path) -> bool {
     path.exists()
 }
 
-/// When a file was last changed, as a number that only says whether it is still the same.
+/// The stamp of the file under a name; `None` if there is none.
 #[must_use]
-pub fn stamp(path: &Path) -> Option<u128> {
-    let changed = fs::metadata(path).ok()?.modified().ok()?;
-    Some(changed.duration_since(std::time::UNIX_EPOCH).ok()?.as_nanos())
+pub fn stamp(path: &Path) -> Option<Stamp> {
+    whole::stamp_of(&fs::metadata(path).ok()?)
+}
+
+/// What lies in a folder, to be picked from: the names of its folders (true), then of files with one of these endings;
+/// what is hidden is left out.
+#[must_use]
+pub fn listing(folder: &Path, endings: &[&str]) -> Vec<(String, bool)> {
+    /// More are not looked through by eye.
+    const MOST: usize = 500;
+    let mut out = Vec::new();
+    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+        let Ok(name) = entry.file_name().into_string() else { continue };
+        let path = entry.path();
+        let ends =
+            path.extension().is_some_and(|e| endings.iter().any(|ending| e.eq_ignore_ascii_case(ending)));
+        let is_folder = path.is_dir();
+        if !name.starts_with('.') && (is_folder || ends) {
+            out.push((name, is_folder));
+        }
+    }
+    out.sort_by_key(|(name, is_folder)| (!is_folder, name.to_lowercase()));
+    out.truncate(MOST);
+    out
 }
 
 /// Recent files that are still there, with whether they are.
@@ -199,10 +138,12 @@ pub fn recent(settings: &Settings) -> Vec<(String, bool)> {
     settings.recent.iter().map(|p| (p.clone(), Path::new(p).is_file())).collect()
 }
 
+/// A path as it is told.
 pub(super) fn shown(path: &Path) -> String {
     path.display().to_string()
 }
 
+/// The note with the file that it is about.
 pub(super) fn named(path: &Path, note: Note) -> Note {
     let field = if note.field.is_empty() { shown(path) } else { format!("{}, {}", shown(path), note.field) };
     Note { field, ..note }

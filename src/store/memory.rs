@@ -1,25 +1,109 @@
-//! What is remembered between sessions: settings, the kitchen, and a recovery copy of unsaved work.
+//! What is remembered between sessions: settings, the kitchen, the maker's own pantry.
+//!
+//! Reading moves nothing. The window, which will write, first sets aside what is broken ([`mend`]); a file that cannot be
+//! read or is of a newer version is never written over.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
-use super::files;
+use super::files::{self, Over, Written, last_good};
 use super::folders::Folders;
 use crate::base::Note;
-use crate::doc::{Design, Kitchen, OwnPantry, Settings, format};
+use crate::doc::format::{self, Saved};
+use crate::doc::own::Merged;
+use crate::doc::{Kitchen, OwnPantry, Settings};
 
-/// Reads settings and kitchen; bad files are set aside and told of.
+/// What stands under a name.
+enum Found<T> {
+    Nothing,
+    Whole(Box<T>),
+    /// It is one of ours, and its content cannot be read.
+    Broken(Note),
+    /// It cannot be read at all, or belongs to another or a newer program.
+    Barred(Note),
+}
+
+fn look<T: Saved>(path: &Path) -> Found<T> {
+    if matches!(path.try_exists(), Ok(false)) {
+        return Found::Nothing;
+    }
+    let bytes = match files::bytes(path) {
+        Ok(bytes) => bytes,
+        Err(note) => return Found::Barred(note),
+    };
+    match format::read::<T>(&bytes) {
+        Ok(value) => Found::Whole(Box::new(value)),
+        Err(note) if format::foreign::<T>(&bytes) => Found::Barred(files::named(path, note)),
+        Err(note) => Found::Broken(files::named(path, note)),
+    }
+}
+
+/// Reads something that may not be there yet. Of a broken file the last good copy is read.
+fn read<T: Saved + Default>(path: &Path) -> (T, Option<Note>) {
+    match look::<T>(path) {
+        Found::Nothing => (T::default(), None),
+        Found::Whole(value) => (*value, None),
+        Found::Barred(note) => (T::default(), Some(note)),
+        Found::Broken(note) => match look::<T>(&last_good(path)) {
+            Found::Whole(value) => {
+                let mend = format!("Its last good copy is used: {}", files::shown(&last_good(path)));
+                (*value, Some(Note { mend, ..note }))
+            }
+            _ => (T::default(), Some(note)),
+        },
+    }
+}
+
+/// Sets a broken file aside under a name of its own, and puts its last good copy in its place, if that is whole.
+fn set_aside<T: Saved>(path: &Path) -> Option<Note> {
+    let Found::Broken(note) = look::<T>(path) else { return None };
+    let aside = free_name(path);
+    if let Err(e) = fs::rename(path, &aside) {
+        return Some(Note { sentence: format!("It could not be set aside: {e}"), ..note });
+    }
+    let mut mend = format!("It was set aside as {}", files::shown(&aside));
+    if let Found::Whole(value) = look::<T>(&last_good(path))
+        && format::write(&*value).and_then(|text| files::write(path, &text)).is_ok()
+    {
+        mend.push_str("; its last good copy is used now");
+    }
+    Some(Note { mend, ..note })
+}
+
+/// The first of `NAME.bad-1`, `NAME.bad-2` and so on that is free.
+fn free_name(path: &Path) -> PathBuf {
+    let named = |n: u32| {
+        let mut name = path.as_os_str().to_owned();
+        name.push(format!(".bad-{n}"));
+        PathBuf::from(name)
+    };
+    (1..u32::MAX).map(named).find(|aside| fs::symlink_metadata(aside).is_err()).unwrap_or_else(|| named(0))
+}
+
+/// Before a window opens: broken files are set aside, and temporary files of writers that died are taken away.
+#[must_use]
+pub fn mend(folders: &Folders) -> Vec<Note> {
+    for folder in [&folders.settings, &folders.own] {
+        files::sweep(folder);
+    }
+    let settings = set_aside::<Settings>(&settings_file(folders));
+    let kitchen = set_aside::<Kitchen>(&kitchen_file(folders));
+    let own = set_aside::<OwnPantry>(&own_file(folders));
+    settings.into_iter().chain(kitchen).chain(own).collect()
+}
+
+/// Reads settings and kitchen; bad files are told of.
 #[must_use]
 pub fn load(folders: &Folders) -> (Settings, Kitchen, Vec<Note>) {
-    let (settings, bad_settings) = files::read_or_default::<Settings>(&settings_file(folders));
-    let (kitchen, bad_kitchen) = files::read_or_default::<Kitchen>(&kitchen_file(folders));
+    let (settings, bad_settings) = read::<Settings>(&settings_file(folders));
+    let (kitchen, bad_kitchen) = read::<Kitchen>(&kitchen_file(folders));
     (settings, kitchen, bad_settings.into_iter().chain(bad_kitchen).collect())
 }
 
-/// Reads the maker's own pantry; a bad file is set aside and told of.
+/// Reads the maker's own pantry; a bad file is told of.
 #[must_use]
 pub fn own(folders: &Folders) -> (OwnPantry, Option<Note>) {
-    let (own, bad) = files::read_or_default::<OwnPantry>(&own_file(folders));
+    let (own, bad) = read::<OwnPantry>(&own_file(folders));
     match own.fault() {
         None => (own, bad),
         // It is kept as it is: a forecast would not be true with it, but nothing is lost.
@@ -27,12 +111,42 @@ pub fn own(folders: &Folders) -> (OwnPantry, Option<Note>) {
     }
 }
 
-/// Saves the maker's own pantry.
+/// The stamp of the file of the maker's own pantry.
+#[must_use]
+pub fn own_stamp(folders: &Folders) -> Option<files::Stamp> {
+    files::stamp(&own_file(folders))
+}
+
+/// Saves the maker's own pantry, with what another window wrote to it since `base` was read or written.
 ///
 /// # Errors
-/// A note if it could not be written.
-pub fn save_own(folders: &Folders, own: &OwnPantry) -> Result<(), Note> {
-    files::write(&own_file(folders), &format::write(own)?)
+/// A note if it could not be written; what stands there is untouched then.
+pub fn save_own(folders: &Folders, base: &OwnPantry, mine: &OwnPantry) -> Result<Merged, Note> {
+    /// So many other windows cannot have written in between.
+    const TRIES: usize = 50;
+    let path = own_file(folders);
+    for _ in 0..TRIES {
+        let stamp = files::stamp(&path);
+        let (theirs, stamp) = match look::<OwnPantry>(&path) {
+            Found::Whole(theirs) => (*theirs, stamp),
+            // Gone: what this window holds of it is all there is.
+            Found::Nothing => (base.clone(), None),
+            Found::Barred(note) => return Err(untouched(note, "Your pantry was not saved")),
+            Found::Broken(_) => {
+                let _ = fs::rename(&path, free_name(&path));
+                (base.clone(), None)
+            }
+        };
+        let merged = mine.merged(base, &theirs);
+        if stamp.is_some() && merged.own == theirs {
+            return Ok(merged);
+        }
+        let text = format::write(&merged.own)?;
+        if let Written::Done(_) = files::write_over(&path, &text, Over::Same(stamp))? {
+            return Ok(merged);
+        }
+    }
+    Err(Note::error(files::shown(&path), "Other windows write this file all the time", "Try again"))
 }
 
 /// Saves the settings.
@@ -40,7 +154,7 @@ pub fn save_own(folders: &Folders, own: &OwnPantry) -> Result<(), Note> {
 /// # Errors
 /// A note if they could not be written.
 pub fn save_settings(folders: &Folders, settings: &Settings) -> Result<(), Note> {
-    files::write(&settings_file(folders), &format::write(settings)?)
+    save(&settings_file(folders), settings)
 }
 
 /// Saves the kitchen.
@@ -48,37 +162,18 @@ pub fn save_settings(folders: &Folders, settings: &Settings) -> Result<(), Note>
 /// # Errors
 /// A note if it could not be written.
 pub fn save_kitchen(folders: &Folders, kitchen: &Kitchen) -> Result<(), Note> {
-    files::write(&kitchen_file(folders), &format::write(kitchen)?)
+    save(&kitchen_file(folders), kitchen)
 }
 
-/// Most designs with unsaved work of which copies are kept.
-const MOST_KEPT: usize = 5;
-
-/// Keeps a copy of each design with unsaved work; copies of others go.
-///
-/// # Errors
-/// A note if one could not be written.
-pub fn keep_recovery(folders: &Folders, designs: &[&Design]) -> Result<(), Note> {
-    for n in 0..MOST_KEPT {
-        let path = recovery_file(folders, n);
-        match designs.get(n) {
-            Some(design) => files::write(&path, &format::write(*design)?)?,
-            None => {
-                for file in [files::last_good(&path), path] {
-                    // It may never have been there.
-                    let _ = fs::remove_file(file);
-                }
-            }
-        }
+fn save<T: Saved>(path: &Path, value: &T) -> Result<(), Note> {
+    if let Found::Barred(note) = look::<T>(path) {
+        return Err(untouched(note, "It was not saved"));
     }
-    Ok(())
+    files::write(path, &format::write(value)?)
 }
 
-/// Work that an earlier session did not save.
-#[must_use]
-pub fn recovery(folders: &Folders) -> Vec<Design> {
-    let paths = (0..MOST_KEPT).map(|n| recovery_file(folders, n)).filter(|path| path.is_file());
-    paths.filter_map(|path| files::design(&path).ok()).collect()
+fn untouched(note: Note, what: &str) -> Note {
+    Note { sentence: format!("{what}, and the file was left as it is"), ..note }
 }
 
 fn settings_file(folders: &Folders) -> PathBuf {
@@ -91,9 +186,4 @@ fn own_file(folders: &Folders) -> PathBuf {
 
 fn kitchen_file(folders: &Folders) -> PathBuf {
     folders.settings.join("kitchen.ron")
-}
-
-fn recovery_file(folders: &Folders, n: usize) -> PathBuf {
-    let name = if n == 0 { "unsaved-design.ron".to_owned() } else { format!("unsaved-design-{}.ron", n + 1) };
-    folders.state.join(name)
 }

@@ -7,3 +7,4 @@ pub mod folders;
 pub mod memory;
 pub mod opened;
 pub mod out;
+pub mod recovery;

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use egui::{Frame, Key, Margin, Modifiers, Panel, Ui, ViewportCommand};
 
 use super::dialogs::Dialogs;
-use super::dialogs::paths::{Asking, Want};
+use super::dialogs::paths::{Asking, Browse, Want};
 use super::top_bar::{TopBar, bottom_line};
 use super::views::aim;
 use super::views::bench::{self, BenchState};
@@ -22,12 +22,14 @@ use crate::doc::fields;
 use crate::doc::settings::Theme;
 
 /// How paths are asked for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug)]
 pub enum PathsBy {
-    /// The system's dialog.
+    /// On a page of our own, from which the system's dialog can be opened.
     System,
-    /// A typed path (tests, pictures).
+    /// On the page alone (pictures).
     Typing,
+    /// On the page, and with something in the place of the system's dialog (tests).
+    Instead(Browse),
 }
 
 /// The program on the screen.
@@ -128,8 +130,7 @@ impl Shell {
             View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),
         }
         self.dialogs.show(ui, state, &mut out);
-        let there = |path: &std::path::Path| self.desk.is_there(path);
-        self.asking = self.asking.take().and_then(|asking| asking.show(ui, &there, &mut out));
+        self.asking = self.asking.take().and_then(|asking| asking.show(ui, &self.desk, &mut out));
         refusal(ui, state, &mut out);
         out.extend(typed::refused(ui.ctx()).map(Command::Tell));
         for command in out {
@@ -189,11 +190,12 @@ impl Shell {
     }
 
     fn ask_path(&mut self, want: Want, ui: &Ui) {
-        let folder = self.desk.state.session.path.as_ref().and_then(|p| p.parent()).map(PathBuf::from);
-        self.asking = Some(match self.paths {
-            PathsBy::System => Asking::native(want, folder.or_else(|| self.desk.documents()), ui),
-            PathsBy::Typing => Asking::typed(want, folder),
-        });
+        // Asked for the same again, what was typed stays.
+        if !self.asking.as_ref().is_some_and(|asking| asking.is_for(&want)) {
+            let folder = self.desk.state.session.path.as_ref().and_then(|p| p.parent()).map(PathBuf::from);
+            let folder = folder.or_else(|| self.desk.documents()).unwrap_or_default();
+            self.asking = Some(Asking::new(want, folder, self.paths));
+        }
         ui.ctx().request_repaint();
     }
 }

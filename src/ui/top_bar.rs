@@ -2,6 +2,7 @@
 
 use egui::{Align, Button, Layout, RichText, TextEdit, Ui};
 
+use crate::app::session::Outside;
 use crate::app::state::View;
 use crate::app::{Action, Command, State};
 use crate::doc::{Edit, assets};
@@ -263,20 +264,42 @@ fn help(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
 }
 
+/// What was done with the file last, or how the design stands to its file.
+fn file_state(state: &State) -> String {
+    if let Some(said) = &state.said {
+        return said.clone();
+    }
+    let session = &state.session;
+    let stands = match (session.outside, session.history.unsaved(), &session.path) {
+        (Outside::Gone, ..) => "the file is gone",
+        (Outside::Changed, true, _) => "unsaved changes, and the file changed on the disk",
+        (Outside::Changed, false, _) => "the file changed on the disk",
+        (Outside::Untouched, true, _) => "unsaved changes",
+        (Outside::Untouched, false, Some(_)) => "saved",
+        (Outside::Untouched, false, None) => "unchanged",
+    };
+    format!("{} · {stands}", state.file_words())
+}
+
 /// The bottom line: what is under way at the left, what to keep in mind at the right.
 pub fn bottom_line(ui: &mut Ui, state: &State, busy: bool) {
     let t = tokens::of(ui);
     let quiet = |text: String| RichText::new(text).size(tokens::SMALL).color(t.ink_soft);
     ui.horizontal_centered(|ui| {
-        let saved = match (state.session.history.unsaved(), &state.session.path) {
-            (true, _) => "unsaved changes",
-            (false, Some(_)) => "saved",
-            (false, None) => "unchanged",
-        };
         let work = if busy { "forecasting…" } else { "forecast is up to date" };
-        ui.label(quiet(format!("{} · {saved} · {work}", state.file_words())));
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.label(quiet("Advice, not permission: follow local codes".to_owned()));
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                let words = format!("{} · {work}", file_state(state));
+                let place = state.session.path.as_ref().map(|path| path.display().to_string());
+                let label = ui.add(egui::Label::new(quiet(words)).truncate());
+                ui.ctx().accesskit_node_builder(label.id, |node| {
+                    node.set_live(egui::accesskit::Live::Polite);
+                });
+                if let Some(place) = place {
+                    label.on_hover_text(place);
+                }
+            });
         });
     });
 }

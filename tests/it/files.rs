@@ -6,7 +6,8 @@ use potset::app::{Command, Desk, State};
 use potset::base::Note;
 use potset::doc::pantry::find;
 use potset::doc::{Kitchen, Settings, format};
-use potset::store::files;
+use potset::store::folders::Folders;
+use potset::store::{files, memory};
 
 use crate::support::demo;
 
@@ -168,10 +169,15 @@ fn a_bad_settings_file_is_set_aside() {
     let dir = folder();
     let path =
         put(dir.path(), "settings.ron", b"(format: \"potset settings\", version: 1, body: (zoom: \"big\"))");
-    let (settings, note) = files::read_or_default::<Settings>(&path);
-    assert_eq!(settings, Settings::default());
-    assert!(note.unwrap().mend.contains("set aside"));
-    assert!(!path.exists());
+    let at = dir.path().to_path_buf();
+    let folders = Folders { settings: at.clone(), state: at.clone(), documents: at.clone(), own: at };
+    // A command that reads tells of it and moves nothing; the window, which will write, sets it aside.
+    let (settings, _, notes) = memory::load(&folders);
+    assert_eq!((settings, notes.len()), (Settings::default(), 1));
+    assert!(path.exists());
+    let notes = memory::mend(&folders);
+    assert!(notes[0].mend.contains("set aside"), "{}", notes[0]);
+    assert!(!path.exists() && dir.path().join("settings.ron.bad-1").exists());
 }
 
 #[test]

@@ -28,6 +28,7 @@ mod influence;
 mod judgement;
 mod label;
 mod layers;
+mod lost;
 mod matters;
 mod measures;
 mod must_show;

@@ -4,18 +4,19 @@ use std::path::PathBuf;
 
 use super::{asked, beside, close_dialog, tell};
 use crate::app::columns::Holds;
-use crate::app::command::{Choice, Command, Effect};
-use crate::app::session::Session;
+use crate::app::command::{Choice, Command, Effect, OnChanged};
+use crate::app::session::{Outside, Session};
 use crate::app::state::{Dialog, State, Then, View};
 use crate::base::Note;
 use crate::doc::{Design, assets, format};
+use crate::store::files::{Over, Stamp, Written};
 
 /// Commands about files.
 pub fn file(state: &mut State, command: Command) -> Vec<Effect> {
     match command {
         Command::Open(path) => first_ask(state, Then::Open(path)),
         Command::OpenDemo(name) => first_ask(state, Then::Demo(name)),
-        Command::SaveAs(path) => write(state, path),
+        Command::SaveAs(path) => write(state, path, Over::Anything),
         Command::Unsaved(choice) => unsaved(state, choice),
         Command::Opened(path, Ok((design, stamp))) => {
             state.settings.remember(&path.display().to_string());
@@ -28,25 +29,21 @@ pub fn file(state: &mut State, command: Command) -> Vec<Effect> {
             tell(state, note);
             Vec::new()
         }
-        Command::Saved(path, revision, Ok(stamp)) => saved(state, path, revision, stamp),
-        Command::CloseAsked => first_ask(state, Then::Quit),
-        Command::Recover(take) => recover(state, take),
-        Command::ChangedOutside => {
-            // Told once; the next save would overwrite what another window wrote.
-            state.session.stamp = None;
-            tell(
-                state,
-                Note {
-                    sentence: "Another window or program wrote it".to_owned(),
-                    ..Note::error(
-                        state.file_words(),
-                        "The file changed on the disk",
-                        "Save under another name, or open it again",
-                    )
-                },
-            );
+        Command::Saved(path, revision, Ok(Written::Done(stamp))) => saved(state, path, revision, stamp),
+        Command::Saved(_, _, Ok(Written::Changed)) => {
+            state.session.outside = Outside::Changed;
+            state.dialog = Dialog::Changed;
             Vec::new()
         }
+        Command::CloseAsked => first_ask(state, Then::Quit),
+        Command::Recover(place, take) => recover(state, place, take),
+        Command::RecoverLater => {
+            state.recovery.clear();
+            close_dialog(state);
+            vec![Effect::LeaveLost]
+        }
+        Command::Outside(outside) => changed_outside(state, outside),
+        Command::Changed(what) => on_changed(state, what),
         Command::Forget(path) => {
             state.settings.recent.retain(|p| *p != path);
             vec![Effect::SaveSettings]
@@ -69,7 +66,8 @@ pub fn first_ask(state: &mut State, then: Then) -> Vec<Effect> {
 }
 
 fn unsaved(state: &mut State, choice: Choice) -> Vec<Effect> {
-    let Dialog::Unsaved(then) = std::mem::take(&mut state.dialog) else { return Vec::new() };
+    let Dialog::Unsaved(then) = state.dialog.clone() else { return Vec::new() };
+    close_dialog(state);
     match choice {
         Choice::Cancel => match then {
             // The column goes back to its place.
@@ -152,6 +150,7 @@ fn demo(state: &mut State, design: Result<Design, Note>) -> Vec<Effect> {
 
 fn show(state: &mut State, session: Session) -> Vec<Effect> {
     state.session = session;
+    state.said = None;
     state.ghost = None;
     // What was found out is of another pot.
     state.doubt.clear();
@@ -159,14 +158,17 @@ fn show(state: &mut State, session: Session) -> Vec<Effect> {
     asked(state)
 }
 
-/// Saves to the file that the design came from, or asks for one.
+/// Saves to the file that the design came from, or asks for one. What others wrote there is not written over.
 pub fn save(state: &mut State) -> Vec<Effect> {
-    state.session.path.clone().map_or_else(|| vec![Effect::AskSave], |path| write(state, path))
+    let known = Over::Same(state.session.stamp);
+    state.session.path.clone().map_or_else(|| vec![Effect::AskSave], |path| write(state, path, known))
 }
 
-fn write(state: &mut State, path: PathBuf) -> Vec<Effect> {
+fn write(state: &mut State, path: PathBuf, over: Over) -> Vec<Effect> {
     match format::write(state.design()) {
-        Ok(text) => vec![Effect::Write { path, text, revision: state.session.history.revision() }],
+        Ok(text) => {
+            vec![Effect::Write { path, text, revision: state.session.history.revision(), over }]
+        }
         Err(note) => {
             state.after_save = None;
             tell(state, note);
@@ -175,10 +177,12 @@ fn write(state: &mut State, path: PathBuf) -> Vec<Effect> {
     }
 }
 
-fn saved(state: &mut State, path: PathBuf, revision: u64, stamp: Option<u128>) -> Vec<Effect> {
+fn saved(state: &mut State, path: PathBuf, revision: u64, stamp: Option<Stamp>) -> Vec<Effect> {
     state.settings.remember(&path.display().to_string());
+    state.said = Some(format!("Saved to {}", path.display()));
     state.session.path = Some(path);
     state.session.stamp = stamp;
+    state.session.outside = Outside::Untouched;
     let mut effects = vec![Effect::SaveSettings];
     // Edits made while the file was written stay unsaved.
     if state.session.history.revision() == revision {
@@ -191,20 +195,81 @@ fn saved(state: &mut State, path: PathBuf, revision: u64, stamp: Option<u128>) -
     effects
 }
 
-fn recover(state: &mut State, take: bool) -> Vec<Effect> {
-    close_dialog(state);
-    let mut found = std::mem::take(&mut state.recovery).into_iter();
-    match found.next() {
-        Some(design) if take => {
-            for design in found {
-                let session = Box::new(Session::recovered(design));
-                let end = state.columns.list.len();
-                if let Err(note) = state.columns.insert(end, Holds::Kept(session, "recovered".to_owned())) {
-                    tell(state, note);
-                }
-            }
-            show(state, Session::recovered(design))
+/// Tells what became of the file, once.
+fn changed_outside(state: &mut State, outside: Outside) -> Vec<Effect> {
+    state.session.outside = outside;
+    let file = state.session.path.as_ref().map_or_else(String::new, |path| path.display().to_string());
+    match outside {
+        Outside::Untouched => return Vec::new(),
+        Outside::Changed => tell(
+            state,
+            Note {
+                sentence: "Another window or program wrote it".to_owned(),
+                ..Note::error(
+                    file,
+                    "The file changed on the disk",
+                    "Open it again, or save this design under another name",
+                )
+            },
+        ),
+        Outside::Gone => {
+            state.said = None;
+            state.session.history.mark_unsaved();
+            tell(
+                state,
+                Note::error(
+                    file,
+                    "The file or its folder is gone",
+                    "Save the design: it is written there again, or under another name",
+                ),
+            );
         }
-        _ => vec![Effect::DropRecovery],
     }
+    vec![Effect::KeepRecovery]
+}
+
+fn on_changed(state: &mut State, what: OnChanged) -> Vec<Effect> {
+    close_dialog(state);
+    match (what, state.session.path.clone()) {
+        (OnChanged::Elsewhere, _) => vec![Effect::AskSave],
+        (OnChanged::Replace, Some(path)) => write(state, path, Over::Anything),
+        _ => {
+            state.after_save = None;
+            Vec::new()
+        }
+    }
+}
+
+/// Takes up unsaved work of a window that is gone, or throws it away.
+fn recover(state: &mut State, place: usize, take: bool) -> Vec<Effect> {
+    if place >= state.recovery.len() {
+        return Vec::new();
+    }
+    if !take {
+        let lost = state.recovery.remove(place);
+        close_dialog(state);
+        return vec![Effect::DropLost(lost.copy)];
+    }
+    let bench = &state.session;
+    let unsaved = &state.recovery[place].unsaved;
+    // The bench is free, or holds the file as it was before this work.
+    let free = !bench.history.unsaved() && (bench.path.is_none() || bench.path == unsaved.path);
+    let session = Session::recovered(unsaved.clone());
+    let mut effects = Vec::new();
+    if free {
+        let lost = state.recovery.remove(place);
+        effects.extend(show(state, session));
+        effects.push(Effect::Recovered(lost.copy));
+    } else {
+        let end = state.columns.list.len();
+        match state.columns.insert(end, Holds::Kept(Box::new(session), "recovered".to_owned())) {
+            Ok(_) => effects.push(Effect::Recovered(state.recovery.remove(place).copy)),
+            Err(note) => tell(state, note),
+        }
+        close_dialog(state);
+        if state.view == View::Beside {
+            effects.extend(beside::shown(state));
+        }
+    }
+    effects
 }

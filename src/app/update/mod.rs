@@ -52,6 +52,10 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             state.refused = Some(note);
             Vec::new()
         }
+        Command::Said(words) => {
+            state.said = Some(words);
+            Vec::new()
+        }
         Command::Forgo => {
             state.refused = None;
             Vec::new()
@@ -100,6 +104,7 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
         | Command::Page(_)
         | Command::OpenEntry(_)
         | Command::Own(_)
+        | Command::OwnSaved(_)
         | Command::Seen(_)
         | Command::LabelText(_)
         | Command::LabelRead(..)
@@ -173,6 +178,7 @@ fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effect> {
             }
             let label = edit::label(&before, edit);
             state.session.history.push(new, &label, gesture);
+            state.said = None;
             let mut effects = asked(state);
             if gesture.is_none() {
                 effects.push(Effect::KeepRecovery);
@@ -223,7 +229,7 @@ fn tell(state: &mut State, note: Note) {
     }
 }
 
-/// Closes whatever window is open.
+/// Closes whatever window is open. What was lost is asked about until it is answered.
 fn close_dialog(state: &mut State) {
-    state.dialog = Dialog::None;
+    state.dialog = if state.recovery.is_empty() { Dialog::None } else { Dialog::Recovery };
 }

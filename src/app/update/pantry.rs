@@ -27,6 +27,17 @@ pub fn pantry(state: &mut State, command: Command) -> Vec<Effect> {
             show(state, View::Pantry)
         }
         Command::Own(edit) => own(state, &edit),
+        Command::OwnSaved(merged) => {
+            let new = state.shelves.settle(&merged);
+            for note in merged.told {
+                tell(state, note);
+            }
+            if !new {
+                return Vec::new();
+            }
+            state.pantry = Arc::new(state.shelves.all());
+            asked(state)
+        }
         Command::Seen(list) => {
             state.shelves.seen = Arc::new(list);
             Vec::new()

@@ -7,6 +7,7 @@ use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
 use super::design::Design;
+use super::unsaved::Unsaved;
 use super::{check, pantry};
 use crate::base::Note;
 use crate::base::words::shortened;
@@ -25,6 +26,11 @@ pub trait Saved: Serialize + DeserializeOwned {
 
 impl Saved for Design {
     const FORMAT: &'static str = "potset design";
+    const VERSION: u32 = 1;
+}
+
+impl Saved for Unsaved {
+    const FORMAT: &'static str = "potset recovery copy";
     const VERSION: u32 = 1;
 }
 
@@ -130,15 +136,37 @@ pub fn read<T: Saved>(bytes: &[u8]) -> Result<T, Note> {
     Ok(envelope.body)
 }
 
+/// Whether a file is another program's or a newer version's: it may be whole, and is not ours to move or write over.
+#[must_use]
+pub fn foreign<T: Saved>(bytes: &[u8]) -> bool {
+    let head = std::str::from_utf8(bytes).ok().and_then(|text| options().from_str::<Head>(text).ok());
+    head.is_some_and(|head| head.format != T::FORMAT || head.version > T::VERSION)
+}
+
 /// Reads a design and checks its numbers and steps.
 ///
 /// # Errors
 /// As [`read`]; and the first number out of range, with its line where it can be found.
 pub fn read_design(bytes: &[u8]) -> Result<Design, Note> {
     let design: Design = read(bytes)?;
-    let mut faults = check::faults(&design);
+    checked(&design, bytes)?;
+    Ok(design)
+}
+
+/// Reads a recovery copy and checks its design.
+///
+/// # Errors
+/// As [`read_design`].
+pub fn read_unsaved(bytes: &[u8]) -> Result<Unsaved, Note> {
+    let unsaved: Unsaved = read(bytes)?;
+    checked(&unsaved.design, bytes)?;
+    Ok(unsaved)
+}
+
+fn checked(design: &Design, bytes: &[u8]) -> Result<(), Note> {
+    let mut faults = check::faults(design);
     if faults.is_empty() {
-        return Ok(design);
+        return Ok(());
     }
     let mut first = placed(bytes, faults.remove(0));
     if !faults.is_empty() {

@@ -5,6 +5,7 @@ mod cautions;
 mod explain;
 mod find;
 mod kitchen;
+mod lost;
 mod next_pots;
 mod numbers;
 mod numbers_rows;
@@ -42,7 +43,8 @@ impl Dialogs {
                 let told = self.tracer.explanation(state, *reading, *t_h);
                 explain::show(ui, told, &mut self.numbers, out);
             }
-            Dialog::Recovery => recovery(ui, state, out),
+            Dialog::Recovery => lost::show(ui, state, out),
+            Dialog::Changed => lost::changed(ui, state, out),
         }
     }
 }
@@ -75,26 +77,6 @@ fn unsaved(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     });
     if let Some(choice) = choice.or(closed.then_some(Choice::Cancel)) {
         out.push(Command::Unsaved(choice));
-    }
-}
-
-fn recovery(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    let Some(found) = state.recovery.first() else { return };
-    let mut take = None;
-    window(ui, "Unsaved work was found", 360.0, |ui| {
-        ui.label(format!("“{}” was not saved when the program ended last.", found.name));
-        ui.add_space(8.0);
-        ui.horizontal(|ui| {
-            if ui.button("Take it up").clicked() {
-                take = Some(true);
-            }
-            if ui.button("Throw it away").clicked() {
-                take = Some(false);
-            }
-        });
-    });
-    if let Some(take) = take {
-        out.push(Command::Recover(take));
     }
 }
 

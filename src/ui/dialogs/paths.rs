@@ -1,14 +1,18 @@
-//! Choosing a file: the system's own dialog on a thread, or a path typed here where there is none.
+//! Choosing a file on a page of our own: a path to type, what lies in its folder, and the system's dialog as an extra.
+//!
+//! The dialog library answers nothing both when the maker cancelled and when there is no dialog on the system. So nothing
+//! hangs on that answer: an empty one only leads back to the page, which says so.
 
 use std::path::{Path, PathBuf};
-use std::sync::mpsc::{self, Receiver};
-use std::time::Duration;
+use std::sync::mpsc::{self, Receiver, TryRecvError};
 
-use egui::{TextEdit, Ui};
+use egui::{Button, Label, RichText, ScrollArea, TextEdit, Ui};
 
 use super::window;
-use crate::app::Command;
 use crate::app::command::BesideCommand;
+use crate::app::{Command, Desk};
+use crate::ui::shell::PathsBy;
+use crate::ui::tokens;
 
 /// What a path is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -26,22 +30,6 @@ pub enum Want {
     Export(String),
 }
 
-/// A question that is under way.
-pub enum Asking {
-    /// The system's dialog is open; when it was opened, on egui's clock.
-    Native(Want, Receiver<Option<PathBuf>>, f64, Option<PathBuf>),
-    /// A path is typed; whether the field has been given the keyboard yet.
-    Typed(Want, String, bool),
-    /// A file of that name is there already, and nobody was asked about it yet.
-    Replace(Want, PathBuf),
-}
-
-/// Whether anything stands under a path.
-type There<'a> = &'a dyn Fn(&Path) -> bool;
-
-/// A dialog that comes back empty faster than this was never shown: there is none on this system.
-const NEVER_SHOWN_S: f64 = 0.15;
-
 impl Want {
     /// The path with the ending that such a file has, where none was given.
     fn ended(&self, path: PathBuf) -> PathBuf {
@@ -54,158 +42,302 @@ impl Want {
     const fn writes(&self) -> bool {
         matches!(self, Self::Save(_) | Self::Share(_) | Self::Export(_))
     }
+
+    fn name(&self) -> &str {
+        match self {
+            Self::Open | Self::Add | Self::TakeIn => "",
+            Self::Save(name) | Self::Share(name) | Self::Export(name) => name,
+        }
+    }
+
+    /// Title of the page, and what its button does.
+    const fn words(&self) -> (&'static str, &'static str) {
+        match self {
+            Self::Open => ("Open a design", "Open"),
+            Self::Save(_) => ("Save the design", "Save"),
+            Self::Export(_) => ("Write the comparison", "Write"),
+            Self::Add => ("Put a design beside", "Put beside"),
+            Self::TakeIn => ("Take in shared entries", "Take in"),
+            Self::Share(_) => ("Share the entry as a file", "Share"),
+        }
+    }
+
+    const fn endings(&self) -> &'static [&'static str] {
+        match self {
+            Self::Export(_) => &["csv", "md", "txt", "png", "svg"],
+            _ => &["ron"],
+        }
+    }
+
+    fn answer(&self, path: PathBuf) -> Command {
+        match self {
+            Self::Open => Command::Open(path),
+            Self::Add => Command::Beside(BesideCommand::AddFile(path)),
+            Self::Export(_) => Command::Beside(BesideCommand::ExportTo(path)),
+            Self::TakeIn => Command::TakeIn(path),
+            Self::Share(_) => Command::ShareTo(path),
+            Self::Save(_) => Command::SaveAs(path),
+        }
+    }
+}
+
+/// Asks for a path in a window of the system, beginning with a folder; waits until it is answered. Nothing comes back
+/// where the maker cancelled, and where there is no such window.
+pub type Browse = fn(&Want, &Path) -> Option<PathBuf>;
+
+fn system_dialog(want: &Want, folder: &Path) -> Option<PathBuf> {
+    let kind = if matches!(want, Want::Export(_)) { "Table or picture" } else { "Potset file" };
+    let dialog = rfd::FileDialog::new().add_filter(kind, want.endings()).set_directory(folder);
+    if want.writes() { dialog.set_file_name(want.name()).save_file() } else { dialog.pick_file() }
+}
+
+/// A question that is under way.
+pub struct Asking {
+    want: Want,
+    /// As typed.
+    text: String,
+    /// Where a name alone lies.
+    folder: PathBuf,
+    /// The field has been given the keyboard.
+    focused: bool,
+    by: PathsBy,
+    /// The system's dialog is asked.
+    system: Option<Receiver<Option<PathBuf>>>,
+    /// It was asked, and gave no file.
+    came_back_empty: bool,
+    /// What lies in the folder of the typed path, as it was when that folder was first typed.
+    shelf: Option<(PathBuf, Shelf)>,
+    /// A file of that name is there already, and nobody was asked about it yet.
+    replace: Option<PathBuf>,
+}
+
+/// Names of folders (true), and of files that can be picked.
+type Shelf = Vec<(String, bool)>;
+
+/// What was done on the page in this frame.
+#[derive(Default)]
+struct Done {
+    go: bool,
+    cancel: bool,
+    browse: bool,
+    /// A file or folder that was pressed, and whether it is a file.
+    picked: Option<(PathBuf, bool)>,
 }
 
 impl Asking {
-    /// Opens the system's dialog on a thread of its own.
-    pub fn native(want: Want, folder: Option<PathBuf>, ui: &Ui) -> Self {
-        let (sender, receiver) = mpsc::channel();
-        let (ctx, now, asked) = (ui.ctx().clone(), ui.input(|i| i.time), want.clone());
-        let home = folder.clone();
-        #[expect(clippy::disallowed_methods, reason = "the system's dialog blocks until it is answered")]
-        std::thread::spawn(move || {
-            let mut dialog = rfd::FileDialog::new();
-            dialog = match asked {
-                Want::Export(_) => dialog.add_filter("Table or picture", &["csv", "md", "txt", "png", "svg"]),
-                _ => dialog.add_filter("Potset file", &["ron"]),
-            };
-            if let Some(folder) = folder {
-                dialog = dialog.set_directory(folder);
-            }
-            let path = match asked {
-                Want::Open | Want::Add | Want::TakeIn => dialog.pick_file(),
-                Want::Save(name) | Want::Share(name) | Want::Export(name) => {
-                    dialog.set_file_name(name).save_file()
-                }
-            };
-            // The window may have closed in the meantime.
-            let _ = sender.send(path);
-            ctx.request_repaint();
-        });
-        Self::Native(want, receiver, now, home)
-    }
-
-    /// Asks for a typed path, beginning with a folder.
-    pub fn typed(want: Want, folder: Option<PathBuf>) -> Self {
-        let name = match &want {
-            Want::Open | Want::Add | Want::TakeIn => "",
-            Want::Save(name) | Want::Share(name) | Want::Export(name) => name.as_str(),
-        };
-        let text = folder.unwrap_or_default().join(name).display().to_string();
-        Self::Typed(want, text, false)
-    }
-
-    /// Draws or polls the question. Returns what to go on with: `None` when it is answered or given up.
-    ///
-    /// No file is written over unasked: `there` says whether one stands under a path.
-    pub fn show(self, ui: &mut Ui, there: There<'_>, out: &mut Vec<Command>) -> Option<Self> {
-        match self {
-            Self::Native(want, receiver, since, folder) => match receiver.try_recv() {
-                Ok(Some(path)) => {
-                    // The system's dialog asked about the name that was given there, not about the one with its ending.
-                    let ended = want.ended(path.clone());
-                    let asked = ended == path;
-                    settle(want, ended, asked, there, out)
-                }
-                Ok(None) if ui.input(|i| i.time) - since < NEVER_SHOWN_S => Some(Self::typed(want, folder)),
-                Ok(None) | Err(mpsc::TryRecvError::Disconnected) => None,
-                Err(mpsc::TryRecvError::Empty) => {
-                    ui.ctx().request_repaint_after(Duration::from_millis(200));
-                    Some(Self::Native(want, receiver, since, folder))
-                }
-            },
-            Self::Typed(want, text, focused) => typed(ui, want, text, focused, there, out),
-            Self::Replace(want, path) => replace(ui, want, path, out),
+    /// Asks for a path, beginning with a folder.
+    pub fn new(want: Want, folder: PathBuf, by: PathsBy) -> Self {
+        let text = folder.join(want.name()).display().to_string();
+        Self {
+            want,
+            text,
+            folder,
+            focused: false,
+            by,
+            system: None,
+            came_back_empty: false,
+            shelf: None,
+            replace: None,
         }
     }
-}
 
-fn settle(
-    want: Want,
-    path: PathBuf,
-    asked: bool,
-    there: There<'_>,
-    out: &mut Vec<Command>,
-) -> Option<Asking> {
-    if want.writes() && !asked && there(&path) {
-        return Some(Asking::Replace(want, path));
+    /// Whether it asks for this already.
+    pub fn is_for(&self, want: &Want) -> bool {
+        self.want == *want
     }
-    out.push(answer(&want, path));
-    None
-}
 
-fn answer(want: &Want, path: PathBuf) -> Command {
-    match want {
-        Want::Open => Command::Open(path),
-        Want::Add => Command::Beside(BesideCommand::AddFile(path)),
-        Want::Export(_) => Command::Beside(BesideCommand::ExportTo(path)),
-        Want::TakeIn => Command::TakeIn(path),
-        Want::Share(_) => Command::ShareTo(path),
-        Want::Save(_) => Command::SaveAs(path),
+    /// Draws the page. Returns what to go on with: `None` when it is answered or given up.
+    ///
+    /// No file is written over unasked.
+    pub fn show(mut self, ui: &mut Ui, desk: &Desk, out: &mut Vec<Command>) -> Option<Self> {
+        if let Some(path) = self.replace.take() {
+            return self.ask_replace(ui, path, out);
+        }
+        if let Some(path) = self.poll() {
+            // The system's dialog asked about the name that was given there, not about the one with its ending.
+            let ended = self.want.ended(path.clone());
+            let asked = ended == path;
+            return self.settle(ended, asked, desk, out);
+        }
+        self.look(desk);
+        let mut done = Done::default();
+        let closed = window(ui, self.want.words().0, 520.0, |ui| self.page(ui, &mut done));
+        if done.browse {
+            self.browse(ui);
+        }
+        match done.picked {
+            Some((path, true)) if !self.want.writes() => return self.settle(path, false, desk, out),
+            Some((path, is_file)) => self.put(&path, is_file),
+            None => {}
+        }
+        if done.go && !self.text.trim().is_empty() {
+            // Only now: on a slow machine the last letters come in the same frame as the key that ends them.
+            let path = self.want.ended(desk.spelled_out(&self.text, &self.folder));
+            return self.settle(path, false, desk, out);
+        }
+        (!closed && !done.cancel).then_some(self)
     }
-}
 
-fn typed(
-    ui: &mut Ui,
-    want: Want,
-    mut text: String,
-    focused: bool,
-    there: There<'_>,
-    out: &mut Vec<Command>,
-) -> Option<Asking> {
-    let (title, verb) = match want {
-        Want::Open => ("Open a design", "Open"),
-        Want::Save(_) => ("Save the design", "Save"),
-        Want::Export(_) => ("Write the comparison", "Write"),
-        Want::Add => ("Put a design beside", "Put beside"),
-        Want::TakeIn => ("Take in shared entries", "Take in"),
-        Want::Share(_) => ("Share the entry as a file", "Share"),
-    };
-    let hint = match want {
-        Want::Export(_) => "Folder and file name, ending in .csv, .md, .txt, .png or .svg",
-        _ => "Folder and file name, ending in .ron",
-    };
-    let (mut go, mut cancel) = (false, false);
-    let closed = window(ui, title, 460.0, |ui| {
-        let field = ui.add(TextEdit::singleline(&mut text).desired_width(f32::INFINITY).hint_text(hint));
+    /// Puts a path that was pressed in the field; a name that was typed or offered goes along into another folder.
+    fn put(&mut self, path: &Path, is_file: bool) {
+        let name = Path::new(self.text.trim()).file_name().map(PathBuf::from).unwrap_or_default();
+        let path = match (is_file, self.want.writes() && !self.text.trim().ends_with('/')) {
+            (true, _) => path.to_path_buf(),
+            (false, true) => path.join(name),
+            (false, false) => path.join(""),
+        };
+        self.text = path.display().to_string();
+        self.focused = false;
+    }
+
+    /// Looks into the folder of the typed path, if it is another one than before.
+    fn look(&mut self, desk: &Desk) {
+        let typed = desk.spelled_out(&self.text, &self.folder);
+        let folder = if self.text.trim().ends_with('/') {
+            typed
+        } else {
+            typed.parent().map(PathBuf::from).unwrap_or_default()
+        };
+        if self.shelf.as_ref().is_none_or(|(of, _)| *of != folder) {
+            let shelf = desk.listing(&folder, self.want.endings());
+            self.shelf = Some((folder, shelf));
+        }
+    }
+
+    fn page(&mut self, ui: &mut Ui, done: &mut Done) {
+        let hint = match self.want {
+            Want::Export(_) => "Folder and file name, ending in .csv, .md, .txt, .png or .svg",
+            _ => "Folder and file name, ending in .ron",
+        };
+        let edit = TextEdit::singleline(&mut self.text).desired_width(f32::INFINITY).hint_text(hint);
+        let field = ui.add(edit);
         field.widget_info(|| {
             egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Path of the file")
         });
-        if !focused {
+        if !self.focused {
             field.request_focus();
+            self.focused = true;
         }
-        go = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
+        done.go = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
+        ui.add_space(6.0);
+        if let Some((folder, shelf)) = &self.shelf {
+            shelf_of(ui, folder, shelf, done);
+        }
         ui.add_space(6.0);
         ui.horizontal(|ui| {
-            go |= ui.add_enabled(!text.trim().is_empty(), egui::Button::new(verb)).clicked();
-            cancel = ui.button("Cancel").clicked();
+            let named = !self.text.trim().is_empty();
+            done.go |= ui.add_enabled(named, Button::new(self.want.words().1)).clicked();
+            if self.browser().is_some() {
+                let free = self.system.is_none();
+                done.browse = ui
+                    .add_enabled(free, Button::new("Browse…"))
+                    .on_hover_text("Opens your system's own file dialog")
+                    .on_disabled_hover_text("Your system's file dialog is open, or is being looked for")
+                    .clicked();
+            }
+            done.cancel = ui.button("Cancel").clicked();
         });
-    });
-    if go && !text.trim().is_empty() {
-        let path = want.ended(PathBuf::from(text.trim()));
-        return settle(want, path, false, there, out);
+        if self.came_back_empty {
+            let words =
+                "No file was chosen in your system's dialog. If none opened, type or pick the file here.";
+            ui.add_space(4.0);
+            ui.add(Label::new(RichText::new(words).color(tokens::of(ui).ink_soft)).wrap());
+        }
     }
-    (!closed && !cancel).then_some(Asking::Typed(want, text, true))
+
+    /// What opens the system's dialog, if it can be opened.
+    fn browser(&self) -> Option<Browse> {
+        match self.by {
+            PathsBy::System => Some(system_dialog),
+            PathsBy::Instead(browse) => Some(browse),
+            PathsBy::Typing => None,
+        }
+    }
+
+    /// Opens the system's dialog on a thread of its own.
+    fn browse(&mut self, ui: &Ui) {
+        let Some(browser) = self.browser() else { return };
+        let (sender, receiver) = mpsc::channel();
+        let (ctx, want) = (ui.ctx().clone(), self.want.clone());
+        let folder = self.shelf.as_ref().map_or_else(|| self.folder.clone(), |(folder, _)| folder.clone());
+        #[expect(clippy::disallowed_methods, reason = "the system's dialog blocks until it is answered")]
+        std::thread::spawn(move || {
+            let path = browser(&want, &folder);
+            // The page may have closed in the meantime.
+            let _ = sender.send(path);
+            ctx.request_repaint();
+        });
+        self.system = Some(receiver);
+        self.came_back_empty = false;
+    }
+
+    /// The file that was chosen in the system's dialog, if it is answered.
+    fn poll(&mut self) -> Option<PathBuf> {
+        let answer = self.system.as_ref()?.try_recv();
+        match answer {
+            Err(TryRecvError::Empty) => None,
+            Ok(Some(path)) => Some(path),
+            Ok(None) | Err(TryRecvError::Disconnected) => {
+                self.system = None;
+                self.came_back_empty = true;
+                None
+            }
+        }
+    }
+
+    fn settle(mut self, path: PathBuf, asked: bool, desk: &Desk, out: &mut Vec<Command>) -> Option<Self> {
+        if self.want.writes() && !asked && desk.is_there(&path) {
+            self.replace = Some(path);
+            return Some(self);
+        }
+        out.push(self.want.answer(path));
+        None
+    }
+
+    /// Asks before a file is written over.
+    fn ask_replace(mut self, ui: &mut Ui, path: PathBuf, out: &mut Vec<Command>) -> Option<Self> {
+        let (mut go, mut other, mut cancel) = (false, false, false);
+        let closed = window(ui, "Replace the file?", 460.0, |ui| {
+            ui.add(Label::new(format!("There is a file already: {}", path.display())).wrap());
+            ui.add_space(6.0);
+            ui.horizontal(|ui| {
+                go = ui.button("Replace it").clicked();
+                other = ui.button("Another name").clicked();
+                cancel = ui.button("Cancel").clicked();
+            });
+        });
+        if go {
+            out.push(self.want.answer(path));
+            return None;
+        }
+        if other {
+            self.text = path.display().to_string();
+            self.focused = false;
+            return Some(self);
+        }
+        self.replace = Some(path);
+        (!closed && !cancel).then_some(self)
+    }
 }
 
-/// Asks before a file is written over.
-fn replace(ui: &mut Ui, want: Want, path: PathBuf, out: &mut Vec<Command>) -> Option<Asking> {
-    let (mut go, mut other, mut cancel) = (false, false, false);
-    let closed = window(ui, "Replace the file?", 460.0, |ui| {
-        ui.add(egui::Label::new(format!("There is a file already: {}", path.display())).wrap());
-        ui.add_space(6.0);
-        ui.horizontal(|ui| {
-            go = ui.button("Replace it").clicked();
-            other = ui.button("Another name").clicked();
-            cancel = ui.button("Cancel").clicked();
+/// What lies in a folder, to be pressed; the folder above comes first.
+fn shelf_of(ui: &mut Ui, folder: &Path, shelf: &[(String, bool)], done: &mut Done) {
+    let t = tokens::of(ui);
+    let where_to = RichText::new(format!("In {}", folder.display())).size(tokens::SMALL).color(t.ink_soft);
+    ui.add(Label::new(where_to).wrap());
+    ScrollArea::vertical().max_height(180.0).auto_shrink([false, true]).show(ui, |ui| {
+        ui.with_layout(egui::Layout::top_down_justified(egui::Align::LEFT), |ui| {
+            if let Some(above) = folder.parent()
+                && ui.selectable_label(false, "↑ Folder above").clicked()
+            {
+                done.picked = Some((above.to_path_buf(), false));
+            }
+            for (name, is_folder) in shelf {
+                let words = if *is_folder { format!("{name}/") } else { name.clone() };
+                if ui.selectable_label(false, words).clicked() {
+                    done.picked = Some((folder.join(name), !is_folder));
+                }
+            }
         });
     });
-    if go {
-        out.push(answer(&want, path));
-        return None;
-    }
-    if other {
-        return Some(Asking::Typed(want, path.display().to_string(), false));
-    }
-    (!closed && !cancel).then_some(Asking::Replace(want, path))
 }

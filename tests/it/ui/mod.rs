@@ -9,6 +9,7 @@ mod measures;
 mod next_pots;
 mod numbers;
 mod nutrition;
+mod saving;
 mod shell;
 mod spread;
 
@@ -43,7 +44,12 @@ pub fn window_on(size: [f32; 2], demo: &'static str) -> Harness<'static, Window>
 
 /// The whole window on a state.
 pub fn window_of(size: [f32; 2], state: State) -> Harness<'static, Window> {
-    let window = Window { shell: Shell::new(Desk::inline(state), PathsBy::Typing), dressed: false };
+    window_by(size, Desk::inline(state), PathsBy::Typing)
+}
+
+/// The whole window on a desk.
+pub fn window_by(size: [f32; 2], desk: Desk, paths: PathsBy) -> Harness<'static, Window> {
+    let window = Window { shell: Shell::new(desk, paths), dressed: false };
     let mut harness = Harness::builder().with_size(Vec2::from(size)).with_max_steps(20).build_ui_state(
         |ui, window: &mut Window| {
             if !window.dressed {
