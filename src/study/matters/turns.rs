@@ -4,8 +4,8 @@ use std::cmp::Ordering;
 
 use super::usual::{self, Usual};
 use crate::doc::{Design, Edit, edit};
-use crate::science::cautions;
 use crate::study::ask::{Ask, Run};
+use crate::study::hygiene::{self, Phase};
 use crate::study::lever::{self, Knob, Lever, levers};
 use crate::study::outcome::{Outcome, Outcomes};
 
@@ -72,8 +72,7 @@ enum Standing {
 impl Standing {
     fn of(run: &Run) -> Self {
         let (f, mix) = (&run.forecast, &run.mix);
-        let row = mix.laws.cautions.get(mix.caution);
-        let slow = row.is_some_and(|row| cautions::slow(row, &f.t, &f.ph, mix.stop_h).discard.is_some());
+        let slow = hygiene::judge(run).discard().is_some_and(|found| found.row.phase() == Phase::Hold);
         let line = mix.laws.ready.acid_line_ph;
         match f.time_to_ph(line) {
             _ if slow => Self::TooSlow,
@@ -110,7 +109,7 @@ impl Better {
     pub const fn words(self) -> &'static str {
         match self {
             Self::ThenSour => "then pH 4.6 by the stop",
-            Self::SoonEnough => "no longer too slow by the caution on souring",
+            Self::SoonEnough => "then it sours soon enough",
             Self::SoursAtLast => "then it comes to pH 4.6, after the stop",
         }
     }
