@@ -5,7 +5,7 @@ use super::blend::{Blend, Part};
 use super::lookup::Lookup;
 use super::timeline::Timeline;
 use crate::doc::Design;
-use crate::doc::pantry::{BaseKind, Form, Sterility};
+use crate::doc::pantry::{BaseKind, Form, Sterility, find};
 use crate::doc::steps::{Step, Way};
 use crate::science::Mix;
 use crate::science::params::{HygieneLaw, Laws};
@@ -45,6 +45,8 @@ pub struct HygieneFacts {
     pub before: Course,
     /// When the packs are opened, h on that course.
     pub opened_h: f64,
+    /// Until when it stands and is not worked on, h on that course: what comes after brings it to the culture.
+    pub stood_until_h: f64,
     /// °C before anything is done.
     pub start_c: f64,
     /// pH of the bases as bought, by weight.
@@ -73,7 +75,7 @@ pub fn facts(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline, mix: &Mi
     let before = &timeline.before;
     let steps = &look.design.steps;
     let saved_culture = saved_culture(look) && blend.dairy < 0.5;
-    let mut souring = blend.parts.iter().map(|p| row_of(p, before, law)).max().unwrap_or_default();
+    let mut souring = blend.parts.iter().map(|p| row_of(look, p, before)).max().unwrap_or_default();
     let all_dairy = blend.parts.iter().all(|p| matches!(p.entry.kind, BaseKind::Dairy | BaseKind::Water));
     if saved_culture {
         souring = Souring::Strict;
@@ -86,14 +88,15 @@ pub fn facts(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline, mix: &Mi
     let start_c = steps.iter().find_map(|s| if let Step::Start { from_c } = s { Some(*from_c) } else { None });
     HygieneFacts {
         opened_h: opened_h(look.design, blend, timeline),
+        stood_until_h: stood_until_h(look.design, timeline),
         start_c: start_c.unwrap_or(look.kitchen.room_c),
         base_ph: blend.parts.iter().map(|p| p.entry.ph.v * p.kg / blend.kg).sum(),
         frail: look.design.goals.frail_eaters,
         souring,
-        raw: named(&|p| raw(p) && !boiled(p.entry.kind, before, law)),
+        raw: named(&|p| raw(look, p) && !boiled(p.entry.kind, before, law)),
         raw_milk: named(&|p| {
             p.entry.kind == BaseKind::Dairy
-                && p.entry.sterility == Sterility::Fresh
+                && sterility(look, p) == Sterility::Fresh
                 && !pasteurised(before, law)
         }),
         saved_culture,
@@ -106,15 +109,22 @@ pub fn facts(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline, mix: &Mi
     }
 }
 
+/// How sterile a base comes: by the design's own copy or by the pantry's entry, whichever is the more careful.
+fn sterility(look: &Lookup<'_>, part: &Part<'_>) -> Sterility {
+    let shipped = find(&look.pantry.bases, &part.entry.key).map(|b| b.sterility);
+    let rank = |s: &Sterility| Sterility::LEAST_STERILE_LAST.iter().position(|of| of == s);
+    shipped.into_iter().chain([part.entry.sterility]).max_by_key(rank).unwrap_or(part.entry.sterility)
+}
+
 /// Fresh coconut or raw nuts.
-fn raw(part: &Part<'_>) -> bool {
-    part.entry.sterility == Sterility::Fresh && matches!(part.entry.kind, BaseKind::Coconut | BaseKind::Nut)
+fn raw(look: &Lookup<'_>, part: &Part<'_>) -> bool {
+    sterility(look, part) == Sterility::Fresh && matches!(part.entry.kind, BaseKind::Coconut | BaseKind::Nut)
 }
 
 /// The row of one base; water has none of its own.
-fn row_of(part: &Part<'_>, before: &Course, law: &HygieneLaw) -> Souring {
-    let base = part.entry;
-    match (base.kind, base.sterility) {
+fn row_of(look: &Lookup<'_>, part: &Part<'_>, before: &Course) -> Souring {
+    let law = &look.laws.hygiene;
+    match (part.entry.kind, sterility(look, part)) {
         (BaseKind::Water, _) => Souring::Canned,
         (BaseKind::Dairy, Sterility::Canned | Sterility::Pasteurised) => Souring::Dairy,
         (BaseKind::Dairy, Sterility::Fresh) if pasteurised(before, law) => Souring::Dairy,
@@ -162,6 +172,13 @@ fn saved_culture(look: &Lookup<'_>) -> bool {
 /// Whether every organism of the culture does best below the warmth that the strict row asks for.
 fn likes_it_cool(mix: &Mix, laws: &Laws) -> bool {
     !mix.organisms.is_empty() && mix.organisms.iter().all(|o| o.temperature[1] < laws.ready.cold_below_c)
+}
+
+/// When the last stand before the culture ends.
+fn stood_until_h(design: &Design, timeline: &Timeline) -> f64 {
+    let before = design.steps.iter().take(timeline.steps.len());
+    let last = before.enumerate().filter(|(_, s)| matches!(s, Step::Stand { .. })).map(|(i, _)| i + 1).last();
+    timeline.steps.iter().take(last.unwrap_or(0)).map(|s| s.hours).sum()
 }
 
 /// When the packs are opened: commercially sterile ones stay closed while they are warmed in water.

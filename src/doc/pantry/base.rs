@@ -49,6 +49,9 @@ pub enum Sterility {
 }
 
 impl Sterility {
+    /// All, the most sterile first.
+    pub const LEAST_STERILE_LAST: [Self; 3] = [Self::Canned, Self::Pasteurised, Self::Fresh];
+
     /// How it comes, in words.
     #[must_use]
     pub const fn words(self) -> &'static str {

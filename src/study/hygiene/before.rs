@@ -28,14 +28,21 @@ pub(super) struct Clock {
 }
 
 impl Clock {
-    /// Counts a span at a temperature; the time in it at which the most is reached.
-    pub fn count(&mut self, plan: &Plan<'_>, (from, to): (f64, f64), c: f64) -> (Option<f64>, Option<f64>) {
+    /// Counts a span at a temperature; the times in it at which the base is lost and is to be watched.
+    ///
+    /// - `stands` — it stands there; what is warmed for the culture passes the warmth of a room on its way.
+    pub fn count(
+        &mut self,
+        plan: &Plan<'_>,
+        (from, to): (f64, f64),
+        (c, stands): (f64, bool),
+    ) -> (Option<f64>, Option<f64>) {
         let law = plan.law;
         if c >= law.hot_c || c <= law.cold_c {
             return (None, None);
         }
         let hours = to - from;
-        if c > law.room_c {
+        if c > law.room_c && (stands || self.warm_h + hours > law.base_watch_h) {
             self.kept_cool = false;
         }
         let reach = |had: f64, most: f64| {
@@ -88,7 +95,7 @@ pub(super) fn judge(plan: &Plan<'_>) -> Before {
         if to <= from {
             continue;
         }
-        let (lost, watch) = out.clock.count(plan, (from, to), c);
+        let (lost, watch) = out.clock.count(plan, (from, to), (c, to <= facts.stood_until_h + 1e-9));
         lost_at = lost_at.or(lost);
         watched_at = watched_at.or(watch);
         if c > law.cold_c && c < plan.run.mix.laws.ready.cold_below_c {

@@ -137,7 +137,7 @@ fn clocks(plan: &Plan<'_>, before: &Before) -> (Option<f64>, f64) {
             break;
         }
         let c = course.at(0.5 * (from + to));
-        base_h = base_h.or(clock.count(plan, (from, to), c).0);
+        base_h = base_h.or(clock.count(plan, (from, to), (c, true)).0);
         let outside = cool_counts && c < ready.cold_below_c || !facts.all_dairy && c > ready.culture_end_c;
         if outside {
             let left = (law.strict_after_h - cool_h).max(0.0);

@@ -151,7 +151,9 @@ pub fn judge_at(run: &Run, stop_h: f64) -> Hygiene {
     findings.extend(hold.findings.iter().copied().filter(|f| f.from_h <= plan.stop_h + 1e-9));
     findings.extend(after::judge(&plan));
     findings.sort_by(|a, b| {
-        b.level.cmp(&a.level).then(a.from_h.total_cmp(&b.from_h)).then(a.row.cmp(&b.row))
+        // Two clocks that run out at the same minute are equally early.
+        let minute = |f: &Finding| (f.from_h * 60.0).round();
+        b.level.cmp(&a.level).then(minute(a).total_cmp(&minute(b))).then(a.row.cmp(&b.row))
     });
     let lost_h = before.lost.then_some(0.0).into_iter().chain(hold.lost_h).reduce(f64::min);
     Hygiene {

@@ -219,7 +219,10 @@ impl<'a> Reading<'a> {
     fn most_h(&self) -> f64 {
         let law = &self.laws.hygiene;
         let before = &self.facts.before;
-        let warmest = before.cut_at(&[]).iter().flat_map(|(a, b)| [before.at(*a), before.at(b - 1e-9)]).fold(f64::NEG_INFINITY, f64::max);
+        let stood = |(from, _): &&(f64, f64)| *from < self.facts.stood_until_h;
+        let spans = before.cut_at(&[]);
+        let ends = spans.iter().filter(stood).flat_map(|(a, b)| [before.at(*a), before.at(b - 1e-9)]);
+        let warmest = ends.fold(f64::NEG_INFINITY, f64::max);
         let kept_cool = self.facts.start_c <= law.cold_c && warmest <= law.room_c;
         if kept_cool { law.base_kept_cold_discard_h } else { law.base_discard_h }
     }
