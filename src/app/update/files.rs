@@ -44,6 +44,10 @@ pub fn file(state: &mut State, command: Command) -> Vec<Effect> {
         }
         Command::Outside(outside) => changed_outside(state, outside),
         Command::Changed(what) => on_changed(state, what),
+        Command::Said(words) => {
+            state.said = Some(words);
+            Vec::new()
+        }
         Command::Forget(path) => {
             state.settings.recent.retain(|p| *p != path);
             vec![Effect::SaveSettings]

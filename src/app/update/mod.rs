@@ -52,10 +52,6 @@ pub fn update(state: &mut State, command: Command) -> Vec<Effect> {
             state.refused = Some(note);
             Vec::new()
         }
-        Command::Said(words) => {
-            state.said = Some(words);
-            Vec::new()
-        }
         Command::Forgo => {
             state.refused = None;
             Vec::new()

@@ -280,6 +280,8 @@ impl Asking {
             Ok(None) | Err(TryRecvError::Disconnected) => {
                 self.system = None;
                 self.came_back_empty = true;
+                // The keyboard goes back to the field.
+                self.focused = false;
                 None
             }
         }
