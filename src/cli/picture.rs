@@ -62,9 +62,9 @@ fn picture(arguments: &[OsString]) -> Result<(), Note> {
     state.session = Session::copy(table.opened.design.clone());
     let mut desk = Desk::inline(state);
     desk.settle();
-    if args.flag("spread") {
-        desk.spread(POTS, true);
-    }
+    // The ready time needs the possible pots; their bands are drawn where they are asked for.
+    desk.state.settings.spread = args.flag("spread");
+    desk.spread(POTS, args.flag("spread"));
     for (name, other) in others.iter().zip(&besides) {
         let session = Box::new(Session::copy(other.design.clone()));
         let end = desk.state.columns.list.len();

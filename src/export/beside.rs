@@ -75,20 +75,9 @@ fn marked(row: &Row, i: usize) -> String {
     if i == 0 || line.is_empty() { value } else { format!("{value} ({line})") }
 }
 
-/// The ready window in words, by the clock where that is known.
-fn ready(span: &Span) -> String {
-    let Some(window) = &span.window else { return "never".to_owned() };
-    let at = |h: f64| {
-        span.start.map_or_else(|| number::hours(quarter(h)), |start| start.after(quarter(h)).day_and_time())
-    };
-    match window.closes {
-        Some(_) => format!("{} to {}", at(window.from_h), at(window.to_h)),
-        None => format!("from {} on", at(window.from_h)),
-    }
-}
-
-fn quarter(h: f64) -> f64 {
-    (h * 4.0).round() / 4.0
+/// When the possible pots are ready, in words, by the clock where that is known.
+pub(super) fn ready(span: &Span) -> String {
+    span.ready.as_ref().map_or_else(|| "not known".to_owned(), |ready| ready.brief(span.start))
 }
 
 fn because(causes: &Causes) -> Vec<Vec<String>> {

@@ -7,7 +7,8 @@ use super::layout::{cut, lines, shared_room};
 use super::svg::{Anchor, Drawing, Type, width};
 use crate::base::{number, palette};
 use crate::science::forecast::Forecast;
-use crate::study::beside::{Beside, Span, mark};
+use crate::study::beside::{Beside, mark};
+use crate::study::ready::ReadyTime;
 
 /// Width of the table's names, and of each design in it, points.
 const NAMES: f64 = 112.0;
@@ -99,31 +100,18 @@ fn ready(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
         let y = top + 24.0 + 24.0 * count(i);
         out.marker((left + 20.0, y), mark::marker(i), 4.4, palette::INK);
         out.line(&[(x(*offset), y), (x(offset + span.horizon_h), y)], palette::RAIL, 2.0, &[]);
-        if let Some(window) = &span.window {
-            let close = if window.closes.is_some() { window.to_h } else { span.horizon_h };
-            let (a, b) = (x(offset + window.from_h), x(offset + close));
+        if let Some((from, to)) = span.ready.as_ref().and_then(ReadyTime::bar) {
+            let (a, b) = (x(offset + from), x(offset + to.min(span.horizon_h.max(from))));
             out.rect((a, y - 8.0), (b - a, 16.0), palette::READY, Some(palette::READY_EDGE));
         }
         let stop = x(offset + span.stop_h);
         out.line(&[(stop, y - 10.0), (stop, y + 10.0)], palette::STOP_LINE, 2.0, &[]);
-        let words = words_of(span);
+        let words = super::beside::ready(span);
         out.text(
             (to + 12.0, y + 4.0),
             &cut(&words, SMALL, WORDS - 14.0),
             Type { color: palette::INK, ..SMALL },
         );
-    }
-}
-
-fn words_of(span: &Span) -> String {
-    let Some(window) = &span.window else { return "never meets all its goals".to_owned() };
-    let at = |h: f64| {
-        let h = (h * 4.0).round() / 4.0;
-        span.start.map_or_else(|| number::hours(h), |s| s.after(h).day_and_time())
-    };
-    match window.closes {
-        Some(_) => format!("{} to {}", at(window.from_h), at(window.to_h)),
-        None => format!("from {} on", at(window.from_h)),
     }
 }
 

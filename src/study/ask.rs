@@ -2,6 +2,7 @@
 
 use super::next_pots::{self, Generation, LineAsk};
 use super::nutrition::{self, Nutrition};
+use super::ready::ReadyTime;
 use super::verdict::{self, Verdict};
 use crate::base::Note;
 use crate::compile::{Compiled, Facts, compile};
@@ -34,6 +35,8 @@ pub struct Answer {
     pub forecast: Forecast,
     pub facts: Facts,
     pub verdict: Verdict,
+    /// When the possible pots are ready, where that was asked for.
+    pub ready: Option<ReadyTime>,
     /// The pots that this one would start, where they were asked for.
     pub next_pots: Vec<Generation>,
     pub nutrition: Nutrition,
@@ -135,6 +138,7 @@ fn answered(ask: &Ask<'_>, run: Result<Run, Vec<Note>>, line: Option<&LineAsk>) 
                 forecast: run.forecast,
                 facts: run.facts,
                 verdict,
+                ready: None,
                 next_pots,
                 nutrition,
                 outdated: outdated(&ask.design.snapshot, ask.pantry),

@@ -20,7 +20,8 @@ pub const COUNT: usize = 11;
 pub enum Outcome {
     /// When pH 4.6 is reached.
     SourAt,
-    /// When all goals hold for the first time.
+    /// When all goals hold on the likely line for the first time; of an answer that knows its possible pots, when about half
+    /// of them are ready.
     ReadyFrom,
     Ph,
     /// Undissociated lactic acid: what the tongue takes for sour.
@@ -65,7 +66,7 @@ impl Outcome {
     pub const fn name(self) -> &'static str {
         match self {
             Self::SourAt => "pH 4.6 reached",
-            Self::ReadyFrom => "ready from",
+            Self::ReadyFrom => "goals first hold, likely line",
             Self::Ph => "pH at the stop",
             Self::Tang => "tang, undissociated acid",
             Self::SugarLeft => "sugar left",
@@ -262,7 +263,10 @@ impl Outcomes {
         for outcome in Outcome::ALL {
             out.values[outcome.index()] = match outcome {
                 Outcome::SourAt => tang.and_then(|t| t.line_h),
-                Outcome::ReadyFrom => v.window.as_ref().map(|w| w.from_h),
+                Outcome::ReadyFrom => match &a.ready {
+                    Some(ready) => ready.half_h,
+                    None => v.window.as_ref().map(|w| w.from_h),
+                },
                 Outcome::Ph => tang.map(|t| t.ph),
                 Outcome::Tang => tang.map(|t| t.undissociated),
                 Outcome::SugarLeft => v.sugar.as_ref().map(|s| s.left),

@@ -1,5 +1,8 @@
 //! When a pot is ready: one answer from the possible pots, told in the steps that a kitchen can use.
 
+use std::collections::VecDeque;
+use std::sync::Mutex;
+
 use super::ask::Ask;
 use super::hygiene;
 use super::mends::{self, Mend};
@@ -7,6 +10,7 @@ use super::readiness::Window;
 use super::spread::{Chance, POTS, SEED, Spreader, WINDOW_CHANCE};
 use crate::base::clock::Moment;
 use crate::base::{Note, number};
+use crate::doc::{Design, Kitchen, Learnt};
 
 /// How far every design is looked at, h, whatever is stopped or shown. Source: assumed, three days.
 pub const HORIZON_H: f64 = 72.0;
@@ -136,6 +140,13 @@ impl ReadyTime {
         }
     }
 
+    /// The span to draw, h: where most are ready together, else from when about half are on.
+    #[must_use]
+    pub fn bar(&self) -> Option<(f64, f64)> {
+        let to = |w: &Window| if w.closes.is_some() { w.to_h } else { HORIZON_H };
+        self.window.as_ref().map(|w| (w.from_h, to(w))).or_else(|| Some((self.half_h?, HORIZON_H)))
+    }
+
     /// Whether most pots are ready at the stop.
     #[must_use]
     pub fn good_at_stop(&self) -> bool {
@@ -179,6 +190,51 @@ pub fn of(ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
     let mut spreader = Spreader::new(ask, SEED, POTS)?;
     while spreader.more(POTS) {}
     Ok(spreader.spread().ready)
+}
+
+/// When a design is ready, whatever its stop: the same answer without what is said of the stop. The last ones are kept, since
+/// the stop alone is moved often.
+///
+/// # Errors
+/// Why there is no forecast.
+pub fn when(ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
+    let key = Key::of(ask);
+    if let Some(known) = KNOWN.lock().ok().and_then(|known| known.iter().find(|(k, _)| *k == key).map(|k| k.1.clone())) {
+        return Ok(known);
+    }
+    let ready = ReadyTime { stop: None, at_stop: Chance::default(), stop_h: 0.0, ..of(ask)? };
+    if let Ok(mut known) = KNOWN.lock() {
+        known.push_front((key, ready.clone()));
+        known.truncate(KEPT);
+    }
+    Ok(ready)
+}
+
+/// How many answers are kept.
+const KEPT: usize = 16;
+
+/// The last answers: of the same question the answer is the same, so nothing can go stale.
+static KNOWN: Mutex<VecDeque<(Key, ReadyTime)>> = Mutex::new(VecDeque::new());
+
+/// All that a ready time hangs on.
+#[derive(Clone, PartialEq)]
+struct Key {
+    /// With the entries that it uses, and its stop taken off.
+    design: Design,
+    kitchen: Kitchen,
+    learnt: Learnt,
+}
+
+impl Key {
+    fn of(ask: &Ask<'_>) -> Self {
+        let mut design = ask.design.clone();
+        design.refresh_snapshot(ask.pantry);
+        // Up to the common horizon the pots of a design are the same wherever it is stopped.
+        if let Some(hold) = design.hold_mut().filter(|hold| hold.hours <= HORIZON_H / 1.25) {
+            hold.hours = 0.0;
+        }
+        Self { design, kitchen: ask.kitchen.clone(), learnt: ask.learnt.clone() }
+    }
 }
 
 /// Whether a stop at an hour leads to a pot that is to be thrown away, by the likely line.

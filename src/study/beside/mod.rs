@@ -24,7 +24,7 @@ use crate::base::Note;
 use crate::base::clock::Moment;
 use crate::base::words::{TangWord, TextureWord};
 use crate::doc::{Design, Pantry};
-use crate::study::readiness::Window;
+use crate::study::ready::{self, ReadyTime};
 
 /// Most designs beside each other.
 pub const MOST: usize = 4;
@@ -65,7 +65,7 @@ impl Row {
 /// When a design is ready, in hours and by the clock.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Span {
-    pub window: Option<Window>,
+    pub ready: Option<ReadyTime>,
     pub stop_h: f64,
     pub horizon_h: f64,
     /// When its culture goes in.
@@ -106,12 +106,14 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
     let inputs = inputs::rows(designs, answers, pantry);
     let outcomes: Vec<Option<Outcomes>> =
         answers.iter().map(|a| a.errors.is_empty().then(|| Outcomes::of_answer(a))).collect();
-    let rows = Outcome::ALL.into_iter().map(|o| row(o, &outcomes)).collect();
+    // When each is ready stands in a row of its own, told by the possible pots.
+    let told = Outcome::ALL.into_iter().filter(|o| *o != Outcome::ReadyFrom);
+    let rows = told.map(|o| row(o, &outcomes)).collect();
     let spans = designs
         .iter()
         .zip(answers)
         .map(|(design, answer)| Span {
-            window: answer.verdict.window.clone(),
+            ready: answer.ready.clone(),
             stop_h: answer.forecast.stop_h,
             horizon_h: answer.forecast.horizon_h,
             start: design.start(),
@@ -182,6 +184,9 @@ pub fn answers(ask: &Ask<'_>, designs: &[&Design]) -> Vec<Answer> {
     for (answer, design) in all.iter_mut().zip(designs) {
         if answer.errors.is_empty() && answer.forecast.horizon_h < far {
             *answer = answer_to(&Ask { design, ..*ask }, far);
+        }
+        if answer.errors.is_empty() {
+            answer.ready = ready::when(&Ask { design, ..*ask }).ok();
         }
     }
     all

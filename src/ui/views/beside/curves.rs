@@ -136,7 +136,7 @@ fn shown<'a>(state: &'a State, told: &'a Told, i: usize, dots: &'a [Dot], shared
         verdict: &answer.verdict,
         revision: state.columns.told_number,
         spread: None,
-        ready: None,
+        ready: answer.ready.as_ref(),
         spread_outdated: false,
         spread_revision: 0,
         ghost_revision: 0,

@@ -7,6 +7,7 @@ use crate::app::State;
 use crate::base::clock::Moment;
 use crate::base::number;
 use crate::study::beside::{Span, clocks, mark};
+use crate::study::ready::ReadyTime;
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::marker;
 use crate::ui::{fonts, tokens};
@@ -22,7 +23,7 @@ pub fn show(ui: &mut Ui, state: &State) {
     }
     let (offsets, by_clock) = clocks(spans);
     let quiet =
-        if by_clock.is_some() { "likely pots, by the clock" } else { "likely pots, hours after the culture" };
+        if by_clock.is_some() { "possible pots, by the clock" } else { "possible pots, hours after the culture" };
     Card::new("When they are ready").quiet(quiet).show(ui, |ui| {
         let end = spans.iter().zip(&offsets).map(|(s, o)| o + s.horizon_h).fold(1.0, f64::max);
         let height = ROW * super::count(spans.len()) + AXIS;
@@ -81,45 +82,25 @@ fn bar(ui: &mut Ui, state: &State, axis: &Axis, (i, y): (usize, f32), span: &Spa
     let hold = Rect::from_x_y_ranges(axis.x(offset)..=axis.x(offset + span.horizon_h), y - 1.0..=y + 1.0);
     ui.painter().rect_filled(hold, 0, t.rail);
     let mut label = None;
-    let words = match &span.window {
-        None => format!("{name}: never meets all its goals"),
-        Some(window) => {
-            let end = if window.closes.is_some() { window.to_h } else { span.horizon_h };
-            let rect = Rect::from_x_y_ranges(
-                axis.x(offset + window.from_h)..=axis.x(offset + end),
-                y - 7.0..=y + 7.0,
-            );
-            ui.painter().rect(
-                rect,
-                tokens::RADIUS_SMALL,
-                t.ready_card,
-                Stroke::new(tokens::HAIRLINE, t.ready_ink_soft),
-                StrokeKind::Inside,
-            );
-            let at = |h: f64| {
-                let h = (h * 4.0).round() / 4.0;
-                span.start.map_or_else(|| number::hours(h), |s| s.after(h).day_and_time())
-            };
-            let long = match window.closes {
-                Some(_) => format!("{} to {}", at(window.from_h), at(window.to_h)),
-                None => format!("from {} on", at(window.from_h)),
-            };
-            let font = fonts::regular(tokens::SMALL);
-            let galley = ui.painter().layout_no_wrap(long.clone(), font, t.ready_ink);
-            let inside = galley.size().x + 8.0 <= rect.width();
-            let before = rect.left() - galley.size().x - 4.0;
-            let at = match inside {
-                true => rect.left() + 5.0,
-                false if before >= axis.rect.left() => before,
-                false => rect.right() + 4.0,
-            };
-            let at = pos2(at, y - galley.size().y / 2.0);
-            let (color, behind) = if inside { (t.ready_ink, t.ready_card) } else { (t.ink, t.card) };
-            let place = Rect::from_min_size(at, galley.size()).expand2(vec2(2.0, -1.0));
-            label = Some((place, galley, color, behind));
-            format!("{name}: ready {long}")
-        }
-    };
+    let said = span.ready.as_ref().map_or_else(|| "not known".to_owned(), |ready| ready.brief(span.start));
+    if let Some((from, to)) = span.ready.as_ref().and_then(ReadyTime::bar) {
+        let rect = Rect::from_x_y_ranges(axis.x(offset + from)..=axis.x(offset + to), y - 7.0..=y + 7.0);
+        let edge = Stroke::new(tokens::HAIRLINE, t.ready_ink_soft);
+        ui.painter().rect(rect, tokens::RADIUS_SMALL, t.ready_card, edge, StrokeKind::Inside);
+        let galley = ui.painter().layout_no_wrap(said.clone(), fonts::regular(tokens::SMALL), t.ready_ink);
+        let inside = galley.size().x + 8.0 <= rect.width();
+        let before = rect.left() - galley.size().x - 4.0;
+        let at = match inside {
+            true => rect.left() + 5.0,
+            false if before >= axis.rect.left() => before,
+            false => (rect.right() + 4.0).min(axis.rect.right() - galley.size().x),
+        };
+        let at = pos2(at, y - galley.size().y / 2.0);
+        let (color, behind) = if inside { (t.ready_ink, t.ready_card) } else { (t.ink, t.card) };
+        let place = Rect::from_min_size(at, galley.size()).expand2(vec2(2.0, -1.0));
+        label = Some((place, galley, color, behind));
+    }
+    let words = format!("{name}: {said}");
     let stop = axis.x(offset + span.stop_h);
     ui.painter().vline(stop, y - 9.0..=y + 9.0, Stroke::new(tokens::CURVE, t.stop_line));
     if let Some((place, galley, color, behind)) = label {
