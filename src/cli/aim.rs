@@ -7,8 +7,7 @@ use super::{Desk, Exit, printed};
 use crate::base::Note;
 use crate::export;
 use crate::store::files;
-use crate::study::aim::{AimAsk, Aimer, Moves, Want};
-use crate::study::outcome::Outcomes;
+use crate::study::aim::{AimAsk, Aimer, Beyond, Gives, Moves, Want};
 use crate::study::spread::SEED;
 
 /// Pieces of work at a time.
@@ -20,7 +19,7 @@ pub fn run(arguments: &[String]) -> Exit {
 }
 
 fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
-    let args = Args::read(arguments, &["want", "move", "hold", "seed", "out"], &["usual"])?;
+    let args = Args::read(arguments, &["want", "move", "hold", "seed", "out"], &["usual", "unusual"])?;
     let desk = Desk::open(&args)?;
     let (ask, design) = (desk.ask(), &desk.design);
     let wants = args
@@ -35,14 +34,22 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
         at(if moved && !holds.contains(&note.field.as_str()) { "move" } else { "hold" }, note)
     };
     let mut moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(own)?;
-    moves.usual = args.flag("usual");
+    moves.beyond = match (args.flag("usual"), args.flag("unusual")) {
+        (true, true) => {
+            let mend = "Give one of them, or neither";
+            return Err(Note::error("--usual", "It says the opposite of --unusual", mend));
+        }
+        (true, false) => Beyond::Never,
+        (false, true) => Beyond::Far,
+        (false, false) => Beyond::default(),
+    };
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let wish = AimAsk::new(wants, moves, seed).map_err(|note| at("want", note))?;
     // Before the search, which may take a while.
     let out = args.text("out").map(Path::new);
     out.map_or(Ok(()), has_folder)?;
     let now = match ask.run() {
-        Ok(run) => Outcomes::of(&ask, &run),
+        Ok(run) => Gives::of_wants(&ask, &run, &wish.wants),
         Err(notes) => {
             let none = || Note::error("design", "There is no forecast", "Check the design");
             return Err(notes.into_iter().next().unwrap_or_else(none));
@@ -54,7 +61,7 @@ fn report(arguments: &[String]) -> Result<(String, Exit), Note> {
     let mut text = export::aim::text(&ask, &wish, &now, &found);
     let (best, what) = match found.proposals.first() {
         Some(best) => (&best.design, "Setting 1"),
-        None if found.blocked.is_none() && found.does_already() => (design, "The design as it is"),
+        None if found.blocked.is_none() && found.does_already() => (design, "Your design"),
         None => return Ok((text, Exit::NoAnswer)),
     };
     if let Some(path) = out {

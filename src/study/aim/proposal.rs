@@ -1,18 +1,19 @@
 //! A proposal: a setting that reaches what is wanted, by the precise forecast, with what it changes and what it costs.
 
+use super::change::Change;
+use super::discard;
+use super::gives::Gives;
 use super::pots::{Chance, Draw, Pots};
 use super::spot::{Setting, Spot, least};
 use super::stand::{self, Demand, Standing};
 use super::turned::Turned;
-use crate::base::Severity;
-use crate::base::words::capital;
+use crate::base::words::{TextureWord, capital};
 use crate::doc::edit::Shelf;
 use crate::doc::{Design, Edit, edit};
 use crate::study::ask::{Ask, Run};
 use crate::study::lever::Knob;
-use crate::study::outcome::{Outcome, Outcomes};
+use crate::study::outcome::Outcome;
 use crate::study::thickeners::lower;
-use crate::study::verdict::judge;
 
 /// Share of a lever's width that makes two settings of it clearly different. Source: assumed.
 const CLEARLY: f64 = 0.2;
@@ -32,7 +33,7 @@ pub struct Proposal {
     pub said: Vec<String>,
     pub turned: Vec<Turned>,
     /// By the precise forecast, as is what follows.
-    pub outcomes: Outcomes,
+    pub gives: Gives,
     pub standings: Vec<Standing>,
     /// The stop line, h.
     pub stop_h: f64,
@@ -44,8 +45,8 @@ pub struct Proposal {
     pub watch: Vec<String>,
     /// The design with it taken.
     pub design: Design,
-    /// Lines that hold other entries than the design; another base counts twice.
-    pub swaps: usize,
+    /// How much of the design it changes.
+    pub change: Change,
     pub(super) combo: Vec<usize>,
     /// Levers with their names and what they are set to.
     pub(super) set: Vec<(Knob, String, f64)>,
@@ -65,14 +66,14 @@ impl Proposal {
         self.standings.iter().all(Standing::holds)
     }
 
-    /// Its chance in words, or what is missed: "Not all holds: pH ≥ 4.5 is missed by 0.30".
+    /// Its chance in words, or what is missed: "Not all goals hold: pH ≥ 4.5 is missed by 0.30".
     #[must_use]
     pub fn headline(&self) -> String {
         let missed: Vec<String> = self.standings.iter().filter(|s| !s.holds()).map(Standing::miss).collect();
         if missed.is_empty() {
             capital(&self.chance.words())
         } else {
-            format!("Not all holds: {}", missed.join("; "))
+            format!("Not all goals hold: {}", missed.join("; "))
         }
     }
 
@@ -80,17 +81,6 @@ impl Proposal {
     #[must_use]
     pub fn changes(&self) -> usize {
         self.said.len() + self.turned.len()
-    }
-
-    /// What proposals are ranked by: the chance, a little for what is farther inside, less for each change
-    /// and for what is beyond the usual. Source: assumed,
-    /// so that one more change must be worth a pot or two in a hundred.
-    #[must_use]
-    pub fn rank(&self) -> f64 {
-        #[allow(clippy::cast_precision_loss, reason = "a few changes")]
-        let (swaps, changes) = (self.swaps as f64, self.changes() as f64);
-        let unusual = if self.turned.iter().any(|t| t.unusual.is_some()) { 0.05 } else { 0.0 };
-        self.chance.share() + 0.02 * self.margin().min(2.0) - 0.03 * swaps - 0.005 * changes - unusual
     }
 
     /// Whether two are clearly different: in what goes in, or in how a lever is set.
@@ -108,8 +98,8 @@ impl Proposal {
 pub enum Refused {
     /// By the precise forecast a demand does not hold.
     Missed,
-    /// The verdict says stop: why.
-    Stop(String),
+    /// The likely pot, or too many of the possible ones, would have to be thrown away: why.
+    Discard(String),
 }
 
 /// How a proposal is worked out.
@@ -117,6 +107,8 @@ pub enum Refused {
 pub struct Count {
     pub pots: Pots,
     pub draw: Draw,
+    /// What the design's own texture is called, where nothing is wanted of it: another word is a change then.
+    pub texture: Option<TextureWord>,
 }
 
 /// Makes a setting a proposal: by the precise forecast, one step along a lever where that is needed, and with its chance.
@@ -133,9 +125,9 @@ pub fn propose(
     let proposal = read(spot, combo, &values, count).ok_or(Refused::Missed)?;
     let ask = Ask { design: &proposal.design, ..*spot.ask };
     let run = ask.run().map_err(|_| Refused::Missed)?;
-    let stop = judge(&ask, &run).advice.into_iter().find(|a| a.note.severity >= Severity::Stop);
-    match stop {
-        Some(advice) => Err(Refused::Stop(advice.note.title)),
+    let often = || discard::of_possible(spot.demands, &proposal.chance).map(discard::words);
+    match discard::of_likely(&ask, &run).or_else(often) {
+        Some(why) => Err(Refused::Discard(why)),
         None if proposal.holds() => Ok(proposal),
         None => Err(Refused::Missed),
     }
@@ -208,17 +200,24 @@ pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> O
     standings.iter_mut().enumerate().for_each(|(d, s)| s.often = chance.of_one(d).filter(|_| s.holds()));
     let mut watch = watch(spot.ask, &run);
     watch.extend(too_mild(spot.demands, &chance));
+    let gives = Gives::of(&ask, &run, spot.demands);
+    let retextured = count.texture.zip(gives.texture).filter(|(was, now)| was != now);
+    watch.extend(retextured.map(|(was, now)| {
+        format!("Another texture than your design: {} instead of {}", now.word(), was.word())
+    }));
+    let entries = (made.swaps + made.mends).saturating_sub(gone.len()) + usize::from(retextured.is_some());
+    let change = Change::of(entries, made.turns.iter().zip(values.iter().copied()));
     Some(Proposal {
         edit: Edit::Together(title(&named), edits),
         said,
         turned,
-        outcomes: Outcomes::of(&ask, &run),
+        gives,
         standings,
         stop_h: run.mix.stop_h,
         chance,
         best_at: Vec::new(),
         watch,
-        swaps: made.swaps,
+        change,
         combo: combo.to_vec(),
         set,
         places,
@@ -242,7 +241,7 @@ fn too_mild(demands: &[Demand], chance: &Chance) -> Option<String> {
     let told = || {
         let pots = missed.words();
         let is = if pots.starts_with("1 in") { "is" } else { "are" };
-        format!("{pots} pots {is} stopped too mild to be called done: measure the pH at the stop")
+        format!("{pots} pots {is} not sour enough yet when you stop: measure the pH then")
     };
     (missed.share() > TOO_MILD).then(told)
 }
@@ -264,13 +263,26 @@ fn watch(before: &Ask<'_>, run: &Run) -> Vec<String> {
     }
 }
 
+/// Settings in the order in which they are shown: those that the best is not clearly surer than count as its equals, and of these
+/// comes first what changes least of the design; then the same of what is left.
+fn ranked(all: &[Proposal]) -> Vec<&Proposal> {
+    let mut left: Vec<&Proposal> = all.iter().collect();
+    let mut out = Vec::new();
+    while let Some(best) = left.iter().copied().max_by_key(|p| p.chance.pots.of) {
+        let (mut equals, rest): (Vec<&Proposal>, Vec<&Proposal>) =
+            left.into_iter().partition(|p| !best.chance.clearly_above(&p.chance));
+        equals.sort_by(|a, b| a.change.total_cmp(&b.change).then(b.margin().total_cmp(&a.margin())));
+        out.append(&mut equals);
+        left = rest;
+    }
+    out
+}
+
 /// The best of those that were worked out, at most three and clearly different; each is told what it is best at.
 #[must_use]
 pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
-    let mut ranked: Vec<&Proposal> = all.iter().collect();
-    ranked.sort_by(|a, b| b.rank().total_cmp(&a.rank()));
     let mut out: Vec<Proposal> = Vec::new();
-    for proposal in ranked {
+    for proposal in ranked(all) {
         if out.len() < most && out.iter().all(|other| proposal.differs(other)) {
             out.push(Proposal { best_at: Vec::new(), ..proposal.clone() });
         }
@@ -287,7 +299,7 @@ pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
     }
     tell_best(&mut out, "fewest changes", changes);
     tell_best(&mut out, "shortest hold", |p| Some(p.stop_h));
-    tell_best(&mut out, "cheapest", |p| p.outcomes.get(Outcome::Cost));
+    tell_best(&mut out, "cheapest", |p| p.gives.outcomes.get(Outcome::Cost));
     out
 }
 
@@ -303,50 +315,6 @@ fn tell_best(all: &mut [Proposal], word: &'static str, value: impl Fn(&Proposal)
     if let (Some((proposal, _)), None) = (first.next(), first.next()) {
         proposal.best_at.push(word);
     }
-}
-
-/// A row of the table of trade-offs: an outcome of the design as it is and of each proposal.
-#[derive(Clone, Debug, PartialEq)]
-pub struct TradeOff {
-    pub outcome: Outcome,
-    pub now: Option<f64>,
-    pub then: Vec<Option<f64>>,
-    /// Whether a person would notice the difference to the design as it is.
-    pub noticed: Vec<bool>,
-}
-
-impl TradeOff {
-    /// The outcome by its name; readiness by the goals of the design, which are not what is wanted here.
-    #[must_use]
-    pub fn name(&self) -> String {
-        match self.outcome {
-            Outcome::ReadyFrom => format!("{}, by the design's own goals", self.outcome.name()),
-            other => other.name().to_owned(),
-        }
-    }
-}
-
-/// A chance in a cell of the table: as a count, so that two of them can be compared; or none.
-#[must_use]
-pub fn chance_words(chance: Option<&Chance>) -> String {
-    let words = |c: &Chance| format!("{} of {}", c.pots.of, c.pots.among);
-    chance.filter(|c| c.spread()).map_or_else(|| "–".to_owned(), words)
-}
-
-/// What the proposals give against each other and against the design: outcomes in which a person would notice a difference
-/// between any two of them.
-#[must_use]
-pub fn trade_offs(now: &Outcomes, proposals: &[Proposal]) -> Vec<TradeOff> {
-    Outcome::ALL
-        .into_iter()
-        .filter_map(|outcome| {
-            let now = now.get(outcome);
-            let then: Vec<Option<f64>> = proposals.iter().map(|p| p.outcomes.get(outcome)).collect();
-            let noticed: Vec<bool> = then.iter().map(|v| outcome.noticed(now, *v)).collect();
-            let between = then.iter().any(|a| then.iter().any(|b| outcome.noticed(*a, *b)));
-            (between || noticed.contains(&true)).then_some(TradeOff { outcome, now, then, noticed })
-        })
-        .collect()
 }
 
 /// Levers of a setting that stand at an end of their bounds, in words.

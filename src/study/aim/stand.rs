@@ -10,6 +10,7 @@ use crate::doc::steps::Step;
 use crate::numerics::interpolate::curve;
 use crate::science::params::{Laws, WordLaw};
 use crate::science::sensory::{tang_bounds, texture_bounds};
+use crate::science::texture::sensory as touch;
 use crate::study::ask::{Ask, Run};
 use crate::study::nutrition::nutrition;
 use crate::study::outcome::Outcome;
@@ -207,6 +208,14 @@ fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [
         (_, false) => ends.map_or(MOST, |ends| steps(Quantity::Texture, seen.viscosity, ends)),
     };
     [thicker, thinner]
+}
+
+/// What the chilled texture of a run is called at its stop line.
+#[must_use]
+pub fn texture_word(run: &Run) -> Option<TextureWord> {
+    let (f, stop_h) = (&run.forecast, run.mix.stop_h);
+    let (_, chilled) = f.textures(stop_h)?;
+    Some(touch::word(f.value(&f.chilled.viscosity50, stop_h), chilled.cut, &run.mix.laws.words))
 }
 
 /// Whether a step is cooking.

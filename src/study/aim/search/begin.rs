@@ -70,9 +70,9 @@ impl Aimer {
         let Some(inner) = self.without.as_mut() else { return self.begin(Stage::Done, Vec::new()) };
         if !inner.next(ask, n) {
             let found = inner.found.clone();
-            self.found.wide = found.wide;
+            self.found.beyond = found.beyond;
             if let (Some(own), Some(inner)) = (&mut self.found.as_is, &found.as_is) {
-                own.chance = inner.chance.clone();
+                (own.chance, own.discards) = (inner.chance.clone(), inner.discards);
             }
             if let Some(blocked) = &mut self.found.blocked {
                 blocked.reach_without(found);
@@ -107,7 +107,7 @@ impl Aimer {
         from.into_iter().map(|(at, from)| Task::Walk { at, from, look: Look::Surest }).collect()
     }
 
-    /// Nothing reaches it about what is usual: the same as far as the levers go at all, or else why not.
+    /// Nothing reaches it about what is usual: the same as far as levers are let beyond that, or else why not.
     pub(super) fn wider_or_why(&mut self, ask: &Ask<'_>) {
         self.candidates.clear();
         self.proposals.clear();
@@ -115,7 +115,7 @@ impl Aimer {
             // What does it already needs neither more nor farther.
             return self.begin(Stage::Done, Vec::new());
         }
-        if self.wide || self.wish.moves.usual {
+        if self.beyond == self.wish.moves.beyond {
             if self.seeded {
                 return self.begin(Stage::Why, Vec::new());
             }
@@ -123,7 +123,7 @@ impl Aimer {
             let tasks = blocked::tasks(ask, &order, &self.looked, &self.demands);
             self.begin(Stage::Why, tasks.into_iter().map(Task::Why).collect());
         } else {
-            self.wide = true;
+            self.beyond = self.wish.moves.beyond;
             // Only what came nearest to all that is wanted, or to one of it, is looked at again.
             let mut again: Vec<usize> = self.ranked().into_iter().take(2 * WALKED).collect();
             for (_, by_own) in blocked::promising(ask, &self.looked, &self.demands) {

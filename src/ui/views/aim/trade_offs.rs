@@ -3,9 +3,8 @@
 use egui::Ui;
 
 use crate::app::aims::Aimed;
-use crate::study::aim::proposal::chance_words;
+use crate::study::aim::gives::chance_words;
 use crate::study::aim::{Proposal, trade_offs};
-use crate::study::outcome::Outcome;
 use crate::ui::views::beside::tables::{Cell, row, rule};
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::wrapped;
@@ -36,14 +35,13 @@ pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {
         row(ui, "", &head);
         for line in &rows {
             rule(ui);
-            let words = |o: Outcome, v: Option<f64>| v.map_or_else(|| o.none().to_owned(), |v| o.words(v));
-            let mut cells = vec![Cell { text: words(line.outcome, line.now), ..Cell::default() }];
-            cells.extend(line.then.iter().zip(&line.noticed).map(|(v, noticed)| {
+            let mut cells = vec![Cell { text: line.now_words(), ..Cell::default() }];
+            cells.extend(line.then.iter().zip(&line.noticed).enumerate().map(|(i, (v, noticed))| {
                 let difference =
                     line.now.zip(*v).map(|(a, b)| line.outcome.scaled(b) - line.outcome.scaled(a));
                 let below = difference.filter(|_| *noticed).map(|d| line.outcome.difference_words(d));
                 Cell {
-                    text: words(line.outcome, *v),
+                    text: line.then_words(i),
                     below: below.unwrap_or_default(),
                     strong: *noticed,
                     soft: v.is_none(),
