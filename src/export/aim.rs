@@ -31,7 +31,7 @@ pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> String 
             let _ = writeln!(out, "   {}", blocked.headline().unwrap_or_default());
             settings(&mut out, nearest);
             stands(&mut out, &nearest.standings);
-            for line in &nearest.watch {
+            for line in nearest.watch.iter().chain(&blocked.warning()) {
                 let _ = writeln!(out, "   {line}");
             }
             if !blocked.ends.is_empty() {

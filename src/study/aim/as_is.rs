@@ -16,6 +16,7 @@ pub struct AsIs {
     pub stopped: bool,
     /// How many of the possible ones, where those are too many and were counted.
     pub discards: Option<spread::Chance>,
+    /// What its texture is called, where it soured: else it is none to be kept.
     pub texture: Option<TextureWord>,
     /// Highest pH at which it may be called done.
     pub release_ph: f64,
@@ -28,11 +29,13 @@ impl AsIs {
     #[must_use]
     pub fn of(ask: &Ask<'_>, demands: &[Demand]) -> Option<Self> {
         let run = ask.run().ok()?;
+        let (f, laws) = (&run.forecast, &run.mix.laws);
+        let soured = f.value(&f.ph, run.mix.stop_h) <= laws.ready.acid_line_ph;
         Some(Self {
             standings: stand::standings(ask, &run, demands),
             stopped: discard::of_likely(ask, &run).is_some(),
             discards: None,
-            texture: stand::texture_word(&run),
+            texture: stand::texture_word(&run).filter(|_| soured),
             release_ph: release_ph_of(ask, &run),
             chance: None,
         })

@@ -3,6 +3,7 @@
 use rayon::prelude::*;
 
 use super::choices::Ruled;
+use super::discard;
 use super::make::hungry;
 use super::proposal::{Count, Proposal, Refused, ends, margins_of, read};
 use super::search::{Found, Looked, nearest};
@@ -55,6 +56,8 @@ pub struct Blocked {
     pub standings: Vec<Standing>,
     /// The nearest setting, to look at or to take; all else than what blocks holds in it, where that can be.
     pub nearest: Option<Proposal>,
+    /// Why that one must not be used: it would have to be thrown away.
+    pub discard: Option<String>,
     /// Levers that stand at an end of their bounds there.
     pub ends: Vec<String>,
 }
@@ -76,7 +79,7 @@ impl Blocked {
 
     fn plain(demand: String, sentence: String, mend: String) -> Self {
         let (standings, ends) = (Vec::new(), Vec::new());
-        Self { by: By::Demand, demand, sentence, mend, standings, nearest: None, ends }
+        Self { by: By::Demand, demand, sentence, mend, standings, nearest: None, discard: None, ends }
     }
 
     /// What the other wants come to when the rule that blocks is given up.
@@ -102,7 +105,7 @@ impl Blocked {
         } else if let Some(inner) = found.blocked {
             self.sentence.push_str(&format!(". Without it, {} blocks too: {}", inner.demand, inner.sentence));
             self.standings = inner.standings;
-            self.nearest = inner.nearest;
+            (self.nearest, self.discard) = (inner.nearest, inner.discard);
             self.ends = inner.ends;
         }
     }
@@ -136,10 +139,16 @@ impl Blocked {
         }
     }
 
-    /// The setting that comes with it, if there is one to take.
+    /// The setting that comes with it, if there is one to take: one that changes something, and that is not thrown away.
     #[must_use]
     pub fn to_take(&self) -> Option<&Proposal> {
-        self.nearest.as_ref().filter(|nearest| nearest.changes() > 0)
+        self.nearest.as_ref().filter(|nearest| nearest.changes() > 0 && self.discard.is_none())
+    }
+
+    /// Why that setting must not be used, in words.
+    #[must_use]
+    pub fn warning(&self) -> Option<String> {
+        self.discard.as_ref().map(|why| format!("Do not use this one: {why}"))
     }
 
     /// How that setting stands, in one line.
@@ -304,7 +313,8 @@ pub(super) fn told(
     };
     let on = Ask { design: &nearest.design, ..*ask };
     let starves = on.run_coarse(0.0).is_ok_and(|run| hungry(&run));
-    let told = words(demand, how, nearest, ends, refused);
+    let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run));
+    let told = Blocked { discard, ..words(demand, how, nearest, ends, refused) };
     let food = "The culture finds nothing that it can live on: let a sugar move, or put one in";
     if starves { Blocked { mend: food.to_owned(), ..told } } else { told }
 }

@@ -41,13 +41,9 @@ mod tests {
     #[test]
     fn two_in_ten_are_too_many() {
         let demands = [Demand::Done, Demand::InTime];
-        let chance = |in_time: usize| Chance {
-            each: vec![
-                spread::Chance { of: 10, among: 200 },
-                spread::Chance { of: in_time, among: 200 },
-            ],
-            pots: spread::Chance { of: 10, among: 200 },
-            ..Chance::default()
+        let chance = |in_time: usize| {
+            let of = |of| spread::Chance { of, among: 200 };
+            Chance { each: vec![of(10), of(in_time)], ..Chance::of_kept((0..200).map(|k| k < 10)) }
         };
         assert_eq!(of_possible(&demands, &chance(161)), None, "39 of 200 are said, not refused");
         let gone = of_possible(&demands, &chance(160)).unwrap();

@@ -53,7 +53,7 @@ fn wanted(own: &Goals, demands: &[Demand], release_ph: f64) -> Goals {
                 _ => {}
             },
             Demand::DoneAsNow(now) => ph = ph.min(*now),
-            Demand::Want(_) | Demand::Done | Demand::InTime => {}
+            Demand::Want(_) | Demand::Done | Demand::InTime | Demand::TextureAsNow(_) => {}
         }
     }
     goals.ph_at_most = Some(ph);

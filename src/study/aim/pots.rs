@@ -77,13 +77,14 @@ pub struct Chance {
     /// Share with pots near the edge counted in part: for comparing settings.
     pub soft: f64,
     /// Whether each pot keeps them; the same place is the same luck at every setting.
-    kept: Vec<bool>,
+    pub(super) kept: Vec<bool>,
 }
 
 impl Chance {
     /// Counts.
     #[must_use]
     pub fn of(ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Self {
+        let demands = stand::counted(demands);
         let read = |ask: &Ask<'_>, run: &Run| stand::margins(ask, run, demands);
         // A pot without a forecast keeps nothing.
         let unknown = || vec![stand::UNKNOWN; stand::count(demands)];
@@ -185,12 +186,20 @@ impl Chance {
 }
 
 #[cfg(test)]
+impl Chance {
+    /// Of pots of which it is known whether they keep all.
+    pub fn of_kept(kept: impl IntoIterator<Item = bool>) -> Self {
+        let kept: Vec<bool> = kept.into_iter().collect();
+        Self { pots: spread::Chance::count(kept.iter().copied()), kept, ..Self::default() }
+    }
+}
+
+#[cfg(test)]
 mod tests {
     use super::*;
 
     fn chance(kept: impl IntoIterator<Item = bool>) -> Chance {
-        let kept: Vec<bool> = kept.into_iter().collect();
-        Chance { pots: spread::Chance::count(kept.iter().copied()), each: Vec::new(), soft: 0.0, kept }
+        Chance::of_kept(kept)
     }
 
     #[test]

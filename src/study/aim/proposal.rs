@@ -91,6 +91,14 @@ impl Proposal {
                 other.places.iter().any(|(k, p)| k == knob && (p - place).abs() >= CLEARLY)
             })
     }
+
+    /// Whether it only changes more of the same than one that is shown: as good as that, and stopped no sooner.
+    fn idle_beside(&self, other: &Self) -> bool {
+        self.combo == other.combo
+            && !self.chance.clearly_above(&other.chance)
+            && !self.change.total_cmp(&other.change).is_lt()
+            && self.stop_h >= other.stop_h - 1e-9
+    }
 }
 
 /// Why a setting is no proposal.
@@ -263,15 +271,15 @@ fn watch(before: &Ask<'_>, run: &Run) -> Vec<String> {
     }
 }
 
-/// Settings in the order in which they are shown: those that the best is not clearly surer than count as its equals, and of these
+/// The order in which settings are shown, as places: those that the best is not clearly surer than count as its equals, and of these
 /// comes first what changes least of the design; then the same of what is left.
-fn ranked(all: &[Proposal]) -> Vec<&Proposal> {
-    let mut left: Vec<&Proposal> = all.iter().collect();
+fn order(all: &[(&Chance, Change)]) -> Vec<usize> {
+    let mut left: Vec<usize> = (0..all.len()).collect();
     let mut out = Vec::new();
-    while let Some(best) = left.iter().copied().max_by_key(|p| p.chance.pots.of) {
-        let (mut equals, rest): (Vec<&Proposal>, Vec<&Proposal>) =
-            left.into_iter().partition(|p| !best.chance.clearly_above(&p.chance));
-        equals.sort_by(|a, b| a.change.total_cmp(&b.change).then(b.margin().total_cmp(&a.margin())));
+    while let Some(best) = left.iter().copied().max_by_key(|i| all[*i].0.pots.of) {
+        let equal = |i: &usize| !all[best].0.clearly_above(all[*i].0);
+        let (mut equals, rest): (Vec<usize>, Vec<usize>) = left.into_iter().partition(equal);
+        equals.sort_by(|a, b| all[*a].1.total_cmp(&all[*b].1));
         out.append(&mut equals);
         left = rest;
     }
@@ -282,22 +290,30 @@ fn ranked(all: &[Proposal]) -> Vec<&Proposal> {
 #[must_use]
 pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
     let mut out: Vec<Proposal> = Vec::new();
-    for proposal in ranked(all) {
-        if out.len() < most && out.iter().all(|other| proposal.differs(other)) {
+    let by: Vec<(&Chance, Change)> = all.iter().map(|p| (&p.chance, p.change)).collect();
+    for proposal in order(&by).into_iter().map(|i| &all[i]) {
+        if out.len() < most && out.iter().all(|other| proposal.differs(other) && !proposal.idle_beside(other)) {
             out.push(Proposal { best_at: Vec::new(), ..proposal.clone() });
         }
     }
-    #[allow(clippy::cast_precision_loss, reason = "a few changes")]
-    let changes = |p: &Proposal| Some(p.changes() as f64);
-    // The surest is so beyond the luck of the pots that were counted.
-    let surest = out.iter().position(|p| {
-        let others = || out.iter().filter(|o| !std::ptr::eq(*o, p));
-        others().count() > 0 && others().all(|o| p.chance.clearly_above(&o.chance))
-    });
-    if let Some(i) = surest {
-        out[i].best_at.push("surest");
+    // What changes least of all is worth a look, however sure the others are.
+    let least = all.iter().min_by(|a, b| a.change.total_cmp(&b.change));
+    let another = least.filter(|l| out.iter().all(|o| l.differs(o) && l.change.total_cmp(&o.change).is_lt()));
+    if let (Some(least), true) = (another, most > 1 && out.len() == most) {
+        out[most - 1] = Proposal { best_at: Vec::new(), ..least.clone() };
     }
-    tell_best(&mut out, "fewest changes", changes);
+    // The surest is so beyond the luck of the pots that were counted.
+    let best = |above: &dyn Fn(&Proposal, &Proposal) -> bool| {
+        let of_all = |p: &Proposal| out.iter().all(|o| std::ptr::eq(o, p) || above(p, o));
+        out.iter().position(of_all).filter(|_| out.len() > 1)
+    };
+    let surest = best(&|p, o| p.chance.clearly_above(&o.chance));
+    let least = best(&|p, o| p.change.total_cmp(&o.change).is_lt());
+    for (i, word) in [(surest, "surest"), (least, "changes least")] {
+        if let Some(i) = i {
+            out[i].best_at.push(word);
+        }
+    }
     tell_best(&mut out, "shortest hold", |p| Some(p.stop_h));
     tell_best(&mut out, "cheapest", |p| p.gives.outcomes.get(Outcome::Cost));
     out
@@ -332,4 +348,22 @@ pub fn margins_of(spot: &Spot<'_>, values: &[f64], places: std::ops::Range<usize
     let others: Vec<f64> =
         m.iter().enumerate().filter(|(k, _)| !places.contains(k)).map(|(_, m)| *m).collect();
     (least(&m[places]), least(&others))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_equals_the_least_change_comes_first_and_what_is_surer_before_them() {
+        let often = |of: usize| Chance::of_kept((0..200).map(|k| k < of));
+        let change = |entries, size| Change { entries, size };
+        // 180 and 178 are equal; 150 is not, however little it changes.
+        let (surest, equal, less) = (often(180), often(178), often(150));
+        let all = [(&less, change(0, 0.1)), (&surest, change(2, 0.0)), (&equal, change(1, 0.5)), (&less, change(0, 0.0))];
+        assert_eq!(order(&all), [2, 1, 3, 0]);
+        // One likely pot tells nothing apart.
+        let (kept, lost) = (Chance::of_kept([true]), Chance::of_kept([false]));
+        assert_eq!(order(&[(&kept, change(1, 0.0)), (&lost, change(0, 0.0))]), [1, 0]);
+    }
 }

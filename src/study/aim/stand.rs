@@ -27,6 +27,27 @@ pub enum Demand {
     DoneAsNow(f64),
     /// Sour in time, so that the caution on slow souring does not tell to throw it away.
     InTime,
+    /// Called by the same texture word as the design, where nothing is wanted of it. The search keeps to it as long as that goes;
+    /// it is no goal, so it is not counted in the chances. Always the last.
+    TextureAsNow(TextureWord),
+}
+
+/// The demands that are counted in the possible pots.
+#[must_use]
+pub fn counted(demands: &[Demand]) -> &[Demand] {
+    match demands {
+        [all @ .., Demand::TextureAsNow(_)] => all,
+        all => all,
+    }
+}
+
+/// The span of texture words that a demand asks for.
+const fn texture_words(demand: &Demand) -> Option<(TextureWord, TextureWord)> {
+    match demand {
+        Demand::Want(Want::Texture(low, high)) => Some((*low, *high)),
+        Demand::TextureAsNow(word) => Some((*word, *word)),
+        _ => None,
+    }
 }
 
 /// Margin of what is not known, steps; of a pot without a forecast too.
@@ -152,7 +173,7 @@ pub fn places(demands: &[Demand], of: usize) -> std::ops::Range<usize> {
 fn sides_of(demand: &Demand) -> usize {
     match demand {
         Demand::Done | Demand::DoneAsNow(_) | Demand::InTime => 1,
-        Demand::Want(Want::Texture(..) | Want::Tang(..)) => 2,
+        Demand::Want(Want::Texture(..) | Want::Tang(..)) | Demand::TextureAsNow(_) => 2,
         Demand::Want(Want::Within(_, b)) => usize::from(b.low.is_some()) + usize::from(b.high.is_some()),
         Demand::Want(Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_)) => 0,
     }
@@ -166,6 +187,7 @@ fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
             vec![seen.late.map_or(MOST, |late| steps(Quantity::Ph, late.ph, late.line))]
         }
         Demand::Want(Want::Texture(low, high)) => texture(seen, *low, *high, &laws.words).to_vec(),
+        Demand::TextureAsNow(word) => texture(seen, *word, *word, &laws.words).to_vec(),
         Demand::Want(Want::Tang(low, high)) => {
             let (from, to) = (tang_bounds(*low, &laws.words).0, tang_bounds(*high, &laws.words).1);
             vec![

@@ -25,6 +25,7 @@ impl Aimer {
                 *demand = Demand::DoneAsNow(own.release_ph);
             }
         }
+        self.keep_texture();
         if let Some((want, blocked)) = self.costless(ask) {
             return self.give_up(&want, blocked);
         }
@@ -41,6 +42,16 @@ impl Aimer {
                 self.give_up(&ruled.rule, blocked);
             }
         }
+    }
+
+    /// A pot of which no texture is wanted keeps its own, as long as that goes.
+    fn keep_texture(&mut self) {
+        let word = self.found.as_is.as_ref().and_then(|own| own.texture);
+        self.demands.extend(word.filter(|_| !self.texture_wanted()).map(Demand::TextureAsNow));
+    }
+
+    pub(super) fn texture_wanted(&self) -> bool {
+        self.wish.wants.iter().any(|want| want.measure() == Some(Quantity::Texture))
     }
 
     /// The same question without the want that blocks.
@@ -114,6 +125,15 @@ impl Aimer {
         if self.found.does_already() {
             // What does it already needs neither more nor farther.
             return self.begin(Stage::Done, Vec::new());
+        }
+        if let Some(Demand::TextureAsNow(word)) = self.demands.last() {
+            // Nothing keeps the texture: all over again without that.
+            self.found.texture_let_go = Some(*word);
+            self.demands.pop();
+            (self.rounds, self.looked) = (0, Vec::new());
+            self.refused.clear();
+            let star = self.star();
+            return self.begin(Stage::Screen, star);
         }
         if self.beyond == self.wish.moves.beyond {
             if self.seeded {

@@ -1,5 +1,6 @@
 //! What a search has found so far, and what is to be said of it.
 
+use crate::base::words::TextureWord;
 use crate::study::aim::as_is::AsIs;
 use crate::study::aim::blocked::Blocked;
 use crate::study::aim::moves::Beyond;
@@ -15,6 +16,8 @@ pub struct Found {
     pub proposals: Vec<Proposal>,
     /// How far levers were let, where nothing that is usual reached it.
     pub beyond: Beyond,
+    /// What the texture of the design is called, where nothing was found that keeps it.
+    pub texture_let_go: Option<TextureWord>,
     /// Why there is none.
     pub blocked: Option<Blocked>,
     /// What is being done, and how much of it all is done, 0 to 1.
@@ -29,6 +32,7 @@ impl Default for Found {
             as_is: None,
             proposals: Vec::new(),
             beyond: Beyond::Never,
+            texture_let_go: None,
             blocked: None,
             doing: "",
             share: 0.0,
@@ -68,6 +72,8 @@ impl Found {
             Beyond::ALittle => Some("Nothing usual reaches it, so a little more than is usual was tried"),
             Beyond::Far => Some("Nothing usual reaches it, so unusual amounts were tried"),
         };
+        let texture = self.texture_let_go.filter(|_| !self.proposals.is_empty());
+        told.extend(texture.map(|word| format!("Nothing was found that keeps your design's texture ({})", word.word())));
         told.extend(beyond.map(str::to_owned));
         told
     }

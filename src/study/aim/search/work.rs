@@ -7,7 +7,6 @@ use crate::study::aim::make::{How, make};
 use crate::study::aim::pots::{self, Draw, Pots};
 use crate::study::aim::proposal::{Count, Refused, propose};
 use crate::study::aim::spot::Spot;
-use crate::study::aim::want::{Quantity, Want};
 use crate::study::ask::Ask;
 
 impl Aimer {
@@ -53,9 +52,8 @@ impl Aimer {
 
     /// How a proposal is counted: by these pots, and against what the design's own texture is called.
     pub(super) fn count(&self, pots: Pots) -> Count {
-        let wanted = |want: &Want| want.measure() == Some(Quantity::Texture);
         let own = self.found.as_is.as_ref().and_then(|own| own.texture);
-        let texture = own.filter(|_| !self.wish.wants.iter().any(wanted));
+        let texture = own.filter(|_| !self.texture_wanted());
         Count { pots, draw: Draw::new(self.wish.seed, COUNTED), texture }
     }
 

@@ -1,6 +1,6 @@
 //! How a run stands to each demand, in words: its name, what it comes to, what is missing.
 
-use super::{Demand, Late, MOST, Seen, cooks, sides};
+use super::{Demand, Late, MOST, Seen, cooks, sides, texture_words};
 use crate::base::number;
 use crate::base::words::TextureWord;
 use crate::science::params::Laws;
@@ -79,8 +79,8 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
         let (value, short) = in_time(late, margin >= 0.0);
         return Standing { name, margin, value, short, often: None };
     }
-    if let (Demand::Want(Want::Texture(low, high)), true) = (demand, margin < 0.0)
-        && let Some((value, short)) = cut(*low, *high, seen, laws)
+    if let (Some((low, high)), true) = (texture_words(demand), margin < 0.0)
+        && let Some((value, short)) = cut(low, high, seen, laws)
     {
         return Standing { name, margin, value, short, often: None };
     }
@@ -171,11 +171,13 @@ fn bounds_of(demand: &Demand, seen: &Seen, laws: &Laws) -> (Option<Quantity>, Op
             let high = Some(tang_bounds(*high, words).1).filter(|v| v.is_finite());
             (Some(Quantity::Tang), Some(tang_bounds(*low, words).0), high)
         }
-        Demand::Want(Want::Texture(low, high)) => {
-            let (low, high) = texture_bounds(*low, *high, words);
-            (Some(Quantity::Texture), Some(low), high)
-        }
-        Demand::Want(_) => (None, None, None),
+        Demand::Want(_) | Demand::TextureAsNow(_) => match texture_words(demand) {
+            Some((low, high)) => {
+                let (low, high) = texture_bounds(low, high, words);
+                (Some(Quantity::Texture), Some(low), high)
+            }
+            None => (None, None, None),
+        },
     }
 }
 
@@ -190,6 +192,7 @@ fn name(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> String {
             format!("pH {} or lower ({})", number::fixed(seen.release_ph, 1), because(ask, run, seen))
         }
         Demand::InTime => "sours soon enough".to_owned(),
+        Demand::TextureAsNow(word) => format!("texture {} (as now)", word.word()),
     }
 }
 
