@@ -749,8 +749,9 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
     // The same for the nearest where nothing reaches it.
     let wanted = wants(&design, &["sugar>=90"]);
     let found = found_in(&design, &AimAsk::new(wanted, moves(), 0).unwrap(), 64);
+    let wide = found.wide();
     let nearest = found.blocked.unwrap().nearest.unwrap();
-    assert!(found.wide() && nearest.turned.iter().any(|t| t.unusual.is_some()));
+    assert!(wide && nearest.turned.iter().any(|t| t.unusual.is_some()));
     // A span of the maker's own is kept.
     let held_in = moving(&design, &["White sugar=0..15"], &[]);
     let found = found_in(&design, &AimAsk::new(wants(&design, &["sugar>=40"]), held_in, 0).unwrap(), 64);

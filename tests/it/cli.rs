@@ -348,6 +348,10 @@ fn aim_proposes_and_hands_out_a_design_or_says_what_blocks() {
         ),
         (&["aim", "coconut-pot.ron", "--want", "vegan", "--seed", "x"], "--seed"),
         (&["aim", "--want", "vegan"], "No design was named"),
+        (
+            &["aim", "coconut-pot.ron", "--want", "vegan", "--usual", "--unusual"],
+            "--usual: It says the opposite of --unusual",
+        ),
     ] {
         let out = potset(arguments);
         assert_eq!(out.status.code(), Some(2));

@@ -7,8 +7,9 @@ use potset::study::Ask;
 use potset::study::aim::pots::likely;
 use potset::study::aim::{AimAsk, Aimer, Found, Moves, Want};
 use potset::study::lever::Knob;
+use potset::study::outcome::{Outcome, Outcomes};
 
-use super::{found_in, held, moving, wants};
+use super::{found_in, held, moving, wants, with};
 use crate::support::{demo, shipped};
 
 /// The coconut pot in an insulated flask, which only loses its warmth.
@@ -89,16 +90,20 @@ fn with_only_what_there_is_a_warmer_is_one_of_the_kitchen() {
 
 #[test]
 fn the_warmth_at_which_the_culture_goes_in_moves_unless_it_is_held() {
-    let design = in_a_flask();
+    // Added to a base that is still cool, it starts late.
+    let warm = demo("coconut-pot.ron");
+    let design = edit::apply(&warm, &Edit::CultureTemperature(30.0), shipped()).unwrap();
     assert!(Moves::default().lever(Knob::CultureIn).is_some());
     // By its name, and by the one that it had.
     for name in ["Add culture at", "Culture in at"] {
-        let moves = moving(&design, &[name, "Stop after"], &[]);
+        let moves = moving(&design, &[name], &[]);
         assert!(moves.lever(Knob::CultureIn).is_some(), "{name}");
     }
-    let texts = ["ph<=4.25", "ready<=24h"];
-    let found = found(&design, &texts, moving(&design, &["Add culture at", "Stop after"], &[]));
-    held(&design, &wants(&design, &texts), &found);
+    let ph = |d: &Design| with(d, |ask| Outcomes::of(ask, &ask.run().unwrap()).get(Outcome::Ph).unwrap());
+    assert!(ph(&warm) < ph(&design));
+    let between = format!("ph<={:.4}", 0.5 * (ph(&warm) + ph(&design)));
+    let found = found(&design, &[&between], moving(&design, &["Add culture at"], &[]));
+    held(&design, &wants(&design, &[&between]), &found);
     let culture_in = |d: &Design| Knob::CultureIn.value(d, shipped()).unwrap();
     assert!(found.proposals.iter().all(|p| culture_in(&p.design) > culture_in(&design)));
     let held_back = moving(&design, &[], &["Add culture at"]);
