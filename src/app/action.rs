@@ -136,13 +136,13 @@ impl Action {
             Self::ImperialSpoons => "UK spoons (15 mL)",
             Self::Bench => "Go to the bench",
             Self::Beside => "Put designs beside each other",
-            Self::Aim => "Aim at what is wanted",
-            Self::LookForSettings => "Look for settings",
-            Self::StopLooking => "Stop looking",
+            Self::Aim => "Aim at goals",
+            Self::LookForSettings => "Find settings",
+            Self::StopLooking => "Stop the search",
             Self::ShowSettings => "Show the settings on the bench",
-            Self::TakeSetting1 => "Take setting 1",
-            Self::TakeSetting2 => "Take setting 2",
-            Self::TakeSetting3 => "Take setting 3",
+            Self::TakeSetting1 => "Use setting 1",
+            Self::TakeSetting2 => "Use setting 2",
+            Self::TakeSetting3 => "Use setting 3",
             Self::CopySettings => "Copy the settings",
             Self::AddBeside => "Put a file beside this design…",
             Self::KeepBeside => "Keep this design beside, as it is now",
@@ -191,7 +191,7 @@ impl Action {
                 "Shows two to four designs next to each other: what differs, what it does, because of what"
             }
             Self::Aim => "Shows Aim: say what the pot is to be, and get settings that reach it",
-            Self::LookForSettings => "Up to three settings that reach all that is wanted, the surest first",
+            Self::LookForSettings => "Up to three settings that reach all goals; of equals, what changes least comes first",
             Self::StopLooking => "Leaves what was found so far",
             Self::ShowSettings => "Their curves as ghosts beside those of the design, each with its number",
             Self::TakeSetting1 | Self::TakeSetting2 | Self::TakeSetting3 => {
@@ -274,7 +274,7 @@ impl Action {
                 Some("Nothing stands beside this design yet")
             }
             Self::LookForSettings => aims::barred_look(state),
-            Self::StopLooking if !state.aims.busy() => Some("Nothing is looked for"),
+            Self::StopLooking if !state.aims.busy() => Some("No search is under way"),
             Self::ShowSettings => state.aims.barred_show(),
             Self::CopySettings if !state.aims.told() => Some("No setting was found yet"),
             Self::TakeSetting1 | Self::TakeSetting2 | Self::TakeSetting3 => {

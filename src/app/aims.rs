@@ -9,9 +9,8 @@ use crate::export;
 use crate::science::Forecast;
 use crate::study::Ask;
 use crate::study::aim::moves::ENTRIES;
-use crate::study::aim::{AimAsk, Found, Moves, Want};
+use crate::study::aim::{AimAsk, Found, Gives, Moves, Want};
 use crate::study::lever::{Knob, levers};
-use crate::study::outcome::Outcomes;
 use crate::study::spread::SEED;
 
 /// What was found, with what the screen needs beside it.
@@ -19,7 +18,7 @@ use crate::study::spread::SEED;
 pub struct Aimed {
     pub found: Found,
     /// Of the design that was asked about.
-    pub now: Outcomes,
+    pub now: Gives,
     /// Of each proposal; of the nearest setting where nothing reaches it.
     pub forecasts: Vec<Forecast>,
 }
@@ -102,11 +101,11 @@ impl Aims {
         if self.busy() {
             Some("Still looking: this may be replaced")
         } else if !self.told() {
-            Some("No setting was found yet: look for settings in Aim")
+            Some("No setting was found yet: find settings in Aim")
         } else if self.taken.is_some() {
-            Some("A setting is on the bench already; undo takes it back, then another can be tried")
+            Some("A setting is on the bench already. Undo it, then try another")
         } else if self.outdated {
-            Some("The settings are of the design or the wants as they were: look again")
+            Some("The settings are of an earlier design or of other goals: find settings again")
         } else {
             None
         }
@@ -126,7 +125,7 @@ impl Aims {
     pub fn barred_show(&self) -> Option<&'static str> {
         let none = self.aimed.as_ref().is_none_or(|a| a.found.proposals.is_empty());
         self.barred()
-            .or_else(|| none.then_some("Nothing reaches what is wanted, so there is no setting to show"))
+            .or_else(|| none.then_some("Nothing reaches all goals: there is no setting to show"))
     }
 
     /// Forecasts of the proposals to be drawn on the bench.
@@ -166,7 +165,7 @@ impl Aims {
             (true, _) => None,
             (false, false) => Some("Still looking: settings may be replaced"),
             (false, true) if !found.proposals.is_empty() => {
-                Some("Stopped: how sure they are was not worked out")
+                Some("Stopped early: how often they work was not counted")
             }
             (false, true) if found.blocked.is_some() => Some("Stopped before all was looked at"),
             (false, true) => Some("Stopped before anything was found"),
@@ -205,9 +204,9 @@ impl Aims {
 #[must_use]
 pub fn barred_look(state: &State) -> Option<&'static str> {
     if state.aims.busy() {
-        Some("It is being looked for")
+        Some("The search is under way")
     } else if state.aims.wants.is_empty() {
-        Some("Say what is wanted first")
+        Some("Set a goal first")
     } else if !state.answer.errors.is_empty() {
         Some("There is no forecast")
     } else {
@@ -237,9 +236,9 @@ fn same_wants(a: &[Want], b: &[Want]) -> bool {
 
 /// Whether the same may move as far, in whatever way that was said.
 fn same_moves(a: &Moves, b: &Moves, design: &Design, pantry: &Pantry) -> bool {
-    let lists = || ENTRIES.iter().all(|(_, shelf)| a.entry(*shelf) == b.entry(*shelf));
+    let lists = || ENTRIES.iter().all(|(_, kind)| a.entry(*kind) == b.entry(*kind));
     // What is held keeps its entry too; for what has none it is the same as not to move.
     let entry = |knob: Knob| knob.line().is_none() || a.holds(knob) == b.holds(knob);
     let same = |knob| a.lever(knob) == b.lever(knob) && entry(knob);
-    a == b || a.usual == b.usual && lists() && levers(design, pantry).iter().all(|l| same(l.knob))
+    a == b || a.beyond == b.beyond && lists() && levers(design, pantry).iter().all(|l| same(l.knob))
 }

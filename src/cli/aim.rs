@@ -7,8 +7,7 @@ use super::{Desk, Exit, printed};
 use crate::base::Note;
 use crate::export;
 use crate::store::out::{DESIGN, Out};
-use crate::study::aim::{AimAsk, Aimer, Moves, Want};
-use crate::study::outcome::Outcomes;
+use crate::study::aim::{AimAsk, Aimer, Beyond, Gives, Moves, Want};
 use crate::study::spread::SEED;
 
 /// Pieces of work at a time.
@@ -20,7 +19,7 @@ pub fn run(arguments: &[OsString]) -> Exit {
 }
 
 fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
-    let args = Args::read(arguments, &["want", "move", "hold", "seed", "out"], &["usual"])?;
+    let args = Args::read(arguments, &["want", "move", "hold", "seed", "out"], &["usual", "unusual"])?;
     let desk = Desk::open(&args)?;
     let (ask, design) = (desk.ask(), &desk.opened.design);
     let wants = args
@@ -35,20 +34,28 @@ fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         at(if moved && !holds.contains(&note.field.as_str()) { "move" } else { "hold" }, note)
     };
     let mut moves = Moves::read(&moves, &holds, design, ask.pantry).map_err(own)?;
-    moves.usual = args.flag("usual");
+    moves.beyond = match (args.flag("usual"), args.flag("unusual")) {
+        (true, true) => {
+            let mend = "Give one of them, or neither";
+            return Err(Note::error("--usual", "It says the opposite of --unusual", mend));
+        }
+        (true, false) => Beyond::Never,
+        (false, true) => Beyond::Far,
+        (false, false) => Beyond::default(),
+    };
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let wish = AimAsk::new(wants, moves, seed).map_err(|note| at("want", note))?;
     // Before the search, which may take a while.
     let inputs = desk.opened.file().into_iter().collect();
     let out = args.out().map(|path| Out::at(path, DESIGN, inputs)).transpose()?;
-    let now = Outcomes::of(&ask, &ask.run().map_err(|notes| desk.fault(notes))?);
+    let now = Gives::of_wants(&ask, &ask.run().map_err(|notes| desk.fault(notes))?, &wish.wants);
     let mut aimer = Aimer::new(wish.clone());
     while aimer.next(&ask, SLICE) {}
     let found = aimer.into_found();
     let mut text = export::aim::text(&ask, &wish, &now, &found);
     let (best, what) = match found.proposals.first() {
         Some(best) => (&best.design, "Setting 1"),
-        None if found.blocked.is_none() && found.does_already() => (design, "The design as it is"),
+        None if found.blocked.is_none() && found.does_already() => (design, "Your design"),
         None => return Ok((text, Exit::NoAnswer)),
     };
     if let Some(out) = out {

@@ -24,12 +24,13 @@ const COMMANDS: [Command; 9] = [
     },
     Command {
         name: "aim",
-        takes: "FILE --want W [--want W…] [--move LEVER[=FROM..TO[ by STEP]]…] [--hold LEVER…] [--usual] [--seed N] [--out F.ron]",
+        takes: "FILE --want W [--want W…] [--move LEVER[=FROM..TO[ by STEP]]…] [--hold LEVER…] [--usual | --unusual] [--seed N] [--out F.ron]",
         does: &[
             "settings that reach what is wanted: texture=dollops, ph<=4.3, tang=bright,",
             "sugar<=20, ready<=24h, cost<=4, fat<=10, whey<=2, vegan, gluten-free, no-cooking,",
             "only=KEY,KEY; of two bounds of one kind the tighter counts; all is judged at the stop,",
-            "and ready is when that is; with --usual no lever goes beyond what is usual;",
+            "and ready is when that is; where nothing usual reaches it, amounts go to twice their usual",
+            "most: with --usual no lever goes beyond what is usual, with --unusual as far as it goes;",
             "F gets the best of them as a design",
         ],
     },

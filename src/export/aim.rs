@@ -3,10 +3,9 @@
 use std::fmt::Write;
 
 use crate::study::Ask;
-use crate::study::aim::proposal::chance_words;
+use crate::study::aim::gives::chance_words;
 use crate::study::aim::stand::Standing;
-use crate::study::aim::{AimAsk, Found, Proposal, TradeOff, Want, trade_offs};
-use crate::study::outcome::Outcomes;
+use crate::study::aim::{AimAsk, Found, Gives, Proposal, TradeOff, Want, trade_offs};
 
 /// Head of the first column of the trade-offs.
 const NOW: &str = "as it is";
@@ -14,9 +13,9 @@ const NOW: &str = "as it is";
 /// The answer as text.
 ///
 /// - `ask` — the design that was asked about.
-/// - `now` — its outcomes.
+/// - `now` — what comes of it, by what is wanted.
 #[must_use]
-pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Outcomes, found: &Found) -> String {
+pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> String {
     let wants: Vec<String> = wish.wants.iter().map(|w| w.named(ask.design, ask.pantry)).collect();
     let mut out = format!("{}: {}\n", ask.design.name, wants.join("; "));
     let left = left_out(ask, wish);
@@ -32,7 +31,7 @@ pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Outcomes, found: &Found) -> Stri
             let _ = writeln!(out, "   {}", blocked.headline().unwrap_or_default());
             settings(&mut out, nearest);
             stands(&mut out, &nearest.standings);
-            for line in &nearest.watch {
+            for line in nearest.watch.iter().chain(&blocked.warning()) {
                 let _ = writeln!(out, "   {line}");
             }
             if !blocked.ends.is_empty() {
@@ -87,7 +86,7 @@ fn stands(out: &mut String, standings: &[Standing]) {
     let _ = writeln!(out, "   -> {}", told.join("; "));
 }
 
-fn table(out: &mut String, now: &Outcomes, found: &Found, proposals: &[Proposal]) {
+fn table(out: &mut String, now: &Gives, found: &Found, proposals: &[Proposal]) {
     if proposals.is_empty() {
         return;
     }
@@ -122,7 +121,6 @@ fn head(n: usize) -> Vec<String> {
 }
 
 fn row(trade: &TradeOff) -> Vec<String> {
-    let words =
-        |v: Option<f64>| v.map_or_else(|| trade.outcome.none().to_owned(), |v| trade.outcome.words(v));
-    [trade.name(), words(trade.now)].into_iter().chain(trade.then.iter().map(|v| words(*v))).collect()
+    let then = (0..trade.then.len()).map(|i| trade.then_words(i));
+    [trade.name(), trade.now_words()].into_iter().chain(then).collect()
 }

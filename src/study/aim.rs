@@ -2,7 +2,10 @@
 
 mod as_is;
 mod blocked;
+pub mod change;
 mod choices;
+mod discard;
+pub mod gives;
 mod make;
 pub mod moves;
 pub mod pots;
@@ -12,14 +15,16 @@ mod spot;
 pub mod stand;
 mod turn;
 mod turned;
+mod turns;
 pub mod want;
 
 pub use as_is::AsIs;
 pub use blocked::Blocked;
-pub use choices::main_line;
-pub use moves::{AimAsk, Moves};
+pub use choices::{list_of, main_line};
+pub use gives::{Gives, TradeOff, trade_offs};
+pub use moves::{AimAsk, Beyond, Moves};
 pub use pots::{Chance, Pots};
-pub use proposal::{Proposal, TradeOff, trade_offs};
+pub use proposal::Proposal;
 pub use search::{Aimer, Found};
 pub use turn::bounds;
 pub use turned::Turned;

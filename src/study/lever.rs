@@ -321,7 +321,7 @@ impl Collected<'_> {
         }
         self.add(Knob::HeatTo, "Heat to", spans::HEAT_TO);
         self.add(Knob::HeatFor, "Keep it hot", spans::HEAT_FOR);
-        self.add(Knob::CultureIn, "Culture in at", spans::CULTURE_IN);
+        self.add(Knob::CultureIn, "Add culture at", spans::CULTURE_IN);
         let Some(hold) = design.hold() else { return };
         let warmer = entry(&design.snapshot.warmers, &pantry.warmers, &hold.warmer);
         let insulated = warmer.is_some_and(|e| matches!(e.warming, Warming::Insulated { .. }));

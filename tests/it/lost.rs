@@ -12,7 +12,7 @@ use potset::app::session::Outside;
 use potset::app::state::Dialog;
 use potset::app::{Action, Command, Desk, State};
 use potset::doc::pantry::EntryKind;
-use potset::doc::{Design, Edit, OwnEdit, OwnPantry, Settings, assets, format};
+use potset::doc::{Design, Edit, OwnEdit, OwnPantry, Settings, format};
 use potset::store::files::{self, Over, Written, last_good};
 use potset::store::folders::Folders;
 use potset::store::memory;
@@ -463,7 +463,7 @@ fn a_design_of_the_shipped_pantry_is_a_recovery_copy_too() {
     let unsaved = potset::doc::Unsaved {
         path: Some("/kitchen/pot.ron".into()),
         stamp: Some(u64::MAX),
-        design: assets::demo("coconut-pot.ron").unwrap(),
+        design: demo("coconut-pot.ron"),
     };
     let text = format::write(&unsaved).unwrap();
     assert_eq!(format::read_unsaved(text.as_bytes()).unwrap(), unsaved);

@@ -392,7 +392,7 @@ fn what_is_exact_has_a_band_of_no_width() {
 #[test]
 fn its_forecasts_are_fine_enough() {
     for (name, _) in assets::DEMOS {
-        let design = assets::demo(name).unwrap();
+        let design = demo(name);
         ask(&design, &Kitchen::default(), |ask| {
             let sampler = Sampler::new(ask, 1, 2).unwrap();
             let (f, precise) = (&sampler.likely().forecast, ask.run().unwrap());

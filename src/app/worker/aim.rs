@@ -9,8 +9,7 @@ use crate::app::aims::Aimed;
 use crate::base::Note;
 use crate::science::Forecast;
 use crate::study::Ask;
-use crate::study::aim::{AimAsk, Aimer};
-use crate::study::outcome::Outcomes;
+use crate::study::aim::{AimAsk, Aimer, Gives, Want};
 
 /// Pieces of work between two looks at whether something else is asked: one for each of two cores.
 const SLICE: usize = 2;
@@ -29,7 +28,8 @@ pub struct AimQuestion {
 pub struct Aiming {
     of: AsideQuestion,
     aimer: Aimer,
-    now: Option<Outcomes>,
+    wants: Vec<Want>,
+    now: Option<Gives>,
     pictured: f64,
     shown: usize,
 }
@@ -39,7 +39,7 @@ impl Aiming {
     #[must_use]
     pub fn new(question: AimQuestion) -> Self {
         let AimQuestion { of, ask } = question;
-        Self { of, aimer: Aimer::new(ask), now: None, pictured: -1.0, shown: 0 }
+        Self { of, wants: ask.wants.clone(), aimer: Aimer::new(ask), now: None, pictured: -1.0, shown: 0 }
     }
 
     /// Does some more: what there is to be shown now, and whether there is more. A panic ends it and is told.
@@ -55,7 +55,7 @@ impl Aiming {
         let ask = self.of.ask();
         if self.now.is_none() {
             match ask.run() {
-                Ok(run) => self.now = Some(Outcomes::of(&ask, &run)),
+                Ok(run) => self.now = Some(Gives::of_wants(&ask, &run, &self.wants)),
                 Err(notes) => {
                     let note = notes.into_iter().next().unwrap_or_else(fault);
                     return (Some(Outcome::AimFailed(self.of.number, note)), false);
@@ -82,7 +82,7 @@ impl Aiming {
 fn fault() -> Note {
     Note::error(
         "Aim",
-        "Looking for a setting ended in a fault of the program",
+        "Finding a setting failed: this is a bug in Potset",
         "Ask for something else, and send the design to the makers of the program",
     )
 }

@@ -48,7 +48,7 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::Add(shelf, ..) => format!("Add {}", shelf.one()),
         Edit::Remove(shelf, _) => format!("Remove {}", shelf.one()),
         Edit::StartTemperature(v) => moved("Start temperature", None, *v, 1, "°C"),
-        Edit::CultureTemperature(v) => moved("Culture in at", None, *v, 1, "°C"),
+        Edit::CultureTemperature(v) => moved("Add culture at", None, *v, 1, "°C"),
         Edit::HoldTemperature(v) => moved("Hold", before.hold().map(|h| h.set_c), *v, 1, "°C"),
         Edit::HoldHours(v) => moved("Stop after", before.hold().map(|h| h.hours), *v, 1, "h"),
         Edit::Warmer(_) => "Warmer".to_owned(),

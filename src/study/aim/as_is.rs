@@ -1,17 +1,23 @@
 //! The design as it is, judged before anything is looked for: it may do it already.
 
+use super::discard;
 use super::pots::{Chance, Draw, Pots};
 use super::stand::{self, Demand, Standing};
-use crate::base::Severity;
+use crate::base::words::TextureWord;
 use crate::study::ask::Ask;
-use crate::study::verdict::{judge, release_ph_of};
+use crate::study::spread;
+use crate::study::verdict::release_ph_of;
 
 /// The design as it is, by the precise forecast.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AsIs {
     pub standings: Vec<Standing>,
-    /// The verdict stops it.
+    /// The likely pot would have to be thrown away.
     pub stopped: bool,
+    /// How many of the possible ones, where those are too many and were counted.
+    pub discards: Option<spread::Chance>,
+    /// What its texture is called, where it soured: else it is none to be kept.
+    pub texture: Option<TextureWord>,
     /// Highest pH at which it may be called done.
     pub release_ph: f64,
     /// Among the same possible pots as the proposals, once they are counted.
@@ -23,9 +29,16 @@ impl AsIs {
     #[must_use]
     pub fn of(ask: &Ask<'_>, demands: &[Demand]) -> Option<Self> {
         let run = ask.run().ok()?;
-        let stopped = judge(ask, &run).advice.iter().any(|a| a.note.severity >= Severity::Stop);
-        let (standings, release_ph) = (stand::standings(ask, &run, demands), release_ph_of(ask, &run));
-        Some(Self { standings, stopped, release_ph, chance: None })
+        let (f, laws) = (&run.forecast, &run.mix.laws);
+        let soured = f.value(&f.ph, run.mix.stop_h) <= laws.ready.acid_line_ph;
+        Some(Self {
+            standings: stand::standings(ask, &run, demands),
+            stopped: discard::of_likely(ask, &run).is_some(),
+            discards: None,
+            texture: stand::texture_word(&run).filter(|_| soured),
+            release_ph: release_ph_of(ask, &run),
+            chance: None,
+        })
     }
 
     /// Its chance; where a rule is not kept it has none.
@@ -38,27 +51,33 @@ impl AsIs {
         Chance::of(ask, demands, pots, draw)
     }
 
-    /// Whether it does all that is wanted, on its likely line.
-    #[must_use]
-    pub fn does(&self) -> bool {
-        !self.stopped && self.standings.iter().all(Standing::holds)
+    /// Takes in its chance.
+    pub(super) fn take(&mut self, chance: Option<Chance>, demands: &[Demand]) {
+        self.discards = chance.as_ref().and_then(|chance| discard::of_possible(demands, chance));
+        self.chance = chance;
     }
 
-    /// Where it does: "The design as it is does it already, in 6 in 10 possible pots (119 of 200)", and what is not so in all.
+    /// Whether it does all that is wanted, on its likely line, and is no pot that is often thrown away.
+    #[must_use]
+    pub fn does(&self) -> bool {
+        !self.stopped && self.discards.is_none() && self.standings.iter().all(Standing::holds)
+    }
+
+    /// Where it does: "Your design already does this in 6 in 10 pots (119 of 200)", and what is not so in all.
     #[must_use]
     pub fn line(&self) -> Option<String> {
         self.does().then(|| {
             let not_all = |(d, s): (usize, &Standing)| {
-                let chance = self.chance.as_ref()?.of_one(d)?;
-                Some(format!("{} in {}", s.name, chance.words()))
+                let spread::Chance { of, among } = self.chance.as_ref()?.of_one(d)?;
+                Some(format!("{} in {of} of {among}", s.name))
             };
             let not_all: Vec<String> = self.standings.iter().enumerate().filter_map(not_all).collect();
             let told = if not_all.is_empty() { String::new() } else { format!(": {}", not_all.join("; ")) };
-            format!("The design as it is does it already, {}{told}", self.often())
+            format!("Your design already does this {}{told}", self.often())
         })
     }
 
-    /// "in 6 in 10 possible pots".
+    /// "in 6 in 10 pots (119 of 200)".
     #[must_use]
     pub(super) fn often(&self) -> String {
         match &self.chance {

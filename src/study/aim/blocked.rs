@@ -3,8 +3,8 @@
 use rayon::prelude::*;
 
 use super::choices::Ruled;
+use super::discard;
 use super::make::hungry;
-use super::pots::{self, Draw};
 use super::proposal::{Count, Proposal, Refused, ends, margins_of, read};
 use super::search::{Found, Looked, nearest};
 use super::spot::{Setting, Spot, least};
@@ -31,11 +31,21 @@ fn worth(own: f64, others: f64) -> f64 {
     own + PER_MISS * others.min(0.0)
 }
 
+/// What blocks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum By {
+    /// A demand that is missed, or a rule.
+    Demand,
+    /// It is only that prices are missing.
+    Prices,
+    /// What would work would have to be thrown away.
+    Caution,
+}
+
 /// Why there is no proposal.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Blocked {
-    /// It is only that prices are missing.
-    pub prices: bool,
+    pub by: By,
     /// The demand that blocks, in words: "pH ≤ 3.2".
     pub demand: String,
     /// Why, with numbers.
@@ -46,6 +56,8 @@ pub struct Blocked {
     pub standings: Vec<Standing>,
     /// The nearest setting, to look at or to take; all else than what blocks holds in it, where that can be.
     pub nearest: Option<Proposal>,
+    /// Why that one must not be used: it would have to be thrown away.
+    pub discard: Option<String>,
     /// Levers that stand at an end of their bounds there.
     pub ends: Vec<String>,
 }
@@ -62,25 +74,25 @@ impl Blocked {
         let what = if missing.is_empty() { "anything".to_owned() } else { missing.join(", ") };
         let sentence = format!("nothing says what {what} cost{}", if missing.len() > 1 { "" } else { "s" });
         let mend = "Write the prices on the tickets in the pantry, and look again".to_owned();
-        Self { prices: true, ..Self::plain(want.words(), sentence, mend) }
+        Self { by: By::Prices, ..Self::plain(want.words(), sentence, mend) }
     }
 
     fn plain(demand: String, sentence: String, mend: String) -> Self {
         let (standings, ends) = (Vec::new(), Vec::new());
-        Self { prices: false, demand, sentence, mend, standings, nearest: None, ends }
+        Self { by: By::Demand, demand, sentence, mend, standings, nearest: None, discard: None, ends }
     }
 
     /// What the other wants come to when the rule that blocks is given up.
     pub(super) fn reach_without(&mut self, found: Found) {
-        let surer = if found.proposals.is_empty() { "" } else { "; a surer setting follows" };
+        let surer = if found.proposals.is_empty() { "" } else { "; a setting that works more often follows" };
         let own = found.as_is.as_ref().filter(|own| own.does());
         if let Some(own) = own {
             let often = own.often();
             self.sentence.push_str(&format!(
-                ". Without it, the design as it is does the rest already, {often}{surer}"
+                ". Without it, your design already does the rest {often}{surer}"
             ));
         } else if !found.proposals.is_empty() {
-            let said = if self.prices {
+            let said = if self.by == By::Prices {
                 ". All else was looked for without it, and can be reached"
             } else {
                 ". All else can be reached without it"
@@ -93,7 +105,7 @@ impl Blocked {
         } else if let Some(inner) = found.blocked {
             self.sentence.push_str(&format!(". Without it, {} blocks too: {}", inner.demand, inner.sentence));
             self.standings = inner.standings;
-            self.nearest = inner.nearest;
+            (self.nearest, self.discard) = (inner.nearest, inner.discard);
             self.ends = inner.ends;
         }
     }
@@ -101,13 +113,17 @@ impl Blocked {
     /// What it comes to.
     #[must_use]
     pub const fn head(&self) -> &'static str {
-        if self.prices { "Prices are missing" } else { "Nothing reaches it" }
+        if matches!(self.by, By::Prices) { "Prices are missing" } else { "Nothing reaches it" }
     }
 
     /// The reason as one line.
     #[must_use]
     pub fn line(&self) -> String {
-        let verb = if self.prices { "cannot be judged" } else { "blocks" };
+        let verb = match self.by {
+            By::Demand => "blocks",
+            By::Prices => "cannot be judged",
+            By::Caution => return capital(&self.sentence),
+        };
         capital(&format!("{} {verb}: {}", self.demand, self.sentence))
     }
 
@@ -117,16 +133,22 @@ impl Blocked {
         match &self.nearest {
             Some(nearest) if nearest.holds() => "A setting that reaches all else",
             Some(nearest) if nearest.changes() == 0 => {
-                "The design as it is: nothing that was found comes nearer"
+                "Your design: nothing that was found comes nearer"
             }
             _ => "The nearest that was found",
         }
     }
 
-    /// The setting that comes with it, if there is one to take.
+    /// The setting that comes with it, if there is one to take: one that changes something, and that is not thrown away.
     #[must_use]
     pub fn to_take(&self) -> Option<&Proposal> {
-        self.nearest.as_ref().filter(|nearest| nearest.changes() > 0)
+        self.nearest.as_ref().filter(|nearest| nearest.changes() > 0 && self.discard.is_none())
+    }
+
+    /// Why that setting must not be used, in words.
+    #[must_use]
+    pub fn warning(&self) -> Option<String> {
+        self.discard.as_ref().map(|why| format!("Do not use this one: {why}"))
     }
 
     /// How that setting stands, in one line.
@@ -135,7 +157,7 @@ impl Blocked {
         let nearest = self.nearest.as_ref()?;
         // The want that was given up is none of those that it was judged by.
         let words = nearest.headline();
-        Some(if nearest.holds() { words.replacen("All holds", "All else holds", 1) } else { words })
+        Some(if nearest.holds() { words.replacen("All goals hold", "All other goals hold", 1) } else { words })
     }
 }
 
@@ -234,14 +256,14 @@ pub(super) type Reading = (Proposal, Vec<String>);
 
 /// Puts what was tried into words.
 ///
-/// - `trimmed` — takes out of the nearest setting what brings it no nearer.
+/// - `count` — how the nearest setting is read; `trimmed` — takes out of the nearest setting what brings it no nearer.
 pub(super) fn told(
     ask: &Ask<'_>,
     looked: &[Looked],
     demands: &[Demand],
     tried: &[Tried],
     refused: &[Refused],
-    seed: u64,
+    count: Count,
     trimmed: impl FnOnce(Reading) -> Reading,
 ) -> Blocked {
     let Some((near_at, near)) = nearest(looked) else {
@@ -274,7 +296,6 @@ pub(super) fn told(
     let gives = given(true).or_else(|| given(false));
     let reading = |at: usize, values: &[f64]| {
         let spot = Spot { ask, made: &looked[at].made, demands };
-        let count = Count { pots: pots::likely, draw: Draw::new(seed, 1) };
         Some((read(&spot, &looked[at].combo, values, count)?, ends(&spot, values)))
     };
     let (demand, at, values, how) = match (alone, gives) {
@@ -292,7 +313,8 @@ pub(super) fn told(
     };
     let on = Ask { design: &nearest.design, ..*ask };
     let starves = on.run_coarse(0.0).is_ok_and(|run| hungry(&run));
-    let told = words(demand, how, nearest, ends, refused);
+    let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run));
+    let told = Blocked { discard, ..words(demand, how, nearest, ends, refused) };
     let food = "The culture finds nothing that it can live on: let a sugar move, or put one in";
     if starves { Blocked { mend: food.to_owned(), ..told } } else { told }
 }
@@ -321,11 +343,12 @@ fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused:
     let Some(own) = standings.get(demand).cloned() else {
         return Blocked::plain(String::new(), String::new(), String::new());
     };
-    let stop = refused.iter().find_map(|r| if let Refused::Stop(why) = r { Some(why.clone()) } else { None });
+    let stop = refused.iter().find_map(|r| if let Refused::Discard(why) = r { Some(why.clone()) } else { None });
     if let (Some(why), true) = (&stop, own.holds()) {
-        let sentence = format!("What reaches the rest is stopped by the verdict: {why}");
+        let sentence = format!("what would work is ruled out by a caution: {why}");
         let mend = "Ask for less, or let more move".to_owned();
         return Blocked {
+            by: By::Caution,
             standings,
             nearest: Some(nearest),
             ends,
@@ -338,7 +361,7 @@ fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused:
     let is_nearest = if nearest.changes() > 0 {
         format!("{reach} is the nearest that was found{short}")
     } else {
-        format!("nothing that was found comes nearer than the design as it is, {reach}{short}")
+        format!("nothing that was found comes nearer than your design, {reach}{short}")
     };
     // What misses by a hair is missed.
     let how = if how == How::Gives && missed.len() > 1 { How::Together } else { how };

@@ -1,13 +1,13 @@
-//! What can only be one thing or another: which base, thickener and culture, and what a rule forbids that is there.
+//! What can only be one thing or another: which base, thickener, culture and warmer, and what a rule forbids that is there.
 
 use super::moves::{AimAsk, ENTRIES};
 use super::want::Want;
 use crate::doc::edit::Shelf;
-use crate::doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, find};
+use crate::doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, entry, find};
 use crate::doc::{Design, Pantry};
 use crate::study::ask::Ask;
-use crate::study::lever::Knob;
 use crate::study::lever::lines::key_at;
+use crate::study::lever::{Knob, spans};
 
 /// What may be done with a line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -20,12 +20,27 @@ pub enum Pick {
     Remove,
 }
 
-/// A line that can be otherwise, the likeliest pick first.
+/// Where another entry can stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    Line(Shelf, usize),
+    /// What keeps the pot warm.
+    Warmer,
+}
+
+/// A place that can be otherwise, the likeliest pick first.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Choice {
-    pub shelf: Shelf,
-    pub line: usize,
+    pub of: Place,
     pub picks: Vec<Pick>,
+}
+
+impl Choice {
+    /// Whether it is of a list.
+    #[must_use]
+    pub fn on(&self, shelf: Shelf) -> bool {
+        matches!(self.of, Place::Line(s, _) if s == shelf)
+    }
 }
 
 /// A rule that leaves no pick for a line.
@@ -59,6 +74,12 @@ const LISTS: [(Shelf, EntryKind); 5] = [
 
 fn kind_of(shelf: Shelf) -> EntryKind {
     LISTS.into_iter().find(|(s, _)| *s == shelf).map_or(EntryKind::Base, |(_, kind)| kind)
+}
+
+/// The list that entries of a kind stand in; nothing for what is in no list.
+#[must_use]
+pub fn list_of(kind: EntryKind) -> Option<Shelf> {
+    LISTS.into_iter().find(|(_, k)| *k == kind).map(|(shelf, _)| shelf)
 }
 
 /// The line of a list in which another entry may be put: of the bases the one with most in it.
@@ -155,7 +176,7 @@ impl<'a> Rules<'a> {
         })
     }
 
-    /// All lines that can or must be otherwise.
+    /// All that can or must be otherwise.
     ///
     /// # Errors
     /// The rule that leaves nothing for a line.
@@ -175,16 +196,45 @@ impl<'a> Rules<'a> {
             for (line, key) in lines.iter().enumerate() {
                 let picks = self.picks((shelf, line), key, line == main, lines.len())?;
                 if picks != [Pick::Keep] {
-                    all.push(Choice { shelf, line, picks });
+                    all.push(Choice { of: Place::Line(shelf, line), picks });
                 }
             }
-            if lines.is_empty() && shelf == Shelf::Thickeners && self.wish.moves.entry(shelf) {
+            if lines.is_empty() && shelf == Shelf::Thickeners && self.wish.moves.entry(EntryKind::Thickener) {
                 let added = self.others(shelf, "", false).into_iter().map(Pick::Add);
                 let picks: Vec<Pick> = std::iter::once(Pick::Keep).chain(added).collect();
-                all.push(Choice { shelf, line: 0, picks });
+                all.push(Choice { of: Place::Line(shelf, 0), picks });
             }
         }
+        let warmers = self.warmers();
+        if !warmers.is_empty() {
+            let picks = std::iter::once(Pick::Keep).chain(warmers.into_iter().map(Pick::Swap)).collect();
+            all.push(Choice { of: Place::Warmer, picks });
+        }
         Ok(all)
+    }
+
+    /// Warmers that could keep the pot warm instead: those that were measured in this kitchen, and where the design's own has no
+    /// heater one of the pantry that has. Those with a heater differ in how fast they follow, which one logged pot tells better
+    /// than a search: one of them stands for all. Nothing where logged temperatures stand in for the warmer.
+    fn warmers(&self) -> Vec<String> {
+        let (design, pantry) = (self.ask.design, self.ask.pantry);
+        let hold = design.hold().filter(|h| h.measured.is_empty() && self.wish.moves.entry(EntryKind::Warmer));
+        let Some(hold) = hold else { return Vec::new() };
+        let (usual_low, usual_high) = spans::CULTURE_IN.usual.unwrap_or(spans::CULTURE_IN.range);
+        let (low, high) = (usual_low.min(hold.set_c), usual_high.max(hold.set_c));
+        let room = |w: &Warmer| w.holds_litres.is_none_or(|most| most >= design.litres());
+        let fits = |w: &&Warmer| {
+            w.key != hold.warmer && room(w) && w.usual.0 <= high && w.usual.1 >= low
+        };
+        let heated = |w: &Warmer| matches!(w.warming, Warming::Heated { .. });
+        let own = self.ask.kitchen.warmers.iter().filter_map(|m| find(&pantry.warmers, &m.key)).filter(fits);
+        let mut all: Vec<String> = own.map(|w| w.key.clone()).collect();
+        let has_heater = entry(&design.snapshot.warmers, &pantry.warmers, &hold.warmer).is_none_or(heated);
+        if !has_heater && !self.at_hand() {
+            let one = pantry.warmers.iter().filter(fits).find(|w| heated(w) && !all.contains(&w.key));
+            all.extend(one.map(|w| w.key.clone()));
+        }
+        all
     }
 
     fn picks(
@@ -197,9 +247,10 @@ impl<'a> Rules<'a> {
         let Some(entry) = self.entry(shelf, key) else { return Ok(vec![Pick::Keep]) };
         let rule = self.forbids(entry);
         let amount_held = self.wish.moves.holds_line(shelf, line);
-        let listed = ENTRIES.iter().any(|(_, s)| *s == shelf);
-        let entry_moves = main && listed && self.wish.moves.entry(shelf) && !amount_held;
-        let held = amount_held || (main && listed && !self.wish.moves.entry(shelf));
+        let kind = kind_of(shelf);
+        let listed = ENTRIES.iter().any(|(_, k)| *k == kind);
+        let entry_moves = main && listed && self.wish.moves.entry(kind) && !amount_held;
+        let held = amount_held || (main && listed && !self.wish.moves.entry(kind));
         let mut picks = Vec::new();
         match rule {
             None => {

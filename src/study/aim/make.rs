@@ -1,21 +1,22 @@
 //! Makes one combination of picks a design that works: its mends are made, its doses are usual, its levers are ready to turn.
 
-use super::choices::{Choice, Pick, Rules};
-use super::moves::{AimAsk, Movable, Moves, Reach};
+use super::choices::{Choice, Pick, Place, Rules};
+use super::moves::{AimAsk, Beyond, Movable};
 use super::proposal::added;
 use super::stand::cooks;
 use super::turn::Turn;
+use super::turns::{held_bases, removed, turns};
 use crate::base::Severity;
 use crate::doc::design::{GoesIn, SweetWhen};
 use crate::doc::edit::{self, Shelf};
-use crate::doc::pantry::{EntryKind, find};
+use crate::doc::pantry::{EntryKind, entry, find};
 use crate::doc::steps::{Step, Way};
 use crate::doc::{Design, Edit, culture_in};
 use crate::science::texture::inputs::AgentKind;
 use crate::study::advice::Advice;
 use crate::study::ask::{Ask, Run};
-use crate::study::lever::lines::{key_at, place};
-use crate::study::lever::{Knob, Lever, levers};
+use crate::study::lever::Knob;
+use crate::study::lever::lines::key_at;
 use crate::study::{mends, thickeners};
 
 /// Rounds of mends; each may bring the next to light: cooked agar then sets too early.
@@ -28,8 +29,8 @@ const SUPPLIED: f64 = 0.6;
 /// How a combination is made.
 #[derive(Clone, Copy, Debug)]
 pub struct How {
-    /// Levers may be turned as far as they go at all.
-    pub wide: bool,
+    /// How far levers may be turned.
+    pub beyond: Beyond,
     /// The design's own thickeners get the mends that they lack.
     pub mend: bool,
 }
@@ -43,6 +44,8 @@ pub struct Made {
     pub said: Vec<String>,
     /// Entries that are not those of the design; another base is another pot and counts twice.
     pub swaps: usize,
+    /// What else is done otherwise for them to work: cooking, feeding, mixing first.
+    pub mends: usize,
     pub design: Design,
     pub turns: Vec<Turn>,
     /// Bases whose shares stay what they are when others are turned.
@@ -64,26 +67,28 @@ pub fn make(ask: &Ask<'_>, wish: &AimAsk, choices: &[Choice], combo: &[usize], h
     for (choice, pick) in picked.iter().filter(|(_, p)| **p != Pick::Remove) {
         making.pick(choice, pick)?;
     }
-    let mut out: Vec<&Choice> = picked.iter().filter(|(_, p)| **p == Pick::Remove).map(|(c, _)| *c).collect();
-    out.sort_by_key(|c| std::cmp::Reverse(c.line));
-    for choice in out {
-        let key = making.name_of(choice.shelf, choice.line)?;
-        making.put(Edit::Remove(choice.shelf, choice.line))?;
+    let mut out: Vec<(Shelf, usize)> = removed(&picked).collect();
+    out.sort_by_key(|(_, line)| std::cmp::Reverse(*line));
+    for (shelf, line) in out {
+        let key = making.name_of(shelf, line)?;
+        making.put(Edit::Remove(shelf, line))?;
         making.said.push(format!("Without {}", thickeners::lower(&key)));
     }
     if !making.rules.cooking() {
         making.uncook()?;
     }
     let swapped =
-        picked.iter().any(|(c, p)| c.shelf == Shelf::Thickeners && matches!(p, Pick::Swap(_) | Pick::Add(_)));
+        picked.iter().any(|(c, p)| c.on(Shelf::Thickeners) && matches!(p, Pick::Swap(_) | Pick::Add(_)));
     let kept = picked.iter().all(|(_, p)| **p == Pick::Keep);
-    making.mend(swapped || (how.mend && wish.moves.entry(Shelf::Thickeners)), swapped, kept)?;
-    let weight = |c: &Choice| if c.shelf == Shelf::Bases { 2 } else { 1 };
-    let swaps = picked.iter().filter(|(_, p)| **p != Pick::Keep).map(|(c, _)| weight(c)).sum();
+    making.mend(swapped || (how.mend && wish.moves.entry(EntryKind::Thickener)), swapped, kept)?;
+    let weight = |c: &Choice| if c.on(Shelf::Bases) { 2 } else { 1 };
+    let swapped: Vec<&Choice> = picked.iter().filter(|(_, p)| **p != Pick::Keep).map(|(c, _)| *c).collect();
+    let swaps = swapped.iter().map(|c| weight(c)).sum();
     let held = held_bases(ask.design, wish, &making.design);
-    let turns = turns(ask, wish, (&making.design, &held), &picked, how.wide);
+    let turns = turns(ask, wish, (&making.design, &held), &picked, how.beyond);
     let Making { edits, said, design, .. } = making;
-    Some(Made { edits, said, swaps, design, turns, held })
+    let mends = said.len().saturating_sub(swapped.len());
+    Some(Made { edits, said, swaps, mends, design, turns, held })
 }
 
 struct Making<'a> {
@@ -120,7 +125,11 @@ impl Making<'_> {
     }
 
     fn pick(&mut self, choice: &Choice, pick: &Pick) -> Option<()> {
-        let Choice { shelf, line, .. } = *choice;
+        let (shelf, line) = match (choice.of, pick) {
+            (Place::Line(shelf, line), _) => (shelf, line),
+            (Place::Warmer, Pick::Swap(key)) => return self.warm_by(key),
+            (Place::Warmer, _) => return Some(()),
+        };
         match pick {
             Pick::Keep | Pick::Remove => {}
             Pick::Swap(key) => {
@@ -137,6 +146,23 @@ impl Making<'_> {
                 self.said.push(added(&self.name_of(shelf, line)?));
             }
         }
+        Some(())
+    }
+
+    /// Another warmer, set to what is usual for it and as near to what was as that lets it.
+    fn warm_by(&mut self, key: &str) -> Option<()> {
+        let old = self.design.hold()?.clone();
+        let name = |key: &str| {
+            let (own, all) = (&self.design.snapshot.warmers, &self.ask.pantry.warmers);
+            entry(own, all, key).map(|w| (w.name.clone(), w.usual))
+        };
+        let ((was, _), (now, (low, high))) = (name(&old.warmer)?, name(key)?);
+        self.put(Edit::Warmer(key.to_owned()))?;
+        let set_c = old.set_c.clamp(low.min(high), high);
+        if (set_c - old.set_c).abs() > 1e-9 {
+            self.put(Edit::HoldTemperature(set_c))?;
+        }
+        self.said.push(format!("{now} in the place of {}", thickeners::lower(&was)));
         Some(())
     }
 
@@ -306,87 +332,4 @@ fn cooking(edit: &Edit) -> bool {
         Edit::Together(_, edits) => edits.iter().any(cooking),
         _ => false,
     }
-}
-
-/// Bases of a made design whose shares the maker holds.
-fn held_bases(asked: &Design, wish: &AimAsk, made: &Design) -> Vec<usize> {
-    let held = |m: &Movable| match m {
-        Movable::Lever(knob @ (Knob::BaseShare(i) | Knob::BaseLitres(i))) => {
-            place(asked, made, Shelf::Bases, *i).filter(|_| wish.moves.holds(*knob))
-        }
-        _ => None,
-    };
-    wish.moves.held.iter().filter_map(held).collect()
-}
-
-/// The levers that may move on a made design.
-fn turns(
-    ask: &Ask<'_>,
-    wish: &AimAsk,
-    (design, held): (&Design, &[usize]),
-    picked: &[(&Choice, &Pick)],
-    wide: bool,
-) -> Vec<Turn> {
-    // Shares go as far as what is held lets them.
-    let mut locked = design.clone();
-    held.iter().for_each(|i| locked.bases[*i].locked = true);
-    let mut all: Vec<(Lever, Reach, Option<f64>)> = levers(&locked, ask.pantry)
-        .into_iter()
-        .filter_map(|lever| {
-            let own = Reach { knob: lever.knob, bounds: None, step: None };
-            let Some((shelf, line)) = lever.knob.line() else {
-                let was = lever.knob.value(ask.design, ask.pantry);
-                return Some((lever, wish.moves.lever(own.knob)?, was));
-            };
-            let before = origin(ask.design, picked, shelf, line);
-            let same = before.is_some_and(|b| key_at(ask.design, shelf, b) == key_at(design, shelf, line));
-            let asked = before.map(|line| lever.knob.on_line(line));
-            // How much of a new entry is for the search to say, whatever was said of another.
-            let dose = !matches!(lever.knob, Knob::BaseLitres(_) | Knob::BaseShare(_) | Knob::BaseFat(_));
-            let reach = match asked {
-                Some(asked) if same || !dose => wish.moves.lever(asked)?,
-                _ if dose && Moves::default().lever(lever.knob).is_some() => own,
-                _ => return None,
-            };
-            let was = asked.filter(|_| same).and_then(|knob| knob.value(ask.design, ask.pantry));
-            Some((lever, Reach { knob: own.knob, ..reach }, was))
-        })
-        .collect();
-    // Where every share that is free moves, one of them follows from the others: one that the maker gave no bounds.
-    let share = |k: Knob| matches!(k, Knob::BaseShare(_));
-    let free = locked.bases.iter().filter(|b| !b.locked).count();
-    if all.iter().filter(|(l, ..)| share(l.knob)).count() == free {
-        let open = all.iter().rposition(|(l, r, _)| share(l.knob) && r.bounds.is_none());
-        let follows = open.or_else(|| all.iter().rposition(|(l, ..)| share(l.knob)));
-        if let Some(at) = follows {
-            let (follower, reach, _) = all.remove(at);
-            bound_others(&mut all, &follower, reach, &locked);
-        }
-    }
-    let turn = |(lever, reach, was)| Turn::new(lever, reach, was, (design, ask.pantry), (&wish.wants, wide));
-    all.into_iter().filter_map(turn).collect()
-}
-
-/// Of two shares the one that moves keeps the other within its bounds; of more, each at least leaves it its least.
-fn bound_others(all: &mut [(Lever, Reach, Option<f64>)], follower: &Lever, reach: Reach, design: &Design) {
-    let Some((low, high)) = reach.bounds else { return };
-    let locked: f64 = design.bases.iter().filter(|b| b.locked).map(|b| b.litres).sum();
-    let free = 100.0 * (1.0 - locked / design.litres());
-    let mut shares: Vec<_> = all
-        .iter_mut()
-        .filter(|(l, ..)| matches!(l.knob, Knob::BaseShare(_)) && l.knob != follower.knob)
-        .collect();
-    let alone = shares.len() == 1;
-    for (lever, reach, _) in &mut shares {
-        let (from, to) = reach.bounds.unwrap_or(lever.range);
-        reach.bounds = Some((if alone { from.max(free - high) } else { from }, to.min(free - low)));
-    }
-}
-
-/// The line of the design that was asked about from which a line came; nothing where it was put in.
-fn origin(asked: &Design, picked: &[(&Choice, &Pick)], shelf: Shelf, line: usize) -> Option<usize> {
-    let gone =
-        |l: &usize| picked.iter().any(|(c, p)| c.shelf == shelf && c.line == *l && **p == Pick::Remove);
-    let there = (0..).take_while(|l| key_at(asked, shelf, *l).is_some());
-    there.filter(|l| !gone(l)).nth(line)
 }

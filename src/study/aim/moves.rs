@@ -3,6 +3,7 @@
 use super::want::{Want, agreed};
 use crate::base::{Note, number};
 use crate::doc::edit::Shelf;
+use crate::doc::pantry::EntryKind;
 use crate::doc::{Design, Pantry};
 use crate::study::lever::{Knob, Lever, levers};
 
@@ -10,8 +11,8 @@ use crate::study::lever::{Knob, Lever, levers};
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Movable {
     Lever(Knob),
-    /// Which entry stands in the main line of a list: bases, thickeners or cultures.
-    Entry(Shelf),
+    /// Which entry stands in the main line of a list (bases, thickeners, cultures), or keeps the pot warm.
+    Entry(EntryKind),
 }
 
 /// A lever with bounds and a step of the maker's own; what is left open is the usual one.
@@ -22,23 +23,38 @@ pub struct Reach {
     pub step: Option<f64>,
 }
 
+/// How far levers go where nothing usual reaches what is wanted. Spans of the maker's own count in any case.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Beyond {
+    /// No farther than is usual.
+    Never,
+    /// Amounts to at most [`turn::TIMES`](super::turn::TIMES) the usual most; warmth and hours as far as they go.
+    #[default]
+    ALittle,
+    /// All as far as they go.
+    Far,
+}
+
 /// What may move, and what is held.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Moves {
     /// Only these levers; nothing: all that are usual.
     pub levers: Option<Vec<Reach>>,
-    /// Only in these lists may another entry stand; nothing: in all three.
-    pub entries: Option<Vec<Shelf>>,
+    /// Only of these kinds may another entry stand there; nothing: of all in [`ENTRIES`].
+    pub entries: Option<Vec<EntryKind>>,
     pub held: Vec<Movable>,
     /// With some levers named, a culture that finds nothing to eat is fed all the same.
     pub fed: bool,
-    /// Levers go no farther than is usual, even where nothing usual reaches what is wanted; spans of the maker's own count.
-    pub usual: bool,
+    pub beyond: Beyond,
 }
 
-/// Lists in whose main line another entry may be put, with the word for it.
-pub const ENTRIES: [(&str, Shelf); 3] =
-    [("base", Shelf::Bases), ("thickener", Shelf::Thickeners), ("culture", Shelf::Cultures)];
+/// Kinds of which another entry may be put in the main line, with the word for it.
+pub const ENTRIES: [(&str, EntryKind); 4] = [
+    ("base", EntryKind::Base),
+    ("thickener", EntryKind::Thickener),
+    ("culture", EntryKind::Culture),
+    ("warmer", EntryKind::Warmer),
+];
 
 impl Moves {
     /// Reads what may move and what is held: "Hold at", "Stop after=8..16", "White sugar=0..20 by 2.5", "thickener".
@@ -68,7 +84,7 @@ impl Moves {
                     let mend = format!("Write it as {}", name.trim());
                     return Err(Note::error(*text, "Which entry it is has no bounds", mend));
                 }
-                Movable::Entry(shelf) => out.entries.get_or_insert_default().push(shelf),
+                Movable::Entry(kind) => out.entries.get_or_insert_default().push(kind),
                 Movable::Lever(knob) => {
                     let reach = match (reach, all.iter().find(|l| l.knob == knob)) {
                         (Some(reach), Some(lever)) => read_reach(text, reach, lever)?,
@@ -138,16 +154,16 @@ impl Moves {
             levers: self.levers.as_ref().map(|all| all.iter().filter_map(reach).collect()),
             entries: self.entries.clone(),
             fed: self.fed,
-            usual: self.usual,
+            beyond: self.beyond,
             held: self.held.iter().filter_map(held).collect(),
         }
     }
 
-    /// Whether another entry may stand in the main line of a list.
+    /// Whether another entry may stand in the main line of its kind.
     #[must_use]
-    pub fn entry(&self, shelf: Shelf) -> bool {
-        let named = self.entries.as_ref().is_none_or(|all| all.contains(&shelf));
-        named && !self.held.contains(&Movable::Entry(shelf))
+    pub fn entry(&self, kind: EntryKind) -> bool {
+        let named = self.entries.as_ref().is_none_or(|all| all.contains(&kind));
+        named && !self.held.contains(&Movable::Entry(kind))
     }
 }
 
@@ -159,6 +175,7 @@ const fn usual(knob: Knob) -> bool {
             | Knob::SugarDose(_)
             | Knob::ThickenerDose(_)
             | Knob::CultureRate(_)
+            | Knob::CultureIn
             | Knob::HoldTemperature
             | Knob::HoldHours
             | Knob::StrainFor
@@ -166,12 +183,16 @@ const fn usual(knob: Knob) -> bool {
     )
 }
 
-/// A list by its word, a lever by its name, by how it alone begins, or by a part of it that no other has.
+/// Levers that were called otherwise: what was written down stays readable.
+const OLD_NAMES: [(&str, &str); 1] = [("culture in at", "add culture at")];
+
+/// A kind by its word, a lever by its name, by how it alone begins, or by a part of it that no other has.
 fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
     let small = name.trim().to_lowercase();
-    if let Some((_, shelf)) = ENTRIES.into_iter().find(|(word, _)| *word == small) {
-        return Ok(Movable::Entry(shelf));
+    if let Some((_, kind)) = ENTRIES.into_iter().find(|(word, _)| *word == small) {
+        return Ok(Movable::Entry(kind));
     }
+    let small = OLD_NAMES.into_iter().find(|(old, _)| *old == small).map_or(small, |(_, new)| new.to_owned());
     if let Some(lever) = all.iter().find(|l| l.name.to_lowercase() == small) {
         return Ok(Movable::Lever(lever.knob));
     }
@@ -186,7 +207,7 @@ fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
         [] => Err(Note::error(
             name.trim(),
             "The design has no such lever",
-            format!("Give one of: base, thickener, culture, {}", names(&all.iter().collect::<Vec<_>>())),
+            format!("Give one of: base, thickener, culture, warmer, {}", names(&all.iter().collect::<Vec<_>>())),
         )),
         several => Err(Note::error(
             name.trim(),
@@ -243,7 +264,7 @@ impl AimAsk {
         if wants.is_empty() {
             return Err(Note::error(
                 "want",
-                "Nothing is wanted",
+                "No goal is set",
                 "Say what the pot is to be, as in texture=dollops",
             ));
         }

@@ -63,6 +63,11 @@ const SOFT: f64 = 0.25;
 /// Counting errors by which one chance must be above another to be clearly so.
 const CLEARLY: f64 = 2.0;
 
+/// Shares of pots that are told as most and as few, and how far from half of them as about half. Source: how the program speaks.
+const MOST: f64 = 0.8;
+const FEW: f64 = 0.2;
+const HALF: f64 = 0.07;
+
 /// How many possible pots keep all demands.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Chance {
@@ -72,13 +77,14 @@ pub struct Chance {
     /// Share with pots near the edge counted in part: for comparing settings.
     pub soft: f64,
     /// Whether each pot keeps them; the same place is the same luck at every setting.
-    kept: Vec<bool>,
+    pub(super) kept: Vec<bool>,
 }
 
 impl Chance {
     /// Counts.
     #[must_use]
     pub fn of(ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Self {
+        let demands = stand::counted(demands);
         let read = |ask: &Ask<'_>, run: &Run| stand::margins(ask, run, demands);
         // A pot without a forecast keeps nothing.
         let unknown = || vec![stand::UNKNOWN; stand::count(demands)];
@@ -108,8 +114,9 @@ impl Chance {
     ///
     /// Only pots that hold at one of the two settings tell them apart; if the settings were as good as each other, each of
     /// those would be as likely to hold at the one as at the other, and the difference would scatter by the root of their
-    /// number. Source: published, the usual sign test of paired yes-or-no counts; that two such errors are asked for
-    /// (about 1 in 40 by luck alone) is common practice.
+    /// number; one pot is taken off it, since counts go by whole pots. Where neither of two chances is above the other, they are
+    /// equal as far as so many pots can tell. Source: published, the usual sign test of paired yes-or-no counts with its
+    /// correction for whole counts; that two such errors are asked for (about 1 in 40 by luck alone) is common practice.
     #[must_use]
     pub fn clearly_above(&self, other: &Self) -> bool {
         let pairs = || self.kept.iter().zip(&other.kept);
@@ -117,7 +124,18 @@ impl Chance {
         let lost = pairs().filter(|(here, there)| !**here && **there).count();
         #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
         let (gained, lost) = (gained as f64, lost as f64);
-        gained - lost > CLEARLY * (gained + lost).sqrt()
+        gained - lost - 1.0 > CLEARLY * (gained + lost).sqrt()
+    }
+
+    /// Whether the two counts alone tell it from another, as who reads them sees them: by more than twice the scatter of their
+    /// difference, √(p(1-p)/n + q(1-q)/m). Pots that are drawn anew would show it too. Source: published, the usual scatter of
+    /// the difference of two counted shares; twice of it as in [`Chance::clearly_above`].
+    #[must_use]
+    pub fn far_above(&self, other: &Self) -> bool {
+        #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
+        let scatter = |c: &Self| c.share() * (1.0 - c.share()) / c.pots.among.max(1) as f64;
+        self.clearly_above(other)
+            && self.share() - other.share() > CLEARLY * (scatter(self) + scatter(other)).sqrt()
     }
 
     /// Share of the pots, 0 to 1.
@@ -142,24 +160,37 @@ impl Chance {
     #[must_use]
     pub fn pots_words(&self) -> String {
         let spread::Chance { of, among } = self.pots;
-        let words = self.pots.words();
-        if of == 0 || of == among {
-            format!("{words} possible pots")
-        } else {
-            format!("{words} possible pots ({of} of {among})")
-        }
+        let share = self.share();
+        let words = match of {
+            0 => return format!("none of {among} possible pots"),
+            of if of == among => return format!("all of {among} possible pots"),
+            _ if share >= MOST => "most possible pots".to_owned(),
+            _ if share <= FEW => "few possible pots".to_owned(),
+            _ if (share - 0.5).abs() <= HALF => "about half of the possible pots".to_owned(),
+            _ => format!("{} possible pots", self.pots.words()),
+        };
+        format!("{words} ({of} of {among})")
     }
 
-    /// In words: "all holds in 9 in 10 possible pots (181 of 200)".
+    /// In words: "all goals hold in most possible pots (181 of 200)".
     #[must_use]
     pub fn words(&self) -> String {
         if self.spread() {
-            format!("all holds in {}", self.pots_words())
+            format!("all goals hold in {}", self.pots_words())
         } else if self.pots.of == 0 {
-            "not all holds on the likely line".to_owned()
+            "not all goals hold on the likely line".to_owned()
         } else {
-            "all holds on the likely line".to_owned()
+            "all goals hold on the likely line".to_owned()
         }
+    }
+}
+
+#[cfg(test)]
+impl Chance {
+    /// Of pots of which it is known whether they keep all.
+    pub fn of_kept(kept: impl IntoIterator<Item = bool>) -> Self {
+        let kept: Vec<bool> = kept.into_iter().collect();
+        Self { pots: spread::Chance::count(kept.iter().copied()), kept, ..Self::default() }
     }
 }
 
@@ -168,8 +199,7 @@ mod tests {
     use super::*;
 
     fn chance(kept: impl IntoIterator<Item = bool>) -> Chance {
-        let kept: Vec<bool> = kept.into_iter().collect();
-        Chance { pots: spread::Chance::count(kept.iter().copied()), each: Vec::new(), soft: 0.0, kept }
+        Chance::of_kept(kept)
     }
 
     #[test]
@@ -188,5 +218,26 @@ mod tests {
         assert!(!chance([true]).clearly_above(&chance([false])));
         assert!(chance([false]).words().starts_with("not all"));
         assert!(base.clearly_above(&Chance::none(200)));
+    }
+
+    #[test]
+    fn a_little_more_often_is_not_clearly_more_often() {
+        let often = |of: usize| chance((0..200).map(|k| k < of));
+        // The same pots and nine more: surer, though 79 and 70 of other pots would be no news.
+        assert!(often(79).clearly_above(&often(70)) && !often(79).far_above(&often(70)));
+        assert!(often(95).far_above(&often(70)) && !often(70).far_above(&often(95)));
+        // Counts that differ by as much in pots that have nothing in common tell nothing at all.
+        let others = chance((0..200).map(|k| (40..119).contains(&k)));
+        assert!(others.pots == often(79).pots && !others.clearly_above(&often(70)));
+    }
+
+    #[test]
+    fn chances_are_told_as_most_half_or_few_with_the_count() {
+        let words = |of: usize| chance((0..200).map(|k| k < of)).pots_words();
+        assert_eq!(words(181), "most possible pots (181 of 200)");
+        assert_eq!(words(159), "3 in 4 possible pots (159 of 200)");
+        assert_eq!(words(101), "about half of the possible pots (101 of 200)");
+        assert_eq!(words(40), "few possible pots (40 of 200)");
+        assert_eq!((words(0), words(200)), ("none of 200 possible pots".into(), "all of 200 possible pots".into()));
     }
 }

@@ -1,18 +1,19 @@
 //! A proposal: a setting that reaches what is wanted, by the precise forecast, with what it changes and what it costs.
 
+use super::change::Change;
+use super::discard;
+use super::gives::Gives;
 use super::pots::{Chance, Draw, Pots};
 use super::spot::{Setting, Spot, least};
 use super::stand::{self, Demand, Standing};
 use super::turned::Turned;
-use crate::base::Severity;
-use crate::base::words::capital;
+use crate::base::words::{TextureWord, capital};
 use crate::doc::edit::Shelf;
 use crate::doc::{Design, Edit, edit};
 use crate::study::ask::{Ask, Run};
 use crate::study::lever::Knob;
-use crate::study::outcome::{Outcome, Outcomes, differ_among};
+use crate::study::outcome::Outcome;
 use crate::study::thickeners::lower;
-use crate::study::verdict::judge;
 
 /// Share of a lever's width that makes two settings of it clearly different. Source: assumed.
 const CLEARLY: f64 = 0.2;
@@ -32,7 +33,7 @@ pub struct Proposal {
     pub said: Vec<String>,
     pub turned: Vec<Turned>,
     /// By the precise forecast, as is what follows.
-    pub outcomes: Outcomes,
+    pub gives: Gives,
     pub standings: Vec<Standing>,
     /// The stop line, h.
     pub stop_h: f64,
@@ -44,8 +45,8 @@ pub struct Proposal {
     pub watch: Vec<String>,
     /// The design with it taken.
     pub design: Design,
-    /// Lines that hold other entries than the design; another base counts twice.
-    pub swaps: usize,
+    /// How much of the design it changes.
+    pub change: Change,
     pub(super) combo: Vec<usize>,
     /// Levers with their names and what they are set to.
     pub(super) set: Vec<(Knob, String, f64)>,
@@ -65,14 +66,14 @@ impl Proposal {
         self.standings.iter().all(Standing::holds)
     }
 
-    /// Its chance in words, or what is missed: "Not all holds: pH ≥ 4.5 is missed by 0.30".
+    /// Its chance in words, or what is missed: "Not all goals hold: pH ≥ 4.5 is missed by 0.30".
     #[must_use]
     pub fn headline(&self) -> String {
         let missed: Vec<String> = self.standings.iter().filter(|s| !s.holds()).map(Standing::miss).collect();
         if missed.is_empty() {
             capital(&self.chance.words())
         } else {
-            format!("Not all holds: {}", missed.join("; "))
+            format!("Not all goals hold: {}", missed.join("; "))
         }
     }
 
@@ -80,17 +81,6 @@ impl Proposal {
     #[must_use]
     pub fn changes(&self) -> usize {
         self.said.len() + self.turned.len()
-    }
-
-    /// What proposals are ranked by: the chance, a little for what is farther inside, less for each change
-    /// and for what is beyond the usual. Source: assumed,
-    /// so that one more change must be worth a pot or two in a hundred.
-    #[must_use]
-    pub fn rank(&self) -> f64 {
-        #[allow(clippy::cast_precision_loss, reason = "a few changes")]
-        let (swaps, changes) = (self.swaps as f64, self.changes() as f64);
-        let unusual = if self.turned.iter().any(|t| t.unusual.is_some()) { 0.05 } else { 0.0 };
-        self.chance.share() + 0.02 * self.margin().min(2.0) - 0.03 * swaps - 0.005 * changes - unusual
     }
 
     /// Whether two are clearly different: in what goes in, or in how a lever is set.
@@ -101,6 +91,14 @@ impl Proposal {
                 other.places.iter().any(|(k, p)| k == knob && (p - place).abs() >= CLEARLY)
             })
     }
+
+    /// Whether it only changes more of the same than one that is shown: as good as that, and stopped no sooner.
+    fn idle_beside(&self, other: &Self) -> bool {
+        self.combo == other.combo
+            && !self.chance.clearly_above(&other.chance)
+            && !self.change.total_cmp(&other.change).is_lt()
+            && self.stop_h >= other.stop_h - 1e-9
+    }
 }
 
 /// Why a setting is no proposal.
@@ -108,8 +106,8 @@ impl Proposal {
 pub enum Refused {
     /// By the precise forecast a demand does not hold.
     Missed,
-    /// The verdict says stop: why.
-    Stop(String),
+    /// The likely pot, or too many of the possible ones, would have to be thrown away: why.
+    Discard(String),
 }
 
 /// How a proposal is worked out.
@@ -117,6 +115,8 @@ pub enum Refused {
 pub struct Count {
     pub pots: Pots,
     pub draw: Draw,
+    /// What the design's own texture is called, where nothing is wanted of it: another word is a change then.
+    pub texture: Option<TextureWord>,
 }
 
 /// Makes a setting a proposal: by the precise forecast, one step along a lever where that is needed, and with its chance.
@@ -133,9 +133,9 @@ pub fn propose(
     let proposal = read(spot, combo, &values, count).ok_or(Refused::Missed)?;
     let ask = Ask { design: &proposal.design, ..*spot.ask };
     let run = ask.run().map_err(|_| Refused::Missed)?;
-    let stop = judge(&ask, &run).advice.into_iter().find(|a| a.note.severity >= Severity::Stop);
-    match stop {
-        Some(advice) => Err(Refused::Stop(advice.note.title)),
+    let often = || discard::of_possible(spot.demands, &proposal.chance).map(discard::words);
+    match discard::of_likely(&ask, &run).or_else(often) {
+        Some(why) => Err(Refused::Discard(why)),
         None if proposal.holds() => Ok(proposal),
         None => Err(Refused::Missed),
     }
@@ -208,17 +208,24 @@ pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> O
     standings.iter_mut().enumerate().for_each(|(d, s)| s.often = chance.of_one(d).filter(|_| s.holds()));
     let mut watch = watch(spot.ask, &run);
     watch.extend(too_mild(spot.demands, &chance));
+    let gives = Gives::of(&ask, &run, spot.demands);
+    let retextured = count.texture.zip(gives.texture).filter(|(was, now)| was != now);
+    watch.extend(retextured.map(|(was, now)| {
+        format!("Another texture than your design: {} instead of {}", now.word(), was.word())
+    }));
+    let entries = (made.swaps + made.mends).saturating_sub(gone.len()) + usize::from(retextured.is_some());
+    let change = Change::of(entries, made.turns.iter().zip(values.iter().copied()));
     Some(Proposal {
         edit: Edit::Together(title(&named), edits),
         said,
         turned,
-        outcomes: Outcomes::of(&ask, &run),
+        gives,
         standings,
         stop_h: run.mix.stop_h,
         chance,
         best_at: Vec::new(),
         watch,
-        swaps: made.swaps,
+        change,
         combo: combo.to_vec(),
         set,
         places,
@@ -242,7 +249,7 @@ fn too_mild(demands: &[Demand], chance: &Chance) -> Option<String> {
     let told = || {
         let pots = missed.words();
         let is = if pots.starts_with("1 in") { "is" } else { "are" };
-        format!("{pots} pots {is} stopped too mild to be called done: measure the pH at the stop")
+        format!("{pots} pots {is} not sour enough yet when you stop: measure the pH then")
     };
     (missed.share() > TOO_MILD).then(told)
 }
@@ -264,30 +271,51 @@ fn watch(before: &Ask<'_>, run: &Run) -> Vec<String> {
     }
 }
 
+/// The order in which settings are shown, as places: those that the best is not clearly surer than count as its equals, and of these
+/// comes first what changes least of the design; then the same of what is left.
+fn order(all: &[(&Chance, Change)]) -> Vec<usize> {
+    let mut left: Vec<usize> = (0..all.len()).collect();
+    let mut out = Vec::new();
+    while let Some(best) = left.iter().copied().max_by_key(|i| all[*i].0.pots.of) {
+        let equal = |i: &usize| !all[best].0.clearly_above(all[*i].0);
+        let (mut equals, rest): (Vec<usize>, Vec<usize>) = left.into_iter().partition(equal);
+        equals.sort_by(|a, b| all[*a].1.total_cmp(&all[*b].1));
+        out.append(&mut equals);
+        left = rest;
+    }
+    out
+}
+
 /// The best of those that were worked out, at most three and clearly different; each is told what it is best at.
 #[must_use]
 pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
-    let mut ranked: Vec<&Proposal> = all.iter().collect();
-    ranked.sort_by(|a, b| b.rank().total_cmp(&a.rank()));
     let mut out: Vec<Proposal> = Vec::new();
-    for proposal in ranked {
-        if out.len() < most && out.iter().all(|other| proposal.differs(other)) {
+    let by: Vec<(&Chance, Change)> = all.iter().map(|p| (&p.chance, p.change)).collect();
+    for proposal in order(&by).into_iter().map(|i| &all[i]) {
+        if out.len() < most && out.iter().all(|other| proposal.differs(other) && !proposal.idle_beside(other)) {
             out.push(Proposal { best_at: Vec::new(), ..proposal.clone() });
         }
     }
-    #[allow(clippy::cast_precision_loss, reason = "a few changes")]
-    let changes = |p: &Proposal| Some(p.changes() as f64);
-    // The surest is so beyond the luck of the pots that were counted.
-    let surest = out.iter().position(|p| {
-        let others = || out.iter().filter(|o| !std::ptr::eq(*o, p));
-        others().count() > 0 && others().all(|o| p.chance.clearly_above(&o.chance))
-    });
-    if let Some(i) = surest {
-        out[i].best_at.push("surest");
+    // What changes least of all is worth a look, however sure the others are.
+    let least = all.iter().min_by(|a, b| a.change.total_cmp(&b.change));
+    let another = least.filter(|l| out.iter().all(|o| l.differs(o) && l.change.total_cmp(&o.change).is_lt()));
+    if let (Some(least), true) = (another, most > 1 && out.len() == most) {
+        out[most - 1] = Proposal { best_at: Vec::new(), ..least.clone() };
     }
-    tell_best(&mut out, "fewest changes", changes);
+    // The surest is so beyond the luck of the pots that were counted.
+    let best = |above: &dyn Fn(&Proposal, &Proposal) -> bool| {
+        let of_all = |p: &Proposal| out.iter().all(|o| std::ptr::eq(o, p) || above(p, o));
+        out.iter().position(of_all).filter(|_| out.len() > 1)
+    };
+    let surest = best(&|p, o| p.chance.clearly_above(&o.chance));
+    let least = best(&|p, o| p.change.total_cmp(&o.change).is_lt());
+    for (i, word) in [(surest, "surest"), (least, "changes least")] {
+        if let Some(i) = i {
+            out[i].best_at.push(word);
+        }
+    }
     tell_best(&mut out, "shortest hold", |p| Some(p.stop_h));
-    tell_best(&mut out, "cheapest", |p| p.outcomes.get(Outcome::Cost));
+    tell_best(&mut out, "cheapest", |p| p.gives.outcomes.get(Outcome::Cost));
     out
 }
 
@@ -305,58 +333,6 @@ fn tell_best(all: &mut [Proposal], word: &'static str, value: impl Fn(&Proposal)
     }
 }
 
-/// A row of the table of trade-offs: an outcome of the design as it is and of each proposal.
-#[derive(Clone, Debug, PartialEq)]
-pub struct TradeOff {
-    pub outcome: Outcome,
-    pub now: Option<f64>,
-    pub then: Vec<Option<f64>>,
-    /// Whether a person would notice the difference to the design as it is.
-    pub noticed: Vec<bool>,
-}
-
-impl TradeOff {
-    /// The outcome by its name; readiness by the goals of the design, which are not what is wanted here.
-    #[must_use]
-    pub fn name(&self) -> String {
-        match self.outcome {
-            Outcome::ReadyFrom => format!("{}, by the design's own goals", self.outcome.name()),
-            other => other.name().to_owned(),
-        }
-    }
-
-    /// How a proposal stands to the design, on the scale of the outcome, where that is worth telling.
-    #[must_use]
-    pub fn difference(&self, i: usize) -> Option<f64> {
-        let difference = self.outcome.scaled(self.then.get(i).copied()??) - self.outcome.scaled(self.now?);
-        let read = self.outcome.on_paper().is_some() && self.outcome.steps(difference).abs() >= 1.0;
-        (self.noticed[i] || read).then_some(difference)
-    }
-}
-
-/// A chance in a cell of the table: as a count, so that two of them can be compared; or none.
-#[must_use]
-pub fn chance_words(chance: Option<&Chance>) -> String {
-    let words = |c: &Chance| format!("{} of {}", c.pots.of, c.pots.among);
-    chance.filter(|c| c.spread()).map_or_else(|| "–".to_owned(), words)
-}
-
-/// What the proposals give against each other and against the design: outcomes in which any two of them differ to a person
-/// or, of what is only read, by a step.
-#[must_use]
-pub fn trade_offs(before: &Outcomes, proposals: &[Proposal]) -> Vec<TradeOff> {
-    let all: Vec<&Outcomes> = std::iter::once(before).chain(proposals.iter().map(|p| &p.outcomes)).collect();
-    Outcome::ALL
-        .into_iter()
-        .filter_map(|outcome| {
-            let then: Vec<Option<f64>> = proposals.iter().map(|p| p.outcomes.get(outcome)).collect();
-            let noticed: Vec<bool> = proposals.iter().map(|p| before.notices(&p.outcomes, outcome)).collect();
-            let now = before.get(outcome);
-            differ_among(&all, outcome).then_some(TradeOff { outcome, now, then, noticed })
-        })
-        .collect()
-}
-
 /// Levers of a setting that stand at an end of their bounds, in words.
 #[must_use]
 pub fn ends(spot: &Spot<'_>, values: &[f64]) -> Vec<String> {
@@ -372,4 +348,22 @@ pub fn margins_of(spot: &Spot<'_>, values: &[f64], places: std::ops::Range<usize
     let others: Vec<f64> =
         m.iter().enumerate().filter(|(k, _)| !places.contains(k)).map(|(_, m)| *m).collect();
     (least(&m[places]), least(&others))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_equals_the_least_change_comes_first_and_what_is_surer_before_them() {
+        let often = |of: usize| Chance::of_kept((0..200).map(|k| k < of));
+        let change = |entries, size| Change { entries, size };
+        // 180 and 178 are equal; 150 is not, however little it changes.
+        let (surest, equal, less) = (often(180), often(178), often(150));
+        let all = [(&less, change(0, 0.1)), (&surest, change(2, 0.0)), (&equal, change(1, 0.5)), (&less, change(0, 0.0))];
+        assert_eq!(order(&all), [2, 1, 3, 0]);
+        // One likely pot tells nothing apart.
+        let (kept, lost) = (Chance::of_kept([true]), Chance::of_kept([false]));
+        assert_eq!(order(&[(&kept, change(1, 0.0)), (&lost, change(0, 0.0))]), [1, 0]);
+    }
 }

@@ -6,6 +6,7 @@ mod found;
 mod plan;
 mod stage;
 mod trim;
+mod work;
 
 use rayon::prelude::*;
 
@@ -14,11 +15,11 @@ use self::stage::Stage;
 use super::as_is::AsIs;
 use super::blocked;
 use super::choices::Choice;
-use super::make::{How, Made, make};
-use super::moves::AimAsk;
+use super::make::Made;
+use super::moves::{AimAsk, Beyond};
 use super::pots::{self, Chance, Draw, Pots};
-use super::proposal::{Count, Proposal, Refused, chosen, propose};
-use super::spot::{Look, Setting, Spot, least};
+use super::proposal::{Count, Proposal, Refused, chosen};
+use super::spot::{Look, Setting, least};
 use super::stand::{self, Demand};
 use crate::study::ask::Ask;
 
@@ -99,7 +100,8 @@ pub struct Aimer {
     stage: Stage,
     /// How often what is one change off the best was looked at.
     rounds: usize,
-    wide: bool,
+    /// How far levers may be turned now.
+    beyond: Beyond,
     tasks: Vec<Task>,
     done: usize,
     looked: Vec<Looked>,
@@ -135,7 +137,7 @@ impl Aimer {
             choices: Vec::new(),
             stage: Stage::Start,
             rounds: 0,
-            wide: false,
+            beyond: Beyond::Never,
             tasks: Vec::new(),
             done: 0,
             looked: Vec::new(),
@@ -192,7 +194,9 @@ impl Aimer {
     fn tell(&mut self) {
         self.found.doing = self.stage.words();
         self.found.complete = self.stage == Stage::Done;
-        self.found.wide |= self.looked.iter().any(|l| l.made.turns.iter().any(|t| t.widened));
+        if self.looked.iter().any(|l| l.made.turns.iter().any(|t| t.widened)) {
+            self.found.beyond = self.beyond;
+        }
         #[allow(clippy::cast_precision_loss, reason = "some dozen tasks")]
         let part = if self.tasks.is_empty() { 0.0 } else { self.done as f64 / self.tasks.len() as f64 };
         let (from, to) = (self.stage.begins(), self.stage.next().begins());
@@ -200,60 +204,11 @@ impl Aimer {
         self.found.share = self.found.share.max(from + part * (to - from));
     }
 
-    fn spot<'a>(&'a self, ask: &'a Ask<'a>, at: usize) -> Option<Spot<'a>> {
-        self.looked.get(at).map(|l| Spot { ask, made: &l.made, demands: &self.demands })
-    }
-
-    fn work(&self, ask: &Ask<'_>, task: &Task) -> Answered {
-        let missed = Answered::Proposed(Box::new(Err(Refused::Missed)));
-        match task {
-            Task::AsIs => {
-                let of = |own: &AsIs| {
-                    own.counted(ask, &self.demands, self.pots, Draw::new(self.wish.seed, COUNTED))
-                };
-                Answered::AsIs(self.found.as_is.as_ref().map(of))
-            }
-            Task::Look(combo) => Answered::Looked(self.look(ask, combo).map(Box::new)),
-            Task::Lift(at) => {
-                let best = self.looked.get(*at).and_then(|l| l.settings.first());
-                let lifted = self.spot(ask, *at).zip(best).map(|(spot, best)| spot.lifted(best));
-                lifted.map_or(missed, |setting| Answered::Lifted(*at, setting))
-            }
-            Task::Walk { at, from, look } => {
-                let setting = self.spot(ask, *at).map_or_else(|| from.clone(), |s| s.searched(from, *look));
-                Answered::Walked(Candidate { at: *at, setting, look: *look })
-            }
-            Task::Polish(candidate) => {
-                let surer =
-                    |s: Spot<'_>| s.surer(&candidate.setting, self.pots, Draw::new(self.wish.seed, POTS));
-                let setting = self.spot(ask, candidate.at).map_or_else(|| candidate.setting.clone(), surer);
-                Answered::Walked(Candidate { setting, ..candidate.clone() })
-            }
-            Task::Propose { candidate, sketch } => {
-                let Some(spot) = self.spot(ask, candidate.at) else { return missed };
-                let pots = if *sketch { pots::likely } else { self.pots };
-                let count = Count { pots, draw: Draw::new(self.wish.seed, COUNTED) };
-                let combo = &self.looked[candidate.at].combo;
-                Answered::Proposed(Box::new(propose(&spot, combo, &candidate.setting, count)))
-            }
-            Task::Trim(proposal) => Answered::Proposed(Box::new(Ok(self.trimmed(ask, proposal)))),
-            Task::Why(task) => Answered::Why(blocked::work(ask, &self.looked, &self.demands, task)),
-        }
-    }
-
-    fn look(&self, ask: &Ask<'_>, combo: &[usize]) -> Option<Looked> {
-        let how = How { wide: self.wide, mend: true };
-        let made = make(ask, &self.wish, &self.choices, combo, how)?;
-        let spot = Spot { ask, made: &made, demands: &self.demands };
-        let settings = spot.screened(self.wish.seed, LOOKED);
-        Some(Looked { combo: combo.to_vec(), settings, made, lifted: false })
-    }
-
     fn take(&mut self, answer: Answered) {
         match answer {
             Answered::AsIs(chance) => {
                 if let Some(own) = &mut self.found.as_is {
-                    own.chance = chance;
+                    own.take(chance, &self.demands);
                 }
             }
             Answered::Looked(looked) => self.looked.extend(looked.map(|l| *l)),
@@ -364,15 +319,18 @@ impl Aimer {
                 self.begin(Stage::Near, nears);
             }
             Stage::Why => {
-                let why = blocked::told(
+                let mut why = blocked::told(
                     ask,
                     &self.looked,
                     &self.demands,
                     &self.tried,
                     &self.refused,
-                    self.wish.seed,
+                    Count { draw: Draw::new(self.wish.seed, 1), ..self.count(pots::likely) },
                     |nearest| self.nearest_trimmed(ask, nearest),
                 );
+                if self.wish.moves.beyond != Beyond::Far {
+                    why.mend.push_str(". Or allow unusual amounts");
+                }
                 self.found.blocked = Some(why);
                 self.begin(Stage::Done, Vec::new());
             }

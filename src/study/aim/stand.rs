@@ -10,6 +10,7 @@ use crate::doc::steps::Step;
 use crate::numerics::interpolate::curve;
 use crate::science::params::{Laws, WordLaw};
 use crate::science::sensory::{tang_bounds, texture_bounds};
+use crate::science::texture::sensory as touch;
 use crate::study::ask::{Ask, Run};
 use crate::study::nutrition::nutrition;
 use crate::study::hygiene;
@@ -27,6 +28,27 @@ pub enum Demand {
     DoneAsNow(f64),
     /// Sour in time, so that the caution on slow souring does not tell to throw it away.
     InTime,
+    /// Called by the same texture word as the design, where nothing is wanted of it. The search keeps to it as long as that goes;
+    /// it is no goal, so it is not counted in the chances. Always the last.
+    TextureAsNow(TextureWord),
+}
+
+/// The demands that are counted in the possible pots.
+#[must_use]
+pub fn counted(demands: &[Demand]) -> &[Demand] {
+    match demands {
+        [all @ .., Demand::TextureAsNow(_)] => all,
+        all => all,
+    }
+}
+
+/// The span of texture words that a demand asks for.
+const fn texture_words(demand: &Demand) -> Option<(TextureWord, TextureWord)> {
+    match demand {
+        Demand::Want(Want::Texture(low, high)) => Some((*low, *high)),
+        Demand::TextureAsNow(word) => Some((*word, *word)),
+        _ => None,
+    }
 }
 
 /// Margin of what is not known, steps; of a pot without a forecast too.
@@ -150,7 +172,7 @@ pub fn places(demands: &[Demand], of: usize) -> std::ops::Range<usize> {
 fn sides_of(demand: &Demand) -> usize {
     match demand {
         Demand::Done | Demand::DoneAsNow(_) | Demand::InTime => 1,
-        Demand::Want(Want::Texture(..) | Want::Tang(..)) => 2,
+        Demand::Want(Want::Texture(..) | Want::Tang(..)) | Demand::TextureAsNow(_) => 2,
         Demand::Want(Want::Within(_, b)) => usize::from(b.low.is_some()) + usize::from(b.high.is_some()),
         Demand::Want(Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_)) => 0,
     }
@@ -164,6 +186,7 @@ fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
             vec![seen.late.map_or(MOST, |late| steps(Quantity::Ph, late.ph, late.line))]
         }
         Demand::Want(Want::Texture(low, high)) => texture(seen, *low, *high, &laws.words).to_vec(),
+        Demand::TextureAsNow(word) => texture(seen, *word, *word, &laws.words).to_vec(),
         Demand::Want(Want::Tang(low, high)) => {
             let (from, to) = (tang_bounds(*low, &laws.words).0, tang_bounds(*high, &laws.words).1);
             vec![
@@ -206,6 +229,14 @@ fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [
         (_, false) => ends.map_or(MOST, |ends| steps(Quantity::Texture, seen.viscosity, ends)),
     };
     [thicker, thinner]
+}
+
+/// What the chilled texture of a run is called at its stop line.
+#[must_use]
+pub fn texture_word(run: &Run) -> Option<TextureWord> {
+    let (f, stop_h) = (&run.forecast, run.mix.stop_h);
+    let (_, chilled) = f.textures(stop_h)?;
+    Some(touch::word(f.value(&f.chilled.viscosity50, stop_h), chilled.cut, &run.mix.laws.words))
 }
 
 /// Whether a step is cooking.

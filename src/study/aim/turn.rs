@@ -1,6 +1,6 @@
 //! A lever that may move in a search: bounds, and the settings that a maker can make, by step or by whole spoons.
 
-use super::moves::Reach;
+use super::moves::{Beyond, Reach};
 use super::want::{Quantity, Want};
 use crate::base::measures::Measure;
 use crate::base::number;
@@ -26,25 +26,27 @@ pub struct Turn {
     pub widened: bool,
 }
 
+/// How many times its usual most an amount goes to where nothing usual reaches what is wanted, and its usual least the other way.
+/// Source: assumed; twice what is usual is still met with in kitchens, ten times is another dish.
+pub const TIMES: f64 = 2.0;
+
 /// Settings that a household measure should at least offer before halves and quarters of it are taken. Source: assumed.
 const FEWEST: f64 = 8.0;
 
 impl Turn {
     /// A lever as far as it may move; nothing where its bounds leave it one setting.
-    ///
-    /// - `wide` — as far as it can be turned at all, not only about what is usual.
     #[must_use]
     pub fn new(
         lever: Lever,
         reach: Reach,
         was: Option<f64>,
         (design, pantry): (&Design, &Pantry),
-        (wants, wide): (&[Want], bool),
+        (wants, beyond): (&[Want], Beyond),
     ) -> Option<Self> {
-        let (low, high) = reach.bounds.unwrap_or_else(|| bounds(&lever, wants, wide));
+        let (low, high) = reach.bounds.unwrap_or_else(|| bounds(&lever, wants, beyond));
         // Bounds that were given for another design may be farther than this one's lever goes.
         let (low, high) = (low.max(lever.range.0), high.min(lever.range.1));
-        let widened = wide && reach.bounds.is_none() && (low, high) != bounds(&lever, wants, false);
+        let widened = reach.bounds.is_none() && (low, high) != bounds(&lever, wants, Beyond::Never);
         let by = household(lever.knob, design, pantry).filter(|_| reach.step.is_none());
         // A range of the maker's own that holds no quarter spoon is turned by the gram.
         let by = by.filter(|(_, one)| reach.bounds.is_none() || high - low >= 0.25 * one);
@@ -68,6 +70,13 @@ impl Turn {
     #[must_use]
     pub fn turned(&self, v: f64) -> bool {
         self.was.is_none_or(|was| (was - v).abs() > 1e-9)
+    }
+
+    /// Width of its usual span, in its unit; of all that it can be turned where nothing is usual.
+    #[must_use]
+    pub fn usual_width(&self) -> f64 {
+        let (low, high) = self.lever.usual.filter(|(low, high)| high > low).unwrap_or(self.lever.range);
+        (high - low).max(self.grid)
     }
 
     /// Whether it is how much of something is put in.
@@ -135,21 +144,32 @@ const fn dose(knob: Knob) -> bool {
     matches!(knob, Knob::SugarDose(_) | Knob::ThickenerDose(_) | Knob::AdditiveDose(_))
 }
 
+/// Whether a lever is an amount of something.
+const fn amount(knob: Knob) -> bool {
+    dose(knob) || matches!(knob, Knob::CultureRate(_))
+}
+
 /// A number without the dust of binary fractions.
 fn tidy(v: f64) -> f64 {
     (v * 1e6).round() / 1e6
 }
 
-/// How far a lever moves where the maker says nothing: as far as is usual, doses down to none, what the design has included.
+/// How far a lever moves where the maker says nothing: as far as is usual, doses down to none, what the design has included;
+/// and beyond that as far as is let.
 ///
-/// What is beyond the usual is looked at only where nothing usual reaches all that is wanted (`wide`). Source: assumed.
+/// What is beyond the usual is looked at only where nothing usual reaches all that is wanted. Source: assumed.
 #[must_use]
-pub fn bounds(lever: &Lever, wants: &[Want], wide: bool) -> (f64, f64) {
+pub fn bounds(lever: &Lever, wants: &[Want], beyond: Beyond) -> (f64, f64) {
     let (least, most) = lever.range;
-    let Some((usual_low, usual_high)) = lever.usual.filter(|_| !wide) else { return lever.range };
-    let (mut low, mut high) = (if dose(lever.knob) { least } else { usual_low }, usual_high);
-    low = low.min(lever.value);
-    high = high.max(lever.value);
+    let far = match beyond {
+        Beyond::Never => false,
+        Beyond::ALittle => !amount(lever.knob),
+        Beyond::Far => true,
+    };
+    let Some((usual_low, usual_high)) = lever.usual.filter(|_| !far) else { return lever.range };
+    let times = if beyond == Beyond::ALittle { TIMES } else { 1.0 };
+    let mut low = if dose(lever.knob) { least } else { usual_low / times }.min(lever.value);
+    let mut high = (usual_high * times).max(lever.value);
     if lever.knob == Knob::HoldHours {
         // When it is to be ready says how long it may be held.
         for want in wants {
@@ -213,7 +233,7 @@ mod tests {
         };
         let design = crate::doc::assets::demo("coconut-pot.ron").unwrap();
         let reach = Reach { knob: Knob::HoldTemperature, bounds: None, step: None };
-        Turn::new(lever, reach, was, (&design, &Pantry::default()), (&[], false)).unwrap()
+        Turn::new(lever, reach, was, (&design, &Pantry::default()), (&[], Beyond::Never)).unwrap()
     }
 
     #[test]
@@ -228,7 +248,7 @@ mod tests {
         // A step of the maker's own begins where the range does.
         let own = Reach { knob: Knob::HoldTemperature, bounds: Some((38.0, 46.0)), step: Some(3.0) };
         let design = crate::doc::assets::demo("coconut-pot.ron").unwrap();
-        let t = Turn::new(t.lever, own, None, (&design, &Pantry::default()), (&[], false)).unwrap();
+        let t = Turn::new(t.lever, own, None, (&design, &Pantry::default()), (&[], Beyond::Never)).unwrap();
         assert_eq!((t.set(0.0), t.set(40.0), t.set(43.0), t.set(99.0)), (38.0, 41.0, 44.0, 44.0));
     }
 }

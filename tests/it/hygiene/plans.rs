@@ -37,7 +37,7 @@ const FRIDGE: Step = Step::Chill { to_c: 6.0, hours: 12.0, way: Way::Fridge };
 
 /// Tinned coconut cream with sugar and a full dose of an active culture, warm, long enough, chilled in small jars.
 fn coconut() -> Design {
-    let mut d = assets::demo("coconut-pot.ron").unwrap();
+    let mut d = crate::support::demo("coconut-pot.ron");
     d.bases = vec![base("coconut_cream_tinned", 1.0)];
     d.sugars = vec![SugarLine::new("white_sugar".to_owned(), 12.5)];
     d.thickeners.clear();

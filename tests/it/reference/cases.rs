@@ -119,7 +119,7 @@ pub fn named(name: &str) -> Case {
 impl Case {
     /// The mix: everything that growth, acid and pH hang on is replaced in the mix of a demo design.
     pub fn mix(&self) -> Mix {
-        let design = assets::demo("coconut-pot.ron").unwrap();
+        let design = crate::support::demo("coconut-pot.ron");
         let pantry = assets::pantry().unwrap();
         let mut mix =
             compile::compile(&design, &pantry, &Kitchen::default(), &Learnt::default()).mix.unwrap();

@@ -12,7 +12,7 @@ use potset::app::state::View;
 use potset::app::update::update;
 use potset::app::{Action, Command};
 use potset::doc::Edit;
-use potset::doc::edit::Shelf;
+use potset::doc::pantry::EntryKind;
 use potset::study::aim::moves::Reach;
 use potset::study::aim::{Bounds, Moves, Quantity, Want};
 use potset::study::lever::Knob;
@@ -53,7 +53,7 @@ fn begin(h: &mut H) {
     let _ = update(&mut h.state_mut().shell.desk.state, Command::Aim(AimCommand::Start));
     h.run();
     let seen = state(h).view == View::Aim;
-    assert_eq!(h.query_by_label("Looking…").is_some(), seen, "before the first word of the worker, too");
+    assert_eq!(h.query_by_label("Searching…").is_some(), seen, "before the first word of the worker, too");
     let looking = Aimed { found: half(state(h).aims.aimed.as_ref().unwrap()).found, ..Aimed::default() };
     send(h, looking);
     assert!(state(h).aims.busy());
@@ -73,15 +73,15 @@ fn send(h: &mut H, aimed: Aimed) {
 
 /// Three settings for a pH, and the answer.
 fn found(h: &mut H) -> Aimed {
-    press(h, "Look for settings");
+    press(h, "Find settings");
     (**state(h).aims.aimed.as_ref().unwrap()).clone()
 }
 
 fn type_want(h: &mut H, text: &str) {
-    let field = h.get_by_role_and_label(Role::TextInput, "Type a want");
+    let field = h.get_by_role_and_label(Role::TextInput, "Type a goal");
     field.focus();
     h.run();
-    h.get_by_role_and_label(Role::TextInput, "Type a want").type_text(text);
+    h.get_by_role_and_label(Role::TextInput, "Type a goal").type_text(text);
     h.run();
     h.key_press(Key::Enter);
     h.run();
@@ -111,11 +111,11 @@ fn it_begins_with_the_goals_and_says_what_it_is_for() {
 fn a_typed_want_is_read_or_refused_with_its_mend() {
     let mut h = open(WIDE, Vec::new());
     run(&mut h, Command::Aim(AimCommand::Type("ph=4.1..4.3".to_owned())));
-    assert!(h.query_by_label("Take off pH 4.1 to 4.3").is_some());
+    assert!(h.query_by_label("Remove pH 4.1 to 4.3").is_some());
     run(&mut h, Command::Aim(AimCommand::Type("thickness=lots".to_owned())));
     assert_eq!(state(&h).aims.wants.len(), 1);
     assert!(h.query_by_label_contains("is nothing that can be wanted").is_some());
-    press(&mut h, "Take off pH 4.1 to 4.3");
+    press(&mut h, "Remove pH 4.1 to 4.3");
     assert!(state(&h).aims.wants.is_empty());
 }
 
@@ -129,7 +129,7 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
         state(&h).aims.wants,
         [hinted(Quantity::Ph, Some(4.1), Some(4.3)), at_most(Quantity::Ready, 24.0)]
     );
-    let text = |h: &H| h.get_by_role_and_label(Role::TextInput, "Type a want").value();
+    let text = |h: &H| h.get_by_role_and_label(Role::TextInput, "Type a goal").value();
     assert_eq!(text(&h).unwrap_or_default(), "");
     // A comma in a list and in a number is none between wants.
     type_want(&mut h, "only=whole_cows_milk, dairy_pair, sugar<=17,5 g/L, no cooking,");
@@ -145,7 +145,7 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
     type_want(&mut h, "fat<=8, thickness=lots");
     assert_eq!(state(&h).aims.wants.len(), 6);
     assert_eq!(text(&h).as_deref(), Some("fat<=8, thickness=lots"));
-    let field = h.get_by_role_and_label(Role::TextInput, "Type a want").rect();
+    let field = h.get_by_role_and_label(Role::TextInput, "Type a goal").rect();
     let fault = h.get_by_label_contains("“thickness” is nothing that can be wanted").rect();
     assert!(fault.top() >= field.bottom() && fault.top() < field.bottom() + 12.0, "{field:?} {fault:?}");
     assert!(state(&h).refused.is_none(), "told once");
@@ -157,13 +157,13 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
 #[test]
 fn the_keyboard_stays_on_the_button_and_the_panel_follows_it() {
     let mut h = open([1280.0, 620.0], vec![at_most(Quantity::Ph, 4.05)]);
-    h.get_by_label("Look for settings").focus();
+    h.get_by_label("Find settings").focus();
     h.run();
     begin(&mut h);
-    assert!(h.get_by_label("Stop looking").is_focused());
+    assert!(h.get_by_label("Stop the search").is_focused());
     h.key_press(Key::Space);
     h.run();
-    assert!(!state(&h).aims.busy() && h.get_by_label("Look for settings").is_focused());
+    assert!(!state(&h).aims.busy() && h.get_by_label("Find settings").is_focused());
     let name = h.get_by_label("Design name").rect();
     let mut below = 0;
     for _ in 0..45 {
@@ -209,13 +209,13 @@ fn the_finder_looks_stops_shows_takes_and_copies() {
     run(&mut h, Command::Do(Action::StopLooking));
     assert!(!state(&h).aims.busy());
     run(&mut h, Command::Aim(AimCommand::Wants(Vec::new())));
-    assert_eq!(barred(&h, Action::LookForSettings), Some("Say what is wanted first"));
+    assert_eq!(barred(&h, Action::LookForSettings), Some("Set a goal first"));
 }
 
 #[test]
 fn settings_are_copied_as_text() {
     let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
-    press(&mut h, "Look for settings");
+    press(&mut h, "Find settings");
     h.get_by_label("Copy the settings").click();
     let mut copied = None;
     for _ in 0..5 {
@@ -258,7 +258,7 @@ fn an_entry_is_added_by_a_part_of_its_name() {
 fn what_always_counts_is_said() {
     let mut h = window(WIDE);
     run(&mut h, Command::Do(Action::Aim));
-    let always = "always: sour enough to be called done, and in time by the caution on slow souring";
+    let always = "Always checked: sour enough, soon enough";
     assert!(h.query_by_label(always).is_some());
     assert!(h.query_by_label("tick what may change").is_some());
 }
@@ -267,14 +267,14 @@ fn what_always_counts_is_said() {
 fn a_setting_is_shown_on_the_bench_and_taken_in_one_step() {
     let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
     let before = design(&h);
-    press(&mut h, "Look for settings");
+    press(&mut h, "Find settings");
     assert!(h.query_by_label("Setting 1").is_some(), "{:?}", state(&h).aims.fault);
     assert!(h.query_all_by_label_contains("possible pots").count() >= 1);
     assert!(h.query_by_label("Trade-offs").is_some());
     press(&mut h, "Show them on the bench");
     assert_eq!(state(&h).view, View::Bench);
     assert_eq!(design(&h), before, "looking changes nothing");
-    press(&mut h, "Take setting 1");
+    press(&mut h, "Use setting 1");
     let taken = design(&h);
     assert!(taken.hold().unwrap().hours > before.hold().unwrap().hours);
     assert!(state(&h).aims.ghosts().is_empty(), "they were of the design before");
@@ -288,30 +288,30 @@ fn a_setting_is_shown_on_the_bench_and_taken_in_one_step() {
 fn one_setting_can_be_tried_and_then_the_next() {
     let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
     let before = design(&h);
-    press(&mut h, "Look for settings");
+    press(&mut h, "Find settings");
     let heads = |h: &H| h.get_by_label("Setting 1").rect();
     let place = heads(&h);
-    press(&mut h, "Take setting 1");
+    press(&mut h, "Use setting 1");
     let taken = design(&h);
-    assert!(h.query_by_label_contains("Setting 1 is on the bench. Undo takes it back.").is_some());
-    assert!(h.query_by_label_contains("Look again").is_none());
+    assert!(h.query_by_label_contains("Setting 1 is on the bench. Undo goes back.").is_some());
+    assert!(h.query_by_label_contains("Find settings again").is_none());
     assert_eq!(heads(&h), place, "what says so makes nothing move");
-    assert!(is_barred(&h, "Take setting 1"));
+    assert!(is_barred(&h, "Use setting 1"));
     undo(&mut h, 1);
     assert_eq!(design(&h), before);
     assert!(h.query_by_label_contains("is on the bench").is_none());
-    press(&mut h, "Take setting 1");
+    press(&mut h, "Use setting 1");
     assert_eq!(design(&h), taken);
     // Something else after it: then it is the old answer to another design.
     run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
-    assert!(h.query_by_label_contains("Look again").is_some());
+    assert!(h.query_by_label_contains("Find settings again").is_some());
 }
 
 #[test]
 fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
     let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05), Want::GlutenFree]);
-    press(&mut h, "Look for settings");
-    let outdated = |h: &H| (state(h).aims.outdated, h.query_by_label_contains("Look again").is_some());
+    press(&mut h, "Find settings");
+    let outdated = |h: &H| (state(h).aims.outdated, h.query_by_label_contains("Find settings again").is_some());
     assert_eq!(outdated(&h), (false, false));
     let at = design(&h).hold().unwrap().set_c;
     for (there, back) in [
@@ -330,7 +330,7 @@ fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
         run(&mut h, back);
         assert_eq!(outdated(&h), (false, false));
     }
-    for tick in ["Hold at", "Another thickener", "Vegan", "Farther, where nothing usual reaches it"] {
+    for tick in ["Hold at", "Another thickener", "Vegan", "Allow unusual amounts"] {
         press(&mut h, tick);
         assert_eq!(outdated(&h), (true, true), "{tick}");
         press(&mut h, tick);
@@ -352,7 +352,7 @@ fn a_search_that_is_cut_short_says_so() {
     send(&mut h, half(&whole));
     // Until it is whole nothing is taken: it may be replaced under the pointer.
     let before = design(&h);
-    assert!(is_barred(&h, "Take setting 1") && is_barred(&h, "Put setting 1 beside"));
+    assert!(is_barred(&h, "Use setting 1") && is_barred(&h, "Put setting 1 beside"));
     assert!(is_barred(&h, "Show them on the bench"));
     assert_eq!(state(&h).aims.barred_take(0), Some("Still looking: this may be replaced"));
     run(&mut h, Command::Aim(AimCommand::Take(0)));
@@ -364,14 +364,14 @@ fn a_search_that_is_cut_short_says_so() {
     assert!(state(&h).aims.busy());
     run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
     assert!(!state(&h).aims.busy());
-    assert!(h.query_by_label_contains("Stopped: how sure they are was not worked out").is_some());
+    assert!(h.query_by_label_contains("Stopped early: how often they work was not counted").is_some());
     undo(&mut h, 1);
-    assert!(h.query_by_label_contains("Stopped: how sure they are was not worked out").is_some());
-    press(&mut h, "Take setting 1");
+    assert!(h.query_by_label_contains("Stopped early: how often they work was not counted").is_some());
+    press(&mut h, "Use setting 1");
     assert_ne!(design(&h), before);
     // A whole one does not.
     let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
-    press(&mut h, "Look for settings");
+    press(&mut h, "Find settings");
     assert!(h.query_by_label_contains("Stopped").is_none());
 }
 
@@ -381,10 +381,10 @@ fn a_search_stopped_early_leaves_the_answer_before() {
     let whole = found(&mut h);
     begin(&mut h);
     assert!(h.query_by_label("Setting 1").is_none());
-    press(&mut h, "Stop looking");
+    press(&mut h, "Stop the search");
     assert!(!state(&h).aims.busy() && !state(&h).aims.outdated);
     assert_eq!(state(&h).aims.aimed.as_ref().unwrap().found, whole.found);
-    assert!(!is_barred(&h, "Take setting 1"));
+    assert!(!is_barred(&h, "Use setting 1"));
     // With other wants it is the old answer, and says so. Escape stops, too.
     run(&mut h, Command::Aim(AimCommand::Wants(vec![at_most(Quantity::Ph, 4.2)])));
     begin(&mut h);
@@ -392,11 +392,11 @@ fn a_search_stopped_early_leaves_the_answer_before() {
     h.run();
     assert!(!state(&h).aims.busy());
     assert!(h.query_by_label("Setting 1").is_some());
-    assert!(h.query_by_label_contains("Look again").is_some() && is_barred(&h, "Take setting 1"));
+    assert!(h.query_by_label_contains("Find settings again").is_some() && is_barred(&h, "Use setting 1"));
     // Without one before, there is nothing.
     let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
     begin(&mut h);
-    press(&mut h, "Stop looking");
+    press(&mut h, "Stop the search");
     assert!(h.query_by_label("Stopped before anything was found").is_some());
 }
 
@@ -404,7 +404,7 @@ fn a_search_stopped_early_leaves_the_answer_before() {
 fn escape_in_a_field_is_for_the_field() {
     let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
     begin(&mut h);
-    h.get_by_role_and_label(Role::TextInput, "Type a want").focus();
+    h.get_by_role_and_label(Role::TextInput, "Type a goal").focus();
     h.run();
     h.key_press(Key::Escape);
     h.run();
@@ -451,18 +451,18 @@ fn bounds_stay_while_a_lever_is_held() {
     press(&mut h, "Stop after");
     let moves = &state(&h).aims.moves;
     assert_eq!(moves.lever(Knob::HoldHours).unwrap().bounds, bounds);
-    assert!(moves.lever(Knob::HoldTemperature).is_some() && !moves.entry(Shelf::Bases));
+    assert!(moves.lever(Knob::HoldTemperature).is_some() && !moves.entry(EntryKind::Base));
 }
 
 #[test]
 fn what_cannot_be_says_what_blocks() {
     let mut h = open(WIDE, vec![at_most(Quantity::Ph, 3.5)]);
-    press(&mut h, "Look for settings");
+    press(&mut h, "Find settings");
     assert!(h.query_by_label_contains("Nothing reaches it").is_some());
     assert!(h.query_by_label_contains("blocks").is_some());
     // Nothing in bold says that all holds where it does not.
-    assert!(h.query_by_label_contains("Not all holds: pH ≤ 3.5 is missed by ").is_some());
-    assert!(h.query_by_label_contains("All holds").is_none());
+    assert!(h.query_by_label_contains("Not all goals hold: pH ≤ 3.5 is missed by ").is_some());
+    assert!(h.query_by_label_contains("All goals hold").is_none());
 }
 
 #[test]
@@ -471,20 +471,20 @@ fn what_the_design_does_already_stands_above_what_is_surer() {
     let levers = Some(vec![Reach { knob: Knob::CultureRate(0), bounds: None, step: None }]);
     let moves = Moves { levers, entries: Some(Vec::new()), ..Moves::default() };
     run(&mut h, Command::Aim(AimCommand::Moves(moves)));
-    press(&mut h, "Look for settings");
-    let own = h.get_by_label_contains("The design as it is does it already, in ").rect();
+    press(&mut h, "Find settings");
+    let own = h.get_by_label_contains("Your design already does this in ").rect();
     let setting = h.get_by_label("Setting 1").rect();
     assert!(own.bottom() <= setting.top(), "{own:?} {setting:?}");
     assert!(h.query_by_label_contains(" instead of 1.00").is_some());
-    assert!(h.query_by_label("chance that all holds").is_some());
+    assert!(h.query_by_label("pots where all goals hold").is_some());
 }
 
 #[test]
 fn an_edit_outdates_what_was_found() {
     let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.3)]);
-    press(&mut h, "Look for settings");
+    press(&mut h, "Find settings");
     run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
-    assert!(h.query_by_label_contains("Look again").is_some());
+    assert!(h.query_by_label_contains("Find settings again").is_some());
     let before = design(&h);
     run(&mut h, Command::Aim(AimCommand::Take(0)));
     assert_eq!(design(&h), before, "a setting of the old design is not put onto the new one");
@@ -495,15 +495,15 @@ fn it_fits_at_150_percent() {
     // 1280x800 at 150 %.
     let size = [853.0, 533.0];
     let mut h = open(size, vec![at_most(Quantity::Ph, 4.05)]);
-    press(&mut h, "Look for settings");
-    for name in ["Setting 1", "Look for settings", "What is wanted"] {
+    press(&mut h, "Find settings");
+    for name in ["Setting 1", "Find settings", "Goals"] {
         let rect = h.get_by_label(name).rect();
         assert!(rect.left() >= 0.0 && rect.right() <= size[0], "{name}: {rect:?}");
     }
     // The line above the settings is as high whatever it says.
     let place = h.get_by_label("Setting 1").rect();
     run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
-    assert!(h.query_by_label_contains("Look again").is_some());
+    assert!(h.query_by_label_contains("Find settings again").is_some());
     assert_eq!(h.get_by_label("Setting 1").rect(), place);
     undo(&mut h, 1);
     assert_eq!(h.get_by_label("Setting 1").rect(), place);

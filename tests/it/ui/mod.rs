@@ -17,7 +17,8 @@ use egui::accesskit::Role;
 use egui::{Key, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use potset::app::{Command, Desk, State};
+use potset::app::session::Session;
+use potset::app::{Desk, State};
 use potset::doc::settings::Theme;
 use potset::doc::{Design, Kitchen, Settings};
 use potset::ui::shell::{PathsBy, Shell};
@@ -30,16 +31,15 @@ pub struct Window {
 
 /// The whole window, headless, on the first demo design.
 pub fn window(size: [f32; 2]) -> Harness<'static, Window> {
-    let settings = Settings { theme: Theme::Light, ..Settings::default() };
-    window_of(size, State::start(settings, Kitchen::default()).unwrap())
+    window_on(size, "coconut-pot.ron")
 }
 
-/// The same on a demo design.
-pub fn window_on(size: [f32; 2], demo: &'static str) -> Harness<'static, Window> {
-    let mut h = window(size);
-    h.state_mut().shell.desk.run(Command::OpenDemo(demo));
-    h.run();
-    h
+/// The same on a design of the tests, as if it were a demo.
+pub fn window_on(size: [f32; 2], name: &str) -> Harness<'static, Window> {
+    let settings = Settings { theme: Theme::Light, ..Settings::default() };
+    let mut state = State::start(settings, Kitchen::default()).unwrap();
+    state.session = Session::copy(crate::support::demo(name));
+    window_of(size, state)
 }
 
 /// The whole window on a state.

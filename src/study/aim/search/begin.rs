@@ -25,6 +25,7 @@ impl Aimer {
                 *demand = Demand::DoneAsNow(own.release_ph);
             }
         }
+        self.keep_texture();
         if let Some((want, blocked)) = self.costless(ask) {
             return self.give_up(&want, blocked);
         }
@@ -41,6 +42,16 @@ impl Aimer {
                 self.give_up(&ruled.rule, blocked);
             }
         }
+    }
+
+    /// A pot of which no texture is wanted keeps its own, as long as that goes.
+    fn keep_texture(&mut self) {
+        let word = self.found.as_is.as_ref().and_then(|own| own.texture);
+        self.demands.extend(word.filter(|_| !self.texture_wanted()).map(Demand::TextureAsNow));
+    }
+
+    pub(super) fn texture_wanted(&self) -> bool {
+        self.wish.wants.iter().any(|want| want.measure() == Some(Quantity::Texture))
     }
 
     /// The same question without the want that blocks.
@@ -70,9 +81,9 @@ impl Aimer {
         let Some(inner) = self.without.as_mut() else { return self.begin(Stage::Done, Vec::new()) };
         if !inner.next(ask, n) {
             let found = inner.found.clone();
-            self.found.wide = found.wide;
+            self.found.beyond = found.beyond;
             if let (Some(own), Some(inner)) = (&mut self.found.as_is, &found.as_is) {
-                own.chance = inner.chance.clone();
+                (own.chance, own.discards) = (inner.chance.clone(), inner.discards);
             }
             if let Some(blocked) = &mut self.found.blocked {
                 blocked.reach_without(found);
@@ -107,7 +118,7 @@ impl Aimer {
         from.into_iter().map(|(at, from)| Task::Walk { at, from, look: Look::Surest }).collect()
     }
 
-    /// Nothing reaches it about what is usual: the same as far as the levers go at all, or else why not.
+    /// Nothing reaches it about what is usual: the same as far as levers are let beyond that, or else why not.
     pub(super) fn wider_or_why(&mut self, ask: &Ask<'_>) {
         self.candidates.clear();
         self.proposals.clear();
@@ -115,7 +126,16 @@ impl Aimer {
             // What does it already needs neither more nor farther.
             return self.begin(Stage::Done, Vec::new());
         }
-        if self.wide || self.wish.moves.usual {
+        if let Some(Demand::TextureAsNow(word)) = self.demands.last() {
+            // Nothing keeps the texture: all over again without that.
+            self.found.texture_let_go = Some(*word);
+            self.demands.pop();
+            (self.rounds, self.looked) = (0, Vec::new());
+            self.refused.clear();
+            let star = self.star();
+            return self.begin(Stage::Screen, star);
+        }
+        if self.beyond == self.wish.moves.beyond {
             if self.seeded {
                 return self.begin(Stage::Why, Vec::new());
             }
@@ -123,7 +143,7 @@ impl Aimer {
             let tasks = blocked::tasks(ask, &order, &self.looked, &self.demands);
             self.begin(Stage::Why, tasks.into_iter().map(Task::Why).collect());
         } else {
-            self.wide = true;
+            self.beyond = self.wish.moves.beyond;
             // Only what came nearest to all that is wanted, or to one of it, is looked at again.
             let mut again: Vec<usize> = self.ranked().into_iter().take(2 * WALKED).collect();
             for (_, by_own) in blocked::promising(ask, &self.looked, &self.demands) {

@@ -2,6 +2,7 @@
 
 use super::{Aimer, Candidate, Looked, Task, WALKED};
 use crate::study::aim::blocked;
+use crate::study::aim::moves::Beyond;
 use crate::study::aim::spot::Look;
 use crate::study::aim::stand;
 use crate::study::ask::Ask;
@@ -131,7 +132,7 @@ impl Aimer {
         let mut order = self.ranked();
         order.sort_by_key(|at| self.looked[*at].made.swaps > 0);
         for (place, at) in order.into_iter().take(WALKED).enumerate() {
-            let starts = if place < AGAIN || self.wide { AGAIN } else { 1 };
+            let starts = if place < AGAIN || self.beyond != Beyond::Never { AGAIN } else { 1 };
             for from in self.looked[at].settings.iter().take(starts) {
                 all.push(Task::Walk { at, from: from.clone(), look: Look::Surest });
             }

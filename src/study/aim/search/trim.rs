@@ -1,6 +1,6 @@
 //! Takes out of a proposal what helps no want: each change is undone alone, and stays undone where nothing is lost by it.
 
-use super::{Aimer, COUNTED, worth};
+use super::{Aimer, worth};
 use crate::doc::edit::Shelf;
 use crate::study::aim::blocked::Reading;
 use crate::study::aim::choices::Pick;
@@ -41,7 +41,7 @@ impl Aimer {
         let shaped = |spot: &Spot<'_>, combo: &[usize], values: Vec<f64>| {
             // By the precise forecast, or `propose` would look for another setting beside it.
             let least = spot.least(&values, true);
-            let count = Count { pots: self.pots, draw: Draw::new(self.wish.seed, COUNTED) };
+            let count = self.count(self.pots);
             (least >= 0.0).then(|| propose(spot, combo, &Setting { values, least }, count).ok())?
         };
         // Against what it was at first: many small losses are a loss.
@@ -55,7 +55,7 @@ impl Aimer {
     /// they leave all that holds, and what is missed no farther off than a person notices.
     pub(super) fn nearest_trimmed(&self, ask: &Ask<'_>, nearest: Reading) -> Reading {
         let shaped = |spot: &Spot<'_>, combo: &[usize], values: Vec<f64>| {
-            let count = Count { pots: pots::likely, draw: Draw::new(self.wish.seed, 1) };
+            let count = Count { draw: Draw::new(self.wish.seed, 1), ..self.count(pots::likely) };
             Some((read(spot, combo, &values, count)?, ends(spot, &values)))
         };
         let was: Vec<f64> = nearest.0.standings.iter().map(|s| s.margin).collect();
@@ -100,7 +100,7 @@ impl Aimer {
         let picks = (0..shape.combo.len()).filter(picked);
         // A thickener goes alone, or with the mends that stand for it.
         let picks = picks.flat_map(|k| {
-            let with_mends = (self.choices[k].shelf == Shelf::Thickeners).then_some(Undo::Pick(k, true));
+            let with_mends = self.choices[k].on(Shelf::Thickeners).then_some(Undo::Pick(k, true));
             std::iter::once(Undo::Pick(k, false)).chain(with_mends)
         });
         let mends = (shape.mend && !proposal.said.is_empty()).then_some(Undo::Mends);
@@ -117,7 +117,7 @@ impl Aimer {
         most: usize,
         shaped: impl Fn(&Spot<'_>, &[usize], Vec<f64>) -> Option<T>,
     ) -> Option<T> {
-        let how = How { wide: self.wide, mend: shape.mend };
+        let how = How { beyond: self.beyond, mend: shape.mend };
         let made = make(ask, &self.wish, &self.choices, &shape.combo, how)?;
         let spot = Spot { ask, made: &made, demands: &self.demands };
         let value = |knob: Knob, name: &str| {

@@ -1,6 +1,6 @@
 //! How a run stands to each demand, in words: its name, what it comes to, what is missing.
 
-use super::{Demand, Late, MOST, Seen, cooks, sides};
+use super::{Demand, Late, MOST, Seen, cooks, sides, texture_words};
 use crate::base::number;
 use crate::base::words::TextureWord;
 use crate::science::params::Laws;
@@ -44,7 +44,7 @@ impl Standing {
             (false, "") => "missed".to_owned(),
             (false, short) => format!("missed by {short}"),
         };
-        let often = self.often.map_or_else(String::new, |c| format!("in {} pots", c.words()));
+        let often = self.often.map_or_else(String::new, |c| format!("in {} of {} pots", c.of, c.among));
         let told: Vec<&str> =
             [value.as_str(), &missed, &often].into_iter().filter(|s| !s.is_empty()).collect();
         if told.is_empty() { name.clone() } else { format!("{name}: {}", told.join(", ")) }
@@ -79,8 +79,8 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
         let (value, short) = in_time(late, margin >= 0.0);
         return Standing { name, margin, value, short, often: None };
     }
-    if let (Demand::Want(Want::Texture(low, high)), true) = (demand, margin < 0.0)
-        && let Some((value, short)) = cut(*low, *high, seen, laws)
+    if let (Some((low, high)), true) = (texture_words(demand), margin < 0.0)
+        && let Some((value, short)) = cut(low, high, seen, laws)
     {
         return Standing { name, margin, value, short, often: None };
     }
@@ -171,45 +171,44 @@ fn bounds_of(demand: &Demand, seen: &Seen, laws: &Laws) -> (Option<Quantity>, Op
             let high = Some(tang_bounds(*high, words).1).filter(|v| v.is_finite());
             (Some(Quantity::Tang), Some(tang_bounds(*low, words).0), high)
         }
-        Demand::Want(Want::Texture(low, high)) => {
-            let (low, high) = texture_bounds(*low, *high, words);
-            (Some(Quantity::Texture), Some(low), high)
-        }
-        Demand::Want(_) => (None, None, None),
+        Demand::Want(_) | Demand::TextureAsNow(_) => match texture_words(demand) {
+            Some((low, high)) => {
+                let (low, high) = texture_bounds(low, high, words);
+                (Some(Quantity::Texture), Some(low), high)
+            }
+            None => (None, None, None),
+        },
     }
 }
 
 fn name(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> String {
     match demand {
         Demand::Want(want) => want.named(ask.design, ask.pantry),
-        // As the bench names its goal, and why it is this number.
+        // The number, and why it is this one.
         Demand::DoneAsNow(now) if *now < seen.release_ph => {
-            format!("pH ≤ {}, to be called done as now", number::fixed(*now, 1))
+            format!("pH {} or lower (as now)", number::fixed(*now, 1))
         }
         Demand::Done | Demand::DoneAsNow(_) => {
-            format!(
-                "pH ≤ {}, to be called done{}",
-                number::fixed(seen.release_ph, 1),
-                because(ask, run, seen)
-            )
+            format!("pH {} or lower ({})", number::fixed(seen.release_ph, 1), because(ask, run, seen))
         }
-        Demand::InTime => "sour in time, by the caution on slow souring".to_owned(),
+        Demand::InTime => "sours soon enough".to_owned(),
+        Demand::TextureAsNow(word) => format!("texture {} (as now)", word.word()),
     }
 }
 
-/// Why a pot is called done at this pH and no higher: see `readiness::release_ph`.
+/// Why a pot is ready at this pH and no higher: see `readiness::release_ph`.
 fn because(ask: &Ask<'_>, run: &Run, seen: &Seen) -> String {
     let goals = &ask.design.goals;
     if goals.ph_at_most.is_some() {
-        return " by the design's own goal".to_owned();
+        return "your design's own goal".to_owned();
     }
     let ready = &run.mix.laws.ready;
     if seen.release_ph > 0.5 * (ready.release_ph + ready.release_ph_strict) {
-        return String::new();
+        return "sour enough".to_owned();
     }
     let mut why = Vec::new();
     if run.facts.starchy {
-        why.push("with starch in it");
+        why.push("with starch");
     }
     if goals.frail_eaters {
         why.push("for frail eaters");
@@ -217,7 +216,7 @@ fn because(ask: &Ask<'_>, run: &Run, seen: &Seen) -> String {
     if why.is_empty() {
         why.push("with a fresh base in it");
     }
-    format!(" {}", why.join(" and "))
+    format!("needed {}", why.join(" and "))
 }
 
 /// Whether a pot keeps a rule.

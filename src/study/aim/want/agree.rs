@@ -23,16 +23,21 @@ pub fn agreed(wants: Vec<Want>) -> Result<Vec<Want>, Note> {
 }
 
 impl Want {
-    /// Whether two say something of the same measure, in words or in numbers.
+    /// What it is a measure of, in words or in numbers; rules are of none.
     #[must_use]
-    pub fn measures_same(&self, other: &Self) -> bool {
-        let measure = |want: &Self| match want {
+    pub const fn measure(&self) -> Option<Quantity> {
+        match self {
             Self::Texture(..) => Some(Quantity::Texture),
             Self::Tang(..) => Some(Quantity::Tang),
             Self::Within(q, _) => Some(*q),
             Self::Vegan | Self::GlutenFree | Self::NoCooking | Self::Only(_) => None,
-        };
-        measure(self).is_some() && measure(self) == measure(other)
+        }
+    }
+
+    /// Whether two say something of the same measure.
+    #[must_use]
+    pub fn measures_same(&self, other: &Self) -> bool {
+        self.measure().is_some() && self.measure() == other.measure()
     }
 }
 

@@ -24,8 +24,11 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, blocked: &Blocked, out: &
             let text = format!("At the end of how far it may be turned: {}", blocked.ends.join(", "));
             wrapped(ui, &text, fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
         }
-        // The design as it is can be neither taken nor put beside itself.
-        if nearest.changes() > 0 {
+        if let Some(warning) = blocked.warning() {
+            wrapped(ui, &warning, fonts::semibold(tokens::BODY), t.stop);
+        }
+        // The design as it is can be neither taken nor put beside itself, and what is thrown away is not offered.
+        if blocked.to_take().is_some() {
             proposals::buttons(ui, state, 0, "the nearest setting", out);
         }
     });

@@ -106,7 +106,7 @@ fn found(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         return;
     };
     if !aimed.something() {
-        let words = if aims.busy() { "Looking…" } else { aims.unfinished().unwrap_or_default() };
+        let words = if aims.busy() { "Searching…" } else { aims.unfinished().unwrap_or_default() };
         wrapped(ui, words, fonts::regular(tokens::BODY), t.ink_soft);
         return;
     }
@@ -131,10 +131,10 @@ fn head(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     if let Some(i) = aims.taken {
         let nearest = aims.aimed.as_ref().is_some_and(|a| a.found.proposals.is_empty());
         let name = if nearest { "The nearest setting".to_owned() } else { format!("Setting {}", i + 1) };
-        words.push(format!("{name} is on the bench. Undo takes it back."));
+        words.push(format!("{name} is on the bench. Undo goes back."));
         color = t.ready_ink;
     } else if aims.outdated {
-        words.push("Of the design or the wants as they were. Look again.".to_owned());
+        words.push("Of an earlier design or of other goals. Find settings again.".to_owned());
     }
     if aims.busy() {
         color = t.ink_soft;
@@ -164,14 +164,14 @@ fn empty(ui: &mut Ui, state: &State) {
     let t = tokens::of(ui);
     ui.set_max_width(ui.available_width().min(560.0));
     Card::new("Say what the pot is to be").quiet(&state.design().name).show(ui, |ui| {
-        let text = "Aim turns levers of the design on the bench, and puts another base, thickener or culture in where that \
-                    helps, until the pot is what you want it to be. It looks for settings that hold for many possible pots, \
-                    not for the likely one alone, and shows up to three that are clearly different. If nothing reaches it, \
-                    you are told what blocks, by how much, and what comes nearest.";
+        let text = "Aim turns the levers of your design until the pot reaches your goals. Where that helps, it tries another \
+                    base, thickener, culture or warmer. It looks for settings that work in many possible pots, and shows up \
+                    to three that differ clearly. What changes least comes first. If nothing reaches your goals, you see \
+                    what blocks, by how much, and what comes nearest.";
         wrapped(ui, text, fonts::regular(tokens::BODY), t.ink);
         ui.add_space(4.0);
-        let text = "Say what is wanted at the left, hold what must stay, and press Look for settings. Nothing changes \
-                    until you take one.";
+        let text = "Set your goals at the left, hold what must stay, and press Find settings. Nothing changes until you \
+                    use one.";
         wrapped(ui, text, fonts::regular(tokens::BODY), t.ink_soft);
     });
 }

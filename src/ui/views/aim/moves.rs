@@ -6,7 +6,7 @@ use crate::app::command::AimCommand;
 use crate::app::{Command, State};
 use crate::doc::Design;
 use crate::study::aim::moves::{ENTRIES, Movable, Reach};
-use crate::study::aim::{Moves, Want, bounds, main_line};
+use crate::study::aim::{Beyond, Moves, Want, bounds, list_of, main_line};
 use crate::study::lever::{Knob, Lever, levers};
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::number::Number;
@@ -20,29 +20,31 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let mut moves = old.clone();
     let all = levers(state.design(), &state.pantry);
     Card::new("What may move").quiet("tick what may change").show(ui, |ui| {
-        for (word, shelf) in ENTRIES {
+        for (word, kind) in ENTRIES {
             // Ticked or not, a line of which something is held keeps what is in it.
-            let held = moves.holds_line(shelf, main_line(state.design(), shelf));
-            let mut on = moves.entry(shelf) && !held;
+            let held = list_of(kind).is_some_and(|s| moves.holds_line(s, main_line(state.design(), s)));
+            let mut on = moves.entry(kind) && !held;
             let name = format!("Another {word}");
             let ticked = ui.add_enabled_ui(!held, |ui| tick(ui, &mut on, name)).inner;
             let why = format!("The {word} stays: its amount, or another number of it, is held below");
             if ticked.on_disabled_hover_text(why).changed() {
-                let mut lists: Vec<_> = ENTRIES.iter().map(|(_, s)| *s).filter(|s| moves.entry(*s)).collect();
-                lists.retain(|s| *s != shelf);
+                let mut kinds: Vec<_> = ENTRIES.iter().map(|(_, k)| *k).filter(|k| moves.entry(*k)).collect();
+                kinds.retain(|k| *k != kind);
                 if on {
-                    lists.push(shelf);
+                    kinds.push(kind);
                 }
-                moves.held.retain(|m| *m != Movable::Entry(shelf));
-                moves.entries = Some(lists);
+                moves.held.retain(|m| *m != Movable::Entry(kind));
+                moves.entries = Some(kinds);
             }
         }
         ui.separator();
-        let spans = "As far as is usual; a span that you set here is kept.";
+        let spans = "As far as is usual. A span that you set here is kept.";
         wrapped(ui, spans, fonts::regular(tokens::SMALL + 1.0), tokens::of(ui).ink_soft);
-        let mut farther = !moves.usual;
-        tick(ui, &mut farther, "Farther, where nothing usual reaches it");
-        moves.usual = !farther;
+        let mut unusual = moves.beyond == Beyond::Far;
+        let hover = "Else no amount goes beyond twice what is most usual, even where nothing usual reaches your goals.";
+        if tick(ui, &mut unusual, "Allow unusual amounts").on_hover_text(hover).changed() {
+            moves.beyond = if unusual { Beyond::Far } else { Beyond::default() };
+        }
         for lever in &all {
             one(ui, lever, (state.design(), &all, &state.aims.wants), &mut moves);
         }
@@ -79,7 +81,7 @@ fn one(ui: &mut Ui, lever: &Lever, (design, all, wants): (&Design, &[Lever], &[W
         }
     }
     let reach = listed(moves, all).into_iter().find(|r| r.knob == knob);
-    let (from, to) = reach.and_then(|r| r.bounds).unwrap_or_else(|| bounds(lever, wants, false));
+    let (from, to) = reach.and_then(|r| r.bounds).unwrap_or_else(|| bounds(lever, wants, Beyond::Never));
     let mut new = (from, to);
     ui.add_enabled_ui(on, |ui| {
         ui.horizontal_wrapped(|ui| {

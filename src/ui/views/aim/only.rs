@@ -27,9 +27,9 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let old = &state.aims.wants;
     let mut wants = old.clone();
     let at = wants.iter().position(|w| matches!(w, Want::Only(_)));
-    Card::new("Only what I have").show(ui, |ui| {
+    Card::new("What I have").show(ui, |ui| {
         let mut on = at.is_some();
-        if tick(ui, &mut on, "Nothing that is not on this list").changed() {
+        if tick(ui, &mut on, "Use only what I have").changed() {
             match at {
                 Some(i) => {
                     wants.remove(i);
@@ -57,9 +57,9 @@ fn list(ui: &mut Ui, state: &State, keys: &mut Vec<String>) {
     for (i, key) in keys.iter().enumerate() {
         ui.horizontal(|ui| {
             let name = name(key);
-            let off = ui.small_button("×").on_hover_text(format!("Take {name} off the list"));
+            let off = ui.small_button("×").on_hover_text(format!("Remove {name} from the list"));
             off.widget_info(|| {
-                let said = format!("Take {name} off the list");
+                let said = format!("Remove {name} from the list");
                 egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, said)
             });
             if off.clicked() {

@@ -103,13 +103,13 @@ pub fn body(ui: &mut Ui, p: &Proposal, headline: &str) {
     }
 }
 
-/// Take it, or put it beside. `name` tells one setting from the next.
+/// Use it, or put it beside. `name` tells one setting from the next.
 pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<Command>) {
     ui.horizontal_wrapped(|ui| {
         let barred = state.aims.barred_take(i);
         let ready = barred.is_none();
-        let take = ui.add_enabled(ready, egui::Button::new(RichText::new("Take it").strong()));
-        named(&take, ready, &format!("Take {name}"));
+        let take = ui.add_enabled(ready, egui::Button::new(RichText::new("Use it").strong()));
+        named(&take, ready, &format!("Use {name}"));
         let take = take.on_hover_text("Makes it the design on the bench; one step of undo");
         if take.on_disabled_hover_text(barred.unwrap_or_default()).clicked() {
             out.push(Command::Aim(AimCommand::Take(i)));

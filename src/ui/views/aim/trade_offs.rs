@@ -3,9 +3,8 @@
 use egui::Ui;
 
 use crate::app::aims::Aimed;
-use crate::study::aim::proposal::chance_words;
+use crate::study::aim::gives::chance_words;
 use crate::study::aim::{Proposal, trade_offs};
-use crate::study::outcome::Outcome;
 use crate::ui::views::beside::tables::{Cell, row, rule};
 use crate::ui::widgets::card::Card;
 use crate::ui::widgets::wrapped;
@@ -36,10 +35,9 @@ pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {
         row(ui, "", &head);
         for line in &rows {
             rule(ui);
-            let words = |o: Outcome, v: Option<f64>| v.map_or_else(|| o.none().to_owned(), |v| o.words(v));
-            let mut cells = vec![Cell { text: words(line.outcome, line.now), ..Cell::default() }];
+            let mut cells = vec![Cell { text: line.now_words(), ..Cell::default() }];
             cells.extend(line.then.iter().enumerate().map(|(i, v)| Cell {
-                text: words(line.outcome, *v),
+                text: line.then_words(i),
                 below: line.difference(i).map_or_else(String::new, |d| line.outcome.difference_words(d)),
                 strong: line.noticed[i],
                 soft: v.is_none(),

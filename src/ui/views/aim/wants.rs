@@ -29,7 +29,7 @@ const LINES: [(Quantity, f64); 6] = [
 pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let old = &state.aims.wants;
     let mut wants = old.clone();
-    Card::new("What is wanted").show(ui, |ui| {
+    Card::new("Goals").show(ui, |ui| {
         texture(ui, &mut wants);
         tang(ui, &mut wants);
         for (quantity, first) in LINES {
@@ -51,9 +51,9 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 
 /// What counts whatever is wanted.
 fn always(ui: &mut Ui) {
-    let words = "always: sour enough to be called done, and in time by the caution on slow souring";
-    let hover = "A pot that has not soured to the line of its goals is none that was asked for, and one that sours too late is \
-                 to be thrown away. So every search asks for both, and both are counted in the chances.";
+    let words = "Always checked: sour enough, soon enough";
+    let hover = "A pot that is not sour enough when you stop is not ready, and one that sours too late must be thrown away. \
+                 Every search asks for both, and counts both.";
     let font = crate::ui::fonts::regular(tokens::SMALL + 1.0);
     wrapped(ui, words, font, tokens::of(ui).ink_soft).on_hover_text(hover);
 }
@@ -64,7 +64,7 @@ fn typed(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let hint = "ph=4.1..4.3, ready<=24h";
     ui.horizontal(|ui| {
         ui.label(small("Or type it", ui));
-        if let Some(text) = field(ui, "Type a want", &aims.typed, hint, ui.available_width() - 8.0) {
+        if let Some(text) = field(ui, "Type a goal", &aims.typed, hint, ui.available_width() - 8.0) {
             out.push(Command::Aim(AimCommand::Type(text)));
         }
     });
@@ -189,9 +189,9 @@ fn others(ui: &mut Ui, wants: &mut Vec<Want>) {
     for (i, want) in wants.iter().enumerate().filter(|(_, w)| !plain(w)) {
         ui.horizontal(|ui| {
             ui.label(want.words());
-            let off = ui.small_button("Take off");
+            let off = ui.small_button("Remove");
             off.widget_info(|| {
-                let name = format!("Take off {}", want.words());
+                let name = format!("Remove {}", want.words());
                 egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, name)
             });
             if off.clicked() {

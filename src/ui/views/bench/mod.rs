@@ -100,7 +100,7 @@ fn proposals(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let Some(aimed) = &state.aims.aimed else { return };
     ui.horizontal_wrapped(|ui| {
         for (i, proposal) in aimed.found.proposals.iter().enumerate() {
-            let button = ui.button(format!("Take setting {}", i + 1));
+            let button = ui.button(format!("Use setting {}", i + 1));
             if button.on_hover_text(proposal.chance.words()).clicked() {
                 out.push(Command::Aim(AimCommand::Take(i)));
             }

@@ -57,7 +57,7 @@ fn culture_goes_in(ui: &mut Ui, hand: &mut Hand<'_>) {
             "What the base is brought to before the culture goes in. Usual 37 to 43 °C (common practice); \
                 50 °C is taken as the end of a culture"
                 .to_owned(),
-        ..Row::new("Culture in at", &spans::CULTURE_IN, value, saved)
+        ..Row::new("Add culture at", &spans::CULTURE_IN, value, saved)
     };
     hand.lever(ui, &row, Edit::CultureTemperature);
 }
