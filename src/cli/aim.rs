@@ -8,6 +8,7 @@ use crate::base::Note;
 use crate::export;
 use crate::store::out::{DESIGN, Out};
 use crate::study::aim::{AimAsk, Aimer, Beyond, Gives, Moves, Want};
+use crate::study::hygiene;
 use crate::study::spread::SEED;
 
 /// Pieces of work at a time.
@@ -48,11 +49,13 @@ fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     // Before the search, which may take a while.
     let inputs = desk.opened.file().into_iter().collect();
     let out = args.out().map(|path| Out::at(path, DESIGN, inputs)).transpose()?;
-    let now = Gives::of_wants(&ask, &ask.run().map_err(|notes| desk.fault(notes))?, &wish.wants);
+    let run = ask.run().map_err(|notes| desk.fault(notes))?;
+    let (now, lost) = (Gives::of_wants(&ask, &run, &wish.wants), hygiene::lost_words(&run));
     let mut aimer = Aimer::new(wish.clone());
     while aimer.next(&ask, SLICE) {}
     let found = aimer.into_found();
-    let mut text = export::aim::text(&ask, &wish, &now, &found);
+    let lost = lost.map_or_else(String::new, |line| format!("{line}.\n"));
+    let mut text = lost + &export::aim::text(&ask, &wish, &now, &found);
     let (best, what) = match found.proposals.first() {
         Some(best) => (&best.design, "Setting 1"),
         None if found.blocked.is_none() && found.does_already() => (design, "Your design"),

@@ -9,6 +9,7 @@ use crate::base::Note;
 use crate::export::csv;
 use crate::store::out::{Kind, Out};
 use crate::study::spread::{POTS, SEED, Spread, Spreader};
+use crate::study::{Ask, hygiene, ready};
 
 /// What is written.
 const TABLE: Kind = Kind { name: "a table of curves", holds: csv::is_forecast };
@@ -34,6 +35,7 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let ask = desk.ask();
     let run = ask.run().map_err(|notes| desk.fault(notes))?;
     let to_h = hours.unwrap_or(run.mix.stop_h);
+    let run_judged = hygiene::lost_words(&run);
     // A longer look than the sheet's horizon: as far as was asked, with the same stop.
     let forecast = if to_h > run.mix.horizon_h {
         ask.run_to(to_h).map_err(|notes| desk.fault(notes))?.forecast
@@ -54,13 +56,19 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         return Ok((String::new(), exit));
     }
     let text = csv::forecast(&forecast, spread.as_ref(), every_min / 60.0, to_h);
-    for line in spread.iter().flat_map(told) {
+    for line in first(&ask, &run_judged, spread.is_some()).into_iter().chain(spread.iter().flat_map(told)) {
         say_line(&line);
     }
     match out {
         Some(out) => out.write(text.as_bytes()).map(|()| (String::new(), Exit::Done)),
         None => Ok((text, Exit::Done)),
     }
+}
+
+/// What stands first: that it is to be thrown away, and, where many pots are asked for, when they are ready.
+fn first(ask: &Ask<'_>, lost: &Option<String>, with_ready: bool) -> Vec<String> {
+    let ready = with_ready.then(|| ready::of(ask).ok()).flatten();
+    lost.iter().cloned().chain(ready.map(|r| r.sentence(ask.design.start()))).collect()
 }
 
 /// What many pots do, a sentence each; it goes beside the table, not into it.

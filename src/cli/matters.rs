@@ -5,6 +5,7 @@ use std::ffi::OsString;
 use super::args::Args;
 use super::{Desk, Exit, printed};
 use crate::base::Note;
+use crate::study::hygiene;
 use crate::study::matters::matters;
 use crate::study::spread::{POTS, SEED, Spreader};
 
@@ -24,5 +25,6 @@ fn told(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     if let Some(exit) = desk.none_made(&spreader.spread()) {
         return Ok((String::new(), exit));
     }
-    Ok((matters(&ask, &spreader).text(), Exit::Done))
+    let lost = hygiene::lost_words(spreader.sampler().likely()).map_or_else(String::new, |line| format!("{line}.\n"));
+    Ok((lost + &matters(&ask, &spreader).text(), Exit::Done))
 }

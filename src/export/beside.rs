@@ -50,7 +50,7 @@ fn sections(told: &Beside) -> Vec<Section> {
             std::iter::once(r.title.clone()).chain(each.clone().map(|i| r.words(i).to_owned())).collect()
         };
         let rows = told.cautions.iter().map(row).collect();
-        out.push(Section { title: "Look out".to_owned(), said: Vec::new(), head: named(""), rows });
+        out.push(Section { title: "Cautions".to_owned(), said: Vec::new(), head: named(""), rows });
     }
     for (i, causes) in told.causes.iter().enumerate() {
         let Some(causes) = causes.as_ref().filter(|c| !c.because.is_empty()) else { continue };
@@ -113,7 +113,7 @@ fn because(causes: &Causes) -> Vec<Vec<String>> {
 #[must_use]
 pub fn text(told: &Beside) -> String {
     let mut out = String::new();
-    for sentence in &told.sentences {
+    for sentence in told.said() {
         let _ = writeln!(out, "{sentence}");
     }
     for section in sections(told) {
@@ -146,7 +146,7 @@ pub fn markdown(told: &Beside) -> String {
         format!("| {} |\n", cells.join(" | "))
     };
     let mut out = format!("# {}\n", clean(&told.names.join(" · ")));
-    for sentence in &told.sentences {
+    for sentence in told.said() {
         let _ = write!(out, "\n{}\n", clean(sentence));
     }
     for section in sections(told) {

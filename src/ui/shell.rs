@@ -11,12 +11,12 @@ use super::views::aim;
 use super::views::bench::{self, BenchState};
 use super::views::beside::{self, BesideState};
 use super::views::pantry::{self, PantryState};
-use super::widgets::typed;
+use super::widgets::{typed, wrapped};
 use super::{fonts, theme, tokens};
 use crate::app::command::BesideCommand;
 use crate::app::desk::Outward;
 use crate::app::state::{Dialog, View};
-use crate::app::{Action, Command, Desk};
+use crate::app::{Action, Command, Desk, State};
 use crate::base::Severity;
 use crate::doc::fields;
 use crate::doc::settings::Theme;
@@ -123,6 +123,7 @@ impl Shell {
             bottom_line(ui, state, busy);
         });
         notices(ui, state, &mut out);
+        lost(ui, state);
         match state.view {
             View::Bench => bench::show(ui, &mut self.bench, state, &mut out),
             View::Beside => beside::show(ui, &mut self.beside, state, &mut out),
@@ -213,8 +214,22 @@ fn dropped(ui: &Ui, view: View, out: &mut Vec<Command>) {
     }
 }
 
+/// That the pot on the bench is to be thrown away, above every view that does not say so itself.
+fn lost(ui: &mut Ui, state: &State) {
+    let verdict = &state.answer.verdict;
+    if state.view == View::Bench || !state.answer.errors.is_empty() || verdict.hygiene.discard().is_none() {
+        return;
+    }
+    let t = tokens::of(ui);
+    let frame = Frame::new().fill(t.page).inner_margin(Margin::symmetric(14, 4));
+    Panel::top("to be thrown away").resizable(false).frame(frame).show(ui, |ui| {
+        let said = format!("⚠ {}. {}", state.design().name, verdict.headline);
+        wrapped(ui, &said, fonts::semibold(tokens::BODY), t.stop);
+    });
+}
+
 /// Notices of what went wrong, each with its mend, until they are dismissed.
-fn notices(ui: &mut Ui, state: &crate::app::State, out: &mut Vec<Command>) {
+fn notices(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     if state.notices.is_empty() {
         return;
     }
@@ -239,7 +254,7 @@ fn notices(ui: &mut Ui, state: &crate::app::State, out: &mut Vec<Command>) {
 }
 
 /// Why the last thing typed was not taken: over the foot of the window, so that nothing moves.
-fn refusal(ui: &Ui, state: &crate::app::State, out: &mut Vec<Command>) {
+fn refusal(ui: &Ui, state: &State, out: &mut Vec<Command>) {
     let Some(note) = &state.refused else { return };
     let t = tokens::of(ui);
     let frame = Frame::new()

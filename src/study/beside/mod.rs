@@ -83,6 +83,8 @@ pub struct Beside {
     pub spans: Vec<Span>,
     /// What they are warned of.
     pub cautions: Vec<CautionRow>,
+    /// What is to be thrown away, by name: it stands first wherever the designs are told of.
+    pub discards: Vec<String>,
     /// One for each but the first.
     pub sentences: Vec<String>,
     /// Why sugar stays in each.
@@ -134,7 +136,22 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
     let causes = vec![None; designs.len().saturating_sub(1)];
     let why = |a: &&Answer| a.verdict.sugar.as_ref().map_or_else(String::new, |s| s.why.clone());
     let sugar_why = answers.iter().map(why).collect();
-    Beside { names, inputs, rows, spans, cautions: cautions::rows(answers), sentences, sugar_why, causes }
+    Beside { discards: discards(&names, answers), names, inputs, rows, spans, cautions: cautions::rows(answers), sentences, sugar_why, causes }
+}
+
+fn discards(names: &[String], answers: &[&Answer]) -> Vec<String> {
+    let lost = |answer: &&Answer| answer.verdict.hygiene.discard().is_some();
+    let named = |(name, answer): (&String, &&Answer)| {
+        lost(answer).then(|| format!("{name}: {}", answer.verdict.headline))
+    };
+    names.iter().zip(answers).filter_map(named).collect()
+}
+
+impl Beside {
+    /// All sentences in the order in which they are read: what is to be thrown away, then how the designs differ.
+    pub fn said(&self) -> impl Iterator<Item = &String> {
+        self.discards.iter().chain(&self.sentences)
+    }
 }
 
 fn same(a: Option<&Value>, b: Option<&Value>) -> bool {

@@ -127,6 +127,13 @@ impl<'a> Plan<'a> {
     }
 }
 
+/// The first line of a run that is to be thrown away.
+#[must_use]
+pub fn lost_words(run: &Run) -> Option<String> {
+    let judged = judge(run);
+    judged.discard().map(|_| judged.headline(&Reading::of(run, run.mix.stop_h)))
+}
+
 /// By when a pot must be how sour, or it is thrown away: (h, pH). Nothing where the table has no such row.
 #[must_use]
 pub fn deadline(run: &Run) -> Option<(f64, f64)> {

@@ -97,6 +97,18 @@ pub struct CautionChance {
     pub sentence: String,
 }
 
+/// Places of the likely line among the pots that count as their middle. Source: assumed.
+pub const MIDDLE: (f64, f64) = (0.4, 0.6);
+
+/// A figure whose likely line is not in the middle of the pots.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Aside {
+    pub curve: Curve,
+    pub at_h: f64,
+    /// Pots that lie above the line then.
+    pub above: Chance,
+}
+
 /// Share of the time looked at over which it is seen whether something still grows at its end. Source: assumed.
 const TAIL: f64 = 0.1;
 
@@ -122,8 +134,8 @@ pub struct Spread {
     pub cautions: Vec<CautionChance>,
     /// When the pots are ready: the one answer of every view.
     pub ready: ReadyTime,
-    /// Pots that come to pH 4.6 later than the likely one, or never; nothing where that one never does.
-    pub later: Option<Chance>,
+    /// Where in the hold the likely line is farthest from the middle of the pots, by figure, if that is far.
+    pub asides: Vec<Aside>,
 }
 
 impl Spread {

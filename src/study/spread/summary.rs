@@ -4,7 +4,7 @@ use rayon::prelude::*;
 
 use super::pot::{self, Pot};
 use super::sampler::Sampler;
-use super::{Band, CautionChance, Chance, Curve, EDGES, GoalChance, OutcomeSpread, Spread};
+use super::{Aside, Band, CautionChance, Chance, Curve, EDGES, GoalChance, MIDDLE, OutcomeSpread, Spread};
 use crate::base::Note;
 use crate::numerics::quantile;
 use crate::study::hygiene;
@@ -45,7 +45,7 @@ pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) 
         outcomes: Outcome::ALL.into_iter().filter_map(|outcome| outcome_spread(&made, outcome)).collect(),
         at_stop: Chance::count(made.iter().map(|p| p.at_stop)),
         cautions: cautions(sampler, &made),
-        later: later(sampler, &made),
+        asides: asides(sampler, &made),
         ready: ReadyTime::default(),
     };
     spread.ready = ready(sampler, &spread, &made);
@@ -67,13 +67,32 @@ fn ready(sampler: &Sampler, spread: &Spread, made: &[&Pot]) -> ReadyTime {
     })
 }
 
-/// How many pots come to pH 4.6 later than the likely one, or never; nothing where that one never does.
-fn later(sampler: &Sampler, made: &[&Pot]) -> Option<Chance> {
-    let likely = sampler.likely();
-    let at_h = likely.forecast.time_to_ph(likely.mix.laws.ready.acid_line_ph)?;
-    let is_later = |p: &&Pot| p.outcomes.get(Outcome::SourAt).is_none_or(|h| h > at_h);
-    Some(Chance::count(made.iter().map(is_later)))
+/// Where the likely line is farthest from the middle of the pots in the hold, of the figures that are told first.
+fn asides(sampler: &Sampler, made: &[&Pot]) -> Vec<Aside> {
+    [Curve::Ph, Curve::Sugar, Curve::Chilled].into_iter().filter_map(|curve| aside(sampler, made, curve)).collect()
 }
+
+fn aside(sampler: &Sampler, made: &[&Pot], curve: Curve) -> Option<Aside> {
+    let likely = sampler.likely();
+    let (times, line) = (sampler.times(), pot::values(&likely.forecast, curve));
+    let from = pot::place_of(likely.forecast.species.len(), curve)? * times.len();
+    let far = |i: usize| {
+        let near = SAME * line[i].abs();
+        let values = || made.iter().filter_map(|p| p.curves.get(from + i));
+        let (above, below) = (values().filter(|v| **v > line[i] + near).count(), values().filter(|v| **v < line[i] - near).count());
+        let aside = Aside { curve, at_h: times[i], above: Chance { of: above, among: made.len() } };
+        #[allow(clippy::cast_precision_loss, reason = "counts of pots")]
+        let share = |n: usize| n as f64 / made.len().max(1) as f64;
+        // Pots on the line count on whichever side brings it to the middle.
+        let off = (share(above) - MIDDLE.1).max(share(below) - MIDDLE.1);
+        (off, aside)
+    };
+    let held = (0..times.len()).filter(|i| times[*i] <= likely.mix.stop_h + 1e-9);
+    held.map(far).filter(|(off, _)| *off > 0.0).max_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, aside)| aside)
+}
+
+/// Values so near to each other are the same: less than a forecast can tell. Source: assumed.
+const SAME: f64 = 1e-3;
 
 /// The bands of all curves at all `n` times, one piece of work a point: a curve apiece would leave cores idle at the end.
 fn bands(made: &[&Pot], curves: &[Curve], n: usize) -> Vec<Band> {

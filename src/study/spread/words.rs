@@ -1,14 +1,11 @@
 //! A spread in sentences.
 
-use super::{Chance, OutcomeSpread, Spread, WINDOW_CHANCE};
+use super::{Aside, Chance, Curve, OutcomeSpread, Spread};
 use crate::base::{Note, number};
 use crate::study::outcome::Outcome;
 
 /// What is said of a time that the forecast does not reach.
 const LATE: &str = "not on this sheet";
-
-/// Pots on one side of the likely one from which on that is said. Source: assumed.
-const ASIDE: f64 = 0.65;
 
 /// A span of an outcome: "0.26–7.2 Pa·s", "12.0 h or later".
 #[must_use]
@@ -23,13 +20,6 @@ pub fn span_words(outcome: Outcome, low: f64, high: f64) -> String {
         (true, false) => format!("{} or later", said(low)),
         _ => LATE.to_owned(),
     }
-}
-
-/// A share in words that say no more than it is: "6 in 10".
-fn at_least(share: f64) -> String {
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a share of a thousand")]
-    let of = (share * 1000.0 + 1e-6).floor() as usize;
-    Chance { of, among: 1000 }.words()
 }
 
 impl OutcomeSpread {
@@ -60,6 +50,28 @@ impl OutcomeSpread {
     }
 }
 
+impl Aside {
+    fn sentence(&self) -> String {
+        let above = self.above.share() > 0.5;
+        let other = Chance { of: self.above.among - self.above.of, among: self.above.among };
+        let pots = if above { self.above } else { other }.words();
+        let (figure, way, why) = match self.curve {
+            Curve::Chilled if above => ("Thickness", "thicker", SETS),
+            Curve::Chilled => ("Thickness", "thinner", SETS),
+            Curve::Sugar if above => ("Sugar left", "sweeter", SLOWS),
+            Curve::Sugar => ("Sugar left", "less sweet", SLOWS),
+            _ if above => ("Sourness", "less sour", SLOWS),
+            _ => ("Sourness", "more sour", SLOWS),
+        };
+        format!("{figure}: at {} {pots} pots are {way} than the likely line. {why}", number::hours(self.at_h))
+    }
+}
+
+/// Why the line of thickness may lie aside.
+const SETS: &str = "A pot sets quickly then, and some have set before it";
+/// Why the lines of souring may lie aside.
+const SLOWS: &str = "What slows a culture slows it more than what helps speeds it up";
+
 impl Spread {
     /// How likely all goals hold at the stop line.
     #[must_use]
@@ -67,77 +79,10 @@ impl Spread {
         format!("All goals hold at {} in {} pots", number::hours(self.stop_h), self.at_stop.words())
     }
 
-    /// The ready window at the usual chance, or the best that there is.
+    /// Where the likely line does not lie in the middle of the pots, and why: one sentence a figure.
     #[must_use]
-    pub fn window_sentence(&self) -> String {
-        let chance = at_least;
-        if let Some(window) = self.window(WINDOW_CHANCE) {
-            let to = if window.closes.is_some() {
-                format!("to {}", number::hours(window.to_h))
-            } else {
-                "on".to_owned()
-            };
-            return format!(
-                "Ready in {} pots from {} {to}",
-                chance(WINDOW_CHANCE),
-                number::hours(window.from_h)
-            );
-        }
-        match self.best() {
-            Some((_, share)) if share > 0.0 && self.still_rising() => format!(
-                "Within {} {} pots are not ready yet: {} are at the end of it, and more would be later",
-                number::hours(self.horizon_h),
-                chance(WINDOW_CHANCE),
-                chance(share)
-            ),
-            Some((at_h, share)) if share > 0.0 => format!(
-                "At no time are {} pots ready: at best {}, at {}",
-                chance(WINDOW_CHANCE),
-                chance(share),
-                number::hours(at_h)
-            ),
-            _ => format!("None of {} pots is ever ready", self.made()),
-        }
-    }
-
-    /// Where so many pots are never ready together, the best that there is, in few words; nothing where there is a window.
-    #[must_use]
-    pub fn window_brief(&self) -> Option<String> {
-        if self.window(WINDOW_CHANCE).is_some() {
-            return None;
-        }
-        let line = at_least(WINDOW_CHANCE);
-        Some(match self.best() {
-            Some((_, share)) if share > 0.0 && self.still_rising() => {
-                format!(
-                    "not yet {line} within {}: {} and rising",
-                    number::hours(self.horizon_h),
-                    at_least(share)
-                )
-            }
-            Some((at_h, share)) if share > 0.0 => {
-                format!("never {line}: at best {}, at {}", at_least(share), number::hours(at_h))
-            }
-            _ => format!("none of {} pots ever", self.made()),
-        })
-    }
-
-    /// Where the likely line lies among the pots, if most are on one side of it.
-    #[must_use]
-    pub fn likely_sentence(&self) -> Option<String> {
-        let later = self.later?;
-        let sooner = Chance { of: later.among - later.of, among: later.among };
-        let (chance, how) = if later.share() >= ASIDE {
-            (later, "later")
-        } else if sooner.share() >= ASIDE {
-            (sooner, "sooner")
-        } else {
-            return None;
-        };
-        Some(format!(
-            "The line has every figure at its likely value; {} pots come to pH 4.6 {how} than it does",
-            chance.words()
-        ))
+    pub fn aside_sentences(&self) -> Vec<String> {
+        self.asides.iter().map(Aside::sentence).collect()
     }
 
     /// Everything, a sentence each.
@@ -146,14 +91,13 @@ impl Spread {
         let mut said = vec![
             format!("Of {} pots that could come of this design:", self.made()),
             self.stop_sentence(),
-            self.window_sentence(),
         ];
         for o in &self.outcomes {
             if !matches!(o.outcome, Outcome::Stiffness | Outcome::Sweetness) {
                 said.push(format!("{}: {}", o.outcome.name(), o.words()));
             }
         }
-        said.extend(self.likely_sentence());
+        said.extend(self.aside_sentences());
         said.extend(self.cautions.iter().map(|c| c.sentence.clone()));
         said.extend(self.failed_sentence());
         said

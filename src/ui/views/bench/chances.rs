@@ -104,7 +104,7 @@ fn body(ui: &mut Ui, spread: &Spread) {
                 ui.end_row();
             }
         });
-    if let Some(sentence) = spread.likely_sentence() {
+    for sentence in spread.aside_sentences() {
         wrapped(ui, &sentence, small(), t.ink_soft);
     }
     if let Some(failed) = spread.failed_sentence() {
