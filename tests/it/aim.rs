@@ -107,7 +107,7 @@ fn held(design: &Design, wants: &[Want], found: &Found) {
         assert!(!best.chance.clearly_above(&first.chance));
         let equals = all.iter().filter(|p| !best.chance.clearly_above(&p.chance));
         equals.for_each(|p| {
-            assert!(first.change.total_cmp(&p.change).is_le(), "{:?} {:?}", first.change, p.change)
+            assert!(first.change.total_cmp(&p.change).is_le(), "{:?} {:?}", first.change, p.change);
         });
     }
     for (i, a) in found.proposals.iter().enumerate() {
@@ -710,8 +710,12 @@ fn every_change_of_a_proposal_helps_a_want() {
         let wanted = wants(&design, texts);
         let found = aim(&design, texts);
         held(&design, &wanted, &found);
-        let demands: Vec<Demand> =
-            wanted.into_iter().map(Demand::Want).chain([Demand::Done, Demand::InTime]).collect();
+        // The design's own texture is kept where nothing is wanted of it and that goes.
+        let texture_wanted = wanted.iter().any(|w| w.measure() == Some(Quantity::Texture));
+        let own = found.as_is.as_ref().unwrap().texture.filter(|_| !texture_wanted);
+        let kept = own.filter(|_| found.texture_let_go.is_none()).map(Demand::TextureAsNow);
+        let every = [Demand::Done, Demand::InTime].into_iter().chain(kept);
+        let demands: Vec<Demand> = wanted.into_iter().map(Demand::Want).chain(every).collect();
         for p in &found.proposals {
             let was = levers(&design, shipped());
             for turned in &p.turned {
