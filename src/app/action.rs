@@ -191,7 +191,9 @@ impl Action {
                 "Shows two to four designs next to each other: what differs, what it does, because of what"
             }
             Self::Aim => "Shows Aim: say what the pot is to be, and get settings that reach it",
-            Self::LookForSettings => "Up to three settings that reach all goals; of equals, what changes least comes first",
+            Self::LookForSettings => {
+                "Up to three settings that reach all goals; of equals, what changes least comes first"
+            }
             Self::StopLooking => "Leaves what was found so far",
             Self::ShowSettings => "Their curves as ghosts beside those of the design, each with its number",
             Self::TakeSetting1 | Self::TakeSetting2 | Self::TakeSetting3 => {

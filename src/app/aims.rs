@@ -124,8 +124,7 @@ impl Aims {
     #[must_use]
     pub fn barred_show(&self) -> Option<&'static str> {
         let none = self.aimed.as_ref().is_none_or(|a| a.found.proposals.is_empty());
-        self.barred()
-            .or_else(|| none.then_some("Nothing reaches all goals: there is no setting to show"))
+        self.barred().or_else(|| none.then_some("Nothing reaches all goals: there is no setting to show"))
     }
 
     /// Forecasts of the proposals to be drawn on the bench.

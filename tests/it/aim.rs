@@ -106,7 +106,9 @@ fn held(design: &Design, wants: &[Want], found: &Found) {
     if let (Some(first), Some(best)) = (all.first(), all.iter().max_by_key(|p| p.chance.pots.of)) {
         assert!(!best.chance.clearly_above(&first.chance));
         let equals = all.iter().filter(|p| !best.chance.clearly_above(&p.chance));
-        equals.for_each(|p| assert!(first.change.total_cmp(&p.change).is_le(), "{:?} {:?}", first.change, p.change));
+        equals.for_each(|p| {
+            assert!(first.change.total_cmp(&p.change).is_le(), "{:?} {:?}", first.change, p.change);
+        });
     }
     for (i, a) in found.proposals.iter().enumerate() {
         assert!(found.proposals.iter().skip(i + 1).all(|b| a.differs(b) && a.design != b.design));
@@ -541,11 +543,7 @@ fn the_nearest_is_a_setting_and_nearer_than_the_design() {
     assert_eq!(blocked.sentence.contains("with all else as wanted"), missed < 2, "{}", blocked.line());
     // Nothing to take where nothing comes nearer.
     let blocked = aim(&coconut, &["texture=cuts", "no-cooking"]).blocked.unwrap();
-    assert!(
-        blocked.to_take().is_none() && blocked.sentence.contains("your design"),
-        "{}",
-        blocked.line()
-    );
+    assert!(blocked.to_take().is_none() && blocked.sentence.contains("your design"), "{}", blocked.line());
     // Whole steps, and what is usual is not called unusual.
     let design = demo("lactose-free-pot.ron");
     let nearest = aim(&design, &["gluten-free", "ready<=5h"]).blocked.unwrap().nearest.unwrap();
@@ -712,8 +710,12 @@ fn every_change_of_a_proposal_helps_a_want() {
         let wanted = wants(&design, texts);
         let found = aim(&design, texts);
         held(&design, &wanted, &found);
-        let demands: Vec<Demand> =
-            wanted.into_iter().map(Demand::Want).chain([Demand::Done, Demand::InTime]).collect();
+        // The design's own texture is kept where nothing is wanted of it and that goes.
+        let texture_wanted = wanted.iter().any(|w| w.measure() == Some(Quantity::Texture));
+        let own = found.as_is.as_ref().unwrap().texture.filter(|_| !texture_wanted);
+        let kept = own.filter(|_| found.texture_let_go.is_none()).map(Demand::TextureAsNow);
+        let every = [Demand::Done, Demand::InTime].into_iter().chain(kept);
+        let demands: Vec<Demand> = wanted.into_iter().map(Demand::Want).chain(every).collect();
         for p in &found.proposals {
             let was = levers(&design, shipped());
             for turned in &p.turned {

@@ -335,10 +335,7 @@ fn aim_proposes_and_hands_out_a_design_or_says_what_blocks() {
     let told = text(&out.stdout);
     assert_eq!(out.status.code(), Some(0), "{told}{}", text(&out.stderr));
     assert!(told.contains("Your design already does this in ") && !told.contains("\n1  "), "{told}");
-    assert!(
-        told.contains("nothing to change") && told.contains("Your design was written to"),
-        "{told}"
-    );
+    assert!(told.contains("nothing to change") && told.contains("Your design was written to"), "{told}");
 
     for (arguments, said) in [
         (&["aim", "coconut-pot.ron"][..], "--want: No goal is set"),

@@ -88,9 +88,8 @@ impl Blocked {
         let own = found.as_is.as_ref().filter(|own| own.does());
         if let Some(own) = own {
             let often = own.often();
-            self.sentence.push_str(&format!(
-                ". Without it, your design already does the rest {often}{surer}"
-            ));
+            self.sentence
+                .push_str(&format!(". Without it, your design already does the rest {often}{surer}"));
         } else if !found.proposals.is_empty() {
             let said = if self.by == By::Prices {
                 ". All else was looked for without it, and can be reached"
@@ -132,9 +131,7 @@ impl Blocked {
     pub fn nearest_head(&self) -> &'static str {
         match &self.nearest {
             Some(nearest) if nearest.holds() => "A setting that reaches all else",
-            Some(nearest) if nearest.changes() == 0 => {
-                "Your design: nothing that was found comes nearer"
-            }
+            Some(nearest) if nearest.changes() == 0 => "Your design: nothing that was found comes nearer",
             _ => "The nearest that was found",
         }
     }
@@ -157,7 +154,11 @@ impl Blocked {
         let nearest = self.nearest.as_ref()?;
         // The want that was given up is none of those that it was judged by.
         let words = nearest.headline();
-        Some(if nearest.holds() { words.replacen("All goals hold", "All other goals hold", 1) } else { words })
+        Some(if nearest.holds() {
+            words.replacen("All goals hold", "All other goals hold", 1)
+        } else {
+            words
+        })
     }
 }
 
@@ -343,7 +344,8 @@ fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused:
     let Some(own) = standings.get(demand).cloned() else {
         return Blocked::plain(String::new(), String::new(), String::new());
     };
-    let stop = refused.iter().find_map(|r| if let Refused::Discard(why) = r { Some(why.clone()) } else { None });
+    let stop =
+        refused.iter().find_map(|r| if let Refused::Discard(why) = r { Some(why.clone()) } else { None });
     if let (Some(why), true) = (&stop, own.holds()) {
         let sentence = format!("what would work is ruled out by a caution: {why}");
         let mend = "Ask for less, or let more move".to_owned();

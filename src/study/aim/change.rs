@@ -18,7 +18,8 @@ impl Change {
     /// Adds up how far levers are turned; those of what was put in count with their entry.
     #[must_use]
     pub fn of<'a>(entries: usize, turned: impl Iterator<Item = (&'a Turn, f64)>) -> Self {
-        let spans = |(turn, v): (&Turn, f64)| turn.was.map_or(0.0, |was| (v - was).abs() / turn.usual_width());
+        let spans =
+            |(turn, v): (&Turn, f64)| turn.was.map_or(0.0, |was| (v - was).abs() / turn.usual_width());
         Self { entries, size: turned.map(spans).sum() }
     }
 

@@ -218,14 +218,13 @@ impl<'a> Rules<'a> {
     /// than a search: one of them stands for all. Nothing where logged temperatures stand in for the warmer.
     fn warmers(&self) -> Vec<String> {
         let (design, pantry) = (self.ask.design, self.ask.pantry);
-        let hold = design.hold().filter(|h| h.measured.is_empty() && self.wish.moves.entry(EntryKind::Warmer));
+        let hold =
+            design.hold().filter(|h| h.measured.is_empty() && self.wish.moves.entry(EntryKind::Warmer));
         let Some(hold) = hold else { return Vec::new() };
         let (usual_low, usual_high) = spans::CULTURE_IN.usual.unwrap_or(spans::CULTURE_IN.range);
         let (low, high) = (usual_low.min(hold.set_c), usual_high.max(hold.set_c));
         let room = |w: &Warmer| w.holds_litres.is_none_or(|most| most >= design.litres());
-        let fits = |w: &&Warmer| {
-            w.key != hold.warmer && room(w) && w.usual.0 <= high && w.usual.1 >= low
-        };
+        let fits = |w: &&Warmer| w.key != hold.warmer && room(w) && w.usual.0 <= high && w.usual.1 >= low;
         let heated = |w: &Warmer| matches!(w.warming, Warming::Heated { .. });
         let own = self.ask.kitchen.warmers.iter().filter_map(|m| find(&pantry.warmers, &m.key)).filter(fits);
         let mut all: Vec<String> = own.map(|w| w.key.clone()).collect();

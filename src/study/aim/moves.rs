@@ -207,7 +207,10 @@ fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
         [] => Err(Note::error(
             name.trim(),
             "The design has no such lever",
-            format!("Give one of: base, thickener, culture, warmer, {}", names(&all.iter().collect::<Vec<_>>())),
+            format!(
+                "Give one of: base, thickener, culture, warmer, {}",
+                names(&all.iter().collect::<Vec<_>>())
+            ),
         )),
         several => Err(Note::error(
             name.trim(),

@@ -238,6 +238,9 @@ mod tests {
         assert_eq!(words(159), "3 in 4 possible pots (159 of 200)");
         assert_eq!(words(101), "about half of the possible pots (101 of 200)");
         assert_eq!(words(40), "few possible pots (40 of 200)");
-        assert_eq!((words(0), words(200)), ("none of 200 possible pots".into(), "all of 200 possible pots".into()));
+        assert_eq!(
+            (words(0), words(200)),
+            ("none of 200 possible pots".into(), "all of 200 possible pots".into())
+        );
     }
 }

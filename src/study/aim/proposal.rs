@@ -292,7 +292,8 @@ pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
     let mut out: Vec<Proposal> = Vec::new();
     let by: Vec<(&Chance, Change)> = all.iter().map(|p| (&p.chance, p.change)).collect();
     for proposal in order(&by).into_iter().map(|i| &all[i]) {
-        if out.len() < most && out.iter().all(|other| proposal.differs(other) && !proposal.idle_beside(other)) {
+        if out.len() < most && out.iter().all(|other| proposal.differs(other) && !proposal.idle_beside(other))
+        {
             out.push(Proposal { best_at: Vec::new(), ..proposal.clone() });
         }
     }
@@ -360,7 +361,12 @@ mod tests {
         let change = |entries, size| Change { entries, size };
         // 180 and 178 are equal; 150 is not, however little it changes.
         let (surest, equal, less) = (often(180), often(178), often(150));
-        let all = [(&less, change(0, 0.1)), (&surest, change(2, 0.0)), (&equal, change(1, 0.5)), (&less, change(0, 0.0))];
+        let all = [
+            (&less, change(0, 0.1)),
+            (&surest, change(2, 0.0)),
+            (&equal, change(1, 0.5)),
+            (&less, change(0, 0.0)),
+        ];
         assert_eq!(order(&all), [2, 1, 3, 0]);
         // One likely pot tells nothing apart.
         let (kept, lost) = (Chance::of_kept([true]), Chance::of_kept([false]));

@@ -74,7 +74,8 @@ pub fn turns(
             bound_others(&mut all, &follower, reach, &locked);
         }
     }
-    let turn = |(lever, reach, was)| Turn::new(lever, reach, was, (design, ask.pantry), (&wish.wants, beyond));
+    let turn =
+        |(lever, reach, was)| Turn::new(lever, reach, was, (design, ask.pantry), (&wish.wants, beyond));
     all.into_iter().filter_map(turn).collect()
 }
 

@@ -17,7 +17,9 @@ fn counted(file: &str, texts: &[&str]) -> Found {
 
 #[test]
 fn what_works_more_often_is_said_with_both_counts() {
-    for (file, texts) in [("coconut-pot.ron", &["sugar<=40"][..]), ("whole-milk-pot.ron", &["texture=dollops"])] {
+    for (file, texts) in
+        [("coconut-pot.ron", &["sugar<=40"][..]), ("whole-milk-pot.ron", &["texture=dollops"])]
+    {
         let found = counted(file, texts);
         if !found.does_already() {
             continue;
@@ -29,7 +31,8 @@ fn what_works_more_often_is_said_with_both_counts() {
             continue;
         };
         assert!(best.clearly_above(&own));
-        let counts = format!("more often: {} of {} pots against {}", best.pots.of, best.pots.among, own.pots.of);
+        let counts =
+            format!("more often: {} of {} pots against {}", best.pots.of, best.pots.among, own.pots.of);
         assert!(said.ends_with(&counts), "{said}");
         assert_eq!(said.contains("clearly"), best.far_above(&own), "{said}");
         assert!(said.contains("clearly") || said.contains("a little"), "{said}");

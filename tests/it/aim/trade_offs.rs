@@ -35,7 +35,11 @@ fn what_gets_ready_is_not_called_never() {
         held(&design, &wants(&design, texts), &found);
         for p in &found.proposals {
             let ready = p.gives.outcomes.get(Outcome::ReadyFrom);
-            assert!(ready.is_some_and(|h| h <= p.stop_h + 1e-6), "{texts:?}: {ready:?}, stopped at {}", p.stop_h);
+            assert!(
+                ready.is_some_and(|h| h <= p.stop_h + 1e-6),
+                "{texts:?}: {ready:?}, stopped at {}",
+                p.stop_h
+            );
         }
         let now = with(&design, |ask| Gives::of_wants(ask, &ask.run().unwrap(), &wants(&design, texts)));
         let rows = trade_offs(&now, &found.proposals);

@@ -53,9 +53,8 @@ fn a_held_warmer_stays_and_so_does_one_that_was_logged() {
     };
     let entries = ["base", "thickener", "culture"];
     stays(&design, moving(&design, &[], &[&entries[..], &["warmer"]].concat()));
-    design.hold_mut().unwrap().measured = [(0.0, 42.0), (24.0, 34.0)]
-        .map(|(at_h, c)| potset::doc::steps::Reading { at_h, c })
-        .to_vec();
+    design.hold_mut().unwrap().measured =
+        [(0.0, 42.0), (24.0, 34.0)].map(|(at_h, c)| potset::doc::steps::Reading { at_h, c }).to_vec();
     stays(&design, moving(&design, &[], &entries));
 }
 

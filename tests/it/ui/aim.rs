@@ -203,7 +203,7 @@ fn the_finder_looks_stops_shows_takes_and_copies() {
     let before = design(&h);
     run(&mut h, Command::Do(Action::TakeSetting1));
     assert_ne!(design(&h), before);
-    assert!(barred(&h, Action::TakeSetting1).unwrap().contains("undo"));
+    assert!(barred(&h, Action::TakeSetting1).unwrap().contains("Undo"));
     begin(&mut h);
     assert!(barred(&h, Action::LookForSettings).is_some());
     run(&mut h, Command::Do(Action::StopLooking));
@@ -311,7 +311,8 @@ fn one_setting_can_be_tried_and_then_the_next() {
 fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
     let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05), Want::GlutenFree]);
     press(&mut h, "Find settings");
-    let outdated = |h: &H| (state(h).aims.outdated, h.query_by_label_contains("Find settings again").is_some());
+    let outdated =
+        |h: &H| (state(h).aims.outdated, h.query_by_label_contains("Find settings again").is_some());
     assert_eq!(outdated(&h), (false, false));
     let at = design(&h).hold().unwrap().set_c;
     for (there, back) in [

@@ -73,7 +73,10 @@ impl Found {
             Beyond::Far => Some("Nothing usual reaches it, so unusual amounts were tried"),
         };
         let texture = self.texture_let_go.filter(|_| !self.proposals.is_empty());
-        told.extend(texture.map(|word| format!("Nothing was found that keeps your design's texture ({})", word.word())));
+        told.extend(
+            texture
+                .map(|word| format!("Nothing was found that keeps your design's texture ({})", word.word())),
+        );
         told.extend(beyond.map(str::to_owned));
         told
     }
