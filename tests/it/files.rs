@@ -184,7 +184,7 @@ fn a_bad_settings_file_is_set_aside() {
 fn demos_open_and_carry_their_entries() {
     let pantry = crate::support::pantry();
     for (name, text) in potset::doc::assets::DEMOS {
-        let design = demo(name);
+        let design = potset::doc::assets::demo(name).unwrap();
         // Entries that the pantry has are as the pantry has them now; the others are the demo's own.
         let mut whole = design.clone();
         let own = &mut whole.snapshot;

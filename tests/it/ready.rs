@@ -27,7 +27,7 @@ fn places(spreader: &Spreader, curve: Curve, likely: &[f64]) -> [(f64, f64); 2] 
         let below = values.iter().filter(|v| **v < likely[i] - near).count() as f64;
         let above = values.iter().filter(|v| **v > likely[i] + near).count() as f64;
         let n = values.len() as f64;
-        let place = 0.5_f64.clamp(below / n, 1.0 - above / n);
+        let place = 0.5_f64.max(below / n).min((n - above) / n);
         for (edge, better) in [(0, place < out[0].0), (1, place > out[1].0)] {
             if better {
                 out[edge] = (place, *t);

@@ -298,7 +298,7 @@ fn in_the_hold() -> Vec<Plan> {
         plan("coconut, the culture forgotten for eight hours", coconut().no_culture().event(8.0, Happening::LateCulture { entry: "nondairy_adjuncts".to_owned(), rate: 2.0 }), D, Row::NotCultured),
         plan("heated milk without a culture", milk().no_culture(), D, Row::CookedNotCultured),
         plan("warmed milk without a culture", milk_warmed().no_culture(), D, Row::NotCultured),
-        plan("milk, next to no culture", milk().dose(0.00001).held("heated_pot", 40.0, 30.0), D, DAIRY),
+        plan("milk, next to no culture", milk().dose(0.00001).held("heated_pot", 36.0, 30.0), D, DAIRY),
         plan("milk at 33 °C with a culture that likes it warm", milk().dose(0.05).held("heated_pot", 30.0, 24.0), D, STRICT),
         plan("milk, the flask is cold", milk().dose(0.2).held("insulated_flask", 42.0, 24.0).logged(&[(0.0, 36.0), (4.0, 30.0), (12.0, 25.0)]), D, STRICT),
         plan("milk at 51 °C", milk().held("heated_pot", 51.0, 24.0), D, DAIRY),
