@@ -6,6 +6,7 @@
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{self, Receiver, TryRecvError};
 
+use egui::text::{CCursor, CCursorRange};
 use egui::{Button, Label, RichText, ScrollArea, TextEdit, Ui};
 
 use super::window;
@@ -100,6 +101,8 @@ pub struct Asking {
     folder: PathBuf,
     /// The field has been given the keyboard.
     focused: bool,
+    /// The text is the page's own so far: typing begins in its place.
+    fresh: bool,
     by: PathsBy,
     /// The system's dialog is asked.
     system: Option<Receiver<Option<PathBuf>>>,
@@ -133,6 +136,7 @@ impl Asking {
             text,
             folder,
             focused: false,
+            fresh: true,
             by,
             system: None,
             came_back_empty: false,
@@ -180,6 +184,7 @@ impl Asking {
 
     /// Puts a path that was pressed in the field; a name that was typed or offered goes along into another folder.
     fn put(&mut self, path: &Path, is_file: bool) {
+        self.folder = if is_file { path.parent().unwrap_or(path).to_path_buf() } else { path.to_path_buf() };
         let name = Path::new(self.text.trim()).file_name().map(PathBuf::from).unwrap_or_default();
         let path = match (is_file, self.want.writes() && !self.text.trim().ends_with('/')) {
             (true, _) => path.to_path_buf(),
@@ -187,7 +192,7 @@ impl Asking {
             (false, false) => path.join(""),
         };
         self.text = path.display().to_string();
-        self.focused = false;
+        (self.focused, self.fresh) = (false, true);
     }
 
     /// Looks into the folder of the typed path, if it is another one than before.
@@ -217,6 +222,9 @@ impl Asking {
         if !self.focused {
             field.request_focus();
             self.focused = true;
+            if std::mem::take(&mut self.fresh) {
+                select_all(ui, field.id, &self.text);
+            }
         }
         done.go = field.lost_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
         ui.add_space(6.0);
@@ -314,12 +322,20 @@ impl Asking {
         }
         if other {
             self.text = path.display().to_string();
-            self.focused = false;
+            (self.focused, self.fresh) = (false, true);
             return Some(self);
         }
         self.replace = Some(path);
         (!closed && !cancel).then_some(self)
     }
+}
+
+/// Marks the whole text of a field, so that what is typed takes its place.
+fn select_all(ui: &Ui, field: egui::Id, text: &str) {
+    let mut state = TextEdit::load_state(ui.ctx(), field).unwrap_or_default();
+    let end = CCursor::new(text.chars().count());
+    state.cursor.set_char_range(Some(CCursorRange::two(CCursor::new(0), end)));
+    state.store(ui.ctx(), field);
 }
 
 /// What lies in a folder, to be pressed; the folder above comes first.
