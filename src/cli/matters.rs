@@ -25,6 +25,7 @@ fn told(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     if let Some(exit) = desk.none_made(&spreader.spread()) {
         return Ok((String::new(), exit));
     }
-    let lost = hygiene::lost_words(spreader.sampler().likely()).map_or_else(String::new, |line| format!("{line}.\n"));
+    let lost = hygiene::lost_words(spreader.sampler().likely())
+        .map_or_else(String::new, |line| format!("{line}.\n"));
     Ok((lost + &matters(&ask, &spreader).text(), Exit::Done))
 }

@@ -85,7 +85,8 @@ pub fn facts(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline, mix: &Mi
     let named = |of: &dyn Fn(&Part<'_>) -> bool| {
         blend.parts.iter().filter(|p| of(p)).map(|p| p.entry.name.clone()).collect()
     };
-    let start_c = steps.iter().find_map(|s| if let Step::Start { from_c } = s { Some(*from_c) } else { None });
+    let start_c =
+        steps.iter().find_map(|s| if let Step::Start { from_c } = s { Some(*from_c) } else { None });
     HygieneFacts {
         opened_h: opened_h(look.design, blend, timeline),
         stood_until_h: stood_until_h(look.design, timeline),
@@ -159,7 +160,9 @@ pub fn pasteurising(course: &Course, (from, to): (f64, f64), law: &HygieneLaw) -
     const PIECES: u32 = 24;
     let step = (to - from) / f64::from(PIECES);
     let at = |k: u32| course.at(from + (f64::from(k) + 0.5) * step);
-    let rate = |c: f64| if c < law.hot_c { 0.0 } else { 10.0_f64.powf((c - law.pasteurised_c) / law.pasteurised_z_c) };
+    let rate = |c: f64| {
+        if c < law.hot_c { 0.0 } else { 10.0_f64.powf((c - law.pasteurised_c) / law.pasteurised_z_c) }
+    };
     (0..PIECES).map(|k| rate(at(k))).sum::<f64>() * step * 3600.0 / law.pasteurised_s
 }
 
@@ -187,9 +190,8 @@ fn opened_h(design: &Design, blend: &Blend<'_>, timeline: &Timeline) -> f64 {
     if !blend.parts.iter().all(closed) {
         return 0.0;
     }
-    let in_water = |s: &&Step| {
-        matches!(s, Step::Start { .. } | Step::Warm { way: Way::TapWater | Way::Bath, .. })
-    };
+    let in_water =
+        |s: &&Step| matches!(s, Step::Start { .. } | Step::Warm { way: Way::TapWater | Way::Bath, .. });
     let sealed = design.steps.iter().take_while(in_water).count();
     timeline.steps.iter().take(sealed).map(|s| s.hours).sum()
 }

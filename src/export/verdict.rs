@@ -15,7 +15,8 @@ use crate::study::ready::{ReadyTime, told_h};
 /// - `ready` — the ready time of the same design; `start` — when its culture goes in.
 #[must_use]
 pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) -> String {
-    let mut lines = vec![format!("{name}, stopped after {}", number::hours(v.stop_h)), v.headline.clone() + "."];
+    let mut lines =
+        vec![format!("{name}, stopped after {}", number::hours(v.stop_h)), v.headline.clone() + "."];
     let told = |advice: &Advice| {
         let mend = advice.mend.as_ref().map_or(String::new(), |m| format!(" -> {}", m.label));
         format!("{}{mend}", advice.note.line())
@@ -106,7 +107,10 @@ pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
     put("name", format!("{name:?}"));
     put("stop_h", real(v.stop_h));
     put("hygiene", format!("{:?}", v.headline));
-    put("not_yogurt", v.hygiene.not_yogurt.map_or_else(|| "None".to_owned(), |not| format!("Some({:?})", not.words())));
+    put(
+        "not_yogurt",
+        v.hygiene.not_yogurt.map_or_else(|| "None".to_owned(), |not| format!("Some({:?})", not.words())),
+    );
     if let Some(t) = &v.texture {
         put("texture", format!("{:?}", t.word.word()));
         put("texture_range", format!("({:?}, {:?})", t.low.word(), t.high.word()));

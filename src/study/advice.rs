@@ -180,7 +180,10 @@ fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     let end = run.mix.laws.ready.culture_end_c;
     let facts = "At 50 °C a culture stops working (common practice), and no pot sours above that";
     if run.facts.culture_in_c > end {
-        let title = format!("Cool before you add the culture: it goes into {} °C", number::fixed(run.facts.culture_in_c, 0));
+        let title = format!(
+            "Cool before you add the culture: it goes into {} °C",
+            number::fixed(run.facts.culture_in_c, 0)
+        );
         let mend = Some(mends::cool_first());
         all.push(Advice { note: note(Severity::Stop, "steps", title, facts), mend });
     }
@@ -219,7 +222,8 @@ fn check(verdict: &Verdict, all: &mut Vec<Advice>) {
 fn limits(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     let release = release_of(ask, run);
     if let Some(goal) = release.capped_from {
-        let title = format!("Your goal of pH {} counts as {}", number::plain(goal), number::plain(release.ph));
+        let title =
+            format!("Your goal of pH {} counts as {}", number::plain(goal), number::plain(release.ph));
         let why = release.strict.map_or_else(
             || "A pot above that holds nothing back".to_owned(),
             |why| format!("The lower limit is needed {}", why.words()),
@@ -229,7 +233,8 @@ fn limits(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     let ready = &run.mix.laws.ready;
     if release.strict.is_none() && ask.design.goals.ph_at_most.is_none() && run.facts.starch_at_nought {
         let title = format!("Without starch pH {} is low enough", number::plain(ready.release_ph));
-        let why = format!("With starch in it the pot has to come to pH {}", number::plain(ready.release_ph_strict));
+        let why =
+            format!("With starch in it the pot has to come to pH {}", number::plain(ready.release_ph_strict));
         all.push(Advice { note: note(Severity::Tip, "thickeners", title, why), mend: None });
     }
 }
@@ -257,7 +262,9 @@ fn wrong_warmth(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advic
     });
     let mend = mend.or_else(|| {
         let cool = mends::cool_first();
-        let fixed = ask.with(&cool.edit).is_some_and(|new| pace::slow_warmth(&new, until.min(new.mix.stop_h)).is_none());
+        let fixed = ask
+            .with(&cool.edit)
+            .is_some_and(|new| pace::slow_warmth(&new, until.min(new.mix.stop_h)).is_none());
         fixed.then_some(cool)
     });
     all.push(Advice { note: note(Severity::Watch, "hold.set_c", title, sentence), mend });

@@ -100,13 +100,16 @@ pub const HYGIENE: &str = "soured by its culture, soon enough";
 
 /// The goals of a design, each with its margin over time. Hygiene stands first, above all of them.
 #[must_use]
-pub fn goals(goals: &Goals, forecast: &Forecast, hygiene: &Hygiene, release: &Release, laws: &Laws) -> Vec<Goal> {
+pub fn goals(
+    goals: &Goals,
+    forecast: &Forecast,
+    hygiene: &Hygiene,
+    release: &Release,
+    laws: &Laws,
+) -> Vec<Goal> {
     let mut all = vec![
         Goal { name: HYGIENE.to_owned(), margin: hygienic(forecast, hygiene) },
-        Goal {
-            name: release.words(),
-            margin: forecast.ph.iter().map(|ph| release.ph - ph).collect(),
-        },
+        Goal { name: release.words(), margin: forecast.ph.iter().map(|ph| release.ph - ph).collect() },
     ];
     if let Some((low, high)) = goals.texture {
         all.push(Goal { name: span(low.word(), high.word()), margin: texture(forecast, low, high, laws) });
@@ -211,7 +214,8 @@ pub fn window(times: &[f64], goals: &[Goal], stop_h: f64) -> Option<Window> {
 /// - `at` — places of the times that are looked at, rising.
 #[must_use]
 pub fn first(times: &[f64], goals: &[Goal], at: &[usize]) -> Option<f64> {
-    let least = |i: usize| goals.iter().filter_map(|g| g.margin.get(i)).copied().fold(f64::INFINITY, f64::min);
+    let least =
+        |i: usize| goals.iter().filter_map(|g| g.margin.get(i)).copied().fold(f64::INFINITY, f64::min);
     let k = at.iter().position(|i| least(*i) >= 0.0)?;
     let (after, before) = (at[k], k.checked_sub(1).map(|k| at[k]));
     let Some(before) = before else { return Some(times[after]) };

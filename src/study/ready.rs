@@ -79,7 +79,12 @@ impl ReadyTime {
         let mut hours: Vec<f64> = seen.first_h.iter().map(|h| h.unwrap_or(f64::INFINITY)).collect();
         hours.sort_by(f64::total_cmp);
         let by = |share: f64| {
-            #[allow(clippy::cast_precision_loss, clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a count of pots")]
+            #[allow(
+                clippy::cast_precision_loss,
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "a count of pots"
+            )]
             let at = (share * hours.len() as f64 - 1e-9).ceil().max(1.0) as usize - 1;
             hours.get(at).copied().filter(|h| h.is_finite())
         };
@@ -107,7 +112,12 @@ impl ReadyTime {
             }
             (Some(half), Some(most)) => format!("About half are ready by {}, most by {}", at(half), at(most)),
             (Some(half), None) => {
-                format!("About half are ready by {}; by {}, {}", at(half), number::hours(HORIZON_H), self.ever.words())
+                format!(
+                    "About half are ready by {}; by {}, {}",
+                    at(half),
+                    number::hours(HORIZON_H),
+                    self.ever.words()
+                )
             }
             _ if self.ever.of > 0 => {
                 format!("By {}, {} are ready", number::hours(HORIZON_H), self.ever.words())
@@ -165,12 +175,19 @@ impl ReadyTime {
                 let last = self.last.as_ref().map_or_else(String::new, |last| format!("; {last} comes last"));
                 format!("You stop too early: at {stop}, {ready} are ready{last}")
             } else {
-                let lost = window.closes.as_ref().map_or_else(String::new, |lost| format!("; {lost} is lost by then"));
+                let lost = window
+                    .closes
+                    .as_ref()
+                    .map_or_else(String::new, |lost| format!("; {lost} is lost by then"));
                 format!("You stop too late: at {stop}, {ready} are ready{lost}")
             };
             let early = self.stop_h < window.from_h;
             let inside = if early { told_h(window.from_h).min(window.to_h) } else { window.to_h };
-            let mend = if early { offer(inside) } else { Some(mends::stop_after_floor(inside)).filter(|_| !lost_at(inside)) };
+            let mend = if early {
+                offer(inside)
+            } else {
+                Some(mends::stop_after_floor(inside)).filter(|_| !lost_at(inside))
+            };
             return Some(StopAdvice { sentence, mend });
         }
         let later = self.half_h.filter(|half| self.stop_h < *half);
@@ -199,7 +216,9 @@ pub fn of(ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
 /// Why there is no forecast.
 pub fn when(ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
     let key = Key::of(ask);
-    if let Some(known) = KNOWN.lock().ok().and_then(|known| known.iter().find(|(k, _)| *k == key).map(|k| k.1.clone())) {
+    if let Some(known) =
+        KNOWN.lock().ok().and_then(|known| known.iter().find(|(k, _)| *k == key).map(|k| k.1.clone()))
+    {
         return Ok(known);
     }
     let ready = ReadyTime { stop: None, at_stop: Chance::default(), stop_h: 0.0, ..of(ask)? };

@@ -2,8 +2,8 @@
 
 use super::advice::{self, Advice};
 use super::ask::{Ask, Run};
-use super::keeping::{self, KeepingReading};
 use super::hygiene::{self, Hygiene, Reading};
+use super::keeping::{self, KeepingReading};
 use super::readiness::{self, Goal, Release, Window};
 use crate::base::number;
 use crate::base::words::{SweetWord, TangWord, TextureWord};

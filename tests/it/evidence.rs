@@ -151,3 +151,19 @@ fn the_summary_is_fixed() {
     let stored = std::fs::read_to_string(&path).unwrap();
     assert!(now == stored, "the evidence has moved; see the head of tests/it/evidence.rs\n{now}");
 }
+
+/// README says how many published readings there are and how many the model misses: it cannot drift from the evidence.
+#[test]
+fn the_readme_tells_the_misses_as_they_are() {
+    let frozen = include_str!("../reference/evidence.txt");
+    let (mut readings, mut misses) = (0, 0);
+    for line in frozen.lines().skip(1).take_while(|line| !line.starts_with("rms:")) {
+        let numbers: Vec<u32> = line.split_whitespace().filter_map(|word| word.parse().ok()).collect();
+        readings += numbers[1];
+        misses += numbers[4];
+    }
+    let cases = frozen.lines().find_map(|line| line.split_once(" cases ran")).unwrap().0;
+    let said = format!("runs {cases} published cases: of {readings} readings it misses {misses}");
+    let readme = include_str!("../../README.md").replace('\n', " ");
+    assert!(readme.contains(&said), "README should say: {said}");
+}

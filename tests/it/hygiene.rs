@@ -16,7 +16,11 @@ fn judged(plan: &Plan) -> (Option<(Level, Row)>, String, String) {
     let ask = Ask { design: &plan.design, pantry: &pantry, kitchen: &plan.kitchen, learnt: &learnt };
     let run = ask.run().unwrap_or_else(|notes| panic!("{}: {notes:?}", plan.name));
     let first = judge(&run).findings.first().map(|f| (f.level, f.row));
-    let all = judge(&run).findings.iter().map(|f| format!("{:?} {:?} {:.1}", f.level, f.row, f.from_h)).collect::<Vec<_>>();
+    let all = judge(&run)
+        .findings
+        .iter()
+        .map(|f| format!("{:?} {:?} {:.1}", f.level, f.row, f.from_h))
+        .collect::<Vec<_>>();
     let all = format!("{all:?} pH {:.2}", run.forecast.value(&run.forecast.ph, run.mix.stop_h));
     (first, verdict::judge(&ask, &run).headline, all)
 }

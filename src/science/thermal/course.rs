@@ -195,7 +195,10 @@ mod tests {
         assert!((spans[0].0, spans.last().unwrap().1) == (0.0, course.end_h()));
         for (from, to) in spans {
             let (a, b) = (course.at(from + 1e-6), course.at(to - 1e-6));
-            assert!([57.0, 21.0].iter().all(|level| (a - level) * (b - level) > 0.0), "{from} to {to}: {a}, {b}");
+            assert!(
+                [57.0, 21.0].iter().all(|level| (a - level) * (b - level) > 0.0),
+                "{from} to {to}: {a}, {b}"
+            );
         }
     }
 

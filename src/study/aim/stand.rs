@@ -12,8 +12,8 @@ use crate::science::params::{Laws, WordLaw};
 use crate::science::sensory::{tang_bounds, texture_bounds};
 use crate::science::texture::sensory as touch;
 use crate::study::ask::{Ask, Run};
-use crate::study::nutrition::nutrition;
 use crate::study::hygiene;
+use crate::study::nutrition::nutrition;
 use crate::study::outcome::{FAT_STEP, Outcome};
 use crate::study::verdict::release_ph_of;
 

@@ -31,7 +31,13 @@ impl CautionRow {
 pub fn rows(answers: &[&Answer]) -> Vec<CautionRow> {
     let mut all: Vec<CautionRow> = Vec::new();
     for (i, answer) in answers.iter().enumerate() {
-        let warnings = answer.verdict.against.iter().chain(&answer.verdict.advice).map(|a| &a.note).filter(|n| n.severity > Severity::Tip);
+        let warnings = answer
+            .verdict
+            .against
+            .iter()
+            .chain(&answer.verdict.advice)
+            .map(|a| &a.note)
+            .filter(|n| n.severity > Severity::Tip);
         for note in warnings {
             let at = all.iter().position(|row| row.title == note.title).unwrap_or_else(|| {
                 all.push(CautionRow { title: note.title.clone(), of: vec![None; answers.len()] });

@@ -136,7 +136,17 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
     let causes = vec![None; designs.len().saturating_sub(1)];
     let why = |a: &&Answer| a.verdict.sugar.as_ref().map_or_else(String::new, |s| s.why.clone());
     let sugar_why = answers.iter().map(why).collect();
-    Beside { discards: discards(&names, answers), names, inputs, rows, spans, cautions: cautions::rows(answers), sentences, sugar_why, causes }
+    Beside {
+        discards: discards(&names, answers),
+        names,
+        inputs,
+        rows,
+        spans,
+        cautions: cautions::rows(answers),
+        sentences,
+        sugar_why,
+        causes,
+    }
 }
 
 fn discards(names: &[String], answers: &[&Answer]) -> Vec<String> {

@@ -68,7 +68,8 @@ pub(super) fn judge(plan: &Plan<'_>) -> Vec<Finding> {
     let soured = plan.ph(plan.stop_h) <= plan.line_ph;
     let mut say = |row, level, from_h: f64| out.push(Finding::new(row, level, plan.stop_h + from_h));
     if !plan.facts.chills {
-        let (row, level) = if soured { (Row::NoChill, Level::Watch) } else { (Row::SweetChill, Level::Discard) };
+        let (row, level) =
+            if soured { (Row::NoChill, Level::Watch) } else { (Row::SweetChill, Level::Discard) };
         say(row, level, if soured { 0.0 } else { plan.law.cool_first_h });
     }
     let Some(cold) = Cold::of(plan) else { return out };
@@ -79,7 +80,9 @@ pub(super) fn judge(plan: &Plan<'_>) -> Vec<Finding> {
     }
     store(plan, &cold, soured, &mut say);
     let ph = plan.ph(plan.stop_h);
-    out.iter_mut().filter(|f| matches!(f.row, Row::SweetChill | Row::SweetStore)).for_each(|f| f.ph = Some(ph));
+    out.iter_mut()
+        .filter(|f| matches!(f.row, Row::SweetChill | Row::SweetStore))
+        .for_each(|f| f.ph = Some(ph));
     out
 }
 
@@ -118,7 +121,8 @@ fn store(plan: &Plan<'_>, cold: &Cold, soured: bool, say: &mut impl FnMut(Row, L
     let (mut warm, mut fridge, mut out) = (0.0, 0.0, 0.0);
     let (mut warned, mut lost, mut sweet) = (None, None, None);
     for (from, to, c) in cold.spans(&levels, begins, cold.end_h) {
-        let reach = |had: f64, most: f64| (had + to - from > most + 1e-9).then(|| from + (most - had).max(0.0));
+        let reach =
+            |had: f64, most: f64| (had + to - from > most + 1e-9).then(|| from + (most - had).max(0.0));
         if c > law.room_c + 1e-9 {
             lost = lost.or(reach(warm, law.store_warm_h));
             warm += to - from;

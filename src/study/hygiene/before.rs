@@ -75,7 +75,10 @@ pub(super) fn judge(plan: &Plan<'_>) -> Before {
     let (facts, law) = (plan.facts, plan.law);
     let course = &facts.before;
     let end = course.end_h();
-    let mut out = Before { clock: Clock { kept_cool: facts.start_c <= law.cold_c + 1e-9, ..Clock::default() }, ..Before::default() };
+    let mut out = Before {
+        clock: Clock { kept_cool: facts.start_c <= law.cold_c + 1e-9, ..Clock::default() },
+        ..Before::default()
+    };
     raw(plan, &mut out.findings);
     let levels = [law.hot_c, law.room_c, law.cold_c, plan.run.mix.laws.ready.cold_below_c];
     // Heat of the stretch above the hot line that goes on now.

@@ -106,7 +106,11 @@ pub(super) fn judge(plan: &Plan<'_>, before: &Before, culture: &Culture) -> Held
         }
         let cooked = before.heated_at_h.map(|at| at + plan.law.cool_first_h).filter(|_| !killed);
         let warm = |at: f64| {
-            let course = if at < 0.0 { (&plan.facts.before, at + plan.facts.before.end_h()) } else { (&plan.run.mix.course, at) };
+            let course = if at < 0.0 {
+                (&plan.facts.before, at + plan.facts.before.end_h())
+            } else {
+                (&plan.run.mix.course, at)
+            };
             course.0.at(course.1) > plan.law.room_c
         };
         if let Some(at) = cooked.filter(|at| *at < *to && at.max(0.0) >= *from && warm(*at)) {
@@ -154,7 +158,11 @@ fn clocks(plan: &Plan<'_>, before: &Before) -> (Option<f64>, f64) {
 pub(super) fn deadline(plan: &Plan<'_>, before: &Before) -> Option<(f64, f64)> {
     let (own, strict) = (plan.row(plan.facts.souring)?, plan.row(Souring::Strict)?);
     let strict_h = strict.discard_h.max(clocks(plan, before).1);
-    Some(if strict_h < own.discard_h { (strict_h, strict.discard_ph) } else { (own.discard_h, own.discard_ph) })
+    Some(if strict_h < own.discard_h {
+        (strict_h, strict.discard_ph)
+    } else {
+        (own.discard_h, own.discard_ph)
+    })
 }
 
 /// Slow souring, by the row that holds.
@@ -165,18 +173,21 @@ fn slow(plan: &Plan<'_>, strict_from_h: f64, out: &mut Held) {
     let both = |of: &dyn Fn(&CautionRow) -> (f64, f64)| {
         let ((own_h, own_ph), (strict_h, strict_ph)) = (of(own), of(strict));
         let late = strict_h.max(strict_from_h);
-        let own = above(own_h, own_ph).filter(|_| own_h < late).map(|ph| (own_h, ph, own_ph, plan.facts.souring));
+        let own =
+            above(own_h, own_ph).filter(|_| own_h < late).map(|ph| (own_h, ph, own_ph, plan.facts.souring));
         own.or_else(|| above(late, strict_ph).map(|ph| (late, ph, strict_ph, Souring::Strict)))
     };
     let discard = both(&|row| (row.discard_h, row.discard_ph));
     if let Some((at, ph, _, row)) = discard {
-        out.findings.push(Finding { ph: Some(ph), ..Finding::new(Row::SlowSouring(row), Level::Discard, at) });
+        out.findings
+            .push(Finding { ph: Some(ph), ..Finding::new(Row::SlowSouring(row), Level::Discard, at) });
     }
     if let Some((at, ph, limit, row)) = both(&|row| (row.watch_h, row.watch_ph)) {
         let lost_before = discard.is_some_and(|(lost, ..)| lost <= at);
         // It ends when the limit is reached: a pot that is there before the stop has nothing to be watched for.
         if plan.ph(plan.stop_h) > limit && !lost_before {
-            out.findings.push(Finding { ph: Some(ph), ..Finding::new(Row::SlowSouring(row), Level::Watch, at) });
+            out.findings
+                .push(Finding { ph: Some(ph), ..Finding::new(Row::SlowSouring(row), Level::Watch, at) });
         }
         let row = if row == Souring::Strict { strict } else { own };
         if at <= plan.stop_h {

@@ -84,7 +84,8 @@ fn warmth(ask: &Ask<'_>) -> Vec<Mend> {
     heated(&mut other);
     let mut both = vec![Edit::CultureTemperature(WARM_C)];
     heated(&mut both);
-    let named = |label: &str, edits| Mend { label: label.to_owned(), edit: Edit::Together(label.to_owned(), edits) };
+    let named =
+        |label: &str, edits| Mend { label: label.to_owned(), edit: Edit::Together(label.to_owned(), edits) };
     let mut all = vec![start, set];
     if hold.warmer != HEATED {
         all.push(named("Keep it in a heated pot at 42 °C", other));
@@ -149,7 +150,8 @@ fn boil(design: &Design) -> Mend {
 /// In the fridge overnight, in the place of the chill that there is.
 fn chill(design: &Design) -> Mend {
     let step = Step::Chill { to_c: 6.0, hours: 12.0, way: Way::Fridge };
-    let mut steps: Vec<Step> = design.steps.iter().filter(|s| !matches!(s, Step::Chill { .. })).cloned().collect();
+    let mut steps: Vec<Step> =
+        design.steps.iter().filter(|s| !matches!(s, Step::Chill { .. })).cloned().collect();
     let at = steps.iter().position(|s| matches!(s, Step::Hold(_))).map_or(steps.len(), |i| i + 1);
     steps.insert(at, step);
     Mend::new("Chill it in the fridge overnight", Edit::Steps(steps))
@@ -166,4 +168,3 @@ fn cold_store(ask: &Ask<'_>) -> Mend {
     let Mend { edit, .. } = chill(&with);
     Mend { label: "Keep it in the fridge, a week at most".to_owned(), edit }
 }
-

@@ -54,13 +54,18 @@ impl Row {
     #[must_use]
     pub const fn phase(self) -> Phase {
         match self {
-            Self::Reheated | Self::RawForFrail | Self::RawMilk | Self::BaseStood | Self::HeatedCoolsSlowly => {
-                Phase::Before
-            }
+            Self::Reheated
+            | Self::RawForFrail
+            | Self::RawMilk
+            | Self::BaseStood
+            | Self::HeatedCoolsSlowly => Phase::Before,
             Self::CookedNotCultured | Self::NotCultured | Self::SlowSouring(_) => Phase::Hold,
-            Self::SweetChill | Self::SweetStore | Self::Chill | Self::NoChill | Self::Store | Self::WarmStore => {
-                Phase::After
-            }
+            Self::SweetChill
+            | Self::SweetStore
+            | Self::Chill
+            | Self::NoChill
+            | Self::Store
+            | Self::WarmStore => Phase::After,
         }
     }
 }

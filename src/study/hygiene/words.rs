@@ -1,10 +1,10 @@
 //! What the judge says, in words: one title and one sentence a row, the same on every view.
 
-use crate::study::ask::Run;
 use super::{Check, Finding, Hygiene, Level, NotYogurt, Phase, Row};
 use crate::base::{Severity, number};
 use crate::compile::hygiene::HygieneFacts;
 use crate::science::params::{HygieneLaw, Laws};
+use crate::study::ask::Run;
 
 impl Level {
     /// How grave a note of it is.
@@ -83,7 +83,8 @@ impl<'a> Reading<'a> {
         match (finding.row, finding.level) {
             (Row::SlowSouring(souring), level) => {
                 let row = self.laws.cautions.iter().find(|r| r.key == souring.key());
-                let limit = row.map_or(f64::NAN, |r| if level == Level::Watch { r.watch_ph } else { r.discard_ph });
+                let limit =
+                    row.map_or(f64::NAN, |r| if level == Level::Watch { r.watch_ph } else { r.discard_ph });
                 let ph = ph_above(finding.ph.unwrap_or(f64::NAN), limit);
                 match level {
                     Level::Discard => format!("Still pH {ph} at {when}: throw it away"),
@@ -91,12 +92,18 @@ impl<'a> Reading<'a> {
                 }
             }
             (Row::Reheated, _) => "It stood too long before it was heated: throw it away".to_owned(),
-            (Row::BaseStood, Level::Discard) => "The base stands too long before the culture: throw it away".to_owned(),
-            (Row::BaseStood, Level::Watch) => "The base stands long in the warm before the culture".to_owned(),
+            (Row::BaseStood, Level::Discard) => {
+                "The base stands too long before the culture: throw it away".to_owned()
+            }
+            (Row::BaseStood, Level::Watch) => {
+                "The base stands long in the warm before the culture".to_owned()
+            }
             (Row::RawForFrail, _) => "Raw base for frail eaters: boil it first".to_owned(),
             (Row::RawMilk, _) => "Raw milk: heat it first".to_owned(),
             (Row::HeatedCoolsSlowly, _) => "The heated base cools too slowly".to_owned(),
-            (Row::CookedNotCultured, _) => "A cooked base left warm without a culture: throw it away".to_owned(),
+            (Row::CookedNotCultured, _) => {
+                "A cooked base left warm without a culture: throw it away".to_owned()
+            }
             (Row::NotCultured, _) => format!("Warm without a living culture at {when}: throw it away"),
             (Row::SweetChill, _) => "It has not soured and cools too slowly: throw it away".to_owned(),
             (Row::SweetStore, _) => "It has not soured and is kept too long: throw it away".to_owned(),
@@ -179,7 +186,9 @@ impl<'a> Reading<'a> {
                 c(law.fridge_c),
                 hours(law.chill_fridge_h)
             ),
-            Row::NoChill => "Chill it when the hold ends: warm, it goes on souring and other things grow".to_owned(),
+            Row::NoChill => {
+                "Chill it when the hold ends: warm, it goes on souring and other things grow".to_owned()
+            }
             Row::Store => format!(
                 "From {when}. Keep it at {} or less for up to {} days, or at up to {} for {} days",
                 c(law.cold_c),

@@ -69,7 +69,10 @@ fn ready(sampler: &Sampler, spread: &Spread, made: &[&Pot]) -> ReadyTime {
 
 /// Where the likely line is farthest from the middle of the pots in the hold, of the figures that are told first.
 fn asides(sampler: &Sampler, made: &[&Pot]) -> Vec<Aside> {
-    [Curve::Ph, Curve::Sugar, Curve::Chilled].into_iter().filter_map(|curve| aside(sampler, made, curve)).collect()
+    [Curve::Ph, Curve::Sugar, Curve::Chilled]
+        .into_iter()
+        .filter_map(|curve| aside(sampler, made, curve))
+        .collect()
 }
 
 fn aside(sampler: &Sampler, made: &[&Pot], curve: Curve) -> Option<Aside> {
@@ -79,7 +82,10 @@ fn aside(sampler: &Sampler, made: &[&Pot], curve: Curve) -> Option<Aside> {
     let far = |i: usize| {
         let near = SAME * line[i].abs();
         let values = || made.iter().filter_map(|p| p.curves.get(from + i));
-        let (above, below) = (values().filter(|v| **v > line[i] + near).count(), values().filter(|v| **v < line[i] - near).count());
+        let (above, below) = (
+            values().filter(|v| **v > line[i] + near).count(),
+            values().filter(|v| **v < line[i] - near).count(),
+        );
         let aside = Aside { curve, at_h: times[i], above: Chance { of: above, among: made.len() } };
         #[allow(clippy::cast_precision_loss, reason = "counts of pots")]
         let share = |n: usize| n as f64 / made.len().max(1) as f64;

@@ -88,10 +88,8 @@ impl Spread {
     /// Everything, a sentence each.
     #[must_use]
     pub fn sentences(&self) -> Vec<String> {
-        let mut said = vec![
-            format!("Of {} pots that could come of this design:", self.made()),
-            self.stop_sentence(),
-        ];
+        let mut said =
+            vec![format!("Of {} pots that could come of this design:", self.made()), self.stop_sentence()];
         for o in &self.outcomes {
             if !matches!(o.outcome, Outcome::Stiffness | Outcome::Sweetness) {
                 said.push(format!("{}: {}", o.outcome.name(), o.words()));

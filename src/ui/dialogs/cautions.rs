@@ -4,7 +4,7 @@ use egui::{Label, RichText, ScrollArea, Ui};
 
 use super::window;
 use crate::app::{Action, Command};
-use crate::study::cautions::{CAUTIONS, DEFER};
+use crate::study::cautions::{self, DEFER};
 use crate::ui::tokens;
 
 /// Draws the window.
@@ -13,9 +13,9 @@ pub fn show(ui: &mut Ui, out: &mut Vec<Command>) {
     let mut done = false;
     let closed = window(ui, "Cautions", 560.0, |ui| {
         ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
-            for (title, text) in CAUTIONS {
-                ui.label(RichText::new(*title).font(crate::ui::fonts::semibold(tokens::BODY)).color(t.ink));
-                ui.add(Label::new(RichText::new(*text).color(t.ink_soft)).wrap());
+            for (title, text) in cautions::list() {
+                ui.label(RichText::new(title).font(crate::ui::fonts::semibold(tokens::BODY)).color(t.ink));
+                ui.add(Label::new(RichText::new(text).color(t.ink_soft)).wrap());
                 ui.add_space(5.0);
             }
             ui.add(Label::new(RichText::new(format!("{DEFER}. Not medical advice.")).color(t.ink)).wrap());

@@ -180,7 +180,11 @@ pub fn ready_card(ui: &mut Ui, card: &ReadyCard<'_>) -> ReadyShown {
         let pressed = match card.mend {
             Some(mend) => note::mend_link(ui, mend).clicked(),
             None => {
-                let height = ui.painter().layout_no_wrap("A".to_owned(), fonts::semibold(tokens::BODY - 1.0), soft).size().y;
+                let height = ui
+                    .painter()
+                    .layout_no_wrap("A".to_owned(), fonts::semibold(tokens::BODY - 1.0), soft)
+                    .size()
+                    .y;
                 ui.allocate_exact_size(vec2(1.0, height + 4.0), Sense::hover());
                 false
             }
@@ -192,5 +196,8 @@ pub fn ready_card(ui: &mut Ui, card: &ReadyCard<'_>) -> ReadyShown {
     if !card.good {
         note::edge(ui, card_rect, t.note_watch);
     }
-    ReadyShown { pressable: Pressable { figure: word.clone(), word, below: Vec::new(), card: card_rect }, pressed }
+    ReadyShown {
+        pressable: Pressable { figure: word.clone(), word, below: Vec::new(), card: card_rect },
+        pressed,
+    }
 }

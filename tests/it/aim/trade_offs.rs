@@ -16,8 +16,10 @@ fn trade_offs_tell_what_a_person_would_notice() {
     assert!(!rows.is_empty());
     for row in &rows {
         assert_eq!(row.then.len(), found.proposals.len());
-        let outcomes: Vec<_> =
-            std::iter::once(&now).chain(found.proposals.iter().map(|p| &p.gives)).map(|g| &g.outcomes).collect();
+        let outcomes: Vec<_> = std::iter::once(&now)
+            .chain(found.proposals.iter().map(|p| &p.gives))
+            .map(|g| &g.outcomes)
+            .collect();
         assert!(outcomes.iter().any(|a| outcomes.iter().any(|b| a.differs(b, row.outcome))), "{row:?}");
     }
 }

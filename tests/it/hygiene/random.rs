@@ -88,7 +88,12 @@ fn no_mend_leads_to_a_discard_and_the_first_line_says_what_is_worst() {
         let v = &answer.verdict;
         for advice in v.against.iter().chain(&v.advice) {
             if let Some(mend) = &advice.mend {
-                prop_assert!(!mends::leads_to_discard(&ask, &mend.edit), "{} -> {}", advice.note.title, mend.label);
+                prop_assert!(
+                    !mends::leads_to_discard(&ask, &mend.edit),
+                    "{} -> {}",
+                    advice.note.title,
+                    mend.label
+                );
             }
         }
         let begins = match v.hygiene.level() {

@@ -22,8 +22,11 @@ pub fn show(ui: &mut Ui, state: &State) {
         return;
     }
     let (offsets, by_clock) = clocks(spans);
-    let quiet =
-        if by_clock.is_some() { "possible pots, by the clock" } else { "possible pots, hours after the culture" };
+    let quiet = if by_clock.is_some() {
+        "possible pots, by the clock"
+    } else {
+        "possible pots, hours after the culture"
+    };
     Card::new("When they are ready").quiet(quiet).show(ui, |ui| {
         let end = spans.iter().zip(&offsets).map(|(s, o)| o + s.horizon_h).fold(1.0, f64::max);
         let height = ROW * super::count(spans.len()) + AXIS;

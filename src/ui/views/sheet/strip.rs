@@ -5,6 +5,7 @@ use egui::{Id, Pos2, Rangef, Rect, Sense, Shape, Stroke, Ui, UiBuilder, WidgetIn
 use egui_plot::{FilledArea, Line, Plot, PlotPoint, PlotPoints, PlotUi};
 
 use crate::base::words::{ACID_LINE_PH, WORD_BOUNDS};
+use crate::study::readiness::Window;
 use crate::ui::fonts;
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::views::sheet::direct::{self, Labels};
@@ -13,7 +14,6 @@ use crate::ui::views::sheet::kinds::Kind;
 use crate::ui::views::sheet::layout::{self, Time};
 use crate::ui::views::sheet::paint::{self, Texts};
 use crate::ui::views::sheet::traces::{StripTraces, Trace, short};
-use crate::study::readiness::Window;
 use crate::ui::views::sheet::{SheetAction, Shown, words};
 
 /// What all strips of a frame share.

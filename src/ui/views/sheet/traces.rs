@@ -125,7 +125,10 @@ impl Traces {
     pub fn new(forecast: &Forecast, revision: u64, finished: &str, spread: Option<&Spread>) -> Self {
         let strip = |kind| {
             let strip = strip(kind, forecast, finished);
-            spread.map_or_else(|| strip.clone(), |spread| banded(kind, strip.clone(), spread, forecast.horizon_h))
+            spread.map_or_else(
+                || strip.clone(),
+                |spread| banded(kind, strip.clone(), spread, forecast.horizon_h),
+            )
         };
         Self { revision, strips: Kind::ALL.map(strip) }
     }
