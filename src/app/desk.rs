@@ -16,6 +16,7 @@ use super::worker::watch::Watch;
 use super::worker::{Job, LabelQuestion, Outcome, Question, Worker, look_through, read_label, rests, work};
 use crate::store::files;
 use crate::store::folders::Folders;
+use crate::study::ready::Known;
 use crate::study::spread::POTS;
 
 /// What only the screen can do; the desk hands it on.
@@ -45,13 +46,22 @@ pub struct Desk {
     /// The file that the worker looks after.
     watched: Option<Watch>,
     outward: Vec<Outward>,
+    /// Ready times of what stood beside each other, where there is no worker to keep them.
+    known: Known,
 }
 
 impl Desk {
     /// A desk without thread and folders: every command is answered at once.
     #[must_use]
     pub fn inline(state: State) -> Self {
-        let mut desk = Self { state, worker: None, disk: None, watched: None, outward: Vec::new() };
+        let mut desk = Self {
+            state,
+            worker: None,
+            disk: None,
+            watched: None,
+            outward: Vec::new(),
+            known: Known::default(),
+        };
         desk.ask();
         desk
     }
@@ -61,7 +71,8 @@ impl Desk {
     pub fn threaded(mut state: State, folders: Option<Folders>, wake: impl Fn() + Send + 'static) -> Self {
         let disk = folders.map(|folders| Disk::open(folders, &mut state));
         let worker = Some(Worker::start(wake));
-        let mut desk = Self { state, worker, disk, watched: None, outward: Vec::new() };
+        let mut desk =
+            Self { state, worker, disk, watched: None, outward: Vec::new(), known: Known::default() };
         // The first frame shall show a pot, not an empty sheet; what takes longer comes from the worker.
         desk.ask_inline();
         desk.ask();
@@ -296,7 +307,8 @@ impl Desk {
     fn beside_inline(&mut self, question: &BesideQuestion) {
         let pairs = (0..question.designs.len().saturating_sub(1))
             .filter_map(|i| columns_work::causes_of(question, i, &mut || true));
-        let outcomes: Vec<Outcome> = std::iter::once(columns_work::table_of(question)).chain(pairs).collect();
+        let outcomes: Vec<Outcome> =
+            std::iter::once(columns_work::table_of(question, &mut self.known)).chain(pairs).collect();
         for command in outcomes.into_iter().filter_map(told) {
             // These answers have no effects of their own.
             let _ = update(&mut self.state, command);

@@ -31,6 +31,7 @@ use crate::study::influence::{Influence, influences};
 use crate::study::label::LabelStudy;
 use crate::study::matters::Matters;
 use crate::study::next_pots::LineAsk;
+use crate::study::ready::Known;
 use crate::study::spread::Spread;
 use crate::study::swap::Swapped;
 use crate::study::{Answer, Ask, answer_with};
@@ -204,6 +205,8 @@ struct Waiting {
     paths: Option<Vec<PathBuf>>,
     /// The last question, of which it is not found out yet what it rests on.
     settled: Option<Question>,
+    /// Ready times of what stood beside each other.
+    known: Known,
     /// Told of once, it is not looked at any more.
     watch: Option<Watch>,
 }
@@ -257,7 +260,7 @@ impl Waiting {
             return Some(outcome);
         }
         if let Some(question) = self.beside.take() {
-            let outcome = table_of(&question);
+            let outcome = table_of(&question, &mut self.known);
             self.causes = Some((question, 0));
             return Some(outcome);
         }

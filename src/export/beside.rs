@@ -39,7 +39,7 @@ fn sections(told: &Beside) -> Vec<Section> {
         out.push(Section { title: "What differs".to_owned(), said: Vec::new(), head: named(""), rows });
     }
     let row = |r: &Row| -> Vec<String> {
-        std::iter::once(r.outcome.name().to_owned()).chain(each.clone().map(|i| marked(r, i))).collect()
+        std::iter::once(r.name().to_owned()).chain(each.clone().map(|i| marked(r, i))).collect()
     };
     let mut rows: Vec<Vec<String>> = told.rows.iter().map(row).collect();
     let ready = std::iter::once("ready".to_owned()).chain(told.spans.iter().map(ready));
@@ -217,7 +217,7 @@ fn records(told: &Beside) -> Vec<Vec<String>> {
         line(start.into_iter().chain(cells).collect());
     }
     for row in &told.rows {
-        let start = ["outcome", "", row.outcome.name(), row.outcome.unit()].map(str::to_owned);
+        let start = ["outcome", "", row.name(), row.outcome.unit()].map(str::to_owned);
         let cells = row.values.iter().map(|v| v.map_or_else(String::new, bare));
         line(start.into_iter().chain(cells).collect());
     }

@@ -149,7 +149,7 @@ fn table(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
     let mut y = top + 14.0;
     for row in rows(told) {
         out.line(&[(left, y), (right, y)], palette::RULE, 1.0, &[]);
-        for (k, line) in lines(row.outcome.name(), SMALL, names - 8.0).iter().take(2).enumerate() {
+        for (k, line) in lines(row.name(), SMALL, names - 8.0).iter().take(2).enumerate() {
             out.text((left, y + 16.0 + 13.0 * count(k)), line, SMALL);
         }
         for i in 0..told.names.len() {

@@ -7,6 +7,7 @@ pub use judged::differ_among;
 use super::ask::{Ask, Run};
 use super::nutrition::nutrition;
 use super::readiness::Goal;
+use super::ready::told_h;
 use super::verdict::{goals_of, sweetness};
 use super::{Answer, readiness};
 use crate::base::number;
@@ -264,7 +265,7 @@ impl Outcomes {
             out.values[outcome.index()] = match outcome {
                 Outcome::SourAt => tang.and_then(|t| t.line_h),
                 Outcome::ReadyFrom => match &a.ready {
-                    Some(ready) => ready.half_h,
+                    Some(ready) => ready.half_h.map(told_h),
                     None => v.window.as_ref().map(|w| w.from_h),
                 },
                 Outcome::Ph => tang.map(|t| t.ph),

@@ -96,7 +96,7 @@ pub fn release(goals: &Goals, facts: &Facts, laws: &Laws) -> Release {
 }
 
 /// Name of the goal that nothing speaks against the pot and that its culture has soured it.
-pub const HYGIENE: &str = "soured by its culture, soon enough";
+pub const HYGIENE: &str = "sours soon enough";
 
 /// The goals of a design, each with its margin over time. Hygiene stands first, above all of them.
 #[must_use]

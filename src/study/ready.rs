@@ -1,7 +1,6 @@
 //! When a pot is ready: one answer from the possible pots, told in the steps that a kitchen can use.
 
 use std::collections::VecDeque;
-use std::sync::Mutex;
 
 use super::ask::Ask;
 use super::hygiene;
@@ -163,6 +162,20 @@ impl ReadyTime {
         self.at_stop.share() >= WINDOW_CHANCE
     }
 
+    /// How many are ready at the stop, and how long that holds.
+    #[must_use]
+    pub fn at_stop_sentence(&self) -> String {
+        let (stop, ready) = (number::hours(self.stop_h), self.at_stop.words());
+        let holds = match &self.window {
+            Some(w) if w.from_h <= self.stop_h && w.closes.is_none() => "; it stays so".to_owned(),
+            Some(w) if w.from_h <= self.stop_h && self.stop_h <= w.to_h => {
+                format!("; most are until {}", number::hours((w.to_h * 2.0).floor() / 2.0))
+            }
+            _ => String::new(),
+        };
+        format!("You stop at {stop}: {ready} are ready{holds}")
+    }
+
     fn stop_advice(&self, lost_at: &dyn Fn(f64) -> bool) -> Option<StopAdvice> {
         if self.good_at_stop() {
             return None;
@@ -209,31 +222,29 @@ pub fn of(ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
     Ok(spreader.spread().ready)
 }
 
-/// When a design is ready, whatever its stop: the same answer without what is said of the stop. The last ones are kept, since
-/// the stop alone is moved often.
-///
-/// # Errors
-/// Why there is no forecast.
-pub fn when(ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
-    let key = Key::of(ask);
-    if let Some(known) =
-        KNOWN.lock().ok().and_then(|known| known.iter().find(|(k, _)| *k == key).map(|k| k.1.clone()))
-    {
-        return Ok(known);
-    }
-    let ready = ReadyTime { stop: None, at_stop: Chance::default(), stop_h: 0.0, ..of(ask)? };
-    if let Ok(mut known) = KNOWN.lock() {
-        known.push_front((key, ready.clone()));
-        known.truncate(KEPT);
-    }
-    Ok(ready)
-}
+/// The last ready times: the same question has the same answer, and the stop alone is moved often.
+#[derive(Clone, Default)]
+pub struct Known(VecDeque<(Key, ReadyTime)>);
 
 /// How many answers are kept.
 const KEPT: usize = 16;
 
-/// The last answers: of the same question the answer is the same, so nothing can go stale.
-static KNOWN: Mutex<VecDeque<(Key, ReadyTime)>> = Mutex::new(VecDeque::new());
+impl Known {
+    /// When a design is ready, whatever its stop: the same answer as [`of`], without what is said of the stop.
+    ///
+    /// # Errors
+    /// Why there is no forecast.
+    pub fn when(&mut self, ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
+        let key = Key::of(ask);
+        if let Some((_, known)) = self.0.iter().find(|(k, _)| *k == key) {
+            return Ok(known.clone());
+        }
+        let ready = ReadyTime { stop: None, at_stop: Chance::default(), stop_h: 0.0, ..of(ask)? };
+        self.0.push_front((key, ready.clone()));
+        self.0.truncate(KEPT);
+        Ok(ready)
+    }
+}
 
 /// All that a ready time hangs on.
 #[derive(Clone, PartialEq)]

@@ -3,7 +3,7 @@
 use potset::doc::{Design, Kitchen, Learnt};
 use potset::export;
 use potset::study::Ask;
-use potset::study::beside::{Beside, Part, beside};
+use potset::study::beside::{Beside, Part, beside_knowing};
 use potset::study::outcome::Outcome;
 
 use crate::support::{demo, shipped};
@@ -11,7 +11,7 @@ use crate::support::{demo, shipped};
 fn beside_of(a: &Design, b: &Design) -> Beside {
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
     let ask = Ask { design: a, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
-    beside(&ask, &[b]).unwrap()
+    beside_knowing(&ask, &[b], None).unwrap()
 }
 
 /// Milk, and a base without food of its own that was given some: milk's steps on that base without the sugar never sour.

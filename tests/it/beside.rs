@@ -3,7 +3,7 @@
 use potset::doc::evidence;
 use potset::doc::{Design, Kitchen, Learnt};
 use potset::study::beside::{
-    Beside, Causes, ForecastSource, MOST_PLAYERS, OfCase, Pair, Part, Row, beside, causes,
+    Beside, Causes, ForecastSource, MOST_PLAYERS, OfCase, Pair, Part, Row, beside_knowing, causes,
 };
 use potset::study::outcome::{Outcome, Outcomes};
 use potset::study::{Ask, answer};
@@ -16,7 +16,7 @@ fn with<T>(design: &Design, go: impl FnOnce(&Ask<'_>) -> T) -> T {
 }
 
 fn beside_of(a: &Design, others: &[&Design]) -> Beside {
-    with(a, |ask| beside(ask, others)).unwrap()
+    with(a, |ask| beside_knowing(ask, others, None)).unwrap()
 }
 
 fn row(told: &Beside, outcome: Outcome) -> &Row {

@@ -280,7 +280,7 @@ fn a_ticket_is_written_on_a_shipped_entry() {
 
 #[test]
 fn an_older_copy_in_the_design_is_told_and_renewed() {
-    let key = crate::support::demo("coconut-pot.ron").bases[0].entry.clone();
+    let key = assets::demo("coconut-pot.ron").unwrap().bases[0].entry.clone();
     // The maker has an entry of their own under the key of the shipped one.
     let mut entries = Pantry::default();
     entries.put(&assets::pantry().unwrap(), EntryKind::Base, &key);

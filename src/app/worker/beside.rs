@@ -11,7 +11,8 @@ use crate::doc::{Design, Kitchen, Learnt, Pantry};
 use crate::export::beside_file::Form;
 use crate::science::Forecast;
 use crate::store::files;
-use crate::study::beside::{answers, causes, table};
+use crate::study::beside::{answers_knowing, causes, table};
+use crate::study::ready::Known;
 use crate::study::{Answer, Ask};
 
 /// The columns to put beside each other.
@@ -56,11 +57,11 @@ fn fault() -> Note {
 
 /// Forecasts of all columns, and the table of their differences; a panic in the model is caught and told.
 #[must_use]
-pub fn table_of(q: &BesideQuestion) -> Outcome {
+pub fn table_of(q: &BesideQuestion, known: &mut Known) -> Outcome {
     let work = || {
         let designs = q.compared();
         let all: Vec<&Design> = designs.iter().map(AsRef::as_ref).collect();
-        let answers = all.first().map_or_else(Vec::new, |first| answers(&q.ask(first), &all));
+        let answers = all.first().map_or_else(Vec::new, |first| answers_knowing(&q.ask(first), &all, Some(known)));
         let told: Vec<&Answer> = answers.iter().collect();
         let beside = table(&all, &told, &q.pantry);
         let answers = answers.into_iter().map(Arc::new).collect();

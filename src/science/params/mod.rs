@@ -1,10 +1,14 @@
 //! The parameters of the model that belong to no pantry entry, each cited; and their plain values for the laws.
 
+#[macro_use]
+mod laws;
 mod groups;
+mod hygiene;
 
 use serde::Deserialize;
 
 pub use groups::*;
+pub use hygiene::*;
 
 use crate::base::constants::{GAS_CONSTANT, ZERO_CELSIUS_K};
 use crate::base::{Cited, Source};

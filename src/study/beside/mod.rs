@@ -24,7 +24,7 @@ use crate::base::Note;
 use crate::base::clock::Moment;
 use crate::base::words::{TangWord, TextureWord};
 use crate::doc::{Design, Pantry};
-use crate::study::ready::{self, ReadyTime};
+use crate::study::ready::{Known, ReadyTime};
 
 /// Most designs beside each other.
 pub const MOST: usize = 4;
@@ -52,6 +52,15 @@ impl Row {
     pub fn difference_words(&self, i: usize) -> String {
         let difference = self.differences.get(i).copied().flatten();
         difference.map_or_else(String::new, |d| self.outcome.difference_words(d))
+    }
+
+    /// What the row is of. When a design is ready is told by its possible pots here.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self.outcome {
+            Outcome::ReadyFrom => "about half are ready by",
+            other => other.name(),
+        }
     }
 
     /// How a design stands to the first, and what a person notices of it; see [`Outcome::difference_line`].
@@ -108,9 +117,7 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
     let inputs = inputs::rows(designs, answers, pantry);
     let outcomes: Vec<Option<Outcomes>> =
         answers.iter().map(|a| a.errors.is_empty().then(|| Outcomes::of_answer(a))).collect();
-    // When each is ready stands in a row of its own, told by the possible pots.
-    let told = Outcome::ALL.into_iter().filter(|o| *o != Outcome::ReadyFrom);
-    let rows = told.map(|o| row(o, &outcomes)).collect();
+    let rows = Outcome::ALL.into_iter().map(|o| row(o, &outcomes)).collect();
     let spans = designs
         .iter()
         .zip(answers)
@@ -177,8 +184,20 @@ fn same(a: Option<&Value>, b: Option<&Value>) -> bool {
 /// # Errors
 /// Why one of them has no forecast, its name in the field.
 pub fn beside(ask: &Ask<'_>, others: &[&Design]) -> Result<Beside, Vec<Note>> {
+    beside_knowing(ask, others, Some(&mut Known::default()))
+}
+
+/// The same, with ready times as in [`answers_knowing`].
+///
+/// # Errors
+/// As [`beside`].
+pub fn beside_knowing(
+    ask: &Ask<'_>,
+    others: &[&Design],
+    known: Option<&mut Known>,
+) -> Result<Beside, Vec<Note>> {
     let designs: Vec<&Design> = std::iter::once(ask.design).chain(others.iter().copied()).collect();
-    let answers = answers(ask, &designs);
+    let answers = answers_knowing(ask, &designs, known);
     for (design, answer) in designs.iter().zip(&answers) {
         if !answer.errors.is_empty() {
             let named = |n: &Note| Note { field: format!("{}, {}", design.name, n.field), ..n.clone() };
@@ -206,14 +225,20 @@ pub fn clocks(spans: &[Span]) -> (Vec<f64>, Option<Moment>) {
 /// Answers of designs in one kitchen, all looking as far ahead as the one that looks farthest.
 #[must_use]
 pub fn answers(ask: &Ask<'_>, designs: &[&Design]) -> Vec<Answer> {
+    answers_knowing(ask, designs, Some(&mut Known::default()))
+}
+
+/// The same with the ready times that are known already; without any, the likely line stands in for the possible pots.
+#[must_use]
+pub fn answers_knowing(ask: &Ask<'_>, designs: &[&Design], mut known: Option<&mut Known>) -> Vec<Answer> {
     let mut all: Vec<Answer> = designs.iter().map(|design| answer(&Ask { design, ..*ask })).collect();
     let far = all.iter().map(|a| a.forecast.horizon_h).fold(0.0, f64::max);
     for (answer, design) in all.iter_mut().zip(designs) {
         if answer.errors.is_empty() && answer.forecast.horizon_h < far {
             *answer = answer_to(&Ask { design, ..*ask }, far);
         }
-        if answer.errors.is_empty() {
-            answer.ready = ready::when(&Ask { design, ..*ask }).ok();
+        if let Some(known) = known.as_deref_mut().filter(|_| answer.errors.is_empty()) {
+            answer.ready = known.when(&Ask { design, ..*ask }).ok();
         }
     }
     all

@@ -25,7 +25,7 @@ fn every_parameter_curve_caution_and_figure_is_listed() {
         );
         assert!(!number.source.trim().is_empty(), "{}", number.key);
     }
-    assert_eq!(pantry.figures().len() + params::shipped().unwrap().list().len() + 6, shared);
+    assert_eq!(pantry.figures().len() + params::shipped().unwrap().list().len() + 7, shared);
 }
 
 #[test]
@@ -33,7 +33,7 @@ fn a_coconut_pot_rests_on_coconut_and_not_on_soy() {
     let (_, _, list) = coconut();
     let used = |key: &str| list.iter().find(|n| n.key == key).unwrap_or_else(|| panic!("{key}")).used;
     assert!(used("coconut.reference_fat") && used("fat.network_home") && used("solid_fat.coconut"));
-    assert!(used("bases.coconut_cream_tinned.mean_buffer") && used("acids.lactic_pka"));
+    assert!(used("bases.coconut_milk_tinned.mean_buffer") && used("acids.lactic_pka"));
     assert!(!used("gel.soy_pa") && !used("gel.heated_pa") && !used("whey.low_energy"));
     assert!(!used("bases.whole_cows_milk.mean_buffer") && !used("lactase.energy"));
 }

@@ -3,6 +3,7 @@
 mod chance;
 mod draw;
 mod left_out;
+mod made;
 mod pot;
 mod sampler;
 mod spreader;

@@ -6,18 +6,18 @@ use rayon::prelude::*;
 
 use super::draw::{Place, stream};
 use super::left_out::left_of;
+use super::made::{curves, forecast, maker, times_of, why};
 use super::unknowns::{Drawn, Of, Unknowns};
-use crate::base::{Cited, Note, Severity};
+use crate::base::Note;
 use crate::compile::{Compiled, Facts, compile, compile_drawn, params};
 use crate::doc::{Design, Kitchen, Learnt, Pantry, culture_in};
 use crate::numerics::ode::Tolerance;
 use crate::numerics::samples;
-use crate::science::params::{Laws, Maker, Params};
-use crate::science::simulate::{growing_times, simulate_at};
-use crate::science::{Forecast, Mix};
+use crate::science::Mix;
+use crate::science::params::{Laws, Maker};
+use crate::science::simulate::simulate_at;
 use crate::study::ask::{Ask, Run};
 use crate::study::lever::Knob;
-use crate::study::ready::HORIZON_H;
 
 /// Steps of the forecasts of a spread, and their local tolerances. Against precise forecasts the pH at the stop is within
 /// 0.01 and the time to pH 4.6 within 0.1 h (`tests/it/spread.rs`): far less than the pots differ.
@@ -383,43 +383,4 @@ impl Sampler {
         });
         self.left_out = left_of(self.stated(), made.into_iter().flatten());
     }
-}
-
-/// Times of the pots of a mix: the same for every design up to the common horizon, so that no ready time hangs on where the
-/// stop is; the stop, and what is looked at beyond, come on top.
-fn times_of(mix: &Mix) -> Vec<f64> {
-    let mut times = growing_times(HORIZON_H, STEPS);
-    times.retain(|t| *t <= mix.horizon_h + 1e-9);
-    times.push(mix.stop_h);
-    times.push(mix.horizon_h);
-    times.sort_by(f64::total_cmp);
-    times.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
-    times
-}
-
-fn forecast(mix: &Mix, times: &[f64]) -> Result<Forecast, Note> {
-    simulate_at(mix, times, TOLERANCE).map_err(|e| super::trouble(&e))
-}
-
-/// A figure of the maker's own scatter at a place.
-fn maker(place: Place, cited: &Cited) -> f64 {
-    place.value(cited.v, cited.spread)
-}
-
-/// The measured curves among the figures of an unknown.
-fn curves(laws: &mut Laws, params: &Params, paths: &[String], place: Place) {
-    for path in paths {
-        match path.as_str() {
-            "solid_fat.coconut" => laws.coconut_solid = place.shares(&params.solid_fat.coconut),
-            "solid_fat.milk" => laws.milk_solid = place.shares(&params.solid_fat.milk),
-            "dry_loss" => laws.dry_loss = place.rates(&params.dry_loss),
-            _ => {}
-        }
-    }
-}
-
-/// Why a pot has no forecast.
-fn why(notes: Vec<Note>) -> Note {
-    let error = notes.into_iter().find(|n| n.severity == Severity::Error);
-    error.unwrap_or_else(|| Note::error("design", "There is no forecast", "Change what was changed last"))
 }

@@ -55,15 +55,15 @@ impl Aside {
         let above = self.above.share() > 0.5;
         let other = Chance { of: self.above.among - self.above.of, among: self.above.among };
         let pots = if above { self.above } else { other }.words();
-        let (figure, way, why) = match self.curve {
-            Curve::Chilled if above => ("Thickness", "thicker", SETS),
-            Curve::Chilled => ("Thickness", "thinner", SETS),
-            Curve::Sugar if above => ("Sugar left", "sweeter", SLOWS),
-            Curve::Sugar => ("Sugar left", "less sweet", SLOWS),
-            _ if above => ("Sourness", "less sour", SLOWS),
-            _ => ("Sourness", "more sour", SLOWS),
+        let (way, why) = match self.curve {
+            Curve::Chilled if above => ("thicker", SETS),
+            Curve::Chilled => ("thinner", SETS),
+            Curve::Sugar if above => ("sweeter", SLOWS),
+            Curve::Sugar => ("less sweet", SLOWS),
+            _ if above => ("less sour", SLOWS),
+            _ => ("more sour", SLOWS),
         };
-        format!("{figure}: at {} {pots} pots are {way} than the likely line. {why}", number::hours(self.at_h))
+        format!("At {} {pots} pots are {way} than the likely line. {why}", number::hours(self.at_h))
     }
 }
 

@@ -166,7 +166,9 @@ pub fn ready_card(ui: &mut Ui, card: &ReadyCard<'_>) -> ReadyShown {
                 ui.add(Label::new(text).wrap().selectable(false).sense(Sense::click()))
             })
             .inner;
-        response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), card.sentence));
+        // What the eye sees as pale is said to the ear.
+        let said = format!("{}{}", card.sentence, if card.pale { "; still being worked out" } else { "" });
+        response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), &said));
         underline(ui, &response);
         let small = || fonts::regular(tokens::SMALL);
         // Room for two lines and a mend, whatever is said.

@@ -447,7 +447,12 @@ fn in_the_hold() -> Vec<Plan> {
         ),
         plan("heated milk without a culture", milk().no_culture(), D, Row::CookedNotCultured),
         plan("warmed milk without a culture", milk_warmed().no_culture(), D, Row::NotCultured),
-        plan("milk, next to no culture", milk().dose(0.00001).held("heated_pot", 36.0, 30.0), D, DAIRY),
+        plan(
+            "salted milk, in which the culture does next to nothing",
+            milk().additive("salt", 60.0).held("heated_pot", 40.0, 30.0),
+            D,
+            DAIRY,
+        ),
         plan(
             "milk at 33 °C with a culture that likes it warm",
             milk().dose(0.05).held("heated_pot", 30.0, 24.0),

@@ -44,7 +44,7 @@ fn in_a_pot_with_fruit_it_is_the_ph_that_comes_last() {
     let window = spread.window(0.65).unwrap();
     assert_eq!(
         window.opens.as_deref(),
-        Some("pH 4.4 or lower"),
+        Some("pH 4.3 or lower (needed with starch)"),
         "{:?}",
         spread.goals.iter().map(|g| &g.name).collect::<Vec<_>>()
     );

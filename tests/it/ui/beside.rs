@@ -50,9 +50,9 @@ fn ids(h: &H) -> Vec<u64> {
 #[test]
 fn alone_it_says_what_it_is_for_and_begins_with_one_press() {
     let mut h = open(WIDE, &[]);
-    press(&mut h, "A coconut cream pot");
+    press(&mut h, "A coconut pot");
     assert_eq!(state(&h).columns.list.len(), 2);
-    assert!(h.query_by_label("Take Thursday coconut pot away").is_some());
+    assert!(h.query_by_label("Take Six jars for Tuesday away").is_some());
 }
 
 #[test]
@@ -163,11 +163,11 @@ fn unsaved_columns_are_asked_about_before_anything_is_lost() {
 fn columns_move_and_the_first_is_what_all_are_compared_with() {
     let mut h = open(WIDE, &["coconut-pot.ron", "oat-and-coconut.ron"]);
     let before = ids(&h);
-    press(&mut h, "Move Thursday coconut pot to the left");
+    press(&mut h, "Move Six jars for Tuesday to the left");
     assert_eq!(ids(&h), [before[1], before[0], before[2]]);
     let told = &state(&h).columns.told.beside;
-    assert_eq!(told.names[0], "Thursday coconut pot");
-    assert!(told.sentences.iter().all(|s| s.contains("beside Thursday coconut pot")), "{:?}", told.sentences);
+    assert_eq!(told.names[0], "Six jars for Tuesday");
+    assert!(told.sentences.iter().all(|s| s.contains("beside Six jars for Tuesday")), "{:?}", told.sentences);
 }
 
 #[test]
@@ -355,7 +355,7 @@ fn the_comparison_is_copied_as_a_table() {
         _ => None,
     });
     let copied = copied.expect("copied text");
-    assert!(copied.starts_with("kind\tpart\tname\tunit\tWhole milk pot\tThursday coconut pot\n"), "{copied}");
+    assert!(copied.starts_with("kind\tpart\tname\tunit\tWhole milk pot\tSix jars for Tuesday\n"), "{copied}");
 }
 
 #[test]
@@ -373,7 +373,7 @@ fn a_quit_that_is_given_up_throws_nothing_away() {
     assert_eq!(state(&h).columns.unsaved().count(), 1);
     assert_eq!(state(&h).unsaved(true).len(), 2);
     // The bench and the view are as they were.
-    assert_eq!(state(&h).design().name, "Thursday coconut pot");
+    assert_eq!(state(&h).design().name, "Six jars for Tuesday");
     assert_eq!(state(&h).view, View::Bench);
     beside(&mut h, BesideCommand::Page(BesidePage::Differences));
     run(&mut h, Command::Show(View::Beside));
@@ -381,6 +381,6 @@ fn a_quit_that_is_given_up_throws_nothing_away() {
     press(&mut h, "Discard");
     assert_eq!(state(&h).view, View::Bench, "what is asked about is in sight");
     press(&mut h, "Cancel");
-    assert_eq!(state(&h).design().name, "Thursday coconut pot");
+    assert_eq!(state(&h).design().name, "Six jars for Tuesday");
     assert_eq!(state(&h).view, View::Beside);
 }

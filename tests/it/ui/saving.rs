@@ -71,7 +71,7 @@ fn f1_an_empty_answer_of_the_systems_dialog_leads_back_to_the_page_however_late(
         // The page stands, with the folder that a person can see and the name that was offered.
         h.get_by_role_and_label(Role::TextInput, "Path of the file");
         press(&mut h, "Save");
-        let path = home.path().join("Documents/thursday-coconut-pot.ron");
+        let path = home.path().join("Documents/six-jars-for-tuesday.ron");
         assert!(path.is_file(), "{:?}", h.state().shell.desk.state.notices);
         h.get_by_label_contains(&format!("Saved to {}", path.display()));
         h.get_by_label("No unsaved changes");

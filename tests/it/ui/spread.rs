@@ -87,7 +87,7 @@ fn what_matters_is_told_in_three_lists() {
 fn slow_pots_are_told_as_chances() {
     let mut h = window_on([1280.0, 2000.0], "failed-too-hot.ron");
     spread(&mut h, false);
-    assert!(h.query_by_label_contains("all of 64 pots are stopped above pH 4.6").is_some());
+    assert!(h.query_by_label_contains("all of 64 possible pots would have to be thrown away").is_some());
 }
 
 #[test]
@@ -116,8 +116,7 @@ fn what_is_of_the_pot_before_is_said_to_be_and_nothing_jumps() {
     // Another pot: until its own spread is there, neither the card nor the sheet claims the old one to be it.
     h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(23.5), None));
     h.run();
-    assert_eq!(last(&h), 0);
-    assert!(h.query_by_label("As it was; being worked out").is_some());
+    assert!(h.query_by_label_contains("still being worked out").is_some(), "the last answer stays, pale");
     let strips = h.query_all_by_label_contains("as it was, at the stop line 9 of 10 pots between").count();
     assert_eq!(strips, 6);
     assert_eq!(h.get_by_label("How sure").rect(), sure, "the cards below stay where they are");

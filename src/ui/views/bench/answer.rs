@@ -55,7 +55,8 @@ pub fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comm
     };
     let together = ready.together_sentence();
     let stop = ready.stop.as_ref();
-    let below = stop.map(|stop| stop.sentence.clone()).or(together).unwrap_or_default();
+    let below = stop.map_or_else(|| ready.at_stop_sentence(), |stop| stop.sentence.clone());
+    let below = together.map_or(below.clone(), |together| format!("{below}. {together}"));
     let lost = state.answer.verdict.hygiene.discard().is_some();
     let good = ready.at_stop.share() >= WINDOW_CHANCE && !lost;
     let sentence = ready.sentence(start);

@@ -71,12 +71,17 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
 }
 
+/// The name of a goal without what is said of it in brackets, for a narrow row.
+fn short(name: &str) -> &str {
+    name.split(" (").next().unwrap_or(name)
+}
+
 fn body(ui: &mut Ui, spread: &Spread) {
     let t = tokens::of(ui);
     let small = || fonts::regular(tokens::SMALL);
     wrapped(ui, &format!("Goals at the stop line, {}", number::hours(spread.stop_h)), small(), t.ink_soft);
     let mut rows: Vec<(&str, f64, String)> =
-        spread.goals.iter().map(|g| (g.name.as_str(), g.at_stop.share(), g.at_stop.brief())).collect();
+        spread.goals.iter().map(|g| (short(&g.name), g.at_stop.share(), g.at_stop.brief())).collect();
     rows.push(("all of them", spread.at_stop.share(), spread.at_stop.brief()));
     let last = rows.len() - 1;
     let drawn: Vec<Bar<'_>> = rows

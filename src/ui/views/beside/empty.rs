@@ -12,7 +12,7 @@ use crate::ui::{fonts, tokens};
 /// Demo designs to begin with, in words.
 const FIRST: [(&str, &str); 4] = [
     ("whole-milk-pot.ron", "A whole milk pot"),
-    ("coconut-pot.ron", "A coconut cream pot"),
+    ("coconut-pot.ron", "A coconut pot"),
     ("oat-and-coconut.ron", "Oat and coconut"),
     ("soy-set-pots.ron", "Soy set pots"),
 ];

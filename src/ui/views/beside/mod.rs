@@ -125,7 +125,7 @@ fn sentences(ui: &mut Ui, state: &State) {
         wrapped(ui, "Working it out…", fonts::regular(tokens::BODY), t.ink_soft);
     }
     for (i, sentence) in told.said().enumerate() {
-        let ink = if i < told.discards.len() { t.warn } else { t.ink };
+        let ink = if i < told.discards.len() { t.stop } else { t.ink };
         let response = wrapped(ui, sentence, fonts::semibold(tokens::BODY), ink);
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, sentence));
         ui.ctx().accesskit_node_builder(response.id, |node| node.set_live(Live::Polite));

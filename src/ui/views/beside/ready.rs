@@ -103,6 +103,13 @@ fn bar(ui: &mut Ui, state: &State, axis: &Axis, (i, y): (usize, f32), span: &Spa
         let place = Rect::from_min_size(at, galley.size()).expand2(vec2(2.0, -1.0));
         label = Some((place, galley, color, behind));
     }
+    if label.is_none() {
+        // Nothing to draw, but something to say.
+        let galley = ui.painter().layout_no_wrap(said.clone(), fonts::regular(tokens::SMALL), t.ink_soft);
+        let at = pos2(axis.rect.left() + 5.0, y - galley.size().y / 2.0);
+        let place = Rect::from_min_size(at, galley.size()).expand2(vec2(2.0, -1.0));
+        label = Some((place, galley, t.ink_soft, t.card));
+    }
     let words = format!("{name}: {said}");
     let stop = axis.x(offset + span.stop_h);
     ui.painter().vline(stop, y - 9.0..=y + 9.0, Stroke::new(tokens::CURVE, t.stop_line));

@@ -73,7 +73,7 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
                     Cell { text, below, strong: i > 0 && row.noticed[i], soft: row.values[i].is_none() }
                 })
                 .collect();
-            self::row(ui, row.outcome.name(), &cells);
+            self::row(ui, row.name(), &cells);
         }
     });
 }
@@ -84,7 +84,7 @@ pub fn cautions(ui: &mut Ui, state: &State) {
     if told.cautions.is_empty() {
         return;
     }
-    Card::new("Look out").quiet("by the likely pot of each").show(ui, |ui| {
+    Card::new("Cautions").quiet("by the likely pot of each").show(ui, |ui| {
         head(ui, &told.names);
         for row in &told.cautions {
             rule(ui);

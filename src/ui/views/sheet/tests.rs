@@ -11,11 +11,22 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use std::sync::LazyLock;
 
+use crate::study::readiness::Window;
+use crate::study::ready::ReadyTime;
+
 static POT: LazyLock<Answer> = LazyLock::new(|| {
     let design = assets::demo("coconut-pot.ron").unwrap();
     let pantry = assets::pantry().unwrap();
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
     answer(&Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt })
+});
+
+/// Most pots are ready together from 20 h on.
+static READY: LazyLock<ReadyTime> = LazyLock::new(|| ReadyTime {
+    half_h: Some(17.0),
+    most_h: Some(20.0),
+    window: Some(Window { from_h: 20.0, to_h: 72.0, opens: None, closes: None }),
+    ..ReadyTime::default()
 });
 
 #[derive(Default)]
@@ -35,7 +46,7 @@ fn shown<'a>(stop_h: f64, folded: &'a [String]) -> Shown<'a> {
         verdict: &POT.verdict,
         revision: 1,
         spread: None,
-        ready: None,
+        ready: Some(&READY),
         spread_outdated: false,
         spread_revision: 0,
         ghost_revision: 0,
@@ -243,7 +254,7 @@ fn each_strip_says_a_sentence_and_a_reading() {
     let line = POT.verdict.tang.as_ref().unwrap().line_h.unwrap();
     let line = crate::base::number::plain((line * 10.0).round() / 10.0);
     assert!(
-        said.starts_with(&format!("Sourness: pH 6.2 at the start, 4.6 at {line}\u{a0}h, 4.1 at 24\u{a0}h")),
+        said.starts_with(&format!("Sourness: pH 6.2 at the start, 4.6 at {line}\u{a0}h, 4.0 at 24\u{a0}h")),
         "{said}"
     );
 }
