@@ -61,7 +61,8 @@ pub fn table_of(q: &BesideQuestion, known: &mut Known) -> Outcome {
     let work = || {
         let designs = q.compared();
         let all: Vec<&Design> = designs.iter().map(AsRef::as_ref).collect();
-        let answers = all.first().map_or_else(Vec::new, |first| answers_knowing(&q.ask(first), &all, Some(known)));
+        let answers =
+            all.first().map_or_else(Vec::new, |first| answers_knowing(&q.ask(first), &all, Some(known)));
         let told: Vec<&Answer> = answers.iter().collect();
         let beside = table(&all, &told, &q.pantry);
         let answers = answers.into_iter().map(Arc::new).collect();

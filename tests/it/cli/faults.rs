@@ -7,7 +7,7 @@ use super::{potset, text};
 
 /// A design that cannot be made, in a file: its name, and the line of the fault from 1.
 fn broken(dir: &Path, from: &str, to: &str) -> (String, usize) {
-    let design = fs::read_to_string("demo-data/coconut-pot.ron").unwrap();
+    let design = fs::read_to_string("tests/data/designs/coconut-pot.ron").unwrap();
     let line = design.lines().position(|line| line.contains(from)).unwrap() + 1;
     let path = dir.join("broken.ron");
     fs::write(&path, design.replacen(from, to, 1)).unwrap();
@@ -57,7 +57,7 @@ fn a_fault_of_compiling_names_file_line_field_and_mend() {
 
 /// A design that can be made as planned, but hardly otherwise: sixteen labels that come to all but 100 g.
 fn without_room(dir: &Path) -> String {
-    let design = fs::read_to_string("demo-data/coconut-pot.ron").unwrap();
+    let design = fs::read_to_string("tests/data/designs/coconut-pot.ron").unwrap();
     let line = "(entry: \"coconut_cream_tinned\", litres: 0.1, label: (fat: 20.0, protein: 5.0, sugars: 3.0, \
                 extract: None, carbohydrate: 74.0, fibre: 0.0)),\n";
     let (before, after) = design.split_once("    ],\n    sugars: [").unwrap();

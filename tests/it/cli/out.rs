@@ -9,7 +9,7 @@ use super::{potset, text};
 fn kitchen() -> (tempfile::TempDir, PathBuf, Vec<u8>) {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("pot.ron");
-    fs::copy("demo-data/coconut-pot.ron", &path).unwrap();
+    fs::copy("tests/data/designs/coconut-pot.ron", &path).unwrap();
     let bytes = fs::read(&path).unwrap();
     (dir, path, bytes)
 }

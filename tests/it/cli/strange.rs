@@ -6,7 +6,7 @@ use super::{potset, text};
 
 /// A demo design with a part of its text replaced.
 fn changed(from: &str, to: &str) -> String {
-    let design = fs::read_to_string("demo-data/coconut-pot.ron").unwrap();
+    let design = fs::read_to_string("tests/data/designs/coconut-pot.ron").unwrap();
     assert!(design.contains(from), "{from} stands in the design");
     design.replacen(from, to, 1)
 }

@@ -28,7 +28,7 @@ fn a_file_may_have_a_name_that_is_no_text() {
     let pot = dir.path().join(odd("pot.ron"));
     let label = dir.path().join(odd("label.txt"));
     let table = dir.path().join(odd("table.csv"));
-    fs::copy("demo-data/coconut-pot.ron", &pot).unwrap();
+    fs::copy("tests/data/designs/coconut-pot.ron", &pot).unwrap();
     fs::copy("tests/data/labels/02-milk-median.txt", &label).unwrap();
     let done = [
         run(command().arg("verdict").arg(&pot)),
