@@ -85,6 +85,16 @@ fn the_leading_demos_are_good_pots() {
     }
 }
 
+/// A demo that is no good pot says so in its notes.
+#[test]
+fn a_demo_that_is_not_sure_says_so() {
+    for (name, design) in demos() {
+        let ready = ready(&design, SEED, POTS);
+        let said = design.notes.contains("Not a sure pot");
+        assert_eq!(said, !ready.good_at_stop(), "{name}: {:?}", ready.at_stop);
+    }
+}
+
 fn ready(design: &Design, seed: u64, pots: usize) -> ReadyTime {
     with_ask(design, |ask| {
         let mut spreader = Spreader::new(ask, seed, pots).unwrap();
