@@ -180,8 +180,8 @@ fn likes_it_cool(mix: &Mix, laws: &Laws) -> bool {
 /// When the last stand before the culture ends.
 fn stood_until_h(design: &Design, timeline: &Timeline) -> f64 {
     let before = design.steps.iter().take(timeline.steps.len());
-    let last = before.enumerate().filter(|(_, s)| matches!(s, Step::Stand { .. })).map(|(i, _)| i + 1).last();
-    timeline.steps.iter().take(last.unwrap_or(0)).map(|s| s.hours).sum()
+    let stood = before.enumerate().filter(|(_, s)| matches!(s, Step::Stand { .. })).map(|(i, _)| i + 1);
+    timeline.steps.iter().take(stood.max().unwrap_or(0)).map(|s| s.hours).sum()
 }
 
 /// When the packs are opened: commercially sterile ones stay closed while they are warmed in water.

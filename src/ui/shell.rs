@@ -217,7 +217,9 @@ fn dropped(ui: &Ui, view: View, out: &mut Vec<Command>) {
 /// That the pot on the bench is to be thrown away, above every view that does not say so itself.
 fn lost(ui: &mut Ui, state: &State) {
     let verdict = &state.answer.verdict;
-    if state.view == View::Bench || !state.answer.errors.is_empty() || verdict.hygiene.discard().is_none() {
+    // The bench says it on its first card, where there is room for that column.
+    let said = state.view == View::Bench && ui.available_width() >= bench::THREE_COLUMNS;
+    if said || !state.answer.errors.is_empty() || verdict.hygiene.discard().is_none() {
         return;
     }
     let t = tokens::of(ui);

@@ -156,7 +156,7 @@ fn folders_and_missing_files_are_named() {
 #[test]
 fn a_save_that_fails_keeps_the_work_and_says_so() {
     let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
-    desk.run(Command::Edit(potset::doc::Edit::SugarDose(0, 9.0), None));
+    desk.run(Command::Edit(potset::doc::Edit::SugarDose(0, 8.0), None));
     let dir = folder();
     let file = put(dir.path(), "plain", b"");
     desk.run(Command::SaveAs(file.join("under-a-file.ron")));

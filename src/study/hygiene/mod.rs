@@ -9,7 +9,7 @@ mod row;
 mod words;
 
 pub use row::{Level, Phase, Row};
-pub use words::{NOTHING_KNOWN, Reading, in_order, ph_above, source};
+pub use words::{NOTHING_KNOWN, Reading, ph_above, source};
 
 use super::ask::Run;
 use crate::compile::hygiene::{HygieneFacts, Souring};

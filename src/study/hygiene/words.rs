@@ -3,7 +3,7 @@
 use super::{Check, Finding, Hygiene, Level, NotYogurt, Phase, Row};
 use crate::base::{Severity, number};
 use crate::compile::hygiene::HygieneFacts;
-use crate::science::params::{HygieneLaw, Laws};
+use crate::science::params::Laws;
 use crate::study::ask::Run;
 
 impl Level {
@@ -268,19 +268,19 @@ impl Hygiene {
             return NOTHING_KNOWN.to_owned();
         };
         match first.level {
-            Level::Discard => format!("Throw it away: {}", self.from_words(first, reading)),
-            Level::Watch => format!("Watch: {}", self.from_words(first, reading)),
+            Level::Discard => format!("Throw it away: {}", goes_on(first, reading)),
+            Level::Watch => format!("Watch: {}", goes_on(first, reading)),
         }
     }
+}
 
-    fn from_words(&self, first: &Finding, reading: &Reading<'_>) -> String {
-        let title = reading.title(first);
-        let title = title.trim_end_matches(": throw it away").to_owned();
-        let mut chars = title.chars();
-        let lower = chars.next().map_or_else(String::new, |c| c.to_lowercase().chain(chars).collect());
-        let from = reading.when(first);
-        if lower.contains(&from) { lower } else { format!("{lower} (from {from})") }
-    }
+/// A finding as it goes on after the word of what to do.
+fn goes_on(first: &Finding, reading: &Reading<'_>) -> String {
+    let title = reading.title(first);
+    let mut chars = title.trim_end_matches(": throw it away").chars();
+    let lower = chars.next().map_or_else(String::new, |c| c.to_lowercase().chain(chars).collect());
+    let from = reading.when(first);
+    if lower.contains(&from) { lower } else { format!("{lower} (from {from})") }
 }
 
 /// Where nothing speaks against a plan.
@@ -291,15 +291,27 @@ fn hours(h: f64) -> String {
     number::hours(h)
 }
 
-/// Whether the limits of a law hold together: a watch before its discard.
-#[must_use]
-pub fn in_order(law: &HygieneLaw) -> bool {
-    law.base_watch_h <= law.base_discard_h
-        && law.base_discard_h <= law.base_kept_cold_discard_h
-        && law.cool_first_h <= law.cool_whole_h
-        && law.chill_room_h <= law.chill_fridge_h
-        && law.store_fridge_days <= law.store_cold_days
-        && law.cold_c < law.fridge_c
-        && law.fridge_c < law.room_c
-        && law.room_c < law.hot_c
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_watch_comes_before_its_discard_and_levels_rise() {
+        let law = crate::compile::params::shipped().unwrap().hygiene.plain();
+        let rising = [
+            [law.base_watch_h, law.base_discard_h, law.base_kept_cold_discard_h],
+            [0.0, law.cool_first_h, law.cool_whole_h],
+            [0.0, law.chill_room_h, law.chill_fridge_h],
+            [0.0, law.store_fridge_days, law.store_cold_days],
+            [law.cold_c, law.fridge_c, law.room_c],
+            [law.room_c, law.hot_c, law.boiled_c],
+        ];
+        assert!(rising.iter().all(|v| v[0] < v[1] && v[1] < v[2]), "{rising:?}");
+    }
+
+    #[test]
+    fn a_ph_above_a_limit_is_seen_to_be_above_it() {
+        assert_eq!(ph_above(4.62, 4.6), "4.62");
+        assert_eq!(ph_above(5.41, 4.6), "5.4");
+    }
 }

@@ -119,7 +119,8 @@ pub fn named(name: &str) -> Case {
 impl Case {
     /// The mix: everything that growth, acid and pH hang on is replaced in the mix of a demo design.
     pub fn mix(&self) -> Mix {
-        let design = crate::support::demo("coconut-pot.ron");
+        let design =
+            potset::doc::format::read_design(include_bytes!("../../data/designs/coconut-pot.ron")).unwrap();
         let pantry = assets::pantry().unwrap();
         let mut mix =
             compile::compile(&design, &pantry, &Kitchen::default(), &Learnt::default()).mix.unwrap();

@@ -87,7 +87,7 @@ fn what_matters_is_told_in_three_lists() {
 fn slow_pots_are_told_as_chances() {
     let mut h = window_on([1280.0, 2000.0], "failed-too-hot.ron");
     spread(&mut h, false);
-    assert!(h.query_by_label_contains("all of 64 possible pots would have to be thrown away").is_some());
+    assert!(h.query_by_label_contains("possible pots would have to be thrown away").is_some());
 }
 
 #[test]

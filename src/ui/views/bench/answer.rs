@@ -47,9 +47,10 @@ pub fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comm
     let Some(ready) = ready.filter(|_| state.doubt.trouble.is_none()) else {
         let sentence = match &state.doubt.trouble {
             Some(why) => format!("When it is ready cannot be worked out: {}", why.title),
-            None => "When it is ready is being worked out".to_owned(),
+            None => "When it is ready is not known yet".to_owned(),
         };
-        let card = ReadyCard { sentence: &sentence, below: "", good: false, pale: true, mend: None };
+        let pale = state.doubt.trouble.is_none();
+        let card = ReadyCard { sentence: &sentence, below: "", good: false, pale, mend: None };
         ready_card(ui, &card);
         return;
     };

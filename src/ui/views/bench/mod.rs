@@ -39,7 +39,7 @@ use crate::ui::views::sheet::{self, SheetAction, SheetState, Shown};
 use crate::ui::widgets::column::column;
 
 /// Under this width the verdict folds under the cards.
-const THREE_COLUMNS: f32 = 1000.0;
+pub const THREE_COLUMNS: f32 = 1000.0;
 const LEFT: f32 = 336.0;
 const RIGHT: f32 = 282.0;
 
