@@ -248,6 +248,7 @@ pub fn dangerous() -> Vec<Plan> {
     all
 }
 
+#[allow(clippy::too_many_lines, reason = "a table")]
 fn before() -> Vec<Plan> {
     let room = |hours: f64| Step::Stand { hours, way: Way::Room };
     let slow = |to_c: f64| Step::Cool { to_c, way: Way::Room };
@@ -372,6 +373,7 @@ fn before() -> Vec<Plan> {
     ]
 }
 
+#[allow(clippy::too_many_lines, reason = "a table")]
 fn in_the_hold() -> Vec<Plan> {
     let cut = |minutes: f64| Happening::PowerCut { minutes };
     vec![
