@@ -52,6 +52,11 @@ impl Trial {
 /// Stands for what is no number: far beyond every margin and value that a search is asked about.
 const BEYOND: f64 = 1e6;
 
+/// By so much the conditions that the crate sees are moved apart, each by more than the one before: where two are the same
+/// its linear programme can go round in a circle for ever. Source: published, the perturbation of Charnes 1952; the size is
+/// assumed, far below what is told of a margin.
+const APART: f64 = 1e-7;
+
 /// What was tried so far.
 struct Seen<F> {
     look: F,
@@ -98,8 +103,11 @@ pub fn lowest(
     let kept: Vec<_> = (0..conditions)
         .map(|k| {
             let seen = &seen;
+            #[allow(clippy::cast_precision_loss, reason = "a handful of conditions")]
+            let apart = APART * (k + 1) as f64;
             move |u: &[f64], (): &mut ()| {
                 number(seen.borrow_mut().at(u, |t| t.kept.get(k).copied().unwrap_or(f64::NAN)), -BEYOND)
+                    + apart
             }
         })
         .collect();
