@@ -52,7 +52,7 @@ impl Trial {
 /// Stands for what is no number: far beyond every margin and value that a search is asked about.
 const BEYOND: f64 = 1e6;
 
-/// By so much the conditions that the crate sees are moved apart, each by more than the one before: where two are the same
+/// By so much the conditions that the crate sees are tighter, each by more than the one before: where two are the same
 /// its linear programme can go round in a circle for ever. Source: published, the perturbation of Charnes 1952; the size is
 /// assumed, far below what is told of a margin.
 const APART: f64 = 1e-7;
