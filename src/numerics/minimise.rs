@@ -107,7 +107,7 @@ pub fn lowest(
             let apart = APART * (k + 1) as f64;
             move |u: &[f64], (): &mut ()| {
                 number(seen.borrow_mut().at(u, |t| t.kept.get(k).copied().unwrap_or(f64::NAN)), -BEYOND)
-                    + apart
+                    - apart
             }
         })
         .collect();
