@@ -200,11 +200,12 @@ fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
 pub fn hygiene(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
     let reading = Reading::of(run, verdict.stop_h);
     let told = |finding: &Finding| {
+        let because = format!("{} ({})", reading.sentence(finding), hygiene::source(finding.row));
         let field = match finding.row.phase() {
             Phase::Before | Phase::After => "steps",
             Phase::Hold => "hold",
         };
-        let note = note(finding.level.severity(), field, reading.title(finding), reading.sentence(finding));
+        let note = note(finding.level.severity(), field, reading.title(finding), because);
         Advice { note, mend: hygiene::mends::mend(ask, &verdict.hygiene, finding) }
     };
     verdict.hygiene.findings.iter().map(told).collect()
