@@ -72,8 +72,6 @@ pub struct Facts {
     /// Sugar that an organism of the pot eats, g/kg; and all sugar.
     pub edible_g_kg: f64,
     pub own_sugar_g_kg: f64,
-    /// The hold is or may be below the temperature that cautions ask for.
-    pub cold_hold: bool,
     pub dairy: f64,
     pub coconut: bool,
     pub starchy: bool,
@@ -110,7 +108,6 @@ pub fn facts(
     timeline: Timeline,
     mix: &Mix,
     (doses, lost): (Vec<Dose>, Vec<f64>),
-    cold_hold: bool,
 ) -> Facts {
     let chill = &timeline.chill;
     let stop_c = timeline.hold.at(timeline.stop_h);
@@ -161,7 +158,6 @@ pub fn facts(
             .collect(),
         edible_g_kg: cultures::edible_g_kg(&mix.organisms, &mix.sugars),
         own_sugar_g_kg: blend.own_sugar_g_kg,
-        cold_hold,
         dairy: blend.dairy,
         coconut: blend.parts.iter().any(|p| p.entry.kind == BaseKind::Coconut),
         starchy,

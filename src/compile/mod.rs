@@ -88,7 +88,6 @@ fn build(look: &lookup::Lookup<'_>, laws: Arc<Laws>, notes: &mut Vec<Note>) -> R
     let living = cultures::cultures(look, &blend, &held)?;
     let texture = thickeners::texture(look, &blend, &timeline, living.ropy)?;
     let after = after::after(look, &blend, &texture)?;
-    let cold = timeline.hold.lowest_until(timeline.stop_h) < laws.ready.cold_below_c;
     let mix = Mix {
         organisms: living.organisms,
         sugars,
@@ -111,10 +110,7 @@ fn build(look: &lookup::Lookup<'_>, laws: Arc<Laws>, notes: &mut Vec<Note>) -> R
     };
     let content = content::content(look, &blend)?;
     let hygiene = hygiene::facts(look, &blend, &timeline, &mix);
-    let facts = Facts {
-        content,
-        hygiene,
-        ..facts::facts(look, &blend, timeline, &mix, (living.doses, living.lost), cold)
-    };
+    let facts =
+        Facts { content, hygiene, ..facts::facts(look, &blend, timeline, &mix, (living.doses, living.lost)) };
     Ok((mix, facts))
 }

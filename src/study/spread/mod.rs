@@ -110,9 +110,6 @@ pub struct Aside {
     pub above: Chance,
 }
 
-/// Share of the time looked at over which it is seen whether something still grows at its end. Source: assumed.
-const TAIL: f64 = 0.1;
-
 /// What many pots of a design do.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Spread {
@@ -205,26 +202,6 @@ impl Spread {
     fn rarest_at_stop(&self) -> Option<String> {
         let rarest = self.goals.iter().min_by(|a, b| a.at_stop.share().total_cmp(&b.at_stop.share()))?;
         (rarest.at_stop.share() < WINDOW_CHANCE).then(|| rarest.name.clone())
-    }
-
-    /// The time with the best chance that all goals hold, h, and that chance.
-    #[must_use]
-    pub fn best(&self) -> Option<(f64, f64)> {
-        let best = self.t.iter().zip(&self.all).max_by(|a, b| a.1.total_cmp(b.1).then(b.0.total_cmp(a.0)))?;
-        Some((*best.0, *best.1))
-    }
-
-    /// Whether the share of pots that are ready still grows at the end of what was looked at: what is not reached there may be
-    /// reached later.
-    #[must_use]
-    pub fn still_rising(&self) -> bool {
-        let before = self.t.partition_point(|t| *t < self.horizon_h * (1.0 - TAIL));
-        match (self.all.get(before), self.all.last()) {
-            (Some(before), Some(last)) => {
-                last > before && self.best().is_some_and(|(_, most)| *last >= most - 1e-12)
-            }
-            _ => false,
-        }
     }
 }
 
