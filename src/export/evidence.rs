@@ -26,12 +26,8 @@ pub fn case(report: &Report<'_>, i: usize, long: bool) -> String {
     let Some((case, outcome)) = report.cases.get(i) else { return String::new() };
     let mut out = format!("{} · {} · {}\n", case.key, case.name, case.kind.words());
     if long {
-        let role = match case.role {
-            crate::doc::evidence::Role::Calibrate => "helped to set shared parameters",
-            crate::doc::evidence::Role::Check => "set no parameter",
-        };
-        let _ =
-            writeln!(out, "  {}; {}; {role}\n  assumed: {}", case.citation, case.read.words(), case.assumed);
+        let (read, mark) = (case.read.words(), case.mark().words());
+        let _ = writeln!(out, "  {}; {read}; {mark}\n  assumed: {}", case.citation, case.assumed);
     }
     match outcome {
         Outcome::Rows(rows) => {
@@ -76,29 +72,41 @@ fn line(row: &Row) -> String {
 #[must_use]
 pub fn by_kind(summary: &Summary) -> String {
     let mut out = format!(
-        "{:<20} {:>5} {:>8} {:>6} {:>7} {:>6} {:>5}\n",
-        "kind", "cases", "readings", "fitted", "freedom", "misses", "rms"
+        "{:<20} {:>5} {:>8} {:>6} {:>7} {:>6} {:>5}  {:>11} {:>11} {:>11}\n",
+        "kind", "cases", "readings", "fitted", "freedom", "misses", "rms", "calibrate", "seen", "check"
     );
     for kind in &summary.kinds {
-        let rms = kind.rms.map_or_else(|| "–".to_owned(), |rms| number::fixed(rms, 2));
-        let _ = writeln!(
+        let _ = write!(
             out,
-            "{:<20} {:>5} {:>8} {:>6} {:>7} {:>6} {rms:>5}",
+            "{:<20} {:>5} {:>8} {:>6} {:>7} {:>6} {:>5} ",
             kind.kind.words(),
             kind.cases,
-            kind.readings,
-            kind.fitted,
-            kind.freedom(),
+            kind.whole.readings,
+            kind.whole.fitted,
+            kind.whole.freedom(),
             kind.misses,
+            figure_or_dash(kind.whole.rms),
         );
+        for part in &kind.marks {
+            let _ = write!(out, " {:>11}", format!("{} ({})", figure_or_dash(part.rms), part.readings));
+        }
+        out.push('\n');
     }
+    let [calibrate, seen, check] = summary.by_mark;
     let _ = writeln!(
         out,
         "rms: root mean square difference in scatters, fitted values taken off; none for three readings or fewer.\n\
-         {} cases ran: {} helped to set shared parameters, {} only check. {} wait for an entry of the pantry, {} failed.\n",
-        summary.ran, summary.calibrate, summary.check, summary.waiting, summary.failed
+         The last three columns: rms and, in brackets, readings of the cases that set shared parameters; of those that\n\
+         set none, but were looked at while a figure was chosen; of those that were not looked at.\n\
+         {} cases ran: {calibrate} helped to set shared parameters, {seen} were seen, {check} only check. {} wait for an\n\
+         entry of the pantry, {} failed.\n",
+        summary.ran, summary.waiting, summary.failed
     );
     out
+}
+
+fn figure_or_dash(rms: Option<f64>) -> String {
+    rms.map_or_else(|| "–".to_owned(), |rms| number::fixed(rms, 2))
 }
 
 /// Every miss, worst first.
@@ -237,10 +245,7 @@ pub fn csv(report: &Report<'_>) -> String {
     for (case, outcome) in &report.cases {
         let Outcome::Rows(rows) = outcome else { continue };
         for row in rows {
-            let role = match case.role {
-                crate::doc::evidence::Role::Calibrate => "calibrate",
-                crate::doc::evidence::Role::Check => "check",
-            };
+            let role = case.mark().word();
             let _ = writeln!(
                 out,
                 "{},{},{role},{},{},{},{},{}{},{},{:.2},{},{}",

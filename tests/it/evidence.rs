@@ -109,8 +109,8 @@ fn three_readings_carry_no_headline_figure() {
     let mut few = cases.clone();
     few[0].readings.truncate(3);
     let pantry = pantry();
-    assert!(summary(&run(&cases, &pantry)).kinds[0].rms.is_some());
-    assert_eq!(summary(&run(&few, &pantry)).kinds[0].rms, None);
+    assert!(summary(&run(&cases, &pantry)).kinds[0].whole.rms.is_some());
+    assert_eq!(summary(&run(&few, &pantry)).kinds[0].whole.rms, None);
 }
 
 #[test]

@@ -83,6 +83,38 @@ pub enum Role {
     Check,
 }
 
+/// How far a case speaks for the model: [`Role`], and whether anybody looked at its misses while choosing a figure.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Mark {
+    Calibrate,
+    Seen,
+    Check,
+}
+
+impl Mark {
+    pub const ALL: [Self; 3] = [Self::Calibrate, Self::Seen, Self::Check];
+
+    /// In one word, as tables have it.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Calibrate => "calibrate",
+            Self::Seen => "seen",
+            Self::Check => "check",
+        }
+    }
+
+    /// In words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Calibrate => "helped to set shared parameters",
+            Self::Seen => "set no parameter, but was looked at while a figure was chosen",
+            Self::Check => "set no parameter and was not looked at while one was chosen",
+        }
+    }
+}
+
 /// How the figures were read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -139,6 +171,9 @@ pub struct Case {
     pub name: String,
     pub kind: CaseKind,
     pub role: Role,
+    /// Its misses were looked at while a figure was chosen: agreement is weaker proof.
+    #[serde(default)]
+    pub seen: bool,
     /// Authors, year, journal, table.
     pub citation: String,
     pub read: HowRead,
@@ -197,6 +232,16 @@ pub fn shipped() -> Result<Vec<Case>, Note> {
 }
 
 impl Case {
+    /// How far the case speaks for the model.
+    #[must_use]
+    pub const fn mark(&self) -> Mark {
+        match (self.role, self.seen) {
+            (Role::Calibrate, _) => Mark::Calibrate,
+            (Role::Check, true) => Mark::Seen,
+            (Role::Check, false) => Mark::Check,
+        }
+    }
+
     /// What is wrong with the case as data, if anything.
     #[must_use]
     pub fn fault(&self) -> Option<String> {

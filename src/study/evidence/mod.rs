@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 
 pub use coverage::{BandRow, Cover, KindCover, POTS, coverage};
 pub use fit::{Fitted, Knob, Value};
-pub use summary::{KindSummary, Summary, rms, summary};
+pub use summary::{KindSummary, Part, Summary, rms, summary};
 
 use crate::base::{Note, SourceKind};
 use crate::compile::evidence::{Knobs, missing};

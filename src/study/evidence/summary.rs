@@ -1,25 +1,22 @@
 //! The summary by kind of case.
 
 use super::{Outcome, Report, Row, Standing};
-use crate::doc::evidence::{CaseKind, Role};
+use crate::doc::evidence::{Case, CaseKind, Mark};
 
 /// Fewest degrees of freedom and readings behind a headline figure: a series of three points has none.
 const LEAST: usize = 4;
 
-/// One kind of case.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct KindSummary {
-    pub kind: CaseKind,
-    pub cases: usize,
+/// Readings of one kind, or of those of its cases with one mark.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Part {
     pub readings: usize,
-    /// Values fitted for its cases. One that cases of several kinds share counts where its first case is.
+    /// Values fitted for its cases. One that several cases share counts where the first of them is.
     pub fitted: usize,
-    pub misses: usize,
     /// Root of the mean square difference, scatters, fitted values taken off; `None` for three readings or fewer.
     pub rms: Option<f64>,
 }
 
-impl KindSummary {
+impl Part {
     /// Readings less fitted values.
     #[must_use]
     pub const fn freedom(&self) -> usize {
@@ -27,15 +24,25 @@ impl KindSummary {
     }
 }
 
+/// One kind of case.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KindSummary {
+    pub kind: CaseKind,
+    pub cases: usize,
+    pub misses: usize,
+    pub whole: Part,
+    /// In the order of [`Mark::ALL`].
+    pub marks: [Part; 3],
+}
+
 /// The whole.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Summary {
     /// Kinds that have cases, in order.
     pub kinds: Vec<KindSummary>,
-    /// Cases that ran, and of them those that set shared parameters.
+    /// Cases that ran, and how many of them have each mark, in the order of [`Mark::ALL`].
     pub ran: usize,
-    pub calibrate: usize,
-    pub check: usize,
+    pub by_mark: [usize; 3],
     pub waiting: usize,
     pub failed: usize,
 }
@@ -51,34 +58,50 @@ pub fn rms<'a>(rows: impl Iterator<Item = &'a Row>, fitted: usize) -> Option<f64
 /// Sums up a report.
 #[must_use]
 pub fn summary(report: &Report<'_>) -> Summary {
-    let ran = |role: Role| {
-        report.cases.iter().filter(|(c, o)| c.role == role && matches!(o, Outcome::Rows(_))).count()
+    let ran = |mark: Mark| {
+        report.cases.iter().filter(|(c, o)| c.mark() == mark && matches!(o, Outcome::Rows(_))).count()
     };
     let count = |test: &dyn Fn(&Outcome) -> bool| report.cases.iter().filter(|(_, o)| test(o)).count();
     Summary {
         kinds: CaseKind::ALL.into_iter().filter_map(|kind| of_kind(report, kind)).collect(),
         ran: count(&|o| matches!(o, Outcome::Rows(_))),
-        calibrate: ran(Role::Calibrate),
-        check: ran(Role::Check),
+        by_mark: Mark::ALL.map(ran),
         waiting: count(&|o| matches!(o, Outcome::Waits(_))),
         failed: count(&|o| matches!(o, Outcome::Failed(_))),
     }
 }
 
 fn of_kind(report: &Report<'_>, kind: CaseKind) -> Option<KindSummary> {
-    let ran: Vec<(&str, &Vec<Row>)> = report
+    let ran: Vec<(&Case, &Vec<Row>)> = report
         .cases
         .iter()
         .filter(|(case, _)| case.kind == kind)
         .filter_map(|(case, outcome)| match outcome {
-            Outcome::Rows(rows) => Some((case.key.as_str(), rows)),
+            Outcome::Rows(rows) => Some((*case, rows)),
             _ => None,
         })
         .collect();
     if ran.is_empty() {
         return None;
     }
-    let all = || ran.iter().flat_map(|(_, rows)| rows.iter());
+    let marks = Mark::ALL.map(|mark| part(report, kind, &ran, |case| case.mark() == mark));
+    Some(KindSummary {
+        kind,
+        cases: ran.len(),
+        misses: ran.iter().flat_map(|(_, rows)| rows.iter()).filter(|row| row.miss()).count(),
+        whole: part(report, kind, &ran, |_| true),
+        marks,
+    })
+}
+
+/// The cases of a kind that pass a test.
+fn part(
+    report: &Report<'_>,
+    kind: CaseKind,
+    ran: &[(&Case, &Vec<Row>)],
+    test: impl Fn(&Case) -> bool,
+) -> Part {
+    let all = || ran.iter().filter(|(case, _)| test(case)).flat_map(|(_, rows)| rows.iter());
     let met = all().filter(|row| row.standing == Standing::Met).count();
     let shared: usize = report
         .fitted
@@ -88,17 +111,10 @@ fn of_kind(report: &Report<'_>, kind: CaseKind) -> Option<KindSummary> {
                 matches!(outcome, Outcome::Rows(_))
                     && case.fit.as_ref().is_some_and(|fit| fit.shared == f.shared)
             });
-            first.is_some_and(|(case, _)| case.kind == kind)
+            first.is_some_and(|(case, _)| case.kind == kind && test(case))
         })
         .map(|f| f.values.len())
         .sum();
     let fitted = met + shared;
-    Some(KindSummary {
-        kind,
-        cases: ran.len(),
-        readings: all().count(),
-        fitted,
-        misses: all().filter(|row| row.miss()).count(),
-        rms: rms(all(), fitted),
-    })
+    Part { readings: all().count(), fitted, rms: rms(all(), fitted) }
 }
