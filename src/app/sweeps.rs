@@ -13,7 +13,7 @@ use crate::study::sweep::{Axis, Sweep, SweepAsk};
 const POINTS: (usize, usize) = (60, 120);
 
 /// Outcomes that a sweep can show.
-pub const SHOWN: [Outcome; 8] = [
+pub const SHOWN: [Outcome; 9] = [
     Outcome::ReadyFrom,
     Outcome::SourAt,
     Outcome::Texture,
@@ -21,6 +21,7 @@ pub const SHOWN: [Outcome; 8] = [
     Outcome::Ph,
     Outcome::Tang,
     Outcome::Whey,
+    Outcome::ThinLayer,
     Outcome::Cost,
 ];
 

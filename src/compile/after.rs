@@ -39,7 +39,7 @@ pub fn lactase(look: &Lookup<'_>, blend: &Blend<'_>, time: &Timeline) -> Result<
 /// # Errors
 /// A note if an entry is missing, or if more should run off than there is water.
 pub fn after(look: &Lookup<'_>, blend: &Blend<'_>, texture: &TextureInputs) -> Result<After, Note> {
-    let protein = texture.dairy_protein + texture.soy_protein + texture.pea_protein;
+    let protein = texture.gelling_protein();
     let mut out = After::default();
     for step in &look.design.steps {
         match step {

@@ -46,12 +46,15 @@ pub struct Blend<'a> {
     pub fat: f64,
     /// Share of the fat from plants.
     pub plant_fat: f64,
+    /// Share of the fat from coconut.
+    pub coconut_fat: f64,
     /// Share of the fat that is homogenised.
     pub homogenised: f64,
     pub droplet_um: f64,
     pub dairy_protein: f64,
     pub soy_protein: f64,
     pub pea_protein: f64,
+    pub nut_protein: f64,
     /// Strength of the dairy gel against cow's milk.
     pub gel_strength: f64,
     /// mg/100 g.
@@ -201,11 +204,13 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
         shares: Shares { water: (1.0 - solid).max(added_water / kg), ..shares },
         fat,
         plant_fat: of_fat(&|p| 1.0 - is(p, BaseKind::Dairy)),
+        coconut_fat: of_fat(&|p| is(p, BaseKind::Coconut)),
         homogenised: of_fat(&|p| if p.entry.homogenised { 1.0 } else { 0.0 }),
         droplet_um: of_fat(&|p| p.entry.droplet_um.v),
         dairy_protein,
         soy_protein: of_kind(BaseKind::Soy) + powders.protein[1] / kg,
         pea_protein: of_kind(BaseKind::Pea) + powders.protein[2] / kg,
+        nut_protein: of_kind(BaseKind::Nut),
         gel_strength: if dairy_protein > 0.0 {
             let strength = |p: &Part| p.entry.gel_strength.as_ref().map_or(1.0, |g| g.v);
             (sum(&|p| p.make.protein * is(p, BaseKind::Dairy) * strength(p)) + powders.protein[0] / kg)

@@ -58,15 +58,18 @@ pub fn texture(
         dairy_protein: blend.dairy_protein * 100.0,
         soy_protein: blend.soy_protein * 100.0,
         pea_protein: blend.pea_protein * 100.0,
+        nut_protein: blend.nut_protein * 100.0,
         gel_strength: blend.gel_strength,
         calcium: blend.calcium,
         ropy,
         fat: blend.fat * 100.0,
         fat_volume: blend.fat * blend.density / fat_density,
         plant_fat: blend.plant_fat,
+        coconut_fat: blend.coconut_fat,
         homogenised: blend.homogenised,
         dairy: blend.dairy,
         droplet_um: blend.droplet_um,
+        height_mm: height_mm(look.design.litres() / f64::from(look.design.pots.count.max(1))),
         agents,
         synergies,
         heat: Heat { whey_integral: heat, hottest_c: hottest },
@@ -78,6 +81,11 @@ pub fn texture(
         cold_days: timeline.chill.hours / 24.0,
         chilled_c: timeline.chill.to_c,
     })
+}
+
+/// Height of so many litres in a jar as wide as it is high, mm. Source: assumed shape.
+fn height_mm(litres: f64) -> f64 {
+    (4.0 * litres.max(1e-3) / std::f64::consts::PI).cbrt() * 100.0
 }
 
 /// The bases' own starch as thickener lines that go in with the base, without lumps.

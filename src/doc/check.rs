@@ -103,6 +103,9 @@ pub fn faults(design: &Design) -> Vec<Note> {
     if let Some(whey) = design.goals.whey_at_most {
         see("goals.whey_at_most".to_owned(), whey, ("Whey", "%", 0.0, 100.0));
     }
+    if let Some(thin) = design.goals.thin_layer_at_most {
+        see("goals.thin_layer_at_most".to_owned(), thin, ("Thin layer", "%", 0.0, 100.0));
+    }
     lists(design, &mut notes);
     measures(design, &mut notes);
     order(design, &mut notes);

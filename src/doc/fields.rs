@@ -3,7 +3,7 @@
 use crate::base::Note;
 
 /// What the parts of a path are called. A number after the name counts from 1.
-const PARTS: [(&str, &str); 37] = [
+const PARTS: [(&str, &str); 38] = [
     ("bases", "Base"),
     ("sugars", "Sugar"),
     ("thickeners", "Thickener"),
@@ -41,6 +41,7 @@ const PARTS: [(&str, &str); 37] = [
     ("ph_at_most", "pH"),
     ("sugar_left_at_most", "sugar left"),
     ("whey_at_most", "whey"),
+    ("thin_layer_at_most", "thin layer"),
 ];
 
 /// The words of a path; what is no path of a design stays as it is.

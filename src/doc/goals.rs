@@ -23,6 +23,9 @@ pub struct Goals {
     /// % whey on standing.
     #[serde(default)]
     pub whey_at_most: Option<f64>,
+    /// % of the pot that may be thin below.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub thin_layer_at_most: Option<f64>,
     /// For the very young, the old, the pregnant and the ill: a lower release pH.
     #[serde(default)]
     pub frail_eaters: bool,
@@ -36,6 +39,7 @@ impl Default for Goals {
             ph_at_most: None,
             sugar_left_at_most: None,
             whey_at_most: Some(3.0),
+            thin_layer_at_most: None,
             frail_eaters: false,
         }
     }

@@ -77,6 +77,7 @@ fn band_name(curve: Curve, f: &Forecast) -> String {
         Curve::InPot => "viscosity50_warm_pa_s",
         Curve::Stiffness => "stiffness_chilled_pa",
         Curve::Whey => "whey_standing_percent",
+        Curve::ThinLayer => "thin_layer_chilled_percent",
         Curve::Count(i) => {
             let key = f.species.get(i).map_or("", |s| s.key.as_str());
             return format!("count_log10_{key}");
@@ -117,6 +118,8 @@ fn header(f: &Forecast) -> Vec<String> {
             "stiffness_chilled_pa",
             "whey_standing_percent",
             "whey_cut_percent",
+            "thin_layer_warm_percent",
+            "thin_layer_chilled_percent",
         ]
         .map(str::to_owned),
     );
@@ -131,6 +134,7 @@ fn line(f: &Forecast, t: f64) -> Vec<f64> {
     values.extend([at(&f.lactic) * LACTIC_G_MOL * 1e-3, at(&f.acetic) * ACETIC_G_MOL * 1e-3]);
     values.extend(f.species.iter().map(|s| at(&s.log10)));
     let whey = f.whey(t);
+    let thin = f.thin_layer(t);
     values.extend([
         at(&f.warm.viscosity50),
         at(&f.chilled.viscosity50),
@@ -138,6 +142,8 @@ fn line(f: &Forecast, t: f64) -> Vec<f64> {
         at(&f.chilled.stiffness_pa),
         whey.standing,
         whey.cut,
+        thin.0,
+        thin.1,
     ]);
     values
 }

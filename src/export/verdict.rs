@@ -31,13 +31,14 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
     }));
     if let Some(t) = &v.texture {
         lines.push(format!(
-            "Texture, tomorrow from the fridge: {} ({}), {} Pa·s at 50 1/s; in the pot {} Pa·s; stiffness {} Pa; whey {} %",
+            "Texture, tomorrow from the fridge: {} ({}), {} Pa·s at 50 1/s; in the pot {} Pa·s; stiffness {} Pa; whey {} %; thin layer below {} %",
             t.word.word(),
             span(t.low.word(), t.high.word()),
             number::figures(t.chilled, 2),
             number::figures(t.in_pot, 2),
             number::figures(t.stiffness_pa, 2),
             number::figures(t.whey_standing, 2),
+            number::fixed(t.thin_layer, 0),
         ));
     }
     if let Some(t) = &v.tang {
@@ -120,6 +121,7 @@ pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
         put("yield_chilled_pa", real(t.yield_pa));
         put("whey_standing_percent", real(t.whey_standing));
         put("whey_cut_percent", real(t.whey_cut));
+        put("thin_layer_percent", real(t.thin_layer));
     }
     if let Some(t) = &v.tang {
         put("tang", t.word.map_or_else(|| "None".to_owned(), |word| format!("Some({:?})", word.word())));

@@ -110,6 +110,12 @@ impl Forecast {
         self.textures(t_h).map_or_else(Whey::default, |(_, chilled)| chilled.whey)
     }
 
+    /// Thin layer below at a time, % of the pot: in the hold, and after the chill if it ended then.
+    #[must_use]
+    pub fn thin_layer(&self, t_h: f64) -> (f64, f64) {
+        self.textures(t_h).map_or((0.0, 0.0), |(warm, chilled)| (warm.thin_layer, chilled.thin_layer))
+    }
+
     /// Sugars at a time, g/kg.
     #[must_use]
     pub fn sugars_at(&self, t_h: f64) -> [f64; 8] {

@@ -12,8 +12,10 @@ use crate::numerics::Error;
 /// Days at which a kept pot is looked at.
 pub const DAYS: [f64; 11] = [0.0, 1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 14.0, 18.0, 21.0, 28.0];
 
-/// Points on the way to the stop line: enough for the warmth that the gel was made in.
+/// Points on the way to the stop line, enough for the warmth that the gel was made in, and on the way through the chill,
+/// enough for droplets that rise slower as it cools.
 const WARM_POINTS: usize = 60;
+const CHILL_POINTS: usize = 12;
 
 /// A pot in the cold.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -69,6 +71,8 @@ pub fn keep(mix: &Mix, stop_h: f64, days: f64, kept_c: f64) -> Result<Keeping, E
     let course = course(mix, stop_h, days, kept_c);
     let chilled_h = stop_h + mix.chill.hours.max(0.01);
     let mut times: Vec<f64> = (0..WARM_POINTS).map(|i| stop_h * i as f64 / WARM_POINTS as f64).collect();
+    let chill = chilled_h - stop_h;
+    times.extend((0..CHILL_POINTS).map(|i| stop_h + chill * i as f64 / CHILL_POINTS as f64));
     times.push(chilled_h);
     let looked = DAYS.iter().copied().filter(|d| stop_h + d * 24.0 > chilled_h + 1e-9 && *d <= days);
     times.extend(looked.map(|d| stop_h + d * 24.0));
@@ -85,16 +89,17 @@ fn read(mix: &Mix, all: &Forecast, stop_h: f64) -> Keeping {
     let mut trace = Trace::new(all);
     let mut out = Keeping::default();
     let cold = |from: usize, ys: &[f64]| ys.get(from..).unwrap_or_default().to_vec();
-    let from = WARM_POINTS;
+    let from = WARM_POINTS + CHILL_POINTS;
     for i in 0..all.t.len() {
         trace.advance(mix, all, i);
-        if i < from {
-            continue;
-        }
-        let days = (all.t[i] - stop_h) / 24.0;
-        out.days.push(days);
+        let days = ((all.t[i] - stop_h) / 24.0).max(0.0);
         let moment = super::texture::pot::Moment { days, ..trace.moment(all, i) };
-        out.texture.push(texture(&pot, &moment, &mix.laws));
+        let pot = if i < WARM_POINTS { &mix.texture } else { &pot };
+        let texture = trace.settle(mix, all, i, texture(pot, &moment, &mix.laws));
+        if i >= from {
+            out.days.push(days);
+            out.texture.push(texture);
+        }
     }
     out.ph = cold(from, &all.ph);
     out.acid_made = cold(from, &all.acid_made);

@@ -4,6 +4,7 @@ use super::acid_base::{sites, titration};
 use super::forecast::{Forecast, Species, TextureCurves};
 use super::mix::Mix;
 use super::system::{Pot, Stretch};
+use super::texture::Texture;
 use super::texture::pot::{Moment, texture};
 use super::texture::{finished, gel, whey_protein};
 use super::thermal::Course;
@@ -233,13 +234,24 @@ pub(super) struct Trace {
     made_at_c: Option<f64>,
     /// How far the gel had set when it was stirred or jolted, 0 to 1.
     broken: f64,
+    /// Rise of a droplet of 1 µm since the pot was last stirred, mm, and its pace at the point before, mm/h.
+    risen: f64,
+    pace: Option<f64>,
 }
 
 impl Trace {
     /// Before the first point.
     pub(super) fn new(f: &Forecast) -> Self {
         let start = f.temperature.first().copied().unwrap_or(f64::NAN);
-        Self { hottest_c: start, coldest_c: start, whey_integral: 0.0, made_at_c: None, broken: 0.0 }
+        Self {
+            hottest_c: start,
+            coldest_c: start,
+            whey_integral: 0.0,
+            made_at_c: None,
+            broken: 0.0,
+            risen: 0.0,
+            pace: None,
+        }
     }
 
     /// Takes a point in.
@@ -261,7 +273,19 @@ impl Trace {
             let share = (s - f.t[i - 1]) / (f.t[i] - f.t[i - 1]);
             let ph = f.ph[i - 1] + share * (f.ph[i] - f.ph[i - 1]);
             self.broken = self.broken.max(gel::development(ph, start_ph, &mix.laws.gel));
+            // What was stirred is mixed again.
+            (self.risen, self.pace) = (0.0, None);
         }
+    }
+
+    /// Takes in how fast droplets rise at a point: the texture there, with the thin layer so far.
+    pub(super) fn settle(&mut self, mix: &Mix, f: &Forecast, i: usize, texture: Texture) -> Texture {
+        let now = texture.clearing.rate;
+        if i > 0 {
+            self.risen += 0.5 * (self.pace.unwrap_or(now) + now) * (f.t[i] - f.t[i - 1]);
+        }
+        self.pace = Some(now);
+        texture.separated(self.risen, &mix.texture, &mix.laws)
     }
 
     /// The moment of a point, warm.
@@ -280,6 +304,14 @@ impl Trace {
     }
 }
 
+/// Rise of a droplet of 1 µm in the chill, mm: its pace goes from warm to cold as the temperature does.
+///
+/// `v_c h + (v_w − v_c) τ (1 − e^(−h/τ))`; Source: derived, Newton's law of cooling with a pace that is linear in it.
+fn rise_in_chill(mix: &Mix, warm: f64, cold: f64) -> f64 {
+    let (hours, tau) = (mix.chill.hours, mix.chill.tau_h.max(1e-3));
+    cold * hours + (warm - cold) * tau * (1.0 - (-hours / tau).exp())
+}
+
 /// Adds the texture curves: in the pot, and chilled as it is eaten.
 fn textures(mix: &Mix, f: &mut Forecast) {
     let mut trace = Trace::new(f);
@@ -289,14 +321,17 @@ fn textures(mix: &Mix, f: &mut Forecast) {
     for i in 0..f.t.len() {
         trace.advance(mix, f, i);
         let moment = trace.moment(f, i);
-        warm.push(texture(&mix.texture, &moment, &mix.laws));
+        let in_pot = trace.settle(mix, f, i, texture(&mix.texture, &moment, &mix.laws));
         let cold = Moment {
             c: mix.texture.chilled_c,
             coldest_c: moment.coldest_c.min(mix.texture.chilled_c),
             days: mix.texture.cold_days,
             ..moment
         };
-        chilled.push(texture(eaten, &cold, &mix.laws));
+        let cold = texture(eaten, &cold, &mix.laws);
+        let risen = trace.risen + rise_in_chill(mix, in_pot.clearing.rate, cold.clearing.rate);
+        warm.push(in_pot);
+        chilled.push(cold.separated(risen, eaten, &mix.laws));
     }
     f.warm = warm;
     f.chilled = chilled;

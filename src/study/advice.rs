@@ -51,8 +51,9 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, judged: Vec<Advice>) 
     limits(ask, run, &mut all);
     wrong_warmth(ask, run, verdict, &mut all);
     sweetness(verdict, &mut all);
-    beyond(ask, run, verdict, &mut all);
+    beyond(ask, run, &mut all);
     super::more_advice::advice(ask, run, verdict, &mut all);
+    super::separates::advice(ask, run, verdict, &mut all);
     super::pantry_advice::advice(ask, run, &mut all);
     all.extend(run.notes.iter().map(|n| Advice { note: n.clone(), mend: None }));
     no_mend_to_a_discard(ask, judged, &mut all);
@@ -286,14 +287,14 @@ fn sweetness(verdict: &Verdict, all: &mut Vec<Advice>) {
     }
 }
 
-fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
+fn beyond(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     let pot = &run.mix.texture;
     let starch: f64 = ask.design.thickeners.iter().map(|t| t.g_per_l).sum();
     let mut outside = Vec::new();
     if pot.fat > 30.0 {
         outside.push(format!("fat {} % (to 30)", number::fixed(pot.fat, 0)));
     }
-    if pot.dairy_protein + pot.soy_protein + pot.pea_protein > 12.0 {
+    if pot.gelling_protein() > 12.0 {
         outside.push("protein (2 to 12 %)".to_owned());
     }
     if starch > 60.0 {
@@ -309,15 +310,5 @@ fn beyond(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
         let sentence = "The texture shown is that of the whole pot, worked as if it were filled";
         let mend = Some(mends::strain(ask));
         all.push(Advice { note: note(Severity::Tip, "style", title, sentence), mend });
-    }
-    if let Some(rise) = verdict.texture.as_ref().map(|t| t.cream_rise_mm)
-        && rise > 10.0
-    {
-        let sentence = format!(
-            "Droplets may rise about {} mm in the hold: a fat cap over a water layer. Thicken the base, or stir the cap in \
-             before it is chilled",
-            number::fixed(rise, 0)
-        );
-        all.push(Advice { note: note(Severity::Watch, "bases", "The fat may rise", sentence), mend: None });
     }
 }

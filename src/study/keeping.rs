@@ -23,6 +23,8 @@ pub struct Day {
     /// Pa·s at 50 1/s.
     pub viscosity: f64,
     pub whey_standing: f64,
+    /// Thin layer below, % of the pot.
+    pub thin_layer: f64,
 }
 
 /// Keeping of a run.
@@ -58,6 +60,7 @@ pub fn keeping(run: &Run, stop_h: f64, fridge_c: f64) -> Option<KeepingReading> 
                 texture: texture.word,
                 viscosity: texture.viscosity50,
                 whey_standing: texture.whey.standing,
+                thin_layer: texture.thin_layer,
             })
         })
         .collect();

@@ -29,6 +29,7 @@ pub mod pantry_table;
 pub mod pearson;
 pub mod readiness;
 pub mod ready;
+mod separates;
 pub mod spread;
 pub mod swap;
 pub mod sweep;

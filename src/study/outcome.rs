@@ -14,7 +14,7 @@ use crate::base::number;
 use crate::base::words::TextureWord;
 
 /// How many there are.
-pub const COUNT: usize = 11;
+pub const COUNT: usize = 12;
 
 /// Something that comes of a pot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -32,6 +32,8 @@ pub enum Outcome {
     Texture,
     Stiffness,
     Whey,
+    /// Thin layer below, % of the pot, after the chill.
+    ThinLayer,
     Energy,
     /// Money per kg of what is eaten.
     Cost,
@@ -59,6 +61,7 @@ impl Outcome {
         Self::Texture,
         Self::Stiffness,
         Self::Whey,
+        Self::ThinLayer,
         Self::Energy,
         Self::Cost,
     ];
@@ -75,6 +78,7 @@ impl Outcome {
             Self::Texture => "texture, chilled",
             Self::Stiffness => "stiffness",
             Self::Whey => "whey on standing",
+            Self::ThinLayer => "thin layer below",
             Self::Energy => "energy",
             Self::Cost => "cost",
         }
@@ -90,7 +94,7 @@ impl Outcome {
             Self::Sweetness => "g/kg",
             Self::Texture => "Pa·s",
             Self::Stiffness => "Pa",
-            Self::Whey => "%",
+            Self::Whey | Self::ThinLayer => "%",
             Self::Energy => "kJ/100 g",
             Self::Cost => "per kg",
         }
@@ -101,8 +105,8 @@ impl Outcome {
     /// Of energy and cost, which nobody tastes, it is what a maker would act on.
     ///
     /// Source: texture published, 26 % (Camacho et al. 2015, oral viscosity 10-100 mPa·s); pH assumed, between 0.1 and
-    /// 0.15; sweetness from memory, about 15 %; stiffness assumed, as texture; times, sugar, whey, energy, acid and cost
-    /// assumed.
+    /// 0.15; sweetness from memory, about 15 %; stiffness assumed, as texture; times, sugar, whey, thin layer (some
+    /// millimetres of a jar), energy, acid and cost assumed.
     #[must_use]
     pub const fn step(self) -> Step {
         match self {
@@ -113,6 +117,7 @@ impl Outcome {
             Self::Sweetness => Step::Times(1.15),
             Self::Texture | Self::Stiffness => Step::Times(1.26),
             Self::Whey => Step::By(1.0),
+            Self::ThinLayer => Step::By(5.0),
             Self::Energy => Step::By(20.0),
             Self::Cost => Step::Times(1.05),
         }
@@ -176,6 +181,7 @@ impl Outcome {
             Self::SourAt | Self::ReadyFrom | Self::SugarLeft | Self::Sweetness | Self::Tang | Self::Whey => {
                 number::with_unit(value, 1, self.unit())
             }
+            Self::ThinLayer => number::with_unit(value, 0, self.unit()),
             Self::Texture | Self::Stiffness => {
                 format!("{}{}{}", number::figures(value, 2), number::NBSP, self.unit())
             }
@@ -244,6 +250,7 @@ impl Outcomes {
                 Outcome::Texture => Some(at(&f.chilled.viscosity50)),
                 Outcome::Stiffness => Some(at(&f.chilled.stiffness_pa)),
                 Outcome::Whey => whey,
+                Outcome::ThinLayer => chilled.map(|chilled| chilled.thin_layer),
                 Outcome::Energy | Outcome::Cost => None,
             };
         }
@@ -275,6 +282,7 @@ impl Outcomes {
                 Outcome::Texture => texture.map(|t| t.chilled),
                 Outcome::Stiffness => texture.map(|t| t.stiffness_pa),
                 Outcome::Whey => texture.map(|t| t.whey_standing),
+                Outcome::ThinLayer => texture.map(|t| t.thin_layer),
                 Outcome::Energy => Some(a.nutrition.after.kilojoules()),
                 Outcome::Cost => cost.whole().then_some(cost.per_kg),
             };

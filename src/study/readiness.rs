@@ -125,6 +125,10 @@ pub fn goals(
         let margin = forecast.chilled.at.iter().map(|t| most - t.whey.standing).collect();
         all.push(Goal { name: format!("whey {} % or less", number::fixed(most, 0)), margin });
     }
+    if let Some(most) = goals.thin_layer_at_most {
+        let margin = forecast.chilled.at.iter().map(|t| most - t.thin_layer).collect();
+        all.push(Goal { name: format!("thin layer {} % or less", number::fixed(most, 0)), margin });
+    }
     all
 }
 

@@ -35,8 +35,9 @@ pub struct TextureReading {
     pub slump_cm: f64,
     pub whey_standing: f64,
     pub whey_cut: f64,
-    /// mm that the fat may rise during the hold.
-    pub cream_rise_mm: f64,
+    /// Thin layer below, % of the pot: after the chill, and at the stop.
+    pub thin_layer: f64,
+    pub thin_in_pot: f64,
 }
 
 /// Tang.
@@ -161,7 +162,6 @@ fn texture(run: &Run, stop_h: f64) -> Option<TextureReading> {
     let v = at(&f.chilled.viscosity50);
     let word = |v: f64| touch::word(v, chilled.cut, &laws.words);
     let (low, high) = (at(&f.chilled.low50), at(&f.chilled.high50));
-    let pot = &run.mix.texture;
     Some(TextureReading {
         word: word(v),
         low: if chilled.cut && chilled.stiffness_pa * low / v <= laws.words.cuts_above_pa {
@@ -182,17 +182,8 @@ fn texture(run: &Run, stop_h: f64) -> Option<TextureReading> {
         slump_cm: touch::slump_cm(chilled.yield_pa, f.density),
         whey_standing: chilled.whey.standing,
         whey_cut: chilled.whey.cut,
-        cream_rise_mm: if pot.fat > 0.0 {
-            crate::science::texture::emulsion::rise_mm(
-                pot.droplet_um,
-                warm.viscosity10,
-                pot.fat_volume,
-                stop_h,
-                &laws.fat,
-            )
-        } else {
-            0.0
-        },
+        thin_layer: chilled.thin_layer,
+        thin_in_pot: warm.thin_layer,
     })
 }
 

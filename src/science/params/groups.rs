@@ -131,9 +131,9 @@ laws! {
         reference_c,
         /// Per °C of cooling.
         chill_slope,
-        /// Per day in the cold, and the most that it can do.
-        per_day,
+        /// Days in the cold: the most that they can do, and their time constant, d.
         most_by_days,
+        days_tau,
         over_heat_per_c,
         over_heat_from_c,
         /// Soy protein gel: stiffness at its reference protein, Pa; g/100 g; exponent; start pH; chill slope.
@@ -148,15 +148,14 @@ laws! {
         pea_exponent,
         pea_start_ph,
         pea_chill_slope,
+        /// Nut protein: stiffness at its reference protein, Pa; g/100 g.
+        nut_pa,
+        nut_reference,
         /// Filler effect of fat: shell factor and largest packing.
         filler_packing,
         filler_exponent,
         /// Exclusion by swollen starch.
         exclusion,
-        /// Over-filling: from where, how steep, the least share left.
-        overfill_from,
-        overfill_slope,
-        overfill_least,
     }
 }
 
@@ -169,11 +168,16 @@ laws! {
         /// Per °C, from 25.
         temperature_slope,
         reference_c,
-        /// Packing where the paste law takes over from the suspension law.
-        blend_from,
-        blend_to,
+        /// Intrinsic viscosity of dissolved starch, mL/g, and the factor of its square.
+        intrinsic_ml_g,
+        huggins,
+        /// Share of a starch that dissolves: swollen in the cold, and cooked.
+        soluble_cold,
+        soluble_cooked,
+        /// Granules that flow past each other: largest packing, exponent, and the share of the packing where it is held.
         packing_most,
         packing_exponent,
+        packing_held,
         /// Time constant of cooking, s.
         cook_s,
         /// Share of the swelling left when cooked too hot.
@@ -193,22 +197,49 @@ laws! {
         network_homogenised,
         network_pa,
         network_exponent,
-        /// Emulsion viscosity over its serum: `exp(a F + b F²)`, F in g/100 g.
-        emulsion_a,
-        emulsion_b,
-        flocculation_homogenised,
+        /// Largest packing of droplets that flow.
+        droplet_packing,
+        /// Clustering: of milk fat; of plant fat, and what homogenising, souring and solid fat add to it.
+        cluster_dairy,
+        cluster_plant,
+        cluster_homogenised,
+        cluster_soured,
+        cluster_solid,
+        /// pH where souring begins to cluster plant droplets, and where it is at its most.
+        sour_from_ph,
+        sour_full_ph,
         /// Flow index of coconut emulsions: value at 15 g/100 g, fall per g/100 g, least.
         index_at_15,
         index_fall,
         index_least,
+        index_soured,
         /// Serum viscosity, Pa·s, at 5 °C and its fall per °C: coconut and other plants; dairy.
         plant_serum,
         plant_serum_fall,
         dairy_serum,
         dairy_serum_fall,
-        /// kg/m³ between serum and fat, for rising fat.
+    }
+}
+
+laws! {
+    /// Separation: rising droplets, and the plug that they pack.
+    Separation => SeparationLaw {
+        /// kg/m³ between serum and liquid fat, and what solid fat takes off.
         density_gap,
+        density_gap_solid,
         hindrance_exponent,
+        /// `τ_y/(Δρ g d)` that holds a droplet.
+        held_by,
+        /// Gum in g/L that draws droplets together most, and how much faster they rise then.
+        depletion_g_l,
+        depletion,
+        /// Packing of the plug: single droplets, and clusters.
+        plug_packing,
+        plug_packing_clusters,
+        /// Sigma of the logarithm of droplet size.
+        size_spread,
+        /// Volume share of fat at which a cleared layer is mostly thin.
+        thin_phi,
     }
 }
 
@@ -227,6 +258,8 @@ laws! {
         stirred,
         worked,
         blended,
+        /// How soy and pea gels flow once broken, against dairy of like stiffness.
+        plant_flow,
         /// Share of the fat network that is left, likewise.
         fat_spooned,
         fat_stirred,

@@ -61,6 +61,7 @@ pub struct Params {
     pub gel: Gel,
     pub starch: Starch,
     pub fat: Fat,
+    pub separation: Separation,
     pub flow: Flow,
     pub wheying: Wheying,
     pub words: Words,
@@ -91,6 +92,7 @@ impl Params {
         self.gel.list("gel", &mut out);
         self.starch.list("starch", &mut out);
         self.fat.list("fat", &mut out);
+        self.separation.list("separation", &mut out);
         self.flow.list("flow", &mut out);
         self.wheying.list("wheying", &mut out);
         self.words.list("words", &mut out);
@@ -115,6 +117,7 @@ impl Params {
         self.gel.each("gel", see);
         self.starch.each("starch", see);
         self.fat.each("fat", see);
+        self.separation.each("separation", see);
         self.flow.each("flow", see);
         self.wheying.each("wheying", see);
         self.words.each("words", see);
@@ -140,6 +143,7 @@ impl Params {
             gel: self.gel.plain(),
             starch: self.starch.plain(),
             fat: self.fat.plain(),
+            separation: self.separation.plain(),
             flow: self.flow.plain(),
             wheying: self.wheying.plain(),
             words: self.words.plain(),
@@ -170,6 +174,7 @@ pub struct Laws {
     pub gel: GelLaw,
     pub starch: StarchLaw,
     pub fat: FatLaw,
+    pub separation: SeparationLaw,
     pub flow: FlowLaw,
     pub wheying: WheyingLaw,
     pub words: WordLaw,
@@ -198,6 +203,7 @@ impl Laws {
         self.gel.each(see);
         self.starch.each(see);
         self.fat.each(see);
+        self.separation.each(see);
         self.flow.each(see);
         self.wheying.each(see);
         self.words.each(see);

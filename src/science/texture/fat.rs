@@ -1,20 +1,28 @@
-//! Solid fat: how much of it is solid, and the network that it builds when it is cold.
+//! Solid fat: how much of it is solid, and the network of droplets that stick when it is cold.
 
 use crate::numerics::interpolate::linear;
 use crate::science::params::{FatLaw, Laws};
 
-/// Solid share of the fat at a temperature, 0 to 1.
+/// Solid share of the plant fat at a temperature, and of all the fat, 0 to 1. Oils of soy, oats and nuts stay liquid.
+///
+/// - `plant_fat`, `coconut_fat` — share of the fat that is of plants, and that is of coconut, 0 to 1.
 #[must_use]
-pub fn solid(plant_fat: f64, c: f64, laws: &Laws) -> f64 {
-    plant_fat * linear(&laws.coconut_solid, c) + (1.0 - plant_fat) * linear(&laws.milk_solid, c)
+pub fn solid(plant_fat: f64, coconut_fat: f64, c: f64, laws: &Laws) -> (f64, f64) {
+    let coconut = coconut_fat * linear(&laws.coconut_solid, c);
+    let of_plants = if plant_fat > 0.0 { coconut / plant_fat } else { 0.0 };
+    (of_plants, coconut + (1.0 - plant_fat) * linear(&laws.milk_solid, c))
 }
 
-/// Stiffness of the solid-fat network, Pa: `f_net · 10^6 (φ · SFC)^3`.
+/// Stiffness of the network of solid droplets, Pa: `f_net · 3·10^5 (φ · SFC)^3 (1 + k_sour s)`.
+///
+/// It gives the cold pot a yield stress. How it flows once broken is the clusters' thickening of the serum
+/// ([`super::emulsion`]): what thickens the serum thickens the cold pot too.
 ///
 /// - `phi` — volume share of fat in what the starch leaves, `homogenised` — share of it that is finely broken up.
-/// - Source: assumed form (fractal law of fat crystals), texture notes 3.3.
+/// - `clustered` — what souring adds to the clusters, `k_sour s`.
+/// - Source: assumed form (fractal law of fat crystals); size so that three creams at 5 °C lie near their readings.
 #[must_use]
-pub fn network(phi: f64, solid: f64, homogenised: f64, law: &FatLaw) -> f64 {
+pub fn network(phi: f64, solid: f64, homogenised: f64, clustered: f64, law: &FatLaw) -> f64 {
     let share = homogenised * law.network_homogenised + (1.0 - homogenised) * law.network_home;
-    share * law.network_pa * (phi * solid).max(0.0).powf(law.network_exponent)
+    share * law.network_pa * (phi * solid).max(0.0).powf(law.network_exponent) * (1.0 + clustered)
 }

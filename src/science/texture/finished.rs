@@ -28,6 +28,7 @@ pub fn finished(pot: &TextureInputs, after: &After) -> TextureInputs {
         &mut out.dairy_protein,
         &mut out.soy_protein,
         &mut out.pea_protein,
+        &mut out.nut_protein,
         &mut out.fat,
         &mut out.fat_volume,
         &mut out.calcium,

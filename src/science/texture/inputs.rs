@@ -82,6 +82,7 @@ pub struct TextureInputs {
     pub dairy_protein: f64,
     pub soy_protein: f64,
     pub pea_protein: f64,
+    pub nut_protein: f64,
     /// Strength of the dairy gel against cow's milk.
     pub gel_strength: f64,
     /// mg per 100 g.
@@ -91,13 +92,16 @@ pub struct TextureInputs {
     pub fat: f64,
     /// Volume share of fat, 0 to 1.
     pub fat_volume: f64,
-    /// Share of the fat that is coconut or other plant fat, 0 to 1.
+    /// Share of the fat that is plant fat, and that is coconut fat, 0 to 1.
     pub plant_fat: f64,
+    pub coconut_fat: f64,
     /// Share of the fat that is finely homogenised, 0 to 1.
     pub homogenised: f64,
     /// Share of the serum that is dairy, 0 to 1.
     pub dairy: f64,
     pub droplet_um: f64,
+    /// Height of the mix in its vessel, mm.
+    pub height_mm: f64,
     pub agents: Vec<Agent>,
     /// Pairs of agents that do more together, and the factor at equal parts.
     pub synergies: Vec<(usize, usize, f64)>,
@@ -114,4 +118,12 @@ pub struct TextureInputs {
     /// Days in the cold at which the chilled texture is stated.
     pub cold_days: f64,
     pub chilled_c: f64,
+}
+
+impl TextureInputs {
+    /// Protein that makes a gel, g/100 g.
+    #[must_use]
+    pub fn gelling_protein(&self) -> f64 {
+        self.dairy_protein + self.soy_protein + self.pea_protein + self.nut_protein
+    }
 }

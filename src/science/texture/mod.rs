@@ -1,6 +1,7 @@
-//! Texture: protein gel, starch, gelling agents, solid fat, emulsion; their flow together; whey; words.
+//! Texture: droplets in a serum, protein gels, starch, gelling agents; their flow together; separation; whey; words.
 
 pub mod activation;
+mod agents;
 pub mod emulsion;
 pub mod fat;
 pub mod finished;
@@ -11,6 +12,8 @@ pub mod gum;
 pub mod inputs;
 pub mod pot;
 pub mod sensory;
+pub mod separation;
+pub mod serum;
 pub mod starch;
 pub mod whey_protein;
 pub mod wheying;

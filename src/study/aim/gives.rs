@@ -39,8 +39,14 @@ impl Gives {
 /// What is wanted as goals of a design: nothing of what the design's own goals say of other measures, since none of that is asked for
 /// here. No pot is ready above `release_ph`.
 fn wanted(own: &Goals, demands: &[Demand], release_ph: f64) -> Goals {
-    let mut goals =
-        Goals { texture: None, tang: None, sugar_left_at_most: None, whey_at_most: None, ..own.clone() };
+    let mut goals = Goals {
+        texture: None,
+        tang: None,
+        sugar_left_at_most: None,
+        whey_at_most: None,
+        thin_layer_at_most: None,
+        ..own.clone()
+    };
     let mut ph = release_ph;
     for demand in demands {
         match demand {
@@ -50,6 +56,7 @@ fn wanted(own: &Goals, demands: &[Demand], release_ph: f64) -> Goals {
                 Quantity::Ph => ph = ph.min(*high),
                 Quantity::Sugar => goals.sugar_left_at_most = Some(*high),
                 Quantity::Whey => goals.whey_at_most = Some(*high),
+                Quantity::ThinLayer => goals.thin_layer_at_most = Some(*high),
                 _ => {}
             },
             Demand::DoneAsNow(now) => ph = ph.min(*now),

@@ -68,6 +68,7 @@ struct Seen {
     ph: f64,
     sugar: f64,
     whey: f64,
+    thin_layer: f64,
     stop_h: f64,
     cost: Option<f64>,
     fat: f64,
@@ -105,6 +106,7 @@ impl Seen {
             ph: at(&f.ph),
             sugar: f.sugars_at(stop_h).map(|g| g * f.density).iter().sum(),
             whey: chilled.map_or(f64::NAN, |c| c.whey.standing),
+            thin_layer: chilled.map_or(f64::NAN, |c| c.thin_layer),
             stop_h,
             cost: table.as_ref().filter(|t| t.cost.whole()).map(|t| t.cost.per_kg),
             fat: table.as_ref().map_or(f64::NAN, |t| t.after.fat),
@@ -128,6 +130,7 @@ impl Seen {
             Quantity::Cost => self.cost,
             Quantity::Fat => Some(self.fat),
             Quantity::Whey => Some(self.whey),
+            Quantity::ThinLayer => Some(self.thin_layer),
         }
     }
 }
@@ -143,6 +146,7 @@ pub fn steps(q: Quantity, from: f64, to: f64) -> f64 {
         Quantity::Ready => Outcome::ReadyFrom,
         Quantity::Cost => Outcome::Cost,
         Quantity::Whey => Outcome::Whey,
+        Quantity::ThinLayer => Outcome::ThinLayer,
         Quantity::Fat => return (to - from) / FAT_STEP,
     };
     outcome.steps(outcome.scaled(to) - outcome.scaled(from))

@@ -29,11 +29,22 @@ pub enum Quantity {
     Fat,
     /// % on standing.
     Whey,
+    /// % of the pot that is thin below.
+    ThinLayer,
 }
 
 impl Quantity {
-    pub const ALL: [Self; 8] =
-        [Self::Texture, Self::Tang, Self::Ph, Self::Sugar, Self::Ready, Self::Cost, Self::Fat, Self::Whey];
+    pub const ALL: [Self; 9] = [
+        Self::Texture,
+        Self::Tang,
+        Self::Ph,
+        Self::Sugar,
+        Self::Ready,
+        Self::Cost,
+        Self::Fat,
+        Self::Whey,
+        Self::ThinLayer,
+    ];
 
     /// How it is typed.
     #[must_use]
@@ -47,6 +58,7 @@ impl Quantity {
             Self::Cost => "cost",
             Self::Fat => "fat",
             Self::Whey => "whey",
+            Self::ThinLayer => "thin",
         }
     }
 
@@ -56,6 +68,7 @@ impl Quantity {
         match self {
             Self::Ph => "pH",
             Self::Sugar => "sugar left",
+            Self::ThinLayer => "thin layer",
             other => other.key(),
         }
     }
@@ -70,7 +83,7 @@ impl Quantity {
             Self::Ready => "h",
             Self::Cost => "per kg",
             Self::Fat => "g/100 g",
-            Self::Whey => "%",
+            Self::Whey | Self::ThinLayer => "%",
         }
     }
 
@@ -84,7 +97,7 @@ impl Quantity {
             Self::Sugar => (0.0, 400.0),
             Self::Ready => (0.25, 96.0),
             Self::Cost => (0.0, 1e6),
-            Self::Fat | Self::Whey => (0.0, 100.0),
+            Self::Fat | Self::Whey | Self::ThinLayer => (0.0, 100.0),
         }
     }
 
@@ -101,7 +114,9 @@ impl Quantity {
             Self::Texture => number::figures(v, 3 + more),
             Self::Ph | Self::Cost => number::fixed(v, 2 + more),
             Self::Ready if more == 0 => return (number::hours(v), (60.0 * v).round() / 60.0),
-            Self::Ready | Self::Tang | Self::Sugar | Self::Fat | Self::Whey => number::fixed(v, 1 + more),
+            Self::Ready | Self::Tang | Self::Sugar | Self::Fat | Self::Whey | Self::ThinLayer => {
+                number::fixed(v, 1 + more)
+            }
         };
         let shown = number::parse(&text.replace(',', ".")).unwrap_or(v);
         (if self.unit().is_empty() { text } else { format!("{text}{NBSP}{}", self.unit()) }, shown)
@@ -170,6 +185,7 @@ impl Want {
         wants.extend(goals.ph_at_most.map(|v| at_most(Quantity::Ph, v)));
         wants.extend(goals.sugar_left_at_most.map(|v| at_most(Quantity::Sugar, v)));
         wants.extend(goals.whey_at_most.map(|v| at_most(Quantity::Whey, v)));
+        wants.extend(goals.thin_layer_at_most.map(|v| at_most(Quantity::ThinLayer, v)));
         wants
     }
 

@@ -28,6 +28,12 @@ pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
     if of_a.notices(of_b, Outcome::Whey) {
         told.extend(more(of_a, of_b, Outcome::Whey).map(|(by, way)| format!("lets {by} {way} whey go")));
     }
+    if of_a.notices(of_b, Outcome::ThinLayer) {
+        told.extend(
+            more(of_a, of_b, Outcome::ThinLayer)
+                .map(|(by, way)| format!("has a thin layer below that is {by} {way} of the pot")),
+        );
+    }
     let same = match same.as_slice() {
         [] => String::new(),
         [one] => format!("{one} is the same {}", sense(one)),

@@ -150,7 +150,13 @@ fn leading(reading: Reading, answer: &Answer) -> Option<(&'static Equation, &'st
         ),
         Load::Emulsion => (
             &law::EMULSION,
-            &["fat.emulsion_a", "fat.plant_serum", "fat.dairy_serum", "bases.*.composition.fat"],
+            &[
+                "fat.droplet_packing",
+                "fat.cluster*",
+                "fat.plant_serum",
+                "fat.dairy_serum",
+                "bases.*.composition.fat",
+            ],
         ),
     })
 }

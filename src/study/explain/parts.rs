@@ -59,7 +59,7 @@ pub fn parts(reading: Reading, answer: &Answer, t_h: f64, design: &Design) -> (&
             ("Who carries the load, stress at 50 1/s", load(f.textures(t_h).map(|(warm, _)| warm)))
         }
         Reading::WheyStanding | Reading::WheyCut => ("Whey of the chilled pot", whey(f, t_h)),
-        Reading::CreamRise => ("Of the fat", Vec::new()),
+        Reading::ThinLayer => ("Thin layer below", thin_layer(f, t_h)),
         Reading::Ready => ("Goals at the stop", goals(answer)),
         Reading::Temperature => ("Around the pot", around(design)),
         Reading::ChillTime => ("The chill", chill(answer, design)),
@@ -67,6 +67,16 @@ pub fn parts(reading: Reading, answer: &Answer, t_h: f64, design: &Design) -> (&
         Reading::CreamShare(line) => ("Fat", cream(answer, design, line)),
         _ => ("Who carries the load, stress at 50 1/s", load(f.textures(t_h).map(|(_, chilled)| chilled))),
     }
+}
+
+fn thin_layer(f: &Forecast, t_h: f64) -> Vec<Part> {
+    let Some((warm, chilled)) = f.textures(t_h) else { return Vec::new() };
+    let share = |v: f64| with_unit(v, 0, "% of the pot");
+    vec![
+        Part::new("in the hold", warm.thin_layer, share(warm.thin_layer)),
+        Part::new("after the chill", chilled.thin_layer, share(chilled.thin_layer)),
+        Part::said("the most that can clear", share(100.0 * chilled.clearing.most)),
+    ]
 }
 
 fn acid_and_buffer(answer: &Answer, t_h: f64) -> Vec<Part> {

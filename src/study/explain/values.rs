@@ -31,7 +31,8 @@ pub fn value(reading: Reading, answer: &Answer, t_h: f64) -> Option<Told> {
         | Reading::ViscosityPot
         | Reading::Stiffness
         | Reading::WheyStanding
-        | Reading::WheyCut => (curve(reading, answer, t_h)?, moment(answer, t_h)),
+        | Reading::WheyCut
+        | Reading::ThinLayer => (curve(reading, answer, t_h)?, moment(answer, t_h)),
         Reading::StartPh
         | Reading::Buffer
         | Reading::ChillTime
@@ -97,6 +98,7 @@ fn curve(reading: Reading, answer: &Answer, t_h: f64) -> Option<String> {
         Reading::Stiffness => rounded(at(&f.chilled.stiffness_pa), "Pa"),
         Reading::WheyStanding => with_unit(f.whey(t_h).standing, 1, "%"),
         Reading::WheyCut => with_unit(f.whey(t_h).cut, 1, "%"),
+        Reading::ThinLayer => with_unit(f.thin_layer(t_h).1, 0, "%"),
         _ => return None,
     })
 }
@@ -161,7 +163,6 @@ fn at_stop(reading: Reading, answer: &Answer) -> Option<String> {
         Reading::Thickness => with_unit(texture?.thickness, 0, "of 100"),
         Reading::LineSpread => with_unit(texture?.line_spread_cm, 1, "cm"),
         Reading::Slump => with_unit(texture?.slump_cm, 1, "cm"),
-        Reading::CreamRise => with_unit(texture?.cream_rise_mm, 1, "mm"),
         _ => return None,
     })
 }

@@ -18,8 +18,14 @@ use super::spread::{Chance, Spreader, span_words};
 use crate::numerics::quantile;
 
 /// What is watched. The time is that of the first moment when all goals hold, or of pH 4.6 where too few pots get there.
-pub const WATCHED: [Outcome; 5] =
-    [Outcome::ReadyFrom, Outcome::Tang, Outcome::SugarLeft, Outcome::Texture, Outcome::Whey];
+pub const WATCHED: [Outcome; 6] = [
+    Outcome::ReadyFrom,
+    Outcome::Tang,
+    Outcome::SugarLeft,
+    Outcome::Texture,
+    Outcome::Whey,
+    Outcome::ThinLayer,
+];
 
 /// Share of pots that must come to be ready for that time to be watched. Source: assumed.
 const ENOUGH_READY: f64 = 0.7;

@@ -52,6 +52,7 @@ pub const fn head(outcome: Outcome) -> &'static str {
         Outcome::SugarLeft => "sugar left",
         Outcome::Texture => "thickness",
         Outcome::Whey => "whey",
+        Outcome::ThinLayer => "thin layer",
         other => other.name(),
     }
 }

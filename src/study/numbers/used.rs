@@ -86,9 +86,16 @@ impl Use {
             "starch" if starts("cold_rate") => self.has("cold starch"),
             "starch" => self.has("starch"),
             "fat" if starts("milk") || starts("dairy") => self.has("dairy"),
-            "fat" if starts("coconut") || starts("network") || starts("plant") || starts("index") => {
+            "fat"
+                if starts("coconut")
+                    || starts("network")
+                    || starts("plant")
+                    || starts("index")
+                    || starts("sour") =>
+            {
                 self.has("plant fat")
             }
+            "separation" => self.has("fat"),
             "solid_fat" => self.has(if starts("milk") { "dairy" } else { "plant fat" }),
             "flow" if starts("ropy") => self.has("ropy"),
             "flow" => self.flow(name),
@@ -110,9 +117,9 @@ impl Use {
         match name {
             "calcium_enough" => self.has("gelling agent"),
             _ if name.starts_with("soy_") => self.has("soy protein"),
-            _ if name.starts_with("pea_") => self.has("pea protein"),
+            _ if name.starts_with("pea_") => self.has("pea protein") || self.has("nut"),
+            _ if name.starts_with("nut_") => self.has("nut"),
             "exclusion" => self.has("starch"),
-            _ if name.starts_with("overfill") => self.has("starch") && protein,
             "end_ph" | "ph_exponent" => protein,
             _ if name.starts_with("weaken") => protein,
             _ => self.has("milk protein"),
@@ -124,6 +131,7 @@ impl Use {
         match name.trim_start_matches("fat_") {
             bare if handled.contains(&bare) => self.has(bare),
             "sigma_dairy" => self.has("dairy"),
+            "plant_flow" => self.has("soy protein") || self.has("pea protein") || self.has("nut"),
             "sigma_plant" => self.has("plant fat") || self.has("starch"),
             _ => true,
         }

@@ -59,6 +59,8 @@ pub enum Curve {
     Stiffness,
     /// On standing, %.
     Whey,
+    /// After the chill, % of the pot.
+    ThinLayer,
     /// log10 cfu/g of an organism of the pot.
     Count(usize),
 }

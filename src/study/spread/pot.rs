@@ -40,6 +40,7 @@ pub fn curves(organisms: usize) -> Vec<Curve> {
         Curve::InPot,
         Curve::Stiffness,
         Curve::Whey,
+        Curve::ThinLayer,
         Curve::Warmth,
     ];
     all.extend((0..organisms).map(Curve::Count));
@@ -63,6 +64,7 @@ pub fn values(f: &Forecast, curve: Curve) -> Vec<f64> {
         Curve::InPot => f.warm.viscosity50.clone(),
         Curve::Stiffness => f.chilled.stiffness_pa.clone(),
         Curve::Whey => f.chilled.at.iter().map(|t| t.whey.standing).collect(),
+        Curve::ThinLayer => f.chilled.at.iter().map(|t| t.thin_layer).collect(),
         Curve::Count(i) => f.species.get(i).map_or_else(|| vec![f64::NAN; f.t.len()], |s| s.log10.clone()),
     }
 }

@@ -52,6 +52,11 @@ pub fn goal_levels(outcome: Outcome, ask: &Ask<'_>, run: &Run, sweep: &SweepAsk)
             .map(|most| (most, format!("whey ≤ {}{NBSP}%", number::plain(most))))
             .into_iter()
             .collect(),
+        Outcome::ThinLayer => goals
+            .thin_layer_at_most
+            .map(|most| (most, format!("thin layer ≤ {}{NBSP}%", number::plain(most))))
+            .into_iter()
+            .collect(),
         Outcome::Sweetness | Outcome::Energy | Outcome::Cost => Vec::new(),
     }
 }

@@ -11,6 +11,7 @@ mod additions;
 mod denaturation;
 mod keeping;
 mod kinetics;
+mod separation;
 mod taste;
 mod texture;
 mod thermal;

@@ -7,7 +7,7 @@ use potset::science::texture::inputs::{AgentKind, Handling};
 use potset::science::texture::pot::{Moment, texture};
 use potset::science::texture::sensory::{line_spread_cm, slump_cm, thickness};
 use potset::science::texture::whey_protein::integral_for;
-use potset::science::texture::{Agent, Heat, Part, Texture, TextureInputs, activation, emulsion};
+use potset::science::texture::{Agent, Heat, Part, Texture, TextureInputs, activation, emulsion, serum};
 
 use super::{inside, near, table};
 
@@ -21,15 +21,18 @@ fn dairy(protein: f64, fat: f64, denatured: f64, handling: Handling) -> TextureI
         dairy_protein: protein,
         soy_protein: 0.0,
         pea_protein: 0.0,
+        nut_protein: 0.0,
         gel_strength: 1.0,
         calcium: 113.0,
         ropy: 0.0,
         fat,
         fat_volume: fat / 100.0 * 1.03 / 0.93,
         plant_fat: 0.0,
+        coconut_fat: 0.0,
         homogenised: 1.0,
         dairy: 1.0,
         droplet_um: 0.5,
+        height_mm: 80.0,
         agents: Vec::new(),
         synergies: Vec::new(),
         heat: Heat { whey_integral: integral_for(denatured), hottest_c: 85.0 },
@@ -49,6 +52,7 @@ fn coconut(agents: Vec<Agent>) -> TextureInputs {
         fat: 20.0,
         fat_volume: 0.20 / 0.92,
         plant_fat: 1.0,
+        coconut_fat: 1.0,
         homogenised: 0.0,
         dairy: 0.0,
         droplet_um: 5.0,
@@ -208,7 +212,7 @@ fn strained_and_drinking_yogurt() {
 #[test]
 fn creams() {
     // Case 7. Published: an anonymous cream sheet (viscosities) with Phipps 1969 and Bakshi and Smith 1984: ten values, mPa s,
-    // which the law was fitted to within 11 %.
+    // which the law was fitted to within 9 %.
     let law = laws().fat;
     let sheet = [
         (30.0, 22.0, 14.0),
@@ -217,11 +221,15 @@ fn creams() {
         (45.0, 99.0, 62.0),
         (50.0, 160.0, 103.0),
     ];
-    let at = |fat: f64, c: f64| 1e3 * emulsion::serum(1.0, c, &law) * emulsion::thickening(fat, &law);
+    // Fat of 0.93 g/mL in a serum of 1.035.
+    let phi = |fat: f64| fat / 0.93 / (fat / 0.93 + (100.0 - fat) / 1.035);
+    let at = |fat: f64, c: f64| {
+        1e3 * serum::plain(1.0, c, &law) * emulsion::thickening(phi(fat), law.cluster_dairy, &law)
+    };
     let mut rows = Vec::new();
     for (fat, cold, warm) in sheet {
-        rows.push(near(format!("cream of {fat} %, 5 °C, mPa s"), at(fat, 5.0), cold, 0.11 * cold));
-        rows.push(near(format!("cream of {fat} %, 20 °C, mPa s"), at(fat, 20.0), warm, 0.11 * warm));
+        rows.push(near(format!("cream of {fat} %, 5 °C, mPa s"), at(fat, 5.0), cold, 0.09 * cold));
+        rows.push(near(format!("cream of {fat} %, 20 °C, mPa s"), at(fat, 20.0), warm, 0.09 * warm));
     }
     // Published: the exponential law of milks and creams, Bakshi and Smith 1984: skim 2.4 and whole milk 3.4 mPa s at 5 °C,
     // 1.5 and 2.1 at 20 °C; the notes find a scatter of 2 between that law and the sheet.
@@ -238,9 +246,8 @@ fn creams() {
 
 #[test]
 fn coconut_with_starch() {
-    // Cases 8 to 10. Derived: texture notes 7, by hand, without the solid-fat network; the forecast's own spread is a
-    // factor of 2.5, but the same law must give the same figure to the digits printed; where granules touch the notes
-    // count the starch alone.
+    // Derived: the laws worked by hand once more, outside the program, from the shipped parameters: 20 % fat is φ 0.217, at
+    // pH 4.6 and 5 °C k is 1.736 and r 5.42; without the yield stress of solid fat.
     let bare = without_network(&at_five(&coconut(Vec::new())));
     let cooked = at_five(&coconut(vec![tapioca(20.0, 85.0)]));
     let raw = without_network(&at_five(&coconut(vec![tapioca(20.0, 42.0)])));
@@ -252,22 +259,22 @@ fn coconut_with_starch() {
         &[
             // Published direction: a thin emulsion (Muda Omar 2002).
             inside("no thickener, mPa s", bare * 1e3, 9.0, 18.4),
-            near("tapioca 20 g/L, cooked, Pa s", of(&cooked, Part::Starch), 1.02, 0.02),
+            near("tapioca 20 g/L, cooked, Pa s", of(&cooked, Part::Starch), 1.486, 0.015),
             near("its whey, %", cooked.whey.centrifuged, 0.0, 0.5),
-            near("tapioca 20 g/L, not cooked, Pa s", raw, 0.01, 0.005),
+            near("tapioca 20 g/L, not cooked, Pa s", raw, 0.01356, 0.0002),
             // Published direction: 3-5 % corn starch liked best in coconut yogurt (thesis abstract); boil rule of the trade.
-            near("cornstarch 30 g/L to 65 °C, Pa s", corn_at(30.0, 65.0), 0.01, 0.005),
-            near("cornstarch 30 g/L to 75 °C, Pa s", corn_at(30.0, 75.0), 0.06, 0.015),
-            near("cornstarch 30 g/L to 85 °C, Pa s", paste(corn(30.0, 85.0)), 0.33, 0.0151),
-            near("cornstarch 30 g/L to 95 °C, Pa s", paste(corn(30.0, 95.0)), 0.99, 0.0151),
-            near("cornstarch 50 g/L boiled, Pa s", paste(corn(50.0, 97.0)), 2.9, 0.051),
+            near("cornstarch 30 g/L to 65 °C, Pa s", corn_at(30.0, 65.0), 0.01435, 0.0002),
+            near("cornstarch 30 g/L to 75 °C, Pa s", corn_at(30.0, 75.0), 0.08617, 0.0009),
+            near("cornstarch 30 g/L to 85 °C, Pa s", paste(corn(30.0, 85.0)), 0.4169, 0.0042),
+            near("cornstarch 30 g/L to 95 °C, Pa s", paste(corn(30.0, 95.0)), 1.326, 0.014),
+            near("cornstarch 50 g/L boiled, Pa s", paste(corn(50.0, 97.0)), 4.443, 0.045),
             inside(
                 "cooked at 85 over boiled: a third",
                 paste(corn(30.0, 85.0)) / paste(corn(30.0, 95.0)),
                 0.28,
                 0.38,
             ),
-            near("cold rice starch 40 g/L, swelling 10, Pa s", paste(rice), 0.18, 0.0051),
+            near("cold rice starch 40 g/L, swelling 10, Pa s", paste(rice), 0.4243, 0.0043),
         ],
     );
 }

@@ -274,7 +274,7 @@ const fn units(q: Quantity) -> &'static [&'static str] {
         Quantity::Ready => &["", "h", "hours", "hour", MINUTES],
         Quantity::Cost => &["", "per kg", "/kg"],
         Quantity::Fat => &["", "g/100 g", "g/100g", "%"],
-        Quantity::Whey => &["", "%"],
+        Quantity::Whey | Quantity::ThinLayer => &["", "%"],
     }
 }
 
@@ -288,5 +288,6 @@ const fn example(q: Quantity) -> &'static str {
         Quantity::Cost => "4.50",
         Quantity::Fat => "10 g/100 g",
         Quantity::Whey => "2 %",
+        Quantity::ThinLayer => "10 %",
     }
 }

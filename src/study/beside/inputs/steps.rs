@@ -78,6 +78,7 @@ fn goals(design: &Design, out: &mut Vec<Input>) {
     goal("pH at most", goals.ph_at_most.map(|v| fixed(v, 2)));
     goal("sugar left at most", goals.sugar_left_at_most.map(|v| format!("{} g/L", fixed(v, 1))));
     goal("whey at most", goals.whey_at_most.map(|v| format!("{} %", fixed(v, 1))));
+    goal("thin layer at most", goals.thin_layer_at_most.map(|v| format!("{} %", fixed(v, 0))));
     goal("frail eaters", goals.frail_eaters.then(|| "yes".to_owned()));
     goal(
         "clock",

@@ -16,11 +16,12 @@ use crate::ui::widgets::tick::tick;
 use crate::ui::widgets::wrapped;
 
 /// Quantities that have a line of their own, with the bound that a maker asks for and where it starts (common practice).
-const LINES: [(Quantity, f64); 6] = [
+const LINES: [(Quantity, f64); 7] = [
     (Quantity::Ph, 4.3),
     (Quantity::Sugar, 20.0),
     (Quantity::Ready, 24.0),
     (Quantity::Whey, 3.0),
+    (Quantity::ThinLayer, 10.0),
     (Quantity::Fat, 10.0),
     (Quantity::Cost, 5.0),
 ];

@@ -17,12 +17,13 @@ use crate::ui::widgets::wrapped;
 pub const AS_IT_WAS: &str = "As it was; being worked out";
 
 /// What most pots come to, as the card tells it.
-const TOLD: [(Outcome, &str); 5] = [
+const TOLD: [(Outcome, &str); 6] = [
     (Outcome::Texture, "texture"),
     (Outcome::Ph, "pH"),
     (Outcome::SugarLeft, "sugar left"),
     (Outcome::SourAt, "pH 4.6 after"),
     (Outcome::Whey, "whey"),
+    (Outcome::ThinLayer, "thin layer"),
 ];
 
 /// Draws the card with its cautions; only the way to it where the spread is hidden.

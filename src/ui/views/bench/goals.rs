@@ -38,6 +38,12 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
                     (0.0..=60.0, 15.0, 1, "\u{a0}g/L"),
                 );
                 limit(ui, "Whey at most", &mut new.whey_at_most, (0.0..=20.0, 3.0, 1, "\u{a0}%"));
+                limit(
+                    ui,
+                    "Thin layer at most",
+                    &mut new.thin_layer_at_most,
+                    (0.0..=60.0, 10.0, 0, "\u{a0}%"),
+                );
                 let mut frail = new.frail_eaters;
                 if tick(ui, &mut frail, "For the very young, old, pregnant or ill").changed() {
                     new.frail_eaters = frail;

@@ -82,6 +82,7 @@ fn texture(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comman
         format!("{} Pa·s in the pot", number::figures(t.in_pot, 2)),
         format!("whey {} %", number::fixed(t.whey_standing, 1)),
         format!("stiffness {} Pa", number::figures(t.stiffness_pa, 2)),
+        format!("thin layer {} %", number::fixed(t.thin_layer, 0)),
     ];
     let finished = state.answer.facts.finished();
     let caption = format!("Texture, chilled, {finished}");
@@ -96,7 +97,13 @@ fn texture(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comman
     let what = Traced {
         word: Trace::TextureWord,
         figure: Trace::ViscosityChilled,
-        below: &[Trace::TextureWord, Trace::ViscosityPot, Trace::WheyStanding, Trace::Stiffness],
+        below: &[
+            Trace::TextureWord,
+            Trace::ViscosityPot,
+            Trace::WheyStanding,
+            Trace::Stiffness,
+            Trace::ThinLayer,
+        ],
     };
     follow(state, tracer, &shown, &what, out);
 }

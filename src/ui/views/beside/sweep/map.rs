@@ -136,7 +136,7 @@ fn shade(t: &Tokens, outcome: Outcome, share: f64) -> Color32 {
         Outcome::SugarLeft | Outcome::Sweetness | Outcome::Energy | Outcome::Cost => t.sugar_total,
         Outcome::Ph | Outcome::SourAt | Outcome::ReadyFrom => t.ph,
         Outcome::Tang => t.acid,
-        Outcome::Whey => t.temperature,
+        Outcome::Whey | Outcome::ThinLayer => t.temperature,
     };
     #[allow(clippy::cast_possible_truncation, reason = "a share")]
     let share = (0.05 + 0.65 * share.clamp(0.0, 1.0)) as f32;

@@ -1,0 +1,36 @@
+//! The serum: water with sugars, what is dissolved in it, and swollen granules between the droplets.
+
+use crate::science::params::{FatLaw, StarchLaw};
+
+/// Viscosity of the serum without fat or thickener, Pa·s.
+///
+/// - `dairy` — share of the serum that is dairy, 0 to 1; `c` — °C.
+#[must_use]
+pub fn plain(dairy: f64, c: f64, law: &FatLaw) -> f64 {
+    let at = |at_5: f64, fall: f64| at_5.ln() - fall * (c - 5.0);
+    let dairy_ln = at(law.dairy_serum, law.dairy_serum_fall);
+    let plant_ln = at(law.plant_serum, law.plant_serum_fall);
+    (dairy * dairy_ln + (1.0 - dairy) * plant_ln).exp()
+}
+
+/// Thickening by dissolved starch: `1 + [η]c + 0.4 ([η]c)²`.
+///
+/// - `g_l` — dissolved starch, g per L of water phase.
+/// - Source: published form, Huggins 1942, J Am Chem Soc 64:2716; [η] of starch from memory.
+#[must_use]
+pub fn dissolved(g_l: f64, law: &StarchLaw) -> f64 {
+    let filled = law.intrinsic_ml_g * g_l * 1e-3;
+    1.0 + filled + law.huggins * filled * filled
+}
+
+/// Thickening by swollen granules that flow past each other: `(1 − y)^−2`, y = x/x_m, held below its pole.
+///
+/// - `x` — packing `cQ`, swollen volume over water volume.
+/// - Hold: `y/(1 + (y/0.65)⁴)^¼`. Granules are soft: where they touch, [`super::starch::Packing::paste`] takes over.
+/// - Source: published form, Quemada 1977, for heated starch Rao and Tattiyakul 1999; largest packing and hold assumed.
+#[must_use]
+pub fn granules(x: f64, law: &StarchLaw) -> f64 {
+    let y = x / law.packing_most;
+    let held = y / (1.0 + (y / law.packing_held).powi(4)).powf(0.25);
+    (1.0 - held).powf(-law.packing_exponent)
+}
