@@ -27,7 +27,9 @@ pub enum CaseKind {
     Storage,
     Flow,
     Viscosity,
+    PlantThickness,
     Whey,
+    Separation,
     Denaturation,
     Thermal,
     CompositionClass,
@@ -36,7 +38,7 @@ pub enum CaseKind {
 
 impl CaseKind {
     /// All kinds, in the order of the summary.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 15] = [
         Self::PhSeries,
         Self::TimeToPh,
         Self::EndPhAndAcidity,
@@ -45,7 +47,9 @@ impl CaseKind {
         Self::Storage,
         Self::Flow,
         Self::Viscosity,
+        Self::PlantThickness,
         Self::Whey,
+        Self::Separation,
         Self::Denaturation,
         Self::Thermal,
         Self::CompositionClass,
@@ -64,7 +68,9 @@ impl CaseKind {
             Self::Storage => "cold storage",
             Self::Flow => "stirred flow",
             Self::Viscosity => "viscosity",
+            Self::PlantThickness => "plant thickness",
             Self::Whey => "whey",
+            Self::Separation => "separation",
             Self::Denaturation => "denaturation",
             Self::Thermal => "heat",
             Self::CompositionClass => "composition class",
@@ -201,6 +207,8 @@ pub const FILES: &[(&str, &str)] = &[
     ("storage.ron", include_str!("../../../assets/evidence/storage.ron")),
     ("flow.ron", include_str!("../../../assets/evidence/flow.ron")),
     ("viscosity.ron", include_str!("../../../assets/evidence/viscosity.ron")),
+    ("plant_thickness.ron", include_str!("../../../assets/evidence/plant_thickness.ron")),
+    ("separation.ron", include_str!("../../../assets/evidence/separation.ron")),
     ("whey.ron", include_str!("../../../assets/evidence/whey.ron")),
     ("denaturation.ron", include_str!("../../../assets/evidence/denaturation.ron")),
     ("heat.ron", include_str!("../../../assets/evidence/heat.ron")),

@@ -67,6 +67,8 @@ pub enum What {
     },
     /// Whey drawn by a centrifuge, %.
     Whey,
+    /// Thin layer below after so many hours of standing at the temperature and pH of the hold, % of the pot.
+    ThinLayer(f64),
     /// Native whey protein left after so many minutes at a temperature, %.
     Native {
         c: f64,
@@ -102,6 +104,7 @@ impl What {
             | Self::StoredAcidity(_)
             | Self::StoredAcidGain(_)
             | Self::Whey
+            | Self::ThinLayer(_)
             | Self::Native { .. } => "%",
             Self::Sugar(..)
             | Self::GalactoseAtLactose(_)
@@ -146,6 +149,7 @@ impl What {
             Self::Yield { .. } | Self::Viscosity { .. } => 1.8,
             Self::Emulsion { .. } => 1.1,
             Self::Whey => 8.0,
+            Self::ThinLayer(_) => 15.0,
             Self::Native { .. } => 9.0,
             Self::SpecificHeat(_) => 0.01 * v,
             Self::Mixed(..) => 0.1,
@@ -199,6 +203,7 @@ impl What {
             }
             Self::Emulsion { fat, c } => format!("emulsion, {} % fat, {} °C", n(*fat), n(*c)),
             Self::Whey => "whey by centrifuge".to_owned(),
+            Self::ThinLayer(h) => format!("thin layer after {} h", n(*h)),
             Self::Native { c, minutes } => format!("native, {} °C for {} min", n(*c), n(*minutes)),
             Self::SpecificHeat(c) => format!("specific heat at {} °C", n(*c)),
             Self::Mixed(..) => "stirred together".to_owned(),

@@ -95,6 +95,11 @@ pub fn of_texture(what: &What, pot: &Pot, mix: &Mix) -> Option<f64> {
         What::Viscosity { shear, c, days } if *shear == 50.0 => Some(at(*c, *days).viscosity50),
         What::Viscosity { shear, c, days } if *shear == 10.0 => Some(at(*c, *days).viscosity10),
         What::Whey => Some(at(pot.store_c, 1.0).whey.centrifuged),
+        What::ThinLayer(hours) => {
+            let still = at(pot.hold_c, 0.0);
+            let risen = still.clearing.rate * hours;
+            Some(still.separated(risen, &mix.texture, &mix.laws).thin_layer)
+        }
         _ => None,
     }
 }
