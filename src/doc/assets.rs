@@ -28,6 +28,7 @@ pub const DEMOS: &[(&str, &str)] = &[
     ("drinking-yogurt.ron", include_str!("../../demo-data/drinking-yogurt.ron")),
     ("failed-thin-and-sweet.ron", include_str!("../../demo-data/failed-thin-and-sweet.ron")),
     ("failed-too-hot.ron", include_str!("../../demo-data/failed-too-hot.ron")),
+    ("failed-split.ron", include_str!("../../demo-data/failed-split.ron")),
     ("failed-watery.ron", include_str!("../../demo-data/failed-watery.ron")),
 ];
 

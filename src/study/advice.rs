@@ -42,6 +42,7 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, judged: Vec<Advice>) 
     let mut all = judged;
     let judged = all.len();
     check(verdict, &mut all);
+    super::separates::advice(ask, run, verdict, &mut all);
     base(ask, run, &mut all);
     cut_with_water(ask, run, &mut all);
     food(ask, run, verdict, &mut all);
@@ -53,7 +54,6 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, judged: Vec<Advice>) 
     sweetness(verdict, &mut all);
     beyond(ask, run, &mut all);
     super::more_advice::advice(ask, run, verdict, &mut all);
-    super::separates::advice(ask, run, verdict, &mut all);
     super::pantry_advice::advice(ask, run, &mut all);
     all.extend(run.notes.iter().map(|n| Advice { note: n.clone(), mend: None }));
     no_mend_to_a_discard(ask, judged, &mut all);

@@ -18,7 +18,7 @@ const LEVELS: usize = 7;
 const PLACES: usize = 2;
 
 /// What is watched at the stop, and the smallest change that counts: the integrator's own noise is well below.
-const WATCHED: [(&str, f64); 11] = [
+const WATCHED: [(&str, f64); 13] = [
     ("pH", 2e-3),
     ("log10 acid made", 5e-3),
     ("sugar, g/kg", 2e-2),
@@ -30,6 +30,8 @@ const WATCHED: [(&str, f64); 11] = [
     ("standing whey, %", 0.05),
     ("log10 low bound", 5e-3),
     ("log10 high bound", 5e-3),
+    ("thin layer in the pot, %", 0.2),
+    ("thin layer chilled, %", 0.2),
 ];
 
 type Outputs = [f64; WATCHED.len()];
@@ -41,6 +43,9 @@ fn outputs(design: &Design) -> Outputs {
     let f = simulate(&mix).unwrap();
     let at = |ys: &[f64]| f.value(ys, f.stop_h);
     let log = |ys: &[f64], small: f64| (at(ys) + small).log10();
+    let thin = |curves: &potset::science::forecast::TextureCurves| -> Vec<f64> {
+        curves.at.iter().map(|t| t.thin_layer).collect()
+    };
     let centrifuged: Vec<f64> = f.chilled.at.iter().map(|t| t.whey.centrifuged).collect();
     let standing: Vec<f64> = f.chilled.at.iter().map(|t| t.whey.standing).collect();
     [
@@ -55,6 +60,8 @@ fn outputs(design: &Design) -> Outputs {
         at(&standing),
         log(&f.chilled.low50, 1e-6),
         log(&f.chilled.high50, 1e-6),
+        at(&thin(&f.warm)),
+        at(&thin(&f.chilled)),
     ]
 }
 

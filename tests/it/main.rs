@@ -28,6 +28,7 @@ mod influence;
 mod judgement;
 mod label;
 mod layers;
+mod levers;
 mod lost;
 mod matters;
 mod measures;

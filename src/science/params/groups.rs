@@ -267,6 +267,7 @@ laws! {
         fat_blended,
         /// One sigma of apparent viscosity, as a factor.
         sigma_dairy,
+        sigma_emulsion,
         sigma_plant,
     }
 }

@@ -275,10 +275,16 @@ impl Drops {
     }
 }
 
-/// One sigma of the viscosity as a factor: the two published sizes, weighted by who carries the stress.
+/// One sigma of the viscosity as a factor: gels, milk and cream without a gel, and all else, weighted by who carries the
+/// stress.
 fn sigma(parts: &[f64; 6], total: f64, pot: &TextureInputs, laws: &Laws) -> f64 {
-    let dairy = if total > 0.0 { (parts[0] + pot.dairy * parts[5]) / total } else { 1.0 };
-    (dairy * laws.flow.sigma_dairy.ln() + (1.0 - dairy) * laws.flow.sigma_plant.ln()).exp()
+    let law = &laws.flow;
+    if total <= 0.0 {
+        return law.sigma_dairy;
+    }
+    let (gel, cream) = (parts[0] / total, pot.dairy * parts[5] / total);
+    let rest = 1.0 - gel - cream;
+    (gel * law.sigma_dairy.ln() + cream * law.sigma_emulsion.ln() + rest * law.sigma_plant.ln()).exp()
 }
 
 /// Share of a gel's flow that handling leaves, what was done to the pot on the way taken in.

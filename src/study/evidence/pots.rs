@@ -185,7 +185,9 @@ impl Pots<'_> {
             What::HoursToChill(_) | What::Class(_) | What::Misses(_) => {
                 laws::of_facts(what, self.made.facts, mix, self.pot.hold_c)
             }
-            What::Yield { .. } | What::Viscosity { .. } | What::Whey | What::ThinLayer(_) => laws::of_texture(what, self.pot, mix),
+            What::Yield { .. } | What::Viscosity { .. } | What::Whey | What::ThinLayer(_) => {
+                laws::of_texture(what, self.pot, mix)
+            }
             _ => self.in_hold(what).or_else(|| self.in_cold(what)),
         })
     }

@@ -130,7 +130,7 @@ impl Use {
         let handled = ["spooned", "stirred", "worked", "blended"];
         match name.trim_start_matches("fat_") {
             bare if handled.contains(&bare) => self.has(bare),
-            "sigma_dairy" => self.has("dairy"),
+            "sigma_dairy" | "sigma_emulsion" => self.has("dairy"),
             "plant_flow" => self.has("soy protein") || self.has("pea protein") || self.has("nut"),
             "sigma_plant" => self.has("plant fat") || self.has("starch"),
             _ => true,

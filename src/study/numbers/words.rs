@@ -281,6 +281,7 @@ pub const PARAMETERS: &[(&str, &str)] = &[
     ("flow.fat_worked", "fat network left, strained or filled"),
     ("flow.fat_blended", "fat network left, blended"),
     ("flow.sigma_dairy", "how sure viscosity is, dairy"),
+    ("flow.sigma_emulsion", "one sigma of viscosity, milk and cream"),
     ("flow.sigma_plant", "how sure viscosity is, plant"),
     ("wheying.centrifuged", "whey that a centrifuge draws"),
     ("wheying.protein_exponent", "exponent of protein on whey"),

@@ -10,6 +10,8 @@ use crate::ui::views::sheet::kinds::{COUNT, Kind};
 pub const LEAST_SUGAR: f64 = 0.1;
 /// Points on a straight line are left out: how far they may be from it, as a share of the range.
 const STRAIGHT: f64 = 0.0005;
+/// A thin layer that is drawn, % of the pot.
+const LEAST_THIN: f64 = 1.0;
 
 /// Which curve of the tokens.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -106,6 +108,8 @@ pub struct StripTraces {
     /// Time, lower and upper bound of the band around the first trace: that of 9 in 10 pots, and of half of them.
     pub band: Vec<[f32; 3]>,
     pub inner: Vec<[f32; 3]>,
+    /// Time, and the share of the pot that is thin below, 0 to 1; empty where none is to be seen.
+    pub thin: Vec<[f32; 2]>,
     /// The amount of sugar that was added.
     pub level: Option<Level>,
     /// Least and greatest plotted value.
@@ -240,10 +244,19 @@ fn texture(f: &Forecast, finished: &str) -> StripTraces {
             Trace::new(Look::Warm, &f.t, &warm, span).labelled("in the pot"),
         ],
         band: band.map(|(t, (a, b))| [short(*t), short(*a), short(*b)]).collect(),
+        thin: thin(f),
         low,
         high,
         ..StripTraces::default()
     }
+}
+
+fn thin(f: &Forecast) -> Vec<[f32; 2]> {
+    let shares: Vec<f64> = f.chilled.at.iter().map(|t| 0.01 * t.thin_layer).collect();
+    if shares.iter().all(|share| 100.0 * share < LEAST_THIN) {
+        return Vec::new();
+    }
+    runs(&f.t, &shares, STRAIGHT).into_iter().flatten().collect()
 }
 
 fn culture(f: &Forecast) -> StripTraces {

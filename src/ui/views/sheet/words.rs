@@ -104,8 +104,11 @@ fn texture(f: &Forecast, t_h: f64) -> Vec<String> {
     let (chilled, warm) = (f.value(&f.chilled.viscosity50, t_h), f.value(&f.warm.viscosity50, t_h));
     let (tomorrow, pot) = (figures(chilled, 2), figures(warm, 2));
     let word = f.textures(t_h).map(|(_, chilled)| format!("{}, ", chilled.word.word())).unwrap_or_default();
+    let thin = f.thin_layer(t_h).1;
+    let thin = if thin < 1.0 { String::new() } else { format!(" · {}{NBSP}% thin below", fixed(thin, 0)) };
     vec![
-        format!("{word}{tomorrow}{NBSP}Pa·s tomorrow · {pot}{NBSP}Pa·s in the pot"),
+        format!("{word}{tomorrow}{NBSP}Pa·s tomorrow · {pot}{NBSP}Pa·s in the pot{thin}"),
+        format!("{word}{tomorrow} tomorrow · {pot}{NBSP}Pa·s in the pot{thin}"),
         format!("{word}{tomorrow} tomorrow · {pot}{NBSP}Pa·s in the pot"),
         format!("{tomorrow} tomorrow · {pot}{NBSP}Pa·s in the pot"),
         format!("{tomorrow} · {pot}{NBSP}Pa·s"),
