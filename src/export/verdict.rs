@@ -9,6 +9,7 @@ use crate::study::Verdict;
 use crate::study::advice::Advice;
 use crate::study::cautions::DEFER;
 use crate::study::ready::{ReadyTime, told_h};
+use crate::study::validity::Validity;
 
 /// The verdict in plain words.
 ///
@@ -41,6 +42,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
             number::fixed(t.thin_layer, 0),
         ));
     }
+    lines.extend(Some(Validity::sentence(&v.validity.texture)).filter(|said| !said.is_empty()));
     if let Some(t) = &v.tang {
         lines.push(format!(
             "Tang: {}{}; pH {} (pH {} after the chill); {} % acid made, {} % titratable",
@@ -52,6 +54,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
             number::fixed(t.titratable, 2),
         ));
     }
+    lines.extend(Some(Validity::sentence(&v.validity.acid)).filter(|said| !said.is_empty()));
     if let Some(s) = &v.sugar {
         let kinds: Vec<String> = Sugar::ALL
             .iter()

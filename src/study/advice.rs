@@ -52,7 +52,7 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, judged: Vec<Advice>) 
     limits(ask, run, &mut all);
     wrong_warmth(ask, run, verdict, &mut all);
     sweetness(verdict, &mut all);
-    beyond(ask, run, &mut all);
+    beyond(ask, verdict, &mut all);
     super::more_advice::advice(ask, run, verdict, &mut all);
     super::pantry_advice::advice(ask, run, &mut all);
     all.extend(run.notes.iter().map(|n| Advice { note: n.clone(), mend: None }));
@@ -287,22 +287,14 @@ fn sweetness(verdict: &Verdict, all: &mut Vec<Advice>) {
     }
 }
 
-fn beyond(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
-    let pot = &run.mix.texture;
-    let starch: f64 = ask.design.thickeners.iter().map(|t| t.g_per_l).sum();
-    let mut outside = Vec::new();
-    if pot.fat > 30.0 {
-        outside.push(format!("fat {} % (to 30)", number::fixed(pot.fat, 0)));
-    }
-    if pot.gelling_protein() > 12.0 {
-        outside.push("protein (2 to 12 %)".to_owned());
-    }
-    if starch > 60.0 {
-        outside.push(format!("{} g/L of thickener (to 60)", number::fixed(starch, 0)));
-    }
-    if !outside.is_empty() {
-        let title = "Beyond what the texture laws were fitted to";
-        all.push(Advice { note: note(Severity::Tip, "texture", title, outside.join(", ")), mend: None });
+fn beyond(ask: &Ask<'_>, verdict: &Verdict, all: &mut Vec<Advice>) {
+    let outside = &verdict.validity;
+    for (field, outside) in [("texture", &outside.texture), ("acid", &outside.acid)] {
+        if !outside.is_empty() {
+            let title = "Outside what the laws are fitted to";
+            let sentence = format!("{}: read these figures as a direction only", outside.join(", "));
+            all.push(Advice { note: note(Severity::Watch, field, title, sentence), mend: None });
+        }
     }
     let strains = ask.design.steps.iter().any(|s| matches!(s, Step::Strain { .. }));
     if ask.design.style == Style::Strained && !strains {

@@ -34,6 +34,7 @@ pub mod spread;
 pub mod swap;
 pub mod sweep;
 pub mod thickeners;
+pub mod validity;
 pub mod verdict;
 
 pub use ask::{Answer, Ask, answer, answer_to, answer_with};

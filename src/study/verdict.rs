@@ -5,6 +5,7 @@ use super::ask::{Ask, Run};
 use super::hygiene::{self, Hygiene, Reading};
 use super::keeping::{self, KeepingReading};
 use super::readiness::{self, Goal, Release, Window};
+use super::validity::Validity;
 use crate::base::number;
 use crate::base::words::{SweetWord, TangWord, TextureWord};
 use crate::numerics::interpolate::{curve, first_below};
@@ -94,6 +95,8 @@ pub struct Verdict {
     /// Goals and whether each holds at the stop line.
     pub goals: Vec<(String, bool)>,
     pub advice: Vec<Advice>,
+    /// What of it lies outside what the laws are fitted to.
+    pub validity: Validity,
     /// Parts that carry the chilled texture, Pa at 50 1/s, thickest first.
     pub why_thick: Vec<(Part, f64)>,
     /// Organisms and the acid each made, mmol/kg, most first.
@@ -120,6 +123,7 @@ pub fn judge(ask: &Ask<'_>, run: &Run) -> Verdict {
         window,
         keeping: yogurt.then(|| keeping::keeping(run, stop_h, ask.kitchen.fridge_c)).flatten(),
         advice: Vec::new(),
+        validity: Validity::of(run),
         why_thick: why_thick(run, stop_h),
         why_tangy: why_tangy(run, stop_h),
     };

@@ -9,6 +9,7 @@ use crate::science::forecast::Part;
 use crate::study::Verdict;
 use crate::study::cautions::DEFER;
 use crate::study::explain::Reading as Trace;
+use crate::study::validity::Validity;
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::tracer::Tracer;
 use crate::ui::widgets::bars::{Bar, bars};
@@ -91,7 +92,7 @@ fn texture(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comman
         word: t.word.word(),
         figure: &format!("{} Pa·s", number::figures(t.chilled, 2)),
         below: &below,
-        sentence: "",
+        sentence: &Validity::sentence(&state.answer.verdict.validity.texture),
     }
     .show(ui);
     let what = Traced {
@@ -122,7 +123,14 @@ fn tang(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>)
     }
     let figure = format!("pH {}", number::fixed(t.ph, 2));
     let word = t.word.map_or("none yet", TangWord::word);
-    let shown = Reading { caption: "Tang", word, figure: &figure, below: &below, sentence: "" }.show(ui);
+    let shown = Reading {
+        caption: "Tang",
+        word,
+        figure: &figure,
+        below: &below,
+        sentence: &Validity::sentence(&state.answer.verdict.validity.acid),
+    }
+    .show(ui);
     let what = Traced {
         word: Trace::TangWord,
         figure: Trace::Ph,
