@@ -12,7 +12,8 @@ use crate::science::params::Params;
 use crate::science::{Forecast, simulate};
 
 /// What is watched, each by the step of [`Outcome::step`] alone.
-pub const WATCHED: [Outcome; 4] = [Outcome::Ph, Outcome::SourAt, Outcome::Texture, Outcome::SugarLeft];
+pub const WATCHED: [Outcome; 5] =
+    [Outcome::Ph, Outcome::SourAt, Outcome::Texture, Outcome::SugarLeft, Outcome::ThinLayer];
 
 /// One figure and what it does.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,7 +22,7 @@ pub struct Influence {
     pub path: String,
     pub cited: Cited,
     /// Change of each watched outcome between the two bounds, on its scale.
-    pub moves: [f64; 4],
+    pub moves: [f64; WATCHED.len()],
     /// Largest of them in steps that a person would notice.
     pub steps: f64,
 }
@@ -29,7 +30,7 @@ pub struct Influence {
 impl Influence {
     /// A figure with what it moves.
     #[must_use]
-    pub fn new(path: String, cited: Cited, moves: [f64; 4]) -> Self {
+    pub fn new(path: String, cited: Cited, moves: [f64; WATCHED.len()]) -> Self {
         let steps = noticed(&moves).into_iter().fold(0.0, f64::max);
         Self { path, cited, moves, steps }
     }
@@ -95,27 +96,28 @@ pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influen
 }
 
 /// Changes in steps that a person would notice.
-fn noticed(moves: &[f64; 4]) -> [f64; 4] {
+fn noticed(moves: &[f64; WATCHED.len()]) -> [f64; WATCHED.len()] {
     std::array::from_fn(|i| WATCHED[i].steps(moves[i]).abs())
 }
 
-fn influence(path: &str, cited: &Cited, at: impl Fn(f64) -> Option<[f64; 4]>) -> Option<Influence> {
+fn influence(path: &str, cited: &Cited, at: impl Fn(f64) -> Option<[f64; WATCHED.len()]>) -> Option<Influence> {
     let (low, high) = cited.spread.bounds()?;
     let (a, b) = (at(low)?, at(high)?);
-    let moves: [f64; 4] = std::array::from_fn(|i| b[i] - a[i]);
+    let moves: [f64; WATCHED.len()] = std::array::from_fn(|i| b[i] - a[i]);
     let influence = Influence::new(path.to_owned(), cited.clone(), moves);
     (influence.steps > 0.01).then_some(influence)
 }
 
 /// The watched outcomes of a design under a set of parameters, on their scales. A time that is never reached counts as the
 /// horizon.
-fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; 4]> {
+fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; WATCHED.len()]> {
     let mut laws = params.laws();
     laws.link(&params::shipped().ok()?.laws());
     let compiled = compile_with(design, ask.pantry, ask.kitchen, ask.learnt, &Arc::new(laws));
     let f: Forecast = simulate(&compiled.mix?).ok()?;
     let at = |ys: &[f64]| f.value(ys, f.stop_h);
     let line = f.time_to_ph(ACID_LINE_PH).unwrap_or(f.horizon_h);
-    let values = [at(&f.ph), line, at(&f.chilled.viscosity50), at(&f.sugar_total) * f.density];
+    let thin = f.thin_layer(f.stop_h).1;
+    let values = [at(&f.ph), line, at(&f.chilled.viscosity50), at(&f.sugar_total) * f.density, thin];
     Some(std::array::from_fn(|i| WATCHED[i].scaled(values[i])))
 }

@@ -60,7 +60,8 @@ pub fn effect(influence: &Influence) -> String {
         0 => format!("pH ±{NBSP}{}", number::fixed(half[0], 2)),
         1 => format!("±{NBSP}{}{NBSP}h to 4.6", number::fixed(half[1], 1)),
         2 => format!("×÷{NBSP}{} thick", number::figures(half[2].exp(), 2)),
-        _ => format!("sugar ±{NBSP}{}", number::fixed(half[3], 1)),
+        3 => format!("sugar ±{NBSP}{}", number::fixed(half[3], 1)),
+        _ => format!("±{NBSP}{}{NBSP}% thin", number::fixed(half[4], 0)),
     }
 }
 
@@ -96,7 +97,7 @@ mod tests {
     use super::*;
     use crate::base::{Cited, Source, SourceKind, Spread};
 
-    fn influence(kind: SourceKind, moves: [f64; 4]) -> Influence {
+    fn influence(kind: SourceKind, moves: [f64; 5]) -> Influence {
         let from = Source { kind, text: "a test".to_owned() };
         let (unit, group, valid) = (String::new(), String::new(), String::new());
         let cited = Cited { v: 1.0, unit, spread: Spread::Uniform(0.5, 2.0), group, valid, from };
@@ -105,8 +106,8 @@ mod tests {
 
     #[test]
     fn weak_ones_are_counted_and_effects_are_in_the_makers_units() {
-        let firm = influence(SourceKind::Published, [0.0, 4.0, 0.0, 0.0]);
-        let weak = influence(SourceKind::Assumed, [0.0, 0.0, 1.386, 0.0]);
+        let firm = influence(SourceKind::Published, [0.0, 4.0, 0.0, 0.0, 0.0]);
+        let weak = influence(SourceKind::Assumed, [0.0, 0.0, 1.386, 0.0, 0.0]);
         assert_eq!(effect(&firm), "±\u{a0}2.0\u{a0}h to 4.6");
         assert_eq!(effect(&weak), "×÷\u{a0}2.0 thick");
         assert!(sentence(&[&firm, &weak]).contains("one is assumed or from memory"));
