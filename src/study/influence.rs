@@ -100,7 +100,11 @@ fn noticed(moves: &[f64; WATCHED.len()]) -> [f64; WATCHED.len()] {
     std::array::from_fn(|i| WATCHED[i].steps(moves[i]).abs())
 }
 
-fn influence(path: &str, cited: &Cited, at: impl Fn(f64) -> Option<[f64; WATCHED.len()]>) -> Option<Influence> {
+fn influence(
+    path: &str,
+    cited: &Cited,
+    at: impl Fn(f64) -> Option<[f64; WATCHED.len()]>,
+) -> Option<Influence> {
     let (low, high) = cited.spread.bounds()?;
     let (a, b) = (at(low)?, at(high)?);
     let moves: [f64; WATCHED.len()] = std::array::from_fn(|i| b[i] - a[i]);

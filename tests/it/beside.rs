@@ -97,7 +97,7 @@ fn coconut_and_milk_differ_as_a_maker_expects() {
     let sour = row(&told, Outcome::SourAt);
     assert!(sour.noticed[1] && sour.differences[1].unwrap() > 2.0, "{sour:?}");
     let sentence = &told.sentences[0];
-    for words in ["more until it is ready", "less sugar", "tang and texture are the same to a person"] {
+    for words in ["more until it is ready", "less sugar", "thinner", "tang is the same to the tongue"] {
         assert!(sentence.contains(words), "{words} is not in {sentence}");
     }
     // When the stop line is has nothing to do with when the pot is sour, however far each design alone would look ahead.

@@ -32,9 +32,11 @@ fn the_twenty_weak_figures_that_move_the_demos_most() {
     for (name, _) in potset::doc::assets::DEMOS {
         let design = potset::doc::assets::demo(name).unwrap();
         let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
-        for i in influences(&ask, &mut || true).into_iter().filter(potset::study::influence::Influence::weak) {
+        for i in influences(&ask, &mut || true).into_iter().filter(potset::study::influence::Influence::weak)
+        {
             let (low, high) = i.cited.spread.bounds().unwrap();
-            let text = format!("{:?} {} ({low:.3}-{high:.3}) {}", i.cited.from.kind, i.cited.v, i.cited.from.text);
+            let text =
+                format!("{:?} {} ({low:.3}-{high:.3}) {}", i.cited.from.kind, i.cited.v, i.cited.from.text);
             let one = by_path.entry(i.path).or_insert((0.0, 0, text));
             (one.0, one.1) = (one.0 + i.steps, one.1 + 1);
         }
@@ -42,7 +44,10 @@ fn the_twenty_weak_figures_that_move_the_demos_most() {
     let mut all: Vec<_> = by_path.into_iter().collect();
     all.sort_by(|a, b| b.1.0.total_cmp(&a.1.0));
     for (path, (steps, demos, text)) in all.iter().take(20) {
-        println!("{steps:7.1} steps in {demos:2} demos  {path:<50} {}", text.chars().take(150).collect::<String>());
+        println!(
+            "{steps:7.1} steps in {demos:2} demos  {path:<50} {}",
+            text.chars().take(150).collect::<String>()
+        );
     }
     assert_eq!(all.len().min(20), 20);
 }

@@ -165,7 +165,7 @@ fn what_moves_a_forecast_is_ranked_by_the_same_steps() {
             Step::By(step) => step,
             Step::Times(factor) => factor.ln(),
         };
-        let mut moves = [0.0; 4];
+        let mut moves = [0.0; 5];
         moves[i] = -3.0 * step;
         let influence = Influence::new("a figure".to_owned(), cited.clone(), moves);
         assert!((influence.steps - 3.0).abs() < 1e-12 && influence.most() == i, "{outcome:?}");

@@ -14,6 +14,7 @@ pub mod over;
 mod paint;
 mod stop;
 mod strip;
+mod thin;
 mod traces;
 mod words;
 

@@ -13,6 +13,7 @@ use crate::ui::views::sheet::ghosts;
 use crate::ui::views::sheet::kinds::Kind;
 use crate::ui::views::sheet::layout::{self, Time};
 use crate::ui::views::sheet::paint::{self, Texts};
+use crate::ui::views::sheet::thin;
 use crate::ui::views::sheet::traces::{StripTraces, Trace, short};
 use crate::ui::views::sheet::{SheetAction, Shown, words};
 
@@ -115,7 +116,7 @@ pub fn show(
         if let Some(look) = now.traces.first().map(|trace| trace.look.of(scene.t)) {
             dots(ui, &frame, scene.shown, look.line, scene.t);
         }
-        thin_name(ui, &frame, scene.t, texts);
+        thin::name(ui, &frame, scene.t, texts);
         direct::show(ui, &frame, scene, labels, texts);
         let plot = ui.interact(frame.plot, scene.id.with((kind.key(), "plot")), Sense::hover());
         let shown = scene.shown;
@@ -279,7 +280,7 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
         .show(&mut place, |plot| {
             plot.set_plot_bounds_x(0.0..=horizon_h);
             plot.set_plot_bounds_y(from..=to);
-            thin_layer(plot, frame, t);
+            thin::layer(plot, frame, t);
             area(plot, frame, t);
             for (i, trace) in frame.ghost.iter().flat_map(|g| &g.traces).enumerate() {
                 if trace.look.haunts() {
@@ -354,37 +355,6 @@ fn area(plot: &mut PlotUi<'_>, frame: &Frame<'_>, t: &Tokens) {
             plot.add(area.allow_hover(false).id(("area", i)));
         }
     }
-}
-
-/// The thin layer at the bottom of the strip, as high in it as it is in the pot.
-fn thin_layer(plot: &mut PlotUi<'_>, frame: &Frame<'_>, t: &Tokens) {
-    let thin = &frame.now.thin;
-    if thin.is_empty() {
-        return;
-    }
-    let (from, to) = frame.range;
-    let xs: Vec<f64> = thin.iter().map(|p| f64::from(p[0])).collect();
-    let tops: Vec<f64> = thin.iter().map(|p| from + f64::from(p[1]) * (to - from)).collect();
-    let floor = vec![from; xs.len()];
-    let fill = t.ph.band();
-    plot.add(FilledArea::new("thin layer", &xs, &floor, &tops).fill_color(fill).allow_hover(false));
-}
-
-/// Its name under its upper edge, where the layer is high enough to hold it beside the curves.
-fn thin_name(ui: &Ui, frame: &Frame<'_>, t: &Tokens, texts: &mut Texts) {
-    const ROOM: f32 = 26.0;
-    /// Where along the strip it stands, 0 to 1.
-    const PLACE: f64 = 0.55;
-    let hours = short(PLACE * frame.time.horizon_h);
-    let thin = &frame.now.thin;
-    let next = thin.partition_point(|point| point[0] < hours);
-    let Some(high) = thin.get(next).map(|point| point[1] * frame.plot.height()).filter(|high| *high >= ROOM)
-    else {
-        return;
-    };
-    let at = pos2(frame.time.x(f64::from(hours)), frame.plot.bottom() - high + 9.0);
-    let place = paint::left(ui, at, "thin layer below", fonts::regular(tokens::SMALL), t.ph.label);
-    texts.push(ui, place);
 }
 
 fn solid(plot: &mut PlotUi<'_>, trace: &Trace, stroke: Stroke, id: (&str, usize)) {
