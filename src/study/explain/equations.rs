@@ -83,6 +83,8 @@ laws! {
     THICKNESS = "Thickness, Weber-Fechner law", "100 log10(η50 / 3 mPa·s) / log10(2000)", Derived, "derived, Weber-Fechner law and just-noticeable steps of Camacho et al. 2015", "science/texture/sensory.rs", ALWAYS;
     LINE_SPREAD = "Line spread", "5.44 − 1.11 log10(η, mPa·s)", Fitted, "fitted to four published points, PubMed 15129413, within 0.1 cm", "science/texture/sensory.rs", ALWAYS;
     SLUMP = "Slump in a trough", "L = (9/8 q² ρ g / τ_y)^(1/3) − 5", Derived, "derived, lubrication estimate; yield stress as the controlling property published, Perona 2005", "science/texture/sensory.rs", ALWAYS;
+    POWER_LAW = "Power law of the flow", "η = K γ^(n − 1)", Derived, "derived, Ostwald-de Waele law through two points of the forecast", "science/texture/laboratory.rs", ALWAYS;
+    FIRMNESS = "Force on a probe", "F = 8 G' a d", Derived, "derived, rigid flat cylinder on an elastic half-space (Sneddon 1965)", "science/texture/laboratory.rs", ALWAYS;
     STOKES = "Rising droplets, Stokes 1851", "v = Δρ g d² (1 − φ)^4.65 / (18 η)", Published, "published, Stokes 1851; hindrance Richardson and Zaki 1954", "science/texture/emulsion.rs", "fat";
     WHEY = "Whey of a pot", "30 (p/3.3)^−1.3 e^(−0.04 F) e^(0.05 (Tinc − 42)) Π e^(−c/c0)", Assumed, "texture notes 5; each constant's own source in `assets/parameters.ron`", "science/texture/wheying.rs", ALWAYS;
     STRAINING = "Draining in a cloth", "w = (1 − p/p_end) (1 − e^(−h/τ))", Assumed, "assumed form; drainage by Darcy slows as the gel packs (texture notes 5.1)", "science/texture/finished.rs", "strained";

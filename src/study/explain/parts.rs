@@ -3,10 +3,12 @@
 use super::super::ask::Answer;
 use super::Reading;
 use crate::base::number::{NBSP, figures, fixed, hours, plain, with_unit};
+use crate::base::words::ACID_LINE_PH;
 use crate::base::{Sugar, constants};
 use crate::doc::{Design, pantry};
 use crate::science::forecast::{Forecast, Part as Load};
 use crate::science::texture::Texture;
+use crate::science::texture::laboratory::{PowerLaw, firmness_n, power_law};
 use crate::study::acidity;
 
 /// One contribution.
@@ -140,6 +142,8 @@ fn makers(reading: Reading, answer: &Answer, t_h: f64) -> Vec<Part> {
         out.push(Part::new("in the base before the culture", amount, told(amount)));
         let all = f.value(&f.titratable, t_h);
         out.push(Part::said("in degrees", acidity::degrees(all)));
+        let at_line = with_unit(answer.facts.acidity_at_line, 2, "%");
+        out.push(Part::said(format!("of this pot at pH{NBSP}{}", plain(ACID_LINE_PH)), at_line));
     }
     out
 }
@@ -241,6 +245,12 @@ fn load(texture: Option<Texture>) -> Vec<Part> {
     out.push(Part::said("viscosity of 9 of 10 such pots", within));
     out.push(Part::said("yield stress", pascal(texture.yield_pa, "Pa")));
     out.push(Part::said("stiffness", pascal(texture.stiffness_pa, "Pa")));
+    let force = pascal(firmness_n(texture.stiffness_pa), "N");
+    out.push(Part::said("force on a flat 25 mm cylinder pressed in 2 mm, derived from it", force));
+    let PowerLaw { k, n } = power_law(texture.viscosity10, texture.viscosity50);
+    out.push(Part::said("viscosity at 10 1/s", pascal(texture.viscosity10, "Pa·s")));
+    out.push(Part::said("power law through 10 and 50 1/s, K", pascal(k, "Pa·sⁿ")));
+    out.push(Part::said("its flow index n", figures(n, 2)));
     out
 }
 
