@@ -9,14 +9,26 @@ use crate::study::evidence::{BandRow, Cover, MISS, Outcome, Report, Row, Summary
 /// The whole report in words: every reading, the summary by kind, the misses, what was fitted, and the source kinds.
 #[must_use]
 pub fn words(report: &Report<'_>, summary: &Summary, kinds: &([usize; 6], [usize; 6])) -> String {
+    let mut out = told(report, summary, false);
+    out += &sources(kinds);
+    out
+}
+
+/// The report on cases that do not ship: each with its citation and what was assumed; then summary, misses and fitted
+/// values.
+#[must_use]
+pub fn own(report: &Report<'_>, summary: &Summary) -> String {
+    told(report, summary, true)
+}
+
+fn told(report: &Report<'_>, summary: &Summary, long: bool) -> String {
     let mut out = String::new();
     for i in 0..report.cases.len() {
-        out += &case(report, i, false);
+        out += &case(report, i, long);
     }
     out += &by_kind(summary);
     out += &misses(report);
     out += &fitted(report);
-    out += &sources(kinds);
     out
 }
 

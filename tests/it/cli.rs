@@ -27,7 +27,7 @@ fn command() -> Command {
 }
 
 /// Runs the program. The name of a design that was a demo once stands for its file of the tests.
-fn potset(arguments: &[&str]) -> Output {
+pub fn potset(arguments: &[&str]) -> Output {
     let kept = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/designs");
     let meant = |name: &&str| match *name {
         "coconut-pot.ron" | "whole-milk-pot.ron" => kept.join(name).display().to_string(),
@@ -36,7 +36,7 @@ fn potset(arguments: &[&str]) -> Output {
     command().args(arguments.iter().map(meant)).output().unwrap()
 }
 
-fn text(bytes: &[u8]) -> String {
+pub fn text(bytes: &[u8]) -> String {
     String::from_utf8(bytes.to_vec()).unwrap()
 }
 
