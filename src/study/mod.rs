@@ -15,6 +15,7 @@ pub mod label;
 pub mod lever;
 pub mod making;
 pub mod matters;
+pub mod measured;
 pub mod mends;
 pub mod more_advice;
 pub mod next_pots;

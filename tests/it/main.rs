@@ -30,6 +30,7 @@ mod label;
 mod layers;
 mod lost;
 mod matters;
+mod measured;
 mod measures;
 mod must_show;
 mod pantry;

@@ -41,7 +41,7 @@ pub fn parts(reading: Reading, answer: &Answer, t_h: f64, design: &Design) -> (&
     match reading {
         Reading::Ph | Reading::PhCooled => ("Acid against buffer", acid_and_buffer(answer, t_h)),
         Reading::PhChilled | Reading::Kept(_) => ("From the stop on", after_the_stop(answer)),
-        Reading::StartPh | Reading::Buffer => ("Of the bases", buffers(design)),
+        Reading::StartPh | Reading::Buffer => ("Of the bases", buffers(answer, design)),
         Reading::AcidMade | Reading::TangWord | Reading::Titratable => {
             ("Acid, by who made it", makers(reading, answer, t_h))
         }
@@ -110,20 +110,26 @@ fn bases(design: &Design) -> impl Iterator<Item = (&pantry::Base, f64, Option<f6
     design.bases.iter().filter_map(move |line| Some((entry(&line.entry)?, line.litres, line.label.fat)))
 }
 
-fn buffers(design: &Design) -> Vec<Part> {
+fn buffers(answer: &Answer, design: &Design) -> Vec<Part> {
     let all: f64 = bases(design).map(|(_, litres, _)| litres).sum();
-    let part = |(base, litres, _): (&pantry::Base, f64, Option<f64>)| {
-        let (buffer, share) = (base.mean_buffer.v, litres / all.max(1e-9));
-        let value = format!(
-            "{} {} as bought, pH{NBSP}{}, {}{NBSP}% of the base",
-            fixed(buffer, 0),
-            base.mean_buffer.unit,
-            fixed(base.ph.v, 1),
-            fixed(share * 100.0, 0)
-        );
-        Part::new(base.name.clone(), buffer * share, value)
-    };
-    bases(design).map(part).collect()
+    let lines = design.bases.iter().zip(&answer.facts.base_buffers);
+    bases(design)
+        .zip(lines)
+        .map(|((base, litres, _), (line, (buffer, ph)))| {
+            let share = litres / all.max(1e-9);
+            let own = |measured: bool| if measured { " (measured)" } else { "" };
+            let value = format!(
+                "{} {}{}, pH{NBSP}{}{}, {}{NBSP}% of the base",
+                fixed(*buffer, 0),
+                base.mean_buffer.unit,
+                own(line.measured.titration.is_some()),
+                fixed(*ph, 2),
+                own(line.measured.ph.is_some()),
+                fixed(share * 100.0, 0)
+            );
+            Part::new(base.name.clone(), buffer * share, value)
+        })
+        .collect()
 }
 
 fn makers(reading: Reading, answer: &Answer, t_h: f64) -> Vec<Part> {
