@@ -52,7 +52,7 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     if let Some(exit) = spread.as_ref().and_then(|spread| desk.none_made(spread)) {
         return Ok((String::new(), exit));
     }
-    let text = csv::forecast(&run.forecast, &run.facts, spread.as_ref(), &times);
+    let text = csv::forecast(&run.forecast, run.facts.acidity_at_line, spread.as_ref(), &times);
     for line in first(&ask, &run_judged, spread.is_some()).into_iter().chain(spread.iter().flat_map(told)) {
         say_line(&line);
     }

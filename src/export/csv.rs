@@ -5,11 +5,8 @@ use std::fmt::Write;
 
 use crate::base::Sugar;
 use crate::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
-use crate::compile::Facts;
-use crate::science::acid_base::titration::{dornic, soxhlet_henkel, thorner};
 use crate::science::forecast::Forecast;
-use crate::science::texture::Texture;
-use crate::science::texture::laboratory::{PowerLaw, firmness_n, power_law};
+use crate::study::laboratory::{self, Flow};
 use crate::study::spread::{Curve, EDGES, Spread};
 
 /// The columns that every forecast begins with.
@@ -82,16 +79,18 @@ pub fn times(step_h: f64, to_h: f64) -> Vec<f64> {
 ///
 /// A time that is none of the forecast's own is read on the straight line between the points beside it.
 ///
+/// - `acidity_at_line` — titratable acidity where the pot stands at pH 4.6, % lactic acid: one figure for all lines.
+///
 /// With a spread there follow, on each line, the edges of every band (`ph_p05` to `ph_p95`: so many % of the pots lie
 /// below) and the chance that each goal holds, 0 to 1.
 #[must_use]
-pub fn forecast(f: &Forecast, facts: &Facts, spread: Option<&Spread>, times: &[f64]) -> String {
+pub fn forecast(f: &Forecast, acidity_at_line: f64, spread: Option<&Spread>, times: &[f64]) -> String {
     let mut names = header(f);
     names.extend(spread.map_or_else(Vec::new, |s| spread_header(s, f)));
     let names: Vec<String> = names.iter().map(|name| cell(name)).collect();
     let mut out = names.join(",") + "\n";
     for &t in times {
-        let mut values = line(f, facts, t);
+        let mut values = line(f, acidity_at_line, t);
         values.extend(spread.map_or_else(Vec::new, |s| spread_line(s, t)));
         // Rounded so that the last bits of a platform do not show.
         let texts: Vec<String> = values.into_iter().map(|v| rounded(v).to_string()).collect();
@@ -148,7 +147,7 @@ fn header(f: &Forecast) -> Vec<String> {
     names
 }
 
-fn line(f: &Forecast, facts: &Facts, t: f64) -> Vec<f64> {
+fn line(f: &Forecast, acidity_at_line: f64, t: f64) -> Vec<f64> {
     let at = |ys: &[f64]| f.value(ys, t);
     let mut values =
         vec![t, at(&f.temperature), at(&f.ph), at(&f.acid_made), at(&f.titratable), at(&f.undissociated)];
@@ -163,14 +162,15 @@ fn line(f: &Forecast, facts: &Facts, t: f64) -> Vec<f64> {
         at(&f.chilled.stiffness_pa),
         whey.standing,
         whey.cut,
-        whey.centrifuged,
     ]);
-    for texture in f.textures(t).map(<[Texture; 2]>::from).into_iter().flatten() {
-        let PowerLaw { k, n } = power_law(texture.viscosity10, texture.viscosity50);
-        values.extend([texture.viscosity10, k, n, firmness_n(texture.stiffness_pa)]);
+    if let Some(report) = laboratory::report(f, t) {
+        values.push(report.whey_centrifuged);
+        for Flow { viscosity10, law, firmness_n } in [report.warm, report.chilled] {
+            values.extend([viscosity10, law.k, law.n, firmness_n]);
+        }
+        values.extend(report.degrees);
+        values.push(acidity_at_line);
     }
-    let acidity = at(&f.titratable);
-    values.extend([dornic(acidity), soxhlet_henkel(acidity), thorner(acidity), facts.acidity_at_line]);
     values
 }
 

@@ -12,6 +12,7 @@ pub mod hygiene;
 pub mod influence;
 pub mod keeping;
 pub mod label;
+pub mod laboratory;
 pub mod lever;
 pub mod making;
 pub mod matters;

@@ -68,7 +68,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             // Bands of the design as it was do not go with the curves of the one that is.
             let spread = state.doubt.shown().filter(|_| state.doubt.current(state.question));
             let times = export::csv::times(0.5, f.horizon_h);
-            let table = export::csv::forecast(f, &state.answer.facts, spread, &times);
+            let table = export::csv::forecast(f, state.answer.facts.acidity_at_line, spread, &times);
             vec![Effect::Copy(table.replace(',', "\t"))]
         }
         Action::Bench => super::update(state, Command::Show(View::Bench)),

@@ -8,8 +8,8 @@ use crate::base::{Sugar, constants};
 use crate::doc::{Design, pantry};
 use crate::science::forecast::{Forecast, Part as Load};
 use crate::science::texture::Texture;
-use crate::science::texture::laboratory::{PowerLaw, firmness_n, power_law};
 use crate::study::acidity;
+use crate::study::laboratory::Flow;
 
 /// One contribution.
 #[derive(Clone, Debug, PartialEq)]
@@ -251,12 +251,12 @@ fn load(texture: Option<Texture>) -> Vec<Part> {
     out.push(Part::said("viscosity of 9 of 10 such pots", within));
     out.push(Part::said("yield stress", pascal(texture.yield_pa, "Pa")));
     out.push(Part::said("stiffness", pascal(texture.stiffness_pa, "Pa")));
-    let force = pascal(firmness_n(texture.stiffness_pa), "N");
+    let Flow { viscosity10, law, firmness_n } = Flow::of(&texture);
+    let force = pascal(firmness_n, "N");
     out.push(Part::said("force on a flat 25 mm cylinder pressed in 2 mm, derived from it", force));
-    let PowerLaw { k, n } = power_law(texture.viscosity10, texture.viscosity50);
-    out.push(Part::said("viscosity at 10 1/s", pascal(texture.viscosity10, "Pa·s")));
-    out.push(Part::said("power law through 10 and 50 1/s, K", pascal(k, "Pa·sⁿ")));
-    out.push(Part::said("its flow index n", figures(n, 2)));
+    out.push(Part::said("viscosity at 10 1/s", pascal(viscosity10, "Pa·s")));
+    out.push(Part::said("power law through 10 and 50 1/s, K", pascal(law.k, "Pa·s^n")));
+    out.push(Part::said("its flow index n", figures(law.n, 2)));
     out
 }
 

@@ -4,6 +4,7 @@ use egui::Key;
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
+use potset::base::Note;
 use potset::doc::measured::{Cells, Figure};
 
 use super::bench::rects;
@@ -97,9 +98,9 @@ fn what_cannot_be_is_refused_by_name_and_changes_nothing() {
     ] {
         type_text(&mut h, field, typed);
         assert_eq!(design(&h), start, "{field}: {typed}");
-        let notices = &h.state().shell.desk.state.notices;
-        let last = notices.last().unwrap_or_else(|| panic!("{field}: {typed} was not told"));
-        assert!(last.field.contains(field) && last.line().contains(said), "{field}: {last}");
+        let told = h.state().shell.desk.state.refused.as_ref().map(Note::line);
+        let told = told.unwrap_or_else(|| panic!("{field}: {typed} was not told"));
+        assert!(told.starts_with(field) && told.contains(said), "{told}");
         assert_eq!(text(&h, field), "", "{field} shows what is in the design");
     }
 }
