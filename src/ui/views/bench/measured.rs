@@ -1,7 +1,7 @@
 //! What was measured of a base or of a culture: one quiet line that unfolds to fields, empty where the pantry's figure
 //! stands.
 
-use egui::{Grid, RichText, Ui};
+use egui::{Align, Layout, Response, RichText, Ui, vec2};
 
 use super::hand::Hand;
 use super::shelf::numbered;
@@ -24,8 +24,11 @@ const USUAL_END: f64 = 4.5;
 /// Litres that a packet is meant for unless another amount is typed: that of small home packets (common practice).
 const USUAL_PACKET: f64 = 1.0;
 
-const WIDE: f32 = 78.0;
-const NARROW: f32 = 44.0;
+/// Widths of a row's name and of its fields, points; together they fill the column.
+const NAME: f32 = 118.0;
+const WIDE: f32 = 70.0;
+const NARROW: f32 = 48.0;
+const GAP: f32 = 4.0;
 
 /// Draws what was measured of a base.
 pub fn base(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &BaseLine, entry: &Base) {
@@ -155,7 +158,8 @@ fn fold(ui: &mut Ui, id: (&str, usize), summary: &str, draw: impl FnOnce(&mut Ui
     let t = tokens::of(ui);
     let words = RichText::new(summary).size(tokens::SMALL + 1.0).color(t.ink_soft);
     egui::CollapsingHeader::new(words).id_salt(id).show(ui, |ui| {
-        Grid::new(id).num_columns(4).spacing([6.0, 3.0]).show(ui, |ui| draw(ui, &Rows));
+        ui.spacing_mut().item_spacing = vec2(GAP, GAP);
+        draw(ui, &Rows);
     });
 }
 
@@ -175,16 +179,23 @@ impl Rows {
         (range, off_range): (Range, Range),
         hover: &str,
     ) -> Typed {
-        ui.label(name).on_hover_text(hover);
-        let value = number(ui, &numbered(name, i), now.map(|(v, _)| v), range, WIDE);
-        ui.label(if off.starts_with('±') { "±" } else { "×/÷" });
-        let name = numbered(off, i);
-        let within = number(ui, &name, now.and_then(|(_, w)| w), off_range, NARROW);
-        ui.end_row();
+        let off_name = numbered(off, i);
+        let (value, within) = ui
+            .horizontal(|ui| {
+                named(ui, RichText::new(name)).on_hover_text(hover);
+                let value = number(ui, &numbered(name, i), now.map(|(v, _)| v), range, WIDE);
+                ui.label(if off.starts_with('±') { "±" } else { "×/÷" });
+                (value, number(ui, &off_name, now.and_then(|(_, w)| w), off_range, NARROW))
+            })
+            .inner;
         if let (Some(Some(_)), None) = (within, now) {
             typed::refuse(
                 ui.ctx(),
-                Note::error(name, "There is nothing yet that could be off", "Give the value before it first"),
+                Note::error(
+                    off_name,
+                    "There is nothing yet that could be off",
+                    "Give the value before it first",
+                ),
             );
             return None;
         }
@@ -205,10 +216,13 @@ impl Rows {
         first: &str,
     ) -> Option<Option<f64>> {
         let t = tokens::of(ui);
-        ui.label(RichText::new(label).color(t.ink_soft));
         let name = numbered(name, i);
-        let typed = number(ui, &name, now, range, WIDE);
-        ui.end_row();
+        let typed = ui
+            .horizontal(|ui| {
+                named(ui, RichText::new(label).color(t.ink_soft));
+                number(ui, &name, now, range, WIDE)
+            })
+            .inner;
         if now.is_none() && typed.is_some() {
             typed::refuse(ui.ctx(), Note::error(name, "It belongs to the value above it", first));
             return None;
@@ -217,10 +231,21 @@ impl Rows {
     }
 }
 
+/// The name of a row, as wide as all of them.
+fn named(ui: &mut Ui, text: RichText) -> Response {
+    let size = vec2(NAME, ui.spacing().interact_size.y);
+    let row = ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
+        ui.set_min_width(NAME);
+        ui.label(text)
+    });
+    row.inner
+}
+
 /// A field for a number that may be empty; what was typed, if it was and can be.
 fn number(ui: &mut Ui, name: &str, now: Option<f64>, range: Range, width: f32) -> Option<Option<f64>> {
     let (_, unit, least, most) = range;
-    let hint = if width > NARROW { unit } else { "" };
+    // The first word of a unit has room.
+    let hint = if width > NARROW { unit.split(' ').next().unwrap_or("") } else { "" };
     let shown = now.map_or_else(String::new, |v| format!("{}{}", plain(v), short(unit)));
     let text = field(ui, name, &shown, hint, width)?;
     if text.trim().is_empty() {
