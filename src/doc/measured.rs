@@ -131,7 +131,7 @@ impl Kind {
             Self::Ph => "the pH of the base",
             Self::Acidity => "the acidity of the base",
             Self::Titration => "the acid that the base takes up",
-            Self::Count => "the cells in the culture",
+            Self::Count => "the number of cells in the culture",
             Self::Pace => "the pace of the culture",
             Self::Lag => "the lag of the culture",
         }

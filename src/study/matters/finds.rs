@@ -223,7 +223,7 @@ impl Sorted<'_> {
         match shelf {
             "bases" if matches!(field, "ph" | "mean_buffer" | "start_acidity" | "ionic_strength") => told(
                 format!("How {} takes up acid", name(&own.bases, key)),
-                "read its pH, and once the pH with the acidity of a pot",
+                "read its pH, titrate it once, and give both under Measured",
                 Some(TITRATED),
             ),
             "buffer_shapes" => {

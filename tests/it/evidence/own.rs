@@ -32,6 +32,9 @@ fn pace_and_lag_are_fitted_to_the_cases_that_share_them() {
     assert_eq!((fitted.shared.as_str(), fitted.values.len()), ("weir_pair", 2));
     // The readings tell the pace: it is known far better than before.
     assert!(fitted.values[0].sigma < 0.5 * fitted.values[0].prior_sigma, "{fitted:?}");
+    // A factor on what the case says: nothing of its own, so that it is the pantry's pace in milk.
+    let pair = potset::doc::pantry::find(&pantry().cultures, "dairy_pair").unwrap();
+    assert_eq!((fitted.values[0].said, fitted.values[1].said), (pair.speed_dairy.v, pair.lag_work.v));
     let standings: Vec<Standing> = report
         .cases
         .iter()
@@ -60,6 +63,7 @@ fn the_command_tells_readings_misses_and_fitted_values() {
         "misses, beyond 2 scatters:\n  weir_milk_39                     pH after 7 d",
         "2 values fitted",
         "weir_pair                pace",
+        "To give under Measured of a culture",
     ] {
         assert!(words.contains(part), "{part} in {words}");
     }
