@@ -137,11 +137,8 @@ impl Make {
     }
 }
 
-/// Blends the design's bases and sugars.
-///
-/// # Errors
-/// A note if the figures of a label cannot be true.
-pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
+/// Each base line as it goes in: after its label, and with what was measured of it.
+fn parts<'a>(look: &Lookup<'a>) -> Result<Vec<Part<'a>>, Note> {
     let mut parts = Vec::new();
     for (i, line) in look.design.bases.iter().enumerate() {
         let entry = look.base(&line.entry)?;
@@ -170,6 +167,15 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
             start_acidity: measured::start_acidity(line, entry),
         });
     }
+    Ok(parts)
+}
+
+/// Blends the design's bases and sugars.
+///
+/// # Errors
+/// A note if the figures of a label cannot be true.
+pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
+    let parts = parts(look)?;
     let base_litres = look.design.litres();
     let base_kg: f64 = parts.iter().map(|p| p.kg).sum();
     let (mut dry_kg, added_water, added) = sweetened(look, base_litres)?;
