@@ -17,7 +17,7 @@ pub enum SourceKind {
     Assumed,
     /// Known to the author, not found in a source.
     FromMemory,
-    /// Given by the maker, for an entry of their own; never in what ships.
+    /// Given by the maker, for an entry of their own or as measured; never in what ships.
     Own,
 }
 

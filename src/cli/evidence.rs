@@ -1,24 +1,26 @@
-//! `potset evidence`: the model against published cases.
+//! `potset evidence`: the model against published cases, or against cases of a file.
 
 use std::ffi::OsString;
+use std::path::Path;
 
 use super::args::Args;
 use super::{Exit, printed};
 use crate::base::Note;
-use crate::doc::{assets, evidence};
+use crate::doc::evidence::Case;
+use crate::doc::{Pantry, assets, evidence};
 use crate::export::evidence as text;
-use crate::study::evidence::{POTS, coverage, run as run_cases, source_kinds, summary};
+use crate::store::files;
+use crate::study::evidence::{Outcome, POTS, coverage, run as run_cases, source_kinds, summary};
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {
-    printed(report(arguments).map(|text| (text, Exit::Done)))
+    printed(report(arguments))
 }
 
-fn report(arguments: &[OsString]) -> Result<String, Note> {
+fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read_with(arguments, &["case", "spread"], &["csv"], ("spread", POTS))?;
-    args.no_files()?;
-    let pantry = assets::pantry()?;
-    let mut cases = evidence::shipped()?;
+    let own = !args.files().is_empty();
+    let (mut cases, pantry) = cases(&args)?;
     if let Some(pots) = args.whole("spread", 20, 20_000)? {
         if args.flag("csv") {
             return Err(Note::error("--csv", "The bands are words only", "Leave out --csv or --spread"));
@@ -29,19 +31,44 @@ fn report(arguments: &[OsString]) -> Result<String, Note> {
                 return Err(no_case(key));
             }
         }
-        return Ok(text::bands(&coverage(&cases, &pantry, pots), true));
+        let cover = coverage(&cases, &pantry, pots);
+        let failed = own && cover.cases.iter().any(|(_, rows)| rows.is_err());
+        return Ok((text::bands(&cover, true), ended(failed)));
     }
-    if let Some(key) = args.text("case") {
-        // The whole group, so that shared values are the same as in the full report.
-        let at = cases.iter().position(|c| c.key == key).ok_or_else(|| no_case(key))?;
-        let report = run_cases(&cases, &pantry);
-        return Ok(text::case(&report, at, true));
-    }
+    let asked = args.text("case");
+    let place = |key: &str| cases.iter().position(|c| c.key == key).ok_or_else(|| no_case(key));
+    let at = asked.map(place).transpose()?;
+    // All of them, so that what cases share is fitted as in the full report.
     let report = run_cases(&cases, &pantry);
-    if args.flag("csv") {
-        return Ok(text::csv(&report));
+    let failed = |outcome: &Outcome| matches!(outcome, Outcome::Failed(_));
+    let exit = ended(own && report.cases.iter().any(|(_, outcome)| failed(outcome)));
+    let words = match at {
+        Some(at) => text::case(&report, at, true),
+        None if args.flag("csv") => text::csv(&report),
+        None if own => text::own(&report, &summary(&report)),
+        None => text::words(&report, &summary(&report), &source_kinds(&pantry)?),
+    };
+    Ok((words, exit))
+}
+
+/// The cases of the file that was named, or those that ship, with the pantry that they go by: the maker's own entries are
+/// in it for a file alone, so that the shipped report is the same everywhere.
+fn cases(args: &Args) -> Result<(Vec<Case>, Pantry), Note> {
+    match args.files() {
+        [] => Ok((evidence::shipped()?, assets::pantry()?)),
+        [file] => {
+            let pantry = super::pantry()?;
+            Ok((files::cases(Path::new(file), &pantry)?, pantry))
+        }
+        [_, second, ..] => {
+            Err(Note::error(second.to_string_lossy(), "One file of cases at a time", "Leave the others out"))
+        }
     }
-    Ok(text::words(&report, &summary(&report), &source_kinds(&pantry)?))
+}
+
+/// A case that could not be run has no answer.
+const fn ended(failed: bool) -> Exit {
+    if failed { Exit::NoAnswer } else { Exit::Done }
 }
 
 fn no_case(key: &str) -> Note {

@@ -36,12 +36,9 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let run = ask.run().map_err(|notes| desk.fault(notes))?;
     let to_h = hours.unwrap_or(run.mix.stop_h);
     let run_judged = hygiene::lost_words(&run);
-    // A longer look than the sheet's horizon: as far as was asked, with the same stop.
-    let forecast = if to_h > run.mix.horizon_h {
-        ask.run_to(to_h).map_err(|notes| desk.fault(notes))?.forecast
-    } else {
-        run.forecast
-    };
+    // Every line is computed at its time, however fine the steps and however far they go.
+    let times = csv::times(every_min / 60.0, to_h);
+    let run = ask.run_also_at(&times).map_err(|notes| desk.fault(notes))?;
     let spread = match pots {
         Some(pots) => {
             let seed = seed.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
@@ -55,7 +52,7 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     if let Some(exit) = spread.as_ref().and_then(|spread| desk.none_made(spread)) {
         return Ok((String::new(), exit));
     }
-    let text = csv::forecast(&forecast, spread.as_ref(), every_min / 60.0, to_h);
+    let text = csv::forecast(&run.forecast, run.facts.acidity_at_line, spread.as_ref(), &times);
     for line in first(&ask, &run_judged, spread.is_some()).into_iter().chain(spread.iter().flat_map(told)) {
         say_line(&line);
     }

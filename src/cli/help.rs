@@ -11,7 +11,10 @@ const COMMANDS: [Command; 9] = [
     Command {
         name: "forecast",
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
-        does: &["the curves as CSV; with bands and chances of N possible pots"],
+        does: &[
+            "the curves as CSV, each line computed at its time; with bands and chances of N possible",
+            "pots, read on straight lines between their own times",
+        ],
     },
     Command { name: "verdict", takes: "FILE [--ron]", does: &["the verdict in words, or as RON"] },
     Command {
@@ -63,8 +66,12 @@ const COMMANDS: [Command; 9] = [
     },
     Command {
         name: "evidence",
-        takes: "[--case KEY] [--csv] [--spread [POTS]]",
-        does: &["the model against published cases, misses and source kinds included"],
+        takes: "[CASES.ron] [--case KEY] [--csv] [--spread [POTS]]",
+        does: &[
+            "the model against published cases, misses and source kinds included;",
+            "with a file: against cases of your own, or of another paper, fitted and compared alike;",
+            "their form is that of assets/evidence/*.ron, and README has one",
+        ],
     },
 ];
 

@@ -2,6 +2,7 @@
 
 use super::additions::{self, Additions};
 use super::lookup::Lookup;
+use super::measured;
 use crate::base::{Note, Sugar};
 use crate::doc::design::{BaseLine, SweetWhen};
 use crate::doc::pantry::{Action, Base, BaseKind, FatFollows, ProteinKind};
@@ -31,6 +32,9 @@ pub struct Part<'a> {
     pub make: Make,
     /// mg/100 g.
     pub calcium: f64,
+    pub ph: f64,
+    /// % lactic acid.
+    pub start_acidity: f64,
 }
 
 /// The blend.
@@ -136,15 +140,15 @@ impl Make {
     }
 }
 
-/// Blends the design's bases and sugars.
-///
-/// # Errors
-/// A note if the figures of a label cannot be true.
-pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
+/// Each base line as it goes in: after its label, and with what was measured of it.
+fn parts<'a>(look: &Lookup<'a>) -> Result<Vec<Part<'a>>, Note> {
     let mut parts = Vec::new();
     for (i, line) in look.design.bases.iter().enumerate() {
         let entry = look.base(&line.entry)?;
-        let make = make(entry, line, look.learnt.base_buffer.get(&entry.key).copied());
+        let mut make = make(entry, line, look.learnt.base_buffer.get(&entry.key).copied());
+        if let Some(buffer) = measured::buffer(look, i, line, entry)? {
+            make.buffer = buffer;
+        }
         let solids = make.fat + make.protein + make.carbohydrate + make.fibre + make.ash;
         if !(0.0..=1.0).contains(&solids) || make.carbohydrate < 0.0 {
             return Err(Note {
@@ -157,8 +161,24 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
             });
         }
         let calcium = line.label.calcium.unwrap_or(entry.composition.calcium.v);
-        parts.push(Part { entry, kg: line.litres * entry.density.v, make, calcium });
+        parts.push(Part {
+            entry,
+            kg: line.litres * entry.density.v,
+            make,
+            calcium,
+            ph: measured::ph(look, line, entry),
+            start_acidity: measured::start_acidity(line, entry),
+        });
     }
+    Ok(parts)
+}
+
+/// Blends the design's bases and sugars.
+///
+/// # Errors
+/// A note if the figures of a label cannot be true.
+pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
+    let parts = parts(look)?;
     let base_litres = look.design.litres();
     let base_kg: f64 = parts.iter().map(|p| p.kg).sum();
     let (mut dry_kg, added_water, added) = sweetened(look, base_litres)?;
@@ -225,7 +245,7 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
         own_sugar_g_kg: own.iter().sum::<f64>() * 1e3,
         added_g_l: added_sugar * 1e3 / litres,
         balance: balance(look, &parts, kg, &powders, &additions)?,
-        start_acidity: sum(&|p| p.entry.start_acidity.v) + additions.titrates,
+        start_acidity: sum(&|p| p.start_acidity) + additions.titrates,
         additions,
         whey_denatured: if base_dairy > 0.0 {
             sum(&|p| p.make.protein * is(p, BaseKind::Dairy) * p.entry.whey_denatured.v) / base_dairy
@@ -325,10 +345,9 @@ fn balance(
     let mut lots: Vec<(Balance, f64)> = Vec::new();
     for part in parts {
         let mut own = sites::scaled(&shape(look, &part.entry.buffer_shape)?, part.make.buffer, part.kg / kg);
-        own.extend(held_sites(look, part, kg)?);
+        own.extend(held_sites(look, part.entry, part.kg / kg)?);
         all.extend_from_slice(&own);
-        let ph0 = look.learnt.base_ph.get(&part.entry.key).copied().unwrap_or(part.entry.ph.v);
-        lots.push((balanced(look, own, ph0, ionic), part.kg / kg));
+        lots.push((balanced(look, own, part.ph, ionic), part.kg / kg));
     }
     // Protein powders come at the pH of the blend: they bind more acid, and move nothing at the start.
     for (key, mmol) in &powders.buffers {
@@ -345,21 +364,21 @@ fn balance(
     Ok(balanced(look, all, ph0, ionic))
 }
 
-fn shape(look: &Lookup<'_>, key: &str) -> Result<Vec<Site>, Note> {
+pub(super) fn shape(look: &Lookup<'_>, key: &str) -> Result<Vec<Site>, Note> {
     Ok(look.shape(key)?.sites.iter().map(|s| Site { amount: s.amount.v, pk: s.pk.v, n: s.n.v }).collect())
 }
 
-/// Sites of the salts that a base holds as bought.
-fn held_sites(look: &Lookup<'_>, part: &Part<'_>, kg: f64) -> Result<Vec<Site>, Note> {
+/// Sites of the salts that a base holds as bought, by its share of the mix.
+pub(super) fn held_sites(look: &Lookup<'_>, base: &Base, share: f64) -> Result<Vec<Site>, Note> {
     let mut held = Additions::default();
-    for salt in &part.entry.holds {
-        held.take(look.additive(&salt.additive)?, salt.g_per_kg.v * part.kg / kg, false);
+    for salt in &base.holds {
+        held.take(look.additive(&salt.additive)?, salt.g_per_kg.v * share, false);
     }
     let Brought { sites, .. } = held.brought;
     Ok(sites)
 }
 
-fn balanced(look: &Lookup<'_>, sites: Vec<Site>, ph0: f64, ionic_strength: f64) -> Balance {
+pub(super) fn balanced(look: &Lookup<'_>, sites: Vec<Site>, ph0: f64, ionic_strength: f64) -> Balance {
     Balance {
         sites,
         ph0,

@@ -2,9 +2,11 @@
 
 use super::blend::Blend;
 use super::lookup::Lookup;
+use super::measured;
 use crate::base::constants::LACTIC_G_MOL;
 use crate::base::{Inhibitor, Note, Sugar};
 use crate::doc::design::CultureLine;
+use crate::doc::measured::CultureMeasured;
 use crate::doc::pantry::{ColdAcid, Culture, Organism as Entry};
 use crate::doc::steps::Happening;
 use crate::science::kinetics::ageing::{self, Aged};
@@ -48,15 +50,21 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>, inhibitors: &[f64; 7]) -> 
     let (mut cells, mut ropy) = (0.0, 0.0);
     for (line, culture) in look.design.cultures.iter().enumerate() {
         let entry = look.culture(&culture.entry)?;
-        let aged = aged(look, culture, entry);
-        pot.put(entry, culture.rate, &aged, true)?;
+        let counted = measured::count_factor(look, culture, entry, blend.kg);
+        let mut aged = aged(look, culture, entry);
+        if counted.is_some() {
+            // Counted as they are now: what age has cost is in the count.
+            aged.decades = 0.0;
+        }
+        let factor = counted.unwrap_or(1.0);
+        pot.put(entry, (culture.rate * factor, culture.measured), &aged, true)?;
         let grams = entry.grams_per_litre.v * culture.rate * look.design.litres();
         living.doses.push(Dose { line, name: entry.name.clone(), grams });
         living.lost.push(aged.decades);
         if let Some(acid) = &entry.carried_acid {
             living.carried += grams / blend.kg * acid.v / 100.0 * 1e3 / LACTIC_G_MOL;
         }
-        let count: f64 = entry.doses.iter().map(|d| d.cfu_per_g.v * culture.rate).sum();
+        let count: f64 = entry.doses.iter().map(|d| d.cfu_per_g.v * culture.rate * factor).sum();
         cells += count;
         ropy += if entry.ropy { count } else { 0.0 };
     }
@@ -72,7 +80,7 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>, inhibitors: &[f64; 7]) -> 
             }
             Happening::LateCulture { entry, rate } => {
                 let entry = look.culture(entry)?;
-                pot.put(entry, *rate, &Aged::default(), false)?;
+                pot.put(entry, (*rate, CultureMeasured::default()), &Aged::default(), false)?;
                 addition.counts = pot
                     .organisms
                     .iter()
@@ -113,13 +121,23 @@ struct Lot<'a, 'b> {
 }
 
 impl Lot<'_, '_> {
-    /// Adds a culture at a rate; `now`: its cells are there from the start.
-    fn put(&mut self, culture: &Culture, rate: f64, aged: &Aged, now: bool) -> Result<(), Note> {
+    /// Adds a culture at a rate, with what was measured of it; `now`: its cells are there from the start.
+    fn put(
+        &mut self,
+        culture: &Culture,
+        (rate, measured): (f64, CultureMeasured),
+        aged: &Aged,
+        now: bool,
+    ) -> Result<(), Note> {
         let learnt = self.look.learnt.culture_speed.get(&culture.key).copied();
         let dairy = self.blend.dairy;
-        let speed = learnt.unwrap_or(
-            dairy * culture.speed_dairy.v + (1.0 - dairy) * culture.speed_plant.v * self.blend.plant_pace,
-        );
+        let mixed = |in_dairy: f64, in_plant: f64| {
+            dairy * in_dairy + (1.0 - dairy) * in_plant * self.blend.plant_pace
+        };
+        let speed = match measured.pace {
+            Some(pace) => mixed(pace.v, pace.v),
+            None => learnt.unwrap_or_else(|| mixed(culture.speed_dairy.v, culture.speed_plant.v)),
+        };
         let growth = &self.look.laws.growth;
         let cold = match culture.cold_acid {
             ColdAcid::Mild => growth.cold_mild,
@@ -147,7 +165,8 @@ impl Lot<'_, '_> {
             self.weights[at] += weight;
             let o = &mut self.organisms[at];
             o.speed += share * (speed - o.speed);
-            let work = dose.lag_work.as_ref().map_or(culture.lag_work.v, |w| w.v) + aged.lag_work;
+            let shipped = || dose.lag_work.as_ref().map_or(culture.lag_work.v, |w| w.v);
+            let work = measured.lag.map_or_else(shipped, |lag| lag.v) + aged.lag_work;
             o.lag_work += share * (work - o.lag_work);
             let released = dose.galactose_released.as_ref().map_or(entry.galactose_released.v, |g| g.v);
             o.galactose_released += share * (released - o.galactose_released);

@@ -260,6 +260,29 @@ fn culture(pot: &Pot, knobs: &Knobs, pantry: &Pantry) -> Result<Culture, Note> {
     Ok(culture)
 }
 
+/// Pace, lag and buffer, mmol/(kg pH), that a case's pot has before any fit: what the case says, or what the pantry has.
+///
+/// # Errors
+/// A note if the pantry lacks an entry.
+pub fn said(pot: &Pot, pantry: &Pantry) -> Result<[f64; 3], Note> {
+    let (pair, own, base) = entries(pot, pantry)?;
+    let speed = if base.kind == BaseKind::Dairy { &pair.speed_dairy } else { &pair.speed_plant };
+    Ok([
+        pot.speed.map_or(speed.v, |prior| prior.v),
+        pot.lag.map_or(pair.lag_work.v, |prior| prior.v),
+        own.mean_buffer.unwrap_or(base.mean_buffer.v * own.solids),
+    ])
+}
+
+/// The pantry's dairy pair, which a case's culture is made from, and its first base as told and as the pantry has it.
+fn entries<'a>(pot: &'a Pot, pantry: &'a Pantry) -> Result<(&'a Culture, &'a BaseAs, &'a Base), Note> {
+    let lack = |what: &str| Note::error(what, "The pantry lacks it", "Add it to the pantry");
+    let pair = find(&pantry.cultures, "dairy_pair").ok_or_else(|| lack("dairy_pair"))?;
+    let own = pot.bases.first().ok_or_else(|| lack("base"))?;
+    let base = find(&pantry.bases, &own.entry).ok_or_else(|| lack(&own.entry))?;
+    Ok((pair, own, base))
+}
+
 /// Sigmas of the logarithms of pace, lag and buffer before any reading: from the case, or from the pantry.
 ///
 /// # Errors
@@ -275,8 +298,7 @@ pub fn priors(pot: &Pot, pantry: &Pantry) -> Result<[f64; 3], Note> {
             .map(|(l, h)| sigma(l, h))
             .ok_or_else(|| lack(what))
     };
-    let pair = find(&pantry.cultures, "dairy_pair").ok_or_else(|| lack("dairy_pair"))?;
-    let base = pot.bases.first().and_then(|b| find(&pantry.bases, &b.entry)).ok_or_else(|| lack("base"))?;
+    let (pair, _, base) = entries(pot, pantry)?;
     let speed = if base.kind == BaseKind::Dairy { &pair.speed_dairy } else { &pair.speed_plant };
     Ok([
         pot.speed.map_or_else(|| of(speed, "speed"), |p| Ok(sigma(p.low, p.high)))?,

@@ -5,6 +5,7 @@ use super::cultures::{self, Dose};
 use super::lookup::Lookup;
 use super::timeline::{StepTime, Timeline};
 use crate::base::number;
+use crate::base::words::ACID_LINE_PH;
 use crate::doc::pantry::{BaseKind, Sterility};
 use crate::science::Mix;
 use crate::science::params::CoconutLaw;
@@ -82,6 +83,10 @@ pub struct Facts {
     pub raw_base: bool,
     pub ph0: f64,
     pub mean_buffer: f64,
+    /// Mean buffer, mmol/(kg pH), and pH of each base line as it goes in.
+    pub base_buffers: Vec<(f64, f64)>,
+    /// Titratable acidity where the pot stands at pH 4.6, % lactic acid.
+    pub acidity_at_line: f64,
     pub hygiene: super::hygiene::HygieneFacts,
     /// What it is made of, for the table of nutrition and the cost.
     pub content: super::content::Content,
@@ -165,6 +170,8 @@ pub fn facts(
         rice: blend.parts.iter().any(|p| p.entry.kind == BaseKind::Rice),
         raw_base: blend.parts.iter().any(|p| p.entry.sterility == Sterility::Fresh),
         ph0: mix.balance.ph0,
+        base_buffers: blend.parts.iter().map(|p| (p.make.buffer, p.ph)).collect(),
+        acidity_at_line: mix.acidity_at(ACID_LINE_PH),
         mean_buffer: crate::science::acid_base::sites::mean_buffer(&mix.balance.sites),
         steps: timeline.steps,
         hygiene: super::hygiene::HygieneFacts::default(),

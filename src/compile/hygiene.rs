@@ -91,7 +91,7 @@ pub fn facts(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline, mix: &Mi
         opened_h: opened_h(look.design, blend, timeline),
         stood_until_h: stood_until_h(look.design, timeline),
         start_c: start_c.unwrap_or(look.kitchen.room_c),
-        base_ph: blend.parts.iter().map(|p| p.entry.ph.v * p.kg / blend.kg).sum(),
+        base_ph: blend.parts.iter().map(|p| p.ph * p.kg / blend.kg).sum(),
         frail: look.design.goals.frail_eaters,
         souring,
         raw: named(&|p| raw(look, p) && !boiled(p.entry.kind, before, law)),

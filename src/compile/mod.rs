@@ -9,6 +9,7 @@ pub mod evidence;
 pub mod facts;
 pub mod hygiene;
 pub mod lookup;
+pub mod measured;
 pub mod params;
 pub mod thickeners;
 pub mod timeline;

@@ -1,13 +1,14 @@
 //! What a design can tell about itself without the model: numbers in range, steps in order, entries at hand.
 
 use super::design::{Clock, Design};
+use super::measured;
 use super::pantry::{self, Pantry};
 use super::steps::{Happening, Step};
 use crate::base::clock::Moment;
 use crate::base::{Note, number};
 
 /// Range and unit of one kind of number in a design: (name, unit, least, most).
-type Range = (&'static str, &'static str, f64, f64);
+pub type Range = (&'static str, &'static str, f64, f64);
 
 const LITRES: Range = ("Amount", "L", 0.01, 1000.0);
 const PERCENT: Range = ("Label figure", "g/100 g", 0.0, 100.0);
@@ -87,6 +88,7 @@ pub fn faults(design: &Design) -> Vec<Note> {
             see(format!("cultures[{i}].kept_c"), c, KEPT);
         }
     }
+    measured::numbers(design, &mut see);
     for (i, additive) in design.additives.iter().enumerate() {
         see(format!("additives[{i}].g_per_l"), additive.g_per_l, ADDITIVE);
     }

@@ -10,6 +10,7 @@ use super::design::{
     SugarLine, SweetWhen, ThickenerLine,
 };
 use super::goals::Goals;
+use super::measured::{BaseMeasured, CultureMeasured};
 use super::pantry::{self, EntryKind, Keyed, Pantry};
 use super::steps::{Event, Reading, Step};
 use crate::base::measures::{Measure, SpoonSet};
@@ -60,6 +61,7 @@ pub enum Edit {
     BaseLabel(usize, LabelField, Option<f64>),
     /// All figures of a label at once.
     BaseFigures(usize, LabelFigures),
+    BaseMeasured(usize, BaseMeasured),
     SugarDose(usize, f64),
     SugarWhen(usize, SweetWhen),
     ThickenerDose(usize, f64),
@@ -73,6 +75,7 @@ pub enum Edit {
     /// Where it was kept, °C; nothing: the usual place.
     CultureKept(usize, Option<f64>),
     CultureOpened(usize, bool),
+    CultureMeasured(usize, CultureMeasured),
     /// Puts another pantry entry in a line's place, at the same amount.
     Swap(Shelf, usize, String),
     /// Adds a pantry entry at an amount in the unit of its list.
@@ -164,6 +167,8 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         Edit::BaseFigures(i, figures) => {
             line(&mut d.bases, Shelf::Bases, *i)?.label = figures.clone();
         }
+        Edit::BaseMeasured(i, all) => line(&mut d.bases, Shelf::Bases, *i)?.measured = *all,
+        Edit::CultureMeasured(i, all) => line(&mut d.cultures, Shelf::Cultures, *i)?.measured = *all,
         Edit::SugarDose(i, dose) => line(&mut d.sugars, Shelf::Sugars, *i)?.g_per_l = *dose,
         Edit::SugarWhen(i, when) => line(&mut d.sugars, Shelf::Sugars, *i)?.when = *when,
         Edit::AdditiveDose(i, dose) => line(&mut d.additives, Shelf::Additives, *i)?.g_per_l = *dose,
@@ -303,6 +308,7 @@ fn swap(d: &mut Design, shelf: Shelf, i: usize, key: &str, pantry: &Pantry) -> R
             let line = line(&mut d.bases, shelf, i)?;
             key.clone_into(&mut line.entry);
             line.label = LabelFigures::default();
+            line.measured = BaseMeasured::default();
         }
         Shelf::Sugars => {
             known(&own.sugars, &pantry.sugars, "sugar", key)?;
@@ -318,7 +324,9 @@ fn swap(d: &mut Design, shelf: Shelf, i: usize, key: &str, pantry: &Pantry) -> R
         }
         Shelf::Cultures => {
             known(&own.cultures, &pantry.cultures, "culture", key)?;
-            key.clone_into(&mut line(&mut d.cultures, shelf, i)?.entry);
+            let line = line(&mut d.cultures, shelf, i)?;
+            key.clone_into(&mut line.entry);
+            line.measured = CultureMeasured::default();
         }
     }
     Ok(())

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::measured::{BaseMeasured, CultureMeasured};
 use crate::base::measures::Measure;
 
 /// What the label says, per 100 g; what is empty comes from the pantry entry.
@@ -40,6 +41,9 @@ pub struct BaseLine {
     pub litres: f64,
     #[serde(default)]
     pub label: LabelFigures,
+    /// What was measured of it.
+    #[serde(default, skip_serializing_if = "BaseMeasured::is_empty")]
+    pub measured: BaseMeasured,
     /// Its share stays while the share of another base is moved.
     #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub locked: bool,
@@ -52,7 +56,14 @@ impl BaseLine {
     /// A base as the pantry has it.
     #[must_use]
     pub fn new(entry: String, litres: f64) -> Self {
-        Self { entry, litres, label: LabelFigures::default(), locked: false, by: Measure::Litre }
+        Self {
+            entry,
+            litres,
+            label: LabelFigures::default(),
+            measured: BaseMeasured::default(),
+            locked: false,
+            by: Measure::Litre,
+        }
     }
 }
 
@@ -191,6 +202,9 @@ pub struct CultureLine {
     pub entry: String,
     /// × the packet's rate.
     pub rate: f64,
+    /// What was measured of it.
+    #[serde(default, skip_serializing_if = "CultureMeasured::is_empty")]
+    pub measured: CultureMeasured,
     #[serde(default)]
     pub powder: Powder,
     /// Age since it was made or opened, days.
@@ -214,6 +228,7 @@ impl CultureLine {
         Self {
             entry,
             rate,
+            measured: CultureMeasured { count: None, pace: None, lag: None },
             powder: Powder::Straight,
             age_days: 0.0,
             kept_c: None,

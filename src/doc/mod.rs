@@ -16,6 +16,7 @@ pub mod kitchen;
 pub mod label;
 pub mod learnt;
 pub mod lines;
+pub mod measured;
 pub mod own;
 pub mod pantry;
 pub mod settings;

@@ -6,6 +6,7 @@ use std::fmt::Write;
 use crate::base::Sugar;
 use crate::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
 use crate::science::forecast::Forecast;
+use crate::study::laboratory::{self, Flow};
 use crate::study::spread::{Curve, EDGES, Spread};
 
 /// The columns that every forecast begins with.
@@ -16,6 +17,32 @@ const FIRST: [&str; 6] = [
     "acid_made_percent",
     "titratable_acidity_percent",
     "undissociated_lactic_mmol_kg",
+];
+
+/// The columns that every forecast ends with, the organisms in between. Of the flow: `K γ^n` through 10 and 50 1/s. Firmness:
+/// the force on a flat cylinder of 25 mm, pressed 2 mm into the pot as it set, derived from its stiffness.
+const LAST: [&str; 21] = [
+    "viscosity50_warm_pa_s",
+    "viscosity50_chilled_pa_s",
+    "stiffness_warm_pa",
+    "stiffness_chilled_pa",
+    "whey_standing_percent",
+    "whey_cut_percent",
+    "thin_layer_warm_percent",
+    "thin_layer_chilled_percent",
+    "whey_centrifuged_percent",
+    "viscosity10_warm_pa_s",
+    "flow_k_warm_pa_s_n",
+    "flow_n_warm",
+    "firmness_warm_n",
+    "viscosity10_chilled_pa_s",
+    "flow_k_chilled_pa_s_n",
+    "flow_n_chilled",
+    "firmness_chilled_n",
+    "titratable_acidity_dornic",
+    "titratable_acidity_soxhlet_henkel",
+    "titratable_acidity_thorner",
+    "titratable_acidity_at_ph_4_6_percent",
 ];
 
 /// A text as one cell: quoted where it must be. What a spreadsheet would run as a formula gets an apostrophe before it;
@@ -43,20 +70,29 @@ pub fn is_forecast(head: &[u8]) -> bool {
     head.starts_with(FIRST.join(",").as_bytes())
 }
 
-/// The forecast every `step_h` hours up to `to_h`, one line a time. Numbers with six significant figures at most.
+/// Times every `step_h` hours up to `to_h`.
+#[must_use]
+pub fn times(step_h: f64, to_h: f64) -> Vec<f64> {
+    let steps = (to_h / step_h + 1e-9).floor() as usize;
+    (0..=steps).map(|i| i as f64 * step_h).collect()
+}
+
+/// The forecast, a line for each of `times`. Numbers with six significant figures at most.
+///
+/// A time that is none of the forecast's own is read on the straight line between the points beside it.
+///
+/// - `acidity_at_line` — titratable acidity where the pot stands at pH 4.6, % lactic acid: one figure for all lines.
 ///
 /// With a spread there follow, on each line, the edges of every band (`ph_p05` to `ph_p95`: so many % of the pots lie
 /// below) and the chance that each goal holds, 0 to 1.
 #[must_use]
-pub fn forecast(f: &Forecast, spread: Option<&Spread>, step_h: f64, to_h: f64) -> String {
+pub fn forecast(f: &Forecast, acidity_at_line: f64, spread: Option<&Spread>, times: &[f64]) -> String {
     let mut names = header(f);
     names.extend(spread.map_or_else(Vec::new, |s| spread_header(s, f)));
     let names: Vec<String> = names.iter().map(|name| cell(name)).collect();
     let mut out = names.join(",") + "\n";
-    let steps = (to_h / step_h + 1e-9).floor() as usize;
-    for i in 0..=steps {
-        let t = i as f64 * step_h;
-        let mut values = line(f, t);
+    for &t in times {
+        let mut values = line(f, acidity_at_line, t);
         values.extend(spread.map_or_else(Vec::new, |s| spread_line(s, t)));
         // Rounded so that the last bits of a platform do not show.
         let texts: Vec<String> = values.into_iter().map(|v| rounded(v).to_string()).collect();
@@ -110,23 +146,11 @@ fn header(f: &Forecast) -> Vec<String> {
     names.extend(Sugar::ALL.map(|s| format!("{}_g_kg", s.name())));
     names.extend(["lactic_g_kg", "acetic_g_kg"].map(str::to_owned));
     names.extend(f.species.iter().map(|s| format!("count_log10_{}", s.key)));
-    names.extend(
-        [
-            "viscosity50_warm_pa_s",
-            "viscosity50_chilled_pa_s",
-            "stiffness_warm_pa",
-            "stiffness_chilled_pa",
-            "whey_standing_percent",
-            "whey_cut_percent",
-            "thin_layer_warm_percent",
-            "thin_layer_chilled_percent",
-        ]
-        .map(str::to_owned),
-    );
+    names.extend(LAST.map(str::to_owned));
     names
 }
 
-fn line(f: &Forecast, t: f64) -> Vec<f64> {
+fn line(f: &Forecast, acidity_at_line: f64, t: f64) -> Vec<f64> {
     let at = |ys: &[f64]| f.value(ys, t);
     let mut values =
         vec![t, at(&f.temperature), at(&f.ph), at(&f.acid_made), at(&f.titratable), at(&f.undissociated)];
@@ -145,6 +169,14 @@ fn line(f: &Forecast, t: f64) -> Vec<f64> {
         thin.0,
         thin.1,
     ]);
+    if let Some(report) = laboratory::report(f, t) {
+        values.push(report.whey_centrifuged);
+        for Flow { viscosity10, law, firmness_n } in [report.warm, report.chilled] {
+            values.extend([viscosity10, law.k, law.n, firmness_n]);
+        }
+        values.extend(report.degrees);
+        values.push(acidity_at_line);
+    }
     values
 }
 

@@ -4,19 +4,56 @@ use std::fmt::Write;
 
 use super::csv::cell;
 use crate::base::{SourceKind, number};
-use crate::study::evidence::{BandRow, Cover, MISS, Outcome, Report, Row, Summary, rms};
+use crate::study::evidence::{BandRow, Cover, Knob, MISS, Outcome, Report, Row, Summary, rms};
+
+/// z-value of the 95 % bound.
+const Z95: f64 = 1.644_853_6;
 
 /// The whole report in words: every reading, the summary by kind, the misses, what was fitted, and the source kinds.
 #[must_use]
 pub fn words(report: &Report<'_>, summary: &Summary, kinds: &([usize; 6], [usize; 6])) -> String {
+    let mut out = told(report, summary, false);
+    out += &sources(kinds);
+    out
+}
+
+/// The report on cases that do not ship: each with its citation and what was assumed; then summary, misses and fitted
+/// values.
+#[must_use]
+pub fn own(report: &Report<'_>, summary: &Summary) -> String {
+    told(report, summary, true) + &as_measured(report)
+}
+
+/// Fitted paces and lags as they can be given to a culture of a design; nothing where none was fitted.
+fn as_measured(report: &Report<'_>) -> String {
+    let mut out = String::new();
+    for group in &report.fitted {
+        let figure = |knob: Knob| {
+            let value = group.values.iter().find(|value| value.knob == knob)?;
+            let (v, times) = (number::fixed(value.factor * value.said, 2), value.sigma.exp());
+            Some(format!("{} {v} ×/÷ {}", knob.words(), number::fixed(times.powf(Z95), 2)))
+        };
+        let all: Vec<String> = [Knob::Speed, Knob::Lag].into_iter().filter_map(figure).collect();
+        if !all.is_empty() {
+            let _ = writeln!(out, "  {:<24} {}", group.shared, all.join(", "));
+        }
+    }
+    if out.is_empty() {
+        return out;
+    }
+    format!(
+        "To give under Measured of a culture; ×/÷ is how well the readings tell it, if the model is right:\n{out}\n"
+    )
+}
+
+fn told(report: &Report<'_>, summary: &Summary, long: bool) -> String {
     let mut out = String::new();
     for i in 0..report.cases.len() {
-        out += &case(report, i, false);
+        out += &case(report, i, long);
     }
     out += &by_kind(summary);
     out += &misses(report);
     out += &fitted(report);
-    out += &sources(kinds);
     out
 }
 

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::acid_base::Balance;
+use super::acid_base::{Balance, sites, titration};
 use super::kinetics::Organism;
 use super::params::Laws;
 use super::texture::TextureInputs;
@@ -99,6 +99,16 @@ impl Mix {
         let w = self.after.strained;
         let kept = if w > 0.0 { (1.0 - w / self.water.max(w)) / (1.0 - w) } else { 1.0 };
         kept * (1.0 - self.after.stirred_in)
+    }
+
+    /// Titratable acidity where the mix stands at a pH, % lactic acid, all of the acid lactic.
+    ///
+    /// Acid that chalk has given off as gas no longer titrates. Above the start pH it is that of the start.
+    #[must_use]
+    pub fn acidity_at(&self, ph: f64) -> f64 {
+        let gone = if self.gassing.is_empty() { 0.0 } else { sites::bound(&self.gassing, ph) };
+        let acid = self.balance.lactic_to(ph).max(0.0);
+        titration::percent(self.start_acidity, if acid > 0.0 { acid - gone } else { 0.0 }, 0.0)
     }
 
     /// What is eaten of a pot with these sugars, g/kg, and acids, mmol/kg.

@@ -15,6 +15,9 @@ use crate::numerics::ode::{Tolerance, integrate};
 /// Points of a forecast over its horizon.
 pub const POINTS: usize = 240;
 
+/// Times nearer to each other than this are one, h.
+const SAME_H: f64 = 1e-9;
+
 /// Local tolerances of a forecast; the fixtures and the reference cases show what comes of them.
 pub const TOLERANCE: Tolerance = Tolerance { relative: 1e-7, absolute: 1e-7 };
 
@@ -59,7 +62,20 @@ macro_rules! with_size {
 /// # Errors
 /// [`Error::Integration`]; it does not happen for mixes that `compile` has passed.
 pub fn simulate(mix: &Mix) -> Result<Forecast, Error> {
-    let times: Vec<f64> = (0..=POINTS).map(|i| mix.horizon_h * i as f64 / POINTS as f64).collect();
+    simulate_also_at(mix, &[])
+}
+
+/// The same with points at these times too, h from 0 on: what is read there lies on no line between other points.
+///
+/// # Errors
+/// As [`simulate`].
+pub fn simulate_also_at(mix: &Mix, more: &[f64]) -> Result<Forecast, Error> {
+    let mut times: Vec<f64> = (0..=POINTS).map(|i| mix.horizon_h * i as f64 / POINTS as f64).collect();
+    if !more.is_empty() {
+        times.extend(more);
+        times.sort_by(f64::total_cmp);
+        times.dedup_by(|a, b| (*a - *b).abs() < SAME_H);
+    }
     forecast(mix, &times, TOLERANCE)
 }
 

@@ -9,8 +9,9 @@ use std::path::Path;
 pub(super) use self::whole::stands_at;
 pub use self::whole::{Over, Stamp, Written, last_good, sweep};
 use crate::base::Note;
+use crate::doc::evidence::Case;
 use crate::doc::format::{self, MOST_BYTES};
-use crate::doc::{Design, Pantry, Settings};
+use crate::doc::{Design, Pantry, Settings, evidence};
 
 /// Reads a file's bytes, refusing what is far too large to be ours before it is read, and what is no file of its own: a
 /// pipe or a device may never end. Files of the system say that they are empty and may wait for ever; they are taken at
@@ -62,6 +63,14 @@ pub fn design(path: &Path) -> Result<Design, Note> {
 /// A note with file, line, field and mend.
 pub fn shared(path: &Path) -> Result<Pantry, Note> {
     format::read::<Pantry>(&bytes(path)?).map_err(|note| named(path, note))
+}
+
+/// Reads cases of evidence that do not ship, which go by a pantry.
+///
+/// # Errors
+/// A note with file, line, field and mend.
+pub fn cases(path: &Path, pantry: &Pantry) -> Result<Vec<Case>, Note> {
+    evidence::read(&bytes(path)?, pantry).map_err(|note| named(path, note))
 }
 
 /// Writes a text so that the file is never half there: into a new file beside it, synced, then renamed.

@@ -9,6 +9,7 @@ use crate::compile::{Compiled, Facts, compile};
 use crate::doc::pantry::{Outdated, outdated};
 use crate::doc::{Design, Edit, Kitchen, Learnt, Pantry, edit};
 use crate::numerics::Error;
+use crate::science::simulate::simulate_also_at;
 use crate::science::{Forecast, Mix, simulate, simulate_coarse};
 
 /// What a forecast is asked for.
@@ -71,10 +72,18 @@ impl Ask<'_> {
         self.run_by(horizon_h, simulate_coarse)
     }
 
+    /// The same with points at these times too, h from 0 on and rising, as far as they reach.
+    ///
+    /// # Errors
+    /// As [`Ask::run`].
+    pub fn run_also_at(&self, times: &[f64]) -> Result<Run, Vec<Note>> {
+        self.run_by(times.last().copied().unwrap_or(0.0), |mix| simulate_also_at(mix, times))
+    }
+
     fn run_by(
         &self,
         horizon_h: f64,
-        forecast: fn(&Mix) -> Result<Forecast, Error>,
+        forecast: impl Fn(&Mix) -> Result<Forecast, Error>,
     ) -> Result<Run, Vec<Note>> {
         run_of(compile(self.design, self.pantry, self.kitchen, self.learnt), horizon_h, forecast)
     }
@@ -94,7 +103,7 @@ impl Ask<'_> {
 pub fn run_of(
     compiled: Compiled,
     horizon_h: f64,
-    forecast: fn(&Mix) -> Result<Forecast, Error>,
+    forecast: impl Fn(&Mix) -> Result<Forecast, Error>,
 ) -> Result<Run, Vec<Note>> {
     let Compiled { mix, facts, notes } = compiled;
     let Some(mut mix) = mix else { return Err(notes) };

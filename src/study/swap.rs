@@ -300,6 +300,9 @@ impl<'a> Plan<'a> {
                 lower(&self.names.old)
             ));
         }
+        if !line.measured.is_empty() {
+            said.push(format!("What you measured of {} goes too", lower(&self.names.old)));
+        }
         let (own, shelves) = (&self.ask.design.snapshot.bases, &self.ask.pantry.bases);
         let entry = pantry::find(own, &self.wish.entry).or_else(|| pantry::find(shelves, &self.wish.entry));
         let (least, most) = spans::litres(entry).range;

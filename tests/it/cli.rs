@@ -5,8 +5,13 @@ mod out;
 mod strange;
 mod streams;
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::{Command, Output};
+
+use potset::science::simulate::{TOLERANCE, simulate_at};
+
+use crate::support::{demo, forecast, mix};
 
 /// The program without a display, at the home of someone who has kept nothing.
 fn command() -> Command {
@@ -22,7 +27,7 @@ fn command() -> Command {
 }
 
 /// Runs the program. The name of a design that was a demo once stands for its file of the tests.
-fn potset(arguments: &[&str]) -> Output {
+pub fn potset(arguments: &[&str]) -> Output {
     let kept = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/data/designs");
     let meant = |name: &&str| match *name {
         "coconut-pot.ron" | "whole-milk-pot.ron" => kept.join(name).display().to_string(),
@@ -31,7 +36,7 @@ fn potset(arguments: &[&str]) -> Output {
     command().args(arguments.iter().map(meant)).output().unwrap()
 }
 
-fn text(bytes: &[u8]) -> String {
+pub fn text(bytes: &[u8]) -> String {
     String::from_utf8(bytes.to_vec()).unwrap()
 }
 
@@ -40,7 +45,80 @@ const HEAD: &str = "time_h,temperature_c,ph,acid_made_percent,titratable_acidity
                     lactose_g_kg,sucrose_g_kg,glucose_g_kg,fructose_g_kg,galactose_g_kg,maltose_g_kg,raffinose_g_kg,\
                     stachyose_g_kg,lactic_g_kg,acetic_g_kg,count_log10_s_thermophilus,count_log10_l_bulgaricus,\
                     count_log10_l_acidophilus,viscosity50_warm_pa_s,viscosity50_chilled_pa_s,stiffness_warm_pa,\
-                    stiffness_chilled_pa,whey_standing_percent,whey_cut_percent";
+                    stiffness_chilled_pa,whey_standing_percent,whey_cut_percent,thin_layer_warm_percent,\
+                    thin_layer_chilled_percent,whey_centrifuged_percent,\
+                    viscosity10_warm_pa_s,flow_k_warm_pa_s_n,flow_n_warm,firmness_warm_n,viscosity10_chilled_pa_s,\
+                    flow_k_chilled_pa_s_n,flow_n_chilled,firmness_chilled_n,titratable_acidity_dornic,\
+                    titratable_acidity_soxhlet_henkel,titratable_acidity_thorner,titratable_acidity_at_ph_4_6_percent";
+
+/// A table by its columns.
+fn columns(table: &str) -> BTreeMap<String, Vec<f64>> {
+    let mut lines = table.lines();
+    let names: Vec<String> = lines.next().unwrap().split(',').map(str::to_owned).collect();
+    let mut out: BTreeMap<String, Vec<f64>> = names.iter().map(|name| (name.clone(), Vec::new())).collect();
+    for line in lines {
+        for (name, value) in names.iter().zip(line.split(',')) {
+            out.get_mut(name).unwrap().push(value.parse().unwrap());
+        }
+    }
+    out
+}
+
+#[test]
+fn steps_finer_than_the_grid_are_computed_and_not_drawn_between_its_points() {
+    let out = potset(&["forecast", "coconut-pot.ron", "--every", "1", "--hours", "14"]);
+    assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
+    let table = columns(&text(&out.stdout));
+    let times: Vec<f64> = (0..=14 * 60).map(|minute| f64::from(minute) / 60.0).collect();
+    assert_eq!(table["time_h"].len(), times.len());
+    let mix = mix(&demo("coconut-pot.ron"));
+    let direct = simulate_at(&mix, &times, TOLERANCE).unwrap();
+    let grid = forecast(&demo("coconut-pot.ron"));
+    let (mut off, mut between) = (0.0_f64, 0.0_f64);
+    for (i, t) in times.iter().enumerate() {
+        off = off.max((table["ph"][i] - direct.ph[i]).abs());
+        off = off.max((table["acid_made_percent"][i] - direct.acid_made[i]).abs());
+        between = between.max((grid.value(&grid.ph, *t) - direct.ph[i]).abs());
+    }
+    assert!(off < 1e-5, "off by {off}");
+    // The straight lines of the usual grid would be seen at once.
+    assert!(between > 1e-4, "the grid itself is within {between}: this test can tell nothing");
+}
+
+#[test]
+fn the_last_columns_follow_from_the_others() {
+    for file in ["coconut-pot.ron", "whole-milk-pot.ron"] {
+        let table = columns(&text(&potset(&["forecast", file, "--every", "120"]).stdout));
+        let at = |name: &str, i: usize| table[name][i];
+        let near = |a: f64, b: f64| (a - b).abs() <= 2e-5 * a.abs().max(b.abs());
+        for i in 0..table["time_h"].len() {
+            let acidity = at("titratable_acidity_percent", i);
+            // 1 °D, °SH and °Th are 0.01, 0.0225 and 0.009 % lactic acid.
+            assert!(near(at("titratable_acidity_dornic", i), acidity / 0.01));
+            assert!(near(at("titratable_acidity_soxhlet_henkel", i), acidity / 0.0225));
+            assert!(near(at("titratable_acidity_thorner", i), acidity / 0.009));
+            for of in ["warm", "chilled"] {
+                let k = at(&format!("flow_k_{of}_pa_s_n"), i);
+                let n = at(&format!("flow_n_{of}"), i);
+                for shear in [10.0_f64, 50.0] {
+                    let viscosity = at(&format!("viscosity{shear}_{of}_pa_s"), i);
+                    assert!(near(k * shear.powf(n - 1.0), viscosity), "{file} {of} {shear} at {i}");
+                }
+                assert!(n > 0.0 && n < 1.0 + 1e-5, "{file}: n is {n}");
+                // 8 G' times 12.5 mm times 2 mm.
+                let stiffness = at(&format!("stiffness_{of}_pa"), i);
+                assert!(near(at(&format!("firmness_{of}_n"), i), 8.0 * stiffness * 0.0125 * 0.002));
+            }
+            assert!(at("whey_centrifuged_percent", i) >= at("whey_cut_percent", i));
+        }
+        // The acidity at pH 4.6 is the one of the line on which the pot passes it.
+        let fine = columns(&text(&potset(&["forecast", file, "--every", "1"]).stdout));
+        let i = fine["ph"].iter().position(|ph| *ph <= 4.6).unwrap();
+        let (there, told) =
+            (fine["titratable_acidity_percent"][i], fine["titratable_acidity_at_ph_4_6_percent"][i]);
+        assert!((there - told).abs() < 0.01, "{file}: {there} against {told}");
+    }
+}
 
 #[test]
 fn forecast_is_a_table_with_the_agreed_head() {

@@ -26,10 +26,10 @@ struct Frozen {
 }
 
 const PARAMETERS: Frozen = Frozen {
-    count: 220,
-    kinds: [37, 30, 12, 4, 34, 103],
-    values: 390.5470763407149,
-    bounds: 479.72477564749323,
+    count: 226,
+    kinds: [37, 30, 12, 4, 34, 109],
+    values: 393.3196650629547,
+    bounds: 485.5267884906467,
 };
 const PANTRY_ENTRIES: Frozen = Frozen {
     count: 2411,

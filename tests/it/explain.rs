@@ -49,6 +49,31 @@ fn every_value_of_every_demo_has_a_law_a_source_and_a_number() {
 }
 
 #[test]
+fn what_laboratories_report_is_told_with_its_law_and_source() {
+    let (design, answer) = answered("whole-milk-pot.ron");
+    let list = numbers(&design, &pantry());
+    let told = |reading| explain(reading, &answer, answer.verdict.stop_h, &design, &list).unwrap().text();
+    let texture = told(Reading::ViscosityChilled);
+    for part in [
+        "force on a flat 25 mm cylinder pressed in 2 mm",
+        "\u{a0}N",
+        "viscosity at 10 1/s",
+        "power law through 10 and 50 1/s, K",
+        "Pa·s^n",
+        "its flow index n",
+        "F = 8 G' a d [derived, rigid flat cylinder",
+        "η = K γ^(n − 1) [derived, Ostwald-de Waele",
+    ] {
+        assert!(texture.contains(part), "{part} in {texture}");
+    }
+    let acidity = told(Reading::Titratable);
+    for part in ["°D", "°SH", "°Th", "of this pot at pH\u{a0}4.6"] {
+        assert!(acidity.contains(part), "{part} in {acidity}");
+    }
+    assert!(told(Reading::WheyStanding).contains("a centrifuge would draw"));
+}
+
+#[test]
 fn every_key_that_a_reading_names_fits_a_number_that_exists() {
     // Fields that an entry need not have: any demo or the pantry may carry them.
     let optional =

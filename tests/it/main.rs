@@ -31,6 +31,7 @@ mod layers;
 mod levers;
 mod lost;
 mod matters;
+mod measured;
 mod measures;
 mod must_show;
 mod pantry;

@@ -67,7 +67,9 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             let f = &state.answer.forecast;
             // Bands of the design as it was do not go with the curves of the one that is.
             let spread = state.doubt.shown().filter(|_| state.doubt.current(state.question));
-            vec![Effect::Copy(export::csv::forecast(f, spread, 0.5, f.horizon_h).replace(',', "\t"))]
+            let times = export::csv::times(0.5, f.horizon_h);
+            let table = export::csv::forecast(f, state.answer.facts.acidity_at_line, spread, &times);
+            vec![Effect::Copy(table.replace(',', "\t"))]
         }
         Action::Bench => super::update(state, Command::Show(View::Bench)),
         Action::Beside => super::update(state, Command::Show(View::Beside)),

@@ -25,6 +25,8 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::BaseLock(_, false) => "Unlock a share".to_owned(),
         Edit::Measure(_, _, by) => format!("Said in {}", by.word(true)),
         Edit::BaseLabel(..) | Edit::BaseFigures(..) => "Label figure".to_owned(),
+        Edit::BaseMeasured(..) => "What was measured of the base".to_owned(),
+        Edit::CultureMeasured(..) => "What was measured of the culture".to_owned(),
         Edit::SugarDose(i, v) => moved("Sugar", before.sugars.get(*i).map(|s| s.g_per_l), *v, 1, "g/L"),
         Edit::ThickenerDose(i, v) => {
             moved("Thickener", before.thickeners.get(*i).map(|t| t.g_per_l), *v, 1, "g/L")

@@ -2,6 +2,7 @@
 //!
 //! A case is data only: [`Setup`] says what was in the pot and what was done to it, [`Reading`] what came of it.
 
+mod check;
 mod reading;
 mod setup;
 
@@ -12,7 +13,7 @@ use serde::Deserialize;
 pub use reading::{Reading, Scatter, What};
 pub use setup::{BaseAs, Cells, Food, Pot, Prior, Setup, Stop};
 
-use super::format;
+use super::{Pantry, format};
 use crate::base::Note;
 
 /// What a case is about; the summary is by these.
@@ -135,6 +136,8 @@ pub enum HowRead {
     Quoted,
     /// From the author's memory; no source at hand.
     Memory,
+    /// Measured by whoever wrote the case down, on a pot of their own.
+    Measured,
 }
 
 impl HowRead {
@@ -147,6 +150,7 @@ impl HowRead {
             Self::Derived => "worked out from printed figures",
             Self::Quoted => "quoted by another work",
             Self::Memory => "from memory",
+            Self::Measured => "measured on a pot of one's own",
         }
     }
 }
@@ -227,16 +231,50 @@ pub fn shipped() -> Result<Vec<Case>, Note> {
             format::asset(text).map_err(|note| Note { field: format!("{name}, {}", note.field), ..note })?;
         all.extend(file.cases);
     }
-    let mut seen = BTreeSet::new();
-    for case in &all {
-        if let Some(fault) = case.fault() {
-            return Err(Note::error(case.key.clone(), fault, "Mend the case"));
-        }
-        if !seen.insert(case.key.as_str()) {
-            return Err(Note::error(case.key.clone(), "Two cases have this key", "Rename one of them"));
-        }
+    match fault(&all) {
+        Some(note) => Err(note),
+        None => Ok(all),
     }
-    Ok(all)
+}
+
+/// Cases of a maker's own, or of a paper that does not ship: a file in the form of the shipped ones.
+///
+/// - `pantry` — what the cases may name.
+///
+/// # Errors
+/// A note that names line, field and mend: no text, no such field, a number out of range, an entry that is not there.
+pub fn read(bytes: &[u8], pantry: &Pantry) -> Result<Vec<Case>, Note> {
+    if format::is_design(bytes) {
+        let mend = "Give it to potset verdict; cases are (cases: [...]), see potset help evidence";
+        return Err(Note::error("file", "This is a design, not a file of cases", mend));
+    }
+    let File { cases } = format::asset(format::text(bytes)?)?;
+    if cases.is_empty() {
+        return Err(Note::error("cases", "There is no case in the file", "Give at least one"));
+    }
+    let lacks =
+        || cases.iter().enumerate().find_map(|(i, case)| Some(of_case(i, check::lacks(case, pantry)?)));
+    match fault(&cases).or_else(lacks) {
+        Some(note) => Err(format::placed(bytes, note)),
+        None => Ok(cases),
+    }
+}
+
+/// The first fault among cases, its field counted from the list.
+fn fault(cases: &[Case]) -> Option<Note> {
+    let mut seen = BTreeSet::new();
+    cases.iter().enumerate().find_map(|(i, case)| {
+        let twice = || {
+            (!seen.insert(case.key.as_str()))
+                .then(|| Note::error("key", "Two cases have this key", "Rename one of them"))
+        };
+        let note = case.fault().or_else(twice)?;
+        Some(of_case(i, note))
+    })
+}
+
+fn of_case(i: usize, note: Note) -> Note {
+    Note { field: format!("cases[{i}].{}", note.field), ..note }
 }
 
 impl Case {
@@ -252,20 +290,7 @@ impl Case {
 
     /// What is wrong with the case as data, if anything.
     #[must_use]
-    pub fn fault(&self) -> Option<String> {
-        for (what, text) in [
-            ("key", &self.key),
-            ("name", &self.name),
-            ("citation", &self.citation),
-            ("assumed", &self.assumed),
-        ] {
-            if text.trim().is_empty() {
-                return Some(format!("{what} is empty"));
-            }
-        }
-        if self.readings.is_empty() {
-            return Some("there are no readings".to_owned());
-        }
-        self.readings.iter().find_map(Reading::fault)
+    pub fn fault(&self) -> Option<Note> {
+        check::fault(self)
     }
 }

@@ -96,12 +96,11 @@ pub fn write<T: Saved>(value: &T) -> Result<String, Note> {
     Ok(text)
 }
 
-/// Reads a file's bytes.
+/// A file's bytes as text.
 ///
 /// # Errors
-/// A note that names line, field and mend: too large, not text, cut short, another format, a newer version, an unknown
-/// field, a wrong kind of value.
-pub fn read<T: Saved>(bytes: &[u8]) -> Result<T, Note> {
+/// A note that names what is wrong: too large, not text, empty.
+pub fn text(bytes: &[u8]) -> Result<&str, Note> {
     if bytes.len() > MOST_BYTES {
         return Err(too_large(bytes.len() as u64));
     }
@@ -116,6 +115,16 @@ pub fn read<T: Saved>(bytes: &[u8]) -> Result<T, Note> {
     if text.trim().is_empty() {
         return Err(Note::error("file", "The file is empty", "Open another file, or a last good copy"));
     }
+    Ok(text)
+}
+
+/// Reads a file's bytes.
+///
+/// # Errors
+/// A note that names line, field and mend: too large, not text, cut short, another format, a newer version, an unknown
+/// field, a wrong kind of value.
+pub fn read<T: Saved>(bytes: &[u8]) -> Result<T, Note> {
+    let text = text(bytes)?;
     let head: Head = options().from_str(text).map_err(|e| spanned(text, &e))?;
     if head.format != T::FORMAT {
         return Err(Note::error(
@@ -175,7 +184,7 @@ fn checked(design: &Design, bytes: &[u8]) -> Result<(), Note> {
     Err(first)
 }
 
-/// A note about a field of a design with the line of its file on which the field stands, where it can be found.
+/// A note about a field of a file with the line on which the field stands, where it can be found.
 #[must_use]
 pub fn placed(bytes: &[u8], note: Note) -> Note {
     let line = std::str::from_utf8(bytes).ok().and_then(|text| place::line_of(text, &note.field));
@@ -205,10 +214,10 @@ pub fn too_large(bytes: u64) -> Note {
     }
 }
 
-/// Reads an asset that ships with the program.
+/// Reads a text without an envelope: an asset that ships with the program, or cases of a maker's own.
 ///
 /// # Errors
-/// As [`read`], for assets that were changed by hand.
+/// As [`read`], but for format and version.
 pub fn asset<T: DeserializeOwned>(text: &str) -> Result<T, Note> {
     options().from_str(text).map_err(|e| spanned(text, &e))
 }

@@ -53,6 +53,12 @@ impl Balance {
             - hydrogen(self.ph0, self.activity)
     }
 
+    /// Lactic acid that brings the mix from its start to a pH, mmol/kg; negative above the start.
+    #[must_use]
+    pub fn lactic_to(&self, ph: f64) -> f64 {
+        self.uptake(ph) / dissociated(ph, self.lactic_pka)
+    }
+
     /// What is missing in the balance at this pH, mmol/kg; it falls as pH rises and is 0 at the pH sought.
     #[must_use]
     pub fn residual(&self, ph: f64, lactic: f64, acetic: f64) -> f64 {

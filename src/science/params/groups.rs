@@ -386,6 +386,14 @@ laws! {
         room_c,
         /// Added to the pot's warmth, °C.
         warmth_c,
+        /// What readings are off by where the design does not say: added to a pH, and to an acidity, % lactic acid.
+        measured_ph,
+        measured_acidity,
+        /// Factors on the acid of a titration, a count, a pace, a lag.
+        measured_titration,
+        measured_count,
+        measured_pace,
+        measured_lag,
     }
 }
 

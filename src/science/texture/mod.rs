@@ -10,6 +10,7 @@ pub mod gel;
 pub mod gelling_agent;
 pub mod gum;
 pub mod inputs;
+pub mod laboratory;
 pub mod pot;
 pub mod sensory;
 pub mod separation;

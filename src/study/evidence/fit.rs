@@ -2,7 +2,7 @@
 
 use super::forecasts;
 use crate::base::Note;
-use crate::compile::evidence::{Knobs, priors};
+use crate::compile::evidence::{Knobs, priors, said};
 use crate::doc::Pantry;
 use crate::doc::evidence::{Case, Fit, Setup};
 use crate::numerics::least_squares::{Unknown, minimise};
@@ -32,6 +32,8 @@ impl Knob {
 pub struct Value {
     pub knob: Knob,
     pub factor: f64,
+    /// What the first case of its group says: pace, lag, or buffer in mmol/(kg pH).
+    pub said: f64,
     /// One sigma of its logarithm, by Laplace's rule; and before any reading.
     pub sigma: f64,
     pub prior_sigma: f64,
@@ -61,8 +63,9 @@ struct Problem<'a> {
     cases: &'a [&'a Case],
     pantry: &'a Pantry,
     knobs: Vec<Knob>,
-    /// Sigmas of the logarithms of the factors, in the order of [`Knob`].
+    /// Sigmas of the logarithms of the factors, in the order of [`Knob`], and what the factors are on.
     priors: [f64; 3],
+    said: [f64; 3],
 }
 
 impl<'a> Problem<'a> {
@@ -78,14 +81,14 @@ impl<'a> Problem<'a> {
                 knobs.push(knob);
             }
         }
-        let priors = cases
+        let pot = cases
             .iter()
             .find_map(|c| match &c.setup {
-                Setup::Pot(pot) => Some(priors(pot, pantry)),
+                Setup::Pot(pot) => Some(pot),
                 _ => None,
             })
-            .ok_or_else(|| Note::error(shared, "None of its cases is a pot", "Mend the cases"))??;
-        Ok(Self { cases, pantry, knobs, priors })
+            .ok_or_else(|| Note::error(shared, "None of its cases is a pot", "Mend the cases"))?;
+        Ok(Self { cases, pantry, knobs, priors: priors(pot, pantry)?, said: said(pot, pantry)? })
     }
 
     fn prior(&self, knob: Knob) -> f64 {
@@ -140,7 +143,13 @@ pub fn group(shared: &str, cases: &[&Case], pantry: &Pantry) -> Result<Fitted, N
         .turned(&found.x)
         .into_iter()
         .zip(found.sigma)
-        .map(|((knob, factor), sigma)| Value { knob, factor, sigma, prior_sigma: problem.prior(knob) })
+        .map(|((knob, factor), sigma)| Value {
+            knob,
+            factor,
+            said: problem.said[knob as usize],
+            sigma,
+            prior_sigma: problem.prior(knob),
+        })
         .collect();
     Ok(Fitted { shared: shared.to_owned(), values })
 }

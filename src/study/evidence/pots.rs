@@ -9,7 +9,6 @@ use crate::doc::evidence::{Pot, Reading, Stop, What};
 use crate::numerics::interpolate::{curve, first_below};
 use crate::numerics::ode::Tolerance;
 use crate::numerics::root;
-use crate::science::acid_base::charge_balance::dissociated;
 use crate::science::acid_base::titration;
 use crate::science::simulate::simulate_kinetics;
 use crate::science::thermal::Course;
@@ -178,8 +177,8 @@ impl Pots<'_> {
     fn forecast(&self, what: &What) -> Result<Option<f64>, Note> {
         let mix = self.made.mix;
         Ok(match what {
-            What::AcidityAt(ph) => Some(titration::percent(mix.start_acidity, self.acid_at(*ph), 0.0)),
-            What::AcidMadeAt(ph) => Some(titration::made_percent(self.acid_at(*ph), 0.0)),
+            What::AcidityAt(ph) => Some(mix.acidity_at(*ph)),
+            What::AcidMadeAt(ph) => Some(titration::made_percent(mix.balance.lactic_to(*ph), 0.0)),
             What::FastestOf { among, to_ph } => self.fastest(among, *to_ph)?,
             What::PhAsSoonAs { c, ph } => self.as_soon_as(*c, *ph)?,
             What::HoursToChill(_) | What::Class(_) | What::Misses(_) => {
@@ -190,12 +189,6 @@ impl Pots<'_> {
             }
             _ => self.in_hold(what).or_else(|| self.in_cold(what)),
         })
-    }
-
-    /// Lactic acid that brings the mix to a pH, mmol/kg.
-    fn acid_at(&self, ph: f64) -> f64 {
-        let balance = &self.made.mix.balance;
-        balance.uptake(ph) / dissociated(ph, balance.lactic_pka)
     }
 
     fn in_hold(&self, what: &What) -> Option<f64> {

@@ -87,6 +87,8 @@ laws! {
     CLEARING = "Height that clears", "L (1 − e^(−d² s/(H L)))", Derived, "derived from [`rate`]; spread of sizes assumed", "science/texture/separation.rs", "fat";
     DISSOLVED = "Thickening by dissolved starch, Huggins 1942", "1 + [η]c + 0.4 ([η]c)²", Published, "published form, Huggins 1942, J Am Chem Soc 64:2716; [η] of starch from memory", "science/texture/serum.rs", "starch";
     CLUSTERS = "Clusters of droplets", "k_plant + k_hom h + k_sour s (1 + h) + k_solid · SFC", Assumed, "milk fat fitted with [`thickening`]; plant fat assumed", "science/texture/emulsion.rs", "fat";
+    POWER_LAW = "Power law of the flow", "η = K γ^(n − 1)", Derived, "derived, Ostwald-de Waele law through two points of the forecast", "science/texture/laboratory.rs", ALWAYS;
+    FIRMNESS = "Force on a probe", "F = 8 G' a d", Derived, "derived, rigid flat cylinder on an elastic half-space (Sneddon 1965)", "science/texture/laboratory.rs", ALWAYS;
     WHEY = "Whey of a pot", "30 (p/3.3)^−1.3 e^(−0.04 F) e^(0.05 (Tinc − 42)) Π e^(−c/c0)", Assumed, "texture notes 5; each constant's own source in `assets/parameters.ron`", "science/texture/wheying.rs", ALWAYS;
     STRAINING = "Draining in a cloth", "w = (1 − p/p_end) (1 − e^(−h/τ))", Assumed, "assumed form; drainage by Darcy slows as the gel packs (texture notes 5.1)", "science/texture/finished.rs", "strained";
     TANG = "Tang by undissociated lactic acid", "", Assumed, "assumed thresholds, ordered by published end points", "science/sensory.rs", ALWAYS;

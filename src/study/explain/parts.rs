@@ -3,11 +3,13 @@
 use super::super::ask::Answer;
 use super::Reading;
 use crate::base::number::{NBSP, figures, fixed, hours, plain, with_unit};
+use crate::base::words::ACID_LINE_PH;
 use crate::base::{Sugar, constants};
 use crate::doc::{Design, pantry};
 use crate::science::forecast::{Forecast, Part as Load};
 use crate::science::texture::Texture;
 use crate::study::acidity;
+use crate::study::laboratory::Flow;
 
 /// One contribution.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,7 +41,7 @@ pub fn parts(reading: Reading, answer: &Answer, t_h: f64, design: &Design) -> (&
     match reading {
         Reading::Ph | Reading::PhCooled => ("Acid against buffer", acid_and_buffer(answer, t_h)),
         Reading::PhChilled | Reading::Kept(_) => ("From the stop on", after_the_stop(answer)),
-        Reading::StartPh | Reading::Buffer => ("Of the bases", buffers(design)),
+        Reading::StartPh | Reading::Buffer => ("Of the bases", buffers(answer, design)),
         Reading::AcidMade | Reading::TangWord | Reading::Titratable => {
             ("Acid, by who made it", makers(reading, answer, t_h))
         }
@@ -118,20 +120,26 @@ fn bases(design: &Design) -> impl Iterator<Item = (&pantry::Base, f64, Option<f6
     design.bases.iter().filter_map(move |line| Some((entry(&line.entry)?, line.litres, line.label.fat)))
 }
 
-fn buffers(design: &Design) -> Vec<Part> {
+fn buffers(answer: &Answer, design: &Design) -> Vec<Part> {
     let all: f64 = bases(design).map(|(_, litres, _)| litres).sum();
-    let part = |(base, litres, _): (&pantry::Base, f64, Option<f64>)| {
-        let (buffer, share) = (base.mean_buffer.v, litres / all.max(1e-9));
-        let value = format!(
-            "{} {} as bought, pH{NBSP}{}, {}{NBSP}% of the base",
-            fixed(buffer, 0),
-            base.mean_buffer.unit,
-            fixed(base.ph.v, 1),
-            fixed(share * 100.0, 0)
-        );
-        Part::new(base.name.clone(), buffer * share, value)
-    };
-    bases(design).map(part).collect()
+    let lines = design.bases.iter().zip(&answer.facts.base_buffers);
+    bases(design)
+        .zip(lines)
+        .map(|((base, litres, _), (line, (buffer, ph)))| {
+            let share = litres / all.max(1e-9);
+            let own = |measured: bool| if measured { " (measured)" } else { "" };
+            let value = format!(
+                "{} {}{}, pH{NBSP}{}{}, {}{NBSP}% of the base",
+                fixed(*buffer, 0),
+                base.mean_buffer.unit,
+                own(line.measured.titration.is_some()),
+                fixed(*ph, 2),
+                own(line.measured.ph.is_some()),
+                fixed(share * 100.0, 0)
+            );
+            Part::new(base.name.clone(), buffer * share, value)
+        })
+        .collect()
 }
 
 fn makers(reading: Reading, answer: &Answer, t_h: f64) -> Vec<Part> {
@@ -150,6 +158,8 @@ fn makers(reading: Reading, answer: &Answer, t_h: f64) -> Vec<Part> {
         out.push(Part::new("in the base before the culture", amount, told(amount)));
         let all = f.value(&f.titratable, t_h);
         out.push(Part::said("in degrees", acidity::degrees(all)));
+        let at_line = with_unit(answer.facts.acidity_at_line, 2, "%");
+        out.push(Part::said(format!("of this pot at pH{NBSP}{}", plain(ACID_LINE_PH)), at_line));
     }
     out
 }
@@ -251,6 +261,12 @@ fn load(texture: Option<Texture>) -> Vec<Part> {
     out.push(Part::said("viscosity of 9 of 10 such pots", within));
     out.push(Part::said("yield stress", pascal(texture.yield_pa, "Pa")));
     out.push(Part::said("stiffness", pascal(texture.stiffness_pa, "Pa")));
+    let Flow { viscosity10, law, firmness_n } = Flow::of(&texture);
+    let force = pascal(firmness_n, "N");
+    out.push(Part::said("force on a flat 25 mm cylinder pressed in 2 mm, derived from it", force));
+    out.push(Part::said("viscosity at 10 1/s", pascal(viscosity10, "Pa·s")));
+    out.push(Part::said("power law through 10 and 50 1/s, K", pascal(law.k, "Pa·s^n")));
+    out.push(Part::said("its flow index n", figures(law.n, 2)));
     out
 }
 

@@ -104,6 +104,8 @@ pub const TEXTURE: &[&Equation] = &[
     &law::FAT_NETWORK,
     &law::EMULSION,
     &law::STRAINING,
+    &law::POWER_LAW,
+    &law::FIRMNESS,
 ];
 
 pub const TEXTURE_RESTS: &[&str] = &[

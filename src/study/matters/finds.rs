@@ -22,6 +22,7 @@ const SIGMAS: f64 = 3.0;
 /// - `LOGGED` — a night's log leaves what differs from day to day.
 /// - `LABEL` — what a label may be off by; `TITRATED` — two good readings of pH and acidity.
 /// - `THICKENED` — one spoon or line-spread test; `TIMED` — one log of a vessel or a warmer.
+/// - `AGAIN` — the mean of two readings.
 /// - `FINER` — a scale of a tenth of the error.
 const CHECKED: f64 = 0.04;
 const LOGGED: f64 = 0.25;
@@ -29,6 +30,7 @@ const LABEL: f64 = 0.25;
 const TITRATED: f64 = 0.1;
 const THICKENED: f64 = 0.2;
 const TIMED: f64 = 0.1;
+const AGAIN: f64 = 0.5;
 const FINER: f64 = 0.01;
 
 /// Weighing is told before a powder where it leaves less than this of the doubt. Source: assumed.
@@ -137,6 +139,11 @@ impl Sorted<'_> {
                 None,
             ),
             Of::Age(_) => told("How old the culture is", "write the date on the packet", Some(0.0)),
+            Of::Measured { taken, .. } => told(
+                format!("How exactly {} was measured", taken.kind.words()),
+                "measure it again, and take the mean",
+                Some(AGAIN),
+            ),
             Of::Room | Of::Warmth => told(
                 "The warmth of one pot against the next",
                 "leave a thermometer in a pot of water through a whole hold",
@@ -216,7 +223,7 @@ impl Sorted<'_> {
         match shelf {
             "bases" if matches!(field, "ph" | "mean_buffer" | "start_acidity" | "ionic_strength") => told(
                 format!("How {} takes up acid", name(&own.bases, key)),
-                "read its pH, and once the pH with the acidity of a pot",
+                "read its pH, titrate it once, and give both under Measured",
                 Some(TITRATED),
             ),
             "buffer_shapes" => {

@@ -14,7 +14,7 @@ pub enum Kind {
     CommonPractice,
     FromMemory,
     Assumed,
-    /// Of the maker's own entries.
+    /// Of the maker's own entries, or measured by them.
     Own,
 }
 
@@ -77,7 +77,7 @@ impl Kind {
             Self::CommonPractice => "A fact of the trade without a single source",
             Self::FromMemory => "Known to the author, not found in a source",
             Self::Assumed => "Chosen so that the model closes",
-            Self::Own => "Typed in for an entry of the maker's own",
+            Self::Own => "The maker's own: of an entry of theirs, or as they measured it",
         }
     }
 

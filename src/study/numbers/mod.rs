@@ -13,9 +13,11 @@ pub use used::Use;
 
 use crate::base::{Cited, Source, number};
 use crate::compile::params;
+use crate::doc::measured::stands_for;
 use crate::doc::pantry::EntryKind;
 use crate::doc::{Design, Pantry};
 use crate::science::params::{CautionRow, Curve, Params};
+use crate::study::measured::figures;
 
 /// A cited number as a line of the list.
 #[derive(Clone, Debug, PartialEq)]
@@ -118,7 +120,12 @@ pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
         number.used = uses.parameter(&number.key);
     }
     let words = names::Entries::of(&[pantry, &own.snapshot]);
-    let in_use: BTreeMap<String, Cited> = own.snapshot.figures().into_iter().collect();
+    let mut in_use: BTreeMap<String, Cited> = own.snapshot.figures().into_iter().collect();
+    // What was measured stands in the place of the entry's own figure.
+    in_use.retain(|key, _| !stands_for(&own, key));
+    if let Ok(params) = params::shipped() {
+        in_use.extend(figures(&own, pantry, params));
+    }
     let mut seen = BTreeSet::new();
     for (key, cited) in pantry.figures() {
         let mut number = Number::new(key.clone(), words.figure(&key), &cited);

@@ -270,6 +270,9 @@ impl Sampler {
                     let days = self.design.cultures[*i].age_days;
                     scratch.design.cultures[*i].age_days = days * maker(place, &scatter.age);
                 }
+                Of::Measured { taken, v, spread } => {
+                    taken.put(&mut scratch.design, place.value(*v, *spread));
+                }
                 Of::Room => scratch.kitchen.room_c = self.kitchen.room_c + maker(place, &scatter.room_c),
                 Of::Figures(_) | Of::Thermometer(_) | Of::Warmth | Of::LeftOut => {}
             }

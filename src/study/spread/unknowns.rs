@@ -6,10 +6,13 @@ use crate::base::measures::Measure;
 use crate::base::{Cited, Note, Spread};
 use crate::compile::params;
 use crate::doc::design::Powder;
+use crate::doc::measured::{self, Taken};
 use crate::doc::pantry;
 use crate::doc::{Design, Kitchen};
+use crate::science::params::Maker;
 use crate::study::ask::Ask;
 use crate::study::lever::Knob;
+use crate::study::measured::cited;
 use crate::study::numbers::Use;
 
 /// Something that varies by itself.
@@ -39,6 +42,12 @@ pub enum Of {
     Label(usize),
     /// Age of a culture line.
     Age(usize),
+    /// A reading of the maker's own.
+    Measured {
+        taken: Taken,
+        v: f64,
+        spread: Spread,
+    },
     Room,
     /// Warmth of one pot against the next.
     Warmth,
@@ -81,7 +90,8 @@ impl Unknowns {
         }
         let paced = paced(design);
         for (at, (path, cited)) in design.snapshot.figures().iter().enumerate() {
-            if !path.contains(".nutrients.") && !learnt(ask, path) && !paced.contains(path) {
+            let own = learnt(ask, path) || measured::stands_for(design, path);
+            if !path.contains(".nutrients.") && !own && !paced.contains(path) {
                 let unknown = all.figure(path, cited);
                 all.unknowns.entries.extend(unknown.map(|unknown| drawn(at, unknown, cited)));
             }
@@ -94,7 +104,7 @@ impl Unknowns {
         if used.has("aged") {
             all.put("dry_loss".to_owned(), Of::Figures(vec!["dry_loss".to_owned()]));
         }
-        all.hand(ask.kitchen, design);
+        all.hand(ask.kitchen, design, &shipped.maker);
         Ok(all.unknowns)
     }
 
@@ -180,7 +190,7 @@ impl Collected {
     }
 
     /// The maker's own scatter.
-    fn hand(&mut self, kitchen: &Kitchen, design: &Design) {
+    fn hand(&mut self, kitchen: &Kitchen, design: &Design, maker: &Maker) {
         for (knob, measure, grams) in amounts(design) {
             let bounds = amount_bounds(kitchen, measure, grams);
             if bounds.0 < bounds.1 {
@@ -196,6 +206,12 @@ impl Collected {
         for (i, line) in design.cultures.iter().enumerate() {
             if line.age_days > 0.0 {
                 self.put(format!("age of {i}"), Of::Age(i));
+            }
+        }
+        for taken in Taken::all(design) {
+            let read = cited(taken, design, maker);
+            if let Some(Cited { v, spread, .. }) = read.filter(|read| read.spread != Spread::Exact) {
+                self.put(format!("{:?} of {}", taken.kind, taken.line), Of::Measured { taken, v, spread });
             }
         }
         if kitchen.thermometer_c > 0.0 {

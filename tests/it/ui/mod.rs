@@ -5,6 +5,7 @@ mod aim;
 mod bench;
 mod beside;
 mod blend;
+mod measured;
 mod measures;
 mod next_pots;
 mod numbers;

@@ -2,9 +2,11 @@
 
 use super::super::part::Part;
 use super::Input;
+use crate::base::number::plain;
 use crate::doc::Design;
 use crate::doc::design::{GoesIn, LabelFigures, Powder, SweetWhen};
 use crate::doc::edit::Shelf;
+use crate::doc::measured::{Cells, Kind, Taken};
 use crate::doc::pantry::{Keyed, Pantry, find};
 
 const SHELVES: [Shelf; 5] =
@@ -94,6 +96,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
         let share = 100.0 * line.litres / design.litres().max(1e-9);
         out.push(Input::number(Part::Base, format!("{name}, share"), share, 0, "%"));
         out.extend(label(&name, &line.label));
+        out.extend(measured(Part::Base, &name, design, i));
     }
     for (i, line) in design.sugars.iter().enumerate() {
         let name = slots.name(Shelf::Sugars, d, i);
@@ -137,6 +140,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
         if line.powder == Powder::OneToTen {
             out.push(Input::words(Part::Culture, format!("{name}, weighed as"), "a 1:10 powder"));
         }
+        out.extend(measured(Part::Culture, &name, design, i));
     }
     out
 }
@@ -156,6 +160,39 @@ fn label(name: &str, label: &LabelFigures) -> Vec<Input> {
             v.map(|v| Input::number(Part::Base, format!("{name}, {what} by its label"), v, 1, "%"))
         })
         .collect()
+}
+
+/// What was measured of a base or of a culture line.
+fn measured(part: Part, name: &str, design: &Design, line: usize) -> Vec<Input> {
+    let kinds: &[Kind] = match part {
+        Part::Base => &[Kind::Ph, Kind::Acidity, Kind::Titration],
+        _ => &[Kind::Count, Kind::Pace, Kind::Lag],
+    };
+    let number = |what: &str, v: f64, decimals: usize, unit: &'static str| {
+        Input::number(part, format!("{name}, {what} as measured"), v, decimals, unit)
+    };
+    let words = |what: &str, said: String| Input::words(part, format!("{name}, {what} as measured"), said);
+    let of = |kind: &Kind| {
+        let v = Taken { kind: *kind, line }.value(design)?;
+        Some(match kind {
+            Kind::Ph => number("pH", v, 2, ""),
+            Kind::Acidity => number("acidity", v, 3, "%"),
+            Kind::Titration => {
+                let to_ph = design.bases.get(line)?.measured.titration?.to_ph;
+                words("acid", format!("{} g/kg lactic acid to pH {}", plain(v), plain(to_ph)))
+            }
+            Kind::Count => words(
+                "living cells",
+                match design.cultures.get(line)?.measured.count?.cells {
+                    Cells::PerGram(_) => format!("{v:e} cfu/g"),
+                    Cells::InPacket { litres, .. } => format!("{v:e} cfu for {} L", plain(litres)),
+                },
+            ),
+            Kind::Pace => number("pace", v, 2, ""),
+            Kind::Lag => number("lag", v, 2, ""),
+        })
+    };
+    kinds.iter().filter_map(of).collect()
 }
 
 #[cfg(test)]

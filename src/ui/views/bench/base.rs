@@ -35,6 +35,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         }
         if let Some(entry) = entry.filter(|e| e.kind != BaseKind::Water) {
             fat(ui, hand, i, line.label.fat, entry);
+            super::measured::base(ui, hand, i, line, entry);
         }
         if i == 0 && mend_link(ui, "Read its label…").on_hover_text(Action::ReadLabel.tip()).clicked() {
             hand.out.push(Command::Do(Action::ReadLabel));

@@ -77,4 +77,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
         hand.edit(Edit::CulturePowder(i, if split { Powder::OneToTen } else { Powder::Straight }));
     }
     age::show(ui, hand, i, line, form);
+    if let Some(entry) = entry {
+        super::measured::culture(ui, hand, i, line, entry);
+    }
 }

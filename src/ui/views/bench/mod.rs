@@ -14,6 +14,7 @@ mod goals;
 mod hand;
 mod keeping;
 mod matters;
+mod measured;
 mod notes;
 mod nutrition;
 mod outdated;
