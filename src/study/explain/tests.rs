@@ -81,7 +81,7 @@ fn what_moves_a_value_most_comes_first_where_it_is_known() {
     let (place, last) = told.numbers.iter().cloned().enumerate().next_back().unwrap();
     assert!(place > 3);
     let cited = crate::compile::params::shipped().unwrap().acids.lactic_pka.clone();
-    let known = [Influence { path: last.key.clone(), cited, moves: [-0.4, 0.0, 0.0, 0.0], steps: 4.0 }];
+    let known = [Influence { path: last.key.clone(), cited, moves: [-0.4, 0.0, 0.0, 0.0, 0.0], steps: 4.0 }];
     let second = told.numbers[0].key.clone();
     told.by_influence(&known);
     assert_eq!((&told.numbers[0].key, &told.numbers[1].key), (&last.key, &second));
