@@ -25,6 +25,7 @@ pub enum CaseKind {
     AcidCeiling,
     Sugars,
     Storage,
+    CountsInStore,
     Flow,
     Viscosity,
     Whey,
@@ -36,13 +37,14 @@ pub enum CaseKind {
 
 impl CaseKind {
     /// All kinds, in the order of the summary.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 14] = [
         Self::PhSeries,
         Self::TimeToPh,
         Self::EndPhAndAcidity,
         Self::AcidCeiling,
         Self::Sugars,
         Self::Storage,
+        Self::CountsInStore,
         Self::Flow,
         Self::Viscosity,
         Self::Whey,
@@ -62,6 +64,7 @@ impl CaseKind {
             Self::AcidCeiling => "acid ceilings",
             Self::Sugars => "sugars",
             Self::Storage => "cold storage",
+            Self::CountsInStore => "counts in store",
             Self::Flow => "stirred flow",
             Self::Viscosity => "viscosity",
             Self::Whey => "whey",
@@ -199,6 +202,7 @@ pub const FILES: &[(&str, &str)] = &[
     ("acid_ceilings.ron", include_str!("../../../assets/evidence/acid_ceilings.ron")),
     ("sugars.ron", include_str!("../../../assets/evidence/sugars.ron")),
     ("storage.ron", include_str!("../../../assets/evidence/storage.ron")),
+    ("counts_in_store.ron", include_str!("../../../assets/evidence/counts_in_store.ron")),
     ("flow.ron", include_str!("../../../assets/evidence/flow.ron")),
     ("viscosity.ron", include_str!("../../../assets/evidence/viscosity.ron")),
     ("whey.ron", include_str!("../../../assets/evidence/whey.ron")),
@@ -258,6 +262,20 @@ impl Case {
         if self.readings.is_empty() {
             return Some("there are no readings".to_owned());
         }
-        self.readings.iter().find_map(Reading::fault)
+        self.unasked().or_else(|| self.readings.iter().find_map(Reading::fault))
+    }
+
+    /// An organism that a reading asks for and the pot does not hold.
+    fn unasked(&self) -> Option<String> {
+        let there = |key: &str| match &self.setup {
+            Setup::Pot(pot) => pot.cells.iter().any(|c| c.organism == key),
+            _ => false,
+        };
+        self.readings.iter().find_map(|r| match &r.what {
+            What::StoredCountGain { of: Some(key), .. } if !there(key) => {
+                Some(format!("{key} is counted, but not in the pot"))
+            }
+            _ => None,
+        })
     }
 }
