@@ -54,14 +54,15 @@ pub fn course(mix: &Mix, stop_h: f64, days: f64, kept_c: f64) -> Course {
 /// [`Error::Integration`]; it does not happen for mixes that `compile` has passed.
 pub fn after_chill(mix: &Mix, stop_h: f64) -> Result<(f64, f64), Error> {
     let course = course(mix, stop_h, 0.0, mix.chill.around_c);
-    let forecast = kinetics(&Pot::new(mix), &course, &[course.end_h()])?;
+    let forecast = kinetics(&Pot::along(mix, &course), &course, &[course.end_h()])?;
     let last = |ys: &[f64]| ys.last().copied().unwrap_or(f64::NAN);
     Ok((last(&forecast.ph), last(&forecast.acid_made)))
 }
 
 /// The pot kept for some days at a temperature after a stop at a time.
 ///
-/// Cells neither grow nor die in the cold; they go on making acid by the cold law of resting cells.
+/// Cells do not grow in the cold; after some days they die away by organism ([`super::kinetics::store`]), and those that
+/// live go on making acid by the cold law of resting cells.
 ///
 /// # Errors
 /// As [`after_chill`].
@@ -76,7 +77,7 @@ pub fn keep(mix: &Mix, stop_h: f64, days: f64, kept_c: f64) -> Result<Keeping, E
     if times.last().is_some_and(|last| stop_h + days * 24.0 > last + 1e-9) {
         times.push(stop_h + days * 24.0);
     }
-    let all = kinetics(&Pot::new(mix), &course, &times)?;
+    let all = kinetics(&Pot::along(mix, &course), &course, &times)?;
     Ok(read(mix, &all, stop_h))
 }
 

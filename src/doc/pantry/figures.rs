@@ -284,6 +284,7 @@ figures!(
             half_saturation,
             d60_min,
             z_c,
+            cold_loss,
             eats,
             helpers,
             sensitive

@@ -92,6 +92,15 @@ laws! {
         cold_mild,
         cold_medium,
         cold_sharp,
+        /// Loss of living cells in the cold: in full below, not at all above, stated at, °C.
+        store_full_c,
+        store_none_c,
+        store_reference_c,
+        store_q10,
+        /// d.
+        store_delay_days,
+        /// Where an entry tells none, decades a week.
+        store_loss,
     }
 }
 
