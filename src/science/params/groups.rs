@@ -369,5 +369,9 @@ laws! {
     Mixing => MixingLaw {
         /// Volume that dissolved or suspended dry matter takes up, L/kg.
         solids_volume,
+        /// Mean buffer of a plant base: by % of protein, by mg/100 g of phosphorus, and the rest, mmol/(kg pH).
+        buffer_protein,
+        buffer_phosphorus,
+        buffer_rest,
     }
 }
