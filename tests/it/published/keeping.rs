@@ -2,7 +2,7 @@
 
 use potset::doc::pantry::ColdAcid;
 use potset::doc::steps::Step;
-use potset::science::keep::{Keeping, keep};
+use potset::science::keep::{Keeping, each_day, keep};
 use potset::science::texture::finished;
 use potset::science::{Mix, simulate};
 use potset::study::next_pots;
@@ -27,7 +27,7 @@ fn milk(cold: ColdAcid, c: f64) -> Keeping {
     );
     let mix = compiled.mix.unwrap();
     let f = simulate(&mix).unwrap();
-    keep(&mix, f.time_to_ph(4.55).unwrap(), 28.0, c).unwrap()
+    keep(&mix, f.time_to_ph(4.55).unwrap(), &each_day(28), c).unwrap()
 }
 
 fn at(k: &Keeping, ys: &[f64], day: f64) -> f64 {
@@ -74,7 +74,7 @@ fn yogurt_goes_on_souring_in_the_cold() {
 #[test]
 fn coconut_keeps_its_ph_better() {
     let mix = mix(&demo("coconut-pot.ron"));
-    let k = keep(&mix, mix.stop_h, 28.0, 4.5).unwrap();
+    let k = keep(&mix, mix.stop_h, &each_day(28), 4.5).unwrap();
     table(
         "Coconut pot kept at 4.5 °C",
         &[
