@@ -132,11 +132,11 @@ pub fn kept(run: &Run, fridge_c: f64) -> Kept {
 
 /// The ranges by day of so many possible pots of a run.
 #[must_use]
-pub fn ranges<'a>(likely: &Run, pots: impl Iterator<Item = &'a Kept> + Clone) -> Vec<DayRange> {
+pub fn ranges(likely: &Run, pots: &[&Kept]) -> Vec<DayRange> {
     let days = told(likely);
     let edges = |day: usize, place: usize| {
         let mut values: Vec<f64> = pots
-            .clone()
+            .iter()
             .filter_map(|pot| pot.rows.get(day)?.get(place))
             .copied()
             .filter(|v| v.is_finite())

@@ -71,14 +71,14 @@ fn sugar_and_acid_balance_over_six_weeks() {
         let sugar = |s: Sugar| f.sugars[s.index()][i] * 1e3 / s.g_mol() * s.hexoses();
         Sugar::ALL.into_iter().map(sugar).sum::<f64>() + 0.5 * f.lactic[i]
     };
-    for i in 0..times.len() {
-        assert!((hexoses(i) / hexoses(0) - 1.0).abs() < 1e-6, "{} h", times[i]);
+    for (i, t) in times.iter().enumerate() {
+        assert!((hexoses(i) / hexoses(0) - 1.0).abs() < 1e-6, "{t} h");
         // Protons that the milk took up are those that the acid gave.
         let balance = &mix.balance;
         let free = |ph: f64| 10.0_f64.powf(3.0 - ph) / balance.activity;
         let bound = |ph: f64| potset::science::acid_base::sites::bound(&balance.sites, ph) + free(ph);
         let given = f.lactic[i] / (1.0 + 10.0_f64.powf(balance.lactic_pka - f.ph[i]));
-        assert!((bound(f.ph[i]) - bound(balance.ph0) - given).abs() < 1e-6, "{} h", times[i]);
+        assert!((bound(f.ph[i]) - bound(balance.ph0) - given).abs() < 1e-6, "{t} h");
     }
 }
 

@@ -8,7 +8,7 @@ use super::{Aside, Band, CautionChance, Chance, Curve, EDGES, GoalChance, MIDDLE
 use crate::base::Note;
 use crate::numerics::quantile;
 use crate::study::hygiene;
-use crate::study::keeping::{self, DayRange};
+use crate::study::keeping::{self, DayRange, Kept};
 use crate::study::outcome::Outcome;
 use crate::study::ready::{self, ReadyTime, Seen};
 
@@ -60,7 +60,8 @@ fn kept(sampler: &Sampler, made: &[&Pot]) -> Vec<DayRange> {
     if hygiene::judge(likely).not_yogurt.is_some() {
         return Vec::new();
     }
-    keeping::ranges(likely, made.iter().map(|pot| &pot.kept))
+    let pots: Vec<&Kept> = made.iter().map(|pot| &pot.kept).collect();
+    keeping::ranges(likely, &pots)
 }
 
 /// When the pots are ready.
