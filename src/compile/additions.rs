@@ -3,7 +3,7 @@
 use super::lookup::Lookup;
 use crate::base::{Inhibitor, Note};
 use crate::doc::design::{AddedWhen, SweetWhen};
-use crate::doc::pantry::Additive;
+use crate::doc::pantry::{Additive, Group};
 use crate::science::acid_base::Site;
 use crate::science::acid_base::charge_balance::{Brought, dissociated};
 use crate::science::acid_base::titration;
@@ -34,19 +34,24 @@ pub struct Additions {
 }
 
 impl Additions {
+    /// Takes in groups that bind acid, with the protons that they bring, g per kg of mix.
+    pub fn bind(&mut self, groups: &[Group], g_kg: f64) {
+        for group in groups {
+            let site = site(group, g_kg);
+            self.brought.sites.push(site);
+            self.brought.held += site.amount * group.bound.v;
+            let free = group.bound.v - (1.0 - dissociated(END_PH, site.pk));
+            self.titrates += titration::made_percent(site.amount * free.max(0.0), 0.0);
+        }
+    }
+
     /// Takes in an additive, g per kg of mix. `settled`: it is in the base as bought, whose pH counts it already.
     pub fn take(&mut self, entry: &Additive, g_kg: f64, settled: bool) {
-        for group in &entry.groups {
-            let site = Site { amount: group.mmol_per_g.v * g_kg, pk: group.pk.v, n: 1.0 };
-            if entry.gas {
-                self.gassing.push(site);
-            }
-            if !settled {
-                self.brought.sites.push(site);
-                self.brought.held += site.amount * group.bound.v;
-                let free = group.bound.v - (1.0 - dissociated(END_PH, site.pk));
-                self.titrates += titration::made_percent(site.amount * free.max(0.0), 0.0);
-            }
+        if entry.gas {
+            self.gassing.extend(entry.groups.iter().map(|group| site(group, g_kg)));
+        }
+        if !settled {
+            self.bind(&entry.groups, g_kg);
         }
         for share in &entry.inhibits {
             self.inhibitors[share.inhibitor.index()] += share.per_g.v * g_kg;
@@ -59,6 +64,10 @@ impl Additions {
             self.sugars[share.sugar.index()] += share.g_per_100g.v / 100.0 * g_kg;
         }
     }
+}
+
+fn site(group: &Group, g_kg: f64) -> Site {
+    Site { amount: group.mmol_per_g.v * g_kg, pk: group.pk.v, n: 1.0 }
 }
 
 /// All that goes in before or with the culture, per kg of mix; with what the bases hold as bought.
@@ -81,6 +90,9 @@ pub fn additions(look: &Lookup<'_>, kg: f64, held: &[(String, f64)]) -> Result<A
             AddedWhen::WithTheBase => all.lactase_base += units,
             _ => all.lactase_culture += units,
         }
+    }
+    for line in &look.design.thickeners {
+        all.bind(&look.thickener(&line.entry)?.groups, line.g_per_l * look.design.litres() / kg);
     }
     Ok(all)
 }

@@ -150,7 +150,7 @@ impl Lot<'_, '_> {
             let at = match self.organisms.iter().position(|o| o.key == entry.key) {
                 Some(at) => at,
                 None => {
-                    self.organisms.push(plain(entry));
+                    self.organisms.push(plain(entry, growth.store_loss));
                     self.weights.push(0.0);
                     self.organisms.len() - 1
                 }
@@ -230,7 +230,8 @@ impl Lot<'_, '_> {
     }
 }
 
-fn plain(e: &Entry) -> Organism {
+/// - `usual_loss` — decades a week in the cold, where the entry tells none.
+fn plain(e: &Entry, usual_loss: f64) -> Organism {
     let mut eats = [0.0; 8];
     for food in &e.eats {
         eats[food.sugar.index()] = food.weight.v;
@@ -251,6 +252,7 @@ fn plain(e: &Entry) -> Organism {
         half_saturation: e.half_saturation.v,
         d60_min: e.d60_min.v,
         z_c: e.z_c.v,
+        cold_loss: e.cold_loss.as_ref().map_or(usual_loss, |loss| loss.v),
         eats,
         helpers: Vec::new(),
         count: 0.0,

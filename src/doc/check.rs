@@ -3,7 +3,7 @@
 use super::design::{Clock, Design};
 use super::measured;
 use super::pantry::{self, Pantry};
-use super::steps::{Happening, Step};
+use super::steps::{Happening, LONGEST_STORE_DAYS, Step};
 use crate::base::clock::Moment;
 use crate::base::{Note, number};
 
@@ -23,7 +23,7 @@ const MINUTES: Range = ("Minutes", "min", 0.0, 1440.0);
 const HOLD: Range = ("Hold", "h", 0.25, 96.0);
 const EVENT: Range = ("Time of the event", "h", 0.0, 96.0);
 const CHILL: Range = ("Chill", "h", 0.0, 96.0);
-const DAYS: Range = ("Storage", "days", 0.0, 60.0);
+const DAYS: Range = ("Storage", "days", 0.0, LONGEST_STORE_DAYS);
 const AGE: Range = ("Age of the culture", "days", 0.0, 3650.0);
 const KEPT: Range = ("Where the culture was kept", "°C", -30.0, 45.0);
 const STRAINED: Range = ("Share run off", "of 1", 0.0, 0.8);

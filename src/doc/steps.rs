@@ -2,6 +2,10 @@
 
 use serde::{Deserialize, Serialize};
 
+/// Longest that a pot is kept, days: as far as counts and acidity were followed by the published series. Source: published
+/// (most end after 28 days, a few after 35 to 60).
+pub const LONGEST_STORE_DAYS: f64 = 42.0;
+
 /// How heat goes in or out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

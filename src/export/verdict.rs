@@ -8,6 +8,7 @@ use crate::base::{Sugar, number};
 use crate::study::Verdict;
 use crate::study::advice::Advice;
 use crate::study::cautions::DEFER;
+use crate::study::keeping::Day;
 use crate::study::ready::{ReadyTime, told_h};
 use crate::study::validity::Validity;
 
@@ -78,12 +79,15 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
             .iter()
             .map(|d| {
                 format!(
-                    "day {} pH {}, {}, {}, whey {} %",
-                    number::fixed(d.days, 0),
+                    "day {} pH {}, {} % titratable, {}, {}, {} Pa·s, whey {} %{}",
+                    number::plain(d.days),
                     number::fixed(d.ph, 2),
+                    number::fixed(d.titratable, 2),
                     d.tang.word(),
                     d.texture.word(),
-                    number::fixed(d.whey_standing, 1)
+                    number::figures(d.viscosity, 2),
+                    number::fixed(d.whey_standing, 1),
+                    counts(d)
                 )
             })
             .collect();
@@ -150,6 +154,18 @@ pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
             k.days.iter().map(|d| format!("({}, {})", real(d.days), real(d.ph))).collect();
         put("kept_at_c", real(k.kept_c));
         put("ph_by_day", format!("[{}]", days.join(", ")));
+        let by_day = |of: &dyn Fn(&Day) -> f64| {
+            let days: Vec<String> =
+                k.days.iter().map(|d| format!("({}, {})", real(d.days), real(of(d)))).collect();
+            format!("[{}]", days.join(", "))
+        };
+        put("titratable_by_day", by_day(&|d| d.titratable));
+        put("viscosity_by_day", by_day(&|d| d.viscosity));
+        let organisms = k.days.first().map_or(0, |d| d.counts.len());
+        let counts: Vec<String> = (0..organisms)
+            .map(|i| format!("({:?}, {})", k.days[0].counts[i].0, by_day(&|d| d.counts[i].1)))
+            .collect();
+        put("counts_log10_by_day", format!("[{}]", counts.join(", ")));
     }
     put("ready_half_by_h", option(ready.half_h.map(told_h)));
     put("ready_most_by_h", option(ready.most_h.map(told_h)));
@@ -168,6 +184,17 @@ pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
     put("advice", format!("[{}]", advice.join(", ")));
     out.push_str(")\n");
     out
+}
+
+/// Living cells of a day: ", log10 in a gram S. thermophilus 8.9, L. bulgaricus 8.1".
+fn counts(day: &Day) -> String {
+    let one = |(name, log): &(String, f64)| format!("{name} {}", number::fixed(*log, 1));
+    let all: Vec<String> = day.counts.iter().map(one).collect();
+    if all.is_empty() {
+        String::new()
+    } else {
+        format!(", log10 of living cells in a gram {}", all.join(", "))
+    }
 }
 
 /// A number as RON reads it.

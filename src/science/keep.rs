@@ -2,20 +2,21 @@
 
 use super::forecast::{Forecast, Species};
 use super::mix::Mix;
-use super::simulate::{Trace, kinetics};
+use super::simulate::{COARSE_TOLERANCE, TOLERANCE, Trace, kinetics};
 use super::system::Pot;
 use super::texture::Texture;
 use super::texture::pot::texture;
 use super::thermal::Course;
 use crate::numerics::Error;
-
-/// Days at which a kept pot is looked at.
-pub const DAYS: [f64; 11] = [0.0, 1.0, 2.0, 3.0, 5.0, 7.0, 10.0, 14.0, 18.0, 21.0, 28.0];
+use crate::numerics::ode::Tolerance;
 
 /// Points on the way to the stop line, enough for the warmth that the gel was made in, and on the way through the chill,
 /// enough for droplets that rise slower as it cools.
 const WARM_POINTS: usize = 60;
 const CHILL_POINTS: usize = 12;
+
+/// Hours of a day.
+const HOURS_A_DAY: f64 = 24.0;
 
 /// A pot in the cold.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -46,7 +47,7 @@ pub fn course(mix: &Mix, stop_h: f64, days: f64, kept_c: f64) -> Course {
     let hours = mix.chill.hours.max(0.01);
     let cold = course.newton(mix.course.at(stop_h), mix.chill.around_c, mix.chill.tau_h, hours);
     // It takes the temperature of the place where it is kept as fast as it was chilled.
-    course.newton(cold, kept_c, mix.chill.tau_h, (days * 24.0 - hours).max(0.0));
+    course.newton(cold, kept_c, mix.chill.tau_h, (days * HOURS_A_DAY - hours).max(0.0));
     course
 }
 
@@ -56,31 +57,48 @@ pub fn course(mix: &Mix, stop_h: f64, days: f64, kept_c: f64) -> Course {
 /// [`Error::Integration`]; it does not happen for mixes that `compile` has passed.
 pub fn after_chill(mix: &Mix, stop_h: f64) -> Result<(f64, f64), Error> {
     let course = course(mix, stop_h, 0.0, mix.chill.around_c);
-    let forecast = kinetics(&Pot::new(mix), &course, &[course.end_h()])?;
+    let forecast = kinetics(&Pot::along(mix, &course), &course, &[course.end_h()], TOLERANCE)?;
     let last = |ys: &[f64]| ys.last().copied().unwrap_or(f64::NAN);
     Ok((last(&forecast.ph), last(&forecast.acid_made)))
 }
 
 /// The pot kept for some days at a temperature after a stop at a time.
 ///
-/// Cells neither grow nor die in the cold; they go on making acid by the cold law of resting cells.
+/// Cells do not grow in the cold; after some days they die away by organism ([`super::kinetics::store`]), and those that
+/// live go on making acid by the cold law of resting cells.
+///
+/// - `days` — days since the stop at which it is looked at, rising; what lies before the end of the chill is passed over,
+///   and the end of the chill comes first of all.
 ///
 /// # Errors
 /// As [`after_chill`].
-pub fn keep(mix: &Mix, stop_h: f64, days: f64, kept_c: f64) -> Result<Keeping, Error> {
-    let course = course(mix, stop_h, days, kept_c);
+pub fn keep(mix: &Mix, stop_h: f64, days: &[f64], kept_c: f64) -> Result<Keeping, Error> {
+    kept(mix, stop_h, days, kept_c, TOLERANCE)
+}
+
+/// The same with the tolerance of a coarse forecast, for work that asks for many pots.
+///
+/// # Errors
+/// As [`after_chill`].
+pub fn keep_coarse(mix: &Mix, stop_h: f64, days: &[f64], kept_c: f64) -> Result<Keeping, Error> {
+    kept(mix, stop_h, days, kept_c, COARSE_TOLERANCE)
+}
+
+/// Every day up to one, the stop itself among them.
+#[must_use]
+pub fn each_day(last: u32) -> Vec<f64> {
+    (0..=last).map(f64::from).collect()
+}
+
+fn kept(mix: &Mix, stop_h: f64, days: &[f64], kept_c: f64, tolerance: Tolerance) -> Result<Keeping, Error> {
+    let course = course(mix, stop_h, days.last().copied().unwrap_or(0.0), kept_c);
     let chilled_h = stop_h + mix.chill.hours.max(0.01);
     let mut times: Vec<f64> = (0..WARM_POINTS).map(|i| stop_h * i as f64 / WARM_POINTS as f64).collect();
     let chill = chilled_h - stop_h;
     times.extend((0..CHILL_POINTS).map(|i| stop_h + chill * i as f64 / CHILL_POINTS as f64));
     times.push(chilled_h);
-    let looked = DAYS.iter().copied().filter(|d| stop_h + d * 24.0 > chilled_h + 1e-9 && *d <= days);
-    times.extend(looked.map(|d| stop_h + d * 24.0));
-    // A number of days that is not in the list ends the keeping all the same.
-    if times.last().is_some_and(|last| stop_h + days * 24.0 > last + 1e-9) {
-        times.push(stop_h + days * 24.0);
-    }
-    let all = kinetics(&Pot::new(mix), &course, &times)?;
+    times.extend(days.iter().map(|d| stop_h + d * HOURS_A_DAY).filter(|t| *t > chilled_h + 1e-9));
+    let all = kinetics(&Pot::along(mix, &course), &course, &times, tolerance)?;
     Ok(read(mix, &all, stop_h))
 }
 
@@ -92,7 +110,7 @@ fn read(mix: &Mix, all: &Forecast, stop_h: f64) -> Keeping {
     let from = WARM_POINTS + CHILL_POINTS;
     for i in 0..all.t.len() {
         trace.advance(mix, all, i);
-        let days = ((all.t[i] - stop_h) / 24.0).max(0.0);
+        let days = ((all.t[i] - stop_h) / HOURS_A_DAY).max(0.0);
         let moment = super::texture::pot::Moment { days, ..trace.moment(all, i) };
         let pot = if i < WARM_POINTS { &mix.texture } else { &pot };
         let texture = trace.settle(mix, all, i, texture(pot, &moment, &mix.laws));

@@ -27,7 +27,7 @@ const COARSE_POINTS: usize = 72;
 const COARSE_EARLY_H: f64 = 12.0;
 
 /// Local tolerances of a coarse forecast.
-const COARSE_TOLERANCE: Tolerance = Tolerance { relative: 1e-4, absolute: 1e-4 };
+pub(super) const COARSE_TOLERANCE: Tolerance = Tolerance { relative: 1e-4, absolute: 1e-4 };
 
 /// Runs `$body` with the smallest state size that holds the pot.
 macro_rules! with_size {
@@ -138,9 +138,14 @@ pub fn simulate_kinetics(mix: &Mix, times: &[f64], tolerance: Tolerance) -> Resu
     with_size!(pot.len(), N => sized::<N>(&pot, &mix.course, times, tolerance))
 }
 
-/// Counts, sugars and acids along a course at given times, with the tolerance of a forecast.
-pub(super) fn kinetics(pot: &Pot, course: &Course, times: &[f64]) -> Result<Forecast, Error> {
-    with_size!(pot.len(), N => sized::<N>(pot, course, times, TOLERANCE))
+/// Counts, sugars and acids along a course at given times.
+pub(super) fn kinetics(
+    pot: &Pot,
+    course: &Course,
+    times: &[f64],
+    tolerance: Tolerance,
+) -> Result<Forecast, Error> {
+    with_size!(pot.len(), N => sized::<N>(pot, course, times, tolerance))
 }
 
 fn sized<const N: usize>(

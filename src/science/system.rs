@@ -1,16 +1,20 @@
 //! The right-hand side: growth, lag, sugars and acids of the organisms and sugars that are in the pot.
 //!
 //! State, packed without gaps: ln N of each organism, ln q of each organism, mmol/kg of each sugar present, lactic,
-//! acetic. Counts are followed by their logarithm, so that death by heat is never stiff and no count turns negative.
+//! acetic, and days in the cold where the course is ever cold. Counts are followed by their logarithm, so that death by heat is never stiff and no count turns negative.
 
 use super::acid_base::PhTable;
 use super::acid_base::charge_balance::Acidity;
 use super::kinetics::acid::Resting;
+use super::kinetics::store::{self, Loss};
 use super::kinetics::{acid, cardinal, death, inhibition, lactase, lag, sugars};
 use super::mix::{ABSENT, Mix};
 use super::thermal::Course;
 use crate::base::Sugar;
 use crate::numerics::ode::System;
+
+/// Hours of a day.
+const HOURS_A_DAY: f64 = 24.0;
 
 /// Most organisms in one pot.
 pub const MOST_ORGANISMS: usize = 12;
@@ -21,6 +25,9 @@ pub struct Pot<'a> {
     pub mix: &'a Mix,
     table: PhTable,
     resting: Resting,
+    loss: Loss,
+    /// Whether the course is ever cold, so that days in the cold are followed.
+    cold: bool,
     /// Places of the sugars that are in the pot, or that may come into it.
     pub present: Vec<usize>,
     /// Place of galactose among the present, for lactose that is split.
@@ -37,6 +44,8 @@ pub struct Warmth {
     /// Acid per resting cell.
     pub upkeep: f64,
     pub death: f64,
+    /// Loss in the cold once it has set in.
+    pub fading: f64,
 }
 
 /// What one organism does at a moment.
@@ -44,7 +53,7 @@ pub struct Warmth {
 pub struct Doing {
     /// Growth, 1/h, death not yet taken off.
     pub growth: f64,
-    /// Death by heat, 1/h.
+    /// Death by heat and loss in the cold, 1/h.
     pub death: f64,
     /// Lactic acid, mmol/(kg h).
     pub lactic: f64,
@@ -59,9 +68,15 @@ pub struct State {
 }
 
 impl<'a> Pot<'a> {
-    /// The system of a mix.
+    /// The system of a mix along its own course.
     #[must_use]
     pub fn new(mix: &'a Mix) -> Self {
+        Self::along(mix, &mix.course)
+    }
+
+    /// The system of a mix along another course.
+    #[must_use]
+    pub fn along(mix: &'a Mix, course: &Course) -> Self {
         let mut there: [bool; 8] = std::array::from_fn(|s| {
             mix.sugars[s] > 0.0 || mix.additions.iter().any(|addition| addition.sugars[s] > 0.0)
         });
@@ -74,6 +89,7 @@ impl<'a> Pot<'a> {
         }
         let present: Vec<usize> = (0..8).filter(|s| there[*s]).collect();
         let law = &mix.laws.growth;
+        let cold = course.lowest_until(course.end_h()) < law.store_none_c;
         Self {
             mix,
             table: PhTable::new(mix.balance.clone()),
@@ -84,6 +100,14 @@ impl<'a> Pot<'a> {
                 cold_from_c: law.cold_from_c,
                 cold_to_c: law.cold_to_c,
             },
+            loss: Loss {
+                full_below_c: law.store_full_c,
+                none_above_c: law.store_none_c,
+                reference_c: law.store_reference_c,
+                q10: law.store_q10,
+                delay_days: law.store_delay_days,
+            },
+            cold,
             molecules: mix
                 .organisms
                 .iter()
@@ -97,7 +121,7 @@ impl<'a> Pot<'a> {
     /// Length of the packed state.
     #[must_use]
     pub fn len(&self) -> usize {
-        2 * self.mix.organisms.len() + self.present.len() + 2
+        2 * self.mix.organisms.len() + self.present.len() + 2 + usize::from(self.cold)
     }
 
     /// Whether there is nothing to follow; there is always acid.
@@ -123,6 +147,7 @@ impl<'a> Pot<'a> {
                     * o.acid_per_cell_hour
                     * acid::warmth(c, o.temperature, o.cold_factor, &self.resting),
                 death: death::rate(c, o.temperature[2], o.d60_min, o.z_c),
+                fading: if self.cold { store::rate(c, o.cold_loss, &self.loss) } else { 0.0 },
             };
         }
         out
@@ -174,6 +199,11 @@ impl<'a> Pot<'a> {
         State { sugars, lactic: y[acids].max(0.0), acetic: y[acids + 1].max(0.0) }
     }
 
+    /// Days in the cold so far, if they are followed.
+    fn days_in_the_cold<const N: usize>(&self, y: &[f64; N]) -> Option<f64> {
+        self.cold.then(|| y[self.len() - 1].max(0.0))
+    }
+
     /// What each organism does in a state.
     #[must_use]
     pub fn doings<const N: usize>(
@@ -204,6 +234,7 @@ impl<'a> Pot<'a> {
         }
         let total: f64 = counts[..n].iter().sum();
         let (mut half, mut monod) = (f64::NAN, [0.0; 8]);
+        let begun = self.days_in_the_cold(y).map_or(0.0, |days| store::begun(days, &self.loss));
         let room = inhibition::by_crowding(total, self.mix.laws.growth.count_ceiling);
         for (i, o) in self.mix.organisms.iter().enumerate() {
             if counts[i] <= 2.0 * ABSENT {
@@ -226,7 +257,7 @@ impl<'a> Pot<'a> {
             } else {
                 o.held_back * inhibition::by_preservatives(&o.preservatives, ph)
             };
-            let Warmth { ripening, upkeep, death } = warmths[i];
+            let Warmth { ripening, upkeep, death, fading } = warmths[i];
             let growth = ripening
                 * held
                 * cardinal::ph(ph, o.ph)
@@ -237,7 +268,7 @@ impl<'a> Pot<'a> {
                 * room;
             let resting = upkeep * held * by_acid * uptake.factor;
             let lactic = acid::rate(counts[i], growth, o.acid_per_cell, resting);
-            hand(i, Doing { growth, death, lactic }, &uptake);
+            hand(i, Doing { growth, death: death + begun * fading, lactic }, &uptake);
         }
     }
 
@@ -274,6 +305,9 @@ impl<'a> Pot<'a> {
                 }
             }
         });
+        if self.cold {
+            dy[self.len() - 1] = store::coldness(c, &self.loss) / HOURS_A_DAY;
+        }
         if self.mix.lactase > 0.0 {
             self.split(c, &state, acidity.ph, dy);
         }

@@ -1,6 +1,7 @@
 //! A base made at home from raw stuff: how much comes through the cloth, what is in it, what it costs.
 
 use crate::base::{Cited, Note, Source, SourceKind, Spread, number};
+use crate::compile::params;
 use crate::doc::Pantry;
 use crate::doc::pantry::{
     Base, Composition, EntryKind, Nutrients, Raw, Sterility, SugarShare, Ticket, find, key_for,
@@ -158,6 +159,8 @@ struct Passed {
     sugars: Vec<(crate::base::Sugar, f64)>,
     saturates: Option<f64>,
     sodium: Option<f64>,
+    /// mg per 100 g.
+    phosphorus: f64,
 }
 
 impl Parts {
@@ -182,11 +185,22 @@ impl Parts {
             sugars,
             saturates: raw.nutrients.saturates.as_ref().map(|s| s.v * through(&p.fat)),
             sodium: raw.nutrients.sodium.as_ref().map(|s| s.v * through(&p.ash)),
+            phosphorus: raw.nutrients.phosphorus.as_ref().map_or(0.0, |s| s.v * through(&p.ash)),
         };
         let dry = c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
         let gone = passed.fat + passed.protein + passed.carbohydrate + passed.fibre + passed.ash;
         Self { passed, stays: (dry - gone).max(0.0) }
     }
+}
+
+/// Mean buffer of a plant base from its composition, mmol/(kg pH); `mixing` of the parameters has its figures.
+///
+/// - `protein` — g/100 g; `phosphorus` — mg/100 g.
+fn by_composition(protein: f64, phosphorus: f64) -> f64 {
+    params::shipped().map_or(f64::NAN, |p| {
+        let law = p.laws().mixing;
+        law.buffer_protein * protein + law.buffer_phosphorus * phosphorus + law.buffer_rest
+    })
 }
 
 fn worked(v: f64, unit: &str, text: &str) -> Cited {
@@ -210,12 +224,7 @@ fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, passed: &Pass
     );
     let g = |v: f64| worked(v * share, "g/100 g", &text);
     let protein = passed.protein * share;
-    // Protein and salts bind the acid: the buffer goes with the protein against the base that it is made like.
-    let buffer = if like.composition.protein.v > 0.0 {
-        like.mean_buffer.v * protein / like.composition.protein.v
-    } else {
-        like.mean_buffer.v
-    };
+    let buffer = by_composition(protein, passed.phosphorus * share);
     let (least, most) = like.mean_buffer.spread.bounds().unwrap_or((like.mean_buffer.v, like.mean_buffer.v));
     let scale = |v: f64| if like.mean_buffer.v > 0.0 { v * buffer / like.mean_buffer.v } else { v };
     let salts = if like.composition.ash.v > 0.0 { passed.ash * share / like.composition.ash.v } else { 1.0 };
@@ -245,7 +254,11 @@ fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, passed: &Pass
         },
         mean_buffer: Cited {
             spread: if least > 0.0 { Spread::LogNormal(scale(least), scale(most)) } else { Spread::Exact },
-            ..worked(buffer, "mmol/(kg pH)", &format!("{}'s, in proportion to protein", like.name))
+            ..worked(
+                buffer,
+                "mmol/(kg pH)",
+                "from its protein and phosphorus; no pair of pH and acidity of it",
+            )
         },
         ionic_strength: worked(
             like.ionic_strength.v * salts,

@@ -47,7 +47,7 @@ pub const USUAL: u32 = 6;
 
 /// A line of pots: each is stopped, chilled, kept for some days, and a part of it starts the next.
 ///
-/// Lag and loss in the fridge by the laws of ageing; strains are taken to keep their nature (drift, phages and strangers
+/// Lag by the law of ageing, loss in the fridge as of any pot in the cold; strains are taken to keep their nature (drift, phages and strangers
 /// are not computed: common practice renews the culture after some generations).
 #[must_use]
 pub fn line(run: &Run, ask: &LineAsk) -> Vec<Generation> {
@@ -55,7 +55,6 @@ pub fn line(run: &Run, ask: &LineAsk) -> Vec<Generation> {
     let laws = &first.laws;
     let share = ask.g_per_l * 1e-3 / first.density;
     let aged = ageing::wet(ask.days, laws);
-    let alive = 10.0_f64.powf(-aged.decades);
     let mut mix: Mix = first.clone();
     let mut out = Vec::new();
     for number in 0..=FOLLOWED {
@@ -71,14 +70,14 @@ pub fn line(run: &Run, ask: &LineAsk) -> Vec<Generation> {
             line_h: forecast.time_to_ph(laws.ready.acid_line_ph),
             ph: curve(&forecast.t, &forecast.ph, mix.stop_h),
         });
-        let Ok(kept) = keep::keep(&mix, mix.stop_h, ask.days, mix.chill.around_c) else { break };
+        let Ok(kept) = keep::keep(&mix, mix.stop_h, &[ask.days], mix.chill.around_c) else { break };
         let acid = kept.acid_made.last().copied().unwrap_or(0.0);
         let start_acid = mix.carried;
         // Only the first pot has the additives' acid; what is carried on is what the pot has made.
         mix.carried = [share * (acid_mmol(acid) + start_acid[0]), share * start_acid[1]];
         for (o, species) in mix.organisms.iter_mut().zip(&kept.species) {
             let end = species.log10.last().map_or(0.0, |log| 10.0_f64.powf(*log));
-            o.count = if end > 2.0 * ABSENT { end * share * alive } else { o.count * 0.0 };
+            o.count = if end > 2.0 * ABSENT { end * share } else { 0.0 };
             o.lag_work = laws.ageing.slop_lag + aged.lag_work;
         }
         mix.additions.clear();

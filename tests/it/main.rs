@@ -15,6 +15,7 @@ mod because;
 mod beside;
 mod cli;
 mod coarse;
+mod cold_store;
 mod continuity;
 mod data;
 mod evidence;

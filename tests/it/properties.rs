@@ -569,11 +569,11 @@ fn every_warmer_of_the_pantry_is_drawn() {
 
 #[test]
 fn keeping_ends_on_the_day_that_is_asked_for() {
-    use potset::science::keep::keep;
+    use potset::science::keep::{each_day, keep};
     let mix = mix(&demo("whole-milk-pot.ron"));
-    let long = keep(&mix, mix.stop_h, 28.0, 4.0).unwrap();
+    let long = keep(&mix, mix.stop_h, &each_day(28), 4.0).unwrap();
     for days in [2.0, 4.0, 6.5, 20.0] {
-        let kept = keep(&mix, mix.stop_h, days, 4.0).unwrap();
+        let kept = keep(&mix, mix.stop_h, &[days], 4.0).unwrap();
         assert!((kept.days.last().unwrap() - days).abs() < 1e-9, "{days}: {:?}", kept.days);
         // It souring on, the last pH lies between those of the listed days around it.
         let at = long.days.partition_point(|d| *d < days - 1e-9);

@@ -139,6 +139,16 @@ fn late_culture_on_a_measured_course() {
 }
 
 #[test]
+fn six_weeks_in_the_cold() {
+    check("six weeks in the cold");
+    // Enough is lost to be a test.
+    let case = named("six weeks in the cold");
+    let lost =
+        |i: usize| case.log10[i].iter().fold(0.0_f64, |a, b| a.max(*b)) - case.log10[i].last().unwrap();
+    assert!(lost(0) > 0.3 && lost(1) > 2.0, "{} and {}", lost(0), lost(1));
+}
+
+#[test]
 fn every_stored_case_is_compared() {
     let compared = [
         "milk",
@@ -151,6 +161,7 @@ fn every_stored_case_is_compared() {
         "late sugar and power cut",
         "sugar runs out",
         "late culture, measured course",
+        "six weeks in the cold",
     ];
     let stored: Vec<String> = all().into_iter().map(|case| case.name).collect();
     assert_eq!(stored, compared);
@@ -179,6 +190,7 @@ fn a_changed_constant_of_an_organism_is_caught() {
     caught("sugar runs out", "half saturation", |case| case.organisms[0].half_saturation *= 1.01);
     caught("over-hot", "death", |case| case.organisms[0].d60_min *= 1.005);
     caught("over-hot", "z", |case| case.organisms[0].z_c *= 1.005);
+    caught("six weeks in the cold", "loss in the cold", |case| case.organisms[1].cold_loss *= 1.01);
     caught("adjuncts", "acetic acid", |case| case.organisms[3].acetic_per_hexose *= 1.005);
     caught("adjuncts", "galactose let go", |case| case.organisms[2].galactose_released += 0.05);
     caught("late culture, measured course", "exponent", |case| case.organisms[0].acid_exponent *= 1.01);
@@ -196,6 +208,8 @@ fn a_changed_constant_of_the_pot_is_caught() {
     caught("milk", "resting shift", |case| case.law.resting_shift_c += 0.2);
     caught("late culture, measured course", "cold energy", |case| case.law.cold_energy *= 1.01);
     caught("late culture, measured course", "end of the cold law", |case| case.law.cold_to_c += 1.0);
+    caught("six weeks in the cold", "loss ten degrees warmer", |case| case.law.store_q10 *= 1.01);
+    caught("six weeks in the cold", "delay", |case| case.law.store_delay_days *= 1.02);
     caught("cold start", "time constant", |case| {
         if let cases::Way::Newton { tau_h, .. } = &mut case.course[0].law {
             *tau_h *= 1.005;

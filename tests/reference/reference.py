@@ -30,31 +30,32 @@ GAS_CONSTANT = 8.314462618  # J/(mol K)
 ZERO_CELSIUS = 273.15  # K
 
 ACIDS = dict(lactic_pka=3.86, acetic_pka=4.76)
-LAW = dict(count_ceiling=3e9, resting_shift_c=2.0, cold_energy=85.0, rate_reference_c=42.0, cold_from_c=26.0, cold_to_c=34.0)
+LAW = dict(count_ceiling=3e9, resting_shift_c=2.0, cold_energy=85.0, rate_reference_c=42.0, cold_from_c=26.0, cold_to_c=34.0,
+           store_full_c=8.0, store_none_c=16.0, store_reference_c=4.0, store_q10=3.0, store_delay_days=3.0)
 
 HOMOLACTIC = dict(acid_exponent=1.0, lactic_per_hexose=2.0, acetic_per_hexose=0.0, half_saturation=5.0, z_c=6.0)
 ST_HELPS = ("s_thermophilus", 0.5, 3e7)
 ORGANISMS = {
     "s_thermophilus": dict(
         HOMOLACTIC, growth_rate=1.7, temperature=(19.0, 42.0, 50.5), ph=(4.4, 6.5, 8.5), acid_ceiling=35.0,
-        acid_per_cell=0.06, acid_per_cell_hour=0.02, galactose_released=1.0, d60_min=20.0,
+        acid_per_cell=0.06, acid_per_cell_hour=0.02, galactose_released=1.0, d60_min=20.0, cold_loss=0.08,
         eats=dict(lactose=1.0, sucrose=1.0, glucose=1.0, fructose=1.0, maltose=0.2),
         helpers=[("l_bulgaricus", 0.5, 5e5)]),
     "l_bulgaricus": dict(
         HOMOLACTIC, growth_rate=1.3, temperature=(21.0, 44.0, 52.0), ph=(3.7, 5.8, 7.8), acid_ceiling=150.0,
-        acid_per_cell=0.08, acid_per_cell_hour=0.02, galactose_released=1.0, d60_min=5.0,
+        acid_per_cell=0.08, acid_per_cell_hour=0.02, galactose_released=1.0, d60_min=5.0, cold_loss=0.4,
         eats=dict(lactose=1.0, glucose=1.0, fructose=1.0),
         helpers=[ST_HELPS]),
     "l_acidophilus": dict(
         HOMOLACTIC, growth_rate=0.7, temperature=(21.0, 38.0, 47.0), ph=(3.9, 5.8, 7.5), acid_ceiling=60.0,
-        acid_per_cell=0.08, acid_per_cell_hour=0.01, galactose_released=0.2, d60_min=2.0,
+        acid_per_cell=0.08, acid_per_cell_hour=0.01, galactose_released=0.2, d60_min=2.0, cold_loss=0.15,
         eats=dict(lactose=1.0, sucrose=1.0, glucose=1.0, fructose=1.0, maltose=0.8, galactose=0.3, raffinose=0.3,
                   stachyose=0.2),
         helpers=[ST_HELPS]),
     "b_lactis": dict(
         growth_rate=0.45, temperature=(25.0, 39.0, 46.0), ph=(4.5, 6.7, 8.5), acid_ceiling=25.0, acid_exponent=1.0,
         acid_per_cell=0.05, acid_per_cell_hour=0.003, lactic_per_hexose=1.0, acetic_per_hexose=1.5,
-        galactose_released=0.0, half_saturation=5.0, d60_min=1.0, z_c=6.0,
+        galactose_released=0.0, half_saturation=5.0, d60_min=1.0, z_c=6.0, cold_loss=0.4,
         eats=dict(lactose=1.0, sucrose=0.8, glucose=0.8, maltose=0.8, galactose=0.5, fructose=0.2, raffinose=0.8,
                   stachyose=0.5),
         helpers=[ST_HELPS]),
@@ -137,7 +138,19 @@ def death(t, o):
     return LN10 * (1 / decimal[0] - 1 / decimal[1])
 
 
-def speeds(pot, t, counts, ready, sugars, lactic, acetic):
+def coldness(t, law):
+    """How far a temperature counts as cold, 1 to 0."""
+    u = min(1.0, max(0.0, (t - law["store_full_c"]) / (law["store_none_c"] - law["store_full_c"])))
+    return 1 - u * u * (3 - 2 * u)
+
+
+def loss(t, days, o, law):
+    """Loss of living cells in the cold: so many decades a week at the reference, setting in after some days, 1/h."""
+    weekly = o["cold_loss"] * law["store_q10"] ** ((t - law["store_reference_c"]) / 10) * coldness(t, law)
+    return LN10 * weekly / (7 * 24) / (1 + (law["store_delay_days"] / days) ** 2) if days > 0 else 0.0
+
+
+def speeds(pot, t, counts, ready, sugars, lactic, acetic, days):
     """Growth less death [1/h], rate of ln q [1/h], sugars, lactic and acetic [mmol/(kg h)]."""
     ph = solve_ph(pot, lactic, acetic)
     undissociated = lactic / (1 + 10 ** (ph - pot.lactic_pka))
@@ -155,7 +168,7 @@ def speeds(pot, t, counts, ready, sugars, lactic, acetic):
         ripen[i] = o["speed"] * o["growth_rate"] * warm
         growth = ripen[i] * by_ph(ph, *o["ph"]) * acid * food * help_ * ready[i] * room
         upkeep = o["speed"] * o["acid_per_cell_hour"] * resting_warmth(t, o, pot.law) * acid * food
-        net[i] = growth - death(t, o)
+        net[i] = growth - death(t, o) - loss(t, days, o, pot.law)
         # pmol/cfu times cfu/g is 1e-6 mmol/kg. Hexose units that this takes, over the sugars by their terms.
         lactic_here = 1e-6 * counts[i] * (o["acid_per_cell"] * growth + upkeep)
         made += lactic_here
@@ -209,10 +222,10 @@ def temperature(piece, t):
 
 
 def run(pot, times, method, rtol):
-    """States (counts, readiness, sugars, lactic, acetic) at the times, one row each."""
+    """States (counts, readiness, sugars, lactic, acetic, days in the cold) at the times, one row each."""
     n = len(pot.organisms)
     logs = any(temperature(p, t) > o["temperature"][2] for p in pot.pieces() for t in p[:2] for o in pot.organisms)
-    y = np.concatenate([[o["count"] for o in pot.organisms], [exp(-o["lag_work"]) for o in pot.organisms], pot.sugars, [0.0, 0.0]])
+    y = np.concatenate([[o["count"] for o in pot.organisms], [exp(-o["lag_work"]) for o in pot.organisms], pot.sugars, [0.0, 0.0, 0.0]])
     if logs:
         y[:n] = np.log(y[:n])
     stops = sorted({0.0, pot.end_h} | {p[0] for p in pot.pieces()} | {a[0] for a in pot.additions})
@@ -231,14 +244,16 @@ def run(pot, times, method, rtol):
 
         def rhs(t, y):
             counts = np.exp(y[:n]) if logs else np.maximum(y[:n], 0)
-            ready, acids = y[n:2 * n], np.maximum(y[-2:], 0)
+            ready, acids, days = y[n:2 * n], np.maximum(y[-3:-1], 0), y[-1]
+            c = temperature(piece, t)
             net, ripen, sugars, lactic, acetic = speeds(
-                pot, temperature(piece, t), counts, ready, np.maximum(y[2 * n:2 * n + 8], 0), *acids)
-            return np.concatenate([net if logs else net * counts, ripen * ready * (1 - ready), sugars, [lactic, acetic]])
+                pot, c, counts, ready, np.maximum(y[2 * n:2 * n + 8], 0), *acids, days)
+            acids = [lactic, acetic, coldness(c, pot.law) / 24]
+            return np.concatenate([net if logs else net * counts, ripen * ready * (1 - ready), sugars, acids])
 
         inside = [t for t in times if start < t <= end]
         ask = inside if inside and inside[-1] == end else inside + [end]
-        atol = np.concatenate([[1e-11 if logs else 1e-6] * n, [1e-13] * n, [1e-11] * 10])
+        atol = np.concatenate([[1e-11 if logs else 1e-6] * n, [1e-13] * n, [1e-11] * 11])
         got = solve_ivp(rhs, (start, end), y, method=method, t_eval=ask, rtol=rtol, atol=atol)
         assert got.success, got.message
         y = got.y[:, -1].copy()
@@ -251,11 +266,11 @@ def run(pot, times, method, rtol):
 
 def outputs(pot, times, rows):
     n = len(pot.organisms)
-    out = dict(times=list(times), temperature=[], ph=[], lactic=rows[:, -2], acetic=rows[:, -1])
+    out = dict(times=list(times), temperature=[], ph=[], lactic=rows[:, -3], acetic=rows[:, -2])
     for t, row in zip(times, rows):
         piece = next(p for p in pot.pieces() if t < p[1])
         out["temperature"].append(temperature(piece, t))
-        out["ph"].append(solve_ph(pot, max(row[-2], 0.0), max(row[-1], 0.0)))
+        out["ph"].append(solve_ph(pot, max(row[-3], 0.0), max(row[-2], 0.0)))
     out["sugars"] = rows[:, 2 * n:2 * n + 8].T
     # No cells at all have no logarithm; what is below 1e-3 is compared only as being below.
     out["log10"] = np.log10(np.maximum(rows[:, :n], 1e-12)).T
@@ -265,8 +280,8 @@ def outputs(pot, times, rows):
 def hexose_error(pot, times, rows):
     """Hexose units that went astray, mmol/kg: what is left, what was made from, what was put in."""
     n = len(pot.organisms)
-    bifid = rows[:, -1] / 1.5
-    held = rows[:, 2 * n:2 * n + 8] @ HEXOSES + bifid + (rows[:, -2] - bifid) / 2
+    bifid = rows[:, -2] / 1.5
+    held = rows[:, 2 * n:2 * n + 8] @ HEXOSES + bifid + (rows[:, -3] - bifid) / 2
     put = [pot.sugars @ HEXOSES + sum(s @ HEXOSES for at, s, _ in pot.additions if at < t) for t in times]
     return np.abs(held - put).max()
 
@@ -345,6 +360,9 @@ def cases():
             cells(dict(four, l_bulgaricus=0.0), 0.9, 1.2, cold_factor=3.0, acid_exponent=1.3),
             [(2.0, "line", (30.0, 41.5)), (4.0, "line", (41.5, 38.0)), (12.0, "line", (38.0, 18.0)), (30.0, "line", (18.0, 24.0))],
             36.0, [(5.0, nothing, np.array([0.0, 2e6, 0.0, 3e7]))]),
+        Pot("six weeks in the cold", "milk with adjuncts: 6 h at 42 degC, chilled, 4 degC for three weeks, then 10 degC", milk(), 6.62,
+            grams(lactose=46.0), cells(dict(four, s_thermophilus=1e7, l_bulgaricus=5e6), 1.0, 0.5),
+            newtons(42.0, (6.0, 42.0, 1.0), (498.0, 4.0, 2.5), (600.0, 10.0, 3.0)), 1008.0),
     ]
 
 
@@ -361,7 +379,7 @@ def numbers(xs):
 
 def organism(o):
     plain = ["growth_rate", "acid_ceiling", "acid_exponent", "acid_per_cell", "acid_per_cell_hour", "lactic_per_hexose",
-             "acetic_per_hexose", "galactose_released", "half_saturation", "d60_min", "z_c", "count", "speed", "lag_work", "cold_factor"]
+             "acetic_per_hexose", "galactose_released", "half_saturation", "d60_min", "z_c", "cold_loss", "count", "speed", "lag_work", "cold_factor"]
     parts = [f'key: "{o["key"]}"']
     parts += [f"{name}: ({', '.join(number(x) for x in o[name])})" for name in ("temperature", "ph")]
     parts += [f"{name}: {number(o[name])}" for name in plain]

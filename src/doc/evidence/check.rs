@@ -48,7 +48,20 @@ pub fn fault(case: &Case) -> Option<Note> {
         return Some(Note::error("fit", "Only pots are fitted", "Leave fit out, or give a pot as the setup"));
     }
     pot.and_then(of_pot).or_else(|| {
-        case.readings.iter().enumerate().find_map(|(i, reading)| of_reading(i, reading, pot.map(|p| p.hours)))
+        let hours = pot.map(|p| p.hours);
+        case.readings.iter().enumerate().find_map(|(i, reading)| {
+            of_reading(i, reading, hours).or_else(|| not_in_the_pot(i, reading, pot))
+        })
+    })
+}
+
+/// An organism that a reading counts and the pot does not hold.
+fn not_in_the_pot(i: usize, reading: &Reading, pot: Option<&Pot>) -> Option<Note> {
+    let What::StoredCountGain { of: Some(key), .. } = &reading.what else { return None };
+    let there = pot.is_some_and(|pot| pot.cells.iter().any(|cells| cells.organism == *key));
+    (!there).then(|| {
+        let title = format!("{key} is counted, but not in the pot");
+        Note::error(format!("readings[{i}].what"), title, "Put it among the cells, or count another one")
     })
 }
 
@@ -81,9 +94,11 @@ fn of_reading(i: usize, reading: &Reading, hours: Option<f64>) -> Option<Note> {
             let title = format!("A viscosity at {} 1/s is not forecast", number::plain(shear));
             Some(Note::error(field, title, "Give one at 10 or 50 1/s"))
         }
-        What::StoredPh(d) | What::StoredAcidity(d) | What::StoredAcidGain(d) | What::StoredChange(_, d) => {
-            out(field, "The day", d, DAYS)
-        }
+        What::StoredPh(d)
+        | What::StoredAcidity(d)
+        | What::StoredAcidGain(d)
+        | What::StoredChange(_, d)
+        | What::StoredCountGain { to: d, .. } => out(field, "The day", d, DAYS),
         What::HoursTo(ph) | What::AcidityAt(ph) | What::AcidMadeAt(ph) => out(field, "The pH", ph, PH),
         _ => None,
     }

@@ -26,6 +26,7 @@ pub enum CaseKind {
     AcidCeiling,
     Sugars,
     Storage,
+    CountsInStore,
     Flow,
     Viscosity,
     PlantThickness,
@@ -39,13 +40,14 @@ pub enum CaseKind {
 
 impl CaseKind {
     /// All kinds, in the order of the summary.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::PhSeries,
         Self::TimeToPh,
         Self::EndPhAndAcidity,
         Self::AcidCeiling,
         Self::Sugars,
         Self::Storage,
+        Self::CountsInStore,
         Self::Flow,
         Self::Viscosity,
         Self::PlantThickness,
@@ -67,6 +69,7 @@ impl CaseKind {
             Self::AcidCeiling => "acid ceilings",
             Self::Sugars => "sugars",
             Self::Storage => "cold storage",
+            Self::CountsInStore => "counts in store",
             Self::Flow => "stirred flow",
             Self::Viscosity => "viscosity",
             Self::PlantThickness => "plant thickness",
@@ -209,6 +212,7 @@ pub const FILES: &[(&str, &str)] = &[
     ("acid_ceilings.ron", include_str!("../../../assets/evidence/acid_ceilings.ron")),
     ("sugars.ron", include_str!("../../../assets/evidence/sugars.ron")),
     ("storage.ron", include_str!("../../../assets/evidence/storage.ron")),
+    ("counts_in_store.ron", include_str!("../../../assets/evidence/counts_in_store.ron")),
     ("flow.ron", include_str!("../../../assets/evidence/flow.ron")),
     ("viscosity.ron", include_str!("../../../assets/evidence/viscosity.ron")),
     ("plant_thickness.ron", include_str!("../../../assets/evidence/plant_thickness.ron")),

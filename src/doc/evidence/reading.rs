@@ -20,6 +20,8 @@ pub enum What {
     Sugar(Sugar, f64),
     /// Share of the lactose used by a time, %.
     LactoseUsed(f64),
+    /// Share of a sugar used where the pot stands at a pH, %.
+    SugarUsedAt(Sugar, f64),
     /// Hours to a pH.
     HoursTo(f64),
     /// Steepest fall, pH/h; when, h; at which pH.
@@ -49,6 +51,13 @@ pub enum What {
     StoredAcidGain(f64),
     /// Change of a sugar in the cold by a day, g/100 g.
     StoredChange(Sugar, f64),
+    /// Change of the living cells in the cold between two days, decades: of one organism, or of all together.
+    StoredCountGain {
+        #[serde(default)]
+        of: Option<String>,
+        from: f64,
+        to: f64,
+    },
     /// Yield stress, Pa, at a temperature after so many days.
     Yield {
         c: f64,
@@ -99,6 +108,7 @@ impl What {
             Self::Acidity(_)
             | Self::AcidMade(_)
             | Self::LactoseUsed(_)
+            | Self::SugarUsedAt(..)
             | Self::AcidityAt(_)
             | Self::AcidMadeAt(_)
             | Self::StoredAcidity(_)
@@ -111,6 +121,7 @@ impl What {
             | Self::LacticAtLactose(_)
             | Self::StoredChange(..) => "g/100 g",
             Self::Count(_) => "log10 cfu/g",
+            Self::StoredCountGain { .. } => "decades",
             Self::HoursTo(_) | Self::HoursToSteepest | Self::HoursToChill(_) => "h",
             Self::SteepestFall => "pH/h",
             Self::FastestOf { .. } | Self::Mixed(..) | Self::Boils(_) => "°C",
@@ -142,7 +153,10 @@ impl What {
             Self::Sugar(..) | Self::StoredChange(..) => 0.2,
             Self::GalactoseAtLactose(_) | Self::LacticAtLactose(_) => 0.08 * v.abs(),
             Self::LactoseUsed(_) => 4.0,
+            Self::SugarUsedAt(..) => 15.0,
             Self::Count(_) => 0.3,
+            // Two counts of 0.3.
+            Self::StoredCountGain { .. } => 0.42,
             Self::HoursTo(_) | Self::HoursToSteepest | Self::SteepestFall => 0.15 * v,
             Self::HoursToChill(_) => 0.25 * v,
             Self::FastestOf { .. } => 1.5,
@@ -181,6 +195,7 @@ impl What {
             Self::Count(h) => format!("count at {} h", n(*h)),
             Self::Sugar(sugar, h) => format!("{} at {} h", sugar.name(), n(*h)),
             Self::LactoseUsed(h) => format!("lactose used by {} h", n(*h)),
+            Self::SugarUsedAt(sugar, ph) => format!("{} used at pH {}", sugar.name(), n(*ph)),
             Self::HoursTo(ph) => format!("hours to pH {}", n(*ph)),
             Self::SteepestFall => "steepest fall".to_owned(),
             Self::HoursToSteepest => "hours to the steepest fall".to_owned(),
@@ -197,6 +212,10 @@ impl What {
             Self::StoredAcidity(d) => format!("acidity after {} d", n(*d)),
             Self::StoredAcidGain(d) => format!("acid gained in {} d", n(*d)),
             Self::StoredChange(sugar, d) => format!("{} gained in {} d", sugar.name(), n(*d)),
+            Self::StoredCountGain { of, from, to } => {
+                let of = of.as_deref().unwrap_or("all cells");
+                format!("{of}, day {} to {}", n(*from), n(*to))
+            }
             Self::Yield { c, days } => format!("yield stress, {} °C, {} d", n(*c), n(*days)),
             Self::Viscosity { shear, c, days } => {
                 format!("viscosity at {} 1/s, {} °C, {} d", n(*shear), n(*c), n(*days))

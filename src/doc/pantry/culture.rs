@@ -70,6 +70,9 @@ pub struct Organism {
     pub d60_min: Cited,
     /// Temperature rise for a tenfold faster death, °C.
     pub z_c: Cited,
+    /// Living cells lost in the cold at 4 °C, decades a week; empty: that of the parameters.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cold_loss: Option<Cited>,
     pub eats: Vec<Eats>,
     #[serde(default)]
     pub helpers: Vec<Helper>,

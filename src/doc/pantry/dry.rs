@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::additive::Group;
 use super::base::SugarShare;
 use super::nutrients::{Nutrients, is_default};
 use super::ticket::Ticket;
@@ -161,6 +162,9 @@ pub struct Thickener {
     pub gluten_free: bool,
     #[serde(default)]
     pub allergens: Vec<String>,
+    /// What binds acid in it, such as the free acid of pectin. Protein powders have their buffer in the action.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub groups: Vec<Group>,
     pub action: Action,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub synergies: Vec<Synergy>,

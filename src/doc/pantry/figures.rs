@@ -240,7 +240,17 @@ figures!(
     },
     Synergy { see: [factor], skip: [with], label: |s| Some(s.with.clone()) },
     Thickener {
-        see: [action, synergies, overcooks_c, weeps_per_day, whey_efold, lumps, bulk_density, nutrients],
+        see: [
+            groups,
+            action,
+            synergies,
+            overcooks_c,
+            weeps_per_day,
+            whey_efold,
+            lumps,
+            bulk_density,
+            nutrients
+        ],
         skip: [key, name, aliases, vegan, gluten_free, allergens, usual, handling, hazards, ticket],
         label: |t| Some(t.key.clone())
     },
@@ -284,6 +294,7 @@ figures!(
             half_saturation,
             d60_min,
             z_c,
+            cold_loss,
             eats,
             helpers,
             sensitive

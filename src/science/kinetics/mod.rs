@@ -8,6 +8,7 @@ pub mod inhibition;
 pub mod lactase;
 pub mod lag;
 pub mod organism;
+pub mod store;
 pub mod sugars;
 
 pub use organism::Organism;

@@ -31,6 +31,8 @@ pub struct Organism {
     pub half_saturation: f64,
     pub d60_min: f64,
     pub z_c: f64,
+    /// Living cells that it loses in the cold, decades a week.
+    pub cold_loss: f64,
     /// Readiness to eat each of the eight sugars, 0 to 1.
     pub eats: [f64; 8],
     /// (place of the helping organism in the pot, share of the rate that hangs on it, count at half the help).

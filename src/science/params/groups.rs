@@ -92,6 +92,15 @@ laws! {
         cold_mild,
         cold_medium,
         cold_sharp,
+        /// Loss of living cells in the cold: in full below, not at all above, stated at, °C.
+        store_full_c,
+        store_none_c,
+        store_reference_c,
+        store_q10,
+        /// d.
+        store_delay_days,
+        /// Where an entry tells none, decades a week.
+        store_loss,
     }
 }
 
@@ -402,5 +411,9 @@ laws! {
     Mixing => MixingLaw {
         /// Volume that dissolved or suspended dry matter takes up, L/kg.
         solids_volume,
+        /// Mean buffer of a plant base: by % of protein, by mg/100 g of phosphorus, and the rest, mmol/(kg pH).
+        buffer_protein,
+        buffer_phosphorus,
+        buffer_rest,
     }
 }

@@ -90,6 +90,7 @@ const fn follows_the_hold(what: &What) -> bool {
             | What::Count(_)
             | What::Sugar(..)
             | What::LactoseUsed(_)
+            | What::SugarUsedAt(..)
             | What::HoursTo(_)
             | What::SteepestFall
             | What::HoursToSteepest
@@ -101,18 +102,23 @@ const fn follows_the_hold(what: &What) -> bool {
             | What::StoredAcidity(_)
             | What::StoredAcidGain(_)
             | What::StoredChange(..)
+            | What::StoredCountGain { .. }
     )
 }
 
 /// Days in the cold that readings ask for, and the end of the hold, rising.
 fn days_of(readings: &[Reading]) -> Vec<f64> {
-    let asked = readings.iter().filter_map(|r| match r.what {
-        What::StoredPh(d) | What::StoredAcidity(d) | What::StoredAcidGain(d) | What::StoredChange(_, d) => {
-            Some(d)
+    let mut days = Vec::new();
+    for reading in readings {
+        match reading.what {
+            What::StoredPh(d)
+            | What::StoredAcidity(d)
+            | What::StoredAcidGain(d)
+            | What::StoredChange(_, d) => days.push(d),
+            What::StoredCountGain { from, to, .. } => days.extend([from, to]),
+            _ => {}
         }
-        _ => None,
-    });
-    let mut days: Vec<f64> = asked.collect();
+    }
     if !days.is_empty() {
         days.push(0.0);
     }
@@ -200,10 +206,13 @@ impl Pots<'_> {
             What::Ph(h) => at(&f.ph, *h),
             What::Acidity(h) => at(&f.titratable, *h),
             What::AcidMade(h) => at(&f.acid_made, *h),
-            What::Count(h) => {
-                Some(f.species.iter().map(|s| 10_f64.powf(curve(&f.t, &s.log10, *h))).sum::<f64>().log10())
-            }
+            What::Count(h) => Some(living(f, None, &f.t, *h)),
             What::Sugar(sugar, h) => at(&f.sugars[sugar.index()], *h).map(|g| 0.1 * g),
+            What::SugarUsedAt(sugar, ph) => {
+                let ys = &f.sugars[sugar.index()];
+                let left = at(ys, first_below(&f.t, &f.ph, *ph)?)?;
+                ys.first().map(|start| 100.0 * (1.0 - left / start))
+            }
             What::LactoseUsed(h) => at(lactose, *h).map(|g| 100.0 * (1.0 - g / start)),
             What::HoursTo(ph) => first_below(&f.t, &f.ph, *ph),
             What::SteepestFall => steepest(f).map(|(fall, _, _)| fall),
@@ -229,6 +238,10 @@ impl Pots<'_> {
                 let ys = &f.sugars[sugar.index()];
                 Some(0.1 * (at(ys, *d) - at(ys, 0.0)))
             }
+            What::StoredCountGain { of, from, to } => {
+                let log = |day: f64| living(f, of.as_deref(), days, day);
+                Some(log(*to) - log(*from))
+            }
             _ => None,
         }
     }
@@ -253,6 +266,12 @@ impl Pots<'_> {
         let own = self.hold.as_ref();
         Ok(first_below(&other.t, &other.ph, ph).and_then(|h| own.map(|f| curve(&f.t, &f.ph, h))))
     }
+}
+
+/// Living cells of one organism, or of all, at a place among `xs`, log10 cfu/g.
+fn living(f: &Forecast, of: Option<&str>, xs: &[f64], at: f64) -> f64 {
+    let asked = f.species.iter().filter(|s| of.is_none_or(|key| s.key == key));
+    asked.map(|s| 10_f64.powf(curve(xs, &s.log10, at))).sum::<f64>().log10()
 }
 
 /// The steepest fall, pH/h, with its time and pH: the top of a parabola through the three steepest stretches, so that it

@@ -21,6 +21,7 @@ pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
 pub use words::span_words;
 
+use super::keeping::DayRange;
 use super::outcome::Outcome;
 use super::readiness::{self, Goal, Window};
 use super::ready::ReadyTime;
@@ -136,6 +137,8 @@ pub struct Spread {
     pub ready: ReadyTime,
     /// Where in the hold the likely line is farthest from the middle of the pots, by figure, if that is far.
     pub asides: Vec<Aside>,
+    /// How far the pots differ in the cold, by day; empty where the likely one is no yogurt.
+    pub kept: Vec<DayRange>,
 }
 
 impl Spread {

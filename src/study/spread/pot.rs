@@ -5,6 +5,7 @@ use crate::science::Forecast;
 use crate::science::simulate::growing_times;
 use crate::study::ask::{Ask, Run};
 use crate::study::hygiene::{self, Row};
+use crate::study::keeping::{self, Kept};
 use crate::study::outcome::Outcomes;
 use crate::study::readiness::{self, Goal};
 use crate::study::ready::HORIZON_H;
@@ -27,6 +28,8 @@ pub struct Pot {
     pub ready_h: Option<f64>,
     /// What it is to be thrown away for, as it is planned.
     pub lost: Option<Row>,
+    /// Its days in the cold.
+    pub kept: Kept,
 }
 
 /// The curves of a pot with so many organisms.
@@ -83,6 +86,7 @@ impl Pot {
             at_stop: goals.iter().all(|g| f.value(&g.margin, stop_h) >= 0.0),
             ready_h: readiness::first(&f.t, &goals, &common(&f.t)),
             lost: judged.discard().map(|finding| finding.row),
+            kept: keeping::kept(run, ask.kitchen.fridge_c),
         }
     }
 }

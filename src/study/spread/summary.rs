@@ -8,6 +8,7 @@ use super::{Aside, Band, CautionChance, Chance, Curve, EDGES, GoalChance, MIDDLE
 use crate::base::Note;
 use crate::numerics::quantile;
 use crate::study::hygiene;
+use crate::study::keeping::{self, DayRange, Kept};
 use crate::study::outcome::Outcome;
 use crate::study::ready::{self, ReadyTime, Seen};
 
@@ -46,10 +47,21 @@ pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) 
         at_stop: Chance::count(made.iter().map(|p| p.at_stop)),
         cautions: cautions(sampler, &made),
         asides: asides(sampler, &made),
+        kept: kept(sampler, &made),
         ready: ReadyTime::default(),
     };
     spread.ready = ready(sampler, &spread, &made);
     spread
+}
+
+/// The ranges in the cold; of what no culture soured nothing is told.
+fn kept(sampler: &Sampler, made: &[&Pot]) -> Vec<DayRange> {
+    let likely = sampler.likely();
+    if hygiene::judge(likely).not_yogurt.is_some() {
+        return Vec::new();
+    }
+    let pots: Vec<&Kept> = made.iter().map(|pot| &pot.kept).collect();
+    keeping::ranges(likely, &pots)
 }
 
 /// When the pots are ready.

@@ -2,6 +2,7 @@
 
 use super::{Aside, Chance, Curve, OutcomeSpread, Spread};
 use crate::base::{Note, number};
+use crate::study::keeping::DayRange;
 use crate::study::outcome::Outcome;
 
 /// What is said of a time that the forecast does not reach.
@@ -95,6 +96,7 @@ impl Spread {
                 said.push(format!("{}: {}", o.outcome.name(), o.words()));
             }
         }
+        said.extend(self.kept.iter().map(DayRange::sentence));
         said.extend(self.aside_sentences());
         said.extend(self.cautions.iter().map(|c| c.sentence.clone()));
         said.extend(self.failed_sentence());

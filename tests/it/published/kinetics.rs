@@ -33,8 +33,10 @@ fn single_cultures_in_milk() {
     table(
         "Acid of single cultures in milk after 24 h, %",
         &[
-            near("S. thermophilus, 42 °C", made("s_thermophilus", 1e7, 42.0), 0.9, 0.05),
-            inside("L. bulgaricus, 44 °C", made("l_bulgaricus", 5e6, 44.0), 1.8, 2.5),
+            near("S. thermophilus, 42 °C", made("s_thermophilus", 1e7, 42.0), 0.9, 0.05).missed_at(0.960),
+            inside("L. bulgaricus, 44 °C", made("l_bulgaricus", 5e6, 44.0), 1.8, 2.5).missed_at(1.422),
+            // Published: J Food Process Technol 4:240 Table 4, 120-160 degrees Thorner, less 0.16 % of the milk's own.
+            inside("the same by its titration", made("l_bulgaricus", 5e6, 44.0), 0.92, 1.28).missed_at(1.422),
             near("L. acidophilus, 38 °C", made("l_acidophilus", 1e7, 38.0), 1.0, 0.05).missed_at(1.058),
         ],
     );
@@ -84,14 +86,14 @@ fn time_to_ph_and_steepest_fall() {
         "Time to a pH",
         &[
             inside("pH 5.0, h", first_below(&f.t, &f.ph, 5.0).unwrap(), 3.10, 3.91),
-            inside("steepest fall, 1e-3 pH/min", fall(steepest), 16.45, 21.29).missed_at(14.41),
-            inside("at, h", middle(&f.t), 2.55, 3.38).missed_at(2.475),
-            inside("at pH", middle(&f.ph), 5.39, 5.51).missed_at(5.700),
+            inside("steepest fall, 1e-3 pH/min", fall(steepest), 16.45, 21.29).missed_at(13.59),
+            inside("at, h", middle(&f.t), 2.55, 3.38),
+            inside("at pH", middle(&f.ph), 5.39, 5.51).missed_at(5.603),
             // Published: Foods 2022 11:2751, five pairs at 43 °C: pH 4.6 in 4-5.5 h (inoculum not stated).
             inside("pH 4.6 at 43 °C, h", first_pass(43.0), 4.0, 5.5),
             // Published: Biotechnol Biofuels Bioprod 2024 Table 3, bulk cow milk, 42 °C: 3.9 h (end pH not stated; 4.6).
             near("pH 4.6 at 42 °C, k 1.0, h", first_below(&f.t, &f.ph, 4.6).unwrap(), 3.9, 0.05)
-                .missed_at(4.205),
+                .missed_at(4.289),
         ],
     );
 }
@@ -144,9 +146,21 @@ fn stoichiometry() {
     );
 }
 
+/// What the program gives for the hours at a temperature over those at 42 °C.
+fn at_43(c: f64) -> f64 {
+    match c {
+        30.0 => 2.997,
+        37.0 => 1.303,
+        40.0 => 1.075,
+        45.0 => 1.010,
+        _ => 1.366,
+    }
+}
+
 #[test]
 fn warmth_and_dose() {
-    // Derived: kinetics notes 5, hours to pH 4.6 relative to 42 °C; the shape agrees with Shaker et al. 2001 (fastest at
+    // Derived: kinetics notes 5, hours to pH 4.6 relative to 42 °C, worked out there with a best temperature of 42 °C for
+    // S. thermophilus where the published pots want 43; the shape agrees with Shaker et al. 2001 (fastest at
     // 45 of 40, 45 and 48 °C) only where the acid's optimum lies 2 °C above growth's, as it does here.
     let at = |c: f64| first_pass(c);
     let one = at(42.0);
@@ -155,6 +169,7 @@ fn warmth_and_dose() {
             .iter()
             .map(|&(c, share, within)| {
                 near(format!("hours to pH 4.6 at {c} °C over 42 °C"), at(c) / one, share, within)
+                    .missed_at(at_43(c))
             })
             .collect();
     table("Warmth", &rows);

@@ -57,6 +57,11 @@ pub struct Law {
     pub rate_reference_c: f64,
     pub cold_from_c: f64,
     pub cold_to_c: f64,
+    pub store_full_c: f64,
+    pub store_none_c: f64,
+    pub store_reference_c: f64,
+    pub store_q10: f64,
+    pub store_delay_days: f64,
 }
 
 #[derive(Clone, Deserialize)]
@@ -76,6 +81,7 @@ pub struct Cells {
     pub half_saturation: f64,
     pub d60_min: f64,
     pub z_c: f64,
+    pub cold_loss: f64,
     pub count: f64,
     pub speed: f64,
     pub lag_work: f64,
@@ -157,6 +163,11 @@ impl Case {
         law.rate_reference_c = self.law.rate_reference_c;
         law.cold_from_c = self.law.cold_from_c;
         law.cold_to_c = self.law.cold_to_c;
+        law.store_full_c = self.law.store_full_c;
+        law.store_none_c = self.law.store_none_c;
+        law.store_reference_c = self.law.store_reference_c;
+        law.store_q10 = self.law.store_q10;
+        law.store_delay_days = self.law.store_delay_days;
         mix.laws = Arc::new(laws);
         mix
     }
@@ -180,6 +191,7 @@ impl Cells {
             half_saturation: self.half_saturation,
             d60_min: self.d60_min,
             z_c: self.z_c,
+            cold_loss: self.cold_loss,
             eats: self.eats,
             helpers: self.helpers.clone(),
             count: self.count,

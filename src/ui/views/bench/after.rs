@@ -4,7 +4,7 @@ use egui::{IdSalt, RichText, Ui};
 
 use super::hand::{Hand, Row};
 use crate::base::number;
-use crate::doc::steps::Step;
+use crate::doc::steps::{LONGEST_STORE_DAYS, Step};
 use crate::doc::{Design, Edit};
 use crate::study::lever::spans;
 use crate::ui::tokens;
@@ -142,7 +142,7 @@ fn keep(ui: &mut Ui, hand: &mut Hand<'_>) {
             name: "Days kept",
             unit: "days",
             value: days,
-            range: 0.0..=60.0,
+            range: 0.0..=LONGEST_STORE_DAYS,
             decimals: 0,
             speed: 0.2,
             hover: "Home practice keeps a pot 7 to 14 days (common practice)",

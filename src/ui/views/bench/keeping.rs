@@ -1,25 +1,28 @@
-//! The fold *In the fridge*: pH over four weeks as a small plot, and the days in a table.
+//! The fold *In the fridge*: pH over six weeks as a small plot, and the days in a table, with the range of possible pots.
 
 use egui::{Align2, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use crate::base::number::{self, NBSP};
-use crate::study::keeping::{Day, KeepingReading, REACH};
+use crate::doc::steps::LONGEST_STORE_DAYS;
+use crate::study::keeping::{Day, DayRange, KeepingReading};
 use crate::ui::tokens::{self, Tokens};
 use crate::ui::{fonts, widgets::card};
 
 const HEIGHT: f32 = 92.0;
 /// Days with a tick.
-const TICKS: [f64; 5] = [0.0, 7.0, 14.0, 21.0, 28.0];
+const TICKS: [f64; 7] = [0.0, 7.0, 14.0, 21.0, 28.0, 35.0, LONGEST_STORE_DAYS];
 
 /// Draws the fold.
-pub fn show(ui: &mut Ui, k: &KeepingReading) {
+///
+/// - `ranges` — of possible pots, empty until they are drawn.
+pub fn show(ui: &mut Ui, k: &KeepingReading, ranges: &[DayRange]) {
     let t = tokens::of(ui);
     let title = RichText::new("In the fridge").font(fonts::semibold(tokens::BODY)).color(t.ink);
     egui::CollapsingHeader::new(title).id_salt("in the fridge").show_unindented(ui, |ui| {
         card::frame(t).show(ui, |ui| {
             ui.set_width(ui.available_width());
             plot(ui, k, t);
-            table(ui, &k.days, t);
+            table(ui, &k.days, ranges, t);
         });
     });
 }
@@ -55,7 +58,7 @@ fn plot(ui: &mut Ui, k: &KeepingReading, t: &Tokens) {
     #[allow(clippy::cast_possible_truncation, reason = "a share of a small picture")]
     let at = |days: f64, ph: f64| {
         pos2(
-            egui::lerp(area.x_range(), (days / REACH) as f32),
+            egui::lerp(area.x_range(), (days / LONGEST_STORE_DAYS) as f32),
             egui::lerp(area.bottom()..=area.top(), ((ph - low) / (high - low)) as f32),
         )
     };
@@ -90,7 +93,16 @@ fn plot(ui: &mut Ui, k: &KeepingReading, t: &Tokens) {
     response.on_hover_text(sentence(k));
 }
 
-fn table(ui: &mut Ui, days: &[Day], t: &Tokens) {
+/// What stands under the pointer on a day: living cells, and the range of possible pots.
+fn hover(day: &Day, ranges: &[DayRange]) -> String {
+    let count = |(name, log): &(String, f64)| format!("{name} {}", number::fixed(*log, 1));
+    let counts: Vec<String> = day.counts.iter().map(count).collect();
+    let cells = format!("Living cells, log10 in a gram: {}", counts.join(", "));
+    let range = ranges.iter().find(|r| (r.days - day.days).abs() < 1e-6);
+    range.map_or(cells.clone(), |range| format!("{cells}\n{}", range.sentence()))
+}
+
+fn table(ui: &mut Ui, days: &[Day], ranges: &[DayRange], t: &Tokens) {
     let text = |s: String| RichText::new(s).size(tokens::SMALL).color(t.ink);
     let head = |s: &str| RichText::new(s).size(tokens::SMALL).color(t.ink_soft);
     egui::Grid::new("days in the fridge")
@@ -104,7 +116,7 @@ fn table(ui: &mut Ui, days: &[Day], t: &Tokens) {
             }
             ui.end_row();
             for day in days {
-                ui.label(text(number::fixed(day.days, 0)));
+                ui.label(text(number::plain(day.days))).on_hover_text(hover(day, ranges));
                 ui.label(text(number::fixed(day.ph, 2))).on_hover_text(format!(
                     "Titratable acidity {} %: {}",
                     number::fixed(day.titratable, 2),

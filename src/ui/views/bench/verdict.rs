@@ -30,7 +30,8 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, 
     sugar(ui, state, tracer, out);
     super::chances::show(ui, state, out);
     if let Some(k) = &v.keeping {
-        super::keeping::show(ui, k);
+        let ranges = state.doubt.shown().map_or(&[][..], |spread| &spread.kept);
+        super::keeping::show(ui, k, ranges);
     }
     super::outdated::show(ui, state, out);
     advice(ui, v, out);

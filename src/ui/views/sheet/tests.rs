@@ -254,7 +254,7 @@ fn each_strip_says_a_sentence_and_a_reading() {
     let line = POT.verdict.tang.as_ref().unwrap().line_h.unwrap();
     let line = crate::base::number::plain((line * 10.0).round() / 10.0);
     assert!(
-        said.starts_with(&format!("Sourness: pH 6.2 at the start, 4.6 at {line}\u{a0}h, 4.0 at 24\u{a0}h")),
+        said.starts_with(&format!("Sourness: pH 6.2 at the start, 4.6 at {line}\u{a0}h, 3.9 at 24\u{a0}h")),
         "{said}"
     );
 }
