@@ -330,15 +330,10 @@ fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {
         return Ok(Chill { around_c, tau_h, to_c: 5.0, hours: 12.0 });
     };
     let (around_c, tau_h) = surroundings(look, way, pot_litres)?;
-    // Who chills below what the fridge is set to means as cold as it gets there.
-    let to_c = reachable(to_c, around_c, false).unwrap_or_else(|| {
-        let title = format!("The pot does not get down to {} °C", number::fixed(to_c, 1));
-        let sentence = format!("It comes to {} °C there", number::fixed(around_c, 1));
-        notes.push(Note {
-            mend: "Set the fridge colder, or chill to what it is set to".to_owned(),
-            ..tip(&format!("steps[{i}].to_c"), &title, &sentence)
-        });
-        around_c + NEAR_C
-    });
+    let to_c = reachable(to_c, around_c, false).ok_or_else(|| {
+        let field = format!("steps[{i}].to_c");
+        let mend = "Chill to a warmer temperature, or set the fridge colder";
+        never(&field, (to_c, 1), (way, around_c), false, mend)
+    })?;
     Ok(Chill { around_c, tau_h, to_c, hours })
 }

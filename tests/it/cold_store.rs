@@ -1,7 +1,7 @@
 //! Days in the cold: counts fall by organism after some days, nothing jumps, nothing is lost from the balance, and what is
 //! beyond reach is refused by its name.
 
-use potset::base::{Severity, Sugar};
+use potset::base::Sugar;
 use potset::doc::steps::{LONGEST_STORE_DAYS, Step};
 use potset::doc::{Design, Kitchen, Learnt, Pantry};
 use potset::export::verdict as text;
@@ -120,24 +120,6 @@ fn a_store_beyond_its_reach_is_refused_by_name_with_the_mend() {
     assert!(refused.mix.is_none());
     let note = refused.notes.iter().find(|n| n.field.ends_with(".days")).unwrap();
     assert!(note.title.contains("Storage") && note.mend.contains("0 to 42 days"), "{note}");
-}
-
-#[test]
-fn a_chill_below_what_the_fridge_is_set_to_is_no_fault() {
-    let mut design = demo("whole-milk-pot.ron");
-    for step in &mut design.steps {
-        if let Step::Chill { to_c, .. } = step {
-            *to_c = 4.0;
-        }
-    }
-    for (fridge_c, said) in [(4.0, false), (5.0, true), (7.0, true)] {
-        let kitchen = Kitchen { fridge_c, ..Kitchen::default() };
-        let compiled = potset::compile::compile(&design, &pantry(), &kitchen, &Learnt::default());
-        assert!(compiled.mix.is_some(), "{fridge_c} °C: {:?}", compiled.notes);
-        let told =
-            compiled.notes.iter().any(|n| n.severity == Severity::Tip && n.title.contains("does not get"));
-        assert_eq!(told, said, "{fridge_c} °C: {:?}", compiled.notes);
-    }
 }
 
 #[test]
