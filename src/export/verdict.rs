@@ -91,7 +91,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
                 )
             })
             .collect();
-        lines.push(format!("Kept at {} °C: {}", number::fixed(k.kept_c, 0), days.join("; ")));
+        lines.push(format!("Kept at {} °C:\n  {}", number::fixed(k.kept_c, 0), days.join("\n  ")));
     }
     let goals: Vec<String> = v
         .goals
