@@ -142,6 +142,23 @@ pub fn by_kind(summary: &Summary) -> String {
     out
 }
 
+/// The same in a few columns, as a table of Markdown: what README and *Numbers* show.
+#[must_use]
+pub fn headline(summary: &Summary) -> String {
+    let mut out = "| kind | readings | misses | set figures | seen | only check |\n\
+                   | :-- | --: | --: | --: | --: | --: |\n"
+        .to_owned();
+    for kind in &summary.kinds {
+        let marks = kind.marks.map(|part| match part.readings {
+            0 => String::new(),
+            n => format!("{} ({n})", figure_or_dash(part.rms)),
+        });
+        let (name, readings) = (kind.kind.words(), kind.whole.readings);
+        let _ = writeln!(out, "| {name} | {readings} | {} | {} |", kind.misses, marks.join(" | "));
+    }
+    out
+}
+
 fn figure_or_dash(rms: Option<f64>) -> String {
     rms.map_or_else(|| "–".to_owned(), |rms| number::fixed(rms, 2))
 }

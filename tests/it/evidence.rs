@@ -143,14 +143,21 @@ fn fixed(report: &Report<'_>) -> String {
 #[test]
 fn the_summary_is_fixed() {
     let (cases, pantry) = (cases(), pantry());
-    let now = fixed(&run(&cases, &pantry));
+    let report = run(&cases, &pantry);
+    let (now, headline) = (fixed(&report), text::headline(&summary(&report)));
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let table = root.join("assets/evidence/headline.md");
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference/evidence.txt");
     if std::env::var("UPDATE_EXPECT").is_ok_and(|v| v == "1") {
         std::fs::write(&path, &now).unwrap();
+        std::fs::write(&table, &headline).unwrap();
         return;
     }
     let stored = std::fs::read_to_string(&path).unwrap();
     assert!(now == stored, "the evidence has moved; see the head of tests/it/evidence.rs\n{now}");
+    assert_eq!(headline, std::fs::read_to_string(&table).unwrap(), "the headline has moved with it");
+    let readme = include_str!("../../README.md");
+    assert!(readme.contains(&headline), "README should hold this table:\n{headline}");
 }
 
 /// README says how many published readings there are and how many the model misses: it cannot drift from the evidence.

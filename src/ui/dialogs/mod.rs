@@ -8,6 +8,7 @@ mod kitchen;
 mod lost;
 mod next_pots;
 mod numbers;
+mod numbers_evidence;
 mod numbers_rows;
 pub mod paths;
 

@@ -79,6 +79,7 @@ impl NumbersSheet {
             // The window keeps its height, whatever the filters leave.
             let bottom = ui.cursor().top() + (room.y - 110.0).clamp(240.0, 760.0);
             overview(ui, &numbers.all);
+            super::numbers_evidence::show(ui);
             self.filters(ui, &numbers.all);
             self.renew(&numbers.all);
             let height = (bottom - ui.cursor().top() - numbers_rows::AROUND).max(80.0);
