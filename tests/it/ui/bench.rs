@@ -162,7 +162,8 @@ fn a_mend_is_one_press_and_one_undo() {
 
 #[test]
 fn escape_takes_a_drag_back() {
-    let mut h = window([1280.0, 800.0]);
+    // Tall enough for the card of warmth: the lines of what was measured stand above it.
+    let mut h = window([1280.0, 900.0]);
     let start = design(&h);
     let rect = h.get_by_role_and_label(Role::Slider, "Hold at").rect();
     let at = |share: f32| rect.left_center() + Vec2::new(rect.width() * share, 0.0);
