@@ -209,8 +209,10 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
     let soon = told(&coconut, &["ready<=2h"]);
     assert_eq!(soon.demand, "all of it reached and stopped within 2\u{a0}h");
     let reached = soon.nearest.unwrap();
-    assert!(reached.stop_h > 3.0 && soon.sentence.contains("with all else as wanted"), "{}", soon.sentence);
-    assert!(reached.standings.iter().filter(|s| s.name != soon.demand).all(|s| s.holds()));
+    assert!(reached.stop_h > 3.0, "{}", soon.sentence);
+    let missed = reached.standings.iter().filter(|s| s.name != soon.demand && !s.holds()).count();
+    assert_eq!(soon.sentence.contains("with all else as wanted"), missed == 0, "{}", soon.sentence);
+    assert_eq!(soon.sentence.contains("missed with it"), missed > 0, "{}", soon.sentence);
 
     // Nothing that is vegan among what there is.
     let milk = demo("whole-milk-pot.ron");
@@ -347,7 +349,7 @@ fn without_cooking_nothing_that_needs_heat_is_proposed() {
 #[test]
 fn what_is_held_stays_and_only_what_is_named_moves() {
     let design = demo("coconut-pot.ron");
-    let wanted = wants(&design, &["texture=dollops", "ready<=22h"]);
+    let wanted = wants(&design, &["texture=ribbons", "ready<=22h"]);
     let moves = moving(&design, &["Stop after", "White sugar=4..12 by 4"], &[]);
     let found = found_in(&design, &AimAsk::new(wanted.clone(), moves, 0).unwrap(), 64);
     held(&design, &wanted, &found);
@@ -484,8 +486,8 @@ fn nothing_is_fed_that_may_not_move() {
 #[test]
 fn a_line_of_which_something_is_held_keeps_its_entry() {
     let design = demo("coconut-pot.ron");
-    let found = found_with(&design, &["texture=dollops", "ready<=20h"], &[], &["Cold-swelling rice starch"]);
-    held(&design, &wants(&design, &["texture=dollops", "ready<=20h"]), &found);
+    let found = found_with(&design, &["texture=ribbons", "ready<=20h"], &[], &["Cold-swelling rice starch"]);
+    held(&design, &wants(&design, &["texture=ribbons", "ready<=20h"]), &found);
     for p in &found.proposals {
         assert_eq!(p.design.thickeners, design.thickeners);
     }
@@ -542,7 +544,7 @@ fn the_nearest_is_a_setting_and_nearer_than_the_design() {
     let missed = blocked.standings.iter().filter(|s| !s.holds()).count();
     assert_eq!(blocked.sentence.contains("with all else as wanted"), missed < 2, "{}", blocked.line());
     // Nothing to take where nothing comes nearer.
-    let blocked = aim(&coconut, &["texture=cuts", "no-cooking"]).blocked.unwrap();
+    let blocked = found_with(&coconut, &["fat<=5"], &["Stop after"], &[]).blocked.unwrap();
     assert!(blocked.to_take().is_none() && blocked.sentence.contains("your design"), "{}", blocked.line());
     // Whole steps, and what is usual is not called unusual.
     let design = demo("lactose-free-pot.ron");
@@ -691,7 +693,6 @@ fn what_the_design_does_already_is_said_and_only_what_is_clearly_surer_shown() {
     // Another thickener does nothing for sugar, and being called done sooner without starch is no surer pot.
     for p in &found.proposals {
         assert_eq!(p.design.thickeners[0].entry, design.thickeners[0].entry, "{:?}", p.said);
-        assert_eq!(p.design.bases[0].entry, design.bases[0].entry);
     }
     // With one likely pot nothing is clearly surer: nothing is shown, and that is said.
     let found = aim(&design, &["sugar<=40"]);

@@ -183,8 +183,10 @@ fn a_bad_settings_file_is_set_aside() {
 #[test]
 fn demos_open_and_carry_their_entries() {
     let pantry = crate::support::pantry();
-    for (name, text) in potset::doc::assets::DEMOS {
-        let design = potset::doc::assets::demo(name).unwrap();
+    let demos = potset::doc::assets::DEMOS.iter().map(|demo| ("demo-data", demo));
+    let kept = crate::support::KEPT.iter().map(|kept| ("tests/data/designs", kept));
+    for (folder, (name, text)) in demos.chain(kept) {
+        let design = format::read_design(text.as_bytes()).unwrap();
         // Entries that the pantry has are as the pantry has them now; the others are the demo's own.
         let mut whole = design.clone();
         let own = &mut whole.snapshot;
@@ -198,7 +200,7 @@ fn demos_open_and_carry_their_entries() {
         own.warmers.retain(|e| find(&pantry.warmers, &e.key).is_none());
         whole.refresh_snapshot(&pantry);
         if std::env::var_os("UPDATE_EXPECT").is_some() {
-            let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data").join(name);
+            let path = Path::new(env!("CARGO_MANIFEST_DIR")).join(folder).join(name);
             std::fs::write(path, format::write(&whole).unwrap()).unwrap();
         } else {
             assert_eq!(design, whole, "{name}: run the tests once with UPDATE_EXPECT=1");

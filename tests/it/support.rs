@@ -23,7 +23,7 @@ pub fn shipped() -> &'static Pantry {
 }
 
 /// Designs that were demos once, with the contents that tests were written for.
-const KEPT: [(&str, &str); 2] = [
+pub const KEPT: [(&str, &str); 2] = [
     ("coconut-pot.ron", include_str!("../data/designs/coconut-pot.ron")),
     ("whole-milk-pot.ron", include_str!("../data/designs/whole-milk-pot.ron")),
 ];

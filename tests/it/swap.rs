@@ -127,10 +127,13 @@ fn what_cannot_be_is_told() {
         swapped.said
     );
 
-    // A leaner base is too thin for any dose.
-    let note = told(&design, &wish(Shelf::Bases, "coconut_milk_tinned", true, false));
+    // Cream is too thick at any dose for what was a thin drink.
+    let mut lean = design.clone();
+    lean.bases[0].entry = "coconut_drink_light".to_owned();
+    lean.thickeners[0].g_per_l = 2.0;
+    let note = told(&lean, &wish(Shelf::Bases, "coconut_cream_tinned", true, false));
     assert!(
-        note.sentence.contains("0.0\u{a0}g/L to 60.0\u{a0}g/L can be had; 60.0\u{a0}g/L comes nearest"),
+        note.sentence.contains("0.0\u{a0}g/L to 60.0\u{a0}g/L can be had; 0.0\u{a0}g/L comes nearest"),
         "{}",
         note.line()
     );

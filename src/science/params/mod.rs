@@ -2,11 +2,13 @@
 
 #[macro_use]
 mod laws;
+mod droplets;
 mod groups;
 mod hygiene;
 
 use serde::Deserialize;
 
+pub use droplets::*;
 pub use groups::*;
 pub use hygiene::*;
 

@@ -34,6 +34,10 @@ pub struct Conditions {
 ///   0.048, Beris et al. 1985; clusters derived, depletion assumed in size (direction: J Agric Food Chem 2003, 51:265).
 #[must_use]
 pub fn rate(c: &Conditions, law: &SeparationLaw) -> f64 {
+    // A pot without fat has no droplets.
+    if c.phi <= 0.0 || c.droplet_um <= 0.0 {
+        return 0.0;
+    }
     let gap = law.density_gap - law.density_gap_solid * c.solid;
     let room = 1.0 + c.clustering;
     let hindered = (1.0 - c.phi).max(0.0).powf(law.hindrance_exponent * room);

@@ -228,7 +228,7 @@ fn the_fold_of_keeping_has_its_sentence_and_days() {
     let k = h.state().shell.desk.state.answer.verdict.keeping.clone().unwrap();
     let plot = h.get_by_label_contains("In the fridge at 4\u{a0}°C: pH");
     let label = plot.accesskit_node().label().unwrap();
-    assert!(label.contains("on day 1") && label.contains("on day 28"), "{label}");
+    assert!(label.contains("on day 1") && label.contains("on day 42"), "{label}");
     assert!(h.query_all_by_label(k.days[4].tang.word()).count() > 0);
     h.get_by_label("28");
 }
