@@ -349,7 +349,7 @@ fn without_cooking_nothing_that_needs_heat_is_proposed() {
 #[test]
 fn what_is_held_stays_and_only_what_is_named_moves() {
     let design = demo("coconut-pot.ron");
-    let wanted = wants(&design, &["texture=ribbons", "ready<=22h"]);
+    let wanted = wants(&design, &["texture=dollops", "ready<=22h"]);
     let moves = moving(&design, &["Stop after", "White sugar=4..12 by 4"], &[]);
     let found = found_in(&design, &AimAsk::new(wanted.clone(), moves, 0).unwrap(), 64);
     held(&design, &wanted, &found);

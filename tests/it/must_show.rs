@@ -27,7 +27,7 @@ fn coconut_pot_sours_in_a_day_and_firms_overnight() {
     let acid = curve(&a.forecast.t, &a.forecast.acid_made, 24.0);
     assert!((0.4..=0.75).contains(&acid), "{acid} %");
     let texture = a.verdict.texture.as_ref().unwrap();
-    assert_eq!(texture.word, TextureWord::Ribbons);
+    assert_eq!(texture.word, TextureWord::Dollops);
     assert!(texture.chilled > 3.0 * texture.in_pot, "{} {}", texture.chilled, texture.in_pot);
     let mut without = design;
     without.thickeners.clear();

@@ -43,7 +43,8 @@ fn near(point: &Outcomes, full: &Outcomes) {
         };
         let most = match outcome {
             Outcome::Ph => 0.01,
-            Outcome::SourAt | Outcome::ReadyFrom => 0.05,
+            // Coarse steps grow with time, and so does what a straight line between two of them is off.
+            Outcome::SourAt | Outcome::ReadyFrom => 0.05_f64.max(0.015 * b),
             Outcome::SugarLeft | Outcome::Sweetness => 0.1,
             Outcome::Tang | Outcome::Texture | Outcome::Stiffness | Outcome::Whey => 0.02 * b.abs(),
             Outcome::ThinLayer => 0.5,

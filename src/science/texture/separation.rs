@@ -35,7 +35,7 @@ pub struct Conditions {
 #[must_use]
 pub fn rate(c: &Conditions, law: &SeparationLaw) -> f64 {
     // A pot without fat has no droplets.
-    if c.phi <= 0.0 || c.droplet_um <= 0.0 {
+    if c.droplet_um <= 0.0 {
         return 0.0;
     }
     let gap = law.density_gap - law.density_gap_solid * c.solid;

@@ -31,7 +31,7 @@ pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
     if of_a.notices(of_b, Outcome::ThinLayer) {
         told.extend(
             more(of_a, of_b, Outcome::ThinLayer)
-                .map(|(by, way)| format!("has a thin layer below that is {by} {way} of the pot")),
+                .map(|(by, way)| format!("has {by} {way} of the pot thin below")),
         );
     }
     let same = match same.as_slice() {

@@ -33,11 +33,14 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         if design.bases.len() > 1 {
             blend::share(ui, hand, i);
         }
+        let mut fold = None;
         if let Some(entry) = entry.filter(|e| e.kind != BaseKind::Water) {
             fat(ui, hand, i, line.label.fat, entry);
+            let top = ui.cursor().top();
             super::measured::base(ui, hand, i, line, entry);
+            fold = Some(top);
         }
-        if i == 0 && mend_link(ui, "Read its label…").on_hover_text(Action::ReadLabel.tip()).clicked() {
+        if i == 0 && read_label(ui, fold) {
             hand.out.push(Command::Do(Action::ReadLabel));
         }
         if i > 0 && i + 1 == design.bases.len() {
@@ -45,6 +48,17 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
             blend::reach(ui, hand);
         }
     });
+}
+
+/// The way to the label reader: at the right of the fold that begins at `top`, or on a line of its own.
+fn read_label(ui: &mut Ui, top: Option<f32>) -> bool {
+    let draw =
+        |ui: &mut Ui| mend_link(ui, "Read its label…").on_hover_text(Action::ReadLabel.tip()).clicked();
+    let Some(top) = top else { return draw(ui) };
+    let line = ui.max_rect().with_min_y(top).with_max_y(top + ui.spacing().interact_size.y);
+    let builder =
+        egui::UiBuilder::new().max_rect(line).layout(egui::Layout::right_to_left(egui::Align::Center));
+    draw(&mut ui.new_child(builder))
 }
 
 fn amount(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &BaseLine, entry: Option<&Base>) {
