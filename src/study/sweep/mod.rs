@@ -36,14 +36,14 @@ pub enum Cell {
     Waiting,
     /// There is no forecast: why, in a few words.
     Never(String),
-    Point(Point),
+    Point(Box<Point>),
 }
 
 impl Cell {
     /// What comes of it, if there is a forecast.
     #[must_use]
     pub const fn point(&self) -> Option<&Point> {
-        if let Self::Point(point) = self { Some(point) } else { None }
+        if let Self::Point(point) = self { Some(&**point) } else { None }
     }
 }
 

@@ -95,7 +95,7 @@ fn cell(ask: &Ask<'_>, knobs: &[(Knob, f64)], far_h: f64) -> Cell {
     };
     let ask = Ask { design: &design, ..*ask };
     match forecast(&ask, far_h) {
-        Ok(run) => Cell::Point(point(&ask, &run)),
+        Ok(run) => Cell::Point(Box::new(point(&ask, &run))),
         Err(notes) => {
             let why = notes.into_iter().find(|n| n.severity == Severity::Error);
             Cell::Never(why.map_or_else(|| "There is no forecast".to_owned(), |n| n.title))
