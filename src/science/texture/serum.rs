@@ -16,7 +16,7 @@ pub fn plain(dairy: f64, c: f64, law: &FatLaw) -> f64 {
 /// Thickening by dissolved starch: `1 + [η]c + 0.4 ([η]c)²`.
 ///
 /// - `g_l` — dissolved starch, g per L of water phase.
-/// - Source: published form, Huggins 1942, J Am Chem Soc 64:2716; [η] of starch from memory.
+/// - Source: published form, Huggins 1942, J Am Chem Soc 64:2716; intrinsic viscosity of starch from memory.
 #[must_use]
 pub fn dissolved(g_l: f64, law: &StarchLaw) -> f64 {
     let filled = law.intrinsic_ml_g * g_l * 1e-3;

@@ -85,7 +85,7 @@ laws! {
     SLUMP = "Slump in a trough", "L = (9/8 q² ρ g / τ_y)^(1/3) − 5", Derived, "derived, lubrication estimate; yield stress as the controlling property published, Perona 2005", "science/texture/sensory.rs", ALWAYS;
     STOKES = "Rising droplets and clusters, Stokes 1851", "v/d² = Δρ g (1 + k) (1 − φ)^(5 (1 + k)) (1 + dep) / (18 η) · 1/(1 + (τ_y/(Y Δρ g d))⁴)", Published, "published, Stokes 1851", "science/texture/separation.rs", "fat";
     CLEARING = "Height that clears", "L (1 − e^(−d² s/(H L)))", Derived, "derived from [`rate`]; spread of sizes assumed", "science/texture/separation.rs", "fat";
-    DISSOLVED = "Thickening by dissolved starch, Huggins 1942", "1 + [η]c + 0.4 ([η]c)²", Published, "published form, Huggins 1942, J Am Chem Soc 64:2716; [η] of starch from memory", "science/texture/serum.rs", "starch";
+    DISSOLVED = "Thickening by dissolved starch, Huggins 1942", "1 + [η]c + 0.4 ([η]c)²", Published, "published form, Huggins 1942, J Am Chem Soc 64:2716; intrinsic viscosity of starch from memory", "science/texture/serum.rs", "starch";
     CLUSTERS = "Clusters of droplets", "k_plant + k_hom h + k_sour s (1 + h) + k_solid · SFC", Assumed, "milk fat fitted with [`thickening`]; plant fat assumed", "science/texture/emulsion.rs", "fat";
     POWER_LAW = "Power law of the flow", "η = K γ^(n − 1)", Derived, "derived, Ostwald-de Waele law through two points of the forecast", "science/texture/laboratory.rs", ALWAYS;
     FIRMNESS = "Force on a probe", "F = 8 G' a d", Derived, "derived, rigid flat cylinder on an elastic half-space (Sneddon 1965)", "science/texture/laboratory.rs", ALWAYS;
