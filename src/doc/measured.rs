@@ -65,7 +65,7 @@ impl BaseMeasured {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Cells {
-    /// cfu per g of what is weighed.
+    /// cfu per g of the packet's powder, before it is mixed with another.
     PerGram(f64),
     /// cfu in the whole packet, and the litres that it is meant for.
     InPacket { cfu: f64, litres: f64 },

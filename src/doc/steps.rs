@@ -2,8 +2,8 @@
 
 use serde::{Deserialize, Serialize};
 
-/// Longest that a pot is kept, days: as far as counts and acidity were followed by the published series. Source: published
-/// (most end after 28 days, a few after 35 to 60).
+/// Longest that a pot is kept, days. Source: assumed, within what published series of counts and acidity reach (most end
+/// after 28 days, a few after 35 to 60).
 pub const LONGEST_STORE_DAYS: f64 = 42.0;
 
 /// How heat goes in or out.

@@ -33,14 +33,14 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
     }));
     if let Some(t) = &v.texture {
         lines.push(format!(
-            "Texture, tomorrow from the fridge: {} ({}), {} Pa·s at 50 1/s; in the pot {} Pa·s; stiffness {} Pa; whey {} %; thin layer below {} %",
+            "Texture, tomorrow from the fridge: {} ({}), {} Pa·s at 50 1/s; in the pot {} Pa·s; stiffness {} Pa; whey {} %{}",
             t.word.word(),
             span(t.low.word(), t.high.word()),
             number::figures(t.chilled, 2),
             number::figures(t.in_pot, 2),
             number::figures(t.stiffness_pa, 2),
             number::figures(t.whey_standing, 2),
-            number::fixed(t.thin_layer, 0),
+            thin(t.thin_layer),
         ));
     }
     lines.extend(Some(Validity::sentence(&v.validity.texture)).filter(|said| !said.is_empty()));
@@ -87,7 +87,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
                     d.texture.word(),
                     number::figures(d.viscosity, 2),
                     number::fixed(d.whey_standing, 1),
-                    counts(d)
+                    thin(d.thin_layer)
                 )
             })
             .collect();
@@ -186,14 +186,12 @@ pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
     out
 }
 
-/// Living cells of a day: ", log10 in a gram S. thermophilus 8.9, L. bulgaricus 8.1".
-fn counts(day: &Day) -> String {
-    let one = |(name, log): &(String, f64)| format!("{name} {}", number::fixed(*log, 1));
-    let all: Vec<String> = day.counts.iter().map(one).collect();
-    if all.is_empty() {
+/// A thin layer that is to be seen: ", 35 % at the bottom is thin".
+fn thin(percent: f64) -> String {
+    if percent < 1.0 {
         String::new()
     } else {
-        format!(", log10 of living cells in a gram {}", all.join(", "))
+        format!(", {} % at the bottom is thin", number::fixed(percent, 0))
     }
 }
 

@@ -50,7 +50,7 @@ macro_rules! with_size {
                 $body
             }
             _ => {
-                const $N: usize = 34;
+                const $N: usize = super::system::MOST_STATES;
                 $body
             }
         }

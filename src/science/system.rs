@@ -19,6 +19,9 @@ const HOURS_A_DAY: f64 = 24.0;
 /// Most organisms in one pot.
 pub const MOST_ORGANISMS: usize = 12;
 
+/// Most states of a pot: count and lag of each organism, eight sugars, two acids, days in the cold.
+pub const MOST_STATES: usize = 2 * MOST_ORGANISMS + 8 + 2 + 1;
+
 /// The system for one mix.
 #[derive(Clone, Debug)]
 pub struct Pot<'a> {

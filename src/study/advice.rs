@@ -52,7 +52,7 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, judged: Vec<Advice>) 
     limits(ask, run, &mut all);
     wrong_warmth(ask, run, verdict, &mut all);
     sweetness(verdict, &mut all);
-    beyond(ask, verdict, &mut all);
+    beyond(ask, &mut all);
     super::more_advice::advice(ask, run, verdict, &mut all);
     super::pantry_advice::advice(ask, run, &mut all);
     all.extend(run.notes.iter().map(|n| Advice { note: n.clone(), mend: None }));
@@ -287,15 +287,7 @@ fn sweetness(verdict: &Verdict, all: &mut Vec<Advice>) {
     }
 }
 
-fn beyond(ask: &Ask<'_>, verdict: &Verdict, all: &mut Vec<Advice>) {
-    let outside = &verdict.validity;
-    for (field, outside) in [("texture", &outside.texture), ("acid", &outside.acid)] {
-        if !outside.is_empty() {
-            let title = "Outside what the laws are fitted to";
-            let sentence = format!("{}: read these figures as a direction only", outside.join(", "));
-            all.push(Advice { note: note(Severity::Watch, field, title, sentence), mend: None });
-        }
-    }
+fn beyond(ask: &Ask<'_>, all: &mut Vec<Advice>) {
     let strains = ask.design.steps.iter().any(|s| matches!(s, Step::Strain { .. }));
     if ask.design.style == Style::Strained && !strains {
         let title = "Called strained, but nothing strains it";

@@ -67,7 +67,7 @@ pub fn figures(design: &Design, pantry: &Pantry, params: &Params) -> Vec<(String
             Kind::Count => {
                 let unit = match culture.and_then(|line| line.measured.count).map(|count| count.cells) {
                     Some(Cells::InPacket { litres, .. }) => format!("cfu for {} L", plain(litres)),
-                    _ => "cfu/g of what is weighed".to_owned(),
+                    _ => "cfu/g of the packet, before it is mixed".to_owned(),
                 };
                 out.extend(put(culture_path("doses.counted.cfu_per_g"), Cited { unit, ..read }));
             }

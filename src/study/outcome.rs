@@ -78,7 +78,7 @@ impl Outcome {
             Self::Texture => "texture, chilled",
             Self::Stiffness => "stiffness",
             Self::Whey => "whey on standing",
-            Self::ThinLayer => "thin layer below",
+            Self::ThinLayer => "thin layer at the bottom",
             Self::Energy => "energy",
             Self::Cost => "cost",
         }

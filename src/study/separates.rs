@@ -28,13 +28,14 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>
         return;
     }
     let share = share_words(texture.thin_layer);
-    let when = if texture.thin_in_pot >= 0.5 * texture.thin_layer {
-        "in the hold: stir it in before chilling"
+    let (when, mend) = if texture.thin_in_pot >= 0.5 * texture.thin_layer {
+        ("in the hold", "Stir the fat in before chilling")
     } else {
-        "while it cools: chill it sooner and faster"
+        ("while it cools", "Chill it sooner and faster")
     };
     let sentence = format!(
-        "{share} of the pot is thin below, since its fat rises {when}. A thickener, or a base with a stabiliser, holds it"
+        "{share} of the pot, at the bottom, is thin: the fat rises {when}. {mend}, thicken the base, or take one with a \
+         stabiliser"
     );
     all.push(Advice {
         note: note(Severity::Watch, "bases", "The pot splits", sentence),
@@ -43,7 +44,7 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>
     if texture.thin_in_pot >= least
         && let Some(mend) = stir(ask, run, texture.thin_layer)
     {
-        let sentence = "Stirred once at the stop, what has risen is mixed in again; it may rise a little more in the chill";
+        let sentence = "Stirred once at the stop, the fat that rose is mixed in again. A little more may rise in the chill";
         all.push(Advice {
             note: note(Severity::Tip, "hold", "Stirring mixes it", sentence.to_owned()),
             mend: Some(mend),
@@ -55,12 +56,12 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>
 #[must_use]
 pub fn share_words(percent: f64) -> String {
     match percent {
-        p if p < 7.5 => "A few parts in a hundred".to_owned(),
-        p if p < 15.0 => "A tenth".to_owned(),
-        p if p < 22.5 => "A fifth".to_owned(),
-        p if p < 29.0 => "A quarter".to_owned(),
-        p if p < 40.0 => "A third".to_owned(),
-        p if p < 60.0 => "Half".to_owned(),
+        p if p < 7.5 => "About a twentieth".to_owned(),
+        p if p < 15.0 => "About a tenth".to_owned(),
+        p if p < 22.5 => "About a fifth".to_owned(),
+        p if p < 29.0 => "About a quarter".to_owned(),
+        p if p < 40.0 => "About a third".to_owned(),
+        p if p < 60.0 => "About half".to_owned(),
         p => format!("{}{}%", number::fixed(p, 0), number::NBSP),
     }
 }
@@ -120,7 +121,12 @@ mod tests {
 
     #[test]
     fn shares_are_said_as_a_cook_says_them() {
-        for (percent, word) in [(6.0, "A few"), (11.0, "A tenth"), (25.0, "A quarter"), (35.0, "A third")] {
+        for (percent, word) in [
+            (6.0, "About a twentieth"),
+            (11.0, "About a tenth"),
+            (25.0, "About a quarter"),
+            (35.0, "About a third"),
+        ] {
             assert!(share_words(percent).starts_with(word), "{percent}");
         }
         assert_eq!(share_words(71.2).trim_end_matches('%').trim_end(), "71");

@@ -7,7 +7,7 @@ use crate::science::texture::inputs::AgentKind;
 /// What lies outside, in words; nothing where the laws hold.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Validity {
-    /// Of texture: fat, protein, thickener, stiffness, pH.
+    /// Of texture: fat, protein, thickener, stiffness.
     pub texture: Vec<String>,
     /// Of pH and acidity.
     pub acid: Vec<String>,
@@ -63,7 +63,7 @@ impl Validity {
         if outside.is_empty() {
             String::new()
         } else {
-            format!("Outside what the laws are fitted to: {}", outside.join(", "))
+            format!("Less certain here, beyond what the laws were fitted to: {}", outside.join(", "))
         }
     }
 }

@@ -27,13 +27,13 @@ struct Frozen {
 
 const PARAMETERS: Frozen = Frozen {
     count: 253,
-    kinds: [42, 41, 14, 4, 35, 117],
+    kinds: [41, 42, 14, 4, 35, 117],
     values: 430.97842133437405,
     bounds: 553.2122366062268,
 };
 const PANTRY_ENTRIES: Frozen = Frozen {
     count: 2476,
-    kinds: [552, 589, 28, 66, 523, 718],
+    kinds: [551, 590, 28, 66, 523, 718],
     values: 4744.014146013481,
     bounds: 8874.666045907323,
 };

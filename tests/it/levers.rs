@@ -117,7 +117,7 @@ fn a_pot_without_thickener_splits_and_its_mends_hold_it() {
     assert!(texture.thin_layer > 20.0, "{}", texture.thin_layer);
     let advice: Vec<_> = a.verdict.advice.iter().filter(|a| a.note.title.contains("split")).collect();
     let [advice] = advice[..] else { panic!("{:?}", a.verdict.advice) };
-    assert!(advice.note.sentence.contains("of the pot is thin below"), "{}", advice.note);
+    assert!(advice.note.sentence.contains("of the pot, at the bottom, is thin"), "{}", advice.note);
     let thickened = told(&with(&split, &advice.mend.as_ref().unwrap().edit));
     assert!(thickened.verdict.texture.unwrap().thin_layer < 5.0);
     // Stirred shortly before the stop, less is left of it.

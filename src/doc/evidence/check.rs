@@ -55,6 +55,20 @@ pub fn fault(case: &Case) -> Option<Note> {
     })
 }
 
+/// A condition of a reading of texture, heat or separation that is out of range.
+fn conditions(field: &str, what: &What) -> Option<Note> {
+    let told: &[(&str, f64, Range)] = match what {
+        What::Viscosity { c, days, .. } | What::Yield { c, days } => {
+            &[("The temperature", *c, CELSIUS), ("The day", *days, DAYS)]
+        }
+        What::Emulsion { fat, c } => &[("The fat", *fat, PERCENT), ("The temperature", *c, CELSIUS)],
+        What::Native { c, minutes } => &[("The temperature", *c, TREATMENT), ("The time", *minutes, MINUTES)],
+        What::ThinLayer(hours) => &[("The time", *hours, DAYS)],
+        _ => &[],
+    };
+    told.iter().find_map(|(name, v, range)| out(field.to_owned(), name, *v, *range))
+}
+
 /// An organism that a reading counts and the pot does not hold.
 fn not_in_the_pot(i: usize, reading: &Reading, pot: Option<&Pot>) -> Option<Note> {
     let What::StoredCountGain { of: Some(key), .. } = &reading.what else { return None };
@@ -88,6 +102,9 @@ fn of_reading(i: usize, reading: &Reading, hours: Option<f64>) -> Option<Note> {
             sentence: format!("The hold of this case is looked at for {to} h"),
             ..Note::error(field, format!("A reading at {at} h lies outside of the hold"), "Give more `hours`")
         });
+    }
+    if let Some(note) = conditions(&field, &reading.what) {
+        return Some(note);
     }
     match reading.what {
         What::Viscosity { shear, .. } if shear != 10.0 && shear != 50.0 => {

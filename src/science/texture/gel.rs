@@ -58,7 +58,7 @@ pub struct Conditions {
 /// Stiffness of the dairy gel, Pa.
 ///
 /// `G42 = (10 + 190 D^1.5) (p/3.3)^m`, `m = 2.6 + 1.4 (1 − D)`; times over-heating, development, filler, incubation
-/// temperature `e^(−0.03 (Tinc − 42))`, cooling `e^(0.024 (Tinc − T))`, days in the cold [`rested`]
+/// temperature `e^(−0.03 (Tinc − 42))`, cooling `e^(0.024 (Tinc − T))`, [`rested`] for days in the cold
 ///
 /// - Valid for 2-12 % protein, pH 4.0-4.8, 4-45 °C; one sigma is a factor of 2.
 /// - Source: texture notes 6.3; each constant's own source in `assets/parameters.ron`.

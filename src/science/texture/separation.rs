@@ -30,8 +30,9 @@ pub struct Conditions {
 /// fast, is held by the same yield stress as its droplets, and hinders its neighbours by the room that it takes up. Little gum draws droplets together (`dep`, largest at
 /// half a gram in a litre); much gum holds them by its viscosity.
 ///
-/// - Source: published, Stokes 1851; hindrance form of Richardson and Zaki 1954; held by a yield stress `τ_y/(Δρ g d)` of
-///   0.048, Beris et al. 1985; clusters derived, depletion assumed in size (direction: J Agric Food Chem 2003, 51:265).
+/// - Source: derived, Stokes 1851 with the hindrance of Richardson and Zaki 1954 (both published), on clusters; held by a
+///   yield stress `τ_y/(Δρ g d)` of 0.048, Beris et al. 1985; depletion assumed in size (direction: J Agric Food Chem
+///   2003, 51:265).
 #[must_use]
 pub fn rate(c: &Conditions, law: &SeparationLaw) -> f64 {
     // A pot without fat has no droplets.

@@ -211,7 +211,7 @@ impl Pots<'_> {
             What::SugarUsedAt(sugar, ph) => {
                 let ys = &f.sugars[sugar.index()];
                 let left = at(ys, first_below(&f.t, &f.ph, *ph)?)?;
-                ys.first().map(|start| 100.0 * (1.0 - left / start))
+                ys.first().filter(|start| **start > 0.0).map(|start| 100.0 * (1.0 - left / start))
             }
             What::LactoseUsed(h) => at(lactose, *h).map(|g| 100.0 * (1.0 - g / start)),
             What::HoursTo(ph) => first_below(&f.t, &f.ph, *ph),

@@ -20,7 +20,7 @@ impl Equation {
     /// Kind and reference in one line.
     #[must_use]
     pub fn source_line(&self) -> String {
-        let text = self.source.replace('`', "");
+        let text = self.source.replace(['`', '[', ']'], "");
         let told =
             SourceKind::ALL.iter().any(|kind| text.starts_with(kind.words())) || text.contains("published");
         if told { text } else { format!("{}: {text}", self.kind.words()) }
@@ -78,12 +78,12 @@ laws! {
     AGENT = "Stiffness of a gelling agent", "G' = G_ref (c/c_ref)^n · c⁴/(c⁴ + (0.85 c_least)⁴)", FromMemory, "from memory for agar and gelatin, see the pantry; how it fades below the least dose assumed", "science/texture/gelling_agent.rs", "gelling agent";
     GUM = "Power law of a gum", "τ = K c^a γ^n", FromMemory, "power laws from memory or derived, each in the pantry", "science/texture/gum.rs", "gum";
     FAT_NETWORK = "Network of solid fat", "f_net · 3·10^5 (φ · SFC)^3 (1 + k_sour s)", Assumed, "assumed form (fractal law of fat crystals)", "science/texture/fat.rs", "fat";
-    EMULSION = "Thickening by fat droplets", "r = (1 − φ/φ_m)^(−2.5 φ_m (1 + k))", Published, "published form, Krieger and Dougherty 1959", "science/texture/emulsion.rs", "fat";
+    EMULSION = "Thickening by fat droplets", "r = (1 − φ/φ_m)^(−2.5 φ_m (1 + k))", Derived, "derived, Krieger and Dougherty 1959 (published) with the room of clusters in the exponent", "science/texture/emulsion.rs", "fat";
     FLOW = "Flow of a broken gel", "G' (0.03 + 0.003 γ^0.65)", Fitted, "fitted to stirred low-fat yogurt, Dairy Sci Technol 2009 dst0909 Table VI (n published there)", "science/texture/flow.rs", ALWAYS;
     THICKNESS = "Thickness, Weber-Fechner law", "100 log10(η50 / 3 mPa·s) / log10(2000)", Derived, "derived, Weber-Fechner law and just-noticeable steps of Camacho et al. 2015", "science/texture/sensory.rs", ALWAYS;
     LINE_SPREAD = "Line spread", "5.44 − 1.11 log10(η, mPa·s)", Fitted, "fitted to four published points, PubMed 15129413, within 0.1 cm", "science/texture/sensory.rs", ALWAYS;
     SLUMP = "Slump in a trough", "L = (9/8 q² ρ g / τ_y)^(1/3) − 5", Derived, "derived, lubrication estimate; yield stress as the controlling property published, Perona 2005", "science/texture/sensory.rs", ALWAYS;
-    STOKES = "Rising droplets and clusters, Stokes 1851", "v/d² = Δρ g (1 + k) (1 − φ)^(5 (1 + k)) (1 + dep) / (18 η) · 1/(1 + (τ_y/(Y Δρ g d))⁴)", Published, "published, Stokes 1851", "science/texture/separation.rs", "fat";
+    STOKES = "Rising droplets and clusters", "v/d² = Δρ g (1 + k) (1 − φ)^(5 (1 + k)) (1 + dep) / (18 η) · 1/(1 + (τ_y/(Y Δρ g d))⁴)", Derived, "derived, Stokes 1851 with the hindrance of Richardson and Zaki 1954 (both published), on clusters", "science/texture/separation.rs", "fat";
     CLEARING = "Height that clears", "L (1 − e^(−d² s/(H L)))", Derived, "derived from [`rate`]; spread of sizes assumed", "science/texture/separation.rs", "fat";
     DISSOLVED = "Thickening by dissolved starch, Huggins 1942", "1 + [η]c + 0.4 ([η]c)²", Published, "published form, Huggins 1942, J Am Chem Soc 64:2716; intrinsic viscosity of starch from memory", "science/texture/serum.rs", "starch";
     CLUSTERS = "Clusters of droplets", "k_plant + k_hom h + k_sour s (1 + h) + k_solid · SFC", Assumed, "milk fat fitted with [`thickening`]; plant fat assumed", "science/texture/emulsion.rs", "fat";

@@ -61,7 +61,7 @@ pub fn parts(reading: Reading, answer: &Answer, t_h: f64, design: &Design) -> (&
             ("Who carries the load, stress at 50 1/s", load(f.textures(t_h).map(|(warm, _)| warm)))
         }
         Reading::WheyStanding | Reading::WheyCut => ("Whey of the chilled pot", whey(f, t_h)),
-        Reading::ThinLayer => ("Thin layer below", thin_layer(f, t_h)),
+        Reading::ThinLayer => ("Thin layer at the bottom", thin_layer(f, t_h)),
         Reading::Ready => ("Goals at the stop", goals(answer)),
         Reading::Temperature => ("Around the pot", around(design)),
         Reading::ChillTime => ("The chill", chill(answer, design)),

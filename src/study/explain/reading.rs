@@ -350,9 +350,9 @@ impl Reading {
             Self::WheyStanding => facts("Whey standing on top", "%", WHEY, WHEY_RESTS),
             Self::WheyCut => facts("Whey when cut", "%", WHEY, WHEY_RESTS),
             Self::ThinLayer => facts(
-                "Thin layer below",
+                "Thin layer at the bottom",
                 "%",
-                &[&law::STOKES, &law::CLEARING, &law::EMULSION],
+                &[&law::STOKES, &law::CLEARING, &law::CLUSTERS],
                 &["bases.*.droplet_um", "separation.**", "fat.cluster*", "thickeners.*.action.**"],
             ),
             _ => facts(
