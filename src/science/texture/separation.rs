@@ -87,14 +87,14 @@ impl Clearing {
     /// - Source: derived from [`rate`]; spread of sizes assumed.
     #[must_use]
     pub fn thin_layer(&self, risen: f64, droplet_um: f64, height_mm: f64, law: &SeparationLaw) -> f64 {
-        // Middles of five equal shares of a normal distribution.
-        const PLACES: [f64; 5] = [-1.2816, -0.5244, 0.0, 0.5244, 1.2816];
-        if self.most <= 0.0 || height_mm <= 0.0 || risen <= 0.0 {
+        if self.most <= 0.0 || self.told <= 0.0 || height_mm <= 0.0 || risen <= 0.0 {
             return 0.0;
         }
         let reach = droplet_um * droplet_um * risen / (height_mm * self.most);
+        // Middles of five equal shares of a normal distribution lie at 0, ±0.5244 and ±1.2816 sigma.
+        let (near, far) = ((1.0488 * law.size_spread).exp(), (2.5632 * law.size_spread).exp());
         let cleared: f64 =
-            PLACES.iter().map(|z| 1.0 - (-reach * (2.0 * law.size_spread * z).exp()).exp()).sum();
+            [1.0 / far, 1.0 / near, 1.0, near, far].iter().map(|square| 1.0 - (-reach * square).exp()).sum();
         100.0 * self.most * cleared / 5.0 * self.told
     }
 }
