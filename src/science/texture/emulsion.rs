@@ -40,6 +40,8 @@ pub fn clustering(d: &Droplets, law: &FatLaw) -> f64 {
 /// Thickening by droplets: `r = (1 − φ/φ_m)^(−2.5 φ_m (1 + k))`.
 ///
 /// - `phi` — volume share of fat, 0 to 1; `clustering` — k of [`clustering`].
+/// - Limitations: held from 98 % of φ_m on (fat above some 90 % by volume), where droplets no longer flow as such; far
+///   beyond the 30 % of fat that the program says is known.
 /// - Source: derived, Krieger and Dougherty 1959 (published) with the room of clusters in the exponent; φ_m and k of milk fat
 ///   fitted to ten cream viscosities at 30-50 % fat, 5 and 20 °C, within 6 %.
 #[must_use]
