@@ -4,8 +4,7 @@ use super::forecast::{Forecast, Species};
 use super::mix::Mix;
 use super::simulate::{COARSE_TOLERANCE, TOLERANCE, Trace, kinetics};
 use super::system::Pot;
-use super::texture::Texture;
-use super::texture::pot::texture;
+use super::texture::{PotTexture, Texture};
 use super::thermal::Course;
 use crate::numerics::Error;
 use crate::numerics::ode::Tolerance;
@@ -103,7 +102,9 @@ fn kept(mix: &Mix, stop_h: f64, days: &[f64], kept_c: f64, tolerance: Tolerance)
 }
 
 fn read(mix: &Mix, all: &Forecast, stop_h: f64) -> Keeping {
-    let pot = super::texture::finished::finished(&mix.texture, &mix.after);
+    let finished = super::texture::finished::finished(&mix.texture, &mix.after);
+    let pot = PotTexture::new(&mix.texture, &mix.laws);
+    let eaten = PotTexture::new(&finished, &mix.laws);
     let mut trace = Trace::new(all);
     let mut out = Keeping::default();
     let cold = |from: usize, ys: &[f64]| ys.get(from..).unwrap_or_default().to_vec();
@@ -112,8 +113,7 @@ fn read(mix: &Mix, all: &Forecast, stop_h: f64) -> Keeping {
         trace.advance(mix, all, i);
         let days = ((all.t[i] - stop_h) / HOURS_A_DAY).max(0.0);
         let moment = super::texture::pot::Moment { days, ..trace.moment(all, i) };
-        let pot = if i < WARM_POINTS { &mix.texture } else { &pot };
-        let texture = trace.settle(mix, all, i, texture(pot, &moment, &mix.laws));
+        let texture = trace.settle(if i < WARM_POINTS { &pot } else { &eaten }, all, i, &moment);
         if i >= from {
             out.days.push(days);
             out.texture.push(texture);

@@ -4,9 +4,8 @@ use super::acid_base::{sites, titration};
 use super::forecast::{Forecast, Species, TextureCurves};
 use super::mix::Mix;
 use super::system::{Pot, Stretch};
-use super::texture::Texture;
-use super::texture::pot::{Moment, texture};
-use super::texture::{finished, gel, whey_protein};
+use super::texture::pot::Moment;
+use super::texture::{PotTexture, Texture, finished, gel, whey_protein};
 use super::thermal::Course;
 use crate::base::Sugar;
 use crate::numerics::Error;
@@ -300,13 +299,14 @@ impl Trace {
     }
 
     /// Takes in how fast droplets rise at a point: the texture there, with the thin layer so far.
-    pub(super) fn settle(&mut self, mix: &Mix, f: &Forecast, i: usize, texture: Texture) -> Texture {
+    pub(super) fn settle(&mut self, pot: &PotTexture<'_>, f: &Forecast, i: usize, at: &Moment) -> Texture {
+        let texture = pot.at(at);
         let now = texture.clearing.rate;
         if i > 0 {
             self.risen += 0.5 * (self.pace.unwrap_or(now) + now) * (f.t[i] - f.t[i - 1]);
         }
         self.pace = Some(now);
-        texture.separated(self.risen, &mix.texture, &mix.laws)
+        pot.separated(texture, self.risen)
     }
 
     /// The moment of a point, warm.
@@ -337,22 +337,23 @@ fn rise_in_chill(mix: &Mix, warm: f64, cold: f64) -> f64 {
 fn textures(mix: &Mix, f: &mut Forecast) {
     let mut trace = Trace::new(f);
     let changed = finished::differs(&mix.after).then(|| finished::finished(&mix.texture, &mix.after));
-    let eaten = changed.as_ref().unwrap_or(&mix.texture);
+    let pot = PotTexture::new(&mix.texture, &mix.laws);
+    let eaten = PotTexture::new(changed.as_ref().unwrap_or(&mix.texture), &mix.laws);
     let (mut warm, mut chilled) = (TextureCurves::default(), TextureCurves::default());
     for i in 0..f.t.len() {
         trace.advance(mix, f, i);
         let moment = trace.moment(f, i);
-        let in_pot = trace.settle(mix, f, i, texture(&mix.texture, &moment, &mix.laws));
+        let in_pot = trace.settle(&pot, f, i, &moment);
         let cold = Moment {
             c: mix.texture.chilled_c,
             coldest_c: moment.coldest_c.min(mix.texture.chilled_c),
             days: mix.texture.cold_days,
             ..moment
         };
-        let cold = texture(eaten, &cold, &mix.laws);
+        let cold = eaten.at(&cold);
         let risen = trace.risen + rise_in_chill(mix, in_pot.clearing.rate, cold.clearing.rate);
         warm.push(in_pot);
-        chilled.push(cold.separated(risen, eaten, &mix.laws));
+        chilled.push(eaten.separated(cold, risen));
     }
     f.warm = warm;
     f.chilled = chilled;

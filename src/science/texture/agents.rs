@@ -104,14 +104,23 @@ fn share(agent: &Agent, at: &Moment) -> f64 {
     }
 }
 
-/// Stress of all gums at a shear rate, Pa, with the fat and with what they do together.
-pub(super) fn gums(pot: &TextureInputs, agents: &Agents, shear: f64, thickening: f64) -> f64 {
-    let mut total = 0.0;
+/// Stress of all gums at two shear rates of the stirred pot among its droplets, and at one of the serum at rest, Pa, with
+/// what they do together. The droplets are given as `ln r` and `ln(1 − φ)`.
+pub(super) fn gums(
+    pot: &TextureInputs,
+    agents: &Agents,
+    (stirred, rest): ([f64; 2], f64),
+    (ln_thickening, ln_free): (f64, f64),
+) -> ([f64; 2], f64) {
+    let mut total = ([0.0; 2], 0.0);
     for (i, agent) in pot.agents.iter().enumerate().take(MOST_AGENTS) {
-        let (stress, index) = gum::stress(&agent.kind, agents.doses[i], shear);
-        if stress > 0.0 {
-            total += agents.helped[i] * stress * emulsion::on_matrix(thickening, pot.fat_volume, index);
+        let Some((consistency, n)) = gum::power_law(&agent.kind, agents.doses[i]) else { continue };
+        let consistency = agents.helped[i] * consistency;
+        let among = consistency * emulsion::on_matrix(ln_thickening, ln_free, n);
+        for (sum, shear) in total.0.iter_mut().zip(stirred) {
+            *sum += among * shear.powf(n);
         }
+        total.1 += consistency * emulsion::on_matrix(0.0, ln_free, n) * rest.powf(n);
     }
     total
 }

@@ -46,16 +46,22 @@ pub fn clustering(d: &Droplets, law: &FatLaw) -> f64 {
 ///   fitted to ten cream viscosities at 30-50 % fat, 5 and 20 °C, within 6 %.
 #[must_use]
 pub fn thickening(phi: f64, clustering: f64, law: &FatLaw) -> f64 {
-    let most = law.droplet_packing;
-    (1.0 - (phi / most).min(0.98)).powf(-2.5 * most * (1.0 + clustering))
+    (crowding(phi, law) * (1.0 + clustering)).exp()
 }
 
-/// Factor of droplets on a power-law matrix: `r^((n+1)/2) (1 − φ)^((1−n)/2)`.
+/// Logarithm of [`thickening`] without clusters: `−2.5 φ_m ln(1 − φ/φ_m)`.
+#[must_use]
+pub fn crowding(phi: f64, law: &FatLaw) -> f64 {
+    let most = law.droplet_packing;
+    -2.5 * most * (1.0 - (phi / most).min(0.98)).ln()
+}
+
+/// Factor of droplets on a power-law matrix: `r^((n+1)/2) (1 − φ)^((1−n)/2)`, from `ln r` and `ln(1 − φ)`.
 ///
 /// Source: from memory, homogenisation estimate for suspensions in power-law fluids.
 #[must_use]
-pub fn on_matrix(thickening: f64, phi: f64, index: f64) -> f64 {
-    thickening.powf(0.5 * (index + 1.0)) * (1.0 - phi).max(0.0).powf(0.5 * (1.0 - index))
+pub fn on_matrix(ln_thickening: f64, ln_free: f64, index: f64) -> f64 {
+    (0.5 * (index + 1.0) * ln_thickening + 0.5 * (1.0 - index) * ln_free).exp()
 }
 
 /// Flow index of the emulsion: 1 for thin dairy; for coconut it falls with fat and with souring.

@@ -23,6 +23,9 @@ pub fn solid(plant_fat: f64, coconut_fat: f64, c: f64, laws: &Laws) -> (f64, f64
 /// - Source: assumed form (fractal law of fat crystals); size so that three creams at 5 °C lie near their readings.
 #[must_use]
 pub fn network(phi: f64, solid: f64, homogenised: f64, clustered: f64, law: &FatLaw) -> f64 {
+    if solid <= 0.0 {
+        return 0.0;
+    }
     let share = homogenised * law.network_homogenised + (1.0 - homogenised) * law.network_home;
-    share * law.network_pa * (phi * solid).max(0.0).powf(law.network_exponent) * (1.0 + clustered)
+    share * law.network_pa * (phi * solid).powf(law.network_exponent) * (1.0 + clustered)
 }

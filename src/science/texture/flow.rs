@@ -3,19 +3,16 @@
 use super::inputs::Handling;
 use crate::science::params::FlowLaw;
 
-/// Stress of a broken gel at a shear rate, Pa: `G' (0.03 + 0.003 γ^0.65)`, its three constants moved by slime.
+/// Stress of a broken gel at a shear rate, Pa per Pa of its stiffness: `τ/G' = 0.03 + 0.003 γ^0.65`, its three constants
+/// moved by slime.
 ///
 /// - `ropy` — share of the cells that make slime, 0 to 1.
 ///
 /// Source: fitted to stirred low-fat yogurt, Dairy Sci Technol 2009 dst0909 Table VI (n published there).
 #[must_use]
-pub fn broken_gel(stiffness: f64, shear: f64, ropy: f64, law: &FlowLaw) -> f64 {
-    if stiffness <= 0.0 {
-        return 0.0;
-    }
+pub fn broken_gel(shear: f64, ropy: f64, law: &FlowLaw) -> f64 {
     let consistency = law.consistency_share * towards(law.ropy_consistency, ropy);
-    yield_stress(stiffness, ropy, law)
-        + stiffness * consistency * shear.powf(law.index + ropy * law.ropy_index)
+    yield_stress(1.0, ropy, law) + consistency * shear.powf(law.index + ropy * law.ropy_index)
 }
 
 /// Yield stress of a broken gel, Pa: `0.03 G'`.

@@ -11,7 +11,10 @@ use crate::science::params::GelLaw;
 /// Source: assumed shape; gelation pH from memory, direction published, Anema et al. 2004.
 #[must_use]
 pub fn development(ph: f64, start_ph: f64, law: &GelLaw) -> f64 {
-    let rise = ((start_ph - ph) / (start_ph - law.end_ph)).clamp(0.0, 1.0).powf(law.ph_exponent);
+    if ph >= start_ph {
+        return 0.0;
+    }
+    let rise = ((start_ph - ph) / (start_ph - law.end_ph)).min(1.0).powf(law.ph_exponent);
     let over = (law.weaken_below_ph - ph).max(0.0) * law.weaken_per_ph;
     rise * (1.0 - over).max(0.3)
 }
@@ -67,6 +70,10 @@ pub fn dairy(c: &Conditions, law: &GelLaw) -> f64 {
     if c.protein <= 0.0 {
         return 0.0;
     }
+    let developed = development(c.ph, dairy_start_ph(c.denatured.clamp(0.0, 1.0), law), law);
+    if developed <= 0.0 {
+        return 0.0;
+    }
     let d = c.denatured.clamp(0.0, 1.0);
     let exponent = law.protein_exponent_heated + law.protein_exponent_unheated_extra * (1.0 - d);
     let protein = excluded(c.protein, c.packing, law) / law.protein_reference;
@@ -74,10 +81,9 @@ pub fn dairy(c: &Conditions, law: &GelLaw) -> f64 {
     let over_heat = (1.0 - law.over_heat_per_c * (c.hottest_c - law.over_heat_from_c).max(0.0)).max(0.0);
     let slope = if c.set_style { law.incubation_slope } else { 0.0 };
     base * over_heat
-        * development(c.ph, dairy_start_ph(d, law), law)
+        * developed
         * c.filler
-        * (slope * (c.made_at_c - law.reference_c)).exp()
-        * (law.chill_slope * (c.made_at_c - c.now_c)).exp()
+        * (slope * (c.made_at_c - law.reference_c) + law.chill_slope * (c.made_at_c - c.now_c)).exp()
         * rested(c.days, law)
 }
 
@@ -123,11 +129,12 @@ fn plant(
     start_ph: f64,
     slope: f64,
 ) -> f64 {
-    if c.protein <= 0.0 {
+    let developed = if c.protein > 0.0 { development(c.ph, start_ph, law) } else { 0.0 };
+    if developed <= 0.0 {
         return 0.0;
     }
     pa * (excluded(c.protein, c.packing, law) / reference).powf(exponent)
-        * development(c.ph, start_ph, law)
+        * developed
         * (slope * (c.made_at_c - c.now_c)).exp()
 }
 

@@ -2,19 +2,19 @@
 
 use super::inputs::AgentKind;
 
-/// Stress of a gum at a shear rate, Pa, and its flow index; nothing for other agents.
+/// A gum's consistency, Pa·s^n, and flow index; `None` for other agents.
 ///
 /// `τ = K c^a γ^n`, `n = index · c^−fall` between 0.15 and 1, c in g per L of water phase
 ///
 /// - Valid 0.1-5 g/L. Source: power laws from memory or derived, each in the pantry.
 #[must_use]
-pub fn stress(kind: &AgentKind, dose: f64, shear: f64) -> (f64, f64) {
+pub fn power_law(kind: &AgentKind, dose: f64) -> Option<(f64, f64)> {
     match *kind {
         AgentKind::Gum { consistency, exponent, index, index_fall, .. } if dose > 0.0 => {
             let n = (index * dose.powf(-index_fall)).clamp(0.15, 1.0);
-            (consistency * dose.powf(exponent) * shear.powf(n), n)
+            Some((consistency * dose.powf(exponent), n))
         }
-        _ => (0.0, 1.0),
+        _ => None,
     }
 }
 
@@ -43,7 +43,8 @@ mod tests {
             index_fall: 0.37,
             dissolve_c: 0.0,
         };
-        let viscosity = |shear: f64| stress(&xanthan, 1.0, shear).0 / shear;
+        let (consistency, index) = power_law(&xanthan, 1.0).unwrap();
+        let viscosity = |shear: f64| consistency * shear.powf(index - 1.0);
         assert!((viscosity(1.0) - 0.18).abs() < 1e-12);
         assert!(viscosity(50.0) < 0.2 * viscosity(1.0));
     }

@@ -18,6 +18,8 @@ pub mod serum;
 pub mod starch;
 pub mod whey_protein;
 pub mod wheying;
+pub mod whole;
 
 pub use inputs::{Agent, Heat, TextureInputs};
 pub use pot::{Part, Texture};
+pub use whole::PotTexture;

@@ -43,7 +43,7 @@ pub fn rate(c: &Conditions, law: &SeparationLaw) -> f64 {
     let room = 1.0 + c.clustering;
     let hindered = (1.0 - c.phi).max(0.0).powf(law.hindrance_exponent * room);
     let little = c.gum_g_l / law.depletion_g_l;
-    let drawn = 1.0 + law.depletion * little * (1.0 - little).exp();
+    let drawn = if little > 0.0 { 1.0 + law.depletion * little * (1.0 - little).exp() } else { 1.0 };
     let free = gap * GRAVITY * 1e-12 * room * hindered * drawn / (18.0 * c.at_rest) * 3.6e6;
     let needed = law.held_by * gap * GRAVITY * c.droplet_um * 1e-6;
     free / (1.0 + (c.yield_pa / needed).powi(4))
@@ -83,18 +83,23 @@ impl Clearing {
     ///
     /// Sizes spread by a log-normal (five of equal share). Each clears `L (1 − e^(−d² s/(H L)))` of the height, at most `L`.
     ///
-    /// - `risen` — s, mm/µm²; `droplet_um` — mean diameter, µm; `height_mm` — H, height of the pot.
+    /// - `risen` — s, mm/µm²; `droplet_um` — mean diameter, µm; `height_mm` — H, height of the pot; `sizes` — [`sizes`].
     /// - Source: derived from [`rate`]; spread of sizes assumed.
     #[must_use]
-    pub fn thin_layer(&self, risen: f64, droplet_um: f64, height_mm: f64, law: &SeparationLaw) -> f64 {
+    pub fn thin_layer(&self, risen: f64, droplet_um: f64, height_mm: f64, sizes: &[f64; 5]) -> f64 {
         if self.most <= 0.0 || self.told <= 0.0 || height_mm <= 0.0 || risen <= 0.0 {
             return 0.0;
         }
         let reach = droplet_um * droplet_um * risen / (height_mm * self.most);
-        // Middles of five equal shares of a normal distribution lie at 0, ±0.5244 and ±1.2816 sigma.
-        let (near, far) = ((1.0488 * law.size_spread).exp(), (2.5632 * law.size_spread).exp());
-        let cleared: f64 =
-            [1.0 / far, 1.0 / near, 1.0, near, far].iter().map(|square| 1.0 - (-reach * square).exp()).sum();
+        let cleared: f64 = sizes.iter().map(|square| 1.0 - (-reach * square).exp()).sum();
         100.0 * self.most * cleared / 5.0 * self.told
     }
+}
+
+/// Squares of five diameters over the square of the mean: middles of five equal shares of a normal distribution, which lie
+/// at 0, ±0.5244 and ±1.2816 sigma.
+#[must_use]
+pub fn sizes(law: &SeparationLaw) -> [f64; 5] {
+    let (near, far) = ((1.0488 * law.size_spread).exp(), (2.5632 * law.size_spread).exp());
+    [1.0 / far, 1.0 / near, 1.0, near, far]
 }

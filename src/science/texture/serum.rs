@@ -7,10 +7,9 @@ use crate::science::params::{FatLaw, StarchLaw};
 /// - `dairy` — share of the serum that is dairy, 0 to 1; `c` — °C.
 #[must_use]
 pub fn plain(dairy: f64, c: f64, law: &FatLaw) -> f64 {
-    let at = |at_5: f64, fall: f64| at_5.ln() - fall * (c - 5.0);
-    let dairy_ln = at(law.dairy_serum, law.dairy_serum_fall);
-    let plant_ln = at(law.plant_serum, law.plant_serum_fall);
-    (dairy * dairy_ln + (1.0 - dairy) * plant_ln).exp()
+    let mixed = |of_dairy: f64, of_plants: f64| dairy * of_dairy + (1.0 - dairy) * of_plants;
+    let ln_at_5 = mixed(law.dairy_serum.ln(), law.plant_serum.ln());
+    (ln_at_5 - mixed(law.dairy_serum_fall, law.plant_serum_fall) * (c - 5.0)).exp()
 }
 
 /// Thickening by dissolved starch: `1 + [η]c + 0.4 ([η]c)²`.
@@ -30,7 +29,10 @@ pub fn dissolved(g_l: f64, law: &StarchLaw) -> f64 {
 /// - Source: published form, Quemada 1977, for heated starch Rao and Tattiyakul 1999; largest packing and hold assumed.
 #[must_use]
 pub fn granules(x: f64, law: &StarchLaw) -> f64 {
+    if x <= 0.0 {
+        return 1.0;
+    }
     let y = x / law.packing_most;
-    let held = y / (1.0 + (y / law.packing_held).powi(4)).powf(0.25);
+    let held = y / (1.0 + (y / law.packing_held).powi(4)).sqrt().sqrt();
     (1.0 - held).powf(-law.packing_exponent)
 }

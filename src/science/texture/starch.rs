@@ -33,31 +33,30 @@ impl Packing {
         if self.volume <= 1.0 { self.volume } else { 1.0 + 0.5 * (self.volume - 1.0) }
     }
 
-    /// Stiffness of the starch, Pa: `G1 x^4.8 e^(0.02 (25 − T))`.
-    #[must_use]
-    pub fn stiffness_at(&self, c: f64, law: &StarchLaw) -> f64 {
-        if self.volume <= 0.0 {
-            return 0.0;
-        }
-        self.stiffness * self.effective().powf(law.stiffness_exponent) * cooling(c, law)
-    }
-
-    /// Stress of granules that touch, at a shear rate, Pa: `K1 x^3.6 e^(0.02 (25 − T)) γ^0.4`.
+    /// What granules that touch carry at a temperature, °C.
     ///
-    /// Source: form and K1 assumed; the exponent derived from doses of rice starch in water, 3.75 and 5.57 g/100 g for 300
-    /// and 1500 mPa·s at 30 1/s (Vickers et al., Dysphagia, hydrocolloid doses).
+    /// - Stiffness: `G1 x^4.8 e^(0.02 (25 − T))`, Pa.
+    /// - Consistency: `K1 x^3.6 e^(0.02 (25 − T))`, Pa·s^n; the stress at a shear rate γ is that times `γ^0.4`.
+    /// - Source: forms, G1 and K1 assumed; 3.6 derived from doses of rice starch in water, 3.75 and 5.57 g/100 g for 300
+    ///   and 1500 mPa·s at 30 1/s (Vickers et al., Dysphagia, hydrocolloid doses).
     #[must_use]
-    pub fn paste(&self, shear: f64, c: f64, law: &StarchLaw) -> f64 {
+    pub fn paste(&self, c: f64, law: &StarchLaw) -> Paste {
         if self.volume <= 0.0 {
-            return 0.0;
+            return Paste::default();
         }
-        self.consistency
-            * self.effective().powf(law.consistency_exponent)
-            * cooling(c, law)
-            * shear.powf(law.flow_index)
+        let (ln_x, cooling) = (self.effective().ln(), law.temperature_slope * (law.reference_c - c));
+        Paste {
+            stiffness: self.stiffness * (law.stiffness_exponent * ln_x + cooling).exp(),
+            consistency: self.consistency * (law.consistency_exponent * ln_x + cooling).exp(),
+        }
     }
 }
 
-fn cooling(c: f64, law: &StarchLaw) -> f64 {
-    (law.temperature_slope * (law.reference_c - c)).exp()
+/// Granules that touch.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Paste {
+    /// Pa.
+    pub stiffness: f64,
+    /// Stress at 1 1/s, Pa.
+    pub consistency: f64,
 }

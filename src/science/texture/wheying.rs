@@ -45,13 +45,11 @@ pub struct Whey {
 #[must_use]
 pub fn whey(c: &Conditions, law: &WheyingLaw) -> Whey {
     let warmth = c.made_at_c - 42.0;
-    let thickened = (-c.thickener_efolds).exp();
     let gel = if c.protein > 0.0 {
         (law.centrifuged
             * (c.protein / 3.3).powf(law.protein_exponent)
-            * (law.fat_slope * c.fat + law.incubation_slope * warmth).exp()
-            * thickened)
-            .min(law.starch_only)
+            * (law.fat_slope * c.fat + law.incubation_slope * warmth - c.thickener_efolds).exp())
+        .min(law.starch_only)
     } else {
         0.0
     };

@@ -5,7 +5,8 @@ use crate::compile::{Facts, params, timeline};
 use crate::doc::evidence::{Food, Pot, What};
 use crate::science::Mix;
 use crate::science::params::Laws;
-use crate::science::texture::pot::{Moment, texture};
+use crate::science::texture::PotTexture;
+use crate::science::texture::pot::Moment;
 use crate::science::texture::{emulsion, sensory, serum, whey_protein};
 use crate::science::thermal::choi_okos::{self, Shares};
 use crate::science::thermal::course::time_to;
@@ -76,6 +77,7 @@ pub fn of_facts(what: &What, facts: &Facts, mix: &Mix, hold_c: f64) -> Option<f6
 
 /// A reading of the texture of a pot that has come to its end pH at the temperature of its hold.
 pub fn of_texture(what: &What, pot: &Pot, mix: &Mix) -> Option<f64> {
+    let whole = PotTexture::new(&mix.texture, &mix.laws);
     let at = |c: f64, days: f64| {
         let moment = Moment {
             t_h: pot.hours,
@@ -88,7 +90,7 @@ pub fn of_texture(what: &What, pot: &Pot, mix: &Mix) -> Option<f64> {
             days,
             stirred: 0.0,
         };
-        texture(&mix.texture, &moment, &mix.laws)
+        whole.at(&moment)
     };
     match what {
         What::Yield { c, days } => Some(at(*c, *days).yield_pa),
@@ -98,7 +100,7 @@ pub fn of_texture(what: &What, pot: &Pot, mix: &Mix) -> Option<f64> {
         What::ThinLayer(hours) => {
             let still = at(pot.hold_c, 0.0);
             let risen = still.clearing.rate * hours;
-            Some(still.separated(risen, &mix.texture, &mix.laws).thin_layer)
+            Some(whole.separated(still, risen).thin_layer)
         }
         _ => None,
     }

@@ -3,7 +3,7 @@
 use potset::compile::params;
 use potset::science::params::{Laws, SeparationLaw, StarchLaw};
 use potset::science::texture::emulsion::{Droplets, clustering, thickening};
-use potset::science::texture::separation::{Clearing, Conditions, rate};
+use potset::science::texture::separation::{Clearing, Conditions, rate, sizes};
 use potset::science::texture::serum::{dissolved, granules};
 use potset::science::texture::starch::Packing;
 
@@ -25,7 +25,7 @@ fn raw() -> Conditions {
 
 fn after(c: &Conditions, hours: f64, law: &SeparationLaw) -> f64 {
     let clearing = Clearing::of(c, 0.0, law);
-    clearing.thin_layer(clearing.rate * hours, c.droplet_um, 80.0, law)
+    clearing.thin_layer(clearing.rate * hours, c.droplet_um, 80.0, &sizes(law))
 }
 
 #[test]
@@ -87,7 +87,7 @@ fn in_water(g_l: f64, swelling: f64, consistency: f64, shear: f64, law: &StarchL
     let mut packing = Packing::default();
     packing.add(g_l * 1e-3 * swelling, consistency, 1.0);
     let serum = 0.89e-3 * dissolved(g_l * law.soluble_cold, law) * granules(packing.effective(), law);
-    serum + packing.paste(shear, 25.0, law) / shear
+    serum + packing.paste(25.0, law).consistency * shear.powf(law.flow_index - 1.0)
 }
 
 #[test]

@@ -2,9 +2,10 @@
 
 use potset::compile::params;
 use potset::science::params::Laws;
+use potset::science::texture::PotTexture;
 use potset::science::texture::activation::Activated;
 use potset::science::texture::inputs::{AgentKind, Handling};
-use potset::science::texture::pot::{Moment, texture};
+use potset::science::texture::pot::Moment;
 use potset::science::texture::sensory::{line_spread_cm, slump_cm, thickness};
 use potset::science::texture::whey_protein::integral_for;
 use potset::science::texture::{Agent, Heat, Part, Texture, TextureInputs, activation, emulsion, serum};
@@ -116,7 +117,7 @@ fn at_five(pot: &TextureInputs) -> Texture {
         days: 0.0,
         stirred: 0.0,
     };
-    texture(pot, &moment, &laws())
+    PotTexture::new(pot, &laws()).at(&moment)
 }
 
 /// What a part adds to the viscosity at 50 1/s, Pa s.
