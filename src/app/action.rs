@@ -2,7 +2,7 @@
 
 use super::aims;
 use super::state::{State, View};
-use crate::base::measures::SpoonSet;
+use potset_base::measures::SpoonSet;
 
 /// Everything that can be asked for by name.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]

@@ -3,15 +3,14 @@
 use std::sync::Arc;
 
 use super::state::State;
-use crate::base::Note;
-use crate::doc::{Design, Kitchen, Learnt, Pantry};
-use crate::export;
-use crate::science::Forecast;
-use crate::study::Ask;
-use crate::study::aim::moves::ENTRIES;
-use crate::study::aim::{AimAsk, Found, Gives, Moves, Want};
-use crate::study::lever::{Knob, levers};
-use crate::study::spread::SEED;
+use potset_base::Note;
+use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_science::Forecast;
+use potset_study::Ask;
+use potset_study::aim::moves::ENTRIES;
+use potset_study::aim::{AimAsk, Found, Gives, Moves, Want};
+use potset_study::lever::{Knob, levers};
+use potset_study::spread::SEED;
 
 /// What was found, with what the screen needs beside it.
 #[derive(Clone, Debug, Default)]
@@ -149,7 +148,7 @@ impl Aims {
     pub fn text(&self, learnt: &Learnt) -> Option<String> {
         let (aimed, asked) = self.aimed.as_ref().filter(|a| a.something()).zip(self.asked.as_ref())?;
         let ask = Ask { design: &asked.design, pantry: &asked.pantry, kitchen: &asked.kitchen, learnt };
-        let text = export::aim::text(&ask, &asked.ask, &aimed.now, &aimed.found);
+        let text = potset_export::aim::text(&ask, &asked.ask, &aimed.now, &aimed.found);
         Some(match self.unfinished() {
             Some(words) => format!("{words}\n{text}"),
             None => text,

@@ -3,11 +3,11 @@
 use std::sync::{Arc, LazyLock};
 
 use super::session::Session;
-use crate::base::Note;
-use crate::doc::evidence::{self, Case};
-use crate::doc::{Design, Pantry};
-use crate::study::Answer;
-use crate::study::beside::{Beside, ForecastSource, MOST, Measured, OfCase};
+use potset_base::Note;
+use potset_doc::evidence::{self, Case};
+use potset_doc::{Design, Pantry};
+use potset_study::Answer;
+use potset_study::beside::{Beside, ForecastSource, MOST, Measured, OfCase};
 
 /// A page of the Beside view.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

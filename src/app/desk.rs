@@ -14,10 +14,10 @@ use super::worker::beside::{self as columns_work, BesideQuestion};
 use super::worker::spread as spread_work;
 use super::worker::watch::Watch;
 use super::worker::{Job, LabelQuestion, Outcome, Question, Worker, look_through, read_label, rests, work};
-use crate::store::files;
-use crate::store::folders::Folders;
-use crate::study::ready::Known;
-use crate::study::spread::POTS;
+use potset_store::files;
+use potset_store::folders::Folders;
+use potset_study::ready::Known;
+use potset_study::spread::POTS;
 
 /// What only the screen can do; the desk hands it on.
 #[derive(Clone, Debug, PartialEq)]

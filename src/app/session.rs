@@ -3,8 +3,8 @@
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use crate::doc::{Design, History, Unsaved};
-use crate::store::files::Stamp;
+use potset_doc::{Design, History, Unsaved};
+use potset_store::files::Stamp;
 
 /// What became of the file since it was read or written here.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use crate::doc::own::{Merged, OwnEdit, OwnPantry};
-use crate::doc::pantry::EntryKind;
-use crate::doc::{Design, Pantry};
-use crate::study::label::LabelStudy;
-use crate::study::making::Making;
+use potset_doc::own::{Merged, OwnEdit, OwnPantry};
+use potset_doc::pantry::EntryKind;
+use potset_doc::{Design, Pantry};
+use potset_study::label::LabelStudy;
+use potset_study::making::Making;
 
 /// What the Pantry view shows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -41,7 +41,7 @@ pub struct LabelDesk {
     pub question: u64,
     pub answered: u64,
     /// What was read from the newest text that was answered.
-    pub read: Option<Arc<(crate::doc::label::LabelReading, LabelStudy)>>,
+    pub read: Option<Arc<(potset_doc::label::LabelReading, LabelStudy)>>,
 }
 
 /// A design that is looked through for the entries that it uses.
@@ -106,7 +106,7 @@ impl Shelves {
     ///
     /// # Errors
     /// As [`OwnPantry::apply`].
-    pub fn change(&mut self, edit: &OwnEdit) -> Result<(), crate::base::Note> {
+    pub fn change(&mut self, edit: &OwnEdit) -> Result<(), potset_base::Note> {
         let (new, shown) = self.own.apply(&self.shipped, edit)?;
         if new == *self.own {
             return Ok(());
@@ -182,7 +182,7 @@ impl Shelves {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::assets;
+    use potset_doc::assets;
 
     #[test]
     fn changes_are_taken_back_and_made_again() {

@@ -8,15 +8,15 @@ use super::columns::{Columns, Holds};
 use super::session::Session;
 use super::shelves::Shelves;
 use super::sweeps::Sweeps;
-use crate::base::Note;
-use crate::doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
-use crate::store::recovery::Lost;
-use crate::study::explain::Reading;
-use crate::study::influence::Influence;
-use crate::study::matters::Matters;
-use crate::study::next_pots::LineAsk;
-use crate::study::spread::Spread;
-use crate::study::{Answer, Ask};
+use potset_base::Note;
+use potset_doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
+use potset_store::recovery::Lost;
+use potset_study::explain::Reading;
+use potset_study::influence::Influence;
+use potset_study::matters::Matters;
+use potset_study::next_pots::LineAsk;
+use potset_study::spread::Spread;
+use potset_study::{Answer, Ask};
 
 /// A window over the views.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -2,12 +2,12 @@
 
 use std::sync::Arc;
 
-use crate::base::Note;
-use crate::doc::edit::Shelf;
-use crate::study::lever::{Knob, Lever};
-use crate::study::outcome::Outcome;
-use crate::study::swap::{SwapAsk, Swapped};
-use crate::study::sweep::{Axis, Sweep, SweepAsk};
+use potset_base::Note;
+use potset_doc::edit::Shelf;
+use potset_study::lever::{Knob, Lever};
+use potset_study::outcome::Outcome;
+use potset_study::swap::{SwapAsk, Swapped};
+use potset_study::sweep::{Axis, Sweep, SweepAsk};
 
 /// Points along each of two levers, and along one alone.
 const POINTS: (usize, usize) = (60, 120);

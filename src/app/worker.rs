@@ -22,19 +22,19 @@ use super::aims::Aimed;
 use super::columns::Told;
 use super::shelves::Seen;
 use super::sweeps::Swept;
-use crate::base::Note;
-use crate::doc::label::{self, LabelReading};
-use crate::doc::{Design, Kitchen, Learnt, Pantry, assets};
-use crate::store::files;
-use crate::study::beside::Causes;
-use crate::study::influence::{Influence, influences};
-use crate::study::label::LabelStudy;
-use crate::study::matters::Matters;
-use crate::study::next_pots::LineAsk;
-use crate::study::ready::Known;
-use crate::study::spread::Spread;
-use crate::study::swap::Swapped;
-use crate::study::{Answer, Ask, answer_with};
+use potset_base::Note;
+use potset_doc::label::{self, LabelReading};
+use potset_doc::{Design, Kitchen, Learnt, Pantry, assets};
+use potset_store::files;
+use potset_study::beside::Causes;
+use potset_study::influence::{Influence, influences};
+use potset_study::label::LabelStudy;
+use potset_study::matters::Matters;
+use potset_study::next_pots::LineAsk;
+use potset_study::ready::Known;
+use potset_study::spread::Spread;
+use potset_study::swap::Swapped;
+use potset_study::{Answer, Ask, answer_with};
 
 /// One question, with all that the answer hangs on.
 #[derive(Clone, Debug)]
@@ -139,7 +139,7 @@ pub fn rests(q: &Question, go_on: &mut dyn FnMut() -> bool) -> Outcome {
 pub fn read_label(q: &LabelQuestion) -> Option<Outcome> {
     let study = || {
         let reading = label::read(&q.text);
-        let study = crate::study::label::study(&reading, &q.pantry, &q.kitchen, &q.learnt);
+        let study = potset_study::label::study(&reading, &q.pantry, &q.kitchen, &q.learnt);
         Arc::new((reading, study))
     };
     panic::catch_unwind(AssertUnwindSafe(study)).ok().map(|read| Outcome::Label(q.number, read))
@@ -395,8 +395,8 @@ impl Drop for Worker {
 mod tests {
     use super::aside::AsideQuestion;
     use super::*;
-    use crate::study::lever::levers;
-    use crate::study::sweep::{Axis, SweepAsk};
+    use potset_study::lever::levers;
+    use potset_study::sweep::{Axis, SweepAsk};
 
     #[test]
     fn the_first_picture_of_a_spread_waits_for_no_sweep() {

@@ -4,12 +4,11 @@ use std::ffi::OsString;
 
 use super::args::Args;
 use super::{Desk, Exit, printed};
-use crate::base::Note;
-use crate::export;
-use crate::store::out::{DESIGN, Out};
-use crate::study::aim::{AimAsk, Aimer, Beyond, Gives, Moves, Want};
-use crate::study::hygiene;
-use crate::study::spread::SEED;
+use potset_base::Note;
+use potset_store::out::{DESIGN, Out};
+use potset_study::aim::{AimAsk, Aimer, Beyond, Gives, Moves, Want};
+use potset_study::hygiene;
+use potset_study::spread::SEED;
 
 /// Pieces of work at a time.
 const SLICE: usize = 16;
@@ -55,7 +54,7 @@ fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     while aimer.next(&ask, SLICE) {}
     let found = aimer.into_found();
     let lost = lost.map_or_else(String::new, |line| format!("{line}.\n"));
-    let mut text = lost + &export::aim::text(&ask, &wish, &now, &found);
+    let mut text = lost + &potset_export::aim::text(&ask, &wish, &now, &found);
     let (best, what) = match found.proposals.first() {
         Some(best) => (&best.design, "Setting 1"),
         None if found.blocked.is_none() && found.does_already() => (design, "Your design"),

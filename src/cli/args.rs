@@ -3,7 +3,7 @@
 use std::ffi::{OsStr, OsString};
 use std::path::Path;
 
-use crate::base::{Note, number};
+use potset_base::{Note, number};
 
 /// The option whose value is a file's name, which need not be text.
 const FILE_OPTION: &str = "out";

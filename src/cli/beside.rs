@@ -4,14 +4,13 @@ use std::ffi::OsString;
 
 use super::args::Args;
 use super::{Desk, Exit, design, fault, printed};
-use crate::base::Note;
-use crate::doc::Design;
-use crate::export;
-use crate::export::beside_file::Form;
-use crate::science::Forecast;
-use crate::store::opened::Opened;
-use crate::store::out::{Kind, Out};
-use crate::study::beside::{MOST, answers, beside};
+use potset_base::Note;
+use potset_doc::Design;
+use potset_export::beside_file::Form;
+use potset_science::Forecast;
+use potset_store::opened::Opened;
+use potset_store::out::{Kind, Out};
+use potset_study::beside::{MOST, answers, beside};
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {
@@ -55,11 +54,11 @@ fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         return Ok((String::new(), Exit::Done));
     }
     let text = if args.flag("csv") {
-        export::beside::csv(&told)
+        potset_export::beside::csv(&told)
     } else if args.flag("markdown") {
-        export::beside::markdown(&told)
+        potset_export::beside::markdown(&told)
     } else {
-        export::beside::text(&told)
+        potset_export::beside::text(&told)
     };
     Ok((text, Exit::Done))
 }

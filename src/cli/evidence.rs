@@ -5,12 +5,12 @@ use std::path::Path;
 
 use super::args::Args;
 use super::{Exit, printed};
-use crate::base::Note;
-use crate::doc::evidence::Case;
-use crate::doc::{Pantry, assets, evidence};
-use crate::export::evidence as text;
-use crate::store::files;
-use crate::study::evidence::{Outcome, POTS, coverage, run as run_cases, source_kinds, summary};
+use potset_base::Note;
+use potset_doc::evidence::Case;
+use potset_doc::{Pantry, assets, evidence};
+use potset_export::evidence as text;
+use potset_store::files;
+use potset_study::evidence::{Outcome, POTS, coverage, run as run_cases, source_kinds, summary};
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {

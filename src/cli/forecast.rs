@@ -5,11 +5,11 @@ use std::ffi::OsString;
 use super::args::Args;
 use super::terminal::say_line;
 use super::{Desk, Exit, printed};
-use crate::base::Note;
-use crate::export::csv;
-use crate::store::out::{Kind, Out};
-use crate::study::spread::{POTS, SEED, Spread, Spreader};
-use crate::study::{Ask, hygiene, ready};
+use potset_base::Note;
+use potset_export::csv;
+use potset_store::out::{Kind, Out};
+use potset_study::spread::{POTS, SEED, Spread, Spreader};
+use potset_study::{Ask, hygiene, ready};
 
 /// What is written.
 const TABLE: Kind = Kind { name: "a table of curves", holds: csv::is_forecast };

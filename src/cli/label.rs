@@ -5,11 +5,9 @@ use std::path::Path;
 
 use super::args::Args;
 use super::{Exit, printed};
-use crate::base::Note;
-use crate::doc::{Learnt, label};
-use crate::export;
-use crate::store::files;
-use crate::study;
+use potset_base::Note;
+use potset_doc::{Learnt, label};
+use potset_store::files;
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {
@@ -25,8 +23,9 @@ fn report(arguments: &[OsString]) -> Result<String, Note> {
     })?;
     let text = text(&file.to_string_lossy(), &files::bytes(Path::new(file))?)?;
     let reading = label::read(&text);
-    let study = study::label::study(&reading, &super::pantry()?, &super::kitchen(), &Learnt::default());
-    Ok(export::label::words(&reading, &study))
+    let study =
+        potset_study::label::study(&reading, &super::pantry()?, &super::kitchen(), &Learnt::default());
+    Ok(potset_export::label::words(&reading, &study))
 }
 
 /// The bytes as text.

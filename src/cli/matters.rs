@@ -4,10 +4,10 @@ use std::ffi::OsString;
 
 use super::args::Args;
 use super::{Desk, Exit, printed};
-use crate::base::Note;
-use crate::study::hygiene;
-use crate::study::matters::matters;
-use crate::study::spread::{POTS, SEED, Spreader};
+use potset_base::Note;
+use potset_study::hygiene;
+use potset_study::matters::matters;
+use potset_study::spread::{POTS, SEED, Spreader};
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {

@@ -4,9 +4,8 @@ use std::ffi::OsString;
 
 use super::args::Args;
 use super::{Exit, own, pantry, printed};
-use crate::base::Note;
-use crate::export;
-use crate::study::pantry_check;
+use potset_base::Note;
+use potset_study::pantry_check;
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {
@@ -20,9 +19,11 @@ fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         args.no_files()?;
         let found = pantry_check::check(&pantry);
         let exit = if found.passes() { Exit::Done } else { Exit::NoAnswer };
-        return Ok((export::pantry::check(&found), exit));
+        return Ok((potset_export::pantry::check(&found), exit));
     }
-    let Some(name) = args.words() else { return Ok((export::pantry::list(&pantry, &own()), Exit::Done)) };
+    let Some(name) = args.words() else {
+        return Ok((potset_export::pantry::list(&pantry, &own()), Exit::Done));
+    };
     if name.trim().is_empty() {
         return Err(Note::error(
             "name",
@@ -30,17 +31,17 @@ fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
             "Give a name or a part of one, or none for all entries",
         ));
     }
-    match export::pantry::named(&pantry, name.trim()).as_slice() {
+    match potset_export::pantry::named(&pantry, name.trim()).as_slice() {
         [] => Err(Note::error(
             name,
             "The pantry has nothing of this name",
             "See potset pantry for all entries; a part of a name will do",
         )),
-        [(kind, entry)] => Ok((export::pantry::page(&pantry, *kind, *entry), Exit::Done)),
+        [(kind, entry)] => Ok((potset_export::pantry::page(&pantry, *kind, *entry), Exit::Done)),
         // One key in several lists: all that has it.
         several if several.iter().all(|(_, e)| e.key() == name.trim()) => {
             let pages: Vec<String> =
-                several.iter().map(|(kind, e)| export::pantry::page(&pantry, *kind, *e)).collect();
+                several.iter().map(|(kind, e)| potset_export::pantry::page(&pantry, *kind, *e)).collect();
             Ok((pages.join("\n"), Exit::Done))
         }
         several => {

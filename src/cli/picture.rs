@@ -6,20 +6,20 @@ use eframe::egui::ColorImage;
 
 use super::args::Args;
 use super::{Desk as Table, Exit, design, printed};
-use crate::app::columns::{BesidePage, Holds};
-use crate::app::command::{AimCommand, BesideCommand};
-use crate::app::session::Session;
-use crate::app::state::View;
-use crate::app::{Action, Command, Desk, State};
-use crate::base::Note;
-use crate::doc::Settings;
-use crate::doc::settings::Theme;
-use crate::export::svg;
-use crate::store::opened::Opened;
-use crate::store::out::{Kind, Out};
-use crate::study::spread::POTS;
-use crate::ui::painter;
-use crate::ui::shell::{PathsBy, Shell};
+use potset_app::columns::{BesidePage, Holds};
+use potset_app::command::{AimCommand, BesideCommand};
+use potset_app::session::Session;
+use potset_app::state::View;
+use potset_app::{Action, Command, Desk, State};
+use potset_base::Note;
+use potset_doc::Settings;
+use potset_doc::settings::Theme;
+use potset_export::svg;
+use potset_store::opened::Opened;
+use potset_store::out::{Kind, Out};
+use potset_study::spread::POTS;
+use potset_ui::painter;
+use potset_ui::shell::{PathsBy, Shell};
 
 /// What is written.
 const PICTURE: Kind = Kind { name: "a picture in PNG", holds: svg::is_png };

@@ -4,8 +4,8 @@ use std::borrow::Cow;
 use std::io::{self, ErrorKind, Write};
 
 use super::Exit;
-use crate::base::Note;
-use crate::base::words::shortened;
+use potset_base::Note;
+use potset_base::words::shortened;
 
 /// Most characters that a message repeats of one thing, such as a name or a value that was typed.
 const MOST_ECHOED: usize = 300;

@@ -4,9 +4,9 @@ use std::ffi::OsString;
 
 use super::args::Args;
 use super::{Desk, Exit, printed, say};
-use crate::base::{Note, Severity};
-use crate::export::verdict;
-use crate::study::{answer, ready};
+use potset_base::{Note, Severity};
+use potset_export::verdict;
+use potset_study::{answer, ready};
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {

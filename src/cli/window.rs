@@ -7,11 +7,11 @@ use eframe::egui::{ViewportBuilder, vec2};
 
 use super::terminal::say_line;
 use super::{Exit, bad, demo};
-use crate::app::{Command, Desk, State};
-use crate::base::Note;
-use crate::doc::{Kitchen, Settings};
-use crate::store::{files, folders, memory};
-use crate::ui::shell::{PathsBy, Shell};
+use potset_app::{Command, Desk, State};
+use potset_base::Note;
+use potset_doc::{Kitchen, Settings};
+use potset_store::{files, folders, memory};
+use potset_ui::shell::{PathsBy, Shell};
 
 /// What to install or do instead where no window opens.
 const NO_WINDOW: &str = "no window can be opened here. On Debian install libx11-6 libx11-xcb1 libxcursor1 libxi6 \

@@ -1,12 +1,12 @@
 //! Additives as the model sees them: proton-binding sites, acids, lactase, what holds a culture back, what is stirred in late.
 
 use super::lookup::Lookup;
-use crate::base::{Inhibitor, Note};
-use crate::doc::design::{AddedWhen, SweetWhen};
-use crate::doc::pantry::{Additive, Group};
-use crate::science::acid_base::Site;
-use crate::science::acid_base::charge_balance::{Brought, dissociated};
-use crate::science::acid_base::titration;
+use potset_base::{Inhibitor, Note};
+use potset_doc::design::{AddedWhen, SweetWhen};
+use potset_doc::pantry::{Additive, Group};
+use potset_science::acid_base::Site;
+use potset_science::acid_base::charge_balance::{Brought, dissociated};
+use potset_science::acid_base::titration;
 
 /// pH at which a titration ends.
 const END_PH: f64 = 8.3;
@@ -56,7 +56,7 @@ impl Additions {
         for share in &entry.inhibits {
             self.inhibitors[share.inhibitor.index()] += share.per_g.v * g_kg;
         }
-        let of = |amount: &Option<crate::base::Cited>| amount.as_ref().map_or(0.0, |c| c.v) * g_kg;
+        let of = |amount: &Option<potset_base::Cited>| amount.as_ref().map_or(0.0, |c| c.v) * g_kg;
         self.calcium += of(&entry.calcium) / 10.0;
         self.acids[0] += of(&entry.lactic);
         self.acids[1] += of(&entry.acetic);

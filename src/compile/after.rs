@@ -4,12 +4,12 @@ use super::additions;
 use super::blend::Blend;
 use super::lookup::Lookup;
 use super::timeline::Timeline;
-use crate::base::{Note, number};
-use crate::doc::steps::Step;
-use crate::science::kinetics::lactase;
-use crate::science::mix::After;
-use crate::science::texture::TextureInputs;
-use crate::science::texture::finished;
+use potset_base::{Note, number};
+use potset_doc::steps::Step;
+use potset_science::kinetics::lactase;
+use potset_science::mix::After;
+use potset_science::texture::TextureInputs;
+use potset_science::texture::finished;
 
 /// Lactase that still works when the culture goes in, units/kg, and the sugars by then, mmol/kg.
 ///

@@ -3,13 +3,13 @@
 use super::additions::{self, Additions};
 use super::lookup::Lookup;
 use super::measured;
-use crate::base::{Note, Sugar};
-use crate::doc::design::{BaseLine, SweetWhen};
-use crate::doc::pantry::{Action, Base, BaseKind, FatFollows, ProteinKind};
-use crate::science::acid_base::activity::davies;
-use crate::science::acid_base::charge_balance::Brought;
-use crate::science::acid_base::{Balance, Site, charge_balance, sites};
-use crate::science::thermal::choi_okos::Shares;
+use potset_base::{Note, Sugar};
+use potset_doc::design::{BaseLine, SweetWhen};
+use potset_doc::pantry::{Action, Base, BaseKind, FatFollows, ProteinKind};
+use potset_science::acid_base::activity::davies;
+use potset_science::acid_base::charge_balance::Brought;
+use potset_science::acid_base::{Balance, Site, charge_balance, sites};
+use potset_science::thermal::choi_okos::Shares;
 
 /// Composition of a base as it goes into the pot, shares of 1.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -152,7 +152,7 @@ fn parts<'a>(look: &Lookup<'a>) -> Result<Vec<Part<'a>>, Note> {
         let solids = make.fat + make.protein + make.carbohydrate + make.fibre + make.ash;
         if !(0.0..=1.0).contains(&solids) || make.carbohydrate < 0.0 {
             return Err(Note {
-                sentence: format!("Its solids add up to {} %", crate::base::number::fixed(solids * 100.0, 0)),
+                sentence: format!("Its solids add up to {} %", potset_base::number::fixed(solids * 100.0, 0)),
                 ..Note::error(
                     format!("bases[{i}].label"),
                     format!("The label of {} cannot be true", entry.name),

@@ -2,11 +2,11 @@
 
 use super::blend::{Blend, Part};
 use super::lookup::Lookup;
-use crate::base::{Cited, Note, Sugar};
-use crate::doc::design::{AddedWhen, LabelFigures, SweetWhen};
-use crate::doc::pantry::{Action, Entry, EntryKind, Nutrients, SugarShare};
-use crate::science::acid_base::titration;
-use crate::science::nutrition::Macros;
+use potset_base::{Cited, Note, Sugar};
+use potset_doc::design::{AddedWhen, LabelFigures, SweetWhen};
+use potset_doc::pantry::{Action, Entry, EntryKind, Nutrients, SugarShare};
+use potset_science::acid_base::titration;
+use potset_science::nutrition::Macros;
 
 /// One ingoing thing.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -158,7 +158,7 @@ fn of_base(part: &Part<'_>, label: &LabelFigures, unknown: &mut Vec<String>) -> 
         }
         known.unwrap_or(0.0)
     };
-    let water = entry.kind == crate::doc::pantry::BaseKind::Water;
+    let water = entry.kind == potset_doc::pantry::BaseKind::Water;
     Macros {
         fat: make.fat * 100.0,
         saturates: know(saturates, "saturates", make.fat > TRACE),

@@ -3,16 +3,16 @@
 use super::blend::Blend;
 use super::lookup::Lookup;
 use super::measured;
-use crate::base::constants::LACTIC_G_MOL;
-use crate::base::{Inhibitor, Note, Sugar};
-use crate::doc::design::CultureLine;
-use crate::doc::measured::CultureMeasured;
-use crate::doc::pantry::{ColdAcid, Culture, Organism as Entry};
-use crate::doc::steps::Happening;
-use crate::science::kinetics::ageing::{self, Aged};
-use crate::science::kinetics::organism::{Organism, Preservative};
-use crate::science::mix::Addition;
-use crate::science::system::MOST_ORGANISMS;
+use potset_base::constants::LACTIC_G_MOL;
+use potset_base::{Inhibitor, Note, Sugar};
+use potset_doc::design::CultureLine;
+use potset_doc::measured::CultureMeasured;
+use potset_doc::pantry::{ColdAcid, Culture, Organism as Entry};
+use potset_doc::steps::Happening;
+use potset_science::kinetics::ageing::{self, Aged};
+use potset_science::kinetics::organism::{Organism, Preservative};
+use potset_science::mix::Addition;
+use potset_science::system::MOST_ORGANISMS;
 
 /// What to weigh of a culture.
 #[derive(Clone, Debug, PartialEq)]
@@ -221,7 +221,7 @@ impl Lot<'_, '_> {
                     Some(_) => {}
                     None => {
                         organism.held_back *=
-                            crate::science::kinetics::inhibition::by_amount(amount, s.half.v, s.steepness.v);
+                            potset_science::kinetics::inhibition::by_amount(amount, s.half.v, s.steepness.v);
                     }
                 }
             }

@@ -1,12 +1,12 @@
 //! A published case as a mix: the same path as a design, with what the source says in place of the pantry's figures.
 
 use super::{Compiled, compile};
-use crate::base::measures::Measure;
-use crate::base::{Cited, Note, Source, SourceKind, Spread};
-use crate::doc::evidence::{BaseAs, Pot, Prior};
-use crate::doc::pantry::{Base, BaseKind, Culture, SugarShare, find};
-use crate::doc::steps::{Reading, Step, Way};
-use crate::doc::{Design, Kitchen, Learnt, Pantry, format};
+use potset_base::measures::Measure;
+use potset_base::{Cited, Note, Source, SourceKind, Spread};
+use potset_doc::evidence::{BaseAs, Pot, Prior};
+use potset_doc::pantry::{Base, BaseKind, Culture, SugarShare, find};
+use potset_doc::steps::{Reading, Step, Way};
+use potset_doc::{Design, Kitchen, Learnt, Pantry, format};
 
 /// What a fit may turn in a case.
 #[derive(Clone, Copy, Debug, PartialEq)]

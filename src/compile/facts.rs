@@ -4,13 +4,13 @@ use super::blend::{Blend, Part};
 use super::cultures::{self, Dose};
 use super::lookup::Lookup;
 use super::timeline::{StepTime, Timeline};
-use crate::base::number;
-use crate::base::words::ACID_LINE_PH;
-use crate::doc::pantry::{BaseKind, Sterility};
-use crate::science::Mix;
-use crate::science::params::CoconutLaw;
-use crate::science::texture::activation::Activated;
-use crate::science::thermal::course::time_to;
+use potset_base::number;
+use potset_base::words::ACID_LINE_PH;
+use potset_doc::pantry::{BaseKind, Sterility};
+use potset_science::Mix;
+use potset_science::params::CoconutLaw;
+use potset_science::texture::activation::Activated;
+use potset_science::thermal::course::time_to;
 
 /// A coconut base against the reference: share of cream, and its Codex class.
 #[derive(Clone, Debug, PartialEq)]
@@ -172,7 +172,7 @@ pub fn facts(
         ph0: mix.balance.ph0,
         base_buffers: blend.parts.iter().map(|p| (p.make.buffer, p.ph)).collect(),
         acidity_at_line: mix.acidity_at(ACID_LINE_PH),
-        mean_buffer: crate::science::acid_base::sites::mean_buffer(&mix.balance.sites),
+        mean_buffer: potset_science::acid_base::sites::mean_buffer(&mix.balance.sites),
         steps: timeline.steps,
         hygiene: super::hygiene::HygieneFacts::default(),
         content: super::content::Content::default(),

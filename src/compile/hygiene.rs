@@ -4,12 +4,12 @@
 use super::blend::{Blend, Part};
 use super::lookup::Lookup;
 use super::timeline::Timeline;
-use crate::doc::Design;
-use crate::doc::pantry::{BaseKind, Form, Sterility, find};
-use crate::doc::steps::{Step, Way};
-use crate::science::Mix;
-use crate::science::params::{HygieneLaw, Laws};
-use crate::science::thermal::Course;
+use potset_doc::Design;
+use potset_doc::pantry::{BaseKind, Form, Sterility, find};
+use potset_doc::steps::{Step, Way};
+use potset_science::Mix;
+use potset_science::params::{HygieneLaw, Laws};
+use potset_science::thermal::Course;
 
 /// The row of the cautions on souring that holds for a pot kept at its warmth.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]

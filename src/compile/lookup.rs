@@ -1,12 +1,12 @@
 //! Entries by key: the design's own snapshot first, then the pantry.
 
-use crate::base::Note;
-use crate::doc::pantry::{
+use potset_base::Note;
+use potset_doc::pantry::{
     Additive, Base, BufferShape, Culture, Keyed, Organism, Sweetener, Thickener, Vessel, Warmer,
     entry as of_either,
 };
-use crate::doc::{Design, Kitchen, Learnt, Pantry};
-use crate::science::params::Laws;
+use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_science::params::Laws;
 
 /// All that compiling looks things up in.
 #[derive(Clone, Copy)]

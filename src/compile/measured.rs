@@ -2,13 +2,13 @@
 
 use super::blend::{balanced, held_sites, shape};
 use super::lookup::Lookup;
-use crate::base::constants::LACTIC_G_MOL;
-use crate::base::{Note, number};
-use crate::doc::design::{BaseLine, CultureLine};
-use crate::doc::measured::{Cells, Titration};
-use crate::doc::pantry::{Base, Culture};
-use crate::science::acid_base::charge_balance::dissociated;
-use crate::science::acid_base::sites;
+use potset_base::constants::LACTIC_G_MOL;
+use potset_base::{Note, number};
+use potset_doc::design::{BaseLine, CultureLine};
+use potset_doc::measured::{Cells, Titration};
+use potset_doc::pantry::{Base, Culture};
+use potset_science::acid_base::charge_balance::dissociated;
+use potset_science::acid_base::sites;
 
 /// Least fall of pH in a titration that still tells a buffer. Source: assumed, several times what a meter is off by.
 const LEAST_FALL: f64 = 0.3;

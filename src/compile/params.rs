@@ -2,9 +2,9 @@
 
 use std::sync::OnceLock;
 
-use crate::base::Note;
-use crate::doc::format;
-use crate::science::params::Params;
+use potset_base::Note;
+use potset_doc::format;
+use potset_science::params::Params;
 
 /// The text of the shipped parameters.
 pub const TEXT: &str = include_str!("../../assets/parameters.ron");

@@ -3,16 +3,16 @@
 use super::blend::Blend;
 use super::lookup::Lookup;
 use super::timeline::Timeline;
-use crate::base::Note;
-use crate::base::words::Style;
-use crate::doc::design::{Disturbed, GoesIn, ThickenerLine};
-use crate::doc::pantry::{Action, Need, Thickener};
-use crate::doc::steps::Happening;
-use crate::science::params::GelLaw;
-use crate::science::texture::activation::{self, Activated};
-use crate::science::texture::inputs::{Agent, AgentKind, Handling, Heat, TextureInputs};
-use crate::science::texture::pot::MOST_AGENTS;
-use crate::science::texture::whey_protein;
+use potset_base::Note;
+use potset_base::words::Style;
+use potset_doc::design::{Disturbed, GoesIn, ThickenerLine};
+use potset_doc::pantry::{Action, Need, Thickener};
+use potset_doc::steps::Happening;
+use potset_science::params::GelLaw;
+use potset_science::texture::activation::{self, Activated};
+use potset_science::texture::inputs::{Agent, AgentKind, Handling, Heat, TextureInputs};
+use potset_science::texture::pot::MOST_AGENTS;
+use potset_science::texture::whey_protein;
 
 /// Everything that the texture laws need.
 ///

@@ -2,13 +2,13 @@
 
 use super::blend::Blend;
 use super::lookup::Lookup;
-use crate::base::{Note, Severity, number};
-use crate::doc::pantry::Warming;
-use crate::doc::steps::{Happening, Hold, Step, Way};
-use crate::science::mix::Chill;
-use crate::science::thermal::bath;
-use crate::science::thermal::choi_okos::{self, Shares};
-use crate::science::thermal::course::{Course, Piece, time_to};
+use potset_base::{Note, Severity, number};
+use potset_doc::pantry::Warming;
+use potset_doc::steps::{Happening, Hold, Step, Way};
+use potset_science::mix::Chill;
+use potset_science::thermal::bath;
+use potset_science::thermal::choi_okos::{self, Shares};
+use potset_science::thermal::course::{Course, Piece, time_to};
 
 /// How long a step takes, and where it ends.
 #[derive(Clone, Debug, PartialEq)]

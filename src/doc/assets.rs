@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use super::design::Design;
 use super::format;
 use super::pantry::Pantry;
-use crate::base::Note;
+use potset_base::Note;
 
 /// The text of the shipped pantry.
 pub const PANTRY: &str = include_str!("../../assets/pantry.ron");

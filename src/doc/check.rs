@@ -4,8 +4,8 @@ use super::design::{Clock, Design};
 use super::measured;
 use super::pantry::{self, Pantry};
 use super::steps::{Happening, LONGEST_STORE_DAYS, Step};
-use crate::base::clock::Moment;
-use crate::base::{Note, number};
+use potset_base::clock::Moment;
+use potset_base::{Note, number};
 
 /// Range and unit of one kind of number in a design: (name, unit, least, most).
 pub type Range = (&'static str, &'static str, f64, f64);

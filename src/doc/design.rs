@@ -9,9 +9,9 @@ pub use super::lines::{
 };
 use super::pantry::{self, Pantry};
 use super::steps::{Happening, Hold, Step};
-use crate::base::clock::Moment;
-use crate::base::measures::SpoonSet;
-use crate::base::words::Style;
+use potset_base::clock::Moment;
+use potset_base::measures::SpoonSet;
+use potset_base::words::Style;
 
 /// The pots.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -13,9 +13,9 @@ use super::goals::Goals;
 use super::measured::{BaseMeasured, CultureMeasured};
 use super::pantry::{self, EntryKind, Keyed, Pantry};
 use super::steps::{Event, Reading, Step};
-use crate::base::measures::{Measure, SpoonSet};
-use crate::base::words::Style;
-use crate::base::{Note, shares};
+use potset_base::measures::{Measure, SpoonSet};
+use potset_base::words::Style;
+use potset_base::{Note, shares};
 
 /// A figure that a label may give, per 100 g.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,6 +1,6 @@
 //! Fields as the screen names them: a file says `thickeners[0].g_per_l`, a maker reads "Thickener 1, amount".
 
-use crate::base::Note;
+use potset_base::Note;
 
 /// What the parts of a path are called. A number after the name counts from 1.
 const PARTS: [(&str, &str); 38] = [
@@ -72,7 +72,7 @@ pub fn line(note: &Note) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::{assets, check};
+    use crate::{assets, check};
 
     #[test]
     fn paths_become_words_and_other_words_stay() {

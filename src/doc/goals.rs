@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::words::{TangWord, TextureWord};
+use potset_base::words::{TangWord, TextureWord};
 
 /// Goals; each may be left open.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -3,8 +3,8 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::label_rule::LabelRule;
-use crate::base::measures::SpoonSet;
+use potset_base::label_rule::LabelRule;
+use potset_base::measures::SpoonSet;
 
 /// What tells the pH in this kitchen.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -126,11 +126,11 @@ impl Kitchen {
     /// An amount of money: "€ 1.20", or the bare number where no currency is set.
     #[must_use]
     pub fn money(&self, amount: f64) -> String {
-        let figure = crate::base::number::fixed(amount, 2);
+        let figure = potset_base::number::fixed(amount, 2);
         if self.currency.is_empty() {
             figure
         } else {
-            format!("{}{}{figure}", self.currency, crate::base::number::NBSP)
+            format!("{}{}{figure}", self.currency, potset_base::number::NBSP)
         }
     }
 }

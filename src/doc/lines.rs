@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::measured::{BaseMeasured, CultureMeasured};
-use crate::base::measures::Measure;
+use potset_base::measures::Measure;
 
 /// What the label says, per 100 g; what is empty comes from the pantry entry.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]

@@ -9,7 +9,7 @@ pub use merge::Merged;
 use serde::{Deserialize, Serialize};
 
 use super::pantry::{EntryKind, Pantry, Ticket, faults, key_for};
-use crate::base::{Note, Source, SourceKind, number};
+use potset_base::{Note, Source, SourceKind, number};
 
 /// The ticket of a shipped entry.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -145,7 +145,7 @@ impl OwnPantry {
                     if at.trim_start_matches('.') == path {
                         met = true;
                         cited.v = *value;
-                        cited.spread = crate::base::Spread::Exact;
+                        cited.spread = potset_base::Spread::Exact;
                         cited.from = Source { kind: SourceKind::Own, text: TYPED.to_owned() };
                     }
                 });
@@ -329,8 +329,8 @@ fn in_order(pantry: &Pantry, kind: EntryKind, key: &str) -> Result<(), Note> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::assets;
-    use crate::doc::pantry::{Price, SoldBy};
+    use crate::assets;
+    use crate::pantry::{Price, SoldBy};
 
     fn shipped() -> Pantry {
         assets::pantry().unwrap()

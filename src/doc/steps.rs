@@ -66,7 +66,7 @@ impl Happening {
     /// It in words, as the steps list says it.
     #[must_use]
     pub fn words(&self) -> String {
-        use crate::base::number::{NBSP, fixed, plain};
+        use potset_base::number::{NBSP, fixed, plain};
         match self {
             Self::Stir => "stirred".to_owned(),
             Self::PowerCut { minutes } => format!("out of the warmth for {}{NBSP}min", fixed(*minutes, 0)),
@@ -172,7 +172,7 @@ impl Step {
     /// The step in words, for the card and the steps list.
     #[must_use]
     pub fn words(&self) -> String {
-        use crate::base::number::{NBSP, fixed, hours};
+        use potset_base::number::{NBSP, fixed, hours};
         match self {
             Self::Start { from_c } => format!("Base at {}{NBSP}°C", fixed(*from_c, 0)),
             Self::Warm { to_c, way } => format!("Warm to {}{NBSP}°C {}", fixed(*to_c, 0), way.words()),

@@ -2,10 +2,10 @@
 
 use std::fmt::Write;
 
-use crate::study::Ask;
-use crate::study::aim::gives::chance_words;
-use crate::study::aim::stand::Standing;
-use crate::study::aim::{AimAsk, Found, Gives, Proposal, TradeOff, Want, trade_offs};
+use potset_study::Ask;
+use potset_study::aim::gives::chance_words;
+use potset_study::aim::stand::Standing;
+use potset_study::aim::{AimAsk, Found, Gives, Proposal, TradeOff, Want, trade_offs};
 
 /// Head of the first column of the trade-offs.
 const NOW: &str = "as it is";

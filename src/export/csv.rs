@@ -3,11 +3,11 @@
 use std::borrow::Cow;
 use std::fmt::Write;
 
-use crate::base::Sugar;
-use crate::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
-use crate::science::forecast::Forecast;
-use crate::study::laboratory::{self, Flow};
-use crate::study::spread::{Curve, EDGES, Spread};
+use potset_base::Sugar;
+use potset_base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
+use potset_science::forecast::Forecast;
+use potset_study::laboratory::{self, Flow};
+use potset_study::spread::{Curve, EDGES, Spread};
 
 /// The columns that every forecast begins with.
 const FIRST: [&str; 6] = [

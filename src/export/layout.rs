@@ -101,7 +101,7 @@ pub fn apart(wanted: &[f64], gap: f64, (low, high): (f64, f64)) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::base::palette;
+    use potset_base::palette;
 
     #[test]
     fn widths_lines_and_cuts_fit() {

@@ -2,11 +2,11 @@
 
 use std::fmt::Write;
 
-use crate::base::{Cited, number};
-use crate::doc::OwnPantry;
-use crate::doc::Pantry;
-use crate::doc::pantry::{Entry, EntryKind};
-use crate::study::pantry_check::{Against, Check};
+use potset_base::{Cited, number};
+use potset_doc::OwnPantry;
+use potset_doc::Pantry;
+use potset_doc::pantry::{Entry, EntryKind};
+use potset_study::pantry_check::{Against, Check};
 
 /// All entries by kind, the maker's own marked.
 #[must_use]

@@ -10,8 +10,8 @@ use std::sync::{Arc, LazyLock};
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree, fontdb::Database};
 
-use crate::base::{Note, typeface};
-use crate::study::beside::mark::Marker;
+use potset_base::{Note, typeface};
+use potset_study::beside::mark::Marker;
 
 /// Whether bytes begin like a drawing in SVG, by anyone.
 #[must_use]
@@ -250,7 +250,7 @@ fn escaped(words: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::base::palette;
+    use potset_base::palette;
 
     #[test]
     fn what_is_drawn_can_be_read_back() {

@@ -2,15 +2,15 @@
 
 use std::fmt::Write;
 
-use crate::base::clock::Moment;
-use crate::base::words::{TangWord, span};
-use crate::base::{Sugar, number};
-use crate::study::Verdict;
-use crate::study::advice::Advice;
-use crate::study::cautions::DEFER;
-use crate::study::keeping::Day;
-use crate::study::ready::{ReadyTime, told_h};
-use crate::study::validity::Validity;
+use potset_base::clock::Moment;
+use potset_base::words::{TangWord, span};
+use potset_base::{Sugar, number};
+use potset_study::Verdict;
+use potset_study::advice::Advice;
+use potset_study::cautions::DEFER;
+use potset_study::keeping::Day;
+use potset_study::ready::{ReadyTime, told_h};
+use potset_study::validity::Validity;
 
 /// The verdict in plain words.
 ///

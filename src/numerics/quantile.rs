@@ -149,7 +149,7 @@ mod tests {
     }
     #[test]
     fn quantiles_of_a_list_are_those_of_the_list_in_order() {
-        let mut draw = crate::numerics::samples::Generator::new(7);
+        let mut draw = crate::samples::Generator::new(7);
         for n in 1..60 {
             // Some are alike, and the last are infinite.
             let mut values: Vec<f64> = (0..n).map(|_| (draw.unit() * 30.0).floor()).collect();

@@ -2,8 +2,8 @@
 
 use super::texture::Texture;
 use super::texture::wheying::Whey;
-use crate::base::Sugar;
-use crate::numerics::interpolate::{curve, first_below};
+use potset_base::Sugar;
+use potset_numerics::interpolate::{curve, first_below};
 
 pub use super::texture::Part;
 

@@ -6,8 +6,8 @@ use super::simulate::{COARSE_TOLERANCE, TOLERANCE, Trace, kinetics};
 use super::system::Pot;
 use super::texture::{PotTexture, Texture};
 use super::thermal::Course;
-use crate::numerics::Error;
-use crate::numerics::ode::Tolerance;
+use potset_numerics::Error;
+use potset_numerics::ode::Tolerance;
 
 /// Points on the way to the stop line, enough for the warmth that the gel was made in, and on the way through the chill,
 /// enough for droplets that rise slower as it cools.

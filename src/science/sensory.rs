@@ -1,8 +1,8 @@
 //! Tang and sweetness: what the tongue makes of acid and sugar.
 
-use crate::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
-use crate::base::words::{SweetWord, TangWord, TextureWord};
-use crate::science::params::WordLaw;
+use crate::params::WordLaw;
+use potset_base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
+use potset_base::words::{SweetWord, TangWord, TextureWord};
 
 /// Sucrose equivalents, g/kg, of sugars in g/kg.
 ///

@@ -7,9 +7,9 @@ use super::system::{Pot, Stretch};
 use super::texture::pot::Moment;
 use super::texture::{PotTexture, Texture, finished, gel, whey_protein};
 use super::thermal::Course;
-use crate::base::Sugar;
-use crate::numerics::Error;
-use crate::numerics::ode::{Tolerance, integrate};
+use potset_base::Sugar;
+use potset_numerics::Error;
+use potset_numerics::ode::{Tolerance, integrate};
 
 /// Points of a forecast over its horizon.
 pub const POINTS: usize = 240;

@@ -10,8 +10,8 @@ use super::kinetics::store::{self, Loss};
 use super::kinetics::{acid, cardinal, death, inhibition, lactase, lag, sugars};
 use super::mix::{ABSENT, Mix};
 use super::thermal::Course;
-use crate::base::Sugar;
-use crate::numerics::ode::System;
+use potset_base::Sugar;
+use potset_numerics::ode::System;
 
 /// Hours of a day.
 const HOURS_A_DAY: f64 = 24.0;

@@ -8,10 +8,10 @@ use std::path::Path;
 
 pub(super) use self::whole::stands_at;
 pub use self::whole::{Over, Stamp, Written, last_good, sweep};
-use crate::base::Note;
-use crate::doc::evidence::Case;
-use crate::doc::format::{self, MOST_BYTES};
-use crate::doc::{Design, Pantry, Settings, evidence};
+use potset_base::Note;
+use potset_doc::evidence::Case;
+use potset_doc::format::{self, MOST_BYTES};
+use potset_doc::{Design, Pantry, Settings, evidence};
 
 /// Reads a file's bytes, refusing what is far too large to be ours before it is read, and what is no file of its own: a
 /// pipe or a device may never end. Files of the system say that they are empty and may wait for ever; they are taken at

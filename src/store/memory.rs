@@ -8,10 +8,10 @@ use std::path::{Path, PathBuf};
 
 use super::files::{self, Over, Written, last_good};
 use super::folders::Folders;
-use crate::base::Note;
-use crate::doc::format::{self, Saved};
-use crate::doc::own::Merged;
-use crate::doc::{Kitchen, OwnPantry, Settings};
+use potset_base::Note;
+use potset_doc::format::{self, Saved};
+use potset_doc::own::Merged;
+use potset_doc::{Kitchen, OwnPantry, Settings};
 
 /// What stands under a name.
 enum Found<T> {

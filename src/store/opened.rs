@@ -3,8 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use super::files;
-use crate::base::Note;
-use crate::doc::{Design, assets, format};
+use potset_base::Note;
+use potset_doc::{Design, assets, format};
 
 /// A design and the text that it came from.
 pub struct Opened {

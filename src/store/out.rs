@@ -5,8 +5,8 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 use super::files::{self, shown};
-use crate::base::Note;
-use crate::doc::{Design, format};
+use potset_base::Note;
+use potset_doc::{Design, format};
 
 /// Bytes of an old file by which it is known what it is.
 const HEAD: u64 = 1 << 20;

@@ -8,8 +8,8 @@ use std::path::{Path, PathBuf};
 
 use super::files::{self, last_good};
 use super::folders::Folders;
-use crate::base::Note;
-use crate::doc::{Unsaved, format};
+use potset_base::Note;
+use potset_doc::{Unsaved, format};
 
 /// A copy that was found.
 #[derive(Clone, Debug, PartialEq)]

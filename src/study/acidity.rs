@@ -1,7 +1,7 @@
 //! Titratable acidity in the degrees of the trade.
 
-use crate::base::number;
-use crate::science::acid_base::titration::{dornic, soxhlet_henkel, thorner};
+use potset_base::number;
+use potset_science::acid_base::titration::{dornic, soxhlet_henkel, thorner};
 
 /// A titratable acidity in % as lactic acid, in °D, °SH and °Th.
 #[must_use]

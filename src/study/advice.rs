@@ -6,11 +6,11 @@ use super::mends::{self, Mend};
 use super::pace;
 use super::thickeners;
 use super::verdict::{Verdict, release_of};
-use crate::base::words::{Style, SweetWord};
-use crate::base::{Note, Severity, number};
-use crate::compile::facts::cream_words;
-use crate::doc::design::Powder;
-use crate::doc::steps::Step;
+use potset_base::words::{Style, SweetWord};
+use potset_base::{Note, Severity, number};
+use potset_compile::facts::cream_words;
+use potset_doc::design::Powder;
+use potset_doc::steps::Step;
 
 /// A note and its mend.
 #[derive(Clone, Debug, PartialEq)]
@@ -77,8 +77,8 @@ fn base(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
             let mend = (here != Some("coconut_cream_tinned")).then(|| {
                 Mend::new(
                     "Use tinned coconut cream",
-                    crate::doc::Edit::Swap(
-                        crate::doc::edit::Shelf::Bases,
+                    potset_doc::Edit::Swap(
+                        potset_doc::edit::Shelf::Bases,
                         cream.line,
                         "coconut_cream_tinned".to_owned(),
                     ),
@@ -113,7 +113,7 @@ fn cut_with_water(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
         cream_words(share)
     );
     let mend =
-        Mend::new("Leave the water out", crate::doc::Edit::Remove(crate::doc::edit::Shelf::Bases, line));
+        Mend::new("Leave the water out", potset_doc::Edit::Remove(potset_doc::edit::Shelf::Bases, line));
     all.push(Advice {
         note: note(Severity::Watch, "bases", "The base is cut with water", sentence),
         mend: Some(mend),
@@ -154,7 +154,7 @@ fn culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
             let title = format!("Only {} of the packet's dose", number::plain(line.rate));
             let sentence =
                 "Few cells start late: the pot stays sweet and open to other growth for hours longer";
-            let mend = Mend::new("Dose at packet rate", crate::doc::Edit::CultureRate(dose.line, 1.0));
+            let mend = Mend::new("Dose at packet rate", potset_doc::Edit::CultureRate(dose.line, 1.0));
             all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend: Some(mend) });
         }
         if grams > 0.0 && error > 0.1 {

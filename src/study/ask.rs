@@ -4,13 +4,13 @@ use super::next_pots::{self, Generation, LineAsk};
 use super::nutrition::{self, Nutrition};
 use super::ready::ReadyTime;
 use super::verdict::{self, Verdict};
-use crate::base::Note;
-use crate::compile::{Compiled, Facts, compile};
-use crate::doc::pantry::{Outdated, outdated};
-use crate::doc::{Design, Edit, Kitchen, Learnt, Pantry, edit};
-use crate::numerics::Error;
-use crate::science::simulate::simulate_also_at;
-use crate::science::{Forecast, Mix, simulate, simulate_coarse};
+use potset_base::Note;
+use potset_compile::{Compiled, Facts, compile};
+use potset_doc::pantry::{Outdated, outdated};
+use potset_doc::{Design, Edit, Kitchen, Learnt, Pantry, edit};
+use potset_numerics::Error;
+use potset_science::simulate::simulate_also_at;
+use potset_science::{Forecast, Mix, simulate, simulate_coarse};
 
 /// What a forecast is asked for.
 #[derive(Clone, Copy, Debug)]

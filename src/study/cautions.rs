@@ -1,7 +1,7 @@
 //! The usual cautions in words, for the help sheet. Every hour and temperature comes from the table that the judge reads.
 
-use crate::base::number::{NBSP, fixed, hours};
-use crate::science::params::{CautionRow, HygieneLaw, Params};
+use potset_base::number::{NBSP, fixed, hours};
+use potset_science::params::{CautionRow, HygieneLaw, Params};
 
 /// The cautions end so, once.
 pub const DEFER: &str = "Follow local codes; ask a licensed professional before selling";
@@ -70,7 +70,7 @@ fn after(h: &HygieneLaw) -> String {
 /// The usual cautions, by subject. Advice, never permission.
 #[must_use]
 pub fn list() -> Vec<(&'static str, String)> {
-    let mut all = crate::compile::params::shipped().map(judged).unwrap_or_default();
+    let mut all = potset_compile::params::shipped().map(judged).unwrap_or_default();
     all.extend(OTHERS.iter().map(|(title, text)| (*title, (*text).to_owned())));
     all
 }
@@ -120,7 +120,7 @@ mod tests {
     fn every_row_of_souring_is_told_with_its_hours() {
         let list = list();
         let slow = &list.iter().find(|(title, _)| *title == "Slow souring").unwrap().1;
-        for row in &crate::compile::params::shipped().unwrap().cautions {
+        for row in &potset_compile::params::shipped().unwrap().cautions {
             assert!(slow.contains(&row.about) && slow.contains(&hours(row.discard_h)), "{}", row.key);
         }
         assert!(list.iter().all(|(_, text)| !text.to_lowercase().contains("safe")));

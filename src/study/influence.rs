@@ -4,12 +4,12 @@ use std::sync::Arc;
 
 use super::ask::Ask;
 use super::outcome::Outcome;
-use crate::base::words::ACID_LINE_PH;
-use crate::base::{Cited, SourceKind};
-use crate::compile::{compile_with, params};
-use crate::doc::Design;
-use crate::science::params::Params;
-use crate::science::{Forecast, simulate};
+use potset_base::words::ACID_LINE_PH;
+use potset_base::{Cited, SourceKind};
+use potset_compile::{compile_with, params};
+use potset_doc::Design;
+use potset_science::params::Params;
+use potset_science::{Forecast, simulate};
 
 /// What is watched, each by the step of [`Outcome::step`] alone.
 pub const WATCHED: [Outcome; 5] =

@@ -1,13 +1,13 @@
 //! Keeping: what the pot will be after days in the fridge, what changes first, and how far possible pots differ.
 
 use super::ask::Run;
-use crate::base::number;
-use crate::base::words::{TangWord, TextureWord};
-use crate::doc::steps::LONGEST_STORE_DAYS;
-use crate::numerics::interpolate::curve;
-use crate::numerics::quantile;
-use crate::science::keep::{self, Keeping};
-use crate::science::sensory;
+use potset_base::number;
+use potset_base::words::{TangWord, TextureWord};
+use potset_doc::steps::LONGEST_STORE_DAYS;
+use potset_numerics::interpolate::curve;
+use potset_numerics::quantile;
+use potset_science::keep::{self, Keeping};
+use potset_science::sensory;
 
 /// Days that are told; a planned end of the store comes among them.
 pub const TOLD: [f64; 7] = [1.0, 3.0, 7.0, 14.0, 21.0, 28.0, LONGEST_STORE_DAYS];

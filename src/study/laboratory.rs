@@ -1,9 +1,9 @@
 //! What a laboratory would report of a pot at one time, beside what the chart shows.
 
 use super::acidity;
-use crate::science::forecast::Forecast;
-use crate::science::texture::Texture;
-use crate::science::texture::laboratory::{PowerLaw, firmness_n, power_law};
+use potset_science::forecast::Forecast;
+use potset_science::texture::Texture;
+use potset_science::texture::laboratory::{PowerLaw, firmness_n, power_law};
 
 /// How a pot flows and resists.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -5,12 +5,12 @@ pub mod spans;
 
 use self::spans::Span;
 use super::ask::Ask;
-use crate::base::{Note, number, shares};
-use crate::doc::design::BaseLine;
-use crate::doc::edit::{self, LabelField};
-use crate::doc::pantry::{self, BaseKind, Warming, entry};
-use crate::doc::steps::Step;
-use crate::doc::{Design, Edit, Pantry, culture_in};
+use potset_base::{Note, number, shares};
+use potset_doc::design::BaseLine;
+use potset_doc::edit::{self, LabelField};
+use potset_doc::pantry::{self, BaseKind, Warming, entry};
+use potset_doc::steps::Step;
+use potset_doc::{Design, Edit, Pantry, culture_in};
 
 /// Least share that a lever can reach, and least litres that a line of a blend may hold. Source: assumed.
 const LEAST_SHARE: f64 = 0.01;

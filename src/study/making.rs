@@ -1,12 +1,12 @@
 //! A base made at home from raw stuff: how much comes through the cloth, what is in it, what it costs.
 
-use crate::base::{Cited, Note, Source, SourceKind, Spread, number};
-use crate::compile::params;
-use crate::doc::Pantry;
-use crate::doc::pantry::{
+use potset_base::{Cited, Note, Source, SourceKind, Spread, number};
+use potset_compile::params;
+use potset_doc::Pantry;
+use potset_doc::pantry::{
     Base, Composition, EntryKind, Nutrients, Raw, Sterility, SugarShare, Ticket, find, key_for,
 };
-use crate::science::thermal::choi_okos::{Shares, density};
+use potset_science::thermal::choi_okos::{Shares, density};
 
 /// How a base is made.
 #[derive(Clone, Debug, PartialEq)]
@@ -156,7 +156,7 @@ struct Passed {
     fibre: f64,
     ash: f64,
     calcium: f64,
-    sugars: Vec<(crate::base::Sugar, f64)>,
+    sugars: Vec<(potset_base::Sugar, f64)>,
     saturates: Option<f64>,
     sodium: Option<f64>,
     /// mg per 100 g.
@@ -304,7 +304,7 @@ pub fn nearest<'a>(base: &Base, pantry: &'a Pantry) -> Option<&'a Base> {
 pub fn as_entry(made: &Made, pantry: &Pantry) -> Pantry {
     let mut out = Pantry { bases: vec![made.base.clone()], ..Pantry::default() };
     let shape = find(&pantry.buffer_shapes, &made.base.buffer_shape);
-    crate::doc::pantry::keep(&mut out.buffer_shapes, shape);
+    potset_doc::pantry::keep(&mut out.buffer_shapes, shape);
     out
 }
 

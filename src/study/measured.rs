@@ -2,14 +2,14 @@
 
 use std::sync::Arc;
 
-use crate::base::number::{fixed, plain};
-use crate::base::{Cited, Source, SourceKind, Spread};
-use crate::compile::lookup::Lookup;
-use crate::compile::measured::buffer;
-use crate::doc::design::BaseLine;
-use crate::doc::measured::{Cells, Kind, Taken, Titration};
-use crate::doc::{Design, Kitchen, Learnt, Pantry};
-use crate::science::params::{Maker, Params};
+use potset_base::number::{fixed, plain};
+use potset_base::{Cited, Source, SourceKind, Spread};
+use potset_compile::lookup::Lookup;
+use potset_compile::measured::buffer;
+use potset_doc::design::BaseLine;
+use potset_doc::measured::{Cells, Kind, Taken, Titration};
+use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_science::params::{Maker, Params};
 
 /// A reading as it was taken, with its scatter: the design's own, or the usual one of such a reading.
 #[must_use]

@@ -1,12 +1,12 @@
 //! Mends: edits that a note offers, each a whole plan that is one step of undo.
 
 use super::ask::{Ask, Run};
-use crate::compile::timeline::boiling_point;
-use crate::doc::design::{GoesIn, Powder};
-use crate::doc::edit::Shelf;
-use crate::doc::steps::{Step, Way};
-use crate::doc::{Edit, culture_in};
-use crate::numerics::interpolate::first_below;
+use potset_compile::timeline::boiling_point;
+use potset_doc::design::{GoesIn, Powder};
+use potset_doc::edit::Shelf;
+use potset_doc::steps::{Step, Way};
+use potset_doc::{Edit, culture_in};
+use potset_numerics::interpolate::first_below;
 
 /// A mend: its words and its edit.
 #[derive(Clone, Debug, PartialEq)]
@@ -105,7 +105,7 @@ pub fn raise_dose(ask: &Ask<'_>, run: &Run, by_h: f64) -> Option<Mend> {
         });
         if there {
             return Some(Mend::new(
-                format!("Raise the dose to {} ×", crate::base::number::plain(rate)),
+                format!("Raise the dose to {} ×", potset_base::number::plain(rate)),
                 edit,
             ));
         }
@@ -117,14 +117,14 @@ pub fn raise_dose(ask: &Ask<'_>, run: &Run, by_h: f64) -> Option<Mend> {
 #[must_use]
 pub fn stop_after(hours: f64) -> Mend {
     let rounded = (hours * 4.0).ceil() / 4.0;
-    Mend::new(format!("Stop after {}", crate::base::number::hours(rounded)), Edit::HoldHours(rounded))
+    Mend::new(format!("Stop after {}", potset_base::number::hours(rounded)), Edit::HoldHours(rounded))
 }
 
 /// The same, rounded down: what comes after is too late.
 #[must_use]
 pub fn stop_after_floor(hours: f64) -> Mend {
     let rounded = (hours * 4.0).floor() / 4.0;
-    Mend::new(format!("Stop after {}", crate::base::number::hours(rounded)), Edit::HoldHours(rounded))
+    Mend::new(format!("Stop after {}", potset_base::number::hours(rounded)), Edit::HoldHours(rounded))
 }
 
 /// Strain overnight, after the chill where there is one.

@@ -4,10 +4,10 @@ use super::advice::{Advice, note};
 use super::ask::{Ask, Run};
 use super::mends::Mend;
 use super::verdict::Verdict;
-use crate::base::{Inhibitor, Severity, number};
-use crate::doc::steps::Step;
-use crate::doc::{Edit, pantry};
-use crate::science::texture::inputs::AgentKind;
+use potset_base::{Inhibitor, Severity, number};
+use potset_doc::steps::Step;
+use potset_doc::{Edit, pantry};
+use potset_science::texture::inputs::AgentKind;
 
 /// Days that home practice keeps a pot. Source: common practice, 7-14 days at 5 °C or below.
 const KEEPS_DAYS: f64 = 14.0;
@@ -103,7 +103,7 @@ fn chalk(run: &Run, all: &mut Vec<Advice>) {
 }
 
 fn lactase(run: &Run, all: &mut Vec<Advice>) {
-    let dairy = run.forecast.sugars_there.contains(&crate::base::Sugar::Galactose);
+    let dairy = run.forecast.sugars_there.contains(&potset_base::Sugar::Galactose);
     if run.mix.lactase > 0.0 && dairy {
         let left = run.forecast.value(&run.forecast.sugars[0], run.mix.stop_h);
         let sentence = format!(

@@ -1,11 +1,11 @@
 //! Back-slop: pots started with some of the last one, generation after generation.
 
 use super::ask::Run;
-use crate::numerics::interpolate::curve;
-use crate::science::keep;
-use crate::science::kinetics::ageing;
-use crate::science::mix::{ABSENT, Mix};
-use crate::science::simulate;
+use potset_numerics::interpolate::curve;
+use potset_science::keep;
+use potset_science::kinetics::ageing;
+use potset_science::mix::{ABSENT, Mix};
+use potset_science::simulate;
 
 /// How the line is kept.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -63,7 +63,7 @@ pub fn line(run: &Run, ask: &LineAsk) -> Vec<Generation> {
             number,
             start: mix.organisms.iter().map(|o| o.count).sum(),
             each: mix.organisms.iter().map(|o| (o.name.clone(), o.count)).collect(),
-            carried_percent: crate::science::acid_base::titration::made_percent(
+            carried_percent: potset_science::acid_base::titration::made_percent(
                 mix.carried[0],
                 mix.carried[1],
             ),
@@ -86,7 +86,7 @@ pub fn line(run: &Run, ask: &LineAsk) -> Vec<Generation> {
 }
 
 fn acid_mmol(percent: f64) -> f64 {
-    percent / crate::science::acid_base::titration::made_percent(1.0, 0.0)
+    percent / potset_science::acid_base::titration::made_percent(1.0, 0.0)
 }
 
 /// The generation from which a fresh packet is due: a pot a quarter slower than the first back-slopped one, or one

@@ -1,13 +1,13 @@
 //! Nutrition, allergens and cost of a pot: before the culture, and as it is eaten.
 
-use crate::base::allergen::allergen;
-use crate::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
-use crate::base::label_rule::LabelRule;
-use crate::base::{Sugar, number};
-use crate::compile::content::{Content, Ingoing};
-use crate::science::nutrition::Macros;
-use crate::science::nutrition::rounding::{Line, printed};
-use crate::science::{Forecast, Mix};
+use potset_base::allergen::allergen;
+use potset_base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
+use potset_base::label_rule::LabelRule;
+use potset_base::{Sugar, number};
+use potset_compile::content::{Content, Ingoing};
+use potset_science::nutrition::Macros;
+use potset_science::nutrition::rounding::{Line, printed};
+use potset_science::{Forecast, Mix};
 
 /// What the ingoing things cost.
 #[derive(Clone, Debug, Default, PartialEq)]

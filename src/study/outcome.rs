@@ -10,8 +10,8 @@ use super::readiness::Goal;
 use super::ready::told_h;
 use super::verdict::{goals_of, sweetness};
 use super::{Answer, readiness};
-use crate::base::number;
-use crate::base::words::TextureWord;
+use potset_base::number;
+use potset_base::words::TextureWord;
 
 /// How many there are.
 pub const COUNT: usize = 12;

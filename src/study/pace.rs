@@ -1,8 +1,8 @@
 //! How far warmth alone slows the culture.
 
 use super::ask::Run;
-use crate::science::kinetics::Organism;
-use crate::science::kinetics::cardinal;
+use potset_science::kinetics::Organism;
+use potset_science::kinetics::cardinal;
 
 /// Warmth at which the culture works at less than a share of its best pace.
 #[derive(Clone, Copy, Debug, PartialEq)]

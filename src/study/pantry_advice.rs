@@ -2,10 +2,10 @@
 
 use super::advice::{Advice, note};
 use super::ask::{Ask, Run};
-use crate::base::{Severity, number};
-use crate::doc::design::SweetWhen;
-use crate::doc::kitchen::PhBy;
-use crate::doc::pantry::{Entry, EntryKind, Keyed};
+use potset_base::{Severity, number};
+use potset_doc::design::SweetWhen;
+use potset_doc::kitchen::PhBy;
+use potset_doc::pantry::{Entry, EntryKind, Keyed};
 
 /// Adds what is worth telling.
 pub fn advice(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
@@ -60,7 +60,7 @@ fn hazards(ask: &Ask<'_>, all: &mut Vec<Advice>) {
 /// Something sweet that is put in for the culture, which cannot live on it.
 fn no_food(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     for (i, line) in ask.design.sugars.iter().enumerate() {
-        let find = |list: &'_ [crate::doc::pantry::Sweetener]| {
+        let find = |list: &'_ [potset_doc::pantry::Sweetener]| {
             list.iter().any(|s| s.key() == line.entry && s.not_food)
         };
         let not_food = find(&ask.design.snapshot.sugars) || find(&ask.pantry.sugars);

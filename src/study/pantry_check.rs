@@ -1,15 +1,15 @@
 //! Whether a pantry holds together: entries complete and true, compositions that close, energies that agree.
 
-use crate::base::allergen::allergen;
-use crate::base::{Cited, Note, number};
-use crate::compile::facts::codex_class;
-use crate::compile::params;
-use crate::doc::Pantry;
-use crate::doc::pantry::{
+use potset_base::allergen::allergen;
+use potset_base::{Cited, Note, number};
+use potset_compile::facts::codex_class;
+use potset_compile::params;
+use potset_doc::Pantry;
+use potset_doc::pantry::{
     Action, Base, BaseKind, Composition, EnergyRule, Entry, EntryKind, Nutrients, contradiction, faults, find,
 };
-use crate::science::nutrition::Macros;
-use crate::science::nutrition::energy::{self, by_factors};
+use potset_science::nutrition::Macros;
+use potset_science::nutrition::energy::{self, by_factors};
 
 /// A figure against what it should be.
 #[derive(Clone, Debug, PartialEq)]
@@ -342,7 +342,7 @@ fn references(pantry: &Pantry, faults: &mut Vec<Note>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::assets;
+    use potset_doc::assets;
 
     #[test]
     fn faults_of_every_kind_are_found() {
@@ -395,7 +395,7 @@ mod tests {
         let mut whole = assets::pantry().unwrap();
         whole.bases[0].nutrients.water = Some(Cited {
             v: 70.0,
-            spread: crate::base::Spread::Exact,
+            spread: potset_base::Spread::Exact,
             ..whole.bases[0].composition.fat.clone()
         });
         whole.bases[0].nutrients.energy = Some(Cited { v: 90.0, ..whole.bases[0].composition.fat.clone() });

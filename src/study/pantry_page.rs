@@ -2,15 +2,15 @@
 
 use super::numbers::{Number, of_entry, path_words};
 use super::pantry_table::{Diet, Table};
-use crate::base::allergen::allergen;
-use crate::base::measures::SpoonSet;
-use crate::base::number;
-use crate::doc::edit::Shelf;
-use crate::doc::own::copy_name;
-use crate::doc::pantry::{
+use potset_base::allergen::allergen;
+use potset_base::measures::SpoonSet;
+use potset_base::number;
+use potset_doc::edit::Shelf;
+use potset_doc::own::copy_name;
+use potset_doc::pantry::{
     Changed, ColdAcid, EntryKind, Outdated, Pantry, ProteinKind, Ticket, find, outdated,
 };
-use crate::doc::{Design, Edit, OwnPantry};
+use potset_doc::{Design, Edit, OwnPantry};
 
 /// A cited figure of an entry.
 #[derive(Clone, Debug, PartialEq)]
@@ -199,7 +199,7 @@ fn facts(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(&'static str, Stri
         EntryKind::Thickener => {
             let Some(e) = find(&pantry.thickeners, key) else { return out };
             out.push(("usual dose", range(e.usual, "g/L")));
-            if let crate::doc::pantry::Action::Protein { kind, .. } = &e.action {
+            if let potset_doc::pantry::Action::Protein { kind, .. } = &e.action {
                 let protein = match kind {
                     ProteinKind::Milk => "milk",
                     ProteinKind::Soy => "soy",
@@ -272,8 +272,8 @@ pub fn use_edit(pantry: &Pantry, design: &Design, kind: EntryKind, key: &str) ->
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::assets;
-    use crate::doc::own::OwnEdit;
+    use potset_doc::assets;
+    use potset_doc::own::OwnEdit;
 
     #[test]
     fn the_page_tells_figures_in_words_and_where_it_is_used() {
@@ -318,7 +318,7 @@ mod tests {
         let mut now = shipped;
         let base = now.bases.iter_mut().find(|b| b.key == key).unwrap();
         base.composition.fat.v += 1.0;
-        base.composition.fat.spread = crate::base::Spread::Exact;
+        base.composition.fat.spread = potset_base::Spread::Exact;
         let page = Page::of(&now, &OwnPantry::default(), (EntryKind::Base, &key), &design, &[]).unwrap();
         let differs = page.differs.unwrap();
         assert_eq!(differs.changes[0].what, "fat");

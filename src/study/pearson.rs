@@ -1,9 +1,9 @@
 //! The Pearson square: two bases in the parts that reach a wanted fat or protein.
 
-use crate::base::{Note, number};
-use crate::compile::blend::{Make, make};
-use crate::doc::pantry::{self, Base};
-use crate::doc::{Design, Edit, Pantry};
+use potset_base::{Note, number};
+use potset_compile::blend::{Make, make};
+use potset_doc::pantry::{self, Base};
+use potset_doc::{Design, Edit, Pantry};
 
 /// What is to be reached.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,14 +1,14 @@
 //! Readiness: for each time whether every goal holds, and the span of time in which all do.
 
-use crate::base::number;
-use crate::base::words::{TangWord, TextureWord, span};
-use crate::compile::Facts;
-use crate::doc::goals::Goals;
-use crate::numerics::interpolate::curve;
-use crate::science::forecast::Forecast;
-use crate::science::params::Laws;
-use crate::science::sensory::{tang_bounds, texture_bounds};
-use crate::study::hygiene::Hygiene;
+use crate::hygiene::Hygiene;
+use potset_base::number;
+use potset_base::words::{TangWord, TextureWord, span};
+use potset_compile::Facts;
+use potset_doc::goals::Goals;
+use potset_numerics::interpolate::curve;
+use potset_science::forecast::Forecast;
+use potset_science::params::Laws;
+use potset_science::sensory::{tang_bounds, texture_bounds};
 
 /// One goal: how far each moment is inside it (0 or more: it holds).
 #[derive(Clone, Debug, PartialEq)]

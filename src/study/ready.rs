@@ -7,9 +7,9 @@ use super::hygiene;
 use super::mends::{self, Mend};
 use super::readiness::Window;
 use super::spread::{Chance, POTS, SEED, Spreader, WINDOW_CHANCE};
-use crate::base::clock::Moment;
-use crate::base::{Note, number};
-use crate::doc::{Design, Kitchen, Learnt};
+use potset_base::clock::Moment;
+use potset_base::{Note, number};
+use potset_doc::{Design, Kitchen, Learnt};
 
 /// How far every design is looked at, h, whatever is stopped or shown. Source: assumed, three days.
 pub const HORIZON_H: f64 = 72.0;

@@ -5,11 +5,11 @@ use super::ask::{Ask, Run};
 use super::mends::Mend;
 use super::outcome::{Outcome, Step as Noticed};
 use super::verdict::Verdict;
-use crate::base::{Severity, number};
-use crate::doc::edit::Shelf;
-use crate::doc::pantry::Action;
-use crate::doc::steps::{Event, Happening, Step};
-use crate::doc::{Edit, pantry};
+use potset_base::{Severity, number};
+use potset_doc::edit::Shelf;
+use potset_doc::pantry::Action;
+use potset_doc::steps::{Event, Happening, Step};
+use potset_doc::{Edit, pantry};
 
 /// Cold-swelling starch that a mend tries, g/L: the usual doses. Source: common practice.
 const DOSES: [f64; 4] = [7.0, 10.0, 14.0, 20.0];

@@ -12,11 +12,11 @@ use super::ask::{Ask, Run};
 use super::lever::{Knob, Lever, levers, spans};
 use super::outcome::{Outcome, Outcomes};
 use super::thickeners::lower;
-use crate::base::{Note, Severity, number};
-use crate::doc::Edit;
-use crate::doc::design::LabelFigures;
-use crate::doc::edit::{self, Shelf};
-use crate::doc::pantry;
+use potset_base::{Note, Severity, number};
+use potset_doc::Edit;
+use potset_doc::design::LabelFigures;
+use potset_doc::edit::{self, Shelf};
+use potset_doc::pantry;
 
 /// Rounds in which thickness and tang are brought to what they were, one after the other. Source: assumed; two do nearly always.
 const ROUNDS: usize = 6;

@@ -3,8 +3,8 @@
 use super::advice::{Advice, note};
 use super::ask::{Ask, Run};
 use super::mends::{self, Mend};
-use crate::base::{Severity, number};
-use crate::doc::pantry::{self, Action};
+use potset_base::{Severity, number};
+use potset_doc::pantry::{self, Action};
 
 /// Thickeners that do not work as they go in, each with its mend.
 pub fn advice(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
@@ -20,7 +20,7 @@ pub fn advice(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
         match &entry.action {
             Action::ColdStarch { .. } if !line.mixed_first && entry.lumps.v > 0.0 => {
                 let sentence = format!("Stirred in dry it clumps: {} % is lost in lumps", pct(entry.lumps.v));
-                let mend = Mend::new("Add to the steps", crate::doc::Edit::ThickenerMixedFirst(i, true));
+                let mend = Mend::new("Add to the steps", potset_doc::Edit::ThickenerMixedFirst(i, true));
                 let title = format!("Rub the {} into the sugar first", lower(name));
                 all.push(Advice { note: note(Severity::Tip, &field, title, sentence), mend: Some(mend) });
             }
@@ -70,7 +70,7 @@ fn gel(
             pct(state.state.broken)
         );
         let mend = (run.facts.culture_in_c < 43.0)
-            .then(|| Mend::new("Put the culture in at 44 °C", crate::doc::Edit::CultureTemperature(44.0)));
+            .then(|| Mend::new("Put the culture in at 44 °C", potset_doc::Edit::CultureTemperature(44.0)));
         let title = format!("{name} sets before the culture goes in");
         all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend });
     }

@@ -1,8 +1,8 @@
 //! How far the laws reach: what of a pot lies outside what they were fitted to or published for.
 
 use super::ask::Run;
-use crate::base::number;
-use crate::science::texture::inputs::AgentKind;
+use potset_base::number;
+use potset_science::texture::inputs::AgentKind;
 
 /// What lies outside, in words; nothing where the laws hold.
 #[derive(Clone, Debug, Default, PartialEq)]

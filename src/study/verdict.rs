@@ -6,13 +6,13 @@ use super::hygiene::{self, Hygiene, Reading};
 use super::keeping::{self, KeepingReading};
 use super::readiness::{self, Goal, Release, Window};
 use super::validity::Validity;
-use crate::base::number;
-use crate::base::words::{SweetWord, TangWord, TextureWord};
-use crate::numerics::interpolate::{curve, first_below};
-use crate::science::acid_base::electrode;
-use crate::science::forecast::Part;
-use crate::science::texture::sensory as touch;
-use crate::science::{keep, sensory};
+use potset_base::number;
+use potset_base::words::{SweetWord, TangWord, TextureWord};
+use potset_numerics::interpolate::{curve, first_below};
+use potset_science::acid_base::electrode;
+use potset_science::forecast::Part;
+use potset_science::texture::sensory as touch;
+use potset_science::{keep, sensory};
 
 /// Why sugar stays in a pot that has soured as far as it goes.
 pub const STALLED: &str = "too sour now for the culture to go on";
@@ -239,7 +239,7 @@ fn sugar(run: &Run, stop_h: f64) -> SugarReading {
         .additions
         .iter()
         .filter(|a| a.at_h <= stop_h)
-        .flat_map(|a| crate::base::Sugar::ALL.map(|s| a.sugars[s.index()] * s.g_mol() * 1e-3 * f.density))
+        .flat_map(|a| potset_base::Sugar::ALL.map(|s| a.sugars[s.index()] * s.g_mol() * 1e-3 * f.density))
         .sum();
     SugarReading {
         left,
@@ -261,9 +261,9 @@ fn why_sugar_stays(run: &Run, stop_h: f64, left: f64) -> String {
     if run.facts.edible_g_kg < 0.2 {
         return if left < 0.2 { "there was none to eat" } else { "this culture cannot eat it" }.to_owned();
     }
-    let edible = crate::compile::cultures::edible_g_kg(
+    let edible = potset_compile::cultures::edible_g_kg(
         &run.mix.organisms,
-        &std::array::from_fn(|s| f.value(&f.sugars[s], stop_h) * 1e3 / crate::base::Sugar::ALL[s].g_mol()),
+        &std::array::from_fn(|s| f.value(&f.sugars[s], stop_h) * 1e3 / potset_base::Sugar::ALL[s].g_mol()),
     );
     if edible < 0.3 {
         return "the culture ate all that it can".to_owned();

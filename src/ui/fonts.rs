@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use egui::{FontData, FontDefinitions, FontFamily, FontId};
 
-use crate::base::typeface;
+use potset_base::typeface;
 
 /// Name of the family that holds the semibold face.
 pub const SEMIBOLD: &str = "semibold";

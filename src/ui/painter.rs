@@ -12,7 +12,7 @@ use std::collections::HashMap;
 use egui::epaint::{ClippedPrimitive, ImageData, Primitive, Vertex};
 use egui::{Color32, ColorImage, Context, RawInput, Rect, TextureId, TexturesDelta, pos2, vec2};
 
-use crate::ui::{fonts, theme, tokens};
+use crate::{fonts, theme, tokens};
 
 /// Seconds between two passes of [`picture`]: long enough for every animation to end.
 const PASS_SECONDS: f64 = 0.25;

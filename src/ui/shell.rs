@@ -13,13 +13,13 @@ use super::views::beside::{self, BesideState};
 use super::views::pantry::{self, PantryState};
 use super::widgets::{typed, wrapped};
 use super::{fonts, theme, tokens};
-use crate::app::command::BesideCommand;
-use crate::app::desk::Outward;
-use crate::app::state::{Dialog, View};
-use crate::app::{Action, Command, Desk, State};
-use crate::base::Severity;
-use crate::doc::fields;
-use crate::doc::settings::Theme;
+use potset_app::command::BesideCommand;
+use potset_app::desk::Outward;
+use potset_app::state::{Dialog, View};
+use potset_app::{Action, Command, Desk, State};
+use potset_base::Severity;
+use potset_doc::fields;
+use potset_doc::settings::Theme;
 
 /// How paths are asked for.
 #[derive(Clone, Copy, Debug)]

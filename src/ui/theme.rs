@@ -8,8 +8,8 @@ use egui::{
     Color32, Context, CornerRadius, FontId, Margin, Shadow, Stroke, Style, TextStyle, Theme, Visuals, vec2,
 };
 
-use crate::ui::fonts;
-use crate::ui::tokens::{self, Tokens};
+use crate::fonts;
+use crate::tokens::{self, Tokens};
 
 /// One formatter for both styles, so that they compare equal.
 static NUMBERS: LazyLock<NumberFormatter> = LazyLock::new(|| NumberFormatter::new(number));

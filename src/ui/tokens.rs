@@ -2,7 +2,7 @@
 
 use egui::{Color32, Pos2, Shape, Stroke, Ui};
 
-use crate::base::palette;
+use potset_base::palette;
 
 /// Text sizes in points.
 pub const SMALL: f32 = 11.0;

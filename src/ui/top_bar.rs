@@ -2,14 +2,14 @@
 
 use egui::{Align, Button, Layout, RichText, TextEdit, Ui};
 
-use crate::app::session::Outside;
-use crate::app::state::View;
-use crate::app::{Action, Command, State};
-use crate::doc::{Edit, assets};
-use crate::study::explain::{Reading, told};
-use crate::ui::widgets::focus_ring;
-use crate::ui::widgets::pill::pill;
-use crate::ui::{fonts, tokens};
+use crate::widgets::focus_ring;
+use crate::widgets::pill::pill;
+use crate::{fonts, tokens};
+use potset_app::session::Outside;
+use potset_app::state::View;
+use potset_app::{Action, Command, State};
+use potset_doc::{Edit, assets};
+use potset_study::explain::{Reading, told};
 
 /// What the bar keeps between frames.
 #[derive(Default)]
@@ -223,9 +223,9 @@ fn settings(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     item(ui, state, Action::Kitchen, out);
     ui.separator();
     for (action, theme) in [
-        (Action::SystemTheme, crate::doc::settings::Theme::System),
-        (Action::LightTheme, crate::doc::settings::Theme::Light),
-        (Action::DarkTheme, crate::doc::settings::Theme::Dark),
+        (Action::SystemTheme, potset_doc::settings::Theme::System),
+        (Action::LightTheme, potset_doc::settings::Theme::Light),
+        (Action::DarkTheme, potset_doc::settings::Theme::Dark),
     ] {
         choice(ui, action, state.settings.theme == theme, out);
     }

@@ -4,11 +4,11 @@ use std::sync::Arc;
 
 use egui::{RectAlign, Response, Tooltip};
 
-use crate::app::state::Dialog;
-use crate::app::{Command, State};
-use crate::study::explain::{Explanation, Reading, explain};
-use crate::study::numbers::{Numbers, numbers};
-use crate::ui::widgets::explained;
+use crate::widgets::explained;
+use potset_app::state::Dialog;
+use potset_app::{Command, State};
+use potset_study::explain::{Explanation, Reading, explain};
+use potset_study::numbers::{Numbers, numbers};
 
 /// Width of the hover in points.
 const WIDTH: f32 = 330.0;

@@ -13,12 +13,12 @@ mod cases;
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use potset::compile::compile;
-use potset::doc::{Kitchen, Learnt, assets};
-use potset::numerics::ode::Tolerance;
-use potset::science::Mix;
-use potset::science::simulate::{TOLERANCE, simulate, simulate_coarse, simulate_kinetics};
-use potset::study::{Ask, answer};
+use potset_compile::compile;
+use potset_doc::{Kitchen, Learnt, assets};
+use potset_numerics::ode::Tolerance;
+use potset_science::Mix;
+use potset_science::simulate::{TOLERANCE, simulate, simulate_coarse, simulate_kinetics};
+use potset_study::{Ask, answer};
 
 /// Times of a forecast, h: 241 up to 36.
 fn times() -> Vec<f64> {

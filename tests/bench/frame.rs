@@ -9,10 +9,10 @@ use std::hint::black_box;
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, RawInput, Rect, Ui, Vec2, pos2};
 use egui_plot::{Line, Plot, PlotPoint, PlotPoints};
-use potset::app::{Command, Desk, State};
-use potset::doc::settings::Theme;
-use potset::doc::{Edit, Kitchen, Settings};
-use potset::ui::shell::{PathsBy, Shell};
+use potset_app::{Command, Desk, State};
+use potset_doc::settings::Theme;
+use potset_doc::{Edit, Kitchen, Settings};
+use potset_ui::shell::{PathsBy, Shell};
 
 fn input(time: f64) -> RawInput {
     let screen_rect = Some(Rect::from_min_size(pos2(0.0, 0.0), Vec2::new(1280.0, 800.0)));

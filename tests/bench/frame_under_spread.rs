@@ -13,11 +13,11 @@
 use std::time::{Duration, Instant};
 
 use egui::{Context, RawInput, Rect, Vec2, pos2};
-use potset::app::{Command, Desk, State};
-use potset::doc::settings::Theme;
-use potset::doc::{Edit, Kitchen, Settings};
-use potset::numerics::quantile;
-use potset::ui::shell::{PathsBy, Shell};
+use potset_app::{Command, Desk, State};
+use potset_doc::settings::Theme;
+use potset_doc::{Edit, Kitchen, Settings};
+use potset_numerics::quantile;
+use potset_ui::shell::{PathsBy, Shell};
 
 const FRAMES: usize = 400;
 const PERIOD: Duration = Duration::from_micros(16_667);

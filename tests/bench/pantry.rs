@@ -15,12 +15,12 @@ use std::time::Instant;
 use egui::{
     Context, Event, Modifiers, MouseWheelSource, MouseWheelUnit, RawInput, Rect, TouchPhase, Vec2, pos2,
 };
-use potset::app::state::View;
-use potset::app::{Command, Desk, State};
-use potset::doc::pantry::{Base, EntryKind};
-use potset::doc::settings::Theme;
-use potset::doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
-use potset::ui::shell::{PathsBy, Shell};
+use potset_app::state::View;
+use potset_app::{Command, Desk, State};
+use potset_doc::pantry::{Base, EntryKind};
+use potset_doc::settings::Theme;
+use potset_doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
+use potset_ui::shell::{PathsBy, Shell};
 
 /// A window on the Pantry view with so many own bases, an entry open.
 struct Window {

@@ -15,7 +15,7 @@ mod cases;
 use std::hint::black_box;
 use std::time::Instant;
 
-use potset::science::simulate::{TOLERANCE, simulate_kinetics};
+use potset_science::simulate::{TOLERANCE, simulate_kinetics};
 
 const REPEATS: u32 = 400;
 

@@ -15,11 +15,11 @@
 
 use std::time::Instant;
 
-use potset::doc::{Design, Kitchen, Learnt, assets};
-use potset::numerics::quantile;
-use potset::study::Ask;
-use potset::study::matters::matters;
-use potset::study::spread::{FIRST, POTS, SEED, Spreader};
+use potset_doc::{Design, Kitchen, Learnt, assets};
+use potset_numerics::quantile;
+use potset_study::Ask;
+use potset_study::matters::matters;
+use potset_study::spread::{FIRST, POTS, SEED, Spreader};
 
 /// Forecasts that one time is the mean of.
 const FORECASTS: u32 = 100;

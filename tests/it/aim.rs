@@ -1,19 +1,19 @@
 //! Aim: a known design is found from its own outcome, every proposal holds in a forecast of its own, what cannot be is told.
 
-use potset::base::Severity;
-use potset::base::words::{TangWord, TextureWord};
-use potset::doc::edit::{self, Shelf};
-use potset::doc::history::History;
-use potset::doc::pantry::{Action, EntryKind};
-use potset::doc::steps::Step;
-use potset::doc::{Design, Edit, Kitchen, Learnt};
-use potset::numerics::samples::Generator;
-use potset::study::aim::pots::{Draw, Read, likely, possible};
-use potset::study::aim::stand::{Demand, standings};
-use potset::study::aim::{AimAsk, Aimer, Beyond, Bounds, Found, Gives, Moves, Quantity, Want};
-use potset::study::lever::{Knob, levers};
-use potset::study::outcome::{Outcome, Outcomes};
-use potset::study::{Ask, answer};
+use potset_base::Severity;
+use potset_base::words::{TangWord, TextureWord};
+use potset_doc::edit::{self, Shelf};
+use potset_doc::history::History;
+use potset_doc::pantry::{Action, EntryKind};
+use potset_doc::steps::Step;
+use potset_doc::{Design, Edit, Kitchen, Learnt};
+use potset_numerics::samples::Generator;
+use potset_study::aim::pots::{Draw, Read, likely, possible};
+use potset_study::aim::stand::{Demand, standings};
+use potset_study::aim::{AimAsk, Aimer, Beyond, Bounds, Found, Gives, Moves, Quantity, Want};
+use potset_study::lever::{Knob, levers};
+use potset_study::outcome::{Outcome, Outcomes};
+use potset_study::{Ask, answer};
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};
@@ -308,7 +308,7 @@ fn progress_only_grows_and_proposals_come_before_the_end() {
         // What every pot keeps counts in both: sour enough to be called done, and in time.
         let every = [Demand::Done, Demand::InTime];
         let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).chain(every).collect();
-        let now = potset::study::aim::Chance::of(ask, &demands, possible, Draw::new(0, 200));
+        let now = potset_study::aim::Chance::of(ask, &demands, possible, Draw::new(0, 200));
         let best = &aimer.found().proposals[0].chance;
         assert!(best.pots.among == 200 && best.share() >= now.share() - 0.02, "{best:?} {now:?}");
         // It is counted as it is in the same pots, for the table.
@@ -566,7 +566,7 @@ fn the_nearest_is_a_setting_and_nearer_than_the_design() {
 #[test]
 fn whole_spoons_where_the_line_is_said_in_spoons() {
     let mut design = demo("coconut-pot.ron");
-    design.sugars[0].by = potset::base::measures::Measure::Tablespoon;
+    design.sugars[0].by = potset_base::measures::Measure::Tablespoon;
     let wanted = wants(&design, &["texture=dollops", "sugar<=17"]);
     let held_back = moving(&design, &[], &["base", "thickener", "culture"]);
     let found = found_in(&design, &AimAsk::new(wanted.clone(), held_back, 0).unwrap(), 64);
@@ -614,7 +614,7 @@ fn the_chance_counts_not_the_middle() {
     let edge = |hours: f64| {
         let there = edit::apply(&design, &Edit::HoldHours(hours), shipped()).unwrap();
         let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).collect();
-        with(&there, |ask| potset::study::aim::Chance::of(ask, &demands, uneven, Draw::new(3, 200)).share())
+        with(&there, |ask| potset_study::aim::Chance::of(ask, &demands, uneven, Draw::new(3, 200)).share())
     };
     assert!(best.chance.share() > edge(16.0) && best.chance.share() >= edge(24.0), "{:?}", best.chance);
     assert!(best.chance.share() > 0.5);
@@ -650,11 +650,11 @@ fn bad_wants_are_refused_with_their_mend() {
     assert_eq!(ten, Want::read("ready<=10h", &design, shipped()).unwrap());
     let want = Want::read("ready<=10:30", &design, shipped()).unwrap();
     assert_eq!(want, Want::Within(Quantity::Ready, Bounds { low: None, high: Some(16.0) }));
-    let by = potset::doc::design::Clock::ReadyBy("2026-11-27 18:30".to_owned());
+    let by = potset_doc::design::Clock::ReadyBy("2026-11-27 18:30".to_owned());
     let moving = Design { clock: by, ..design.clone() };
     let note = Want::read("ready<=18:30", &moving, shipped()).unwrap_err();
     assert!(note.line().contains("start moves with the hold"), "{}", note.line());
-    design.clock = potset::doc::design::Clock::Open;
+    design.clock = potset_doc::design::Clock::Open;
     assert!(Want::read("ready<=10:30", &design, shipped()).unwrap_err().mend.contains("hours"));
     assert!(AimAsk::new(Vec::new(), Moves::default(), 0).is_err());
     // No pot is asked to be two things at once; of two bounds of one kind the tighter counts.
@@ -770,7 +770,7 @@ fn no_farther_than_is_usual_is_kept() {
         let moves = Moves { beyond, ..moving(&design, &[], &["base", "thickener", "culture"]) };
         found_in(&design, &AimAsk::new(wants(&design, &texts), moves, 0).unwrap(), 64)
     };
-    let unusual = |p: &potset::study::aim::Proposal| p.turned.iter().any(|t| t.unusual.is_some());
+    let unusual = |p: &potset_study::aim::Proposal| p.turned.iter().any(|t| t.unusual.is_some());
     let all = |f: &Found| -> Vec<_> {
         f.proposals.iter().chain(f.blocked.iter().filter_map(|b| b.nearest.as_ref())).map(unusual).collect()
     };
@@ -789,7 +789,7 @@ fn wants_of_every_pot_are_told_as_the_bench_tells_them() {
             let run = ask.run().unwrap();
             let told = standings(ask, &run, &[Demand::Done, Demand::InTime]);
             // One number here and on the bench.
-            let limit = potset::base::number::fixed(potset::study::verdict::release_ph_of(ask, &run), 1);
+            let limit = potset_base::number::fixed(potset_study::verdict::release_ph_of(ask, &run), 1);
             assert!(told[0].name.starts_with(&format!("pH {limit} or lower")), "{}", told[0].name);
             told
         })

@@ -1,10 +1,9 @@
 //! Because of what: mixes that never get there are left out and counted, shares still add up, and sentences stand first.
 
-use potset::doc::{Design, Kitchen, Learnt};
-use potset::export;
-use potset::study::Ask;
-use potset::study::beside::{Beside, Part, beside_knowing};
-use potset::study::outcome::Outcome;
+use potset_doc::{Design, Kitchen, Learnt};
+use potset_study::Ask;
+use potset_study::beside::{Beside, Part, beside_knowing};
+use potset_study::outcome::Outcome;
 
 use crate::support::{demo, shipped};
 
@@ -45,7 +44,7 @@ fn mixes_that_never_get_there_are_left_out_and_counted() {
     let said = late.left_out_sentence().unwrap();
     let verbs = if late.left_out == 1 { "gets there and is" } else { "get there and are" };
     assert_eq!(said, format!("{} of {} mixes never {verbs} left out", late.left_out, late.mixes));
-    for text in [export::beside::text(&told), export::beside::markdown(&told)] {
+    for text in [potset_export::beside::text(&told), potset_export::beside::markdown(&told)] {
         assert!(text.contains(&said) && !text.contains("count as"), "{text}");
     }
 }
@@ -69,7 +68,7 @@ fn a_slow_and_a_quick_pot_say_why_in_plain_sentences_first() {
         of(*a).total_cmp(&of(*b))
     });
     assert!(why[1].contains(&causes.players[most.unwrap()].words()), "{why:?}");
-    let text = export::beside::text(&told);
+    let text = potset_export::beside::text(&told);
     let (said, shares) = (text.find(&why[0]).unwrap(), text.find("of which").unwrap());
     assert!(said < shares, "{text}");
 }

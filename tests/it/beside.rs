@@ -1,12 +1,12 @@
 //! Designs beside each other: no difference with itself, order does not matter, shares add up.
 
-use potset::doc::evidence;
-use potset::doc::{Design, Kitchen, Learnt};
-use potset::study::beside::{
+use potset_doc::evidence;
+use potset_doc::{Design, Kitchen, Learnt};
+use potset_study::beside::{
     Beside, Causes, ForecastSource, MOST_PLAYERS, OfCase, Pair, Part, Row, beside_knowing, causes,
 };
-use potset::study::outcome::{Outcome, Outcomes};
-use potset::study::{Ask, answer};
+use potset_study::outcome::{Outcome, Outcomes};
+use potset_study::{Ask, answer};
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};
@@ -144,7 +144,7 @@ fn the_sentence_never_gainsays_its_own_figures() {
 fn what_is_said_in_other_measures_is_the_same() {
     let a = demo("coconut-pot.ron");
     let mut b = a.clone();
-    b.sugars[0].by = potset::base::measures::Measure::Tablespoon;
+    b.sugars[0].by = potset_base::measures::Measure::Tablespoon;
     let told = beside_of(&a, &[&b]);
     assert!(told.inputs.is_empty(), "{:?}", told.inputs);
 }

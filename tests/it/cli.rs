@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::process::{Command, Output};
 
-use potset::science::simulate::{TOLERANCE, simulate_at};
+use potset_science::simulate::{TOLERANCE, simulate_at};
 
 use crate::support::{demo, forecast, mix};
 

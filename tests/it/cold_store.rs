@@ -1,14 +1,14 @@
 //! Days in the cold: counts fall by organism after some days, nothing jumps, nothing is lost from the balance, and what is
 //! beyond reach is refused by its name.
 
-use potset::base::Sugar;
-use potset::doc::steps::{LONGEST_STORE_DAYS, Step};
-use potset::doc::{Design, Kitchen, Learnt, Pantry};
-use potset::export::verdict as text;
-use potset::science::Mix;
-use potset::science::keep::{Keeping, each_day, keep, keep_coarse};
-use potset::study::spread::{SEED, Spreader};
-use potset::study::{Ask, answer, keeping, ready};
+use potset_base::Sugar;
+use potset_doc::steps::{LONGEST_STORE_DAYS, Step};
+use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_export::verdict as text;
+use potset_science::Mix;
+use potset_science::keep::{Keeping, each_day, keep, keep_coarse};
+use potset_study::spread::{SEED, Spreader};
+use potset_study::{Ask, answer, keeping, ready};
 
 use crate::support::{compiled, demo, mix, pantry};
 
@@ -21,7 +21,7 @@ fn milk() -> Mix {
 
 fn count(k: &Keeping, key: &str, day: f64) -> f64 {
     let species = k.species.iter().find(|s| s.key == key).unwrap();
-    potset::numerics::interpolate::curve(&k.days, &species.log10, day)
+    potset_numerics::interpolate::curve(&k.days, &species.log10, day)
 }
 
 fn stored(name: &str, days: f64, at_c: f64) -> Design {
@@ -63,9 +63,9 @@ fn fewer_living_cells_make_less_acid() {
 fn sugar_and_acid_balance_over_six_weeks() {
     let mut mix = milk();
     // One course through the hold, the chill and the store.
-    mix.course = potset::science::keep::course(&mix, mix.stop_h, 42.0, 4.0);
+    mix.course = potset_science::keep::course(&mix, mix.stop_h, 42.0, 4.0);
     let times: Vec<f64> = (0..=60).map(|i| mix.course.end_h() * f64::from(i) / 60.0).collect();
-    let f = potset::science::simulate::simulate_kinetics(&mix, &times, potset::science::simulate::TOLERANCE);
+    let f = potset_science::simulate::simulate_kinetics(&mix, &times, potset_science::simulate::TOLERANCE);
     let f = f.unwrap();
     let hexoses = |i: usize| {
         let sugar = |s: Sugar| f.sugars[s.index()][i] * 1e3 / s.g_mol() * s.hexoses();
@@ -76,7 +76,7 @@ fn sugar_and_acid_balance_over_six_weeks() {
         // Protons that the milk took up are those that the acid gave.
         let balance = &mix.balance;
         let free = |ph: f64| 10.0_f64.powf(3.0 - ph) / balance.activity;
-        let bound = |ph: f64| potset::science::acid_base::sites::bound(&balance.sites, ph) + free(ph);
+        let bound = |ph: f64| potset_science::acid_base::sites::bound(&balance.sites, ph) + free(ph);
         let given = f.lactic[i] / (1.0 + 10.0_f64.powf(balance.lactic_pka - f.ph[i]));
         assert!((bound(f.ph[i]) - bound(balance.ph0) - given).abs() < 1e-6, "{t} h");
     }

@@ -3,10 +3,10 @@
 //! Each lever is swept finely; around the largest steps, and around steps that stand out from their neighbours, the step is
 //! made ten times smaller, three times over. On a slope the change shrinks with the step; at a jump it stays.
 
-use potset::doc::Design;
-use potset::doc::design::{AddedWhen, AdditiveLine, SugarLine, SweetWhen, ThickenerLine};
-use potset::doc::steps::{Event, Happening, Reading, Step, Way};
-use potset::science::simulate;
+use potset_doc::Design;
+use potset_doc::design::{AddedWhen, AdditiveLine, SugarLine, SweetWhen, ThickenerLine};
+use potset_doc::steps::{Event, Happening, Reading, Step, Way};
+use potset_science::simulate;
 
 use crate::support::{compiled, demo};
 
@@ -43,7 +43,7 @@ fn outputs(design: &Design) -> Outputs {
     let f = simulate(&mix).unwrap();
     let at = |ys: &[f64]| f.value(ys, f.stop_h);
     let log = |ys: &[f64], small: f64| (at(ys) + small).log10();
-    let thin = |curves: &potset::science::forecast::TextureCurves| -> Vec<f64> {
+    let thin = |curves: &potset_science::forecast::TextureCurves| -> Vec<f64> {
         curves.at.iter().map(|t| t.thin_layer).collect()
     };
     let centrifuged: Vec<f64> = f.chilled.at.iter().map(|t| t.whey.centrifuged).collect();

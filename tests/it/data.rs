@@ -5,12 +5,12 @@
 
 use std::collections::BTreeSet;
 
-use potset::base::{Cited, SourceKind};
-use potset::compile::params;
-use potset::doc::assets::PANTRY;
-use potset::doc::format;
-use potset::doc::pantry::{Base, Culture, Keyed, Organism, Pantry, Sweetener, Thickener, Vessel, Warmer};
-use potset::science::params::Params;
+use potset_base::{Cited, SourceKind};
+use potset_compile::params;
+use potset_doc::assets::PANTRY;
+use potset_doc::format;
+use potset_doc::pantry::{Base, Culture, Keyed, Organism, Pantry, Sweetener, Thickener, Vessel, Warmer};
+use potset_science::params::Params;
 
 use crate::support::pantry;
 
@@ -119,7 +119,7 @@ fn curves_and_cautions_are_frozen() {
         .flat_map(|curve| curve.points.iter().copied())
         .collect();
     let curves = (points.len(), points.iter().map(|(c, share)| c.ln_1p() + share.ln_1p()).sum::<f64>());
-    let figures = |row: &potset::science::params::CautionRow| {
+    let figures = |row: &potset_science::params::CautionRow| {
         row.watch_ph + row.watch_h + row.discard_ph + row.discard_h
     };
     let cautions = (p.cautions.len(), p.cautions.iter().map(figures).sum::<f64>());
@@ -290,7 +290,7 @@ fn laws_and_list_go_in_the_same_order() {
 
 #[test]
 fn the_rate_of_whey_protein_stays_where_it_was_measured() {
-    use potset::science::texture::whey_protein::rate;
+    use potset_science::texture::whey_protein::rate;
     let likely = parameters().laws();
     let mut laws = likely.clone();
     laws.whey.low_energy += 15.0;

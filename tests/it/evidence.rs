@@ -10,11 +10,11 @@ mod refit;
 use std::collections::BTreeSet;
 use std::path::Path;
 
-use potset::base::SourceKind;
-use potset::doc::assets::PANTRY;
-use potset::doc::evidence::{Case, CaseKind, FILES, HowRead, Role, Setup, shipped};
-use potset::export::evidence as text;
-use potset::study::evidence::{Outcome, Report, Standing, run, source_kinds, summary};
+use potset_base::SourceKind;
+use potset_doc::assets::PANTRY;
+use potset_doc::evidence::{Case, CaseKind, FILES, HowRead, Role, Setup, shipped};
+use potset_export::evidence as text;
+use potset_study::evidence::{Outcome, Report, Standing, run, source_kinds, summary};
 
 use crate::support::pantry;
 
@@ -48,12 +48,12 @@ fn every_case_says_where_it_is_from_and_how_it_was_read() {
 #[test]
 fn unknown_fields_and_empty_citations_are_refused() {
     for (name, good) in FILES {
-        assert!(potset::doc::format::asset::<Cases>(good).is_ok(), "{name}");
+        assert!(potset_doc::format::asset::<Cases>(good).is_ok(), "{name}");
         for (anchor, spoilt) in
             [("key: \"", "nobody_knows_this: 1.0, key: \""), ("(what: ", "(nobody_knows_this: 1.0, what: ")]
         {
             let bad = good.replacen(anchor, spoilt, 1);
-            let note = potset::doc::format::asset::<Cases>(&bad).unwrap_err();
+            let note = potset_doc::format::asset::<Cases>(&bad).unwrap_err();
             assert!(note.line().contains("nobody_knows_this"), "{name}: {note}");
         }
     }
@@ -119,7 +119,7 @@ fn every_number_is_counted_by_its_kind_of_source() {
     let pantry = pantry();
     let (parameters, counted) = source_kinds(&pantry).unwrap();
     assert_eq!(counted.iter().sum::<usize>(), PANTRY.matches("(v: ").count());
-    assert_eq!(parameters.iter().sum::<usize>(), potset::compile::params::shipped().unwrap().list().len());
+    assert_eq!(parameters.iter().sum::<usize>(), potset_compile::params::shipped().unwrap().list().len());
     // One more number of a kind is one more in its place.
     let mut more = pantry;
     more.organisms[0].d60_min.from.kind = SourceKind::Fitted;

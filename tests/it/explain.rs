@@ -2,16 +2,16 @@
 
 use std::path::Path;
 
-use potset::base::Sugar;
-use potset::doc::{Kitchen, Learnt, assets};
-use potset::study::explain::equations::ALL;
-use potset::study::explain::{Reading, explain, matches};
-use potset::study::numbers::{Number, numbers};
-use potset::study::{Answer, Ask, answer};
+use potset_base::Sugar;
+use potset_doc::{Kitchen, Learnt, assets};
+use potset_study::explain::equations::ALL;
+use potset_study::explain::{Reading, explain, matches};
+use potset_study::numbers::{Number, numbers};
+use potset_study::{Answer, Ask, answer};
 
 use crate::support::{demo, pantry};
 
-fn answered(name: &str) -> (potset::doc::Design, Answer) {
+fn answered(name: &str) -> (potset_doc::Design, Answer) {
     let (design, pantry) = (demo(name), pantry());
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
     let answer = answer(&Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt });

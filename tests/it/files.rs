@@ -2,12 +2,12 @@
 
 use std::path::{Path, PathBuf};
 
-use potset::app::{Command, Desk, State};
-use potset::base::Note;
-use potset::doc::pantry::find;
-use potset::doc::{Kitchen, Settings, format};
-use potset::store::folders::Folders;
-use potset::store::{files, memory};
+use potset_app::{Command, Desk, State};
+use potset_base::Note;
+use potset_doc::pantry::find;
+use potset_doc::{Kitchen, Settings, format};
+use potset_store::folders::Folders;
+use potset_store::{files, memory};
 
 use crate::support::demo;
 
@@ -156,7 +156,7 @@ fn folders_and_missing_files_are_named() {
 #[test]
 fn a_save_that_fails_keeps_the_work_and_says_so() {
     let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
-    desk.run(Command::Edit(potset::doc::Edit::SugarDose(0, 8.0), None));
+    desk.run(Command::Edit(potset_doc::Edit::SugarDose(0, 8.0), None));
     let dir = folder();
     let file = put(dir.path(), "plain", b"");
     desk.run(Command::SaveAs(file.join("under-a-file.ron")));
@@ -183,7 +183,7 @@ fn a_bad_settings_file_is_set_aside() {
 #[test]
 fn demos_open_and_carry_their_entries() {
     let pantry = crate::support::pantry();
-    let demos = potset::doc::assets::DEMOS.iter().map(|demo| ("demo-data", demo));
+    let demos = potset_doc::assets::DEMOS.iter().map(|demo| ("demo-data", demo));
     let kept = crate::support::KEPT.iter().map(|kept| ("tests/data/designs", kept));
     for (folder, (name, text)) in demos.chain(kept) {
         let design = format::read_design(text.as_bytes()).unwrap();
@@ -207,9 +207,9 @@ fn demos_open_and_carry_their_entries() {
             assert_eq!(*text, format::write(&design).unwrap(), "{name} is as the program writes it");
         }
         // It opens without any pantry.
-        let empty = potset::doc::Pantry::default();
+        let empty = potset_doc::Pantry::default();
         let alone =
-            potset::compile::compile(&design, &empty, &Kitchen::default(), &potset::doc::Learnt::default());
+            potset_compile::compile(&design, &empty, &Kitchen::default(), &potset_doc::Learnt::default());
         if std::env::var_os("UPDATE_EXPECT").is_none() {
             assert!(alone.mix.is_some(), "{name}: {:?}", alone.notes);
         }
@@ -269,7 +269,7 @@ mod places {
         // The first time it leads to nothing yet.
         symlink("house/real.ron", &link).unwrap();
         for name in ["One", "Two"] {
-            files::save_design(&link, &potset::doc::Design { name: name.into(), ..design.clone() }).unwrap();
+            files::save_design(&link, &potset_doc::Design { name: name.into(), ..design.clone() }).unwrap();
             assert!(std::fs::symlink_metadata(&link).unwrap().is_symlink(), "{name}");
             assert_eq!(files::design(&far.join("real.ron")).unwrap().name, name);
         }

@@ -2,13 +2,13 @@
 //!
 //! Source: derived, the same equations run once by an independent program (SciPy LSODA, rtol 1e-8).
 
-use potset::base::Sugar;
-use potset::numerics::interpolate::{curve, first_below};
-use potset::science::acid_base::Site;
-use potset::science::mix::Mix;
-use potset::science::simulate;
+use potset_base::Sugar;
+use potset_numerics::interpolate::{curve, first_below};
+use potset_science::acid_base::Site;
+use potset_science::mix::Mix;
+use potset_science::simulate;
 
-use potset::science::kinetics::Organism;
+use potset_science::kinetics::Organism;
 
 use crate::support::{bare, organisms};
 

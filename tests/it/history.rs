@@ -1,7 +1,7 @@
 //! Undo: random runs of edits against a plain list of states; a drag is one step.
 
-use potset::app::{Action, Command, Desk, State};
-use potset::doc::{Design, Edit, History, Kitchen, Settings};
+use potset_app::{Action, Command, Desk, State};
+use potset_doc::{Design, Edit, History, Kitchen, Settings};
 use proptest::prelude::*;
 
 use crate::support::demo;

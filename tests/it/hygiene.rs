@@ -4,10 +4,10 @@ mod plans;
 mod random;
 
 use plans::{Plan, dangerous, harmless};
-use potset::doc::{Learnt, assets};
-use potset::study::Ask;
-use potset::study::hygiene::{Level, NOTHING_KNOWN, Row, judge};
-use potset::study::verdict;
+use potset_doc::{Learnt, assets};
+use potset_study::Ask;
+use potset_study::hygiene::{Level, NOTHING_KNOWN, Row, judge};
+use potset_study::verdict;
 
 /// What the judge says first of a plan, and the first line of the verdict.
 fn judged(plan: &Plan) -> (Option<(Level, Row)>, String, String) {

@@ -1,15 +1,14 @@
 //! One judgement of what a person notices: sourness and texture are told as one thing each, and what is only read is never
 //! noticed, wherever two pots are held against each other.
 
-use potset::doc::edit;
-use potset::doc::{Design, Edit, Kitchen, Learnt};
-use potset::export;
-use potset::study::beside::{Beside, table};
-use potset::study::influence::{Influence, WATCHED};
-use potset::study::lever::{Knob, levers};
-use potset::study::outcome::{Outcome, Outcomes, Step, differ_among};
-use potset::study::sweep::{Axis, SweepAsk, Sweeper};
-use potset::study::{Answer, Ask, answer};
+use potset_doc::edit;
+use potset_doc::{Design, Edit, Kitchen, Learnt};
+use potset_study::beside::{Beside, table};
+use potset_study::influence::{Influence, WATCHED};
+use potset_study::lever::{Knob, levers};
+use potset_study::outcome::{Outcome, Outcomes, Step, differ_among};
+use potset_study::sweep::{Axis, SweepAsk, Sweeper};
+use potset_study::{Answer, Ask, answer};
 use proptest::prelude::*;
 
 use crate::properties::{check, design};
@@ -53,7 +52,7 @@ fn said_same(sentence: &str, what: &str) -> bool {
 /// No two sentences about two pots gainsay each other.
 fn agrees(told: &Beside) -> Result<(), TestCaseError> {
     let noticed = |o: Outcome| told.noticed(o, 1);
-    let text = export::beside::text(told);
+    let text = potset_export::beside::text(told);
     for [one, other] in TOGETHER {
         prop_assert_eq!(noticed(one), noticed(other), "{:?} and {:?}: {}", one, other, &text);
         let (a, b) = (verdict(told, &text, one), verdict(told, &text, other));
@@ -123,7 +122,7 @@ fn demo_pots_beside_each_other_agree_too() {
 #[test]
 fn where_a_spoon_cuts_stiffness_leads_and_the_sentence_says_so() {
     let soft = demo("coconut-agar.ron");
-    assert!(with(&soft, answer).verdict.texture.unwrap().word == potset::base::words::TextureWord::Cuts);
+    assert!(with(&soft, answer).verdict.texture.unwrap().word == potset_base::words::TextureWord::Cuts);
     let mut stiff = soft.clone();
     stiff.thickeners[0].g_per_l *= 1.6;
     let told = beside_of([&soft, &stiff]);
@@ -159,7 +158,7 @@ fn a_sweep_says_one_thing_of_what_is_judged_as_one() {
 
 #[test]
 fn what_moves_a_forecast_is_ranked_by_the_same_steps() {
-    let cited = potset::compile::params::shipped().unwrap().list().remove(0).1.clone();
+    let cited = potset_compile::params::shipped().unwrap().list().remove(0).1.clone();
     for (i, outcome) in WATCHED.into_iter().enumerate() {
         let step = match outcome.step() {
             Step::By(step) => step,
@@ -196,7 +195,7 @@ fn a_pot_may_be_chilled_to_the_warmth_of_the_fridge() {
 
 #[test]
 fn a_base_may_be_cooled_to_the_warmth_of_the_room() {
-    use potset::doc::steps::{Step, Way};
+    use potset_doc::steps::{Step, Way};
     let mut design = demo("coconut-pot.ron");
     let room = Kitchen::default().room_c;
     let at = design.steps.iter().position(|s| matches!(s, Step::CultureIn)).unwrap();

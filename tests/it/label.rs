@@ -3,10 +3,9 @@
 mod cases;
 
 use cases::{CLEAR, Case, SPOILED};
-use potset::doc::label::{self, Ingredient, LabelReading, Nutrient, ingredient_words};
-use potset::doc::{Kitchen, Learnt};
-use potset::export;
-use potset::study::label::{LabelStudy, Sureness, infer, study};
+use potset_doc::label::{self, Ingredient, LabelReading, Nutrient, ingredient_words};
+use potset_doc::{Kitchen, Learnt};
+use potset_study::label::{LabelStudy, Sureness, infer, study};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
@@ -148,7 +147,7 @@ fn what_is_missing_is_filled_in_and_said_so() {
     assert!((protein.v - at(1.25)).abs() < 1e-9);
     assert!((protein.low - at(1.25 - 2.0 * 0.45)).abs() < 1e-9, "{}", protein.low);
     assert!((protein.high - at(1.25 + 2.0 * 0.85)).abs() < 1e-9, "{}", protein.high);
-    let report = export::label::words(&read, &found);
+    let report = potset_export::label::words(&read, &found);
     assert!(report.contains("not on the label; filled in"), "{report}");
 }
 
@@ -383,7 +382,7 @@ fn inference_never_stops_on_odd_labels() {
             let read = label::read(&cut);
             let found = infer(&read, &pantry);
             assert!(found.values.iter().all(|v| v.v.is_finite() && v.low <= v.v && v.v <= v.high), "{cut}");
-            assert!(!export::label::words(&read, &found).is_empty());
+            assert!(!potset_export::label::words(&read, &found).is_empty());
         }
     }
 }
@@ -436,7 +435,7 @@ fn nothing_is_filled_in_from_what_cannot_be_true() {
         assert!(found.values.iter().any(|v| v.impossible), "{figures}");
         assert!(found.line.is_none() && found.class.is_none() && found.cream_share.is_none(), "{figures}");
         assert_eq!(found.entry.as_ref().unwrap().sure, Sureness::Guess, "{figures}");
-        let report = export::label::words(&read, &found);
+        let report = potset_export::label::words(&read, &found);
         assert!(report.contains("nothing is filled in"), "{report}");
     }
     // A doubt alone fills in, and is never sure: 400 kcal are not those of this cream.
@@ -517,10 +516,10 @@ fn a_figure_of_a_serving_carries_its_rounding() {
     let protein = found.value(Nutrient::Protein).unwrap();
     assert_eq!(protein.worked, "worked out from 1 g in 80 mL");
     assert!(protein.stated && protein.low < protein.v && protein.v < protein.high);
-    let report = export::label::words(&read, &found);
+    let report = potset_export::label::words(&read, &found);
     assert!(report.contains("worked out: 1.25 g in 100 mL, by its rounding 0.63 to 1.9"), "{report}");
     // The entry that is kept of it has the rounding as its spread.
-    let kept = potset::study::label::as_entry(&read, &found, &pantry()).unwrap();
+    let kept = potset_study::label::as_entry(&read, &found, &pantry()).unwrap();
     let cited = &kept.bases[0].composition.protein;
     assert_eq!(cited.spread.bounds().map(|(a, b)| (a < 0.7, b > 1.7)), Some((true, true)), "{cited:?}");
     assert!(cited.from.text.contains("worked out from 1 g in 80 mL"), "{cited:?}");

@@ -1,10 +1,10 @@
 //! Texture answers to its levers: what the model must hold (common practice, direction only), on the shipped opening pot.
 
-use potset::doc::edit::{LabelField, Shelf};
-use potset::doc::steps::{Event, Happening, Step};
-use potset::doc::{Design, Edit, Kitchen, Learnt, assets, edit};
-use potset::study::outcome::{Outcome, Step as Noticed};
-use potset::study::{Answer, Ask, answer};
+use potset_doc::edit::{LabelField, Shelf};
+use potset_doc::steps::{Event, Happening, Step};
+use potset_doc::{Design, Edit, Kitchen, Learnt, assets, edit};
+use potset_study::outcome::{Outcome, Step as Noticed};
+use potset_study::{Answer, Ask, answer};
 
 use crate::support::{forecast, shipped};
 
@@ -64,7 +64,7 @@ fn every_gram_of_starch_thickens_and_stiffens() {
                 let at = design.steps.iter().position(|s| matches!(s, Step::Warm { .. })).unwrap();
                 design.steps.insert(
                     at,
-                    Step::HeatTreat { to_c: 85.0, minutes: 10.0, way: potset::doc::steps::Way::Pan },
+                    Step::HeatTreat { to_c: 85.0, minutes: 10.0, way: potset_doc::steps::Way::Pan },
                 );
             }
             let f = forecast(&design);

@@ -7,15 +7,15 @@ mod kills;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use potset::app::command::OnChanged;
-use potset::app::session::Outside;
-use potset::app::state::Dialog;
-use potset::app::{Action, Command, Desk, State};
-use potset::doc::pantry::EntryKind;
-use potset::doc::{Design, Edit, OwnEdit, OwnPantry, Settings, format};
-use potset::store::files::{self, Over, Written, last_good};
-use potset::store::folders::Folders;
-use potset::store::memory;
+use potset_app::command::OnChanged;
+use potset_app::session::Outside;
+use potset_app::state::Dialog;
+use potset_app::{Action, Command, Desk, State};
+use potset_doc::pantry::EntryKind;
+use potset_doc::{Design, Edit, OwnEdit, OwnPantry, Settings, format};
+use potset_store::files::{self, Over, Written, last_good};
+use potset_store::folders::Folders;
+use potset_store::memory;
 
 use crate::support::demo;
 
@@ -261,7 +261,7 @@ fn f3_two_windows_change_the_pantry_and_no_change_is_lost() {
     assert!(told(&first).is_empty() && told(&second).is_empty());
     // Taken back, a change takes nothing of the other window along.
     assert!(first.state.shelves.can_undo().is_some());
-    first.run(Command::Show(potset::app::state::View::Pantry));
+    first.run(Command::Show(potset_app::state::View::Pantry));
     first.run(Command::Do(Action::Undo));
     first.run(Command::Do(Action::Undo));
     assert_eq!(keys(&memory::own(&home.folders).0), ["tin_two"]);
@@ -460,7 +460,7 @@ fn f7_a_deleted_folder_ends_saved_and_the_next_save_goes_through() {
 #[test]
 fn a_design_of_the_shipped_pantry_is_a_recovery_copy_too() {
     // The format of a copy is a promise like that of a design.
-    let unsaved = potset::doc::Unsaved {
+    let unsaved = potset_doc::Unsaved {
         path: Some("/kitchen/pot.ron".into()),
         stamp: Some(u64::MAX),
         design: demo("coconut-pot.ron"),

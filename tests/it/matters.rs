@@ -1,11 +1,11 @@
 //! What matters on a pot that failed: the levers that stand off their usual come first, by what putting them back does.
 
 use egui_kittest::kittest::Queryable;
-use potset::doc::{Design, Kitchen, Learnt};
-use potset::study::Ask;
-use potset::study::lever::{Knob, levers};
-use potset::study::matters::{Effect, Matters, Way, matters};
-use potset::study::spread::Spreader;
+use potset_doc::{Design, Kitchen, Learnt};
+use potset_study::Ask;
+use potset_study::lever::{Knob, levers};
+use potset_study::matters::{Effect, Matters, Way, matters};
+use potset_study::spread::Spreader;
 
 use crate::support::{demo, shipped};
 use crate::ui::{press, window_on};

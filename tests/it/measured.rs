@@ -1,16 +1,16 @@
 //! What a maker measured: kept in the file, used in the place of the pantry's figures, known better, refused by name.
 
-use potset::base::SourceKind;
-use potset::doc::edit::{Shelf, apply};
-use potset::doc::measured::{
+use potset_base::SourceKind;
+use potset_doc::edit::{Shelf, apply};
+use potset_doc::measured::{
     BaseMeasured, Cells, Count, CultureMeasured, Factor, Figure, Kind, Taken, Titration,
 };
-use potset::doc::{Design, Edit, Kitchen, Learnt, format};
-use potset::science::simulate;
-use potset::study::explain::{Reading, explain};
-use potset::study::numbers::{Kind as Source, numbers};
-use potset::study::spread::{Curve, Spread, Spreader};
-use potset::study::{Ask, answer};
+use potset_doc::{Design, Edit, Kitchen, Learnt, format};
+use potset_science::simulate;
+use potset_study::explain::{Reading, explain};
+use potset_study::numbers::{Kind as Source, numbers};
+use potset_study::spread::{Curve, Spread, Spreader};
+use potset_study::{Ask, answer};
 
 use crate::support::{compiled, demo, forecast, mix, shipped};
 

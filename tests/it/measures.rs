@@ -1,11 +1,11 @@
 //! Household measures and blends: there and back, printed and read, shares that add up, the square in a design.
 
-use potset::base::measures::{Amount, Measure, Said, SpoonSet, format, parse};
-use potset::base::shares::{room, shift};
-use potset::doc::design::BaseLine;
-use potset::doc::edit::{Edit, LabelField, Shelf, apply};
-use potset::doc::{check, format as file};
-use potset::study::pearson::{self, Figure};
+use potset_base::measures::{Amount, Measure, Said, SpoonSet, format, parse};
+use potset_base::shares::{room, shift};
+use potset_doc::design::BaseLine;
+use potset_doc::edit::{Edit, LabelField, Shelf, apply};
+use potset_doc::{check, format as file};
+use potset_study::pearson::{self, Figure};
 use proptest::prelude::*;
 use proptest::sample::select;
 

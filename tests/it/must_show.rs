@@ -1,9 +1,9 @@
 //! What the first pot must show, on the demo designs.
 
-use potset::base::words::TextureWord;
-use potset::doc::{Design, Kitchen, Learnt, edit};
-use potset::numerics::interpolate::{curve, first_below};
-use potset::study::{Answer, Ask, answer};
+use potset_base::words::TextureWord;
+use potset_doc::{Design, Kitchen, Learnt, edit};
+use potset_numerics::interpolate::{curve, first_below};
+use potset_study::{Answer, Ask, answer};
 
 use crate::support::{demo, forecast, pantry};
 

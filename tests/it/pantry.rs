@@ -1,19 +1,19 @@
 //! The pantry: it holds together, bases are made from raw stuff, pots have a nutrition that adds up, kitchens act.
 
-use potset::base::label_rule::LabelRule;
-use potset::base::{Cited, Source, SourceKind, Spread};
-use potset::compile::facts::codex_class;
-use potset::compile::params;
-use potset::doc::design::{AddedWhen, AdditiveLine, BaseLine, SugarLine, SweetWhen};
-use potset::doc::kitchen::{MeasuredWarmer, PhBy, VesselsHere};
-use potset::doc::own::{OwnEdit, OwnPantry};
-use potset::doc::pantry::{EntryKind, Price, SoldBy, Ticket};
-use potset::doc::steps::Step;
-use potset::doc::{Design, Edit, Kitchen, Learnt, Pantry, edit, format};
-use potset::store::{files, folders::Folders, memory};
-use potset::study::making::{Making, make};
-use potset::study::nutrition::{self, Nutrition};
-use potset::study::{Answer, Ask, answer, pantry_check};
+use potset_base::label_rule::LabelRule;
+use potset_base::{Cited, Source, SourceKind, Spread};
+use potset_compile::facts::codex_class;
+use potset_compile::params;
+use potset_doc::design::{AddedWhen, AdditiveLine, BaseLine, SugarLine, SweetWhen};
+use potset_doc::kitchen::{MeasuredWarmer, PhBy, VesselsHere};
+use potset_doc::own::{OwnEdit, OwnPantry};
+use potset_doc::pantry::{EntryKind, Price, SoldBy, Ticket};
+use potset_doc::steps::Step;
+use potset_doc::{Design, Edit, Kitchen, Learnt, Pantry, edit, format};
+use potset_store::{files, folders::Folders, memory};
+use potset_study::making::{Making, make};
+use potset_study::nutrition::{self, Nutrition};
+use potset_study::{Answer, Ask, answer, pantry_check};
 use proptest::prelude::*;
 
 use crate::support::{demo, pantry};
@@ -106,7 +106,7 @@ fn a_milk_pot_turns_lactose_into_acid_and_keeps_the_rest() {
     }
     // Sugar eaten is acid made: mass is kept, but for what leaves as gas and goes into cells.
     assert!(after.sugars < before.sugars && after.acids > 0.5, "{after:?}");
-    let whole = |m: &potset::science::nutrition::Macros| m.carbohydrate + m.acids;
+    let whole = |m: &potset_science::nutrition::Macros| m.carbohydrate + m.acids;
     assert!((whole(&before) - whole(&after)).abs() < 0.1, "{before:?} {after:?}");
     // Source: published, USDA SR 01116, plain whole-milk yogurt: 61 kcal, 3.47 protein, 3.25 fat, 46 mg sodium.
     assert!((55.0..70.0).contains(&after.kilocalories_us()), "{}", after.kilocalories_us());
@@ -230,7 +230,7 @@ fn no_more_runs_off_than_there_is_water() {
         }
     }
     design.refresh_snapshot(&pantry());
-    let compiled = potset::compile::compile(&design, &pantry(), &Kitchen::default(), &Learnt::default());
+    let compiled = potset_compile::compile(&design, &pantry(), &Kitchen::default(), &Learnt::default());
     assert!(compiled.mix.is_none());
     assert!(compiled.notes.iter().any(|n| n.title.contains("No more can run off")), "{:?}", compiled.notes);
 }
@@ -252,7 +252,7 @@ proptest! {
             design.steps.push(Step::Strain { hours: 6.0, removed: Some(removed) });
         }
         design.refresh_snapshot(&pantry);
-        let compiled = potset::compile::compile(&design, &pantry, &Kitchen::default(), &Learnt::default());
+        let compiled = potset_compile::compile(&design, &pantry, &Kitchen::default(), &Learnt::default());
         prop_assume!(compiled.mix.is_some());
         let n = asked(&design, &pantry, &Kitchen::default()).nutrition;
         for m in [n.before, n.after] {
@@ -484,7 +484,7 @@ fn figures_of_a_label_go_into_pot_and_table() {
     let text = format::write(&design).unwrap();
     assert_eq!(format::read_design(text.as_bytes()).unwrap(), design);
     design.bases[0].label.sodium = Some(-1.0);
-    let note = &potset::doc::check::faults(&design)[0];
+    let note = &potset_doc::check::faults(&design)[0];
     assert_eq!(note.field, "bases[0].label.sodium");
 }
 

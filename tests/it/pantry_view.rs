@@ -4,17 +4,15 @@
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset::app::shelves::PantryPage;
-use potset::app::state::View;
-use potset::app::{Action, Command, State};
-use potset::base::{Cited, Source, SourceKind, Spread, Sugar};
-use potset::doc::own::OwnEdit;
-use potset::doc::pantry::{
-    Composition, EntryKind, Nutrients, Passes, Price, Raw, SoldBy, SugarShare, Ticket,
-};
-use potset::doc::settings::Theme;
-use potset::doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
-use potset::study::pantry_table::Wish;
+use potset_app::shelves::PantryPage;
+use potset_app::state::View;
+use potset_app::{Action, Command, State};
+use potset_base::{Cited, Source, SourceKind, Spread, Sugar};
+use potset_doc::own::OwnEdit;
+use potset_doc::pantry::{Composition, EntryKind, Nutrients, Passes, Price, Raw, SoldBy, SugarShare, Ticket};
+use potset_doc::settings::Theme;
+use potset_doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
+use potset_study::pantry_table::Wish;
 
 use crate::ui::{Window, design, press, window_of};
 
@@ -44,7 +42,7 @@ fn run(h: &mut Harness, command: Command) {
     h.run();
 }
 
-fn shelves(h: &Harness) -> &potset::app::shelves::Shelves {
+fn shelves(h: &Harness) -> &potset_app::shelves::Shelves {
     &h.state().shell.desk.state.shelves
 }
 
@@ -390,7 +388,7 @@ fn raw() -> Raw {
         key: "test_nut".into(),
         name: "Test nut".into(),
         aliases: Vec::new(),
-        kind: potset::doc::pantry::BaseKind::Coconut,
+        kind: potset_doc::pantry::BaseKind::Coconut,
         vegan: true,
         gluten_free: true,
         allergens: vec!["coconut".into()],
@@ -434,7 +432,7 @@ fn making(size: [f32; 2]) -> Harness {
     run(&mut h, Command::Do(Action::MakeBase));
     // The test's own raw stuff, whatever ships.
     if h.state().shell.desk.state.pantry.raws.len() > 1 {
-        let usual = potset::study::making::Making::usual(&raw(), 200.0);
+        let usual = potset_study::making::Making::usual(&raw(), 200.0);
         run(&mut h, Command::Making(usual));
     }
     h
@@ -575,7 +573,7 @@ fn rows_out_of_sight_are_not_laid_out() {
     let base = assets::pantry().unwrap().bases[0].clone();
     for i in 0..3000 {
         let (key, name) = (format!("own_{i}"), format!("Own base {i}"));
-        entries.bases.push(potset::doc::pantry::Base { key, name, ..base.clone() });
+        entries.bases.push(potset_doc::pantry::Base { key, name, ..base.clone() });
     }
     let mut h = window_of(WIDE, state(Some(entries)));
     run(&mut h, Command::Show(View::Pantry));

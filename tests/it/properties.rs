@@ -2,21 +2,21 @@
 //!
 //! Designs are drawn from the shipped pantry by a seeded generator: the same cases on each run.
 
-use potset::base::Sugar;
-use potset::base::constants::{ACETIC_G_MOL, LACTIC_G_MOL, WATER_G_MOL};
-use potset::base::words::Style;
-use potset::doc::Design;
-use potset::doc::design::{
+use potset_base::Sugar;
+use potset_base::constants::{ACETIC_G_MOL, LACTIC_G_MOL, WATER_G_MOL};
+use potset_base::words::Style;
+use potset_doc::Design;
+use potset_doc::design::{
     AddedWhen, AdditiveLine, BaseLine, CultureLine, Disturbed, GoesIn, LabelFigures, SugarLine, SweetWhen,
     ThickenerLine,
 };
-use potset::doc::format;
-use potset::doc::pantry::{Base, Warming};
-use potset::doc::steps::{Event, Happening, Hold, Reading, Step, Way};
-use potset::numerics::interpolate::first_below;
-use potset::numerics::ode::Tolerance;
-use potset::science::simulate::{TOLERANCE, simulate_kinetics};
-use potset::science::{Forecast, Mix, simulate};
+use potset_doc::format;
+use potset_doc::pantry::{Base, Warming};
+use potset_doc::steps::{Event, Happening, Hold, Reading, Step, Way};
+use potset_numerics::interpolate::first_below;
+use potset_numerics::ode::Tolerance;
+use potset_science::simulate::{TOLERANCE, simulate_kinetics};
+use potset_science::{Forecast, Mix, simulate};
 use proptest::prelude::*;
 use proptest::sample::select;
 use proptest::test_runner::{Config, RngAlgorithm, TestCaseError, TestRng, TestRunner};
@@ -569,7 +569,7 @@ fn every_warmer_of_the_pantry_is_drawn() {
 
 #[test]
 fn keeping_ends_on_the_day_that_is_asked_for() {
-    use potset::science::keep::{each_day, keep};
+    use potset_science::keep::{each_day, keep};
     let mix = mix(&demo("whole-milk-pot.ron"));
     let long = keep(&mix, mix.stop_h, &each_day(28), 4.0).unwrap();
     for days in [2.0, 4.0, 6.5, 20.0] {

@@ -7,10 +7,10 @@
 
 mod cases;
 
-use potset::base::Sugar;
-use potset::numerics::ode::Tolerance;
-use potset::science::Forecast;
-use potset::science::simulate::{TOLERANCE, simulate_kinetics};
+use potset_base::Sugar;
+use potset_numerics::ode::Tolerance;
+use potset_science::Forecast;
+use potset_science::simulate::{TOLERANCE, simulate_kinetics};
 
 use cases::{Case, all, named};
 

@@ -6,18 +6,18 @@ mod hand;
 mod said;
 mod told;
 
-use potset::base::Spread as Bounds;
-use potset::base::measures::Measure;
-use potset::compile::params;
-use potset::doc::design::Powder;
-use potset::doc::steps::Reading;
-use potset::doc::{Design, Kitchen, Learnt, Pantry, assets};
-use potset::science::Forecast;
-use potset::study::Ask;
-use potset::study::matters::{Matters, matters};
-use potset::study::outcome::Outcome;
-use potset::study::ready::HORIZON_H;
-use potset::study::spread::{Curve, FIRST, Of, Place, Sampler, Spread, Spreader};
+use potset_base::Spread as Bounds;
+use potset_base::measures::Measure;
+use potset_compile::params;
+use potset_doc::design::Powder;
+use potset_doc::steps::Reading;
+use potset_doc::{Design, Kitchen, Learnt, Pantry, assets};
+use potset_science::Forecast;
+use potset_study::Ask;
+use potset_study::matters::{Matters, matters};
+use potset_study::outcome::Outcome;
+use potset_study::ready::HORIZON_H;
+use potset_study::spread::{Curve, FIRST, Of, Place, Sampler, Spread, Spreader};
 
 use crate::support::{demo, shipped};
 

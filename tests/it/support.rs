@@ -2,14 +2,14 @@
 
 use std::sync::{Arc, LazyLock};
 
-use potset::base::Sugar;
-use potset::compile::params;
-use potset::doc::{Design, Kitchen, Learnt, Pantry, assets, format};
-use potset::science::acid_base::{Balance, Site, sites};
-use potset::science::kinetics::Organism;
-use potset::science::mix::{Chill, Mix};
-use potset::science::thermal::Course;
-use potset::science::{Forecast, simulate};
+use potset_base::Sugar;
+use potset_compile::params;
+use potset_doc::{Design, Kitchen, Learnt, Pantry, assets, format};
+use potset_science::acid_base::{Balance, Site, sites};
+use potset_science::kinetics::Organism;
+use potset_science::mix::{Chill, Mix};
+use potset_science::thermal::Course;
+use potset_science::{Forecast, simulate};
 
 /// The shipped pantry.
 pub fn pantry() -> Pantry {
@@ -37,8 +37,8 @@ pub fn demo(name: &str) -> Design {
 }
 
 /// A design compiled in the usual kitchen.
-pub fn compiled(design: &Design) -> potset::compile::Compiled {
-    potset::compile::compile(design, shipped(), &Kitchen::default(), &Learnt::default())
+pub fn compiled(design: &Design) -> potset_compile::Compiled {
+    potset_compile::compile(design, shipped(), &Kitchen::default(), &Learnt::default())
 }
 
 /// The mix of a design that must compile.
@@ -55,7 +55,7 @@ pub fn forecast(design: &Design) -> Forecast {
 /// Sites of a shipped buffer shape.
 pub fn shape(key: &str) -> Vec<Site> {
     let pantry = pantry();
-    let shape = potset::doc::pantry::find(&pantry.buffer_shapes, key).unwrap();
+    let shape = potset_doc::pantry::find(&pantry.buffer_shapes, key).unwrap();
     shape.sites.iter().map(|s| Site { amount: s.amount.v, pk: s.pk.v, n: s.n.v }).collect()
 }
 
@@ -72,7 +72,7 @@ pub fn organisms(culture: &str, counts: &[(&str, f64)], speed: f64, lag_work: f6
         o.count = counts.iter().find(|(key, _)| *key == o.key).unwrap().1;
         o.speed = speed;
         o.lag_work = lag_work;
-        let entry = potset::doc::pantry::find(&pantry.organisms, &o.key).unwrap();
+        let entry = potset_doc::pantry::find(&pantry.organisms, &o.key).unwrap();
         o.helpers = entry
             .helpers
             .iter()

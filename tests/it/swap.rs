@@ -1,10 +1,10 @@
 //! Swaps: at the usual rate, as thick, as tangy; what was solved holds in a forecast of its own, and what cannot be is told.
 
-use potset::doc::edit::{self, Shelf};
-use potset::doc::{Design, Edit, Kitchen, Learnt};
-use potset::study::Ask;
-use potset::study::outcome::{Outcome, Outcomes};
-use potset::study::swap::{SwapAsk, Swapped, swap};
+use potset_doc::edit::{self, Shelf};
+use potset_doc::{Design, Edit, Kitchen, Learnt};
+use potset_study::Ask;
+use potset_study::outcome::{Outcome, Outcomes};
+use potset_study::swap::{SwapAsk, Swapped, swap};
 use rayon::prelude::*;
 
 use crate::support::{demo, shipped};

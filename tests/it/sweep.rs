@@ -1,12 +1,12 @@
 //! Sweeps: each point is the forecast it stands for, whatever the order; a press takes it; what fails is told.
 
-use potset::doc::edit;
-use potset::doc::{Design, Kitchen, Learnt};
-use potset::study::Ask;
-use potset::study::lever::{Knob, Lever, levers};
-use potset::study::outcome::{Outcome, Outcomes};
-use potset::study::sweep::{Axis, Cell, Sweep, SweepAsk, Sweeper, goal_levels};
-use potset::study::verdict::judge;
+use potset_doc::edit;
+use potset_doc::{Design, Kitchen, Learnt};
+use potset_study::Ask;
+use potset_study::lever::{Knob, Lever, levers};
+use potset_study::outcome::{Outcome, Outcomes};
+use potset_study::sweep::{Axis, Cell, Sweep, SweepAsk, Sweeper, goal_levels};
+use potset_study::verdict::judge;
 
 use crate::support::{demo, shipped};
 

@@ -3,15 +3,15 @@
 use std::path::{Path, PathBuf};
 
 use super::Desk;
-use crate::app::command::{Command, Effect};
-use crate::app::session::{Outside, Session};
-use crate::app::state::{Dialog, State};
-use crate::app::worker::Job;
-use crate::app::worker::watch::Watch;
-use crate::base::Note;
-use crate::store::folders::{Folders, spelled_out};
-use crate::store::recovery::Recovery;
-use crate::store::{files, memory};
+use crate::command::{Command, Effect};
+use crate::session::{Outside, Session};
+use crate::state::{Dialog, State};
+use crate::worker::Job;
+use crate::worker::watch::Watch;
+use potset_base::Note;
+use potset_store::folders::{Folders, spelled_out};
+use potset_store::recovery::Recovery;
+use potset_store::{files, memory};
 
 /// What is remembered, and where.
 pub(super) struct Disk {

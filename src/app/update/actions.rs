@@ -1,13 +1,12 @@
 //! Actions of the table.
 
 use super::{asked, change, close_dialog, files, pantry};
-use crate::app::action::Action;
-use crate::app::command::{AimCommand, BesideCommand, Command, Effect};
-use crate::app::shelves::{PantryPage, Shelves};
-use crate::app::state::{Dialog, State, Then, View};
-use crate::doc::Edit;
-use crate::doc::settings::Theme;
-use crate::export;
+use crate::action::Action;
+use crate::command::{AimCommand, BesideCommand, Command, Effect};
+use crate::shelves::{PantryPage, Shelves};
+use crate::state::{Dialog, State, Then, View};
+use potset_doc::Edit;
+use potset_doc::settings::Theme;
 
 /// Carries out an action, if it can be done now.
 pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
@@ -67,8 +66,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             let f = &state.answer.forecast;
             // Bands of the design as it was do not go with the curves of the one that is.
             let spread = state.doubt.shown().filter(|_| state.doubt.current(state.question));
-            let times = export::csv::times(0.5, f.horizon_h);
-            let table = export::csv::forecast(f, state.answer.facts.acidity_at_line, spread, &times);
+            let times = potset_export::csv::times(0.5, f.horizon_h);
+            let table = potset_export::csv::forecast(f, state.answer.facts.acidity_at_line, spread, &times);
             vec![Effect::Copy(table.replace(',', "\t"))]
         }
         Action::Bench => super::update(state, Command::Show(View::Bench)),
@@ -87,7 +86,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::ExportTable => super::update(state, Command::Beside(BesideCommand::AskExport(false))),
         Action::ExportPicture => super::update(state, Command::Beside(BesideCommand::AskExport(true))),
         Action::CopyBeside => {
-            vec![Effect::Copy(export::beside::tabs(&state.columns.told.beside))]
+            vec![Effect::Copy(potset_export::beside::tabs(&state.columns.told.beside))]
         }
         Action::DuplicateAndChange => {
             let id = state.columns.list[state.columns.bench()].id;

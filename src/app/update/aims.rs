@@ -3,13 +3,13 @@
 use std::sync::Arc;
 
 use super::{beside, change, tell};
-use crate::app::aims::Asked;
-use crate::app::columns::Holds;
-use crate::app::command::{AimCommand, Effect};
-use crate::app::session::Session;
-use crate::app::state::{State, View};
-use crate::base::Note;
-use crate::study::aim::{Blocked, Bounds, Moves, Proposal, Want};
+use crate::aims::Asked;
+use crate::columns::Holds;
+use crate::command::{AimCommand, Effect};
+use crate::session::Session;
+use crate::state::{State, View};
+use potset_base::Note;
+use potset_study::aim::{Blocked, Bounds, Moves, Proposal, Want};
 
 /// Commands of the Aim view.
 pub fn aims(state: &mut State, command: AimCommand) -> Vec<Effect> {

@@ -3,13 +3,13 @@
 use std::sync::Arc;
 
 use super::{asked, close_dialog, sweeps, tell};
-use crate::app::columns::{self, Holds, Told};
-use crate::app::command::{BesideCommand, Effect};
-use crate::app::session::Session;
-use crate::app::state::{Dialog, State, Then, View};
-use crate::base::Note;
-use crate::doc::{Design, assets};
-use crate::study::beside::Causes;
+use crate::columns::{self, Holds, Told};
+use crate::command::{BesideCommand, Effect};
+use crate::session::Session;
+use crate::state::{Dialog, State, Then, View};
+use potset_base::Note;
+use potset_doc::{Design, assets};
+use potset_study::beside::Causes;
 
 /// Commands of the Beside view.
 pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {
@@ -175,7 +175,7 @@ fn place_words(session: &Session) -> String {
 fn to_bench(state: &mut State, id: u64) -> Vec<Effect> {
     let Some(column) = state.columns.list.iter().find(|c| c.id == id) else { return Vec::new() };
     match &column.holds {
-        Holds::Bench => super::update(state, crate::app::Command::Show(View::Bench)),
+        Holds::Bench => super::update(state, crate::Command::Show(View::Bench)),
         Holds::Case(_) => duplicate(state, id),
         Holds::Kept(..) => {
             exchange(state, id);

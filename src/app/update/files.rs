@@ -3,13 +3,13 @@
 use std::path::PathBuf;
 
 use super::{asked, beside, close_dialog, tell};
-use crate::app::columns::Holds;
-use crate::app::command::{Choice, Command, Effect, OnChanged};
-use crate::app::session::{Outside, Session};
-use crate::app::state::{Dialog, State, Then, View};
-use crate::base::Note;
-use crate::doc::{Design, assets, format};
-use crate::store::files::{Over, Stamp, Written};
+use crate::columns::Holds;
+use crate::command::{Choice, Command, Effect, OnChanged};
+use crate::session::{Outside, Session};
+use crate::state::{Dialog, State, Then, View};
+use potset_base::Note;
+use potset_doc::{Design, assets, format};
+use potset_store::files::{Over, Stamp, Written};
 
 /// Commands about files.
 pub fn file(state: &mut State, command: Command) -> Vec<Effect> {

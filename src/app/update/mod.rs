@@ -9,8 +9,8 @@ mod sweeps;
 
 use super::command::{Command, Effect};
 use super::state::{Dialog, State, View};
-use crate::base::Note;
-use crate::doc::{Edit, edit};
+use potset_base::Note;
+use potset_doc::{Edit, edit};
 
 /// Largest and smallest zoom.
 pub const ZOOM: std::ops::RangeInclusive<f32> = 0.75..=2.5;
@@ -163,8 +163,8 @@ fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effect> {
     let before = state.session.history.design().clone();
     match edit::apply(&before, edit, &state.pantry) {
         Ok(new) => {
-            let faults = crate::doc::check::faults(&new);
-            if let Some(fault) = faults.into_iter().find(|f| !crate::doc::check::faults(&before).contains(f))
+            let faults = potset_doc::check::faults(&new);
+            if let Some(fault) = faults.into_iter().find(|f| !potset_doc::check::faults(&before).contains(f))
             {
                 tell(state, fault);
                 return Vec::new();
@@ -202,7 +202,7 @@ fn asked(state: &mut State) -> Vec<Effect> {
     effects
 }
 
-fn answered(state: &mut State, question: u64, answer: crate::study::Answer) {
+fn answered(state: &mut State, question: u64, answer: potset_study::Answer) {
     // An answer to an older question would show a pot that is no longer asked for; a drag waits for its newest.
     if question < state.answered || question > state.question {
         return;

@@ -4,14 +4,14 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::{asked, change, tell};
-use crate::app::command::{Command, Effect};
-use crate::app::shelves::PantryPage;
-use crate::app::state::{State, View};
-use crate::base::Note;
-use crate::doc::own::OwnEdit;
-use crate::doc::pantry::{EntryKind, Pantry};
-use crate::doc::{Edit, format, label};
-use crate::study::making::Making;
+use crate::command::{Command, Effect};
+use crate::shelves::PantryPage;
+use crate::state::{State, View};
+use potset_base::Note;
+use potset_doc::own::OwnEdit;
+use potset_doc::pantry::{EntryKind, Pantry};
+use potset_doc::{Edit, format, label};
+use potset_study::making::Making;
 
 /// Commands of the Pantry view.
 pub fn pantry(state: &mut State, command: Command) -> Vec<Effect> {
@@ -142,7 +142,7 @@ fn label_text(state: &mut State, text: String) -> Vec<Effect> {
 
 /// Puts a base in the place of the design's first one.
 fn use_base(state: &mut State, key: &str) -> Vec<Effect> {
-    let swap = Edit::Swap(crate::doc::edit::Shelf::Bases, 0, key.to_owned());
+    let swap = Edit::Swap(potset_doc::edit::Shelf::Bases, 0, key.to_owned());
     let mut effects = change(state, &swap, None);
     effects.extend(show(state, View::Bench));
     effects

@@ -1,13 +1,13 @@
 //! Sweeps and swaps: asked about the design on the bench; what is taken becomes one step of undo.
 
 use super::{beside, change, tell};
-use crate::app::columns::{BesidePage, Holds};
-use crate::app::command::{Effect, SweepCommand};
-use crate::app::session::Session;
-use crate::app::state::{State, View};
-use crate::app::sweeps::SweepWish;
-use crate::doc::{Edit, edit};
-use crate::study::lever::levers;
+use crate::columns::{BesidePage, Holds};
+use crate::command::{Effect, SweepCommand};
+use crate::session::Session;
+use crate::state::{State, View};
+use crate::sweeps::SweepWish;
+use potset_doc::{Edit, edit};
+use potset_study::lever::levers;
 
 /// Commands of the pages that sweep and swap.
 pub fn sweeps(state: &mut State, command: SweepCommand) -> Vec<Effect> {

@@ -5,11 +5,11 @@ use std::sync::Arc;
 
 use super::Outcome;
 use super::aside::AsideQuestion;
-use crate::app::aims::Aimed;
-use crate::base::Note;
-use crate::science::Forecast;
-use crate::study::Ask;
-use crate::study::aim::{AimAsk, Aimer, Gives, Want};
+use crate::aims::Aimed;
+use potset_base::Note;
+use potset_science::Forecast;
+use potset_study::Ask;
+use potset_study::aim::{AimAsk, Aimer, Gives, Want};
 
 /// Pieces of work between two looks at whether something else is asked: one for each of two cores.
 const SLICE: usize = 2;

@@ -4,13 +4,13 @@ use std::panic::{self, AssertUnwindSafe};
 use std::sync::Arc;
 
 use super::Outcome;
-use crate::app::sweeps::{SHOWN, Swept};
-use crate::base::Note;
-use crate::doc::{Design, Kitchen, Learnt, Pantry};
-use crate::study::Ask;
-use crate::study::outcome::Outcome as What;
-use crate::study::swap::{SwapAsk, swap};
-use crate::study::sweep::{SweepAsk, Sweeper, goal_levels};
+use crate::sweeps::{SHOWN, Swept};
+use potset_base::Note;
+use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_study::Ask;
+use potset_study::outcome::Outcome as What;
+use potset_study::swap::{SwapAsk, swap};
+use potset_study::sweep::{SweepAsk, Sweeper, goal_levels};
 
 /// Points that are worked out before anything else is looked at: some ten milliseconds.
 const CHUNK: usize = 64;

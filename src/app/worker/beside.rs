@@ -5,15 +5,15 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::Outcome;
-use crate::app::columns::Told;
-use crate::base::Note;
-use crate::doc::{Design, Kitchen, Learnt, Pantry};
-use crate::export::beside_file::Form;
-use crate::science::Forecast;
-use crate::store::files;
-use crate::study::beside::{answers_knowing, causes, table};
-use crate::study::ready::Known;
-use crate::study::{Answer, Ask};
+use crate::columns::Told;
+use potset_base::Note;
+use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_export::beside_file::Form;
+use potset_science::Forecast;
+use potset_store::files;
+use potset_study::beside::{answers_knowing, causes, table};
+use potset_study::ready::Known;
+use potset_study::{Answer, Ask};
 
 /// The columns to put beside each other.
 #[derive(Clone, Debug)]

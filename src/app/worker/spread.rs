@@ -4,10 +4,10 @@ use std::panic::{self, AssertUnwindSafe};
 use std::sync::Arc;
 
 use super::{Outcome, Question};
-use crate::base::{Note, Severity};
-use crate::study::Ask;
-use crate::study::matters::matters;
-use crate::study::spread::{FIRST, SEED, Spreader};
+use potset_base::{Note, Severity};
+use potset_study::Ask;
+use potset_study::matters::matters;
+use potset_study::spread::{FIRST, SEED, Spreader};
 
 /// Pots between two looks at whether something newer is asked: some ten milliseconds on two cores.
 const CHUNK: usize = 96;

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 use std::time::Duration;
 
-use crate::store::files::{self, Stamp};
+use potset_store::files::{self, Stamp};
 
 /// How often the file is looked at. The screen is woken only when it is another one.
 pub const EVERY: Duration = Duration::from_secs(2);

@@ -1,7 +1,7 @@
 //! Amounts as people write them, "1½ tbsp" or "10 g/L", and back.
 
 use super::{Measure, SpoonSet};
-use crate::base::{Note, number};
+use crate::{Note, number};
 
 /// An amount as typed.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,7 +1,7 @@
 //! A lever's number said in household measures: what its field shows and reads, and what stands beside it.
 
 use super::{Amount, Measure, SpoonSet, parse, spoons};
-use crate::base::{Note, number};
+use crate::{Note, number};
 
 /// How one lever's number is said. It stays in the lever's unit; only its words change.
 #[derive(Clone, Copy, Debug, PartialEq)]

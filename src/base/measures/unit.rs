@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::SpoonSet;
-use crate::base::{Cited, Source, SourceKind, Spread, number};
+use crate::{Cited, Source, SourceKind, Spread, number};
 
 /// What an amount is weighed, poured or spooned in. A spoon is a level one where nothing else is said.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -220,12 +220,12 @@ impl Measure {
     }
 
     #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
-    pub(crate) fn is_litre(&self) -> bool {
+    pub fn is_litre(&self) -> bool {
         *self == Self::Litre
     }
 
     #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
-    pub(crate) fn is_gram(&self) -> bool {
+    pub fn is_gram(&self) -> bool {
         *self == Self::Gram
     }
 }

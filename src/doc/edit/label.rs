@@ -1,8 +1,8 @@
 //! What an edit is called in the undo menu.
 
 use super::Edit;
-use crate::base::number;
-use crate::doc::Design;
+use crate::Design;
+use potset_base::number;
 
 /// The name of an edit in the undo menu: "Sugar 6.0 → 8.5 g/L" where the old value is known.
 #[must_use]

@@ -2,10 +2,10 @@
 //! pantry lacks. The field is told as it stands in the file, such as `setup.bases[0].ph`.
 
 use super::{Case, Pot, Prior, Reading, Setup, Stop, What};
-use crate::base::words::capital;
-use crate::base::{Note, number};
-use crate::doc::Pantry;
-use crate::doc::pantry::find;
+use crate::Pantry;
+use crate::pantry::find;
+use potset_base::words::capital;
+use potset_base::{Note, number};
 
 /// Range of one kind of number: its unit, least, most.
 type Range = (&'static str, f64, f64);

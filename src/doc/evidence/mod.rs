@@ -14,7 +14,7 @@ pub use reading::{Reading, Scatter, What};
 pub use setup::{BaseAs, Cells, Food, Pot, Prior, Setup, Stop};
 
 use super::{Pantry, format};
-use crate::base::Note;
+use potset_base::Note;
 
 /// What a case is about; the summary is by these.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]

@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use crate::base::{SourceKind, Sugar, number};
+use potset_base::{SourceKind, Sugar, number};
 
 /// What was measured. Times are hours since the culture went in, or days in the cold.
 #[derive(Clone, Debug, PartialEq, Deserialize)]

@@ -2,9 +2,9 @@
 
 use serde::Deserialize;
 
-use crate::base::Sugar;
-use crate::base::words::Style;
-use crate::doc::pantry::ColdAcid;
+use crate::pantry::ColdAcid;
+use potset_base::Sugar;
+use potset_base::words::Style;
 
 /// A base of the pantry, and where the source's own differs. Figures in the units of the pantry.
 #[derive(Clone, Debug, PartialEq, Deserialize)]

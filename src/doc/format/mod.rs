@@ -9,8 +9,8 @@ use serde::{Deserialize, Serialize};
 use super::design::Design;
 use super::unsaved::Unsaved;
 use super::{check, pantry};
-use crate::base::Note;
-use crate::base::words::shortened;
+use potset_base::Note;
+use potset_base::words::shortened;
 
 /// Largest file that is read at all, bytes. Designs are some tens of kilobytes.
 pub const MOST_BYTES: usize = 4 << 20;

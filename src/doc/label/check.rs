@@ -2,7 +2,7 @@
 
 use super::Nutrient::{self, *};
 use super::{Amount, Basis, LabelReading, Portion};
-use crate::base::{Note, Severity, number};
+use potset_base::{Note, Severity, number};
 
 /// Energy of fat, carbohydrate, protein and fibre, kcal/g and kJ/g.
 /// Source: published, Regulation (EU) 1169/2011, annex XIV; fat, carbohydrate and protein as Codex CXG 2-1985, 3.3.

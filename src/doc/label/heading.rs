@@ -3,7 +3,7 @@
 use super::amounts::Unit;
 use super::tokens::{Kind, Thousands, Token, tokens, value};
 use super::{Basis, Portion};
-use crate::base::measures::Measure;
+use potset_base::measures::Measure;
 
 /// A heading as read.
 #[derive(Clone, Debug, Default, PartialEq)]

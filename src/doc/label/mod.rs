@@ -13,7 +13,7 @@ mod roles;
 mod tokens;
 mod write;
 
-use crate::base::measures::{Measure, Size, SpoonSet};
+use potset_base::measures::{Measure, Size, SpoonSet};
 
 pub use check::{doubts, impossible};
 pub use read::read;

@@ -1,7 +1,7 @@
 //! A reading as plain text, which is read back as the same reading.
 
 use super::{Amount, Basis, Ingredient, LabelReading, Nutrient};
-use crate::base::words::capital;
+use potset_base::words::capital;
 
 /// Writes a reading. Lines that were not understood follow at the end, marked with a question mark.
 #[must_use]

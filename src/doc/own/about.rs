@@ -1,9 +1,9 @@
 //! What an entry says of itself in words and ticks: allergens, vegan, gluten-free, other names, cautions.
 
 use super::OwnPantry;
-use crate::base::Note;
-use crate::base::allergen::allergen;
-use crate::doc::pantry::{Entry, EntryKind, Pantry, contradiction};
+use crate::pantry::{Entry, EntryKind, Pantry, contradiction};
+use potset_base::Note;
+use potset_base::allergen::allergen;
 
 /// A change of what an own entry says of itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -102,8 +102,8 @@ impl OwnPantry {
 mod tests {
     use super::super::OwnEdit;
     use super::*;
-    use crate::doc::assets;
-    use crate::doc::pantry::Ticket;
+    use crate::assets;
+    use crate::pantry::Ticket;
 
     fn with(kind: EntryKind, key: &str, changes: &[About]) -> Result<OwnPantry, Note> {
         let shipped = assets::pantry().unwrap();

@@ -1,9 +1,9 @@
 //! The maker's own pantry as two windows changed it, put together entry by entry.
 
 use super::OwnPantry;
-use crate::base::Note;
-use crate::base::number::plain;
-use crate::doc::pantry::{EntryKind, Keyed, Pantry, Ticket, find, key_for};
+use crate::pantry::{EntryKind, Keyed, Pantry, Ticket, find, key_for};
+use potset_base::Note;
+use potset_base::number::plain;
 
 /// What comes of two windows' changes.
 #[derive(Clone, Debug, PartialEq)]
@@ -167,7 +167,7 @@ fn ticket_words(ticket: &Ticket) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::{OwnEdit, assets};
+    use crate::{OwnEdit, assets};
 
     fn with(own: &OwnPantry, edits: &[OwnEdit]) -> OwnPantry {
         let shipped = assets::pantry().unwrap();

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::base::SugarShare;
 use super::nutrients::Nutrients;
 use super::ticket::Ticket;
-use crate::base::{Cited, Inhibitor};
+use potset_base::{Cited, Inhibitor};
 
 /// Proton-binding groups of an additive.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::nutrients::Nutrients;
 use super::ticket::Ticket;
-use crate::base::{Cited, Sugar};
+use potset_base::{Cited, Sugar};
 
 /// A kind of base; it decides the shape of the buffer, the cautions and how missing figures are filled.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]

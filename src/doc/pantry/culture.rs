@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::ticket::Ticket;
-use crate::base::{Cited, Inhibitor, Sugar};
+use potset_base::{Cited, Inhibitor, Sugar};
 
 /// A sugar that an organism eats, and how readily: 1 for its first choices.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -1,7 +1,7 @@
 //! How a design's own copies of pantry entries differ from the pantry of now.
 
 use super::{EntryKind, Pantry};
-use crate::base::number;
+use potset_base::number;
 
 /// One thing that is not the same any more.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -99,7 +99,7 @@ pub fn outdated(snapshot: &Pantry, pantry: &Pantry) -> Vec<Outdated> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::assets;
+    use crate::assets;
 
     #[test]
     fn changed_and_gone_entries_are_told() {

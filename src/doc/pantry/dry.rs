@@ -6,7 +6,7 @@ use super::additive::Group;
 use super::base::SugarShare;
 use super::nutrients::{Nutrients, is_default};
 use super::ticket::Ticket;
-use crate::base::Cited;
+use potset_base::Cited;
 
 /// A sugar or sweet thing.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

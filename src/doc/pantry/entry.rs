@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::ticket::Ticket;
 use super::{Additive, Base, Culture, Figures, Keyed, Raw, Sweetener, Thickener, Vessel, Warmer};
-use crate::base::Note;
+use potset_base::Note;
 
 /// A list of the pantry that a maker sees.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

@@ -1,7 +1,7 @@
 //! What cannot be true of an entry: figures out of range, more than the whole, no name.
 
 use super::{EntryKind, Pantry};
-use crate::base::{Cited, Note, number};
+use potset_base::{Cited, Note, number};
 
 /// A figure by how its path ends: least and most, and the unit in words.
 const RANGES: [(&str, f64, f64); 24] = [
@@ -98,7 +98,7 @@ fn more(name: &str, field: &str, is: f64, what: &str, of: f64) -> Note {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::assets;
+    use crate::assets;
 
     #[test]
     fn the_shipped_pantry_has_none() {
@@ -116,7 +116,7 @@ mod tests {
     fn more_than_the_whole_is_told() {
         let mut pantry = assets::pantry().unwrap();
         pantry.bases[0].composition.protein.v = 96.0;
-        pantry.bases[0].composition.protein.spread = crate::base::Spread::Exact;
+        pantry.bases[0].composition.protein.spread = potset_base::Spread::Exact;
         let key = pantry.bases[0].key.clone();
         let notes = faults(&pantry, EntryKind::Base, &key);
         assert!(notes.iter().any(|n| n.field.ends_with(": composition")), "{notes:?}");

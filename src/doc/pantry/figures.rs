@@ -6,7 +6,7 @@ use super::{
     InhibitorShare, Nutrients, Organism, Pantry, Passes, Raw, Sensitivity, Site, SugarShare, Sweetener,
     Synergy, Thickener, Vessel, Warmer, Warming,
 };
-use crate::base::Cited;
+use potset_base::Cited;
 
 /// Sees a figure: its path ("thickeners.agar.action.stiffness_pa") and the figure.
 pub type See<'a> = dyn FnMut(&str, &mut Cited) + 'a;
@@ -379,7 +379,7 @@ impl Pantry {
 
 #[cfg(test)]
 mod tests {
-    use crate::doc::assets;
+    use crate::assets;
 
     #[test]
     fn every_figure_of_the_file_is_seen_once() {

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::ticket::Ticket;
-use crate::base::Cited;
+use potset_base::Cited;
 
 /// A vessel with its still-air and fridge time constants for one litre.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -1,7 +1,7 @@
 //! The lists of the pantry by kind: to find, copy, replace and take out entries whatever their type.
 
 use super::{Entry, EntryKind, Figures, Keyed, Pantry, find};
-use crate::base::Cited;
+use potset_base::Cited;
 
 /// Does the same with the list of a kind, whatever its type.
 macro_rules! with_list {
@@ -232,7 +232,7 @@ pub fn key_for(name: &str, taken: impl Fn(&str) -> bool) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::assets;
+    use crate::assets;
 
     #[test]
     fn every_kind_finds_copies_and_removes() {

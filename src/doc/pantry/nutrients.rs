@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::base::Cited;
+use potset_base::Cited;
 
 /// Factors by which a source worked out the energy that it states.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::base::{BaseKind, Composition};
 use super::nutrients::Nutrients;
 use super::ticket::Ticket;
-use crate::base::Cited;
+use potset_base::Cited;
 
 /// Shares of 1 that pass the cloth when the ground mass is strained once, at the usual ratio of water.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -1,12 +1,12 @@
 //! The curves of all designs in the same strips: one colour a quantity, the design by dash, marker and name.
 
 use super::{BODY, CURVES, SMALL, count};
-use crate::base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
-use crate::base::{number, palette};
-use crate::export::layout::{apart, cut};
-use crate::export::svg::{Anchor, Drawing, Type, width};
-use crate::science::forecast::Forecast;
-use crate::study::beside::{Beside, mark};
+use crate::layout::{apart, cut};
+use crate::svg::{Anchor, Drawing, Type, width};
+use potset_base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
+use potset_base::{number, palette};
+use potset_science::forecast::Forecast;
+use potset_study::beside::{Beside, mark};
 
 /// Height of all strips with their time axis.
 pub const HEIGHT: f64 = 560.0;

@@ -3,7 +3,7 @@
 use std::f64::consts::LN_10;
 
 use super::sites::{self, Site};
-use crate::numerics::{Error, root};
+use potset_numerics::{Error, root};
 
 /// Lowest pH that is looked for.
 const LOWEST: f64 = 1.5;

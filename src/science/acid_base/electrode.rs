@@ -1,6 +1,6 @@
 //! What a pH meter reads in a sample that was cooled.
 
-use crate::science::params::AcidLaw;
+use crate::params::AcidLaw;
 
 /// pH that a meter reads when a sample is brought from one temperature to another.
 ///

@@ -1,6 +1,6 @@
 //! Titratable acidity and its units.
 
-use crate::base::constants::LACTIC_G_MOL;
+use potset_base::constants::LACTIC_G_MOL;
 
 /// Titratable acidity, % lactic acid, from the start acidity \[%\] and the acid made \[mmol/kg\].
 ///

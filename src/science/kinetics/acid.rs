@@ -1,8 +1,8 @@
 //! Acid made by growing and by resting cells, and how warmth drives the resting part.
 
 use super::cardinal;
-use crate::base::constants::{GAS_CONSTANT, ZERO_CELSIUS_K};
-use crate::numerics::interpolate::smooth_step;
+use potset_base::constants::{GAS_CONSTANT, ZERO_CELSIUS_K};
+use potset_numerics::interpolate::smooth_step;
 
 /// Constants of the resting cells' acid.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,7 +1,7 @@
 //! How cultures age: cells lost, and the work that is left to be done before they grow.
 
-use crate::numerics::interpolate::linear;
-use crate::science::params::Laws;
+use crate::params::Laws;
+use potset_numerics::interpolate::linear;
 
 /// Days in a month, for loss rates.
 const MONTH_DAYS: f64 = 30.44;

@@ -1,7 +1,7 @@
 //! What holds growth back or helps it along besides temperature and pH: acid, the partner, preservatives and residues.
 
 use super::organism::Preservative;
-use crate::science::acid_base::charge_balance::dissociated;
+use crate::acid_base::charge_balance::dissociated;
 
 /// Slowing by undissociated lactic acid: `max(0, 1 − HL/HLmax)^n`.
 ///

@@ -1,12 +1,12 @@
 //! Lactase: lactose is split into glucose and galactose, before the culture or beside it.
 
 use super::cardinal;
-use crate::base::Sugar;
-use crate::base::constants::{GAS_CONSTANT, ZERO_CELSIUS_K};
-use crate::numerics::interpolate::logistic;
-use crate::numerics::{Error, root};
-use crate::science::params::LactaseLaw;
-use crate::science::thermal::Course;
+use crate::params::LactaseLaw;
+use crate::thermal::Course;
+use potset_base::Sugar;
+use potset_base::constants::{GAS_CONSTANT, ZERO_CELSIUS_K};
+use potset_numerics::interpolate::logistic;
+use potset_numerics::{Error, root};
 
 /// Warmth factor of the enzyme, 1 near its reference temperature.
 ///

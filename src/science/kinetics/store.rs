@@ -2,7 +2,7 @@
 
 use std::f64::consts::LN_10;
 
-use crate::numerics::interpolate::smooth_step;
+use potset_numerics::interpolate::smooth_step;
 
 /// Hours of a week.
 const WEEK_H: f64 = 168.0;

@@ -1,7 +1,7 @@
 //! Who eats which sugar, and what becomes of it.
 
 use super::Organism;
-use crate::base::Sugar;
+use potset_base::Sugar;
 
 /// Uptake of the sugars of the pot by one organism: the rate factor, and each sugar's share.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

@@ -1,7 +1,7 @@
 //! Rounding of nutrition figures as the customs of labels have it.
 
-use crate::base::label_rule::LabelRule;
-use crate::base::number;
+use potset_base::label_rule::LabelRule;
+use potset_base::number;
 
 /// A line of a nutrition table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

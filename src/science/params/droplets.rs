@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use crate::base::Cited;
+use potset_base::Cited;
 
 laws! {
     /// Starch by swollen volume.

@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use crate::base::Cited;
+use potset_base::Cited;
 
 laws! {
     /// Acids and their constants.

@@ -2,7 +2,7 @@
 
 use serde::Deserialize;
 
-use crate::base::Cited;
+use potset_base::Cited;
 
 laws! {
     /// Limits of the cautions on time and warmth: °C, h, days, shares.

@@ -12,8 +12,8 @@ pub use droplets::*;
 pub use groups::*;
 pub use hygiene::*;
 
-use crate::base::constants::{GAS_CONSTANT, ZERO_CELSIUS_K};
-use crate::base::{Cited, Source};
+use potset_base::constants::{GAS_CONSTANT, ZERO_CELSIUS_K};
+use potset_base::{Cited, Source};
 
 /// A measured curve given by points.
 #[derive(Clone, Debug, PartialEq, Deserialize)]

@@ -1,9 +1,9 @@
 //! What heat and time do to a thickener: cooked, dissolved, swollen; set, and broken by stirring.
 
 use super::inputs::AgentKind;
-use crate::numerics::interpolate::logistic;
-use crate::science::params::StarchLaw;
-use crate::science::thermal::Course;
+use crate::params::StarchLaw;
+use crate::thermal::Course;
+use potset_numerics::interpolate::logistic;
 
 /// State of a thickener.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

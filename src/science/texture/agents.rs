@@ -3,7 +3,7 @@
 use super::inputs::{Agent, AgentKind, Handling, TextureInputs};
 use super::pot::{MOST_AGENTS, Moment};
 use super::{activation, emulsion, gelling_agent, gum, starch};
-use crate::science::params::Laws;
+use crate::params::Laws;
 
 /// All thickeners at a moment.
 #[derive(Default)]

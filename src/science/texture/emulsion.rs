@@ -1,7 +1,7 @@
 //! Fat droplets: what they do to the flow of the serum around them, alone and in clusters.
 
-use crate::numerics::interpolate::smooth_step;
-use crate::science::params::FatLaw;
+use crate::params::FatLaw;
+use potset_numerics::interpolate::smooth_step;
 
 /// What decides how far droplets hang together.
 #[derive(Clone, Copy, Debug, PartialEq)]

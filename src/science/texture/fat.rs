@@ -1,7 +1,7 @@
 //! Solid fat: how much of it is solid, and the network of droplets that stick when it is cold.
 
-use crate::numerics::interpolate::linear;
-use crate::science::params::{FatLaw, Laws};
+use crate::params::{FatLaw, Laws};
+use potset_numerics::interpolate::linear;
 
 /// Solid share of the plant fat at a temperature, and of all the fat, 0 to 1. Oils of soy, oats and nuts stay liquid.
 ///

@@ -1,9 +1,9 @@
 //! The pot as it is eaten: strained, or with something stirred in after the hold.
 
 use super::inputs::{Handling, TextureInputs};
-use crate::numerics::interpolate::smooth_step;
-use crate::science::mix::After;
-use crate::science::params::StrainLaw;
+use crate::mix::After;
+use crate::params::StrainLaw;
+use potset_numerics::interpolate::smooth_step;
 
 /// Share of the pot that has run off as whey after some hours in a cloth.
 ///

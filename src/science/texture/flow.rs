@@ -1,7 +1,7 @@
 //! Flow of a broken gel, and what handling leaves of it.
 
 use super::inputs::Handling;
-use crate::science::params::FlowLaw;
+use crate::params::FlowLaw;
 
 /// Stress of a broken gel at a shear rate, Pa per Pa of its stiffness: `τ/G' = 0.03 + 0.003 γ^0.65`, its three constants
 /// moved by slime.

@@ -2,7 +2,7 @@
 
 use super::inputs::TextureInputs;
 use super::whey_protein;
-use crate::science::params::GelLaw;
+use crate::params::GelLaw;
 
 /// Development of an acid gel with falling pH, 0 to 1 and a little below 1 when over-sour.
 ///

@@ -2,7 +2,7 @@
 
 use super::separation::Clearing;
 use super::wheying;
-use crate::base::words::TextureWord;
+use potset_base::words::TextureWord;
 
 /// What carries load in a pot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -1,8 +1,8 @@
 //! Texture as a person meets it: thickness 0-100, line spread, slump, and the word.
 
-use crate::base::constants::GRAVITY;
-use crate::base::words::TextureWord;
-use crate::science::params::WordLaw;
+use crate::params::WordLaw;
+use potset_base::constants::GRAVITY;
+use potset_base::words::TextureWord;
 
 /// Thickness 0-100: `100 log10(η50 / 3 mPa·s) / log10(2000)`; one just-noticeable step (26 %) is 3 points.
 ///

@@ -1,7 +1,7 @@
 //! Separation: droplets rise, the pot clears from below, and a plug of cream packs on top.
 
-use crate::base::constants::GRAVITY;
-use crate::science::params::SeparationLaw;
+use crate::params::SeparationLaw;
+use potset_base::constants::GRAVITY;
 
 /// What decides the rise at one moment.
 #[derive(Clone, Copy, Debug, PartialEq)]

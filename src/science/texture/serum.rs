@@ -1,6 +1,6 @@
 //! The serum: water with sugars, what is dissolved in it, and swollen granules between the droplets.
 
-use crate::science::params::{FatLaw, StarchLaw};
+use crate::params::{FatLaw, StarchLaw};
 
 /// Viscosity of the serum without fat or thickener, Pa·s.
 ///

@@ -1,6 +1,6 @@
 //! Starch by swollen volume: packing, and the paste of granules that touch.
 
-use crate::science::params::StarchLaw;
+use crate::params::StarchLaw;
 
 /// All starches of the pot together.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

@@ -1,8 +1,8 @@
 //! Whey-protein denaturation by heat.
 
-use crate::base::constants::{GAS_CONSTANT, ZERO_CELSIUS_K};
-use crate::science::params::WheyLaw;
-use crate::science::thermal::Course;
+use crate::params::WheyLaw;
+use crate::thermal::Course;
+use potset_base::constants::{GAS_CONSTANT, ZERO_CELSIUS_K};
 
 /// Rate constant of beta-lactoglobulin denaturation, 1/s, at a temperature, °C.
 ///

@@ -1,6 +1,6 @@
 //! Whey: how much a centrifuge would draw, how much stands on top, how much runs out when cut.
 
-use crate::science::params::WheyingLaw;
+use crate::params::WheyingLaw;
 
 /// Conditions of wheying.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -5,7 +5,7 @@ use super::inputs::{Handling, TextureInputs};
 use super::pot::{Moment, Texture};
 use super::separation::{self, Clearing};
 use super::{emulsion, fat, flow, gel, sensory, serum, wheying};
-use crate::science::params::Laws;
+use crate::params::Laws;
 
 /// z-value of the 95 % bound.
 const Z95: f64 = 1.644_853_6;

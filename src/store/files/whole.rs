@@ -167,7 +167,7 @@ pub fn stamp_of(meta: &Metadata) -> Option<Stamp> {
 }
 
 /// The place that a name leads to, through links, and what stands there.
-pub(in crate::store) fn stands_at(path: &Path) -> io::Result<(PathBuf, Option<Metadata>)> {
+pub(crate) fn stands_at(path: &Path) -> io::Result<(PathBuf, Option<Metadata>)> {
     /// So many links one after the other are a ring.
     const LINKS: usize = 40;
     let mut at = path.to_path_buf();

@@ -3,10 +3,10 @@
 use super::discard;
 use super::pots::{Chance, Draw, Pots};
 use super::stand::{self, Demand, Standing};
-use crate::base::words::TextureWord;
-use crate::study::ask::Ask;
-use crate::study::spread;
-use crate::study::verdict::release_ph_of;
+use crate::ask::Ask;
+use crate::spread;
+use crate::verdict::release_ph_of;
+use potset_base::words::TextureWord;
 
 /// The design as it is, by the precise forecast.
 #[derive(Clone, Debug, PartialEq)]

@@ -10,8 +10,8 @@ use super::search::{Found, Looked, nearest};
 use super::spot::{Setting, Spot, least};
 use super::stand::{self, Demand, Standing};
 use super::want::Want;
-use crate::base::words::capital;
-use crate::study::ask::Ask;
+use crate::ask::Ask;
+use potset_base::words::capital;
 
 /// Combinations for which it is asked.
 const TOP: usize = 4;

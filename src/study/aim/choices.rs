@@ -2,12 +2,12 @@
 
 use super::moves::{AimAsk, ENTRIES};
 use super::want::Want;
-use crate::doc::edit::Shelf;
-use crate::doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, entry, find};
-use crate::doc::{Design, Pantry};
-use crate::study::ask::Ask;
-use crate::study::lever::lines::key_at;
-use crate::study::lever::{Knob, spans};
+use crate::ask::Ask;
+use crate::lever::lines::key_at;
+use crate::lever::{Knob, spans};
+use potset_doc::edit::Shelf;
+use potset_doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, entry, find};
+use potset_doc::{Design, Pantry};
 
 /// What may be done with a line.
 #[derive(Clone, Debug, PartialEq, Eq)]

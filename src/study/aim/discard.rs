@@ -2,10 +2,10 @@
 
 use super::pots::Chance;
 use super::stand::Demand;
-use crate::base::Severity;
-use crate::study::ask::{Ask, Run};
-use crate::study::spread;
-use crate::study::verdict::judge;
+use crate::ask::{Ask, Run};
+use crate::spread;
+use crate::verdict::judge;
+use potset_base::Severity;
 
 /// Share of the possible pots that would have to be thrown away from which on a setting is none. Source: the model's rule for
 /// the judge of hygiene, 2 in 10.

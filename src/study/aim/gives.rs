@@ -4,12 +4,12 @@ use super::pots::Chance;
 use super::proposal::Proposal;
 use super::stand::{self, Demand};
 use super::want::{Bounds, Quantity, Want};
-use crate::base::words::TextureWord;
-use crate::doc::Design;
-use crate::doc::goals::Goals;
-use crate::study::ask::{Ask, Run};
-use crate::study::outcome::{Outcome, Outcomes, differ_among};
-use crate::study::verdict::release_ph_of;
+use crate::ask::{Ask, Run};
+use crate::outcome::{Outcome, Outcomes, differ_among};
+use crate::verdict::release_ph_of;
+use potset_base::words::TextureWord;
+use potset_doc::Design;
+use potset_doc::goals::Goals;
 
 /// What comes of a pot.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

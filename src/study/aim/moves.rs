@@ -1,11 +1,11 @@
 //! What may move: levers with bounds and steps, and which base, thickener and culture; read as it is typed.
 
 use super::want::{Want, agreed};
-use crate::base::{Note, number};
-use crate::doc::edit::Shelf;
-use crate::doc::pantry::EntryKind;
-use crate::doc::{Design, Pantry};
-use crate::study::lever::{Knob, Lever, levers};
+use crate::lever::{Knob, Lever, levers};
+use potset_base::{Note, number};
+use potset_doc::edit::Shelf;
+use potset_doc::pantry::EntryKind;
+use potset_doc::{Design, Pantry};
 
 /// Something that may move.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

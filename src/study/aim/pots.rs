@@ -2,9 +2,9 @@
 
 use super::spot::least;
 use super::stand::{self, Demand};
-use crate::numerics::interpolate::logistic;
-use crate::study::ask::{Ask, Run};
-use crate::study::spread::{self, Sampler};
+use crate::ask::{Ask, Run};
+use crate::spread::{self, Sampler};
+use potset_numerics::interpolate::logistic;
 
 /// What is read off each possible pot of a design: question, seed, how many, and what reads it. The same question and seed give
 /// the same pots, and pot `k` stands for the same luck at every setting, so that settings can be compared pot by pot. A pot

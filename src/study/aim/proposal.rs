@@ -7,13 +7,13 @@ use super::pots::{Chance, Draw, Pots};
 use super::spot::{Setting, Spot, least};
 use super::stand::{self, Demand, Standing};
 use super::turned::Turned;
-use crate::base::words::{TextureWord, capital};
-use crate::doc::edit::Shelf;
-use crate::doc::{Design, Edit, edit};
-use crate::study::ask::{Ask, Run};
-use crate::study::lever::Knob;
-use crate::study::outcome::Outcome;
-use crate::study::thickeners::lower;
+use crate::ask::{Ask, Run};
+use crate::lever::Knob;
+use crate::outcome::Outcome;
+use crate::thickeners::lower;
+use potset_base::words::{TextureWord, capital};
+use potset_doc::edit::Shelf;
+use potset_doc::{Design, Edit, edit};
 
 /// Share of a lever's width that makes two settings of it clearly different. Source: assumed.
 const CLEARLY: f64 = 0.2;
@@ -245,7 +245,7 @@ fn title(named: &[String]) -> String {
 fn too_mild(demands: &[Demand], chance: &Chance) -> Option<String> {
     let done = demands.iter().position(|d| matches!(d, Demand::Done | Demand::DoneAsNow(_)))?;
     let done = chance.of_one(done)?;
-    let missed = crate::study::spread::Chance { of: done.among - done.of, among: done.among };
+    let missed = crate::spread::Chance { of: done.among - done.of, among: done.among };
     let told = || {
         let pots = missed.words();
         let is = if pots.starts_with("1 in") { "is" } else { "are" };

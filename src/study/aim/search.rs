@@ -21,7 +21,7 @@ use super::pots::{self, Chance, Draw, Pots};
 use super::proposal::{Count, Proposal, Refused, chosen};
 use super::spot::{Look, Setting, least};
 use super::stand::{self, Demand};
-use crate::study::ask::Ask;
+use crate::ask::Ask;
 
 /// Settings that each combination is first looked at in. Source for all these numbers: assumed; set so that a usual question takes
 /// less than two seconds on two cores.

@@ -5,11 +5,11 @@ use super::make::Made;
 use super::pots::{Chance, Draw, Pots};
 use super::stand::{self, Demand};
 use super::turn::Turn;
-use crate::doc::{Design, Edit, edit};
-use crate::numerics::minimise::{Trial, Walk, lowest, raise_least};
-use crate::numerics::samples;
-use crate::study::ask::{Ask, Run};
-use crate::study::lever::{self, Knob};
+use crate::ask::{Ask, Run};
+use crate::lever::{self, Knob};
+use potset_doc::{Design, Edit, edit};
+use potset_numerics::minimise::{Trial, Walk, lowest, raise_least};
+use potset_numerics::samples;
 
 /// Margin at which the search for the surest setting may stop, in steps that a person notices. Source: assumed.
 const ENOUGH: f64 = 2.0;

@@ -5,17 +5,17 @@ mod told;
 pub use told::{Standing, standings};
 
 use super::want::{Bounds, Quantity, Want};
-use crate::base::words::TextureWord;
-use crate::doc::steps::Step;
-use crate::numerics::interpolate::curve;
-use crate::science::params::{Laws, WordLaw};
-use crate::science::sensory::{tang_bounds, texture_bounds};
-use crate::science::texture::sensory as touch;
-use crate::study::ask::{Ask, Run};
-use crate::study::hygiene;
-use crate::study::nutrition::nutrition;
-use crate::study::outcome::{FAT_STEP, Outcome};
-use crate::study::verdict::release_ph_of;
+use crate::ask::{Ask, Run};
+use crate::hygiene;
+use crate::nutrition::nutrition;
+use crate::outcome::{FAT_STEP, Outcome};
+use crate::verdict::release_ph_of;
+use potset_base::words::TextureWord;
+use potset_doc::steps::Step;
+use potset_numerics::interpolate::curve;
+use potset_science::params::{Laws, WordLaw};
+use potset_science::sensory::{tang_bounds, texture_bounds};
+use potset_science::texture::sensory as touch;
 
 /// What a proposal has to keep: the maker's wants, and what every pot has to keep whatever is wanted.
 #[derive(Clone, Debug, PartialEq)]

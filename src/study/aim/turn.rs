@@ -2,11 +2,11 @@
 
 use super::moves::{Beyond, Reach};
 use super::want::{Quantity, Want};
-use crate::base::measures::Measure;
-use crate::base::number;
-use crate::doc::pantry::entry;
-use crate::doc::{Design, Pantry};
-use crate::study::lever::{Knob, Lever};
+use crate::lever::{Knob, Lever};
+use potset_base::measures::Measure;
+use potset_base::number;
+use potset_doc::pantry::entry;
+use potset_doc::{Design, Pantry};
 
 /// A lever with the settings it may take.
 #[derive(Clone, Debug, PartialEq)]
@@ -231,7 +231,7 @@ mod tests {
             step,
             decimals: 1,
         };
-        let design = crate::doc::assets::demo("coconut-pot.ron").unwrap();
+        let design = potset_doc::assets::demo("coconut-pot.ron").unwrap();
         let reach = Reach { knob: Knob::HoldTemperature, bounds: None, step: None };
         Turn::new(lever, reach, was, (&design, &Pantry::default()), (&[], Beyond::Never)).unwrap()
     }
@@ -247,7 +247,7 @@ mod tests {
         assert_eq!((t.at(0.5), t.place(40.0)), (40.0, 0.5));
         // A step of the maker's own begins where the range does.
         let own = Reach { knob: Knob::HoldTemperature, bounds: Some((38.0, 46.0)), step: Some(3.0) };
-        let design = crate::doc::assets::demo("coconut-pot.ron").unwrap();
+        let design = potset_doc::assets::demo("coconut-pot.ron").unwrap();
         let t = Turn::new(t.lever, own, None, (&design, &Pantry::default()), (&[], Beyond::Never)).unwrap();
         assert_eq!((t.set(0.0), t.set(40.0), t.set(43.0), t.set(99.0)), (38.0, 41.0, 44.0, 44.0));
     }

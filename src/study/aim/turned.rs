@@ -1,9 +1,9 @@
 //! A lever that a proposal turns, in words: from what to what, and whether that is beyond what is usual.
 
 use super::turn::Turn;
-use crate::base::number::{self, NBSP};
-use crate::study::lever::Knob;
-use crate::study::thickeners::lower;
+use crate::lever::Knob;
+use crate::thickeners::lower;
+use potset_base::number::{self, NBSP};
 
 /// A lever that a proposal turns.
 #[derive(Clone, Debug, PartialEq)]

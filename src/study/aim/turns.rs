@@ -3,11 +3,11 @@
 use super::choices::{Choice, Pick, Place};
 use super::moves::{AimAsk, Beyond, Movable, Moves, Reach};
 use super::turn::Turn;
-use crate::doc::Design;
-use crate::doc::edit::Shelf;
-use crate::study::ask::Ask;
-use crate::study::lever::lines::{key_at, place};
-use crate::study::lever::{Knob, Lever, levers};
+use crate::ask::Ask;
+use crate::lever::lines::{key_at, place};
+use crate::lever::{Knob, Lever, levers};
+use potset_doc::Design;
+use potset_doc::edit::Shelf;
 
 /// Lines that are taken out.
 pub fn removed<'a>(picked: &'a [(&Choice, &Pick)]) -> impl Iterator<Item = (Shelf, usize)> + 'a {

@@ -1,10 +1,10 @@
 //! Wants: what is to come of a pot, as ranges and rules; read from text such as "ph<=4.3" and printed back.
 
-use crate::base::number::{self, NBSP};
-use crate::base::words::{TangWord, TextureWord, span};
-use crate::doc::goals::Goals;
-use crate::doc::pantry::EntryKind;
-use crate::doc::{Design, Pantry};
+use potset_base::number::{self, NBSP};
+use potset_base::words::{TangWord, TextureWord, span};
+use potset_doc::goals::Goals;
+use potset_doc::pantry::EntryKind;
+use potset_doc::{Design, Pantry};
 
 mod agree;
 mod read;

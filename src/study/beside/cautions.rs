@@ -1,7 +1,7 @@
 //! What the designs are warned of, beside each other.
 
-use crate::base::Severity;
-use crate::study::Answer;
+use crate::Answer;
+use potset_base::Severity;
 
 /// One warning, and which of the designs it is for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -54,8 +54,8 @@ pub fn rows(answers: &[&Answer]) -> Vec<CautionRow> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::base::Note;
-    use crate::study::advice::Advice;
+    use crate::advice::Advice;
+    use potset_base::Note;
 
     #[test]
     fn one_row_for_each_warning_the_gravest_first() {

@@ -1,9 +1,9 @@
 //! By what a part of a design makes a pot sour sooner or later: pace, cells, food, acid to be made, warmth, the pH asked for.
 
-use crate::base::number::{self, NBSP};
-use crate::base::words::ACID_LINE_PH;
-use crate::study::ask::{Ask, Run};
-use crate::study::verdict::release_ph_of;
+use crate::ask::{Ask, Run};
+use crate::verdict::release_ph_of;
+use potset_base::number::{self, NBSP};
+use potset_base::words::ACID_LINE_PH;
 
 /// Hours over which the warmth of a hold is taken. Source: assumed; a slow start is in it.
 const FIRST_H: u8 = 6;

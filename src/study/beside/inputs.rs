@@ -4,9 +4,9 @@ mod lines;
 mod steps;
 
 use super::part::Part;
-use crate::base::number::{self, NBSP};
-use crate::doc::{Design, Pantry};
-use crate::study::Answer;
+use crate::Answer;
+use potset_base::number::{self, NBSP};
+use potset_doc::{Design, Pantry};
 
 /// One input of one design.
 #[derive(Clone, Debug, PartialEq)]

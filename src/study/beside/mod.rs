@@ -20,11 +20,11 @@ pub use source::{ForecastSource, Measured, OfCase, OfDesign};
 
 use super::outcome::{Outcome, Outcomes};
 use super::{Answer, Ask, answer, answer_to};
-use crate::base::Note;
-use crate::base::clock::Moment;
-use crate::base::words::{TangWord, TextureWord};
-use crate::doc::{Design, Pantry};
-use crate::study::ready::{Known, ReadyTime};
+use crate::ready::{Known, ReadyTime};
+use potset_base::Note;
+use potset_base::clock::Moment;
+use potset_base::words::{TangWord, TextureWord};
+use potset_doc::{Design, Pantry};
 
 /// Most designs beside each other.
 pub const MOST: usize = 4;

@@ -86,7 +86,7 @@ impl Orders<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::numerics::samples::Generator;
+    use potset_numerics::samples::Generator;
 
     #[test]
     fn without_gaps_it_is_the_mean_over_all_orders() {

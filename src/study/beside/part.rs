@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use crate::doc::Design;
-use crate::doc::pantry::{EntryKind, Keyed, Pantry, find};
-use crate::doc::steps::Step;
+use potset_doc::Design;
+use potset_doc::pantry::{EntryKind, Keyed, Pantry, find};
+use potset_doc::steps::Step;
 
 /// A part of a design.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -144,10 +144,10 @@ fn both(a: &Pantry, b: &Pantry) -> Pantry {
         }
     }
     for shape in &b.buffer_shapes {
-        crate::doc::pantry::keep(&mut out.buffer_shapes, Some(shape));
+        potset_doc::pantry::keep(&mut out.buffer_shapes, Some(shape));
     }
     for organism in &b.organisms {
-        crate::doc::pantry::keep(&mut out.organisms, Some(organism));
+        potset_doc::pantry::keep(&mut out.organisms, Some(organism));
     }
     out
 }

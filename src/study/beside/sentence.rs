@@ -1,9 +1,9 @@
 //! The main thing about two designs in a sentence: time, sugar, tang and texture, what differs first.
 
 use super::Made;
-use crate::base::number::{self, NBSP};
-use crate::base::words::{TangWord, TextureWord};
-use crate::study::outcome::{Outcome, Outcomes};
+use crate::outcome::{Outcome, Outcomes};
+use potset_base::number::{self, NBSP};
+use potset_base::words::{TangWord, TextureWord};
 
 /// Says how `b` stands to `a`. Each of time, sugar, tang and texture is either told or said to be the same.
 pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {

@@ -5,10 +5,10 @@ use rayon::prelude::*;
 use super::clue::{Clue, Ways};
 use super::orders::shared;
 use super::part::{Pair, Part};
-use crate::compile::compile;
-use crate::doc::Design;
-use crate::study::Ask;
-use crate::study::outcome::{Outcome, Outcomes};
+use crate::Ask;
+use crate::outcome::{Outcome, Outcomes};
+use potset_compile::compile;
+use potset_doc::Design;
 
 /// Most parts among which a difference is shared out: 2^6 forecasts.
 pub const MOST_PLAYERS: usize = 6;

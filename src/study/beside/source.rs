@@ -1,9 +1,9 @@
 //! Where a forecast to be put beside others can come from: whatever can be had as a design.
 
-use crate::base::Note;
-use crate::compile::evidence::{Knobs, design};
-use crate::doc::evidence::{Case, Setup, What};
-use crate::doc::{Design, Pantry};
+use potset_base::Note;
+use potset_compile::evidence::{Knobs, design};
+use potset_doc::evidence::{Case, Setup, What};
+use potset_doc::{Design, Pantry};
 
 /// A published or own reading to be shown with a forecast.
 #[derive(Clone, Debug, PartialEq)]
@@ -95,7 +95,7 @@ impl ForecastSource for OfCase<'_> {
     }
 
     fn measured(&self) -> Vec<Measured> {
-        let own = |r: &crate::doc::evidence::Reading| Measured {
+        let own = |r: &potset_doc::evidence::Reading| Measured {
             what: r.what.clone(),
             value: r.v,
             sigma: r.sigma().0,

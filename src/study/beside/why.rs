@@ -1,9 +1,9 @@
 //! Why one design takes longer than another, and why its sugar stays: a few plain sentences before all shares.
 
 use super::{Because, Beside, Causes, Player};
-use crate::base::number::{self, NBSP};
-use crate::base::words::capital;
-use crate::study::outcome::Outcome;
+use crate::outcome::Outcome;
+use potset_base::number::{self, NBSP};
+use potset_base::words::capital;
 
 /// A part with about this share of a difference makes almost all of it; from the second on, most of it. Source: assumed.
 const ALMOST_ALL: f64 = 0.9;

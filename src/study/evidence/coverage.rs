@@ -6,16 +6,16 @@
 
 use super::pots::{self, Made};
 use super::{laws, met, waits};
-use crate::base::Note;
-use crate::compile::evidence::{Knobs, design, hold_at, laboratory};
-use crate::compile::{Facts, compile_with};
-use crate::doc::evidence::{Case, CaseKind, Pot, Reading, Scatter, Setup, What};
-use crate::doc::{Learnt, Pantry, format};
-use crate::numerics::ode::Tolerance;
-use crate::numerics::{moments, quantile, samples};
-use crate::science::Mix;
-use crate::study::ask::Ask;
-use crate::study::spread::{EDGES, FIRST, Hand, Place, SEED, Sampler, left_of, stream};
+use crate::ask::Ask;
+use crate::spread::{EDGES, FIRST, Hand, Place, SEED, Sampler, left_of, stream};
+use potset_base::Note;
+use potset_compile::evidence::{Knobs, design, hold_at, laboratory};
+use potset_compile::{Facts, compile_with};
+use potset_doc::evidence::{Case, CaseKind, Pot, Reading, Scatter, Setup, What};
+use potset_doc::{Learnt, Pantry, format};
+use potset_numerics::ode::Tolerance;
+use potset_numerics::{moments, quantile, samples};
+use potset_science::Mix;
 
 /// Pots that are drawn of each case.
 pub const POTS: usize = 200;

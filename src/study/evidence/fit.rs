@@ -1,11 +1,11 @@
 //! Pace, lag and buffer of one culture of one paper: bounded least squares with the pantry's spreads as priors.
 
 use super::forecasts;
-use crate::base::Note;
-use crate::compile::evidence::{Knobs, priors, said};
-use crate::doc::Pantry;
-use crate::doc::evidence::{Case, Fit, Setup};
-use crate::numerics::least_squares::{Unknown, minimise};
+use potset_base::Note;
+use potset_compile::evidence::{Knobs, priors, said};
+use potset_doc::Pantry;
+use potset_doc::evidence::{Case, Fit, Setup};
+use potset_numerics::least_squares::{Unknown, minimise};
 
 /// What may be turned, in the order of the unknowns.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -180,8 +180,8 @@ mod tests {
 
     #[test]
     fn no_value_close_by_fits_better() {
-        let pantry = crate::doc::assets::pantry().unwrap();
-        let cases = crate::doc::evidence::shipped().unwrap();
+        let pantry = potset_doc::assets::pantry().unwrap();
+        let cases = potset_doc::evidence::shipped().unwrap();
         for shared in ["florence2009_pair", "florence2009_bifido", "dan2019", "yuliana2010"] {
             let of: Vec<&Case> = cases
                 .iter()

@@ -1,16 +1,16 @@
 //! Forecasts that need no run: heat, composition classes, texture at a moment, single laws.
 
-use crate::base::Note;
-use crate::compile::{Facts, params, timeline};
-use crate::doc::evidence::{Food, Pot, What};
-use crate::science::Mix;
-use crate::science::params::Laws;
-use crate::science::texture::PotTexture;
-use crate::science::texture::pot::Moment;
-use crate::science::texture::{emulsion, sensory, serum, whey_protein};
-use crate::science::thermal::choi_okos::{self, Shares};
-use crate::science::thermal::course::time_to;
-use crate::science::thermal::{Course, Piece};
+use potset_base::Note;
+use potset_compile::{Facts, params, timeline};
+use potset_doc::evidence::{Food, Pot, What};
+use potset_science::Mix;
+use potset_science::params::Laws;
+use potset_science::texture::PotTexture;
+use potset_science::texture::pot::Moment;
+use potset_science::texture::{emulsion, sensory, serum, whey_protein};
+use potset_science::thermal::choi_okos::{self, Shares};
+use potset_science::thermal::course::time_to;
+use potset_science::thermal::{Course, Piece};
 
 /// The laws as they are likely.
 ///

@@ -15,11 +15,11 @@ pub use coverage::{BandRow, Cover, KindCover, POTS, coverage};
 pub use fit::{Fitted, Knob, Value};
 pub use summary::{KindSummary, Part, Summary, rms, summary};
 
-use crate::base::{Note, SourceKind};
-use crate::compile::evidence::{Knobs, missing};
-use crate::compile::params;
-use crate::doc::Pantry;
-use crate::doc::evidence::{Case, Setup, Stop, What};
+use potset_base::{Note, SourceKind};
+use potset_compile::evidence::{Knobs, missing};
+use potset_compile::params;
+use potset_doc::Pantry;
+use potset_doc::evidence::{Case, Setup, Stop, What};
 
 /// A difference is a miss beyond so many scatters.
 pub const MISS: f64 = 2.0;

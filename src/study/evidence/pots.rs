@@ -1,19 +1,19 @@
 //! Forecasts for the readings of a pot: its hold, its days in the cold, its balance, its texture.
 
 use super::laws;
-use crate::base::{Note, Sugar};
-use crate::compile::evidence::{Knobs, pot as compiled};
-use crate::compile::{Compiled, Facts};
-use crate::doc::Pantry;
-use crate::doc::evidence::{Pot, Reading, Stop, What};
-use crate::numerics::interpolate::{curve, first_below};
-use crate::numerics::ode::Tolerance;
-use crate::numerics::root;
-use crate::science::acid_base::titration;
-use crate::science::simulate::simulate_kinetics;
-use crate::science::thermal::Course;
-use crate::science::thermal::course::Piece;
-use crate::science::{Forecast, Mix};
+use potset_base::{Note, Sugar};
+use potset_compile::evidence::{Knobs, pot as compiled};
+use potset_compile::{Compiled, Facts};
+use potset_doc::Pantry;
+use potset_doc::evidence::{Pot, Reading, Stop, What};
+use potset_numerics::interpolate::{curve, first_below};
+use potset_numerics::ode::Tolerance;
+use potset_numerics::root;
+use potset_science::acid_base::titration;
+use potset_science::simulate::simulate_kinetics;
+use potset_science::thermal::Course;
+use potset_science::thermal::course::Piece;
+use potset_science::{Forecast, Mix};
 
 /// Points of a hold: straight lines between them are within 0.002 pH of the curve.
 const POINTS: usize = 240;
@@ -72,7 +72,7 @@ fn mixed(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<(Mix,
     Ok((mix, facts))
 }
 
-fn trouble(e: &crate::numerics::Error) -> Note {
+fn trouble(e: &potset_numerics::Error) -> Note {
     Note::error("pot", format!("The forecast could not be computed: {e}"), "Mend the case")
 }
 

@@ -1,7 +1,7 @@
 //! The summary by kind of case.
 
 use super::{Outcome, Report, Row, Standing};
-use crate::doc::evidence::{Case, CaseKind, Mark};
+use potset_doc::evidence::{Case, CaseKind, Mark};
 
 /// Fewest degrees of freedom and readings behind a headline figure: a series of three points has none.
 const LEAST: usize = 4;

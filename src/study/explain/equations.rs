@@ -1,6 +1,6 @@
 //! The laws of the model by name: formula, source and the file that holds each. A test compares them with those files.
 
-use crate::base::SourceKind::{self, Assumed, Derived, Fitted, FromMemory, Published};
+use potset_base::SourceKind::{self, Assumed, Derived, Fitted, FromMemory, Published};
 
 /// One law.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

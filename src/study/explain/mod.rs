@@ -13,7 +13,7 @@ pub use reading::Reading;
 use super::ask::Answer;
 use super::influence::Influence;
 use super::numbers::{Kind, Number, Numbers};
-use crate::doc::Design;
+use potset_doc::Design;
 
 /// A value explained.
 #[derive(Clone, Debug, PartialEq)]
@@ -126,8 +126,8 @@ impl Explanation {
 
 /// What goes before a reading's own: of a texture, the law and the numbers of the part that carries most.
 fn leading(reading: Reading, answer: &Answer) -> Option<(&'static Equation, &'static [&'static str])> {
-    use crate::science::forecast::Part as Load;
     use equations as law;
+    use potset_science::forecast::Part as Load;
     let texture = matches!(
         reading,
         Reading::ViscosityChilled | Reading::ViscosityPot | Reading::Stiffness | Reading::Yield

@@ -2,14 +2,14 @@
 
 use super::super::ask::Answer;
 use super::Reading;
-use crate::base::number::{NBSP, figures, fixed, hours, plain, with_unit};
-use crate::base::words::ACID_LINE_PH;
-use crate::base::{Sugar, constants};
-use crate::doc::{Design, pantry};
-use crate::science::forecast::{Forecast, Part as Load};
-use crate::science::texture::Texture;
-use crate::study::acidity;
-use crate::study::laboratory::Flow;
+use crate::acidity;
+use crate::laboratory::Flow;
+use potset_base::number::{NBSP, figures, fixed, hours, plain, with_unit};
+use potset_base::words::ACID_LINE_PH;
+use potset_base::{Sugar, constants};
+use potset_doc::{Design, pantry};
+use potset_science::forecast::{Forecast, Part as Load};
+use potset_science::texture::Texture;
 
 /// One contribution.
 #[derive(Clone, Debug, PartialEq)]

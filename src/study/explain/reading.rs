@@ -6,7 +6,7 @@ use super::rests::{
     COLD, COLD_RESTS, CULTURE, SOURING, SOURING_RESTS, SUGAR, SUGAR_RESTS, TEXTURE, TEXTURE_RESTS, WHEY,
     WHEY_RESTS,
 };
-use crate::base::Sugar;
+use potset_base::Sugar;
 
 /// A value on the screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -1,9 +1,9 @@
 //! Patterns, caveats, and that the parts of a value add up to it.
 
 use super::*;
-use crate::doc::{Kitchen, Learnt, assets};
-use crate::study::ask::{Ask, answer};
-use crate::study::numbers::numbers;
+use crate::ask::{Ask, answer};
+use crate::numbers::numbers;
+use potset_doc::{Kitchen, Learnt, assets};
 
 fn explained(name: &str, reading: Reading) -> (Answer, Explanation) {
     let (design, pantry) = (assets::demo(name).unwrap(), assets::pantry().unwrap());
@@ -61,7 +61,7 @@ fn the_leading_part_of_a_texture_names_its_numbers_first() {
     let (answer, rich) = explained("coconut-pot.ron", Reading::ViscosityChilled);
     let first = &rich.numbers[0].key;
     match answer.verdict.why_thick[0].0 {
-        crate::science::forecast::Part::SolidFat => assert_eq!(first, "fat.network_home"),
+        potset_science::forecast::Part::SolidFat => assert_eq!(first, "fat.network_home"),
         other => assert!(first.starts_with("thickeners."), "{other:?} leads, {first} comes first"),
     }
 }
@@ -80,7 +80,7 @@ fn what_moves_a_value_most_comes_first_where_it_is_known() {
     let (_, mut told) = explained("coconut-pot.ron", Reading::Ph);
     let (place, last) = told.numbers.iter().cloned().enumerate().next_back().unwrap();
     assert!(place > 3);
-    let cited = crate::compile::params::shipped().unwrap().acids.lactic_pka.clone();
+    let cited = potset_compile::params::shipped().unwrap().acids.lactic_pka.clone();
     let known = [Influence { path: last.key.clone(), cited, moves: [-0.4, 0.0, 0.0, 0.0, 0.0], steps: 4.0 }];
     let second = told.numbers[0].key.clone();
     told.by_influence(&known);

@@ -2,9 +2,9 @@
 
 use super::super::ask::Answer;
 use super::Reading;
-use crate::base::number::{NBSP, figures, fixed, hours, with_unit};
-use crate::base::words::capital;
-use crate::base::words::span;
+use potset_base::number::{NBSP, figures, fixed, hours, with_unit};
+use potset_base::words::capital;
+use potset_base::words::span;
 
 /// A value in words.
 pub struct Told {

@@ -1,7 +1,7 @@
 //! After the hold: the chill and the planned days in store, as one course.
 
 use super::{Finding, Level, Plan, Row};
-use crate::science::thermal::Course;
+use potset_science::thermal::Course;
 
 /// A pot this near to its surroundings is at their temperature, °C: nobody means the last tenth of a degree that it takes a
 /// day to lose. Source: assumed.

@@ -1,7 +1,7 @@
 //! The base before the culture goes in: how long it stood, and what heat can and cannot mend.
 
 use super::{Finding, Level, Plan, Row};
-use crate::compile::hygiene::pasteurising;
+use potset_compile::hygiene::pasteurising;
 
 /// What is found, and what goes on counting in the hold.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -2,8 +2,8 @@
 
 use super::before::Before;
 use super::{Check, Finding, Level, NotYogurt, Plan, Row};
-use crate::compile::hygiene::Souring;
-use crate::science::params::CautionRow;
+use potset_compile::hygiene::Souring;
+use potset_science::params::CautionRow;
 
 /// Cells per gram below which nothing counts as put in. Source: assumed, far below any dose.
 const LEAST_CELLS: f64 = 1.0;

@@ -1,10 +1,10 @@
 //! Mends for what speaks against a pot: each is tried, and offered only where the pot that it gives is not to be thrown away.
 
 use super::{Finding, Hygiene, Level, Row, judge};
-use crate::doc::steps::{Step, Way};
-use crate::doc::{Design, Edit};
-use crate::study::ask::Ask;
-use crate::study::mends::{self, Mend};
+use crate::ask::Ask;
+use crate::mends::{self, Mend};
+use potset_doc::steps::{Step, Way};
+use potset_doc::{Design, Edit};
 
 /// Warmth of the culture and of the hold that a mend proposes, °C. Source: common practice, 37 to 43 °C.
 const WARM_C: f64 = 42.0;
@@ -101,7 +101,7 @@ fn dose(ask: &Ask<'_>, factor: f64) -> Option<Mend> {
     let rate = (first.rate * factor).max(1.0);
     let rate = (rate * 100.0).round() / 100.0;
     (rate <= 5.0).then(|| {
-        let label = format!("Use {} × packet of culture", crate::base::number::plain(rate));
+        let label = format!("Use {} × packet of culture", potset_base::number::plain(rate));
         Mend::new(label, Edit::CultureRate(0, rate))
     })
 }
@@ -140,7 +140,7 @@ fn boil(design: &Design) -> Mend {
     while matches!(steps.last(), Some(Step::Warm { .. } | Step::Cool { .. })) {
         steps.pop();
     }
-    let culture_c = crate::doc::culture_in::temperature(&design.steps).unwrap_or(40.0).min(WARM_C);
+    let culture_c = potset_doc::culture_in::temperature(&design.steps).unwrap_or(40.0).min(WARM_C);
     steps.push(Step::HeatTreat { to_c: 96.0, minutes: 6.0, way: Way::Pan });
     steps.push(Step::Cool { to_c: culture_c, way: Way::ColdWater });
     steps.extend_from_slice(&design.steps[at..]);

@@ -12,10 +12,10 @@ pub use row::{Level, Phase, Row};
 pub use words::{NOTHING_KNOWN, Reading, ph_above, source};
 
 use super::ask::Run;
-use crate::compile::hygiene::{HygieneFacts, Souring};
-use crate::numerics::interpolate::first_below;
-use crate::science::Forecast;
-use crate::science::params::{CautionRow, HygieneLaw};
+use potset_compile::hygiene::{HygieneFacts, Souring};
+use potset_numerics::interpolate::first_below;
+use potset_science::Forecast;
+use potset_science::params::{CautionRow, HygieneLaw};
 
 /// One thing that speaks against a pot.
 #[derive(Clone, Copy, Debug, PartialEq)]

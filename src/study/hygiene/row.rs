@@ -1,6 +1,6 @@
 //! The rows of the table of cautions.
 
-use crate::compile::hygiene::Souring;
+use potset_compile::hygiene::Souring;
 
 /// How grave it is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -1,10 +1,10 @@
 //! What the judge says, in words: one title and one sentence a row, the same on every view.
 
 use super::{Check, Finding, Hygiene, Level, NotYogurt, Phase, Row};
-use crate::base::{Severity, number};
-use crate::compile::hygiene::HygieneFacts;
-use crate::science::params::Laws;
-use crate::study::ask::Run;
+use crate::ask::Run;
+use potset_base::{Severity, number};
+use potset_compile::hygiene::HygieneFacts;
+use potset_science::params::Laws;
 
 impl Level {
     /// How grave a note of it is.
@@ -240,7 +240,7 @@ impl<'a> Reading<'a> {
 /// The source of a row, as a line: kind and reference.
 #[must_use]
 pub fn source(row: Row) -> String {
-    let Ok(params) = crate::compile::params::shipped() else { return String::new() };
+    let Ok(params) = potset_compile::params::shipped() else { return String::new() };
     let h = &params.hygiene;
     let cited = match row {
         Row::SlowSouring(souring) => {
@@ -297,7 +297,7 @@ mod tests {
 
     #[test]
     fn a_watch_comes_before_its_discard_and_levels_rise() {
-        let law = crate::compile::params::shipped().unwrap().hygiene.plain();
+        let law = potset_compile::params::shipped().unwrap().hygiene.plain();
         let rising = [
             [law.base_watch_h, law.base_discard_h, law.base_kept_cold_discard_h],
             [0.0, law.cool_first_h, law.cool_whole_h],

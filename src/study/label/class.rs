@@ -1,8 +1,8 @@
 //! The Codex class of a coconut product from the figures of its label, with the margin to each limit.
 
-use crate::base::{Note, Severity, number};
-use crate::compile::facts;
-use crate::science::params::CoconutLaw;
+use potset_base::{Note, Severity, number};
+use potset_compile::facts;
+use potset_science::params::CoconutLaw;
 
 /// Ash of coconut cream and milk, of the fat. Source: derived, mean of seven table rows (USDA SR, Japan, West Africa,
 /// Kenya), range 0.021-0.046.

@@ -1,11 +1,11 @@
 //! The pot of a label beside the pot of the reference base, in one and the same recipe.
 
-use crate::base::number;
-use crate::base::words::TextureWord;
-use crate::doc::design::{BaseLine, LabelFigures};
-use crate::doc::pantry::{BaseKind, Pantry, find};
-use crate::doc::{Design, Kitchen, Learnt, assets};
-use crate::study::ask::{Ask, answer};
+use crate::ask::{Ask, answer};
+use potset_base::number;
+use potset_base::words::TextureWord;
+use potset_doc::design::{BaseLine, LabelFigures};
+use potset_doc::pantry::{BaseKind, Pantry, find};
+use potset_doc::{Design, Kitchen, Learnt, assets};
 
 /// Two pots that differ only in their base.
 #[derive(Clone, Debug, PartialEq)]

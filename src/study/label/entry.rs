@@ -1,14 +1,14 @@
 //! What becomes of a label: the design's base, or an entry of the maker's own.
 
 use super::{LabelStudy, figures, warnings};
-use crate::base::allergen::allergen;
-use crate::base::{Cited, Source, SourceKind, Spread, Sugar};
-use crate::compile::blend::{self, Make};
-use crate::doc::Edit;
-use crate::doc::design::{BaseLine, LabelFigures};
-use crate::doc::edit::Shelf;
-use crate::doc::label::{LabelReading, Nutrient};
-use crate::doc::pantry::{Base, EntryKind, Nutrients, Pantry, SugarShare, Ticket, find, keep, key_for};
+use potset_base::allergen::allergen;
+use potset_base::{Cited, Source, SourceKind, Spread, Sugar};
+use potset_compile::blend::{self, Make};
+use potset_doc::Edit;
+use potset_doc::design::{BaseLine, LabelFigures};
+use potset_doc::edit::Shelf;
+use potset_doc::label::{LabelReading, Nutrient};
+use potset_doc::pantry::{Base, EntryKind, Nutrients, Pantry, SugarShare, Ticket, find, keep, key_for};
 
 /// How a figure off a label is cited.
 const READ: &str = "read off its label";
@@ -194,10 +194,10 @@ fn allergens(reading: &LabelReading, study: &LabelStudy, base: &mut Base) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::own::{OwnEdit, OwnPantry};
-    use crate::doc::pantry::faults;
-    use crate::doc::{Kitchen, Learnt, assets, edit, label};
-    use crate::study::{Ask, answer};
+    use crate::{Ask, answer};
+    use potset_doc::own::{OwnEdit, OwnPantry};
+    use potset_doc::pantry::faults;
+    use potset_doc::{Kitchen, Learnt, assets, edit, label};
 
     const TIN: &str = "Coconut milk\nPer 100 g\nFat 17.5 g\nof which saturates 15 g\nCarbohydrate 3.4 g\nof which sugars 1.7 g\n\
                        Protein 1.3 g\nSalt 0.05 g\nIngredients: coconut extract (70 %), water, guar gum.\nContains: milk";
@@ -237,7 +237,7 @@ mod tests {
     fn a_pot_of_the_entry_is_the_pot_of_the_label() {
         let (reading, study, pantry) = studied(TIN);
         let design = assets::demo("coconut-pot.ron").unwrap();
-        let of = |design: &crate::doc::Design, pantry: &Pantry| {
+        let of = |design: &potset_doc::Design, pantry: &Pantry| {
             answer(&Ask { design, pantry, kitchen: &Kitchen::default(), learnt: &Learnt::default() }).verdict
         };
         let labelled = edit::apply(&design, &into_design(&study).unwrap(), &pantry).unwrap();

@@ -1,11 +1,11 @@
 //! The figures of a label per 100 g: stated ones with their rounding, and those that are filled in from the nearest entry.
 
 use super::infer::sweet;
-use crate::base::number;
-use crate::compile::blend;
-use crate::doc::design::{BaseLine, LabelFigures};
-use crate::doc::label::{self, Amount, Basis, LabelReading, Nutrient};
-use crate::doc::pantry::{Base, BaseKind};
+use potset_base::number;
+use potset_compile::blend;
+use potset_doc::design::{BaseLine, LabelFigures};
+use potset_doc::label::{self, Amount, Basis, LabelReading, Nutrient};
+use potset_doc::pantry::{Base, BaseKind};
 
 /// A figure per 100 g.
 #[derive(Clone, Debug, PartialEq)]
@@ -173,7 +173,7 @@ const LEAST_SUGAR: f64 = 0.5;
 /// Bounds of an entry's figure.
 pub fn spread(base: &Base, nutrient: Nutrient) -> (f64, f64) {
     let c = &base.composition;
-    let of = |cited: &crate::base::Cited| cited.spread.bounds().unwrap_or((cited.v, cited.v));
+    let of = |cited: &potset_base::Cited| cited.spread.bounds().unwrap_or((cited.v, cited.v));
     match nutrient {
         Nutrient::Fat => of(&c.fat),
         Nutrient::Protein => of(&c.protein),

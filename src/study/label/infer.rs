@@ -1,10 +1,10 @@
 //! Kind of base, nearest entry of the pantry, and the figures that the label leaves out.
 
 use super::figures::{own, spread};
-use crate::base::number;
-use crate::doc::design::LabelFigures;
-use crate::doc::label::{self, Ingredient, LabelReading, Nutrient};
-use crate::doc::pantry::{Base, BaseKind, Pantry, Sterility};
+use potset_base::number;
+use potset_doc::design::LabelFigures;
+use potset_doc::label::{self, Ingredient, LabelReading, Nutrient};
+use potset_doc::pantry::{Base, BaseKind, Pantry, Sterility};
 
 /// How sure an inference is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]

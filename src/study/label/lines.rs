@@ -1,7 +1,7 @@
 //! A label line by line: what each line was taken for, and which were not understood.
 
-use crate::base::number;
-use crate::doc::label::{Amount, LabelReading, Nutrient, ingredient_words};
+use potset_base::number;
+use potset_doc::label::{Amount, LabelReading, Nutrient, ingredient_words};
 
 /// How a line was read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -90,7 +90,7 @@ fn figure(nutrient: Nutrient, amount: Amount) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::label::read;
+    use potset_doc::label::read;
 
     #[test]
     fn every_line_is_told_and_unread_ones_are_marked() {

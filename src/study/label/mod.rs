@@ -16,13 +16,13 @@ pub use figures::Value;
 pub use infer::{Matched, Sureness};
 pub use lines::{LineTold, Understood, lines};
 
-use crate::base::{Note, Severity};
-use crate::compile::facts;
-use crate::compile::params;
-use crate::doc::design::LabelFigures;
-use crate::doc::label::{self, LabelReading, Nutrient};
-use crate::doc::pantry::{Base, BaseKind, find};
-use crate::doc::{Kitchen, Learnt, Pantry};
+use potset_base::{Note, Severity};
+use potset_compile::facts;
+use potset_compile::params;
+use potset_doc::design::LabelFigures;
+use potset_doc::label::{self, LabelReading, Nutrient};
+use potset_doc::pantry::{Base, BaseKind, find};
+use potset_doc::{Kitchen, Learnt, Pantry};
 
 /// What was inferred from a label, and how sure.
 #[derive(Clone, Debug, Default)]

@@ -1,9 +1,9 @@
 //! Warnings off an ingredient list: what stops a culture, what takes up acid, what thickens already, hidden milk.
 
-use crate::base::{Note, Severity, number};
-use crate::doc::Pantry;
-use crate::doc::label::{Ingredient, LabelReading, Nutrient};
-use crate::doc::pantry::{Base, BaseKind};
+use potset_base::{Note, Severity, number};
+use potset_doc::Pantry;
+use potset_doc::label::{Ingredient, LabelReading, Nutrient};
+use potset_doc::pantry::{Base, BaseKind};
 
 /// Atomic weight of calcium, g/mol. Source: published, IUPAC 2021 abridged table.
 const CALCIUM_G_MOL: f64 = 40.078;
@@ -113,7 +113,7 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
     }
     let mould = numbered(list, 280, 283);
     let other = named(list, |i| {
-        i.role == Some(crate::doc::label::Role::Preservative)
+        i.role == Some(potset_doc::label::Role::Preservative)
             && !i.number.is_some_and(|n| (200..=283).contains(&n))
     });
     if !mould.is_empty() {

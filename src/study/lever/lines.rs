@@ -1,8 +1,8 @@
 //! Which line of a design a knob belongs to, and where that line stands in another design.
 
 use super::Knob;
-use crate::doc::Design;
-use crate::doc::edit::Shelf;
+use potset_doc::Design;
+use potset_doc::edit::Shelf;
 
 /// The key of the entry in a line.
 #[must_use]
@@ -69,7 +69,7 @@ impl Knob {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::assets::demo;
+    use potset_doc::assets::demo;
 
     #[test]
     fn a_number_goes_with_its_entry() {

@@ -4,8 +4,8 @@
 //! are common practice unless they say otherwise. Ranges, steps and decimals are assumed: wide enough for what makers do, fine
 //! enough for what they can weigh, set or read.
 
-use crate::doc::design::SweetWhen;
-use crate::doc::pantry::{Additive, Base, BaseKind, Culture, Sweetener, Thickener, Warmer};
+use potset_doc::design::SweetWhen;
+use potset_doc::pantry::{Additive, Base, BaseKind, Culture, Sweetener, Thickener, Warmer};
 
 /// How far one number can be turned.
 #[derive(Clone, Copy, Debug, PartialEq)]

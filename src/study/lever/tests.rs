@@ -1,9 +1,9 @@
 //! Tests of the levers: what is turned is read back, and only what applies is offered.
 
 use super::*;
-use crate::doc::assets;
-use crate::doc::pantry::Pantry;
-use crate::doc::steps::{Reading, Way};
+use potset_doc::assets;
+use potset_doc::pantry::Pantry;
+use potset_doc::steps::{Reading, Way};
 
 const DEMOS: [&str; 6] = [
     "coconut-pot.ron",
@@ -101,7 +101,7 @@ fn knobs_of_one_step_are_turned_together() {
     let pantry = shipped();
     let mut design = assets::demo("coconut-pot.ron").unwrap();
     design.steps.insert(1, Step::HeatTreat { to_c: 85.0, minutes: 20.0, way: Way::Pan });
-    let (kitchen, learnt) = (crate::doc::Kitchen::default(), crate::doc::Learnt::default());
+    let (kitchen, learnt) = (potset_doc::Kitchen::default(), potset_doc::Learnt::default());
     let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
     let to = [(Knob::HoldTemperature, 42.0), (Knob::HeatTo, 90.0), (Knob::HeatFor, 7.0)];
     let edits = turned(&ask, &to).unwrap();

@@ -1,9 +1,9 @@
 //! How much of the spread of an outcome each unknown makes.
 
 use super::Values;
-use crate::numerics::least_squares::solve;
-use crate::numerics::moments;
-use crate::study::spread::Spreader;
+use crate::spread::Spreader;
+use potset_numerics::least_squares::solve;
+use potset_numerics::moments;
 
 /// Pots per unknown from which on all unknowns are fitted together. Source: assumed.
 const ENOUGH: usize = 3;
@@ -101,7 +101,7 @@ fn shares(columns: &[Vec<f64>], normal: &[Vec<f64>], y: &[f64], together: bool) 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::numerics::samples::Generator;
+    use potset_numerics::samples::Generator;
 
     #[test]
     fn shares_of_a_sum_are_those_of_its_terms() {

@@ -1,14 +1,14 @@
 //! What can be found out: the unknowns of a pot by what a maker could do about them.
 
 use super::doubts::Doubts;
-use crate::base::measures::Measure;
-use crate::doc::Pantry;
-use crate::doc::design::Powder;
-use crate::doc::pantry::{self, Keyed};
-use crate::numerics::moments;
-use crate::study::ask::Ask;
-use crate::study::lever::Knob;
-use crate::study::spread::{Of, Spreader, Unknown, amount_bounds};
+use crate::ask::Ask;
+use crate::lever::Knob;
+use crate::spread::{Of, Spreader, Unknown, amount_bounds};
+use potset_base::measures::Measure;
+use potset_doc::Pantry;
+use potset_doc::design::Powder;
+use potset_doc::pantry::{self, Keyed};
+use potset_numerics::moments;
 
 /// Below this share of every watched outcome a doubt is not listed. Source: assumed.
 const LEAST: f64 = 0.03;

@@ -15,7 +15,7 @@ pub use words::{RANKED, effect_words, head};
 use super::ask::Ask;
 use super::outcome::Outcome;
 use super::spread::{Chance, Spreader, span_words};
-use crate::numerics::quantile;
+use potset_numerics::quantile;
 
 /// What is watched. The time is that of the first moment when all goals hold, or of pH 4.6 where too few pots get there.
 pub const WATCHED: [Outcome; 6] = [

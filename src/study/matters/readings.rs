@@ -2,12 +2,12 @@
 
 use super::Values;
 use super::finds::{self, POWDER, WEIGH};
-use crate::doc::kitchen::PhBy;
-use crate::numerics::interpolate::curve;
-use crate::numerics::moments;
-use crate::study::ask::Ask;
-use crate::study::lever::Knob;
-use crate::study::spread::{Curve, Of, Spreader};
+use crate::ask::Ask;
+use crate::lever::Knob;
+use crate::spread::{Curve, Of, Spreader};
+use potset_doc::kitchen::PhBy;
+use potset_numerics::interpolate::curve;
+use potset_numerics::moments;
 
 /// Scatter of one reading: a checked kitchen meter, and strips, pH (assumed; dry strips err by 0.3, published).
 const METER: f64 = 0.05;
@@ -131,9 +131,9 @@ fn narrows(reading: &[f64], scatter: f64, values: &[Values]) -> Vec<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::study::matters::Scale;
-    use crate::study::outcome::Outcome;
-    use crate::study::spread::Chance;
+    use crate::matters::Scale;
+    use crate::outcome::Outcome;
+    use crate::spread::Chance;
 
     #[test]
     fn a_reading_of_the_thing_itself_leaves_its_scatter() {

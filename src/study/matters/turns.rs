@@ -3,11 +3,11 @@
 use std::cmp::Ordering;
 
 use super::usual::{self, Usual};
-use crate::doc::{Design, Edit, edit};
-use crate::study::ask::{Ask, Run};
-use crate::study::hygiene::{self, Phase};
-use crate::study::lever::{self, Knob, Lever, levers};
-use crate::study::outcome::{Outcome, Outcomes};
+use crate::ask::{Ask, Run};
+use crate::hygiene::{self, Phase};
+use crate::lever::{self, Knob, Lever, levers};
+use crate::outcome::{Outcome, Outcomes};
+use potset_doc::{Design, Edit, edit};
 
 /// Share of its usual span over which a lever is ranked among the others. Source: assumed.
 const RANKED: f64 = 0.1;

@@ -1,6 +1,6 @@
 //! What is usual for a lever that stands off it.
 
-use crate::study::lever::{Knob, Lever};
+use crate::lever::{Knob, Lever};
 
 /// Where a lever would stand if it were put back to usual.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,8 +1,8 @@
 //! What matters in sentences.
 
 use super::{Effect, Find, Matters, Scale, Turn, Watched, Way, Worth};
-use crate::base::number;
-use crate::study::outcome::Outcome;
+use crate::outcome::Outcome;
+use potset_base::number;
 
 /// A band that is narrowed to more than this share of its width is not told in figures: they would hardly differ. Source:
 /// assumed.

@@ -1,6 +1,6 @@
 //! Kinds of source as a reader tells them apart: standards and regulations stand apart from other published sources.
 
-use crate::base::{Source, SourceKind};
+use potset_base::{Source, SourceKind};
 
 /// A kind of source in the list of numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -11,13 +11,13 @@ use std::fmt::Write;
 pub use kind::Kind;
 pub use used::Use;
 
-use crate::base::{Cited, Source, number};
-use crate::compile::params;
-use crate::doc::measured::stands_for;
-use crate::doc::pantry::EntryKind;
-use crate::doc::{Design, Pantry};
-use crate::science::params::{CautionRow, Curve, Params};
-use crate::study::measured::figures;
+use crate::measured::figures;
+use potset_base::{Cited, Source, number};
+use potset_compile::params;
+use potset_doc::measured::stands_for;
+use potset_doc::pantry::EntryKind;
+use potset_doc::{Design, Pantry};
+use potset_science::params::{CautionRow, Curve, Params};
 
 /// A cited number as a line of the list.
 #[derive(Clone, Debug, PartialEq)]

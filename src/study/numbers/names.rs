@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::words::{FIELDS, GROUPS, PARAMETERS, SHELVES};
-use crate::doc::Pantry;
+use potset_doc::Pantry;
 
 /// Group and name of a parameter: "gel.heated_pa" is ("protein gel", "stiffness that full heating adds").
 pub fn parameter(key: &str) -> (String, String) {
@@ -105,7 +105,7 @@ fn plain(key: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::assets;
+    use potset_doc::assets;
 
     #[test]
     fn paths_are_turned_into_plain_words() {
@@ -141,7 +141,7 @@ mod tests {
 
     #[test]
     fn every_parameter_that_is_named_exists() {
-        let params = crate::compile::params::shipped().unwrap();
+        let params = potset_compile::params::shipped().unwrap();
         let mut keys: Vec<String> = params.list().into_iter().map(|(key, _)| key).collect();
         keys.extend(
             ["solid_fat.coconut", "solid_fat.milk", "dry_loss.curve", "cautions.row"].map(str::to_owned),

@@ -1,7 +1,7 @@
 //! The list is whole, says what the design uses, and adds up.
 
 use super::*;
-use crate::doc::assets;
+use potset_doc::assets;
 
 fn coconut() -> (Design, Pantry, Vec<Number>) {
     let (design, pantry) = (assets::demo("coconut-pot.ron").unwrap(), assets::pantry().unwrap());

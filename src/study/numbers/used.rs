@@ -2,12 +2,12 @@
 
 use std::collections::BTreeSet;
 
-use crate::base::words::Style;
-use crate::base::{Inhibitor, Sugar};
-use crate::doc::Design;
-use crate::doc::design::Disturbed;
-use crate::doc::pantry::{Action, BaseKind, ColdAcid, Form, Pantry, ProteinKind};
-use crate::doc::steps::{Step, Way};
+use potset_base::words::Style;
+use potset_base::{Inhibitor, Sugar};
+use potset_doc::Design;
+use potset_doc::design::Disturbed;
+use potset_doc::pantry::{Action, BaseKind, ColdAcid, Form, Pantry, ProteinKind};
+use potset_doc::steps::{Step, Way};
 
 /// What is in a pot, as far as it decides which laws act.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -2,15 +2,15 @@
 
 use super::diet::{Diet, diets};
 use super::{Cell, Column};
-use crate::base::measures::SpoonSet;
-use crate::base::{Cited, number};
-use crate::compile::params;
-use crate::doc::pantry::{
+use potset_base::measures::SpoonSet;
+use potset_base::{Cited, number};
+use potset_compile::params;
+use potset_doc::pantry::{
     Action, Additive, Base, Culture, EntryKind, Pantry, Raw, SugarShare, Sweetener, Thickener, Vessel,
     Warmer, Warming, find,
 };
-use crate::science::params::WordLaw;
-use crate::science::sensory::sucrose_equivalents;
+use potset_science::params::WordLaw;
+use potset_science::sensory::sucrose_equivalents;
 
 /// Words that share the width which is left.
 const fn words(head: &'static str, share: f32, tip: &'static str) -> Column {

@@ -1,9 +1,9 @@
 //! What an entry means for diets and allergies, by what it says of itself.
 
 use super::Wish;
-use crate::base::Sugar;
-use crate::base::allergen::allergen;
-use crate::doc::pantry::{Action, Entry, EntryKind, Pantry, SugarShare};
+use potset_base::Sugar;
+use potset_base::allergen::allergen;
+use potset_doc::pantry::{Action, Entry, EntryKind, Pantry, SugarShare};
 
 /// Most lactose of what counts as lactose-free, g/100 g. Source: common practice, 0.1 g in 100 g in several countries of
 /// Europe; there is no single limit.

@@ -7,9 +7,9 @@ mod tests;
 
 pub use diet::Diet;
 
-use crate::base::measures::SpoonSet;
-use crate::doc::OwnPantry;
-use crate::doc::pantry::{Entry, EntryKind, Keyed, Pantry};
+use potset_base::measures::SpoonSet;
+use potset_doc::OwnPantry;
+use potset_doc::pantry::{Entry, EntryKind, Keyed, Pantry};
 
 /// A column of the table.
 #[derive(Clone, Copy, Debug, PartialEq)]

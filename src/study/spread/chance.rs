@@ -1,7 +1,7 @@
 //! Chances in words: "1 in 12", "9 in 10".
 
 use super::WINDOW_CHANCE;
-use crate::base::number;
+use potset_base::number;
 
 /// A share of pots that were tried.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

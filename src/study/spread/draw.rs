@@ -1,8 +1,8 @@
 //! One value of a figure for a place in its spread.
 
-use crate::base::Spread;
-use crate::numerics::quantile;
-use crate::science::params::Curve;
+use potset_base::Spread;
+use potset_numerics::quantile;
+use potset_science::params::Curve;
 
 /// Deviate of the 95 % bound.
 const Z95: f64 = 1.644_853_627;
@@ -87,7 +87,7 @@ impl Place {
 /// The stream of numbers of an unknown: its name, so that designs that share it draw it from the same places.
 ///
 /// Source: published, Fowler, Noll and Vo 1991 (FNV-1a, 64 bits).
-pub(in crate::study) fn stream(key: &str) -> u64 {
+pub(crate) fn stream(key: &str) -> u64 {
     key.bytes()
         .fold(0xCBF2_9CE4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01B3))
 }

@@ -1,6 +1,6 @@
 //! What the laws of texture leave out, after what the drawn figures scatter already.
 
-use crate::numerics::quantile;
+use potset_numerics::quantile;
 
 /// Shares of a normal spread that lie below one sigma under and over its middle.
 const ONE_SIGMA: [f64; 2] = [0.158_655_254, 0.841_344_746];
@@ -9,7 +9,7 @@ const ONE_SIGMA: [f64; 2] = [0.158_655_254, 0.841_344_746];
 ///
 /// `s² = σ² − w²`, not below nought, with `w` half the distance of the logarithms at 16 and 84 %: one sigma of a normal
 /// spread, and a few pots that have not set do not count. Source: derived, so that the two are not counted twice.
-pub(in crate::study) fn left_of(stated: f64, values: impl Iterator<Item = f64>) -> f64 {
+pub(crate) fn left_of(stated: f64, values: impl Iterator<Item = f64>) -> f64 {
     let mut logs: Vec<f64> = values.map(f64::ln).filter(|v| v.is_finite()).collect();
     if logs.is_empty() {
         return stated;

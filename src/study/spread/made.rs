@@ -2,11 +2,11 @@
 
 use super::draw::Place;
 use super::sampler::{STEPS, TOLERANCE};
-use crate::base::{Cited, Note, Severity};
-use crate::science::params::{Laws, Params};
-use crate::science::simulate::{growing_times, simulate_at};
-use crate::science::{Forecast, Mix};
-use crate::study::ready::HORIZON_H;
+use crate::ready::HORIZON_H;
+use potset_base::{Cited, Note, Severity};
+use potset_science::params::{Laws, Params};
+use potset_science::simulate::{growing_times, simulate_at};
+use potset_science::{Forecast, Mix};
 
 /// Times of the pots of a mix: the same for every design up to the common horizon, so that no ready time hangs on where the
 /// stop is; the stop, and what is looked at beyond, come on top.

@@ -15,7 +15,7 @@ pub use chance::Chance;
 pub use draw::Place;
 pub(super) use draw::stream;
 pub(super) use left_out::left_of;
-pub(in crate::study) use pot::place_of;
+pub(crate) use pot::place_of;
 pub use sampler::{FIRST, Hand, STEPS, Sampler, TOLERANCE};
 pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
@@ -25,9 +25,9 @@ use super::keeping::DayRange;
 use super::outcome::Outcome;
 use super::readiness::{self, Goal, Window};
 use super::ready::ReadyTime;
-use crate::base::Note;
-use crate::numerics::Error;
-use crate::numerics::interpolate::curve;
+use potset_base::Note;
+use potset_numerics::Error;
+use potset_numerics::interpolate::curve;
 
 /// Pots of a whole spread.
 pub const POTS: usize = 1000;

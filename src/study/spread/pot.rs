@@ -1,15 +1,15 @@
 //! What is kept of one pot of a spread.
 
 use super::{Curve, STEPS};
-use crate::science::Forecast;
-use crate::science::simulate::growing_times;
-use crate::study::ask::{Ask, Run};
-use crate::study::hygiene::{self, Row};
-use crate::study::keeping::{self, Kept};
-use crate::study::outcome::Outcomes;
-use crate::study::readiness::{self, Goal};
-use crate::study::ready::HORIZON_H;
-use crate::study::verdict::goals_with;
+use crate::ask::{Ask, Run};
+use crate::hygiene::{self, Row};
+use crate::keeping::{self, Kept};
+use crate::outcome::Outcomes;
+use crate::readiness::{self, Goal};
+use crate::ready::HORIZON_H;
+use crate::verdict::goals_with;
+use potset_science::Forecast;
+use potset_science::simulate::growing_times;
 
 /// Most goals that a design can have.
 pub const MOST_GOALS: usize = 8;

@@ -8,16 +8,16 @@ use super::draw::{Place, stream};
 use super::left_out::left_of;
 use super::made::{curves, forecast, maker, times_of, why};
 use super::unknowns::{Drawn, Of, Unknowns};
-use crate::base::Note;
-use crate::compile::{Compiled, Facts, compile, compile_drawn, params};
-use crate::doc::{Design, Kitchen, Learnt, Pantry, culture_in};
-use crate::numerics::ode::Tolerance;
-use crate::numerics::samples;
-use crate::science::Mix;
-use crate::science::params::{Laws, Maker};
-use crate::science::simulate::simulate_at;
-use crate::study::ask::{Ask, Run};
-use crate::study::lever::Knob;
+use crate::ask::{Ask, Run};
+use crate::lever::Knob;
+use potset_base::Note;
+use potset_compile::{Compiled, Facts, compile, compile_drawn, params};
+use potset_doc::{Design, Kitchen, Learnt, Pantry, culture_in};
+use potset_numerics::ode::Tolerance;
+use potset_numerics::samples;
+use potset_science::Mix;
+use potset_science::params::{Laws, Maker};
+use potset_science::simulate::simulate_at;
 
 /// Steps of the forecasts of a spread, and their local tolerances. Against precise forecasts the pH at the stop is within
 /// 0.01 and the time to pH 4.6 within 0.1 h (`tests/it/spread.rs`): far less than the pots differ.

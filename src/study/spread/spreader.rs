@@ -3,10 +3,10 @@
 use super::pot::{Pot, place_of};
 use super::sampler::Sampler;
 use super::{Curve, FIRST, Spread, summary};
-use crate::base::Note;
-use crate::study::ask::Ask;
-use crate::study::ready::HORIZON_H;
-use crate::study::verdict::goals_of;
+use crate::ask::Ask;
+use crate::ready::HORIZON_H;
+use crate::verdict::goals_of;
+use potset_base::Note;
 
 /// A spread that is being worked out.
 #[derive(Clone, Debug)]
@@ -65,7 +65,7 @@ impl Spreader {
     }
 
     /// Pots that were forecast, with their numbers.
-    pub(in crate::study) fn made(&self) -> impl Iterator<Item = (usize, &Pot)> {
+    pub(crate) fn made(&self) -> impl Iterator<Item = (usize, &Pot)> {
         self.pots.iter().enumerate().filter_map(|(k, pot)| pot.as_ref().ok().map(|pot| (k, pot)))
     }
 }

@@ -5,12 +5,12 @@ use rayon::prelude::*;
 use super::pot::{self, Pot};
 use super::sampler::Sampler;
 use super::{Aside, Band, CautionChance, Chance, Curve, EDGES, GoalChance, MIDDLE, OutcomeSpread, Spread};
-use crate::base::Note;
-use crate::numerics::quantile;
-use crate::study::hygiene;
-use crate::study::keeping::{self, DayRange, Kept};
-use crate::study::outcome::Outcome;
-use crate::study::ready::{self, ReadyTime, Seen};
+use crate::hygiene;
+use crate::keeping::{self, DayRange, Kept};
+use crate::outcome::Outcome;
+use crate::ready::{self, ReadyTime, Seen};
+use potset_base::Note;
+use potset_numerics::quantile;
 
 /// Sums pots up.
 pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) -> Spread {

@@ -2,18 +2,18 @@
 
 use std::collections::BTreeMap;
 
-use crate::base::measures::Measure;
-use crate::base::{Cited, Note, Spread};
-use crate::compile::params;
-use crate::doc::design::Powder;
-use crate::doc::measured::{self, Taken};
-use crate::doc::pantry;
-use crate::doc::{Design, Kitchen};
-use crate::science::params::Maker;
-use crate::study::ask::Ask;
-use crate::study::lever::Knob;
-use crate::study::measured::cited;
-use crate::study::numbers::Use;
+use crate::ask::Ask;
+use crate::lever::Knob;
+use crate::measured::cited;
+use crate::numbers::Use;
+use potset_base::measures::Measure;
+use potset_base::{Cited, Note, Spread};
+use potset_compile::params;
+use potset_doc::design::Powder;
+use potset_doc::measured::{self, Taken};
+use potset_doc::pantry;
+use potset_doc::{Design, Kitchen};
+use potset_science::params::Maker;
 
 /// Something that varies by itself.
 #[derive(Clone, Debug, PartialEq)]

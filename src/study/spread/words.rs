@@ -1,9 +1,9 @@
 //! A spread in sentences.
 
 use super::{Aside, Chance, Curve, OutcomeSpread, Spread};
-use crate::base::{Note, number};
-use crate::study::keeping::DayRange;
-use crate::study::outcome::Outcome;
+use crate::keeping::DayRange;
+use crate::outcome::Outcome;
+use potset_base::{Note, number};
 
 /// What is said of a time that the forecast does not reach.
 const LATE: &str = "not on this sheet";

@@ -1,12 +1,12 @@
 //! What is swapped for what: names of the two entries, and the usual amount of the new one.
 
 use super::SwapAsk;
-use crate::base::Note;
-use crate::doc::edit::Shelf;
-use crate::doc::pantry::{self, Keyed};
-use crate::study::ask::Ask;
-use crate::study::lever::spans;
-use crate::study::thickeners::lower;
+use crate::ask::Ask;
+use crate::lever::spans;
+use crate::thickeners::lower;
+use potset_base::Note;
+use potset_doc::edit::Shelf;
+use potset_doc::pantry::{self, Keyed};
 
 /// What the two entries are called, and the usual amount of the new one.
 pub struct Names {

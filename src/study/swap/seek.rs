@@ -2,7 +2,7 @@
 
 use std::cell::Cell;
 
-use crate::numerics::root;
+use potset_numerics::root;
 
 /// Differences of logarithms below this count as none: a fifth of a percent, far under what is noticed. Source: assumed.
 pub const NONE: f64 = 0.002;

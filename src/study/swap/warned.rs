@@ -1,8 +1,8 @@
 //! What thickeners are warned of after a swap.
 
-use crate::study::advice::Advice;
-use crate::study::ask::{Ask, Run};
-use crate::study::thickeners::{self, lower};
+use crate::advice::Advice;
+use crate::ask::{Ask, Run};
+use crate::thickeners::{self, lower};
 
 /// What thickeners are warned of after a swap and were not before.
 pub fn warnings(ask: &Ask<'_>, run: &Run, new_ask: &Ask<'_>, new_run: &Run) -> Vec<Advice> {

@@ -1,7 +1,7 @@
 //! What a sweep is asked: one lever or two, each from a value to another in so many points.
 
-use crate::base::{Note, number};
-use crate::study::lever::{Knob, Lever};
+use crate::lever::{Knob, Lever};
+use potset_base::{Note, number};
 
 /// Points that an axis may have.
 pub const POINTS: std::ops::RangeInclusive<usize> = 2..=240;

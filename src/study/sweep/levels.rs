@@ -1,13 +1,13 @@
 //! The values of an outcome at which something changes for the maker: goals, and where a word ends.
 
 use super::axis::SweepAsk;
-use crate::base::number::{self, NBSP};
-use crate::base::words::{TangWord, TextureWord};
-use crate::science::sensory::tang_bounds;
-use crate::study::ask::{Ask, Run};
-use crate::study::lever::Knob;
-use crate::study::outcome::Outcome;
-use crate::study::verdict::release_ph_of;
+use crate::ask::{Ask, Run};
+use crate::lever::Knob;
+use crate::outcome::Outcome;
+use crate::verdict::release_ph_of;
+use potset_base::number::{self, NBSP};
+use potset_base::words::{TangWord, TextureWord};
+use potset_science::sensory::tang_bounds;
 
 /// Values of an outcome for contour lines, each with its words. Goals are those of the design as it is now; a stop line that is
 /// itself swept is no line of one value, so it is left out.

@@ -12,8 +12,8 @@ pub use sweeper::Sweeper;
 use super::ask::Ask;
 use super::lever;
 use super::outcome::{Outcome, Outcomes, differ_among};
-use crate::base::Note;
-use crate::doc::Edit;
+use potset_base::Note;
+use potset_doc::Edit;
 
 /// Distances between points that are worked out one after the other: a coarse picture is there at once.
 pub const STRIDES: [usize; 4] = [8, 4, 2, 1];

@@ -4,14 +4,14 @@ use rayon::prelude::*;
 
 use super::axis::SweepAsk;
 use super::{Cell, Point, STRIDES, Sweep};
-use crate::base::{Note, Severity};
-use crate::compile::compile;
-use crate::doc::{Edit, edit};
-use crate::study::ask::{Ask, Run};
-use crate::study::lever::{self, Knob};
-use crate::study::outcome::Outcomes;
-use crate::study::readiness;
-use crate::study::verdict::goals_of;
+use crate::ask::{Ask, Run};
+use crate::lever::{self, Knob};
+use crate::outcome::Outcomes;
+use crate::readiness;
+use crate::verdict::goals_of;
+use potset_base::{Note, Severity};
+use potset_compile::compile;
+use potset_doc::{Edit, edit};
 
 /// A sweep that is being worked out.
 #[derive(Clone, Debug)]

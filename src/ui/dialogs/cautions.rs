@@ -3,9 +3,9 @@
 use egui::{Label, RichText, ScrollArea, Ui};
 
 use super::window;
-use crate::app::{Action, Command};
-use crate::study::cautions::{self, DEFER};
-use crate::ui::tokens;
+use crate::tokens;
+use potset_app::{Action, Command};
+use potset_study::cautions::{self, DEFER};
 
 /// Draws the window.
 pub fn show(ui: &mut Ui, out: &mut Vec<Command>) {
@@ -14,7 +14,7 @@ pub fn show(ui: &mut Ui, out: &mut Vec<Command>) {
     let closed = window(ui, "Cautions", 560.0, |ui| {
         ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
             for (title, text) in cautions::list() {
-                ui.label(RichText::new(title).font(crate::ui::fonts::semibold(tokens::BODY)).color(t.ink));
+                ui.label(RichText::new(title).font(crate::fonts::semibold(tokens::BODY)).color(t.ink));
                 ui.add(Label::new(RichText::new(text).color(t.ink_soft)).wrap());
                 ui.add_space(5.0);
             }

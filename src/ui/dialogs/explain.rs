@@ -4,10 +4,10 @@ use egui::{Button, Key, ScrollArea, Ui};
 
 use super::numbers::NumbersSheet;
 use super::window;
-use crate::app::{Action, Command};
-use crate::study::explain::Explanation;
-use crate::ui::widgets::{explained, wrapped};
-use crate::ui::{fonts, tokens};
+use crate::widgets::{explained, wrapped};
+use crate::{fonts, tokens};
+use potset_app::{Action, Command};
+use potset_study::explain::Explanation;
 
 /// Draws the window.
 pub fn show(ui: &mut Ui, told: Option<&Explanation>, sheet: &mut NumbersSheet, out: &mut Vec<Command>) {

@@ -3,7 +3,7 @@
 use egui::{Key, TextEdit, Ui};
 
 use super::window;
-use crate::app::{Action, Command, State};
+use potset_app::{Action, Command, State};
 
 /// What was typed, and which line is marked.
 #[derive(Default)]

@@ -3,15 +3,15 @@
 use egui::{CollapsingHeader, IdSalt, RichText, ScrollArea, Ui};
 
 use super::window;
-use crate::app::{Action, Command, State};
-use crate::base::label_rule::LabelRule;
-use crate::base::measures::SpoonSet;
-use crate::doc::kitchen::{Kitchen, MeasuredWarmer, PhBy, VesselsHere};
-use crate::doc::pantry::{Pantry, Warming, find};
-use crate::ui::tokens;
-use crate::ui::widgets::field;
-use crate::ui::widgets::number::Number;
-use crate::ui::widgets::picker::picker;
+use crate::tokens;
+use crate::widgets::field;
+use crate::widgets::number::Number;
+use crate::widgets::picker::picker;
+use potset_app::{Action, Command, State};
+use potset_base::label_rule::LabelRule;
+use potset_base::measures::SpoonSet;
+use potset_doc::kitchen::{Kitchen, MeasuredWarmer, PhBy, VesselsHere};
+use potset_doc::pantry::{Pantry, Warming, find};
 
 /// One row: words, unit, range, and the field.
 type Row = (&'static str, &'static str, f64, f64, fn(&mut Kitchen) -> &mut f64);

@@ -14,11 +14,11 @@ pub mod paths;
 
 use egui::{Id, Modal, RichText, Ui};
 
-use crate::app::command::Choice;
-use crate::app::state::Dialog;
-use crate::app::{Action, Command, State};
-use crate::ui::tokens;
-use crate::ui::tracer::Tracer;
+use crate::tokens;
+use crate::tracer::Tracer;
+use potset_app::command::Choice;
+use potset_app::state::Dialog;
+use potset_app::{Action, Command, State};
 
 /// What the windows keep between frames.
 #[derive(Default)]

@@ -3,12 +3,12 @@
 use egui::{Align, Grid, IdSalt, Label, Layout, RichText, ScrollArea, Ui, vec2};
 
 use super::window;
-use crate::app::{Action, Command, State};
-use crate::base::number;
-use crate::study::cautions::DEFER;
-use crate::study::next_pots::{FOLLOWED, Generation, LineAsk, USUAL, renew_at};
-use crate::ui::tokens;
-use crate::ui::widgets::lever::Lever;
+use crate::tokens;
+use crate::widgets::lever::Lever;
+use potset_app::{Action, Command, State};
+use potset_base::number;
+use potset_study::cautions::DEFER;
+use potset_study::next_pots::{FOLLOWED, Generation, LineAsk, USUAL, renew_at};
 
 /// Said under every line of pots.
 const CAUTION: &str = "Only souring is computed: strangers, phages and drift are not. Start anew when a pot smells or \

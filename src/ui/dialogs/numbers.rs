@@ -5,12 +5,12 @@ use egui::{Button, RichText, TextEdit, Ui, WidgetInfo, vec2};
 
 use super::numbers_rows::{self, Rows};
 use super::window;
-use crate::app::{Action, Command, State};
-use crate::base::number;
-use crate::study::numbers::{Kind, Number, Numbers, shares, table};
-use crate::ui::widgets::tick::tick;
-use crate::ui::widgets::{explained, kind_mark};
-use crate::ui::{fonts, tokens};
+use crate::widgets::tick::tick;
+use crate::widgets::{explained, kind_mark};
+use crate::{fonts, tokens};
+use potset_app::{Action, Command, State};
+use potset_base::number;
+use potset_study::numbers::{Kind, Number, Numbers, shares, table};
 
 /// In which order the numbers stand.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -206,8 +206,8 @@ fn overview(ui: &mut Ui, all: &[Number]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::doc::assets;
-    use crate::study::numbers::numbers;
+    use potset_doc::assets;
+    use potset_study::numbers::numbers;
 
     #[test]
     fn filters_and_orders_do_what_they_say() {

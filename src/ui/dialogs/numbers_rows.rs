@@ -3,10 +3,10 @@
 use egui::{Align, Rect, Response, RichText, ScrollArea, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 
 use super::numbers::Order;
-use crate::study::numbers::Number;
-use crate::ui::widgets::list::List;
-use crate::ui::widgets::{explained, kind_mark, line_in, wrapped};
-use crate::ui::{fonts, tokens};
+use crate::widgets::list::List;
+use crate::widgets::{explained, kind_mark, line_in, wrapped};
+use crate::{fonts, tokens};
+use potset_study::numbers::Number;
 
 /// Height of the place under the rows where the marked number is told whole.
 const DETAIL: f32 = 82.0;
@@ -84,7 +84,7 @@ fn head(ui: &mut Ui, order: &mut Order) {
         press.widget_info(|| {
             WidgetInfo::labeled(Role::Button, true, format!("Order by {}", name.to_lowercase()))
         });
-        crate::ui::widgets::reading::underline(ui, &press);
+        crate::widgets::reading::underline(ui, &press);
         if press.clicked() {
             *order = if on { Order::Data } else { by };
         }

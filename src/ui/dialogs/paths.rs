@@ -10,10 +10,10 @@ use egui::text::{CCursor, CCursorRange};
 use egui::{Button, Label, RichText, ScrollArea, TextEdit, Ui};
 
 use super::window;
-use crate::app::command::BesideCommand;
-use crate::app::{Command, Desk};
-use crate::ui::shell::PathsBy;
-use crate::ui::tokens;
+use crate::shell::PathsBy;
+use crate::tokens;
+use potset_app::command::BesideCommand;
+use potset_app::{Command, Desk};
 
 /// What a path is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]

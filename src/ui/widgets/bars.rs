@@ -2,9 +2,9 @@
 
 use egui::{Align, Color32, Rect, Sense, Ui, vec2};
 
-use crate::ui::fonts;
-use crate::ui::tokens;
-use crate::ui::widgets::line_in;
+use crate::fonts;
+use crate::tokens;
+use crate::widgets::line_in;
 
 /// Height of one row in points.
 const ROW: f32 = 16.0;

@@ -2,9 +2,9 @@
 
 use egui::{Align, CornerRadius, Frame, InnerResponse, Margin, Sense, Stroke, Ui, UiBuilder, vec2};
 
-use crate::ui::fonts;
-use crate::ui::tokens::{self, Tokens};
-use crate::ui::widgets::line_in;
+use crate::fonts;
+use crate::tokens::{self, Tokens};
+use crate::widgets::line_in;
 
 /// What stands at the right end of a card's head.
 type Slot<'a> = Box<dyn FnOnce(&mut Ui) + 'a>;

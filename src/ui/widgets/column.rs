@@ -2,7 +2,7 @@
 
 use egui::{Margin, Rect, ScrollArea, Sense, Ui, UiBuilder};
 
-use crate::ui::tokens;
+use crate::tokens;
 
 /// Draws `body` in a column over all that is left of `ui`, the last thing in its panel.
 ///
@@ -10,12 +10,7 @@ use crate::ui::tokens;
 /// - `gap` — between the parts of the column, points.
 ///
 /// The panel's right margin must be at least [`tokens::SCROLL_BAR`] wide.
-pub(in crate::ui) fn column<R>(
-    ui: &mut Ui,
-    salt: &'static str,
-    gap: f32,
-    body: impl FnOnce(&mut Ui) -> R,
-) -> R {
+pub(crate) fn column<R>(ui: &mut Ui, salt: &'static str, gap: f32, body: impl FnOnce(&mut Ui) -> R) -> R {
     let own = ui.available_rect_before_wrap();
     let right = f32::from(tokens::SCROLL_BAR);
     let room = Rect::from_min_max(own.min, egui::pos2(own.right() + right, own.bottom()));

@@ -2,12 +2,12 @@
 
 use egui::{Align, Color32, Layout, Sense, Ui, vec2};
 
-use crate::study::explain::{Equation, Explanation, Part};
-use crate::study::numbers::Number;
-use crate::ui::fonts;
-use crate::ui::tokens;
-use crate::ui::widgets::kind_mark::{kind_mark, paint};
-use crate::ui::widgets::{line_in, wrapped};
+use crate::fonts;
+use crate::tokens;
+use crate::widgets::kind_mark::{kind_mark, paint};
+use crate::widgets::{line_in, wrapped};
+use potset_study::explain::{Equation, Explanation, Part};
+use potset_study::numbers::Number;
 
 /// How many parts and numbers the hover shows.
 const PARTS: usize = 5;

@@ -2,8 +2,8 @@
 
 use egui::{Color32, CornerRadius, Pos2, Rect, Sense, Stroke, StrokeKind, Ui, vec2};
 
-use crate::study::numbers::Kind;
-use crate::ui::tokens::{self, Tokens};
+use crate::tokens::{self, Tokens};
+use potset_study::numbers::Kind;
 
 /// Side of the square in points.
 pub const SIDE: f32 = 9.0;

@@ -8,14 +8,14 @@ use egui::{
     UiBuilder, pos2, vec2,
 };
 
-use crate::base::measures::Measure;
-use crate::base::{Note, number};
-use crate::ui::tokens::{self, Tokens};
-use crate::ui::widgets::line_in;
-use crate::ui::widgets::measured::{self, Measured};
-use crate::ui::widgets::rail::Rail;
-use crate::ui::widgets::typed::{self, spaced};
-use crate::ui::{fonts, theme};
+use crate::tokens::{self, Tokens};
+use crate::widgets::line_in;
+use crate::widgets::measured::{self, Measured};
+use crate::widgets::rail::Rail;
+use crate::widgets::typed::{self, spaced};
+use crate::{fonts, theme};
+use potset_base::measures::Measure;
+use potset_base::{Note, number};
 
 /// One lever. Texts are shown as given; numbers are in `unit`.
 #[derive(Clone, Debug)]

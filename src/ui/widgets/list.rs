@@ -4,7 +4,7 @@ use egui::{
     EventFilter, Id, Key, Rect, Response, ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, vec2,
 };
 
-use crate::ui::tokens;
+use crate::tokens;
 
 /// The mark and the scroll position.
 #[derive(Default)]

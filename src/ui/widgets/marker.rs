@@ -3,8 +3,8 @@
 use egui::accesskit::Role;
 use egui::{Color32, Painter, Pos2, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 
-use crate::study::beside::mark::{self, Marker};
-use crate::ui::tokens::{self, Dash};
+use crate::tokens::{self, Dash};
+use potset_study::beside::mark::{self, Marker};
 
 /// Paints a marker around a place.
 pub fn paint(painter: &Painter, at: Pos2, marker: Marker, radius: f32, color: Color32) {

@@ -3,10 +3,10 @@
 use egui::accesskit::Role;
 use egui::{Align, Popup, Rect, ScrollArea, Sense, Ui, WidgetInfo, vec2};
 
-use crate::base::measures::{Measure, Said};
-use crate::ui::widgets::line_in;
-use crate::ui::widgets::reading::underline;
-use crate::ui::{fonts, tokens};
+use crate::widgets::line_in;
+use crate::widgets::reading::underline;
+use crate::{fonts, tokens};
+use potset_base::measures::{Measure, Said};
 
 /// How a lever's number is said, and what its menu is called.
 #[derive(Clone, Copy, Debug)]

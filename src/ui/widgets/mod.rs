@@ -24,7 +24,7 @@ use egui::{Align, Color32, FontId, Label, Layout, Rect, Response, RichText, Ui, 
 /// One line of text in a fixed place, cut with an ellipsis (the whole text on hover).
 ///
 /// `align` is horizontal; the line is centred in the height of `rect`.
-pub(in crate::ui) fn line_in(
+pub(crate) fn line_in(
     ui: &mut Ui,
     rect: Rect,
     text: &str,
@@ -43,23 +43,23 @@ pub(in crate::ui) fn line_in(
 }
 
 /// A ring around what the keys are on, where its own look does not show it.
-pub(in crate::ui) fn focus_ring(ui: &Ui, response: &Response, radius: u8) {
+pub(crate) fn focus_ring(ui: &Ui, response: &Response, radius: u8) {
     if response.has_focus() {
-        let ring = egui::Stroke::new(crate::ui::tokens::FOCUS, crate::ui::tokens::of(ui).accent);
+        let ring = egui::Stroke::new(crate::tokens::FOCUS, crate::tokens::of(ui).accent);
         ui.painter().rect_stroke(response.rect, f32::from(radius), ring, egui::StrokeKind::Inside);
     }
 }
 
 /// Text that wraps inside a card, in one font and colour.
-pub(in crate::ui) fn wrapped(ui: &mut Ui, text: &str, font: FontId, color: Color32) -> Response {
+pub(crate) fn wrapped(ui: &mut Ui, text: &str, font: FontId, color: Color32) -> Response {
     let text = RichText::new(text).font(font).color(color);
     ui.add(Label::new(text).wrap().selectable(false))
 }
 
 /// A quiet name and its words in one wrapping line: "usual dose  10 to 15 g/L".
-pub(in crate::ui) fn pair(ui: &mut Ui, name: &str, words: &str) -> Response {
-    let t = crate::ui::tokens::of(ui);
-    let font = crate::ui::fonts::regular(crate::ui::tokens::BODY - 0.5);
+pub(crate) fn pair(ui: &mut Ui, name: &str, words: &str) -> Response {
+    let t = crate::tokens::of(ui);
+    let font = crate::fonts::regular(crate::tokens::BODY - 0.5);
     let mut job = egui::text::LayoutJob::default();
     let format = |color| egui::TextFormat::simple(font.clone(), color);
     job.append(&format!("{name}: "), 0.0, format(t.ink_soft));

@@ -2,9 +2,9 @@
 
 use egui::{Color32, CornerRadius, Rect, Response, Sense, Ui, pos2};
 
-use crate::ui::fonts;
-use crate::ui::tokens;
-use crate::ui::widgets::{card, wrapped};
+use crate::fonts;
+use crate::tokens;
+use crate::widgets::{card, wrapped};
 
 /// One note under the verdict.
 #[derive(Clone, Copy, Debug)]
@@ -84,7 +84,7 @@ pub fn mend_link(ui: &mut Ui, text: &str) -> Response {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::ui::{fonts, theme};
+    use crate::{fonts, theme};
     use egui_kittest::Harness;
     use egui_kittest::kittest::Queryable;
 

@@ -5,9 +5,9 @@ use std::ops::RangeInclusive;
 
 use egui::{DragValue, Ui};
 
-use crate::ui::theme;
-use crate::ui::widgets::lever::{LeverOut, gesture};
-use crate::ui::widgets::typed::{self, spaced};
+use crate::theme;
+use crate::widgets::lever::{LeverOut, gesture};
+use crate::widgets::typed::{self, spaced};
 
 /// One number in its unit.
 #[derive(Clone, Debug)]

@@ -2,7 +2,7 @@
 
 use egui::{ComboBox, IdSalt, Key, RichText, Ui};
 
-use crate::ui::{fonts, tokens};
+use crate::{fonts, tokens};
 
 /// A longer name is cut with an ellipsis; the list shows it whole.
 const WIDEST: f32 = 176.0;

@@ -4,10 +4,10 @@ use egui::accesskit::Role;
 use egui::{Button, Response, RichText, Stroke, Ui, WidgetInfo, vec2};
 
 use super::focus_ring;
-use crate::ui::{fonts, tokens};
+use crate::{fonts, tokens};
 
 /// Draws it.
-pub(in crate::ui) fn pill(ui: &mut Ui, words: &str, on: bool) -> Response {
+pub(crate) fn pill(ui: &mut Ui, words: &str, on: bool) -> Response {
     let t = tokens::of(ui);
     let font = if on { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
     let text = RichText::new(words).font(font).color(if on { t.ink } else { t.ink_soft });

@@ -4,7 +4,7 @@ use std::ops::RangeInclusive;
 
 use egui::{Rect, Response, Shape, Stroke, Ui, pos2};
 
-use crate::ui::tokens::{self, Tokens};
+use crate::tokens::{self, Tokens};
 
 /// How values lie along the rect of a horizontal slider; the same rule as egui's own.
 #[derive(Clone, Debug)]

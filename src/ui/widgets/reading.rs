@@ -3,9 +3,9 @@
 use egui::accesskit::Role;
 use egui::{Align, Label, Rect, Response, RichText, Sense, Ui, WidgetInfo, pos2, vec2};
 
-use crate::ui::fonts;
-use crate::ui::tokens;
-use crate::ui::widgets::{card, line_in, note, wrapped};
+use crate::fonts;
+use crate::tokens;
+use crate::widgets::{card, line_in, note, wrapped};
 
 /// One reading of the verdict at the stop line.
 #[derive(Clone, Copy, Debug)]

@@ -2,7 +2,7 @@
 
 use egui::{Response, Stroke, Ui};
 
-use crate::ui::tokens;
+use crate::tokens;
 
 /// Draws the box with its words; `changed()` of the answer says that it was pressed.
 pub fn tick(ui: &mut Ui, on: &mut bool, words: impl Into<String>) -> Response {

@@ -4,9 +4,9 @@ use std::ops::RangeInclusive;
 
 use egui::{Context, Id};
 
-use crate::base::Note;
-use crate::base::number::in_unit;
-use crate::ui::theme;
+use crate::theme;
+use potset_base::Note;
+use potset_base::number::in_unit;
 
 /// The unit after a no-break space; a percent sign and words alike.
 pub fn spaced(unit: &str) -> String {

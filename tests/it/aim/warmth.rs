@@ -1,13 +1,13 @@
 //! Another warmer, and the warmth at which the culture goes in, are settings too.
 
-use potset::doc::edit;
-use potset::doc::kitchen::MeasuredWarmer;
-use potset::doc::{Design, Edit, Kitchen, Learnt};
-use potset::study::Ask;
-use potset::study::aim::pots::likely;
-use potset::study::aim::{AimAsk, Aimer, Found, Moves, Want};
-use potset::study::lever::Knob;
-use potset::study::outcome::{Outcome, Outcomes};
+use potset_doc::edit;
+use potset_doc::kitchen::MeasuredWarmer;
+use potset_doc::{Design, Edit, Kitchen, Learnt};
+use potset_study::Ask;
+use potset_study::aim::pots::likely;
+use potset_study::aim::{AimAsk, Aimer, Found, Moves, Want};
+use potset_study::lever::Knob;
+use potset_study::outcome::{Outcome, Outcomes};
 
 use super::{found_in, held, moving, wants, with};
 use crate::support::{demo, shipped};
@@ -54,7 +54,7 @@ fn a_held_warmer_stays_and_so_does_one_that_was_logged() {
     let entries = ["base", "thickener", "culture"];
     stays(&design, moving(&design, &[], &[&entries[..], &["warmer"]].concat()));
     design.hold_mut().unwrap().measured =
-        [(0.0, 42.0), (24.0, 34.0)].map(|(at_h, c)| potset::doc::steps::Reading { at_h, c }).to_vec();
+        [(0.0, 42.0), (24.0, 34.0)].map(|(at_h, c)| potset_doc::steps::Reading { at_h, c }).to_vec();
     stays(&design, moving(&design, &[], &entries));
 }
 

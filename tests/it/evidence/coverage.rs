@@ -5,14 +5,14 @@
 
 use std::path::Path;
 
-use potset::base::Spread;
-use potset::compile::evidence::{Knobs, design, laboratory};
-use potset::doc::Learnt;
-use potset::doc::evidence::{CaseKind, Setup};
-use potset::export::evidence as text;
-use potset::study::Ask;
-use potset::study::evidence::coverage;
-use potset::study::spread::{Of, Sampler};
+use potset_base::Spread;
+use potset_compile::evidence::{Knobs, design, laboratory};
+use potset_doc::Learnt;
+use potset_doc::evidence::{CaseKind, Setup};
+use potset_export::evidence as text;
+use potset_study::Ask;
+use potset_study::evidence::coverage;
+use potset_study::spread::{Of, Sampler};
 
 use super::cases;
 use crate::support::pantry;

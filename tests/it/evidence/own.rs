@@ -2,8 +2,8 @@
 
 use std::path::Path;
 
-use potset::doc::evidence::{FILES, read, shipped};
-use potset::study::evidence::{Outcome, Standing, run};
+use potset_doc::evidence::{FILES, read, shipped};
+use potset_study::evidence::{Outcome, Standing, run};
 
 use crate::cli::{potset, text};
 use crate::support::shipped as pantry;
@@ -33,7 +33,7 @@ fn pace_and_lag_are_fitted_to_the_cases_that_share_them() {
     // The readings tell the pace: it is known far better than before.
     assert!(fitted.values[0].sigma < 0.5 * fitted.values[0].prior_sigma, "{fitted:?}");
     // A factor on what the case says: nothing of its own, so that it is the pantry's pace in milk.
-    let pair = potset::doc::pantry::find(&pantry().cultures, "dairy_pair").unwrap();
+    let pair = potset_doc::pantry::find(&pantry().cultures, "dairy_pair").unwrap();
     assert_eq!((fitted.values[0].said, fitted.values[1].said), (pair.speed_dairy.v, pair.lag_work.v));
     let standings: Vec<Standing> = report
         .cases

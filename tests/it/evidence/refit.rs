@@ -5,12 +5,12 @@
 
 use std::fmt::Write;
 
-use potset::base::{Cited, Spread};
-use potset::doc::Pantry;
-use potset::doc::evidence::{Case, Role, shipped};
-use potset::doc::pantry::Organism;
-use potset::numerics::least_squares::{Unknown, minimise};
-use potset::study::evidence::{Outcome, Report, Row, rms, run};
+use potset_base::{Cited, Spread};
+use potset_doc::Pantry;
+use potset_doc::evidence::{Case, Role, shipped};
+use potset_doc::pantry::Organism;
+use potset_numerics::least_squares::{Unknown, minimise};
+use potset_study::evidence::{Outcome, Report, Row, rms, run};
 
 use crate::support::pantry;
 
@@ -85,7 +85,7 @@ fn line(cases: &[Case], pantry: &Pantry, role: Role) -> (usize, usize, f64) {
 fn refit_of_the_shared_figures() {
     // Only pots that depend on what is turned, but all of those.
     let kinetic = |c: &Case| {
-        use potset::doc::evidence::CaseKind as K;
+        use potset_doc::evidence::CaseKind as K;
         matches!(
             c.kind,
             K::PhSeries | K::TimeToPh | K::EndPhAndAcidity | K::AcidCeiling | K::Sugars | K::Storage

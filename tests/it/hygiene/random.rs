@@ -1,13 +1,13 @@
 //! Random designs: nothing is ready at or after a discard, and no mend leads to one.
 
-use potset::doc::steps::{Step, Way};
-use potset::doc::{Design, Kitchen, Learnt};
-use potset::study::hygiene::{Level, NOTHING_KNOWN, NotYogurt, judge, mends};
-use potset::study::readiness;
-use potset::study::ready::HORIZON_H;
-use potset::study::spread::Sampler;
-use potset::study::verdict::{self, goals_with};
-use potset::study::{Ask, answer};
+use potset_doc::steps::{Step, Way};
+use potset_doc::{Design, Kitchen, Learnt};
+use potset_study::hygiene::{Level, NOTHING_KNOWN, NotYogurt, judge, mends};
+use potset_study::readiness;
+use potset_study::ready::HORIZON_H;
+use potset_study::spread::Sampler;
+use potset_study::verdict::{self, goals_with};
+use potset_study::{Ask, answer};
 use proptest::prelude::*;
 use proptest::test_runner::TestCaseError;
 
@@ -41,14 +41,14 @@ fn faulty() -> impl Strategy<Value = Design> {
 }
 
 /// When a run is first ready, and when it is lost.
-fn first_ready(ask: &Ask<'_>, run: &potset::study::ask::Run) -> (Option<f64>, Option<f64>) {
+fn first_ready(ask: &Ask<'_>, run: &potset_study::ask::Run) -> (Option<f64>, Option<f64>) {
     let judged = judge(run);
     let goals = goals_with(ask, run, &judged);
     let all: Vec<usize> = (0..run.forecast.t.len()).collect();
     (readiness::first(&run.forecast.t, &goals, &all), judged.lost_h)
 }
 
-fn holds(ask: &Ask<'_>, run: &potset::study::ask::Run) -> Result<(), TestCaseError> {
+fn holds(ask: &Ask<'_>, run: &potset_study::ask::Run) -> Result<(), TestCaseError> {
     let release = verdict::release_of(ask, run);
     let (ready, lost) = first_ready(ask, run);
     let Some(ready) = ready else { return Ok(()) };

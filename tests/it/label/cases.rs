@@ -1,6 +1,6 @@
 //! What is expected of each invented label; figures as stated in its basis, off the text by eye.
 
-use potset::doc::label::Nutrient::{self, *};
+use potset_doc::label::Nutrient::{self, *};
 
 /// One label of `tests/data/labels/`.
 #[derive(Default)]

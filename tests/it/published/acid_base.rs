@@ -1,10 +1,10 @@
 //! Acid and pH: units, weak acids, milk's acidity at a pH, plant bases, and where coconut ends.
 
-use potset::base::Sugar;
-use potset::base::constants::LACTIC_G_MOL;
-use potset::science::acid_base::charge_balance::dissociated;
-use potset::science::acid_base::titration::{dornic, soxhlet_henkel, thorner};
-use potset::science::acid_base::{Balance, sites};
+use potset_base::Sugar;
+use potset_base::constants::LACTIC_G_MOL;
+use potset_science::acid_base::charge_balance::dissociated;
+use potset_science::acid_base::titration::{dornic, soxhlet_henkel, thorner};
+use potset_science::acid_base::{Balance, sites};
 
 use super::{Row, inside, near, table};
 use crate::support::{demo, mix, shape};
@@ -229,7 +229,7 @@ fn coconut_mass_balance() {
 #[test]
 fn mean_buffers_of_plants() {
     let of =
-        |key: &str| potset::doc::pantry::find(&crate::support::pantry().bases, key).unwrap().mean_buffer.v;
+        |key: &str| potset_doc::pantry::find(&crate::support::pantry().bases, key).unwrap().mean_buffer.v;
     table(
         "Mean buffer, mmol/(kg pH)",
         &[

@@ -1,13 +1,13 @@
 //! Additives, lactase, preservatives, ageing of cultures, carried acid: what sources say, beside what is computed.
 
-use potset::base::Sugar;
-use potset::doc::design::{AddedWhen, AdditiveLine};
-use potset::doc::pantry::find;
-use potset::doc::steps::{Step, Way};
-use potset::science::acid_base::Balance;
-use potset::science::acid_base::charge_balance::dissociated;
-use potset::science::kinetics::{ageing, inhibition};
-use potset::science::{Mix, simulate};
+use potset_base::Sugar;
+use potset_doc::design::{AddedWhen, AdditiveLine};
+use potset_doc::pantry::find;
+use potset_doc::steps::{Step, Way};
+use potset_science::acid_base::Balance;
+use potset_science::acid_base::charge_balance::dissociated;
+use potset_science::kinetics::{ageing, inhibition};
+use potset_science::{Mix, simulate};
 
 use super::{inside, near, table};
 use crate::support::{demo, mix, pantry};
@@ -155,7 +155,7 @@ fn residues_slow_the_cocci_first() {
     let pantry = pantry();
     let left = |organism: &str, ug: f64| {
         let o = find(&pantry.organisms, organism).unwrap();
-        let s = o.sensitive.iter().find(|s| s.to == potset::base::Inhibitor::Penicillin).unwrap();
+        let s = o.sensitive.iter().find(|s| s.to == potset_base::Inhibitor::Penicillin).unwrap();
         inhibition::by_amount(ug, s.half.v, s.steepness.v)
     };
     table(

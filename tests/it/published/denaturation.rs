@@ -1,9 +1,9 @@
 //! Whey-protein denaturation by heat.
 
-use potset::compile::params;
-use potset::science::texture::whey_protein::{degree, integral};
-use potset::science::thermal::Course;
-use potset::science::thermal::course::Piece;
+use potset_compile::params;
+use potset_science::texture::whey_protein::{degree, integral};
+use potset_science::thermal::Course;
+use potset_science::thermal::course::Piece;
 
 use super::{Row, inside, near, table};
 

@@ -1,12 +1,12 @@
 //! Days in the cold, straining, slime, back-slop: what sources say, beside what is computed.
 
-use potset::doc::pantry::ColdAcid;
-use potset::doc::steps::Step;
-use potset::science::keep::{Keeping, each_day, keep};
-use potset::science::texture::finished;
-use potset::science::{Mix, simulate};
-use potset::study::next_pots;
-use potset::study::{Ask, next_pots::LineAsk};
+use potset_doc::pantry::ColdAcid;
+use potset_doc::steps::Step;
+use potset_science::keep::{Keeping, each_day, keep};
+use potset_science::texture::finished;
+use potset_science::{Mix, simulate};
+use potset_study::next_pots;
+use potset_study::{Ask, next_pots::LineAsk};
 
 use super::{inside, near, table};
 use crate::support::{compiled, demo, mix, pantry};
@@ -18,12 +18,12 @@ fn milk(cold: ColdAcid, c: f64) -> Keeping {
         culture.cold_acid = cold;
     }
     let mut design = demo("whole-milk-pot.ron");
-    design.snapshot = potset::doc::Pantry::default();
-    let compiled = potset::compile::compile(
+    design.snapshot = potset_doc::Pantry::default();
+    let compiled = potset_compile::compile(
         &design,
         &pantry,
-        &potset::doc::Kitchen::default(),
-        &potset::doc::Learnt::default(),
+        &potset_doc::Kitchen::default(),
+        &potset_doc::Learnt::default(),
     );
     let mix = compiled.mix.unwrap();
     let f = simulate(&mix).unwrap();
@@ -31,7 +31,7 @@ fn milk(cold: ColdAcid, c: f64) -> Keeping {
 }
 
 fn at(k: &Keeping, ys: &[f64], day: f64) -> f64 {
-    potset::numerics::interpolate::curve(&k.days, ys, day)
+    potset_numerics::interpolate::curve(&k.days, ys, day)
 }
 
 #[test]
@@ -106,10 +106,9 @@ fn strained_milk_stands() {
     );
 }
 
-fn run(design: &potset::doc::Design) -> (Mix, Vec<next_pots::Generation>) {
+fn run(design: &potset_doc::Design) -> (Mix, Vec<next_pots::Generation>) {
     let compiled = compiled(design);
-    let (pantry, kitchen, learnt) =
-        (pantry(), potset::doc::Kitchen::default(), potset::doc::Learnt::default());
+    let (pantry, kitchen, learnt) = (pantry(), potset_doc::Kitchen::default(), potset_doc::Learnt::default());
     let ask = Ask { design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
     let run = ask.run().unwrap();
     (compiled.mix.unwrap(), next_pots::line(&run, &LineAsk::default()))

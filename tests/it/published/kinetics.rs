@@ -1,10 +1,10 @@
 //! Growth and acid: cardinal models, single cultures in milk, times to a pH, sugars.
 
-use potset::base::Sugar;
-use potset::base::constants::LACTIC_G_MOL;
-use potset::numerics::interpolate::{curve, first_below};
-use potset::science::kinetics::cardinal;
-use potset::science::{Forecast, Mix, simulate};
+use potset_base::Sugar;
+use potset_base::constants::LACTIC_G_MOL;
+use potset_numerics::interpolate::{curve, first_below};
+use potset_science::kinetics::cardinal;
+use potset_science::{Forecast, Mix, simulate};
 
 use super::{Row, inside, near, table};
 use crate::support::{bare, organisms, shape};
@@ -12,7 +12,7 @@ use crate::support::{bare, organisms, shape};
 /// Milk of a buffer scale k (1 = standard milk of 8.8 % solids not fat).
 fn milk(k: f64, lactose: f64, cells: &[(&str, f64)], work: f64, c: f64) -> Mix {
     let culture = if cells.len() == 1 { "nondairy_adjuncts" } else { "dairy_pair" };
-    let mean = k * potset::science::acid_base::sites::mean_buffer(&shape("milk"));
+    let mean = k * potset_science::acid_base::sites::mean_buffer(&shape("milk"));
     bare("milk", Some(mean), 6.62, &[(Sugar::Lactose, lactose)], organisms(culture, cells, 1.0, work), c)
 }
 
@@ -50,7 +50,7 @@ fn limits_of_temperature() {
     assert_eq!(cardinal::temperature(10.0, st), 0.0);
     assert!(cardinal::temperature(45.0, st) > 0.5);
     assert!(cardinal::temperature(49.5, [21.0, 44.0, 52.0]) > 0.1);
-    for organism in potset::doc::assets::pantry().unwrap().organisms {
+    for organism in potset_doc::assets::pantry().unwrap().organisms {
         let t = [organism.temperature_min_c.v, organism.temperature_opt_c.v, organism.temperature_max_c.v];
         let p = [organism.ph_min.v, organism.ph_opt.v, organism.ph_max.v];
         // Identities of the cardinal models, Rosso et al. 1993 and 1995: 1 and level at the best, 0 at the limits.

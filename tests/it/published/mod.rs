@@ -4,7 +4,7 @@
 //! prints. What the program misses stays in the table as a known miss with its size: it is asserted too, so that a
 //! change for the better or the worse is seen, and no tolerance is widened to hide it.
 
-use potset::base::number::figures;
+use potset_base::number::figures;
 
 mod acid_base;
 mod additions;

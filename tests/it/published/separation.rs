@@ -1,11 +1,11 @@
 //! Separation, and what clusters, starch and dissolved thickeners do on their own: published figures and directions.
 
-use potset::compile::params;
-use potset::science::params::{Laws, SeparationLaw, StarchLaw};
-use potset::science::texture::emulsion::{Droplets, clustering, thickening};
-use potset::science::texture::separation::{Clearing, Conditions, rate, sizes};
-use potset::science::texture::serum::{dissolved, granules};
-use potset::science::texture::starch::Packing;
+use potset_compile::params;
+use potset_science::params::{Laws, SeparationLaw, StarchLaw};
+use potset_science::texture::emulsion::{Droplets, clustering, thickening};
+use potset_science::texture::separation::{Clearing, Conditions, rate, sizes};
+use potset_science::texture::serum::{dissolved, granules};
+use potset_science::texture::starch::Packing;
 
 fn laws() -> Laws {
     params::shipped().unwrap().laws()
@@ -98,9 +98,7 @@ fn rice_starch_in_water() {
     let law = laws().starch;
     let pantry = crate::support::pantry();
     let rice = pantry.thickeners.iter().find(|t| t.key == "rice_starch_cold").unwrap();
-    let potset::doc::pantry::Action::ColdStarch { swelling, consistency, .. } = &rice.action else {
-        panic!()
-    };
+    let potset_doc::pantry::Action::ColdStarch { swelling, consistency, .. } = &rice.action else { panic!() };
     let at = |g_l: f64| in_water(g_l, swelling.v, consistency.v, 30.0, &law);
     for (g_l, want) in [(37.5, 0.3), (55.7, 1.5)] {
         let got = at(g_l);

@@ -1,12 +1,12 @@
 //! What the tongue meets: undissociated acid, sweetness, thickness.
 
-use potset::base::Sugar;
-use potset::base::constants::LACTIC_G_MOL;
-use potset::base::words::{SweetWord, TangWord, TextureWord};
-use potset::compile::params;
-use potset::science::acid_base::charge_balance::dissociated;
-use potset::science::sensory::{sucrose_equivalents, sweetness, tang};
-use potset::science::texture::sensory::{line_spread_cm, thickness, word};
+use potset_base::Sugar;
+use potset_base::constants::LACTIC_G_MOL;
+use potset_base::words::{SweetWord, TangWord, TextureWord};
+use potset_compile::params;
+use potset_science::acid_base::charge_balance::dissociated;
+use potset_science::sensory::{sucrose_equivalents, sweetness, tang};
+use potset_science::texture::sensory::{line_spread_cm, thickness, word};
 
 use super::{near, table};
 use crate::support::{demo, forecast, mix};

@@ -1,14 +1,14 @@
 //! Texture: the worked cases of the texture notes, and the published figures behind them.
 
-use potset::compile::params;
-use potset::science::params::Laws;
-use potset::science::texture::PotTexture;
-use potset::science::texture::activation::Activated;
-use potset::science::texture::inputs::{AgentKind, Handling};
-use potset::science::texture::pot::Moment;
-use potset::science::texture::sensory::{line_spread_cm, slump_cm, thickness};
-use potset::science::texture::whey_protein::integral_for;
-use potset::science::texture::{Agent, Heat, Part, Texture, TextureInputs, activation, emulsion, serum};
+use potset_compile::params;
+use potset_science::params::Laws;
+use potset_science::texture::PotTexture;
+use potset_science::texture::activation::Activated;
+use potset_science::texture::inputs::{AgentKind, Handling};
+use potset_science::texture::pot::Moment;
+use potset_science::texture::sensory::{line_spread_cm, slump_cm, thickness};
+use potset_science::texture::whey_protein::integral_for;
+use potset_science::texture::{Agent, Heat, Part, Texture, TextureInputs, activation, emulsion, serum};
 
 use super::{inside, near, table};
 

@@ -1,11 +1,11 @@
 //! Heat: specific heat, mixing, cooling, boiling; and the Codex classes, which go by composition.
 
-use potset::base::measures::SpoonSet;
-use potset::base::{Cited, Source, SourceKind, Spread};
-use potset::compile::timeline::boiling_point;
-use potset::doc::pantry;
-use potset::science::thermal::choi_okos::{Shares, mixed, specific_heat};
-use potset::science::thermal::course::time_to;
+use potset_base::measures::SpoonSet;
+use potset_base::{Cited, Source, SourceKind, Spread};
+use potset_compile::timeline::boiling_point;
+use potset_doc::pantry;
+use potset_science::thermal::choi_okos::{Shares, mixed, specific_heat};
+use potset_science::thermal::course::time_to;
 
 use super::{Row, inside, near, table};
 use crate::support::{compiled, demo, pantry};

@@ -2,13 +2,12 @@
 
 use std::sync::Arc;
 
-use potset::base::Sugar;
-use potset::compile;
-use potset::doc::{Kitchen, Learnt, assets};
-use potset::science::acid_base::{Balance, Site};
-use potset::science::kinetics::Organism;
-use potset::science::mix::{Addition, Mix};
-use potset::science::thermal::{Course, Piece};
+use potset_base::Sugar;
+use potset_doc::{Kitchen, Learnt, assets};
+use potset_science::acid_base::{Balance, Site};
+use potset_science::kinetics::Organism;
+use potset_science::mix::{Addition, Mix};
+use potset_science::thermal::{Course, Piece};
 use serde::Deserialize;
 
 /// The cases as written by `tests/reference/reference.py`.
@@ -126,10 +125,10 @@ impl Case {
     /// The mix: everything that growth, acid and pH hang on is replaced in the mix of a demo design.
     pub fn mix(&self) -> Mix {
         let design =
-            potset::doc::format::read_design(include_bytes!("../../data/designs/coconut-pot.ron")).unwrap();
+            potset_doc::format::read_design(include_bytes!("../../data/designs/coconut-pot.ron")).unwrap();
         let pantry = assets::pantry().unwrap();
         let mut mix =
-            compile::compile(&design, &pantry, &Kitchen::default(), &Learnt::default()).mix.unwrap();
+            potset_compile::compile(&design, &pantry, &Kitchen::default(), &Learnt::default()).mix.unwrap();
         let sites = self.sites.iter().map(|&(amount, pk, n)| Site { amount, pk, n }).collect();
         mix.balance = Balance {
             sites,

@@ -1,12 +1,12 @@
 //! Truths of a changed model: another growth law, another lag, another buffer, a drifting warmer. The band of a design
 //! must still hold at least eight of ten points of each.
 
-use potset::doc::{Kitchen, assets};
-use potset::science::acid_base::{Site, sites};
-use potset::science::simulate::simulate_at;
-use potset::science::thermal::{Course, Piece};
-use potset::science::{Forecast, Mix};
-use potset::study::spread::{Curve, Hand, SEED, Sampler, TOLERANCE};
+use potset_doc::{Kitchen, assets};
+use potset_science::acid_base::{Site, sites};
+use potset_science::simulate::simulate_at;
+use potset_science::thermal::{Course, Piece};
+use potset_science::{Forecast, Mix};
+use potset_study::spread::{Curve, Hand, SEED, Sampler, TOLERANCE};
 
 use super::{ask, inside, spread};
 use crate::support::demo;

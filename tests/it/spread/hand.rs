@@ -1,10 +1,10 @@
 //! The maker's own hand: the thermometer that the culture goes in by.
 
-use potset::base::measures::Measure;
-use potset::doc::culture_in;
-use potset::doc::{Design, Edit, Kitchen, assets, edit};
-use potset::study::lever::Knob;
-use potset::study::spread::{Curve, Sampler};
+use potset_base::measures::Measure;
+use potset_doc::culture_in;
+use potset_doc::{Design, Edit, Kitchen, assets, edit};
+use potset_study::lever::Knob;
+use potset_study::spread::{Curve, Sampler};
 
 use super::{ask, spread};
 use crate::support::{compiled, demo, shipped};
@@ -40,7 +40,7 @@ fn the_lever_of_the_culture_moves_the_pot_to_what_it_says() {
             assert_eq!(Knob::CultureIn.value(&new, shipped()), Some(to), "{name}");
             // Heat treatment and cooking stay.
             let heated = |d: &Design| {
-                let all = d.steps.iter().map(potset::doc::steps::Step::words);
+                let all = d.steps.iter().map(potset_doc::steps::Step::words);
                 all.filter(|w| w.starts_with("Heat") || w.starts_with("Stir the thickener"))
                     .collect::<Vec<_>>()
             };

@@ -1,6 +1,6 @@
 //! What is said of a spread: which goal comes last and which is lost first, and chances that agree with the line.
 
-use potset::study::spread::{Chance, GoalChance, Spread};
+use potset_study::spread::{Chance, GoalChance, Spread};
 
 use super::spread;
 use crate::support::demo;

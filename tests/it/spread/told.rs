@@ -1,9 +1,9 @@
 //! What matters: how it is ranked, what is said of shares, and which remedies are told.
 
-use potset::doc::{Design, Kitchen};
-use potset::study::lever::{Knob, levers};
-use potset::study::matters::{Effect, Matters, Scale, Turn, Watched, Way, head, matters, remedy};
-use potset::study::spread::{Of, Sampler, Spreader, Unknown};
+use potset_doc::{Design, Kitchen};
+use potset_study::lever::{Knob, levers};
+use potset_study::matters::{Effect, Matters, Scale, Turn, Watched, Way, head, matters, remedy};
+use potset_study::spread::{Of, Sampler, Spreader, Unknown};
 
 use super::ask;
 use crate::support::{demo, shipped};

@@ -5,12 +5,12 @@ use std::sync::Arc;
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset::app::{Command, State};
-use potset::doc::design::{AddedWhen, SweetWhen};
-use potset::doc::pantry::Additive;
-use potset::doc::settings::Theme;
-use potset::doc::steps::{Happening, Step, Way};
-use potset::doc::{Edit, Kitchen, Settings, check, format};
+use potset_app::{Command, State};
+use potset_doc::design::{AddedWhen, SweetWhen};
+use potset_doc::pantry::Additive;
+use potset_doc::settings::Theme;
+use potset_doc::steps::{Happening, Step, Way};
+use potset_doc::{Edit, Kitchen, Settings, check, format};
 
 use super::{Window, design, pick, press, type_number, undo, window, window_of, window_on};
 
@@ -130,9 +130,9 @@ fn a_culture_from_the_last_pot_is_no_powder() {
     let key = design(&h).cultures[0].entry.clone();
     let pantry = &mut h.state_mut().shell.desk.state.pantry;
     let pot = Arc::make_mut(pantry).cultures.iter_mut().find(|c| c.key == "dairy_pair").unwrap();
-    pot.form = potset::doc::pantry::Form::BackSlop;
+    pot.form = potset_doc::pantry::Form::BackSlop;
     assert_ne!(key, "dairy_pair");
-    let edit = Edit::Swap(potset::doc::edit::Shelf::Cultures, 0, "dairy_pair".to_owned());
+    let edit = Edit::Swap(potset_doc::edit::Shelf::Cultures, 0, "dairy_pair".to_owned());
     h.state_mut().shell.desk.run(Command::Edit(edit, None));
     h.run();
     h.get_by_label_contains("g of the last pot");
@@ -235,7 +235,7 @@ fn the_fold_of_keeping_has_its_sentence_and_days() {
 
 #[test]
 fn a_pot_to_be_served_strained_offers_the_cloth() {
-    use potset::base::words::Style;
+    use potset_base::words::Style;
     let mut h = window_on(TALL, "whole-milk-pot.ron");
     h.state_mut().shell.desk.run(Command::Edit(Edit::Style(Style::Strained), None));
     h.run();

@@ -6,16 +6,16 @@ use egui::Key;
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset::app::aims::Aimed;
-use potset::app::command::AimCommand;
-use potset::app::state::View;
-use potset::app::update::update;
-use potset::app::{Action, Command};
-use potset::doc::Edit;
-use potset::doc::pantry::EntryKind;
-use potset::study::aim::moves::Reach;
-use potset::study::aim::{Bounds, Moves, Quantity, Want};
-use potset::study::lever::Knob;
+use potset_app::aims::Aimed;
+use potset_app::command::AimCommand;
+use potset_app::state::View;
+use potset_app::update::update;
+use potset_app::{Action, Command};
+use potset_doc::Edit;
+use potset_doc::pantry::EntryKind;
+use potset_study::aim::moves::Reach;
+use potset_study::aim::{Bounds, Moves, Quantity, Want};
+use potset_study::lever::Knob;
 
 use super::{Window, design, press, undo, window};
 
@@ -28,7 +28,7 @@ fn run(h: &mut H, command: Command) {
     h.run();
 }
 
-fn state(h: &H) -> &potset::app::State {
+fn state(h: &H) -> &potset_app::State {
     &h.state().shell.desk.state
 }
 

@@ -6,7 +6,7 @@ use egui::accesskit::Role;
 use egui::{Key, Rect, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset::doc::Design;
+use potset_doc::Design;
 
 use super::{Window, design, pick, press, window, window_on};
 
@@ -204,8 +204,8 @@ fn strips_fold_and_stay_folded() {
 
 #[test]
 fn nothing_jumps_with_everything_unfolded() {
-    use potset::app::Command;
-    use potset::doc::Edit;
+    use potset_app::Command;
+    use potset_doc::Edit;
     let mut h = window_on([1280.0, 2000.0], "whole-milk-pot.ron");
     press(&mut h, "freeze-dried powder, fresh");
     press(&mut h, "Steps");

@@ -4,14 +4,14 @@ use egui::accesskit::{Live, Role};
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset::app::columns::{BesidePage, Holds};
-use potset::app::command::{BesideCommand, SweepCommand};
-use potset::app::state::{Dialog, View};
-use potset::app::{Action, Command};
-use potset::doc::Edit;
-use potset::doc::edit::Shelf;
-use potset::study::outcome::Outcome;
-use potset::study::swap::SwapAsk;
+use potset_app::columns::{BesidePage, Holds};
+use potset_app::command::{BesideCommand, SweepCommand};
+use potset_app::state::{Dialog, View};
+use potset_app::{Action, Command};
+use potset_doc::Edit;
+use potset_doc::edit::Shelf;
+use potset_study::outcome::Outcome;
+use potset_study::swap::SwapAsk;
 
 use super::{Window, design, press, window_on};
 
@@ -30,7 +30,7 @@ fn beside(h: &mut H, command: BesideCommand) {
     run(h, Command::Beside(command));
 }
 
-fn state(h: &H) -> &potset::app::State {
+fn state(h: &H) -> &potset_app::State {
     &h.state().shell.desk.state
 }
 
@@ -209,7 +209,7 @@ fn keys_alone_open_it_add_to_it_and_leave_it() {
 #[test]
 fn a_published_pot_stands_beside_with_its_readings() {
     let mut h = open(WIDE, &[]);
-    let key = potset::app::columns::cases()[0].key.clone();
+    let key = potset_app::columns::cases()[0].key.clone();
     beside(&mut h, BesideCommand::AddCase(key));
     let columns = &state(&h).columns;
     assert_eq!(columns.told.answers.len(), 2);
@@ -217,8 +217,8 @@ fn a_published_pot_stands_beside_with_its_readings() {
     assert!(!case.measured.is_empty() && case.place.starts_with("published"));
     assert!(columns.told.answers[1].errors.is_empty());
     // All that are offered can be had.
-    for case in potset::app::columns::cases() {
-        assert!(potset::app::columns::case(&case.key, &state(&h).pantry).is_ok(), "{}", case.key);
+    for case in potset_app::columns::cases() {
+        assert!(potset_app::columns::case(&case.key, &state(&h).pantry).is_ok(), "{}", case.key);
     }
 }
 
@@ -233,7 +233,7 @@ fn a_bad_file_is_told_and_the_columns_stay() {
 #[test]
 fn a_column_without_forecast_says_why() {
     let mut h = open(WIDE, &["coconut-pot.ron"]);
-    run(&mut h, Command::Edit(Edit::BaseLabel(0, potset::doc::edit::LabelField::Fat, Some(150.0)), None));
+    run(&mut h, Command::Edit(Edit::BaseLabel(0, potset_doc::edit::LabelField::Fat, Some(150.0)), None));
     let told = &state(&h).columns.told;
     if told.answers[0].errors.is_empty() {
         // The edit was refused: then it was told.
@@ -307,7 +307,7 @@ fn a_sweep_of_one_lever_has_a_curve_for_each_outcome() {
     let mut h = open(WIDE, &[]);
     beside(&mut h, BesideCommand::Page(BesidePage::Sweep));
     let wish = state(&h).sweeps.wish.unwrap();
-    run(&mut h, Command::Sweep(SweepCommand::Wish(potset::app::sweeps::SweepWish { y: None, ..wish })));
+    run(&mut h, Command::Sweep(SweepCommand::Wish(potset_app::sweeps::SweepWish { y: None, ..wish })));
     let label = h
         .root()
         .children_recursive()

@@ -3,10 +3,10 @@
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset::app::Command;
-use potset::doc::Edit;
-use potset::doc::edit::Shelf;
-use potset::study::pearson::{Figure, held};
+use potset_app::Command;
+use potset_doc::Edit;
+use potset_doc::edit::Shelf;
+use potset_study::pearson::{Figure, held};
 
 use super::bench::{drag, rects};
 use super::{Window, design, pick, press, type_number, undo, window, window_on};
@@ -114,7 +114,7 @@ fn of_three_bases_two_are_picked() {
     let names: Vec<String> = (design(&h).bases.iter().enumerate())
         .map(|(i, line)| {
             let entry =
-                potset::doc::pantry::find(&design(&h).snapshot.bases, &line.entry).unwrap().name.clone();
+                potset_doc::pantry::find(&design(&h).snapshot.bases, &line.entry).unwrap().name.clone();
             format!("{} {entry}", i + 1)
         })
         .collect();

@@ -4,8 +4,8 @@ use egui::Key;
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset::base::Note;
-use potset::doc::measured::{Cells, Figure};
+use potset_base::Note;
+use potset_doc::measured::{Cells, Figure};
 
 use super::bench::rects;
 use super::{Window, design, undo, window};

@@ -3,8 +3,8 @@
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset::base::measures::Measure;
-use potset::doc::pantry;
+use potset_base::measures::Measure;
+use potset_doc::pantry;
 
 use super::bench::{drag, rects};
 use super::{Window, design, press, type_number, undo, window};
@@ -130,11 +130,11 @@ fn a_drag_in_spoons_moves_nothing() {
 
 #[test]
 fn what_cannot_be_taken_is_told_once_and_goes_with_the_next_change() {
-    use potset::app::{Action, Command};
+    use potset_app::{Action, Command};
     let mut h = window([1280.0, 800.0]);
     let before = design(&h);
     let refused =
-        |h: &Harness<'_, Window>| h.state().shell.desk.state.refused.as_ref().map(potset::base::Note::line);
+        |h: &Harness<'_, Window>| h.state().shell.desk.state.refused.as_ref().map(potset_base::Note::line);
     for (field, text, why) in [
         ("Hold at", "300", "more than can be"),
         ("Hold at", "warm", "is not a number in °C"),

@@ -18,11 +18,11 @@ use egui::accesskit::Role;
 use egui::{Key, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use potset::app::session::Session;
-use potset::app::{Desk, State};
-use potset::doc::settings::Theme;
-use potset::doc::{Design, Kitchen, Settings};
-use potset::ui::shell::{PathsBy, Shell};
+use potset_app::session::Session;
+use potset_app::{Desk, State};
+use potset_doc::settings::Theme;
+use potset_doc::{Design, Kitchen, Settings};
+use potset_ui::shell::{PathsBy, Shell};
 
 /// The program with a flag for its first pass, in which only fonts and theme are set.
 pub struct Window {

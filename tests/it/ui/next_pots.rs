@@ -4,10 +4,10 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use potset::app::state::Dialog;
-use potset::app::{Action, Command};
-use potset::doc::Edit;
-use potset::study::next_pots::{FOLLOWED, Generation};
+use potset_app::state::Dialog;
+use potset_app::{Action, Command};
+use potset_doc::Edit;
+use potset_study::next_pots::{FOLLOWED, Generation};
 
 use super::{Window, design, type_number, window, window_on};
 
@@ -61,7 +61,7 @@ fn more_of_the_last_pot_is_faster_and_the_design_is_not_touched() {
 #[test]
 fn a_pot_without_a_culture_has_no_next() {
     let mut h = window([1280.0, 800.0]);
-    let edit = Edit::Remove(potset::doc::edit::Shelf::Cultures, 0);
+    let edit = Edit::Remove(potset_doc::edit::Shelf::Cultures, 0);
     h.state_mut().shell.desk.run(Command::Edit(edit, None));
     let state = &h.state().shell.desk.state;
     assert_eq!(Action::NextPots.barred(state), Some("There is no culture to carry on"));

@@ -3,10 +3,10 @@
 use egui::Key;
 use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset::app::state::Dialog;
-use potset::app::{Action, Command};
-use potset::study::explain::{Reading, told};
-use potset::study::numbers::{Kind, Number, numbers};
+use potset_app::state::Dialog;
+use potset_app::{Action, Command};
+use potset_study::explain::{Reading, told};
+use potset_study::numbers::{Kind, Number, numbers};
 
 use super::{Window, window};
 

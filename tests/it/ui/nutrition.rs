@@ -3,11 +3,11 @@
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use potset::app::{Action, Command};
-use potset::base::label_rule::LabelRule;
-use potset::doc::Edit;
-use potset::doc::own::OwnEdit;
-use potset::doc::pantry::EntryKind;
+use potset_app::{Action, Command};
+use potset_base::label_rule::LabelRule;
+use potset_doc::Edit;
+use potset_doc::own::OwnEdit;
+use potset_doc::pantry::EntryKind;
 
 use super::{Window, design, pick, press, undo, window, window_on};
 
@@ -98,7 +98,7 @@ fn the_kitchen_takes_warmers_vessels_and_money() {
     h.get_by_role_and_label(Role::SpinButton, "It tells steps of pH");
     h.get_by_role_and_label(Role::Button, "Usual kitchen").click();
     h.run();
-    assert_eq!(kitchen(&h), potset::doc::Kitchen::default());
+    assert_eq!(kitchen(&h), potset_doc::Kitchen::default());
     assert!(!h.state().shell.desk.state.session.history.unsaved(), "a kitchen is no part of a design");
     h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(20.0), None));
 }

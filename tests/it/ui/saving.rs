@@ -7,13 +7,13 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use potset::app::{Command, Desk, State};
-use potset::doc::settings::Theme;
-use potset::doc::{Edit, Kitchen, Settings};
-use potset::store::files;
-use potset::store::folders::Folders;
-use potset::ui::dialogs::paths::{Browse, Want};
-use potset::ui::shell::PathsBy;
+use potset_app::{Command, Desk, State};
+use potset_doc::settings::Theme;
+use potset_doc::{Edit, Kitchen, Settings};
+use potset_store::files;
+use potset_store::folders::Folders;
+use potset_ui::dialogs::paths::{Browse, Want};
+use potset_ui::shell::PathsBy;
 
 use super::{Window, press, window_by};
 use crate::support::demo;
@@ -108,7 +108,7 @@ fn f1_a_file_chosen_in_the_systems_dialog_is_written() {
 #[test]
 fn f1_a_file_is_picked_from_what_lies_in_its_folder() {
     let home = tempfile::tempdir().unwrap();
-    let design = potset::doc::Design { name: "From the folder".into(), ..demo("coconut-pot.ron") };
+    let design = potset_doc::Design { name: "From the folder".into(), ..demo("coconut-pot.ron") };
     files::save_design(&home.path().join("Documents/tuesdays/found.ron"), &design).unwrap();
     let mut h = window_at(home.path(), none);
     h.key_press_modifiers(Modifiers::COMMAND, Key::O);
@@ -156,7 +156,7 @@ fn f7_the_window_asks_before_it_writes_over_what_others_wrote() {
     files::save_design(&path, &demo("coconut-pot.ron")).unwrap();
     let mut h = window_at(home.path(), none);
     h.state_mut().shell.desk.run(Command::Open(path.clone()));
-    let theirs = potset::doc::Design { name: "Theirs".into(), ..demo("coconut-pot.ron") };
+    let theirs = potset_doc::Design { name: "Theirs".into(), ..demo("coconut-pot.ron") };
     files::save_design(&path, &theirs).unwrap();
     edited(&mut h);
     h.get_by_label("The file changed on the disk");

@@ -3,9 +3,9 @@
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
-use potset::app::Command;
-use potset::doc::Edit;
-use potset::doc::settings::Theme;
+use potset_app::Command;
+use potset_doc::Edit;
+use potset_doc::settings::Theme;
 
 use super::window;
 
@@ -157,7 +157,7 @@ fn the_name_is_changed_in_place() {
 
 #[test]
 fn every_dialog_opens_and_closes() {
-    use potset::app::Action;
+    use potset_app::Action;
     for (action, title) in
         [(Action::Kitchen, "Your kitchen"), (Action::Cautions, "Cautions"), (Action::Keys, "Keys")]
     {
@@ -167,6 +167,6 @@ fn every_dialog_opens_and_closes() {
         assert!(h.query_all_by_label(title).count() > 0, "{title}");
         h.key_press(Key::Escape);
         h.run();
-        assert_eq!(h.state().shell.desk.state.dialog, potset::app::state::Dialog::None);
+        assert_eq!(h.state().shell.desk.state.dialog, potset_app::state::Dialog::None);
     }
 }

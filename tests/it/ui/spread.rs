@@ -3,9 +3,9 @@
 use egui::{Key, Modifiers, pos2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset::app::{Action, Command};
-use potset::base::Note;
-use potset::doc::Edit;
+use potset_app::{Action, Command};
+use potset_base::Note;
+use potset_doc::Edit;
 
 use super::{Window, press, window, window_on};
 

@@ -3,14 +3,14 @@
 
 use super::stage::Stage;
 use super::{Aimer, Candidate, Task, WALKED};
-use crate::study::aim::as_is::AsIs;
-use crate::study::aim::blocked::{self, Blocked};
-use crate::study::aim::choices::Rules;
-use crate::study::aim::spot::{Look, Setting};
-use crate::study::aim::stand::Demand;
-use crate::study::aim::want::{Quantity, Want};
-use crate::study::ask::Ask;
-use crate::study::nutrition::nutrition;
+use crate::aim::as_is::AsIs;
+use crate::aim::blocked::{self, Blocked};
+use crate::aim::choices::Rules;
+use crate::aim::spot::{Look, Setting};
+use crate::aim::stand::Demand;
+use crate::aim::want::{Quantity, Want};
+use crate::ask::Ask;
+use crate::nutrition::nutrition;
 
 /// Combinations that are looked at again for what they do for one demand. Source: assumed.
 const AGAIN_BY_ONE: usize = 2;

@@ -1,11 +1,11 @@
 //! What a search has found so far, and what is to be said of it.
 
-use crate::base::words::TextureWord;
-use crate::study::aim::as_is::AsIs;
-use crate::study::aim::blocked::Blocked;
-use crate::study::aim::moves::Beyond;
-use crate::study::aim::pots::Chance;
-use crate::study::aim::proposal::Proposal;
+use crate::aim::as_is::AsIs;
+use crate::aim::blocked::Blocked;
+use crate::aim::moves::Beyond;
+use crate::aim::pots::Chance;
+use crate::aim::proposal::Proposal;
+use potset_base::words::TextureWord;
 
 /// What was found so far.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,11 +1,11 @@
 //! What a search looks at next: which combinations, from which settings, which of them as proposals.
 
 use super::{Aimer, Candidate, Looked, Task, WALKED};
-use crate::study::aim::blocked;
-use crate::study::aim::moves::Beyond;
-use crate::study::aim::spot::Look;
-use crate::study::aim::stand;
-use crate::study::ask::Ask;
+use crate::aim::blocked;
+use crate::aim::moves::Beyond;
+use crate::aim::spot::Look;
+use crate::aim::stand;
+use crate::ask::Ask;
 
 /// Picks of a choice, and combinations of them, that are put together. Source for all these numbers: assumed; set so that a
 /// usual question takes less than two seconds on two cores.

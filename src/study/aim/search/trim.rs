@@ -1,15 +1,15 @@
 //! Takes out of a proposal what helps no want: each change is undone alone, and stays undone where nothing is lost by it.
 
 use super::{Aimer, worth};
-use crate::doc::edit::Shelf;
-use crate::study::aim::blocked::Reading;
-use crate::study::aim::choices::Pick;
-use crate::study::aim::make::{How, make};
-use crate::study::aim::pots::{self, Draw};
-use crate::study::aim::proposal::{Count, Proposal, ends, propose, read};
-use crate::study::aim::spot::{Setting, Spot};
-use crate::study::ask::Ask;
-use crate::study::lever::Knob;
+use crate::aim::blocked::Reading;
+use crate::aim::choices::Pick;
+use crate::aim::make::{How, make};
+use crate::aim::pots::{self, Draw};
+use crate::aim::proposal::{Count, Proposal, ends, propose, read};
+use crate::aim::spot::{Setting, Spot};
+use crate::ask::Ask;
+use crate::lever::Knob;
+use potset_doc::edit::Shelf;
 
 /// What the nearest setting may be farther off without a change, steps that a person notices. Source: assumed; half a step
 /// is not noticed.
@@ -36,7 +36,7 @@ struct Shape {
 
 impl Aimer {
     /// The proposal without the changes that help no want: undone alone they leave all that is wanted, and a chance that is
-    /// not clearly less ([`crate::study::aim::Chance::clearly_above`]).
+    /// not clearly less ([`crate::aim::Chance::clearly_above`]).
     pub(super) fn trimmed(&self, ask: &Ask<'_>, proposal: &Proposal) -> Proposal {
         let shaped = |spot: &Spot<'_>, combo: &[usize], values: Vec<f64>| {
             // By the precise forecast, or `propose` would look for another setting beside it.

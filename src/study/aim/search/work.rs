@@ -1,13 +1,13 @@
 //! One piece of work of a search: a combination that is looked at, walked from, made surer, counted.
 
 use super::{Aimer, Answered, COUNTED, Candidate, LOOKED, Looked, POTS, Task};
-use crate::study::aim::as_is::AsIs;
-use crate::study::aim::blocked;
-use crate::study::aim::make::{How, make};
-use crate::study::aim::pots::{self, Draw, Pots};
-use crate::study::aim::proposal::{Count, Refused, propose};
-use crate::study::aim::spot::Spot;
-use crate::study::ask::Ask;
+use crate::aim::as_is::AsIs;
+use crate::aim::blocked;
+use crate::aim::make::{How, make};
+use crate::aim::pots::{self, Draw, Pots};
+use crate::aim::proposal::{Count, Refused, propose};
+use crate::aim::spot::Spot;
+use crate::ask::Ask;
 
 impl Aimer {
     pub(super) fn spot<'a>(&'a self, ask: &'a Ask<'a>, at: usize) -> Option<Spot<'a>> {

@@ -1,14 +1,14 @@
 //! How a run stands to each demand, in words: its name, what it comes to, what is missing.
 
 use super::{Demand, Late, MOST, Seen, cooks, sides, texture_words};
-use crate::base::number;
-use crate::base::words::TextureWord;
-use crate::science::params::Laws;
-use crate::science::sensory::{tang_bounds, texture_bounds};
-use crate::study::aim::want::{Quantity, Want};
-use crate::study::ask::{Ask, Run};
-use crate::study::outcome::Outcome;
-use crate::study::spread::Chance;
+use crate::aim::want::{Quantity, Want};
+use crate::ask::{Ask, Run};
+use crate::outcome::Outcome;
+use crate::spread::Chance;
+use potset_base::number;
+use potset_base::words::TextureWord;
+use potset_science::params::Laws;
+use potset_science::sensory::{tang_bounds, texture_bounds};
 
 /// More figures than usual that a number may be given.
 const FINEST: usize = 9;

@@ -1,9 +1,9 @@
 //! Wants that stand to each other: of two bounds of one kind the tighter counts, and what no pot can be both is refused.
 
 use super::{Bounds, Quantity, Want};
-use crate::base::Note;
-use crate::compile::params;
-use crate::science::sensory::{tang_bounds, texture_bounds};
+use potset_base::Note;
+use potset_compile::params;
+use potset_science::sensory::{tang_bounds, texture_bounds};
 
 /// The wants without those that another makes needless: of two bounds of one kind on one measure the tighter counts.
 ///
@@ -122,7 +122,7 @@ fn refused(a: &Want, b: &Want) -> Note {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::base::words::{TangWord, TextureWord};
+    use potset_base::words::{TangWord, TextureWord};
 
     fn within(q: Quantity, low: Option<f64>, high: Option<f64>) -> Want {
         Want::Within(q, Bounds { low, high })

@@ -1,12 +1,12 @@
 //! Reads wants as they are typed; what cannot be read is told with its mend.
 
 use super::{Bounds, Quantity, Want};
-use crate::base::clock::Moment;
-use crate::base::words::{TangWord, TextureWord};
-use crate::base::{Note, number};
-use crate::doc::design::Clock;
-use crate::doc::pantry::EntryKind;
-use crate::doc::{Design, Pantry};
+use potset_base::clock::Moment;
+use potset_base::words::{TangWord, TextureWord};
+use potset_base::{Note, number};
+use potset_doc::design::Clock;
+use potset_doc::pantry::EntryKind;
+use potset_doc::{Design, Pantry};
 
 /// Wants that a mend names.
 const EXAMPLES: &str = "Type it like texture=dollops, texture=ribbons..dollops, ph<=4.3, ph=4.1..4.3, tang=bright, \

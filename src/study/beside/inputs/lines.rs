@@ -2,12 +2,12 @@
 
 use super::super::part::Part;
 use super::Input;
-use crate::base::number::plain;
-use crate::doc::Design;
-use crate::doc::design::{GoesIn, LabelFigures, Powder, SweetWhen};
-use crate::doc::edit::Shelf;
-use crate::doc::measured::{Cells, Kind, Taken};
-use crate::doc::pantry::{Keyed, Pantry, find};
+use potset_base::number::plain;
+use potset_doc::Design;
+use potset_doc::design::{GoesIn, LabelFigures, Powder, SweetWhen};
+use potset_doc::edit::Shelf;
+use potset_doc::measured::{Cells, Kind, Taken};
+use potset_doc::pantry::{Keyed, Pantry, find};
 
 const SHELVES: [Shelf; 5] =
     [Shelf::Bases, Shelf::Sugars, Shelf::Thickeners, Shelf::Additives, Shelf::Cultures];

@@ -2,11 +2,11 @@
 
 use super::super::part::Part;
 use super::Input;
-use crate::base::number::fixed;
-use crate::base::words::span;
-use crate::doc::pantry::{Pantry, find};
-use crate::doc::steps::Step;
-use crate::doc::{Design, design::Clock};
+use potset_base::number::fixed;
+use potset_base::words::span;
+use potset_doc::pantry::{Pantry, find};
+use potset_doc::steps::Step;
+use potset_doc::{Design, design::Clock};
 
 /// What is done, when, in what, and what for.
 pub fn inputs(design: &Design, pantry: &Pantry) -> Vec<Input> {
@@ -19,7 +19,7 @@ pub fn inputs(design: &Design, pantry: &Pantry) -> Vec<Input> {
         out.push(Input::words(Part::Warmth, "warmer", warmer));
         out.push(Input::number(Part::Warmth, "held at", hold.set_c, 1, "°C"));
         for event in &hold.events {
-            let name = format!("at {}", crate::base::number::hours(event.at_h));
+            let name = format!("at {}", potset_base::number::hours(event.at_h));
             out.push(Input::words(Part::Warmth, name, event.what.words()));
         }
         if !hold.measured.is_empty() {

@@ -5,9 +5,9 @@ use std::sync::{Arc, Mutex};
 use egui::accesskit::Role;
 use egui::{Button, Popup, PopupCloseBehavior, TextEdit, Ui, WidgetInfo, vec2};
 
-use crate::ui::widgets::line_in;
-use crate::ui::widgets::list::List;
-use crate::ui::{fonts, tokens};
+use crate::widgets::line_in;
+use crate::widgets::list::List;
+use crate::{fonts, tokens};
 
 const WIDTH: f32 = 300.0;
 const HEIGHT: f32 = 264.0;

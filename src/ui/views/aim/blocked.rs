@@ -3,13 +3,13 @@
 use egui::Ui;
 
 use super::{proposals, trade_offs};
-use crate::app::aims::Aimed;
-use crate::app::{Command, State};
-use crate::study::aim::Blocked;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::note::NoteCard;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::note::NoteCard;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::aims::Aimed;
+use potset_app::{Command, State};
+use potset_study::aim::Blocked;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, blocked: &Blocked, out: &mut Vec<Command>) {

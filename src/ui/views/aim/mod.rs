@@ -11,15 +11,15 @@ mod wants;
 
 use egui::{Align, CentralPanel, Frame, Key, Layout, Margin, Panel, Popup, ProgressBar, Ui, vec2};
 
-use crate::app::aims::barred_look;
-use crate::app::command::AimCommand;
-use crate::app::state::Dialog;
-use crate::app::{Action, Command, State};
-use crate::doc::fields;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::column::column;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::column::column;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::aims::barred_look;
+use potset_app::command::AimCommand;
+use potset_app::state::Dialog;
+use potset_app::{Action, Command, State};
+use potset_doc::fields;
 
 /// Width of the column of wants.
 const LEFT: f32 = 340.0;

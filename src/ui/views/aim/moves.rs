@@ -2,17 +2,17 @@
 
 use egui::Ui;
 
-use crate::app::command::AimCommand;
-use crate::app::{Command, State};
-use crate::doc::Design;
-use crate::study::aim::moves::{ENTRIES, Movable, Reach};
-use crate::study::aim::{Beyond, Moves, Want, bounds, list_of, main_line};
-use crate::study::lever::{Knob, Lever, levers};
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::number::Number;
-use crate::ui::widgets::tick::tick;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::number::Number;
+use crate::widgets::tick::tick;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::command::AimCommand;
+use potset_app::{Command, State};
+use potset_doc::Design;
+use potset_study::aim::moves::{ENTRIES, Movable, Reach};
+use potset_study::aim::{Beyond, Moves, Want, bounds, list_of, main_line};
+use potset_study::lever::{Knob, Lever, levers};
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

@@ -3,13 +3,13 @@
 use egui::Ui;
 
 use super::add::{Choice, add};
-use crate::app::command::AimCommand;
-use crate::app::{Command, State};
-use crate::doc::Design;
-use crate::doc::pantry::EntryKind;
-use crate::study::aim::Want;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::tick::tick;
+use crate::widgets::card::Card;
+use crate::widgets::tick::tick;
+use potset_app::command::AimCommand;
+use potset_app::{Command, State};
+use potset_doc::Design;
+use potset_doc::pantry::EntryKind;
+use potset_study::aim::Want;
 
 /// What the design is made of.
 fn keys_of(design: &Design) -> Vec<String> {

@@ -2,13 +2,13 @@
 
 use egui::{RichText, Ui, UiBuilder, vec2};
 
-use crate::app::aims::Aimed;
-use crate::app::command::AimCommand;
-use crate::app::{Command, State};
-use crate::study::aim::Proposal;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::aims::Aimed;
+use potset_app::command::AimCommand;
+use potset_app::{Command, State};
+use potset_study::aim::Proposal;
 
 /// Below this width a card stands under the one before it.
 const NARROW: f32 = 210.0;

@@ -2,13 +2,13 @@
 
 use egui::Ui;
 
-use crate::app::aims::Aimed;
-use crate::study::aim::gives::chance_words;
-use crate::study::aim::{Proposal, trade_offs};
-use crate::ui::views::beside::tables::{Cell, row, rule};
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::views::beside::tables::{Cell, row, rule};
+use crate::widgets::card::Card;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::aims::Aimed;
+use potset_study::aim::gives::chance_words;
+use potset_study::aim::{Proposal, trade_offs};
 
 /// Draws the table of some settings.
 pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {

@@ -3,15 +3,15 @@
 use egui::{IdSalt, RichText, Ui};
 
 use super::hand::{Hand, Row};
-use crate::base::number;
-use crate::doc::steps::{LONGEST_STORE_DAYS, Step};
-use crate::doc::{Design, Edit};
-use crate::study::lever::spans;
-use crate::ui::tokens;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::number::Number;
-use crate::ui::widgets::picker::picker;
-use crate::ui::widgets::tick::tick;
+use crate::tokens;
+use crate::widgets::card::Card;
+use crate::widgets::number::Number;
+use crate::widgets::picker::picker;
+use crate::widgets::tick::tick;
+use potset_base::number;
+use potset_doc::steps::{LONGEST_STORE_DAYS, Step};
+use potset_doc::{Design, Edit};
+use potset_study::lever::spans;
 
 /// First values of what is added (common practice: overnight in a cloth; a week in the fridge).
 const STRAIN_H: f64 = 6.0;

@@ -4,16 +4,16 @@ use egui::{IdSalt, RichText, Ui};
 
 use super::hand::Hand;
 use super::shelf::numbered;
-use crate::base::number::{self, NBSP};
-use crate::doc::Edit;
-use crate::doc::design::CultureLine;
-use crate::doc::pantry::Form;
-use crate::study::lever::spans;
-use crate::study::more_advice::living_words;
-use crate::ui::tokens;
-use crate::ui::widgets::number::Number;
-use crate::ui::widgets::picker::picker;
-use crate::ui::widgets::tick::tick;
+use crate::tokens;
+use crate::widgets::number::Number;
+use crate::widgets::picker::picker;
+use crate::widgets::tick::tick;
+use potset_base::number::{self, NBSP};
+use potset_doc::Edit;
+use potset_doc::design::CultureLine;
+use potset_doc::pantry::Form;
+use potset_study::lever::spans;
+use potset_study::more_advice::living_words;
 
 /// Where a dry culture is kept; the first is what is taken unless the design says otherwise. °C, by common practice.
 const PLACES: [(&str, Option<f64>); 4] = [

@@ -3,15 +3,15 @@
 use egui::Ui;
 
 use super::verdict::edge;
-use crate::app::{Command, State};
-use crate::base::Severity;
-use crate::study::Verdict;
-use crate::study::explain::Reading as Trace;
-use crate::study::spread::WINDOW_CHANCE;
-use crate::ui::tokens;
-use crate::ui::tracer::Tracer;
-use crate::ui::widgets::note::NoteCard;
-use crate::ui::widgets::reading::{ReadyCard, ready_card};
+use crate::tokens;
+use crate::tracer::Tracer;
+use crate::widgets::note::NoteCard;
+use crate::widgets::reading::{ReadyCard, ready_card};
+use potset_app::{Command, State};
+use potset_base::Severity;
+use potset_study::Verdict;
+use potset_study::explain::Reading as Trace;
+use potset_study::spread::WINDOW_CHANCE;
 
 /// What speaks against the pot, above all else. Where nothing is known against it the edge is quiet: it is no permission.
 pub fn against(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {

@@ -5,15 +5,15 @@ use egui::Ui;
 use super::blend;
 use super::hand::{Hand, Row};
 use super::shelf::{self, ShelfWords, numbered};
-use crate::app::{Action, Command};
-use crate::base::measures::{Measure, Said};
-use crate::base::number;
-use crate::doc::design::BaseLine;
-use crate::doc::edit::{LabelField, Shelf};
-use crate::doc::pantry::{self, Base, BaseKind};
-use crate::doc::{Design, Edit};
-use crate::study::lever::spans;
-use crate::ui::widgets::note::mend_link;
+use crate::widgets::note::mend_link;
+use potset_app::{Action, Command};
+use potset_base::measures::{Measure, Said};
+use potset_base::number;
+use potset_doc::design::BaseLine;
+use potset_doc::edit::{LabelField, Shelf};
+use potset_doc::pantry::{self, Base, BaseKind};
+use potset_doc::{Design, Edit};
+use potset_study::lever::spans;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_be_empty: false };
 

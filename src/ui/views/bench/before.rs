@@ -4,12 +4,12 @@ use egui::{IdSalt, Ui};
 
 use super::hand::{Hand, Row};
 use super::shelf::numbered;
-use crate::doc::Edit;
-use crate::doc::steps::{Step, Way};
-use crate::study::lever::spans;
-use crate::ui::widgets::number::Number;
-use crate::ui::widgets::picker::picker;
-use crate::ui::widgets::tick::tick;
+use crate::widgets::number::Number;
+use crate::widgets::picker::picker;
+use crate::widgets::tick::tick;
+use potset_doc::Edit;
+use potset_doc::steps::{Step, Way};
+use potset_study::lever::spans;
 
 /// Where a base may rest.
 const RESTS: [Way; 4] = [Way::Fridge, Way::Room, Way::TapWater, Way::Bath];
@@ -22,7 +22,7 @@ pub fn show(ui: &mut Ui, hand: &mut Hand<'_>) {
 }
 
 fn start(ui: &mut Ui, hand: &mut Hand<'_>) {
-    let from = |d: &crate::doc::Design| {
+    let from = |d: &potset_doc::Design| {
         d.steps.iter().find_map(|s| if let Step::Start { from_c } = s { Some(*from_c) } else { None })
     };
     if let Some(value) = from(hand.design()) {

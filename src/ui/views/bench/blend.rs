@@ -4,16 +4,16 @@ use egui::{IdSalt, Ui};
 
 use super::hand::{Hand, Row};
 use super::shelf::numbered;
-use crate::base::number;
-use crate::doc::pantry;
-use crate::doc::{Design, Edit};
-use crate::study::lever::{self, spans};
-use crate::study::pearson::{self, Figure};
-use crate::ui::widgets::number::Number;
-use crate::ui::widgets::picker::picker;
-use crate::ui::widgets::tick::tick;
-use crate::ui::widgets::{lever as lever_row, wrapped};
-use crate::ui::{fonts, tokens};
+use crate::widgets::number::Number;
+use crate::widgets::picker::picker;
+use crate::widgets::tick::tick;
+use crate::widgets::{lever as lever_row, wrapped};
+use crate::{fonts, tokens};
+use potset_base::number;
+use potset_doc::pantry;
+use potset_doc::{Design, Edit};
+use potset_study::lever::{self, spans};
+use potset_study::pearson::{self, Figure};
 
 /// What a blend is to reach.
 #[derive(Clone, Copy, Debug)]

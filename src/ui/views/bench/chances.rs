@@ -2,16 +2,16 @@
 
 use egui::{RichText, Ui};
 
-use crate::app::{Action, Command, State};
-use crate::base::number;
-use crate::study::outcome::Outcome;
-use crate::study::spread::Spread;
-use crate::ui::fonts;
-use crate::ui::tokens;
-use crate::ui::widgets::bars::{Bar, bars};
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::note::NoteCard;
-use crate::ui::widgets::wrapped;
+use crate::fonts;
+use crate::tokens;
+use crate::widgets::bars::{Bar, bars};
+use crate::widgets::card::Card;
+use crate::widgets::note::NoteCard;
+use crate::widgets::wrapped;
+use potset_app::{Action, Command, State};
+use potset_base::number;
+use potset_study::outcome::Outcome;
+use potset_study::spread::Spread;
 
 /// What is said of numbers of the design before, until those of this one are there.
 pub const AS_IT_WAS: &str = "As it was; being worked out";

@@ -5,13 +5,13 @@ use egui::Ui;
 use super::age;
 use super::hand::{Hand, Row};
 use super::shelf::{self, ShelfWords, numbered};
-use crate::base::measures::{Measure, Said};
-use crate::doc::Edit;
-use crate::doc::design::Powder;
-use crate::doc::edit::Shelf;
-use crate::doc::pantry::{self, Form};
-use crate::study::lever::spans;
-use crate::ui::widgets::tick::tick;
+use crate::widgets::tick::tick;
+use potset_base::measures::{Measure, Said};
+use potset_doc::Edit;
+use potset_doc::design::Powder;
+use potset_doc::edit::Shelf;
+use potset_doc::pantry::{self, Form};
+use potset_study::lever::spans;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture", may_be_empty: true };
 

@@ -4,9 +4,9 @@ use egui::Ui;
 
 use super::hand::Hand;
 use super::shelf::numbered;
-use crate::doc::Edit;
-use crate::doc::steps::{Event, Happening};
-use crate::ui::widgets::number::Number;
+use crate::widgets::number::Number;
+use potset_doc::Edit;
+use potset_doc::steps::{Event, Happening};
 
 /// The amount of an event: words before it, value, unit, range, decimals.
 struct Amount {

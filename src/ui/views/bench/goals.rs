@@ -3,14 +3,14 @@
 use egui::{IdSalt, RichText, Ui};
 
 use super::hand::Hand;
-use crate::base::words::{TangWord, TextureWord};
-use crate::doc::Edit;
-use crate::doc::goals::Goals;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::number::Number;
-use crate::ui::widgets::picker::picker;
-use crate::ui::widgets::tick::tick;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::number::Number;
+use crate::widgets::picker::picker;
+use crate::widgets::tick::tick;
+use crate::{fonts, tokens};
+use potset_base::words::{TangWord, TextureWord};
+use potset_doc::Edit;
+use potset_doc::goals::Goals;
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {

@@ -6,18 +6,18 @@ use egui::{IdSalt, Ui};
 
 use super::blend::Reach;
 use super::shelf::Kept;
-use crate::app::{Command, State};
-use crate::base::Note;
-use crate::base::measures::Said;
-use crate::doc::edit::Shelf;
-use crate::doc::history::Gesture as Id;
-use crate::doc::{Design, Edit};
-use crate::study::lever::spans::Span;
-use crate::ui::tokens;
-use crate::ui::widgets::lever::{Gesture, Lever, LeverOut};
-use crate::ui::widgets::measured::Measured;
-use crate::ui::widgets::number::Number;
-use crate::ui::{fonts, widgets};
+use crate::tokens;
+use crate::widgets::lever::{Gesture, Lever, LeverOut};
+use crate::widgets::measured::Measured;
+use crate::widgets::number::Number;
+use crate::{fonts, widgets};
+use potset_app::{Command, State};
+use potset_base::Note;
+use potset_base::measures::Said;
+use potset_doc::edit::Shelf;
+use potset_doc::history::Gesture as Id;
+use potset_doc::{Design, Edit};
+use potset_study::lever::spans::Span;
 
 /// The live gesture, and what a blend is to reach.
 #[derive(Default)]

@@ -3,12 +3,12 @@
 use egui::{RichText, Ui};
 
 use super::chances::AS_IT_WAS;
-use crate::app::{Action, Command, State};
-use crate::base::words::capital;
-use crate::study::matters::{Matters, RANKED};
-use crate::ui::fonts;
-use crate::ui::tokens;
-use crate::ui::widgets::{card, wrapped};
+use crate::fonts;
+use crate::tokens;
+use crate::widgets::{card, wrapped};
+use potset_app::{Action, Command, State};
+use potset_base::words::capital;
+use potset_study::matters::{Matters, RANKED};
 
 /// What stands in for the lists where there are none.
 const NOT_KNOWN: &str = "It could not be worked out for this design";

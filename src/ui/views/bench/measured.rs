@@ -5,18 +5,18 @@ use egui::{Align, Layout, Response, RichText, Ui, vec2};
 
 use super::hand::Hand;
 use super::shelf::numbered;
-use crate::base::number::{self, NBSP};
-use crate::base::{Cited, Note};
-use crate::doc::Edit;
-use crate::doc::check::Range;
-use crate::doc::design::{BaseLine, CultureLine};
-use crate::doc::measured::{
+use crate::tokens;
+use crate::widgets::field::field;
+use crate::widgets::typed;
+use potset_base::number::{self, NBSP};
+use potset_base::{Cited, Note};
+use potset_doc::Edit;
+use potset_doc::check::Range;
+use potset_doc::design::{BaseLine, CultureLine};
+use potset_doc::measured::{
     self as of, BaseMeasured, Cells, Count, CultureMeasured, Factor, Figure, Titration,
 };
-use crate::doc::pantry::{Base, Culture};
-use crate::ui::tokens;
-use crate::ui::widgets::field::field;
-use crate::ui::widgets::typed;
+use potset_doc::pantry::{Base, Culture};
 
 /// pH that a titration goes to unless another one is typed: where most pots end.
 const USUAL_END: f64 = 4.5;

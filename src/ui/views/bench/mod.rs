@@ -31,13 +31,13 @@ use egui::{Frame, Margin, Panel, Ui};
 use hand::Hand;
 pub use hand::HandState;
 
-use crate::app::command::AimCommand;
-use crate::app::state::View;
-use crate::app::{Command, State};
-use crate::ui::tokens;
-use crate::ui::tracer::Tracer;
-use crate::ui::views::sheet::{self, SheetAction, SheetState, Shown};
-use crate::ui::widgets::column::column;
+use crate::tokens;
+use crate::tracer::Tracer;
+use crate::views::sheet::{self, SheetAction, SheetState, Shown};
+use crate::widgets::column::column;
+use potset_app::command::AimCommand;
+use potset_app::state::View;
+use potset_app::{Command, State};
 
 /// Under this width the verdict folds under the cards.
 pub const THREE_COLUMNS: f32 = 1000.0;
@@ -143,7 +143,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
     for action in sheet::show(ui, &mut view.sheet, &shown) {
         match action {
             SheetAction::Stop(hours, gesture) => {
-                let value = Some(crate::doc::Edit::HoldHours(hours));
+                let value = Some(potset_doc::Edit::HoldHours(hours));
                 view.hand.push("stop line", gesture, value, out);
             }
             SheetAction::Follow(id, reading, t_h) => {
@@ -153,7 +153,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
             }
             SheetAction::Fold(key) => out.push(Command::Fold(key)),
             SheetAction::Cursor(_) => {}
-            SheetAction::CopyNumbers => out.push(Command::Do(crate::app::Action::CopyNumbers)),
+            SheetAction::CopyNumbers => out.push(Command::Do(potset_app::Action::CopyNumbers)),
         }
     }
 }

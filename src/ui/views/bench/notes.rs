@@ -3,10 +3,10 @@
 use egui::{RichText, Ui};
 
 use super::hand::Hand;
-use crate::doc::Edit;
-use crate::ui::tokens;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::field;
+use crate::tokens;
+use crate::widgets::card::Card;
+use crate::widgets::field;
+use potset_doc::Edit;
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {

@@ -2,14 +2,14 @@
 
 use egui::{Align2, Color32, FontId, IdSalt, Response, RichText, Sense, Ui, WidgetInfo, pos2, vec2};
 
-use crate::app::{Command, State};
-use crate::base::label_rule::LabelRule;
-use crate::base::number;
-use crate::doc::Kitchen;
-use crate::study::nutrition::{self, ADVICE, Nutrition};
-use crate::ui::tokens::{self, Tokens};
-use crate::ui::widgets::picker::picker;
-use crate::ui::{fonts, widgets, widgets::card};
+use crate::tokens::{self, Tokens};
+use crate::widgets::picker::picker;
+use crate::{fonts, widgets, widgets::card};
+use potset_app::{Command, State};
+use potset_base::label_rule::LabelRule;
+use potset_base::number;
+use potset_doc::Kitchen;
+use potset_study::nutrition::{self, ADVICE, Nutrition};
 
 /// Draws the fold. `before`: the table shows the mix before the culture.
 pub fn show(ui: &mut Ui, state: &State, before: &mut bool, out: &mut Vec<Command>) {

@@ -2,10 +2,10 @@
 
 use egui::Ui;
 
-use crate::app::{Command, State};
-use crate::doc::Edit;
-use crate::ui::tokens;
-use crate::ui::widgets::note::NoteCard;
+use crate::tokens;
+use crate::widgets::note::NoteCard;
+use potset_app::{Command, State};
+use potset_doc::Edit;
 
 /// Draws a card for each; entries that the pantry does not have are no news: the design brings them along.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

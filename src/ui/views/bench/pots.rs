@@ -3,15 +3,15 @@
 use egui::{IdSalt, Ui};
 
 use super::hand::Hand;
-use crate::base::number;
-use crate::base::words::Style;
-use crate::doc::Edit;
-use crate::doc::design::{Clock, Disturbed};
-use crate::doc::pantry;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::field;
-use crate::ui::widgets::number::Number;
-use crate::ui::widgets::picker::picker;
+use crate::widgets::card::Card;
+use crate::widgets::field;
+use crate::widgets::number::Number;
+use crate::widgets::picker::picker;
+use potset_base::number;
+use potset_base::words::Style;
+use potset_doc::Edit;
+use potset_doc::design::{Clock, Disturbed};
+use potset_doc::pantry;
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {

@@ -2,14 +2,14 @@
 
 use egui::{Align, Rect, RichText, Sense, Ui, vec2};
 
-use crate::app::{Action, Command, State};
-use crate::base::number::{self, NBSP};
-use crate::study::influence::Influence;
-use crate::study::numbers::{Kind, Numbers};
-use crate::ui::tokens;
-use crate::ui::tracer::Tracer;
-use crate::ui::widgets::{kind_mark, line_in};
-use crate::ui::{fonts, widgets::card};
+use crate::tokens;
+use crate::tracer::Tracer;
+use crate::widgets::{kind_mark, line_in};
+use crate::{fonts, widgets::card};
+use potset_app::{Action, Command, State};
+use potset_base::number::{self, NBSP};
+use potset_study::influence::Influence;
+use potset_study::numbers::{Kind, Numbers};
 
 /// Figures that are told.
 const TOLD: usize = 10;
@@ -95,7 +95,7 @@ fn row(ui: &mut Ui, influence: &Influence, numbers: &Numbers) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::base::{Cited, Source, SourceKind, Spread};
+    use potset_base::{Cited, Source, SourceKind, Spread};
 
     fn influence(kind: SourceKind, moves: [f64; 5]) -> Influence {
         let from = Source { kind, text: "a test".to_owned() };

@@ -5,14 +5,14 @@ use std::rc::Rc;
 use egui::{IdSalt, Ui};
 
 use super::hand::{Hand, HandState, Row};
-use crate::base::measures::{Measure, Said};
-use crate::base::number;
-use crate::doc::edit::Shelf;
-use crate::doc::pantry::Keyed;
-use crate::doc::{Design, Edit};
-use crate::study::lever::spans::Span;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::picker::picker;
+use crate::widgets::card::Card;
+use crate::widgets::picker::picker;
+use potset_base::measures::{Measure, Said};
+use potset_base::number;
+use potset_doc::edit::Shelf;
+use potset_doc::pantry::Keyed;
+use potset_doc::{Design, Edit};
+use potset_study::lever::spans::Span;
 
 /// Word for an empty list, and for taking a line out.
 const NONE: &str = "none";

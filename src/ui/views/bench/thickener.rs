@@ -4,12 +4,12 @@ use egui::Ui;
 
 use super::hand::Hand;
 use super::shelf::{self, ShelfWords, Spooned, numbered};
-use crate::doc::Edit;
-use crate::doc::design::GoesIn;
-use crate::doc::edit::Shelf;
-use crate::doc::pantry::{self, Action};
-use crate::study::lever::spans;
-use crate::ui::widgets::tick::tick;
+use crate::widgets::tick::tick;
+use potset_doc::Edit;
+use potset_doc::design::GoesIn;
+use potset_doc::edit::Shelf;
+use potset_doc::pantry::{self, Action};
+use potset_study::lever::spans;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Thickeners, title: "Thickener", may_be_empty: true };
 

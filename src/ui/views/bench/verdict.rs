@@ -2,19 +2,19 @@
 
 use egui::{RichText, Ui};
 
-use crate::app::{Command, State};
-use crate::base::words::{TangWord, span};
-use crate::base::{Severity, number};
-use crate::science::forecast::Part;
-use crate::study::Verdict;
-use crate::study::cautions::DEFER;
-use crate::study::explain::Reading as Trace;
-use crate::study::validity::Validity;
-use crate::ui::tokens::{self, Tokens};
-use crate::ui::tracer::Tracer;
-use crate::ui::widgets::bars::{Bar, bars};
-use crate::ui::widgets::note::NoteCard;
-use crate::ui::widgets::reading::{Pressable, Reading, underline};
+use crate::tokens::{self, Tokens};
+use crate::tracer::Tracer;
+use crate::widgets::bars::{Bar, bars};
+use crate::widgets::note::NoteCard;
+use crate::widgets::reading::{Pressable, Reading, underline};
+use potset_app::{Command, State};
+use potset_base::words::{TangWord, span};
+use potset_base::{Severity, number};
+use potset_science::forecast::Part;
+use potset_study::Verdict;
+use potset_study::cautions::DEFER;
+use potset_study::explain::Reading as Trace;
+use potset_study::validity::Validity;
 
 /// Draws the column. `before`: its table of nutrition shows the mix before the culture.
 pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, out: &mut Vec<Command>) {
@@ -55,7 +55,7 @@ fn errors(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             mend: can_undo.then_some("Undo the last change"),
         };
         if card.show(ui) {
-            out.push(Command::Do(crate::app::Action::Undo));
+            out.push(Command::Do(potset_app::Action::Undo));
         }
     }
 }
@@ -171,7 +171,7 @@ fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
     if v.advice.is_empty() {
         return;
     }
-    ui.label(RichText::new("Watch").font(crate::ui::fonts::semibold(tokens::BODY)).color(t.ink));
+    ui.label(RichText::new("Watch").font(crate::fonts::semibold(tokens::BODY)).color(t.ink));
     for (i, a) in v.advice.iter().enumerate() {
         let (edge, mark) = edge(a.note.severity, t);
         let mend = a.mend.as_ref().map(|m| m.label.as_str());
@@ -181,15 +181,15 @@ fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
             out.push(Command::Edit(mend.edit.clone(), None));
         }
     }
-    let small = crate::ui::fonts::regular(tokens::SMALL);
-    crate::ui::widgets::wrapped(ui, &format!("{DEFER}."), small, t.ink_soft);
+    let small = crate::fonts::regular(tokens::SMALL);
+    crate::widgets::wrapped(ui, &format!("{DEFER}."), small, t.ink_soft);
 }
 
 fn why(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let v = &state.answer.verdict;
     let mut head = |ui: &mut Ui, text: &str, what: Trace| {
-        let font = crate::ui::fonts::semibold(tokens::BODY);
+        let font = crate::fonts::semibold(tokens::BODY);
         pressed(ui, state, tracer, (RichText::new(text).font(font).color(t.ink), what), out);
     };
     if !v.why_thick.is_empty() {

@@ -4,13 +4,13 @@ use egui::{IdSalt, RichText, Ui};
 
 use super::hand::{Hand, Row};
 use super::{before, events};
-use crate::base::number;
-use crate::doc::pantry::{self, Warming};
-use crate::doc::{Edit, culture_in};
-use crate::study::lever::spans;
-use crate::ui::tokens;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::picker::picker;
+use crate::tokens;
+use crate::widgets::card::Card;
+use crate::widgets::picker::picker;
+use potset_base::number;
+use potset_doc::pantry::{self, Warming};
+use potset_doc::{Edit, culture_in};
+use potset_study::lever::spans;
 
 /// Draws the card of warmth and hold.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
@@ -27,7 +27,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         if let Some(i) = picker(ui, IdSalt::new("warmer"), "Warmer", current, &names)
             && let Some(warmer) = all.get(i)
         {
-            slot.push(crate::app::Command::Edit(Edit::Warmer(warmer.key.clone()), None));
+            slot.push(potset_app::Command::Edit(Edit::Warmer(warmer.key.clone()), None));
         }
     });
     card.show(ui, |ui| {

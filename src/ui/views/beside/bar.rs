@@ -2,12 +2,12 @@
 
 use egui::{Button, ScrollArea, Ui};
 
-use crate::app::columns::{self, BesidePage};
-use crate::app::command::BesideCommand;
-use crate::app::{Action, Command, State};
-use crate::doc::{assets, fields};
-use crate::ui::widgets::pill::pill;
-use crate::ui::widgets::tick::tick;
+use crate::widgets::pill::pill;
+use crate::widgets::tick::tick;
+use potset_app::columns::{self, BesidePage};
+use potset_app::command::BesideCommand;
+use potset_app::{Action, Command, State};
+use potset_doc::{assets, fields};
 
 /// Draws the bar in a row.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

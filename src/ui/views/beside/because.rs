@@ -2,14 +2,14 @@
 
 use egui::Ui;
 
-use crate::app::command::BesideCommand;
-use crate::app::{Command, State};
-use crate::study::beside::{Because, Causes};
-use crate::ui::widgets::bars::{Bar, bars};
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::pill::pill;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::bars::{Bar, bars};
+use crate::widgets::card::Card;
+use crate::widgets::pill::pill;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::command::BesideCommand;
+use potset_app::{Command, State};
+use potset_study::beside::{Because, Causes};
 
 /// Shares under this part of all are left out.
 const TOLD: f64 = 0.01;

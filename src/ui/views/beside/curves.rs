@@ -3,19 +3,19 @@
 use egui::{Frame, Rect, Ui, UiBuilder, pos2, vec2};
 
 use super::heads;
-use crate::app::columns::{Holds, Told};
-use crate::app::command::BesideCommand;
-use crate::app::{Action, Command, State};
-use crate::doc::Edit;
-use crate::doc::evidence::What;
-use crate::doc::fields;
-use crate::study::beside::Measured;
-use crate::ui::tokens;
-use crate::ui::tracer::Tracer;
-use crate::ui::views::bench::HandState;
-use crate::ui::views::sheet::over::{self, Layer, OverState};
-use crate::ui::views::sheet::{self, Bounds, Dot, Shared, SheetAction, SheetState, Shown};
-use crate::ui::widgets::wrapped;
+use crate::tokens;
+use crate::tracer::Tracer;
+use crate::views::bench::HandState;
+use crate::views::sheet::over::{self, Layer, OverState};
+use crate::views::sheet::{self, Bounds, Dot, Shared, SheetAction, SheetState, Shown};
+use crate::widgets::wrapped;
+use potset_app::columns::{Holds, Told};
+use potset_app::command::BesideCommand;
+use potset_app::{Action, Command, State};
+use potset_doc::Edit;
+use potset_doc::evidence::What;
+use potset_doc::fields;
+use potset_study::beside::Measured;
 
 /// What the eye needs between frames.
 #[derive(Default)]
@@ -155,7 +155,7 @@ fn missing(ui: &mut Ui, told: &Told, i: usize) {
     let t = tokens::of(ui);
     Frame::new().inner_margin(12.0).show(ui, |ui| {
         let name = told.beside.names.get(i).map_or("", String::as_str);
-        let font = crate::ui::fonts::regular(tokens::BODY);
+        let font = crate::fonts::regular(tokens::BODY);
         wrapped(ui, &format!("There is no forecast of {name}:"), font.clone(), t.ink);
         for note in &told.answers[i].errors {
             wrapped(ui, &fields::line(note), font.clone(), t.stop);

@@ -3,11 +3,11 @@
 use egui::{Button, Ui};
 
 use super::bar;
-use crate::app::command::BesideCommand;
-use crate::app::{Command, State};
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::command::BesideCommand;
+use potset_app::{Command, State};
 
 /// Demo designs to begin with, in words.
 const FIRST: [(&str, &str); 4] = [
@@ -38,7 +38,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         ui.add_space(4.0);
         wrapped(ui, "Or", fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
         ui.horizontal_wrapped(|ui| {
-            let duplicate = crate::app::Action::DuplicateAndChange;
+            let duplicate = potset_app::Action::DuplicateAndChange;
             let button = Button::new(duplicate.label()).shortcut_text(duplicate.key_words());
             if ui.add(button).on_hover_text(duplicate.tip()).clicked() {
                 out.push(Command::Do(duplicate));

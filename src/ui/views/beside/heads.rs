@@ -3,11 +3,11 @@
 use egui::accesskit::Role;
 use egui::{Align, Button, Rect, RichText, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
-use crate::app::columns::{Column, Holds};
-use crate::app::command::BesideCommand;
-use crate::app::{Command, State};
-use crate::ui::widgets::{line_in, marker};
-use crate::ui::{fonts, tokens};
+use crate::widgets::{line_in, marker};
+use crate::{fonts, tokens};
+use potset_app::columns::{Column, Holds};
+use potset_app::command::BesideCommand;
+use potset_app::{Command, State};
 
 /// Least width of a head with its buttons, points.
 const BUTTONS: f32 = 250.0;
@@ -36,7 +36,7 @@ fn head(
 ) {
     let t = tokens::of(ui);
     let designs: Vec<_> = state.columns.list.iter().map(|c| state.column_design(&c.holds)).collect();
-    let names = crate::study::beside::names(designs.iter().map(|d| d.name.as_str()));
+    let names = potset_study::beside::names(designs.iter().map(|d| d.name.as_str()));
     let name = names.get(i).cloned().unwrap_or_default();
     let grip = ui.interact(
         rect.with_max_y(rect.top() + 20.0),

@@ -3,14 +3,14 @@
 use egui::accesskit::Role;
 use egui::{Align2, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
-use crate::app::State;
-use crate::base::clock::Moment;
-use crate::base::number;
-use crate::study::beside::{Span, clocks, mark};
-use crate::study::ready::ReadyTime;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::marker;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::marker;
+use crate::{fonts, tokens};
+use potset_app::State;
+use potset_base::clock::Moment;
+use potset_base::number;
+use potset_study::beside::{Span, clocks, mark};
+use potset_study::ready::ReadyTime;
 
 const ROW: f32 = 22.0;
 const AXIS: f32 = 16.0;

@@ -3,20 +3,20 @@
 use egui::{CentralPanel, Frame, IdSalt, Margin, Panel, Ui};
 
 use super::tables::{Cell, row, rule};
-use crate::app::command::SweepCommand;
-use crate::app::{Command, State};
-use crate::doc::Design;
-use crate::doc::edit::Shelf;
-use crate::doc::fields;
-use crate::doc::pantry::{EntryKind, Keyed, Pantry, find};
-use crate::study::outcome::{Outcome, Outcomes};
-use crate::study::swap::{SwapAsk, Swapped};
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::column::column;
-use crate::ui::widgets::picker::picker;
-use crate::ui::widgets::tick::tick;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::column::column;
+use crate::widgets::picker::picker;
+use crate::widgets::tick::tick;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::command::SweepCommand;
+use potset_app::{Command, State};
+use potset_doc::Design;
+use potset_doc::edit::Shelf;
+use potset_doc::fields;
+use potset_doc::pantry::{EntryKind, Keyed, Pantry, find};
+use potset_study::outcome::{Outcome, Outcomes};
+use potset_study::swap::{SwapAsk, Swapped};
 
 /// Draws the page over the room that is left.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

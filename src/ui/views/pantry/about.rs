@@ -2,15 +2,15 @@
 
 use egui::Ui;
 
-use crate::app::Command;
-use crate::base::allergen::ALLERGENS;
-use crate::doc::own::{About, OwnEdit};
-use crate::study::pantry_page::Page;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::field::{area, field};
-use crate::ui::widgets::tick::tick;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::field::{area, field};
+use crate::widgets::tick::tick;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::Command;
+use potset_base::allergen::ALLERGENS;
+use potset_doc::own::{About, OwnEdit};
+use potset_study::pantry_page::Page;
 
 /// Room for the longest allergen with its box, points.
 const TICK: f32 = 160.0;

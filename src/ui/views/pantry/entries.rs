@@ -8,15 +8,15 @@ use egui::{CentralPanel, Key, Panel, Ui};
 use super::entry_page::{self, PageState};
 use super::filters;
 use super::table;
-use crate::app::shelves::Seen;
-use crate::app::state::Dialog;
-use crate::app::{Command, State};
-use crate::base::measures::SpoonSet;
-use crate::doc::pantry::EntryKind;
-use crate::study::pantry_page::{Page, Place};
-use crate::study::pantry_table::{Filter, Sort, Table, counts};
-use crate::ui::widgets::column::column;
-use crate::ui::widgets::list::List;
+use crate::widgets::column::column;
+use crate::widgets::list::List;
+use potset_app::shelves::Seen;
+use potset_app::state::Dialog;
+use potset_app::{Command, State};
+use potset_base::measures::SpoonSet;
+use potset_doc::pantry::EntryKind;
+use potset_study::pantry_page::{Page, Place};
+use potset_study::pantry_table::{Filter, Sort, Table, counts};
 
 /// From this width on table and page stand beside each other.
 const THREE_COLUMNS: f32 = 1100.0;

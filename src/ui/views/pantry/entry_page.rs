@@ -5,19 +5,19 @@ use egui::{Button, Key, TextEdit, Ui, WidgetInfo};
 
 use super::entries::EntriesState;
 use super::{about, figures, ticket};
-use crate::app::shelves::PantryPage;
-use crate::app::state::View;
-use crate::app::{Command, State};
-use crate::doc::Edit;
-use crate::doc::own::OwnEdit;
-use crate::doc::pantry::{EntryKind, find};
-use crate::study::making::Making;
-use crate::study::pantry_page::{Page, use_edit};
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::field::{area, field};
-use crate::ui::widgets::note::NoteCard;
-use crate::ui::widgets::{card, pair, wrapped};
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::field::{area, field};
+use crate::widgets::note::NoteCard;
+use crate::widgets::{card, pair, wrapped};
+use crate::{fonts, tokens};
+use potset_app::shelves::PantryPage;
+use potset_app::state::View;
+use potset_app::{Command, State};
+use potset_doc::Edit;
+use potset_doc::own::OwnEdit;
+use potset_doc::pantry::{EntryKind, find};
+use potset_study::making::Making;
+use potset_study::pantry_page::{Page, use_edit};
 
 /// What the page keeps between frames.
 #[derive(Default)]

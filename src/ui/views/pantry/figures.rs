@@ -2,13 +2,13 @@
 
 use egui::{Align, Sense, Ui, pos2, vec2};
 
-use crate::app::Command;
-use crate::doc::own::OwnEdit;
-use crate::study::pantry_page::{Figure, Page};
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::field::field;
-use crate::ui::widgets::{kind_mark, line_in, typed, wrapped};
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::field::field;
+use crate::widgets::{kind_mark, line_in, typed, wrapped};
+use crate::{fonts, tokens};
+use potset_app::Command;
+use potset_doc::own::OwnEdit;
+use potset_study::pantry_page::{Figure, Page};
 
 /// Width of a value, as text and as a field.
 const VALUE: f32 = 132.0;

@@ -4,11 +4,11 @@ use egui::accesskit::Role;
 use egui::{Align, Sense, TextEdit, Ui, WidgetInfo, vec2};
 
 use super::entries::EntriesState;
-use crate::app::{Action, Command, State};
-use crate::doc::pantry::EntryKind;
-use crate::study::pantry_table::{Filter, Sort, Wish};
-use crate::ui::widgets::{card, line_in, reading, tick::tick, wrapped};
-use crate::ui::{fonts, tokens};
+use crate::widgets::{card, line_in, reading, tick::tick, wrapped};
+use crate::{fonts, tokens};
+use potset_app::{Action, Command, State};
+use potset_doc::pantry::EntryKind;
+use potset_study::pantry_table::{Filter, Sort, Wish};
 
 /// Draws the column.
 pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Command>) {

@@ -6,10 +6,10 @@ use egui::{Button, TextEdit, Ui, WidgetInfo};
 use super::examples::EXAMPLES;
 use super::halves;
 use super::label_told::{self, LabelState};
-use crate::app::{Command, State};
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::{Command, State};
 
 const LEFT: f32 = 400.0;
 

@@ -2,17 +2,17 @@
 
 use egui::{Align, Button, Rect, Sense, Ui, vec2};
 
-use crate::app::shelves::PantryPage;
-use crate::app::state::View;
-use crate::app::{Command, State};
-use crate::base::{Severity, number};
-use crate::doc::label::LabelReading;
-use crate::doc::own::OwnEdit;
-use crate::study::label::{LabelStudy, LineTold, Placed, Understood, Value, as_entry, into_design, lines};
-use crate::ui::widgets::card::{self, Card};
-use crate::ui::widgets::note::NoteCard;
-use crate::ui::widgets::{line_in, pair, wrapped};
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::{self, Card};
+use crate::widgets::note::NoteCard;
+use crate::widgets::{line_in, pair, wrapped};
+use crate::{fonts, tokens};
+use potset_app::shelves::PantryPage;
+use potset_app::state::View;
+use potset_app::{Command, State};
+use potset_base::{Severity, number};
+use potset_doc::label::LabelReading;
+use potset_doc::own::OwnEdit;
+use potset_study::label::{LabelStudy, LineTold, Placed, Understood, Value, as_entry, into_design, lines};
 
 /// What the page keeps between frames.
 #[derive(Default)]

@@ -3,18 +3,18 @@
 use egui::{Align, Button, IdSalt, Rect, Sense, Ui, vec2};
 
 use super::halves;
-use crate::app::shelves::PantryPage;
-use crate::app::{Command, State};
-use crate::base::{Note, number};
-use crate::doc::fields;
-use crate::doc::own::OwnEdit;
-use crate::doc::pantry::{Base, Raw};
-use crate::study::making::{Made, Making, as_entry, kept, make, nearest};
-use crate::ui::widgets::card::{self, Card};
-use crate::ui::widgets::lever::Lever;
-use crate::ui::widgets::picker::picker;
-use crate::ui::widgets::{line_in, pair, tick::tick, wrapped};
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::{self, Card};
+use crate::widgets::lever::Lever;
+use crate::widgets::picker::picker;
+use crate::widgets::{line_in, pair, tick::tick, wrapped};
+use crate::{fonts, tokens};
+use potset_app::shelves::PantryPage;
+use potset_app::{Command, State};
+use potset_base::{Note, number};
+use potset_doc::fields;
+use potset_doc::own::OwnEdit;
+use potset_doc::pantry::{Base, Raw};
+use potset_study::making::{Made, Making, as_entry, kept, make, nearest};
 
 const LEFT: f32 = 340.0;
 

@@ -14,11 +14,11 @@ mod ticket;
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
-use crate::app::shelves::PantryPage;
-use crate::app::{Command, State};
-use crate::ui::tokens;
-use crate::ui::widgets::column::column;
-use crate::ui::widgets::pill::pill;
+use crate::tokens;
+use crate::widgets::column::column;
+use crate::widgets::pill::pill;
+use potset_app::shelves::PantryPage;
+use potset_app::{Command, State};
 
 /// Between the parts of a column, points.
 const GAP: f32 = 6.0;

@@ -5,12 +5,12 @@ use egui::{Align, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::entries::EntriesState;
 use super::filters;
-use crate::app::shelves::PantryPage;
-use crate::app::{Command, State};
-use crate::doc::pantry::EntryKind;
-use crate::study::pantry_table::{Column, Filter, Row, Sort};
-use crate::ui::widgets::{card, line_in, reading, wrapped};
-use crate::ui::{fonts, tokens};
+use crate::widgets::{card, line_in, reading, wrapped};
+use crate::{fonts, tokens};
+use potset_app::shelves::PantryPage;
+use potset_app::{Command, State};
+use potset_doc::pantry::EntryKind;
+use potset_study::pantry_table::{Column, Filter, Row, Sort};
 
 const HEAD: f32 = 34.0;
 const ROW: f32 = 23.0;

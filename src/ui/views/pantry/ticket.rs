@@ -3,16 +3,16 @@
 use egui::{IdSalt, Ui};
 
 use super::figures::unread;
-use crate::app::{Command, State};
-use crate::base::number;
-use crate::doc::own::OwnEdit;
-use crate::doc::pantry::{EntryKind, Price, SoldBy, Ticket};
-use crate::study::pantry_page::Page;
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::field::{area, field};
-use crate::ui::widgets::picker::picker;
-use crate::ui::widgets::{typed, wrapped};
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::field::{area, field};
+use crate::widgets::picker::picker;
+use crate::widgets::{typed, wrapped};
+use crate::{fonts, tokens};
+use potset_app::{Command, State};
+use potset_base::number;
+use potset_doc::own::OwnEdit;
+use potset_doc::pantry::{EntryKind, Price, SoldBy, Ticket};
+use potset_study::pantry_page::Page;
 
 /// The path that a price which cannot be read is told under.
 const PRICE: &str = "price";

@@ -2,12 +2,12 @@
 
 use egui::{Align2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
 
-use crate::base::number::{NBSP, plain};
-use crate::ui::fonts;
-use crate::ui::tokens;
-use crate::ui::views::sheet::layout::Places;
-use crate::ui::views::sheet::strip::Scene;
-use crate::ui::views::sheet::{paint, words};
+use crate::fonts;
+use crate::tokens;
+use crate::views::sheet::layout::Places;
+use crate::views::sheet::strip::Scene;
+use crate::views::sheet::{paint, words};
+use potset_base::number::{NBSP, plain};
 
 /// Between two texts of the axis, points.
 const APART: f32 = 8.0;

@@ -4,8 +4,8 @@ use egui::{Rect, StrokeKind, Ui, pos2};
 
 use super::paint;
 use super::strip::Frame;
-use crate::ui::fonts;
-use crate::ui::tokens::{self, Tokens};
+use crate::fonts;
+use crate::tokens::{self, Tokens};
 
 /// Half the height of a label.
 const LABEL: f32 = 7.5;

@@ -27,16 +27,16 @@ use self::layout::Places;
 use self::paint::Texts;
 use self::strip::Scene;
 use self::traces::{StripTraces, Traces};
-use crate::base::clock::Moment;
-use crate::science::forecast::Forecast;
-use crate::study::Verdict;
-use crate::study::explain::Reading;
-use crate::study::readiness::Window;
-use crate::study::ready::ReadyTime;
-use crate::study::spread::Spread;
-use crate::ui::fonts;
-use crate::ui::tokens::{self, Tokens};
-use crate::ui::widgets::lever::Gesture;
+use crate::fonts;
+use crate::tokens::{self, Tokens};
+use crate::widgets::lever::Gesture;
+use potset_base::clock::Moment;
+use potset_science::forecast::Forecast;
+use potset_study::Verdict;
+use potset_study::explain::Reading;
+use potset_study::readiness::Window;
+use potset_study::ready::ReadyTime;
+use potset_study::spread::Spread;
 
 /// What the sheet draws.
 #[derive(Clone, Copy, Debug)]

@@ -11,11 +11,11 @@ use super::paint::{self, Texts};
 use super::strip::{self, Frame, Scene};
 use super::traces::{self, Look, StripTraces, Trace, short};
 use super::{SheetAction, Shown, axis, stop, words};
-use crate::science::forecast::Forecast;
-use crate::study::beside::mark;
-use crate::ui::tokens::{self, Dash, Tokens};
-use crate::ui::widgets::marker;
-use crate::ui::{fonts, views::sheet::copy};
+use crate::tokens::{self, Dash, Tokens};
+use crate::widgets::marker;
+use crate::{fonts, views::sheet::copy};
+use potset_science::forecast::Forecast;
+use potset_study::beside::mark;
 
 /// Longest name beside a curve, characters.
 const LONGEST: usize = 22;
@@ -369,7 +369,7 @@ fn readings(
 }
 
 fn value(kind: Kind, f: &Forecast, t_h: f64) -> String {
-    use crate::base::number::{figures, fixed};
+    use potset_base::number::{figures, fixed};
     let at = |ys: &[f64]| f.value(ys, t_h);
     match kind {
         Kind::Sourness => fixed(at(&f.ph), 2),

@@ -2,7 +2,7 @@
 
 use egui::{Align2, Color32, FontId, Pos2, Rect, Stroke, StrokeKind, Ui, pos2};
 
-use crate::ui::tokens::{self, Tokens};
+use crate::tokens::{self, Tokens};
 
 /// Where texts are, so that lines through all strips leave them readable.
 #[derive(Default)]

@@ -6,11 +6,11 @@ use egui::{
     WidgetInfo, vec2,
 };
 
-use crate::ui::fonts;
-use crate::ui::tokens::{self, Tokens};
-use crate::ui::views::sheet::layout::{Places, Time};
-use crate::ui::views::sheet::{SheetAction, Shown, axis, paint, words};
-use crate::ui::widgets::lever::Gesture;
+use crate::fonts;
+use crate::tokens::{self, Tokens};
+use crate::views::sheet::layout::{Places, Time};
+use crate::views::sheet::{SheetAction, Shown, axis, paint, words};
+use crate::widgets::lever::Gesture;
 
 /// The stop line moves in quarters of an hour.
 pub const STEP_H: f64 = 0.25;

@@ -4,18 +4,18 @@ use egui::accesskit::Role;
 use egui::{Id, Pos2, Rangef, Rect, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 use egui_plot::{FilledArea, Line, Plot, PlotPoint, PlotPoints, PlotUi};
 
-use crate::base::words::{ACID_LINE_PH, WORD_BOUNDS};
-use crate::study::readiness::Window;
-use crate::ui::fonts;
-use crate::ui::tokens::{self, Tokens};
-use crate::ui::views::sheet::direct::{self, Labels};
-use crate::ui::views::sheet::ghosts;
-use crate::ui::views::sheet::kinds::Kind;
-use crate::ui::views::sheet::layout::{self, Time};
-use crate::ui::views::sheet::paint::{self, Texts};
-use crate::ui::views::sheet::thin;
-use crate::ui::views::sheet::traces::{StripTraces, Trace, short};
-use crate::ui::views::sheet::{SheetAction, Shown, words};
+use crate::fonts;
+use crate::tokens::{self, Tokens};
+use crate::views::sheet::direct::{self, Labels};
+use crate::views::sheet::ghosts;
+use crate::views::sheet::kinds::Kind;
+use crate::views::sheet::layout::{self, Time};
+use crate::views::sheet::paint::{self, Texts};
+use crate::views::sheet::thin;
+use crate::views::sheet::traces::{StripTraces, Trace, short};
+use crate::views::sheet::{SheetAction, Shown, words};
+use potset_base::words::{ACID_LINE_PH, WORD_BOUNDS};
+use potset_study::readiness::Window;
 
 /// What all strips of a frame share.
 pub struct Scene<'a> {

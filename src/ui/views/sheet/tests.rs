@@ -1,18 +1,18 @@
 //! Tests of the sheet: the stop line by pointer, keys and screen reader, folding, names, rest.
 
 use super::*;
-use crate::base::words::TextureWord;
-use crate::doc::{Kitchen, Learnt, assets};
-use crate::study::{Answer, Ask, answer};
-use crate::ui::{painter, theme};
+use crate::{painter, theme};
 use egui::accesskit::{Action, ActionData, ActionRequest, Role, TreeId};
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
+use potset_base::words::TextureWord;
+use potset_doc::{Kitchen, Learnt, assets};
+use potset_study::{Answer, Ask, answer};
 use std::sync::LazyLock;
 
-use crate::study::readiness::Window;
-use crate::study::ready::ReadyTime;
+use potset_study::readiness::Window;
+use potset_study::ready::ReadyTime;
 
 static POT: LazyLock<Answer> = LazyLock::new(|| {
     let design = assets::demo("coconut-pot.ron").unwrap();
@@ -252,7 +252,7 @@ fn each_strip_says_a_sentence_and_a_reading() {
     }
     let said = words::sentence(Kind::Sourness, &POT.forecast, &POT.verdict, 24.0);
     let line = POT.verdict.tang.as_ref().unwrap().line_h.unwrap();
-    let line = crate::base::number::plain((line * 10.0).round() / 10.0);
+    let line = potset_base::number::plain((line * 10.0).round() / 10.0);
     assert!(
         said.starts_with(&format!("Sourness: pH 6.2 at the start, 4.6 at {line}\u{a0}h, 3.9 at 24\u{a0}h")),
         "{said}"
@@ -328,7 +328,7 @@ fn texture_words_begin_where_the_forecast_says() {
     let mut words = 0;
     for chilled in POT.forecast.chilled.at.iter().chain(&POT.forecast.warm.at).filter(|at| !at.cut) {
         let passed =
-            crate::base::words::WORD_BOUNDS.iter().filter(|bound| chilled.viscosity50 >= **bound).count();
+            potset_base::words::WORD_BOUNDS.iter().filter(|bound| chilled.viscosity50 >= **bound).count();
         assert_eq!(TextureWord::ALL[passed], chilled.word);
         words += 1;
     }

@@ -3,11 +3,11 @@
 use egui::{Ui, pos2};
 use egui_plot::{FilledArea, PlotUi};
 
-use crate::ui::fonts;
-use crate::ui::tokens::{self, Tokens};
-use crate::ui::views::sheet::paint::{self, Texts};
-use crate::ui::views::sheet::strip::Frame;
-use crate::ui::views::sheet::traces::short;
+use crate::fonts;
+use crate::tokens::{self, Tokens};
+use crate::views::sheet::paint::{self, Texts};
+use crate::views::sheet::strip::Frame;
+use crate::views::sheet::traces::short;
 
 /// The thin layer at the bottom of the strip, as high in it as it is in the pot.
 pub fn layer(plot: &mut PlotUi<'_>, frame: &Frame<'_>, t: &Tokens) {

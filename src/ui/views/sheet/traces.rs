@@ -1,10 +1,10 @@
 //! The curves of a forecast as points to draw, made once per revision.
 
-use crate::base::{Sugar, number};
-use crate::science::forecast::Forecast;
-use crate::study::spread::Spread;
-use crate::ui::tokens::{Curve, Dash, Tokens};
-use crate::ui::views::sheet::kinds::{COUNT, Kind};
+use crate::tokens::{Curve, Dash, Tokens};
+use crate::views::sheet::kinds::{COUNT, Kind};
+use potset_base::{Sugar, number};
+use potset_science::forecast::Forecast;
+use potset_study::spread::Spread;
 
 /// Below this a sugar is not drawn, g/L.
 pub const LEAST_SUGAR: f64 = 0.1;

@@ -1,15 +1,15 @@
 //! What the sheet says: the readings at a time, and a sentence for each strip.
 
-use crate::base::clock::Moment;
-use crate::base::number::{NBSP, figures, fixed, plain, with_unit};
-use crate::base::sugar::Sugar;
-use crate::base::words::ACID_LINE_PH;
-use crate::science::forecast::Forecast;
-use crate::study::Verdict;
-use crate::study::ready::ReadyTime;
-use crate::study::spread::Spread;
-use crate::ui::views::sheet::kinds::Kind;
-use crate::ui::views::sheet::traces::LEAST_SUGAR;
+use crate::views::sheet::kinds::Kind;
+use crate::views::sheet::traces::LEAST_SUGAR;
+use potset_base::clock::Moment;
+use potset_base::number::{NBSP, figures, fixed, plain, with_unit};
+use potset_base::sugar::Sugar;
+use potset_base::words::ACID_LINE_PH;
+use potset_science::forecast::Forecast;
+use potset_study::Verdict;
+use potset_study::ready::ReadyTime;
+use potset_study::spread::Spread;
 
 pub const COPY: &str = "Copy the numbers";
 pub const EMPTY: &str = "No forecast: see what to mend at the right";
@@ -120,7 +120,7 @@ fn culture(f: &Forecast, t_h: f64) -> Vec<String> {
         return vec!["no culture".to_owned()];
     }
     let named = |name: &dyn Fn(&str) -> String| {
-        let part = |species: &crate::science::forecast::Species| {
+        let part = |species: &potset_science::forecast::Species| {
             let name = name(&species.name);
             format!("{name}{NBSP}{}", fixed(f.value(&species.log10, t_h), 1))
         };

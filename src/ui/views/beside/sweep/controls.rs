@@ -2,16 +2,16 @@
 
 use egui::{IdSalt, Ui};
 
-use crate::app::command::SweepCommand;
-use crate::app::sweeps::{SHOWN, SweepWish, Turned};
-use crate::app::{Command, State};
-use crate::doc::fields;
-use crate::study::lever::{Lever, levers};
-use crate::ui::widgets::card::Card;
-use crate::ui::widgets::number::Number;
-use crate::ui::widgets::picker::picker;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::card::Card;
+use crate::widgets::number::Number;
+use crate::widgets::picker::picker;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::command::SweepCommand;
+use potset_app::sweeps::{SHOWN, SweepWish, Turned};
+use potset_app::{Command, State};
+use potset_doc::fields;
+use potset_study::lever::{Lever, levers};
 
 /// Draws the controls.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

@@ -4,14 +4,14 @@ use egui::accesskit::Role;
 use egui::{Align2, Color32, FontId, Mesh, Pos2, Rect, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::SweepState;
-use crate::app::command::SweepCommand;
-use crate::app::sweeps::Swept;
-use crate::app::{Command, State};
-use crate::base::number;
-use crate::study::outcome::Outcome;
-use crate::study::sweep::{Axis, Cell, Sweep};
-use crate::ui::tokens::{self, Tokens};
-use crate::ui::{fonts, views::beside::count};
+use crate::tokens::{self, Tokens};
+use crate::{fonts, views::beside::count};
+use potset_app::command::SweepCommand;
+use potset_app::sweeps::Swept;
+use potset_app::{Command, State};
+use potset_base::number;
+use potset_study::outcome::Outcome;
+use potset_study::sweep::{Axis, Cell, Sweep};
 
 /// Room for the numbers left of the map, and below it.
 const LEFT: f32 = 64.0;

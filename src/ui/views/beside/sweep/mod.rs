@@ -7,13 +7,13 @@ mod multiples;
 use egui::accesskit::Role;
 use egui::{CentralPanel, EventFilter, Frame, Key, Margin, Panel, Response, Ui, WidgetInfo};
 
-use crate::app::command::SweepCommand;
-use crate::app::sweeps::{SHOWN, Swept};
-use crate::app::{Command, State};
-use crate::study::sweep::{Cell, Sweep};
-use crate::ui::widgets::column::column;
-use crate::ui::widgets::wrapped;
-use crate::ui::{fonts, tokens};
+use crate::widgets::column::column;
+use crate::widgets::wrapped;
+use crate::{fonts, tokens};
+use potset_app::command::SweepCommand;
+use potset_app::sweeps::{SHOWN, Swept};
+use potset_app::{Command, State};
+use potset_study::sweep::{Cell, Sweep};
 
 /// Width of the controls.
 const CONTROLS: f32 = 300.0;
@@ -119,8 +119,8 @@ fn told(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
 }
 
 /// A value in words; money in the kitchen's.
-fn words(state: &State, outcome: crate::study::outcome::Outcome, v: f64) -> String {
-    if outcome == crate::study::outcome::Outcome::Cost {
+fn words(state: &State, outcome: potset_study::outcome::Outcome, v: f64) -> String {
+    if outcome == potset_study::outcome::Outcome::Cost {
         format!("{} {}", state.kitchen.money(v), outcome.unit())
     } else {
         outcome.words(v)

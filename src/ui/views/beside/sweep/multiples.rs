@@ -4,14 +4,14 @@ use egui::accesskit::Role;
 use egui::{Align2, Pos2, Rect, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::SweepState;
-use crate::app::command::SweepCommand;
-use crate::app::sweeps::{SHOWN, Swept};
-use crate::app::{Command, State};
-use crate::base::number;
-use crate::study::outcome::Outcome;
-use crate::study::sweep::Sweep;
-use crate::ui::tokens::{self, Dash, Tokens};
-use crate::ui::{fonts, views::beside::count};
+use crate::tokens::{self, Dash, Tokens};
+use crate::{fonts, views::beside::count};
+use potset_app::command::SweepCommand;
+use potset_app::sweeps::{SHOWN, Swept};
+use potset_app::{Command, State};
+use potset_base::number;
+use potset_study::outcome::Outcome;
+use potset_study::sweep::Sweep;
 
 const LEFT: f32 = 50.0;
 const TITLE: f32 = 20.0;

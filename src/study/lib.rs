@@ -1,5 +1,17 @@
 //! Questions asked of the model: is it ready, what will it be, what to do about it.
 
+#![cfg_attr(
+    test,
+    allow(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::float_cmp,
+        clippy::disallowed_methods,
+        reason = "a test may stop at the first fault and compare exactly"
+    )
+)]
+
 pub mod acidity;
 pub mod advice;
 pub mod aim;

@@ -1,5 +1,17 @@
 //! The only place that knows both the document and the model: design, pantry, kitchen and what was learnt become a mix.
 
+#![cfg_attr(
+    test,
+    allow(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::float_cmp,
+        clippy::disallowed_methods,
+        reason = "a test may stop at the first fault and compare exactly"
+    )
+)]
+
 pub mod additions;
 pub mod after;
 pub mod blend;
@@ -18,10 +30,10 @@ use std::sync::Arc;
 
 pub use facts::Facts;
 
-use crate::base::{Note, Sugar};
-use crate::doc::{Design, Kitchen, Learnt, Pantry, check};
-use crate::science::Mix;
-use crate::science::params::Laws;
+use potset_base::{Note, Sugar};
+use potset_doc::{Design, Kitchen, Learnt, Pantry, check};
+use potset_science::Mix;
+use potset_science::params::Laws;
 
 /// What a design compiles to: a mix where that is possible, facts about it, and notes.
 #[derive(Clone, Debug, Default)]

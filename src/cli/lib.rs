@@ -2,6 +2,18 @@
 //!
 //! 0 done; 1 the question has no answer; 2 bad input; 3 no window can be opened here. Only `terminal` prints.
 
+#![cfg_attr(
+    test,
+    allow(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::float_cmp,
+        clippy::disallowed_methods,
+        reason = "a test may stop at the first fault and compare exactly"
+    )
+)]
+
 pub mod aim;
 pub mod args;
 pub mod beside;
@@ -22,12 +34,12 @@ use std::path::Path;
 use args::Args;
 use terminal::{bad, print, say};
 
-use crate::base::{Note, Severity};
-use crate::doc::{Kitchen, Learnt, OwnPantry, Pantry, assets};
-use crate::store::opened::Opened;
-use crate::store::{files, folders, memory};
-use crate::study::Ask;
-use crate::study::spread::Spread;
+use potset_base::{Note, Severity};
+use potset_doc::{Kitchen, Learnt, OwnPantry, Pantry, assets};
+use potset_store::opened::Opened;
+use potset_store::{files, folders, memory};
+use potset_study::Ask;
+use potset_study::spread::Spread;
 
 /// How a command ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
