@@ -7,7 +7,7 @@ mod scan;
 
 use self::scan::{Found, Kind, Scan, lines_of_tests, tokens};
 use std::{
-    collections::BTreeSet,
+    collections::{BTreeMap, BTreeSet},
     fs,
     path::{Path, PathBuf},
 };
@@ -174,6 +174,45 @@ fn texts_hold_no_forbidden_word_and_no_path_of_a_machine() {
     report(&findings);
 }
 
+#[test]
+fn no_files_of_a_crate_need_each_other_in_a_circle() {
+    let files: BTreeMap<Vec<String>, (String, Scan)> = sources()
+        .into_iter()
+        .filter(|(file, _)| room(file).is_some())
+        .map(|(file, source)| {
+            let scan = Scan::of(&file, &tokens(&file, &source));
+            (scan.module.clone(), (file, scan))
+        })
+        .collect();
+    let needs: BTreeMap<&Vec<String>, BTreeSet<&Vec<String>>> = files
+        .iter()
+        .map(|(module, (_, scan))| {
+            let led = scan.paths.iter().filter(|path| !path.test).filter_map(|path| scan.leads_to(path));
+            let others = led.filter_map(|mut to| {
+                while !files.contains_key(&to) && to.pop().is_some() {}
+                files.get_key_value(&to).map(|(key, _)| key)
+            });
+            // The root of a crate only names its parts.
+            (module, others.filter(|to| *to != module && to.len() > 1).collect())
+        })
+        .collect();
+    let mut findings = Vec::new();
+    for start in needs.keys() {
+        let (mut seen, mut next) = (BTreeSet::new(), vec![*start]);
+        while let Some(at) = next.pop() {
+            for to in &needs[at] {
+                if seen.insert(*to) {
+                    next.push(to);
+                }
+            }
+        }
+        if seen.contains(start) {
+            findings.push(format!("{} needs itself through others", files[*start].0));
+        }
+    }
+    report(&findings);
+}
+
 // ---------------------------------------------------------------------------------------------
 // The rules
 
@@ -234,6 +273,30 @@ impl Scan {
                 matches!(kind.as_str(), "Color32" | "Rgba" | "Hsva" | "HsvaGamma")
                     && (maker.starts_with("from_") || maker == "new" || named)
             })
+    }
+
+    /// The module of this crate that a path leads to, or something in it.
+    fn leads_to(&self, path: &Found) -> Option<Vec<String>> {
+        let segments = self.opened(path);
+        let mut here: Vec<String> = self.module.iter().chain(&path.inline).cloned().collect();
+        let mut rest = segments.iter().map(String::as_str).peekable();
+        match *rest.peek()? {
+            "crate" => {
+                here.truncate(1);
+                rest.next();
+            }
+            "self" => {
+                rest.next();
+            }
+            "super" => {}
+            first if self.modules.contains(first) => {}
+            _ => return None,
+        }
+        while rest.next_if_eq(&"super").is_some() {
+            here.pop();
+        }
+        here.extend(rest.map(str::to_owned));
+        Some(here)
     }
 
     /// The segments with the names that this file's `use` lines gave replaced by what they stand for.

@@ -211,7 +211,7 @@ pub struct Found {
 
 /// All paths of one file and what is needed to see where they lead.
 pub struct Scan {
-    /// The file's own module, from the layer on.
+    /// The file's own module, from its crate on.
     pub module: Vec<String>,
     /// Modules that this file declares.
     pub modules: BTreeSet<String>,
@@ -223,7 +223,7 @@ pub struct Scan {
 impl Scan {
     pub fn of(file: &str, tokens: &[Token]) -> Self {
         let mut module: Vec<String> = file.trim_end_matches(".rs").split('/').map(str::to_owned).collect();
-        if module.last().is_some_and(|last| last == "mod") || file == "main.rs" {
+        if module.last().is_some_and(|last| last == "mod" || last == "lib") {
             module.pop();
         }
         let mut scan = Self { module, modules: BTreeSet::new(), aliases: BTreeMap::new(), paths: Vec::new() };
