@@ -5,12 +5,12 @@ use std::sync::Arc;
 use super::state::State;
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_doubt::spread::SEED;
+use potset_forecast::lever::{Knob, levers};
+use potset_forecast::scenario::Ask;
 use potset_science::Forecast;
-use potset_study::Ask;
-use potset_study::aim::moves::ENTRIES;
-use potset_study::aim::{AimAsk, Found, Gives, Moves, Want};
-use potset_study::lever::{Knob, levers};
-use potset_study::spread::SEED;
+use potset_search::aim::moves::ENTRIES;
+use potset_search::aim::{AimAsk, Found, Gives, Moves, Want};
 
 /// What was found, with what the screen needs beside it.
 #[derive(Clone, Debug, Default)]

@@ -4,10 +4,10 @@ use std::sync::{Arc, LazyLock};
 
 use super::session::Session;
 use potset_base::Note;
+use potset_compare::beside::{Beside, ForecastSource, MOST, Measured, OfCase};
 use potset_doc::evidence::{self, Case};
 use potset_doc::{Design, Pantry};
-use potset_study::Answer;
-use potset_study::beside::{Beside, ForecastSource, MOST, Measured, OfCase};
+use potset_judge::answer::Answer;
 
 /// A page of the Beside view.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

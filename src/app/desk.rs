@@ -14,10 +14,10 @@ use super::worker::beside::{self as columns_work, BesideQuestion};
 use super::worker::spread as spread_work;
 use super::worker::watch::Watch;
 use super::worker::{Job, LabelQuestion, Outcome, Question, Worker, look_through, read_label, rests, work};
+use potset_doubt::ready_times::Known;
+use potset_doubt::spread::POTS;
 use potset_store::files;
 use potset_store::folders::Folders;
-use potset_study::ready::Known;
-use potset_study::spread::POTS;
 
 /// What only the screen can do; the desk hands it on.
 #[derive(Clone, Debug, PartialEq)]

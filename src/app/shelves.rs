@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
+use potset_catalogue::label::LabelStudy;
+use potset_catalogue::making::Making;
 use potset_doc::own::{Merged, OwnEdit, OwnPantry};
 use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Pantry};
-use potset_study::label::LabelStudy;
-use potset_study::making::Making;
 
 /// What the Pantry view shows.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]

@@ -10,13 +10,14 @@ use super::shelves::Shelves;
 use super::sweeps::Sweeps;
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
+use potset_doubt::influence::Influence;
+use potset_doubt::matters::Matters;
+use potset_doubt::spread::Spread;
+use potset_explain::explain::Reading;
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::Answer;
+use potset_judge::next_pots::LineAsk;
 use potset_store::recovery::Lost;
-use potset_study::explain::Reading;
-use potset_study::influence::Influence;
-use potset_study::matters::Matters;
-use potset_study::next_pots::LineAsk;
-use potset_study::spread::Spread;
-use potset_study::{Answer, Ask};
 
 /// A window over the views.
 #[derive(Clone, Debug, Default, PartialEq)]

@@ -4,10 +4,10 @@ use std::sync::Arc;
 
 use potset_base::Note;
 use potset_doc::edit::Shelf;
-use potset_study::lever::{Knob, Lever};
-use potset_study::outcome::Outcome;
-use potset_study::swap::{SwapAsk, Swapped};
-use potset_study::sweep::{Axis, Sweep, SweepAsk};
+use potset_forecast::lever::{Knob, Lever};
+use potset_forecast::outcome::Outcome;
+use potset_search::swap::{SwapAsk, Swapped};
+use potset_search::sweep::{Axis, Sweep, SweepAsk};
 
 /// Points along each of two levers, and along one alone.
 const POINTS: (usize, usize) = (60, 120);

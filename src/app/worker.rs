@@ -23,18 +23,19 @@ use super::columns::Told;
 use super::shelves::Seen;
 use super::sweeps::Swept;
 use potset_base::Note;
+use potset_catalogue::label::LabelStudy;
+use potset_compare::beside::Causes;
 use potset_doc::label::{self, LabelReading};
 use potset_doc::{Design, Kitchen, Learnt, Pantry, assets};
+use potset_doubt::influence::{Influence, influences};
+use potset_doubt::matters::Matters;
+use potset_doubt::ready_times::Known;
+use potset_doubt::spread::Spread;
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::{Answer, answer_with};
+use potset_judge::next_pots::LineAsk;
+use potset_search::swap::Swapped;
 use potset_store::files;
-use potset_study::beside::Causes;
-use potset_study::influence::{Influence, influences};
-use potset_study::label::LabelStudy;
-use potset_study::matters::Matters;
-use potset_study::next_pots::LineAsk;
-use potset_study::ready::Known;
-use potset_study::spread::Spread;
-use potset_study::swap::Swapped;
-use potset_study::{Answer, Ask, answer_with};
 
 /// One question, with all that the answer hangs on.
 #[derive(Clone, Debug)]
@@ -139,7 +140,7 @@ pub fn rests(q: &Question, go_on: &mut dyn FnMut() -> bool) -> Outcome {
 pub fn read_label(q: &LabelQuestion) -> Option<Outcome> {
     let study = || {
         let reading = label::read(&q.text);
-        let study = potset_study::label::study(&reading, &q.pantry, &q.kitchen, &q.learnt);
+        let study = potset_catalogue::label::study(&reading, &q.pantry, &q.kitchen, &q.learnt);
         Arc::new((reading, study))
     };
     panic::catch_unwind(AssertUnwindSafe(study)).ok().map(|read| Outcome::Label(q.number, read))
@@ -395,8 +396,8 @@ impl Drop for Worker {
 mod tests {
     use super::aside::AsideQuestion;
     use super::*;
-    use potset_study::lever::levers;
-    use potset_study::sweep::{Axis, SweepAsk};
+    use potset_forecast::lever::levers;
+    use potset_search::sweep::{Axis, SweepAsk};
 
     #[test]
     fn the_first_picture_of_a_spread_waits_for_no_sweep() {

@@ -5,10 +5,10 @@ use std::ffi::OsString;
 use super::args::Args;
 use super::{Desk, Exit, printed};
 use potset_base::Note;
+use potset_doubt::spread::SEED;
+use potset_judge::hygiene;
+use potset_search::aim::{AimAsk, Aimer, Beyond, Gives, Moves, Want};
 use potset_store::out::{DESIGN, Out};
-use potset_study::aim::{AimAsk, Aimer, Beyond, Gives, Moves, Want};
-use potset_study::hygiene;
-use potset_study::spread::SEED;
 
 /// Pieces of work at a time.
 const SLICE: usize = 16;

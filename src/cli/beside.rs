@@ -5,12 +5,12 @@ use std::ffi::OsString;
 use super::args::Args;
 use super::{Desk, Exit, design, fault, printed};
 use potset_base::Note;
+use potset_compare::beside::{MOST, answers, beside};
 use potset_doc::Design;
 use potset_export::beside_file::Form;
 use potset_science::Forecast;
 use potset_store::opened::Opened;
 use potset_store::out::{Kind, Out};
-use potset_study::beside::{MOST, answers, beside};
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {

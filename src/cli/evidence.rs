@@ -8,9 +8,9 @@ use super::{Exit, printed};
 use potset_base::Note;
 use potset_doc::evidence::Case;
 use potset_doc::{Pantry, assets, evidence};
+use potset_evidence::evidence::{Outcome, POTS, coverage, run as run_cases, source_kinds, summary};
 use potset_export::evidence as text;
 use potset_store::files;
-use potset_study::evidence::{Outcome, POTS, coverage, run as run_cases, source_kinds, summary};
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {

@@ -6,10 +6,12 @@ use super::args::Args;
 use super::terminal::say_line;
 use super::{Desk, Exit, printed};
 use potset_base::Note;
+use potset_doubt::ready_times;
+use potset_doubt::spread::{POTS, SEED, Spread, Spreader};
 use potset_export::csv;
+use potset_forecast::scenario::Ask;
+use potset_judge::hygiene;
 use potset_store::out::{Kind, Out};
-use potset_study::spread::{POTS, SEED, Spread, Spreader};
-use potset_study::{Ask, hygiene, ready};
 
 /// What is written.
 const TABLE: Kind = Kind { name: "a table of curves", holds: csv::is_forecast };
@@ -64,7 +66,7 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
 
 /// What stands first: that it is to be thrown away, and, where many pots are asked for, when they are ready.
 fn first(ask: &Ask<'_>, lost: &Option<String>, with_ready: bool) -> Vec<String> {
-    let ready = with_ready.then(|| ready::of(ask).ok()).flatten();
+    let ready = with_ready.then(|| ready_times::of(ask).ok()).flatten();
     lost.iter().cloned().chain(ready.map(|r| r.sentence(ask.design.start()))).collect()
 }
 

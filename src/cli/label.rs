@@ -24,7 +24,7 @@ fn report(arguments: &[OsString]) -> Result<String, Note> {
     let text = text(&file.to_string_lossy(), &files::bytes(Path::new(file))?)?;
     let reading = label::read(&text);
     let study =
-        potset_study::label::study(&reading, &super::pantry()?, &super::kitchen(), &Learnt::default());
+        potset_catalogue::label::study(&reading, &super::pantry()?, &super::kitchen(), &Learnt::default());
     Ok(potset_export::label::words(&reading, &study))
 }
 

@@ -36,10 +36,10 @@ use terminal::{bad, print, say};
 
 use potset_base::{Note, Severity};
 use potset_doc::{Kitchen, Learnt, OwnPantry, Pantry, assets};
+use potset_doubt::spread::Spread;
+use potset_forecast::scenario::Ask;
 use potset_store::opened::Opened;
 use potset_store::{files, folders, memory};
-use potset_study::Ask;
-use potset_study::spread::Spread;
 
 /// How a command ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

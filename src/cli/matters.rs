@@ -5,9 +5,9 @@ use std::ffi::OsString;
 use super::args::Args;
 use super::{Desk, Exit, printed};
 use potset_base::Note;
-use potset_study::hygiene;
-use potset_study::matters::matters;
-use potset_study::spread::{POTS, SEED, Spreader};
+use potset_doubt::matters::matters;
+use potset_doubt::spread::{POTS, SEED, Spreader};
+use potset_judge::hygiene;
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {

@@ -5,7 +5,7 @@ use std::ffi::OsString;
 use super::args::Args;
 use super::{Exit, own, pantry, printed};
 use potset_base::Note;
-use potset_study::pantry_check;
+use potset_catalogue::pantry_check;
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {

@@ -14,10 +14,10 @@ use potset_app::{Action, Command, Desk, State};
 use potset_base::Note;
 use potset_doc::Settings;
 use potset_doc::settings::Theme;
+use potset_doubt::spread::POTS;
 use potset_export::svg;
 use potset_store::opened::Opened;
 use potset_store::out::{Kind, Out};
-use potset_study::spread::POTS;
 use potset_ui::painter;
 use potset_ui::shell::{PathsBy, Shell};
 

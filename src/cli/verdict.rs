@@ -5,8 +5,9 @@ use std::ffi::OsString;
 use super::args::Args;
 use super::{Desk, Exit, printed, say};
 use potset_base::{Note, Severity};
+use potset_doubt::ready_times;
 use potset_export::verdict;
-use potset_study::{answer, ready};
+use potset_judge::answer::answer;
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {
@@ -24,7 +25,7 @@ fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         answer.errors.into_iter().for_each(|note| say(&desk.opened.placed(note)));
         return Err(desk.fault(last.into_iter().collect()));
     }
-    let ready = ready::of(&desk.ask()).map_err(|notes| desk.fault(notes))?;
+    let ready = ready_times::of(&desk.ask()).map_err(|notes| desk.fault(notes))?;
     let design = &desk.opened.design;
     let name = &design.name;
     let text = if args.flag("ron") {

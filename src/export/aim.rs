@@ -2,10 +2,10 @@
 
 use std::fmt::Write;
 
-use potset_study::Ask;
-use potset_study::aim::gives::chance_words;
-use potset_study::aim::stand::Standing;
-use potset_study::aim::{AimAsk, Found, Gives, Proposal, TradeOff, Want, trade_offs};
+use potset_forecast::scenario::Ask;
+use potset_search::aim::gives::chance_words;
+use potset_search::aim::stand::Standing;
+use potset_search::aim::{AimAsk, Found, Gives, Proposal, TradeOff, Want, trade_offs};
 
 /// Head of the first column of the trade-offs.
 const NOW: &str = "as it is";

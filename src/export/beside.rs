@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use super::csv::{cell, harmless};
 use potset_base::number;
-use potset_study::beside::{Beside, Causes, CautionRow, InputRow, Row, Span, Value};
+use potset_compare::beside::{Beside, Causes, CautionRow, InputRow, Row, Span, Value};
 
 /// Parts of a difference under this share of it are not told.
 const TOLD: f64 = 0.01;

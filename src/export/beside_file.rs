@@ -4,8 +4,8 @@ use std::path::Path;
 
 use super::{beside, beside_picture, svg};
 use potset_base::Note;
+use potset_compare::beside::Beside;
 use potset_science::forecast::Forecast;
-use potset_study::beside::Beside;
 
 /// Pixels a point of the PNG: sharp on paper and on large screens.
 const SCALE: f32 = 2.0;

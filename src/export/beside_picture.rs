@@ -6,9 +6,9 @@ mod strips;
 use super::layout::{cut, lines, shared_room};
 use super::svg::{Anchor, Drawing, Type, width};
 use potset_base::{number, palette};
+use potset_compare::beside::{Beside, mark};
+use potset_judge::ready::ReadyTime;
 use potset_science::forecast::Forecast;
-use potset_study::beside::{Beside, mark};
-use potset_study::ready::ReadyTime;
 
 /// Width of the table's names, and of each design in it, points.
 const NAMES: f64 = 112.0;
@@ -78,7 +78,7 @@ fn legend(out: &mut Drawing, told: &Beside, room: f64, y: f64) {
 
 /// When each is ready: bars under each other, by the clock where all have one.
 fn ready(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
-    let (offsets, first) = potset_study::beside::clocks(&told.spans);
+    let (offsets, first) = potset_compare::beside::clocks(&told.spans);
     let end = told.spans.iter().zip(&offsets).map(|(s, o)| o + s.horizon_h).fold(1.0, f64::max);
     let (from, to) = (left + 44.0, left + CURVES - WORDS);
     let x = |h: f64| from + (to - from) * (h / end).clamp(0.0, 1.0);
@@ -116,7 +116,7 @@ fn ready(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
 }
 
 /// Rows of the table that say something.
-fn rows(told: &Beside) -> impl Iterator<Item = &potset_study::beside::Row> {
+fn rows(told: &Beside) -> impl Iterator<Item = &potset_compare::beside::Row> {
     told.rows.iter().filter(|r| r.values.iter().any(Option::is_some) || r.outcome.none() == "never")
 }
 
@@ -125,7 +125,7 @@ fn table_height(told: &Beside) -> f64 {
 }
 
 /// How a design stands to the first, in a narrow place: what nobody notices goes without a word.
-fn below(row: &potset_study::beside::Row, i: usize) -> String {
+fn below(row: &potset_compare::beside::Row, i: usize) -> String {
     let difference = row.difference_words(i);
     match (i, row.differences[i]) {
         (0, _) => String::new(),

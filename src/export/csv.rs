@@ -5,9 +5,10 @@ use std::fmt::Write;
 
 use potset_base::Sugar;
 use potset_base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
+use potset_doubt::spread::{Curve, EDGES, Spread};
+use potset_explain::laboratory;
+use potset_explain::laboratory::Flow;
 use potset_science::forecast::Forecast;
-use potset_study::laboratory::{self, Flow};
-use potset_study::spread::{Curve, EDGES, Spread};
 
 /// The columns that every forecast begins with.
 const FIRST: [&str; 6] = [

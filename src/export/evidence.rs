@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use super::csv::cell;
 use potset_base::{SourceKind, number};
-use potset_study::evidence::{BandRow, Cover, Knob, MISS, Outcome, Report, Row, Summary, rms};
+use potset_evidence::evidence::{BandRow, Cover, Knob, MISS, Outcome, Report, Row, Summary, rms};
 
 /// z-value of the 95 % bound.
 const Z95: f64 = 1.644_853_6;

@@ -1,8 +1,8 @@
 //! A label in words: what it says, what was inferred and how sure, warnings, class, and the lines that were not understood.
 
 use potset_base::{Severity, number};
+use potset_catalogue::label::LabelStudy;
 use potset_doc::label::{Amount, Basis, LabelReading, Nutrient, ingredient_words};
-use potset_study::label::LabelStudy;
 
 /// The whole report.
 #[must_use]

@@ -3,10 +3,10 @@
 use std::fmt::Write;
 
 use potset_base::{Cited, number};
+use potset_catalogue::pantry_check::{Against, Check};
 use potset_doc::OwnPantry;
 use potset_doc::Pantry;
 use potset_doc::pantry::{Entry, EntryKind};
-use potset_study::pantry_check::{Against, Check};
 
 /// All entries by kind, the maker's own marked.
 #[must_use]

@@ -11,7 +11,7 @@ use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree, fontdb::Database};
 
 use potset_base::{Note, typeface};
-use potset_study::beside::mark::Marker;
+use potset_compare::beside::mark::Marker;
 
 /// Whether bytes begin like a drawing in SVG, by anyone.
 #[must_use]

@@ -5,12 +5,12 @@ use std::fmt::Write;
 use potset_base::clock::Moment;
 use potset_base::words::{TangWord, span};
 use potset_base::{Sugar, number};
-use potset_study::Verdict;
-use potset_study::advice::Advice;
-use potset_study::cautions::DEFER;
-use potset_study::keeping::Day;
-use potset_study::ready::{ReadyTime, told_h};
-use potset_study::validity::Validity;
+use potset_judge::advice::Advice;
+use potset_judge::cautions::DEFER;
+use potset_judge::keeping::Day;
+use potset_judge::ready::{ReadyTime, told_h};
+use potset_judge::validity::Validity;
+use potset_judge::verdict::Verdict;
 
 /// The verdict in plain words.
 ///

@@ -9,7 +9,7 @@ use potset_app::session::Outside;
 use potset_app::state::View;
 use potset_app::{Action, Command, State};
 use potset_doc::{Edit, assets};
-use potset_study::explain::{Reading, told};
+use potset_explain::explain::{Reading, told};
 
 /// What the bar keeps between frames.
 #[derive(Default)]

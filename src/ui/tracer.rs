@@ -7,8 +7,8 @@ use egui::{RectAlign, Response, Tooltip};
 use crate::widgets::explained;
 use potset_app::state::Dialog;
 use potset_app::{Command, State};
-use potset_study::explain::{Explanation, Reading, explain};
-use potset_study::numbers::{Numbers, numbers};
+use potset_explain::explain::{Explanation, Reading, explain};
+use potset_forecast::numbers::{Numbers, numbers};
 
 /// Width of the hover in points.
 const WIDTH: f32 = 330.0;

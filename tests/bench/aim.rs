@@ -10,8 +10,8 @@
 use std::time::Instant;
 
 use potset_doc::{Kitchen, Learnt, assets};
-use potset_study::Ask;
-use potset_study::aim::{AimAsk, Aimer, Moves, Want};
+use potset_forecast::scenario::Ask;
+use potset_search::aim::{AimAsk, Aimer, Moves, Want};
 
 /// Pieces of work that a worker would do between two looks at whether it is still wanted.
 const SLICE: usize = 8;

@@ -13,12 +13,13 @@ mod cases;
 use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
-use potset_compile::compile;
 use potset_doc::{Kitchen, Learnt, assets};
+use potset_forecast::compile;
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::answer;
 use potset_numerics::ode::Tolerance;
 use potset_science::Mix;
 use potset_science::simulate::{TOLERANCE, simulate, simulate_coarse, simulate_kinetics};
-use potset_study::{Ask, answer};
 
 /// Times of a forecast, h: 241 up to 36.
 fn times() -> Vec<f64> {

@@ -16,10 +16,10 @@
 use std::time::Instant;
 
 use potset_doc::{Design, Kitchen, Learnt, assets};
+use potset_doubt::matters::matters;
+use potset_doubt::spread::{FIRST, POTS, SEED, Spreader};
+use potset_forecast::scenario::Ask;
 use potset_numerics::quantile;
-use potset_study::Ask;
-use potset_study::matters::matters;
-use potset_study::spread::{FIRST, POTS, SEED, Spreader};
 
 /// Forecasts that one time is the mean of.
 const FORECASTS: u32 = 100;

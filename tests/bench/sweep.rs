@@ -10,9 +10,9 @@
 use std::time::Instant;
 
 use potset_doc::{Kitchen, Learnt, assets};
-use potset_study::Ask;
-use potset_study::lever::{Knob, levers};
-use potset_study::sweep::{Axis, SweepAsk, Sweeper};
+use potset_forecast::lever::{Knob, levers};
+use potset_forecast::scenario::Ask;
+use potset_search::sweep::{Axis, SweepAsk, Sweeper};
 
 const POINTS: usize = 60;
 /// Points that a worker would do between two looks at whether it is still wanted.

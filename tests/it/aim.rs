@@ -7,13 +7,15 @@ use potset_doc::history::History;
 use potset_doc::pantry::{Action, EntryKind};
 use potset_doc::steps::Step;
 use potset_doc::{Design, Edit, Kitchen, Learnt};
+use potset_forecast::lever::{Knob, levers};
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::answer;
+use potset_judge::outcomes::Outcomes;
 use potset_numerics::samples::Generator;
-use potset_study::aim::pots::{Draw, Read, likely, possible};
-use potset_study::aim::stand::{Demand, standings};
-use potset_study::aim::{AimAsk, Aimer, Beyond, Bounds, Found, Gives, Moves, Quantity, Want};
-use potset_study::lever::{Knob, levers};
-use potset_study::outcome::{Outcome, Outcomes};
-use potset_study::{Ask, answer};
+use potset_search::aim::pots::{Draw, Read, likely, possible};
+use potset_search::aim::stand::{Demand, standings};
+use potset_search::aim::{AimAsk, Aimer, Beyond, Bounds, Found, Gives, Moves, Quantity, Want};
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};
@@ -308,7 +310,7 @@ fn progress_only_grows_and_proposals_come_before_the_end() {
         // What every pot keeps counts in both: sour enough to be called done, and in time.
         let every = [Demand::Done, Demand::InTime];
         let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).chain(every).collect();
-        let now = potset_study::aim::Chance::of(ask, &demands, possible, Draw::new(0, 200));
+        let now = potset_search::aim::Chance::of(ask, &demands, possible, Draw::new(0, 200));
         let best = &aimer.found().proposals[0].chance;
         assert!(best.pots.among == 200 && best.share() >= now.share() - 0.02, "{best:?} {now:?}");
         // It is counted as it is in the same pots, for the table.
@@ -614,7 +616,7 @@ fn the_chance_counts_not_the_middle() {
     let edge = |hours: f64| {
         let there = edit::apply(&design, &Edit::HoldHours(hours), shipped()).unwrap();
         let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).collect();
-        with(&there, |ask| potset_study::aim::Chance::of(ask, &demands, uneven, Draw::new(3, 200)).share())
+        with(&there, |ask| potset_search::aim::Chance::of(ask, &demands, uneven, Draw::new(3, 200)).share())
     };
     assert!(best.chance.share() > edge(16.0) && best.chance.share() >= edge(24.0), "{:?}", best.chance);
     assert!(best.chance.share() > 0.5);
@@ -770,7 +772,7 @@ fn no_farther_than_is_usual_is_kept() {
         let moves = Moves { beyond, ..moving(&design, &[], &["base", "thickener", "culture"]) };
         found_in(&design, &AimAsk::new(wants(&design, &texts), moves, 0).unwrap(), 64)
     };
-    let unusual = |p: &potset_study::aim::Proposal| p.turned.iter().any(|t| t.unusual.is_some());
+    let unusual = |p: &potset_search::aim::Proposal| p.turned.iter().any(|t| t.unusual.is_some());
     let all = |f: &Found| -> Vec<_> {
         f.proposals.iter().chain(f.blocked.iter().filter_map(|b| b.nearest.as_ref())).map(unusual).collect()
     };
@@ -789,7 +791,7 @@ fn wants_of_every_pot_are_told_as_the_bench_tells_them() {
             let run = ask.run().unwrap();
             let told = standings(ask, &run, &[Demand::Done, Demand::InTime]);
             // One number here and on the bench.
-            let limit = potset_base::number::fixed(potset_study::verdict::release_ph_of(ask, &run), 1);
+            let limit = potset_base::number::fixed(potset_judge::readiness::release_ph_of(ask, &run), 1);
             assert!(told[0].name.starts_with(&format!("pH {limit} or lower")), "{}", told[0].name);
             told
         })

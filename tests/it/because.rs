@@ -1,9 +1,9 @@
 //! Because of what: mixes that never get there are left out and counted, shares still add up, and sentences stand first.
 
+use potset_compare::beside::{Beside, Part, beside_knowing};
 use potset_doc::{Design, Kitchen, Learnt};
-use potset_study::Ask;
-use potset_study::beside::{Beside, Part, beside_knowing};
-use potset_study::outcome::Outcome;
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::Ask;
 
 use crate::support::{demo, shipped};
 

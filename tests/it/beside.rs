@@ -1,12 +1,14 @@
 //! Designs beside each other: no difference with itself, order does not matter, shares add up.
 
-use potset_doc::evidence;
-use potset_doc::{Design, Kitchen, Learnt};
-use potset_study::beside::{
+use potset_compare::beside::{
     Beside, Causes, ForecastSource, MOST_PLAYERS, OfCase, Pair, Part, Row, beside_knowing, causes,
 };
-use potset_study::outcome::{Outcome, Outcomes};
-use potset_study::{Ask, answer};
+use potset_doc::evidence;
+use potset_doc::{Design, Kitchen, Learnt};
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::answer;
+use potset_judge::outcomes::Outcomes;
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};

@@ -1,10 +1,10 @@
 //! The coarse forecast against the full one: all demo designs, and 200 seeded random edits of them.
 
 use potset_doc::{Design, Edit, Kitchen, Learnt, assets, edit};
+use potset_forecast::lever::{levers, turned};
+use potset_forecast::scenario::Ask;
 use potset_numerics::samples::Generator;
 use potset_science::{Forecast, simulate, simulate_coarse};
-use potset_study::Ask;
-use potset_study::lever::{levers, turned};
 
 use crate::support::{compiled, demo, shipped};
 

@@ -4,11 +4,14 @@
 use potset_base::Sugar;
 use potset_doc::steps::{LONGEST_STORE_DAYS, Step};
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_doubt::ready_times;
+use potset_doubt::spread::{SEED, Spreader};
 use potset_export::verdict as text;
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::answer;
+use potset_judge::keeping;
 use potset_science::Mix;
 use potset_science::keep::{Keeping, each_day, keep, keep_coarse};
-use potset_study::spread::{SEED, Spreader};
-use potset_study::{Ask, answer, keeping, ready};
 
 use crate::support::{compiled, demo, mix, pantry};
 
@@ -135,7 +138,7 @@ fn the_days_that_are_told_hold_the_planned_end_and_what_is_asked_of_each() {
     // Every day has its place in the curves: the end of the chill and then day by day.
     assert_eq!(k.curves.days.len(), 43);
     assert!(k.days.windows(2).all(|w| w[1].ph <= w[0].ph + 1e-9 && w[1].counts[1].1 < w[0].counts[1].1));
-    let ready = ready::of(&ask).unwrap();
+    let ready = ready_times::of(&ask).unwrap();
     let words = text::words(&design.name, &answer.verdict, &ready, None);
     assert!(words.contains("day 42 pH"), "{words}");
     let ron = text::ron(&design.name, &answer.verdict, &ready);

@@ -6,10 +6,10 @@
 use std::collections::BTreeSet;
 
 use potset_base::{Cited, SourceKind};
-use potset_compile::params;
 use potset_doc::assets::PANTRY;
 use potset_doc::format;
 use potset_doc::pantry::{Base, Culture, Keyed, Organism, Pantry, Sweetener, Thickener, Vessel, Warmer};
+use potset_forecast::params;
 use potset_science::params::Params;
 
 use crate::support::pantry;

@@ -13,8 +13,8 @@ use std::path::Path;
 use potset_base::SourceKind;
 use potset_doc::assets::PANTRY;
 use potset_doc::evidence::{Case, CaseKind, FILES, HowRead, Role, Setup, shipped};
+use potset_evidence::evidence::{Outcome, Report, Standing, run, source_kinds, summary};
 use potset_export::evidence as text;
-use potset_study::evidence::{Outcome, Report, Standing, run, source_kinds, summary};
 
 use crate::support::pantry;
 
@@ -119,7 +119,7 @@ fn every_number_is_counted_by_its_kind_of_source() {
     let pantry = pantry();
     let (parameters, counted) = source_kinds(&pantry).unwrap();
     assert_eq!(counted.iter().sum::<usize>(), PANTRY.matches("(v: ").count());
-    assert_eq!(parameters.iter().sum::<usize>(), potset_compile::params::shipped().unwrap().list().len());
+    assert_eq!(parameters.iter().sum::<usize>(), potset_forecast::params::shipped().unwrap().list().len());
     // One more number of a kind is one more in its place.
     let mut more = pantry;
     more.organisms[0].d60_min.from.kind = SourceKind::Fitted;

@@ -4,10 +4,11 @@ use std::path::Path;
 
 use potset_base::Sugar;
 use potset_doc::{Kitchen, Learnt, assets};
-use potset_study::explain::equations::ALL;
-use potset_study::explain::{Reading, explain, matches};
-use potset_study::numbers::{Number, numbers};
-use potset_study::{Answer, Ask, answer};
+use potset_explain::explain::equations::ALL;
+use potset_explain::explain::{Reading, explain, matches};
+use potset_forecast::numbers::{Number, numbers};
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::{Answer, answer};
 
 use crate::support::{demo, pantry};
 

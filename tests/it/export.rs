@@ -1,11 +1,11 @@
 //! What is handed out of designs beside each other: pictures that can be read back, tables that hold what the screen shows.
 
 use potset_base::{palette, typeface};
+use potset_compare::beside::{Beside, answers, beside};
 use potset_doc::{Design, Kitchen, Learnt};
 use potset_export::beside_file::Form;
+use potset_forecast::scenario::Ask;
 use potset_science::Forecast;
-use potset_study::Ask;
-use potset_study::beside::{Beside, answers, beside};
 use resvg::usvg::{Node, Options, Rect, Tree};
 
 use crate::support::{demo, shipped};

@@ -209,7 +209,7 @@ fn demos_open_and_carry_their_entries() {
         // It opens without any pantry.
         let empty = potset_doc::Pantry::default();
         let alone =
-            potset_compile::compile(&design, &empty, &Kitchen::default(), &potset_doc::Learnt::default());
+            potset_forecast::compile(&design, &empty, &Kitchen::default(), &potset_doc::Learnt::default());
         if std::env::var_os("UPDATE_EXPECT").is_none() {
             assert!(alone.mix.is_some(), "{name}: {:?}", alone.notes);
         }

@@ -1,8 +1,8 @@
 //! Which figures move a forecast most, and that weak ones among them are told of.
 
 use potset_doc::{Kitchen, Learnt};
-use potset_study::Ask;
-use potset_study::influence::influences;
+use potset_doubt::influence::influences;
+use potset_forecast::scenario::Ask;
 
 use crate::support::{demo, pantry};
 
@@ -32,7 +32,7 @@ fn the_twenty_weak_figures_that_move_the_demos_most() {
     for (name, _) in potset_doc::assets::DEMOS {
         let design = potset_doc::assets::demo(name).unwrap();
         let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
-        for i in influences(&ask, &mut || true).into_iter().filter(potset_study::influence::Influence::weak) {
+        for i in influences(&ask, &mut || true).into_iter().filter(potset_doubt::influence::Influence::weak) {
             let (low, high) = i.cited.spread.bounds().unwrap();
             let text =
                 format!("{:?} {} ({low:.3}-{high:.3}) {}", i.cited.from.kind, i.cited.v, i.cited.from.text);

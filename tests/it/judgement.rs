@@ -1,14 +1,16 @@
 //! One judgement of what a person notices: sourness and texture are told as one thing each, and what is only read is never
 //! noticed, wherever two pots are held against each other.
 
+use potset_compare::beside::{Beside, table};
 use potset_doc::edit;
 use potset_doc::{Design, Edit, Kitchen, Learnt};
-use potset_study::beside::{Beside, table};
-use potset_study::influence::{Influence, WATCHED};
-use potset_study::lever::{Knob, levers};
-use potset_study::outcome::{Outcome, Outcomes, Step, differ_among};
-use potset_study::sweep::{Axis, SweepAsk, Sweeper};
-use potset_study::{Answer, Ask, answer};
+use potset_doubt::influence::{Influence, WATCHED};
+use potset_forecast::lever::{Knob, levers};
+use potset_forecast::outcome::{Outcome, Step};
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::{Answer, answer};
+use potset_judge::outcomes::{Outcomes, differ_among};
+use potset_search::sweep::{Axis, SweepAsk, Sweeper};
 use proptest::prelude::*;
 
 use crate::properties::{check, design};
@@ -158,7 +160,7 @@ fn a_sweep_says_one_thing_of_what_is_judged_as_one() {
 
 #[test]
 fn what_moves_a_forecast_is_ranked_by_the_same_steps() {
-    let cited = potset_compile::params::shipped().unwrap().list().remove(0).1.clone();
+    let cited = potset_forecast::params::shipped().unwrap().list().remove(0).1.clone();
     for (i, outcome) in WATCHED.into_iter().enumerate() {
         let step = match outcome.step() {
             Step::By(step) => step,

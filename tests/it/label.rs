@@ -3,9 +3,9 @@
 mod cases;
 
 use cases::{CLEAR, Case, SPOILED};
+use potset_catalogue::label::{LabelStudy, Sureness, infer, study};
 use potset_doc::label::{self, Ingredient, LabelReading, Nutrient, ingredient_words};
 use potset_doc::{Kitchen, Learnt};
-use potset_study::label::{LabelStudy, Sureness, infer, study};
 use proptest::prelude::*;
 use proptest::test_runner::{Config, RngAlgorithm, TestRng, TestRunner};
 
@@ -519,7 +519,7 @@ fn a_figure_of_a_serving_carries_its_rounding() {
     let report = potset_export::label::words(&read, &found);
     assert!(report.contains("worked out: 1.25 g in 100 mL, by its rounding 0.63 to 1.9"), "{report}");
     // The entry that is kept of it has the rounding as its spread.
-    let kept = potset_study::label::as_entry(&read, &found, &pantry()).unwrap();
+    let kept = potset_catalogue::label::as_entry(&read, &found, &pantry()).unwrap();
     let cited = &kept.bases[0].composition.protein;
     assert_eq!(cited.spread.bounds().map(|(a, b)| (a < 0.7, b > 1.7)), Some((true, true)), "{cited:?}");
     assert!(cited.from.text.contains("worked out from 1 g in 80 mL"), "{cited:?}");

@@ -3,8 +3,9 @@
 use potset_doc::edit::{LabelField, Shelf};
 use potset_doc::steps::{Event, Happening, Step};
 use potset_doc::{Design, Edit, Kitchen, Learnt, assets, edit};
-use potset_study::outcome::{Outcome, Step as Noticed};
-use potset_study::{Answer, Ask, answer};
+use potset_forecast::outcome::{Outcome, Step as Noticed};
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::{Answer, answer};
 
 use crate::support::{forecast, shipped};
 

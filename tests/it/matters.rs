@@ -2,10 +2,10 @@
 
 use egui_kittest::kittest::Queryable;
 use potset_doc::{Design, Kitchen, Learnt};
-use potset_study::Ask;
-use potset_study::lever::{Knob, levers};
-use potset_study::matters::{Effect, Matters, Way, matters};
-use potset_study::spread::Spreader;
+use potset_doubt::matters::{Effect, Matters, Way, matters};
+use potset_doubt::spread::Spreader;
+use potset_forecast::lever::{Knob, levers};
+use potset_forecast::scenario::Ask;
 
 use crate::support::{demo, shipped};
 use crate::ui::{press, window_on};

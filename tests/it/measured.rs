@@ -6,11 +6,12 @@ use potset_doc::measured::{
     BaseMeasured, Cells, Count, CultureMeasured, Factor, Figure, Kind, Taken, Titration,
 };
 use potset_doc::{Design, Edit, Kitchen, Learnt, format};
+use potset_doubt::spread::{Curve, Spread, Spreader};
+use potset_explain::explain::{Reading, explain};
+use potset_forecast::numbers::{Kind as Source, numbers};
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::answer;
 use potset_science::simulate;
-use potset_study::explain::{Reading, explain};
-use potset_study::numbers::{Kind as Source, numbers};
-use potset_study::spread::{Curve, Spread, Spreader};
-use potset_study::{Ask, answer};
 
 use crate::support::{compiled, demo, forecast, mix, shipped};
 

@@ -2,10 +2,11 @@
 
 use potset_base::measures::{Amount, Measure, Said, SpoonSet, format, parse};
 use potset_base::shares::{room, shift};
+use potset_catalogue::pearson;
+use potset_catalogue::pearson::Figure;
 use potset_doc::design::BaseLine;
 use potset_doc::edit::{Edit, LabelField, Shelf, apply};
 use potset_doc::{check, format as file};
-use potset_study::pearson::{self, Figure};
 use proptest::prelude::*;
 use proptest::sample::select;
 

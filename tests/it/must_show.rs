@@ -2,8 +2,9 @@
 
 use potset_base::words::TextureWord;
 use potset_doc::{Design, Kitchen, Learnt, edit};
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::{Answer, answer};
 use potset_numerics::interpolate::{curve, first_below};
-use potset_study::{Answer, Ask, answer};
 
 use crate::support::{demo, forecast, pantry};
 

@@ -2,18 +2,21 @@
 
 use potset_base::label_rule::LabelRule;
 use potset_base::{Cited, Source, SourceKind, Spread};
-use potset_compile::facts::codex_class;
-use potset_compile::params;
+use potset_catalogue::making::{Making, make};
+use potset_catalogue::pantry_check;
 use potset_doc::design::{AddedWhen, AdditiveLine, BaseLine, SugarLine, SweetWhen};
 use potset_doc::kitchen::{MeasuredWarmer, PhBy, VesselsHere};
 use potset_doc::own::{OwnEdit, OwnPantry};
 use potset_doc::pantry::{EntryKind, Price, SoldBy, Ticket};
 use potset_doc::steps::Step;
 use potset_doc::{Design, Edit, Kitchen, Learnt, Pantry, edit, format};
+use potset_forecast::facts::codex_class;
+use potset_forecast::params;
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::{Answer, answer};
+use potset_judge::nutrition;
+use potset_judge::nutrition::Nutrition;
 use potset_store::{files, folders::Folders, memory};
-use potset_study::making::{Making, make};
-use potset_study::nutrition::{self, Nutrition};
-use potset_study::{Answer, Ask, answer, pantry_check};
 use proptest::prelude::*;
 
 use crate::support::{demo, pantry};
@@ -230,7 +233,7 @@ fn no_more_runs_off_than_there_is_water() {
         }
     }
     design.refresh_snapshot(&pantry());
-    let compiled = potset_compile::compile(&design, &pantry(), &Kitchen::default(), &Learnt::default());
+    let compiled = potset_forecast::compile(&design, &pantry(), &Kitchen::default(), &Learnt::default());
     assert!(compiled.mix.is_none());
     assert!(compiled.notes.iter().any(|n| n.title.contains("No more can run off")), "{:?}", compiled.notes);
 }
@@ -252,7 +255,7 @@ proptest! {
             design.steps.push(Step::Strain { hours: 6.0, removed: Some(removed) });
         }
         design.refresh_snapshot(&pantry);
-        let compiled = potset_compile::compile(&design, &pantry, &Kitchen::default(), &Learnt::default());
+        let compiled = potset_forecast::compile(&design, &pantry, &Kitchen::default(), &Learnt::default());
         prop_assume!(compiled.mix.is_some());
         let n = asked(&design, &pantry, &Kitchen::default()).nutrition;
         for m in [n.before, n.after] {

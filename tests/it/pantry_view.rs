@@ -8,11 +8,11 @@ use potset_app::shelves::PantryPage;
 use potset_app::state::View;
 use potset_app::{Action, Command, State};
 use potset_base::{Cited, Source, SourceKind, Spread, Sugar};
+use potset_catalogue::pantry_table::Wish;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{Composition, EntryKind, Nutrients, Passes, Price, Raw, SoldBy, SugarShare, Ticket};
 use potset_doc::settings::Theme;
 use potset_doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
-use potset_study::pantry_table::Wish;
 
 use crate::ui::{Window, design, press, window_of};
 
@@ -432,7 +432,7 @@ fn making(size: [f32; 2]) -> Harness {
     run(&mut h, Command::Do(Action::MakeBase));
     // The test's own raw stuff, whatever ships.
     if h.state().shell.desk.state.pantry.raws.len() > 1 {
-        let usual = potset_study::making::Making::usual(&raw(), 200.0);
+        let usual = potset_catalogue::making::Making::usual(&raw(), 200.0);
         run(&mut h, Command::Making(usual));
     }
     h

@@ -1,9 +1,9 @@
 //! The one ready time: where the likely line lies among the possible pots, and how steady the answer is.
 
 use potset_doc::{Design, Kitchen, Learnt, Pantry, assets};
-use potset_study::Ask;
-use potset_study::ready::{ReadyTime, told_h};
-use potset_study::spread::{Curve, POTS, SEED, Spreader};
+use potset_doubt::spread::{Curve, POTS, SEED, Spreader};
+use potset_forecast::scenario::Ask;
+use potset_judge::ready::{ReadyTime, told_h};
 
 fn with_ask<T>(design: &Design, see: impl FnOnce(&Ask<'_>) -> T) -> T {
     let pantry: Pantry = assets::pantry().unwrap();
@@ -143,7 +143,7 @@ fn lopsided_doubts() {
     ] {
         let design = assets::demo(name).unwrap();
         with_ask(&design, |ask| {
-            let sampler = potset_study::spread::Sampler::looking_to(ask, 1, 64, 72.0).unwrap().one_by_one();
+            let sampler = potset_doubt::spread::Sampler::looking_to(ask, 1, 64, 72.0).unwrap().one_by_one();
             let n = sampler.unknowns().list.len();
             let ph: Vec<f64> = sampler
                 .each(0..2 * n + 1, |_, run| {

@@ -8,16 +8,16 @@ mod told;
 
 use potset_base::Spread as Bounds;
 use potset_base::measures::Measure;
-use potset_compile::params;
 use potset_doc::design::Powder;
 use potset_doc::steps::Reading;
 use potset_doc::{Design, Kitchen, Learnt, Pantry, assets};
+use potset_doubt::matters::{Matters, matters};
+use potset_doubt::spread::{Curve, FIRST, Of, Place, Sampler, Spread, Spreader};
+use potset_forecast::outcome::Outcome;
+use potset_forecast::params;
+use potset_forecast::scenario::Ask;
+use potset_judge::ready::HORIZON_H;
 use potset_science::Forecast;
-use potset_study::Ask;
-use potset_study::matters::{Matters, matters};
-use potset_study::outcome::Outcome;
-use potset_study::ready::HORIZON_H;
-use potset_study::spread::{Curve, FIRST, Of, Place, Sampler, Spread, Spreader};
 
 use crate::support::{demo, shipped};
 

@@ -3,8 +3,8 @@
 use std::sync::{Arc, LazyLock};
 
 use potset_base::Sugar;
-use potset_compile::params;
 use potset_doc::{Design, Kitchen, Learnt, Pantry, assets, format};
+use potset_forecast::params;
 use potset_science::acid_base::{Balance, Site, sites};
 use potset_science::kinetics::Organism;
 use potset_science::mix::{Chill, Mix};
@@ -37,8 +37,8 @@ pub fn demo(name: &str) -> Design {
 }
 
 /// A design compiled in the usual kitchen.
-pub fn compiled(design: &Design) -> potset_compile::Compiled {
-    potset_compile::compile(design, shipped(), &Kitchen::default(), &Learnt::default())
+pub fn compiled(design: &Design) -> potset_forecast::Compiled {
+    potset_forecast::compile(design, shipped(), &Kitchen::default(), &Learnt::default())
 }
 
 /// The mix of a design that must compile.

@@ -2,9 +2,10 @@
 
 use potset_doc::edit::{self, Shelf};
 use potset_doc::{Design, Edit, Kitchen, Learnt};
-use potset_study::Ask;
-use potset_study::outcome::{Outcome, Outcomes};
-use potset_study::swap::{SwapAsk, Swapped, swap};
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::Ask;
+use potset_judge::outcomes::Outcomes;
+use potset_search::swap::{SwapAsk, Swapped, swap};
 use rayon::prelude::*;
 
 use crate::support::{demo, shipped};

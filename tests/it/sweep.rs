@@ -2,11 +2,12 @@
 
 use potset_doc::edit;
 use potset_doc::{Design, Kitchen, Learnt};
-use potset_study::Ask;
-use potset_study::lever::{Knob, Lever, levers};
-use potset_study::outcome::{Outcome, Outcomes};
-use potset_study::sweep::{Axis, Cell, Sweep, SweepAsk, Sweeper, goal_levels};
-use potset_study::verdict::judge;
+use potset_forecast::lever::{Knob, Lever, levers};
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::Ask;
+use potset_judge::judging::judge;
+use potset_judge::outcomes::Outcomes;
+use potset_search::sweep::{Axis, Cell, Sweep, SweepAsk, Sweeper, goal_levels};
 
 use crate::support::{demo, shipped};
 

@@ -9,7 +9,7 @@ use crate::command::{AimCommand, Effect};
 use crate::session::Session;
 use crate::state::{State, View};
 use potset_base::Note;
-use potset_study::aim::{Blocked, Bounds, Moves, Proposal, Want};
+use potset_search::aim::{Blocked, Bounds, Moves, Proposal, Want};
 
 /// Commands of the Aim view.
 pub fn aims(state: &mut State, command: AimCommand) -> Vec<Effect> {

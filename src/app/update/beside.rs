@@ -8,8 +8,8 @@ use crate::command::{BesideCommand, Effect};
 use crate::session::Session;
 use crate::state::{Dialog, State, Then, View};
 use potset_base::Note;
+use potset_compare::beside::Causes;
 use potset_doc::{Design, assets};
-use potset_study::beside::Causes;
 
 /// Commands of the Beside view.
 pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {

@@ -202,7 +202,7 @@ fn asked(state: &mut State) -> Vec<Effect> {
     effects
 }
 
-fn answered(state: &mut State, question: u64, answer: potset_study::Answer) {
+fn answered(state: &mut State, question: u64, answer: potset_judge::answer::Answer) {
     // An answer to an older question would show a pot that is no longer asked for; a drag waits for its newest.
     if question < state.answered || question > state.question {
         return;

@@ -8,10 +8,10 @@ use crate::command::{Command, Effect};
 use crate::shelves::PantryPage;
 use crate::state::{State, View};
 use potset_base::Note;
+use potset_catalogue::making::Making;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{EntryKind, Pantry};
 use potset_doc::{Edit, format, label};
-use potset_study::making::Making;
 
 /// Commands of the Pantry view.
 pub fn pantry(state: &mut State, command: Command) -> Vec<Effect> {

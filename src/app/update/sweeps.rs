@@ -7,7 +7,7 @@ use crate::session::Session;
 use crate::state::{State, View};
 use crate::sweeps::SweepWish;
 use potset_doc::{Edit, edit};
-use potset_study::lever::levers;
+use potset_forecast::lever::levers;
 
 /// Commands of the pages that sweep and swap.
 pub fn sweeps(state: &mut State, command: SweepCommand) -> Vec<Effect> {

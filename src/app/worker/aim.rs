@@ -7,9 +7,9 @@ use super::Outcome;
 use super::aside::AsideQuestion;
 use crate::aims::Aimed;
 use potset_base::Note;
+use potset_forecast::scenario::Ask;
 use potset_science::Forecast;
-use potset_study::Ask;
-use potset_study::aim::{AimAsk, Aimer, Gives, Want};
+use potset_search::aim::{AimAsk, Aimer, Gives, Want};
 
 /// Pieces of work between two looks at whether something else is asked: one for each of two cores.
 const SLICE: usize = 2;

@@ -7,10 +7,10 @@ use super::Outcome;
 use crate::sweeps::{SHOWN, Swept};
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
-use potset_study::Ask;
-use potset_study::outcome::Outcome as What;
-use potset_study::swap::{SwapAsk, swap};
-use potset_study::sweep::{SweepAsk, Sweeper, goal_levels};
+use potset_forecast::outcome::Outcome as What;
+use potset_forecast::scenario::Ask;
+use potset_search::swap::{SwapAsk, swap};
+use potset_search::sweep::{SweepAsk, Sweeper, goal_levels};
 
 /// Points that are worked out before anything else is looked at: some ten milliseconds.
 const CHUNK: usize = 64;

@@ -7,13 +7,14 @@ use std::sync::Arc;
 use super::Outcome;
 use crate::columns::Told;
 use potset_base::Note;
+use potset_compare::beside::{answers_knowing, causes, table};
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_doubt::ready_times::Known;
 use potset_export::beside_file::Form;
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::Answer;
 use potset_science::Forecast;
 use potset_store::files;
-use potset_study::beside::{answers_knowing, causes, table};
-use potset_study::ready::Known;
-use potset_study::{Answer, Ask};
 
 /// The columns to put beside each other.
 #[derive(Clone, Debug)]

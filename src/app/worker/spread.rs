@@ -5,9 +5,9 @@ use std::sync::Arc;
 
 use super::{Outcome, Question};
 use potset_base::{Note, Severity};
-use potset_study::Ask;
-use potset_study::matters::matters;
-use potset_study::spread::{FIRST, SEED, Spreader};
+use potset_doubt::matters::matters;
+use potset_doubt::spread::{FIRST, SEED, Spreader};
+use potset_forecast::scenario::Ask;
 
 /// Pots between two looks at whether something newer is asked: some ten milliseconds on two cores.
 const CHUNK: usize = 96;

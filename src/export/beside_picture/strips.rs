@@ -5,8 +5,8 @@ use crate::layout::{apart, cut};
 use crate::svg::{Anchor, Drawing, Type, width};
 use potset_base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
 use potset_base::{number, palette};
+use potset_compare::beside::{Beside, mark};
 use potset_science::forecast::Forecast;
-use potset_study::beside::{Beside, mark};
 
 /// Height of all strips with their time axis.
 pub const HEIGHT: f64 = 560.0;

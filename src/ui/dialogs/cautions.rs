@@ -5,7 +5,8 @@ use egui::{Label, RichText, ScrollArea, Ui};
 use super::window;
 use crate::tokens;
 use potset_app::{Action, Command};
-use potset_study::cautions::{self, DEFER};
+use potset_judge::cautions;
+use potset_judge::cautions::DEFER;
 
 /// Draws the window.
 pub fn show(ui: &mut Ui, out: &mut Vec<Command>) {

@@ -7,7 +7,7 @@ use super::window;
 use crate::widgets::{explained, wrapped};
 use crate::{fonts, tokens};
 use potset_app::{Action, Command};
-use potset_study::explain::Explanation;
+use potset_explain::explain::Explanation;
 
 /// Draws the window.
 pub fn show(ui: &mut Ui, told: Option<&Explanation>, sheet: &mut NumbersSheet, out: &mut Vec<Command>) {

@@ -7,8 +7,8 @@ use crate::tokens;
 use crate::widgets::lever::Lever;
 use potset_app::{Action, Command, State};
 use potset_base::number;
-use potset_study::cautions::DEFER;
-use potset_study::next_pots::{FOLLOWED, Generation, LineAsk, USUAL, renew_at};
+use potset_judge::cautions::DEFER;
+use potset_judge::next_pots::{FOLLOWED, Generation, LineAsk, USUAL, renew_at};
 
 /// Said under every line of pots.
 const CAUTION: &str = "Only souring is computed: strangers, phages and drift are not. Start anew when a pot smells or \

@@ -10,7 +10,7 @@ use crate::widgets::{explained, kind_mark};
 use crate::{fonts, tokens};
 use potset_app::{Action, Command, State};
 use potset_base::number;
-use potset_study::numbers::{Kind, Number, Numbers, shares, table};
+use potset_forecast::numbers::{Kind, Number, Numbers, shares, table};
 
 /// In which order the numbers stand.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -207,7 +207,7 @@ fn overview(ui: &mut Ui, all: &[Number]) {
 mod tests {
     use super::*;
     use potset_doc::assets;
-    use potset_study::numbers::numbers;
+    use potset_forecast::numbers::numbers;
 
     #[test]
     fn filters_and_orders_do_what_they_say() {

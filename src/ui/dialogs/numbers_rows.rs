@@ -6,7 +6,7 @@ use super::numbers::Order;
 use crate::widgets::list::List;
 use crate::widgets::{explained, kind_mark, line_in, wrapped};
 use crate::{fonts, tokens};
-use potset_study::numbers::Number;
+use potset_forecast::numbers::Number;
 
 /// Height of the place under the rows where the marked number is told whole.
 const DETAIL: f32 = 82.0;

@@ -6,8 +6,8 @@ use crate::fonts;
 use crate::tokens;
 use crate::widgets::kind_mark::{kind_mark, paint};
 use crate::widgets::{line_in, wrapped};
-use potset_study::explain::{Equation, Explanation, Part};
-use potset_study::numbers::Number;
+use potset_explain::explain::{Equation, Explanation, Part};
+use potset_forecast::numbers::Number;
 
 /// How many parts and numbers the hover shows.
 const PARTS: usize = 5;

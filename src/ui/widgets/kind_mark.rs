@@ -3,7 +3,7 @@
 use egui::{Color32, CornerRadius, Pos2, Rect, Sense, Stroke, StrokeKind, Ui, vec2};
 
 use crate::tokens::{self, Tokens};
-use potset_study::numbers::Kind;
+use potset_forecast::numbers::Kind;
 
 /// Side of the square in points.
 pub const SIDE: f32 = 9.0;

@@ -1,8 +1,8 @@
 //! No amount goes beyond twice its usual most unless unusual amounts are allowed.
 
 use potset_doc::Design;
-use potset_study::aim::{AimAsk, Beyond, Found, Moves, Proposal};
-use potset_study::lever::{Knob, levers};
+use potset_forecast::lever::{Knob, levers};
+use potset_search::aim::{AimAsk, Beyond, Found, Moves, Proposal};
 
 use super::{found_in, held, moving, wants};
 use crate::support::{demo, shipped};

@@ -1,6 +1,6 @@
 //! What is said of the settings: more often only where the counts tell it, and clearly only where anybody would see it in them.
 
-use potset_study::aim::{AimAsk, Aimer, Found, Moves};
+use potset_search::aim::{AimAsk, Aimer, Found, Moves};
 
 use super::{wants, with};
 use crate::support::demo;

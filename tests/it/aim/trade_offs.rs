@@ -1,7 +1,7 @@
 //! The table of trade-offs: ready by what is asked for, the texture by its name, and what a person would notice.
 
-use potset_study::aim::{Gives, TradeOff, trade_offs};
-use potset_study::outcome::Outcome;
+use potset_forecast::outcome::Outcome;
+use potset_search::aim::{Gives, TradeOff, trade_offs};
 
 use super::{aim, held, wants, with};
 use crate::support::demo;
@@ -58,7 +58,7 @@ fn a_texture_of_another_name_that_nobody_asked_for_is_a_change_and_is_said() {
     let found = aim(&design, &texts);
     held(&design, &wants(&design, &texts), &found);
     let own = found.as_is.as_ref().unwrap().texture;
-    let renamed = |p: &potset_study::aim::Proposal| p.gives.texture != own;
+    let renamed = |p: &potset_search::aim::Proposal| p.gives.texture != own;
     for p in &found.proposals {
         assert_eq!(p.watch.iter().any(|w| w.starts_with("Another texture")), renamed(p), "{:?}", p.watch);
         assert!(!renamed(p) || p.change.entries > 0);

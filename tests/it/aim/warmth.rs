@@ -3,11 +3,12 @@
 use potset_doc::edit;
 use potset_doc::kitchen::MeasuredWarmer;
 use potset_doc::{Design, Edit, Kitchen, Learnt};
-use potset_study::Ask;
-use potset_study::aim::pots::likely;
-use potset_study::aim::{AimAsk, Aimer, Found, Moves, Want};
-use potset_study::lever::Knob;
-use potset_study::outcome::{Outcome, Outcomes};
+use potset_forecast::lever::Knob;
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::Ask;
+use potset_judge::outcomes::Outcomes;
+use potset_search::aim::pots::likely;
+use potset_search::aim::{AimAsk, Aimer, Found, Moves, Want};
 
 use super::{found_in, held, moving, wants, with};
 use crate::support::{demo, shipped};

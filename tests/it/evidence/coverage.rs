@@ -6,13 +6,13 @@
 use std::path::Path;
 
 use potset_base::Spread;
-use potset_compile::evidence::{Knobs, design, laboratory};
 use potset_doc::Learnt;
 use potset_doc::evidence::{CaseKind, Setup};
+use potset_doubt::spread::{Of, Sampler};
+use potset_evidence::evidence::coverage;
 use potset_export::evidence as text;
-use potset_study::Ask;
-use potset_study::evidence::coverage;
-use potset_study::spread::{Of, Sampler};
+use potset_forecast::evidence::{Knobs, design, laboratory};
+use potset_forecast::scenario::Ask;
 
 use super::cases;
 use crate::support::pantry;

@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use potset_doc::evidence::{FILES, read, shipped};
-use potset_study::evidence::{Outcome, Standing, run};
+use potset_evidence::evidence::{Outcome, Standing, run};
 
 use crate::cli::{potset, text};
 use crate::support::shipped as pantry;

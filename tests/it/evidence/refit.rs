@@ -9,8 +9,8 @@ use potset_base::{Cited, Spread};
 use potset_doc::Pantry;
 use potset_doc::evidence::{Case, Role, shipped};
 use potset_doc::pantry::Organism;
+use potset_evidence::evidence::{Outcome, Report, Row, rms, run};
 use potset_numerics::least_squares::{Unknown, minimise};
-use potset_study::evidence::{Outcome, Report, Row, rms, run};
 
 use crate::support::pantry;
 

@@ -1,12 +1,12 @@
 //! Plans, dangerous and harmless, each with the row that is told first. Expected by the table of `model.md` §7 alone.
 
-use potset_compile::hygiene::Souring;
 use potset_doc::design::{AddedWhen, AdditiveLine, BaseLine, CultureLine, GoesIn, SugarLine, ThickenerLine};
 use potset_doc::goals::Goals;
 use potset_doc::pantry::Sterility;
 use potset_doc::steps::{Event, Happening, Hold, Reading, Step, Way};
 use potset_doc::{Design, Kitchen, assets};
-use potset_study::hygiene::{Level, Row};
+use potset_forecast::hygiene::Souring;
+use potset_judge::hygiene::{Level, Row};
 
 pub struct Plan {
     pub name: &'static str,

@@ -2,12 +2,13 @@
 
 use potset_doc::steps::{Step, Way};
 use potset_doc::{Design, Kitchen, Learnt};
-use potset_study::hygiene::{Level, NOTHING_KNOWN, NotYogurt, judge, mends};
-use potset_study::readiness;
-use potset_study::ready::HORIZON_H;
-use potset_study::spread::Sampler;
-use potset_study::verdict::{self, goals_with};
-use potset_study::{Ask, answer};
+use potset_doubt::spread::Sampler;
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::answer;
+use potset_judge::hygiene::{Level, NOTHING_KNOWN, NotYogurt, judge, mends};
+use potset_judge::readiness;
+use potset_judge::readiness::goals_with;
+use potset_judge::ready::HORIZON_H;
 use proptest::prelude::*;
 use proptest::test_runner::TestCaseError;
 
@@ -41,15 +42,15 @@ fn faulty() -> impl Strategy<Value = Design> {
 }
 
 /// When a run is first ready, and when it is lost.
-fn first_ready(ask: &Ask<'_>, run: &potset_study::ask::Run) -> (Option<f64>, Option<f64>) {
+fn first_ready(ask: &Ask<'_>, run: &potset_forecast::scenario::Run) -> (Option<f64>, Option<f64>) {
     let judged = judge(run);
     let goals = goals_with(ask, run, &judged);
     let all: Vec<usize> = (0..run.forecast.t.len()).collect();
     (readiness::first(&run.forecast.t, &goals, &all), judged.lost_h)
 }
 
-fn holds(ask: &Ask<'_>, run: &potset_study::ask::Run) -> Result<(), TestCaseError> {
-    let release = verdict::release_of(ask, run);
+fn holds(ask: &Ask<'_>, run: &potset_forecast::scenario::Run) -> Result<(), TestCaseError> {
+    let release = readiness::release_of(ask, run);
     let (ready, lost) = first_ready(ask, run);
     let Some(ready) = ready else { return Ok(()) };
     prop_assert!(lost.is_none_or(|lost| ready < lost), "ready at {ready} h, lost at {lost:?}");

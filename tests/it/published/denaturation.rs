@@ -1,6 +1,6 @@
 //! Whey-protein denaturation by heat.
 
-use potset_compile::params;
+use potset_forecast::params;
 use potset_science::texture::whey_protein::{degree, integral};
 use potset_science::thermal::Course;
 use potset_science::thermal::course::Piece;

@@ -2,11 +2,12 @@
 
 use potset_doc::pantry::ColdAcid;
 use potset_doc::steps::Step;
+use potset_forecast::scenario::Ask;
+use potset_judge::next_pots;
+use potset_judge::next_pots::LineAsk;
 use potset_science::keep::{Keeping, each_day, keep};
 use potset_science::texture::finished;
 use potset_science::{Mix, simulate};
-use potset_study::next_pots;
-use potset_study::{Ask, next_pots::LineAsk};
 
 use super::{inside, near, table};
 use crate::support::{compiled, demo, mix, pantry};
@@ -19,7 +20,7 @@ fn milk(cold: ColdAcid, c: f64) -> Keeping {
     }
     let mut design = demo("whole-milk-pot.ron");
     design.snapshot = potset_doc::Pantry::default();
-    let compiled = potset_compile::compile(
+    let compiled = potset_forecast::compile(
         &design,
         &pantry,
         &potset_doc::Kitchen::default(),

@@ -1,6 +1,6 @@
 //! Separation, and what clusters, starch and dissolved thickeners do on their own: published figures and directions.
 
-use potset_compile::params;
+use potset_forecast::params;
 use potset_science::params::{Laws, SeparationLaw, StarchLaw};
 use potset_science::texture::emulsion::{Droplets, clustering, thickening};
 use potset_science::texture::separation::{Clearing, Conditions, rate, sizes};

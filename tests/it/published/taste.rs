@@ -3,7 +3,7 @@
 use potset_base::Sugar;
 use potset_base::constants::LACTIC_G_MOL;
 use potset_base::words::{SweetWord, TangWord, TextureWord};
-use potset_compile::params;
+use potset_forecast::params;
 use potset_science::acid_base::charge_balance::dissociated;
 use potset_science::sensory::{sucrose_equivalents, sweetness, tang};
 use potset_science::texture::sensory::{line_spread_cm, thickness, word};

@@ -1,6 +1,6 @@
 //! Texture: the worked cases of the texture notes, and the published figures behind them.
 
-use potset_compile::params;
+use potset_forecast::params;
 use potset_science::params::Laws;
 use potset_science::texture::PotTexture;
 use potset_science::texture::activation::Activated;

@@ -2,8 +2,8 @@
 
 use potset_base::measures::SpoonSet;
 use potset_base::{Cited, Source, SourceKind, Spread};
-use potset_compile::timeline::boiling_point;
 use potset_doc::pantry;
+use potset_forecast::timeline::boiling_point;
 use potset_science::thermal::choi_okos::{Shares, mixed, specific_heat};
 use potset_science::thermal::course::time_to;
 

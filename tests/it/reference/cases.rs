@@ -128,7 +128,7 @@ impl Case {
             potset_doc::format::read_design(include_bytes!("../../data/designs/coconut-pot.ron")).unwrap();
         let pantry = assets::pantry().unwrap();
         let mut mix =
-            potset_compile::compile(&design, &pantry, &Kitchen::default(), &Learnt::default()).mix.unwrap();
+            potset_forecast::compile(&design, &pantry, &Kitchen::default(), &Learnt::default()).mix.unwrap();
         let sites = self.sites.iter().map(|&(amount, pk, n)| Site { amount, pk, n }).collect();
         mix.balance = Balance {
             sites,

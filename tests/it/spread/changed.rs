@@ -2,11 +2,11 @@
 //! must still hold at least eight of ten points of each.
 
 use potset_doc::{Kitchen, assets};
+use potset_doubt::spread::{Curve, Hand, SEED, Sampler, TOLERANCE};
 use potset_science::acid_base::{Site, sites};
 use potset_science::simulate::simulate_at;
 use potset_science::thermal::{Course, Piece};
 use potset_science::{Forecast, Mix};
-use potset_study::spread::{Curve, Hand, SEED, Sampler, TOLERANCE};
 
 use super::{ask, inside, spread};
 use crate::support::demo;

@@ -3,8 +3,8 @@
 use potset_base::measures::Measure;
 use potset_doc::culture_in;
 use potset_doc::{Design, Edit, Kitchen, assets, edit};
-use potset_study::lever::Knob;
-use potset_study::spread::{Curve, Sampler};
+use potset_doubt::spread::{Curve, Sampler};
+use potset_forecast::lever::Knob;
 
 use super::{ask, spread};
 use crate::support::{compiled, demo, shipped};

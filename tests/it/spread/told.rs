@@ -1,9 +1,9 @@
 //! What matters: how it is ranked, what is said of shares, and which remedies are told.
 
 use potset_doc::{Design, Kitchen};
-use potset_study::lever::{Knob, levers};
-use potset_study::matters::{Effect, Matters, Scale, Turn, Watched, Way, head, matters, remedy};
-use potset_study::spread::{Of, Sampler, Spreader, Unknown};
+use potset_doubt::matters::{Effect, Matters, Scale, Turn, Watched, Way, head, matters, remedy};
+use potset_doubt::spread::{Of, Sampler, Spreader, Unknown};
+use potset_forecast::lever::{Knob, levers};
 
 use super::ask;
 use crate::support::{demo, shipped};

@@ -13,9 +13,9 @@ use potset_app::update::update;
 use potset_app::{Action, Command};
 use potset_doc::Edit;
 use potset_doc::pantry::EntryKind;
-use potset_study::aim::moves::Reach;
-use potset_study::aim::{Bounds, Moves, Quantity, Want};
-use potset_study::lever::Knob;
+use potset_forecast::lever::Knob;
+use potset_search::aim::moves::Reach;
+use potset_search::aim::{Bounds, Moves, Quantity, Want};
 
 use super::{Window, design, press, undo, window};
 

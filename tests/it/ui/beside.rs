@@ -10,8 +10,8 @@ use potset_app::state::{Dialog, View};
 use potset_app::{Action, Command};
 use potset_doc::Edit;
 use potset_doc::edit::Shelf;
-use potset_study::outcome::Outcome;
-use potset_study::swap::SwapAsk;
+use potset_forecast::outcome::Outcome;
+use potset_search::swap::SwapAsk;
 
 use super::{Window, design, press, window_on};
 

@@ -4,9 +4,9 @@ use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use potset_app::Command;
+use potset_catalogue::pearson::{Figure, held};
 use potset_doc::Edit;
 use potset_doc::edit::Shelf;
-use potset_study::pearson::{Figure, held};
 
 use super::bench::{drag, rects};
 use super::{Window, design, pick, press, type_number, undo, window, window_on};

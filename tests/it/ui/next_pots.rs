@@ -7,7 +7,7 @@ use egui_kittest::kittest::Queryable;
 use potset_app::state::Dialog;
 use potset_app::{Action, Command};
 use potset_doc::Edit;
-use potset_study::next_pots::{FOLLOWED, Generation};
+use potset_judge::next_pots::{FOLLOWED, Generation};
 
 use super::{Window, design, type_number, window, window_on};
 

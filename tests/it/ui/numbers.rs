@@ -5,8 +5,8 @@ use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT, Queryable};
 use potset_app::state::Dialog;
 use potset_app::{Action, Command};
-use potset_study::explain::{Reading, told};
-use potset_study::numbers::{Kind, Number, numbers};
+use potset_explain::explain::{Reading, told};
+use potset_forecast::numbers::{Kind, Number, numbers};
 
 use super::{Window, window};
 

@@ -9,7 +9,7 @@ use crate::widgets::wrapped;
 use crate::{fonts, tokens};
 use potset_app::aims::Aimed;
 use potset_app::{Command, State};
-use potset_study::aim::Blocked;
+use potset_search::aim::Blocked;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, blocked: &Blocked, out: &mut Vec<Command>) {

@@ -10,9 +10,9 @@ use crate::{fonts, tokens};
 use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_doc::Design;
-use potset_study::aim::moves::{ENTRIES, Movable, Reach};
-use potset_study::aim::{Beyond, Moves, Want, bounds, list_of, main_line};
-use potset_study::lever::{Knob, Lever, levers};
+use potset_forecast::lever::{Knob, Lever, levers};
+use potset_search::aim::moves::{ENTRIES, Movable, Reach};
+use potset_search::aim::{Beyond, Moves, Want, bounds, list_of, main_line};
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

@@ -9,7 +9,7 @@ use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_doc::Design;
 use potset_doc::pantry::EntryKind;
-use potset_study::aim::Want;
+use potset_search::aim::Want;
 
 /// What the design is made of.
 fn keys_of(design: &Design) -> Vec<String> {

@@ -8,7 +8,7 @@ use crate::{fonts, tokens};
 use potset_app::aims::Aimed;
 use potset_app::command::AimCommand;
 use potset_app::{Command, State};
-use potset_study::aim::Proposal;
+use potset_search::aim::Proposal;
 
 /// Below this width a card stands under the one before it.
 const NARROW: f32 = 210.0;

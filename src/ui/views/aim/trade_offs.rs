@@ -7,8 +7,8 @@ use crate::widgets::card::Card;
 use crate::widgets::wrapped;
 use crate::{fonts, tokens};
 use potset_app::aims::Aimed;
-use potset_study::aim::gives::chance_words;
-use potset_study::aim::{Proposal, trade_offs};
+use potset_search::aim::gives::chance_words;
+use potset_search::aim::{Proposal, trade_offs};
 
 /// Draws the table of some settings.
 pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {

@@ -13,7 +13,7 @@ use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_base::words::{TangWord, TextureWord, capital};
 use potset_doc::fields;
-use potset_study::aim::{Bounds, Quantity, Want};
+use potset_search::aim::{Bounds, Quantity, Want};
 
 /// Quantities that have a line of their own, with the bound that a maker asks for and where it starts (common practice).
 const LINES: [(Quantity, f64); 7] = [

@@ -10,7 +10,7 @@ use potset_doc::Edit;
 use potset_doc::design::AddedWhen;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry;
-use potset_study::lever::spans;
+use potset_forecast::lever::spans;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Additives, title: "Also in", may_be_empty: true };
 

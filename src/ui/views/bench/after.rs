@@ -11,7 +11,7 @@ use crate::widgets::tick::tick;
 use potset_base::number;
 use potset_doc::steps::{LONGEST_STORE_DAYS, Step};
 use potset_doc::{Design, Edit};
-use potset_study::lever::spans;
+use potset_forecast::lever::spans;
 
 /// First values of what is added (common practice: overnight in a cloth; a week in the fridge).
 const STRAIN_H: f64 = 6.0;

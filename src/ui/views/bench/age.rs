@@ -12,8 +12,8 @@ use potset_base::number::{self, NBSP};
 use potset_doc::Edit;
 use potset_doc::design::CultureLine;
 use potset_doc::pantry::Form;
-use potset_study::lever::spans;
-use potset_study::more_advice::living_words;
+use potset_forecast::lever::spans;
+use potset_judge::more_advice::living_words;
 
 /// Where a dry culture is kept; the first is what is taken unless the design says otherwise. °C, by common practice.
 const PLACES: [(&str, Option<f64>); 4] = [

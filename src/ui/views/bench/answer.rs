@@ -9,9 +9,9 @@ use crate::widgets::note::NoteCard;
 use crate::widgets::reading::{ReadyCard, ready_card};
 use potset_app::{Command, State};
 use potset_base::Severity;
-use potset_study::Verdict;
-use potset_study::explain::Reading as Trace;
-use potset_study::spread::WINDOW_CHANCE;
+use potset_explain::explain::Reading as Trace;
+use potset_judge::chance::WINDOW_CHANCE;
+use potset_judge::verdict::Verdict;
 
 /// What speaks against the pot, above all else. Where nothing is known against it the edge is quiet: it is no permission.
 pub fn against(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {

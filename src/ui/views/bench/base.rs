@@ -13,7 +13,7 @@ use potset_doc::design::BaseLine;
 use potset_doc::edit::{LabelField, Shelf};
 use potset_doc::pantry::{self, Base, BaseKind};
 use potset_doc::{Design, Edit};
-use potset_study::lever::spans;
+use potset_forecast::lever::spans;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_be_empty: false };
 

@@ -9,7 +9,7 @@ use crate::widgets::picker::picker;
 use crate::widgets::tick::tick;
 use potset_doc::Edit;
 use potset_doc::steps::{Step, Way};
-use potset_study::lever::spans;
+use potset_forecast::lever::spans;
 
 /// Where a base may rest.
 const RESTS: [Way; 4] = [Way::Fridge, Way::Room, Way::TapWater, Way::Bath];

@@ -10,10 +10,12 @@ use crate::widgets::tick::tick;
 use crate::widgets::{lever as lever_row, wrapped};
 use crate::{fonts, tokens};
 use potset_base::number;
+use potset_catalogue::pearson;
+use potset_catalogue::pearson::Figure;
 use potset_doc::pantry;
 use potset_doc::{Design, Edit};
-use potset_study::lever::{self, spans};
-use potset_study::pearson::{self, Figure};
+use potset_forecast::lever;
+use potset_forecast::lever::spans;
 
 /// What a blend is to reach.
 #[derive(Clone, Copy, Debug)]

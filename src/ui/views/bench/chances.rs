@@ -10,8 +10,8 @@ use crate::widgets::note::NoteCard;
 use crate::widgets::wrapped;
 use potset_app::{Action, Command, State};
 use potset_base::number;
-use potset_study::outcome::Outcome;
-use potset_study::spread::Spread;
+use potset_doubt::spread::Spread;
+use potset_forecast::outcome::Outcome;
 
 /// What is said of numbers of the design before, until those of this one are there.
 pub const AS_IT_WAS: &str = "As it was; being worked out";

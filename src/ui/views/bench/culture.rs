@@ -11,7 +11,7 @@ use potset_doc::Edit;
 use potset_doc::design::Powder;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::{self, Form};
-use potset_study::lever::spans;
+use potset_forecast::lever::spans;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture", may_be_empty: true };
 

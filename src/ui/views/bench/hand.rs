@@ -17,7 +17,7 @@ use potset_base::measures::Said;
 use potset_doc::edit::Shelf;
 use potset_doc::history::Gesture as Id;
 use potset_doc::{Design, Edit};
-use potset_study::lever::spans::Span;
+use potset_forecast::lever::spans::Span;
 
 /// The live gesture, and what a blend is to reach.
 #[derive(Default)]

@@ -6,7 +6,7 @@ use crate::tokens::{self, Tokens};
 use crate::{fonts, widgets::card};
 use potset_base::number::{self, NBSP};
 use potset_doc::steps::LONGEST_STORE_DAYS;
-use potset_study::keeping::{Day, DayRange, KeepingReading};
+use potset_judge::keeping::{Day, DayRange, KeepingReading};
 
 const HEIGHT: f32 = 92.0;
 /// Days with a tick.
@@ -120,7 +120,7 @@ fn table(ui: &mut Ui, days: &[Day], ranges: &[DayRange], t: &Tokens) {
                 ui.label(text(number::fixed(day.ph, 2))).on_hover_text(format!(
                     "Titratable acidity {} %: {}",
                     number::fixed(day.titratable, 2),
-                    potset_study::acidity::degrees(day.titratable)
+                    potset_explain::acidity::degrees(day.titratable)
                 ));
                 ui.label(text(day.tang.word().to_owned()));
                 ui.label(text(day.texture.word().to_owned()))

@@ -8,7 +8,7 @@ use crate::tokens;
 use crate::widgets::{card, wrapped};
 use potset_app::{Action, Command, State};
 use potset_base::words::capital;
-use potset_study::matters::{Matters, RANKED};
+use potset_doubt::matters::{Matters, RANKED};
 
 /// What stands in for the lists where there are none.
 const NOT_KNOWN: &str = "It could not be worked out for this design";

@@ -9,7 +9,8 @@ use potset_app::{Command, State};
 use potset_base::label_rule::LabelRule;
 use potset_base::number;
 use potset_doc::Kitchen;
-use potset_study::nutrition::{self, ADVICE, Nutrition};
+use potset_judge::nutrition;
+use potset_judge::nutrition::{ADVICE, Nutrition};
 
 /// Draws the fold. `before`: the table shows the mix before the culture.
 pub fn show(ui: &mut Ui, state: &State, before: &mut bool, out: &mut Vec<Command>) {

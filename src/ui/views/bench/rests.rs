@@ -8,8 +8,8 @@ use crate::widgets::{kind_mark, line_in};
 use crate::{fonts, widgets::card};
 use potset_app::{Action, Command, State};
 use potset_base::number::{self, NBSP};
-use potset_study::influence::Influence;
-use potset_study::numbers::{Kind, Numbers};
+use potset_doubt::influence::Influence;
+use potset_forecast::numbers::{Kind, Numbers};
 
 /// Figures that are told.
 const TOLD: usize = 10;

@@ -12,7 +12,7 @@ use potset_base::number;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::Keyed;
 use potset_doc::{Design, Edit};
-use potset_study::lever::spans::Span;
+use potset_forecast::lever::spans::Span;
 
 /// Word for an empty list, and for taking a line out.
 const NONE: &str = "none";

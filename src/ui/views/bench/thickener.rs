@@ -9,7 +9,7 @@ use potset_doc::Edit;
 use potset_doc::design::GoesIn;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::{self, Action};
-use potset_study::lever::spans;
+use potset_forecast::lever::spans;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Thickeners, title: "Thickener", may_be_empty: true };
 

@@ -10,11 +10,11 @@ use crate::widgets::reading::{Pressable, Reading, underline};
 use potset_app::{Command, State};
 use potset_base::words::{TangWord, span};
 use potset_base::{Severity, number};
+use potset_explain::explain::Reading as Trace;
+use potset_judge::cautions::DEFER;
+use potset_judge::validity::Validity;
+use potset_judge::verdict::Verdict;
 use potset_science::forecast::Part;
-use potset_study::Verdict;
-use potset_study::cautions::DEFER;
-use potset_study::explain::Reading as Trace;
-use potset_study::validity::Validity;
 
 /// Draws the column. `before`: its table of nutrition shows the mix before the culture.
 pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, out: &mut Vec<Command>) {

@@ -10,7 +10,7 @@ use crate::widgets::picker::picker;
 use potset_base::number;
 use potset_doc::pantry::{self, Warming};
 use potset_doc::{Edit, culture_in};
-use potset_study::lever::spans;
+use potset_forecast::lever::spans;
 
 /// Draws the card of warmth and hold.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {

@@ -9,7 +9,7 @@ use crate::widgets::wrapped;
 use crate::{fonts, tokens};
 use potset_app::command::BesideCommand;
 use potset_app::{Command, State};
-use potset_study::beside::{Because, Causes};
+use potset_compare::beside::{Because, Causes};
 
 /// Shares under this part of all are left out.
 const TOLD: f64 = 0.01;

@@ -12,10 +12,10 @@ use crate::widgets::wrapped;
 use potset_app::columns::{Holds, Told};
 use potset_app::command::BesideCommand;
 use potset_app::{Action, Command, State};
+use potset_compare::beside::Measured;
 use potset_doc::Edit;
 use potset_doc::evidence::What;
 use potset_doc::fields;
-use potset_study::beside::Measured;
 
 /// What the eye needs between frames.
 #[derive(Default)]

@@ -36,7 +36,7 @@ fn head(
 ) {
     let t = tokens::of(ui);
     let designs: Vec<_> = state.columns.list.iter().map(|c| state.column_design(&c.holds)).collect();
-    let names = potset_study::beside::names(designs.iter().map(|d| d.name.as_str()));
+    let names = potset_compare::beside::names(designs.iter().map(|d| d.name.as_str()));
     let name = names.get(i).cloned().unwrap_or_default();
     let grip = ui.interact(
         rect.with_max_y(rect.top() + 20.0),

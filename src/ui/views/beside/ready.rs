@@ -9,8 +9,8 @@ use crate::{fonts, tokens};
 use potset_app::State;
 use potset_base::clock::Moment;
 use potset_base::number;
-use potset_study::beside::{Span, clocks, mark};
-use potset_study::ready::ReadyTime;
+use potset_compare::beside::{Span, clocks, mark};
+use potset_judge::ready::ReadyTime;
 
 const ROW: f32 = 22.0;
 const AXIS: f32 = 16.0;

@@ -15,8 +15,9 @@ use potset_doc::Design;
 use potset_doc::edit::Shelf;
 use potset_doc::fields;
 use potset_doc::pantry::{EntryKind, Keyed, Pantry, find};
-use potset_study::outcome::{Outcome, Outcomes};
-use potset_study::swap::{SwapAsk, Swapped};
+use potset_forecast::outcome::Outcome;
+use potset_judge::outcomes::Outcomes;
+use potset_search::swap::{SwapAsk, Swapped};
 
 /// Draws the page over the room that is left.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

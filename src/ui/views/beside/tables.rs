@@ -8,7 +8,7 @@ use crate::widgets::{line_in, marker, wrapped};
 use crate::{fonts, tokens};
 use potset_app::State;
 use potset_base::Severity;
-use potset_study::beside::mark;
+use potset_compare::beside::mark;
 
 /// Share of the width that the names of the rows have.
 const NAMES: f32 = 0.27;
@@ -65,7 +65,7 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
                 .map(|i| {
                     let below = if i > 0 { row.difference_line(i, " · ") } else { String::new() };
                     let text = match (row.outcome, row.values[i]) {
-                        (potset_study::outcome::Outcome::Cost, Some(v)) => {
+                        (potset_forecast::outcome::Outcome::Cost, Some(v)) => {
                             format!("{} {}", money.money(v), row.outcome.unit())
                         }
                         _ => row.words(i),

@@ -9,8 +9,8 @@ use crate::widgets::wrapped;
 use crate::{fonts, tokens};
 use potset_app::Command;
 use potset_base::allergen::ALLERGENS;
+use potset_catalogue::pantry_page::Page;
 use potset_doc::own::{About, OwnEdit};
-use potset_study::pantry_page::Page;
 
 /// Room for the longest allergen with its box, points.
 const TICK: f32 = 160.0;

@@ -14,9 +14,9 @@ use potset_app::shelves::Seen;
 use potset_app::state::Dialog;
 use potset_app::{Command, State};
 use potset_base::measures::SpoonSet;
+use potset_catalogue::pantry_page::{Page, Place};
+use potset_catalogue::pantry_table::{Filter, Sort, Table, counts};
 use potset_doc::pantry::EntryKind;
-use potset_study::pantry_page::{Page, Place};
-use potset_study::pantry_table::{Filter, Sort, Table, counts};
 
 /// From this width on table and page stand beside each other.
 const THREE_COLUMNS: f32 = 1100.0;

@@ -13,11 +13,11 @@ use crate::{fonts, tokens};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
 use potset_app::{Command, State};
+use potset_catalogue::making::Making;
+use potset_catalogue::pantry_page::{Page, use_edit};
 use potset_doc::Edit;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{EntryKind, find};
-use potset_study::making::Making;
-use potset_study::pantry_page::{Page, use_edit};
 
 /// What the page keeps between frames.
 #[derive(Default)]

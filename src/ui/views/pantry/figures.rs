@@ -7,8 +7,8 @@ use crate::widgets::field::field;
 use crate::widgets::{kind_mark, line_in, typed, wrapped};
 use crate::{fonts, tokens};
 use potset_app::Command;
+use potset_catalogue::pantry_page::{Figure, Page};
 use potset_doc::own::OwnEdit;
-use potset_study::pantry_page::{Figure, Page};
 
 /// Width of a value, as text and as a field.
 const VALUE: f32 = 132.0;

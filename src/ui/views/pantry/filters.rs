@@ -7,8 +7,8 @@ use super::entries::EntriesState;
 use crate::widgets::{card, line_in, reading, tick::tick, wrapped};
 use crate::{fonts, tokens};
 use potset_app::{Action, Command, State};
+use potset_catalogue::pantry_table::{Filter, Sort, Wish};
 use potset_doc::pantry::EntryKind;
-use potset_study::pantry_table::{Filter, Sort, Wish};
 
 /// Draws the column.
 pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Command>) {

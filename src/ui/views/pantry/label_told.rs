@@ -10,9 +10,11 @@ use potset_app::shelves::PantryPage;
 use potset_app::state::View;
 use potset_app::{Command, State};
 use potset_base::{Severity, number};
+use potset_catalogue::label::{
+    LabelStudy, LineTold, Placed, Understood, Value, as_entry, into_design, lines,
+};
 use potset_doc::label::LabelReading;
 use potset_doc::own::OwnEdit;
-use potset_study::label::{LabelStudy, LineTold, Placed, Understood, Value, as_entry, into_design, lines};
 
 /// What the page keeps between frames.
 #[derive(Default)]

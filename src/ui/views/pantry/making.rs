@@ -11,10 +11,10 @@ use crate::{fonts, tokens};
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
 use potset_base::{Note, number};
+use potset_catalogue::making::{Made, Making, as_entry, kept, make, nearest};
 use potset_doc::fields;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{Base, Raw};
-use potset_study::making::{Made, Making, as_entry, kept, make, nearest};
 
 const LEFT: f32 = 340.0;
 

@@ -9,8 +9,8 @@ use crate::widgets::{card, line_in, reading, wrapped};
 use crate::{fonts, tokens};
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
+use potset_catalogue::pantry_table::{Column, Filter, Row, Sort};
 use potset_doc::pantry::EntryKind;
-use potset_study::pantry_table::{Column, Filter, Row, Sort};
 
 const HEAD: f32 = 34.0;
 const ROW: f32 = 23.0;

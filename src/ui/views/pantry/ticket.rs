@@ -10,9 +10,9 @@ use crate::widgets::{typed, wrapped};
 use crate::{fonts, tokens};
 use potset_app::{Command, State};
 use potset_base::number;
+use potset_catalogue::pantry_page::Page;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{EntryKind, Price, SoldBy, Ticket};
-use potset_study::pantry_page::Page;
 
 /// The path that a price which cannot be read is told under.
 const PRICE: &str = "price";

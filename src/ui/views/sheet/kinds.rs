@@ -1,8 +1,8 @@
 //! The strips of the sheet: their order, names, units, shares of the height, ranges and ticks.
 
 use potset_base::number;
-use potset_study::explain::Reading;
-use potset_study::spread::Curve;
+use potset_doubt::spread::Curve;
+use potset_explain::explain::Reading;
 
 /// One strip.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -31,12 +31,12 @@ use crate::fonts;
 use crate::tokens::{self, Tokens};
 use crate::widgets::lever::Gesture;
 use potset_base::clock::Moment;
+use potset_doubt::spread::Spread;
+use potset_explain::explain::Reading;
+use potset_judge::readiness::Window;
+use potset_judge::ready::ReadyTime;
+use potset_judge::verdict::Verdict;
 use potset_science::forecast::Forecast;
-use potset_study::Verdict;
-use potset_study::explain::Reading;
-use potset_study::readiness::Window;
-use potset_study::ready::ReadyTime;
-use potset_study::spread::Spread;
 
 /// What the sheet draws.
 #[derive(Clone, Copy, Debug)]

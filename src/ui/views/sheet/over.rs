@@ -14,8 +14,8 @@ use super::{SheetAction, Shown, axis, stop, words};
 use crate::tokens::{self, Dash, Tokens};
 use crate::widgets::marker;
 use crate::{fonts, views::sheet::copy};
+use potset_compare::beside::mark;
 use potset_science::forecast::Forecast;
-use potset_study::beside::mark;
 
 /// Longest name beside a curve, characters.
 const LONGEST: usize = 22;

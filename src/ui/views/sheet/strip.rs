@@ -15,7 +15,7 @@ use crate::views::sheet::thin;
 use crate::views::sheet::traces::{StripTraces, Trace, short};
 use crate::views::sheet::{SheetAction, Shown, words};
 use potset_base::words::{ACID_LINE_PH, WORD_BOUNDS};
-use potset_study::readiness::Window;
+use potset_judge::readiness::Window;
 
 /// What all strips of a frame share.
 pub struct Scene<'a> {

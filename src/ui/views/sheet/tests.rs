@@ -8,11 +8,12 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use potset_base::words::TextureWord;
 use potset_doc::{Kitchen, Learnt, assets};
-use potset_study::{Answer, Ask, answer};
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::{Answer, answer};
 use std::sync::LazyLock;
 
-use potset_study::readiness::Window;
-use potset_study::ready::ReadyTime;
+use potset_judge::readiness::Window;
+use potset_judge::ready::ReadyTime;
 
 static POT: LazyLock<Answer> = LazyLock::new(|| {
     let design = assets::demo("coconut-pot.ron").unwrap();

@@ -3,8 +3,8 @@
 use crate::tokens::{Curve, Dash, Tokens};
 use crate::views::sheet::kinds::{COUNT, Kind};
 use potset_base::{Sugar, number};
+use potset_doubt::spread::Spread;
 use potset_science::forecast::Forecast;
-use potset_study::spread::Spread;
 
 /// Below this a sugar is not drawn, g/L.
 pub const LEAST_SUGAR: f64 = 0.1;

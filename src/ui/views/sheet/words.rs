@@ -6,10 +6,10 @@ use potset_base::clock::Moment;
 use potset_base::number::{NBSP, figures, fixed, plain, with_unit};
 use potset_base::sugar::Sugar;
 use potset_base::words::ACID_LINE_PH;
+use potset_doubt::spread::Spread;
+use potset_judge::ready::ReadyTime;
+use potset_judge::verdict::Verdict;
 use potset_science::forecast::Forecast;
-use potset_study::Verdict;
-use potset_study::ready::ReadyTime;
-use potset_study::spread::Spread;
 
 pub const COPY: &str = "Copy the numbers";
 pub const EMPTY: &str = "No forecast: see what to mend at the right";

@@ -11,7 +11,7 @@ use potset_app::command::SweepCommand;
 use potset_app::sweeps::{SHOWN, SweepWish, Turned};
 use potset_app::{Command, State};
 use potset_doc::fields;
-use potset_study::lever::{Lever, levers};
+use potset_forecast::lever::{Lever, levers};
 
 /// Draws the controls.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

@@ -10,8 +10,8 @@ use potset_app::command::SweepCommand;
 use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
 use potset_base::number;
-use potset_study::outcome::Outcome;
-use potset_study::sweep::{Axis, Cell, Sweep};
+use potset_forecast::outcome::Outcome;
+use potset_search::sweep::{Axis, Cell, Sweep};
 
 /// Room for the numbers left of the map, and below it.
 const LEFT: f32 = 64.0;

@@ -13,7 +13,7 @@ use crate::{fonts, tokens};
 use potset_app::command::SweepCommand;
 use potset_app::sweeps::{SHOWN, Swept};
 use potset_app::{Command, State};
-use potset_study::sweep::{Cell, Sweep};
+use potset_search::sweep::{Cell, Sweep};
 
 /// Width of the controls.
 const CONTROLS: f32 = 300.0;
@@ -119,8 +119,8 @@ fn told(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
 }
 
 /// A value in words; money in the kitchen's.
-fn words(state: &State, outcome: potset_study::outcome::Outcome, v: f64) -> String {
-    if outcome == potset_study::outcome::Outcome::Cost {
+fn words(state: &State, outcome: potset_forecast::outcome::Outcome, v: f64) -> String {
+    if outcome == potset_forecast::outcome::Outcome::Cost {
         format!("{} {}", state.kitchen.money(v), outcome.unit())
     } else {
         outcome.words(v)

@@ -10,8 +10,8 @@ use potset_app::command::SweepCommand;
 use potset_app::sweeps::{SHOWN, Swept};
 use potset_app::{Command, State};
 use potset_base::number;
-use potset_study::outcome::Outcome;
-use potset_study::sweep::Sweep;
+use potset_forecast::outcome::Outcome;
+use potset_search::sweep::Sweep;
 
 const LEFT: f32 = 50.0;
 const TITLE: f32 = 20.0;

@@ -1,0 +1,261 @@
+//! What becomes of a label: the design's base, or an entry of the maker's own.
+
+use super::{LabelStudy, figures, warnings};
+use potset_base::allergen::allergen;
+use potset_base::{Cited, Source, SourceKind, Spread, Sugar};
+use potset_doc::Edit;
+use potset_doc::design::{BaseLine, LabelFigures};
+use potset_doc::edit::Shelf;
+use potset_doc::label::{LabelReading, Nutrient};
+use potset_doc::pantry::{Base, EntryKind, Nutrients, Pantry, SugarShare, Ticket, find, keep, key_for};
+use potset_forecast::blend::{self, Make};
+
+/// How a figure off a label is cited.
+const READ: &str = "read off its label";
+
+/// Puts the nearest entry with the label's figures in the place of the design's first base, as one step of undo. Nothing if
+/// no entry was found.
+#[must_use]
+pub fn into_design(study: &LabelStudy) -> Option<Edit> {
+    let (key, figures) = study.line.as_ref()?;
+    let swap = Edit::Swap(Shelf::Bases, 0, key.clone());
+    let edits = vec![swap, Edit::BaseFigures(0, figures.clone())];
+    Some(Edit::Together("Base off a label".to_owned(), edits))
+}
+
+/// The label as an entry: the nearest one with the stated figures, and the rest as a design with this label would have it.
+/// Nothing if no entry was found.
+#[must_use]
+pub fn as_entry(reading: &LabelReading, study: &LabelStudy, pantry: &Pantry) -> Option<Pantry> {
+    let (key, stated) = study.line.as_ref()?;
+    let like = find(&pantry.bases, key)?;
+    let name = reading.name.clone().unwrap_or_else(|| format!("{}, off a label", like.name));
+    let mut base = Base {
+        key: key_for(&name, |k| pantry.entry(EntryKind::Base, k).is_some()),
+        name,
+        aliases: Vec::new(),
+        ticket: Ticket::default(),
+        ..composed(like, reading, study, stated)
+    };
+    if let Some(kcal) = reading.per_100(Nutrient::EnergyKcal) {
+        let kcal = if reading.by_volume() { kcal / like.density.v } else { kcal };
+        base.nutrients.energy = Some(read(kcal, "kcal/100 g"));
+    }
+    allergens(reading, study, &mut base);
+    let mut out = Pantry { bases: vec![base], ..Pantry::default() };
+    keep(&mut out.buffer_shapes, find(&pantry.buffer_shapes, &like.buffer_shape));
+    Some(out)
+}
+
+fn composed(like: &Base, reading: &LabelReading, study: &LabelStudy, stated: &LabelFigures) -> Base {
+    let line = BaseLine { label: stated.clone(), ..BaseLine::new(like.key.clone(), 1.0) };
+    let make = blend::make(like, &line, None);
+    let mut base = like.clone();
+    let c = &mut base.composition;
+    let of = |nutrient: Nutrient, v: f64, unit: &str| {
+        let bounds = study
+            .value(nutrient)
+            .map(|value| (value.low, value.high))
+            .or_else(|| figures::bounds_per_100g(reading, Some(like), nutrient));
+        worked(read(v, unit), bounds, &figures::worked_out(reading, nutrient))
+    };
+    let take = |own: &mut Cited, nutrient: Nutrient, told: Option<f64>, made: f64| {
+        *own = told.map_or_else(|| follows(own, made, &like.name), |v| of(nutrient, v, &own.unit));
+    };
+    take(&mut c.fat, Nutrient::Fat, stated.fat, make.fat * 100.0);
+    take(&mut c.protein, Nutrient::Protein, stated.protein, make.protein * 100.0);
+    take(&mut c.carbohydrate, Nutrient::Carbohydrate, stated.carbohydrate, make.carbohydrate * 100.0);
+    take(&mut c.fibre, Nutrient::Fibre, stated.fibre, make.fibre * 100.0);
+    c.ash = follows(&c.ash, make.ash * 100.0, &like.name);
+    let calcium = c.calcium.v;
+    take(&mut c.calcium, Nutrient::Calcium, stated.calcium, calcium);
+    c.sugars = sugars(like, study, stated, &make);
+    let sugar: f64 = make.sugars.iter().sum::<f64>() * 100.0;
+    let starch = c.starch.v.min((make.carbohydrate * 100.0 - sugar).max(0.0));
+    c.starch = follows(&c.starch, starch, &like.name);
+    base.mean_buffer = follows(&like.mean_buffer, make.buffer, &like.name);
+    let n = &like.nutrients;
+    let saturates = n.saturates.as_ref().map(|s| {
+        let of_fat = if like.composition.fat.v > 0.0 { s.v / like.composition.fat.v } else { 0.0 };
+        follows(s, of_fat * make.fat * 100.0, &like.name)
+    });
+    base.nutrients = Nutrients {
+        saturates: stated.saturates.map(|v| of(Nutrient::Saturates, v, "g/100 g")).or(saturates),
+        sodium: stated.sodium.map(|v| sodium(reading, like, v)).or_else(|| n.sodium.clone()),
+        // What the entry's source states of energy and water is no longer so.
+        energy: None,
+        water: None,
+        ..n.clone()
+    };
+    base
+}
+
+/// The sugars of the entry, or the usual one of its kind, to the label's sum.
+fn sugars(like: &Base, study: &LabelStudy, stated: &LabelFigures, make: &Make) -> Vec<SugarShare> {
+    let own = |sugar: Sugar| like.composition.sugars.iter().find(|s| s.sugar == sugar);
+    let share = |sugar: Sugar| {
+        let v = make.sugars[sugar.index()] * 100.0;
+        let cited = match (own(sugar), stated.sugars) {
+            (Some(one), None) => follows(&one.g_per_100g, v, &like.name),
+            (_, Some(sum)) => {
+                let value = study.value(Nutrient::Sugars);
+                // Each sugar has its part of the sum's bounds.
+                let part = if sum > 0.0 { v / sum } else { 0.0 };
+                let bounds = value.map(|value| (value.low * part, value.high * part));
+                let mut cited =
+                    worked(read(v, "g/100 g"), bounds, value.map_or("", |value| value.worked.as_str()));
+                if value.is_some_and(|value| !value.stated) {
+                    cited.from.kind = SourceKind::Derived;
+                }
+                cited.from.text.push_str(&format!("; split among the sugars as in {}", like.name));
+                cited
+            }
+            (None, None) => read(v, "g/100 g"),
+        };
+        SugarShare { sugar, g_per_100g: cited }
+    };
+    Sugar::ALL.into_iter().filter(|s| make.sugars[s.index()] > 0.0 || own(*s).is_some()).map(share).collect()
+}
+
+fn read(v: f64, unit: &str) -> Cited {
+    Cited {
+        v,
+        unit: unit.to_owned(),
+        spread: Spread::Exact,
+        group: String::new(),
+        valid: String::new(),
+        from: Source { kind: SourceKind::Own, text: READ.to_owned() },
+    }
+}
+
+/// A figure with the bounds that its rounding gives it, and how it was worked out.
+fn worked(mut cited: Cited, bounds: Option<(f64, f64)>, how: &str) -> Cited {
+    if let Some((low, high)) = bounds.filter(|(low, high)| low < high && (*low..=*high).contains(&cited.v)) {
+        cited.spread = Spread::Uniform(low, high);
+    }
+    if !how.is_empty() {
+        how.clone_into(&mut cited.from.text);
+        cited.from.text.push_str(" on its label");
+    }
+    cited
+}
+
+/// Sodium, off the figure of sodium or of salt.
+fn sodium(reading: &LabelReading, like: &Base, v: f64) -> Cited {
+    let (nutrient, to_mg) = if reading.figure(Nutrient::Sodium).is_some() {
+        (Nutrient::Sodium, 1.0)
+    } else {
+        (Nutrient::Salt, 400.0)
+    };
+    let bounds = figures::bounds_per_100g(reading, Some(like), nutrient);
+    let bounds = bounds.map(|(low, high)| (low * to_mg, high * to_mg));
+    worked(read(v, "mg/100 g"), bounds, &figures::worked_out(reading, nutrient))
+}
+
+/// A figure of the nearest entry that moved with the label; its spread moves along.
+fn follows(own: &Cited, v: f64, name: &str) -> Cited {
+    if (v - own.v).abs() <= 1e-9 * own.v.abs() {
+        return own.clone();
+    }
+    let ratio = if own.v == 0.0 { 0.0 } else { v / own.v };
+    let spread = match own.spread {
+        _ if ratio <= 0.0 => Spread::Exact,
+        Spread::Exact => Spread::Exact,
+        Spread::Normal(a, b) => Spread::Normal(a * ratio, b * ratio),
+        Spread::LogNormal(a, b) => Spread::LogNormal(a * ratio, b * ratio),
+        Spread::Uniform(a, b) => Spread::Uniform(a * ratio, b * ratio),
+    };
+    let text = format!("not on the label: as in {name}, moved with the label's figures");
+    Cited { v, spread, from: Source { kind: SourceKind::Derived, text }, ..own.clone() }
+}
+
+/// What the label says it contains, in the words of entries.
+fn allergens(reading: &LabelReading, study: &LabelStudy, base: &mut Base) {
+    let mut told: Vec<String> = reading.contains.clone();
+    if !warnings::milk_in(reading, study.kind).is_empty() {
+        told.push("milk".to_owned());
+    }
+    for word in told {
+        let one = word.trim_end_matches('s');
+        let key = match one {
+            "soya" | "soybean" | "soyabean" => "soy",
+            "dairy" => "milk",
+            other => other,
+        };
+        let Some(known) = allergen(key).or_else(|| allergen(&word)) else { continue };
+        base.vegan &= known.key != "milk" && known.key != "fish";
+        base.gluten_free &= !matches!(known.key, "wheat" | "barley" | "rye" | "oats");
+        if !base.allergens.iter().any(|a| a == known.key) {
+            base.allergens.push(known.key.to_owned());
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use potset_doc::own::{OwnEdit, OwnPantry};
+    use potset_doc::pantry::faults;
+    use potset_doc::{Kitchen, Learnt, assets, edit, label};
+    use potset_forecast::scenario::Ask;
+    use potset_judge::answer::answer;
+
+    const TIN: &str = "Coconut milk\nPer 100 g\nFat 17.5 g\nof which saturates 15 g\nCarbohydrate 3.4 g\nof which sugars 1.7 g\n\
+                       Protein 1.3 g\nSalt 0.05 g\nIngredients: coconut extract (70 %), water, guar gum.\nContains: milk";
+
+    fn studied(text: &str) -> (LabelReading, LabelStudy, Pantry) {
+        let pantry = assets::pantry().unwrap();
+        let reading = label::read(text);
+        let study = super::super::infer(&reading, &pantry);
+        (reading, study, pantry)
+    }
+
+    #[test]
+    fn the_entry_has_the_stated_figures_as_the_makers_own() {
+        let (reading, study, pantry) = studied(TIN);
+        let made = as_entry(&reading, &study, &pantry).unwrap();
+        let [base] = made.bases.as_slice() else { panic!("{:?}", made.bases.len()) };
+        assert_eq!((base.name.as_str(), base.key.as_str()), ("Coconut milk", "coconut_milk"));
+        for (cited, v) in [
+            (&base.composition.fat, 17.5),
+            (&base.composition.protein, 1.3),
+            (&base.composition.carbohydrate, 3.4),
+            (base.nutrients.saturates.as_ref().unwrap(), 15.0),
+            (base.nutrients.sodium.as_ref().unwrap(), 20.0),
+        ] {
+            assert!((cited.v - v).abs() < 1e-9 && cited.from.kind == SourceKind::Own, "{cited:?}");
+        }
+        let sugar: f64 = base.composition.sugars.iter().map(|s| s.g_per_100g.v).sum();
+        assert!((sugar - 1.7).abs() < 1e-9);
+        assert_ne!(base.mean_buffer.from.kind, SourceKind::Own, "a buffer is on no label");
+        assert!(base.allergens.contains(&"milk".to_owned()) && !base.vegan);
+        assert_eq!(faults(&made, EntryKind::Base, &base.key), []);
+        let own = OwnPantry::default().apply(&pantry, &OwnEdit::Add(Box::new(made))).unwrap().0;
+        assert_eq!(own.count(), 1);
+    }
+
+    #[test]
+    fn a_pot_of_the_entry_is_the_pot_of_the_label() {
+        let (reading, study, pantry) = studied(TIN);
+        let design = assets::demo("coconut-pot.ron").unwrap();
+        let of = |design: &potset_doc::Design, pantry: &Pantry| {
+            answer(&Ask { design, pantry, kitchen: &Kitchen::default(), learnt: &Learnt::default() }).verdict
+        };
+        let labelled = edit::apply(&design, &into_design(&study).unwrap(), &pantry).unwrap();
+        assert_eq!(labelled.bases[0].label.fat, Some(17.5));
+        let made = as_entry(&reading, &study, &pantry).unwrap();
+        let key = made.bases[0].key.clone();
+        let own = OwnPantry::default().apply(&pantry, &OwnEdit::Add(Box::new(made))).unwrap().0;
+        let all = own.over(&pantry);
+        let kept = edit::apply(&design, &Edit::Swap(Shelf::Bases, 0, key), &all).unwrap();
+        let (a, b) = (of(&labelled, &pantry), of(&kept, &all));
+        let (a, b) = (a.tang.unwrap(), b.tang.unwrap());
+        assert!((a.ph - b.ph).abs() < 1e-6, "{} and {}", a.ph, b.ph);
+    }
+
+    #[test]
+    fn a_label_that_tells_nothing_gives_nothing() {
+        let (reading, study, pantry) = studied("Wash before use");
+        assert!(into_design(&study).is_none() && as_entry(&reading, &study, &pantry).is_none());
+    }
+}

@@ -1,0 +1,188 @@
+//! The figures of a label per 100 g: stated ones with their rounding, and those that are filled in from the nearest entry.
+
+use super::infer::sweet;
+use potset_base::number;
+use potset_doc::design::{BaseLine, LabelFigures};
+use potset_doc::label::{self, Amount, Basis, LabelReading, Nutrient};
+use potset_doc::pantry::{Base, BaseKind};
+use potset_forecast::blend;
+
+/// A figure per 100 g.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Value {
+    pub nutrient: Nutrient,
+    pub v: f64,
+    /// Off the label; otherwise filled in.
+    pub stated: bool,
+    /// The label makes it impossible: nothing is filled in from it.
+    pub impossible: bool,
+    /// What it was worked out from, in words; empty where the label gives it for 100 g or where the entry has it.
+    pub worked: String,
+    /// Bounds of what was filled in, or of "less than"; the value itself where it is told.
+    pub low: f64,
+    pub high: f64,
+}
+
+/// Bounds of a figure that is filled in lie this many times as far off as those of the entry (assumed: another make).
+const WIDER: f64 = 2.0;
+
+/// A figure of an entry, g/100 g.
+pub fn own(base: &Base, nutrient: Nutrient) -> f64 {
+    let c = &base.composition;
+    match nutrient {
+        Nutrient::Fat => c.fat.v,
+        Nutrient::Protein => c.protein.v,
+        Nutrient::Carbohydrate => c.carbohydrate.v,
+        Nutrient::Fibre => c.fibre.v,
+        Nutrient::Sugars => c.sugars.iter().map(|s| s.g_per_100g.v).sum(),
+        _ => 0.0,
+    }
+}
+
+/// g per 100 g from a figure per 100 g or 100 mL.
+fn per_100g(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<f64> {
+    let density = if label.by_volume() { base.map_or(1.0, |b| b.density.v) } else { 1.0 };
+    Some(label.per_100(nutrient)? / density)
+}
+
+/// Bounds of a figure, g per 100 g; mg where the nutrient is told in mg.
+pub fn bounds_per_100g(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<(f64, f64)> {
+    let density = if label.by_volume() { base.map_or(1.0, |b| b.density.v) } else { 1.0 };
+    label.bounds_per_100(nutrient).map(|(low, high)| (low / density, high / density))
+}
+
+/// The figures that a design takes over, per 100 g.
+pub fn stated(label: &LabelReading, base: Option<&Base>, extract: Option<f64>) -> LabelFigures {
+    let of = |n| per_100g(label, base, n);
+    LabelFigures {
+        fat: of(Nutrient::Fat),
+        protein: of(Nutrient::Protein),
+        sugars: of(Nutrient::Sugars).or_else(|| added_sugars(label, base).map(|(v, ..)| v)),
+        // Only coconut is made up to a declared extract that a design knows.
+        extract: extract.filter(|_| base.is_some_and(|b| b.kind == BaseKind::Coconut)),
+        carbohydrate: of(Nutrient::Carbohydrate).map(|all| {
+            let fibre = of(Nutrient::Fibre).filter(|_| label.carbohydrate_holds_fibre).unwrap_or(0.0);
+            (all - fibre).max(0.0)
+        }),
+        fibre: of(Nutrient::Fibre),
+        saturates: of(Nutrient::Saturates),
+        // Salt is sodium × 2.5 (Regulation (EU) 1169/2011 annex I).
+        sodium: of(Nutrient::Sodium).or_else(|| of(Nutrient::Salt).map(|salt| salt * 400.0)),
+        calcium: of(Nutrient::Calcium),
+    }
+}
+
+/// Every figure that matters, per 100 g; the missing ones as the entry has them at this fat, unless the label is impossible.
+pub fn values(label: &LabelReading, base: Option<&Base>, stated: &LabelFigures) -> Vec<Value> {
+    let impossible = label::impossible(label);
+    let made = base.filter(|_| impossible.is_empty()).map(|b| {
+        let line = BaseLine { label: stated.clone(), ..BaseLine::new(b.key.clone(), 1.0) };
+        (b, blend::make(b, &line, None))
+    });
+    let of = |nutrient: Nutrient| {
+        told(label, base, nutrient)
+            .map(|v| Value { impossible: impossible.contains(&nutrient), ..v })
+            .or_else(|| made.as_ref().and_then(|(base, make)| filled(label, base, make, nutrient)))
+    };
+    [Nutrient::Fat, Nutrient::Protein, Nutrient::Carbohydrate, Nutrient::Sugars, Nutrient::Fibre]
+        .into_iter()
+        .filter_map(of)
+        .collect()
+}
+
+/// A figure of the label.
+fn told(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<Value> {
+    let mut v = per_100g(label, base, nutrient)?;
+    let (mut low, mut high) = bounds_per_100g(label, base, nutrient)?;
+    if nutrient == Nutrient::Carbohydrate && label.carbohydrate_holds_fibre {
+        let fibre = per_100g(label, base, Nutrient::Fibre).unwrap_or(0.0);
+        let (least, most) = bounds_per_100g(label, base, Nutrient::Fibre).unwrap_or_default();
+        v -= fibre.min(v);
+        (low, high) = ((low - most).max(0.0).min(v), (high - least).max(v));
+    }
+    let worked = worked_out(label, nutrient);
+    Some(Value { nutrient, v, stated: true, impossible: false, worked, low, high })
+}
+
+/// "worked out from 1 g in 80 mL", where the label does not give it for 100 g.
+pub fn worked_out(label: &LabelReading, nutrient: Nutrient) -> String {
+    let (Basis::Serving(Some(size)), Some(figure)) = (label.basis, label.figure(nutrient)) else {
+        return String::new();
+    };
+    let unit = nutrient.unit();
+    let amount = match figure.amount {
+        Amount::Exactly(v) => format!("{} {unit}", number::plain(v)),
+        Amount::LessThan(v) => format!("less than {} {unit}", number::plain(v)),
+        Amount::Trace => "a trace".to_owned(),
+    };
+    format!("worked out from {amount} in {}", size.words())
+}
+
+/// A figure that the label does not give; nothing where not even the entry tells.
+fn filled(label: &LabelReading, base: &Base, make: &blend::Make, nutrient: Nutrient) -> Option<Value> {
+    let value = Value {
+        nutrient,
+        v: 100.0
+            * match nutrient {
+                Nutrient::Fat => make.fat,
+                Nutrient::Protein => make.protein,
+                Nutrient::Carbohydrate => make.carbohydrate,
+                Nutrient::Sugars => make.sugars.iter().sum(),
+                _ => make.fibre,
+            },
+        stated: false,
+        impossible: false,
+        worked: String::new(),
+        low: 0.0,
+        high: 0.0,
+    };
+    if nutrient == Nutrient::Sugars && sweet(label).is_some() {
+        // What an unsweetened entry has of sugars says nothing of a sweetened product.
+        let (v, low, high) = added_sugars(label, Some(base))?;
+        let worked = format!("worked out: carbohydrate without what is no sugar in {}", super::named(base));
+        return Some(Value { v, low, high, worked, ..value });
+    }
+    let (low, high) = spread(base, nutrient);
+    let had = own(base, nutrient);
+    let scale = if had > 0.0 { value.v / had } else { 1.0 };
+    let low = (value.v - WIDER * (had - low).max(0.0) * scale).max(0.0);
+    let high = value.v + WIDER * (high - had).max(0.0) * scale;
+    Some(Value { low, high, ..value })
+}
+
+/// Sugars of a sweetened product that does not tell them, with bounds, g/100 g: its carbohydrate without what the entry holds
+/// as starch and other carbohydrate. Nothing if sugars or no carbohydrate are told.
+///
+/// Bounds assumed: half of it, if starch or maltodextrin is among what was added, to all of the carbohydrate.
+fn added_sugars(label: &LabelReading, base: Option<&Base>) -> Option<(f64, f64, f64)> {
+    if label.per_100(Nutrient::Sugars).is_some() || !label::impossible(label).is_empty() {
+        return None;
+    }
+    sweet(label)?;
+    let base = base?;
+    let all = told(label, Some(base), Nutrient::Carbohydrate)?;
+    let other =
+        (own(base, Nutrient::Carbohydrate) - own(base, Nutrient::Sugars)).max(base.composition.starch.v);
+    let v = (all.v - other).max(0.0);
+    Some((v, LEAST_SUGAR * v, all.high.max(v)))
+}
+
+/// Least share of the carbohydrate that was worked out as sugars and is one (assumed).
+const LEAST_SUGAR: f64 = 0.5;
+
+/// Bounds of an entry's figure.
+pub fn spread(base: &Base, nutrient: Nutrient) -> (f64, f64) {
+    let c = &base.composition;
+    let of = |cited: &potset_base::Cited| cited.spread.bounds().unwrap_or((cited.v, cited.v));
+    match nutrient {
+        Nutrient::Fat => of(&c.fat),
+        Nutrient::Protein => of(&c.protein),
+        Nutrient::Carbohydrate => of(&c.carbohydrate),
+        Nutrient::Fibre => of(&c.fibre),
+        _ => c
+            .sugars
+            .iter()
+            .map(|s| of(&s.g_per_100g))
+            .fold((0.0, 0.0), |(low, high), (l, h)| (low + l, high + h)),
+    }
+}

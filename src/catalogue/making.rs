@@ -1,0 +1,316 @@
+//! A base made at home from raw stuff: how much comes through the cloth, what is in it, what it costs.
+
+use potset_base::{Cited, Note, Source, SourceKind, Spread, number};
+use potset_doc::Pantry;
+use potset_doc::pantry::{
+    Base, Composition, EntryKind, Nutrients, Raw, Sterility, SugarShare, Ticket, find, key_for,
+};
+use potset_forecast::params;
+use potset_science::thermal::choi_okos::{Shares, density};
+
+/// How a base is made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Making {
+    /// Key of the raw stuff; empty: the first of the pantry.
+    pub raw: String,
+    /// Raw stuff as bought, g.
+    pub grams: f64,
+    /// Water for grinding, g per g of raw stuff.
+    pub water: f64,
+    pub soaked: bool,
+    pub strained: bool,
+    pub boiled: bool,
+}
+
+impl Default for Making {
+    fn default() -> Self {
+        Self { raw: String::new(), grams: 200.0, water: 4.0, soaked: true, strained: true, boiled: false }
+    }
+}
+
+impl Making {
+    /// The usual way with a raw stuff.
+    #[must_use]
+    pub fn usual(raw: &Raw, grams: f64) -> Self {
+        Self {
+            raw: raw.key.clone(),
+            grams,
+            water: 0.5 * (raw.usual_water.0 + raw.usual_water.1),
+            soaked: raw.soak_h.1 > 0.0,
+            strained: raw.strained,
+            boiled: raw.boil_min.1 > 0.0,
+        }
+    }
+
+    /// The raw stuff that is meant.
+    #[must_use]
+    pub fn raw<'a>(&self, pantry: &'a Pantry) -> Option<&'a Raw> {
+        find(&pantry.raws, &self.raw).or_else(|| pantry.raws.first())
+    }
+}
+
+/// A base that was made.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Made {
+    /// The new entry, with a key that the pantry has not yet.
+    pub base: Base,
+    pub kg: f64,
+    pub litres: f64,
+    /// Pressed pulp, with the liquid that it keeps, g.
+    pub pulp_g: f64,
+    /// Water taken up by soaking, g.
+    pub soaked_g: f64,
+    /// Money per litre, if the raw stuff has a price.
+    pub price_per_litre: Option<f64>,
+    pub steps: Vec<String>,
+    pub hygiene: Vec<String>,
+}
+
+/// Longest ratio of water that is worked out, g per g.
+const MOST_WATER: f64 = 30.0;
+
+/// Makes a base, by mass balance: what passes the cloth comes to the yield; the pulp keeps the rest and some liquid.
+///
+/// `yield = raw + soaked + water − pulp (1 + held)`, with `pulp` the dry matter that does not pass; share of a part
+/// `= raw · part · passes / yield`. What boils off is taken to be filled up again.
+///
+/// # Errors
+/// A note that names the field and the mend: amounts out of range, no such raw stuff, nothing that runs through the cloth.
+pub fn make(making: &Making, pantry: &Pantry) -> Result<Made, Note> {
+    let raw = making.raw(pantry).ok_or_else(|| {
+        Note::error("raw stuff", "The pantry has no raw stuff", "Take in an entry of raw stuff first")
+    })?;
+    for (field, value, least, most, unit) in [
+        ("Raw stuff", making.grams, 1.0, 50_000.0, "g"),
+        ("Water for grinding", making.water, 0.1, MOST_WATER, "g per g"),
+    ] {
+        if !(least..=most).contains(&value) {
+            let mend = format!("Give {} to {} {unit}", number::plain(least), number::plain(most));
+            return Err(Note::error(field, format!("{field} is out of range"), mend));
+        }
+    }
+    let like = find(&pantry.bases, &raw.like).ok_or_else(|| {
+        Note::error(
+            raw.name.clone(),
+            format!("It is made like the base {}, which is not there", raw.like),
+            "Take that base in, or pick other raw stuff",
+        )
+    })?;
+    let parts = Parts::of(raw, making.strained);
+    let soaked_g = if making.soaked { making.grams * raw.soak_takes.v } else { 0.0 };
+    let poured = making.grams + soaked_g + making.grams * making.water;
+    let pulp_dry = making.grams * parts.stays / 100.0;
+    let pulp_g = pulp_dry * (1.0 + if making.strained { raw.pulp_holds.v } else { 0.0 });
+    let grams = poured - pulp_g;
+    if grams < 0.1 * poured {
+        return Err(Note::error(
+            "Water for grinding",
+            "Nothing to speak of runs through the cloth",
+            "Take more water, or leave the cloth out",
+        ));
+    }
+    let share = making.grams / grams;
+    let base = entry(making, raw, like, pantry, &parts.passed, share);
+    let c = &base.composition;
+    let shares = Shares {
+        protein: c.protein.v / 100.0,
+        fat: c.fat.v / 100.0,
+        carbohydrate: c.carbohydrate.v / 100.0,
+        fibre: c.fibre.v / 100.0,
+        ash: c.ash.v / 100.0,
+        water: 1.0 - (c.protein.v + c.fat.v + c.carbohydrate.v + c.fibre.v + c.ash.v) / 100.0,
+    };
+    let kg_l = density(&shares, 20.0) / 1000.0;
+    let litres = grams / 1000.0 / kg_l;
+    let money = raw
+        .ticket
+        .price
+        .and_then(|p| p.per_gram(raw.bulk_density.v))
+        .map(|per_gram| per_gram * making.grams / litres);
+    let base = Base { density: worked(kg_l, "g/mL", "from its composition (Choi and Okos 1986)"), ..base };
+    Ok(Made {
+        base,
+        kg: grams / 1000.0,
+        litres,
+        pulp_g,
+        soaked_g,
+        price_per_litre: money,
+        steps: raw.steps.clone(),
+        hygiene: raw.hygiene.clone(),
+    })
+}
+
+/// What passes the cloth and what stays, g per 100 g of raw stuff.
+struct Parts {
+    passed: Passed,
+    /// Dry matter that stays.
+    stays: f64,
+}
+
+#[derive(Default)]
+struct Passed {
+    fat: f64,
+    protein: f64,
+    carbohydrate: f64,
+    starch: f64,
+    fibre: f64,
+    ash: f64,
+    calcium: f64,
+    sugars: Vec<(potset_base::Sugar, f64)>,
+    saturates: Option<f64>,
+    sodium: Option<f64>,
+    /// mg per 100 g.
+    phosphorus: f64,
+}
+
+impl Parts {
+    fn of(raw: &Raw, strained: bool) -> Self {
+        let through = |cited: &Cited| if strained { cited.v } else { 1.0 };
+        let (c, p) = (&raw.composition, &raw.passes);
+        let sugars: Vec<_> =
+            c.sugars.iter().map(|s| (s.sugar, s.g_per_100g.v * through(&p.sugars))).collect();
+        let all_sugars: f64 = c.sugars.iter().map(|s| s.g_per_100g.v).sum();
+        let sugar: f64 = sugars.iter().map(|(_, g)| g).sum();
+        let starch = c.starch.v * through(&p.starch);
+        // Carbohydrate that is neither sugar nor starch goes the way of the fibre.
+        let other = (c.carbohydrate.v - all_sugars - c.starch.v).max(0.0) * through(&p.fibre);
+        let passed = Passed {
+            fat: c.fat.v * through(&p.fat),
+            protein: c.protein.v * through(&p.protein),
+            carbohydrate: sugar + starch + other,
+            starch,
+            fibre: c.fibre.v * through(&p.fibre),
+            ash: c.ash.v * through(&p.ash),
+            calcium: c.calcium.v * through(&p.ash),
+            sugars,
+            saturates: raw.nutrients.saturates.as_ref().map(|s| s.v * through(&p.fat)),
+            sodium: raw.nutrients.sodium.as_ref().map(|s| s.v * through(&p.ash)),
+            phosphorus: raw.nutrients.phosphorus.as_ref().map_or(0.0, |s| s.v * through(&p.ash)),
+        };
+        let dry = c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
+        let gone = passed.fat + passed.protein + passed.carbohydrate + passed.fibre + passed.ash;
+        Self { passed, stays: (dry - gone).max(0.0) }
+    }
+}
+
+/// Mean buffer of a plant base from its composition, mmol/(kg pH); `mixing` of the parameters has its figures.
+///
+/// - `protein` — g/100 g; `phosphorus` — mg/100 g.
+fn by_composition(protein: f64, phosphorus: f64) -> f64 {
+    params::shipped().map_or(f64::NAN, |p| {
+        let law = p.laws().mixing;
+        law.buffer_protein * protein + law.buffer_phosphorus * phosphorus + law.buffer_rest
+    })
+}
+
+fn worked(v: f64, unit: &str, text: &str) -> Cited {
+    Cited {
+        v,
+        unit: unit.to_owned(),
+        spread: Spread::Exact,
+        group: String::new(),
+        valid: String::new(),
+        from: Source { kind: SourceKind::Derived, text: text.to_owned() },
+    }
+}
+
+fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, passed: &Passed, share: f64) -> Base {
+    let way = if making.strained { "strained" } else { "unstrained" };
+    let name = format!("{}, made 1:{}, {way}", raw.name, number::plain(making.water));
+    let text = format!(
+        "mass balance of {} ground in {} g water per g, {way}",
+        raw.name,
+        number::plain(making.water)
+    );
+    let g = |v: f64| worked(v * share, "g/100 g", &text);
+    let protein = passed.protein * share;
+    let buffer = by_composition(protein, passed.phosphorus * share);
+    let (least, most) = like.mean_buffer.spread.bounds().unwrap_or((like.mean_buffer.v, like.mean_buffer.v));
+    let scale = |v: f64| if like.mean_buffer.v > 0.0 { v * buffer / like.mean_buffer.v } else { v };
+    let salts = if like.composition.ash.v > 0.0 { passed.ash * share / like.composition.ash.v } else { 1.0 };
+    Base {
+        key: key_for(&name, |k| pantry.entry(EntryKind::Base, k).is_some()),
+        name,
+        aliases: Vec::new(),
+        kind: raw.kind,
+        sterility: if making.boiled { Sterility::Pasteurised } else { Sterility::Fresh },
+        homogenised: false,
+        vegan: raw.vegan,
+        gluten_free: raw.gluten_free,
+        allergens: raw.allergens.clone(),
+        composition: Composition {
+            fat: g(passed.fat),
+            protein: g(passed.protein),
+            carbohydrate: g(passed.carbohydrate),
+            starch: g(passed.starch),
+            fibre: g(passed.fibre),
+            ash: g(passed.ash),
+            calcium: worked(passed.calcium * share, "mg/100 g", &text),
+            sugars: passed
+                .sugars
+                .iter()
+                .map(|(sugar, grams)| SugarShare { sugar: *sugar, g_per_100g: g(*grams) })
+                .collect(),
+        },
+        mean_buffer: Cited {
+            spread: if least > 0.0 { Spread::LogNormal(scale(least), scale(most)) } else { Spread::Exact },
+            ..worked(
+                buffer,
+                "mmol/(kg pH)",
+                "from its protein and phosphorus; no pair of pH and acidity of it",
+            )
+        },
+        ionic_strength: worked(
+            like.ionic_strength.v * salts,
+            "mol/L",
+            &format!("{}'s, in proportion to ash", like.name),
+        ),
+        density: like.density.clone(),
+        usual_fat: (0.5 * passed.fat * share, 1.5 * passed.fat * share),
+        usual_litres: (0.5, 4.0),
+        bulk_density: None,
+        holds: Vec::new(),
+        nutrients: Nutrients {
+            saturates: passed.saturates.map(g),
+            sodium: passed.sodium.map(|mg| worked(mg * share, "mg/100 g", &text)),
+            ..Nutrients::default()
+        },
+        handling: raw.steps.join(" "),
+        hazards: raw.hygiene.clone(),
+        ticket: Ticket::default(),
+        ..like.clone()
+    }
+}
+
+/// The shipped base of the same kind that is nearest in fat and protein, to hold it against.
+#[must_use]
+pub fn nearest<'a>(base: &Base, pantry: &'a Pantry) -> Option<&'a Base> {
+    // Figures under half a gram are alike, as where labels are compared.
+    let apart = |a: &Cited, b: &Cited| ((a.v + 0.5) / (b.v + 0.5)).ln().abs();
+    let far = |other: &Base| {
+        apart(&base.composition.fat, &other.composition.fat)
+            + apart(&base.composition.protein, &other.composition.protein)
+    };
+    let nearest = |fits: &dyn Fn(&&Base) -> bool| {
+        pantry.bases.iter().filter(fits).min_by(|a, b| far(a).total_cmp(&far(b)))
+    };
+    // One of the same nut first.
+    nearest(&|b| b.kind == base.kind && b.allergens == base.allergens)
+        .or_else(|| nearest(&|b| b.kind == base.kind))
+}
+
+/// The base with what it needs, to keep it as an entry.
+#[must_use]
+pub fn as_entry(made: &Made, pantry: &Pantry) -> Pantry {
+    let mut out = Pantry { bases: vec![made.base.clone()], ..Pantry::default() };
+    let shape = find(&pantry.buffer_shapes, &made.base.buffer_shape);
+    potset_doc::pantry::keep(&mut out.buffer_shapes, shape);
+    out
+}
+
+/// The key of the base where it is in the pantry already, made in just this way.
+#[must_use]
+pub fn kept<'a>(made: &Made, pantry: &'a Pantry) -> Option<&'a str> {
+    let same = |b: &&Base| b.name == made.base.name && b.composition == made.base.composition;
+    pantry.bases.iter().find(same).map(|b| b.key.as_str())
+}

@@ -1,0 +1,276 @@
+//! Two to four designs beside each other: in what they differ, what that does, and because of what.
+
+mod cautions;
+mod clue;
+mod inputs;
+pub mod mark;
+mod orders;
+mod part;
+mod sentence;
+mod shares;
+mod source;
+mod why;
+
+pub use cautions::CautionRow;
+pub use clue::Clue;
+pub use inputs::{InputRow, Value};
+pub use part::{Pair, Part};
+pub use shares::{Because, Causes, MOST_PLAYERS, Player, causes};
+pub use source::{ForecastSource, Measured, OfCase, OfDesign};
+
+use potset_base::Note;
+use potset_base::clock::Moment;
+use potset_base::words::{TangWord, TextureWord};
+use potset_doc::{Design, Pantry};
+use potset_doubt::ready_times::Known;
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::Ask;
+use potset_judge::answer::{Answer, answer, answer_to};
+use potset_judge::outcomes::Outcomes;
+use potset_judge::ready::ReadyTime;
+
+/// Most designs beside each other.
+pub const MOST: usize = 4;
+
+/// An outcome of all designs, and what a person would notice of the differences to the first one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    pub outcome: Outcome,
+    pub values: Vec<Option<f64>>,
+    /// To the first, on the scale of the outcome; nothing where one never comes there.
+    pub differences: Vec<Option<f64>>,
+    pub noticed: Vec<bool>,
+}
+
+impl Row {
+    /// A design's value in words.
+    #[must_use]
+    pub fn words(&self, i: usize) -> String {
+        let value = self.values.get(i).copied().flatten();
+        value.map_or_else(|| self.outcome.none().to_owned(), |v| self.outcome.words(v))
+    }
+
+    /// How a design stands to the first, in words; empty if there is nothing to say.
+    #[must_use]
+    pub fn difference_words(&self, i: usize) -> String {
+        let difference = self.differences.get(i).copied().flatten();
+        difference.map_or_else(String::new, |d| self.outcome.difference_words(d))
+    }
+
+    /// What the row is of. When a design is ready is told by its possible pots here.
+    #[must_use]
+    pub const fn name(&self) -> &'static str {
+        match self.outcome {
+            Outcome::ReadyFrom => "about half are ready by",
+            other => other.name(),
+        }
+    }
+
+    /// How a design stands to the first, and what a person notices of it; see [`Outcome::difference_line`].
+    #[must_use]
+    pub fn difference_line(&self, i: usize, between: &str) -> String {
+        let noticed = self.noticed.get(i).copied().unwrap_or_default();
+        self.outcome.difference_line(self.differences.get(i).copied().flatten(), noticed, between)
+    }
+}
+
+/// When a design is ready, in hours and by the clock.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Span {
+    pub ready: Option<ReadyTime>,
+    pub stop_h: f64,
+    pub horizon_h: f64,
+    /// When its culture goes in.
+    pub start: Option<Moment>,
+}
+
+/// Designs beside each other.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Beside {
+    /// No two are the same.
+    pub names: Vec<String>,
+    /// Inputs in which any of them differ.
+    pub inputs: Vec<InputRow>,
+    pub rows: Vec<Row>,
+    pub spans: Vec<Span>,
+    /// What they are warned of.
+    pub cautions: Vec<CautionRow>,
+    /// What is to be thrown away, by name: it stands first wherever the designs are told of.
+    pub discards: Vec<String>,
+    /// One for each but the first.
+    pub sentences: Vec<String>,
+    /// Why sugar stays in each.
+    pub sugar_why: Vec<String>,
+    /// One for each but the first, as far as they are worked out.
+    pub causes: Vec<Option<Causes>>,
+}
+
+/// A design as a sentence needs it.
+struct Made<'a> {
+    name: &'a str,
+    outcomes: Option<&'a Outcomes>,
+    tang: Option<TangWord>,
+    texture: Option<TextureWord>,
+}
+
+/// Puts designs and their answers beside each other, without the causes.
+#[must_use]
+pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Beside {
+    let names = names(designs.iter().map(|d| d.name.as_str()));
+    let inputs = inputs::rows(designs, answers, pantry);
+    let outcomes: Vec<Option<Outcomes>> =
+        answers.iter().map(|a| a.errors.is_empty().then(|| Outcomes::of_answer(a))).collect();
+    let rows = Outcome::ALL.into_iter().map(|o| row(o, &outcomes)).collect();
+    let spans = designs
+        .iter()
+        .zip(answers)
+        .map(|(design, answer)| Span {
+            ready: answer.ready.clone(),
+            stop_h: answer.forecast.stop_h,
+            horizon_h: answer.forecast.horizon_h,
+            start: design.start(),
+        })
+        .collect();
+    let made = |i: usize| Made {
+        name: &names[i],
+        outcomes: outcomes[i].as_ref(),
+        tang: answers[i].verdict.tang.as_ref().and_then(|t| t.word),
+        texture: answers[i].verdict.texture.as_ref().map(|t| t.word),
+    };
+    let sentences = (1..designs.len())
+        .map(|i| {
+            let differ = inputs.iter().any(|r| !same(r.values[0].as_ref(), r.values[i].as_ref()));
+            sentence::sentence(&made(0), &made(i), differ || outcomes[0] != outcomes[i])
+        })
+        .collect();
+    let causes = vec![None; designs.len().saturating_sub(1)];
+    let why = |a: &&Answer| a.verdict.sugar.as_ref().map_or_else(String::new, |s| s.why.clone());
+    let sugar_why = answers.iter().map(why).collect();
+    Beside {
+        discards: discards(&names, answers),
+        names,
+        inputs,
+        rows,
+        spans,
+        cautions: cautions::rows(answers),
+        sentences,
+        sugar_why,
+        causes,
+    }
+}
+
+fn discards(names: &[String], answers: &[&Answer]) -> Vec<String> {
+    let lost = |answer: &&Answer| answer.verdict.hygiene.discard().is_some();
+    let named = |(name, answer): (&String, &&Answer)| {
+        lost(answer).then(|| format!("{name}: {}", answer.verdict.headline))
+    };
+    names.iter().zip(answers).filter_map(named).collect()
+}
+
+impl Beside {
+    /// All sentences in the order in which they are read: what is to be thrown away, then how the designs differ.
+    pub fn said(&self) -> impl Iterator<Item = &String> {
+        self.discards.iter().chain(&self.sentences)
+    }
+}
+
+fn same(a: Option<&Value>, b: Option<&Value>) -> bool {
+    match (a, b) {
+        (Some(a), Some(b)) => a.same(b),
+        (None, None) => true,
+        _ => false,
+    }
+}
+
+/// Puts designs beside each other, causes and all: the first asked, and others in the same kitchen.
+///
+/// # Errors
+/// Why one of them has no forecast, its name in the field.
+pub fn beside(ask: &Ask<'_>, others: &[&Design]) -> Result<Beside, Vec<Note>> {
+    beside_knowing(ask, others, Some(&mut Known::default()))
+}
+
+/// The same, with ready times as in [`answers_knowing`].
+///
+/// # Errors
+/// As [`beside`].
+pub fn beside_knowing(
+    ask: &Ask<'_>,
+    others: &[&Design],
+    known: Option<&mut Known>,
+) -> Result<Beside, Vec<Note>> {
+    let designs: Vec<&Design> = std::iter::once(ask.design).chain(others.iter().copied()).collect();
+    let answers = answers_knowing(ask, &designs, known);
+    for (design, answer) in designs.iter().zip(&answers) {
+        if !answer.errors.is_empty() {
+            let named = |n: &Note| Note { field: format!("{}, {}", design.name, n.field), ..n.clone() };
+            return Err(answer.errors.iter().map(named).collect());
+        }
+    }
+    let mut out = table(&designs, &answers.iter().collect::<Vec<_>>(), ask.pantry);
+    out.causes = others.iter().map(|other| causes(ask, other, &mut || true)).collect();
+    Ok(out)
+}
+
+/// Hours from the first start to each, and that start; without one, all from nought: by the clock only where every design
+/// has a start, and none a day and a half after another.
+#[must_use]
+pub fn clocks(spans: &[Span]) -> (Vec<f64>, Option<Moment>) {
+    let starts: Option<Vec<Moment>> = spans.iter().map(|s| s.start).collect();
+    let by_clock = starts.and_then(|starts| {
+        let first = starts.iter().copied().min()?;
+        let offsets: Vec<f64> = starts.iter().map(|s| s.hours_since(first)).collect();
+        offsets.iter().all(|h| *h <= 36.0).then_some((offsets, Some(first)))
+    });
+    by_clock.unwrap_or_else(|| (vec![0.0; spans.len()], None))
+}
+
+/// Answers of designs in one kitchen, all looking as far ahead as the one that looks farthest.
+#[must_use]
+pub fn answers(ask: &Ask<'_>, designs: &[&Design]) -> Vec<Answer> {
+    answers_knowing(ask, designs, Some(&mut Known::default()))
+}
+
+/// The same with the ready times that are known already; without any, the likely line stands in for the possible pots.
+#[must_use]
+pub fn answers_knowing(ask: &Ask<'_>, designs: &[&Design], mut known: Option<&mut Known>) -> Vec<Answer> {
+    let mut all: Vec<Answer> = designs.iter().map(|design| answer(&Ask { design, ..*ask })).collect();
+    let far = all.iter().map(|a| a.forecast.horizon_h).fold(0.0, f64::max);
+    for (answer, design) in all.iter_mut().zip(designs) {
+        if answer.errors.is_empty() && answer.forecast.horizon_h < far {
+            *answer = answer_to(&Ask { design, ..*ask }, far);
+        }
+        if let Some(known) = known.as_deref_mut().filter(|_| answer.errors.is_empty()) {
+            answer.ready = known.when(&Ask { design, ..*ask }).ok();
+        }
+    }
+    all
+}
+
+/// Names of designs; those that share one are numbered.
+#[must_use]
+pub fn names<'a>(all: impl IntoIterator<Item = &'a str>) -> Vec<String> {
+    let mut out: Vec<String> = Vec::new();
+    for name in all {
+        let name = if name.trim().is_empty() { "no name" } else { name.trim() };
+        let mut full = name.to_owned();
+        let mut n = 2;
+        while out.contains(&full) {
+            full = format!("{name} ({n})");
+            n += 1;
+        }
+        out.push(full);
+    }
+    out
+}
+
+fn row(outcome: Outcome, all: &[Option<Outcomes>]) -> Row {
+    let values: Vec<Option<f64>> = all.iter().map(|o| o.as_ref().and_then(|o| o.get(outcome))).collect();
+    let first = values.first().copied().flatten();
+    let differences =
+        values.iter().map(|v| first.zip(*v).map(|(a, b)| outcome.scaled(b) - outcome.scaled(a))).collect();
+    let noticed =
+        all.iter().map(|of| all[0].as_ref().zip(of.as_ref()).is_some_and(|(a, b)| a.notices(b, outcome)));
+    let noticed = noticed.collect();
+    Row { outcome, values, differences, noticed }
+}

@@ -1,0 +1,170 @@
+//! The main thing about two designs in a sentence: time, sugar, tang and texture, what differs first.
+
+use super::Made;
+use potset_base::number::{self, NBSP};
+use potset_base::words::{TangWord, TextureWord};
+use potset_forecast::outcome::Outcome;
+use potset_judge::outcomes::Outcomes;
+
+/// Says how `b` stands to `a`. Each of time, sugar, tang and texture is either told or said to be the same.
+pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
+    let (name_a, name_b) = (a.name, b.name);
+    match (a.outcomes, b.outcomes) {
+        (None, None) => return format!("There is no forecast of {name_a}, nor of {name_b}."),
+        (None, _) => return format!("There is no forecast of {name_a}."),
+        (_, None) => return format!("There is no forecast of {name_b}."),
+        _ if !differ => return format!("{name_b} is made as {name_a} is: nothing differs."),
+        _ => {}
+    }
+    let (Some(of_a), Some(of_b)) = (a.outcomes, b.outcomes) else { return String::new() };
+    let (mut told, mut same) = (Vec::new(), Vec::new());
+    let mut say = |what: &'static str, clause: Option<String>| match clause {
+        Some(clause) => told.push(clause),
+        None => same.push(what),
+    };
+    say("time", time(of_a, of_b));
+    say("sugar", sugar(of_a, of_b));
+    say("tang", tang(of_a, of_b, (a.tang, b.tang)));
+    say("texture", texture(of_a, of_b, (a.texture, b.texture)));
+    if of_a.notices(of_b, Outcome::Whey) {
+        told.extend(more(of_a, of_b, Outcome::Whey).map(|(by, way)| format!("lets {by} {way} whey go")));
+    }
+    if of_a.notices(of_b, Outcome::ThinLayer) {
+        told.extend(
+            more(of_a, of_b, Outcome::ThinLayer)
+                .map(|(by, way)| format!("has {by} {way} of the pot thin below")),
+        );
+    }
+    let same = match same.as_slice() {
+        [] => String::new(),
+        [one] => format!("{one} is the same {}", sense(one)),
+        [all @ .., last] => format!("{} and {last} are the same to a person", all.join(", ")),
+    };
+    if told.is_empty() {
+        return format!("{name_b} beside {name_a}: you would not notice the difference in the pot.");
+    }
+    let told = listed(&told);
+    if same.is_empty() {
+        format!("{name_b} {told}, beside {name_a}.")
+    } else {
+        format!("{name_b} {told}, beside {name_a}; {same}.")
+    }
+}
+
+fn sense(what: &str) -> &'static str {
+    match what {
+        "texture" => "to the spoon",
+        "time" => "to half an hour",
+        _ => "to the tongue",
+    }
+}
+
+fn listed(all: &[String]) -> String {
+    match all {
+        [] => String::new(),
+        [one] => one.clone(),
+        [all @ .., last] => format!("{} and {last}", all.join(", ")),
+    }
+}
+
+/// A difference as an amount, with "more" or "less".
+fn more(a: &Outcomes, b: &Outcomes, outcome: Outcome) -> Option<(String, &'static str)> {
+    let by = b.get(outcome)? - a.get(outcome)?;
+    let unit = outcome.unit();
+    let decimals = if by.abs() < 10.0 { 1 } else { 0 };
+    let amount = number::with_unit(by.abs(), decimals, unit);
+    Some((amount, if by > 0.0 { "more" } else { "less" }))
+}
+
+/// Until all goals hold, or where one never comes to that or both do at once, until it is sour.
+fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
+    let both = |o: Outcome| a.get(o).is_some() && b.get(o).is_some();
+    let ready = Outcome::ReadyFrom;
+    if both(ready) && a.notices(b, ready) {
+        return more(a, b, ready).map(|(by, way)| format!("needs {by} {way} until it is ready"));
+    }
+    let sour = Outcome::SourAt;
+    let never = match (a.get(ready), b.get(ready)) {
+        (Some(_), None) => Some("never meets all its goals"),
+        (None, Some(_)) => Some("comes to meet its goals"),
+        _ => None,
+    };
+    let until = if both(sour) && a.notices(b, sour) {
+        more(a, b, sour).map(|(by, way)| format!("needs {by} {way} to pH{NBSP}4.6"))
+    } else {
+        match (a.get(sour), b.get(sour)) {
+            (Some(_), None) => Some(format!("never comes to pH{NBSP}4.6")),
+            (None, Some(_)) => Some(format!("comes to pH{NBSP}4.6")),
+            (None, None) if !both(ready) => Some(format!("does not come to pH{NBSP}4.6 either")),
+            _ => None,
+        }
+    };
+    match (never, until) {
+        (Some(never), Some(until)) => Some(format!("{until}, {never}")),
+        (Some(never), None) => Some(never.to_owned()),
+        (None, until) => until,
+    }
+}
+
+/// Sugar left, and sweetness where that does not say it: what is stirred in counts, and sugars differ in how sweet they are.
+fn sugar(a: &Outcomes, b: &Outcomes) -> Option<String> {
+    let (left, sweet) = (Outcome::SugarLeft, Outcome::Sweetness);
+    let rises = |o: Outcome| Some(b.get(o)? > a.get(o)?);
+    let kept = if a.notices(b, left) { more(a, b, left) } else { None };
+    let way = if rises(sweet) == Some(true) { "sweeter" } else { "less sweet" };
+    match (kept, a.notices(b, sweet)) {
+        (Some((by, more)), true) if rises(left) != rises(sweet) => {
+            Some(format!("keeps {by} {more} sugar though it is {way}"))
+        }
+        (Some((by, more)), _) => Some(format!("keeps {by} {more} sugar")),
+        (None, true) => Some(format!("is {way}")),
+        (None, false) => None,
+    }
+}
+
+fn tang(
+    a: &Outcomes,
+    b: &Outcomes,
+    (word_a, word_b): (Option<TangWord>, Option<TangWord>),
+) -> Option<String> {
+    // Acid leads; the pH may lie the other way where the buffers differ, and is told where it does so by its own step.
+    let (ph, acid) = (Outcome::Ph, Outcome::Tang);
+    if !a.notices(b, acid) {
+        return None;
+    }
+    let more = b.get(acid)? > a.get(acid)?;
+    let words = match (word_a, word_b) {
+        (Some(x), Some(y)) if x != y => format!("{} against {}", y.word(), x.word()),
+        _ => {
+            let (to, from) = (number::fixed(b.get(acid)?, 0), number::fixed(a.get(acid)?, 0));
+            format!("{to} against {from} mmol/kg of free acid")
+        }
+    };
+    let by = b.get(ph)? - a.get(ph)?;
+    let other_way = ph.steps(by).abs() >= 1.0 && (by > 0.0) == more;
+    let though = match (other_way, more) {
+        (false, _) => "",
+        (true, true) => " though its pH is higher",
+        (true, false) => " though its pH is lower",
+    };
+    Some(format!("is {}{though} ({words})", if more { "tangier" } else { "less tangy" }))
+}
+
+fn texture(
+    a: &Outcomes,
+    b: &Outcomes,
+    (word_a, word_b): (Option<TextureWord>, Option<TextureWord>),
+) -> Option<String> {
+    if !a.notices(b, Outcome::Texture) {
+        return None;
+    }
+    let by = a.led_by(b, Outcome::Texture);
+    let (more, less) = if by == Outcome::Stiffness { ("stiffer", "softer") } else { ("thicker", "thinner") };
+    let factor = b.get(by)? / a.get(by)?;
+    let (times, way) = if factor > 1.0 { (factor, more) } else { (1.0 / factor, less) };
+    let words = match (word_a, word_b) {
+        (Some(x), Some(y)) if x != y => format!(" ({} against {})", y.word(), x.word()),
+        _ => String::new(),
+    };
+    Some(format!("is {}× {way}{words}", number::figures(times, 2)))
+}

@@ -1,0 +1,127 @@
+//! Which cited figures move a forecast most: each is moved to its 5 and its 95 % bound, one at a time.
+
+use std::sync::Arc;
+
+use potset_base::words::ACID_LINE_PH;
+use potset_base::{Cited, SourceKind};
+use potset_doc::Design;
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::Ask;
+use potset_forecast::{compile_with, params};
+use potset_science::params::Params;
+use potset_science::{Forecast, simulate};
+
+/// What is watched, each by the step of [`Outcome::step`] alone.
+pub const WATCHED: [Outcome; 5] =
+    [Outcome::Ph, Outcome::SourAt, Outcome::Texture, Outcome::SugarLeft, Outcome::ThinLayer];
+
+/// One figure and what it does.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Influence {
+    /// Path as in the data: "gel.heated_pa", "organisms.s_thermophilus.growth_rate".
+    pub path: String,
+    pub cited: Cited,
+    /// Change of each watched outcome between the two bounds, on its scale.
+    pub moves: [f64; WATCHED.len()],
+    /// Largest of them in steps that a person would notice.
+    pub steps: f64,
+}
+
+impl Influence {
+    /// A figure with what it moves.
+    #[must_use]
+    pub fn new(path: String, cited: Cited, moves: [f64; WATCHED.len()]) -> Self {
+        let steps = noticed(&moves).into_iter().fold(0.0, f64::max);
+        Self { path, cited, moves, steps }
+    }
+
+    /// Place in [`WATCHED`] of what it moves most, in steps that a person would notice.
+    #[must_use]
+    pub fn most(&self) -> usize {
+        let steps = noticed(&self.moves);
+        (0..steps.len()).max_by(|a, b| steps[*a].total_cmp(&steps[*b])).unwrap_or(0)
+    }
+
+    /// Whether it rests on memory or on an assumption.
+    #[must_use]
+    pub fn weak(&self) -> bool {
+        matches!(self.cited.from.kind, SourceKind::FromMemory | SourceKind::Assumed)
+    }
+}
+
+/// Figures that move the forecast of a design, the strongest first; those that move nothing are left out.
+///
+/// One at a time: figures that move together in truth (groups) are not moved together here.
+///
+/// - `go_on` — asked before each figure; the list is empty if it says no.
+#[must_use]
+pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influence> {
+    let Ok(shipped) = params::shipped() else { return Vec::new() };
+    let Some(_) = watched(ask, ask.design, shipped) else { return Vec::new() };
+    let mut design = ask.design.clone();
+    design.refresh_snapshot(ask.pantry);
+    let mut all = Vec::new();
+    for (path, cited) in shipped.list().into_iter().map(|(p, c)| (p, c.clone())) {
+        if !go_on() {
+            return Vec::new();
+        }
+        let at = |v: f64| {
+            let mut moved = shipped.clone();
+            moved.each(&mut |name, figure| {
+                if name == path {
+                    figure.v = v;
+                }
+            });
+            watched(ask, &design, &moved)
+        };
+        all.extend(influence(&path, &cited, at));
+    }
+    for (path, cited) in design.snapshot.figures() {
+        if !go_on() {
+            return Vec::new();
+        }
+        let at = |v: f64| {
+            let mut moved = design.clone();
+            moved.snapshot.each_figure(&mut |name, figure| {
+                if name == path {
+                    figure.v = v;
+                }
+            });
+            watched(ask, &moved, shipped)
+        };
+        all.extend(influence(&path, &cited, at));
+    }
+    all.sort_by(|a, b| b.steps.total_cmp(&a.steps).then_with(|| a.path.cmp(&b.path)));
+    all
+}
+
+/// Changes in steps that a person would notice.
+fn noticed(moves: &[f64; WATCHED.len()]) -> [f64; WATCHED.len()] {
+    std::array::from_fn(|i| WATCHED[i].steps(moves[i]).abs())
+}
+
+fn influence(
+    path: &str,
+    cited: &Cited,
+    at: impl Fn(f64) -> Option<[f64; WATCHED.len()]>,
+) -> Option<Influence> {
+    let (low, high) = cited.spread.bounds()?;
+    let (a, b) = (at(low)?, at(high)?);
+    let moves: [f64; WATCHED.len()] = std::array::from_fn(|i| b[i] - a[i]);
+    let influence = Influence::new(path.to_owned(), cited.clone(), moves);
+    (influence.steps > 0.01).then_some(influence)
+}
+
+/// The watched outcomes of a design under a set of parameters, on their scales. A time that is never reached counts as the
+/// horizon.
+fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; WATCHED.len()]> {
+    let mut laws = params.laws();
+    laws.link(&params::shipped().ok()?.laws());
+    let compiled = compile_with(design, ask.pantry, ask.kitchen, ask.learnt, &Arc::new(laws));
+    let f: Forecast = simulate(&compiled.mix?).ok()?;
+    let at = |ys: &[f64]| f.value(ys, f.stop_h);
+    let line = f.time_to_ph(ACID_LINE_PH).unwrap_or(f.horizon_h);
+    let thin = f.thin_layer(f.stop_h).1;
+    let values = [at(&f.ph), line, at(&f.chilled.viscosity50), at(&f.sugar_total) * f.density, thin];
+    Some(std::array::from_fn(|i| WATCHED[i].scaled(values[i])))
+}

@@ -1,0 +1,212 @@
+//! What matters: which numbers move a pot, which doubts are worth finding out about, and which reading tells most.
+
+mod doubts;
+mod finds;
+mod readings;
+mod turns;
+mod usual;
+mod words;
+
+pub use finds::{Find, remedy};
+pub use readings::Worth;
+pub use turns::{Better, Effect, Turn, Way};
+pub use words::{RANKED, effect_words, head};
+
+use crate::spread::{Spreader, span_words};
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::Ask;
+use potset_judge::chance::Chance;
+use potset_numerics::quantile;
+
+/// What is watched. The time is that of the first moment when all goals hold, or of pH 4.6 where too few pots get there.
+pub const WATCHED: [Outcome; 6] = [
+    Outcome::ReadyFrom,
+    Outcome::Tang,
+    Outcome::SugarLeft,
+    Outcome::Texture,
+    Outcome::Whey,
+    Outcome::ThinLayer,
+];
+
+/// Share of pots that must come to be ready for that time to be watched. Source: assumed.
+const ENOUGH_READY: f64 = 0.7;
+
+/// Share of pots that never come there from which on nobody can say how far a doubt moves that time. Source: assumed.
+const TOO_RARE: f64 = 0.5;
+
+/// One watched outcome over the pots of a spread.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Watched {
+    pub outcome: Outcome,
+    /// Below these lie 5, 50 and 95 % of the pots; infinite where so many come there after the end of the sheet, or never.
+    pub edges: [f64; 3],
+    pub never: Chance,
+    /// Share of the variance that a straight line through each doubt explains; the rest is bent, or comes of several together.
+    pub explained: f64,
+    /// The scale on which the shares of the doubts were found.
+    pub scale: Scale,
+}
+
+/// The scale on which differences of a watched outcome are added up and shared out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scale {
+    /// That of the outcome itself: logarithms where a person notices factors.
+    Own,
+    /// Times that some pots never reach, as 1/h: what is late and what never comes lie side by side, wherever the sheet ends.
+    PerHour,
+}
+
+impl Scale {
+    /// The least time that is told apart, h. Source: assumed.
+    const LEAST_H: f64 = 0.1;
+
+    fn of(outcome: Outcome, never: Chance) -> Self {
+        let time = matches!(outcome, Outcome::ReadyFrom | Outcome::SourAt);
+        if time && never.of > 0 { Self::PerHour } else { Self::Own }
+    }
+
+    fn place(self, outcome: Outcome, v: f64) -> f64 {
+        match self {
+            Self::Own => outcome.scaled(v),
+            Self::PerHour => 1.0 / v.max(Self::LEAST_H),
+        }
+    }
+
+    fn value(self, outcome: Outcome, place: f64) -> f64 {
+        match self {
+            Self::Own => outcome.unscaled(place),
+            Self::PerHour => 1.0 / place,
+        }
+    }
+}
+
+impl Watched {
+    /// What 9 of 10 pots come to: "0.26–7.2 Pa·s", "12.0 h or later".
+    #[must_use]
+    pub fn span_words(&self) -> String {
+        span_words(self.outcome, self.edges[0], self.edges[2])
+    }
+
+    /// The same where it is narrower by a factor about the middle, on the scale on which the doubts were shared out. Nothing where
+    /// the end of the sheet cuts it off: that end would only be moved by looking further.
+    #[must_use]
+    pub fn narrowed_words(&self, factor: f64) -> Option<String> {
+        if self.edges.iter().any(|v| !v.is_finite()) {
+            return None;
+        }
+        let [low, middle, high] = self.edges.map(|v| self.scale.place(self.outcome, v));
+        let at = |edge: f64| self.scale.value(self.outcome, middle + factor * (edge - middle));
+        Some(span_words(self.outcome, at(low), at(high)))
+    }
+}
+
+/// What matters for one design in one kitchen.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Matters {
+    /// Pots that it was worked out from.
+    pub pots: usize,
+    pub watched: Vec<Watched>,
+    /// What is not watched, and why, a sentence each.
+    pub left_out: Vec<String>,
+    /// What can be turned: first what changes the verdict, then the strongest.
+    pub turns: Vec<Turn>,
+    /// Levers of which nobody notices anything, by name.
+    pub unnoticed: Vec<String>,
+    /// What can be found out, the most telling first.
+    pub finds: Vec<Find>,
+    /// Single readings, the most telling first.
+    pub readings: Vec<Worth>,
+}
+
+/// The values of a watched outcome over the pots.
+struct Values {
+    outcome: Outcome,
+    /// Infinite where a pot never comes there.
+    real: Vec<f64>,
+    /// On its scale.
+    scaled: Vec<f64>,
+    scale: Scale,
+    never: Chance,
+    /// Whether nobody would notice what the pots differ by.
+    alike: bool,
+}
+
+impl Values {
+    fn of(spreader: &Spreader, outcome: Outcome) -> Self {
+        let list: Vec<Option<f64>> = spreader.made().map(|(_, pot)| pot.outcomes.get(outcome)).collect();
+        let never = Chance::count(list.iter().map(Option::is_none));
+        let real: Vec<f64> = list.into_iter().map(|v| v.unwrap_or(f64::INFINITY)).collect();
+        let scale = Scale::of(outcome, never);
+        let scaled = real.iter().map(|v| scale.place(outcome, *v)).collect();
+        let alike = alike(spreader, outcome);
+        Self { outcome, scaled, real, scale, never, alike }
+    }
+
+    fn edges(&self) -> [f64; 3] {
+        quantile::of(&mut self.real.clone(), [0.05, 0.5, 0.95])
+    }
+}
+
+/// Whether nobody would notice what 9 of 10 pots differ by, judged by what leads.
+fn alike(spreader: &Spreader, outcome: Outcome) -> bool {
+    let lead = outcome.led_by(spreader.made().any(|(_, pot)| pot.outcomes.cuts()));
+    let mut values: Vec<f64> =
+        spreader.made().map(|(_, pot)| pot.outcomes.get(lead).unwrap_or(f64::INFINITY)).collect();
+    let [low, high] = quantile::of(&mut values, [0.05, 0.95]);
+    high.is_finite() && lead.steps(lead.scaled(high) - lead.scaled(low)) < 1.0
+}
+
+/// Finds out what matters, from a spread that is worked out. The same on any number of threads.
+#[must_use]
+pub fn matters(ask: &Ask<'_>, spreader: &Spreader) -> Matters {
+    let numbers: Vec<usize> = spreader.made().map(|(k, _)| k).collect();
+    let all = values(spreader);
+    let outcomes: Vec<Outcome> = all.iter().map(|v| v.outcome).collect();
+    let mut left_out = Vec::new();
+    let mut values = Vec::new();
+    for v in all {
+        let name = v.outcome.name();
+        if v.never.share() > TOO_RARE {
+            left_out.push(format!("{name}: not on this sheet in {} pots", v.never.words()));
+        } else if v.alike {
+            left_out.push(format!("{name}: nobody would notice what the pots differ by"));
+        } else {
+            values.push(v);
+        }
+    }
+    let doubts = doubts::doubts(spreader, &numbers, &values);
+    let watched: Vec<Watched> = values
+        .iter()
+        .zip(&doubts)
+        .map(|(v, d)| Watched {
+            outcome: v.outcome,
+            edges: v.edges(),
+            never: v.never,
+            explained: d.explained(),
+            scale: v.scale,
+        })
+        .collect();
+    let (turns, unnoticed) = turns::turns(ask, &outcomes);
+    let mut readings = readings::readings(ask, spreader, &values);
+    readings.retain(|worth| !worth.gain_words(&watched).is_empty());
+    Matters {
+        pots: numbers.len(),
+        turns,
+        unnoticed,
+        finds: finds::finds(ask, spreader, &doubts),
+        readings,
+        watched,
+        left_out,
+    }
+}
+
+fn values(spreader: &Spreader) -> Vec<Values> {
+    WATCHED
+        .into_iter()
+        .map(|outcome| {
+            let values = Values::of(spreader, outcome);
+            let rare = outcome == Outcome::ReadyFrom && values.never.share() > 1.0 - ENOUGH_READY;
+            if rare { Values::of(spreader, Outcome::SourAt) } else { values }
+        })
+        .collect()
+}

@@ -1,0 +1,155 @@
+//! Which single reading would narrow the forecast most, and when to take it.
+
+use super::Values;
+use super::finds::{self, POWDER, WEIGH};
+use crate::spread::{Curve, Of, Spreader};
+use potset_doc::kitchen::PhBy;
+use potset_forecast::lever::Knob;
+use potset_forecast::scenario::Ask;
+use potset_numerics::interpolate::curve;
+use potset_numerics::moments;
+
+/// Scatter of one reading: a checked kitchen meter, and strips, pH (assumed; dry strips err by 0.3, published).
+const METER: f64 = 0.05;
+const STRIPS: f64 = 0.2;
+/// A spoon or line-spread test, as a logarithm of thickness: within about a third (assumed).
+const SPOON: f64 = 0.3;
+
+/// Later than this share of the hold a reading comes too late to do something about the pot. Source: assumed.
+const IN_TIME: f64 = 0.75;
+
+/// A reading and what it is worth.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Worth {
+    /// "a pH reading with a meter".
+    pub reading: String,
+    /// When to take it, h; nothing where it is before the hold.
+    pub at_h: Option<f64>,
+    /// Factor on the width of the band of each watched outcome.
+    pub narrows: Vec<f64>,
+}
+
+impl Worth {
+    /// What is gone of the bands on the whole, 0 to 1.
+    #[must_use]
+    #[allow(clippy::cast_precision_loss, reason = "a handful")]
+    pub fn gain(&self) -> f64 {
+        let n = self.narrows.len().max(1) as f64;
+        self.narrows.iter().map(|f| 1.0 - f * f).sum::<f64>() / n
+    }
+}
+
+/// All readings, the most telling first.
+///
+/// A reading `M` with scatter σ leaves of the variance of an outcome `Y`: `1 − cov(M, Y)² / ((var M + σ²) var Y)`, the rule
+/// of a normal pair. Source: derived.
+pub fn readings(ask: &Ask<'_>, spreader: &Spreader, values: &[Values]) -> Vec<Worth> {
+    let likely = spreader.sampler().likely();
+    let last_h = IN_TIME * likely.mix.stop_h;
+    let t = spreader.sampler().times();
+    let n = t.len();
+    let place = |what: Curve| crate::spread::place_of(likely.forecast.species.len(), what);
+    let at = |what: Curve, t_h: f64| -> Vec<f64> {
+        let c = place(what).unwrap_or(0);
+        spreader
+            .made()
+            .map(|(_, pot)| curve(t, pot.curves.get(c * n..(c + 1) * n).unwrap_or(&[]), t_h))
+            .collect()
+    };
+    let mut all = Vec::new();
+    let hours: Vec<f64> = (2..=96_u32).map(f64::from).take_while(|h| *h <= last_h).collect();
+    let ways = match ask.kitchen.ph_by {
+        PhBy::Strips => vec![("a pH reading with strips", STRIPS), ("a pH reading with a meter", METER)],
+        PhBy::Meter | PhBy::TasteAndLook => vec![("a pH reading with a meter", METER)],
+    };
+    for (name, scatter) in ways {
+        let best = hours
+            .iter()
+            .map(|h| Worth {
+                reading: name.to_owned(),
+                at_h: Some(*h),
+                narrows: narrows(&at(Curve::Ph, *h), scatter, values),
+            })
+            .max_by(|a, b| a.gain().total_cmp(&b.gain()));
+        all.extend(best);
+    }
+    if last_h > 0.0 {
+        let logs: Vec<f64> =
+            at(Curve::InPot, last_h.floor().max(0.0)).into_iter().map(|v| v.max(1e-9).ln()).collect();
+        let worth = narrows(&logs, SPOON, values);
+        all.push(Worth {
+            reading: "a spoon or line-spread test of the warm pot".to_owned(),
+            at_h: Some(last_h.floor()),
+            narrows: worth,
+        });
+        let start: Vec<f64> = at(Curve::InPot, 0.0).into_iter().map(|v| v.max(1e-9).ln()).collect();
+        all.push(Worth {
+            reading: "a spoon or line-spread test of the base before the culture".to_owned(),
+            at_h: None,
+            narrows: narrows(&start, SPOON, values),
+        });
+    }
+    let mut design = ask.design.clone();
+    design.refresh_snapshot(ask.pantry);
+    for (i, unknown) in spreader.sampler().unknowns().list.iter().enumerate() {
+        let (how, left) = finds::remedy(ask, &design.snapshot, unknown);
+        let reading = match &unknown.of {
+            Of::Amount { knob: Knob::CultureRate(_), .. } if how == WEIGH => "weighing the culture",
+            Of::Amount { knob: Knob::CultureRate(_), .. } if how == POWDER => {
+                "weighing the culture in a 1:10 powder"
+            }
+            Of::Thermometer(_) => "checking the thermometer",
+            _ => continue,
+        };
+        let z: Vec<f64> = spreader.made().map(|(k, _)| spreader.sampler().place(i, k).z).collect();
+        // What the scale, or the check, leaves of the doubt stays.
+        let gone = 1.0 - left.unwrap_or(1.0);
+        let of_all = |f: f64| (1.0 - gone * (1.0 - f * f)).max(0.0).sqrt();
+        let narrows = narrows(&z, 0.0, values).into_iter().map(of_all).collect();
+        all.push(Worth { reading: reading.to_owned(), at_h: None, narrows });
+    }
+    all.retain(|w| w.gain() > 0.01);
+    all.sort_by(|a, b| b.gain().total_cmp(&a.gain()).then_with(|| a.reading.cmp(&b.reading)));
+    all
+}
+
+/// Factor on the width of each outcome's band that a reading leaves; what chance alone would give is taken off.
+#[allow(clippy::cast_precision_loss, reason = "counts of pots")]
+fn narrows(reading: &[f64], scatter: f64, values: &[Values]) -> Vec<f64> {
+    let own = moments::variance(reading) + scatter * scatter;
+    let chance = 1.0 / (reading.len() as f64 - 1.0).max(1.0);
+    values
+        .iter()
+        .map(|v| {
+            let shared = moments::covariance(reading, &v.scaled).powi(2);
+            let told = shared / (own * moments::variance(&v.scaled)).max(1e-300) - chance;
+            (1.0 - told.clamp(0.0, 1.0)).sqrt()
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::matters::Scale;
+    use potset_forecast::outcome::Outcome;
+    use potset_judge::chance::Chance;
+
+    #[test]
+    fn a_reading_of_the_thing_itself_leaves_its_scatter() {
+        let y: Vec<f64> = (0..1000).map(|k| f64::from(k) / 100.0).collect();
+        let variance = moments::variance(&y);
+        let values = [Values {
+            outcome: Outcome::Ph,
+            real: y.clone(),
+            scaled: y.clone(),
+            scale: Scale::Own,
+            never: Chance::default(),
+            alike: false,
+        }];
+        assert!(narrows(&y, 0.0, &values)[0] < 0.04);
+        // Scatter as large as the spread leaves half the variance.
+        assert!((narrows(&y, variance.sqrt(), &values)[0] - 0.5_f64.sqrt()).abs() < 0.01);
+        assert!((narrows(&vec![1.0; 1000], 1.0, &values)[0] - 1.0).abs() < 1e-3);
+    }
+}

@@ -1,0 +1,65 @@
+//! The ready time of a design, from its possible pots.
+
+use std::collections::VecDeque;
+
+use crate::spread::{POTS, SEED, Spreader};
+use potset_base::Note;
+use potset_doc::{Design, Kitchen, Learnt};
+use potset_forecast::scenario::Ask;
+use potset_judge::chance::Chance;
+use potset_judge::ready::{HORIZON_H, ReadyTime};
+
+/// The ready time of a design, from as many possible pots as every view and command uses.
+///
+/// # Errors
+/// Why there is no forecast.
+pub fn of(ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
+    let mut spreader = Spreader::new(ask, SEED, POTS)?;
+    while spreader.more(POTS) {}
+    Ok(spreader.spread().ready)
+}
+
+/// The last ready times: the same question has the same answer, and the stop alone is moved often.
+#[derive(Clone, Default)]
+pub struct Known(VecDeque<(Key, ReadyTime)>);
+
+/// How many answers are kept.
+const KEPT: usize = 16;
+
+impl Known {
+    /// When a design is ready, whatever its stop: the same answer as [`of`], without what is said of the stop.
+    ///
+    /// # Errors
+    /// Why there is no forecast.
+    pub fn when(&mut self, ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
+        let key = Key::of(ask);
+        if let Some((_, known)) = self.0.iter().find(|(k, _)| *k == key) {
+            return Ok(known.clone());
+        }
+        let ready = ReadyTime { stop: None, at_stop: Chance::default(), stop_h: 0.0, ..of(ask)? };
+        self.0.push_front((key, ready.clone()));
+        self.0.truncate(KEPT);
+        Ok(ready)
+    }
+}
+
+/// All that a ready time hangs on.
+#[derive(Clone, PartialEq)]
+struct Key {
+    /// With the entries that it uses, and its stop taken off.
+    design: Design,
+    kitchen: Kitchen,
+    learnt: Learnt,
+}
+
+impl Key {
+    fn of(ask: &Ask<'_>) -> Self {
+        let mut design = ask.design.clone();
+        design.refresh_snapshot(ask.pantry);
+        // Up to the common horizon the pots of a design are the same wherever it is stopped.
+        if let Some(hold) = design.hold_mut().filter(|hold| hold.hours <= HORIZON_H / 1.25) {
+            hold.hours = 0.0;
+        }
+        Self { design, kitchen: ask.kitchen.clone(), learnt: ask.learnt.clone() }
+    }
+}

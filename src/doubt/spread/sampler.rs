@@ -1,0 +1,389 @@
+//! The possible pots of one design: each unknown at a place of its spread, compiled and forecast.
+
+use std::sync::Arc;
+
+use rayon::prelude::*;
+
+use super::draw::{Place, stream};
+use super::left_out::left_of;
+use super::made::{curves, forecast, maker, times_of, why};
+use super::unknowns::{Drawn, Of, Unknowns};
+use potset_base::Note;
+use potset_doc::{Design, Kitchen, Learnt, Pantry, culture_in};
+use potset_forecast::lever::Knob;
+use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::{Compiled, Facts, compile, compile_drawn, params};
+use potset_numerics::ode::Tolerance;
+use potset_numerics::samples;
+use potset_science::Mix;
+use potset_science::params::{Laws, Maker};
+use potset_science::simulate::simulate_at;
+
+/// Steps of the forecasts of a spread, and their local tolerances. Against precise forecasts the pH at the stop is within
+/// 0.01 and the time to pH 4.6 within 0.1 h (`tests/it/spread.rs`): far less than the pots differ.
+pub const STEPS: usize = 48;
+pub const TOLERANCE: Tolerance = Tolerance { relative: 1e-3, absolute: 1e-3 };
+
+/// Pots of the first picture. They fill every spread evenly by themselves, and so do they with all later ones.
+pub const FIRST: usize = 64;
+
+/// Deviate of the 95 % bound.
+const Z95: f64 = 1.644_853_627;
+
+/// Draws the pots of one design. The same design, kitchen, seed and number of pots give the same pots, on any number of
+/// threads; another design draws what both share from the same places.
+#[derive(Clone, Debug)]
+pub struct Sampler {
+    unknowns: Unknowns,
+    /// Place of each pot, unknown by unknown.
+    places: Vec<Vec<Place>>,
+    design: Design,
+    pantry: Arc<Pantry>,
+    kitchen: Kitchen,
+    learnt: Learnt,
+    laws: Laws,
+    /// The pot as it is likely, on the times of all.
+    likely: Run,
+    times: Vec<f64>,
+    /// One sigma, as a logarithm, of what the laws of texture leave out and the drawn figures do not make up for.
+    left_out: f64,
+}
+
+/// Whose doubts are drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hand {
+    /// The maker's hand scatters too: amounts, label, age, room, thermometer and warmth.
+    Scatters,
+    /// Only the figures of the model and of the pantry; the hand does as planned.
+    AsPlanned,
+}
+
+/// What is changed from pot to pot.
+struct Scratch {
+    design: Design,
+    kitchen: Kitchen,
+}
+
+impl Sampler {
+    /// A sampler of so many pots.
+    ///
+    /// # Errors
+    /// The notes that say why there is no forecast of the likely pot.
+    pub fn new(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
+        Self::looking_to(ask, seed, pots, 0.0)
+    }
+
+    /// The same, looking at least so many hours ahead.
+    ///
+    /// # Errors
+    /// As [`Sampler::new`].
+    pub fn looking_to(ask: &Ask<'_>, seed: u64, pots: usize, horizon_h: f64) -> Result<Self, Vec<Note>> {
+        let mut all = Self::compiled(ask, seed, pots, horizon_h)?;
+        all.find_left_out(FIRST.min(pots));
+        Ok(all)
+    }
+
+    /// The same with what the laws of texture leave out known already, from [`Sampler::left_out`] of another like it.
+    ///
+    /// # Errors
+    /// As [`Sampler::new`].
+    pub fn leaving_out(ask: &Ask<'_>, seed: u64, pots: usize, left_out: f64) -> Result<Self, Vec<Note>> {
+        Ok(Self { left_out, ..Self::compiled(ask, seed, pots, 0.0)? })
+    }
+
+    /// A sampler for [`Sampler::each_mix`] alone: it does not find out what the laws of texture leave out.
+    ///
+    /// # Errors
+    /// As [`Sampler::new`].
+    pub fn of_mixes(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
+        Self::compiled(ask, seed, pots, 0.0)
+    }
+
+    fn compiled(ask: &Ask<'_>, seed: u64, pots: usize, horizon_h: f64) -> Result<Self, Vec<Note>> {
+        let mut design = ask.design.clone();
+        design.refresh_snapshot(ask.pantry);
+        let unknowns = Unknowns::of(ask, &design).map_err(|note| vec![note])?;
+        let places = unknowns
+            .list
+            .par_iter()
+            .map(|u| samples::side(seed, stream(&u.key), FIRST, pots).into_iter().map(Place::of).collect())
+            .collect();
+        let Compiled { mix, facts, notes } = compile(ask.design, ask.pantry, ask.kitchen, ask.learnt);
+        let Some(mut mix) = mix else { return Err(notes) };
+        mix.horizon_h = mix.horizon_h.max(horizon_h);
+        let times = times_of(&mix);
+        let forecast = simulate_at(&mix, &times, TOLERANCE).map_err(|e| vec![super::trouble(&e)])?;
+        let laws = (*mix.laws).clone();
+        Ok(Self {
+            unknowns,
+            places,
+            design,
+            pantry: Arc::new(Pantry::default()),
+            kitchen: ask.kitchen.clone(),
+            learnt: ask.learnt.clone(),
+            laws,
+            likely: Run { mix, facts, forecast, notes },
+            times,
+            left_out: 0.0,
+        })
+    }
+
+    /// What varies.
+    #[must_use]
+    pub const fn unknowns(&self) -> &Unknowns {
+        &self.unknowns
+    }
+
+    /// The pot as it is likely, on the times of all pots.
+    #[must_use]
+    pub const fn likely(&self) -> &Run {
+        &self.likely
+    }
+
+    /// Times of all pots, h.
+    #[must_use]
+    pub fn times(&self) -> &[f64] {
+        &self.times
+    }
+
+    /// How many pots can be drawn.
+    #[must_use]
+    pub fn pots(&self) -> usize {
+        self.places.first().map_or(0, Vec::len)
+    }
+
+    /// The place of an unknown in a pot.
+    #[must_use]
+    pub fn place(&self, unknown: usize, pot: usize) -> Place {
+        self.places.get(unknown).and_then(|row| row.get(pot)).copied().unwrap_or_default()
+    }
+
+    /// The same doubts one by one: pots 2 i and 2 i + 1 have unknown i one sigma up and down and all else in the middle, the
+    /// last pot has all in the middle. For finding out which doubt pulls the pots to one side.
+    #[must_use]
+    pub fn one_by_one(mut self) -> Self {
+        let n = self.places.len();
+        let middle = Place { share: 0.5, z: 0.0 };
+        let sides = [Place { share: 0.841, z: 1.0 }, Place { share: 0.159, z: -1.0 }];
+        self.places = (0..n)
+            .map(|i| (0..=2 * n).map(|k| if k / 2 == i { sides[k % 2] } else { middle }).collect())
+            .collect();
+        self
+    }
+
+    /// Forecasts some of the pots, and what `see` makes of each; why there is no forecast where there is none.
+    ///
+    /// A question about the pot's own design is answered with the `Ask` that `see` gets.
+    pub fn each<T: Send>(
+        &self,
+        pots: std::ops::Range<usize>,
+        see: impl Fn(&Ask<'_>, Run) -> T + Sync,
+    ) -> Vec<Result<T, Note>> {
+        self.drawn(pots, Hand::Scatters, |ask, k, mut mix, (facts, notes)| {
+            mix.texture.left_out = (self.left_out * self.z("left out", k)).exp();
+            let forecast = forecast(&mix, &self.times)?;
+            Ok(see(ask, Run { mix, facts, forecast, notes }))
+        })
+    }
+
+    /// Compiles some of the pots, and what `see` makes of the number and the mix of each, without a forecast and without
+    /// what the laws of texture leave out; why there is no mix where there is none.
+    pub fn each_mix<T: Send>(
+        &self,
+        pots: std::ops::Range<usize>,
+        hand: Hand,
+        see: impl Fn(&Ask<'_>, usize, &Mix, &Facts) -> Result<T, Note> + Sync,
+    ) -> Vec<Result<T, Note>> {
+        self.drawn(pots, hand, |ask, k, mix, (facts, _)| see(ask, k, &mix, &facts))
+    }
+
+    fn drawn<T: Send>(
+        &self,
+        pots: std::ops::Range<usize>,
+        hand: Hand,
+        see: impl Fn(&Ask<'_>, usize, Mix, (Facts, Vec<Note>)) -> Result<T, Note> + Sync,
+    ) -> Vec<Result<T, Note>> {
+        let pots = pots.start..pots.end.min(self.pots());
+        let pot = |scratch: &mut Scratch, k| self.pot(scratch, (k, hand), &see);
+        pots.into_par_iter().map_init(|| self.scratch(), pot).collect()
+    }
+
+    fn scratch(&self) -> Scratch {
+        Scratch { design: self.design.clone(), kitchen: self.kitchen.clone() }
+    }
+
+    fn pot<T>(
+        &self,
+        scratch: &mut Scratch,
+        (k, hand): (usize, Hand),
+        see: &impl Fn(&Ask<'_>, usize, Mix, (Facts, Vec<Note>)) -> Result<T, Note>,
+    ) -> Result<T, Note> {
+        let laws = self.draw(scratch, k, hand)?;
+        let Scratch { design, kitchen } = scratch;
+        let compiled = compile_drawn(design, &self.pantry, kitchen, &self.learnt, &Arc::new(laws));
+        let Compiled { mix, facts, notes } = compiled;
+        let Some(mix) = mix else { return Err(why(notes)) };
+        let ask = Ask { design, pantry: &self.pantry, kitchen, learnt: &self.learnt };
+        see(&ask, k, mix, (facts, notes))
+    }
+
+    fn z(&self, key: &str, k: usize) -> f64 {
+        self.unknowns.find(key).map_or(0.0, |at| self.place(at, k).z)
+    }
+
+    /// Puts every unknown to its place in a pot: the design and the kitchen in place, the laws anew. A scratch is of one hand.
+    fn draw(&self, scratch: &mut Scratch, k: usize, hand: Hand) -> Result<Laws, Note> {
+        let params = params::shipped().map_err(Clone::clone)?;
+        let mut laws = self.laws.clone();
+        let mut next = 0;
+        let mut at = 0;
+        laws.each(&mut |v| {
+            self.put(&self.unknowns.laws, (&mut next, &mut at), k, v);
+        });
+        laws.link(&self.laws);
+        let (mut next, mut at) = (0, 0);
+        scratch.design.snapshot.each_bare(&mut |cited| {
+            self.put(&self.unknowns.entries, (&mut next, &mut at), k, &mut cited.v);
+        });
+        for (i, unknown) in self.unknowns.list.iter().enumerate() {
+            if let Of::Figures(paths) = &unknown.of {
+                curves(&mut laws, params, paths, self.place(i, k));
+            }
+        }
+        if hand == Hand::Scatters {
+            self.scatter(scratch, k, &params.maker);
+        }
+        Ok(laws)
+    }
+
+    /// Puts the maker's own hand to its places in a pot.
+    fn scatter(&self, scratch: &mut Scratch, k: usize, scatter: &Maker) {
+        self.as_planned(&mut scratch.design);
+        for (i, unknown) in self.unknowns.list.iter().enumerate() {
+            let place = self.place(i, k);
+            match &unknown.of {
+                Of::Amount { knob, bounds: (low, high), .. } => {
+                    self.amount(scratch, *knob, place.factor(*low, *high));
+                }
+                Of::Label(i) => self.label(scratch, *i, maker(place, &scatter.label)),
+                Of::Age(i) => {
+                    let days = self.design.cultures[*i].age_days;
+                    scratch.design.cultures[*i].age_days = days * maker(place, &scatter.age);
+                }
+                Of::Measured { taken, v, spread } => {
+                    taken.put(&mut scratch.design, place.value(*v, *spread));
+                }
+                Of::Room => scratch.kitchen.room_c = self.kitchen.room_c + maker(place, &scatter.room_c),
+                Of::Figures(_) | Of::Thermometer(_) | Of::Warmth | Of::LeftOut => {}
+            }
+        }
+        self.dilute(&mut scratch.design);
+        self.warmth(scratch, k, scatter);
+    }
+
+    /// Puts a figure where it is one that varies: `next` counts those, `at` all figures.
+    fn put(&self, drawn: &[Drawn], (next, at): (&mut usize, &mut usize), k: usize, v: &mut f64) {
+        if let Some(figure) = drawn.get(*next).filter(|d| d.at == *at) {
+            *v = self.place(figure.unknown, k).value(figure.v, figure.spread);
+            *next += 1;
+        }
+        *at += 1;
+    }
+
+    /// Puts every amount back to what is planned: the pot before may have left others.
+    fn as_planned(&self, to: &mut Design) {
+        let from = &self.design;
+        to.bases.iter_mut().zip(&from.bases).for_each(|(to, from)| to.litres = from.litres);
+        to.sugars.iter_mut().zip(&from.sugars).for_each(|(to, from)| to.g_per_l = from.g_per_l);
+        to.thickeners.iter_mut().zip(&from.thickeners).for_each(|(to, from)| to.g_per_l = from.g_per_l);
+        to.additives.iter_mut().zip(&from.additives).for_each(|(to, from)| to.g_per_l = from.g_per_l);
+        to.cultures.iter_mut().zip(&from.cultures).for_each(|(to, from)| to.rate = from.rate);
+    }
+
+    /// Grams stay grams where there is more or less of the base than planned: doses per litre go the other way.
+    fn dilute(&self, design: &mut Design) {
+        let share = self.design.litres() / design.litres();
+        design.sugars.iter_mut().for_each(|line| line.g_per_l *= share);
+        design.thickeners.iter_mut().for_each(|line| line.g_per_l *= share);
+        design.additives.iter_mut().for_each(|line| line.g_per_l *= share);
+        design.cultures.iter_mut().for_each(|line| line.rate *= share);
+    }
+
+    fn amount(&self, scratch: &mut Scratch, knob: Knob, factor: f64) {
+        let (from, to) = (&self.design, &mut scratch.design);
+        match knob {
+            Knob::BaseLitres(i) => to.bases[i].litres = from.bases[i].litres * factor,
+            Knob::SugarDose(i) => to.sugars[i].g_per_l = from.sugars[i].g_per_l * factor,
+            Knob::ThickenerDose(i) => to.thickeners[i].g_per_l = from.thickeners[i].g_per_l * factor,
+            Knob::AdditiveDose(i) => to.additives[i].g_per_l = from.additives[i].g_per_l * factor,
+            Knob::CultureRate(i) => to.cultures[i].rate = from.cultures[i].rate * factor,
+            // Nothing else is measured out.
+            _ => {}
+        }
+    }
+
+    fn label(&self, scratch: &mut Scratch, i: usize, factor: f64) {
+        let from = &self.design.bases[i].label;
+        let to = &mut scratch.design.bases[i].label;
+        let moved = |v: Option<f64>| v.map(|v| v * factor);
+        to.fat = moved(from.fat);
+        to.protein = moved(from.protein);
+        to.sugars = moved(from.sugars);
+        to.carbohydrate = moved(from.carbohydrate);
+        to.fibre = moved(from.fibre);
+        to.saturates = moved(from.saturates);
+    }
+
+    /// What the thermometer is off by, and what one place is warmer than the next.
+    fn warmth(&self, scratch: &mut Scratch, k: usize, scatter: &Maker) {
+        let error = self.kitchen.thermometer_c;
+        let off = self.z("thermometer", k) * error / Z95;
+        let warmer =
+            self.unknowns.find("warmth").map_or(0.0, |at| maker(self.place(at, k), &scatter.warmth_c));
+        let mut steps = self.design.steps.clone();
+        culture_in::shift(&mut steps, off);
+        scratch.design.steps = steps;
+        for (now, was) in scratch.kitchen.warmers.iter_mut().zip(&self.kitchen.warmers) {
+            now.offset_c = was.offset_c + off;
+        }
+        if let Some(hold) = scratch.design.hold_mut() {
+            hold.set_c += warmer;
+            for reading in &mut hold.measured {
+                reading.c += off;
+            }
+        }
+    }
+
+    /// One sigma, as a logarithm, of what the laws of texture leave out and the drawn figures do not make up for.
+    #[must_use]
+    pub const fn left_out(&self) -> f64 {
+        self.left_out
+    }
+
+    /// One sigma of the chilled viscosity that the laws state for the likely pot once it is sour, as a logarithm.
+    #[must_use]
+    pub fn stated(&self) -> f64 {
+        let textures = self.likely.forecast.textures(self.looked_at_h());
+        textures.map_or(0.0, |(_, chilled)| (chilled.high50 / chilled.low50).ln() / (2.0 * Z95))
+    }
+
+    /// When the likely pot is sour, or the end of its forecast: whatever its stop, so that no pot hangs on that.
+    fn looked_at_h(&self) -> f64 {
+        let Run { mix, forecast, .. } = &self.likely;
+        forecast.time_to_ph(mix.laws.ready.acid_line_ph).unwrap_or(mix.horizon_h).max(1.0)
+    }
+
+    /// Finds one sigma that is left of the laws' stated scatter after that of the drawn figures is taken off.
+    ///
+    /// What a law states is of a pot whose make-up is known, so that the maker's hand does as planned here, and what it adds
+    /// stays. The chilled viscosity of the soured pot counts, over the first pots: their places in all figures are those of the
+    /// first pots of the spread.
+    fn find_left_out(&mut self, first: usize) {
+        let at_h = self.looked_at_h();
+        let made = self.drawn(0..first, Hand::AsPlanned, |_, _, mix, _| {
+            let forecast = forecast(&mix, &[0.0, at_h])?;
+            Ok(forecast.chilled.viscosity50.last().copied().unwrap_or(f64::NAN))
+        });
+        self.left_out = left_of(self.stated(), made.into_iter().flatten());
+    }
+}

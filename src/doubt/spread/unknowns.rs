@@ -1,0 +1,263 @@
+//! What is not known of a pot, or never quite the same: the model's figures, the pantry's, and the maker's own hand.
+
+use std::collections::BTreeMap;
+
+use potset_base::measures::Measure;
+use potset_base::{Cited, Note, Spread};
+use potset_doc::design::Powder;
+use potset_doc::measured::{self, Taken};
+use potset_doc::pantry;
+use potset_doc::{Design, Kitchen};
+use potset_forecast::lever::Knob;
+use potset_forecast::measured_readings::cited;
+use potset_forecast::numbers::Use;
+use potset_forecast::params;
+use potset_forecast::scenario::Ask;
+use potset_science::params::Maker;
+
+/// Something that varies by itself.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Unknown {
+    /// Its name in files and for its own stream of numbers: "gel.heated_pa", "group pace", "amount of CultureRate(0)".
+    pub key: String,
+    pub of: Of,
+}
+
+/// What varies.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Of {
+    /// Figures of the model or of the pantry that move together, by their paths.
+    Figures(Vec<String>),
+    /// How much of a line really goes in: how it is measured, the grams that a scale would show, and the bounds of the
+    /// middle 90 % as factors.
+    Amount {
+        knob: Knob,
+        measure: Measure,
+        grams: f64,
+        bounds: (f64, f64),
+    },
+    /// Error of the thermometer, °C either way.
+    Thermometer(f64),
+    /// What is in the pack of a base line against its label.
+    Label(usize),
+    /// Age of a culture line.
+    Age(usize),
+    /// A reading of the maker's own.
+    Measured {
+        taken: Taken,
+        v: f64,
+        spread: Spread,
+    },
+    Room,
+    /// Warmth of one pot against the next.
+    Warmth,
+    /// What the laws of texture leave out.
+    LeftOut,
+}
+
+/// A figure that is drawn: its place among all figures, and which unknown moves it.
+#[derive(Clone, Debug)]
+pub struct Drawn {
+    pub at: usize,
+    pub unknown: usize,
+    pub v: f64,
+    pub spread: Spread,
+}
+
+/// All that is unknown of one design in one kitchen.
+#[derive(Clone, Debug, Default)]
+pub struct Unknowns {
+    pub list: Vec<Unknown>,
+    /// Figures among the laws, and among the snapshot of the design, rising by place.
+    pub laws: Vec<Drawn>,
+    pub entries: Vec<Drawn>,
+}
+
+impl Unknowns {
+    /// Of a design whose snapshot holds all that it uses.
+    ///
+    /// # Errors
+    /// A note if the shipped parameters were damaged.
+    pub fn of(ask: &Ask<'_>, design: &Design) -> Result<Self, Note> {
+        let shipped = params::shipped().map_err(Clone::clone)?;
+        let used = Use::of(design);
+        let mut all = Collected::default();
+        for (at, (path, cited)) in shipped.list().into_iter().enumerate() {
+            if varies(&path) && used.parameter(&path) {
+                let unknown = all.figure(&path, cited);
+                all.unknowns.laws.extend(unknown.map(|unknown| drawn(at, unknown, cited)));
+            }
+        }
+        let paced = paced(design);
+        for (at, (path, cited)) in design.snapshot.figures().iter().enumerate() {
+            let own = learnt(ask, path) || measured::stands_for(design, path);
+            if !path.contains(".nutrients.") && !own && !paced.contains(path) {
+                let unknown = all.figure(path, cited);
+                all.unknowns.entries.extend(unknown.map(|unknown| drawn(at, unknown, cited)));
+            }
+        }
+        for (path, fat) in [("solid_fat.coconut", "plant fat"), ("solid_fat.milk", "dairy")] {
+            if used.has(fat) {
+                all.put(path.to_owned(), Of::Figures(vec![path.to_owned()]));
+            }
+        }
+        if used.has("aged") {
+            all.put("dry_loss".to_owned(), Of::Figures(vec!["dry_loss".to_owned()]));
+        }
+        all.hand(ask.kitchen, design, &shipped.maker);
+        Ok(all.unknowns)
+    }
+
+    /// The place of an unknown in the list.
+    #[must_use]
+    pub fn find(&self, key: &str) -> Option<usize> {
+        self.list.iter().position(|u| u.key == key)
+    }
+}
+
+/// Parameters that say what is not known. Thresholds of words and of readiness are what is meant by them; the scatter of
+/// the texture laws is drawn as what they leave out; the maker's own is drawn apart.
+fn varies(path: &str) -> bool {
+    let (group, name) = path.split_once('.').unwrap_or((path, ""));
+    match group {
+        "words" => name.starts_with("sweet_"),
+        "ready" | "maker" => false,
+        "flow" => !name.starts_with("sigma_"),
+        _ => true,
+    }
+}
+
+/// Growth rates that the pace of a culture already tells: those of the organism that each culture has most of.
+///
+/// A pace is what pots of a culture needed with the organisms' rates as they stand, so it holds what one strain grows
+/// faster than another. Drawn beside it, the rate of the leading organism would say the same doubt twice. The rates of the
+/// others say how far they differ from it, and are drawn.
+fn paced(design: &Design) -> Vec<String> {
+    let leading = |c: &pantry::Culture| {
+        let most = c.doses.iter().max_by(|a, b| a.cfu_per_g.v.total_cmp(&b.cfu_per_g.v));
+        most.map(|dose| format!("organisms.{}.growth_rate", dose.organism))
+    };
+    design.snapshot.cultures.iter().filter_map(leading).collect()
+}
+
+/// Whether the maker's own pots have put something in the place of a figure.
+fn learnt(ask: &Ask<'_>, path: &str) -> bool {
+    let mut steps = path.split('.');
+    let (shelf, key, field) = (steps.next(), steps.next().unwrap_or(""), steps.next_back());
+    match (shelf, field) {
+        (Some("bases"), Some("ph")) => ask.learnt.base_ph.contains_key(key),
+        (Some("bases"), Some("mean_buffer")) => ask.learnt.base_buffer.contains_key(key),
+        (Some("cultures"), Some("speed_dairy" | "speed_plant")) => ask.learnt.culture_speed.contains_key(key),
+        (Some("warmers"), Some("offset_c")) => {
+            ask.learnt.warmer_offset_c.contains_key(key) || ask.kitchen.offset_c(key).is_some()
+        }
+        _ => false,
+    }
+}
+
+fn drawn(at: usize, unknown: usize, cited: &Cited) -> Drawn {
+    Drawn { at, unknown, v: cited.v, spread: cited.spread }
+}
+
+#[derive(Default)]
+struct Collected {
+    unknowns: Unknowns,
+    groups: BTreeMap<String, usize>,
+}
+
+impl Collected {
+    fn put(&mut self, key: String, of: Of) -> usize {
+        self.unknowns.list.push(Unknown { key, of });
+        self.unknowns.list.len() - 1
+    }
+
+    /// The unknown that moves a figure; nothing if the figure is exact.
+    fn figure(&mut self, path: &str, cited: &Cited) -> Option<usize> {
+        cited.spread.bounds().filter(|(low, high)| low < high)?;
+        if cited.group.is_empty() {
+            return Some(self.put(path.to_owned(), Of::Figures(vec![path.to_owned()])));
+        }
+        let key = format!("group {}", cited.group);
+        if let Some(at) = self.groups.get(&key).copied() {
+            if let Of::Figures(paths) = &mut self.unknowns.list[at].of {
+                paths.push(path.to_owned());
+            }
+            return Some(at);
+        }
+        let at = self.put(key.clone(), Of::Figures(vec![path.to_owned()]));
+        self.groups.insert(key, at);
+        Some(at)
+    }
+
+    /// The maker's own scatter.
+    fn hand(&mut self, kitchen: &Kitchen, design: &Design, maker: &Maker) {
+        for (knob, measure, grams) in amounts(design) {
+            let bounds = amount_bounds(kitchen, measure, grams);
+            if bounds.0 < bounds.1 {
+                self.put(format!("amount of {knob:?}"), Of::Amount { knob, measure, grams, bounds });
+            }
+        }
+        for (i, line) in design.bases.iter().enumerate() {
+            let label = &line.label;
+            if label.fat.is_some() || label.protein.is_some() || label.sugars.is_some() {
+                self.put(format!("label of {i}"), Of::Label(i));
+            }
+        }
+        for (i, line) in design.cultures.iter().enumerate() {
+            if line.age_days > 0.0 {
+                self.put(format!("age of {i}"), Of::Age(i));
+            }
+        }
+        for taken in Taken::all(design) {
+            let read = cited(taken, design, maker);
+            if let Some(Cited { v, spread, .. }) = read.filter(|read| read.spread != Spread::Exact) {
+                self.put(format!("{:?} of {}", taken.kind, taken.line), Of::Measured { taken, v, spread });
+            }
+        }
+        if kitchen.thermometer_c > 0.0 {
+            self.put("thermometer".to_owned(), Of::Thermometer(kitchen.thermometer_c));
+        }
+        self.put("room".to_owned(), Of::Room);
+        self.put("warmth".to_owned(), Of::Warmth);
+        self.put("left out".to_owned(), Of::LeftOut);
+    }
+}
+
+/// Lines of a design that are measured, how, and how many grams they are of what is weighed; none that are nothing.
+fn amounts(design: &Design) -> Vec<(Knob, Measure, f64)> {
+    let litres = design.litres();
+    let mut all = Vec::new();
+    for (i, line) in design.bases.iter().enumerate() {
+        let density = pantry::find(&design.snapshot.bases, &line.entry).map_or(1.0, |b| b.density.v);
+        all.push((Knob::BaseLitres(i), line.by, line.litres * density * 1e3));
+    }
+    for (i, line) in design.sugars.iter().enumerate() {
+        all.push((Knob::SugarDose(i), line.by, line.g_per_l * litres));
+    }
+    for (i, line) in design.thickeners.iter().enumerate() {
+        all.push((Knob::ThickenerDose(i), line.by, line.g_per_l * litres));
+    }
+    for (i, line) in design.additives.iter().enumerate() {
+        all.push((Knob::AdditiveDose(i), line.by, line.g_per_l * litres));
+    }
+    for (i, line) in design.cultures.iter().enumerate() {
+        let packet =
+            pantry::find(&design.snapshot.cultures, &line.entry).map_or(0.0, |c| c.grams_per_litre.v);
+        let spread_out = if line.powder == Powder::OneToTen { 10.0 } else { 1.0 };
+        all.push((Knob::CultureRate(i), line.by, packet * line.rate * litres * spread_out));
+    }
+    all.retain(|(_, _, grams)| *grams > 0.0);
+    all
+}
+
+/// By which factors an amount may be off: the measure's own bounds, or the scale's error on what is weighed.
+#[must_use]
+pub fn amount_bounds(kitchen: &Kitchen, measure: Measure, grams: f64) -> (f64, f64) {
+    match measure.real_share().spread.bounds() {
+        Some(bounds) => bounds,
+        None => {
+            let share = kitchen.weighing_error_g() / grams;
+            (1.0 / (1.0 + share), 1.0 + share)
+        }
+    }
+}

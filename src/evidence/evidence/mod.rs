@@ -1,0 +1,210 @@
+//! The model against published cases: what it forecasts for each reading, what was fitted, and how far it is off.
+//!
+//! A case goes the way of every design: compile, mix, simulate. Pace and lag, shared by the cases of one culture of one
+//! paper, and one buffer where the paper gives pH with acidity, may be fitted; all else is predicted.
+
+mod coverage;
+mod fit;
+mod laws;
+mod pots;
+mod summary;
+
+use std::collections::BTreeMap;
+
+pub use coverage::{BandRow, Cover, KindCover, POTS, coverage};
+pub use fit::{Fitted, Knob, Value};
+pub use summary::{KindSummary, Part, Summary, rms, summary};
+
+use potset_base::{Note, SourceKind};
+use potset_doc::Pantry;
+use potset_doc::evidence::{Case, Setup, Stop, What};
+use potset_forecast::evidence::{Knobs, missing};
+use potset_forecast::params;
+
+/// A difference is a miss beyond so many scatters.
+pub const MISS: f64 = 2.0;
+
+/// The most that one reading counts, in scatters; also what a pot counts that never comes to its reading.
+pub const WORST: f64 = 10.0;
+
+/// How a forecast stands to its reading.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// Nothing of its case was fitted.
+    Predicted,
+    /// Values of its case were fitted to it, among others.
+    Fitted,
+    /// The unknown end of the hold was chosen so that it is met.
+    Met,
+}
+
+impl Standing {
+    /// In words.
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Predicted => "predicted",
+            Self::Fitted => "fitted",
+            Self::Met => "met",
+        }
+    }
+}
+
+/// One reading beside its forecast.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    pub what: String,
+    pub unit: &'static str,
+    pub measured: f64,
+    /// `None`: the pot never comes there.
+    pub forecast: Option<f64>,
+    /// One sigma, a factor where `by_factor`.
+    pub scatter: f64,
+    pub scatter_kind: SourceKind,
+    pub by_factor: bool,
+    /// In scatters, at most [`WORST`] either way.
+    pub difference: f64,
+    pub standing: Standing,
+}
+
+impl Row {
+    /// Off by more than its scatter allows.
+    #[must_use]
+    pub fn miss(&self) -> bool {
+        self.difference.abs() > MISS
+    }
+}
+
+/// What came of a case.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Outcome {
+    Rows(Vec<Row>),
+    /// The pantry lacks this entry.
+    Waits(String),
+    /// It could not be run.
+    Failed(Note),
+}
+
+/// All cases with their outcomes, in the same order, and what was fitted.
+#[derive(Clone, Debug)]
+pub struct Report<'a> {
+    pub cases: Vec<(&'a Case, Outcome)>,
+    pub fitted: Vec<Fitted>,
+}
+
+/// Runs every case.
+#[must_use]
+pub fn run<'a>(cases: &'a [Case], pantry: &Pantry) -> Report<'a> {
+    let mut by_group: BTreeMap<&str, Vec<&Case>> = BTreeMap::new();
+    for case in cases {
+        if let (Some(fit), None) = (&case.fit, waits(case, pantry)) {
+            by_group.entry(fit.shared.as_str()).or_default().push(case);
+        }
+    }
+    let (mut fitted, mut unfitted) = (Vec::new(), BTreeMap::new());
+    for (shared, group) in by_group {
+        match fit::group(shared, &group, pantry) {
+            Ok(found) => fitted.push(found),
+            Err(note) => {
+                unfitted.insert(shared, note);
+            }
+        }
+    }
+    let cases = cases
+        .iter()
+        .map(|case| {
+            let knobs = fit::knobs_of(case, &fitted);
+            let outcome = match waits(case, pantry) {
+                Some(entry) => Outcome::Waits(entry.to_owned()),
+                None => match case.fit.as_ref().and_then(|fit| unfitted.get(fit.shared.as_str())) {
+                    Some(note) => Outcome::Failed(note.clone()),
+                    None => rows(case, &knobs, pantry).map_or_else(Outcome::Failed, Outcome::Rows),
+                },
+            };
+            (case, outcome)
+        })
+        .collect();
+    Report { cases, fitted }
+}
+
+fn waits<'a>(case: &'a Case, pantry: &Pantry) -> Option<&'a str> {
+    match &case.setup {
+        Setup::Pot(pot) => missing(pot, pantry),
+        Setup::Food(_) | Setup::Law => None,
+    }
+}
+
+/// The stop that was chosen so that a reading is met, as that reading.
+fn met(case: &Case) -> Option<What> {
+    match &case.setup {
+        Setup::Pot(pot) => match pot.stop {
+            Some(Stop::ToMeet { day, .. }) => Some(What::StoredPh(day)),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+/// The forecasts of a case, reading by reading.
+///
+/// # Errors
+/// A note if the case cannot be run.
+fn forecasts(case: &Case, knobs: &Knobs, pantry: &Pantry) -> Result<Vec<Option<f64>>, Note> {
+    match &case.setup {
+        Setup::Pot(pot) => pots::forecasts(pot, &case.readings, knobs, pantry),
+        Setup::Food(food) => case.readings.iter().map(|r| laws::of_food(food, &r.what)).collect(),
+        Setup::Law => {
+            let laws = laws::likely()?;
+            case.readings.iter().map(|r| laws::alone(&r.what, &laws)).collect()
+        }
+    }
+}
+
+fn rows(case: &Case, knobs: &Knobs, pantry: &Pantry) -> Result<Vec<Row>, Note> {
+    let met = met(case);
+    let fitted = case.fit.is_some();
+    Ok(forecasts(case, knobs, pantry)?
+        .into_iter()
+        .zip(&case.readings)
+        .map(|(forecast, reading)| {
+            let (scatter, scatter_kind) = reading.sigma();
+            Row {
+                what: reading.what.words(),
+                unit: reading.what.unit(),
+                measured: reading.v,
+                forecast,
+                scatter,
+                scatter_kind,
+                by_factor: reading.what.by_factor(),
+                difference: capped(forecast.map(|f| reading.difference(f))),
+                standing: if met.as_ref() == Some(&reading.what) {
+                    Standing::Met
+                } else if fitted {
+                    Standing::Fitted
+                } else {
+                    Standing::Predicted
+                },
+            }
+        })
+        .collect())
+}
+
+/// A pot that never comes to its reading is as late as can be.
+fn capped(difference: Option<f64>) -> f64 {
+    difference.filter(|d| d.is_finite()).unwrap_or(WORST).clamp(-WORST, WORST)
+}
+
+/// How many numbers rest on each kind of source, in the order of [`SourceKind::ALL`]: parameters, and the pantry.
+///
+/// # Errors
+/// A note if the shipped parameters were damaged.
+pub fn source_kinds(pantry: &Pantry) -> Result<([usize; 6], [usize; 6]), Note> {
+    let params = params::shipped().map_err(Clone::clone)?;
+    let list = params.list();
+    let figures = pantry.figures();
+    let count = |kinds: &dyn Fn(SourceKind) -> usize| SourceKind::ALL.map(kinds);
+    Ok((
+        count(&|kind| list.iter().filter(|(_, c)| c.from.kind == kind).count()),
+        count(&|kind| figures.iter().filter(|(_, c)| c.from.kind == kind).count()),
+    ))
+}

@@ -1,0 +1,338 @@
+//! What a value is made of, by name.
+
+use super::Reading;
+use crate::acidity;
+use crate::laboratory::Flow;
+use potset_base::number::{NBSP, figures, fixed, hours, plain, with_unit};
+use potset_base::words::ACID_LINE_PH;
+use potset_base::{Sugar, constants};
+use potset_doc::{Design, pantry};
+use potset_judge::answer::Answer;
+use potset_science::forecast::{Forecast, Part as Load};
+use potset_science::texture::Texture;
+
+/// One contribution.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    pub name: String,
+    /// The amount in words.
+    pub value: String,
+    /// Length of its bar: in one unit for all parts of a value, not a number where a bar would say nothing.
+    pub amount: f64,
+}
+
+impl Part {
+    fn new(name: impl Into<String>, amount: f64, value: String) -> Self {
+        Self { name: name.into(), value, amount }
+    }
+
+    fn said(name: impl Into<String>, value: String) -> Self {
+        Self::new(name, f64::NAN, value)
+    }
+}
+
+/// Sugars below this are not told, g/L.
+const LEAST_SUGAR: f64 = 0.05;
+
+/// Heading and parts.
+pub fn parts(reading: Reading, answer: &Answer, t_h: f64, design: &Design) -> (&'static str, Vec<Part>) {
+    let f = &answer.forecast;
+    let stop_h = answer.verdict.stop_h;
+    match reading {
+        Reading::Ph | Reading::PhCooled => ("Acid against buffer", acid_and_buffer(answer, t_h)),
+        Reading::PhChilled | Reading::Kept(_) => ("From the stop on", after_the_stop(answer)),
+        Reading::StartPh | Reading::Buffer => ("Of the bases", buffers(answer, design)),
+        Reading::AcidMade | Reading::TangWord | Reading::Titratable => {
+            ("Acid, by who made it", makers(reading, answer, t_h))
+        }
+        Reading::TimeToLine => {
+            let line = answer.verdict.tang.as_ref().and_then(|t| t.line_h).unwrap_or(stop_h);
+            ("Acid up to then, by who made it", makers(reading, answer, line))
+        }
+        Reading::Undissociated => ("Lactic acid", dissociation(f, t_h)),
+        Reading::SugarLeft | Reading::SugarEaten | Reading::SugarAdded | Reading::SugarOwn => {
+            ("Where it came from and went", sugar_account(answer))
+        }
+        Reading::SugarOf(sugar) => ("Up to now", one_sugar(f, sugar, t_h)),
+        Reading::Sweetness => ("Sugars that are tasted", tasted(answer)),
+        Reading::SweetWord => ("Sweetness over acid, by weight", sweet_over_acid(answer)),
+        Reading::Count(place) => ("Growth", growth(f, place, t_h)),
+        Reading::ViscosityPot => {
+            ("Who carries the load, stress at 50 1/s", load(f.textures(t_h).map(|(warm, _)| warm)))
+        }
+        Reading::WheyStanding | Reading::WheyCut => ("Whey of the chilled pot", whey(f, t_h)),
+        Reading::ThinLayer => ("Thin layer at the bottom", thin_layer(f, t_h)),
+        Reading::Ready => ("Goals at the stop", goals(answer)),
+        Reading::Temperature => ("Around the pot", around(design)),
+        Reading::ChillTime => ("The chill", chill(answer, design)),
+        Reading::Dose(line) => ("From the packet", dose(design, line)),
+        Reading::CreamShare(line) => ("Fat", cream(answer, design, line)),
+        _ => ("Who carries the load, stress at 50 1/s", load(f.textures(t_h).map(|(_, chilled)| chilled))),
+    }
+}
+
+fn thin_layer(f: &Forecast, t_h: f64) -> Vec<Part> {
+    let Some((warm, chilled)) = f.textures(t_h) else { return Vec::new() };
+    let share = |v: f64| with_unit(v, 0, "% of the pot");
+    vec![
+        Part::new("in the hold", warm.thin_layer, share(warm.thin_layer)),
+        Part::new("after the chill", chilled.thin_layer, share(chilled.thin_layer)),
+        Part::said("the most that can clear", share(100.0 * chilled.clearing.most)),
+    ]
+}
+
+fn acid_and_buffer(answer: &Answer, t_h: f64) -> Vec<Part> {
+    let f = &answer.forecast;
+    let at = |ys: &[f64]| f.value(ys, t_h);
+    let (lactic, acetic, ph) = (at(&f.lactic), at(&f.acetic), at(&f.ph));
+    let mmol = |v: f64| with_unit(v, 1, "mmol/kg");
+    let mut out = vec![
+        Part::said("before any souring", format!("pH{NBSP}{}", fixed(answer.facts.ph0, 2))),
+        Part::new("lactic acid made", lactic, mmol(lactic)),
+    ];
+    if acetic > 0.05 {
+        out.push(Part::new("acetic acid made", acetic, mmol(acetic)));
+    }
+    let whole = at(&f.undissociated);
+    out.push(Part::new("of it still undissociated", whole, mmol(whole)));
+    let buffer = with_unit(answer.facts.mean_buffer, 0, "mmol/kg per pH");
+    let drop = fixed(answer.facts.ph0 - ph, 2);
+    out.push(Part::said("buffer that the rest works against", buffer));
+    out.push(Part::said("pH taken down by", drop));
+    out
+}
+
+fn after_the_stop(answer: &Answer) -> Vec<Part> {
+    let mut out = Vec::new();
+    let said = |days: &str, ph: f64| Part::said(days, format!("pH{NBSP}{}", fixed(ph, 2)));
+    if let Some(tang) = &answer.verdict.tang {
+        out.push(said("at the stop", tang.ph));
+        out.push(said("after the chill", tang.ph_chilled));
+    }
+    for day in answer.verdict.keeping.iter().flat_map(|k| &k.days) {
+        out.push(said(&format!("after {} days", plain(day.days)), day.ph));
+    }
+    out
+}
+
+fn bases(design: &Design) -> impl Iterator<Item = (&pantry::Base, f64, Option<f64>)> {
+    let entry = |line: &str| pantry::find(&design.snapshot.bases, line);
+    design.bases.iter().filter_map(move |line| Some((entry(&line.entry)?, line.litres, line.label.fat)))
+}
+
+fn buffers(answer: &Answer, design: &Design) -> Vec<Part> {
+    let all: f64 = bases(design).map(|(_, litres, _)| litres).sum();
+    let lines = design.bases.iter().zip(&answer.facts.base_buffers);
+    bases(design)
+        .zip(lines)
+        .map(|((base, litres, _), (line, (buffer, ph)))| {
+            let share = litres / all.max(1e-9);
+            let own = |measured: bool| if measured { " (measured)" } else { "" };
+            let value = format!(
+                "{} {}{}, pH{NBSP}{}{}, {}{NBSP}% of the base",
+                fixed(*buffer, 0),
+                base.mean_buffer.unit,
+                own(line.measured.titration.is_some()),
+                fixed(*ph, 2),
+                own(line.measured.ph.is_some()),
+                fixed(share * 100.0, 0)
+            );
+            Part::new(base.name.clone(), buffer * share, value)
+        })
+        .collect()
+}
+
+fn makers(reading: Reading, answer: &Answer, t_h: f64) -> Vec<Part> {
+    let f = &answer.forecast;
+    let percent = constants::LACTIC_G_MOL * 1e-4;
+    let told = |mmol: f64| with_unit(mmol * percent, 2, "%");
+    let mut out: Vec<Part> = Vec::new();
+    for species in &f.species {
+        let acid = f.value(&species.acid, t_h);
+        out.push(Part::new(species.name.clone(), acid, told(acid)));
+    }
+    out.sort_by(|a, b| b.amount.total_cmp(&a.amount));
+    let before = f.titratable.first().zip(f.acid_made.first()).map_or(0.0, |(all, made)| all - made);
+    if reading == Reading::Titratable {
+        let amount = before / percent;
+        out.push(Part::new("in the base before the culture", amount, told(amount)));
+        let all = f.value(&f.titratable, t_h);
+        out.push(Part::said("in degrees", acidity::degrees(all)));
+        let at_line = with_unit(answer.facts.acidity_at_line, 2, "%");
+        out.push(Part::said(format!("of this pot at pH{NBSP}{}", plain(ACID_LINE_PH)), at_line));
+    }
+    out
+}
+
+fn dissociation(f: &Forecast, t_h: f64) -> Vec<Part> {
+    let (all, whole) = (f.value(&f.lactic, t_h), f.value(&f.undissociated, t_h));
+    let mmol = |v: f64| with_unit(v, 1, "mmol/kg");
+    vec![
+        Part::new("undissociated: what tastes sour and stops the culture", whole, mmol(whole)),
+        Part::new("dissociated: what the buffer has taken up", all - whole, mmol(all - whole)),
+    ]
+}
+
+fn sugar_account(answer: &Answer) -> Vec<Part> {
+    let Some(s) = &answer.verdict.sugar else { return Vec::new() };
+    let g = |v: f64| with_unit(v, 1, "g/L");
+    let mut out = vec![
+        Part::new("came with the base", s.own, g(s.own)),
+        Part::new("added for the culture", s.added, g(s.added)),
+    ];
+    out.push(Part::new("eaten by the culture until the stop", -s.eaten, g(s.eaten)));
+    out.push(Part::new("left at the stop", s.left, g(s.left)));
+    if s.stirred_in > LEAST_SUGAR {
+        out.push(Part::new("stirred in after the hold", s.stirred_in, g(s.stirred_in)));
+    }
+    for (sugar, left) in Sugar::ALL.into_iter().zip(s.kinds).filter(|(_, left)| *left > LEAST_SUGAR) {
+        out.push(Part::said(format!("{} left", sugar.name()), g(left)));
+    }
+    out
+}
+
+fn one_sugar(f: &Forecast, sugar: Sugar, t_h: f64) -> Vec<Part> {
+    let at = |t: f64| f.value(&f.sugars[sugar.index()], t) * f.density;
+    let g = |v: f64| with_unit(v, 1, "g/L");
+    let (start, now) = (at(0.0), at(t_h));
+    let change = if now > start { "set free since" } else { "eaten or split since" };
+    vec![
+        Part::new("when the culture went in", start, g(start)),
+        Part::new(change, (start - now).abs(), g((start - now).abs())),
+        Part::new("left", now, g(now)),
+    ]
+}
+
+fn tasted(answer: &Answer) -> Vec<Part> {
+    let f = &answer.forecast;
+    let there = f.sugars_at(answer.verdict.stop_h);
+    let left = Sugar::ALL.into_iter().zip(there).filter(|(_, g)| g * f.density > LEAST_SUGAR);
+    let mut out: Vec<Part> =
+        left.map(|(sugar, g)| Part::new(sugar.name(), g, with_unit(g, 1, "g/kg"))).collect();
+    let stirred = answer.verdict.sugar.as_ref().map_or(0.0, |s| s.stirred_in / f.density.max(1e-9));
+    if stirred > LEAST_SUGAR {
+        out.push(Part::new("stirred in after the hold", stirred, with_unit(stirred, 1, "g/kg")));
+    }
+    out
+}
+
+fn sweet_over_acid(answer: &Answer) -> Vec<Part> {
+    let Some(tang) = &answer.verdict.tang else { return Vec::new() };
+    let (f, stop_h) = (&answer.forecast, answer.verdict.stop_h);
+    let (lactic, acetic) = (f.value(&f.lactic, stop_h), f.value(&f.acetic, stop_h));
+    let acid = (lactic * constants::LACTIC_G_MOL + acetic * constants::ACETIC_G_MOL) * 1e-3;
+    let sweet = tang.sucrose_equivalents;
+    vec![
+        Part::new("sweetness", sweet, with_unit(sweet, 1, "g sucrose per kg")),
+        Part::new("acid made", acid, with_unit(acid, 1, "g/kg")),
+        Part::said(
+            "one over the other",
+            if acid > 0.0 { fixed(sweet / acid, 1) } else { "no acid".to_owned() },
+        ),
+    ]
+}
+
+fn growth(f: &Forecast, place: usize, t_h: f64) -> Vec<Part> {
+    let Some(species) = f.species.get(place) else { return Vec::new() };
+    let (start, now) = (f.value(&species.log10, 0.0), f.value(&species.log10, t_h));
+    let acid = f.value(&species.acid, t_h);
+    let log = |v: f64| with_unit(v, 1, "log cfu/g");
+    let change = if now < start { "lost since" } else { "grown since" };
+    vec![
+        Part::said("when it went in", log(start)),
+        Part::said(change, format!("{} tenfold steps", fixed((now - start).abs(), 1))),
+        Part::said("acid that it made", with_unit(acid, 1, "mmol/kg")),
+    ]
+}
+
+fn load(texture: Option<Texture>) -> Vec<Part> {
+    let Some(texture) = texture else { return Vec::new() };
+    let pascal = |v: f64, unit: &str| format!("{}{NBSP}{unit}", figures(v, 2));
+    let total: f64 = texture.parts.iter().sum();
+    let carried = Load::ALL.into_iter().zip(texture.parts).filter(|(_, tau)| *tau > 0.0);
+    let mut out: Vec<Part> = carried
+        .map(|(part, tau)| {
+            let share = fixed(100.0 * tau / total, 0);
+            Part::new(part.words(), tau, format!("{}{NBSP}Pa, {share}{NBSP}%", figures(tau, 2)))
+        })
+        .collect();
+    out.sort_by(|a, b| b.amount.total_cmp(&a.amount));
+    let within = format!("{} to {}", figures(texture.low50, 2), pascal(texture.high50, "Pa·s"));
+    out.push(Part::said("viscosity of 9 of 10 such pots", within));
+    out.push(Part::said("yield stress", pascal(texture.yield_pa, "Pa")));
+    out.push(Part::said("stiffness", pascal(texture.stiffness_pa, "Pa")));
+    let Flow { viscosity10, law, firmness_n } = Flow::of(&texture);
+    let force = pascal(firmness_n, "N");
+    out.push(Part::said("force on a flat 25 mm cylinder pressed in 2 mm, derived from it", force));
+    out.push(Part::said("viscosity at 10 1/s", pascal(viscosity10, "Pa·s")));
+    out.push(Part::said("power law through 10 and 50 1/s, K", pascal(law.k, "Pa·s^n")));
+    out.push(Part::said("its flow index n", figures(law.n, 2)));
+    out
+}
+
+fn whey(f: &Forecast, t_h: f64) -> Vec<Part> {
+    let whey = f.whey(t_h);
+    let percent = |v: f64| with_unit(v, 1, "%");
+    vec![
+        Part::new("a centrifuge would draw", whey.centrifuged, percent(whey.centrifuged)),
+        Part::new("runs out a day after cutting", whey.cut, percent(whey.cut)),
+        Part::new("stands on top within a week", whey.standing, percent(whey.standing)),
+    ]
+}
+
+fn goals(answer: &Answer) -> Vec<Part> {
+    let v = &answer.verdict;
+    let holds = |holds: bool| if holds { "holds" } else { "does not hold" }.to_owned();
+    let mut out: Vec<Part> = v.goals.iter().map(|(name, ok)| Part::said(name.clone(), holds(*ok))).collect();
+    if let Some(window) = &v.window {
+        out.extend(window.opens.iter().map(|goal| Part::said(goal.clone(), "comes last".to_owned())));
+        out.extend(window.closes.iter().map(|goal| Part::said(goal.clone(), "is lost first".to_owned())));
+    }
+    out
+}
+
+fn around(design: &Design) -> Vec<Part> {
+    let Some(hold) = design.hold() else { return Vec::new() };
+    let warmer = pantry::find(&design.snapshot.warmers, &hold.warmer);
+    let name = warmer.map_or_else(|| hold.warmer.clone(), |w| w.name.clone());
+    let mut out = vec![Part::said(name, format!("set to {}{NBSP}°C", plain(hold.set_c)))];
+    out.extend(hold.events.iter().map(|e| Part::said(format!("at {}", hours(e.at_h)), e.what.words())));
+    if !hold.measured.is_empty() {
+        out.push(Part::said("readings that stand in for the warmer", hold.measured.len().to_string()));
+    }
+    out
+}
+
+fn chill(answer: &Answer, design: &Design) -> Vec<Part> {
+    let from = answer.forecast.value(&answer.forecast.temperature, answer.verdict.stop_h);
+    let mut out = vec![Part::said("from", with_unit(from, 1, "°C"))];
+    if let Some((to, left)) = design.chill() {
+        out.push(Part::said("to", with_unit(to, 1, "°C")));
+        out.push(Part::said("left in the cold for", hours(left)));
+    }
+    out
+}
+
+fn dose(design: &Design, line: usize) -> Vec<Part> {
+    let Some(culture) = design.cultures.get(line) else { return Vec::new() };
+    let entry = pantry::find(&design.snapshot.cultures, &culture.entry);
+    let packet = entry
+        .map_or_else(String::new, |e| format!("{} {}", plain(e.grams_per_litre.v), e.grams_per_litre.unit));
+    vec![
+        Part::said("packet's dose", packet),
+        Part::said("rate", format!("× {}", plain(culture.rate))),
+        Part::said("base", format!("{}{NBSP}L", figures(design.litres(), 3))),
+    ]
+}
+
+fn cream(answer: &Answer, design: &Design, line: usize) -> Vec<Part> {
+    let mut out = Vec::new();
+    if let Some((base, _, label)) = bases(design).nth(line) {
+        let fat = label.unwrap_or(base.composition.fat.v);
+        out.push(Part::said("fat of the base", with_unit(fat, 1, "g/100 g")));
+    }
+    if let Some(cream) = answer.facts.cream.iter().find(|c| c.line == line) {
+        out.push(Part::said("class by its solids", cream.class.to_owned()));
+    }
+    out
+}

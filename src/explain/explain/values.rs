@@ -1,0 +1,168 @@
+//! The value of a reading now, in words with its unit, and of which moment it is.
+
+use super::Reading;
+use potset_base::number::{NBSP, figures, fixed, hours, with_unit};
+use potset_base::words::capital;
+use potset_base::words::span;
+use potset_judge::answer::Answer;
+
+/// A value in words.
+pub struct Told {
+    pub name: String,
+    pub value: String,
+    pub at: String,
+}
+
+/// The value; `None` if the answer does not have it.
+pub fn value(reading: Reading, answer: &Answer, t_h: f64) -> Option<Told> {
+    if answer.forecast.t.is_empty() {
+        return None;
+    }
+    let (value, at) = match reading {
+        Reading::Ph
+        | Reading::AcidMade
+        | Reading::Titratable
+        | Reading::Undissociated
+        | Reading::SugarLeft
+        | Reading::SugarOf(_)
+        | Reading::Count(_)
+        | Reading::Temperature
+        | Reading::ViscosityChilled
+        | Reading::ViscosityPot
+        | Reading::Stiffness
+        | Reading::WheyStanding
+        | Reading::WheyCut
+        | Reading::ThinLayer => (curve(reading, answer, t_h)?, moment(answer, t_h)),
+        Reading::StartPh
+        | Reading::Buffer
+        | Reading::ChillTime
+        | Reading::Dose(_)
+        | Reading::CreamShare(_)
+        | Reading::SugarAdded
+        | Reading::SugarOwn => (fact(reading, answer)?, "for this pot".to_owned()),
+        Reading::Ready | Reading::TimeToLine => {
+            (time(reading, answer)?, "after the culture went in".to_owned())
+        }
+        Reading::Kept(day) => {
+            let day = answer.verdict.keeping.as_ref()?.days.get(day)?;
+            (fixed(day.ph, 2), format!("after {}{NBSP}days in the cold", fixed(day.days, 0)))
+        }
+        _ => (at_stop(reading, answer)?, moment(answer, answer.verdict.stop_h)),
+    };
+    Some(Told { name: name(reading, answer), value, at })
+}
+
+fn name(reading: Reading, answer: &Answer) -> String {
+    match reading {
+        Reading::Count(place) => {
+            let species = answer.forecast.species.get(place);
+            species.map_or_else(String::new, |s| format!("Count of {}", s.name))
+        }
+        Reading::Dose(line) => {
+            let dose = answer.facts.doses.iter().find(|d| d.line == line);
+            dose.map_or_else(String::new, |d| format!("{} to weigh", d.name))
+        }
+        Reading::Kept(place) => {
+            let day = answer.verdict.keeping.as_ref().and_then(|k| k.days.get(place));
+            day.map_or_else(String::new, |d| format!("pH, kept {}{NBSP}days", fixed(d.days, 0)))
+        }
+        Reading::SugarOf(sugar) => format!("{} left", capital(sugar.name())),
+        _ => reading.facts().name.to_owned(),
+    }
+}
+
+fn moment(answer: &Answer, t_h: f64) -> String {
+    let after = hours(t_h);
+    if (t_h - answer.verdict.stop_h).abs() < 1e-6 {
+        format!("at the stop, {after}")
+    } else {
+        format!("after {after}")
+    }
+}
+
+/// A value that has a curve.
+fn curve(reading: Reading, answer: &Answer, t_h: f64) -> Option<String> {
+    let f = &answer.forecast;
+    let at = |ys: &[f64]| f.value(ys, t_h);
+    Some(match reading {
+        Reading::Ph => fixed(at(&f.ph), 2),
+        Reading::AcidMade => with_unit(at(&f.acid_made), 2, "%"),
+        Reading::Titratable => with_unit(at(&f.titratable), 2, "%"),
+        Reading::Undissociated => with_unit(at(&f.undissociated), 1, "mmol/kg"),
+        Reading::SugarLeft => with_unit(at(&f.sugar_total) * f.density, 1, "g/L"),
+        Reading::SugarOf(sugar) => with_unit(at(&f.sugars[sugar.index()]) * f.density, 1, "g/L"),
+        Reading::Count(place) => with_unit(at(&f.species.get(place)?.log10), 1, "log cfu/g"),
+        Reading::Temperature => with_unit(at(&f.temperature), 1, "°C"),
+        Reading::ViscosityChilled => rounded(at(&f.chilled.viscosity50), "Pa·s"),
+        Reading::ViscosityPot => rounded(at(&f.warm.viscosity50), "Pa·s"),
+        Reading::Stiffness => rounded(at(&f.chilled.stiffness_pa), "Pa"),
+        Reading::WheyStanding => with_unit(f.whey(t_h).standing, 1, "%"),
+        Reading::WheyCut => with_unit(f.whey(t_h).cut, 1, "%"),
+        Reading::ThinLayer => with_unit(f.thin_layer(t_h).1, 0, "%"),
+        _ => return None,
+    })
+}
+
+fn rounded(value: f64, unit: &str) -> String {
+    format!("{}{NBSP}{unit}", figures(value, 2))
+}
+
+/// A value that holds for the pot as a whole.
+fn fact(reading: Reading, answer: &Answer) -> Option<String> {
+    let (facts, sugar) = (&answer.facts, answer.verdict.sugar.as_ref());
+    Some(match reading {
+        Reading::StartPh => fixed(facts.ph0, 2),
+        Reading::Buffer => with_unit(facts.mean_buffer, 1, "mmol/kg per pH"),
+        Reading::ChillTime => facts.chill_h.is_finite().then(|| hours(facts.chill_h))?,
+        Reading::Dose(line) => {
+            let dose = facts.doses.iter().find(|d| d.line == line)?;
+            rounded(dose.grams, "g")
+        }
+        Reading::CreamShare(line) => {
+            let cream = facts.cream.iter().find(|c| c.line == line)?;
+            format!("{} ({})", cream.percent(), cream.words())
+        }
+        Reading::SugarAdded => with_unit(sugar?.added, 1, "g/L"),
+        Reading::SugarOwn => with_unit(sugar?.own, 1, "g/L"),
+        _ => return None,
+    })
+}
+
+fn time(reading: Reading, answer: &Answer) -> Option<String> {
+    match reading {
+        Reading::TimeToLine => answer.verdict.tang.as_ref()?.line_h.map(hours),
+        _ => Some(answer.verdict.window.as_ref().map_or_else(
+            || "the goals never all hold".to_owned(),
+            |w| {
+                if w.closes.is_some() {
+                    format!("{} to {}", hours(w.from_h), hours(w.to_h))
+                } else {
+                    format!("from {} on", hours(w.from_h))
+                }
+            },
+        )),
+    }
+}
+
+/// A value that the verdict gives for the stop line.
+fn at_stop(reading: Reading, answer: &Answer) -> Option<String> {
+    let (texture, tang) = (answer.verdict.texture.as_ref(), answer.verdict.tang.as_ref());
+    Some(match reading {
+        Reading::PhChilled => fixed(tang?.ph_chilled, 2),
+        Reading::PhCooled => fixed(tang?.ph_cooled, 2),
+        Reading::TangWord => tang?.word?.word().to_owned(),
+        Reading::SweetWord => tang?.sweet.word().to_owned(),
+        Reading::Sweetness => with_unit(tang?.sucrose_equivalents, 1, "g sucrose per kg"),
+        Reading::SugarEaten => with_unit(answer.verdict.sugar.as_ref()?.eaten, 1, "g/L"),
+        Reading::TextureWord => {
+            let t = texture?;
+            let range = span(t.low.word(), t.high.word());
+            format!("{}; 9 of 10 pots {range}", t.word.word())
+        }
+        Reading::Yield => rounded(texture?.yield_pa, "Pa"),
+        Reading::Thickness => with_unit(texture?.thickness, 0, "of 100"),
+        Reading::LineSpread => with_unit(texture?.line_spread_cm, 1, "cm"),
+        Reading::Slump => with_unit(texture?.slump_cm, 1, "cm"),
+        _ => return None,
+    })
+}

@@ -1,0 +1,134 @@
+//! The only place that knows both the document and the model: design, pantry, kitchen and what was learnt become a mix.
+
+#![cfg_attr(
+    test,
+    allow(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::float_cmp,
+        clippy::disallowed_methods,
+        reason = "a test may stop at the first fault and compare exactly"
+    )
+)]
+
+pub mod additions;
+pub mod after;
+pub mod blend;
+pub mod content;
+pub mod cultures;
+pub mod evidence;
+pub mod facts;
+pub mod hygiene;
+pub mod lever;
+pub mod lookup;
+pub mod measured;
+pub mod measured_readings;
+pub mod numbers;
+pub mod outcome;
+pub mod params;
+pub mod scenario;
+pub mod thickeners;
+pub mod timeline;
+
+use std::sync::Arc;
+
+pub use facts::Facts;
+
+use potset_base::{Note, Sugar};
+use potset_doc::{Design, Kitchen, Learnt, Pantry, check};
+use potset_science::Mix;
+use potset_science::params::Laws;
+
+/// What a design compiles to: a mix where that is possible, facts about it, and notes.
+#[derive(Clone, Debug, Default)]
+pub struct Compiled {
+    pub mix: Option<Mix>,
+    pub facts: Facts,
+    pub notes: Vec<Note>,
+}
+
+/// Compiles a design. The same four arguments give the same mix.
+///
+/// There is no mix if the design has faults (out of range, steps out of order, entries missing); the notes name them.
+#[must_use]
+pub fn compile(design: &Design, pantry: &Pantry, kitchen: &Kitchen, learnt: &Learnt) -> Compiled {
+    match params::shipped() {
+        Ok(params) => compile_with(design, pantry, kitchen, learnt, &Arc::new(params.laws())),
+        Err(note) => Compiled { notes: vec![note.clone()], ..Compiled::default() },
+    }
+}
+
+/// As [`compile`], with laws of the caller's: for studies that move a parameter.
+#[must_use]
+pub fn compile_with(
+    design: &Design,
+    pantry: &Pantry,
+    kitchen: &Kitchen,
+    learnt: &Learnt,
+    laws: &Arc<Laws>,
+) -> Compiled {
+    let mut notes = check::faults(design);
+    notes.extend(check::missing_entries(design, pantry));
+    if !notes.is_empty() {
+        return Compiled { notes, ..Compiled::default() };
+    }
+    compile_drawn(design, pantry, kitchen, learnt, laws)
+}
+
+/// As [`compile_with`], for one of many pots drawn about a design that is in order: what is spooned or weighed may come
+/// out beyond what can be typed. What cannot be a pot is still told.
+#[must_use]
+pub fn compile_drawn(
+    design: &Design,
+    pantry: &Pantry,
+    kitchen: &Kitchen,
+    learnt: &Learnt,
+    laws: &Arc<Laws>,
+) -> Compiled {
+    let mut notes = Vec::new();
+    let look = lookup::Lookup { design, pantry, kitchen, learnt, laws };
+    match build(&look, Arc::clone(laws), &mut notes) {
+        Ok((mix, facts)) => Compiled { mix: Some(mix), facts, notes },
+        Err(note) => {
+            notes.push(note);
+            Compiled { notes, ..Compiled::default() }
+        }
+    }
+}
+
+fn build(look: &lookup::Lookup<'_>, laws: Arc<Laws>, notes: &mut Vec<Note>) -> Result<(Mix, Facts), Note> {
+    let blend = blend::blend(look)?;
+    let timeline = timeline::timeline(look, &blend, notes)?;
+    let (lactase, sugars) = after::lactase(look, &blend, &timeline)?;
+    let sugar_g_kg: f64 = Sugar::ALL.iter().map(|s| blend.sugars[s.index()] * s.g_mol() * 1e-3).sum();
+    let held = additions::inhibitors(&blend.additions, blend.shares.water, sugar_g_kg);
+    let living = cultures::cultures(look, &blend, &held)?;
+    let texture = thickeners::texture(look, &blend, &timeline, living.ropy)?;
+    let after = after::after(look, &blend, &texture)?;
+    let mix = Mix {
+        organisms: living.organisms,
+        sugars,
+        added_g_l: blend.added_g_l,
+        balance: blend.balance.clone(),
+        carried: [living.carried + blend.additions.acids[0], blend.additions.acids[1]],
+        lactase,
+        gassing: blend.additions.gassing.clone(),
+        water: blend.shares.water,
+        start_acidity: blend.start_acidity,
+        density: blend.density,
+        course: timeline.hold.clone(),
+        additions: living.additions,
+        texture,
+        chill: timeline.chill,
+        after,
+        stop_h: timeline.stop_h,
+        horizon_h: timeline.horizon_h,
+        laws,
+    };
+    let content = content::content(look, &blend)?;
+    let hygiene = hygiene::facts(look, &blend, &timeline, &mix);
+    let facts =
+        Facts { content, hygiene, ..facts::facts(look, &blend, timeline, &mix, (living.doses, living.lost)) };
+    Ok((mix, facts))
+}

@@ -1,0 +1,97 @@
+//! One question: this design, in this kitchen; compiled and run.
+
+use crate::{Compiled, Facts, compile};
+use potset_base::Note;
+use potset_doc::{Design, Edit, Kitchen, Learnt, Pantry, edit};
+use potset_numerics::Error;
+use potset_science::simulate::simulate_also_at;
+use potset_science::{Forecast, Mix, simulate, simulate_coarse};
+
+/// What a forecast is asked for.
+#[derive(Clone, Copy, Debug)]
+pub struct Ask<'a> {
+    pub design: &'a Design,
+    pub pantry: &'a Pantry,
+    pub kitchen: &'a Kitchen,
+    pub learnt: &'a Learnt,
+}
+
+/// A forecast with all that was found out on the way.
+#[derive(Clone, Debug)]
+pub struct Run {
+    pub mix: Mix,
+    pub facts: Facts,
+    pub forecast: Forecast,
+    pub notes: Vec<Note>,
+}
+
+impl Ask<'_> {
+    /// Compiles and simulates.
+    ///
+    /// # Errors
+    /// The notes that say why there is no forecast.
+    pub fn run(&self) -> Result<Run, Vec<Note>> {
+        self.run_to(0.0)
+    }
+
+    /// The same, looking at least so many hours ahead.
+    ///
+    /// # Errors
+    /// As [`Ask::run`].
+    pub fn run_to(&self, horizon_h: f64) -> Result<Run, Vec<Note>> {
+        self.run_by(horizon_h, simulate)
+    }
+
+    /// The same with a coarse forecast: for work that asks for thousands of them. See [`simulate_coarse`].
+    ///
+    /// # Errors
+    /// As [`Ask::run`].
+    pub fn run_coarse(&self, horizon_h: f64) -> Result<Run, Vec<Note>> {
+        self.run_by(horizon_h, simulate_coarse)
+    }
+
+    /// The same with points at these times too, h from 0 on and rising, as far as they reach.
+    ///
+    /// # Errors
+    /// As [`Ask::run`].
+    pub fn run_also_at(&self, times: &[f64]) -> Result<Run, Vec<Note>> {
+        self.run_by(times.last().copied().unwrap_or(0.0), |mix| simulate_also_at(mix, times))
+    }
+
+    fn run_by(
+        &self,
+        horizon_h: f64,
+        forecast: impl Fn(&Mix) -> Result<Forecast, Error>,
+    ) -> Result<Run, Vec<Note>> {
+        run_of(compile(self.design, self.pantry, self.kitchen, self.learnt), horizon_h, forecast)
+    }
+
+    /// What the design would give with an edit made.
+    #[must_use]
+    pub fn with(&self, change: &Edit) -> Option<Run> {
+        let design = edit::apply(self.design, change, self.pantry).ok()?;
+        Ask { design: &design, ..*self }.run().ok()
+    }
+}
+
+/// Forecasts what was compiled, looking at least so many hours ahead.
+///
+/// # Errors
+/// The notes that say why there is no forecast.
+pub fn run_of(
+    compiled: Compiled,
+    horizon_h: f64,
+    forecast: impl Fn(&Mix) -> Result<Forecast, Error>,
+) -> Result<Run, Vec<Note>> {
+    let Compiled { mix, facts, notes } = compiled;
+    let Some(mut mix) = mix else { return Err(notes) };
+    mix.horizon_h = mix.horizon_h.max(horizon_h);
+    match forecast(&mix) {
+        Ok(forecast) => Ok(Run { mix, facts, forecast, notes }),
+        Err(e) => Err(vec![Note::error(
+            "design",
+            format!("The forecast could not be computed: {e}"),
+            "Change what was changed last, and send the design to the makers of the program",
+        )]),
+    }
+}

@@ -1,0 +1,171 @@
+//! Mends for what speaks against a pot: each is tried, and offered only where the pot that it gives is not to be thrown away.
+
+use super::{Finding, Hygiene, Level, Row, judge};
+use crate::mends;
+use crate::mends::Mend;
+use potset_doc::steps::{Step, Way};
+use potset_doc::{Design, Edit};
+use potset_forecast::scenario::Ask;
+
+/// Warmth of the culture and of the hold that a mend proposes, °C. Source: common practice, 37 to 43 °C.
+const WARM_C: f64 = 42.0;
+
+/// A warmer that heats, for a pot that cools too soon.
+const HEATED: &str = "heated_pot";
+
+/// Multiples of the dose that are tried.
+const DOSES: [f64; 3] = [1.5, 2.0, 3.0];
+
+/// The first mend that leads to a pot with nothing as grave against it.
+#[must_use]
+pub fn mend(ask: &Ask<'_>, found: &Hygiene, finding: &Finding) -> Option<Mend> {
+    candidates(ask, found, finding).into_iter().find(|mend| mends_it(ask, finding, &mend.edit))
+}
+
+/// Whether an edit leaves nothing as grave as a finding, or, where it is to be watched, not that finding.
+fn mends_it(ask: &Ask<'_>, finding: &Finding, edit: &Edit) -> bool {
+    let Some(run) = ask.with(edit) else { return false };
+    let new = judge(&run);
+    match finding.level {
+        Level::Discard => new.discard().is_none() && new.not_yogurt.is_none(),
+        Level::Watch => new.discard().is_none() && new.findings.iter().all(|f| f.row != finding.row),
+    }
+}
+
+/// Whether an edit leads to a pot that is to be thrown away.
+#[must_use]
+pub fn leads_to_discard(ask: &Ask<'_>, edit: &Edit) -> bool {
+    ask.with(edit).is_some_and(|run| judge(&run).discard().is_some())
+}
+
+fn candidates(ask: &Ask<'_>, found: &Hygiene, finding: &Finding) -> Vec<Mend> {
+    match finding.row {
+        Row::BaseStood | Row::Reheated => vec![no_standing(ask.design), cool_fast(ask.design)],
+        Row::HeatedCoolsSlowly => vec![cool_fast(ask.design), no_standing(ask.design)],
+        Row::RawForFrail | Row::RawMilk => vec![boil(ask.design)],
+        Row::Chill | Row::NoChill => vec![chill(ask.design)],
+        Row::Store | Row::WarmStore => vec![cold_store(ask)],
+        Row::SweetChill | Row::SweetStore | Row::SlowSouring(_) => souring(ask, found),
+        Row::NotCultured | Row::CookedNotCultured => cultured(ask),
+    }
+}
+
+/// Sour sooner or hold longer, the smallest change first; then all of it together.
+fn souring(ask: &Ask<'_>, found: &Hygiene) -> Vec<Mend> {
+    let mut all = Vec::new();
+    if let Some(at) = found.soured_h.filter(|at| *at > found.stop_h) {
+        all.push(mends::stop_after(at + 1.0));
+    }
+    all.extend(warmth(ask));
+    for factor in DOSES {
+        all.extend(dose(ask, factor));
+    }
+    if ask.design.sugars.is_empty() {
+        all.push(mends::feed(ask));
+    }
+    let mut edits: Vec<Edit> = warmth(ask).into_iter().map(|m| m.edit).collect();
+    edits.extend(dose(ask, 2.0).map(|m| m.edit));
+    if !edits.is_empty() {
+        let label = "Start and keep it warm, with twice the culture".to_owned();
+        all.push(Mend { edit: Edit::Together(label.clone(), edits), label });
+    }
+    all
+}
+
+/// The usual warmth, in what it is kept in and in a warmer that heats.
+fn warmth(ask: &Ask<'_>) -> Vec<Mend> {
+    let Some(hold) = ask.design.hold() else { return Vec::new() };
+    let start = Mend::new(format!("Add the culture at {WARM_C:.0} °C"), Edit::CultureTemperature(WARM_C));
+    let set = Mend::new(format!("Hold at {WARM_C:.0} °C"), Edit::HoldTemperature(WARM_C));
+    let heated = |edits: &mut Vec<Edit>| {
+        edits.push(Edit::Warmer(HEATED.to_owned()));
+        edits.push(Edit::HoldTemperature(WARM_C));
+    };
+    let mut other = Vec::new();
+    heated(&mut other);
+    let mut both = vec![Edit::CultureTemperature(WARM_C)];
+    heated(&mut both);
+    let named =
+        |label: &str, edits| Mend { label: label.to_owned(), edit: Edit::Together(label.to_owned(), edits) };
+    let mut all = vec![start, set];
+    if hold.warmer != HEATED {
+        all.push(named("Keep it in a heated pot at 42 °C", other));
+    }
+    if hold.measured.is_empty() {
+        all.push(named("Add the culture at 42 °C and keep it in a heated pot", both));
+    }
+    all
+}
+
+fn dose(ask: &Ask<'_>, factor: f64) -> Option<Mend> {
+    let first = ask.design.cultures.first().filter(|line| line.rate > 0.0)?;
+    let rate = (first.rate * factor).max(1.0);
+    let rate = (rate * 100.0).round() / 100.0;
+    (rate <= 5.0).then(|| {
+        let label = format!("Use {} × packet of culture", potset_base::number::plain(rate));
+        Mend::new(label, Edit::CultureRate(0, rate))
+    })
+}
+
+/// A living culture at a warmth that it outlives.
+fn cultured(ask: &Ask<'_>) -> Vec<Mend> {
+    let dairy = ask.run().is_ok_and(|run| run.facts.dairy >= 0.5);
+    let mut all = vec![mends::inoculate(dairy), mends::cool_first(), mends::milder_hold()];
+    let label = "Add the culture at 40 °C and hold at 41 °C".to_owned();
+    let edits = vec![mends::cool_first().edit, mends::milder_hold().edit];
+    all.push(Mend { edit: Edit::Together(label.clone(), edits), label });
+    all
+}
+
+fn no_standing(design: &Design) -> Mend {
+    let culture = design.steps.iter().position(|s| *s == Step::CultureIn).unwrap_or(0);
+    let keep = |(i, s): &(usize, &Step)| *i > culture || !matches!(s, Step::Stand { .. });
+    let steps = design.steps.iter().enumerate().filter(keep).map(|(_, s)| s.clone()).collect();
+    Mend::new("Leave the standing out", Edit::Steps(steps))
+}
+
+/// Cools in ice and water, or in cold water where the tap does it.
+fn cool_fast(design: &Design) -> Mend {
+    let fast = |s: &Step| match s {
+        Step::Cool { to_c, .. } => Step::Cool { to_c: *to_c, way: Way::IceBath },
+        other => other.clone(),
+    };
+    let keep = |s: &&Step| !matches!(s, Step::Stand { .. });
+    Mend::new("Cool it in ice and water", Edit::Steps(design.steps.iter().filter(keep).map(fast).collect()))
+}
+
+/// Boils the base before the culture: coconut's boiling counts for every base.
+fn boil(design: &Design) -> Mend {
+    let at = design.steps.iter().position(|s| *s == Step::CultureIn).unwrap_or(0);
+    let mut steps: Vec<Step> = design.steps[..at].to_vec();
+    while matches!(steps.last(), Some(Step::Warm { .. } | Step::Cool { .. })) {
+        steps.pop();
+    }
+    let culture_c = potset_doc::culture_in::temperature(&design.steps).unwrap_or(40.0).min(WARM_C);
+    steps.push(Step::HeatTreat { to_c: 96.0, minutes: 6.0, way: Way::Pan });
+    steps.push(Step::Cool { to_c: culture_c, way: Way::ColdWater });
+    steps.extend_from_slice(&design.steps[at..]);
+    Mend::new("Boil the base first", Edit::Steps(steps))
+}
+
+/// In the fridge overnight, in the place of the chill that there is.
+fn chill(design: &Design) -> Mend {
+    let step = Step::Chill { to_c: 6.0, hours: 12.0, way: Way::Fridge };
+    let mut steps: Vec<Step> =
+        design.steps.iter().filter(|s| !matches!(s, Step::Chill { .. })).cloned().collect();
+    let at = steps.iter().position(|s| matches!(s, Step::Hold(_))).map_or(steps.len(), |i| i + 1);
+    steps.insert(at, step);
+    Mend::new("Chill it in the fridge overnight", Edit::Steps(steps))
+}
+
+/// A week in the fridge.
+fn cold_store(ask: &Ask<'_>) -> Mend {
+    let colder = |s: &Step| match s {
+        Step::Store { days, .. } => Step::Store { days: days.min(7.0), at_c: ask.kitchen.fridge_c.min(5.0) },
+        other => other.clone(),
+    };
+    let mut with = ask.design.clone();
+    with.steps = ask.design.steps.iter().map(colder).collect();
+    let Mend { edit, .. } = chill(&with);
+    Mend { label: "Keep it in the fridge, a week at most".to_owned(), edit }
+}

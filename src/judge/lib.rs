@@ -1,0 +1,35 @@
+//! Reads a run: hygiene, readiness, verdict, advice with mends, nutrition, cost.
+
+#![cfg_attr(
+    test,
+    allow(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::float_cmp,
+        clippy::disallowed_methods,
+        reason = "a test may stop at the first fault and compare exactly"
+    )
+)]
+
+pub mod advice;
+pub mod advise;
+pub mod answer;
+pub mod cautions;
+pub mod chance;
+pub mod hygiene;
+pub mod judging;
+pub mod keeping;
+pub mod mends;
+pub mod more_advice;
+pub mod next_pots;
+pub mod nutrition;
+pub mod outcomes;
+pub mod pace;
+pub mod pantry_advice;
+pub mod readiness;
+pub mod ready;
+pub mod separates;
+pub mod thickeners;
+pub mod validity;
+pub mod verdict;

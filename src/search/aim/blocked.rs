@@ -1,0 +1,399 @@
+//! Why nothing reaches what is wanted: the demand that blocks, by how much, and the nearest that can be reached.
+
+use rayon::prelude::*;
+
+use super::choices::Ruled;
+use super::discard;
+use super::make::hungry;
+use super::proposal::{Count, Proposal, Refused, ends, margins_of, read};
+use super::search::{Found, Looked, nearest};
+use super::spot::{Setting, Spot, least};
+use super::stand::{self, Demand, Standing};
+use super::want::Want;
+use potset_base::words::capital;
+use potset_forecast::scenario::Ask;
+
+/// Combinations for which it is asked.
+const TOP: usize = 4;
+/// Combinations besides, that are the most promising for the one demand. Source: assumed.
+const OWN_TOP: usize = 2;
+/// Settings that are walked from once more. Source: assumed.
+const SEEDS: usize = 8;
+/// A demand still counts as held within this, steps: settings are rounded, and nobody notices. Source: assumed.
+const HELD: f64 = -0.1;
+
+/// Steps of its own demand that a setting may lose so that the others miss by one less. Source: assumed, so that what is told
+/// to hold holds.
+const PER_MISS: f64 = 20.0;
+
+/// What a setting is worth by the margin of its own demand and the least of all others.
+fn worth(own: f64, others: f64) -> f64 {
+    own + PER_MISS * others.min(0.0)
+}
+
+/// What blocks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum By {
+    /// A demand that is missed, or a rule.
+    Demand,
+    /// It is only that prices are missing.
+    Prices,
+    /// What would work would have to be thrown away.
+    Caution,
+}
+
+/// Why there is no proposal.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Blocked {
+    pub by: By,
+    /// The demand that blocks, in words: "pH ≤ 3.2".
+    pub demand: String,
+    /// Why, with numbers.
+    pub sentence: String,
+    /// What to do about it.
+    pub mend: String,
+    /// How the nearest setting stands to each demand.
+    pub standings: Vec<Standing>,
+    /// The nearest setting, to look at or to take; all else than what blocks holds in it, where that can be.
+    pub nearest: Option<Proposal>,
+    /// Why that one must not be used: it would have to be thrown away.
+    pub discard: Option<String>,
+    /// Levers that stand at an end of their bounds there.
+    pub ends: Vec<String>,
+}
+
+impl Blocked {
+    /// By a rule that leaves nothing for a line.
+    pub(super) fn by_rule(ask: &Ask<'_>, ruled: &Ruled) -> Self {
+        let Ruled { rule, sentence, mend } = ruled;
+        Self::plain(rule.named(ask.design, ask.pantry), sentence.clone(), mend.clone())
+    }
+
+    /// A cost that cannot be told.
+    pub(super) fn no_price(want: &Want, missing: &[String]) -> Self {
+        let what = if missing.is_empty() { "anything".to_owned() } else { missing.join(", ") };
+        let sentence = format!("nothing says what {what} cost{}", if missing.len() > 1 { "" } else { "s" });
+        let mend = "Write the prices on the tickets in the pantry, and look again".to_owned();
+        Self { by: By::Prices, ..Self::plain(want.words(), sentence, mend) }
+    }
+
+    fn plain(demand: String, sentence: String, mend: String) -> Self {
+        let (standings, ends) = (Vec::new(), Vec::new());
+        Self { by: By::Demand, demand, sentence, mend, standings, nearest: None, discard: None, ends }
+    }
+
+    /// What the other wants come to when the rule that blocks is given up.
+    pub(super) fn reach_without(&mut self, found: Found) {
+        let surer = if found.proposals.is_empty() { "" } else { "; a setting that works more often follows" };
+        let own = found.as_is.as_ref().filter(|own| own.does());
+        if let Some(own) = own {
+            let often = own.often();
+            self.sentence
+                .push_str(&format!(". Without it, your design already does the rest {often}{surer}"));
+        } else if !found.proposals.is_empty() {
+            let said = if self.by == By::Prices {
+                ". All else was looked for without it, and can be reached"
+            } else {
+                ". All else can be reached without it"
+            };
+            self.sentence.push_str(said);
+        }
+        if let Some(first) = found.proposals.into_iter().next() {
+            self.standings = first.standings.clone();
+            self.nearest = Some(first);
+        } else if let Some(inner) = found.blocked {
+            self.sentence.push_str(&format!(". Without it, {} blocks too: {}", inner.demand, inner.sentence));
+            self.standings = inner.standings;
+            (self.nearest, self.discard) = (inner.nearest, inner.discard);
+            self.ends = inner.ends;
+        }
+    }
+
+    /// What it comes to.
+    #[must_use]
+    pub const fn head(&self) -> &'static str {
+        if matches!(self.by, By::Prices) { "Prices are missing" } else { "Nothing reaches it" }
+    }
+
+    /// The reason as one line.
+    #[must_use]
+    pub fn line(&self) -> String {
+        let verb = match self.by {
+            By::Demand => "blocks",
+            By::Prices => "cannot be judged",
+            By::Caution => return capital(&self.sentence),
+        };
+        capital(&format!("{} {verb}: {}", self.demand, self.sentence))
+    }
+
+    /// What the setting that comes with it is.
+    #[must_use]
+    pub fn nearest_head(&self) -> &'static str {
+        match &self.nearest {
+            Some(nearest) if nearest.holds() => "A setting that reaches all else",
+            Some(nearest) if nearest.changes() == 0 => "Your design: nothing that was found comes nearer",
+            _ => "The nearest that was found",
+        }
+    }
+
+    /// The setting that comes with it, if there is one to take: one that changes something, and that is not thrown away.
+    #[must_use]
+    pub fn to_take(&self) -> Option<&Proposal> {
+        self.nearest.as_ref().filter(|nearest| nearest.changes() > 0 && self.discard.is_none())
+    }
+
+    /// Why that setting must not be used, in words.
+    #[must_use]
+    pub fn warning(&self) -> Option<String> {
+        self.discard.as_ref().map(|why| format!("Do not use this one: {why}"))
+    }
+
+    /// How that setting stands, in one line.
+    #[must_use]
+    pub fn headline(&self) -> Option<String> {
+        let nearest = self.nearest.as_ref()?;
+        // The want that was given up is none of those that it was judged by.
+        let words = nearest.headline();
+        Some(if nearest.holds() {
+            words.replacen("All goals hold", "All other goals hold", 1)
+        } else {
+            words
+        })
+    }
+}
+
+/// A question about one demand: how far it can be brought while all others hold, or alone.
+#[derive(Clone, Debug)]
+pub struct Task {
+    at: usize,
+    demand: usize,
+    alone: bool,
+}
+
+/// What came of one.
+#[derive(Clone, Debug)]
+pub struct Tried {
+    at: usize,
+    demand: usize,
+    values: Vec<f64>,
+    /// Least margin of the demand, and of all others.
+    own: f64,
+    others: f64,
+}
+
+/// What is to be tried: each demand with bounds, for the combinations that are most promising for all demands, and for those
+/// that are so for this one.
+pub(super) fn tasks(ask: &Ask<'_>, order: &[usize], looked: &[Looked], demands: &[Demand]) -> Vec<Task> {
+    let mut all = Vec::new();
+    for (demand, by_own) in promising(ask, looked, demands) {
+        let mut ats: Vec<usize> = order.iter().copied().filter(|at| *at < looked.len()).take(TOP).collect();
+        ats.extend(by_own.into_iter().filter(|at| !order.iter().take(TOP).any(|o| o == at)).take(OWN_TOP));
+        for at in ats {
+            all.extend([true, false].map(|alone| Task { at, demand, alone }));
+        }
+    }
+    all
+}
+
+/// Each demand with bounds, and the combinations in the order in which their best settings hold that one demand.
+pub(super) fn promising(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand]) -> Vec<(usize, Vec<usize>)> {
+    let margins: Vec<Vec<Vec<f64>>> = looked
+        .par_iter()
+        .map(|l| {
+            let spot = Spot { ask, made: &l.made, demands };
+            l.settings.iter().map(|s| spot.margins(&s.values, false)).collect()
+        })
+        .collect();
+    let bounded = (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty());
+    let ordered = |demand: usize| {
+        let places = stand::places(demands, demand);
+        let own = |at: &usize| {
+            let each = margins[*at].iter().map(|m| m.get(places.clone()).map_or(stand::UNKNOWN, least));
+            each.fold(stand::UNKNOWN, f64::max)
+        };
+        let mut by_own: Vec<usize> = (0..looked.len()).collect();
+        by_own.sort_by(|a, b| own(b).total_cmp(&own(a)));
+        (demand, by_own)
+    };
+    bounded.map(ordered).collect()
+}
+
+/// Settings to walk from before it is said that nothing reaches it: what was brought to hold one demand, and came nearest to
+/// the others.
+pub(super) fn seeds(tried: &[Tried]) -> Vec<(usize, Setting)> {
+    let mut best: Vec<&Tried> = tried.iter().filter(|t| t.own >= HELD).collect();
+    best.sort_by(|a, b| b.others.total_cmp(&a.others));
+    let mut all: Vec<(usize, Setting)> = Vec::new();
+    for t in best {
+        // One from each demand in each combination.
+        let setting = Setting { values: t.values.clone(), least: t.own.min(t.others) };
+        if all.len() < SEEDS && all.iter().all(|(at, s)| *at != t.at || s.values != setting.values) {
+            all.push((t.at, setting));
+        }
+    }
+    all
+}
+
+/// Tries one.
+pub(super) fn work(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand], task: &Task) -> Tried {
+    let Task { at, demand, alone } = *task;
+    let there = &looked[at];
+    let spot = Spot { ask, made: &there.made, demands };
+    let places = stand::places(demands, demand);
+    let from = there.settings.first().map_or_else(|| spot.there(), |s| s.values.clone());
+    let raised = spot.raised(&from, places.clone(), alone);
+    // A setting that can be made, and that loses as little as can be of what held.
+    let score = |v: &[f64]| {
+        let (own, others) = margins_of(&spot, v, places.clone());
+        if alone { own } else { worth(own, others) }
+    };
+    let values = spot.made_of(&raised, score);
+    let (own, others) = margins_of(&spot, &values, places);
+    Tried { at, demand, values, own, others }
+}
+
+/// A setting as it is told, and its levers that stand at an end of their bounds.
+pub(super) type Reading = (Proposal, Vec<String>);
+
+/// Puts what was tried into words.
+///
+/// - `count` — how the nearest setting is read; `trimmed` — takes out of the nearest setting what brings it no nearer.
+pub(super) fn told(
+    ask: &Ask<'_>,
+    looked: &[Looked],
+    demands: &[Demand],
+    tried: &[Tried],
+    refused: &[Refused],
+    count: Count,
+    trimmed: impl FnOnce(Reading) -> Reading,
+) -> Blocked {
+    let Some((near_at, near)) = nearest(looked) else {
+        let sentence = "No combination of what may go in gives a pot with a forecast".to_owned();
+        return Blocked::plain(
+            "what goes in".to_owned(),
+            sentence,
+            "Let more move, or ask for less".to_owned(),
+        );
+    };
+    let alone_rank = |t: &Tried| t.own;
+    let given_rank = |t: &Tried| if t.others >= HELD { worth(t.own, t.others) } else { f64::NEG_INFINITY };
+    let best = |demand: usize, rank: &dyn Fn(&Tried) -> f64| {
+        let all = tried.iter().filter(|t| t.demand == demand && rank(t) > f64::NEG_INFINITY);
+        all.max_by(|a, b| rank(a).total_cmp(&rank(b)))
+    };
+    let each = || (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty());
+    // Not to be had even alone: that is what blocks, the one farthest off first.
+    let alone = each()
+        .filter_map(|d| best(d, &alone_rank))
+        .filter(|t| t.own < HELD)
+        .min_by(|a, b| a.own.total_cmp(&b.own));
+    // Else the want that has to give least while all others hold; what every pot keeps is not given up.
+    let given = |want: bool| {
+        each()
+            .filter(|d| matches!(demands[*d], Demand::Want(_)) == want)
+            .filter_map(|d| best(d, &given_rank))
+            .max_by(|a, b| given_rank(a).total_cmp(&given_rank(b)))
+    };
+    let gives = given(true).or_else(|| given(false));
+    let reading = |at: usize, values: &[f64]| {
+        let spot = Spot { ask, made: &looked[at].made, demands };
+        Some((read(&spot, &looked[at].combo, values, count)?, ends(&spot, values)))
+    };
+    let (demand, at, values, how) = match (alone, gives) {
+        (Some(t), _) => (t.demand, t.at, t.values.clone(), How::Alone),
+        (None, Some(t)) if t.own < 0.0 => (t.demand, t.at, t.values.clone(), How::Gives),
+        _ => (worst(ask, looked, demands, (near_at, near)), near_at, near.values.clone(), How::Together),
+    };
+    let Some((nearest, ends)) = reading(at, &values).map(trimmed) else {
+        let sentence = "The nearest setting gives no forecast".to_owned();
+        return Blocked::plain(
+            "what goes in".to_owned(),
+            sentence,
+            "Let more move, or ask for less".to_owned(),
+        );
+    };
+    let on = Ask { design: &nearest.design, ..*ask };
+    let starves = on.run_coarse(0.0).is_ok_and(|run| hungry(&run));
+    let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run));
+    let told = Blocked { discard, ..words(demand, how, nearest, ends, refused) };
+    let food = "The culture finds nothing that it can live on: let a sugar move, or put one in";
+    if starves { Blocked { mend: food.to_owned(), ..told } } else { told }
+}
+
+/// In which way a demand blocks.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum How {
+    /// Even with nothing else asked.
+    Alone,
+    /// When all else holds.
+    Gives,
+    /// Several stand in each other's way.
+    Together,
+}
+
+/// The demand that is missed most at the nearest setting.
+fn worst(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand], (at, setting): (usize, &Setting)) -> usize {
+    let spot = Spot { ask, made: &looked[at].made, demands };
+    let of = |d: usize| margins_of(&spot, &setting.values, stand::places(demands, d)).0;
+    let all = (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty());
+    all.min_by(|a, b| of(*a).total_cmp(&of(*b))).unwrap_or(0)
+}
+
+fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused: &[Refused]) -> Blocked {
+    let standings = nearest.standings.clone();
+    let Some(own) = standings.get(demand).cloned() else {
+        return Blocked::plain(String::new(), String::new(), String::new());
+    };
+    let stop =
+        refused.iter().find_map(|r| if let Refused::Discard(why) = r { Some(why.clone()) } else { None });
+    if let (Some(why), true) = (&stop, own.holds()) {
+        let sentence = format!("what would work is ruled out by a caution: {why}");
+        let mend = "Ask for less, or let more move".to_owned();
+        return Blocked {
+            by: By::Caution,
+            standings,
+            nearest: Some(nearest),
+            ends,
+            ..Blocked::plain(why.clone(), sentence, mend)
+        };
+    }
+    let missed: Vec<&Standing> = standings.iter().filter(|s| !s.holds()).collect();
+    let reach = if own.value.is_empty() { "it does not hold".to_owned() } else { own.value.clone() };
+    let short = if own.short.is_empty() { String::new() } else { format!(", {} short of it", own.short) };
+    let is_nearest = if nearest.changes() > 0 {
+        format!("{reach} is the nearest that was found{short}")
+    } else {
+        format!("nothing that was found comes nearer than your design, {reach}{short}")
+    };
+    // What misses by a hair is missed.
+    let how = if how == How::Gives && missed.len() > 1 { How::Together } else { how };
+    let (sentence, mend) = match how {
+        How::Alone => (
+            format!("even with nothing else asked, {is_nearest}"),
+            "Ask for less of it, let more move, or start from another design",
+        ),
+        How::Gives => (
+            format!("with all else as wanted, {is_nearest}"),
+            "Ask for less of it, or give up one of the others",
+        ),
+        How::Together => {
+            let all: Vec<String> =
+                missed
+                    .iter()
+                    .filter(|s| s.name != own.name)
+                    .map(|s| {
+                        if s.short.is_empty() {
+                            s.name.clone()
+                        } else {
+                            format!("{} (by {})", s.name, s.short)
+                        }
+                    })
+                    .collect();
+            let others =
+                if all.is_empty() { String::new() } else { format!("; missed with it: {}", all.join(", ")) };
+            (format!("{is_nearest}{others}"), "Give up one of those that are missed")
+        }
+    };
+    let nearest = Some(nearest);
+    Blocked { standings, nearest, ends, ..Blocked::plain(own.name, sentence, mend.to_owned()) }
+}

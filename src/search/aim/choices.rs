@@ -1,0 +1,320 @@
+//! What can only be one thing or another: which base, thickener, culture and warmer, and what a rule forbids that is there.
+
+use super::moves::{AimAsk, ENTRIES};
+use super::want::Want;
+use potset_doc::edit::Shelf;
+use potset_doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, entry, find};
+use potset_doc::{Design, Pantry};
+use potset_forecast::lever::lines::key_at;
+use potset_forecast::lever::{Knob, spans};
+use potset_forecast::scenario::Ask;
+
+/// What may be done with a line.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Pick {
+    Keep,
+    /// Another entry in its place.
+    Swap(String),
+    /// An entry where there is none.
+    Add(String),
+    Remove,
+}
+
+/// Where another entry can stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    Line(Shelf, usize),
+    /// What keeps the pot warm.
+    Warmer,
+}
+
+/// A place that can be otherwise, the likeliest pick first.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Choice {
+    pub of: Place,
+    pub picks: Vec<Pick>,
+}
+
+impl Choice {
+    /// Whether it is of a list.
+    #[must_use]
+    pub fn on(&self, shelf: Shelf) -> bool {
+        matches!(self.of, Place::Line(s, _) if s == shelf)
+    }
+}
+
+/// A rule that leaves no pick for a line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ruled {
+    pub rule: Want,
+    pub sentence: String,
+    pub mend: String,
+}
+
+/// A base for a pot is one that is used by the litre; creams and powders go beside one. Source: assumed, by the usual litres.
+const POT_LITRES: f64 = 2.0;
+
+/// What a design may be made of.
+pub struct Rules<'a> {
+    ask: &'a Ask<'a>,
+    wish: &'a AimAsk,
+    /// What the design is free of stays out of it, though nobody says so.
+    vegan: bool,
+    gluten_free: bool,
+    allergens: Vec<String>,
+}
+
+const LISTS: [(Shelf, EntryKind); 5] = [
+    (Shelf::Bases, EntryKind::Base),
+    (Shelf::Sugars, EntryKind::Sugar),
+    (Shelf::Thickeners, EntryKind::Thickener),
+    (Shelf::Additives, EntryKind::Additive),
+    (Shelf::Cultures, EntryKind::Culture),
+];
+
+fn kind_of(shelf: Shelf) -> EntryKind {
+    LISTS.into_iter().find(|(s, _)| *s == shelf).map_or(EntryKind::Base, |(_, kind)| kind)
+}
+
+/// The list that entries of a kind stand in; nothing for what is in no list.
+#[must_use]
+pub fn list_of(kind: EntryKind) -> Option<Shelf> {
+    LISTS.into_iter().find(|(_, k)| *k == kind).map(|(shelf, _)| shelf)
+}
+
+/// The line of a list in which another entry may be put: of the bases the one with most in it.
+#[must_use]
+pub fn main_line(design: &Design, shelf: Shelf) -> usize {
+    let bases = design.bases.iter().enumerate();
+    let most = bases.max_by(|a, b| a.1.litres.total_cmp(&b.1.litres).then(b.0.cmp(&a.0)));
+    if shelf == Shelf::Bases { most.map_or(0, |(i, _)| i) } else { 0 }
+}
+
+impl<'a> Rules<'a> {
+    /// The rules of a design and its wants.
+    #[must_use]
+    pub fn of(ask: &'a Ask<'a>, wish: &'a AimAsk) -> Self {
+        let mut rules = Self { ask, wish, vegan: true, gluten_free: true, allergens: Vec::new() };
+        for (shelf, _) in LISTS {
+            for key in rules.lines(shelf) {
+                let Some(entry) = rules.entry(shelf, key) else { continue };
+                rules.vegan &= entry.vegan() != Some(false);
+                rules.gluten_free &= entry.gluten_free() != Some(false);
+                rules.allergens.extend(entry.allergens().iter().cloned());
+            }
+        }
+        rules
+    }
+
+    /// Keys in a list of the design.
+    fn lines(&self, shelf: Shelf) -> Vec<&'a str> {
+        (0..).map_while(|line| key_at(self.ask.design, shelf, line)).collect()
+    }
+
+    /// An entry, the design's own copy first.
+    #[must_use]
+    pub fn entry(&self, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
+        let kind = kind_of(shelf);
+        self.ask.design.snapshot.entry(kind, key).or_else(|| self.ask.pantry.entry(kind, key))
+    }
+
+    /// The first rule that keeps an entry out.
+    #[must_use]
+    pub fn forbids(&self, entry: &dyn Entry) -> Option<&'a Want> {
+        self.wish.wants.iter().find(|want| match want {
+            Want::Vegan => entry.vegan() == Some(false),
+            Want::GlutenFree => entry.gluten_free() == Some(false),
+            Want::Only(keys) => !keys.iter().any(|k| k == entry.key()),
+            _ => false,
+        })
+    }
+
+    /// Whether only what is at hand may be used.
+    #[must_use]
+    pub fn at_hand(&self) -> bool {
+        self.wish.wants.iter().any(|w| matches!(w, Want::Only(_)))
+    }
+
+    /// Whether cooking is allowed.
+    #[must_use]
+    pub fn cooking(&self) -> bool {
+        !self.wish.wants.contains(&Want::NoCooking)
+    }
+
+    /// Whether an entry brings in what the design is free of.
+    fn brings(&self, entry: &dyn Entry) -> bool {
+        (self.vegan && entry.vegan() == Some(false))
+            || (self.gluten_free && entry.gluten_free() == Some(false))
+            || entry.allergens().iter().any(|a| !self.allergens.contains(a))
+    }
+
+    /// Keys of a list that could stand in a line; where it must change, also those that bring in something new.
+    #[must_use]
+    pub fn others(&self, shelf: Shelf, but: &str, must: bool) -> Vec<String> {
+        let pantry: &Pantry = self.ask.pantry;
+        let usable = |key: &str| match shelf {
+            Shelf::Bases => self.pot_base(key),
+            Shelf::Cultures => {
+                let culture = find(&pantry.cultures, key);
+                culture.is_some_and(|c| self.at_hand() || c.form == Form::FreezeDried)
+            }
+            Shelf::Sugars => find(&pantry.sugars, key).is_some_and(|s| !s.not_food),
+            Shelf::Thickeners => true,
+            Shelf::Additives => false,
+        };
+        let all = pantry.entries(kind_of(shelf)).into_iter().filter(|e| e.key() != but);
+        all.filter(|e| usable(e.key()) && self.forbids(*e).is_none() && (must || !self.brings(*e)))
+            .map(|e| e.key().to_owned())
+            .collect()
+    }
+
+    /// Whether a base could be the main one of a pot: used by the litre, and in need of no boil of its own.
+    fn pot_base(&self, key: &str) -> bool {
+        find(&self.ask.pantry.bases, key).is_some_and(|b| {
+            let liquid = b.kind != BaseKind::Water && b.bulk_density.is_none();
+            liquid && (self.at_hand() || (b.usual_litres.1 >= POT_LITRES && b.sterility != Sterility::Fresh))
+        })
+    }
+
+    /// All that can or must be otherwise.
+    ///
+    /// # Errors
+    /// The rule that leaves nothing for a line.
+    pub fn choices(&self) -> Result<Vec<Choice>, Ruled> {
+        let mut all = Vec::new();
+        let heated = [Knob::HeatTo, Knob::HeatFor].into_iter().any(|knob| self.wish.moves.holds(knob));
+        if heated && !self.cooking() {
+            return Err(Ruled {
+                rule: Want::NoCooking,
+                sentence: "how the base is heated is held".to_owned(),
+                mend: "Let the heating move, or give the rule up".to_owned(),
+            });
+        }
+        for (shelf, _) in LISTS {
+            let main = main_line(self.ask.design, shelf);
+            let lines = self.lines(shelf);
+            for (line, key) in lines.iter().enumerate() {
+                let picks = self.picks((shelf, line), key, line == main, lines.len())?;
+                if picks != [Pick::Keep] {
+                    all.push(Choice { of: Place::Line(shelf, line), picks });
+                }
+            }
+            if lines.is_empty() && shelf == Shelf::Thickeners && self.wish.moves.entry(EntryKind::Thickener) {
+                let added = self.others(shelf, "", false).into_iter().map(Pick::Add);
+                let picks: Vec<Pick> = std::iter::once(Pick::Keep).chain(added).collect();
+                all.push(Choice { of: Place::Line(shelf, 0), picks });
+            }
+        }
+        let warmers = self.warmers();
+        if !warmers.is_empty() {
+            let picks = std::iter::once(Pick::Keep).chain(warmers.into_iter().map(Pick::Swap)).collect();
+            all.push(Choice { of: Place::Warmer, picks });
+        }
+        Ok(all)
+    }
+
+    /// Warmers that could keep the pot warm instead: those that were measured in this kitchen, and where the design's own has no
+    /// heater one of the pantry that has. Those with a heater differ in how fast they follow, which one logged pot tells better
+    /// than a search: one of them stands for all. Nothing where logged temperatures stand in for the warmer.
+    fn warmers(&self) -> Vec<String> {
+        let (design, pantry) = (self.ask.design, self.ask.pantry);
+        let hold =
+            design.hold().filter(|h| h.measured.is_empty() && self.wish.moves.entry(EntryKind::Warmer));
+        let Some(hold) = hold else { return Vec::new() };
+        let (usual_low, usual_high) = spans::CULTURE_IN.usual.unwrap_or(spans::CULTURE_IN.range);
+        let (low, high) = (usual_low.min(hold.set_c), usual_high.max(hold.set_c));
+        let room = |w: &Warmer| w.holds_litres.is_none_or(|most| most >= design.litres());
+        let fits = |w: &&Warmer| w.key != hold.warmer && room(w) && w.usual.0 <= high && w.usual.1 >= low;
+        let heated = |w: &Warmer| matches!(w.warming, Warming::Heated { .. });
+        let own = self.ask.kitchen.warmers.iter().filter_map(|m| find(&pantry.warmers, &m.key)).filter(fits);
+        let mut all: Vec<String> = own.map(|w| w.key.clone()).collect();
+        let has_heater = entry(&design.snapshot.warmers, &pantry.warmers, &hold.warmer).is_none_or(heated);
+        if !has_heater && !self.at_hand() {
+            let one = pantry.warmers.iter().filter(fits).find(|w| heated(w) && !all.contains(&w.key));
+            all.extend(one.map(|w| w.key.clone()));
+        }
+        all
+    }
+
+    fn picks(
+        &self,
+        (shelf, line): (Shelf, usize),
+        key: &str,
+        main: bool,
+        lines: usize,
+    ) -> Result<Vec<Pick>, Ruled> {
+        let Some(entry) = self.entry(shelf, key) else { return Ok(vec![Pick::Keep]) };
+        let rule = self.forbids(entry);
+        let amount_held = self.wish.moves.holds_line(shelf, line);
+        let kind = kind_of(shelf);
+        let listed = ENTRIES.iter().any(|(_, k)| *k == kind);
+        let entry_moves = main && listed && self.wish.moves.entry(kind) && !amount_held;
+        let held = amount_held || (main && listed && !self.wish.moves.entry(kind));
+        let mut picks = Vec::new();
+        match rule {
+            None => {
+                picks.push(Pick::Keep);
+                if entry_moves {
+                    picks.extend(self.others(shelf, key, false).into_iter().map(Pick::Swap));
+                }
+            }
+            Some(rule) => {
+                let needed = matches!(shelf, Shelf::Bases | Shelf::Cultures) && (main || lines == 1);
+                if !needed && !amount_held {
+                    picks.push(Pick::Remove);
+                }
+                if !held && shelf != Shelf::Additives {
+                    picks.extend(self.others(shelf, key, true).into_iter().map(Pick::Swap));
+                }
+                if picks.is_empty() {
+                    return Err(self.ruled(rule, shelf, entry, held));
+                }
+            }
+        }
+        Ok(picks)
+    }
+
+    fn ruled(&self, rule: &Want, shelf: Shelf, entry: &dyn Entry, held: bool) -> Ruled {
+        let (one, name) = (shelf.one(), entry.name());
+        let is = match rule {
+            Want::Vegan => format!("{name} is not vegan"),
+            Want::GlutenFree => format!("{name} is not free of gluten"),
+            _ => format!("{name} is not among what there is"),
+        };
+        let (why, mend) = if held {
+            ("it is held".to_owned(), format!("Let the {one} move, or give the rule up"))
+        } else if self.at_hand() {
+            let fits = self.fits(shelf);
+            let mend = if fits.is_empty() {
+                format!("Put a {one} that fits on the list")
+            } else {
+                format!("Put a {one} that fits on the list: {}", fits.join("; "))
+            };
+            (format!("no other {one} of what there is fits"), mend)
+        } else {
+            (
+                format!("no {one} of the pantry fits"),
+                format!("Give the rule up, or enter a {one} of your own"),
+            )
+        };
+        Ruled { rule: rule.clone(), sentence: format!("{is}, and {why}"), mend }
+    }
+
+    /// A few names of entries that all rules but the list at hand let in.
+    fn fits(&self, shelf: Shelf) -> Vec<String> {
+        let all = self.ask.pantry.entries(kind_of(shelf)).into_iter();
+        let lets = |e: &dyn Entry| {
+            self.wish.wants.iter().all(|want| match want {
+                Want::Vegan => e.vegan() != Some(false),
+                Want::GlutenFree => e.gluten_free() != Some(false),
+                _ => true,
+            })
+        };
+        let usable = |e: &dyn Entry| match shelf {
+            Shelf::Bases => find(&self.ask.pantry.bases, e.key())
+                .is_some_and(|b| b.usual_litres.1 >= POT_LITRES && b.kind != BaseKind::Water),
+            _ => true,
+        };
+        all.filter(|e| lets(*e) && usable(*e)).map(|e| e.name().to_owned()).take(3).collect()
+    }
+}

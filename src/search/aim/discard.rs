@@ -1,0 +1,53 @@
+//! What a search never proposes: a pot that would have to be thrown away. The one place where Aim asks what speaks against eating.
+
+use super::pots::Chance;
+use super::stand::Demand;
+use potset_forecast::scenario::{Ask, Run};
+
+use potset_base::Severity;
+use potset_judge::judging::judge;
+
+/// Share of the possible pots that would have to be thrown away from which on a setting is none. Source: the model's rule for
+/// the judge of hygiene, 2 in 10.
+const TOO_MANY: f64 = 0.2;
+
+/// Why the likely pot would have to be thrown away; nothing if it would not.
+#[must_use]
+pub fn of_likely(ask: &Ask<'_>, run: &Run) -> Option<String> {
+    judge(ask, run).advice.into_iter().find(|a| a.note.severity >= Severity::Stop).map(|a| a.note.title)
+}
+
+/// How many of the possible pots would have to be thrown away, where those are too many: each by its own row of the cautions on
+/// slow souring, as [`Demand::InTime`] has it and [`spread::pot::Slowly`] counts them.
+#[must_use]
+pub fn of_possible(demands: &[Demand], chance: &Chance) -> Option<potset_judge::chance::Chance> {
+    let at = demands.iter().position(|d| *d == Demand::InTime)?;
+    let kept = chance.of_one(at)?;
+    let gone = potset_judge::chance::Chance { of: kept.among - kept.of, among: kept.among };
+    (gone.share() >= TOO_MANY).then_some(gone)
+}
+
+/// The same in words: "46 of 200 pots sour too slowly and would be thrown away".
+#[must_use]
+pub fn words(gone: potset_judge::chance::Chance) -> String {
+    let potset_judge::chance::Chance { of, among } = gone;
+    format!("{of} of {among} pots sour too slowly and would have to be thrown away")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn two_in_ten_are_too_many() {
+        let demands = [Demand::Done, Demand::InTime];
+        let chance = |in_time: usize| {
+            let of = |of| potset_judge::chance::Chance { of, among: 200 };
+            Chance { each: vec![of(10), of(in_time)], ..Chance::of_kept((0..200).map(|k| k < 10)) }
+        };
+        assert_eq!(of_possible(&demands, &chance(161)), None, "39 of 200 are said, not refused");
+        let gone = of_possible(&demands, &chance(160)).unwrap();
+        assert_eq!(words(gone), "40 of 200 pots sour too slowly and would have to be thrown away");
+        assert_eq!(of_possible(&demands, &Chance::default()), None, "nothing was counted");
+    }
+}

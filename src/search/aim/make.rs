@@ -1,0 +1,335 @@
+//! Makes one combination of picks a design that works: its mends are made, its doses are usual, its levers are ready to turn.
+
+use super::choices::{Choice, Pick, Place, Rules};
+use super::moves::{AimAsk, Beyond, Movable};
+use super::proposal::added;
+use super::stand::cooks;
+use super::turn::Turn;
+use super::turns::{held_bases, removed, turns};
+use potset_base::Severity;
+use potset_doc::design::{GoesIn, SweetWhen};
+use potset_doc::edit::{self, Shelf};
+use potset_doc::pantry::{EntryKind, entry, find};
+use potset_doc::steps::{Step, Way};
+use potset_doc::{Design, Edit, culture_in};
+use potset_forecast::lever::Knob;
+use potset_forecast::lever::lines::key_at;
+use potset_forecast::scenario::{Ask, Run};
+use potset_judge::advice::Advice;
+use potset_judge::{mends, thickeners};
+use potset_science::texture::inputs::AgentKind;
+
+/// Rounds of mends; each may bring the next to light: cooked agar then sets too early.
+const ROUNDS: usize = 3;
+/// Sugar that a culture needs to find to sour a pot at all, g/kg; as the verdict has it.
+const EDIBLE: f64 = 0.5;
+/// Share of its stiffness that a gelling agent must have, for want of calcium or milk protein; as the advice has it.
+const SUPPLIED: f64 = 0.6;
+
+/// How a combination is made.
+#[derive(Clone, Copy, Debug)]
+pub struct How {
+    /// How far levers may be turned.
+    pub beyond: Beyond,
+    /// The design's own thickeners get the mends that they lack.
+    pub mend: bool,
+}
+
+/// A combination as a design.
+#[derive(Clone, Debug)]
+pub struct Made {
+    /// Edits of the picks and their mends, on the design that was asked about.
+    pub edits: Vec<Edit>,
+    /// What they do, a sentence each.
+    pub said: Vec<String>,
+    /// Entries that are not those of the design; another base is another pot and counts twice.
+    pub swaps: usize,
+    /// What else is done otherwise for them to work: cooking, feeding, mixing first.
+    pub mends: usize,
+    pub design: Design,
+    pub turns: Vec<Turn>,
+    /// Bases whose shares stay what they are when others are turned.
+    pub held: Vec<usize>,
+}
+
+/// Makes a combination: one pick a choice.
+///
+/// Nothing comes of a pick that cannot be made to work: a thickener that needs heat where none is allowed, a gel without
+/// what it gels with, a culture that finds no sugar.
+#[must_use]
+pub fn make(ask: &Ask<'_>, wish: &AimAsk, choices: &[Choice], combo: &[usize], how: How) -> Option<Made> {
+    let rules = Rules::of(ask, wish);
+    let (edits, said) = (Vec::new(), Vec::new());
+    let mut making = Making { ask: *ask, wish, rules, edits, said, design: ask.design.clone() };
+    let picked: Vec<(&Choice, &Pick)> =
+        choices.iter().zip(combo).filter_map(|(c, i)| Some((c, c.picks.get(*i)?))).collect();
+    // Lines are taken out last, the later ones first, so that places stay what they are.
+    for (choice, pick) in picked.iter().filter(|(_, p)| **p != Pick::Remove) {
+        making.pick(choice, pick)?;
+    }
+    let mut out: Vec<(Shelf, usize)> = removed(&picked).collect();
+    out.sort_by_key(|(_, line)| std::cmp::Reverse(*line));
+    for (shelf, line) in out {
+        let key = making.name_of(shelf, line)?;
+        making.put(Edit::Remove(shelf, line))?;
+        making.said.push(format!("Without {}", thickeners::lower(&key)));
+    }
+    if !making.rules.cooking() {
+        making.uncook()?;
+    }
+    let swapped =
+        picked.iter().any(|(c, p)| c.on(Shelf::Thickeners) && matches!(p, Pick::Swap(_) | Pick::Add(_)));
+    let kept = picked.iter().all(|(_, p)| **p == Pick::Keep);
+    making.mend(swapped || (how.mend && wish.moves.entry(EntryKind::Thickener)), swapped, kept)?;
+    let weight = |c: &Choice| if c.on(Shelf::Bases) { 2 } else { 1 };
+    let swapped: Vec<&Choice> = picked.iter().filter(|(_, p)| **p != Pick::Keep).map(|(c, _)| *c).collect();
+    let swaps = swapped.iter().map(|c| weight(c)).sum();
+    let held = held_bases(ask.design, wish, &making.design);
+    let turns = turns(ask, wish, (&making.design, &held), &picked, how.beyond);
+    let Making { edits, said, design, .. } = making;
+    let mends = said.len().saturating_sub(swapped.len());
+    Some(Made { edits, said, swaps, mends, design, turns, held })
+}
+
+struct Making<'a> {
+    ask: Ask<'a>,
+    wish: &'a AimAsk,
+    rules: Rules<'a>,
+    edits: Vec<Edit>,
+    said: Vec<String>,
+    design: Design,
+}
+
+impl Making<'_> {
+    /// Makes an edit, unless it moves what is held.
+    fn put(&mut self, edit: Edit) -> Option<()> {
+        let design = edit::apply(&self.design, &edit, self.ask.pantry).ok()?;
+        let value = |d: &Design, knob: Knob| knob.value(d, self.ask.pantry);
+        let moved = |m: &Movable| {
+            let Movable::Lever(knob) = m else { return false };
+            let new = knob.carried(self.ask.design, &design).and_then(|knob| value(&design, knob));
+            value(self.ask.design, *knob)
+                .is_some_and(|was| new.is_none_or(|new| (new - was).abs() > 1e-9 * was.abs().max(1.0)))
+        };
+        if self.wish.moves.held.iter().any(moved) {
+            return None;
+        }
+        self.design = design;
+        self.edits.push(edit);
+        Some(())
+    }
+
+    fn name_of(&self, shelf: Shelf, line: usize) -> Option<String> {
+        let key = key_at(&self.design, shelf, line)?;
+        Some(self.rules.entry(shelf, key)?.name().to_owned())
+    }
+
+    fn pick(&mut self, choice: &Choice, pick: &Pick) -> Option<()> {
+        let (shelf, line) = match (choice.of, pick) {
+            (Place::Line(shelf, line), _) => (shelf, line),
+            (Place::Warmer, Pick::Swap(key)) => return self.warm_by(key),
+            (Place::Warmer, _) => return Some(()),
+        };
+        match pick {
+            Pick::Keep | Pick::Remove => {}
+            Pick::Swap(key) => {
+                let old = self.name_of(shelf, line)?;
+                self.put(Edit::Swap(shelf, line, key.clone()))?;
+                self.usual(shelf, line)?;
+                let new = self.name_of(shelf, line)?;
+                self.said.push(format!("{new} in the place of {}", thickeners::lower(&old)));
+            }
+            Pick::Add(key) => {
+                let dose = self.usual_dose(shelf, key)?;
+                self.put(Edit::Add(shelf, key.clone(), dose))?;
+                self.usual(shelf, line)?;
+                self.said.push(added(&self.name_of(shelf, line)?));
+            }
+        }
+        Some(())
+    }
+
+    /// Another warmer, set to what is usual for it and as near to what was as that lets it.
+    fn warm_by(&mut self, key: &str) -> Option<()> {
+        let old = self.design.hold()?.clone();
+        let name = |key: &str| {
+            let (own, all) = (&self.design.snapshot.warmers, &self.ask.pantry.warmers);
+            entry(own, all, key).map(|w| (w.name.clone(), w.usual))
+        };
+        let ((was, _), (now, (low, high))) = (name(&old.warmer)?, name(key)?);
+        self.put(Edit::Warmer(key.to_owned()))?;
+        let set_c = old.set_c.clamp(low.min(high), high);
+        if (set_c - old.set_c).abs() > 1e-9 {
+            self.put(Edit::HoldTemperature(set_c))?;
+        }
+        self.said.push(format!("{now} in the place of {}", thickeners::lower(&was)));
+        Some(())
+    }
+
+    /// The middle of what is usual.
+    fn usual_dose(&self, shelf: Shelf, key: &str) -> Option<f64> {
+        let pantry = self.ask.pantry;
+        let (low, high) = match shelf {
+            Shelf::Sugars => find(&pantry.sugars, key)?.usual,
+            Shelf::Thickeners => find(&pantry.thickeners, key)?.usual,
+            Shelf::Bases | Shelf::Additives | Shelf::Cultures => return Some(1.0),
+        };
+        Some(0.5 * (low + high))
+    }
+
+    /// A line with a new entry: a usual dose, fresh, put in so that it does not clump.
+    fn usual(&mut self, shelf: Shelf, line: usize) -> Option<()> {
+        match shelf {
+            Shelf::Thickeners => {
+                let t = self.design.thickeners.get(line)?.clone();
+                let dose = self.usual_dose(shelf, &t.entry)?;
+                let lumps = find(&self.ask.pantry.thickeners, &t.entry)?.lumps.v;
+                self.put(Edit::ThickenerDose(line, dose))?;
+                if lumps > 0.0 && !t.mixed_first {
+                    self.put(Edit::ThickenerMixedFirst(line, true))?;
+                }
+                if t.goes_in != GoesIn::WithTheBase {
+                    self.put(Edit::ThickenerGoesIn(line, GoesIn::WithTheBase))?;
+                }
+            }
+            Shelf::Sugars => {
+                let late = self.design.sugars.get(line)?.when != SweetWhen::default();
+                let key = self.design.sugars.get(line)?.entry.clone();
+                if !late {
+                    let dose = self.usual_dose(shelf, &key)?;
+                    self.put(Edit::SugarDose(line, dose))?;
+                }
+            }
+            Shelf::Cultures => {
+                let c = self.design.cultures.get(line)?.clone();
+                self.put(Edit::CultureRate(line, 1.0))?;
+                if c.age_days > 0.0 || c.opened {
+                    self.put(Edit::CultureAge(line, 0.0))?;
+                    self.put(Edit::CultureOpened(line, false))?;
+                }
+            }
+            Shelf::Bases | Shelf::Additives => {}
+        }
+        Some(())
+    }
+
+    /// Takes every cooking step out; what was hot before is then only warmed to what the culture needs.
+    fn uncook(&mut self) -> Option<()> {
+        if !self.design.steps.iter().any(cooks) {
+            return Some(());
+        }
+        let culture_c = culture_in::temperature(&self.design.steps)
+            .filter(|c| *c <= super::stand::COOKING_C)
+            .unwrap_or_else(|| self.design.hold().map_or(40.0, |h| h.set_c.min(43.0)));
+        let mut steps = self.design.steps.clone();
+        steps.retain(|s| !cooks(s));
+        let at = steps.iter().position(|s| matches!(s, Step::Cool { .. } | Step::CultureIn))?;
+        let warmed =
+            steps.iter().take_while(|s| **s != Step::CultureIn).any(|s| matches!(s, Step::Warm { .. }));
+        if !warmed {
+            steps.insert(at, Step::Warm { to_c: culture_c, way: Way::Bath });
+        }
+        self.put(Edit::Steps(steps))?;
+        self.said.push("The base is not cooked".to_owned());
+        Some(())
+    }
+
+    fn run(&self) -> Option<Run> {
+        Ask { design: &self.design, ..self.ask }.run_coarse(0.0).ok()
+    }
+
+    /// Makes the mends that are needed for thickener and culture to work; nothing where one cannot be made.
+    ///
+    /// - `swapped` — a thickener is another one; `kept` — nothing is.
+    fn mend(&mut self, may: bool, swapped: bool, kept: bool) -> Option<()> {
+        for round in 0..=ROUNDS {
+            let run = self.run()?;
+            if hungry(&run) {
+                match self.feed(kept) {
+                    Some(()) => continue,
+                    // What the design has and does not work may stay so.
+                    None if kept => {}
+                    None => return None,
+                }
+            }
+            let starved = run
+                .mix
+                .texture
+                .agents
+                .iter()
+                .take(self.design.thickeners.len())
+                .any(|a| matches!(a.kind, AgentKind::Gel { supplied, .. } if supplied < SUPPLIED));
+            if swapped && starved {
+                return None;
+            }
+            let mut told: Vec<Advice> = Vec::new();
+            thickeners::advice(&Ask { design: &self.design, ..self.ask }, &run, &mut told);
+            let Some(grave) = told.into_iter().find(|a| a.note.severity > Severity::Tip) else {
+                return Some(());
+            };
+            let mend = grave.mend.filter(|m| may && (self.rules.cooking() || !cooking(&m.edit)));
+            let made = mend.filter(|_| round < ROUNDS).and_then(|m| self.put(m.edit).map(|()| m.label));
+            match made {
+                Some(label) => self.said.push(label),
+                None if !swapped => return Some(()),
+                None => return None,
+            }
+        }
+        None
+    }
+
+    /// Food for the culture: white sugar, or the first that the rules let in. Nothing where no sugar may move; to what is
+    /// swapped, as `kept` tells that nothing is, it belongs like any other mend.
+    fn feed(&mut self, kept: bool) -> Option<()> {
+        let held = |m: &Movable| matches!(m, Movable::Lever(Knob::SugarDose(_)));
+        if self.wish.moves.held.iter().any(held) {
+            return None;
+        }
+        let named = self.wish.moves.levers.as_ref().filter(|_| !self.wish.moves.fed);
+        let sugar = named.and_then(|all| all.iter().find(|r| matches!(r.knob, Knob::SugarDose(_))));
+        if named.is_some() && sugar.is_none() && kept {
+            return None;
+        }
+        if let Some(sugar) = sugar {
+            let knob = sugar.knob.carried(self.ask.design, &self.design)?;
+            let (_, line) = knob.line()?;
+            let dose = self.usual_dose(Shelf::Sugars, key_at(&self.design, Shelf::Sugars, line)?)?;
+            let (least, most) = sugar.bounds.unwrap_or((dose, dose));
+            let unfed = self.design.clone();
+            self.put(Edit::SugarDose(line, dose.clamp(least, most)))?;
+            return (unfed != self.design).then_some(());
+        }
+        let key = "white_sugar";
+        let white = self.rules.entry(Shelf::Sugars, key).filter(|e| self.rules.forbids(*e).is_none());
+        let (edit, label) = if white.is_some() {
+            let mend = mends::feed(&Ask { design: &self.design, ..self.ask });
+            // How much of it is a lever, and is told as such.
+            (mend.edit, "White sugar is added, to feed the culture".to_owned())
+        } else {
+            let key = self.rules.others(Shelf::Sugars, key, true).into_iter().next()?;
+            let dose = self.usual_dose(Shelf::Sugars, &key)?;
+            let name = self.ask.pantry.entry(EntryKind::Sugar, &key)?.name().to_owned();
+            (Edit::Add(Shelf::Sugars, key, dose), format!("{name} is added, to feed the culture"))
+        };
+        let fed = self.design.clone();
+        self.put(edit)?;
+        self.said.push(label);
+        // The same again would help no more.
+        (fed != self.design).then_some(())
+    }
+}
+
+/// Whether the culture finds nothing that it can live on.
+#[must_use]
+pub fn hungry(run: &Run) -> bool {
+    run.facts.edible_g_kg < EDIBLE && !run.mix.organisms.is_empty()
+}
+
+/// Whether an edit brings a cooking step in.
+fn cooking(edit: &Edit) -> bool {
+    match edit {
+        Edit::Steps(steps) => steps.iter().any(cooks),
+        Edit::Together(_, edits) => edits.iter().any(cooking),
+        _ => false,
+    }
+}

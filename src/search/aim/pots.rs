@@ -1,0 +1,247 @@
+//! The possible pots of a design, and how many of them keep what is wanted.
+
+use super::spot::least;
+use super::stand::{self, Demand};
+use potset_forecast::scenario::{Ask, Run};
+
+use potset_doubt::spread::Sampler;
+use potset_numerics::interpolate::logistic;
+
+/// What is read off each possible pot of a design: question, seed, how many, and what reads it. The same question and seed give
+/// the same pots, and pot `k` stands for the same luck at every setting, so that settings can be compared pot by pot. A pot
+/// without a forecast gives nothing.
+pub type Pots = fn(&Ask<'_>, Draw, Read<'_>) -> Vec<Option<Vec<f64>>>;
+
+/// Which pots are drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Draw {
+    pub seed: u64,
+    pub pots: usize,
+    /// What the laws of texture leave out ([`Sampler::left_out`]), where it is known already; else it is found, for half as
+    /// much again. Settings of one combination are compared by one.
+    pub left_out: Option<f64>,
+}
+
+impl Draw {
+    /// So many pots of a seed.
+    #[must_use]
+    pub const fn new(seed: u64, pots: usize) -> Self {
+        Self { seed, pots, left_out: None }
+    }
+
+    /// The same with what the laws of texture leave out of a design.
+    #[must_use]
+    pub fn of(self, ask: &Ask<'_>) -> Self {
+        let left_out = Sampler::new(ask, self.seed, self.pots).ok().map(|sampler| sampler.left_out());
+        Self { left_out, ..self }
+    }
+}
+
+/// Reads a pot.
+pub type Read<'a> = &'a (dyn Fn(&Ask<'_>, &Run) -> Vec<f64> + Sync);
+
+/// The possible pots by all their unknowns.
+#[must_use]
+pub fn possible(ask: &Ask<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
+    let sampler = match draw.left_out {
+        Some(left_out) => Sampler::leaving_out(ask, draw.seed, draw.pots, left_out),
+        None => Sampler::new(ask, draw.seed, draw.pots),
+    };
+    let Ok(sampler) = sampler else { return Vec::new() };
+    sampler.each(0..draw.pots, |ask, run| read(ask, &run)).into_iter().map(Result::ok).collect()
+}
+
+/// The likely pot alone.
+#[must_use]
+pub fn likely(ask: &Ask<'_>, _: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
+    ask.run_coarse(0.0).ok().map(|run| read(ask, &run)).into_iter().map(Some).collect()
+}
+
+/// Width of the step from lost to kept when pots are compared, in steps that a person notices. Source: assumed; without it
+/// a search would see no slope between two counts.
+const SOFT: f64 = 0.25;
+
+/// Counting errors by which one chance must be above another to be clearly so.
+const CLEARLY: f64 = 2.0;
+
+/// Shares of pots that are told as most and as few, and how far from half of them as about half. Source: how the program speaks.
+const MOST: f64 = 0.8;
+const FEW: f64 = 0.2;
+const HALF: f64 = 0.07;
+
+/// How many possible pots keep all demands.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Chance {
+    pub pots: potset_judge::chance::Chance,
+    /// The same for each demand alone.
+    pub each: Vec<potset_judge::chance::Chance>,
+    /// Share with pots near the edge counted in part: for comparing settings.
+    pub soft: f64,
+    /// Whether each pot keeps them; the same place is the same luck at every setting.
+    pub(super) kept: Vec<bool>,
+}
+
+impl Chance {
+    /// Counts.
+    #[must_use]
+    pub fn of(ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Self {
+        let demands = stand::counted(demands);
+        let read = |ask: &Ask<'_>, run: &Run| stand::margins(ask, run, demands);
+        // A pot without a forecast keeps nothing.
+        let unknown = || vec![stand::UNKNOWN; stand::count(demands)];
+        let margins: Vec<Vec<f64>> =
+            pots(ask, draw, &read).into_iter().map(|m| m.unwrap_or_else(unknown)).collect();
+        let all: Vec<f64> = margins.iter().map(|m| least(m)).collect();
+        let of = |d: usize| {
+            let places = stand::places(demands, d);
+            potset_judge::chance::Chance::count(margins.iter().map(|m| least(&m[places.clone()]) >= 0.0))
+        };
+        let each = (0..demands.len()).map(of).collect();
+        #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
+        let n = all.len().max(1) as f64;
+        let soft = all.iter().map(|m| logistic(m.min(4.0), 0.0, SOFT)).sum::<f64>() / n;
+        let kept: Vec<bool> = all.iter().map(|m| *m >= 0.0).collect();
+        Self { pots: potset_judge::chance::Chance::count(kept.iter().copied()), each, soft, kept }
+    }
+
+    /// The chance of what keeps a rule in no pot.
+    #[must_use]
+    pub fn none(pots: usize) -> Self {
+        let none = potset_judge::chance::Chance { of: 0, among: pots };
+        Self { pots: none, each: Vec::new(), soft: 0.0, kept: vec![false; pots] }
+    }
+
+    /// Whether this chance is above another by more than the counting error of the pots that both were counted in.
+    ///
+    /// Only pots that hold at one of the two settings tell them apart; if the settings were as good as each other, each of
+    /// those would be as likely to hold at the one as at the other, and the difference would scatter by the root of their
+    /// number; one pot is taken off it, since counts go by whole pots. Where neither of two chances is above the other, they are
+    /// equal as far as so many pots can tell. Source: published, the usual sign test of paired yes-or-no counts with its
+    /// correction for whole counts; that two such errors are asked for (about 1 in 40 by luck alone) is common practice.
+    #[must_use]
+    pub fn clearly_above(&self, other: &Self) -> bool {
+        let pairs = || self.kept.iter().zip(&other.kept);
+        let gained = pairs().filter(|(here, there)| **here && !**there).count();
+        let lost = pairs().filter(|(here, there)| !**here && **there).count();
+        #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
+        let (gained, lost) = (gained as f64, lost as f64);
+        gained - lost - 1.0 > CLEARLY * (gained + lost).sqrt()
+    }
+
+    /// Whether the two counts alone tell it from another, as who reads them sees them: by more than twice the scatter of their
+    /// difference, √(p(1-p)/n + q(1-q)/m). Pots that are drawn anew would show it too. Source: published, the usual scatter of
+    /// the difference of two counted shares; twice of it as in [`Chance::clearly_above`].
+    #[must_use]
+    pub fn far_above(&self, other: &Self) -> bool {
+        #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
+        let scatter = |c: &Self| c.share() * (1.0 - c.share()) / c.pots.among.max(1) as f64;
+        self.clearly_above(other)
+            && self.share() - other.share() > CLEARLY * (scatter(self) + scatter(other)).sqrt()
+    }
+
+    /// Share of the pots, 0 to 1.
+    #[must_use]
+    pub fn share(&self) -> f64 {
+        self.pots.share()
+    }
+
+    /// Whether it stands for more than the likely pot.
+    #[must_use]
+    pub const fn spread(&self) -> bool {
+        self.pots.among > 1
+    }
+
+    /// How often one of the demands holds, where that is less than always.
+    #[must_use]
+    pub fn of_one(&self, demand: usize) -> Option<potset_judge::chance::Chance> {
+        self.each.get(demand).copied().filter(|c| self.spread() && c.of < c.among)
+    }
+
+    /// Its pots in words, with the count: small differences between two settings are lost in the words.
+    #[must_use]
+    pub fn pots_words(&self) -> String {
+        let potset_judge::chance::Chance { of, among } = self.pots;
+        let share = self.share();
+        let words = match of {
+            0 => return format!("none of {among} possible pots"),
+            of if of == among => return format!("all of {among} possible pots"),
+            _ if share >= MOST => "most possible pots".to_owned(),
+            _ if share <= FEW => "few possible pots".to_owned(),
+            _ if (share - 0.5).abs() <= HALF => "about half of the possible pots".to_owned(),
+            _ => format!("{} possible pots", self.pots.words()),
+        };
+        format!("{words} ({of} of {among})")
+    }
+
+    /// In words: "all goals hold in most possible pots (181 of 200)".
+    #[must_use]
+    pub fn words(&self) -> String {
+        if self.spread() {
+            format!("all goals hold in {}", self.pots_words())
+        } else if self.pots.of == 0 {
+            "not all goals hold on the likely line".to_owned()
+        } else {
+            "all goals hold on the likely line".to_owned()
+        }
+    }
+}
+
+#[cfg(test)]
+impl Chance {
+    /// Of pots of which it is known whether they keep all.
+    pub fn of_kept(kept: impl IntoIterator<Item = bool>) -> Self {
+        let kept: Vec<bool> = kept.into_iter().collect();
+        Self { pots: potset_judge::chance::Chance::count(kept.iter().copied()), kept, ..Self::default() }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn chance(kept: impl IntoIterator<Item = bool>) -> Chance {
+        Chance::of_kept(kept)
+    }
+
+    #[test]
+    fn clearly_above_is_by_pairs_and_not_by_shares() {
+        let base = chance((0..200).map(|k| k < 120));
+        // The same pots and six more: nothing but gain.
+        let more = chance((0..200).map(|k| k < 126));
+        assert!(more.clearly_above(&base) && !base.clearly_above(&more));
+        // Six more by share, but other pots: 66 gained and 60 lost is luck.
+        let others = chance((0..200).map(|k| (60..186).contains(&k)));
+        assert_eq!(others.pots, more.pots);
+        assert!(!others.clearly_above(&base));
+        // Four pots are luck, and no chance is above itself.
+        assert!(!chance((0..200).map(|k| k < 124)).clearly_above(&base) && !base.clearly_above(&base));
+        // One likely pot tells nothing.
+        assert!(!chance([true]).clearly_above(&chance([false])));
+        assert!(chance([false]).words().starts_with("not all"));
+        assert!(base.clearly_above(&Chance::none(200)));
+    }
+
+    #[test]
+    fn a_little_more_often_is_not_clearly_more_often() {
+        let often = |of: usize| chance((0..200).map(|k| k < of));
+        // The same pots and nine more: surer, though 79 and 70 of other pots would be no news.
+        assert!(often(79).clearly_above(&often(70)) && !often(79).far_above(&often(70)));
+        assert!(often(95).far_above(&often(70)) && !often(70).far_above(&often(95)));
+        // Counts that differ by as much in pots that have nothing in common tell nothing at all.
+        let others = chance((0..200).map(|k| (40..119).contains(&k)));
+        assert!(others.pots == often(79).pots && !others.clearly_above(&often(70)));
+    }
+
+    #[test]
+    fn chances_are_told_as_most_half_or_few_with_the_count() {
+        let words = |of: usize| chance((0..200).map(|k| k < of)).pots_words();
+        assert_eq!(words(181), "most possible pots (181 of 200)");
+        assert_eq!(words(159), "3 in 4 possible pots (159 of 200)");
+        assert_eq!(words(101), "about half of the possible pots (101 of 200)");
+        assert_eq!(words(40), "few possible pots (40 of 200)");
+        assert_eq!(
+            (words(0), words(200)),
+            ("none of 200 possible pots".into(), "all of 200 possible pots".into())
+        );
+    }
+}

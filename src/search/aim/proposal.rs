@@ -1,0 +1,375 @@
+//! A proposal: a setting that reaches what is wanted, by the precise forecast, with what it changes and what it costs.
+
+use super::change::Change;
+use super::discard;
+use super::gives::Gives;
+use super::pots::{Chance, Draw, Pots};
+use super::spot::{Setting, Spot, least};
+use super::stand::{self, Demand, Standing};
+use super::turned::Turned;
+use potset_base::words::{TextureWord, capital};
+use potset_doc::edit::Shelf;
+use potset_doc::{Design, Edit, edit};
+use potset_forecast::lever::Knob;
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::{Ask, Run};
+use potset_judge::thickeners::lower;
+
+/// Share of a lever's width that makes two settings of it clearly different. Source: assumed.
+const CLEARLY: f64 = 0.2;
+/// Settings one step off from which a second step is tried. Source: assumed.
+const MENDED_FROM: usize = 3;
+/// Share of pots that are stopped too mild above which that is said. Source: assumed.
+const TOO_MILD: f64 = 0.1;
+/// Changes that the name of the edit lists; more are counted.
+const NAMED: usize = 2;
+
+/// A setting that can be taken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proposal {
+    /// One step of undo.
+    pub edit: Edit,
+    /// What is swapped and mended, a sentence each.
+    pub said: Vec<String>,
+    pub turned: Vec<Turned>,
+    /// By the precise forecast, as is what follows.
+    pub gives: Gives,
+    pub standings: Vec<Standing>,
+    /// The stop line, h.
+    pub stop_h: f64,
+    /// Among the possible pots, or of the likely one alone.
+    pub chance: Chance,
+    /// What it is best at among those found: "surest", "shortest hold".
+    pub best_at: Vec<&'static str>,
+    /// New to it and worth a look: allergens, warnings.
+    pub watch: Vec<String>,
+    /// The design with it taken.
+    pub design: Design,
+    /// How much of the design it changes.
+    pub change: Change,
+    pub(super) combo: Vec<usize>,
+    /// Levers with their names and what they are set to.
+    pub(super) set: Vec<(Knob, String, f64)>,
+    places: Vec<(Knob, f64)>,
+}
+
+impl Proposal {
+    /// Least margin, steps that a person notices.
+    #[must_use]
+    pub fn margin(&self) -> f64 {
+        self.standings.iter().map(|s| s.margin).fold(f64::INFINITY, f64::min)
+    }
+
+    /// Whether every demand holds.
+    #[must_use]
+    pub fn holds(&self) -> bool {
+        self.standings.iter().all(Standing::holds)
+    }
+
+    /// Its chance in words, or what is missed: "Not all goals hold: pH ≥ 4.5 is missed by 0.30".
+    #[must_use]
+    pub fn headline(&self) -> String {
+        let missed: Vec<String> = self.standings.iter().filter(|s| !s.holds()).map(Standing::miss).collect();
+        if missed.is_empty() {
+            capital(&self.chance.words())
+        } else {
+            format!("Not all goals hold: {}", missed.join("; "))
+        }
+    }
+
+    /// How many things are otherwise.
+    #[must_use]
+    pub fn changes(&self) -> usize {
+        self.said.len() + self.turned.len()
+    }
+
+    /// Whether two are clearly different: in what goes in, or in how a lever is set.
+    #[must_use]
+    pub fn differs(&self, other: &Self) -> bool {
+        self.combo != other.combo
+            || self.places.iter().any(|(knob, place)| {
+                other.places.iter().any(|(k, p)| k == knob && (p - place).abs() >= CLEARLY)
+            })
+    }
+
+    /// Whether it only changes more of the same than one that is shown: as good as that, and stopped no sooner.
+    fn idle_beside(&self, other: &Self) -> bool {
+        self.combo == other.combo
+            && !self.chance.clearly_above(&other.chance)
+            && !self.change.total_cmp(&other.change).is_lt()
+            && self.stop_h >= other.stop_h - 1e-9
+    }
+}
+
+/// Why a setting is no proposal.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refused {
+    /// By the precise forecast a demand does not hold.
+    Missed,
+    /// The likely pot, or too many of the possible ones, would have to be thrown away: why.
+    Discard(String),
+}
+
+/// How a proposal is worked out.
+#[derive(Clone, Copy)]
+pub struct Count {
+    pub pots: Pots,
+    pub draw: Draw,
+    /// What the design's own texture is called, where nothing is wanted of it: another word is a change then.
+    pub texture: Option<TextureWord>,
+}
+
+/// Makes a setting a proposal: by the precise forecast, one step along a lever where that is needed, and with its chance.
+///
+/// # Errors
+/// Why it is none.
+pub fn propose(
+    spot: &Spot<'_>,
+    combo: &[usize],
+    setting: &Setting,
+    count: Count,
+) -> Result<Proposal, Refused> {
+    let values = mended(spot, &setting.values).ok_or(Refused::Missed)?;
+    let proposal = read(spot, combo, &values, count).ok_or(Refused::Missed)?;
+    let ask = Ask { design: &proposal.design, ..*spot.ask };
+    let run = ask.run().map_err(|_| Refused::Missed)?;
+    let often = || discard::of_possible(spot.demands, &proposal.chance).map(discard::words);
+    match discard::of_likely(&ask, &run).or_else(often) {
+        Some(why) => Err(Refused::Discard(why)),
+        None if proposal.holds() => Ok(proposal),
+        None => Err(Refused::Missed),
+    }
+}
+
+/// A setting that holds by the precise forecast: itself, or the best within two steps.
+fn mended(spot: &Spot<'_>, values: &[f64]) -> Option<Vec<f64>> {
+    let here = spot.least(values, true);
+    if here >= 0.0 {
+        return Some(values.to_vec());
+    }
+    // A coarse forecast is out by far less than a step: what is far off by the precise one is something else.
+    if here < -1.0 {
+        return None;
+    }
+    let around = |from: &[f64]| {
+        let mut near: Vec<(f64, Vec<f64>)> =
+            spot.neighbours(from).into_iter().map(|v| (spot.least(&v, true), v)).collect();
+        near.sort_by(|a, b| b.0.total_cmp(&a.0));
+        near
+    };
+    let first = around(values);
+    if let Some((_, v)) = first.first().filter(|(m, _)| *m >= 0.0) {
+        return Some(v.clone());
+    }
+    // Two demands that pull apart need two levers.
+    let seconds = first.iter().take(MENDED_FROM).flat_map(|(_, v)| around(v));
+    seconds.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(m, _)| *m >= 0.0).map(|(_, v)| v)
+}
+
+/// That an entry is put in, in words.
+#[must_use]
+pub fn added(name: &str) -> String {
+    format!("{name} is added")
+}
+
+/// Thickeners that were put in, of which nothing is left at a setting: the last first.
+fn put_in_for_nothing(spot: &Spot<'_>, values: &[f64]) -> Vec<(usize, String)> {
+    let none = spot.made.turns.iter().zip(values).filter_map(|(turn, v)| match turn.lever.knob {
+        Knob::ThickenerDose(i) if turn.was.is_none() && *v < 1e-9 => Some((i, turn.lever.name.clone())),
+        _ => None,
+    });
+    let mut all: Vec<_> = none.filter(|(_, name)| spot.made.said.contains(&added(name))).collect();
+    all.sort_by_key(|(i, _)| std::cmp::Reverse(*i));
+    all
+}
+
+/// Reads all that is told of a setting, whether it holds or not.
+#[must_use]
+pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> Option<Proposal> {
+    let made = spot.made;
+    let mut edits = spot.edits(values)?;
+    let (mut said, gone) = (made.said.clone(), put_in_for_nothing(spot, values));
+    for (i, name) in &gone {
+        edits.push(Edit::Remove(Shelf::Thickeners, *i));
+        said.retain(|s| *s != added(name));
+    }
+    let whole = Edit::Together(String::new(), edits.clone());
+    let design = edit::apply(spot.ask.design, &whole, spot.ask.pantry).ok()?;
+    let ask = Ask { design: &design, ..*spot.ask };
+    let run = ask.run().ok()?;
+    let turns = made.turns.iter().zip(values).filter_map(|(turn, v)| Turned::of(turn, *v));
+    let turned: Vec<Turned> = turns.filter(|t| gone.iter().all(|(_, name)| *name != t.name)).collect();
+    let named: Vec<String> =
+        said.iter().map(|s| lower(s)).chain(turned.iter().map(|t| lower(&t.brief()))).collect();
+    let set = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.lever.name.clone(), *v)).collect();
+    let places = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.place(*v))).collect();
+    let chance = Chance::of(&ask, spot.demands, count.pots, count.draw);
+    let mut standings = stand::standings(&ask, &run, spot.demands);
+    standings.iter_mut().enumerate().for_each(|(d, s)| s.often = chance.of_one(d).filter(|_| s.holds()));
+    let mut watch = watch(spot.ask, &run);
+    watch.extend(too_mild(spot.demands, &chance));
+    let gives = Gives::of(&ask, &run, spot.demands);
+    let retextured = count.texture.zip(gives.texture).filter(|(was, now)| was != now);
+    watch.extend(retextured.map(|(was, now)| {
+        format!("Another texture than your design: {} instead of {}", now.word(), was.word())
+    }));
+    let entries = (made.swaps + made.mends).saturating_sub(gone.len()) + usize::from(retextured.is_some());
+    let change = Change::of(entries, made.turns.iter().zip(values.iter().copied()));
+    Some(Proposal {
+        edit: Edit::Together(title(&named), edits),
+        said,
+        turned,
+        gives,
+        standings,
+        stop_h: run.mix.stop_h,
+        chance,
+        best_at: Vec::new(),
+        watch,
+        change,
+        combo: combo.to_vec(),
+        set,
+        places,
+        design,
+    })
+}
+
+fn title(named: &[String]) -> String {
+    match named {
+        [] => "Aim: as it is".to_owned(),
+        all if all.len() <= NAMED + 1 => format!("Aim: {}", all.join(", ")),
+        all => format!("Aim: {} and {} more", all[..NAMED].join(", "), all.len() - NAMED),
+    }
+}
+
+/// Where more than a few pots are stopped before they are sour enough to be called done, that is said.
+fn too_mild(demands: &[Demand], chance: &Chance) -> Option<String> {
+    let done = demands.iter().position(|d| matches!(d, Demand::Done | Demand::DoneAsNow(_)))?;
+    let done = chance.of_one(done)?;
+    let missed = potset_judge::chance::Chance { of: done.among - done.of, among: done.among };
+    let told = || {
+        let pots = missed.words();
+        let is = if pots.starts_with("1 in") { "is" } else { "are" };
+        format!("{pots} pots {is} not sour enough yet when you stop: measure the pH then")
+    };
+    (missed.share() > TOO_MILD).then(told)
+}
+
+/// Allergens that are new to the pot.
+fn watch(before: &Ask<'_>, run: &Run) -> Vec<String> {
+    let Ok(old) = before.run_coarse(0.0) else { return Vec::new() };
+    let all = |run: &Run| -> Vec<String> {
+        run.facts.content.ingoing.iter().flat_map(|i| i.allergens.iter().cloned()).collect()
+    };
+    let there = all(&old);
+    let mut new: Vec<String> = all(run).into_iter().filter(|a| !there.contains(a)).collect();
+    new.sort();
+    new.dedup();
+    if new.is_empty() {
+        Vec::new()
+    } else {
+        vec![format!("New to the pot, for the allergic: {}", new.join(", "))]
+    }
+}
+
+/// The order in which settings are shown, as places: those that the best is not clearly surer than count as its equals, and of these
+/// comes first what changes least of the design; then the same of what is left.
+fn order(all: &[(&Chance, Change)]) -> Vec<usize> {
+    let mut left: Vec<usize> = (0..all.len()).collect();
+    let mut out = Vec::new();
+    while let Some(best) = left.iter().copied().max_by_key(|i| all[*i].0.pots.of) {
+        let equal = |i: &usize| !all[best].0.clearly_above(all[*i].0);
+        let (mut equals, rest): (Vec<usize>, Vec<usize>) = left.into_iter().partition(equal);
+        equals.sort_by(|a, b| all[*a].1.total_cmp(&all[*b].1));
+        out.append(&mut equals);
+        left = rest;
+    }
+    out
+}
+
+/// The best of those that were worked out, at most three and clearly different; each is told what it is best at.
+#[must_use]
+pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
+    let mut out: Vec<Proposal> = Vec::new();
+    let by: Vec<(&Chance, Change)> = all.iter().map(|p| (&p.chance, p.change)).collect();
+    for proposal in order(&by).into_iter().map(|i| &all[i]) {
+        if out.len() < most && out.iter().all(|other| proposal.differs(other) && !proposal.idle_beside(other))
+        {
+            out.push(Proposal { best_at: Vec::new(), ..proposal.clone() });
+        }
+    }
+    // What changes least of all is worth a look, however sure the others are.
+    let least = all.iter().min_by(|a, b| a.change.total_cmp(&b.change));
+    let another = least.filter(|l| out.iter().all(|o| l.differs(o) && l.change.total_cmp(&o.change).is_lt()));
+    if let (Some(least), true) = (another, most > 1 && out.len() == most) {
+        out[most - 1] = Proposal { best_at: Vec::new(), ..least.clone() };
+    }
+    // The surest is so beyond the luck of the pots that were counted.
+    let best = |above: &dyn Fn(&Proposal, &Proposal) -> bool| {
+        let of_all = |p: &Proposal| out.iter().all(|o| std::ptr::eq(o, p) || above(p, o));
+        out.iter().position(of_all).filter(|_| out.len() > 1)
+    };
+    let surest = best(&|p, o| p.chance.clearly_above(&o.chance));
+    let least = best(&|p, o| p.change.total_cmp(&o.change).is_lt());
+    for (i, word) in [(surest, "surest"), (least, "changes least")] {
+        if let Some(i) = i {
+            out[i].best_at.push(word);
+        }
+    }
+    tell_best(&mut out, "shortest hold", |p| Some(p.stop_h));
+    tell_best(&mut out, "cheapest", |p| p.gives.outcomes.get(Outcome::Cost));
+    out
+}
+
+/// Tells the one with the least value that it is best at something, where there is just one.
+fn tell_best(all: &mut [Proposal], word: &'static str, value: impl Fn(&Proposal) -> Option<f64>) {
+    // Alone it is the best at all, which says nothing.
+    if all.len() < 2 {
+        return;
+    }
+    let values: Vec<Option<f64>> = all.iter().map(value).collect();
+    let least = values.iter().flatten().copied().fold(f64::INFINITY, f64::min);
+    let mut first = all.iter_mut().zip(values).filter(|(_, v)| v.is_some_and(|v| v <= least + 1e-9));
+    if let (Some((proposal, _)), None) = (first.next(), first.next()) {
+        proposal.best_at.push(word);
+    }
+}
+
+/// Levers of a setting that stand at an end of their bounds, in words.
+#[must_use]
+pub fn ends(spot: &Spot<'_>, values: &[f64]) -> Vec<String> {
+    let at_end = |t: &super::turn::Turn, v: f64| v - t.low < 0.5 * t.grid || t.high - v < 0.5 * t.grid;
+    let turns = spot.made.turns.iter().zip(values);
+    turns.filter(|(t, v)| at_end(t, **v)).map(|(t, v)| format!("{} {}", t.lever.name, t.words(*v))).collect()
+}
+
+/// The least margin of a setting by the precise forecast, for what blocks.
+#[must_use]
+pub fn margins_of(spot: &Spot<'_>, values: &[f64], places: std::ops::Range<usize>) -> (f64, f64) {
+    let m = spot.margins(values, false);
+    let others: Vec<f64> =
+        m.iter().enumerate().filter(|(k, _)| !places.contains(k)).map(|(_, m)| *m).collect();
+    (least(&m[places]), least(&others))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn of_equals_the_least_change_comes_first_and_what_is_surer_before_them() {
+        let often = |of: usize| Chance::of_kept((0..200).map(|k| k < of));
+        let change = |entries, size| Change { entries, size };
+        // 180 and 178 are equal; 150 is not, however little it changes.
+        let (surest, equal, less) = (often(180), often(178), often(150));
+        let all = [
+            (&less, change(0, 0.1)),
+            (&surest, change(2, 0.0)),
+            (&equal, change(1, 0.5)),
+            (&less, change(0, 0.0)),
+        ];
+        assert_eq!(order(&all), [2, 1, 3, 0]);
+        // One likely pot tells nothing apart.
+        let (kept, lost) = (Chance::of_kept([true]), Chance::of_kept([false]));
+        assert_eq!(order(&[(&kept, change(1, 0.0)), (&lost, change(0, 0.0))]), [1, 0]);
+    }
+}

@@ -1,0 +1,254 @@
+//! A lever that may move in a search: bounds, and the settings that a maker can make, by step or by whole spoons.
+
+use super::moves::{Beyond, Reach};
+use super::want::{Quantity, Want};
+use potset_base::measures::Measure;
+use potset_base::number;
+use potset_doc::pantry::entry;
+use potset_doc::{Design, Pantry};
+use potset_forecast::lever::{Knob, Lever};
+
+/// A lever with the settings it may take.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Turn {
+    pub lever: Lever,
+    pub low: f64,
+    pub high: f64,
+    /// Distance of two settings, in the lever's unit.
+    pub grid: f64,
+    /// The settings are counted from here: nought, or the start of the maker's own range where its step is the maker's too.
+    from: f64,
+    /// Said in a household measure: which, and how much of the lever's unit one of it is.
+    pub by: Option<(Measure, f64)>,
+    /// As the design has it; nothing where the search put it in.
+    pub was: Option<f64>,
+    /// It is let farther than is usual, since nothing usual reached what is wanted.
+    pub widened: bool,
+}
+
+/// How many times its usual most an amount goes to where nothing usual reaches what is wanted, and its usual least the other way.
+/// Source: assumed; twice what is usual is still met with in kitchens, ten times is another dish.
+pub const TIMES: f64 = 2.0;
+
+/// Settings that a household measure should at least offer before halves and quarters of it are taken. Source: assumed.
+const FEWEST: f64 = 8.0;
+
+impl Turn {
+    /// A lever as far as it may move; nothing where its bounds leave it one setting.
+    #[must_use]
+    pub fn new(
+        lever: Lever,
+        reach: Reach,
+        was: Option<f64>,
+        (design, pantry): (&Design, &Pantry),
+        (wants, beyond): (&[Want], Beyond),
+    ) -> Option<Self> {
+        let (low, high) = reach.bounds.unwrap_or_else(|| bounds(&lever, wants, beyond));
+        // Bounds that were given for another design may be farther than this one's lever goes.
+        let (low, high) = (low.max(lever.range.0), high.min(lever.range.1));
+        let widened = reach.bounds.is_none() && (low, high) != bounds(&lever, wants, Beyond::Never);
+        let by = household(lever.knob, design, pantry).filter(|_| reach.step.is_none());
+        // A range of the maker's own that holds no quarter spoon is turned by the gram.
+        let by = by.filter(|(_, one)| reach.bounds.is_none() || high - low >= 0.25 * one);
+        let grid = match (reach.step, by) {
+            (Some(step), _) => step,
+            (None, Some((_, one))) => {
+                let enough = |part: &f64| (high - low) / (one * part) >= FEWEST;
+                one * [1.0, 0.5, 0.25].into_iter().find(enough).unwrap_or(0.25)
+            }
+            (None, None) => lever.step,
+        };
+        // A range that is narrower than a step has its two ends as settings.
+        let narrow = reach.bounds.is_some() && high - low < grid;
+        let grid = if narrow { high - low } else { grid };
+        let from = if narrow || reach.step.is_some() { low } else { 0.0 };
+        let turn = Self { lever, low, high, grid, from, by, was, widened };
+        (turn.grid > 0.0 && turn.high - turn.low >= turn.grid).then_some(turn)
+    }
+
+    /// Whether a value is another than the design's.
+    #[must_use]
+    pub fn turned(&self, v: f64) -> bool {
+        self.was.is_none_or(|was| (was - v).abs() > 1e-9)
+    }
+
+    /// Width of its usual span, in its unit; of all that it can be turned where nothing is usual.
+    #[must_use]
+    pub fn usual_width(&self) -> f64 {
+        let (low, high) = self.lever.usual.filter(|(low, high)| high > low).unwrap_or(self.lever.range);
+        (high - low).max(self.grid)
+    }
+
+    /// Whether it is how much of something is put in.
+    #[must_use]
+    pub const fn dose(&self) -> bool {
+        dose(self.lever.knob)
+    }
+
+    /// The value at a place from 0 to 1 between the bounds.
+    #[must_use]
+    pub fn at(&self, place: f64) -> f64 {
+        self.low + place.clamp(0.0, 1.0) * (self.high - self.low)
+    }
+
+    /// The place of a value.
+    #[must_use]
+    pub fn place(&self, value: f64) -> f64 {
+        ((value - self.low) / (self.high - self.low)).clamp(0.0, 1.0)
+    }
+
+    /// The setting next to a value: a whole number of steps, or what the design has if that is as near.
+    #[must_use]
+    pub fn set(&self, value: f64) -> f64 {
+        let was = self.was.filter(|w| (self.low..=self.high).contains(w));
+        if let Some(was) = was.filter(|w| (value - w).abs() < 0.5 * self.grid) {
+            return was;
+        }
+        let place = |v: f64| (v - self.from) / self.grid;
+        let (first, last) = ((place(self.low) - 1e-9).ceil(), (place(self.high) + 1e-9).floor());
+        let steps = place(value).round().clamp(first, last.max(first));
+        tidy(self.from + steps * self.grid)
+    }
+
+    /// The setting so many steps off another one, within the bounds.
+    #[must_use]
+    pub fn stepped(&self, from: f64, steps: f64) -> f64 {
+        self.set((from + steps * self.grid).clamp(self.low, self.high))
+    }
+
+    /// A value in words, spoons first where the line is said in them: "2 tbsp (12.7 g/L)".
+    #[must_use]
+    pub fn words(&self, value: f64) -> String {
+        let own = match self.lever.knob {
+            Knob::HoldHours => number::hours(value),
+            _ => {
+                let shown =
+                    |d: &usize| (value - number::fixed(value, *d).parse().unwrap_or(value)).abs() < 1e-6;
+                let most = self.lever.decimals + 2;
+                let decimals = (self.lever.decimals..most).find(shown).unwrap_or(self.lever.decimals);
+                number::with_unit(value, decimals, self.lever.unit)
+            }
+        };
+        self.by.map_or(own.clone(), |(m, one)| {
+            let quarters = (4.0 * value / one).round();
+            if (value / one - 0.25 * quarters).abs() < 1e-3 && quarters > 0.0 {
+                format!("{}{}{} ({own})", number::quarters(quarters), number::NBSP, m.word(quarters > 4.0))
+            } else {
+                own
+            }
+        })
+    }
+}
+
+const fn dose(knob: Knob) -> bool {
+    matches!(knob, Knob::SugarDose(_) | Knob::ThickenerDose(_) | Knob::AdditiveDose(_))
+}
+
+/// Whether a lever is an amount of something.
+const fn amount(knob: Knob) -> bool {
+    dose(knob) || matches!(knob, Knob::CultureRate(_))
+}
+
+/// A number without the dust of binary fractions.
+fn tidy(v: f64) -> f64 {
+    (v * 1e6).round() / 1e6
+}
+
+/// How far a lever moves where the maker says nothing: as far as is usual, doses down to none, what the design has included;
+/// and beyond that as far as is let.
+///
+/// What is beyond the usual is looked at only where nothing usual reaches all that is wanted. Source: assumed.
+#[must_use]
+pub fn bounds(lever: &Lever, wants: &[Want], beyond: Beyond) -> (f64, f64) {
+    let (least, most) = lever.range;
+    let far = match beyond {
+        Beyond::Never => false,
+        Beyond::ALittle => !amount(lever.knob),
+        Beyond::Far => true,
+    };
+    let Some((usual_low, usual_high)) = lever.usual.filter(|_| !far) else { return lever.range };
+    let times = if beyond == Beyond::ALittle { TIMES } else { 1.0 };
+    let mut low = if dose(lever.knob) { least } else { usual_low / times }.min(lever.value);
+    let mut high = (usual_high * times).max(lever.value);
+    if lever.knob == Knob::HoldHours {
+        // When it is to be ready says how long it may be held.
+        for want in wants {
+            if let Want::Within(Quantity::Ready, b) = want {
+                low = low.min(b.low.or(b.high.map(|h| 0.5 * h)).unwrap_or(low));
+                // From an earliest time on there must be room, or every setting that is looked at misses it.
+                high =
+                    high.max(b.high.map_or_else(|| b.low.map_or(high, |l| 1.5 * l), |h| h.min(1.5 * high)));
+            }
+        }
+    }
+    (low.max(least), high.min(most))
+}
+
+/// The household measure that a line is said in, and how much of the lever's unit one of it is.
+fn household(knob: Knob, design: &Design, pantry: &Pantry) -> Option<(Measure, f64)> {
+    let (own, litres) = (&design.snapshot, design.litres());
+    let dose = |by: Measure, g_per_ml: Option<f64>| {
+        let grams = by.household().then(|| by.grams(design.spoons, g_per_ml))??;
+        (litres > 0.0).then_some((by, grams / litres))
+    };
+    match knob {
+        Knob::SugarDose(i) => {
+            let line = design.sugars.get(i)?;
+            dose(line.by, Some(entry(&own.sugars, &pantry.sugars, &line.entry)?.bulk_density.v))
+        }
+        Knob::ThickenerDose(i) => {
+            let line = design.thickeners.get(i)?;
+            dose(line.by, Some(entry(&own.thickeners, &pantry.thickeners, &line.entry)?.bulk_density.v))
+        }
+        Knob::AdditiveDose(i) => {
+            let line = design.additives.get(i)?;
+            dose(line.by, Some(entry(&own.additives, &pantry.additives, &line.entry)?.bulk_density.v))
+        }
+        Knob::BaseLitres(i) => {
+            let line = design.bases.get(i)?;
+            let base = entry(&own.bases, &pantry.bases, &line.entry)?;
+            let liquid = line.by.household() && base.bulk_density.is_none();
+            // A litre of water weighs a kilogram: the measure's own volume.
+            let litres = line.by.grams(design.spoons, Some(1.0))? / 1000.0;
+            liquid.then_some((line.by, litres))
+        }
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn turn(step: f64, was: Option<f64>) -> Turn {
+        let lever = Lever {
+            knob: Knob::HoldTemperature,
+            name: "Hold at".to_owned(),
+            unit: "°C",
+            value: 40.0,
+            range: (15.0, 60.0),
+            usual: Some((37.0, 43.0)),
+            step,
+            decimals: 1,
+        };
+        let design = potset_doc::assets::demo("coconut-pot.ron").unwrap();
+        let reach = Reach { knob: Knob::HoldTemperature, bounds: None, step: None };
+        Turn::new(lever, reach, was, (&design, &Pantry::default()), (&[], Beyond::Never)).unwrap()
+    }
+
+    #[test]
+    fn settings_are_whole_steps_within_the_bounds() {
+        let t = turn(0.5, Some(40.2));
+        assert_eq!((t.low, t.high), (37.0, 43.0));
+        assert_eq!((t.set(38.26), t.set(38.24), t.set(99.0), t.set(0.0)), (38.5, 38.0, 43.0, 37.0));
+        // What the design has stays where it is as near.
+        assert_eq!((t.set(40.0), t.set(40.4), t.set(40.8)), (40.2, 40.2, 41.0));
+        assert_eq!((t.stepped(38.0, 1.0), t.stepped(43.0, 2.0)), (38.5, 43.0));
+        assert_eq!((t.at(0.5), t.place(40.0)), (40.0, 0.5));
+        // A step of the maker's own begins where the range does.
+        let own = Reach { knob: Knob::HoldTemperature, bounds: Some((38.0, 46.0)), step: Some(3.0) };
+        let design = potset_doc::assets::demo("coconut-pot.ron").unwrap();
+        let t = Turn::new(t.lever, own, None, (&design, &Pantry::default()), (&[], Beyond::Never)).unwrap();
+        assert_eq!((t.set(0.0), t.set(40.0), t.set(43.0), t.set(99.0)), (38.0, 41.0, 44.0, 44.0));
+    }
+}

@@ -1,0 +1,184 @@
+//! Wants that stand to each other: of two bounds of one kind the tighter counts, and what no pot can be both is refused.
+
+use super::{Bounds, Quantity, Want};
+use potset_base::Note;
+use potset_forecast::params;
+use potset_science::sensory::{tang_bounds, texture_bounds};
+
+/// The wants without those that another makes needless: of two bounds of one kind on one measure the tighter counts.
+///
+/// # Errors
+/// A note that names two wants that no pot can meet both.
+pub fn agreed(wants: Vec<Want>) -> Result<Vec<Want>, Note> {
+    let mut out: Vec<Want> = Vec::new();
+    for want in wants {
+        let twice = out.contains(&want);
+        match out.iter().find(|other| clash(other, &want)) {
+            Some(other) => return Err(refused(other, &want)),
+            None if twice => {}
+            None => take(&mut out, want),
+        }
+    }
+    Ok(out)
+}
+
+impl Want {
+    /// What it is a measure of, in words or in numbers; rules are of none.
+    #[must_use]
+    pub const fn measure(&self) -> Option<Quantity> {
+        match self {
+            Self::Texture(..) => Some(Quantity::Texture),
+            Self::Tang(..) => Some(Quantity::Tang),
+            Self::Within(q, _) => Some(*q),
+            Self::Vegan | Self::GlutenFree | Self::NoCooking | Self::Only(_) => None,
+        }
+    }
+
+    /// Whether two say something of the same measure.
+    #[must_use]
+    pub fn measures_same(&self, other: &Self) -> bool {
+        self.measure().is_some() && self.measure() == other.measure()
+    }
+}
+
+/// A want with those of its kind.
+fn take(out: &mut Vec<Want>, want: Want) {
+    for other in out.iter_mut() {
+        match (other, &want) {
+            (Want::Texture(low, high), Want::Texture(l, h)) => {
+                (*low, *high) = ((*low).max(*l), (*high).min(*h));
+                return;
+            }
+            (Want::Tang(low, high), Want::Tang(l, h)) => {
+                (*low, *high) = ((*low).max(*l), (*high).min(*h));
+                return;
+            }
+            _ => {}
+        }
+    }
+    let Want::Within(q, mut new) = want else { return out.push(want) };
+    for other in out.iter_mut() {
+        let Want::Within(p, old) = other else { continue };
+        if *p != q {
+            continue;
+        }
+        keep_one(&mut old.low, &mut new.low, |new, old| new > old);
+        keep_one(&mut old.high, &mut new.high, |new, old| new < old);
+    }
+    out.retain(|w| !matches!(w, Want::Within(_, Bounds { low: None, high: None })));
+    if new != Bounds::default() {
+        out.push(Want::Within(q, new));
+    }
+}
+
+/// Of two ends of one kind the tighter one stays.
+fn keep_one(old: &mut Option<f64>, new: &mut Option<f64>, tighter: impl Fn(f64, f64) -> bool) {
+    if let (Some(there), Some(here)) = (*old, *new) {
+        if tighter(here, there) {
+            *old = None;
+        } else {
+            *new = None;
+        }
+    }
+}
+
+/// What a want lets a measure be: from and to.
+fn span(want: &Want) -> Option<(Quantity, f64, f64)> {
+    let open = |v: Option<f64>, end: f64| v.unwrap_or(end);
+    let words = &params::shipped().ok()?.laws().words;
+    match want {
+        Want::Within(q, b) => Some((*q, open(b.low, f64::NEG_INFINITY), open(b.high, f64::INFINITY))),
+        Want::Texture(low, high) => {
+            let (low, high) = texture_bounds(*low, *high, words);
+            Some((Quantity::Texture, low, open(high, f64::INFINITY)))
+        }
+        Want::Tang(low, high) => {
+            Some((Quantity::Tang, tang_bounds(*low, words).0, tang_bounds(*high, words).1))
+        }
+        Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_) => None,
+    }
+}
+
+/// Whether no pot can be both; a single value left over is none either, but for nought.
+fn clash(a: &Want, b: &Want) -> bool {
+    match (a, b) {
+        (Want::Texture(low, high), Want::Texture(l, h)) => return low > h || l > high,
+        (Want::Tang(low, high), Want::Tang(l, h)) => return low > h || l > high,
+        _ => {}
+    }
+    let (Some((q, low, high)), Some((p, l, h))) = (span(a), span(b)) else { return false };
+    let (low, high) = (low.max(l), high.min(h));
+    q == p && (low > high || (low >= high && low > q.range().0))
+}
+
+fn refused(a: &Want, b: &Want) -> Note {
+    let bare = |w: &Want| match w {
+        Want::Within(Quantity::Ready, _) => w.words().replace("all of it reached and ", ""),
+        _ => w.words(),
+    };
+    Note::error("want", format!("No pot can be both {} and {}", bare(a), bare(b)), "Take one off")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use potset_base::words::{TangWord, TextureWord};
+
+    fn within(q: Quantity, low: Option<f64>, high: Option<f64>) -> Want {
+        Want::Within(q, Bounds { low, high })
+    }
+
+    #[test]
+    fn of_two_bounds_of_one_kind_the_tighter_counts() {
+        let sugar = |high: f64| within(Quantity::Sugar, None, Some(high));
+        for order in [[20.0, 10.0], [10.0, 20.0]] {
+            assert_eq!(agreed(order.map(sugar).to_vec()).unwrap(), [sugar(10.0)]);
+        }
+        let least = within(Quantity::Sugar, Some(5.0), None);
+        assert_eq!(agreed(vec![sugar(20.0), least.clone()]).unwrap(), [sugar(20.0), least.clone()]);
+        let range = within(Quantity::Sugar, Some(4.0), Some(9.0));
+        let both = agreed(vec![sugar(20.0), least.clone(), range]).unwrap();
+        assert_eq!(both, [least, within(Quantity::Sugar, None, Some(9.0))]);
+        let texture = Want::Texture;
+        let words = [
+            texture(TextureWord::Ribbons, TextureWord::Stands),
+            texture(TextureWord::Dollops, TextureWord::Cuts),
+        ];
+        assert_eq!(agreed(words.to_vec()).unwrap(), [texture(TextureWord::Dollops, TextureWord::Stands)]);
+        assert_eq!(agreed(vec![Want::Vegan, Want::Vegan]).unwrap(), [Want::Vegan]);
+    }
+
+    #[test]
+    fn what_no_pot_can_be_both_is_refused() {
+        let (ph, hours) = (Quantity::Ph, Quantity::Ready);
+        for (pair, said) in [
+            ([within(ph, None, Some(4.3)), within(ph, Some(4.6), None)], "both pH ≤ 4.3 and pH ≥ 4.6"),
+            ([within(ph, Some(4.3), None), within(ph, None, Some(4.3))], "both pH ≥ 4.3 and pH ≤ 4.3"),
+            ([within(ph, Some(4.0), Some(4.2)), within(ph, Some(4.3), Some(4.5))], "4.0 to 4.2"),
+            ([within(hours, None, Some(8.0)), within(hours, Some(9.0), None)], "stopped within 8"),
+            (
+                [
+                    Want::Texture(TextureWord::Stands, TextureWord::Stands),
+                    within(Quantity::Texture, None, Some(0.2)),
+                ],
+                "texture stands",
+            ),
+            (
+                [Want::Tang(TangWord::Flat, TangWord::Mild), Want::Tang(TangWord::Bright, TangWord::Sharp)],
+                "tang",
+            ),
+        ] {
+            let note = agreed(pair.to_vec()).unwrap_err();
+            assert!(note.title.contains(&said.replace("4.0", "4")), "{note}");
+            assert_eq!(note.mend, "Take one off");
+        }
+        // Neighbouring words and numbers that leave something do not clash; no sugar at all can be had.
+        let next = [
+            Want::Texture(TextureWord::Dollops, TextureWord::Stands),
+            within(Quantity::Texture, None, Some(5.0)),
+        ];
+        assert!(agreed(next.to_vec()).is_ok());
+        let none = [within(Quantity::Whey, Some(0.0), None), within(Quantity::Whey, None, Some(0.0))];
+        assert!(agreed(none.to_vec()).is_ok());
+    }
+}

@@ -1,0 +1,339 @@
+//! Swaps: another base, sugar, thickener or culture at its usual rate, or so that thickness or tang stay as they were.
+
+mod names;
+mod seek;
+mod warned;
+
+use self::names::Names;
+use self::seek::{CLOSE, Nearest, rounded, seek};
+use self::warned::{warned, warnings};
+use potset_base::{Note, Severity, number};
+use potset_doc::Edit;
+use potset_doc::design::LabelFigures;
+use potset_doc::edit::{self, Shelf};
+use potset_doc::pantry;
+use potset_forecast::lever::{Knob, Lever, levers, spans};
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::{Ask, Run};
+use potset_judge::advice::Advice;
+use potset_judge::outcomes::Outcomes;
+use potset_judge::thickeners::lower;
+
+/// Rounds in which thickness and tang are brought to what they were, one after the other. Source: assumed; two do nearly always.
+const ROUNDS: usize = 6;
+
+/// What is to be swapped, and what is to stay.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SwapAsk {
+    /// All but additives.
+    pub shelf: Shelf,
+    pub line: usize,
+    /// Key of the new entry.
+    pub entry: String,
+    /// The chilled pot is to be as thick: the dose of a thickener is solved.
+    pub equal_thickness: bool,
+    /// The pot is to be as sour to the tongue: the stop line is solved.
+    pub equal_tang: bool,
+}
+
+/// A swap that can be taken.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Swapped {
+    /// One step of undo.
+    pub edit: Edit,
+    /// What was changed, and what to look at, a sentence each.
+    pub said: Vec<String>,
+    pub before: Outcomes,
+    pub after: Outcomes,
+}
+
+/// Swaps an entry.
+///
+/// # Errors
+/// A note where there is no such line or entry, where there is no forecast, where there is no thickener to solve for, or where
+/// thickness or tang cannot be as they were: with the nearest that can be reached.
+pub fn swap(ask: &Ask<'_>, wish: &SwapAsk) -> Result<Swapped, Note> {
+    let names = Names::of(ask, wish)?;
+    let first_note = |notes: Vec<Note>| {
+        let error = notes.into_iter().find(|n| n.severity == Severity::Error);
+        error.unwrap_or_else(|| Note::error("design", "There is no forecast", "Change what was changed last"))
+    };
+    let old = ask.run().map_err(first_note)?;
+    let before = Outcomes::of(ask, &old);
+    if names.same {
+        let said = vec![format!("{} is what is there: nothing changes", names.new)];
+        return Ok(Swapped {
+            edit: Edit::Together(names.title(wish), Vec::new()),
+            said,
+            before,
+            after: before,
+        });
+    }
+    let mut plan = Plan::new(ask, wish, &names, before)?;
+    plan.solve()?;
+    let edit = Edit::Together(names.title(wish), plan.edits());
+    let design = edit::apply(ask.design, &edit, ask.pantry)?;
+    let new_ask = Ask { design: &design, ..*ask };
+    let new = new_ask.run().map_err(first_note)?;
+    let after = Outcomes::of(&new_ask, &new);
+    let mut said = plan.said(&before, &after);
+    said.extend(warnings(ask, &old, &new_ask, &new).iter().map(warned));
+    Ok(Swapped { edit, said, before, after })
+}
+
+/// One number that is solved, or set to what is usual.
+#[derive(Clone, Debug)]
+struct Turned {
+    lever: Lever,
+    /// Before the swap.
+    old: f64,
+    now: f64,
+    solved: bool,
+}
+
+impl Turned {
+    fn moved(&self) -> bool {
+        (self.now - self.old).abs() > 1e-9
+    }
+
+    /// "18.5 g/L instead of 16.0"; as many decimals as either needs.
+    fn words(&self) -> String {
+        let needs = |v: f64| {
+            let shown = |d: &usize| (v - number::fixed(v, *d).parse().unwrap_or(v)).abs() < 1e-9;
+            (self.lever.decimals..self.lever.decimals + 4).find(shown).unwrap_or(self.lever.decimals)
+        };
+        let decimals = needs(self.now).max(needs(self.old));
+        let now = number::with_unit(self.now, decimals, self.lever.unit);
+        format!("{now} instead of {}", number::fixed(self.old, decimals))
+    }
+}
+
+/// A swap with the numbers that go with it.
+struct Plan<'a> {
+    ask: &'a Ask<'a>,
+    wish: &'a SwapAsk,
+    names: &'a Names,
+    before: Outcomes,
+    /// Usual amount of what is swapped in, or the dose that keeps the thickness.
+    doses: Vec<Turned>,
+    /// Which of them is solved for thickness.
+    thick: Option<usize>,
+    hours: Option<Turned>,
+}
+
+impl<'a> Plan<'a> {
+    fn new(ask: &'a Ask<'a>, wish: &'a SwapAsk, names: &'a Names, before: Outcomes) -> Result<Self, Note> {
+        let swapped = edit::apply(ask.design, &swap_only(wish), ask.pantry)?;
+        let all = levers(&swapped, ask.pantry);
+        let turned = |knob: Knob| {
+            let lever = all.iter().find(|l| l.knob == knob)?.clone();
+            Some(Turned { old: lever.value, now: lever.value, lever, solved: false })
+        };
+        let own = match wish.shelf {
+            Shelf::Sugars => Some(Knob::SugarDose(wish.line)),
+            Shelf::Thickeners => Some(Knob::ThickenerDose(wish.line)),
+            Shelf::Cultures => Some(Knob::CultureRate(wish.line)),
+            Shelf::Bases | Shelf::Additives => None,
+        };
+        let mut doses: Vec<Turned> = own.and_then(turned).into_iter().collect();
+        for (dose, usual) in doses.iter_mut().zip(names.usual) {
+            dose.now = usual;
+        }
+        let mut thick = None;
+        if wish.equal_thickness {
+            if wish.shelf != Shelf::Thickeners {
+                doses.push(turned(Knob::ThickenerDose(0)).ok_or_else(|| {
+                    let title = "There is no thickener whose dose could keep the thickness";
+                    Note::error("thickeners", title, "Add a thickener first, or swap at the usual rate")
+                })?);
+            }
+            thick = doses.len().checked_sub(1);
+        }
+        let hours = if wish.equal_tang { turned(Knob::HoldHours) } else { None };
+        if hours.is_some() && before.get(Outcome::Tang).is_none_or(|t| t < 0.01) {
+            let title = "The pot makes no acid, so there is no tang to keep";
+            return Err(Note::error("cultures", title, "Swap at the usual rate, or give the pot a culture"));
+        }
+        Ok(Self { ask, wish, names, before, doses, thick, hours })
+    }
+
+    fn edits(&self) -> Vec<Edit> {
+        let turned = self.doses.iter().chain(&self.hours).filter(|t| t.moved());
+        std::iter::once(swap_only(self.wish))
+            .chain(turned.map(|t| t.lever.knob.edit(self.ask.design, t.now)))
+            .collect()
+    }
+
+    /// How far an outcome is from what it was, as a difference of logarithms, with one more number turned.
+    fn off(&self, outcome: Outcome, knob: Knob, v: f64) -> Option<f64> {
+        let mut edits = self.edits();
+        edits.push(knob.edit(self.ask.design, v));
+        let run = self.ask.with(&Edit::Together(String::new(), edits))?;
+        Some(outcome.scaled(read(outcome, &run)) - outcome.scaled(self.before.get(outcome)?))
+    }
+
+    /// Brings thickness and tang to what they were, one after the other, until both hold.
+    fn solve(&mut self) -> Result<(), Note> {
+        for _ in 0..ROUNDS {
+            let mut moved = false;
+            if let Some(at) = self.thick {
+                let dose = self.doses[at].clone();
+                let new = self.solved(Outcome::Texture, dose)?;
+                moved = new.now.to_bits() != self.doses[at].now.to_bits() && self.hours.is_some();
+                self.doses[at] = new;
+            }
+            if let Some(hours) = self.hours.clone() {
+                let new = self.solved(Outcome::Tang, hours.clone())?;
+                moved |= new.now.to_bits() != hours.now.to_bits() && self.thick.is_some();
+                self.hours = Some(new);
+            }
+            if !moved {
+                return Ok(());
+            }
+        }
+        let title = "Thickness and tang cannot both be kept: each moves the other";
+        Err(Note::error(self.field(), title, "Keep one of them, or swap at the usual rate"))
+    }
+
+    /// A number turned so that an outcome is as it was.
+    fn solved(&self, outcome: Outcome, turned: Turned) -> Result<Turned, Note> {
+        let off = |v: f64| self.off(outcome, turned.lever.knob, v);
+        // What holds as it is is left alone.
+        if off(turned.now).is_some_and(|d| d.abs() < CLOSE) {
+            return Ok(Turned { solved: true, ..turned });
+        }
+        let found = seek(turned.now, turned.lever.range, off)
+            .map_err(|near| self.out_of_reach(outcome, &turned, near))?;
+        let does = |v: f64| off(v).is_some_and(|d| d.abs() < CLOSE);
+        let now = if found.to_bits() == turned.now.to_bits() {
+            found
+        } else {
+            rounded(found, turned.lever.decimals, does)
+        };
+        Ok(Turned { now, solved: true, ..turned })
+    }
+
+    fn field(&self) -> String {
+        format!("{}s[{}]", self.wish.shelf.one(), self.wish.line)
+    }
+
+    /// Why an outcome cannot be as it was, with the nearest that can be reached.
+    fn out_of_reach(&self, outcome: Outcome, turned: &Turned, near: Nearest) -> Note {
+        let (lever, was) = (&turned.lever, self.before.get(outcome).unwrap_or(f64::NAN));
+        let kept = if outcome == Outcome::Texture { "thickness" } else { "tang" };
+        let (low, high) = lever.range;
+        let reach = format!("{}: {} to {} can be had", lever.name, lever.words(low), lever.words(high));
+        let sentence = near.off.map_or_else(
+            || format!("{reach}, and there is no forecast for any of it"),
+            |off| {
+                let (reached, was) = (precise(outcome, was.max(1e-9) * off.exp()), precise(outcome, was));
+                format!("{reach}; {} comes nearest, with {reached} against {was}", lever.words(near.at))
+            },
+        );
+        // A thickener that does nothing comes nearest at nothing of it: what it needs is told at its usual dose.
+        let own = self.wish.shelf == Shelf::Thickeners && outcome == Outcome::Texture;
+        let told = self.warnings_at(lever.knob, self.names.usual.filter(|_| own).unwrap_or(near.at));
+        let mend = told.iter().find_map(|a| a.mend.as_ref()).map_or_else(
+            || "Swap at the usual rate, or pick another entry".to_owned(),
+            |mend| format!("Swap at the usual rate, then: {}", lower(&mend.label)),
+        );
+        let why: String = told.iter().map(|a| format!(". {}", a.note.title)).collect();
+        let title = format!("{} cannot give the same {kept}", self.names.new);
+        Note { sentence: sentence + &why, ..Note::error(self.field(), title, mend) }
+    }
+
+    /// What the swapped design is warned of that the old one is not.
+    fn warnings_at(&self, knob: Knob, v: f64) -> Vec<Advice> {
+        let mut edits = self.edits();
+        edits.push(knob.edit(self.ask.design, v));
+        let edit = Edit::Together(String::new(), edits);
+        let Ok(design) = edit::apply(self.ask.design, &edit, self.ask.pantry) else { return Vec::new() };
+        let new_ask = Ask { design: &design, ..*self.ask };
+        let (Ok(old), Ok(new)) = (self.ask.run(), new_ask.run()) else { return Vec::new() };
+        warnings(self.ask, &old, &new_ask, &new)
+    }
+
+    /// What was changed, a sentence each.
+    fn said(&self, before: &Outcomes, after: &Outcomes) -> Vec<String> {
+        let mut said = vec![format!("{} in the place of {}", self.names.new, lower(&self.names.old))];
+        if self.wish.shelf == Shelf::Bases {
+            said.extend(self.base_said());
+        }
+        let both = |outcome: Outcome| {
+            let words = |o: &Outcomes| o.get(outcome).map_or_else(String::new, |v| precise(outcome, v));
+            format!("{} against {}", words(after), words(before))
+        };
+        for dose in &self.doses {
+            let own = dose.lever.name == self.names.new;
+            let of = if own { String::new() } else { format!("{} ", dose.lever.name) };
+            let stays = format!("{}stays at {}", if own { "It " } else { &of }, dose.lever.words(dose.now));
+            said.push(match (dose.solved, dose.moved()) {
+                (true, true) => {
+                    format!("{of}{} for the same thickness ({})", dose.words(), both(Outcome::Texture))
+                }
+                (true, false) => format!("{stays}: the thickness is the same"),
+                (false, true) => format!("{of}{}: the usual rate", dose.words()),
+                (false, false) => format!("{stays}, the usual rate"),
+            });
+        }
+        if let Some(dose) = self.thick.and_then(|at| self.doses.get(at))
+            && self.off(Outcome::Texture, dose.lever.knob, 0.0).is_some_and(|d| d.abs() < CLOSE)
+        {
+            said.push(format!("The pot is as thick without any {}", lower(&dose.lever.name)));
+        }
+        if let Some(hours) = &self.hours {
+            said.push(if hours.moved() {
+                let (now, old) = (number::hours(hours.now), number::hours(hours.old));
+                format!("Stop after {now} instead of {old} for the same tang ({})", both(Outcome::Tang))
+            } else {
+                format!("Stop after {} as before: the tang is the same", number::hours(hours.now))
+            });
+        }
+        said
+    }
+
+    fn base_said(&self) -> Vec<String> {
+        let mut said = Vec::new();
+        let Some(line) = self.ask.design.bases.get(self.wish.line) else { return said };
+        if line.label != LabelFigures::default() {
+            said.push(format!(
+                "The label figures of {} go: those of the pantry count",
+                lower(&self.names.old)
+            ));
+        }
+        if !line.measured.is_empty() {
+            said.push(format!("What you measured of {} goes too", lower(&self.names.old)));
+        }
+        let (own, shelves) = (&self.ask.design.snapshot.bases, &self.ask.pantry.bases);
+        let entry = pantry::find(own, &self.wish.entry).or_else(|| pantry::find(shelves, &self.wish.entry));
+        let (least, most) = spans::litres(entry).range;
+        if !(least..=most).contains(&line.litres) {
+            said.push(format!(
+                "{} L of it is more or less than it is used for ({} to {} L): look at the amount",
+                number::plain(line.litres),
+                number::plain(least),
+                number::plain(most)
+            ));
+        }
+        said
+    }
+}
+
+/// A reading with one figure more than usual, for what is said to be the same.
+fn precise(outcome: Outcome, v: f64) -> String {
+    if v < 1e-6 {
+        return "none".to_owned();
+    }
+    format!("{}{}{}", number::figures(v, 3), number::NBSP, outcome.unit())
+}
+
+fn swap_only(wish: &SwapAsk) -> Edit {
+    Edit::Swap(wish.shelf, wish.line, wish.entry.clone())
+}
+
+/// Thickness or tang at the stop line, without the cost of all outcomes.
+fn read(outcome: Outcome, run: &Run) -> f64 {
+    let f = &run.forecast;
+    let curve = if outcome == Outcome::Texture { &f.chilled.viscosity50 } else { &f.undissociated };
+    f.value(curve, run.mix.stop_h)
+}

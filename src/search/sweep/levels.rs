@@ -1,0 +1,67 @@
+//! The values of an outcome at which something changes for the maker: goals, and where a word ends.
+
+use super::axis::SweepAsk;
+use potset_base::number::{self, NBSP};
+use potset_base::words::{TangWord, TextureWord};
+use potset_forecast::lever::Knob;
+use potset_forecast::outcome::Outcome;
+use potset_forecast::scenario::{Ask, Run};
+use potset_judge::readiness::release_ph_of;
+use potset_science::sensory::tang_bounds;
+
+/// Values of an outcome for contour lines, each with its words. Goals are those of the design as it is now; a stop line that is
+/// itself swept is no line of one value, so it is left out.
+#[must_use]
+pub fn goal_levels(outcome: Outcome, ask: &Ask<'_>, run: &Run, sweep: &SweepAsk) -> Vec<(f64, String)> {
+    let (goals, laws) = (&ask.design.goals, &run.mix.laws);
+    match outcome {
+        Outcome::SourAt | Outcome::ReadyFrom => {
+            let stop_h = run.mix.stop_h;
+            let level = (stop_h, format!("stop after {}", number::hours(stop_h)));
+            if sweep.turns(Knob::HoldHours) { Vec::new() } else { vec![level] }
+        }
+        Outcome::Ph => {
+            let release = release_ph_of(ask, run);
+            vec![(release, format!("pH ≤ {}", number::fixed(release, 1)))]
+        }
+        Outcome::Tang => {
+            let ends = |w: TangWord| tang_bounds(w, &laws.words).1;
+            TangWord::ALL.windows(2).map(|w| (ends(w[0]), between(w[0].word(), w[1].word()))).collect()
+        }
+        Outcome::Texture => {
+            use TextureWord::{Dollops, Pours, Ribbons, Stands};
+            let w = &laws.words;
+            let ends = [
+                (w.pours_below, Pours, Ribbons),
+                (w.ribbons_below, Ribbons, Dollops),
+                (w.dollops_below, Dollops, Stands),
+            ];
+            ends.map(|(v, a, b)| (v, between(a.word(), b.word()))).to_vec()
+        }
+        Outcome::Stiffness => {
+            let words = between(TextureWord::Stands.word(), TextureWord::Cuts.word());
+            vec![(laws.words.cuts_above_pa, words)]
+        }
+        Outcome::SugarLeft => goals
+            .sugar_left_at_most
+            .map(|most| (most, format!("sugar ≤ {}{NBSP}g/L", number::plain(most))))
+            .into_iter()
+            .collect(),
+        Outcome::Whey => goals
+            .whey_at_most
+            .map(|most| (most, format!("whey ≤ {}{NBSP}%", number::plain(most))))
+            .into_iter()
+            .collect(),
+        Outcome::ThinLayer => goals
+            .thin_layer_at_most
+            .map(|most| (most, format!("thin layer ≤ {}{NBSP}%", number::plain(most))))
+            .into_iter()
+            .collect(),
+        Outcome::Sweetness | Outcome::Energy | Outcome::Cost => Vec::new(),
+    }
+}
+
+/// "pours | ribbons".
+fn between(below: &str, above: &str) -> String {
+    format!("{below} | {above}")
+}
