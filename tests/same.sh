@@ -20,7 +20,7 @@
 #
 # Each run has an empty home and the time zone UTC. Two commands run at a time (JOBS says otherwise). ONLY is a pattern that
 # commands must match: ONLY='^verdict ' compares verdicts alone. The window itself is not opened: its pictures stand for it.
-# All of it takes some 14 minutes of one core, so seven on two that are free.
+# By the times of single commands all of it takes some 14 minutes of one core, so seven on two that are free.
 #
 # Where something differs, both sides are kept, and the folder is told. Ends with 1 if anything differs, if a command
 # stopped in a crash or was not done in five minutes, or if either program could not be run; with 2 for bad input.
@@ -230,11 +230,11 @@ over_demos() {
     say picture coconut-pot.ron --out a.png --spread --zoom 1.5
     cat <<'END'
 aim goat-pot.ron --want 'sugar<=40' --move 'Leave it cold'
-aim coconut-pot.ron --want 'sugar<=20' --move 'White sugar=0..12 by 2' --move 'Stop after' --out a.ron
+aim coconut-pot.ron --want 'sugar<=20' --move 'Stop after=8..30 by 2' --out a.ron
 aim whole-milk-pot.ron --want 'ph<=4.4' --want 'ready<=8h' --move 'Stop after' --move 'Hold at' --seed 5
 aim soy-set-pots.ron --want 'tang=bright' --move 'Stop after' --usual
 aim failed-too-hot.ron --want 'ph<=4.3' --move 'Hold at' --unusual
-aim failed-thin-and-sweet.ron --want 'texture=dollops' --move 'Thickener amount' --move 'Stop after'
+aim failed-thin-and-sweet.ron --want 'texture=dollops' --move 'White sugar' --move 'Stop after'
 END
 }
 
