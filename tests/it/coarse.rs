@@ -49,7 +49,7 @@ impl Worst {
 }
 
 /// A design with two of its levers turned anywhere in their ranges, and what was turned.
-fn edited(draw: &mut Generator, design: &Design) -> Option<(Design, String)> {
+pub fn edited(draw: &mut Generator, design: &Design) -> Option<(Design, String)> {
     let all = levers(design, shipped());
     let picked = [(); 2].map(|()| {
         let lever = &all[draw.below(all.len())];

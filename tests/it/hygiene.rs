@@ -1,7 +1,7 @@
 //! Hygiene: dangerous and harmless plans against the table of cautions (`model.md` §7), row by row.
 
 mod plans;
-mod random;
+pub mod random;
 
 use plans::{Plan, dangerous, harmless};
 use potset_doc::{Learnt, assets};

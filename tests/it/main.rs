@@ -41,6 +41,7 @@ mod properties;
 mod published;
 mod ready;
 mod reference;
+mod same;
 mod spread;
 mod support;
 mod swap;

@@ -20,7 +20,7 @@ const CASES: u32 = 1000;
 const POTS: usize = 4;
 
 /// A design with faults put in: it stands, its chill or store is otherwise, its goals are mild.
-fn faulty() -> impl Strategy<Value = Design> {
+pub fn faulty() -> impl Strategy<Value = Design> {
     let stand = proptest::option::of(0.0..30.0_f64);
     let store = proptest::option::of((0.1..30.0_f64, 1.0..40.0_f64));
     (design(), stand, any::<bool>(), store, proptest::option::of(3.8..7.0_f64), any::<bool>()).prop_map(
