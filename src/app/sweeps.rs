@@ -12,19 +12,6 @@ use potset_search::sweep::{Axis, Sweep, SweepAsk};
 /// Points along each of two levers, and along one alone.
 const POINTS: (usize, usize) = (60, 120);
 
-/// Outcomes that a sweep can show.
-pub const SHOWN: [Outcome; 9] = [
-    Outcome::ReadyFrom,
-    Outcome::SourAt,
-    Outcome::Texture,
-    Outcome::SugarLeft,
-    Outcome::Ph,
-    Outcome::Tang,
-    Outcome::Whey,
-    Outcome::ThinLayer,
-    Outcome::Cost,
-];
-
 /// A lever of a sweep and its span.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Turned {

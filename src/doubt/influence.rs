@@ -11,10 +11,6 @@ use potset_forecast::{compile_with, params};
 use potset_science::params::Params;
 use potset_science::{Forecast, simulate};
 
-/// What is watched, each by the step of [`Outcome::step`] alone.
-pub const WATCHED: [Outcome; 5] =
-    [Outcome::Ph, Outcome::SourAt, Outcome::Texture, Outcome::SugarLeft, Outcome::ThinLayer];
-
 /// One figure and what it does.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Influence {
@@ -22,7 +18,7 @@ pub struct Influence {
     pub path: String,
     pub cited: Cited,
     /// Change of each watched outcome between the two bounds, on its scale.
-    pub moves: [f64; WATCHED.len()],
+    pub moves: [f64; Outcome::RESTING.len()],
     /// Largest of them in steps that a person would notice.
     pub steps: f64,
 }
@@ -30,12 +26,12 @@ pub struct Influence {
 impl Influence {
     /// A figure with what it moves.
     #[must_use]
-    pub fn new(path: String, cited: Cited, moves: [f64; WATCHED.len()]) -> Self {
+    pub fn new(path: String, cited: Cited, moves: [f64; Outcome::RESTING.len()]) -> Self {
         let steps = noticed(&moves).into_iter().fold(0.0, f64::max);
         Self { path, cited, moves, steps }
     }
 
-    /// Place in [`WATCHED`] of what it moves most, in steps that a person would notice.
+    /// Place in [`Outcome::RESTING`] of what it moves most, in steps that a person would notice.
     #[must_use]
     pub fn most(&self) -> usize {
         let steps = noticed(&self.moves);
@@ -96,25 +92,25 @@ pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influen
 }
 
 /// Changes in steps that a person would notice.
-fn noticed(moves: &[f64; WATCHED.len()]) -> [f64; WATCHED.len()] {
-    std::array::from_fn(|i| WATCHED[i].steps(moves[i]).abs())
+fn noticed(moves: &[f64; Outcome::RESTING.len()]) -> [f64; Outcome::RESTING.len()] {
+    std::array::from_fn(|i| Outcome::RESTING[i].steps(moves[i]).abs())
 }
 
 fn influence(
     path: &str,
     cited: &Cited,
-    at: impl Fn(f64) -> Option<[f64; WATCHED.len()]>,
+    at: impl Fn(f64) -> Option<[f64; Outcome::RESTING.len()]>,
 ) -> Option<Influence> {
     let (low, high) = cited.spread.bounds()?;
     let (a, b) = (at(low)?, at(high)?);
-    let moves: [f64; WATCHED.len()] = std::array::from_fn(|i| b[i] - a[i]);
+    let moves: [f64; Outcome::RESTING.len()] = std::array::from_fn(|i| b[i] - a[i]);
     let influence = Influence::new(path.to_owned(), cited.clone(), moves);
     (influence.steps > 0.01).then_some(influence)
 }
 
 /// The watched outcomes of a design under a set of parameters, on their scales. A time that is never reached counts as the
 /// horizon.
-fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; WATCHED.len()]> {
+fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; Outcome::RESTING.len()]> {
     let mut laws = params.laws();
     laws.link(&params::shipped().ok()?.laws());
     let compiled = compile_with(design, ask.pantry, ask.kitchen, ask.learnt, &Arc::new(laws));
@@ -123,5 +119,5 @@ fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; WATC
     let line = f.time_to_ph(ACID_LINE_PH).unwrap_or(f.horizon_h);
     let thin = f.thin_layer(f.stop_h).1;
     let values = [at(&f.ph), line, at(&f.chilled.viscosity50), at(&f.sugar_total) * f.density, thin];
-    Some(std::array::from_fn(|i| WATCHED[i].scaled(values[i])))
+    Some(std::array::from_fn(|i| Outcome::RESTING[i].scaled(values[i])))
 }

@@ -117,7 +117,10 @@ fn ready(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
 
 /// Rows of the table that say something.
 fn rows(told: &Beside) -> impl Iterator<Item = &potset_compare::beside::Row> {
-    told.rows.iter().filter(|r| r.values.iter().any(Option::is_some) || r.outcome.none() == "never")
+    told.rows.iter().filter(|r| {
+        r.values.iter().any(Option::is_some)
+            || r.outcome.missing() == potset_forecast::outcome::Missing::Never
+    })
 }
 
 fn table_height(told: &Beside) -> f64 {

@@ -12,9 +12,6 @@
 
 use potset_base::number;
 
-/// How many there are.
-pub const COUNT: usize = 12;
-
 /// Something that comes of a pot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Outcome {
@@ -38,9 +35,6 @@ pub enum Outcome {
     Cost,
 }
 
-/// The least difference in fat that a person notices, g/100 g: a want of Aim, and no outcome. Source: assumed.
-pub const FAT_STEP: f64 = 1.0;
-
 /// From which difference on a person notices it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Step {
@@ -49,84 +43,216 @@ pub enum Step {
     Times(f64),
 }
 
+/// How a value is written.
+#[derive(Clone, Copy, Debug, PartialEq)]
+enum Written {
+    Decimals(usize),
+    Figures(usize),
+}
+
+/// Where nothing has come of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Missing {
+    /// The pot never comes there.
+    Never,
+    /// It cannot be told.
+    NotKnown,
+}
+
+impl Missing {
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Never => "never",
+            Self::NotKnown => "not known",
+        }
+    }
+}
+
+/// All that is fixed about one outcome: a row of the one table.
+struct Row {
+    outcome: Outcome,
+    name: &'static str,
+    unit: &'static str,
+    written: Written,
+    step: Step,
+    /// Below this a person tastes none of it: less is no difference.
+    least: f64,
+    missing: Missing,
+    /// Where it is read; nothing if whoever eats the pot meets it.
+    on_paper: Option<&'static str>,
+    /// Its place in each list that it stands in, from 1.
+    swept: usize,
+    mattering: usize,
+    resting: usize,
+}
+
+/// A row that nothing more is said of.
+const fn row(outcome: Outcome, name: &'static str, unit: &'static str, written: Written, step: Step) -> Row {
+    Row {
+        outcome,
+        name,
+        unit,
+        written,
+        step,
+        least: 1e-9,
+        missing: Missing::Never,
+        on_paper: None,
+        swept: 0,
+        mattering: 0,
+        resting: 0,
+    }
+}
+
+/// How many there are.
+pub const COUNT: usize = 12;
+
+/// The one table. The steps are the least differences that a person notices. What is judged together with another outcome (pH
+/// with tang, stiffness with thickness) is noticed by that one's step; its own then ranks figures and goals alone. Of energy
+/// and cost, which nobody tastes, it is what a maker would act on.
+///
+/// Source of the steps: texture published, 26 % (Camacho et al. 2015, oral viscosity 10-100 mPa·s); pH assumed, between 0.1
+/// and 0.15; sweetness from memory, about 15 %; stiffness assumed, as texture; times, sugar, whey, thin layer (some
+/// millimetres of a jar), energy, acid and cost assumed. Of what is too little to taste: assumed for acid and sweetness.
+const TABLE: [Row; COUNT] = {
+    use Outcome as O;
+    use Step::{By, Times};
+    use Written::{Decimals, Figures};
+    [
+        Row { swept: 2, resting: 2, ..row(O::SourAt, "pH 4.6 reached", "h", Decimals(1), By(0.5)) },
+        Row {
+            swept: 1,
+            mattering: 1,
+            ..row(O::ReadyFrom, "goals first hold, likely line", "h", Decimals(1), By(0.5))
+        },
+        Row { swept: 5, resting: 1, ..row(O::Ph, "pH at the stop", "", Decimals(2), By(0.12)) },
+        Row {
+            swept: 6,
+            mattering: 2,
+            least: 1.0,
+            ..row(O::Tang, "tang, undissociated acid", "mmol/kg", Decimals(1), Times(1.2))
+        },
+        Row {
+            swept: 4,
+            mattering: 3,
+            resting: 4,
+            ..row(O::SugarLeft, "sugar left", "g/L", Decimals(1), By(3.0))
+        },
+        Row { least: 1.0, ..row(O::Sweetness, "sweetness, as sucrose", "g/kg", Decimals(1), Times(1.15)) },
+        Row {
+            swept: 3,
+            mattering: 4,
+            resting: 3,
+            ..row(O::Texture, "texture, chilled", "Pa·s", Figures(2), Times(1.26))
+        },
+        row(O::Stiffness, "stiffness", "Pa", Figures(2), Times(1.26)),
+        Row { swept: 7, mattering: 5, ..row(O::Whey, "whey on standing", "%", Decimals(1), By(1.0)) },
+        Row {
+            swept: 8,
+            mattering: 6,
+            resting: 5,
+            ..row(O::ThinLayer, "thin layer at the bottom", "%", Decimals(0), By(5.0))
+        },
+        Row { on_paper: Some("on the label"), ..row(O::Energy, "energy", "kJ/100 g", Decimals(0), By(20.0)) },
+        Row {
+            swept: 9,
+            missing: Missing::NotKnown,
+            on_paper: Some("in the price"),
+            ..row(O::Cost, "cost", "per kg", Decimals(2), Times(1.05))
+        },
+    ]
+};
+
+/// A list of outcomes.
+#[derive(Clone, Copy)]
+enum Role {
+    Swept,
+    Mattering,
+    Resting,
+}
+
+impl Row {
+    const fn place(&self, role: Role) -> usize {
+        match role {
+            Role::Swept => self.swept,
+            Role::Mattering => self.mattering,
+            Role::Resting => self.resting,
+        }
+    }
+}
+
+/// How many stand in a list.
+const fn count(role: Role) -> usize {
+    let (mut n, mut at) = (0, 0);
+    while at < COUNT {
+        n += (TABLE[at].place(role) > 0) as usize;
+        at += 1;
+    }
+    n
+}
+
+/// Those of a list in its order.
+const fn listed<const N: usize>(role: Role) -> [Outcome; N] {
+    let mut list = [Outcome::SourAt; N];
+    let mut at = 0;
+    while at < COUNT {
+        let place = TABLE[at].place(role);
+        if place > 0 {
+            list[place - 1] = TABLE[at].outcome;
+        }
+        at += 1;
+    }
+    list
+}
+
+/// The least difference in fat that a person notices, g/100 g: a want of Aim, and no outcome. Source: assumed.
+pub const FAT_STEP: f64 = 1.0;
+
 impl Outcome {
-    pub const ALL: [Self; COUNT] = [
-        Self::SourAt,
-        Self::ReadyFrom,
-        Self::Ph,
-        Self::Tang,
-        Self::SugarLeft,
-        Self::Sweetness,
-        Self::Texture,
-        Self::Stiffness,
-        Self::Whey,
-        Self::ThinLayer,
-        Self::Energy,
-        Self::Cost,
-    ];
+    pub const ALL: [Self; COUNT] = {
+        let mut all = [Self::SourAt; COUNT];
+        let mut at = 0;
+        while at < COUNT {
+            all[at] = TABLE[at].outcome;
+            at += 1;
+        }
+        all
+    };
+
+    const fn row(self) -> &'static Row {
+        &TABLE[self as usize]
+    }
+
+    /// What a sweep can show, in its order.
+    pub const SWEPT: [Self; count(Role::Swept)] = listed(Role::Swept);
+
+    /// What *what matters* looks at. The time is that of pH 4.6 where too few pots come to be ready.
+    pub const MATTERING: [Self; count(Role::Mattering)] = listed(Role::Mattering);
+
+    /// What *what this rests on* looks at, each by its own step.
+    pub const RESTING: [Self; count(Role::Resting)] = listed(Role::Resting);
 
     #[must_use]
     pub const fn name(self) -> &'static str {
-        match self {
-            Self::SourAt => "pH 4.6 reached",
-            Self::ReadyFrom => "goals first hold, likely line",
-            Self::Ph => "pH at the stop",
-            Self::Tang => "tang, undissociated acid",
-            Self::SugarLeft => "sugar left",
-            Self::Sweetness => "sweetness, as sucrose",
-            Self::Texture => "texture, chilled",
-            Self::Stiffness => "stiffness",
-            Self::Whey => "whey on standing",
-            Self::ThinLayer => "thin layer at the bottom",
-            Self::Energy => "energy",
-            Self::Cost => "cost",
-        }
+        self.row().name
     }
 
     #[must_use]
     pub const fn unit(self) -> &'static str {
-        match self {
-            Self::SourAt | Self::ReadyFrom => "h",
-            Self::Ph => "",
-            Self::Tang => "mmol/kg",
-            Self::SugarLeft => "g/L",
-            Self::Sweetness => "g/kg",
-            Self::Texture => "Pa·s",
-            Self::Stiffness => "Pa",
-            Self::Whey | Self::ThinLayer => "%",
-            Self::Energy => "kJ/100 g",
-            Self::Cost => "per kg",
-        }
+        self.row().unit
     }
 
-    /// The least difference that a person notices: the only table of it. What is judged together with another outcome
-    /// (pH with tang, stiffness with thickness) is noticed by that one's step; its own then ranks figures and goals alone.
-    /// Of energy and cost, which nobody tastes, it is what a maker would act on.
-    ///
-    /// Source: texture published, 26 % (Camacho et al. 2015, oral viscosity 10-100 mPa·s); pH assumed, between 0.1 and
-    /// 0.15; sweetness from memory, about 15 %; stiffness assumed, as texture; times, sugar, whey, thin layer (some
-    /// millimetres of a jar), energy, acid and cost assumed.
+    /// The least difference that a person notices.
     #[must_use]
     pub const fn step(self) -> Step {
-        match self {
-            Self::SourAt | Self::ReadyFrom => Step::By(0.5),
-            Self::Ph => Step::By(0.12),
-            Self::SugarLeft => Step::By(3.0),
-            Self::Tang => Step::Times(1.2),
-            Self::Sweetness => Step::Times(1.15),
-            Self::Texture | Self::Stiffness => Step::Times(1.26),
-            Self::Whey => Step::By(1.0),
-            Self::ThinLayer => Step::By(5.0),
-            Self::Energy => Step::By(20.0),
-            Self::Cost => Step::Times(1.05),
-        }
+        self.row().step
     }
 
     /// On this scale differences add up: logarithms where a person notices factors.
     #[must_use]
     pub fn scaled(self, value: f64) -> f64 {
         match self.step() {
-            Step::Times(_) => value.max(self.least()).ln(),
+            Step::Times(_) => value.max(self.row().least).ln(),
             Step::By(_) => value,
         }
     }
@@ -137,14 +263,6 @@ impl Outcome {
         match self.step() {
             Step::Times(_) => place.exp(),
             Step::By(_) => place,
-        }
-    }
-
-    /// Below this a person tastes none of it: less is no difference. Source: assumed for acid and sweetness.
-    const fn least(self) -> f64 {
-        match self {
-            Self::Tang | Self::Sweetness => 1.0,
-            _ => 1e-9,
         }
     }
 
@@ -175,27 +293,23 @@ impl Outcome {
     /// A value with its unit.
     #[must_use]
     pub fn words(self, value: f64) -> String {
-        match self {
-            Self::Ph => number::fixed(value, 2),
-            Self::SourAt | Self::ReadyFrom | Self::SugarLeft | Self::Sweetness | Self::Tang | Self::Whey => {
-                number::with_unit(value, 1, self.unit())
-            }
-            Self::ThinLayer => number::with_unit(value, 0, self.unit()),
-            Self::Texture | Self::Stiffness => {
-                format!("{}{}{}", number::figures(value, 2), number::NBSP, self.unit())
-            }
-            Self::Energy => number::with_unit(value, 0, self.unit()),
-            Self::Cost => number::with_unit(value, 2, self.unit()),
+        match (self.row().written, self.unit()) {
+            (Written::Decimals(n), "") => number::fixed(value, n),
+            (Written::Decimals(n), unit) => number::with_unit(value, n, unit),
+            (Written::Figures(n), unit) => format!("{}{}{unit}", number::figures(value, n), number::NBSP),
         }
     }
 
-    /// What stands where there is no value.
+    /// Why there may be no value.
     #[must_use]
-    pub const fn none(self) -> &'static str {
-        match self {
-            Self::Cost => "not known",
-            _ => "never",
-        }
+    pub const fn missing(self) -> Missing {
+        self.row().missing
+    }
+
+    /// A value with its unit, or what stands where there is none.
+    #[must_use]
+    pub fn words_of(self, value: Option<f64>) -> String {
+        value.map_or_else(|| self.missing().words().to_owned(), |v| self.words(v))
     }
 
     /// Whether differences of it are told as factors.
@@ -209,17 +323,11 @@ impl Outcome {
     pub const fn index(self) -> usize {
         self as usize
     }
-}
 
-impl Outcome {
     /// Where it is read; nothing if whoever eats the pot meets it.
     #[must_use]
     pub const fn on_paper(self) -> Option<&'static str> {
-        match self {
-            Self::Energy => Some("on the label"),
-            Self::Cost => Some("in the price"),
-            _ => None,
-        }
+        self.row().on_paper
     }
 
     /// The outcome by whose step this one is noticed.
@@ -260,5 +368,22 @@ impl Outcome {
             Some(d) if d != 0.0 => format!("{}{between}{said}", self.difference_words(d)),
             _ => said.to_owned(),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_table_has_a_row_for_each_in_order() {
+        for (at, outcome) in Outcome::ALL.into_iter().enumerate() {
+            assert_eq!(outcome.index(), at);
+        }
+        let places =
+            |list: &[Outcome], role: Role| list.iter().map(|o| o.row().place(role)).collect::<Vec<_>>();
+        assert_eq!(places(&Outcome::SWEPT, Role::Swept), [1, 2, 3, 4, 5, 6, 7, 8, 9]);
+        assert_eq!(places(&Outcome::MATTERING, Role::Mattering), [1, 2, 3, 4, 5, 6]);
+        assert_eq!(places(&Outcome::RESTING, Role::Resting), [1, 2, 3, 4, 5]);
     }
 }

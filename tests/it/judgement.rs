@@ -4,7 +4,7 @@
 use potset_compare::beside::{Beside, table};
 use potset_doc::edit;
 use potset_doc::{Design, Edit, Kitchen, Learnt};
-use potset_doubt::influence::{Influence, WATCHED};
+use potset_doubt::influence::Influence;
 use potset_forecast::lever::{Knob, levers};
 use potset_forecast::outcome::{Outcome, Step};
 use potset_forecast::scenario::Ask;
@@ -161,7 +161,7 @@ fn a_sweep_says_one_thing_of_what_is_judged_as_one() {
 #[test]
 fn what_moves_a_forecast_is_ranked_by_the_same_steps() {
     let cited = potset_forecast::params::shipped().unwrap().list().remove(0).1.clone();
-    for (i, outcome) in WATCHED.into_iter().enumerate() {
+    for (i, outcome) in Outcome::RESTING.into_iter().enumerate() {
         let step = match outcome.step() {
             Step::By(step) => step,
             Step::Times(factor) => factor.ln(),

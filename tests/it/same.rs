@@ -3,8 +3,8 @@
 use std::fs;
 use std::path::Path;
 
-use potset::doc::{Design, assets, format};
-use potset::numerics::samples::Generator;
+use potset_doc::{Design, assets, format};
+use potset_numerics::samples::Generator;
 use proptest::strategy::{Strategy, ValueTree};
 use proptest::test_runner::TestRunner;
 

@@ -4,7 +4,7 @@ use std::panic::{self, AssertUnwindSafe};
 use std::sync::Arc;
 
 use super::Outcome;
-use crate::sweeps::{SHOWN, Swept};
+use crate::sweeps::Swept;
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
 use potset_forecast::outcome::Outcome as What;
@@ -89,7 +89,7 @@ impl Sweeping {
 fn levels(of: &AsideQuestion, sweep: &SweepAsk) -> Vec<(What, Vec<(f64, String)>)> {
     let ask = of.ask();
     let Ok(run) = ask.run() else { return Vec::new() };
-    SHOWN.into_iter().map(|outcome| (outcome, goal_levels(outcome, &ask, &run, sweep))).collect()
+    What::SWEPT.into_iter().map(|outcome| (outcome, goal_levels(outcome, &ask, &run, sweep))).collect()
 }
 
 /// A whole sweep here and now.

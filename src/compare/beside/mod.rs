@@ -47,7 +47,7 @@ impl Row {
     #[must_use]
     pub fn words(&self, i: usize) -> String {
         let value = self.values.get(i).copied().flatten();
-        value.map_or_else(|| self.outcome.none().to_owned(), |v| self.outcome.words(v))
+        self.outcome.words_of(value)
     }
 
     /// How a design stands to the first, in words; empty if there is nothing to say.

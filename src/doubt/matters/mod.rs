@@ -18,16 +18,6 @@ use potset_forecast::scenario::Ask;
 use potset_judge::chance::Chance;
 use potset_numerics::quantile;
 
-/// What is watched. The time is that of the first moment when all goals hold, or of pH 4.6 where too few pots get there.
-pub const WATCHED: [Outcome; 6] = [
-    Outcome::ReadyFrom,
-    Outcome::Tang,
-    Outcome::SugarLeft,
-    Outcome::Texture,
-    Outcome::Whey,
-    Outcome::ThinLayer,
-];
-
 /// Share of pots that must come to be ready for that time to be watched. Source: assumed.
 const ENOUGH_READY: f64 = 0.7;
 
@@ -201,7 +191,7 @@ pub fn matters(ask: &Ask<'_>, spreader: &Spreader) -> Matters {
 }
 
 fn values(spreader: &Spreader) -> Vec<Values> {
-    WATCHED
+    Outcome::MATTERING
         .into_iter()
         .map(|outcome| {
             let values = Values::of(spreader, outcome);

@@ -111,7 +111,7 @@ impl TradeOff {
     }
 
     fn words(&self, value: Option<f64>, place: usize) -> String {
-        let number = value.map_or_else(|| self.outcome.none().to_owned(), |v| self.outcome.words(v));
+        let number = self.outcome.words_of(value);
         match self.called.get(place).copied().flatten() {
             Some(word) => format!("{}, {number}", word.word()),
             None => number,

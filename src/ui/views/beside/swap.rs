@@ -167,7 +167,7 @@ fn told(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 }
 
 fn outcomes(ui: &mut Ui, swapped: &Swapped) {
-    let read = |all: &Outcomes, o: Outcome| all.get(o).map_or_else(|| o.none().to_owned(), |v| o.words(v));
+    let read = |all: &Outcomes, o: Outcome| o.words_of(all.get(o));
     Card::new("What it does").quiet("now, and with the swap").show(ui, |ui| {
         for o in Outcome::ALL {
             let (a, b) = (swapped.before.get(o), swapped.after.get(o));

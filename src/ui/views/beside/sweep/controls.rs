@@ -8,10 +8,11 @@ use crate::widgets::picker::picker;
 use crate::widgets::wrapped;
 use crate::{fonts, tokens};
 use potset_app::command::SweepCommand;
-use potset_app::sweeps::{SHOWN, SweepWish, Turned};
+use potset_app::sweeps::{SweepWish, Turned};
 use potset_app::{Command, State};
 use potset_doc::fields;
 use potset_forecast::lever::{Lever, levers};
+use potset_forecast::outcome::Outcome;
 
 /// Draws the controls.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
@@ -34,7 +35,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
     if wish.y.is_some() {
         Card::new("What the map shows").show(ui, |ui| {
-            for outcome in SHOWN {
+            for outcome in Outcome::SWEPT {
                 let on = sweeps.outcome == outcome;
                 if ui.selectable_label(on, outcome.name()).clicked() {
                     out.push(Command::Sweep(SweepCommand::Outcome(outcome)));

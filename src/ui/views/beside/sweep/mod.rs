@@ -11,8 +11,9 @@ use crate::widgets::column::column;
 use crate::widgets::wrapped;
 use crate::{fonts, tokens};
 use potset_app::command::SweepCommand;
-use potset_app::sweeps::{SHOWN, Swept};
+use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
+use potset_forecast::outcome::{Missing, Outcome};
 use potset_search::sweep::{Cell, Sweep};
 
 /// Width of the controls.
@@ -98,11 +99,11 @@ fn told(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
         None | Some(Cell::Waiting) => "not worked out yet".to_owned(),
         Some(Cell::Never(why)) => why.clone(),
         Some(Cell::Point(point)) => {
-            let mut all: Vec<String> = SHOWN
+            let mut all: Vec<String> = Outcome::SWEPT
                 .into_iter()
                 .filter_map(|outcome| match point.outcomes.get(outcome) {
                     Some(v) => Some(format!("{} {}", outcome.name(), words(state, outcome, v))),
-                    None if outcome.none() == "never" => Some(format!("{} never", outcome.name())),
+                    None if outcome.missing() == Missing::Never => Some(format!("{} never", outcome.name())),
                     None => None,
                 })
                 .collect();
@@ -119,8 +120,8 @@ fn told(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
 }
 
 /// A value in words; money in the kitchen's.
-fn words(state: &State, outcome: potset_forecast::outcome::Outcome, v: f64) -> String {
-    if outcome == potset_forecast::outcome::Outcome::Cost {
+fn words(state: &State, outcome: Outcome, v: f64) -> String {
+    if outcome == Outcome::Cost {
         format!("{} {}", state.kitchen.money(v), outcome.unit())
     } else {
         outcome.words(v)

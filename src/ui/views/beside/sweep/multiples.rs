@@ -7,7 +7,7 @@ use super::SweepState;
 use crate::tokens::{self, Dash, Tokens};
 use crate::{fonts, views::beside::count};
 use potset_app::command::SweepCommand;
-use potset_app::sweeps::{SHOWN, Swept};
+use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
 use potset_base::number;
 use potset_forecast::outcome::Outcome;
@@ -28,7 +28,7 @@ pub fn show(
 ) -> Option<(usize, usize)> {
     let t = tokens::of(ui);
     let sweep = &swept.sweep;
-    let shown: Vec<Outcome> = SHOWN.into_iter().filter(|o| sweep.range(*o).is_some()).collect();
+    let shown: Vec<Outcome> = Outcome::SWEPT.into_iter().filter(|o| sweep.range(*o).is_some()).collect();
     let room = ui.available_rect_before_wrap();
     let across = if room.width() >= 620.0 { 2 } else { 1 };
     let rows = shown.len().div_ceil(across).max(1);
@@ -207,7 +207,7 @@ impl Plot<'_> {
         }
         if let Some((ix, _)) = read.or(here) {
             let value = self.sweep.value(ix, 0, o);
-            let words = value.map_or_else(|| o.none().to_owned(), |v| super::words(state, o, v));
+            let words = value.map_or_else(|| o.missing().words().to_owned(), |v| super::words(state, o, v));
             let at = pos2(plot.right(), whole.top() + 1.0);
             painter.text(at, Align2::RIGHT_TOP, words, fonts::regular(tokens::SMALL + 1.0), t.ink);
         }
