@@ -22,7 +22,7 @@ struct Layer {
 /// In reading order; `main` stands for `src/main.rs`. Standard names that are not in [`WATCHED`] are
 /// free to all.
 const LAYERS: &[Layer] = &[
-    Layer { name: "base", may: &[], outside: &["serde"] },
+    Layer { name: "base", may: &[], outside: &["serde", "jiff"] },
     Layer { name: "numerics", may: &["base"], outside: &["cobyla", "differential_equations"] },
     Layer { name: "science", may: &["base", "numerics"], outside: &[] },
     Layer { name: "doc", may: &["base"], outside: &["serde", "ron"] },
