@@ -31,7 +31,7 @@ const LAYERS: &[Layer] = &[
     Layer {
         name: "export",
         may: &["base", "doc", "science::forecast", "study"],
-        outside: &["png", "resvg", "std::io::Write", "std::io::Cursor"],
+        outside: &["csv", "png", "resvg", "std::io::Write", "std::io::Cursor"],
     },
     Layer {
         name: "store",
