@@ -1,94 +1,91 @@
-//! Local clock times as text, "2026-11-26 18:30", and hours added to them. No time zone: a kitchen has one clock.
+//! Local clock times as text, "2026-11-26 18:30", and hours added to them: by the crate `jiff`. A kitchen has one clock. The
+//! rules by which it is put forward and back come bundled, and the zone is handed in: the machine's own is never asked.
 
-/// A local date and time, in minutes since 1970-01-01 00:00.
+use jiff::civil::{Date, DateTime, Time};
+use jiff::tz::{TimeZone, TimeZoneDatabase};
+use jiff::{SignedDuration, Timestamp};
+
+/// A local date and time, to the minute.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Moment {
-    minutes: i64,
-}
-
-/// Names of the days, from Monday.
-const DAYS: [&str; 7] = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
+pub struct Moment(DateTime);
 
 impl Moment {
-    /// Reads "2026-11-26 18:30" (a T in place of the space is accepted).
+    /// Reads "2026-11-26 18:30" (a T in place of the space is accepted), of the years 1970 to 9999.
     #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
-        let text = text.trim();
-        let (date, time) = text.split_once([' ', 'T'])?;
-        let mut date = date.splitn(3, '-').map(|p| p.parse::<i64>().ok());
-        let (year, month, day) = (date.next()??, date.next()??, date.next()??);
-        let (hour, minute) = time.trim().split_once(':')?;
-        let (hour, minute) = (hour.parse::<i64>().ok()?, minute.parse::<i64>().ok()?);
-        let valid = (1970..=9999).contains(&year)
-            && (1..=12).contains(&month)
-            && (1..=days_in(year, month)).contains(&day)
-            && (0..24).contains(&hour)
-            && (0..60).contains(&minute);
-        valid.then(|| Self { minutes: (days_from_civil(year, month, day) * 24 + hour) * 60 + minute })
+        let (date, time) = text.trim().split_once([' ', 'T'])?;
+        let date = Date::strptime("%Y-%m-%d", date).ok().filter(|date| date.year() >= 1970)?;
+        Some(Self(date.to_datetime(time_of_day(time)?)))
     }
 
-    /// The moment so many hours later, to the minute.
+    /// The same day at another time, "18:30".
+    #[must_use]
+    pub fn at(self, time: &str) -> Option<Self> {
+        Some(Self(self.0.date().to_datetime(time_of_day(time)?)))
+    }
+
+    /// The moment so many hours later, to the minute, by a clock that is left alone meanwhile; the end of the year 9999 at most.
     #[must_use]
     pub fn after(self, hours: f64) -> Self {
-        Self { minutes: self.minutes + (hours * 60.0).round() as i64 }
+        Self(self.0.saturating_add(minutes(hours)))
     }
 
-    /// Hours from another moment to this one.
+    /// The moment so many hours later, to the minute, by the clock of a zone: it is put forward and back as there. A start in
+    /// the hour that is left out in spring is an hour later; in the hour that comes twice in autumn, it is in the first.
+    #[must_use]
+    pub fn after_in(self, zone: &Zone, hours: f64) -> Self {
+        let then = self.instant(zone).checked_add(minutes(hours)).unwrap_or(Timestamp::MAX);
+        Self(zone.0.to_datetime(then))
+    }
+
+    /// Hours from another moment to this one, by a clock that is left alone meanwhile.
     #[must_use]
     pub fn hours_since(self, other: Self) -> f64 {
-        #[allow(clippy::cast_precision_loss, reason = "minutes between two dates of the calendar")]
-        let minutes = (self.minutes - other.minutes) as f64;
-        minutes / 60.0
+        in_hours(self.0.duration_since(other.0))
+    }
+
+    /// Hours from another moment to this one, by the clock of a zone.
+    #[must_use]
+    pub fn hours_since_in(self, zone: &Zone, other: Self) -> f64 {
+        in_hours(self.instant(zone).duration_since(other.instant(zone)))
     }
 
     /// "Fri 09:30".
     #[must_use]
     pub fn day_and_time(self) -> String {
-        let day = self.minutes.div_euclid(1440);
-        let rest = self.minutes.rem_euclid(1440);
-        // 1970-01-01 was a Thursday.
-        let name = DAYS[(day + 3).rem_euclid(7) as usize];
-        format!("{name} {:02}:{:02}", rest / 60, rest % 60)
+        self.0.strftime("%a %H:%M").to_string()
     }
 
-    /// "2026-11-26 18:30", as it is read.
+    fn instant(self, zone: &Zone) -> Timestamp {
+        zone.0.to_timestamp(self.0).unwrap_or(Timestamp::MAX)
+    }
+}
+
+/// A time zone: how its clocks differ from the world's, and when they are put forward and back.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Zone(TimeZone);
+
+impl Zone {
+    /// The zone of a name such as "Europe/Paris", as the IANA names them; `None` where there is none.
     #[must_use]
-    pub fn text(self) -> String {
-        let (year, month, day) = civil_from_days(self.minutes.div_euclid(1440));
-        let rest = self.minutes.rem_euclid(1440);
-        format!("{year:04}-{month:02}-{day:02} {:02}:{:02}", rest / 60, rest % 60)
+    pub fn named(name: &str) -> Option<Self> {
+        TimeZoneDatabase::bundled().get(name).ok().map(Self)
     }
 }
 
-fn days_in(year: i64, month: i64) -> i64 {
-    match month {
-        4 | 6 | 9 | 11 => 30,
-        2 if year % 4 == 0 && (year % 100 != 0 || year % 400 == 0) => 29,
-        2 => 28,
-        _ => 31,
-    }
+fn time_of_day(text: &str) -> Option<Time> {
+    Time::strptime("%H:%M", text.trim()).ok()
 }
 
-/// Days since 1970-01-01 in the Gregorian calendar, counted in eras of 400 years from 1 March.
-fn days_from_civil(year: i64, month: i64, day: i64) -> i64 {
-    let y = if month <= 2 { year - 1 } else { year };
-    let era = y.div_euclid(400);
-    let of_era = y.rem_euclid(400);
-    let of_year = (153 * ((month + 9) % 12) + 2) / 5 + day - 1;
-    era * 146_097 + of_era * 365 + of_era / 4 - of_era / 100 + of_year - 719_468
+fn minutes(hours: f64) -> SignedDuration {
+    // Four thousand years at most.
+    SignedDuration::from_mins(i64::from((hours * 60.0).round() as i32))
 }
 
-fn civil_from_days(days: i64) -> (i64, i64, i64) {
-    let z = days + 719_468;
-    let era = z.div_euclid(146_097);
-    let of_era_days = z.rem_euclid(146_097);
-    let of_era = (of_era_days - of_era_days / 1460 + of_era_days / 36_524 - of_era_days / 146_096) / 365;
-    let of_year = of_era_days - (365 * of_era + of_era / 4 - of_era / 100);
-    let shifted = (5 * of_year + 2) / 153;
-    let day = of_year - (153 * shifted + 2) / 5 + 1;
-    let month = if shifted < 10 { shifted + 3 } else { shifted - 9 };
-    let year = of_era + era * 400 + i64::from(month <= 2);
-    (year, month, day)
+fn in_hours(between: SignedDuration) -> f64 {
+    #[allow(clippy::cast_precision_loss, reason = "minutes between two dates of the calendar")]
+    let minutes = between.as_mins() as f64;
+    minutes / 60.0
 }
 
 #[cfg(test)]
@@ -100,7 +97,8 @@ mod tests {
         let start = Moment::parse("2026-11-26 18:30").unwrap();
         assert_eq!(start.day_and_time(), "Thu 18:30");
         assert_eq!(start.after(15.0).day_and_time(), "Fri 09:30");
-        assert_eq!(start.after(30.0).text(), "2026-11-28 00:30");
+        assert_eq!(start.after(30.0), Moment::parse("2026-11-28T0:30").unwrap());
+        assert_eq!(start.after(30.0).hours_since(start), 30.0);
     }
 
     #[test]
@@ -108,6 +106,47 @@ mod tests {
         assert!(Moment::parse("2028-02-29 00:00").is_some());
         assert!(Moment::parse("2026-02-29 00:00").is_none());
         assert!(Moment::parse("soon").is_none());
-        assert_eq!(Moment::parse("2027-12-31 23:59").unwrap().after(1.0 / 60.0).text(), "2028-01-01 00:00");
+        let end = Moment::parse("2027-12-31 23:59").unwrap();
+        assert_eq!(Some(end.after(1.0 / 60.0)), Moment::parse("2028-01-01 00:00"));
+    }
+
+    #[test]
+    fn clocks_are_put_forward_and_back_by_the_rules_of_their_zone() {
+        // Source: published, directive 2000/84/EC: from the last Sunday of March to that of October, at 1:00 of the world's
+        // clock, which is 2:00 of the winter's and 3:00 of the summer's clock in Paris.
+        let paris = Zone::named("Europe/Paris").unwrap();
+        let at = |text: &str| Moment::parse(text).unwrap();
+        for (start, hours, zoned, plain) in [
+            ("2027-03-27 20:00", 12.0, "2027-03-28 09:00", "2027-03-28 08:00"),
+            ("2027-03-28 01:30", 1.0, "2027-03-28 03:30", "2027-03-28 02:30"),
+            ("2027-10-30 20:00", 12.0, "2027-10-31 07:00", "2027-10-31 08:00"),
+            ("2027-10-31 02:30", 1.0, "2027-10-31 02:30", "2027-10-31 03:30"),
+            ("2027-10-31 02:30", 2.0, "2027-10-31 03:30", "2027-10-31 04:30"),
+            ("2027-06-30 20:00", 12.0, "2027-07-01 08:00", "2027-07-01 08:00"),
+        ] {
+            let (start, zoned) = (at(start), at(zoned));
+            assert_eq!((start.after_in(&paris, hours), start.after(hours)), (zoned, at(plain)));
+            // In the hour that comes twice the clock does not tell which of the two it is.
+            let first = zoned == at("2027-10-31 02:30");
+            assert_eq!(zoned.hours_since_in(&paris, start), if first { 0.0 } else { hours });
+        }
+        // Ready by 8:00 on the morning after each change, after 12 hours.
+        assert_eq!(at("2027-03-28 08:00").after_in(&paris, -12.0), at("2027-03-27 19:00"));
+        assert_eq!(at("2027-10-31 08:00").after_in(&paris, -12.0), at("2027-10-30 21:00"));
+        // The hour that is left out.
+        assert_eq!(at("2027-03-28 02:30").after_in(&paris, 1.0), at("2027-03-28 04:30"));
+        assert_eq!(Zone::named("Kitchen"), None);
+    }
+
+    #[test]
+    fn far_off_ends_are_no_trouble() {
+        let last = Moment::parse("9999-12-31 23:59").unwrap();
+        let utc = Zone::named("UTC").unwrap();
+        for hours in [1.0, 1e300, f64::INFINITY] {
+            assert_eq!(last.after(hours).day_and_time(), "Fri 23:59");
+            assert!(last.after_in(&utc, hours).hours_since(last) <= 0.0);
+        }
+        assert_eq!(last.after(f64::NAN), last);
+        assert!(last.after(f64::NEG_INFINITY) < last);
     }
 }

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::csv::{cell, harmless};
+use super::csv::{harmless, table};
 use potset_base::number;
 use potset_compare::beside::{Beside, Causes, CautionRow, InputRow, Row, Span, Value};
 
@@ -184,8 +184,7 @@ pub fn is_csv(head: &[u8]) -> bool {
 /// As comma-separated values for a spreadsheet: one column a design, bare numbers, their unit beside the name.
 #[must_use]
 pub fn csv(told: &Beside) -> String {
-    let line = |cells: &Vec<String>| cells.iter().map(|c| cell(c)).collect::<Vec<_>>().join(",") + "\n";
-    records(told).iter().map(line).collect()
+    table(records(told))
 }
 
 /// The same with tabs between, for the clipboard.

@@ -1,7 +1,6 @@
 //! The forecast as a table: comma-separated values with units in the head.
 
 use std::borrow::Cow;
-use std::fmt::Write;
 
 use potset_base::Sugar;
 use potset_base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
@@ -46,16 +45,16 @@ const LAST: [&str; 21] = [
     "titratable_acidity_at_ph_4_6_percent",
 ];
 
-/// A text as one cell: quoted where it must be. What a spreadsheet would run as a formula gets an apostrophe before it;
-/// numbers stay numbers.
+/// Rows as comma-separated values, one a line: by the crate `csv`. What a spreadsheet would run as a formula gets an apostrophe
+/// before it; numbers stay numbers.
 #[must_use]
-pub fn cell(text: &str) -> String {
-    let text = harmless(text);
-    if text.contains([',', '"', '\n', '\r']) {
-        format!("\"{}\"", text.replace('"', "\"\""))
-    } else {
-        text.into_owned()
+pub fn table<T: AsRef<str>>(rows: impl IntoIterator<Item = impl IntoIterator<Item = T>>) -> String {
+    let mut out = csv::WriterBuilder::new().flexible(true).from_writer(Vec::new());
+    for row in rows {
+        // Writing into a list of bytes does not fail.
+        let _ = out.write_record(row.into_iter().map(|cell| harmless(cell.as_ref()).into_owned()));
     }
+    out.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
 }
 
 /// A text that no spreadsheet takes for a formula.
@@ -90,16 +89,13 @@ pub fn times(step_h: f64, to_h: f64) -> Vec<f64> {
 pub fn forecast(f: &Forecast, acidity_at_line: f64, spread: Option<&Spread>, times: &[f64]) -> String {
     let mut names = header(f);
     names.extend(spread.map_or_else(Vec::new, |s| spread_header(s, f)));
-    let names: Vec<String> = names.iter().map(|name| cell(name)).collect();
-    let mut out = names.join(",") + "\n";
-    for &t in times {
-        let mut values = line(f, acidity_at_line, t);
-        values.extend(spread.map_or_else(Vec::new, |s| spread_line(s, t)));
+    let lines = times.iter().map(|t| {
+        let mut values = line(f, acidity_at_line, *t);
+        values.extend(spread.map_or_else(Vec::new, |s| spread_line(s, *t)));
         // Rounded so that the last bits of a platform do not show.
-        let texts: Vec<String> = values.into_iter().map(|v| rounded(v).to_string()).collect();
-        let _ = writeln!(out, "{}", texts.join(","));
-    }
-    out
+        values.into_iter().map(|v| rounded(v).to_string()).collect::<Vec<_>>()
+    });
+    table(std::iter::once(names).chain(lines))
 }
 
 /// Name of a band's column without its edge.
@@ -192,7 +188,7 @@ fn rounded(value: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::cell;
+    use super::table;
 
     #[test]
     fn a_formula_becomes_a_text_and_a_number_stays_one() {
@@ -209,7 +205,8 @@ mod tests {
             ("a\rb", "\"a\rb\""),
             ("", ""),
         ] {
-            assert_eq!(cell(text), written);
+            assert_eq!(table([[text, "1"]]), format!("{written},1\n"));
         }
+        assert_eq!(table([vec!["a", "b"], vec!["c"]]), "a,b\nc\n");
     }
 }

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::csv::cell;
+use super::csv::table;
 use potset_base::{SourceKind, number};
 use potset_evidence::evidence::{BandRow, Cover, Knob, MISS, Outcome, Report, Row, Summary, rms};
 
@@ -294,29 +294,39 @@ pub fn sources((parameters, pantry): &([usize; 6], [usize; 6])) -> String {
 /// Every reading as comma-separated values.
 #[must_use]
 pub fn csv(report: &Report<'_>) -> String {
-    let mut out = "case,kind,role,what,unit,measured,forecast,scatter,scatter_source,difference_scatters,standing,miss\n"
-        .to_owned();
+    let head = [
+        "case",
+        "kind",
+        "role",
+        "what",
+        "unit",
+        "measured",
+        "forecast",
+        "scatter",
+        "scatter_source",
+        "difference_scatters",
+        "standing",
+        "miss",
+    ];
+    let mut lines = vec![head.map(str::to_owned)];
     for (case, outcome) in &report.cases {
         let Outcome::Rows(rows) = outcome else { continue };
-        for row in rows {
-            let role = case.mark().word();
-            let _ = writeln!(
-                out,
-                "{},{},{role},{},{},{},{},{}{},{},{:.2},{},{}",
-                cell(&case.key),
-                cell(case.kind.words()),
-                cell(&row.what),
-                cell(row.unit),
-                row.measured,
+        lines.extend(rows.iter().map(|row| {
+            [
+                case.key.clone(),
+                case.kind.words().to_owned(),
+                case.mark().word().to_owned(),
+                row.what.clone(),
+                row.unit.to_owned(),
+                row.measured.to_string(),
                 row.forecast.map_or_else(String::new, |f| format!("{f:.4}")),
-                if row.by_factor { "x" } else { "" },
-                row.scatter,
-                row.scatter_kind.words(),
-                row.difference,
-                row.standing.words(),
-                if row.miss() { "yes" } else { "no" },
-            );
-        }
+                format!("{}{}", if row.by_factor { "x" } else { "" }, row.scatter),
+                row.scatter_kind.words().to_owned(),
+                format!("{:.2}", row.difference),
+                row.standing.words().to_owned(),
+                if row.miss() { "yes" } else { "no" }.to_owned(),
+            ]
+        }));
     }
-    out
+    table(lines)
 }

@@ -53,12 +53,12 @@ const HEAD: &str = "time_h,temperature_c,ph,acid_made_percent,titratable_acidity
 
 /// A table by its columns.
 fn columns(table: &str) -> BTreeMap<String, Vec<f64>> {
-    let mut lines = table.lines();
-    let names: Vec<String> = lines.next().unwrap().split(',').map(str::to_owned).collect();
+    let mut table = csv::Reader::from_reader(table.as_bytes());
+    let names: Vec<String> = table.headers().unwrap().iter().map(str::to_owned).collect();
     let mut out: BTreeMap<String, Vec<f64>> = names.iter().map(|name| (name.clone(), Vec::new())).collect();
-    for line in lines {
-        for (name, value) in names.iter().zip(line.split(',')) {
-            out.get_mut(name).unwrap().push(value.parse().unwrap());
+    for line in table.deserialize::<Vec<f64>>() {
+        for (name, value) in names.iter().zip(line.unwrap()) {
+            out.get_mut(name).unwrap().push(value);
         }
     }
     out

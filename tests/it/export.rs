@@ -178,6 +178,10 @@ fn odd_names_break_neither_table_nor_picture() {
     assert!(!svg.contains("<b>"));
     let csv = String::from_utf8(bytes(Form::Csv, &told)).unwrap();
     assert!(csv.contains("\"Milk | <b>\"\"pot\"\"</b>, & more"));
+    // A reader finds the name whole again, and as many cells in each line.
+    let mut read = csv::Reader::from_reader(csv.as_bytes());
+    assert_eq!(read.headers().unwrap().get(4), Some(told.0.names[0].as_str()));
+    assert!(read.records().all(|line| line.is_ok()));
     let page = String::from_utf8(bytes(Form::Markdown, &told)).unwrap();
     let columns = |line: &str| line.replace("\\|", "").matches('|').count();
     for table in page.split("\n\n").filter(|part| part.starts_with('|')) {

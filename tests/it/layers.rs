@@ -23,7 +23,7 @@ struct Room {
 
 /// From the ground up.
 const ROOMS: &[Room] = &[
-    Room { name: "base", ours: &[], outside: &["serde"], std: &[] },
+    Room { name: "base", ours: &[], outside: &["jiff", "serde"], std: &[] },
     Room { name: "numerics", ours: &[], outside: &["cobyla", "differential-equations"], std: &[] },
     Room { name: "science", ours: &["base", "numerics"], outside: &["serde"], std: &[] },
     Room { name: "doc", ours: &["base"], outside: &["ron", "serde"], std: &[] },
@@ -80,7 +80,7 @@ const ROOMS: &[Room] = &[
             "science",
             "search",
         ],
-        outside: &["png", "resvg"],
+        outside: &["csv", "png", "resvg"],
         std: &["std::io::Cursor", "std::io::Write"],
     },
     Room {

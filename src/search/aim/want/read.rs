@@ -208,9 +208,7 @@ impl Told<'_> {
         let hours = match Moment::parse(text) {
             Some(at) => at.hours_since(start),
             None => {
-                let date = start.text();
-                let day = date.split(' ').next().unwrap_or_default();
-                let at = Moment::parse(&format!("{day} {text}")).ok_or_else(bad)?.hours_since(start);
+                let at = start.at(text).ok_or_else(bad)?.hours_since(start);
                 if at > 0.0 { at } else { at + 24.0 }
             }
         };
