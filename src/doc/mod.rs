@@ -15,6 +15,7 @@ pub mod history;
 pub mod kitchen;
 pub mod label;
 pub mod learnt;
+pub mod lexicon;
 pub mod lines;
 pub mod measured;
 pub mod own;

@@ -11,7 +11,10 @@ mod pieces;
 mod read;
 mod roles;
 mod tokens;
+mod vocabulary;
 mod write;
+
+use serde::Deserialize;
 
 use crate::base::measures::{Measure, Size, SpoonSet};
 
@@ -97,7 +100,7 @@ impl Basis {
 }
 
 /// A figure of a label. The order is the order of writing.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 pub enum Nutrient {
     /// kJ.
     EnergyKj,
@@ -201,7 +204,7 @@ pub struct Figure {
 }
 
 /// What an additive is there for, in the label's words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 pub enum Role {
     Stabiliser,
     Thickener,
