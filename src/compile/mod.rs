@@ -1,5 +1,6 @@
 //! The only place that knows both the document and the model: design, pantry, kitchen and what was learnt become a mix.
 
+pub mod acting;
 pub mod additions;
 pub mod after;
 pub mod blend;

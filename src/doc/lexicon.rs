@@ -24,6 +24,12 @@ impl Words {
         self.iter().any(|own| own == word)
     }
 
+    /// Whether one of them stands anywhere in a text.
+    #[must_use]
+    pub fn within(&self, text: &str) -> bool {
+        self.iter().any(|own| text.contains(own))
+    }
+
     /// All of them.
     pub fn iter(&self) -> impl Iterator<Item = &str> {
         self.0.iter().map(String::as_str)
@@ -82,6 +88,39 @@ impl<T> TryFrom<Vec<(T, Vec<String>)>> for Lexicon<T> {
 
     fn try_from(all: Vec<(T, Vec<String>)>) -> Result<Self, String> {
         once(all.iter().flat_map(|(_, words)| words))?;
+        Ok(Self(all))
+    }
+}
+
+/// What is said of keys, in the order of the file.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[serde(try_from = "Vec<(String, T)>", bound(deserialize = "T: Deserialize<'de>"))]
+pub struct Table<T>(Vec<(String, T)>);
+
+impl<T> Default for Table<T> {
+    fn default() -> Self {
+        Self(Vec::new())
+    }
+}
+
+impl<T> Table<T> {
+    /// Every key with what is said of it.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &T)> {
+        self.0.iter().map(|(key, row)| (key.as_str(), row))
+    }
+
+    /// What is said of a key.
+    #[must_use]
+    pub fn get(&self, key: &str) -> Option<&T> {
+        self.iter().find(|(own, _)| *own == key).map(|(_, row)| row)
+    }
+}
+
+impl<T> TryFrom<Vec<(String, T)>> for Table<T> {
+    type Error = String;
+
+    fn try_from(all: Vec<(String, T)>) -> Result<Self, String> {
+        once(all.iter().map(|(key, _)| key))?;
         Ok(Self(all))
     }
 }

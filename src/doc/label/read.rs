@@ -271,7 +271,7 @@ fn after(line: &str, heading: &str) -> Option<String> {
 /// Whether a line in lower case only says what is of no use here.
 fn says_nothing(lower: &str) -> bool {
     let known = vocabulary();
-    known.asides.iter().any(|a| lower.starts_with(a)) || known.daily.iter().any(|a| lower.contains(a))
+    known.asides.iter().any(|a| lower.starts_with(a)) || known.daily.within(lower)
 }
 
 /// Whether any entry of a list is a known additive, role or food.

@@ -1,5 +1,6 @@
 //! What becomes of a label: the design's base, or an entry of the maker's own.
 
+use super::meaning::meaning;
 use super::{LabelStudy, figures, warnings};
 use crate::base::allergen::allergen;
 use crate::base::{Cited, Source, SourceKind, Spread, Sugar};
@@ -177,14 +178,10 @@ fn allergens(reading: &LabelReading, study: &LabelStudy, base: &mut Base) {
     }
     for word in told {
         let one = word.trim_end_matches('s');
-        let key = match one {
-            "soya" | "soybean" | "soyabean" => "soy",
-            "dairy" => "milk",
-            other => other,
-        };
+        let key = meaning().allergens.get(one).map_or(one, String::as_str);
         let Some(known) = allergen(key).or_else(|| allergen(&word)) else { continue };
-        base.vegan &= known.key != "milk" && known.key != "fish";
-        base.gluten_free &= !matches!(known.key, "wheat" | "barley" | "rye" | "oats");
+        base.vegan &= !known.animal;
+        base.gluten_free &= !known.gluten;
         if !base.allergens.iter().any(|a| a == known.key) {
             base.allergens.push(known.key.to_owned());
         }

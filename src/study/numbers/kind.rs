@@ -1,5 +1,6 @@
 //! Kinds of source as a reader tells them apart: standards and regulations stand apart from other published sources.
 
+use super::words::words;
 use crate::base::{Source, SourceKind};
 
 /// A kind of source in the list of numbers.
@@ -18,9 +19,6 @@ pub enum Kind {
     Own,
 }
 
-/// How a standard or regulation begins in a source's text.
-const STANDARDS: [&str; 8] = ["Codex", "CFR", "Food Code", "ISO ", "IDF ", "AOAC", "Regulation (E", "EN ISO"];
-
 impl Kind {
     /// All of them, from the firmest to the weakest.
     pub const ALL: [Self; 8] = [
@@ -38,9 +36,7 @@ impl Kind {
     #[must_use]
     pub fn of(source: &Source) -> Self {
         match source.kind {
-            SourceKind::Published if STANDARDS.iter().any(|name| source.text.contains(name)) => {
-                Self::Standard
-            }
+            SourceKind::Published if words().standards.within(&source.text) => Self::Standard,
             SourceKind::Published => Self::Published,
             SourceKind::Derived => Self::Derived,
             SourceKind::Fitted => Self::Fitted,

@@ -2,16 +2,16 @@
 
 mod kind;
 mod names;
-mod used;
 mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
 pub use kind::Kind;
-pub use used::Use;
+pub use words::{Says, acts, says};
 
 use crate::base::{Cited, Source, number};
+use crate::compile::acting::Acting;
 use crate::compile::params;
 use crate::doc::measured::stands_for;
 use crate::doc::pantry::EntryKind;
@@ -104,7 +104,7 @@ impl Number {
 #[derive(Clone, Debug, Default)]
 pub struct Numbers {
     pub all: Vec<Number>,
-    pub uses: Use,
+    pub uses: Acting,
 }
 
 /// Every cited number: the parameters in the order of their file, then the pantry, then what is the design's own.
@@ -114,10 +114,10 @@ pub struct Numbers {
 pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
     let mut own = design.clone();
     own.refresh_snapshot(pantry);
-    let uses = Use::of(&own);
+    let uses = Acting::of(&own);
     let mut out = params::shipped().map_or_else(|_| Vec::new(), parameters);
     for number in &mut out {
-        number.used = uses.parameter(&number.key);
+        number.used = acts(&uses, &number.key);
     }
     let words = names::Entries::of(&[pantry, &own.snapshot]);
     let mut in_use: BTreeMap<String, Cited> = own.snapshot.figures().into_iter().collect();

@@ -1,398 +1,127 @@
-//! The words for keys of the data, one line a key. A key without a line is said by itself, without underscores.
+//! The words for keys of the data, and on what the law of each parameter acts: data, read once.
 
-/// Groups of parameters.
-pub const GROUPS: &[(&str, &str)] = &[
-    ("acids", "acids"),
-    ("growth", "growth and souring"),
-    ("lactase", "lactase"),
-    ("ageing", "age of cultures"),
-    ("dry_loss", "age of cultures"),
-    ("paces", "pace in plant bases"),
-    ("strain", "straining"),
-    ("whey", "whey protein"),
-    ("gel", "protein gel"),
-    ("starch", "starch"),
-    ("fat", "fat"),
-    ("solid_fat", "solid fat"),
-    ("flow", "flow"),
-    ("wheying", "whey"),
-    ("words", "words"),
-    ("ready", "ready"),
-    ("ways", "warming and cooling"),
-    ("coconut", "coconut"),
-    ("mixing", "mixing"),
-    ("maker", "from one making to the next"),
-    ("cautions", "cautions"),
-];
+use std::sync::LazyLock;
 
-/// Shelves of the pantry.
-pub const SHELVES: &[(&str, &str)] = &[
-    ("buffer_shapes", "buffer"),
-    ("bases", "base"),
-    ("sugars", "sugar"),
-    ("thickeners", "thickener"),
-    ("additives", "additive"),
-    ("organisms", "organism"),
-    ("cultures", "culture"),
-    ("vessels", "vessel"),
-    ("warmers", "warmer"),
-    ("raws", "raw stuff"),
-];
+use serde::Deserialize;
 
-/// Fields of pantry entries; lists and choices too, whose names are passed over inside a path.
-pub const FIELDS: &[(&str, &str)] = &[
-    ("composition", "composition"),
-    ("nutrients", "nutrients"),
-    ("passes", "passes"),
-    ("pulp_holds", "liquid that the pulp keeps"),
-    ("soak_takes", "water taken up in soaking"),
-    ("sugars", "sugars"),
-    ("sites", "sites"),
-    ("groups", "groups"),
-    ("action", "action"),
-    ("warming", "warming"),
-    ("inhibits", "inhibits"),
-    ("eats", "how readily it eats"),
-    ("helpers", "help of"),
-    ("doses", "dose of"),
-    ("sensitive", "sensitive to"),
-    ("synergies", "together with"),
-    ("holds", "holds"),
-    ("weight", ""),
-    ("g_per_100g", "share"),
-    ("g_per_kg", "as bought"),
-    ("amount", "amount"),
-    ("pk", "pK"),
-    ("n", "cooperativity"),
-    ("ph", "pH as bought"),
-    ("mean_buffer", "mean buffer from pH 6.5 to 4.3"),
-    ("start_acidity", "titratable acidity before the culture"),
-    ("ionic_strength", "ionic strength"),
-    ("whey_denatured", "share of whey protein already denatured"),
-    ("droplet_um", "mean diameter of fat droplets"),
-    ("pace", "pace of a plant culture in it"),
-    ("gel_strength", "strength of its acid gel against cow's milk"),
-    ("bulk_density", "density of a level spoon"),
-    ("growth_rate", "growth rate at its best"),
-    ("temperature_min_c", "lowest temperature of growth"),
-    ("temperature_opt_c", "best temperature of growth"),
-    ("temperature_max_c", "highest temperature of growth"),
-    ("ph_min", "lowest pH of growth"),
-    ("ph_opt", "best pH of growth"),
-    ("ph_max", "highest pH of growth"),
-    ("acid_ceiling", "undissociated acid that stops it"),
-    ("acid_exponent", "steepness of the stop by acid"),
-    ("acid_per_cell", "acid for each new cell"),
-    ("acid_per_cell_hour", "acid of a resting cell in an hour"),
-    ("lactic_per_hexose", "lactic acid from a hexose"),
-    ("acetic_per_hexose", "acetic acid from a hexose"),
-    ("galactose_released", "share of galactose let go"),
-    ("half_saturation", "sugar at half the speed"),
-    ("d60_min", "time at 60 °C that leaves a tenth alive"),
-    ("z_c", "warmth for a tenfold faster death"),
-    ("cold_loss", "living cells lost in the cold"),
-    ("share", "share of the rate that hangs on it"),
-    ("half_count", "count at half the help"),
-    ("half", "amount at half the speed"),
-    ("steepness", "steepness"),
-    ("counted", "all, counted:"),
-    ("cfu_per_g", "living cells at the packet's rate"),
-    ("speed_dairy", "pace in dairy"),
-    ("speed_plant", "pace in plant bases"),
-    ("lag_work", "lag, as work to be done"),
-    ("carried_acid", "acid that it carries in"),
-    ("grams_per_litre", "powder at the packet's rate"),
-    ("swelling", "swelling, g per g dry"),
-    ("consistency", "consistency"),
-    ("stiffness", "stiffness at full packing"),
-    ("swelling_min", "time constant of swelling"),
-    ("onset_c", "starts to swell at"),
-    ("peak_c", "half swollen at"),
-    ("end_c", "cooked at"),
-    ("full_c", "fully swollen at"),
-    ("stiffness_pa", "stiffness at the reference dose"),
-    ("reference_g_l", "reference dose"),
-    ("exponent", "exponent of the dose"),
-    ("least_g_l", "least dose that sets"),
-    ("dissolve_c", "dissolves at"),
-    ("set_c", "sets at"),
-    ("melt_c", "melts at"),
-    ("after_stirring", "stiffness left after stirring"),
-    ("needs", "stiffness left without what it needs"),
-    ("left_at_ph4", "stiffness left at pH 4.0"),
-    ("index", "flow index at 1 g/L"),
-    ("index_fall", "fall of the flow index with dose"),
-    ("per_g_l", "thickening for each g/L"),
-    ("buffer", "mean buffer of the powder"),
-    ("factor", "factor at equal parts"),
-    ("overcooks_c", "granules break above"),
-    ("weeps_per_day", "water given back a day in the cold"),
-    ("whey_efold", "dose that cuts whey to 1/e"),
-    ("lumps", "share lost in lumps when stirred in dry"),
-    ("mmol_per_g", "amount"),
-    ("bound", "share that holds its proton as bought"),
-    ("per_g", "amount for each g"),
-    ("lactic", "lactic acid that it brings"),
-    ("acetic", "acetic acid that it brings"),
-    ("lactase_per_g", "lactase units for each g"),
-    ("air_h", "time constant in still air, 1 L"),
-    ("fridge_h", "time constant in a fridge, 1 L"),
-    ("offset_c", "pot above the set point"),
-    ("warming_h", "time constant of warming, 1 L"),
-    ("cooling_h", "time constant of cooling, 1 L"),
-];
+use crate::compile::acting::{Acting, InPot};
+use crate::doc::lexicon::{self, Table, Words};
 
-/// Parameters.
-pub const PARAMETERS: &[(&str, &str)] = &[
-    ("acids.lactic_pka", "pK of lactic acid"),
-    ("acids.acetic_pka", "pK of acetic acid"),
-    ("acids.benzoic_pka", "pK of benzoic acid"),
-    ("acids.sorbic_pka", "pK of sorbic acid"),
-    ("acids.electrode_per_c", "pH read per °C of warmth"),
-    ("growth.count_ceiling", "most cells that a pot holds"),
-    ("growth.resting_shift_c", "acid's best warmth above growth's"),
-    ("growth.cold_energy", "activation energy of acid in the cold"),
-    ("growth.rate_reference_c", "temperature of the acid rates"),
-    ("growth.cold_from_c", "cold law alone below"),
-    ("growth.cold_to_c", "cold law ends at"),
-    ("growth.cold_mild", "cold acid of mild cultures"),
-    ("growth.cold_medium", "cold acid of medium cultures"),
-    ("growth.cold_sharp", "cold acid of sharp cultures"),
-    ("growth.store_full_c", "cells are lost in full below"),
-    ("growth.store_none_c", "no slow loss of cells above"),
-    ("growth.store_reference_c", "temperature of the cold losses"),
-    ("growth.store_q10", "how much faster cells are lost 10 °C warmer"),
-    ("growth.store_delay_days", "days until half of the loss has set in"),
-    ("growth.store_loss", "living cells lost in the cold, where none is told"),
-    ("mixing.buffer_protein", "acid that a percent of plant protein binds"),
-    ("mixing.buffer_phosphorus", "acid that plant phosphorus binds"),
-    ("mixing.buffer_rest", "acid that the rest of a plant base binds"),
-    ("lactase.rate_per_unit", "rate of a unit"),
-    ("lactase.half_saturation", "lactose at half the speed"),
-    ("lactase.product_half", "galactose that halves its hold"),
-    ("lactase.energy", "activation energy"),
-    ("lactase.reference_c", "temperature of the rate"),
-    ("lactase.end_c", "lost above"),
-    ("lactase.ph_min", "lowest pH"),
-    ("lactase.ph_opt", "best pH"),
-    ("lactase.ph_max", "highest pH"),
-    ("ageing.lag_per_decade", "lag for each tenfold loss of cells"),
-    ("ageing.open_factor", "loss of an open packet against a closed one"),
-    ("ageing.slop_lag", "lag of yogurt from the fridge, fresh"),
-    ("ageing.slop_loss_month", "cells that fridge yogurt loses a month"),
-    ("ageing.slop_lag_day", "lag that fridge yogurt gains a day"),
-    ("ageing.dry_kept_c", "dry culture is kept at"),
-    ("ageing.wet_kept_c", "back-slop is kept at"),
-    ("dry_loss.curve", "cells that dry culture loses a month, by temperature"),
-    ("strain.end_protein", "protein at which nothing more runs off"),
-    ("strain.time_h", "time constant of draining"),
-    ("strain.holds_from", "protein below which a cloth holds nothing"),
-    ("strain.holds_to", "protein from which a cloth holds the rest"),
-    ("whey.low_energy", "activation energy up to about 90 °C"),
-    ("whey.low_ln_k0", "rate constant up to about 90 °C"),
-    ("whey.high_energy", "activation energy above about 90 °C"),
-    ("whey.high_ln_k0", "rate constant above about 90 °C"),
-    ("gel.unheated_pa", "stiffness of unheated milk"),
-    ("gel.heated_pa", "stiffness that full heating adds"),
-    ("gel.calcium_enough", "calcium for full strength of pectin and the like"),
-    ("gel.heat_exponent", "exponent of denaturation"),
-    ("gel.protein_reference", "protein of the reference milk"),
-    ("gel.protein_exponent_heated", "exponent of protein, heated"),
-    ("gel.protein_exponent_unheated_extra", "what lack of heating adds to the exponent"),
-    ("gel.start_ph", "pH where unheated milk gels"),
-    ("gel.start_ph_heat", "how much heating raises that pH"),
-    ("gel.end_ph", "pH of full stiffness"),
-    ("gel.ph_exponent", "exponent of the rise with falling pH"),
-    ("gel.weaken_below_ph", "over-sour below pH"),
-    ("gel.weaken_per_ph", "stiffness lost per pH when over-sour"),
-    ("gel.incubation_slope", "effect of the hold's temperature"),
-    ("gel.reference_c", "temperature of the stiffness figures"),
-    ("gel.chill_slope", "stiffening per °C of cooling"),
-    ("gel.most_by_days", "most that days in the cold do"),
-    ("gel.days_tau", "time constant of that"),
-    ("gel.over_heat_per_c", "loss per °C of over-heating"),
-    ("gel.over_heat_from_c", "over-heated from"),
-    ("gel.soy_pa", "stiffness of a soy gel"),
-    ("gel.soy_reference", "protein of that soy gel"),
-    ("gel.soy_exponent", "exponent of soy protein"),
-    ("gel.soy_start_ph", "pH where soy gels"),
-    ("gel.soy_chill_slope", "stiffening of soy per °C of cooling"),
-    ("gel.pea_pa", "stiffness of a pea gel"),
-    ("gel.pea_reference", "protein of that pea gel"),
-    ("gel.pea_exponent", "exponent of pea protein"),
-    ("gel.pea_start_ph", "pH where pea protein gels"),
-    ("gel.pea_chill_slope", "stiffening of pea per °C of cooling"),
-    ("gel.nut_pa", "stiffness of a nut gel"),
-    ("gel.nut_reference", "protein of that nut gel"),
-    ("gel.filler_packing", "largest packing of fat in the gel"),
-    ("gel.filler_exponent", "exponent of fat in the gel"),
-    ("gel.exclusion", "crowding by swollen starch"),
-    ("starch.consistency_exponent", "exponent of packing on consistency"),
-    ("starch.stiffness_exponent", "exponent of packing on stiffness"),
-    ("starch.flow_index", "flow index of a paste"),
-    ("starch.temperature_slope", "thinning per °C"),
-    ("starch.reference_c", "temperature of the figures"),
-    ("starch.intrinsic_ml_g", "thickening by dissolved starch"),
-    ("starch.huggins", "factor of its square"),
-    ("starch.soluble_cold", "share of cold-swelling starch that dissolves"),
-    ("starch.soluble_cooked", "share of cooked starch that dissolves"),
-    ("starch.packing_most", "largest packing of loose granules"),
-    ("starch.packing_exponent", "exponent of loose granules"),
-    ("starch.packing_held", "packing where granules touch"),
-    ("starch.cook_s", "time constant of cooking"),
-    ("starch.overcooked_left", "swelling left when cooked too hot"),
-    ("starch.cold_rate", "pace of cold swelling at 5 °C"),
-    ("fat.coconut_density", "density of coconut fat"),
-    ("fat.milk_density", "density of milk fat"),
-    ("fat.network_home", "share of the ideal network, as made at home"),
-    ("fat.network_homogenised", "share of the ideal network, homogenised"),
-    ("fat.network_pa", "stiffness of solid fat"),
-    ("fat.network_exponent", "exponent of solid fat"),
-    ("fat.droplet_packing", "largest packing of droplets"),
-    ("fat.cluster_dairy", "clustering of milk fat"),
-    ("fat.cluster_plant", "clustering of fresh plant droplets"),
-    ("fat.cluster_homogenised", "clustering that homogenising adds"),
-    ("fat.cluster_soured", "clustering that souring adds"),
-    ("fat.cluster_solid", "clustering that cold adds"),
-    ("fat.sour_from_ph", "pH from which droplets cluster"),
-    ("fat.sour_full_ph", "pH where they cluster most"),
-    ("fat.index_at_15", "flow index at 15 % fat"),
-    ("fat.index_fall", "fall of the flow index with fat"),
-    ("fat.index_least", "least flow index"),
-    ("fat.index_soured", "fall of the flow index by souring"),
-    ("fat.plant_serum", "viscosity of plant serum at 5 °C"),
-    ("fat.plant_serum_fall", "thinning of plant serum per °C"),
-    ("fat.dairy_serum", "viscosity of dairy serum at 5 °C"),
-    ("fat.dairy_serum_fall", "thinning of dairy serum per °C"),
-    ("separation.density_gap", "density of serum over liquid fat"),
-    ("separation.density_gap_solid", "what solid fat takes off that"),
-    ("separation.hindrance_exponent", "hindrance of rising droplets"),
-    ("separation.held_by", "yield stress that holds a droplet, over its weight"),
-    ("separation.depletion_g_l", "gum that hastens creaming most"),
-    ("separation.depletion", "how much it hastens creaming"),
-    ("separation.plug_packing", "packing of the cream on top"),
-    ("separation.plug_packing_clusters", "packing of a cream of clusters"),
-    ("separation.size_spread", "spread of droplet sizes"),
-    ("separation.thin_phi", "fat at which a cleared layer looks thin"),
-    ("solid_fat.coconut", "share of coconut fat that is solid"),
-    ("solid_fat.milk", "share of milk fat that is solid"),
-    ("flow.yield_share", "yield stress over stiffness"),
-    ("flow.consistency_share", "consistency over stiffness"),
-    ("flow.index", "flow index of a broken gel"),
-    ("flow.ropy_yield", "slime's factor on yield stress"),
-    ("flow.ropy_consistency", "slime's factor on consistency"),
-    ("flow.ropy_index", "what slime adds to the flow index"),
-    ("flow.spooned", "gel's flow left, spooned"),
-    ("flow.stirred", "gel's flow left, stirred"),
-    ("flow.worked", "gel's flow left, strained or filled"),
-    ("flow.blended", "gel's flow left, blended"),
-    ("flow.plant_flow", "flow of a broken plant gel against dairy"),
-    ("flow.fat_spooned", "fat network left, spooned"),
-    ("flow.fat_stirred", "fat network left, stirred"),
-    ("flow.fat_worked", "fat network left, strained or filled"),
-    ("flow.fat_blended", "fat network left, blended"),
-    ("flow.sigma_dairy", "how sure viscosity is, dairy"),
-    ("flow.sigma_emulsion", "one sigma of viscosity, milk and cream"),
-    ("flow.sigma_plant", "how sure viscosity is, plant"),
-    ("wheying.centrifuged", "whey that a centrifuge draws"),
-    ("wheying.protein_exponent", "exponent of protein on whey"),
-    ("wheying.fat_slope", "effect of fat on whey"),
-    ("wheying.incubation_slope", "effect of the hold's temperature on whey"),
-    ("wheying.standing_share", "share that stands on top"),
-    ("wheying.standing_slope", "effect of the hold's temperature on standing whey"),
-    ("wheying.cut_share", "share that runs out when cut"),
-    ("wheying.ropy_whey", "slime's factor on whey"),
-    ("wheying.starch_only", "free water where only starch holds it"),
-    ("wheying.fat_hold_pa", "stiffness of solid fat that holds half the water"),
-    ("wheying.gel_lead_pa", "stiffness at which the gel decides"),
-    ("words.pours_below", "“pours” below"),
-    ("words.ribbons_below", "“ribbons” below"),
-    ("words.dollops_below", "“dollops” below"),
-    ("words.cuts_above_pa", "“cuts” above a stiffness of"),
-    ("words.flat_below", "“flat” below undissociated acid of"),
-    ("words.mild_below", "“mild” below undissociated acid of"),
-    ("words.bright_below", "“bright” below undissociated acid of"),
-    ("words.sharp_below", "“sharp” below undissociated acid of"),
-    ("words.acid_leads_below", "“acid leads” below sweetness over acid of"),
-    ("words.balanced_below", "“balanced” below sweetness over acid of"),
-    ("words.sweet_lactose", "sweetness of lactose against sucrose"),
-    ("words.sweet_glucose", "sweetness of glucose against sucrose"),
-    ("words.sweet_fructose", "sweetness of fructose against sucrose"),
-    ("words.sweet_galactose", "sweetness of galactose against sucrose"),
-    ("words.sweet_maltose", "sweetness of maltose against sucrose"),
-    ("words.sweet_raffinose", "sweetness of raffinose against sucrose"),
-    ("words.sweet_stachyose", "sweetness of stachyose against sucrose"),
-    ("ready.release_ph", "highest pH of a pot that is done"),
-    ("ready.release_ph_strict", "the same with starch, fresh bases or frail eaters"),
-    ("ready.acid_line_ph", "line of acid food"),
-    ("ready.culture_end_c", "a culture goes into no more than"),
-    ("ready.cold_below_c", "a hold is cold below"),
-    ("hygiene.release_ph_most", "highest release pH that a maker may set"),
-    ("hygiene.boiled_c", "boiled: warmth"),
-    ("hygiene.boiled_coconut_c", "boiled coconut: warmth"),
-    ("hygiene.boiled_min", "boiled: time"),
-    ("hygiene.pasteurised_c", "pasteurised: warmth"),
-    ("hygiene.pasteurised_s", "pasteurised: time"),
-    ("hygiene.pasteurised_z_c", "pasteurised: warmth for a tenth of the time"),
-    ("hygiene.hot_c", "hot enough that nothing grows"),
-    ("hygiene.room_c", "a warm room, for the cautions"),
-    ("hygiene.cold_c", "cold, for the cautions"),
-    ("hygiene.fridge_c", "warmest fridge, for the cautions"),
-    ("hygiene.base_watch_h", "base in a warm room: watch after"),
-    ("hygiene.base_discard_h", "base out of the cold: throw away after"),
-    ("hygiene.base_kept_cold_discard_h", "the same where it stays cool"),
-    ("hygiene.heated_watch_h", "heated base on its way to the culture: watch after"),
-    ("hygiene.strict_after_h", "too cool to sour well: the strict caution after"),
-    ("hygiene.cool_first_h", "cooling to a warm room within"),
-    ("hygiene.cool_whole_h", "cooling to the cold within"),
-    ("hygiene.chill_room_h", "soured pot above a warm room: watch after"),
-    ("hygiene.chill_fridge_h", "soured pot above a fridge: watch after"),
-    ("hygiene.store_cold_days", "cold store: watch after"),
-    ("hygiene.store_fridge_days", "store in a warm fridge: watch after"),
-    ("hygiene.store_warm_h", "store above a warm room: throw away after"),
-    ("hygiene.sweet_store_days", "store of a pot that has not soured: throw away after"),
-    ("hygiene.sweet_store_h", "the same out of the cold"),
-    ("hygiene.living_share", "share of the culture below which it counts as dead"),
-    ("hygiene.soured_share", "share of the acid that the culture must make"),
-    ("hygiene.slow_share", "share of the best pace below which warmth is wrong"),
-    ("hygiene.slow_for_h", "time after which wrong warmth is named"),
-    ("hygiene.watch_share", "share of possible pots thrown away that is watched"),
-    ("ways.pan_medium_c", "temperature of a pan's bottom"),
-    ("ways.pan_min", "time constant in a pan"),
-    ("ways.bath_medium_c", "temperature of a hot bath"),
-    ("ways.bath_min", "time constant in a hot bath"),
-    ("ways.tap_min", "time constant in tap water"),
-    ("ways.tap_bath_ratio", "hot tap water for each kg of base"),
-    ("ways.cold_water_min", "time constant in cold water"),
-    ("ways.ice_medium_c", "temperature of an ice bath"),
-    ("ways.ice_min", "time constant in an ice bath"),
-    ("ways.volume_exponent", "growth of time constants with volume"),
-    ("ways.scald_c", "scalding of tools at"),
-    ("ways.scald_s", "scalding of tools for"),
-    ("coconut.reference_fat", "fat of undiluted tinned cream"),
-    ("coconut.watery_below_share", "cream share that is watery"),
-    ("coconut.light_solids", "least solids of light coconut milk"),
-    ("coconut.milk_solids", "least solids of coconut milk"),
-    ("coconut.cream_solids", "least solids of coconut cream"),
-    ("coconut.concentrate_solids", "least solids of cream concentrate"),
-    ("coconut.light_fat", "least fat of light coconut milk"),
-    ("coconut.milk_fat", "least fat of coconut milk"),
-    ("coconut.cream_fat", "least fat of coconut cream"),
-    ("coconut.concentrate_fat", "least fat of cream concentrate"),
-    ("coconut.light_other", "least non-fat solids of light coconut milk"),
-    ("coconut.milk_other", "least non-fat solids of coconut milk"),
-    ("coconut.cream_other", "least non-fat solids of coconut cream"),
-    ("coconut.concentrate_other", "least non-fat solids of cream concentrate"),
-    ("mixing.solids_volume", "volume of dry matter"),
-    ("maker.label", "what is in a tin against its label"),
-    ("maker.age", "age of a culture against what is said"),
-    ("maker.room_c", "room against its usual temperature"),
-    ("maker.warmth_c", "warmth of one pot against the next"),
-    ("maker.measured_ph", "pH of a base as measured"),
-    ("maker.measured_acidity", "acidity of a base as measured"),
-    ("maker.measured_titration", "acid of a titration as measured"),
-    ("maker.measured_count", "cells of a culture as counted"),
-    ("maker.measured_pace", "pace of a culture as measured"),
-    ("maker.measured_lag", "lag of a culture as measured"),
-    ("cautions.row", "row"),
-];
+/// The text of the shipped words.
+const TEXT: &str = include_str!("../../../assets/number_words.ron");
+
+/// All of them; what each list is for stands in the file.
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct NumberWords {
+    pub standards: Words,
+    pub groups: Table<String>,
+    pub shelves: Table<String>,
+    pub fields: Table<FieldWords>,
+    pub parameters: Table<ParameterWords>,
+}
+
+/// The words of a field of pantry entries.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FieldWords {
+    /// Empty: passed over.
+    pub words: String,
+    #[serde(default)]
+    pub inside: Inside,
+}
+
+/// What stands inside a field, and how it is said.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Inside {
+    /// More fields.
+    #[default]
+    Fields,
+    /// The key of an entry, said by its name.
+    Entry,
+    /// A sugar or an inhibitor, even where an entry has the same key.
+    Key,
+    /// A field that the words go before, or after.
+    Before,
+    After,
+}
+
+/// The words of a parameter.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ParameterWords {
+    pub words: String,
+    /// On what its law acts, any of these; of none, every pot has it.
+    #[serde(default)]
+    pub on: Vec<InPot>,
+    #[serde(default)]
+    pub says: Says,
+}
+
+/// What a parameter says.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Says {
+    /// How pots behave: known within its bounds.
+    #[default]
+    Law,
+    /// What is meant by a word, or by ready.
+    Threshold,
+    /// How far the texture laws are off: drawn as what they leave out.
+    Scatter,
+    /// How the maker's hand varies: drawn apart.
+    Hand,
+}
+
+/// The shipped words.
+pub fn words() -> &'static NumberWords {
+    static WORDS: LazyLock<NumberWords> = LazyLock::new(|| lexicon::shipped(TEXT));
+    &WORDS
+}
+
+/// Whether a parameter's law has something to act on in a pot.
+#[must_use]
+pub fn acts(pot: &Acting, key: &str) -> bool {
+    words().parameters.get(key).is_none_or(|parameter| pot.has_any(&parameter.on))
+}
+
+/// What a parameter says.
+#[must_use]
+pub fn says(key: &str) -> Says {
+    words().parameters.get(key).map_or(Says::Law, |parameter| parameter.says)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::compile::params;
+    use crate::doc::format;
+
+    #[test]
+    fn the_shipped_words_are_read_strictly_and_counted() {
+        let all: NumberWords = format::asset(TEXT).unwrap();
+        let tables = [all.groups.iter().count(), all.shelves.iter().count(), all.fields.iter().count()];
+        assert_eq!((tables, all.standards.iter().count()), ([21, 10, 99], 8));
+        let more = TEXT.replacen("on: [lactase]", "onto: [lactase]", 1);
+        assert!(format::asset::<NumberWords>(&more).unwrap_err().title.contains("onto"));
+        let twice = TEXT.replacen("\"acids.acetic_pka\"", "\"acids.lactic_pka\"", 1);
+        assert!(format::asset::<NumberWords>(&twice).unwrap_err().title.contains("stands twice"));
+    }
+
+    #[test]
+    fn every_parameter_has_words_and_all_words_a_parameter() {
+        let mut keys: Vec<String> =
+            params::shipped().unwrap().list().into_iter().map(|(key, _)| key).collect();
+        keys.extend(
+            ["solid_fat.coconut", "solid_fat.milk", "dry_loss.curve", "cautions.row"].map(str::to_owned),
+        );
+        let named: Vec<&str> = words().parameters.iter().map(|(key, _)| key).collect();
+        for key in &keys {
+            assert!(named.contains(&key.as_str()), "{key} has no words");
+        }
+        for key in named {
+            assert!(keys.iter().any(|k| k == key), "{key} is no parameter");
+        }
+    }
+}
