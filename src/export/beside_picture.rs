@@ -117,7 +117,7 @@ fn ready(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
 
 /// Rows of the table that say something.
 fn rows(told: &Beside) -> impl Iterator<Item = &crate::study::beside::Row> {
-    told.rows.iter().filter(|r| r.values.iter().any(Option::is_some) || r.outcome.none() == "never")
+    told.rows.iter().filter(|r| r.values.iter().any(Option::is_some) || !r.outcome.may_be_unknown())
 }
 
 fn table_height(told: &Beside) -> f64 {

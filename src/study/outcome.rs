@@ -193,10 +193,13 @@ impl Outcome {
     /// What stands where there is no value.
     #[must_use]
     pub const fn none(self) -> &'static str {
-        match self {
-            Self::Cost => "not known",
-            _ => "never",
-        }
+        if self.may_be_unknown() { "not known" } else { "never" }
+    }
+
+    /// Whether no value means that it is not known, not that the pot never gets there.
+    #[must_use]
+    pub const fn may_be_unknown(self) -> bool {
+        matches!(self, Self::Cost)
     }
 
     /// Whether differences of it are told as factors.

@@ -57,7 +57,7 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
     Card::new("What it does").quiet("likely pots at the stop line, beside the first").show(ui, |ui| {
         head(ui, &told.names);
         for row in &told.rows {
-            if row.values.iter().all(Option::is_none) && row.outcome.none() != "never" {
+            if row.values.iter().all(Option::is_none) && row.outcome.may_be_unknown() {
                 continue;
             }
             rule(ui);

@@ -157,7 +157,7 @@ fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Outcome) {
     let small = fonts::regular(tokens::SMALL);
     let Some((low, high)) = sweep.range(outcome) else {
         let at = pos2(title.right() + 12.0, title.center().y);
-        let words = if outcome.none() == "never" { "nowhere reached" } else { "some prices are not known" };
+        let words = if outcome.may_be_unknown() { "some prices are not known" } else { "nowhere reached" };
         painter.text(at, Align2::LEFT_CENTER, words, small, t.ink_soft);
         return;
     };

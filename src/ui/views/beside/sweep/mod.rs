@@ -102,7 +102,7 @@ fn told(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
                 .into_iter()
                 .filter_map(|outcome| match point.outcomes.get(outcome) {
                     Some(v) => Some(format!("{} {}", outcome.name(), words(state, outcome, v))),
-                    None if outcome.none() == "never" => Some(format!("{} never", outcome.name())),
+                    None if !outcome.may_be_unknown() => Some(format!("{} never", outcome.name())),
                     None => None,
                 })
                 .collect();
