@@ -1,50 +1,11 @@
 //! What is in a pot and what is done to it, as far as that decides which laws act.
 
-use serde::Deserialize;
-
+use crate::base::Sugar;
 use crate::base::words::Style;
-use crate::base::{Inhibitor, Sugar};
 use crate::doc::Design;
-use crate::doc::design::Disturbed;
-use crate::doc::pantry::{Action, BaseKind, ColdAcid, Form, Pantry, ProteinKind};
+pub use crate::doc::in_pot::InPot;
+use crate::doc::pantry::{Action, BaseKind, Form, Pantry, ProteinKind};
 use crate::doc::steps::{Step, Way};
-
-/// Something on which laws act.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum InPot {
-    Base(BaseKind),
-    MilkProtein,
-    SoyProtein,
-    PeaProtein,
-    /// One of the three.
-    Protein,
-    PlantFat,
-    /// Of milk or of plants.
-    Fat,
-    Starch,
-    /// Starch that swells without cooking, and starch that needs it.
-    ColdStarch,
-    CookedStarch,
-    GellingAgent,
-    Gum,
-    /// Starch, gelling agent or gum.
-    Thickener,
-    Culture,
-    ColdAcid(ColdAcid),
-    /// Yogurt of before as the culture.
-    BackSlop,
-    Ropy,
-    /// A culture that is not fresh.
-    Aged,
-    Lactase,
-    Inhibitor(Inhibitor),
-    AnyInhibitor,
-    Sugar(Sugar),
-    Strained,
-    Disturbed(Disturbed),
-    Way(Way),
-}
 
 /// All that is in one pot.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

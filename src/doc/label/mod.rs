@@ -7,6 +7,7 @@ mod claims;
 mod figures;
 mod heading;
 mod ingredients;
+pub mod meaning;
 mod pieces;
 mod read;
 mod roles;

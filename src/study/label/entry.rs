@@ -1,6 +1,5 @@
 //! What becomes of a label: the design's base, or an entry of the maker's own.
 
-use super::meaning::meaning;
 use super::{LabelStudy, figures, warnings};
 use crate::base::allergen::allergen;
 use crate::base::{Cited, Source, SourceKind, Spread, Sugar};
@@ -8,6 +7,7 @@ use crate::compile::blend::{self, Make};
 use crate::doc::Edit;
 use crate::doc::design::{BaseLine, LabelFigures};
 use crate::doc::edit::Shelf;
+use crate::doc::label::meaning::meaning;
 use crate::doc::label::{LabelReading, Nutrient};
 use crate::doc::pantry::{Base, EntryKind, Nutrients, Pantry, SugarShare, Ticket, find, keep, key_for};
 

@@ -1,9 +1,9 @@
 //! Kind of base, nearest entry of the pantry, and the figures that the label leaves out.
 
 use super::figures::{own, spread};
-use super::meaning::meaning;
 use crate::base::number;
 use crate::doc::design::LabelFigures;
+use crate::doc::label::meaning::meaning;
 use crate::doc::label::{self, Ingredient, LabelReading, Nutrient};
 use crate::doc::pantry::{Base, BaseKind, Pantry, Sterility};
 

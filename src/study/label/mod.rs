@@ -7,7 +7,6 @@ mod entry;
 mod figures;
 mod infer;
 mod lines;
-mod meaning;
 mod warnings;
 
 pub use class::{Margin, Placed};

@@ -1,8 +1,8 @@
 //! Warnings off an ingredient list: what stops a culture, what takes up acid, what thickens already, hidden milk.
 
-use super::meaning::meaning;
 use crate::base::{Note, Severity, number};
 use crate::doc::Pantry;
+use crate::doc::label::meaning::meaning;
 use crate::doc::label::{Ingredient, LabelReading, Nutrient};
 use crate::doc::pantry::{Base, BaseKind};
 

@@ -1,7 +1,7 @@
 //! Kinds of source as a reader tells them apart: standards and regulations stand apart from other published sources.
 
-use super::words::words;
 use crate::base::{Source, SourceKind};
+use crate::doc::number_words::words;
 
 /// A kind of source in the list of numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -2,18 +2,17 @@
 
 mod kind;
 mod names;
-mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
 pub use kind::Kind;
-pub use words::{Says, acts, says};
 
 use crate::base::{Cited, Source, number};
 use crate::compile::acting::Acting;
 use crate::compile::params;
 use crate::doc::measured::stands_for;
+use crate::doc::number_words::words;
 use crate::doc::pantry::EntryKind;
 use crate::doc::{Design, Pantry};
 use crate::science::params::{CautionRow, Curve, Params};
@@ -140,6 +139,12 @@ pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
         out.push(Number { used: true, own: true, ..Number::new(key, words, &cited) });
     }
     Numbers { all: out, uses }
+}
+
+/// Whether a parameter's law has something to act on in a pot.
+#[must_use]
+pub fn acts(pot: &Acting, key: &str) -> bool {
+    words().parameters.get(key).is_none_or(|parameter| pot.has_any(&parameter.on))
 }
 
 /// Every figure of one entry with its path inside it, in plain words.

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::words::{FieldWords, Inside, words};
 use crate::doc::Pantry;
 use crate::doc::lexicon::Table;
+use crate::doc::number_words::{FieldWords, Inside, words};
 
 /// Group and name of a parameter: "gel.heated_pa" is ("protein gel", "stiffness that full heating adds").
 pub fn parameter(key: &str) -> (String, String) {

@@ -8,13 +8,14 @@ use crate::compile::acting::{Acting, InPot};
 use crate::compile::params;
 use crate::doc::design::Powder;
 use crate::doc::measured::{self, Taken};
+use crate::doc::number_words::{Says, says};
 use crate::doc::pantry::{self, BaseKind};
 use crate::doc::{Design, Kitchen};
 use crate::science::params::Maker;
 use crate::study::ask::Ask;
 use crate::study::lever::Knob;
 use crate::study::measured::cited;
-use crate::study::numbers::{Says, acts, says};
+use crate::study::numbers::acts;
 
 /// Something that varies by itself.
 #[derive(Clone, Debug, PartialEq)]

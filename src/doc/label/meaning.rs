@@ -29,6 +29,7 @@ pub struct Meaning {
 }
 
 /// The shipped words.
+#[must_use]
 pub fn meaning() -> &'static Meaning {
     static WORDS: LazyLock<Meaning> = LazyLock::new(|| lexicon::shipped(TEXT));
     &WORDS

@@ -4,11 +4,11 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::compile::acting::{Acting, InPot};
-use crate::doc::lexicon::{self, Table, Words};
+use super::in_pot::InPot;
+use super::lexicon::{self, Table, Words};
 
 /// The text of the shipped words.
-const TEXT: &str = include_str!("../../../assets/number_words.ron");
+const TEXT: &str = include_str!("../../assets/number_words.ron");
 
 /// All of them; what each list is for stands in the file.
 #[derive(Debug, Default, Deserialize)]
@@ -75,15 +75,10 @@ pub enum Says {
 }
 
 /// The shipped words.
+#[must_use]
 pub fn words() -> &'static NumberWords {
     static WORDS: LazyLock<NumberWords> = LazyLock::new(|| lexicon::shipped(TEXT));
     &WORDS
-}
-
-/// Whether a parameter's law has something to act on in a pot.
-#[must_use]
-pub fn acts(pot: &Acting, key: &str) -> bool {
-    words().parameters.get(key).is_none_or(|parameter| pot.has_any(&parameter.on))
 }
 
 /// What a parameter says.
@@ -95,7 +90,6 @@ pub fn says(key: &str) -> Says {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::compile::params;
     use crate::doc::format;
 
     #[test]
@@ -107,21 +101,5 @@ mod tests {
         assert!(format::asset::<NumberWords>(&more).unwrap_err().title.contains("onto"));
         let twice = TEXT.replacen("\"acids.acetic_pka\"", "\"acids.lactic_pka\"", 1);
         assert!(format::asset::<NumberWords>(&twice).unwrap_err().title.contains("stands twice"));
-    }
-
-    #[test]
-    fn every_parameter_has_words_and_all_words_a_parameter() {
-        let mut keys: Vec<String> =
-            params::shipped().unwrap().list().into_iter().map(|(key, _)| key).collect();
-        keys.extend(
-            ["solid_fat.coconut", "solid_fat.milk", "dry_loss.curve", "cautions.row"].map(str::to_owned),
-        );
-        let named: Vec<&str> = words().parameters.iter().map(|(key, _)| key).collect();
-        for key in &keys {
-            assert!(named.contains(&key.as_str()), "{key} has no words");
-        }
-        for key in named {
-            assert!(keys.iter().any(|k| k == key), "{key} is no parameter");
-        }
     }
 }
