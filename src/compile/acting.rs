@@ -3,7 +3,7 @@
 use crate::base::Sugar;
 use crate::base::words::Style;
 use crate::doc::Design;
-pub use crate::doc::in_pot::InPot;
+use crate::doc::in_pot::InPot;
 use crate::doc::pantry::{Action, BaseKind, Form, Pantry, ProteinKind};
 use crate::doc::steps::{Step, Way};
 

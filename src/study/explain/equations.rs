@@ -1,7 +1,7 @@
 //! The laws of the model by name: formula, source and the file that holds each. A test compares them with those files.
 
 use crate::base::SourceKind::{self, Assumed, Derived, Fitted, FromMemory, Published};
-use crate::compile::acting::InPot::{
+use crate::doc::in_pot::InPot::{
     self, Aged, AnyInhibitor, Base, Culture, Fat, GellingAgent, Gum, Lactase, MilkProtein, PeaProtein,
     Protein, SoyProtein, Starch, Strained, Thickener,
 };

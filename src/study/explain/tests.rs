@@ -1,7 +1,7 @@
 //! Patterns, caveats, and that the parts of a value add up to it.
 
 use super::*;
-use crate::compile::acting::InPot;
+use crate::doc::in_pot::InPot;
 use crate::doc::{Kitchen, Learnt, assets};
 use crate::study::ask::{Ask, answer};
 use crate::study::numbers::numbers;

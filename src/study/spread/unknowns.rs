@@ -4,9 +4,10 @@ use std::collections::BTreeMap;
 
 use crate::base::measures::Measure;
 use crate::base::{Cited, Note, Spread};
-use crate::compile::acting::{Acting, InPot};
+use crate::compile::acting::Acting;
 use crate::compile::params;
 use crate::doc::design::Powder;
+use crate::doc::in_pot::InPot;
 use crate::doc::measured::{self, Taken};
 use crate::doc::number_words::{Says, says};
 use crate::doc::pantry::{self, BaseKind};
