@@ -16,19 +16,23 @@ pub struct Allergen {
     pub au_nz: bool,
     /// A nut that a nut-free diet leaves out; peanut and coconut are told apart.
     pub nut: bool,
+    /// It comes from an animal: what holds it is not vegan.
+    pub animal: bool,
+    /// A cereal with gluten.
+    pub gluten: bool,
 }
 
 const fn all(key: &'static str, words: &'static str) -> Allergen {
-    Allergen { key, words, eu: true, us: true, au_nz: true, nut: false }
+    Allergen { key, words, eu: true, us: true, au_nz: true, nut: false, animal: false, gluten: false }
 }
 
 const fn nut(key: &'static str) -> Allergen {
-    Allergen { key, words: key, eu: true, us: true, au_nz: true, nut: true }
+    Allergen { nut: true, ..all(key, key) }
 }
 
 /// All that entries may name.
 pub const ALLERGENS: [Allergen; 16] = [
-    all("milk", "milk"),
+    Allergen { animal: true, ..all("milk", "milk") },
     all("soy", "soy"),
     nut("almond"),
     nut("cashew"),
@@ -36,11 +40,11 @@ pub const ALLERGENS: [Allergen; 16] = [
     nut("macadamia"),
     all("peanut", "peanut"),
     all("sesame", "sesame"),
-    all("fish", "fish"),
-    all("wheat", "wheat (gluten)"),
-    Allergen { us: false, ..all("oats", "oats (gluten cereal)") },
-    Allergen { us: false, ..all("barley", "barley (gluten)") },
-    Allergen { us: false, ..all("rye", "rye (gluten)") },
+    Allergen { animal: true, ..all("fish", "fish") },
+    Allergen { gluten: true, ..all("wheat", "wheat (gluten)") },
+    Allergen { us: false, gluten: true, ..all("oats", "oats (gluten cereal)") },
+    Allergen { us: false, gluten: true, ..all("barley", "barley (gluten)") },
+    Allergen { us: false, gluten: true, ..all("rye", "rye (gluten)") },
     Allergen { us: false, ..all("sulphites", "sulphites") },
     Allergen { eu: false, us: false, au_nz: false, ..all("coconut", "coconut") },
     // A legume: some who react to peanut or lupin react to it.

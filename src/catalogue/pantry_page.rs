@@ -136,9 +136,7 @@ fn apart(figures: &mut [(String, Number)]) {
 /// What differs, in plain words instead of paths.
 fn in_words(kind: EntryKind, mut differs: Outdated) -> Outdated {
     for Changed { what, .. } in &mut differs.changes {
-        if what != "name" {
-            *what = path_words(kind, what);
-        }
+        *what = path_words(kind, what);
     }
     differs
 }

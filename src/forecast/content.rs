@@ -4,7 +4,7 @@ use super::blend::{Blend, Part};
 use super::lookup::Lookup;
 use potset_base::{Cited, Note, Sugar};
 use potset_doc::design::{AddedWhen, LabelFigures, SweetWhen};
-use potset_doc::pantry::{Action, Entry, EntryKind, Nutrients, SugarShare};
+use potset_doc::pantry::{Action, BaseKind, Entry, EntryKind, Nutrients, SugarShare};
 use potset_science::acid_base::titration;
 use potset_science::nutrition::Macros;
 
@@ -15,6 +15,8 @@ pub struct Ingoing {
     pub grams: f64,
     /// Money, if it has a price.
     pub money: Option<f64>,
+    /// Water, which needs no price.
+    pub water: bool,
     pub allergens: Vec<String>,
     pub vegan: bool,
     pub gluten_free: bool,
@@ -133,6 +135,7 @@ impl Content {
         self.ingoing.push(Ingoing {
             name: entry.name().to_owned(),
             grams,
+            water: kind == EntryKind::Base && look.base(entry.key()).is_ok_and(|b| b.kind == BaseKind::Water),
             money: price.and_then(|p| p.per_gram(density)).map(|per_gram| per_gram * grams),
             allergens: entry.allergens().to_vec(),
             vegan: entry.vegan().unwrap_or(true),
@@ -158,7 +161,7 @@ fn of_base(part: &Part<'_>, label: &LabelFigures, unknown: &mut Vec<String>) -> 
         }
         known.unwrap_or(0.0)
     };
-    let water = entry.kind == potset_doc::pantry::BaseKind::Water;
+    let water = entry.kind == BaseKind::Water;
     Macros {
         fat: make.fat * 100.0,
         saturates: know(saturates, "saturates", make.fat > TRACE),

@@ -12,6 +12,7 @@
     )
 )]
 
+pub mod acting;
 pub mod additions;
 pub mod after;
 pub mod blend;

@@ -129,7 +129,7 @@ fn cost(ingoing: &[Ingoing], kg: f64, servings: f64) -> Cost {
         known,
         per_serving: per(servings),
         per_kg: per(kg),
-        missing: named(ingoing, |i| i.money.is_none() && i.name != "Boiled water"),
+        missing: named(ingoing, |i| i.money.is_none() && !i.water),
     }
 }
 
@@ -137,6 +137,8 @@ fn cost(ingoing: &[Ingoing], kg: f64, servings: f64) -> Cost {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Row {
     pub name: &'static str,
+    /// Whether it is a part of the line above it.
+    pub is_part: bool,
     pub before: String,
     pub per_100g: String,
     pub per_serving: String,
@@ -152,6 +154,7 @@ pub fn table(n: &Nutrition, rule: LabelRule) -> Vec<Row> {
     let serving = n.after.times(n.serving_g / 100.0);
     let row = |name: &'static str, line: Line, of: &dyn Fn(&Macros) -> f64| Row {
         name,
+        is_part: line.is_part(),
         before: printed(line, of(&n.before), rule),
         per_100g: printed(line, of(&n.after), rule),
         per_serving: printed(line, of(&serving), rule),

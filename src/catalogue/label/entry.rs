@@ -6,6 +6,7 @@ use potset_base::{Cited, Source, SourceKind, Spread, Sugar};
 use potset_doc::Edit;
 use potset_doc::design::{BaseLine, LabelFigures};
 use potset_doc::edit::Shelf;
+use potset_doc::label::meaning::meaning;
 use potset_doc::label::{LabelReading, Nutrient};
 use potset_doc::pantry::{Base, EntryKind, Nutrients, Pantry, SugarShare, Ticket, find, keep, key_for};
 use potset_forecast::blend::{self, Make};
@@ -177,14 +178,10 @@ fn allergens(reading: &LabelReading, study: &LabelStudy, base: &mut Base) {
     }
     for word in told {
         let one = word.trim_end_matches('s');
-        let key = match one {
-            "soya" | "soybean" | "soyabean" => "soy",
-            "dairy" => "milk",
-            other => other,
-        };
+        let key = meaning().allergens.get(one).map_or(one, String::as_str);
         let Some(known) = allergen(key).or_else(|| allergen(&word)) else { continue };
-        base.vegan &= known.key != "milk" && known.key != "fish";
-        base.gluten_free &= !matches!(known.key, "wheat" | "barley" | "rye" | "oats");
+        base.vegan &= !known.animal;
+        base.gluten_free &= !known.gluten;
         if !base.allergens.iter().any(|a| a == known.key) {
             base.allergens.push(known.key.to_owned());
         }

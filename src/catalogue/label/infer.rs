@@ -3,6 +3,7 @@
 use super::figures::{own, spread};
 use potset_base::number;
 use potset_doc::design::LabelFigures;
+use potset_doc::label::meaning::meaning;
 use potset_doc::label::{self, Ingredient, LabelReading, Nutrient};
 use potset_doc::pantry::{Base, BaseKind, Pantry, Sterility};
 
@@ -37,53 +38,6 @@ pub struct Matched {
     pub why: String,
 }
 
-/// Words that tell a kind.
-const KINDS: &[(BaseKind, &[&str])] = &[
-    (BaseKind::Coconut, &["coconut", "coconuts"]),
-    (BaseKind::Soy, &["soy", "soya", "soybean", "soybeans", "soyabean", "soyabeans", "soymilk", "tofu"]),
-    (BaseKind::Oat, &["oat", "oats", "oatmeal"]),
-    (BaseKind::Nut, NUTS),
-    (BaseKind::Pea, &["pea", "peas"]),
-    (BaseKind::Rice, &["rice"]),
-    (BaseKind::Dairy, &["milk", "cream", "buttermilk", "whey"]),
-];
-
-const NUTS: &[&str] = &[
-    "almond",
-    "almonds",
-    "cashew",
-    "cashews",
-    "hazelnut",
-    "hazelnuts",
-    "macadamia",
-    "macadamias",
-    "walnut",
-    "walnuts",
-    "pistachio",
-    "pistachios",
-    "nut",
-    "nuts",
-];
-
-/// Things made of a base that are not the base.
-const NOT_THE_BASE: &[&str] = &[
-    "oil",
-    "sugar",
-    "syrup",
-    "lecithin",
-    "starch",
-    "nectar",
-    "blossom",
-    "flavour",
-    "flavouring",
-    "caseinate",
-    "vinegar",
-];
-
-/// Kinds of animal, nut or treatment that tell one entry from another of its kind.
-const SPECIES: &[&str] =
-    &["almond", "cashew", "hazelnut", "macadamia", "walnut", "pistachio", "goat", "sheep", "lactose"];
-
 /// Weight of fat, protein and sugars when entries are compared (assumed: fat tells most of a base).
 const WEIGHTS: [(Nutrient, f64); 3] =
     [(Nutrient::Fat, 2.0), (Nutrient::Protein, 1.0), (Nutrient::Sugars, 0.5)];
@@ -108,13 +62,12 @@ fn words(text: &str) -> Vec<String> {
 /// The kind that a name tells first. Plant words go before milk words; coconut water is no base.
 fn kind_of(text: &str) -> Option<BaseKind> {
     let words = words(text);
-    if words.iter().any(|w| NOT_THE_BASE.contains(&w.as_str()))
+    if words.iter().any(|w| meaning().not_the_base.has(w))
         || words.windows(2).any(|w| w[0] == "coconut" && w[1] == "water")
     {
         return None;
     }
-    let of = |word: &String| KINDS.iter().find(|(_, of)| of.contains(&word.as_str())).map(|(kind, _)| *kind);
-    let told: Vec<BaseKind> = words.iter().filter_map(of).collect();
+    let told: Vec<BaseKind> = words.iter().filter_map(|w| meaning().kinds.get(w).copied()).collect();
     told.iter().find(|k| **k != BaseKind::Dairy).or_else(|| told.first()).copied()
 }
 
@@ -173,7 +126,7 @@ pub fn entry(label: &LabelReading, kind: BaseKind, pantry: &Pantry) -> Option<Ma
         .iter()
         .filter(|b| {
             let own = of_entry(b);
-            SPECIES.iter().all(|s| has(&own, s) == has(&on_label, s))
+            meaning().species.iter().all(|s| has(&own, s) == has(&on_label, s))
         })
         .copied()
         .collect();
@@ -227,19 +180,13 @@ pub fn entry(label: &LabelReading, kind: BaseKind, pantry: &Pantry) -> Option<Ma
 /// Sugar over the entry's own upper bound that counts as added, g/100 g (assumed).
 const SWEETENED: f64 = 1.0;
 
-/// Words of sugars among ingredients.
-const SUGARS: &[&str] = &[
-    "sugar", "sucrose", "syrup", "honey", "dextrose", "glucose", "fructose", "agave", "molasses", "treacle",
-    "nectar", "maltose",
-];
-
 /// The sugar of an ingredient list, if it stands before the list's tail: there, behind the first additive, salt or
 /// flavouring, is less than a label's figures show (assumed).
 pub fn sweet(label: &LabelReading) -> Option<&Ingredient> {
     let tail = |i: &Ingredient| {
         i.role.is_some()
             || i.number.is_some()
-            || words(&i.name).iter().any(|w| TAIL.contains(&w.trim_end_matches('s')))
+            || words(&i.name).iter().any(|w| meaning().tail.has(w.trim_end_matches('s')))
     };
     label
         .ingredients
@@ -248,12 +195,8 @@ pub fn sweet(label: &LabelReading) -> Option<&Ingredient> {
         .find_map(|i| if is_sugar(i) { Some(i) } else { i.parts.iter().find(|p| is_sugar(p)) })
 }
 
-/// What begins the tail of a list.
-const TAIL: &[&str] =
-    &["salt", "flavouring", "flavour", "vitamin", "mineral", "calcium", "stabiliser", "emulsifier"];
-
 fn is_sugar(one: &Ingredient) -> bool {
-    one.number.is_none() && words(&one.name).iter().any(|w| SUGARS.contains(&w.trim_end_matches('s')))
+    one.number.is_none() && words(&one.name).iter().any(|w| meaning().sugars.has(w.trim_end_matches('s')))
 }
 
 /// Why a base counts as sweetened, if it does.
@@ -283,10 +226,6 @@ pub fn extract(label: &LabelReading, kind: BaseKind) -> Option<f64> {
         .into_iter()
         .filter(|i| i.percent.is_some() && kind_of(&i.name) == Some(kind))
         .collect();
-    let pressed = |i: &&&Ingredient| {
-        words(&i.name)
-            .iter()
-            .any(|w| matches!(w.as_str(), "extract" | "kernel" | "meat" | "flesh" | "pressed"))
-    };
+    let pressed = |i: &&&Ingredient| words(&i.name).iter().any(|w| meaning().pressed.has(w));
     of_kind.iter().find(pressed).or_else(|| of_kind.first()).and_then(|i| i.percent)
 }

@@ -2,6 +2,7 @@
 
 use potset_base::{Note, Severity, number};
 use potset_doc::Pantry;
+use potset_doc::label::meaning::meaning;
 use potset_doc::label::{Ingredient, LabelReading, Nutrient};
 use potset_doc::pantry::{Base, BaseKind};
 
@@ -88,9 +89,8 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
     }
     let mut sulphite = numbered(list, 220, 228);
     if sulphite.is_empty() {
-        sulphite.extend(named(list, |i| i.name.contains("sulphit")));
-        sulphite
-            .extend(label.contains.iter().filter(|c| c.contains("sulphit") || c.contains("sulfit")).cloned());
+        sulphite.extend(named(list, |i| meaning().sulphite.within(&i.name)));
+        sulphite.extend(label.contains.iter().filter(|c| meaning().sulphite.within(c)).cloned());
     }
     if !sulphite.is_empty() {
         let sentence = format!(
@@ -146,7 +146,7 @@ pub fn left_out(label: &LabelReading) -> Vec<String> {
 /// Gums, gels and starches; a group by what is in it.
 fn thickens(one: &Ingredient) -> bool {
     let by_number = |n: u16| matches!(n, 400..=418 | 425 | 440 | 460..=466 | 1400..=1451);
-    let by_name = ["starch", "gelatin", "psyllium", "chia", "flour"].iter().any(|t| one.name.contains(t));
+    let by_name = meaning().thickens.within(&one.name);
     one.parts.is_empty() && (one.number.is_some_and(by_number) || by_name)
 }
 
@@ -200,23 +200,10 @@ pub fn milk_in(label: &LabelReading, kind: Option<BaseKind>) -> Vec<String> {
     if kind == Some(BaseKind::Dairy) {
         return Vec::new();
     }
-    let mut milk = named(&label.all_ingredients(), |i| {
-        [
-            "caseinate",
-            "casein",
-            "whey",
-            "lactose",
-            "milk protein",
-            "milk powder",
-            "milk solids",
-            "skimmed milk",
-            "skim milk",
-        ]
-        .iter()
-        .any(|m| i.name.contains(m))
-            && !["coconut", "soy", "oat", "almond", "rice", "cashew"].iter().any(|p| i.name.contains(p))
-    });
-    let claimed = label.contains.iter().any(|c| c == "milk" || c == "dairy");
+    let known = meaning();
+    let mut milk =
+        named(&label.all_ingredients(), |i| known.milk.within(&i.name) && !known.plant_milk.within(&i.name));
+    let claimed = label.contains.iter().any(|c| known.milk_claimed.has(c));
     if milk.is_empty() && claimed && kind.is_some() {
         milk.push("“contains milk”".to_owned());
     }

@@ -1,9 +1,12 @@
 //! The amounts behind a name: "21,3 g 12 %", "< 0.5 g | 1 g", "850 kJ / 204 kcal".
 
 use super::Amount;
-use super::tokens::{Kind, Thousands, Token, value};
+use serde::Deserialize;
 
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+use super::tokens::{Kind, Thousands, Token, value};
+use super::vocabulary::vocabulary;
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
 pub enum Unit {
     Gram,
     Milligram,
@@ -15,15 +18,7 @@ pub enum Unit {
 
 impl Unit {
     pub fn of(word: &str) -> Option<Self> {
-        Some(match word {
-            "g" | "gr" | "gram" | "grams" | "gramme" | "grammes" => Self::Gram,
-            "mg" | "milligram" | "milligrams" => Self::Milligram,
-            "µg" | "ug" | "mcg" => Self::Microgram,
-            "kj" | "kilojoules" => Self::Kj,
-            "kcal" | "cal" | "cals" | "kcals" | "calories" | "kilocalories" => Self::Kcal,
-            "ml" | "millilitres" | "milliliters" => Self::Millilitre,
-            _ => return None,
-        })
+        vocabulary().units.get(word).copied()
     }
 
     const fn thousands(self) -> Thousands {
@@ -33,6 +28,18 @@ impl Unit {
             Self::Gram => Thousands::Never,
         }
     }
+}
+
+/// What a word among amounts says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Said {
+    /// What follows is an upper bound.
+    Less,
+    Trace,
+    Zero,
+    NotGiven,
+    /// Nothing.
+    Filler,
 }
 
 /// One entry of a row.
@@ -63,36 +70,6 @@ pub struct Cells {
     pub broken: bool,
 }
 
-/// Words that say nothing here: daily values, "about", links between name and number.
-const FILLERS: &[&str] = &[
-    "about",
-    "approx",
-    "approximately",
-    "average",
-    "avg",
-    "ca",
-    "circa",
-    "daily",
-    "dv",
-    "intake",
-    "nrv",
-    "of",
-    "reference",
-    "ri",
-    "than",
-    "thereof",
-    "total",
-    "typically",
-    "value",
-    "which",
-    "includes",
-    "incl",
-    "including",
-    "rda",
-    "gda",
-    "di",
-];
-
 /// Signs that set entries apart: a number in brackets or behind a slash is one more entry.
 const SIGNS: &str = "|:;,./()[]*†‡_…~=%";
 
@@ -107,20 +84,20 @@ pub fn cells(tokens: &[Token], plain: Option<Unit>) -> Cells {
             Kind::Sign('<') => less = true,
             Kind::Sign('-') => dash(tokens, at, &mut out),
             Kind::Sign(sign) => out.whole &= SIGNS.contains(*sign),
-            Kind::Word(word) => match word.as_str() {
-                "less" | "under" | "below" => less = true,
-                "trace" | "traces" | "tr" => out.list.push(Cell::said(Some(Amount::Trace))),
-                "nil" | "none" | "zero" => out.list.push(Cell::said(Some(Amount::Exactly(0.0)))),
-                // "n/a" comes apart into two words.
-                "n" | "na" => out.list.push(Cell::said(None)),
-                "a" if tokens.get(at.wrapping_sub(2)).is_some_and(|t| t.kind == Kind::Sign('/')) => {}
-                word if FILLERS.contains(&word) => {}
-                word => match Unit::of(word) {
-                    Some(unit) if out.list.is_empty() => out.announced.push(unit),
-                    // A unit that names a column again says nothing new.
-                    Some(_) if !token.glued => {}
-                    _ => out.whole = false,
-                },
+            // "n/a" comes apart into two words.
+            Kind::Word(word)
+                if word == "a"
+                    && tokens.get(at.wrapping_sub(2)).is_some_and(|t| t.kind == Kind::Sign('/')) => {}
+            Kind::Word(word) => match (vocabulary().amounts.get(word), Unit::of(word)) {
+                (Some(Said::Less), _) => less = true,
+                (Some(Said::Trace), _) => out.list.push(Cell::said(Some(Amount::Trace))),
+                (Some(Said::Zero), _) => out.list.push(Cell::said(Some(Amount::Exactly(0.0)))),
+                (Some(Said::NotGiven), _) => out.list.push(Cell::said(None)),
+                (Some(Said::Filler), _) => {}
+                (None, Some(unit)) if out.list.is_empty() => out.announced.push(unit),
+                // A unit that names a column again says nothing new.
+                (None, Some(_)) if !token.glued => {}
+                (None, _) => out.whole = false,
             },
             Kind::Number(digits) => {
                 at = number(tokens, at, digits, (&mut less, plain), &mut out);

@@ -1,6 +1,8 @@
 //! "Contains" and "may contain".
 
 use super::tokens::words;
+use super::vocabulary::vocabulary;
+use crate::lexicon::Words;
 
 /// What a sentence about allergens names.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -11,33 +13,28 @@ pub struct Claims {
     pub whole: bool,
 }
 
-const MAY: &[&str] = &["may also contain", "may contain", "may be present"];
-const DOES: &[&str] = &["contains", "contain"];
-const LEAD: &[&str] =
-    &["allergy advice", "allergen information", "allergens", "allergen", "allergen advice", "warning"];
-const LINKS: &[&str] =
-    &["traces of ", "trace of ", "trace amounts of ", "a source of ", "other ", "and ", "or ", "also "];
-
 /// Reads a line of claims; `None` if it is none.
 pub fn claims(line: &str) -> Option<Claims> {
     let lower = line.to_lowercase();
     let mut out = Claims { whole: true, ..Claims::default() };
     let mut any = false;
+    let known = vocabulary();
     for sentence in lower.split(['.', ';', '!']).map(str::trim).filter(|s| !s.is_empty()) {
-        let sentence = LEAD
+        let sentence = known
+            .claim_leads
             .iter()
             .find_map(|lead| sentence.strip_prefix(lead)?.trim_start().strip_prefix(':'))
             .map_or(sentence, str::trim_start);
-        let strip = |starts: &[&str]| {
+        let strip = |starts: &Words| {
             starts
                 .iter()
                 .find_map(|s| sentence.strip_prefix(s))
                 .filter(|rest| !rest.starts_with(char::is_alphanumeric))
                 .map(str::to_owned)
         };
-        let (list, rest) = if let Some(rest) = strip(MAY) {
+        let (list, rest) = if let Some(rest) = strip(&known.may_contain) {
             (&mut out.may_contain, rest)
-        } else if let Some(rest) = strip(DOES) {
+        } else if let Some(rest) = strip(&known.contains) {
             (&mut out.contains, rest)
         } else {
             out.whole = false;
@@ -62,7 +59,7 @@ fn names(text: &str, list: &mut Vec<String>, whole: &mut bool) -> bool {
     let mut any = false;
     for raw in text.split([',', ':', '(', ')', '/']) {
         let mut name = raw.trim_matches(TRIM);
-        while let Some(rest) = LINKS.iter().find_map(|link| name.strip_prefix(link)) {
+        while let Some(rest) = vocabulary().claim_links.behind(name) {
             name = rest.trim_matches(TRIM);
         }
         if words(name).is_empty() {

@@ -1,13 +1,16 @@
 //! Rows of figures: names of nutrients and the amounts behind them, by column.
 
+use serde::Deserialize;
+
 use super::Nutrient::{self, *};
 use super::amounts::{Cell, Cells, Unit, cells};
 use super::tokens::{Kind, Token, tokens};
+use super::vocabulary::vocabulary;
 use super::{Amount, Basis, Figure};
 
 /// What a row of the table is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum About {
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum About {
     One(Nutrient),
     /// Unit told by the numbers, kJ or kcal.
     Energy,
@@ -20,66 +23,6 @@ enum About {
 }
 
 use About::{Calories, Energy, One, Other, TotalCarbohydrate};
-
-/// Names in words, longest first where one begins another.
-const NAMES: &[(&[&str], About)] = &[
-    (&["calories", "from", "fat"], Other),
-    (&["energy", "value"], Energy),
-    (&["energy"], Energy),
-    (&["calories"], Calories),
-    (&["trans", "fat"], Other),
-    (&["trans"], Other),
-    (&["polyunsaturated", "fat"], Other),
-    (&["polyunsaturated"], Other),
-    (&["polyunsaturates"], Other),
-    (&["monounsaturated", "fat"], Other),
-    (&["monounsaturated"], Other),
-    (&["monounsaturates"], Other),
-    (&["saturated", "fatty", "acids"], One(Saturates)),
-    (&["saturated", "fat"], One(Saturates)),
-    (&["saturated"], One(Saturates)),
-    (&["saturates"], One(Saturates)),
-    (&["sat", "fat"], One(Saturates)),
-    (&["total", "fat"], One(Fat)),
-    (&["fat"], One(Fat)),
-    (&["total", "carbohydrates"], TotalCarbohydrate),
-    (&["total", "carbohydrate"], TotalCarbohydrate),
-    (&["total", "carb"], TotalCarbohydrate),
-    (&["carbohydrates"], One(Carbohydrate)),
-    (&["carbohydrate"], One(Carbohydrate)),
-    (&["carbs"], One(Carbohydrate)),
-    (&["added", "sugars"], One(AddedSugars)),
-    (&["added", "sugar"], One(AddedSugars)),
-    (&["sugar", "alcohol"], Other),
-    (&["total", "sugars"], One(Sugars)),
-    (&["sugars"], One(Sugars)),
-    (&["sugar"], One(Sugars)),
-    (&["lactose"], Other),
-    (&["starch"], Other),
-    (&["polyols"], Other),
-    (&["dietary", "fibre"], One(Fibre)),
-    (&["dietary", "fiber"], One(Fibre)),
-    (&["fibre"], One(Fibre)),
-    (&["fiber"], One(Fibre)),
-    (&["proteins"], One(Protein)),
-    (&["protein"], One(Protein)),
-    (&["salt", "equivalent"], One(Salt)),
-    (&["salt"], One(Salt)),
-    (&["sodium"], One(Sodium)),
-    (&["calcium"], One(Calcium)),
-    (&["cholesterol"], Other),
-    (&["potassium"], Other),
-    (&["iron"], Other),
-    (&["iodine"], Other),
-    (&["phosphorus"], Other),
-    (&["magnesium"], Other),
-    (&["zinc"], Other),
-    (&["riboflavin"], Other),
-    (&["omega"], Other),
-];
-
-/// Words that may stand before the first name of a row.
-const LEAD: &[&str] = &["of", "which", "thereof", "incl", "including", "includes"];
 
 /// A row as read.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -114,10 +57,11 @@ fn name_at(tokens: &[Token], at: usize) -> Option<(About, usize)> {
             letter && matches!(tokens.get(at + 2), Some(Token { kind: Kind::Number(_), glued: true }));
         return Some((Other, 1 + usize::from(letter) + usize::from(number)));
     }
-    NAMES
+    vocabulary()
+        .nutrients
         .iter()
-        .find(|(name, _)| name.iter().enumerate().all(|(i, w)| word(at + i) == Some(*w)))
-        .map(|(name, about)| (*about, name.len()))
+        .find(|(name, _)| name.split(' ').enumerate().all(|(i, w)| word(at + i) == Some(w)))
+        .map(|(name, about)| (*about, name.split(' ').count()))
 }
 
 /// Reads a row of figures; `None` if there is no name with an amount in it.
@@ -147,7 +91,7 @@ pub fn row(line: &str, columns: &[Basis]) -> Option<Row> {
     row.lead = tokens[..first]
         .iter()
         .filter(|t| match &t.kind {
-            Kind::Word(w) => !LEAD.contains(&w.as_str()),
+            Kind::Word(w) => !vocabulary().row_leads.has(w),
             Kind::Number(_) => true,
             Kind::Sign(c) => !"-*•·|:>()".contains(*c),
         })

@@ -2,6 +2,7 @@
 
 use super::amounts::Unit;
 use super::tokens::{Kind, Thousands, Token, tokens, value};
+use super::vocabulary::vocabulary;
 use super::{Basis, Portion};
 use potset_base::measures::Measure;
 
@@ -12,92 +13,11 @@ pub struct Heading {
     pub serving: Option<Portion>,
 }
 
-/// Words of headings.
-const WORDS: &[&str] = &[
-    "a",
-    "about",
-    "amount",
-    "amounts",
-    "an",
-    "analysis",
-    "and",
-    "approx",
-    "approximately",
-    "as",
-    "average",
-    "bar",
-    "bottle",
-    "can",
-    "carton",
-    "composition",
-    "container",
-    "contains",
-    "cup",
-    "cups",
-    "daily",
-    "declaration",
-    "di",
-    "dv",
-    "each",
-    "facts",
-    "fl",
-    "for",
-    "gda",
-    "glass",
-    "half",
-    "in",
-    "information",
-    "intake",
-    "jar",
-    "mean",
-    "nrv",
-    "nutrient",
-    "nutrients",
-    "nutrition",
-    "nutritional",
-    "nutritionals",
-    "of",
-    "ounces",
-    "oz",
-    "pack",
-    "package",
-    "packet",
-    "per",
-    "pouch",
-    "pr",
-    "prepared",
-    "product",
-    "provides",
-    "qty",
-    "quantity",
-    "rda",
-    "ri",
-    "size",
-    "sold",
-    "tablespoon",
-    "tablespoons",
-    "tbsp",
-    "teaspoon",
-    "teaspoons",
-    "the",
-    "this",
-    "tin",
-    "total",
-    "tsp",
-    "typical",
-    "unit",
-    "unprepared",
-    "value",
-    "values",
-];
-const SERVING: &[&str] = &["serving", "servings", "serve", "serves", "portion", "portions"];
-
 /// Whether every token could stand in a heading.
 fn plain(tokens: &[Token]) -> bool {
+    let known = vocabulary();
     tokens.iter().all(|t| match &t.kind {
-        Kind::Word(w) => {
-            WORDS.contains(&w.as_str()) || SERVING.contains(&w.as_str()) || Unit::of(w).is_some()
-        }
+        Kind::Word(w) => known.headings.has(w) || known.servings.has(w) || Unit::of(w).is_some(),
         Kind::Number(_) => true,
         Kind::Sign(c) => "|:;,./()[]*†-%=~½¼¾⅓⅔\"".contains(*c),
     })
@@ -112,12 +32,7 @@ fn word(token: Option<&Token>) -> Option<&str> {
 
 /// Cups and spoons that a serving is told in.
 fn household(word: &str) -> Option<Measure> {
-    Some(match word {
-        "cup" | "cups" => Measure::Cup,
-        "tablespoon" | "tablespoons" | "tbsp" => Measure::Tablespoon,
-        "teaspoon" | "teaspoons" | "tsp" => Measure::Teaspoon,
-        _ => return None,
-    })
+    vocabulary().household.get(word).copied()
 }
 
 /// "1/3 cup", "2 tbsp", "½ cup"; the token is the last one of the number.
@@ -153,7 +68,9 @@ fn household_at(tokens: &[Token], at: usize) -> Option<Portion> {
 pub fn per_something(tokens: &[Token]) -> bool {
     let words: Vec<&str> = tokens.iter().filter_map(|t| word(Some(t))).collect();
     words.iter().position(|w| *w == "per").is_some_and(|at| {
-        at + 1 < words.len() && words.len() <= at + 6 && words[..at].iter().all(|w| WORDS.contains(w))
+        at + 1 < words.len()
+            && words.len() <= at + 6
+            && words[..at].iter().all(|w| vocabulary().headings.has(w))
     })
 }
 
@@ -195,9 +112,10 @@ pub fn of_tokens(tokens: &[Token]) -> Option<Heading> {
         return None;
     }
     let words: Vec<&str> = tokens.iter().filter_map(|t| word(Some(t))).collect();
-    let serving = words.iter().position(|w| SERVING.contains(w));
+    let known = vocabulary();
+    let serving = words.iter().position(|w| known.servings.has(w));
     let size = words.contains(&"size");
-    let counts = matches!(words.first(), Some(&("servings" | "serves" | "portions")))
+    let counts = words.first().is_some_and(|w| known.counts.has(w))
         || serving.is_some_and(|at| {
             words[at..].windows(2).any(|w| matches!(w, [_, "per"])) && words[at].ends_with('s')
         });
@@ -210,9 +128,7 @@ pub fn of_tokens(tokens: &[Token]) -> Option<Heading> {
         return Some(Heading::default());
     }
     let columns = columns(tokens);
-    let title = words
-        .iter()
-        .any(|w| w.starts_with("nutri") || matches!(*w, "typical" | "average" | "facts" | "analysis"));
+    let title = words.iter().any(|w| known.titles.has(w));
     (!columns.is_empty() || title).then_some(Heading { columns, serving: None })
 }
 
@@ -221,7 +137,7 @@ fn columns(tokens: &[Token]) -> Vec<Basis> {
     let mut all: Vec<Basis> = Vec::new();
     let mut at = 0;
     while at < tokens.len() {
-        let starts_serving = word(tokens.get(at)).is_some_and(|w| SERVING.contains(&w));
+        let starts_serving = word(tokens.get(at)).is_some_and(|w| vocabulary().servings.has(w));
         if let Some(portion) = portion_at(tokens, at) {
             let hundred = match portion {
                 Portion::Grams(100.0) => Some(Basis::Per100G),
@@ -279,32 +195,7 @@ fn container(tokens: &[Token], from: usize) -> bool {
             Kind::Number(_) | Kind::Sign(_) => None,
             Kind::Word(w) => Some(w.as_str()),
         })
-        .is_some_and(|w| {
-            matches!(
-                w,
-                "bar"
-                    | "bottle"
-                    | "can"
-                    | "carton"
-                    | "container"
-                    | "cup"
-                    | "glass"
-                    | "half"
-                    | "jar"
-                    | "pack"
-                    | "package"
-                    | "packet"
-                    | "pouch"
-                    | "tin"
-                    | "tablespoon"
-                    | "tablespoons"
-                    | "tbsp"
-                    | "teaspoon"
-                    | "tsp"
-                    | "cups"
-                    | "unit"
-            )
-        })
+        .is_some_and(|w| vocabulary().containers.has(w))
 }
 
 #[cfg(test)]

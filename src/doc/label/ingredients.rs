@@ -6,6 +6,7 @@ use super::additives;
 use super::pieces::{Lettered, Piece, pieces};
 use super::roles::{role_at_start, role_of, spelled};
 use super::tokens::{Thousands, value};
+use super::vocabulary::vocabulary;
 use super::{Ingredient, Role};
 
 /// Ingredients, and the lines on which something was not understood.
@@ -235,9 +236,13 @@ fn without_role(text: &str) -> (String, Option<Role>) {
         if let Some((found, _, rest)) = role_at_start(&text) {
             role = Some(found);
             text = rest.to_owned();
-        } else if let Some(rest) = LINKS.iter().find_map(|link| whole_word(text.strip_prefix(link)?)) {
+        } else if let Some(rest) =
+            vocabulary().links.iter().find_map(|link| whole_word(text.strip_prefix(link)?))
+        {
             text = rest.to_owned();
-        } else if let Some(rest) = TAILS.iter().find_map(|tail| whole_end(text.strip_suffix(tail)?)) {
+        } else if let Some(rest) =
+            vocabulary().tails.iter().find_map(|tail| whole_end(text.strip_suffix(tail)?))
+        {
             text = rest.to_owned();
         } else if let Some((name, found)) = role_behind(&text) {
             role = role.or(Some(found));
@@ -263,45 +268,6 @@ fn role_behind(text: &str) -> Option<(String, Role)> {
     let name = name.trim_end_matches(" added").trim_end_matches(" used").trim();
     Some((name.to_owned(), role_of(role)?)).filter(|(name, _)| !name.is_empty())
 }
-
-/// Words that only link an entry to what is before it, or to a percentage.
-const LINKS: &[&str] = &[
-    "and",
-    "or",
-    "contains",
-    "containing",
-    "with added",
-    "with",
-    "added",
-    "of",
-    "from which",
-    "min",
-    "minimum",
-    "at least",
-    "approx",
-    "approximately",
-    "about",
-    "less than",
-    "less of",
-    "max",
-    "ca",
-    "the following",
-    "one",
-];
-const TAILS: &[&str] = &[
-    "and",
-    "or",
-    "min",
-    "minimum",
-    "at least",
-    "approx",
-    "approximately",
-    "about",
-    "less than",
-    "max",
-    "ca",
-    "contains",
-];
 
 /// Takes the first percentage out.
 fn without_percent(text: &str, out: &mut Told) -> String {

@@ -7,11 +7,15 @@ mod claims;
 mod figures;
 mod heading;
 mod ingredients;
+pub mod meaning;
 mod pieces;
 mod read;
 mod roles;
 mod tokens;
+mod vocabulary;
 mod write;
+
+use serde::Deserialize;
 
 use potset_base::measures::{Measure, Size, SpoonSet};
 
@@ -97,7 +101,7 @@ impl Basis {
 }
 
 /// A figure of a label. The order is the order of writing.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 pub enum Nutrient {
     /// kJ.
     EnergyKj,
@@ -201,7 +205,7 @@ pub struct Figure {
 }
 
 /// What an additive is there for, in the label's words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 pub enum Role {
     Stabiliser,
     Thickener,

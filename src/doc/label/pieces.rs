@@ -1,5 +1,7 @@
 //! A list of ingredients taken apart at its commas and brackets.
 
+use super::vocabulary::vocabulary;
+
 /// A character with the line that it stands on.
 pub type Lettered = (char, usize);
 
@@ -91,7 +93,7 @@ fn between_digits(list: &[Lettered], at: usize) -> bool {
 
 /// "min. 60 %", "approx. 5 %": a point that ends no piece.
 fn abbreviates(text: &str) -> bool {
-    matches!(text.split_whitespace().last(), Some("min" | "approx" | "ca" | "incl" | "e.g" | "no"))
+    text.split_whitespace().last().is_some_and(|word| vocabulary().shortened.has(word))
 }
 
 /// " and " between two names; not in "mono- and diglycerides".

@@ -4,68 +4,8 @@ use super::figures::{self, Row, Waiting};
 use super::heading::{self, Heading};
 use super::pieces::Lettered;
 use super::tokens::{clean, tokens, words};
+use super::vocabulary::vocabulary;
 use super::{Basis, Ingredient, LabelReading, Line, claims, ingredients};
-
-/// Words of foods that bases are made of or called; a line of a few words with one of them is a name.
-const FOODS: &[&str] = &[
-    "almond",
-    "almonds",
-    "cashew",
-    "cashews",
-    "coconut",
-    "cow's",
-    "cream",
-    "drink",
-    "goat",
-    "goat's",
-    "hazelnut",
-    "macadamia",
-    "milk",
-    "oat",
-    "oats",
-    "pea",
-    "peas",
-    "rice",
-    "sheep's",
-    "soy",
-    "soya",
-    "soybeans",
-    "soyabeans",
-    "water",
-    "beverage",
-    "soymilk",
-];
-
-/// Things that labels say and that are of no use here, at the start of a line.
-const ASIDES: &[&str] = &[
-    "best before",
-    "best by",
-    "consume within",
-    "keep",
-    "made in",
-    "net ",
-    "once opened",
-    "packed",
-    "produced",
-    "product of",
-    "refrigerate",
-    "shake",
-    "store ",
-    "use by",
-    "use within",
-    "suitable for",
-    "not a significant source",
-];
-/// The same anywhere in a line: daily values.
-const DAILY: &[&str] = &[
-    "calories a day",
-    "daily diet",
-    "daily intake",
-    "daily value",
-    "nutrition advice",
-    "reference intake",
-    "average adult",
-];
 
 /// Reads a label. Nothing is dropped: every line that is not blank is understood or in `unread`.
 #[must_use]
@@ -113,14 +53,14 @@ impl Reader {
             return;
         }
         let lower = plain.to_lowercase();
-        if let Some(name) = ["product:", "name:"].iter().find_map(|p| after(&plain, p)) {
+        if let Some(name) = vocabulary().name_starts.iter().find_map(|p| after(&plain, p)) {
             self.name(&name, line);
         } else if let Some(rest) = list_start(&lower) {
             self.list.push((',', number));
             self.list(&rest, number);
         } else if let Some(found) = claims::claims(&lower) {
             self.claims(found, line);
-        } else if ASIDES.iter().any(|a| lower.starts_with(a)) || DAILY.iter().any(|a| lower.contains(a)) {
+        } else if says_nothing(&lower) {
             self.in_list = false;
             self.understand(number);
         } else if let Some(found) = heading::heading(&plain) {
@@ -176,7 +116,7 @@ impl Reader {
     /// Words: more of the list, a list without a heading, a name, or nothing that is known.
     fn words(&mut self, plain: &str, lower: &str, line: Line) {
         let known = words(lower);
-        let food = known.iter().any(|w| FOODS.contains(&w.as_str()));
+        let food = known.iter().any(|w| vocabulary().foods.has(w));
         if self.in_list && self.list_ended() && !food && !any_known(lower) {
             self.in_list = false;
         }
@@ -328,6 +268,12 @@ fn after(line: &str, heading: &str) -> Option<String> {
     (start.eq_ignore_ascii_case(heading) && !rest.is_empty()).then(|| rest.to_owned())
 }
 
+/// Whether a line in lower case only says what is of no use here.
+fn says_nothing(lower: &str) -> bool {
+    let known = vocabulary();
+    known.asides.iter().any(|a| lower.starts_with(a)) || known.daily.within(lower)
+}
+
 /// Whether any entry of a list is a known additive, role or food.
 fn any_known(lower: &str) -> bool {
     let letters: Vec<Lettered> = lower.chars().map(|c| (c, 1)).collect();
@@ -343,7 +289,7 @@ fn bare_list(lower: &str) -> bool {
     let letters: Vec<Lettered> = lower.chars().map(|c| (c, 1)).collect();
     let items = ingredients::list(&letters).items;
     let known = |i: &&Ingredient| {
-        i.number.is_some() || i.role.is_some() || words(&i.name).iter().any(|w| FOODS.contains(&w.as_str()))
+        i.number.is_some() || i.role.is_some() || words(&i.name).iter().any(|w| vocabulary().foods.has(w))
     };
     items.len() > 1 && items.iter().filter(known).count() * 2 > items.len()
 }
@@ -351,17 +297,7 @@ fn bare_list(lower: &str) -> bool {
 /// What stands behind "Ingredients" on its line.
 fn list_start(lower: &str) -> Option<String> {
     let lower = lower.trim_start_matches(['*', '-', '•', '"', ' ']);
-    let rest = [
-        "ingredients list",
-        "ingredient list",
-        "list of ingredients",
-        "ingredients",
-        "ingredient",
-        "made from",
-        "made with",
-    ]
-    .iter()
-    .find_map(|start| lower.strip_prefix(start))?;
+    let rest = vocabulary().list_starts.behind(lower)?;
     (!rest.starts_with(char::is_alphanumeric))
         .then(|| rest.trim_start_matches([' ', ':', '-', '.', '|']).to_owned())
 }

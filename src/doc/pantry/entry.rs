@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::ticket::Ticket;
 use super::{Additive, Base, Culture, Figures, Keyed, Raw, Sweetener, Thickener, Vessel, Warmer};
 use potset_base::Note;
+use potset_base::allergen::{Allergen, allergen};
 
 /// A list of the pantry that a maker sees.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -100,12 +101,12 @@ pub struct WordsMut<'a> {
 /// What an entry says of itself against its allergens: vegan with milk or fish, gluten-free with a gluten cereal.
 #[must_use]
 pub fn contradiction(entry: &dyn Entry) -> Option<Note> {
-    let holds = |keys: &[&str]| entry.allergens().iter().any(|a| keys.contains(&a.as_str()));
+    let holds = |is: fn(&Allergen) -> bool| entry.allergens().iter().filter_map(|a| allergen(a)).any(is);
     let tell = |title: &str, mend: &str| Some(Note::error(entry.name(), title, mend));
-    if entry.vegan() == Some(true) && holds(&["milk", "fish"]) {
+    if entry.vegan() == Some(true) && holds(|a| a.animal) {
         return tell("It holds milk or fish and counts as vegan", "Take vegan off first, or the allergen");
     }
-    if entry.gluten_free() == Some(true) && holds(&["wheat", "barley", "rye", "oats"]) {
+    if entry.gluten_free() == Some(true) && holds(|a| a.gluten) {
         return tell(
             "It holds a gluten cereal and counts as gluten-free",
             "Take gluten-free off first, or the allergen",

@@ -5,12 +5,15 @@ use std::collections::BTreeMap;
 use potset_base::measures::Measure;
 use potset_base::{Cited, Note, Spread};
 use potset_doc::design::Powder;
+use potset_doc::in_pot::InPot;
 use potset_doc::measured::{self, Taken};
-use potset_doc::pantry;
+use potset_doc::number_words::{Says, says};
+use potset_doc::pantry::{self, BaseKind};
 use potset_doc::{Design, Kitchen};
+use potset_forecast::acting::Acting;
 use potset_forecast::lever::Knob;
 use potset_forecast::measured_readings::cited;
-use potset_forecast::numbers::Use;
+use potset_forecast::numbers::acts;
 use potset_forecast::params;
 use potset_forecast::scenario::Ask;
 use potset_science::params::Maker;
@@ -80,10 +83,10 @@ impl Unknowns {
     /// A note if the shipped parameters were damaged.
     pub fn of(ask: &Ask<'_>, design: &Design) -> Result<Self, Note> {
         let shipped = params::shipped().map_err(Clone::clone)?;
-        let used = Use::of(design);
+        let pot = Acting::of(design);
         let mut all = Collected::default();
         for (at, (path, cited)) in shipped.list().into_iter().enumerate() {
-            if varies(&path) && used.parameter(&path) {
+            if says(&path) == Says::Law && acts(&pot, &path) {
                 let unknown = all.figure(&path, cited);
                 all.unknowns.laws.extend(unknown.map(|unknown| drawn(at, unknown, cited)));
             }
@@ -96,12 +99,14 @@ impl Unknowns {
                 all.unknowns.entries.extend(unknown.map(|unknown| drawn(at, unknown, cited)));
             }
         }
-        for (path, fat) in [("solid_fat.coconut", "plant fat"), ("solid_fat.milk", "dairy")] {
-            if used.has(fat) {
+        for (path, fat) in
+            [("solid_fat.coconut", InPot::PlantFat), ("solid_fat.milk", InPot::Base(BaseKind::Dairy))]
+        {
+            if pot.has(fat) {
                 all.put(path.to_owned(), Of::Figures(vec![path.to_owned()]));
             }
         }
-        if used.has("aged") {
+        if pot.has(InPot::Aged) {
             all.put("dry_loss".to_owned(), Of::Figures(vec!["dry_loss".to_owned()]));
         }
         all.hand(ask.kitchen, design, &shipped.maker);
@@ -112,18 +117,6 @@ impl Unknowns {
     #[must_use]
     pub fn find(&self, key: &str) -> Option<usize> {
         self.list.iter().position(|u| u.key == key)
-    }
-}
-
-/// Parameters that say what is not known. Thresholds of words and of readiness are what is meant by them; the scatter of
-/// the texture laws is drawn as what they leave out; the maker's own is drawn apart.
-fn varies(path: &str) -> bool {
-    let (group, name) = path.split_once('.').unwrap_or((path, ""));
-    match group {
-        "words" => name.starts_with("sweet_"),
-        "ready" | "maker" => false,
-        "flow" => !name.starts_with("sigma_"),
-        _ => true,
     }
 }
 

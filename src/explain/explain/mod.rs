@@ -52,8 +52,12 @@ pub fn explain(
 ) -> Option<Explanation> {
     let told = values::value(reading, answer, t_h)?;
     let facts = reading.facts();
-    let mut laws: Vec<&'static Equation> =
-        facts.laws.iter().copied().filter(|law| numbers.uses.has(law.acts_on)).collect();
+    let mut laws: Vec<&'static Equation> = facts
+        .laws
+        .iter()
+        .copied()
+        .filter(|law| law.acts_on.is_none_or(|what| numbers.uses.has(what)))
+        .collect();
     let first = leading(reading, answer).map(|lead| lead.0);
     // A stable sort: the law of the part that carries most comes to the front, the others keep their order.
     laws.sort_by_key(|law| Some(*law) != first);

@@ -1,6 +1,7 @@
 //! Patterns, caveats, and that the parts of a value add up to it.
 
 use super::*;
+use potset_doc::in_pot::InPot;
 use potset_doc::{Kitchen, Learnt, assets};
 use potset_forecast::numbers::numbers;
 use potset_forecast::scenario::Ask;
@@ -58,7 +59,7 @@ fn the_sugar_account_closes() {
 fn the_leading_part_of_a_texture_names_its_numbers_first() {
     let (_, milk) = explained("whole-milk-pot.ron", Reading::ViscosityChilled);
     assert_eq!(milk.numbers[0].key, "gel.heated_pa");
-    assert!(milk.laws.iter().all(|law| law.acts_on != "starch"), "no starch in a pot of milk");
+    assert!(milk.laws.iter().all(|law| law.acts_on != Some(InPot::Starch)), "no starch in a pot of milk");
     let (answer, rich) = explained("coconut-pot.ron", Reading::ViscosityChilled);
     let first = &rich.numbers[0].key;
     match answer.verdict.why_thick[0].0 {

@@ -31,6 +31,8 @@ struct Strip {
     color: (u32, u32),
     height: f64,
     logarithmic: bool,
+    /// Whether the line of acid food is drawn.
+    acid_line: bool,
     /// What the axis holds in any case.
     least: (f64, f64),
     read: fn(&Forecast) -> Vec<f64>,
@@ -43,6 +45,7 @@ const STRIPS: [Strip; 5] = [
         color: palette::PH,
         height: 140.0,
         logarithmic: false,
+        acid_line: true,
         least: (4.0, 6.5),
         read: |f| f.ph.clone(),
     },
@@ -52,6 +55,7 @@ const STRIPS: [Strip; 5] = [
         color: palette::ACID,
         height: 84.0,
         logarithmic: false,
+        acid_line: false,
         least: (0.0, 0.5),
         read: |f| f.acid_made.clone(),
     },
@@ -61,6 +65,7 @@ const STRIPS: [Strip; 5] = [
         color: palette::SUGAR,
         height: 110.0,
         logarithmic: false,
+        acid_line: false,
         least: (0.0, 20.0),
         read: |f| f.sugar_total.iter().map(|g| g * f.density).collect(),
     },
@@ -70,6 +75,7 @@ const STRIPS: [Strip; 5] = [
         color: palette::TEXTURE,
         height: 134.0,
         logarithmic: true,
+        acid_line: false,
         least: (0.01, 5.0),
         read: |f| f.chilled.viscosity50.clone(),
     },
@@ -79,6 +85,7 @@ const STRIPS: [Strip; 5] = [
         color: palette::WARMTH,
         height: 64.0,
         logarithmic: false,
+        acid_line: false,
         least: (30.0, 45.0),
         read: |f| f.temperature.clone(),
     },
@@ -252,7 +259,7 @@ fn back(out: &mut Drawing, frame: &Frame<'_>) {
 /// Lines that mean something, with their words, over the curves.
 fn lines_with_words(out: &mut Drawing, frame: &Frame<'_>, drawn: &[Vec<(f64, f64)>]) {
     let strip = frame.strip;
-    if strip.unit == "pH" {
+    if strip.acid_line {
         let y = frame.y(ACID_LINE_PH);
         out.line(&[(frame.left, y), (frame.right, y)], palette::WARN, 1.0, &[6.0, 4.0]);
         let set = Type { color: palette::WARN, ..SMALL }.rimmed(palette::CARD);

@@ -1,6 +1,7 @@
 //! Kinds of source as a reader tells them apart: standards and regulations stand apart from other published sources.
 
 use potset_base::{Source, SourceKind};
+use potset_doc::number_words::words;
 
 /// A kind of source in the list of numbers.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -17,9 +18,6 @@ pub enum Kind {
     /// Of the maker's own entries, or measured by them.
     Own,
 }
-
-/// How a standard or regulation begins in a source's text.
-const STANDARDS: [&str; 8] = ["Codex", "CFR", "Food Code", "ISO ", "IDF ", "AOAC", "Regulation (E", "EN ISO"];
 
 impl Kind {
     /// All of them, from the firmest to the weakest.
@@ -38,9 +36,7 @@ impl Kind {
     #[must_use]
     pub fn of(source: &Source) -> Self {
         match source.kind {
-            SourceKind::Published if STANDARDS.iter().any(|name| source.text.contains(name)) => {
-                Self::Standard
-            }
+            SourceKind::Published if words().standards.within(&source.text) => Self::Standard,
             SourceKind::Published => Self::Published,
             SourceKind::Derived => Self::Derived,
             SourceKind::Fitted => Self::Fitted,

@@ -2,19 +2,18 @@
 
 mod kind;
 mod names;
-mod used;
-mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
 pub use kind::Kind;
-pub use used::Use;
 
+use crate::acting::Acting;
 use crate::measured_readings::figures;
 use crate::params;
 use potset_base::{Cited, Source, number};
 use potset_doc::measured::stands_for;
+use potset_doc::number_words::words;
 use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Pantry};
 use potset_science::params::{CautionRow, Curve, Params};
@@ -104,7 +103,7 @@ impl Number {
 #[derive(Clone, Debug, Default)]
 pub struct Numbers {
     pub all: Vec<Number>,
-    pub uses: Use,
+    pub uses: Acting,
 }
 
 /// Every cited number: the parameters in the order of their file, then the pantry, then what is the design's own.
@@ -114,10 +113,10 @@ pub struct Numbers {
 pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
     let mut own = design.clone();
     own.refresh_snapshot(pantry);
-    let uses = Use::of(&own);
+    let uses = Acting::of(&own);
     let mut out = params::shipped().map_or_else(|_| Vec::new(), parameters);
     for number in &mut out {
-        number.used = uses.parameter(&number.key);
+        number.used = acts(&uses, &number.key);
     }
     let words = names::Entries::of(&[pantry, &own.snapshot]);
     let mut in_use: BTreeMap<String, Cited> = own.snapshot.figures().into_iter().collect();
@@ -140,6 +139,12 @@ pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
         out.push(Number { used: true, own: true, ..Number::new(key, words, &cited) });
     }
     Numbers { all: out, uses }
+}
+
+/// Whether a parameter's law has something to act on in a pot.
+#[must_use]
+pub fn acts(pot: &Acting, key: &str) -> bool {
+    words().parameters.get(key).is_none_or(|parameter| pot.has_any(&parameter.on))
 }
 
 /// Every figure of one entry with its path inside it, in plain words.

@@ -2,14 +2,15 @@
 
 use std::collections::BTreeMap;
 
-use super::words::{FIELDS, GROUPS, PARAMETERS, SHELVES};
 use potset_doc::Pantry;
+use potset_doc::lexicon::Table;
+use potset_doc::number_words::{FieldWords, Inside, words};
 
 /// Group and name of a parameter: "gel.heated_pa" is ("protein gel", "stiffness that full heating adds").
 pub fn parameter(key: &str) -> (String, String) {
     let (group, name) = key.split_once('.').unwrap_or((key, ""));
-    let words = look(PARAMETERS, key).map_or_else(|| plain(name), str::to_owned);
-    (look(GROUPS, group).map_or_else(|| plain(group), str::to_owned), words)
+    let said = words().parameters.get(key).map_or_else(|| plain(name), |row| row.words.clone());
+    (look(&words().groups, group), said)
 }
 
 /// Names of pantry entries by shelf and key.
@@ -49,7 +50,7 @@ impl Entries {
         let mut steps = path.split('.');
         let (shelf, entry) = (steps.next().unwrap_or_default(), steps.next().unwrap_or_default());
         let name = self.0.get(&format!("{shelf}.{entry}")).cloned().unwrap_or_else(|| plain(entry));
-        let group = look(SHELVES, shelf).map_or_else(|| plain(shelf), str::to_owned);
+        let group = look(&words().shelves, shelf);
         let rest: Vec<&str> = steps.collect();
         (format!("{group} {name}"), self.field(&rest))
     }
@@ -57,27 +58,25 @@ impl Entries {
     /// The rest of a path in words: parents first, containers left out, organisms by their name.
     fn field(&self, path: &[&str]) -> String {
         let mut said: Vec<String> = Vec::new();
-        let mut parent = "";
+        let mut parent = None;
         for (i, step) in path.iter().enumerate() {
             let last = i + 1 == path.len();
-            let word = match (parent, *step) {
-                ("helpers" | "doses" | "synergies" | "holds", label) => {
-                    let of = look(FIELDS, parent).unwrap_or(parent);
-                    Some(format!("{of} {}", self.label(label)))
-                }
-                // A sugar or an inhibitor, even where an entry has the same key.
-                ("eats" | "sensitive", label) => {
-                    Some(format!("{} {}", look(FIELDS, parent).unwrap_or(parent), label.replace('_', " ")))
-                }
-                ("nutrients", leaf) => Some(format!("nutrition, {}", plain(leaf))),
-                ("passes", leaf) => Some(format!("{} that passes the cloth", plain(leaf))),
-                (_, container) if !last && look(FIELDS, container).is_some() => None,
-                (_, step) if last && step == "g_per_100g" => None,
-                (_, leaf) if last => Some(look(FIELDS, leaf).map_or_else(|| plain(leaf), str::to_owned)),
-                (_, label) => Some(label.replace('_', " ")),
-            };
-            said.extend(word);
-            parent = step;
+            let own = words().fields.get(step);
+            let around =
+                parent.map_or((Inside::Fields, ""), |field: &FieldWords| (field.inside, &field.words));
+            said.push(match around {
+                (Inside::Entry, of) => format!("{of} {}", self.label(step)),
+                (Inside::Key, of) => format!("{of} {}", step.replace('_', " ")),
+                (Inside::Before, of) => format!("{of} {}", plain(step)),
+                (Inside::After, of) => format!("{} {of}", plain(step)),
+                (Inside::Fields, _) => match own {
+                    Some(_) if !last => String::new(),
+                    Some(field) => field.words.clone(),
+                    None if last => plain(step),
+                    None => step.replace('_', " "),
+                },
+            });
+            parent = own;
         }
         said.retain(|word| !word.is_empty());
         said.join(", ")
@@ -91,8 +90,9 @@ impl Entries {
     }
 }
 
-fn look<'a>(table: &[(&str, &'a str)], key: &str) -> Option<&'a str> {
-    table.iter().find(|(k, _)| *k == key).map(|(_, words)| *words)
+/// The words of a key.
+fn look(table: &Table<String>, key: &str) -> String {
+    table.get(key).cloned().unwrap_or_else(|| plain(key))
 }
 
 /// A key that no table knows: without its unit, and without underscores.
@@ -137,20 +137,5 @@ mod tests {
         );
         // What nobody has named yet is still readable.
         assert_eq!(of("bases.whole_cows_milk.new_thing_c"), "base Whole cow's milk: new thing");
-    }
-
-    #[test]
-    fn every_parameter_that_is_named_exists() {
-        let params = crate::params::shipped().unwrap();
-        let mut keys: Vec<String> = params.list().into_iter().map(|(key, _)| key).collect();
-        keys.extend(
-            ["solid_fat.coconut", "solid_fat.milk", "dry_loss.curve", "cautions.row"].map(str::to_owned),
-        );
-        for (key, words) in PARAMETERS {
-            assert!(keys.iter().any(|k| k == key), "{key} ({words}) is no parameter");
-        }
-        for (place, (key, _)) in PARAMETERS.iter().enumerate() {
-            assert!(PARAMETERS[..place].iter().all(|(other, _)| other != key), "{key} stands twice");
-        }
     }
 }

@@ -62,3 +62,16 @@ fn exponents_are_read_as_powers_of_ten() {
     assert_eq!(powers("5e-05"), "5·10⁻⁰⁵");
     assert_eq!(powers("0.92 at 0 °C"), "0.92 at 0 °C");
 }
+
+#[test]
+fn every_parameter_has_words_and_all_words_a_parameter() {
+    let mut keys: Vec<String> = params::shipped().unwrap().list().into_iter().map(|(key, _)| key).collect();
+    keys.extend(["solid_fat.coconut", "solid_fat.milk", "dry_loss.curve", "cautions.row"].map(str::to_owned));
+    let named: Vec<&str> = words().parameters.iter().map(|(key, _)| key).collect();
+    for key in &keys {
+        assert!(named.contains(&key.as_str()), "{key} has no words");
+    }
+    for key in named {
+        assert!(keys.iter().any(|k| k == key), "{key} is no parameter");
+    }
+}

@@ -25,6 +25,14 @@ pub enum Line {
     Calcium,
 }
 
+impl Line {
+    /// Whether it is a part of the line above it.
+    #[must_use]
+    pub const fn is_part(self) -> bool {
+        matches!(self, Self::Saturates | Self::Sugars | Self::Polyols)
+    }
+}
+
 /// The nearest step, halves up, on the decimal as it is written: noise of the last binary digits does not decide.
 #[must_use]
 pub fn half_up(value: f64, step: f64) -> f64 {
@@ -126,18 +134,18 @@ fn european_union(line: Line, v: f64) -> String {
 /// Source: from memory, Food Standards Code 1.2.8: no more than three significant figures; "less than" below 40 kJ, 1 g,
 /// 5 mg.
 fn australia(line: Line, v: f64) -> String {
-    let (least, unit) = match line {
-        Line::Energy => (10.0, "kcal"),
-        Line::EnergyKj => (40.0, "kJ"),
-        Line::Sodium | Line::Calcium => (5.0, "mg"),
-        _ => (1.0, "g"),
+    let (least, unit, whole) = match line {
+        Line::Energy => (10.0, "kcal", true),
+        Line::EnergyKj => (40.0, "kJ", true),
+        Line::Sodium | Line::Calcium => (5.0, "mg", true),
+        _ => (1.0, "g", false),
     };
     if v < least {
         return format!("less than {}", number::with_unit(least, 0, unit));
     }
     let (step, decimals) = match v {
         v if v >= 1000.0 => (10.0, 0),
-        v if v >= 100.0 || unit != "g" => (1.0, 0),
+        v if v >= 100.0 || whole => (1.0, 0),
         _ => (0.1, 1),
     };
     stepped(v, step, decimals, unit)

@@ -105,13 +105,10 @@ fn table(ui: &mut Ui, pots: &[Generation]) {
         cell.inner
     };
     Grid::new("generations").num_columns(5).spacing(vec2(10.0, 0.0)).min_row_height(ROW).show(ui, |ui| {
-        for name in ["Pot", "Million cells/g", "Acid carried in", "pH 4.6 after", "pH at the stop"] {
-            let head = RichText::new(name).size(tokens::SMALL).color(t.ink_soft);
-            if name == "Pot" {
-                ui.label(head)
-            } else {
-                right(ui, head)
-            };
+        let head = |name: &str| RichText::new(name).size(tokens::SMALL).color(t.ink_soft);
+        ui.label(head("Pot"));
+        for name in ["Million cells/g", "Acid carried in", "pH 4.6 after", "pH at the stop"] {
+            right(ui, head(name));
         }
         ui.end_row();
         for pot in pots {

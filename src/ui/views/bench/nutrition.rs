@@ -65,7 +65,7 @@ fn table(ui: &mut Ui, n: &Nutrition, rule: LabelRule, before: &mut bool, t: &Tok
     row(ui, &small, [("", t.ink_soft), ("100 g", t.ink_soft), (last, t.ink_soft)]);
     let font = fonts::regular(tokens::SMALL + 1.0);
     for line in nutrition::table(n, rule) {
-        let color = if line.name.starts_with("of which") { t.ink_soft } else { t.ink };
+        let color = if line.is_part { t.ink_soft } else { t.ink };
         let figures = if *before { [&line.before, ""] } else { [line.per_100g.as_str(), &line.per_serving] };
         let response = row(ui, &font, [(line.name, color), (figures[0], t.ink), (figures[1], t.ink)]);
         let told = format!(
