@@ -1,4 +1,7 @@
 //! A base made at home from raw stuff: how much comes through the cloth, what is in it, what it costs.
+//!
+//! **Raw stuff.** `catalogue/making.rs` is a mass balance over the cloth; shares that pass are data of the raw entry. The base that
+//! comes of it takes pH, buffer shape and droplets from the entry named by `like`, its buffer by protein.
 
 use potset_base::{Cited, Note, Source, SourceKind, Spread, number};
 use potset_doc::Pantry;

@@ -1,4 +1,11 @@
 //! What a maker measured of the base and of the culture in hand: it stands in the place of the pantry's figures.
+//!
+//! **What a maker measured.** `doc/measured.rs`: optional readings on a base or a culture line, kept as they were read (a
+//! titration and not the buffer that follows from it). `forecast/measured.rs` puts them in the place of the entry's figures; a
+//! label does not thin a titrated buffer, and age takes nothing off a count. `Taken` goes over them all: `forecast/measured_readings.rs` makes
+//! each a `Cited` of the kind `Own` for the list of numbers, and the spread draws it by its own scatter, or by the usual one of the
+//! group `maker` (`Of::Measured`), in the place of the figure that it stands for (`stands_for`). Another reading: a field with its
+//! range, a variant of `Kind`, its place in `compile`, a row in `ui/views/bench/measured.rs`.
 
 use serde::{Deserialize, Serialize};
 

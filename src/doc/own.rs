@@ -1,4 +1,9 @@
 //! The maker's own pantry: entries of their own, tickets for the shipped ones, and every change of both.
+//! **The maker's own entries.** `doc/own.rs`: a pantry of their own plus tickets (price, photo, remark) for what ships; every
+//! change is an `OwnEdit`, applied or refused with a mend, kept on a stack of its own in `app/shelves.rs`, saved in the user's
+//! data folder. All code below `app` sees one merged `Pantry`. A figure typed by the maker is `SourceKind::Own`. A design keeps
+//! its snapshot; `doc/pantry/differ.rs` tells what is otherwise now, `Edit::Renew` takes it over. Tickets are no difference:
+//! costs use today's price.
 
 mod about;
 mod merge;

@@ -1,4 +1,8 @@
 //! One question: this design, in this kitchen; compiled and run.
+//!
+//! **Thousands of forecasts.** `Ask::run_coarse` (`simulate_coarse`: 73 points that grow apart, tolerance 1e-4) stands in for
+//! `run_to` where a map or a search asks for many; `tests/it/coarse.rs` holds what it may be out by. What is shown as the
+//! pot's own forecast is always the precise one.
 
 use crate::{Compiled, Facts, compile};
 use potset_base::Note;

@@ -1,4 +1,9 @@
 //! Nutrition, allergens and cost of a pot: before the culture, and as it is eaten.
+//!
+//! **Nutrition and cost.** `forecast/content.rs` adds up what goes in (before the culture, and after the hold),
+//! `science/nutrition` has energies and roundings, `judge/nutrition.rs` takes sugars and acids from the forecast. Whey takes
+//! what is dissolved and no protein or fat. What is not known counts as nothing and is listed. A custom is a variant of
+//! `base::LabelRule`: statement, rounding, rows.
 
 use potset_base::allergen::allergen;
 use potset_base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};

@@ -1,4 +1,19 @@
 //! Two to four designs beside each other: in what they differ, what that does, and because of what.
+//!
+//! **Something that can stand beside.** `compare::beside::ForecastSource` is whatever can be had as a design: an open design, a
+//! file, a published case. A column of the view (`app/columns.rs`) is the design on the bench, a kept `Session` with its own
+//! history, or a case; `exchange` lets a kept one and the bench change places, so nothing unsaved is ever dropped: taking a
+//! column away and quitting ask, and recovery keeps a copy of each. The worker answers with the table first, then with the
+//! causes pair by pair, given up as soon as something newer is asked. All designs are forecast to the farthest horizon among
+//! them: otherwise "never" would mean another hour in each. An input that is to be told is a line in
+//! `compare/beside/inputs/`; a part that is taken over as a whole when differences are shared out is a variant of
+//! `beside::Part`. An outcome is a variant of `forecast::outcome::Outcome` with its unit and the least difference that a person
+//! notices, by steps or by factors: `Outcome::step` is the only table of that, and influence, what matters and Aim read it.
+//! Tables, causes, sweeps, swaps and pictures go over `Outcome::ALL`. Whether two pots differ to a person is asked of
+//! `Outcomes::notices` alone, never of one figure: what a person meets as one thing is led by one outcome (`judge/outcomes.rs`:
+//! acid leads pH; thickness leads stiffness, but where a spoon cuts), and what is only read (energy, cost) is never noticed.
+//! Shares of a time leave mixes out that never get there (`beside/orders.rs`), and say how many; `beside/why.rs` has the sentences
+//! that stand before them, `beside/clue.rs` by what a part makes for later or sooner.
 
 mod cautions;
 mod clue;

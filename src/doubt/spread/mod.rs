@@ -1,4 +1,59 @@
 //! Spread: many possible pots of one design, what most of them do, and how likely the goals are.
+//!
+//! **Something that is not known.** `doubt/spread/`. A figure with a spread is drawn by itself, with those of its `group`
+//! together; nothing is to be done for a new one. The maker's own scatter is a variant of `spread::Of` (`unknowns.rs`), put into
+//! the drawn design in `sampler.rs`, its size cited in the group `maker` of the parameters or in `Measure::real_share`; say in
+//! `doubt/matters/finds.rs` how one finds out about it. `draw.rs` has the rule by which a place becomes a value. `Sampler` draws
+//! the pots of a design (nested Latin hypercube, a stream of numbers for each unknown by its name, so that two designs share what
+//! they have in common), `Spreader` works in slices, `summary.rs` makes bands and chances. A curve with a band is a variant of
+//! `spread::Curve`. What the laws of texture leave out is drawn as one factor whose size is what is left of their stated scatter
+//! after that of the drawn figures is taken off (`left_out.rs`). Thresholds of words and of readiness are not drawn: they are what is meant.
+//!
+//! # Doubt
+//!
+//! `doubt::spread` draws pots of a design: every cited spread, the maker's own scatter (`maker` of the parameters, scale,
+//! spoons, thermometer), and what the laws of texture leave out. A spread is a claim, and it is checked.
+//!
+//! - **One doubt, one draw.** Figures that say the same doubt share a `group`, or only one of them is drawn:
+//!   the pace of a culture is what its pots needed with the organisms' rates as they stand, so the growth rate of the organism
+//!   that it has most of is not drawn beside it (`spread/unknowns.rs`, `paced`); lowest pH and acid ceiling of
+//!   *S. thermophilus* were both set by the same 0.9 % of acid, so they move together and keep it; figures of one fit (the
+//!   emulsion law) have together the scatter of the fit, not each of them.
+//! - **What the laws of texture leave out**: their stated scatter is of a pot whose make-up is known, so only what the drawn
+//!   figures of model and pantry scatter is taken off it. The first 64 pots are drawn once more for that with the hand as
+//!   planned (`spread::Hand`), up to the stop; half the distance of the logarithms at 16 and 84 % counts, so that a few pots
+//!   that have not set do not. In milk the figures alone scatter more than the laws state, and nothing is left.
+//! - **The pace** of milk cultures (0.66-1.52) is pooled from five fitted cultures and twelve published times; before, its bounds
+//!   (0.45-1.2) with the growth rate beside them made every seventh pot of milk never sour in time, and still left out cultures
+//!   that published pots needed.
+//! - **Against what was published**: `potset evidence --spread [POTS]` draws each case as a pot in a laboratory
+//!   (`forecast::evidence::laboratory`), nothing fitted, and tells by kind the share of readings inside 5 to 95 %, the mean place
+//!   of the readings among the draws, and the deviation of the places (0.29 if the bands are just right, less if too wide).
+//!   What a source tells is `Exact`; what its case assumes says so in the case: `cells_within`, `sugars_within` (factors),
+//!   `hold_within_c`. A reading that a stop was chosen to meet is not counted. `tests/reference/coverage.txt` fixes the
+//!   shares with few pots; `UPDATE_EXPECT=1 cargo test --test it coverage` writes it anew. No share may fall under 80 %.
+//! - **Against itself and against another model**: `tests/it/spread.rs` (draws of another seed, 90 ± 3 %) and
+//!   `tests/it/spread/changed.rs` (other growth laws, a fixed delay, other buffers, a warmer that drifts: at least 80 %).
+//! - **Cautions as chances**: each pot is judged by itself (`spread::pot::Pot::lost`); where the likely one is not to be thrown
+//!   away, it is told from two pots in ten on.
+//! - **What is drawn is not what is typed**: `forecast::compile_drawn` does not hold a drawn pot against the limits of fields, or
+//!   pots above one would drop out and those below stay. What cannot be a pot (a label over 100 %) is counted with its reason.
+//! - **What matters** (`doubt::matters`): shares of variance keep what is less than nothing until they are summed, or the noise
+//!   of a hundred unknowns adds up to a doubt; a share must stand three sigmas above that noise to be told. Times that some pots
+//!   never reach are taken as 1/h there, so that nothing hangs on where the sheet ends; a span that the end of the sheet cuts
+//!   off is never "narrowed"; what more than half of the pots never reach is left out, and that is said.
+//! - What is said of it agrees with it: a chance under the 8 in 10 of the ready window is never rounded up to it; the goal that
+//!   comes last is the one that comes to hold in most more pots there; a share is what a straight line through a doubt explains.
+//! - Levers are ranked by a tenth of the usual span of each, and told in handy steps; small changes that hardly matter are
+//!   named. A lever that stands off its usual is also put back to it (`matters/usual.rs`; dose, warmth, culture in and stop from
+//!   inside of their spans too, where that betters the verdict); what betters the verdict stands first.
+//! - A thermometer's error moves all steps that bring the base to the culture's temperature (`doc/culture_in.rs`), as the lever
+//!   *Add culture at* does.
+//! - **Never of another pot**: the worker makes the first picture of a spread before sweeps and Aim, so that its successor is soon
+//!   there; until then card and sheet say "as it was", in the room of the words that they replace. A design without a spread
+//!   answers with `NoSpread` and its reason.
+//! - An even spread (`Uniform`) may have its likely value at an end: then half of the pots lie at it, as those of a coconut drink
+//!   whose label rounds its sugar to nought.
 
 mod draw;
 mod left_out;

@@ -2,6 +2,33 @@
 //!
 //! A case goes the way of every design: compile, mix, simulate. Pace and lag, shared by the cases of one culture of one
 //! paper, and one buffer where the paper gives pH with acidity, may be fitted; all else is predicted.
+//!
+//! # Evidence
+//!
+//! `assets/evidence/*.ron` holds what was published, a file a kind: conditions, readings with their scatter, how they were
+//! read, what was assumed, and whether the case helped to set shared figures (`calibrate`) or not (`check`); `seen` marks a
+//! check that was looked at while a figure was chosen, and its agreement counts for less. `doc::evidence`
+//! reads it, `forecast::evidence` turns a case into a mix by the same path as a design (pantry entries with the source's own
+//! figures over them), `evidence::evidence` runs and compares, `potset evidence` prints.
+//!
+//! - Fitted are only pace and lag, shared by the cases of one culture of one paper (`fit: (shared: …)`), one buffer where a
+//!   paper gives pH with acidity, and an end of a hold that is not told (`to_meet`). Each is counted and taken off the
+//!   degrees of freedom; the rest is predicted. Three readings or fewer carry no headline figure.
+//! - Scatter is the source's own, but not below a least one (repeats in one laboratory say little about a kitchen); else the
+//!   usual one of the reading, which is assumed. A miss is beyond two scatters, and stays in the list.
+//! - Where a source does not tell its inoculum, the same active starter (1e7 and 5e6 cfu/g, lag 0.5) stands in everywhere: no
+//!   case gets a dose of its own.
+//! - `tests/reference/evidence.txt` fixes summary, fitted values and misses; `UPDATE_EXPECT=1 cargo test --test it evidence`
+//!   writes it anew. `tests/reference/fit.md` is a refit of the shared figures and why none was taken over.
+//! - `potset evidence FILE` runs cases that do not ship by the same path (`doc::evidence::read`); `doc/evidence/check.rs` holds
+//!   what can be wrong with a case, told with its field, and holds the shipped ones to the same.
+//! - A case: add it to its file with citation and `assumed`; a new sort of reading is a variant of `What`, with unit, words
+//!   and scatter, and an arm in `evidence/evidence/pots.rs` or `laws.rs`. A case whose entry is not in the pantry waits for it.
+//!
+//! - *Counts in store* are decades between two days, since hold and dose are not told; their scatter holds what strains of the
+//!   species differ by, which no forecast from the species can know.
+//! - Mean buffers of plants: composition first (`mixing.buffer_*`, also for bases made at home), then pairs of pH and acidity;
+//!   where they disagree the range holds both, and the entry says so.
 
 mod coverage;
 mod fit;

@@ -1,5 +1,27 @@
 //! Hygiene: one judge over the whole course of time, warmth and pH, from the opened pack to the last planned day. It says
 //! what speaks against a pot and from when; it never says that a pot may be eaten.
+//!
+//! # Hygiene and the ready time
+//!
+//! - **One judge** (`judge::hygiene`) reads the whole plan: the base before the culture (`before.rs`), the hold (`hold.rs`), chill
+//!   and store (`after.rs`). What it needs of the design is collected in `forecast::hygiene` (row of souring, what heat the base
+//!   saw, when the pack was opened); every limit is a figure of the group `hygiene` of the parameters or a row of `cautions`,
+//!   each with its source. A rule is a variant of `Row` with its place in the plan, its words and source in `words.rs`, its
+//!   mends in `mends.rs`, and plans in `tests/it/hygiene/plans.rs`: some that it is told of first, and harmless ones.
+//! - It says what speaks against a pot and from when, never that it may be eaten. `Verdict::headline` is the first line of every
+//!   view and command; `Verdict::against` is the first finding with its mend, the others stand first in the advice.
+//! - Hygiene is the first goal of `readiness::goals`, above the maker's own, and the release pH (`readiness::release`) caps the
+//!   maker's goal. So no window opens and no pot is ready at or after a discard; `tests/it/hygiene/random.rs` holds that on
+//!   1,000 random designs. Each mend is tried, and offered only where the pot that it gives is not to be thrown away.
+//! - **One ready time** (`judge::ready`): when 5 and 8 in 10 of `spread::POTS` possible pots have first become ready, over 72 h,
+//!   told in the steps of `told_h`. The pots of a design are the same wherever its stop is: their times are the common ones with
+//!   the stop put in, and what the laws of texture leave out is found at the likely pot's pH 4.6. `doubt::ready_times::of` is for one answer,
+//!   `ready_times::Known` keeps the last ones, the bench takes it from the spread that it draws anyway. Sweeps, causes and Aim's table
+//!   go by the likely line and say so.
+//! - **The likely line lies in the middle of the pots.** An even spread is even on either side of its likely value
+//!   (`spread/draw.rs`), so that every figure has its likely value at its median; before, figures with their likely value at one
+//!   end made 7 in 10 pots later than the line. `Sampler::one_by_one` with the study `lopsided_doubts` of `tests/it/ready.rs` shows
+//!   which doubt pulls to one side. Where the line is not between the 40 and the 60 % place, *How sure* says so.
 
 mod after;
 mod before;

@@ -3,7 +3,7 @@
 use super::inputs::Handling;
 use crate::params::FlowLaw;
 
-/// Stress of a broken gel at a shear rate, Pa per Pa of its stiffness: `τ/G' = 0.03 + 0.003 γ^0.65`, its three constants
+/// Stress of a broken gel at a shear rate, of a stiffness of 1 Pa: `G' (0.03 + 0.003 γ^0.65)`, its three constants
 /// moved by slime.
 ///
 /// - `ropy` — share of the cells that make slime, 0 to 1.

@@ -35,9 +35,9 @@ impl Packing {
 
     /// What granules that touch carry at a temperature, °C.
     ///
-    /// - Stiffness: `G1 x^4.8 e^(0.02 (25 − T))`, Pa.
-    /// - Consistency: `K1 x^3.6 e^(0.02 (25 − T))`, Pa·s^n; the stress at a shear rate γ is that times `γ^0.4`.
-    /// - Source: forms, G1 and K1 assumed; 3.6 derived from doses of rice starch in water, 3.75 and 5.57 g/100 g for 300
+    /// - Stiffness, Pa: `G1 x^4.8 e^(0.02 (25 − T))`.
+    /// - Stress at a shear rate, Pa: `K1 x^3.6 e^(0.02 (25 − T)) γ^0.4`; all but the shear rate is [`Paste::consistency`].
+    /// - Source: form and K1 assumed; the exponent derived from doses of rice starch in water, 3.75 and 5.57 g/100 g for 300
     ///   and 1500 mPa·s at 30 1/s (Vickers et al., Dysphagia, hydrocolloid doses).
     #[must_use]
     pub fn paste(&self, c: f64, law: &StarchLaw) -> Paste {
