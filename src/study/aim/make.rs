@@ -2,7 +2,6 @@
 
 use super::choices::{Choice, Pick, Place, Rules};
 use super::moves::{AimAsk, Beyond, Movable};
-use super::proposal::added;
 use super::stand::cooks;
 use super::turn::Turn;
 use super::turns::{held_bases, removed, turns};
@@ -317,6 +316,12 @@ impl Making<'_> {
         // The same again would help no more.
         (fed != self.design).then_some(())
     }
+}
+
+/// That an entry is put in, in words.
+#[must_use]
+pub fn added(name: &str) -> String {
+    format!("{name} is added")
 }
 
 /// Whether the culture finds nothing that it can live on.

@@ -1,7 +1,6 @@
 //! The possible pots of a design, and how many of them keep what is wanted.
 
-use super::spot::least;
-use super::stand::{self, Demand};
+use super::stand::{self, Demand, least};
 use crate::numerics::interpolate::logistic;
 use crate::study::ask::{Ask, Run};
 use crate::study::spread::{self, Sampler};

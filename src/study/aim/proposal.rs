@@ -3,9 +3,10 @@
 use super::change::Change;
 use super::discard;
 use super::gives::Gives;
+use super::make::added;
 use super::pots::{Chance, Draw, Pots};
-use super::spot::{Setting, Spot, least};
-use super::stand::{self, Demand, Standing};
+use super::spot::{Setting, Spot};
+use super::stand::{self, Demand, Standing, least};
 use super::turned::Turned;
 use crate::base::words::{TextureWord, capital};
 use crate::doc::edit::Shelf;
@@ -164,12 +165,6 @@ fn mended(spot: &Spot<'_>, values: &[f64]) -> Option<Vec<f64>> {
     // Two demands that pull apart need two levers.
     let seconds = first.iter().take(MENDED_FROM).flat_map(|(_, v)| around(v));
     seconds.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(m, _)| *m >= 0.0).map(|(_, v)| v)
-}
-
-/// That an entry is put in, in words.
-#[must_use]
-pub fn added(name: &str) -> String {
-    format!("{name} is added")
 }
 
 /// Thickeners that were put in, of which nothing is left at a setting: the last first.

@@ -19,8 +19,8 @@ use super::make::Made;
 use super::moves::{AimAsk, Beyond};
 use super::pots::{self, Chance, Draw, Pots};
 use super::proposal::{Count, Proposal, Refused, chosen};
-use super::spot::{Look, Setting, least};
-use super::stand::{self, Demand};
+use super::spot::{Look, Setting};
+use super::stand::{self, Demand, least};
 use crate::study::ask::Ask;
 
 /// Settings that each combination is first looked at in. Source for all these numbers: assumed; set so that a usual question takes

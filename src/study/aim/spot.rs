@@ -3,7 +3,7 @@
 
 use super::make::Made;
 use super::pots::{Chance, Draw, Pots};
-use super::stand::{self, Demand};
+use super::stand::{self, Demand, least};
 use super::turn::Turn;
 use crate::doc::{Design, Edit, edit};
 use crate::numerics::minimise::{Trial, Walk, lowest, raise_least};
@@ -342,10 +342,4 @@ impl Spot<'_> {
         }
         best
     }
-}
-
-/// The least of all.
-#[must_use]
-pub fn least(margins: &[f64]) -> f64 {
-    margins.iter().copied().fold(f64::INFINITY, f64::min)
 }

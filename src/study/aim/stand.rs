@@ -160,6 +160,12 @@ pub fn margins(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Vec<f64> {
     demands.iter().flat_map(|d| sides(d, &seen, &run.mix.laws)).collect()
 }
 
+/// The least of all.
+#[must_use]
+pub fn least(margins: &[f64]) -> f64 {
+    margins.iter().copied().fold(f64::INFINITY, f64::min)
+}
+
 /// How many margins the demands have.
 #[must_use]
 pub fn count(demands: &[Demand]) -> usize {
