@@ -4,12 +4,12 @@ mod told;
 
 pub use told::{Standing, standings};
 
-use super::want::{Bounds, Quantity, Want};
+use super::want::{Quantity, Want};
 use crate::base::words::TextureWord;
 use crate::doc::steps::Step;
 use crate::numerics::interpolate::curve;
 use crate::science::params::{Laws, WordLaw};
-use crate::science::sensory::{tang_bounds, texture_bounds};
+use crate::science::sensory::texture_bounds;
 use crate::science::texture::sensory as touch;
 use crate::study::ask::{Ask, Run};
 use crate::study::hygiene;
@@ -188,37 +188,33 @@ fn sides_of(demand: &Demand) -> usize {
     }
 }
 
+/// What a demand lets a number be; nothing for rules and for being in time.
+fn span(demand: &Demand, seen: &Seen, words: &WordLaw) -> Option<(Quantity, Option<f64>, Option<f64>)> {
+    match demand {
+        Demand::Done => Some((Quantity::Ph, None, Some(seen.release_ph))),
+        Demand::DoneAsNow(now) => Some((Quantity::Ph, None, Some(seen.release_ph.min(*now)))),
+        Demand::InTime => None,
+        Demand::TextureAsNow(word) => Want::Texture(*word, *word).span(words),
+        Demand::Want(want) => want.span(words),
+    }
+}
+
 fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
-    let mut sides = match demand {
-        Demand::Done => vec![steps(Quantity::Ph, seen.ph, seen.release_ph)],
-        Demand::DoneAsNow(now) => vec![steps(Quantity::Ph, seen.ph, seen.release_ph.min(*now))],
-        Demand::InTime => {
-            vec![seen.late.map_or(MOST, |late| steps(Quantity::Ph, late.ph, late.line))]
+    let mut sides = match (demand, texture_words(demand), span(demand, seen, &laws.words)) {
+        (_, Some((low, high)), _) => texture(seen, low, high, &laws.words).to_vec(),
+        (_, _, Some((q, low, high))) => {
+            let value = seen.value(q).unwrap_or(f64::NAN);
+            // What no pot is under is never missed.
+            let above = low.map(|low| if low > 0.0 { steps(q, low, value) } else { MOST });
+            above.into_iter().chain(high.map(|high| steps(q, value, high))).collect()
         }
-        Demand::Want(Want::Texture(low, high)) => texture(seen, *low, *high, &laws.words).to_vec(),
-        Demand::TextureAsNow(word) => texture(seen, *word, *word, &laws.words).to_vec(),
-        Demand::Want(Want::Tang(low, high)) => {
-            let (from, to) = (tang_bounds(*low, &laws.words).0, tang_bounds(*high, &laws.words).1);
-            vec![
-                if from > 0.0 { steps(Quantity::Tang, from, seen.tang) } else { MOST },
-                if to.is_finite() { steps(Quantity::Tang, seen.tang, to) } else { MOST },
-            ]
-        }
-        Demand::Want(Want::Within(q, bounds)) => within(*q, *bounds, seen),
-        Demand::Want(Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_)) => Vec::new(),
+        (Demand::InTime, ..) => vec![seen.late.map_or(MOST, |late| steps(Quantity::Ph, late.ph, late.line))],
+        _ => Vec::new(),
     };
     for side in &mut sides {
         *side = if side.is_nan() { UNKNOWN } else { side.clamp(UNKNOWN, MOST) };
     }
     sides
-}
-
-fn within(q: Quantity, bounds: Bounds, seen: &Seen) -> Vec<f64> {
-    let value = seen.value(q);
-    let side = |v: Option<f64>| v.unwrap_or(UNKNOWN);
-    let low = bounds.low.map(|low| side(value.map(|v| steps(q, low, v))));
-    let high = bounds.high.map(|high| side(value.map(|v| steps(q, v, high))));
-    low.into_iter().chain(high).collect()
 }
 
 /// Inside of its low and of its high word. A pot that is cut is thicker than every other word.

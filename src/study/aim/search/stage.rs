@@ -5,7 +5,6 @@
 pub enum Stage {
     Start,
     Screen,
-    Beam,
     Lift,
     Walk,
     Near,
@@ -24,7 +23,6 @@ impl Stage {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Start | Self::Screen => "looking at what could be otherwise",
-            Self::Beam => "putting the best together",
             Self::Lift | Self::Walk | Self::Near => "turning levers",
             Self::Sketch | Self::Polish => "making it surer",
             Self::Count => "counting possible pots",
@@ -38,7 +36,6 @@ impl Stage {
     pub const fn begins(self) -> f64 {
         match self {
             Self::Start | Self::Screen => 0.0,
-            Self::Beam => 0.15,
             Self::Lift => 0.2,
             Self::Walk => 0.25,
             Self::Near => 0.45,
@@ -54,8 +51,7 @@ impl Stage {
     /// The stage that follows where all goes well.
     pub const fn next(self) -> Self {
         match self {
-            Self::Start | Self::Screen => Self::Beam,
-            Self::Beam => Self::Lift,
+            Self::Start | Self::Screen => Self::Lift,
             Self::Lift => Self::Walk,
             Self::Walk => Self::Near,
             Self::Near => Self::Sketch,

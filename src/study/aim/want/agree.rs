@@ -3,6 +3,7 @@
 use super::{Bounds, Quantity, Want};
 use crate::base::Note;
 use crate::compile::params;
+use crate::science::params::WordLaw;
 use crate::science::sensory::{tang_bounds, texture_bounds};
 
 /// The wants without those that another makes needless: of two bounds of one kind on one measure the tighter counts.
@@ -30,6 +31,23 @@ impl Want {
             Self::Texture(..) => Some(Quantity::Texture),
             Self::Tang(..) => Some(Quantity::Tang),
             Self::Within(q, _) => Some(*q),
+            Self::Vegan | Self::GlutenFree | Self::NoCooking | Self::Only(_) => None,
+        }
+    }
+
+    /// What it lets its measure be, from and to; nothing for rules.
+    #[must_use]
+    pub fn span(&self, words: &WordLaw) -> Option<(Quantity, Option<f64>, Option<f64>)> {
+        match self {
+            Self::Within(q, b) => Some((*q, b.low, b.high)),
+            Self::Texture(low, high) => {
+                let (low, high) = texture_bounds(*low, *high, words);
+                Some((Quantity::Texture, Some(low), high))
+            }
+            Self::Tang(low, high) => {
+                let (low, high) = (tang_bounds(*low, words).0, tang_bounds(*high, words).1);
+                Some((Quantity::Tang, Some(low), Some(high)))
+            }
             Self::Vegan | Self::GlutenFree | Self::NoCooking | Self::Only(_) => None,
         }
     }
@@ -82,23 +100,6 @@ fn keep_one(old: &mut Option<f64>, new: &mut Option<f64>, tighter: impl Fn(f64, 
     }
 }
 
-/// What a want lets a measure be: from and to.
-fn span(want: &Want) -> Option<(Quantity, f64, f64)> {
-    let open = |v: Option<f64>, end: f64| v.unwrap_or(end);
-    let words = &params::shipped().ok()?.laws().words;
-    match want {
-        Want::Within(q, b) => Some((*q, open(b.low, f64::NEG_INFINITY), open(b.high, f64::INFINITY))),
-        Want::Texture(low, high) => {
-            let (low, high) = texture_bounds(*low, *high, words);
-            Some((Quantity::Texture, low, open(high, f64::INFINITY)))
-        }
-        Want::Tang(low, high) => {
-            Some((Quantity::Tang, tang_bounds(*low, words).0, tang_bounds(*high, words).1))
-        }
-        Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_) => None,
-    }
-}
-
 /// Whether no pot can be both; a single value left over is none either, but for nought.
 fn clash(a: &Want, b: &Want) -> bool {
     match (a, b) {
@@ -106,6 +107,11 @@ fn clash(a: &Want, b: &Want) -> bool {
         (Want::Tang(low, high), Want::Tang(l, h)) => return low > h || l > high,
         _ => {}
     }
+    let Ok(shipped) = params::shipped() else { return false };
+    let span = |want: &Want| {
+        let (q, low, high) = want.span(&shipped.laws().words)?;
+        Some((q, low.unwrap_or(f64::NEG_INFINITY), high.unwrap_or(f64::INFINITY)))
+    };
     let (Some((q, low, high)), Some((p, l, h))) = (span(a), span(b)) else { return false };
     let (low, high) = (low.max(l), high.min(h));
     q == p && (low > high || (low >= high && low > q.range().0))
