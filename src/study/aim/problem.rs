@@ -3,6 +3,7 @@
 
 use super::make::Made;
 use super::pattern::{self, Walk};
+pub use super::pattern::Setting;
 use super::pots::{Chance, Draw, Pots};
 use super::stand::{self, Demand, least};
 use super::turn::Turn;
@@ -20,16 +21,11 @@ const HARD: f64 = 30.0;
 /// What turning a lever away from what the design has may cost: of the chance, and in usual spans. Source: assumed; of 200
 /// pots two.
 const PER_LEVER: f64 = 0.01;
+/// Settings that straight lines promise and that are tried at a time. Source: assumed.
+const PROMISED: usize = 4;
 /// Steps of its own demand that a setting may lose so that the others miss by one less. Source: assumed, so that what is told
 /// to hold holds.
 const PER_MISS: f64 = 20.0;
-
-/// A setting of all levers, with its margins.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Setting {
-    pub values: Vec<f64>,
-    pub margins: Vec<f64>,
-}
 
 impl Setting {
     /// Its least margin.
@@ -77,13 +73,14 @@ impl Objective {
     /// How it is walked to with so many levers. Source for the numbers: assumed; set so that a usual question takes less than
     /// two seconds on two cores.
     const fn walk(self, levers: usize) -> Walk {
-        let far = f64::NEG_INFINITY;
+        let (enough, promised) = (f64::NEG_INFINITY, PROMISED);
         match self {
-            Self::Promising => Walk { first: 0.2, calls: 6 + 4 * levers, enough: 0.0 },
-            Self::Surest => Walk { first: 0.15, calls: 20 + 14 * levers, enough: 0.0 },
-            Self::Nearest | Self::Soonest => Walk { first: 0.12, calls: 12 + 10 * levers, enough: far },
-            Self::Likeliest => Walk { first: 0.08, calls: 4 + 3 * levers, enough: far },
-            Self::Raised { .. } => Walk { first: 0.15, calls: 20 + 12 * levers, enough: far },
+            Self::Promising => Walk { first: 0.2, calls: 6 + 4 * levers, enough: 0.0, promised },
+            Self::Surest => Walk { first: 0.15, calls: 20 + 14 * levers, enough: 0.0, promised },
+            Self::Nearest | Self::Soonest => Walk { first: 0.12, calls: 12 + 10 * levers, enough, promised },
+            // Margins on the likely line say little of how many pots keep them.
+            Self::Likeliest => Walk { first: 0.08, calls: 4 + 3 * levers, enough, promised: 0 },
+            Self::Raised { .. } => Walk { first: 0.15, calls: 20 + 12 * levers, enough, promised },
         }
     }
 }
@@ -192,38 +189,39 @@ impl SearchProblem<'_> {
                 Chance::of(&Ask { design: &design, ..*self.ask }, self.demands, pots, draw).soft
             })
         };
-        let score = |v: &[f64]| {
-            let margins = self.margins(v, false);
+        let score = |s: &Setting| {
+            let (v, margins) = (&s.values, &s.margins);
             match objective {
-                Objective::Promising | Objective::Surest => penalty(&margins, ENOUGH),
-                Objective::Nearest => self.far(v, &home) + HARD * penalty(&margins, reserve),
-                Objective::Soonest => hours.map_or(0.0, |at| v[at]) + HARD * penalty(&margins, reserve),
+                Objective::Promising | Objective::Surest => penalty(margins, ENOUGH),
+                Objective::Nearest => self.far(v, &home) + HARD * penalty(margins, reserve),
+                Objective::Soonest => hours.map_or(0.0, |at| v[at]) + HARD * penalty(margins, reserve),
                 // What misses on the likely line is no setting, however many pots keep it.
-                Objective::Likeliest if least(&margins) < 0.0 => 1.0 + penalty(&margins, 0.0),
+                Objective::Likeliest if s.least() < 0.0 => 1.0 + penalty(margins, 0.0),
                 Objective::Likeliest => {
                     let turned = v.iter().zip(&home).filter(|(v, h)| v != h).count();
                     PER_LEVER * turned as f64 - kept(v)
                 }
                 Objective::Raised { demand, alone } => {
-                    let (own, others) = own_and_others(&margins, &stand::places(self.demands, demand));
+                    let (own, others) = own_and_others(margins, &stand::places(self.demands, demand));
                     -if alone { own } else { worth((own, others)) }
                 }
             }
         };
         let walk = objective.walk(self.turns().len());
-        self.at(pattern::lowest(self.turns(), (&from.values, &home), walk, score).0)
+        let look = |v: &[f64]| self.margins(v, false);
+        pattern::lowest(self.turns(), (&from.values, &home), walk, look, score)
     }
 
     /// A setting that holds by the precise forecast: itself, or the nearest by a few steps; nothing where what is missed is more
     /// than a coarse forecast can be out.
     #[must_use]
     pub fn mended(&self, values: &[f64]) -> Option<Vec<f64>> {
-        let score = |v: &[f64]| -least(&self.margins(v, true));
-        if score(values) > 1.0 {
+        let look = |v: &[f64]| self.margins(v, true);
+        if least(&look(values)) < -1.0 {
             return None;
         }
-        let walk = Walk { first: 0.0, calls: 1 + 8 * values.len(), enough: 0.0 };
-        let (values, missed) = pattern::lowest(self.turns(), (values, values), walk, score);
-        (missed <= 0.0).then_some(values)
+        let walk = Walk { first: 0.0, calls: 1 + 8 * values.len(), enough: 0.0, promised: PROMISED };
+        let mended = pattern::lowest(self.turns(), (values, values), walk, look, |s| -s.least());
+        (mended.least() >= 0.0).then_some(mended.values)
     }
 }

@@ -20,6 +20,8 @@ use crate::study::nutrition::nutrition;
 const ROUNDS: usize = 2;
 /// Settings that are brought to a larger chance.
 const POLISHED: usize = 3;
+/// Combinations that are looked at again for what they do for one demand.
+const BY_ONE: usize = 2;
 /// Proposals, and settings that are worked out as such.
 const MOST: usize = 3;
 const PROPOSED: usize = 5;
@@ -167,7 +169,7 @@ impl Aimer {
         } else if self.beyond != self.wish.moves.beyond {
             // As far as levers are let beyond what is usual: only what came nearest is looked at again.
             self.beyond = self.wish.moves.beyond;
-            let nearest = self.ranked().into_iter().take(2 * WALKED);
+            let nearest = self.promising(2 * WALKED, BY_ONE).into_iter();
             self.again(nearest.map(|at| self.looked[at].combo.clone()).collect());
         } else if self.seeded {
             self.refused = refused;
@@ -194,10 +196,7 @@ impl Aimer {
         self.seeded = true;
         let mut jobs: Vec<Job> = blocked::seeds(&self.walked, &self.demands).into_iter().map(Job::Walk).collect();
         // Nor is it said before the best combinations for each demand were walked from for all of them.
-        let by_one = blocked::by_one(&self.looked, &self.demands);
-        let mut more: Vec<usize> = by_one.into_iter().flat_map(|(_, order)| order.into_iter().take(2)).collect();
-        more.sort_unstable();
-        more.dedup();
+        let more = self.promising(0, BY_ONE);
         let new = |at: &usize| self.walked.iter().all(|w| w.at != *at || w.objective != Objective::Surest);
         jobs.extend(more.into_iter().filter(new).flat_map(|at| self.walks_from(at, 1, Objective::Surest)));
         jobs

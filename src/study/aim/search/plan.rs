@@ -1,6 +1,7 @@
 //! What a search looks at next: which combinations, from which settings, which of them as proposals.
 
 use super::{Aimer, Job, Looked, Walked};
+use crate::study::aim::blocked;
 use crate::study::aim::moves::Beyond;
 use crate::study::aim::problem::{Objective, Setting};
 use crate::study::aim::stand;
@@ -11,8 +12,9 @@ const PER_SWAP: f64 = 0.3;
 /// Combinations that reach all with half a step to spare, so that no more need to be put together.
 const PLENTY: usize = 6;
 const SPARE: f64 = 0.5;
-/// Combinations that are brought a little up before it is said which are walked from.
+/// Combinations that are brought a little up before it is said which are walked from, and how many more for each demand.
 const LIFTED: usize = 30;
+const LIFTED_BY_ONE: usize = 4;
 /// Combinations of which all is looked at that is one change off.
 const AROUND: usize = 4;
 /// Combinations that are walked from, those of a second and third setting too, and those whose nearest and soonest settings are
@@ -76,8 +78,19 @@ impl Aimer {
         if self.plenty() {
             return Vec::new();
         }
-        let first = self.ranked().into_iter().take(LIFTED).filter(|at| !self.looked[*at].walked);
+        let first = self.promising(LIFTED, LIFTED_BY_ONE).into_iter().filter(|at| !self.looked[*at].walked);
         first.flat_map(|at| self.walks_from(at, 1, Objective::Promising)).collect()
+    }
+
+    /// The most promising combinations, and the more that are so for each demand alone: what brings one may miss the others now
+    /// and hold them beside another pick.
+    pub(super) fn promising(&self, most: usize, by_one: usize) -> Vec<usize> {
+        let mut all: Vec<usize> = self.ranked().into_iter().take(most).collect();
+        for (_, order) in blocked::by_one(&self.looked, &self.demands) {
+            let more: Vec<usize> = order.into_iter().filter(|at| !all.contains(at)).take(by_one).collect();
+            all.extend(more);
+        }
+        all
     }
 
     /// Walks from the best settings of a combination.
