@@ -1,24 +1,11 @@
 //! Why nothing reaches what is wanted: the demand that blocks, by how much, and the nearest that can be reached.
 
 use super::choices::Ruled;
-use super::discard;
-use super::make::hungry;
-use super::problem::{Objective, SearchProblem, own_and_others, worth};
-use super::proposal::{Count, Proposal, Refused, read};
-use super::search::{Found, Looked, Walked, nearest};
-use super::stand::{self, Demand, Standing, least};
+use super::proposal::{Proposal, Refused};
+use super::stand::Standing;
 use super::want::Want;
 use crate::base::words::capital;
 use crate::study::ask::Ask;
-
-/// Combinations for which it is asked.
-const TOP: usize = 4;
-/// Combinations besides, that are the most promising for the one demand. Source: assumed.
-const OWN_TOP: usize = 2;
-/// Settings that are walked from once more. Source: assumed.
-const SEEDS: usize = 8;
-/// A demand still counts as held within this, steps: settings are rounded, and nobody notices. Source: assumed.
-const HELD: f64 = -0.1;
 
 /// What blocks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,36 +53,9 @@ impl Blocked {
         Self { by: By::Prices, ..Self::plain(want.words(), sentence, mend) }
     }
 
-    fn plain(demand: String, sentence: String, mend: String) -> Self {
+    pub(super) fn plain(demand: String, sentence: String, mend: String) -> Self {
         let (standings, ends) = (Vec::new(), Vec::new());
         Self { by: By::Demand, demand, sentence, mend, standings, nearest: None, discard: None, ends }
-    }
-
-    /// What the other wants come to when the rule that blocks is given up.
-    pub(super) fn reach_without(&mut self, found: Found) {
-        let surer = if found.proposals.is_empty() { "" } else { "; a setting that works more often follows" };
-        let own = found.as_is.as_ref().filter(|own| own.does());
-        if let Some(own) = own {
-            let often = own.often();
-            self.sentence
-                .push_str(&format!(". Without it, your design already does the rest {often}{surer}"));
-        } else if !found.proposals.is_empty() {
-            let said = if self.by == By::Prices {
-                ". All else was looked for without it, and can be reached"
-            } else {
-                ". All else can be reached without it"
-            };
-            self.sentence.push_str(said);
-        }
-        if let Some(first) = found.proposals.into_iter().next() {
-            self.standings = first.standings.clone();
-            self.nearest = Some(first);
-        } else if let Some(inner) = found.blocked {
-            self.sentence.push_str(&format!(". Without it, {} blocks too: {}", inner.demand, inner.sentence));
-            self.standings = inner.standings;
-            (self.nearest, self.discard) = (inner.nearest, inner.discard);
-            self.ends = inner.ends;
-        }
     }
 
     /// What it comes to.
@@ -151,135 +111,9 @@ impl Blocked {
     }
 }
 
-/// What is to be tried: each demand with bounds, alone and while all others hold, for the combinations that are most promising
-/// for all demands, and for those that are so for this one.
-pub(super) fn raised(order: &[usize], looked: &[Looked], demands: &[Demand]) -> Vec<Walked> {
-    let mut all = Vec::new();
-    for (demand, by_own) in by_one(looked, demands) {
-        let top = &order[..order.len().min(TOP)];
-        let own = by_own.into_iter().filter(|at| !top.contains(at)).take(OWN_TOP);
-        for at in top.iter().copied().chain(own) {
-            let setting = &looked[at].settings[0];
-            all.extend([true, false].map(|alone| {
-                Walked { at, setting: setting.clone(), objective: Objective::Raised { demand, alone } }
-            }));
-        }
-    }
-    all
-}
-
-/// Each demand with bounds, and the combinations in the order in which their best settings hold that one demand.
-pub(super) fn by_one(looked: &[Looked], demands: &[Demand]) -> Vec<(usize, Vec<usize>)> {
-    let ordered = |(demand, places): (usize, std::ops::Range<usize>)| {
-        let own = |at: &usize| {
-            let each = looked[*at].settings.iter().map(|s| least(&s.margins[places.clone()]));
-            each.fold(stand::UNKNOWN, f64::max)
-        };
-        let mut by_own: Vec<usize> = (0..looked.len()).collect();
-        by_own.sort_by(|a, b| own(b).total_cmp(&own(a)));
-        (demand, by_own)
-    };
-    bounded(demands).map(ordered).collect()
-}
-
-/// Demands with bounds, and the places of their margins.
-fn bounded(demands: &[Demand]) -> impl Iterator<Item = (usize, std::ops::Range<usize>)> + '_ {
-    (0..demands.len()).map(|d| (d, stand::places(demands, d))).filter(|(_, places)| !places.is_empty())
-}
-
-/// What was tried of single demands: the demand, the margin of it and of all others, and the setting.
-fn tried<'a>(walked: &'a [Walked], demands: &'a [Demand]) -> impl Iterator<Item = Tried<'a>> + 'a {
-    walked.iter().filter_map(|walked| {
-        let Objective::Raised { demand, .. } = walked.objective else { return None };
-        let (own, others) = own_and_others(&walked.setting.margins, &stand::places(demands, demand));
-        Some(Tried { walked, demand, own, others })
-    })
-}
-
-struct Tried<'a> {
-    walked: &'a Walked,
-    demand: usize,
-    own: f64,
-    others: f64,
-}
-
-/// Settings to walk from before it is said that nothing reaches it: what was brought to hold one demand, and came nearest to
-/// the others.
-pub(super) fn seeds(walked: &[Walked], demands: &[Demand]) -> Vec<Walked> {
-    let mut best: Vec<Tried<'_>> = tried(walked, demands).filter(|t| t.own >= HELD).collect();
-    best.sort_by(|a, b| b.others.total_cmp(&a.others));
-    let mut all: Vec<Walked> = Vec::new();
-    for t in best {
-        let there = |w: &Walked| w.at == t.walked.at && w.setting == t.walked.setting;
-        if all.len() < SEEDS && !all.iter().any(there) {
-            all.push(Walked { objective: Objective::Surest, ..t.walked.clone() });
-        }
-    }
-    all
-}
-
-/// Puts what was tried into words.
-///
-/// - `count` — how the nearest setting is read; `trimmed` — takes out of the nearest setting what brings it no nearer.
-pub(super) fn told(
-    ask: &Ask<'_>,
-    looked: &[Looked],
-    demands: &[Demand],
-    walked: &[Walked],
-    refused: &[Refused],
-    count: Count,
-    trimmed: impl FnOnce(&Proposal) -> Proposal,
-) -> Blocked {
-    let nothing = |sentence: &str| {
-        let mend = "Let more move, or ask for less".to_owned();
-        Blocked::plain("what goes in".to_owned(), sentence.to_owned(), mend)
-    };
-    let Some((near_at, near)) = nearest(looked) else {
-        return nothing("No combination of what may go in gives a pot with a forecast");
-    };
-    let (demand, how, at, values) = match blocking(walked, demands) {
-        Some((t, how)) => (t.demand, how, t.walked.at, &t.walked.setting.values),
-        None => {
-            // The demand that is missed most at the nearest setting.
-            let of = |places: std::ops::Range<usize>| least(&near.margins[places]);
-            let worst = bounded(demands).min_by(|a, b| of(a.1.clone()).total_cmp(&of(b.1.clone())));
-            (worst.map_or(0, |(d, _)| d), How::Together, near_at, &near.values)
-        }
-    };
-    let problem = SearchProblem { ask, made: &looked[at].made, demands };
-    let Some(nearest) = read(&problem, &looked[at].combo, values, count).map(|n| trimmed(&n)) else {
-        return nothing("The nearest setting gives no forecast");
-    };
-    let on = Ask { design: &nearest.design, ..*ask };
-    let starves = on.run_coarse(0.0).is_ok_and(|run| hungry(&run));
-    let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run));
-    let told = Blocked { discard, ..words(demand, how, nearest, refused) };
-    let food = "The culture finds nothing that it can live on: let a sugar move, or put one in";
-    if starves { Blocked { mend: food.to_owned(), ..told } } else { told }
-}
-
-/// The demand that blocks, if one does alone: what is not to be had even with nothing else asked, the one farthest off first;
-/// else the want that has to give least while all others hold. What every pot keeps is not given up.
-fn blocking<'a>(walked: &'a [Walked], demands: &'a [Demand]) -> Option<(Tried<'a>, How)> {
-    let best = |demand: usize, rank: &dyn Fn(&Tried<'_>) -> f64| {
-        let all = tried(walked, demands).filter(|t| t.demand == demand && rank(t) > f64::NEG_INFINITY);
-        all.max_by(|a, b| rank(a).total_cmp(&rank(b)))
-    };
-    let alone = bounded(demands).filter_map(|(d, _)| best(d, &|t| t.own)).filter(|t| t.own < HELD);
-    if let Some(alone) = alone.min_by(|a, b| a.own.total_cmp(&b.own)) {
-        return Some((alone, How::Alone));
-    }
-    let rank = |t: &Tried<'_>| if t.others >= HELD { worth((t.own, t.others)) } else { f64::NEG_INFINITY };
-    let given = |want: bool| {
-        let of_kind = bounded(demands).filter(|(d, _)| matches!(demands[*d], Demand::Want(_)) == want);
-        of_kind.filter_map(|(d, _)| best(d, &rank)).max_by(|a, b| rank(a).total_cmp(&rank(b)))
-    };
-    given(true).or_else(|| given(false)).filter(|t| t.own < 0.0).map(|t| (t, How::Gives))
-}
-
 /// In which way a demand blocks.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum How {
+pub(super) enum How {
     /// Even with nothing else asked.
     Alone,
     /// When all else holds.
@@ -288,7 +122,8 @@ enum How {
     Together,
 }
 
-fn words(demand: usize, how: How, nearest: Proposal, refused: &[Refused]) -> Blocked {
+/// What blocks, by the nearest setting that was found.
+pub(super) fn words(demand: usize, how: How, nearest: Proposal, refused: &[Refused]) -> Blocked {
     let standings = nearest.standings.clone();
     let Some(own) = standings.get(demand).cloned() else {
         return Blocked::plain(String::new(), String::new(), String::new());

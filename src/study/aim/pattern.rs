@@ -86,7 +86,8 @@ impl<L: Fn(&[f64]) -> Vec<f64>, S: Fn(&Setting) -> f64> Walker<L, S> {
                 to.margins.iter_mut().zip(by).for_each(|(m, by)| *m += by);
                 to
             };
-            let more: Vec<Setting> = all.iter().flat_map(|s| steps.iter().map(move |step| with(s, step))).collect();
+            let more: Vec<Setting> =
+                all.iter().flat_map(|s| steps.iter().map(move |step| with(s, step))).collect();
             all.extend(more);
             all.sort_by(|a, b| (self.score)(a).total_cmp(&(self.score)(b)));
             all.truncate(FOLLOWED);
@@ -105,7 +106,8 @@ pub fn lowest(
     look: impl Fn(&[f64]) -> Vec<f64>,
     score: impl Fn(&Setting) -> f64,
 ) -> Setting {
-    let mut walker = Walker { look, score, calls: walk.calls.max(1), seen: Vec::new(), best: (0, f64::INFINITY) };
+    let mut walker =
+        Walker { look, score, calls: walk.calls.max(1), seen: Vec::new(), best: (0, f64::INFINITY) };
     walker.try_out(start.to_vec());
     let mut steps: Vec<f64> =
         turns.iter().map(|t| (walk.first * (t.high - t.low) / t.grid).round().max(1.0)).collect();
@@ -123,7 +125,8 @@ pub fn lowest(
             }
         }
         if walker.best().values == from && walk.promised > 0 {
-            let new = walker.promised().into_iter().filter(|p| walker.seen.iter().all(|s| s.values != p.values));
+            let new =
+                walker.promised().into_iter().filter(|p| walker.seen.iter().all(|s| s.values != p.values));
             for promised in new.take(walk.promised).collect::<Vec<_>>() {
                 walker.try_out(promised.values);
             }

@@ -1,9 +1,9 @@
 //! A combination as a problem to be searched: what a setting gives, and the settings that are surest, nearest, soonest stopped
 //! or kept by most pots.
 
-use super::make::Made;
-use super::pattern::{self, Walk};
+use super::make::CandidateDesign;
 pub use super::pattern::Setting;
+use super::pattern::{self, Walk};
 use super::pots::{Chance, Draw, Pots};
 use super::stand::{self, Demand, least};
 use super::turn::Turn;
@@ -66,7 +66,10 @@ pub enum Objective {
     /// Kept by most of the possible pots.
     Likeliest,
     /// One demand as far inside as can be, while all others hold or alone.
-    Raised { demand: usize, alone: bool },
+    Raised {
+        demand: usize,
+        alone: bool,
+    },
 }
 
 impl Objective {
@@ -95,7 +98,7 @@ fn penalty(margins: &[f64], goal: f64) -> f64 {
 #[derive(Clone, Copy)]
 pub struct SearchProblem<'a> {
     pub ask: &'a Ask<'a>,
-    pub made: &'a Made,
+    pub made: &'a CandidateDesign,
     pub demands: &'a [Demand],
 }
 
@@ -158,7 +161,11 @@ impl SearchProblem<'_> {
         let sides: Vec<Vec<f64>> =
             (0..self.turns().len()).map(|k| samples::side(seed, k as u64, n, n)).collect();
         let even = |i: usize| {
-            self.turns().iter().zip(&sides).map(|(t, side)| t.set(t.low + side[i] * (t.high - t.low))).collect()
+            self.turns()
+                .iter()
+                .zip(&sides)
+                .map(|(t, side)| t.set(t.low + side[i] * (t.high - t.low)))
+                .collect()
         };
         let all = std::iter::once(self.there()).chain((0..n).map(even));
         let mut all: Vec<Setting> = all.map(|values| self.at(values)).collect();

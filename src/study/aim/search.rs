@@ -11,36 +11,37 @@ mod jobs;
 mod plan;
 mod stage;
 mod trim;
+mod why;
 
 use rayon::prelude::*;
 
 pub use self::found::Found;
 use self::stage::Stage;
 use super::choices::Choice;
-use super::make::Made;
+use super::make::CandidateDesign;
 use super::moves::{AimAsk, Beyond};
 use super::pots::{self, Chance, Pots};
 use super::problem::{Objective, Setting};
 use super::proposal::{Proposal, Refused};
-use super::stand::{self, Demand};
+use super::stand::Demand;
 use crate::study::ask::Ask;
 
 /// A combination that was looked at, with its settings, the best first.
 #[derive(Clone, Debug)]
-pub(super) struct Looked {
-    pub combo: Vec<usize>,
-    pub made: Made,
-    pub settings: Vec<Setting>,
+struct Looked {
+    combo: Vec<usize>,
+    made: CandidateDesign,
+    settings: Vec<Setting>,
     /// It was walked from.
     walked: bool,
 }
 
 /// A setting that was walked to.
 #[derive(Clone, Debug)]
-pub(super) struct Walked {
-    pub at: usize,
-    pub setting: Setting,
-    pub objective: Objective,
+struct Walked {
+    at: usize,
+    setting: Setting,
+    objective: Objective,
 }
 
 /// One piece of work.
@@ -118,7 +119,7 @@ impl Aimer {
             refused: Vec::new(),
             seeded: false,
             without: None,
-            found: Found { doing: Stage::Start.words(), ..Found::default() },
+            found: Found { doing: Stage::Start.told().0, ..Found::default() },
         }
     }
 
@@ -162,14 +163,14 @@ impl Aimer {
     }
 
     fn tell(&mut self) {
-        self.found.doing = self.stage.words();
+        let (doing, from, to) = self.stage.told();
+        self.found.doing = doing;
         self.found.complete = self.stage == Stage::Done;
         if self.looked.iter().any(|l| l.made.turns.iter().any(|t| t.widened)) {
             self.found.beyond = self.beyond;
         }
         #[allow(clippy::cast_precision_loss, reason = "some dozen pieces of work")]
         let part = if self.jobs.is_empty() { 0.0 } else { self.done as f64 / self.jobs.len() as f64 };
-        let (from, to) = (self.stage.begins(), self.stage.next().begins());
         // Looking wider starts over; what is shown does not go back.
         self.found.share = self.found.share.max(from + part * (to - from));
     }
@@ -199,12 +200,4 @@ impl Aimer {
     fn begin(&mut self, stage: Stage, jobs: Vec<Job>) {
         (self.stage, self.jobs, self.done) = (stage, jobs, 0);
     }
-}
-
-/// The setting of all that misses least, and the combination that it is of.
-pub(super) fn nearest(looked: &[Looked]) -> Option<(usize, &Setting)> {
-    let best = |l: &'_ Looked| l.settings.iter().map(Setting::least).fold(stand::UNKNOWN, f64::max);
-    let at = (0..looked.len()).max_by(|a, b| best(&looked[*a]).total_cmp(&best(&looked[*b])))?;
-    let setting = looked[at].settings.iter().max_by(|a, b| a.least().total_cmp(&b.least()))?;
-    Some((at, setting))
 }

@@ -61,17 +61,10 @@ pub const COOKING_C: f64 = 60.0;
 /// What of a run is looked at.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Seen {
-    viscosity: f64,
+    /// By [`Quantity::ALL`]; nothing where it is not known.
+    values: [Option<f64>; Quantity::ALL.len()],
     cut: bool,
     stiffness_pa: f64,
-    tang: f64,
-    ph: f64,
-    sugar: f64,
-    whey: f64,
-    thin_layer: f64,
-    stop_h: f64,
-    cost: Option<f64>,
-    fat: f64,
     release_ph: f64,
     late: Option<Late>,
 }
@@ -98,18 +91,21 @@ impl Seen {
         );
         let table = eaten.then(|| nutrition(&run.facts.content, &run.mix, f, ask.design.pots.serving_g));
         let deadline = hygiene::deadline(run);
+        let value = |q: Quantity| match q {
+            Quantity::Texture => Some(at(&f.chilled.viscosity50)),
+            Quantity::Tang => Some(at(&f.undissociated)),
+            Quantity::Ph => Some(at(&f.ph)),
+            Quantity::Sugar => Some(f.sugars_at(stop_h).map(|g| g * f.density).iter().sum()),
+            Quantity::Ready => Some(stop_h),
+            Quantity::Cost => table.as_ref().filter(|t| t.cost.whole()).map(|t| t.cost.per_kg),
+            Quantity::Fat => table.as_ref().map(|t| t.after.fat),
+            Quantity::Whey => chilled.map(|c| c.whey.standing),
+            Quantity::ThinLayer => chilled.map(|c| c.thin_layer),
+        };
         Self {
-            viscosity: at(&f.chilled.viscosity50),
+            values: Quantity::ALL.map(value),
             cut: chilled.is_some_and(|c| c.cut),
             stiffness_pa: at(&f.chilled.stiffness_pa),
-            tang: at(&f.undissociated),
-            ph: at(&f.ph),
-            sugar: f.sugars_at(stop_h).map(|g| g * f.density).iter().sum(),
-            whey: chilled.map_or(f64::NAN, |c| c.whey.standing),
-            thin_layer: chilled.map_or(f64::NAN, |c| c.thin_layer),
-            stop_h,
-            cost: table.as_ref().filter(|t| t.cost.whole()).map(|t| t.cost.per_kg),
-            fat: table.as_ref().map_or(f64::NAN, |t| t.after.fat),
             release_ph: release_ph_of(ask, run),
             late: deadline.filter(|(by_h, _)| *by_h <= stop_h).map(|(by_h, line)| Late {
                 by_h,
@@ -121,17 +117,7 @@ impl Seen {
     }
 
     fn value(&self, q: Quantity) -> Option<f64> {
-        match q {
-            Quantity::Texture => Some(self.viscosity),
-            Quantity::Tang => Some(self.tang),
-            Quantity::Ph => Some(self.ph),
-            Quantity::Sugar => Some(self.sugar),
-            Quantity::Ready => Some(self.stop_h),
-            Quantity::Cost => self.cost,
-            Quantity::Fat => Some(self.fat),
-            Quantity::Whey => Some(self.whey),
-            Quantity::ThinLayer => Some(self.thin_layer),
-        }
+        self.values[q as usize]
     }
 }
 
@@ -220,6 +206,7 @@ fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
 /// Inside of its low and of its high word. A pot that is cut is thicker than every other word.
 fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [f64; 2] {
     let (begins, ends) = texture_bounds(low, high, law);
+    let viscosity = seen.value(Quantity::Texture).unwrap_or(f64::NAN);
     // How far it is past being cut. What is stiff enough and still not cut lacks something else: half a step stands for that.
     let stiff = Outcome::Stiffness;
     let past = stiff.steps(stiff.scaled(seen.stiffness_pa) - stiff.scaled(law.cuts_above_pa));
@@ -227,12 +214,12 @@ fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [
     let thicker = match (low, seen.cut) {
         (TextureWord::Cuts, _) => cuts,
         (TextureWord::Pours, _) | (_, true) => MOST,
-        _ => steps(Quantity::Texture, begins, seen.viscosity),
+        _ => steps(Quantity::Texture, begins, viscosity),
     };
     let thinner = match (high, seen.cut) {
         (TextureWord::Cuts, _) => MOST,
         (_, true) => -cuts.max(0.5),
-        (_, false) => ends.map_or(MOST, |ends| steps(Quantity::Texture, seen.viscosity, ends)),
+        (_, false) => ends.map_or(MOST, |ends| steps(Quantity::Texture, viscosity, ends)),
     };
     [thicker, thinner]
 }

@@ -2,14 +2,12 @@
 
 use super::plan::WALKED;
 use super::stage::Stage;
-use super::{Aimer, Job, Looked, Walked};
+use super::{Aimer, Job, Walked, why};
 use crate::study::aim::as_is::AsIs;
-use crate::study::aim::blocked::{self, Blocked};
+use crate::study::aim::blocked::Blocked;
 use crate::study::aim::choices::Rules;
-use crate::study::aim::moves::Beyond;
-use crate::study::aim::pots::{self, Draw};
 use crate::study::aim::problem::Objective;
-use crate::study::aim::proposal::{Count, Proposal, chosen};
+use crate::study::aim::proposal::{Proposal, chosen};
 use crate::study::aim::stand::Demand;
 use crate::study::aim::want::{Quantity, Want};
 use crate::study::ask::Ask;
@@ -88,7 +86,7 @@ impl Aimer {
                 (own.chance, own.discards) = (inner.chance.clone(), inner.discards);
             }
             if let Some(blocked) = &mut self.found.blocked {
-                blocked.reach_without(found);
+                why::reach_without(blocked, found);
             }
         }
         self.begin(Stage::Done, Vec::new());
@@ -177,14 +175,14 @@ impl Aimer {
             self.begin(Stage::Done, Vec::new());
         } else {
             self.refused = refused;
-            let raised = blocked::raised(&self.ranked(), &self.looked, &self.demands);
+            let raised = why::raised(&self.ranked(), &self.looked, &self.demands);
             self.begin(Stage::Why, raised.into_iter().map(Job::Walk).collect());
         }
     }
 
     /// Looks at combinations anew; at every pick alone where none are given.
     fn again(&mut self, combos: Vec<Vec<usize>>) {
-        self.looked = Vec::<Looked>::new();
+        self.looked.clear();
         self.walked.clear();
         let combos = combos.into_iter().map(Job::Look).collect::<Vec<_>>();
         let jobs = if combos.is_empty() { self.star() } else { combos };
@@ -194,24 +192,12 @@ impl Aimer {
     /// Walks from what held one demand, before it is said that nothing reaches all.
     fn seeds(&mut self) -> Vec<Job> {
         self.seeded = true;
-        let mut jobs: Vec<Job> = blocked::seeds(&self.walked, &self.demands).into_iter().map(Job::Walk).collect();
+        let mut jobs: Vec<Job> = why::seeds(&self.walked, &self.demands).into_iter().map(Job::Walk).collect();
         // Nor is it said before the best combinations for each demand were walked from for all of them.
         let more = self.promising(0, BY_ONE);
         let new = |at: &usize| self.walked.iter().all(|w| w.at != *at || w.objective != Objective::Surest);
         jobs.extend(more.into_iter().filter(new).flat_map(|at| self.walks_from(at, 1, Objective::Surest)));
         jobs
-    }
-
-    /// Why nothing reaches what is wanted.
-    fn why(&self, ask: &Ask<'_>) -> Blocked {
-        let count = Count { draw: Draw::new(self.wish.seed, 1), ..self.count(pots::likely) };
-        let trimmed = |nearest: &Proposal| self.nearest_trimmed(ask, nearest, count);
-        let mut why =
-            blocked::told(ask, &self.looked, &self.demands, &self.walked, &self.refused, count, trimmed);
-        if self.wish.moves.beyond != Beyond::Far {
-            why.mend.push_str(". Or allow unusual amounts");
-        }
-        why
     }
 }
 

@@ -55,7 +55,8 @@ impl Aimer {
     fn look(&self, ask: &Ask<'_>, combo: &[usize]) -> Option<Looked> {
         let how = How { beyond: self.beyond, mend: true };
         let made = make(ask, &self.wish, &self.choices, combo, how)?;
-        let settings = SearchProblem { ask, made: &made, demands: &self.demands }.screened(self.wish.seed, LOOKED);
+        let settings =
+            SearchProblem { ask, made: &made, demands: &self.demands }.screened(self.wish.seed, LOOKED);
         Some(Looked { combo: combo.to_vec(), settings, made, walked: false })
     }
 }

@@ -1,7 +1,6 @@
 //! What a search looks at next: which combinations, from which settings, which of them as proposals.
 
-use super::{Aimer, Job, Looked, Walked};
-use crate::study::aim::blocked;
+use super::{Aimer, Job, Looked, Walked, why};
 use crate::study::aim::moves::Beyond;
 use crate::study::aim::problem::{Objective, Setting};
 use crate::study::aim::stand;
@@ -86,7 +85,7 @@ impl Aimer {
     /// and hold them beside another pick.
     pub(super) fn promising(&self, most: usize, by_one: usize) -> Vec<usize> {
         let mut all: Vec<usize> = self.ranked().into_iter().take(most).collect();
-        for (_, order) in blocked::by_one(&self.looked, &self.demands) {
+        for (_, order) in why::by_one(&self.looked, &self.demands) {
             let more: Vec<usize> = order.into_iter().filter(|at| !all.contains(at)).take(by_one).collect();
             all.extend(more);
         }
@@ -125,7 +124,10 @@ impl Aimer {
         let best = self.own_first().into_iter().filter_map(|at| {
             let surer = |w: &&Walked| (w.objective == Objective::Likeliest, w.setting.least());
             let of = |w: &&Walked| w.at == at && !w.near() && w.setting.least() >= self.enough();
-            self.walked.iter().filter(of).max_by(|a, b| surer(a).partial_cmp(&surer(b)).unwrap_or(std::cmp::Ordering::Equal))
+            self.walked
+                .iter()
+                .filter(of)
+                .max_by(|a, b| surer(a).partial_cmp(&surer(b)).unwrap_or(std::cmp::Ordering::Equal))
         });
         best.cloned().collect()
     }

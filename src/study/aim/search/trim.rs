@@ -109,7 +109,8 @@ impl Aimer {
             let set = shape.set.iter().find(|(k, n, _)| *k == t.lever.knob && *n == t.lever.name);
             set.map_or(home, |(.., v)| *v)
         };
-        let values: Vec<f64> = made.turns.iter().zip(problem.home()).map(|(t, home)| value(t, home)).collect();
+        let values: Vec<f64> =
+            made.turns.iter().zip(problem.home()).map(|(t, home)| value(t, home)).collect();
         let turned = made.turns.iter().zip(&values).filter(|(t, v)| t.turned(**v)).count();
         (made.said.len() + turned < most).then(|| kept(&problem, &shape.combo, &values))?
     }

@@ -83,7 +83,8 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
     {
         return Standing { name, margin, value, short, often: None };
     }
-    let known = span(demand, seen, &laws.words).and_then(|(q, low, high)| Some((q, seen.value(q)?, low, high)));
+    let known =
+        span(demand, seen, &laws.words).and_then(|(q, low, high)| Some((q, seen.value(q)?, low, high)));
     let (value, short) = match (demand, known) {
         (_, Some((q, v, low, high))) if margin < 0.0 => {
             let off = low.map_or(0.0, |low| low - v).max(high.map_or(0.0, |high| v - high));

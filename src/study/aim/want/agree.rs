@@ -63,30 +63,28 @@ impl Want {
 fn take(out: &mut Vec<Want>, want: Want) {
     for other in out.iter_mut() {
         match (other, &want) {
-            (Want::Texture(low, high), Want::Texture(l, h)) => {
-                (*low, *high) = ((*low).max(*l), (*high).min(*h));
-                return;
-            }
-            (Want::Tang(low, high), Want::Tang(l, h)) => {
-                (*low, *high) = ((*low).max(*l), (*high).min(*h));
-                return;
-            }
+            (Want::Texture(low, high), Want::Texture(l, h)) => return narrow((low, high), (*l, *h)),
+            (Want::Tang(low, high), Want::Tang(l, h)) => return narrow((low, high), (*l, *h)),
             _ => {}
         }
     }
     let Want::Within(q, mut new) = want else { return out.push(want) };
     for other in out.iter_mut() {
-        let Want::Within(p, old) = other else { continue };
-        if *p != q {
-            continue;
+        if let Want::Within(p, old) = other
+            && *p == q
+        {
+            keep_one(&mut old.low, &mut new.low, |new, old| new > old);
+            keep_one(&mut old.high, &mut new.high, |new, old| new < old);
         }
-        keep_one(&mut old.low, &mut new.low, |new, old| new > old);
-        keep_one(&mut old.high, &mut new.high, |new, old| new < old);
     }
     out.retain(|w| !matches!(w, Want::Within(_, Bounds { low: None, high: None })));
     if new != Bounds::default() {
         out.push(Want::Within(q, new));
     }
+}
+
+fn narrow<T: Ord + Copy>((low, high): (&mut T, &mut T), (l, h): (T, T)) {
+    (*low, *high) = ((*low).max(l), (*high).min(h));
 }
 
 /// Of two ends of one kind the tighter one stays.
