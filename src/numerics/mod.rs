@@ -1,10 +1,9 @@
-//! Thin face of the chosen numerical methods: integrator, roots, interpolation, least squares, bounded search, samples,
+//! Thin face of the chosen numerical methods: integrator, roots, interpolation, least squares, samples,
 //! quantiles. Knows no food.
 
 pub mod error;
 pub mod interpolate;
 pub mod least_squares;
-pub mod minimise;
 pub mod moments;
 pub mod ode;
 pub mod quantile;

@@ -23,7 +23,7 @@ struct Layer {
 /// free to all.
 const LAYERS: &[Layer] = &[
     Layer { name: "base", may: &[], outside: &["serde"] },
-    Layer { name: "numerics", may: &["base"], outside: &["cobyla", "differential_equations"] },
+    Layer { name: "numerics", may: &["base"], outside: &["differential_equations"] },
     Layer { name: "science", may: &["base", "numerics"], outside: &[] },
     Layer { name: "doc", may: &["base"], outside: &["serde", "ron"] },
     Layer { name: "compile", may: &["base", "doc", "science"], outside: &[] },

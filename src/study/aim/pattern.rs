@@ -143,3 +143,72 @@ pub fn lowest(
     }
     walker.seen.swap_remove(walker.best.0)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::doc::{Pantry, assets};
+    use crate::study::aim::moves::{Beyond, Reach};
+    use crate::study::lever::{Knob, Lever};
+
+    const WALK: Walk = Walk { first: 0.2, calls: 200, enough: f64::NEG_INFINITY, promised: 4 };
+
+    /// Levers from 0 to 10 by halves.
+    fn turns(n: usize) -> Vec<Turn> {
+        let lever = Lever {
+            knob: Knob::HoldTemperature,
+            name: "Hold at".to_owned(),
+            unit: "°C",
+            value: 5.0,
+            range: (0.0, 10.0),
+            usual: None,
+            step: 0.5,
+            decimals: 1,
+        };
+        let design = assets::demo("coconut-pot.ron").unwrap();
+        let reach = Reach { knob: lever.knob, bounds: None, step: None };
+        let on = (&design, &Pantry::default());
+        let turn = Turn::new(lever, reach, Some(5.0), on, (&[], Beyond::Never)).unwrap();
+        vec![turn; n]
+    }
+
+    #[test]
+    fn the_lowest_setting_is_found_on_the_grid() {
+        let look = |v: &[f64]| vec![v[0] - 7.3, v[1] - 2.2];
+        let square = |s: &Setting| s.margins.iter().map(|m| m * m).sum();
+        let found = lowest(&turns(2), (&[5.0, 5.0], &[5.0, 5.0]), WALK, look, square);
+        assert_eq!(found.values, [7.5, 2.0]);
+        let found = lowest(&turns(2), (&[5.0, 5.0], &[5.0, 5.0]), Walk { calls: 1, ..WALK }, look, square);
+        assert_eq!(found.values, [5.0, 5.0], "one look is the start");
+    }
+
+    #[test]
+    fn two_levers_that_pull_apart_are_turned_together() {
+        // A narrow valley along x + y = 10: no single lever leads down it.
+        let look = |v: &[f64]| vec![v[0] - v[1] - 6.0, -40.0 * (v[0] + v[1] - 10.0).abs()];
+        let least = |s: &Setting| -s.margins.iter().copied().fold(f64::INFINITY, f64::min);
+        let go = |promised| {
+            let walk = Walk { enough: 0.0, promised, ..WALK };
+            lowest(&turns(2), (&[5.0, 5.0], &[5.0, 5.0]), walk, look, least)
+        };
+        assert!(least(&go(0)) > 1.0);
+        assert!(go(4).values[0] >= 5.5, "{:?}", go(4));
+    }
+
+    #[test]
+    fn nothing_to_turn_is_one_look_and_home_is_a_step() {
+        let none = lowest(&[], (&[], &[]), WALK, |_| vec![-1.0], |s| -s.margins[0]);
+        assert_eq!(none.margins, [-1.0]);
+        // Only home is better, and it is no step of the first width off.
+        let found = lowest(
+            &turns(1),
+            (&[9.0], &[5.0]),
+            WALK,
+            |v| vec![v[0]],
+            |s| {
+                if s.values[0] == 5.0 { 0.0 } else { 1.0 }
+            },
+        );
+        assert_eq!(found.values, [5.0]);
+    }
+}
