@@ -1,4 +1,4 @@
-//! Thin face of the chosen numerical methods: integrator, roots, interpolation, least squares, bounded search, samples,
+//! Thin face of the chosen numerical methods: integrator, roots, interpolation, least squares, samples,
 //! quantiles. Knows no food.
 
 #![cfg_attr(
@@ -16,7 +16,6 @@
 pub mod error;
 pub mod interpolate;
 pub mod least_squares;
-pub mod minimise;
 pub mod moments;
 pub mod ode;
 pub mod quantile;

@@ -11,7 +11,7 @@ use std::time::Instant;
 
 use potset_doc::{Kitchen, Learnt, assets};
 use potset_forecast::scenario::Ask;
-use potset_search::aim::{AimAsk, Aimer, Moves, Want};
+use potset_search::aim::{AimAsk, Aimer, Found, Moves, Proposal, Want};
 
 /// Pieces of work that a worker would do between two looks at whether it is still wanted.
 const SLICE: usize = 8;
@@ -23,6 +23,19 @@ const ASKED: [(&str, &str, &[&str]); 5] = [
     ("done already", "coconut-pot.ron", &["sugar<=40"]),
     ("impossible", "coconut-pot.ron", &["ph<=3.2", "texture=dollops"]),
 ];
+
+/// How often the proposals hold, and how much each changes.
+fn said(found: &Found) -> String {
+    let one = |p: &Proposal| {
+        let (pots, change) = (p.chance.pots, p.change);
+        format!("{} of {} ({} entries, {:.2} spans)", pots.of, pots.among, change.entries, change.size)
+    };
+    format!(
+        "{} proposals: {}",
+        found.proposals.len(),
+        found.proposals.iter().map(one).collect::<Vec<_>>().join(", ")
+    )
+}
 
 fn main() {
     let pantry = assets::pantry().unwrap();
@@ -57,10 +70,7 @@ fn main() {
             println!(
                 "{name}, {threads} threads: {whole:.2} s; first proposals after {early}; longest slice {:.0} ms; {}",
                 longest * 1e3,
-                found
-                    .blocked
-                    .as_ref()
-                    .map_or_else(|| format!("{} proposals", found.proposals.len()), |b| b.line())
+                found.blocked.as_ref().map_or_else(|| said(&found), |b| b.line())
             );
             assert!(
                 answer.get_or_insert_with(|| found.clone()) == &found,

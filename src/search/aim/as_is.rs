@@ -3,9 +3,9 @@
 use super::discard;
 use super::pots::{Chance, Draw, Pots};
 use super::stand::{self, Demand, Standing};
-use potset_forecast::scenario::Ask;
-
 use potset_base::words::TextureWord;
+
+use potset_forecast::scenario::Ask;
 use potset_judge::readiness::release_ph_of;
 
 /// The design as it is, by the precise forecast.

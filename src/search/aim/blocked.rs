@@ -1,35 +1,11 @@
 //! Why nothing reaches what is wanted: the demand that blocks, by how much, and the nearest that can be reached.
 
-use rayon::prelude::*;
-
 use super::choices::Ruled;
-use super::discard;
-use super::make::hungry;
-use super::proposal::{Count, Proposal, Refused, ends, margins_of, read};
-use super::search::{Found, Looked, nearest};
-use super::spot::{Setting, Spot, least};
-use super::stand::{self, Demand, Standing};
+use super::proposal::{Proposal, Refused};
+use super::stand::Standing;
 use super::want::Want;
 use potset_base::words::capital;
 use potset_forecast::scenario::Ask;
-
-/// Combinations for which it is asked.
-const TOP: usize = 4;
-/// Combinations besides, that are the most promising for the one demand. Source: assumed.
-const OWN_TOP: usize = 2;
-/// Settings that are walked from once more. Source: assumed.
-const SEEDS: usize = 8;
-/// A demand still counts as held within this, steps: settings are rounded, and nobody notices. Source: assumed.
-const HELD: f64 = -0.1;
-
-/// Steps of its own demand that a setting may lose so that the others miss by one less. Source: assumed, so that what is told
-/// to hold holds.
-const PER_MISS: f64 = 20.0;
-
-/// What a setting is worth by the margin of its own demand and the least of all others.
-fn worth(own: f64, others: f64) -> f64 {
-    own + PER_MISS * others.min(0.0)
-}
 
 /// What blocks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -77,36 +53,9 @@ impl Blocked {
         Self { by: By::Prices, ..Self::plain(want.words(), sentence, mend) }
     }
 
-    fn plain(demand: String, sentence: String, mend: String) -> Self {
+    pub(super) fn plain(demand: String, sentence: String, mend: String) -> Self {
         let (standings, ends) = (Vec::new(), Vec::new());
         Self { by: By::Demand, demand, sentence, mend, standings, nearest: None, discard: None, ends }
-    }
-
-    /// What the other wants come to when the rule that blocks is given up.
-    pub(super) fn reach_without(&mut self, found: Found) {
-        let surer = if found.proposals.is_empty() { "" } else { "; a setting that works more often follows" };
-        let own = found.as_is.as_ref().filter(|own| own.does());
-        if let Some(own) = own {
-            let often = own.often();
-            self.sentence
-                .push_str(&format!(". Without it, your design already does the rest {often}{surer}"));
-        } else if !found.proposals.is_empty() {
-            let said = if self.by == By::Prices {
-                ". All else was looked for without it, and can be reached"
-            } else {
-                ". All else can be reached without it"
-            };
-            self.sentence.push_str(said);
-        }
-        if let Some(first) = found.proposals.into_iter().next() {
-            self.standings = first.standings.clone();
-            self.nearest = Some(first);
-        } else if let Some(inner) = found.blocked {
-            self.sentence.push_str(&format!(". Without it, {} blocks too: {}", inner.demand, inner.sentence));
-            self.standings = inner.standings;
-            (self.nearest, self.discard) = (inner.nearest, inner.discard);
-            self.ends = inner.ends;
-        }
     }
 
     /// What it comes to.
@@ -162,167 +111,9 @@ impl Blocked {
     }
 }
 
-/// A question about one demand: how far it can be brought while all others hold, or alone.
-#[derive(Clone, Debug)]
-pub struct Task {
-    at: usize,
-    demand: usize,
-    alone: bool,
-}
-
-/// What came of one.
-#[derive(Clone, Debug)]
-pub struct Tried {
-    at: usize,
-    demand: usize,
-    values: Vec<f64>,
-    /// Least margin of the demand, and of all others.
-    own: f64,
-    others: f64,
-}
-
-/// What is to be tried: each demand with bounds, for the combinations that are most promising for all demands, and for those
-/// that are so for this one.
-pub(super) fn tasks(ask: &Ask<'_>, order: &[usize], looked: &[Looked], demands: &[Demand]) -> Vec<Task> {
-    let mut all = Vec::new();
-    for (demand, by_own) in promising(ask, looked, demands) {
-        let mut ats: Vec<usize> = order.iter().copied().filter(|at| *at < looked.len()).take(TOP).collect();
-        ats.extend(by_own.into_iter().filter(|at| !order.iter().take(TOP).any(|o| o == at)).take(OWN_TOP));
-        for at in ats {
-            all.extend([true, false].map(|alone| Task { at, demand, alone }));
-        }
-    }
-    all
-}
-
-/// Each demand with bounds, and the combinations in the order in which their best settings hold that one demand.
-pub(super) fn promising(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand]) -> Vec<(usize, Vec<usize>)> {
-    let margins: Vec<Vec<Vec<f64>>> = looked
-        .par_iter()
-        .map(|l| {
-            let spot = Spot { ask, made: &l.made, demands };
-            l.settings.iter().map(|s| spot.margins(&s.values, false)).collect()
-        })
-        .collect();
-    let bounded = (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty());
-    let ordered = |demand: usize| {
-        let places = stand::places(demands, demand);
-        let own = |at: &usize| {
-            let each = margins[*at].iter().map(|m| m.get(places.clone()).map_or(stand::UNKNOWN, least));
-            each.fold(stand::UNKNOWN, f64::max)
-        };
-        let mut by_own: Vec<usize> = (0..looked.len()).collect();
-        by_own.sort_by(|a, b| own(b).total_cmp(&own(a)));
-        (demand, by_own)
-    };
-    bounded.map(ordered).collect()
-}
-
-/// Settings to walk from before it is said that nothing reaches it: what was brought to hold one demand, and came nearest to
-/// the others.
-pub(super) fn seeds(tried: &[Tried]) -> Vec<(usize, Setting)> {
-    let mut best: Vec<&Tried> = tried.iter().filter(|t| t.own >= HELD).collect();
-    best.sort_by(|a, b| b.others.total_cmp(&a.others));
-    let mut all: Vec<(usize, Setting)> = Vec::new();
-    for t in best {
-        // One from each demand in each combination.
-        let setting = Setting { values: t.values.clone(), least: t.own.min(t.others) };
-        if all.len() < SEEDS && all.iter().all(|(at, s)| *at != t.at || s.values != setting.values) {
-            all.push((t.at, setting));
-        }
-    }
-    all
-}
-
-/// Tries one.
-pub(super) fn work(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand], task: &Task) -> Tried {
-    let Task { at, demand, alone } = *task;
-    let there = &looked[at];
-    let spot = Spot { ask, made: &there.made, demands };
-    let places = stand::places(demands, demand);
-    let from = there.settings.first().map_or_else(|| spot.there(), |s| s.values.clone());
-    let raised = spot.raised(&from, places.clone(), alone);
-    // A setting that can be made, and that loses as little as can be of what held.
-    let score = |v: &[f64]| {
-        let (own, others) = margins_of(&spot, v, places.clone());
-        if alone { own } else { worth(own, others) }
-    };
-    let values = spot.made_of(&raised, score);
-    let (own, others) = margins_of(&spot, &values, places);
-    Tried { at, demand, values, own, others }
-}
-
-/// A setting as it is told, and its levers that stand at an end of their bounds.
-pub(super) type Reading = (Proposal, Vec<String>);
-
-/// Puts what was tried into words.
-///
-/// - `count` — how the nearest setting is read; `trimmed` — takes out of the nearest setting what brings it no nearer.
-pub(super) fn told(
-    ask: &Ask<'_>,
-    looked: &[Looked],
-    demands: &[Demand],
-    tried: &[Tried],
-    refused: &[Refused],
-    count: Count,
-    trimmed: impl FnOnce(Reading) -> Reading,
-) -> Blocked {
-    let Some((near_at, near)) = nearest(looked) else {
-        let sentence = "No combination of what may go in gives a pot with a forecast".to_owned();
-        return Blocked::plain(
-            "what goes in".to_owned(),
-            sentence,
-            "Let more move, or ask for less".to_owned(),
-        );
-    };
-    let alone_rank = |t: &Tried| t.own;
-    let given_rank = |t: &Tried| if t.others >= HELD { worth(t.own, t.others) } else { f64::NEG_INFINITY };
-    let best = |demand: usize, rank: &dyn Fn(&Tried) -> f64| {
-        let all = tried.iter().filter(|t| t.demand == demand && rank(t) > f64::NEG_INFINITY);
-        all.max_by(|a, b| rank(a).total_cmp(&rank(b)))
-    };
-    let each = || (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty());
-    // Not to be had even alone: that is what blocks, the one farthest off first.
-    let alone = each()
-        .filter_map(|d| best(d, &alone_rank))
-        .filter(|t| t.own < HELD)
-        .min_by(|a, b| a.own.total_cmp(&b.own));
-    // Else the want that has to give least while all others hold; what every pot keeps is not given up.
-    let given = |want: bool| {
-        each()
-            .filter(|d| matches!(demands[*d], Demand::Want(_)) == want)
-            .filter_map(|d| best(d, &given_rank))
-            .max_by(|a, b| given_rank(a).total_cmp(&given_rank(b)))
-    };
-    let gives = given(true).or_else(|| given(false));
-    let reading = |at: usize, values: &[f64]| {
-        let spot = Spot { ask, made: &looked[at].made, demands };
-        Some((read(&spot, &looked[at].combo, values, count)?, ends(&spot, values)))
-    };
-    let (demand, at, values, how) = match (alone, gives) {
-        (Some(t), _) => (t.demand, t.at, t.values.clone(), How::Alone),
-        (None, Some(t)) if t.own < 0.0 => (t.demand, t.at, t.values.clone(), How::Gives),
-        _ => (worst(ask, looked, demands, (near_at, near)), near_at, near.values.clone(), How::Together),
-    };
-    let Some((nearest, ends)) = reading(at, &values).map(trimmed) else {
-        let sentence = "The nearest setting gives no forecast".to_owned();
-        return Blocked::plain(
-            "what goes in".to_owned(),
-            sentence,
-            "Let more move, or ask for less".to_owned(),
-        );
-    };
-    let on = Ask { design: &nearest.design, ..*ask };
-    let starves = on.run_coarse(0.0).is_ok_and(|run| hungry(&run));
-    let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run));
-    let told = Blocked { discard, ..words(demand, how, nearest, ends, refused) };
-    let food = "The culture finds nothing that it can live on: let a sugar move, or put one in";
-    if starves { Blocked { mend: food.to_owned(), ..told } } else { told }
-}
-
 /// In which way a demand blocks.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum How {
+pub(super) enum How {
     /// Even with nothing else asked.
     Alone,
     /// When all else holds.
@@ -331,15 +122,8 @@ enum How {
     Together,
 }
 
-/// The demand that is missed most at the nearest setting.
-fn worst(ask: &Ask<'_>, looked: &[Looked], demands: &[Demand], (at, setting): (usize, &Setting)) -> usize {
-    let spot = Spot { ask, made: &looked[at].made, demands };
-    let of = |d: usize| margins_of(&spot, &setting.values, stand::places(demands, d)).0;
-    let all = (0..demands.len()).filter(|d| !stand::places(demands, *d).is_empty());
-    all.min_by(|a, b| of(*a).total_cmp(&of(*b))).unwrap_or(0)
-}
-
-fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused: &[Refused]) -> Blocked {
+/// What blocks, by the nearest setting that was found.
+pub(super) fn words(demand: usize, how: How, nearest: Proposal, refused: &[Refused]) -> Blocked {
     let standings = nearest.standings.clone();
     let Some(own) = standings.get(demand).cloned() else {
         return Blocked::plain(String::new(), String::new(), String::new());
@@ -352,8 +136,8 @@ fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused:
         return Blocked {
             by: By::Caution,
             standings,
+            ends: nearest.ends.clone(),
             nearest: Some(nearest),
-            ends,
             ..Blocked::plain(why.clone(), sentence, mend)
         };
     }
@@ -394,6 +178,6 @@ fn words(demand: usize, how: How, nearest: Proposal, ends: Vec<String>, refused:
             (format!("{is_nearest}{others}"), "Give up one of those that are missed")
         }
     };
-    let nearest = Some(nearest);
-    Blocked { standings, nearest, ends, ..Blocked::plain(own.name, sentence, mend.to_owned()) }
+    let ends = nearest.ends.clone();
+    Blocked { standings, nearest: Some(nearest), ends, ..Blocked::plain(own.name, sentence, mend.to_owned()) }
 }

@@ -2,9 +2,9 @@
 
 use super::pots::Chance;
 use super::stand::Demand;
-use potset_forecast::scenario::{Ask, Run};
-
 use potset_base::Severity;
+
+use potset_forecast::scenario::{Ask, Run};
 use potset_judge::judging::judge;
 
 /// Share of the possible pots that would have to be thrown away from which on a setting is none. Source: the model's rule for

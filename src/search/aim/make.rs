@@ -2,7 +2,6 @@
 
 use super::choices::{Choice, Pick, Place, Rules};
 use super::moves::{AimAsk, Beyond, Movable};
-use super::proposal::added;
 use super::stand::cooks;
 use super::turn::Turn;
 use super::turns::{held_bases, removed, turns};
@@ -37,7 +36,7 @@ pub struct How {
 
 /// A combination as a design.
 #[derive(Clone, Debug)]
-pub struct Made {
+pub struct CandidateDesign {
     /// Edits of the picks and their mends, on the design that was asked about.
     pub edits: Vec<Edit>,
     /// What they do, a sentence each.
@@ -57,7 +56,13 @@ pub struct Made {
 /// Nothing comes of a pick that cannot be made to work: a thickener that needs heat where none is allowed, a gel without
 /// what it gels with, a culture that finds no sugar.
 #[must_use]
-pub fn make(ask: &Ask<'_>, wish: &AimAsk, choices: &[Choice], combo: &[usize], how: How) -> Option<Made> {
+pub fn make(
+    ask: &Ask<'_>,
+    wish: &AimAsk,
+    choices: &[Choice],
+    combo: &[usize],
+    how: How,
+) -> Option<CandidateDesign> {
     let rules = Rules::of(ask, wish);
     let (edits, said) = (Vec::new(), Vec::new());
     let mut making = Making { ask: *ask, wish, rules, edits, said, design: ask.design.clone() };
@@ -88,7 +93,7 @@ pub fn make(ask: &Ask<'_>, wish: &AimAsk, choices: &[Choice], combo: &[usize], h
     let turns = turns(ask, wish, (&making.design, &held), &picked, how.beyond);
     let Making { edits, said, design, .. } = making;
     let mends = said.len().saturating_sub(swapped.len());
-    Some(Made { edits, said, swaps, mends, design, turns, held })
+    Some(CandidateDesign { edits, said, swaps, mends, design, turns, held })
 }
 
 struct Making<'a> {
@@ -317,6 +322,12 @@ impl Making<'_> {
         // The same again would help no more.
         (fed != self.design).then_some(())
     }
+}
+
+/// That an entry is put in, in words.
+#[must_use]
+pub fn added(name: &str) -> String {
+    format!("{name} is added")
 }
 
 /// Whether the culture finds nothing that it can live on.

@@ -1,10 +1,9 @@
 //! The possible pots of a design, and how many of them keep what is wanted.
 
-use super::spot::least;
-use super::stand::{self, Demand};
-use potset_forecast::scenario::{Ask, Run};
+use super::stand::{self, Demand, least};
 
 use potset_doubt::spread::Sampler;
+use potset_forecast::scenario::{Ask, Run};
 use potset_numerics::interpolate::logistic;
 
 /// What is read off each possible pot of a design: question, seed, how many, and what reads it. The same question and seed give

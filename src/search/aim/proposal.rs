@@ -3,9 +3,11 @@
 use super::change::Change;
 use super::discard;
 use super::gives::Gives;
+use super::make::added;
 use super::pots::{Chance, Draw, Pots};
-use super::spot::{Setting, Spot, least};
+use super::problem::SearchProblem;
 use super::stand::{self, Demand, Standing};
+use super::turn::Turn;
 use super::turned::Turned;
 use potset_base::words::{TextureWord, capital};
 use potset_doc::edit::Shelf;
@@ -17,8 +19,6 @@ use potset_judge::thickeners::lower;
 
 /// Share of a lever's width that makes two settings of it clearly different. Source: assumed.
 const CLEARLY: f64 = 0.2;
-/// Settings one step off from which a second step is tried. Source: assumed.
-const MENDED_FROM: usize = 3;
 /// Share of pots that are stopped too mild above which that is said. Source: assumed.
 const TOO_MILD: f64 = 0.1;
 /// Changes that the name of the edit lists; more are counted.
@@ -47,6 +47,8 @@ pub struct Proposal {
     pub design: Design,
     /// How much of the design it changes.
     pub change: Change,
+    /// Levers that stand at an end of their bounds.
+    pub(super) ends: Vec<String>,
     pub(super) combo: Vec<usize>,
     /// Levers with their names and what they are set to.
     pub(super) set: Vec<(Knob, String, f64)>,
@@ -124,16 +126,16 @@ pub struct Count {
 /// # Errors
 /// Why it is none.
 pub fn propose(
-    spot: &Spot<'_>,
+    problem: &SearchProblem<'_>,
     combo: &[usize],
-    setting: &Setting,
+    values: &[f64],
     count: Count,
 ) -> Result<Proposal, Refused> {
-    let values = mended(spot, &setting.values).ok_or(Refused::Missed)?;
-    let proposal = read(spot, combo, &values, count).ok_or(Refused::Missed)?;
-    let ask = Ask { design: &proposal.design, ..*spot.ask };
+    let values = problem.mended(values).ok_or(Refused::Missed)?;
+    let proposal = read(problem, combo, &values, count).ok_or(Refused::Missed)?;
+    let ask = Ask { design: &proposal.design, ..*problem.ask };
     let run = ask.run().map_err(|_| Refused::Missed)?;
-    let often = || discard::of_possible(spot.demands, &proposal.chance).map(discard::words);
+    let often = || discard::of_possible(problem.demands, &proposal.chance).map(discard::words);
     match discard::of_likely(&ask, &run).or_else(often) {
         Some(why) => Err(Refused::Discard(why)),
         None if proposal.holds() => Ok(proposal),
@@ -141,61 +143,30 @@ pub fn propose(
     }
 }
 
-/// A setting that holds by the precise forecast: itself, or the best within two steps.
-fn mended(spot: &Spot<'_>, values: &[f64]) -> Option<Vec<f64>> {
-    let here = spot.least(values, true);
-    if here >= 0.0 {
-        return Some(values.to_vec());
-    }
-    // A coarse forecast is out by far less than a step: what is far off by the precise one is something else.
-    if here < -1.0 {
-        return None;
-    }
-    let around = |from: &[f64]| {
-        let mut near: Vec<(f64, Vec<f64>)> =
-            spot.neighbours(from).into_iter().map(|v| (spot.least(&v, true), v)).collect();
-        near.sort_by(|a, b| b.0.total_cmp(&a.0));
-        near
-    };
-    let first = around(values);
-    if let Some((_, v)) = first.first().filter(|(m, _)| *m >= 0.0) {
-        return Some(v.clone());
-    }
-    // Two demands that pull apart need two levers.
-    let seconds = first.iter().take(MENDED_FROM).flat_map(|(_, v)| around(v));
-    seconds.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(m, _)| *m >= 0.0).map(|(_, v)| v)
-}
-
-/// That an entry is put in, in words.
-#[must_use]
-pub fn added(name: &str) -> String {
-    format!("{name} is added")
-}
-
 /// Thickeners that were put in, of which nothing is left at a setting: the last first.
-fn put_in_for_nothing(spot: &Spot<'_>, values: &[f64]) -> Vec<(usize, String)> {
-    let none = spot.made.turns.iter().zip(values).filter_map(|(turn, v)| match turn.lever.knob {
+fn put_in_for_nothing(problem: &SearchProblem<'_>, values: &[f64]) -> Vec<(usize, String)> {
+    let none = problem.made.turns.iter().zip(values).filter_map(|(turn, v)| match turn.lever.knob {
         Knob::ThickenerDose(i) if turn.was.is_none() && *v < 1e-9 => Some((i, turn.lever.name.clone())),
         _ => None,
     });
-    let mut all: Vec<_> = none.filter(|(_, name)| spot.made.said.contains(&added(name))).collect();
+    let mut all: Vec<_> = none.filter(|(_, name)| problem.made.said.contains(&added(name))).collect();
     all.sort_by_key(|(i, _)| std::cmp::Reverse(*i));
     all
 }
 
 /// Reads all that is told of a setting, whether it holds or not.
 #[must_use]
-pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> Option<Proposal> {
-    let made = spot.made;
-    let mut edits = spot.edits(values)?;
-    let (mut said, gone) = (made.said.clone(), put_in_for_nothing(spot, values));
+pub fn read(problem: &SearchProblem<'_>, combo: &[usize], values: &[f64], count: Count) -> Option<Proposal> {
+    let made = problem.made;
+    let mut edits = problem.edits(values)?;
+    let (mut said, gone) = (made.said.clone(), put_in_for_nothing(problem, values));
     for (i, name) in &gone {
         edits.push(Edit::Remove(Shelf::Thickeners, *i));
         said.retain(|s| *s != added(name));
     }
     let whole = Edit::Together(String::new(), edits.clone());
-    let design = edit::apply(spot.ask.design, &whole, spot.ask.pantry).ok()?;
-    let ask = Ask { design: &design, ..*spot.ask };
+    let design = edit::apply(problem.ask.design, &whole, problem.ask.pantry).ok()?;
+    let ask = Ask { design: &design, ..*problem.ask };
     let run = ask.run().ok()?;
     let turns = made.turns.iter().zip(values).filter_map(|(turn, v)| Turned::of(turn, *v));
     let turned: Vec<Turned> = turns.filter(|t| gone.iter().all(|(_, name)| *name != t.name)).collect();
@@ -203,12 +174,12 @@ pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> O
         said.iter().map(|s| lower(s)).chain(turned.iter().map(|t| lower(&t.brief()))).collect();
     let set = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.lever.name.clone(), *v)).collect();
     let places = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.place(*v))).collect();
-    let chance = Chance::of(&ask, spot.demands, count.pots, count.draw);
-    let mut standings = stand::standings(&ask, &run, spot.demands);
+    let chance = Chance::of(&ask, problem.demands, count.pots, count.draw);
+    let mut standings = stand::standings(&ask, &run, problem.demands);
     standings.iter_mut().enumerate().for_each(|(d, s)| s.often = chance.of_one(d).filter(|_| s.holds()));
-    let mut watch = watch(spot.ask, &run);
-    watch.extend(too_mild(spot.demands, &chance));
-    let gives = Gives::of(&ask, &run, spot.demands);
+    let mut watch = watch(problem.ask, &run);
+    watch.extend(too_mild(problem.demands, &chance));
+    let gives = Gives::of(&ask, &run, problem.demands);
     let retextured = count.texture.zip(gives.texture).filter(|(was, now)| was != now);
     watch.extend(retextured.map(|(was, now)| {
         format!("Another texture than your design: {} instead of {}", now.word(), was.word())
@@ -226,6 +197,7 @@ pub fn read(spot: &Spot<'_>, combo: &[usize], values: &[f64], count: Count) -> O
         best_at: Vec::new(),
         watch,
         change,
+        ends: ends(&made.turns, values),
         combo: combo.to_vec(),
         set,
         places,
@@ -335,20 +307,10 @@ fn tell_best(all: &mut [Proposal], word: &'static str, value: impl Fn(&Proposal)
 }
 
 /// Levers of a setting that stand at an end of their bounds, in words.
-#[must_use]
-pub fn ends(spot: &Spot<'_>, values: &[f64]) -> Vec<String> {
-    let at_end = |t: &super::turn::Turn, v: f64| v - t.low < 0.5 * t.grid || t.high - v < 0.5 * t.grid;
-    let turns = spot.made.turns.iter().zip(values);
-    turns.filter(|(t, v)| at_end(t, **v)).map(|(t, v)| format!("{} {}", t.lever.name, t.words(*v))).collect()
-}
-
-/// The least margin of a setting by the precise forecast, for what blocks.
-#[must_use]
-pub fn margins_of(spot: &Spot<'_>, values: &[f64], places: std::ops::Range<usize>) -> (f64, f64) {
-    let m = spot.margins(values, false);
-    let others: Vec<f64> =
-        m.iter().enumerate().filter(|(k, _)| !places.contains(k)).map(|(_, m)| *m).collect();
-    (least(&m[places]), least(&others))
+fn ends(turns: &[Turn], values: &[f64]) -> Vec<String> {
+    let at_end = |t: &Turn, v: f64| v - t.low < 0.5 * t.grid || t.high - v < 0.5 * t.grid;
+    let all = turns.iter().zip(values).filter(|(t, v)| at_end(t, **v));
+    all.map(|(t, v)| format!("{} {}", t.lever.name, t.words(*v))).collect()
 }
 
 #[cfg(test)]

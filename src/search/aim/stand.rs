@@ -4,7 +4,7 @@ mod told;
 
 pub use told::{Standing, standings};
 
-use super::want::{Bounds, Quantity, Want};
+use super::want::{Quantity, Want};
 use potset_base::words::TextureWord;
 use potset_doc::steps::Step;
 use potset_forecast::outcome::{FAT_STEP, Outcome};
@@ -14,7 +14,7 @@ use potset_judge::nutrition::nutrition;
 use potset_judge::readiness::release_ph_of;
 use potset_numerics::interpolate::curve;
 use potset_science::params::{Laws, WordLaw};
-use potset_science::sensory::{tang_bounds, texture_bounds};
+use potset_science::sensory::texture_bounds;
 use potset_science::texture::sensory as touch;
 
 /// What a proposal has to keep: the maker's wants, and what every pot has to keep whatever is wanted.
@@ -61,17 +61,10 @@ pub const COOKING_C: f64 = 60.0;
 /// What of a run is looked at.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Seen {
-    viscosity: f64,
+    /// By [`Quantity::ALL`]; nothing where it is not known.
+    values: [Option<f64>; Quantity::ALL.len()],
     cut: bool,
     stiffness_pa: f64,
-    tang: f64,
-    ph: f64,
-    sugar: f64,
-    whey: f64,
-    thin_layer: f64,
-    stop_h: f64,
-    cost: Option<f64>,
-    fat: f64,
     release_ph: f64,
     late: Option<Late>,
 }
@@ -98,18 +91,21 @@ impl Seen {
         );
         let table = eaten.then(|| nutrition(&run.facts.content, &run.mix, f, ask.design.pots.serving_g));
         let deadline = hygiene::deadline(run);
+        let value = |q: Quantity| match q {
+            Quantity::Texture => Some(at(&f.chilled.viscosity50)),
+            Quantity::Tang => Some(at(&f.undissociated)),
+            Quantity::Ph => Some(at(&f.ph)),
+            Quantity::Sugar => Some(f.sugars_at(stop_h).map(|g| g * f.density).iter().sum()),
+            Quantity::Ready => Some(stop_h),
+            Quantity::Cost => table.as_ref().filter(|t| t.cost.whole()).map(|t| t.cost.per_kg),
+            Quantity::Fat => table.as_ref().map(|t| t.after.fat),
+            Quantity::Whey => chilled.map(|c| c.whey.standing),
+            Quantity::ThinLayer => chilled.map(|c| c.thin_layer),
+        };
         Self {
-            viscosity: at(&f.chilled.viscosity50),
+            values: Quantity::ALL.map(value),
             cut: chilled.is_some_and(|c| c.cut),
             stiffness_pa: at(&f.chilled.stiffness_pa),
-            tang: at(&f.undissociated),
-            ph: at(&f.ph),
-            sugar: f.sugars_at(stop_h).map(|g| g * f.density).iter().sum(),
-            whey: chilled.map_or(f64::NAN, |c| c.whey.standing),
-            thin_layer: chilled.map_or(f64::NAN, |c| c.thin_layer),
-            stop_h,
-            cost: table.as_ref().filter(|t| t.cost.whole()).map(|t| t.cost.per_kg),
-            fat: table.as_ref().map_or(f64::NAN, |t| t.after.fat),
             release_ph: release_ph_of(ask, run),
             late: deadline.filter(|(by_h, _)| *by_h <= stop_h).map(|(by_h, line)| Late {
                 by_h,
@@ -121,17 +117,7 @@ impl Seen {
     }
 
     fn value(&self, q: Quantity) -> Option<f64> {
-        match q {
-            Quantity::Texture => Some(self.viscosity),
-            Quantity::Tang => Some(self.tang),
-            Quantity::Ph => Some(self.ph),
-            Quantity::Sugar => Some(self.sugar),
-            Quantity::Ready => Some(self.stop_h),
-            Quantity::Cost => self.cost,
-            Quantity::Fat => Some(self.fat),
-            Quantity::Whey => Some(self.whey),
-            Quantity::ThinLayer => Some(self.thin_layer),
-        }
+        self.values[q as usize]
     }
 }
 
@@ -160,6 +146,12 @@ pub fn margins(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Vec<f64> {
     demands.iter().flat_map(|d| sides(d, &seen, &run.mix.laws)).collect()
 }
 
+/// The least of all.
+#[must_use]
+pub fn least(margins: &[f64]) -> f64 {
+    margins.iter().copied().fold(f64::INFINITY, f64::min)
+}
+
 /// How many margins the demands have.
 #[must_use]
 pub fn count(demands: &[Demand]) -> usize {
@@ -182,24 +174,28 @@ fn sides_of(demand: &Demand) -> usize {
     }
 }
 
+/// What a demand lets a number be; nothing for rules and for being in time.
+fn span(demand: &Demand, seen: &Seen, words: &WordLaw) -> Option<(Quantity, Option<f64>, Option<f64>)> {
+    match demand {
+        Demand::Done => Some((Quantity::Ph, None, Some(seen.release_ph))),
+        Demand::DoneAsNow(now) => Some((Quantity::Ph, None, Some(seen.release_ph.min(*now)))),
+        Demand::InTime => None,
+        Demand::TextureAsNow(word) => Want::Texture(*word, *word).span(words),
+        Demand::Want(want) => want.span(words),
+    }
+}
+
 fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
-    let mut sides = match demand {
-        Demand::Done => vec![steps(Quantity::Ph, seen.ph, seen.release_ph)],
-        Demand::DoneAsNow(now) => vec![steps(Quantity::Ph, seen.ph, seen.release_ph.min(*now))],
-        Demand::InTime => {
-            vec![seen.late.map_or(MOST, |late| steps(Quantity::Ph, late.ph, late.line))]
+    let mut sides = match (demand, texture_words(demand), span(demand, seen, &laws.words)) {
+        (_, Some((low, high)), _) => texture(seen, low, high, &laws.words).to_vec(),
+        (_, _, Some((q, low, high))) => {
+            let value = seen.value(q).unwrap_or(f64::NAN);
+            // What no pot is under is never missed.
+            let above = low.map(|low| if low > 0.0 { steps(q, low, value) } else { MOST });
+            above.into_iter().chain(high.map(|high| steps(q, value, high))).collect()
         }
-        Demand::Want(Want::Texture(low, high)) => texture(seen, *low, *high, &laws.words).to_vec(),
-        Demand::TextureAsNow(word) => texture(seen, *word, *word, &laws.words).to_vec(),
-        Demand::Want(Want::Tang(low, high)) => {
-            let (from, to) = (tang_bounds(*low, &laws.words).0, tang_bounds(*high, &laws.words).1);
-            vec![
-                if from > 0.0 { steps(Quantity::Tang, from, seen.tang) } else { MOST },
-                if to.is_finite() { steps(Quantity::Tang, seen.tang, to) } else { MOST },
-            ]
-        }
-        Demand::Want(Want::Within(q, bounds)) => within(*q, *bounds, seen),
-        Demand::Want(Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_)) => Vec::new(),
+        (Demand::InTime, ..) => vec![seen.late.map_or(MOST, |late| steps(Quantity::Ph, late.ph, late.line))],
+        _ => Vec::new(),
     };
     for side in &mut sides {
         *side = if side.is_nan() { UNKNOWN } else { side.clamp(UNKNOWN, MOST) };
@@ -207,17 +203,10 @@ fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
     sides
 }
 
-fn within(q: Quantity, bounds: Bounds, seen: &Seen) -> Vec<f64> {
-    let value = seen.value(q);
-    let side = |v: Option<f64>| v.unwrap_or(UNKNOWN);
-    let low = bounds.low.map(|low| side(value.map(|v| steps(q, low, v))));
-    let high = bounds.high.map(|high| side(value.map(|v| steps(q, v, high))));
-    low.into_iter().chain(high).collect()
-}
-
 /// Inside of its low and of its high word. A pot that is cut is thicker than every other word.
 fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [f64; 2] {
     let (begins, ends) = texture_bounds(low, high, law);
+    let viscosity = seen.value(Quantity::Texture).unwrap_or(f64::NAN);
     // How far it is past being cut. What is stiff enough and still not cut lacks something else: half a step stands for that.
     let stiff = Outcome::Stiffness;
     let past = stiff.steps(stiff.scaled(seen.stiffness_pa) - stiff.scaled(law.cuts_above_pa));
@@ -225,12 +214,12 @@ fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [
     let thicker = match (low, seen.cut) {
         (TextureWord::Cuts, _) => cuts,
         (TextureWord::Pours, _) | (_, true) => MOST,
-        _ => steps(Quantity::Texture, begins, seen.viscosity),
+        _ => steps(Quantity::Texture, begins, viscosity),
     };
     let thinner = match (high, seen.cut) {
         (TextureWord::Cuts, _) => MOST,
         (_, true) => -cuts.max(0.5),
-        (_, false) => ends.map_or(MOST, |ends| steps(Quantity::Texture, seen.viscosity, ends)),
+        (_, false) => ends.map_or(MOST, |ends| steps(Quantity::Texture, viscosity, ends)),
     };
     [thicker, thinner]
 }

@@ -1,16 +1,13 @@
 //! What a search looks at next: which combinations, from which settings, which of them as proposals.
 
-use super::{Aimer, Candidate, Looked, Task, WALKED};
-use crate::aim::blocked;
+use super::{Aimer, Job, Looked, Walked, why};
 use crate::aim::moves::Beyond;
-use crate::aim::spot::Look;
+use crate::aim::problem::{Objective, Setting};
 use crate::aim::stand;
-use potset_forecast::scenario::Ask;
 
-/// Picks of a choice, and combinations of them, that are put together. Source for all these numbers: assumed; set so that a
-/// usual question takes less than two seconds on two cores.
-const TOP_PICKS: usize = 4;
-const BEAM: usize = 36;
+/// What another entry must bring in margin to be walked from before the design's own. Source for all these numbers: assumed; set
+/// so that a usual question takes less than two seconds on two cores.
+const PER_SWAP: f64 = 0.3;
 /// Combinations that reach all with half a step to spare, so that no more need to be put together.
 const PLENTY: usize = 6;
 const SPARE: f64 = 0.5;
@@ -19,104 +16,86 @@ const LIFTED: usize = 30;
 const LIFTED_BY_ONE: usize = 4;
 /// Combinations of which all is looked at that is one change off.
 const AROUND: usize = 4;
-/// Combinations that are walked from a second and third setting too; and those whose nearest and soonest settings are sought.
+/// Combinations that are walked from, those of a second and third setting too, and those whose nearest and soonest settings are
+/// sought.
+pub(super) const WALKED: usize = 10;
 const AGAIN: usize = 3;
-/// A miss that a step along a lever or two, or the precise forecast, may make good, in steps that a person notices. Source:
-/// assumed.
-const NEARLY: f64 = 0.3;
 const NEAREST: usize = 2;
+/// A miss that the precise forecast may make good, in steps that a person notices.
+const NEARLY: f64 = 0.3;
+
+impl Looked {
+    /// What it is walked from by: its best setting, less for what is not the design's own.
+    fn rank(&self) -> f64 {
+        #[allow(clippy::cast_precision_loss, reason = "a few swaps")]
+        let swaps = self.made.swaps as f64;
+        self.settings.first().map_or(stand::UNKNOWN, Setting::rank) - PER_SWAP * swaps
+    }
+}
 
 impl Aimer {
-    /// Every pick alone, all else as likely as can be.
-    pub(super) fn star(&self) -> Vec<Task> {
-        let middle = vec![0; self.choices.len()];
-        let mut all = vec![Task::Look(middle.clone())];
+    /// What is one change off a combination and was not looked at yet.
+    pub(super) fn neighbours(&self, of: &[usize], new: &mut Vec<Vec<usize>>) {
         for (k, choice) in self.choices.iter().enumerate() {
-            for pick in 1..choice.picks.len() {
-                let mut combo = middle.clone();
+            for pick in 0..choice.picks.len() {
+                let mut combo = of.to_vec();
                 combo[k] = pick;
-                all.push(Task::Look(combo));
+                if self.looked.iter().all(|l| l.combo != combo) && !new.contains(&combo) {
+                    new.push(combo);
+                }
             }
         }
-        all
     }
 
-    /// Whether enough combinations reach all as they were looked at.
-    pub(super) fn plenty(&self) -> bool {
-        let reach = |l: &&Looked| l.settings.first().is_some_and(|s| s.least >= SPARE);
-        self.looked.iter().filter(reach).count() >= PLENTY
-    }
-
-    /// A few steps up from where a combination was looked at, where single looks do not reach far enough: a few points among
-    /// many levers say little of how far it goes.
-    pub(super) fn lifts(&self, ask: &Ask<'_>) -> Vec<Task> {
-        if self.plenty() {
-            return Vec::new();
-        }
-        let mut all: Vec<usize> = self.ranked().into_iter().take(LIFTED).collect();
-        for (_, by_own) in blocked::promising(ask, &self.looked, &self.demands) {
-            let more: Vec<usize> =
-                by_own.into_iter().filter(|at| !all.contains(at)).take(LIFTED_BY_ONE).collect();
-            all.extend(more);
-        }
-        all.into_iter().filter(|at| !self.looked[*at].lifted).map(Task::Lift).collect()
+    /// The design's own entries, and every pick alone.
+    pub(super) fn star(&self) -> Vec<Job> {
+        let own = vec![0; self.choices.len()];
+        let mut all = vec![own.clone()];
+        self.neighbours(&own, &mut all);
+        all.into_iter().map(Job::Look).collect()
     }
 
     /// What is one change off the best combinations. As long as one demand is missed that only another base can bring, say, all
     /// thickeners look alike; beside that base they do not.
-    pub(super) fn around(&self) -> Vec<Task> {
-        let mut new: Vec<Vec<usize>> = Vec::new();
+    pub(super) fn around(&self) -> Vec<Job> {
+        let mut new = Vec::new();
         for at in self.ranked().into_iter().take(AROUND) {
-            for (k, choice) in self.choices.iter().enumerate() {
-                for pick in 0..choice.picks.len() {
-                    let mut combo = self.looked[at].combo.clone();
-                    combo[k] = pick;
-                    if self.looked.iter().all(|l| l.combo != combo) && !new.contains(&combo) {
-                        new.push(combo);
-                    }
-                }
-            }
+            self.neighbours(&self.looked[at].combo, &mut new);
         }
-        new.into_iter().map(Task::Look).collect()
+        new.into_iter().map(Job::Look).collect()
     }
 
-    /// The best picks of each choice put together, where single ones do not reach far enough.
-    pub(super) fn beam(&self) -> Vec<Task> {
+    /// Whether enough combinations reach all as they were looked at.
+    pub(super) fn plenty(&self) -> bool {
+        let reach = |l: &&Looked| l.settings.iter().any(|s| s.least() >= SPARE);
+        self.looked.iter().filter(reach).count() >= PLENTY
+    }
+
+    /// A few steps up from where a combination was looked at, where single looks do not reach far enough: a few settings among
+    /// many levers say little of how far it goes.
+    pub(super) fn lifts(&self) -> Vec<Job> {
         if self.plenty() {
             return Vec::new();
         }
-        let rank = |k: usize, pick: usize| {
-            let of = |l: &&Looked| {
-                l.combo[k] == pick && l.combo.iter().enumerate().all(|(j, p)| j == k || *p == 0)
-            };
-            self.looked.iter().find(of).map(Looked::rank)
-        };
-        let tops: Vec<Vec<usize>> = (0..self.choices.len())
-            .map(|k| {
-                let picks = 0..self.choices[k].picks.len();
-                let mut ranked: Vec<(f64, usize)> =
-                    picks.map(|p| (rank(k, p).unwrap_or(stand::UNKNOWN), p)).collect();
-                ranked.sort_by(|a, b| b.0.total_cmp(&a.0));
-                ranked.into_iter().take(TOP_PICKS).map(|(_, p)| p).collect()
-            })
-            .collect();
-        let mut combos: Vec<(usize, Vec<usize>)> = vec![(0, Vec::new())];
-        for top in &tops {
-            combos = combos
-                .into_iter()
-                .flat_map(|(sum, combo)| {
-                    top.iter().enumerate().map(move |(place, pick)| {
-                        let mut longer = combo.clone();
-                        longer.push(*pick);
-                        (sum + place, longer)
-                    })
-                })
-                .collect();
-            combos.sort_by_key(|(sum, _)| *sum);
-            combos.truncate(4 * BEAM);
+        let first = self.promising(LIFTED, LIFTED_BY_ONE).into_iter().filter(|at| !self.looked[*at].walked);
+        first.flat_map(|at| self.walks_from(at, 1, Objective::Promising)).collect()
+    }
+
+    /// The most promising combinations, and the more that are so for each demand alone: what brings one may miss the others now
+    /// and hold them beside another pick.
+    pub(super) fn promising(&self, most: usize, by_one: usize) -> Vec<usize> {
+        let mut all: Vec<usize> = self.ranked().into_iter().take(most).collect();
+        for (_, order) in why::by_one(&self.looked, &self.demands) {
+            let more: Vec<usize> = order.into_iter().filter(|at| !all.contains(at)).take(by_one).collect();
+            all.extend(more);
         }
-        let new = combos.into_iter().filter(|(_, c)| self.looked.iter().all(|l| l.combo != *c));
-        new.take(BEAM).map(|(_, combo)| Task::Look(combo)).collect()
+        all
+    }
+
+    /// Walks from the best settings of a combination.
+    pub(super) fn walks_from(&self, at: usize, starts: usize, objective: Objective) -> Vec<Job> {
+        let from = self.looked[at].settings.iter().take(starts).cloned();
+        from.map(|setting| Job::Walk(Walked { at, setting, objective })).collect()
     }
 
     /// Places of the combinations, the most promising first.
@@ -126,30 +105,31 @@ impl Aimer {
         order
     }
 
-    pub(super) fn walks(&self) -> Vec<Task> {
-        let mut all = Vec::new();
-        // The design's own entries are always walked from.
+    /// The same with the design's own entries first.
+    fn own_first(&self) -> Vec<usize> {
         let mut order = self.ranked();
         order.sort_by_key(|at| self.looked[*at].made.swaps > 0);
-        for (place, at) in order.into_iter().take(WALKED).enumerate() {
-            let starts = if place < AGAIN || self.beyond != Beyond::Never { AGAIN } else { 1 };
-            for from in self.looked[at].settings.iter().take(starts) {
-                all.push(Task::Walk { at, from: from.clone(), look: Look::Surest });
-            }
-        }
-        all
+        order
     }
 
-    /// The best setting found of each combination that reaches all: the design's own first, then the most promising.
-    pub(super) fn reached(&self) -> Vec<Candidate> {
-        let mut order = self.ranked();
-        order.sort_by_key(|at| self.looked[*at].made.swaps > 0);
-        let best = order.into_iter().filter_map(|at| {
-            let of = self.candidates.iter().filter(|c| c.at == at && c.look == Look::Surest);
-            of.max_by(|a, b| a.setting.least.total_cmp(&b.setting.least)).cloned()
+    pub(super) fn walks(&self) -> Vec<Job> {
+        let starts = |place: usize| if place < AGAIN || self.beyond != Beyond::Never { AGAIN } else { 1 };
+        let first = self.own_first().into_iter().take(WALKED).enumerate();
+        first.flat_map(|(place, at)| self.walks_from(at, starts(place), Objective::Surest)).collect()
+    }
+
+    /// The best setting found of each combination that reaches all: the design's own first, then the most promising. What was
+    /// made surer takes the place of what it came from.
+    pub(super) fn reached(&self) -> Vec<Walked> {
+        let best = self.own_first().into_iter().filter_map(|at| {
+            let surer = |w: &&Walked| (w.objective == Objective::Likeliest, w.setting.least());
+            let of = |w: &&Walked| w.at == at && !w.near() && w.setting.least() >= self.enough();
+            self.walked
+                .iter()
+                .filter(of)
+                .max_by(|a, b| surer(a).partial_cmp(&surer(b)).unwrap_or(std::cmp::Ordering::Equal))
         });
-        let enough = self.enough();
-        best.filter(|c| c.setting.least >= enough).collect()
+        best.cloned().collect()
     }
 
     /// Least margin by the coarse forecast at which a setting is worth the precise one. As the last thing that is tried also
@@ -158,35 +138,33 @@ impl Aimer {
         if self.seeded { -NEARLY } else { 0.0 }
     }
 
-    pub(super) fn nears(&self) -> Vec<Task> {
-        let walk = |c: &Candidate, look| Task::Walk { at: c.at, from: c.setting.clone(), look };
+    pub(super) fn nears(&self) -> Vec<Job> {
+        let walk = |w: &Walked, objective| Job::Walk(Walked { objective, ..w.clone() });
         let reached = self.reached();
         let first = reached.iter().take(NEAREST);
-        first.flat_map(|c| [walk(c, Look::Nearest), walk(c, Look::Soonest)]).collect()
+        first.flat_map(|w| [walk(w, Objective::Nearest), walk(w, Objective::Soonest)]).collect()
     }
 
     /// Settings to be worked out as proposals: each once, the surest first.
-    pub(super) fn proposed(&self, most: usize) -> Vec<Candidate> {
-        let mut all: Vec<Candidate> = Vec::new();
-        let enough = self.enough();
-        let mut add = |c: &Candidate| {
-            let there = all.iter().any(|o| o.at == c.at && o.setting.values == c.setting.values);
-            if c.setting.least >= enough && !there {
-                all.push(c.clone());
-            }
-        };
+    pub(super) fn proposed(&self, most: usize) -> Vec<Job> {
         let reached = self.reached();
-        let near = || self.candidates.iter().filter(|c| c.look != Look::Surest);
-        reached.iter().take(1).for_each(&mut add);
-        near().take(1).for_each(&mut add);
-        reached.iter().skip(1).take(3).for_each(&mut add);
-        near().skip(1).for_each(&mut add);
-        reached.iter().skip(4).for_each(&mut add);
-        all.truncate(most);
-        all
+        let mut near = self.walked.iter().filter(|w| w.near() && w.setting.least() >= self.enough());
+        let (first, more) = reached.split_at(reached.len().min(1));
+        let (next, last) = more.split_at(more.len().min(3));
+        let nearest = near.next();
+        let mut all: Vec<Walked> = Vec::new();
+        for w in first.iter().chain(nearest).chain(next).chain(near).chain(last) {
+            if all.len() < most && all.iter().all(|o| o.at != w.at || o.setting.values != w.setting.values) {
+                all.push(w.clone());
+            }
+        }
+        all.into_iter().map(Job::Propose).collect()
     }
+}
 
-    pub(super) fn propose(&self, most: usize, sketch: bool) -> Vec<Task> {
-        self.proposed(most).into_iter().map(|candidate| Task::Propose { candidate, sketch }).collect()
+impl Walked {
+    /// Whether it was walked to for little change or an early stop.
+    fn near(&self) -> bool {
+        matches!(self.objective, Objective::Nearest | Objective::Soonest)
     }
 }

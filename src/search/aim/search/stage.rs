@@ -5,7 +5,6 @@
 pub enum Stage {
     Start,
     Screen,
-    Beam,
     Lift,
     Walk,
     Near,
@@ -20,50 +19,26 @@ pub enum Stage {
 }
 
 impl Stage {
-    /// What is being done, in words.
-    pub const fn words(self) -> &'static str {
+    /// What is being done, in words, and the shares of the whole that are done when it begins and when it ends. Source: measured
+    /// on the demo designs, roughly.
+    pub const fn told(self) -> (&'static str, f64, f64) {
         match self {
-            Self::Start | Self::Screen => "looking at what could be otherwise",
-            Self::Beam => "putting the best together",
-            Self::Lift | Self::Walk | Self::Near => "turning levers",
-            Self::Sketch | Self::Polish => "making it surer",
-            Self::Count => "counting possible pots",
-            Self::Trim => "taking out what helps nothing",
-            Self::Why | Self::Seed | Self::Without => "finding what blocks",
-            Self::Done => "done",
-        }
-    }
-
-    /// Share of the whole that is done when a stage begins. Source: measured on the demo designs, roughly.
-    pub const fn begins(self) -> f64 {
-        match self {
-            Self::Start | Self::Screen => 0.0,
-            Self::Beam => 0.15,
-            Self::Lift => 0.2,
-            Self::Walk => 0.25,
-            Self::Near => 0.45,
-            Self::Sketch => 0.55,
-            Self::Polish | Self::Why => 0.6,
-            Self::Seed => 0.75,
-            Self::Count | Self::Without => 0.8,
-            Self::Trim => 0.9,
-            Self::Done => 1.0,
-        }
-    }
-
-    /// The stage that follows where all goes well.
-    pub const fn next(self) -> Self {
-        match self {
-            Self::Start | Self::Screen => Self::Beam,
-            Self::Beam => Self::Lift,
-            Self::Lift => Self::Walk,
-            Self::Walk => Self::Near,
-            Self::Near => Self::Sketch,
-            Self::Sketch => Self::Polish,
-            Self::Polish => Self::Count,
-            Self::Count => Self::Trim,
-            Self::Why => Self::Seed,
-            _ => Self::Done,
+            Self::Start | Self::Screen => ("looking at what could be otherwise", 0.0, 0.2),
+            Self::Lift => (TURNING, 0.2, 0.25),
+            Self::Walk => (TURNING, 0.25, 0.45),
+            Self::Near => (TURNING, 0.45, 0.55),
+            Self::Sketch => (SURER, 0.55, 0.6),
+            Self::Polish => (SURER, 0.6, 0.8),
+            Self::Count => ("counting possible pots", 0.8, 0.9),
+            Self::Trim => ("taking out what helps nothing", 0.9, 1.0),
+            Self::Why => (BLOCKS, 0.6, 0.75),
+            Self::Seed => (BLOCKS, 0.75, 1.0),
+            Self::Without => (BLOCKS, 0.8, 1.0),
+            Self::Done => ("done", 1.0, 1.0),
         }
     }
 }
+
+const TURNING: &str = "turning levers";
+const SURER: &str = "making it surer";
+const BLOCKS: &str = "finding what blocks";

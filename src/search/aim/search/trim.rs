@@ -1,13 +1,12 @@
 //! Takes out of a proposal what helps no want: each change is undone alone, and stays undone where nothing is lost by it.
 
-use super::{Aimer, worth};
-use crate::aim::blocked::Reading;
+use super::Aimer;
 use crate::aim::choices::Pick;
 use crate::aim::make::{How, make};
-use crate::aim::pots;
-use crate::aim::pots::Draw;
-use crate::aim::proposal::{Count, Proposal, ends, propose, read};
-use crate::aim::spot::{Setting, Spot};
+use crate::aim::problem::SearchProblem;
+use crate::aim::proposal::{Count, Proposal, propose, read};
+use crate::aim::stand::least;
+use crate::aim::turn::Turn;
 use potset_doc::edit::Shelf;
 use potset_forecast::lever::Knob;
 use potset_forecast::scenario::Ask;
@@ -39,53 +38,38 @@ impl Aimer {
     /// The proposal without the changes that help no want: undone alone they leave all that is wanted, and a chance that is
     /// not clearly less ([`crate::aim::Chance::clearly_above`]).
     pub(super) fn trimmed(&self, ask: &Ask<'_>, proposal: &Proposal) -> Proposal {
-        let shaped = |spot: &Spot<'_>, combo: &[usize], values: Vec<f64>| {
-            // By the precise forecast, or `propose` would look for another setting beside it.
-            let least = spot.least(&values, true);
-            let count = self.count(self.pots);
-            (least >= 0.0).then(|| propose(spot, combo, &Setting { values, least }, count).ok())?
-        };
         // Against what it was at first: many small losses are a loss.
-        let kept = |less: &Proposal| {
-            !proposal.chance.clearly_above(&less.chance) && worth(self.found.as_is.as_ref(), less)
-        };
-        self.less(ask, proposal.clone(), |p| p, shaped, kept)
+        let kept = |less: &Proposal| !proposal.chance.clearly_above(&less.chance) && self.worth(less);
+        self.less(ask, proposal, |problem, combo, values| {
+            // By the precise forecast, or `propose` would look for another setting beside it.
+            let holds = least(&problem.margins(values, true)) >= 0.0;
+            holds.then(|| propose(problem, combo, values, self.count(self.pots)).ok().filter(kept))?
+        })
     }
 
-    /// The nearest setting, and its levers that stand at an end, without the changes that bring it no nearer: undone alone
-    /// they leave all that holds, and what is missed no farther off than a person notices.
-    pub(super) fn nearest_trimmed(&self, ask: &Ask<'_>, nearest: Reading) -> Reading {
-        let shaped = |spot: &Spot<'_>, combo: &[usize], values: Vec<f64>| {
-            let count = Count { draw: Draw::new(self.wish.seed, 1), ..self.count(pots::likely) };
-            Some((read(spot, combo, &values, count)?, ends(spot, &values)))
+    /// The nearest setting without the changes that bring it no nearer: undone alone they leave all that holds, and what is
+    /// missed no farther off than a person notices.
+    pub(super) fn nearest_trimmed(&self, ask: &Ask<'_>, nearest: &Proposal, count: Count) -> Proposal {
+        let still = |was: f64, now: f64| if was >= 0.0 { now >= 0.0 } else { now >= was - FARTHER };
+        let kept = |less: &Proposal| {
+            nearest.standings.iter().zip(&less.standings).all(|(was, now)| still(was.margin, now.margin))
         };
-        let was: Vec<f64> = nearest.0.standings.iter().map(|s| s.margin).collect();
-        let kept = |less: &Reading| {
-            let still = |was: f64, now: f64| if was >= 0.0 { now >= 0.0 } else { now >= was - FARTHER };
-            let now = less.0.standings.iter().map(|s| s.margin);
-            was.iter().zip(now).all(|(was, now)| still(*was, now))
-        };
-        self.less(ask, nearest, |(p, _)| p, shaped, kept)
+        self.less(ask, nearest, |problem, combo, values| read(problem, combo, values, count).filter(kept))
     }
 
     /// Undoes each change alone, in turn, and leaves it undone where what is left is kept.
-    fn less<T>(
+    fn less(
         &self,
         ask: &Ask<'_>,
-        full: T,
-        proposal: impl Fn(&T) -> &Proposal,
-        shaped: impl Fn(&Spot<'_>, &[usize], Vec<f64>) -> Option<T>,
-        kept: impl Fn(&T) -> bool,
-    ) -> T {
-        let of = proposal(&full);
-        let mut shape = Shape { combo: of.combo.clone(), mend: true, set: of.set.clone() };
-        let undos = self.undos(&shape, of);
-        let mut best = full;
+        full: &Proposal,
+        kept: impl Fn(&SearchProblem<'_>, &[usize], &[f64]) -> Option<Proposal>,
+    ) -> Proposal {
+        let mut shape = Shape { combo: full.combo.clone(), mend: true, set: full.set.clone() };
+        let mut best = full.clone();
         // Entries come first: what is taken out with one may have been what a lever was turned for.
-        for undo in undos {
+        for undo in self.undos(&shape, full) {
             let other = shape.without(&undo);
-            let changes = proposal(&best).changes();
-            if let Some(less) = self.shaped(ask, &other, changes, &shaped).filter(&kept) {
+            if let Some(less) = self.shaped(ask, &other, best.changes(), &kept) {
                 (best, shape) = (less, other);
             }
         }
@@ -111,27 +95,24 @@ impl Aimer {
     }
 
     /// What is made of a shape, if it changes fewer things than `most`.
-    fn shaped<T>(
+    fn shaped(
         &self,
         ask: &Ask<'_>,
         shape: &Shape,
         most: usize,
-        shaped: impl Fn(&Spot<'_>, &[usize], Vec<f64>) -> Option<T>,
-    ) -> Option<T> {
+        kept: impl Fn(&SearchProblem<'_>, &[usize], &[f64]) -> Option<Proposal>,
+    ) -> Option<Proposal> {
         let how = How { beyond: self.beyond, mend: shape.mend };
         let made = make(ask, &self.wish, &self.choices, &shape.combo, how)?;
-        let spot = Spot { ask, made: &made, demands: &self.demands };
-        let value = |knob: Knob, name: &str| {
-            shape.set.iter().find(|(k, n, _)| *k == knob && n == name).map(|(.., v)| *v)
+        let problem = SearchProblem { ask, made: &made, demands: &self.demands };
+        let value = |t: &Turn, home: f64| {
+            let set = shape.set.iter().find(|(k, n, _)| *k == t.lever.knob && *n == t.lever.name);
+            set.map_or(home, |(.., v)| *v)
         };
-        let values: Vec<f64> = made
-            .turns
-            .iter()
-            .zip(spot.home())
-            .map(|(t, home)| value(t.lever.knob, &t.lever.name).unwrap_or(home))
-            .collect();
+        let values: Vec<f64> =
+            made.turns.iter().zip(problem.home()).map(|(t, home)| value(t, home)).collect();
         let turned = made.turns.iter().zip(&values).filter(|(t, v)| t.turned(**v)).count();
-        (made.said.len() + turned < most).then(|| shaped(&spot, &shape.combo, values))?
+        (made.said.len() + turned < most).then(|| kept(&problem, &shape.combo, &values))?
     }
 }
 

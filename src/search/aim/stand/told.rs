@@ -1,6 +1,6 @@
 //! How a run stands to each demand, in words: its name, what it comes to, what is missing.
 
-use super::{Demand, Late, MOST, Seen, cooks, sides, texture_words};
+use super::{Demand, Late, MOST, Seen, cooks, sides, span, texture_words};
 use crate::aim::want::{Quantity, Want};
 use potset_base::number;
 use potset_base::words::TextureWord;
@@ -8,7 +8,6 @@ use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::chance::Chance;
 use potset_science::params::Laws;
-use potset_science::sensory::{tang_bounds, texture_bounds};
 
 /// More figures than usual that a number may be given.
 const FINEST: usize = 9;
@@ -84,13 +83,14 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
     {
         return Standing { name, margin, value, short, often: None };
     }
-    let (q, low, high) = bounds_of(demand, seen, laws);
-    let (value, short) = match (demand, q.and_then(|q| Some((q, seen.value(q)?)))) {
-        (_, Some((q, v))) if margin < 0.0 => {
+    let known =
+        span(demand, seen, &laws.words).and_then(|(q, low, high)| Some((q, seen.value(q)?, low, high)));
+    let (value, short) = match (demand, known) {
+        (_, Some((q, v, low, high))) if margin < 0.0 => {
             let off = low.map_or(0.0, |low| low - v).max(high.map_or(0.0, |high| v - high));
             (beside(q, v, low, high), if off > 0.0 { missing(q, off) } else { String::new() })
         }
-        (_, Some((q, v))) => (q.words(v), String::new()),
+        (_, Some((q, v, ..))) => (q.words(v), String::new()),
         (Demand::Want(Want::Within(..)), None) => ("not known".to_owned(), String::new()),
         _ => Default::default(),
     };
@@ -157,28 +157,6 @@ fn in_time(late: Late, holds: bool) -> (String, String) {
 fn hours_beside(h: f64, line: f64) -> String {
     let shown = |d: &usize| number::fixed(h, *d).parse::<f64>().is_ok_and(|v| (v > line) == (h > line));
     number::with_unit(h, (1..FINEST).find(shown).unwrap_or(FINEST), "h")
-}
-
-/// The quantity of a demand and its bounds as numbers.
-fn bounds_of(demand: &Demand, seen: &Seen, laws: &Laws) -> (Option<Quantity>, Option<f64>, Option<f64>) {
-    let words = &laws.words;
-    match demand {
-        Demand::Done => (Some(Quantity::Ph), None, Some(seen.release_ph)),
-        Demand::DoneAsNow(now) => (Some(Quantity::Ph), None, Some(seen.release_ph.min(*now))),
-        Demand::InTime => (None, None, None),
-        Demand::Want(Want::Within(q, b)) => (Some(*q), b.low, b.high),
-        Demand::Want(Want::Tang(low, high)) => {
-            let high = Some(tang_bounds(*high, words).1).filter(|v| v.is_finite());
-            (Some(Quantity::Tang), Some(tang_bounds(*low, words).0), high)
-        }
-        Demand::Want(_) | Demand::TextureAsNow(_) => match texture_words(demand) {
-            Some((low, high)) => {
-                let (low, high) = texture_bounds(low, high, words);
-                (Some(Quantity::Texture), Some(low), high)
-            }
-            None => (None, None, None),
-        },
-    }
 }
 
 fn name(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> String {

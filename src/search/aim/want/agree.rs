@@ -3,6 +3,7 @@
 use super::{Bounds, Quantity, Want};
 use potset_base::Note;
 use potset_forecast::params;
+use potset_science::params::WordLaw;
 use potset_science::sensory::{tang_bounds, texture_bounds};
 
 /// The wants without those that another makes needless: of two bounds of one kind on one measure the tighter counts.
@@ -34,6 +35,23 @@ impl Want {
         }
     }
 
+    /// What it lets its measure be, from and to; nothing for rules.
+    #[must_use]
+    pub fn span(&self, words: &WordLaw) -> Option<(Quantity, Option<f64>, Option<f64>)> {
+        match self {
+            Self::Within(q, b) => Some((*q, b.low, b.high)),
+            Self::Texture(low, high) => {
+                let (low, high) = texture_bounds(*low, *high, words);
+                Some((Quantity::Texture, Some(low), high))
+            }
+            Self::Tang(low, high) => {
+                let (low, high) = (tang_bounds(*low, words).0, tang_bounds(*high, words).1);
+                Some((Quantity::Tang, Some(low), Some(high)))
+            }
+            Self::Vegan | Self::GlutenFree | Self::NoCooking | Self::Only(_) => None,
+        }
+    }
+
     /// Whether two say something of the same measure.
     #[must_use]
     pub fn measures_same(&self, other: &Self) -> bool {
@@ -45,30 +63,28 @@ impl Want {
 fn take(out: &mut Vec<Want>, want: Want) {
     for other in out.iter_mut() {
         match (other, &want) {
-            (Want::Texture(low, high), Want::Texture(l, h)) => {
-                (*low, *high) = ((*low).max(*l), (*high).min(*h));
-                return;
-            }
-            (Want::Tang(low, high), Want::Tang(l, h)) => {
-                (*low, *high) = ((*low).max(*l), (*high).min(*h));
-                return;
-            }
+            (Want::Texture(low, high), Want::Texture(l, h)) => return narrow((low, high), (*l, *h)),
+            (Want::Tang(low, high), Want::Tang(l, h)) => return narrow((low, high), (*l, *h)),
             _ => {}
         }
     }
     let Want::Within(q, mut new) = want else { return out.push(want) };
     for other in out.iter_mut() {
-        let Want::Within(p, old) = other else { continue };
-        if *p != q {
-            continue;
+        if let Want::Within(p, old) = other
+            && *p == q
+        {
+            keep_one(&mut old.low, &mut new.low, |new, old| new > old);
+            keep_one(&mut old.high, &mut new.high, |new, old| new < old);
         }
-        keep_one(&mut old.low, &mut new.low, |new, old| new > old);
-        keep_one(&mut old.high, &mut new.high, |new, old| new < old);
     }
     out.retain(|w| !matches!(w, Want::Within(_, Bounds { low: None, high: None })));
     if new != Bounds::default() {
         out.push(Want::Within(q, new));
     }
+}
+
+fn narrow<T: Ord + Copy>((low, high): (&mut T, &mut T), (l, h): (T, T)) {
+    (*low, *high) = ((*low).max(l), (*high).min(h));
 }
 
 /// Of two ends of one kind the tighter one stays.
@@ -82,23 +98,6 @@ fn keep_one(old: &mut Option<f64>, new: &mut Option<f64>, tighter: impl Fn(f64, 
     }
 }
 
-/// What a want lets a measure be: from and to.
-fn span(want: &Want) -> Option<(Quantity, f64, f64)> {
-    let open = |v: Option<f64>, end: f64| v.unwrap_or(end);
-    let words = &params::shipped().ok()?.laws().words;
-    match want {
-        Want::Within(q, b) => Some((*q, open(b.low, f64::NEG_INFINITY), open(b.high, f64::INFINITY))),
-        Want::Texture(low, high) => {
-            let (low, high) = texture_bounds(*low, *high, words);
-            Some((Quantity::Texture, low, open(high, f64::INFINITY)))
-        }
-        Want::Tang(low, high) => {
-            Some((Quantity::Tang, tang_bounds(*low, words).0, tang_bounds(*high, words).1))
-        }
-        Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_) => None,
-    }
-}
-
 /// Whether no pot can be both; a single value left over is none either, but for nought.
 fn clash(a: &Want, b: &Want) -> bool {
     match (a, b) {
@@ -106,6 +105,11 @@ fn clash(a: &Want, b: &Want) -> bool {
         (Want::Tang(low, high), Want::Tang(l, h)) => return low > h || l > high,
         _ => {}
     }
+    let Ok(shipped) = params::shipped() else { return false };
+    let span = |want: &Want| {
+        let (q, low, high) = want.span(&shipped.laws().words)?;
+        Some((q, low.unwrap_or(f64::NEG_INFINITY), high.unwrap_or(f64::INFINITY)))
+    };
     let (Some((q, low, high)), Some((p, l, h))) = (span(a), span(b)) else { return false };
     let (low, high) = (low.max(l), high.min(h));
     q == p && (low > high || (low >= high && low > q.range().0))

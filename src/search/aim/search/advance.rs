@@ -1,0 +1,206 @@
+//! How a search goes from stage to stage: the design as it is, what can be otherwise, and what is given up where nothing reaches it.
+
+use super::plan::WALKED;
+use super::stage::Stage;
+use super::{Aimer, Job, Walked, why};
+use crate::aim::as_is::AsIs;
+use crate::aim::blocked::Blocked;
+use crate::aim::choices::Rules;
+use crate::aim::problem::Objective;
+use crate::aim::proposal::{Proposal, chosen};
+use crate::aim::stand::Demand;
+use crate::aim::want::{Quantity, Want};
+use potset_forecast::scenario::Ask;
+use potset_judge::nutrition::nutrition;
+
+/// How often what is one change off the best combinations is looked at, where they do not reach far enough. Source for these
+/// numbers: assumed; set so that a usual question takes less than two seconds on two cores.
+const ROUNDS: usize = 2;
+/// Settings that are brought to a larger chance.
+const POLISHED: usize = 3;
+/// Combinations that are looked at again for what they do for one demand.
+const BY_ONE: usize = 2;
+/// Proposals, and settings that are worked out as such.
+const MOST: usize = 3;
+const PROPOSED: usize = 5;
+
+impl Aimer {
+    /// What can be otherwise: or the rule that leaves nothing.
+    pub(super) fn start(&mut self, ask: &Ask<'_>) {
+        self.found.as_is = AsIs::of(ask, &self.demands);
+        let own = self.found.as_is.as_ref();
+        if let Some(own) = own.filter(|own| own.does()) {
+            // Surer is then: surer by the same yardstick.
+            let done = self.demands.iter_mut().filter(|d| **d == Demand::Done);
+            done.for_each(|demand| *demand = Demand::DoneAsNow(own.release_ph));
+        }
+        // A pot of which no texture is wanted keeps its own, as long as that goes.
+        let word = own.and_then(|own| own.texture).filter(|_| !self.texture_wanted());
+        self.demands.extend(word.map(Demand::TextureAsNow));
+        let rules = Rules::of(ask, &self.wish).choices();
+        match (self.costless(ask), rules) {
+            (Some((want, blocked)), _) => self.give_up(&want, blocked),
+            (None, Err(ruled)) => self.give_up(&ruled.rule, Blocked::by_rule(ask, &ruled)),
+            (None, Ok(choices)) => {
+                self.choices = choices;
+                // First of all, where that may be the answer.
+                let own = self.found.does_already().then_some(Job::AsIs);
+                let star = own.into_iter().chain(self.star()).collect();
+                self.begin(Stage::Screen, star);
+            }
+        }
+    }
+
+    pub(super) fn texture_wanted(&self) -> bool {
+        self.wish.wants.iter().any(|want| want.measure() == Some(Quantity::Texture))
+    }
+
+    /// A cost cannot be met where what is in the pot has no price.
+    fn costless(&self, ask: &Ask<'_>) -> Option<(Want, Blocked)> {
+        let costs = |w: &&Want| matches!(w, Want::Within(Quantity::Cost, _));
+        let want = self.wish.wants.iter().find(costs)?;
+        let run = ask.run_coarse(0.0).ok()?;
+        let table = nutrition(&run.facts.content, &run.mix, &run.forecast, ask.design.pots.serving_g);
+        (!table.cost.whole()).then(|| (want.clone(), Blocked::no_price(want, &table.cost.missing)))
+    }
+
+    /// The same question without the want that blocks.
+    fn give_up(&mut self, want: &Want, blocked: Blocked) {
+        let mut wish = self.wish.clone();
+        wish.wants.retain(|w| w != want);
+        // Without wants there is nothing to be reached.
+        let stage = if wish.wants.is_empty() { Stage::Done } else { Stage::Without };
+        self.without = (stage == Stage::Without).then(|| Box::new(Self::with_pots(wish, self.pots)));
+        self.found.blocked = Some(blocked);
+        self.begin(stage, Vec::new());
+    }
+
+    pub(super) fn next_without(&mut self, ask: &Ask<'_>, n: usize) {
+        if self.without.as_mut().is_some_and(|inner| inner.next(ask, n)) {
+            return;
+        }
+        if let Some(inner) = self.without.take() {
+            let found = inner.into_found();
+            self.found.beyond = found.beyond;
+            if let (Some(own), Some(inner)) = (&mut self.found.as_is, &found.as_is) {
+                (own.chance, own.discards) = (inner.chance.clone(), inner.discards);
+            }
+            if let Some(blocked) = &mut self.found.blocked {
+                why::reach_without(blocked, found);
+            }
+        }
+        self.begin(Stage::Done, Vec::new());
+    }
+
+    /// A stage is over: what comes of it, and what comes next.
+    pub(super) fn advance(&mut self, ask: &Ask<'_>) {
+        let (stage, jobs) = match self.stage {
+            Stage::Screen => (Stage::Lift, self.lifts()),
+            Stage::Lift if self.rounds < ROUNDS && !self.plenty() => {
+                self.rounds += 1;
+                (Stage::Screen, self.around())
+            }
+            Stage::Lift => (Stage::Walk, self.walks()),
+            Stage::Walk | Stage::Seed if self.reached().is_empty() => return self.give_way(ask),
+            Stage::Walk | Stage::Seed => (Stage::Near, self.nears()),
+            // Where the design does it already, only what is counted can be shown.
+            Stage::Near => (Stage::Sketch, self.proposed(if self.found.does_already() { 0 } else { MOST })),
+            Stage::Sketch => {
+                self.found.proposals = chosen(&std::mem::take(&mut self.proposals), MOST);
+                self.refused.clear();
+                let surer = |w| Job::Walk(Walked { objective: Objective::Likeliest, ..w });
+                (Stage::Polish, self.reached().into_iter().take(POLISHED).map(surer).collect())
+            }
+            Stage::Polish => {
+                let counted = self.found.as_is.as_ref().is_none_or(|own| own.chance.is_some());
+                let own = (!counted).then_some(Job::AsIs);
+                (Stage::Count, self.proposed(PROPOSED).into_iter().chain(own).collect())
+            }
+            Stage::Count => {
+                let mut all = std::mem::take(&mut self.proposals);
+                all.retain(|p| self.worth(p));
+                self.found.proposals = chosen(&all, MOST);
+                if self.found.proposals.is_empty() {
+                    return self.give_way(ask);
+                }
+                all.retain(|p| self.found.proposals.iter().all(|shown| shown.design != p.design));
+                self.spare = all;
+                (Stage::Trim, trims(self.found.proposals.clone()))
+            }
+            Stage::Trim => {
+                self.found.proposals = chosen(&self.proposals, MOST);
+                // Two that only differed in what helped nothing are one now: another may stand in its place.
+                let mut spare = std::mem::take(&mut self.spare);
+                if spare.is_empty() || self.found.proposals.len() == MOST {
+                    spare.clear();
+                    self.stage = Stage::Done;
+                }
+                (self.stage, trims(spare))
+            }
+            Stage::Why => (Stage::Seed, self.seeds()),
+            Stage::Start | Stage::Without | Stage::Done => (Stage::Done, Vec::new()),
+        };
+        self.begin(stage, jobs);
+    }
+
+    /// Whether a proposal is worth a change: where the design does it already, only what is clearly surer.
+    pub(super) fn worth(&self, proposal: &Proposal) -> bool {
+        let own = self.found.as_is.as_ref().filter(|own| own.does());
+        let surer = |own: &AsIs| own.chance.as_ref().is_some_and(|c| proposal.chance.clearly_above(c));
+        proposal.changes() > 0 && own.is_none_or(surer)
+    }
+
+    /// Nothing reaches it as it is looked for: what is given up then, or why that is so.
+    fn give_way(&mut self, ask: &Ask<'_>) {
+        if self.found.does_already() {
+            // What does it already needs neither more nor farther.
+            return self.begin(Stage::Done, Vec::new());
+        }
+        let refused = std::mem::take(&mut self.refused);
+        self.proposals.clear();
+        if let Some(Demand::TextureAsNow(word)) = self.demands.last() {
+            // Nothing keeps the texture: all over again without that.
+            self.found.texture_let_go = Some(*word);
+            self.demands.pop();
+            self.rounds = 0;
+            self.again(Vec::new());
+        } else if self.beyond != self.wish.moves.beyond {
+            // As far as levers are let beyond what is usual: only what came nearest is looked at again.
+            self.beyond = self.wish.moves.beyond;
+            let nearest = self.promising(2 * WALKED, BY_ONE).into_iter();
+            self.again(nearest.map(|at| self.looked[at].combo.clone()).collect());
+        } else if self.seeded {
+            self.refused = refused;
+            self.found.blocked = Some(self.why(ask));
+            self.begin(Stage::Done, Vec::new());
+        } else {
+            self.refused = refused;
+            let raised = why::raised(&self.ranked(), &self.looked, &self.demands);
+            self.begin(Stage::Why, raised.into_iter().map(Job::Walk).collect());
+        }
+    }
+
+    /// Looks at combinations anew; at every pick alone where none are given.
+    fn again(&mut self, combos: Vec<Vec<usize>>) {
+        self.looked.clear();
+        self.walked.clear();
+        let combos = combos.into_iter().map(Job::Look).collect::<Vec<_>>();
+        let jobs = if combos.is_empty() { self.star() } else { combos };
+        self.begin(Stage::Screen, jobs);
+    }
+
+    /// Walks from what held one demand, before it is said that nothing reaches all.
+    fn seeds(&mut self) -> Vec<Job> {
+        self.seeded = true;
+        let mut jobs: Vec<Job> = why::seeds(&self.walked, &self.demands).into_iter().map(Job::Walk).collect();
+        // Nor is it said before the best combinations for each demand were walked from for all of them.
+        let more = self.promising(0, BY_ONE);
+        let new = |at: &usize| self.walked.iter().all(|w| w.at != *at || w.objective != Objective::Surest);
+        jobs.extend(more.into_iter().filter(new).flat_map(|at| self.walks_from(at, 1, Objective::Surest)));
+        jobs
+    }
+}
+
+fn trims(all: Vec<Proposal>) -> Vec<Job> {
+    all.into_iter().map(|p| Job::Trim(Box::new(p))).collect()
+}

@@ -1,0 +1,63 @@
+//! One piece of work of a search: a combination that is looked at, a setting that is walked to, counted, trimmed.
+
+use super::stage::Stage;
+use super::{Aimer, Answer, Job, Looked, Walked};
+use crate::aim::make::{How, make};
+use crate::aim::pots;
+use crate::aim::pots::{Draw, Pots};
+use crate::aim::problem::SearchProblem;
+use crate::aim::proposal::{Count, propose};
+use potset_forecast::scenario::Ask;
+
+/// Settings that each combination is first looked at in. Source for these numbers: assumed; set so that a usual question takes
+/// less than two seconds on two cores.
+const LOOKED: usize = 6;
+/// Possible pots by which settings are compared, and how many are counted in the end.
+const POTS: usize = 32;
+const COUNTED: usize = 200;
+
+impl Aimer {
+    pub(super) fn problem<'a>(&'a self, ask: &'a Ask<'a>, at: usize) -> SearchProblem<'a> {
+        SearchProblem { ask, made: &self.looked[at].made, demands: &self.demands }
+    }
+
+    pub(super) fn work(&self, ask: &Ask<'_>, job: &Job) -> Answer {
+        let seed = self.wish.seed;
+        match job {
+            Job::AsIs => {
+                let own = self.found.as_is.as_ref();
+                let draw = Draw::new(seed, COUNTED);
+                Answer::AsIs(own.map(|own| own.counted(ask, &self.demands, self.pots, draw)))
+            }
+            Job::Look(combo) => Answer::Looked(self.look(ask, combo).map(Box::new)),
+            Job::Walk(to) => {
+                let (pots, draw) = (self.pots, Draw::new(seed, POTS));
+                let setting = self.problem(ask, to.at).searched(&to.setting, to.objective, pots, draw);
+                Answer::Walked(Walked { setting, ..to.clone() })
+            }
+            Job::Propose(Walked { at, setting, .. }) => {
+                // Before they are made surer, settings are only sketched, by the likely pot.
+                let count = self.count(if self.stage == Stage::Sketch { pots::likely } else { self.pots });
+                let (problem, combo) = (self.problem(ask, *at), &self.looked[*at].combo);
+                let proposed = propose(&problem, combo, &setting.values, count);
+                Answer::Proposed(Box::new(proposed))
+            }
+            Job::Trim(proposal) => Answer::Proposed(Box::new(Ok(self.trimmed(ask, proposal)))),
+        }
+    }
+
+    /// How a proposal is counted: by these pots, and against what the design's own texture is called.
+    pub(super) fn count(&self, pots: Pots) -> Count {
+        let own = self.found.as_is.as_ref().and_then(|own| own.texture);
+        let texture = own.filter(|_| !self.texture_wanted());
+        Count { pots, draw: Draw::new(self.wish.seed, COUNTED), texture }
+    }
+
+    fn look(&self, ask: &Ask<'_>, combo: &[usize]) -> Option<Looked> {
+        let how = How { beyond: self.beyond, mend: true };
+        let made = make(ask, &self.wish, &self.choices, combo, how)?;
+        let settings =
+            SearchProblem { ask, made: &made, demands: &self.demands }.screened(self.wish.seed, LOOKED);
+        Some(Looked { combo: combo.to_vec(), settings, made, walked: false })
+    }
+}
