@@ -11,7 +11,8 @@ use potset_app::{Command, Desk, State};
 use potset_base::Note;
 use potset_doc::{Kitchen, Settings};
 use potset_store::{files, folders, memory};
-use potset_ui::shell::{PathsBy, Shell};
+use potset_ui::dialogs::paths::PathsBy;
+use potset_ui::shell::Shell;
 
 /// What to install or do instead where no window opens.
 const NO_WINDOW: &str = "no window can be opened here. On Debian install libx11-6 libx11-xcb1 libxcursor1 libxi6 \

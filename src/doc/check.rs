@@ -3,12 +3,10 @@
 use super::design::{Clock, Design};
 use super::measured;
 use super::pantry::{self, Pantry};
+use super::range::Range;
 use super::steps::{Happening, LONGEST_STORE_DAYS, Step};
 use potset_base::clock::Moment;
 use potset_base::{Note, number};
-
-/// Range and unit of one kind of number in a design: (name, unit, least, most).
-pub type Range = (&'static str, &'static str, f64, f64);
 
 const LITRES: Range = ("Amount", "L", 0.01, 1000.0);
 const PERCENT: Range = ("Label figure", "g/100 g", 0.0, 100.0);

@@ -34,6 +34,8 @@ pub mod measured;
 pub mod number_words;
 pub mod own;
 pub mod pantry;
+pub mod range;
+pub mod readings;
 pub mod settings;
 pub mod steps;
 pub mod unsaved;

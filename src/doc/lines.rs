@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::measured::{BaseMeasured, CultureMeasured};
+use super::readings::{BaseMeasured, CultureMeasured};
 use potset_base::measures::Measure;
 
 /// What the label says, per 100 g; what is empty comes from the pantry entry.

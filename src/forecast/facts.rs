@@ -9,7 +9,7 @@ use potset_base::words::ACID_LINE_PH;
 use potset_doc::pantry::{BaseKind, Sterility};
 use potset_science::Mix;
 use potset_science::params::CoconutLaw;
-use potset_science::texture::activation::Activated;
+use potset_science::texture::inputs::Activated;
 use potset_science::thermal::course::time_to;
 
 /// A coconut base against the reference: share of cream, and its Codex class.

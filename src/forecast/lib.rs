@@ -29,6 +29,7 @@ pub mod numbers;
 pub mod outcome;
 pub mod params;
 pub mod scenario;
+mod sites;
 pub mod thickeners;
 pub mod timeline;
 

@@ -1,7 +1,7 @@
 //! What a maker measured, in the place of the pantry's figures: start pH, acidity and buffer of a base, cells of a culture.
 
-use super::blend::{balanced, held_sites, shape};
 use super::lookup::Lookup;
+use super::sites::{balanced, held_sites, shape};
 use potset_base::constants::LACTIC_G_MOL;
 use potset_base::{Note, number};
 use potset_doc::design::{BaseLine, CultureLine};

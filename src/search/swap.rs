@@ -3,10 +3,12 @@
 mod names;
 mod seek;
 mod warned;
+mod wish;
 
 use self::names::Names;
 use self::seek::{CLOSE, Nearest, rounded, seek};
 use self::warned::{warned, warnings};
+pub use self::wish::SwapAsk;
 use potset_base::{Note, Severity, number};
 use potset_doc::Edit;
 use potset_doc::design::LabelFigures;
@@ -21,20 +23,6 @@ use potset_judge::thickeners::lower;
 
 /// Rounds in which thickness and tang are brought to what they were, one after the other. Source: assumed; two do nearly always.
 const ROUNDS: usize = 6;
-
-/// What is to be swapped, and what is to stay.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct SwapAsk {
-    /// All but additives.
-    pub shelf: Shelf,
-    pub line: usize,
-    /// Key of the new entry.
-    pub entry: String,
-    /// The chilled pot is to be as thick: the dose of a thickener is solved.
-    pub equal_thickness: bool,
-    /// The pot is to be as sour to the tongue: the stop line is solved.
-    pub equal_tang: bool,
-}
 
 /// A swap that can be taken.
 #[derive(Clone, Debug, PartialEq)]

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use egui::{Frame, Key, Margin, Modifiers, Panel, Ui, ViewportCommand};
 
 use super::dialogs::Dialogs;
-use super::dialogs::paths::{Asking, Browse, Want};
+use super::dialogs::paths::{Asking, PathsBy, Want};
 use super::top_bar::{TopBar, bottom_line};
 use super::views::aim;
 use super::views::bench::{self, BenchState};
@@ -20,17 +20,6 @@ use potset_app::{Action, Command, Desk, State};
 use potset_base::Severity;
 use potset_doc::fields;
 use potset_doc::settings::Theme;
-
-/// How paths are asked for.
-#[derive(Clone, Copy, Debug)]
-pub enum PathsBy {
-    /// On a page of our own, from which the system's dialog can be opened.
-    System,
-    /// On the page alone (pictures).
-    Typing,
-    /// On the page, and with something in the place of the system's dialog (tests).
-    Instead(Browse),
-}
 
 /// The program on the screen.
 pub struct Shell {

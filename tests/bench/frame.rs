@@ -12,7 +12,8 @@ use egui_plot::{Line, Plot, PlotPoint, PlotPoints};
 use potset_app::{Command, Desk, State};
 use potset_doc::settings::Theme;
 use potset_doc::{Edit, Kitchen, Settings};
-use potset_ui::shell::{PathsBy, Shell};
+use potset_ui::dialogs::paths::PathsBy;
+use potset_ui::shell::Shell;
 
 fn input(time: f64) -> RawInput {
     let screen_rect = Some(Rect::from_min_size(pos2(0.0, 0.0), Vec2::new(1280.0, 800.0)));

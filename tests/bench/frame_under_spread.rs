@@ -17,7 +17,8 @@ use potset_app::{Command, Desk, State};
 use potset_doc::settings::Theme;
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_numerics::quantile;
-use potset_ui::shell::{PathsBy, Shell};
+use potset_ui::dialogs::paths::PathsBy;
+use potset_ui::shell::Shell;
 
 const FRAMES: usize = 400;
 const PERIOD: Duration = Duration::from_micros(16_667);

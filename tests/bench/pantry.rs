@@ -20,7 +20,8 @@ use potset_app::{Command, Desk, State};
 use potset_doc::pantry::{Base, EntryKind};
 use potset_doc::settings::Theme;
 use potset_doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
-use potset_ui::shell::{PathsBy, Shell};
+use potset_ui::dialogs::paths::PathsBy;
+use potset_ui::shell::Shell;
 
 /// A window on the Pantry view with so many own bases, an entry open.
 struct Window {

@@ -1,6 +1,7 @@
 //! The figures of a label per 100 g: stated ones with their rounding, and those that are filled in from the nearest entry.
 
 use super::infer::sweet;
+use super::of_base::{own, spread};
 use potset_base::number;
 use potset_doc::design::{BaseLine, LabelFigures};
 use potset_doc::label::{self, Amount, Basis, LabelReading, Nutrient};
@@ -25,19 +26,6 @@ pub struct Value {
 
 /// Bounds of a figure that is filled in lie this many times as far off as those of the entry (assumed: another make).
 const WIDER: f64 = 2.0;
-
-/// A figure of an entry, g/100 g.
-pub fn own(base: &Base, nutrient: Nutrient) -> f64 {
-    let c = &base.composition;
-    match nutrient {
-        Nutrient::Fat => c.fat.v,
-        Nutrient::Protein => c.protein.v,
-        Nutrient::Carbohydrate => c.carbohydrate.v,
-        Nutrient::Fibre => c.fibre.v,
-        Nutrient::Sugars => c.sugars.iter().map(|s| s.g_per_100g.v).sum(),
-        _ => 0.0,
-    }
-}
 
 /// g per 100 g from a figure per 100 g or 100 mL.
 fn per_100g(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<f64> {
@@ -169,20 +157,3 @@ fn added_sugars(label: &LabelReading, base: Option<&Base>) -> Option<(f64, f64, 
 
 /// Least share of the carbohydrate that was worked out as sugars and is one (assumed).
 const LEAST_SUGAR: f64 = 0.5;
-
-/// Bounds of an entry's figure.
-pub fn spread(base: &Base, nutrient: Nutrient) -> (f64, f64) {
-    let c = &base.composition;
-    let of = |cited: &potset_base::Cited| cited.spread.bounds().unwrap_or((cited.v, cited.v));
-    match nutrient {
-        Nutrient::Fat => of(&c.fat),
-        Nutrient::Protein => of(&c.protein),
-        Nutrient::Carbohydrate => of(&c.carbohydrate),
-        Nutrient::Fibre => of(&c.fibre),
-        _ => c
-            .sugars
-            .iter()
-            .map(|s| of(&s.g_per_100g))
-            .fold((0.0, 0.0), |(low, high), (l, h)| (low + l, high + h)),
-    }
-}

@@ -1,6 +1,6 @@
 //! Kind of base, nearest entry of the pantry, and the figures that the label leaves out.
 
-use super::figures::{own, spread};
+use super::of_base::{own, spread};
 use potset_base::number;
 use potset_doc::design::LabelFigures;
 use potset_doc::label::meaning::meaning;

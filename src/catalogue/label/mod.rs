@@ -7,6 +7,7 @@ mod entry;
 mod figures;
 mod infer;
 mod lines;
+mod of_base;
 mod warnings;
 
 pub use class::{Margin, Placed};

@@ -1,20 +1,8 @@
 //! The amounts behind a name: "21,3 g 12 %", "< 0.5 g | 1 g", "850 kJ / 204 kcal".
 
 use super::Amount;
-use serde::Deserialize;
-
 use super::tokens::{Kind, Thousands, Token, value};
-use super::vocabulary::vocabulary;
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum Unit {
-    Gram,
-    Milligram,
-    Microgram,
-    Kj,
-    Kcal,
-    Millilitre,
-}
+use super::vocabulary::{Said, Unit, vocabulary};
 
 impl Unit {
     pub fn of(word: &str) -> Option<Self> {
@@ -28,18 +16,6 @@ impl Unit {
             Self::Gram => Thousands::Never,
         }
     }
-}
-
-/// What a word among amounts says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum Said {
-    /// What follows is an upper bound.
-    Less,
-    Trace,
-    Zero,
-    NotGiven,
-    /// Nothing.
-    Filler,
 }
 
 /// One entry of a row.

@@ -1,26 +1,10 @@
 //! Rows of figures: names of nutrients and the amounts behind them, by column.
 
-use serde::Deserialize;
-
 use super::Nutrient::{self, *};
-use super::amounts::{Cell, Cells, Unit, cells};
+use super::amounts::{Cell, Cells, cells};
 use super::tokens::{Kind, Token, tokens};
-use super::vocabulary::vocabulary;
+use super::vocabulary::{About, Unit, vocabulary};
 use super::{Amount, Basis, Figure};
-
-/// What a row of the table is about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
-pub enum About {
-    One(Nutrient),
-    /// Unit told by the numbers, kJ or kcal.
-    Energy,
-    /// "Calories 130": kcal without a unit.
-    Calories,
-    /// "Total carbohydrate": with fibre.
-    TotalCarbohydrate,
-    /// Understood, and of no use here.
-    Other,
-}
 
 use About::{Calories, Energy, One, Other, TotalCarbohydrate};
 

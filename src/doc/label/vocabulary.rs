@@ -4,11 +4,46 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use super::Role;
-use super::amounts::{Said, Unit};
-use super::figures::About;
+use super::{Nutrient, Role};
 use crate::lexicon::{self, Lexicon, Words};
 use potset_base::measures::Measure;
+
+/// A unit of an amount.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Unit {
+    Gram,
+    Milligram,
+    Microgram,
+    Kj,
+    Kcal,
+    Millilitre,
+}
+
+/// What a word among amounts says.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum Said {
+    /// What follows is an upper bound.
+    Less,
+    Trace,
+    Zero,
+    NotGiven,
+    /// Nothing.
+    Filler,
+}
+
+/// What a row of the table is about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+pub enum About {
+    One(Nutrient),
+    /// Unit told by the numbers, kJ or kcal.
+    Energy,
+    /// "Calories 130": kcal without a unit.
+    Calories,
+    /// "Total carbohydrate": with fibre.
+    TotalCarbohydrate,
+    /// Understood, and of no use here.
+    Other,
+}
 
 /// The text of the shipped words.
 const TEXT: &str = include_str!("../../../assets/label_words.ron");

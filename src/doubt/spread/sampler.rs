@@ -6,23 +6,17 @@ use rayon::prelude::*;
 
 use super::draw::{Place, stream};
 use super::left_out::left_of;
-use super::made::{curves, forecast, maker, times_of, why};
+use super::made::{TOLERANCE, curves, forecast, maker, times_of, why};
 use super::unknowns::{Drawn, Of, Unknowns};
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, Pantry, culture_in};
 use potset_forecast::lever::Knob;
 use potset_forecast::scenario::{Ask, Run};
 use potset_forecast::{Compiled, Facts, compile, compile_drawn, params};
-use potset_numerics::ode::Tolerance;
 use potset_numerics::samples;
 use potset_science::Mix;
 use potset_science::params::{Laws, Maker};
 use potset_science::simulate::simulate_at;
-
-/// Steps of the forecasts of a spread, and their local tolerances. Against precise forecasts the pH at the stop is within
-/// 0.01 and the time to pH 4.6 within 0.1 h (`tests/it/spread.rs`): far less than the pots differ.
-pub const STEPS: usize = 48;
-pub const TOLERANCE: Tolerance = Tolerance { relative: 1e-3, absolute: 1e-3 };
 
 /// Pots of the first picture. They fill every spread evenly by themselves, and so do they with all later ones.
 pub const FIRST: usize = 64;

@@ -1,22 +1,9 @@
 //! What heat and time do to a thickener: cooked, dissolved, swollen; set, and broken by stirring.
 
-use super::inputs::AgentKind;
+use super::inputs::{Activated, AgentKind};
 use crate::params::StarchLaw;
 use crate::thermal::Course;
 use potset_numerics::interpolate::logistic;
-
-/// State of a thickener.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Activated {
-    /// Share that is cooked, dissolved or swollen, 0 to 1.
-    pub share: f64,
-    /// Share that was set already when it was stirred, 0 to 1.
-    pub broken: f64,
-    /// Hottest that it has been, °C.
-    pub hottest_c: f64,
-    /// Hours of swelling in the warm.
-    pub swelling_h: f64,
-}
 
 /// Share that would be cooked or dissolved if a temperature were kept, 0 to 1.
 ///

@@ -1,7 +1,5 @@
 //! What the texture laws need to know of a pot.
 
-use super::activation::Activated;
-
 /// Handling after the set, from gentle to rough.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Handling {
@@ -44,6 +42,19 @@ pub enum AgentKind {
         supplied: f64,
         left_at_ph4: f64,
     },
+}
+
+/// State of a thickener.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Activated {
+    /// Share that is cooked, dissolved or swollen, 0 to 1.
+    pub share: f64,
+    /// Share that was set already when it was stirred, 0 to 1.
+    pub broken: f64,
+    /// Hottest that it has been, °C.
+    pub hottest_c: f64,
+    /// Hours of swelling in the warm.
+    pub swelling_h: f64,
 }
 
 /// A thickener in the pot.

@@ -1,6 +1,6 @@
 //! What is swapped for what: names of the two entries, and the usual amount of the new one.
 
-use super::SwapAsk;
+use super::wish::SwapAsk;
 use potset_base::Note;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::{self, Keyed};

@@ -9,6 +9,7 @@ mod lost;
 mod next_pots;
 mod numbers;
 mod numbers_evidence;
+mod numbers_filter;
 mod numbers_rows;
 pub mod paths;
 

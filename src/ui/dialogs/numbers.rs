@@ -3,6 +3,7 @@
 use egui::accesskit::Role;
 use egui::{Button, RichText, TextEdit, Ui, WidgetInfo, vec2};
 
+use super::numbers_filter::Filter;
 use super::numbers_rows::{self, Rows};
 use super::window;
 use crate::widgets::tick::tick;
@@ -11,49 +12,6 @@ use crate::{fonts, tokens};
 use potset_app::{Action, Command, State};
 use potset_base::number;
 use potset_forecast::numbers::{Kind, Number, Numbers, shares, table};
-
-/// In which order the numbers stand.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Order {
-    /// As in the data.
-    #[default]
-    Data,
-    Name,
-    Kind,
-    Source,
-}
-
-/// What was asked for.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Filter {
-    pub text: String,
-    /// None on: all kinds.
-    pub kinds: [bool; Kind::ALL.len()],
-    pub only_used: bool,
-    pub order: Order,
-}
-
-impl Filter {
-    /// Places of the numbers that fit, in order.
-    pub fn of(&self, all: &[Number]) -> Vec<usize> {
-        let words: Vec<String> = self.text.split_whitespace().map(str::to_lowercase).collect();
-        let any = self.kinds.contains(&true);
-        let fits = |n: &Number| {
-            (!self.only_used || n.used) && (!any || self.kinds[n.kind.index()]) && {
-                let text = format!("{} {} {} {}", n.title(), n.source, n.key, n.unit).to_lowercase();
-                words.iter().all(|word| text.contains(word))
-            }
-        };
-        let mut out: Vec<usize> = (0..all.len()).filter(|i| fits(&all[*i])).collect();
-        match self.order {
-            Order::Data => {}
-            Order::Name => out.sort_by_cached_key(|i| all[*i].title().to_lowercase()),
-            Order::Kind => out.sort_by_key(|i| all[*i].kind),
-            Order::Source => out.sort_by_cached_key(|i| all[*i].source.to_lowercase()),
-        }
-        out
-    }
-}
 
 /// What the window keeps between frames.
 #[derive(Default)]
@@ -221,7 +179,12 @@ mod tests {
         assert!(found.iter().all(|i| all[*i].kind == Kind::FromMemory));
         let codex = Filter { text: "codex  CREAM".into(), ..Filter::default() }.of(&all);
         assert!(!codex.is_empty() && codex.iter().all(|i| all[*i].source.contains("Codex")));
-        let used = Filter { only_used: true, order: Order::Name, ..Filter::default() }.of(&all);
+        let used = Filter {
+            only_used: true,
+            order: crate::dialogs::numbers_filter::Order::Name,
+            ..Filter::default()
+        }
+        .of(&all);
         assert!(used.len() < all.len() && used.iter().all(|i| all[*i].used));
         let titles: Vec<String> = used.iter().map(|i| all[*i].title().to_lowercase()).collect();
         assert!(titles.is_sorted());

@@ -2,7 +2,7 @@
 
 use egui::{Align, Rect, Response, RichText, ScrollArea, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 
-use super::numbers::Order;
+use super::numbers_filter::Order;
 use crate::widgets::list::List;
 use crate::widgets::{explained, kind_mark, line_in, wrapped};
 use crate::{fonts, tokens};

@@ -10,10 +10,20 @@ use egui::text::{CCursor, CCursorRange};
 use egui::{Button, Label, RichText, ScrollArea, TextEdit, Ui};
 
 use super::window;
-use crate::shell::PathsBy;
 use crate::tokens;
 use potset_app::command::BesideCommand;
 use potset_app::{Command, Desk};
+
+/// How paths are asked for.
+#[derive(Clone, Copy, Debug)]
+pub enum PathsBy {
+    /// On a page of our own, from which the system's dialog can be opened.
+    System,
+    /// On the page alone (pictures).
+    Typing,
+    /// On the page, and with something in the place of the system's dialog (tests).
+    Instead(Browse),
+}
 
 /// What a path is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]

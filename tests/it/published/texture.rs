@@ -3,7 +3,7 @@
 use potset_forecast::params;
 use potset_science::params::Laws;
 use potset_science::texture::PotTexture;
-use potset_science::texture::activation::Activated;
+use potset_science::texture::inputs::Activated;
 use potset_science::texture::inputs::{AgentKind, Handling};
 use potset_science::texture::pot::Moment;
 use potset_science::texture::sensory::{line_spread_cm, slump_cm, thickness};

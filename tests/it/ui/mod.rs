@@ -22,7 +22,8 @@ use potset_app::session::Session;
 use potset_app::{Desk, State};
 use potset_doc::settings::Theme;
 use potset_doc::{Design, Kitchen, Settings};
-use potset_ui::shell::{PathsBy, Shell};
+use potset_ui::dialogs::paths::PathsBy;
+use potset_ui::shell::Shell;
 
 /// The program with a flag for its first pass, in which only fonts and theme are set.
 pub struct Window {

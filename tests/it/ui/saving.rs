@@ -12,8 +12,7 @@ use potset_doc::settings::Theme;
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_store::files;
 use potset_store::folders::Folders;
-use potset_ui::dialogs::paths::{Browse, Want};
-use potset_ui::shell::PathsBy;
+use potset_ui::dialogs::paths::{Browse, PathsBy, Want};
 
 use super::{Window, press, window_by};
 use crate::support::demo;

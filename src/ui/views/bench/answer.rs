@@ -2,8 +2,7 @@
 
 use egui::Ui;
 
-use super::verdict::edge;
-use crate::tokens;
+use crate::tokens::{self, Tokens};
 use crate::tracer::Tracer;
 use crate::widgets::note::NoteCard;
 use crate::widgets::reading::{ReadyCard, ready_card};
@@ -75,5 +74,14 @@ pub fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comm
     tracer.attach(state, &shown.pressable.word, shown.pressable.card, (Trace::Ready, t_h), out);
     if let (true, Some(mend)) = (shown.pressed, mend) {
         out.push(Command::Edit(mend.edit.clone(), None));
+    }
+}
+
+/// Colour and mark of a note.
+pub fn edge(severity: Severity, t: &Tokens) -> (egui::Color32, &'static str) {
+    match severity {
+        Severity::Tip => (t.note_info, ""),
+        Severity::Watch => (t.note_watch, ""),
+        Severity::Stop | Severity::Error => (t.note_stop, "⚠"),
     }
 }

@@ -11,12 +11,12 @@ use crate::widgets::typed;
 use potset_base::number::{self, NBSP};
 use potset_base::{Cited, Note};
 use potset_doc::Edit;
-use potset_doc::check::Range;
 use potset_doc::design::{BaseLine, CultureLine};
 use potset_doc::measured::{
     self as of, BaseMeasured, Cells, Count, CultureMeasured, Factor, Figure, Titration,
 };
 use potset_doc::pantry::{Base, Culture};
+use potset_doc::range::Range;
 
 /// pH that a titration goes to unless another one is typed: where most pots end.
 const USUAL_END: f64 = 4.5;

@@ -8,8 +8,8 @@ use crate::widgets::bars::{Bar, bars};
 use crate::widgets::note::NoteCard;
 use crate::widgets::reading::{Pressable, Reading, underline};
 use potset_app::{Command, State};
+use potset_base::number;
 use potset_base::words::{TangWord, span};
-use potset_base::{Severity, number};
 use potset_explain::explain::Reading as Trace;
 use potset_judge::cautions::DEFER;
 use potset_judge::validity::Validity;
@@ -157,15 +157,6 @@ fn sugar(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
     follow(state, tracer, &shown, &what, out);
 }
 
-/// Colour and mark of a note.
-pub fn edge(severity: Severity, t: &Tokens) -> (egui::Color32, &'static str) {
-    match severity {
-        Severity::Tip => (t.note_info, ""),
-        Severity::Watch => (t.note_watch, ""),
-        Severity::Stop | Severity::Error => (t.note_stop, "⚠"),
-    }
-}
-
 fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     if v.advice.is_empty() {
@@ -173,7 +164,7 @@ fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
     }
     ui.label(RichText::new("Watch").font(crate::fonts::semibold(tokens::BODY)).color(t.ink));
     for (i, a) in v.advice.iter().enumerate() {
-        let (edge, mark) = edge(a.note.severity, t);
+        let (edge, mark) = super::answer::edge(a.note.severity, t);
         let mend = a.mend.as_ref().map(|m| m.label.as_str());
         let card = NoteCard { edge, mark, sentence: &a.note.title, more: &a.note.sentence, mend };
         let pressed = ui.push_id(("note", i), |ui| card.show(ui)).inner;
