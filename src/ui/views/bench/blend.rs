@@ -17,21 +17,6 @@ use potset_doc::{Design, Edit};
 use potset_forecast::lever;
 use potset_forecast::lever::spans;
 
-/// What a blend is to reach.
-#[derive(Clone, Copy, Debug)]
-pub struct Reach {
-    figure: Figure,
-    /// g/100 g; nothing until it is typed: what the bases hold.
-    wanted: Option<f64>,
-    pair: (usize, usize),
-}
-
-impl Default for Reach {
-    fn default() -> Self {
-        Self { figure: Figure::Fat, wanted: None, pair: (0, 1) }
-    }
-}
-
 /// The share of a base, with its lock.
 pub fn share(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let design = hand.state.design();

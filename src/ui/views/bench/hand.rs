@@ -4,8 +4,7 @@ use std::collections::HashMap;
 
 use egui::{IdSalt, Ui};
 
-use super::blend::Reach;
-use super::shelf::Kept;
+use super::kept::{Kept, Reach};
 use crate::tokens;
 use crate::widgets::lever::{Gesture, Lever, LeverOut};
 use crate::widgets::measured::Measured;

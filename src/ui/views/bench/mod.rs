@@ -13,6 +13,7 @@ mod events;
 mod goals;
 mod hand;
 mod keeping;
+mod kept;
 mod matters;
 mod measured;
 mod notes;

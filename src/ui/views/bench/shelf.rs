@@ -5,6 +5,7 @@ use std::rc::Rc;
 use egui::{IdSalt, Ui};
 
 use super::hand::{Hand, HandState, Row};
+use super::kept::{Choice, Kept};
 use crate::widgets::card::Card;
 use crate::widgets::picker::picker;
 use potset_base::measures::{Measure, Said};
@@ -16,23 +17,6 @@ use potset_forecast::lever::spans::Span;
 
 /// Word for an empty list, and for taking a line out.
 const NONE: &str = "none";
-
-/// One entry that can be picked: key, name, usual amount.
-pub struct Choice {
-    pub key: String,
-    pub name: String,
-    pub amount: f64,
-}
-
-/// Choices of a shelf as they were put together last, and what for.
-#[derive(Default)]
-pub struct Kept {
-    shelves: u64,
-    /// Keys and names of the design's own entries.
-    own: Vec<(String, String)>,
-    litres: f64,
-    all: Rc<Vec<Choice>>,
-}
 
 /// Choices from the pantry and the design's own entries, put together anew only when one of both is another: a maker may have
 /// thousands.

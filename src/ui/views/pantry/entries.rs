@@ -5,17 +5,15 @@ use std::sync::Arc;
 
 use egui::{CentralPanel, Key, Panel, Ui};
 
-use super::entry_page::{self, PageState};
+use super::entry_page;
 use super::filters;
+use super::kept::{EntriesState, Kept, PageOf};
 use super::table;
 use crate::widgets::column::column;
-use crate::widgets::list::List;
-use potset_app::shelves::Seen;
 use potset_app::state::Dialog;
 use potset_app::{Command, State};
-use potset_base::measures::SpoonSet;
 use potset_catalogue::pantry_page::{Page, Place};
-use potset_catalogue::pantry_table::{Filter, Sort, Table, counts};
+use potset_catalogue::pantry_table::{Table, counts};
 use potset_doc::pantry::EntryKind;
 
 /// From this width on table and page stand beside each other.
@@ -23,56 +21,6 @@ const THREE_COLUMNS: f32 = 1100.0;
 /// Width of the filters, where there is room and where there is not.
 const LEFT: [f32; 2] = [188.0, 158.0];
 const RIGHT: f32 = 356.0;
-
-/// What the page keeps between frames.
-pub struct EntriesState {
-    /// The kind that is listed; none: all.
-    pub kind: Option<EntryKind>,
-    pub filter: Filter,
-    pub sort: Sort,
-    pub list: List,
-    pub kept: Kept,
-    pub page: PageState,
-    /// A text field had the keyboard in the last frame: Escape was for it.
-    typing: bool,
-}
-
-impl Default for EntriesState {
-    fn default() -> Self {
-        Self {
-            kind: Some(EntryKind::Base),
-            filter: Filter::default(),
-            sort: Sort::default(),
-            list: List::default(),
-            kept: Kept::default(),
-            page: PageState::default(),
-            typing: false,
-        }
-    }
-}
-
-/// What is worked out anew only when something that it comes from is another.
-#[derive(Default)]
-pub struct Kept {
-    built: Option<(u64, Option<EntryKind>, SpoonSet)>,
-    pub table: Table,
-    fitted: Option<(Filter, Sort)>,
-    /// Places of the rows that are shown.
-    pub shown: Vec<usize>,
-    pub counts: Vec<(EntryKind, usize, usize)>,
-    paged: Option<PageOf>,
-    pub page: Option<Page>,
-    /// The entry that was open last, to notice another.
-    last_open: Option<(EntryKind, String)>,
-}
-
-/// What the page was worked out for.
-struct PageOf {
-    open: (EntryKind, String),
-    /// Number of the shelves, and of the question that the design puts.
-    numbers: (u64, u64),
-    seen: Arc<Vec<Seen>>,
-}
 
 /// Draws the page.
 pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Command>) {

@@ -3,7 +3,7 @@
 use egui::accesskit::Role;
 use egui::{Button, Key, TextEdit, Ui, WidgetInfo};
 
-use super::entries::EntriesState;
+use super::kept::{EntriesState, PageState};
 use super::{about, figures, ticket};
 use crate::widgets::card::Card;
 use crate::widgets::field::{area, field};
@@ -18,22 +18,6 @@ use potset_catalogue::pantry_page::{Page, use_edit};
 use potset_doc::Edit;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{EntryKind, find};
-
-/// What the page keeps between frames.
-#[derive(Default)]
-pub struct PageState {
-    /// The name of a copy while it is being typed, and whether its field had the keyboard yet.
-    copying: Option<(String, bool)>,
-    /// A figure that could not be read: its path, and why.
-    pub trouble: Option<(String, String)>,
-}
-
-impl PageState {
-    /// Another entry is open.
-    pub fn reset(&mut self) {
-        *self = Self::default();
-    }
-}
 
 /// Draws the page; with a way back where it stands in the table's place.
 pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out: &mut Vec<Command>) {

@@ -3,7 +3,7 @@
 use egui::accesskit::Role;
 use egui::{Align, Sense, TextEdit, Ui, WidgetInfo, vec2};
 
-use super::entries::EntriesState;
+use super::kept::EntriesState;
 use crate::widgets::{card, line_in, reading, tick::tick, wrapped};
 use crate::{fonts, tokens};
 use potset_app::{Action, Command, State};

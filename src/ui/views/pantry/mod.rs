@@ -6,6 +6,7 @@ mod entry_page;
 mod examples;
 mod figures;
 mod filters;
+mod kept;
 mod label;
 mod label_told;
 mod making;
@@ -26,7 +27,7 @@ const GAP: f32 = 6.0;
 /// What the view keeps between frames.
 #[derive(Default)]
 pub struct PantryState {
-    entries: entries::EntriesState,
+    entries: kept::EntriesState,
     making: making::MakingState,
     label: label_told::LabelState,
 }

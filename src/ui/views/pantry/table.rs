@@ -3,8 +3,8 @@
 use egui::accesskit::Role;
 use egui::{Align, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
-use super::entries::EntriesState;
 use super::filters;
+use super::kept::EntriesState;
 use crate::widgets::{card, line_in, reading, wrapped};
 use crate::{fonts, tokens};
 use potset_app::shelves::PantryPage;

@@ -4,8 +4,8 @@ use egui::{Align2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
 
 use crate::fonts;
 use crate::tokens;
+use crate::views::sheet::frame::Scene;
 use crate::views::sheet::layout::Places;
-use crate::views::sheet::strip::Scene;
 use crate::views::sheet::{paint, words};
 use potset_base::number::{NBSP, plain};
 

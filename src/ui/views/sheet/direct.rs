@@ -4,10 +4,10 @@ use egui::{FontId, Rect, Ui, Vec2, pos2, vec2};
 
 use crate::fonts;
 use crate::tokens;
+use crate::views::sheet::frame::{Frame, Scene};
 use crate::views::sheet::kinds::Kind;
 use crate::views::sheet::labels::{self, Course, Wish};
 use crate::views::sheet::paint::{self, Texts};
-use crate::views::sheet::strip::{Frame, Scene};
 use potset_base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
 
 /// The labels of a strip: where they are, and what that was worked out for.

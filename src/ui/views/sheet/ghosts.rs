@@ -2,8 +2,8 @@
 
 use egui::{Rect, StrokeKind, Ui, pos2};
 
+use super::frame::Frame;
 use super::paint;
-use super::strip::Frame;
 use crate::fonts;
 use crate::tokens::{self, Tokens};
 

@@ -4,13 +4,15 @@ use egui::accesskit::Role;
 use egui::{Pos2, Rect, ScrollArea, Sense, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, pos2, vec2};
 
 use super::direct;
+use super::frame::{Frame, Scene};
 use super::kinds::{COUNT, Kind};
 use super::labels::{self, Course, Wish};
 use super::layout::{self, Places, Time};
 use super::paint::{self, Texts};
-use super::strip::{self, Frame, Scene};
+use super::shown::{SheetAction, Shown};
+use super::strip;
 use super::traces::{self, Look, StripTraces, Trace, short};
-use super::{SheetAction, Shown, axis, stop, words};
+use super::{axis, stop, words};
 use crate::tokens::{self, Dash, Tokens};
 use crate::widgets::marker;
 use crate::{fonts, views::sheet::copy};

@@ -9,7 +9,8 @@ use egui::{
 use crate::fonts;
 use crate::tokens::{self, Tokens};
 use crate::views::sheet::layout::{Places, Time};
-use crate::views::sheet::{SheetAction, Shown, axis, paint, words};
+use crate::views::sheet::shown::{SheetAction, Shown};
+use crate::views::sheet::{axis, paint, words};
 use crate::widgets::lever::Gesture;
 
 /// The stop line moves in quarters of an hour.

@@ -1,15 +1,18 @@
 //! Tests of the sheet: the stop line by pointer, keys and screen reader, folding, names, rest.
 
 use super::*;
+use crate::widgets::lever::Gesture;
 use crate::{painter, theme};
 use egui::accesskit::{Action, ActionData, ActionRequest, Role, TreeId};
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
+use potset_base::clock::Moment;
 use potset_base::words::TextureWord;
 use potset_doc::{Kitchen, Learnt, assets};
 use potset_forecast::scenario::Ask;
 use potset_judge::answer::{Answer, answer};
+use potset_science::forecast::Forecast;
 use std::sync::LazyLock;
 
 use potset_judge::readiness::Window;

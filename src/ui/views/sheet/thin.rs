@@ -5,8 +5,8 @@ use egui_plot::{FilledArea, PlotUi};
 
 use crate::fonts;
 use crate::tokens::{self, Tokens};
+use crate::views::sheet::frame::Frame;
 use crate::views::sheet::paint::{self, Texts};
-use crate::views::sheet::strip::Frame;
 use crate::views::sheet::traces::short;
 
 /// The thin layer at the bottom of the strip, as high in it as it is in the pot.
