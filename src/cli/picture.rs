@@ -19,8 +19,8 @@ use potset_export::svg;
 use potset_store::opened::Opened;
 use potset_store::out::{Kind, Out};
 use potset_ui::dialogs::paths::PathsBy;
-use potset_ui::painter;
 use potset_ui::shell::Shell;
+use potset_ui_kit::painter;
 
 /// What is written.
 const PICTURE: Kind = Kind { name: "a picture in PNG", holds: svg::is_png };

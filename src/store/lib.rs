@@ -31,7 +31,10 @@
         reason = "a test may stop at the first fault and compare exactly"
     )
 )]
-#![cfg_attr(not(test), allow(clippy::disallowed_methods, reason = "this is the crate that may touch the disk"))]
+#![cfg_attr(
+    not(test),
+    allow(clippy::disallowed_methods, reason = "this is the crate that may touch the disk")
+)]
 
 pub mod files;
 pub mod folders;

@@ -15,12 +15,7 @@
 )]
 
 pub mod dialogs;
-pub mod fonts;
-pub mod painter;
 pub mod shell;
-pub mod theme;
-pub mod tokens;
 pub mod top_bar;
 pub mod tracer;
 pub mod views;
-pub mod widgets;

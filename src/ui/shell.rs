@@ -11,8 +11,6 @@ use super::views::aim;
 use super::views::bench::{self, BenchState};
 use super::views::beside::{self, BesideState};
 use super::views::pantry::{self, PantryState};
-use super::widgets::{typed, wrapped};
-use super::{fonts, theme, tokens};
 use potset_app::command::BesideCommand;
 use potset_app::desk::Outward;
 use potset_app::state::{Dialog, View};
@@ -20,6 +18,8 @@ use potset_app::{Action, Command, Desk, State};
 use potset_base::Severity;
 use potset_doc::fields;
 use potset_doc::settings::Theme;
+use potset_ui_kit::widgets::{typed, wrapped};
+use potset_ui_kit::{fonts, theme, tokens};
 
 /// The program on the screen.
 pub struct Shell {

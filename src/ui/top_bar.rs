@@ -2,14 +2,14 @@
 
 use egui::{Align, Button, Layout, RichText, TextEdit, Ui};
 
-use crate::widgets::focus_ring;
-use crate::widgets::pill::pill;
-use crate::{fonts, tokens};
 use potset_app::session::Outside;
 use potset_app::state::View;
 use potset_app::{Action, Command, State};
 use potset_doc::{Edit, assets};
 use potset_explain::explain::{Reading, told};
+use potset_ui_kit::widgets::focus_ring;
+use potset_ui_kit::widgets::pill::pill;
+use potset_ui_kit::{fonts, tokens};
 
 /// What the bar keeps between frames.
 #[derive(Default)]

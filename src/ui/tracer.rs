@@ -4,11 +4,11 @@ use std::sync::Arc;
 
 use egui::{RectAlign, Response, Tooltip};
 
-use crate::widgets::explained;
 use potset_app::state::Dialog;
 use potset_app::{Command, State};
 use potset_explain::explain::{Explanation, Reading, explain};
 use potset_forecast::numbers::{Numbers, numbers};
+use potset_ui_kit::widgets::explained;
 
 /// Width of the hover in points.
 const WIDTH: f32 = 330.0;

@@ -100,7 +100,7 @@ laws! {
     SWEETNESS = "Sucrose equivalents", "", FromMemory, "from memory, sweetness against sucrose", "science/sensory.rs", ALWAYS;
     NEWTON = "Newton's law of heating and cooling", "T = Tenv + (T0 − Tenv) e^(−(t − t0)/τ)", Published, "published, Newton's law of cooling (heat-transfer textbooks)", "science/thermal/course.rs", ALWAYS;
     TIME_TO = "Time to a temperature", "t = −τ ln((T − Tenv)/(T0 − Tenv))", Published, "published, Newton's law of cooling (heat-transfer textbooks)", "science/thermal/course.rs", ALWAYS;
-    READY = "Every goal holds", "", Assumed, "assumed, `ready` and `hygiene` groups of the parameters", "study/readiness.rs", ALWAYS;
-    DOSE = "Powder to weigh", "packet's dose × rate × litres", Derived, "derived, by the packet's own rate", "compile/cultures.rs", ALWAYS;
-    CREAM = "Share of cream, and the classes of Codex CXS 240", "", Published, "published, Codex CXS 240-2003 section 3.1.3", "compile/facts.rs", Some(Base(BaseKind::Coconut));
+    READY = "Every goal holds", "", Assumed, "assumed, `ready` and `hygiene` groups of the parameters", "judge/readiness.rs", ALWAYS;
+    DOSE = "Powder to weigh", "packet's dose × rate × litres", Derived, "derived, by the packet's own rate", "forecast/cultures.rs", ALWAYS;
+    CREAM = "Share of cream, and the classes of Codex CXS 240", "", Published, "published, Codex CXS 240-2003 section 3.1.3", "forecast/facts.rs", Some(Base(BaseKind::Coconut));
 }

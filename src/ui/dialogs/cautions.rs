@@ -3,10 +3,10 @@
 use egui::{Label, RichText, ScrollArea, Ui};
 
 use super::window;
-use crate::tokens;
 use potset_app::{Action, Command};
 use potset_judge::cautions;
 use potset_judge::cautions::DEFER;
+use potset_ui_kit::tokens;
 
 /// Draws the window.
 pub fn show(ui: &mut Ui, out: &mut Vec<Command>) {
@@ -15,7 +15,9 @@ pub fn show(ui: &mut Ui, out: &mut Vec<Command>) {
     let closed = window(ui, "Cautions", 560.0, |ui| {
         ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
             for (title, text) in cautions::list() {
-                ui.label(RichText::new(title).font(crate::fonts::semibold(tokens::BODY)).color(t.ink));
+                ui.label(
+                    RichText::new(title).font(potset_ui_kit::fonts::semibold(tokens::BODY)).color(t.ink),
+                );
                 ui.add(Label::new(RichText::new(text).color(t.ink_soft)).wrap());
                 ui.add_space(5.0);
             }

@@ -4,10 +4,10 @@ use egui::{Button, Key, ScrollArea, Ui};
 
 use super::numbers::NumbersSheet;
 use super::window;
-use crate::widgets::{explained, wrapped};
-use crate::{fonts, tokens};
 use potset_app::{Action, Command};
 use potset_explain::explain::Explanation;
+use potset_ui_kit::widgets::{explained, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 /// Draws the window.
 pub fn show(ui: &mut Ui, told: Option<&Explanation>, sheet: &mut NumbersSheet, out: &mut Vec<Command>) {

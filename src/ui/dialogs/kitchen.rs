@@ -3,15 +3,15 @@
 use egui::{CollapsingHeader, IdSalt, RichText, ScrollArea, Ui};
 
 use super::window;
-use crate::tokens;
-use crate::widgets::field;
-use crate::widgets::number::Number;
-use crate::widgets::picker::picker;
 use potset_app::{Action, Command, State};
 use potset_base::label_rule::LabelRule;
 use potset_base::measures::SpoonSet;
 use potset_doc::kitchen::{Kitchen, MeasuredWarmer, PhBy, VesselsHere};
 use potset_doc::pantry::{Pantry, Warming, find};
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::field;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::picker::picker;
 
 /// One row: words, unit, range, and the field.
 type Row = (&'static str, &'static str, f64, f64, fn(&mut Kitchen) -> &mut f64);

@@ -3,9 +3,9 @@
 use egui::{Label, RichText, ScrollArea, Ui};
 
 use super::window;
-use crate::tokens;
 use potset_app::command::OnChanged;
 use potset_app::{Command, State};
+use potset_ui_kit::tokens;
 
 /// Work that was found, each with its file; nothing goes unless its button is pressed.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

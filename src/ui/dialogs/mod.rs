@@ -15,11 +15,11 @@ pub mod paths;
 
 use egui::{Id, Modal, RichText, Ui};
 
-use crate::tokens;
 use crate::tracer::Tracer;
 use potset_app::command::Choice;
 use potset_app::state::Dialog;
 use potset_app::{Action, Command, State};
+use potset_ui_kit::tokens;
 
 /// What the windows keep between frames.
 #[derive(Default)]

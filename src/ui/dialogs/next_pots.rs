@@ -3,12 +3,12 @@
 use egui::{Align, Grid, IdSalt, Label, Layout, RichText, ScrollArea, Ui, vec2};
 
 use super::window;
-use crate::tokens;
-use crate::widgets::lever::Lever;
 use potset_app::{Action, Command, State};
 use potset_base::number;
 use potset_judge::cautions::DEFER;
 use potset_judge::next_pots::{FOLLOWED, Generation, LineAsk, USUAL, renew_at};
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::lever::Lever;
 
 /// Said under every line of pots.
 const CAUTION: &str = "Only souring is computed: strangers, phages and drift are not. Start anew when a pot smells or \

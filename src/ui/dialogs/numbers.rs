@@ -6,12 +6,12 @@ use egui::{Button, RichText, TextEdit, Ui, WidgetInfo, vec2};
 use super::numbers_filter::Filter;
 use super::numbers_rows::{self, Rows};
 use super::window;
-use crate::widgets::tick::tick;
-use crate::widgets::{explained, kind_mark};
-use crate::{fonts, tokens};
 use potset_app::{Action, Command, State};
 use potset_base::number;
 use potset_forecast::numbers::{Kind, Number, Numbers, shares, table};
+use potset_ui_kit::widgets::tick::tick;
+use potset_ui_kit::widgets::{explained, kind_mark};
+use potset_ui_kit::{fonts, tokens};
 
 /// What the window keeps between frames.
 #[derive(Default)]

@@ -2,8 +2,8 @@
 
 use egui::{Grid, RichText, Ui, vec2};
 
-use crate::{fonts, tokens};
 use potset_doc::assets::EVIDENCE_HEADLINE;
+use potset_ui_kit::{fonts, tokens};
 
 /// What the figures of the table mean.
 const MEANS: &str = "Root mean square difference in scatters of the reading, 1 where the model is as good as the readings; in \

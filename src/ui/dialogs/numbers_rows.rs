@@ -3,10 +3,10 @@
 use egui::{Align, Rect, Response, RichText, ScrollArea, Sense, Ui, WidgetInfo, accesskit::Role, vec2};
 
 use super::numbers_filter::Order;
-use crate::widgets::list::List;
-use crate::widgets::{explained, kind_mark, line_in, wrapped};
-use crate::{fonts, tokens};
 use potset_forecast::numbers::Number;
+use potset_ui_kit::widgets::list::List;
+use potset_ui_kit::widgets::{explained, kind_mark, line_in, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 /// Height of the place under the rows where the marked number is told whole.
 const DETAIL: f32 = 82.0;
@@ -84,7 +84,7 @@ fn head(ui: &mut Ui, order: &mut Order) {
         press.widget_info(|| {
             WidgetInfo::labeled(Role::Button, true, format!("Order by {}", name.to_lowercase()))
         });
-        crate::widgets::reading::underline(ui, &press);
+        potset_ui_kit::widgets::reading::underline(ui, &press);
         if press.clicked() {
             *order = if on { Order::Data } else { by };
         }

@@ -10,9 +10,9 @@ use egui::text::{CCursor, CCursorRange};
 use egui::{Button, Label, RichText, ScrollArea, TextEdit, Ui};
 
 use super::window;
-use crate::tokens;
 use potset_app::command::BesideCommand;
 use potset_app::{Command, Desk};
+use potset_ui_kit::tokens;
 
 /// How paths are asked for.
 #[derive(Clone, Copy, Debug)]

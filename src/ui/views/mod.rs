@@ -4,4 +4,3 @@ pub mod aim;
 pub mod bench;
 pub mod beside;
 pub mod pantry;
-pub mod sheet;

@@ -7,17 +7,17 @@ use super::{MAX_LINES, check, fault_of_text};
 const BAD: &[(&str, &str, &str)] = &[
     // Disk, clock, threads
     ("app/state.rs", "use std::fs;", "app may not use `std::fs`"),
-    ("study/spread.rs", "use std::{sync::Arc, thread};", "`std::thread`"),
+    ("doubt/spread.rs", "use std::{sync::Arc, thread};", "`std::thread`"),
     (
-        "study/spread.rs",
+        "doubt/spread.rs",
         "use std::time::{self, Duration};\nfn f() { time::Instant::now(); }",
-        "spread.rs:3: study may not use `std::time::Instant`",
+        "spread.rs:3: doubt may not use `std::time::Instant`",
     ),
-    ("study/spread.rs", "use std::time as t; fn f() -> t::SystemTime { g() }", "`std::time::SystemTime`"),
-    ("study/spread.rs", "use std::time::*;", "`std::time::Instant`"),
-    ("study/spread.rs", "fn f() { core::panic::catch() }", "`std::panic`"),
-    ("study/spread.rs", "use std::sync::mpsc::channel;", "`std::sync::mpsc`"),
-    ("compile/mod.rs", "const A: Option<String> = std::env::var(\"A\");", "`std::env`"),
+    ("doubt/spread.rs", "use std::time as t; fn f() -> t::SystemTime { g() }", "`std::time::SystemTime`"),
+    ("doubt/spread.rs", "use std::time::*;", "`std::time::Instant`"),
+    ("doubt/spread.rs", "fn f() { core::panic::catch() }", "`std::panic`"),
+    ("doubt/spread.rs", "use std::sync::mpsc::channel;", "`std::sync::mpsc`"),
+    ("forecast/lib.rs", "const A: Option<String> = std::env::var(\"A\");", "`std::env`"),
     (
         "export/png.rs",
         "use std::io::{self, Write};\nfn f(r: impl io::Read) {}",
@@ -75,10 +75,13 @@ const GOOD: &[(&str, &str)] = &[
         "app/worker.rs",
         "use std::{panic, sync::mpsc, thread, time::Instant}; fn f() { panic::catch_unwind(g); thread::spawn(h); }",
     ),
-    ("ui/tokens.rs", "use egui::Color32; pub const INK: Color32 = Color32::from_rgb(1, 2, 3);"),
-    ("ui/painter/blend.rs", "fn f() -> egui::Color32 { egui::Color32::from_rgba_premultiplied(1, 2, 3, 4) }"),
+    ("ui/kit/tokens.rs", "use egui::Color32; pub const INK: Color32 = Color32::from_rgb(1, 2, 3);"),
+    (
+        "ui/kit/painter/blend.rs",
+        "fn f() -> egui::Color32 { egui::Color32::from_rgba_premultiplied(1, 2, 3, 4) }",
+    ),
     ("ui/shell.rs", "fn f(c: egui::Color32) { if c == egui::Color32::TRANSPARENT { c.r(); } }"),
-    ("ui/fonts.rs", "#[cfg(test)]\nmod tests { fn f() { egui::Color32::from_gray(1); } }"),
+    ("ui/kit/fonts.rs", "#[cfg(test)]\nmod tests { fn f() { egui::Color32::from_gray(1); } }"),
     ("cli/picture.rs", "use potset_app::State; use std::fs::File;"),
 ];
 

@@ -213,6 +213,8 @@ pub struct Found {
 pub struct Scan {
     /// The file's own module, from its crate on.
     pub module: Vec<String>,
+    /// How many of its names are those of its crate's folder.
+    pub root: usize,
     /// Modules that this file declares.
     pub modules: BTreeSet<String>,
     /// What the names of its `use` lines stand for.
@@ -226,7 +228,8 @@ impl Scan {
         if module.last().is_some_and(|last| last == "mod" || last == "lib") {
             module.pop();
         }
-        let mut scan = Self { module, modules: BTreeSet::new(), aliases: BTreeMap::new(), paths: Vec::new() };
+        let mut scan =
+            Self { module, root: 1, modules: BTreeSet::new(), aliases: BTreeMap::new(), paths: Vec::new() };
         let text =
             |at: usize| tokens.get(at).filter(|t| t.kind != Kind::Text).map_or("", |t| t.text.as_str());
         let word = |at: usize| tokens.get(at).is_some_and(|token| token.kind == Kind::Word);

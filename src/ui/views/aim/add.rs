@@ -5,9 +5,9 @@ use std::sync::{Arc, Mutex};
 use egui::accesskit::Role;
 use egui::{Button, Popup, PopupCloseBehavior, TextEdit, Ui, WidgetInfo, vec2};
 
-use crate::widgets::line_in;
-use crate::widgets::list::List;
-use crate::{fonts, tokens};
+use potset_ui_kit::widgets::line_in;
+use potset_ui_kit::widgets::list::List;
+use potset_ui_kit::{fonts, tokens};
 
 const WIDTH: f32 = 300.0;
 const HEIGHT: f32 = 264.0;

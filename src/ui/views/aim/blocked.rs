@@ -3,13 +3,13 @@
 use egui::Ui;
 
 use super::{proposals, trade_offs};
-use crate::widgets::card::Card;
-use crate::widgets::note::NoteCard;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::aims::Aimed;
 use potset_app::{Command, State};
 use potset_search::aim::Blocked;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::note::NoteCard;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Draws it.
 pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, blocked: &Blocked, out: &mut Vec<Command>) {

@@ -11,15 +11,15 @@ mod wants;
 
 use egui::{Align, CentralPanel, Frame, Key, Layout, Margin, Panel, Popup, ProgressBar, Ui, vec2};
 
-use crate::widgets::card::Card;
-use crate::widgets::column::column;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::aims::barred_look;
 use potset_app::command::AimCommand;
 use potset_app::state::Dialog;
 use potset_app::{Action, Command, State};
 use potset_doc::fields;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::column::column;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Width of the column of wants.
 const LEFT: f32 = 340.0;

@@ -2,17 +2,17 @@
 
 use egui::Ui;
 
-use crate::widgets::card::Card;
-use crate::widgets::number::Number;
-use crate::widgets::tick::tick;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_doc::Design;
 use potset_forecast::lever::{Knob, Lever, levers};
 use potset_search::aim::moves::{ENTRIES, Movable, Reach};
 use potset_search::aim::{Beyond, Moves, Want, bounds, list_of, main_line};
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::tick::tick;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

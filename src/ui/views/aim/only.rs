@@ -3,13 +3,13 @@
 use egui::Ui;
 
 use super::add::{Choice, add};
-use crate::widgets::card::Card;
-use crate::widgets::tick::tick;
 use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_doc::Design;
 use potset_doc::pantry::EntryKind;
 use potset_search::aim::Want;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::tick::tick;
 
 /// What the design is made of.
 fn keys_of(design: &Design) -> Vec<String> {

@@ -2,13 +2,13 @@
 
 use egui::{RichText, Ui, UiBuilder, vec2};
 
-use crate::widgets::card::Card;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::aims::Aimed;
 use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_search::aim::Proposal;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Below this width a card stands under the one before it.
 const NARROW: f32 = 210.0;

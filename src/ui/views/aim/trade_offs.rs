@@ -3,12 +3,12 @@
 use egui::Ui;
 
 use crate::views::beside::tables::{Cell, row, rule};
-use crate::widgets::card::Card;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::aims::Aimed;
 use potset_search::aim::gives::chance_words;
 use potset_search::aim::{Proposal, trade_offs};
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Draws the table of some settings.
 pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {

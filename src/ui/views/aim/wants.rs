@@ -2,18 +2,18 @@
 
 use egui::{IdSalt, RichText, Ui};
 
-use crate::tokens;
-use crate::widgets::card::Card;
-use crate::widgets::field::field;
-use crate::widgets::number::Number;
-use crate::widgets::picker::picker;
-use crate::widgets::tick::tick;
-use crate::widgets::wrapped;
 use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_base::words::{TangWord, TextureWord, capital};
 use potset_doc::fields;
 use potset_search::aim::{Bounds, Quantity, Want};
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::field::field;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::tick::tick;
+use potset_ui_kit::widgets::wrapped;
 
 /// Quantities that have a line of their own, with the bound that a maker asks for and where it starts (common practice).
 const LINES: [(Quantity, f64); 7] = [
@@ -55,7 +55,7 @@ fn always(ui: &mut Ui) {
     let words = "Always checked: sour enough, soon enough";
     let hover = "A pot that is not sour enough when you stop is not ready, and one that sours too late must be thrown away. \
                  Every search asks for both, and counts both.";
-    let font = crate::fonts::regular(tokens::SMALL + 1.0);
+    let font = potset_ui_kit::fonts::regular(tokens::SMALL + 1.0);
     wrapped(ui, words, font, tokens::of(ui).ink_soft).on_hover_text(hover);
 }
 
@@ -71,7 +71,7 @@ fn typed(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     });
     if let Some(fault) = &aims.typed_fault {
         let t = tokens::of(ui);
-        let font = crate::fonts::regular(tokens::SMALL + 1.0);
+        let font = potset_ui_kit::fonts::regular(tokens::SMALL + 1.0);
         let told = wrapped(ui, &fields::line(fault), font, t.stop);
         ui.ctx().accesskit_node_builder(told.id, |node| node.set_live(egui::accesskit::Live::Assertive));
     }

@@ -3,15 +3,15 @@
 use egui::{IdSalt, RichText, Ui};
 
 use super::hand::{Hand, Row};
-use crate::tokens;
-use crate::widgets::card::Card;
-use crate::widgets::number::Number;
-use crate::widgets::picker::picker;
-use crate::widgets::tick::tick;
 use potset_base::number;
 use potset_doc::steps::{LONGEST_STORE_DAYS, Step};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::tick::tick;
 
 /// First values of what is added (common practice: overnight in a cloth; a week in the fridge).
 const STRAIN_H: f64 = 6.0;

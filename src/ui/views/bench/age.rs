@@ -4,16 +4,16 @@ use egui::{IdSalt, RichText, Ui};
 
 use super::hand::Hand;
 use super::shelf::numbered;
-use crate::tokens;
-use crate::widgets::number::Number;
-use crate::widgets::picker::picker;
-use crate::widgets::tick::tick;
 use potset_base::number::{self, NBSP};
 use potset_doc::Edit;
 use potset_doc::design::CultureLine;
 use potset_doc::pantry::Form;
 use potset_forecast::lever::spans;
 use potset_judge::more_advice::living_words;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::tick::tick;
 
 /// Where a dry culture is kept; the first is what is taken unless the design says otherwise. °C, by common practice.
 const PLACES: [(&str, Option<f64>); 4] = [

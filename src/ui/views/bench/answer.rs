@@ -2,15 +2,16 @@
 
 use egui::Ui;
 
-use crate::tokens::{self, Tokens};
 use crate::tracer::Tracer;
-use crate::widgets::note::NoteCard;
-use crate::widgets::reading::{ReadyCard, ready_card};
 use potset_app::{Command, State};
 use potset_base::Severity;
 use potset_explain::explain::Reading as Trace;
 use potset_judge::chance::WINDOW_CHANCE;
 use potset_judge::verdict::Verdict;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::widgets::note::NoteCard;
+use potset_ui_kit::widgets::reading::{ReadyCard, ready_card};
 
 /// What speaks against the pot, above all else. Where nothing is known against it the edge is quiet: it is no permission.
 pub fn against(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {

@@ -5,7 +5,6 @@ use egui::Ui;
 use super::blend;
 use super::hand::{Hand, Row};
 use super::shelf::{self, ShelfWords, numbered};
-use crate::widgets::note::mend_link;
 use potset_app::{Action, Command};
 use potset_base::measures::{Measure, Said};
 use potset_base::number;
@@ -14,6 +13,7 @@ use potset_doc::edit::{LabelField, Shelf};
 use potset_doc::pantry::{self, Base, BaseKind};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans;
+use potset_ui_kit::widgets::note::mend_link;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_be_empty: false };
 

@@ -4,12 +4,12 @@ use egui::{IdSalt, Ui};
 
 use super::hand::{Hand, Row};
 use super::shelf::numbered;
-use crate::widgets::number::Number;
-use crate::widgets::picker::picker;
-use crate::widgets::tick::tick;
 use potset_doc::Edit;
 use potset_doc::steps::{Step, Way};
 use potset_forecast::lever::spans;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::tick::tick;
 
 /// Where a base may rest.
 const RESTS: [Way; 4] = [Way::Fridge, Way::Room, Way::TapWater, Way::Bath];

@@ -4,11 +4,6 @@ use egui::{IdSalt, Ui};
 
 use super::hand::{Hand, Row};
 use super::shelf::numbered;
-use crate::widgets::number::Number;
-use crate::widgets::picker::picker;
-use crate::widgets::tick::tick;
-use crate::widgets::{lever as lever_row, wrapped};
-use crate::{fonts, tokens};
 use potset_base::number;
 use potset_catalogue::pearson;
 use potset_catalogue::pearson::Figure;
@@ -16,6 +11,11 @@ use potset_doc::pantry;
 use potset_doc::{Design, Edit};
 use potset_forecast::lever;
 use potset_forecast::lever::spans;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::tick::tick;
+use potset_ui_kit::widgets::{lever as lever_row, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 /// The share of a base, with its lock.
 pub fn share(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {

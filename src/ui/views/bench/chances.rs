@@ -2,16 +2,16 @@
 
 use egui::{RichText, Ui};
 
-use crate::fonts;
-use crate::tokens;
-use crate::widgets::bars::{Bar, bars};
-use crate::widgets::card::Card;
-use crate::widgets::note::NoteCard;
-use crate::widgets::wrapped;
 use potset_app::{Action, Command, State};
 use potset_base::number;
 use potset_doubt::spread::Spread;
 use potset_forecast::outcome::Outcome;
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::bars::{Bar, bars};
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::note::NoteCard;
+use potset_ui_kit::widgets::wrapped;
 
 /// What is said of numbers of the design before, until those of this one are there.
 pub const AS_IT_WAS: &str = "As it was; being worked out";

@@ -5,13 +5,13 @@ use egui::Ui;
 use super::age;
 use super::hand::{Hand, Row};
 use super::shelf::{self, ShelfWords, numbered};
-use crate::widgets::tick::tick;
 use potset_base::measures::{Measure, Said};
 use potset_doc::Edit;
 use potset_doc::design::Powder;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::{self, Form};
 use potset_forecast::lever::spans;
+use potset_ui_kit::widgets::tick::tick;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture", may_be_empty: true };
 

@@ -4,9 +4,9 @@ use egui::Ui;
 
 use super::hand::Hand;
 use super::shelf::numbered;
-use crate::widgets::number::Number;
 use potset_doc::Edit;
 use potset_doc::steps::{Event, Happening};
+use potset_ui_kit::widgets::number::Number;
 
 /// The amount of an event: words before it, value, unit, range, decimals.
 struct Amount {

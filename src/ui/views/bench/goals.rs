@@ -3,14 +3,14 @@
 use egui::{IdSalt, RichText, Ui};
 
 use super::hand::Hand;
-use crate::widgets::card::Card;
-use crate::widgets::number::Number;
-use crate::widgets::picker::picker;
-use crate::widgets::tick::tick;
-use crate::{fonts, tokens};
 use potset_base::words::{TangWord, TextureWord};
 use potset_doc::Edit;
 use potset_doc::goals::Goals;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::tick::tick;
+use potset_ui_kit::{fonts, tokens};
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {

@@ -5,11 +5,6 @@ use std::collections::HashMap;
 use egui::{IdSalt, Ui};
 
 use super::kept::{Kept, Reach};
-use crate::tokens;
-use crate::widgets::lever::{Gesture, Lever, LeverOut};
-use crate::widgets::measured::Measured;
-use crate::widgets::number::Number;
-use crate::{fonts, widgets};
 use potset_app::{Command, State};
 use potset_base::Note;
 use potset_base::measures::Said;
@@ -17,6 +12,11 @@ use potset_doc::edit::Shelf;
 use potset_doc::history::Gesture as Id;
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans::Span;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::lever::{Gesture, Lever, LeverOut};
+use potset_ui_kit::widgets::measured::Measured;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::{fonts, widgets};
 
 /// The live gesture, and what a blend is to reach.
 #[derive(Default)]

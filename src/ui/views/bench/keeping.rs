@@ -2,11 +2,13 @@
 
 use egui::{Align2, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
-use crate::tokens::{self, Tokens};
-use crate::{fonts, widgets::card};
 use potset_base::number::{self, NBSP};
 use potset_doc::steps::LONGEST_STORE_DAYS;
 use potset_judge::keeping::{Day, DayRange, KeepingReading};
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::widgets::card;
 
 const HEIGHT: f32 = 92.0;
 /// Days with a tick.

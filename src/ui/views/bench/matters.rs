@@ -3,12 +3,12 @@
 use egui::{RichText, Ui};
 
 use super::chances::AS_IT_WAS;
-use crate::fonts;
-use crate::tokens;
-use crate::widgets::{card, wrapped};
 use potset_app::{Action, Command, State};
 use potset_base::words::capital;
 use potset_doubt::matters::{Matters, RANKED};
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::{card, wrapped};
 
 /// What stands in for the lists where there are none.
 const NOT_KNOWN: &str = "It could not be worked out for this design";

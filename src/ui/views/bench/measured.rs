@@ -5,9 +5,6 @@ use egui::{Align, Layout, Response, RichText, Ui, vec2};
 
 use super::hand::Hand;
 use super::shelf::numbered;
-use crate::tokens;
-use crate::widgets::field::field;
-use crate::widgets::typed;
 use potset_base::number::{self, NBSP};
 use potset_base::{Cited, Note};
 use potset_doc::Edit;
@@ -17,6 +14,9 @@ use potset_doc::measured::{
 };
 use potset_doc::pantry::{Base, Culture};
 use potset_doc::range::Range;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::field::field;
+use potset_ui_kit::widgets::typed;
 
 /// pH that a titration goes to unless another one is typed: where most pots end.
 const USUAL_END: f64 = 4.5;

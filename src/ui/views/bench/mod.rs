@@ -32,13 +32,13 @@ use egui::{Frame, Margin, Panel, Ui};
 use hand::Hand;
 pub use hand::HandState;
 
-use crate::tokens;
 use crate::tracer::Tracer;
-use crate::views::sheet::{self, SheetAction, SheetState, Shown};
-use crate::widgets::column::column;
 use potset_app::command::AimCommand;
 use potset_app::state::View;
 use potset_app::{Command, State};
+use potset_ui_chart::{SheetAction, SheetState, Shown};
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::column::column;
 
 /// Under this width the verdict folds under the cards.
 pub const THREE_COLUMNS: f32 = 1000.0;
@@ -141,7 +141,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
         shared: None,
         dots: &[],
     };
-    for action in sheet::show(ui, &mut view.sheet, &shown) {
+    for action in potset_ui_chart::show(ui, &mut view.sheet, &shown) {
         match action {
             SheetAction::Stop(hours, gesture) => {
                 let value = Some(potset_doc::Edit::HoldHours(hours));

@@ -3,10 +3,10 @@
 use egui::{RichText, Ui};
 
 use super::hand::Hand;
-use crate::tokens;
-use crate::widgets::card::Card;
-use crate::widgets::field;
 use potset_doc::Edit;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::field;
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {

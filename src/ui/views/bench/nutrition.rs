@@ -2,15 +2,17 @@
 
 use egui::{Align2, Color32, FontId, IdSalt, Response, RichText, Sense, Ui, WidgetInfo, pos2, vec2};
 
-use crate::tokens::{self, Tokens};
-use crate::widgets::picker::picker;
-use crate::{fonts, widgets, widgets::card};
 use potset_app::{Command, State};
 use potset_base::label_rule::LabelRule;
 use potset_base::number;
 use potset_doc::Kitchen;
 use potset_judge::nutrition;
 use potset_judge::nutrition::{ADVICE, Nutrition};
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::widgets::card;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::{fonts, widgets};
 
 /// Draws the fold. `before`: the table shows the mix before the culture.
 pub fn show(ui: &mut Ui, state: &State, before: &mut bool, out: &mut Vec<Command>) {

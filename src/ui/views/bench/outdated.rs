@@ -2,10 +2,10 @@
 
 use egui::Ui;
 
-use crate::tokens;
-use crate::widgets::note::NoteCard;
 use potset_app::{Command, State};
 use potset_doc::Edit;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::note::NoteCard;
 
 /// Draws a card for each; entries that the pantry does not have are no news: the design brings them along.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

@@ -3,15 +3,15 @@
 use egui::{IdSalt, Ui};
 
 use super::hand::Hand;
-use crate::widgets::card::Card;
-use crate::widgets::field;
-use crate::widgets::number::Number;
-use crate::widgets::picker::picker;
 use potset_base::number;
 use potset_base::words::Style;
 use potset_doc::Edit;
 use potset_doc::design::{Clock, Disturbed};
 use potset_doc::pantry;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::field;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::picker::picker;
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {

@@ -2,14 +2,15 @@
 
 use egui::{Align, Rect, RichText, Sense, Ui, vec2};
 
-use crate::tokens;
 use crate::tracer::Tracer;
-use crate::widgets::{kind_mark, line_in};
-use crate::{fonts, widgets::card};
 use potset_app::{Action, Command, State};
 use potset_base::number::{self, NBSP};
 use potset_doubt::influence::Influence;
 use potset_forecast::numbers::{Kind, Numbers};
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::card;
+use potset_ui_kit::widgets::{kind_mark, line_in};
 
 /// Figures that are told.
 const TOLD: usize = 10;

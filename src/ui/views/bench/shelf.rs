@@ -6,14 +6,14 @@ use egui::{IdSalt, Ui};
 
 use super::hand::{Hand, HandState, Row};
 use super::kept::{Choice, Kept};
-use crate::widgets::card::Card;
-use crate::widgets::picker::picker;
 use potset_base::measures::{Measure, Said};
 use potset_base::number;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::Keyed;
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans::Span;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::picker::picker;
 
 /// Word for an empty list, and for taking a line out.
 const NONE: &str = "none";

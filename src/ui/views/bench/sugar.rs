@@ -4,12 +4,12 @@ use egui::{IdSalt, Ui};
 
 use super::hand::Hand;
 use super::shelf::{self, ShelfWords, Spooned, numbered};
-use crate::widgets::picker::picker;
 use potset_doc::Edit;
 use potset_doc::design::SweetWhen;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry;
 use potset_forecast::lever::spans;
+use potset_ui_kit::widgets::picker::picker;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Sugars, title: "Sugar", may_be_empty: true };
 

@@ -4,12 +4,12 @@ use egui::Ui;
 
 use super::hand::Hand;
 use super::shelf::{self, ShelfWords, Spooned, numbered};
-use crate::widgets::tick::tick;
 use potset_doc::Edit;
 use potset_doc::design::GoesIn;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::{self, Action};
 use potset_forecast::lever::spans;
+use potset_ui_kit::widgets::tick::tick;
 
 const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Thickeners, title: "Thickener", may_be_empty: true };
 

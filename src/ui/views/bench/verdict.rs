@@ -2,11 +2,7 @@
 
 use egui::{RichText, Ui};
 
-use crate::tokens::{self, Tokens};
 use crate::tracer::Tracer;
-use crate::widgets::bars::{Bar, bars};
-use crate::widgets::note::NoteCard;
-use crate::widgets::reading::{Pressable, Reading, underline};
 use potset_app::{Command, State};
 use potset_base::number;
 use potset_base::words::{TangWord, span};
@@ -15,6 +11,11 @@ use potset_judge::cautions::DEFER;
 use potset_judge::validity::Validity;
 use potset_judge::verdict::Verdict;
 use potset_science::forecast::Part;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::widgets::bars::{Bar, bars};
+use potset_ui_kit::widgets::note::NoteCard;
+use potset_ui_kit::widgets::reading::{Pressable, Reading, underline};
 
 /// Draws the column. `before`: its table of nutrition shows the mix before the culture.
 pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, out: &mut Vec<Command>) {
@@ -162,7 +163,7 @@ fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
     if v.advice.is_empty() {
         return;
     }
-    ui.label(RichText::new("Watch").font(crate::fonts::semibold(tokens::BODY)).color(t.ink));
+    ui.label(RichText::new("Watch").font(potset_ui_kit::fonts::semibold(tokens::BODY)).color(t.ink));
     for (i, a) in v.advice.iter().enumerate() {
         let (edge, mark) = super::answer::edge(a.note.severity, t);
         let mend = a.mend.as_ref().map(|m| m.label.as_str());
@@ -172,15 +173,15 @@ fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
             out.push(Command::Edit(mend.edit.clone(), None));
         }
     }
-    let small = crate::fonts::regular(tokens::SMALL);
-    crate::widgets::wrapped(ui, &format!("{DEFER}."), small, t.ink_soft);
+    let small = potset_ui_kit::fonts::regular(tokens::SMALL);
+    potset_ui_kit::widgets::wrapped(ui, &format!("{DEFER}."), small, t.ink_soft);
 }
 
 fn why(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let v = &state.answer.verdict;
     let mut head = |ui: &mut Ui, text: &str, what: Trace| {
-        let font = crate::fonts::semibold(tokens::BODY);
+        let font = potset_ui_kit::fonts::semibold(tokens::BODY);
         pressed(ui, state, tracer, (RichText::new(text).font(font).color(t.ink), what), out);
     };
     if !v.why_thick.is_empty() {

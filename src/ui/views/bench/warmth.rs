@@ -4,13 +4,13 @@ use egui::{IdSalt, RichText, Ui};
 
 use super::hand::{Hand, Row};
 use super::{before, events};
-use crate::tokens;
-use crate::widgets::card::Card;
-use crate::widgets::picker::picker;
 use potset_base::number;
 use potset_doc::pantry::{self, Warming};
 use potset_doc::{Edit, culture_in};
 use potset_forecast::lever::spans;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::picker::picker;
 
 /// Draws the card of warmth and hold.
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {

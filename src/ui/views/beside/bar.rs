@@ -2,12 +2,12 @@
 
 use egui::{Button, ScrollArea, Ui};
 
-use crate::widgets::pill::pill;
-use crate::widgets::tick::tick;
 use potset_app::columns::{self, BesidePage};
 use potset_app::command::BesideCommand;
 use potset_app::{Action, Command, State};
 use potset_doc::{assets, fields};
+use potset_ui_kit::widgets::pill::pill;
+use potset_ui_kit::widgets::tick::tick;
 
 /// Draws the bar in a row.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

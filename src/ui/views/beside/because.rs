@@ -2,14 +2,14 @@
 
 use egui::Ui;
 
-use crate::widgets::bars::{Bar, bars};
-use crate::widgets::card::Card;
-use crate::widgets::pill::pill;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::command::BesideCommand;
 use potset_app::{Command, State};
 use potset_compare::beside::{Because, Causes};
+use potset_ui_kit::widgets::bars::{Bar, bars};
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::pill::pill;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Shares under this part of all are left out.
 const TOLD: f64 = 0.01;

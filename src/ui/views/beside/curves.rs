@@ -3,12 +3,8 @@
 use egui::{Frame, Rect, Ui, UiBuilder, pos2, vec2};
 
 use super::heads;
-use crate::tokens;
 use crate::tracer::Tracer;
 use crate::views::bench::HandState;
-use crate::views::sheet::over::{self, Layer, OverState};
-use crate::views::sheet::{self, Bounds, Dot, Shared, SheetAction, SheetState, Shown};
-use crate::widgets::wrapped;
 use potset_app::columns::{Holds, Told};
 use potset_app::command::BesideCommand;
 use potset_app::{Action, Command, State};
@@ -16,6 +12,11 @@ use potset_compare::beside::Measured;
 use potset_doc::Edit;
 use potset_doc::evidence::What;
 use potset_doc::fields;
+use potset_ui_chart::over;
+use potset_ui_chart::over::{Layer, OverState};
+use potset_ui_chart::{Bounds, Dot, Shared, SheetAction, SheetState, Shown};
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::wrapped;
 
 /// What the eye needs between frames.
 #[derive(Default)]
@@ -84,7 +85,7 @@ pub fn show(ui: &mut Ui, view: &mut CurvesState, state: &State, out: &mut Vec<Co
                 view.sheets.len() - 1
             });
             let (_, sheet) = &mut view.sheets[at];
-            moved.extend(sheet::show(&mut place, sheet, shown).into_iter().map(|a| (i, a)));
+            moved.extend(potset_ui_chart::show(&mut place, sheet, shown).into_iter().map(|a| (i, a)));
         }
     }
     for (i, action) in moved {
@@ -155,7 +156,7 @@ fn missing(ui: &mut Ui, told: &Told, i: usize) {
     let t = tokens::of(ui);
     Frame::new().inner_margin(12.0).show(ui, |ui| {
         let name = told.beside.names.get(i).map_or("", String::as_str);
-        let font = crate::fonts::regular(tokens::BODY);
+        let font = potset_ui_kit::fonts::regular(tokens::BODY);
         wrapped(ui, &format!("There is no forecast of {name}:"), font.clone(), t.ink);
         for note in &told.answers[i].errors {
             wrapped(ui, &fields::line(note), font.clone(), t.stop);

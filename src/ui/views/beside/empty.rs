@@ -3,11 +3,11 @@
 use egui::{Button, Ui};
 
 use super::bar;
-use crate::widgets::card::Card;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::command::BesideCommand;
 use potset_app::{Command, State};
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Demo designs to begin with, in words.
 const FIRST: [(&str, &str); 4] = [

@@ -3,11 +3,11 @@
 use egui::accesskit::Role;
 use egui::{Align, Button, Rect, RichText, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
-use crate::widgets::{line_in, marker};
-use crate::{fonts, tokens};
 use potset_app::columns::{Column, Holds};
 use potset_app::command::BesideCommand;
 use potset_app::{Command, State};
+use potset_ui_kit::widgets::{line_in, marker};
+use potset_ui_kit::{fonts, tokens};
 
 /// Least width of a head with its buttons, points.
 const BUTTONS: f32 = 250.0;

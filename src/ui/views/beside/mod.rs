@@ -14,11 +14,11 @@ pub mod tables;
 use egui::accesskit::{Live, Role};
 use egui::{CentralPanel, Frame, Margin, Panel, Ui, WidgetInfo};
 
-use crate::widgets::column::column;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::columns::BesidePage;
 use potset_app::{Command, State};
+use potset_ui_kit::widgets::column::column;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Width of the tables beside the curves: the names of the rows, and each design.
 const TABLES: (f32, f32) = (150.0, 140.0);

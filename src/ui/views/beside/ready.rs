@@ -3,14 +3,14 @@
 use egui::accesskit::Role;
 use egui::{Align2, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2};
 
-use crate::widgets::card::Card;
-use crate::widgets::marker;
-use crate::{fonts, tokens};
 use potset_app::State;
 use potset_base::clock::Moment;
 use potset_base::number;
 use potset_compare::beside::{Span, clocks, mark};
 use potset_judge::ready::ReadyTime;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::marker;
+use potset_ui_kit::{fonts, tokens};
 
 const ROW: f32 = 22.0;
 const AXIS: f32 = 16.0;

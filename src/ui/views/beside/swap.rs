@@ -3,12 +3,6 @@
 use egui::{CentralPanel, Frame, IdSalt, Margin, Panel, Ui};
 
 use super::tables::{Cell, row, rule};
-use crate::widgets::card::Card;
-use crate::widgets::column::column;
-use crate::widgets::picker::picker;
-use crate::widgets::tick::tick;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::command::SweepCommand;
 use potset_app::{Command, State};
 use potset_doc::Design;
@@ -18,6 +12,12 @@ use potset_doc::pantry::{EntryKind, Keyed, Pantry, find};
 use potset_forecast::outcome::Outcome;
 use potset_judge::outcomes::Outcomes;
 use potset_search::swap::{SwapAsk, Swapped};
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::column::column;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::tick::tick;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Draws the page over the room that is left.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

@@ -3,12 +3,12 @@
 use egui::accesskit::Role;
 use egui::{Align, Rect, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
-use crate::widgets::card::Card;
-use crate::widgets::{line_in, marker, wrapped};
-use crate::{fonts, tokens};
 use potset_app::State;
 use potset_base::Severity;
 use potset_compare::beside::mark;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::{line_in, marker, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 /// Share of the width that the names of the rows have.
 const NAMES: f32 = 0.27;

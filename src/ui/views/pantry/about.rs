@@ -2,15 +2,15 @@
 
 use egui::Ui;
 
-use crate::widgets::card::Card;
-use crate::widgets::field::{area, field};
-use crate::widgets::tick::tick;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::Command;
 use potset_base::allergen::ALLERGENS;
 use potset_catalogue::pantry_page::Page;
 use potset_doc::own::{About, OwnEdit};
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::field::{area, field};
+use potset_ui_kit::widgets::tick::tick;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Room for the longest allergen with its box, points.
 const TICK: f32 = 160.0;

@@ -9,12 +9,12 @@ use super::entry_page;
 use super::filters;
 use super::kept::{EntriesState, Kept, PageOf};
 use super::table;
-use crate::widgets::column::column;
 use potset_app::state::Dialog;
 use potset_app::{Command, State};
 use potset_catalogue::pantry_page::{Page, Place};
 use potset_catalogue::pantry_table::{Table, counts};
 use potset_doc::pantry::EntryKind;
+use potset_ui_kit::widgets::column::column;
 
 /// From this width on table and page stand beside each other.
 const THREE_COLUMNS: f32 = 1100.0;

@@ -5,11 +5,6 @@ use egui::{Button, Key, TextEdit, Ui, WidgetInfo};
 
 use super::kept::{EntriesState, PageState};
 use super::{about, figures, ticket};
-use crate::widgets::card::Card;
-use crate::widgets::field::{area, field};
-use crate::widgets::note::NoteCard;
-use crate::widgets::{card, pair, wrapped};
-use crate::{fonts, tokens};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
 use potset_app::{Command, State};
@@ -18,6 +13,11 @@ use potset_catalogue::pantry_page::{Page, use_edit};
 use potset_doc::Edit;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{EntryKind, find};
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::field::{area, field};
+use potset_ui_kit::widgets::note::NoteCard;
+use potset_ui_kit::widgets::{card, pair, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 /// Draws the page; with a way back where it stands in the table's place.
 pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out: &mut Vec<Command>) {

@@ -2,13 +2,13 @@
 
 use egui::{Align, Sense, Ui, pos2, vec2};
 
-use crate::widgets::card::Card;
-use crate::widgets::field::field;
-use crate::widgets::{kind_mark, line_in, typed, wrapped};
-use crate::{fonts, tokens};
 use potset_app::Command;
 use potset_catalogue::pantry_page::{Figure, Page};
 use potset_doc::own::OwnEdit;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::field::field;
+use potset_ui_kit::widgets::{kind_mark, line_in, typed, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 /// Width of a value, as text and as a field.
 const VALUE: f32 = 132.0;

@@ -4,11 +4,12 @@ use egui::accesskit::Role;
 use egui::{Align, Sense, TextEdit, Ui, WidgetInfo, vec2};
 
 use super::kept::EntriesState;
-use crate::widgets::{card, line_in, reading, tick::tick, wrapped};
-use crate::{fonts, tokens};
 use potset_app::{Action, Command, State};
 use potset_catalogue::pantry_table::{Filter, Sort, Wish};
 use potset_doc::pantry::EntryKind;
+use potset_ui_kit::widgets::tick::tick;
+use potset_ui_kit::widgets::{card, line_in, reading, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 /// Draws the column.
 pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Command>) {

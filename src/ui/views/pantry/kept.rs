@@ -2,12 +2,12 @@
 
 use std::sync::Arc;
 
-use crate::widgets::list::List;
 use potset_app::shelves::Seen;
 use potset_base::measures::SpoonSet;
 use potset_catalogue::pantry_page::Page;
 use potset_catalogue::pantry_table::{Filter, Sort, Table};
 use potset_doc::pantry::EntryKind;
+use potset_ui_kit::widgets::list::List;
 
 /// What the page keeps between frames.
 pub struct EntriesState {

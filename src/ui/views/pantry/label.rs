@@ -6,10 +6,10 @@ use egui::{Button, TextEdit, Ui, WidgetInfo};
 use super::examples::EXAMPLES;
 use super::halves;
 use super::label_told::{self, LabelState};
-use crate::widgets::card::Card;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::{Command, State};
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 const LEFT: f32 = 400.0;
 

@@ -2,10 +2,6 @@
 
 use egui::{Align, Button, Rect, Sense, Ui, vec2};
 
-use crate::widgets::card::{self, Card};
-use crate::widgets::note::NoteCard;
-use crate::widgets::{line_in, pair, wrapped};
-use crate::{fonts, tokens};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
 use potset_app::{Command, State};
@@ -15,6 +11,11 @@ use potset_catalogue::label::{
 };
 use potset_doc::label::LabelReading;
 use potset_doc::own::OwnEdit;
+use potset_ui_kit::widgets::card;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::note::NoteCard;
+use potset_ui_kit::widgets::{line_in, pair, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 /// What the page keeps between frames.
 #[derive(Default)]

@@ -3,11 +3,6 @@
 use egui::{Align, Button, IdSalt, Rect, Sense, Ui, vec2};
 
 use super::halves;
-use crate::widgets::card::{self, Card};
-use crate::widgets::lever::Lever;
-use crate::widgets::picker::picker;
-use crate::widgets::{line_in, pair, tick::tick, wrapped};
-use crate::{fonts, tokens};
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
 use potset_base::{Note, number};
@@ -15,6 +10,13 @@ use potset_catalogue::making::{Made, Making, as_entry, kept, make, nearest};
 use potset_doc::fields;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{Base, Raw};
+use potset_ui_kit::widgets::card;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::lever::Lever;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::tick::tick;
+use potset_ui_kit::widgets::{line_in, pair, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 const LEFT: f32 = 340.0;
 

@@ -15,11 +15,11 @@ mod ticket;
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
-use crate::tokens;
-use crate::widgets::column::column;
-use crate::widgets::pill::pill;
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::column::column;
+use potset_ui_kit::widgets::pill::pill;
 
 /// Between the parts of a column, points.
 const GAP: f32 = 6.0;

@@ -5,12 +5,12 @@ use egui::{Align, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::filters;
 use super::kept::EntriesState;
-use crate::widgets::{card, line_in, reading, wrapped};
-use crate::{fonts, tokens};
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
 use potset_catalogue::pantry_table::{Column, Filter, Row, Sort};
 use potset_doc::pantry::EntryKind;
+use potset_ui_kit::widgets::{card, line_in, reading, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 const HEAD: f32 = 34.0;
 const ROW: f32 = 23.0;

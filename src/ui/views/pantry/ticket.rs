@@ -3,16 +3,16 @@
 use egui::{IdSalt, Ui};
 
 use super::figures::unread;
-use crate::widgets::card::Card;
-use crate::widgets::field::{area, field};
-use crate::widgets::picker::picker;
-use crate::widgets::{typed, wrapped};
-use crate::{fonts, tokens};
 use potset_app::{Command, State};
 use potset_base::number;
 use potset_catalogue::pantry_page::Page;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{EntryKind, Price, SoldBy, Ticket};
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::field::{area, field};
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::{typed, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 /// The path that a price which cannot be read is told under.
 const PRICE: &str = "price";

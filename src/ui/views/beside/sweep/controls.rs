@@ -2,17 +2,17 @@
 
 use egui::{IdSalt, Ui};
 
-use crate::widgets::card::Card;
-use crate::widgets::number::Number;
-use crate::widgets::picker::picker;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::command::SweepCommand;
 use potset_app::sweeps::{SweepWish, Turned};
 use potset_app::{Command, State};
 use potset_doc::fields;
 use potset_forecast::lever::{Lever, levers};
 use potset_forecast::outcome::Outcome;
+use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Draws the controls.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {

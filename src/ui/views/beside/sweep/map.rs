@@ -4,14 +4,16 @@ use egui::accesskit::Role;
 use egui::{Align2, Color32, FontId, Mesh, Pos2, Rect, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::SweepState;
-use crate::tokens::{self, Tokens};
-use crate::{fonts, views::beside::count};
+use crate::views::beside::count;
 use potset_app::command::SweepCommand;
 use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
 use potset_base::number;
 use potset_forecast::outcome::Outcome;
 use potset_search::sweep::{Axis, Cell, Sweep};
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
 
 /// Room for the numbers left of the map, and below it.
 const LEFT: f32 = 64.0;

@@ -7,14 +7,14 @@ mod multiples;
 use egui::accesskit::Role;
 use egui::{CentralPanel, EventFilter, Frame, Key, Margin, Panel, Response, Ui, WidgetInfo};
 
-use crate::widgets::column::column;
-use crate::widgets::wrapped;
-use crate::{fonts, tokens};
 use potset_app::command::SweepCommand;
 use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
 use potset_forecast::outcome::{Missing, Outcome};
 use potset_search::sweep::{Cell, Sweep};
+use potset_ui_kit::widgets::column::column;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// Width of the controls.
 const CONTROLS: f32 = 300.0;

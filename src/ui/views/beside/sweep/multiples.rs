@@ -4,14 +4,16 @@ use egui::accesskit::Role;
 use egui::{Align2, Pos2, Rect, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::SweepState;
-use crate::tokens::{self, Dash, Tokens};
-use crate::{fonts, views::beside::count};
+use crate::views::beside::count;
 use potset_app::command::SweepCommand;
 use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
 use potset_base::number;
 use potset_forecast::outcome::Outcome;
 use potset_search::sweep::Sweep;
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::{Dash, Tokens};
 
 const LEFT: f32 = 50.0;
 const TITLE: f32 = 20.0;

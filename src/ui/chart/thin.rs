@@ -3,11 +3,13 @@
 use egui::{Ui, pos2};
 use egui_plot::{FilledArea, PlotUi};
 
-use crate::fonts;
-use crate::tokens::{self, Tokens};
-use crate::views::sheet::frame::Frame;
-use crate::views::sheet::paint::{self, Texts};
-use crate::views::sheet::traces::short;
+use crate::frame::Frame;
+use crate::paint;
+use crate::paint::Texts;
+use crate::traces::short;
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
 
 /// The thin layer at the bottom of the strip, as high in it as it is in the pot.
 pub fn layer(plot: &mut PlotUi<'_>, frame: &Frame<'_>, t: &Tokens) {

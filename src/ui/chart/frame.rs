@@ -6,8 +6,8 @@ use super::kinds::Kind;
 use super::layout::Time;
 use super::shown::Shown;
 use super::traces::{StripTraces, short};
-use crate::tokens::Tokens;
 use potset_judge::readiness::Window;
+use potset_ui_kit::tokens::Tokens;
 
 /// What all strips of a frame share.
 pub struct Scene<'a> {

@@ -24,14 +24,7 @@ use egui::{Align, Color32, FontId, Label, Layout, Rect, Response, RichText, Ui, 
 /// One line of text in a fixed place, cut with an ellipsis (the whole text on hover).
 ///
 /// `align` is horizontal; the line is centred in the height of `rect`.
-pub(crate) fn line_in(
-    ui: &mut Ui,
-    rect: Rect,
-    text: &str,
-    font: FontId,
-    color: Color32,
-    align: Align,
-) -> Response {
+pub fn line_in(ui: &mut Ui, rect: Rect, text: &str, font: FontId, color: Color32, align: Align) -> Response {
     let layout = match align {
         Align::Max => Layout::right_to_left(Align::Center),
         _ => Layout::left_to_right(Align::Center),
@@ -43,7 +36,7 @@ pub(crate) fn line_in(
 }
 
 /// A ring around what the keys are on, where its own look does not show it.
-pub(crate) fn focus_ring(ui: &Ui, response: &Response, radius: u8) {
+pub fn focus_ring(ui: &Ui, response: &Response, radius: u8) {
     if response.has_focus() {
         let ring = egui::Stroke::new(crate::tokens::FOCUS, crate::tokens::of(ui).accent);
         ui.painter().rect_stroke(response.rect, f32::from(radius), ring, egui::StrokeKind::Inside);
@@ -51,13 +44,13 @@ pub(crate) fn focus_ring(ui: &Ui, response: &Response, radius: u8) {
 }
 
 /// Text that wraps inside a card, in one font and colour.
-pub(crate) fn wrapped(ui: &mut Ui, text: &str, font: FontId, color: Color32) -> Response {
+pub fn wrapped(ui: &mut Ui, text: &str, font: FontId, color: Color32) -> Response {
     let text = RichText::new(text).font(font).color(color);
     ui.add(Label::new(text).wrap().selectable(false))
 }
 
 /// A quiet name and its words in one wrapping line: "usual dose  10 to 15 g/L".
-pub(crate) fn pair(ui: &mut Ui, name: &str, words: &str) -> Response {
+pub fn pair(ui: &mut Ui, name: &str, words: &str) -> Response {
     let t = crate::tokens::of(ui);
     let font = crate::fonts::regular(crate::tokens::BODY - 0.5);
     let mut job = egui::text::LayoutJob::default();

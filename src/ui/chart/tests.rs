@@ -1,8 +1,6 @@
 //! Tests of the sheet: the stop line by pointer, keys and screen reader, folding, names, rest.
 
 use super::*;
-use crate::widgets::lever::Gesture;
-use crate::{painter, theme};
 use egui::accesskit::{Action, ActionData, ActionRequest, Role, TreeId};
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
@@ -13,6 +11,8 @@ use potset_doc::{Kitchen, Learnt, assets};
 use potset_forecast::scenario::Ask;
 use potset_judge::answer::{Answer, answer};
 use potset_science::forecast::Forecast;
+use potset_ui_kit::widgets::lever::Gesture;
+use potset_ui_kit::{painter, theme};
 use std::sync::LazyLock;
 
 use potset_judge::readiness::Window;

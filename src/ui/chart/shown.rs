@@ -4,7 +4,6 @@ use egui::Id;
 
 use super::kinds::{COUNT, Kind};
 use super::traces::Traces;
-use crate::widgets::lever::Gesture;
 use potset_base::clock::Moment;
 use potset_doubt::spread::Spread;
 use potset_explain::explain::Reading;
@@ -12,6 +11,7 @@ use potset_judge::readiness::Window;
 use potset_judge::ready::ReadyTime;
 use potset_judge::verdict::Verdict;
 use potset_science::forecast::Forecast;
+use potset_ui_kit::widgets::lever::Gesture;
 
 /// What the sheet draws.
 #[derive(Clone, Copy, Debug)]

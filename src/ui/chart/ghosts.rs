@@ -4,8 +4,9 @@ use egui::{Rect, StrokeKind, Ui, pos2};
 
 use super::frame::Frame;
 use super::paint;
-use crate::fonts;
-use crate::tokens::{self, Tokens};
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
 
 /// Half the height of a label.
 const LABEL: f32 = 7.5;

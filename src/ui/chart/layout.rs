@@ -2,7 +2,7 @@
 
 use egui::{Rect, pos2};
 
-use crate::views::sheet::kinds::{COUNT, Kind};
+use crate::kinds::{COUNT, Kind};
 
 /// Left of the curves: the fold triangles and the numbers of the y axes.
 pub const GUTTER: f32 = 42.0;

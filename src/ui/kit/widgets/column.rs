@@ -10,7 +10,7 @@ use crate::tokens;
 /// - `gap` — between the parts of the column, points.
 ///
 /// The panel's right margin must be at least [`tokens::SCROLL_BAR`] wide.
-pub(crate) fn column<R>(ui: &mut Ui, salt: &'static str, gap: f32, body: impl FnOnce(&mut Ui) -> R) -> R {
+pub fn column<R>(ui: &mut Ui, salt: &'static str, gap: f32, body: impl FnOnce(&mut Ui) -> R) -> R {
     let own = ui.available_rect_before_wrap();
     let right = f32::from(tokens::SCROLL_BAR);
     let room = Rect::from_min_max(own.min, egui::pos2(own.right() + right, own.bottom()));

@@ -13,11 +13,13 @@ use super::shown::{SheetAction, Shown};
 use super::strip;
 use super::traces::{self, Look, StripTraces, Trace, short};
 use super::{axis, stop, words};
-use crate::tokens::{self, Dash, Tokens};
-use crate::widgets::marker;
-use crate::{fonts, views::sheet::copy};
+use crate::copy;
 use potset_compare::beside::mark;
 use potset_science::forecast::Forecast;
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::{Dash, Tokens};
+use potset_ui_kit::widgets::marker;
 
 /// Longest name beside a curve, characters.
 const LONGEST: usize = 22;

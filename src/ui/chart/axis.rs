@@ -2,12 +2,12 @@
 
 use egui::{Align2, Rect, Stroke, StrokeKind, Ui, pos2, vec2};
 
-use crate::fonts;
-use crate::tokens;
-use crate::views::sheet::frame::Scene;
-use crate::views::sheet::layout::Places;
-use crate::views::sheet::{paint, words};
+use crate::frame::Scene;
+use crate::layout::Places;
+use crate::{paint, words};
 use potset_base::number::{NBSP, plain};
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
 
 /// Between two texts of the axis, points.
 const APART: f32 = 8.0;

@@ -1,7 +1,7 @@
 //! What the sheet says: the readings at a time, and a sentence for each strip.
 
-use crate::views::sheet::kinds::Kind;
-use crate::views::sheet::traces::LEAST_SUGAR;
+use crate::kinds::Kind;
+use crate::traces::LEAST_SUGAR;
 use potset_base::clock::Moment;
 use potset_base::number::{NBSP, figures, fixed, plain, with_unit};
 use potset_base::sugar::Sugar;

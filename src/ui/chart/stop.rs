@@ -6,12 +6,13 @@ use egui::{
     WidgetInfo, vec2,
 };
 
-use crate::fonts;
-use crate::tokens::{self, Tokens};
-use crate::views::sheet::layout::{Places, Time};
-use crate::views::sheet::shown::{SheetAction, Shown};
-use crate::views::sheet::{axis, paint, words};
-use crate::widgets::lever::Gesture;
+use crate::layout::{Places, Time};
+use crate::shown::{SheetAction, Shown};
+use crate::{axis, paint, words};
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::widgets::lever::Gesture;
 
 /// The stop line moves in quarters of an hour.
 pub const STEP_H: f64 = 0.25;

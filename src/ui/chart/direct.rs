@@ -2,13 +2,15 @@
 
 use egui::{FontId, Rect, Ui, Vec2, pos2, vec2};
 
-use crate::fonts;
-use crate::tokens;
-use crate::views::sheet::frame::{Frame, Scene};
-use crate::views::sheet::kinds::Kind;
-use crate::views::sheet::labels::{self, Course, Wish};
-use crate::views::sheet::paint::{self, Texts};
+use crate::frame::{Frame, Scene};
+use crate::kinds::Kind;
+use crate::labels;
+use crate::labels::{Course, Wish};
+use crate::paint;
+use crate::paint::Texts;
 use potset_base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
 
 /// The labels of a strip: where they are, and what that was worked out for.
 #[derive(Default)]
@@ -68,7 +70,7 @@ pub fn show(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>, labels: &mut Labels, 
 struct Named<'a> {
     text: &'a str,
     font: FontId,
-    curve: Option<crate::views::sheet::traces::Look>,
+    curve: Option<crate::traces::Look>,
 }
 
 /// Curves that have a name, in the order in which they choose, then the level.
@@ -91,7 +93,7 @@ impl Labels {
         let plot = frame.plot;
         let local = |value: f32| frame.y(f64::from(value)) - plot.top();
         let traces = &frame.now.traces;
-        let horizon = crate::views::sheet::traces::short(frame.time.horizon_h);
+        let horizon = crate::traces::short(frame.time.horizon_h);
         let mut courses: Vec<Course> =
             (traces.iter()).map(|trace| Course::new(|share| trace.at(share * horizon).map(local))).collect();
         if let Some(level) = &frame.now.level {

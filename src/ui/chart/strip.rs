@@ -4,19 +4,22 @@ use egui::accesskit::Role;
 use egui::{Pos2, Rect, Sense, Shape, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 use egui_plot::{FilledArea, Line, Plot, PlotPoint, PlotPoints, PlotUi};
 
-use crate::fonts;
-use crate::tokens::{self, Tokens};
-use crate::views::sheet::direct::{self, Labels};
-use crate::views::sheet::frame::{Frame, Scene};
-use crate::views::sheet::ghosts;
-use crate::views::sheet::kinds::Kind;
-use crate::views::sheet::layout;
-use crate::views::sheet::paint::{self, Texts};
-use crate::views::sheet::shown::{SheetAction, Shown};
-use crate::views::sheet::thin;
-use crate::views::sheet::traces::{StripTraces, Trace};
-use crate::views::sheet::words;
+use crate::direct;
+use crate::direct::Labels;
+use crate::frame::{Frame, Scene};
+use crate::ghosts;
+use crate::kinds::Kind;
+use crate::layout;
+use crate::paint;
+use crate::paint::Texts;
+use crate::shown::{SheetAction, Shown};
+use crate::thin;
+use crate::traces::{StripTraces, Trace};
+use crate::words;
 use potset_base::words::{ACID_LINE_PH, WORD_BOUNDS};
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
 
 /// Draws a strip into `rect`; the caller gives the width to `scene.time`.
 pub fn show(

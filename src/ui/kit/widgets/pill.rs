@@ -7,7 +7,7 @@ use super::focus_ring;
 use crate::{fonts, tokens};
 
 /// Draws it.
-pub(crate) fn pill(ui: &mut Ui, words: &str, on: bool) -> Response {
+pub fn pill(ui: &mut Ui, words: &str, on: bool) -> Response {
     let t = tokens::of(ui);
     let font = if on { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
     let text = RichText::new(words).font(font).color(if on { t.ink } else { t.ink_soft });

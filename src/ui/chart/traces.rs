@@ -1,10 +1,10 @@
 //! The curves of a forecast as points to draw, made once per revision.
 
-use crate::tokens::{Curve, Dash, Tokens};
-use crate::views::sheet::kinds::{COUNT, Kind};
+use crate::kinds::{COUNT, Kind};
 use potset_base::{Sugar, number};
 use potset_doubt::spread::Spread;
 use potset_science::forecast::Forecast;
+use potset_ui_kit::tokens::{Curve, Dash, Tokens};
 
 /// Below this a sugar is not drawn, g/L.
 pub const LEAST_SUGAR: f64 = 0.1;

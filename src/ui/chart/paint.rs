@@ -2,7 +2,8 @@
 
 use egui::{Align2, Color32, FontId, Pos2, Rect, Stroke, StrokeKind, Ui, pos2};
 
-use crate::tokens::{self, Tokens};
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
 
 /// Where texts are, so that lines through all strips leave them readable.
 #[derive(Default)]

@@ -4,6 +4,18 @@
 //! time of the cursor, or else of the stop line. Points, ranges and places of labels are worked out
 //! once per revision of the forecast.
 
+#![cfg_attr(
+    test,
+    allow(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::float_cmp,
+        clippy::disallowed_methods,
+        reason = "a test may stop at the first fault and compare exactly"
+    )
+)]
+
 mod axis;
 mod direct;
 mod frame;
@@ -30,8 +42,9 @@ use self::layout::Places;
 use self::paint::Texts;
 pub use self::shown::{Bounds, Dot, Shared, SheetAction, Shown};
 use self::traces::{StripTraces, Traces};
-use crate::fonts;
-use crate::tokens::{self, Tokens};
+use potset_ui_kit::fonts;
+use potset_ui_kit::tokens;
+use potset_ui_kit::tokens::Tokens;
 
 /// What the eye needs between frames.
 #[derive(Default)]
