@@ -1,6 +1,6 @@
 //! The table of actions: words, keys and when each can be done. Menus, keys, the finder and the help sheet read it.
 
-use super::aims;
+use super::state;
 use super::state::{State, View};
 use potset_base::measures::SpoonSet;
 
@@ -275,7 +275,7 @@ impl Action {
             {
                 Some("Nothing stands beside this design yet")
             }
-            Self::LookForSettings => aims::barred_look(state),
+            Self::LookForSettings => state::barred_look(state),
             Self::StopLooking if !state.aims.busy() => Some("No search is under way"),
             Self::ShowSettings => state.aims.barred_show(),
             Self::CopySettings if !state.aims.told() => Some("No setting was found yet"),

@@ -2,7 +2,6 @@
 
 use std::sync::Arc;
 
-use super::state::State;
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
 use potset_doubt::spread::SEED;
@@ -195,20 +194,6 @@ impl Aims {
         self.outdated = !(around && same_pot(design, &asked.design));
         let took = self.took.as_ref().filter(|(_, took)| around && same_pot(design, took));
         self.taken = took.map(|(i, _)| *i).filter(|_| self.outdated);
-    }
-}
-
-/// Why a search cannot begin now; nothing if it can.
-#[must_use]
-pub fn barred_look(state: &State) -> Option<&'static str> {
-    if state.aims.busy() {
-        Some("The search is under way")
-    } else if state.aims.wants.is_empty() {
-        Some("Set a goal first")
-    } else if !state.answer.errors.is_empty() {
-        Some("There is no forecast")
-    } else {
-        None
     }
 }
 

@@ -1,6 +1,7 @@
 //! The desk: state, worker and folders together. It carries effects out and feeds what comes of them back.
 
 mod disk;
+mod effects;
 
 use std::sync::Arc;
 
@@ -11,9 +12,10 @@ use super::update::update;
 use super::worker::aim::{AimQuestion, aim_whole};
 use super::worker::aside::{self, AsideQuestion, SwapQuestion, SweepQuestion};
 use super::worker::beside::{self as columns_work, BesideQuestion};
+use super::worker::outcome::{LabelQuestion, Outcome, Question};
 use super::worker::spread as spread_work;
 use super::worker::watch::Watch;
-use super::worker::{Job, LabelQuestion, Outcome, Question, Worker, look_through, read_label, rests, work};
+use super::worker::{Job, Worker, look_through, read_label, rests, work};
 use potset_doubt::ready_times::Known;
 use potset_doubt::spread::POTS;
 use potset_store::files;

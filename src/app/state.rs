@@ -264,3 +264,17 @@ impl State {
         )
     }
 }
+
+/// Why a search cannot begin now; nothing if it can.
+#[must_use]
+pub fn barred_look(state: &State) -> Option<&'static str> {
+    if state.aims.busy() {
+        Some("The search is under way")
+    } else if state.aims.wants.is_empty() {
+        Some("Set a goal first")
+    } else if !state.answer.errors.is_empty() {
+        Some("There is no forecast")
+    } else {
+        None
+    }
+}

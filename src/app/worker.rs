@@ -3,6 +3,7 @@
 pub mod aim;
 pub mod aside;
 pub mod beside;
+pub mod outcome;
 pub mod spread;
 pub mod watch;
 
@@ -16,50 +17,19 @@ use std::time::Duration;
 use self::aim::{AimQuestion, Aiming};
 use self::aside::{SwapQuestion, SweepQuestion, Sweeping, swapped};
 use self::beside::{BesideQuestion, causes_of, table_of};
+use self::outcome::{LabelQuestion, Outcome, Question};
 use self::spread::Spreading;
 use self::watch::Watch;
-use super::aims::Aimed;
 use super::columns::Told;
 use super::shelves::Seen;
-use super::sweeps::Swept;
 use potset_base::Note;
-use potset_catalogue::label::LabelStudy;
-use potset_compare::beside::Causes;
-use potset_doc::label::{self, LabelReading};
-use potset_doc::{Design, Kitchen, Learnt, Pantry, assets};
-use potset_doubt::influence::{Influence, influences};
-use potset_doubt::matters::Matters;
+use potset_doc::assets;
+use potset_doc::label;
+use potset_doubt::influence::influences;
 use potset_doubt::ready_times::Known;
-use potset_doubt::spread::Spread;
 use potset_forecast::scenario::Ask;
-use potset_judge::answer::{Answer, answer_with};
-use potset_judge::next_pots::LineAsk;
-use potset_search::swap::Swapped;
+use potset_judge::answer::answer_with;
 use potset_store::files;
-
-/// One question, with all that the answer hangs on.
-#[derive(Clone, Debug)]
-pub struct Question {
-    pub number: u64,
-    pub design: Arc<Design>,
-    pub pantry: Arc<Pantry>,
-    pub kitchen: Kitchen,
-    pub learnt: Learnt,
-    /// The line of pots to follow, if the screen shows one.
-    pub line: Option<LineAsk>,
-    /// Pots of the spread, if it is shown.
-    pub pots: Option<usize>,
-}
-
-/// A label to be read.
-#[derive(Clone, Debug)]
-pub struct LabelQuestion {
-    pub number: u64,
-    pub text: String,
-    pub pantry: Arc<Pantry>,
-    pub kitchen: Kitchen,
-    pub learnt: Learnt,
-}
 
 /// A job of the worker.
 #[derive(Clone, Debug)]
@@ -78,37 +48,6 @@ pub enum Job {
     LookThrough(Vec<PathBuf>),
     /// The open file to be looked after, in the place of another one.
     Watch(Option<Watch>),
-}
-
-/// What came of a question.
-pub enum Outcome {
-    /// An answer, or why there is none.
-    Answer(u64, Result<Box<Answer>, Note>),
-    /// Which figures move it most.
-    Rests(u64, Vec<Influence>),
-    /// The spread of the design of a question, as far as it is.
-    Spread(u64, Arc<Spread>),
-    /// Why there is no spread of the design of a question.
-    NoSpread(u64, Note),
-    /// What matters for it.
-    Matters(u64, Arc<Matters>),
-    /// A label that was read.
-    Label(u64, Arc<(LabelReading, LabelStudy)>),
-    /// Designs that were looked through.
-    Seen(Vec<Seen>),
-    /// The file that is looked after is another one by now.
-    Outside,
-    /// Designs beside each other, without the causes.
-    Beside(u64, Result<Box<Told>, Note>),
-    Exported(PathBuf, Result<(), Note>),
-    /// A sweep as far as it is worked out.
-    Swept(u64, Arc<Swept>),
-    Swapped(u64, Arc<Result<Swapped, Note>>),
-    /// What Aim found so far, or why it cannot be asked.
-    Aimed(u64, Arc<Aimed>),
-    AimFailed(u64, Note),
-    /// What the difference of the design after this one to the first comes from.
-    Causes(u64, usize, Causes),
 }
 
 /// How long a question must stay the last one before it is found out what it rests on.
@@ -396,6 +335,7 @@ impl Drop for Worker {
 mod tests {
     use super::aside::AsideQuestion;
     use super::*;
+    use potset_doc::{Kitchen, Learnt};
     use potset_forecast::lever::levers;
     use potset_search::sweep::{Axis, SweepAsk};
 

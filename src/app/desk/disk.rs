@@ -1,25 +1,19 @@
-//! What the desk does on the disk: designs, settings, the maker's pantry, recovery copies, and what others did there.
+//! The folders that the desk remembers things in.
 
-use std::path::{Path, PathBuf};
-
-use super::Desk;
-use crate::command::{Command, Effect};
-use crate::session::{Outside, Session};
+use crate::session::Session;
 use crate::state::{Dialog, State};
-use crate::worker::Job;
-use crate::worker::watch::Watch;
 use potset_base::Note;
-use potset_store::folders::{Folders, spelled_out};
+use potset_store::folders::Folders;
 use potset_store::recovery::Recovery;
 use potset_store::{files, memory};
 
 /// What is remembered, and where.
 pub(super) struct Disk {
-    folders: Folders,
+    pub(super) folders: Folders,
     /// `None`: no folder could be made for them.
-    recovery: Option<Recovery>,
+    pub(super) recovery: Option<Recovery>,
     /// Stamp of the maker's pantry as it was read or written last.
-    own_stamp: Option<files::Stamp>,
+    pub(super) own_stamp: Option<files::Stamp>,
 }
 
 impl Disk {
@@ -44,150 +38,8 @@ impl Disk {
         Self { folders, recovery, own_stamp }
     }
 
-    fn keep(&self, sessions: &[&Session]) -> Result<(), Note> {
+    pub(super) fn keep(&self, sessions: &[&Session]) -> Result<(), Note> {
         let copies: Vec<_> = sessions.iter().map(|session| (session.number, session.unsaved())).collect();
         self.recovery.as_ref().map_or(Ok(()), |recovery| recovery.keep(&copies))
-    }
-}
-
-impl Desk {
-    /// Where designs are kept when nothing else is known.
-    #[must_use]
-    pub fn documents(&self) -> Option<PathBuf> {
-        self.disk.as_ref().map(|disk| disk.folders.documents.clone())
-    }
-
-    /// Whether a file stands under a path.
-    #[must_use]
-    pub fn is_there(&self, path: &Path) -> bool {
-        files::is_there(path)
-    }
-
-    /// What lies in a folder: its folders (true), and files with one of these endings.
-    #[must_use]
-    pub fn listing(&self, folder: &Path, endings: &[&str]) -> Vec<(String, bool)> {
-        files::listing(folder, endings)
-    }
-
-    /// The whole path of one that was typed while `folder` was shown.
-    #[must_use]
-    pub fn spelled_out(&self, typed: &str, folder: &Path) -> PathBuf {
-        spelled_out(typed, folder)
-    }
-
-    /// Recent files, and whether each is still there.
-    #[must_use]
-    pub fn recent(&self) -> Vec<(String, bool)> {
-        files::recent(&self.state.settings)
-    }
-
-    /// Looks whether another window or program wrote the open file or the maker's pantry, or took the file away.
-    pub fn look_outside(&mut self) {
-        let session = &self.state.session;
-        if let (Some(path), Some(known)) = (&session.path, session.stamp) {
-            let outside = match files::stamp(path) {
-                None => Outside::Gone,
-                Some(now) if now == known => Outside::Untouched,
-                Some(_) => Outside::Changed,
-            };
-            if outside != session.outside {
-                self.run(Command::Outside(outside));
-            }
-        }
-        let own_stamp = self.disk.as_ref().map(|disk| (disk.own_stamp, memory::own_stamp(&disk.folders)));
-        if let Some((known, Some(now))) = own_stamp
-            && known != Some(now)
-            && let Some(command) = self.save_own()
-        {
-            self.run(command);
-        }
-    }
-
-    /// Has the worker look after the file that is open, if it is another one than before.
-    pub(super) fn watch(&mut self) {
-        let session = &self.state.session;
-        let wanted =
-            session.path.as_ref().zip(session.stamp).filter(|_| session.outside == Outside::Untouched);
-        let wanted = wanted.map(|(path, stamp)| Watch { path: path.clone(), stamp });
-        if wanted != self.watched
-            && let Some(worker) = &self.worker
-        {
-            worker.ask(Job::Watch(wanted.clone()));
-            self.watched = wanted;
-        }
-    }
-
-    /// Effects on the disk that are done here and now.
-    pub(super) fn on_disk(&mut self, effect: Effect) -> Option<Command> {
-        match effect {
-            Effect::Read(path) => {
-                path.parent().into_iter().for_each(files::sweep);
-                // Before it is read: what is written in between is told as a change.
-                let stamp = files::stamp(&path);
-                let read = files::design(&path).map(|design| (Box::new(design), stamp));
-                // Shared entries may be opened or dropped like a design.
-                match (read.is_err()).then(|| files::shared(&path)) {
-                    Some(Ok(entries)) => Some(Command::TakenIn(path, Ok(Box::new(entries)))),
-                    _ => Some(Command::Opened(path, read)),
-                }
-            }
-            Effect::Write { path, text, revision, over } => {
-                let written = files::write_over(&path, &text, over);
-                Some(Command::Saved(path, revision, written))
-            }
-            Effect::WriteShared { path, text } => Some(match files::write(&path, &text) {
-                Ok(()) => Command::Said(format!("Shared to {}", path.display())),
-                Err(note) => Command::Failed(note),
-            }),
-            Effect::SaveOwn => self.save_own(),
-            Effect::SaveSettings => {
-                self.with_disk(|disk, state| memory::save_settings(&disk.folders, &state.settings))
-            }
-            Effect::SaveKitchen => {
-                self.with_disk(|disk, state| memory::save_kitchen(&disk.folders, &state.kitchen))
-            }
-            Effect::KeepRecovery => self.with_disk(|disk, state| disk.keep(&state.unsaved(true))),
-            Effect::DropRecovery => self.with_disk(|disk, state| disk.keep(&state.unsaved(false))),
-            Effect::Recovered(copy) => {
-                // Ours is on the disk before the other one goes.
-                let failed = self.with_disk(|disk, state| disk.keep(&state.unsaved(true)));
-                if failed.is_none() {
-                    self.drop_lost(&copy);
-                }
-                failed
-            }
-            Effect::DropLost(copy) => {
-                self.drop_lost(&copy);
-                None
-            }
-            Effect::LeaveLost => {
-                if let Some(recovery) = self.disk.as_mut().and_then(|disk| disk.recovery.as_mut()) {
-                    recovery.leave();
-                }
-                None
-            }
-            _ => None,
-        }
-    }
-
-    fn save_own(&mut self) -> Option<Command> {
-        let disk = self.disk.as_mut()?;
-        let shelves = &self.state.shelves;
-        let saved = memory::save_own(&disk.folders, &shelves.kept, &shelves.own);
-        disk.own_stamp = memory::own_stamp(&disk.folders);
-        Some(match saved {
-            Ok(merged) => Command::OwnSaved(Box::new(merged)),
-            Err(note) => Command::Failed(note),
-        })
-    }
-
-    fn drop_lost(&mut self, copy: &Path) {
-        if let Some(recovery) = self.disk.as_mut().and_then(|disk| disk.recovery.as_mut()) {
-            recovery.drop_lost(copy);
-        }
-    }
-
-    fn with_disk(&self, save: impl Fn(&Disk, &State) -> Result<(), Note>) -> Option<Command> {
-        save(self.disk.as_ref()?, &self.state).err().map(Command::Failed)
     }
 }

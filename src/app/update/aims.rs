@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{beside, change, tell};
+use super::{change, tell};
 use crate::aims::Asked;
 use crate::columns::Holds;
 use crate::command::{AimCommand, Effect};
@@ -213,7 +213,7 @@ fn put_beside(state: &mut State, i: usize) -> Vec<Effect> {
         return Vec::new();
     }
     state.view = View::Beside;
-    beside::ask(state)
+    super::ask_beside(state)
 }
 
 /// The view comes into sight: wants to begin with, where none were ever given.

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{asked, close_dialog, sweeps, tell};
+use super::{ask_beside, asked, close_dialog, sweeps, tell};
 use crate::columns::{self, Holds, Told};
 use crate::command::{BesideCommand, Effect};
 use crate::session::Session;
@@ -52,7 +52,7 @@ pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {
                 let to = to.min(state.columns.list.len());
                 state.columns.list.insert(to, column);
             }
-            ask(state)
+            ask_beside(state)
         }
         BesideCommand::ToBench(id) => to_bench(state, id),
         BesideCommand::Duplicate(id) => duplicate(state, id),
@@ -69,7 +69,7 @@ pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {
                 return Vec::new();
             }
             state.columns.common_stop = hours;
-            ask(state)
+            ask_beside(state)
         }
         BesideCommand::Versus(place) => {
             state.columns.versus = place;
@@ -111,18 +111,12 @@ fn add(state: &mut State, holds: Holds) -> Vec<Effect> {
         return Vec::new();
     }
     state.view = View::Beside;
-    ask(state)
-}
-
-/// A new question about the columns.
-pub fn ask(state: &mut State) -> Vec<Effect> {
-    state.columns.question += 1;
-    vec![Effect::Beside]
+    ask_beside(state)
 }
 
 /// The view comes into sight: whatever was changed elsewhere meanwhile is put beside the others now.
 pub fn shown(state: &mut State) -> Vec<Effect> {
-    let mut effects = ask(state);
+    let mut effects = ask_beside(state);
     effects.extend(sweeps::again(state));
     effects
 }
@@ -232,7 +226,7 @@ fn remove(state: &mut State, id: u64) -> Vec<Effect> {
         Holds::Kept(..) | Holds::Case(_) => {}
     }
     state.columns.list.remove(place);
-    ask(state)
+    ask_beside(state)
 }
 
 /// After the question about unsaved work: the design on the bench goes, the one that it changed places with comes back.

@@ -196,7 +196,7 @@ fn asked(state: &mut State) -> Vec<Effect> {
     let mut effects = vec![Effect::Forecast];
     effects.extend(aims::compare(state));
     if state.view == View::Beside {
-        effects.extend(beside::ask(state));
+        effects.extend(ask_beside(state));
         effects.extend(sweeps::again(state));
     }
     effects
@@ -228,4 +228,10 @@ fn tell(state: &mut State, note: Note) {
 /// Closes whatever window is open. What was lost is asked about until it is answered.
 fn close_dialog(state: &mut State) {
     state.dialog = if state.recovery.is_empty() { Dialog::None } else { Dialog::Recovery };
+}
+
+/// A new question about the columns.
+fn ask_beside(state: &mut State) -> Vec<Effect> {
+    state.columns.question += 1;
+    vec![Effect::Beside]
 }

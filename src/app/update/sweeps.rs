@@ -1,6 +1,6 @@
 //! Sweeps and swaps: asked about the design on the bench; what is taken becomes one step of undo.
 
-use super::{beside, change, tell};
+use super::{change, tell};
 use crate::columns::{BesidePage, Holds};
 use crate::command::{Effect, SweepCommand};
 use crate::session::Session;
@@ -91,7 +91,7 @@ fn swapped_beside(state: &mut State) -> Vec<Effect> {
                 return Vec::new();
             }
             state.columns.page = BesidePage::Curves;
-            beside::ask(state)
+            super::ask_beside(state)
         }
         Err(note) => {
             tell(state, note);

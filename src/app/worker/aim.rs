@@ -3,8 +3,8 @@
 use std::panic::{self, AssertUnwindSafe};
 use std::sync::Arc;
 
-use super::Outcome;
 use super::aside::AsideQuestion;
+use super::outcome::Outcome;
 use crate::aims::Aimed;
 use potset_base::Note;
 use potset_forecast::scenario::Ask;

@@ -3,7 +3,7 @@
 use std::panic::{self, AssertUnwindSafe};
 use std::sync::Arc;
 
-use super::Outcome;
+use super::outcome::Outcome;
 use crate::sweeps::Swept;
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, Pantry};

@@ -4,7 +4,7 @@ use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::Outcome;
+use super::outcome::Outcome;
 use crate::columns::Told;
 use potset_base::Note;
 use potset_compare::beside::{answers_knowing, causes, table};

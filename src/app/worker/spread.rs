@@ -3,7 +3,7 @@
 use std::panic::{self, AssertUnwindSafe};
 use std::sync::Arc;
 
-use super::{Outcome, Question};
+use super::outcome::{Outcome, Question};
 use potset_base::{Note, Severity};
 use potset_doubt::matters::matters;
 use potset_doubt::spread::{FIRST, SEED, Spreader};
