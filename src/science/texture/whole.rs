@@ -55,6 +55,7 @@ impl<'a> PotTexture<'a> {
             pot,
             laws,
             crowding: emulsion::crowding(pot.fat_volume, &laws.fat),
+            // Keeps the logarithm a number in a pot of fat alone, far beyond what the laws are known for (`validity` says so).
             ln_free: (1.0 - pot.fat_volume).max(1e-9).ln(),
             broken: STIRRED.map(|shear| flow::broken_gel(shear, pot.ropy, flow)),
             broken_agents: STIRRED.map(|shear| flow::broken_gel(shear, 0.0, flow)),
