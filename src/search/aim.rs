@@ -60,4 +60,4 @@ pub use search::{Aimer, Found};
 pub use trade_offs::{TradeOff, trade_offs};
 pub use turn::bounds;
 pub use turned::Turned;
-pub use want::{Bounds, Quantity, Want};
+pub use want::{Bounds, Want};

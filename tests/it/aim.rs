@@ -15,7 +15,7 @@ use potset_judge::outcomes::Outcomes;
 use potset_numerics::samples::Generator;
 use potset_search::aim::pots::{Draw, Read, likely, possible};
 use potset_search::aim::stand::{Demand, standings};
-use potset_search::aim::{AimAsk, Aimer, Beyond, Bounds, Found, Gives, Moves, Quantity, Want};
+use potset_search::aim::{AimAsk, Aimer, Beyond, Bounds, Found, Gives, Moves, Want};
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};
@@ -79,13 +79,13 @@ fn held(design: &Design, wants: &[Want], found: &Found) {
             assert!(verdict.advice.iter().all(|a| a.note.severity < Severity::Stop), "{:?}", verdict.advice);
             for want in wants {
                 match want {
-                    Want::Texture(low, high) => {
+                    Want::Called(Outcome::Texture, low, high) => {
                         let word = verdict.texture.as_ref().unwrap().word;
-                        assert!((*low..=*high).contains(&word), "{word:?} for {want:?}");
+                        assert!((*low..=*high).contains(&(word as usize)), "{word:?} for {want:?}");
                     }
-                    Want::Tang(low, high) => {
-                        let word = verdict.tang.as_ref().unwrap().word;
-                        assert!((*low..=*high).contains(&word.unwrap()), "{word:?} for {want:?}");
+                    Want::Called(_, low, high) => {
+                        let word = verdict.tang.as_ref().unwrap().word.unwrap();
+                        assert!((*low..=*high).contains(&(word as usize)), "{word:?} for {want:?}");
                     }
                     _ => {}
                 }
@@ -127,10 +127,10 @@ fn around(design: &Design) -> Vec<Want> {
     let by = |q, low, high| Want::Within(q, Bounds { low: Some(low), high: Some(high) });
     let (eta, ph, sugar) = (get(Outcome::Texture), get(Outcome::Ph), get(Outcome::SugarLeft));
     vec![
-        by(Quantity::Texture, eta / 1.15, eta * 1.15),
-        by(Quantity::Ph, ph - 0.05, ph + 0.05),
-        by(Quantity::Sugar, (sugar - 1.5).max(0.0), sugar + 1.5),
-        by(Quantity::Ready, stop - 1.0, stop + 1.0),
+        by(Outcome::Texture, eta / 1.15, eta * 1.15),
+        by(Outcome::Ph, ph - 0.05, ph + 0.05),
+        by(Outcome::SugarLeft, (sugar - 1.5).max(0.0), sugar + 1.5),
+        by(Outcome::ReadyFrom, stop - 1.0, stop + 1.0),
     ]
 }
 
@@ -651,7 +651,7 @@ fn bad_wants_are_refused_with_their_mend() {
     let ten = Want::read("ready<=600 min", &design, shipped()).unwrap();
     assert_eq!(ten, Want::read("ready<=10h", &design, shipped()).unwrap());
     let want = Want::read("ready<=10:30", &design, shipped()).unwrap();
-    assert_eq!(want, Want::Within(Quantity::Ready, Bounds { low: None, high: Some(16.0) }));
+    assert_eq!(want, Want::Within(Outcome::ReadyFrom, Bounds { low: None, high: Some(16.0) }));
     let by = potset_doc::design::Clock::ReadyBy("2026-11-27 18:30".to_owned());
     let moving = Design { clock: by, ..design.clone() };
     let note = Want::read("ready<=18:30", &moving, shipped()).unwrap_err();
@@ -714,7 +714,7 @@ fn every_change_of_a_proposal_helps_a_want() {
         let found = aim(&design, texts);
         held(&design, &wanted, &found);
         // The design's own texture is kept where nothing is wanted of it and that goes.
-        let texture_wanted = wanted.iter().any(|w| w.measure() == Some(Quantity::Texture));
+        let texture_wanted = wanted.iter().any(|w| w.measure() == Some(Outcome::Texture));
         let own = found.as_is.as_ref().unwrap().texture.filter(|_| !texture_wanted);
         let kept = own.filter(|_| found.texture_let_go.is_none()).map(Demand::TextureAsNow);
         let every = [Demand::Done, Demand::InTime].into_iter().chain(kept);
@@ -834,7 +834,7 @@ fn bad_levers_are_refused_with_their_mend() {
 
 fn any_want() -> impl Strategy<Value = Want> {
     let words = (0..5_usize, 0..5_usize).prop_map(|(a, b)| (a.min(b), a.max(b)));
-    let quantity = (0..Quantity::ALL.len(), 0.0..1.0_f64, 0.0..1.0_f64, 0..3_usize);
+    let outcome = (0..Outcome::WANTED.len(), 0.0..1.0_f64, 0.0..1.0_f64, 0..3_usize);
     let keys: Vec<String> = [EntryKind::Base, EntryKind::Culture, EntryKind::Sugar]
         .into_iter()
         .flat_map(|kind| {
@@ -842,11 +842,11 @@ fn any_want() -> impl Strategy<Value = Want> {
         })
         .collect();
     prop_oneof![
-        words.clone().prop_map(|(a, b)| Want::Texture(TextureWord::ALL[a], TextureWord::ALL[b])),
-        words.prop_map(|(a, b)| Want::Tang(TangWord::ALL[a], TangWord::ALL[b])),
-        quantity.prop_map(|(k, a, b, open)| {
-            let q = Quantity::ALL[k];
-            let (low, high) = q.range();
+        words.clone().prop_map(|(a, b)| Want::texture(TextureWord::ALL[a], TextureWord::ALL[b])),
+        words.prop_map(|(a, b)| Want::tang(TangWord::ALL[a], TangWord::ALL[b])),
+        outcome.prop_map(|(k, a, b, open)| {
+            let q = Outcome::WANTED[k];
+            let (low, high) = q.wanted().range;
             let at = |u: f64| low + u * (high - low);
             let (from, to) = (at(0.5 * a), at(0.5 + 0.5 * b));
             let bounds = Bounds { low: (open != 1).then_some(from), high: (open != 2).then_some(to) };

@@ -111,8 +111,7 @@ fn typed(state: &mut State, text: String) -> Vec<Effect> {
 fn pieces(text: &str) -> Vec<String> {
     let begins = |piece: &str| {
         let rule = piece.trim().to_lowercase().replace(' ', "-");
-        piece.contains(['<', '>', '=', '≤', '≥'])
-            || matches!(rule.as_str(), "vegan" | "gluten-free" | "no-cooking")
+        piece.contains(['<', '>', '=', '≤', '≥']) || Want::RULES.iter().any(|want| want.to_string() == rule)
     };
     let mut all: Vec<String> = Vec::new();
     for piece in text.split(',') {
@@ -131,9 +130,8 @@ fn pieces(text: &str) -> Vec<String> {
 /// A want takes the place of the one that it says anew: two words for one texture would leave nothing to be found.
 fn put(wants: &mut Vec<Want>, want: Want) {
     let anew = |old: &Want| match (old, &want) {
-        (Want::Texture(..), Want::Texture(..))
-        | (Want::Tang(..), Want::Tang(..))
-        | (Want::Only(_), Want::Only(_)) => true,
+        (Want::Called(a, ..), Want::Called(b, ..)) => a == b,
+        (Want::Only(_), Want::Only(_)) => true,
         (Want::Within(a, old), Want::Within(b, new)) => {
             let ends = |x: &Bounds| (x.low.is_some(), x.high.is_some());
             a == b && ends(old) == ends(new)

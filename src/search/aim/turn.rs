@@ -1,12 +1,13 @@
 //! A lever that may move in a search: bounds, and the settings that a maker can make, by step or by whole spoons.
 
 use super::moves::{Beyond, Reach};
-use super::want::{Quantity, Want};
+use super::want::Want;
 use potset_base::measures::Measure;
 use potset_base::number;
 use potset_doc::pantry::entry;
 use potset_doc::{Design, Pantry};
 use potset_forecast::lever::{Knob, Lever};
+use potset_forecast::outcome::Outcome;
 
 /// A lever with the settings it may take.
 #[derive(Clone, Debug, PartialEq)]
@@ -173,7 +174,7 @@ pub fn bounds(lever: &Lever, wants: &[Want], beyond: Beyond) -> (f64, f64) {
     if lever.knob == Knob::HoldHours {
         // When it is to be ready says how long it may be held.
         for want in wants {
-            if let Want::Within(Quantity::Ready, b) = want {
+            if let Want::Within(Outcome::ReadyFrom, b) = want {
                 low = low.min(b.low.or(b.high.map(|h| 0.5 * h)).unwrap_or(low));
                 // From an earliest time on there must be room, or every setting that is looked at misses it.
                 high =

@@ -9,7 +9,8 @@ use crate::aim::choices::Rules;
 use crate::aim::problem::Objective;
 use crate::aim::proposal::{Proposal, chosen};
 use crate::aim::stand::Demand;
-use crate::aim::want::{Quantity, Want};
+use crate::aim::want::Want;
+use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::Ask;
 use potset_judge::nutrition::nutrition;
 
@@ -52,12 +53,12 @@ impl Aimer {
     }
 
     pub(super) fn texture_wanted(&self) -> bool {
-        self.wish.wants.iter().any(|want| want.measure() == Some(Quantity::Texture))
+        self.wish.wants.iter().any(|want| want.measure() == Some(Outcome::Texture))
     }
 
     /// A cost cannot be met where what is in the pot has no price.
     fn costless(&self, ask: &Ask<'_>) -> Option<(Want, Blocked)> {
-        let costs = |w: &&Want| matches!(w, Want::Within(Quantity::Cost, _));
+        let costs = |w: &&Want| matches!(w, Want::Within(Outcome::Cost, _));
         let want = self.wish.wants.iter().find(costs)?;
         let run = ask.run_coarse(0.0).ok()?;
         let table = nutrition(&run.facts.content, &run.mix, &run.forecast, ask.design.pots.serving_g);

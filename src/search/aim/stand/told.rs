@@ -1,7 +1,7 @@
 //! How a run stands to each demand, in words: its name, what it comes to, what is missing.
 
 use super::{Demand, Late, MOST, Seen, cooks, sides, span, texture_words};
-use crate::aim::want::{Quantity, Want};
+use crate::aim::want::{Bounds, Want};
 use potset_base::number;
 use potset_base::words::TextureWord;
 use potset_forecast::outcome::Outcome;
@@ -83,14 +83,13 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
     {
         return Standing { name, margin, value, short, often: None };
     }
-    let known =
-        span(demand, seen, &laws.words).and_then(|(q, low, high)| Some((q, seen.value(q)?, low, high)));
+    let known = span(demand, seen, &laws.words).and_then(|(o, bounds)| Some((o, seen.value(o)?, bounds)));
     let (value, short) = match (demand, known) {
-        (_, Some((q, v, low, high))) if margin < 0.0 => {
-            let off = low.map_or(0.0, |low| low - v).max(high.map_or(0.0, |high| v - high));
-            (beside(q, v, low, high), if off > 0.0 { missing(q, off) } else { String::new() })
+        (_, Some((o, v, bounds))) if margin < 0.0 => {
+            let off = bounds.low.map_or(0.0, |low| low - v).max(bounds.high.map_or(0.0, |high| v - high));
+            (beside(o, v, bounds), if off > 0.0 { missing(o, off) } else { String::new() })
         }
-        (_, Some((q, v, ..))) => (q.words(v), String::new()),
+        (_, Some((o, v, _))) => (o.finely(v, 0).0, String::new()),
         (Demand::Want(Want::Within(..)), None) => ("not known".to_owned(), String::new()),
         _ => Default::default(),
     };
@@ -99,9 +98,9 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
 
 /// What is missing where it is not thickness that decides: a pot is cut, or it is not. Nothing where thickness does.
 fn cut(low: TextureWord, high: TextureWord, seen: &Seen, laws: &Laws) -> Option<(String, String)> {
-    let (is, needs) = (seen.stiffness_pa, laws.words.cuts_above_pa);
+    let (is, needs) = (seen.value(Outcome::Stiffness).unwrap_or(f64::NAN), laws.words.cuts_above_pa);
     let words = |pa: f64| Outcome::Stiffness.words(pa);
-    match (low, high, seen.cut) {
+    match (low, high, seen.outcomes.cuts()) {
         (TextureWord::Cuts, _, false) if is < needs => {
             Some((format!("stiffness {}", words(is)), format!("{} of stiffness", words(needs - is))))
         }
@@ -120,16 +119,20 @@ fn cut(low: TextureWord, high: TextureWord, seen: &Seen, laws: &Laws) -> Option<
 }
 
 /// A value with as many figures as it takes to see on which side of its bounds it is.
-fn beside(q: Quantity, v: f64, low: Option<f64>, high: Option<f64>) -> String {
+fn beside(outcome: Outcome, v: f64, Bounds { low, high }: Bounds) -> String {
     let sides = |v: f64| (low.is_none_or(|low| v >= low), high.is_none_or(|high| v <= high));
-    let all = (0..FINEST).map(|more| q.finely(v, more));
-    all.into_iter().find(|(_, shown)| sides(*shown) == sides(v)).map_or_else(|| q.words(v), |(text, _)| text)
+    as_finely(outcome, v, |shown| sides(shown) == sides(v))
 }
 
 /// What is missing, never as nought.
-fn missing(q: Quantity, off: f64) -> String {
-    let mut all = (0..FINEST).map(|more| q.finely(off, more));
-    all.find(|(_, shown)| *shown > 0.0).map_or_else(|| q.words(off), |(text, _)| text)
+fn missing(outcome: Outcome, off: f64) -> String {
+    as_finely(outcome, off, |shown| shown > 0.0)
+}
+
+/// A value with the fewest figures that still tell something.
+fn as_finely(outcome: Outcome, v: f64, tells: impl Fn(f64) -> bool) -> String {
+    let all = (0..FINEST).map(|more| outcome.finely(v, more));
+    all.into_iter().find(|(_, shown)| tells(*shown)).unwrap_or_else(|| outcome.finely(v, 0)).0
 }
 
 /// When it was sour, beside when it has to be; and by how much that is missed.
@@ -144,7 +147,7 @@ fn in_time(late: Late, holds: bool) -> (String, String) {
             (format!("pH {line} after {}, {most}", hours_beside(after, late.by_h)), short)
         }
         None => {
-            let still = Quantity::Ph.words(late.ph);
+            let still = Outcome::Ph.words(late.ph);
             (
                 format!("still pH {still} after {}, and pH {line} wanted by then", hours(late.by_h)),
                 String::new(),
@@ -211,7 +214,7 @@ fn kept(ask: &Ask<'_>, run: &Run, rule: &Want) -> bool {
             let rest = d.additives.iter().map(|l| &l.entry).chain(d.cultures.iter().map(|l| &l.entry));
             bases.chain(dry).chain(rest).all(|key| keys.contains(key))
         }
-        Want::Texture(..) | Want::Tang(..) | Want::Within(..) => true,
+        Want::Called(..) | Want::Within(..) => true,
     }
 }
 
@@ -222,15 +225,15 @@ mod tests {
     #[test]
     fn a_miss_is_told_in_as_many_figures_as_it_needs() {
         let nb = number::NBSP;
-        assert_eq!(missing(Quantity::Ph, 0.3), "0.30");
-        assert_eq!(missing(Quantity::Ph, 0.0004), "0.0004");
-        assert_eq!(missing(Quantity::Sugar, 0.004), format!("0.004{nb}g/L"));
-        assert_eq!(missing(Quantity::Ready, 0.004), format!("0.004{nb}h"));
-        assert_eq!(missing(Quantity::Ready, 1.5), format!("1{nb}h 30{nb}min"));
+        assert_eq!(missing(Outcome::Ph, 0.3), "0.30");
+        assert_eq!(missing(Outcome::Ph, 0.0004), "0.0004");
+        assert_eq!(missing(Outcome::SugarLeft, 0.004), format!("0.004{nb}g/L"));
+        assert_eq!(missing(Outcome::ReadyFrom, 0.004), format!("0.004{nb}h"));
+        assert_eq!(missing(Outcome::ReadyFrom, 1.5), format!("1{nb}h 30{nb}min"));
         // A value beyond its bound is not printed as the bound.
-        assert_eq!(beside(Quantity::Ph, 4.3004, None, Some(4.3)), "4.3004");
-        assert_eq!(beside(Quantity::Ph, 4.496, Some(4.5), None), "4.496");
-        assert_eq!(beside(Quantity::Ph, 4.2, Some(4.5), None), "4.20");
+        assert_eq!(beside(Outcome::Ph, 4.3004, Bounds { low: None, high: Some(4.3) }), "4.3004");
+        assert_eq!(beside(Outcome::Ph, 4.496, Bounds { low: Some(4.5), high: None }), "4.496");
+        assert_eq!(beside(Outcome::Ph, 4.2, Bounds { low: Some(4.5), high: None }), "4.20");
         let miss = |short: &str| Standing {
             name: "pH ≤ 4.3".to_owned(),
             margin: -0.1,
