@@ -9,6 +9,7 @@ use crate::command::{AimCommand, Effect};
 use crate::session::Session;
 use crate::state::{State, View};
 use potset_base::Note;
+use potset_report::aim::make_so;
 use potset_search::aim::{Blocked, Bounds, Moves, Proposal, Want};
 
 /// Commands of the Aim view.
@@ -146,7 +147,7 @@ fn put(wants: &mut Vec<Want>, want: Want) {
 
 /// Makes a setting the design on the bench.
 fn take(state: &mut State, i: usize) -> Vec<Effect> {
-    let Some(edit) = proposal(state, i).map(|p| p.edit.clone()) else { return Vec::new() };
+    let Some(edit) = proposal(state, i).map(make_so) else { return Vec::new() };
     let before = state.session.history.revision();
     let mut effects = change(state, &edit, None);
     if state.session.history.revision() != before {

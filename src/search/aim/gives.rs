@@ -1,6 +1,5 @@
 //! What comes of a pot, to be put beside that of another: outcomes by what is wanted, and what the texture is called.
 
-use super::pots::Chance;
 use super::stand::{self, Demand};
 use super::want::{Bounds, Want};
 use potset_base::words::{TangWord, TextureWord};
@@ -69,11 +68,4 @@ fn wanted(own: &Goals, demands: &[Demand], release_ph: f64) -> Goals {
     }
     goals.ph_at_most = Some(ph);
     goals
-}
-
-/// A chance in a cell of the table: as a count, so that two of them can be compared; or none.
-#[must_use]
-pub fn chance_words(chance: Option<&Chance>) -> String {
-    let words = |c: &Chance| format!("{} of {}", c.pots.of, c.pots.among);
-    chance.filter(|c| c.spread()).map_or_else(|| "–".to_owned(), words)
 }

@@ -2,7 +2,7 @@
 
 mod told;
 
-pub use told::{Standing, standings};
+pub use told::{Is, Standing, Why, standings};
 
 use super::want::{Bounds, Want};
 use potset_base::words::TextureWord;
@@ -72,13 +72,13 @@ struct Seen {
 
 /// Whether it was sour by the time of throwing away.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Late {
-    by_h: f64,
+pub struct Late {
+    pub by_h: f64,
     /// pH at that time, and the line that it must be under by then.
-    ph: f64,
-    line: f64,
+    pub ph: f64,
+    pub line: f64,
     /// When it goes under the line.
-    after_h: Option<f64>,
+    pub after_h: Option<f64>,
 }
 
 impl Seen {

@@ -98,17 +98,17 @@ impl Want {
         all.into_iter().flatten().collect()
     }
 
-    /// The same with entries by their names.
+    /// The same with the names of entries in the place of their keys, to be told.
     #[must_use]
-    pub fn named(&self, design: &Design, pantry: &Pantry) -> String {
-        let Self::Only(keys) = self else { return self.words() };
+    pub fn named(&self, design: &Design, pantry: &Pantry) -> Self {
+        let Self::Only(keys) = self else { return self.clone() };
         let name = |key: &String| {
             let of = |p: &Pantry| {
                 EntryKind::EATEN.into_iter().find_map(|kind| p.entry(kind, key).map(|e| e.name().to_owned()))
             };
             of(&design.snapshot).or_else(|| of(pantry)).unwrap_or_else(|| key.clone())
         };
-        format!("only {}", keys.iter().map(name).collect::<Vec<_>>().join(", "))
+        Self::Only(keys.iter().map(name).collect())
     }
 }
 

@@ -16,7 +16,7 @@ use potset_doc::pantry::EntryKind;
 use potset_forecast::lever::Knob;
 use potset_forecast::outcome::Outcome;
 use potset_search::aim::moves::Reach;
-use potset_search::aim::{Bounds, Moves, Want};
+use potset_search::aim::{Bounds, Moves, Stage, Want};
 
 use super::{Window, design, press, undo, window};
 
@@ -59,7 +59,7 @@ fn begin(h: &mut H) {
 /// An answer as it is before it is whole.
 fn half(aimed: &Aimed) -> Aimed {
     let mut aimed = aimed.clone();
-    (aimed.found.complete, aimed.found.doing, aimed.found.share) = (false, "making it surer", 0.6);
+    (aimed.found.complete, aimed.found.stage, aimed.found.share) = (false, Stage::Polish, 0.6);
     aimed
 }
 
