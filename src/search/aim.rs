@@ -6,16 +6,16 @@
 //! test reads back what is printed by itself. How it goes: `Aimer` works in slices like `Sweeper`. `choices.rs` lists the lines
 //! that can or must be otherwise, `make.rs` makes a combination a design that works (the mends of `thickeners::advice`, food for
 //! the culture) and gives its levers with bounds and settings (`turns.rs`, `turn.rs`); `problem.rs` searches one combination by coarse
-//! forecasts: margins are in steps that a person notices, and one pattern search (`pattern.rs`) over the settings of the levers
+//! forecasts: margins are in steps that a person notices, and one pattern search (`potset_numerics::pattern`) over the settings of the levers
 //! lowers what is missed, what is turned, the hours or the share of possible pots that fail, as its `Objective` says
-//! (`pots.rs`: any `fn` that gives pots will do); `proposal.rs` keeps what holds by the precise forecast, a few steps
+//! (`doubt::kept`: any `fn` that gives pots will do); `proposal.rs` keeps what holds by the precise forecast, a few steps
 //! off at most, and need not be thrown away (`discard.rs`, the one place where Aim asks that: the likely line, and less than 2 in 10 of the
 //! possible pots). What is offered is ordered by the counts and by `change.rs`: settings that the best is not above by the sign test
 //! of the same pots (`Chance::clearly_above`) are its equals, and of equals comes first what changes least (entries, then levers in
 //! their usual spans; a texture of another name that nobody asked for is a change). The design as it is comes first (`as_is.rs`):
 //! where it does it already, only what is above it by that test is shown; it is said to work *clearly* more often only where the two
 //! counts alone tell so (`Chance::far_above`). Last, `search/trim.rs` undoes each change alone and leaves out what helps no
-//! want. Where no texture is wanted, the search keeps the design's word of it (`Demand::TextureAsNow`, not counted in the chances) and
+//! want. Where no texture is wanted, the search keeps the design's word of it (`Demand::AsNow`, not counted in the chances) and
 //! starts over without that where nothing keeps it, which is said. `trade_offs.rs` has the table (`gives.rs`): ready there is by what is asked for, since the design's own goals may say the opposite. A warmer
 //! is a choice as an entry is (`choices::Place`); of those with a heater one stands for all. Where single looks do not reach far enough, combinations are brought a few steps up (`Stage::Lift`) and all is looked at
 //! that is one change off the best, twice: as long as a want is missed that only another base brings, all thickeners look alike,
@@ -37,8 +37,6 @@ pub mod discard;
 pub mod gives;
 pub mod make;
 pub mod moves;
-mod pattern;
-pub mod pots;
 mod problem;
 pub mod proposal;
 mod search;
@@ -55,7 +53,6 @@ pub use discard::Discard;
 pub use gives::Gives;
 pub use make::Said;
 pub use moves::{AimAsk, Beyond, Moves};
-pub use pots::{Chance, Pots};
 pub use proposal::{Best, Proposal};
 pub use search::{Aimer, Found, Stage};
 pub use turn::{Turn, bounds};

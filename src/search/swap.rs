@@ -124,8 +124,8 @@ impl<'a> Plan<'a> {
             Shelf::Bases | Shelf::Additives => None,
         };
         let mut doses: Vec<Turned> = own.and_then(turned).into_iter().collect();
-        for (dose, usual) in doses.iter_mut().zip(names.usual) {
-            dose.now = usual;
+        for dose in &mut doses {
+            dose.now = dose.lever.usual_middle().unwrap_or(dose.now);
         }
         let mut thick = None;
         if wish.equal_thickness {
@@ -220,7 +220,7 @@ impl<'a> Plan<'a> {
         );
         // A thickener that does nothing comes nearest at nothing of it: what it needs is told at its usual dose.
         let own = self.wish.shelf == Shelf::Thickeners && outcome == Outcome::Texture;
-        let told = self.warnings_at(lever.knob, self.names.usual.filter(|_| own).unwrap_or(near.at));
+        let told = self.warnings_at(lever.knob, lever.usual_middle().filter(|_| own).unwrap_or(near.at));
         let mend = told.iter().find_map(|a| a.mend.as_ref()).map_or_else(
             || "Swap at the usual rate, or pick another entry".to_owned(),
             |mend| format!("Swap at the usual rate, then: {}", lower(&mend.label)),

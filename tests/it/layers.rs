@@ -65,7 +65,12 @@ const ROOMS: &[Room] = &[
         outside: &[],
         std: &[],
     },
-    Room { name: "report", ours: &["base", "doc", "forecast", "judge", "search"], outside: &[], std: &[] },
+    Room {
+        name: "report",
+        ours: &["base", "doc", "doubt", "forecast", "judge", "search"],
+        outside: &[],
+        std: &[],
+    },
     Room {
         name: "export",
         ours: &[

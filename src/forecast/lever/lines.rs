@@ -1,8 +1,32 @@
 //! Which line of a design a knob belongs to, and where that line stands in another design.
 
 use super::Knob;
-use potset_doc::Design;
+use potset_base::measures::Measure;
 use potset_doc::edit::Shelf;
+use potset_doc::pantry::{self, Entry, EntryKind};
+use potset_doc::{Design, Pantry};
+
+/// The lists of a design, each with what stands in it.
+pub const LISTS: [(Shelf, EntryKind); 5] = [
+    (Shelf::Bases, EntryKind::Base),
+    (Shelf::Sugars, EntryKind::Sugar),
+    (Shelf::Thickeners, EntryKind::Thickener),
+    (Shelf::Additives, EntryKind::Additive),
+    (Shelf::Cultures, EntryKind::Culture),
+];
+
+/// What stands in a list.
+#[must_use]
+pub fn kind_of(shelf: Shelf) -> EntryKind {
+    LISTS.into_iter().find(|(s, _)| *s == shelf).map_or(EntryKind::Base, |(_, kind)| kind)
+}
+
+/// An entry of a list, the design's own copy first.
+#[must_use]
+pub fn entry<'a>(design: &'a Design, pantry: &'a Pantry, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
+    let kind = kind_of(shelf);
+    design.snapshot.entry(kind, key).or_else(|| pantry.entry(kind, key))
+}
 
 /// The key of the entry in a line.
 #[must_use]
@@ -27,6 +51,39 @@ pub fn place(from: &Design, to: &Design, shelf: Shelf, line: usize) -> Option<us
     let key = key_at(from, shelf, line)?;
     let nth = keys(from, shelf).take(line).filter(|k| *k == key).count();
     keys(to, shelf).enumerate().filter(|(_, k)| *k == key).map(|(l, _)| l).nth(nth)
+}
+
+/// The household measure that the amount of a line is said in, and how much of the lever's unit one of it is.
+#[must_use]
+pub fn household(design: &Design, pantry: &Pantry, knob: Knob) -> Option<(Measure, f64)> {
+    let (own, spoons, litres) = (&design.snapshot, design.spoons, design.litres());
+    let dose = |by: Measure, g_per_ml: f64| {
+        let grams = by.household().then(|| by.grams(spoons, Some(g_per_ml)))??;
+        (litres > 0.0).then_some((by, grams / litres))
+    };
+    match knob {
+        Knob::SugarDose(i) => {
+            let line = design.sugars.get(i)?;
+            dose(line.by, pantry::entry(&own.sugars, &pantry.sugars, &line.entry)?.bulk_density.v)
+        }
+        Knob::ThickenerDose(i) => {
+            let line = design.thickeners.get(i)?;
+            dose(line.by, pantry::entry(&own.thickeners, &pantry.thickeners, &line.entry)?.bulk_density.v)
+        }
+        Knob::AdditiveDose(i) => {
+            let line = design.additives.get(i)?;
+            dose(line.by, pantry::entry(&own.additives, &pantry.additives, &line.entry)?.bulk_density.v)
+        }
+        Knob::BaseLitres(i) => {
+            let line = design.bases.get(i)?;
+            let base = pantry::entry(&own.bases, &pantry.bases, &line.entry)?;
+            let liquid = line.by.household() && base.bulk_density.is_none();
+            // A litre of water weighs a kilogram: the measure's own volume.
+            let litres = line.by.grams(spoons, Some(1.0))? / 1000.0;
+            liquid.then_some((line.by, litres))
+        }
+        _ => None,
+    }
 }
 
 impl Knob {

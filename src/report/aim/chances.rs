@@ -1,6 +1,7 @@
 //! How many possible pots keep what is wanted, in words.
 
-use potset_search::aim::{Chance, Discard};
+use potset_doubt::kept::Chance;
+use potset_search::aim::Discard;
 
 /// Shares of pots that are told as most and as few, and how far from half of them as about half. Source: how the program speaks.
 const MOST: f64 = 0.8;

@@ -5,7 +5,7 @@ use super::want::Want;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, entry, find};
 use potset_doc::{Design, Pantry};
-use potset_forecast::lever::lines::keys;
+use potset_forecast::lever::lines::{self, LISTS, keys, kind_of};
 use potset_forecast::lever::{Knob, spans};
 use potset_forecast::scenario::Ask;
 
@@ -76,19 +76,6 @@ pub struct Rules<'a> {
     allergens: Vec<String>,
 }
 
-/// The lists of a design, each with what stands in it.
-pub const LISTS: [(Shelf, EntryKind); 5] = [
-    (Shelf::Bases, EntryKind::Base),
-    (Shelf::Sugars, EntryKind::Sugar),
-    (Shelf::Thickeners, EntryKind::Thickener),
-    (Shelf::Additives, EntryKind::Additive),
-    (Shelf::Cultures, EntryKind::Culture),
-];
-
-fn kind_of(shelf: Shelf) -> EntryKind {
-    LISTS.into_iter().find(|(s, _)| *s == shelf).map_or(EntryKind::Base, |(_, kind)| kind)
-}
-
 /// The list that entries of a kind stand in; nothing for what is in no list.
 #[must_use]
 pub fn list_of(kind: EntryKind) -> Option<Shelf> {
@@ -122,8 +109,7 @@ impl<'a> Rules<'a> {
     /// An entry, the design's own copy first.
     #[must_use]
     pub fn entry(&self, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
-        let kind = kind_of(shelf);
-        self.ask.design.snapshot.entry(kind, key).or_else(|| self.ask.pantry.entry(kind, key))
+        lines::entry(self.ask.design, self.ask.pantry, shelf, key)
     }
 
     /// The first rule that keeps an entry out.
@@ -251,7 +237,7 @@ impl<'a> Rules<'a> {
         let rule = self.forbids(entry);
         let amount_held = self.wish.moves.holds_line(shelf, line);
         let kind = kind_of(shelf);
-        let listed = ENTRIES.iter().any(|(_, k)| *k == kind);
+        let listed = ENTRIES.contains(&kind);
         let entry_moves = main && listed && self.wish.moves.entry(kind) && !amount_held;
         let held = amount_held || (main && listed && !self.wish.moves.entry(kind));
         let mut picks = Vec::new();

@@ -1,9 +1,8 @@
 //! What a search never proposes: a pot that would have to be thrown away. The one place where Aim asks what speaks against eating.
 
-use super::pots::Chance;
 use super::stand::Demand;
 use potset_base::Severity;
-
+use potset_doubt::kept::Chance;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::judging::judge;
 
@@ -45,7 +44,9 @@ mod tests {
         let demands = [Demand::Done, Demand::InTime];
         let chance = |in_time: usize| {
             let of = |of| potset_judge::chance::Chance { of, among: 200 };
-            Chance { each: vec![of(10), of(in_time)], ..Chance::of_kept((0..200).map(|k| k < 10)) }
+            let mut chance = Chance::of_kept((0..200).map(|k| k < 10));
+            chance.each = vec![of(10), of(in_time)];
+            chance
         };
         assert_eq!(of_possible(&demands, &chance(161)), None, "39 of 200 are said, not refused");
         let gone = of_possible(&demands, &chance(160)).unwrap();

@@ -2,20 +2,18 @@
 
 use super::choices::{Choice, Pick, Place, Rules};
 use super::moves::{AimAsk, Beyond, Movable};
-use super::stand::cooks;
 use super::turn::Turn;
 use super::turns::{held_bases, removed, turns};
 use potset_base::Severity;
 use potset_doc::design::{GoesIn, SweetWhen};
 use potset_doc::edit::{self, Shelf};
 use potset_doc::pantry::{EntryKind, entry, find};
-use potset_doc::steps::{Step, Way};
-use potset_doc::{Design, Edit, culture_in};
-use potset_forecast::lever::Knob;
+use potset_doc::{Design, Edit};
 use potset_forecast::lever::lines::key_at;
+use potset_forecast::lever::{Knob, levers};
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::advice::Advice;
-use potset_judge::mends::{self, FOOD};
+use potset_judge::mends::{self, FOOD, cooks};
 use potset_judge::thickeners;
 use potset_science::texture::inputs::AgentKind;
 
@@ -96,8 +94,9 @@ pub fn make(
         making.put(Edit::Remove(shelf, line))?;
         making.said.push(Said::Without(name));
     }
-    if !making.rules.cooking() {
-        making.uncook()?;
+    if !making.rules.cooking() && making.design.steps.iter().any(cooks) {
+        making.put(mends::uncook(&making.design)?)?;
+        making.said.push(Said::Uncooked);
     }
     let swapped =
         picked.iter().any(|(c, p)| c.on(Shelf::Thickeners) && matches!(p, Pick::Swap(_) | Pick::Add(_)));
@@ -162,8 +161,7 @@ impl Making<'_> {
                 self.said.push(Said::Swapped { new, old });
             }
             Pick::Add(key) => {
-                let dose = self.usual_dose(shelf, key)?;
-                self.put(Edit::Add(shelf, key.clone(), dose))?;
+                self.put(Edit::Add(shelf, key.clone(), 1.0))?;
                 self.usual(shelf, line)?;
                 self.said.push(Said::Added(self.name_of(shelf, line)?));
             }
@@ -188,15 +186,9 @@ impl Making<'_> {
         Some(())
     }
 
-    /// The middle of what is usual.
-    fn usual_dose(&self, shelf: Shelf, key: &str) -> Option<f64> {
-        let pantry = self.ask.pantry;
-        let (low, high) = match shelf {
-            Shelf::Sugars => find(&pantry.sugars, key)?.usual,
-            Shelf::Thickeners => find(&pantry.thickeners, key)?.usual,
-            Shelf::Bases | Shelf::Additives | Shelf::Cultures => return Some(1.0),
-        };
-        Some(0.5 * (low + high))
+    /// The middle of what is usual for a number of the design.
+    fn usually(&self, knob: Knob) -> Option<f64> {
+        levers(&self.design, self.ask.pantry).iter().find(|l| l.knob == knob)?.usual_middle()
     }
 
     /// A line with a new entry: a usual dose, fresh, put in so that it does not clump.
@@ -204,7 +196,7 @@ impl Making<'_> {
         match shelf {
             Shelf::Thickeners => {
                 let t = self.design.thickeners.get(line)?.clone();
-                let dose = self.usual_dose(shelf, &t.entry)?;
+                let dose = self.usually(Knob::ThickenerDose(line))?;
                 let lumps = find(&self.ask.pantry.thickeners, &t.entry)?.lumps.v;
                 self.put(Edit::ThickenerDose(line, dose))?;
                 if lumps > 0.0 && !t.mixed_first {
@@ -215,10 +207,8 @@ impl Making<'_> {
                 }
             }
             Shelf::Sugars => {
-                let late = self.design.sugars.get(line)?.when != SweetWhen::default();
-                let key = self.design.sugars.get(line)?.entry.clone();
-                if !late {
-                    let dose = self.usual_dose(shelf, &key)?;
+                if self.design.sugars.get(line)?.when == SweetWhen::default() {
+                    let dose = self.usually(Knob::SugarDose(line))?;
                     self.put(Edit::SugarDose(line, dose))?;
                 }
             }
@@ -232,27 +222,6 @@ impl Making<'_> {
             }
             Shelf::Bases | Shelf::Additives => {}
         }
-        Some(())
-    }
-
-    /// Takes every cooking step out; what was hot before is then only warmed to what the culture needs.
-    fn uncook(&mut self) -> Option<()> {
-        if !self.design.steps.iter().any(cooks) {
-            return Some(());
-        }
-        let culture_c = culture_in::temperature(&self.design.steps)
-            .filter(|c| *c <= super::stand::COOKING_C)
-            .unwrap_or_else(|| self.design.hold().map_or(40.0, |h| h.set_c.min(43.0)));
-        let mut steps = self.design.steps.clone();
-        steps.retain(|s| !cooks(s));
-        let at = steps.iter().position(|s| matches!(s, Step::Cool { .. } | Step::CultureIn))?;
-        let warmed =
-            steps.iter().take_while(|s| **s != Step::CultureIn).any(|s| matches!(s, Step::Warm { .. }));
-        if !warmed {
-            steps.insert(at, Step::Warm { to_c: culture_c, way: Way::Bath });
-        }
-        self.put(Edit::Steps(steps))?;
-        self.said.push(Said::Uncooked);
         Some(())
     }
 
@@ -314,27 +283,24 @@ impl Making<'_> {
         }
         if let Some(sugar) = sugar {
             let knob = sugar.knob.carried(self.ask.design, &self.design)?;
-            let (_, line) = knob.line()?;
-            let dose = self.usual_dose(Shelf::Sugars, key_at(&self.design, Shelf::Sugars, line)?)?;
+            let dose = self.usually(knob)?;
             let (least, most) = sugar.bounds.unwrap_or((dose, dose));
             let unfed = self.design.clone();
-            self.put(Edit::SugarDose(line, dose.clamp(least, most)))?;
+            self.put(knob.edit(&self.design, dose.clamp(least, most)))?;
             return (unfed != self.design).then_some(());
         }
         let white = self.rules.entry(Shelf::Sugars, FOOD).filter(|e| self.rules.forbids(*e).is_none());
-        let (edit, name) = match white {
-            Some(white) => {
-                (mends::feed(&Ask { design: &self.design, ..self.ask }).edit, white.name().to_owned())
-            }
-            None => {
-                let key = self.rules.others(Shelf::Sugars, FOOD, true).into_iter().next()?;
-                let dose = self.usual_dose(Shelf::Sugars, &key)?;
-                let name = self.ask.pantry.entry(EntryKind::Sugar, &key)?.name().to_owned();
-                (Edit::Add(Shelf::Sugars, key, dose), name)
-            }
-        };
         let fed = self.design.clone();
-        self.put(edit)?;
+        let name = if let Some(white) = white {
+            self.put(mends::feed(&Ask { design: &self.design, ..self.ask }).edit)?;
+            white.name().to_owned()
+        } else {
+            let key = self.rules.others(Shelf::Sugars, FOOD, true).into_iter().next()?;
+            let line = self.design.sugars.len();
+            self.put(Edit::Add(Shelf::Sugars, key, 1.0))?;
+            self.usual(Shelf::Sugars, line)?;
+            self.name_of(Shelf::Sugars, line)?
+        };
         self.said.push(Said::Fed(name));
         // The same again would help no more.
         (fed != self.design).then_some(())

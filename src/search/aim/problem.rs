@@ -2,15 +2,14 @@
 //! or kept by most pots.
 
 use super::make::CandidateDesign;
-pub use super::pattern::Setting;
-use super::pattern::{self, Walk};
-use super::pots::{Chance, Draw, Pots};
 use super::stand::{self, Demand, least};
 use super::turn::Turn;
 use potset_doc::{Design, Edit, edit};
+use potset_doubt::kept::{Draw, Pots};
 use potset_forecast::lever;
 use potset_forecast::lever::Knob;
 use potset_forecast::scenario::Ask;
+use potset_numerics::pattern::{self, Setting, Walk};
 use potset_numerics::samples;
 
 /// Margin at which the search for the surest setting may stop, in steps that a person notices. Source: assumed.
@@ -28,18 +27,10 @@ const PROMISED: usize = 4;
 /// to hold holds.
 const PER_MISS: f64 = 20.0;
 
-impl Setting {
-    /// Its least margin.
-    #[must_use]
-    pub fn least(&self) -> f64 {
-        least(&self.margins)
-    }
-
-    /// Its margins added up, none counted beyond what is enough: 0 is the best.
-    #[must_use]
-    pub fn rank(&self) -> f64 {
-        self.margins.iter().map(|m| (m - ENOUGH).min(0.0)).sum()
-    }
+/// The margins of a setting added up, none counted beyond what is enough: 0 is the best.
+#[must_use]
+pub fn rank(setting: &Setting) -> f64 {
+    setting.margins.iter().map(|m| (m - ENOUGH).min(0.0)).sum()
 }
 
 /// The least margin of some and that of all others.
@@ -170,7 +161,7 @@ impl SearchProblem<'_> {
         };
         let all = std::iter::once(self.there()).chain((0..n).map(even));
         let mut all: Vec<Setting> = all.map(|values| self.at(values)).collect();
-        all.sort_by(|a, b| b.rank().total_cmp(&a.rank()));
+        all.sort_by(|a, b| rank(b).total_cmp(&rank(a)));
         all
     }
 
@@ -194,7 +185,7 @@ impl SearchProblem<'_> {
         };
         let kept = |v: &[f64]| {
             self.design(v).map_or(0.0, |design| {
-                Chance::of(&Ask { design: &design, ..*self.ask }, self.demands, pots, draw).soft
+                stand::chance(&Ask { design: &design, ..*self.ask }, self.demands, pots, draw).soft
             })
         };
         let score = |s: &Setting| {

@@ -20,11 +20,12 @@ pub use self::stage::Stage;
 use super::choices::Choice;
 use super::make::CandidateDesign;
 use super::moves::{AimAsk, Beyond};
-use super::pots::{self, Chance, Pots};
-use super::problem::{Objective, Setting};
+use super::problem::{Objective, rank};
 use super::proposal::{Proposal, Refused};
 use super::stand::Demand;
+use potset_doubt::kept::{self, Chance, Pots};
 use potset_forecast::scenario::Ask;
+use potset_numerics::pattern::Setting;
 
 /// A combination that was looked at, with its settings, the best first.
 #[derive(Clone, Debug)]
@@ -94,7 +95,7 @@ impl Aimer {
     /// A search with nothing worked out yet.
     #[must_use]
     pub fn new(wish: AimAsk) -> Self {
-        Self::with_pots(wish, pots::possible)
+        Self::with_pots(wish, kept::possible)
     }
 
     /// The same with possible pots of the caller's.
@@ -187,7 +188,7 @@ impl Aimer {
                 let there = &mut self.looked[walked.at];
                 there.walked = true;
                 there.settings.push(walked.setting.clone());
-                there.settings.sort_by(|a, b| b.rank().total_cmp(&a.rank()));
+                there.settings.sort_by(|a, b| rank(b).total_cmp(&rank(a)));
                 self.walked.push(walked);
             }
             Answer::Proposed(proposed) => match *proposed {

@@ -8,9 +8,7 @@ use potset_doc::design::{GoesIn, LabelFigures, Powder, SweetWhen};
 use potset_doc::edit::Shelf;
 use potset_doc::measured::{Cells, Kind, Taken};
 use potset_doc::pantry::{Keyed, Pantry, find};
-
-const SHELVES: [Shelf; 5] =
-    [Shelf::Bases, Shelf::Sugars, Shelf::Thickeners, Shelf::Additives, Shelf::Cultures];
+use potset_forecast::lever::lines::{LISTS, keys};
 
 /// Which slot each line of each design stands in, and how many slots a shelf has.
 pub struct Slots {
@@ -19,22 +17,12 @@ pub struct Slots {
     counts: Vec<usize>,
 }
 
-fn keys(design: &Design, shelf: Shelf) -> Vec<&str> {
-    match shelf {
-        Shelf::Bases => design.bases.iter().map(|l| l.entry.as_str()).collect(),
-        Shelf::Sugars => design.sugars.iter().map(|l| l.entry.as_str()).collect(),
-        Shelf::Thickeners => design.thickeners.iter().map(|l| l.entry.as_str()).collect(),
-        Shelf::Additives => design.additives.iter().map(|l| l.entry.as_str()).collect(),
-        Shelf::Cultures => design.cultures.iter().map(|l| l.entry.as_str()).collect(),
-    }
-}
-
 impl Slots {
     pub fn new(designs: &[&Design]) -> Self {
-        let (of, counts) = SHELVES
+        let (of, counts) = LISTS
             .into_iter()
-            .map(|shelf| -> (Vec<Vec<usize>>, usize) {
-                let lists: Vec<Vec<&str>> = designs.iter().map(|d| keys(d, shelf)).collect();
+            .map(|(shelf, _)| -> (Vec<Vec<usize>>, usize) {
+                let lists: Vec<Vec<&str>> = designs.iter().map(|d| keys(d, shelf).collect()).collect();
                 slots(&lists)
             })
             .unzip();
@@ -43,7 +31,7 @@ impl Slots {
 
     /// What a slot's rows are called: "thickener", or "thickener 2" where there are several.
     fn name(&self, shelf: Shelf, design: usize, line: usize) -> String {
-        let s = SHELVES.iter().position(|x| *x == shelf).unwrap_or(0);
+        let s = LISTS.iter().position(|(x, _)| *x == shelf).unwrap_or(0);
         let slot = self.of[s][design][line];
         if self.counts[s] > 1 { format!("{} {}", shelf.one(), slot + 1) } else { shelf.one().to_owned() }
     }

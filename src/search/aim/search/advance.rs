@@ -37,7 +37,7 @@ impl Aimer {
         }
         // A pot of which no texture is wanted keeps its own, as long as that goes.
         let word = own.and_then(|own| own.texture).filter(|_| !self.texture_wanted());
-        self.demands.extend(word.map(Demand::TextureAsNow));
+        self.demands.extend(word.map(|word| Demand::AsNow(Want::texture(word, word))));
         let rules = Rules::of(ask, &self.wish).choices();
         match (self.costless(ask), rules) {
             (Some((want, missing)), _) => self.give_up(&want.clone(), By::Prices(want, missing)),
@@ -87,7 +87,7 @@ impl Aimer {
             let found = inner.into_found();
             self.found.beyond = found.beyond;
             if let (Some(own), Some(inner)) = (&mut self.found.as_is, &found.as_is) {
-                (own.chance, own.discards) = (inner.chance.clone(), inner.discards);
+                (own.chance, own.discard) = (inner.chance.clone(), inner.discard.clone());
             }
             self.found.blocked = self.found.blocked.take().map(|blocked| blocked.without(found));
         }
@@ -160,9 +160,9 @@ impl Aimer {
         }
         let refused = std::mem::take(&mut self.refused);
         self.proposals.clear();
-        if let Some(Demand::TextureAsNow(word)) = self.demands.last() {
+        if let Some(Demand::AsNow(_)) = self.demands.last() {
             // Nothing keeps the texture: all over again without that.
-            self.found.texture_let_go = Some(*word);
+            self.found.texture_let_go = self.found.as_is.as_ref().and_then(|own| own.texture);
             self.demands.pop();
             self.rounds = 0;
             self.again(Vec::new());

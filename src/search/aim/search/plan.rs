@@ -2,7 +2,7 @@
 
 use super::{Aimer, Job, Looked, Walked, why};
 use crate::aim::moves::Beyond;
-use crate::aim::problem::{Objective, Setting};
+use crate::aim::problem::{Objective, rank};
 use crate::aim::stand;
 
 /// What another entry must bring in margin to be walked from before the design's own. Source for all these numbers: assumed; set
@@ -29,7 +29,7 @@ impl Looked {
     fn rank(&self) -> f64 {
         #[allow(clippy::cast_precision_loss, reason = "a few swaps")]
         let swaps = self.made.swaps as f64;
-        self.settings.first().map_or(stand::UNKNOWN, Setting::rank) - PER_SWAP * swaps
+        self.settings.first().map_or(stand::UNKNOWN, rank) - PER_SWAP * swaps
     }
 }
 

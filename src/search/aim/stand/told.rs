@@ -1,13 +1,13 @@
 //! How a run stands to each demand: what there is, and how far that is inside.
 
-use super::{Demand, Late, MOST, Seen, cooks, least, sides, span, texture_words};
-use crate::aim::choices::LISTS;
+use super::{Demand, Late, MOST, Seen, least, sides, span, texture_words};
 use crate::aim::want::{Bounds, Want};
 use potset_base::words::TextureWord;
-use potset_forecast::lever::lines::keys;
+use potset_forecast::lever::lines::{LISTS, keys};
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::chance::Chance;
+use potset_judge::mends::cooks;
 
 /// How one demand stands: its least margin and what there is.
 #[derive(Clone, Debug, PartialEq)]
