@@ -814,7 +814,7 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
     let moves = || Moves { beyond: Beyond::Far, ..moving(&design, &["White sugar", "Stop after"], &[]) };
     let found = found_in(&design, &AimAsk::new(wanted.clone(), moves(), 0).unwrap(), 64);
     held(&design, &wanted, &found);
-    assert!(found.wide() && say::told(&found).iter().any(|line| line.contains("unusual amounts")));
+    assert!(found.beyond.is_some() && say::told(&found).iter().any(|line| line.contains("unusual amounts")));
     let sugar = found.proposals[0].turned.iter().find(|t| t.name() == "White sugar").unwrap();
     assert!(
         say::turned::words(sugar).ends_with("beyond what is usual (0 to 15\u{a0}g/L)"),
@@ -824,19 +824,19 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
     // Where something usual reaches it, nothing is said.
     let wanted = wants(&design, &["sugar<=20"]);
     let found = found_in(&design, &AimAsk::new(wanted, moves(), 0).unwrap(), 64);
-    assert!(!found.wide() && say::told(&found).is_empty(), "{:?}", say::told(&found));
+    assert!(!found.beyond.is_some() && say::told(&found).is_empty(), "{:?}", say::told(&found));
     assert!(found.proposals.iter().all(|p| p.turned.iter().all(|t| t.unusual.is_none())));
     // The same for the nearest where nothing reaches it.
     let wanted = wants(&design, &["sugar>=90"]);
     let found = found_in(&design, &AimAsk::new(wanted, moves(), 0).unwrap(), 64);
-    let wide = found.wide();
+    let wide = found.beyond.is_some();
     let nearest = found.blocked.unwrap().nearest.unwrap();
     assert!(wide && nearest.turned.iter().any(|t| t.unusual.is_some()));
     // A span of the maker's own is kept.
     let held_in = moving(&design, &["White sugar=0..15"], &[]);
     let found = found_in(&design, &AimAsk::new(wants(&design, &["sugar>=40"]), held_in, 0).unwrap(), 64);
     let nearest = found.blocked.as_ref().unwrap().nearest.as_ref().unwrap();
-    assert!(!found.wide() && nearest.design.sugars[0].g_per_l <= 15.0);
+    assert!(!found.beyond.is_some() && nearest.design.sugars[0].g_per_l <= 15.0);
 }
 
 #[test]
@@ -852,8 +852,8 @@ fn no_farther_than_is_usual_is_kept() {
         f.proposals.iter().chain(f.blocked.iter().filter_map(|b| b.nearest.as_ref())).map(unusual).collect()
     };
     let (far, near) = (ask(Beyond::Far), ask(Beyond::Never));
-    assert!(far.wide() && all(&far).contains(&true), "{:?}", say::told(&far));
-    assert!(!near.wide() && !all(&near).contains(&true), "{:?}", say::told(&near));
+    assert!(far.beyond.is_some() && all(&far).contains(&true), "{:?}", say::told(&far));
+    assert!(!near.beyond.is_some() && !all(&near).contains(&true), "{:?}", say::told(&near));
     assert!(near.blocked.is_some());
 }
 

@@ -21,6 +21,12 @@ pub fn kind_of(shelf: Shelf) -> EntryKind {
     LISTS.into_iter().find(|(s, _)| *s == shelf).map_or(EntryKind::Base, |(_, kind)| kind)
 }
 
+/// The list that entries of a kind stand in; nothing for what is in no list.
+#[must_use]
+pub fn list_of(kind: EntryKind) -> Option<Shelf> {
+    LISTS.into_iter().find(|(_, k)| *k == kind).map(|(shelf, _)| shelf)
+}
+
 /// An entry of a list, the design's own copy first.
 #[must_use]
 pub fn entry<'a>(design: &'a Design, pantry: &'a Pantry, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {

@@ -122,9 +122,12 @@ struct Making<'a> {
 }
 
 impl Making<'_> {
-    /// Makes an edit, unless it moves what is held.
+    /// Makes an edit, unless it moves what is held; one that changes nothing is none.
     fn put(&mut self, edit: Edit) -> Option<()> {
         let design = edit::apply(&self.design, &edit, self.ask.pantry).ok()?;
+        if design == self.design {
+            return Some(());
+        }
         let value = |d: &Design, knob: Knob| knob.value(d, self.ask.pantry);
         let moved = |m: &Movable| {
             let Movable::Lever(knob) = m else { return false };
@@ -178,10 +181,7 @@ impl Making<'_> {
         };
         let ((was, _), (new, (low, high))) = (name(&old.warmer)?, name(key)?);
         self.put(Edit::Warmer(key.to_owned()))?;
-        let set_c = old.set_c.clamp(low.min(high), high);
-        if (set_c - old.set_c).abs() > 1e-9 {
-            self.put(Edit::HoldTemperature(set_c))?;
-        }
+        self.put(Edit::HoldTemperature(old.set_c.clamp(low.min(high), high)))?;
         self.said.push(Said::Swapped { new, old: was });
         Some(())
     }
@@ -193,40 +193,33 @@ impl Making<'_> {
 
     /// A line with a new entry: a usual dose, fresh, put in so that it does not clump.
     fn usual(&mut self, shelf: Shelf, line: usize) -> Option<()> {
-        match shelf {
+        let edits = match shelf {
             Shelf::Thickeners => {
-                let t = self.design.thickeners.get(line)?.clone();
-                let dose = self.usually(Knob::ThickenerDose(line))?;
-                let lumps = find(&self.ask.pantry.thickeners, &t.entry)?.lumps.v;
-                self.put(Edit::ThickenerDose(line, dose))?;
-                if lumps > 0.0 && !t.mixed_first {
-                    self.put(Edit::ThickenerMixedFirst(line, true))?;
-                }
-                if t.goes_in != GoesIn::WithTheBase {
-                    self.put(Edit::ThickenerGoesIn(line, GoesIn::WithTheBase))?;
-                }
+                let t = self.design.thickeners.get(line)?;
+                let lumps = find(&self.ask.pantry.thickeners, &t.entry)?.lumps.v > 0.0;
+                vec![
+                    Edit::ThickenerDose(line, self.usually(Knob::ThickenerDose(line))?),
+                    Edit::ThickenerMixedFirst(line, lumps || t.mixed_first),
+                    Edit::ThickenerGoesIn(line, GoesIn::WithTheBase),
+                ]
             }
-            Shelf::Sugars => {
-                if self.design.sugars.get(line)?.when == SweetWhen::default() {
-                    let dose = self.usually(Knob::SugarDose(line))?;
-                    self.put(Edit::SugarDose(line, dose))?;
-                }
+            Shelf::Sugars if self.design.sugars.get(line)?.when == SweetWhen::default() => {
+                vec![Edit::SugarDose(line, self.usually(Knob::SugarDose(line))?)]
             }
             Shelf::Cultures => {
-                let c = self.design.cultures.get(line)?.clone();
-                self.put(Edit::CultureRate(line, 1.0))?;
-                if c.age_days > 0.0 || c.opened {
-                    self.put(Edit::CultureAge(line, 0.0))?;
-                    self.put(Edit::CultureOpened(line, false))?;
-                }
+                vec![
+                    Edit::CultureRate(line, 1.0),
+                    Edit::CultureAge(line, 0.0),
+                    Edit::CultureOpened(line, false),
+                ]
             }
-            Shelf::Bases | Shelf::Additives => {}
-        }
-        Some(())
+            Shelf::Sugars | Shelf::Bases | Shelf::Additives => Vec::new(),
+        };
+        edits.into_iter().try_for_each(|edit| self.put(edit))
     }
 
-    fn run(&self) -> Option<Run> {
-        Ask { design: &self.design, ..self.ask }.run_coarse(0.0).ok()
+    fn ask(&self) -> Ask<'_> {
+        Ask { design: &self.design, ..self.ask }
     }
 
     /// Makes the mends that are needed for thickener and culture to work; nothing where one cannot be made.
@@ -234,7 +227,7 @@ impl Making<'_> {
     /// - `swapped` — a thickener is another one; `kept` — nothing is.
     fn mend(&mut self, may: bool, swapped: bool, kept: bool) -> Option<()> {
         for round in 0..=ROUNDS {
-            let run = self.run()?;
+            let run = self.ask().run_coarse(0.0).ok()?;
             if hungry(&run) {
                 match self.feed(kept) {
                     Some(()) => continue,
@@ -254,7 +247,7 @@ impl Making<'_> {
                 return None;
             }
             let mut told: Vec<Advice> = Vec::new();
-            thickeners::advice(&Ask { design: &self.design, ..self.ask }, &run, &mut told);
+            thickeners::advice(&self.ask(), &run, &mut told);
             let Some(grave) = told.into_iter().find(|a| a.note.severity > Severity::Tip) else {
                 return Some(());
             };
@@ -281,29 +274,25 @@ impl Making<'_> {
         if named.is_some() && sugar.is_none() && kept {
             return None;
         }
+        let before = self.design.clone();
+        let white = self.rules.entry(Shelf::Sugars, FOOD).filter(|e| self.rules.forbids(*e).is_none());
         if let Some(sugar) = sugar {
             let knob = sugar.knob.carried(self.ask.design, &self.design)?;
             let dose = self.usually(knob)?;
             let (least, most) = sugar.bounds.unwrap_or((dose, dose));
-            let unfed = self.design.clone();
             self.put(knob.edit(&self.design, dose.clamp(least, most)))?;
-            return (unfed != self.design).then_some(());
-        }
-        let white = self.rules.entry(Shelf::Sugars, FOOD).filter(|e| self.rules.forbids(*e).is_none());
-        let fed = self.design.clone();
-        let name = if let Some(white) = white {
-            self.put(mends::feed(&Ask { design: &self.design, ..self.ask }).edit)?;
-            white.name().to_owned()
+        } else if let Some(white) = white {
+            self.put(mends::feed(&self.ask()).edit)?;
+            self.said.push(Said::Fed(white.name().to_owned()));
         } else {
             let key = self.rules.others(Shelf::Sugars, FOOD, true).into_iter().next()?;
             let line = self.design.sugars.len();
             self.put(Edit::Add(Shelf::Sugars, key, 1.0))?;
             self.usual(Shelf::Sugars, line)?;
-            self.name_of(Shelf::Sugars, line)?
-        };
-        self.said.push(Said::Fed(name));
+            self.said.push(Said::Fed(self.name_of(Shelf::Sugars, line)?));
+        }
         // The same again would help no more.
-        (fed != self.design).then_some(())
+        (before != self.design).then_some(())
     }
 }
 

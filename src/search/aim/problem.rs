@@ -129,18 +129,6 @@ impl SearchProblem<'_> {
         run.map_or_else(|_| none(), |run| stand::margins(&ask, &run, self.demands))
     }
 
-    /// A setting with its margins by a coarse forecast.
-    #[must_use]
-    pub fn at(&self, values: Vec<f64>) -> Setting {
-        Setting { margins: self.margins(&values, false), values }
-    }
-
-    /// The setting that the made design has.
-    #[must_use]
-    pub fn there(&self) -> Vec<f64> {
-        self.turns().iter().map(|t| t.set(t.lever.value)).collect()
-    }
-
     /// What the design has, or what a made design starts with where the design has no such lever.
     #[must_use]
     pub fn home(&self) -> Vec<f64> {
@@ -152,15 +140,11 @@ impl SearchProblem<'_> {
     pub fn screened(&self, seed: u64, n: usize) -> Vec<Setting> {
         let sides: Vec<Vec<f64>> =
             (0..self.turns().len()).map(|k| samples::side(seed, k as u64, n, n)).collect();
-        let even = |i: usize| {
-            self.turns()
-                .iter()
-                .zip(&sides)
-                .map(|(t, side)| t.set(t.low + side[i] * (t.high - t.low)))
-                .collect()
-        };
-        let all = std::iter::once(self.there()).chain((0..n).map(even));
-        let mut all: Vec<Setting> = all.map(|values| self.at(values)).collect();
+        let even = |i: usize| self.turns().iter().zip(&sides).map(|(t, side)| t.set(t.at(side[i]))).collect();
+        let there = self.turns().iter().map(|t| t.set(t.lever.value)).collect();
+        let all = std::iter::once(there).chain((0..n).map(even));
+        let at = |values: Vec<f64>| Setting { margins: self.margins(&values, false), values };
+        let mut all: Vec<Setting> = all.map(at).collect();
         all.sort_by(|a, b| rank(b).total_cmp(&rank(a)));
         all
     }

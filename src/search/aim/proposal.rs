@@ -68,12 +68,6 @@ pub struct Watch {
 }
 
 impl Proposal {
-    /// Least margin, steps that a person notices.
-    #[must_use]
-    pub fn margin(&self) -> f64 {
-        self.standings.iter().map(|s| s.margin).fold(f64::INFINITY, f64::min)
-    }
-
     /// Whether every demand holds.
     #[must_use]
     pub fn holds(&self) -> bool {
@@ -113,14 +107,6 @@ impl Proposal {
     }
 }
 
-/// Why a setting is no proposal.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Refused {
-    /// By the precise forecast a demand does not hold.
-    Missed,
-    Discard(Discard),
-}
-
 /// How a proposal is worked out.
 #[derive(Clone, Copy)]
 pub struct Count {
@@ -133,22 +119,21 @@ pub struct Count {
 /// Makes a setting a proposal: by the precise forecast, one step along a lever where that is needed, and with its chance.
 ///
 /// # Errors
-/// Why it is none.
+/// Why it would have to be thrown away; nothing where a demand does not hold by the precise forecast.
 pub fn propose(
     problem: &SearchProblem<'_>,
     combo: &[usize],
     values: &[f64],
     count: Count,
-) -> Result<Proposal, Refused> {
-    let values = problem.mended(values).ok_or(Refused::Missed)?;
-    let proposal = read(problem, combo, &values, count).ok_or(Refused::Missed)?;
+) -> Result<Proposal, Option<Discard>> {
+    let values = problem.mended(values).ok_or(None)?;
+    let proposal = read(problem, combo, &values, count).ok_or(None)?;
     let ask = Ask { design: &proposal.design, ..*problem.ask };
-    let run = ask.run().map_err(|_| Refused::Missed)?;
+    let run = ask.run().map_err(|_| None)?;
     let often = || discard::of_possible(problem.demands, &proposal.chance).map(Discard::Possible);
     match discard::of_likely(&ask, &run).map(Discard::Likely).or_else(often) {
-        Some(why) => Err(Refused::Discard(why)),
         None if proposal.holds() => Ok(proposal),
-        None => Err(Refused::Missed),
+        why => Err(why),
     }
 }
 

@@ -18,10 +18,11 @@ use rayon::prelude::*;
 pub use self::found::Found;
 pub use self::stage::Stage;
 use super::choices::Choice;
+use super::discard::Discard;
 use super::make::CandidateDesign;
 use super::moves::{AimAsk, Beyond};
 use super::problem::{Objective, rank};
-use super::proposal::{Proposal, Refused};
+use super::proposal::Proposal;
 use super::stand::Demand;
 use potset_doubt::kept::{self, Chance, Pots};
 use potset_forecast::scenario::Ask;
@@ -61,7 +62,7 @@ enum Answer {
     AsIs(Option<Chance>),
     Looked(Option<Box<Looked>>),
     Walked(Walked),
-    Proposed(Box<Result<Proposal, Refused>>),
+    Proposed(Box<Result<Proposal, Option<Discard>>>),
 }
 
 /// A search that is being worked out.
@@ -83,7 +84,8 @@ pub struct Aimer {
     proposals: Vec<Proposal>,
     /// Proposals that were counted, but were not among the best.
     spare: Vec<Proposal>,
-    refused: Vec<Refused>,
+    /// Why settings would have to be thrown away.
+    refused: Vec<Discard>,
     /// What was tried for single demands was walked from.
     seeded: bool,
     /// The same question without the rule that blocks it.
@@ -193,7 +195,7 @@ impl Aimer {
             }
             Answer::Proposed(proposed) => match *proposed {
                 Ok(proposal) => self.proposals.push(proposal),
-                Err(refused) => self.refused.push(refused),
+                Err(discard) => self.refused.extend(discard),
             },
         }
     }

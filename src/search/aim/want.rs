@@ -3,7 +3,7 @@
 use potset_base::number::{self, NBSP};
 use potset_base::words::{TangWord, TextureWord, span};
 use potset_doc::goals::Goals;
-use potset_doc::pantry::EntryKind;
+use potset_doc::pantry::{Entry, EntryKind};
 use potset_doc::{Design, Pantry};
 use potset_forecast::outcome::{Outcome, Wanted};
 
@@ -90,6 +90,17 @@ impl Want {
         let tang = goals.tang.map(|(low, high)| Self::tang(low, high));
         let under = Outcome::WANTED.into_iter().filter_map(|o| Some(Self::at_most(o, o.at_most(goals)?)));
         texture.into_iter().chain(tang).chain(under).collect()
+    }
+
+    /// Whether it keeps an entry out.
+    #[must_use]
+    pub fn bars(&self, entry: &dyn Entry) -> bool {
+        match self {
+            Self::Vegan => entry.vegan() == Some(false),
+            Self::GlutenFree => entry.gluten_free() == Some(false),
+            Self::Only(keys) => !keys.iter().any(|k| k == entry.key()),
+            Self::Called(..) | Self::Within(..) | Self::NoCooking => false,
+        }
     }
 
     /// The same with the names of entries in the place of their keys, to be told.

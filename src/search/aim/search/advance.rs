@@ -158,7 +158,6 @@ impl Aimer {
             // What does it already needs neither more nor farther.
             return self.begin(Stage::Done, Vec::new());
         }
-        let refused = std::mem::take(&mut self.refused);
         self.proposals.clear();
         if let Some(Demand::AsNow(_)) = self.demands.last() {
             // Nothing keeps the texture: all over again without that.
@@ -172,11 +171,9 @@ impl Aimer {
             let nearest = self.promising(2 * WALKED, BY_ONE).into_iter();
             self.again(nearest.map(|at| self.looked[at].combo.clone()).collect());
         } else if self.seeded {
-            self.refused = refused;
             self.found.blocked = Some(self.why(ask));
             self.begin(Stage::Done, Vec::new());
         } else {
-            self.refused = refused;
             let raised = why::raised(&self.ranked(), &self.looked, &self.demands);
             self.begin(Stage::Why, raised.into_iter().map(Job::Walk).collect());
         }
@@ -184,6 +181,7 @@ impl Aimer {
 
     /// Looks at combinations anew; at every pick alone where none are given.
     fn again(&mut self, combos: Vec<Vec<usize>>) {
+        self.refused.clear();
         self.looked.clear();
         self.walked.clear();
         let combos = combos.into_iter().map(Job::Look).collect::<Vec<_>>();

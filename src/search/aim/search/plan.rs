@@ -34,35 +34,32 @@ impl Looked {
 }
 
 impl Aimer {
-    /// What is one change off a combination and was not looked at yet.
-    pub(super) fn neighbours(&self, of: &[usize], new: &mut Vec<Vec<usize>>) {
-        for (k, choice) in self.choices.iter().enumerate() {
-            for pick in 0..choice.picks.len() {
-                let mut combo = of.to_vec();
+    /// Looks at some combinations, and at what is one change off others and was not looked at yet.
+    fn looks(&self, mut new: Vec<Vec<usize>>, off: &[Vec<usize>]) -> Vec<Job> {
+        let places = off.iter().flat_map(|combo| (0..combo.len()).map(move |k| (combo, k)));
+        for (combo, k) in places {
+            for pick in 0..self.choices[k].picks.len() {
+                let mut combo = combo.clone();
                 combo[k] = pick;
                 if self.looked.iter().all(|l| l.combo != combo) && !new.contains(&combo) {
                     new.push(combo);
                 }
             }
         }
+        new.into_iter().map(Job::Look).collect()
     }
 
     /// The design's own entries, and every pick alone.
     pub(super) fn star(&self) -> Vec<Job> {
         let own = vec![0; self.choices.len()];
-        let mut all = vec![own.clone()];
-        self.neighbours(&own, &mut all);
-        all.into_iter().map(Job::Look).collect()
+        self.looks(vec![own.clone()], &[own])
     }
 
     /// What is one change off the best combinations. As long as one demand is missed that only another base can bring, say, all
     /// thickeners look alike; beside that base they do not.
     pub(super) fn around(&self) -> Vec<Job> {
-        let mut new = Vec::new();
-        for at in self.ranked().into_iter().take(AROUND) {
-            self.neighbours(&self.looked[at].combo, &mut new);
-        }
-        new.into_iter().map(Job::Look).collect()
+        let best = self.ranked().into_iter().take(AROUND);
+        self.looks(Vec::new(), &best.map(|at| self.looked[at].combo.clone()).collect::<Vec<_>>())
     }
 
     /// Whether enough combinations reach all as they were looked at.
