@@ -70,7 +70,9 @@ impl Queue {
             while let Some(order) = newer() {
                 self.follow(order);
             }
-            !self.ended && !self.gone.contains(&key) && self.waiting.keys().all(|other| *other > key)
+            // What is not wanted here waits for another time; it would be in the way for ever.
+            let first = self.waiting.keys().find(|other| wanted(other));
+            !self.ended && !self.gone.contains(&key) && first.is_none_or(|other| *other > key)
         };
         let mut at = At { known: &mut known, go_on: &mut go_on };
         // The only place where a panic is caught: whatever job it was, the others go on, and it is told.
@@ -185,6 +187,16 @@ mod tests {
         let forecast = order(stub(&log, Key::Forecast, "forecast"));
         let (log, _) = worked(vec![order(running)], vec![order(waiting), forecast], &log);
         assert_eq!(log, ["sensitivities gives up", "forecast"]);
+    }
+
+    #[test]
+    fn what_is_not_wanted_now_interrupts_nothing() {
+        let log = Arc::default();
+        let mut queue = Queue::default();
+        queue.follow(order(stub(&log, Key::Matters, "matters")));
+        queue.follow(order(Stub { looks: 2, ..stub(&log, Key::Sensitivities, "sensitivities") }));
+        while queue.work(|key| *key == Key::Sensitivities, &mut || None, &mut |_| {}) {}
+        assert_eq!(*log.lock().unwrap(), ["sensitivities"]);
     }
 
     #[test]
