@@ -41,15 +41,12 @@ pub enum TextureWord {
 impl TextureWord {
     pub const ALL: [Self; 5] = [Self::Pours, Self::Ribbons, Self::Dollops, Self::Stands, Self::Cuts];
 
+    /// The words in that order.
+    pub const WORDS: [&'static str; 5] = ["pours", "ribbons", "dollops", "stands", "cuts"];
+
     #[must_use]
     pub const fn word(self) -> &'static str {
-        match self {
-            Self::Pours => "pours",
-            Self::Ribbons => "ribbons",
-            Self::Dollops => "dollops",
-            Self::Stands => "stands",
-            Self::Cuts => "cuts",
-        }
+        Self::WORDS[self as usize]
     }
 }
 
@@ -76,15 +73,12 @@ pub enum TangWord {
 impl TangWord {
     pub const ALL: [Self; 5] = [Self::Flat, Self::Mild, Self::Bright, Self::Sharp, Self::Biting];
 
+    /// The words in that order.
+    pub const WORDS: [&'static str; 5] = ["flat", "mild", "bright", "sharp", "biting"];
+
     #[must_use]
     pub const fn word(self) -> &'static str {
-        match self {
-            Self::Flat => "flat",
-            Self::Mild => "mild",
-            Self::Bright => "bright",
-            Self::Sharp => "sharp",
-            Self::Biting => "biting",
-        }
+        Self::WORDS[self as usize]
     }
 }
 

@@ -13,6 +13,7 @@ use crate::jobs::aim::AimJob;
 use crate::session::Session;
 use crate::state::{State, View};
 use potset_base::Note;
+use potset_report::aim::make_so;
 use potset_search::aim::{Blocked, Bounds, Moves, Proposal, Want};
 
 /// Commands of the Aim view.
@@ -115,8 +116,7 @@ fn typed(state: &mut State, text: String) -> Vec<Effect> {
 fn pieces(text: &str) -> Vec<String> {
     let begins = |piece: &str| {
         let rule = piece.trim().to_lowercase().replace(' ', "-");
-        piece.contains(['<', '>', '=', '≤', '≥'])
-            || matches!(rule.as_str(), "vegan" | "gluten-free" | "no-cooking")
+        piece.contains(['<', '>', '=', '≤', '≥']) || Want::RULES.iter().any(|want| want.to_string() == rule)
     };
     let mut all: Vec<String> = Vec::new();
     for piece in text.split(',') {
@@ -135,9 +135,8 @@ fn pieces(text: &str) -> Vec<String> {
 /// A want takes the place of the one that it says anew: two words for one texture would leave nothing to be found.
 fn put(wants: &mut Vec<Want>, want: Want) {
     let anew = |old: &Want| match (old, &want) {
-        (Want::Texture(..), Want::Texture(..))
-        | (Want::Tang(..), Want::Tang(..))
-        | (Want::Only(_), Want::Only(_)) => true,
+        (Want::Called(a, ..), Want::Called(b, ..)) => a == b,
+        (Want::Only(_), Want::Only(_)) => true,
         (Want::Within(a, old), Want::Within(b, new)) => {
             let ends = |x: &Bounds| (x.low.is_some(), x.high.is_some());
             a == b && ends(old) == ends(new)
@@ -152,7 +151,7 @@ fn put(wants: &mut Vec<Want>, want: Want) {
 
 /// Makes a setting the design on the bench.
 fn take(state: &mut State, i: usize) -> Vec<Effect> {
-    let Some(edit) = proposal(state, i).map(|p| p.edit.clone()) else { return Vec::new() };
+    let Some(edit) = proposal(state, i).map(make_so) else { return Vec::new() };
     let before = state.session.history.revision();
     let mut effects = change(state, &edit, None);
     if state.session.history.revision() != before {

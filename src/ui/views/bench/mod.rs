@@ -103,7 +103,7 @@ fn proposals(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     ui.horizontal_wrapped(|ui| {
         for (i, proposal) in aimed.found.proposals.iter().enumerate() {
             let button = ui.button(format!("Use setting {}", i + 1));
-            if button.on_hover_text(proposal.chance.words()).clicked() {
+            if button.on_hover_text(potset_report::aim::chances::words(&proposal.chance)).clicked() {
                 out.push(AimCommand::Take(i).into());
             }
         }
