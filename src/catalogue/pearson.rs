@@ -1,7 +1,7 @@
 //! The Pearson square: two bases in the parts that reach a wanted fat or protein.
 
 use potset_base::{Note, number};
-use potset_doc::pantry::{self, Base};
+use potset_doc::pantry::Base;
 use potset_doc::{Design, Edit, Pantry};
 use potset_forecast::blend::{Make, make};
 
@@ -124,9 +124,7 @@ fn stuff(design: &Design, pantry: &Pantry, i: usize, figure: Figure) -> Result<S
         Note::error(format!("bases[{i}]"), "There is no such base", "Pick one of the lines that are there")
     };
     let line = design.bases.get(i).ok_or_else(missing)?;
-    let entry: &Base = pantry::find(&design.snapshot.bases, &line.entry)
-        .or_else(|| pantry::find(&pantry.bases, &line.entry))
-        .ok_or_else(missing)?;
+    let entry: &Base = design.entry(pantry, &line.entry).ok_or_else(missing)?;
     Ok(Stuff { density: entry.density.v, holds: figure.of(&make(entry, line, None)) })
 }
 

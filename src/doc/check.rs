@@ -1,8 +1,8 @@
 //! What a design can tell about itself without the model: numbers in range, steps in order, entries at hand.
 
-use super::design::{Clock, Design};
+use super::design::{Clock, Design, Shelf};
 use super::measured;
-use super::pantry::{self, Pantry};
+use super::pantry::Pantry;
 use super::range::Range;
 use super::steps::{Happening, LONGEST_STORE_DAYS, Step};
 use potset_base::clock::Moment;
@@ -114,20 +114,15 @@ pub fn faults(design: &Design) -> Vec<Note> {
 
 /// A line said in a measure that the design's spoon set does not have.
 fn measures(design: &Design, notes: &mut Vec<Note>) {
-    let lines = [
-        ("bases", design.bases.iter().map(|l| l.by).collect::<Vec<_>>()),
-        ("sugars", design.sugars.iter().map(|l| l.by).collect()),
-        ("thickeners", design.thickeners.iter().map(|l| l.by).collect()),
-        ("additives", design.additives.iter().map(|l| l.by).collect()),
-        ("cultures", design.cultures.iter().map(|l| l.by).collect()),
-    ];
-    for (list, measures) in lines {
-        for (i, by) in measures.into_iter().enumerate().filter(|(_, m)| m.size(design.spoons).is_none()) {
-            notes.push(Note::error(
-                format!("{list}[{i}].by"),
-                format!("The {} set has no {}", design.spoons.words(), by.word(false)),
-                "Say the amount in another measure, or pick other spoons",
-            ));
+    for shelf in Shelf::ALL {
+        for (i, line) in design.lines(shelf).into_iter().enumerate() {
+            if line.by().size(design.spoons).is_none() {
+                notes.push(Note::error(
+                    format!("{}[{i}].by", shelf.kind().list()),
+                    format!("The {} set has no {}", design.spoons.words(), line.by().word(false)),
+                    "Say the amount in another measure, or pick other spoons",
+                ));
+            }
         }
     }
 }
@@ -200,15 +195,9 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
             ..Note::error("clock", "The clock is not a date and a time", "Give it as 2026-11-26 18:30")
         });
     }
-    for (field, len) in [
-        ("bases", design.bases.len()),
-        ("sugars", design.sugars.len()),
-        ("thickeners", design.thickeners.len()),
-        ("additives", design.additives.len()),
-        ("cultures", design.cultures.len()),
-        ("steps", design.steps.len()),
-        ("tags", design.tags.len()),
-    ] {
+    let lines = Shelf::ALL.map(|shelf| (shelf.kind().list(), design.lines(shelf).len()));
+    for (field, len) in lines.into_iter().chain([("steps", design.steps.len()), ("tags", design.tags.len())])
+    {
         if len > MOST_LINES {
             notes.push(Note::error(
                 field,
@@ -298,44 +287,17 @@ fn order(design: &Design, notes: &mut Vec<Note>) {
 /// Entries that neither the design's snapshot nor the pantry holds.
 #[must_use]
 pub fn missing_entries(design: &Design, pantry: &Pantry) -> Vec<Note> {
-    let own = &design.snapshot;
     let mut notes = Vec::new();
-    let mut see = |field: String, kind: &str, key: &str, there: bool| {
-        if !there {
-            notes.push(Note::error(
-                field,
-                format!("No {kind} is called {key}"),
-                "Swap it for an entry of the pantry",
-            ));
+    for shelf in Shelf::ALL {
+        for (i, line) in design.lines(shelf).into_iter().enumerate() {
+            if design.entry_of(pantry, shelf.kind(), line.entry()).is_none() {
+                notes.push(Note::error(
+                    format!("{}[{i}].entry", shelf.kind().list()),
+                    format!("No {} is called {}", shelf.one(), line.entry()),
+                    "Swap it for an entry of the pantry",
+                ));
+            }
         }
-    };
-    for (i, l) in design.bases.iter().enumerate() {
-        let there =
-            pantry::find(&own.bases, &l.entry).or_else(|| pantry::find(&pantry.bases, &l.entry)).is_some();
-        see(format!("bases[{i}].entry"), "base", &l.entry, there);
-    }
-    for (i, l) in design.sugars.iter().enumerate() {
-        let there =
-            pantry::find(&own.sugars, &l.entry).or_else(|| pantry::find(&pantry.sugars, &l.entry)).is_some();
-        see(format!("sugars[{i}].entry"), "sugar", &l.entry, there);
-    }
-    for (i, l) in design.thickeners.iter().enumerate() {
-        let there = pantry::find(&own.thickeners, &l.entry)
-            .or_else(|| pantry::find(&pantry.thickeners, &l.entry))
-            .is_some();
-        see(format!("thickeners[{i}].entry"), "thickener", &l.entry, there);
-    }
-    for (i, l) in design.additives.iter().enumerate() {
-        let there = pantry::find(&own.additives, &l.entry)
-            .or_else(|| pantry::find(&pantry.additives, &l.entry))
-            .is_some();
-        see(format!("additives[{i}].entry"), "additive", &l.entry, there);
-    }
-    for (i, l) in design.cultures.iter().enumerate() {
-        let there = pantry::find(&own.cultures, &l.entry)
-            .or_else(|| pantry::find(&pantry.cultures, &l.entry))
-            .is_some();
-        see(format!("cultures[{i}].entry"), "culture", &l.entry, there);
     }
     notes
 }

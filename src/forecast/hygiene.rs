@@ -5,7 +5,7 @@ use super::blend::{Blend, Part};
 use super::lookup::Lookup;
 use super::timeline::Timeline;
 use potset_doc::Design;
-use potset_doc::pantry::{BaseKind, Form, Sterility, find};
+use potset_doc::pantry::{BaseKind, Culture, Form, Sterility, find};
 use potset_doc::steps::{Step, Way};
 use potset_science::Mix;
 use potset_science::params::{HygieneLaw, Laws};
@@ -168,7 +168,7 @@ pub fn pasteurising(course: &Course, (from, to): (f64, f64), law: &HygieneLaw) -
 
 /// Whether a culture saved from the last pot goes in.
 fn saved_culture(look: &Lookup<'_>) -> bool {
-    let from_pot = |key: &str| look.culture(key).is_ok_and(|c| c.form == Form::BackSlop);
+    let from_pot = |key: &str| look.entry::<Culture>(key).is_ok_and(|c| c.form == Form::BackSlop);
     look.design.cultures.iter().any(|line| line.rate > 0.0 && from_pot(&line.entry))
 }
 

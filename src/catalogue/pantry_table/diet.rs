@@ -3,7 +3,7 @@
 use super::Wish;
 use potset_base::Sugar;
 use potset_base::allergen::allergen;
-use potset_doc::pantry::{Action, Entry, EntryKind, Pantry, SugarShare};
+use potset_doc::pantry::{Entry, EntryKind, Pantry};
 
 /// Most lactose of what counts as lactose-free, g/100 g. Source: common practice, 0.1 g in 100 g in several countries of
 /// Europe; there is no single limit.
@@ -65,35 +65,16 @@ impl Diet {
     }
 }
 
-fn lactose(sugars: &[SugarShare]) -> f64 {
-    sugars.iter().filter(|s| s.sugar == Sugar::Lactose).map(|s| s.g_per_100g.v).sum()
-}
-
 /// The diets of the entries of a kind, in the pantry's order.
 pub fn diets(pantry: &Pantry, kind: EntryKind) -> Vec<Diet> {
-    match kind {
-        EntryKind::Base => pantry.bases.iter().map(|e| Diet::of(e, lactose(&e.composition.sugars))).collect(),
-        EntryKind::Sugar => pantry.sugars.iter().map(|e| Diet::of(e, lactose(&e.sugars))).collect(),
-        EntryKind::Thickener => pantry
-            .thickeners
-            .iter()
-            .map(|e| match &e.action {
-                Action::Protein { sugars, .. } => Diet::of(e, lactose(sugars)),
-                _ => Diet::of(e, 0.0),
-            })
-            .collect(),
-        EntryKind::Additive => pantry.additives.iter().map(|e| Diet::of(e, lactose(&e.sugars))).collect(),
-        EntryKind::Culture => pantry
-            .cultures
-            .iter()
-            .map(|e| {
-                // How much lactose its carrier holds is not known: milk that is named counts.
-                let carrier = if e.allergens.iter().any(|a| a == "milk") { 100.0 } else { 0.0 };
-                Diet::of(e, carrier)
-            })
-            .collect(),
-        EntryKind::Raw => pantry.raws.iter().map(|e| Diet::of(e, lactose(&e.composition.sugars))).collect(),
-        EntryKind::Vessel => pantry.vessels.iter().map(|e| Diet::of(e, 0.0)).collect(),
-        EntryKind::Warmer => pantry.warmers.iter().map(|e| Diet::of(e, 0.0)).collect(),
+    pantry.entries(kind).into_iter().map(|entry| Diet::of(entry, lactose(entry, kind))).collect()
+}
+
+/// g/100 g.
+fn lactose(entry: &dyn Entry, kind: EntryKind) -> f64 {
+    // How much lactose the carrier of a culture holds is not known: milk that is named counts.
+    if kind == EntryKind::Culture && entry.allergens().iter().any(|a| a == "milk") {
+        return 100.0;
     }
+    entry.sugars().iter().filter(|s| s.sugar == Sugar::Lactose).map(|s| s.g_per_100g.v).sum()
 }

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use potset_doc::Design;
-use potset_doc::pantry::{EntryKind, Keyed, Pantry, find};
+use potset_doc::pantry::{Keyed, Pantry, find};
 use potset_doc::steps::Step;
 
 /// A part of a design.
@@ -138,17 +138,7 @@ impl Pair {
 /// All entries of both; the keys are apart.
 fn both(a: &Pantry, b: &Pantry) -> Pantry {
     let mut out = a.clone();
-    for kind in EntryKind::ALL {
-        for entry in b.entries(kind) {
-            out.put(b, kind, entry.key());
-        }
-    }
-    for shape in &b.buffer_shapes {
-        potset_doc::pantry::keep(&mut out.buffer_shapes, Some(shape));
-    }
-    for organism in &b.organisms {
-        potset_doc::pantry::keep(&mut out.organisms, Some(organism));
-    }
+    out.put_all(b);
     out
 }
 
