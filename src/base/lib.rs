@@ -17,6 +17,7 @@ pub mod clock;
 pub mod constants;
 pub mod inhibitor;
 pub mod label_rule;
+pub mod lexicon;
 pub mod measures;
 pub mod note;
 pub mod number;

@@ -4,8 +4,8 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use super::lexicon::{self, Table};
 use potset_base::Note;
+use potset_base::lexicon::{self, Table};
 
 /// The text of the shipped words.
 const TEXT: &str = include_str!("../../assets/field_words.ron");

@@ -2,15 +2,12 @@
 
 use super::Wish;
 use potset_base::Sugar;
-use potset_base::allergen::allergen;
+use potset_base::allergen::is_nut;
 use potset_doc::pantry::{Entry, EntryKind, Pantry};
 
 /// Most lactose of what counts as lactose-free, g/100 g. Source: common practice, 0.1 g in 100 g in several countries of
 /// Europe; there is no single limit.
 const LACTOSE_FREE: f64 = 0.1;
-
-/// Nuts that an entry may name and that are on no list of ours.
-const OTHER_NUTS: [&str; 7] = ["peanut", "walnut", "pistachio", "pecan", "brazil", "nuts", "tree nut"];
 
 /// What an entry means for diets.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -52,13 +49,12 @@ impl Diet {
 
     fn of(entry: &dyn Entry, lactose: f64) -> Self {
         let names = |what: &dyn Fn(&str) -> bool| entry.allergens().iter().any(|a| what(a));
-        let nut = |a: &str| allergen(a).is_some_and(|a| a.nut) || OTHER_NUTS.iter().any(|n| a.contains(n));
         Self {
             vegan: entry.vegan() == Some(true),
             gluten_free: entry.gluten_free() == Some(true),
             lactose_free: lactose <= LACTOSE_FREE,
             milk_free: !names(&|a| a == "milk"),
-            nut_free: !names(&nut),
+            nut_free: !names(&is_nut),
             coconut_free: !names(&|a| a == "coconut"),
             food: entry.vegan().is_some(),
         }

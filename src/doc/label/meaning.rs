@@ -4,8 +4,8 @@ use std::sync::LazyLock;
 
 use serde::Deserialize;
 
-use crate::lexicon::{self, Lexicon, Words};
 use crate::pantry::BaseKind;
+use potset_base::lexicon::{self, Lexicon, Words};
 
 /// The text of the shipped words.
 const TEXT: &str = include_str!("../../../assets/label_meaning.ron");

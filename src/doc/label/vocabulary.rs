@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use super::{Nutrient, Role};
-use crate::lexicon::{self, Lexicon, Words};
+use potset_base::lexicon::{self, Lexicon, Words};
 use potset_base::measures::Measure;
 
 /// A unit of an amount.

@@ -3,7 +3,7 @@
 use std::sync::LazyLock;
 
 use super::{EntryKind, Pantry, all_sugars};
-use crate::lexicon::{self, Table};
+use potset_base::lexicon::{self, Table};
 use potset_base::{Cited, Note, number};
 
 /// The text of the shipped ranges.
