@@ -13,6 +13,7 @@
 )]
 
 pub mod allergen;
+mod choices;
 pub mod clock;
 pub mod constants;
 pub mod inhibitor;

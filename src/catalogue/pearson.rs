@@ -1,28 +1,21 @@
 //! The Pearson square: two bases in the parts that reach a wanted fat or protein.
 
+use potset_base::choices;
 use potset_base::{Note, number};
 use potset_doc::pantry::Base;
 use potset_doc::{Design, Edit, Pantry};
 use potset_forecast::blend::{Make, make};
 
-/// What is to be reached.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Figure {
-    Fat,
-    Protein,
+choices! {
+    /// What is to be reached.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Figure: word {
+        Fat => "fat",
+        Protein => "protein",
+    }
 }
 
 impl Figure {
-    pub const ALL: [Self; 2] = [Self::Fat, Self::Protein];
-
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Fat => "fat",
-            Self::Protein => "protein",
-        }
-    }
-
     /// g/100 g.
     fn of(self, make: &Make) -> f64 {
         100.0

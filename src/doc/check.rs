@@ -3,10 +3,10 @@
 use super::design::{Clock, Design, Shelf};
 use super::measured;
 use super::pantry::Pantry;
-use super::range::Range;
+use super::range::{self, Range};
 use super::steps::{Happening, LONGEST_STORE_DAYS, Step};
+use potset_base::Note;
 use potset_base::clock::Moment;
-use potset_base::{Note, number};
 
 const LITRES: Range = ("Amount", "L", 0.01, 1000.0);
 const PERCENT: Range = ("Label figure", "g/100 g", 0.0, 100.0);
@@ -39,38 +39,23 @@ pub fn faults(design: &Design) -> Vec<Note> {
     let mut notes = Vec::new();
     let mut see = |field: String, value: f64, range: Range| {
         let (name, unit, least, most) = range;
-        if !(least..=most).contains(&value) {
-            let shown = if value.is_finite() { number::plain(value) } else { "not a number".to_owned() };
-            notes.push(Note {
-                sentence: format!("It is {shown}"),
-                ..Note::error(
-                    field,
-                    format!("{name} is out of range"),
-                    format!("Give {} to {} {unit}", number::plain(least), number::plain(most)),
-                )
-            });
-        }
+        notes.extend(range::fault(field, name, unit, value, (least, most)));
     };
     for (i, base) in design.bases.iter().enumerate() {
         see(format!("bases[{i}].litres"), base.litres, LITRES);
         let label = &base.label;
-        for (name, value) in [
-            ("fat", label.fat),
-            ("protein", label.protein),
-            ("sugars", label.sugars),
-            ("extract", label.extract),
-            ("carbohydrate", label.carbohydrate),
-            ("fibre", label.fibre),
-            ("saturates", label.saturates),
+        for (name, value, range) in [
+            ("fat", label.fat, PERCENT),
+            ("protein", label.protein, PERCENT),
+            ("sugars", label.sugars, PERCENT),
+            ("extract", label.extract, PERCENT),
+            ("carbohydrate", label.carbohydrate, PERCENT),
+            ("fibre", label.fibre, PERCENT),
+            ("saturates", label.saturates, PERCENT),
+            ("sodium", label.sodium, MILLIGRAMS),
+            ("calcium", label.calcium, MILLIGRAMS),
         ] {
-            if let Some(value) = value {
-                see(format!("bases[{i}].label.{name}"), value, PERCENT);
-            }
-        }
-        for (name, value) in [("sodium", label.sodium), ("calcium", label.calcium)] {
-            if let Some(value) = value {
-                see(format!("bases[{i}].label.{name}"), value, MILLIGRAMS);
-            }
+            value.into_iter().for_each(|value| see(format!("bases[{i}].label.{name}"), value, range));
         }
     }
     for (i, sugar) in design.sugars.iter().enumerate() {
@@ -94,17 +79,14 @@ pub fn faults(design: &Design) -> Vec<Note> {
     for (i, step) in design.steps.iter().enumerate() {
         step_numbers(step, &format!("steps[{i}]"), &mut see);
     }
-    if let Some(texture) = design.goals.ph_at_most {
-        see("goals.ph_at_most".to_owned(), texture, ("pH", "", 3.0, 7.0));
-    }
-    if let Some(sugar) = design.goals.sugar_left_at_most {
-        see("goals.sugar_left_at_most".to_owned(), sugar, SUGAR);
-    }
-    if let Some(whey) = design.goals.whey_at_most {
-        see("goals.whey_at_most".to_owned(), whey, ("Whey", "%", 0.0, 100.0));
-    }
-    if let Some(thin) = design.goals.thin_layer_at_most {
-        see("goals.thin_layer_at_most".to_owned(), thin, ("Thin layer", "%", 0.0, 100.0));
+    let goals = &design.goals;
+    for (name, value, range) in [
+        ("ph_at_most", goals.ph_at_most, ("pH", "", 3.0, 7.0)),
+        ("sugar_left_at_most", goals.sugar_left_at_most, SUGAR),
+        ("whey_at_most", goals.whey_at_most, ("Whey", "%", 0.0, 100.0)),
+        ("thin_layer_at_most", goals.thin_layer_at_most, ("Thin layer", "%", 0.0, 100.0)),
+    ] {
+        value.into_iter().for_each(|value| see(format!("goals.{name}"), value, range));
     }
     lists(design, &mut notes);
     measures(design, &mut notes);

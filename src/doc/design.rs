@@ -12,6 +12,7 @@ use super::pantry::{
     Vessel, Warmer, either,
 };
 use super::steps::{Happening, Hold, Step};
+use potset_base::choices;
 use potset_base::clock::Moment;
 use potset_base::measures::SpoonSet;
 use potset_base::words::Style;
@@ -39,31 +40,19 @@ fn is_serving(grams: &f64) -> bool {
     (*grams - SERVING_G).abs() < 1e-9
 }
 
-/// What is done to the pot after it has set.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Disturbed {
-    /// Only by the spoon that eats it.
-    #[default]
-    SpoonOnly,
-    StirredByHand,
-    /// Strained, pumped or filled.
-    Worked,
-    /// Blended or homogenised.
-    Blended,
-}
-
-impl Disturbed {
-    pub const ALL: [Self; 4] = [Self::SpoonOnly, Self::StirredByHand, Self::Worked, Self::Blended];
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::SpoonOnly => "only by the spoon",
-            Self::StirredByHand => "stirred by hand",
-            Self::Worked => "strained or filled",
-            Self::Blended => "blended smooth",
-        }
+choices! {
+    /// What is done to the pot after it has set.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Disturbed: words {
+        /// Only by the spoon that eats it.
+        #[default]
+        SpoonOnly => "only by the spoon",
+        StirredByHand => "stirred by hand",
+        /// Strained, pumped or filled.
+        Worked => "strained or filled",
+        /// Blended or homogenised.
+        Blended => "blended smooth",
     }
 }
 

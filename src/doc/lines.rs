@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::design::Design;
 use super::pantry::EntryKind;
 use super::readings::{BaseMeasured, CultureMeasured};
+use potset_base::choices;
 use potset_base::measures::Measure;
 
 /// What the lines of all lists have.
@@ -213,27 +214,16 @@ impl SweetWhen {
     }
 }
 
-/// When an additive goes in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum AddedWhen {
-    /// With the base, before any heating.
-    #[default]
-    WithTheBase,
-    WithTheCulture,
-    AfterTheHold,
-}
-
-impl AddedWhen {
-    pub const ALL: [Self; 3] = [Self::WithTheBase, Self::WithTheCulture, Self::AfterTheHold];
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::WithTheBase => "with the base",
-            Self::WithTheCulture => "with the culture",
-            Self::AfterTheHold => "after the hold",
-        }
+choices! {
+    /// When an additive goes in.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum AddedWhen: words {
+        /// With the base, before any heating.
+        #[default]
+        WithTheBase => "with the base",
+        WithTheCulture => "with the culture",
+        AfterTheHold => "after the hold",
     }
 }
 

@@ -20,6 +20,25 @@ pub enum CoconutClass {
     Concentrate,
 }
 
+/// What an additive does to a pot.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Does {
+    Sorbate,
+    Benzoate,
+    Sulphite,
+    Nisin,
+    Natamycin,
+    Propionate,
+    Preservative,
+    Acts,
+    Chalk,
+    BufferSalt,
+    CalciumSalt,
+    Thickener,
+    Intense,
+}
+
 /// How a name says a class of coconut product.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -47,6 +66,8 @@ pub struct Meaning {
     pub plant_milk: Words,
     pub milk_claimed: Words,
     pub sulphite: Words,
+    /// First and last numbers.
+    additives: Vec<(Does, Vec<(u16, u16)>)>,
     no_coconut_class: Words,
     coconut_classes: Vec<ClassWords>,
     pub allergens: Lexicon<String>,
@@ -60,6 +81,13 @@ pub fn meaning() -> &'static Meaning {
 }
 
 impl Meaning {
+    /// Whether an additive of this number does something to a pot.
+    #[must_use]
+    pub fn does(&self, number: u16, what: Does) -> bool {
+        let ranges = self.additives.iter().filter(|(does, _)| *does == what).flat_map(|(_, ranges)| ranges);
+        ranges.into_iter().any(|(first, last)| (*first..=*last).contains(&number))
+    }
+
     /// The class of coconut product that a name says, by its words in lower case.
     #[must_use]
     pub fn coconut_class(&self, name: &[&str]) -> Option<CoconutClass> {
@@ -104,6 +132,10 @@ mod tests {
         ];
         assert_eq!(lists.iter().map(|list| list.iter().count()).sum::<usize>(), 73);
         assert_eq!(all.coconut_classes.len(), 4);
+        let ranges: Vec<&(u16, u16)> = all.additives.iter().flat_map(|(_, ranges)| ranges).collect();
+        assert_eq!((all.additives.len(), ranges.len()), (13, 31));
+        assert!(ranges.iter().all(|(first, last)| first <= last));
+        assert!(meaning().does(960, Does::Intense) && !meaning().does(953, Does::Intense));
         let more = TEXT.replacen("  tail:", "  tale: [],\n  tail:", 1);
         assert!(format::asset::<Meaning>(&more).unwrap_err().title.contains("tale"));
     }

@@ -5,62 +5,35 @@ use serde::{Deserialize, Serialize};
 use super::figures::figures;
 use super::nutrients::Nutrients;
 use super::ticket::Ticket;
+use potset_base::choices;
 use potset_base::{Cited, Sugar};
 
-/// A kind of base; it decides the shape of the buffer, the cautions and how missing figures are filled.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum BaseKind {
-    Dairy,
-    Coconut,
-    Soy,
-    Oat,
-    Nut,
-    Pea,
-    Rice,
-    Water,
-}
-
-impl BaseKind {
-    /// The kind in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Dairy => "dairy",
-            Self::Coconut => "coconut",
-            Self::Soy => "soy",
-            Self::Oat => "oat",
-            Self::Nut => "nut",
-            Self::Pea => "pea",
-            Self::Rice => "rice",
-            Self::Water => "water",
-        }
+choices! {
+    /// A kind of base; it decides the shape of the buffer, the cautions and how missing figures are filled.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum BaseKind: words {
+        Dairy => "dairy",
+        Coconut => "coconut",
+        Soy => "soy",
+        Oat => "oat",
+        Nut => "nut",
+        Pea => "pea",
+        Rice => "rice",
+        Water => "water",
     }
 }
 
-/// How sterile a base is when the maker opens it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Sterility {
-    /// Canned or UHT: free of living spores until opened.
-    Canned,
-    Pasteurised,
-    /// Raw or home-made.
-    Fresh,
-}
-
-impl Sterility {
-    /// All, the most sterile first.
-    pub const LEAST_STERILE_LAST: [Self; 3] = [Self::Canned, Self::Pasteurised, Self::Fresh];
-
-    /// How it comes, in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Canned => "tinned or long-life, commercially sterile until opened",
-            Self::Pasteurised => "pasteurised",
-            Self::Fresh => "raw or home-made",
-        }
+choices! {
+    /// How sterile a base is when the maker opens it, the most sterile first.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Sterility: words {
+        /// Canned or UHT: free of living spores until opened.
+        Canned => "tinned or long-life, commercially sterile until opened",
+        Pasteurised => "pasteurised",
+        /// Raw or home-made.
+        Fresh => "raw or home-made",
     }
 }
 

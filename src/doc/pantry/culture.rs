@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::figures::figures;
 use super::ticket::Ticket;
+use potset_base::choices;
 use potset_base::{Cited, Inhibitor, Sugar};
 
 figures! {
@@ -97,32 +98,23 @@ pub enum ColdAcid {
     Sharp,
 }
 
-/// In which form a culture comes; it decides how it ages.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Form {
-    #[default]
-    FreezeDried,
-    /// Probiotic capsule or its powder.
-    Capsule,
-    /// An active liquid culture.
-    Liquid,
-    /// Some of the last pot, from the fridge.
-    BackSlop,
+choices! {
+    /// In which form a culture comes; it decides how it ages.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Form: words {
+        #[default]
+        FreezeDried => "freeze-dried powder",
+        /// Probiotic capsule or its powder.
+        Capsule => "capsule",
+        /// An active liquid culture.
+        Liquid => "active liquid culture",
+        /// Some of the last pot, from the fridge.
+        BackSlop => "some of the last pot",
+    }
 }
 
 impl Form {
-    /// The form in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::FreezeDried => "freeze-dried powder",
-            Self::Capsule => "capsule",
-            Self::Liquid => "active liquid culture",
-            Self::BackSlop => "some of the last pot",
-        }
-    }
-
     /// Whether it comes dry.
     #[must_use]
     pub const fn dry(self) -> bool {

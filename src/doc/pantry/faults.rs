@@ -3,6 +3,7 @@
 use std::sync::LazyLock;
 
 use super::{EntryKind, Pantry, all_sugars};
+use crate::range;
 use potset_base::lexicon::{self, Table};
 use potset_base::{Cited, Note, number};
 
@@ -52,20 +53,13 @@ fn figure(name: &str, path: &str, cited: &Cited) -> Option<Note> {
         return Some(Note::error(field, format!("The figure is faulty: {fault}"), "Mend the figure"));
     }
     let share = path.starts_with("composition.") || path.starts_with("nutrients.");
-    let (least, most) = RANGES
+    let range = RANGES
         .iter()
         .find(|(end, _)| path.ends_with(end))
         .map(|(_, range)| *range)
         .or_else(|| share.then_some((0.0, 100.0)))
         .unwrap_or((f64::NEG_INFINITY, f64::INFINITY));
-    (!(least..=most).contains(&cited.v)).then(|| Note {
-        sentence: format!("It is {}", number::plain(cited.v)),
-        ..Note::error(
-            field,
-            "The figure is out of range",
-            format!("Give {} to {} {}", number::plain(least), number::plain(most), cited.unit).trim_end(),
-        )
-    })
+    range::fault(field, "The figure", &cited.unit, cited.v, range)
 }
 
 fn more(name: &str, field: &str, is: f64, what: &str, of: f64) -> Note {
