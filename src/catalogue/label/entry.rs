@@ -184,7 +184,7 @@ fn allergens(reading: &LabelReading, study: &LabelStudy, base: &mut Base) {
         let Some(known) = allergen(key).or_else(|| allergen(&word)) else { continue };
         base.vegan &= !known.animal;
         base.gluten_free &= !known.gluten;
-        if !base.allergens.iter().any(|a| *a == known.key) {
+        if !base.allergens.contains(&known.key) {
             base.allergens.push(known.key.clone());
         }
     }

@@ -219,21 +219,21 @@ pub fn lacks(case: &Case, pantry: &Pantry) -> Option<Note> {
     let Setup::Pot(pot) = &case.setup else { return None };
     let organism = || {
         let cells = &mut pot.cells.iter().enumerate();
-        let note =
-            cells.find_map(|(i, c)| lack::<Organism>(pantry, format!("cells[{i}].organism"), &c.organism))?;
+        let note = cells
+            .find_map(|(i, c)| lack::<Organism>(pantry, &format!("cells[{i}].organism"), &c.organism))?;
         let known: Vec<&str> = pantry.organisms.iter().map(|o| o.key.as_str()).collect();
         Some(Note { mend: format!("Give one of {}", known.join(", ")), ..note })
     };
-    let thickener = |(key, _): &(String, f64)| lack::<Thickener>(pantry, "thickeners".to_owned(), key);
+    let thickener = |(key, _): &(String, f64)| lack::<Thickener>(pantry, "thickeners", key);
     let mut bases = pot.bases.iter().enumerate();
     bases
-        .find_map(|(i, base)| lack::<Base>(pantry, format!("bases[{i}].entry"), &base.entry))
+        .find_map(|(i, base)| lack::<Base>(pantry, &format!("bases[{i}].entry"), &base.entry))
         .or_else(organism)
         .or_else(|| pot.thickeners.iter().find_map(thickener))
-        .or_else(|| lack::<Vessel>(pantry, "vessel".to_owned(), &pot.vessel))
+        .or_else(|| lack::<Vessel>(pantry, "vessel", &pot.vessel))
 }
 
-fn lack<T: Listed>(pantry: &Pantry, field: String, key: &str) -> Option<Note> {
+fn lack<T: Listed>(pantry: &Pantry, field: &str, key: &str) -> Option<Note> {
     pantry.get::<T>(key).is_none().then(|| {
         let title = format!("The pantry has no {} called {key}", T::ONE);
         Note::error(format!("setup.{field}"), title, "`potset pantry` lists what there is")

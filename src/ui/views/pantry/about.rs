@@ -35,7 +35,7 @@ pub fn card(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
         for row in allergens().chunks(fit) {
             ui.columns(fit, |columns| {
                 for (ui, allergen) in columns.iter_mut().zip(row) {
-                    let mut named = page.allergen_keys.iter().any(|key| *key == allergen.key);
+                    let mut named = page.allergen_keys.contains(&allergen.key);
                     if tick(ui, &mut named, allergen.words()).changed() {
                         put(About::Allergen(allergen.key.clone(), named));
                     }
