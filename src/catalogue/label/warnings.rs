@@ -32,10 +32,7 @@ pub fn warnings(
         );
     }
     let intense = that(&list, Does::Intense);
-    if !intense.is_empty() {
-        let sentence = format!("{}: no culture eats it, so it stays", intense.join(", "));
-        put(&mut all, Severity::Tip, "A sweetener in the base", sentence, "");
-    }
+    tell(&mut all, Severity::Tip, "A sweetener in the base", &intense, "no culture eats it, so it stays", "");
     all
 }
 
@@ -47,6 +44,13 @@ fn put(all: &mut Vec<Note>, severity: Severity, title: &str, sentence: String, m
         sentence,
         mend: mend.to_owned(),
     });
+}
+
+/// The same of some ingredients, if there are any.
+fn tell(all: &mut Vec<Note>, severity: Severity, title: &str, names: &[String], what: &str, mend: &str) {
+    if !names.is_empty() {
+        put(all, severity, title, format!("{}: {what}", names.join(", ")), mend);
+    }
 }
 
 /// Names of the ingredients that meet a condition, each once.
@@ -84,26 +88,18 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
         ""
     };
     sour.extend(benzoate);
-    if !sour.is_empty() {
-        let sentence = format!(
-            "{}: little acts at the start, more and more as the pot sours, so a pot begins well and stalls between pH 5 and \
-             4.5. The label gives no amount{most}",
-            sour.join(", ")
-        );
-        put(all, Severity::Watch, "The base is preserved against souring", sentence, ANOTHER);
-    }
+    let what = format!(
+        "little acts at the start, more and more as the pot sours, so a pot begins well and stalls between pH 5 and 4.5. The \
+         label gives no amount{most}"
+    );
+    tell(all, Severity::Watch, "The base is preserved against souring", &sour, &what, ANOTHER);
     let mut sulphite = that(list, Does::Sulphite);
     if sulphite.is_empty() {
         sulphite.extend(named(list, |i| meaning().sulphite.within(&i.name)));
         sulphite.extend(label.contains.iter().filter(|c| meaning().sulphite.within(c)).cloned());
     }
-    if !sulphite.is_empty() {
-        let sentence = format!(
-            "{}: it slows a culture from the start, and some people must avoid it. The label gives no amount",
-            sulphite.join(", ")
-        );
-        put(all, Severity::Watch, "The base holds sulphite", sentence, ANOTHER);
-    }
+    let what = "it slows a culture from the start, and some people must avoid it. The label gives no amount";
+    tell(all, Severity::Watch, "The base holds sulphite", &sulphite, what, ANOTHER);
     let nisin = that(list, Does::Nisin);
     if !nisin.is_empty() {
         let sentence =
@@ -116,18 +112,13 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
             .to_owned();
         put(all, Severity::Tip, "A preservative against moulds", sentence, "");
     }
+    let preserved = "A preservative in the base";
     let mould = that(list, Does::Propionate);
+    tell(all, Severity::Watch, preserved, &mould, "made against moulds, and may slow a culture", ANOTHER);
     let other = named(list, |i| {
         i.role == Some(potset_doc::label::Role::Preservative) && !does(i, Does::Preservative)
     });
-    if !mould.is_empty() {
-        let sentence = format!("{}: made against moulds, and may slow a culture", mould.join(", "));
-        put(all, Severity::Watch, "A preservative in the base", sentence, ANOTHER);
-    }
-    if !other.is_empty() {
-        let sentence = format!("{}: what it does to a culture is not known here", other.join(", "));
-        put(all, Severity::Watch, "A preservative in the base", sentence, ANOTHER);
-    }
+    tell(all, Severity::Watch, preserved, &other, "what it does to a culture is not known here", ANOTHER);
 }
 
 /// What stands on the label and is not in the forecast of its pot, since no label gives its amount.
@@ -143,35 +134,15 @@ fn thickens(one: &Ingredient) -> bool {
 }
 
 fn acid_takers(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>, all: &mut Vec<Note>) {
-    let chalk = that(list, Does::Chalk);
-    if !chalk.is_empty() {
-        let sentence = format!(
-            "{}: it takes up acid before the pot can sour{}, and gives off gas: bubbles below pH 6 are then no sign of spoilage",
-            chalk.join(", "),
-            taken_up(list, label, base)
-        );
-        put(
-            all,
-            Severity::Watch,
-            "Chalk in the base",
-            sentence,
-            "Choose a base without it, or give the pot more time",
-        );
-    }
-    let salts = that(list, Does::BufferSalt);
-    if !salts.is_empty() {
-        let sentence = format!(
-            "{}: such salts take up acid, so the pot sours more slowly and less far",
-            salts.join(", ")
-        );
-        put(
-            all,
-            Severity::Watch,
-            "Buffer salts in the base",
-            sentence,
-            "Give the pot more time, or choose a base without",
-        );
-    }
+    let what = format!(
+        "it takes up acid before the pot can sour{}, and gives off gas: bubbles below pH 6 are then no sign of spoilage",
+        taken_up(list, label, base)
+    );
+    let mend = "Choose a base without it, or give the pot more time";
+    tell(all, Severity::Watch, "Chalk in the base", &that(list, Does::Chalk), &what, mend);
+    let what = "such salts take up acid, so the pot sours more slowly and less far";
+    let mend = "Give the pot more time, or choose a base without";
+    tell(all, Severity::Watch, "Buffer salts in the base", &that(list, Does::BufferSalt), what, mend);
 }
 
 /// Acid that the added calcium takes up, two for each calcium, if the label gives calcium and all of it is carbonate.
@@ -203,17 +174,9 @@ pub fn milk_in(label: &LabelReading, kind: Option<BaseKind>) -> Vec<String> {
 }
 
 fn hidden_milk(label: &LabelReading, kind: Option<BaseKind>, all: &mut Vec<Note>) {
-    let milk = milk_in(label, kind);
-    if !milk.is_empty() {
-        let sentence = format!("{}: milk is an allergen, and the pot is not vegan", milk.join(", "));
-        put(
-            all,
-            Severity::Watch,
-            "The base holds milk",
-            sentence,
-            "Choose another base for vegans and for milk allergy",
-        );
-    }
+    let what = "milk is an allergen, and the pot is not vegan";
+    let mend = "Choose another base for vegans and for milk allergy";
+    tell(all, Severity::Watch, "The base holds milk", &milk_in(label, kind), what, mend);
 }
 
 /// What thickens already: gums, gels and starches of the list, with the pantry's name where it has one.
