@@ -1,7 +1,7 @@
 //! How a choice of a few things is declared: each of them once, with its words.
 
-/// Declares a choice: what can be chosen, and what each is called. It comes with all of them in order, as `ALL`, and with a
-/// function for the words, named behind the colon.
+/// Declares a choice: what can be chosen, and what each is called. It comes with all of them in order, as `ALL`, with
+/// their words in that order, as `WORDS`, and with a function for the words of one, named behind the colon.
 #[macro_export]
 macro_rules! choices {
     ($(#[$doc:meta])* pub enum $kind:ident: $words:ident {
@@ -16,12 +16,13 @@ macro_rules! choices {
             /// All of them, in order.
             pub const ALL: [Self; [$(Self::$one),*].len()] = [$(Self::$one),*];
 
+            /// What they are called, in the same order.
+            pub const WORDS: [&'static str; Self::ALL.len()] = [$($said),*];
+
             /// What it is called.
             #[must_use]
             pub const fn $words(self) -> &'static str {
-                match self {
-                    $(Self::$one => $said,)*
-                }
+                Self::WORDS[self as usize]
             }
         }
     };

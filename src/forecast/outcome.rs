@@ -10,7 +10,6 @@
 //!
 //! Energy and cost are read, not tasted. Source: assumed, from what the words go by.
 
-use potset_base::choices;
 use potset_base::number;
 
 /// Something that comes of a pot.
@@ -51,14 +50,22 @@ enum Written {
     Figures(usize),
 }
 
-choices! {
-    /// Where nothing has come of it.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-    pub enum Missing: words {
-        /// The pot never comes there.
-        Never => "never",
-        /// It cannot be told.
-        NotKnown => "not known",
+/// Where nothing has come of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Missing {
+    /// The pot never comes there.
+    Never,
+    /// It cannot be told.
+    NotKnown,
+}
+
+impl Missing {
+    #[must_use]
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Never => "never",
+            Self::NotKnown => "not known",
+        }
     }
 }
 

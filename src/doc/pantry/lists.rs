@@ -6,7 +6,7 @@ use super::figures::listed;
 use super::{
     Additive, Base, BufferShape, Culture, Entry, Organism, Pantry, Raw, Sweetener, Thickener, Vessel, Warmer,
 };
-use potset_base::Cited;
+use potset_base::{Cited, choices};
 
 /// Anything with a key.
 pub trait Keyed {
@@ -85,25 +85,16 @@ macro_rules! kinds {
     ($($kind:ident: $entry:ident in $list:ident, $one:literal, $many:literal;)*) => {
         listed! { $($entry in $list: $one;)* }
 
-        /// A list of the pantry that a maker sees.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-        #[serde(rename_all = "snake_case")]
-        pub enum EntryKind {
-            $($kind,)*
+        choices! {
+            /// A list of the pantry that a maker sees, in the order of making.
+            #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+            #[serde(rename_all = "snake_case")]
+            pub enum EntryKind: one {
+                $($kind => $one,)*
+            }
         }
 
         impl EntryKind {
-            /// All kinds, in the order of making.
-            pub const ALL: [Self; [$(Self::$kind),*].len()] = [$(Self::$kind),*];
-
-            /// One of them, in words.
-            #[must_use]
-            pub const fn one(self) -> &'static str {
-                match self {
-                    $(Self::$kind => $one,)*
-                }
-            }
-
             /// The list, in words.
             #[must_use]
             pub const fn many(self) -> &'static str {
