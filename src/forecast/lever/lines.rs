@@ -7,13 +7,7 @@ use potset_doc::edit::Shelf;
 /// The key of the entry in a line.
 #[must_use]
 pub fn key_at(design: &Design, shelf: Shelf, line: usize) -> Option<&str> {
-    match shelf {
-        Shelf::Bases => design.bases.get(line).map(|l| l.entry.as_str()),
-        Shelf::Sugars => design.sugars.get(line).map(|l| l.entry.as_str()),
-        Shelf::Thickeners => design.thickeners.get(line).map(|l| l.entry.as_str()),
-        Shelf::Additives => design.additives.get(line).map(|l| l.entry.as_str()),
-        Shelf::Cultures => design.cultures.get(line).map(|l| l.entry.as_str()),
-    }
+    design.lines(shelf).get(line).map(|line| line.entry())
 }
 
 /// The keys of all lines of a list.
