@@ -6,7 +6,6 @@ use std::sync::Arc;
 use super::action::Action;
 use super::aims::Aimed;
 use super::columns::{BesidePage, Told};
-use super::jobs::{Job, Key};
 use super::session::Outside;
 use super::shelves::{PantryPage, Seen};
 use super::state::View;
@@ -31,7 +30,7 @@ use potset_judge::answer::Answer;
 use potset_judge::next_pots::LineAsk;
 use potset_search::aim::{Moves, Want};
 use potset_search::swap::{SwapAsk, Swapped};
-use potset_store::files::{Over, Stamp, Written};
+use potset_store::files::{Stamp, Written};
 
 /// What a view, a key or a finished job asks for. A view of its own has a list of its own.
 #[derive(Clone, Debug)]
@@ -58,6 +57,8 @@ macro_rules! lists {
     };
 }
 
+pub(crate) use lists;
+
 lists!(
     Command::Do(Action),
     Command::Bench(BenchCommand),
@@ -67,8 +68,6 @@ lists!(
     Command::Pantry(PantryCommand),
     Command::File(FileCommand),
     Command::Window(WindowCommand),
-    Effect::Disk(DiskEffect),
-    Effect::Screen(ScreenEffect),
 );
 
 /// What changes the design on the bench, and what was found out about it.
@@ -276,71 +275,4 @@ pub enum OnChanged {
     /// Write it over what is there.
     Replace,
     Cancel,
-}
-
-/// What must be done outside `update`.
-#[derive(Debug)]
-pub enum Effect {
-    /// Works something out, in the place of an older job of its key.
-    Work(Box<dyn Job>),
-    /// Gives up what is worked out.
-    GiveUp(Key),
-    Disk(DiskEffect),
-    Screen(ScreenEffect),
-}
-
-impl Effect {
-    /// Something to be worked out.
-    #[must_use]
-    pub fn work(job: impl Job + 'static) -> Self {
-        Self::Work(Box::new(job))
-    }
-}
-
-/// What is read and written at once.
-#[derive(Clone, Debug, PartialEq)]
-pub enum DiskEffect {
-    Read(PathBuf),
-    ReadBeside(PathBuf),
-    ReadShared(PathBuf),
-    Write {
-        path: PathBuf,
-        text: String,
-        revision: u64,
-        over: Over,
-    },
-    WriteShared {
-        path: PathBuf,
-        text: String,
-    },
-    SaveSettings,
-    SaveKitchen,
-    SaveOwn,
-    KeepRecovery,
-    DropRecovery,
-    /// The copy at this place was taken up: ours is kept, then it goes.
-    Recovered(PathBuf),
-    /// The copy at this place is thrown away.
-    DropLost(PathBuf),
-    /// Copies that were found are let go.
-    LeaveLost,
-    /// Looks what became of the open file.
-    LookOutside,
-}
-
-/// What only the screen can do; the desk hands it on.
-#[derive(Clone, Debug, PartialEq)]
-pub enum ScreenEffect {
-    AskOpen,
-    /// The file name to offer.
-    AskSave(String),
-    /// A file to put beside the others.
-    AskAdd,
-    /// The file name to offer for the comparison.
-    AskExport(String),
-    AskTakeIn,
-    /// The file name to offer.
-    AskShare(String),
-    Copy(String),
-    Quit,
 }

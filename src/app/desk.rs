@@ -6,8 +6,10 @@ mod effects;
 use std::collections::VecDeque;
 
 use self::disk::Disk;
-use super::command::{Command, Effect, ScreenEffect};
-use super::jobs::forecast::{ForecastJob, Question, SensitivitiesJob};
+use super::command::Command;
+use super::effect::{Effect, ScreenEffect};
+use super::jobs::forecast::{ForecastJob, SensitivitiesJob};
+use super::jobs::question::Question;
 use super::jobs::queue::Queue;
 use super::jobs::spread::SpreadJob;
 use super::jobs::watch::Watch;

@@ -19,6 +19,7 @@ pub mod aims;
 pub mod columns;
 pub mod command;
 pub mod desk;
+pub mod effect;
 pub mod jobs;
 pub mod session;
 pub mod shelves;
@@ -27,6 +28,6 @@ pub mod sweeps;
 pub mod update;
 
 pub use action::Action;
-pub use command::{Command, Effect};
+pub use command::Command;
 pub use desk::Desk;
 pub use state::State;

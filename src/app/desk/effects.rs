@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use super::disk::Disk;
 use super::{Desk, Hands};
-use crate::command::{BesideCommand, Command, DiskEffect, FileCommand, PantryCommand, WindowCommand};
+use crate::command::{BesideCommand, Command, FileCommand, PantryCommand, WindowCommand};
+use crate::effect::DiskEffect;
 use crate::jobs::watch::Watch;
 use crate::jobs::{Key, Order};
 use crate::session::Outside;

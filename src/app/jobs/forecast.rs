@@ -1,32 +1,13 @@
 //! The forecast of the design on the bench, and what it rests on.
 
 use super::numbers::NumbersJob;
+use super::question::Question;
 use super::spread::SpreadJob;
 use super::{At, Job, Key, Step, fault};
 use crate::command::{BenchCommand, Command, WindowCommand};
-use crate::state::State;
 use potset_doubt::influence::influences;
 use potset_doubt::spread::POTS;
-use potset_forecast::scenario::OwnedScenario;
 use potset_judge::answer::answer_with;
-use potset_judge::next_pots::LineAsk;
-
-/// One question about the design on the bench.
-#[derive(Clone, Debug)]
-pub struct Question {
-    pub number: u64,
-    pub scenario: OwnedScenario,
-    /// The line of pots to follow, if the screen shows one.
-    pub line: Option<LineAsk>,
-}
-
-impl Question {
-    /// The question that the design on the bench puts now.
-    #[must_use]
-    pub fn of(state: &State) -> Self {
-        Self { number: state.question, scenario: state.scenario(), line: state.asked_line() }
-    }
-}
 
 /// Forecasts and judges; the spread and what it rests on follow.
 pub struct ForecastJob(pub Question);
@@ -80,6 +61,7 @@ mod tests {
     use crate::jobs::Order;
     use crate::jobs::queue::Queue;
     use crate::jobs::sweep::SweepJob;
+    use crate::state::State;
     use potset_doc::{Kitchen, Settings};
     use potset_forecast::lever::levers;
     use potset_search::sweep::{Axis, SweepAsk};

@@ -8,6 +8,7 @@ pub mod beside;
 pub mod forecast;
 pub mod label;
 pub mod numbers;
+pub mod question;
 pub mod queue;
 pub mod spread;
 pub mod swap;

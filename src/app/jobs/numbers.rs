@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::forecast::Question;
+use super::question::Question;
 use super::{At, Job, Key, Step, fault};
 use crate::command::{BenchCommand, Command, WindowCommand};
 use potset_forecast::numbers::numbers;

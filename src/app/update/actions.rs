@@ -3,7 +3,8 @@
 use super::bench::change;
 use super::{asked, close_dialog, files, pantry};
 use crate::action::Action;
-use crate::command::{AimCommand, BesideCommand, DiskEffect, Effect, ScreenEffect, WindowCommand};
+use crate::command::{AimCommand, BesideCommand, WindowCommand};
+use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::shelves::{PantryPage, Shelves};
 use crate::state::{Dialog, State, Then, View};
 use potset_doc::Edit;

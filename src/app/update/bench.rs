@@ -1,7 +1,8 @@
 //! The design on the bench: edits, drags, and what is found out about it.
 
 use super::{asked, tell};
-use crate::command::{BenchCommand, DiskEffect, Effect};
+use crate::command::BenchCommand;
+use crate::effect::{DiskEffect, Effect};
 use crate::state::State;
 use potset_base::Note;
 use potset_doc::check::faults;

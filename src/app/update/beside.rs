@@ -4,7 +4,8 @@ use std::sync::Arc;
 
 use super::{asked, close_dialog, sweeps, tell};
 use crate::columns::{self, Holds, Told};
-use crate::command::{BesideCommand, DiskEffect, Effect, ScreenEffect, WindowCommand};
+use crate::command::{BesideCommand, WindowCommand};
+use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::jobs::beside::{BesideJob, Columns, ExportJob};
 use crate::session::Session;
 use crate::state::{Dialog, State, Then, View};

@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use super::{asked, beside, close_dialog, tell};
 use crate::columns::Holds;
-use crate::command::{Choice, DiskEffect, Effect, FileCommand, OnChanged, ScreenEffect};
+use crate::command::{Choice, FileCommand, OnChanged};
+use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::session::{Outside, Session};
 use crate::state::{Dialog, State, Then, View};
 use potset_base::Note;

@@ -9,8 +9,10 @@ mod pantry;
 mod sweeps;
 mod window;
 
-use super::command::{Command, Effect};
-use super::jobs::forecast::{ForecastJob, Question};
+use super::command::Command;
+use super::effect::Effect;
+use super::jobs::forecast::ForecastJob;
+use super::jobs::question::Question;
 use super::state::{Dialog, State, View};
 use potset_base::Note;
 

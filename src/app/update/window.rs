@@ -1,7 +1,8 @@
 //! The window around the views: what is shown, how it looks, what is said in it.
 
 use super::{asked, close_dialog, tell};
-use crate::command::{DiskEffect, Effect, ScreenEffect, WindowCommand};
+use crate::command::WindowCommand;
+use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::jobs::used::LookThroughJob;
 use crate::state::{Dialog, State, View};
 
