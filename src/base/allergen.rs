@@ -1,70 +1,99 @@
-//! Allergens that entries name, and whose lists they are on.
+//! Allergens that entries name, and whose lists they are on: data, read once.
+
+use std::sync::LazyLock;
+
+use serde::Deserialize;
 
 use super::label_rule::LabelRule;
+use super::lexicon::{self, Words};
 
-/// An allergen as entries write it, and whether the lists of the EU, the US and Australia with New Zealand hold it.
-///
-/// Source: published, Regulation (EU) 1169/2011 annex II; US FALCPA with FASTER 2021; Food Standards Code 1.2.3 (2021).
-/// Coconut: from memory, on the US list until January 2025, on no list since.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// The text of the shipped allergens.
+const TEXT: &str = include_str!("../../assets/allergens.ron");
+
+/// An allergen as entries write it.
+#[derive(Clone, Debug, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Allergen {
-    pub key: &'static str,
-    /// How a label names it.
-    pub words: &'static str,
-    pub eu: bool,
-    pub us: bool,
-    pub au_nz: bool,
+    pub key: String,
+    words: Option<String>,
+    /// Whose lists of allergens hold it.
+    lists: Vec<LabelRule>,
     /// A nut that a nut-free diet leaves out; peanut and coconut are told apart.
-    pub nut: bool,
+    #[serde(default)]
+    nut: bool,
     /// It comes from an animal: what holds it is not vegan.
+    #[serde(default)]
     pub animal: bool,
     /// A cereal with gluten.
+    #[serde(default)]
     pub gluten: bool,
 }
 
-const fn all(key: &'static str, words: &'static str) -> Allergen {
-    Allergen { key, words, eu: true, us: true, au_nz: true, nut: false, animal: false, gluten: false }
+/// All that entries may name, and other words for nuts.
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Allergens {
+    allergens: Vec<Allergen>,
+    other_nuts: Words,
 }
 
-const fn nut(key: &'static str) -> Allergen {
-    Allergen { nut: true, ..all(key, key) }
-}
+static ALL: LazyLock<Allergens> = LazyLock::new(|| lexicon::shipped(TEXT));
 
 /// All that entries may name.
-pub const ALLERGENS: [Allergen; 16] = [
-    Allergen { animal: true, ..all("milk", "milk") },
-    all("soy", "soy"),
-    nut("almond"),
-    nut("cashew"),
-    nut("hazelnut"),
-    nut("macadamia"),
-    all("peanut", "peanut"),
-    all("sesame", "sesame"),
-    Allergen { animal: true, ..all("fish", "fish") },
-    Allergen { gluten: true, ..all("wheat", "wheat (gluten)") },
-    Allergen { us: false, gluten: true, ..all("oats", "oats (gluten cereal)") },
-    Allergen { us: false, gluten: true, ..all("barley", "barley (gluten)") },
-    Allergen { us: false, gluten: true, ..all("rye", "rye (gluten)") },
-    Allergen { us: false, ..all("sulphites", "sulphites") },
-    Allergen { eu: false, us: false, au_nz: false, ..all("coconut", "coconut") },
-    // A legume: some who react to peanut or lupin react to it.
-    Allergen { eu: false, us: false, au_nz: false, ..all("pea", "pea") },
-];
+#[must_use]
+pub fn allergens() -> &'static [Allergen] {
+    &ALL.allergens
+}
 
 /// An allergen by the word that entries use.
 #[must_use]
 pub fn allergen(key: &str) -> Option<&'static Allergen> {
-    ALLERGENS.iter().find(|a| a.key == key)
+    allergens().iter().find(|a| a.key == key)
+}
+
+/// Whether a nut-free diet leaves out what names this.
+#[must_use]
+pub fn is_nut(named: &str) -> bool {
+    allergen(named).is_some_and(|a| a.nut) || ALL.other_nuts.within(named)
 }
 
 impl Allergen {
+    /// How a label names it.
+    #[must_use]
+    pub fn words(&self) -> &str {
+        self.words.as_deref().unwrap_or(&self.key)
+    }
+
     /// Whether a place's list holds it.
     #[must_use]
-    pub const fn listed(&self, rule: LabelRule) -> bool {
-        match rule {
-            LabelRule::EuropeanUnion => self.eu,
-            LabelRule::UnitedStates => self.us,
-            LabelRule::AustraliaNewZealand => self.au_nz,
+    pub fn listed(&self, rule: LabelRule) -> bool {
+        self.lists.contains(&rule)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_shipped_allergens_are_read_strictly_and_counted() {
+        let all: Allergens = lexicon::options().from_str(TEXT).unwrap();
+        let lists = LabelRule::ALL.map(|rule| all.allergens.iter().filter(|a| a.listed(rule)).count());
+        assert_eq!((all.allergens.len(), lists, all.other_nuts.iter().count()), (16, [14, 10, 14], 7));
+        let mut keys: Vec<&str> = all.allergens.iter().map(|a| a.key.as_str()).collect();
+        keys.sort_unstable();
+        keys.dedup();
+        assert_eq!(keys.len(), 16);
+        let more = TEXT.replacen("animal:", "beast:", 1);
+        assert!(lexicon::options().from_str::<Allergens>(&more).is_err());
+    }
+
+    #[test]
+    fn nuts_are_known_by_other_words_too() {
+        for (named, nut) in
+            [("almond", true), ("walnuts", true), ("tree nuts", true), ("coconut", false), ("pea", false)]
+        {
+            assert_eq!(is_nut(named), nut, "{named}");
         }
     }
 }

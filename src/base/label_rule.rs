@@ -1,30 +1,21 @@
 //! By which country's custom nutrition is worked out and rounded.
 
+use crate::choices;
 use serde::{Deserialize, Serialize};
 
-/// A custom of nutrition labels.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum LabelRule {
-    #[default]
-    EuropeanUnion,
-    UnitedStates,
-    AustraliaNewZealand,
+choices! {
+    /// A custom of nutrition labels.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum LabelRule: place {
+        #[default]
+        EuropeanUnion => "European Union",
+        UnitedStates => "United States",
+        AustraliaNewZealand => "Australia, New Zealand",
+    }
 }
 
 impl LabelRule {
-    pub const ALL: [Self; 3] = [Self::EuropeanUnion, Self::UnitedStates, Self::AustraliaNewZealand];
-
-    /// The place in words.
-    #[must_use]
-    pub const fn place(self) -> &'static str {
-        match self {
-            Self::EuropeanUnion => "European Union",
-            Self::UnitedStates => "United States",
-            Self::AustraliaNewZealand => "Australia, New Zealand",
-        }
-    }
-
     /// Which rule is used, for the foot of a table.
     #[must_use]
     pub const fn statement(self) -> &'static str {

@@ -13,10 +13,12 @@
 )]
 
 pub mod allergen;
+mod choices;
 pub mod clock;
 pub mod constants;
 pub mod inhibitor;
 pub mod label_rule;
+pub mod lexicon;
 pub mod measures;
 pub mod note;
 pub mod number;

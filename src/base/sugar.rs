@@ -1,55 +1,31 @@
 //! The eight sugars that the model follows, with their formulas and words.
 
+use crate::choices;
 use serde::{Deserialize, Serialize};
 
 use super::constants::{WATER_G_MOL, molar_mass};
 
-/// A sugar that a base, a sweetening or a culture can bring, eat or leave.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Sugar {
-    Lactose,
-    Sucrose,
-    Glucose,
-    Fructose,
-    Galactose,
-    Maltose,
-    Raffinose,
-    Stachyose,
+choices! {
+    /// A sugar that a base, a sweetening or a culture can bring, eat or leave.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Sugar: name {
+        Lactose => "lactose",
+        Sucrose => "sucrose",
+        Glucose => "glucose",
+        Fructose => "fructose",
+        Galactose => "galactose",
+        Maltose => "maltose",
+        Raffinose => "raffinose",
+        Stachyose => "stachyose",
+    }
 }
 
 impl Sugar {
-    /// All sugars, in the order of the forecast table.
-    pub const ALL: [Self; 8] = [
-        Self::Lactose,
-        Self::Sucrose,
-        Self::Glucose,
-        Self::Fructose,
-        Self::Galactose,
-        Self::Maltose,
-        Self::Raffinose,
-        Self::Stachyose,
-    ];
-
     /// Place in [`Sugar::ALL`] and in every array of eight.
     #[must_use]
     pub const fn index(self) -> usize {
         self as usize
-    }
-
-    /// Name in words and in column heads.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Lactose => "lactose",
-            Self::Sucrose => "sucrose",
-            Self::Glucose => "glucose",
-            Self::Fructose => "fructose",
-            Self::Galactose => "galactose",
-            Self::Maltose => "maltose",
-            Self::Raffinose => "raffinose",
-            Self::Stachyose => "stachyose",
-        }
     }
 
     /// Hexose units in one molecule.

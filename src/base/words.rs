@@ -1,5 +1,6 @@
 //! The few words that stand for a measured range: texture, tang, sweetness, style.
 
+use crate::choices;
 use std::borrow::Cow;
 
 use serde::{Deserialize, Serialize};
@@ -27,26 +28,16 @@ pub fn shortened(text: &str, most: usize) -> Cow<'_, str> {
     Cow::Owned(format!("{head} … ({} characters left out) … {tail}", long - most))
 }
 
-/// Texture words, thin to thick. Thresholds are in the parameter file.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum TextureWord {
-    Pours,
-    Ribbons,
-    Dollops,
-    Stands,
-    Cuts,
-}
-
-impl TextureWord {
-    pub const ALL: [Self; 5] = [Self::Pours, Self::Ribbons, Self::Dollops, Self::Stands, Self::Cuts];
-
-    /// The words in that order.
-    pub const WORDS: [&'static str; 5] = ["pours", "ribbons", "dollops", "stands", "cuts"];
-
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        Self::WORDS[self as usize]
+choices! {
+    /// Texture words, thin to thick. Thresholds are in the parameter file.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum TextureWord: word {
+        Pours => "pours",
+        Ribbons => "ribbons",
+        Dollops => "dollops",
+        Stands => "stands",
+        Cuts => "cuts",
     }
 }
 
@@ -59,70 +50,39 @@ pub const WORD_BOUNDS: [f64; 3] = [0.05, 0.35, 1.75];
 /// The pH that is drawn as a line. The same as `ready.acid_line_ph` of the parameters.
 pub const ACID_LINE_PH: f64 = 4.6;
 
-/// Tang words, by undissociated lactic acid.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum TangWord {
-    Flat,
-    Mild,
-    Bright,
-    Sharp,
-    Biting,
-}
-
-impl TangWord {
-    pub const ALL: [Self; 5] = [Self::Flat, Self::Mild, Self::Bright, Self::Sharp, Self::Biting];
-
-    /// The words in that order.
-    pub const WORDS: [&'static str; 5] = ["flat", "mild", "bright", "sharp", "biting"];
-
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        Self::WORDS[self as usize]
+choices! {
+    /// Tang words, by undissociated lactic acid.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum TangWord: word {
+        Flat => "flat",
+        Mild => "mild",
+        Bright => "bright",
+        Sharp => "sharp",
+        Biting => "biting",
     }
 }
 
-/// Whether sugar or acid leads on the tongue.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum SweetWord {
-    SweetnessLeads,
-    Balanced,
-    AcidLeads,
-}
-
-impl SweetWord {
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::SweetnessLeads => "sweetness leads",
-            Self::Balanced => "balanced",
-            Self::AcidLeads => "acid leads",
-        }
+choices! {
+    /// Whether sugar or acid leads on the tongue.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum SweetWord: word {
+        SweetnessLeads => "sweetness leads",
+        Balanced => "balanced",
+        AcidLeads => "acid leads",
     }
 }
 
-/// How the pot is to be served.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Style {
-    Set,
-    Stirred,
-    Strained,
-    Drinking,
-}
-
-impl Style {
-    pub const ALL: [Self; 4] = [Self::Set, Self::Stirred, Self::Strained, Self::Drinking];
-
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Set => "set",
-            Self::Stirred => "stirred",
-            Self::Strained => "strained",
-            Self::Drinking => "drinking",
-        }
+choices! {
+    /// How the pot is to be served.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Style: word {
+        Set => "set",
+        Stirred => "stirred",
+        Strained => "strained",
+        Drinking => "drinking",
     }
 }
 

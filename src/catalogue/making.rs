@@ -6,7 +6,8 @@
 use potset_base::{Cited, Note, Source, SourceKind, Spread, number};
 use potset_doc::Pantry;
 use potset_doc::pantry::{
-    Base, Composition, EntryKind, Nutrients, Raw, Sterility, SugarShare, Ticket, find, key_for,
+    Base, BufferShape, Composition, EntryKind, Nutrients, Raw, Sterility, SugarShare, Ticket, all_sugars,
+    find, key_for,
 };
 use potset_forecast::params;
 use potset_science::thermal::choi_okos::{Shares, density};
@@ -172,7 +173,7 @@ impl Parts {
         let (c, p) = (&raw.composition, &raw.passes);
         let sugars: Vec<_> =
             c.sugars.iter().map(|s| (s.sugar, s.g_per_100g.v * through(&p.sugars))).collect();
-        let all_sugars: f64 = c.sugars.iter().map(|s| s.g_per_100g.v).sum();
+        let all_sugars = all_sugars(&c.sugars);
         let sugar: f64 = sugars.iter().map(|(_, g)| g).sum();
         let starch = c.starch.v * through(&p.starch);
         // Carbohydrate that is neither sugar nor starch goes the way of the fibre.
@@ -306,8 +307,7 @@ pub fn nearest<'a>(base: &Base, pantry: &'a Pantry) -> Option<&'a Base> {
 #[must_use]
 pub fn as_entry(made: &Made, pantry: &Pantry) -> Pantry {
     let mut out = Pantry { bases: vec![made.base.clone()], ..Pantry::default() };
-    let shape = find(&pantry.buffer_shapes, &made.base.buffer_shape);
-    potset_doc::pantry::keep(&mut out.buffer_shapes, shape);
+    out.keep(pantry.get::<BufferShape>(&made.base.buffer_shape));
     out
 }
 

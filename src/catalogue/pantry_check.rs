@@ -4,7 +4,8 @@ use potset_base::allergen::allergen;
 use potset_base::{Cited, Note, number};
 use potset_doc::Pantry;
 use potset_doc::pantry::{
-    Action, Base, BaseKind, Composition, EnergyRule, Entry, EntryKind, Nutrients, contradiction, faults, find,
+    Action, Additive, Base, BaseKind, BufferShape, Composition, EnergyRule, Entry, EntryKind, Listed,
+    Nutrients, Organism, Thickener, all_sugars, contradiction, faults,
 };
 use potset_forecast::facts::codex_class;
 use potset_forecast::params;
@@ -142,20 +143,19 @@ pub fn check(pantry: &Pantry) -> Check {
         composed(&raw.name, &raw.composition, &raw.nutrients, &mut out);
     }
     for sugar in &pantry.sugars {
-        let own: f64 = sugar.sugars.iter().map(|s| s.g_per_100g.v).sum();
+        let own = all_sugars(&sugar.sugars);
         dry(&sugar.name, &sugar.nutrients, (own, Some(&sugar.water)), [0.0; 3], &mut out);
     }
     for thickener in &pantry.thickeners {
-        let (macros, own) = if let Action::Protein { protein, fat, ash, sugars, .. } = &thickener.action {
-            ([protein.v, fat.v, ash.v], sugars.iter().map(|s| s.g_per_100g.v).sum())
-        } else {
-            ([0.0; 3], 0.0)
+        let own = all_sugars(thickener.action.sugars());
+        let macros = match &thickener.action {
+            Action::Protein { protein, fat, ash, .. } => [protein.v, fat.v, ash.v],
+            _ => [0.0; 3],
         };
         dry(&thickener.name, &thickener.nutrients, (own, None), macros, &mut out);
     }
     for additive in &pantry.additives {
-        let own: f64 = additive.sugars.iter().map(|s| s.g_per_100g.v).sum();
-        dry(&additive.name, &additive.nutrients, (own, None), [0.0; 3], &mut out);
+        dry(&additive.name, &additive.nutrients, (all_sugars(&additive.sugars), None), [0.0; 3], &mut out);
     }
     references(pantry, &mut out.faults);
     out
@@ -219,9 +219,7 @@ fn base_figures(pantry: &Pantry, base: &Base, out: &mut Check) {
         let (class, misses) = codex_class(c.fat.v, other, &params.laws().coconut);
         out.classes.push((base.name.clone(), class, misses));
     }
-    if find(&pantry.buffer_shapes, &base.buffer_shape).is_none() {
-        out.faults.push(lacks(&base.name, "buffer shape", &base.buffer_shape));
-    }
+    need::<BufferShape>(pantry, &base.name, &base.buffer_shape, &mut out.faults);
 }
 
 /// Something dry: closes if water and what it is made of are stated, agrees in energy if that is stated.
@@ -297,34 +295,37 @@ fn energy_against(name: &str, m: &Macros, rule: EnergyRule, stated: &Cited) -> A
     }
 }
 
-fn lacks(name: &str, what: &str, key: &str) -> Note {
-    Note::error(name, format!("It needs the {what} {key}, which is not there"), "Add it, or name another")
+fn need<T: Listed>(pantry: &Pantry, name: &str, key: &str, faults: &mut Vec<Note>) {
+    if pantry.get::<T>(key).is_none() {
+        let title = format!("It needs the {} {key}, which is not there", T::ONE);
+        faults.push(Note::error(name, title, "Add it, or name another"));
+    }
 }
 
 fn references(pantry: &Pantry, faults: &mut Vec<Note>) {
     for base in &pantry.bases {
-        for held in base.holds.iter().filter(|h| find(&pantry.additives, &h.additive).is_none()) {
-            faults.push(lacks(&base.name, "additive", &held.additive));
+        for held in &base.holds {
+            need::<Additive>(pantry, &base.name, &held.additive, faults);
         }
-        if let Some(starch) = base.own_starch.as_ref().filter(|s| find(&pantry.thickeners, s).is_none()) {
-            faults.push(lacks(&base.name, "thickener", starch));
+        if let Some(starch) = &base.own_starch {
+            need::<Thickener>(pantry, &base.name, starch, faults);
         }
     }
     for culture in &pantry.cultures {
-        for dose in culture.doses.iter().filter(|d| find(&pantry.organisms, &d.organism).is_none()) {
-            faults.push(lacks(&culture.name, "organism", &dose.organism));
+        for dose in &culture.doses {
+            need::<Organism>(pantry, &culture.name, &dose.organism, faults);
         }
     }
     for thickener in &pantry.thickeners {
-        for other in thickener.synergies.iter().filter(|s| find(&pantry.thickeners, &s.with).is_none()) {
-            faults.push(lacks(&thickener.name, "thickener", &other.with));
+        for other in &thickener.synergies {
+            need::<Thickener>(pantry, &thickener.name, &other.with, faults);
         }
     }
-    for raw in pantry.raws.iter().filter(|r| find(&pantry.bases, &r.like).is_none()) {
-        faults.push(lacks(&raw.name, "base", &raw.like));
+    for raw in &pantry.raws {
+        need::<Base>(pantry, &raw.name, &raw.like, faults);
     }
     for sugar in &pantry.sugars {
-        let eaten: f64 = sugar.sugars.iter().map(|s| s.g_per_100g.v).sum();
+        let eaten = all_sugars(&sugar.sugars);
         if sugar.not_food && eaten > 20.0 {
             let title = format!("It brings {} g sugars and counts as no food", number::fixed(eaten, 0));
             faults.push(Note::error(&sugar.name, title, "Mend one of both"));

@@ -1,7 +1,7 @@
 //! The page of a pantry entry: all that is known of it, where it is used, and how the open design's copy differs.
 
 use crate::pantry_table::{Diet, Table};
-use potset_base::allergen::allergen;
+use potset_base::allergen::{Allergen, allergen};
 use potset_base::measures::SpoonSet;
 use potset_base::number;
 use potset_doc::edit::Shelf;
@@ -86,7 +86,7 @@ impl Page {
             aliases: entry.aliases().to_vec(),
             facts: facts(&one, kind, key),
             diet: diet.map_or_else(Vec::new, Diet::words),
-            allergens: known.into_iter().filter_map(|a| allergen(a)).map(|a| a.words).collect(),
+            allergens: known.into_iter().filter_map(|a| allergen(a)).map(Allergen::words).collect(),
             unlisted_allergens: unknown.into_iter().cloned().collect(),
             allergen_keys: entry.allergens().to_vec(),
             claims: entry.vegan().zip(entry.gluten_free()),

@@ -1,28 +1,21 @@
 //! The Pearson square: two bases in the parts that reach a wanted fat or protein.
 
+use potset_base::choices;
 use potset_base::{Note, number};
-use potset_doc::pantry::{self, Base};
+use potset_doc::pantry::Base;
 use potset_doc::{Design, Edit, Pantry};
 use potset_forecast::blend::{Make, make};
 
-/// What is to be reached.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Figure {
-    Fat,
-    Protein,
+choices! {
+    /// What is to be reached.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Figure: word {
+        Fat => "fat",
+        Protein => "protein",
+    }
 }
 
 impl Figure {
-    pub const ALL: [Self; 2] = [Self::Fat, Self::Protein];
-
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Fat => "fat",
-            Self::Protein => "protein",
-        }
-    }
-
     /// g/100 g.
     fn of(self, make: &Make) -> f64 {
         100.0
@@ -124,9 +117,7 @@ fn stuff(design: &Design, pantry: &Pantry, i: usize, figure: Figure) -> Result<S
         Note::error(format!("bases[{i}]"), "There is no such base", "Pick one of the lines that are there")
     };
     let line = design.bases.get(i).ok_or_else(missing)?;
-    let entry: &Base = pantry::find(&design.snapshot.bases, &line.entry)
-        .or_else(|| pantry::find(&pantry.bases, &line.entry))
-        .ok_or_else(missing)?;
+    let entry: &Base = design.entry(pantry, &line.entry).ok_or_else(missing)?;
     Ok(Stuff { density: entry.density.v, holds: figure.of(&make(entry, line, None)) })
 }
 

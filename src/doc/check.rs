@@ -1,12 +1,12 @@
 //! What a design can tell about itself without the model: numbers in range, steps in order, entries at hand.
 
-use super::design::{Clock, Design};
+use super::design::{Clock, Design, Shelf};
 use super::measured;
-use super::pantry::{self, Pantry};
-use super::range::Range;
+use super::pantry::Pantry;
+use super::range::{self, Range};
 use super::steps::{Happening, LONGEST_STORE_DAYS, Step};
+use potset_base::Note;
 use potset_base::clock::Moment;
-use potset_base::{Note, number};
 
 const LITRES: Range = ("Amount", "L", 0.01, 1000.0);
 const PERCENT: Range = ("Label figure", "g/100 g", 0.0, 100.0);
@@ -39,38 +39,23 @@ pub fn faults(design: &Design) -> Vec<Note> {
     let mut notes = Vec::new();
     let mut see = |field: String, value: f64, range: Range| {
         let (name, unit, least, most) = range;
-        if !(least..=most).contains(&value) {
-            let shown = if value.is_finite() { number::plain(value) } else { "not a number".to_owned() };
-            notes.push(Note {
-                sentence: format!("It is {shown}"),
-                ..Note::error(
-                    field,
-                    format!("{name} is out of range"),
-                    format!("Give {} to {} {unit}", number::plain(least), number::plain(most)),
-                )
-            });
-        }
+        notes.extend(range::fault(field, name, unit, value, (least, most)));
     };
     for (i, base) in design.bases.iter().enumerate() {
         see(format!("bases[{i}].litres"), base.litres, LITRES);
         let label = &base.label;
-        for (name, value) in [
-            ("fat", label.fat),
-            ("protein", label.protein),
-            ("sugars", label.sugars),
-            ("extract", label.extract),
-            ("carbohydrate", label.carbohydrate),
-            ("fibre", label.fibre),
-            ("saturates", label.saturates),
+        for (name, value, range) in [
+            ("fat", label.fat, PERCENT),
+            ("protein", label.protein, PERCENT),
+            ("sugars", label.sugars, PERCENT),
+            ("extract", label.extract, PERCENT),
+            ("carbohydrate", label.carbohydrate, PERCENT),
+            ("fibre", label.fibre, PERCENT),
+            ("saturates", label.saturates, PERCENT),
+            ("sodium", label.sodium, MILLIGRAMS),
+            ("calcium", label.calcium, MILLIGRAMS),
         ] {
-            if let Some(value) = value {
-                see(format!("bases[{i}].label.{name}"), value, PERCENT);
-            }
-        }
-        for (name, value) in [("sodium", label.sodium), ("calcium", label.calcium)] {
-            if let Some(value) = value {
-                see(format!("bases[{i}].label.{name}"), value, MILLIGRAMS);
-            }
+            value.into_iter().for_each(|value| see(format!("bases[{i}].label.{name}"), value, range));
         }
     }
     for (i, sugar) in design.sugars.iter().enumerate() {
@@ -94,17 +79,14 @@ pub fn faults(design: &Design) -> Vec<Note> {
     for (i, step) in design.steps.iter().enumerate() {
         step_numbers(step, &format!("steps[{i}]"), &mut see);
     }
-    if let Some(texture) = design.goals.ph_at_most {
-        see("goals.ph_at_most".to_owned(), texture, ("pH", "", 3.0, 7.0));
-    }
-    if let Some(sugar) = design.goals.sugar_left_at_most {
-        see("goals.sugar_left_at_most".to_owned(), sugar, SUGAR);
-    }
-    if let Some(whey) = design.goals.whey_at_most {
-        see("goals.whey_at_most".to_owned(), whey, ("Whey", "%", 0.0, 100.0));
-    }
-    if let Some(thin) = design.goals.thin_layer_at_most {
-        see("goals.thin_layer_at_most".to_owned(), thin, ("Thin layer", "%", 0.0, 100.0));
+    let goals = &design.goals;
+    for (name, value, range) in [
+        ("ph_at_most", goals.ph_at_most, ("pH", "", 3.0, 7.0)),
+        ("sugar_left_at_most", goals.sugar_left_at_most, SUGAR),
+        ("whey_at_most", goals.whey_at_most, ("Whey", "%", 0.0, 100.0)),
+        ("thin_layer_at_most", goals.thin_layer_at_most, ("Thin layer", "%", 0.0, 100.0)),
+    ] {
+        value.into_iter().for_each(|value| see(format!("goals.{name}"), value, range));
     }
     lists(design, &mut notes);
     measures(design, &mut notes);
@@ -114,20 +96,15 @@ pub fn faults(design: &Design) -> Vec<Note> {
 
 /// A line said in a measure that the design's spoon set does not have.
 fn measures(design: &Design, notes: &mut Vec<Note>) {
-    let lines = [
-        ("bases", design.bases.iter().map(|l| l.by).collect::<Vec<_>>()),
-        ("sugars", design.sugars.iter().map(|l| l.by).collect()),
-        ("thickeners", design.thickeners.iter().map(|l| l.by).collect()),
-        ("additives", design.additives.iter().map(|l| l.by).collect()),
-        ("cultures", design.cultures.iter().map(|l| l.by).collect()),
-    ];
-    for (list, measures) in lines {
-        for (i, by) in measures.into_iter().enumerate().filter(|(_, m)| m.size(design.spoons).is_none()) {
-            notes.push(Note::error(
-                format!("{list}[{i}].by"),
-                format!("The {} set has no {}", design.spoons.words(), by.word(false)),
-                "Say the amount in another measure, or pick other spoons",
-            ));
+    for shelf in Shelf::ALL {
+        for (i, line) in design.lines(shelf).into_iter().enumerate() {
+            if line.by().size(design.spoons).is_none() {
+                notes.push(Note::error(
+                    format!("{}[{i}].by", shelf.kind().list()),
+                    format!("The {} set has no {}", design.spoons.words(), line.by().word(false)),
+                    "Say the amount in another measure, or pick other spoons",
+                ));
+            }
         }
     }
 }
@@ -200,15 +177,9 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
             ..Note::error("clock", "The clock is not a date and a time", "Give it as 2026-11-26 18:30")
         });
     }
-    for (field, len) in [
-        ("bases", design.bases.len()),
-        ("sugars", design.sugars.len()),
-        ("thickeners", design.thickeners.len()),
-        ("additives", design.additives.len()),
-        ("cultures", design.cultures.len()),
-        ("steps", design.steps.len()),
-        ("tags", design.tags.len()),
-    ] {
+    let lines = Shelf::ALL.map(|shelf| (shelf.kind().list(), design.lines(shelf).len()));
+    for (field, len) in lines.into_iter().chain([("steps", design.steps.len()), ("tags", design.tags.len())])
+    {
         if len > MOST_LINES {
             notes.push(Note::error(
                 field,
@@ -298,44 +269,17 @@ fn order(design: &Design, notes: &mut Vec<Note>) {
 /// Entries that neither the design's snapshot nor the pantry holds.
 #[must_use]
 pub fn missing_entries(design: &Design, pantry: &Pantry) -> Vec<Note> {
-    let own = &design.snapshot;
     let mut notes = Vec::new();
-    let mut see = |field: String, kind: &str, key: &str, there: bool| {
-        if !there {
-            notes.push(Note::error(
-                field,
-                format!("No {kind} is called {key}"),
-                "Swap it for an entry of the pantry",
-            ));
+    for shelf in Shelf::ALL {
+        for (i, line) in design.lines(shelf).into_iter().enumerate() {
+            if design.entry_of(pantry, shelf.kind(), line.entry()).is_none() {
+                notes.push(Note::error(
+                    format!("{}[{i}].entry", shelf.kind().list()),
+                    format!("No {} is called {}", shelf.one(), line.entry()),
+                    "Swap it for an entry of the pantry",
+                ));
+            }
         }
-    };
-    for (i, l) in design.bases.iter().enumerate() {
-        let there =
-            pantry::find(&own.bases, &l.entry).or_else(|| pantry::find(&pantry.bases, &l.entry)).is_some();
-        see(format!("bases[{i}].entry"), "base", &l.entry, there);
-    }
-    for (i, l) in design.sugars.iter().enumerate() {
-        let there =
-            pantry::find(&own.sugars, &l.entry).or_else(|| pantry::find(&pantry.sugars, &l.entry)).is_some();
-        see(format!("sugars[{i}].entry"), "sugar", &l.entry, there);
-    }
-    for (i, l) in design.thickeners.iter().enumerate() {
-        let there = pantry::find(&own.thickeners, &l.entry)
-            .or_else(|| pantry::find(&pantry.thickeners, &l.entry))
-            .is_some();
-        see(format!("thickeners[{i}].entry"), "thickener", &l.entry, there);
-    }
-    for (i, l) in design.additives.iter().enumerate() {
-        let there = pantry::find(&own.additives, &l.entry)
-            .or_else(|| pantry::find(&pantry.additives, &l.entry))
-            .is_some();
-        see(format!("additives[{i}].entry"), "additive", &l.entry, there);
-    }
-    for (i, l) in design.cultures.iter().enumerate() {
-        let there = pantry::find(&own.cultures, &l.entry)
-            .or_else(|| pantry::find(&pantry.cultures, &l.entry))
-            .is_some();
-        see(format!("cultures[{i}].entry"), "culture", &l.entry, there);
     }
     notes
 }

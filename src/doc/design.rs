@@ -4,11 +4,15 @@ use serde::{Deserialize, Serialize};
 
 use super::goals::Goals;
 pub use super::lines::{
-    AddedWhen, AdditiveLine, BaseLine, CultureLine, GoesIn, LabelFigures, Powder, SugarLine, SweetWhen,
-    ThickenerLine,
+    AddedWhen, AdditiveLine, BaseLine, CultureLine, GoesIn, LabelFigures, Line, Powder, Shelf, SugarLine,
+    SweetWhen, ThickenerLine,
 };
-use super::pantry::{self, Pantry};
+use super::pantry::{
+    Additive, Base, BufferShape, Culture, Entry, EntryKind, Listed, Organism, Pantry, Sweetener, Thickener,
+    Vessel, Warmer, either,
+};
 use super::steps::{Happening, Hold, Step};
+use potset_base::choices;
 use potset_base::clock::Moment;
 use potset_base::measures::SpoonSet;
 use potset_base::words::Style;
@@ -36,31 +40,19 @@ fn is_serving(grams: &f64) -> bool {
     (*grams - SERVING_G).abs() < 1e-9
 }
 
-/// What is done to the pot after it has set.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Disturbed {
-    /// Only by the spoon that eats it.
-    #[default]
-    SpoonOnly,
-    StirredByHand,
-    /// Strained, pumped or filled.
-    Worked,
-    /// Blended or homogenised.
-    Blended,
-}
-
-impl Disturbed {
-    pub const ALL: [Self; 4] = [Self::SpoonOnly, Self::StirredByHand, Self::Worked, Self::Blended];
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::SpoonOnly => "only by the spoon",
-            Self::StirredByHand => "stirred by hand",
-            Self::Worked => "strained or filled",
-            Self::Blended => "blended smooth",
-        }
+choices! {
+    /// What is done to the pot after it has set.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Disturbed: words {
+        /// Only by the spoon that eats it.
+        #[default]
+        SpoonOnly => "only by the spoon",
+        StirredByHand => "stirred by hand",
+        /// Strained, pumped or filled.
+        Worked => "strained or filled",
+        /// Blended or homogenised.
+        Blended => "blended smooth",
     }
 }
 
@@ -147,58 +139,59 @@ impl Design {
         self.bases.iter().map(|b| b.litres).sum()
     }
 
+    /// An entry by its type: the design's own copy, or else that of the pantry.
+    #[must_use]
+    pub fn entry<'a, T: Listed>(&'a self, pantry: &'a Pantry, key: &str) -> Option<&'a T> {
+        either(&self.snapshot, pantry, key)
+    }
+
+    /// An entry by its kind: the design's own copy, or else that of the pantry.
+    #[must_use]
+    pub fn entry_of<'a>(&'a self, pantry: &'a Pantry, kind: EntryKind, key: &str) -> Option<&'a dyn Entry> {
+        self.snapshot.entry(kind, key).or_else(|| pantry.entry(kind, key))
+    }
+
+    /// The name of an entry; of one that is nowhere, its key.
+    #[must_use]
+    pub fn name_of<'a>(&'a self, pantry: &'a Pantry, kind: EntryKind, key: &'a str) -> &'a str {
+        self.entry_of(pantry, kind, key).map_or(key, |entry| entry.name())
+    }
+
     /// Makes the snapshot hold just what the design uses: entries already there stay as they are, new ones come from
     /// the pantry, unused ones go.
     pub fn refresh_snapshot(&mut self, pantry: &Pantry) {
+        fn pick<'a, T: Listed>(new: &mut Pantry, from: (&'a Pantry, &'a Pantry), key: &str) -> Option<&'a T> {
+            let entry = either(from.0, from.1, key);
+            new.keep(entry);
+            entry
+        }
         let old = std::mem::take(&mut self.snapshot);
+        let from = (&old, pantry);
         let mut new = Pantry::default();
+        let mut brought = (Vec::new(), Vec::new());
         for line in &self.bases {
-            let base =
-                pantry::find(&old.bases, &line.entry).or_else(|| pantry::find(&pantry.bases, &line.entry));
-            pantry::keep(&mut new.bases, base);
-            if let Some(base) = base {
-                let shape = pantry::find(&old.buffer_shapes, &base.buffer_shape)
-                    .or_else(|| pantry::find(&pantry.buffer_shapes, &base.buffer_shape));
-                pantry::keep(&mut new.buffer_shapes, shape);
-            }
+            let Some(base) = pick::<Base>(&mut new, from, &line.entry) else { continue };
+            pick::<BufferShape>(&mut new, from, &base.buffer_shape);
+            brought.0.extend(base.own_starch.as_deref());
+            brought.1.extend(base.holds.iter().map(|held| held.additive.as_str()));
         }
         for key in self.sugar_keys() {
-            pantry::keep(
-                &mut new.sugars,
-                pantry::find(&old.sugars, key).or_else(|| pantry::find(&pantry.sugars, key)),
-            );
+            pick::<Sweetener>(&mut new, from, key);
         }
-        for line in &self.thickeners {
-            let entry = pantry::find(&old.thickeners, &line.entry)
-                .or_else(|| pantry::find(&pantry.thickeners, &line.entry));
-            pantry::keep(&mut new.thickeners, entry);
+        for key in self.thickeners.iter().map(|line| line.entry.as_str()).chain(brought.0) {
+            pick::<Thickener>(&mut new, from, key);
         }
-        let own_starch: Vec<String> = new.bases.iter().filter_map(|b| b.own_starch.clone()).collect();
-        for key in &own_starch {
-            let entry = pantry::find(&old.thickeners, key).or_else(|| pantry::find(&pantry.thickeners, key));
-            pantry::keep(&mut new.thickeners, entry);
-        }
-        let held: Vec<String> = new.bases.iter().flat_map(|b| &b.holds).map(|h| h.additive.clone()).collect();
-        for key in self.additives.iter().map(|line| &line.entry).chain(&held) {
-            let entry = pantry::find(&old.additives, key).or_else(|| pantry::find(&pantry.additives, key));
-            pantry::keep(&mut new.additives, entry);
+        for key in self.additives.iter().map(|line| line.entry.as_str()).chain(brought.1) {
+            pick::<Additive>(&mut new, from, key);
         }
         for key in self.culture_keys() {
-            let culture = pantry::find(&old.cultures, key).or_else(|| pantry::find(&pantry.cultures, key));
-            pantry::keep(&mut new.cultures, culture);
-            for dose in culture.into_iter().flat_map(|c| &c.doses) {
-                let organism = pantry::find(&old.organisms, &dose.organism)
-                    .or_else(|| pantry::find(&pantry.organisms, &dose.organism));
-                pantry::keep(&mut new.organisms, organism);
+            for dose in pick::<Culture>(&mut new, from, key).into_iter().flat_map(|c| &c.doses) {
+                pick::<Organism>(&mut new, from, &dose.organism);
             }
         }
-        let vessel = pantry::find(&old.vessels, &self.pots.vessel)
-            .or_else(|| pantry::find(&pantry.vessels, &self.pots.vessel));
-        pantry::keep(&mut new.vessels, vessel);
+        pick::<Vessel>(&mut new, from, &self.pots.vessel);
         if let Some(hold) = self.hold() {
-            let warmer = pantry::find(&old.warmers, &hold.warmer)
-                .or_else(|| pantry::find(&pantry.warmers, &hold.warmer));
-            pantry::keep(&mut new.warmers, warmer);
+            pick::<Warmer>(&mut new, from, &hold.warmer);
         }
         self.snapshot = new;
     }

@@ -6,12 +6,13 @@ pub use label::label;
 
 use super::culture_in;
 use super::design::{
-    AddedWhen, AdditiveLine, BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder,
-    SugarLine, SweetWhen, ThickenerLine,
+    AddedWhen, AdditiveLine, BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Line,
+    Powder, SugarLine, SweetWhen, ThickenerLine,
 };
 use super::goals::Goals;
+pub use super::lines::Shelf;
 use super::measured::{BaseMeasured, CultureMeasured};
-use super::pantry::{self, EntryKind, Keyed, Pantry};
+use super::pantry::{EntryKind, Pantry};
 use super::steps::{Event, Reading, Step};
 use potset_base::measures::{Measure, SpoonSet};
 use potset_base::words::Style;
@@ -24,30 +25,6 @@ pub enum LabelField {
     Protein,
     Sugars,
     Extract,
-}
-
-/// Which list of the design.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Shelf {
-    Bases,
-    Sugars,
-    Thickeners,
-    Additives,
-    Cultures,
-}
-
-impl Shelf {
-    /// The word for one of its lines.
-    #[must_use]
-    pub const fn one(self) -> &'static str {
-        match self {
-            Self::Bases => "base",
-            Self::Sugars => "sugar",
-            Self::Thickeners => "thickener",
-            Self::Additives => "additive",
-            Self::Cultures => "culture",
-        }
-    }
 }
 
 /// One change of a design.
@@ -133,16 +110,18 @@ fn line<T>(list: &mut [T], shelf: Shelf, index: usize) -> Result<&mut T, Note> {
     list.get_mut(index).ok_or_else(|| missing(shelf, index))
 }
 
-fn known<T: Keyed>(own: &[T], shipped: &[T], shelf: &str, key: &str) -> Result<(), Note> {
-    if pantry::entry(own, shipped, key).is_some() {
-        Ok(())
-    } else {
-        Err(Note::error(
-            shelf,
-            format!("The pantry has no {shelf} called {key}"),
+fn any_line(d: &mut Design, shelf: Shelf, i: usize) -> Result<&mut dyn Line, Note> {
+    d.lines_mut(shelf).into_iter().nth(i).ok_or_else(|| missing(shelf, i))
+}
+
+fn known(d: &Design, pantry: &Pantry, kind: EntryKind, key: &str) -> Result<(), Note> {
+    d.entry_of(pantry, kind, key).map(|_| ()).ok_or_else(|| {
+        Note::error(
+            kind.one(),
+            format!("The pantry has no {} called {key}", kind.one()),
             "Pick an entry of the pantry, or open the design that brings it along",
-        ))
-    }
+        )
+    })
 }
 
 fn no_hold() -> Note {
@@ -183,14 +162,17 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         Edit::CultureAge(i, days) => line(&mut d.cultures, Shelf::Cultures, *i)?.age_days = *days,
         Edit::CultureKept(i, c) => line(&mut d.cultures, Shelf::Cultures, *i)?.kept_c = *c,
         Edit::CultureOpened(i, open) => line(&mut d.cultures, Shelf::Cultures, *i)?.opened = *open,
-        Edit::Swap(shelf, i, key) => swap(d, *shelf, *i, key, pantry)?,
+        Edit::Swap(shelf, i, key) => {
+            known(d, pantry, shelf.kind(), key)?;
+            any_line(d, *shelf, *i)?.swap(key);
+        }
         Edit::Add(shelf, key, amount) => add(d, *shelf, key, *amount, pantry)?,
         Edit::Remove(shelf, i) => remove(d, *shelf, *i)?,
-        Edit::Measure(shelf, i, by) => *measure(d, *shelf, *i)? = *by,
+        Edit::Measure(shelf, i, by) => *any_line(d, *shelf, *i)?.by_mut() = *by,
         Edit::Style(style) => d.style = *style,
         Edit::Disturbed(disturbed) => d.disturbed = *disturbed,
         Edit::Vessel(key) => {
-            known(&d.snapshot.vessels, &pantry.vessels, "vessel", key)?;
+            known(d, pantry, EntryKind::Vessel, key)?;
             key.clone_into(&mut d.pots.vessel);
         }
         Edit::PotCount(count) => d.pots.count = *count,
@@ -236,25 +218,14 @@ fn move_share(d: &mut Design, i: usize, share: f64) -> Result<(), Note> {
     Ok(())
 }
 
-fn measure(d: &mut Design, shelf: Shelf, i: usize) -> Result<&mut Measure, Note> {
-    Ok(match shelf {
-        Shelf::Bases => &mut line(&mut d.bases, shelf, i)?.by,
-        Shelf::Sugars => &mut line(&mut d.sugars, shelf, i)?.by,
-        Shelf::Thickeners => &mut line(&mut d.thickeners, shelf, i)?.by,
-        Shelf::Additives => &mut line(&mut d.additives, shelf, i)?.by,
-        Shelf::Cultures => &mut line(&mut d.cultures, shelf, i)?.by,
-    })
-}
-
 /// Lines said in a measure that the spoon set lacks go back to the unit of their list.
 fn lose_measures(d: &mut Design) {
     let set = d.spoons;
-    let lost = |m: Measure| m.size(set).is_none();
-    d.bases.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Litre);
-    d.sugars.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
-    d.thickeners.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
-    d.additives.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
-    d.cultures.iter_mut().filter(|l| lost(l.by)).for_each(|l| l.by = Measure::Gram);
+    for shelf in Shelf::ALL {
+        for line in d.lines_mut(shelf).into_iter().filter(|line| line.by().size(set).is_none()) {
+            *line.by_mut() = shelf.usual();
+        }
+    }
 }
 
 fn change_steps(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
@@ -284,7 +255,7 @@ fn change_steps(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note
         }
         other => {
             if let Edit::Warmer(key) = other {
-                known(&d.snapshot.warmers, &pantry.warmers, "warmer", key)?;
+                known(d, pantry, EntryKind::Warmer, key)?;
             }
             let hold = d.hold_mut().ok_or_else(no_hold)?;
             match other {
@@ -300,84 +271,28 @@ fn change_steps(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note
     Ok(())
 }
 
-fn swap(d: &mut Design, shelf: Shelf, i: usize, key: &str, pantry: &Pantry) -> Result<(), Note> {
-    let own = &d.snapshot;
-    match shelf {
-        Shelf::Bases => {
-            known(&own.bases, &pantry.bases, "base", key)?;
-            let line = line(&mut d.bases, shelf, i)?;
-            key.clone_into(&mut line.entry);
-            line.label = LabelFigures::default();
-            line.measured = BaseMeasured::default();
-        }
-        Shelf::Sugars => {
-            known(&own.sugars, &pantry.sugars, "sugar", key)?;
-            key.clone_into(&mut line(&mut d.sugars, shelf, i)?.entry);
-        }
-        Shelf::Thickeners => {
-            known(&own.thickeners, &pantry.thickeners, "thickener", key)?;
-            key.clone_into(&mut line(&mut d.thickeners, shelf, i)?.entry);
-        }
-        Shelf::Additives => {
-            known(&own.additives, &pantry.additives, "additive", key)?;
-            key.clone_into(&mut line(&mut d.additives, shelf, i)?.entry);
-        }
-        Shelf::Cultures => {
-            known(&own.cultures, &pantry.cultures, "culture", key)?;
-            let line = line(&mut d.cultures, shelf, i)?;
-            key.clone_into(&mut line.entry);
-            line.measured = CultureMeasured::default();
-        }
-    }
-    Ok(())
-}
-
 fn add(d: &mut Design, shelf: Shelf, key: &str, amount: f64, pantry: &Pantry) -> Result<(), Note> {
-    let (own, entry) = (&d.snapshot, key.to_owned());
+    known(d, pantry, shelf.kind(), key)?;
+    let entry = key.to_owned();
     match shelf {
-        Shelf::Bases => {
-            known(&own.bases, &pantry.bases, "base", key)?;
-            d.bases.push(BaseLine::new(entry, amount));
-        }
-        Shelf::Sugars => {
-            known(&own.sugars, &pantry.sugars, "sugar", key)?;
-            d.sugars.push(SugarLine::new(entry, amount));
-        }
-        Shelf::Thickeners => {
-            known(&own.thickeners, &pantry.thickeners, "thickener", key)?;
-            d.thickeners.push(ThickenerLine::new(entry, amount, false));
-        }
-        Shelf::Additives => {
-            known(&own.additives, &pantry.additives, "additive", key)?;
-            d.additives.push(AdditiveLine::new(entry, amount, AddedWhen::default()));
-        }
-        Shelf::Cultures => {
-            known(&own.cultures, &pantry.cultures, "culture", key)?;
-            d.cultures.push(CultureLine::new(entry, amount));
-        }
+        Shelf::Bases => d.bases.push(BaseLine::new(entry, amount)),
+        Shelf::Sugars => d.sugars.push(SugarLine::new(entry, amount)),
+        Shelf::Thickeners => d.thickeners.push(ThickenerLine::new(entry, amount, false)),
+        Shelf::Additives => d.additives.push(AdditiveLine::new(entry, amount, AddedWhen::default())),
+        Shelf::Cultures => d.cultures.push(CultureLine::new(entry, amount)),
     }
     Ok(())
 }
 
 fn remove(d: &mut Design, shelf: Shelf, i: usize) -> Result<(), Note> {
-    fn take<T>(list: &mut Vec<T>, shelf: Shelf, i: usize) -> Result<(), Note> {
-        if i < list.len() {
-            list.remove(i);
-            Ok(())
-        } else {
-            Err(missing(shelf, i))
-        }
-    }
-    match shelf {
-        Shelf::Bases if d.bases.len() == 1 && i == 0 => Err(Note::error(
+    if shelf == Shelf::Bases && d.bases.len() == 1 && i == 0 {
+        return Err(Note::error(
             "bases",
             "A pot needs a base",
             "Swap the base for another one instead of removing it",
-        )),
-        Shelf::Bases => take(&mut d.bases, shelf, i),
-        Shelf::Sugars => take(&mut d.sugars, shelf, i),
-        Shelf::Thickeners => take(&mut d.thickeners, shelf, i),
-        Shelf::Additives => take(&mut d.additives, shelf, i),
-        Shelf::Cultures => take(&mut d.cultures, shelf, i),
+        ));
     }
+    any_line(d, shelf, i)?;
+    d.take_line(shelf, i);
+    Ok(())
 }

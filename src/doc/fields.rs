@@ -1,48 +1,24 @@
 //! Fields as the screen names them: a file says `thickeners[0].g_per_l`, a maker reads "Thickener 1, amount".
 
-use potset_base::Note;
+use std::sync::LazyLock;
 
-/// What the parts of a path are called. A number after the name counts from 1.
-const PARTS: [(&str, &str); 38] = [
-    ("bases", "Base"),
-    ("sugars", "Sugar"),
-    ("thickeners", "Thickener"),
-    ("additives", "Also in"),
-    ("cultures", "Culture"),
-    ("steps", "Step"),
-    ("events", "happening"),
-    ("measured", "reading"),
-    ("label", "label"),
-    ("entry", "entry"),
-    ("by", "measured by"),
-    ("litres", "amount"),
-    ("g_per_l", "amount"),
-    ("rate", "dose"),
-    ("share", "share"),
-    ("age_days", "age"),
-    ("kept_c", "kept at"),
-    ("fat", "fat"),
-    ("protein", "protein"),
-    ("sugars", "sugars"),
-    ("carbohydrate", "carbohydrate"),
-    ("fibre", "fibre"),
-    ("saturates", "saturates"),
-    ("from_c", "warmth"),
-    ("to_c", "warmth"),
-    ("set_c", "warmth"),
-    ("at_c", "warmth"),
-    ("c", "warmth"),
-    ("minutes", "minutes"),
-    ("hours", "hours"),
-    ("at_h", "time"),
-    ("days", "days"),
-    ("removed", "whey removed"),
-    ("goals", "Goals"),
-    ("ph_at_most", "pH"),
-    ("sugar_left_at_most", "sugar left"),
-    ("whey_at_most", "whey"),
-    ("thin_layer_at_most", "thin layer"),
-];
+use serde::Deserialize;
+
+use potset_base::Note;
+use potset_base::lexicon::{self, Table};
+
+/// The text of the shipped words.
+const TEXT: &str = include_str!("../../assets/field_words.ron");
+
+/// What the parts of a path are called.
+#[derive(Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct FieldWords {
+    lists: Table<String>,
+    fields: Table<String>,
+}
+
+static WORDS: LazyLock<FieldWords> = LazyLock::new(|| lexicon::shipped(TEXT));
 
 /// The words of a path; what is no path of a design stays as it is.
 #[must_use]
@@ -58,9 +34,10 @@ fn part_words(part: &str, inside: bool) -> Option<String> {
         None => (part, None),
     };
     // A list of lines and the figure of a label share a name.
-    let mut all = PARTS.iter().filter(|(of, _)| *of == name);
-    let (_, said) = if inside { all.next_back()? } else { all.next()? };
-    Some(place.map_or_else(|| (*said).to_owned(), |i| format!("{said} {}", i + 1)))
+    let (lists, fields) = (&WORDS.lists, &WORDS.fields);
+    let (first, then) = if inside { (fields, lists) } else { (lists, fields) };
+    let said = first.get(name).or_else(|| then.get(name))?;
+    Some(place.map_or_else(|| said.clone(), |i| format!("{said} {}", i + 1)))
 }
 
 /// A note on one line, with its field in words.
@@ -72,7 +49,15 @@ pub fn line(note: &Note) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{assets, check};
+    use crate::{assets, check, format};
+
+    #[test]
+    fn the_shipped_words_are_read_strictly_and_counted() {
+        let all: FieldWords = format::asset(TEXT).unwrap();
+        assert_eq!((all.lists.iter().count(), all.fields.iter().count()), (7, 31));
+        let more = TEXT.replacen("  fields:", "  feels: [],\n  fields:", 1);
+        assert!(format::asset::<FieldWords>(&more).unwrap_err().title.contains("feels"));
+    }
 
     #[test]
     fn paths_become_words_and_other_words_stay() {

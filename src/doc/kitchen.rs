@@ -3,29 +3,19 @@
 
 use serde::{Deserialize, Serialize};
 
+use potset_base::choices;
 use potset_base::label_rule::LabelRule;
 use potset_base::measures::SpoonSet;
 
-/// What tells the pH in this kitchen.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum PhBy {
-    #[default]
-    TasteAndLook,
-    Strips,
-    Meter,
-}
-
-impl PhBy {
-    pub const ALL: [Self; 3] = [Self::TasteAndLook, Self::Strips, Self::Meter];
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::TasteAndLook => "taste and look",
-            Self::Strips => "strips",
-            Self::Meter => "a pH meter",
-        }
+choices! {
+    /// What tells the pH in this kitchen.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum PhBy: words {
+        #[default]
+        TasteAndLook => "taste and look",
+        Strips => "strips",
+        Meter => "a pH meter",
     }
 }
 

@@ -28,7 +28,6 @@ pub mod in_pot;
 pub mod kitchen;
 pub mod label;
 pub mod learnt;
-pub mod lexicon;
 pub mod lines;
 pub mod measured;
 pub mod number_words;

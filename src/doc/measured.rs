@@ -10,38 +10,26 @@
 use super::design::Design;
 use super::range::Range;
 pub use super::readings::{BaseMeasured, Cells, Count, CultureMeasured, Factor, Figure, Titration};
+use potset_base::choices;
 
-/// What is read, of which kind.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Kind {
-    Ph,
-    Acidity,
-    Titration,
-    Count,
-    Pace,
-    Lag,
+choices! {
+    /// What is read, of which kind; in words that are part of a sentence.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum Kind: words {
+        Ph => "the pH of the base",
+        Acidity => "the acidity of the base",
+        Titration => "the acid that the base takes up",
+        Count => "the number of cells in the culture",
+        Pace => "the pace of the culture",
+        Lag => "the lag of the culture",
+    }
 }
 
 impl Kind {
-    pub const ALL: [Self; 6] = [Self::Ph, Self::Acidity, Self::Titration, Self::Count, Self::Pace, Self::Lag];
-
     /// Whether it may be off by a factor, and not by an amount.
     #[must_use]
     pub const fn by_factor(self) -> bool {
         matches!(self, Self::Count | Self::Pace | Self::Lag)
-    }
-
-    /// In words, as a part of a sentence: "the pH of the base".
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Ph => "the pH of the base",
-            Self::Acidity => "the acidity of the base",
-            Self::Titration => "the acid that the base takes up",
-            Self::Count => "the number of cells in the culture",
-            Self::Pace => "the pace of the culture",
-            Self::Lag => "the lag of the culture",
-        }
     }
 }
 

@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use super::in_pot::InPot;
-use super::lexicon::{self, Table, Words};
+use potset_base::lexicon::{self, Table, Words};
 
 /// The text of the shipped words.
 const TEXT: &str = include_str!("../../assets/number_words.ron");

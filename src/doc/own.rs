@@ -13,7 +13,9 @@ pub use merge::Merged;
 
 use serde::{Deserialize, Serialize};
 
-use super::pantry::{EntryKind, Pantry, Ticket, faults, key_for};
+use super::pantry::{
+    At, BufferShape, Entry, EntryKind, Listed, Organism, Pantry, Ticket, either, faults, key_for,
+};
 use potset_base::{Note, Source, SourceKind, number};
 
 /// The ticket of a shipped entry.
@@ -78,20 +80,10 @@ impl OwnPantry {
     #[must_use]
     pub fn over(&self, shipped: &Pantry) -> Pantry {
         let mut all = shipped.clone();
-        for kind in EntryKind::ALL {
-            for entry in self.entries.entries(kind) {
-                all.put(&self.entries, kind, entry.key());
-            }
-        }
-        for shape in &self.entries.buffer_shapes {
-            super::pantry::keep(&mut all.buffer_shapes, Some(shape));
-        }
-        for organism in &self.entries.organisms {
-            super::pantry::keep(&mut all.organisms, Some(organism));
-        }
+        all.put_all(&self.entries);
         for ticketed in &self.tickets {
             if let Some(entry) = all.entry_mut(ticketed.kind, &ticketed.key) {
-                entry.set_ticket(ticketed.ticket.clone());
+                entry.head_mut().ticket.clone_from(&ticketed.ticket);
             }
         }
         all
@@ -139,15 +131,13 @@ impl OwnPantry {
             }
             OwnEdit::Rename(kind, key, name) => {
                 let name = named(name)?;
-                let entry = new.entries.entry_mut(*kind, key).ok_or_else(|| not_own(*kind, &all, key))?;
-                entry.set_name(name);
+                *new.own_entry(&all, *kind, key)?.head_mut().name = name;
                 Some((*kind, key.clone()))
             }
             OwnEdit::Figure(kind, key, path, value) => {
-                let entry = new.entries.entry_mut(*kind, key).ok_or_else(|| not_own(*kind, &all, key))?;
                 let mut met = false;
-                entry.figures("", &mut |at, cited| {
-                    if at.trim_start_matches('.') == path {
+                new.own_entry(&all, *kind, key)?.visit(&At::Top, &mut |at, cited| {
+                    if at.path() == *path {
                         met = true;
                         cited.v = *value;
                         cited.spread = potset_base::Spread::Exact;
@@ -161,12 +151,11 @@ impl OwnPantry {
                 Some((*kind, key.clone()))
             }
             OwnEdit::Handling(kind, key, text) => {
-                let entry = new.entries.entry_mut(*kind, key).ok_or_else(|| not_own(*kind, &all, key))?;
-                entry.set_handling(text.clone());
+                new.own_entry(&all, *kind, key)?.head_mut().handling.clone_from(text);
                 Some((*kind, key.clone()))
             }
             OwnEdit::About(kind, key, about) => {
-                new.about(*kind, key, &all, about)?;
+                about.apply(new.own_entry(&all, *kind, key)?)?;
                 Some((*kind, key.clone()))
             }
             OwnEdit::Ticket(kind, key, ticket) => {
@@ -178,6 +167,11 @@ impl OwnPantry {
         Ok((new, shown))
     }
 
+    /// An entry of the maker's own, to change it.
+    fn own_entry(&mut self, all: &Pantry, kind: EntryKind, key: &str) -> Result<&mut dyn Entry, Note> {
+        self.entries.entry_mut(kind, key).ok_or_else(|| not_own(kind, all, key))
+    }
+
     fn copy(&mut self, all: &Pantry, kind: EntryKind, key: &str, name: &str) -> Result<String, Note> {
         let name = named(name)?;
         if about::name_taken(all, kind, &name) {
@@ -185,19 +179,13 @@ impl OwnPantry {
             return Err(Note::error("Name", format!("There is a {} of this name already", kind.one()), mend));
         }
         let new_key = key_for(&name, |k| all.entry(kind, k).is_some());
-        let mut one = Pantry::default();
-        if !one.put(all, kind, key) {
+        if !self.entries.put_as(all, (kind, key), &new_key, Some(name)) {
             return Err(Note::error(
                 kind.one(),
                 format!("The pantry has no {} called {key}", kind.one()),
                 "Pick an entry of the pantry",
             ));
         }
-        if let Some(entry) = one.entry_mut(kind, key) {
-            entry.set_key(new_key.clone());
-            entry.set_name(name);
-        }
-        self.entries.put(&one, kind, &new_key);
         Ok(new_key)
     }
 
@@ -215,7 +203,7 @@ impl OwnPantry {
             });
         }
         if let Some(entry) = self.entries.entry_mut(kind, key) {
-            entry.set_ticket(ticket.clone());
+            entry.head_mut().ticket.clone_from(ticket);
             return Ok(());
         }
         if all.entry(kind, key).is_none() {
@@ -231,7 +219,6 @@ impl OwnPantry {
     /// Entries whose key is taken come in under a new key; just the same ones do not come in twice.
     fn add(&mut self, all: &Pantry, pantry: &Pantry) -> Result<Option<(EntryKind, String)>, Note> {
         let mut last = None;
-        let mut needs = pantry.clone();
         for kind in EntryKind::ALL {
             let keys: Vec<String> = pantry.entries(kind).iter().map(|e| e.key().to_owned()).collect();
             for key in keys {
@@ -243,24 +230,12 @@ impl OwnPantry {
                     let taken =
                         |k: &str| all.entry(kind, k).is_some() || self.entries.entry(kind, k).is_some();
                     let new_key = key_for(&key, taken);
-                    if let Some(entry) = needs.entry_mut(kind, &key) {
-                        entry.set_key(new_key.clone());
-                    }
-                    self.entries.put(&needs, kind, &new_key);
+                    self.entries.put_as(pantry, (kind, &key), &new_key, None);
                     last = Some((kind, new_key));
                 }
             }
         }
-        for shape in
-            pantry.buffer_shapes.iter().filter(|s| super::pantry::find(&all.buffer_shapes, &s.key).is_none())
-        {
-            super::pantry::keep(&mut self.entries.buffer_shapes, Some(shape));
-        }
-        for organism in
-            pantry.organisms.iter().filter(|o| super::pantry::find(&all.organisms, &o.key).is_none())
-        {
-            super::pantry::keep(&mut self.entries.organisms, Some(organism));
-        }
+        self.entries.keep_parts(pantry, all);
         if last.is_none() {
             return Err(Note::error(
                 "entries",
@@ -274,35 +249,27 @@ impl OwnPantry {
 
     /// Every own base has its buffer shape, every own culture its organisms.
     fn needs_are_there(&self, all: &Pantry) -> Result<(), Note> {
-        let mut whole = all.clone();
-        for shape in &self.entries.buffer_shapes {
-            super::pantry::keep(&mut whole.buffer_shapes, Some(shape));
-        }
-        for organism in &self.entries.organisms {
-            super::pantry::keep(&mut whole.organisms, Some(organism));
-        }
         for base in &self.entries.bases {
-            if super::pantry::find(&whole.buffer_shapes, &base.buffer_shape).is_none() {
-                return Err(lacks(&base.name, "buffer shape", &base.buffer_shape));
-            }
+            self.needs::<BufferShape>(all, &base.name, &base.buffer_shape)?;
         }
         for culture in &self.entries.cultures {
             for dose in &culture.doses {
-                if super::pantry::find(&whole.organisms, &dose.organism).is_none() {
-                    return Err(lacks(&culture.name, "organism", &dose.organism));
-                }
+                self.needs::<Organism>(all, &culture.name, &dose.organism)?;
             }
         }
         Ok(())
     }
-}
 
-fn lacks(name: &str, what: &str, key: &str) -> Note {
-    Note::error(
-        name,
-        format!("It needs the {what} {key}, which is not there"),
-        "Ask for the file again, shared with the whole entry",
-    )
+    fn needs<T: Listed>(&self, all: &Pantry, name: &str, key: &str) -> Result<(), Note> {
+        if either::<T>(all, &self.entries, key).is_some() {
+            return Ok(());
+        }
+        Err(Note::error(
+            name,
+            format!("It needs the {} {key}, which is not there", T::ONE),
+            "Ask for the file again, shared with the whole entry",
+        ))
+    }
 }
 
 /// Whether both pantries hold the very same entry under this key, tickets aside.

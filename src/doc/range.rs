@@ -1,4 +1,24 @@
 //! What a number may be.
 
+use potset_base::{Note, number};
+
 /// Range and unit of one kind of number in a design: (name, unit, least, most).
 pub type Range = (&'static str, &'static str, f64, f64);
+
+/// What is wrong with a number that does not lie within its range.
+#[must_use]
+pub fn fault(
+    field: impl Into<String>,
+    name: &str,
+    unit: &str,
+    v: f64,
+    (least, most): (f64, f64),
+) -> Option<Note> {
+    if (least..=most).contains(&v) {
+        return None;
+    }
+    let shown = if v.is_finite() { number::plain(v) } else { "not a number".to_owned() };
+    let mend = format!("Give {} to {} {unit}", number::plain(least), number::plain(most));
+    let title = format!("{name} is out of range");
+    Some(Note { sentence: format!("It is {shown}"), ..Note::error(field, title, mend.trim_end()) })
+}

@@ -1,27 +1,17 @@
 //! Settings of the program: theme, zoom, folded strips, recent files. Never in a design; old files always open.
 
+use potset_base::choices;
 use serde::{Deserialize, Serialize};
 
-/// Light, dark, or as the system says.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Theme {
-    #[default]
-    System,
-    Light,
-    Dark,
-}
-
-impl Theme {
-    pub const ALL: [Self; 3] = [Self::System, Self::Light, Self::Dark];
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::System => "As the system",
-            Self::Light => "Light",
-            Self::Dark => "Dark",
-        }
+choices! {
+    /// Light, dark, or as the system says.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Theme: words {
+        #[default]
+        System => "As the system",
+        Light => "Light",
+        Dark => "Dark",
     }
 }
 

@@ -1,46 +1,31 @@
 //! The ordered steps of a design: warm, heat-treat, cook a part, cool, culture in, hold with events, chill, store.
 
+use potset_base::choices;
 use serde::{Deserialize, Serialize};
 
 /// Longest that a pot is kept, days. Source: assumed, within what published series of counts and acidity reach (most end
 /// after 28 days, a few after 35 to 60).
 pub const LONGEST_STORE_DAYS: f64 = 42.0;
 
-/// How heat goes in or out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Way {
-    /// On the stove, stirred.
-    Pan,
-    /// In a hot-water bath.
-    Bath,
-    /// The closed tin or jar in hot tap water.
-    TapWater,
-    /// In cold tap water, changed now and then.
-    ColdWater,
-    /// In ice and water.
-    IceBath,
-    /// Standing in the room.
-    Room,
-    /// In the fridge.
-    Fridge,
-}
-
-impl Way {
-    pub const ALL: [Self; 7] =
-        [Self::Pan, Self::Bath, Self::TapWater, Self::ColdWater, Self::IceBath, Self::Room, Self::Fridge];
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Pan => "in a pan",
-            Self::Bath => "in a hot-water bath",
-            Self::TapWater => "in hot tap water",
-            Self::ColdWater => "in cold water",
-            Self::IceBath => "in an ice bath",
-            Self::Room => "standing in the room",
-            Self::Fridge => "in the fridge",
-        }
+choices! {
+    /// How heat goes in or out.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Way: words {
+        /// On the stove, stirred.
+        Pan => "in a pan",
+        /// In a hot-water bath.
+        Bath => "in a hot-water bath",
+        /// The closed tin or jar in hot tap water.
+        TapWater => "in hot tap water",
+        /// In cold tap water, changed now and then.
+        ColdWater => "in cold water",
+        /// In ice and water.
+        IceBath => "in an ice bath",
+        /// Standing in the room.
+        Room => "standing in the room",
+        /// In the fridge.
+        Fridge => "in the fridge",
     }
 }
 

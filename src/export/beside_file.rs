@@ -4,20 +4,23 @@ use std::path::Path;
 
 use super::{beside, beside_picture, svg};
 use potset_base::Note;
+use potset_base::choices;
 use potset_compare::beside::Beside;
 use potset_science::forecast::Forecast;
 
 /// Pixels a point of the PNG: sharp on paper and on large screens.
 const SCALE: f32 = 2.0;
 
-/// A form of file.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Form {
-    Csv,
-    Markdown,
-    Text,
-    Svg,
-    Png,
+choices! {
+    /// A form of file.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Form: words {
+        Csv => "a table of what differs",
+        Markdown => "a comparison in Markdown",
+        Text => "a comparison in plain text",
+        Svg => "a picture in SVG",
+        Png => "a picture in PNG",
+    }
 }
 
 impl Form {
@@ -41,18 +44,6 @@ impl Form {
                 ));
             }
         })
-    }
-
-    /// What such a file is, in a sentence.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Csv => "a table of what differs",
-            Self::Markdown => "a comparison in Markdown",
-            Self::Text => "a comparison in plain text",
-            Self::Svg => "a picture in SVG",
-            Self::Png => "a picture in PNG",
-        }
     }
 
     /// Tells whether bytes begin like a file of this form that was written here; a picture may be anyone's.

@@ -3,7 +3,7 @@
 use super::lookup::Lookup;
 use potset_base::{Inhibitor, Note};
 use potset_doc::design::{AddedWhen, SweetWhen};
-use potset_doc::pantry::{Additive, Group};
+use potset_doc::pantry::{Additive, Group, Sweetener, Thickener};
 use potset_science::acid_base::Site;
 use potset_science::acid_base::charge_balance::{Brought, dissociated};
 use potset_science::acid_base::titration;
@@ -79,10 +79,10 @@ fn site(group: &Group, g_kg: f64) -> Site {
 pub fn additions(look: &Lookup<'_>, kg: f64, held: &[(String, f64)]) -> Result<Additions, Note> {
     let mut all = Additions::default();
     for (key, g_kg) in held {
-        all.take(look.additive(key)?, *g_kg, true);
+        all.take(look.entry::<Additive>(key)?, *g_kg, true);
     }
     for line in look.design.additives.iter().filter(|l| l.when != AddedWhen::AfterTheHold) {
-        let entry = look.additive(&line.entry)?;
+        let entry = look.entry::<Additive>(&line.entry)?;
         let g_kg = line.g_per_l * look.design.litres() / kg;
         all.take(entry, g_kg, false);
         let units = entry.lactase_per_g.as_ref().map_or(0.0, |c| c.v) * g_kg;
@@ -92,7 +92,7 @@ pub fn additions(look: &Lookup<'_>, kg: f64, held: &[(String, f64)]) -> Result<A
         }
     }
     for line in &look.design.thickeners {
-        all.bind(&look.thickener(&line.entry)?.groups, line.g_per_l * look.design.litres() / kg);
+        all.bind(&look.entry::<Thickener>(&line.entry)?.groups, line.g_per_l * look.design.litres() / kg);
     }
     Ok(all)
 }
@@ -109,14 +109,14 @@ pub fn stirred_in(look: &Lookup<'_>, kg: f64) -> Result<(f64, [f64; 8], f64), No
     for line in look.design.sugars.iter().filter(|l| l.when == SweetWhen::AfterTheHold) {
         let g = line.g_per_l * litres;
         grams += g;
-        for share in &look.sweetener(&line.entry)?.sugars {
+        for share in &look.entry::<Sweetener>(&line.entry)?.sugars {
             sugars[share.sugar.index()] += share.g_per_100g.v / 100.0 * g;
         }
     }
     for line in look.design.additives.iter().filter(|l| l.when == AddedWhen::AfterTheHold) {
         let g = line.g_per_l * litres;
         grams += g;
-        late.take(look.additive(&line.entry)?, g, false);
+        late.take(look.entry::<Additive>(&line.entry)?, g, false);
     }
     let all_kg = kg + grams * 1e-3;
     let acid = (late.titrates / titration::made_percent(1.0, 0.0) + late.acids[0] + late.acids[1]) / all_kg;

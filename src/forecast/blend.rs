@@ -6,7 +6,7 @@ use super::measured;
 use super::sites::{balanced, held_sites, shape};
 use potset_base::{Note, Sugar};
 use potset_doc::design::{BaseLine, SweetWhen};
-use potset_doc::pantry::{Action, Base, BaseKind, FatFollows, ProteinKind};
+use potset_doc::pantry::{Action, Base, BaseKind, FatFollows, ProteinKind, Sweetener, Thickener};
 use potset_science::acid_base::{Balance, Site, charge_balance, sites};
 use potset_science::thermal::choi_okos::Shares;
 
@@ -143,7 +143,7 @@ impl Make {
 fn parts<'a>(look: &Lookup<'a>) -> Result<Vec<Part<'a>>, Note> {
     let mut parts = Vec::new();
     for (i, line) in look.design.bases.iter().enumerate() {
-        let entry = look.base(&line.entry)?;
+        let entry = look.entry::<Base>(&line.entry)?;
         let mut make = make(entry, line, look.learnt.base_buffer.get(&entry.key).copied());
         if let Some(buffer) = measured::buffer(look, i, line, entry)? {
             make.buffer = buffer;
@@ -259,7 +259,7 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
 fn sweetened(look: &Lookup<'_>, litres: f64) -> Result<(f64, f64, [f64; 8]), Note> {
     let (mut all, mut water, mut sugars) = (0.0, 0.0, [0.0; 8]);
     for line in look.design.sugars.iter().filter(|l| l.when == SweetWhen::BeforeTheCulture) {
-        let entry = look.sweetener(&line.entry)?;
+        let entry = look.entry::<Sweetener>(&line.entry)?;
         let kg = line.g_per_l * litres * 1e-3;
         all += kg;
         water += kg * entry.water.v / 100.0;
@@ -288,7 +288,7 @@ fn powders(look: &Lookup<'_>, litres: f64) -> Result<Powders, Note> {
     let mut all = Powders::default();
     for line in &look.design.thickeners {
         let Action::Protein { kind, protein, fat, ash, sugars, buffer } =
-            &look.thickener(&line.entry)?.action
+            &look.entry::<Thickener>(&line.entry)?.action
         else {
             continue;
         };

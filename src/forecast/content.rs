@@ -4,7 +4,9 @@ use super::blend::{Blend, Part};
 use super::lookup::Lookup;
 use potset_base::{Cited, Note, Sugar};
 use potset_doc::design::{AddedWhen, LabelFigures, SweetWhen};
-use potset_doc::pantry::{Action, BaseKind, Entry, EntryKind, Nutrients, SugarShare};
+use potset_doc::pantry::{
+    Action, Additive, Base, BaseKind, Culture, Entry, EntryKind, Nutrients, SugarShare, Sweetener, Thickener,
+};
 use potset_science::acid_base::titration;
 use potset_science::nutrition::Macros;
 
@@ -56,7 +58,7 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
         all.list(look, EntryKind::Base, part.entry, grams, part.entry.density.v);
     }
     for line in &look.design.sugars {
-        let entry = look.sweetener(&line.entry)?;
+        let entry = look.entry::<Sweetener>(&line.entry)?;
         let (grams, late) = (line.g_per_l * litres, line.when == SweetWhen::AfterTheHold);
         let macros =
             of_dry(&entry.name, &entry.nutrients, &entry.sugars, &mut all.unknown, grams / 10.0 / blend.kg);
@@ -65,23 +67,19 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
         all.list(look, EntryKind::Sugar, entry, grams, entry.bulk_density.v);
     }
     for line in &look.design.thickeners {
-        let entry = look.thickener(&line.entry)?;
+        let entry = look.entry::<Thickener>(&line.entry)?;
         let grams = line.g_per_l * litres;
         let share = grams / 10.0 / blend.kg;
-        let macros = if let Action::Protein { protein, fat, sugars, .. } = &entry.action {
-            Macros {
-                protein: protein.v,
-                fat: fat.v,
-                ..of_dry(&entry.name, &entry.nutrients, sugars, &mut all.unknown, share)
-            }
-        } else {
-            of_dry(&entry.name, &entry.nutrients, &[], &mut all.unknown, share)
-        };
+        let mut macros =
+            of_dry(&entry.name, &entry.nutrients, entry.action.sugars(), &mut all.unknown, share);
+        if let Action::Protein { protein, fat, .. } = &entry.action {
+            (macros.protein, macros.fat) = (protein.v, fat.v);
+        }
         all.take(macros, grams, false);
         all.list(look, EntryKind::Thickener, entry, grams, entry.bulk_density.v);
     }
     for line in &look.design.additives {
-        let entry = look.additive(&line.entry)?;
+        let entry = look.entry::<Additive>(&line.entry)?;
         let (grams, late) = (line.g_per_l * litres, line.when == AddedWhen::AfterTheHold);
         let mut macros =
             of_dry(&entry.name, &entry.nutrients, &entry.sugars, &mut all.unknown, grams / 10.0 / blend.kg);
@@ -96,7 +94,7 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
         all.list(look, EntryKind::Additive, entry, grams, entry.bulk_density.v);
     }
     for line in &look.design.cultures {
-        let entry = look.culture(&line.entry)?;
+        let entry = look.entry::<Culture>(&line.entry)?;
         let grams = line.rate * entry.grams_per_litre.v * litres;
         all.list(look, EntryKind::Culture, entry, grams, 1.0);
     }
@@ -135,7 +133,8 @@ impl Content {
         self.ingoing.push(Ingoing {
             name: entry.name().to_owned(),
             grams,
-            water: kind == EntryKind::Base && look.base(entry.key()).is_ok_and(|b| b.kind == BaseKind::Water),
+            water: kind == EntryKind::Base
+                && look.entry::<Base>(entry.key()).is_ok_and(|b| b.kind == BaseKind::Water),
             money: price.and_then(|p| p.per_gram(density)).map(|per_gram| per_gram * grams),
             allergens: entry.allergens().to_vec(),
             vegan: entry.vegan().unwrap_or(true),

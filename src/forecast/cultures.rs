@@ -7,7 +7,7 @@ use potset_base::constants::LACTIC_G_MOL;
 use potset_base::{Inhibitor, Note, Sugar};
 use potset_doc::design::CultureLine;
 use potset_doc::measured::CultureMeasured;
-use potset_doc::pantry::{ColdAcid, Culture, Organism as Entry};
+use potset_doc::pantry::{ColdAcid, Culture, Organism as Entry, Sweetener};
 use potset_doc::steps::Happening;
 use potset_science::kinetics::ageing::{self, Aged};
 use potset_science::kinetics::organism::{Organism, Preservative};
@@ -49,7 +49,7 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>, inhibitors: &[f64; 7]) -> 
     let mut living = Living::default();
     let (mut cells, mut ropy) = (0.0, 0.0);
     for (line, culture) in look.design.cultures.iter().enumerate() {
-        let entry = look.culture(&culture.entry)?;
+        let entry = look.entry::<Culture>(&culture.entry)?;
         let counted = measured::count_factor(look, culture, entry, blend.kg);
         let mut aged = aged(look, culture, entry);
         if counted.is_some() {
@@ -73,13 +73,13 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>, inhibitors: &[f64; 7]) -> 
         let mut addition = Addition { at_h: event.at_h, sugars: [0.0; 8], counts: Vec::new() };
         match &event.what {
             Happening::LateSugar { entry, g_per_l } => {
-                for share in &look.sweetener(entry)?.sugars {
+                for share in &look.entry::<Sweetener>(entry)?.sugars {
                     let g_kg = g_per_l * look.design.litres() / blend.kg * share.g_per_100g.v / 100.0;
                     addition.sugars[share.sugar.index()] += g_kg * 1e3 / share.sugar.g_mol();
                 }
             }
             Happening::LateCulture { entry, rate } => {
-                let entry = look.culture(entry)?;
+                let entry = look.entry::<Culture>(entry)?;
                 pot.put(entry, (*rate, CultureMeasured::default()), &Aged::default(), false)?;
                 addition.counts = pot
                     .organisms
@@ -145,7 +145,7 @@ impl Lot<'_, '_> {
             ColdAcid::Sharp => growth.cold_sharp,
         };
         for dose in &culture.doses {
-            let entry = self.look.organism(&dose.organism)?;
+            let entry = self.look.entry::<Entry>(&dose.organism)?;
             let count = dose.cfu_per_g.v * rate * 10.0_f64.powf(-aged.decades);
             let at = match self.organisms.iter().position(|o| o.key == entry.key) {
                 Some(at) => at,
@@ -188,7 +188,7 @@ impl Lot<'_, '_> {
     fn link_helpers(&mut self) -> Result<(), Note> {
         let keys: Vec<String> = self.organisms.iter().map(|o| o.key.clone()).collect();
         for organism in &mut self.organisms {
-            let entry = self.look.organism(&organism.key)?;
+            let entry = self.look.entry::<Entry>(&organism.key)?;
             organism.helpers = entry
                 .helpers
                 .iter()
@@ -204,7 +204,7 @@ impl Lot<'_, '_> {
     fn hold_back(&mut self, amounts: &[f64; 7]) -> Result<(), Note> {
         let acids = &self.look.laws.acids;
         for organism in &mut self.organisms {
-            for s in &self.look.organism(&organism.key)?.sensitive {
+            for s in &self.look.entry::<Entry>(&organism.key)?.sensitive {
                 let amount = amounts[s.to.index()];
                 let pka = match s.to {
                     Inhibitor::Benzoate => Some(acids.benzoic_pka),

@@ -4,7 +4,7 @@ use super::{Compiled, compile};
 use potset_base::measures::Measure;
 use potset_base::{Cited, Note, Source, SourceKind, Spread};
 use potset_doc::evidence::{BaseAs, Pot, Prior};
-use potset_doc::pantry::{Base, BaseKind, Culture, SugarShare, find};
+use potset_doc::pantry::{Base, BaseKind, Culture, SugarShare, all_sugars, find};
 use potset_doc::steps::{Reading, Step, Way};
 use potset_doc::{Design, Kitchen, Learnt, Pantry, format};
 
@@ -161,7 +161,7 @@ fn overrule(base: &mut Base, own: &BaseAs, buffer: f64) {
         }
     }
     if !own.sugars.is_empty() {
-        let before: f64 = c.sugars.iter().map(|s| s.g_per_100g.v).sum();
+        let before = all_sugars(&c.sugars);
         let now: f64 = own.sugars.iter().map(|(_, g)| g).sum();
         let cited = |g: f64| within(told(g, "g/100 g"), own.sugars_within, "case sugars");
         c.sugars =

@@ -6,7 +6,7 @@ use super::lookup::Lookup;
 use super::timeline::{StepTime, Timeline};
 use potset_base::number;
 use potset_base::words::ACID_LINE_PH;
-use potset_doc::pantry::{BaseKind, Sterility};
+use potset_doc::pantry::{BaseKind, Sterility, Thickener};
 use potset_science::Mix;
 use potset_science::params::CoconutLaw;
 use potset_science::texture::inputs::Activated;
@@ -132,7 +132,7 @@ pub fn facts(
         })
         .collect();
     let starches = || {
-        let starch = |key: &str| look.thickener(key).is_ok_and(|e| e.action.starchy());
+        let starch = |key: &str| look.entry::<Thickener>(key).is_ok_and(|e| e.action.starchy());
         look.design.thickeners.iter().filter(move |t| starch(&t.entry))
     };
     let starchy = starches().any(|t| t.g_per_l > 0.0);

@@ -4,37 +4,27 @@
 use super::blend::{Blend, Part};
 use super::lookup::Lookup;
 use super::timeline::Timeline;
+use potset_base::choices;
 use potset_doc::Design;
-use potset_doc::pantry::{BaseKind, Form, Sterility, find};
+use potset_doc::pantry::{BaseKind, Culture, Form, Sterility, find};
 use potset_doc::steps::{Step, Way};
 use potset_science::Mix;
 use potset_science::params::{HygieneLaw, Laws};
 use potset_science::thermal::Course;
 
-/// The row of the cautions on souring that holds for a pot kept at its warmth.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Souring {
-    /// A tinned, long-life or boiled base.
-    #[default]
-    Canned,
-    /// Pasteurised or heated milk with a culture that likes it cool.
-    Mesophilic,
-    /// Pasteurised or heated milk.
-    Dairy,
-    /// All else.
-    Strict,
-}
-
-impl Souring {
-    /// Key of the row in the parameters.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Canned => "canned",
-            Self::Mesophilic => "mesophilic",
-            Self::Dairy => "dairy",
-            Self::Strict => "strict",
-        }
+choices! {
+    /// The row of the cautions on souring that holds for a pot kept at its warmth.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+    pub enum Souring: key {
+        /// A tinned, long-life or boiled base.
+        #[default]
+        Canned => "canned",
+        /// Pasteurised or heated milk with a culture that likes it cool.
+        Mesophilic => "mesophilic",
+        /// Pasteurised or heated milk.
+        Dairy => "dairy",
+        /// All else.
+        Strict => "strict",
     }
 }
 
@@ -113,8 +103,7 @@ pub fn facts(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline, mix: &Mi
 /// How sterile a base comes: by the design's own copy or by the pantry's entry, whichever is the more careful.
 fn sterility(look: &Lookup<'_>, part: &Part<'_>) -> Sterility {
     let shipped = find(&look.pantry.bases, &part.entry.key).map(|b| b.sterility);
-    let rank = |s: &Sterility| Sterility::LEAST_STERILE_LAST.iter().position(|of| of == s);
-    shipped.into_iter().chain([part.entry.sterility]).max_by_key(rank).unwrap_or(part.entry.sterility)
+    shipped.map_or(part.entry.sterility, |shipped| shipped.max(part.entry.sterility))
 }
 
 /// Fresh coconut or raw nuts.
@@ -168,7 +157,7 @@ pub fn pasteurising(course: &Course, (from, to): (f64, f64), law: &HygieneLaw) -
 
 /// Whether a culture saved from the last pot goes in.
 fn saved_culture(look: &Lookup<'_>) -> bool {
-    let from_pot = |key: &str| look.culture(key).is_ok_and(|c| c.form == Form::BackSlop);
+    let from_pot = |key: &str| look.entry::<Culture>(key).is_ok_and(|c| c.form == Form::BackSlop);
     look.design.cultures.iter().any(|line| line.rate > 0.0 && from_pot(&line.entry))
 }
 

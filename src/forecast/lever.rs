@@ -6,9 +6,8 @@ pub mod spans;
 use self::spans::Span;
 use crate::scenario::Ask;
 use potset_base::{Note, number, shares};
-use potset_doc::design::BaseLine;
 use potset_doc::edit::{self, LabelField};
-use potset_doc::pantry::{self, BaseKind, Warming, entry};
+use potset_doc::pantry::{Additive, Base, BaseKind, Culture, Sweetener, Thickener, Warmer, Warming};
 use potset_doc::steps::Step;
 use potset_doc::{Design, Edit, Pantry, culture_in};
 
@@ -149,7 +148,7 @@ impl Knob {
             Self::BaseShare(i) => design.bases.get(i).map(|b| 100.0 * b.litres / design.litres()),
             Self::BaseFat(i) => {
                 let line = design.bases.get(i)?;
-                let own = || base(design, pantry, line).map(|e| e.composition.fat.v);
+                let own = || design.entry::<Base>(pantry, &line.entry).map(|e| e.composition.fat.v);
                 line.label.fat.or_else(own)
             }
             Self::SugarDose(i) => design.sugars.get(i).map(|l| l.g_per_l),
@@ -238,10 +237,6 @@ fn moved_shares(design: &Design, to: &[(usize, f64)], held: &[usize]) -> Result<
     Ok(free.map(|(i, share)| Edit::BaseLitres(i, share * litres)).collect())
 }
 
-fn base<'a>(design: &'a Design, pantry: &'a Pantry, line: &BaseLine) -> Option<&'a pantry::Base> {
-    entry(&design.snapshot.bases, &pantry.bases, &line.entry)
-}
-
 /// The levers of a design in the order of making; only those that change something.
 #[must_use]
 pub fn levers(design: &Design, pantry: &Pantry) -> Vec<Lever> {
@@ -277,7 +272,7 @@ impl Collected<'_> {
     fn bases(&mut self) {
         let (design, pantry) = (self.design, self.pantry);
         for (i, line) in design.bases.iter().enumerate() {
-            let entry = base(design, pantry, line);
+            let entry = design.entry::<Base>(pantry, &line.entry);
             let name = entry.map_or(line.entry.as_str(), |e| &e.name);
             self.add(Knob::BaseLitres(i), name, spans::litres(entry));
             let (low, high) = share_room(design, i);
@@ -292,19 +287,19 @@ impl Collected<'_> {
     }
 
     fn doses(&mut self) {
-        let (own, pantry) = (&self.design.snapshot, self.pantry);
-        for (i, line) in self.design.sugars.iter().enumerate() {
-            let entry = entry(&own.sugars, &pantry.sugars, &line.entry);
+        let (design, pantry) = (self.design, self.pantry);
+        for (i, line) in design.sugars.iter().enumerate() {
+            let entry = design.entry::<Sweetener>(pantry, &line.entry);
             let name = entry.map_or(line.entry.as_str(), |e| &e.name);
             self.add(Knob::SugarDose(i), name, spans::sugar(entry, line.when));
         }
-        for (i, line) in self.design.thickeners.iter().enumerate() {
-            let entry = entry(&own.thickeners, &pantry.thickeners, &line.entry);
+        for (i, line) in design.thickeners.iter().enumerate() {
+            let entry = design.entry::<Thickener>(pantry, &line.entry);
             let name = entry.map_or(line.entry.as_str(), |e| &e.name);
             self.add(Knob::ThickenerDose(i), name, spans::thickener(entry));
         }
-        for (i, line) in self.design.additives.iter().enumerate() {
-            let entry = entry(&own.additives, &pantry.additives, &line.entry);
+        for (i, line) in design.additives.iter().enumerate() {
+            let entry = design.entry::<Additive>(pantry, &line.entry);
             let name = entry.map_or(line.entry.as_str(), |e| &e.name);
             self.add(Knob::AdditiveDose(i), name, spans::additive(entry));
         }
@@ -313,7 +308,7 @@ impl Collected<'_> {
     fn cultures(&mut self) {
         let (design, pantry) = (self.design, self.pantry);
         for (i, line) in design.cultures.iter().enumerate() {
-            let entry = entry(&design.snapshot.cultures, &pantry.cultures, &line.entry);
+            let entry = design.entry::<Culture>(pantry, &line.entry);
             let name = entry.map_or(line.entry.as_str(), |e| &e.name);
             self.add(Knob::CultureRate(i), name, spans::culture(entry));
             self.add(Knob::CultureAge(i), &format!("Age of {name}"), spans::CULTURE_AGE);
@@ -335,7 +330,7 @@ impl Collected<'_> {
         self.add(Knob::HeatFor, "Keep it hot", spans::HEAT_FOR);
         self.add(Knob::CultureIn, "Add culture at", spans::CULTURE_IN);
         let Some(hold) = design.hold() else { return };
-        let warmer = entry(&design.snapshot.warmers, &pantry.warmers, &hold.warmer);
+        let warmer = design.entry::<Warmer>(pantry, &hold.warmer);
         let insulated = warmer.is_some_and(|e| matches!(e.warming, Warming::Insulated { .. }));
         // Logged temperatures stand in for the warmer.
         if !insulated && hold.measured.is_empty() {
@@ -355,7 +350,7 @@ impl Collected<'_> {
     fn dairy(&self) -> f64 {
         let (mut dairy, mut all) = (0.0, 0.0);
         for line in &self.design.bases {
-            let Some(entry) = base(self.design, self.pantry, line) else { continue };
+            let Some(entry) = self.design.entry::<Base>(self.pantry, &line.entry) else { continue };
             let kg = line.litres * entry.density.v;
             all += if entry.kind == BaseKind::Water { 0.0 } else { kg };
             dairy += if entry.kind == BaseKind::Dairy { kg } else { 0.0 };

@@ -8,6 +8,7 @@ use potset_base::number::{fixed, plain};
 use potset_base::{Cited, Source, SourceKind, Spread};
 use potset_doc::design::BaseLine;
 use potset_doc::measured::{Cells, Kind, Taken, Titration};
+use potset_doc::pantry::Base;
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
 use potset_science::params::{Maker, Params};
 
@@ -91,7 +92,7 @@ fn titrated(
     let titration = line.measured.titration?;
     let (kitchen, learnt, laws) = (Kitchen::default(), Learnt::default(), Arc::new(params.laws()));
     let look = Lookup { design, pantry, kitchen: &kitchen, learnt: &learnt, laws: &laws };
-    let entry = look.base(&line.entry).ok()?;
+    let entry = look.entry::<Base>(&line.entry).ok()?;
     let of = |lactic_g_per_kg: f64| {
         let mut line = line.clone();
         line.measured.titration = Some(Titration { lactic_g_per_kg, ..titration });

@@ -3,20 +3,25 @@
 use crate::additions::Additions;
 use crate::lookup::Lookup;
 use potset_base::Note;
-use potset_doc::pantry::Base;
+use potset_doc::pantry::{Additive, Base, BufferShape};
 use potset_science::acid_base::activity::davies;
 use potset_science::acid_base::charge_balance::Brought;
 use potset_science::acid_base::{Balance, Site};
 
 pub(super) fn shape(look: &Lookup<'_>, key: &str) -> Result<Vec<Site>, Note> {
-    Ok(look.shape(key)?.sites.iter().map(|s| Site { amount: s.amount.v, pk: s.pk.v, n: s.n.v }).collect())
+    Ok(look
+        .entry::<BufferShape>(key)?
+        .sites
+        .iter()
+        .map(|s| Site { amount: s.amount.v, pk: s.pk.v, n: s.n.v })
+        .collect())
 }
 
 /// Sites of the salts that a base holds as bought, by its share of the mix.
 pub(super) fn held_sites(look: &Lookup<'_>, base: &Base, share: f64) -> Result<Vec<Site>, Note> {
     let mut held = Additions::default();
     for salt in &base.holds {
-        held.take(look.additive(&salt.additive)?, salt.g_per_kg.v * share, false);
+        held.take(look.entry::<Additive>(&salt.additive)?, salt.g_per_kg.v * share, false);
     }
     let Brought { sites, .. } = held.brought;
     Ok(sites)

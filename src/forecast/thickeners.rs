@@ -37,7 +37,7 @@ pub fn texture(
     }
     let agents = lines
         .iter()
-        .map(|line| Ok(agent(look, line, look.thickener(&line.entry)?, blend, timeline)))
+        .map(|line| Ok(agent(look, line, look.entry::<Thickener>(&line.entry)?, blend, timeline)))
         .collect::<Result<Vec<_>, Note>>()?;
     let synergies = synergies(look, &lines)?;
     let fat_density =
@@ -108,7 +108,7 @@ fn own_starch(look: &Lookup<'_>, blend: &Blend<'_>) -> Vec<ThickenerLine> {
 fn synergies(look: &Lookup<'_>, lines: &[&ThickenerLine]) -> Result<Vec<(usize, usize, f64)>, Note> {
     let mut out = Vec::new();
     for (a, line) in lines.iter().enumerate() {
-        for synergy in &look.thickener(&line.entry)?.synergies {
+        for synergy in &look.entry::<Thickener>(&line.entry)?.synergies {
             let others = lines.iter().enumerate().skip(a + 1);
             let with = others.filter(|(_, l)| l.entry == synergy.with);
             out.extend(with.map(|(b, _)| (a, b, synergy.factor.v)));

@@ -3,7 +3,7 @@
 use super::blend::Blend;
 use super::lookup::Lookup;
 use potset_base::{Note, Severity, number};
-use potset_doc::pantry::Warming;
+use potset_doc::pantry::{Vessel, Warmer, Warming};
 use potset_doc::steps::{Happening, Hold, Step, Way};
 use potset_science::mix::Chill;
 use potset_science::thermal::bath;
@@ -121,7 +121,7 @@ fn tip(field: &str, title: &str, sentence: &str) -> Note {
 fn surroundings(look: &Lookup<'_>, way: Way, litres: f64) -> Result<(f64, f64), Note> {
     let law = &look.laws.ways;
     let grows = litres.max(1e-3).powf(law.volume_exponent);
-    let vessel = look.vessel(&look.design.pots.vessel)?;
+    let vessel = look.entry::<Vessel>(&look.design.pots.vessel)?;
     let (around, tau_h) = match way {
         Way::Pan => (law.pan_medium_c, law.pan_min / 60.0),
         Way::Bath => (law.bath_medium_c, law.bath_min / 60.0),
@@ -234,8 +234,8 @@ fn hold_course(look: &Lookup<'_>, hold: &Hold, start_c: f64, horizon_h: f64) -> 
         course.add(Piece::Line { from_c: last.c, to_c: last.c }, horizon_h - course.end_h());
         return Ok(course);
     }
-    let vessel = look.vessel(&look.design.pots.vessel)?;
-    let warmer = look.warmer(&hold.warmer)?;
+    let vessel = look.entry::<Vessel>(&look.design.pots.vessel)?;
+    let warmer = look.entry::<Warmer>(&hold.warmer)?;
     let pot_litres = look.design.litres() / f64::from(look.design.pots.count.max(1));
     let grows = pot_litres.max(1e-3).powf(look.laws.ways.volume_exponent);
     // What was learnt from pots comes before what a thermometer said once.

@@ -4,8 +4,9 @@ use crate::advice::{Advice, note};
 use crate::mends::Mend;
 use crate::verdict::Verdict;
 use potset_base::{Inhibitor, Severity, number};
+use potset_doc::Edit;
+use potset_doc::pantry::Warmer;
 use potset_doc::steps::Step;
-use potset_doc::{Edit, pantry};
 use potset_forecast::scenario::{Ask, Run};
 use potset_science::texture::inputs::AgentKind;
 
@@ -135,8 +136,7 @@ fn starved_gels(run: &Run, all: &mut Vec<Advice>) {
 /// More than the warmer holds.
 fn too_big(ask: &Ask<'_>, all: &mut Vec<Advice>) {
     let Some(hold) = ask.design.hold() else { return };
-    let warmer = pantry::find(&ask.design.snapshot.warmers, &hold.warmer)
-        .or_else(|| pantry::find(&ask.pantry.warmers, &hold.warmer));
+    let warmer = ask.design.entry::<Warmer>(ask.pantry, &hold.warmer);
     let litres = ask.design.litres();
     if let Some((name, most)) =
         warmer.and_then(|w| w.holds_litres.map(|most| (&w.name, most))).filter(|(_, most)| litres > *most)

@@ -243,7 +243,7 @@ pub fn allergen_words(n: &Nutrition, rule: LabelRule) -> String {
     if n.allergens.is_empty() {
         return "No allergen is named by what goes in.".to_owned();
     }
-    let words = |key: &str| allergen(key).map_or_else(|| key.to_owned(), |a| a.words.to_owned());
+    let words = |key: &str| allergen(key).map_or_else(|| key.to_owned(), |a| a.words().to_owned());
     let (listed, others): (Vec<_>, Vec<_>) =
         n.allergens.iter().partition(|(key, _)| allergen(key).is_none_or(|a| a.listed(rule)));
     let say = |list: &[&(String, Vec<String>)]| {

@@ -3,8 +3,9 @@
 use crate::advice::{Advice, note};
 use potset_base::{Severity, number};
 use potset_doc::design::SweetWhen;
+use potset_doc::edit::Shelf;
 use potset_doc::kitchen::PhBy;
-use potset_doc::pantry::{Entry, EntryKind, Keyed};
+use potset_doc::pantry::{EntryKind, Keyed};
 use potset_forecast::scenario::{Ask, Run};
 
 /// Adds what is worth telling.
@@ -16,31 +17,19 @@ pub fn advice(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     vessels(ask, all);
 }
 
-/// The entry of a line: the design's own copy, or the pantry's.
-fn entry<'a>(ask: &Ask<'a>, kind: EntryKind, key: &str) -> Option<&'a dyn Entry> {
-    ask.design.snapshot.entry(kind, key).or_else(|| ask.pantry.entry(kind, key))
-}
-
 /// What every milk said of raw milk once, and older designs still do in their own copy. The judge of hygiene says it now, of
 /// raw milk that is not heated.
 const RAW_MILK_ONCE: &str = "Raw milk can carry Listeria, Salmonella, Campylobacter and harmful E. coli: heat it to at \
                              least 72 °C for 15 s, or 63 °C for 30 min, before the culture goes in.";
 
 fn hazards(ask: &Ask<'_>, all: &mut Vec<Advice>) {
-    let d = ask.design;
-    let lines = d
-        .bases
-        .iter()
-        .map(|l| (EntryKind::Base, &l.entry))
-        .chain(d.sugars.iter().map(|l| (EntryKind::Sugar, &l.entry)))
-        .chain(d.thickeners.iter().map(|l| (EntryKind::Thickener, &l.entry)))
-        .chain(d.additives.iter().map(|l| (EntryKind::Additive, &l.entry)))
-        .chain(d.cultures.iter().map(|l| (EntryKind::Culture, &l.entry)));
     let mut told: Vec<String> = Vec::new();
-    for (kind, key) in lines {
+    let lines = Shelf::ALL
+        .map(|shelf| ask.design.lines(shelf).into_iter().map(move |line| (shelf.kind(), line.entry())));
+    for (kind, key) in lines.into_iter().flatten() {
         // The shipped cautions and those of the design's own copy together: a copy may be older, or emptied.
         let both = [ask.pantry.entry(kind, key), ask.design.snapshot.entry(kind, key)];
-        let name = both.iter().flatten().next_back().map_or(key.as_str(), |e| e.name());
+        let name = both.iter().flatten().next_back().map_or(key, |e| e.name());
         for hazard in both.iter().flatten().flat_map(|e| e.hazards()).filter(|h| *h != RAW_MILK_ONCE) {
             let words = format!("{name}: {}", hazard.trim_end_matches('.'));
             if !told.contains(&words) {
@@ -67,7 +56,7 @@ fn no_food(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
         if !not_food || line.when == SweetWhen::AfterTheHold || line.g_per_l <= 0.0 {
             continue;
         }
-        let name = entry(ask, EntryKind::Sugar, &line.entry).map_or("It", |e| e.name());
+        let name = ask.design.entry_of(ask.pantry, EntryKind::Sugar, &line.entry).map_or("It", |e| e.name());
         let left = run.facts.edible_g_kg;
         let sentence = format!(
             "The culture does not live on it: it sweetens, and stays. Food for the culture is {} g/kg without it",
@@ -116,7 +105,8 @@ fn vessels(ask: &Ask<'_>, all: &mut Vec<Advice>) {
     let pots = &ask.design.pots;
     let Some(here) = ask.kitchen.vessels.iter().find(|v| v.key == pots.vessel) else { return };
     if pots.count > here.count {
-        let name = entry(ask, EntryKind::Vessel, &pots.vessel).map_or("them", |e| e.name());
+        let name =
+            ask.design.entry_of(ask.pantry, EntryKind::Vessel, &pots.vessel).map_or("them", |e| e.name());
         let sentence = format!("The design fills {}, and your kitchen has {}", pots.count, here.count);
         let title = format!("Not enough of {name}");
         all.push(Advice { note: note(Severity::Watch, "pots", title, sentence), mend: None });

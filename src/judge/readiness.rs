@@ -1,6 +1,7 @@
 //! Readiness: for each time whether every goal holds, and the span of time in which all do.
 
 use crate::hygiene::{self, Hygiene};
+use potset_base::choices;
 use potset_base::number;
 use potset_base::words::{TangWord, TextureWord, span};
 use potset_doc::goals::Goals;
@@ -39,25 +40,14 @@ pub struct Release {
     pub capped_from: Option<f64>,
 }
 
-/// What asks for the lower release pH.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Strict {
-    FrailEaters,
-    Starch,
-    Rice,
-    RawBase,
-}
-
-impl Strict {
-    /// In words that follow "needed".
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::FrailEaters => "for frail eaters",
-            Self::Starch => "with starch",
-            Self::Rice => "with rice",
-            Self::RawBase => "with a raw base",
-        }
+choices! {
+    /// What asks for the lower release pH.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Strict: words {
+        FrailEaters => "for frail eaters",
+        Starch => "with starch",
+        Rice => "with rice",
+        RawBase => "with a raw base",
     }
 }
 

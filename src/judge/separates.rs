@@ -4,10 +4,10 @@ use crate::advice::{Advice, note};
 use crate::mends::Mend;
 use crate::verdict::Verdict;
 use potset_base::{Severity, number};
+use potset_doc::Edit;
 use potset_doc::edit::Shelf;
-use potset_doc::pantry::Action;
+use potset_doc::pantry::{Action, Thickener};
 use potset_doc::steps::{Event, Happening, Step};
-use potset_doc::{Edit, pantry};
 use potset_forecast::outcome::{Outcome, Step as Noticed};
 use potset_forecast::scenario::{Ask, Run};
 
@@ -69,8 +69,7 @@ pub fn share_words(percent: f64) -> String {
 /// The smallest usual dose of a cold-swelling starch that leaves no thin layer to be seen, if one does.
 fn thicken(ask: &Ask<'_>, least: f64) -> Option<Mend> {
     let starch = |key: &str| {
-        let entry = pantry::find(&ask.design.snapshot.thickeners, key)
-            .or_else(|| pantry::find(&ask.pantry.thickeners, key))?;
+        let entry = ask.design.entry::<Thickener>(ask.pantry, key)?;
         matches!(entry.action, Action::ColdStarch { .. }).then(|| entry.name.clone())
     };
     let there = ask

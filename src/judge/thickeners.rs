@@ -4,15 +4,13 @@ use crate::advice::{Advice, note};
 use crate::mends;
 use crate::mends::Mend;
 use potset_base::{Severity, number};
-use potset_doc::pantry::{self, Action};
+use potset_doc::pantry::{Action, Thickener};
 use potset_forecast::scenario::{Ask, Run};
 
 /// Thickeners that do not work as they go in, each with its mend.
 pub fn advice(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     for (i, (line, state)) in ask.design.thickeners.iter().zip(&run.facts.thickeners).enumerate() {
-        let entry = pantry::find(&ask.design.snapshot.thickeners, &line.entry)
-            .or_else(|| pantry::find(&ask.pantry.thickeners, &line.entry));
-        let Some(entry) = entry else { continue };
+        let Some(entry) = ask.design.entry::<Thickener>(ask.pantry, &line.entry) else { continue };
         if line.g_per_l <= 0.0 {
             continue;
         }

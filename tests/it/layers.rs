@@ -23,7 +23,7 @@ struct Room {
 
 /// From the ground up.
 const ROOMS: &[Room] = &[
-    Room { name: "base", ours: &[], outside: &["jiff", "serde"], std: &[] },
+    Room { name: "base", ours: &[], outside: &["jiff", "ron", "serde"], std: &[] },
     Room { name: "numerics", ours: &[], outside: &["differential-equations"], std: &[] },
     Room { name: "science", ours: &["base", "numerics"], outside: &["serde"], std: &[] },
     Room { name: "doc", ours: &["base"], outside: &["ron", "serde"], std: &[] },

@@ -2,10 +2,15 @@
 
 use std::sync::Arc;
 
-use super::{change, tell};
+use super::bench::change;
+use super::beside::ask_beside;
+use super::tell;
 use crate::aims::Asked;
 use crate::columns::Holds;
-use crate::command::{AimCommand, Effect};
+use crate::command::AimCommand;
+use crate::effect::Effect;
+use crate::jobs::Key;
+use crate::jobs::aim::AimJob;
 use crate::session::Session;
 use crate::state::{State, View};
 use potset_base::Note;
@@ -31,7 +36,7 @@ pub fn aims(state: &mut State, command: AimCommand) -> Vec<Effect> {
                 state.aims.give_up();
             }
             let mut effects = compare(state);
-            effects.push(Effect::StopAim);
+            effects.push(Effect::GiveUp(Key::Aim));
             effects
         }
         AimCommand::Aimed(number, aimed) => {
@@ -80,7 +85,7 @@ pub fn compare(state: &mut State) -> Vec<Effect> {
         aims.give_up();
         // Where the answer before came back, it is that which is looked at.
         aims.compare(design, pantry, kitchen);
-        return vec![Effect::StopAim];
+        return vec![Effect::GiveUp(Key::Aim)];
     }
     Vec::new()
 }
@@ -188,13 +193,14 @@ fn start(state: &mut State) -> Vec<Effect> {
             });
             (aims.outdated, aims.taken) = (false, None);
             aims.number += 1;
-            vec![Effect::Aim(Box::new(ask))]
+            let number = aims.question;
+            vec![Effect::work(AimJob::new(number, state.scenario(), ask))]
         }
         Err(note) => {
             aims.fault = Some(note);
             aims.give_up();
             let mut effects = compare(state);
-            effects.push(Effect::StopAim);
+            effects.push(Effect::GiveUp(Key::Aim));
             effects
         }
     }
@@ -208,11 +214,10 @@ fn put_beside(state: &mut State, i: usize) -> Vec<Effect> {
     let holds = Holds::Kept(Box::new(Session::copy(design)), "aimed at".to_owned());
     let end = state.columns.list.len();
     if let Err(note) = state.columns.insert(end, holds) {
-        tell(state, note);
-        return Vec::new();
+        return tell(state, note);
     }
     state.view = View::Beside;
-    super::ask_beside(state)
+    ask_beside(state)
 }
 
 /// The view comes into sight: wants to begin with, where none were ever given.

@@ -1,6 +1,9 @@
 //! Amounts as people write them, "1½ tbsp" or "10 g/L", and back.
 
+use std::sync::LazyLock;
+
 use super::{Measure, SpoonSet};
+use crate::lexicon::{self, Lexicon};
 use crate::{Note, number};
 
 /// An amount as typed.
@@ -14,60 +17,11 @@ pub enum Amount {
     PerLitre(f64, Measure),
 }
 
-/// Other spellings of the measures, without "level" and "heaped".
-const SPELLINGS: [(&str, Measure); 51] = [
-    ("g", Measure::Gram),
-    ("gr", Measure::Gram),
-    ("gram", Measure::Gram),
-    ("grams", Measure::Gram),
-    ("kg", Measure::Kilogram),
-    ("kilo", Measure::Kilogram),
-    ("kilogram", Measure::Kilogram),
-    ("kilograms", Measure::Kilogram),
-    ("oz", Measure::Ounce),
-    ("ounce", Measure::Ounce),
-    ("ounces", Measure::Ounce),
-    ("lb", Measure::Pound),
-    ("lbs", Measure::Pound),
-    ("pound", Measure::Pound),
-    ("pounds", Measure::Pound),
-    ("ml", Measure::Millilitre),
-    ("millilitre", Measure::Millilitre),
-    ("millilitres", Measure::Millilitre),
-    ("l", Measure::Litre),
-    ("litre", Measure::Litre),
-    ("litres", Measure::Litre),
-    ("liter", Measure::Litre),
-    ("liters", Measure::Litre),
-    ("tsp", Measure::Teaspoon),
-    ("teaspoon", Measure::Teaspoon),
-    ("teaspoons", Measure::Teaspoon),
-    ("dsp", Measure::Dessertspoon),
-    ("dessertspoon", Measure::Dessertspoon),
-    ("dessertspoons", Measure::Dessertspoon),
-    ("tbsp", Measure::Tablespoon),
-    ("tbs", Measure::Tablespoon),
-    ("tablespoon", Measure::Tablespoon),
-    ("tablespoons", Measure::Tablespoon),
-    ("cup", Measure::Cup),
-    ("cups", Measure::Cup),
-    ("fl oz", Measure::FluidOunce),
-    ("floz", Measure::FluidOunce),
-    ("fluid ounce", Measure::FluidOunce),
-    ("fluid ounces", Measure::FluidOunce),
-    ("pt", Measure::Pint),
-    ("pint", Measure::Pint),
-    ("pints", Measure::Pint),
-    ("qt", Measure::Quart),
-    ("quart", Measure::Quart),
-    ("quarts", Measure::Quart),
-    ("dash", Measure::Dash),
-    ("dashes", Measure::Dash),
-    ("pinch", Measure::Pinch),
-    ("pinches", Measure::Pinch),
-    ("knife tip", Measure::KnifeTip),
-    ("knife tips", Measure::KnifeTip),
-];
+/// The text of the shipped spellings.
+const TEXT: &str = include_str!("../../../assets/measure_words.ron");
+
+/// Spellings of the measures, without "level" and "heaped".
+static SPELLINGS: LazyLock<Lexicon<Measure>> = LazyLock::new(|| lexicon::shipped(TEXT));
 
 /// Signs for parts of one.
 const PARTS: [(char, f64); 9] = [
@@ -245,7 +199,7 @@ fn without_litre(text: &str) -> (&str, bool) {
 fn measure(words: &str) -> Option<Measure> {
     let heaped = ["heaped ", "heaping "].iter().find_map(|word| words.strip_prefix(word));
     let name = heaped.or_else(|| words.strip_prefix("level ")).unwrap_or(words);
-    let found = SPELLINGS.iter().find(|(word, _)| *word == name).map(|(_, m)| *m)?;
+    let found = *SPELLINGS.get(name)?;
     if heaped.is_none() {
         return Some(found);
     }
@@ -260,6 +214,14 @@ fn measure(words: &str) -> Option<Measure> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_shipped_spellings_are_read_strictly_and_counted() {
+        let all: Lexicon<Measure> = lexicon::options().from_str(TEXT).unwrap();
+        assert_eq!(all.iter().count(), 51);
+        let twice = TEXT.replacen("\"lbs\"", "\"oz\"", 1);
+        assert!(lexicon::options().from_str::<Lexicon<Measure>>(&twice).is_err());
+    }
 
     fn read(text: &str) -> Amount {
         parse("sugar", text, SpoonSet::Metric).unwrap()

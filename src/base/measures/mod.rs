@@ -4,6 +4,7 @@ mod amount;
 mod said;
 mod unit;
 
+use crate::choices;
 pub use amount::{Amount, format, parse};
 pub use said::Said;
 pub use unit::{Measure, Size};
@@ -12,23 +13,23 @@ use serde::{Deserialize, Serialize};
 
 use super::number;
 
-/// A custom of spoons and cups. The set in use is stated wherever a spoon is shown.
-///
-/// Source: published, US 21 CFR 101.9(b)(5)(viii) and NIST Handbook 44 appendix C (US); metric and Australian spoons
-/// by common practice of cookery books (15 mL; 20 mL in Australia); imperial tablespoon taken at its modern 15 mL.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum SpoonSet {
-    #[default]
-    Metric,
-    UnitedStates,
-    Australian,
-    Imperial,
+choices! {
+    /// A custom of spoons and cups. The set in use is stated wherever a spoon is shown.
+    ///
+    /// Source: published, US 21 CFR 101.9(b)(5)(viii) and NIST Handbook 44 appendix C (US); metric and Australian spoons
+    /// by common practice of cookery books (15 mL; 20 mL in Australia); imperial tablespoon taken at its modern 15 mL.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum SpoonSet: words {
+        #[default]
+        Metric => "15 mL spoon",
+        UnitedStates => "14.8 mL spoon (US)",
+        Australian => "20 mL spoon (AU)",
+        Imperial => "15 mL spoon (UK)",
+    }
 }
 
 impl SpoonSet {
-    pub const ALL: [Self; 4] = [Self::Metric, Self::UnitedStates, Self::Australian, Self::Imperial];
-
     /// Tablespoon, mL.
     #[must_use]
     pub const fn tablespoon_ml(self) -> f64 {
@@ -68,17 +69,6 @@ impl SpoonSet {
             Self::Metric | Self::Australian => None,
             Self::UnitedStates => Some(29.573_529_562_5),
             Self::Imperial => Some(28.413_062_5),
-        }
-    }
-
-    /// Words for the top bar and the card.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Metric => "15 mL spoon",
-            Self::UnitedStates => "14.8 mL spoon (US)",
-            Self::Australian => "20 mL spoon (AU)",
-            Self::Imperial => "15 mL spoon (UK)",
         }
     }
 }

@@ -1,6 +1,7 @@
 //! The Codex class of a coconut product from the figures of its label, with the margin to each limit.
 
 use potset_base::{Note, Severity, number};
+use potset_doc::label::meaning::meaning;
 use potset_forecast::facts;
 use potset_science::params::CoconutLaw;
 
@@ -38,30 +39,14 @@ pub struct Placed {
     pub outside: bool,
 }
 
-/// What a product calls itself, if that is a class of the standard. A drink is none.
-fn claimed(name: &str) -> Option<&'static str> {
-    let lower = name.to_lowercase();
-    let words: Vec<&str> = lower.split(|c: char| !c.is_alphabetic()).filter(|w| !w.is_empty()).collect();
-    let has = |word: &str| words.contains(&word);
-    let pair = |second: &str| words.windows(2).any(|w| w == ["coconut", second]);
-    match () {
-        () if has("drink") || has("beverage") || has("water") || has("powder") => None,
-        () if pair("cream") && (has("concentrate") || has("concentrated")) => {
-            Some("coconut cream concentrate")
-        }
-        () if pair("cream") && !has("light") && !has("lite") => Some("coconut cream"),
-        () if pair("milk") && (has("light") || has("lite") || has("reduced")) => Some("light coconut milk"),
-        () if pair("milk") => Some("coconut milk"),
-        () => None,
-    }
-}
-
 /// What the name promises and the figures do not hold: a watch note with the class by the figures, and the fat and solids that
 /// are missing. Nothing for a sweetened product, which is outside the standard.
 ///
 /// Source: published, Codex CXS 240-2003 section 3.1.3.
 pub fn contradicts(name: &str, fat: f64, placed: &Placed, law: &CoconutLaw) -> Option<Note> {
-    let claimed = facts::codex_classes(law).into_iter().find(|c| Some(c.name) == claimed(name))?;
+    let lower = name.to_lowercase();
+    let words: Vec<&str> = lower.split(|c: char| !c.is_alphabetic()).filter(|w| !w.is_empty()).collect();
+    let claimed = facts::codex_classes(law)[meaning().coconut_class(&words)? as usize];
     let lacks = [("fat", fat, claimed.least_fat), ("total solids", placed.solids, claimed.least_solids)];
     let holds = lacks.iter().all(|(_, has, least)| has >= least);
     if placed.outside || holds {

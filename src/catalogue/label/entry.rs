@@ -8,7 +8,9 @@ use potset_doc::design::{BaseLine, LabelFigures};
 use potset_doc::edit::Shelf;
 use potset_doc::label::meaning::meaning;
 use potset_doc::label::{LabelReading, Nutrient};
-use potset_doc::pantry::{Base, EntryKind, Nutrients, Pantry, SugarShare, Ticket, find, keep, key_for};
+use potset_doc::pantry::{
+    Base, BufferShape, EntryKind, Nutrients, Pantry, SugarShare, Ticket, find, key_for,
+};
 use potset_forecast::blend::{self, Make};
 
 /// How a figure off a label is cited.
@@ -44,7 +46,7 @@ pub fn as_entry(reading: &LabelReading, study: &LabelStudy, pantry: &Pantry) -> 
     }
     allergens(reading, study, &mut base);
     let mut out = Pantry { bases: vec![base], ..Pantry::default() };
-    keep(&mut out.buffer_shapes, find(&pantry.buffer_shapes, &like.buffer_shape));
+    out.keep(pantry.get::<BufferShape>(&like.buffer_shape));
     Some(out)
 }
 
@@ -182,8 +184,8 @@ fn allergens(reading: &LabelReading, study: &LabelStudy, base: &mut Base) {
         let Some(known) = allergen(key).or_else(|| allergen(&word)) else { continue };
         base.vegan &= !known.animal;
         base.gluten_free &= !known.gluten;
-        if !base.allergens.iter().any(|a| a == known.key) {
-            base.allergens.push(known.key.to_owned());
+        if !base.allergens.contains(&known.key) {
+            base.allergens.push(known.key.clone());
         }
     }
 }
@@ -192,7 +194,7 @@ fn allergens(reading: &LabelReading, study: &LabelStudy, base: &mut Base) {
 mod tests {
     use super::*;
     use potset_doc::own::{OwnEdit, OwnPantry};
-    use potset_doc::pantry::faults;
+    use potset_doc::pantry::{all_sugars, faults};
     use potset_doc::{Kitchen, Learnt, assets, edit, label};
     use potset_forecast::scenario::Ask;
     use potset_judge::answer::answer;
@@ -222,7 +224,7 @@ mod tests {
         ] {
             assert!((cited.v - v).abs() < 1e-9 && cited.from.kind == SourceKind::Own, "{cited:?}");
         }
-        let sugar: f64 = base.composition.sugars.iter().map(|s| s.g_per_100g.v).sum();
+        let sugar = all_sugars(&base.composition.sugars);
         assert!((sugar - 1.7).abs() < 1e-9);
         assert_ne!(base.mean_buffer.from.kind, SourceKind::Own, "a buffer is on no label");
         assert!(base.allergens.contains(&"milk".to_owned()) && !base.vegan);

@@ -1,31 +1,22 @@
 //! Kind of base, nearest entry of the pantry, and the figures that the label leaves out.
 
 use super::of_base::{own, spread};
+use potset_base::choices;
 use potset_base::number;
 use potset_doc::design::LabelFigures;
 use potset_doc::label::meaning::meaning;
 use potset_doc::label::{self, Ingredient, LabelReading, Nutrient};
 use potset_doc::pantry::{Base, BaseKind, Pantry, Sterility};
 
-/// How sure an inference is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Sureness {
-    #[default]
-    Unknown,
-    Guess,
-    Likely,
-    Sure,
-}
-
-impl Sureness {
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Unknown => "not known",
-            Self::Guess => "a guess",
-            Self::Likely => "likely",
-            Self::Sure => "sure",
-        }
+choices! {
+    /// How sure an inference is.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+    pub enum Sureness: words {
+        #[default]
+        Unknown => "not known",
+        Guess => "a guess",
+        Likely => "likely",
+        Sure => "sure",
     }
 }
 

@@ -1,7 +1,7 @@
 //! Figures of an entry, as a label would state them.
 
 use potset_doc::label::Nutrient;
-use potset_doc::pantry::Base;
+use potset_doc::pantry::{Base, all_sugars};
 
 /// A figure of an entry, g/100 g.
 pub fn own(base: &Base, nutrient: Nutrient) -> f64 {
@@ -11,7 +11,7 @@ pub fn own(base: &Base, nutrient: Nutrient) -> f64 {
         Nutrient::Protein => c.protein.v,
         Nutrient::Carbohydrate => c.carbohydrate.v,
         Nutrient::Fibre => c.fibre.v,
-        Nutrient::Sugars => c.sugars.iter().map(|s| s.g_per_100g.v).sum(),
+        Nutrient::Sugars => all_sugars(&c.sugars),
         _ => 0.0,
     }
 }

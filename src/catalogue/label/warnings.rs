@@ -2,7 +2,7 @@
 
 use potset_base::{Note, Severity, number};
 use potset_doc::Pantry;
-use potset_doc::label::meaning::meaning;
+use potset_doc::label::meaning::{Does, meaning};
 use potset_doc::label::{Ingredient, LabelReading, Nutrient};
 use potset_doc::pantry::{Base, BaseKind};
 
@@ -31,12 +31,8 @@ pub fn warnings(
             "Leave out or lessen the sugar for the culture",
         );
     }
-    let intense =
-        named(&list, |i| i.number.is_some_and(|n| (950..=969).contains(&n)) && i.number != Some(953));
-    if !intense.is_empty() {
-        let sentence = format!("{}: no culture eats it, so it stays", intense.join(", "));
-        put(&mut all, Severity::Tip, "A sweetener in the base", sentence, "");
-    }
+    let intense = that(&list, Does::Intense);
+    tell(&mut all, Severity::Tip, "A sweetener in the base", &intense, "no culture eats it, so it stays", "");
     all
 }
 
@@ -50,6 +46,13 @@ fn put(all: &mut Vec<Note>, severity: Severity, title: &str, sentence: String, m
     });
 }
 
+/// The same of some ingredients, if there are any.
+fn tell(all: &mut Vec<Note>, severity: Severity, title: &str, names: &[String], what: &str, mend: &str) {
+    if !names.is_empty() {
+        put(all, severity, title, format!("{}: {what}", names.join(", ")), mend);
+    }
+}
+
 /// Names of the ingredients that meet a condition, each once.
 fn named(list: &[&Ingredient], is: impl Fn(&Ingredient) -> bool) -> Vec<String> {
     let mut names: Vec<String> = Vec::new();
@@ -61,8 +64,14 @@ fn named(list: &[&Ingredient], is: impl Fn(&Ingredient) -> bool) -> Vec<String> 
     names
 }
 
-fn numbered(list: &[&Ingredient], from: u16, to: u16) -> Vec<String> {
-    named(list, |i| i.number.is_some_and(|n| (from..=to).contains(&n)))
+/// Whether an ingredient is an additive that does this.
+fn does(one: &Ingredient, what: Does) -> bool {
+    one.number.is_some_and(|n| meaning().does(n, what))
+}
+
+/// Names of the additives that do this.
+fn that(list: &[&Ingredient], what: Does) -> Vec<String> {
+    named(list, |one| does(one, what))
 }
 
 const ANOTHER: &str = "Choose a base without it";
@@ -70,8 +79,8 @@ const ANOTHER: &str = "Choose a base without it";
 /// Source: published, that benzoate and sorbate act by their undissociated part, as in the model; from memory, that nisin
 /// acts on Gram-positive bacteria, natamycin on yeasts and moulds, propionates on moulds.
 fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKind>, all: &mut Vec<Note>) {
-    let mut sour = numbered(list, 200, 203);
-    let benzoate = numbered(list, 210, 213);
+    let mut sour = that(list, Does::Sorbate);
+    let benzoate = that(list, Does::Benzoate);
     // Source: published, Codex CXS 240-2003: benzoate up to 1000 mg/kg in pasteurised coconut milk.
     let most = if kind == Some(BaseKind::Coconut) && !benzoate.is_empty() {
         "; the coconut standard lets in up to 1000 mg/kg of benzoate"
@@ -79,112 +88,66 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
         ""
     };
     sour.extend(benzoate);
-    if !sour.is_empty() {
-        let sentence = format!(
-            "{}: little acts at the start, more and more as the pot sours, so a pot begins well and stalls between pH 5 and \
-             4.5. The label gives no amount{most}",
-            sour.join(", ")
-        );
-        put(all, Severity::Watch, "The base is preserved against souring", sentence, ANOTHER);
-    }
-    let mut sulphite = numbered(list, 220, 228);
+    let what = format!(
+        "little acts at the start, more and more as the pot sours, so a pot begins well and stalls between pH 5 and 4.5. The \
+         label gives no amount{most}"
+    );
+    tell(all, Severity::Watch, "The base is preserved against souring", &sour, &what, ANOTHER);
+    let mut sulphite = that(list, Does::Sulphite);
     if sulphite.is_empty() {
         sulphite.extend(named(list, |i| meaning().sulphite.within(&i.name)));
         sulphite.extend(label.contains.iter().filter(|c| meaning().sulphite.within(c)).cloned());
     }
-    if !sulphite.is_empty() {
-        let sentence = format!(
-            "{}: it slows a culture from the start, and some people must avoid it. The label gives no amount",
-            sulphite.join(", ")
-        );
-        put(all, Severity::Watch, "The base holds sulphite", sentence, ANOTHER);
-    }
-    let nisin = numbered(list, 234, 234);
+    let what = "it slows a culture from the start, and some people must avoid it. The label gives no amount";
+    tell(all, Severity::Watch, "The base holds sulphite", &sulphite, what, ANOTHER);
+    let nisin = that(list, Does::Nisin);
     if !nisin.is_empty() {
         let sentence =
             "Nisin is made against bacteria like those of a culture: the pot may never start".to_owned();
         put(all, Severity::Stop, "Nisin kills cultures", sentence, ANOTHER);
     }
-    if !numbered(list, 235, 235).is_empty() {
+    if !that(list, Does::Natamycin).is_empty() {
         let sentence = "Natamycin acts on moulds and yeasts, hardly on the bacteria of a culture; a mould that would tell of a \
                         spoilt pot comes later"
             .to_owned();
         put(all, Severity::Tip, "A preservative against moulds", sentence, "");
     }
-    let mould = numbered(list, 280, 283);
+    let preserved = "A preservative in the base";
+    let mould = that(list, Does::Propionate);
+    tell(all, Severity::Watch, preserved, &mould, "made against moulds, and may slow a culture", ANOTHER);
     let other = named(list, |i| {
-        i.role == Some(potset_doc::label::Role::Preservative)
-            && !i.number.is_some_and(|n| (200..=283).contains(&n))
+        i.role == Some(potset_doc::label::Role::Preservative) && !does(i, Does::Preservative)
     });
-    if !mould.is_empty() {
-        let sentence = format!("{}: made against moulds, and may slow a culture", mould.join(", "));
-        put(all, Severity::Watch, "A preservative in the base", sentence, ANOTHER);
-    }
-    if !other.is_empty() {
-        let sentence = format!("{}: what it does to a culture is not known here", other.join(", "));
-        put(all, Severity::Watch, "A preservative in the base", sentence, ANOTHER);
-    }
-}
-
-/// Carbonates: acid turns them into gas.
-const fn is_chalk(number: u16) -> bool {
-    matches!(number, 170 | 500 | 501 | 504)
-}
-
-/// Salts of weak acids: acetates, lactates, citrates, phosphates.
-const fn is_buffer(number: u16) -> bool {
-    matches!(number, 262 | 263 | 325 | 327 | 331..=333 | 339..=343 | 450..=452)
+    tell(all, Severity::Watch, preserved, &other, "what it does to a culture is not known here", ANOTHER);
 }
 
 /// What stands on the label and is not in the forecast of its pot, since no label gives its amount.
 pub fn left_out(label: &LabelReading) -> Vec<String> {
     let list = label.all_ingredients();
-    let acts = |n: u16| matches!(n, 200..=235 | 280..=283) || is_chalk(n) || is_buffer(n);
-    named(&list, |i| thickens(i) || i.number.is_some_and(acts))
+    let acts = [Does::Acts, Does::Chalk, Does::BufferSalt];
+    named(&list, |i| thickens(i) || acts.into_iter().any(|what| does(i, what)))
 }
 
 /// Gums, gels and starches; a group by what is in it.
 fn thickens(one: &Ingredient) -> bool {
-    let by_number = |n: u16| matches!(n, 400..=418 | 425 | 440 | 460..=466 | 1400..=1451);
-    let by_name = meaning().thickens.within(&one.name);
-    one.parts.is_empty() && (one.number.is_some_and(by_number) || by_name)
+    one.parts.is_empty() && (does(one, Does::Thickener) || meaning().thickens.within(&one.name))
 }
 
 fn acid_takers(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>, all: &mut Vec<Note>) {
-    let chalk = named(list, |i| i.number.is_some_and(is_chalk));
-    if !chalk.is_empty() {
-        let sentence = format!(
-            "{}: it takes up acid before the pot can sour{}, and gives off gas: bubbles below pH 6 are then no sign of spoilage",
-            chalk.join(", "),
-            taken_up(list, label, base)
-        );
-        put(
-            all,
-            Severity::Watch,
-            "Chalk in the base",
-            sentence,
-            "Choose a base without it, or give the pot more time",
-        );
-    }
-    let salts = named(list, |i| i.number.is_some_and(is_buffer));
-    if !salts.is_empty() {
-        let sentence = format!(
-            "{}: such salts take up acid, so the pot sours more slowly and less far",
-            salts.join(", ")
-        );
-        put(
-            all,
-            Severity::Watch,
-            "Buffer salts in the base",
-            sentence,
-            "Give the pot more time, or choose a base without",
-        );
-    }
+    let what = format!(
+        "it takes up acid before the pot can sour{}, and gives off gas: bubbles below pH 6 are then no sign of spoilage",
+        taken_up(list, label, base)
+    );
+    let mend = "Choose a base without it, or give the pot more time";
+    tell(all, Severity::Watch, "Chalk in the base", &that(list, Does::Chalk), &what, mend);
+    let what = "such salts take up acid, so the pot sours more slowly and less far";
+    let mend = "Give the pot more time, or choose a base without";
+    tell(all, Severity::Watch, "Buffer salts in the base", &that(list, Does::BufferSalt), what, mend);
 }
 
 /// Acid that the added calcium takes up, two for each calcium, if the label gives calcium and all of it is carbonate.
 fn taken_up(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>) -> String {
-    let only = !list.iter().any(|i| i.number.is_some_and(|n| matches!(n, 263 | 327 | 333 | 341 | 509 | 516)));
+    let only = !list.iter().any(|i| does(i, Does::CalciumSalt));
     let carbonate = list.iter().any(|i| i.number == Some(170));
     let (Some(has), Some(base)) = (label.per_100(Nutrient::Calcium), base) else { return String::new() };
     let density = if label.by_volume() { base.density.v } else { 1.0 };
@@ -211,17 +174,9 @@ pub fn milk_in(label: &LabelReading, kind: Option<BaseKind>) -> Vec<String> {
 }
 
 fn hidden_milk(label: &LabelReading, kind: Option<BaseKind>, all: &mut Vec<Note>) {
-    let milk = milk_in(label, kind);
-    if !milk.is_empty() {
-        let sentence = format!("{}: milk is an allergen, and the pot is not vegan", milk.join(", "));
-        put(
-            all,
-            Severity::Watch,
-            "The base holds milk",
-            sentence,
-            "Choose another base for vegans and for milk allergy",
-        );
-    }
+    let what = "milk is an allergen, and the pot is not vegan";
+    let mend = "Choose another base for vegans and for milk allergy";
+    tell(all, Severity::Watch, "The base holds milk", &milk_in(label, kind), what, mend);
 }
 
 /// What thickens already: gums, gels and starches of the list, with the pantry's name where it has one.

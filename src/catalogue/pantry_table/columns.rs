@@ -5,8 +5,8 @@ use super::{Cell, Column};
 use potset_base::measures::SpoonSet;
 use potset_base::{Cited, number};
 use potset_doc::pantry::{
-    Action, Additive, Base, Culture, EntryKind, Pantry, Raw, SugarShare, Sweetener, Thickener, Vessel,
-    Warmer, Warming, find,
+    Action, Additive, Base, Culture, Entry, EntryKind, Pantry, Raw, Sweetener, Thickener, Vessel, Warmer,
+    Warming, all_sugars, find,
 };
 use potset_forecast::params;
 use potset_science::params::WordLaw;
@@ -136,13 +136,13 @@ pub const fn columns(kind: Option<EntryKind>) -> &'static [Column] {
 pub fn cells(pantry: &Pantry, kind: EntryKind, mixed: bool, spoons: SpoonSet) -> Vec<Vec<Cell>> {
     let diets = diets(pantry, kind);
     if mixed {
-        let entries = pantry.entries(kind).into_iter().zip(usual(pantry, kind)).zip(diets);
+        let entries = pantry.entries(kind).into_iter().zip(diets);
         return entries
-            .map(|((e, usual), diet)| {
+            .map(|(e, diet)| {
                 vec![
                     say(e.name()),
                     say(kind.one()),
-                    said(usual),
+                    said(usual(e, kind)),
                     said(e.allergens().join(", ")),
                     diet_cell(diet),
                 ]
@@ -208,10 +208,6 @@ fn diet_cell(diet: Diet) -> Cell {
     let marks = [(diet.vegan, "vegan"), (diet.gluten_free, "gluten-free")];
     let marks: Vec<&str> = marks.into_iter().filter(|(on, _)| *on && diet.food).map(|(_, w)| w).collect();
     said(marks.join(" · "))
-}
-
-fn all_sugars(sugars: &[SugarShare]) -> f64 {
-    sugars.iter().map(|s| s.g_per_100g.v).sum()
 }
 
 fn spoon(bulk_density: &Cited, spoons: SpoonSet) -> Cell {
@@ -335,19 +331,8 @@ fn raw(e: &Raw) -> Vec<Cell> {
     ]
 }
 
-/// The usual dose or size of every entry of a kind, in words.
-fn usual(pantry: &Pantry, kind: EntryKind) -> Vec<String> {
-    let told = |(low, high): (f64, f64), unit: &str| format!("{} {unit}", range_words(low, high));
-    match kind {
-        EntryKind::Base => pantry.bases.iter().map(|e| told(e.usual_litres, "L")).collect(),
-        EntryKind::Sugar => pantry.sugars.iter().map(|e| told(e.usual, "g/L")).collect(),
-        EntryKind::Thickener => pantry.thickeners.iter().map(|e| told(e.usual, "g/L")).collect(),
-        EntryKind::Additive => pantry.additives.iter().map(|e| told(e.usual, "g/L")).collect(),
-        EntryKind::Culture => pantry.cultures.iter().map(|e| told(e.usual, "× packet rate")).collect(),
-        EntryKind::Vessel => {
-            pantry.vessels.iter().map(|e| format!("{} L", number::plain(e.litres))).collect()
-        }
-        EntryKind::Warmer => pantry.warmers.iter().map(|e| told(e.usual, "°C")).collect(),
-        EntryKind::Raw => pantry.raws.iter().map(|e| told(e.usual_water, "g water per g")).collect(),
-    }
+/// The usual dose or size of an entry, in words.
+fn usual(entry: &dyn Entry, kind: EntryKind) -> String {
+    let (low, high) = entry.usual();
+    format!("{} {}", range_words(low, high), kind.usual_unit())
 }

@@ -2,15 +2,12 @@
 
 use super::Wish;
 use potset_base::Sugar;
-use potset_base::allergen::allergen;
-use potset_doc::pantry::{Action, Entry, EntryKind, Pantry, SugarShare};
+use potset_base::allergen::is_nut;
+use potset_doc::pantry::{Entry, EntryKind, Pantry};
 
 /// Most lactose of what counts as lactose-free, g/100 g. Source: common practice, 0.1 g in 100 g in several countries of
 /// Europe; there is no single limit.
 const LACTOSE_FREE: f64 = 0.1;
-
-/// Nuts that an entry may name and that are on no list of ours.
-const OTHER_NUTS: [&str; 7] = ["peanut", "walnut", "pistachio", "pecan", "brazil", "nuts", "tree nut"];
 
 /// What an entry means for diets.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -52,48 +49,28 @@ impl Diet {
 
     fn of(entry: &dyn Entry, lactose: f64) -> Self {
         let names = |what: &dyn Fn(&str) -> bool| entry.allergens().iter().any(|a| what(a));
-        let nut = |a: &str| allergen(a).is_some_and(|a| a.nut) || OTHER_NUTS.iter().any(|n| a.contains(n));
         Self {
             vegan: entry.vegan() == Some(true),
             gluten_free: entry.gluten_free() == Some(true),
             lactose_free: lactose <= LACTOSE_FREE,
             milk_free: !names(&|a| a == "milk"),
-            nut_free: !names(&nut),
+            nut_free: !names(&is_nut),
             coconut_free: !names(&|a| a == "coconut"),
             food: entry.vegan().is_some(),
         }
     }
 }
 
-fn lactose(sugars: &[SugarShare]) -> f64 {
-    sugars.iter().filter(|s| s.sugar == Sugar::Lactose).map(|s| s.g_per_100g.v).sum()
-}
-
 /// The diets of the entries of a kind, in the pantry's order.
 pub fn diets(pantry: &Pantry, kind: EntryKind) -> Vec<Diet> {
-    match kind {
-        EntryKind::Base => pantry.bases.iter().map(|e| Diet::of(e, lactose(&e.composition.sugars))).collect(),
-        EntryKind::Sugar => pantry.sugars.iter().map(|e| Diet::of(e, lactose(&e.sugars))).collect(),
-        EntryKind::Thickener => pantry
-            .thickeners
-            .iter()
-            .map(|e| match &e.action {
-                Action::Protein { sugars, .. } => Diet::of(e, lactose(sugars)),
-                _ => Diet::of(e, 0.0),
-            })
-            .collect(),
-        EntryKind::Additive => pantry.additives.iter().map(|e| Diet::of(e, lactose(&e.sugars))).collect(),
-        EntryKind::Culture => pantry
-            .cultures
-            .iter()
-            .map(|e| {
-                // How much lactose its carrier holds is not known: milk that is named counts.
-                let carrier = if e.allergens.iter().any(|a| a == "milk") { 100.0 } else { 0.0 };
-                Diet::of(e, carrier)
-            })
-            .collect(),
-        EntryKind::Raw => pantry.raws.iter().map(|e| Diet::of(e, lactose(&e.composition.sugars))).collect(),
-        EntryKind::Vessel => pantry.vessels.iter().map(|e| Diet::of(e, 0.0)).collect(),
-        EntryKind::Warmer => pantry.warmers.iter().map(|e| Diet::of(e, 0.0)).collect(),
+    pantry.entries(kind).into_iter().map(|entry| Diet::of(entry, lactose(entry, kind))).collect()
+}
+
+/// g/100 g.
+fn lactose(entry: &dyn Entry, kind: EntryKind) -> f64 {
+    // How much lactose the carrier of a culture holds is not known: milk that is named counts.
+    if kind == EntryKind::Culture && entry.allergens().iter().any(|a| a == "milk") {
+        return 100.0;
     }
+    entry.sugars().iter().filter(|s| s.sugar == Sugar::Lactose).map(|s| s.g_per_100g.v).sum()
 }

@@ -7,6 +7,7 @@ mod tests;
 
 pub use diet::Diet;
 
+use potset_base::choices;
 use potset_base::measures::SpoonSet;
 use potset_doc::OwnPantry;
 use potset_doc::pantry::{Entry, EntryKind, Keyed, Pantry};
@@ -63,33 +64,20 @@ pub struct Row {
     sought: String,
 }
 
-/// A diet that can be asked for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Wish {
-    Vegan,
-    GlutenFree,
-    LactoseFree,
-    MilkFree,
-    NutFree,
-    CoconutFree,
+choices! {
+    /// A diet that can be asked for.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Wish: words {
+        Vegan => "vegan",
+        GlutenFree => "gluten-free",
+        LactoseFree => "lactose-free",
+        MilkFree => "milk-free",
+        NutFree => "nut-free",
+        CoconutFree => "coconut-free",
+    }
 }
 
 impl Wish {
-    pub const ALL: [Self; 6] =
-        [Self::Vegan, Self::GlutenFree, Self::LactoseFree, Self::MilkFree, Self::NutFree, Self::CoconutFree];
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Vegan => "vegan",
-            Self::GlutenFree => "gluten-free",
-            Self::LactoseFree => "lactose-free",
-            Self::MilkFree => "milk-free",
-            Self::NutFree => "nut-free",
-            Self::CoconutFree => "coconut-free",
-        }
-    }
-
     /// What passes, in a sentence.
     #[must_use]
     pub const fn tip(self) -> &'static str {

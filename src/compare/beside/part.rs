@@ -1,63 +1,35 @@
 //! Parts of a design that can be taken from one or the other, and whether two designs differ in them.
 
+use potset_base::choices;
 use std::collections::BTreeSet;
 
 use potset_doc::Design;
-use potset_doc::pantry::{EntryKind, Keyed, Pantry, find};
+use potset_doc::pantry::{Keyed, Pantry, find};
 use potset_doc::steps::Step;
 
-/// A part of a design.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Part {
-    Base,
-    Sugar,
-    Thickener,
-    Culture,
-    /// Warmer, setting, and what happens meanwhile.
-    Warmth,
-    /// When the hold is stopped.
-    Time,
-    /// What is done before the culture goes in.
-    Before,
-    Additives,
-    /// Chill, straining, keeping, and how it is served.
-    After,
-    Pots,
-    Goals,
+choices! {
+    /// A part of a design.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum Part: words {
+        Base => "base",
+        Sugar => "sugar",
+        Thickener => "thickener",
+        Culture => "culture",
+        /// Warmer, setting, and what happens meanwhile.
+        Warmth => "warmth",
+        /// When the hold is stopped.
+        Time => "time of the stop",
+        /// What is done before the culture goes in.
+        Before => "steps before the culture",
+        Additives => "additives",
+        /// Chill, straining, keeping, and how it is served.
+        After => "what is done afterwards",
+        Pots => "pots",
+        Goals => "goals",
+    }
 }
 
 impl Part {
-    pub const ALL: [Self; 11] = [
-        Self::Base,
-        Self::Sugar,
-        Self::Thickener,
-        Self::Culture,
-        Self::Warmth,
-        Self::Time,
-        Self::Before,
-        Self::Additives,
-        Self::After,
-        Self::Pots,
-        Self::Goals,
-    ];
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Base => "base",
-            Self::Sugar => "sugar",
-            Self::Thickener => "thickener",
-            Self::Culture => "culture",
-            Self::Warmth => "warmth",
-            Self::Time => "time of the stop",
-            Self::Before => "steps before the culture",
-            Self::Additives => "additives",
-            Self::After => "what is done afterwards",
-            Self::Pots => "pots",
-            Self::Goals => "goals",
-        }
-    }
-
     /// Takes this part of a design over.
     fn take(self, to: &mut Design, from: &Design) {
         match self {
@@ -138,17 +110,7 @@ impl Pair {
 /// All entries of both; the keys are apart.
 fn both(a: &Pantry, b: &Pantry) -> Pantry {
     let mut out = a.clone();
-    for kind in EntryKind::ALL {
-        for entry in b.entries(kind) {
-            out.put(b, kind, entry.key());
-        }
-    }
-    for shape in &b.buffer_shapes {
-        potset_doc::pantry::keep(&mut out.buffer_shapes, Some(shape));
-    }
-    for organism in &b.organisms {
-        potset_doc::pantry::keep(&mut out.organisms, Some(organism));
-    }
+    out.put_all(b);
     out
 }
 

@@ -2,8 +2,8 @@
 //! pantry lacks. The field is told as it stands in the file, such as `setup.bases[0].ph`.
 
 use super::{Case, Pot, Prior, Reading, Setup, Stop, What};
-use crate::Pantry;
-use crate::pantry::find;
+use crate::pantry::{Base, Listed, Organism, Thickener, Vessel};
+use crate::{Pantry, range};
 use potset_base::words::capital;
 use potset_base::{Note, number};
 
@@ -180,15 +180,7 @@ fn of_pot(pot: &Pot) -> Option<Note> {
 }
 
 fn out(field: impl Into<String>, what: &str, v: f64, (unit, least, most): Range) -> Option<Note> {
-    if (least..=most).contains(&v) {
-        return None;
-    }
-    let shown = if v.is_finite() { number::plain(v) } else { "not a number".to_owned() };
-    let mend = format!("Give {} to {} {unit}", number::plain(least), number::plain(most));
-    Some(Note {
-        sentence: format!("It is {shown}"),
-        ..Note::error(field, format!("{} is out of range", named(what)), mend.trim_end())
-    })
+    range::fault(field, &named(what), unit, v, (least, most))
 }
 
 /// A field as a reader says it: "hold_c" is "Hold temperature".
@@ -225,27 +217,25 @@ fn prior(prior: Option<Prior>, field: &str, range: Range) -> Option<Note> {
 #[must_use]
 pub fn lacks(case: &Case, pantry: &Pantry) -> Option<Note> {
     let Setup::Pot(pot) = &case.setup else { return None };
-    let lack = |field: String, kind: &str, key: &str| {
-        let mend = "`potset pantry` lists what there is";
-        Note::error(format!("setup.{field}"), format!("The pantry has no {kind} called {key}"), mend)
-    };
-    let base = pot.bases.iter().enumerate().find(|(_, b)| find(&pantry.bases, &b.entry).is_none());
     let organism = || {
         let cells = &mut pot.cells.iter().enumerate();
-        let (i, cells) = cells.find(|(_, c)| find(&pantry.organisms, &c.organism).is_none())?;
+        let note = cells
+            .find_map(|(i, c)| lack::<Organism>(pantry, &format!("cells[{i}].organism"), &c.organism))?;
         let known: Vec<&str> = pantry.organisms.iter().map(|o| o.key.as_str()).collect();
-        let note = lack(format!("cells[{i}].organism"), "organism", &cells.organism);
         Some(Note { mend: format!("Give one of {}", known.join(", ")), ..note })
     };
-    let thickener = || {
-        let (key, _) = pot.thickeners.iter().find(|(key, _)| find(&pantry.thickeners, key).is_none())?;
-        Some(lack("thickeners".to_owned(), "thickener", key))
-    };
-    let vessel = || {
-        find(&pantry.vessels, &pot.vessel).is_none().then(|| lack("vessel".to_owned(), "vessel", &pot.vessel))
-    };
-    base.map(|(i, base)| lack(format!("bases[{i}].entry"), "base", &base.entry))
+    let thickener = |(key, _): &(String, f64)| lack::<Thickener>(pantry, "thickeners", key);
+    let mut bases = pot.bases.iter().enumerate();
+    bases
+        .find_map(|(i, base)| lack::<Base>(pantry, &format!("bases[{i}].entry"), &base.entry))
         .or_else(organism)
-        .or_else(thickener)
-        .or_else(vessel)
+        .or_else(|| pot.thickeners.iter().find_map(thickener))
+        .or_else(|| lack::<Vessel>(pantry, "vessel", &pot.vessel))
+}
+
+fn lack<T: Listed>(pantry: &Pantry, field: &str, key: &str) -> Option<Note> {
+    pantry.get::<T>(key).is_none().then(|| {
+        let title = format!("The pantry has no {} called {key}", T::ONE);
+        Note::error(format!("setup.{field}"), title, "`potset pantry` lists what there is")
+    })
 }

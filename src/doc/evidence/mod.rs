@@ -15,71 +15,29 @@ pub use setup::{BaseAs, Cells, Food, Pot, Prior, Setup, Stop};
 
 use super::{Pantry, format};
 use potset_base::Note;
+use potset_base::choices;
 
-/// What a case is about; the summary is by these.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum CaseKind {
-    PhSeries,
-    TimeToPh,
-    EndPhAndAcidity,
-    AcidCeiling,
-    Sugars,
-    Storage,
-    CountsInStore,
-    Flow,
-    Viscosity,
-    PlantThickness,
-    Whey,
-    Separation,
-    Denaturation,
-    Thermal,
-    CompositionClass,
-    LineSpread,
-}
-
-impl CaseKind {
-    /// All kinds, in the order of the summary.
-    pub const ALL: [Self; 16] = [
-        Self::PhSeries,
-        Self::TimeToPh,
-        Self::EndPhAndAcidity,
-        Self::AcidCeiling,
-        Self::Sugars,
-        Self::Storage,
-        Self::CountsInStore,
-        Self::Flow,
-        Self::Viscosity,
-        Self::PlantThickness,
-        Self::Whey,
-        Self::Separation,
-        Self::Denaturation,
-        Self::Thermal,
-        Self::CompositionClass,
-        Self::LineSpread,
-    ];
-
-    /// The kind in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::PhSeries => "pH series",
-            Self::TimeToPh => "time to a pH",
-            Self::EndPhAndAcidity => "pH with acidity",
-            Self::AcidCeiling => "acid ceilings",
-            Self::Sugars => "sugars",
-            Self::Storage => "cold storage",
-            Self::CountsInStore => "counts in store",
-            Self::Flow => "stirred flow",
-            Self::Viscosity => "viscosity",
-            Self::PlantThickness => "plant thickness",
-            Self::Whey => "whey",
-            Self::Separation => "separation",
-            Self::Denaturation => "denaturation",
-            Self::Thermal => "heat",
-            Self::CompositionClass => "composition class",
-            Self::LineSpread => "line spread",
-        }
+choices! {
+    /// What a case is about; the summary is by these, in this order.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum CaseKind: words {
+        PhSeries => "pH series",
+        TimeToPh => "time to a pH",
+        EndPhAndAcidity => "pH with acidity",
+        AcidCeiling => "acid ceilings",
+        Sugars => "sugars",
+        Storage => "cold storage",
+        CountsInStore => "counts in store",
+        Flow => "stirred flow",
+        Viscosity => "viscosity",
+        PlantThickness => "plant thickness",
+        Whey => "whey",
+        Separation => "separation",
+        Denaturation => "denaturation",
+        Thermal => "heat",
+        CompositionClass => "composition class",
+        LineSpread => "line spread",
     }
 }
 
@@ -93,27 +51,17 @@ pub enum Role {
     Check,
 }
 
-/// How far a case speaks for the model: [`Role`], and whether anybody looked at its misses while choosing a figure.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Mark {
-    Calibrate,
-    Seen,
-    Check,
+choices! {
+    /// How far a case speaks for the model: [`Role`], and whether anybody looked at its misses while choosing a figure.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum Mark: word {
+        Calibrate => "calibrate",
+        Seen => "seen",
+        Check => "check",
+    }
 }
 
 impl Mark {
-    pub const ALL: [Self; 3] = [Self::Calibrate, Self::Seen, Self::Check];
-
-    /// In one word, as tables have it.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Calibrate => "calibrate",
-            Self::Seen => "seen",
-            Self::Check => "check",
-        }
-    }
-
     /// In words.
     #[must_use]
     pub const fn words(self) -> &'static str {
@@ -125,36 +73,23 @@ impl Mark {
     }
 }
 
-/// How the figures were read.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum HowRead {
-    /// In a table of the source.
-    Table,
-    /// In its text or abstract.
-    Text,
-    /// Worked out from printed figures; `assumed` says how.
-    Derived,
-    /// In another work that quotes it.
-    Quoted,
-    /// From the author's memory; no source at hand.
-    Memory,
-    /// Measured by whoever wrote the case down, on a pot of their own.
-    Measured,
-}
-
-impl HowRead {
-    /// In words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Table => "read in a table",
-            Self::Text => "read in the text or abstract",
-            Self::Derived => "worked out from printed figures",
-            Self::Quoted => "quoted by another work",
-            Self::Memory => "from memory",
-            Self::Measured => "measured on a pot of one's own",
-        }
+choices! {
+    /// How the figures were read.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum HowRead: words {
+        /// In a table of the source.
+        Table => "read in a table",
+        /// In its text or abstract.
+        Text => "read in the text or abstract",
+        /// Worked out from printed figures; `assumed` says how.
+        Derived => "worked out from printed figures",
+        /// In another work that quotes it.
+        Quoted => "quoted by another work",
+        /// From the author's memory; no source at hand.
+        Memory => "from memory",
+        /// Measured by whoever wrote the case down, on a pot of their own.
+        Measured => "measured on a pot of one's own",
     }
 }
 

@@ -2,7 +2,6 @@
 
 mod place;
 
-use ron::extensions::Extensions;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
 
@@ -10,6 +9,7 @@ use super::design::Design;
 use super::unsaved::Unsaved;
 use super::{check, pantry};
 use potset_base::Note;
+use potset_base::lexicon::options;
 use potset_base::words::shortened;
 
 /// Largest file that is read at all, bytes. Designs are some tens of kilobytes.
@@ -76,10 +76,6 @@ struct Head {
     version: u32,
     #[serde(rename = "body", default)]
     _body: serde::de::IgnoredAny,
-}
-
-fn options() -> ron::Options {
-    ron::Options::default().with_default_extension(Extensions::IMPLICIT_SOME)
 }
 
 /// The text of a file.

@@ -32,7 +32,8 @@ pub fn bare(text: &str) -> Option<u16> {
     if !(3..=4).contains(&digits) || !known_tail || !letters {
         return None;
     }
-    text[..digits].parse().ok().filter(|n| (100..=1599).contains(n))
+    let (least, most) = vocabulary().additive_numbers;
+    text[..digits].parse().ok().filter(|n| (least..=most).contains(n))
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use super::tokens::words;
 use super::vocabulary::vocabulary;
-use crate::lexicon::Words;
+use potset_base::lexicon::Words;
 
 /// What a sentence about allergens names.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -17,6 +17,7 @@ mod write;
 
 use serde::Deserialize;
 
+use potset_base::choices;
 use potset_base::measures::{Measure, Size, SpoonSet};
 
 pub use check::{doubts, impossible};
@@ -100,65 +101,35 @@ impl Basis {
     }
 }
 
-/// A figure of a label. The order is the order of writing.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
-pub enum Nutrient {
-    /// kJ.
-    EnergyKj,
-    /// kcal.
-    EnergyKcal,
-    /// g, as all that follow but sodium and calcium.
-    Fat,
-    Saturates,
-    Carbohydrate,
-    Sugars,
-    AddedSugars,
-    Fibre,
-    Protein,
-    Salt,
-    /// mg.
-    Sodium,
-    /// mg.
-    Calcium,
+choices! {
+    /// A figure of a label. The order is the order of writing.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+    pub enum Nutrient: words {
+        /// kJ.
+        EnergyKj => "energy",
+        /// kcal.
+        EnergyKcal => "energy",
+        /// g, as all that follow but sodium and calcium.
+        Fat => "fat",
+        Saturates => "saturates",
+        Carbohydrate => "carbohydrate",
+        Sugars => "sugars",
+        AddedSugars => "added sugars",
+        Fibre => "fibre",
+        Protein => "protein",
+        Salt => "salt",
+        /// mg.
+        Sodium => "sodium",
+        /// mg.
+        Calcium => "calcium",
+    }
 }
 
 impl Nutrient {
-    pub const ALL: [Self; 12] = [
-        Self::EnergyKj,
-        Self::EnergyKcal,
-        Self::Fat,
-        Self::Saturates,
-        Self::Carbohydrate,
-        Self::Sugars,
-        Self::AddedSugars,
-        Self::Fibre,
-        Self::Protein,
-        Self::Salt,
-        Self::Sodium,
-        Self::Calcium,
-    ];
-
     /// Place in [`Nutrient::ALL`].
     #[must_use]
     pub const fn index(self) -> usize {
         self as usize
-    }
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::EnergyKj | Self::EnergyKcal => "energy",
-            Self::Fat => "fat",
-            Self::Saturates => "saturates",
-            Self::Carbohydrate => "carbohydrate",
-            Self::Sugars => "sugars",
-            Self::AddedSugars => "added sugars",
-            Self::Fibre => "fibre",
-            Self::Protein => "protein",
-            Self::Salt => "salt",
-            Self::Sodium => "sodium",
-            Self::Calcium => "calcium",
-        }
     }
 
     #[must_use]
@@ -204,64 +175,25 @@ pub struct Figure {
     pub line: usize,
 }
 
-/// What an additive is there for, in the label's words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
-pub enum Role {
-    Stabiliser,
-    Thickener,
-    GellingAgent,
-    Emulsifier,
-    Preservative,
-    AcidityRegulator,
-    Antioxidant,
-    Sweetener,
-    Colour,
-    Flavouring,
-    FirmingAgent,
-    BulkingAgent,
-    Mineral,
-    Vitamin,
-    Enzyme,
-}
-
-impl Role {
-    pub const ALL: [Self; 15] = [
-        Self::Stabiliser,
-        Self::Thickener,
-        Self::GellingAgent,
-        Self::Emulsifier,
-        Self::Preservative,
-        Self::AcidityRegulator,
-        Self::Antioxidant,
-        Self::Sweetener,
-        Self::Colour,
-        Self::Flavouring,
-        Self::FirmingAgent,
-        Self::BulkingAgent,
-        Self::Mineral,
-        Self::Vitamin,
-        Self::Enzyme,
-    ];
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Stabiliser => "stabiliser",
-            Self::Thickener => "thickener",
-            Self::GellingAgent => "gelling agent",
-            Self::Emulsifier => "emulsifier",
-            Self::Preservative => "preservative",
-            Self::AcidityRegulator => "acidity regulator",
-            Self::Antioxidant => "antioxidant",
-            Self::Sweetener => "sweetener",
-            Self::Colour => "colour",
-            Self::Flavouring => "flavouring",
-            Self::FirmingAgent => "firming agent",
-            Self::BulkingAgent => "bulking agent",
-            Self::Mineral => "mineral",
-            Self::Vitamin => "vitamin",
-            Self::Enzyme => "enzyme",
-        }
+choices! {
+    /// What an additive is there for, in the label's words.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
+    pub enum Role: words {
+        Stabiliser => "stabiliser",
+        Thickener => "thickener",
+        GellingAgent => "gelling agent",
+        Emulsifier => "emulsifier",
+        Preservative => "preservative",
+        AcidityRegulator => "acidity regulator",
+        Antioxidant => "antioxidant",
+        Sweetener => "sweetener",
+        Colour => "colour",
+        Flavouring => "flavouring",
+        FirmingAgent => "firming agent",
+        BulkingAgent => "bulking agent",
+        Mineral => "mineral",
+        Vitamin => "vitamin",
+        Enzyme => "enzyme",
     }
 }
 

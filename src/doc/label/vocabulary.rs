@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use super::{Nutrient, Role};
-use crate::lexicon::{self, Lexicon, Words};
+use potset_base::lexicon::{self, Lexicon, Words};
 use potset_base::measures::Measure;
 
 /// A unit of an amount.
@@ -77,6 +77,7 @@ pub struct Vocabulary {
     pub may_contain: Words,
     pub contains: Words,
     pub claim_links: Words,
+    pub additive_numbers: (u16, u16),
     pub additives: Lexicon<u16>,
 }
 
@@ -146,6 +147,8 @@ mod tests {
 
     #[test]
     fn each_additive_stands_once() {
+        let (least, most) = vocabulary().additive_numbers;
+        assert!(vocabulary().additives.iter().all(|(_, number)| (least..=most).contains(number)));
         let text: Vec<&u16> = vocabulary().additives.iter().map(|(_, number)| number).collect();
         let mut numbers = text.clone();
         numbers.dedup();

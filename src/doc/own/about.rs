@@ -1,6 +1,5 @@
 //! What an entry says of itself in words and ticks: allergens, vegan, gluten-free, other names, cautions.
 
-use super::OwnPantry;
 use crate::pantry::{Entry, EntryKind, Pantry, contradiction};
 use potset_base::Note;
 use potset_base::allergen::allergen;
@@ -25,7 +24,7 @@ impl About {
     /// A note, if the entry is no food, if no such allergen is known, or if the entry would contradict itself.
     pub(super) fn apply(&self, entry: &mut dyn Entry) -> Result<(), Note> {
         let name = entry.name().to_owned();
-        let Some(words) = entry.words_mut() else {
+        let Some(food) = entry.head_mut().food else {
             return Err(Note::error(
                 name,
                 "It is no food, so the question makes no sense",
@@ -38,18 +37,18 @@ impl About {
                     let title = format!("“{key}” is no allergen that the program knows");
                     return Err(Note::error(name, title, "Pick one of its list"));
                 }
-                words.allergens.retain(|a| a != key);
+                food.allergens.retain(|a| a != key);
                 if *named {
-                    words.allergens.push(key.clone());
+                    food.allergens.push(key.clone());
                 }
             }
-            Self::Vegan(yes) => *words.vegan = *yes,
+            Self::Vegan(yes) => *food.vegan = *yes,
             Self::GlutenFree(yes) => {
-                let (flag, free) = words.gluten_free;
+                let (flag, free) = food.gluten_free;
                 *flag = *yes == free;
             }
-            Self::Aliases(all) => *words.aliases = tidy(all),
-            Self::Cautions(all) => *words.hazards = tidy(all),
+            Self::Aliases(all) => *food.aliases = tidy(all),
+            Self::Cautions(all) => *food.hazards = tidy(all),
         }
         contradiction(entry).map_or(Ok(()), Err)
     }
@@ -85,22 +84,9 @@ pub(super) fn name_taken(all: &Pantry, kind: EntryKind, name: &str) -> bool {
     all.entries(kind).iter().any(|e| e.name().to_lowercase() == wanted)
 }
 
-impl OwnPantry {
-    pub(super) fn about(
-        &mut self,
-        kind: EntryKind,
-        key: &str,
-        all: &Pantry,
-        about: &About,
-    ) -> Result<(), Note> {
-        let entry = self.entries.entry_mut(kind, key).ok_or_else(|| super::not_own(kind, all, key))?;
-        about.apply(entry)
-    }
-}
-
 #[cfg(test)]
 mod tests {
-    use super::super::OwnEdit;
+    use super::super::{OwnEdit, OwnPantry};
     use super::*;
     use crate::assets;
     use crate::pantry::Ticket;

@@ -83,15 +83,9 @@ impl Merged {
         let (ours, theirs) = (&self.own.entries, &self.theirs.entries);
         let taken = |k: &str| ours.entry(kind, k).is_some() || theirs.entry(kind, k).is_some();
         let new_key = key_for(key, taken);
-        let mut one = Pantry::default();
-        one.put(theirs, kind, key);
-        let mut new_name = String::new();
-        if let Some(entry) = one.entry_mut(kind, key) {
-            new_name = format!("{} (other window)", entry.name());
-            entry.set_key(new_key.clone());
-            entry.set_name(new_name.clone());
-        }
-        self.own.entries.put(&one, kind, &new_key);
+        let name = theirs.entry(kind, key).map_or(key, |entry| entry.name());
+        let new_name = format!("{name} (other window)");
+        self.own.entries.put_as(theirs, (kind, key), &new_key, Some(new_name.clone()));
         new_name
     }
 

@@ -1,76 +1,71 @@
 //! What else may go in: acids, buffer salts, calcium, lactase, salt and preservatives, fruit.
 
-use serde::{Deserialize, Serialize};
-
 use super::base::SugarShare;
+use super::figures::figures;
 use super::nutrients::Nutrients;
 use super::ticket::Ticket;
 use potset_base::{Cited, Inhibitor};
 
-/// Proton-binding groups of an additive.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Group {
-    pub name: String,
-    pub mmol_per_g: Cited,
-    pub pk: Cited,
-    /// Share of the groups that hold their proton as bought: 1 for an acid, 0 for a neutral salt.
-    pub bound: Cited,
-}
+figures! {
+    /// Proton-binding groups of an additive.
+    pub struct Group {
+        pub name: String,
+        pub mmol_per_g: Cited,
+        pub pk: Cited,
+        /// Share of the groups that hold their proton as bought: 1 for an acid, 0 for a neutral salt.
+        pub bound: Cited,
+    }
 
-/// An inhibitor and how much of it, per g of additive, in the mass unit of the inhibitor.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct InhibitorShare {
-    pub inhibitor: Inhibitor,
-    /// g/g for salt and sugar, mg/g for preservatives, µg/g for residues.
-    pub per_g: Cited,
-}
+    /// An inhibitor and how much of it, per g of additive, in the mass unit of the inhibitor.
+    pub struct InhibitorShare {
+        pub inhibitor: Inhibitor,
+        /// g/g for salt and sugar, mg/g for preservatives, µg/g for residues.
+        pub per_g: Cited,
+    }
 
-/// Something that is neither base, sugar, thickener nor culture.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Additive {
-    pub key: String,
-    pub name: String,
-    #[serde(default)]
-    pub aliases: Vec<String>,
-    pub vegan: bool,
-    pub gluten_free: bool,
-    #[serde(default)]
-    pub allergens: Vec<String>,
-    #[serde(default)]
-    pub groups: Vec<Group>,
-    /// It gives off carbon dioxide as it takes up acid.
-    #[serde(default)]
-    pub gas: bool,
-    #[serde(default)]
-    pub inhibits: Vec<InhibitorShare>,
-    /// Neutral lactase units per g.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub lactase_per_g: Option<Cited>,
-    /// Calcium, mg/g.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub calcium: Option<Cited>,
-    /// Lactic and acetic acid that it brings, mmol/g.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub lactic: Option<Cited>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub acetic: Option<Cited>,
-    #[serde(default)]
-    pub sugars: Vec<SugarShare>,
-    /// g/100 g.
-    pub water: Cited,
-    /// Level spoon, g/mL.
-    pub bulk_density: Cited,
-    /// Usual dose, g/L.
-    pub usual: (f64, f64),
-    #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
-    pub nutrients: Nutrients,
-    #[serde(default)]
-    pub handling: String,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub hazards: Vec<String>,
-    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-    pub ticket: Ticket,
+    /// Something that is neither base, sugar, thickener nor culture.
+    pub struct Additive {
+        pub key: String,
+        pub name: String,
+        #[serde(default)]
+        pub aliases: Vec<String>,
+        pub vegan: bool,
+        pub gluten_free: bool,
+        #[serde(default)]
+        pub allergens: Vec<String>,
+        #[serde(default)]
+        pub groups: Vec<Group>,
+        /// It gives off carbon dioxide as it takes up acid.
+        #[serde(default)]
+        pub gas: bool,
+        #[serde(default)]
+        pub inhibits: Vec<InhibitorShare>,
+        /// Neutral lactase units per g.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub lactase_per_g: Option<Cited>,
+        /// Calcium, mg/g.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub calcium: Option<Cited>,
+        /// Lactic and acetic acid that it brings, mmol/g.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub lactic: Option<Cited>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub acetic: Option<Cited>,
+        #[serde(default)]
+        pub sugars: Vec<SugarShare>,
+        /// g/100 g.
+        pub water: Cited,
+        /// Level spoon, g/mL.
+        pub bulk_density: Cited,
+        /// Usual dose, g/L.
+        pub usual: (f64, f64),
+        #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
+        pub nutrients: Nutrients,
+        #[serde(default)]
+        pub handling: String,
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub hazards: Vec<String>,
+        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+        pub ticket: Ticket,
+    }
 }

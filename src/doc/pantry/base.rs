@@ -2,64 +2,38 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::figures::figures;
 use super::nutrients::Nutrients;
 use super::ticket::Ticket;
+use potset_base::choices;
 use potset_base::{Cited, Sugar};
 
-/// A kind of base; it decides the shape of the buffer, the cautions and how missing figures are filled.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum BaseKind {
-    Dairy,
-    Coconut,
-    Soy,
-    Oat,
-    Nut,
-    Pea,
-    Rice,
-    Water,
-}
-
-impl BaseKind {
-    /// The kind in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Dairy => "dairy",
-            Self::Coconut => "coconut",
-            Self::Soy => "soy",
-            Self::Oat => "oat",
-            Self::Nut => "nut",
-            Self::Pea => "pea",
-            Self::Rice => "rice",
-            Self::Water => "water",
-        }
+choices! {
+    /// A kind of base; it decides the shape of the buffer, the cautions and how missing figures are filled.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum BaseKind: words {
+        Dairy => "dairy",
+        Coconut => "coconut",
+        Soy => "soy",
+        Oat => "oat",
+        Nut => "nut",
+        Pea => "pea",
+        Rice => "rice",
+        Water => "water",
     }
 }
 
-/// How sterile a base is when the maker opens it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Sterility {
-    /// Canned or UHT: free of living spores until opened.
-    Canned,
-    Pasteurised,
-    /// Raw or home-made.
-    Fresh,
-}
-
-impl Sterility {
-    /// All, the most sterile first.
-    pub const LEAST_STERILE_LAST: [Self; 3] = [Self::Canned, Self::Pasteurised, Self::Fresh];
-
-    /// How it comes, in words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Canned => "tinned or long-life, commercially sterile until opened",
-            Self::Pasteurised => "pasteurised",
-            Self::Fresh => "raw or home-made",
-        }
+choices! {
+    /// How sterile a base is when the maker opens it, the most sterile first.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Sterility: words {
+        /// Canned or UHT: free of living spores until opened.
+        Canned => "tinned or long-life, commercially sterile until opened",
+        Pasteurised => "pasteurised",
+        /// Raw or home-made.
+        Fresh => "raw or home-made",
     }
 }
 
@@ -73,117 +47,113 @@ pub enum FatFollows {
     Skimming,
 }
 
-/// A sugar and how much of it, g per 100 g.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SugarShare {
-    pub sugar: Sugar,
-    pub g_per_100g: Cited,
+figures! {
+    /// A sugar and how much of it, g per 100 g.
+    pub struct SugarShare {
+        pub sugar: Sugar,
+        pub g_per_100g: Cited,
+    }
+
+    /// Composition, g per 100 g. Water is what is left.
+    pub struct Composition {
+        pub fat: Cited,
+        pub protein: Cited,
+        /// Carbohydrate without fibre, the sugars included.
+        pub carbohydrate: Cited,
+        pub starch: Cited,
+        pub fibre: Cited,
+        pub ash: Cited,
+        /// mg per 100 g.
+        pub calcium: Cited,
+        #[serde(default)]
+        pub sugars: Vec<SugarShare>,
+    }
+
+    /// One proton-binding site: amount [relative or mmol/kg], pK, cooperativity.
+    pub struct Site {
+        pub name: String,
+        pub amount: Cited,
+        pub pk: Cited,
+        pub n: Cited,
+    }
+
+    /// A set of sites that gives the shape of a buffer; the base's mean buffer gives its size.
+    pub struct BufferShape {
+        pub key: String,
+        pub name: String,
+        pub sites: Vec<Site>,
+    }
+
+    /// An additive that a base holds as bought.
+    pub struct Holds {
+        /// Key of an [`super::Additive`].
+        pub additive: String,
+        pub g_per_kg: Cited,
+    }
+
+    /// A base: milk, coconut cream, soy drink, water.
+    pub struct Base {
+        pub key: String,
+        pub name: String,
+        #[serde(default)]
+        pub aliases: Vec<String>,
+        pub kind: BaseKind,
+        pub sterility: Sterility,
+        /// Fat droplets finely broken up when bought.
+        pub homogenised: bool,
+        pub vegan: bool,
+        pub gluten_free: bool,
+        #[serde(default)]
+        pub allergens: Vec<String>,
+        pub composition: Composition,
+        /// g/mL at room temperature.
+        pub density: Cited,
+        pub ph: Cited,
+        /// Mean buffer 6.5 to 4.3 as bought, mmol/(kg pH).
+        pub mean_buffer: Cited,
+        /// Key of a [`BufferShape`].
+        pub buffer_shape: String,
+        /// Titratable acidity before the culture, % lactic.
+        pub start_acidity: Cited,
+        /// mol/L.
+        pub ionic_strength: Cited,
+        /// Share of the whey protein that its maker's heat has already denatured, 0 to 1.
+        pub whey_denatured: Cited,
+        /// Mean diameter of the fat droplets, µm.
+        pub droplet_um: Cited,
+        pub fat_follows: FatFollows,
+        /// Pace of a plant-base culture in it against tinned coconut cream; empty: the usual one of its kind.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub pace: Option<Cited>,
+        /// Strength of its acid gel against that of cow's milk at the same protein.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub gel_strength: Option<Cited>,
+        /// Key of the thickener that its own starch behaves like.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub own_starch: Option<String>,
+        /// Salts and preservatives that its maker put in; its pH as bought counts them already.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub holds: Vec<Holds>,
+        /// Usual fat on labels, g per 100 g.
+        pub usual_fat: (f64, f64),
+        /// Usual amount, L.
+        pub usual_litres: (f64, f64),
+        /// A powder: level spoon, g/mL. Its density is that of the dissolved powder: the volume that it adds to a pot.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub bulk_density: Option<Cited>,
+        #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
+        pub nutrients: Nutrients,
+        #[serde(default)]
+        pub handling: String,
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub hazards: Vec<String>,
+        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+        pub ticket: Ticket,
+    }
 }
 
-/// Composition, g per 100 g. Water is what is left.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Composition {
-    pub fat: Cited,
-    pub protein: Cited,
-    /// Carbohydrate without fibre, the sugars included.
-    pub carbohydrate: Cited,
-    pub starch: Cited,
-    pub fibre: Cited,
-    pub ash: Cited,
-    /// mg per 100 g.
-    pub calcium: Cited,
-    #[serde(default)]
-    pub sugars: Vec<SugarShare>,
-}
-
-/// One proton-binding site: amount [relative or mmol/kg], pK, cooperativity.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Site {
-    pub name: String,
-    pub amount: Cited,
-    pub pk: Cited,
-    pub n: Cited,
-}
-
-/// A set of sites that gives the shape of a buffer; the base's mean buffer gives its size.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct BufferShape {
-    pub key: String,
-    pub name: String,
-    pub sites: Vec<Site>,
-}
-
-/// An additive that a base holds as bought.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Holds {
-    /// Key of an [`super::Additive`].
-    pub additive: String,
-    pub g_per_kg: Cited,
-}
-
-/// A base: milk, coconut cream, soy drink, water.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Base {
-    pub key: String,
-    pub name: String,
-    #[serde(default)]
-    pub aliases: Vec<String>,
-    pub kind: BaseKind,
-    pub sterility: Sterility,
-    /// Fat droplets finely broken up when bought.
-    pub homogenised: bool,
-    pub vegan: bool,
-    pub gluten_free: bool,
-    #[serde(default)]
-    pub allergens: Vec<String>,
-    pub composition: Composition,
-    /// g/mL at room temperature.
-    pub density: Cited,
-    pub ph: Cited,
-    /// Mean buffer 6.5 to 4.3 as bought, mmol/(kg pH).
-    pub mean_buffer: Cited,
-    /// Key of a [`BufferShape`].
-    pub buffer_shape: String,
-    /// Titratable acidity before the culture, % lactic.
-    pub start_acidity: Cited,
-    /// mol/L.
-    pub ionic_strength: Cited,
-    /// Share of the whey protein that its maker's heat has already denatured, 0 to 1.
-    pub whey_denatured: Cited,
-    /// Mean diameter of the fat droplets, µm.
-    pub droplet_um: Cited,
-    pub fat_follows: FatFollows,
-    /// Pace of a plant-base culture in it against tinned coconut cream; empty: the usual one of its kind.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub pace: Option<Cited>,
-    /// Strength of its acid gel against that of cow's milk at the same protein.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub gel_strength: Option<Cited>,
-    /// Key of the thickener that its own starch behaves like.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub own_starch: Option<String>,
-    /// Salts and preservatives that its maker put in; its pH as bought counts them already.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub holds: Vec<Holds>,
-    /// Usual fat on labels, g per 100 g.
-    pub usual_fat: (f64, f64),
-    /// Usual amount, L.
-    pub usual_litres: (f64, f64),
-    /// A powder: level spoon, g/mL. Its density is that of the dissolved powder: the volume that it adds to a pot.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub bulk_density: Option<Cited>,
-    #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
-    pub nutrients: Nutrients,
-    #[serde(default)]
-    pub handling: String,
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub hazards: Vec<String>,
-    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-    pub ticket: Ticket,
+/// All sugars together, g per 100 g.
+#[must_use]
+pub fn all_sugars(sugars: &[SugarShare]) -> f64 {
+    sugars.iter().map(|share| share.g_per_100g.v).sum()
 }

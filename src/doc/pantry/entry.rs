@@ -1,101 +1,77 @@
 //! Any entry of the pantry, whatever its kind: name, diet, ticket.
 
-use serde::{Deserialize, Serialize};
-
+use super::figures::Figures;
 use super::ticket::Ticket;
-use super::{Additive, Base, Culture, Figures, Keyed, Raw, Sweetener, Thickener, Vessel, Warmer};
+use super::{Additive, Base, Culture, Keyed, Raw, SugarShare, Sweetener, Thickener, Vessel, Warmer};
 use potset_base::Note;
 use potset_base::allergen::{Allergen, allergen};
 
-/// A list of the pantry that a maker sees.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum EntryKind {
-    Base,
-    Sugar,
-    Thickener,
-    Additive,
-    Culture,
-    Vessel,
-    Warmer,
-    Raw,
+/// What an entry that is food says of itself.
+#[derive(Clone, Copy)]
+pub struct Food<'a> {
+    pub aliases: &'a [String],
+    pub hazards: &'a [String],
+    pub allergens: &'a [String],
+    /// Nothing of an animal in it.
+    pub vegan: bool,
+    /// No gluten in it.
+    pub gluten_free: bool,
 }
 
-impl EntryKind {
-    /// Kinds of what a pot is made of, in the order of making.
-    pub const EATEN: [Self; 5] = [Self::Base, Self::Sugar, Self::Thickener, Self::Additive, Self::Culture];
-
-    /// All kinds, in the order of making.
-    pub const ALL: [Self; 8] = [
-        Self::Base,
-        Self::Sugar,
-        Self::Thickener,
-        Self::Additive,
-        Self::Culture,
-        Self::Vessel,
-        Self::Warmer,
-        Self::Raw,
-    ];
-
-    /// One of them, in words.
-    #[must_use]
-    pub const fn one(self) -> &'static str {
-        match self {
-            Self::Base => "base",
-            Self::Sugar => "sugar",
-            Self::Thickener => "thickener",
-            Self::Additive => "additive",
-            Self::Culture => "culture",
-            Self::Vessel => "vessel",
-            Self::Warmer => "warmer",
-            Self::Raw => "raw stuff",
-        }
-    }
-
-    /// The list, in words.
-    #[must_use]
-    pub const fn many(self) -> &'static str {
-        match self {
-            Self::Base => "Bases",
-            Self::Sugar => "Sugars",
-            Self::Thickener => "Thickeners",
-            Self::Additive => "Additives",
-            Self::Culture => "Cultures",
-            Self::Vessel => "Vessels",
-            Self::Warmer => "Warmers",
-            Self::Raw => "Raw stuff",
-        }
-    }
-}
-
-/// What all entries have.
-pub trait Entry: Keyed + Figures {
-    fn name(&self) -> &str;
-    fn set_name(&mut self, name: String);
-    fn set_key(&mut self, key: String);
-    fn aliases(&self) -> &[String];
-    fn ticket(&self) -> &Ticket;
-    fn set_ticket(&mut self, ticket: Ticket);
-    fn handling(&self) -> &str;
-    fn set_handling(&mut self, text: String);
-    fn hazards(&self) -> &[String];
-    fn allergens(&self) -> &[String];
-    /// Nothing of an animal in it; `None` where the question makes no sense.
-    fn vegan(&self) -> Option<bool>;
-    /// No gluten in it; `None` where the question makes no sense.
-    fn gluten_free(&self) -> Option<bool>;
-    /// What it says of itself, to change it; `None` for what is no food.
-    fn words_mut(&mut self) -> Option<WordsMut<'_>>;
-}
-
-/// What an entry says of itself, to change it.
-pub struct WordsMut<'a> {
+/// The same, to change it.
+pub struct FoodMut<'a> {
     pub aliases: &'a mut Vec<String>,
     pub hazards: &'a mut Vec<String>,
     pub allergens: &'a mut Vec<String>,
     pub vegan: &'a mut bool,
     /// The entry's own flag, and the value of it that means: free of gluten.
     pub gluten_free: (&'a mut bool, bool),
+}
+
+/// What all entries have, to change it.
+pub struct HeadMut<'a> {
+    pub key: &'a mut String,
+    pub name: &'a mut String,
+    pub handling: &'a mut String,
+    pub ticket: &'a mut Ticket,
+    /// `None` for what is no food.
+    pub food: Option<FoodMut<'a>>,
+}
+
+/// What all entries have.
+pub trait Entry: Keyed + Figures {
+    fn name(&self) -> &str;
+    fn ticket(&self) -> &Ticket;
+    fn handling(&self) -> &str;
+    /// Usual dose, amount, size or setting, in the unit of its kind.
+    fn usual(&self) -> (f64, f64);
+    /// The sugars in it.
+    fn sugars(&self) -> &[SugarShare];
+    /// `None` for what is no food.
+    fn food(&self) -> Option<Food<'_>>;
+    fn head_mut(&mut self) -> HeadMut<'_>;
+
+    fn aliases(&self) -> &[String] {
+        self.food().map_or(&[], |food| food.aliases)
+    }
+
+    fn hazards(&self) -> &[String] {
+        self.food().map_or(&[], |food| food.hazards)
+    }
+
+    fn allergens(&self) -> &[String] {
+        self.food().map_or(&[], |food| food.allergens)
+    }
+
+    /// Nothing of an animal in it; `None` where the question makes no sense.
+    fn vegan(&self) -> Option<bool> {
+        self.food().map(|food| food.vegan)
+    }
+
+    /// No gluten in it; `None` where the question makes no sense.
+    fn gluten_free(&self) -> Option<bool> {
+        self.food().map(|food| food.gluten_free)
+    }
 }
 
 /// What an entry says of itself against its allergens: vegan with milk or fish, gluten-free with a gluten cereal.
@@ -115,142 +91,71 @@ pub fn contradiction(entry: &dyn Entry) -> Option<Note> {
     None
 }
 
-macro_rules! words {
-    ($entry:ident, $hazards:ident, $gluten:ident, $free:literal) => {
-        Some(WordsMut {
-            aliases: &mut $entry.aliases,
-            hazards: &mut $entry.$hazards,
-            allergens: &mut $entry.allergens,
-            vegan: &mut $entry.vegan,
-            gluten_free: (&mut $entry.$gluten, $free),
-        })
-    };
-}
-
+/// An entry: what is usual, and its sugars; of what is food also the field of its cautions, and its flag for gluten with the
+/// value that means: free of it.
 macro_rules! entry {
-    ($($kind:ty { aliases: $aliases:expr, handling: $handling:ident, hazards: $hazards:expr, allergens: $allergens:expr,
-        vegan: $vegan:expr, gluten_free: $gluten:expr, words: $words:expr }),* $(,)?) => {
-        $(impl Entry for $kind {
+    ($($kind:ty: $usual:expr, $sugars:expr $(, $hazards:ident, $gluten:ident == $free:literal)?;)*) => {$(
+        impl Entry for $kind {
             fn name(&self) -> &str {
                 &self.name
             }
-            fn set_name(&mut self, name: String) {
-                self.name = name;
-            }
-            fn set_key(&mut self, key: String) {
-                self.key = key;
-            }
-            fn aliases(&self) -> &[String] {
-                let f: fn(&Self) -> &[String] = $aliases;
-                f(self)
-            }
+
             fn ticket(&self) -> &Ticket {
                 &self.ticket
             }
-            fn set_ticket(&mut self, ticket: Ticket) {
-                self.ticket = ticket;
-            }
+
             fn handling(&self) -> &str {
-                &self.$handling
+                &self.handling
             }
-            fn set_handling(&mut self, text: String) {
-                self.$handling = text;
+
+            fn usual(&self) -> (f64, f64) {
+                let usual: fn(&Self) -> (f64, f64) = $usual;
+                usual(self)
             }
-            fn hazards(&self) -> &[String] {
-                let f: fn(&Self) -> &[String] = $hazards;
-                f(self)
+
+            fn sugars(&self) -> &[SugarShare] {
+                let sugars: fn(&Self) -> &[SugarShare] = $sugars;
+                sugars(self)
             }
-            fn allergens(&self) -> &[String] {
-                let f: fn(&Self) -> &[String] = $allergens;
-                f(self)
+
+            fn food(&self) -> Option<Food<'_>> {
+                let all = [$(Food {
+                    aliases: &self.aliases,
+                    hazards: &self.$hazards,
+                    allergens: &self.allergens,
+                    vegan: self.vegan,
+                    gluten_free: self.$gluten == $free,
+                })?];
+                all.into_iter().next()
             }
-            fn vegan(&self) -> Option<bool> {
-                let f: fn(&Self) -> Option<bool> = $vegan;
-                f(self)
+
+            fn head_mut(&mut self) -> HeadMut<'_> {
+                let food = [$(FoodMut {
+                    aliases: &mut self.aliases,
+                    hazards: &mut self.$hazards,
+                    allergens: &mut self.allergens,
+                    vegan: &mut self.vegan,
+                    gluten_free: (&mut self.$gluten, $free),
+                })?];
+                HeadMut {
+                    key: &mut self.key,
+                    name: &mut self.name,
+                    handling: &mut self.handling,
+                    ticket: &mut self.ticket,
+                    food: food.into_iter().next(),
+                }
             }
-            fn gluten_free(&self) -> Option<bool> {
-                let f: fn(&Self) -> Option<bool> = $gluten;
-                f(self)
-            }
-            fn words_mut(&mut self) -> Option<WordsMut<'_>> {
-                let f: fn(&mut Self) -> Option<WordsMut<'_>> = $words;
-                f(self)
-            }
-        })*
-    };
+        }
+    )*};
 }
 
-entry!(
-    Base {
-        aliases: |e| &e.aliases,
-        handling: handling,
-        hazards: |e| &e.hazards,
-        allergens: |e| &e.allergens,
-        vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(e.gluten_free),
-        words: |e| words!(e, hazards, gluten_free, true)
-    },
-    Sweetener {
-        aliases: |e| &e.aliases,
-        handling: handling,
-        hazards: |e| &e.hazards,
-        allergens: |e| &e.allergens,
-        vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(e.gluten_free),
-        words: |e| words!(e, hazards, gluten_free, true)
-    },
-    Thickener {
-        aliases: |e| &e.aliases,
-        handling: handling,
-        hazards: |e| &e.hazards,
-        allergens: |e| &e.allergens,
-        vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(e.gluten_free),
-        words: |e| words!(e, hazards, gluten_free, true)
-    },
-    Additive {
-        aliases: |e| &e.aliases,
-        handling: handling,
-        hazards: |e| &e.hazards,
-        allergens: |e| &e.allergens,
-        vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(e.gluten_free),
-        words: |e| words!(e, hazards, gluten_free, true)
-    },
-    Culture {
-        aliases: |e| &e.aliases,
-        handling: handling,
-        hazards: |e| &e.hazards,
-        allergens: |e| &e.allergens,
-        vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(!e.gluten),
-        words: |e| words!(e, hazards, gluten, false)
-    },
-    Raw {
-        aliases: |e| &e.aliases,
-        handling: handling,
-        hazards: |e| &e.hygiene,
-        allergens: |e| &e.allergens,
-        vegan: |e| Some(e.vegan),
-        gluten_free: |e| Some(e.gluten_free),
-        words: |e| words!(e, hygiene, gluten_free, true)
-    },
-    Vessel {
-        aliases: |_| &[],
-        handling: handling,
-        hazards: |_| &[],
-        allergens: |_| &[],
-        vegan: |_| None,
-        gluten_free: |_| None,
-        words: |_| None
-    },
-    Warmer {
-        aliases: |_| &[],
-        handling: handling,
-        hazards: |_| &[],
-        allergens: |_| &[],
-        vegan: |_| None,
-        gluten_free: |_| None,
-        words: |_| None
-    },
-);
+entry! {
+    Base: |e| e.usual_litres, |e| &e.composition.sugars, hazards, gluten_free == true;
+    Sweetener: |e| e.usual, |e| &e.sugars, hazards, gluten_free == true;
+    Thickener: |e| e.usual, |e| e.action.sugars(), hazards, gluten_free == true;
+    Additive: |e| e.usual, |e| &e.sugars, hazards, gluten_free == true;
+    Culture: |e| e.usual, |_| &[], hazards, gluten == false;
+    Raw: |e| e.usual_water, |e| &e.composition.sugars, hygiene, gluten_free == true;
+    Vessel: |e| (e.litres, e.litres), |_| &[];
+    Warmer: |e| e.usual, |_| &[];
+}

@@ -1,35 +1,17 @@
 //! What cannot be true of an entry: figures out of range, more than the whole, no name.
 
-use super::{EntryKind, Pantry};
+use std::sync::LazyLock;
+
+use super::{EntryKind, Pantry, all_sugars};
+use crate::range;
+use potset_base::lexicon::{self, Table};
 use potset_base::{Cited, Note, number};
 
-/// A figure by how its path ends: least and most, and the unit in words.
-const RANGES: [(&str, f64, f64); 24] = [
-    ("composition.calcium", 0.0, 10_000.0),
-    ("nutrients.calcium", 0.0, 40_000.0),
-    ("nutrients.sodium", 0.0, 40_000.0),
-    ("nutrients.phosphorus", 0.0, 40_000.0),
-    ("nutrients.energy", 0.0, 930.0),
-    ("g_per_100g", 0.0, 100.0),
-    ("density", 0.02, 3.0),
-    (".ph", 2.0, 12.0),
-    ("ph", 2.0, 12.0),
-    ("mean_buffer", 0.001, 500.0),
-    ("start_acidity", 0.0, 5.0),
-    ("ionic_strength", 0.0, 1.0),
-    ("whey_denatured", 0.0, 1.0),
-    ("lumps", 0.0, 1.0),
-    ("water", 0.0, 100.0),
-    ("droplet_um", 0.01, 200.0),
-    ("pace", 0.01, 10.0),
-    ("grams_per_litre", 1e-6, 500.0),
-    ("speed_dairy", 0.01, 10.0),
-    ("speed_plant", 0.01, 10.0),
-    ("cfu_per_g", 1.0, 1e12),
-    ("air_h", 0.01, 200.0),
-    ("fridge_h", 0.01, 200.0),
-    ("whey_efold", 1e-3, 1e6),
-];
+/// The text of the shipped ranges.
+const TEXT: &str = include_str!("../../../assets/pantry_ranges.ron");
+
+/// Least and most of a figure, by how its path ends.
+static RANGES: LazyLock<Table<(f64, f64)>> = LazyLock::new(|| lexicon::shipped(TEXT));
 
 /// Everything that cannot be true of an entry.
 #[must_use]
@@ -48,7 +30,7 @@ pub fn faults(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<Note> {
     if let Some(base) = pantry.bases.iter().find(|b| kind == EntryKind::Base && b.key == key) {
         let c = &base.composition;
         let whole = c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
-        let sugars: f64 = c.sugars.iter().map(|s| s.g_per_100g.v).sum();
+        let sugars = all_sugars(&c.sugars);
         if whole > 100.5 {
             notes.push(more(&name, "composition", whole, "fat, protein, carbohydrate, fibre and ash", 100.0));
         }
@@ -71,20 +53,13 @@ fn figure(name: &str, path: &str, cited: &Cited) -> Option<Note> {
         return Some(Note::error(field, format!("The figure is faulty: {fault}"), "Mend the figure"));
     }
     let share = path.starts_with("composition.") || path.starts_with("nutrients.");
-    let (least, most) = RANGES
+    let range = RANGES
         .iter()
-        .find(|(end, ..)| path.ends_with(end))
-        .map(|(_, least, most)| (*least, *most))
+        .find(|(end, _)| path.ends_with(end))
+        .map(|(_, range)| *range)
         .or_else(|| share.then_some((0.0, 100.0)))
         .unwrap_or((f64::NEG_INFINITY, f64::INFINITY));
-    (!(least..=most).contains(&cited.v)).then(|| Note {
-        sentence: format!("It is {}", number::plain(cited.v)),
-        ..Note::error(
-            field,
-            "The figure is out of range",
-            format!("Give {} to {} {}", number::plain(least), number::plain(most), cited.unit).trim_end(),
-        )
-    })
+    range::fault(field, "The figure", &cited.unit, cited.v, range)
 }
 
 fn more(name: &str, field: &str, is: f64, what: &str, of: f64) -> Note {
@@ -98,7 +73,19 @@ fn more(name: &str, field: &str, is: f64, what: &str, of: f64) -> Note {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::assets;
+    use crate::{assets, format};
+
+    #[test]
+    fn the_shipped_ranges_are_read_strictly_and_counted() {
+        let all: Table<(f64, f64)> = format::asset(TEXT).unwrap();
+        assert_eq!(all.iter().count(), 23);
+        let paths = assets::pantry().unwrap().figures();
+        for (end, (least, most)) in all.iter() {
+            assert!(least < most && paths.iter().any(|(path, _)| path.ends_with(end)), "{end}");
+        }
+        let twice = TEXT.replacen("\"lumps\"", "\"water\"", 1);
+        assert!(format::asset::<Table<(f64, f64)>>(&twice).unwrap_err().title.contains("twice"));
+    }
 
     #[test]
     fn the_shipped_pantry_has_none() {

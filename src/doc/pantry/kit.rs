@@ -1,64 +1,63 @@
 //! Vessels and warmers.
 
-use serde::{Deserialize, Serialize};
-
+use super::figures::figures;
 use super::ticket::Ticket;
 use potset_base::Cited;
 
-/// A vessel with its still-air and fridge time constants for one litre.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Vessel {
-    pub key: String,
-    pub name: String,
-    pub litres: f64,
-    /// Time constant in still air, 1 L, h.
-    pub air_h: Cited,
-    /// Time constant in a fridge, 1 L, h.
-    pub fridge_h: Cited,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub handling: String,
-    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-    pub ticket: Ticket,
+figures! {
+    /// A vessel with its still-air and fridge time constants for one litre.
+    pub struct Vessel {
+        pub key: String,
+        pub name: String,
+        pub litres: f64,
+        /// Time constant in still air, 1 L, h.
+        pub air_h: Cited,
+        /// Time constant in a fridge, 1 L, h.
+        pub fridge_h: Cited,
+        #[serde(default, skip_serializing_if = "String::is_empty")]
+        pub handling: String,
+        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+        pub ticket: Ticket,
+    }
 }
 
-/// What a warmer does to a pot.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub enum Warming {
-    /// Goes to its set point and stays there.
-    Heated {
-        /// What the pot really reaches above the set point, °C.
-        offset_c: Cited,
-        /// Time constant of warming one litre, h.
-        warming_h: Cited,
-    },
-    /// Keeps what it was given and loses it slowly to the room.
-    Insulated {
-        /// Time constant of cooling one litre, h.
-        cooling_h: Cited,
-    },
-    /// A warm place: the pot takes its temperature.
-    Place {
-        /// Time constant of one litre in it, h.
-        warming_h: Cited,
-    },
+figures! {
+    /// What a warmer does to a pot.
+    pub enum Warming {
+        /// Goes to its set point and stays there.
+        Heated {
+            /// What the pot really reaches above the set point, °C.
+            offset_c: Cited,
+            /// Time constant of warming one litre, h.
+            warming_h: Cited,
+        },
+        /// Keeps what it was given and loses it slowly to the room.
+        Insulated {
+            /// Time constant of cooling one litre, h.
+            cooling_h: Cited,
+        },
+        /// A warm place: the pot takes its temperature.
+        Place {
+            /// Time constant of one litre in it, h.
+            warming_h: Cited,
+        },
+    }
 }
 
-/// A warmer.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Warmer {
-    pub key: String,
-    pub name: String,
-    pub warming: Warming,
-    /// Most that it holds, L.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub holds_litres: Option<f64>,
-    /// Usual setting or place temperature, °C.
-    pub usual: (f64, f64),
-    #[serde(default)]
-    pub handling: String,
-    #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-    pub ticket: Ticket,
+figures! {
+    /// A warmer.
+    pub struct Warmer {
+        pub key: String,
+        pub name: String,
+        pub warming: Warming,
+        /// Most that it holds, L.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub holds_litres: Option<f64>,
+        /// Usual setting or place temperature, °C.
+        pub usual: (f64, f64),
+        #[serde(default)]
+        pub handling: String,
+        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
+        pub ticket: Ticket,
+    }
 }

@@ -1,214 +1,286 @@
-//! The lists of the pantry by kind: to find, copy, replace and take out entries whatever their type.
+//! The lists of the pantry: to find, copy, replace and take out entries, by their type or whatever it is.
 
-use super::{Entry, EntryKind, Figures, Keyed, Pantry, find};
-use potset_base::Cited;
+use serde::{Deserialize, Serialize};
 
-/// Does the same with the list of a kind, whatever its type.
-macro_rules! with_list {
-    ($kind:expr, $pantry:expr, |$list:ident| $body:expr) => {
-        match $kind {
-            EntryKind::Base => {
-                let $list = &$pantry.bases;
-                $body
-            }
-            EntryKind::Sugar => {
-                let $list = &$pantry.sugars;
-                $body
-            }
-            EntryKind::Thickener => {
-                let $list = &$pantry.thickeners;
-                $body
-            }
-            EntryKind::Additive => {
-                let $list = &$pantry.additives;
-                $body
-            }
-            EntryKind::Culture => {
-                let $list = &$pantry.cultures;
-                $body
-            }
-            EntryKind::Vessel => {
-                let $list = &$pantry.vessels;
-                $body
-            }
-            EntryKind::Warmer => {
-                let $list = &$pantry.warmers;
-                $body
-            }
-            EntryKind::Raw => {
-                let $list = &$pantry.raws;
-                $body
+use super::figures::listed;
+use super::{
+    Additive, Base, BufferShape, Culture, Entry, Organism, Pantry, Raw, Sweetener, Thickener, Vessel, Warmer,
+};
+use potset_base::{Cited, choices};
+
+/// Anything with a key.
+pub trait Keyed {
+    fn key(&self) -> &str;
+}
+
+/// What stands in a list of the pantry.
+pub trait Listed: Keyed + Clone + PartialEq + 'static {
+    /// One of them, in words.
+    const ONE: &'static str;
+
+    fn list(pantry: &Pantry) -> &Vec<Self>;
+
+    fn list_mut(pantry: &mut Pantry) -> &mut Vec<Self>;
+}
+
+/// The entry with this key.
+pub fn find<'a, T: Keyed>(list: &'a [T], key: &str) -> Option<&'a T> {
+    list.iter().find(|entry| entry.key() == key)
+}
+
+/// The entry with this key: a design's own copy, or else that of the pantry.
+#[must_use]
+pub fn either<'a, T: Listed>(own: &'a Pantry, shipped: &'a Pantry, key: &str) -> Option<&'a T> {
+    own.get(key).or_else(|| shipped.get(key))
+}
+
+/// The same of two lists.
+pub fn entry<'a, T: Keyed>(own: &'a [T], shipped: &'a [T], key: &str) -> Option<&'a T> {
+    find(own, key).or_else(|| find(shipped, key))
+}
+
+fn put<T: Keyed + Clone>(from: &[T], to: &mut Vec<T>, key: &str) -> bool {
+    let Some(entry) = find(from, key).cloned() else { return false };
+    match to.iter_mut().find(|e| e.key() == key) {
+        Some(old) => *old = entry,
+        None => to.push(entry),
+    }
+    true
+}
+
+fn same<T: Keyed + PartialEq>(a: &[T], b: &[T], key: &str) -> bool {
+    find(a, key).is_some_and(|mine| find(b, key) == Some(mine))
+}
+
+fn take_out<T: Keyed>(list: &mut Vec<T>, key: &str) -> bool {
+    let before = list.len();
+    list.retain(|e| e.key() != key);
+    list.len() < before
+}
+
+macro_rules! listed {
+    ($($kind:ident in $list:ident: $one:literal;)*) => {$(
+        impl Keyed for $kind {
+            fn key(&self) -> &str {
+                &self.key
             }
         }
-    };
-    (mut $kind:expr, $pantry:expr, |$list:ident| $body:expr) => {
-        match $kind {
-            EntryKind::Base => {
-                let $list = &mut $pantry.bases;
-                $body
+
+        impl Listed for $kind {
+            const ONE: &'static str = $one;
+
+            fn list(pantry: &Pantry) -> &Vec<Self> {
+                &pantry.$list
             }
-            EntryKind::Sugar => {
-                let $list = &mut $pantry.sugars;
-                $body
-            }
-            EntryKind::Thickener => {
-                let $list = &mut $pantry.thickeners;
-                $body
-            }
-            EntryKind::Additive => {
-                let $list = &mut $pantry.additives;
-                $body
-            }
-            EntryKind::Culture => {
-                let $list = &mut $pantry.cultures;
-                $body
-            }
-            EntryKind::Vessel => {
-                let $list = &mut $pantry.vessels;
-                $body
-            }
-            EntryKind::Warmer => {
-                let $list = &mut $pantry.warmers;
-                $body
-            }
-            EntryKind::Raw => {
-                let $list = &mut $pantry.raws;
-                $body
+
+            fn list_mut(pantry: &mut Pantry) -> &mut Vec<Self> {
+                &mut pantry.$list
             }
         }
-    };
-    ($kind:expr, $from:expr, $to:expr, |$a:ident, $b:ident| $body:expr) => {
-        match $kind {
-            EntryKind::Base => {
-                let ($a, $b) = (&$from.bases, &mut $to.bases);
-                $body
+    )*};
+}
+
+/// The kinds of entries that a maker sees: the type of an entry and its list; one of them, and the list, in words.
+macro_rules! kinds {
+    ($($kind:ident: $entry:ident in $list:ident, $one:literal, $many:literal;)*) => {
+        listed! { $($entry in $list: $one;)* }
+
+        choices! {
+            /// A list of the pantry that a maker sees, in the order of making.
+            #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+            #[serde(rename_all = "snake_case")]
+            pub enum EntryKind: one {
+                $($kind => $one,)*
             }
-            EntryKind::Sugar => {
-                let ($a, $b) = (&$from.sugars, &mut $to.sugars);
-                $body
+        }
+
+        impl EntryKind {
+            /// The list, in words.
+            #[must_use]
+            pub const fn many(self) -> &'static str {
+                match self {
+                    $(Self::$kind => $many,)*
+                }
             }
-            EntryKind::Thickener => {
-                let ($a, $b) = (&$from.thickeners, &mut $to.thickeners);
-                $body
+
+            /// The list, as the file names it.
+            #[must_use]
+            pub const fn list(self) -> &'static str {
+                match self {
+                    $(Self::$kind => stringify!($list),)*
+                }
             }
-            EntryKind::Additive => {
-                let ($a, $b) = (&$from.additives, &mut $to.additives);
-                $body
+        }
+
+        impl Pantry {
+            /// The entries of a kind, in order.
+            #[must_use]
+            pub fn entries(&self, kind: EntryKind) -> Vec<&dyn Entry> {
+                match kind {
+                    $(EntryKind::$kind => self.$list.iter().map(|e| e as &dyn Entry).collect(),)*
+                }
             }
-            EntryKind::Culture => {
-                let ($a, $b) = (&$from.cultures, &mut $to.cultures);
-                $body
+
+            /// An entry.
+            #[must_use]
+            pub fn entry(&self, kind: EntryKind, key: &str) -> Option<&dyn Entry> {
+                match kind {
+                    $(EntryKind::$kind => find(&self.$list, key).map(|e| e as &dyn Entry),)*
+                }
             }
-            EntryKind::Vessel => {
-                let ($a, $b) = (&$from.vessels, &mut $to.vessels);
-                $body
+
+            /// An entry, to change it.
+            pub fn entry_mut(&mut self, kind: EntryKind, key: &str) -> Option<&mut dyn Entry> {
+                match kind {
+                    $(EntryKind::$kind => {
+                        self.$list.iter_mut().find(|e| e.key() == key).map(|e| e as &mut dyn Entry)
+                    })*
+                }
             }
-            EntryKind::Warmer => {
-                let ($a, $b) = (&$from.warmers, &mut $to.warmers);
-                $body
+
+            /// Every cited figure of an entry with its path inside it: "composition.fat".
+            #[must_use]
+            pub fn figures_of(&self, kind: EntryKind, key: &str) -> Vec<(String, Cited)> {
+                match kind {
+                    $(EntryKind::$kind => find(&self.$list, key).cloned().map_or_else(Vec::new, listed),)*
+                }
             }
-            EntryKind::Raw => {
-                let ($a, $b) = (&$from.raws, &mut $to.raws);
-                $body
+
+            /// Whether both pantries hold the very same under this key, tickets included; cheap.
+            #[must_use]
+            pub fn same_entry(&self, other: &Self, kind: EntryKind, key: &str) -> bool {
+                match kind {
+                    $(EntryKind::$kind => same(&self.$list, &other.$list, key),)*
+                }
+            }
+
+            /// Takes an entry out. False if it was not there.
+            pub fn take_out(&mut self, kind: EntryKind, key: &str) -> bool {
+                match kind {
+                    $(EntryKind::$kind => take_out(&mut self.$list, key),)*
+                }
+            }
+
+            /// Puts a copy of another pantry's entry here, in the place of one with the same key. False if there is none to
+            /// copy.
+            pub fn put(&mut self, from: &Self, kind: EntryKind, key: &str) -> bool {
+                match kind {
+                    $(EntryKind::$kind => put(&from.$list, &mut self.$list, key),)*
+                }
             }
         }
     };
 }
 
-impl Pantry {
-    /// The entries of a kind, in order.
-    #[must_use]
-    pub fn entries(&self, kind: EntryKind) -> Vec<&dyn Entry> {
-        with_list!(kind, self, |list| list.iter().map(|e| e as &dyn Entry).collect())
-    }
+kinds! {
+    Base: Base in bases, "base", "Bases";
+    Sugar: Sweetener in sugars, "sugar", "Sugars";
+    Thickener: Thickener in thickeners, "thickener", "Thickeners";
+    Additive: Additive in additives, "additive", "Additives";
+    Culture: Culture in cultures, "culture", "Cultures";
+    Vessel: Vessel in vessels, "vessel", "Vessels";
+    Warmer: Warmer in warmers, "warmer", "Warmers";
+    Raw: Raw in raws, "raw stuff", "Raw stuff";
+}
 
-    /// An entry.
-    #[must_use]
-    pub fn entry(&self, kind: EntryKind, key: &str) -> Option<&dyn Entry> {
-        with_list!(kind, self, |list| find(list, key).map(|e| e as &dyn Entry))
-    }
+listed! {
+    BufferShape in buffer_shapes: "buffer shape";
+    Organism in organisms: "organism";
+}
 
-    /// An entry, to change it.
-    pub fn entry_mut(&mut self, kind: EntryKind, key: &str) -> Option<&mut dyn Entry> {
-        with_list!(mut kind, self, |list| list
-            .iter_mut()
-            .find(|e| e.key() == key)
-            .map(|e| e as &mut dyn Entry))
-    }
-
-    /// Whether both pantries hold the very same under this key, tickets included; cheap.
+impl EntryKind {
+    /// Unit of what is usual of an entry, as a person reads it.
     #[must_use]
-    pub fn same_entry(&self, other: &Self, kind: EntryKind, key: &str) -> bool {
-        match kind {
-            EntryKind::Base => same(&self.bases, &other.bases, key),
-            EntryKind::Sugar => same(&self.sugars, &other.sugars, key),
-            EntryKind::Thickener => same(&self.thickeners, &other.thickeners, key),
-            EntryKind::Additive => same(&self.additives, &other.additives, key),
-            EntryKind::Culture => same(&self.cultures, &other.cultures, key),
-            EntryKind::Vessel => same(&self.vessels, &other.vessels, key),
-            EntryKind::Warmer => same(&self.warmers, &other.warmers, key),
-            EntryKind::Raw => same(&self.raws, &other.raws, key),
+    pub const fn usual_unit(self) -> &'static str {
+        match self {
+            Self::Base | Self::Vessel => "L",
+            Self::Sugar | Self::Thickener | Self::Additive => "g/L",
+            Self::Culture => "× packet rate",
+            Self::Warmer => "°C",
+            Self::Raw => "g water per g",
         }
     }
 
-    /// Every cited figure of an entry with its path inside it: "composition.fat".
+    /// Kinds of what a pot is made of, in the order of making.
+    pub const EATEN: [Self; 5] = [Self::Base, Self::Sugar, Self::Thickener, Self::Additive, Self::Culture];
+}
+
+impl Pantry {
+    /// An entry by its type.
     #[must_use]
-    pub fn figures_of(&self, kind: EntryKind, key: &str) -> Vec<(String, Cited)> {
-        with_list!(kind, self, |list| find(list, key).map_or_else(Vec::new, |entry| {
-            let mut all = Vec::new();
-            entry.clone().figures("", &mut |path, cited| {
-                all.push((path.trim_start_matches('.').to_owned(), cited.clone()));
-            });
-            all
-        }))
+    pub fn get<T: Listed>(&self, key: &str) -> Option<&T> {
+        find(T::list(self), key)
     }
 
-    /// Takes an entry out. False if it was not there.
-    pub fn take_out(&mut self, kind: EntryKind, key: &str) -> bool {
-        with_list!(mut kind, self, |list| {
-            let before = list.len();
-            list.retain(|e| e.key() != key);
-            list.len() < before
-        })
+    /// Adds a copy of an entry unless one with its key is there.
+    pub fn keep<T: Listed>(&mut self, entry: Option<&T>) {
+        if let Some(entry) = entry.filter(|entry| self.get::<T>(entry.key()).is_none()) {
+            T::list_mut(self).push(entry.clone());
+        }
     }
 
-    /// Puts a copy of another pantry's entry here, in the place of one with the same key. False if there is none to copy.
-    pub fn put(&mut self, from: &Self, kind: EntryKind, key: &str) -> bool {
-        with_list!(kind, from, self, |list, mine| find(list, key).is_some_and(|entry| {
-            match mine.iter_mut().find(|e| e.key() == key) {
-                Some(old) => *old = entry.clone(),
-                None => mine.push(entry.clone()),
+    /// Puts all entries of another pantry here, in the place of those with the same key. Of what entries are made of (buffer
+    /// shapes, organisms), what is here stays.
+    pub fn put_all(&mut self, from: &Self) {
+        for kind in EntryKind::ALL {
+            for entry in from.entries(kind) {
+                self.put(from, kind, entry.key());
             }
-            true
-        }))
+        }
+        self.keep_parts(from, &Self::default());
+    }
+
+    /// Adds the buffer shapes and organisms of another pantry that are neither here nor in a third one.
+    pub fn keep_parts(&mut self, from: &Self, third: &Self) {
+        fn keep<T: Listed>(here: &mut Pantry, from: &Pantry, third: &Pantry) {
+            T::list(from)
+                .iter()
+                .filter(|e| third.get::<T>(e.key()).is_none())
+                .for_each(|e| here.keep(Some(e)));
+        }
+        keep::<BufferShape>(self, from, third);
+        keep::<Organism>(self, from, third);
+    }
+
+    /// Puts a copy of another pantry's entry here under another key, and another name if one is given. False if there is none
+    /// to copy.
+    pub fn put_as(
+        &mut self,
+        from: &Self,
+        (kind, key): (EntryKind, &str),
+        as_key: &str,
+        name: Option<String>,
+    ) -> bool {
+        let mut one = Self::default();
+        one.put(from, kind, key);
+        let Some(entry) = one.entry_mut(kind, key) else { return false };
+        let head = entry.head_mut();
+        as_key.clone_into(head.key);
+        if let Some(name) = name {
+            *head.name = name;
+        }
+        self.put(&one, kind, as_key)
     }
 
     /// Puts what an entry cannot do without (buffer shape, organisms, starch, salts) here, unless it is here.
     pub fn put_needs(&mut self, from: &Self, kind: EntryKind, key: &str) {
         match kind {
             EntryKind::Base => {
-                let Some(base) = find(&from.bases, key) else { return };
-                super::keep(&mut self.buffer_shapes, find(&from.buffer_shapes, &base.buffer_shape));
-                if let Some(starch) = &base.own_starch {
-                    super::keep(&mut self.thickeners, find(&from.thickeners, starch));
-                }
+                let Some(base) = from.get::<Base>(key) else { return };
+                self.keep(from.get::<BufferShape>(&base.buffer_shape));
+                self.keep(base.own_starch.as_ref().and_then(|starch| from.get::<Thickener>(starch)));
                 for held in &base.holds {
-                    super::keep(&mut self.additives, find(&from.additives, &held.additive));
+                    self.keep(from.get::<Additive>(&held.additive));
                 }
             }
             EntryKind::Culture => {
-                for dose in find(&from.cultures, key).into_iter().flat_map(|c| &c.doses) {
-                    super::keep(&mut self.organisms, find(&from.organisms, &dose.organism));
+                for dose in from.get::<Culture>(key).into_iter().flat_map(|c| &c.doses) {
+                    self.keep(from.get::<Organism>(&dose.organism));
                 }
             }
             _ => {}
         }
     }
-}
-
-fn same<T: Keyed + PartialEq>(a: &[T], b: &[T], key: &str) -> bool {
-    let (mine, theirs) = (find(a, key), find(b, key));
-    mine.is_some() && mine == theirs
 }
 
 /// A key for a name: small letters and figures, the rest as an underscore; with a number if it is taken.

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::figures::figures;
 use potset_base::Cited;
 
 /// Factors by which a source worked out the energy that it states.
@@ -29,53 +30,54 @@ pub enum EnergyRule {
     Gelatine,
 }
 
-/// Figures per 100 g as the source states them; what is empty is not known. A base keeps fat, protein, carbohydrate, fibre
-/// and calcium in its composition, and leaves them empty here.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Nutrients {
-    /// kcal.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub energy: Option<Cited>,
-    /// How the source worked it out.
-    #[serde(default, skip_serializing_if = "is_default")]
-    pub energy_rule: EnergyRule,
-    /// g, as the source states it: the composition must close with it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub water: Option<Cited>,
-    /// g.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub fat: Option<Cited>,
-    /// g.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub saturates: Option<Cited>,
-    /// g.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub protein: Option<Cited>,
-    /// g, without fibre and polyols, sugars included.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub carbohydrate: Option<Cited>,
-    /// g.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub fibre: Option<Cited>,
-    /// g; where the stated energy is 0 they give none.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub polyols: Option<Cited>,
-    /// Organic acids, g.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub acids: Option<Cited>,
-    /// g.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub ash: Option<Cited>,
-    /// mg.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub sodium: Option<Cited>,
-    /// mg.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub calcium: Option<Cited>,
-    /// mg.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub phosphorus: Option<Cited>,
+figures! {
+    /// Figures per 100 g as the source states them; what is empty is not known. A base keeps fat, protein, carbohydrate, fibre
+    /// and calcium in its composition, and leaves them empty here.
+    #[derive(Default)]
+    pub struct Nutrients {
+        /// kcal.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub energy: Option<Cited>,
+        /// How the source worked it out.
+        #[serde(default, skip_serializing_if = "is_default")]
+        pub energy_rule: EnergyRule,
+        /// g, as the source states it: the composition must close with it.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub water: Option<Cited>,
+        /// g.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub fat: Option<Cited>,
+        /// g.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub saturates: Option<Cited>,
+        /// g.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub protein: Option<Cited>,
+        /// g, without fibre and polyols, sugars included.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub carbohydrate: Option<Cited>,
+        /// g.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub fibre: Option<Cited>,
+        /// g; where the stated energy is 0 they give none.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub polyols: Option<Cited>,
+        /// Organic acids, g.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub acids: Option<Cited>,
+        /// g.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub ash: Option<Cited>,
+        /// mg.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub sodium: Option<Cited>,
+        /// mg.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub calcium: Option<Cited>,
+        /// mg.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        pub phosphorus: Option<Cited>,
+    }
 }
 
 impl Nutrients {

@@ -1,29 +1,18 @@
 //! What the maker writes on an entry's ticket: price, the name of a photo, a remark. The shipped pantry has none.
 
+use potset_base::choices;
 use serde::{Deserialize, Serialize};
 
-/// What a price is for.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum SoldBy {
-    #[default]
-    Gram,
-    Kilogram,
-    Millilitre,
-    Litre,
-}
-
-impl SoldBy {
-    pub const ALL: [Self; 4] = [Self::Gram, Self::Kilogram, Self::Millilitre, Self::Litre];
-
-    #[must_use]
-    pub const fn unit(self) -> &'static str {
-        match self {
-            Self::Gram => "g",
-            Self::Kilogram => "kg",
-            Self::Millilitre => "mL",
-            Self::Litre => "L",
-        }
+choices! {
+    /// What a price is for.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum SoldBy: unit {
+        #[default]
+        Gram => "g",
+        Kilogram => "kg",
+        Millilitre => "mL",
+        Litre => "L",
     }
 }
 

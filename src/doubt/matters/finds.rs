@@ -5,7 +5,7 @@ use crate::spread::{Of, Spreader, Unknown, amount_bounds};
 use potset_base::measures::Measure;
 use potset_doc::Pantry;
 use potset_doc::design::Powder;
-use potset_doc::pantry::{self, Keyed};
+use potset_doc::pantry::{EntryKind, Warmer, Warming};
 use potset_forecast::lever::Knob;
 use potset_forecast::scenario::Ask;
 use potset_numerics::moments;
@@ -158,17 +158,17 @@ impl Sorted<'_> {
 
     fn base(&self, i: usize) -> String {
         let key = self.ask.design.bases.get(i).map_or("", |b| b.entry.as_str());
-        name(&self.own.bases, key)
+        self.name(EntryKind::Base, key)
     }
 
     fn amount(&self, knob: Knob, measure: Measure, grams: f64, bounds: (f64, f64)) -> Told {
-        let (design, own) = (self.ask.design, self.own);
+        let design = self.ask.design;
         let called = match knob {
             Knob::BaseLitres(i) => self.base(i),
-            Knob::SugarDose(i) => name(&own.sugars, &design.sugars[i].entry),
-            Knob::ThickenerDose(i) => name(&own.thickeners, &design.thickeners[i].entry),
-            Knob::AdditiveDose(i) => name(&own.additives, &design.additives[i].entry),
-            Knob::CultureRate(i) => name(&own.cultures, &design.cultures[i].entry),
+            Knob::SugarDose(i) => self.name(EntryKind::Sugar, &design.sugars[i].entry),
+            Knob::ThickenerDose(i) => self.name(EntryKind::Thickener, &design.thickeners[i].entry),
+            Knob::AdditiveDose(i) => self.name(EntryKind::Additive, &design.additives[i].entry),
+            Knob::CultureRate(i) => self.name(EntryKind::Culture, &design.cultures[i].entry),
             _ => String::new(),
         };
         let straight = match knob {
@@ -192,9 +192,14 @@ impl Sorted<'_> {
         told(what, "use a finer scale", Some(FINER))
     }
 
+    /// The name of an entry of the design; of one that it has not, its key.
+    fn name(&self, kind: EntryKind, key: &str) -> String {
+        self.own.entry(kind, key).map_or(key, |entry| entry.name()).to_owned()
+    }
+
     /// What a warmer reaches, or how soon. A difference given under Kitchen tells only the first, and only of a heated one.
     fn warmer(&self, key: &str, reaches: bool) -> Told {
-        let called = name(&self.own.warmers, key);
+        let called = self.name(EntryKind::Warmer, key);
         if !reaches {
             return told(
                 format!("How fast a pot in {called} warms or cools"),
@@ -203,8 +208,8 @@ impl Sorted<'_> {
             );
         }
         let error = self.ask.kitchen.thermometer_c;
-        let offset = pantry::find(&self.own.warmers, key).and_then(|w| match &w.warming {
-            pantry::Warming::Heated { offset_c, .. } => offset_c.spread.bounds(),
+        let offset = self.own.get::<Warmer>(key).and_then(|w| match &w.warming {
+            Warming::Heated { offset_c, .. } => offset_c.spread.bounds(),
             _ => None,
         });
         let left = offset.map_or(TIMED, |(low, high)| (2.0 * error / (high - low)).powi(2).min(1.0));
@@ -219,10 +224,10 @@ impl Sorted<'_> {
         let mut steps = path.split('.');
         let (shelf, key, field) =
             (steps.next().unwrap_or(""), steps.next().unwrap_or(""), steps.next().unwrap_or(""));
-        let own = self.own;
+        let name = |kind| self.name(kind, key);
         match shelf {
             "bases" if matches!(field, "ph" | "mean_buffer" | "start_acidity" | "ionic_strength") => told(
-                format!("How {} takes up acid", name(&own.bases, key)),
+                format!("How {} takes up acid", name(EntryKind::Base)),
                 "read its pH, titrate it once, and give both under Measured",
                 Some(TITRATED),
             ),
@@ -230,21 +235,21 @@ impl Sorted<'_> {
                 told("How the base takes up acid between one pH and another", "titrate it", None)
             }
             "bases" => told(
-                format!("What is in {}", name(&own.bases, key)),
+                format!("What is in {}", name(EntryKind::Base)),
                 "read its label into the design",
                 Some(LABEL),
             ),
-            "sugars" => told(format!("What is in {}", name(&own.sugars, key)), "read its label", Some(LABEL)),
+            "sugars" => told(format!("What is in {}", name(EntryKind::Sugar)), "read its label", Some(LABEL)),
             "additives" => {
-                told(format!("What is in {}", name(&own.additives, key)), "read its label", Some(LABEL))
+                told(format!("What is in {}", name(EntryKind::Additive)), "read its label", Some(LABEL))
             }
             "thickeners" => told(
-                format!("How strongly {} works", name(&own.thickeners, key)),
+                format!("How strongly {} works", name(EntryKind::Thickener)),
                 "thicken a cup of the base with it, and do a spoon or line-spread test",
                 Some(THICKENED),
             ),
             "cultures" => told(
-                format!("How many living cells {} brings, and how soon they work", name(&own.cultures, key)),
+                format!("How many living cells {} brings, and how soon they work", name(EntryKind::Culture)),
                 "read the pH of a pot while it sours",
                 None,
             ),
@@ -262,20 +267,6 @@ impl Sorted<'_> {
         }
     }
 }
-
-fn name<T: Keyed + Named>(list: &[T], key: &str) -> String {
-    pantry::find(list, key).map_or_else(|| key.to_owned(), |e| e.called().to_owned())
-}
-
-/// Something with a name for the maker.
-trait Named {
-    fn called(&self) -> &str;
-}
-
-macro_rules! named {
-    ($($kind:ident),*) => { $(impl Named for pantry::$kind { fn called(&self) -> &str { &self.name } })* };
-}
-named!(Base, Sweetener, Thickener, Additive, Culture, Warmer);
 
 /// How an amount is measured.
 fn by(measure: Measure) -> String {

@@ -1,5 +1,6 @@
 //! What a small turn of each lever does, and what putting it back to usual does.
 
+use potset_base::choices;
 use std::cmp::Ordering;
 
 use super::usual::{self, Usual};
@@ -86,15 +87,17 @@ impl Standing {
     }
 }
 
-/// What a turn betters of the verdict, the most first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Better {
-    /// Sour by the stop, where it was not.
-    ThenSour,
-    /// No longer so slow that the caution says to throw it away.
-    SoonEnough,
-    /// It comes to pH 4.6, if after the stop.
-    SoursAtLast,
+choices! {
+    /// What a turn betters of the verdict, the most first.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+    pub enum Better: words {
+        /// Sour by the stop, where it was not.
+        ThenSour => "then pH 4.6 by the stop",
+        /// No longer so slow that the caution says to throw it away.
+        SoonEnough => "then it sours soon enough",
+        /// It comes to pH 4.6, if after the stop.
+        SoursAtLast => "then it comes to pH 4.6, after the stop",
+    }
 }
 
 impl Better {
@@ -104,16 +107,6 @@ impl Better {
             (_, Standing::Sour) => Some(Self::ThenSour),
             (Standing::TooSlow, _) => Some(Self::SoonEnough),
             _ => Some(Self::SoursAtLast),
-        }
-    }
-
-    /// In words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::ThenSour => "then pH 4.6 by the stop",
-            Self::SoonEnough => "then it sours soon enough",
-            Self::SoursAtLast => "then it comes to pH 4.6, after the stop",
         }
     }
 }

@@ -2,28 +2,19 @@
 
 use super::forecasts;
 use potset_base::Note;
+use potset_base::choices;
 use potset_doc::Pantry;
 use potset_doc::evidence::{Case, Fit, Setup};
 use potset_forecast::evidence::{Knobs, priors, said};
 use potset_numerics::least_squares::{Unknown, minimise};
 
-/// What may be turned, in the order of the unknowns.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Knob {
-    Speed,
-    Lag,
-    Buffer,
-}
-
-impl Knob {
-    /// In words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Speed => "pace",
-            Self::Lag => "lag",
-            Self::Buffer => "buffer",
-        }
+choices! {
+    /// What may be turned, in the order of the unknowns.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Knob: words {
+        Speed => "pace",
+        Lag => "lag",
+        Buffer => "buffer",
     }
 }
 

@@ -42,6 +42,7 @@ pub use coverage::{BandRow, Cover, KindCover, POTS, coverage};
 pub use fit::{Fitted, Knob, Value};
 pub use summary::{KindSummary, Part, Summary, rms, summary};
 
+use potset_base::choices;
 use potset_base::{Note, SourceKind};
 use potset_doc::Pantry;
 use potset_doc::evidence::{Case, Setup, Stop, What};
@@ -54,26 +55,16 @@ pub const MISS: f64 = 2.0;
 /// The most that one reading counts, in scatters; also what a pot counts that never comes to its reading.
 pub const WORST: f64 = 10.0;
 
-/// How a forecast stands to its reading.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
-    /// Nothing of its case was fitted.
-    Predicted,
-    /// Values of its case were fitted to it, among others.
-    Fitted,
-    /// The unknown end of the hold was chosen so that it is met.
-    Met,
-}
-
-impl Standing {
-    /// In words.
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Predicted => "predicted",
-            Self::Fitted => "fitted",
-            Self::Met => "met",
-        }
+choices! {
+    /// How a forecast stands to its reading.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Standing: words {
+        /// Nothing of its case was fitted.
+        Predicted => "predicted",
+        /// Values of its case were fitted to it, among others.
+        Fitted => "fitted",
+        /// The unknown end of the hold was chosen so that it is met.
+        Met => "met",
     }
 }
 

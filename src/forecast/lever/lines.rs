@@ -6,49 +6,28 @@ use potset_doc::edit::Shelf;
 use potset_doc::pantry::{self, Entry, EntryKind};
 use potset_doc::{Design, Pantry};
 
-/// The lists of a design, each with what stands in it.
-pub const LISTS: [(Shelf, EntryKind); 5] = [
-    (Shelf::Bases, EntryKind::Base),
-    (Shelf::Sugars, EntryKind::Sugar),
-    (Shelf::Thickeners, EntryKind::Thickener),
-    (Shelf::Additives, EntryKind::Additive),
-    (Shelf::Cultures, EntryKind::Culture),
-];
-
-/// What stands in a list.
-#[must_use]
-pub fn kind_of(shelf: Shelf) -> EntryKind {
-    LISTS.into_iter().find(|(s, _)| *s == shelf).map_or(EntryKind::Base, |(_, kind)| kind)
-}
-
 /// The list that entries of a kind stand in; nothing for what is in no list.
 #[must_use]
 pub fn list_of(kind: EntryKind) -> Option<Shelf> {
-    LISTS.into_iter().find(|(_, k)| *k == kind).map(|(shelf, _)| shelf)
+    Shelf::ALL.into_iter().find(|shelf| shelf.kind() == kind)
 }
 
 /// An entry of a list, the design's own copy first.
 #[must_use]
 pub fn entry<'a>(design: &'a Design, pantry: &'a Pantry, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
-    let kind = kind_of(shelf);
+    let kind = shelf.kind();
     design.snapshot.entry(kind, key).or_else(|| pantry.entry(kind, key))
 }
 
 /// The key of the entry in a line.
 #[must_use]
 pub fn key_at(design: &Design, shelf: Shelf, line: usize) -> Option<&str> {
-    match shelf {
-        Shelf::Bases => design.bases.get(line).map(|l| l.entry.as_str()),
-        Shelf::Sugars => design.sugars.get(line).map(|l| l.entry.as_str()),
-        Shelf::Thickeners => design.thickeners.get(line).map(|l| l.entry.as_str()),
-        Shelf::Additives => design.additives.get(line).map(|l| l.entry.as_str()),
-        Shelf::Cultures => design.cultures.get(line).map(|l| l.entry.as_str()),
-    }
+    design.lines(shelf).get(line).map(|line| line.entry())
 }
 
 /// The keys of all lines of a list.
 pub fn keys(design: &Design, shelf: Shelf) -> impl Iterator<Item = &str> {
-    (0..).map_while(move |line| key_at(design, shelf, line))
+    design.lines(shelf).into_iter().map(|line| line.entry())
 }
 
 /// Where the entry of a line stands in another design: of several lines with it, the same of them. Nothing where it is not.
@@ -62,34 +41,28 @@ pub fn place(from: &Design, to: &Design, shelf: Shelf, line: usize) -> Option<us
 /// The household measure that the amount of a line is said in, and how much of the lever's unit one of it is.
 #[must_use]
 pub fn household(design: &Design, pantry: &Pantry, knob: Knob) -> Option<(Measure, f64)> {
-    let (own, spoons, litres) = (&design.snapshot, design.spoons, design.litres());
-    let dose = |by: Measure, g_per_ml: f64| {
-        let grams = by.household().then(|| by.grams(spoons, Some(g_per_ml)))??;
-        (litres > 0.0).then_some((by, grams / litres))
+    let (shelf, i) = knob.line()?;
+    let (own, line) = (&design.snapshot, *design.lines(shelf).get(i)?);
+    let (by, key) = (line.by(), line.entry());
+    // What a millilitre of it weighs as it lies, g, and how many of the lever's units are in the pot.
+    let (dense, per) = match knob {
+        Knob::SugarDose(_) => {
+            (pantry::entry(&own.sugars, &pantry.sugars, key)?.bulk_density.v, design.litres())
+        }
+        Knob::ThickenerDose(_) => {
+            (pantry::entry(&own.thickeners, &pantry.thickeners, key)?.bulk_density.v, design.litres())
+        }
+        Knob::AdditiveDose(_) => {
+            (pantry::entry(&own.additives, &pantry.additives, key)?.bulk_density.v, design.litres())
+        }
+        // A litre of water weighs a kilogram: the measure's own volume.
+        Knob::BaseLitres(_) if pantry::entry(&own.bases, &pantry.bases, key)?.bulk_density.is_none() => {
+            (1.0, 1000.0)
+        }
+        _ => return None,
     };
-    match knob {
-        Knob::SugarDose(i) => {
-            let line = design.sugars.get(i)?;
-            dose(line.by, pantry::entry(&own.sugars, &pantry.sugars, &line.entry)?.bulk_density.v)
-        }
-        Knob::ThickenerDose(i) => {
-            let line = design.thickeners.get(i)?;
-            dose(line.by, pantry::entry(&own.thickeners, &pantry.thickeners, &line.entry)?.bulk_density.v)
-        }
-        Knob::AdditiveDose(i) => {
-            let line = design.additives.get(i)?;
-            dose(line.by, pantry::entry(&own.additives, &pantry.additives, &line.entry)?.bulk_density.v)
-        }
-        Knob::BaseLitres(i) => {
-            let line = design.bases.get(i)?;
-            let base = pantry::entry(&own.bases, &pantry.bases, &line.entry)?;
-            let liquid = line.by.household() && base.bulk_density.is_none();
-            // A litre of water weighs a kilogram: the measure's own volume.
-            let litres = line.by.grams(spoons, Some(1.0))? / 1000.0;
-            liquid.then_some((line.by, litres))
-        }
-        _ => None,
-    }
+    let grams = by.household().then(|| by.grams(design.spoons, Some(dense)))??;
+    (per > 0.0).then_some((by, grams / per))
 }
 
 impl Knob {

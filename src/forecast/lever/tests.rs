@@ -85,7 +85,7 @@ fn only_what_applies_is_offered() {
 
     let water = pantry.bases.iter().find(|b| b.kind == BaseKind::Water).unwrap();
     let mut other = design.clone();
-    other.bases.push(BaseLine::new(water.key.clone(), 1.0));
+    other.bases.push(potset_doc::design::BaseLine::new(water.key.clone(), 1.0));
     let all = knobs(&other);
     assert!(all.contains(&Knob::BaseShare(1)) && !all.contains(&Knob::BaseFat(1)));
     other.bases[0].locked = true;

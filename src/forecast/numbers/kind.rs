@@ -1,37 +1,28 @@
 //! Kinds of source as a reader tells them apart: standards and regulations stand apart from other published sources.
 
+use potset_base::choices;
 use potset_base::{Source, SourceKind};
 use potset_doc::number_words::words;
 
-/// A kind of source in the list of numbers.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Kind {
-    /// A paper or a food table.
-    Published,
-    /// A published source that is a standard or a regulation, named with its clause.
-    Standard,
-    Derived,
-    Fitted,
-    CommonPractice,
-    FromMemory,
-    Assumed,
-    /// Of the maker's own entries, or measured by them.
-    Own,
+choices! {
+    /// A kind of source in the list of numbers, from the firmest to the weakest.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum Kind: meaning {
+        /// A paper or a food table.
+        Published => "A paper or a food table says so",
+        /// A published source that is a standard or a regulation, named with its clause.
+        Standard => "A standard or a regulation says so",
+        Derived => "Worked out from published figures; the text says how",
+        Fitted => "Fitted to data that the text names",
+        CommonPractice => "A fact of the trade without a single source",
+        FromMemory => "Known to the author, not found in a source",
+        Assumed => "Chosen so that the model closes",
+        /// Of the maker's own entries, or measured by them.
+        Own => "The maker's own: of an entry of theirs, or as they measured it",
+    }
 }
 
 impl Kind {
-    /// All of them, from the firmest to the weakest.
-    pub const ALL: [Self; 8] = [
-        Self::Published,
-        Self::Standard,
-        Self::Derived,
-        Self::Fitted,
-        Self::CommonPractice,
-        Self::FromMemory,
-        Self::Assumed,
-        Self::Own,
-    ];
-
     /// The kind of a source.
     #[must_use]
     pub fn of(source: &Source) -> Self {
@@ -59,21 +50,6 @@ impl Kind {
             Self::FromMemory => SourceKind::FromMemory.words(),
             Self::Assumed => SourceKind::Assumed.words(),
             Self::Own => SourceKind::Own.words(),
-        }
-    }
-
-    /// What the kind means, in a sentence.
-    #[must_use]
-    pub const fn meaning(self) -> &'static str {
-        match self {
-            Self::Published => "A paper or a food table says so",
-            Self::Standard => "A standard or a regulation says so",
-            Self::Derived => "Worked out from published figures; the text says how",
-            Self::Fitted => "Fitted to data that the text names",
-            Self::CommonPractice => "A fact of the trade without a single source",
-            Self::FromMemory => "Known to the author, not found in a source",
-            Self::Assumed => "Chosen so that the model closes",
-            Self::Own => "The maker's own: of an entry of theirs, or as they measured it",
         }
     }
 

@@ -154,7 +154,7 @@ pub fn of_entry(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(String, Num
     one.put(pantry, kind, key);
     one.put_needs(pantry, kind, key);
     let words = names::Entries::of(&[&one]);
-    let shelf = shelf(kind);
+    let shelf = kind.list();
     let told = |(path, cited): (String, Cited)| {
         let full = format!("{shelf}.{key}.{path}");
         let number = Number::new(full.clone(), words.figure(&full), &cited);
@@ -166,21 +166,7 @@ pub fn of_entry(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(String, Num
 /// What a path inside an entry names, in plain words: "composition.fat" is "fat".
 #[must_use]
 pub fn path_words(kind: EntryKind, path: &str) -> String {
-    names::Entries::of(&[]).figure(&format!("{}.entry.{path}", shelf(kind))).1
-}
-
-/// The list of the file that holds a kind.
-const fn shelf(kind: EntryKind) -> &'static str {
-    match kind {
-        EntryKind::Base => "bases",
-        EntryKind::Sugar => "sugars",
-        EntryKind::Thickener => "thickeners",
-        EntryKind::Additive => "additives",
-        EntryKind::Culture => "cultures",
-        EntryKind::Vessel => "vessels",
-        EntryKind::Warmer => "warmers",
-        EntryKind::Raw => "raws",
-    }
+    names::Entries::of(&[]).figure(&format!("{}.entry.{path}", kind.list())).1
 }
 
 /// Numbers with an exponent as powers of ten: "3e9" is "3·10⁹".

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use potset_base::lexicon::Table;
 use potset_doc::Pantry;
-use potset_doc::lexicon::Table;
 use potset_doc::number_words::{FieldWords, Inside, words};
 
 /// Group and name of a parameter: "gel.heated_pa" is ("protein gel", "stiffness that full heating adds").

@@ -2,33 +2,19 @@
 
 use super::separation::Clearing;
 use super::wheying;
+use potset_base::choices;
 use potset_base::words::TextureWord;
 
-/// What carries load in a pot.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Part {
-    Protein,
-    Starch,
-    GellingAgent,
-    Gum,
-    SolidFat,
-    Emulsion,
-}
-
-impl Part {
-    pub const ALL: [Self; 6] =
-        [Self::Protein, Self::Starch, Self::GellingAgent, Self::Gum, Self::SolidFat, Self::Emulsion];
-
-    #[must_use]
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Protein => "protein gel",
-            Self::Starch => "starch, swollen",
-            Self::GellingAgent => "gelling agent",
-            Self::Gum => "gum",
-            Self::SolidFat => "solid fat",
-            Self::Emulsion => "emulsion",
-        }
+choices! {
+    /// What carries load in a pot.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+    pub enum Part: words {
+        Protein => "protein gel",
+        Starch => "starch, swollen",
+        GellingAgent => "gelling agent",
+        Gum => "gum",
+        SolidFat => "solid fat",
+        Emulsion => "emulsion",
     }
 }
 

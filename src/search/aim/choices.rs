@@ -5,7 +5,7 @@ use super::want::Want;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, entry, find};
 use potset_doc::{Design, Pantry};
-use potset_forecast::lever::lines::{self, LISTS, keys, kind_of};
+use potset_forecast::lever::lines::{self, keys};
 use potset_forecast::lever::{Knob, spans};
 use potset_forecast::scenario::Ask;
 
@@ -94,7 +94,7 @@ impl<'a> Rules<'a> {
     pub fn of(ask: &'a Ask<'a>, wish: &'a AimAsk) -> Self {
         let entries = || {
             let all =
-                LISTS.into_iter().flat_map(|(shelf, _)| keys(ask.design, shelf).map(move |k| (shelf, k)));
+                Shelf::ALL.into_iter().flat_map(|shelf| keys(ask.design, shelf).map(move |k| (shelf, k)));
             all.filter_map(|(shelf, key)| lines::entry(ask.design, ask.pantry, shelf, key))
         };
         let kept = |rule: &Want| !entries().any(|e| rule.bars(e));
@@ -146,7 +146,7 @@ impl<'a> Rules<'a> {
             Shelf::Thickeners => true,
             Shelf::Additives => false,
         };
-        let all = pantry.entries(kind_of(shelf)).into_iter().filter(|e| e.key() != but);
+        let all = pantry.entries(shelf.kind()).into_iter().filter(|e| e.key() != but);
         all.filter(|e| usable(e.key()) && self.forbids(*e).is_none() && (must || !self.brings(*e)))
             .map(|e| e.key().to_owned())
             .collect()
@@ -170,7 +170,7 @@ impl<'a> Rules<'a> {
         if heated && !self.cooking() {
             return Err(Ruled { rule: Want::NoCooking, line: None, left: Left::Held });
         }
-        for (shelf, _) in LISTS {
+        for shelf in Shelf::ALL {
             let main = main_line(self.ask.design, shelf);
             let lines: Vec<&str> = keys(self.ask.design, shelf).collect();
             for (line, key) in lines.iter().enumerate() {
@@ -223,7 +223,7 @@ impl<'a> Rules<'a> {
         let Some(entry) = self.entry(shelf, key) else { return Ok(vec![Pick::Keep]) };
         let rule = self.forbids(entry);
         let amount_held = self.wish.moves.holds_line(shelf, line);
-        let kind = kind_of(shelf);
+        let kind = shelf.kind();
         let listed = ENTRIES.contains(&kind);
         let entry_moves = main && listed && self.wish.moves.entry(kind) && !amount_held;
         let held = amount_held || (main && listed && !self.wish.moves.entry(kind));
@@ -262,7 +262,7 @@ impl<'a> Rules<'a> {
 
     /// A few names of entries that all rules but the list at hand let in.
     fn fits(&self, shelf: Shelf) -> Vec<String> {
-        let all = self.ask.pantry.entries(kind_of(shelf)).into_iter();
+        let all = self.ask.pantry.entries(shelf.kind()).into_iter();
         let lets = |e: &dyn Entry| self.wish.wants.iter().all(|w| matches!(w, Want::Only(_)) || !w.bars(e));
         let usable = |e: &dyn Entry| match shelf {
             Shelf::Bases => find(&self.ask.pantry.bases, e.key())

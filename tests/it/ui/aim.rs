@@ -7,7 +7,7 @@ use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use potset_app::aims::Aimed;
-use potset_app::command::AimCommand;
+use potset_app::command::{AimCommand, BenchCommand, WindowCommand};
 use potset_app::state::View;
 use potset_app::update::update;
 use potset_app::{Action, Command};
@@ -300,7 +300,7 @@ fn one_setting_can_be_tried_and_then_the_next() {
     press(&mut h, "Use setting 1");
     assert_eq!(design(&h), taken);
     // Something else after it: then it is the old answer to another design.
-    run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(41.0), None)));
     assert!(h.query_by_label_contains("Find settings again").is_some());
 }
 
@@ -314,8 +314,8 @@ fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
     let at = design(&h).hold().unwrap().set_c;
     for (there, back) in [
         (
-            Command::Edit(Edit::HoldTemperature(at - 1.0), None),
-            Command::Edit(Edit::HoldTemperature(at), None),
+            Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(at - 1.0), None)),
+            Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(at), None)),
         ),
         (
             Command::Aim(AimCommand::Wants(vec![Want::GlutenFree])),
@@ -334,11 +334,11 @@ fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
         press(&mut h, tick);
         assert_eq!(outdated(&h), (false, false), "{tick}");
     }
-    run(&mut h, Command::Edit(Edit::Rename("Another name".to_owned()), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::Rename("Another name".to_owned()), None)));
     assert_eq!(outdated(&h), (false, false), "what it is called turns no lever");
     let mut kitchen = state(&h).kitchen.clone();
     kitchen.altitude_m += 500.0;
-    run(&mut h, Command::Kitchen(kitchen));
+    run(&mut h, Command::Window(WindowCommand::Kitchen(kitchen)));
     assert_eq!(outdated(&h), (true, true));
 }
 
@@ -358,9 +358,9 @@ fn a_search_that_is_cut_short_says_so() {
     assert_eq!((design(&h), state(&h).view), (before.clone(), View::Aim));
     // A window that asks for a forecast of the same pot leaves it be; an edit on the bench cuts it short.
     run(&mut h, Command::Do(Action::NextPots));
-    run(&mut h, Command::CloseDialog);
+    run(&mut h, Command::Window(WindowCommand::CloseDialog));
     assert!(state(&h).aims.busy());
-    run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(41.0), None)));
     assert!(!state(&h).aims.busy());
     assert!(h.query_by_label_contains("Stopped early: how often they work was not counted").is_some());
     undo(&mut h, 1);
@@ -481,7 +481,7 @@ fn what_the_design_does_already_stands_above_what_is_surer() {
 fn an_edit_outdates_what_was_found() {
     let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.3)]);
     press(&mut h, "Find settings");
-    run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(41.0), None)));
     assert!(h.query_by_label_contains("Find settings again").is_some());
     let before = design(&h);
     run(&mut h, Command::Aim(AimCommand::Take(0)));
@@ -500,7 +500,7 @@ fn it_fits_at_150_percent() {
     }
     // The line above the settings is as high whatever it says.
     let place = h.get_by_label("Setting 1").rect();
-    run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(41.0), None)));
     assert!(h.query_by_label_contains("Find settings again").is_some());
     assert_eq!(h.get_by_label("Setting 1").rect(), place);
     undo(&mut h, 1);

@@ -7,8 +7,8 @@ use potset_doc::Design;
 use potset_doc::design::{GoesIn, LabelFigures, Powder, SweetWhen};
 use potset_doc::edit::Shelf;
 use potset_doc::measured::{Cells, Kind, Taken};
-use potset_doc::pantry::{Keyed, Pantry, find};
-use potset_forecast::lever::lines::{LISTS, keys};
+use potset_doc::pantry::{EntryKind, Pantry};
+use potset_forecast::lever::lines::keys;
 
 /// Which slot each line of each design stands in, and how many slots a shelf has.
 pub struct Slots {
@@ -19,9 +19,9 @@ pub struct Slots {
 
 impl Slots {
     pub fn new(designs: &[&Design]) -> Self {
-        let (of, counts) = LISTS
+        let (of, counts) = Shelf::ALL
             .into_iter()
-            .map(|(shelf, _)| -> (Vec<Vec<usize>>, usize) {
+            .map(|shelf| -> (Vec<Vec<usize>>, usize) {
                 let lists: Vec<Vec<&str>> = designs.iter().map(|d| keys(d, shelf).collect()).collect();
                 slots(&lists)
             })
@@ -31,7 +31,7 @@ impl Slots {
 
     /// What a slot's rows are called: "thickener", or "thickener 2" where there are several.
     fn name(&self, shelf: Shelf, design: usize, line: usize) -> String {
-        let s = LISTS.iter().position(|(x, _)| *x == shelf).unwrap_or(0);
+        let s = Shelf::ALL.iter().position(|x| *x == shelf).unwrap_or(0);
         let slot = self.of[s][design][line];
         if self.counts[s] > 1 { format!("{} {}", shelf.one(), slot + 1) } else { shelf.one().to_owned() }
     }
@@ -69,18 +69,13 @@ fn slots(lists: &[Vec<&str>]) -> (Vec<Vec<usize>>, usize) {
     (of, owners.len())
 }
 
-fn named<T: Keyed>(own: &[T], shipped: &[T], key: &str, name: impl Fn(&T) -> &str) -> String {
-    find(own, key).or_else(|| find(shipped, key)).map_or_else(|| key.to_owned(), |e| name(e).to_owned())
-}
-
 /// The lines of a design.
 pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<Input> {
-    let own = &design.snapshot;
+    let words = |kind: EntryKind, key: &str| design.name_of(pantry, kind, key).to_owned();
     let mut out = vec![Input::number(Part::Base, "bases in all", design.litres(), 2, "L")];
     for (i, line) in design.bases.iter().enumerate() {
         let name = slots.name(Shelf::Bases, d, i);
-        let words = named(&own.bases, &pantry.bases, &line.entry, |e| &e.name);
-        out.push(Input::words(Part::Base, name.as_str(), words));
+        out.push(Input::words(Part::Base, name.as_str(), words(EntryKind::Base, &line.entry)));
         let share = 100.0 * line.litres / design.litres().max(1e-9);
         out.push(Input::number(Part::Base, format!("{name}, share"), share, 0, "%"));
         out.extend(label(&name, &line.label));
@@ -88,8 +83,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
     }
     for (i, line) in design.sugars.iter().enumerate() {
         let name = slots.name(Shelf::Sugars, d, i);
-        let words = named(&own.sugars, &pantry.sugars, &line.entry, |e| &e.name);
-        out.push(Input::words(Part::Sugar, name.as_str(), words));
+        out.push(Input::words(Part::Sugar, name.as_str(), words(EntryKind::Sugar, &line.entry)));
         out.push(Input::number(Part::Sugar, format!("{name}, amount"), line.g_per_l, 1, "g/L"));
         if line.when == SweetWhen::AfterTheHold {
             out.push(Input::words(Part::Sugar, format!("{name}, when"), "after the hold"));
@@ -97,8 +91,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
     }
     for (i, line) in design.thickeners.iter().enumerate() {
         let name = slots.name(Shelf::Thickeners, d, i);
-        let words = named(&own.thickeners, &pantry.thickeners, &line.entry, |e| &e.name);
-        out.push(Input::words(Part::Thickener, name.as_str(), words));
+        out.push(Input::words(Part::Thickener, name.as_str(), words(EntryKind::Thickener, &line.entry)));
         out.push(Input::number(Part::Thickener, format!("{name}, amount"), line.g_per_l, 1, "g/L"));
         let when = if line.goes_in == GoesIn::WithTheBase { "with the base" } else { "with the culture" };
         out.push(Input::words(Part::Thickener, format!("{name}, goes in"), when));
@@ -108,15 +101,13 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
     }
     for (i, line) in design.additives.iter().enumerate() {
         let name = slots.name(Shelf::Additives, d, i);
-        let words = named(&own.additives, &pantry.additives, &line.entry, |e| &e.name);
-        out.push(Input::words(Part::Additives, name.as_str(), words));
+        out.push(Input::words(Part::Additives, name.as_str(), words(EntryKind::Additive, &line.entry)));
         out.push(Input::number(Part::Additives, format!("{name}, amount"), line.g_per_l, 2, "g/L"));
         out.push(Input::words(Part::Additives, format!("{name}, when"), line.when.words()));
     }
     for (i, line) in design.cultures.iter().enumerate() {
         let name = slots.name(Shelf::Cultures, d, i);
-        let words = named(&own.cultures, &pantry.cultures, &line.entry, |e| &e.name);
-        out.push(Input::words(Part::Culture, name.as_str(), words));
+        out.push(Input::words(Part::Culture, name.as_str(), words(EntryKind::Culture, &line.entry)));
         out.push(Input::number(Part::Culture, format!("{name}, dose"), line.rate, 2, "× packet rate"));
         out.push(Input::number(Part::Culture, format!("{name}, age"), line.age_days, 0, "days"));
         if let Some(c) = line.kept_c {

@@ -4,7 +4,7 @@ use super::super::part::Part;
 use super::Input;
 use potset_base::number::NBSP;
 use potset_base::words::span;
-use potset_doc::pantry::{Pantry, find};
+use potset_doc::pantry::{EntryKind, Pantry};
 use potset_doc::steps::Step;
 use potset_doc::{Design, design::Clock};
 use potset_forecast::outcome::Outcome;
@@ -14,9 +14,7 @@ pub fn inputs(design: &Design, pantry: &Pantry) -> Vec<Input> {
     let mut out = Vec::new();
     done(design, &mut out);
     if let Some(hold) = design.hold() {
-        let warmer = find(&design.snapshot.warmers, &hold.warmer)
-            .or_else(|| find(&pantry.warmers, &hold.warmer))
-            .map_or_else(|| hold.warmer.clone(), |w| w.name.clone());
+        let warmer = design.name_of(pantry, EntryKind::Warmer, &hold.warmer).to_owned();
         out.push(Input::words(Part::Warmth, "warmer", warmer));
         out.push(Input::number(Part::Warmth, "held at", hold.set_c, 1, "°C"));
         for event in &hold.events {
@@ -31,9 +29,7 @@ pub fn inputs(design: &Design, pantry: &Pantry) -> Vec<Input> {
     }
     out.push(Input::words(Part::After, "style", design.style.word()));
     out.push(Input::words(Part::After, "disturbed", design.disturbed.words()));
-    let vessel = find(&design.snapshot.vessels, &design.pots.vessel)
-        .or_else(|| find(&pantry.vessels, &design.pots.vessel))
-        .map_or_else(|| design.pots.vessel.clone(), |v| v.name.clone());
+    let vessel = design.name_of(pantry, EntryKind::Vessel, &design.pots.vessel).to_owned();
     out.push(Input::words(Part::Pots, "vessel", vessel));
     out.push(Input::number(Part::Pots, "pots", f64::from(design.pots.count), 0, ""));
     goals(design, &mut out);

@@ -3,7 +3,8 @@
 use super::{Demand, Late, MOST, Seen, least, sides, span, texture_words};
 use crate::aim::want::{Bounds, Want};
 use potset_base::words::TextureWord;
-use potset_forecast::lever::lines::{LISTS, keys};
+use potset_doc::edit::Shelf;
+use potset_forecast::lever::lines::keys;
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::chance::Chance;
@@ -117,7 +118,7 @@ fn kept(ask: &Ask<'_>, run: &Run, rule: &Want) -> bool {
         Want::NoCooking => !ask.design.steps.iter().any(cooks),
         Want::Only(only) => {
             let listed = |shelf| keys(ask.design, shelf).all(|key| only.iter().any(|k| k == key));
-            LISTS.into_iter().all(|(shelf, _)| listed(shelf))
+            Shelf::ALL.into_iter().all(listed)
         }
         Want::Called(..) | Want::Within(..) => true,
     }

@@ -58,7 +58,7 @@ fn escape(ui: &Ui, state: &State, out: &mut Vec<Command>) {
         std::mem::replace(kept, now)
     });
     if state.aims.busy() && !now && !before && ui.input(|i| i.key_pressed(Key::Escape)) {
-        out.push(Command::Aim(AimCommand::Stop));
+        out.push(AimCommand::Stop.into());
     }
 }
 

@@ -52,7 +52,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
     });
     if moves != old {
-        out.push(Command::Aim(AimCommand::Moves(moves)));
+        out.push(AimCommand::Moves(moves).into());
     }
 }
 

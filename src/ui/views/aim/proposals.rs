@@ -48,7 +48,7 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, out: &mut Vec<Command>) {
         let barred = state.aims.barred_show();
         let show = ui.add_enabled(barred.is_none(), egui::Button::new(words)).on_hover_text(hover);
         if show.on_disabled_hover_text(barred.unwrap_or_default()).clicked() {
-            out.push(Command::Aim(AimCommand::OnBench(!on)));
+            out.push(AimCommand::OnBench(!on).into());
         }
     });
 }
@@ -113,7 +113,7 @@ pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<C
         named(&take, ready, &format!("Use {name}"));
         let take = take.on_hover_text("Makes it the design on the bench; one step of undo");
         if take.on_disabled_hover_text(barred.unwrap_or_default()).clicked() {
-            out.push(Command::Aim(AimCommand::Take(i)));
+            out.push(AimCommand::Take(i).into());
         }
         let room = ready && state.columns.full().is_none();
         let beside = ui.add_enabled(room, egui::Button::new("Put it beside"));
@@ -123,7 +123,7 @@ pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<C
             .on_disabled_hover_text(barred.unwrap_or("Four designs are beside each other already"))
             .clicked()
         {
-            out.push(Command::Aim(AimCommand::Beside(i)));
+            out.push(AimCommand::Beside(i).into());
         }
     });
 }

@@ -47,7 +47,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         typed(ui, state, out);
     });
     if wants != *old {
-        out.push(Command::Aim(AimCommand::Wants(wants)));
+        out.push(AimCommand::Wants(wants).into());
     }
 }
 
@@ -67,7 +67,7 @@ fn typed(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     ui.horizontal(|ui| {
         ui.label(small("Or type it", ui));
         if let Some(text) = field(ui, "Type a goal", &aims.typed, hint, ui.available_width() - 8.0) {
-            out.push(Command::Aim(AimCommand::Type(text)));
+            out.push(AimCommand::Type(text).into());
         }
     });
     if let Some(fault) = &aims.typed_fault {

@@ -3,7 +3,8 @@
 use egui::Ui;
 
 use potset_app::Command;
-use potset_base::allergen::ALLERGENS;
+use potset_app::command::PantryCommand;
+use potset_base::allergen::allergens;
 use potset_catalogue::pantry_page::Page;
 use potset_doc::own::{About, OwnEdit};
 use potset_ui_kit::widgets::card::Card;
@@ -18,7 +19,8 @@ const TICK: f32 = 160.0;
 /// Draws the card; nothing for what ships and for what is no food.
 pub fn card(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
     let Some((vegan, gluten_free)) = page.claims.filter(|_| page.own) else { return };
-    let mut put = |about| out.push(Command::Own(OwnEdit::About(page.kind, page.key.clone(), about)));
+    let mut put =
+        |about| out.push(PantryCommand::Own(OwnEdit::About(page.kind, page.key.clone(), about)).into());
     Card::new("What it says of itself").quiet("yours to change").show(ui, |ui| {
         ui.horizontal_wrapped(|ui| {
             let (mut vegan, mut free) = (vegan, gluten_free);
@@ -32,12 +34,12 @@ pub fn card(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
         let t = tokens::of(ui);
         wrapped(ui, "Allergens in it", fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
         let fit = if ui.available_width() < 3.0 * TICK { 2 } else { 3 };
-        for row in ALLERGENS.chunks(fit) {
+        for row in allergens().chunks(fit) {
             ui.columns(fit, |columns| {
                 for (ui, allergen) in columns.iter_mut().zip(row) {
-                    let mut named = page.allergen_keys.iter().any(|key| key == allergen.key);
-                    if tick(ui, &mut named, allergen.words).changed() {
-                        put(About::Allergen(allergen.key.to_owned(), named));
+                    let mut named = page.allergen_keys.contains(&allergen.key);
+                    if tick(ui, &mut named, allergen.words()).changed() {
+                        put(About::Allergen(allergen.key.clone(), named));
                     }
                 }
             });

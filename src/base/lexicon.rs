@@ -3,13 +3,17 @@
 use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
-use super::format;
+/// How all files are read and written.
+#[must_use]
+pub fn options() -> ron::Options {
+    ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
+}
 
 /// The words of an asset, or none at all if the file in the program was damaged when it was built; a test keeps this from
 /// happening.
 #[must_use]
 pub fn shipped<T: DeserializeOwned + Default>(text: &str) -> T {
-    format::asset(text).unwrap_or_default()
+    options().from_str(text).unwrap_or_default()
 }
 
 /// A list of words in the order of the file.
@@ -145,13 +149,13 @@ mod tests {
 
     #[test]
     fn a_word_twice_and_an_empty_one_are_refused() {
-        let words = |text: &str| format::asset::<Words>(text).map_err(|note| note.title);
+        let words = |text: &str| options().from_str::<Words>(text).map_err(|e| e.to_string());
         assert!(words(r#"["milk", "cream"]"#).unwrap().has("cream"));
         assert!(words(r#"["milk", "cream", "milk"]"#).unwrap_err().contains("“milk” stands twice"));
         assert!(words(r#"["milk", ""]"#).is_err());
-        let lexicon = format::asset::<Lexicon<u8>>(r#"[(1, ["a", "b"]), (2, ["c"])]"#).unwrap();
+        let lexicon = options().from_str::<Lexicon<u8>>(r#"[(1, ["a", "b"]), (2, ["c"])]"#).unwrap();
         assert_eq!((lexicon.get("b"), lexicon.get("d"), lexicon.usual(&1)), (Some(&1), None, Some("a")));
         // Under two meanings it would be unclear.
-        assert!(format::asset::<Lexicon<u8>>(r#"[(1, ["a", "b"]), (2, ["a"])]"#).is_err());
+        assert!(options().from_str::<Lexicon<u8>>(r#"[(1, ["a", "b"]), (2, ["a"])]"#).is_err());
     }
 }

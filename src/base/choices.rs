@@ -1,0 +1,29 @@
+//! How a choice of a few things is declared: each of them once, with its words.
+
+/// Declares a choice: what can be chosen, and what each is called. It comes with all of them in order, as `ALL`, with
+/// their words in that order, as `WORDS`, and with a function for the words of one, named behind the colon.
+#[macro_export]
+macro_rules! choices {
+    ($(#[$doc:meta])* pub enum $kind:ident: $words:ident {
+        $($(#[$one_doc:meta])* $one:ident => $said:literal),* $(,)?
+    }) => {
+        $(#[$doc])*
+        pub enum $kind {
+            $($(#[$one_doc])* $one,)*
+        }
+
+        impl $kind {
+            /// All of them, in order.
+            pub const ALL: [Self; [$(Self::$one),*].len()] = [$(Self::$one),*];
+
+            /// What they are called, in the same order.
+            pub const WORDS: [&'static str; Self::ALL.len()] = [$($said),*];
+
+            /// What it is called.
+            #[must_use]
+            pub const fn $words(self) -> &'static str {
+                Self::WORDS[self as usize]
+            }
+        }
+    };
+}
