@@ -13,6 +13,7 @@ use potset_base::{Note, Severity, number};
 use potset_doc::Edit;
 use potset_doc::design::LabelFigures;
 use potset_doc::edit::{self, Shelf};
+use potset_doc::pantry;
 use potset_forecast::lever::{Knob, Lever, levers, spans};
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
@@ -291,7 +292,8 @@ impl<'a> Plan<'a> {
         if !line.measured.is_empty() {
             said.push(format!("What you measured of {} goes too", lower(&self.names.old)));
         }
-        let entry = self.ask.design.entry(self.ask.pantry, &self.wish.entry);
+        let (own, shelves) = (&self.ask.design.snapshot.bases, &self.ask.pantry.bases);
+        let entry = pantry::find(own, &self.wish.entry).or_else(|| pantry::find(shelves, &self.wish.entry));
         let (least, most) = spans::litres(entry).range;
         if !(least..=most).contains(&line.litres) {
             said.push(format!(
