@@ -24,19 +24,55 @@ use potset_doubt::influence::Influence;
 use potset_doubt::matters::Matters;
 use potset_doubt::spread::Spread;
 use potset_explain::explain::Reading;
+use potset_forecast::numbers::Numbers;
 use potset_forecast::outcome::Outcome;
 use potset_judge::answer::Answer;
 use potset_judge::next_pots::LineAsk;
-use potset_search::aim::{AimAsk, Moves, Want};
+use potset_search::aim::{Moves, Want};
 use potset_search::swap::{SwapAsk, Swapped};
-use potset_search::sweep::SweepAsk;
-use potset_store::files::{Over, Stamp, Written};
+use potset_store::files::{Stamp, Written};
 
-/// What a view, a key or a finished job asks for.
+/// What a view, a key or a finished job asks for. A view of its own has a list of its own.
 #[derive(Clone, Debug)]
 pub enum Command {
     /// Something from the table of actions.
     Do(Action),
+    Bench(BenchCommand),
+    Beside(BesideCommand),
+    Sweep(SweepCommand),
+    Aim(AimCommand),
+    Pantry(PantryCommand),
+    File(FileCommand),
+    Window(WindowCommand),
+}
+
+/// Lets one of a list stand where the whole is asked for.
+macro_rules! lists {
+    ($($whole:ident::$of:ident($list:ident)),+ $(,)?) => {
+        $(impl From<$list> for $whole {
+            fn from(one: $list) -> Self {
+                Self::$of(one)
+            }
+        })+
+    };
+}
+
+pub(crate) use lists;
+
+lists!(
+    Command::Do(Action),
+    Command::Bench(BenchCommand),
+    Command::Beside(BesideCommand),
+    Command::Sweep(SweepCommand),
+    Command::Aim(AimCommand),
+    Command::Pantry(PantryCommand),
+    Command::File(FileCommand),
+    Command::Window(WindowCommand),
+);
+
+/// What changes the design on the bench, and what was found out about it.
+#[derive(Clone, Debug)]
+pub enum BenchCommand {
     /// A change of the design; edits of one gesture are one step of undo.
     Edit(Edit, Option<Gesture>),
     /// A drag begins: what is shown now stays as a ghost.
@@ -45,6 +81,25 @@ pub enum Command {
     EndGesture,
     /// The drag under way is taken back; without one, the ghost goes.
     TakeBackDrag,
+    /// How the next pots are started.
+    Line(LineAsk),
+    /// A forecast is there, or why there is none.
+    Answered(u64, Result<Box<Answer>, Note>),
+    /// The cited numbers that it rests on.
+    Numbers(u64, Arc<Numbers>),
+    /// Which of them move it most.
+    Rested(u64, Vec<Influence>),
+    /// The spread of the design of a question, as far as it is.
+    Spread(u64, Arc<Spread>),
+    /// Why there is no spread of the design of a question.
+    NoSpread(u64, Note),
+    /// What matters for the design of a question.
+    Matters(u64, Arc<Matters>),
+}
+
+/// What is done with files: opened, saved, closed, found.
+#[derive(Clone, Debug)]
+pub enum FileCommand {
     /// Opens a file, after the question about unsaved work.
     Open(PathBuf),
     /// Opens a demo design as an unsaved copy.
@@ -57,50 +112,25 @@ pub enum Command {
     Opened(PathBuf, Result<(Box<Design>, Option<Stamp>), Note>),
     /// The file was written, or was another one by then, or could not be; the revision is the one that was written.
     Saved(PathBuf, u64, Result<Written, Note>),
-    /// Something was done that would not be seen otherwise.
-    Said(String),
-    /// A forecast is there.
-    Answered(u64, Box<Answer>),
-    /// What the answer to a question rests on is there.
-    Rested(u64, Vec<Influence>),
-    /// The spread of the design of a question, as far as it is.
-    Spread(u64, Arc<Spread>),
-    /// Why there is no spread of the design of a question.
-    NoSpread(u64, Note),
-    /// What matters for the design of a question.
-    Matters(u64, Arc<Matters>),
-    /// A job ended in a fault of the program.
-    Failed(Note),
-    /// Something that the maker asked for cannot be done.
-    Tell(Note),
-    /// The maker has read why.
-    Forgo,
-    Dismiss(usize),
-    Theme(Theme),
-    Zoom(f32),
-    Fold(&'static str),
-    Kitchen(Kitchen),
-    /// How the next pots are started.
-    Line(LineAsk),
-    /// Explains a value of a time, h.
-    Explain(Reading, f64),
-    CloseDialog,
-    /// Text for the clipboard.
-    Copy(String),
     /// The window wants to close.
     CloseAsked,
     /// Unsaved work by its place: take it up, or throw it away.
     Recover(usize, bool),
     /// Unsaved work is left for the next start.
     RecoverLater,
+    /// The open file is another one by now.
+    Touched,
     /// What became of the open design's file.
     Outside(Outside),
     /// What to do about a file that changed outside.
     Changed(OnChanged),
     /// Takes a recent file off the list.
     Forget(String),
-    Show(View),
-    /// A page of the Pantry view.
+}
+
+/// What the Pantry view asks for.
+#[derive(Clone, Debug)]
+pub enum PantryCommand {
     Page(PantryPage),
     /// The page of an entry, or the table alone.
     OpenEntry(Option<(EntryKind, String)>),
@@ -112,8 +142,8 @@ pub enum Command {
     Seen(Vec<Seen>),
     /// The words of a label.
     LabelText(String),
-    /// A label was read.
-    LabelRead(u64, Arc<(LabelReading, LabelStudy)>),
+    /// A label was read, or could not be.
+    LabelRead(u64, Result<Arc<(LabelReading, LabelStudy)>, Note>),
     /// How a base is made from raw stuff.
     Making(Making),
     /// Takes a base into the design.
@@ -126,9 +156,31 @@ pub enum Command {
     TakenIn(PathBuf, Result<Box<Pantry>, Note>),
     /// Writes the open entry to a file.
     ShareTo(PathBuf),
-    Beside(BesideCommand),
-    Sweep(SweepCommand),
-    Aim(AimCommand),
+}
+
+/// What is asked of the window around the views.
+#[derive(Clone, Debug)]
+pub enum WindowCommand {
+    Show(View),
+    /// Explains a value of a time, h.
+    Explain(Reading, f64),
+    CloseDialog,
+    /// Text for the clipboard.
+    Copy(String),
+    Theme(Theme),
+    Zoom(f32),
+    Fold(&'static str),
+    Kitchen(Kitchen),
+    /// Something went wrong that the maker did not ask for just now.
+    Failed(Note),
+    /// The maker has read it.
+    Dismiss(usize),
+    /// Something that the maker asked for cannot be done.
+    Tell(Note),
+    /// The maker has read why.
+    Forgo,
+    /// Something was done that would not be seen otherwise.
+    Said(String),
 }
 
 /// What the Aim view asks for.
@@ -158,6 +210,7 @@ pub enum SweepCommand {
     /// What the map shows.
     Outcome(Outcome),
     Swept(u64, Arc<Swept>),
+    Failed(u64, Note),
     /// Gives the sweep up.
     Stop,
     /// Makes a point the design.
@@ -201,7 +254,7 @@ pub enum BesideCommand {
     ExportTo(PathBuf),
     /// The file was written, or could not be.
     Exported(PathBuf, Result<(), Note>),
-    Told(u64, Box<Told>),
+    Told(u64, Result<Box<Told>, Note>),
     /// What the difference of the column after this one comes from.
     Caused(u64, usize, Causes),
 }
@@ -222,60 +275,4 @@ pub enum OnChanged {
     /// Write it over what is there.
     Replace,
     Cancel,
-}
-
-/// What must be done outside `update`.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Effect {
-    /// Forecast the design now.
-    Forecast,
-    Read(PathBuf),
-    Write {
-        path: PathBuf,
-        text: String,
-        revision: u64,
-        over: Over,
-    },
-    SaveSettings,
-    SaveKitchen,
-    KeepRecovery,
-    DropRecovery,
-    /// The copy at this place was taken up: ours is kept, then it goes.
-    Recovered(PathBuf),
-    /// The copy at this place is thrown away.
-    DropLost(PathBuf),
-    /// Copies that were found are let go.
-    LeaveLost,
-    AskOpen,
-    AskSave,
-    AskTakeIn,
-    /// The file name to offer.
-    AskShare(String),
-    SaveOwn,
-    ReadShared(PathBuf),
-    WriteShared {
-        path: PathBuf,
-        text: String,
-    },
-    /// Puts the columns beside each other now.
-    Beside,
-    /// Sweeps the design.
-    Sweep(Box<SweepAsk>),
-    StopSweep,
-    /// Looks for settings that reach what is wanted.
-    Aim(Box<AimAsk>),
-    StopAim,
-    /// Looks at the swap that is wished for.
-    Swap,
-    AskAdd,
-    /// The file name to offer.
-    AskExport(String),
-    Export(PathBuf),
-    ReadBeside(PathBuf),
-    /// Looks through recent and demo designs for the entries that they use.
-    LookThrough,
-    ReadLabel,
-    /// Text for the clipboard.
-    Copy(String),
-    Quit,
 }

@@ -1,70 +1,50 @@
-//! The desk: state, worker and folders together. It carries effects out and feeds what comes of them back.
+//! The desk: state, jobs and folders together. It carries effects out and feeds what comes of them back.
 
 mod disk;
 mod effects;
 
-use std::sync::Arc;
+use std::collections::VecDeque;
 
 use self::disk::Disk;
-use super::command::{AimCommand, BesideCommand, Command, Effect, SweepCommand};
+use super::command::Command;
+use super::effect::{Effect, ScreenEffect};
+use super::jobs::forecast::{ForecastJob, SensitivitiesJob};
+use super::jobs::question::Question;
+use super::jobs::queue::Queue;
+use super::jobs::spread::SpreadJob;
+use super::jobs::watch::Watch;
+use super::jobs::worker::Worker;
+use super::jobs::{Key, Order};
 use super::state::State;
 use super::update::update;
-use super::worker::aim::{AimQuestion, aim_whole};
-use super::worker::aside::{self, AsideQuestion, SwapQuestion, SweepQuestion};
-use super::worker::beside::{self as columns_work, BesideQuestion};
-use super::worker::outcome::{LabelQuestion, Outcome, Question};
-use super::worker::spread as spread_work;
-use super::worker::watch::Watch;
-use super::worker::{Job, Worker, look_through, read_label, rests, work};
-use potset_doubt::ready_times::Known;
-use potset_doubt::spread::POTS;
-use potset_store::files;
 use potset_store::folders::Folders;
 
-/// What only the screen can do; the desk hands it on.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Outward {
-    AskOpen,
-    /// The file name to offer.
-    AskSave(String),
-    /// A file to put beside the others.
-    AskAdd,
-    /// The file name to offer for the comparison.
-    AskExport(String),
-    AskTakeIn,
-    /// The file name to offer.
-    AskShare(String),
-    Copy(String),
-    Quit,
+/// Who works the queue of jobs.
+enum Hands {
+    /// A thread; the screen is woken.
+    Worker(Worker),
+    /// This thread, at once: tests and pictures.
+    Own(Queue),
 }
 
 /// State with everything around it.
 pub struct Desk {
     pub state: State,
-    /// `None`: forecasts are made at once, on this thread (tests, pictures).
-    worker: Option<Worker>,
+    hands: Hands,
     /// `None`: nothing is remembered (tests, pictures).
     disk: Option<Disk>,
     /// The file that the worker looks after.
     watched: Option<Watch>,
-    outward: Vec<Outward>,
-    /// Ready times of what stood beside each other, where there is no worker to keep them.
-    known: Known,
+    outward: Vec<ScreenEffect>,
 }
 
 impl Desk {
     /// A desk without thread and folders: every command is answered at once.
     #[must_use]
     pub fn inline(state: State) -> Self {
-        let mut desk = Self {
-            state,
-            worker: None,
-            disk: None,
-            watched: None,
-            outward: Vec::new(),
-            known: Known::default(),
-        };
-        desk.ask();
+        let hands = Hands::Own(Queue::default());
+        let mut desk = Self { state, hands, disk: None, watched: None, outward: Vec::new() };
+        desk.forecast();
         desk
     }
 
@@ -72,18 +52,17 @@ impl Desk {
     #[must_use]
     pub fn threaded(mut state: State, folders: Option<Folders>, wake: impl Fn() + Send + 'static) -> Self {
         let disk = folders.map(|folders| Disk::open(folders, &mut state));
-        let worker = Some(Worker::start(wake));
-        let mut desk =
-            Self { state, worker, disk, watched: None, outward: Vec::new(), known: Known::default() };
         // The first frame shall show a pot, not an empty sheet; what takes longer comes from the worker.
-        desk.ask_inline();
-        desk.ask();
+        let mut desk = Self { disk, ..Self::inline(state) };
+        if let Hands::Own(queue) = &mut desk.hands {
+            desk.hands = Hands::Worker(Worker::start(std::mem::take(queue), wake));
+        }
         desk
     }
 
     /// Carries out a command and all that follows from it.
-    pub fn run(&mut self, command: Command) {
-        let mut queue = std::collections::VecDeque::from([command]);
+    pub fn run(&mut self, command: impl Into<Command>) {
+        let mut queue = VecDeque::from([command.into()]);
         while let Some(command) = queue.pop_front() {
             for effect in update(&mut self.state, command) {
                 queue.extend(self.perform(effect));
@@ -95,32 +74,30 @@ impl Desk {
     /// Takes in what the worker has finished. True if anything changed.
     pub fn poll(&mut self) -> bool {
         let mut any = false;
-        while let Some(outcome) = self.worker.as_ref().and_then(Worker::poll) {
+        while let Hands::Worker(worker) = &self.hands
+            && let Some(result) = worker.poll()
+        {
             any = true;
-            if matches!(outcome, Outcome::Outside) {
-                self.look_outside();
-            }
-            if let Some(command) = told(outcome) {
-                self.run(command);
-            }
+            self.run(result);
         }
         any
     }
 
     /// Finds out here and now what the answer rests on: for pictures and tests.
     pub fn settle(&mut self) {
-        let outcome = rests(&self.question(), &mut || true);
-        if let Some(command) = told(outcome) {
-            self.run(command);
-        }
+        let job = SensitivitiesJob(Question::of(&self.state));
+        self.here_and_now(Order::Work(Box::new(job)), |key| *key == Key::Sensitivities);
     }
 
     /// Works out a spread of so many pots here and now, and what matters if asked: for pictures and tests.
     pub fn spread(&mut self, pots: usize, with_matters: bool) {
-        let question = Question { pots: Some(pots), ..self.question() };
-        for command in spread_work::whole(&question, with_matters).into_iter().filter_map(told) {
-            self.run(command);
-        }
+        let job = SpreadJob::new(&Question::of(&self.state), pots);
+        let wanted = |key: &Key| match key {
+            Key::FirstSpread | Key::Spread => true,
+            Key::Matters => with_matters,
+            _ => false,
+        };
+        self.here_and_now(Order::Work(Box::new(job)), wanted);
     }
 
     /// True while an answer is under way.
@@ -131,248 +108,60 @@ impl Desk {
     }
 
     /// What the screen is to do, and nothing twice.
-    pub fn take_outward(&mut self) -> Vec<Outward> {
+    pub fn take_outward(&mut self) -> Vec<ScreenEffect> {
         std::mem::take(&mut self.outward)
     }
 
-    fn perform(&mut self, effect: Effect) -> Option<Command> {
+    fn perform(&mut self, effect: Effect) -> Vec<Command> {
         match effect {
-            Effect::Forecast => {
-                self.ask();
-                None
+            Effect::Work(job) => self.order(Order::Work(job)),
+            Effect::GiveUp(key) => self.order(Order::GiveUp(key)),
+            Effect::Disk(effect) => self.on_disk(effect).into_iter().collect(),
+            Effect::Screen(effect) => {
+                self.outward.push(effect);
+                Vec::new()
             }
-            Effect::Read(_)
-            | Effect::Write { .. }
-            | Effect::WriteShared { .. }
-            | Effect::SaveSettings
-            | Effect::SaveOwn
-            | Effect::SaveKitchen
-            | Effect::KeepRecovery
-            | Effect::DropRecovery
-            | Effect::Recovered(_)
-            | Effect::DropLost(_)
-            | Effect::LeaveLost => self.on_disk(effect),
-            Effect::Beside => {
-                let question = self.beside_question();
-                match &self.worker {
-                    Some(worker) if worker.ask(Job::Beside(question.clone())) => {}
-                    _ => self.beside_inline(&question),
-                }
-                None
-            }
-            Effect::Sweep(_) | Effect::StopSweep | Effect::Aim(_) | Effect::StopAim | Effect::Swap => {
-                self.study(effect)
-            }
-            Effect::AskAdd => self.hand(Outward::AskAdd),
-            Effect::AskExport(name) => self.hand(Outward::AskExport(name)),
-            Effect::Export(path) => {
-                let shown = Arc::clone(&self.state.columns.told);
-                match &self.worker {
-                    Some(worker) if worker.ask(Job::Export(path.clone(), Arc::clone(&shown))) => None,
-                    _ => told(columns_work::exported(path, &shown)),
-                }
-            }
-            Effect::ReadBeside(path) => {
-                let stamp = files::stamp(&path);
-                let read = files::design(&path).map(|design| (Box::new(design), stamp));
-                Some(Command::Beside(BesideCommand::Read(path, read)))
-            }
-            Effect::ReadShared(path) => {
-                let read = files::shared(&path).map(Box::new);
-                Some(Command::TakenIn(path, read))
-            }
-            Effect::LookThrough => {
-                let paths: Vec<_> = self.state.settings.recent.iter().map(std::path::PathBuf::from).collect();
-                match &self.worker {
-                    Some(worker) if worker.ask(Job::LookThrough(paths.clone())) => None,
-                    _ => told(look_through(&paths)),
-                }
-            }
-            Effect::ReadLabel => {
-                let question = self.label_question();
-                match &self.worker {
-                    Some(worker) if worker.ask(Job::Label(question.clone())) => None,
-                    _ => read_label(&question).and_then(told),
-                }
-            }
-            Effect::AskTakeIn => self.hand(Outward::AskTakeIn),
-            Effect::AskShare(name) => self.hand(Outward::AskShare(name)),
-            Effect::AskOpen => self.hand(Outward::AskOpen),
-            Effect::AskSave => {
-                let name = file_name(&self.state.design().name);
-                self.hand(Outward::AskSave(name))
-            }
-            Effect::Copy(text) => self.hand(Outward::Copy(text)),
-            Effect::Quit => self.hand(Outward::Quit),
         }
     }
 
-    /// Long questions about the design on the bench.
-    fn study(&self, effect: Effect) -> Option<Command> {
-        match effect {
-            Effect::Sweep(ask) => {
-                let question =
-                    SweepQuestion { of: self.aside_question(self.state.sweeps.question), ask: *ask };
-                match &self.worker {
-                    Some(worker) if worker.ask(Job::Sweep(Box::new(question.clone()))) => None,
-                    _ => told(aside::sweep_whole(question)),
+    /// Hands an order on. What comes of it at once are commands: where there is no worker, all that was asked for.
+    fn order(&mut self, order: Order) -> Vec<Command> {
+        match &mut self.hands {
+            Hands::Worker(worker) => {
+                if let Err(order) = worker.order(order) {
+                    // Whatever became of the thread, the work goes on.
+                    self.hands = Hands::Own(Queue::default());
+                    return self.order(order);
                 }
+                Vec::new()
             }
-            Effect::StopSweep => {
-                if let Some(worker) = &self.worker {
-                    worker.ask(Job::StopSweep);
-                }
-                None
-            }
-            Effect::Aim(ask) => {
-                let question = AimQuestion { of: self.aside_question(self.state.aims.question), ask: *ask };
-                match &self.worker {
-                    Some(worker) if worker.ask(Job::Aim(Box::new(question.clone()))) => None,
-                    _ => aim_whole(question).and_then(told),
-                }
-            }
-            Effect::StopAim => {
-                if let Some(worker) = &self.worker {
-                    worker.ask(Job::StopAim);
-                }
-                None
-            }
-            Effect::Swap => {
-                let desk = &self.state.sweeps.swap;
-                let question =
-                    SwapQuestion { of: self.aside_question(desk.question), wish: desk.wish.clone() };
-                match &self.worker {
-                    Some(worker) if worker.ask(Job::Swap(question.clone())) => None,
-                    _ => told(aside::swapped(&question)),
-                }
-            }
-            _ => None,
+            Hands::Own(queue) => worked(queue, order, |key| !key.at_leisure()),
         }
     }
 
-    fn hand(&mut self, outward: Outward) -> Option<Command> {
-        self.outward.push(outward);
-        None
-    }
-
-    fn question(&self) -> Question {
-        let state = &self.state;
-        Question {
-            number: state.question,
-            design: Arc::clone(state.session.history.design()),
-            pantry: Arc::clone(&state.pantry),
-            kitchen: state.kitchen.clone(),
-            learnt: state.learnt.clone(),
-            line: state.asked_line(),
-            // The ready time needs them, whether bands are shown or not.
-            pots: Some(POTS),
+    /// Works an order on this thread, whoever works the others.
+    fn here_and_now(&mut self, order: Order, wanted: impl Fn(&Key) -> bool) {
+        let mut own = Queue::default();
+        let queue = match &mut self.hands {
+            Hands::Own(queue) => queue,
+            Hands::Worker(_) => &mut own,
+        };
+        for result in worked(queue, order, wanted) {
+            self.run(result);
         }
     }
 
-    fn label_question(&self) -> LabelQuestion {
-        let state = &self.state;
-        LabelQuestion {
-            number: state.shelves.label.question,
-            text: state.shelves.label.text.clone(),
-            pantry: Arc::clone(&state.pantry),
-            kitchen: state.kitchen.clone(),
-            learnt: state.learnt.clone(),
-        }
-    }
-
-    fn beside_question(&self) -> BesideQuestion {
-        let state = &self.state;
-        let columns = &state.columns;
-        BesideQuestion {
-            number: columns.question,
-            ids: columns.list.iter().map(|c| c.id).collect(),
-            designs: columns.list.iter().map(|c| state.column_design(&c.holds)).collect(),
-            stop_h: columns.common_stop,
-            pantry: Arc::clone(&state.pantry),
-            kitchen: state.kitchen.clone(),
-            learnt: state.learnt.clone(),
-        }
-    }
-
-    fn aside_question(&self, number: u64) -> AsideQuestion {
-        let state = &self.state;
-        AsideQuestion {
-            number,
-            design: Arc::clone(state.session.history.design()),
-            pantry: Arc::clone(&state.pantry),
-            kitchen: state.kitchen.clone(),
-            learnt: state.learnt.clone(),
-        }
-    }
-
-    /// Puts the columns beside each other here and now, causes and all.
-    fn beside_inline(&mut self, question: &BesideQuestion) {
-        let pairs = (0..question.designs.len().saturating_sub(1))
-            .filter_map(|i| columns_work::causes_of(question, i, &mut || true));
-        let outcomes: Vec<Outcome> =
-            std::iter::once(columns_work::table_of(question, &mut self.known)).chain(pairs).collect();
-        for command in outcomes.into_iter().filter_map(told) {
-            // These answers have no effects of their own.
-            let _ = update(&mut self.state, command);
-        }
-    }
-
-    fn ask(&mut self) {
-        let sent = self.worker.as_ref().is_some_and(|worker| worker.ask(Job::Forecast(self.question())));
-        if !sent {
-            self.ask_inline();
-        }
-    }
-
-    fn ask_inline(&mut self) {
-        if let Some(command) = told(work(&self.question())) {
-            // An answer has no effects of its own.
-            let _ = update(&mut self.state, command);
+    fn forecast(&mut self) {
+        for command in self.perform(Effect::work(ForecastJob(Question::of(&self.state)))) {
+            self.run(command);
         }
     }
 }
 
-/// An outcome of the worker as a command.
-fn told(outcome: Outcome) -> Option<Command> {
-    Some(match outcome {
-        Outcome::Outside => return None,
-        Outcome::Answer(number, Ok(answer)) => Command::Answered(number, answer),
-        Outcome::Answer(_, Err(note)) => Command::Failed(note),
-        Outcome::Spread(number, spread) => Command::Spread(number, spread),
-        Outcome::NoSpread(number, why) => Command::NoSpread(number, why),
-        Outcome::Matters(number, matters) => Command::Matters(number, matters),
-        Outcome::Rests(number, list) => Command::Rested(number, list),
-        Outcome::Label(number, read) => Command::LabelRead(number, read),
-        Outcome::Seen(list) => Command::Seen(list),
-        Outcome::Beside(number, Ok(told)) => Command::Beside(BesideCommand::Told(number, told)),
-        Outcome::Beside(_, Err(note)) => Command::Failed(note),
-        Outcome::Exported(path, done) => Command::Beside(BesideCommand::Exported(path, done)),
-        Outcome::Swept(number, swept) => Command::Sweep(SweepCommand::Swept(number, swept)),
-        Outcome::Aimed(number, aimed) => Command::Aim(AimCommand::Aimed(number, aimed)),
-        Outcome::AimFailed(number, note) => Command::Aim(AimCommand::Failed(number, note)),
-        Outcome::Swapped(number, told) => Command::Sweep(SweepCommand::Swapped(number, told)),
-        Outcome::Causes(number, i, causes) => Command::Beside(BesideCommand::Caused(number, i, causes)),
-    })
-}
-
-/// A file name for a design: its name in lower case, what is not a letter or figure as a dash.
-fn file_name(name: &str) -> String {
-    let mut out: String =
-        name.to_lowercase().chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
-    while out.contains("--") {
-        out = out.replace("--", "-");
-    }
-    let out = out.trim_matches('-');
-    if out.is_empty() { "design.ron".to_owned() } else { format!("{out}.ron") }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn names_make_file_names() {
-        assert_eq!(file_name("Thursday coconut pot"), "thursday-coconut-pot.ron");
-        assert_eq!(file_name("  ./.. "), "design.ron");
-    }
+/// What comes of the jobs that are wanted, after an order.
+fn worked(queue: &mut Queue, order: Order, wanted: impl Fn(&Key) -> bool) -> Vec<Command> {
+    queue.follow(order);
+    let mut results = Vec::new();
+    while queue.work(&wanted, &mut || None, &mut |result| results.push(result)) {}
+    results
 }

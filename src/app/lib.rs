@@ -1,4 +1,4 @@
-//! The program without a screen: state, commands, a pure update, effects, and the worker.
+//! The program without a screen: state, commands, a pure update, effects, and the queue of jobs.
 //!
 //! Invariant: `update` touches no disk, clock or thread; whatever must be done outside comes back as effects.
 
@@ -19,14 +19,15 @@ pub mod aims;
 pub mod columns;
 pub mod command;
 pub mod desk;
+pub mod effect;
+pub mod jobs;
 pub mod session;
 pub mod shelves;
 pub mod state;
 pub mod sweeps;
 pub mod update;
-pub mod worker;
 
 pub use action::Action;
-pub use command::{Command, Effect};
+pub use command::Command;
 pub use desk::Desk;
 pub use state::State;

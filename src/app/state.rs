@@ -14,7 +14,8 @@ use potset_doubt::influence::Influence;
 use potset_doubt::matters::Matters;
 use potset_doubt::spread::Spread;
 use potset_explain::explain::Reading;
-use potset_forecast::scenario::Ask;
+use potset_forecast::numbers::Numbers;
+use potset_forecast::scenario::{Ask, OwnedScenario};
 use potset_judge::answer::Answer;
 use potset_judge::next_pots::LineAsk;
 use potset_store::recovery::Lost;
@@ -141,6 +142,10 @@ pub struct State {
     pub ghost_number: u64,
     /// Goes up with every question; answers to older ones are dropped.
     pub question: u64,
+    /// Every cited number; they may be a moment behind.
+    pub numbers: Arc<Numbers>,
+    /// Goes up with every new list of them.
+    pub numbers_number: u64,
     /// Figures that move the forecast most; it may be a moment behind.
     pub rests: Vec<Influence>,
     /// Goes up with every new list of them.
@@ -189,6 +194,8 @@ impl State {
             ghost: None,
             ghost_number: 0,
             question: 0,
+            numbers: Arc::default(),
+            numbers_number: 0,
             rests: Vec::new(),
             rests_number: 0,
             doubt: Doubt::default(),
@@ -240,6 +247,17 @@ impl State {
             Holds::Bench => "on the bench".to_owned(),
             Holds::Kept(_, place) => place.clone(),
             Holds::Case(case) => case.place.clone(),
+        }
+    }
+
+    /// The question that the design puts now, for work on another thread.
+    #[must_use]
+    pub fn scenario(&self) -> OwnedScenario {
+        OwnedScenario {
+            design: Arc::clone(self.session.history.design()),
+            pantry: Arc::clone(&self.pantry),
+            kitchen: self.kitchen.clone(),
+            learnt: self.learnt.clone(),
         }
     }
 

@@ -7,7 +7,7 @@ use eframe::egui::ColorImage;
 use super::args::Args;
 use super::{Desk as Table, Exit, design, printed};
 use potset_app::columns::{BesidePage, Holds};
-use potset_app::command::{AimCommand, BesideCommand};
+use potset_app::command::{AimCommand, BesideCommand, WindowCommand};
 use potset_app::session::Session;
 use potset_app::state::View;
 use potset_app::{Action, Command, Desk, State};
@@ -78,10 +78,10 @@ fn picture(arguments: &[OsString]) -> Result<(), Note> {
     desk.run(view);
     if desk.state.view == View::Aim {
         // Inline, the answer is there at once.
-        desk.run(Command::Aim(AimCommand::Start));
+        desk.run(AimCommand::Start);
     }
     if let Some(page) = page {
-        desk.run(Command::Beside(BesideCommand::Page(page)));
+        desk.run(BesideCommand::Page(page));
     }
     let mut shell = Shell::new(desk, PathsBy::Typing);
     // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
@@ -95,7 +95,10 @@ fn picture(arguments: &[OsString]) -> Result<(), Note> {
 
 /// The command that shows a view by its name.
 fn view(name: &str) -> Result<Command, Note> {
-    let named = View::ALL.into_iter().find(|v| v.words().to_lowercase() == name).map(Command::Show);
+    let named = View::ALL
+        .into_iter()
+        .find(|v| v.words().to_lowercase() == name)
+        .map(|view| WindowCommand::Show(view).into());
     let action = match name {
         "label" => Some(Command::Do(Action::ReadLabel)),
         "making" => Some(Command::Do(Action::MakeBase)),

@@ -7,7 +7,8 @@ use eframe::egui::{ViewportBuilder, vec2};
 
 use super::terminal::say_line;
 use super::{Exit, bad, demo};
-use potset_app::{Command, Desk, State};
+use potset_app::command::FileCommand;
+use potset_app::{Desk, State};
 use potset_base::Note;
 use potset_doc::{Kitchen, Settings};
 use potset_store::{files, folders, memory};
@@ -82,7 +83,7 @@ fn open(file: Option<OsString>) -> Result<(), String> {
             if let Some(file) = file {
                 // Whole, so that recovery and the list of recent files find it from anywhere.
                 let path = std::path::absolute(&file).unwrap_or_else(|_| file.clone().into());
-                let open = demo(&file).map_or_else(|| Command::Open(path), Command::OpenDemo);
+                let open = demo(&file).map_or_else(|| FileCommand::Open(path), FileCommand::OpenDemo);
                 desk.run(open);
             }
             Ok(Box::new(Shell::new(desk, PathsBy::System)))

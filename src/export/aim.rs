@@ -3,9 +3,9 @@
 use std::fmt::Write;
 
 use potset_forecast::scenario::Ask;
-use potset_search::aim::gives::chance_words;
+use potset_report::aim::{self, TradeOff, blocked, chances, standing, trade_offs, turned};
 use potset_search::aim::stand::Standing;
-use potset_search::aim::{AimAsk, Found, Gives, Proposal, TradeOff, Want, trade_offs};
+use potset_search::aim::{AimAsk, Found, Gives, Proposal, Want};
 
 /// Head of the first column of the trade-offs.
 const NOW: &str = "as it is";
@@ -16,27 +16,27 @@ const NOW: &str = "as it is";
 /// - `now` — what comes of it, by what is wanted.
 #[must_use]
 pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> String {
-    let wants: Vec<String> = wish.wants.iter().map(|w| w.named(ask.design, ask.pantry)).collect();
+    let wants: Vec<String> = wish.wants.iter().map(|w| w.named(ask.design, ask.pantry).words()).collect();
     let mut out = format!("{}: {}\n", ask.design.name, wants.join("; "));
     let left = left_out(ask, wish);
     if !left.is_empty() {
         let _ = writeln!(out, "Not asked for, though goals of the design: {}", left.join("; "));
     }
-    let told: String = found.told().iter().map(|line| format!("{line}.\n")).collect();
-    if let Some(blocked) = &found.blocked {
-        let _ = writeln!(out, "\n{}. {}.", blocked.head(), blocked.line());
-        let _ = write!(out, "{}.\n{told}", blocked.mend);
-        if let Some(nearest) = &blocked.nearest {
-            let _ = writeln!(out, "\n{}", blocked.nearest_head());
-            let _ = writeln!(out, "   {}", blocked.headline().unwrap_or_default());
+    let told: String = aim::told(found).iter().map(|line| format!("{line}.\n")).collect();
+    if let Some(why) = &found.blocked {
+        let _ = writeln!(out, "\n{}. {}.", blocked::head(why), blocked::line(why));
+        let _ = write!(out, "{}.\n{told}", blocked::mend(why));
+        if let Some(nearest) = &why.nearest {
+            let _ = writeln!(out, "\n{}", blocked::nearest_head(why));
+            let _ = writeln!(out, "   {}", blocked::headline(why).unwrap_or_default());
             settings(&mut out, nearest);
             stands(&mut out, &nearest.standings);
-            for line in nearest.watch.iter().chain(&blocked.warning()) {
+            for line in aim::watch(nearest).into_iter().chain(blocked::warning(why)) {
                 let _ = writeln!(out, "   {line}");
             }
-            if !blocked.ends.is_empty() {
-                let _ =
-                    writeln!(out, "   at the end of how far it may be turned: {}", blocked.ends.join(", "));
+            let ends = blocked::ends(why).join(", ");
+            if !ends.is_empty() {
+                let _ = writeln!(out, "   at the end of how far it may be turned: {ends}");
             }
             table(&mut out, now, found, std::slice::from_ref(nearest));
         }
@@ -46,15 +46,12 @@ pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> String 
         let _ = write!(out, "\n{told}");
     }
     for (i, proposal) in found.proposals.iter().enumerate() {
-        let best = if proposal.best_at.is_empty() {
-            String::new()
-        } else {
-            format!("{}; ", proposal.best_at.join(", "))
-        };
-        let _ = writeln!(out, "\n{}  {best}{}", i + 1, proposal.chance.words());
+        let best = aim::best_at(proposal);
+        let best = if best.is_empty() { best } else { format!("{best}; ") };
+        let _ = writeln!(out, "\n{}  {best}{}", i + 1, chances::words(&proposal.chance));
         settings(&mut out, proposal);
         stands(&mut out, &proposal.standings);
-        for line in &proposal.watch {
+        for line in aim::watch(proposal) {
             let _ = writeln!(out, "   {line}");
         }
     }
@@ -72,7 +69,7 @@ fn left_out(ask: &Ask<'_>, wish: &AimAsk) -> Vec<String> {
 }
 
 fn settings(out: &mut String, proposal: &Proposal) {
-    for line in proposal.said.iter().cloned().chain(proposal.turned.iter().map(|t| t.words())) {
+    for line in aim::said(proposal).into_iter().chain(proposal.turned.iter().map(turned::words)) {
         let _ = writeln!(out, "   {line}");
     }
     if proposal.changes() == 0 {
@@ -81,8 +78,8 @@ fn settings(out: &mut String, proposal: &Proposal) {
 }
 
 fn stands(out: &mut String, standings: &[Standing]) {
-    let each = standings.iter().filter(|s| !(s.holds() && s.value.is_empty()));
-    let told: Vec<String> = each.map(Standing::words).collect();
+    let each = standings.iter().filter(|s| !(s.holds() && standing::value(s).is_empty()));
+    let told: Vec<String> = each.map(standing::words).collect();
     let _ = writeln!(out, "   -> {}", told.join("; "));
 }
 
@@ -99,9 +96,10 @@ fn table(out: &mut String, now: &Gives, found: &Found, proposals: &[Proposal]) {
     cells.extend(rows.iter().map(row));
     if proposals.iter().any(|p| p.chance.spread()) {
         let chance = found.as_is.as_ref().and_then(|own| own.chance.as_ref());
-        let chances = std::iter::once(chance).chain(proposals.iter().map(|p| Some(&p.chance)));
-        cells
-            .push(std::iter::once(found.chance_name().to_owned()).chain(chances.map(chance_words)).collect());
+        let counts = std::iter::once(chance).chain(proposals.iter().map(|p| Some(&p.chance)));
+        cells.push(
+            std::iter::once(aim::chance_name(found).to_owned()).chain(counts.map(chances::cell)).collect(),
+        );
     }
     let widths: Vec<usize> = (0..cells[0].len())
         .map(|k| cells.iter().map(|row| row[k].chars().count()).max().unwrap_or(0))

@@ -107,6 +107,12 @@ impl Knob {
         }
     }
 
+    /// Whether its unit is a factor: so many times what is usual.
+    #[must_use]
+    pub const fn is_rate(self) -> bool {
+        matches!(self, Self::CultureRate(_))
+    }
+
     /// Whether its edit puts all steps in anew, and so hangs on what was done to them before.
     const fn rewrites_steps(self) -> bool {
         matches!(self, Self::Rest(_) | Self::HeatTo | Self::HeatFor | Self::StrainFor | Self::StrainOff)

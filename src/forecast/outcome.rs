@@ -10,7 +10,12 @@
 //!
 //! Energy and cost are read, not tasted. Source: assumed, from what the words go by.
 
+mod table;
+
 use potset_base::number;
+use table::{Role, Row, TABLE, count, listed};
+
+pub use table::{COUNT, MINUTES, Wanted};
 
 /// Something that comes of a pot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -33,6 +38,8 @@ pub enum Outcome {
     Energy,
     /// Money per kg of what is eaten.
     Cost,
+    /// g/100 g of what is eaten: a want of Aim, and put beside that of another pot nowhere.
+    Fat,
 }
 
 /// From which difference on a person notices it.
@@ -69,155 +76,12 @@ impl Missing {
     }
 }
 
-/// All that is fixed about one outcome: a row of the one table.
-struct Row {
-    outcome: Outcome,
-    name: &'static str,
-    unit: &'static str,
-    written: Written,
-    step: Step,
-    /// Below this a person tastes none of it: less is no difference.
-    least: f64,
-    missing: Missing,
-    /// Where it is read; nothing if whoever eats the pot meets it.
-    on_paper: Option<&'static str>,
-    /// Its place in each list that it stands in, from 1.
-    swept: usize,
-    mattering: usize,
-    resting: usize,
-}
-
-/// A row that nothing more is said of.
-const fn row(outcome: Outcome, name: &'static str, unit: &'static str, written: Written, step: Step) -> Row {
-    Row {
-        outcome,
-        name,
-        unit,
-        written,
-        step,
-        least: 1e-9,
-        missing: Missing::Never,
-        on_paper: None,
-        swept: 0,
-        mattering: 0,
-        resting: 0,
-    }
-}
-
-/// How many there are.
-pub const COUNT: usize = 12;
-
-/// The one table. The steps are the least differences that a person notices. What is judged together with another outcome (pH
-/// with tang, stiffness with thickness) is noticed by that one's step; its own then ranks figures and goals alone. Of energy
-/// and cost, which nobody tastes, it is what a maker would act on.
-///
-/// Source of the steps: texture published, 26 % (Camacho et al. 2015, oral viscosity 10-100 mPa·s); pH assumed, between 0.1
-/// and 0.15; sweetness from memory, about 15 %; stiffness assumed, as texture; times, sugar, whey, thin layer (some
-/// millimetres of a jar), energy, acid and cost assumed. Of what is too little to taste: assumed for acid and sweetness.
-const TABLE: [Row; COUNT] = {
-    use Outcome as O;
-    use Step::{By, Times};
-    use Written::{Decimals, Figures};
-    [
-        Row { swept: 2, resting: 2, ..row(O::SourAt, "pH 4.6 reached", "h", Decimals(1), By(0.5)) },
-        Row {
-            swept: 1,
-            mattering: 1,
-            ..row(O::ReadyFrom, "goals first hold, likely line", "h", Decimals(1), By(0.5))
-        },
-        Row { swept: 5, resting: 1, ..row(O::Ph, "pH at the stop", "", Decimals(2), By(0.12)) },
-        Row {
-            swept: 6,
-            mattering: 2,
-            least: 1.0,
-            ..row(O::Tang, "tang, undissociated acid", "mmol/kg", Decimals(1), Times(1.2))
-        },
-        Row {
-            swept: 4,
-            mattering: 3,
-            resting: 4,
-            ..row(O::SugarLeft, "sugar left", "g/L", Decimals(1), By(3.0))
-        },
-        Row { least: 1.0, ..row(O::Sweetness, "sweetness, as sucrose", "g/kg", Decimals(1), Times(1.15)) },
-        Row {
-            swept: 3,
-            mattering: 4,
-            resting: 3,
-            ..row(O::Texture, "texture, chilled", "Pa·s", Figures(2), Times(1.26))
-        },
-        row(O::Stiffness, "stiffness", "Pa", Figures(2), Times(1.26)),
-        Row { swept: 7, mattering: 5, ..row(O::Whey, "whey on standing", "%", Decimals(1), By(1.0)) },
-        Row {
-            swept: 8,
-            mattering: 6,
-            resting: 5,
-            ..row(O::ThinLayer, "thin layer at the bottom", "%", Decimals(0), By(5.0))
-        },
-        Row { on_paper: Some("on the label"), ..row(O::Energy, "energy", "kJ/100 g", Decimals(0), By(20.0)) },
-        Row {
-            swept: 9,
-            missing: Missing::NotKnown,
-            on_paper: Some("in the price"),
-            ..row(O::Cost, "cost", "per kg", Decimals(2), Times(1.05))
-        },
-    ]
-};
-
-/// A list of outcomes.
-#[derive(Clone, Copy)]
-enum Role {
-    Swept,
-    Mattering,
-    Resting,
-}
-
-impl Row {
-    const fn place(&self, role: Role) -> usize {
-        match role {
-            Role::Swept => self.swept,
-            Role::Mattering => self.mattering,
-            Role::Resting => self.resting,
-        }
-    }
-}
-
-/// How many stand in a list.
-const fn count(role: Role) -> usize {
-    let (mut n, mut at) = (0, 0);
-    while at < COUNT {
-        n += (TABLE[at].place(role) > 0) as usize;
-        at += 1;
-    }
-    n
-}
-
-/// Those of a list in its order.
-const fn listed<const N: usize>(role: Role) -> [Outcome; N] {
-    let mut list = [Outcome::SourAt; N];
-    let mut at = 0;
-    while at < COUNT {
-        let place = TABLE[at].place(role);
-        if place > 0 {
-            list[place - 1] = TABLE[at].outcome;
-        }
-        at += 1;
-    }
-    list
-}
-
-/// The least difference in fat that a person notices, g/100 g: a want of Aim, and no outcome. Source: assumed.
-pub const FAT_STEP: f64 = 1.0;
-
 impl Outcome {
-    pub const ALL: [Self; COUNT] = {
-        let mut all = [Self::SourAt; COUNT];
-        let mut at = 0;
-        while at < COUNT {
-            all[at] = TABLE[at].outcome;
-            at += 1;
-        }
-        all
-    };
+    /// What is put beside that of another pot.
+    pub const ALL: [Self; count(Role::Beside)] = listed(Role::Beside);
+
+    /// What can be wanted of Aim, in the order in which it is told.
+    pub const WANTED: [Self; count(Role::Wanted)] = listed(Role::Wanted);
 
     const fn row(self) -> &'static Row {
         &TABLE[self as usize]
@@ -275,6 +139,33 @@ impl Outcome {
         }
     }
 
+    /// What lies between two values, in steps that a person notices; more than nothing where `to` is the larger.
+    #[must_use]
+    pub fn steps_between(self, from: f64, to: f64) -> f64 {
+        self.steps(self.scaled(to) - self.scaled(from))
+    }
+
+    /// How it is wanted.
+    #[must_use]
+    pub const fn wanted(self) -> &'static Wanted {
+        &self.row().want
+    }
+
+    /// A value with its unit, as finely as a person notices it and a little more, and with so many figures more than that; and
+    /// the number that is then to be read.
+    #[must_use]
+    pub fn finely(self, v: f64, more: usize) -> (String, f64) {
+        let text = match self.row().written {
+            _ if self == Self::ReadyFrom && more == 0 => {
+                return (number::hours(v), (60.0 * v).round() / 60.0);
+            }
+            Written::Figures(n) => number::figures(v, n + 1 + more),
+            Written::Decimals(n) => number::fixed(v, n.max(1) + more),
+        };
+        let shown = number::parse(&text).unwrap_or(v);
+        (with_unit(text, self.unit()), shown)
+    }
+
     /// A difference on that scale in words: "+3.0 h", "×1.4".
     #[must_use]
     pub fn difference_words(self, difference: f64) -> String {
@@ -293,11 +184,11 @@ impl Outcome {
     /// A value with its unit.
     #[must_use]
     pub fn words(self, value: f64) -> String {
-        match (self.row().written, self.unit()) {
-            (Written::Decimals(n), "") => number::fixed(value, n),
-            (Written::Decimals(n), unit) => number::with_unit(value, n, unit),
-            (Written::Figures(n), unit) => format!("{}{}{unit}", number::figures(value, n), number::NBSP),
-        }
+        let text = match self.row().written {
+            Written::Decimals(n) => number::fixed(value, n),
+            Written::Figures(n) => number::figures(value, n),
+        };
+        with_unit(text, self.unit())
     }
 
     /// Why there may be no value.
@@ -318,7 +209,7 @@ impl Outcome {
         matches!(self.step(), Step::Times(_))
     }
 
-    /// Its place in [`Outcome::ALL`].
+    /// Its place among all of them.
     #[must_use]
     pub const fn index(self) -> usize {
         self as usize
@@ -371,19 +262,25 @@ impl Outcome {
     }
 }
 
+/// A number in words with its unit, if it has one.
+fn with_unit(text: String, unit: &str) -> String {
+    if unit.is_empty() { text } else { format!("{text}{}{unit}", number::NBSP) }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
     fn the_table_has_a_row_for_each_in_order() {
-        for (at, outcome) in Outcome::ALL.into_iter().enumerate() {
-            assert_eq!(outcome.index(), at);
+        for (at, row) in TABLE.iter().enumerate() {
+            assert_eq!((row.outcome.index(), row.place(Role::Wanted) > 0), (at, !row.want.key.is_empty()));
         }
         let places =
             |list: &[Outcome], role: Role| list.iter().map(|o| o.row().place(role)).collect::<Vec<_>>();
         assert_eq!(places(&Outcome::SWEPT, Role::Swept), [1, 2, 3, 4, 5, 6, 7, 8, 9]);
         assert_eq!(places(&Outcome::MATTERING, Role::Mattering), [1, 2, 3, 4, 5, 6]);
         assert_eq!(places(&Outcome::RESTING, Role::Resting), [1, 2, 3, 4, 5]);
+        assert_eq!(places(&Outcome::WANTED, Role::Wanted), [1, 2, 3, 4, 5, 6, 7, 8, 9]);
     }
 }

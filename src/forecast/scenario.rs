@@ -4,6 +4,8 @@
 //! `run_to` where a map or a search asks for many; `tests/it/coarse.rs` holds what it may be out by. What is shown as the
 //! pot's own forecast is always the precise one.
 
+use std::sync::Arc;
+
 use crate::{Compiled, Facts, compile};
 use potset_base::Note;
 use potset_doc::{Design, Edit, Kitchen, Learnt, Pantry, edit};
@@ -18,6 +20,29 @@ pub struct Ask<'a> {
     pub pantry: &'a Pantry,
     pub kitchen: &'a Kitchen,
     pub learnt: &'a Learnt,
+}
+
+/// The same with all of it its own: for work on another thread.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OwnedScenario {
+    pub design: Arc<Design>,
+    pub pantry: Arc<Pantry>,
+    pub kitchen: Kitchen,
+    pub learnt: Learnt,
+}
+
+impl OwnedScenario {
+    /// As the question that every law and study takes.
+    #[must_use]
+    pub fn borrowed(&self) -> Ask<'_> {
+        self.of(&self.design)
+    }
+
+    /// The same question about another design.
+    #[must_use]
+    pub fn of<'a>(&'a self, design: &'a Design) -> Ask<'a> {
+        Ask { design, pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
+    }
 }
 
 /// A forecast with all that was found out on the way.

@@ -27,6 +27,12 @@ impl Chance {
         if self.among == 0 { 0.0 } else { self.of as f64 / self.among as f64 }
     }
 
+    /// Whether it is told as one in so many.
+    #[must_use]
+    pub fn one_in(self) -> bool {
+        self.of > 0 && self.of < self.among && self.share() <= 0.22
+    }
+
     /// The same where there is little room: "none", "all", "9 in 10".
     #[must_use]
     pub fn brief(self) -> String {
@@ -47,7 +53,7 @@ impl Chance {
         if self.of == self.among {
             return format!("all of {}", self.among);
         }
-        if share <= 0.22 {
+        if self.one_in() {
             let among = 1.0 / share;
             let step = if among < 20.0 {
                 1.0

@@ -28,14 +28,15 @@ impl Mend {
     }
 }
 
+/// What a culture is fed with: white sugar.
+pub const FOOD: &str = "white_sugar";
+
 /// Feeds the culture: one tablespoon of white sugar per litre. Source: common practice.
 #[must_use]
 pub fn feed(ask: &Ask<'_>) -> Mend {
-    let white = ask.design.sugars.iter().position(|s| s.entry == "white_sugar");
-    let edit = white.map_or_else(
-        || Edit::Add(Shelf::Sugars, "white_sugar".to_owned(), 12.5),
-        |i| Edit::SugarDose(i, 12.5),
-    );
+    let white = ask.design.sugars.iter().position(|s| s.entry == FOOD);
+    let edit =
+        white.map_or_else(|| Edit::Add(Shelf::Sugars, FOOD.to_owned(), 12.5), |i| Edit::SugarDose(i, 12.5));
     Mend::new("Add 12.5 g/L of white sugar", edit)
 }
 

@@ -1,7 +1,7 @@
 //! What comes of a pot, read off its run or its answer; and which differences between pots a person notices.
 
 use crate::answer::Answer;
-use crate::nutrition::nutrition;
+use crate::nutrition::{Nutrition, nutrition};
 use crate::readiness::{self, Goal, goals_of};
 use crate::ready::told_h;
 use crate::verdict::sweetness;
@@ -23,12 +23,19 @@ impl Outcomes {
     pub fn of(ask: &Ask<'_>, run: &Run) -> Self {
         let mut out = Self::of_curves(run, &goals_of(ask, run));
         let table = nutrition(&run.facts.content, &run.mix, &run.forecast, ask.design.pots.serving_g);
-        out.values[Outcome::Energy.index()] = Some(table.after.kilojoules());
-        out.values[Outcome::Cost.index()] = table.cost.whole().then_some(table.cost.per_kg);
+        out.eaten(&table);
         out
     }
 
-    /// Those that the curves tell, of a run with its goals: all but energy and cost.
+    /// Puts in what the table of what is eaten tells.
+    pub fn eaten(&mut self, table: &Nutrition) {
+        let mut put = |outcome: Outcome, value| self.values[outcome.index()] = value;
+        put(Outcome::Energy, Some(table.after.kilojoules()));
+        put(Outcome::Cost, table.cost.whole().then_some(table.cost.per_kg));
+        put(Outcome::Fat, Some(table.after.fat));
+    }
+
+    /// Those that the curves tell, of a run with its goals: all but what is read off the table of what is eaten.
     #[must_use]
     pub fn of_curves(run: &Run, goals: &[Goal]) -> Self {
         let f = &run.forecast;
@@ -50,7 +57,7 @@ impl Outcomes {
                 Outcome::Stiffness => Some(at(&f.chilled.stiffness_pa)),
                 Outcome::Whey => whey,
                 Outcome::ThinLayer => chilled.map(|chilled| chilled.thin_layer),
-                Outcome::Energy | Outcome::Cost => None,
+                Outcome::Energy | Outcome::Cost | Outcome::Fat => None,
             };
         }
         out
@@ -65,7 +72,6 @@ impl Outcomes {
         }
         let v = &a.verdict;
         let (tang, texture) = (v.tang.as_ref(), v.texture.as_ref());
-        let cost = &a.nutrition.cost;
         out.cuts = texture.is_some_and(|t| t.word == TextureWord::Cuts);
         for outcome in Outcome::ALL {
             out.values[outcome.index()] = match outcome {
@@ -82,10 +88,10 @@ impl Outcomes {
                 Outcome::Stiffness => texture.map(|t| t.stiffness_pa),
                 Outcome::Whey => texture.map(|t| t.whey_standing),
                 Outcome::ThinLayer => texture.map(|t| t.thin_layer),
-                Outcome::Energy => Some(a.nutrition.after.kilojoules()),
-                Outcome::Cost => cost.whole().then_some(cost.per_kg),
+                Outcome::Energy | Outcome::Cost | Outcome::Fat => None,
             };
         }
+        out.eaten(&a.nutrition);
         out
     }
 
@@ -114,7 +120,7 @@ impl Outcomes {
     pub fn steps_to(&self, other: &Self, outcome: Outcome) -> f64 {
         let by = self.led_by(other, outcome);
         match (self.get(by), other.get(by)) {
-            (Some(a), Some(b)) => by.steps(by.scaled(b) - by.scaled(a)).abs(),
+            (Some(a), Some(b)) => by.steps_between(a, b).abs(),
             (None, None) => 0.0,
             // A cost that is not known is no cost that differs.
             _ if outcome == Outcome::Cost => 0.0,

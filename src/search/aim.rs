@@ -30,12 +30,12 @@
 //! it back.
 
 mod as_is;
-mod blocked;
+pub mod blocked;
 pub mod change;
-mod choices;
-mod discard;
+pub mod choices;
+pub mod discard;
 pub mod gives;
-mod make;
+pub mod make;
 pub mod moves;
 mod pattern;
 pub mod pots;
@@ -43,21 +43,21 @@ mod problem;
 pub mod proposal;
 mod search;
 pub mod stand;
-mod trade_offs;
-mod turn;
+pub mod turn;
 mod turned;
 mod turns;
 pub mod want;
 
 pub use as_is::AsIs;
-pub use blocked::Blocked;
+pub use blocked::{Blocked, By};
 pub use choices::{list_of, main_line};
+pub use discard::Discard;
 pub use gives::Gives;
+pub use make::Said;
 pub use moves::{AimAsk, Beyond, Moves};
 pub use pots::{Chance, Pots};
-pub use proposal::Proposal;
-pub use search::{Aimer, Found};
-pub use trade_offs::{TradeOff, trade_offs};
-pub use turn::bounds;
+pub use proposal::{Best, Proposal};
+pub use search::{Aimer, Found, Stage};
+pub use turn::{Turn, bounds};
 pub use turned::Turned;
-pub use want::{Bounds, Quantity, Want};
+pub use want::{Bounds, Want};

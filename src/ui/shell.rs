@@ -11,8 +11,8 @@ use super::views::aim;
 use super::views::bench::{self, BenchState};
 use super::views::beside::{self, BesideState};
 use super::views::pantry::{self, PantryState};
-use potset_app::command::BesideCommand;
-use potset_app::desk::Outward;
+use potset_app::command::{BenchCommand, BesideCommand, FileCommand, WindowCommand};
+use potset_app::effect::ScreenEffect;
 use potset_app::state::{Dialog, View};
 use potset_app::{Action, Command, Desk, State};
 use potset_base::Severity;
@@ -95,7 +95,7 @@ impl Shell {
         dropped(ui, self.desk.state.view, &mut out);
         if ui.input(|i| i.viewport().close_requested()) && !self.quitting {
             ui.ctx().send_viewport_cmd(ViewportCommand::CancelClose);
-            out.push(Command::CloseAsked);
+            out.push(FileCommand::CloseAsked.into());
         }
         if ui.input(|i| i.focused && i.events.iter().any(|e| matches!(e, egui::Event::WindowFocused(true)))) {
             self.desk.look_outside();
@@ -122,7 +122,7 @@ impl Shell {
         self.dialogs.show(ui, state, &mut out);
         self.asking = self.asking.take().and_then(|asking| asking.show(ui, &self.desk, &mut out));
         refusal(ui, state, &mut out);
-        out.extend(typed::refused(ui.ctx()).map(Command::Tell));
+        out.extend(typed::refused(ui.ctx()).map(|note| WindowCommand::Tell(note).into()));
         for command in out {
             self.desk.run(command);
         }
@@ -141,7 +141,7 @@ impl Shell {
     fn keys(&self, ui: &Ui, out: &mut Vec<Command>) {
         let typing = ui.ctx().text_edit_focused();
         if self.desk.state.dialog == Dialog::None && ui.input(|i| i.key_pressed(Key::Escape)) && !typing {
-            out.push(Command::TakeBackDrag);
+            out.push(BenchCommand::TakeBackDrag.into());
         }
         // Shifted keys first, so that Ctrl+Shift+Z is not taken for Ctrl+Z.
         let mut table: Vec<Action> = Action::ALL.into_iter().filter(|a| a.key().is_some()).collect();
@@ -164,14 +164,14 @@ impl Shell {
     fn outward(&mut self, ui: &Ui) {
         for outward in self.desk.take_outward() {
             match outward {
-                Outward::AskOpen => self.ask_path(Want::Open, ui),
-                Outward::AskSave(name) => self.ask_path(Want::Save(name), ui),
-                Outward::AskAdd => self.ask_path(Want::Add, ui),
-                Outward::AskExport(name) => self.ask_path(Want::Export(name), ui),
-                Outward::AskTakeIn => self.ask_path(Want::TakeIn, ui),
-                Outward::AskShare(name) => self.ask_path(Want::Share(name), ui),
-                Outward::Copy(text) => ui.ctx().copy_text(text),
-                Outward::Quit => {
+                ScreenEffect::AskOpen => self.ask_path(Want::Open, ui),
+                ScreenEffect::AskSave(name) => self.ask_path(Want::Save(name), ui),
+                ScreenEffect::AskAdd => self.ask_path(Want::Add, ui),
+                ScreenEffect::AskExport(name) => self.ask_path(Want::Export(name), ui),
+                ScreenEffect::AskTakeIn => self.ask_path(Want::TakeIn, ui),
+                ScreenEffect::AskShare(name) => self.ask_path(Want::Share(name), ui),
+                ScreenEffect::Copy(text) => ui.ctx().copy_text(text),
+                ScreenEffect::Quit => {
                     self.quitting = true;
                     ui.ctx().send_viewport_cmd(ViewportCommand::Close);
                 }
@@ -199,7 +199,7 @@ fn dropped(ui: &Ui, view: View, out: &mut Vec<Command>) {
         return;
     }
     if let Some(path) = paths.into_iter().next() {
-        out.push(Command::Open(path));
+        out.push(FileCommand::Open(path).into());
     }
 }
 
@@ -237,7 +237,7 @@ fn notices(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                 ui.add(egui::Label::new(fields::line(note)).wrap());
                 let close = ui.small_button("Dismiss");
                 if close.clicked() {
-                    out.push(Command::Dismiss(i));
+                    out.push(WindowCommand::Dismiss(i).into());
                 }
             });
         }
@@ -267,7 +267,7 @@ fn refusal(ui: &Ui, state: &State, out: &mut Vec<Command>) {
                         node.set_live(egui::accesskit::Live::Assertive);
                     });
                     if ui.small_button("Dismiss").clicked() {
-                        out.push(Command::Forgo);
+                        out.push(WindowCommand::Forgo.into());
                     }
                 });
             });

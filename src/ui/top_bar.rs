@@ -2,6 +2,7 @@
 
 use egui::{Align, Button, Layout, RichText, TextEdit, Ui};
 
+use potset_app::command::{BenchCommand, FileCommand, WindowCommand};
 use potset_app::session::Outside;
 use potset_app::state::View;
 use potset_app::{Action, Command, State};
@@ -75,7 +76,7 @@ impl TopBar {
         });
         let response = response.on_hover_text(format!("{} · {}", shown, state.file_words()));
         if response.lost_focus() && *text != shown && !text.trim().is_empty() {
-            out.push(Command::Edit(Edit::Rename(text.trim().to_owned()), None));
+            out.push(BenchCommand::Edit(Edit::Rename(text.trim().to_owned()), None).into());
         }
         if !response.has_focus() {
             self.name = None;
@@ -103,7 +104,7 @@ fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         };
         let response = pill(ui, view.words(), state.view == view);
         if response.clicked() {
-            out.push(Command::Show(view));
+            out.push(WindowCommand::Show(view).into());
         }
         response.on_hover_text(format!("{} ({})", action.tip(), action.key_words()));
     }
@@ -196,19 +197,19 @@ fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<
                 .map_or(path.clone(), |n| n.to_string_lossy().into_owned());
             let response = ui.add_enabled(*there, Button::new(&name));
             if response.clicked() {
-                out.push(Command::Open(path.into()));
+                out.push(FileCommand::Open(path.into()).into());
                 ui.close();
             }
             response.on_hover_text(path).on_disabled_hover_text(format!("{path} is not there"));
             if !there && ui.small_button(format!("Take {name} off the list")).clicked() {
-                out.push(Command::Forget(path.clone()));
+                out.push(FileCommand::Forget(path.clone()).into());
             }
         }
     });
     ui.menu_button("Demo designs (invented)", |ui| {
         for (file, name) in assets::demo_names() {
             if ui.button(name).clicked() {
-                out.push(Command::OpenDemo(file));
+                out.push(FileCommand::OpenDemo(file).into());
                 ui.close();
             }
         }
@@ -247,7 +248,7 @@ fn numbers(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             for reading in Reading::of(answer) {
                 let Some((name, value)) = told(reading, answer, stop_h) else { continue };
                 if ui.add(Button::new(name).shortcut_text(value)).clicked() {
-                    out.push(Command::Explain(reading, stop_h));
+                    out.push(WindowCommand::Explain(reading, stop_h).into());
                     ui.close();
                 }
             }

@@ -1,13 +1,11 @@
 //! Follows a value on the screen to its source: the hover with its explanation, and the press that opens all of it.
 
-use std::sync::Arc;
-
 use egui::{RectAlign, Response, Tooltip};
 
+use potset_app::command::WindowCommand;
 use potset_app::state::Dialog;
 use potset_app::{Command, State};
 use potset_explain::explain::{Explanation, Reading, explain};
-use potset_forecast::numbers::{Numbers, numbers};
 use potset_ui_kit::widgets::explained;
 
 /// Width of the hover in points.
@@ -16,7 +14,6 @@ const WIDTH: f32 = 330.0;
 /// What was worked out for the design and the answer at hand.
 #[derive(Default)]
 pub struct Tracer {
-    known: Option<(Seen, Numbers)>,
     told: Option<(Seen, Reading, f64, Option<Explanation>)>,
 }
 
@@ -25,28 +22,22 @@ pub struct Tracer {
 struct Seen {
     question: u64,
     answer: u64,
-    pantry: usize,
+    numbers: u64,
     rests: u64,
 }
 
 impl Seen {
     fn of(state: &State) -> Self {
-        let pantry = Arc::as_ptr(&state.pantry) as usize;
-        Self { question: state.question, answer: state.answer_number, pantry, rests: state.rests_number }
+        Self {
+            question: state.question,
+            answer: state.answer_number,
+            numbers: state.numbers_number,
+            rests: state.rests_number,
+        }
     }
 }
 
 impl Tracer {
-    /// Every cited number, worked out once for a design.
-    pub fn numbers(&mut self, state: &State) -> &Numbers {
-        let seen = Seen::of(state);
-        if self.known.as_ref().is_none_or(|(of, _)| *of != seen) {
-            self.known = Some((seen, numbers(state.design(), &state.pantry)));
-        }
-        let known = self.known.get_or_insert_with(|| (seen, Numbers::default()));
-        &known.1
-    }
-
     /// The explanation of a reading at a time, h; `None` if there is no such value.
     pub fn explanation(&mut self, state: &State, reading: Reading, t_h: f64) -> Option<&Explanation> {
         let seen = Seen::of(state);
@@ -54,7 +45,7 @@ impl Tracer {
             (*of, *what) == (seen, reading) && (at - t_h).abs() < 1e-9
         };
         if !self.told.as_ref().is_some_and(same) {
-            let mut told = explain(reading, &state.answer, t_h, state.design(), self.numbers(state));
+            let mut told = explain(reading, &state.answer, t_h, state.design(), &state.numbers);
             if let Some(told) = &mut told {
                 told.by_influence(&state.rests);
             }
@@ -75,7 +66,7 @@ impl Tracer {
         out: &mut Vec<Command>,
     ) {
         if response.clicked() {
-            out.push(Command::Explain(reading, t_h));
+            out.push(WindowCommand::Explain(reading, t_h).into());
         }
         let by_keys = response.has_focus()
             && state.dialog == Dialog::None

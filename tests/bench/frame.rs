@@ -9,7 +9,8 @@ use std::hint::black_box;
 use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, RawInput, Rect, Ui, Vec2, pos2};
 use egui_plot::{Line, Plot, PlotPoint, PlotPoints};
-use potset_app::{Command, Desk, State};
+use potset_app::command::BenchCommand;
+use potset_app::{Desk, State};
 use potset_doc::settings::Theme;
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_ui::dialogs::paths::PathsBy;
@@ -65,7 +66,7 @@ fn benches(c: &mut Criterion) {
     group.bench_function("bench while a lever moves, forecast and verdict in the frame", |b| {
         b.iter(|| {
             dose = if dose > 30.0 { 5.0 } else { dose + 0.5 };
-            shell.desk.run(Command::Edit(Edit::SugarDose(0, dose), Some(1)));
+            shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, dose), Some(1)));
             black_box(frame(&ctx, &mut time, |ui| shell.ui(ui)))
         });
     });

@@ -13,7 +13,8 @@
 use std::time::{Duration, Instant};
 
 use egui::{Context, RawInput, Rect, Vec2, pos2};
-use potset_app::{Command, Desk, State};
+use potset_app::command::BenchCommand;
+use potset_app::{Desk, State};
 use potset_doc::settings::Theme;
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_numerics::quantile;
@@ -32,7 +33,7 @@ fn frames(shell: &mut Shell, ctx: &Context, turn: Option<usize>) -> Vec<f64> {
     for i in 0..FRAMES {
         if turn.is_some_and(|every| i % every == 0) {
             let dose = 10.0 + 0.5 * f64::from(u32::try_from(i % 20).unwrap());
-            shell.desk.run(Command::Edit(Edit::SugarDose(0, dose), Some(1)));
+            shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, dose), Some(1)));
         }
         let started = Instant::now();
         let input =

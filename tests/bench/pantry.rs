@@ -15,8 +15,9 @@ use std::time::Instant;
 use egui::{
     Context, Event, Modifiers, MouseWheelSource, MouseWheelUnit, RawInput, Rect, TouchPhase, Vec2, pos2,
 };
+use potset_app::command::{PantryCommand, WindowCommand};
 use potset_app::state::View;
-use potset_app::{Command, Desk, State};
+use potset_app::{Desk, State};
 use potset_doc::pantry::{Base, EntryKind};
 use potset_doc::settings::Theme;
 use potset_doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
@@ -41,9 +42,9 @@ impl Window {
         let mut state = State::start(settings, Kitchen::default()).unwrap();
         state.take_own(OwnPantry { entries: Pantry { bases, ..Pantry::default() }, tickets: Vec::new() });
         let mut desk = Desk::inline(state);
-        desk.run(Command::Show(View::Pantry));
-        desk.run(Command::OpenEntry(Some((EntryKind::Base, "own_1".into()))));
-        desk.run(Command::Show(view));
+        desk.run(WindowCommand::Show(View::Pantry));
+        desk.run(PantryCommand::OpenEntry(Some((EntryKind::Base, "own_1".into()))));
+        desk.run(WindowCommand::Show(view));
         let ctx = Context::default();
         Shell::dress(&ctx);
         let mut window = Self { ctx, shell: Shell::new(desk, PathsBy::Typing), time: 0.0 };

@@ -13,9 +13,10 @@ use potset_forecast::scenario::Ask;
 use potset_judge::answer::answer;
 use potset_judge::outcomes::Outcomes;
 use potset_numerics::samples::Generator;
+use potset_report::aim as say;
 use potset_search::aim::pots::{Draw, Read, likely, possible};
 use potset_search::aim::stand::{Demand, standings};
-use potset_search::aim::{AimAsk, Aimer, Beyond, Bounds, Found, Gives, Moves, Quantity, Want};
+use potset_search::aim::{AimAsk, Aimer, Best, Beyond, Bounds, Found, Gives, Moves, Want};
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};
@@ -57,13 +58,13 @@ fn aim(design: &Design, texts: &[&str]) -> Found {
 fn held(design: &Design, wants: &[Want], found: &Found) {
     assert!(found.complete && found.blocked.is_none(), "{:?}", found.blocked);
     let own = found.as_is.as_ref().unwrap();
-    assert!((usize::from(!own.does())..=3).contains(&found.proposals.len()), "{:?}", found.told());
+    assert!((usize::from(!own.does())..=3).contains(&found.proposals.len()), "{:?}", say::told(&found));
     for proposal in &found.proposals {
         assert!(proposal.changes() > 0 && proposal.holds(), "{proposal:?}");
         assert!(!own.does() || proposal.chance.clearly_above(own.chance.as_ref().unwrap()));
     }
     for proposal in &found.proposals {
-        let taken = edit::apply(design, &proposal.edit, shipped()).unwrap();
+        let taken = edit::apply(design, &say::make_so(proposal), shipped()).unwrap();
         assert_eq!(taken, proposal.design);
         with(&taken, |ask| {
             let run = ask.run().unwrap();
@@ -79,13 +80,13 @@ fn held(design: &Design, wants: &[Want], found: &Found) {
             assert!(verdict.advice.iter().all(|a| a.note.severity < Severity::Stop), "{:?}", verdict.advice);
             for want in wants {
                 match want {
-                    Want::Texture(low, high) => {
+                    Want::Called(Outcome::Texture, low, high) => {
                         let word = verdict.texture.as_ref().unwrap().word;
-                        assert!((*low..=*high).contains(&word), "{word:?} for {want:?}");
+                        assert!((*low..=*high).contains(&(word as usize)), "{word:?} for {want:?}");
                     }
-                    Want::Tang(low, high) => {
-                        let word = verdict.tang.as_ref().unwrap().word;
-                        assert!((*low..=*high).contains(&word.unwrap()), "{word:?} for {want:?}");
+                    Want::Called(_, low, high) => {
+                        let word = verdict.tang.as_ref().unwrap().word.unwrap();
+                        assert!((*low..=*high).contains(&(word as usize)), "{word:?} for {want:?}");
                     }
                     _ => {}
                 }
@@ -97,12 +98,10 @@ fn held(design: &Design, wants: &[Want], found: &Found) {
         // The surest is so beyond the luck of the pots; the hold is what is the shortest, not the readiness.
         let mut others = all.iter().filter(|o| o.design != p.design).peekable();
         let surest = others.peek().is_some() && others.all(|o| p.chance.clearly_above(&o.chance));
-        assert_eq!(p.best_at.contains(&"surest"), surest, "{:?}", p.best_at);
+        assert_eq!(p.best_at.contains(&Best::Surest), surest, "{:?}", p.best_at);
         let shortest =
             all.len() > 1 && all.iter().all(|o| o.design == p.design || o.stop_h > p.stop_h + 1e-9);
-        assert_eq!(p.best_at.contains(&"shortest hold"), shortest, "{:?}", p.best_at);
-        let known = ["surest", "changes least", "shortest hold", "cheapest"];
-        assert!(p.best_at.iter().all(|word| known.contains(word)));
+        assert_eq!(p.best_at.contains(&Best::ShortestHold), shortest, "{:?}", p.best_at);
     }
     // Of those that the counts do not tell from the best, the one that changes least comes first.
     if let (Some(first), Some(best)) = (all.first(), all.iter().max_by_key(|p| p.chance.pots.of)) {
@@ -127,10 +126,10 @@ fn around(design: &Design) -> Vec<Want> {
     let by = |q, low, high| Want::Within(q, Bounds { low: Some(low), high: Some(high) });
     let (eta, ph, sugar) = (get(Outcome::Texture), get(Outcome::Ph), get(Outcome::SugarLeft));
     vec![
-        by(Quantity::Texture, eta / 1.15, eta * 1.15),
-        by(Quantity::Ph, ph - 0.05, ph + 0.05),
-        by(Quantity::Sugar, (sugar - 1.5).max(0.0), sugar + 1.5),
-        by(Quantity::Ready, stop - 1.0, stop + 1.0),
+        by(Outcome::Texture, eta / 1.15, eta * 1.15),
+        by(Outcome::Ph, ph - 0.05, ph + 0.05),
+        by(Outcome::SugarLeft, (sugar - 1.5).max(0.0), sugar + 1.5),
+        by(Outcome::ReadyFrom, stop - 1.0, stop + 1.0),
     ]
 }
 
@@ -193,50 +192,93 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
         found.blocked.unwrap()
     };
     let sour = told(&coconut, &["ph<=3.2", "texture=dollops"]);
-    assert_eq!(sour.demand, "pH ≤ 3.2");
-    assert!(sour.sentence.contains("even with nothing else asked"), "{}", sour.sentence);
+    assert_eq!(say::blocked::demand(&sour), "pH ≤ 3.2");
+    assert!(
+        say::blocked::sentence(&sour).contains("even with nothing else asked"),
+        "{}",
+        say::blocked::sentence(&sour)
+    );
     // What is missed is said, and by how much.
-    let head = sour.headline().unwrap();
+    let head = say::blocked::headline(&sour).unwrap();
     assert!(head.starts_with("Not all goals hold: pH ≤ 3.2 is missed by 0."), "{head}");
-    assert_eq!(sour.nearest_head(), "The nearest that was found");
+    assert_eq!(say::blocked::nearest_head(&sour), "The nearest that was found");
     let reached = sour.nearest.clone().unwrap();
     let ph = reached.gives.outcomes.get(Outcome::Ph).unwrap();
     assert!(
-        (3.2..4.1).contains(&ph) && sour.sentence.contains(&format!("{ph:.2}")),
+        (3.2..4.1).contains(&ph) && say::blocked::sentence(&sour).contains(&format!("{ph:.2}")),
         "{ph}: {}",
-        sour.sentence
+        say::blocked::sentence(&sour)
     );
 
     // Two hours are too short for any pot to sour in.
     let soon = told(&coconut, &["ready<=2h"]);
-    assert_eq!(soon.demand, "all of it reached and stopped within 2\u{a0}h");
-    let reached = soon.nearest.unwrap();
-    assert!(reached.stop_h > 3.0, "{}", soon.sentence);
-    let missed = reached.standings.iter().filter(|s| s.name != soon.demand && !s.holds()).count();
-    assert_eq!(soon.sentence.contains("with all else as wanted"), missed == 0, "{}", soon.sentence);
-    assert_eq!(soon.sentence.contains("missed with it"), missed > 0, "{}", soon.sentence);
+    assert_eq!(say::blocked::demand(&soon), "all of it reached and stopped within 2\u{a0}h");
+    let reached = soon.nearest.as_ref().unwrap();
+    assert!(reached.stop_h > 3.0, "{}", say::blocked::sentence(&soon));
+    let missed = reached
+        .standings
+        .iter()
+        .filter(|s| say::standing::name(s) != say::blocked::demand(&soon) && !s.holds())
+        .count();
+    assert_eq!(
+        say::blocked::sentence(&soon).contains("with all else as wanted"),
+        missed == 0,
+        "{}",
+        say::blocked::sentence(&soon)
+    );
+    assert_eq!(
+        say::blocked::sentence(&soon).contains("missed with it"),
+        missed > 0,
+        "{}",
+        say::blocked::sentence(&soon)
+    );
 
     // Nothing that is vegan among what there is.
     let milk = demo("whole-milk-pot.ron");
     let ruled =
         told(&milk, &["vegan", "only=whole_cows_milk,dairy_pair,nondairy_adjuncts", "texture=pours..stands"]);
-    assert!(ruled.demand == "vegan" || ruled.demand.starts_with("only"), "{}", ruled.demand);
-    assert!(ruled.sentence.contains("not vegan"), "{}", ruled.sentence);
+    assert!(
+        say::blocked::demand(&ruled) == "vegan" || say::blocked::demand(&ruled).starts_with("only"),
+        "{}",
+        say::blocked::demand(&ruled)
+    );
+    assert!(say::blocked::sentence(&ruled).contains("not vegan"), "{}", say::blocked::sentence(&ruled));
     // By their names, what there is and what would fit.
-    assert!(!format!("{ruled:?}").contains("whole_cows_milk"), "{}", ruled.line());
+    let all = [say::blocked::line(&ruled), say::blocked::mend(&ruled)].concat();
+    let all = ruled.standings().iter().map(say::standing::words).fold(all, |all, line| all + &line);
+    assert!(!all.contains("whole_cows_milk") && !all.contains("dairy_pair"), "{all}");
     // A want that was given up does not hold; the design does the rest already, and it is not offered as a setting to take.
-    assert!(ruled.sentence.contains("your design already does the rest"), "{}", ruled.sentence);
+    assert!(
+        say::blocked::sentence(&ruled).contains("your design already does the rest"),
+        "{}",
+        say::blocked::sentence(&ruled)
+    );
     assert!(ruled.nearest.is_none_or(|n| n.holds() && n.changes() > 0));
 
     // Prices are the maker's own; without them no cost is met, and that is said.
     let cost = told(&coconut, &["cost<=4"]);
-    assert!(cost.sentence.contains("cost") && cost.mend.contains("pantry"), "{}", cost.line());
-    assert_eq!((cost.head(), sour.head()), ("Prices are missing", "Nothing reaches it"));
+    assert!(
+        say::blocked::sentence(&cost).contains("cost") && say::blocked::mend(&cost).contains("pantry"),
+        "{}",
+        say::blocked::line(&cost)
+    );
+    assert_eq!(
+        (say::blocked::head(&cost), say::blocked::head(&sour)),
+        ("Prices are missing", "Nothing reaches it")
+    );
     // The rest is judged all the same.
     let rest = told(&coconut, &["cost<=4", "texture=dollops", "ready<=20h"]);
-    assert!(rest.sentence.contains("looked for without it, and can be reached"), "{}", rest.line());
-    assert!(rest.headline().unwrap().starts_with("All other goals hold"), "{:?}", rest.headline());
-    assert_eq!(rest.nearest_head(), "A setting that reaches all else");
+    assert!(
+        say::blocked::sentence(&rest).contains("looked for without it, and can be reached"),
+        "{}",
+        say::blocked::line(&rest)
+    );
+    assert!(
+        say::blocked::headline(&rest).unwrap().starts_with("All other goals hold"),
+        "{:?}",
+        say::blocked::headline(&rest)
+    );
+    assert_eq!(say::blocked::nearest_head(&rest), "A setting that reaches all else");
 }
 
 #[test]
@@ -258,9 +300,9 @@ fn a_pot_that_is_to_be_cut_lacks_stiffness_not_thickness() {
     design.thickeners.clear();
     let found = aim(&design, &["texture=cuts", "ph>=6"]);
     let blocked = found.blocked.unwrap();
-    let cut = blocked.standings.iter().find(|s| s.name.contains("cuts")).unwrap();
-    assert!(cut.holds() || cut.value.contains("stiffness"), "{cut:?}");
-    let other = blocked.standings.iter().find(|s| s.name.contains("pH ≥ 6")).unwrap();
+    let cut = blocked.standings().iter().find(|s| say::standing::name(s).contains("cuts")).unwrap();
+    assert!(cut.holds() || say::standing::value(cut).contains("stiffness"), "{cut:?}");
+    let other = blocked.standings().iter().find(|s| say::standing::name(s).contains("pH ≥ 6")).unwrap();
     assert!(!cut.holds() || !other.holds(), "{blocked:?}");
 }
 
@@ -282,9 +324,9 @@ fn taking_a_proposal_is_one_step_of_undo() {
     let found = aim(&design, &["vegan", "texture=dollops..stands", "tang=mild..bright"]);
     for proposal in &found.proposals {
         let mut history = History::new(design.clone(), true);
-        let taken = edit::apply(&design, &proposal.edit, shipped()).unwrap();
-        history.push(taken, &edit::label(&design, &proposal.edit), None);
-        assert!(edit::label(&design, &proposal.edit).starts_with("Aim: "));
+        let taken = edit::apply(&design, &say::make_so(proposal), shipped()).unwrap();
+        history.push(taken, &edit::label(&design, &say::make_so(proposal)), None);
+        assert!(edit::label(&design, &say::make_so(proposal)).starts_with("Aim: "));
         assert!(history.undo() && **history.design() == design && !history.unsaved());
     }
 }
@@ -299,7 +341,7 @@ fn progress_only_grows_and_proposals_come_before_the_end() {
         let (mut share, mut early) = (0.0, false);
         while aimer.next(ask, 8) {
             let found = aimer.found();
-            assert!(found.share >= share && !found.doing.is_empty());
+            assert!(found.share >= share && !say::doing(found.stage).is_empty());
             early |= !found.proposals.is_empty();
             share = found.share;
         }
@@ -451,8 +493,12 @@ fn three_shares_stand_where_a_proposal_says() {
     held(&design, &wants(&design, &texts), &found);
     for p in &found.proposals {
         for turned in &p.turned {
-            let lever = levers(&p.design, shipped()).into_iter().find(|l| l.name == turned.name).unwrap();
-            assert!(turned.to.starts_with(&lever.words(lever.value)), "{turned:?} is {}", lever.value);
+            let lever = levers(&p.design, shipped()).into_iter().find(|l| l.name == turned.name()).unwrap();
+            assert!(
+                say::turned::value(&turned.turn, turned.to).starts_with(&lever.words(lever.value)),
+                "{turned:?} is {}",
+                lever.value
+            );
         }
     }
 }
@@ -463,7 +509,11 @@ fn nothing_is_fed_that_may_not_move() {
     let holds = ["base", "culture", "thickener"];
     let found = found_with(&design, &["ph<=4.3"], &["Stop after=20..24"], &holds);
     let blocked = found.blocked.as_ref().unwrap();
-    assert!(found.proposals.is_empty() && blocked.mend.contains("let a sugar move"), "{}", blocked.line());
+    assert!(
+        found.proposals.is_empty() && say::blocked::mend(&blocked).contains("let a sugar move"),
+        "{}",
+        say::blocked::line(&blocked)
+    );
     // Freed, it is fed.
     held(&design, &wants(&design, &["ph<=4.3"]), &found_with(&design, &["ph<=4.3"], &[], &[]));
     // Named levers alone do not starve what is put in, nor a pot that the screen says may be fed.
@@ -498,12 +548,16 @@ fn a_line_of_which_something_is_held_keeps_its_entry() {
     let only = Want::Only(keys.map(Clone::clone).to_vec());
     let wish = AimAsk::new(vec![only], moving(&design, &[], &["Cold-swelling rice starch"]), 0).unwrap();
     let found = found_in(&design, &wish, 64);
-    assert!(found.blocked.as_ref().unwrap().sentence.contains("it is held"), "{:?}", found.blocked);
+    assert!(
+        say::blocked::sentence(found.blocked.as_ref().unwrap()).contains("it is held"),
+        "{:?}",
+        found.blocked
+    );
     // Heat that is held is not cooked away.
     let milk = demo("whole-milk-pot.ron");
     let found = found_with(&milk, &["no-cooking", "ph<=4.4"], &[], &["Heat to"]);
     let blocked = found.blocked.unwrap();
-    assert!(blocked.line().contains("heated is held"), "{}", blocked.line());
+    assert!(say::blocked::line(&blocked).contains("heated is held"), "{}", say::blocked::line(&blocked));
 }
 
 #[test]
@@ -543,23 +597,32 @@ fn the_nearest_is_a_setting_and_nearer_than_the_design() {
     // What misses by a hair is not told as wanted.
     let coconut = demo("coconut-pot.ron");
     let blocked = aim(&coconut, &["whey<=0", "sugar<=0"]).blocked.unwrap();
-    let missed = blocked.standings.iter().filter(|s| !s.holds()).count();
-    assert_eq!(blocked.sentence.contains("with all else as wanted"), missed < 2, "{}", blocked.line());
+    let missed = blocked.standings().iter().filter(|s| !s.holds()).count();
+    assert_eq!(
+        say::blocked::sentence(&blocked).contains("with all else as wanted"),
+        missed < 2,
+        "{}",
+        say::blocked::line(&blocked)
+    );
     // Nothing to take where nothing comes nearer.
     let blocked = found_with(&coconut, &["fat<=5"], &["Stop after"], &[]).blocked.unwrap();
-    assert!(blocked.to_take().is_none() && blocked.sentence.contains("your design"), "{}", blocked.line());
+    assert!(
+        blocked.to_take().is_none() && say::blocked::sentence(&blocked).contains("your design"),
+        "{}",
+        say::blocked::line(&blocked)
+    );
     // Whole steps, and what is usual is not called unusual.
     let design = demo("lactose-free-pot.ron");
     let nearest = aim(&design, &["gluten-free", "ready<=5h"]).blocked.unwrap().nearest.unwrap();
     let hold = nearest.design.hold().unwrap();
     assert!((hold.hours * 4.0).fract().abs() < 1e-9 && (hold.set_c * 2.0).fract().abs() < 1e-9, "{hold:?}");
-    for turned in nearest.turned.iter().filter(|t| t.name == "Hold at" && hold.set_c <= 43.0) {
+    for turned in nearest.turned.iter().filter(|t| t.name() == "Hold at" && hold.set_c <= 43.0) {
         assert!(turned.unusual.is_none(), "{turned:?}");
     }
     // A change that brings it no nearer is not in it.
     let nearest = aim(&coconut, &["ph<=3.2"]).blocked.unwrap().nearest.unwrap();
     assert!(
-        nearest.turned.iter().all(|t| t.name != "White sugar" || t.from.is_none()),
+        nearest.turned.iter().all(|t| t.name() != "White sugar" || t.turn.was.is_none()),
         "{:?}",
         nearest.turned
     );
@@ -578,7 +641,7 @@ fn whole_spoons_where_the_line_is_said_in_spoons() {
     for p in &found.proposals {
         let quarters = p.design.sugars[0].g_per_l / quarter;
         assert!((quarters - quarters.round()).abs() < 1e-3, "{quarters}");
-        assert!(p.turned.iter().any(|t| t.to.contains("tbsp")), "{:?}", p.turned);
+        assert!(p.turned.iter().any(|t| say::turned::brief(t).contains("tbsp")), "{:?}", p.turned);
     }
 }
 
@@ -651,7 +714,7 @@ fn bad_wants_are_refused_with_their_mend() {
     let ten = Want::read("ready<=600 min", &design, shipped()).unwrap();
     assert_eq!(ten, Want::read("ready<=10h", &design, shipped()).unwrap());
     let want = Want::read("ready<=10:30", &design, shipped()).unwrap();
-    assert_eq!(want, Want::Within(Quantity::Ready, Bounds { low: None, high: Some(16.0) }));
+    assert_eq!(want, Want::Within(Outcome::ReadyFrom, Bounds { low: None, high: Some(16.0) }));
     let by = potset_doc::design::Clock::ReadyBy("2026-11-27 18:30".to_owned());
     let moving = Design { clock: by, ..design.clone() };
     let note = Want::read("ready<=18:30", &moving, shipped()).unwrap_err();
@@ -689,9 +752,9 @@ fn what_the_design_does_already_is_said_and_only_what_is_clearly_surer_shown() {
     held(&design, &wanted, &found);
     let own = found.as_is.as_ref().unwrap();
     assert!(own.does() && own.chance.as_ref().unwrap().pots.among == 200);
-    let line = own.line().unwrap();
+    let line = say::as_is(own).unwrap();
     assert!(line.starts_with("Your design already does this in "), "{line}");
-    assert_eq!(found.told()[0], line);
+    assert_eq!(say::told(&found)[0], line);
     // Another thickener does nothing for sugar, and being called done sooner without starch is no surer pot.
     for p in &found.proposals {
         assert_eq!(p.design.thickeners[0].entry, design.thickeners[0].entry, "{:?}", p.said);
@@ -699,7 +762,7 @@ fn what_the_design_does_already_is_said_and_only_what_is_clearly_surer_shown() {
     // With one likely pot nothing is clearly surer: nothing is shown, and that is said.
     let found = aim(&design, &["sugar<=40"]);
     assert!(found.proposals.is_empty() && found.complete && found.blocked.is_none() && found.does_already());
-    assert!(found.told()[1].contains("nothing to change"), "{:?}", found.told());
+    assert!(say::told(&found)[1].contains("nothing to change"), "{:?}", say::told(&found));
 }
 
 #[test]
@@ -714,7 +777,7 @@ fn every_change_of_a_proposal_helps_a_want() {
         let found = aim(&design, texts);
         held(&design, &wanted, &found);
         // The design's own texture is kept where nothing is wanted of it and that goes.
-        let texture_wanted = wanted.iter().any(|w| w.measure() == Some(Quantity::Texture));
+        let texture_wanted = wanted.iter().any(|w| w.measure() == Some(Outcome::Texture));
         let own = found.as_is.as_ref().unwrap().texture.filter(|_| !texture_wanted);
         let kept = own.filter(|_| found.texture_let_go.is_none()).map(Demand::TextureAsNow);
         let every = [Demand::Done, Demand::InTime].into_iter().chain(kept);
@@ -723,13 +786,17 @@ fn every_change_of_a_proposal_helps_a_want() {
             let was = levers(&design, shipped());
             for turned in &p.turned {
                 // Undone alone, a want is missed: one likely pot has no chance to lose.
-                let lever = was.iter().find(|l| l.name == turned.name);
-                let Some(lever) = lever.filter(|_| turned.from.is_some()) else { continue };
+                let lever = was.iter().find(|l| l.name == turned.name());
+                let Some(lever) = lever.filter(|_| turned.turn.was.is_some()) else { continue };
                 let undo = lever.knob.edit(&p.design, lever.value);
                 let undone = edit::apply(&p.design, &undo, shipped()).unwrap();
                 with(&undone, |ask| {
                     let all = standings(ask, &ask.run().unwrap(), &demands);
-                    assert!(all.iter().any(|s| !s.holds()), "{texts:?}: {} helps nothing", turned.words());
+                    assert!(
+                        all.iter().any(|s| !s.holds()),
+                        "{texts:?}: {} helps nothing",
+                        say::turned::words(turned)
+                    );
                 });
             }
         }
@@ -743,13 +810,17 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
     let moves = || Moves { beyond: Beyond::Far, ..moving(&design, &["White sugar", "Stop after"], &[]) };
     let found = found_in(&design, &AimAsk::new(wanted.clone(), moves(), 0).unwrap(), 64);
     held(&design, &wanted, &found);
-    assert!(found.wide() && found.told().iter().any(|line| line.contains("unusual amounts")));
-    let sugar = found.proposals[0].turned.iter().find(|t| t.name == "White sugar").unwrap();
-    assert!(sugar.words().ends_with("beyond what is usual (0 to 15\u{a0}g/L)"), "{}", sugar.words());
+    assert!(found.wide() && say::told(&found).iter().any(|line| line.contains("unusual amounts")));
+    let sugar = found.proposals[0].turned.iter().find(|t| t.name() == "White sugar").unwrap();
+    assert!(
+        say::turned::words(sugar).ends_with("beyond what is usual (0 to 15\u{a0}g/L)"),
+        "{}",
+        say::turned::words(sugar)
+    );
     // Where something usual reaches it, nothing is said.
     let wanted = wants(&design, &["sugar<=20"]);
     let found = found_in(&design, &AimAsk::new(wanted, moves(), 0).unwrap(), 64);
-    assert!(!found.wide() && found.told().is_empty(), "{:?}", found.told());
+    assert!(!found.wide() && say::told(&found).is_empty(), "{:?}", say::told(&found));
     assert!(found.proposals.iter().all(|p| p.turned.iter().all(|t| t.unusual.is_none())));
     // The same for the nearest where nothing reaches it.
     let wanted = wants(&design, &["sugar>=90"]);
@@ -777,8 +848,8 @@ fn no_farther_than_is_usual_is_kept() {
         f.proposals.iter().chain(f.blocked.iter().filter_map(|b| b.nearest.as_ref())).map(unusual).collect()
     };
     let (far, near) = (ask(Beyond::Far), ask(Beyond::Never));
-    assert!(far.wide() && all(&far).contains(&true), "{:?}", far.told());
-    assert!(!near.wide() && !all(&near).contains(&true), "{:?}", near.told());
+    assert!(far.wide() && all(&far).contains(&true), "{:?}", say::told(&far));
+    assert!(!near.wide() && !all(&near).contains(&true), "{:?}", say::told(&near));
     assert!(near.blocked.is_some());
 }
 
@@ -792,30 +863,34 @@ fn wants_of_every_pot_are_told_as_the_bench_tells_them() {
             let told = standings(ask, &run, &[Demand::Done, Demand::InTime]);
             // One number here and on the bench.
             let limit = potset_base::number::fixed(potset_judge::readiness::release_ph_of(ask, &run), 1);
-            assert!(told[0].name.starts_with(&format!("pH {limit} or lower")), "{}", told[0].name);
+            assert!(
+                say::standing::name(&told[0]).starts_with(&format!("pH {limit} or lower")),
+                "{}",
+                say::standing::name(&told[0])
+            );
             told
         })
     };
     let starch = names(&|_| {});
-    assert_eq!(starch[0].name, "pH 4.3 or lower (needed with starch)");
+    assert_eq!(say::standing::name(&starch[0]), "pH 4.3 or lower (needed with starch)");
     // In time is told by the hour, not by the pH in the end.
-    let value = starch[1].value.replace('\u{a0}', " ");
+    let value = say::standing::value(&starch[1]).replace('\u{a0}', " ");
     assert!(value.starts_with("pH 4.6 after 1") && value.ends_with(" h, 24 h at most"), "{value}");
-    assert_eq!(names(&|d| d.thickeners.clear())[0].name, "pH 4.4 or lower (sour enough)");
+    assert_eq!(say::standing::name(&names(&|d| d.thickeners.clear())[0]), "pH 4.4 or lower (sour enough)");
     let frail = names(&|d| {
         d.thickeners.clear();
         d.goals.frail_eaters = true;
     });
-    assert_eq!(frail[0].name, "pH 4.3 or lower (needed for frail eaters)");
+    assert_eq!(say::standing::name(&frail[0]), "pH 4.3 or lower (needed for frail eaters)");
     let own = names(&|d| d.goals.ph_at_most = Some(4.2));
-    assert_eq!(own[0].name, "pH 4.2 or lower (your design's own goal)");
+    assert_eq!(say::standing::name(&own[0]), "pH 4.2 or lower (your design's own goal)");
     // A late pot misses by hours.
     let late = names(&|d| d.hold_mut().unwrap().set_c = 30.0);
-    assert!(!late[1].holds() && !late[1].words().contains("0.00"), "{:?}", late[1]);
+    assert!(!late[1].holds() && !say::standing::words(&late[1]).contains("0.00"), "{:?}", late[1]);
     // What there is is told by its names.
     let design = demo("whole-milk-pot.ron");
     let only = &wants(&design, &["only=whole_cows_milk,dairy_pair"])[0];
-    assert_eq!(only.named(&design, shipped()), "only Whole cow's milk, Dairy yogurt culture");
+    assert_eq!(only.named(&design, shipped()).words(), "only Whole cow's milk, Dairy yogurt culture");
 }
 
 #[test]
@@ -834,7 +909,7 @@ fn bad_levers_are_refused_with_their_mend() {
 
 fn any_want() -> impl Strategy<Value = Want> {
     let words = (0..5_usize, 0..5_usize).prop_map(|(a, b)| (a.min(b), a.max(b)));
-    let quantity = (0..Quantity::ALL.len(), 0.0..1.0_f64, 0.0..1.0_f64, 0..3_usize);
+    let outcome = (0..Outcome::WANTED.len(), 0.0..1.0_f64, 0.0..1.0_f64, 0..3_usize);
     let keys: Vec<String> = [EntryKind::Base, EntryKind::Culture, EntryKind::Sugar]
         .into_iter()
         .flat_map(|kind| {
@@ -842,11 +917,11 @@ fn any_want() -> impl Strategy<Value = Want> {
         })
         .collect();
     prop_oneof![
-        words.clone().prop_map(|(a, b)| Want::Texture(TextureWord::ALL[a], TextureWord::ALL[b])),
-        words.prop_map(|(a, b)| Want::Tang(TangWord::ALL[a], TangWord::ALL[b])),
-        quantity.prop_map(|(k, a, b, open)| {
-            let q = Quantity::ALL[k];
-            let (low, high) = q.range();
+        words.clone().prop_map(|(a, b)| Want::texture(TextureWord::ALL[a], TextureWord::ALL[b])),
+        words.prop_map(|(a, b)| Want::tang(TangWord::ALL[a], TangWord::ALL[b])),
+        outcome.prop_map(|(k, a, b, open)| {
+            let q = Outcome::WANTED[k];
+            let (low, high) = q.wanted().range;
             let at = |u: f64| low + u * (high - low);
             let (from, to) = (at(0.5 * a), at(0.5 + 0.5 * b));
             let bounds = Bounds { low: (open != 1).then_some(from), high: (open != 2).then_some(to) };

@@ -2,7 +2,8 @@
 
 use std::path::{Path, PathBuf};
 
-use potset_app::{Command, Desk, State};
+use potset_app::command::{BenchCommand, FileCommand};
+use potset_app::{Desk, State};
 use potset_base::Note;
 use potset_doc::pantry::find;
 use potset_doc::{Kitchen, Settings, format};
@@ -29,7 +30,7 @@ fn text() -> String {
 fn refused(path: &Path) -> Note {
     let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
     let before = desk.state.design().clone();
-    desk.run(Command::Open(path.to_path_buf()));
+    desk.run(FileCommand::Open(path.to_path_buf()));
     assert_eq!(*desk.state.design(), before, "the open design is untouched");
     assert_eq!(desk.state.notices.len(), 1, "one message: {:?}", desk.state.notices);
     assert!(path.exists(), "the file is untouched");
@@ -147,8 +148,8 @@ fn steps_out_of_order_and_missing_entries_are_named() {
 fn folders_and_missing_files_are_named() {
     let dir = folder();
     let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
-    desk.run(Command::Open(dir.path().join("not-there.ron")));
-    desk.run(Command::Open(dir.path().to_path_buf()));
+    desk.run(FileCommand::Open(dir.path().join("not-there.ron")));
+    desk.run(FileCommand::Open(dir.path().to_path_buf()));
     assert!(desk.state.notices[0].title.contains("could not be read"), "{}", desk.state.notices[0]);
     assert!(desk.state.notices[1].title.contains("folder"), "{}", desk.state.notices[1]);
 }
@@ -156,10 +157,10 @@ fn folders_and_missing_files_are_named() {
 #[test]
 fn a_save_that_fails_keeps_the_work_and_says_so() {
     let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
-    desk.run(Command::Edit(potset_doc::Edit::SugarDose(0, 8.0), None));
+    desk.run(BenchCommand::Edit(potset_doc::Edit::SugarDose(0, 8.0), None));
     let dir = folder();
     let file = put(dir.path(), "plain", b"");
-    desk.run(Command::SaveAs(file.join("under-a-file.ron")));
+    desk.run(FileCommand::SaveAs(file.join("under-a-file.ron")));
     assert!(desk.state.session.history.unsaved());
     assert!(desk.state.notices[0].title.contains("could not be saved"), "{}", desk.state.notices[0]);
 }

@@ -1,5 +1,6 @@
 //! Undo: random runs of edits against a plain list of states; a drag is one step.
 
+use potset_app::command::BenchCommand;
 use potset_app::{Action, Command, Desk, State};
 use potset_doc::{Design, Edit, History, Kitchen, Settings};
 use proptest::prelude::*;
@@ -94,8 +95,8 @@ fn undo_after_a_run_of_edits_returns_to_the_saved_state() {
     let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
     let before = desk.state.design().clone();
     for i in 0..30 {
-        desk.run(Command::Edit(Edit::SugarDose(0, f64::from(i)), None));
-        desk.run(Command::Edit(Edit::HoldTemperature(38.0 + 0.1 * f64::from(i)), None));
+        desk.run(BenchCommand::Edit(Edit::SugarDose(0, f64::from(i)), None));
+        desk.run(BenchCommand::Edit(Edit::HoldTemperature(38.0 + 0.1 * f64::from(i)), None));
     }
     assert!(desk.state.session.history.unsaved());
     for _ in 0..60 {
@@ -109,12 +110,12 @@ fn undo_after_a_run_of_edits_returns_to_the_saved_state() {
 fn a_drag_taken_back_leaves_nothing() {
     let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
     let before = desk.state.design().clone();
-    desk.run(Command::Began(1));
+    desk.run(BenchCommand::Began(1));
     for i in 0..5 {
-        desk.run(Command::Edit(Edit::SugarDose(0, 20.0 + f64::from(i)), Some(1)));
+        desk.run(BenchCommand::Edit(Edit::SugarDose(0, 20.0 + f64::from(i)), Some(1)));
     }
     assert!(desk.state.ghost.is_some());
-    desk.run(Command::TakeBackDrag);
+    desk.run(BenchCommand::TakeBackDrag);
     assert_eq!(*desk.state.design(), before);
     assert!(desk.state.session.history.can_undo().is_none());
     assert!(desk.state.ghost.is_none());

@@ -65,6 +65,7 @@ const ROOMS: &[Room] = &[
         outside: &[],
         std: &[],
     },
+    Room { name: "report", ours: &["base", "doc", "forecast", "judge", "search"], outside: &[], std: &[] },
     Room {
         name: "export",
         ours: &[
@@ -77,6 +78,7 @@ const ROOMS: &[Room] = &[
             "explain",
             "forecast",
             "judge",
+            "report",
             "science",
             "search",
         ],
@@ -102,6 +104,7 @@ const ROOMS: &[Room] = &[
             "forecast",
             "judge",
             "science",
+            "report",
             "search",
             "store",
         ],
@@ -133,6 +136,7 @@ const ROOMS: &[Room] = &[
             "forecast",
             "judge",
             "science",
+            "report",
             "search",
             "ui/chart",
             "ui/kit",

@@ -7,7 +7,7 @@ mod kills;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use potset_app::command::OnChanged;
+use potset_app::command::{BenchCommand, FileCommand, OnChanged, PantryCommand, WindowCommand};
 use potset_app::session::Outside;
 use potset_app::state::Dialog;
 use potset_app::{Action, Command, Desk, State};
@@ -91,16 +91,16 @@ fn dose(design: &Design) -> f64 {
 }
 
 fn feed(desk: &mut Desk, g_per_l: f64) {
-    desk.run(Command::Edit(Edit::SugarDose(0, g_per_l), None));
+    desk.run(BenchCommand::Edit(Edit::SugarDose(0, g_per_l), None));
 }
 
 fn add(desk: &mut Desk, name: &str) {
     let copy = OwnEdit::Copy(EntryKind::Base, "coconut_milk_tinned".into(), name.into());
-    desk.run(Command::Own(copy));
+    desk.run(PantryCommand::Own(copy));
 }
 
 fn fat(desk: &mut Desk, key: &str, to: f64) {
-    desk.run(Command::Own(OwnEdit::Figure(EntryKind::Base, key.into(), "composition.fat".into(), to)));
+    desk.run(PantryCommand::Own(OwnEdit::Figure(EntryKind::Base, key.into(), "composition.fat".into(), to)));
 }
 
 fn keys(own: &OwnPantry) -> Vec<&str> {
@@ -122,7 +122,7 @@ fn f1_a_save_says_where_it_went_every_time() {
     let mut desk = home.window();
     feed(&mut desk, 9.0);
     let path = home.path("pot.ron");
-    desk.run(Command::SaveAs(path.clone()));
+    desk.run(FileCommand::SaveAs(path.clone()));
     let words = format!("Saved to {}", path.display());
     assert_eq!(desk.state.said.as_deref(), Some(words.as_str()));
     feed(&mut desk, 10.0);
@@ -136,7 +136,7 @@ fn f1_a_save_says_where_it_went_every_time() {
     assert!((dose(&files::design(&path).unwrap()) - 10.0).abs() < 1e-9);
     assert!((dose(&files::design(&last_good(&path)).unwrap()) - 9.0).abs() < 1e-9);
     // One that fails says so, and says no such thing.
-    desk.run(Command::SaveAs(path.join("under-a-file.ron")));
+    desk.run(FileCommand::SaveAs(path.join("under-a-file.ron")));
     assert!(told(&desk).contains("could not be saved"), "{}", told(&desk));
     assert_eq!(desk.state.said, None);
 }
@@ -149,14 +149,14 @@ fn f2_unsaved_work_of_a_killed_window_is_offered_with_a_file_and_keeps_its_path(
     let home = Home::new();
     let path = home.file("pot.ron");
     let mut desk = home.window();
-    desk.run(Command::Open(path.clone()));
+    desk.run(FileCommand::Open(path.clone()));
     feed(&mut desk, 7.5);
     drop(desk);
     let mut desk = home.window();
-    desk.run(Command::Open(path.clone()));
+    desk.run(FileCommand::Open(path.clone()));
     assert_eq!(desk.state.dialog, Dialog::Recovery, "offered though a file was named");
     assert_eq!(desk.state.recovery.len(), 1);
-    desk.run(Command::Recover(0, true));
+    desk.run(FileCommand::Recover(0, true));
     assert_eq!(desk.state.dialog, Dialog::None);
     assert!((dose(desk.state.design()) - 7.5).abs() < 1e-9);
     assert_eq!(desk.state.session.path.as_deref(), Some(path.as_path()));
@@ -165,7 +165,7 @@ fn f2_unsaved_work_of_a_killed_window_is_offered_with_a_file_and_keeps_its_path(
     drop(desk);
     let mut desk = home.window();
     assert_eq!(desk.state.recovery.len(), 1);
-    desk.run(Command::Recover(0, true));
+    desk.run(FileCommand::Recover(0, true));
     desk.run(Command::Do(Action::Save));
     assert!((dose(&files::design(&path).unwrap()) - 7.5).abs() < 1e-9);
     drop(desk);
@@ -178,11 +178,11 @@ fn f2_no_window_touches_the_copies_of_another() {
     let home = Home::new();
     let (one, two) = (home.file("one.ron"), home.file("two.ron"));
     let mut first = home.window();
-    first.run(Command::Open(one));
+    first.run(FileCommand::Open(one));
     feed(&mut first, 7.0);
     let mut second = home.window();
     assert!(second.state.recovery.is_empty(), "the first window lives");
-    second.run(Command::Open(two));
+    second.run(FileCommand::Open(two));
     feed(&mut second, 8.0);
     second.run(Command::Do(Action::Save));
     second.run(Command::Do(Action::Quit));
@@ -227,15 +227,15 @@ fn f2_each_lost_design_is_answered_by_itself_and_later_keeps_it() {
     drop(killed);
     let mut desk = home.window();
     assert_eq!(desk.state.recovery.len(), 3);
-    desk.run(Command::RecoverLater);
+    desk.run(FileCommand::RecoverLater);
     assert_eq!(desk.state.dialog, Dialog::None);
     drop(desk);
     let mut desk = home.window();
     assert_eq!(desk.state.recovery.len(), 3, "left for the next start");
-    desk.run(Command::Recover(0, true));
-    desk.run(Command::Recover(0, false));
+    desk.run(FileCommand::Recover(0, true));
+    desk.run(FileCommand::Recover(0, false));
     assert_eq!(desk.state.dialog, Dialog::Recovery, "one more waits");
-    desk.run(Command::Recover(0, true));
+    desk.run(FileCommand::Recover(0, true));
     // The bench was taken: the second one stands beside it.
     assert_eq!(desk.state.unsaved(true).len(), 2);
     drop(desk);
@@ -261,7 +261,7 @@ fn f3_two_windows_change_the_pantry_and_no_change_is_lost() {
     assert!(told(&first).is_empty() && told(&second).is_empty());
     // Taken back, a change takes nothing of the other window along.
     assert!(first.state.shelves.can_undo().is_some());
-    first.run(Command::Show(potset_app::state::View::Pantry));
+    first.run(WindowCommand::Show(potset_app::state::View::Pantry));
     first.run(Command::Do(Action::Undo));
     first.run(Command::Do(Action::Undo));
     assert_eq!(keys(&memory::own(&home.folders).0), ["tin_two"]);
@@ -357,7 +357,7 @@ fn f6_temporary_files_of_the_dead_are_swept_and_those_of_the_living_are_not() {
     let living = std::fs::File::create(home.path(".potset-living.tmp")).unwrap();
     living.lock().unwrap();
     // Opened in a window, or written to: both sweep the folder.
-    home.window().run(Command::Open(path.clone()));
+    home.window().run(FileCommand::Open(path.clone()));
     assert_eq!(home.found(".tmp"), [home.path(".potset-living.tmp")]);
     drop(living);
     files::write(&path, "text").unwrap();
@@ -400,7 +400,7 @@ fn f7_a_change_from_outside_is_not_written_over_untold() {
     let home = Home::new();
     let path = home.file("pot.ron");
     let mut desk = home.window();
-    desk.run(Command::Open(path.clone()));
+    desk.run(FileCommand::Open(path.clone()));
     feed(&mut desk, 7.0);
     let theirs = Design { name: "Theirs".into(), ..demo("coconut-pot.ron") };
     files::save_design(&path, &theirs).unwrap();
@@ -408,10 +408,10 @@ fn f7_a_change_from_outside_is_not_written_over_untold() {
     assert_eq!(desk.state.dialog, Dialog::Changed);
     assert_eq!(files::design(&path).unwrap().name, "Theirs");
     assert!(desk.state.session.history.unsaved() && desk.state.said.is_none());
-    desk.run(Command::Changed(OnChanged::Cancel));
+    desk.run(FileCommand::Changed(OnChanged::Cancel));
     // Asked again, and replaced: what they wrote is the last good copy.
     desk.run(Command::Do(Action::Save));
-    desk.run(Command::Changed(OnChanged::Replace));
+    desk.run(FileCommand::Changed(OnChanged::Replace));
     assert!((dose(&files::design(&path).unwrap()) - 7.0).abs() < 1e-9);
     assert_eq!(files::design(&last_good(&path)).unwrap().name, "Theirs");
     assert!(!desk.state.session.history.unsaved());
@@ -432,7 +432,7 @@ fn f7_a_change_from_outside_is_told_while_the_window_has_the_focus() {
     let home = Home::new();
     let path = home.file("pot.ron");
     let mut desk = home.window();
-    desk.run(Command::Open(path.clone()));
+    desk.run(FileCommand::Open(path.clone()));
     files::save_design(&path, &Design { name: "Theirs".into(), ..demo("coconut-pot.ron") }).unwrap();
     assert!(wait(&mut desk, |desk| desk.state.session.outside == Outside::Changed));
     assert!(told(&desk).contains("The file changed on the disk"), "{}", told(&desk));
@@ -444,7 +444,7 @@ fn f7_a_deleted_folder_ends_saved_and_the_next_save_goes_through() {
     let home = Home::new();
     let path = home.file("far/pot.ron");
     let mut desk = home.window();
-    desk.run(Command::Open(path.clone()));
+    desk.run(FileCommand::Open(path.clone()));
     assert!(!desk.state.session.history.unsaved());
     std::fs::remove_dir_all(path.parent().unwrap()).unwrap();
     assert!(wait(&mut desk, |desk| desk.state.session.outside == Outside::Gone));

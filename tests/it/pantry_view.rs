@@ -4,6 +4,7 @@
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::{NodeT, Queryable};
+use potset_app::command::{PantryCommand, WindowCommand};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
 use potset_app::{Action, Command, State};
@@ -33,7 +34,7 @@ fn state(pantry: Option<Pantry>) -> State {
 
 fn opened(size: [f32; 2]) -> Harness {
     let mut h = window_of(size, state(None));
-    run(&mut h, Command::Show(View::Pantry));
+    run(&mut h, Command::Window(WindowCommand::Show(View::Pantry)));
     h
 }
 
@@ -79,7 +80,7 @@ fn undo(h: &mut Harness) {
 }
 
 fn open(h: &mut Harness, kind: EntryKind, key: &str) {
-    run(h, Command::OpenEntry(Some((kind, key.to_owned()))));
+    run(h, Command::Pantry(PantryCommand::OpenEntry(Some((kind, key.to_owned())))));
 }
 
 #[test]
@@ -234,7 +235,13 @@ fn a_copy_is_changed_renamed_removed_and_every_step_is_taken_back() {
 #[test]
 fn opening_another_entry_first_takes_what_was_typed() {
     let mut h = opened([1280.0, 2400.0]);
-    let copy = |name: &str| Command::Own(OwnEdit::Copy(EntryKind::Sugar, "white_sugar".into(), name.into()));
+    let copy = |name: &str| {
+        Command::Pantry(PantryCommand::Own(OwnEdit::Copy(
+            EntryKind::Sugar,
+            "white_sugar".into(),
+            name.into(),
+        )))
+    };
     run(&mut h, copy("Mine"));
     type_in(&mut h, Role::TextInput, "Name of the entry", "Mine, finer");
     let row = rows(&h).into_iter().find(|r| r.starts_with("White sugar")).unwrap();
@@ -316,7 +323,11 @@ fn an_entry_is_shared_and_taken_in_elsewhere() {
     let mut h = opened(WIDE);
     run(
         &mut h,
-        Command::Own(OwnEdit::Copy(EntryKind::Base, "coconut_milk_tinned".into(), "Corner tin".into())),
+        Command::Pantry(PantryCommand::Own(OwnEdit::Copy(
+            EntryKind::Base,
+            "coconut_milk_tinned".into(),
+            "Corner tin".into(),
+        ))),
     );
     press(&mut h, "Share as a file…");
     enter(&mut h, "Path of the file", path.to_str().unwrap());
@@ -363,7 +374,7 @@ fn an_example_label_is_kept_as_an_entry_and_the_field_is_cleared() {
     assert_eq!(kind, EntryKind::Base);
     assert_eq!(base.composition.protein.from.kind, SourceKind::Own);
     assert!(base.allergens.contains(&"soy".to_owned()));
-    run(&mut h, Command::Page(PantryPage::Label));
+    run(&mut h, Command::Pantry(PantryCommand::Page(PantryPage::Label)));
     press(&mut h, "Clear the label");
     h.get_by_label("No label is read yet");
     assert!(h.get_by_label("Clear the label").accesskit_node().is_disabled());
@@ -433,7 +444,7 @@ fn making(size: [f32; 2]) -> Harness {
     // The test's own raw stuff, whatever ships.
     if h.state().shell.desk.state.pantry.raws.len() > 1 {
         let usual = potset_catalogue::making::Making::usual(&raw(), 200.0);
-        run(&mut h, Command::Making(usual));
+        run(&mut h, Command::Pantry(PantryCommand::Making(usual)));
     }
     h
 }
@@ -457,7 +468,7 @@ fn a_base_is_made_kept_and_used() {
     assert_eq!(shelves(&h).page, PantryPage::Entries);
     let (kind, key) = shelves(&h).open.clone().unwrap();
     assert_eq!((kind, pantry(&h).entry(kind, &key).unwrap().name()), (EntryKind::Base, named));
-    run(&mut h, Command::Page(PantryPage::Making));
+    run(&mut h, Command::Pantry(PantryCommand::Page(PantryPage::Making)));
     assert!(h.get_by_label("Keep as an entry of mine").accesskit_node().is_disabled(), "it is there already");
     let count = shelves(&h).own.count();
     press(&mut h, "Use in the design");
@@ -469,7 +480,7 @@ fn too_much_water_is_told_and_no_base_is_made() {
     let mut h = making(WIDE);
     let mut making = shelves(&h).making.clone();
     making.water = 40.0;
-    run(&mut h, Command::Making(making));
+    run(&mut h, Command::Pantry(PantryCommand::Making(making)));
     assert!(h.query_by_label_contains("Water for grinding is out of range").is_some());
     assert!(h.query_by_label("Keep as an entry of mine").is_none());
 }
@@ -483,7 +494,7 @@ fn what_is_empty_says_what_to_do() {
     press(&mut h, "Read a label…");
     assert_eq!(shelves(&h).page, PantryPage::Label);
     if h.state().shell.desk.state.pantry.raws.is_empty() {
-        run(&mut h, Command::Page(PantryPage::Making));
+        run(&mut h, Command::Pantry(PantryCommand::Page(PantryPage::Making)));
         h.get_by_label("The pantry has no raw stuff yet");
     }
 }
@@ -541,10 +552,14 @@ fn everything_is_named_and_inside_the_window() {
         }
         run(
             &mut h,
-            Command::Own(OwnEdit::Copy(EntryKind::Base, "coconut_milk_tinned".into(), "Mine".into())),
+            Command::Pantry(PantryCommand::Own(OwnEdit::Copy(
+                EntryKind::Base,
+                "coconut_milk_tinned".into(),
+                "Mine".into(),
+            ))),
         );
         in_place(&h, size[0], &format!("own entry at {size:?}"));
-        run(&mut h, Command::Page(PantryPage::Label));
+        run(&mut h, Command::Pantry(PantryCommand::Page(PantryPage::Label)));
         in_place(&h, size[0], "label");
         for example in ["Coconut milk with gum", "Sweet coconut, preserved"] {
             h.get_by_label(example).click();
@@ -576,7 +591,7 @@ fn rows_out_of_sight_are_not_laid_out() {
         entries.bases.push(potset_doc::pantry::Base { key, name, ..base.clone() });
     }
     let mut h = window_of(WIDE, state(Some(entries)));
-    run(&mut h, Command::Show(View::Pantry));
+    run(&mut h, Command::Window(WindowCommand::Show(View::Pantry)));
     assert!(rows(&h).len() < 60, "{} rows", rows(&h).len());
     enter(&mut h, "Search the pantry", "own base 2999");
     assert_eq!(shelves(&h).open, Some((EntryKind::Base, "own_2999".to_owned())));
@@ -589,7 +604,11 @@ fn what_an_own_entry_says_of_itself_is_changed_and_taken_back() {
     assert!(h.query_by_label("Vegan").is_none(), "what ships stays");
     run(
         &mut h,
-        Command::Own(OwnEdit::Copy(EntryKind::Base, "coconut_milk_tinned".into(), "Corner tin".into())),
+        Command::Pantry(PantryCommand::Own(OwnEdit::Copy(
+            EntryKind::Base,
+            "coconut_milk_tinned".into(),
+            "Corner tin".into(),
+        ))),
     );
     let mine = |h: &Harness| {
         let all = pantry(h);

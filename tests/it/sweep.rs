@@ -49,7 +49,7 @@ fn near(point: &Outcomes, full: &Outcomes) {
             Outcome::SugarLeft | Outcome::Sweetness => 0.1,
             Outcome::Tang | Outcome::Texture | Outcome::Stiffness | Outcome::Whey => 0.02 * b.abs(),
             Outcome::ThinLayer => 0.5,
-            Outcome::Energy | Outcome::Cost => 0.01 * b.abs(),
+            Outcome::Energy | Outcome::Cost | Outcome::Fat => 0.01 * b.abs(),
         };
         assert!((a - b).abs() <= most, "{outcome:?}: {a}, {b}");
     }

@@ -2,13 +2,14 @@
 
 use std::path::{Path, PathBuf};
 
-use super::Desk;
 use super::disk::Disk;
-use crate::command::{Command, Effect};
+use super::{Desk, Hands};
+use crate::command::{BesideCommand, Command, FileCommand, PantryCommand, WindowCommand};
+use crate::effect::DiskEffect;
+use crate::jobs::watch::Watch;
+use crate::jobs::{Key, Order};
 use crate::session::Outside;
 use crate::state::State;
-use crate::worker::Job;
-use crate::worker::watch::Watch;
 use potset_base::Note;
 use potset_store::folders::spelled_out;
 use potset_store::{files, memory};
@@ -54,7 +55,7 @@ impl Desk {
                 Some(_) => Outside::Changed,
             };
             if outside != session.outside {
-                self.run(Command::Outside(outside));
+                self.run(FileCommand::Outside(outside));
             }
         }
         let own_stamp = self.disk.as_ref().map(|disk| (disk.own_stamp, memory::own_stamp(&disk.folders)));
@@ -72,46 +73,49 @@ impl Desk {
         let wanted =
             session.path.as_ref().zip(session.stamp).filter(|_| session.outside == Outside::Untouched);
         let wanted = wanted.map(|(path, stamp)| Watch { path: path.clone(), stamp });
-        if wanted != self.watched
-            && let Some(worker) = &self.worker
-        {
-            worker.ask(Job::Watch(wanted.clone()));
+        if wanted != self.watched && matches!(self.hands, Hands::Worker(_)) {
+            let order =
+                wanted.clone().map_or(Order::GiveUp(Key::Watch), |watch| Order::Work(Box::new(watch)));
             self.watched = wanted;
+            // Only a worker looks after it, and later.
+            let _ = self.order(order);
         }
     }
 
     /// Effects on the disk that are done here and now.
-    pub(super) fn on_disk(&mut self, effect: Effect) -> Option<Command> {
+    pub(super) fn on_disk(&mut self, effect: DiskEffect) -> Option<Command> {
         match effect {
-            Effect::Read(path) => {
+            DiskEffect::Read(path) => {
                 path.parent().into_iter().for_each(files::sweep);
                 // Before it is read: what is written in between is told as a change.
                 let stamp = files::stamp(&path);
                 let read = files::design(&path).map(|design| (Box::new(design), stamp));
                 // Shared entries may be opened or dropped like a design.
                 match (read.is_err()).then(|| files::shared(&path)) {
-                    Some(Ok(entries)) => Some(Command::TakenIn(path, Ok(Box::new(entries)))),
-                    _ => Some(Command::Opened(path, read)),
+                    Some(Ok(entries)) => {
+                        Some(Command::Pantry(PantryCommand::TakenIn(path, Ok(Box::new(entries)))))
+                    }
+                    _ => Some(Command::File(FileCommand::Opened(path, read))),
                 }
             }
-            Effect::Write { path, text, revision, over } => {
+            DiskEffect::Write { path, text, revision, over } => {
                 let written = files::write_over(&path, &text, over);
-                Some(Command::Saved(path, revision, written))
+                Some(Command::File(FileCommand::Saved(path, revision, written)))
             }
-            Effect::WriteShared { path, text } => Some(match files::write(&path, &text) {
-                Ok(()) => Command::Said(format!("Shared to {}", path.display())),
-                Err(note) => Command::Failed(note),
+            DiskEffect::WriteShared { path, text } => Some(match files::write(&path, &text) {
+                Ok(()) => Command::Window(WindowCommand::Said(format!("Shared to {}", path.display()))),
+                Err(note) => Command::Window(WindowCommand::Failed(note)),
             }),
-            Effect::SaveOwn => self.save_own(),
-            Effect::SaveSettings => {
+            DiskEffect::SaveOwn => self.save_own(),
+            DiskEffect::SaveSettings => {
                 self.with_disk(|disk, state| memory::save_settings(&disk.folders, &state.settings))
             }
-            Effect::SaveKitchen => {
+            DiskEffect::SaveKitchen => {
                 self.with_disk(|disk, state| memory::save_kitchen(&disk.folders, &state.kitchen))
             }
-            Effect::KeepRecovery => self.with_disk(|disk, state| disk.keep(&state.unsaved(true))),
-            Effect::DropRecovery => self.with_disk(|disk, state| disk.keep(&state.unsaved(false))),
-            Effect::Recovered(copy) => {
+            DiskEffect::KeepRecovery => self.with_disk(|disk, state| disk.keep(&state.unsaved(true))),
+            DiskEffect::DropRecovery => self.with_disk(|disk, state| disk.keep(&state.unsaved(false))),
+            DiskEffect::Recovered(copy) => {
                 // Ours is on the disk before the other one goes.
                 let failed = self.with_disk(|disk, state| disk.keep(&state.unsaved(true)));
                 if failed.is_none() {
@@ -119,17 +123,29 @@ impl Desk {
                 }
                 failed
             }
-            Effect::DropLost(copy) => {
+            DiskEffect::DropLost(copy) => {
                 self.drop_lost(&copy);
                 None
             }
-            Effect::LeaveLost => {
+            DiskEffect::LeaveLost => {
                 if let Some(recovery) = self.disk.as_mut().and_then(|disk| disk.recovery.as_mut()) {
                     recovery.leave();
                 }
                 None
             }
-            _ => None,
+            DiskEffect::ReadBeside(path) => {
+                let stamp = files::stamp(&path);
+                let read = files::design(&path).map(|design| (Box::new(design), stamp));
+                Some(BesideCommand::Read(path, read).into())
+            }
+            DiskEffect::ReadShared(path) => {
+                let read = files::shared(&path).map(Box::new);
+                Some(PantryCommand::TakenIn(path, read).into())
+            }
+            DiskEffect::LookOutside => {
+                self.look_outside();
+                None
+            }
         }
     }
 
@@ -139,8 +155,8 @@ impl Desk {
         let saved = memory::save_own(&disk.folders, &shelves.kept, &shelves.own);
         disk.own_stamp = memory::own_stamp(&disk.folders);
         Some(match saved {
-            Ok(merged) => Command::OwnSaved(Box::new(merged)),
-            Err(note) => Command::Failed(note),
+            Ok(merged) => Command::Pantry(PantryCommand::OwnSaved(Box::new(merged))),
+            Err(note) => Command::Window(WindowCommand::Failed(note)),
         })
     }
 
@@ -151,6 +167,6 @@ impl Desk {
     }
 
     fn with_disk(&self, save: impl Fn(&Disk, &State) -> Result<(), Note>) -> Option<Command> {
-        save(self.disk.as_ref()?, &self.state).err().map(Command::Failed)
+        save(self.disk.as_ref()?, &self.state).err().map(|note| WindowCommand::Failed(note).into())
     }
 }

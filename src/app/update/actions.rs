@@ -1,8 +1,10 @@
 //! Actions of the table.
 
-use super::{asked, change, close_dialog, files, pantry};
+use super::bench::change;
+use super::{asked, close_dialog, files, pantry};
 use crate::action::Action;
-use crate::command::{AimCommand, BesideCommand, Command, Effect};
+use crate::command::{AimCommand, BesideCommand, WindowCommand};
+use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::shelves::{PantryPage, Shelves};
 use crate::state::{Dialog, State, Then, View};
 use potset_doc::Edit;
@@ -17,7 +19,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         return change(state, &Edit::Spoons(set), None);
     }
     if let Some(i) = action.setting() {
-        return super::update(state, Command::Aim(AimCommand::Take(i)));
+        return super::update(state, AimCommand::Take(i));
     }
     match action {
         Action::New => files::first_ask(state, Then::New),
@@ -29,7 +31,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::SaveAs => {
             state.after_save = None;
-            vec![Effect::AskSave]
+            files::ask_save(state)
         }
         Action::Undo if state.view == View::Pantry => shelves(state, Shelves::undo),
         Action::Redo if state.view == View::Pantry => shelves(state, Shelves::redo),
@@ -51,15 +53,15 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             // Its pots are not in the answer that is shown.
             if state.asked_line().is_some() { asked(state) } else { Vec::new() }
         }
-        Action::LightTheme => super::update(state, Command::Theme(Theme::Light)),
-        Action::DarkTheme => super::update(state, Command::Theme(Theme::Dark)),
-        Action::SystemTheme => super::update(state, Command::Theme(Theme::System)),
+        Action::LightTheme => super::update(state, WindowCommand::Theme(Theme::Light)),
+        Action::DarkTheme => super::update(state, WindowCommand::Theme(Theme::Dark)),
+        Action::SystemTheme => super::update(state, WindowCommand::Theme(Theme::System)),
         Action::ZoomIn => zoom(state, 0.125),
         Action::ZoomOut => zoom(state, -0.125),
-        Action::ZoomReset => super::update(state, Command::Zoom(1.0)),
+        Action::ZoomReset => super::update(state, WindowCommand::Zoom(1.0)),
         Action::UnfoldAll => {
             state.settings.folded.clear();
-            vec![Effect::SaveSettings]
+            vec![DiskEffect::SaveSettings.into()]
         }
         Action::Spread => spread(state),
         Action::CopyNumbers => {
@@ -68,40 +70,42 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             let spread = state.doubt.shown().filter(|_| state.doubt.current(state.question));
             let times = potset_export::csv::times(0.5, f.horizon_h);
             let table = potset_export::csv::forecast(f, state.answer.facts.acidity_at_line, spread, &times);
-            vec![Effect::Copy(table.replace(',', "\t"))]
+            vec![ScreenEffect::Copy(table.replace(',', "\t")).into()]
         }
-        Action::Bench => super::update(state, Command::Show(View::Bench)),
-        Action::Beside => super::update(state, Command::Show(View::Beside)),
-        Action::Aim => super::update(state, Command::Show(View::Aim)),
+        Action::Bench => super::update(state, WindowCommand::Show(View::Bench)),
+        Action::Beside => super::update(state, WindowCommand::Show(View::Beside)),
+        Action::Aim => super::update(state, WindowCommand::Show(View::Aim)),
         Action::LookForSettings => {
-            let mut effects = super::update(state, Command::Show(View::Aim));
-            effects.extend(super::update(state, Command::Aim(AimCommand::Start)));
+            let mut effects = super::update(state, WindowCommand::Show(View::Aim));
+            effects.extend(super::update(state, AimCommand::Start));
             effects
         }
-        Action::StopLooking => super::update(state, Command::Aim(AimCommand::Stop)),
-        Action::ShowSettings => super::update(state, Command::Aim(AimCommand::OnBench(true))),
-        Action::CopySettings => state.aims.text(&state.learnt).map(Effect::Copy).into_iter().collect(),
-        Action::AddBeside => vec![Effect::AskAdd],
-        Action::KeepBeside => super::update(state, Command::Beside(BesideCommand::AddCopy)),
-        Action::ExportTable => super::update(state, Command::Beside(BesideCommand::AskExport(false))),
-        Action::ExportPicture => super::update(state, Command::Beside(BesideCommand::AskExport(true))),
+        Action::StopLooking => super::update(state, AimCommand::Stop),
+        Action::ShowSettings => super::update(state, AimCommand::OnBench(true)),
+        Action::CopySettings => {
+            state.aims.text(&state.learnt).map(|text| ScreenEffect::Copy(text).into()).into_iter().collect()
+        }
+        Action::AddBeside => vec![ScreenEffect::AskAdd.into()],
+        Action::KeepBeside => super::update(state, BesideCommand::AddCopy),
+        Action::ExportTable => super::update(state, BesideCommand::AskExport(false)),
+        Action::ExportPicture => super::update(state, BesideCommand::AskExport(true)),
         Action::CopyBeside => {
-            vec![Effect::Copy(potset_export::beside::tabs(&state.columns.told.beside))]
+            vec![ScreenEffect::Copy(potset_export::beside::tabs(&state.columns.told.beside)).into()]
         }
         Action::DuplicateAndChange => {
             let id = state.columns.list[state.columns.bench()].id;
-            super::update(state, Command::Beside(BesideCommand::Duplicate(id)))
+            super::update(state, BesideCommand::Duplicate(id))
         }
-        Action::Pantry => super::update(state, Command::Show(View::Pantry)),
+        Action::Pantry => super::update(state, WindowCommand::Show(View::Pantry)),
         Action::ReadLabel => {
             pantry::turn_to(state, PantryPage::Label);
-            super::update(state, Command::Show(View::Pantry))
+            super::update(state, WindowCommand::Show(View::Pantry))
         }
         Action::MakeBase => {
             pantry::turn_to(state, PantryPage::Making);
-            super::update(state, Command::Show(View::Pantry))
+            super::update(state, WindowCommand::Show(View::Pantry))
         }
-        Action::TakeIn => vec![Effect::AskTakeIn],
+        Action::TakeIn => vec![ScreenEffect::AskTakeIn.into()],
         Action::Quit => files::first_ask(state, Then::Quit),
         Action::TakeSetting1
         | Action::TakeSetting2
@@ -117,7 +121,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
 fn spread(state: &mut State) -> Vec<Effect> {
     state.settings.spread = !state.settings.spread;
     state.doubt.number += 1;
-    vec![Effect::SaveSettings]
+    vec![DiskEffect::SaveSettings.into()]
 }
 
 /// A change of the maker's pantry taken back, or made again.
@@ -128,7 +132,8 @@ fn shelves(state: &mut State, go: fn(&mut Shelves) -> bool) -> Vec<Effect> {
 fn moved(state: &mut State) -> Vec<Effect> {
     state.ghost = None;
     let mut effects = asked(state);
-    effects.push(if state.session.history.unsaved() { Effect::KeepRecovery } else { Effect::DropRecovery });
+    let unsaved = state.session.history.unsaved();
+    effects.push(if unsaved { DiskEffect::KeepRecovery } else { DiskEffect::DropRecovery }.into());
     effects
 }
 
@@ -142,5 +147,5 @@ fn window(state: &mut State, dialog: Dialog) -> Vec<Effect> {
 }
 
 fn zoom(state: &mut State, by: f32) -> Vec<Effect> {
-    super::update(state, Command::Zoom(state.settings.zoom + by))
+    super::update(state, WindowCommand::Zoom(state.settings.zoom + by))
 }

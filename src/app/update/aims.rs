@@ -2,13 +2,19 @@
 
 use std::sync::Arc;
 
-use super::{change, tell};
+use super::bench::change;
+use super::beside::ask_beside;
+use super::tell;
 use crate::aims::Asked;
 use crate::columns::Holds;
-use crate::command::{AimCommand, Effect};
+use crate::command::AimCommand;
+use crate::effect::Effect;
+use crate::jobs::Key;
+use crate::jobs::aim::AimJob;
 use crate::session::Session;
 use crate::state::{State, View};
 use potset_base::Note;
+use potset_report::aim::make_so;
 use potset_search::aim::{Blocked, Bounds, Moves, Proposal, Want};
 
 /// Commands of the Aim view.
@@ -30,7 +36,7 @@ pub fn aims(state: &mut State, command: AimCommand) -> Vec<Effect> {
                 state.aims.give_up();
             }
             let mut effects = compare(state);
-            effects.push(Effect::StopAim);
+            effects.push(Effect::GiveUp(Key::Aim));
             effects
         }
         AimCommand::Aimed(number, aimed) => {
@@ -79,7 +85,7 @@ pub fn compare(state: &mut State) -> Vec<Effect> {
         aims.give_up();
         // Where the answer before came back, it is that which is looked at.
         aims.compare(design, pantry, kitchen);
-        return vec![Effect::StopAim];
+        return vec![Effect::GiveUp(Key::Aim)];
     }
     Vec::new()
 }
@@ -111,8 +117,7 @@ fn typed(state: &mut State, text: String) -> Vec<Effect> {
 fn pieces(text: &str) -> Vec<String> {
     let begins = |piece: &str| {
         let rule = piece.trim().to_lowercase().replace(' ', "-");
-        piece.contains(['<', '>', '=', '≤', '≥'])
-            || matches!(rule.as_str(), "vegan" | "gluten-free" | "no-cooking")
+        piece.contains(['<', '>', '=', '≤', '≥']) || Want::RULES.iter().any(|want| want.to_string() == rule)
     };
     let mut all: Vec<String> = Vec::new();
     for piece in text.split(',') {
@@ -131,9 +136,8 @@ fn pieces(text: &str) -> Vec<String> {
 /// A want takes the place of the one that it says anew: two words for one texture would leave nothing to be found.
 fn put(wants: &mut Vec<Want>, want: Want) {
     let anew = |old: &Want| match (old, &want) {
-        (Want::Texture(..), Want::Texture(..))
-        | (Want::Tang(..), Want::Tang(..))
-        | (Want::Only(_), Want::Only(_)) => true,
+        (Want::Called(a, ..), Want::Called(b, ..)) => a == b,
+        (Want::Only(_), Want::Only(_)) => true,
         (Want::Within(a, old), Want::Within(b, new)) => {
             let ends = |x: &Bounds| (x.low.is_some(), x.high.is_some());
             a == b && ends(old) == ends(new)
@@ -148,7 +152,7 @@ fn put(wants: &mut Vec<Want>, want: Want) {
 
 /// Makes a setting the design on the bench.
 fn take(state: &mut State, i: usize) -> Vec<Effect> {
-    let Some(edit) = proposal(state, i).map(|p| p.edit.clone()) else { return Vec::new() };
+    let Some(edit) = proposal(state, i).map(make_so) else { return Vec::new() };
     let before = state.session.history.revision();
     let mut effects = change(state, &edit, None);
     if state.session.history.revision() != before {
@@ -189,13 +193,14 @@ fn start(state: &mut State) -> Vec<Effect> {
             });
             (aims.outdated, aims.taken) = (false, None);
             aims.number += 1;
-            vec![Effect::Aim(Box::new(ask))]
+            let number = aims.question;
+            vec![Effect::work(AimJob::new(number, state.scenario(), ask))]
         }
         Err(note) => {
             aims.fault = Some(note);
             aims.give_up();
             let mut effects = compare(state);
-            effects.push(Effect::StopAim);
+            effects.push(Effect::GiveUp(Key::Aim));
             effects
         }
     }
@@ -209,11 +214,10 @@ fn put_beside(state: &mut State, i: usize) -> Vec<Effect> {
     let holds = Holds::Kept(Box::new(Session::copy(design)), "aimed at".to_owned());
     let end = state.columns.list.len();
     if let Err(note) = state.columns.insert(end, holds) {
-        tell(state, note);
-        return Vec::new();
+        return tell(state, note);
     }
     state.view = View::Beside;
-    super::ask_beside(state)
+    ask_beside(state)
 }
 
 /// The view comes into sight: wants to begin with, where none were ever given.

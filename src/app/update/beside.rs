@@ -2,9 +2,11 @@
 
 use std::sync::Arc;
 
-use super::{ask_beside, asked, close_dialog, sweeps, tell};
+use super::{asked, close_dialog, sweeps, tell};
 use crate::columns::{self, Holds, Told};
-use crate::command::{BesideCommand, Effect};
+use crate::command::{BesideCommand, WindowCommand};
+use crate::effect::{DiskEffect, Effect, ScreenEffect};
+use crate::jobs::beside::{BesideJob, Columns, ExportJob};
 use crate::session::Session;
 use crate::state::{Dialog, State, Then, View};
 use potset_base::Note;
@@ -14,32 +16,23 @@ use potset_doc::{Design, assets};
 /// Commands of the Beside view.
 pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {
     match command {
-        BesideCommand::AskAdd => vec![Effect::AskAdd],
-        BesideCommand::AddFile(path) => vec![Effect::ReadBeside(path)],
+        BesideCommand::AskAdd => vec![ScreenEffect::AskAdd.into()],
+        BesideCommand::AddFile(path) => vec![DiskEffect::ReadBeside(path).into()],
         BesideCommand::Read(path, read) => match read {
             Ok((design, stamp)) => {
                 let place = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
                 let session = Session::of_file(*design, path, stamp);
                 add(state, Holds::Kept(Box::new(session), place))
             }
-            Err(note) => {
-                tell(state, note);
-                Vec::new()
-            }
+            Err(note) => tell(state, note),
         },
         BesideCommand::AddDemo(name) => match assets::demo(name) {
             Ok(design) => add(state, kept(design, "demo")),
-            Err(note) => {
-                tell(state, note);
-                Vec::new()
-            }
+            Err(note) => tell(state, note),
         },
         BesideCommand::AddCase(key) => match columns::case(&key, &state.pantry) {
             Ok(holds) => add(state, holds),
-            Err(note) => {
-                tell(state, note);
-                Vec::new()
-            }
+            Err(note) => tell(state, note),
         },
         BesideCommand::AddCopy => {
             let design = Design::clone(state.design());
@@ -77,21 +70,16 @@ pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {
         }
         BesideCommand::AskExport(picture) => {
             let ending = if picture { "png" } else { "csv" };
-            vec![Effect::AskExport(format!("beside.{ending}"))]
+            vec![ScreenEffect::AskExport(format!("beside.{ending}")).into()]
         }
-        BesideCommand::ExportTo(path) => vec![Effect::Export(path)],
+        BesideCommand::ExportTo(path) => {
+            vec![Effect::work(ExportJob(path, Arc::clone(&state.columns.told)))]
+        }
         BesideCommand::Exported(path, Ok(())) => {
-            tell(state, Note::done(path.display().to_string(), "The comparison was written"));
-            Vec::new()
+            tell(state, Note::done(path.display().to_string(), "The comparison was written"))
         }
-        BesideCommand::Exported(_, Err(note)) => {
-            tell(state, note);
-            Vec::new()
-        }
-        BesideCommand::Told(number, told) => {
-            answered(state, number, *told);
-            Vec::new()
-        }
+        BesideCommand::Exported(_, Err(note)) => tell(state, note),
+        BesideCommand::Told(number, told) => answered(state, number, told),
         BesideCommand::Caused(number, i, causes) => {
             caused(state, number, i, causes);
             Vec::new()
@@ -107,8 +95,7 @@ fn kept(design: Design, place: &str) -> Holds {
 fn add(state: &mut State, holds: Holds) -> Vec<Effect> {
     let end = state.columns.list.len();
     if let Err(note) = state.columns.insert(end, holds) {
-        tell(state, note);
-        return Vec::new();
+        return tell(state, note);
     }
     state.view = View::Beside;
     ask_beside(state)
@@ -121,15 +108,19 @@ pub fn shown(state: &mut State) -> Vec<Effect> {
     effects
 }
 
-fn answered(state: &mut State, number: u64, told: Told) {
+fn answered(state: &mut State, number: u64, told: Result<Box<Told>, Note>) -> Vec<Effect> {
     let columns = &mut state.columns;
     if number < columns.answered || number > columns.question {
-        return;
+        return Vec::new();
     }
     columns.answered = number;
-    columns.told = Arc::new(told);
+    match told {
+        Ok(told) => columns.told = Arc::new(*told),
+        Err(note) => return tell(state, note),
+    }
     columns.told_number += 1;
     columns.versus = columns.versus.clamp(1, columns.list.len().saturating_sub(1).max(1));
+    Vec::new()
 }
 
 fn caused(state: &mut State, number: u64, i: usize, causes: Causes) {
@@ -169,13 +160,13 @@ fn place_words(session: &Session) -> String {
 fn to_bench(state: &mut State, id: u64) -> Vec<Effect> {
     let Some(column) = state.columns.list.iter().find(|c| c.id == id) else { return Vec::new() };
     match &column.holds {
-        Holds::Bench => super::update(state, crate::Command::Show(View::Bench)),
+        Holds::Bench => super::update(state, WindowCommand::Show(View::Bench)),
         Holds::Case(_) => duplicate(state, id),
         Holds::Kept(..) => {
             exchange(state, id);
             state.view = View::Bench;
             let mut effects = asked(state);
-            effects.push(Effect::KeepRecovery);
+            effects.push(DiskEffect::KeepRecovery.into());
             effects
         }
     }
@@ -185,8 +176,7 @@ fn to_bench(state: &mut State, id: u64) -> Vec<Effect> {
 fn duplicate(state: &mut State, id: u64) -> Vec<Effect> {
     let Some(place) = state.columns.place(id) else { return Vec::new() };
     if let Some(note) = state.columns.full() {
-        tell(state, note);
-        return Vec::new();
+        return tell(state, note);
     }
     let mut design = Design::clone(&state.column_design(&state.columns.list[place].holds));
     design.name = format!("{}, changed", design.name);
@@ -200,7 +190,7 @@ fn duplicate(state: &mut State, id: u64) -> Vec<Effect> {
     close_dialog(state);
     state.view = View::Bench;
     let mut effects = asked(state);
-    effects.push(Effect::KeepRecovery);
+    effects.push(DiskEffect::KeepRecovery.into());
     effects
 }
 
@@ -214,8 +204,7 @@ fn remove(state: &mut State, id: u64) -> Vec<Effect> {
                 "This is the design on the bench: it cannot be taken away",
                 "Open another design, or take the others away",
             );
-            tell(state, note);
-            return Vec::new();
+            return tell(state, note);
         }
         Holds::Kept(session, _) if session.history.unsaved() => {
             let bench = state.columns.list[state.columns.bench()].id;
@@ -237,6 +226,27 @@ pub fn take_away(state: &mut State, id: u64) -> Vec<Effect> {
     }
     state.columns.list.retain(|c| c.id != going);
     let mut effects = asked(state);
-    effects.push(Effect::KeepRecovery);
+    effects.push(DiskEffect::KeepRecovery.into());
     effects
+}
+
+/// A new question about the columns.
+pub fn ask_beside(state: &mut State) -> Vec<Effect> {
+    state.columns.question += 1;
+    let columns = &state.columns;
+    let mut designs: Vec<_> = columns.list.iter().map(|c| state.column_design(&c.holds)).collect();
+    // They are compared with the common stop line where there is one.
+    if let Some(hours) = columns.common_stop {
+        for design in &mut designs {
+            if let Some(hold) = Arc::make_mut(design).hold_mut() {
+                hold.hours = hours;
+            }
+        }
+    }
+    vec![Effect::work(BesideJob(Columns {
+        number: columns.question,
+        ids: columns.list.iter().map(|c| c.id).collect(),
+        designs,
+        scenario: state.scenario(),
+    }))]
 }

@@ -4,7 +4,8 @@ use std::path::PathBuf;
 
 use super::{asked, beside, close_dialog, tell};
 use crate::columns::Holds;
-use crate::command::{Choice, Command, Effect, OnChanged};
+use crate::command::{Choice, FileCommand, OnChanged};
+use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::session::{Outside, Session};
 use crate::state::{Dialog, State, Then, View};
 use potset_base::Note;
@@ -12,47 +13,42 @@ use potset_doc::{Design, assets, format};
 use potset_store::files::{Over, Stamp, Written};
 
 /// Commands about files.
-pub fn file(state: &mut State, command: Command) -> Vec<Effect> {
+pub fn file(state: &mut State, command: FileCommand) -> Vec<Effect> {
     match command {
-        Command::Open(path) => first_ask(state, Then::Open(path)),
-        Command::OpenDemo(name) => first_ask(state, Then::Demo(name)),
-        Command::SaveAs(path) => write(state, path, Over::Anything),
-        Command::Unsaved(choice) => unsaved(state, choice),
-        Command::Opened(path, Ok((design, stamp))) => {
+        FileCommand::Open(path) => first_ask(state, Then::Open(path)),
+        FileCommand::OpenDemo(name) => first_ask(state, Then::Demo(name)),
+        FileCommand::SaveAs(path) => write(state, path, Over::Anything),
+        FileCommand::Unsaved(choice) => unsaved(state, choice),
+        FileCommand::Opened(path, Ok((design, stamp))) => {
             state.settings.remember(&path.display().to_string());
             let mut effects = show(state, Session::of_file(*design, path, stamp));
-            effects.push(Effect::SaveSettings);
+            effects.push(DiskEffect::SaveSettings.into());
             effects
         }
-        Command::Opened(_, Err(note)) | Command::Saved(_, _, Err(note)) => {
+        FileCommand::Opened(_, Err(note)) | FileCommand::Saved(_, _, Err(note)) => {
             state.after_save = None;
-            tell(state, note);
-            Vec::new()
+            tell(state, note)
         }
-        Command::Saved(path, revision, Ok(Written::Done(stamp))) => saved(state, path, revision, stamp),
-        Command::Saved(_, _, Ok(Written::Changed)) => {
+        FileCommand::Saved(path, revision, Ok(Written::Done(stamp))) => saved(state, path, revision, stamp),
+        FileCommand::Saved(_, _, Ok(Written::Changed)) => {
             state.session.outside = Outside::Changed;
             state.dialog = Dialog::Changed;
             Vec::new()
         }
-        Command::CloseAsked => first_ask(state, Then::Quit),
-        Command::Recover(place, take) => recover(state, place, take),
-        Command::RecoverLater => {
+        FileCommand::CloseAsked => first_ask(state, Then::Quit),
+        FileCommand::Recover(place, take) => recover(state, place, take),
+        FileCommand::RecoverLater => {
             state.recovery.clear();
             close_dialog(state);
-            vec![Effect::LeaveLost]
+            vec![DiskEffect::LeaveLost.into()]
         }
-        Command::Outside(outside) => changed_outside(state, outside),
-        Command::Changed(what) => on_changed(state, what),
-        Command::Said(words) => {
-            state.said = Some(words);
-            Vec::new()
-        }
-        Command::Forget(path) => {
+        FileCommand::Touched => vec![DiskEffect::LookOutside.into()],
+        FileCommand::Outside(outside) => changed_outside(state, outside),
+        FileCommand::Changed(what) => on_changed(state, what),
+        FileCommand::Forget(path) => {
             state.settings.recent.retain(|p| *p != path);
-            vec![Effect::SaveSettings]
+            vec![DiskEffect::SaveSettings.into()]
         }
-        _ => Vec::new(),
     }
 }
 
@@ -92,7 +88,7 @@ fn unsaved(state: &mut State, choice: Choice) -> Vec<Effect> {
                 if view == View::Beside {
                     effects.extend(beside::shown(state));
                 }
-                effects.push(Effect::KeepRecovery);
+                effects.push(DiskEffect::KeepRecovery.into());
                 effects
             }
             _ => Vec::new(),
@@ -103,7 +99,7 @@ fn unsaved(state: &mut State, choice: Choice) -> Vec<Effect> {
                 state.session.discarded = true;
                 return go_on(state, then);
             }
-            let mut effects = vec![Effect::DropRecovery];
+            let mut effects = vec![DiskEffect::DropRecovery.into()];
             effects.extend(go_on(state, then));
             effects
         }
@@ -125,8 +121,8 @@ fn go_on(state: &mut State, then: Then) -> Vec<Effect> {
             demo(state, fresh)
         }
         Then::Demo(name) => demo(state, assets::demo(name)),
-        Then::Ask => vec![Effect::AskOpen],
-        Then::Open(path) => vec![Effect::Read(path)],
+        Then::Ask => vec![ScreenEffect::AskOpen.into()],
+        Then::Open(path) => vec![DiskEffect::Read(path).into()],
         Then::TakeAway(id) => beside::take_away(state, id),
         Then::Quit => {
             // Designs that stand beside this one may have changes of their own.
@@ -137,7 +133,7 @@ fn go_on(state: &mut State, then: Then) -> Vec<Effect> {
                 state.dialog = Dialog::Unsaved(Then::Quit);
                 return asked(state);
             }
-            vec![Effect::DropRecovery, Effect::Quit]
+            vec![DiskEffect::DropRecovery.into(), ScreenEffect::Quit.into()]
         }
     }
 }
@@ -145,10 +141,7 @@ fn go_on(state: &mut State, then: Then) -> Vec<Effect> {
 fn demo(state: &mut State, design: Result<Design, Note>) -> Vec<Effect> {
     match design {
         Ok(design) => show(state, Session::copy(design)),
-        Err(note) => {
-            tell(state, note);
-            Vec::new()
-        }
+        Err(note) => tell(state, note),
     }
 }
 
@@ -162,21 +155,39 @@ fn show(state: &mut State, session: Session) -> Vec<Effect> {
     asked(state)
 }
 
+/// Asks for a file to save the design in.
+pub fn ask_save(state: &State) -> Vec<Effect> {
+    vec![ScreenEffect::AskSave(file_name(&state.design().name)).into()]
+}
+
+/// A file name for a design: its name in lower case, what is not a letter or figure as a dash.
+fn file_name(name: &str) -> String {
+    let mut out: String =
+        name.to_lowercase().chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
+    while out.contains("--") {
+        out = out.replace("--", "-");
+    }
+    let out = out.trim_matches('-');
+    if out.is_empty() { "design.ron".to_owned() } else { format!("{out}.ron") }
+}
+
 /// Saves to the file that the design came from, or asks for one. What others wrote there is not written over.
 pub fn save(state: &mut State) -> Vec<Effect> {
     let known = Over::Same(state.session.stamp);
-    state.session.path.clone().map_or_else(|| vec![Effect::AskSave], |path| write(state, path, known))
+    match state.session.path.clone() {
+        Some(path) => write(state, path, known),
+        None => ask_save(state),
+    }
 }
 
 fn write(state: &mut State, path: PathBuf, over: Over) -> Vec<Effect> {
     match format::write(state.design()) {
         Ok(text) => {
-            vec![Effect::Write { path, text, revision: state.session.history.revision(), over }]
+            vec![DiskEffect::Write { path, text, revision: state.session.history.revision(), over }.into()]
         }
         Err(note) => {
             state.after_save = None;
-            tell(state, note);
-            Vec::new()
+            tell(state, note)
         }
     }
 }
@@ -187,11 +198,11 @@ fn saved(state: &mut State, path: PathBuf, revision: u64, stamp: Option<Stamp>) 
     state.session.path = Some(path);
     state.session.stamp = stamp;
     state.session.outside = Outside::Untouched;
-    let mut effects = vec![Effect::SaveSettings];
+    let mut effects = vec![DiskEffect::SaveSettings.into()];
     // Edits made while the file was written stay unsaved.
     if state.session.history.revision() == revision {
         state.session.history.mark_saved();
-        effects.push(Effect::DropRecovery);
+        effects.push(DiskEffect::DropRecovery.into());
         if let Some(then) = state.after_save.take() {
             effects.extend(go_on(state, then));
         }
@@ -203,39 +214,34 @@ fn saved(state: &mut State, path: PathBuf, revision: u64, stamp: Option<Stamp>) 
 fn changed_outside(state: &mut State, outside: Outside) -> Vec<Effect> {
     state.session.outside = outside;
     let file = state.session.path.as_ref().map_or_else(String::new, |path| path.display().to_string());
-    match outside {
+    let note = match outside {
         Outside::Untouched => return Vec::new(),
-        Outside::Changed => tell(
-            state,
-            Note {
-                sentence: "Another window or program wrote it".to_owned(),
-                ..Note::error(
-                    file,
-                    "The file changed on the disk",
-                    "Open it again, or save this design under another name",
-                )
-            },
-        ),
+        Outside::Changed => Note {
+            sentence: "Another window or program wrote it".to_owned(),
+            ..Note::error(
+                file,
+                "The file changed on the disk",
+                "Open it again, or save this design under another name",
+            )
+        },
         Outside::Gone => {
             state.said = None;
             state.session.history.mark_unsaved();
-            tell(
-                state,
-                Note::error(
-                    file,
-                    "The file or its folder is gone",
-                    "Save the design: it is written there again, or under another name",
-                ),
-            );
+            Note::error(
+                file,
+                "The file or its folder is gone",
+                "Save the design: it is written there again, or under another name",
+            )
         }
-    }
-    vec![Effect::KeepRecovery]
+    };
+    tell(state, note);
+    vec![DiskEffect::KeepRecovery.into()]
 }
 
 fn on_changed(state: &mut State, what: OnChanged) -> Vec<Effect> {
     close_dialog(state);
     match (what, state.session.path.clone()) {
-        (OnChanged::Elsewhere, _) => vec![Effect::AskSave],
+        (OnChanged::Elsewhere, _) => ask_save(state),
         (OnChanged::Replace, Some(path)) => write(state, path, Over::Anything),
         _ => {
             state.after_save = None;
@@ -252,7 +258,7 @@ fn recover(state: &mut State, place: usize, take: bool) -> Vec<Effect> {
     if !take {
         let lost = state.recovery.remove(place);
         close_dialog(state);
-        return vec![Effect::DropLost(lost.copy)];
+        return vec![DiskEffect::DropLost(lost.copy).into()];
     }
     let bench = &state.session;
     let unsaved = &state.recovery[place].unsaved;
@@ -263,12 +269,12 @@ fn recover(state: &mut State, place: usize, take: bool) -> Vec<Effect> {
     if free {
         let lost = state.recovery.remove(place);
         effects.extend(show(state, session));
-        effects.push(Effect::Recovered(lost.copy));
+        effects.push(DiskEffect::Recovered(lost.copy).into());
     } else {
         let end = state.columns.list.len();
         match state.columns.insert(end, Holds::Kept(Box::new(session), "recovered".to_owned())) {
-            Ok(_) => effects.push(Effect::Recovered(state.recovery.remove(place).copy)),
-            Err(note) => tell(state, note),
+            Ok(_) => effects.push(DiskEffect::Recovered(state.recovery.remove(place).copy).into()),
+            Err(note) => effects.extend(tell(state, note)),
         }
         close_dialog(state);
         if state.view == View::Beside {
@@ -276,4 +282,15 @@ fn recover(state: &mut State, place: usize, take: bool) -> Vec<Effect> {
         }
     }
     effects
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_make_file_names() {
+        assert_eq!(file_name("Thursday coconut pot"), "thursday-coconut-pot.ron");
+        assert_eq!(file_name("  ./.. "), "design.ron");
+    }
 }

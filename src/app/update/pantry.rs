@@ -3,8 +3,12 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::{asked, change, tell};
-use crate::command::{Command, Effect};
+use super::bench::change;
+use super::window::show;
+use super::{asked, tell};
+use crate::command::PantryCommand;
+use crate::effect::{DiskEffect, Effect, ScreenEffect};
+use crate::jobs::label::LabelJob;
 use crate::shelves::PantryPage;
 use crate::state::{State, View};
 use potset_base::Note;
@@ -14,20 +18,19 @@ use potset_doc::pantry::{EntryKind, Pantry};
 use potset_doc::{Edit, format, label};
 
 /// Commands of the Pantry view.
-pub fn pantry(state: &mut State, command: Command) -> Vec<Effect> {
+pub fn pantry(state: &mut State, command: PantryCommand) -> Vec<Effect> {
     match command {
-        Command::Show(view) => show(state, view),
-        Command::Page(page) => {
+        PantryCommand::Page(page) => {
             turn_to(state, page);
             Vec::new()
         }
-        Command::OpenEntry(entry) => {
+        PantryCommand::OpenEntry(entry) => {
             state.shelves.open = entry;
             state.shelves.page = PantryPage::Entries;
             show(state, View::Pantry)
         }
-        Command::Own(edit) => own(state, &edit),
-        Command::OwnSaved(merged) => {
+        PantryCommand::Own(edit) => own(state, &edit),
+        PantryCommand::OwnSaved(merged) => {
             let new = state.shelves.settle(&merged);
             for note in merged.told {
                 tell(state, note);
@@ -38,39 +41,39 @@ pub fn pantry(state: &mut State, command: Command) -> Vec<Effect> {
             state.pantry = Arc::new(state.shelves.all());
             asked(state)
         }
-        Command::Seen(list) => {
+        PantryCommand::Seen(list) => {
             state.shelves.seen = Arc::new(list);
             Vec::new()
         }
-        Command::LabelText(text) => label_text(state, text),
-        Command::LabelRead(question, read) => {
+        PantryCommand::LabelText(text) => label_text(state, text),
+        PantryCommand::LabelRead(question, read) => {
             let desk = &mut state.shelves.label;
-            if question == desk.question {
-                desk.answered = question;
-                desk.read = Some(read);
+            if question != desk.question {
+                return Vec::new();
+            }
+            desk.answered = question;
+            match read {
+                Ok(read) => desk.read = Some(read),
+                Err(note) => return tell(state, note),
             }
             Vec::new()
         }
-        Command::Making(making) => {
+        PantryCommand::Making(making) => {
             state.shelves.making = making;
             Vec::new()
         }
-        Command::UseBase(key) => use_base(state, &key),
-        Command::AskTakeIn => vec![Effect::AskTakeIn],
-        Command::AskShare(kind, key) => share(state, kind, &key),
-        Command::TakeIn(path) => vec![Effect::ReadShared(path)],
-        Command::TakenIn(_, Ok(entries)) => {
+        PantryCommand::UseBase(key) => use_base(state, &key),
+        PantryCommand::AskTakeIn => vec![ScreenEffect::AskTakeIn.into()],
+        PantryCommand::AskShare(kind, key) => share(state, kind, &key),
+        PantryCommand::TakeIn(path) => vec![DiskEffect::ReadShared(path).into()],
+        PantryCommand::TakenIn(_, Ok(entries)) => {
             let mut effects = own(state, &OwnEdit::Add(entries));
             effects.extend(show(state, View::Pantry));
             state.shelves.page = PantryPage::Entries;
             effects
         }
-        Command::TakenIn(_, Err(note)) => {
-            tell(state, note);
-            Vec::new()
-        }
-        Command::ShareTo(path) => write(state, path),
-        _ => Vec::new(),
+        PantryCommand::TakenIn(_, Err(note)) => tell(state, note),
+        PantryCommand::ShareTo(path) => write(state, path),
     }
 }
 
@@ -86,29 +89,10 @@ pub fn turn_to(state: &mut State, page: PantryPage) {
     }
 }
 
-/// Shows a view. The Pantry looks through the designs at hand, to tell where entries are used.
-pub fn show(state: &mut State, view: View) -> Vec<Effect> {
-    let new = state.view != view;
-    state.view = view;
-    state.refused = None;
-    match view {
-        View::Pantry if new => vec![Effect::LookThrough],
-        View::Beside if new => super::beside::shown(state),
-        View::Aim if new => {
-            super::aims::arrive(state);
-            Vec::new()
-        }
-        _ => Vec::new(),
-    }
-}
-
 fn own(state: &mut State, edit: &OwnEdit) -> Vec<Effect> {
     match state.shelves.change(edit) {
         Ok(()) => renewed(state),
-        Err(note) => {
-            tell(state, note);
-            Vec::new()
-        }
+        Err(note) => tell(state, note),
     }
 }
 
@@ -116,7 +100,7 @@ fn own(state: &mut State, edit: &OwnEdit) -> Vec<Effect> {
 pub fn renewed(state: &mut State) -> Vec<Effect> {
     state.pantry = Arc::new(state.shelves.all());
     let mut effects = asked(state);
-    effects.push(Effect::SaveOwn);
+    effects.push(DiskEffect::SaveOwn.into());
     effects
 }
 
@@ -129,15 +113,16 @@ fn label_text(state: &mut State, text: String) -> Vec<Effect> {
     desk.question += 1;
     if desk.text.len() > label::MOST_BYTES {
         let note = Note::error("Label", "This is too long for a label", "Paste the words of one label");
-        tell(state, note);
-        return Vec::new();
+        return tell(state, note);
     }
     if state.shelves.label.text.trim().is_empty() {
         state.shelves.label.read = None;
         state.shelves.label.answered = state.shelves.label.question;
         return Vec::new();
     }
-    vec![Effect::ReadLabel]
+    let label = &state.shelves.label;
+    let job = LabelJob { number: label.question, text: label.text.clone(), scenario: state.scenario() };
+    vec![Effect::work(job)]
 }
 
 /// Puts a base in the place of the design's first one.
@@ -150,7 +135,7 @@ fn use_base(state: &mut State, key: &str) -> Vec<Effect> {
 
 fn share(state: &mut State, kind: EntryKind, key: &str) -> Vec<Effect> {
     state.shelves.open = Some((kind, key.to_owned()));
-    vec![Effect::AskShare(format!("{key}.ron"))]
+    vec![ScreenEffect::AskShare(format!("{key}.ron")).into()]
 }
 
 /// Writes the open entry with all that it needs.
@@ -160,10 +145,7 @@ fn write(state: &mut State, path: PathBuf) -> Vec<Effect> {
     one.put(&state.pantry, kind, &key);
     one.put_needs(&state.pantry, kind, &key);
     match format::write(&one) {
-        Ok(text) => vec![Effect::WriteShared { path, text }],
-        Err(note) => {
-            tell(state, note);
-            Vec::new()
-        }
+        Ok(text) => vec![DiskEffect::WriteShared { path, text }.into()],
+        Err(note) => tell(state, note),
     }
 }

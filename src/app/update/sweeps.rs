@@ -1,8 +1,14 @@
 //! Sweeps and swaps: asked about the design on the bench; what is taken becomes one step of undo.
 
-use super::{change, tell};
+use super::bench::change;
+use super::beside::ask_beside;
+use super::tell;
 use crate::columns::{BesidePage, Holds};
-use crate::command::{Effect, SweepCommand};
+use crate::command::SweepCommand;
+use crate::effect::Effect;
+use crate::jobs::Key;
+use crate::jobs::swap::SwapJob;
+use crate::jobs::sweep::SweepJob;
 use crate::session::Session;
 use crate::state::{State, View};
 use crate::sweeps::SweepWish;
@@ -28,9 +34,16 @@ pub fn sweeps(state: &mut State, command: SweepCommand) -> Vec<Effect> {
             }
             Vec::new()
         }
+        SweepCommand::Failed(number, note) => {
+            if number == state.sweeps.question {
+                state.sweeps.fault = Some(note);
+                state.sweeps.stopped = true;
+            }
+            Vec::new()
+        }
         SweepCommand::Stop => {
             state.sweeps.stopped = true;
-            vec![Effect::StopSweep]
+            vec![Effect::GiveUp(Key::Sweep)]
         }
         SweepCommand::Take(ix, iy) => {
             let Some(swept) = state.sweeps.swept.clone() else { return Vec::new() };
@@ -42,10 +55,7 @@ pub fn sweeps(state: &mut State, command: SweepCommand) -> Vec<Effect> {
                     state.sweeps.stays = false;
                     effects
                 }
-                Err(note) => {
-                    tell(state, note);
-                    Vec::new()
-                }
+                Err(note) => tell(state, note),
             }
         }
         SweepCommand::Swap(wish) => {
@@ -87,16 +97,12 @@ fn swapped_beside(state: &mut State) -> Vec<Effect> {
             let holds = Holds::Kept(Box::new(Session::copy(design)), "swapped".to_owned());
             let end = state.columns.list.len();
             if let Err(note) = state.columns.insert(end, holds) {
-                tell(state, note);
-                return Vec::new();
+                return tell(state, note);
             }
             state.columns.page = BesidePage::Curves;
-            super::ask_beside(state)
+            ask_beside(state)
         }
-        Err(note) => {
-            tell(state, note);
-            Vec::new()
-        }
+        Err(note) => tell(state, note),
     }
 }
 
@@ -131,17 +137,18 @@ fn sweep(state: &mut State) -> Vec<Effect> {
     let Some(wish) = sweeps.wish else { return Vec::new() };
     sweeps.question += 1;
     sweeps.stopped = false;
+    let number = sweeps.question;
     match wish.ask(&all) {
         Ok(ask) => {
             sweeps.fault = None;
-            vec![Effect::Sweep(Box::new(ask))]
+            vec![Effect::work(SweepJob::new(number, state.scenario(), ask))]
         }
         Err(note) => {
             // A map of another span than the one that stands above it would mislead.
             sweeps.swept = None;
             sweeps.number += 1;
             sweeps.fault = Some(note);
-            vec![Effect::StopSweep]
+            vec![Effect::GiveUp(Key::Sweep)]
         }
     }
 }
@@ -154,5 +161,6 @@ fn swap(state: &mut State) -> Vec<Effect> {
         desk.answered = desk.question;
         return Vec::new();
     }
-    vec![Effect::Swap]
+    let (number, wish) = (desk.question, desk.wish.clone());
+    vec![Effect::work(SwapJob { number, scenario: state.scenario(), wish })]
 }

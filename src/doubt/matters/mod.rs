@@ -143,7 +143,7 @@ fn alike(spreader: &Spreader, outcome: Outcome) -> bool {
     let mut values: Vec<f64> =
         spreader.made().map(|(_, pot)| pot.outcomes.get(lead).unwrap_or(f64::INFINITY)).collect();
     let [low, high] = quantile::of(&mut values, [0.05, 0.95]);
-    high.is_finite() && lead.steps(lead.scaled(high) - lead.scaled(low)) < 1.0
+    high.is_finite() && lead.steps_between(low, high) < 1.0
 }
 
 /// Finds out what matters, from a spread that is worked out. The same on any number of threads.

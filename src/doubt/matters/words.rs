@@ -42,18 +42,13 @@ pub fn effect_words(outcome: Outcome, effect: Effect) -> String {
     }
 }
 
-/// A watched outcome by the word that heads its column.
+/// A watched outcome by the word that heads its column: that of its want, where it has none other.
 #[must_use]
 pub const fn head(outcome: Outcome) -> &'static str {
     match outcome {
-        Outcome::ReadyFrom => "ready",
         Outcome::SourAt => "pH 4.6",
-        Outcome::Tang => "tang",
-        Outcome::SugarLeft => "sugar left",
         Outcome::Texture => "thickness",
-        Outcome::Whey => "whey",
-        Outcome::ThinLayer => "thin layer",
-        other => other.name(),
+        other => other.wanted().name,
     }
 }
 
@@ -63,16 +58,16 @@ impl Turn {
     pub fn name(&self) -> String {
         if self.way != Way::Little {
             let to = self.lever.value + self.by;
-            let to = match self.lever.unit {
-                "× packet rate" => format!("{} × packet", number::plain(to)),
+            let to = match self.lever.knob {
+                knob if knob.is_rate() => format!("{} × packet", number::plain(to)),
                 _ => self.lever.words(to),
             };
             let rest = if self.way == Way::BackWithTheRest { ", with all else usual" } else { "" };
             return format!("{}: back to usual ({to}){rest}", self.lever.name);
         }
         let sign = if self.by > 0.0 { "+" } else { "" };
-        let by = match self.lever.unit {
-            "× packet rate" => format!("{} of the packet rate", number::fixed(self.by, 1)),
+        let by = match self.lever.knob {
+            knob if knob.is_rate() => format!("{} of the packet rate", number::fixed(self.by, 1)),
             _ => self.lever.words(self.by),
         };
         format!("{} {sign}{by}", self.lever.name)

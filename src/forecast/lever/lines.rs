@@ -10,13 +10,17 @@ pub fn key_at(design: &Design, shelf: Shelf, line: usize) -> Option<&str> {
     design.lines(shelf).get(line).map(|line| line.entry())
 }
 
+/// The keys of all lines of a list.
+pub fn keys(design: &Design, shelf: Shelf) -> impl Iterator<Item = &str> {
+    (0..).map_while(move |line| key_at(design, shelf, line))
+}
+
 /// Where the entry of a line stands in another design: of several lines with it, the same of them. Nothing where it is not.
 #[must_use]
 pub fn place(from: &Design, to: &Design, shelf: Shelf, line: usize) -> Option<usize> {
     let key = key_at(from, shelf, line)?;
-    let nth = (0..line).filter(|l| key_at(from, shelf, *l) == Some(key)).count();
-    let all = (0..).map_while(|l| Some((l, key_at(to, shelf, l)?)));
-    all.filter(|(_, k)| *k == key).map(|(l, _)| l).nth(nth)
+    let nth = keys(from, shelf).take(line).filter(|k| *k == key).count();
+    keys(to, shelf).enumerate().filter(|(_, k)| *k == key).map(|(l, _)| l).nth(nth)
 }
 
 impl Knob {

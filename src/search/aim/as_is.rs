@@ -62,27 +62,4 @@ impl AsIs {
     pub fn does(&self) -> bool {
         !self.stopped && self.discards.is_none() && self.standings.iter().all(Standing::holds)
     }
-
-    /// Where it does: "Your design already does this in 6 in 10 pots (119 of 200)", and what is not so in all.
-    #[must_use]
-    pub fn line(&self) -> Option<String> {
-        self.does().then(|| {
-            let not_all = |(d, s): (usize, &Standing)| {
-                let potset_judge::chance::Chance { of, among } = self.chance.as_ref()?.of_one(d)?;
-                Some(format!("{} in {of} of {among}", s.name))
-            };
-            let not_all: Vec<String> = self.standings.iter().enumerate().filter_map(not_all).collect();
-            let told = if not_all.is_empty() { String::new() } else { format!(": {}", not_all.join("; ")) };
-            format!("Your design already does this {}{told}", self.often())
-        })
-    }
-
-    /// "in 6 in 10 pots (119 of 200)".
-    #[must_use]
-    pub(super) fn often(&self) -> String {
-        match &self.chance {
-            Some(chance) if chance.spread() => format!("in {}", chance.pots_words()),
-            _ => "on its likely line".to_owned(),
-        }
-    }
 }

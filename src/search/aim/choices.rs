@@ -5,7 +5,7 @@ use super::want::Want;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, entry, find};
 use potset_doc::{Design, Pantry};
-use potset_forecast::lever::lines::key_at;
+use potset_forecast::lever::lines::keys;
 use potset_forecast::lever::{Knob, spans};
 use potset_forecast::scenario::Ask;
 
@@ -47,8 +47,20 @@ impl Choice {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ruled {
     pub rule: Want,
-    pub sentence: String,
-    pub mend: String,
+    /// The list, and the name of what stands there; nothing where it is how the base is heated.
+    pub line: Option<(Shelf, String)>,
+    pub left: Left,
+}
+
+/// Why nothing else is left.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Left {
+    /// It is held.
+    Held,
+    /// Nothing else of what there is fits; a few names of what would.
+    AtHand(Vec<String>),
+    /// Nothing else of the pantry fits.
+    Pantry,
 }
 
 /// A base for a pot is one that is used by the litre; creams and powders go beside one. Source: assumed, by the usual litres.
@@ -64,7 +76,8 @@ pub struct Rules<'a> {
     allergens: Vec<String>,
 }
 
-const LISTS: [(Shelf, EntryKind); 5] = [
+/// The lists of a design, each with what stands in it.
+pub const LISTS: [(Shelf, EntryKind); 5] = [
     (Shelf::Bases, EntryKind::Base),
     (Shelf::Sugars, EntryKind::Sugar),
     (Shelf::Thickeners, EntryKind::Thickener),
@@ -96,7 +109,7 @@ impl<'a> Rules<'a> {
     pub fn of(ask: &'a Ask<'a>, wish: &'a AimAsk) -> Self {
         let mut rules = Self { ask, wish, vegan: true, gluten_free: true, allergens: Vec::new() };
         for (shelf, _) in LISTS {
-            for key in rules.lines(shelf) {
+            for key in keys(ask.design, shelf) {
                 let Some(entry) = rules.entry(shelf, key) else { continue };
                 rules.vegan &= entry.vegan() != Some(false);
                 rules.gluten_free &= entry.gluten_free() != Some(false);
@@ -104,11 +117,6 @@ impl<'a> Rules<'a> {
             }
         }
         rules
-    }
-
-    /// Keys in a list of the design.
-    fn lines(&self, shelf: Shelf) -> Vec<&'a str> {
-        (0..).map_while(|line| key_at(self.ask.design, shelf, line)).collect()
     }
 
     /// An entry, the design's own copy first.
@@ -184,15 +192,11 @@ impl<'a> Rules<'a> {
         let mut all = Vec::new();
         let heated = [Knob::HeatTo, Knob::HeatFor].into_iter().any(|knob| self.wish.moves.holds(knob));
         if heated && !self.cooking() {
-            return Err(Ruled {
-                rule: Want::NoCooking,
-                sentence: "how the base is heated is held".to_owned(),
-                mend: "Let the heating move, or give the rule up".to_owned(),
-            });
+            return Err(Ruled { rule: Want::NoCooking, line: None, left: Left::Held });
         }
         for (shelf, _) in LISTS {
             let main = main_line(self.ask.design, shelf);
-            let lines = self.lines(shelf);
+            let lines: Vec<&str> = keys(self.ask.design, shelf).collect();
             for (line, key) in lines.iter().enumerate() {
                 let picks = self.picks((shelf, line), key, line == main, lines.len())?;
                 if picks != [Pick::Keep] {
@@ -275,29 +279,12 @@ impl<'a> Rules<'a> {
     }
 
     fn ruled(&self, rule: &Want, shelf: Shelf, entry: &dyn Entry, held: bool) -> Ruled {
-        let (one, name) = (shelf.one(), entry.name());
-        let is = match rule {
-            Want::Vegan => format!("{name} is not vegan"),
-            Want::GlutenFree => format!("{name} is not free of gluten"),
-            _ => format!("{name} is not among what there is"),
+        let left = match (held, self.at_hand()) {
+            (true, _) => Left::Held,
+            (false, true) => Left::AtHand(self.fits(shelf)),
+            (false, false) => Left::Pantry,
         };
-        let (why, mend) = if held {
-            ("it is held".to_owned(), format!("Let the {one} move, or give the rule up"))
-        } else if self.at_hand() {
-            let fits = self.fits(shelf);
-            let mend = if fits.is_empty() {
-                format!("Put a {one} that fits on the list")
-            } else {
-                format!("Put a {one} that fits on the list: {}", fits.join("; "))
-            };
-            (format!("no other {one} of what there is fits"), mend)
-        } else {
-            (
-                format!("no {one} of the pantry fits"),
-                format!("Give the rule up, or enter a {one} of your own"),
-            )
-        };
-        Ruled { rule: rule.clone(), sentence: format!("{is}, and {why}"), mend }
+        Ruled { rule: rule.clone(), line: Some((shelf, entry.name().to_owned())), left }
     }
 
     /// A few names of entries that all rules but the list at hand let in.

@@ -11,6 +11,15 @@ use potset_judge::judging::judge;
 /// the judge of hygiene, 2 in 10.
 const TOO_MANY: f64 = 0.2;
 
+/// Why a setting would have to be thrown away.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Discard {
+    /// The likely pot, by this caution.
+    Likely(String),
+    /// So many of the possible ones sour too slowly.
+    Possible(potset_judge::chance::Chance),
+}
+
 /// Why the likely pot would have to be thrown away; nothing if it would not.
 #[must_use]
 pub fn of_likely(ask: &Ask<'_>, run: &Run) -> Option<String> {
@@ -27,13 +36,6 @@ pub fn of_possible(demands: &[Demand], chance: &Chance) -> Option<potset_judge::
     (gone.share() >= TOO_MANY).then_some(gone)
 }
 
-/// The same in words: "46 of 200 pots sour too slowly and would be thrown away".
-#[must_use]
-pub fn words(gone: potset_judge::chance::Chance) -> String {
-    let potset_judge::chance::Chance { of, among } = gone;
-    format!("{of} of {among} pots sour too slowly and would have to be thrown away")
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -47,7 +49,7 @@ mod tests {
         };
         assert_eq!(of_possible(&demands, &chance(161)), None, "39 of 200 are said, not refused");
         let gone = of_possible(&demands, &chance(160)).unwrap();
-        assert_eq!(words(gone), "40 of 200 pots sour too slowly and would have to be thrown away");
+        assert_eq!((gone.of, gone.among), (40, 200));
         assert_eq!(of_possible(&demands, &Chance::default()), None, "nothing was counted");
     }
 }

@@ -1,11 +1,11 @@
 //! What comes of a pot, to be put beside that of another: outcomes by what is wanted, and what the texture is called.
 
-use super::pots::Chance;
 use super::stand::{self, Demand};
-use super::want::{Bounds, Quantity, Want};
-use potset_base::words::TextureWord;
+use super::want::{Bounds, Want};
+use potset_base::words::{TangWord, TextureWord};
 use potset_doc::Design;
 use potset_doc::goals::Goals;
+use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::outcomes::Outcomes;
 use potset_judge::readiness::release_ph_of;
@@ -49,13 +49,17 @@ fn wanted(own: &Goals, demands: &[Demand], release_ph: f64) -> Goals {
     let mut ph = release_ph;
     for demand in demands {
         match demand {
-            Demand::Want(Want::Texture(low, high)) => goals.texture = Some((*low, *high)),
-            Demand::Want(Want::Tang(low, high)) => goals.tang = Some((*low, *high)),
-            Demand::Want(Want::Within(q, Bounds { high: Some(high), .. })) => match q {
-                Quantity::Ph => ph = ph.min(*high),
-                Quantity::Sugar => goals.sugar_left_at_most = Some(*high),
-                Quantity::Whey => goals.whey_at_most = Some(*high),
-                Quantity::ThinLayer => goals.thin_layer_at_most = Some(*high),
+            Demand::Want(Want::Called(Outcome::Tang, low, high)) => {
+                goals.tang = Some((TangWord::ALL[*low], TangWord::ALL[*high]));
+            }
+            Demand::Want(Want::Called(_, low, high)) => {
+                goals.texture = Some((TextureWord::ALL[*low], TextureWord::ALL[*high]));
+            }
+            Demand::Want(Want::Within(o, Bounds { high: Some(high), .. })) => match o {
+                Outcome::Ph => ph = ph.min(*high),
+                Outcome::SugarLeft => goals.sugar_left_at_most = Some(*high),
+                Outcome::Whey => goals.whey_at_most = Some(*high),
+                Outcome::ThinLayer => goals.thin_layer_at_most = Some(*high),
                 _ => {}
             },
             Demand::DoneAsNow(now) => ph = ph.min(*now),
@@ -64,11 +68,4 @@ fn wanted(own: &Goals, demands: &[Demand], release_ph: f64) -> Goals {
     }
     goals.ph_at_most = Some(ph);
     goals
-}
-
-/// A chance in a cell of the table: as a count, so that two of them can be compared; or none.
-#[must_use]
-pub fn chance_words(chance: Option<&Chance>) -> String {
-    let words = |c: &Chance| format!("{} of {}", c.pots.of, c.pots.among);
-    chance.filter(|c| c.spread()).map_or_else(|| "–".to_owned(), words)
 }

@@ -15,7 +15,8 @@ use potset_forecast::lever::Knob;
 use potset_forecast::lever::lines::key_at;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::advice::Advice;
-use potset_judge::{mends, thickeners};
+use potset_judge::mends::{self, FOOD};
+use potset_judge::thickeners;
 use potset_science::texture::inputs::AgentKind;
 
 /// Rounds of mends; each may bring the next to light: cooked agar then sets too early.
@@ -34,13 +35,29 @@ pub struct How {
     pub mend: bool,
 }
 
+/// What a combination does besides turning levers; entries by their names.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Said {
+    Swapped {
+        new: String,
+        old: String,
+    },
+    Added(String),
+    /// Added to feed the culture; how much of it is a lever, and is told as such.
+    Fed(String),
+    Without(String),
+    /// What was cooked is only warmed.
+    Uncooked,
+    /// A mend, by what it is called.
+    Mended(String),
+}
+
 /// A combination as a design.
 #[derive(Clone, Debug)]
 pub struct CandidateDesign {
     /// Edits of the picks and their mends, on the design that was asked about.
     pub edits: Vec<Edit>,
-    /// What they do, a sentence each.
-    pub said: Vec<String>,
+    pub said: Vec<Said>,
     /// Entries that are not those of the design; another base is another pot and counts twice.
     pub swaps: usize,
     /// What else is done otherwise for them to work: cooking, feeding, mixing first.
@@ -75,9 +92,9 @@ pub fn make(
     let mut out: Vec<(Shelf, usize)> = removed(&picked).collect();
     out.sort_by_key(|(_, line)| std::cmp::Reverse(*line));
     for (shelf, line) in out {
-        let key = making.name_of(shelf, line)?;
+        let name = making.name_of(shelf, line)?;
         making.put(Edit::Remove(shelf, line))?;
-        making.said.push(format!("Without {}", thickeners::lower(&key)));
+        making.said.push(Said::Without(name));
     }
     if !making.rules.cooking() {
         making.uncook()?;
@@ -101,7 +118,7 @@ struct Making<'a> {
     wish: &'a AimAsk,
     rules: Rules<'a>,
     edits: Vec<Edit>,
-    said: Vec<String>,
+    said: Vec<Said>,
     design: Design,
 }
 
@@ -142,13 +159,13 @@ impl Making<'_> {
                 self.put(Edit::Swap(shelf, line, key.clone()))?;
                 self.usual(shelf, line)?;
                 let new = self.name_of(shelf, line)?;
-                self.said.push(format!("{new} in the place of {}", thickeners::lower(&old)));
+                self.said.push(Said::Swapped { new, old });
             }
             Pick::Add(key) => {
                 let dose = self.usual_dose(shelf, key)?;
                 self.put(Edit::Add(shelf, key.clone(), dose))?;
                 self.usual(shelf, line)?;
-                self.said.push(added(&self.name_of(shelf, line)?));
+                self.said.push(Said::Added(self.name_of(shelf, line)?));
             }
         }
         Some(())
@@ -161,13 +178,13 @@ impl Making<'_> {
             let (own, all) = (&self.design.snapshot.warmers, &self.ask.pantry.warmers);
             entry(own, all, key).map(|w| (w.name.clone(), w.usual))
         };
-        let ((was, _), (now, (low, high))) = (name(&old.warmer)?, name(key)?);
+        let ((was, _), (new, (low, high))) = (name(&old.warmer)?, name(key)?);
         self.put(Edit::Warmer(key.to_owned()))?;
         let set_c = old.set_c.clamp(low.min(high), high);
         if (set_c - old.set_c).abs() > 1e-9 {
             self.put(Edit::HoldTemperature(set_c))?;
         }
-        self.said.push(format!("{now} in the place of {}", thickeners::lower(&was)));
+        self.said.push(Said::Swapped { new, old: was });
         Some(())
     }
 
@@ -235,7 +252,7 @@ impl Making<'_> {
             steps.insert(at, Step::Warm { to_c: culture_c, way: Way::Bath });
         }
         self.put(Edit::Steps(steps))?;
-        self.said.push("The base is not cooked".to_owned());
+        self.said.push(Said::Uncooked);
         Some(())
     }
 
@@ -275,7 +292,7 @@ impl Making<'_> {
             let mend = grave.mend.filter(|m| may && (self.rules.cooking() || !cooking(&m.edit)));
             let made = mend.filter(|_| round < ROUNDS).and_then(|m| self.put(m.edit).map(|()| m.label));
             match made {
-                Some(label) => self.said.push(label),
+                Some(label) => self.said.push(Said::Mended(label)),
                 None if !swapped => return Some(()),
                 None => return None,
             }
@@ -304,30 +321,24 @@ impl Making<'_> {
             self.put(Edit::SugarDose(line, dose.clamp(least, most)))?;
             return (unfed != self.design).then_some(());
         }
-        let key = "white_sugar";
-        let white = self.rules.entry(Shelf::Sugars, key).filter(|e| self.rules.forbids(*e).is_none());
-        let (edit, label) = if white.is_some() {
-            let mend = mends::feed(&Ask { design: &self.design, ..self.ask });
-            // How much of it is a lever, and is told as such.
-            (mend.edit, "White sugar is added, to feed the culture".to_owned())
-        } else {
-            let key = self.rules.others(Shelf::Sugars, key, true).into_iter().next()?;
-            let dose = self.usual_dose(Shelf::Sugars, &key)?;
-            let name = self.ask.pantry.entry(EntryKind::Sugar, &key)?.name().to_owned();
-            (Edit::Add(Shelf::Sugars, key, dose), format!("{name} is added, to feed the culture"))
+        let white = self.rules.entry(Shelf::Sugars, FOOD).filter(|e| self.rules.forbids(*e).is_none());
+        let (edit, name) = match white {
+            Some(white) => {
+                (mends::feed(&Ask { design: &self.design, ..self.ask }).edit, white.name().to_owned())
+            }
+            None => {
+                let key = self.rules.others(Shelf::Sugars, FOOD, true).into_iter().next()?;
+                let dose = self.usual_dose(Shelf::Sugars, &key)?;
+                let name = self.ask.pantry.entry(EntryKind::Sugar, &key)?.name().to_owned();
+                (Edit::Add(Shelf::Sugars, key, dose), name)
+            }
         };
         let fed = self.design.clone();
         self.put(edit)?;
-        self.said.push(label);
+        self.said.push(Said::Fed(name));
         // The same again would help no more.
         (fed != self.design).then_some(())
     }
-}
-
-/// That an entry is put in, in words.
-#[must_use]
-pub fn added(name: &str) -> String {
-    format!("{name} is added")
 }
 
 /// Whether the culture finds nothing that it can live on.

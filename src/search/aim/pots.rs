@@ -63,11 +63,6 @@ const SOFT: f64 = 0.25;
 /// Counting errors by which one chance must be above another to be clearly so.
 const CLEARLY: f64 = 2.0;
 
-/// Shares of pots that are told as most and as few, and how far from half of them as about half. Source: how the program speaks.
-const MOST: f64 = 0.8;
-const FEW: f64 = 0.2;
-const HALF: f64 = 0.07;
-
 /// How many possible pots keep all demands.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Chance {
@@ -155,39 +150,11 @@ impl Chance {
     pub fn of_one(&self, demand: usize) -> Option<potset_judge::chance::Chance> {
         self.each.get(demand).copied().filter(|c| self.spread() && c.of < c.among)
     }
-
-    /// Its pots in words, with the count: small differences between two settings are lost in the words.
-    #[must_use]
-    pub fn pots_words(&self) -> String {
-        let potset_judge::chance::Chance { of, among } = self.pots;
-        let share = self.share();
-        let words = match of {
-            0 => return format!("none of {among} possible pots"),
-            of if of == among => return format!("all of {among} possible pots"),
-            _ if share >= MOST => "most possible pots".to_owned(),
-            _ if share <= FEW => "few possible pots".to_owned(),
-            _ if (share - 0.5).abs() <= HALF => "about half of the possible pots".to_owned(),
-            _ => format!("{} possible pots", self.pots.words()),
-        };
-        format!("{words} ({of} of {among})")
-    }
-
-    /// In words: "all goals hold in most possible pots (181 of 200)".
-    #[must_use]
-    pub fn words(&self) -> String {
-        if self.spread() {
-            format!("all goals hold in {}", self.pots_words())
-        } else if self.pots.of == 0 {
-            "not all goals hold on the likely line".to_owned()
-        } else {
-            "all goals hold on the likely line".to_owned()
-        }
-    }
 }
 
-#[cfg(test)]
 impl Chance {
     /// Of pots of which it is known whether they keep all.
+    #[must_use]
     pub fn of_kept(kept: impl IntoIterator<Item = bool>) -> Self {
         let kept: Vec<bool> = kept.into_iter().collect();
         Self { pots: potset_judge::chance::Chance::count(kept.iter().copied()), kept, ..Self::default() }
@@ -216,7 +183,6 @@ mod tests {
         assert!(!chance((0..200).map(|k| k < 124)).clearly_above(&base) && !base.clearly_above(&base));
         // One likely pot tells nothing.
         assert!(!chance([true]).clearly_above(&chance([false])));
-        assert!(chance([false]).words().starts_with("not all"));
         assert!(base.clearly_above(&Chance::none(200)));
     }
 
@@ -229,18 +195,5 @@ mod tests {
         // Counts that differ by as much in pots that have nothing in common tell nothing at all.
         let others = chance((0..200).map(|k| (40..119).contains(&k)));
         assert!(others.pots == often(79).pots && !others.clearly_above(&often(70)));
-    }
-
-    #[test]
-    fn chances_are_told_as_most_half_or_few_with_the_count() {
-        let words = |of: usize| chance((0..200).map(|k| k < of)).pots_words();
-        assert_eq!(words(181), "most possible pots (181 of 200)");
-        assert_eq!(words(159), "3 in 4 possible pots (159 of 200)");
-        assert_eq!(words(101), "about half of the possible pots (101 of 200)");
-        assert_eq!(words(40), "few possible pots (40 of 200)");
-        assert_eq!(
-            (words(0), words(200)),
-            ("none of 200 possible pots".into(), "all of 200 possible pots".into())
-        );
     }
 }

@@ -1,36 +1,32 @@
 //! A proposal: a setting that reaches what is wanted, by the precise forecast, with what it changes and what it costs.
 
 use super::change::Change;
-use super::discard;
+use super::discard::{self, Discard};
 use super::gives::Gives;
-use super::make::added;
+use super::make::Said;
 use super::pots::{Chance, Draw, Pots};
 use super::problem::SearchProblem;
 use super::stand::{self, Demand, Standing};
 use super::turn::Turn;
 use super::turned::Turned;
-use potset_base::words::{TextureWord, capital};
+use potset_base::words::TextureWord;
 use potset_doc::edit::Shelf;
 use potset_doc::{Design, Edit, edit};
 use potset_forecast::lever::Knob;
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
-use potset_judge::thickeners::lower;
 
 /// Share of a lever's width that makes two settings of it clearly different. Source: assumed.
 const CLEARLY: f64 = 0.2;
 /// Share of pots that are stopped too mild above which that is said. Source: assumed.
 const TOO_MILD: f64 = 0.1;
-/// Changes that the name of the edit lists; more are counted.
-const NAMED: usize = 2;
-
 /// A setting that can be taken.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Proposal {
     /// One step of undo.
-    pub edit: Edit,
-    /// What is swapped and mended, a sentence each.
-    pub said: Vec<String>,
+    pub edits: Vec<Edit>,
+    /// What is swapped and mended.
+    pub said: Vec<Said>,
     pub turned: Vec<Turned>,
     /// By the precise forecast, as is what follows.
     pub gives: Gives,
@@ -39,20 +35,36 @@ pub struct Proposal {
     pub stop_h: f64,
     /// Among the possible pots, or of the likely one alone.
     pub chance: Chance,
-    /// What it is best at among those found: "surest", "shortest hold".
-    pub best_at: Vec<&'static str>,
-    /// New to it and worth a look: allergens, warnings.
-    pub watch: Vec<String>,
+    /// What it is best at among those found.
+    pub best_at: Vec<Best>,
+    pub watch: Watch,
     /// The design with it taken.
     pub design: Design,
     /// How much of the design it changes.
     pub change: Change,
-    /// Levers that stand at an end of their bounds.
-    pub(super) ends: Vec<String>,
+    /// Levers with what they are set to, turned or not.
+    pub settings: Vec<(Turn, f64)>,
     pub(super) combo: Vec<usize>,
-    /// Levers with their names and what they are set to.
-    pub(super) set: Vec<(Knob, String, f64)>,
-    places: Vec<(Knob, f64)>,
+}
+
+/// What a proposal is best at.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Best {
+    Surest,
+    ChangesLeast,
+    ShortestHold,
+    Cheapest,
+}
+
+/// What is new in a proposal and worth a look.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Watch {
+    /// Allergens that are new to the pot.
+    pub allergens: Vec<String>,
+    /// Pots that are stopped before they are sour enough to be called done, where those are more than a few.
+    pub too_mild: Option<potset_judge::chance::Chance>,
+    /// What the texture is called now and then, where that is another word and nothing was wanted of it.
+    pub texture: Option<(TextureWord, TextureWord)>,
 }
 
 impl Proposal {
@@ -68,17 +80,6 @@ impl Proposal {
         self.standings.iter().all(Standing::holds)
     }
 
-    /// Its chance in words, or what is missed: "Not all goals hold: pH ≥ 4.5 is missed by 0.30".
-    #[must_use]
-    pub fn headline(&self) -> String {
-        let missed: Vec<String> = self.standings.iter().filter(|s| !s.holds()).map(Standing::miss).collect();
-        if missed.is_empty() {
-            capital(&self.chance.words())
-        } else {
-            format!("Not all goals hold: {}", missed.join("; "))
-        }
-    }
-
     /// How many things are otherwise.
     #[must_use]
     pub fn changes(&self) -> usize {
@@ -89,9 +90,18 @@ impl Proposal {
     #[must_use]
     pub fn differs(&self, other: &Self) -> bool {
         self.combo != other.combo
-            || self.places.iter().any(|(knob, place)| {
-                other.places.iter().any(|(k, p)| k == knob && (p - place).abs() >= CLEARLY)
+            || self.settings.iter().any(|(t, v)| {
+                let far = |(o, w): &(Turn, f64)| {
+                    o.lever.knob == t.lever.knob && (o.place(*w) - t.place(*v)).abs() >= CLEARLY
+                };
+                other.settings.iter().any(far)
             })
+    }
+
+    /// Levers that stand at an end of their bounds, with what they are set to.
+    pub fn ends(&self) -> impl Iterator<Item = &(Turn, f64)> {
+        let at_end = |t: &Turn, v: f64| v - t.low < 0.5 * t.grid || t.high - v < 0.5 * t.grid;
+        self.settings.iter().filter(move |(t, v)| at_end(t, *v))
     }
 
     /// Whether it only changes more of the same than one that is shown: as good as that, and stopped no sooner.
@@ -108,8 +118,7 @@ impl Proposal {
 pub enum Refused {
     /// By the precise forecast a demand does not hold.
     Missed,
-    /// The likely pot, or too many of the possible ones, would have to be thrown away: why.
-    Discard(String),
+    Discard(Discard),
 }
 
 /// How a proposal is worked out.
@@ -135,8 +144,8 @@ pub fn propose(
     let proposal = read(problem, combo, &values, count).ok_or(Refused::Missed)?;
     let ask = Ask { design: &proposal.design, ..*problem.ask };
     let run = ask.run().map_err(|_| Refused::Missed)?;
-    let often = || discard::of_possible(problem.demands, &proposal.chance).map(discard::words);
-    match discard::of_likely(&ask, &run).or_else(often) {
+    let often = || discard::of_possible(problem.demands, &proposal.chance).map(Discard::Possible);
+    match discard::of_likely(&ask, &run).map(Discard::Likely).or_else(often) {
         Some(why) => Err(Refused::Discard(why)),
         None if proposal.holds() => Ok(proposal),
         None => Err(Refused::Missed),
@@ -149,7 +158,8 @@ fn put_in_for_nothing(problem: &SearchProblem<'_>, values: &[f64]) -> Vec<(usize
         Knob::ThickenerDose(i) if turn.was.is_none() && *v < 1e-9 => Some((i, turn.lever.name.clone())),
         _ => None,
     });
-    let mut all: Vec<_> = none.filter(|(_, name)| problem.made.said.contains(&added(name))).collect();
+    let added = |name: &String| problem.made.said.contains(&Said::Added(name.clone()));
+    let mut all: Vec<_> = none.filter(|(_, name)| added(name)).collect();
     all.sort_by_key(|(i, _)| std::cmp::Reverse(*i));
     all
 }
@@ -162,32 +172,29 @@ pub fn read(problem: &SearchProblem<'_>, combo: &[usize], values: &[f64], count:
     let (mut said, gone) = (made.said.clone(), put_in_for_nothing(problem, values));
     for (i, name) in &gone {
         edits.push(Edit::Remove(Shelf::Thickeners, *i));
-        said.retain(|s| *s != added(name));
+        said.retain(|s| *s != Said::Added(name.clone()));
     }
     let whole = Edit::Together(String::new(), edits.clone());
     let design = edit::apply(problem.ask.design, &whole, problem.ask.pantry).ok()?;
     let ask = Ask { design: &design, ..*problem.ask };
     let run = ask.run().ok()?;
-    let turns = made.turns.iter().zip(values).filter_map(|(turn, v)| Turned::of(turn, *v));
-    let turned: Vec<Turned> = turns.filter(|t| gone.iter().all(|(_, name)| *name != t.name)).collect();
-    let named: Vec<String> =
-        said.iter().map(|s| lower(s)).chain(turned.iter().map(|t| lower(&t.brief()))).collect();
-    let set = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.lever.name.clone(), *v)).collect();
-    let places = made.turns.iter().zip(values).map(|(t, v)| (t.lever.knob, t.place(*v))).collect();
+    let settings: Vec<(Turn, f64)> = made.turns.iter().cloned().zip(values.iter().copied()).collect();
+    let turned = settings.iter().filter_map(|(turn, v)| Turned::of(turn, *v));
+    let turned: Vec<Turned> = turned.filter(|t| gone.iter().all(|(_, name)| name != t.name())).collect();
     let chance = Chance::of(&ask, problem.demands, count.pots, count.draw);
     let mut standings = stand::standings(&ask, &run, problem.demands);
     standings.iter_mut().enumerate().for_each(|(d, s)| s.often = chance.of_one(d).filter(|_| s.holds()));
-    let mut watch = watch(problem.ask, &run);
-    watch.extend(too_mild(problem.demands, &chance));
     let gives = Gives::of(&ask, &run, problem.demands);
-    let retextured = count.texture.zip(gives.texture).filter(|(was, now)| was != now);
-    watch.extend(retextured.map(|(was, now)| {
-        format!("Another texture than your design: {} instead of {}", now.word(), was.word())
-    }));
-    let entries = (made.swaps + made.mends).saturating_sub(gone.len()) + usize::from(retextured.is_some());
+    let texture = count.texture.zip(gives.texture).filter(|(was, now)| was != now);
+    let watch = Watch {
+        allergens: new_allergens(problem.ask, &run),
+        too_mild: too_mild(problem.demands, &chance),
+        texture,
+    };
+    let entries = (made.swaps + made.mends).saturating_sub(gone.len()) + usize::from(texture.is_some());
     let change = Change::of(entries, made.turns.iter().zip(values.iter().copied()));
     Some(Proposal {
-        edit: Edit::Together(title(&named), edits),
+        edits,
         said,
         turned,
         gives,
@@ -197,37 +204,22 @@ pub fn read(problem: &SearchProblem<'_>, combo: &[usize], values: &[f64], count:
         best_at: Vec::new(),
         watch,
         change,
-        ends: ends(&made.turns, values),
+        settings,
         combo: combo.to_vec(),
-        set,
-        places,
         design,
     })
 }
 
-fn title(named: &[String]) -> String {
-    match named {
-        [] => "Aim: as it is".to_owned(),
-        all if all.len() <= NAMED + 1 => format!("Aim: {}", all.join(", ")),
-        all => format!("Aim: {} and {} more", all[..NAMED].join(", "), all.len() - NAMED),
-    }
-}
-
-/// Where more than a few pots are stopped before they are sour enough to be called done, that is said.
-fn too_mild(demands: &[Demand], chance: &Chance) -> Option<String> {
+/// Pots that are stopped before they are sour enough to be called done, where those are more than a few.
+fn too_mild(demands: &[Demand], chance: &Chance) -> Option<potset_judge::chance::Chance> {
     let done = demands.iter().position(|d| matches!(d, Demand::Done | Demand::DoneAsNow(_)))?;
     let done = chance.of_one(done)?;
     let missed = potset_judge::chance::Chance { of: done.among - done.of, among: done.among };
-    let told = || {
-        let pots = missed.words();
-        let is = if pots.starts_with("1 in") { "is" } else { "are" };
-        format!("{pots} pots {is} not sour enough yet when you stop: measure the pH then")
-    };
-    (missed.share() > TOO_MILD).then(told)
+    (missed.share() > TOO_MILD).then_some(missed)
 }
 
 /// Allergens that are new to the pot.
-fn watch(before: &Ask<'_>, run: &Run) -> Vec<String> {
+fn new_allergens(before: &Ask<'_>, run: &Run) -> Vec<String> {
     let Ok(old) = before.run_coarse(0.0) else { return Vec::new() };
     let all = |run: &Run| -> Vec<String> {
         run.facts.content.ingoing.iter().flat_map(|i| i.allergens.iter().cloned()).collect()
@@ -236,11 +228,7 @@ fn watch(before: &Ask<'_>, run: &Run) -> Vec<String> {
     let mut new: Vec<String> = all(run).into_iter().filter(|a| !there.contains(a)).collect();
     new.sort();
     new.dedup();
-    if new.is_empty() {
-        Vec::new()
-    } else {
-        vec![format!("New to the pot, for the allergic: {}", new.join(", "))]
-    }
+    new
 }
 
 /// The order in which settings are shown, as places: those that the best is not clearly surer than count as its equals, and of these
@@ -282,18 +270,18 @@ pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
     };
     let surest = best(&|p, o| p.chance.clearly_above(&o.chance));
     let least = best(&|p, o| p.change.total_cmp(&o.change).is_lt());
-    for (i, word) in [(surest, "surest"), (least, "changes least")] {
+    for (i, best) in [(surest, Best::Surest), (least, Best::ChangesLeast)] {
         if let Some(i) = i {
-            out[i].best_at.push(word);
+            out[i].best_at.push(best);
         }
     }
-    tell_best(&mut out, "shortest hold", |p| Some(p.stop_h));
-    tell_best(&mut out, "cheapest", |p| p.gives.outcomes.get(Outcome::Cost));
+    tell_best(&mut out, Best::ShortestHold, |p| Some(p.stop_h));
+    tell_best(&mut out, Best::Cheapest, |p| p.gives.outcomes.get(Outcome::Cost));
     out
 }
 
 /// Tells the one with the least value that it is best at something, where there is just one.
-fn tell_best(all: &mut [Proposal], word: &'static str, value: impl Fn(&Proposal) -> Option<f64>) {
+fn tell_best(all: &mut [Proposal], best: Best, value: impl Fn(&Proposal) -> Option<f64>) {
     // Alone it is the best at all, which says nothing.
     if all.len() < 2 {
         return;
@@ -302,15 +290,8 @@ fn tell_best(all: &mut [Proposal], word: &'static str, value: impl Fn(&Proposal)
     let least = values.iter().flatten().copied().fold(f64::INFINITY, f64::min);
     let mut first = all.iter_mut().zip(values).filter(|(_, v)| v.is_some_and(|v| v <= least + 1e-9));
     if let (Some((proposal, _)), None) = (first.next(), first.next()) {
-        proposal.best_at.push(word);
+        proposal.best_at.push(best);
     }
-}
-
-/// Levers of a setting that stand at an end of their bounds, in words.
-fn ends(turns: &[Turn], values: &[f64]) -> Vec<String> {
-    let at_end = |t: &Turn, v: f64| v - t.low < 0.5 * t.grid || t.high - v < 0.5 * t.grid;
-    let all = turns.iter().zip(values).filter(|(t, v)| at_end(t, **v));
-    all.map(|(t, v)| format!("{} {}", t.lever.name, t.words(*v))).collect()
 }
 
 #[cfg(test)]

@@ -16,7 +16,7 @@ mod why;
 use rayon::prelude::*;
 
 pub use self::found::Found;
-use self::stage::Stage;
+pub use self::stage::Stage;
 use super::choices::Choice;
 use super::make::CandidateDesign;
 use super::moves::{AimAsk, Beyond};
@@ -119,7 +119,7 @@ impl Aimer {
             refused: Vec::new(),
             seeded: false,
             without: None,
-            found: Found { doing: Stage::Start.told().0, ..Found::default() },
+            found: Found::default(),
         }
     }
 
@@ -163,11 +163,11 @@ impl Aimer {
     }
 
     fn tell(&mut self) {
-        let (doing, from, to) = self.stage.told();
-        self.found.doing = doing;
+        let (from, to) = self.stage.shares();
+        self.found.stage = self.stage;
         self.found.complete = self.stage == Stage::Done;
         if self.looked.iter().any(|l| l.made.turns.iter().any(|t| t.widened)) {
-            self.found.beyond = self.beyond;
+            self.found.beyond = Some(self.beyond);
         }
         #[allow(clippy::cast_precision_loss, reason = "some dozen pieces of work")]
         let part = if self.jobs.is_empty() { 0.0 } else { self.done as f64 / self.jobs.len() as f64 };

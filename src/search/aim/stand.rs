@@ -2,15 +2,16 @@
 
 mod told;
 
-pub use told::{Standing, standings};
+pub use told::{Is, Standing, Why, standings};
 
-use super::want::{Quantity, Want};
+use super::want::{Bounds, Want};
 use potset_base::words::TextureWord;
 use potset_doc::steps::Step;
-use potset_forecast::outcome::{FAT_STEP, Outcome};
+use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::hygiene;
 use potset_judge::nutrition::nutrition;
+use potset_judge::outcomes::Outcomes;
 use potset_judge::readiness::release_ph_of;
 use potset_numerics::interpolate::curve;
 use potset_science::params::{Laws, WordLaw};
@@ -45,7 +46,9 @@ pub fn counted(demands: &[Demand]) -> &[Demand] {
 /// The span of texture words that a demand asks for.
 const fn texture_words(demand: &Demand) -> Option<(TextureWord, TextureWord)> {
     match demand {
-        Demand::Want(Want::Texture(low, high)) => Some((*low, *high)),
+        Demand::Want(Want::Called(Outcome::Texture, low, high)) => {
+            Some((TextureWord::ALL[*low], TextureWord::ALL[*high]))
+        }
         Demand::TextureAsNow(word) => Some((*word, *word)),
         _ => None,
     }
@@ -61,53 +64,37 @@ pub const COOKING_C: f64 = 60.0;
 /// What of a run is looked at.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Seen {
-    /// By [`Quantity::ALL`]; nothing where it is not known.
-    values: [Option<f64>; Quantity::ALL.len()],
-    cut: bool,
-    stiffness_pa: f64,
+    outcomes: Outcomes,
+    stop_h: f64,
     release_ph: f64,
     late: Option<Late>,
 }
 
 /// Whether it was sour by the time of throwing away.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Late {
-    by_h: f64,
+pub struct Late {
+    pub by_h: f64,
     /// pH at that time, and the line that it must be under by then.
-    ph: f64,
-    line: f64,
+    pub ph: f64,
+    pub line: f64,
     /// When it goes under the line.
-    after_h: Option<f64>,
+    pub after_h: Option<f64>,
 }
 
 impl Seen {
     fn of(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Self {
-        let f = &run.forecast;
-        let stop_h = run.mix.stop_h;
-        let at = |ys: &[f64]| f.value(ys, stop_h);
-        let chilled = f.textures(stop_h).map(|(_, chilled)| chilled);
-        let eaten = demands.iter().any(
-            |d| matches!(d, Demand::Want(Want::Within(q, _)) if matches!(q, Quantity::Cost | Quantity::Fat)),
-        );
-        let table = eaten.then(|| nutrition(&run.facts.content, &run.mix, f, ask.design.pots.serving_g));
-        let deadline = hygiene::deadline(run);
-        let value = |q: Quantity| match q {
-            Quantity::Texture => Some(at(&f.chilled.viscosity50)),
-            Quantity::Tang => Some(at(&f.undissociated)),
-            Quantity::Ph => Some(at(&f.ph)),
-            Quantity::Sugar => Some(f.sugars_at(stop_h).map(|g| g * f.density).iter().sum()),
-            Quantity::Ready => Some(stop_h),
-            Quantity::Cost => table.as_ref().filter(|t| t.cost.whole()).map(|t| t.cost.per_kg),
-            Quantity::Fat => table.as_ref().map(|t| t.after.fat),
-            Quantity::Whey => chilled.map(|c| c.whey.standing),
-            Quantity::ThinLayer => chilled.map(|c| c.thin_layer),
-        };
+        let (f, stop_h) = (&run.forecast, run.mix.stop_h);
+        // No goals: when it is ready is said by the stop line, at which all that is wanted is judged.
+        let mut outcomes = Outcomes::of_curves(run, &[]);
+        let eaten = |d: &Demand| matches!(d, Demand::Want(Want::Within(o, _)) if o.on_paper().is_some());
+        if demands.iter().any(eaten) {
+            outcomes.eaten(&nutrition(&run.facts.content, &run.mix, f, ask.design.pots.serving_g));
+        }
         Self {
-            values: Quantity::ALL.map(value),
-            cut: chilled.is_some_and(|c| c.cut),
-            stiffness_pa: at(&f.chilled.stiffness_pa),
+            outcomes,
+            stop_h,
             release_ph: release_ph_of(ask, run),
-            late: deadline.filter(|(by_h, _)| *by_h <= stop_h).map(|(by_h, line)| Late {
+            late: hygiene::deadline(run).filter(|(by_h, _)| *by_h <= stop_h).map(|(by_h, line)| Late {
                 by_h,
                 ph: curve(&f.t, &f.ph, by_h),
                 line,
@@ -116,26 +103,9 @@ impl Seen {
         }
     }
 
-    fn value(&self, q: Quantity) -> Option<f64> {
-        self.values[q as usize]
+    fn value(&self, outcome: Outcome) -> Option<f64> {
+        if outcome == Outcome::ReadyFrom { Some(self.stop_h) } else { self.outcomes.get(outcome) }
     }
-}
-
-/// Difference of two values of a quantity in steps that a person notices; more than nothing where `to` is the larger.
-#[must_use]
-pub fn steps(q: Quantity, from: f64, to: f64) -> f64 {
-    let outcome = match q {
-        Quantity::Texture => Outcome::Texture,
-        Quantity::Tang => Outcome::Tang,
-        Quantity::Ph => Outcome::Ph,
-        Quantity::Sugar => Outcome::SugarLeft,
-        Quantity::Ready => Outcome::ReadyFrom,
-        Quantity::Cost => Outcome::Cost,
-        Quantity::Whey => Outcome::Whey,
-        Quantity::ThinLayer => Outcome::ThinLayer,
-        Quantity::Fat => return (to - from) / FAT_STEP,
-    };
-    outcome.steps(outcome.scaled(to) - outcome.scaled(from))
 }
 
 /// How far a run is inside each bound of the demands, in steps that a person notices: 0 or more, it holds. As many and in
@@ -168,19 +138,20 @@ pub fn places(demands: &[Demand], of: usize) -> std::ops::Range<usize> {
 fn sides_of(demand: &Demand) -> usize {
     match demand {
         Demand::Done | Demand::DoneAsNow(_) | Demand::InTime => 1,
-        Demand::Want(Want::Texture(..) | Want::Tang(..)) | Demand::TextureAsNow(_) => 2,
+        Demand::Want(Want::Called(..)) | Demand::TextureAsNow(_) => 2,
         Demand::Want(Want::Within(_, b)) => usize::from(b.low.is_some()) + usize::from(b.high.is_some()),
         Demand::Want(Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_)) => 0,
     }
 }
 
-/// What a demand lets a number be; nothing for rules and for being in time.
-fn span(demand: &Demand, seen: &Seen, words: &WordLaw) -> Option<(Quantity, Option<f64>, Option<f64>)> {
+/// What a demand lets an outcome be; nothing for rules and for being in time.
+fn span(demand: &Demand, seen: &Seen, words: &WordLaw) -> Option<(Outcome, Bounds)> {
+    let sour = |high: f64| Want::at_most(Outcome::Ph, high).span(words);
     match demand {
-        Demand::Done => Some((Quantity::Ph, None, Some(seen.release_ph))),
-        Demand::DoneAsNow(now) => Some((Quantity::Ph, None, Some(seen.release_ph.min(*now)))),
+        Demand::Done => sour(seen.release_ph),
+        Demand::DoneAsNow(now) => sour(seen.release_ph.min(*now)),
         Demand::InTime => None,
-        Demand::TextureAsNow(word) => Want::Texture(*word, *word).span(words),
+        Demand::TextureAsNow(word) => Want::texture(*word, *word).span(words),
         Demand::Want(want) => want.span(words),
     }
 }
@@ -188,13 +159,15 @@ fn span(demand: &Demand, seen: &Seen, words: &WordLaw) -> Option<(Quantity, Opti
 fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
     let mut sides = match (demand, texture_words(demand), span(demand, seen, &laws.words)) {
         (_, Some((low, high)), _) => texture(seen, low, high, &laws.words).to_vec(),
-        (_, _, Some((q, low, high))) => {
-            let value = seen.value(q).unwrap_or(f64::NAN);
+        (_, _, Some((o, Bounds { low, high }))) => {
+            let value = seen.value(o).unwrap_or(f64::NAN);
             // What no pot is under is never missed.
-            let above = low.map(|low| if low > 0.0 { steps(q, low, value) } else { MOST });
-            above.into_iter().chain(high.map(|high| steps(q, value, high))).collect()
+            let above = low.map(|low| if low > 0.0 { o.steps_between(low, value) } else { MOST });
+            above.into_iter().chain(high.map(|high| o.steps_between(value, high))).collect()
         }
-        (Demand::InTime, ..) => vec![seen.late.map_or(MOST, |late| steps(Quantity::Ph, late.ph, late.line))],
+        (Demand::InTime, ..) => {
+            vec![seen.late.map_or(MOST, |late| Outcome::Ph.steps_between(late.ph, late.line))]
+        }
         _ => Vec::new(),
     };
     for side in &mut sides {
@@ -206,20 +179,21 @@ fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
 /// Inside of its low and of its high word. A pot that is cut is thicker than every other word.
 fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [f64; 2] {
     let (begins, ends) = texture_bounds(low, high, law);
-    let viscosity = seen.value(Quantity::Texture).unwrap_or(f64::NAN);
+    let read = |outcome: Outcome| seen.value(outcome).unwrap_or(f64::NAN);
+    let (viscosity, stiffness, cut) =
+        (read(Outcome::Texture), read(Outcome::Stiffness), seen.outcomes.cuts());
     // How far it is past being cut. What is stiff enough and still not cut lacks something else: half a step stands for that.
-    let stiff = Outcome::Stiffness;
-    let past = stiff.steps(stiff.scaled(seen.stiffness_pa) - stiff.scaled(law.cuts_above_pa));
-    let cuts = if seen.cut { past.max(0.0) } else { past.min(-0.5) };
-    let thicker = match (low, seen.cut) {
+    let past = Outcome::Stiffness.steps_between(law.cuts_above_pa, stiffness);
+    let cuts = if cut { past.max(0.0) } else { past.min(-0.5) };
+    let thicker = match (low, cut) {
         (TextureWord::Cuts, _) => cuts,
         (TextureWord::Pours, _) | (_, true) => MOST,
-        _ => steps(Quantity::Texture, begins, viscosity),
+        _ => Outcome::Texture.steps_between(begins, viscosity),
     };
-    let thinner = match (high, seen.cut) {
+    let thinner = match (high, cut) {
         (TextureWord::Cuts, _) => MOST,
         (_, true) => -cuts.max(0.5),
-        (_, false) => ends.map_or(MOST, |ends| steps(Quantity::Texture, viscosity, ends)),
+        (_, false) => ends.map_or(MOST, |ends| Outcome::Texture.steps_between(viscosity, ends)),
     };
     [thicker, thinner]
 }

@@ -1,12 +1,12 @@
 //! A lever that may move in a search: bounds, and the settings that a maker can make, by step or by whole spoons.
 
 use super::moves::{Beyond, Reach};
-use super::want::{Quantity, Want};
+use super::want::Want;
 use potset_base::measures::Measure;
-use potset_base::number;
 use potset_doc::pantry::entry;
 use potset_doc::{Design, Pantry};
 use potset_forecast::lever::{Knob, Lever};
+use potset_forecast::outcome::Outcome;
 
 /// A lever with the settings it may take.
 #[derive(Clone, Debug, PartialEq)]
@@ -115,29 +115,6 @@ impl Turn {
     pub fn stepped(&self, from: f64, steps: f64) -> f64 {
         self.set((from + steps * self.grid).clamp(self.low, self.high))
     }
-
-    /// A value in words, spoons first where the line is said in them: "2 tbsp (12.7 g/L)".
-    #[must_use]
-    pub fn words(&self, value: f64) -> String {
-        let own = match self.lever.knob {
-            Knob::HoldHours => number::hours(value),
-            _ => {
-                let shown =
-                    |d: &usize| (value - number::fixed(value, *d).parse().unwrap_or(value)).abs() < 1e-6;
-                let most = self.lever.decimals + 2;
-                let decimals = (self.lever.decimals..most).find(shown).unwrap_or(self.lever.decimals);
-                number::with_unit(value, decimals, self.lever.unit)
-            }
-        };
-        self.by.map_or(own.clone(), |(m, one)| {
-            let quarters = (4.0 * value / one).round();
-            if (value / one - 0.25 * quarters).abs() < 1e-3 && quarters > 0.0 {
-                format!("{}{}{} ({own})", number::quarters(quarters), number::NBSP, m.word(quarters > 4.0))
-            } else {
-                own
-            }
-        })
-    }
 }
 
 const fn dose(knob: Knob) -> bool {
@@ -173,7 +150,7 @@ pub fn bounds(lever: &Lever, wants: &[Want], beyond: Beyond) -> (f64, f64) {
     if lever.knob == Knob::HoldHours {
         // When it is to be ready says how long it may be held.
         for want in wants {
-            if let Want::Within(Quantity::Ready, b) = want {
+            if let Want::Within(Outcome::ReadyFrom, b) = want {
                 low = low.min(b.low.or(b.high.map(|h| 0.5 * h)).unwrap_or(low));
                 // From an earliest time on there must be room, or every setting that is looked at misses it.
                 high =

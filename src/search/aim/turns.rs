@@ -5,7 +5,7 @@ use super::moves::{AimAsk, Beyond, Movable, Moves, Reach};
 use super::turn::Turn;
 use potset_doc::Design;
 use potset_doc::edit::Shelf;
-use potset_forecast::lever::lines::{key_at, place};
+use potset_forecast::lever::lines::{key_at, keys, place};
 use potset_forecast::lever::{Knob, Lever, levers};
 use potset_forecast::scenario::Ask;
 
@@ -98,6 +98,5 @@ fn bound_others(all: &mut [(Lever, Reach, Option<f64>)], follower: &Lever, reach
 /// The line of the design that was asked about from which a line came; nothing where it was put in.
 fn origin(asked: &Design, picked: &[(&Choice, &Pick)], shelf: Shelf, line: usize) -> Option<usize> {
     let gone = |l: &usize| removed(picked).any(|out| out == (shelf, *l));
-    let there = (0..).take_while(|l| key_at(asked, shelf, *l).is_some());
-    there.filter(|l| !gone(l)).nth(line)
+    (0..keys(asked, shelf).count()).filter(|l| !gone(l)).nth(line)
 }

@@ -14,6 +14,10 @@ use potset_science::sensory::tang_bounds;
 #[must_use]
 pub fn goal_levels(outcome: Outcome, ask: &Ask<'_>, run: &Run, sweep: &SweepAsk) -> Vec<(f64, String)> {
     let (goals, laws) = (&ask.design.goals, &run.mix.laws);
+    let at_most = |name: &str, most: Option<f64>| {
+        let level = |most| (most, format!("{name} ≤ {}{NBSP}{}", number::plain(most), outcome.unit()));
+        most.map(level).into_iter().collect()
+    };
     match outcome {
         Outcome::SourAt | Outcome::ReadyFrom => {
             let stop_h = run.mix.stop_h;
@@ -42,22 +46,10 @@ pub fn goal_levels(outcome: Outcome, ask: &Ask<'_>, run: &Run, sweep: &SweepAsk)
             let words = between(TextureWord::Stands.word(), TextureWord::Cuts.word());
             vec![(laws.words.cuts_above_pa, words)]
         }
-        Outcome::SugarLeft => goals
-            .sugar_left_at_most
-            .map(|most| (most, format!("sugar ≤ {}{NBSP}g/L", number::plain(most))))
-            .into_iter()
-            .collect(),
-        Outcome::Whey => goals
-            .whey_at_most
-            .map(|most| (most, format!("whey ≤ {}{NBSP}%", number::plain(most))))
-            .into_iter()
-            .collect(),
-        Outcome::ThinLayer => goals
-            .thin_layer_at_most
-            .map(|most| (most, format!("thin layer ≤ {}{NBSP}%", number::plain(most))))
-            .into_iter()
-            .collect(),
-        Outcome::Sweetness | Outcome::Energy | Outcome::Cost => Vec::new(),
+        Outcome::SugarLeft => at_most("sugar", goals.sugar_left_at_most),
+        Outcome::Whey => at_most("whey", goals.whey_at_most),
+        Outcome::ThinLayer => at_most("thin layer", goals.thin_layer_at_most),
+        Outcome::Sweetness | Outcome::Energy | Outcome::Cost | Outcome::Fat => Vec::new(),
     }
 }
 

@@ -4,6 +4,7 @@ use egui::{Button, Key, ScrollArea, Ui};
 
 use super::numbers::NumbersSheet;
 use super::window;
+use potset_app::command::WindowCommand;
 use potset_app::{Action, Command};
 use potset_explain::explain::Explanation;
 use potset_ui_kit::widgets::{explained, wrapped};
@@ -26,7 +27,7 @@ pub fn show(ui: &mut Ui, told: Option<&Explanation>, sheet: &mut NumbersSheet, o
             all = ui.button(Action::Numbers.label()).on_hover_text(Action::Numbers.tip()).clicked();
             let copy = Button::new("Copy");
             if ui.add(copy).on_hover_text("Copies all of it as text").clicked() {
-                out.push(Command::Copy(e.text()));
+                out.push(WindowCommand::Copy(e.text()).into());
             }
         });
     });
@@ -34,7 +35,7 @@ pub fn show(ui: &mut Ui, told: Option<&Explanation>, sheet: &mut NumbersSheet, o
         sheet.all_of_the_design();
         out.push(Command::Do(Action::Numbers));
     } else if closed || done {
-        out.push(Command::CloseDialog);
+        out.push(WindowCommand::CloseDialog.into());
     }
 }
 

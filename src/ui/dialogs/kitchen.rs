@@ -3,6 +3,7 @@
 use egui::{CollapsingHeader, IdSalt, RichText, ScrollArea, Ui};
 
 use super::window;
+use potset_app::command::WindowCommand;
 use potset_app::{Action, Command, State};
 use potset_base::label_rule::LabelRule;
 use potset_base::measures::SpoonSet;
@@ -60,7 +61,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         });
     });
     if kitchen != state.kitchen {
-        out.push(Command::Kitchen(kitchen));
+        out.push(WindowCommand::Kitchen(kitchen).into());
     }
     if closed || done {
         out.push(Command::Do(Action::Kitchen));

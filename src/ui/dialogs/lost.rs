@@ -3,7 +3,7 @@
 use egui::{Label, RichText, ScrollArea, Ui};
 
 use super::window;
-use potset_app::command::OnChanged;
+use potset_app::command::{FileCommand, OnChanged};
 use potset_app::{Command, State};
 use potset_ui_kit::tokens;
 
@@ -34,7 +34,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                                 egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, &label)
                             });
                             if button.clicked() {
-                                out.push(Command::Recover(i, take));
+                                out.push(FileCommand::Recover(i, take).into());
                             }
                         }
                     });
@@ -48,7 +48,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             .clicked();
     });
     if closed || later {
-        out.push(Command::RecoverLater);
+        out.push(FileCommand::RecoverLater.into());
     }
 }
 
@@ -74,6 +74,6 @@ pub fn changed(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         });
     });
     if let Some(choice) = choice.or(closed.then_some(OnChanged::Cancel)) {
-        out.push(Command::Changed(choice));
+        out.push(FileCommand::Changed(choice).into());
     }
 }

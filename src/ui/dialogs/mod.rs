@@ -16,7 +16,7 @@ pub mod paths;
 use egui::{Id, Modal, RichText, Ui};
 
 use crate::tracer::Tracer;
-use potset_app::command::Choice;
+use potset_app::command::{Choice, FileCommand};
 use potset_app::state::Dialog;
 use potset_app::{Action, Command, State};
 use potset_ui_kit::tokens;
@@ -40,7 +40,7 @@ impl Dialogs {
             Dialog::Cautions => cautions::show(ui, out),
             Dialog::Keys => keys(ui, out),
             Dialog::NextPots => next_pots::show(ui, state, out),
-            Dialog::Numbers => self.numbers.show(ui, state, self.tracer.numbers(state), out),
+            Dialog::Numbers => self.numbers.show(ui, state, &state.numbers, out),
             Dialog::Explain(reading, t_h) => {
                 let told = self.tracer.explanation(state, *reading, *t_h);
                 explain::show(ui, told, &mut self.numbers, out);
@@ -78,7 +78,7 @@ fn unsaved(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         });
     });
     if let Some(choice) = choice.or(closed.then_some(Choice::Cancel)) {
-        out.push(Command::Unsaved(choice));
+        out.push(FileCommand::Unsaved(choice).into());
     }
 }
 

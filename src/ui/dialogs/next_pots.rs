@@ -3,6 +3,7 @@
 use egui::{Align, Grid, IdSalt, Label, Layout, RichText, ScrollArea, Ui, vec2};
 
 use super::window;
+use potset_app::command::BenchCommand;
 use potset_app::{Action, Command, State};
 use potset_base::number;
 use potset_judge::cautions::DEFER;
@@ -33,7 +34,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         done = ui.button("Close").clicked();
     });
     if line != state.line {
-        out.push(Command::Line(line));
+        out.push(BenchCommand::Line(line).into());
     }
     if closed || done {
         out.push(Command::Do(Action::NextPots));

@@ -6,6 +6,7 @@ use egui::{Button, RichText, TextEdit, Ui, WidgetInfo, vec2};
 use super::numbers_filter::Filter;
 use super::numbers_rows::{self, Rows};
 use super::window;
+use potset_app::command::WindowCommand;
 use potset_app::{Action, Command, State};
 use potset_base::number;
 use potset_forecast::numbers::{Kind, Number, Numbers, shares, table};
@@ -92,7 +93,7 @@ impl NumbersSheet {
             done = ui.button("Close").clicked();
             let copy = ui.add_enabled(!self.shown.is_empty(), Button::new("Copy as a table"));
             if copy.on_hover_text("For a spreadsheet: what is shown, tabs between columns").clicked() {
-                out.push(Command::Copy(table(self.shown.iter().map(|i| &all[*i]))));
+                out.push(WindowCommand::Copy(table(self.shown.iter().map(|i| &all[*i]))).into());
             }
             let text =
                 format!("{} of {} shown · design “{}”", self.shown.len(), all.len(), state.design().name);

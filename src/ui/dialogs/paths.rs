@@ -10,7 +10,7 @@ use egui::text::{CCursor, CCursorRange};
 use egui::{Button, Label, RichText, ScrollArea, TextEdit, Ui};
 
 use super::window;
-use potset_app::command::BesideCommand;
+use potset_app::command::{BesideCommand, FileCommand, PantryCommand};
 use potset_app::{Command, Desk};
 use potset_ui_kit::tokens;
 
@@ -82,12 +82,12 @@ impl Want {
 
     fn answer(&self, path: PathBuf) -> Command {
         match self {
-            Self::Open => Command::Open(path),
+            Self::Open => Command::File(FileCommand::Open(path)),
             Self::Add => Command::Beside(BesideCommand::AddFile(path)),
             Self::Export(_) => Command::Beside(BesideCommand::ExportTo(path)),
-            Self::TakeIn => Command::TakeIn(path),
-            Self::Share(_) => Command::ShareTo(path),
-            Self::Save(_) => Command::SaveAs(path),
+            Self::TakeIn => Command::Pantry(PantryCommand::TakeIn(path)),
+            Self::Share(_) => Command::Pantry(PantryCommand::ShareTo(path)),
+            Self::Save(_) => Command::File(FileCommand::SaveAs(path)),
         }
     }
 }

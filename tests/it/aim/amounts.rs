@@ -2,6 +2,7 @@
 
 use potset_doc::Design;
 use potset_forecast::lever::{Knob, levers};
+use potset_report::aim as say;
 use potset_search::aim::{AimAsk, Beyond, Found, Moves, Proposal};
 
 use super::{found_in, held, moving, wants};
@@ -53,14 +54,14 @@ fn twice_the_usual_is_the_most_unless_more_is_allowed() {
     let little = ask(Beyond::default());
     assert!(little.proposals.is_empty() && !shown(&little).is_empty());
     shown(&little).into_iter().for_each(|p| within(p, &design, 2.0));
-    let mend = &little.blocked.as_ref().unwrap().mend;
+    let mend = say::blocked::mend(little.blocked.as_ref().unwrap());
     assert!(mend.contains("allow unusual amounts"), "{mend}");
     let never = ask(Beyond::Never);
     shown(&never).into_iter().for_each(|p| within(p, &design, 1.0));
     let far = ask(Beyond::Far);
     held(&design, &wants(&design, &texts), &far);
     assert!(far.proposals.iter().all(|p| p.design.sugars[0].g_per_l > 30.0));
-    assert!(!far.blocked.iter().any(|b| b.mend.contains("allow unusual amounts")));
+    assert!(!far.blocked.iter().any(|b| say::blocked::mend(b).contains("allow unusual amounts")));
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use potset_base::Severity;
 use potset_forecast::scenario::Ask;
 use potset_judge::answer::answer;
+use potset_report::aim as say;
 use potset_search::aim::pots::{Draw, Read};
 use potset_search::aim::{AimAsk, Aimer, Found};
 
@@ -52,7 +53,7 @@ fn a_setting_of_which_two_in_ten_pots_are_thrown_away_is_none() {
     let many = found(three_in_ten);
     assert!(many.proposals.is_empty() && many.complete);
     let blocked = many.blocked.unwrap();
-    let line = blocked.line();
+    let line = say::blocked::line(&blocked);
     assert!(line.starts_with("What would work is ruled out by a caution: 60 of 200 pots"), "{line}");
     // Nor is such a design said to do already what is wanted.
     assert!(!many.as_is.unwrap().does());
@@ -74,5 +75,5 @@ fn the_nearest_setting_that_can_be_used_is_not_past_a_discard() {
     });
     let why = stop.expect("it is thrown away").note.title;
     assert!(blocked.to_take().is_none());
-    assert_eq!(blocked.warning(), Some(format!("Do not use this one: {why}")));
+    assert_eq!(say::blocked::warning(&blocked), Some(format!("Do not use this one: {why}")));
 }

@@ -1,5 +1,6 @@
 //! What is said of the settings: more often only where the counts tell it, and clearly only where anybody would see it in them.
 
+use potset_report::aim as say;
 use potset_search::aim::{AimAsk, Aimer, Found, Moves};
 
 use super::{wants, with};
@@ -25,7 +26,7 @@ fn what_works_more_often_is_said_with_both_counts() {
             continue;
         }
         let own = found.as_is.as_ref().unwrap().chance.clone().unwrap();
-        let said = &found.told()[1];
+        let said = &say::told(&found)[1];
         let Some(best) = found.proposals.iter().map(|p| &p.chance).max_by_key(|c| c.pots.of) else {
             assert!(said.contains("nothing to change"), "{said}");
             continue;

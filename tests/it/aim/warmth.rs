@@ -7,6 +7,7 @@ use potset_forecast::lever::Knob;
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::Ask;
 use potset_judge::outcomes::Outcomes;
+use potset_report::aim as say;
 use potset_search::aim::pots::likely;
 use potset_search::aim::{AimAsk, Aimer, Found, Moves, Want};
 
@@ -32,13 +33,21 @@ fn a_flask_that_sours_too_slowly_gets_another_warmer_and_not_five_times_the_cult
     let texts = ["ph<=4.1", "ready<=20h"];
     let found = found(&design, &texts, Moves::default());
     held(&design, &wants(&design, &texts), &found);
-    assert!(found.proposals.iter().any(|p| warmer(&p.design) != "insulated_flask"), "{:?}", found.told());
+    assert!(
+        found.proposals.iter().any(|p| warmer(&p.design) != "insulated_flask"),
+        "{:?}",
+        say::told(&found)
+    );
     for p in &found.proposals {
         assert!(p.design.cultures.iter().all(|c| c.rate <= 4.0));
         if warmer(&p.design) != "insulated_flask" {
-            assert!(p.said.iter().any(|s| s.ends_with("in the place of insulated flask")), "{:?}", p.said);
+            assert!(
+                say::said(p).iter().any(|s| s.ends_with("in the place of insulated flask")),
+                "{:?}",
+                p.said
+            );
             // A flask has no setting that another could stand instead of.
-            assert!(p.turned.iter().all(|t| t.name != "Hold at" || t.from.is_none()), "{:?}", p.turned);
+            assert!(p.turned.iter().all(|t| t.name() != "Hold at" || t.turn.was.is_none()), "{:?}", p.turned);
         }
     }
 }

@@ -9,6 +9,7 @@ use std::process::{Child, Stdio};
 use std::time::Duration;
 
 use super::*;
+use potset_app::command::FileCommand;
 
 /// Where the child works, and who it is; without it, the child's test does nothing.
 const HOME: &str = "POTSET_KILLS_HOME";
@@ -31,7 +32,7 @@ fn child() {
     let own_file = folders.documents.join(format!("{}.ron", &role[..1]));
     let shared = folders.documents.join("shared.ron");
     let mut desk = window_in(&folders);
-    desk.run(Command::RecoverLater);
+    desk.run(FileCommand::RecoverLater);
     let mut say = |words: String| {
         writeln!(out, "{words}").unwrap();
         out.flush().unwrap();
@@ -41,10 +42,10 @@ fn child() {
         feed(&mut desk, g_per_l);
         say(format!("edited {g_per_l}"));
         if i % 3 == 0 {
-            desk.run(Command::SaveAs(own_file.clone()));
+            desk.run(FileCommand::SaveAs(own_file.clone()));
             say(format!("saved {g_per_l}"));
             // Both write this one, whatever is there.
-            desk.run(Command::SaveAs(shared.clone()));
+            desk.run(FileCommand::SaveAs(shared.clone()));
         }
         if i % 4 == 0 {
             let name = format!("tin {role} {i}");
@@ -136,9 +137,9 @@ fn nothing_is_lost_and_no_file_is_torn_when_two_windows_are_killed() {
         }
         copies += lost.len();
         while !desk.state.recovery.is_empty() {
-            desk.run(Command::Recover(0, false));
+            desk.run(FileCommand::Recover(0, false));
         }
-        desk.run(Command::Open(home.path("shared.ron")));
+        desk.run(FileCommand::Open(home.path("shared.ron")));
         desk.run(Command::Do(Action::Quit));
         drop(desk);
         if home.path("shared.ron").exists() {

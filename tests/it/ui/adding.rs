@@ -5,7 +5,8 @@ use std::sync::Arc;
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset_app::{Command, State};
+use potset_app::State;
+use potset_app::command::BenchCommand;
 use potset_doc::design::{AddedWhen, SweetWhen};
 use potset_doc::pantry::Additive;
 use potset_doc::settings::Theme;
@@ -133,7 +134,7 @@ fn a_culture_from_the_last_pot_is_no_powder() {
     pot.form = potset_doc::pantry::Form::BackSlop;
     assert_ne!(key, "dairy_pair");
     let edit = Edit::Swap(potset_doc::edit::Shelf::Cultures, 0, "dairy_pair".to_owned());
-    h.state_mut().shell.desk.run(Command::Edit(edit, None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(edit, None));
     h.run();
     h.get_by_label_contains("g of the last pot");
     assert!(h.query_by_label("Weighed as a 1:10 powder").is_none());
@@ -237,7 +238,7 @@ fn the_fold_of_keeping_has_its_sentence_and_days() {
 fn a_pot_to_be_served_strained_offers_the_cloth() {
     use potset_base::words::Style;
     let mut h = window_on(TALL, "whole-milk-pot.ron");
-    h.state_mut().shell.desk.run(Command::Edit(Edit::Style(Style::Strained), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::Style(Style::Strained), None));
     h.run();
     h.get_by_label("Called strained, but nothing strains it");
     press(&mut h, "Strain it overnight");

@@ -7,15 +7,16 @@ use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use potset_app::aims::Aimed;
-use potset_app::command::AimCommand;
+use potset_app::command::{AimCommand, BenchCommand, WindowCommand};
 use potset_app::state::View;
 use potset_app::update::update;
 use potset_app::{Action, Command};
 use potset_doc::Edit;
 use potset_doc::pantry::EntryKind;
 use potset_forecast::lever::Knob;
+use potset_forecast::outcome::Outcome;
 use potset_search::aim::moves::Reach;
-use potset_search::aim::{Bounds, Moves, Quantity, Want};
+use potset_search::aim::{Bounds, Moves, Stage, Want};
 
 use super::{Window, design, press, undo, window};
 
@@ -30,10 +31,6 @@ fn run(h: &mut H, command: Command) {
 
 fn state(h: &H) -> &potset_app::State {
     &h.state().shell.desk.state
-}
-
-fn at_most(quantity: Quantity, high: f64) -> Want {
-    Want::Within(quantity, Bounds { low: None, high: Some(high) })
 }
 
 /// The view with a question that is answered soon: one lever, no other entries.
@@ -62,7 +59,7 @@ fn begin(h: &mut H) {
 /// An answer as it is before it is whole.
 fn half(aimed: &Aimed) -> Aimed {
     let mut aimed = aimed.clone();
-    (aimed.found.complete, aimed.found.doing, aimed.found.share) = (false, "making it surer", 0.6);
+    (aimed.found.complete, aimed.found.stage, aimed.found.share) = (false, Stage::Polish, 0.6);
     aimed
 }
 
@@ -102,9 +99,9 @@ fn it_begins_with_the_goals_and_says_what_it_is_for() {
     press(&mut h, "Vegan");
     assert!(state(&h).aims.wants.contains(&Want::Vegan));
     press(&mut h, "pH at most");
-    assert!(state(&h).aims.wants.contains(&at_most(Quantity::Ph, 4.3)));
+    assert!(state(&h).aims.wants.contains(&Want::at_most(Outcome::Ph, 4.3)));
     press(&mut h, "pH at most");
-    assert!(!state(&h).aims.wants.contains(&at_most(Quantity::Ph, 4.3)));
+    assert!(!state(&h).aims.wants.contains(&Want::at_most(Outcome::Ph, 4.3)));
 }
 
 #[test]
@@ -127,7 +124,7 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
     let hinted = |q, low, high| Want::Within(q, Bounds { low, high });
     assert_eq!(
         state(&h).aims.wants,
-        [hinted(Quantity::Ph, Some(4.1), Some(4.3)), at_most(Quantity::Ready, 24.0)]
+        [hinted(Outcome::Ph, Some(4.1), Some(4.3)), Want::at_most(Outcome::ReadyFrom, 24.0)]
     );
     let text = |h: &H| h.get_by_role_and_label(Role::TextInput, "Type a goal").value();
     assert_eq!(text(&h).unwrap_or_default(), "");
@@ -136,10 +133,10 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
     let wants = &state(&h).aims.wants;
     assert_eq!(wants.len(), 5);
     assert!(wants.contains(&Want::Only(vec!["whole_cows_milk".to_owned(), "dairy_pair".to_owned()])));
-    assert!(wants.contains(&at_most(Quantity::Sugar, 17.5)) && wants.contains(&Want::NoCooking));
+    assert!(wants.contains(&Want::at_most(Outcome::SugarLeft, 17.5)) && wants.contains(&Want::NoCooking));
     // What says the same thing anew takes its place.
     type_want(&mut h, "sugar<=12, texture=ribbons, texture=dollops");
-    assert!(state(&h).aims.wants.contains(&at_most(Quantity::Sugar, 12.0)));
+    assert!(state(&h).aims.wants.contains(&Want::at_most(Outcome::SugarLeft, 12.0)));
     assert_eq!(state(&h).aims.wants.len(), 6);
     // All or nothing, and what is refused stays to be mended.
     type_want(&mut h, "fat<=8, thickness=lots");
@@ -156,7 +153,7 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
 
 #[test]
 fn the_keyboard_stays_on_the_button_and_the_panel_follows_it() {
-    let mut h = open([1280.0, 620.0], vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open([1280.0, 620.0], vec![Want::at_most(Outcome::Ph, 4.05)]);
     h.get_by_label("Find settings").focus();
     h.run();
     begin(&mut h);
@@ -184,7 +181,7 @@ fn the_keyboard_stays_on_the_button_and_the_panel_follows_it() {
 
 #[test]
 fn the_finder_looks_stops_shows_takes_and_copies() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     let barred = |h: &H, action: Action| action.barred(state(h));
     for action in [Action::StopLooking, Action::ShowSettings, Action::TakeSetting1, Action::CopySettings] {
         assert!(barred(&h, action).is_some(), "{action:?}");
@@ -214,7 +211,7 @@ fn the_finder_looks_stops_shows_takes_and_copies() {
 
 #[test]
 fn settings_are_copied_as_text() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     press(&mut h, "Find settings");
     h.get_by_label("Copy the settings").click();
     let mut copied = None;
@@ -265,7 +262,7 @@ fn what_always_counts_is_said() {
 
 #[test]
 fn a_setting_is_shown_on_the_bench_and_taken_in_one_step() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     let before = design(&h);
     press(&mut h, "Find settings");
     assert!(h.query_by_label("Setting 1").is_some(), "{:?}", state(&h).aims.fault);
@@ -286,7 +283,7 @@ fn a_setting_is_shown_on_the_bench_and_taken_in_one_step() {
 
 #[test]
 fn one_setting_can_be_tried_and_then_the_next() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     let before = design(&h);
     press(&mut h, "Find settings");
     let heads = |h: &H| h.get_by_label("Setting 1").rect();
@@ -303,13 +300,13 @@ fn one_setting_can_be_tried_and_then_the_next() {
     press(&mut h, "Use setting 1");
     assert_eq!(design(&h), taken);
     // Something else after it: then it is the old answer to another design.
-    run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(41.0), None)));
     assert!(h.query_by_label_contains("Find settings again").is_some());
 }
 
 #[test]
 fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05), Want::GlutenFree]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05), Want::GlutenFree]);
     press(&mut h, "Find settings");
     let outdated =
         |h: &H| (state(h).aims.outdated, h.query_by_label_contains("Find settings again").is_some());
@@ -317,13 +314,13 @@ fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
     let at = design(&h).hold().unwrap().set_c;
     for (there, back) in [
         (
-            Command::Edit(Edit::HoldTemperature(at - 1.0), None),
-            Command::Edit(Edit::HoldTemperature(at), None),
+            Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(at - 1.0), None)),
+            Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(at), None)),
         ),
         (
             Command::Aim(AimCommand::Wants(vec![Want::GlutenFree])),
             // In another order: the same is wanted.
-            Command::Aim(AimCommand::Wants(vec![Want::GlutenFree, at_most(Quantity::Ph, 4.05)])),
+            Command::Aim(AimCommand::Wants(vec![Want::GlutenFree, Want::at_most(Outcome::Ph, 4.05)])),
         ),
     ] {
         run(&mut h, there);
@@ -337,17 +334,17 @@ fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
         press(&mut h, tick);
         assert_eq!(outdated(&h), (false, false), "{tick}");
     }
-    run(&mut h, Command::Edit(Edit::Rename("Another name".to_owned()), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::Rename("Another name".to_owned()), None)));
     assert_eq!(outdated(&h), (false, false), "what it is called turns no lever");
     let mut kitchen = state(&h).kitchen.clone();
     kitchen.altitude_m += 500.0;
-    run(&mut h, Command::Kitchen(kitchen));
+    run(&mut h, Command::Window(WindowCommand::Kitchen(kitchen)));
     assert_eq!(outdated(&h), (true, true));
 }
 
 #[test]
 fn a_search_that_is_cut_short_says_so() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     let whole = found(&mut h);
     begin(&mut h);
     send(&mut h, half(&whole));
@@ -361,9 +358,9 @@ fn a_search_that_is_cut_short_says_so() {
     assert_eq!((design(&h), state(&h).view), (before.clone(), View::Aim));
     // A window that asks for a forecast of the same pot leaves it be; an edit on the bench cuts it short.
     run(&mut h, Command::Do(Action::NextPots));
-    run(&mut h, Command::CloseDialog);
+    run(&mut h, Command::Window(WindowCommand::CloseDialog));
     assert!(state(&h).aims.busy());
-    run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(41.0), None)));
     assert!(!state(&h).aims.busy());
     assert!(h.query_by_label_contains("Stopped early: how often they work was not counted").is_some());
     undo(&mut h, 1);
@@ -371,14 +368,14 @@ fn a_search_that_is_cut_short_says_so() {
     press(&mut h, "Use setting 1");
     assert_ne!(design(&h), before);
     // A whole one does not.
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     press(&mut h, "Find settings");
     assert!(h.query_by_label_contains("Stopped").is_none());
 }
 
 #[test]
 fn a_search_stopped_early_leaves_the_answer_before() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     let whole = found(&mut h);
     begin(&mut h);
     assert!(h.query_by_label("Setting 1").is_none());
@@ -387,7 +384,7 @@ fn a_search_stopped_early_leaves_the_answer_before() {
     assert_eq!(state(&h).aims.aimed.as_ref().unwrap().found, whole.found);
     assert!(!is_barred(&h, "Use setting 1"));
     // With other wants it is the old answer, and says so. Escape stops, too.
-    run(&mut h, Command::Aim(AimCommand::Wants(vec![at_most(Quantity::Ph, 4.2)])));
+    run(&mut h, Command::Aim(AimCommand::Wants(vec![Want::at_most(Outcome::Ph, 4.2)])));
     begin(&mut h);
     h.key_press(Key::Escape);
     h.run();
@@ -395,7 +392,7 @@ fn a_search_stopped_early_leaves_the_answer_before() {
     assert!(h.query_by_label("Setting 1").is_some());
     assert!(h.query_by_label_contains("Find settings again").is_some() && is_barred(&h, "Use setting 1"));
     // Without one before, there is nothing.
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     begin(&mut h);
     press(&mut h, "Stop the search");
     assert!(h.query_by_label("Stopped before anything was found").is_some());
@@ -403,7 +400,7 @@ fn a_search_stopped_early_leaves_the_answer_before() {
 
 #[test]
 fn escape_in_a_field_is_for_the_field() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     begin(&mut h);
     h.get_by_role_and_label(Role::TextInput, "Type a goal").focus();
     h.run();
@@ -414,7 +411,7 @@ fn escape_in_a_field_is_for_the_field() {
 
 #[test]
 fn nothing_moves_under_the_pointer() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     let place = |h: &H, name: &str| h.get_by_label(name).rect();
     let names = ["Vegan", "What may move", "Another culture"];
     let before = names.map(|name| place(&h, name));
@@ -440,7 +437,7 @@ fn nothing_moves_under_the_pointer() {
 
 #[test]
 fn bounds_stay_while_a_lever_is_held() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
     let bounds = Some((9.0, 15.0));
     let levers = Some(vec![Reach { knob: Knob::HoldHours, bounds, step: None }]);
     run(
@@ -457,7 +454,7 @@ fn bounds_stay_while_a_lever_is_held() {
 
 #[test]
 fn what_cannot_be_says_what_blocks() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 3.5)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 3.5)]);
     press(&mut h, "Find settings");
     assert!(h.query_by_label_contains("Nothing reaches it").is_some());
     assert!(h.query_by_label_contains("blocks").is_some());
@@ -468,7 +465,7 @@ fn what_cannot_be_says_what_blocks() {
 
 #[test]
 fn what_the_design_does_already_stands_above_what_is_surer() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Sugar, 40.0)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::SugarLeft, 40.0)]);
     let levers = Some(vec![Reach { knob: Knob::CultureRate(0), bounds: None, step: None }]);
     let moves = Moves { levers, entries: Some(Vec::new()), ..Moves::default() };
     run(&mut h, Command::Aim(AimCommand::Moves(moves)));
@@ -482,9 +479,9 @@ fn what_the_design_does_already_stands_above_what_is_surer() {
 
 #[test]
 fn an_edit_outdates_what_was_found() {
-    let mut h = open(WIDE, vec![at_most(Quantity::Ph, 4.3)]);
+    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.3)]);
     press(&mut h, "Find settings");
-    run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(41.0), None)));
     assert!(h.query_by_label_contains("Find settings again").is_some());
     let before = design(&h);
     run(&mut h, Command::Aim(AimCommand::Take(0)));
@@ -495,7 +492,7 @@ fn an_edit_outdates_what_was_found() {
 fn it_fits_at_150_percent() {
     // 1280x800 at 150 %.
     let size = [853.0, 533.0];
-    let mut h = open(size, vec![at_most(Quantity::Ph, 4.05)]);
+    let mut h = open(size, vec![Want::at_most(Outcome::Ph, 4.05)]);
     press(&mut h, "Find settings");
     for name in ["Setting 1", "Find settings", "Goals"] {
         let rect = h.get_by_label(name).rect();
@@ -503,7 +500,7 @@ fn it_fits_at_150_percent() {
     }
     // The line above the settings is as high whatever it says.
     let place = h.get_by_label("Setting 1").rect();
-    run(&mut h, Command::Edit(Edit::HoldTemperature(41.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(41.0), None)));
     assert!(h.query_by_label_contains("Find settings again").is_some());
     assert_eq!(h.get_by_label("Setting 1").rect(), place);
     undo(&mut h, 1);

@@ -9,6 +9,7 @@ use egui_kittest::kittest::{NodeT, Queryable};
 use potset_doc::Design;
 
 use super::{Window, design, pick, press, window, window_on};
+use potset_app::command::BenchCommand;
 
 /// A lever: its name, how to read it from the design, and a value to set.
 type Lever = (&'static str, fn(&Design) -> f64, f64);
@@ -204,7 +205,6 @@ fn strips_fold_and_stay_folded() {
 
 #[test]
 fn nothing_jumps_with_everything_unfolded() {
-    use potset_app::Command;
     use potset_doc::Edit;
     let mut h = window_on([1280.0, 2000.0], "whole-milk-pot.ron");
     press(&mut h, "freeze-dried powder, fresh");
@@ -217,7 +217,7 @@ fn nothing_jumps_with_everything_unfolded() {
     press(&mut h, "Let it stand…");
     press(&mut h, "Something happens in the hold…");
     press(&mut h, "The pot is carried about");
-    h.state_mut().shell.desk.run(Command::Edit(Edit::CultureAge(0, 300.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::CultureAge(0, 300.0), None));
     h.run();
     let before = rects(&h);
     for name in ["Days kept", "Hours in the cloth", "Hours of standing", "Amount of the event", "Kept at"] {

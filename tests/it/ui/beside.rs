@@ -5,7 +5,7 @@ use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use potset_app::columns::{BesidePage, Holds};
-use potset_app::command::{BesideCommand, SweepCommand};
+use potset_app::command::{BenchCommand, BesideCommand, SweepCommand, WindowCommand};
 use potset_app::state::{Dialog, View};
 use potset_app::{Action, Command};
 use potset_doc::Edit;
@@ -36,7 +36,7 @@ fn state(h: &H) -> &potset_app::State {
 
 fn open(size: [f32; 2], others: &[&'static str]) -> H {
     let mut h = window_on(size, "whole-milk-pot.ron");
-    run(&mut h, Command::Show(View::Beside));
+    run(&mut h, Command::Window(WindowCommand::Show(View::Beside)));
     for other in others {
         beside(&mut h, BesideCommand::AddDemo(other));
     }
@@ -64,7 +64,7 @@ fn the_sentence_is_heard_and_said_again_when_it_changes() {
         let node = h.get_by_label(&told);
         assert_eq!(node.accesskit_node().live(), Live::Polite);
     }
-    run(&mut h, Command::Edit(Edit::HoldTemperature(36.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(36.0), None)));
     let changed = state(&h).columns.told.beside.sentences[0].clone();
     assert_ne!(told, changed);
     assert!(h.query_by_label(&changed).is_some());
@@ -110,7 +110,7 @@ fn inside(h: &H, [width, height]: [f32; 2]) {
 #[test]
 fn duplicate_and_change_is_one_press_and_keeps_what_was_there() {
     let mut h = open(WIDE, &["coconut-pot.ron"]);
-    run(&mut h, Command::Edit(Edit::HoldHours(7.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldHours(7.0), None)));
     let was = design(&h);
     press(&mut h, "Duplicate Whole milk pot and change the copy");
     assert_eq!(state(&h).view, View::Bench);
@@ -136,7 +136,7 @@ fn unsaved_columns_are_asked_about_before_anything_is_lost() {
     let milk = design(&h).name;
     let coconut = ids(&h)[1];
     beside(&mut h, BesideCommand::ToBench(coconut));
-    run(&mut h, Command::Edit(Edit::SugarDose(0, 20.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::SugarDose(0, 20.0), None)));
     let milk_id = state(&h).columns.list.iter().find(|c| matches!(c.holds, Holds::Kept(..))).unwrap().id;
     beside(&mut h, BesideCommand::ToBench(milk_id));
     assert_eq!(design(&h).name, milk);
@@ -233,7 +233,13 @@ fn a_bad_file_is_told_and_the_columns_stay() {
 #[test]
 fn a_column_without_forecast_says_why() {
     let mut h = open(WIDE, &["coconut-pot.ron"]);
-    run(&mut h, Command::Edit(Edit::BaseLabel(0, potset_doc::edit::LabelField::Fat, Some(150.0)), None));
+    run(
+        &mut h,
+        Command::Bench(BenchCommand::Edit(
+            Edit::BaseLabel(0, potset_doc::edit::LabelField::Fat, Some(150.0)),
+            None,
+        )),
+    );
     let told = &state(&h).columns.told;
     if told.answers[0].errors.is_empty() {
         // The edit was refused: then it was told.
@@ -283,7 +289,7 @@ fn a_point_of_a_sweep_becomes_the_design_and_is_undone_in_one_step() {
     let anew = state(&h).sweeps.swept.clone().unwrap();
     assert!(anew.sweep.complete() && anew.sweep.cells == kept.sweep.cells);
     // Any other edit asks again.
-    run(&mut h, Command::Edit(Edit::HoldHours(7.25), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldHours(7.25), None)));
     assert!(state(&h).sweeps.question > question + 1);
 }
 
@@ -321,7 +327,7 @@ fn a_sweep_of_one_lever_has_a_curve_for_each_outcome() {
 #[test]
 fn a_swap_is_looked_at_put_beside_taken_and_undone() {
     let mut h = window_on(WIDE, "coconut-pot.ron");
-    run(&mut h, Command::Show(View::Beside));
+    run(&mut h, Command::Window(WindowCommand::Show(View::Beside)));
     beside(&mut h, BesideCommand::Page(BesidePage::Swap));
     let before = design(&h);
     let wish = SwapAsk {
@@ -362,9 +368,9 @@ fn the_comparison_is_copied_as_a_table() {
 fn a_quit_that_is_given_up_throws_nothing_away() {
     let mut h = open(WIDE, &["coconut-pot.ron"]);
     let coconut = ids(&h)[1];
-    run(&mut h, Command::Edit(Edit::HoldHours(7.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldHours(7.0), None)));
     beside(&mut h, BesideCommand::ToBench(coconut));
-    run(&mut h, Command::Edit(Edit::SugarDose(0, 20.0), None));
+    run(&mut h, Command::Bench(BenchCommand::Edit(Edit::SugarDose(0, 20.0), None)));
     run(&mut h, Command::Do(Action::Quit));
     press(&mut h, "Discard");
     assert!(matches!(state(&h).dialog, Dialog::Unsaved(_)), "the other one is asked about, too");
@@ -376,7 +382,7 @@ fn a_quit_that_is_given_up_throws_nothing_away() {
     assert_eq!(state(&h).design().name, "Six jars for Tuesday");
     assert_eq!(state(&h).view, View::Bench);
     beside(&mut h, BesideCommand::Page(BesidePage::Differences));
-    run(&mut h, Command::Show(View::Beside));
+    run(&mut h, Command::Window(WindowCommand::Show(View::Beside)));
     run(&mut h, Command::Do(Action::Quit));
     press(&mut h, "Discard");
     assert_eq!(state(&h).view, View::Bench, "what is asked about is in sight");

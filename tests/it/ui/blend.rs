@@ -3,7 +3,7 @@
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset_app::Command;
+use potset_app::command::BenchCommand;
 use potset_catalogue::pearson::{Figure, held};
 use potset_doc::Edit;
 use potset_doc::edit::Shelf;
@@ -45,7 +45,7 @@ fn shares_add_up_and_locked_ones_stay() {
     undo(&mut h, 2);
     assert_eq!(design(&h), start);
     let add = Edit::Add(Shelf::Bases, "whole_cows_milk".to_owned(), 2.0);
-    h.state_mut().shell.desk.run(Command::Edit(add, None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(add, None));
     h.run();
     press(&mut h, "Lock 2");
     assert!(design(&h).bases[1].locked);
@@ -109,7 +109,7 @@ fn a_wanted_fat_or_protein_is_one_press_and_one_undo() {
 fn of_three_bases_two_are_picked() {
     let mut h = window_on(TALL, BLEND);
     let add = Edit::Add(Shelf::Bases, "whole_cows_milk".to_owned(), 1.0);
-    h.state_mut().shell.desk.run(Command::Edit(add, None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(add, None));
     h.run();
     let names: Vec<String> = (design(&h).bases.iter().enumerate())
         .map(|(i, line)| {

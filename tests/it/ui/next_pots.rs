@@ -4,6 +4,7 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use potset_app::command::BenchCommand;
 use potset_app::state::Dialog;
 use potset_app::{Action, Command};
 use potset_doc::Edit;
@@ -33,7 +34,7 @@ fn the_finder_opens_it_and_escape_closes_it() {
     h.key_press(Key::Escape);
     h.run();
     assert_eq!(h.state().shell.desk.state.dialog, Dialog::None);
-    h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(8.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::HoldHours(8.0), None));
     h.run();
     assert!(pots(&h).is_empty(), "a closed dialog costs nothing");
 }
@@ -62,7 +63,7 @@ fn more_of_the_last_pot_is_faster_and_the_design_is_not_touched() {
 fn a_pot_without_a_culture_has_no_next() {
     let mut h = window([1280.0, 800.0]);
     let edit = Edit::Remove(potset_doc::edit::Shelf::Cultures, 0);
-    h.state_mut().shell.desk.run(Command::Edit(edit, None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(edit, None));
     let state = &h.state().shell.desk.state;
     assert_eq!(Action::NextPots.barred(state), Some("There is no culture to carry on"));
     h.state_mut().shell.desk.run(Command::Do(Action::NextPots));

@@ -3,6 +3,7 @@
 use egui::Key;
 use egui::accesskit::Role;
 use egui_kittest::kittest::{NodeT, Queryable};
+use potset_app::command::WindowCommand;
 use potset_app::state::Dialog;
 use potset_app::{Action, Command};
 use potset_explain::explain::{Reading, told};
@@ -167,7 +168,7 @@ fn hovering_shows_the_explanation_and_a_press_on_the_sheet_opens_it() {
 fn the_whole_explanation_leads_to_the_list_of_what_the_design_rests_on() {
     let mut h = window([853.0, 533.0]);
     let stop_h = h.state().shell.desk.state.answer.verdict.stop_h;
-    h.state_mut().shell.desk.run(Command::Explain(Reading::TextureWord, stop_h));
+    h.state_mut().shell.desk.run(WindowCommand::Explain(Reading::TextureWord, stop_h));
     h.run();
     h.get_by_label("Where the numbers come from").click();
     h.run();

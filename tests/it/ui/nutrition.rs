@@ -3,6 +3,7 @@
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
+use potset_app::command::{BenchCommand, PantryCommand};
 use potset_app::{Action, Command};
 use potset_base::label_rule::LabelRule;
 use potset_doc::Edit;
@@ -58,12 +59,12 @@ fn an_entry_that_changed_is_told_and_taken_over_by_one_press() {
     let mut h = window([1280.0, 1800.0]);
     let copy = OwnEdit::Copy(EntryKind::Base, "coconut_cream_tinned".into(), "Weir House cream".into());
     let key = "weir_house_cream".to_owned();
-    h.state_mut().shell.desk.run(Command::Own(copy));
-    h.state_mut().shell.desk.run(Command::UseBase(key.clone()));
+    h.state_mut().shell.desk.run(PantryCommand::Own(copy));
+    h.state_mut().shell.desk.run(PantryCommand::UseBase(key.clone()));
     h.run();
     assert!(h.query_by_label("Weir House cream has changed in the pantry").is_none());
     let fat = OwnEdit::Figure(EntryKind::Base, key, "composition.fat".into(), 24.0);
-    h.state_mut().shell.desk.run(Command::Own(fat));
+    h.state_mut().shell.desk.run(PantryCommand::Own(fat));
     h.run();
     h.get_by_label("Weir House cream has changed in the pantry");
     press(&mut h, "Update the base");
@@ -100,5 +101,5 @@ fn the_kitchen_takes_warmers_vessels_and_money() {
     h.run();
     assert_eq!(kitchen(&h), potset_doc::Kitchen::default());
     assert!(!h.state().shell.desk.state.session.history.unsaved(), "a kitchen is no part of a design");
-    h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(20.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::HoldHours(20.0), None));
 }

@@ -7,7 +7,8 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
-use potset_app::{Command, Desk, State};
+use potset_app::command::{BenchCommand, FileCommand};
+use potset_app::{Desk, State};
 use potset_doc::settings::Theme;
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_store::files;
@@ -46,7 +47,7 @@ fn chosen(want: &Want, folder: &Path) -> Option<PathBuf> {
 }
 
 fn edited(h: &mut Harness<'static, Window>) {
-    h.state_mut().shell.desk.run(Command::Edit(Edit::SugarDose(0, 9.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, 9.0), None));
     h.run();
     h.key_press_modifiers(Modifiers::COMMAND, Key::S);
     h.run();
@@ -132,12 +133,12 @@ fn f2_lost_work_is_offered_in_the_window_by_name_and_file() {
     let path = home.path().join("Documents/pot.ron");
     files::save_design(&path, &demo("coconut-pot.ron")).unwrap();
     let mut h = window_at(home.path(), none);
-    h.state_mut().shell.desk.run(Command::Open(path.clone()));
+    h.state_mut().shell.desk.run(FileCommand::Open(path.clone()));
     edited(&mut h);
-    h.state_mut().shell.desk.run(Command::Edit(Edit::SugarDose(0, 8.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, 8.0), None));
     drop(h);
     let mut h = window_at(home.path(), none);
-    h.state_mut().shell.desk.run(Command::Open(path.clone()));
+    h.state_mut().shell.desk.run(FileCommand::Open(path.clone()));
     h.run();
     h.get_by_label("Unsaved work was found");
     h.get_by_label(&path.display().to_string());
@@ -154,7 +155,7 @@ fn f7_the_window_asks_before_it_writes_over_what_others_wrote() {
     let path = home.path().join("Documents/pot.ron");
     files::save_design(&path, &demo("coconut-pot.ron")).unwrap();
     let mut h = window_at(home.path(), none);
-    h.state_mut().shell.desk.run(Command::Open(path.clone()));
+    h.state_mut().shell.desk.run(FileCommand::Open(path.clone()));
     let theirs = potset_doc::Design { name: "Theirs".into(), ..demo("coconut-pot.ron") };
     files::save_design(&path, &theirs).unwrap();
     edited(&mut h);

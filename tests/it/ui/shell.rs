@@ -4,6 +4,7 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::kittest::Queryable;
 use potset_app::Command;
+use potset_app::command::{BenchCommand, FileCommand};
 use potset_doc::Edit;
 use potset_doc::settings::Theme;
 
@@ -33,7 +34,7 @@ fn saved_by_key_and_opened_again() {
     h.key_press_modifiers(Modifiers::COMMAND, Key::N);
     h.run();
     assert!(h.state().shell.desk.state.session.path.is_none());
-    h.state_mut().shell.desk.run(Command::Open(path.clone()));
+    h.state_mut().shell.desk.run(FileCommand::Open(path.clone()));
     h.run();
     let state = &h.state().shell.desk.state;
     assert!((state.design().sugars[0].g_per_l - 21.0).abs() < 1e-9);
@@ -77,7 +78,7 @@ fn no_file_is_written_over_unasked() {
 #[test]
 fn unsaved_work_is_asked_about() {
     let mut h = window([1280.0, 800.0]);
-    h.state_mut().shell.desk.run(Command::Edit(Edit::SugarDose(0, 5.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, 5.0), None));
     h.run();
     h.key_press_modifiers(Modifiers::COMMAND, Key::N);
     h.run();
@@ -97,7 +98,7 @@ fn unsaved_work_is_asked_about() {
 fn a_save_given_up_at_closing_closes_nothing_later() {
     let dir = tempfile::tempdir().unwrap();
     let mut h = window([1280.0, 800.0]);
-    h.state_mut().shell.desk.run(Command::Edit(Edit::SugarDose(0, 5.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, 5.0), None));
     h.run();
     h.key_press_modifiers(Modifiers::COMMAND, Key::N);
     h.run();
@@ -108,7 +109,7 @@ fn a_save_given_up_at_closing_closes_nothing_later() {
     // Saved on its own, later: the design stays open.
     h.key_press_modifiers(Modifiers::COMMAND, Key::S);
     h.run();
-    h.state_mut().shell.desk.run(Command::SaveAs(dir.path().join("later.ron")));
+    h.state_mut().shell.desk.run(FileCommand::SaveAs(dir.path().join("later.ron")));
     h.run();
     let state = &h.state().shell.desk.state;
     assert!((state.design().sugars[0].g_per_l - 5.0).abs() < 1e-9, "still the same design");
@@ -134,7 +135,7 @@ fn a_file_that_cannot_be_read_is_told_and_can_be_dismissed() {
     let path = dir.path().join("bad.ron");
     std::fs::write(&path, "(format: \"potset design\", version: 9)").unwrap();
     let mut h = window([1280.0, 800.0]);
-    h.state_mut().shell.desk.run(Command::Open(path));
+    h.state_mut().shell.desk.run(FileCommand::Open(path));
     h.run();
     assert!(h.query_by_label_contains("version 9").is_some());
     h.get_by_label("Dismiss").click();

@@ -3,6 +3,7 @@
 use egui::{Key, Modifiers, pos2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
+use potset_app::command::BenchCommand;
 use potset_app::{Action, Command};
 use potset_base::Note;
 use potset_doc::Edit;
@@ -61,9 +62,9 @@ fn an_answer_to_an_older_question_is_dropped() {
         let state = &h.state().shell.desk.state;
         (state.doubt.spread.clone().unwrap(), state.question)
     };
-    h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(30.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::HoldHours(30.0), None));
     h.run();
-    h.state_mut().shell.desk.run(Command::Spread(number, std::sync::Arc::default()));
+    h.state_mut().shell.desk.run(BenchCommand::Spread(number, std::sync::Arc::default()));
     let state = &h.state().shell.desk.state;
     assert_eq!(*state.doubt.spread.clone().unwrap(), *old, "the newer question has no spread yet");
     spread(&mut h, false);
@@ -94,7 +95,7 @@ fn slow_pots_are_told_as_chances() {
 fn a_pot_without_a_forecast_has_no_spread() {
     let mut h = window([1280.0, 800.0]);
     spread(&mut h, false);
-    h.state_mut().shell.desk.run(Command::Edit(Edit::ChillTemperature(2.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::ChillTemperature(2.0), None));
     h.run();
     assert!(!h.state().shell.desk.state.answer.errors.is_empty(), "the fridge is at 4 °C");
     assert!(h.state().shell.desk.state.doubt.shown().is_none());
@@ -114,7 +115,7 @@ fn what_is_of_the_pot_before_is_said_to_be_and_nothing_jumps() {
     };
     assert!(last(&h) == 1 && before(&h).is_empty(), "{:?}", before(&h));
     // Another pot: until its own spread is there, neither the card nor the sheet claims the old one to be it.
-    h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(23.5), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::HoldHours(23.5), None));
     h.run();
     assert!(h.query_by_label_contains("still being worked out").is_some(), "the last answer stays, pale");
     let strips = h.query_all_by_label_contains("as it was, at the stop line 9 of 10 pots between").count();
@@ -128,13 +129,13 @@ fn what_is_of_the_pot_before_is_said_to_be_and_nothing_jumps() {
 fn what_cannot_be_worked_out_is_not_waited_for() {
     let mut h = window([1280.0, 2000.0]);
     spread(&mut h, true);
-    h.state_mut().shell.desk.run(Command::Edit(Edit::HoldHours(30.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::HoldHours(30.0), None));
     let question = h.state().shell.desk.state.question;
     let why = Note::error("spread", "Its tin cannot be", "Look at it");
-    h.state_mut().shell.desk.run(Command::NoSpread(question - 1, why.clone()));
+    h.state_mut().shell.desk.run(BenchCommand::NoSpread(question - 1, why.clone()));
     h.run();
     assert!(h.query_by_label_contains("could not be worked out").is_none(), "that is of another pot");
-    h.state_mut().shell.desk.run(Command::NoSpread(question, why));
+    h.state_mut().shell.desk.run(BenchCommand::NoSpread(question, why));
     h.run();
     press(&mut h, "What matters");
     assert!(h.query_by_label("It could not be worked out. Its tin cannot be").is_some());
@@ -150,7 +151,7 @@ fn what_cannot_be_worked_out_is_not_waited_for() {
 fn why_there_is_no_spread_is_told() {
     let mut h = window([1280.0, 800.0]);
     spread(&mut h, false);
-    h.state_mut().shell.desk.run(Command::Edit(Edit::ChillTemperature(2.0), None));
+    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::ChillTemperature(2.0), None));
     spread(&mut h, false);
     let why = h.state().shell.desk.state.doubt.trouble.clone().unwrap();
     assert!(why.title.contains("never reached"), "{why}");

@@ -4,12 +4,13 @@ use super::plan::WALKED;
 use super::stage::Stage;
 use super::{Aimer, Job, Walked, why};
 use crate::aim::as_is::AsIs;
-use crate::aim::blocked::Blocked;
-use crate::aim::choices::Rules;
+use crate::aim::blocked::{Blocked, By};
+use crate::aim::choices::{Ruled, Rules};
 use crate::aim::problem::Objective;
 use crate::aim::proposal::{Proposal, chosen};
 use crate::aim::stand::Demand;
-use crate::aim::want::{Quantity, Want};
+use crate::aim::want::Want;
+use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::Ask;
 use potset_judge::nutrition::nutrition;
 
@@ -39,8 +40,11 @@ impl Aimer {
         self.demands.extend(word.map(Demand::TextureAsNow));
         let rules = Rules::of(ask, &self.wish).choices();
         match (self.costless(ask), rules) {
-            (Some((want, blocked)), _) => self.give_up(&want, blocked),
-            (None, Err(ruled)) => self.give_up(&ruled.rule, Blocked::by_rule(ask, &ruled)),
+            (Some((want, missing)), _) => self.give_up(&want.clone(), By::Prices(want, missing)),
+            (None, Err(ruled)) => {
+                let named = ruled.rule.named(ask.design, ask.pantry);
+                self.give_up(&ruled.rule.clone(), By::Rule(Ruled { rule: named, ..ruled }));
+            }
             (None, Ok(choices)) => {
                 self.choices = choices;
                 // First of all, where that may be the answer.
@@ -52,26 +56,26 @@ impl Aimer {
     }
 
     pub(super) fn texture_wanted(&self) -> bool {
-        self.wish.wants.iter().any(|want| want.measure() == Some(Quantity::Texture))
+        self.wish.wants.iter().any(|want| want.measure() == Some(Outcome::Texture))
     }
 
     /// A cost cannot be met where what is in the pot has no price.
-    fn costless(&self, ask: &Ask<'_>) -> Option<(Want, Blocked)> {
-        let costs = |w: &&Want| matches!(w, Want::Within(Quantity::Cost, _));
+    fn costless(&self, ask: &Ask<'_>) -> Option<(Want, Vec<String>)> {
+        let costs = |w: &&Want| matches!(w, Want::Within(Outcome::Cost, _));
         let want = self.wish.wants.iter().find(costs)?;
         let run = ask.run_coarse(0.0).ok()?;
         let table = nutrition(&run.facts.content, &run.mix, &run.forecast, ask.design.pots.serving_g);
-        (!table.cost.whole()).then(|| (want.clone(), Blocked::no_price(want, &table.cost.missing)))
+        (!table.cost.whole()).then(|| (want.clone(), table.cost.missing))
     }
 
     /// The same question without the want that blocks.
-    fn give_up(&mut self, want: &Want, blocked: Blocked) {
+    fn give_up(&mut self, want: &Want, by: By) {
         let mut wish = self.wish.clone();
         wish.wants.retain(|w| w != want);
         // Without wants there is nothing to be reached.
         let stage = if wish.wants.is_empty() { Stage::Done } else { Stage::Without };
         self.without = (stage == Stage::Without).then(|| Box::new(Self::with_pots(wish, self.pots)));
-        self.found.blocked = Some(blocked);
+        self.found.blocked = Some(Blocked::by(by));
         self.begin(stage, Vec::new());
     }
 
@@ -85,9 +89,7 @@ impl Aimer {
             if let (Some(own), Some(inner)) = (&mut self.found.as_is, &found.as_is) {
                 (own.chance, own.discards) = (inner.chance.clone(), inner.discards);
             }
-            if let Some(blocked) = &mut self.found.blocked {
-                why::reach_without(blocked, found);
-            }
+            self.found.blocked = self.found.blocked.take().map(|blocked| blocked.without(found));
         }
         self.begin(Stage::Done, Vec::new());
     }

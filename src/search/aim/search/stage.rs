@@ -1,8 +1,9 @@
-//! The parts of a search: what each does, in words, and how much of the whole is done when it begins.
+//! The parts of a search, and how much of the whole is done when each begins.
 
 /// The parts of a search, one after the other.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Stage {
+    #[default]
     Start,
     Screen,
     Lift,
@@ -19,26 +20,21 @@ pub enum Stage {
 }
 
 impl Stage {
-    /// What is being done, in words, and the shares of the whole that are done when it begins and when it ends. Source: measured
-    /// on the demo designs, roughly.
-    pub const fn told(self) -> (&'static str, f64, f64) {
+    /// The shares of the whole that are done when it begins and when it ends. Source: measured on the demo designs, roughly.
+    pub const fn shares(self) -> (f64, f64) {
         match self {
-            Self::Start | Self::Screen => ("looking at what could be otherwise", 0.0, 0.2),
-            Self::Lift => (TURNING, 0.2, 0.25),
-            Self::Walk => (TURNING, 0.25, 0.45),
-            Self::Near => (TURNING, 0.45, 0.55),
-            Self::Sketch => (SURER, 0.55, 0.6),
-            Self::Polish => (SURER, 0.6, 0.8),
-            Self::Count => ("counting possible pots", 0.8, 0.9),
-            Self::Trim => ("taking out what helps nothing", 0.9, 1.0),
-            Self::Why => (BLOCKS, 0.6, 0.75),
-            Self::Seed => (BLOCKS, 0.75, 1.0),
-            Self::Without => (BLOCKS, 0.8, 1.0),
-            Self::Done => ("done", 1.0, 1.0),
+            Self::Start | Self::Screen => (0.0, 0.2),
+            Self::Lift => (0.2, 0.25),
+            Self::Walk => (0.25, 0.45),
+            Self::Near => (0.45, 0.55),
+            Self::Sketch => (0.55, 0.6),
+            Self::Polish => (0.6, 0.8),
+            Self::Count => (0.8, 0.9),
+            Self::Trim => (0.9, 1.0),
+            Self::Why => (0.6, 0.75),
+            Self::Seed => (0.75, 1.0),
+            Self::Without => (0.8, 1.0),
+            Self::Done => (1.0, 1.0),
         }
     }
 }
-
-const TURNING: &str = "turning levers";
-const SURER: &str = "making it surer";
-const BLOCKS: &str = "finding what blocks";

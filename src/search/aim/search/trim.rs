@@ -64,7 +64,11 @@ impl Aimer {
         full: &Proposal,
         kept: impl Fn(&SearchProblem<'_>, &[usize], &[f64]) -> Option<Proposal>,
     ) -> Proposal {
-        let mut shape = Shape { combo: full.combo.clone(), mend: true, set: full.set.clone() };
+        let mut shape = Shape {
+            combo: full.combo.clone(),
+            mend: true,
+            set: full.settings.iter().map(|(t, v)| (t.lever.knob, t.lever.name.clone(), *v)).collect(),
+        };
         let mut best = full.clone();
         // Entries come first: what is taken out with one may have been what a lever was turned for.
         for undo in self.undos(&shape, full) {
@@ -89,7 +93,7 @@ impl Aimer {
             std::iter::once(Undo::Pick(k, false)).chain(with_mends)
         });
         let mends = (shape.mend && !proposal.said.is_empty()).then_some(Undo::Mends);
-        let turned = |name: &str| proposal.turned.iter().any(|t| t.name == name);
+        let turned = |name: &str| proposal.turned.iter().any(|t| t.name() == name);
         let levers = shape.set.iter().filter(|(_, name, _)| turned(name));
         picks.chain(mends).chain(levers.map(|(knob, name, _)| Undo::Lever(*knob, name.clone()))).collect()
     }

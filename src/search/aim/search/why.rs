@@ -1,7 +1,7 @@
 //! Why nothing reaches what is wanted: how far each demand can be brought alone and beside the others, and which of them blocks.
 
-use super::{Aimer, Found, Looked, Walked};
-use crate::aim::blocked::{Blocked, By, How, words};
+use super::{Aimer, Looked, Walked};
+use crate::aim::blocked::{Blocked, By, How};
 use crate::aim::discard;
 use crate::aim::make::hungry;
 use crate::aim::moves::Beyond;
@@ -26,14 +26,8 @@ impl Aimer {
     /// Why nothing reaches what is wanted, by what was tried of single demands.
     pub(super) fn why(&self, ask: &Ask<'_>) -> Blocked {
         let count = Count { draw: Draw::new(self.wish.seed, 1), ..self.count(pots::likely) };
-        let mut why = self.blocked(ask, count).unwrap_or_else(|| {
-            let sentence = "No combination of what may go in gives a pot with a forecast".to_owned();
-            Blocked::plain("what goes in".to_owned(), sentence, "Let more move, or ask for less".to_owned())
-        });
-        if self.wish.moves.beyond != Beyond::Far {
-            why.mend.push_str(". Or allow unusual amounts");
-        }
-        why
+        let why = self.blocked(ask, count).unwrap_or_else(|| Blocked::by(By::Nothing));
+        Blocked { farther: self.wish.moves.beyond != Beyond::Far, ..why }
     }
 
     fn blocked(&self, ask: &Ask<'_>, count: Count) -> Option<Blocked> {
@@ -52,35 +46,7 @@ impl Aimer {
         let on = Ask { design: &nearest.design, ..*ask };
         let starves = on.run_coarse(0.0).is_ok_and(|run| hungry(&run));
         let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run));
-        let told = Blocked { discard, ..words(demand, how, nearest, &self.refused) };
-        let food = "The culture finds nothing that it can live on: let a sugar move, or put one in";
-        Some(if starves { Blocked { mend: food.to_owned(), ..told } } else { told })
-    }
-}
-
-/// What the other wants come to when the rule that blocks is given up.
-pub(super) fn reach_without(blocked: &mut Blocked, found: Found) {
-    let surer = if found.proposals.is_empty() { "" } else { "; a setting that works more often follows" };
-    let own = found.as_is.as_ref().filter(|own| own.does());
-    if let Some(own) = own {
-        let often = own.often();
-        blocked.sentence.push_str(&format!(". Without it, your design already does the rest {often}{surer}"));
-    } else if !found.proposals.is_empty() {
-        let said = if blocked.by == By::Prices {
-            ". All else was looked for without it, and can be reached"
-        } else {
-            ". All else can be reached without it"
-        };
-        blocked.sentence.push_str(said);
-    }
-    if let Some(first) = found.proposals.into_iter().next() {
-        blocked.standings = first.standings.clone();
-        blocked.nearest = Some(first);
-    } else if let Some(inner) = found.blocked {
-        blocked.sentence.push_str(&format!(". Without it, {} blocks too: {}", inner.demand, inner.sentence));
-        blocked.standings = inner.standings;
-        (blocked.nearest, blocked.discard) = (inner.nearest, inner.discard);
-        blocked.ends = inner.ends;
+        Some(Blocked { discard, starves, ..Blocked::of(demand, how, nearest, &self.refused) })
     }
 }
 

@@ -1,7 +1,9 @@
 //! Wants that stand to each other: of two bounds of one kind the tighter counts, and what no pot can be both is refused.
 
-use super::{Bounds, Quantity, Want};
+use super::{Bounds, Want};
 use potset_base::Note;
+use potset_base::words::{TangWord, TextureWord};
+use potset_forecast::outcome::Outcome;
 use potset_forecast::params;
 use potset_science::params::WordLaw;
 use potset_science::sensory::{tang_bounds, texture_bounds};
@@ -26,30 +28,29 @@ pub fn agreed(wants: Vec<Want>) -> Result<Vec<Want>, Note> {
 impl Want {
     /// What it is a measure of, in words or in numbers; rules are of none.
     #[must_use]
-    pub const fn measure(&self) -> Option<Quantity> {
+    pub const fn measure(&self) -> Option<Outcome> {
         match self {
-            Self::Texture(..) => Some(Quantity::Texture),
-            Self::Tang(..) => Some(Quantity::Tang),
-            Self::Within(q, _) => Some(*q),
+            Self::Called(o, ..) | Self::Within(o, _) => Some(*o),
             Self::Vegan | Self::GlutenFree | Self::NoCooking | Self::Only(_) => None,
         }
     }
 
-    /// What it lets its measure be, from and to; nothing for rules.
+    /// What it lets its measure be; nothing for rules.
     #[must_use]
-    pub fn span(&self, words: &WordLaw) -> Option<(Quantity, Option<f64>, Option<f64>)> {
-        match self {
-            Self::Within(q, b) => Some((*q, b.low, b.high)),
-            Self::Texture(low, high) => {
-                let (low, high) = texture_bounds(*low, *high, words);
-                Some((Quantity::Texture, Some(low), high))
+    pub fn span(&self, words: &WordLaw) -> Option<(Outcome, Bounds)> {
+        let bounds = match self {
+            Self::Within(_, bounds) => *bounds,
+            Self::Called(Outcome::Tang, low, high) => Bounds {
+                low: Some(tang_bounds(TangWord::ALL[*low], words).0),
+                high: Some(tang_bounds(TangWord::ALL[*high], words).1),
+            },
+            Self::Called(_, low, high) => {
+                let (low, high) = texture_bounds(TextureWord::ALL[*low], TextureWord::ALL[*high], words);
+                Bounds { low: Some(low), high }
             }
-            Self::Tang(low, high) => {
-                let (low, high) = (tang_bounds(*low, words).0, tang_bounds(*high, words).1);
-                Some((Quantity::Tang, Some(low), Some(high)))
-            }
-            Self::Vegan | Self::GlutenFree | Self::NoCooking | Self::Only(_) => None,
-        }
+            Self::Vegan | Self::GlutenFree | Self::NoCooking | Self::Only(_) => return None,
+        };
+        Some((self.measure()?, bounds))
     }
 
     /// Whether two say something of the same measure.
@@ -60,31 +61,22 @@ impl Want {
 }
 
 /// A want with those of its kind.
-fn take(out: &mut Vec<Want>, want: Want) {
+fn take(out: &mut Vec<Want>, mut want: Want) {
     for other in out.iter_mut() {
-        match (other, &want) {
-            (Want::Texture(low, high), Want::Texture(l, h)) => return narrow((low, high), (*l, *h)),
-            (Want::Tang(low, high), Want::Tang(l, h)) => return narrow((low, high), (*l, *h)),
+        match (other, &mut want) {
+            (Want::Called(a, low, high), Want::Called(b, l, h)) if a == b => {
+                (*low, *high) = ((*low).max(*l), (*high).min(*h));
+                return;
+            }
+            (Want::Within(a, old), Want::Within(b, new)) if a == b => {
+                keep_one(&mut old.low, &mut new.low, |new, old| new > old);
+                keep_one(&mut old.high, &mut new.high, |new, old| new < old);
+            }
             _ => {}
         }
     }
-    let Want::Within(q, mut new) = want else { return out.push(want) };
-    for other in out.iter_mut() {
-        if let Want::Within(p, old) = other
-            && *p == q
-        {
-            keep_one(&mut old.low, &mut new.low, |new, old| new > old);
-            keep_one(&mut old.high, &mut new.high, |new, old| new < old);
-        }
-    }
+    out.push(want);
     out.retain(|w| !matches!(w, Want::Within(_, Bounds { low: None, high: None })));
-    if new != Bounds::default() {
-        out.push(Want::Within(q, new));
-    }
-}
-
-fn narrow<T: Ord + Copy>((low, high): (&mut T, &mut T), (l, h): (T, T)) {
-    (*low, *high) = ((*low).max(l), (*high).min(h));
 }
 
 /// Of two ends of one kind the tighter one stays.
@@ -100,24 +92,22 @@ fn keep_one(old: &mut Option<f64>, new: &mut Option<f64>, tighter: impl Fn(f64, 
 
 /// Whether no pot can be both; a single value left over is none either, but for nought.
 fn clash(a: &Want, b: &Want) -> bool {
-    match (a, b) {
-        (Want::Texture(low, high), Want::Texture(l, h)) => return low > h || l > high,
-        (Want::Tang(low, high), Want::Tang(l, h)) => return low > h || l > high,
-        _ => {}
+    if let (Want::Called(o, low, high), Want::Called(p, l, h)) = (a, b) {
+        return o == p && (low > h || l > high);
     }
     let Ok(shipped) = params::shipped() else { return false };
     let span = |want: &Want| {
-        let (q, low, high) = want.span(&shipped.laws().words)?;
-        Some((q, low.unwrap_or(f64::NEG_INFINITY), high.unwrap_or(f64::INFINITY)))
+        let (o, Bounds { low, high }) = want.span(&shipped.laws().words)?;
+        Some((o, low.unwrap_or(f64::NEG_INFINITY), high.unwrap_or(f64::INFINITY)))
     };
-    let (Some((q, low, high)), Some((p, l, h))) = (span(a), span(b)) else { return false };
+    let (Some((o, low, high)), Some((p, l, h))) = (span(a), span(b)) else { return false };
     let (low, high) = (low.max(l), high.min(h));
-    q == p && (low > high || (low >= high && low > q.range().0))
+    o == p && (low > high || (low >= high && low > o.wanted().range.0))
 }
 
 fn refused(a: &Want, b: &Want) -> Note {
     let bare = |w: &Want| match w {
-        Want::Within(Quantity::Ready, _) => w.words().replace("all of it reached and ", ""),
+        Want::Within(Outcome::ReadyFrom, _) => w.words().replace("all of it reached and ", ""),
         _ => w.words(),
     };
     Note::error("want", format!("No pot can be both {} and {}", bare(a), bare(b)), "Take one off")
@@ -128,22 +118,22 @@ mod tests {
     use super::*;
     use potset_base::words::{TangWord, TextureWord};
 
-    fn within(q: Quantity, low: Option<f64>, high: Option<f64>) -> Want {
+    fn within(q: Outcome, low: Option<f64>, high: Option<f64>) -> Want {
         Want::Within(q, Bounds { low, high })
     }
 
     #[test]
     fn of_two_bounds_of_one_kind_the_tighter_counts() {
-        let sugar = |high: f64| within(Quantity::Sugar, None, Some(high));
+        let sugar = |high: f64| within(Outcome::SugarLeft, None, Some(high));
         for order in [[20.0, 10.0], [10.0, 20.0]] {
             assert_eq!(agreed(order.map(sugar).to_vec()).unwrap(), [sugar(10.0)]);
         }
-        let least = within(Quantity::Sugar, Some(5.0), None);
+        let least = within(Outcome::SugarLeft, Some(5.0), None);
         assert_eq!(agreed(vec![sugar(20.0), least.clone()]).unwrap(), [sugar(20.0), least.clone()]);
-        let range = within(Quantity::Sugar, Some(4.0), Some(9.0));
+        let range = within(Outcome::SugarLeft, Some(4.0), Some(9.0));
         let both = agreed(vec![sugar(20.0), least.clone(), range]).unwrap();
-        assert_eq!(both, [least, within(Quantity::Sugar, None, Some(9.0))]);
-        let texture = Want::Texture;
+        assert_eq!(both, [least, within(Outcome::SugarLeft, None, Some(9.0))]);
+        let texture = Want::texture;
         let words = [
             texture(TextureWord::Ribbons, TextureWord::Stands),
             texture(TextureWord::Dollops, TextureWord::Cuts),
@@ -154,7 +144,7 @@ mod tests {
 
     #[test]
     fn what_no_pot_can_be_both_is_refused() {
-        let (ph, hours) = (Quantity::Ph, Quantity::Ready);
+        let (ph, hours) = (Outcome::Ph, Outcome::ReadyFrom);
         for (pair, said) in [
             ([within(ph, None, Some(4.3)), within(ph, Some(4.6), None)], "both pH ≤ 4.3 and pH ≥ 4.6"),
             ([within(ph, Some(4.3), None), within(ph, None, Some(4.3))], "both pH ≥ 4.3 and pH ≤ 4.3"),
@@ -162,13 +152,13 @@ mod tests {
             ([within(hours, None, Some(8.0)), within(hours, Some(9.0), None)], "stopped within 8"),
             (
                 [
-                    Want::Texture(TextureWord::Stands, TextureWord::Stands),
-                    within(Quantity::Texture, None, Some(0.2)),
+                    Want::texture(TextureWord::Stands, TextureWord::Stands),
+                    within(Outcome::Texture, None, Some(0.2)),
                 ],
                 "texture stands",
             ),
             (
-                [Want::Tang(TangWord::Flat, TangWord::Mild), Want::Tang(TangWord::Bright, TangWord::Sharp)],
+                [Want::tang(TangWord::Flat, TangWord::Mild), Want::tang(TangWord::Bright, TangWord::Sharp)],
                 "tang",
             ),
         ] {
@@ -178,11 +168,11 @@ mod tests {
         }
         // Neighbouring words and numbers that leave something do not clash; no sugar at all can be had.
         let next = [
-            Want::Texture(TextureWord::Dollops, TextureWord::Stands),
-            within(Quantity::Texture, None, Some(5.0)),
+            Want::texture(TextureWord::Dollops, TextureWord::Stands),
+            within(Outcome::Texture, None, Some(5.0)),
         ];
         assert!(agreed(next.to_vec()).is_ok());
-        let none = [within(Quantity::Whey, Some(0.0), None), within(Quantity::Whey, None, Some(0.0))];
+        let none = [within(Outcome::Whey, Some(0.0), None), within(Outcome::Whey, None, Some(0.0))];
         assert!(agreed(none.to_vec()).is_ok());
     }
 }

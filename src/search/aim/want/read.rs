@@ -1,17 +1,20 @@
 //! Reads wants as they are typed; what cannot be read is told with its mend.
 
-use super::{Bounds, Quantity, Want};
+use super::{Bounds, Want};
 use potset_base::clock::Moment;
-use potset_base::words::{TangWord, TextureWord};
 use potset_base::{Note, number};
 use potset_doc::design::Clock;
 use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Pantry};
+use potset_forecast::outcome::{MINUTES, Outcome, Wanted};
 
 /// Wants that a mend names.
 const EXAMPLES: &str = "Type it like texture=dollops, texture=ribbons..dollops, ph<=4.3, ph=4.1..4.3, tang=bright, \
                         sugar<=20, ready<=24h, ready<=18:30, cost<=4, fat<=10, whey<=2, vegan, gluten-free, no-cooking \
                         or only=KEY,KEY";
+
+/// What is said of a range whose ends are in each other's place.
+const WRONG_WAY: &str = "The range runs the wrong way round";
 
 /// How a want compares.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -44,32 +47,24 @@ impl Want {
         let text = text.trim();
         let told = Told { text, design };
         let Some((name, sign, value)) = parts(text) else {
-            return match text.to_lowercase().replace(' ', "-").as_str() {
-                "vegan" => Ok(Self::Vegan),
-                "gluten-free" => Ok(Self::GlutenFree),
-                "no-cooking" => Ok(Self::NoCooking),
-                "" => Err(Note::error("want", "Nothing was typed", EXAMPLES)),
-                _ => Err(told.fault("This is nothing that can be wanted", EXAMPLES)),
+            let small = text.to_lowercase().replace(' ', "-");
+            return match Self::RULES.into_iter().find(|rule| rule.to_string() == small) {
+                Some(rule) => Ok(rule),
+                None if text.is_empty() => Err(Note::error("want", "Nothing was typed", EXAMPLES)),
+                None => Err(told.fault("This is nothing that can be wanted", EXAMPLES)),
             };
         };
         if name == "only" {
             return told.only(sign, value, pantry);
         }
-        let quantity = Quantity::ALL.into_iter().find(|q| q.key() == name);
-        let Some(quantity) = quantity else {
+        let Some(outcome) = Outcome::WANTED.into_iter().find(|o| o.wanted().key == name) else {
             return Err(told.fault(&format!("“{name}” is nothing that can be wanted"), EXAMPLES));
         };
-        match quantity {
-            Quantity::Texture if value.starts_with(char::is_alphabetic) => {
-                let words = TextureWord::ALL.map(|w| (w.word(), w));
-                told.words(sign, value, &words).map(|(low, high)| Self::Texture(low, high))
-            }
-            Quantity::Tang if value.starts_with(char::is_alphabetic) => {
-                let words = TangWord::ALL.map(|w| (w.word(), w));
-                told.words(sign, value, &words).map(|(low, high)| Self::Tang(low, high))
-            }
-            _ => told.bounds(quantity, sign, value).map(|bounds| Self::Within(quantity, bounds)),
+        let scale = outcome.wanted().scale;
+        if !scale.is_empty() && value.starts_with(char::is_alphabetic) {
+            return told.words(sign, value, scale).map(|(low, high)| Self::Called(outcome, low, high));
         }
+        told.bounds(outcome, sign, value).map(|bounds| Self::Within(outcome, bounds))
     }
 }
 
@@ -92,96 +87,87 @@ impl Told<'_> {
         Note::error(self.text, title, mend)
     }
 
-    /// A word or a span of words, thin to thick or mild to sharp.
-    fn words<T: Copy + PartialOrd, const N: usize>(
+    /// Both ends of a range, or the one that a sign leaves; twice the same where there is one value.
+    fn ends<T: Copy>(
         &self,
         sign: Sign,
         value: &str,
-        words: &[(&str, T); N],
-    ) -> Result<(T, T), Note> {
-        let known: Vec<&str> = words.iter().map(|(word, _)| *word).collect();
+        read: impl Fn(&str) -> Result<T, Note>,
+    ) -> Result<(Option<T>, Option<T>), Note> {
+        Ok(match (value.split_once(".."), sign) {
+            (Some(_), Sign::AtMost | Sign::AtLeast) => {
+                let mend = "Write = before a range, as in ph=4.1..4.3";
+                return Err(self.fault("A range has both its ends already", mend));
+            }
+            (Some((low, high)), Sign::Is) => (Some(read(low)?), Some(read(high)?)),
+            (None, Sign::Is) => (Some(read(value)?), Some(read(value)?)),
+            (None, Sign::AtMost) => (None, Some(read(value)?)),
+            (None, Sign::AtLeast) => (Some(read(value)?), None),
+        })
+    }
+
+    /// A word of a scale or a span of them, by their places.
+    fn words(&self, sign: Sign, value: &str, scale: &[&str]) -> Result<(usize, usize), Note> {
+        let known = scale.join(", ");
         let read = |word: &str| {
-            let small = word.trim().to_lowercase();
-            words.iter().find(|(w, _)| *w == small).map(|(_, t)| *t).ok_or_else(|| {
-                self.fault(
-                    &format!("“{}” is none of its words", word.trim()),
-                    &format!("Give one of {}, or two with .. between them", known.join(", ")),
-                )
+            let word = word.trim();
+            let small = word.to_lowercase();
+            scale.iter().position(|w| *w == small).ok_or_else(|| {
+                let mend = format!("Give one of {known}, or two with .. between them");
+                self.fault(&format!("“{word}” is none of its words"), &mend)
             })
         };
-        let (least, most) = (words[0].1, words[N - 1].1);
-        let (low, high) = match (value.split_once(".."), sign) {
-            (Some(_), Sign::AtMost | Sign::AtLeast) => return Err(self.two_bounds()),
-            (Some((low, high)), Sign::Is) => (read(low)?, read(high)?),
-            (None, Sign::Is) => (read(value)?, read(value)?),
-            (None, Sign::AtMost) => (least, read(value)?),
-            (None, Sign::AtLeast) => (read(value)?, most),
-        };
+        let (low, high) = self.ends(sign, value, read)?;
+        let (low, high) = (low.unwrap_or(0), high.unwrap_or(scale.len() - 1));
         if low > high {
-            return Err(self.fault(
-                "The range runs the wrong way round",
-                &format!("Give the earlier word of {} first", known.join(", ")),
-            ));
+            let mend = format!("Give the earlier word of {known} first");
+            return Err(self.fault(WRONG_WAY, &mend));
         }
         Ok((low, high))
     }
 
-    fn two_bounds(&self) -> Note {
-        self.fault("A range has both its ends already", "Write = before a range, as in ph=4.1..4.3")
-    }
-
-    fn bounds(&self, q: Quantity, sign: Sign, value: &str) -> Result<Bounds, Note> {
-        let (low, high) = match (value.split_once(".."), sign) {
-            (Some(_), Sign::AtMost | Sign::AtLeast) => return Err(self.two_bounds()),
-            (Some((low, high)), Sign::Is) => (Some(self.value(q, low)?), Some(self.value(q, high)?)),
-            (None, Sign::AtMost) => (None, Some(self.value(q, value)?)),
-            (None, Sign::AtLeast) => (Some(self.value(q, value)?), None),
-            (None, Sign::Is) => {
-                let v = number::plain(self.value(q, value)?);
-                return Err(self.fault(
-                    "No pot meets a single value",
-                    &format!("Give {0}<={v}, {0}>={v}, or a range with .. between its ends", q.key()),
-                ));
+    fn bounds(&self, outcome: Outcome, sign: Sign, value: &str) -> Result<Bounds, Note> {
+        let (low, high) = self.ends(sign, value, |text| self.value(outcome, text))?;
+        match (low, high) {
+            (Some(low), Some(_)) if !value.contains("..") => {
+                let (key, v) = (outcome.wanted().key, number::plain(low));
+                let mend = format!("Give {key}<={v}, {key}>={v}, or a range with .. between its ends");
+                Err(self.fault("No pot meets a single value", &mend))
             }
-        };
-        if let (Some(low), Some(high)) = (low, high)
-            && low >= high
-        {
-            return Err(self.fault("The range runs the wrong way round", "Give its smaller end first"));
+            (Some(low), Some(high)) if low >= high => {
+                Err(self.fault(WRONG_WAY, "Give its smaller end first"))
+            }
+            (low, high) => Ok(Bounds { low, high }),
         }
-        Ok(Bounds { low, high })
     }
 
-    /// A number in the unit of its quantity; hours may be a time of day.
-    fn value(&self, q: Quantity, text: &str) -> Result<f64, Note> {
+    /// A number in the unit of its outcome; hours may be a time of day.
+    fn value(&self, outcome: Outcome, text: &str) -> Result<f64, Note> {
         let text = text.trim();
-        if q == Quantity::Ready && text.contains(':') {
+        if outcome == Outcome::ReadyFrom && text.contains(':') {
             return self.hours_to(text);
         }
+        let Wanted { name, range: (least, most), spellings, example, .. } = outcome.wanted();
         let end =
             text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | '\u{2212}')));
         let (digits, unit) = text.split_at(end.unwrap_or(text.len()));
-        let unit = unit.trim().to_lowercase();
-        if !units(q).contains(&unit.as_str()) {
-            let own = units(q).get(1).copied().unwrap_or("no unit");
+        let (unit, own) = (unit.trim().to_lowercase(), outcome.unit().to_lowercase());
+        if !(unit.is_empty() || unit == own || spellings.contains(&unit.as_str())) {
+            let own = if own.is_empty() { "no unit" } else { &own };
             return Err(self.fault(
-                &format!("“{unit}” is not what {} is measured in", q.name()),
+                &format!("“{unit}” is not what {name} is measured in"),
                 &format!("Give a number, or a number and {own}"),
             ));
         }
         let v = number::parse(digits).ok_or_else(|| {
-            self.fault(
-                &format!("“{text}” is not a number it can use"),
-                &format!("Type it like {}", example(q)),
-            )
+            self.fault(&format!("“{text}” is not a number it can use"), &format!("Type it like {example}"))
         })?;
         let v = if unit == MINUTES { v / 60.0 } else { v };
-        let (least, most) = q.range();
-        if !(least..=most).contains(&v) {
-            return Err(self.fault(
-                &format!("{} is beyond what can be asked for", number::plain(v)),
-                format!("Give {} to {} {}", number::plain(least), number::plain(most), q.unit()).trim_end(),
-            ));
+        if !(*least..=*most).contains(&v) {
+            let mend =
+                format!("Give {} to {} {}", number::plain(*least), number::plain(*most), outcome.unit());
+            let title = format!("{} is beyond what can be asked for", number::plain(v));
+            return Err(self.fault(&title, mend.trim_end()));
         }
         Ok(v)
     }
@@ -212,7 +198,7 @@ impl Told<'_> {
                 if at > 0.0 { at } else { at + 24.0 }
             }
         };
-        let (least, most) = Quantity::Ready.range();
+        let (least, most) = Outcome::ReadyFrom.wanted().range;
         if (least..=most).contains(&hours) {
             Ok(hours)
         } else {
@@ -257,35 +243,4 @@ fn key_of(pantry: &Pantry, name: &str) -> Option<String> {
         let mut all = pantry.entries(kind).into_iter();
         all.find(|e| e.key() == small || e.name().to_lowercase() == small).map(|e| e.key().to_owned())
     })
-}
-
-/// The one other unit that a quantity is said in.
-const MINUTES: &str = "min";
-
-/// Spellings of a quantity's unit; the first is none at all.
-const fn units(q: Quantity) -> &'static [&'static str] {
-    match q {
-        Quantity::Texture => &["", "pa·s", "pa.s", "pas", "pa s"],
-        Quantity::Tang => &["", "mmol/kg"],
-        Quantity::Ph => &[""],
-        Quantity::Sugar => &["", "g/l"],
-        Quantity::Ready => &["", "h", "hours", "hour", MINUTES],
-        Quantity::Cost => &["", "per kg", "/kg"],
-        Quantity::Fat => &["", "g/100 g", "g/100g", "%"],
-        Quantity::Whey | Quantity::ThinLayer => &["", "%"],
-    }
-}
-
-const fn example(q: Quantity) -> &'static str {
-    match q {
-        Quantity::Texture => "0.9",
-        Quantity::Tang => "12",
-        Quantity::Ph => "4.3",
-        Quantity::Sugar => "20 g/L",
-        Quantity::Ready => "24 h or 18:30",
-        Quantity::Cost => "4.50",
-        Quantity::Fat => "10 g/100 g",
-        Quantity::Whey => "2 %",
-        Quantity::ThinLayer => "10 %",
-    }
 }

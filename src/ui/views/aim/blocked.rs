@@ -5,6 +5,7 @@ use egui::Ui;
 use super::{proposals, trade_offs};
 use potset_app::aims::Aimed;
 use potset_app::{Command, State};
+use potset_report::aim::blocked;
 use potset_search::aim::Blocked;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::note::NoteCard;
@@ -12,23 +13,24 @@ use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 
 /// Draws it.
-pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, blocked: &Blocked, out: &mut Vec<Command>) {
+pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, why: &Blocked, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
-    let more = format!("{}. {}", blocked.line(), blocked.mend);
-    NoteCard { edge: t.note_stop, mark: "⚠", sentence: blocked.head(), more: &more, mend: None }.show(ui);
+    let more = format!("{}. {}", blocked::line(why), blocked::mend(why));
+    NoteCard { edge: t.note_stop, mark: "⚠", sentence: blocked::head(why), more: &more, mend: None }.show(ui);
     proposals::told(ui, aimed);
-    let Some(nearest) = &blocked.nearest else { return };
-    Card::new(blocked.nearest_head()).show(ui, |ui| {
-        proposals::body(ui, nearest, &blocked.headline().unwrap_or_default());
-        if !blocked.ends.is_empty() {
-            let text = format!("At the end of how far it may be turned: {}", blocked.ends.join(", "));
+    let Some(nearest) = &why.nearest else { return };
+    Card::new(blocked::nearest_head(why)).show(ui, |ui| {
+        proposals::body(ui, nearest, &blocked::headline(why).unwrap_or_default());
+        let ends = blocked::ends(why).join(", ");
+        if !ends.is_empty() {
+            let text = format!("At the end of how far it may be turned: {ends}");
             wrapped(ui, &text, fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
         }
-        if let Some(warning) = blocked.warning() {
+        if let Some(warning) = blocked::warning(why) {
             wrapped(ui, &warning, fonts::semibold(tokens::BODY), t.stop);
         }
         // The design as it is can be neither taken nor put beside itself, and what is thrown away is not offered.
-        if blocked.to_take().is_some() {
+        if why.to_take().is_some() {
             proposals::buttons(ui, state, 0, "the nearest setting", out);
         }
     });

@@ -58,7 +58,7 @@ fn escape(ui: &Ui, state: &State, out: &mut Vec<Command>) {
         std::mem::replace(kept, now)
     });
     if state.aims.busy() && !now && !before && ui.input(|i| i.key_pressed(Key::Escape)) {
-        out.push(Command::Aim(AimCommand::Stop));
+        out.push(AimCommand::Stop.into());
     }
 }
 
@@ -87,7 +87,7 @@ fn start(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
         if busy {
             let found = aims.aimed.as_ref().map(|a| &a.found);
-            let (doing, share) = found.map_or(("", 0.0), |f| (f.doing, f.share));
+            let (doing, share) = found.map_or(("", 0.0), |f| (potset_report::aim::doing(f.stage), f.share));
             #[allow(clippy::cast_possible_truncation, reason = "a share of one")]
             let bar = ProgressBar::new(share as f32).desired_height(14.0).fill(t.accent_soft);
             ui.add(bar.text(doing));

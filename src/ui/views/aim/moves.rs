@@ -50,7 +50,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
     });
     if moves != old {
-        out.push(Command::Aim(AimCommand::Moves(moves)));
+        out.push(AimCommand::Moves(moves).into());
     }
 }
 
@@ -92,7 +92,7 @@ fn one(ui: &mut Ui, lever: &Lever, (design, all, wants): (&Design, &[Lever], &[W
                 let number = Number {
                     name: &format!("{} {word}", lever.name),
                     // There is little room: the name above says what it is of.
-                    unit: if lever.unit == "× packet rate" { "×" } else { lever.unit },
+                    unit: if knob.is_rate() { "×" } else { lever.unit },
                     value,
                     range,
                     decimals: lever.decimals,

@@ -41,7 +41,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
     });
     if wants != *old {
-        out.push(Command::Aim(AimCommand::Wants(wants)));
+        out.push(AimCommand::Wants(wants).into());
     }
 }
 

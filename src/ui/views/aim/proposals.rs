@@ -5,6 +5,7 @@ use egui::{RichText, Ui, UiBuilder, vec2};
 use potset_app::aims::Aimed;
 use potset_app::command::AimCommand;
 use potset_app::{Command, State};
+use potset_report::aim;
 use potset_search::aim::Proposal;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::wrapped;
@@ -47,7 +48,7 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, out: &mut Vec<Command>) {
         let barred = state.aims.barred_show();
         let show = ui.add_enabled(barred.is_none(), egui::Button::new(words)).on_hover_text(hover);
         if show.on_disabled_hover_text(barred.unwrap_or_default()).clicked() {
-            out.push(Command::Aim(AimCommand::OnBench(!on)));
+            out.push(AimCommand::OnBench(!on).into());
         }
     });
 }
@@ -55,7 +56,7 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, out: &mut Vec<Command>) {
 /// What is to be said before the settings: that the design does it already, that it was looked beyond what is usual.
 pub fn told(ui: &mut Ui, aimed: &Aimed) {
     let t = tokens::of(ui);
-    for (i, line) in aimed.found.told().iter().enumerate() {
+    for (i, line) in aim::told(&aimed.found).iter().enumerate() {
         let head = i == 0 && aimed.found.does_already();
         let font = if head { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
         wrapped(ui, line, font, if head { t.ready_ink } else { t.ink });
@@ -63,9 +64,9 @@ pub fn told(ui: &mut Ui, aimed: &Aimed) {
 }
 
 fn card(ui: &mut Ui, state: &State, i: usize, p: &Proposal, out: &mut Vec<Command>) {
-    let best = p.best_at.join(", ");
+    let best = aim::best_at(p);
     Card::new(&format!("Setting {}", i + 1)).quiet(&best).show(ui, |ui| {
-        body(ui, p, &p.headline());
+        body(ui, p, &aim::headline(p));
         ui.add_space(2.0);
         buttons(ui, state, i, &format!("setting {}", i + 1), out);
     });
@@ -78,13 +79,13 @@ pub fn body(ui: &mut Ui, p: &Proposal, headline: &str) {
     let ink = if p.holds() { t.ready_ink } else { t.stop };
     wrapped(ui, headline, fonts::semibold(tokens::BODY), ink);
     ui.add_space(2.0);
-    for said in &p.said {
-        wrapped(ui, said, fonts::regular(tokens::BODY), t.ink);
+    for said in aim::said(p) {
+        wrapped(ui, &said, fonts::regular(tokens::BODY), t.ink);
     }
     for turned in &p.turned {
         wrapped(
             ui,
-            &turned.words(),
+            &aim::turned::words(turned),
             fonts::regular(tokens::BODY),
             if turned.unusual.is_some() { t.warn } else { t.ink },
         );
@@ -96,10 +97,10 @@ pub fn body(ui: &mut Ui, p: &Proposal, headline: &str) {
     for s in &p.standings {
         let mark = if s.holds() { "✓" } else { "⚠" };
         let color = if s.holds() { t.ink_soft } else { t.stop };
-        wrapped(ui, &format!("{mark} {}", s.words()), small(), color);
+        wrapped(ui, &format!("{mark} {}", aim::standing::words(s)), small(), color);
     }
-    for line in &p.watch {
-        wrapped(ui, line, fonts::semibold(tokens::SMALL + 1.0), t.warn);
+    for line in aim::watch(p) {
+        wrapped(ui, &line, fonts::semibold(tokens::SMALL + 1.0), t.warn);
     }
 }
 
@@ -112,7 +113,7 @@ pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<C
         named(&take, ready, &format!("Use {name}"));
         let take = take.on_hover_text("Makes it the design on the bench; one step of undo");
         if take.on_disabled_hover_text(barred.unwrap_or_default()).clicked() {
-            out.push(Command::Aim(AimCommand::Take(i)));
+            out.push(AimCommand::Take(i).into());
         }
         let room = ready && state.columns.full().is_none();
         let beside = ui.add_enabled(room, egui::Button::new("Put it beside"));
@@ -122,7 +123,7 @@ pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<C
             .on_disabled_hover_text(barred.unwrap_or("Four designs are beside each other already"))
             .clicked()
         {
-            out.push(Command::Aim(AimCommand::Beside(i)));
+            out.push(AimCommand::Beside(i).into());
         }
     });
 }

@@ -4,8 +4,8 @@ use egui::Ui;
 
 use crate::views::beside::tables::{Cell, row, rule};
 use potset_app::aims::Aimed;
-use potset_search::aim::gives::chance_words;
-use potset_search::aim::{Proposal, trade_offs};
+use potset_report::aim::{chance_name, chances, trade_offs};
+use potset_search::aim::Proposal;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
@@ -49,8 +49,8 @@ pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {
             let own = aimed.found.as_is.as_ref().and_then(|own| own.chance.as_ref());
             let chances = std::iter::once(own).chain(all.iter().map(|p| Some(&p.chance)));
             let cells: Vec<Cell> =
-                chances.map(|c| Cell { text: chance_words(c), ..Cell::default() }).collect();
-            row(ui, aimed.found.chance_name(), &cells);
+                chances.map(|c| Cell { text: chances::cell(c), ..Cell::default() }).collect();
+            row(ui, chance_name(&aimed.found), &cells);
         }
     });
 }

@@ -4,9 +4,10 @@ use egui::{IdSalt, RichText, Ui};
 
 use potset_app::command::AimCommand;
 use potset_app::{Command, State};
-use potset_base::words::{TangWord, TextureWord, capital};
+use potset_base::words::capital;
 use potset_doc::fields;
-use potset_search::aim::{Bounds, Quantity, Want};
+use potset_forecast::outcome::Outcome;
+use potset_search::aim::{Bounds, Want};
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::field::field;
@@ -15,15 +16,15 @@ use potset_ui_kit::widgets::picker::picker;
 use potset_ui_kit::widgets::tick::tick;
 use potset_ui_kit::widgets::wrapped;
 
-/// Quantities that have a line of their own, with the bound that a maker asks for and where it starts (common practice).
-const LINES: [(Quantity, f64); 7] = [
-    (Quantity::Ph, 4.3),
-    (Quantity::Sugar, 20.0),
-    (Quantity::Ready, 24.0),
-    (Quantity::Whey, 3.0),
-    (Quantity::ThinLayer, 10.0),
-    (Quantity::Fat, 10.0),
-    (Quantity::Cost, 5.0),
+/// Outcomes that have a line of their own, with the bound that a maker asks for and where it starts (common practice).
+const LINES: [(Outcome, f64); 7] = [
+    (Outcome::Ph, 4.3),
+    (Outcome::SugarLeft, 20.0),
+    (Outcome::ReadyFrom, 24.0),
+    (Outcome::Whey, 3.0),
+    (Outcome::ThinLayer, 10.0),
+    (Outcome::Fat, 10.0),
+    (Outcome::Cost, 5.0),
 ];
 
 /// Draws the card.
@@ -31,10 +32,10 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let old = &state.aims.wants;
     let mut wants = old.clone();
     Card::new("Goals").show(ui, |ui| {
-        texture(ui, &mut wants);
-        tang(ui, &mut wants);
-        for (quantity, first) in LINES {
-            bound(ui, quantity, first, &mut wants);
+        words(ui, Outcome::Texture, &mut wants);
+        words(ui, Outcome::Tang, &mut wants);
+        for (outcome, first) in LINES {
+            bound(ui, outcome, first, &mut wants);
         }
         ui.horizontal_wrapped(|ui| {
             rule(ui, Want::Vegan, "Vegan", &mut wants);
@@ -46,7 +47,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         typed(ui, state, out);
     });
     if wants != *old {
-        out.push(Command::Aim(AimCommand::Wants(wants)));
+        out.push(AimCommand::Wants(wants).into());
     }
 }
 
@@ -66,7 +67,7 @@ fn typed(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     ui.horizontal(|ui| {
         ui.label(small("Or type it", ui));
         if let Some(text) = field(ui, "Type a goal", &aims.typed, hint, ui.available_width() - 8.0) {
-            out.push(Command::Aim(AimCommand::Type(text)));
+            out.push(AimCommand::Type(text).into());
         }
     });
     if let Some(fault) = &aims.typed_fault {
@@ -81,88 +82,67 @@ fn small(text: &str, ui: &Ui) -> RichText {
     RichText::new(text).size(tokens::SMALL + 1.0).color(tokens::of(ui).ink_soft)
 }
 
-/// Two pickers of words, from and to, with "any" for none. The new pair, if the maker changed it.
-fn span<W: Copy + PartialEq>(
-    ui: &mut Ui,
-    name: &str,
-    all: &[W],
-    words: &dyn Fn(W) -> &'static str,
-    now: Option<(W, W)>,
-) -> Option<Option<(W, W)>> {
-    let mut changed = None;
+/// Two pickers of the words of an outcome, from and to, with "any" for none.
+fn words(ui: &mut Ui, outcome: Outcome, wants: &mut Vec<Want>) {
+    let scale = outcome.wanted().scale;
+    let name = capital(outcome.wanted().name);
+    let of =
+        |w: &Want| if let Want::Called(o, a, b) = w { (*o == outcome).then_some((*a, *b)) } else { None };
+    let now = wants.iter().find_map(of);
+    let mut new = now;
     ui.horizontal(|ui| {
-        ui.label(name);
-        let mut from: Vec<&str> = vec!["any"];
-        from.extend(all.iter().map(|w| words(*w)));
-        let current = now.map_or("any", |(low, _)| words(low));
-        if let Some(i) = picker(ui, IdSalt::new((name, "from")), &format!("{name} from"), current, &from) {
-            let place = i.checked_sub(1).and_then(|i| all.get(i).copied());
-            changed = Some(place.map(|low| {
-                let at = |w: W| all.iter().position(|x| *x == w).unwrap_or(0);
-                let high = now.map_or(low, |(_, high)| if at(high) < at(low) { low } else { high });
-                (low, high)
-            }));
+        ui.label(&name);
+        let from: Vec<&str> = std::iter::once("any").chain(scale.iter().copied()).collect();
+        let current = now.map_or("any", |(low, _)| scale[low]);
+        if let Some(i) = picker(ui, IdSalt::new((&name, "from")), &format!("{name} from"), current, &from) {
+            new = i.checked_sub(1).map(|low| (low, now.map_or(low, |(_, high)| high.max(low))));
         }
         if let Some((low, high)) = now {
             ui.label("to");
-            let first = all.iter().position(|w| *w == low).unwrap_or(0);
-            let to: Vec<&str> = all[first..].iter().map(|w| words(*w)).collect();
-            if let Some(i) = picker(ui, IdSalt::new((name, "to")), &format!("{name} to"), words(high), &to) {
-                changed = Some(Some((low, all[first + i])));
+            let salt = IdSalt::new((&name, "to"));
+            if let Some(i) = picker(ui, salt, &format!("{name} to"), scale[high], &scale[low..]) {
+                new = Some((low, low + i));
             }
         }
     });
-    changed
-}
-
-fn texture(ui: &mut Ui, wants: &mut Vec<Want>) {
-    let now = wants.iter().find_map(|w| if let Want::Texture(a, b) = w { Some((*a, *b)) } else { None });
-    if let Some(new) = span(ui, "Texture", &TextureWord::ALL, &TextureWord::word, now) {
-        wants.retain(|w| !matches!(w, Want::Texture(..)));
-        wants.extend(new.map(|(a, b)| Want::Texture(a, b)));
+    if new != now {
+        wants.retain(|w| of(w).is_none());
+        wants.extend(new.map(|(low, high)| Want::Called(outcome, low, high)));
     }
 }
 
-fn tang(ui: &mut Ui, wants: &mut Vec<Want>) {
-    let now = wants.iter().find_map(|w| if let Want::Tang(a, b) = w { Some((*a, *b)) } else { None });
-    if let Some(new) = span(ui, "Tang", &TangWord::ALL, &TangWord::word, now) {
-        wants.retain(|w| !matches!(w, Want::Tang(..)));
-        wants.extend(new.map(|(a, b)| Want::Tang(a, b)));
-    }
-}
-
-/// One quantity: a tick, and its highest value. What was typed with another form stands below instead.
-fn bound(ui: &mut Ui, quantity: Quantity, first: f64, wants: &mut Vec<Want>) {
-    let is = |w: &Want| matches!(w, Want::Within(q, Bounds { low: None, high: Some(_) }) if *q == quantity);
+/// One outcome: a tick, and its highest value. What was typed with another form stands below instead.
+fn bound(ui: &mut Ui, outcome: Outcome, first: f64, wants: &mut Vec<Want>) {
+    let is = |w: &Want| matches!(w, Want::Within(o, Bounds { low: None, high: Some(_) }) if *o == outcome);
     let at = wants.iter().position(is);
     let value = at.and_then(|i| if let Want::Within(_, b) = &wants[i] { b.high } else { None });
     ui.horizontal(|ui| {
         let mut on = value.is_some();
-        let name = capital(quantity.name());
+        let name = capital(outcome.wanted().name);
         let label =
-            if quantity == Quantity::Ready { "Ready within".to_owned() } else { format!("{name} at most") };
+            if outcome == Outcome::ReadyFrom { "Ready within".to_owned() } else { format!("{name} at most") };
         if tick(ui, &mut on, label.as_str()).changed() {
             match at {
                 Some(i) => {
                     wants.remove(i);
                 }
-                None => wants.push(Want::Within(quantity, Bounds { low: None, high: Some(first) })),
+                None => wants.push(Want::at_most(outcome, first)),
             }
             return;
         }
         if let (Some(value), Some(i)) = (value, at) {
-            let (low, high) = quantity.range();
+            let (low, high) = outcome.wanted().range;
             let number = Number {
                 name: &format!("{label}, value"),
-                unit: quantity.unit(),
+                unit: outcome.unit(),
                 value,
                 range: low..=high,
                 decimals: 2,
-                speed: if quantity == Quantity::Ph { 0.01 } else { 0.1 },
+                speed: if outcome == Outcome::Ph { 0.01 } else { 0.1 },
                 hover: "",
             };
             if let Some(v) = number.show(ui).value {
-                wants[i] = Want::Within(quantity, Bounds { low: None, high: Some(v) });
+                wants[i] = Want::at_most(outcome, v);
             }
         }
     });

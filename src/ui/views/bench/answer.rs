@@ -3,6 +3,7 @@
 use egui::Ui;
 
 use crate::tracer::Tracer;
+use potset_app::command::BenchCommand;
 use potset_app::{Command, State};
 use potset_base::Severity;
 use potset_explain::explain::Reading as Trace;
@@ -34,7 +35,7 @@ pub fn against(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
     let card = NoteCard { edge, mark, sentence: &v.headline, more: &more, mend: mend.as_deref() };
     let pressed = ui.push_id("against", |ui| card.show(ui)).inner;
     if let (true, Some(mend)) = (pressed, &first.mend) {
-        out.push(Command::Edit(mend.edit.clone(), None));
+        out.push(BenchCommand::Edit(mend.edit.clone(), None).into());
     }
 }
 
@@ -74,7 +75,7 @@ pub fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comm
     let t_h = state.answer.verdict.stop_h;
     tracer.attach(state, &shown.pressable.word, shown.pressable.card, (Trace::Ready, t_h), out);
     if let (true, Some(mend)) = (shown.pressed, mend) {
-        out.push(Command::Edit(mend.edit.clone(), None));
+        out.push(BenchCommand::Edit(mend.edit.clone(), None).into());
     }
 }
 

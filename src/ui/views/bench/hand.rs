@@ -5,6 +5,7 @@ use std::collections::HashMap;
 use egui::{IdSalt, Ui};
 
 use super::kept::{Kept, Reach};
+use potset_app::command::{BenchCommand, WindowCommand};
 use potset_app::{Command, State};
 use potset_base::Note;
 use potset_base::measures::Said;
@@ -39,18 +40,18 @@ impl HandState {
         }
         let live = self.live.as_ref().filter(|(name, _)| name == lever).map(|(_, id)| *id);
         if let Some(edit) = edit {
-            out.push(Command::Edit(edit, live));
+            out.push(BenchCommand::Edit(edit, live).into());
         }
         if gesture == Gesture::Ended && live.is_some() {
             self.live = None;
-            out.push(Command::EndGesture);
+            out.push(BenchCommand::EndGesture.into());
         }
     }
 
     fn begin(&mut self, lever: &str, out: &mut Vec<Command>) {
         self.next += 1;
         self.live = Some((lever.to_owned(), self.next));
-        out.push(Command::Began(self.next));
+        out.push(BenchCommand::Began(self.next).into());
     }
 }
 
@@ -160,12 +161,12 @@ impl Hand<'_> {
 
     /// Pushes one edit that is a step of its own.
     pub fn edit(&mut self, edit: Edit) {
-        self.out.push(Command::Edit(edit, None));
+        self.out.push(BenchCommand::Edit(edit, None).into());
     }
 
     /// Says why something that was asked for cannot be done.
     pub fn tell(&mut self, note: Note) {
-        self.out.push(Command::Tell(note));
+        self.out.push(WindowCommand::Tell(note).into());
     }
 
     /// The design.

@@ -3,6 +3,7 @@
 use egui::{RichText, Ui};
 
 use super::chances::AS_IT_WAS;
+use potset_app::command::WindowCommand;
 use potset_app::{Action, Command, State};
 use potset_base::words::capital;
 use potset_doubt::matters::{Matters, RANKED};
@@ -50,7 +51,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         if let Some(matters) = state.doubt.matters.as_ref().filter(|m| current && m.pots > 0) {
             let text = RichText::new("Copy what matters").size(tokens::SMALL);
             if ui.link(text).clicked() {
-                out.push(Command::Copy(matters.text()));
+                out.push(WindowCommand::Copy(matters.text()).into());
             }
         }
     });

@@ -33,7 +33,7 @@ use hand::Hand;
 pub use hand::HandState;
 
 use crate::tracer::Tracer;
-use potset_app::command::AimCommand;
+use potset_app::command::{AimCommand, WindowCommand};
 use potset_app::state::View;
 use potset_app::{Command, State};
 use potset_ui_chart::{SheetAction, SheetState, Shown};
@@ -103,15 +103,15 @@ fn proposals(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     ui.horizontal_wrapped(|ui| {
         for (i, proposal) in aimed.found.proposals.iter().enumerate() {
             let button = ui.button(format!("Use setting {}", i + 1));
-            if button.on_hover_text(proposal.chance.words()).clicked() {
-                out.push(Command::Aim(AimCommand::Take(i)));
+            if button.on_hover_text(potset_report::aim::chances::words(&proposal.chance)).clicked() {
+                out.push(AimCommand::Take(i).into());
             }
         }
         if ui.button("Back to Aim").clicked() {
-            out.push(Command::Show(View::Aim));
+            out.push(WindowCommand::Show(View::Aim).into());
         }
         if ui.button("Hide the settings").clicked() {
-            out.push(Command::Aim(AimCommand::OnBench(false)));
+            out.push(AimCommand::OnBench(false).into());
         }
     });
 }
@@ -152,7 +152,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
                     view.tracer.attach(state, &response, response.rect, (reading, t_h), out);
                 }
             }
-            SheetAction::Fold(key) => out.push(Command::Fold(key)),
+            SheetAction::Fold(key) => out.push(WindowCommand::Fold(key).into()),
             SheetAction::Cursor(_) => {}
             SheetAction::CopyNumbers => out.push(Command::Do(potset_app::Action::CopyNumbers)),
         }

@@ -2,6 +2,7 @@
 
 use egui::{Align2, Color32, FontId, IdSalt, Response, RichText, Sense, Ui, WidgetInfo, pos2, vec2};
 
+use potset_app::command::WindowCommand;
 use potset_app::{Command, State};
 use potset_base::label_rule::LabelRule;
 use potset_base::number;
@@ -34,7 +35,7 @@ pub fn show(ui: &mut Ui, state: &State, before: &mut bool, out: &mut Vec<Command
                 widgets::wrapped(ui, text, fonts::regular(tokens::SMALL), t.ink_soft);
             }
             if ui.link(RichText::new("Copy as a table").size(tokens::SMALL)).clicked() {
-                out.push(Command::Copy(nutrition::text(n, state.kitchen.label_rule)));
+                out.push(WindowCommand::Copy(nutrition::text(n, state.kitchen.label_rule)).into());
             }
         });
     });
@@ -44,7 +45,7 @@ fn rule(ui: &mut Ui, kitchen: &Kitchen, out: &mut Vec<Command>) {
     let names = LabelRule::ALL.map(LabelRule::place);
     let now = kitchen.label_rule.place();
     if let Some(i) = picker(ui, IdSalt::new("label rule"), "Custom of the table", now, &names) {
-        out.push(Command::Kitchen(Kitchen { label_rule: LabelRule::ALL[i], ..kitchen.clone() }));
+        out.push(WindowCommand::Kitchen(Kitchen { label_rule: LabelRule::ALL[i], ..kitchen.clone() }).into());
     }
 }
 

@@ -2,6 +2,7 @@
 
 use egui::Ui;
 
+use potset_app::command::BenchCommand;
 use potset_app::{Command, State};
 use potset_doc::Edit;
 use potset_ui_kit::tokens;
@@ -21,7 +22,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             mend: Some(&mend),
         };
         if card.show(ui) {
-            out.push(Command::Edit(Edit::Renew(entry.kind, entry.key.clone()), None));
+            out.push(BenchCommand::Edit(Edit::Renew(entry.kind, entry.key.clone()), None).into());
         }
     }
 }

@@ -2,7 +2,6 @@
 
 use egui::{Align, Rect, RichText, Sense, Ui, vec2};
 
-use crate::tracer::Tracer;
 use potset_app::{Action, Command, State};
 use potset_base::number::{self, NBSP};
 use potset_doubt::influence::Influence;
@@ -17,7 +16,7 @@ const TOLD: usize = 10;
 const ROW: f32 = 18.0;
 
 /// Draws the list; nothing before it has been found out for the first time.
-pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
+pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let list: Vec<&Influence> = state.rests.iter().take(TOLD).collect();
     if list.is_empty() {
         return;
@@ -28,12 +27,11 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comma
     let weak = list.iter().any(|i| i.weak());
     let color = if weak { t.warn } else { t.ink_soft };
     ui.add(egui::Label::new(RichText::new(said).size(tokens::SMALL).color(color)).wrap());
-    let numbers = tracer.numbers(state);
     card::frame(t).show(ui, |ui| {
         ui.set_width(ui.available_width());
         ui.spacing_mut().item_spacing.y = 0.0;
         for influence in list {
-            row(ui, influence, numbers);
+            row(ui, influence, &state.numbers);
         }
     });
     if ui.link(RichText::new("Where all the numbers come from").size(tokens::SMALL)).clicked() {

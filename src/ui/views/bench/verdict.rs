@@ -3,6 +3,7 @@
 use egui::{RichText, Ui};
 
 use crate::tracer::Tracer;
+use potset_app::command::BenchCommand;
 use potset_app::{Command, State};
 use potset_base::number;
 use potset_base::words::{TangWord, span};
@@ -39,7 +40,7 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, 
     super::matters::show(ui, state, out);
     why(ui, state, tracer, out);
     super::nutrition::show(ui, state, before, out);
-    super::rests::show(ui, state, tracer, out);
+    super::rests::show(ui, state, out);
 }
 
 fn errors(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
@@ -170,7 +171,7 @@ fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
         let card = NoteCard { edge, mark, sentence: &a.note.title, more: &a.note.sentence, mend };
         let pressed = ui.push_id(("note", i), |ui| card.show(ui)).inner;
         if let (true, Some(mend)) = (pressed, &a.mend) {
-            out.push(Command::Edit(mend.edit.clone(), None));
+            out.push(BenchCommand::Edit(mend.edit.clone(), None).into());
         }
     }
     let small = potset_ui_kit::fonts::regular(tokens::SMALL);

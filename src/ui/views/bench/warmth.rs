@@ -1,9 +1,9 @@
 //! Warmth and hold: temperatures, times, and the steps before the culture.
 
-use egui::{IdSalt, RichText, Ui};
-
 use super::hand::{Hand, Row};
 use super::{before, events};
+use egui::{IdSalt, RichText, Ui};
+use potset_app::command::BenchCommand;
 use potset_base::number;
 use potset_doc::pantry::{Warmer, Warming};
 use potset_doc::{Edit, culture_in};
@@ -26,7 +26,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
         if let Some(i) = picker(ui, IdSalt::new("warmer"), "Warmer", current, &names)
             && let Some(warmer) = all.get(i)
         {
-            slot.push(potset_app::Command::Edit(Edit::Warmer(warmer.key.clone()), None));
+            slot.push(potset_app::Command::Bench(BenchCommand::Edit(Edit::Warmer(warmer.key.clone()), None)));
         }
     });
     card.show(ui, |ui| {

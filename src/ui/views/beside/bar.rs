@@ -15,14 +15,14 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     ui.spacing_mut().item_spacing.x = 4.0;
     for page in BesidePage::ALL {
         if pill(ui, page.words(), columns.page == page).clicked() {
-            out.push(Command::Beside(BesideCommand::Page(page)));
+            out.push(BesideCommand::Page(page).into());
         }
     }
     ui.add_space(10.0);
     if columns.list.len() > 1 && columns.page == BesidePage::Curves {
         for (words, over) in [("In columns", false), ("Laid over", true)] {
             if pill(ui, words, columns.laid_over == over).clicked() {
-                out.push(Command::Beside(BesideCommand::LaidOver(over)));
+                out.push(BesideCommand::LaidOver(over).into());
             }
         }
         ui.add_space(10.0);
@@ -35,7 +35,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             .changed()
         {
             let own = state.design().hold().map(|h| h.hours);
-            out.push(Command::Beside(BesideCommand::Stop(own.filter(|_| common))));
+            out.push(BesideCommand::Stop(own.filter(|_| common)).into());
         }
     }
     ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
@@ -89,7 +89,7 @@ pub fn choices(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             let path = std::path::PathBuf::from(path);
             let name = path.file_name().map_or_else(String::new, |n| n.to_string_lossy().into_owned());
             if ui.button(name).clicked() {
-                out.push(Command::Beside(BesideCommand::AddFile(path)));
+                out.push(BesideCommand::AddFile(path).into());
                 ui.close();
             }
         }
@@ -97,7 +97,7 @@ pub fn choices(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     ui.menu_button("Demo designs (invented)", |ui| {
         for (file, name) in assets::demo_names() {
             if ui.button(name).clicked() {
-                out.push(Command::Beside(BesideCommand::AddDemo(file)));
+                out.push(BesideCommand::AddDemo(file).into());
                 ui.close();
             }
         }
@@ -107,7 +107,7 @@ pub fn choices(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         ScrollArea::vertical().max_height(height).show(ui, |ui| {
             for case in columns::cases() {
                 if ui.button(&case.name).on_hover_text(&case.citation).clicked() {
-                    out.push(Command::Beside(BesideCommand::AddCase(case.key.clone())));
+                    out.push(BesideCommand::AddCase(case.key.clone()).into());
                     ui.close();
                 }
             }

@@ -29,7 +29,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             ui.horizontal_wrapped(|ui| {
                 for i in 1..n {
                     if pill(ui, &told.names[i], i == which).clicked() {
-                        out.push(Command::Beside(BesideCommand::Versus(i)));
+                        out.push(BesideCommand::Versus(i).into());
                     }
                 }
             });

@@ -6,7 +6,7 @@ use super::heads;
 use crate::tracer::Tracer;
 use crate::views::bench::HandState;
 use potset_app::columns::{Holds, Told};
-use potset_app::command::BesideCommand;
+use potset_app::command::{BesideCommand, WindowCommand};
 use potset_app::{Action, Command, State};
 use potset_compare::beside::Measured;
 use potset_doc::Edit;
@@ -175,9 +175,9 @@ fn act(
     let bench = state.columns.bench() == i;
     match *action {
         SheetAction::Cursor(h) => view.cursor = Some((i, h)),
-        SheetAction::Fold(key) => out.push(Command::Fold(key)),
+        SheetAction::Fold(key) => out.push(WindowCommand::Fold(key).into()),
         SheetAction::Stop(hours, _) if state.columns.common_stop.is_some() => {
-            out.push(Command::Beside(BesideCommand::Stop(Some(hours))));
+            out.push(BesideCommand::Stop(Some(hours)).into());
         }
         SheetAction::Stop(hours, gesture) if bench => {
             view.hand.push("stop line", gesture, Some(Edit::HoldHours(hours)), out);

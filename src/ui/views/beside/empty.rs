@@ -31,7 +31,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         ui.horizontal_wrapped(|ui| {
             for (name, words) in FIRST {
                 if ui.button(words).clicked() {
-                    out.push(Command::Beside(BesideCommand::AddDemo(name)));
+                    out.push(BesideCommand::AddDemo(name).into());
                 }
             }
         });

@@ -48,7 +48,7 @@ fn head(
     if let Some(other) = grip.dnd_release_payload::<u64>()
         && *other != column.id
     {
-        out.push(Command::Beside(BesideCommand::Move(*other, i)));
+        out.push(BesideCommand::Move(*other, i).into());
     }
     let mut row = ui.new_child(UiBuilder::new().max_rect(rect.with_max_y(rect.top() + 20.0)));
     row.horizontal(|ui| marker::sample(ui, i, t.ink));

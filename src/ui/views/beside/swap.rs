@@ -96,7 +96,7 @@ fn controls(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         wrapped(ui, how, fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
     });
     if new != *wish {
-        out.push(Command::Sweep(SweepCommand::Swap(new)));
+        out.push(SweepCommand::Swap(new).into());
     }
 }
 
@@ -127,7 +127,7 @@ fn told(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                     let ready = desk.answered == desk.question;
                     let take = ui.add_enabled(ready, egui::Button::new("Take it"));
                     if take.on_hover_text("Makes it the design on the bench; it can be undone").clicked() {
-                        out.push(Command::Sweep(SweepCommand::TakeSwap));
+                        out.push(SweepCommand::TakeSwap.into());
                     }
                     let room = state.columns.full().is_none();
                     let beside = ui.add_enabled(ready && room, egui::Button::new("Put it beside"));
@@ -136,7 +136,7 @@ fn told(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                         .on_disabled_hover_text("Four designs are beside each other already")
                         .clicked()
                     {
-                        out.push(Command::Sweep(SweepCommand::SwapBeside));
+                        out.push(SweepCommand::SwapBeside.into());
                     }
                 });
             });

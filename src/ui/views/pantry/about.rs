@@ -3,6 +3,7 @@
 use egui::Ui;
 
 use potset_app::Command;
+use potset_app::command::PantryCommand;
 use potset_base::allergen::allergens;
 use potset_catalogue::pantry_page::Page;
 use potset_doc::own::{About, OwnEdit};
@@ -18,7 +19,8 @@ const TICK: f32 = 160.0;
 /// Draws the card; nothing for what ships and for what is no food.
 pub fn card(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
     let Some((vegan, gluten_free)) = page.claims.filter(|_| page.own) else { return };
-    let mut put = |about| out.push(Command::Own(OwnEdit::About(page.kind, page.key.clone(), about)));
+    let mut put =
+        |about| out.push(PantryCommand::Own(OwnEdit::About(page.kind, page.key.clone(), about)).into());
     Card::new("What it says of itself").quiet("yours to change").show(ui, |ui| {
         ui.horizontal_wrapped(|ui| {
             let (mut vegan, mut free) = (vegan, gluten_free);

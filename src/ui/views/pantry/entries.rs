@@ -9,6 +9,7 @@ use super::entry_page;
 use super::filters;
 use super::kept::{EntriesState, Kept, PageOf};
 use super::table;
+use potset_app::command::PantryCommand;
 use potset_app::state::Dialog;
 use potset_app::{Command, State};
 use potset_catalogue::pantry_page::{Page, Place};
@@ -27,7 +28,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<C
     renew(view, state);
     let escape = ui.input(|i| i.key_pressed(Key::Escape));
     if escape && state.dialog == Dialog::None && !view.typing && view.kept.page.is_some() {
-        out.push(Command::OpenEntry(None));
+        out.push(PantryCommand::OpenEntry(None).into());
     }
     let wide = ui.available_width() >= THREE_COLUMNS;
     let frame = super::panel(ui);

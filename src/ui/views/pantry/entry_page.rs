@@ -5,6 +5,7 @@ use egui::{Button, Key, TextEdit, Ui, WidgetInfo};
 
 use super::kept::{EntriesState, PageState};
 use super::{about, figures, ticket};
+use potset_app::command::{BenchCommand, PantryCommand, WindowCommand};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
 use potset_app::{Command, State};
@@ -22,7 +23,7 @@ use potset_ui_kit::{fonts, tokens};
 /// Draws the page; with a way back where it stands in the table's place.
 pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out: &mut Vec<Command>) {
     if back && ui.button("Back to the table").clicked() {
-        out.push(Command::OpenEntry(None));
+        out.push(PantryCommand::OpenEntry(None).into());
     }
     let Some(page) = &view.kept.page else {
         empty(ui);
@@ -81,7 +82,7 @@ fn head(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
     if page.own {
         let width = ui.available_width();
         if let Some(name) = field(ui, "Name of the entry", &page.name, "Name", width) {
-            out.push(Command::Own(OwnEdit::Rename(page.kind, page.key.clone(), name)));
+            out.push(PantryCommand::Own(OwnEdit::Rename(page.kind, page.key.clone(), name)).into());
         }
     } else {
         wrapped(ui, &page.name, fonts::semibold(tokens::HEADING), t.ink);
@@ -105,7 +106,7 @@ fn differs(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
         mend: Some("Update the design"),
     };
     if note.show(ui) {
-        out.push(Command::Edit(Edit::Renew(page.kind, page.key.clone()), None));
+        out.push(BenchCommand::Edit(Edit::Renew(page.kind, page.key.clone()), None).into());
     }
 }
 
@@ -117,13 +118,13 @@ fn actions(ui: &mut Ui, page: &Page, view: &mut PageState, state: &State, out: &
         }
         let share = ui.button("Share as a file…");
         if share.on_hover_text("A readable text file, with all that the entry needs").clicked() {
-            out.push(Command::AskShare(page.kind, page.key.clone()));
+            out.push(PantryCommand::AskShare(page.kind, page.key.clone()).into());
         }
         if page.own {
             let remove = ui.button("Remove");
             let tip = "Takes it out of your pantry; Ctrl+Z brings it back. Designs keep their own copy";
             if remove.on_hover_text(tip).clicked() {
-                out.push(Command::Own(OwnEdit::Remove(page.kind, page.key.clone())));
+                out.push(PantryCommand::Own(OwnEdit::Remove(page.kind, page.key.clone())).into());
             }
         }
     });
@@ -136,8 +137,8 @@ fn into_design(ui: &mut Ui, page: &Page, state: &State, out: &mut Vec<Command>) 
         if button.clicked()
             && let Some(raw) = find(&state.pantry.raws, &page.key)
         {
-            out.push(Command::Making(Making::usual(raw, state.shelves.making.grams)));
-            out.push(Command::Page(PantryPage::Making));
+            out.push(PantryCommand::Making(Making::usual(raw, state.shelves.making.grams)).into());
+            out.push(PantryCommand::Page(PantryPage::Making).into());
         }
         return;
     }
@@ -152,10 +153,10 @@ fn into_design(ui: &mut Ui, page: &Page, state: &State, out: &mut Vec<Command>) 
     button.on_hover_text(tip).on_disabled_hover_text("The open design has it already");
     if clicked {
         if page.kind == EntryKind::Base {
-            out.push(Command::UseBase(page.key.clone()));
+            out.push(PantryCommand::UseBase(page.key.clone()).into());
         } else {
-            out.push(Command::Edit(edit, None));
-            out.push(Command::Show(View::Bench));
+            out.push(BenchCommand::Edit(edit, None).into());
+            out.push(WindowCommand::Show(View::Bench).into());
         }
     }
 }
@@ -182,7 +183,9 @@ fn copy(ui: &mut Ui, page: &Page, view: &mut PageState, out: &mut Vec<Command>) 
         });
     });
     if go && !name.trim().is_empty() {
-        out.push(Command::Own(OwnEdit::Copy(page.kind, page.key.clone(), name.trim().to_owned())));
+        out.push(
+            PantryCommand::Own(OwnEdit::Copy(page.kind, page.key.clone(), name.trim().to_owned())).into(),
+        );
         end = true;
     }
     if end {
@@ -198,7 +201,7 @@ fn handling(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
         if page.own {
             let text = area(ui, "Handling", &page.handling, "How to store it, prepare it, put it in");
             if let Some(text) = text {
-                out.push(Command::Own(OwnEdit::Handling(page.kind, page.key.clone(), text)));
+                out.push(PantryCommand::Own(OwnEdit::Handling(page.kind, page.key.clone(), text)).into());
             }
         } else {
             wrapped(ui, &page.handling, fonts::regular(tokens::BODY), tokens::of(ui).ink);

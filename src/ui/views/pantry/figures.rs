@@ -3,6 +3,7 @@
 use egui::{Align, Sense, Ui, pos2, vec2};
 
 use potset_app::Command;
+use potset_app::command::PantryCommand;
 use potset_catalogue::pantry_page::{Figure, Page};
 use potset_doc::own::OwnEdit;
 use potset_ui_kit::widgets::card::Card;
@@ -47,7 +48,7 @@ fn one(
                 Some(v) => {
                     *trouble = None;
                     let edit = OwnEdit::Figure(page.kind, page.key.clone(), figure.path.clone(), v);
-                    out.push(Command::Own(edit));
+                    out.push(PantryCommand::Own(edit).into());
                 }
                 None => *trouble = Some((figure.path.clone(), unread(&text, &number.unit))),
             }

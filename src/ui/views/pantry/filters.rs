@@ -4,6 +4,7 @@ use egui::accesskit::Role;
 use egui::{Align, Sense, TextEdit, Ui, WidgetInfo, vec2};
 
 use super::kept::EntriesState;
+use potset_app::command::PantryCommand;
 use potset_app::{Action, Command, State};
 use potset_catalogue::pantry_table::{Filter, Sort, Wish};
 use potset_doc::pantry::EntryKind;
@@ -41,7 +42,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<C
     });
     let take = ui.button("Take in entries…");
     if take.on_hover_text("A file that another maker shared; nothing of yours is overwritten").clicked() {
-        out.push(Command::AskTakeIn);
+        out.push(PantryCommand::AskTakeIn.into());
     }
     if let Some(words) = state.shelves.can_undo() {
         let told = format!("Last change: {words}. Ctrl+Z takes it back.");

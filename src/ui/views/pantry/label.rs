@@ -6,6 +6,7 @@ use egui::{Button, TextEdit, Ui, WidgetInfo};
 use super::examples::EXAMPLES;
 use super::halves;
 use super::label_told::{self, LabelState};
+use potset_app::command::PantryCommand;
 use potset_app::{Command, State};
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::wrapped;
@@ -47,17 +48,17 @@ fn words(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             info
         });
         if response.changed() {
-            out.push(Command::LabelText(text));
+            out.push(PantryCommand::LabelText(text).into());
         }
         let any = !state.shelves.label.text.is_empty();
         if ui.add_enabled(any, Button::new("Clear the label")).clicked() {
-            out.push(Command::LabelText(String::new()));
+            out.push(PantryCommand::LabelText(String::new()).into());
         }
     });
     Card::new("To try it").quiet("invented labels").show(ui, |ui| {
         for (name, text) in EXAMPLES {
             if ui.button(name).clicked() {
-                out.push(Command::LabelText(text.to_owned()));
+                out.push(PantryCommand::LabelText(text.to_owned()).into());
             }
         }
     });

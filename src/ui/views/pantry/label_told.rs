@@ -2,6 +2,7 @@
 
 use egui::{Align, Button, Rect, Sense, Ui, vec2};
 
+use potset_app::command::{BenchCommand, PantryCommand, WindowCommand};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
 use potset_app::{Command, State};
@@ -129,15 +130,15 @@ fn actions(ui: &mut Ui, reading: &LabelReading, study: &LabelStudy, state: &Stat
         let tip = "The nearest entry with the label's figures, in the place of the design's first base; one undo takes it back";
         put.on_hover_text(tip).on_disabled_hover_text(none);
         if let Some(edit) = edit.filter(|_| pressed) {
-            out.push(Command::Edit(edit, None));
-            out.push(Command::Show(View::Bench));
+            out.push(BenchCommand::Edit(edit, None).into());
+            out.push(WindowCommand::Show(View::Bench).into());
         }
         let keep = ui.add_enabled(study.line.is_some(), Button::new("Keep as an entry of mine"));
         let pressed = keep.clicked();
         keep.on_hover_text("A copy of the nearest entry with the stated figures").on_disabled_hover_text(none);
         if pressed && let Some(entry) = as_entry(reading, study, &state.pantry) {
-            out.push(Command::Own(OwnEdit::Add(Box::new(entry))));
-            out.push(Command::Page(PantryPage::Entries));
+            out.push(PantryCommand::Own(OwnEdit::Add(Box::new(entry))).into());
+            out.push(PantryCommand::Page(PantryPage::Entries).into());
         }
     });
 }

@@ -3,6 +3,7 @@
 use egui::{Align, Button, IdSalt, Rect, Sense, Ui, vec2};
 
 use super::halves;
+use potset_app::command::PantryCommand;
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
 use potset_base::{Note, number};
@@ -70,7 +71,7 @@ fn empty(ui: &mut Ui, out: &mut Vec<Command>) {
             t.ink_soft,
         );
         if ui.button("Take in entries…").clicked() {
-            out.push(Command::AskTakeIn);
+            out.push(PantryCommand::AskTakeIn.into());
         }
     });
 }
@@ -97,7 +98,7 @@ fn how(ui: &mut Ui, making: &Making, raw: &Raw, state: &State, out: &mut Vec<Com
         tick(ui, &mut new.boiled, timed("boiled", raw.boil_min, "min"));
     });
     if new != shown {
-        out.push(Command::Making(new));
+        out.push(PantryCommand::Making(new).into());
     }
     if !raw.handling.is_empty() {
         Card::new("Handling").show(ui, |ui| {
@@ -168,21 +169,21 @@ fn result(ui: &mut Ui, made: &Made, raw: &Raw, state: &State, out: &mut Vec<Comm
 
 fn actions(ui: &mut Ui, made: &Made, state: &State, out: &mut Vec<Command>) {
     let there = kept(made, &state.pantry).map(str::to_owned);
-    let add = || Command::Own(OwnEdit::Add(Box::new(as_entry(made, &state.pantry))));
+    let add = || Command::Pantry(PantryCommand::Own(OwnEdit::Add(Box::new(as_entry(made, &state.pantry)))));
     ui.horizontal_wrapped(|ui| {
         let keep = ui.add_enabled(there.is_none(), Button::new("Keep as an entry of mine"));
         let pressed = keep.clicked();
         keep.on_disabled_hover_text("It is among your entries already");
         if pressed {
             out.push(add());
-            out.push(Command::Page(PantryPage::Entries));
+            out.push(PantryCommand::Page(PantryPage::Entries).into());
         }
         let tip = "In the place of the design's first base; it is kept among your entries too";
         if ui.button("Use in the design").on_hover_text(tip).clicked() {
             if there.is_none() {
                 out.push(add());
             }
-            out.push(Command::UseBase(there.clone().unwrap_or_else(|| made.base.key.clone())));
+            out.push(PantryCommand::UseBase(there.clone().unwrap_or_else(|| made.base.key.clone())).into());
         }
     });
 }

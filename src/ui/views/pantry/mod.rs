@@ -15,6 +15,7 @@ mod ticket;
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
+use potset_app::command::PantryCommand;
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
 use potset_ui_kit::tokens;
@@ -50,7 +51,7 @@ fn tabs(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     ui.spacing_mut().item_spacing.x = 4.0;
     for page in PantryPage::ALL {
         if pill(ui, page.words(), state.shelves.page == page).clicked() {
-            out.push(Command::Page(page));
+            out.push(PantryCommand::Page(page).into());
         }
     }
 }

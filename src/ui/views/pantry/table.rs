@@ -5,6 +5,7 @@ use egui::{Align, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::filters;
 use super::kept::EntriesState;
+use potset_app::command::PantryCommand;
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
 use potset_catalogue::pantry_table::{Column, Filter, Row, Sort};
@@ -52,7 +53,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<C
         });
         if let Some(place) = did.pressed.or(did.entered) {
             let one = &rows[shown[place]];
-            out.push(Command::OpenEntry(Some((one.kind, one.key.clone()))));
+            out.push(PantryCommand::OpenEntry(Some((one.kind, one.key.clone()))).into());
         }
         view.sort = sort;
     });
@@ -179,7 +180,7 @@ fn empty(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Comm
             ui.label(RichText::new(format!("There is no {kind} yet")).color(t.ink));
             quiet(ui, "Take in a file that another maker shared, or copy an entry and change it.");
             if ui.button("Take in a shared file…").clicked() {
-                out.push(Command::AskTakeIn);
+                out.push(PantryCommand::AskTakeIn.into());
             }
             return;
         }
@@ -191,7 +192,7 @@ fn empty(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Comm
                  make a base from raw stuff.",
             );
             if ui.button("Read a label…").clicked() {
-                out.push(Command::Page(PantryPage::Label));
+                out.push(PantryCommand::Page(PantryPage::Label).into());
             }
         } else {
             quiet(ui, "Take a filter off, or other words: a part of a name, another name for it, or its key.");

@@ -3,6 +3,7 @@
 use egui::{IdSalt, Ui};
 
 use super::figures::unread;
+use potset_app::command::PantryCommand;
 use potset_app::{Command, State};
 use potset_base::number;
 use potset_catalogue::pantry_page::Page;
@@ -29,7 +30,7 @@ pub fn card(
     let old = &page.ticket;
     let mut put = |ticket: Ticket| {
         if ticket != *old {
-            out.push(Command::Own(OwnEdit::Ticket(page.kind, page.key.clone(), ticket)));
+            out.push(PantryCommand::Own(OwnEdit::Ticket(page.kind, page.key.clone(), ticket)).into());
         }
     };
     let quiet = if old.is_blank() { "nothing written yet" } else { "yours" };

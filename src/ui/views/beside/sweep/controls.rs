@@ -31,14 +31,14 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
     });
     if new != wish {
-        out.push(Command::Sweep(SweepCommand::Wish(settled(new, wish))));
+        out.push(SweepCommand::Wish(settled(new, wish)).into());
     }
     if wish.y.is_some() {
         Card::new("What the map shows").show(ui, |ui| {
             for outcome in Outcome::SWEPT {
                 let on = sweeps.outcome == outcome;
                 if ui.selectable_label(on, outcome.name()).clicked() {
-                    out.push(Command::Sweep(SweepCommand::Outcome(outcome)));
+                    out.push(SweepCommand::Outcome(outcome).into());
                 }
             }
         });
@@ -52,7 +52,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             ui.horizontal(|ui| {
                 ui.label(format!("{done} of {whole} points"));
                 if ui.button("Stop").on_hover_text("Leaves the points that are worked out").clicked() {
-                    out.push(Command::Sweep(SweepCommand::Stop));
+                    out.push(SweepCommand::Stop.into());
                 }
             });
         } else {

@@ -102,7 +102,7 @@ pub fn show(
         response.request_focus();
         view.mark = None;
         if let Some((ix, iy)) = hovered {
-            out.push(Command::Sweep(SweepCommand::Take(ix, iy)));
+            out.push(SweepCommand::Take(ix, iy).into());
         }
     }
     hovered
@@ -135,7 +135,9 @@ fn sentence(state: &State, sweep: &Sweep, outcome: Outcome, here: Option<(usize,
 fn shade(t: &Tokens, outcome: Outcome, share: f64) -> Color32 {
     let curve = match outcome {
         Outcome::Texture | Outcome::Stiffness => t.texture_chilled,
-        Outcome::SugarLeft | Outcome::Sweetness | Outcome::Energy | Outcome::Cost => t.sugar_total,
+        Outcome::SugarLeft | Outcome::Sweetness | Outcome::Energy | Outcome::Cost | Outcome::Fat => {
+            t.sugar_total
+        }
         Outcome::Ph | Outcome::SourAt | Outcome::ReadyFrom => t.ph,
         Outcome::Tang => t.acid,
         Outcome::Whey | Outcome::ThinLayer => t.temperature,

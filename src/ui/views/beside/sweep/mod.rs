@@ -156,7 +156,7 @@ fn keys(
     if ui.input(|i| i.key_pressed(Key::Enter))
         && let Some((ix, iy)) = view.mark
     {
-        out.push(Command::Sweep(SweepCommand::Take(ix, iy)));
+        out.push(SweepCommand::Take(ix, iy).into());
         view.mark = None;
     }
 }

@@ -95,7 +95,7 @@ pub fn show(
         response.request_focus();
         view.mark = None;
         if let Some((ix, iy)) = hovered {
-            out.push(Command::Sweep(SweepCommand::Take(ix, iy)));
+            out.push(SweepCommand::Take(ix, iy).into());
         }
     }
     hovered

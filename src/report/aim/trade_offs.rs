@@ -1,10 +1,9 @@
 //! What proposals give against each other and against the design: the table of trade-offs.
 
-use super::gives::Gives;
-use super::proposal::Proposal;
 use potset_base::words::TextureWord;
 use potset_forecast::outcome::Outcome;
 use potset_judge::outcomes::{Outcomes, differ_among};
+use potset_search::aim::{Gives, Proposal};
 
 /// A row of the table of trade-offs: an outcome of the design as it is and of each proposal.
 #[derive(Clone, Debug, PartialEq)]

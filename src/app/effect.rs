@@ -1,0 +1,76 @@
+//! Effects: what `update` asks to be done outside.
+
+use std::path::PathBuf;
+
+use super::command::lists;
+use super::jobs::{Job, Key};
+use potset_store::files::Over;
+
+/// What must be done outside `update`.
+#[derive(Debug)]
+pub enum Effect {
+    /// Works something out, in the place of an older job of its key.
+    Work(Box<dyn Job>),
+    /// Gives up what is worked out.
+    GiveUp(Key),
+    Disk(DiskEffect),
+    Screen(ScreenEffect),
+}
+
+impl Effect {
+    /// Something to be worked out.
+    #[must_use]
+    pub fn work(job: impl Job + 'static) -> Self {
+        Self::Work(Box::new(job))
+    }
+}
+
+/// What is read and written at once.
+#[derive(Clone, Debug, PartialEq)]
+pub enum DiskEffect {
+    Read(PathBuf),
+    ReadBeside(PathBuf),
+    ReadShared(PathBuf),
+    Write {
+        path: PathBuf,
+        text: String,
+        revision: u64,
+        over: Over,
+    },
+    WriteShared {
+        path: PathBuf,
+        text: String,
+    },
+    SaveSettings,
+    SaveKitchen,
+    SaveOwn,
+    KeepRecovery,
+    DropRecovery,
+    /// The copy at this place was taken up: ours is kept, then it goes.
+    Recovered(PathBuf),
+    /// The copy at this place is thrown away.
+    DropLost(PathBuf),
+    /// Copies that were found are let go.
+    LeaveLost,
+    /// Looks what became of the open file.
+    LookOutside,
+}
+
+/// What only the screen can do; the desk hands it on.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ScreenEffect {
+    AskOpen,
+    /// The file name to offer.
+    AskSave(String),
+    /// A file to put beside the others.
+    AskAdd,
+    /// The file name to offer for the comparison.
+    AskExport(String),
+    AskTakeIn,
+    /// The file name to offer.
+    AskShare(String),
+    Copy(String),
+    Quit,
+}
+
+lists!(Effect::Disk(DiskEffect), Effect::Screen(ScreenEffect));

@@ -1,0 +1,100 @@
+//! The spread of the design on the bench, and what matters for it.
+
+use std::sync::Arc;
+
+use super::question::Question;
+use super::{At, Job, Key, Step, fault};
+use crate::command::{BenchCommand, Command};
+use potset_base::{Note, Severity};
+use potset_doubt::matters::matters;
+use potset_doubt::spread::{FIRST, SEED, Spreader};
+
+/// Pots between two looks at whether something newer is asked: some ten milliseconds on two cores.
+const CHUNK: usize = 96;
+
+/// What is left to do.
+enum Stage {
+    First,
+    Pots(Box<Spreader>),
+    Matters(Box<Spreader>),
+}
+
+/// A spread under way.
+pub struct SpreadJob {
+    question: Question,
+    pots: usize,
+    stage: Stage,
+}
+
+impl SpreadJob {
+    /// A spread with nothing worked out.
+    #[must_use]
+    pub fn new(question: &Question, pots: usize) -> Self {
+        Self { question: question.clone(), pots, stage: Stage::First }
+    }
+
+    /// Starts the spread: its first, coarse picture.
+    fn first(self) -> Step {
+        let mut spreader = match Spreader::new(&self.question.scenario.borrowed(), SEED, self.pots) {
+            Ok(spreader) => spreader,
+            Err(notes) => {
+                let note = notes.into_iter().find(|n| n.severity == Severity::Error);
+                return Step::done(self.none(note.unwrap_or_else(broken)));
+            }
+        };
+        let more = spreader.more(FIRST);
+        match spreader.spread().none_made() {
+            Some(note) => Step::done(self.none(note)),
+            None => self.next(spreader, more, true),
+        }
+    }
+
+    /// What is to be shown of the spread now, and what is left.
+    fn next(self, spreader: Spreader, more: bool, picture: bool) -> Step {
+        let spread = || BenchCommand::Spread(self.question.number, Arc::new(spreader.spread())).into();
+        let result = picture.then(spread);
+        let spreader = Box::new(spreader);
+        let stage = if more { Stage::Pots(spreader) } else { Stage::Matters(spreader) };
+        Step { result, ..Step::more(Self { stage, ..self }) }
+    }
+
+    fn none(&self, why: Note) -> Command {
+        BenchCommand::NoSpread(self.question.number, why).into()
+    }
+}
+
+impl Job for SpreadJob {
+    fn key(&self) -> Key {
+        match self.stage {
+            Stage::First => Key::FirstSpread,
+            Stage::Pots(_) => Key::Spread,
+            Stage::Matters(_) => Key::Matters,
+        }
+    }
+
+    fn step(mut self: Box<Self>, _: &mut At<'_>) -> Step {
+        match std::mem::replace(&mut self.stage, Stage::First) {
+            Stage::First => self.first(),
+            Stage::Pots(mut spreader) => {
+                let more = spreader.more(CHUNK);
+                self.next(*spreader, more, !more)
+            }
+            Stage::Matters(spreader) => {
+                let found = matters(&self.question.scenario.borrowed(), &spreader);
+                Step::done(BenchCommand::Matters(self.question.number, Arc::new(found)).into())
+            }
+        }
+    }
+
+    fn fault(&self) -> Command {
+        match self.stage {
+            // The spread itself was sound.
+            Stage::Matters(_) => BenchCommand::Matters(self.question.number, Arc::default()).into(),
+            Stage::First | Stage::Pots(_) => self.none(broken()),
+        }
+    }
+}
+
+fn broken() -> Note {
+    fault("spread", "It", "Undo the last change")
+}
