@@ -12,7 +12,7 @@ pub fn key_at(design: &Design, shelf: Shelf, line: usize) -> Option<&str> {
 
 /// The keys of all lines of a list.
 pub fn keys(design: &Design, shelf: Shelf) -> impl Iterator<Item = &str> {
-    (0..).map_while(move |line| key_at(design, shelf, line))
+    design.lines(shelf).into_iter().map(|line| line.entry())
 }
 
 /// Where the entry of a line stands in another design: of several lines with it, the same of them. Nothing where it is not.
