@@ -15,7 +15,6 @@ use potset_judge::verdict::Verdict;
 /// The verdict in plain words.
 ///
 /// - `ready` — the ready time of the same design; `start` — when its culture goes in.
-#[must_use]
 pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) -> String {
     let mut lines =
         vec![format!("{name}, stopped after {}", number::hours(v.stop_h)), v.headline.clone() + "."];
@@ -105,7 +104,6 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
 }
 
 /// The verdict as RON, one field a line.
-#[must_use]
 pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
     let mut out = String::from("(\n");
     let mut put = |field: &str, value: String| {

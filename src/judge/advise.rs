@@ -19,7 +19,6 @@ use potset_forecast::scenario::{Ask, Run};
 /// Everything worth telling, gravest first; at equal gravity in the order of making.
 ///
 /// - `judged` — what speaks against the pot beside the first thing; it stands first of what is equally grave.
-#[must_use]
 pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, judged: Vec<Advice>) -> Vec<Advice> {
     let mut all = judged;
     let judged = all.len();
@@ -179,7 +178,6 @@ fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
 }
 
 /// What the judge of hygiene found, with what mends it, in the judge's order.
-#[must_use]
 pub fn hygiene(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
     let reading = Reading::of(run, verdict.stop_h);
     let told = |finding: &Finding| {

@@ -17,7 +17,6 @@ pub struct Mend {
 
 impl Mend {
     /// A mend of one edit.
-    #[must_use]
     pub fn new(label: impl Into<String>, edit: Edit) -> Self {
         let label = label.into();
         Self { edit: Edit::Together(label.clone(), vec![edit]), label }
@@ -32,7 +31,6 @@ impl Mend {
 pub const FOOD: &str = "white_sugar";
 
 /// Feeds the culture: one tablespoon of white sugar per litre. Source: common practice.
-#[must_use]
 pub fn feed(ask: &Ask<'_>) -> Mend {
     let white = ask.design.sugars.iter().position(|s| s.entry == FOOD);
     let edit =
@@ -41,14 +39,12 @@ pub fn feed(ask: &Ask<'_>) -> Mend {
 }
 
 /// Puts a culture in.
-#[must_use]
 pub fn inoculate(dairy: bool) -> Mend {
     let key = if dairy { "dairy_pair" } else { "nondairy_adjuncts" };
     Mend::new("Add a culture at packet rate", Edit::Add(Shelf::Cultures, key.to_owned(), 1.0))
 }
 
 /// Cooks a thickener in a quarter of the base, cools, then cultures.
-#[must_use]
 pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
     // On a mountain the pan boils sooner.
     let to_c = to_c.min((boiling_point(ask.kitchen.altitude_m) - 1.0).floor());
@@ -76,7 +72,6 @@ pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
 const COOKING_C: f64 = 60.0;
 
 /// Whether a step is cooking.
-#[must_use]
 pub fn cooks(step: &Step) -> bool {
     match step {
         Step::HeatTreat { .. } | Step::CookPart { .. } => true,
@@ -87,7 +82,6 @@ pub fn cooks(step: &Step) -> bool {
 
 /// Takes every cooking step out; what was hot before is then only warmed to what the culture needs. Nothing where no culture
 /// goes in.
-#[must_use]
 pub fn uncook(design: &Design) -> Option<Edit> {
     let culture_c = culture_in::temperature(&design.steps)
         .filter(|c| *c <= COOKING_C)
@@ -103,25 +97,21 @@ pub fn uncook(design: &Design) -> Option<Edit> {
 }
 
 /// Cools the base before the culture goes in.
-#[must_use]
 pub fn cool_first() -> Mend {
     Mend::new("Put the culture in at 40 °C", Edit::CultureTemperature(40.0))
 }
 
 /// A milder hold.
-#[must_use]
 pub fn milder_hold() -> Mend {
     Mend::new("Hold at 41 °C", Edit::HoldTemperature(41.0))
 }
 
 /// Weighs a one-in-ten powder instead.
-#[must_use]
 pub fn split_powder(line: usize) -> Mend {
     Mend::new("Split the packet 1:10", Edit::CulturePowder(line, Powder::OneToTen))
 }
 
 /// A higher dose that brings pH 4.6 by a time; tries a few and takes the smallest that does.
-#[must_use]
 pub fn raise_dose(ask: &Ask<'_>, run: &Run, by_h: f64) -> Option<Mend> {
     let first = ask.design.cultures.first()?;
     for factor in [1.25, 1.5, 2.0, 3.0, 5.0] {
@@ -145,14 +135,12 @@ pub fn raise_dose(ask: &Ask<'_>, run: &Run, by_h: f64) -> Option<Mend> {
 }
 
 /// Another length of the hold.
-#[must_use]
 pub fn stop_after(hours: f64) -> Mend {
     let rounded = (hours * 4.0).ceil() / 4.0;
     Mend::new(format!("Stop after {}", potset_base::number::hours(rounded)), Edit::HoldHours(rounded))
 }
 
 /// The same, rounded down: what comes after is too late.
-#[must_use]
 pub fn stop_after_floor(hours: f64) -> Mend {
     let rounded = (hours * 4.0).floor() / 4.0;
     Mend::new(format!("Stop after {}", potset_base::number::hours(rounded)), Edit::HoldHours(rounded))

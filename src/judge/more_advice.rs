@@ -37,7 +37,6 @@ fn put(
 }
 
 /// A share of living cells in words: "12 %", "under 1 %".
-#[must_use]
 pub fn living_words(share: f64) -> String {
     if share < 0.01 {
         format!("under 1{}%", number::NBSP)

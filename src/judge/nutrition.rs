@@ -28,7 +28,6 @@ pub struct Cost {
 
 impl Cost {
     /// Whether everything that goes in has a price, and something does.
-    #[must_use]
     pub fn whole(&self) -> bool {
         self.missing.is_empty() && self.known > 0.0
     }
@@ -61,7 +60,6 @@ pub struct Nutrition {
 /// Works it out from what goes in and the sugars and acids that are left.
 ///
 /// Whey takes sugars, acids and salts with the water, and no protein and fat.
-#[must_use]
 pub fn nutrition(content: &Content, mix: &Mix, forecast: &Forecast, serving_g: f64) -> Nutrition {
     let (early_g, late_g) = (content.early_kg * 1000.0, content.late_kg * 1000.0);
     let before = content.early.times(100.0 / early_g.max(1e-9));
@@ -154,7 +152,6 @@ pub struct Row {
 const EU_LEAST_CALCIUM: f64 = 120.0;
 
 /// The table as a custom prints it, each figure rounded on its own.
-#[must_use]
 pub fn table(n: &Nutrition, rule: LabelRule) -> Vec<Row> {
     let serving = n.after.times(n.serving_g / 100.0);
     let row = |name: &'static str, line: Line, of: &dyn Fn(&Macros) -> f64| Row {
@@ -201,7 +198,6 @@ pub fn table(n: &Nutrition, rule: LabelRule) -> Vec<Row> {
 /// Source: published, EFSA Journal 2010;8(9):1777 (12 g in one dose; no common rule in the EU), RS 817.022.16 and German
 /// practice (0.1 g/100 g); Nordic practice 0.01 g/100 g and low lactose 1 g/100 g, Food Standards Code schedule 4 low
 /// lactose 2 g/100 g from memory.
-#[must_use]
 pub fn lactose(n: &Nutrition) -> Vec<String> {
     let left = n.after.lactose;
     let galactose = (n.after.galactose > 0.05).then(|| {
@@ -238,7 +234,6 @@ pub fn lactose(n: &Nutrition) -> Vec<String> {
 }
 
 /// Allergens in a sentence, those on the list of a place first.
-#[must_use]
 pub fn allergen_words(n: &Nutrition, rule: LabelRule) -> String {
     if n.allergens.is_empty() {
         return "No allergen is named by what goes in.".to_owned();
@@ -264,7 +259,6 @@ pub fn allergen_words(n: &Nutrition, rule: LabelRule) -> String {
 }
 
 /// Gluten in a sentence.
-#[must_use]
 pub fn gluten_words(n: &Nutrition) -> String {
     if n.gluten.is_empty() {
         "Nothing with gluten goes in; only a test shows under 20 mg/kg.".to_owned()
@@ -277,7 +271,6 @@ pub fn gluten_words(n: &Nutrition) -> String {
 pub const ADVICE: &str = "Worked out, not measured: check local labelling law before selling.";
 
 /// The table as text, tabs between columns, with the rule that was used.
-#[must_use]
 pub fn text(n: &Nutrition, rule: LabelRule) -> String {
     let mut out =
         format!("\tper 100 g before\tper 100 g eaten\tper serving of {} g\n", number::plain(n.serving_g));

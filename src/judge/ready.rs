@@ -19,14 +19,12 @@ pub const HALF: f64 = 0.5;
 const STEPS: [(f64, f64); 4] = [(12.0, 0.5), (24.0, 1.0), (48.0, 3.0), (f64::INFINITY, 6.0)];
 
 /// A time as it is told, h: rounded later to the step of its size.
-#[must_use]
 pub fn told_h(h: f64) -> f64 {
     let step = STEPS.iter().find(|(upto, _)| h <= upto + 1e-9).map_or(6.0, |(_, step)| *step);
     ((h - 1e-9) / step).ceil().max(0.0) * step
 }
 
 /// A time in words, by the clock where a start is known.
-#[must_use]
 pub fn time_words(h: f64, start: Option<Moment>) -> String {
     let h = told_h(h);
     start.map_or_else(|| number::hours(h), |start| start.after(h).day_and_time())
@@ -71,7 +69,6 @@ pub struct Seen<'a> {
 
 impl ReadyTime {
     /// The answer of so many pots.
-    #[must_use]
     pub fn of(seen: Seen<'_>) -> Self {
         let mut hours: Vec<f64> = seen.first_h.iter().map(|h| h.unwrap_or(f64::INFINITY)).collect();
         hours.sort_by(f64::total_cmp);
@@ -100,7 +97,6 @@ impl ReadyTime {
     }
 
     /// The answer in one sentence.
-    #[must_use]
     pub fn sentence(&self, start: Option<Moment>) -> String {
         let at = |h: f64| time_words(h, start);
         match (self.half_h, self.most_h) {
@@ -124,7 +120,6 @@ impl ReadyTime {
     }
 
     /// The same in few words, for a table.
-    #[must_use]
     pub fn brief(&self, start: Option<Moment>) -> String {
         let at = |h: Option<f64>| h.map_or_else(|| "never".to_owned(), |h| time_words(h, start));
         match (self.half_h, self.most_h) {
@@ -135,7 +130,6 @@ impl ReadyTime {
     }
 
     /// Whether most pots are ready at one and the same hour, where that has to be told apart.
-    #[must_use]
     pub fn together_sentence(&self) -> Option<String> {
         let most = self.most_h?;
         match &self.window {
@@ -148,20 +142,17 @@ impl ReadyTime {
     }
 
     /// The span to draw, h: where most are ready together, else from when about half are on.
-    #[must_use]
     pub fn bar(&self) -> Option<(f64, f64)> {
         let to = |w: &Window| if w.closes.is_some() { w.to_h } else { HORIZON_H };
         self.window.as_ref().map(|w| (w.from_h, to(w))).or_else(|| Some((self.half_h?, HORIZON_H)))
     }
 
     /// Whether most pots are ready at the stop.
-    #[must_use]
     pub fn good_at_stop(&self) -> bool {
         self.at_stop.share() >= WINDOW_CHANCE
     }
 
     /// How many are ready at the stop, and how long that holds.
-    #[must_use]
     pub fn at_stop_sentence(&self) -> String {
         let (stop, ready) = (number::hours(self.stop_h), self.at_stop.words());
         let holds = match &self.window {
@@ -211,7 +202,6 @@ impl ReadyTime {
 }
 
 /// Whether a stop at an hour leads to a pot that is to be thrown away, by the likely line.
-#[must_use]
 pub fn lost_at(run: &Run, stop_h: f64) -> bool {
     hygiene::judge_at(run, stop_h).discard().is_some()
 }

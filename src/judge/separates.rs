@@ -53,7 +53,6 @@ pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>
 }
 
 /// A share of the pot in words, %: "a tenth", "a quarter".
-#[must_use]
 pub fn share_words(percent: f64) -> String {
     match percent {
         p if p < 7.5 => "About a twentieth".to_owned(),

@@ -26,7 +26,6 @@ const PH: (f64, f64) = (3.3, 7.2);
 
 impl Validity {
     /// Of a run at its stop.
-    #[must_use]
     pub fn of(run: &Run) -> Self {
         let (pot, f, stop_h) = (&run.mix.texture, &run.forecast, run.mix.stop_h);
         let mut out = Self::default();
@@ -58,7 +57,6 @@ impl Validity {
     }
 
     /// What lies outside, as a sentence beside a number; empty where the laws hold.
-    #[must_use]
     pub fn sentence(outside: &[String]) -> String {
         if outside.is_empty() {
             String::new()

@@ -13,7 +13,6 @@ pub struct CautionRow {
 
 impl CautionRow {
     /// What it means for a design.
-    #[must_use]
     pub fn words(&self, i: usize) -> &'static str {
         match self.of.get(i).copied().flatten() {
             Some(Severity::Stop | Severity::Error) => "stop",

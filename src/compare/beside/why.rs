@@ -12,7 +12,6 @@ const MOST: f64 = 0.5;
 impl Beside {
     /// Why the design at a place differs from the first: when it is ready or sour, and why sugar stays. Empty until the causes
     /// are worked out.
-    #[must_use]
     pub fn why(&self, place: usize) -> Vec<String> {
         let causes = place.checked_sub(1).and_then(|i| self.causes.get(i)?.as_ref());
         let Some(causes) = causes.filter(|c| !c.players.is_empty()) else { return Vec::new() };
@@ -63,7 +62,6 @@ impl Beside {
     }
 
     /// Whether a person would notice how a design stands to the first in an outcome.
-    #[must_use]
     pub fn noticed(&self, outcome: Outcome, place: usize) -> bool {
         let row = self.rows.iter().find(|r| r.outcome == outcome);
         row.is_some_and(|r| r.noticed.get(place).copied().unwrap_or_default())

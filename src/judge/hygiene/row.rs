@@ -51,7 +51,6 @@ pub enum Row {
 
 impl Row {
     /// Where in the plan it lies.
-    #[must_use]
     pub const fn phase(self) -> Phase {
         match self {
             Self::Reheated

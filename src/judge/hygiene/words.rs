@@ -8,7 +8,6 @@ use potset_science::params::Laws;
 
 impl Level {
     /// How grave a note of it is.
-    #[must_use]
     pub const fn severity(self) -> Severity {
         match self {
             Self::Watch => Severity::Watch,
@@ -18,7 +17,6 @@ impl Level {
 }
 
 /// A pH that is above a limit: with as many decimals as show that it is.
-#[must_use]
 pub fn ph_above(ph: f64, limit: f64) -> String {
     let one = number::fixed(ph, 1);
     if one == number::fixed(limit, 1) { number::fixed(ph, 2) } else { one }
@@ -26,7 +24,6 @@ pub fn ph_above(ph: f64, limit: f64) -> String {
 
 impl NotYogurt {
     /// In a few words.
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::NoCulture => "Not yogurt: there is no living culture in it",
@@ -39,7 +36,6 @@ impl NotYogurt {
 
 impl Check {
     /// The look that the plan asks for.
-    #[must_use]
     pub fn words(&self) -> String {
         format!(
             "Check at {}: it should be at pH {} or lower. If it is still above pH {} at {}, throw it away",
@@ -61,7 +57,6 @@ pub struct Reading<'a> {
 
 impl<'a> Reading<'a> {
     /// Of a run that is stopped at an hour.
-    #[must_use]
     pub fn of(run: &'a Run, stop_h: f64) -> Self {
         Self { facts: &run.facts.hygiene, laws: &run.mix.laws, stop_h }
     }
@@ -77,7 +72,6 @@ impl<'a> Reading<'a> {
     }
 
     /// The title of a finding: what is wrong, and what to do.
-    #[must_use]
     pub fn title(&self, finding: &Finding) -> String {
         let when = self.when(finding);
         match (finding.row, finding.level) {
@@ -115,7 +109,6 @@ impl<'a> Reading<'a> {
     }
 
     /// Why, in a sentence or two, with the limit that is broken.
-    #[must_use]
     pub fn sentence(&self, finding: &Finding) -> String {
         let (law, when) = (&self.laws.hygiene, self.when(finding));
         let c = |v: f64| format!("{}{}°C", number::fixed(v, 0), number::NBSP);
@@ -238,7 +231,6 @@ impl<'a> Reading<'a> {
 }
 
 /// The source of a row, as a line: kind and reference.
-#[must_use]
 pub fn source(row: Row) -> String {
     let Ok(params) = potset_forecast::params::shipped() else { return String::new() };
     let h = &params.hygiene;
@@ -262,7 +254,6 @@ pub fn source(row: Row) -> String {
 
 impl Hygiene {
     /// The first line of every answer: what speaks against the pot. It never says that it may be eaten.
-    #[must_use]
     pub fn headline(&self, reading: &Reading<'_>) -> String {
         let Some(first) = self.findings.first() else {
             return NOTHING_KNOWN.to_owned();
