@@ -14,52 +14,52 @@ use potset_base::{Severity, number};
 use potset_doc::design::Powder;
 use potset_doc::steps::Step;
 use potset_forecast::facts::cream_words;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 
 /// Everything worth telling, gravest first; at equal gravity in the order of making.
 ///
 /// - `judged` — what speaks against the pot beside the first thing; it stands first of what is equally grave.
-pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, judged: Vec<Advice>) -> Vec<Advice> {
+pub fn advice(scenario: &Scenario<'_>, run: &Run, verdict: &Verdict, judged: Vec<Advice>) -> Vec<Advice> {
     let mut all = judged;
     let judged = all.len();
     check(verdict, &mut all);
-    crate::separates::advice(ask, run, verdict, &mut all);
-    base(ask, run, &mut all);
-    cut_with_water(ask, run, &mut all);
-    food(ask, run, verdict, &mut all);
-    thickeners::advice(ask, run, &mut all);
-    culture(ask, run, &mut all);
-    warmth(ask, run, &mut all);
-    limits(ask, run, &mut all);
-    wrong_warmth(ask, run, verdict, &mut all);
+    crate::separates::advice(scenario, run, verdict, &mut all);
+    base(scenario, run, &mut all);
+    cut_with_water(scenario, run, &mut all);
+    food(scenario, run, verdict, &mut all);
+    thickeners::advice(scenario, run, &mut all);
+    culture(scenario, run, &mut all);
+    warmth(scenario, run, &mut all);
+    limits(scenario, run, &mut all);
+    wrong_warmth(scenario, run, verdict, &mut all);
     sweetness(verdict, &mut all);
-    beyond(ask, &mut all);
-    crate::more_advice::advice(ask, run, verdict, &mut all);
-    crate::pantry_advice::advice(ask, run, &mut all);
+    beyond(scenario, &mut all);
+    crate::more_advice::advice(scenario, run, verdict, &mut all);
+    crate::pantry_advice::advice(scenario, run, &mut all);
     all.extend(run.notes.iter().map(|n| Advice { note: n.clone(), mend: None }));
-    no_mend_to_a_discard(ask, judged, &mut all);
+    no_mend_to_a_discard(scenario, judged, &mut all);
     all.sort_by_key(|a| std::cmp::Reverse(a.note.severity));
     all
 }
 
 /// No mend leads to a pot that is to be thrown away. Those of the judge are tried already.
-fn no_mend_to_a_discard(ask: &Ask<'_>, judged: usize, all: &mut [Advice]) {
+fn no_mend_to_a_discard(scenario: &Scenario<'_>, judged: usize, all: &mut [Advice]) {
     for advice in all.iter_mut().skip(judged) {
-        if advice.mend.as_ref().is_some_and(|mend| hygiene::mends::leads_to_discard(ask, &mend.edit)) {
+        if advice.mend.as_ref().is_some_and(|mend| hygiene::mends::leads_to_discard(scenario, &mend.edit)) {
             advice.mend = None;
         }
     }
 }
 
-fn base(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+fn base(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
     for cream in &run.facts.cream {
         if cream.share < run.mix.laws.coconut.watery_below_share {
-            let here = ask.design.bases.get(cream.line).map(|b| b.entry.as_str());
+            let here = scenario.design.bases.get(cream.line).map(|b| b.entry.as_str());
             let mend = (here != Some("coconut_cream_tinned")).then(|| {
                 Mend::new(
                     "Use tinned coconut cream",
                     potset_doc::Edit::Swap(
-                        potset_doc::edit::Shelf::Bases,
+                        potset_doc::edit::LineKind::Bases,
                         cream.line,
                         "coconut_cream_tinned".to_owned(),
                     ),
@@ -84,9 +84,9 @@ fn base(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
 }
 
 /// A pot cut with water: judged by the coconut fat in all coconut and water together.
-fn cut_with_water(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+fn cut_with_water(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
     let Some((line, share)) = run.facts.watered else { return };
-    if share >= run.mix.laws.coconut.watery_below_share || ask.design.bases.len() < 2 {
+    if share >= run.mix.laws.coconut.watery_below_share || scenario.design.bases.len() < 2 {
         return;
     }
     let sentence = format!(
@@ -94,14 +94,14 @@ fn cut_with_water(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
         cream_words(share)
     );
     let mend =
-        Mend::new("Leave the water out", potset_doc::Edit::Remove(potset_doc::edit::Shelf::Bases, line));
+        Mend::new("Leave the water out", potset_doc::Edit::Remove(potset_doc::edit::LineKind::Bases, line));
     all.push(Advice {
         note: note(Severity::Watch, "bases", "The base is cut with water", sentence),
         mend: Some(mend),
     });
 }
 
-fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
+fn food(scenario: &Scenario<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
     let ph = verdict.tang.as_ref().map_or(f64::NAN, |t| t.ph);
     if run.mix.organisms.iter().all(|o| o.count <= 0.0)
         && run.mix.additions.iter().all(|a| a.counts.is_empty())
@@ -120,16 +120,16 @@ fn food(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
         let title = "No sugar for the culture: it cannot sour";
         all.push(Advice {
             note: note(Severity::Stop, "sugars", title, sentence),
-            mend: Some(mends::feed(ask)),
+            mend: Some(mends::feed(scenario)),
         });
     }
 }
 
-fn culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+fn culture(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
     for dose in &run.facts.doses {
-        let Some(line) = ask.design.cultures.get(dose.line) else { continue };
+        let Some(line) = scenario.design.cultures.get(dose.line) else { continue };
         let grams = if line.powder == Powder::OneToTen { dose.grams * 10.0 } else { dose.grams };
-        let error = ask.kitchen.weighing_error_g() / grams;
+        let error = scenario.kitchen.weighing_error_g() / grams;
         let field = format!("cultures[{}]", dose.line);
         if line.rate > 0.0 && line.rate < 0.5 {
             let title = format!("Only {} of the packet's dose", number::plain(line.rate));
@@ -147,7 +147,7 @@ fn culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
             let sentence = format!(
                 "{} g on a scale that is good to {} g: {size}",
                 number::figures(grams, 2),
-                number::plain(ask.kitchen.weighing_error_g()),
+                number::plain(scenario.kitchen.weighing_error_g()),
             );
             // A tenth of the error, or it is no mend.
             let cures = line.powder == Powder::Straight && error < 1.5;
@@ -158,7 +158,7 @@ fn culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     }
 }
 
-fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
+fn warmth(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
     let end = run.mix.laws.ready.culture_end_c;
     let facts = "At 50 °C a culture stops working (common practice), and no pot sours above that";
     if run.facts.culture_in_c > end {
@@ -170,7 +170,7 @@ fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
         all.push(Advice { note: note(Severity::Stop, "steps", title, facts), mend });
     }
     let hottest = run.forecast.temperature.iter().copied().fold(f64::NEG_INFINITY, f64::max);
-    if hottest > end && ask.design.hold().is_some_and(|h| h.set_c > end) {
+    if hottest > end && scenario.design.hold().is_some_and(|h| h.set_c > end) {
         let title = format!("The hold reaches {} °C", number::fixed(hottest, 0));
         let mend = Some(mends::milder_hold());
         all.push(Advice { note: note(Severity::Stop, "hold.set_c", title, facts), mend });
@@ -178,7 +178,7 @@ fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
 }
 
 /// What the judge of hygiene found, with what mends it, in the judge's order.
-pub fn hygiene(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
+pub fn hygiene(scenario: &Scenario<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
     let reading = Reading::of(run, verdict.stop_h);
     let told = |finding: &Finding| {
         let because = format!("{} ({})", reading.sentence(finding), hygiene::source(finding.row));
@@ -187,7 +187,7 @@ pub fn hygiene(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
             Phase::Hold => "hold",
         };
         let note = note(finding.level.severity(), field, reading.title(finding), because);
-        Advice { note, mend: hygiene::mends::mend(ask, &verdict.hygiene, finding) }
+        Advice { note, mend: hygiene::mends::mend(scenario, &verdict.hygiene, finding) }
     };
     verdict.hygiene.findings.iter().map(told).collect()
 }
@@ -201,8 +201,8 @@ fn check(verdict: &Verdict, all: &mut Vec<Advice>) {
 }
 
 /// What the pH limit is, where that would surprise.
-fn limits(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
-    let release = release_of(ask, run);
+fn limits(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
+    let release = release_of(scenario, run);
     if let Some(goal) = release.capped_from {
         let title =
             format!("Your goal of pH {} counts as {}", number::plain(goal), number::plain(release.ph));
@@ -213,7 +213,7 @@ fn limits(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
         all.push(Advice { note: note(Severity::Watch, "goals.ph_at_most", title, why), mend: None });
     }
     let ready = &run.mix.laws.ready;
-    if release.strict.is_none() && ask.design.goals.ph_at_most.is_none() && run.facts.starch_at_nought {
+    if release.strict.is_none() && scenario.design.goals.ph_at_most.is_none() && run.facts.starch_at_nought {
         let title = format!("Without starch pH {} is low enough", number::plain(ready.release_ph));
         let why =
             format!("With starch in it the pot has to come to pH {}", number::plain(ready.release_ph_strict));
@@ -222,8 +222,8 @@ fn limits(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
 }
 
 /// Warmth that slows the culture down, before the pot is sour enough.
-fn wrong_warmth(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
-    let until = run.forecast.time_to_ph(release_of(ask, run).ph).unwrap_or(verdict.stop_h);
+fn wrong_warmth(scenario: &Scenario<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
+    let until = run.forecast.time_to_ph(release_of(scenario, run).ph).unwrap_or(verdict.stop_h);
     let Some(slow) = pace::slow_warmth(run, until.min(verdict.stop_h)) else { return };
     let warm = slow.too_warm;
     let title = format!(
@@ -238,13 +238,13 @@ fn wrong_warmth(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advic
         number::hours(slow.hours),
         number::fixed(slow.best_c, 0)
     );
-    let mend = Some(mends::milder_hold()).filter(|m| ask.with(&m.edit).is_some());
+    let mend = Some(mends::milder_hold()).filter(|m| scenario.with(&m.edit).is_some());
     let mend = mend.filter(|m| {
-        ask.with(&m.edit).is_some_and(|new| pace::slow_warmth(&new, until.min(new.mix.stop_h)).is_none())
+        scenario.with(&m.edit).is_some_and(|new| pace::slow_warmth(&new, until.min(new.mix.stop_h)).is_none())
     });
     let mend = mend.or_else(|| {
         let cool = mends::cool_first();
-        let fixed = ask
+        let fixed = scenario
             .with(&cool.edit)
             .is_some_and(|new| pace::slow_warmth(&new, until.min(new.mix.stop_h)).is_none());
         fixed.then_some(cool)
@@ -267,12 +267,12 @@ fn sweetness(verdict: &Verdict, all: &mut Vec<Advice>) {
     }
 }
 
-fn beyond(ask: &Ask<'_>, all: &mut Vec<Advice>) {
-    let strains = ask.design.steps.iter().any(|s| matches!(s, Step::Strain { .. }));
-    if ask.design.style == Style::Strained && !strains {
+fn beyond(scenario: &Scenario<'_>, all: &mut Vec<Advice>) {
+    let strains = scenario.design.steps.iter().any(|s| matches!(s, Step::Strain { .. }));
+    if scenario.design.style == Style::Strained && !strains {
         let title = "Called strained, but nothing strains it";
         let sentence = "The texture shown is that of the whole pot, worked as if it were filled";
-        let mend = Some(mends::strain(ask));
+        let mend = Some(mends::strain(scenario));
         all.push(Advice { note: note(Severity::Tip, "style", title, sentence), mend });
     }
 }

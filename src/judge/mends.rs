@@ -1,10 +1,10 @@
 //! Mends: edits that a note offers, each a whole plan that is one step of undo.
 
 use potset_doc::design::{GoesIn, Powder};
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::steps::{Step, Way};
 use potset_doc::{Design, Edit, culture_in};
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 use potset_forecast::timeline::boiling_point;
 use potset_numerics::interpolate::first_below;
 
@@ -31,24 +31,24 @@ impl Mend {
 pub const FOOD: &str = "white_sugar";
 
 /// Feeds the culture: one tablespoon of white sugar per litre. Source: common practice.
-pub fn feed(ask: &Ask<'_>) -> Mend {
-    let white = ask.design.sugars.iter().position(|s| s.entry == FOOD);
-    let edit =
-        white.map_or_else(|| Edit::Add(Shelf::Sugars, FOOD.to_owned(), 12.5), |i| Edit::SugarDose(i, 12.5));
+pub fn feed(scenario: &Scenario<'_>) -> Mend {
+    let white = scenario.design.sugars.iter().position(|s| s.entry == FOOD);
+    let edit = white
+        .map_or_else(|| Edit::Add(LineKind::Sugars, FOOD.to_owned(), 12.5), |i| Edit::SugarDose(i, 12.5));
     Mend::new("Add 12.5 g/L of white sugar", edit)
 }
 
 /// Puts a culture in.
 pub fn inoculate(dairy: bool) -> Mend {
     let key = if dairy { "dairy_pair" } else { "nondairy_adjuncts" };
-    Mend::new("Add a culture at packet rate", Edit::Add(Shelf::Cultures, key.to_owned(), 1.0))
+    Mend::new("Add a culture at packet rate", Edit::Add(LineKind::Cultures, key.to_owned(), 1.0))
 }
 
 /// Cooks a thickener in a quarter of the base, cools, then cultures.
-pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
+pub fn cook(scenario: &Scenario<'_>, line: usize, to_c: f64) -> Mend {
     // On a mountain the pan boils sooner.
-    let to_c = to_c.min((boiling_point(ask.kitchen.altitude_m) - 1.0).floor());
-    let d = ask.design;
+    let to_c = to_c.min((boiling_point(scenario.kitchen.altitude_m) - 1.0).floor());
+    let d = scenario.design;
     let culture_c =
         culture_in::temperature(&d.steps).unwrap_or_else(|| d.hold().map_or(40.0, |h| h.set_c.min(43.0)));
     let mut steps: Vec<Step> = d.steps.iter().take_while(|s| **s != Step::CultureIn).cloned().collect();
@@ -112,15 +112,15 @@ pub fn split_powder(line: usize) -> Mend {
 }
 
 /// A higher dose that brings pH 4.6 by a time; tries a few and takes the smallest that does.
-pub fn raise_dose(ask: &Ask<'_>, run: &Run, by_h: f64) -> Option<Mend> {
-    let first = ask.design.cultures.first()?;
+pub fn raise_dose(scenario: &Scenario<'_>, run: &Run, by_h: f64) -> Option<Mend> {
+    let first = scenario.design.cultures.first()?;
     for factor in [1.25, 1.5, 2.0, 3.0, 5.0] {
         let rate = (first.rate * factor * 100.0).round() / 100.0;
         if rate <= 0.0 || rate > 20.0 {
             continue;
         }
         let edit = Edit::CultureRate(0, rate);
-        let there = ask.with(&edit).is_some_and(|new| {
+        let there = scenario.with(&edit).is_some_and(|new| {
             first_below(&new.forecast.t, &new.forecast.ph, run.mix.laws.ready.acid_line_ph)
                 .is_some_and(|h| h <= by_h)
         });
@@ -147,8 +147,8 @@ pub fn stop_after_floor(hours: f64) -> Mend {
 }
 
 /// Strain overnight, after the chill where there is one.
-pub fn strain(ask: &Ask<'_>) -> Mend {
-    let mut steps = ask.design.steps.clone();
+pub fn strain(scenario: &Scenario<'_>) -> Mend {
+    let mut steps = scenario.design.steps.clone();
     let after = steps
         .iter()
         .rposition(|s| matches!(s, Step::Hold(_) | Step::Chill { .. }))

@@ -5,12 +5,12 @@ use crate::mends;
 use crate::mends::Mend;
 use potset_base::{Severity, number};
 use potset_doc::pantry::{Action, Thickener};
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 
 /// Thickeners that do not work as they go in, each with its mend.
-pub fn advice(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
-    for (i, (line, state)) in ask.design.thickeners.iter().zip(&run.facts.thickeners).enumerate() {
-        let Some(entry) = ask.design.entry::<Thickener>(ask.pantry, &line.entry) else { continue };
+pub fn advice(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
+    for (i, (line, state)) in scenario.design.thickeners.iter().zip(&run.facts.thickeners).enumerate() {
+        let Some(entry) = scenario.design.entry::<Thickener>(scenario.pantry, &line.entry) else { continue };
         if line.g_per_l <= 0.0 {
             continue;
         }
@@ -24,24 +24,26 @@ pub fn advice(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
                 all.push(Advice { note: note(Severity::Tip, &field, title, sentence), mend: Some(mend) });
             }
             Action::CookStarch { onset_c, full_c, .. } if state.state.share < 0.5 => {
-                let plan = mends::cook(ask, i, full_c.v.clamp(95.0, 98.0));
+                let plan = mends::cook(scenario, i, full_c.v.clamp(95.0, 98.0));
                 let sentence = format!(
                     "It swells from {} °C and needs the boil for about 2 min; {} % of it is cooked here, so it only sinks{}",
                     number::fixed(onset_c.v, 0),
                     pct(state.state.share),
-                    gain(ask, run, &plan)
+                    gain(scenario, run, &plan)
                 );
                 let title = format!("{name} needs heat that it never gets");
                 all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend: Some(plan) });
             }
-            Action::Gel { dissolve_c, set_c, .. } => gel(ask, run, i, name, (dissolve_c.v, set_c.v), all),
+            Action::Gel { dissolve_c, set_c, .. } => {
+                gel(scenario, run, i, name, (dissolve_c.v, set_c.v), all)
+            }
             _ => {}
         }
     }
 }
 
 fn gel(
-    ask: &Ask<'_>,
+    scenario: &Scenario<'_>,
     run: &Run,
     i: usize,
     name: &str,
@@ -51,12 +53,12 @@ fn gel(
     let Some(state) = run.facts.thickeners.get(i) else { return };
     let field = format!("thickeners[{i}]");
     if state.state.share < 0.5 {
-        let plan = mends::cook(ask, i, (dissolve_c + 7.0).min(98.0));
+        let plan = mends::cook(scenario, i, (dissolve_c + 7.0).min(98.0));
         let sentence = format!(
             "It dissolves about {} °C; {} % of it does here{}",
             number::fixed(dissolve_c, 0),
             pct(state.state.share),
-            gain(ask, run, &plan)
+            gain(scenario, run, &plan)
         );
         let title = format!("{name} never dissolves");
         all.push(Advice { note: note(Severity::Watch, &field, title, sentence), mend: Some(plan) });
@@ -76,9 +78,9 @@ fn gel(
 }
 
 /// What a mend would do to the pot, said in numbers.
-fn gain(ask: &Ask<'_>, run: &Run, plan: &Mend) -> String {
+fn gain(scenario: &Scenario<'_>, run: &Run, plan: &Mend) -> String {
     let now = run.forecast.value(&run.forecast.warm.viscosity50, run.mix.stop_h);
-    ask.with(&plan.edit).map_or_else(String::new, |new| {
+    scenario.with(&plan.edit).map_or_else(String::new, |new| {
         let then = new.forecast.value(&new.forecast.warm.viscosity50, new.mix.stop_h);
         format!(". Cooked, the warm pot is {} times as thick", number::figures(then / now, 2))
     })

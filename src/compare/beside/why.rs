@@ -1,15 +1,15 @@
 //! Why one design takes longer than another, and why its sugar stays: a few plain sentences before all shares.
 
-use super::{Because, Beside, Causes, Player};
+use super::{Because, Causes, Comparison, Player};
 use potset_base::number::{self, NBSP};
 use potset_base::words::capital;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 
 /// A part with about this share of a difference makes almost all of it; from the second on, most of it. Source: assumed.
 const ALMOST_ALL: f64 = 0.9;
 const MOST: f64 = 0.5;
 
-impl Beside {
+impl Comparison {
     /// Why the design at a place differs from the first: when it is ready or sour, and why sugar stays. Empty until the causes
     /// are worked out.
     pub fn why(&self, place: usize) -> Vec<String> {
@@ -22,7 +22,8 @@ impl Beside {
 
     /// What is told of the time: ready where one of both is, or else pH 4.6.
     fn why_then(&self, place: usize, causes: &Causes) -> Vec<String> {
-        let [ready, sour] = [(Outcome::ReadyFrom, "is ready"), (Outcome::SourAt, "reaches pH\u{a0}4.6")];
+        let [ready, sour] =
+            [(Observable::ReadyFrom, "is ready"), (Observable::SourAt, "reaches pH\u{a0}4.6")];
         for (outcome, does) in [ready, sour] {
             let at = |i: usize| self.value(outcome, i);
             let (first, this) = (&self.names[0], &self.names[place]);
@@ -45,7 +46,7 @@ impl Beside {
 
     fn why_sugar(&self, place: usize) -> Option<String> {
         let told = |i: usize| {
-            let left = Outcome::SugarLeft.words(self.value(Outcome::SugarLeft, i)?);
+            let left = Observable::SugarLeft.words(self.value(Observable::SugarLeft, i)?);
             Some((left, self.sugar_why.get(i).filter(|why| !why.is_empty())?.as_str()))
         };
         let ((left_a, why_a), (left_b, why_b)) = (told(0)?, told(place)?);
@@ -57,12 +58,12 @@ impl Beside {
         })
     }
 
-    fn value(&self, outcome: Outcome, place: usize) -> Option<f64> {
+    fn value(&self, outcome: Observable, place: usize) -> Option<f64> {
         self.rows.iter().find(|r| r.outcome == outcome)?.values.get(place).copied()?
     }
 
     /// Whether a person would notice how a design stands to the first in an outcome.
-    pub fn noticed(&self, outcome: Outcome, place: usize) -> bool {
+    pub fn noticed(&self, outcome: Observable, place: usize) -> bool {
         let row = self.rows.iter().find(|r| r.outcome == outcome);
         row.is_some_and(|r| r.noticed.get(place).copied().unwrap_or_default())
     }
@@ -96,7 +97,7 @@ fn most(causes: &Causes, because: &Because) -> String {
 /// One gets there, the other does not; and which part alone would be enough for that.
 fn one_way(
     causes: &Causes,
-    outcome: Outcome,
+    outcome: Observable,
     does: &str,
     (there, h, never): (&str, f64, &str),
 ) -> Vec<String> {

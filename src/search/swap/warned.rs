@@ -1,18 +1,18 @@
 //! What thickeners are warned of after a swap.
 
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::advice::Advice;
 use potset_judge::thickeners;
 use potset_judge::thickeners::lower;
 
 /// What thickeners are warned of after a swap and were not before.
-pub fn warnings(ask: &Ask<'_>, run: &Run, new_ask: &Ask<'_>, new_run: &Run) -> Vec<Advice> {
-    let told = |ask: &Ask<'_>, run: &Run| {
+pub fn warnings(scenario: &Scenario<'_>, run: &Run, new_ask: &Scenario<'_>, new_run: &Run) -> Vec<Advice> {
+    let told = |scenario: &Scenario<'_>, run: &Run| {
         let mut all = Vec::new();
-        thickeners::advice(ask, run, &mut all);
+        thickeners::advice(scenario, run, &mut all);
         all
     };
-    let before = told(ask, run);
+    let before = told(scenario, run);
     let mut new = told(new_ask, new_run);
     new.retain(|a| before.iter().all(|b| b.note.title != a.note.title));
     new
