@@ -11,6 +11,7 @@ use potset_doubt::spread::{POTS, SEED, Spread, Spreader};
 use potset_export::csv;
 use potset_forecast::scenario::Ask;
 use potset_judge::hygiene;
+use potset_report::ready;
 use potset_store::out::{Kind, Out};
 
 /// What is written.
@@ -67,7 +68,7 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
 /// What stands first: that it is to be thrown away, and, where many pots are asked for, when they are ready.
 fn first(ask: &Ask<'_>, lost: &Option<String>, with_ready: bool) -> Vec<String> {
     let ready = with_ready.then(|| ready_times::of(ask).ok()).flatten();
-    lost.iter().cloned().chain(ready.map(|r| r.sentence(ask.design.start()))).collect()
+    lost.iter().cloned().chain(ready.map(|r| ready::sentence(&r, ask.design.start()))).collect()
 }
 
 /// What many pots do, a sentence each; it goes beside the table, not into it.

@@ -5,6 +5,8 @@ use std::fmt::Write;
 use super::csv::{harmless, table};
 use potset_base::number;
 use potset_compare::beside::{Beside, Causes, CautionRow, InputRow, Row, Span, Value};
+use potset_report::ready;
+use potset_report::why::why;
 
 /// Parts of a difference under this share of it are not told.
 const TOLD: f64 = 0.01;
@@ -54,7 +56,7 @@ fn sections(told: &Beside) -> Vec<Section> {
     }
     for (i, causes) in told.causes.iter().enumerate() {
         let Some(causes) = causes.as_ref().filter(|c| !c.because.is_empty()) else { continue };
-        let said = told.why(i + 1);
+        let said = why(told, i + 1);
         let title = format!("Because of: {} beside {}", told.names[i + 1], told.names[0]);
         let rows = because(causes);
         if !rows.is_empty() {
@@ -77,7 +79,7 @@ fn marked(row: &Row, i: usize) -> String {
 
 /// When the possible pots are ready, in words, by the clock where that is known.
 pub(super) fn ready(span: &Span) -> String {
-    span.ready.as_ref().map_or_else(|| "not known".to_owned(), |ready| ready.brief(span.start))
+    span.ready.as_ref().map_or_else(|| "not known".to_owned(), |ready| ready::brief(ready, span.start))
 }
 
 fn because(causes: &Causes) -> Vec<Vec<String>> {

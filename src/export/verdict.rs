@@ -6,11 +6,12 @@ use potset_base::clock::Moment;
 use potset_base::words::{TangWord, span};
 use potset_base::{Sugar, number};
 use potset_judge::advice::Advice;
-use potset_judge::cautions::DEFER;
 use potset_judge::keeping::Day;
 use potset_judge::ready::{ReadyTime, told_h};
-use potset_judge::validity::Validity;
 use potset_judge::verdict::Verdict;
+use potset_report::cautions::DEFER;
+use potset_report::why::sugar_stays;
+use potset_report::{ready as said, validity};
 
 /// The verdict in plain words.
 ///
@@ -25,11 +26,12 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
     };
     lines.extend(v.against.iter().map(|advice| format!("- {}", told(advice))));
     lines.extend(v.hygiene.not_yogurt.map(|not| format!("{}.", not.words())));
-    lines.push(format!("{}.", ready.sentence(start)));
-    lines.extend(ready.together_sentence().map(|said| format!("{said}.")));
-    lines.extend(ready.stop.iter().map(|stop| {
-        let mend = stop.mend.as_ref().map_or(String::new(), |m| format!(" -> {}", m.label));
-        format!("{}{mend}", stop.sentence)
+    lines.push(format!("{}.", said::sentence(ready, start)));
+    lines.extend(said::together(ready).map(|said| format!("{said}.")));
+    lines.extend(said::missed(ready).map(|missed| {
+        let mend = ready.stop.as_ref().and_then(|stop| stop.mend.as_ref());
+        let mend = mend.map_or(String::new(), |m| format!(" -> {}", m.label));
+        missed + &mend
     }));
     if let Some(t) = &v.texture {
         lines.push(format!(
@@ -43,7 +45,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
             thin(t.thin_layer),
         ));
     }
-    lines.extend(Some(Validity::sentence(&v.validity.texture)).filter(|said| !said.is_empty()));
+    lines.extend(Some(validity::sentence(&v.validity.texture)).filter(|said| !said.is_empty()));
     if let Some(t) = &v.tang {
         lines.push(format!(
             "Tang: {}{}; pH {} (pH {} after the chill); {} % acid made, {} % titratable",
@@ -55,7 +57,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
             number::fixed(t.titratable, 2),
         ));
     }
-    lines.extend(Some(Validity::sentence(&v.validity.acid)).filter(|said| !said.is_empty()));
+    lines.extend(Some(validity::sentence(&v.validity.acid)).filter(|said| !said.is_empty()));
     if let Some(s) = &v.sugar {
         let kinds: Vec<String> = Sugar::ALL
             .iter()
@@ -69,7 +71,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
             number::fixed(s.added, 1),
             number::fixed(s.own, 1),
             number::fixed(s.eaten, 1),
-            s.why,
+            sugar_stays(s.why),
             if kinds.is_empty() { String::new() } else { format!(" ({})", kinds.join(", ")) },
         ));
     }

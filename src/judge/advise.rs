@@ -8,7 +8,7 @@ use crate::mends::Mend;
 use crate::pace;
 use crate::readiness::release_of;
 use crate::thickeners;
-use crate::verdict::Verdict;
+use crate::verdict::{SugarStays, Verdict};
 use potset_base::words::{Style, SweetWord};
 use potset_base::{Severity, number};
 use potset_doc::design::Powder;
@@ -256,7 +256,7 @@ fn wrong_warmth(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advic
 
 fn sweetness(verdict: &Verdict, all: &mut Vec<Advice>) {
     let sweet = verdict.tang.as_ref().is_some_and(|t| t.sweet == SweetWord::SweetnessLeads);
-    let stalled = verdict.sugar.as_ref().is_some_and(|s| s.why == crate::verdict::STALLED);
+    let stalled = verdict.sugar.as_ref().is_some_and(|s| s.why == SugarStays::Stalled);
     if sweet && stalled && verdict.hygiene.not_yogurt.is_none() {
         let left = verdict.sugar.as_ref().map_or(f64::NAN, |s| s.left);
         let sentence = format!(

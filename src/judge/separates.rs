@@ -3,6 +3,7 @@
 use crate::advice::{Advice, note};
 use crate::mends::Mend;
 use crate::verdict::Verdict;
+use potset_base::words::lower;
 use potset_base::{Severity, number};
 use potset_doc::Edit;
 use potset_doc::edit::Shelf;
@@ -86,7 +87,7 @@ fn thicken(ask: &Ask<'_>, least: f64) -> Option<Mend> {
         };
         let layer = ask.with(&edit).and_then(|new| layer(&new))?;
         (layer < least).then(|| {
-            let words = format!("{} g/L of {}", number::plain(dose), crate::thickeners::lower(&name));
+            let words = format!("{} g/L of {}", number::plain(dose), lower(&name));
             Mend::new(
                 if there.is_some() { format!("Raise to {words}") } else { format!("Add {words}") },
                 edit,

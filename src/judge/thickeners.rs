@@ -3,6 +3,7 @@
 use crate::advice::{Advice, note};
 use crate::mends;
 use crate::mends::Mend;
+use potset_base::words::lower;
 use potset_base::{Severity, number};
 use potset_doc::pantry::{Action, Thickener};
 use potset_forecast::scenario::{Ask, Run};
@@ -86,10 +87,4 @@ fn gain(ask: &Ask<'_>, run: &Run, plan: &Mend) -> String {
 
 fn pct(share: f64) -> String {
     number::fixed(share * 100.0, 0)
-}
-
-/// A name inside a sentence: its first letter small.
-pub fn lower(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

@@ -13,3 +13,8 @@
 )]
 
 pub mod aim;
+pub mod cautions;
+pub mod nutrition;
+pub mod ready;
+pub mod validity;
+pub mod why;

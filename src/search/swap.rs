@@ -9,6 +9,7 @@ use self::names::Names;
 use self::seek::{CLOSE, Nearest, rounded, seek};
 use self::warned::{warned, warnings};
 pub use self::wish::SwapAsk;
+use potset_base::words::lower;
 use potset_base::{Note, Severity, number};
 use potset_doc::Edit;
 use potset_doc::design::LabelFigures;
@@ -19,7 +20,6 @@ use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::advice::Advice;
 use potset_judge::outcomes::Outcomes;
-use potset_judge::thickeners::lower;
 
 /// Rounds in which thickness and tang are brought to what they were, one after the other. Source: assumed; two do nearly always.
 const ROUNDS: usize = 6;

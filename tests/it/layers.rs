@@ -65,7 +65,12 @@ const ROOMS: &[Room] = &[
         outside: &[],
         std: &[],
     },
-    Room { name: "report", ours: &["base", "doc", "forecast", "judge", "search"], outside: &[], std: &[] },
+    Room {
+        name: "report",
+        ours: &["base", "compare", "doc", "forecast", "judge", "science", "search"],
+        outside: &[],
+        std: &[],
+    },
     Room {
         name: "export",
         ours: &[
@@ -119,7 +124,9 @@ const ROOMS: &[Room] = &[
     },
     Room {
         name: "ui/chart",
-        ours: &["base", "compare", "doc", "doubt", "explain", "forecast", "judge", "science", "ui/kit"],
+        ours: &[
+            "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "report", "science", "ui/kit",
+        ],
         outside: &["egui", "egui_plot"],
         std: &["std::time", "std::sync", "std::thread"],
     },
@@ -157,6 +164,7 @@ const ROOMS: &[Room] = &[
             "export",
             "forecast",
             "judge",
+            "report",
             "science",
             "search",
             "store",

@@ -14,8 +14,8 @@ use potset_forecast::facts::codex_class;
 use potset_forecast::params;
 use potset_forecast::scenario::Ask;
 use potset_judge::answer::{Answer, answer};
-use potset_judge::nutrition;
 use potset_judge::nutrition::Nutrition;
+use potset_report::nutrition;
 use potset_store::{files, folders::Folders, memory};
 use proptest::prelude::*;
 

@@ -24,7 +24,6 @@ mod part;
 mod sentence;
 mod shares;
 mod source;
-mod why;
 
 pub use cautions::CautionRow;
 pub use clue::Clue;
@@ -43,6 +42,7 @@ use potset_forecast::scenario::Ask;
 use potset_judge::answer::{Answer, answer, answer_to};
 use potset_judge::outcomes::Outcomes;
 use potset_judge::ready::ReadyTime;
+use potset_judge::verdict::SugarStays;
 
 /// Most designs beside each other.
 pub const MOST: usize = 4;
@@ -115,7 +115,7 @@ pub struct Beside {
     /// One for each but the first.
     pub sentences: Vec<String>,
     /// Why sugar stays in each.
-    pub sugar_why: Vec<String>,
+    pub sugar_why: Vec<Option<SugarStays>>,
     /// One for each but the first, as far as they are worked out.
     pub causes: Vec<Option<Causes>>,
 }
@@ -159,8 +159,7 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
         })
         .collect();
     let causes = vec![None; designs.len().saturating_sub(1)];
-    let why = |a: &&Answer| a.verdict.sugar.as_ref().map_or_else(String::new, |s| s.why.clone());
-    let sugar_why = answers.iter().map(why).collect();
+    let sugar_why = answers.iter().map(|a| a.verdict.sugar.as_ref().map(|s| s.why)).collect();
     Beside {
         discards: discards(&names, answers),
         names,
@@ -183,6 +182,19 @@ fn discards(names: &[String], answers: &[&Answer]) -> Vec<String> {
 }
 
 impl Beside {
+    /// The value of an outcome in one of the designs.
+    #[must_use]
+    pub fn value(&self, outcome: Outcome, place: usize) -> Option<f64> {
+        self.rows.iter().find(|r| r.outcome == outcome)?.values.get(place).copied()?
+    }
+
+    /// Whether a person would notice how a design stands to the first in an outcome.
+    #[must_use]
+    pub fn noticed(&self, outcome: Outcome, place: usize) -> bool {
+        let row = self.rows.iter().find(|r| r.outcome == outcome);
+        row.is_some_and(|r| r.noticed.get(place).copied().unwrap_or_default())
+    }
+
     /// All sentences in the order in which they are read: what is to be thrown away, then how the designs differ.
     pub fn said(&self) -> impl Iterator<Item = &String> {
         self.discards.iter().chain(&self.sentences)

@@ -73,11 +73,11 @@ pub(crate) use pot::place_of;
 pub use sampler::{FIRST, Hand, Sampler};
 pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
-pub use words::span_words;
+pub use words::{day_sentence, span_words};
 
 use potset_base::Note;
+use potset_base::chance::{Chance, WINDOW_CHANCE};
 use potset_forecast::outcome::Outcome;
-use potset_judge::chance::{Chance, WINDOW_CHANCE};
 use potset_judge::keeping::DayRange;
 use potset_judge::readiness;
 use potset_judge::readiness::{Goal, Window};

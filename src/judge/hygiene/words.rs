@@ -1,6 +1,7 @@
 //! What the judge says, in words: one title and one sentence a row, the same on every view.
 
 use super::{Check, Finding, Hygiene, Level, NotYogurt, Phase, Row};
+use potset_base::words::lower;
 use potset_base::{Severity, number};
 use potset_forecast::hygiene::HygieneFacts;
 use potset_forecast::scenario::Run;
@@ -277,8 +278,7 @@ impl Hygiene {
 /// A finding as it goes on after the word of what to do.
 fn goes_on(first: &Finding, reading: &Reading<'_>) -> String {
     let title = reading.title(first);
-    let mut chars = title.trim_end_matches(": throw it away").chars();
-    let lower = chars.next().map_or_else(String::new, |c| c.to_lowercase().chain(chars).collect());
+    let lower = lower(title.trim_end_matches(": throw it away"));
     let from = reading.when(first);
     if lower.contains(&from) { lower } else { format!("{lower} (from {from})") }
 }

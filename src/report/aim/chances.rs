@@ -10,7 +10,7 @@ const HALF: f64 = 0.07;
 /// The pots with the count: small differences between two settings are lost in the words.
 #[must_use]
 pub fn pots(chance: &Chance) -> String {
-    let potset_judge::chance::Chance { of, among } = chance.pots;
+    let potset_base::chance::Chance { of, among } = chance.pots;
     let share = chance.share();
     let words = match of {
         0 => return format!("none of {among} possible pots"),

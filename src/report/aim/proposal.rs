@@ -2,8 +2,8 @@
 
 use super::{chances, standing, turned};
 use potset_base::words::capital;
+use potset_base::words::lower;
 use potset_doc::Edit;
-use potset_judge::thickeners::lower;
 use potset_search::aim::{Best, Proposal, Said};
 
 /// Changes that the name of the edit lists; more are counted.

@@ -15,7 +15,7 @@ pub struct AsIs {
     /// The likely pot would have to be thrown away.
     pub stopped: bool,
     /// How many of the possible ones, where those are too many and were counted.
-    pub discards: Option<potset_judge::chance::Chance>,
+    pub discards: Option<potset_base::chance::Chance>,
     /// What its texture is called, where it soured: else it is none to be kept.
     pub texture: Option<TextureWord>,
     /// Highest pH at which it may be called done.

@@ -17,7 +17,7 @@ pub enum Discard {
     /// The likely pot, by this caution.
     Likely(String),
     /// So many of the possible ones sour too slowly.
-    Possible(potset_judge::chance::Chance),
+    Possible(potset_base::chance::Chance),
 }
 
 /// Why the likely pot would have to be thrown away; nothing if it would not.
@@ -29,10 +29,10 @@ pub fn of_likely(ask: &Ask<'_>, run: &Run) -> Option<String> {
 /// How many of the possible pots would have to be thrown away, where those are too many: each by its own row of the cautions on
 /// slow souring, as [`Demand::InTime`] has it and [`spread::pot::Slowly`] counts them.
 #[must_use]
-pub fn of_possible(demands: &[Demand], chance: &Chance) -> Option<potset_judge::chance::Chance> {
+pub fn of_possible(demands: &[Demand], chance: &Chance) -> Option<potset_base::chance::Chance> {
     let at = demands.iter().position(|d| *d == Demand::InTime)?;
     let kept = chance.of_one(at)?;
-    let gone = potset_judge::chance::Chance { of: kept.among - kept.of, among: kept.among };
+    let gone = potset_base::chance::Chance { of: kept.among - kept.of, among: kept.among };
     (gone.share() >= TOO_MANY).then_some(gone)
 }
 
@@ -44,7 +44,7 @@ mod tests {
     fn two_in_ten_are_too_many() {
         let demands = [Demand::Done, Demand::InTime];
         let chance = |in_time: usize| {
-            let of = |of| potset_judge::chance::Chance { of, among: 200 };
+            let of = |of| potset_base::chance::Chance { of, among: 200 };
             Chance { each: vec![of(10), of(in_time)], ..Chance::of_kept((0..200).map(|k| k < 10)) }
         };
         assert_eq!(of_possible(&demands, &chance(161)), None, "39 of 200 are said, not refused");

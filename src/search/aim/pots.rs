@@ -66,9 +66,9 @@ const CLEARLY: f64 = 2.0;
 /// How many possible pots keep all demands.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Chance {
-    pub pots: potset_judge::chance::Chance,
+    pub pots: potset_base::chance::Chance,
     /// The same for each demand alone.
-    pub each: Vec<potset_judge::chance::Chance>,
+    pub each: Vec<potset_base::chance::Chance>,
     /// Share with pots near the edge counted in part: for comparing settings.
     pub soft: f64,
     /// Whether each pot keeps them; the same place is the same luck at every setting.
@@ -88,20 +88,20 @@ impl Chance {
         let all: Vec<f64> = margins.iter().map(|m| least(m)).collect();
         let of = |d: usize| {
             let places = stand::places(demands, d);
-            potset_judge::chance::Chance::count(margins.iter().map(|m| least(&m[places.clone()]) >= 0.0))
+            potset_base::chance::Chance::count(margins.iter().map(|m| least(&m[places.clone()]) >= 0.0))
         };
         let each = (0..demands.len()).map(of).collect();
         #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
         let n = all.len().max(1) as f64;
         let soft = all.iter().map(|m| logistic(m.min(4.0), 0.0, SOFT)).sum::<f64>() / n;
         let kept: Vec<bool> = all.iter().map(|m| *m >= 0.0).collect();
-        Self { pots: potset_judge::chance::Chance::count(kept.iter().copied()), each, soft, kept }
+        Self { pots: potset_base::chance::Chance::count(kept.iter().copied()), each, soft, kept }
     }
 
     /// The chance of what keeps a rule in no pot.
     #[must_use]
     pub fn none(pots: usize) -> Self {
-        let none = potset_judge::chance::Chance { of: 0, among: pots };
+        let none = potset_base::chance::Chance { of: 0, among: pots };
         Self { pots: none, each: Vec::new(), soft: 0.0, kept: vec![false; pots] }
     }
 
@@ -147,7 +147,7 @@ impl Chance {
 
     /// How often one of the demands holds, where that is less than always.
     #[must_use]
-    pub fn of_one(&self, demand: usize) -> Option<potset_judge::chance::Chance> {
+    pub fn of_one(&self, demand: usize) -> Option<potset_base::chance::Chance> {
         self.each.get(demand).copied().filter(|c| self.spread() && c.of < c.among)
     }
 }
@@ -157,7 +157,7 @@ impl Chance {
     #[must_use]
     pub fn of_kept(kept: impl IntoIterator<Item = bool>) -> Self {
         let kept: Vec<bool> = kept.into_iter().collect();
-        Self { pots: potset_judge::chance::Chance::count(kept.iter().copied()), kept, ..Self::default() }
+        Self { pots: potset_base::chance::Chance::count(kept.iter().copied()), kept, ..Self::default() }
     }
 }
 

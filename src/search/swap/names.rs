@@ -2,11 +2,11 @@
 
 use super::wish::SwapAsk;
 use potset_base::Note;
+use potset_base::words::lower;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::{self, Keyed};
 use potset_forecast::lever::spans;
 use potset_forecast::scenario::Ask;
-use potset_judge::thickeners::lower;
 
 /// What the two entries are called, and the usual amount of the new one.
 pub struct Names {

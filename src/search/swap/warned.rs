@@ -1,9 +1,9 @@
 //! What thickeners are warned of after a swap.
 
+use potset_base::words::lower;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::advice::Advice;
 use potset_judge::thickeners;
-use potset_judge::thickeners::lower;
 
 /// What thickeners are warned of after a swap and were not before.
 pub fn warnings(ask: &Ask<'_>, run: &Run, new_ask: &Ask<'_>, new_run: &Run) -> Vec<Advice> {

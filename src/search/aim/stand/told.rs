@@ -3,11 +3,11 @@
 use super::{Demand, Late, MOST, Seen, cooks, least, sides, span, texture_words};
 use crate::aim::choices::LISTS;
 use crate::aim::want::{Bounds, Want};
+use potset_base::chance::Chance;
 use potset_base::words::TextureWord;
 use potset_forecast::lever::lines::keys;
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
-use potset_judge::chance::Chance;
 
 /// How one demand stands: its least margin and what there is.
 #[derive(Clone, Debug, PartialEq)]

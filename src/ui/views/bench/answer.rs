@@ -6,9 +6,10 @@ use crate::tracer::Tracer;
 use potset_app::command::BenchCommand;
 use potset_app::{Command, State};
 use potset_base::Severity;
+use potset_base::chance::WINDOW_CHANCE;
 use potset_explain::explain::Reading as Trace;
-use potset_judge::chance::WINDOW_CHANCE;
 use potset_judge::verdict::Verdict;
+use potset_report::ready as said;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
 use potset_ui_kit::widgets::note::NoteCard;
@@ -55,13 +56,13 @@ pub fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comm
         ready_card(ui, &card);
         return;
     };
-    let together = ready.together_sentence();
+    let together = said::together(ready);
     let stop = ready.stop.as_ref();
-    let below = stop.map_or_else(|| ready.at_stop_sentence(), |stop| stop.sentence.clone());
+    let below = said::missed(ready).unwrap_or_else(|| said::at_stop(ready));
     let below = together.map_or(below.clone(), |together| format!("{below}. {together}"));
     let lost = state.answer.verdict.hygiene.discard().is_some();
     let good = ready.at_stop.share() >= WINDOW_CHANCE && !lost;
-    let sentence = ready.sentence(start);
+    let sentence = said::sentence(ready, start);
     let mend = stop.and_then(|stop| stop.mend.as_ref()).filter(|_| !old);
     let card = ReadyCard {
         sentence: &sentence,

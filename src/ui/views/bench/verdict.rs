@@ -8,9 +8,10 @@ use potset_app::{Command, State};
 use potset_base::number;
 use potset_base::words::{TangWord, span};
 use potset_explain::explain::Reading as Trace;
-use potset_judge::cautions::DEFER;
-use potset_judge::validity::Validity;
 use potset_judge::verdict::Verdict;
+use potset_report::cautions::DEFER;
+use potset_report::validity;
+use potset_report::why::sugar_stays;
 use potset_science::forecast::Part;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
@@ -95,7 +96,7 @@ fn texture(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comman
         word: t.word.word(),
         figure: &format!("{} Pa·s", number::figures(t.chilled, 2)),
         below: &below,
-        sentence: &Validity::sentence(&state.answer.verdict.validity.texture),
+        sentence: &validity::sentence(&state.answer.verdict.validity.texture),
     }
     .show(ui);
     let what = Traced {
@@ -131,7 +132,7 @@ fn tang(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>)
         word,
         figure: &figure,
         below: &below,
-        sentence: &Validity::sentence(&state.answer.verdict.validity.acid),
+        sentence: &validity::sentence(&state.answer.verdict.validity.acid),
     }
     .show(ui);
     let what = Traced {
@@ -152,7 +153,7 @@ fn sugar(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
         word: &format!("{} g/L", number::fixed(s.left, 1)),
         figure: &format!("{} eaten", number::fixed(s.eaten, 1)),
         below: &below,
-        sentence: &s.why,
+        sentence: &sugar_stays(s.why),
     }
     .show(ui);
     let what = Traced { word: Trace::SugarLeft, figure: Trace::SugarEaten, below: &[Trace::SugarLeft] };
