@@ -10,7 +10,7 @@ use potset_doubt::ready_times;
 use potset_doubt::spread::{POTS, SEED, Spread, Spreader};
 use potset_export::csv;
 use potset_forecast::scenario::Ask;
-use potset_judge::hygiene;
+use potset_report::hygiene;
 use potset_report::ready;
 use potset_store::out::{Kind, Out};
 

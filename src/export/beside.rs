@@ -4,8 +4,9 @@ use std::fmt::Write;
 
 use super::csv::{harmless, table};
 use potset_base::number;
-use potset_compare::beside::{Beside, Causes, CautionRow, InputRow, Row, Span, Value};
+use potset_compare::beside::{Beside, Causes, InputRow, Row, Span, Value};
 use potset_report::ready;
+use potset_report::warnings::{self, CautionRow};
 use potset_report::why::why;
 
 /// Parts of a difference under this share of it are not told.
@@ -47,11 +48,12 @@ fn sections(told: &Beside) -> Vec<Section> {
     let ready = std::iter::once("ready".to_owned()).chain(told.spans.iter().map(ready));
     rows.insert(2.min(rows.len()), ready.collect());
     out.push(Section { title: WHAT_IT_DOES.to_owned(), said: Vec::new(), head: named(""), rows });
-    if !told.cautions.is_empty() {
+    let cautions = warnings::rows(told);
+    if !cautions.is_empty() {
         let row = |r: &CautionRow| -> Vec<String> {
             std::iter::once(r.title.clone()).chain(each.clone().map(|i| r.words(i).to_owned())).collect()
         };
-        let rows = told.cautions.iter().map(row).collect();
+        let rows = cautions.iter().map(row).collect();
         out.push(Section { title: "Cautions".to_owned(), said: Vec::new(), head: named(""), rows });
     }
     for (i, causes) in told.causes.iter().enumerate() {
@@ -115,7 +117,7 @@ fn because(causes: &Causes) -> Vec<Vec<String>> {
 #[must_use]
 pub fn text(told: &Beside) -> String {
     let mut out = String::new();
-    for sentence in told.said() {
+    for sentence in warnings::said(told) {
         let _ = writeln!(out, "{sentence}");
     }
     for section in sections(told) {
@@ -148,8 +150,8 @@ pub fn markdown(told: &Beside) -> String {
         format!("| {} |\n", cells.join(" | "))
     };
     let mut out = format!("# {}\n", clean(&told.names.join(" · ")));
-    for sentence in told.said() {
-        let _ = write!(out, "\n{}\n", clean(sentence));
+    for sentence in warnings::said(told) {
+        let _ = write!(out, "\n{}\n", clean(&sentence));
     }
     for section in sections(told) {
         let _ = write!(out, "\n## {}\n\n", clean(&section.title));
@@ -222,7 +224,7 @@ fn records(told: &Beside) -> Vec<Vec<String>> {
         let cells = row.values.iter().map(|v| v.map_or_else(String::new, bare));
         line(start.into_iter().chain(cells).collect());
     }
-    for row in &told.cautions {
+    for row in warnings::rows(told) {
         let start = ["caution", "", row.title.as_str(), ""].map(str::to_owned);
         line(start.into_iter().chain((0..told.names.len()).map(|i| row.words(i).to_owned())).collect());
     }

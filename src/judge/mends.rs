@@ -1,30 +1,74 @@
-//! Mends: edits that a note offers, each a whole plan that is one step of undo.
+//! Mends: edits that advice offers, each a whole plan that is one step of undo.
 
 use potset_doc::design::{GoesIn, Powder};
 use potset_doc::edit::Shelf;
 use potset_doc::steps::{Step, Way};
 use potset_doc::{Edit, culture_in};
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::Ask;
 use potset_forecast::timeline::boiling_point;
-use potset_numerics::interpolate::first_below;
 
-/// A mend: its words and its edit.
+/// What a mend does; `report::mends` names it. Temperatures in °C, times in h, rates in multiples of the packet's.
+#[derive(Clone, Debug, PartialEq)]
+pub enum How {
+    Feed,
+    Inoculate,
+    /// Cooks a thickener in a quarter of the base.
+    CookPart,
+    /// A powder is mixed into the sugar first.
+    MixFirst,
+    /// The culture goes in at another warmth.
+    CultureAt(f64),
+    HoldAt(f64),
+    /// The culture goes in at 40 °C, and the hold is at 41 °C.
+    CoolAndMild,
+    /// The culture goes in at the usual warmth.
+    AddAt(f64),
+    HeatedPot(f64),
+    AddAtInHeatedPot(f64),
+    /// Starts and keeps it warm, with twice the culture.
+    AllOfIt,
+    /// A one-in-ten powder is weighed instead.
+    SplitPowder,
+    PacketRate,
+    /// Makes up for an old culture.
+    Rate(f64),
+    /// More culture.
+    Dose(f64),
+    StopAfter(f64),
+    Strain,
+    TinnedCream,
+    NoWater,
+    /// So many g/L of a thickener by name.
+    Thicken(f64, String),
+    /// The thickener that is there is raised to so many g/L.
+    RaiseThickener(f64, String),
+    StirOnce,
+    NoStanding,
+    CoolFast,
+    Boil,
+    ChillOvernight,
+    /// A week in the fridge at most.
+    ColdWeek,
+}
+
+/// A mend: what it does, and its edits, which are one step of undo.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mend {
-    pub label: String,
-    pub edit: Edit,
+    pub how: How,
+    pub edits: Vec<Edit>,
 }
 
 impl Mend {
     /// A mend of one edit.
     #[must_use]
-    pub fn new(label: impl Into<String>, edit: Edit) -> Self {
-        let label = label.into();
-        Self { edit: Edit::Together(label.clone(), vec![edit]), label }
+    pub fn new(how: How, edit: Edit) -> Self {
+        Self { how, edits: vec![edit] }
     }
 
-    fn plan(label: &str, edits: Vec<Edit>) -> Self {
-        Self { edit: Edit::Together(label.to_owned(), edits), label: label.to_owned() }
+    /// All its edits as one, without a name.
+    #[must_use]
+    pub fn edit(&self) -> Edit {
+        Edit::Together(String::new(), self.edits.clone())
     }
 }
 
@@ -37,14 +81,14 @@ pub fn feed(ask: &Ask<'_>) -> Mend {
     let white = ask.design.sugars.iter().position(|s| s.entry == FOOD);
     let edit =
         white.map_or_else(|| Edit::Add(Shelf::Sugars, FOOD.to_owned(), 12.5), |i| Edit::SugarDose(i, 12.5));
-    Mend::new("Add 12.5 g/L of white sugar", edit)
+    Mend::new(How::Feed, edit)
 }
 
 /// Puts a culture in.
 #[must_use]
 pub fn inoculate(dairy: bool) -> Mend {
     let key = if dairy { "dairy_pair" } else { "nondairy_adjuncts" };
-    Mend::new("Add a culture at packet rate", Edit::Add(Shelf::Cultures, key.to_owned(), 1.0))
+    Mend::new(How::Inoculate, Edit::Add(Shelf::Cultures, key.to_owned(), 1.0))
 }
 
 /// Cooks a thickener in a quarter of the base, cools, then cultures.
@@ -69,63 +113,39 @@ pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
     if d.thickeners.get(line).is_some_and(|t| t.goes_in == GoesIn::WithTheCulture) {
         edits.push(Edit::ThickenerGoesIn(line, GoesIn::WithTheBase));
     }
-    Mend::plan("Cook it in a quarter of the base", edits)
+    Mend { how: How::CookPart, edits }
 }
 
 /// Cools the base before the culture goes in.
 #[must_use]
 pub fn cool_first() -> Mend {
-    Mend::new("Put the culture in at 40 °C", Edit::CultureTemperature(40.0))
+    Mend::new(How::CultureAt(40.0), Edit::CultureTemperature(40.0))
 }
 
 /// A milder hold.
 #[must_use]
 pub fn milder_hold() -> Mend {
-    Mend::new("Hold at 41 °C", Edit::HoldTemperature(41.0))
+    Mend::new(How::HoldAt(41.0), Edit::HoldTemperature(41.0))
 }
 
 /// Weighs a one-in-ten powder instead.
 #[must_use]
 pub fn split_powder(line: usize) -> Mend {
-    Mend::new("Split the packet 1:10", Edit::CulturePowder(line, Powder::OneToTen))
-}
-
-/// A higher dose that brings pH 4.6 by a time; tries a few and takes the smallest that does.
-#[must_use]
-pub fn raise_dose(ask: &Ask<'_>, run: &Run, by_h: f64) -> Option<Mend> {
-    let first = ask.design.cultures.first()?;
-    for factor in [1.25, 1.5, 2.0, 3.0, 5.0] {
-        let rate = (first.rate * factor * 100.0).round() / 100.0;
-        if rate <= 0.0 || rate > 20.0 {
-            continue;
-        }
-        let edit = Edit::CultureRate(0, rate);
-        let there = ask.with(&edit).is_some_and(|new| {
-            first_below(&new.forecast.t, &new.forecast.ph, run.mix.laws.ready.acid_line_ph)
-                .is_some_and(|h| h <= by_h)
-        });
-        if there {
-            return Some(Mend::new(
-                format!("Raise the dose to {} ×", potset_base::number::plain(rate)),
-                edit,
-            ));
-        }
-    }
-    None
+    Mend::new(How::SplitPowder, Edit::CulturePowder(line, Powder::OneToTen))
 }
 
 /// Another length of the hold.
 #[must_use]
 pub fn stop_after(hours: f64) -> Mend {
     let rounded = (hours * 4.0).ceil() / 4.0;
-    Mend::new(format!("Stop after {}", potset_base::number::hours(rounded)), Edit::HoldHours(rounded))
+    Mend::new(How::StopAfter(rounded), Edit::HoldHours(rounded))
 }
 
 /// The same, rounded down: what comes after is too late.
 #[must_use]
 pub fn stop_after_floor(hours: f64) -> Mend {
     let rounded = (hours * 4.0).floor() / 4.0;
-    Mend::new(format!("Stop after {}", potset_base::number::hours(rounded)), Edit::HoldHours(rounded))
+    Mend::new(How::StopAfter(rounded), Edit::HoldHours(rounded))
 }
 
 /// Strain overnight, after the chill where there is one.
@@ -136,5 +156,5 @@ pub fn strain(ask: &Ask<'_>) -> Mend {
         .rposition(|s| matches!(s, Step::Hold(_) | Step::Chill { .. }))
         .map_or(steps.len(), |i| i + 1);
     steps.insert(after, Step::Strain { hours: 12.0, removed: None });
-    Mend::new("Strain it overnight", Edit::Steps(steps))
+    Mend::new(How::Strain, Edit::Steps(steps))
 }

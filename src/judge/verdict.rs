@@ -100,9 +100,8 @@ pub struct SugarReading {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Verdict {
     pub stop_h: f64,
-    /// What speaks against the pot, and its first line in words.
+    /// What speaks against the pot.
     pub hygiene: Hygiene,
-    pub headline: String,
     /// The first thing that speaks against it: why, and a mend. What else there is stands first in the advice.
     pub against: Option<Advice>,
     pub texture: Option<TextureReading>,

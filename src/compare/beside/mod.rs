@@ -15,7 +15,6 @@
 //! Shares of a time leave mixes out that never get there (`beside/orders.rs`), and say how many; `beside/why.rs` has the sentences
 //! that stand before them, `beside/clue.rs` by what a part makes for later or sooner.
 
-mod cautions;
 mod clue;
 mod inputs;
 pub mod mark;
@@ -25,7 +24,6 @@ mod sentence;
 mod shares;
 mod source;
 
-pub use cautions::CautionRow;
 pub use clue::Clue;
 pub use inputs::{InputRow, Value};
 pub use part::{Pair, Part};
@@ -33,16 +31,18 @@ pub use shares::{Because, Causes, MOST_PLAYERS, Player, causes};
 pub use source::{ForecastSource, Measured, OfCase, OfDesign};
 
 use potset_base::Note;
+use potset_base::Severity;
 use potset_base::clock::Moment;
 use potset_base::words::{TangWord, TextureWord};
 use potset_doc::{Design, Pantry};
 use potset_doubt::ready_times::Known;
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::Ask;
+use potset_judge::advice::Advice;
 use potset_judge::answer::{Answer, answer, answer_to};
 use potset_judge::outcomes::Outcomes;
 use potset_judge::ready::ReadyTime;
-use potset_judge::verdict::SugarStays;
+use potset_judge::verdict::{SugarStays, Verdict};
 
 /// Most designs beside each other.
 pub const MOST: usize = 4;
@@ -108,10 +108,8 @@ pub struct Beside {
     pub inputs: Vec<InputRow>,
     pub rows: Vec<Row>,
     pub spans: Vec<Span>,
-    /// What they are warned of.
-    pub cautions: Vec<CautionRow>,
-    /// What is to be thrown away, by name: it stands first wherever the designs are told of.
-    pub discards: Vec<String>,
+    /// What each is warned of, no tips; what speaks against eating it stands first.
+    pub warnings: Vec<Vec<Advice>>,
     /// One for each but the first.
     pub sentences: Vec<String>,
     /// Why sugar stays in each.
@@ -161,24 +159,20 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
     let causes = vec![None; designs.len().saturating_sub(1)];
     let sugar_why = answers.iter().map(|a| a.verdict.sugar.as_ref().map(|s| s.why)).collect();
     Beside {
-        discards: discards(&names, answers),
         names,
         inputs,
         rows,
         spans,
-        cautions: cautions::rows(answers),
+        warnings: answers.iter().map(|a| warnings(&a.verdict)).collect(),
         sentences,
         sugar_why,
         causes,
     }
 }
 
-fn discards(names: &[String], answers: &[&Answer]) -> Vec<String> {
-    let lost = |answer: &&Answer| answer.verdict.hygiene.discard().is_some();
-    let named = |(name, answer): (&String, &&Answer)| {
-        lost(answer).then(|| format!("{name}: {}", answer.verdict.headline))
-    };
-    names.iter().zip(answers).filter_map(named).collect()
+fn warnings(verdict: &Verdict) -> Vec<Advice> {
+    let all = verdict.against.iter().chain(&verdict.advice);
+    all.filter(|advice| advice.severity > Severity::Tip).cloned().collect()
 }
 
 impl Beside {
@@ -193,11 +187,6 @@ impl Beside {
     pub fn noticed(&self, outcome: Outcome, place: usize) -> bool {
         let row = self.rows.iter().find(|r| r.outcome == outcome);
         row.is_some_and(|r| r.noticed.get(place).copied().unwrap_or_default())
-    }
-
-    /// All sentences in the order in which they are read: what is to be thrown away, then how the designs differ.
-    pub fn said(&self) -> impl Iterator<Item = &String> {
-        self.discards.iter().chain(&self.sentences)
     }
 }
 

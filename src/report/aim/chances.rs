@@ -1,5 +1,6 @@
 //! How many possible pots keep what is wanted, in words.
 
+use crate::advice::note;
 use potset_search::aim::{Chance, Discard};
 
 /// Shares of pots that are told as most and as few, and how far from half of them as about half. Source: how the program speaks.
@@ -46,7 +47,7 @@ pub fn cell(chance: Option<&Chance>) -> String {
 #[must_use]
 pub fn discard(why: &Discard) -> String {
     match why {
-        Discard::Likely(caution) => caution.clone(),
+        Discard::Likely(caution) => note(caution).title,
         Discard::Possible(c) => {
             format!("{} of {} pots sour too slowly and would have to be thrown away", c.of, c.among)
         }

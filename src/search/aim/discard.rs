@@ -5,6 +5,7 @@ use super::stand::Demand;
 use potset_base::Severity;
 
 use potset_forecast::scenario::{Ask, Run};
+use potset_judge::advice::Advice;
 use potset_judge::judging::judge;
 
 /// Share of the possible pots that would have to be thrown away from which on a setting is none. Source: the model's rule for
@@ -15,15 +16,15 @@ const TOO_MANY: f64 = 0.2;
 #[derive(Clone, Debug, PartialEq)]
 pub enum Discard {
     /// The likely pot, by this caution.
-    Likely(String),
+    Likely(Box<Advice>),
     /// So many of the possible ones sour too slowly.
     Possible(potset_base::chance::Chance),
 }
 
 /// Why the likely pot would have to be thrown away; nothing if it would not.
 #[must_use]
-pub fn of_likely(ask: &Ask<'_>, run: &Run) -> Option<String> {
-    judge(ask, run).advice.into_iter().find(|a| a.note.severity >= Severity::Stop).map(|a| a.note.title)
+pub fn of_likely(ask: &Ask<'_>, run: &Run) -> Option<Advice> {
+    judge(ask, run).advice.into_iter().find(|a| a.severity >= Severity::Stop)
 }
 
 /// How many of the possible pots would have to be thrown away, where those are too many: each by its own row of the cautions on

@@ -14,7 +14,6 @@ use potset_doc::{Design, Edit, culture_in};
 use potset_forecast::lever::Knob;
 use potset_forecast::lever::lines::key_at;
 use potset_forecast::scenario::{Ask, Run};
-use potset_judge::advice::Advice;
 use potset_judge::mends::{self, FOOD};
 use potset_judge::thickeners;
 use potset_science::texture::inputs::AgentKind;
@@ -36,7 +35,7 @@ pub struct How {
 }
 
 /// What a combination does besides turning levers; entries by their names.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Said {
     Swapped {
         new: String,
@@ -48,8 +47,7 @@ pub enum Said {
     Without(String),
     /// What was cooked is only warmed.
     Uncooked,
-    /// A mend, by what it is called.
-    Mended(String),
+    Mended(mends::How),
 }
 
 /// A combination as a design.
@@ -284,15 +282,14 @@ impl Making<'_> {
             if swapped && starved {
                 return None;
             }
-            let mut told: Vec<Advice> = Vec::new();
-            thickeners::advice(&Ask { design: &self.design, ..self.ask }, &run, &mut told);
-            let Some(grave) = told.into_iter().find(|a| a.note.severity > Severity::Tip) else {
+            let told = thickeners::advice(&Ask { design: &self.design, ..self.ask }, &run);
+            let Some(grave) = told.into_iter().find(|a| a.severity > Severity::Tip) else {
                 return Some(());
             };
-            let mend = grave.mend.filter(|m| may && (self.rules.cooking() || !cooking(&m.edit)));
-            let made = mend.filter(|_| round < ROUNDS).and_then(|m| self.put(m.edit).map(|()| m.label));
+            let mend = grave.mend.filter(|m| may && (self.rules.cooking() || !cooking(&m.edit())));
+            let made = mend.filter(|_| round < ROUNDS).and_then(|m| self.put(m.edit()).map(|()| m.how));
             match made {
-                Some(label) => self.said.push(Said::Mended(label)),
+                Some(how) => self.said.push(Said::Mended(how)),
                 None if !swapped => return Some(()),
                 None => return None,
             }
@@ -324,7 +321,7 @@ impl Making<'_> {
         let white = self.rules.entry(Shelf::Sugars, FOOD).filter(|e| self.rules.forbids(*e).is_none());
         let (edit, name) = match white {
             Some(white) => {
-                (mends::feed(&Ask { design: &self.design, ..self.ask }).edit, white.name().to_owned())
+                (mends::feed(&Ask { design: &self.design, ..self.ask }).edit(), white.name().to_owned())
             }
             None => {
                 let key = self.rules.others(Shelf::Sugars, FOOD, true).into_iter().next()?;

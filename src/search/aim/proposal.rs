@@ -145,7 +145,7 @@ pub fn propose(
     let ask = Ask { design: &proposal.design, ..*problem.ask };
     let run = ask.run().map_err(|_| Refused::Missed)?;
     let often = || discard::of_possible(problem.demands, &proposal.chance).map(Discard::Possible);
-    match discard::of_likely(&ask, &run).map(Discard::Likely).or_else(often) {
+    match discard::of_likely(&ask, &run).map(Box::new).map(Discard::Likely).or_else(often) {
         Some(why) => Err(Refused::Discard(why)),
         None if proposal.holds() => Ok(proposal),
         None => Err(Refused::Missed),

@@ -45,7 +45,7 @@ impl Aimer {
         let nearest = self.nearest_trimmed(ask, &nearest, count);
         let on = Ask { design: &nearest.design, ..*ask };
         let starves = on.run_coarse(0.0).is_ok_and(|run| hungry(&run));
-        let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run));
+        let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run)).map(Box::new);
         Some(Blocked { discard, starves, ..Blocked::of(demand, how, nearest, &self.refused) })
     }
 }

@@ -10,8 +10,8 @@ use potset_base::words::{TangWord, span};
 use potset_explain::explain::Reading as Trace;
 use potset_judge::verdict::Verdict;
 use potset_report::cautions::DEFER;
-use potset_report::validity;
 use potset_report::why::sugar_stays;
+use potset_report::{mends, validity};
 use potset_science::forecast::Part;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
@@ -167,12 +167,13 @@ fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
     }
     ui.label(RichText::new("Watch").font(potset_ui_kit::fonts::semibold(tokens::BODY)).color(t.ink));
     for (i, a) in v.advice.iter().enumerate() {
-        let (edge, mark) = super::answer::edge(a.note.severity, t);
-        let mend = a.mend.as_ref().map(|m| m.label.as_str());
-        let card = NoteCard { edge, mark, sentence: &a.note.title, more: &a.note.sentence, mend };
+        let (edge, mark) = super::answer::edge(a.severity, t);
+        let (note, mend) = (potset_report::advice::note(a), mends::offered(a.mend.as_ref()));
+        let card =
+            NoteCard { edge, mark, sentence: &note.title, more: &note.sentence, mend: mend.as_deref() };
         let pressed = ui.push_id(("note", i), |ui| card.show(ui)).inner;
         if let (true, Some(mend)) = (pressed, &a.mend) {
-            out.push(BenchCommand::Edit(mend.edit.clone(), None).into());
+            out.push(BenchCommand::Edit(mends::edit(mend), None).into());
         }
     }
     let small = potset_ui_kit::fonts::regular(tokens::SMALL);
