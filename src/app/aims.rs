@@ -219,7 +219,7 @@ fn same_wants(a: &[Want], b: &[Want]) -> bool {
 
 /// Whether the same may move as far, in whatever way that was said.
 fn same_moves(a: &Moves, b: &Moves, design: &Design, pantry: &Pantry) -> bool {
-    let lists = || ENTRIES.iter().all(|(_, kind)| a.entry(*kind) == b.entry(*kind));
+    let lists = || ENTRIES.into_iter().all(|kind| a.entry(kind) == b.entry(kind));
     // What is held keeps its entry too; for what has none it is the same as not to move.
     let entry = |knob: Knob| knob.line().is_none() || a.holds(knob) == b.holds(knob);
     let same = |knob| a.lever(knob) == b.lever(knob) && entry(knob);

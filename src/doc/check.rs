@@ -1,9 +1,10 @@
 //! What a design can tell about itself without the model: numbers in range, steps in order, entries at hand.
 
-use super::design::{Clock, Design, Shelf};
+use super::design::{Clock, Design};
 use super::measured;
 use super::pantry::Pantry;
 use super::range::{self, Range};
+use super::shelf::Shelf;
 use super::steps::{Happening, LONGEST_STORE_DAYS, Step};
 use potset_base::Note;
 use potset_base::clock::Moment;

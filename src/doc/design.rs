@@ -4,8 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::goals::Goals;
 pub use super::lines::{
-    AddedWhen, AdditiveLine, BaseLine, CultureLine, GoesIn, LabelFigures, Line, Powder, Shelf, SugarLine,
-    SweetWhen, ThickenerLine,
+    AddedWhen, AdditiveLine, BaseLine, CultureLine, GoesIn, LabelFigures, Powder, SugarLine, SweetWhen,
+    ThickenerLine,
 };
 use super::pantry::{
     Additive, Base, BufferShape, Culture, Entry, EntryKind, Listed, Organism, Pantry, Sweetener, Thickener,

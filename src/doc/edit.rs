@@ -6,13 +6,14 @@ pub use label::label;
 
 use super::culture_in;
 use super::design::{
-    AddedWhen, AdditiveLine, BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Line,
-    Powder, SugarLine, SweetWhen, ThickenerLine,
+    AddedWhen, AdditiveLine, BaseLine, Clock, CultureLine, Design, Disturbed, GoesIn, LabelFigures, Powder,
+    SugarLine, SweetWhen, ThickenerLine,
 };
 use super::goals::Goals;
-pub use super::lines::Shelf;
 use super::measured::{BaseMeasured, CultureMeasured};
 use super::pantry::{EntryKind, Pantry};
+use super::shelf::Line;
+pub use super::shelf::Shelf;
 use super::steps::{Event, Reading, Step};
 use potset_base::measures::{Measure, SpoonSet};
 use potset_base::words::Style;

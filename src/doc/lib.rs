@@ -36,6 +36,7 @@ pub mod pantry;
 pub mod range;
 pub mod readings;
 pub mod settings;
+pub mod shelf;
 pub mod steps;
 pub mod unsaved;
 

@@ -98,16 +98,13 @@ impl OwnPantry {
     /// How many own entries there are.
     #[must_use]
     pub fn count(&self) -> usize {
-        EntryKind::ALL.into_iter().map(|kind| self.entries.entries(kind).len()).sum()
+        self.entries.all().count()
     }
 
     /// The first fault of an entry, with its field.
     #[must_use]
     pub fn fault(&self) -> Option<Note> {
-        EntryKind::ALL.into_iter().find_map(|kind| {
-            let keys: Vec<String> = self.entries.entries(kind).iter().map(|e| e.key().to_owned()).collect();
-            keys.iter().find_map(|key| faults(&self.entries, kind, key).into_iter().next())
-        })
+        self.entries.all().find_map(|(kind, e)| faults(&self.entries, kind, e.key()).into_iter().next())
     }
 
     /// The pantry after a change. The key of the entry that it made or moved comes with it.
@@ -219,20 +216,13 @@ impl OwnPantry {
     /// Entries whose key is taken come in under a new key; just the same ones do not come in twice.
     fn add(&mut self, all: &Pantry, pantry: &Pantry) -> Result<Option<(EntryKind, String)>, Note> {
         let mut last = None;
-        for kind in EntryKind::ALL {
-            let keys: Vec<String> = pantry.entries(kind).iter().map(|e| e.key().to_owned()).collect();
-            for key in keys {
-                in_order(pantry, kind, &key)?;
-                if all.entry(kind, &key).is_none() && self.entries.entry(kind, &key).is_none() {
-                    self.entries.put(pantry, kind, &key);
-                    last = Some((kind, key));
-                } else if !same(all, pantry, kind, &key) {
-                    let taken =
-                        |k: &str| all.entry(kind, k).is_some() || self.entries.entry(kind, k).is_some();
-                    let new_key = key_for(&key, taken);
-                    self.entries.put_as(pantry, (kind, &key), &new_key, None);
-                    last = Some((kind, new_key));
-                }
+        for (kind, key) in pantry.all().map(|(kind, entry)| (kind, entry.key())) {
+            in_order(pantry, kind, key)?;
+            let taken = |k: &str| all.entry(kind, k).is_some() || self.entries.entry(kind, k).is_some();
+            let new_key = if taken(key) { key_for(key, taken) } else { key.to_owned() };
+            if new_key == key || !same(all, pantry, kind, key) {
+                self.entries.put_as(pantry, (kind, key), &new_key, None);
+                last = Some((kind, new_key));
             }
         }
         self.entries.keep_parts(pantry, all);

@@ -13,6 +13,7 @@
 )]
 
 pub mod influence;
+pub mod kept;
 pub mod matters;
 pub mod ready_times;
 pub mod spread;

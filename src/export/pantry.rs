@@ -40,10 +40,7 @@ fn diet(entry: &dyn Entry) -> String {
 /// The entries that a name means: the key, the name, or a part of name or alias.
 #[must_use]
 pub fn named<'a>(pantry: &'a Pantry, name: &str) -> Vec<(EntryKind, &'a dyn Entry)> {
-    let all: Vec<(EntryKind, &dyn Entry)> = EntryKind::ALL
-        .into_iter()
-        .flat_map(|kind| pantry.entries(kind).into_iter().map(move |e| (kind, e)))
-        .collect();
+    let all: Vec<(EntryKind, &dyn Entry)> = pantry.all().collect();
     let wanted = name.to_lowercase();
     let exact: Vec<_> =
         all.iter().filter(|(_, e)| e.key() == wanted || e.name().to_lowercase() == wanted).copied().collect();

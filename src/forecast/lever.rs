@@ -70,6 +70,12 @@ pub struct Lever {
 }
 
 impl Lever {
+    /// The middle of what is usual.
+    #[must_use]
+    pub fn usual_middle(&self) -> Option<f64> {
+        self.usual.map(|(low, high)| 0.5 * (low + high))
+    }
+
     /// A value of it with its unit: "16.0 g/L".
     #[must_use]
     pub fn words(&self, v: f64) -> String {

@@ -10,6 +10,7 @@
 //!
 //! Energy and cost are read, not tasted. Source: assumed, from what the words go by.
 
+mod reads;
 mod table;
 
 use potset_base::number;

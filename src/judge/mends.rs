@@ -3,7 +3,7 @@
 use potset_doc::design::{GoesIn, Powder};
 use potset_doc::edit::Shelf;
 use potset_doc::steps::{Step, Way};
-use potset_doc::{Edit, culture_in};
+use potset_doc::{Design, Edit, culture_in};
 use potset_forecast::scenario::Ask;
 use potset_forecast::timeline::boiling_point;
 
@@ -114,6 +114,36 @@ pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
         edits.push(Edit::ThickenerGoesIn(line, GoesIn::WithTheBase));
     }
     Mend { how: How::CookPart, edits }
+}
+
+/// Above this a step counts as cooking, °C. Source: assumed; a hot-water bath and a culture's warmth stay under it.
+const COOKING_C: f64 = 60.0;
+
+/// Whether a step is cooking.
+#[must_use]
+pub fn cooks(step: &Step) -> bool {
+    match step {
+        Step::HeatTreat { .. } | Step::CookPart { .. } => true,
+        Step::Warm { to_c, .. } => *to_c > COOKING_C,
+        _ => false,
+    }
+}
+
+/// Takes every cooking step out; what was hot before is then only warmed to what the culture needs. Nothing where no culture
+/// goes in.
+#[must_use]
+pub fn uncook(design: &Design) -> Option<Edit> {
+    let culture_c = culture_in::temperature(&design.steps)
+        .filter(|c| *c <= COOKING_C)
+        .unwrap_or_else(|| design.hold().map_or(40.0, |h| h.set_c.min(43.0)));
+    let mut steps = design.steps.clone();
+    steps.retain(|s| !cooks(s));
+    let at = steps.iter().position(|s| matches!(s, Step::Cool { .. } | Step::CultureIn))?;
+    let mut before = steps.iter().take_while(|s| **s != Step::CultureIn);
+    if !before.any(|s| matches!(s, Step::Warm { .. })) {
+        steps.insert(at, Step::Warm { to_c: culture_c, way: Way::Bath });
+    }
+    Some(Edit::Steps(steps))
 }
 
 /// Cools the base before the culture goes in.

@@ -2,10 +2,11 @@
 
 use crate::advice::{Advice, Here};
 use potset_base::Severity;
+use potset_doc::Pantry;
 use potset_doc::design::SweetWhen;
 use potset_doc::edit::Shelf;
 use potset_doc::kitchen::PhBy;
-use potset_doc::pantry::{EntryKind, Keyed};
+use potset_doc::pantry::{EntryKind, Sweetener};
 use potset_forecast::scenario::{Ask, Run};
 
 /// Adds what is worth telling.
@@ -46,10 +47,8 @@ fn hazards(ask: &Ask<'_>, all: &mut Vec<Advice>) {
 /// Something sweet that is put in for the culture, which cannot live on it.
 fn no_food(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
     for (i, line) in ask.design.sugars.iter().enumerate() {
-        let find = |list: &'_ [potset_doc::pantry::Sweetener]| {
-            list.iter().any(|s| s.key() == line.entry && s.not_food)
-        };
-        let not_food = find(&ask.design.snapshot.sugars) || find(&ask.pantry.sugars);
+        let of = |pantry: &Pantry| pantry.get::<Sweetener>(&line.entry).is_some_and(|s| s.not_food);
+        let not_food = of(&ask.design.snapshot) || of(ask.pantry);
         if !not_food || line.when == SweetWhen::AfterTheHold || line.g_per_l <= 0.0 {
             continue;
         }

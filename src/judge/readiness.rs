@@ -6,6 +6,7 @@ use potset_base::number;
 use potset_base::words::{TangWord, TextureWord, span};
 use potset_doc::goals::Goals;
 use potset_forecast::Facts;
+use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
 use potset_numerics::interpolate::curve;
 use potset_science::forecast::Forecast;
@@ -108,17 +109,13 @@ pub fn goals(
     if let Some((low, high)) = goals.tang {
         all.push(Goal { name: span(low.word(), high.word()), margin: tang(forecast, low, high, laws) });
     }
-    if let Some(most) = goals.sugar_left_at_most {
-        let margin = forecast.sugar_total.iter().map(|g| most - g * forecast.density).collect();
-        all.push(Goal { name: format!("sugar {} g/L or less", number::fixed(most, 0)), margin });
-    }
-    if let Some(most) = goals.whey_at_most {
-        let margin = forecast.chilled.at.iter().map(|t| most - t.whey.standing).collect();
-        all.push(Goal { name: format!("whey {} % or less", number::fixed(most, 0)), margin });
-    }
-    if let Some(most) = goals.thin_layer_at_most {
-        let margin = forecast.chilled.at.iter().map(|t| most - t.thin_layer).collect();
-        all.push(Goal { name: format!("thin layer {} % or less", number::fixed(most, 0)), margin });
+    for (outcome, word) in Outcome::KEPT_UNDER {
+        let Some(most) = outcome.at_most(goals) else { continue };
+        let margin = outcome.course(forecast).into_iter().map(|v| most - v).collect();
+        all.push(Goal {
+            name: format!("{word} {} {} or less", number::fixed(most, 0), outcome.unit()),
+            margin,
+        });
     }
     all
 }

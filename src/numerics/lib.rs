@@ -18,6 +18,7 @@ pub mod interpolate;
 pub mod least_squares;
 pub mod moments;
 pub mod ode;
+pub mod pattern;
 pub mod quantile;
 pub mod root;
 pub mod samples;

@@ -140,8 +140,8 @@ impl<'a> Plan<'a> {
             Shelf::Bases | Shelf::Additives => None,
         };
         let mut doses: Vec<Turned> = own.and_then(turned).into_iter().collect();
-        for (dose, usual) in doses.iter_mut().zip(names.usual) {
-            dose.now = usual;
+        for dose in &mut doses {
+            dose.now = dose.lever.usual_middle().unwrap_or(dose.now);
         }
         let mut thick = None;
         if wish.equal_thickness {
@@ -236,7 +236,7 @@ impl<'a> Plan<'a> {
         );
         // A thickener that does nothing comes nearest at nothing of it: what it needs is told at its usual dose.
         let own = self.wish.shelf == Shelf::Thickeners && outcome == Outcome::Texture;
-        let warned = self.warnings_at(lever.knob, self.names.usual.filter(|_| own).unwrap_or(near.at));
+        let warned = self.warnings_at(lever.knob, lever.usual_middle().filter(|_| own).unwrap_or(near.at));
         let title = format!("{} cannot give the same {kept}", self.names.new);
         let note = Note::error(self.field(), title, "Swap at the usual rate, or pick another entry");
         Refused { note: Note { sentence, ..note }, warned }

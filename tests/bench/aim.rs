@@ -70,7 +70,7 @@ fn main() {
             println!(
                 "{name}, {threads} threads: {whole:.2} s; first proposals after {early}; longest slice {:.0} ms; {}",
                 longest * 1e3,
-                found.blocked.as_ref().map_or_else(|| said(&found), |b| potset_report::aim::blocked::line(b))
+                found.blocked.as_ref().map_or_else(|| said(&found), potset_report::aim::blocked::line)
             );
             assert!(
                 answer.get_or_insert_with(|| found.clone()) == &found,

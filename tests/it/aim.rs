@@ -7,6 +7,7 @@ use potset_doc::history::History;
 use potset_doc::pantry::{Action, EntryKind};
 use potset_doc::steps::Step;
 use potset_doc::{Design, Edit, Kitchen, Learnt};
+use potset_doubt::kept::{Draw, Read, likely, possible};
 use potset_forecast::lever::{Knob, levers};
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::Ask;
@@ -14,7 +15,6 @@ use potset_judge::answer::answer;
 use potset_judge::outcomes::Outcomes;
 use potset_numerics::samples::Generator;
 use potset_report::aim as say;
-use potset_search::aim::pots::{Draw, Read, likely, possible};
 use potset_search::aim::stand::{Demand, standings};
 use potset_search::aim::{AimAsk, Aimer, Best, Beyond, Bounds, Found, Gives, Moves, Want};
 use proptest::prelude::*;
@@ -352,7 +352,7 @@ fn progress_only_grows_and_proposals_come_before_the_end() {
         // What every pot keeps counts in both: sour enough to be called done, and in time.
         let every = [Demand::Done, Demand::InTime];
         let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).chain(every).collect();
-        let now = potset_search::aim::Chance::of(ask, &demands, possible, Draw::new(0, 200));
+        let now = potset_search::aim::stand::chance(ask, &demands, possible, Draw::new(0, 200));
         let best = &aimer.found().proposals[0].chance;
         assert!(best.pots.among == 200 && best.share() >= now.share() - 0.02, "{best:?} {now:?}");
         // It is counted as it is in the same pots, for the table.
@@ -679,7 +679,9 @@ fn the_chance_counts_not_the_middle() {
     let edge = |hours: f64| {
         let there = edit::apply(&design, &Edit::HoldHours(hours), shipped()).unwrap();
         let demands: Vec<Demand> = wanted.iter().cloned().map(Demand::Want).collect();
-        with(&there, |ask| potset_search::aim::Chance::of(ask, &demands, uneven, Draw::new(3, 200)).share())
+        with(&there, |ask| {
+            potset_search::aim::stand::chance(ask, &demands, uneven, Draw::new(3, 200)).share()
+        })
     };
     assert!(best.chance.share() > edge(16.0) && best.chance.share() >= edge(24.0), "{:?}", best.chance);
     assert!(best.chance.share() > 0.5);
@@ -779,7 +781,9 @@ fn every_change_of_a_proposal_helps_a_want() {
         // The design's own texture is kept where nothing is wanted of it and that goes.
         let texture_wanted = wanted.iter().any(|w| w.measure() == Some(Outcome::Texture));
         let own = found.as_is.as_ref().unwrap().texture.filter(|_| !texture_wanted);
-        let kept = own.filter(|_| found.texture_let_go.is_none()).map(Demand::TextureAsNow);
+        let kept = own
+            .filter(|_| found.texture_let_go.is_none())
+            .map(|word| Demand::AsNow(Want::texture(word, word)));
         let every = [Demand::Done, Demand::InTime].into_iter().chain(kept);
         let demands: Vec<Demand> = wanted.into_iter().map(Demand::Want).chain(every).collect();
         for p in &found.proposals {
@@ -810,7 +814,7 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
     let moves = || Moves { beyond: Beyond::Far, ..moving(&design, &["White sugar", "Stop after"], &[]) };
     let found = found_in(&design, &AimAsk::new(wanted.clone(), moves(), 0).unwrap(), 64);
     held(&design, &wanted, &found);
-    assert!(found.wide() && say::told(&found).iter().any(|line| line.contains("unusual amounts")));
+    assert!(found.beyond.is_some() && say::told(&found).iter().any(|line| line.contains("unusual amounts")));
     let sugar = found.proposals[0].turned.iter().find(|t| t.name() == "White sugar").unwrap();
     assert!(
         say::turned::words(sugar).ends_with("beyond what is usual (0 to 15\u{a0}g/L)"),
@@ -820,19 +824,19 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
     // Where something usual reaches it, nothing is said.
     let wanted = wants(&design, &["sugar<=20"]);
     let found = found_in(&design, &AimAsk::new(wanted, moves(), 0).unwrap(), 64);
-    assert!(!found.wide() && say::told(&found).is_empty(), "{:?}", say::told(&found));
+    assert!(!found.beyond.is_some() && say::told(&found).is_empty(), "{:?}", say::told(&found));
     assert!(found.proposals.iter().all(|p| p.turned.iter().all(|t| t.unusual.is_none())));
     // The same for the nearest where nothing reaches it.
     let wanted = wants(&design, &["sugar>=90"]);
     let found = found_in(&design, &AimAsk::new(wanted, moves(), 0).unwrap(), 64);
-    let wide = found.wide();
+    let wide = found.beyond.is_some();
     let nearest = found.blocked.unwrap().nearest.unwrap();
     assert!(wide && nearest.turned.iter().any(|t| t.unusual.is_some()));
     // A span of the maker's own is kept.
     let held_in = moving(&design, &["White sugar=0..15"], &[]);
     let found = found_in(&design, &AimAsk::new(wants(&design, &["sugar>=40"]), held_in, 0).unwrap(), 64);
     let nearest = found.blocked.as_ref().unwrap().nearest.as_ref().unwrap();
-    assert!(!found.wide() && nearest.design.sugars[0].g_per_l <= 15.0);
+    assert!(!found.beyond.is_some() && nearest.design.sugars[0].g_per_l <= 15.0);
 }
 
 #[test]
@@ -848,8 +852,8 @@ fn no_farther_than_is_usual_is_kept() {
         f.proposals.iter().chain(f.blocked.iter().filter_map(|b| b.nearest.as_ref())).map(unusual).collect()
     };
     let (far, near) = (ask(Beyond::Far), ask(Beyond::Never));
-    assert!(far.wide() && all(&far).contains(&true), "{:?}", say::told(&far));
-    assert!(!near.wide() && !all(&near).contains(&true), "{:?}", say::told(&near));
+    assert!(far.beyond.is_some() && all(&far).contains(&true), "{:?}", say::told(&far));
+    assert!(!near.beyond.is_some() && !all(&near).contains(&true), "{:?}", say::told(&near));
     assert!(near.blocked.is_some());
 }
 

@@ -67,7 +67,7 @@ const ROOMS: &[Room] = &[
     },
     Room {
         name: "report",
-        ours: &["base", "compare", "doc", "forecast", "judge", "science", "search"],
+        ours: &["base", "compare", "doc", "doubt", "forecast", "judge", "science", "search"],
         outside: &[],
         std: &[],
     },

@@ -18,14 +18,14 @@ pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
     }
     let (Some(of_a), Some(of_b)) = (a.outcomes, b.outcomes) else { return String::new() };
     let (mut told, mut same) = (Vec::new(), Vec::new());
-    let mut say = |what: &'static str, clause: Option<String>| match clause {
+    let mut say = |what: &'static str, sense: &'static str, clause: Option<String>| match clause {
         Some(clause) => told.push(clause),
-        None => same.push(what),
+        None => same.push((what, sense)),
     };
-    say("time", time(of_a, of_b));
-    say("sugar", sugar(of_a, of_b));
-    say("tang", tang(of_a, of_b, (a.tang, b.tang)));
-    say("texture", texture(of_a, of_b, (a.texture, b.texture)));
+    say("time", "to half an hour", time(of_a, of_b));
+    say("sugar", "to the tongue", sugar(of_a, of_b));
+    say("tang", "to the tongue", tang(of_a, of_b, (a.tang, b.tang)));
+    say("texture", "to the spoon", texture(of_a, of_b, (a.texture, b.texture)));
     if of_a.notices(of_b, Outcome::Whey) {
         told.extend(more(of_a, of_b, Outcome::Whey).map(|(by, way)| format!("lets {by} {way} whey go")));
     }
@@ -37,13 +37,13 @@ pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
     }
     let same = match same.as_slice() {
         [] => String::new(),
-        [one] => format!("{one} is the same {}", sense(one)),
-        [all @ .., last] => format!("{} and {last} are the same to a person", all.join(", ")),
+        [(one, sense)] => format!("{one} is the same {sense}"),
+        all => format!("{} are the same to a person", listed(all.iter().map(|(what, _)| *what))),
     };
     if told.is_empty() {
         return format!("{name_b} beside {name_a}: you would not notice the difference in the pot.");
     }
-    let told = listed(&told);
+    let told = listed(told.iter().map(String::as_str));
     if same.is_empty() {
         format!("{name_b} {told}, beside {name_a}.")
     } else {
@@ -51,18 +51,10 @@ pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
     }
 }
 
-fn sense(what: &str) -> &'static str {
-    match what {
-        "texture" => "to the spoon",
-        "time" => "to half an hour",
-        _ => "to the tongue",
-    }
-}
-
-fn listed(all: &[String]) -> String {
-    match all {
+fn listed<'a>(all: impl Iterator<Item = &'a str>) -> String {
+    match &all.collect::<Vec<_>>()[..] {
         [] => String::new(),
-        [one] => one.clone(),
+        [one] => (*one).to_owned(),
         [all @ .., last] => format!("{} and {last}", all.join(", ")),
     }
 }

@@ -1,7 +1,7 @@
 //! How a design's own copies of pantry entries differ from the pantry of now.
 
 use super::{EntryKind, Pantry};
-use potset_base::number;
+use potset_base::{Cited, number};
 
 /// One thing that is not the same any more.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -40,57 +40,40 @@ impl Outdated {
 #[must_use]
 pub fn outdated(snapshot: &Pantry, pantry: &Pantry) -> Vec<Outdated> {
     let mut out = Vec::new();
-    for kind in EntryKind::ALL {
-        for entry in snapshot.entries(kind) {
-            let (key, name) = (entry.key().to_owned(), entry.name().to_owned());
-            let Some(now) = pantry.entry(kind, &key) else {
-                out.push(Outdated { kind, key, name, gone: true, changes: Vec::new() });
-                continue;
-            };
-            if snapshot.same_entry(pantry, kind, &key) {
-                continue;
+    for (kind, entry) in snapshot.all() {
+        let (key, name) = (entry.key().to_owned(), entry.name().to_owned());
+        let Some(now) = pantry.entry(kind, &key) else {
+            out.push(Outdated { kind, key, name, gone: true, changes: Vec::new() });
+            continue;
+        };
+        if snapshot.same_entry(pantry, kind, &key) {
+            continue;
+        }
+        let mut changes = Vec::new();
+        let mut tell = |what: &str, then: String, now: String| {
+            changes.push(Changed { what: what.to_owned(), then, now });
+        };
+        if now.name() != name {
+            tell("name", name.clone(), now.name().to_owned());
+        }
+        let old = snapshot.figures_of(kind, &key);
+        let new = pantry.figures_of(kind, &key);
+        let value = |c: &Cited| format!("{} {}", number::plain(c.v), c.unit).trim_end().to_owned();
+        for (path, then) in &old {
+            match new.iter().find(|(p, _)| p == path) {
+                Some((_, now)) if (now.v - then.v).abs() <= 1e-12 * then.v.abs() => {}
+                Some((_, now)) => tell(path, number::plain(then.v), value(now)),
+                None => tell(path, value(then), "left out".to_owned()),
             }
-            let mut changes = Vec::new();
-            if now.name() != name {
-                changes.push(Changed {
-                    what: "name".to_owned(),
-                    then: name.clone(),
-                    now: now.name().to_owned(),
-                });
+        }
+        // Figures for labels and tables that were not yet known then change no forecast.
+        for (path, now) in new.iter().filter(|(p, _)| !p.starts_with("nutrients")) {
+            if !old.iter().any(|(p, _)| p == path) {
+                tell(path, "none".to_owned(), value(now));
             }
-            let old = snapshot.figures_of(kind, &key);
-            let new = pantry.figures_of(kind, &key);
-            let value = |v: f64, unit: &str| {
-                if unit.is_empty() { number::plain(v) } else { format!("{} {unit}", number::plain(v)) }
-            };
-            for (path, then) in &old {
-                match new.iter().find(|(p, _)| p == path) {
-                    Some((_, now)) if (now.v - then.v).abs() <= 1e-12 * then.v.abs() => {}
-                    Some((_, now)) => changes.push(Changed {
-                        what: path.clone(),
-                        then: number::plain(then.v),
-                        now: value(now.v, &now.unit),
-                    }),
-                    None => changes.push(Changed {
-                        what: path.clone(),
-                        then: value(then.v, &then.unit),
-                        now: "left out".to_owned(),
-                    }),
-                }
-            }
-            // Figures for labels and tables that were not yet known then change no forecast.
-            for (path, now) in new.iter().filter(|(p, _)| !p.starts_with("nutrients")) {
-                if !old.iter().any(|(p, _)| p == path) {
-                    changes.push(Changed {
-                        what: path.clone(),
-                        then: "none".to_owned(),
-                        now: value(now.v, &now.unit),
-                    });
-                }
-            }
-            if !changes.is_empty() {
-                out.push(Outdated { kind, key, name, gone: false, changes });
-            }
+        }
+        if !changes.is_empty() {
+            out.push(Outdated { kind, key, name, gone: false, changes });
         }
     }
     out

@@ -206,6 +206,11 @@ impl EntryKind {
 }
 
 impl Pantry {
+    /// All entries that a maker sees, by kind.
+    pub fn all(&self) -> impl Iterator<Item = (EntryKind, &dyn Entry)> {
+        EntryKind::ALL.into_iter().flat_map(|kind| self.entries(kind).into_iter().map(move |e| (kind, e)))
+    }
+
     /// An entry by its type.
     #[must_use]
     pub fn get<T: Listed>(&self, key: &str) -> Option<&T> {
@@ -222,10 +227,8 @@ impl Pantry {
     /// Puts all entries of another pantry here, in the place of those with the same key. Of what entries are made of (buffer
     /// shapes, organisms), what is here stays.
     pub fn put_all(&mut self, from: &Self) {
-        for kind in EntryKind::ALL {
-            for entry in from.entries(kind) {
-                self.put(from, kind, entry.key());
-            }
+        for (kind, entry) in from.all() {
+            self.put(from, kind, entry.key());
         }
         self.keep_parts(from, &Self::default());
     }

@@ -144,12 +144,11 @@ impl Turn {
 /// How far a lever is turned: what a maker would try first. Source: assumed; of doses about a tenth of the usual span, in
 /// round figures.
 fn handy(lever: &Lever) -> f64 {
-    let natural: f64 = match lever.unit {
-        "°C" | "h" | "g/100 g" => 1.0,
-        "min" | "%" => 5.0,
-        "days" => 30.0,
-        "× packet rate" => 0.5,
-        _ => {
+    let natural: f64 = match lever.knob {
+        Knob::BaseShare(_) | Knob::HeatFor | Knob::StrainOff => 5.0,
+        Knob::CultureAge(_) => 30.0,
+        Knob::CultureRate(_) => 0.5,
+        Knob::BaseLitres(_) | Knob::SugarDose(_) | Knob::ThickenerDose(_) | Knob::AdditiveDose(_) => {
             let (from, to) = lever.usual.unwrap_or(lever.range);
             let tenth = ((to - from) * 0.1).max(lever.step);
             let decade = 10.0_f64.powf(tenth.log10().floor());
@@ -159,6 +158,8 @@ fn handy(lever: &Lever) -> f64 {
                 .find(|v| *v >= 0.99 * tenth)
                 .unwrap_or(tenth)
         }
+        // Degrees, hours, grams of fat.
+        _ => 1.0,
     };
     natural.max(lever.step)
 }

@@ -70,6 +70,7 @@ pub use draw::stream;
 pub use left_out::left_of;
 pub use made::{STEPS, TOLERANCE};
 pub(crate) use pot::place_of;
+pub use pot::values as curve_of;
 pub use sampler::{FIRST, Hand, Sampler};
 pub use spreader::Spreader;
 pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};

@@ -1,6 +1,7 @@
 //! What is kept of one pot of a spread.
 
 use super::{Curve, STEPS};
+use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::hygiene;
 use potset_judge::hygiene::Row;
@@ -62,15 +63,15 @@ pub fn place_of(organisms: usize, curve: Curve) -> Option<usize> {
 pub fn values(f: &Forecast, curve: Curve) -> Vec<f64> {
     match curve {
         Curve::Warmth => f.temperature.clone(),
-        Curve::Ph => f.ph.clone(),
         Curve::AcidMade => f.acid_made.clone(),
-        Curve::Tang => f.undissociated.clone(),
-        Curve::Sugar => f.sugar_total.iter().map(|g| g * f.density).collect(),
-        Curve::Chilled => f.chilled.viscosity50.clone(),
         Curve::InPot => f.warm.viscosity50.clone(),
-        Curve::Stiffness => f.chilled.stiffness_pa.clone(),
-        Curve::Whey => f.chilled.at.iter().map(|t| t.whey.standing).collect(),
-        Curve::ThinLayer => f.chilled.at.iter().map(|t| t.thin_layer).collect(),
+        Curve::Ph => Outcome::Ph.course(f),
+        Curve::Tang => Outcome::Tang.course(f),
+        Curve::Sugar => Outcome::SugarLeft.course(f),
+        Curve::Chilled => Outcome::Texture.course(f),
+        Curve::Stiffness => Outcome::Stiffness.course(f),
+        Curve::Whey => Outcome::Whey.course(f),
+        Curve::ThinLayer => Outcome::ThinLayer.course(f),
         Curve::Count(i) => f.species.get(i).map_or_else(|| vec![f64::NAN; f.t.len()], |s| s.log10.clone()),
     }
 }

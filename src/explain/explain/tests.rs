@@ -17,6 +17,20 @@ fn explained(name: &str, reading: Reading) -> (Answer, Explanation) {
 }
 
 #[test]
+fn each_reading_has_a_row_of_its_own() {
+    let by_place = [
+        Reading::Count(3),
+        Reading::Dose(2),
+        Reading::CreamShare(1),
+        Reading::Kept(4),
+        Reading::SugarOf(potset_base::Sugar::Maltose),
+    ];
+    let all = Reading::PLAIN.into_iter().chain(by_place);
+    let names: std::collections::BTreeSet<&str> = all.map(|reading| reading.facts().name).collect();
+    assert_eq!(names.len(), 35, "{names:?}");
+}
+
+#[test]
 fn patterns_fit_steps_and_tails() {
     assert!(matches("gel.*", "gel.heated_pa") && !matches("gel.*", "gel.a.b") && !matches("gel.*", "gel"));
     assert!(matches("bases.*.sugars.**", "bases.milk.sugars.lactose.g_per_100g"));

@@ -6,6 +6,7 @@ use crate::svg::{Anchor, Drawing, Type, width};
 use potset_base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
 use potset_base::{number, palette};
 use potset_compare::beside::{Beside, mark};
+use potset_doubt::spread::{Curve, curve_of};
 use potset_science::forecast::Forecast;
 
 /// Height of all strips with their time axis.
@@ -30,65 +31,33 @@ struct Strip {
     unit: &'static str,
     color: (u32, u32),
     height: f64,
-    logarithmic: bool,
-    /// Whether the line of acid food is drawn.
-    acid_line: bool,
+    curve: Curve,
     /// What the axis holds in any case.
     least: (f64, f64),
-    read: fn(&Forecast) -> Vec<f64>,
+}
+
+impl Strip {
+    fn logarithmic(&self) -> bool {
+        self.curve == Curve::Chilled
+    }
+}
+
+const fn strip(
+    (name, unit): (&'static str, &'static str),
+    color: (u32, u32),
+    height: f64,
+    curve: Curve,
+    least: (f64, f64),
+) -> Strip {
+    Strip { name, unit, color, height, curve, least }
 }
 
 const STRIPS: [Strip; 5] = [
-    Strip {
-        name: "Sourness",
-        unit: "pH",
-        color: palette::PH,
-        height: 140.0,
-        logarithmic: false,
-        acid_line: true,
-        least: (4.0, 6.5),
-        read: |f| f.ph.clone(),
-    },
-    Strip {
-        name: "Acid made",
-        unit: "% lactic",
-        color: palette::ACID,
-        height: 84.0,
-        logarithmic: false,
-        acid_line: false,
-        least: (0.0, 0.5),
-        read: |f| f.acid_made.clone(),
-    },
-    Strip {
-        name: "Sugar",
-        unit: "g/L",
-        color: palette::SUGAR,
-        height: 110.0,
-        logarithmic: false,
-        acid_line: false,
-        least: (0.0, 20.0),
-        read: |f| f.sugar_total.iter().map(|g| g * f.density).collect(),
-    },
-    Strip {
-        name: "Texture, chilled",
-        unit: "Pa·s at 50 1/s",
-        color: palette::TEXTURE,
-        height: 134.0,
-        logarithmic: true,
-        acid_line: false,
-        least: (0.01, 5.0),
-        read: |f| f.chilled.viscosity50.clone(),
-    },
-    Strip {
-        name: "Warmth",
-        unit: "°C",
-        color: palette::WARMTH,
-        height: 64.0,
-        logarithmic: false,
-        acid_line: false,
-        least: (30.0, 45.0),
-        read: |f| f.temperature.clone(),
-    },
+    strip(("Sourness", "pH"), palette::PH, 140.0, Curve::Ph, (4.0, 6.5)),
+    strip(("Acid made", "% lactic"), palette::ACID, 84.0, Curve::AcidMade, (0.0, 0.5)),
+    strip(("Sugar", "g/L"), palette::SUGAR, 110.0, Curve::Sugar, (0.0, 20.0)),
+    strip(("Texture, chilled", "Pa·s at 50 1/s"), palette::TEXTURE, 134.0, Curve::Chilled, (0.01, 5.0)),
+    strip(("Warmth", "°C"), palette::WARMTH, 64.0, Curve::Warmth, (30.0, 45.0)),
 ];
 
 /// A strip on the page.
@@ -108,7 +77,7 @@ impl Frame<'_> {
     }
 
     fn scaled(&self, v: f64) -> f64 {
-        if self.strip.logarithmic { v.max(1e-6).log10() } else { v }
+        if self.strip.logarithmic() { v.max(1e-6).log10() } else { v }
     }
 
     fn y(&self, v: f64) -> f64 {
@@ -158,7 +127,7 @@ pub fn draw(out: &mut Drawing, told: &Beside, forecasts: &[&Forecast], (left, to
     let mut y = top;
     let mut foot = top;
     for strip in &STRIPS {
-        let curves: Vec<Vec<f64>> = forecasts.iter().map(|f| (strip.read)(f)).collect();
+        let curves: Vec<Vec<f64>> = forecasts.iter().map(|f| curve_of(f, strip.curve)).collect();
         let all = curves.iter().flatten().copied().filter(|v| v.is_finite());
         let (low, high) = all.fold(strip.least, |(a, b), v| (a.min(v), b.max(v)));
         let mut frame = Frame {
@@ -246,10 +215,10 @@ fn back(out: &mut Drawing, frame: &Frame<'_>) {
         out.line(&[(frame.x(h), frame.top), (frame.x(h), frame.bottom)], palette::RULE, 1.0, &[]);
     }
     for at in number::round_values(frame.range, frame.about()) {
-        if strip.logarithmic && (at - at.round()).abs() > 1e-9 {
+        if strip.logarithmic() && (at - at.round()).abs() > 1e-9 {
             continue;
         }
-        let v = if strip.logarithmic { 10_f64.powf(at) } else { at };
+        let v = if strip.logarithmic() { 10_f64.powf(at) } else { at };
         let y = frame.y(v);
         out.line(&[(frame.left, y), (frame.right, y)], palette::RULE, 1.0, &[]);
         out.text((frame.left - 6.0, y + 4.0), &number::plain(v), SMALL.anchored(Anchor::End));
@@ -259,14 +228,14 @@ fn back(out: &mut Drawing, frame: &Frame<'_>) {
 /// Lines that mean something, with their words, over the curves.
 fn lines_with_words(out: &mut Drawing, frame: &Frame<'_>, drawn: &[Vec<(f64, f64)>]) {
     let strip = frame.strip;
-    if strip.acid_line {
+    if strip.curve == Curve::Ph {
         let y = frame.y(ACID_LINE_PH);
         out.line(&[(frame.left, y), (frame.right, y)], palette::WARN, 1.0, &[6.0, 4.0]);
         let set = Type { color: palette::WARN, ..SMALL }.rimmed(palette::CARD);
         let words = format!("pH {}", number::plain(ACID_LINE_PH));
         out.text(frame.clear(&words, set, &[y - 4.0, y + 12.0], drawn), &words, set);
     }
-    if strip.logarithmic {
+    if strip.logarithmic() {
         for bound in WORD_BOUNDS {
             let y = frame.y(bound);
             out.line(&[(frame.left, y), (frame.right, y)], palette::MARK, 0.7, &[1.0, 3.0]);

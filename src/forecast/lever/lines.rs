@@ -1,8 +1,23 @@
 //! Which line of a design a knob belongs to, and where that line stands in another design.
 
 use super::Knob;
-use potset_doc::Design;
+use potset_base::measures::Measure;
 use potset_doc::edit::Shelf;
+use potset_doc::pantry::{self, Entry, EntryKind};
+use potset_doc::{Design, Pantry};
+
+/// The list that entries of a kind stand in; nothing for what is in no list.
+#[must_use]
+pub fn list_of(kind: EntryKind) -> Option<Shelf> {
+    Shelf::ALL.into_iter().find(|shelf| shelf.kind() == kind)
+}
+
+/// An entry of a list, the design's own copy first.
+#[must_use]
+pub fn entry<'a>(design: &'a Design, pantry: &'a Pantry, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
+    let kind = shelf.kind();
+    design.snapshot.entry(kind, key).or_else(|| pantry.entry(kind, key))
+}
 
 /// The key of the entry in a line.
 #[must_use]
@@ -12,7 +27,7 @@ pub fn key_at(design: &Design, shelf: Shelf, line: usize) -> Option<&str> {
 
 /// The keys of all lines of a list.
 pub fn keys(design: &Design, shelf: Shelf) -> impl Iterator<Item = &str> {
-    (0..).map_while(move |line| key_at(design, shelf, line))
+    design.lines(shelf).into_iter().map(|line| line.entry())
 }
 
 /// Where the entry of a line stands in another design: of several lines with it, the same of them. Nothing where it is not.
@@ -21,6 +36,33 @@ pub fn place(from: &Design, to: &Design, shelf: Shelf, line: usize) -> Option<us
     let key = key_at(from, shelf, line)?;
     let nth = keys(from, shelf).take(line).filter(|k| *k == key).count();
     keys(to, shelf).enumerate().filter(|(_, k)| *k == key).map(|(l, _)| l).nth(nth)
+}
+
+/// The household measure that the amount of a line is said in, and how much of the lever's unit one of it is.
+#[must_use]
+pub fn household(design: &Design, pantry: &Pantry, knob: Knob) -> Option<(Measure, f64)> {
+    let (shelf, i) = knob.line()?;
+    let (own, line) = (&design.snapshot, *design.lines(shelf).get(i)?);
+    let (by, key) = (line.by(), line.entry());
+    // What a millilitre of it weighs as it lies, g, and how many of the lever's units are in the pot.
+    let (dense, per) = match knob {
+        Knob::SugarDose(_) => {
+            (pantry::entry(&own.sugars, &pantry.sugars, key)?.bulk_density.v, design.litres())
+        }
+        Knob::ThickenerDose(_) => {
+            (pantry::entry(&own.thickeners, &pantry.thickeners, key)?.bulk_density.v, design.litres())
+        }
+        Knob::AdditiveDose(_) => {
+            (pantry::entry(&own.additives, &pantry.additives, key)?.bulk_density.v, design.litres())
+        }
+        // A litre of water weighs a kilogram: the measure's own volume.
+        Knob::BaseLitres(_) if pantry::entry(&own.bases, &pantry.bases, key)?.bulk_density.is_none() => {
+            (1.0, 1000.0)
+        }
+        _ => return None,
+    };
+    let grams = by.household().then(|| by.grams(design.spoons, Some(dense)))??;
+    (per > 0.0).then_some((by, grams / per))
 }
 
 impl Knob {

@@ -20,27 +20,13 @@ impl Entries {
     /// The names of all entries; those of the later pantry stand.
     pub fn of(pantries: &[&Pantry]) -> Self {
         let mut names = BTreeMap::new();
-        macro_rules! put {
-            ($pantry:expr, $($shelf:ident),+) => {
-                $(for entry in &$pantry.$shelf {
-                    names.insert(format!("{}.{}", stringify!($shelf), entry.key), entry.name.clone());
-                })+
-            };
-        }
+        let mut put = |list: &str, key: &str, name: &str| {
+            names.insert(format!("{list}.{key}"), name.to_owned());
+        };
         for pantry in pantries {
-            put!(
-                pantry,
-                buffer_shapes,
-                bases,
-                sugars,
-                thickeners,
-                additives,
-                organisms,
-                cultures,
-                vessels,
-                warmers,
-                raws
-            );
+            pantry.all().for_each(|(kind, entry)| put(kind.list(), entry.key(), entry.name()));
+            pantry.buffer_shapes.iter().for_each(|shape| put("buffer_shapes", &shape.key, &shape.name));
+            pantry.organisms.iter().for_each(|organism| put("organisms", &organism.key, &organism.name));
         }
         Self(names)
     }

@@ -1,7 +1,8 @@
 //! How many possible pots keep what is wanted, in words.
 
 use crate::advice::note;
-use potset_search::aim::{Chance, Discard};
+use potset_doubt::kept::Chance;
+use potset_search::aim::Discard;
 
 /// Shares of pots that are told as most and as few, and how far from half of them as about half. Source: how the program speaks.
 const MOST: f64 = 0.8;

@@ -15,7 +15,7 @@ pub fn name(standing: &Standing) -> String {
         (Demand::Want(want), _) => want.words(),
         // The number, and why it is this one.
         (_, Some((ph, why))) => format!("pH {} or lower ({})", number::fixed(ph, 1), because(why)),
-        (Demand::TextureAsNow(word), _) => format!("texture {} (as now)", word.word()),
+        (Demand::AsNow(want), _) => format!("{} (as now)", want.words()),
         _ => "sours soon enough".to_owned(),
     }
 }

@@ -1,9 +1,9 @@
 //! The design as it is, judged before anything is looked for: it may do it already.
 
-use super::discard;
-use super::pots::{Chance, Draw, Pots};
+use super::discard::{self, Discard};
 use super::stand::{self, Demand, Standing};
 use potset_base::words::TextureWord;
+use potset_doubt::kept::{Chance, Draw, Pots};
 
 use potset_forecast::scenario::Ask;
 use potset_judge::readiness::release_ph_of;
@@ -12,10 +12,8 @@ use potset_judge::readiness::release_ph_of;
 #[derive(Clone, Debug, PartialEq)]
 pub struct AsIs {
     pub standings: Vec<Standing>,
-    /// The likely pot would have to be thrown away.
-    pub stopped: bool,
-    /// How many of the possible ones, where those are too many and were counted.
-    pub discards: Option<potset_base::chance::Chance>,
+    /// Why it would have to be thrown away: the likely pot, or too many of the possible ones once they are counted.
+    pub discard: Option<Discard>,
     /// What its texture is called, where it soured: else it is none to be kept.
     pub texture: Option<TextureWord>,
     /// Highest pH at which it may be called done.
@@ -33,8 +31,7 @@ impl AsIs {
         let soured = f.value(&f.ph, run.mix.stop_h) <= laws.ready.acid_line_ph;
         Some(Self {
             standings: stand::standings(ask, &run, demands),
-            stopped: discard::of_likely(ask, &run).is_some(),
-            discards: None,
+            discard: discard::of_likely(ask, &run).map(Discard::Likely),
             texture: stand::texture_word(&run).filter(|_| soured),
             release_ph: release_ph_of(ask, &run),
             chance: None,
@@ -48,18 +45,19 @@ impl AsIs {
         if self.standings.iter().enumerate().any(|(d, s)| rule(d) && !s.holds()) {
             return Chance::none(draw.pots);
         }
-        Chance::of(ask, demands, pots, draw)
+        stand::chance(ask, demands, pots, draw)
     }
 
     /// Takes in its chance.
     pub(super) fn take(&mut self, chance: Option<Chance>, demands: &[Demand]) {
-        self.discards = chance.as_ref().and_then(|chance| discard::of_possible(demands, chance));
+        let often = || discard::of_possible(demands, chance.as_ref()?).map(Discard::Possible);
+        self.discard = self.discard.take().or_else(often);
         self.chance = chance;
     }
 
     /// Whether it does all that is wanted, on its likely line, and is no pot that is often thrown away.
     #[must_use]
     pub fn does(&self) -> bool {
-        !self.stopped && self.discards.is_none() && self.standings.iter().all(Standing::holds)
+        self.discard.is_none() && self.standings.iter().all(Standing::holds)
     }
 }

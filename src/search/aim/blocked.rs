@@ -2,7 +2,7 @@
 
 use super::choices::Ruled;
 use super::discard::Discard;
-use super::proposal::{Proposal, Refused};
+use super::proposal::Proposal;
 use super::search::Found;
 use super::stand::Standing;
 use super::want::Want;
@@ -56,12 +56,11 @@ impl Blocked {
     }
 
     /// By a demand, as the nearest setting that was found stands to it.
-    pub(super) fn of(demand: usize, how: How, nearest: Proposal, refused: &[Refused]) -> Self {
+    pub(super) fn of(demand: usize, how: How, nearest: Proposal, refused: &[Discard]) -> Self {
         let Some(own) = nearest.standings.get(demand) else { return Self::by(By::Nothing) };
-        let stop = refused.iter().find_map(|r| if let Refused::Discard(why) = r { Some(why) } else { None });
         // What misses by a hair is missed.
         let several = nearest.standings.iter().filter(|s| !s.holds()).count() > 1;
-        let by = match stop {
+        let by = match refused.first() {
             Some(why) if own.holds() => By::Caution(why.clone()),
             _ if how == How::Gives && several => By::Demand(demand, How::Together),
             _ => By::Demand(demand, how),

@@ -5,7 +5,7 @@ use super::want::Want;
 use potset_doc::edit::Shelf;
 use potset_doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, entry, find};
 use potset_doc::{Design, Pantry};
-use potset_forecast::lever::lines::keys;
+use potset_forecast::lever::lines::{self, keys};
 use potset_forecast::lever::{Knob, spans};
 use potset_forecast::scenario::Ask;
 
@@ -36,6 +36,11 @@ pub struct Choice {
 }
 
 impl Choice {
+    /// Another entry, or what is there.
+    fn or(of: Place, others: Vec<String>, pick: fn(String) -> Pick) -> Self {
+        Self { of, picks: std::iter::once(Pick::Keep).chain(others.into_iter().map(pick)).collect() }
+    }
+
     /// Whether it is of a list.
     #[must_use]
     pub fn on(&self, shelf: Shelf) -> bool {
@@ -70,29 +75,9 @@ const POT_LITRES: f64 = 2.0;
 pub struct Rules<'a> {
     ask: &'a Ask<'a>,
     wish: &'a AimAsk,
-    /// What the design is free of stays out of it, though nobody says so.
-    vegan: bool,
-    gluten_free: bool,
+    /// Rules that the design keeps stay kept, though nobody says so; and no allergen that is not in it comes in.
+    kept: Vec<Want>,
     allergens: Vec<String>,
-}
-
-/// The lists of a design, each with what stands in it.
-pub const LISTS: [(Shelf, EntryKind); 5] = [
-    (Shelf::Bases, EntryKind::Base),
-    (Shelf::Sugars, EntryKind::Sugar),
-    (Shelf::Thickeners, EntryKind::Thickener),
-    (Shelf::Additives, EntryKind::Additive),
-    (Shelf::Cultures, EntryKind::Culture),
-];
-
-fn kind_of(shelf: Shelf) -> EntryKind {
-    LISTS.into_iter().find(|(s, _)| *s == shelf).map_or(EntryKind::Base, |(_, kind)| kind)
-}
-
-/// The list that entries of a kind stand in; nothing for what is in no list.
-#[must_use]
-pub fn list_of(kind: EntryKind) -> Option<Shelf> {
-    LISTS.into_iter().find(|(_, k)| *k == kind).map(|(shelf, _)| shelf)
 }
 
 /// The line of a list in which another entry may be put: of the bases the one with most in it.
@@ -107,34 +92,26 @@ impl<'a> Rules<'a> {
     /// The rules of a design and its wants.
     #[must_use]
     pub fn of(ask: &'a Ask<'a>, wish: &'a AimAsk) -> Self {
-        let mut rules = Self { ask, wish, vegan: true, gluten_free: true, allergens: Vec::new() };
-        for (shelf, _) in LISTS {
-            for key in keys(ask.design, shelf) {
-                let Some(entry) = rules.entry(shelf, key) else { continue };
-                rules.vegan &= entry.vegan() != Some(false);
-                rules.gluten_free &= entry.gluten_free() != Some(false);
-                rules.allergens.extend(entry.allergens().iter().cloned());
-            }
-        }
-        rules
+        let entries = || {
+            let all =
+                Shelf::ALL.into_iter().flat_map(|shelf| keys(ask.design, shelf).map(move |k| (shelf, k)));
+            all.filter_map(|(shelf, key)| lines::entry(ask.design, ask.pantry, shelf, key))
+        };
+        let kept = |rule: &Want| !entries().any(|e| rule.bars(e));
+        let kept = [Want::Vegan, Want::GlutenFree].into_iter().filter(kept).collect();
+        Self { ask, wish, kept, allergens: entries().flat_map(|e| e.allergens().iter().cloned()).collect() }
     }
 
     /// An entry, the design's own copy first.
     #[must_use]
     pub fn entry(&self, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
-        let kind = kind_of(shelf);
-        self.ask.design.snapshot.entry(kind, key).or_else(|| self.ask.pantry.entry(kind, key))
+        lines::entry(self.ask.design, self.ask.pantry, shelf, key)
     }
 
     /// The first rule that keeps an entry out.
     #[must_use]
     pub fn forbids(&self, entry: &dyn Entry) -> Option<&'a Want> {
-        self.wish.wants.iter().find(|want| match want {
-            Want::Vegan => entry.vegan() == Some(false),
-            Want::GlutenFree => entry.gluten_free() == Some(false),
-            Want::Only(keys) => !keys.iter().any(|k| k == entry.key()),
-            _ => false,
-        })
+        self.wish.wants.iter().find(|want| want.bars(entry))
     }
 
     /// Whether only what is at hand may be used.
@@ -151,8 +128,7 @@ impl<'a> Rules<'a> {
 
     /// Whether an entry brings in what the design is free of.
     fn brings(&self, entry: &dyn Entry) -> bool {
-        (self.vegan && entry.vegan() == Some(false))
-            || (self.gluten_free && entry.gluten_free() == Some(false))
+        self.kept.iter().any(|rule| rule.bars(entry))
             || entry.allergens().iter().any(|a| !self.allergens.contains(a))
     }
 
@@ -170,7 +146,7 @@ impl<'a> Rules<'a> {
             Shelf::Thickeners => true,
             Shelf::Additives => false,
         };
-        let all = pantry.entries(kind_of(shelf)).into_iter().filter(|e| e.key() != but);
+        let all = pantry.entries(shelf.kind()).into_iter().filter(|e| e.key() != but);
         all.filter(|e| usable(e.key()) && self.forbids(*e).is_none() && (must || !self.brings(*e)))
             .map(|e| e.key().to_owned())
             .collect()
@@ -194,7 +170,7 @@ impl<'a> Rules<'a> {
         if heated && !self.cooking() {
             return Err(Ruled { rule: Want::NoCooking, line: None, left: Left::Held });
         }
-        for (shelf, _) in LISTS {
+        for shelf in Shelf::ALL {
             let main = main_line(self.ask.design, shelf);
             let lines: Vec<&str> = keys(self.ask.design, shelf).collect();
             for (line, key) in lines.iter().enumerate() {
@@ -204,15 +180,12 @@ impl<'a> Rules<'a> {
                 }
             }
             if lines.is_empty() && shelf == Shelf::Thickeners && self.wish.moves.entry(EntryKind::Thickener) {
-                let added = self.others(shelf, "", false).into_iter().map(Pick::Add);
-                let picks: Vec<Pick> = std::iter::once(Pick::Keep).chain(added).collect();
-                all.push(Choice { of: Place::Line(shelf, 0), picks });
+                all.push(Choice::or(Place::Line(shelf, 0), self.others(shelf, "", false), Pick::Add));
             }
         }
         let warmers = self.warmers();
         if !warmers.is_empty() {
-            let picks = std::iter::once(Pick::Keep).chain(warmers.into_iter().map(Pick::Swap)).collect();
-            all.push(Choice { of: Place::Warmer, picks });
+            all.push(Choice::or(Place::Warmer, warmers, Pick::Swap));
         }
         Ok(all)
     }
@@ -250,8 +223,8 @@ impl<'a> Rules<'a> {
         let Some(entry) = self.entry(shelf, key) else { return Ok(vec![Pick::Keep]) };
         let rule = self.forbids(entry);
         let amount_held = self.wish.moves.holds_line(shelf, line);
-        let kind = kind_of(shelf);
-        let listed = ENTRIES.iter().any(|(_, k)| *k == kind);
+        let kind = shelf.kind();
+        let listed = ENTRIES.contains(&kind);
         let entry_moves = main && listed && self.wish.moves.entry(kind) && !amount_held;
         let held = amount_held || (main && listed && !self.wish.moves.entry(kind));
         let mut picks = Vec::new();
@@ -289,14 +262,8 @@ impl<'a> Rules<'a> {
 
     /// A few names of entries that all rules but the list at hand let in.
     fn fits(&self, shelf: Shelf) -> Vec<String> {
-        let all = self.ask.pantry.entries(kind_of(shelf)).into_iter();
-        let lets = |e: &dyn Entry| {
-            self.wish.wants.iter().all(|want| match want {
-                Want::Vegan => e.vegan() != Some(false),
-                Want::GlutenFree => e.gluten_free() != Some(false),
-                _ => true,
-            })
-        };
+        let all = self.ask.pantry.entries(shelf.kind()).into_iter();
+        let lets = |e: &dyn Entry| self.wish.wants.iter().all(|w| matches!(w, Want::Only(_)) || !w.bars(e));
         let usable = |e: &dyn Entry| match shelf {
             Shelf::Bases => find(&self.ask.pantry.bases, e.key())
                 .is_some_and(|b| b.usual_litres.1 >= POT_LITRES && b.kind != BaseKind::Water),

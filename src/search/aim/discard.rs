@@ -1,9 +1,8 @@
 //! What a search never proposes: a pot that would have to be thrown away. The one place where Aim asks what speaks against eating.
 
-use super::pots::Chance;
 use super::stand::Demand;
 use potset_base::Severity;
-
+use potset_doubt::kept::Chance;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::advice::Advice;
 use potset_judge::judging::judge;
@@ -23,8 +22,8 @@ pub enum Discard {
 
 /// Why the likely pot would have to be thrown away; nothing if it would not.
 #[must_use]
-pub fn of_likely(ask: &Ask<'_>, run: &Run) -> Option<Advice> {
-    judge(ask, run).advice.into_iter().find(|a| a.severity >= Severity::Stop)
+pub fn of_likely(ask: &Ask<'_>, run: &Run) -> Option<Box<Advice>> {
+    judge(ask, run).advice.into_iter().find(|a| a.severity >= Severity::Stop).map(Box::new)
 }
 
 /// How many of the possible pots would have to be thrown away, where those are too many: each by its own row of the cautions on
@@ -46,7 +45,9 @@ mod tests {
         let demands = [Demand::Done, Demand::InTime];
         let chance = |in_time: usize| {
             let of = |of| potset_base::chance::Chance { of, among: 200 };
-            Chance { each: vec![of(10), of(in_time)], ..Chance::of_kept((0..200).map(|k| k < 10)) }
+            let mut chance = Chance::of_kept((0..200).map(|k| k < 10));
+            chance.each = vec![of(10), of(in_time)];
+            chance
         };
         assert_eq!(of_possible(&demands, &chance(161)), None, "39 of 200 are said, not refused");
         let gone = of_possible(&demands, &chance(160)).unwrap();

@@ -38,15 +38,10 @@ impl Gives {
 /// What is wanted as goals of a design: nothing of what the design's own goals say of other measures, since none of that is asked for
 /// here. No pot is ready above `release_ph`.
 fn wanted(own: &Goals, demands: &[Demand], release_ph: f64) -> Goals {
-    let mut goals = Goals {
-        texture: None,
-        tang: None,
-        sugar_left_at_most: None,
-        whey_at_most: None,
-        thin_layer_at_most: None,
-        ..own.clone()
-    };
-    let mut ph = release_ph;
+    let mut goals = Goals { texture: None, tang: None, ph_at_most: Some(release_ph), ..own.clone() };
+    for (outcome, _) in Outcome::KEPT_UNDER {
+        outcome.goal(&mut goals).map(Option::take);
+    }
     for demand in demands {
         match demand {
             Demand::Want(Want::Called(Outcome::Tang, low, high)) => {
@@ -55,17 +50,14 @@ fn wanted(own: &Goals, demands: &[Demand], release_ph: f64) -> Goals {
             Demand::Want(Want::Called(_, low, high)) => {
                 goals.texture = Some((TextureWord::ALL[*low], TextureWord::ALL[*high]));
             }
-            Demand::Want(Want::Within(o, Bounds { high: Some(high), .. })) => match o {
-                Outcome::Ph => ph = ph.min(*high),
-                Outcome::SugarLeft => goals.sugar_left_at_most = Some(*high),
-                Outcome::Whey => goals.whey_at_most = Some(*high),
-                Outcome::ThinLayer => goals.thin_layer_at_most = Some(*high),
-                _ => {}
-            },
-            Demand::DoneAsNow(now) => ph = ph.min(*now),
-            Demand::Want(_) | Demand::Done | Demand::InTime | Demand::TextureAsNow(_) => {}
+            Demand::Want(Want::Within(outcome, Bounds { high: Some(high), .. })) => {
+                // Of several bounds the tightest counts; the pH has one from the start.
+                let under = |goal: &mut Option<f64>| *goal = Some(goal.map_or(*high, |most| most.min(*high)));
+                outcome.goal(&mut goals).map(under);
+            }
+            Demand::DoneAsNow(now) => goals.ph_at_most = goals.ph_at_most.map(|most| most.min(*now)),
+            Demand::Want(_) | Demand::Done | Demand::InTime | Demand::AsNow(_) => {}
         }
     }
-    goals.ph_at_most = Some(ph);
     goals
 }

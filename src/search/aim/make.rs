@@ -2,19 +2,17 @@
 
 use super::choices::{Choice, Pick, Place, Rules};
 use super::moves::{AimAsk, Beyond, Movable};
-use super::stand::cooks;
 use super::turn::Turn;
 use super::turns::{held_bases, removed, turns};
 use potset_base::Severity;
 use potset_doc::design::{GoesIn, SweetWhen};
 use potset_doc::edit::{self, Shelf};
 use potset_doc::pantry::{EntryKind, entry, find};
-use potset_doc::steps::{Step, Way};
-use potset_doc::{Design, Edit, culture_in};
-use potset_forecast::lever::Knob;
+use potset_doc::{Design, Edit};
 use potset_forecast::lever::lines::key_at;
+use potset_forecast::lever::{Knob, levers};
 use potset_forecast::scenario::{Ask, Run};
-use potset_judge::mends::{self, FOOD};
+use potset_judge::mends::{self, FOOD, cooks};
 use potset_judge::thickeners;
 use potset_science::texture::inputs::AgentKind;
 
@@ -94,8 +92,9 @@ pub fn make(
         making.put(Edit::Remove(shelf, line))?;
         making.said.push(Said::Without(name));
     }
-    if !making.rules.cooking() {
-        making.uncook()?;
+    if !making.rules.cooking() && making.design.steps.iter().any(cooks) {
+        making.put(mends::uncook(&making.design)?)?;
+        making.said.push(Said::Uncooked);
     }
     let swapped =
         picked.iter().any(|(c, p)| c.on(Shelf::Thickeners) && matches!(p, Pick::Swap(_) | Pick::Add(_)));
@@ -121,9 +120,12 @@ struct Making<'a> {
 }
 
 impl Making<'_> {
-    /// Makes an edit, unless it moves what is held.
+    /// Makes an edit, unless it moves what is held; one that changes nothing is none.
     fn put(&mut self, edit: Edit) -> Option<()> {
         let design = edit::apply(&self.design, &edit, self.ask.pantry).ok()?;
+        if design == self.design {
+            return Some(());
+        }
         let value = |d: &Design, knob: Knob| knob.value(d, self.ask.pantry);
         let moved = |m: &Movable| {
             let Movable::Lever(knob) = m else { return false };
@@ -160,8 +162,7 @@ impl Making<'_> {
                 self.said.push(Said::Swapped { new, old });
             }
             Pick::Add(key) => {
-                let dose = self.usual_dose(shelf, key)?;
-                self.put(Edit::Add(shelf, key.clone(), dose))?;
+                self.put(Edit::Add(shelf, key.clone(), 1.0))?;
                 self.usual(shelf, line)?;
                 self.said.push(Said::Added(self.name_of(shelf, line)?));
             }
@@ -178,84 +179,45 @@ impl Making<'_> {
         };
         let ((was, _), (new, (low, high))) = (name(&old.warmer)?, name(key)?);
         self.put(Edit::Warmer(key.to_owned()))?;
-        let set_c = old.set_c.clamp(low.min(high), high);
-        if (set_c - old.set_c).abs() > 1e-9 {
-            self.put(Edit::HoldTemperature(set_c))?;
-        }
+        self.put(Edit::HoldTemperature(old.set_c.clamp(low.min(high), high)))?;
         self.said.push(Said::Swapped { new, old: was });
         Some(())
     }
 
-    /// The middle of what is usual.
-    fn usual_dose(&self, shelf: Shelf, key: &str) -> Option<f64> {
-        let pantry = self.ask.pantry;
-        let (low, high) = match shelf {
-            Shelf::Sugars => find(&pantry.sugars, key)?.usual,
-            Shelf::Thickeners => find(&pantry.thickeners, key)?.usual,
-            Shelf::Bases | Shelf::Additives | Shelf::Cultures => return Some(1.0),
-        };
-        Some(0.5 * (low + high))
+    /// The middle of what is usual for a number of the design.
+    fn usually(&self, knob: Knob) -> Option<f64> {
+        levers(&self.design, self.ask.pantry).iter().find(|l| l.knob == knob)?.usual_middle()
     }
 
     /// A line with a new entry: a usual dose, fresh, put in so that it does not clump.
     fn usual(&mut self, shelf: Shelf, line: usize) -> Option<()> {
-        match shelf {
+        let edits = match shelf {
             Shelf::Thickeners => {
-                let t = self.design.thickeners.get(line)?.clone();
-                let dose = self.usual_dose(shelf, &t.entry)?;
-                let lumps = find(&self.ask.pantry.thickeners, &t.entry)?.lumps.v;
-                self.put(Edit::ThickenerDose(line, dose))?;
-                if lumps > 0.0 && !t.mixed_first {
-                    self.put(Edit::ThickenerMixedFirst(line, true))?;
-                }
-                if t.goes_in != GoesIn::WithTheBase {
-                    self.put(Edit::ThickenerGoesIn(line, GoesIn::WithTheBase))?;
-                }
+                let t = self.design.thickeners.get(line)?;
+                let lumps = find(&self.ask.pantry.thickeners, &t.entry)?.lumps.v > 0.0;
+                vec![
+                    Edit::ThickenerDose(line, self.usually(Knob::ThickenerDose(line))?),
+                    Edit::ThickenerMixedFirst(line, lumps || t.mixed_first),
+                    Edit::ThickenerGoesIn(line, GoesIn::WithTheBase),
+                ]
             }
-            Shelf::Sugars => {
-                let late = self.design.sugars.get(line)?.when != SweetWhen::default();
-                let key = self.design.sugars.get(line)?.entry.clone();
-                if !late {
-                    let dose = self.usual_dose(shelf, &key)?;
-                    self.put(Edit::SugarDose(line, dose))?;
-                }
+            Shelf::Sugars if self.design.sugars.get(line)?.when == SweetWhen::default() => {
+                vec![Edit::SugarDose(line, self.usually(Knob::SugarDose(line))?)]
             }
             Shelf::Cultures => {
-                let c = self.design.cultures.get(line)?.clone();
-                self.put(Edit::CultureRate(line, 1.0))?;
-                if c.age_days > 0.0 || c.opened {
-                    self.put(Edit::CultureAge(line, 0.0))?;
-                    self.put(Edit::CultureOpened(line, false))?;
-                }
+                vec![
+                    Edit::CultureRate(line, 1.0),
+                    Edit::CultureAge(line, 0.0),
+                    Edit::CultureOpened(line, false),
+                ]
             }
-            Shelf::Bases | Shelf::Additives => {}
-        }
-        Some(())
+            Shelf::Sugars | Shelf::Bases | Shelf::Additives => Vec::new(),
+        };
+        edits.into_iter().try_for_each(|edit| self.put(edit))
     }
 
-    /// Takes every cooking step out; what was hot before is then only warmed to what the culture needs.
-    fn uncook(&mut self) -> Option<()> {
-        if !self.design.steps.iter().any(cooks) {
-            return Some(());
-        }
-        let culture_c = culture_in::temperature(&self.design.steps)
-            .filter(|c| *c <= super::stand::COOKING_C)
-            .unwrap_or_else(|| self.design.hold().map_or(40.0, |h| h.set_c.min(43.0)));
-        let mut steps = self.design.steps.clone();
-        steps.retain(|s| !cooks(s));
-        let at = steps.iter().position(|s| matches!(s, Step::Cool { .. } | Step::CultureIn))?;
-        let warmed =
-            steps.iter().take_while(|s| **s != Step::CultureIn).any(|s| matches!(s, Step::Warm { .. }));
-        if !warmed {
-            steps.insert(at, Step::Warm { to_c: culture_c, way: Way::Bath });
-        }
-        self.put(Edit::Steps(steps))?;
-        self.said.push(Said::Uncooked);
-        Some(())
-    }
-
-    fn run(&self) -> Option<Run> {
-        Ask { design: &self.design, ..self.ask }.run_coarse(0.0).ok()
+    fn ask(&self) -> Ask<'_> {
+        Ask { design: &self.design, ..self.ask }
     }
 
     /// Makes the mends that are needed for thickener and culture to work; nothing where one cannot be made.
@@ -263,7 +225,7 @@ impl Making<'_> {
     /// - `swapped` — a thickener is another one; `kept` — nothing is.
     fn mend(&mut self, may: bool, swapped: bool, kept: bool) -> Option<()> {
         for round in 0..=ROUNDS {
-            let run = self.run()?;
+            let run = self.ask().run_coarse(0.0).ok()?;
             if hungry(&run) {
                 match self.feed(kept) {
                     Some(()) => continue,
@@ -282,7 +244,7 @@ impl Making<'_> {
             if swapped && starved {
                 return None;
             }
-            let told = thickeners::advice(&Ask { design: &self.design, ..self.ask }, &run);
+            let told = thickeners::advice(&self.ask(), &run);
             let Some(grave) = told.into_iter().find(|a| a.severity > Severity::Tip) else {
                 return Some(());
             };
@@ -309,32 +271,25 @@ impl Making<'_> {
         if named.is_some() && sugar.is_none() && kept {
             return None;
         }
+        let before = self.design.clone();
+        let white = self.rules.entry(Shelf::Sugars, FOOD).filter(|e| self.rules.forbids(*e).is_none());
         if let Some(sugar) = sugar {
             let knob = sugar.knob.carried(self.ask.design, &self.design)?;
-            let (_, line) = knob.line()?;
-            let dose = self.usual_dose(Shelf::Sugars, key_at(&self.design, Shelf::Sugars, line)?)?;
+            let dose = self.usually(knob)?;
             let (least, most) = sugar.bounds.unwrap_or((dose, dose));
-            let unfed = self.design.clone();
-            self.put(Edit::SugarDose(line, dose.clamp(least, most)))?;
-            return (unfed != self.design).then_some(());
+            self.put(knob.edit(&self.design, dose.clamp(least, most)))?;
+        } else if let Some(white) = white {
+            self.put(mends::feed(&self.ask()).edit())?;
+            self.said.push(Said::Fed(white.name().to_owned()));
+        } else {
+            let key = self.rules.others(Shelf::Sugars, FOOD, true).into_iter().next()?;
+            let line = self.design.sugars.len();
+            self.put(Edit::Add(Shelf::Sugars, key, 1.0))?;
+            self.usual(Shelf::Sugars, line)?;
+            self.said.push(Said::Fed(self.name_of(Shelf::Sugars, line)?));
         }
-        let white = self.rules.entry(Shelf::Sugars, FOOD).filter(|e| self.rules.forbids(*e).is_none());
-        let (edit, name) = match white {
-            Some(white) => {
-                (mends::feed(&Ask { design: &self.design, ..self.ask }).edit(), white.name().to_owned())
-            }
-            None => {
-                let key = self.rules.others(Shelf::Sugars, FOOD, true).into_iter().next()?;
-                let dose = self.usual_dose(Shelf::Sugars, &key)?;
-                let name = self.ask.pantry.entry(EntryKind::Sugar, &key)?.name().to_owned();
-                (Edit::Add(Shelf::Sugars, key, dose), name)
-            }
-        };
-        let fed = self.design.clone();
-        self.put(edit)?;
-        self.said.push(Said::Fed(name));
         // The same again would help no more.
-        (fed != self.design).then_some(())
+        (before != self.design).then_some(())
     }
 }
 

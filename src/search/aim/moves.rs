@@ -48,13 +48,9 @@ pub struct Moves {
     pub beyond: Beyond,
 }
 
-/// Kinds of which another entry may be put in the main line, with the word for it.
-pub const ENTRIES: [(&str, EntryKind); 4] = [
-    ("base", EntryKind::Base),
-    ("thickener", EntryKind::Thickener),
-    ("culture", EntryKind::Culture),
-    ("warmer", EntryKind::Warmer),
-];
+/// Kinds of which another entry may be put in the main line.
+pub const ENTRIES: [EntryKind; 4] =
+    [EntryKind::Base, EntryKind::Thickener, EntryKind::Culture, EntryKind::Warmer];
 
 impl Moves {
     /// Reads what may move and what is held: "Hold at", "Stop after=8..16", "White sugar=0..20 by 2.5", "thickener".
@@ -189,7 +185,7 @@ const OLD_NAMES: [(&str, &str); 1] = [("culture in at", "add culture at")];
 /// A kind by its word, a lever by its name, by how it alone begins, or by a part of it that no other has.
 fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
     let small = name.trim().to_lowercase();
-    if let Some((_, kind)) = ENTRIES.into_iter().find(|(word, _)| *word == small) {
+    if let Some(kind) = ENTRIES.into_iter().find(|kind| kind.one() == small) {
         return Ok(Movable::Entry(kind));
     }
     let small = OLD_NAMES.into_iter().find(|(old, _)| *old == small).map_or(small, |(_, new)| new.to_owned());

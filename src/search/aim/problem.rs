@@ -2,15 +2,14 @@
 //! or kept by most pots.
 
 use super::make::CandidateDesign;
-pub use super::pattern::Setting;
-use super::pattern::{self, Walk};
-use super::pots::{Chance, Draw, Pots};
 use super::stand::{self, Demand, least};
 use super::turn::Turn;
 use potset_doc::{Design, Edit, edit};
+use potset_doubt::kept::{Draw, Pots};
 use potset_forecast::lever;
 use potset_forecast::lever::Knob;
 use potset_forecast::scenario::Ask;
+use potset_numerics::pattern::{self, Setting, Walk};
 use potset_numerics::samples;
 
 /// Margin at which the search for the surest setting may stop, in steps that a person notices. Source: assumed.
@@ -28,18 +27,10 @@ const PROMISED: usize = 4;
 /// to hold holds.
 const PER_MISS: f64 = 20.0;
 
-impl Setting {
-    /// Its least margin.
-    #[must_use]
-    pub fn least(&self) -> f64 {
-        least(&self.margins)
-    }
-
-    /// Its margins added up, none counted beyond what is enough: 0 is the best.
-    #[must_use]
-    pub fn rank(&self) -> f64 {
-        self.margins.iter().map(|m| (m - ENOUGH).min(0.0)).sum()
-    }
+/// The margins of a setting added up, none counted beyond what is enough: 0 is the best.
+#[must_use]
+pub fn rank(setting: &Setting) -> f64 {
+    setting.margins.iter().map(|m| (m - ENOUGH).min(0.0)).sum()
 }
 
 /// The least margin of some and that of all others.
@@ -138,18 +129,6 @@ impl SearchProblem<'_> {
         run.map_or_else(|_| none(), |run| stand::margins(&ask, &run, self.demands))
     }
 
-    /// A setting with its margins by a coarse forecast.
-    #[must_use]
-    pub fn at(&self, values: Vec<f64>) -> Setting {
-        Setting { margins: self.margins(&values, false), values }
-    }
-
-    /// The setting that the made design has.
-    #[must_use]
-    pub fn there(&self) -> Vec<f64> {
-        self.turns().iter().map(|t| t.set(t.lever.value)).collect()
-    }
-
     /// What the design has, or what a made design starts with where the design has no such lever.
     #[must_use]
     pub fn home(&self) -> Vec<f64> {
@@ -161,16 +140,12 @@ impl SearchProblem<'_> {
     pub fn screened(&self, seed: u64, n: usize) -> Vec<Setting> {
         let sides: Vec<Vec<f64>> =
             (0..self.turns().len()).map(|k| samples::side(seed, k as u64, n, n)).collect();
-        let even = |i: usize| {
-            self.turns()
-                .iter()
-                .zip(&sides)
-                .map(|(t, side)| t.set(t.low + side[i] * (t.high - t.low)))
-                .collect()
-        };
-        let all = std::iter::once(self.there()).chain((0..n).map(even));
-        let mut all: Vec<Setting> = all.map(|values| self.at(values)).collect();
-        all.sort_by(|a, b| b.rank().total_cmp(&a.rank()));
+        let even = |i: usize| self.turns().iter().zip(&sides).map(|(t, side)| t.set(t.at(side[i]))).collect();
+        let there = self.turns().iter().map(|t| t.set(t.lever.value)).collect();
+        let all = std::iter::once(there).chain((0..n).map(even));
+        let at = |values: Vec<f64>| Setting { margins: self.margins(&values, false), values };
+        let mut all: Vec<Setting> = all.map(at).collect();
+        all.sort_by(|a, b| rank(b).total_cmp(&rank(a)));
         all
     }
 
@@ -194,7 +169,7 @@ impl SearchProblem<'_> {
         };
         let kept = |v: &[f64]| {
             self.design(v).map_or(0.0, |design| {
-                Chance::of(&Ask { design: &design, ..*self.ask }, self.demands, pots, draw).soft
+                stand::chance(&Ask { design: &design, ..*self.ask }, self.demands, pots, draw).soft
             })
         };
         let score = |s: &Setting| {

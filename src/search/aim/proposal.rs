@@ -4,7 +4,6 @@ use super::change::Change;
 use super::discard::{self, Discard};
 use super::gives::Gives;
 use super::make::Said;
-use super::pots::{Chance, Draw, Pots};
 use super::problem::SearchProblem;
 use super::stand::{self, Demand, Standing};
 use super::turn::Turn;
@@ -12,6 +11,7 @@ use super::turned::Turned;
 use potset_base::words::TextureWord;
 use potset_doc::edit::Shelf;
 use potset_doc::{Design, Edit, edit};
+use potset_doubt::kept::{Chance, Draw, Pots};
 use potset_forecast::lever::Knob;
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
@@ -68,12 +68,6 @@ pub struct Watch {
 }
 
 impl Proposal {
-    /// Least margin, steps that a person notices.
-    #[must_use]
-    pub fn margin(&self) -> f64 {
-        self.standings.iter().map(|s| s.margin).fold(f64::INFINITY, f64::min)
-    }
-
     /// Whether every demand holds.
     #[must_use]
     pub fn holds(&self) -> bool {
@@ -113,14 +107,6 @@ impl Proposal {
     }
 }
 
-/// Why a setting is no proposal.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Refused {
-    /// By the precise forecast a demand does not hold.
-    Missed,
-    Discard(Discard),
-}
-
 /// How a proposal is worked out.
 #[derive(Clone, Copy)]
 pub struct Count {
@@ -133,22 +119,21 @@ pub struct Count {
 /// Makes a setting a proposal: by the precise forecast, one step along a lever where that is needed, and with its chance.
 ///
 /// # Errors
-/// Why it is none.
+/// Why it would have to be thrown away; nothing where a demand does not hold by the precise forecast.
 pub fn propose(
     problem: &SearchProblem<'_>,
     combo: &[usize],
     values: &[f64],
     count: Count,
-) -> Result<Proposal, Refused> {
-    let values = problem.mended(values).ok_or(Refused::Missed)?;
-    let proposal = read(problem, combo, &values, count).ok_or(Refused::Missed)?;
+) -> Result<Proposal, Option<Discard>> {
+    let values = problem.mended(values).ok_or(None)?;
+    let proposal = read(problem, combo, &values, count).ok_or(None)?;
     let ask = Ask { design: &proposal.design, ..*problem.ask };
-    let run = ask.run().map_err(|_| Refused::Missed)?;
+    let run = ask.run().map_err(|_| None)?;
     let often = || discard::of_possible(problem.demands, &proposal.chance).map(Discard::Possible);
-    match discard::of_likely(&ask, &run).map(Box::new).map(Discard::Likely).or_else(often) {
-        Some(why) => Err(Refused::Discard(why)),
+    match discard::of_likely(&ask, &run).map(Discard::Likely).or_else(often) {
         None if proposal.holds() => Ok(proposal),
-        None => Err(Refused::Missed),
+        why => Err(why),
     }
 }
 
@@ -181,7 +166,7 @@ pub fn read(problem: &SearchProblem<'_>, combo: &[usize], values: &[f64], count:
     let settings: Vec<(Turn, f64)> = made.turns.iter().cloned().zip(values.iter().copied()).collect();
     let turned = settings.iter().filter_map(|(turn, v)| Turned::of(turn, *v));
     let turned: Vec<Turned> = turned.filter(|t| gone.iter().all(|(_, name)| name != t.name())).collect();
-    let chance = Chance::of(&ask, problem.demands, count.pots, count.draw);
+    let chance = stand::chance(&ask, problem.demands, count.pots, count.draw);
     let mut standings = stand::standings(&ask, &run, problem.demands);
     standings.iter_mut().enumerate().for_each(|(d, s)| s.often = chance.of_one(d).filter(|_| s.holds()));
     let gives = Gives::of(&ask, &run, problem.demands);
@@ -263,36 +248,29 @@ pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
     if let (Some(least), true) = (another, most > 1 && out.len() == most) {
         out[most - 1] = Proposal { best_at: Vec::new(), ..least.clone() };
     }
-    // The surest is so beyond the luck of the pots that were counted.
-    let best = |above: &dyn Fn(&Proposal, &Proposal) -> bool| {
+    for (best, above) in BEST {
+        // Alone it is the best at all, which says nothing.
         let of_all = |p: &Proposal| out.iter().all(|o| std::ptr::eq(o, p) || above(p, o));
-        out.iter().position(of_all).filter(|_| out.len() > 1)
-    };
-    let surest = best(&|p, o| p.chance.clearly_above(&o.chance));
-    let least = best(&|p, o| p.change.total_cmp(&o.change).is_lt());
-    for (i, best) in [(surest, Best::Surest), (least, Best::ChangesLeast)] {
-        if let Some(i) = i {
+        if let Some(i) = out.iter().position(of_all).filter(|_| out.len() > 1) {
             out[i].best_at.push(best);
         }
     }
-    tell_best(&mut out, Best::ShortestHold, |p| Some(p.stop_h));
-    tell_best(&mut out, Best::Cheapest, |p| p.gives.outcomes.get(Outcome::Cost));
     out
 }
 
-/// Tells the one with the least value that it is best at something, where there is just one.
-fn tell_best(all: &mut [Proposal], best: Best, value: impl Fn(&Proposal) -> Option<f64>) {
-    // Alone it is the best at all, which says nothing.
-    if all.len() < 2 {
-        return;
-    }
-    let values: Vec<Option<f64>> = all.iter().map(value).collect();
-    let least = values.iter().flatten().copied().fold(f64::INFINITY, f64::min);
-    let mut first = all.iter_mut().zip(values).filter(|(_, v)| v.is_some_and(|v| v <= least + 1e-9));
-    if let (Some((proposal, _)), None) = (first.next(), first.next()) {
-        proposal.best_at.push(best);
-    }
-}
+/// What makes one proposal better than another.
+type Above = fn(&Proposal, &Proposal) -> bool;
+
+/// What one can be best at, in the order in which it is told. The surest is so beyond the luck of the pots that were counted.
+const BEST: [(Best, Above); 4] = [
+    (Best::Surest, |p, o| p.chance.clearly_above(&o.chance)),
+    (Best::ChangesLeast, |p, o| p.change.total_cmp(&o.change).is_lt()),
+    (Best::ShortestHold, |p, o| p.stop_h < o.stop_h - 1e-9),
+    (Best::Cheapest, |p, o| {
+        let cost = |p: &Proposal| p.gives.outcomes.get(Outcome::Cost);
+        cost(p).is_some_and(|own| cost(o).is_none_or(|other| own < other - 1e-9))
+    }),
+];
 
 #[cfg(test)]
 mod tests {

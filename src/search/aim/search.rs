@@ -18,13 +18,15 @@ use rayon::prelude::*;
 pub use self::found::Found;
 pub use self::stage::Stage;
 use super::choices::Choice;
+use super::discard::Discard;
 use super::make::CandidateDesign;
 use super::moves::{AimAsk, Beyond};
-use super::pots::{self, Chance, Pots};
-use super::problem::{Objective, Setting};
-use super::proposal::{Proposal, Refused};
+use super::problem::{Objective, rank};
+use super::proposal::Proposal;
 use super::stand::Demand;
+use potset_doubt::kept::{self, Chance, Pots};
 use potset_forecast::scenario::Ask;
+use potset_numerics::pattern::Setting;
 
 /// A combination that was looked at, with its settings, the best first.
 #[derive(Clone, Debug)]
@@ -60,7 +62,7 @@ enum Answer {
     AsIs(Option<Chance>),
     Looked(Option<Box<Looked>>),
     Walked(Walked),
-    Proposed(Box<Result<Proposal, Refused>>),
+    Proposed(Box<Result<Proposal, Option<Discard>>>),
 }
 
 /// A search that is being worked out.
@@ -82,7 +84,8 @@ pub struct Aimer {
     proposals: Vec<Proposal>,
     /// Proposals that were counted, but were not among the best.
     spare: Vec<Proposal>,
-    refused: Vec<Refused>,
+    /// Why settings would have to be thrown away.
+    refused: Vec<Discard>,
     /// What was tried for single demands was walked from.
     seeded: bool,
     /// The same question without the rule that blocks it.
@@ -94,7 +97,7 @@ impl Aimer {
     /// A search with nothing worked out yet.
     #[must_use]
     pub fn new(wish: AimAsk) -> Self {
-        Self::with_pots(wish, pots::possible)
+        Self::with_pots(wish, kept::possible)
     }
 
     /// The same with possible pots of the caller's.
@@ -187,12 +190,12 @@ impl Aimer {
                 let there = &mut self.looked[walked.at];
                 there.walked = true;
                 there.settings.push(walked.setting.clone());
-                there.settings.sort_by(|a, b| b.rank().total_cmp(&a.rank()));
+                there.settings.sort_by(|a, b| rank(b).total_cmp(&rank(a)));
                 self.walked.push(walked);
             }
             Answer::Proposed(proposed) => match *proposed {
                 Ok(proposal) => self.proposals.push(proposal),
-                Err(refused) => self.refused.push(refused),
+                Err(discard) => self.refused.extend(discard),
             },
         }
     }

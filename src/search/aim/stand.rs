@@ -6,7 +6,7 @@ pub use told::{Is, Standing, Why, standings};
 
 use super::want::{Bounds, Want};
 use potset_base::words::TextureWord;
-use potset_doc::steps::Step;
+use potset_doubt::kept::{Chance, Draw, Pots};
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
 use potset_judge::hygiene;
@@ -31,25 +31,32 @@ pub enum Demand {
     InTime,
     /// Called by the same texture word as the design, where nothing is wanted of it. The search keeps to it as long as that goes;
     /// it is no goal, so it is not counted in the chances. Always the last.
-    TextureAsNow(TextureWord),
+    AsNow(Want),
+}
+
+impl Demand {
+    const fn want(&self) -> Option<&Want> {
+        match self {
+            Self::Want(want) | Self::AsNow(want) => Some(want),
+            Self::Done | Self::DoneAsNow(_) | Self::InTime => None,
+        }
+    }
 }
 
 /// The demands that are counted in the possible pots.
-#[must_use]
-pub fn counted(demands: &[Demand]) -> &[Demand] {
+fn counted(demands: &[Demand]) -> &[Demand] {
     match demands {
-        [all @ .., Demand::TextureAsNow(_)] => all,
+        [all @ .., Demand::AsNow(_)] => all,
         all => all,
     }
 }
 
 /// The span of texture words that a demand asks for.
 const fn texture_words(demand: &Demand) -> Option<(TextureWord, TextureWord)> {
-    match demand {
-        Demand::Want(Want::Called(Outcome::Texture, low, high)) => {
+    match demand.want() {
+        Some(Want::Called(Outcome::Texture, low, high)) => {
             Some((TextureWord::ALL[*low], TextureWord::ALL[*high]))
         }
-        Demand::TextureAsNow(word) => Some((*word, *word)),
         _ => None,
     }
 }
@@ -58,9 +65,6 @@ const fn texture_words(demand: &Demand) -> Option<(TextureWord, TextureWord)> {
 pub const UNKNOWN: f64 = -200.0;
 /// Margins are not counted beyond this, steps: farther inside is no better.
 const MOST: f64 = 10.0;
-/// Above this a step counts as cooking, °C. Source: assumed; a hot-water bath and a culture's warmth stay under it.
-pub const COOKING_C: f64 = 60.0;
-
 /// What of a run is looked at.
 #[derive(Clone, Copy, Debug, PartialEq)]
 struct Seen {
@@ -116,6 +120,14 @@ pub fn margins(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Vec<f64> {
     demands.iter().flat_map(|d| sides(d, &seen, &run.mix.laws)).collect()
 }
 
+/// How many possible pots keep what is counted of the demands.
+#[must_use]
+pub fn chance(ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Chance {
+    let demands = counted(demands);
+    let places: Vec<_> = (0..demands.len()).map(|d| places(demands, d)).collect();
+    Chance::of(&pots(ask, draw, &|ask, run| margins(ask, run, demands)), &places)
+}
+
 /// The least of all.
 #[must_use]
 pub fn least(margins: &[f64]) -> f64 {
@@ -136,11 +148,11 @@ pub fn places(demands: &[Demand], of: usize) -> std::ops::Range<usize> {
 }
 
 fn sides_of(demand: &Demand) -> usize {
-    match demand {
-        Demand::Done | Demand::DoneAsNow(_) | Demand::InTime => 1,
-        Demand::Want(Want::Called(..)) | Demand::TextureAsNow(_) => 2,
-        Demand::Want(Want::Within(_, b)) => usize::from(b.low.is_some()) + usize::from(b.high.is_some()),
-        Demand::Want(Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_)) => 0,
+    match demand.want() {
+        None => 1,
+        Some(Want::Called(..)) => 2,
+        Some(Want::Within(_, b)) => usize::from(b.low.is_some()) + usize::from(b.high.is_some()),
+        Some(Want::Vegan | Want::GlutenFree | Want::NoCooking | Want::Only(_)) => 0,
     }
 }
 
@@ -150,9 +162,7 @@ fn span(demand: &Demand, seen: &Seen, words: &WordLaw) -> Option<(Outcome, Bound
     match demand {
         Demand::Done => sour(seen.release_ph),
         Demand::DoneAsNow(now) => sour(seen.release_ph.min(*now)),
-        Demand::InTime => None,
-        Demand::TextureAsNow(word) => Want::texture(*word, *word).span(words),
-        Demand::Want(want) => want.span(words),
+        _ => demand.want()?.span(words),
     }
 }
 
@@ -204,14 +214,4 @@ pub fn texture_word(run: &Run) -> Option<TextureWord> {
     let (f, stop_h) = (&run.forecast, run.mix.stop_h);
     let (_, chilled) = f.textures(stop_h)?;
     Some(touch::word(f.value(&f.chilled.viscosity50, stop_h), chilled.cut, &run.mix.laws.words))
-}
-
-/// Whether a step is cooking.
-#[must_use]
-pub fn cooks(step: &Step) -> bool {
-    match step {
-        Step::HeatTreat { .. } | Step::CookPart { .. } => true,
-        Step::Warm { to_c, .. } => *to_c > COOKING_C,
-        _ => false,
-    }
 }

@@ -3,10 +3,11 @@
 use super::moves::{Beyond, Reach};
 use super::want::Want;
 use potset_base::measures::Measure;
-use potset_doc::pantry::entry;
 use potset_doc::{Design, Pantry};
+use potset_forecast::lever::lines;
 use potset_forecast::lever::{Knob, Lever};
 use potset_forecast::outcome::Outcome;
+use potset_numerics::pattern::Grid;
 
 /// A lever with the settings it may take.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,7 +48,7 @@ impl Turn {
         // Bounds that were given for another design may be farther than this one's lever goes.
         let (low, high) = (low.max(lever.range.0), high.min(lever.range.1));
         let widened = reach.bounds.is_none() && (low, high) != bounds(&lever, wants, Beyond::Never);
-        let by = household(lever.knob, design, pantry).filter(|_| reach.step.is_none());
+        let by = lines::household(design, pantry, lever.knob).filter(|_| reach.step.is_none());
         // A range of the maker's own that holds no quarter spoon is turned by the gram.
         let by = by.filter(|(_, one)| reach.bounds.is_none() || high - low >= 0.25 * one);
         let grid = match (reach.step, by) {
@@ -109,10 +110,18 @@ impl Turn {
         let steps = place(value).round().clamp(first, last.max(first));
         tidy(self.from + steps * self.grid)
     }
+}
 
-    /// The setting so many steps off another one, within the bounds.
-    #[must_use]
-    pub fn stepped(&self, from: f64, steps: f64) -> f64 {
+impl Grid for Turn {
+    fn width(&self) -> f64 {
+        self.high - self.low
+    }
+
+    fn step(&self) -> f64 {
+        self.grid
+    }
+
+    fn stepped(&self, from: f64, steps: f64) -> f64 {
         self.set((from + steps * self.grid).clamp(self.low, self.high))
     }
 }
@@ -159,38 +168,6 @@ pub fn bounds(lever: &Lever, wants: &[Want], beyond: Beyond) -> (f64, f64) {
         }
     }
     (low.max(least), high.min(most))
-}
-
-/// The household measure that a line is said in, and how much of the lever's unit one of it is.
-fn household(knob: Knob, design: &Design, pantry: &Pantry) -> Option<(Measure, f64)> {
-    let (own, litres) = (&design.snapshot, design.litres());
-    let dose = |by: Measure, g_per_ml: Option<f64>| {
-        let grams = by.household().then(|| by.grams(design.spoons, g_per_ml))??;
-        (litres > 0.0).then_some((by, grams / litres))
-    };
-    match knob {
-        Knob::SugarDose(i) => {
-            let line = design.sugars.get(i)?;
-            dose(line.by, Some(entry(&own.sugars, &pantry.sugars, &line.entry)?.bulk_density.v))
-        }
-        Knob::ThickenerDose(i) => {
-            let line = design.thickeners.get(i)?;
-            dose(line.by, Some(entry(&own.thickeners, &pantry.thickeners, &line.entry)?.bulk_density.v))
-        }
-        Knob::AdditiveDose(i) => {
-            let line = design.additives.get(i)?;
-            dose(line.by, Some(entry(&own.additives, &pantry.additives, &line.entry)?.bulk_density.v))
-        }
-        Knob::BaseLitres(i) => {
-            let line = design.bases.get(i)?;
-            let base = entry(&own.bases, &pantry.bases, &line.entry)?;
-            let liquid = line.by.household() && base.bulk_density.is_none();
-            // A litre of water weighs a kilogram: the measure's own volume.
-            let litres = line.by.grams(design.spoons, Some(1.0))? / 1000.0;
-            liquid.then_some((line.by, litres))
-        }
-        _ => None,
-    }
 }
 
 #[cfg(test)]

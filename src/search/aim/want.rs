@@ -3,7 +3,7 @@
 use potset_base::number::{self, NBSP};
 use potset_base::words::{TangWord, TextureWord, span};
 use potset_doc::goals::Goals;
-use potset_doc::pantry::EntryKind;
+use potset_doc::pantry::{Entry, EntryKind};
 use potset_doc::{Design, Pantry};
 use potset_forecast::outcome::{Outcome, Wanted};
 
@@ -86,16 +86,21 @@ impl Want {
     /// What the goals of a design say, as wants to begin with.
     #[must_use]
     pub fn of_goals(goals: &Goals) -> Vec<Self> {
-        let at_most = |outcome: Outcome, high: Option<f64>| high.map(|high| Self::at_most(outcome, high));
-        let all = [
-            goals.texture.map(|(low, high)| Self::texture(low, high)),
-            goals.tang.map(|(low, high)| Self::tang(low, high)),
-            at_most(Outcome::Ph, goals.ph_at_most),
-            at_most(Outcome::SugarLeft, goals.sugar_left_at_most),
-            at_most(Outcome::Whey, goals.whey_at_most),
-            at_most(Outcome::ThinLayer, goals.thin_layer_at_most),
-        ];
-        all.into_iter().flatten().collect()
+        let texture = goals.texture.map(|(low, high)| Self::texture(low, high));
+        let tang = goals.tang.map(|(low, high)| Self::tang(low, high));
+        let under = Outcome::WANTED.into_iter().filter_map(|o| Some(Self::at_most(o, o.at_most(goals)?)));
+        texture.into_iter().chain(tang).chain(under).collect()
+    }
+
+    /// Whether it keeps an entry out.
+    #[must_use]
+    pub fn bars(&self, entry: &dyn Entry) -> bool {
+        match self {
+            Self::Vegan => entry.vegan() == Some(false),
+            Self::GlutenFree => entry.gluten_free() == Some(false),
+            Self::Only(keys) => !keys.iter().any(|k| k == entry.key()),
+            Self::Called(..) | Self::Within(..) | Self::NoCooking => false,
+        }
     }
 
     /// The same with the names of entries in the place of their keys, to be told.

@@ -13,11 +13,7 @@ use potset_science::sensory::tang_bounds;
 /// itself swept is no line of one value, so it is left out.
 #[must_use]
 pub fn goal_levels(outcome: Outcome, ask: &Ask<'_>, run: &Run, sweep: &SweepAsk) -> Vec<(f64, String)> {
-    let (goals, laws) = (&ask.design.goals, &run.mix.laws);
-    let at_most = |name: &str, most: Option<f64>| {
-        let level = |most| (most, format!("{name} ≤ {}{NBSP}{}", number::plain(most), outcome.unit()));
-        most.map(level).into_iter().collect()
-    };
+    let laws = &run.mix.laws;
     match outcome {
         Outcome::SourAt | Outcome::ReadyFrom => {
             let stop_h = run.mix.stop_h;
@@ -46,10 +42,13 @@ pub fn goal_levels(outcome: Outcome, ask: &Ask<'_>, run: &Run, sweep: &SweepAsk)
             let words = between(TextureWord::Stands.word(), TextureWord::Cuts.word());
             vec![(laws.words.cuts_above_pa, words)]
         }
-        Outcome::SugarLeft => at_most("sugar", goals.sugar_left_at_most),
-        Outcome::Whey => at_most("whey", goals.whey_at_most),
-        Outcome::ThinLayer => at_most("thin layer", goals.thin_layer_at_most),
-        Outcome::Sweetness | Outcome::Energy | Outcome::Cost | Outcome::Fat => Vec::new(),
+        _ => {
+            let kept = Outcome::KEPT_UNDER.into_iter().find(|(o, _)| *o == outcome);
+            let most = kept.and_then(|(o, word)| Some((word, o.at_most(&ask.design.goals)?)));
+            let words =
+                |word: &str, most: f64| format!("{word} ≤ {}{NBSP}{}", number::plain(most), outcome.unit());
+            most.map(|(word, most)| (most, words(word, most))).into_iter().collect()
+        }
     }
 }
 

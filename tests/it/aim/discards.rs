@@ -1,11 +1,11 @@
 //! Nothing that is offered leads past throwing it away: not on the likely line, and not in 2 of 10 possible pots.
 
 use potset_base::Severity;
+use potset_doubt::kept::{Draw, Read};
 use potset_forecast::scenario::Ask;
 use potset_judge::answer::answer;
 use potset_report::advice::note;
 use potset_report::aim as say;
-use potset_search::aim::pots::{Draw, Read};
 use potset_search::aim::{AimAsk, Aimer, Found};
 
 use super::{held, moving, wants, with};
@@ -34,7 +34,7 @@ fn three_in_ten(ask: &Ask<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64
 /// Long enough that the hour of throwing away comes before the stop.
 const TEXTS: [&str; 2] = ["ready>=25h", "ph<=4.2"];
 
-fn found(pots: potset_search::aim::Pots) -> Found {
+fn found(pots: potset_doubt::kept::Pots) -> Found {
     let design = demo("coconut-pot.ron");
     let held_back = moving(&design, &[], &["base", "thickener", "culture"]);
     let wish = AimAsk::new(wants(&design, &TEXTS), held_back, 0).unwrap();

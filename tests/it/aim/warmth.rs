@@ -3,12 +3,12 @@
 use potset_doc::edit;
 use potset_doc::kitchen::MeasuredWarmer;
 use potset_doc::{Design, Edit, Kitchen, Learnt};
+use potset_doubt::kept::likely;
 use potset_forecast::lever::Knob;
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::Ask;
 use potset_judge::outcomes::Outcomes;
 use potset_report::aim as say;
-use potset_search::aim::pots::likely;
 use potset_search::aim::{AimAsk, Aimer, Found, Moves, Want};
 
 use super::{found_in, held, moving, wants, with};

@@ -8,6 +8,7 @@ use potset_doc::design::{GoesIn, LabelFigures, Powder, SweetWhen};
 use potset_doc::edit::Shelf;
 use potset_doc::measured::{Cells, Kind, Taken};
 use potset_doc::pantry::{EntryKind, Pantry};
+use potset_forecast::lever::lines::keys;
 
 /// Which slot each line of each design stands in, and how many slots a shelf has.
 pub struct Slots {
@@ -21,10 +22,7 @@ impl Slots {
         let (of, counts) = Shelf::ALL
             .into_iter()
             .map(|shelf| -> (Vec<Vec<usize>>, usize) {
-                let lists: Vec<Vec<&str>> = designs
-                    .iter()
-                    .map(|d| d.lines(shelf).into_iter().map(|line| line.entry()).collect())
-                    .collect();
+                let lists: Vec<Vec<&str>> = designs.iter().map(|d| keys(d, shelf).collect()).collect();
                 slots(&lists)
             })
             .unzip();

@@ -2,11 +2,12 @@
 
 use super::super::part::Part;
 use super::Input;
-use potset_base::number::fixed;
+use potset_base::number::NBSP;
 use potset_base::words::span;
 use potset_doc::pantry::{EntryKind, Pantry};
 use potset_doc::steps::Step;
 use potset_doc::{Design, design::Clock};
+use potset_forecast::outcome::Outcome;
 
 /// What is done, when, in what, and what for.
 pub fn inputs(design: &Design, pantry: &Pantry) -> Vec<Input> {
@@ -71,10 +72,10 @@ fn goals(design: &Design, out: &mut Vec<Input>) {
     };
     goal("texture wanted", goals.texture.map(|(low, high)| span(low.word(), high.word())));
     goal("tang wanted", goals.tang.map(|(low, high)| span(low.word(), high.word())));
-    goal("pH at most", goals.ph_at_most.map(|v| fixed(v, 2)));
-    goal("sugar left at most", goals.sugar_left_at_most.map(|v| format!("{} g/L", fixed(v, 1))));
-    goal("whey at most", goals.whey_at_most.map(|v| format!("{} %", fixed(v, 1))));
-    goal("thin layer at most", goals.thin_layer_at_most.map(|v| format!("{} %", fixed(v, 0))));
+    for outcome in [Outcome::Ph, Outcome::SugarLeft, Outcome::Whey, Outcome::ThinLayer] {
+        let most = outcome.at_most(goals).map(|v| outcome.words(v).replace(NBSP, " "));
+        goal(&format!("{} at most", outcome.wanted().name), most);
+    }
     goal("frail eaters", goals.frail_eaters.then(|| "yes".to_owned()));
     goal(
         "clock",

@@ -37,7 +37,7 @@ impl Aimer {
         }
         // A pot of which no texture is wanted keeps its own, as long as that goes.
         let word = own.and_then(|own| own.texture).filter(|_| !self.texture_wanted());
-        self.demands.extend(word.map(Demand::TextureAsNow));
+        self.demands.extend(word.map(|word| Demand::AsNow(Want::texture(word, word))));
         let rules = Rules::of(ask, &self.wish).choices();
         match (self.costless(ask), rules) {
             (Some((want, missing)), _) => self.give_up(&want.clone(), By::Prices(want, missing)),
@@ -87,7 +87,7 @@ impl Aimer {
             let found = inner.into_found();
             self.found.beyond = found.beyond;
             if let (Some(own), Some(inner)) = (&mut self.found.as_is, &found.as_is) {
-                (own.chance, own.discards) = (inner.chance.clone(), inner.discards);
+                (own.chance, own.discard) = (inner.chance.clone(), inner.discard.clone());
             }
             self.found.blocked = self.found.blocked.take().map(|blocked| blocked.without(found));
         }
@@ -158,11 +158,10 @@ impl Aimer {
             // What does it already needs neither more nor farther.
             return self.begin(Stage::Done, Vec::new());
         }
-        let refused = std::mem::take(&mut self.refused);
         self.proposals.clear();
-        if let Some(Demand::TextureAsNow(word)) = self.demands.last() {
+        if let Some(Demand::AsNow(_)) = self.demands.last() {
             // Nothing keeps the texture: all over again without that.
-            self.found.texture_let_go = Some(*word);
+            self.found.texture_let_go = self.found.as_is.as_ref().and_then(|own| own.texture);
             self.demands.pop();
             self.rounds = 0;
             self.again(Vec::new());
@@ -172,11 +171,9 @@ impl Aimer {
             let nearest = self.promising(2 * WALKED, BY_ONE).into_iter();
             self.again(nearest.map(|at| self.looked[at].combo.clone()).collect());
         } else if self.seeded {
-            self.refused = refused;
             self.found.blocked = Some(self.why(ask));
             self.begin(Stage::Done, Vec::new());
         } else {
-            self.refused = refused;
             let raised = why::raised(&self.ranked(), &self.looked, &self.demands);
             self.begin(Stage::Why, raised.into_iter().map(Job::Walk).collect());
         }
@@ -184,6 +181,7 @@ impl Aimer {
 
     /// Looks at combinations anew; at every pick alone where none are given.
     fn again(&mut self, combos: Vec<Vec<usize>>) {
+        self.refused.clear();
         self.looked.clear();
         self.walked.clear();
         let combos = combos.into_iter().map(Job::Look).collect::<Vec<_>>();

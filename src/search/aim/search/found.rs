@@ -32,10 +32,4 @@ impl Found {
     pub fn does_already(&self) -> bool {
         self.as_is.as_ref().is_some_and(AsIs::does)
     }
-
-    /// Whether nothing that is usual reached it, so that it was looked for beyond that.
-    #[must_use]
-    pub fn wide(&self) -> bool {
-        self.beyond.is_some()
-    }
 }

@@ -3,10 +3,9 @@
 use super::stage::Stage;
 use super::{Aimer, Answer, Job, Looked, Walked};
 use crate::aim::make::{How, make};
-use crate::aim::pots;
-use crate::aim::pots::{Draw, Pots};
 use crate::aim::problem::SearchProblem;
 use crate::aim::proposal::{Count, propose};
+use potset_doubt::kept::{self, Draw, Pots};
 use potset_forecast::scenario::Ask;
 
 /// Settings that each combination is first looked at in. Source for these numbers: assumed; set so that a usual question takes
@@ -37,7 +36,7 @@ impl Aimer {
             }
             Job::Propose(Walked { at, setting, .. }) => {
                 // Before they are made surer, settings are only sketched, by the likely pot.
-                let count = self.count(if self.stage == Stage::Sketch { pots::likely } else { self.pots });
+                let count = self.count(if self.stage == Stage::Sketch { kept::likely } else { self.pots });
                 let (problem, combo) = (self.problem(ask, *at), &self.looked[*at].combo);
                 let proposed = propose(&problem, combo, &setting.values, count);
                 Answer::Proposed(Box::new(proposed))

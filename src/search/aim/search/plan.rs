@@ -2,7 +2,7 @@
 
 use super::{Aimer, Job, Looked, Walked, why};
 use crate::aim::moves::Beyond;
-use crate::aim::problem::{Objective, Setting};
+use crate::aim::problem::{Objective, rank};
 use crate::aim::stand;
 
 /// What another entry must bring in margin to be walked from before the design's own. Source for all these numbers: assumed; set
@@ -29,40 +29,37 @@ impl Looked {
     fn rank(&self) -> f64 {
         #[allow(clippy::cast_precision_loss, reason = "a few swaps")]
         let swaps = self.made.swaps as f64;
-        self.settings.first().map_or(stand::UNKNOWN, Setting::rank) - PER_SWAP * swaps
+        self.settings.first().map_or(stand::UNKNOWN, rank) - PER_SWAP * swaps
     }
 }
 
 impl Aimer {
-    /// What is one change off a combination and was not looked at yet.
-    pub(super) fn neighbours(&self, of: &[usize], new: &mut Vec<Vec<usize>>) {
-        for (k, choice) in self.choices.iter().enumerate() {
-            for pick in 0..choice.picks.len() {
-                let mut combo = of.to_vec();
+    /// Looks at some combinations, and at what is one change off others and was not looked at yet.
+    fn looks(&self, mut new: Vec<Vec<usize>>, off: &[Vec<usize>]) -> Vec<Job> {
+        let places = off.iter().flat_map(|combo| (0..combo.len()).map(move |k| (combo, k)));
+        for (combo, k) in places {
+            for pick in 0..self.choices[k].picks.len() {
+                let mut combo = combo.clone();
                 combo[k] = pick;
                 if self.looked.iter().all(|l| l.combo != combo) && !new.contains(&combo) {
                     new.push(combo);
                 }
             }
         }
+        new.into_iter().map(Job::Look).collect()
     }
 
     /// The design's own entries, and every pick alone.
     pub(super) fn star(&self) -> Vec<Job> {
         let own = vec![0; self.choices.len()];
-        let mut all = vec![own.clone()];
-        self.neighbours(&own, &mut all);
-        all.into_iter().map(Job::Look).collect()
+        self.looks(vec![own.clone()], &[own])
     }
 
     /// What is one change off the best combinations. As long as one demand is missed that only another base can bring, say, all
     /// thickeners look alike; beside that base they do not.
     pub(super) fn around(&self) -> Vec<Job> {
-        let mut new = Vec::new();
-        for at in self.ranked().into_iter().take(AROUND) {
-            self.neighbours(&self.looked[at].combo, &mut new);
-        }
-        new.into_iter().map(Job::Look).collect()
+        let best = self.ranked().into_iter().take(AROUND);
+        self.looks(Vec::new(), &best.map(|at| self.looked[at].combo.clone()).collect::<Vec<_>>())
     }
 
     /// Whether enough combinations reach all as they were looked at.

@@ -8,7 +8,6 @@ use crate::aim::proposal::{Count, Proposal, propose, read};
 use crate::aim::stand::least;
 use crate::aim::turn::Turn;
 use potset_doc::edit::Shelf;
-use potset_forecast::lever::Knob;
 use potset_forecast::scenario::Ask;
 
 /// What the nearest setting may be farther off without a change, steps that a person notices. Source: assumed; half a step
@@ -23,7 +22,7 @@ enum Undo {
     /// No mends of the design's own thickeners.
     Mends,
     /// A lever back to what the design has.
-    Lever(Knob, String),
+    Lever(Turn),
 }
 
 /// What a proposal is made of.
@@ -31,7 +30,7 @@ enum Undo {
 struct Shape {
     combo: Vec<usize>,
     mend: bool,
-    set: Vec<(Knob, String, f64)>,
+    set: Vec<(Turn, f64)>,
 }
 
 impl Aimer {
@@ -64,11 +63,7 @@ impl Aimer {
         full: &Proposal,
         kept: impl Fn(&SearchProblem<'_>, &[usize], &[f64]) -> Option<Proposal>,
     ) -> Proposal {
-        let mut shape = Shape {
-            combo: full.combo.clone(),
-            mend: true,
-            set: full.settings.iter().map(|(t, v)| (t.lever.knob, t.lever.name.clone(), *v)).collect(),
-        };
+        let mut shape = Shape { combo: full.combo.clone(), mend: true, set: full.settings.clone() };
         let mut best = full.clone();
         // Entries come first: what is taken out with one may have been what a lever was turned for.
         for undo in self.undos(&shape, full) {
@@ -93,9 +88,8 @@ impl Aimer {
             std::iter::once(Undo::Pick(k, false)).chain(with_mends)
         });
         let mends = (shape.mend && !proposal.said.is_empty()).then_some(Undo::Mends);
-        let turned = |name: &str| proposal.turned.iter().any(|t| t.name() == name);
-        let levers = shape.set.iter().filter(|(_, name, _)| turned(name));
-        picks.chain(mends).chain(levers.map(|(knob, name, _)| Undo::Lever(*knob, name.clone()))).collect()
+        let levers = proposal.turned.iter().map(|t| Undo::Lever(t.turn.clone()));
+        picks.chain(mends).chain(levers).collect()
     }
 
     /// What is made of a shape, if it changes fewer things than `most`.
@@ -109,15 +103,18 @@ impl Aimer {
         let how = How { beyond: self.beyond, mend: shape.mend };
         let made = make(ask, &self.wish, &self.choices, &shape.combo, how)?;
         let problem = SearchProblem { ask, made: &made, demands: &self.demands };
-        let value = |t: &Turn, home: f64| {
-            let set = shape.set.iter().find(|(k, n, _)| *k == t.lever.knob && *n == t.lever.name);
-            set.map_or(home, |(.., v)| *v)
-        };
+        let value =
+            |t: &Turn, home: f64| shape.set.iter().find(|(of, _)| same(of, t)).map_or(home, |(_, v)| *v);
         let values: Vec<f64> =
             made.turns.iter().zip(problem.home()).map(|(t, home)| value(t, home)).collect();
         let turned = made.turns.iter().zip(&values).filter(|(t, v)| t.turned(**v)).count();
         (made.said.len() + turned < most).then(|| kept(&problem, &shape.combo, &values))?
     }
+}
+
+/// Whether two are of one number of one entry.
+fn same(a: &Turn, b: &Turn) -> bool {
+    (a.lever.knob, &a.lever.name) == (b.lever.knob, &b.lever.name)
 }
 
 impl Shape {
@@ -130,7 +127,7 @@ impl Shape {
                 out.mend &= !with_mends;
             }
             Undo::Mends => out.mend = false,
-            Undo::Lever(knob, name) => out.set.retain(|(k, n, _)| k != knob || n != name),
+            Undo::Lever(turn) => out.set.retain(|(t, _)| !same(t, turn)),
         }
         out
     }

@@ -5,13 +5,13 @@ use crate::aim::blocked::{Blocked, By, How};
 use crate::aim::discard;
 use crate::aim::make::hungry;
 use crate::aim::moves::Beyond;
-use crate::aim::pots;
-use crate::aim::pots::Draw;
-use crate::aim::problem::{Objective, Setting, own_and_others, worth};
+use crate::aim::problem::{Objective, own_and_others, worth};
 use crate::aim::proposal::{Count, read};
 use crate::aim::stand;
 use crate::aim::stand::{Demand, least};
+use potset_doubt::kept::{self, Draw};
 use potset_forecast::scenario::Ask;
+use potset_numerics::pattern::Setting;
 
 /// Combinations for which it is asked.
 const TOP: usize = 4;
@@ -25,7 +25,7 @@ const HELD: f64 = -0.1;
 impl Aimer {
     /// Why nothing reaches what is wanted, by what was tried of single demands.
     pub(super) fn why(&self, ask: &Ask<'_>) -> Blocked {
-        let count = Count { draw: Draw::new(self.wish.seed, 1), ..self.count(pots::likely) };
+        let count = Count { draw: Draw::new(self.wish.seed, 1), ..self.count(kept::likely) };
         let why = self.blocked(ask, count).unwrap_or_else(|| Blocked::by(By::Nothing));
         Blocked { farther: self.wish.moves.beyond != Beyond::Far, ..why }
     }
@@ -45,7 +45,7 @@ impl Aimer {
         let nearest = self.nearest_trimmed(ask, &nearest, count);
         let on = Ask { design: &nearest.design, ..*ask };
         let starves = on.run_coarse(0.0).is_ok_and(|run| hungry(&run));
-        let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run)).map(Box::new);
+        let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run));
         Some(Blocked { discard, starves, ..Blocked::of(demand, how, nearest, &self.refused) })
     }
 }

@@ -1,13 +1,14 @@
 //! How a run stands to each demand: what there is, and how far that is inside.
 
-use super::{Demand, Late, MOST, Seen, cooks, least, sides, span, texture_words};
-use crate::aim::choices::LISTS;
+use super::{Demand, Late, MOST, Seen, least, sides, span, texture_words};
 use crate::aim::want::{Bounds, Want};
 use potset_base::chance::Chance;
 use potset_base::words::TextureWord;
+use potset_doc::edit::Shelf;
 use potset_forecast::lever::lines::keys;
 use potset_forecast::outcome::Outcome;
 use potset_forecast::scenario::{Ask, Run};
+use potset_judge::mends::cooks;
 
 /// How one demand stands: its least margin and what there is.
 #[derive(Clone, Debug, PartialEq)]
@@ -117,7 +118,7 @@ fn kept(ask: &Ask<'_>, run: &Run, rule: &Want) -> bool {
         Want::NoCooking => !ask.design.steps.iter().any(cooks),
         Want::Only(only) => {
             let listed = |shelf| keys(ask.design, shelf).all(|key| only.iter().any(|k| k == key));
-            LISTS.into_iter().all(|(shelf, _)| listed(shelf))
+            Shelf::ALL.into_iter().all(listed)
         }
         Want::Called(..) | Want::Within(..) => true,
     }

@@ -106,10 +106,7 @@ fn clash(a: &Want, b: &Want) -> bool {
 }
 
 fn refused(a: &Want, b: &Want) -> Note {
-    let bare = |w: &Want| match w {
-        Want::Within(Outcome::ReadyFrom, _) => w.words().replace("all of it reached and ", ""),
-        _ => w.words(),
-    };
+    let bare = |w: &Want| w.words().replace("all of it reached and ", "");
     Note::error("want", format!("No pot can be both {} and {}", bare(a), bare(b)), "Take one off")
 }
 

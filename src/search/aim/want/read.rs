@@ -24,16 +24,6 @@ enum Sign {
     Is,
 }
 
-const SIGNS: [(&str, Sign); 7] = [
-    ("<=", Sign::AtMost),
-    (">=", Sign::AtLeast),
-    ("≤", Sign::AtMost),
-    ("≥", Sign::AtLeast),
-    ("<", Sign::AtMost),
-    (">", Sign::AtLeast),
-    ("=", Sign::Is),
-];
-
 impl Want {
     /// Reads a want.
     ///
@@ -72,8 +62,14 @@ impl Want {
 fn parts(text: &str) -> Option<(String, Sign, &str)> {
     let first = text.find(['<', '>', '=', '≤', '≥'])?;
     let (name, rest) = text.split_at(first);
-    let (mark, sign) = SIGNS.into_iter().find(|(mark, _)| rest.starts_with(mark))?;
-    Some((name.trim().to_lowercase(), sign, rest[mark.len()..].trim()))
+    let mark = rest.chars().next()?;
+    let rest = &rest[mark.len_utf8()..];
+    let (sign, rest) = match mark {
+        '=' => (Sign::Is, rest),
+        '<' | '≤' => (Sign::AtMost, rest.strip_prefix('=').unwrap_or(rest)),
+        _ => (Sign::AtLeast, rest.strip_prefix('=').unwrap_or(rest)),
+    };
+    Some((name.trim().to_lowercase(), sign, rest.trim()))
 }
 
 /// The text of a want while it is read.

@@ -5,9 +5,10 @@ use egui::Ui;
 use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_doc::Design;
+use potset_forecast::lever::lines::list_of;
 use potset_forecast::lever::{Knob, Lever, levers};
 use potset_search::aim::moves::{ENTRIES, Movable, Reach};
-use potset_search::aim::{Beyond, Moves, Want, bounds, list_of, main_line};
+use potset_search::aim::{Beyond, Moves, Want, bounds, main_line};
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::tick::tick;
@@ -20,7 +21,8 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let mut moves = old.clone();
     let all = levers(state.design(), &state.pantry);
     Card::new("What may move").quiet("tick what may change").show(ui, |ui| {
-        for (word, kind) in ENTRIES {
+        for kind in ENTRIES {
+            let word = kind.one();
             // Ticked or not, a line of which something is held keeps what is in it.
             let held = list_of(kind).is_some_and(|s| moves.holds_line(s, main_line(state.design(), s)));
             let mut on = moves.entry(kind) && !held;
@@ -28,7 +30,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             let ticked = ui.add_enabled_ui(!held, |ui| tick(ui, &mut on, name)).inner;
             let why = format!("The {word} stays: its amount, or another number of it, is held below");
             if ticked.on_disabled_hover_text(why).changed() {
-                let mut kinds: Vec<_> = ENTRIES.iter().map(|(_, k)| *k).filter(|k| moves.entry(*k)).collect();
+                let mut kinds: Vec<_> = ENTRIES.into_iter().filter(|k| moves.entry(*k)).collect();
                 kinds.retain(|k| *k != kind);
                 if on {
                     kinds.push(kind);

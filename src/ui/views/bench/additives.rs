@@ -7,7 +7,7 @@ use super::shelf::{self, ShelfWords, Spooned, numbered};
 use potset_doc::Edit;
 use potset_doc::design::AddedWhen;
 use potset_doc::edit::Shelf;
-use potset_doc::pantry;
+use potset_doc::pantry::Additive;
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::picker::picker;
@@ -18,10 +18,9 @@ const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Additives, title: "Also in"
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all =
-        shelf::choices(hand, Shelf::Additives, &design.snapshot.additives, &state.pantry.additives, |a| {
-            (a.name.clone(), 0.5 * (a.usual.0 + a.usual.1))
-        });
+    let all = shelf::choices(hand, Shelf::Additives, |a: &Additive| {
+        (a.name.clone(), 0.5 * (a.usual.0 + a.usual.1))
+    });
     if all.is_empty() && design.additives.is_empty() {
         Card::new(WORDS.title).quiet("nothing in the pantry").show(ui, |_| {});
         return;
@@ -34,8 +33,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let state = hand.state;
     let design = state.design();
     let Some(line) = design.additives.get(i) else { return };
-    let entry = pantry::find(&design.snapshot.additives, &line.entry)
-        .or_else(|| pantry::find(&state.pantry.additives, &line.entry));
+    let entry = design.entry::<Additive>(&state.pantry, &line.entry);
     let spooned =
         entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.v });
     let name = numbered("Amount of it", i);

@@ -10,7 +10,7 @@ use potset_base::measures::{Measure, Said};
 use potset_base::number;
 use potset_doc::design::BaseLine;
 use potset_doc::edit::{LabelField, Shelf};
-use potset_doc::pantry::{self, Base, BaseKind};
+use potset_doc::pantry::{Base, BaseKind};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::note::mend_link;
@@ -21,14 +21,12 @@ const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_b
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(hand, Shelf::Bases, &design.snapshot.bases, &state.pantry.bases, |b| {
-        (b.name.clone(), (0.25 * design.litres()).max(0.1))
-    });
+    let all =
+        shelf::choices(hand, Shelf::Bases, |b: &Base| (b.name.clone(), (0.25 * design.litres()).max(0.1)));
     let used: Vec<&str> = design.bases.iter().map(|b| b.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, |ui, hand, i| {
         let Some(line) = design.bases.get(i) else { return };
-        let entry = pantry::find(&design.snapshot.bases, &line.entry)
-            .or_else(|| pantry::find(&state.pantry.bases, &line.entry));
+        let entry = design.entry::<Base>(&state.pantry, &line.entry);
         amount(ui, hand, i, line, entry);
         if design.bases.len() > 1 {
             blend::share(ui, hand, i);

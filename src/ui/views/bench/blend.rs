@@ -7,7 +7,7 @@ use super::shelf::numbered;
 use potset_base::number;
 use potset_catalogue::pearson;
 use potset_catalogue::pearson::Figure;
-use potset_doc::pantry;
+use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Edit};
 use potset_forecast::lever;
 use potset_forecast::lever::spans;
@@ -111,9 +111,8 @@ fn pair(ui: &mut Ui, hand: &Hand<'_>, pair: (usize, usize)) -> (usize, usize) {
     let design = state.design();
     let names: Vec<String> = (design.bases.iter().enumerate())
         .map(|(i, line)| {
-            let entry = pantry::find(&design.snapshot.bases, &line.entry)
-                .or_else(|| pantry::find(&state.pantry.bases, &line.entry));
-            format!("{} {}", i + 1, entry.map_or(line.entry.as_str(), |e| &e.name))
+            let name = design.name_of(&state.pantry, EntryKind::Base, &line.entry);
+            format!("{} {name}", i + 1)
         })
         .collect();
     let names: Vec<&str> = names.iter().map(String::as_str).collect();

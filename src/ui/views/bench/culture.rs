@@ -9,7 +9,7 @@ use potset_base::measures::{Measure, Said};
 use potset_doc::Edit;
 use potset_doc::design::Powder;
 use potset_doc::edit::Shelf;
-use potset_doc::pantry::{self, Form};
+use potset_doc::pantry::{Culture, Form};
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::tick::tick;
 
@@ -19,9 +19,7 @@ const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture",
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(hand, Shelf::Cultures, &design.snapshot.cultures, &state.pantry.cultures, |c| {
-        (c.name.clone(), 1.0)
-    });
+    let all = shelf::choices(hand, Shelf::Cultures, |c: &Culture| (c.name.clone(), 1.0));
     let used: Vec<&str> = design.cultures.iter().map(|s| s.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
@@ -40,8 +38,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let state = hand.state;
     let design = state.design();
     let Some(line) = design.cultures.get(i) else { return };
-    let entry = pantry::find(&design.snapshot.cultures, &line.entry)
-        .or_else(|| pantry::find(&state.pantry.cultures, &line.entry));
+    let entry = design.entry::<Culture>(&state.pantry, &line.entry);
     let form = entry.map_or_else(Form::default, |e| e.form);
     let what = match (line.powder, form) {
         (Powder::OneToTen, _) => " of 1:10 powder",

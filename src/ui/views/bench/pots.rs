@@ -7,7 +7,7 @@ use potset_base::number;
 use potset_base::words::Style;
 use potset_doc::Edit;
 use potset_doc::design::{Clock, Disturbed};
-use potset_doc::pantry;
+use potset_doc::pantry::EntryKind;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::field;
 use potset_ui_kit::widgets::number::Number;
@@ -18,9 +18,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
     let vessels = &state.pantry.vessels;
-    let vessel = pantry::find(&design.snapshot.vessels, &design.pots.vessel)
-        .or_else(|| pantry::find(vessels, &design.pots.vessel))
-        .map_or(design.pots.vessel.as_str(), |v| v.name.as_str());
+    let vessel = design.name_of(&state.pantry, EntryKind::Vessel, &design.pots.vessel);
     Card::new("Pots and serving").show(ui, |ui| {
         ui.horizontal(|ui| {
             ui.label("Pots");

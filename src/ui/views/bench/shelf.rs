@@ -9,7 +9,7 @@ use super::kept::{Choice, Kept};
 use potset_base::measures::{Measure, Said};
 use potset_base::number;
 use potset_doc::edit::Shelf;
-use potset_doc::pantry::Keyed;
+use potset_doc::pantry::{Keyed, Listed};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans::Span;
 use potset_ui_kit::widgets::card::Card;
@@ -20,13 +20,13 @@ const NONE: &str = "none";
 
 /// Choices from the pantry and the design's own entries, put together anew only when one of both is another: a maker may have
 /// thousands.
-pub fn choices<T: Keyed>(
+pub fn choices<T: Listed>(
     hand: &mut Hand<'_>,
     shelf: Shelf,
-    own: &[T],
-    shipped: &[T],
     read: impl Fn(&T) -> (String, f64),
 ) -> Rc<Vec<Choice>> {
+    let state = hand.state;
+    let (own, shipped) = (T::list(&state.design().snapshot), T::list(&state.pantry));
     let shelves = hand.state.shelves.number;
     // Only of bases the usual amount hangs on the design.
     let litres = if shelf == Shelf::Bases { hand.design().litres() } else { 0.0 };

@@ -7,7 +7,7 @@ use super::shelf::{self, ShelfWords, Spooned, numbered};
 use potset_doc::Edit;
 use potset_doc::design::SweetWhen;
 use potset_doc::edit::Shelf;
-use potset_doc::pantry;
+use potset_doc::pantry::Sweetener;
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::picker::picker;
 
@@ -17,9 +17,8 @@ const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Sugars, title: "Sugar", may
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(hand, Shelf::Sugars, &design.snapshot.sugars, &state.pantry.sugars, |s| {
-        (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1))
-    });
+    let all =
+        shelf::choices(hand, Shelf::Sugars, |s: &Sweetener| (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1)));
     let used: Vec<&str> = design.sugars.iter().map(|s| s.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
@@ -29,8 +28,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let design = state.design();
     let Some(line) = design.sugars.get(i) else { return };
     let late = line.when == SweetWhen::AfterTheHold;
-    let entry = pantry::find(&design.snapshot.sugars, &line.entry)
-        .or_else(|| pantry::find(&state.pantry.sugars, &line.entry));
+    let entry = design.entry::<Sweetener>(&state.pantry, &line.entry);
     let span = spans::sugar(entry, line.when);
     let entry =
         entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.v });

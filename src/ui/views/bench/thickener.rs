@@ -7,7 +7,7 @@ use super::shelf::{self, ShelfWords, Spooned, numbered};
 use potset_doc::Edit;
 use potset_doc::design::GoesIn;
 use potset_doc::edit::Shelf;
-use potset_doc::pantry::{self, Action};
+use potset_doc::pantry::{Action, Thickener};
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::tick::tick;
 
@@ -17,10 +17,9 @@ const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Thickeners, title: "Thicken
 pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all =
-        shelf::choices(hand, Shelf::Thickeners, &design.snapshot.thickeners, &state.pantry.thickeners, |s| {
-            (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1))
-        });
+    let all = shelf::choices(hand, Shelf::Thickeners, |s: &Thickener| {
+        (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1))
+    });
     let used: Vec<&str> = design.thickeners.iter().map(|s| s.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
@@ -29,8 +28,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let state = hand.state;
     let design = state.design();
     let Some(line) = design.thickeners.get(i) else { return };
-    let entry = pantry::find(&design.snapshot.thickeners, &line.entry)
-        .or_else(|| pantry::find(&state.pantry.thickeners, &line.entry));
+    let entry = design.entry::<Thickener>(&state.pantry, &line.entry);
     let spooned =
         entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.v });
     let name = numbered("Thickener amount", i);

@@ -5,7 +5,7 @@ use super::{before, events};
 use egui::{IdSalt, RichText, Ui};
 use potset_app::command::BenchCommand;
 use potset_base::number;
-use potset_doc::pantry::{self, Warming};
+use potset_doc::pantry::{Warmer, Warming};
 use potset_doc::{Edit, culture_in};
 use potset_forecast::lever::spans;
 use potset_ui_kit::tokens;
@@ -18,8 +18,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     let design = state.design();
     let Some(hold) = design.hold() else { return };
     let all = &state.pantry.warmers;
-    let entry =
-        pantry::find(&design.snapshot.warmers, &hold.warmer).or_else(|| pantry::find(all, &hold.warmer));
+    let entry = design.entry::<Warmer>(&state.pantry, &hold.warmer);
     let names: Vec<&str> = all.iter().map(|w| w.name.as_str()).collect();
     let current = entry.map_or(hold.warmer.as_str(), |w| w.name.as_str());
     let mut slot = Vec::new();
@@ -62,7 +61,7 @@ fn culture_goes_in(ui: &mut Ui, hand: &mut Hand<'_>) {
     hand.lever(ui, &row, Edit::CultureTemperature);
 }
 
-fn hold_at(ui: &mut Ui, hand: &mut Hand<'_>, set_c: f64, entry: Option<&pantry::Warmer>) {
+fn hold_at(ui: &mut Ui, hand: &mut Hand<'_>, set_c: f64, entry: Option<&Warmer>) {
     let saved = hand.saved().and_then(|d| d.hold().map(|h| h.set_c));
     let beside = match entry.map(|e| &e.warming) {
         Some(Warming::Heated { offset_c, .. }) => offset_c

@@ -8,7 +8,7 @@ use potset_app::{Command, State};
 use potset_doc::Design;
 use potset_doc::edit::Shelf;
 use potset_doc::fields;
-use potset_doc::pantry::{EntryKind, Keyed, Pantry, find};
+use potset_doc::pantry::Pantry;
 use potset_forecast::outcome::Outcome;
 use potset_judge::outcomes::Outcomes;
 use potset_report::advice::warned;
@@ -36,38 +36,18 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 
 /// The lines of a design that can be swapped: shelf, place, name.
 fn lines(design: &Design, pantry: &Pantry) -> Vec<(Shelf, usize, String)> {
-    fn named<T: Keyed>(own: &[T], all: &[T], key: &str, name: impl Fn(&T) -> &str) -> String {
-        find(own, key).or_else(|| find(all, key)).map_or_else(|| key.to_owned(), |e| name(e).to_owned())
-    }
-    let own = &design.snapshot;
-    let mut out = Vec::new();
-    for (i, l) in design.bases.iter().enumerate() {
-        out.push((Shelf::Bases, i, named(&own.bases, &pantry.bases, &l.entry, |e| &e.name)));
-    }
-    for (i, l) in design.sugars.iter().enumerate() {
-        out.push((Shelf::Sugars, i, named(&own.sugars, &pantry.sugars, &l.entry, |e| &e.name)));
-    }
-    for (i, l) in design.thickeners.iter().enumerate() {
-        let name = named(&own.thickeners, &pantry.thickeners, &l.entry, |e| &e.name);
-        out.push((Shelf::Thickeners, i, name));
-    }
-    for (i, l) in design.cultures.iter().enumerate() {
-        out.push((Shelf::Cultures, i, named(&own.cultures, &pantry.cultures, &l.entry, |e| &e.name)));
-    }
-    out
+    let swapped = Shelf::ALL.into_iter().filter(|shelf| *shelf != Shelf::Additives);
+    let of = |shelf: Shelf| {
+        let lines = design.lines(shelf).into_iter().enumerate();
+        lines.map(move |(i, line)| (shelf, i, design.name_of(pantry, shelf.kind(), line.entry()).to_owned()))
+    };
+    swapped.flat_map(of).collect()
 }
 
 /// Keys and names of what may come in its place.
 fn others(pantry: &Pantry, shelf: Shelf) -> Vec<(String, String)> {
-    let kind = match shelf {
-        Shelf::Bases => EntryKind::Base,
-        Shelf::Sugars => EntryKind::Sugar,
-        Shelf::Thickeners => EntryKind::Thickener,
-        Shelf::Additives => EntryKind::Additive,
-        Shelf::Cultures => EntryKind::Culture,
-    };
     let mut all: Vec<(String, String)> =
-        pantry.entries(kind).iter().map(|e| (e.key().to_owned(), e.name().to_owned())).collect();
+        pantry.entries(shelf.kind()).iter().map(|e| (e.key().to_owned(), e.name().to_owned())).collect();
     all.sort_by(|a, b| a.1.cmp(&b.1));
     all
 }

@@ -1,10 +1,10 @@
-//! The possible pots of a design, and how many of them keep what is wanted.
+//! Something read off each possible pot of a design, and how many of them keep all that is asked for, to compare settings by.
 
-use super::stand::{self, Demand, least};
-
-use potset_doubt::spread::Sampler;
+use crate::spread::Sampler;
+use potset_base::chance::Chance as Counted;
 use potset_forecast::scenario::{Ask, Run};
 use potset_numerics::interpolate::logistic;
+use std::ops::Range;
 
 /// What is read off each possible pot of a design: question, seed, how many, and what reads it. The same question and seed give
 /// the same pots, and pot `k` stands for the same luck at every setting, so that settings can be compared pot by pot. A pot
@@ -56,6 +56,9 @@ pub fn likely(ask: &Ask<'_>, _: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     ask.run_coarse(0.0).ok().map(|run| read(ask, &run)).into_iter().map(Some).collect()
 }
 
+/// Margin of a pot without a forecast, steps.
+const NONE: f64 = -200.0;
+
 /// Width of the step from lost to kept when pots are compared, in steps that a person notices. Source: assumed; without it
 /// a search would see no slope between two counts.
 const SOFT: f64 = 0.25;
@@ -66,42 +69,39 @@ const CLEARLY: f64 = 2.0;
 /// How many possible pots keep all demands.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Chance {
-    pub pots: potset_base::chance::Chance,
+    pub pots: Counted,
     /// The same for each demand alone.
-    pub each: Vec<potset_base::chance::Chance>,
+    pub each: Vec<Counted>,
     /// Share with pots near the edge counted in part: for comparing settings.
     pub soft: f64,
     /// Whether each pot keeps them; the same place is the same luck at every setting.
-    pub(super) kept: Vec<bool>,
+    kept: Vec<bool>,
 }
 
 impl Chance {
-    /// Counts.
+    /// Counts by the margins of each pot, 0 or more where it holds; a pot without a forecast keeps nothing.
+    ///
+    /// - `places` — those of the margins of each demand.
     #[must_use]
-    pub fn of(ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Self {
-        let demands = stand::counted(demands);
-        let read = |ask: &Ask<'_>, run: &Run| stand::margins(ask, run, demands);
-        // A pot without a forecast keeps nothing.
-        let unknown = || vec![stand::UNKNOWN; stand::count(demands)];
-        let margins: Vec<Vec<f64>> =
-            pots(ask, draw, &read).into_iter().map(|m| m.unwrap_or_else(unknown)).collect();
-        let all: Vec<f64> = margins.iter().map(|m| least(m)).collect();
-        let of = |d: usize| {
-            let places = stand::places(demands, d);
-            potset_base::chance::Chance::count(margins.iter().map(|m| least(&m[places.clone()]) >= 0.0))
+    pub fn of(pots: &[Option<Vec<f64>>], places: &[Range<usize>]) -> Self {
+        let least = |m: &[f64]| m.iter().copied().fold(f64::INFINITY, f64::min);
+        let at = |places: &Range<usize>| {
+            let of_pot = |m: &Option<Vec<f64>>| m.as_ref().map_or(NONE, |m| least(&m[places.clone()]));
+            pots.iter().map(of_pot).collect::<Vec<f64>>()
         };
-        let each = (0..demands.len()).map(of).collect();
+        let count = |margins: &[f64]| Counted::count(margins.iter().map(|m| *m >= 0.0));
+        let all = at(&(0..places.last().map_or(0, |last| last.end)));
         #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
         let n = all.len().max(1) as f64;
         let soft = all.iter().map(|m| logistic(m.min(4.0), 0.0, SOFT)).sum::<f64>() / n;
-        let kept: Vec<bool> = all.iter().map(|m| *m >= 0.0).collect();
-        Self { pots: potset_base::chance::Chance::count(kept.iter().copied()), each, soft, kept }
+        let each = places.iter().map(|places| count(&at(places))).collect();
+        Self { pots: count(&all), each, soft, kept: all.iter().map(|m| *m >= 0.0).collect() }
     }
 
     /// The chance of what keeps a rule in no pot.
     #[must_use]
     pub fn none(pots: usize) -> Self {
-        let none = potset_base::chance::Chance { of: 0, among: pots };
+        let none = Counted { of: 0, among: pots };
         Self { pots: none, each: Vec::new(), soft: 0.0, kept: vec![false; pots] }
     }
 
@@ -147,7 +147,7 @@ impl Chance {
 
     /// How often one of the demands holds, where that is less than always.
     #[must_use]
-    pub fn of_one(&self, demand: usize) -> Option<potset_base::chance::Chance> {
+    pub fn of_one(&self, demand: usize) -> Option<Counted> {
         self.each.get(demand).copied().filter(|c| self.spread() && c.of < c.among)
     }
 }
@@ -157,7 +157,7 @@ impl Chance {
     #[must_use]
     pub fn of_kept(kept: impl IntoIterator<Item = bool>) -> Self {
         let kept: Vec<bool> = kept.into_iter().collect();
-        Self { pots: potset_base::chance::Chance::count(kept.iter().copied()), kept, ..Self::default() }
+        Self { pots: Counted::count(kept.iter().copied()), kept, ..Self::default() }
     }
 }
 

@@ -1,11 +1,19 @@
-//! Pattern search over settings that a maker can make: steps along one lever after another, wide ones first, and on in the
-//! direction that paid; where no single lever helps, several together that straight lines through what was tried promise.
+//! Pattern search over settings on grids: steps along one lever after another, wide ones first, and on in the direction that
+//! paid; where no single lever helps, several together that straight lines through what was tried promise.
 //!
 //! Source: published, Hooke and Jeeves 1961, "Direct search solution of numerical and statistical problems"; the straight
 //! lines as Booker et al. 1999, "A rigorous framework for optimization of expensive functions by surrogates". Here on the grid
 //! of each lever, so that nothing has to be rounded afterwards, and with a step home to what the design has.
 
-use super::turn::Turn;
+/// The settings of one lever.
+pub trait Grid {
+    /// From its lowest setting to its highest.
+    fn width(&self) -> f64;
+    /// Distance of two settings.
+    fn step(&self) -> f64;
+    /// The setting so many steps off another one, within the bounds.
+    fn stepped(&self, from: f64, steps: f64) -> f64;
+}
 
 /// How a search walks.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,6 +36,14 @@ const FOLLOWED: usize = 200;
 pub struct Setting {
     pub values: Vec<f64>,
     pub margins: Vec<f64>,
+}
+
+impl Setting {
+    /// Its least margin.
+    #[must_use]
+    pub fn least(&self) -> f64 {
+        self.margins.iter().copied().fold(f64::INFINITY, f64::min)
+    }
 }
 
 struct Walker<L, S> {
@@ -100,7 +116,7 @@ impl<L: Fn(&[f64]) -> Vec<f64>, S: Fn(&Setting) -> f64> Walker<L, S> {
 ///
 /// - `home` — what the design has, one value a lever.
 pub fn lowest(
-    turns: &[Turn],
+    grids: &[impl Grid],
     (start, home): (&[f64], &[f64]),
     walk: Walk,
     look: impl Fn(&[f64]) -> Vec<f64>,
@@ -110,12 +126,12 @@ pub fn lowest(
         Walker { look, score, calls: walk.calls.max(1), seen: Vec::new(), best: (0, f64::INFINITY) };
     walker.try_out(start.to_vec());
     let mut steps: Vec<f64> =
-        turns.iter().map(|t| (walk.first * (t.high - t.low) / t.grid).round().max(1.0)).collect();
-    let mut ways = vec![1.0; turns.len()];
+        grids.iter().map(|g| (walk.first * g.width() / g.step()).round().max(1.0)).collect();
+    let mut ways = vec![1.0; grids.len()];
     while walker.best.1 > walk.enough && !walker.over() {
         let from = walker.best().values.clone();
-        for k in 0..turns.len() {
-            let step = |way: f64| turns[k].stepped(from[k], way * steps[k]);
+        for k in 0..grids.len() {
+            let step = |way: f64| grids[k].stepped(from[k], way * steps[k]);
             let better = walker.put(k, step(ways[k])) || {
                 ways[k] = -ways[k];
                 walker.put(k, step(ways[k]))
@@ -132,8 +148,8 @@ pub fn lowest(
             }
         }
         if walker.best().values != from {
-            let on = turns.iter().zip(walker.best().values.iter().zip(&from));
-            let on = on.map(|(t, (b, f))| t.stepped(*b, (b - f) / t.grid)).collect();
+            let on = grids.iter().zip(walker.best().values.iter().zip(&from));
+            let on = on.map(|(g, (b, f))| g.stepped(*b, (b - f) / g.step())).collect();
             walker.try_out(on);
         } else if steps.iter().all(|s| *s <= 1.0) {
             break;
@@ -147,38 +163,31 @@ pub fn lowest(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::aim::moves::{Beyond, Reach};
-    use potset_doc::{Pantry, assets};
-    use potset_forecast::lever::{Knob, Lever};
-
     const WALK: Walk = Walk { first: 0.2, calls: 200, enough: f64::NEG_INFINITY, promised: 4 };
 
-    /// Levers from 0 to 10 by halves.
-    fn turns(n: usize) -> Vec<Turn> {
-        let lever = Lever {
-            knob: Knob::HoldTemperature,
-            name: "Hold at".to_owned(),
-            unit: "°C",
-            value: 5.0,
-            range: (0.0, 10.0),
-            usual: None,
-            step: 0.5,
-            decimals: 1,
-        };
-        let design = assets::demo("coconut-pot.ron").unwrap();
-        let reach = Reach { knob: lever.knob, bounds: None, step: None };
-        let on = (&design, &Pantry::default());
-        let turn = Turn::new(lever, reach, Some(5.0), on, (&[], Beyond::Never)).unwrap();
-        vec![turn; n]
+    /// Settings from 0 to 10 by halves.
+    struct Halves;
+
+    impl Grid for Halves {
+        fn width(&self) -> f64 {
+            10.0
+        }
+        fn step(&self) -> f64 {
+            0.5
+        }
+        fn stepped(&self, from: f64, steps: f64) -> f64 {
+            (2.0 * (from + 0.5 * steps).clamp(0.0, 10.0)).round() / 2.0
+        }
     }
 
     #[test]
     fn the_lowest_setting_is_found_on_the_grid() {
         let look = |v: &[f64]| vec![v[0] - 7.3, v[1] - 2.2];
         let square = |s: &Setting| s.margins.iter().map(|m| m * m).sum();
-        let found = lowest(&turns(2), (&[5.0, 5.0], &[5.0, 5.0]), WALK, look, square);
+        let found = lowest(&[Halves, Halves], (&[5.0, 5.0], &[5.0, 5.0]), WALK, look, square);
         assert_eq!(found.values, [7.5, 2.0]);
-        let found = lowest(&turns(2), (&[5.0, 5.0], &[5.0, 5.0]), Walk { calls: 1, ..WALK }, look, square);
+        let found =
+            lowest(&[Halves, Halves], (&[5.0, 5.0], &[5.0, 5.0]), Walk { calls: 1, ..WALK }, look, square);
         assert_eq!(found.values, [5.0, 5.0], "one look is the start");
     }
 
@@ -186,10 +195,10 @@ mod tests {
     fn two_levers_that_pull_apart_are_turned_together() {
         // A narrow valley along x + y = 10: no single lever leads down it.
         let look = |v: &[f64]| vec![v[0] - v[1] - 6.0, -40.0 * (v[0] + v[1] - 10.0).abs()];
-        let least = |s: &Setting| -s.margins.iter().copied().fold(f64::INFINITY, f64::min);
+        let least = |s: &Setting| -s.least();
         let go = |promised| {
             let walk = Walk { enough: 0.0, promised, ..WALK };
-            lowest(&turns(2), (&[5.0, 5.0], &[5.0, 5.0]), walk, look, least)
+            lowest(&[Halves, Halves], (&[5.0, 5.0], &[5.0, 5.0]), walk, look, least)
         };
         assert!(least(&go(0)) > 1.0);
         assert!(go(4).values[0] >= 5.5, "{:?}", go(4));
@@ -197,11 +206,11 @@ mod tests {
 
     #[test]
     fn nothing_to_turn_is_one_look_and_home_is_a_step() {
-        let none = lowest(&[], (&[], &[]), WALK, |_| vec![-1.0], |s| -s.margins[0]);
+        let none = lowest(&[Halves; 0], (&[], &[]), WALK, |_| vec![-1.0], |s| -s.margins[0]);
         assert_eq!(none.margins, [-1.0]);
         // Only home is better, and it is no step of the first width off.
         let found = lowest(
-            &turns(1),
+            &[Halves],
             (&[9.0], &[5.0]),
             WALK,
             |v| vec![v[0]],

@@ -1,0 +1,111 @@
+//! The lists of a design, and what their lines have in common.
+
+use super::design::{AdditiveLine, BaseLine, CultureLine, Design, SugarLine, ThickenerLine};
+use super::pantry::EntryKind;
+use potset_base::measures::Measure;
+
+/// What the lines of all lists have.
+pub trait Line {
+    /// Key of its pantry entry.
+    fn entry(&self) -> &str;
+
+    /// The measure that its amount is said in.
+    fn by(&self) -> Measure;
+
+    fn by_mut(&mut self) -> &mut Measure;
+
+    /// Puts another entry in its place, at the same amount; what was read or measured of the old one goes.
+    fn swap(&mut self, key: &str);
+}
+
+/// The lists of a design: what their lines are made from, in which measure amounts are usually said, and what is known of one
+/// entry only.
+macro_rules! lists {
+    ($($shelf:ident: $line:ident in $list:ident of $kind:ident, $usual:ident $(, forgets $gone:ident)*;)*) => {
+        /// Which list of the design.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+        pub enum Shelf {
+            $($shelf,)*
+        }
+
+        impl Shelf {
+            /// All of them, in the order of making.
+            pub const ALL: [Self; [$(Self::$shelf),*].len()] = [$(Self::$shelf),*];
+
+            /// The kind of its entries.
+            #[must_use]
+            pub const fn kind(self) -> EntryKind {
+                match self {
+                    $(Self::$shelf => EntryKind::$kind,)*
+                }
+            }
+
+            /// The measure that amounts are said in, unless the line says otherwise.
+            #[must_use]
+            pub const fn usual(self) -> Measure {
+                match self {
+                    $(Self::$shelf => Measure::$usual,)*
+                }
+            }
+        }
+
+        $(impl Line for $line {
+            fn entry(&self) -> &str {
+                &self.entry
+            }
+
+            fn by(&self) -> Measure {
+                self.by
+            }
+
+            fn by_mut(&mut self) -> &mut Measure {
+                &mut self.by
+            }
+
+            fn swap(&mut self, key: &str) {
+                key.clone_into(&mut self.entry);
+                $(self.$gone = Default::default();)*
+            }
+        })*
+
+        impl Design {
+            /// The lines of a list.
+            #[must_use]
+            pub fn lines(&self, shelf: Shelf) -> Vec<&dyn Line> {
+                match shelf {
+                    $(Shelf::$shelf => self.$list.iter().map(|line| line as &dyn Line).collect(),)*
+                }
+            }
+
+            /// The lines of a list, to change them.
+            pub fn lines_mut(&mut self, shelf: Shelf) -> Vec<&mut dyn Line> {
+                match shelf {
+                    $(Shelf::$shelf => self.$list.iter_mut().map(|line| line as &mut dyn Line).collect(),)*
+                }
+            }
+
+            /// Takes a line out; it must be there.
+            pub(super) fn take_line(&mut self, shelf: Shelf, i: usize) {
+                match shelf {
+                    $(Shelf::$shelf => drop(self.$list.remove(i)),)*
+                }
+            }
+        }
+    };
+}
+
+lists! {
+    Bases: BaseLine in bases of Base, Litre, forgets label, forgets measured;
+    Sugars: SugarLine in sugars of Sugar, Gram;
+    Thickeners: ThickenerLine in thickeners of Thickener, Gram;
+    Additives: AdditiveLine in additives of Additive, Gram;
+    Cultures: CultureLine in cultures of Culture, Gram, forgets measured;
+}
+
+impl Shelf {
+    /// The word for one of its lines.
+    #[must_use]
+    pub const fn one(self) -> &'static str {
+        self.kind().one()
+    }
+}
