@@ -130,19 +130,16 @@ actions! {
 
 impl Action {
     /// Name in menus and in the finder.
-    #[must_use]
     pub const fn label(self) -> &'static str {
         self.row().0
     }
 
     /// What it does, in a sentence.
-    #[must_use]
     pub const fn tip(self) -> &'static str {
         self.row().1
     }
 
     /// Its key, if it has one.
-    #[must_use]
     pub fn key(self) -> Option<KeyPress> {
         let name = self.row().2;
         let key = name.strip_prefix("Shift+").unwrap_or(name);
@@ -150,7 +147,6 @@ impl Action {
     }
 
     /// Why it cannot be done now; `None` if it can.
-    #[must_use]
     pub fn barred(self, state: &State) -> Option<&'static str> {
         let history = &state.session.history;
         if state.view == View::Pantry && matches!(self, Self::Undo | Self::Redo) {
@@ -187,7 +183,6 @@ impl Action {
     }
 
     /// The place of the setting that it takes.
-    #[must_use]
     pub const fn setting(self) -> Option<usize> {
         match self {
             Self::TakeSetting1 => Some(0),
@@ -198,7 +193,6 @@ impl Action {
     }
 
     /// The spoon set that it chooses.
-    #[must_use]
     pub const fn spoons(self) -> Option<SpoonSet> {
         match self {
             Self::MetricSpoons => Some(SpoonSet::Metric),
@@ -210,7 +204,6 @@ impl Action {
     }
 
     /// The key in words: "Ctrl+Shift+Z".
-    #[must_use]
     pub fn key_words(self) -> String {
         self.key()
             .map_or_else(String::new, |k| format!("Ctrl+{}{}", if k.shift { "Shift+" } else { "" }, k.key))

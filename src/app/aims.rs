@@ -23,7 +23,6 @@ pub struct Aimed {
 
 impl Aimed {
     /// Whether a setting was found, or what blocks.
-    #[must_use]
     pub fn something(&self) -> bool {
         let done = self.found.complete && self.found.does_already();
         !self.found.proposals.is_empty() || self.found.blocked.is_some() || done
@@ -74,7 +73,6 @@ pub struct Aims {
 
 impl Aims {
     /// What may move of a design: what was said of an entry holds wherever that stands in it.
-    #[must_use]
     pub fn moves_on(&self, design: &Design) -> Moves {
         self.moves_of.as_ref().map_or_else(|| self.moves.clone(), |of| self.moves.carried(of, design))
     }
@@ -88,13 +86,11 @@ impl Aims {
     }
 
     /// Whether a search is under way.
-    #[must_use]
     pub fn busy(&self) -> bool {
         !self.over && self.aimed.as_ref().is_some_and(|a| !a.found.complete)
     }
 
     /// Why no setting can be taken or shown now; nothing if one can.
-    #[must_use]
     pub fn barred(&self) -> Option<&'static str> {
         if self.busy() {
             Some("Still looking: this may be replaced")
@@ -110,7 +106,6 @@ impl Aims {
     }
 
     /// Why a setting cannot be taken now; the nearest one is the first where nothing reaches it.
-    #[must_use]
     pub fn barred_take(&self, i: usize) -> Option<&'static str> {
         let found = self.aimed.as_ref().map(|a| &a.found);
         let nearest = |f: &Found| i == 0 && f.blocked.as_ref().is_some_and(|b| b.to_take().is_some());
@@ -119,14 +114,12 @@ impl Aims {
     }
 
     /// Why nothing can be drawn on the bench now.
-    #[must_use]
     pub fn barred_show(&self) -> Option<&'static str> {
         let none = self.aimed.as_ref().is_none_or(|a| a.found.proposals.is_empty());
         self.barred().or_else(|| none.then_some("Nothing reaches all goals: there is no setting to show"))
     }
 
     /// Forecasts of the proposals to be drawn on the bench.
-    #[must_use]
     pub fn ghosts(&self) -> Vec<&Forecast> {
         match &self.aimed {
             Some(aimed) if self.on_bench && self.barred().is_none() => {
@@ -137,13 +130,11 @@ impl Aims {
     }
 
     /// Whether there is something to be copied.
-    #[must_use]
     pub fn told(&self) -> bool {
         self.aimed.as_ref().is_some_and(|a| a.something())
     }
 
     /// What was found as text: settings and trade-offs, or what blocks.
-    #[must_use]
     pub fn text(&self, learnt: &Learnt) -> Option<String> {
         let (aimed, asked) = self.aimed.as_ref().filter(|a| a.something()).zip(self.asked.as_ref())?;
         let ask = Ask { design: &asked.design, pantry: &asked.pantry, kitchen: &asked.kitchen, learnt };
@@ -155,7 +146,6 @@ impl Aims {
     }
 
     /// Why what was found is no finished answer, if so.
-    #[must_use]
     pub fn unfinished(&self) -> Option<&'static str> {
         let found = &self.aimed.as_ref()?.found;
         match (found.complete, self.over) {

@@ -26,7 +26,6 @@ pub enum BesidePage {
 impl BesidePage {
     pub const ALL: [Self; 4] = [Self::Curves, Self::Differences, Self::Sweep, Self::Swap];
 
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Curves => "Curves",
@@ -127,7 +126,6 @@ impl Columns {
     }
 
     /// Why no more columns can be had.
-    #[must_use]
     pub fn full(&self) -> Option<Note> {
         (self.list.len() >= MOST).then(|| {
             Note::error(
@@ -139,13 +137,11 @@ impl Columns {
     }
 
     /// Place of a column.
-    #[must_use]
     pub fn place(&self, id: u64) -> Option<usize> {
         self.list.iter().position(|c| c.id == id)
     }
 
     /// Place of the design on the bench.
-    #[must_use]
     pub fn bench(&self) -> usize {
         self.list.iter().position(|c| matches!(c.holds, Holds::Bench)).unwrap_or(0)
     }

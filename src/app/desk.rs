@@ -40,7 +40,6 @@ pub struct Desk {
 
 impl Desk {
     /// A desk without thread and folders: every command is answered at once.
-    #[must_use]
     pub fn inline(state: State) -> Self {
         let hands = Hands::Own(Queue::default());
         let mut desk = Self { state, hands, disk: None, watched: None, outward: Vec::new() };
@@ -49,7 +48,6 @@ impl Desk {
     }
 
     /// A desk with a worker that wakes the screen, and folders to remember in.
-    #[must_use]
     pub fn threaded(mut state: State, folders: Option<Folders>, wake: impl Fn() + Send + 'static) -> Self {
         let disk = folders.map(|folders| Disk::open(folders, &mut state));
         // The first frame shall show a pot, not an empty sheet; what takes longer comes from the worker.
@@ -101,7 +99,6 @@ impl Desk {
     }
 
     /// True while an answer is under way.
-    #[must_use]
     pub fn busy(&self) -> bool {
         let columns = &self.state.columns;
         self.state.answered < self.state.question || columns.answered < columns.question

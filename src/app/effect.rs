@@ -19,7 +19,6 @@ pub enum Effect {
 
 impl Effect {
     /// Something to be worked out.
-    #[must_use]
     pub fn work(job: impl Job + 'static) -> Self {
         Self::Work(Box::new(job))
     }

@@ -46,31 +46,26 @@ impl Session {
     }
 
     /// A design that stands in a file.
-    #[must_use]
     pub fn of_file(design: Design, path: PathBuf, stamp: Option<Stamp>) -> Self {
         Self::new(design, true, Some(path), stamp)
     }
 
     /// A copy that belongs to no file yet. It counts as saved until it is changed: nothing is lost by closing it.
-    #[must_use]
     pub fn copy(design: Design) -> Self {
         Self::new(design, true, None, None)
     }
 
     /// A recovered design: unsaved from the start, and still of its file.
-    #[must_use]
     pub fn recovered(unsaved: Unsaved) -> Self {
         Self::new(unsaved.design, false, unsaved.path, unsaved.stamp)
     }
 
     /// Whether it holds work that would be lost.
-    #[must_use]
     pub fn at_stake(&self) -> bool {
         self.history.unsaved() && !self.discarded
     }
 
     /// What its recovery copy holds.
-    #[must_use]
     pub fn unsaved(&self) -> Unsaved {
         Unsaved {
             // Only text can be written; a path that is none is asked for again.

@@ -23,7 +23,6 @@ pub enum PantryPage {
 impl PantryPage {
     pub const ALL: [Self; 3] = [Self::Entries, Self::Label, Self::Making];
 
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Entries => "Entries",
@@ -78,7 +77,6 @@ const MOST_PAST: usize = 200;
 
 impl Shelves {
     /// Shelves with the shipped pantry and what the maker added to it.
-    #[must_use]
     pub fn new(shipped: Pantry, own: OwnPantry) -> Self {
         let own = Arc::new(own);
         Self {
@@ -97,7 +95,6 @@ impl Shelves {
     }
 
     /// All entries together.
-    #[must_use]
     pub fn all(&self) -> Pantry {
         self.own.over(&self.shipped)
     }
@@ -124,13 +121,11 @@ impl Shelves {
     }
 
     /// The change that would be taken back, in words.
-    #[must_use]
     pub fn can_undo(&self) -> Option<&'static str> {
         self.past.last().map(|(_, words)| *words)
     }
 
     /// The change that would be made again, in words.
-    #[must_use]
     pub fn can_redo(&self) -> Option<&'static str> {
         self.future.last().map(|(_, words)| *words)
     }

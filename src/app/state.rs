@@ -57,7 +57,6 @@ impl View {
     /// All of them, in the order of the top bar.
     pub const ALL: [Self; 4] = [Self::Bench, Self::Beside, Self::Aim, Self::Pantry];
 
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Bench => "Bench",
@@ -95,19 +94,16 @@ pub struct Doubt {
 
 impl Doubt {
     /// Whether the spread is of this question, not of one before it.
-    #[must_use]
     pub const fn current(&self, question: u64) -> bool {
         self.of.0 == question
     }
 
     /// Whether the spread on the screen is one of before, until that of this question comes.
-    #[must_use]
     pub fn outdated(&self, question: u64) -> bool {
         self.shown().is_some() && !self.current(question)
     }
 
     /// The spread, if there is one to be shown.
-    #[must_use]
     pub fn shown(&self) -> Option<&Spread> {
         self.spread.as_deref().filter(|s| !s.t.is_empty())
     }
@@ -217,13 +213,11 @@ impl State {
     }
 
     /// The design now.
-    #[must_use]
     pub fn design(&self) -> &Design {
         self.session.history.design()
     }
 
     /// The design of a column.
-    #[must_use]
     pub fn column_design(&self, holds: &Holds) -> Arc<Design> {
         Arc::clone(match holds {
             Holds::Bench => self.session.history.design(),
@@ -233,7 +227,6 @@ impl State {
     }
 
     /// Sessions with changes that are in no file: those beside the one on the bench, and that one if `bench`.
-    #[must_use]
     pub fn unsaved(&self, bench: bool) -> Vec<&Session> {
         let own = bench && self.session.at_stake();
         let kept = self.columns.unsaved().map(|(_, session)| session);
@@ -241,7 +234,6 @@ impl State {
     }
 
     /// Where a column comes from, in words.
-    #[must_use]
     pub fn column_place(&self, holds: &Holds) -> String {
         match holds {
             Holds::Bench => "on the bench".to_owned(),
@@ -251,7 +243,6 @@ impl State {
     }
 
     /// The question that the design puts now, for work on another thread.
-    #[must_use]
     pub fn scenario(&self) -> OwnedScenario {
         OwnedScenario {
             design: Arc::clone(self.session.history.design()),
@@ -262,19 +253,16 @@ impl State {
     }
 
     /// The question that the design puts now.
-    #[must_use]
     pub fn ask(&self) -> Ask<'_> {
         Ask { design: self.design(), pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
     }
 
     /// The line of pots that is asked for now.
-    #[must_use]
     pub fn asked_line(&self) -> Option<LineAsk> {
         (self.dialog == Dialog::NextPots).then_some(self.line)
     }
 
     /// Name of the file, or what stands in for it.
-    #[must_use]
     pub fn file_words(&self) -> String {
         self.session.path.as_ref().map_or_else(
             || "not in a file yet".to_owned(),
@@ -284,7 +272,6 @@ impl State {
 }
 
 /// Why a search cannot begin now; nothing if it can.
-#[must_use]
 pub fn barred_look(state: &State) -> Option<&'static str> {
     if state.aims.busy() {
         Some("The search is under way")

@@ -22,7 +22,6 @@ pub struct Turned {
 
 impl Turned {
     /// A lever over what is usual, or around the design where that is not known.
-    #[must_use]
     pub fn usual(lever: &Lever) -> Self {
         let (low, high) = lever.range;
         let (a, b) = lever.usual.unwrap_or((0.5 * lever.value, 1.5 * lever.value));
@@ -42,7 +41,6 @@ pub struct SweepWish {
 
 impl SweepWish {
     /// A thickener's dose, else the hold's warmth, against what is likely to matter beside it.
-    #[must_use]
     pub fn first(levers: &[Lever]) -> Option<Self> {
         let find = |wanted: &[Knob]| {
             wanted.iter().find_map(|knob| levers.iter().find(|l| l.knob == *knob)).map(Turned::usual)

@@ -40,32 +40,27 @@ struct Allergens {
 static ALL: LazyLock<Allergens> = LazyLock::new(|| lexicon::shipped(TEXT));
 
 /// All that entries may name.
-#[must_use]
 pub fn allergens() -> &'static [Allergen] {
     &ALL.allergens
 }
 
 /// An allergen by the word that entries use.
-#[must_use]
 pub fn allergen(key: &str) -> Option<&'static Allergen> {
     allergens().iter().find(|a| a.key == key)
 }
 
 /// Whether a nut-free diet leaves out what names this.
-#[must_use]
 pub fn is_nut(named: &str) -> bool {
     allergen(named).is_some_and(|a| a.nut) || ALL.other_nuts.within(named)
 }
 
 impl Allergen {
     /// How a label names it.
-    #[must_use]
     pub fn words(&self) -> &str {
         self.words.as_deref().unwrap_or(&self.key)
     }
 
     /// Whether a place's list holds it.
-    #[must_use]
     pub fn listed(&self, rule: LabelRule) -> bool {
         self.lists.contains(&rule)
     }

@@ -14,27 +14,23 @@ pub struct Chance {
 
 impl Chance {
     /// How many of a list are so.
-    #[must_use]
     pub fn count(list: impl IntoIterator<Item = bool>) -> Self {
         list.into_iter()
             .fold(Self::default(), |c, so| Self { of: c.of + usize::from(so), among: c.among + 1 })
     }
 
     /// 0 to 1; 0 where none were tried.
-    #[must_use]
     #[allow(clippy::cast_precision_loss, reason = "counts of pots")]
     pub fn share(self) -> f64 {
         if self.among == 0 { 0.0 } else { self.of as f64 / self.among as f64 }
     }
 
     /// Whether it is told as one in so many.
-    #[must_use]
     pub fn one_in(self) -> bool {
         self.of > 0 && self.of < self.among && self.share() <= 0.22
     }
 
     /// The same where there is little room: "none", "all", "9 in 10".
-    #[must_use]
     pub fn brief(self) -> String {
         match self.of {
             0 => "none".to_owned(),
@@ -44,7 +40,6 @@ impl Chance {
     }
 
     /// In words that say no more than so many pots can: "1 in 12", "9 in 10", "none of 1000", "all of 64".
-    #[must_use]
     pub fn words(self) -> String {
         let share = self.share();
         if self.of == 0 {

@@ -20,7 +20,6 @@ macro_rules! choices {
             pub const WORDS: [&'static str; Self::ALL.len()] = [$($said),*];
 
             /// What it is called.
-            #[must_use]
             pub const fn $words(self) -> &'static str {
                 Self::WORDS[self as usize]
             }

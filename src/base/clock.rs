@@ -11,7 +11,6 @@ pub struct Moment(DateTime);
 
 impl Moment {
     /// Reads "2026-11-26 18:30" (a T in place of the space is accepted), of the years 1970 to 9999.
-    #[must_use]
     pub fn parse(text: &str) -> Option<Self> {
         let (date, time) = text.trim().split_once([' ', 'T'])?;
         let date = Date::strptime("%Y-%m-%d", date).ok().filter(|date| date.year() >= 1970)?;
@@ -19,39 +18,33 @@ impl Moment {
     }
 
     /// The same day at another time, "18:30".
-    #[must_use]
     pub fn at(self, time: &str) -> Option<Self> {
         Some(Self(self.0.date().to_datetime(time_of_day(time)?)))
     }
 
     /// The moment so many hours later, to the minute, by a clock that is left alone meanwhile; the end of the year 9999 at most.
-    #[must_use]
     pub fn after(self, hours: f64) -> Self {
         Self(self.0.saturating_add(minutes(hours)))
     }
 
     /// The moment so many hours later, to the minute, by the clock of a zone: it is put forward and back as there. A start in
     /// the hour that is left out in spring is an hour later; in the hour that comes twice in autumn, it is in the first.
-    #[must_use]
     pub fn after_in(self, zone: &Zone, hours: f64) -> Self {
         let then = self.instant(zone).checked_add(minutes(hours)).unwrap_or(Timestamp::MAX);
         Self(zone.0.to_datetime(then))
     }
 
     /// Hours from another moment to this one, by a clock that is left alone meanwhile.
-    #[must_use]
     pub fn hours_since(self, other: Self) -> f64 {
         in_hours(self.0.duration_since(other.0))
     }
 
     /// Hours from another moment to this one, by the clock of a zone.
-    #[must_use]
     pub fn hours_since_in(self, zone: &Zone, other: Self) -> f64 {
         in_hours(self.instant(zone).duration_since(other.instant(zone)))
     }
 
     /// "Fri 09:30".
-    #[must_use]
     pub fn day_and_time(self) -> String {
         self.0.strftime("%a %H:%M").to_string()
     }
@@ -67,7 +60,6 @@ pub struct Zone(TimeZone);
 
 impl Zone {
     /// The zone of a name such as "Europe/Paris", as the IANA names them; `None` where there is none.
-    #[must_use]
     pub fn named(name: &str) -> Option<Self> {
         TimeZoneDatabase::bundled().get(name).ok().map(Self)
     }

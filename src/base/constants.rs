@@ -15,7 +15,6 @@ const HYDROGEN: f64 = 1.008;
 const OXYGEN: f64 = 15.999;
 
 /// Molar mass [g/mol] of a compound of carbon, hydrogen and oxygen.
-#[must_use]
 pub const fn molar_mass(carbon: u32, hydrogen: u32, oxygen: u32) -> f64 {
     carbon as f64 * CARBON + hydrogen as f64 * HYDROGEN + oxygen as f64 * OXYGEN
 }

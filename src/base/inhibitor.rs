@@ -27,13 +27,11 @@ choices! {
 
 impl Inhibitor {
     /// Place in [`Inhibitor::ALL`] and in every array of amounts.
-    #[must_use]
     pub const fn index(self) -> usize {
         self as usize
     }
 
     /// Unit of its amounts.
-    #[must_use]
     pub const fn unit(self) -> &'static str {
         match self {
             Self::Salt | Self::Sugar => "g/100 g water",

@@ -17,7 +17,6 @@ choices! {
 
 impl LabelRule {
     /// Which rule is used, for the foot of a table.
-    #[must_use]
     pub const fn statement(self) -> &'static str {
         match self {
             Self::EuropeanUnion => {

@@ -4,14 +4,12 @@ use serde::Deserialize;
 use serde::de::DeserializeOwned;
 
 /// How all files are read and written.
-#[must_use]
 pub fn options() -> ron::Options {
     ron::Options::default().with_default_extension(ron::extensions::Extensions::IMPLICIT_SOME)
 }
 
 /// The words of an asset, or none at all if the file in the program was damaged when it was built; a test keeps this from
 /// happening.
-#[must_use]
 pub fn shipped<T: DeserializeOwned + Default>(text: &str) -> T {
     options().from_str(text).unwrap_or_default()
 }
@@ -23,13 +21,11 @@ pub struct Words(Vec<String>);
 
 impl Words {
     /// Whether a word is one of them.
-    #[must_use]
     pub fn has(&self, word: &str) -> bool {
         self.iter().any(|own| own == word)
     }
 
     /// Whether one of them stands anywhere in a text.
-    #[must_use]
     pub fn within(&self, text: &str) -> bool {
         self.iter().any(|own| text.contains(own))
     }
@@ -40,7 +36,6 @@ impl Words {
     }
 
     /// What stands behind the first of them that a text begins with.
-    #[must_use]
     pub fn behind<'a>(&self, text: &'a str) -> Option<&'a str> {
         self.iter().find_map(|own| text.strip_prefix(own))
     }
@@ -73,7 +68,6 @@ impl<T> Lexicon<T> {
     }
 
     /// What a word means.
-    #[must_use]
     pub fn get(&self, word: &str) -> Option<&T> {
         self.iter().find(|(own, _)| *own == word).map(|(_, meaning)| meaning)
     }
@@ -81,7 +75,6 @@ impl<T> Lexicon<T> {
 
 impl<T: PartialEq> Lexicon<T> {
     /// The usual word for a meaning.
-    #[must_use]
     pub fn usual(&self, meaning: &T) -> Option<&str> {
         self.0.iter().find(|(own, _)| own == meaning)?.1.first().map(String::as_str)
     }
@@ -114,7 +107,6 @@ impl<T> Table<T> {
     }
 
     /// What is said of a key.
-    #[must_use]
     pub fn get(&self, key: &str) -> Option<&T> {
         self.iter().find(|(own, _)| *own == key).map(|(_, row)| row)
     }

@@ -29,7 +29,6 @@ pub struct Note {
 
 impl Note {
     /// An input that cannot be used.
-    #[must_use]
     pub fn error(field: impl Into<String>, title: impl Into<String>, mend: impl Into<String>) -> Self {
         Self {
             severity: Severity::Error,
@@ -41,13 +40,11 @@ impl Note {
     }
 
     /// Something done that is good to know.
-    #[must_use]
     pub fn done(field: impl Into<String>, title: impl Into<String>) -> Self {
         Self { severity: Severity::Tip, ..Self::error(field, title, "") }
     }
 
     /// The note on one line, for terminals.
-    #[must_use]
     pub fn line(&self) -> String {
         let mut line = self.title.clone();
         for part in [&self.sentence, &self.mend] {

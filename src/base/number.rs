@@ -21,13 +21,11 @@ fn rounded(value: f64, decimals: usize) -> String {
 }
 
 /// A number with fixed decimals; an en dash for what is not a number.
-#[must_use]
 pub fn fixed(value: f64, decimals: usize) -> String {
     if value.is_finite() { with_true_minus(&rounded(value, decimals)) } else { "–".to_owned() }
 }
 
 /// The shortest faithful form, for data and hovers: up to six significant figures, no trailing zeros.
-#[must_use]
 pub fn plain(value: f64) -> String {
     if !value.is_finite() {
         return "–".to_owned();
@@ -44,7 +42,6 @@ pub fn plain(value: f64) -> String {
 }
 
 /// A number to `figures` significant figures, without an exponent.
-#[must_use]
 pub fn figures(value: f64, figures: usize) -> String {
     if !value.is_finite() {
         return "–".to_owned();
@@ -54,7 +51,6 @@ pub fn figures(value: f64, figures: usize) -> String {
 }
 
 /// A number to three figures; what is smaller than a thousandth only said to be so.
-#[must_use]
 pub fn rough(value: f64) -> String {
     if value > 0.0 && value < 1e-3 { "under 0.001".to_owned() } else { figures(value, 3) }
 }
@@ -76,13 +72,11 @@ fn decimals_for(size: f64, figures: usize) -> usize {
 }
 
 /// A number with its unit.
-#[must_use]
 pub fn with_unit(value: f64, decimals: usize, unit: &str) -> String {
     if unit.is_empty() { fixed(value, decimals) } else { format!("{}{NBSP}{unit}", fixed(value, decimals)) }
 }
 
 /// Quarters as a mixed number: 6 quarters are "1½".
-#[must_use]
 pub fn quarters(quarters: f64) -> String {
     let whole = (quarters / 4.0).floor();
     let part = ["", "¼", "½", "¾"];
@@ -100,7 +94,6 @@ pub fn quarters(quarters: f64) -> String {
 }
 
 /// Hours as "9 h", "9 h 30 min" or "45 min".
-#[must_use]
 pub fn hours(hours: f64) -> String {
     if !hours.is_finite() {
         return "–".to_owned();
@@ -121,7 +114,6 @@ pub fn hours(hours: f64) -> String {
 ///
 /// Returns `None` when there is no number, or when a comma could mean thousands: just three digits after it, and
 /// before it something else than a lone nought ("1,250", but not "0,025").
-#[must_use]
 pub fn parse(text: &str) -> Option<f64> {
     let text: String = text
         .trim()
@@ -149,7 +141,6 @@ pub fn parse(text: &str) -> Option<f64> {
 }
 
 /// Round numbers within a span, at most about so many: ticks of an axis.
-#[must_use]
 pub fn round_values((from, to): (f64, f64), about: f64) -> Vec<f64> {
     let raw = (to - from) / about.max(2.0);
     let power = 10_f64.powf(raw.log10().floor());
@@ -162,7 +153,6 @@ pub fn round_values((from, to): (f64, f64), about: f64) -> Vec<f64> {
 ///
 /// Any other word is refused, so that a value in another unit is not taken for this one. Degrees Fahrenheit are turned into
 /// °C, `(F − 32) / 1.8`.
-#[must_use]
 pub fn in_unit(text: &str, unit: &str) -> Option<f64> {
     let plain = |text: &str| -> String {
         (text.chars().filter(|sign| !sign.is_whitespace()))

@@ -65,7 +65,6 @@ pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result
 
 /// How far share `i` can be moved so that it and all that follow stay at `least` or more; its own value where it cannot
 /// move at all.
-#[must_use]
 pub fn room(shares: &[f64], locked: &[bool], i: usize, least: f64) -> (f64, f64) {
     let sum: f64 = shares.iter().sum();
     let own = shares.get(i).map_or(0.0, |s| s / sum);

@@ -27,7 +27,6 @@ impl SourceKind {
         [Self::Published, Self::Derived, Self::Fitted, Self::CommonPractice, Self::FromMemory, Self::Assumed];
 
     /// The kind in words.
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Published => "published",
@@ -52,7 +51,6 @@ pub struct Source {
 
 impl Source {
     /// One line for hovers and tables: "published: author, year".
-    #[must_use]
     pub fn line(&self) -> String {
         if self.text.is_empty() {
             self.kind.words().to_owned()
@@ -77,7 +75,6 @@ pub enum Spread {
 
 impl Spread {
     /// The 5 % and 95 % bounds, if there are any.
-    #[must_use]
     pub const fn bounds(self) -> Option<(f64, f64)> {
         match self {
             Self::Exact => None,
@@ -118,7 +115,6 @@ fn is_exact(spread: &Spread) -> bool {
 
 impl Cited {
     /// A line for hovers: value, bounds, unit and source.
-    #[must_use]
     pub fn line(&self) -> String {
         // Counts of cells: nobody reads seven noughts.
         let (scale, word) = match self.v {
@@ -137,7 +133,6 @@ impl Cited {
     }
 
     /// What is wrong with it, if anything: not finite, bounds the wrong way round or not around the value, no source.
-    #[must_use]
     pub fn fault(&self) -> Option<String> {
         if !self.v.is_finite() {
             return Some("the value is not a number".to_owned());

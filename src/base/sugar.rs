@@ -23,13 +23,11 @@ choices! {
 
 impl Sugar {
     /// Place in [`Sugar::ALL`] and in every array of eight.
-    #[must_use]
     pub const fn index(self) -> usize {
         self as usize
     }
 
     /// Hexose units in one molecule.
-    #[must_use]
     pub const fn hexoses(self) -> f64 {
         match self {
             Self::Glucose | Self::Fructose | Self::Galactose => 1.0,
@@ -40,7 +38,6 @@ impl Sugar {
     }
 
     /// Molar mass, g/mol: hexoses joined with the loss of one water a bond.
-    #[must_use]
     pub const fn g_mol(self) -> f64 {
         let n = self.hexoses();
         n * molar_mass(6, 12, 6) - (n - 1.0) * WATER_G_MOL

@@ -6,7 +6,6 @@ use std::borrow::Cow;
 use serde::{Deserialize, Serialize};
 
 /// A text with its first letter large; "pH" stays as it is.
-#[must_use]
 pub fn capital(text: &str) -> String {
     if text.starts_with("pH") {
         return text.to_owned();
@@ -16,14 +15,12 @@ pub fn capital(text: &str) -> String {
 }
 
 /// A text with its first letter small, as a name stands inside a sentence.
-#[must_use]
 pub fn lower(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 /// A text of at most about so many characters: where it is longer, its middle is left out, and that is said.
-#[must_use]
 pub fn shortened(text: &str, most: usize) -> Cow<'_, str> {
     let long = text.chars().count();
     if long <= most {
@@ -94,7 +91,6 @@ choices! {
 }
 
 /// A span of words, "ribbons" or "ribbons to dollops".
-#[must_use]
 pub fn span(low: &str, high: &str) -> String {
     if low == high { low.to_owned() } else { format!("{low} to {high}") }
 }

@@ -34,7 +34,6 @@ impl Default for Making {
 
 impl Making {
     /// The usual way with a raw stuff.
-    #[must_use]
     pub fn usual(raw: &Raw, grams: f64) -> Self {
         Self {
             raw: raw.key.clone(),
@@ -47,7 +46,6 @@ impl Making {
     }
 
     /// The raw stuff that is meant.
-    #[must_use]
     pub fn raw<'a>(&self, pantry: &'a Pantry) -> Option<&'a Raw> {
         find(&pantry.raws, &self.raw).or_else(|| pantry.raws.first())
     }
@@ -287,7 +285,6 @@ fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, passed: &Pass
 }
 
 /// The shipped base of the same kind that is nearest in fat and protein, to hold it against.
-#[must_use]
 pub fn nearest<'a>(base: &Base, pantry: &'a Pantry) -> Option<&'a Base> {
     // Figures under half a gram are alike, as where labels are compared.
     let apart = |a: &Cited, b: &Cited| ((a.v + 0.5) / (b.v + 0.5)).ln().abs();
@@ -304,7 +301,6 @@ pub fn nearest<'a>(base: &Base, pantry: &'a Pantry) -> Option<&'a Base> {
 }
 
 /// The base with what it needs, to keep it as an entry.
-#[must_use]
 pub fn as_entry(made: &Made, pantry: &Pantry) -> Pantry {
     let mut out = Pantry { bases: vec![made.base.clone()], ..Pantry::default() };
     out.keep(pantry.get::<BufferShape>(&made.base.buffer_shape));
@@ -312,7 +308,6 @@ pub fn as_entry(made: &Made, pantry: &Pantry) -> Pantry {
 }
 
 /// The key of the base where it is in the pantry already, made in just this way.
-#[must_use]
 pub fn kept<'a>(made: &Made, pantry: &'a Pantry) -> Option<&'a str> {
     let same = |b: &&Base| b.name == made.base.name && b.composition == made.base.composition;
     pantry.bases.iter().find(same).map(|b| b.key.as_str())

@@ -24,7 +24,6 @@ pub struct Against {
 
 impl Against {
     /// Whether it is near enough.
-    #[must_use]
     pub fn holds(&self) -> bool {
         (self.is - self.should).abs() <= self.within + 1e-9
     }
@@ -41,7 +40,6 @@ pub struct Band {
 
 impl Band {
     /// Whether it lies within.
-    #[must_use]
     pub fn holds(&self) -> bool {
         (self.least - 1e-9..=self.most + 1e-9).contains(&self.is)
     }
@@ -85,7 +83,6 @@ pub struct Check {
 
 impl Check {
     /// Whether all is in order.
-    #[must_use]
     pub fn passes(&self) -> bool {
         self.faults.is_empty()
             && self.counts.iter().all(|(_, is, least)| is >= least)
@@ -113,7 +110,6 @@ const ENERGY_SHARE: f64 = 0.05;
 const ENERGY_KCAL: f64 = 3.0;
 
 /// Checks a pantry.
-#[must_use]
 pub fn check(pantry: &Pantry) -> Check {
     let mut out = Check {
         counts: LEAST.map(|(kind, least)| (kind, pantry.entries(kind).len(), least)).to_vec(),
@@ -270,7 +266,6 @@ fn scatter<'a>(figures: impl Iterator<Item = &'a Cited>) -> f64 {
 }
 
 /// Energy from the parts by a rule, kcal.
-#[must_use]
 pub fn energy_by(m: &Macros, rule: EnergyRule) -> f64 {
     let own = |factors| by_factors(m.protein, m.fat, m.by_difference(), factors);
     match rule {

@@ -60,7 +60,6 @@ pub struct Place<'a> {
 
 impl Page {
     /// The page of an entry; nothing if the pantry has no such entry.
-    #[must_use]
     pub fn of(
         pantry: &Pantry,
         own: &OwnPantry,
@@ -104,7 +103,6 @@ impl Page {
     }
 
     /// Diets in one line: "vegan, gluten-free".
-    #[must_use]
     pub fn diet_words(&self) -> String {
         if self.diet.is_empty() && !matches!(self.kind, EntryKind::Vessel | EntryKind::Warmer) {
             return "meets none of the diets that can be asked for".to_owned();
@@ -113,7 +111,6 @@ impl Page {
     }
 
     /// Allergens in one line.
-    #[must_use]
     pub fn allergen_words(&self) -> String {
         let mut all: Vec<String> = self.allergens.iter().map(|a| (*a).to_owned()).collect();
         all.extend(self.unlisted_allergens.iter().cloned());
@@ -249,7 +246,6 @@ fn facts(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(&'static str, Stri
 }
 
 /// What takes an entry into a design with its usual amount, and whether the design has it already. Raw stuff goes into none.
-#[must_use]
 pub fn use_edit(pantry: &Pantry, design: &Design, kind: EntryKind, key: &str) -> Option<(Edit, bool)> {
     let add = |shelf, amount| Edit::Add(shelf, key.to_owned(), amount);
     let mean = |(low, high): (f64, f64)| 0.5 * (low + high);

@@ -101,7 +101,6 @@ pub fn blend(
 }
 
 /// What all bases together hold, g/100 g; nothing where an entry is missing.
-#[must_use]
 pub fn held(design: &Design, pantry: &Pantry, figure: Figure) -> Option<f64> {
     let (mut kg, mut held) = (0.0, 0.0);
     for (i, line) in design.bases.iter().enumerate() {

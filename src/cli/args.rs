@@ -96,13 +96,11 @@ impl Args {
     }
 
     /// All files.
-    #[must_use]
     pub fn files(&self) -> &[OsString] {
         &self.files
     }
 
     /// All that is no option, as one name.
-    #[must_use]
     pub fn words(&self) -> Option<String> {
         (!self.files.is_empty()).then(|| self.files.join(OsStr::new(" ")).to_string_lossy().into_owned())
     }
@@ -118,13 +116,11 @@ impl Args {
     }
 
     /// An option's text.
-    #[must_use]
     pub fn text(&self, name: &str) -> Option<&str> {
         self.options.iter().rev().find(|(n, _)| n == name).and_then(|(_, v)| v.to_str())
     }
 
     /// The file that the command writes.
-    #[must_use]
     pub fn out(&self) -> Option<&Path> {
         self.options.iter().rev().find(|(n, _)| n == FILE_OPTION).map(|(_, v)| Path::new(v))
     }
@@ -165,7 +161,6 @@ impl Args {
     }
 
     /// Whether a flag was given.
-    #[must_use]
     pub fn flag(&self, name: &str) -> bool {
         self.flags.iter().any(|f| f == name)
     }

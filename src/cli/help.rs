@@ -132,7 +132,6 @@ impl Command {
 }
 
 /// Help for the whole program.
-#[must_use]
 pub fn whole() -> String {
     let mut out = "potset: what a pot of cultured yogurt will be, before it is made\n\n".to_owned();
     out.push_str(&line("[FILE]", &["opens the window"]));
@@ -142,7 +141,6 @@ pub fn whole() -> String {
 }
 
 /// Help for one command.
-#[must_use]
 pub fn of(name: &str) -> Option<String> {
     COMMANDS.iter().find(|c| c.name == name).map(|c| c.told() + FOOT)
 }

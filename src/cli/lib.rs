@@ -51,7 +51,6 @@ pub enum Exit {
 }
 
 /// Runs the program with its arguments (without its own name).
-#[must_use]
 pub fn run(arguments: &[OsString]) -> i32 {
     let first = arguments.first().and_then(|a| a.to_str());
     // Help for one command, wherever it is asked for.

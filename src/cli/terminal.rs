@@ -16,7 +16,6 @@ const MOST_MEND: usize = 1000;
 /// Prints what a command has to tell, and returns how the command ended.
 ///
 /// A reader that went away has what it wanted, so that this is no fault; a device that is full is one.
-#[must_use]
 pub fn print(text: &str, exit: Exit) -> Exit {
     let mut out = io::stdout().lock();
     let printed = out.write_all(printable(text).as_bytes()).and_then(|()| out.flush());
@@ -31,7 +30,6 @@ pub fn print(text: &str, exit: Exit) -> Exit {
 }
 
 /// Says what is wrong and returns the exit code for bad input.
-#[must_use]
 pub fn bad(note: &Note) -> Exit {
     say(note);
     Exit::BadInput

@@ -36,7 +36,6 @@ pub const DEMOS: &[(&str, &str)] = &[
 ];
 
 /// The demo designs by file name and the name that each bears.
-#[must_use]
 pub fn demo_names() -> &'static [(&'static str, String)] {
     static NAMES: LazyLock<Vec<(&str, String)>> = LazyLock::new(|| {
         // A test reads all that ship.

@@ -35,7 +35,6 @@ const LONGEST_TEXT: usize = 20_000;
 const MOST_LINES: usize = 50;
 
 /// Everything that keeps this design from being used; empty when it is in order.
-#[must_use]
 pub fn faults(design: &Design) -> Vec<Note> {
     let mut notes = Vec::new();
     let mut see = |field: String, value: f64, range: Range| {
@@ -268,7 +267,6 @@ fn order(design: &Design, notes: &mut Vec<Note>) {
 }
 
 /// Entries that neither the design's snapshot nor the pantry holds.
-#[must_use]
 pub fn missing_entries(design: &Design, pantry: &Pantry) -> Vec<Note> {
     let mut notes = Vec::new();
     for shelf in Shelf::ALL {

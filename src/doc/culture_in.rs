@@ -73,7 +73,6 @@ fn within(steps: &[Step]) -> Within {
 
 /// The temperature at which the culture goes in, °C, as far as steps tell: where they leave open how warm the base comes to
 /// them, the last number that they bring it to. Nothing where it is neither warmed nor cooled last of all.
-#[must_use]
 pub fn temperature(steps: &[Step]) -> Option<f64> {
     let early = &steps[..before(steps)];
     let last = number(early.last()?)?;

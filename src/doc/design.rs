@@ -102,7 +102,6 @@ pub struct Design {
 
 impl Design {
     /// The hold, if there is one.
-    #[must_use]
     pub fn hold(&self) -> Option<&Hold> {
         self.steps.iter().find_map(|s| if let Step::Hold(hold) = s { Some(hold) } else { None })
     }
@@ -113,7 +112,6 @@ impl Design {
     }
 
     /// Target temperature and hours of the chill.
-    #[must_use]
     pub fn chill(&self) -> Option<(f64, f64)> {
         self.steps
             .iter()
@@ -121,7 +119,6 @@ impl Design {
     }
 
     /// When the hold starts, if the clock says so: at its start, or early enough to be ready.
-    #[must_use]
     pub fn start(&self) -> Option<Moment> {
         match &self.clock {
             Clock::Open => None,
@@ -134,25 +131,21 @@ impl Design {
     }
 
     /// Volume of all bases, L.
-    #[must_use]
     pub fn litres(&self) -> f64 {
         self.bases.iter().map(|b| b.litres).sum()
     }
 
     /// An entry by its type: the design's own copy, or else that of the pantry.
-    #[must_use]
     pub fn entry<'a, T: Listed>(&'a self, pantry: &'a Pantry, key: &str) -> Option<&'a T> {
         either(&self.snapshot, pantry, key)
     }
 
     /// An entry by its kind: the design's own copy, or else that of the pantry.
-    #[must_use]
     pub fn entry_of<'a>(&'a self, pantry: &'a Pantry, kind: EntryKind, key: &str) -> Option<&'a dyn Entry> {
         self.snapshot.entry(kind, key).or_else(|| pantry.entry(kind, key))
     }
 
     /// The name of an entry; of one that is nowhere, its key.
-    #[must_use]
     pub fn name_of<'a>(&'a self, pantry: &'a Pantry, kind: EntryKind, key: &'a str) -> &'a str {
         self.entry_of(pantry, kind, key).map_or(key, |entry| entry.name())
     }

@@ -21,7 +21,6 @@ struct FieldWords {
 static WORDS: LazyLock<FieldWords> = LazyLock::new(|| lexicon::shipped(TEXT));
 
 /// The words of a path; what is no path of a design stays as it is.
-#[must_use]
 pub fn words(path: &str) -> String {
     let parts: Option<Vec<String>> =
         path.split('.').enumerate().map(|(i, part)| part_words(part, i > 0)).collect();
@@ -41,7 +40,6 @@ fn part_words(part: &str, inside: bool) -> Option<String> {
 }
 
 /// A note on one line, with its field in words.
-#[must_use]
 pub fn line(note: &Note) -> String {
     Note { field: words(&note.field), ..note.clone() }.line()
 }

@@ -34,26 +34,22 @@ impl History {
     pub const MOST: usize = 200;
 
     /// A history that starts at this design. `saved`: the design stands so in a file.
-    #[must_use]
     pub fn new(design: Design, saved: bool) -> Self {
         let stop = Stop { design: Arc::new(design), label: String::new(), revision: 0 };
         Self { stops: vec![stop], place: 0, live: None, next_revision: 1, saved: saved.then_some(0) }
     }
 
     /// The design now.
-    #[must_use]
     pub fn design(&self) -> &Arc<Design> {
         &self.stops[self.place].design
     }
 
     /// Number of the design now; no two different designs of one history share it.
-    #[must_use]
     pub fn revision(&self) -> u64 {
         self.stops[self.place].revision
     }
 
     /// True while the design differs from what was saved last.
-    #[must_use]
     pub fn unsaved(&self) -> bool {
         self.saved != Some(self.revision())
     }
@@ -70,7 +66,6 @@ impl History {
     }
 
     /// The design as saved last, if undo can still reach it.
-    #[must_use]
     pub fn saved_design(&self) -> Option<&Arc<Design>> {
         self.stops.iter().find(|s| Some(s.revision) == self.saved).map(|s| &s.design)
     }
@@ -129,13 +124,11 @@ impl History {
     }
 
     /// The label of what undo would take back.
-    #[must_use]
     pub fn can_undo(&self) -> Option<&str> {
         (self.place > 0).then(|| self.stops[self.place].label.as_str())
     }
 
     /// The label of what redo would do again.
-    #[must_use]
     pub fn can_redo(&self) -> Option<&str> {
         self.stops.get(self.place + 1).map(|s| s.label.as_str())
     }

@@ -102,19 +102,16 @@ impl Default for Kitchen {
 
 impl Kitchen {
     /// How far a weighing may be off, g: half a step, or twice the spread of repeated weighings if that is more.
-    #[must_use]
     pub const fn weighing_error_g(&self) -> f64 {
         (0.5 * self.scale_step_g).max(2.0 * self.scale_repeat_g)
     }
 
     /// What a warmer of this kitchen was measured to reach above its setting, °C.
-    #[must_use]
     pub fn offset_c(&self, warmer: &str) -> Option<f64> {
         self.warmers.iter().find(|w| w.key == warmer).map(|w| w.offset_c)
     }
 
     /// An amount of money: "€ 1.20", or the bare number where no currency is set.
-    #[must_use]
     pub fn money(&self, amount: f64) -> String {
         let figure = potset_base::number::fixed(amount, 2);
         if self.currency.is_empty() {

@@ -55,7 +55,6 @@ pub struct BaseLine {
 
 impl BaseLine {
     /// A base as the pantry has it.
-    #[must_use]
     pub fn new(entry: String, litres: f64) -> Self {
         Self {
             entry,
@@ -84,7 +83,6 @@ pub struct SugarLine {
 
 impl SugarLine {
     /// A sugar for the culture.
-    #[must_use]
     pub const fn new(entry: String, g_per_l: f64) -> Self {
         Self { entry, g_per_l, when: SweetWhen::BeforeTheCulture, by: Measure::Gram }
     }
@@ -134,7 +132,6 @@ pub struct AdditiveLine {
 
 impl AdditiveLine {
     /// An additive, said as a dose.
-    #[must_use]
     pub const fn new(entry: String, g_per_l: f64, when: AddedWhen) -> Self {
         Self { entry, g_per_l, when, by: Measure::Gram }
     }
@@ -169,7 +166,6 @@ pub struct ThickenerLine {
 
 impl ThickenerLine {
     /// A thickener that goes in with the base, said as a dose.
-    #[must_use]
     pub const fn new(entry: String, g_per_l: f64, mixed_first: bool) -> Self {
         Self { entry, g_per_l, mixed_first, goes_in: GoesIn::WithTheBase, by: Measure::Gram }
     }
@@ -213,7 +209,6 @@ pub struct CultureLine {
 
 impl CultureLine {
     /// A fresh culture, weighed straight.
-    #[must_use]
     pub const fn new(entry: String, rate: f64) -> Self {
         Self {
             entry,

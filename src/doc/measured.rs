@@ -27,7 +27,6 @@ choices! {
 
 impl Kind {
     /// Whether it may be off by a factor, and not by an amount.
-    #[must_use]
     pub const fn by_factor(self) -> bool {
         matches!(self, Self::Count | Self::Pace | Self::Lag)
     }
@@ -42,7 +41,6 @@ pub struct Taken {
 
 impl Taken {
     /// All readings of a design, in the order of its lines.
-    #[must_use]
     pub fn all(design: &Design) -> Vec<Self> {
         let lines = design.bases.len().max(design.cultures.len());
         let each = (0..lines).flat_map(|line| Kind::ALL.map(|kind| Self { kind, line }));
@@ -50,14 +48,12 @@ impl Taken {
     }
 
     /// What was read; nothing if this was not measured.
-    #[must_use]
     pub fn value(self, design: &Design) -> Option<f64> {
         let mut copy = self.lines(design)?;
         copy.number(self.kind).map(|v| *v)
     }
 
     /// How far it may be off, as the design says: an amount, or a factor ([`Kind::by_factor`]).
-    #[must_use]
     pub fn off_by(self, design: &Design) -> Option<f64> {
         let (base, culture) = (self.lines(design)?.base, self.lines(design)?.culture);
         match self.kind {
@@ -94,7 +90,6 @@ impl Taken {
 
 /// Whether readings stand in the place of a figure of the pantry, by its path, in every line of its entry. A count leaves
 /// the figures of its organisms: it tells how many there are, not how they are shared out.
-#[must_use]
 pub fn stands_for(design: &Design, path: &str) -> bool {
     let mut steps = path.split('.');
     let (shelf, key, field) = (steps.next(), steps.next().unwrap_or(""), steps.next_back());

@@ -75,14 +75,12 @@ pub enum Says {
 }
 
 /// The shipped words.
-#[must_use]
 pub fn words() -> &'static NumberWords {
     static WORDS: LazyLock<NumberWords> = LazyLock::new(|| lexicon::shipped(TEXT));
     &WORDS
 }
 
 /// What a parameter says.
-#[must_use]
 pub fn says(key: &str) -> Says {
     words().parameters.get(key).map_or(Says::Law, |parameter| parameter.says)
 }

@@ -57,7 +57,6 @@ pub enum OwnEdit {
 
 impl OwnEdit {
     /// The change in words, for taking it back.
-    #[must_use]
     pub const fn words(&self) -> &'static str {
         match self {
             Self::Copy(..) => "copy an entry",
@@ -77,7 +76,6 @@ const TYPED: &str = "typed in by the maker of the entry";
 
 impl OwnPantry {
     /// The shipped pantry with the maker's entries in it, and their tickets on the shipped ones. Own entries win.
-    #[must_use]
     pub fn over(&self, shipped: &Pantry) -> Pantry {
         let mut all = shipped.clone();
         all.put_all(&self.entries);
@@ -90,19 +88,16 @@ impl OwnPantry {
     }
 
     /// Whether an entry is the maker's own.
-    #[must_use]
     pub fn owns(&self, kind: EntryKind, key: &str) -> bool {
         self.entries.entry(kind, key).is_some()
     }
 
     /// How many own entries there are.
-    #[must_use]
     pub fn count(&self) -> usize {
         self.entries.all().count()
     }
 
     /// The first fault of an entry, with its field.
-    #[must_use]
     pub fn fault(&self) -> Option<Note> {
         self.entries.all().find_map(|(kind, e)| faults(&self.entries, kind, e.key()).into_iter().next())
     }

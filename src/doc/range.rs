@@ -6,7 +6,6 @@ use potset_base::{Note, number};
 pub type Range = (&'static str, &'static str, f64, f64);
 
 /// What is wrong with a number that does not lie within its range.
-#[must_use]
 pub fn fault(
     field: impl Into<String>,
     name: &str,

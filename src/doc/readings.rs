@@ -52,7 +52,6 @@ pub struct BaseMeasured {
 
 impl BaseMeasured {
     /// Nothing was measured.
-    #[must_use]
     pub fn is_empty(&self) -> bool {
         *self == Self::default()
     }
@@ -95,7 +94,6 @@ pub struct CultureMeasured {
 
 impl CultureMeasured {
     /// Nothing was measured.
-    #[must_use]
     pub fn is_empty(&self) -> bool {
         *self == Self::default()
     }

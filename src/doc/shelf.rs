@@ -33,7 +33,6 @@ macro_rules! lists {
             pub const ALL: [Self; [$(Self::$shelf),*].len()] = [$(Self::$shelf),*];
 
             /// The kind of its entries.
-            #[must_use]
             pub const fn kind(self) -> EntryKind {
                 match self {
                     $(Self::$shelf => EntryKind::$kind,)*
@@ -41,7 +40,6 @@ macro_rules! lists {
             }
 
             /// The measure that amounts are said in, unless the line says otherwise.
-            #[must_use]
             pub const fn usual(self) -> Measure {
                 match self {
                     $(Self::$shelf => Measure::$usual,)*
@@ -70,7 +68,6 @@ macro_rules! lists {
 
         impl Design {
             /// The lines of a list.
-            #[must_use]
             pub fn lines(&self, shelf: Shelf) -> Vec<&dyn Line> {
                 match shelf {
                     $(Shelf::$shelf => self.$list.iter().map(|line| line as &dyn Line).collect(),)*
@@ -104,7 +101,6 @@ lists! {
 
 impl Shelf {
     /// The word for one of its lines.
-    #[must_use]
     pub const fn one(self) -> &'static str {
         self.kind().one()
     }

@@ -49,7 +49,6 @@ pub enum Happening {
 
 impl Happening {
     /// It in words, as the steps list says it.
-    #[must_use]
     pub fn words(&self) -> String {
         use potset_base::number::{NBSP, fixed, plain};
         match self {
@@ -155,7 +154,6 @@ pub enum Step {
 
 impl Step {
     /// The step in words, for the card and the steps list.
-    #[must_use]
     pub fn words(&self) -> String {
         use potset_base::number::{NBSP, fixed, hours};
         match self {

@@ -25,21 +25,18 @@ pub struct Influence {
 
 impl Influence {
     /// A figure with what it moves.
-    #[must_use]
     pub fn new(path: String, cited: Cited, moves: [f64; Outcome::RESTING.len()]) -> Self {
         let steps = noticed(&moves).into_iter().fold(0.0, f64::max);
         Self { path, cited, moves, steps }
     }
 
     /// Place in [`Outcome::RESTING`] of what it moves most, in steps that a person would notice.
-    #[must_use]
     pub fn most(&self) -> usize {
         let steps = noticed(&self.moves);
         (0..steps.len()).max_by(|a, b| steps[*a].total_cmp(&steps[*b])).unwrap_or(0)
     }
 
     /// Whether it rests on memory or on an assumption.
-    #[must_use]
     pub fn weak(&self) -> bool {
         matches!(self.cited.from.kind, SourceKind::FromMemory | SourceKind::Assumed)
     }
@@ -50,7 +47,6 @@ impl Influence {
 /// One at a time: figures that move together in truth (groups) are not moved together here.
 ///
 /// - `go_on` — asked before each figure; the list is empty if it says no.
-#[must_use]
 pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influence> {
     let Ok(shipped) = params::shipped() else { return Vec::new() };
     let Some(_) = watched(ask, ask.design, shipped) else { return Vec::new() };

@@ -23,13 +23,11 @@ pub struct Draw {
 
 impl Draw {
     /// So many pots of a seed.
-    #[must_use]
     pub const fn new(seed: u64, pots: usize) -> Self {
         Self { seed, pots, left_out: None }
     }
 
     /// The same with what the laws of texture leave out of a design.
-    #[must_use]
     pub fn of(self, ask: &Ask<'_>) -> Self {
         let left_out = Sampler::new(ask, self.seed, self.pots).ok().map(|sampler| sampler.left_out());
         Self { left_out, ..self }
@@ -40,7 +38,6 @@ impl Draw {
 pub type Read<'a> = &'a (dyn Fn(&Ask<'_>, &Run) -> Vec<f64> + Sync);
 
 /// The possible pots by all their unknowns.
-#[must_use]
 pub fn possible(ask: &Ask<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     let sampler = match draw.left_out {
         Some(left_out) => Sampler::leaving_out(ask, draw.seed, draw.pots, left_out),
@@ -51,7 +48,6 @@ pub fn possible(ask: &Ask<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64
 }
 
 /// The likely pot alone.
-#[must_use]
 pub fn likely(ask: &Ask<'_>, _: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     ask.run_coarse(0.0).ok().map(|run| read(ask, &run)).into_iter().map(Some).collect()
 }
@@ -82,7 +78,6 @@ impl Chance {
     /// Counts by the margins of each pot, 0 or more where it holds; a pot without a forecast keeps nothing.
     ///
     /// - `places` — those of the margins of each demand.
-    #[must_use]
     pub fn of(pots: &[Option<Vec<f64>>], places: &[Range<usize>]) -> Self {
         let least = |m: &[f64]| m.iter().copied().fold(f64::INFINITY, f64::min);
         let at = |places: &Range<usize>| {
@@ -99,7 +94,6 @@ impl Chance {
     }
 
     /// The chance of what keeps a rule in no pot.
-    #[must_use]
     pub fn none(pots: usize) -> Self {
         let none = Counted { of: 0, among: pots };
         Self { pots: none, each: Vec::new(), soft: 0.0, kept: vec![false; pots] }
@@ -112,7 +106,6 @@ impl Chance {
     /// number; one pot is taken off it, since counts go by whole pots. Where neither of two chances is above the other, they are
     /// equal as far as so many pots can tell. Source: published, the usual sign test of paired yes-or-no counts with its
     /// correction for whole counts; that two such errors are asked for (about 1 in 40 by luck alone) is common practice.
-    #[must_use]
     pub fn clearly_above(&self, other: &Self) -> bool {
         let pairs = || self.kept.iter().zip(&other.kept);
         let gained = pairs().filter(|(here, there)| **here && !**there).count();
@@ -125,7 +118,6 @@ impl Chance {
     /// Whether the two counts alone tell it from another, as who reads them sees them: by more than twice the scatter of their
     /// difference, √(p(1-p)/n + q(1-q)/m). Pots that are drawn anew would show it too. Source: published, the usual scatter of
     /// the difference of two counted shares; twice of it as in [`Chance::clearly_above`].
-    #[must_use]
     pub fn far_above(&self, other: &Self) -> bool {
         #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
         let scatter = |c: &Self| c.share() * (1.0 - c.share()) / c.pots.among.max(1) as f64;
@@ -134,19 +126,16 @@ impl Chance {
     }
 
     /// Share of the pots, 0 to 1.
-    #[must_use]
     pub fn share(&self) -> f64 {
         self.pots.share()
     }
 
     /// Whether it stands for more than the likely pot.
-    #[must_use]
     pub const fn spread(&self) -> bool {
         self.pots.among > 1
     }
 
     /// How often one of the demands holds, where that is less than always.
-    #[must_use]
     pub fn of_one(&self, demand: usize) -> Option<Counted> {
         self.each.get(demand).copied().filter(|c| self.spread() && c.of < c.among)
     }
@@ -154,7 +143,6 @@ impl Chance {
 
 impl Chance {
     /// Of pots of which it is known whether they keep all.
-    #[must_use]
     pub fn of_kept(kept: impl IntoIterator<Item = bool>) -> Self {
         let kept: Vec<bool> = kept.into_iter().collect();
         Self { pots: Counted::count(kept.iter().copied()), kept, ..Self::default() }

@@ -4,13 +4,11 @@ use potset_base::number;
 use potset_science::acid_base::titration::{dornic, soxhlet_henkel, thorner};
 
 /// A titratable acidity in % as lactic acid, in °D, °SH and °Th.
-#[must_use]
 pub fn scales(percent: f64) -> [f64; 3] {
     [dornic(percent), soxhlet_henkel(percent), thorner(percent)]
 }
 
 /// "72 °D, 32 °SH, 80 °Th" of a titratable acidity in % as lactic acid.
-#[must_use]
 pub fn degrees(percent: f64) -> String {
     let [dornic, soxhlet_henkel, thorner] = scales(percent);
     [(dornic, "°D"), (soxhlet_henkel, "°SH"), (thorner, "°Th")]

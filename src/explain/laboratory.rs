@@ -18,7 +18,6 @@ pub struct Flow {
 
 impl Flow {
     /// The flow of a texture.
-    #[must_use]
     pub fn of(texture: &Texture) -> Self {
         Self {
             viscosity10: texture.viscosity10,
@@ -41,7 +40,6 @@ pub struct Report {
 }
 
 /// The report at a time; nothing where there is no forecast.
-#[must_use]
 pub fn report(f: &Forecast, t_h: f64) -> Option<Report> {
     let (warm, chilled) = f.textures(t_h)?;
     Some(Report {

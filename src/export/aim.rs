@@ -14,7 +14,6 @@ const NOW: &str = "as it is";
 ///
 /// - `ask` — the design that was asked about.
 /// - `now` — what comes of it, by what is wanted.
-#[must_use]
 pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> String {
     let wants: Vec<String> = wish.wants.iter().map(|w| w.named(ask.design, ask.pantry).words()).collect();
     let mut out = format!("{}: {}\n", ask.design.name, wants.join("; "));

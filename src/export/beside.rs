@@ -114,7 +114,6 @@ fn because(causes: &Causes) -> Vec<Vec<String>> {
 }
 
 /// As plain text, in columns.
-#[must_use]
 pub fn text(told: &Beside) -> String {
     let mut out = String::new();
     for sentence in warnings::said(told) {
@@ -142,7 +141,6 @@ pub fn text(told: &Beside) -> String {
 }
 
 /// As Markdown tables.
-#[must_use]
 pub fn markdown(told: &Beside) -> String {
     let clean = |cell: &str| cell.replace('|', "\\|").replace('\n', " ");
     let line = |cells: &[String]| {
@@ -168,31 +166,26 @@ pub fn markdown(told: &Beside) -> String {
 }
 
 /// Whether bytes begin like a plain text that was written here.
-#[must_use]
 pub fn is_text(head: &[u8]) -> bool {
     String::from_utf8_lossy(head).contains(&format!("\n{WHAT_IT_DOES}\n"))
 }
 
 /// The same for Markdown.
-#[must_use]
 pub fn is_markdown(head: &[u8]) -> bool {
     head.starts_with(b"# ") && String::from_utf8_lossy(head).contains(&format!("\n## {WHAT_IT_DOES}\n"))
 }
 
 /// The same for comma-separated values.
-#[must_use]
 pub fn is_csv(head: &[u8]) -> bool {
     head.starts_with(FIRST.join(",").as_bytes())
 }
 
 /// As comma-separated values for a spreadsheet: one column a design, bare numbers, their unit beside the name.
-#[must_use]
 pub fn csv(told: &Beside) -> String {
     table(records(told))
 }
 
 /// The same with tabs between, for the clipboard.
-#[must_use]
 pub fn tabs(told: &Beside) -> String {
     let line = |cells: &Vec<String>| {
         cells.iter().map(|c| harmless(c).replace(['\t', '\n'], " ")).collect::<Vec<_>>().join("\t") + "\n"

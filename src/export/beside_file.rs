@@ -47,7 +47,6 @@ impl Form {
     }
 
     /// Tells whether bytes begin like a file of this form that was written here; a picture may be anyone's.
-    #[must_use]
     pub fn holds(self) -> fn(&[u8]) -> bool {
         match self {
             Self::Csv => beside::is_csv,

@@ -27,7 +27,6 @@ const HEAD: Type = Type::new(11.0, palette::INK).bold();
 const SMALL: Type = Type::new(11.0, palette::INK_SOFT);
 
 /// Draws the picture.
-#[must_use]
 pub fn picture(told: &Beside, forecasts: &[&Forecast]) -> Drawing {
     let whole = 2.0 * MARGIN + CURVES + GAP + NAMES + EACH * count(told.names.len().max(2));
     let room = whole - 2.0 * MARGIN;

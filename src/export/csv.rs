@@ -47,7 +47,6 @@ const LAST: [&str; 21] = [
 
 /// Rows as comma-separated values, one a line: by the crate `csv`. What a spreadsheet would run as a formula gets an apostrophe
 /// before it; numbers stay numbers.
-#[must_use]
 pub fn table<T: AsRef<str>>(rows: impl IntoIterator<Item = impl IntoIterator<Item = T>>) -> String {
     let mut out = csv::WriterBuilder::new().flexible(true).from_writer(Vec::new());
     for row in rows {
@@ -58,20 +57,17 @@ pub fn table<T: AsRef<str>>(rows: impl IntoIterator<Item = impl IntoIterator<Ite
 }
 
 /// A text that no spreadsheet takes for a formula.
-#[must_use]
 pub fn harmless(text: &str) -> Cow<'_, str> {
     let runs = text.starts_with(['=', '+', '-', '@', '\t', '\r']) && text.parse::<f64>().is_err();
     if runs { Cow::Owned(format!("'{text}")) } else { Cow::Borrowed(text) }
 }
 
 /// Whether bytes begin like a forecast that was written here.
-#[must_use]
 pub fn is_forecast(head: &[u8]) -> bool {
     head.starts_with(FIRST.join(",").as_bytes())
 }
 
 /// Times every `step_h` hours up to `to_h`.
-#[must_use]
 pub fn times(step_h: f64, to_h: f64) -> Vec<f64> {
     let steps = (to_h / step_h + 1e-9).floor() as usize;
     (0..=steps).map(|i| i as f64 * step_h).collect()
@@ -85,7 +81,6 @@ pub fn times(step_h: f64, to_h: f64) -> Vec<f64> {
 ///
 /// With a spread there follow, on each line, the edges of every band (`ph_p05` to `ph_p95`: so many % of the pots lie
 /// below) and the chance that each goal holds, 0 to 1.
-#[must_use]
 pub fn forecast(f: &Forecast, acidity_at_line: f64, spread: Option<&Spread>, times: &[f64]) -> String {
     let mut names = header(f);
     names.extend(spread.map_or_else(Vec::new, |s| spread_header(s, f)));

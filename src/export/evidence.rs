@@ -10,7 +10,6 @@ use potset_evidence::evidence::{BandRow, Cover, Knob, MISS, Outcome, Report, Row
 const Z95: f64 = 1.644_853_6;
 
 /// The whole report in words: every reading, the summary by kind, the misses, what was fitted, and the source kinds.
-#[must_use]
 pub fn words(report: &Report<'_>, summary: &Summary, kinds: &([usize; 6], [usize; 6])) -> String {
     let mut out = told(report, summary, false);
     out += &sources(kinds);
@@ -19,7 +18,6 @@ pub fn words(report: &Report<'_>, summary: &Summary, kinds: &([usize; 6], [usize
 
 /// The report on cases that do not ship: each with its citation and what was assumed; then summary, misses and fitted
 /// values.
-#[must_use]
 pub fn own(report: &Report<'_>, summary: &Summary) -> String {
     told(report, summary, true) + &as_measured(report)
 }
@@ -58,7 +56,6 @@ fn told(report: &Report<'_>, summary: &Summary, long: bool) -> String {
 }
 
 /// One case: its head and its readings; `long` adds the citation and what was assumed.
-#[must_use]
 pub fn case(report: &Report<'_>, i: usize, long: bool) -> String {
     let Some((case, outcome)) = report.cases.get(i) else { return String::new() };
     let mut out = format!("{} · {} · {}\n", case.key, case.name, case.kind.words());
@@ -106,7 +103,6 @@ fn line(row: &Row) -> String {
 }
 
 /// The summary by kind of case, and how many cases set shared parameters.
-#[must_use]
 pub fn by_kind(summary: &Summary) -> String {
     let mut out = format!(
         "{:<20} {:>5} {:>8} {:>6} {:>7} {:>6} {:>5}  {:>11} {:>11} {:>11}\n",
@@ -143,7 +139,6 @@ pub fn by_kind(summary: &Summary) -> String {
 }
 
 /// The same in a few columns, as a table of Markdown: what README and *Numbers* show.
-#[must_use]
 pub fn headline(summary: &Summary) -> String {
     let mut out = "| kind | readings | misses | set figures | seen | only check |\n\
                    | :-- | --: | --: | --: | --: | --: |\n"
@@ -164,7 +159,6 @@ fn figure_or_dash(rms: Option<f64>) -> String {
 }
 
 /// Every miss, worst first.
-#[must_use]
 pub fn misses(report: &Report<'_>) -> String {
     let mut all: Vec<(&str, &Row)> = report
         .cases
@@ -194,7 +188,6 @@ pub fn misses(report: &Report<'_>) -> String {
 }
 
 /// What was fitted, with the spread before and after.
-#[must_use]
 pub fn fitted(report: &Report<'_>) -> String {
     let count: usize = report.fitted.iter().map(|f| f.values.len()).sum();
     let mut out = format!("{count} values fitted, as factors on what the case says:\n");
@@ -216,7 +209,6 @@ pub fn fitted(report: &Report<'_>) -> String {
 }
 
 /// The bands of drawn pots: the shares by kind; with `long`, every reading with its band before them.
-#[must_use]
 pub fn bands(cover: &Cover<'_>, long: bool) -> String {
     let mut out = String::new();
     for (case, rows) in cover.cases.iter().filter(|_| long) {
@@ -269,7 +261,6 @@ fn band(row: &BandRow) -> String {
 }
 
 /// Share of each kind of source over the parameters and the pantry.
-#[must_use]
 pub fn sources((parameters, pantry): &([usize; 6], [usize; 6])) -> String {
     let total = |kinds: &[usize; 6]| kinds.iter().sum::<usize>();
     let share = |n: usize, of: usize| format!("{} %", number::fixed(100.0 * n as f64 / of.max(1) as f64, 0));
@@ -292,7 +283,6 @@ pub fn sources((parameters, pantry): &([usize; 6], [usize; 6])) -> String {
 }
 
 /// Every reading as comma-separated values.
-#[must_use]
 pub fn csv(report: &Report<'_>) -> String {
     let head = [
         "case",

@@ -5,7 +5,6 @@ use potset_catalogue::label::LabelStudy;
 use potset_doc::label::{Amount, Basis, LabelReading, Nutrient, ingredient_words};
 
 /// The whole report.
-#[must_use]
 pub fn words(label: &LabelReading, study: &LabelStudy) -> String {
     let mut lines = Vec::new();
     says(label, &mut lines);

@@ -11,7 +11,6 @@ fn fitting(words: &str, tail: &str, set: Type, room: f64) -> usize {
 }
 
 /// Words in lines that are no wider than `room`; a word that is wider itself is broken.
-#[must_use]
 pub fn lines(words: &str, set: Type, room: f64) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for word in words.split(' ') {
@@ -43,7 +42,6 @@ fn broken(word: &str, set: Type, room: f64) -> Vec<String> {
 }
 
 /// A text cut with an ellipsis where it is wider than `room`; nothing where not even that fits.
-#[must_use]
 pub fn cut(words: &str, set: Type, room: f64) -> String {
     if width(words, set) <= room {
         return words.to_owned();
@@ -53,7 +51,6 @@ pub fn cut(words: &str, set: Type, room: f64) -> String {
 }
 
 /// Room for each of several texts side by side: what short ones leave over goes to the long ones.
-#[must_use]
 pub fn shared_room(widths: &[f64], room: f64) -> Vec<f64> {
     let mut order: Vec<usize> = (0..widths.len()).collect();
     order.sort_by(|a, b| widths[*a].total_cmp(&widths[*b]));
@@ -68,7 +65,6 @@ pub fn shared_room(widths: &[f64], room: f64) -> Vec<f64> {
 }
 
 /// Places in rising order moved apart to `gap`, each group around where it was wanted, inside `low` to `high`.
-#[must_use]
 pub fn apart(wanted: &[f64], gap: f64, (low, high): (f64, f64)) -> Vec<f64> {
     // Less their steps of a gap the places must only not fall: neighbours that do are pooled to their mean.
     let mut pools: Vec<(f64, f64)> = Vec::new();

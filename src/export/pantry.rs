@@ -9,7 +9,6 @@ use potset_doc::Pantry;
 use potset_doc::pantry::{Entry, EntryKind};
 
 /// All entries by kind, the maker's own marked.
-#[must_use]
 pub fn list(pantry: &Pantry, own: &OwnPantry) -> String {
     let mut out = String::new();
     for kind in EntryKind::ALL {
@@ -38,7 +37,6 @@ fn diet(entry: &dyn Entry) -> String {
 }
 
 /// The entries that a name means: the key, the name, or a part of name or alias.
-#[must_use]
 pub fn named<'a>(pantry: &'a Pantry, name: &str) -> Vec<(EntryKind, &'a dyn Entry)> {
     let all: Vec<(EntryKind, &dyn Entry)> = pantry.all().collect();
     let wanted = name.to_lowercase();
@@ -54,7 +52,6 @@ pub fn named<'a>(pantry: &'a Pantry, name: &str) -> Vec<(EntryKind, &'a dyn Entr
 }
 
 /// The page of an entry: every figure with its source.
-#[must_use]
 pub fn page(pantry: &Pantry, kind: EntryKind, entry: &dyn Entry) -> String {
     let mut out = format!("{} ({}, {}){}\n", entry.name(), kind.one(), entry.key(), diet(entry));
     if !entry.aliases().is_empty() {
@@ -77,7 +74,6 @@ fn line(cited: &Cited) -> String {
 }
 
 /// The report of a check: counts, what does not close or agree, faults.
-#[must_use]
 pub fn check(found: &Check) -> String {
     let mut out = String::new();
     for (kind, is, least) in &found.counts {

@@ -14,7 +14,6 @@ use potset_base::{Note, typeface};
 use potset_compare::beside::mark::Marker;
 
 /// Whether bytes begin like a drawing in SVG, by anyone.
-#[must_use]
 pub fn is_svg(head: &[u8]) -> bool {
     let head = String::from_utf8_lossy(&head[..head.len().min(1024)]);
     let head = head.trim_start_matches('\u{feff}').trim_start();
@@ -22,7 +21,6 @@ pub fn is_svg(head: &[u8]) -> bool {
 }
 
 /// Whether bytes begin like a picture in PNG, by anyone.
-#[must_use]
 pub fn is_png(head: &[u8]) -> bool {
     head.starts_with(b"\x89PNG\r\n\x1a\n")
 }
@@ -49,27 +47,22 @@ pub enum Anchor {
 
 impl Type {
     /// Plain text from its left end.
-    #[must_use]
     pub const fn new(size: f64, color: u32) -> Self {
         Self { size, bold: false, italic: false, color, anchor: Anchor::Start, rim: None }
     }
 
-    #[must_use]
     pub const fn bold(self) -> Self {
         Self { bold: true, ..self }
     }
 
-    #[must_use]
     pub const fn italic(self) -> Self {
         Self { italic: true, ..self }
     }
 
-    #[must_use]
     pub const fn rimmed(self, ground: u32) -> Self {
         Self { rim: Some(ground), ..self }
     }
 
-    #[must_use]
     pub const fn anchored(self, anchor: Anchor) -> Self {
         Self { anchor, ..self }
     }
@@ -85,7 +78,6 @@ pub struct Drawing {
 
 impl Drawing {
     /// An empty drawing on a ground.
-    #[must_use]
     pub fn new(width: f64, height: f64, ground: u32) -> Self {
         let mut out = Self { width, height, body: String::new() };
         out.rect((0.0, 0.0), (width, height), ground, None);
@@ -170,7 +162,6 @@ impl Drawing {
     }
 
     /// The drawing as SVG.
-    #[must_use]
     pub fn svg(&self) -> String {
         let (w, h) = (n(self.width), n(self.height));
         format!(
@@ -214,7 +205,6 @@ fn options() -> Options<'static> {
 }
 
 /// Width of a text in points.
-#[must_use]
 pub fn width(words: &str, set: Type) -> f64 {
     // What cannot be laid out (nothing but spaces) has no width.
     let mut drawing = Drawing { width: 4000.0, height: 100.0, body: String::new() };

@@ -16,7 +16,6 @@ use potset_report::{advice, hygiene, mends, ready as said, validity};
 /// The verdict in plain words.
 ///
 /// - `ready` — the ready time of the same design; `start` — when its culture goes in.
-#[must_use]
 pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) -> String {
     let mut lines =
         vec![format!("{name}, stopped after {}", number::hours(v.stop_h)), hygiene::headline(v) + "."];
@@ -103,7 +102,6 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
 }
 
 /// The verdict as RON, one field a line.
-#[must_use]
 pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
     let mut out = String::from("(\n");
     let mut put = |field: &str, value: String| {

@@ -13,7 +13,6 @@ pub struct Acting(Vec<InPot>);
 
 impl Acting {
     /// Of a design whose snapshot holds all that it uses.
-    #[must_use]
     pub fn of(design: &Design) -> Self {
         let pantry = &design.snapshot;
         let mut all = Self(vec![InPot::Disturbed(design.disturbed)]);
@@ -30,13 +29,11 @@ impl Acting {
     }
 
     /// Whether it is in the pot.
-    #[must_use]
     pub fn has(&self, what: InPot) -> bool {
         self.0.contains(&what)
     }
 
     /// Whether one of them is in the pot; of none, whatever the pot holds.
-    #[must_use]
     pub fn has_any(&self, all: &[InPot]) -> bool {
         all.is_empty() || all.iter().any(|what| self.has(*what))
     }

@@ -125,7 +125,6 @@ pub fn stirred_in(look: &Lookup<'_>, kg: f64) -> Result<(f64, [f64; 8], f64), No
 }
 
 /// Amounts of inhibitors in their own units: salt and sugar per 100 g of water, the others per kg.
-#[must_use]
 pub fn inhibitors(additions: &Additions, water: f64, sugar_g_kg: f64) -> [f64; 7] {
     let mut out = additions.inhibitors;
     let per_water = |g_kg: f64| if water > 0.0 { g_kg / (water * 10.0) } else { 0.0 };

@@ -79,7 +79,6 @@ pub struct Blend<'a> {
 }
 
 /// What a base is made of after the figures of its label were taken over.
-#[must_use]
 pub fn make(entry: &Base, line: &BaseLine, learnt_buffer: Option<f64>) -> Make {
     let c = &entry.composition;
     let mut sugars = [0.0; 8];

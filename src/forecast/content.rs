@@ -106,7 +106,6 @@ impl Content {
     ///
     /// - `left` — of what is dissolved in 1 kg of the mix, the share that is in 1 kg of what is eaten.
     /// - `strained` — share that ran off as whey before the rest was stirred in.
-    #[must_use]
     pub fn other_sweet(&self, left: f64, strained: f64) -> f64 {
         let early = if self.early_kg > 0.0 { self.sweet[0] / self.early_kg } else { 0.0 };
         let all_kg = self.early_kg * (1.0 - strained) + self.late_kg;

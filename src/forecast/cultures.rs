@@ -265,7 +265,6 @@ fn plain(e: &Entry, usual_loss: f64) -> Organism {
 }
 
 /// Sugar in the pot that any of its organisms eats, g/kg.
-#[must_use]
 pub fn edible_g_kg(organisms: &[Organism], sugars: &[f64; 8]) -> f64 {
     Sugar::ALL
         .iter()

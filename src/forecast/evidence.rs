@@ -39,7 +39,6 @@ const BLANK: &str = r#"(
 )"#;
 
 /// The pantry entry that a case needs and the pantry lacks, if any.
-#[must_use]
 pub fn missing<'a>(pot: &'a Pot, pantry: &Pantry) -> Option<&'a str> {
     let base = pot.bases.iter().map(|b| &b.entry).find(|key| find(&pantry.bases, key).is_none());
     let organism =
@@ -51,7 +50,6 @@ pub fn missing<'a>(pot: &'a Pot, pantry: &Pantry) -> Option<&'a str> {
 
 /// The laboratory of a case: it weighs exactly, its cold store is the fridge, and its thermometer is off by what is not
 /// known of the hold temperature.
-#[must_use]
 pub fn laboratory(pot: &Pot) -> Kitchen {
     Kitchen {
         fridge_c: pot.store_c,

@@ -25,13 +25,11 @@ pub struct CreamShare {
 
 impl CreamShare {
     /// What usual cream and water would have its fat.
-    #[must_use]
     pub fn words(&self) -> String {
         cream_words(self.share)
     }
 
     /// For a narrow place, never above 100 %.
-    #[must_use]
     pub fn percent(&self) -> String {
         format!("{} %", number::fixed(self.share.min(1.0) * 100.0, 0))
     }
@@ -94,7 +92,6 @@ pub struct Facts {
 
 impl Facts {
     /// What is done to the pot after the hold, in words; empty if nothing.
-    #[must_use]
     pub fn finished(&self) -> &'static str {
         match (self.strained > 0.0, self.stirred_in > 0.0) {
             (true, true) => "strained, all stirred in",
@@ -106,7 +103,6 @@ impl Facts {
 }
 
 /// Collects the facts.
-#[must_use]
 pub fn facts(
     look: &Lookup<'_>,
     blend: &Blend<'_>,
@@ -202,7 +198,6 @@ pub struct CodexClass {
 
 /// All classes, the lightest first.
 /// Source: published, Codex CXS 240-2003 section 3.1.3.
-#[must_use]
 pub fn codex_classes(law: &CoconutLaw) -> [CodexClass; 4] {
     let rows = [
         ("light coconut milk", law.light_solids, law.light_fat, law.light_other),
@@ -218,7 +213,6 @@ pub fn codex_classes(law: &CoconutLaw) -> [CodexClass; 4] {
 }
 
 /// The class by total solids; `None` below all classes.
-#[must_use]
 pub fn class_by_solids(solids: f64, law: &CoconutLaw) -> Option<CodexClass> {
     codex_classes(law).into_iter().rfind(|class| solids >= class.least_solids)
 }
@@ -227,7 +221,6 @@ pub fn class_by_solids(solids: f64, law: &CoconutLaw) -> Option<CodexClass> {
 ///
 /// The class goes by total solids; fat and non-fat solids are then tested on their own.
 /// Source: published, Codex CXS 240-2003 section 3.1.3.
-#[must_use]
 pub fn codex_class(fat: f64, other: f64, law: &CoconutLaw) -> (&'static str, String) {
     let Some(class) = class_by_solids(fat + other, law) else { return ("below the classes", String::new()) };
     let mut misses = Vec::new();
@@ -240,7 +233,6 @@ pub fn codex_class(fat: f64, other: f64, law: &CoconutLaw) -> (&'static str, Str
 }
 
 /// A share of cream in words: what usual cream and water would have this fat.
-#[must_use]
 pub fn cream_words(share: f64) -> String {
     let percent = number::fixed(share * 100.0, 0);
     if share > 1.005 {
@@ -257,7 +249,6 @@ pub fn cream_words(share: f64) -> String {
 
 /// Share of cream in a coconut base: by its fat against usual undiluted cream, above 1 for a richer one, and no more than its
 /// declared extract [%].
-#[must_use]
 pub fn cream_share(fat: f64, extract: Option<f64>, law: &CoconutLaw) -> f64 {
     let by_fat = fat / law.reference_fat;
     extract.map_or(by_fat, |e| by_fat.min(e / 100.0))

@@ -59,7 +59,6 @@ pub struct HygieneFacts {
 }
 
 /// Collects the facts.
-#[must_use]
 pub fn facts(look: &Lookup<'_>, blend: &Blend<'_>, timeline: &Timeline, mix: &Mix) -> HygieneFacts {
     let law = &look.laws.hygiene;
     let before = &timeline.before;
@@ -144,7 +143,6 @@ fn pasteurised(before: &Course, law: &HygieneLaw) -> bool {
 /// Heat of a span in units of pasteurising: 1 and more is enough.
 ///
 /// `∫ 10^((T − Tp)/z) dt / tp`, by the middle of short pieces. Source: derived, see `hygiene.pasteurised_z_c`.
-#[must_use]
 pub fn pasteurising(course: &Course, (from, to): (f64, f64), law: &HygieneLaw) -> f64 {
     const PIECES: u32 = 24;
     let step = (to - from) / f64::from(PIECES);

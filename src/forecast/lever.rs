@@ -71,13 +71,11 @@ pub struct Lever {
 
 impl Lever {
     /// The middle of what is usual.
-    #[must_use]
     pub fn usual_middle(&self) -> Option<f64> {
         self.usual.map(|(low, high)| 0.5 * (low + high))
     }
 
     /// A value of it with its unit: "16.0 g/L".
-    #[must_use]
     pub fn words(&self, v: f64) -> String {
         number::with_unit(v, self.decimals, self.unit)
     }
@@ -85,7 +83,6 @@ impl Lever {
 
 impl Knob {
     /// The edit that turns it to a value in its lever's unit. Steps are left as they are where there is none to turn.
-    #[must_use]
     pub fn edit(self, design: &Design, v: f64) -> Edit {
         match self {
             Self::BaseLitres(i) => Edit::BaseLitres(i, v),
@@ -114,7 +111,6 @@ impl Knob {
     }
 
     /// Whether its unit is a factor: so many times what is usual.
-    #[must_use]
     pub const fn is_rate(self) -> bool {
         matches!(self, Self::CultureRate(_))
     }
@@ -141,7 +137,6 @@ impl Knob {
     }
 
     /// The value that a design has, in its lever's unit; nothing where the design has no such number.
-    #[must_use]
     pub fn value(self, design: &Design, pantry: &Pantry) -> Option<f64> {
         match self {
             Self::BaseLitres(i) => design.bases.get(i).map(|b| b.litres),
@@ -175,14 +170,12 @@ impl Knob {
 }
 
 /// The temperature at which the culture goes in, °C, as far as steps tell.
-#[must_use]
 pub fn culture_in(steps: &[Step]) -> Option<f64> {
     culture_in::temperature(steps)
 }
 
 /// How far the share of a base can be moved, 0 to 1: what is locked stays, and no line goes under a hundredth of the volume
 /// or of a litre. Both are its own share where it cannot move.
-#[must_use]
 pub fn share_room(design: &Design, i: usize) -> (f64, f64) {
     let litres: Vec<f64> = design.bases.iter().map(|b| b.litres).collect();
     let locked: Vec<bool> = design.bases.iter().map(|b| b.locked).collect();
@@ -238,7 +231,6 @@ fn moved_shares(design: &Design, to: &[(usize, f64)], held: &[usize]) -> Result<
 }
 
 /// The levers of a design in the order of making; only those that change something.
-#[must_use]
 pub fn levers(design: &Design, pantry: &Pantry) -> Vec<Lever> {
     let mut all = Collected { design, pantry, levers: Vec::new() };
     all.bases();

@@ -53,7 +53,6 @@ pub struct Compiled {
 /// Compiles a design. The same four arguments give the same mix.
 ///
 /// There is no mix if the design has faults (out of range, steps out of order, entries missing); the notes name them.
-#[must_use]
 pub fn compile(design: &Design, pantry: &Pantry, kitchen: &Kitchen, learnt: &Learnt) -> Compiled {
     match params::shipped() {
         Ok(params) => compile_with(design, pantry, kitchen, learnt, &Arc::new(params.laws())),
@@ -62,7 +61,6 @@ pub fn compile(design: &Design, pantry: &Pantry, kitchen: &Kitchen, learnt: &Lea
 }
 
 /// As [`compile`], with laws of the caller's: for studies that move a parameter.
-#[must_use]
 pub fn compile_with(
     design: &Design,
     pantry: &Pantry,
@@ -80,7 +78,6 @@ pub fn compile_with(
 
 /// As [`compile_with`], for one of many pots drawn about a design that is in order: what is spooned or weighed may come
 /// out beyond what can be typed. What cannot be a pot is still told.
-#[must_use]
 pub fn compile_drawn(
     design: &Design,
     pantry: &Pantry,

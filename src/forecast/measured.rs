@@ -17,14 +17,12 @@ const LEAST_FALL: f64 = 0.3;
 const BUFFERS: (f64, f64) = (0.2, 300.0);
 
 /// pH of a base line as it goes into the pot: as measured, as learnt, or as the pantry has it.
-#[must_use]
 pub fn ph(look: &Lookup<'_>, line: &BaseLine, entry: &Base) -> f64 {
     let measured = line.measured.ph.map(|figure| figure.v);
     measured.or_else(|| look.learnt.base_ph.get(&entry.key).copied()).unwrap_or(entry.ph.v)
 }
 
 /// Titratable acidity of a base line, % lactic acid.
-#[must_use]
 pub fn start_acidity(line: &BaseLine, entry: &Base) -> f64 {
     line.measured.acidity.map_or(entry.start_acidity.v, |figure| figure.v)
 }
@@ -83,7 +81,6 @@ pub fn buffer(look: &Lookup<'_>, i: usize, line: &BaseLine, entry: &Base) -> Res
 /// Factor on the counts of a culture's entry that makes them those that were counted; nothing where nobody counted.
 ///
 /// Source: derived, cells are neither lost nor made on the way from the packet into `kg` of mix.
-#[must_use]
 pub fn count_factor(look: &Lookup<'_>, line: &CultureLine, entry: &Culture, kg: f64) -> Option<f64> {
     let litres = look.design.litres();
     // At the packet's own rate, in the whole pot.

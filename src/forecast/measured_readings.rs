@@ -13,7 +13,6 @@ use potset_doc::{Design, Kitchen, Learnt, Pantry};
 use potset_science::params::{Maker, Params};
 
 /// A reading as it was taken, with its scatter: the design's own, or the usual one of such a reading.
-#[must_use]
 pub fn cited(taken: Taken, design: &Design, maker: &Maker) -> Option<Cited> {
     let v = taken.value(design)?;
     let off_by = taken.off_by(design);
@@ -48,7 +47,6 @@ pub fn cited(taken: Taken, design: &Design, maker: &Maker) -> Option<Cited> {
 /// All readings of a design in the place of the pantry's figures: the path of each such figure, and what stands there.
 ///
 /// The buffer is worked out from its titration; a titration that tells none is left out.
-#[must_use]
 pub fn figures(design: &Design, pantry: &Pantry, params: &Params) -> Vec<(String, Cited)> {
     let mut out = Vec::new();
     for taken in Taken::all(design) {

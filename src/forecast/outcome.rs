@@ -68,7 +68,6 @@ pub enum Missing {
 }
 
 impl Missing {
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Never => "never",
@@ -97,24 +96,20 @@ impl Outcome {
     /// What *what this rests on* looks at, each by its own step.
     pub const RESTING: [Self; count(Role::Resting)] = listed(Role::Resting);
 
-    #[must_use]
     pub const fn name(self) -> &'static str {
         self.row().name
     }
 
-    #[must_use]
     pub const fn unit(self) -> &'static str {
         self.row().unit
     }
 
     /// The least difference that a person notices.
-    #[must_use]
     pub const fn step(self) -> Step {
         self.row().step
     }
 
     /// On this scale differences add up: logarithms where a person notices factors.
-    #[must_use]
     pub fn scaled(self, value: f64) -> f64 {
         match self.step() {
             Step::Times(_) => value.max(self.row().least).ln(),
@@ -123,7 +118,6 @@ impl Outcome {
     }
 
     /// The value at a place on that scale.
-    #[must_use]
     pub fn unscaled(self, place: f64) -> f64 {
         match self.step() {
             Step::Times(_) => place.exp(),
@@ -132,7 +126,6 @@ impl Outcome {
     }
 
     /// A difference on that scale in steps that a person notices.
-    #[must_use]
     pub fn steps(self, difference: f64) -> f64 {
         match self.step() {
             Step::Times(factor) => difference / factor.ln(),
@@ -141,20 +134,17 @@ impl Outcome {
     }
 
     /// What lies between two values, in steps that a person notices; more than nothing where `to` is the larger.
-    #[must_use]
     pub fn steps_between(self, from: f64, to: f64) -> f64 {
         self.steps(self.scaled(to) - self.scaled(from))
     }
 
     /// How it is wanted.
-    #[must_use]
     pub const fn wanted(self) -> &'static Wanted {
         &self.row().want
     }
 
     /// A value with its unit, as finely as a person notices it and a little more, and with so many figures more than that; and
     /// the number that is then to be read.
-    #[must_use]
     pub fn finely(self, v: f64, more: usize) -> (String, f64) {
         let text = match self.row().written {
             _ if self == Self::ReadyFrom && more == 0 => {
@@ -168,7 +158,6 @@ impl Outcome {
     }
 
     /// A difference on that scale in words: "+3.0 h", "×1.4".
-    #[must_use]
     pub fn difference_words(self, difference: f64) -> String {
         match self.step() {
             // Beyond a hundred either way the figure says no more than that.
@@ -183,7 +172,6 @@ impl Outcome {
     }
 
     /// A value with its unit.
-    #[must_use]
     pub fn words(self, value: f64) -> String {
         let text = match self.row().written {
             Written::Decimals(n) => number::fixed(value, n),
@@ -193,31 +181,26 @@ impl Outcome {
     }
 
     /// Why there may be no value.
-    #[must_use]
     pub const fn missing(self) -> Missing {
         self.row().missing
     }
 
     /// A value with its unit, or what stands where there is none.
-    #[must_use]
     pub fn words_of(self, value: Option<f64>) -> String {
         value.map_or_else(|| self.missing().words().to_owned(), |v| self.words(v))
     }
 
     /// Whether differences of it are told as factors.
-    #[must_use]
     pub const fn by_factor(self) -> bool {
         matches!(self.step(), Step::Times(_))
     }
 
     /// Its place among all of them.
-    #[must_use]
     pub const fn index(self) -> usize {
         self as usize
     }
 
     /// Where it is read; nothing if whoever eats the pot meets it.
-    #[must_use]
     pub const fn on_paper(self) -> Option<&'static str> {
         self.row().on_paper
     }
@@ -225,7 +208,6 @@ impl Outcome {
     /// The outcome by whose step this one is noticed.
     ///
     /// - `cuts` — one of both pots is a gel that a spoon cuts.
-    #[must_use]
     pub const fn led_by(self, cuts: bool) -> Self {
         match self {
             Self::Ph => Self::Tang,
@@ -239,7 +221,6 @@ impl Outcome {
     /// nothing to say.
     ///
     /// - `difference` — on the scale of the outcome; nothing where one pot never comes there.
-    #[must_use]
     pub fn notice_words(self, difference: Option<f64>, noticed: bool) -> &'static str {
         match (difference, self.on_paper()) {
             (Some(0.0), _) => "the same",
@@ -253,7 +234,6 @@ impl Outcome {
     /// A difference with what is said of it: "+3.0 h · you would notice". Empty where there is nothing to say.
     ///
     /// - `between` — stands between both: " · ", ", ".
-    #[must_use]
     pub fn difference_line(self, difference: Option<f64>, noticed: bool, between: &str) -> String {
         let said = self.notice_words(difference, noticed);
         match difference {

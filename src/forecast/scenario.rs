@@ -33,13 +33,11 @@ pub struct OwnedScenario {
 
 impl OwnedScenario {
     /// As the question that every law and study takes.
-    #[must_use]
     pub fn borrowed(&self) -> Ask<'_> {
         self.of(&self.design)
     }
 
     /// The same question about another design.
-    #[must_use]
     pub fn of<'a>(&'a self, design: &'a Design) -> Ask<'a> {
         Ask { design, pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
     }
@@ -96,7 +94,6 @@ impl Ask<'_> {
     }
 
     /// What the design would give with an edit made.
-    #[must_use]
     pub fn with(&self, change: &Edit) -> Option<Run> {
         let design = edit::apply(self.design, change, self.pantry).ok()?;
         Ask { design: &design, ..*self }.run().ok()

@@ -38,7 +38,6 @@ pub struct Timeline {
 const HORIZONS: [f64; 8] = [12.0, 18.0, 24.0, 36.0, 48.0, 72.0, 96.0, 120.0];
 
 /// The horizon for a planned stop: the next one that leaves a quarter more.
-#[must_use]
 pub fn horizon(stop_h: f64) -> f64 {
     HORIZONS.into_iter().find(|h| *h >= 1.25 * stop_h).unwrap_or(120.0)
 }
@@ -218,7 +217,6 @@ fn never(
 /// Boiling point of water at an altitude, °C: `100.0049 − 0.0035531 h + 4.29997e-8 h²`.
 ///
 /// Source: published fit of boiling-point tables (pocket reference), h in m, within 0.3 °C to 4000 m.
-#[must_use]
 pub fn boiling_point(altitude_m: f64) -> f64 {
     100.0049 - 0.003_553_1 * altitude_m + 4.299_97e-8 * altitude_m * altitude_m
 }

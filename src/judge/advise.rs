@@ -21,7 +21,6 @@ const TINNED_CREAM: &str = "coconut_cream_tinned";
 /// Everything worth telling, gravest first; at equal gravity in the order of making.
 ///
 /// - `judged` — what speaks against the pot beside the first thing; it stands first of what is equally grave.
-#[must_use]
 pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, judged: Vec<Advice>) -> Vec<Advice> {
     let mut all = judged;
     let judged = all.len();
@@ -126,7 +125,6 @@ fn warmth(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
 }
 
 /// What the judge of hygiene found, with what mends it, in the judge's order.
-#[must_use]
 pub fn hygiene(ask: &Ask<'_>, run: &Run, verdict: &Verdict) -> Vec<Advice> {
     let told = verdict.hygiene.findings.iter().map(|finding| {
         let field = match finding.row.phase() {

@@ -29,19 +29,16 @@ pub struct Answer {
 }
 
 /// Answers a question whole.
-#[must_use]
 pub fn answer(ask: &Ask<'_>) -> Answer {
     answer_with(ask, None)
 }
 
 /// Answers a question whole, with the pots that this one would start if a line of them is asked for.
-#[must_use]
 pub fn answer_with(ask: &Ask<'_>, line: Option<&LineAsk>) -> Answer {
     answered(ask, ask.run(), line)
 }
 
 /// Answers a question whole, looking at least so many hours ahead.
-#[must_use]
 pub fn answer_to(ask: &Ask<'_>, horizon_h: f64) -> Answer {
     answered(ask, ask.run_to(horizon_h), None)
 }

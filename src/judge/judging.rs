@@ -10,7 +10,6 @@ use crate::verdict::{Verdict, sugar, tang, texture, why_tangy, why_thick};
 use potset_forecast::scenario::{Ask, Run};
 
 /// Judges a run at its stop line.
-#[must_use]
 pub fn judge(ask: &Ask<'_>, run: &Run) -> Verdict {
     let stop_h = run.mix.stop_h;
     let hygiene = hygiene::judge(run);

@@ -64,7 +64,6 @@ pub struct DayRange {
 }
 
 /// Days that are told of a run, rising: [`TOLD`] and the planned end of its store.
-#[must_use]
 pub fn told(run: &Run) -> Vec<f64> {
     let chilled = run.mix.chill.hours / 24.0;
     let mut days: Vec<f64> = TOLD.into_iter().filter(|day| *day > chilled).collect();
@@ -84,7 +83,6 @@ fn kept_c(run: &Run, fridge_c: f64) -> f64 {
 /// Keeps the pot of a run in the cold.
 ///
 /// - `fridge_c` — °C where the design does not say.
-#[must_use]
 pub fn keeping(run: &Run, stop_h: f64, fridge_c: f64) -> Option<KeepingReading> {
     let kept_c = kept_c(run, fridge_c);
     let told = told(run);
@@ -120,7 +118,6 @@ fn read(run: &Run, curves: &Keeping, day: f64) -> Option<Day> {
 }
 
 /// Keeps one possible pot; nothing where it cannot be followed.
-#[must_use]
 pub fn kept(run: &Run, fridge_c: f64) -> Kept {
     let (days, stop_h) = (told(run), run.mix.stop_h);
     let Ok(k) = keep::keep_coarse(&run.mix, stop_h, &days, kept_c(run, fridge_c)) else {
@@ -133,7 +130,6 @@ pub fn kept(run: &Run, fridge_c: f64) -> Kept {
 }
 
 /// The ranges by day of so many possible pots of a run.
-#[must_use]
 pub fn ranges(likely: &Run, pots: &[&Kept]) -> Vec<DayRange> {
     let days = told(likely);
     let edges = |day: usize, place: usize| {

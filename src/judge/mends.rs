@@ -60,13 +60,11 @@ pub struct Mend {
 
 impl Mend {
     /// A mend of one edit.
-    #[must_use]
     pub fn new(how: How, edit: Edit) -> Self {
         Self { how, edits: vec![edit] }
     }
 
     /// All its edits as one, without a name.
-    #[must_use]
     pub fn edit(&self) -> Edit {
         Edit::Together(String::new(), self.edits.clone())
     }
@@ -76,7 +74,6 @@ impl Mend {
 pub const FOOD: &str = "white_sugar";
 
 /// Feeds the culture: one tablespoon of white sugar per litre. Source: common practice.
-#[must_use]
 pub fn feed(ask: &Ask<'_>) -> Mend {
     let white = ask.design.sugars.iter().position(|s| s.entry == FOOD);
     let edit =
@@ -85,14 +82,12 @@ pub fn feed(ask: &Ask<'_>) -> Mend {
 }
 
 /// Puts a culture in.
-#[must_use]
 pub fn inoculate(dairy: bool) -> Mend {
     let key = if dairy { "dairy_pair" } else { "nondairy_adjuncts" };
     Mend::new(How::Inoculate, Edit::Add(Shelf::Cultures, key.to_owned(), 1.0))
 }
 
 /// Cooks a thickener in a quarter of the base, cools, then cultures.
-#[must_use]
 pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
     // On a mountain the pan boils sooner.
     let to_c = to_c.min((boiling_point(ask.kitchen.altitude_m) - 1.0).floor());
@@ -120,7 +115,6 @@ pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
 const COOKING_C: f64 = 60.0;
 
 /// Whether a step is cooking.
-#[must_use]
 pub fn cooks(step: &Step) -> bool {
     match step {
         Step::HeatTreat { .. } | Step::CookPart { .. } => true,
@@ -131,7 +125,6 @@ pub fn cooks(step: &Step) -> bool {
 
 /// Takes every cooking step out; what was hot before is then only warmed to what the culture needs. Nothing where no culture
 /// goes in.
-#[must_use]
 pub fn uncook(design: &Design) -> Option<Edit> {
     let culture_c = culture_in::temperature(&design.steps)
         .filter(|c| *c <= COOKING_C)
@@ -147,32 +140,27 @@ pub fn uncook(design: &Design) -> Option<Edit> {
 }
 
 /// Cools the base before the culture goes in.
-#[must_use]
 pub fn cool_first() -> Mend {
     Mend::new(How::CultureAt(40.0), Edit::CultureTemperature(40.0))
 }
 
 /// A milder hold.
-#[must_use]
 pub fn milder_hold() -> Mend {
     Mend::new(How::HoldAt(41.0), Edit::HoldTemperature(41.0))
 }
 
 /// Weighs a one-in-ten powder instead.
-#[must_use]
 pub fn split_powder(line: usize) -> Mend {
     Mend::new(How::SplitPowder, Edit::CulturePowder(line, Powder::OneToTen))
 }
 
 /// Another length of the hold.
-#[must_use]
 pub fn stop_after(hours: f64) -> Mend {
     let rounded = (hours * 4.0).ceil() / 4.0;
     Mend::new(How::StopAfter(rounded), Edit::HoldHours(rounded))
 }
 
 /// The same, rounded down: what comes after is too late.
-#[must_use]
 pub fn stop_after_floor(hours: f64) -> Mend {
     let rounded = (hours * 4.0).floor() / 4.0;
     Mend::new(How::StopAfter(rounded), Edit::HoldHours(rounded))

@@ -49,7 +49,6 @@ pub const USUAL: u32 = 6;
 ///
 /// Lag by the law of ageing, loss in the fridge as of any pot in the cold; strains are taken to keep their nature (drift, phages and strangers
 /// are not computed: common practice renews the culture after some generations).
-#[must_use]
 pub fn line(run: &Run, ask: &LineAsk) -> Vec<Generation> {
     let first = &run.mix;
     let laws = &first.laws;
@@ -91,7 +90,6 @@ fn acid_mmol(percent: f64) -> f64 {
 
 /// The generation from which a fresh packet is due: a pot a quarter slower than the first back-slopped one, or one
 /// that does not sour, or the last that common practice makes.
-#[must_use]
 pub fn renew_at(line: &[Generation], usual: u32) -> u32 {
     let second = line.get(1).and_then(|g| g.line_h);
     line.iter()

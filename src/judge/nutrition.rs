@@ -24,7 +24,6 @@ pub struct Cost {
 
 impl Cost {
     /// Whether everything that goes in has a price, and something does.
-    #[must_use]
     pub fn whole(&self) -> bool {
         self.missing.is_empty() && self.known > 0.0
     }
@@ -57,7 +56,6 @@ pub struct Nutrition {
 /// Works it out from what goes in and the sugars and acids that are left.
 ///
 /// Whey takes sugars, acids and salts with the water, and no protein and fat.
-#[must_use]
 pub fn nutrition(content: &Content, mix: &Mix, forecast: &Forecast, serving_g: f64) -> Nutrition {
     let (early_g, late_g) = (content.early_kg * 1000.0, content.late_kg * 1000.0);
     let before = content.early.times(100.0 / early_g.max(1e-9));

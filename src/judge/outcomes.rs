@@ -19,7 +19,6 @@ pub struct Outcomes {
 
 impl Outcomes {
     /// Reads them off a run.
-    #[must_use]
     pub fn of(ask: &Ask<'_>, run: &Run) -> Self {
         let mut out = Self::of_curves(run, &goals_of(ask, run));
         let table = nutrition(&run.facts.content, &run.mix, &run.forecast, ask.design.pots.serving_g);
@@ -36,7 +35,6 @@ impl Outcomes {
     }
 
     /// Those that the curves tell, of a run with its goals: all but what is read off the table of what is eaten.
-    #[must_use]
     pub fn of_curves(run: &Run, goals: &[Goal]) -> Self {
         let f = &run.forecast;
         let stop_h = run.mix.stop_h;
@@ -64,7 +62,6 @@ impl Outcomes {
     }
 
     /// Reads them off an answer; none where there is no forecast.
-    #[must_use]
     pub fn of_answer(a: &Answer) -> Self {
         let mut out = Self::default();
         if !a.errors.is_empty() {
@@ -96,7 +93,6 @@ impl Outcomes {
     }
 
     /// One of them.
-    #[must_use]
     pub const fn get(&self, outcome: Outcome) -> Option<f64> {
         self.values[outcome.index()]
     }
@@ -104,19 +100,16 @@ impl Outcomes {
 
 impl Outcomes {
     /// The outcome by whose step the difference of one to another pot is noticed.
-    #[must_use]
     pub const fn led_by(&self, other: &Self, outcome: Outcome) -> Outcome {
         outcome.led_by(self.cuts || other.cuts)
     }
 
     /// Whether it is a gel that a spoon cuts, as it is eaten.
-    #[must_use]
     pub const fn cuts(&self) -> bool {
         self.cuts
     }
 
     /// How many steps lie between two pots, by what leads; endless where only one comes there.
-    #[must_use]
     pub fn steps_to(&self, other: &Self, outcome: Outcome) -> f64 {
         let by = self.led_by(other, outcome);
         match (self.get(by), other.get(by)) {
@@ -129,20 +122,17 @@ impl Outcomes {
     }
 
     /// Whether two pots differ by a step or more: to whoever eats them, or on paper.
-    #[must_use]
     pub fn differs(&self, other: &Self, outcome: Outcome) -> bool {
         self.steps_to(other, outcome) >= 1.0
     }
 
     /// Whether a person who has both pots notices this difference; what only one comes to is noticed.
-    #[must_use]
     pub fn notices(&self, other: &Self, outcome: Outcome) -> bool {
         outcome.on_paper().is_none() && self.differs(other, outcome)
     }
 }
 
 /// Whether any two of many pots differ by a step or more.
-#[must_use]
 pub fn differ_among(pots: &[&Outcomes], outcome: Outcome) -> bool {
     let (cut, whole): (Vec<&Outcomes>, Vec<&Outcomes>) = pots.iter().copied().partition(|p| p.cuts);
     // The farthest lie at the ends, by whichever outcome leads: looking at those is enough, however many there are.

@@ -26,7 +26,6 @@ const PIECES: u32 = 200;
 ///
 /// - `until_h` — when it no longer matters, h: the pot is sour enough, or stopped.
 /// - Source: published, the cardinal temperature model; share and time assumed (`hygiene` group of the parameters).
-#[must_use]
 pub fn slow_warmth(run: &Run, until_h: f64) -> Option<SlowWarmth> {
     let law = &run.mix.laws.hygiene;
     let organism = leading(run)?;

@@ -53,7 +53,6 @@ choices! {
 
 impl Release {
     /// The goal in words: "pH 4.3 or lower (needed with starch)".
-    #[must_use]
     pub fn words(&self) -> String {
         let ph = format!("pH {} or lower", number::plain((self.ph * 100.0).round() / 100.0));
         match self.strict {
@@ -68,7 +67,6 @@ impl Release {
 /// With starch, rice, a raw base or for frail eaters the usual one is lower, and is the cap as well.
 ///
 /// Source: assumed, `ready` and `hygiene` groups of the parameters.
-#[must_use]
 pub fn release(goals: &Goals, facts: &Facts, laws: &Laws) -> Release {
     let strict = [
         (goals.frail_eaters, Strict::FrailEaters),
@@ -91,7 +89,6 @@ pub fn release(goals: &Goals, facts: &Facts, laws: &Laws) -> Release {
 pub const HYGIENE: &str = "sours soon enough";
 
 /// The goals of a design, each with its margin over time. Hygiene stands first, above all of them.
-#[must_use]
 pub fn goals(
     goals: &Goals,
     forecast: &Forecast,
@@ -157,7 +154,6 @@ fn tang(forecast: &Forecast, low: TangWord, high: TangWord, laws: &Laws) -> Vec<
 }
 
 /// The window in which all goals hold: the one that holds the stop line, else the next after it, else the last.
-#[must_use]
 pub fn window(times: &[f64], goals: &[Goal], stop_h: f64) -> Option<Window> {
     let tightest = |i: usize| {
         goals
@@ -204,7 +200,6 @@ pub fn window(times: &[f64], goals: &[Goal], stop_h: f64) -> Option<Window> {
 /// When all goals first hold, h; nothing if they never do.
 ///
 /// - `at` — places of the times that are looked at, rising.
-#[must_use]
 pub fn first(times: &[f64], goals: &[Goal], at: &[usize]) -> Option<f64> {
     let least =
         |i: usize| goals.iter().filter_map(|g| g.margin.get(i)).copied().fold(f64::INFINITY, f64::min);
@@ -220,37 +215,31 @@ pub fn first(times: &[f64], goals: &[Goal], at: &[usize]) -> Option<f64> {
 }
 
 /// How far a time is inside each goal, by name.
-#[must_use]
 pub fn margins<'a>(times: &[f64], goals: &'a [Goal], t_h: f64) -> Vec<(&'a str, f64)> {
     goals.iter().map(|g| (g.name.as_str(), curve(times, &g.margin, t_h))).collect()
 }
 
 /// Which goals hold at a time, by name.
-#[must_use]
 pub fn holding(times: &[f64], goals: &[Goal], t_h: f64) -> Vec<(String, bool)> {
     margins(times, goals, t_h).into_iter().map(|(name, margin)| (name.to_owned(), margin >= 0.0)).collect()
 }
 
 /// The goals of a run with their margins.
-#[must_use]
 pub fn goals_of(ask: &Ask<'_>, run: &Run) -> Vec<Goal> {
     goals_with(ask, run, &hygiene::judge(run))
 }
 
 /// The same, of a run that is judged already.
-#[must_use]
 pub fn goals_with(ask: &Ask<'_>, run: &Run, hygiene: &Hygiene) -> Vec<Goal> {
     goals(&ask.design.goals, &run.forecast, hygiene, &release_of(ask, run), &run.mix.laws)
 }
 
 /// The release pH of a run, and why it is that one.
-#[must_use]
 pub fn release_of(ask: &Ask<'_>, run: &Run) -> Release {
     release(&ask.design.goals, &run.facts, &run.mix.laws)
 }
 
 /// Highest pH at which the pot of a run may be ready.
-#[must_use]
 pub fn release_ph_of(ask: &Ask<'_>, run: &Run) -> f64 {
     release_of(ask, run).ph
 }

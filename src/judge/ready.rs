@@ -17,7 +17,6 @@ pub const HALF: f64 = 0.5;
 const STEPS: [(f64, f64); 4] = [(12.0, 0.5), (24.0, 1.0), (48.0, 3.0), (f64::INFINITY, 6.0)];
 
 /// A time as it is told, h: rounded later to the step of its size.
-#[must_use]
 pub fn told_h(h: f64) -> f64 {
     let step = STEPS.iter().find(|(upto, _)| h <= upto + 1e-9).map_or(6.0, |(_, step)| *step);
     ((h - 1e-9) / step).ceil().max(0.0) * step
@@ -73,7 +72,6 @@ pub struct Seen<'a> {
 
 impl ReadyTime {
     /// The answer of so many pots.
-    #[must_use]
     pub fn of(seen: Seen<'_>) -> Self {
         let mut hours: Vec<f64> = seen.first_h.iter().map(|h| h.unwrap_or(f64::INFINITY)).collect();
         hours.sort_by(f64::total_cmp);
@@ -102,14 +100,12 @@ impl ReadyTime {
     }
 
     /// The span to draw, h: where most are ready together, else from when about half are on.
-    #[must_use]
     pub fn bar(&self) -> Option<(f64, f64)> {
         let to = |w: &Window| if w.closes.is_some() { w.to_h } else { HORIZON_H };
         self.window.as_ref().map(|w| (w.from_h, to(w))).or_else(|| Some((self.half_h?, HORIZON_H)))
     }
 
     /// Whether most pots are ready at the stop.
-    #[must_use]
     pub fn good_at_stop(&self) -> bool {
         self.at_stop.share() >= WINDOW_CHANCE
     }
@@ -137,7 +133,6 @@ impl ReadyTime {
 }
 
 /// Whether a stop at an hour leads to a pot that is to be thrown away, by the likely line.
-#[must_use]
 pub fn lost_at(run: &Run, stop_h: f64) -> bool {
     hygiene::judge_at(run, stop_h).discard().is_some()
 }

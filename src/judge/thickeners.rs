@@ -8,7 +8,6 @@ use potset_doc::pantry::{Action, Thickener};
 use potset_forecast::scenario::{Ask, Run};
 
 /// Thickeners that do not work as they go in, each with its mend.
-#[must_use]
 pub fn advice(ask: &Ask<'_>, run: &Run) -> Vec<Advice> {
     let lines = ask.design.thickeners.iter().zip(&run.facts.thickeners).enumerate();
     let told = lines.filter_map(|(i, (line, state))| {

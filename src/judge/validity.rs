@@ -37,7 +37,6 @@ pub const PH: (f64, f64) = (3.3, 7.2);
 
 impl Validity {
     /// Of a run at its stop.
-    #[must_use]
     pub fn of(run: &Run) -> Self {
         let (pot, f, stop_h) = (&run.mix.texture, &run.forecast, run.mix.stop_h);
         let of = |test: &dyn Fn(&AgentKind) -> bool| -> f64 {

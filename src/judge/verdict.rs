@@ -183,7 +183,6 @@ pub(crate) fn tang(run: &Run, stop_h: f64, yogurt: bool) -> Option<TangReading> 
 }
 
 /// Sweetness of what is eaten, g sucrose per kg.
-#[must_use]
 pub fn sweetness(run: &Run, stop_h: f64) -> f64 {
     let f = &run.forecast;
     let at = |ys: &[f64]| f.value(ys, stop_h);

@@ -1,7 +1,6 @@
 //! Values between points: straight lines through a table, smooth steps, first crossings.
 
 /// The value at `x` on the straight lines through `points`, sorted by their first number; flat beyond the ends.
-#[must_use]
 pub fn linear(points: &[(f64, f64)], x: f64) -> f64 {
     let Some(first) = points.first() else { return f64::NAN };
     let next = points.partition_point(|p| p.0 <= x);
@@ -13,7 +12,6 @@ pub fn linear(points: &[(f64, f64)], x: f64) -> f64 {
 }
 
 /// The value at `x` of a curve given at rising times `xs`; flat beyond the ends.
-#[must_use]
 pub fn curve(xs: &[f64], ys: &[f64], x: f64) -> f64 {
     let next = xs.partition_point(|t| *t <= x);
     if xs.is_empty() || xs.len() != ys.len() {
@@ -30,7 +28,6 @@ pub fn curve(xs: &[f64], ys: &[f64], x: f64) -> f64 {
 }
 
 /// The first place where a curve comes down to `level` or below; `None` if it never does.
-#[must_use]
 pub fn first_below(xs: &[f64], ys: &[f64], level: f64) -> Option<f64> {
     let at = ys.iter().position(|y| *y <= level)?;
     if at == 0 {
@@ -41,14 +38,12 @@ pub fn first_below(xs: &[f64], ys: &[f64], level: f64) -> Option<f64> {
 }
 
 /// 0 below `low`, 1 above `high`, a smooth cubic between: `3u² − 2u³`.
-#[must_use]
 pub fn smooth_step(low: f64, high: f64, x: f64) -> f64 {
     let u = ((x - low) / (high - low)).clamp(0.0, 1.0);
     u * u * (3.0 - 2.0 * u)
 }
 
 /// Logistic step: 0 far below `middle`, 1 far above.
-#[must_use]
 pub fn logistic(x: f64, middle: f64, width: f64) -> f64 {
     1.0 / (1.0 + (-(x - middle) / width).exp())
 }

@@ -33,7 +33,6 @@ const ROUNDS: usize = 60;
 /// of its own. The same input gives the same bits.
 ///
 /// Source: published, Levenberg 1944, Q Appl Math 2:164; Marquardt 1963, SIAM J 11:431.
-#[must_use]
 pub fn minimise(mut residuals: impl FnMut(&[f64]) -> Vec<f64>, unknowns: &[Unknown]) -> Solution {
     let n = unknowns.len();
     let mut x: Vec<f64> = unknowns.iter().map(|u| u.start.clamp(u.low, u.high)).collect();
@@ -140,7 +139,6 @@ fn deviations(j: &[Vec<f64>], n: usize) -> Vec<f64> {
 }
 
 /// Solves a small linear system by elimination with row exchange; `None` if it is singular.
-#[must_use]
 pub fn solve(mut a: Vec<Vec<f64>>, mut b: Vec<f64>) -> Option<Vec<f64>> {
     let n = b.len();
     if a.len() != n || a.iter().any(|row| row.len() != n) {

@@ -1,20 +1,17 @@
 //! Means, variances and how two lists of numbers go together.
 
 /// The mean; not a number where there is none.
-#[must_use]
 #[allow(clippy::cast_precision_loss, reason = "counts of points")]
 pub fn mean(values: &[f64]) -> f64 {
     values.iter().sum::<f64>() / values.len() as f64
 }
 
 /// The variance about the mean, over `n − 1`; nought for fewer than two numbers.
-#[must_use]
 pub fn variance(values: &[f64]) -> f64 {
     covariance(values, values)
 }
 
 /// The covariance of two lists of one length, over `n − 1`; nought for fewer than two pairs.
-#[must_use]
 #[allow(clippy::cast_precision_loss, reason = "counts of points")]
 pub fn covariance(a: &[f64], b: &[f64]) -> f64 {
     let n = a.len().min(b.len());

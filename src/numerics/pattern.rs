@@ -40,7 +40,6 @@ pub struct Setting {
 
 impl Setting {
     /// Its least margin.
-    #[must_use]
     pub fn least(&self) -> f64 {
         self.margins.iter().copied().fold(f64::INFINITY, f64::min)
     }

@@ -5,7 +5,6 @@
 /// - `sorted` — rising; `share` — 0 to 1. Not a number where the list is empty.
 ///
 /// Source: published, Hyndman and Fan 1996, Am Stat 50:361, definition 7.
-#[must_use]
 pub fn sorted(sorted: &[f64], share: f64) -> f64 {
     let Some(last) = sorted.len().checked_sub(1) else { return f64::NAN };
     let (below, part) = place(last, share);
@@ -15,7 +14,6 @@ pub fn sorted(sorted: &[f64], share: f64) -> f64 {
 /// Several quantiles of numbers in any order; the list is put into another one.
 ///
 /// Only the numbers beside each place are looked for, which is quickest where the shares rise.
-#[must_use]
 pub fn of<const N: usize>(values: &mut [f64], shares: [f64; N]) -> [f64; N] {
     let Some(last) = values.len().checked_sub(1) else { return [f64::NAN; N] };
     // All before this place are no larger than those from it on.
@@ -99,7 +97,6 @@ const TAILS: [[f64; 8]; 2] = [
 /// The normal deviate below which a share of all lies, for shares from 1e-11 to 1 − 1e-11; infinite at 0 and 1.
 ///
 /// Source: published, Wichura 1988, Appl Stat 37:477, algorithm AS 241 (its two inner branches).
-#[must_use]
 pub fn normal(share: f64) -> f64 {
     if share <= 0.0 || share >= 1.0 {
         return if share <= 0.0 { f64::NEG_INFINITY } else { f64::INFINITY };

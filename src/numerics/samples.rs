@@ -10,7 +10,6 @@ pub struct Generator(u64);
 
 impl Generator {
     /// A generator for a seed.
-    #[must_use]
     pub const fn new(seed: u64) -> Self {
         Self(seed)
     }
@@ -53,7 +52,6 @@ impl Generator {
 ///
 /// Source: published, McKay, Beckman and Conover 1979 (Latin hypercube); Qian 2009 (nested ones; here the finer cells of
 /// the first points are their own, whatever the ratio of the two sizes).
-#[must_use]
 #[allow(clippy::cast_precision_loss, reason = "counts of points")]
 #[allow(
     clippy::cast_possible_truncation,

@@ -10,7 +10,6 @@ use potset_judge::more_advice::KEEPS_DAYS;
 use potset_search::swap::Refused;
 
 /// Advice as a note; what it mends is told apart.
-#[must_use]
 pub fn note(advice: &Advice) -> Note {
     let (title, sentence) = match &advice.what {
         Matter::Hygiene(against) => (hygiene::title(against), hygiene::because(against)),
@@ -26,19 +25,16 @@ pub fn note(advice: &Advice) -> Note {
 }
 
 /// Advice and its mend on one line.
-#[must_use]
 pub fn line(advice: &Advice) -> String {
     note(advice).line() + &arrow(mends::offered(advice.mend.as_ref()))
 }
 
 /// What is offered, behind an arrow.
-#[must_use]
 pub fn arrow(mend: Option<String>) -> String {
     mend.map_or_else(String::new, |label| format!(" -> {label}"))
 }
 
 /// A warning and its mend as one sentence, for what a swap brings.
-#[must_use]
 pub fn warned(advice: &Advice) -> String {
     let note = note(advice);
     let mend = mends::offered(advice.mend.as_ref());
@@ -47,7 +43,6 @@ pub fn warned(advice: &Advice) -> String {
 }
 
 /// Why a swap cannot be, with what a thickener needs for it.
-#[must_use]
 pub fn refused(refused: &Refused) -> Note {
     let mut note = refused.note.clone();
     if let Some(mend) = refused.warned.iter().find_map(|advice| advice.mend.as_ref()) {
@@ -64,7 +59,6 @@ fn percent(share: f64) -> String {
 }
 
 /// A share of living cells in words: "12 %", "under 1 %".
-#[must_use]
 pub fn living_words(share: f64) -> String {
     if share < 0.01 { format!("under 1{NBSP}%") } else { format!("{}{NBSP}%", figures(share * 100.0, 2)) }
 }

@@ -68,7 +68,6 @@ fn after(h: &HygieneLaw) -> String {
 }
 
 /// The usual cautions, by subject. Advice, never permission.
-#[must_use]
 pub fn list() -> Vec<(&'static str, String)> {
     let mut all = potset_forecast::params::shipped().map(judged).unwrap_or_default();
     all.extend(OTHERS.iter().map(|(title, text)| (*title, (*text).to_owned())));

@@ -14,7 +14,6 @@ fn ph_above(ph: f64, limit: f64) -> String {
 }
 
 /// Why a pot is not yogurt, in a few words.
-#[must_use]
 pub const fn not_yogurt(why: NotYogurt) -> &'static str {
     match why {
         NotYogurt::NoCulture => "Not yogurt: there is no living culture in it",
@@ -25,7 +24,6 @@ pub const fn not_yogurt(why: NotYogurt) -> &'static str {
 }
 
 /// The look that the plan asks for.
-#[must_use]
 pub fn check(check: &Check) -> String {
     format!(
         "Check at {}: it should be at pH {} or lower. If it is still above pH {} at {}, throw it away",
@@ -46,7 +44,6 @@ fn when(against: &Against) -> String {
 }
 
 /// The title of a finding: what is wrong, and what to do.
-#[must_use]
 pub fn title(against: &Against) -> String {
     let (finding, when) = (&against.finding, when(against));
     match (finding.row, finding.level) {
@@ -211,14 +208,12 @@ fn source(row: Row) -> String {
 }
 
 /// Why, with the source of the row.
-#[must_use]
 pub fn because(against: &Against) -> String {
     format!("{} ({})", sentence(against), source(against.finding.row))
 }
 
 /// The first line of every answer: what speaks against the pot. It never says that it may be eaten; nothing is said before there
 /// is a verdict.
-#[must_use]
 pub fn headline(verdict: &Verdict) -> String {
     match (verdict.against.as_ref().map(|advice| &advice.what), &verdict.sugar) {
         (Some(Matter::Hygiene(against)), _) => first_line(against),
@@ -228,7 +223,6 @@ pub fn headline(verdict: &Verdict) -> String {
 }
 
 /// The first line of advice to throw the pot away; nothing if it is none.
-#[must_use]
 pub fn discard(advice: &Advice) -> Option<String> {
     match &advice.what {
         Matter::Hygiene(against) if against.finding.level == Level::Discard => Some(first_line(against)),
@@ -237,7 +231,6 @@ pub fn discard(advice: &Advice) -> Option<String> {
 }
 
 /// The first line of a run that is to be thrown away.
-#[must_use]
 pub fn lost_words(run: &Run) -> Option<String> {
     Against::discard(run).as_ref().map(first_line)
 }

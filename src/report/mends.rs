@@ -6,7 +6,6 @@ use potset_doc::Edit;
 use potset_judge::mends::{How, Mend};
 
 /// What a mend does.
-#[must_use]
 pub fn label(how: &How) -> String {
     let words = match how {
         How::Feed => "Add 12.5 g/L of white sugar",
@@ -45,13 +44,11 @@ pub fn label(how: &How) -> String {
 }
 
 /// What a mend does, where there is one.
-#[must_use]
 pub fn offered(mend: Option<&Mend>) -> Option<String> {
     mend.map(|mend| label(&mend.how))
 }
 
 /// Its edits as one step of undo.
-#[must_use]
 pub fn edit(mend: &Mend) -> Edit {
     Edit::Together(label(&mend.how), mend.edits.clone())
 }

@@ -24,7 +24,6 @@ pub struct Row {
 const EU_LEAST_CALCIUM: f64 = 120.0;
 
 /// The table as a custom prints it, each figure rounded on its own.
-#[must_use]
 pub fn table(n: &Nutrition, rule: LabelRule) -> Vec<Row> {
     let serving = n.after.times(n.serving_g / 100.0);
     let row = |name: &'static str, line: Line, of: &dyn Fn(&Macros) -> f64| Row {
@@ -71,7 +70,6 @@ pub fn table(n: &Nutrition, rule: LabelRule) -> Vec<Row> {
 /// Source: published, EFSA Journal 2010;8(9):1777 (12 g in one dose; no common rule in the EU), RS 817.022.16 and German
 /// practice (0.1 g/100 g); Nordic practice 0.01 g/100 g and low lactose 1 g/100 g, Food Standards Code schedule 4 low
 /// lactose 2 g/100 g from memory.
-#[must_use]
 pub fn lactose(n: &Nutrition) -> Vec<String> {
     let left = n.after.lactose;
     let galactose = (n.after.galactose > 0.05).then(|| {
@@ -108,7 +106,6 @@ pub fn lactose(n: &Nutrition) -> Vec<String> {
 }
 
 /// Allergens in a sentence, those on the list of a place first.
-#[must_use]
 pub fn allergen_words(n: &Nutrition, rule: LabelRule) -> String {
     if n.allergens.is_empty() {
         return "No allergen is named by what goes in.".to_owned();
@@ -134,7 +131,6 @@ pub fn allergen_words(n: &Nutrition, rule: LabelRule) -> String {
 }
 
 /// Gluten in a sentence.
-#[must_use]
 pub fn gluten_words(n: &Nutrition) -> String {
     if n.gluten.is_empty() {
         "Nothing with gluten goes in; only a test shows under 20 mg/kg.".to_owned()
@@ -147,7 +143,6 @@ pub fn gluten_words(n: &Nutrition) -> String {
 pub const ADVICE: &str = "Worked out, not measured: check local labelling law before selling.";
 
 /// The table as text, tabs between columns, with the rule that was used.
-#[must_use]
 pub fn text(n: &Nutrition, rule: LabelRule) -> String {
     let mut out =
         format!("\tper 100 g before\tper 100 g eaten\tper serving of {} g\n", number::plain(n.serving_g));

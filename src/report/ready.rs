@@ -11,7 +11,6 @@ fn time_words(h: f64, start: Option<Moment>) -> String {
 }
 
 /// The answer in one sentence.
-#[must_use]
 pub fn sentence(ready: &ReadyTime, start: Option<Moment>) -> String {
     let at = |h: f64| time_words(h, start);
     match (ready.half_h, ready.most_h) {
@@ -35,7 +34,6 @@ pub fn sentence(ready: &ReadyTime, start: Option<Moment>) -> String {
 }
 
 /// The same in few words, for a table.
-#[must_use]
 pub fn brief(ready: &ReadyTime, start: Option<Moment>) -> String {
     let at = |h: Option<f64>| h.map_or_else(|| "never".to_owned(), |h| time_words(h, start));
     match (ready.half_h, ready.most_h) {
@@ -46,7 +44,6 @@ pub fn brief(ready: &ReadyTime, start: Option<Moment>) -> String {
 }
 
 /// Whether most pots are ready at one and the same hour, where that has to be told apart.
-#[must_use]
 pub fn together(ready: &ReadyTime) -> Option<String> {
     let most = ready.most_h?;
     match &ready.window {
@@ -59,7 +56,6 @@ pub fn together(ready: &ReadyTime) -> Option<String> {
 }
 
 /// How many are ready at the stop, and how long that holds.
-#[must_use]
 pub fn at_stop(ready: &ReadyTime) -> String {
     let (stop, pots) = (number::hours(ready.stop_h), ready.at_stop.words());
     let holds = match &ready.window {
@@ -73,7 +69,6 @@ pub fn at_stop(ready: &ReadyTime) -> String {
 }
 
 /// How the stop misses the hours at which most are ready; nothing where it does not.
-#[must_use]
 pub fn missed(ready: &ReadyTime) -> Option<String> {
     let missed = &ready.stop.as_ref()?.missed;
     let (stop, pots) = (number::hours(ready.stop_h), ready.at_stop.words());

@@ -4,7 +4,6 @@ use potset_base::number;
 use potset_judge::validity::{MOST, Outside, PH};
 
 /// What lies outside, as a sentence beside a number; empty where the laws hold.
-#[must_use]
 pub fn sentence(outside: &[Outside]) -> String {
     if outside.is_empty() {
         return String::new();

@@ -15,7 +15,6 @@ pub struct CautionRow {
 
 impl CautionRow {
     /// What it means for a design.
-    #[must_use]
     pub fn words(&self, i: usize) -> &'static str {
         match self.of.get(i).copied().flatten() {
             Some(Severity::Stop | Severity::Error) => "stop",
@@ -30,7 +29,6 @@ impl CautionRow {
 }
 
 /// The warnings of all designs, those to stop at first; tips are left out.
-#[must_use]
 pub fn rows(beside: &Beside) -> Vec<CautionRow> {
     let mut all: Vec<CautionRow> = Vec::new();
     for (i, warnings) in beside.warnings.iter().enumerate() {
@@ -48,14 +46,12 @@ pub fn rows(beside: &Beside) -> Vec<CautionRow> {
 }
 
 /// What is to be thrown away, by name: it stands first wherever the designs are told of.
-#[must_use]
 pub fn discards(beside: &Beside) -> Vec<String> {
     let first = beside.warnings.iter().map(|warnings| discard(warnings.first()?));
     beside.names.iter().zip(first).filter_map(|(name, first)| Some(format!("{name}: {}", first?))).collect()
 }
 
 /// All sentences in the order in which they are read: what is to be thrown away, then how the designs differ.
-#[must_use]
 pub fn said(beside: &Beside) -> Vec<String> {
     discards(beside).into_iter().chain(beside.sentences.iter().cloned()).collect()
 }

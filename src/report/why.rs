@@ -12,7 +12,6 @@ const MOST: f64 = 0.5;
 
 /// Why the design at a place differs from the first: when it is ready or sour, and why sugar stays. Empty until the causes
 /// are worked out.
-#[must_use]
 pub fn why(beside: &Beside, place: usize) -> Vec<String> {
     let causes = place.checked_sub(1).and_then(|i| beside.causes.get(i)?.as_ref());
     let Some(causes) = causes.filter(|c| !c.players.is_empty()) else { return Vec::new() };
@@ -59,7 +58,6 @@ fn sugar(beside: &Beside, place: usize) -> Option<String> {
 }
 
 /// Why sugar stays in a pot.
-#[must_use]
 pub fn sugar_stays(why: SugarStays) -> String {
     let words = match why {
         SugarStays::NoCulture => "no culture eats it",

@@ -74,25 +74,21 @@ pub struct Forecast {
 
 impl Forecast {
     /// A curve's value at a time.
-    #[must_use]
     pub fn value(&self, ys: &[f64], t_h: f64) -> f64 {
         curve(&self.t, ys, t_h)
     }
 
     /// When the pH first comes down to a level, h.
-    #[must_use]
     pub fn time_to_ph(&self, level: f64) -> Option<f64> {
         first_below(&self.t, &self.ph, level)
     }
 
     /// Place of the last point at or before a time.
-    #[must_use]
     pub fn index(&self, t_h: f64) -> usize {
         self.t.partition_point(|t| *t <= t_h + 1e-9).saturating_sub(1)
     }
 
     /// Texture in the pot and chilled at a time: numbers on the straight line between the points beside it.
-    #[must_use]
     pub fn textures(&self, t_h: f64) -> Option<(Texture, Texture)> {
         let i = self.index(t_h);
         let (t0, t1) = (self.t.get(i)?, self.t.get(i + 1).or_else(|| self.t.get(i))?);
@@ -105,19 +101,16 @@ impl Forecast {
     }
 
     /// Whey of the chilled pot at a time.
-    #[must_use]
     pub fn whey(&self, t_h: f64) -> Whey {
         self.textures(t_h).map_or_else(Whey::default, |(_, chilled)| chilled.whey)
     }
 
     /// Thin layer below at a time, % of the pot: in the hold, and after the chill if it ended then.
-    #[must_use]
     pub fn thin_layer(&self, t_h: f64) -> (f64, f64) {
         self.textures(t_h).map_or((0.0, 0.0), |(warm, chilled)| (warm.thin_layer, chilled.thin_layer))
     }
 
     /// Sugars at a time, g/kg.
-    #[must_use]
     pub fn sugars_at(&self, t_h: f64) -> [f64; 8] {
         std::array::from_fn(|s| self.value(&self.sugars[s], t_h))
     }

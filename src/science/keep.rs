@@ -35,7 +35,6 @@ pub struct Keeping {
 }
 
 /// The course of a pot that is stopped at a time, chilled, and kept at a temperature.
-#[must_use]
 pub fn course(mix: &Mix, stop_h: f64, days: f64, kept_c: f64) -> Course {
     let mut course = Course::from(0.0);
     for (i, (start, end)) in mix.course.spans().enumerate() {
@@ -84,7 +83,6 @@ pub fn keep_coarse(mix: &Mix, stop_h: f64, days: &[f64], kept_c: f64) -> Result<
 }
 
 /// Every day up to one, the stop itself among them.
-#[must_use]
 pub fn each_day(last: u32) -> Vec<f64> {
     (0..=last).map(f64::from).collect()
 }

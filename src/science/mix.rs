@@ -94,7 +94,6 @@ pub struct Served {
 
 impl Mix {
     /// Of what is dissolved in 1 kg of the mix, the share that is in 1 kg of what is eaten.
-    #[must_use]
     pub fn dissolved_left(&self) -> f64 {
         let w = self.after.strained;
         let kept = if w > 0.0 { (1.0 - w / self.water.max(w)) / (1.0 - w) } else { 1.0 };
@@ -104,7 +103,6 @@ impl Mix {
     /// Titratable acidity where the mix stands at a pH, % lactic acid, all of the acid lactic.
     ///
     /// Acid that chalk has given off as gas no longer titrates. Above the start pH it is that of the start.
-    #[must_use]
     pub fn acidity_at(&self, ph: f64) -> f64 {
         let gone = if self.gassing.is_empty() { 0.0 } else { sites::bound(&self.gassing, ph) };
         let acid = self.balance.lactic_to(ph).max(0.0);
@@ -114,7 +112,6 @@ impl Mix {
     /// What is eaten of a pot with these sugars, g/kg, and acids, mmol/kg.
     ///
     /// Whey takes the small molecules away in the water; what is stirred in thins them.
-    #[must_use]
     pub fn served(&self, sugars: &[f64; 8], lactic: f64, acetic: f64) -> Served {
         let factor = self.dissolved_left();
         Served {

@@ -7,7 +7,6 @@ use potset_base::words::{SweetWord, TangWord, TextureWord};
 /// Sucrose equivalents, g/kg, of sugars in g/kg.
 ///
 /// Source: from memory, sweetness against sucrose, see `assets/parameters.ron`.
-#[must_use]
 pub fn sucrose_equivalents(sugars: &[f64; 8], law: &WordLaw) -> f64 {
     let [lactose, sucrose, glucose, fructose, galactose, maltose, raffinose, stachyose] = *sugars;
     lactose * law.sweet_lactose
@@ -23,7 +22,6 @@ pub fn sucrose_equivalents(sugars: &[f64; 8], law: &WordLaw) -> f64 {
 /// Tang word for undissociated lactic acid, mmol/kg.
 ///
 /// Source: assumed thresholds, ordered by published end points, see `assets/parameters.ron`.
-#[must_use]
 pub fn tang(undissociated: f64, law: &WordLaw) -> TangWord {
     if undissociated < law.flat_below {
         TangWord::Flat
@@ -39,7 +37,6 @@ pub fn tang(undissociated: f64, law: &WordLaw) -> TangWord {
 }
 
 /// Undissociated lactic acid, mmol/kg, where a tang word begins and ends.
-#[must_use]
 pub fn tang_bounds(word: TangWord, law: &WordLaw) -> (f64, f64) {
     match word {
         TangWord::Flat => (0.0, law.flat_below),
@@ -51,7 +48,6 @@ pub fn tang_bounds(word: TangWord, law: &WordLaw) -> (f64, f64) {
 }
 
 /// Where a span of texture words begins and ends, Pa·s; open where nothing is too thick.
-#[must_use]
 pub fn texture_bounds(low: TextureWord, high: TextureWord, law: &WordLaw) -> (f64, Option<f64>) {
     let begins = match low {
         TextureWord::Pours => 0.0,
@@ -69,7 +65,6 @@ pub fn texture_bounds(low: TextureWord, high: TextureWord, law: &WordLaw) -> (f6
 }
 
 /// Sweetness word: sucrose equivalents over acid made, by weight.
-#[must_use]
 pub fn sweetness(equivalents_g_kg: f64, lactic_mmol: f64, acetic_mmol: f64, law: &WordLaw) -> SweetWord {
     let acid = (lactic_mmol * LACTIC_G_MOL + acetic_mmol * ACETIC_G_MOL) * 1e-3;
     if equivalents_g_kg > law.balanced_below * acid {

@@ -99,7 +99,6 @@ pub fn simulate_at(mix: &Mix, times: &[f64], tolerance: Tolerance) -> Result<For
 }
 
 /// Times of a coarse forecast with so many steps: they grow with time, and the one nearest to the stop is moved there.
-#[must_use]
 pub fn coarse_times(mix: &Mix, steps: usize) -> Vec<f64> {
     let end = mix.horizon_h;
     let mut times = growing_times(end, steps);
@@ -112,7 +111,6 @@ pub fn coarse_times(mix: &Mix, steps: usize) -> Vec<f64> {
 }
 
 /// So many steps from 0 to an end that grow with time as souring slows.
-#[must_use]
 pub fn growing_times(end: f64, steps: usize) -> Vec<f64> {
     let growth = 1.0 + end / COARSE_EARLY_H;
     let at = |i: usize| COARSE_EARLY_H * (growth.powf(i as f64 / steps as f64) - 1.0);

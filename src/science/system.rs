@@ -72,13 +72,11 @@ pub struct State {
 
 impl<'a> Pot<'a> {
     /// The system of a mix along its own course.
-    #[must_use]
     pub fn new(mix: &'a Mix) -> Self {
         Self::along(mix, &mix.course)
     }
 
     /// The system of a mix along another course.
-    #[must_use]
     pub fn along(mix: &'a Mix, course: &Course) -> Self {
         let mut there: [bool; 8] = std::array::from_fn(|s| {
             mix.sugars[s] > 0.0 || mix.additions.iter().any(|addition| addition.sugars[s] > 0.0)
@@ -122,25 +120,21 @@ impl<'a> Pot<'a> {
     }
 
     /// Length of the packed state.
-    #[must_use]
     pub fn len(&self) -> usize {
         2 * self.mix.organisms.len() + self.present.len() + 2 + usize::from(self.cold)
     }
 
     /// Whether there is nothing to follow; there is always acid.
-    #[must_use]
     pub const fn is_empty(&self) -> bool {
         false
     }
 
     /// pH and undissociated lactic acid of a state.
-    #[must_use]
     pub fn acidity(&self, state: &State) -> Acidity {
         self.table.acidity(state.lactic, state.acetic)
     }
 
     /// What a temperature makes of each organism.
-    #[must_use]
     pub fn warmths(&self, c: f64) -> [Warmth; MOST_ORGANISMS] {
         let mut out = [Warmth::default(); MOST_ORGANISMS];
         for (warmth, o) in out.iter_mut().zip(&self.mix.organisms) {
@@ -157,7 +151,6 @@ impl<'a> Pot<'a> {
     }
 
     /// The state at the start.
-    #[must_use]
     pub fn start<const N: usize>(&self) -> [f64; N] {
         let n = self.mix.organisms.len();
         let mut y = [0.0; N];
@@ -191,7 +184,6 @@ impl<'a> Pot<'a> {
     }
 
     /// Unpacks sugars and acids.
-    #[must_use]
     pub fn unpack<const N: usize>(&self, y: &[f64; N]) -> State {
         let at = 2 * self.mix.organisms.len();
         let mut sugars = [0.0; 8];
@@ -208,7 +200,6 @@ impl<'a> Pot<'a> {
     }
 
     /// What each organism does in a state.
-    #[must_use]
     pub fn doings<const N: usize>(
         &self,
         y: &[f64; N],
@@ -349,7 +340,6 @@ pub struct Stretch<'a, 'b> {
 
 impl<'a, 'b> Stretch<'a, 'b> {
     /// The stretch where a piece of the course is in force.
-    #[must_use]
     pub fn new(pot: &'a Pot<'b>, course: &'a Course, piece: usize) -> Self {
         let steady = course.steady(piece).map(|c| (c, pot.warmths(c)));
         Self { pot, course, piece, steady }

@@ -108,20 +108,17 @@ pub fn save_design(path: &Path, design: &Design) -> Result<(), Note> {
 }
 
 /// Whether anything stands under this name.
-#[must_use]
 pub fn is_there(path: &Path) -> bool {
     path.exists()
 }
 
 /// The stamp of the file under a name; `None` if there is none.
-#[must_use]
 pub fn stamp(path: &Path) -> Option<Stamp> {
     whole::stamp_of(&fs::metadata(path).ok()?)
 }
 
 /// What lies in a folder, to be picked from: the names of its folders (true), then of files with one of these endings;
 /// what is hidden is left out.
-#[must_use]
 pub fn listing(folder: &Path, endings: &[&str]) -> Vec<(String, bool)> {
     /// More are not looked through by eye.
     const MOST: usize = 500;
@@ -142,7 +139,6 @@ pub fn listing(folder: &Path, endings: &[&str]) -> Vec<(String, bool)> {
 }
 
 /// Recent files that are still there, with whether they are.
-#[must_use]
 pub fn recent(settings: &Settings) -> Vec<(String, bool)> {
     settings.recent.iter().map(|p| (p.clone(), Path::new(p).is_file())).collect()
 }

@@ -16,7 +16,6 @@ pub struct Folders {
 }
 
 /// The folders of the user who runs the program.
-#[must_use]
 pub fn folders() -> Option<Folders> {
     let dirs = ProjectDirs::from("", "", "potset")?;
     let home = BaseDirs::new()?.home_dir().to_path_buf();
@@ -33,7 +32,6 @@ pub fn folders() -> Option<Folders> {
 }
 
 /// The whole path of one that was typed: `~` is the home, and a name alone lies in `folder`.
-#[must_use]
 pub fn spelled_out(typed: &str, folder: &Path) -> PathBuf {
     let typed = typed.trim();
     let in_home = typed.strip_prefix('~').filter(|rest| rest.is_empty() || rest.starts_with('/'));

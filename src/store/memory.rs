@@ -81,7 +81,6 @@ fn free_name(path: &Path) -> PathBuf {
 }
 
 /// Before a window opens: broken files are set aside, and temporary files of writers that died are taken away.
-#[must_use]
 pub fn mend(folders: &Folders) -> Vec<Note> {
     for folder in [&folders.settings, &folders.own] {
         files::sweep(folder);
@@ -93,7 +92,6 @@ pub fn mend(folders: &Folders) -> Vec<Note> {
 }
 
 /// Reads settings and kitchen; bad files are told of.
-#[must_use]
 pub fn load(folders: &Folders) -> (Settings, Kitchen, Vec<Note>) {
     let (settings, bad_settings) = read::<Settings>(&settings_file(folders));
     let (kitchen, bad_kitchen) = read::<Kitchen>(&kitchen_file(folders));
@@ -101,7 +99,6 @@ pub fn load(folders: &Folders) -> (Settings, Kitchen, Vec<Note>) {
 }
 
 /// Reads the maker's own pantry; a bad file is told of.
-#[must_use]
 pub fn own(folders: &Folders) -> (OwnPantry, Option<Note>) {
     let (own, bad) = read::<OwnPantry>(&own_file(folders));
     match own.fault() {
@@ -112,7 +109,6 @@ pub fn own(folders: &Folders) -> (OwnPantry, Option<Note>) {
 }
 
 /// The stamp of the file of the maker's own pantry.
-#[must_use]
 pub fn own_stamp(folders: &Folders) -> Option<files::Stamp> {
     files::stamp(&own_file(folders))
 }

@@ -34,13 +34,11 @@ impl Opened {
     }
 
     /// The file, if it is one.
-    #[must_use]
     pub fn file(&self) -> Option<&Path> {
         (!self.bytes.is_empty()).then_some(self.path.as_path())
     }
 
     /// A note about the design with its file, and with the line of its field where that can be found.
-    #[must_use]
     pub fn placed(&self, note: Note) -> Note {
         files::named(&self.path, format::placed(&self.bytes, note))
     }

@@ -45,7 +45,6 @@ impl<'a> Out<'a> {
     }
 
     /// Where it is.
-    #[must_use]
     pub const fn path(&self) -> &Path {
         self.path
     }

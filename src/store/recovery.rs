@@ -72,7 +72,6 @@ impl Recovery {
     }
 
     /// What was lost, the newest first; copies that cannot be read are told of and stay where they are.
-    #[must_use]
     pub fn lost(&self) -> (Vec<Lost>, Vec<Note>) {
         let mut paths: Vec<PathBuf> = self.left.iter().flat_map(|held| copies(&held.folder)).collect();
         paths.sort_by_key(|path| fs::metadata(path).and_then(|meta| meta.modified()).ok());

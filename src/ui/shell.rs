@@ -41,7 +41,6 @@ pub struct Shell {
 
 impl Shell {
     /// A window on a desk.
-    #[must_use]
     pub fn new(desk: Desk, paths: PathsBy) -> Self {
         Self {
             desk,

@@ -16,31 +16,26 @@ use potset_store::{files, memory};
 
 impl Desk {
     /// Where designs are kept when nothing else is known.
-    #[must_use]
     pub fn documents(&self) -> Option<PathBuf> {
         self.disk.as_ref().map(|disk| disk.folders.documents.clone())
     }
 
     /// Whether a file stands under a path.
-    #[must_use]
     pub fn is_there(&self, path: &Path) -> bool {
         files::is_there(path)
     }
 
     /// What lies in a folder: its folders (true), and files with one of these endings.
-    #[must_use]
     pub fn listing(&self, folder: &Path, endings: &[&str]) -> Vec<(String, bool)> {
         files::listing(folder, endings)
     }
 
     /// The whole path of one that was typed while `folder` was shown.
-    #[must_use]
     pub fn spelled_out(&self, typed: &str, folder: &Path) -> PathBuf {
         spelled_out(typed, folder)
     }
 
     /// Recent files, and whether each is still there.
-    #[must_use]
     pub fn recent(&self) -> Vec<(String, bool)> {
         files::recent(&self.state.settings)
     }

@@ -29,7 +29,6 @@ pub struct AimJob {
 
 impl AimJob {
     /// A search with nothing worked out.
-    #[must_use]
     pub fn new(number: u64, scenario: OwnedScenario, ask: AimAsk) -> Self {
         let wants = ask.wants.clone();
         Self { number, scenario, wants, aimer: Aimer::new(ask), now: None, pictured: -1.0, shown: 0 }

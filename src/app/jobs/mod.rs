@@ -50,7 +50,6 @@ pub enum Key {
 
 impl Key {
     /// Jobs that are about what a newer job of this key replaces.
-    #[must_use]
     pub const fn outdates(&self) -> &'static [Self] {
         match self {
             Self::Forecast => {
@@ -62,7 +61,6 @@ impl Key {
     }
 
     /// How long nothing else may come in before it is begun.
-    #[must_use]
     pub const fn pause(&self) -> Duration {
         match self {
             Self::Sensitivities => Duration::from_millis(400),
@@ -72,7 +70,6 @@ impl Key {
     }
 
     /// Whether nobody asked for it: it follows from another job, and the screen does without it meanwhile.
-    #[must_use]
     pub const fn at_leisure(&self) -> bool {
         matches!(self, Self::FirstSpread | Self::Spread | Self::Matters | Self::Sensitivities | Self::Watch)
     }
@@ -120,19 +117,16 @@ pub struct Step {
 
 impl Step {
     /// A result, and nothing left to do.
-    #[must_use]
     pub fn done(result: Command) -> Self {
         Self { result: Some(result), then: Vec::new() }
     }
 
     /// No result yet.
-    #[must_use]
     pub fn more(left: impl Job + 'static) -> Self {
         Self::default().and(left)
     }
 
     /// The same with another job to follow.
-    #[must_use]
     pub fn and(mut self, job: impl Job + 'static) -> Self {
         self.then.push(Box::new(job));
         self
@@ -154,7 +148,6 @@ pub enum Order {
 ///
 /// - `what` — "Looking at the swap"
 /// - `mend` — what to try before the design is sent to the makers of the program
-#[must_use]
 pub fn fault(field: &str, what: &str, mend: &str) -> Note {
     Note::error(
         field,

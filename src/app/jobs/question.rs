@@ -15,7 +15,6 @@ pub struct Question {
 
 impl Question {
     /// The question that the design on the bench puts now.
-    #[must_use]
     pub fn of(state: &State) -> Self {
         Self { number: state.question, scenario: state.scenario(), line: state.asked_line() }
     }

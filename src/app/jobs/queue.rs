@@ -40,13 +40,11 @@ impl Queue {
     }
 
     /// How long to wait for other orders before the next piece; `None` if nothing is to be done.
-    #[must_use]
     pub fn pause(&self) -> Option<Duration> {
         self.waiting.keys().next().map(Key::pause)
     }
 
     /// Whether nobody is there to be told any more.
-    #[must_use]
     pub const fn ended(&self) -> bool {
         self.ended
     }

@@ -28,7 +28,6 @@ pub struct SpreadJob {
 
 impl SpreadJob {
     /// A spread with nothing worked out.
-    #[must_use]
     pub fn new(question: &Question, pots: usize) -> Self {
         Self { question: question.clone(), pots, stage: Stage::First }
     }

@@ -30,7 +30,6 @@ pub struct SweepJob {
 
 impl SweepJob {
     /// A sweep with nothing worked out.
-    #[must_use]
     pub const fn new(number: u64, scenario: OwnedScenario, ask: SweepAsk) -> Self {
         Self { number, scenario, ask, begun: None, pictured: 0 }
     }

@@ -16,7 +16,6 @@ pub struct Worker {
 
 impl Worker {
     /// Starts the thread on a queue. `wake` is called after each result.
-    #[must_use]
     pub fn start(queue: Queue, wake: impl Fn() + Send + 'static) -> Self {
         let (orders, inbox) = mpsc::channel();
         let (outbox, results) = mpsc::channel();

@@ -78,14 +78,12 @@ pub fn parse(field: &str, text: &str, set: SpoonSet) -> Result<Amount, Note> {
 }
 
 /// The amount to six figures, quarters of household measures as signs; [`parse`] reads it back.
-#[must_use]
 pub fn format(amount: Amount) -> String {
     amount.text(6)
 }
 
 impl Amount {
     /// The amount to so many significant figures.
-    #[must_use]
     pub fn text(self, figures: usize) -> String {
         match self {
             Self::Plain(count) => count_text(count, figures, false),

@@ -31,7 +31,6 @@ choices! {
 
 impl SpoonSet {
     /// Tablespoon, mL.
-    #[must_use]
     pub const fn tablespoon_ml(self) -> f64 {
         match self {
             Self::Metric | Self::Imperial => 15.0,
@@ -41,7 +40,6 @@ impl SpoonSet {
     }
 
     /// Teaspoon, mL.
-    #[must_use]
     pub const fn teaspoon_ml(self) -> f64 {
         match self {
             Self::Metric | Self::Imperial | Self::Australian => 5.0,
@@ -50,7 +48,6 @@ impl SpoonSet {
     }
 
     /// Cup, mL.
-    #[must_use]
     pub const fn cup_ml(self) -> f64 {
         match self {
             Self::Metric | Self::Australian => 250.0,
@@ -63,7 +60,6 @@ impl SpoonSet {
     ///
     /// Source: published, NIST Handbook 44 appendix C (US 1/128 gallon of 231 cubic inches); UK Weights and Measures
     /// Act 1985, schedule 1 (gallon of 4.54609 L, 1/160 of it).
-    #[must_use]
     pub const fn fluid_ounce_ml(self) -> Option<f64> {
         match self {
             Self::Metric | Self::Australian => None,
@@ -76,7 +72,6 @@ impl SpoonSet {
 /// A volume in cups or spoons to the nearest quarter, from ten on to the whole, with the mL of one: "1½ tbsp (15 mL)".
 ///
 /// Under an eighth of a teaspoon the answer is "a pinch: weigh it".
-#[must_use]
 pub fn spoons(ml: f64, set: SpoonSet) -> String {
     let (measure, size) = if ml >= 0.99 * set.cup_ml() {
         (Measure::Cup, set.cup_ml())

@@ -27,7 +27,6 @@ const FIGURES: usize = 3;
 
 impl Said<'_> {
     /// The measure that is shown: the line's own one, unless spoon set or density do not bear it.
-    #[must_use]
     pub fn shown(&self) -> Measure {
         if self.own == Some(self.by) || self.bears(self.by) { self.by } else { self.own.unwrap_or_default() }
     }
@@ -39,14 +38,12 @@ impl Said<'_> {
     }
 
     /// Text of the field; nothing where the lever's own unit is shown.
-    #[must_use]
     pub fn text(&self, value: f64) -> Option<String> {
         let by = self.shown();
         if self.own == Some(by) { None } else { self.amount(by, value).map(|a| a.text(FIGURES)) }
     }
 
     /// The lever's number as so many of a measure.
-    #[must_use]
     pub fn amount(&self, m: Measure, value: f64) -> Option<Amount> {
         let one = m.grams(self.set, self.g_per_ml)?;
         Some(Amount::Total(value * self.g_per_unit / one, m))
@@ -102,7 +99,6 @@ impl Said<'_> {
     }
 
     /// What stands beside the field: grams for the whole design, and spoons or the measure's own size.
-    #[must_use]
     pub fn beside(&self, value: f64) -> String {
         let by = self.shown();
         let grams = grams_words(value * self.g_per_unit);
@@ -116,7 +112,6 @@ impl Said<'_> {
     }
 
     /// The same in whole words, for hovers: what for, how far off, and what to do about it.
-    #[must_use]
     pub fn hover(&self, value: f64) -> String {
         let by = self.shown();
         let grams = value * self.g_per_unit;
@@ -146,7 +141,6 @@ impl Said<'_> {
     }
 
     /// Every measure that can be picked, with the amount in it.
-    #[must_use]
     pub fn choices(&self, value: f64, own_text: &str) -> Vec<(Measure, String)> {
         let mut all = Vec::new();
         for m in Measure::ALL {

@@ -69,7 +69,6 @@ impl Measure {
     /// Sources: ounce and pound published (NIST Handbook 44 appendix C); dessertspoon 10 mL from memory; pint and quart
     /// 16 and 32 US fluid ounces, 20 and 40 imperial ones (as the fluid ounce); dash and pinch 1/8 and 1/16 teaspoon,
     /// knife tip 0.25 g, common practice.
-    #[must_use]
     pub fn size(self, set: SpoonSet) -> Option<Size> {
         let tsp = set.teaspoon_ml();
         let ounces = |us: f64, imperial: f64| {
@@ -101,7 +100,6 @@ impl Measure {
     }
 
     /// Grams in one of it, for what weighs `g_per_ml` as it lies in the spoon or jug. A volume needs that density.
-    #[must_use]
     pub fn grams(self, set: SpoonSet, g_per_ml: Option<f64>) -> Option<f64> {
         match self.size(set)? {
             Size::Grams(grams) => Some(grams),
@@ -110,7 +108,6 @@ impl Measure {
     }
 
     /// How much one of it really holds, as a share of what is meant: bounds of the middle 90 %, with their source.
-    #[must_use]
     pub fn real_share(self) -> Cited {
         let (low, high, kind, text) = match self {
             Self::Gram | Self::Kilogram | Self::Ounce | Self::Pound => {
@@ -147,7 +144,6 @@ impl Measure {
     }
 
     /// What a maker should know before measuring so; nothing for scales, jugs and level spoons.
-    #[must_use]
     pub const fn advice(self) -> Option<&'static str> {
         match self {
             Self::KnifeTip => Some("A knife tip is 0.1 to 0.5 g: weigh it, or make a 1:10 powder"),
@@ -163,7 +159,6 @@ impl Measure {
     }
 
     /// The short word, for one or for several.
-    #[must_use]
     pub const fn word(self, several: bool) -> &'static str {
         match (self, several) {
             (Self::Gram, _) => "g",
@@ -195,7 +190,6 @@ impl Measure {
     }
 
     /// Counted in halves and quarters, and told apart by custom: spoons, cups and what is smaller.
-    #[must_use]
     pub const fn household(self) -> bool {
         !matches!(
             self,
@@ -205,7 +199,6 @@ impl Measure {
 
     /// What one household measure holds, "15 mL"; nothing for weights and litres. It stands wherever the word does: two
     /// customs, and two historic meanings of the imperial spoons, share one word.
-    #[must_use]
     pub fn of(self, set: SpoonSet) -> Option<String> {
         Some(match self.size(set).filter(|_| self.household())? {
             Size::Ml(ml) => ml_words(ml),
@@ -214,7 +207,6 @@ impl Measure {
     }
 
     /// For data files: what a base is said in where nothing is told.
-    #[must_use]
     pub const fn litre() -> Self {
         Self::Litre
     }

@@ -24,7 +24,6 @@ pub struct Difference {
 
 impl Difference {
     /// The difference in a sentence.
-    #[must_use]
     pub fn sentence(&self) -> String {
         let [own, other] = self.texture;
         let texture = if own == other {

@@ -18,7 +18,6 @@ const READ: &str = "read off its label";
 
 /// Puts the nearest entry with the label's figures in the place of the design's first base, as one step of undo. Nothing if
 /// no entry was found.
-#[must_use]
 pub fn into_design(study: &LabelStudy) -> Option<Edit> {
     let (key, figures) = study.line.as_ref()?;
     let swap = Edit::Swap(Shelf::Bases, 0, key.clone());
@@ -28,7 +27,6 @@ pub fn into_design(study: &LabelStudy) -> Option<Edit> {
 
 /// The label as an entry: the nearest one with the stated figures, and the rest as a design with this label would have it.
 /// Nothing if no entry was found.
-#[must_use]
 pub fn as_entry(reading: &LabelReading, study: &LabelStudy, pantry: &Pantry) -> Option<Pantry> {
     let (key, stated) = study.line.as_ref()?;
     let like = find(&pantry.bases, key)?;

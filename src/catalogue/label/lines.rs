@@ -24,7 +24,6 @@ pub struct LineTold {
 }
 
 /// Every line of the text that is not blank, in order: none is dropped.
-#[must_use]
 pub fn lines(text: &str, reading: &LabelReading) -> Vec<LineTold> {
     let mut out = Vec::new();
     for (at, raw) in text.lines().enumerate() {

@@ -58,13 +58,11 @@ pub struct LabelStudy {
 
 impl LabelStudy {
     /// The cream share in words, if it is a coconut product whose fat is told.
-    #[must_use]
     pub fn cream_words(&self) -> Option<String> {
         self.cream_share.map(facts::cream_words)
     }
 
     /// The kind in words, how sure, and why: "coconut (sure: …)", "not known: …".
-    #[must_use]
     pub fn kind_words(&self) -> String {
         match self.kind {
             Some(kind) => format!("{} ({}: {})", kind.words(), self.kind_sure.words(), self.kind_why),
@@ -73,14 +71,12 @@ impl LabelStudy {
     }
 
     /// A figure per 100 g.
-    #[must_use]
     pub fn value(&self, nutrient: Nutrient) -> Option<&Value> {
         self.values.iter().find(|v| v.nutrient == nutrient)
     }
 }
 
 /// What the label says with no model: kind, entry, figures, warnings, class.
-#[must_use]
 pub fn infer(reading: &LabelReading, pantry: &Pantry) -> LabelStudy {
     let (kind, kind_sure, kind_why) = infer::kind(reading);
     let mut out = LabelStudy { kind, kind_sure, kind_why, ..LabelStudy::default() };
@@ -107,7 +103,6 @@ pub fn infer(reading: &LabelReading, pantry: &Pantry) -> LabelStudy {
 }
 
 /// As [`infer()`], with the forecast beside the reference base of the kind.
-#[must_use]
 pub fn study(reading: &LabelReading, pantry: &Pantry, kitchen: &Kitchen, learnt: &Learnt) -> LabelStudy {
     let mut out = infer(reading, pantry);
     if let (Some(kind), Some((key, figures))) = (out.kind, &out.line) {

@@ -25,7 +25,6 @@ pub struct Diet {
 
 impl Diet {
     /// Whether a diet lets it in; what is no food is let in by all.
-    #[must_use]
     pub const fn meets(self, wish: Wish) -> bool {
         !self.food
             || match wish {
@@ -39,7 +38,6 @@ impl Diet {
     }
 
     /// What it meets, in words; empty for what is no food.
-    #[must_use]
     pub fn words(self) -> Vec<&'static str> {
         if !self.food {
             return Vec::new();

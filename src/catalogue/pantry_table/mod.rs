@@ -40,7 +40,6 @@ pub enum Cell {
 
 impl Cell {
     /// How it reads.
-    #[must_use]
     pub fn text(&self) -> &str {
         match self {
             Self::Words(text) | Self::Number(_, text) => text,
@@ -79,7 +78,6 @@ choices! {
 
 impl Wish {
     /// What passes, in a sentence.
-    #[must_use]
     pub const fn tip(self) -> &'static str {
         match self {
             Self::Vegan => "Nothing of an animal in it",
@@ -106,7 +104,6 @@ pub struct Filter {
 
 impl Filter {
     /// Whether everything passes.
-    #[must_use]
     pub fn is_open(&self) -> bool {
         self.text.trim().is_empty() && !self.only_own && !self.diet.contains(&true)
     }
@@ -128,7 +125,6 @@ pub struct Sort {
 
 impl Sort {
     /// After a press on a column's head: by it, then from its end, then by it again.
-    #[must_use]
     pub fn pressed(self, column: usize) -> Self {
         let again = self.column == Some(column);
         Self { column: Some(column), reversed: again && !self.reversed }
@@ -144,7 +140,6 @@ pub struct Table {
 
 impl Table {
     /// The entries of a kind, or all entries, in the order of the pantry; own ones come last.
-    #[must_use]
     pub fn of(pantry: &Pantry, own: &OwnPantry, kind: Option<EntryKind>, spoons: SpoonSet) -> Self {
         let mut rows = Vec::new();
         let columns = columns::columns(kind);
@@ -162,7 +157,6 @@ impl Table {
     }
 
     /// Places of the rows that pass, in order. Equal ones keep the order of the pantry, blanks come last.
-    #[must_use]
     pub fn shown(&self, filter: &Filter, sort: Sort) -> Vec<usize> {
         let words: Vec<String> = filter.text.split_whitespace().map(str::to_lowercase).collect();
         let mut out: Vec<usize> =
@@ -220,7 +214,6 @@ impl Order {
 }
 
 /// How many entries each kind has, and how many of them are the maker's own, in the order of [`EntryKind::ALL`].
-#[must_use]
 pub fn counts(pantry: &Pantry, own: &OwnPantry) -> Vec<(EntryKind, usize, usize)> {
     EntryKind::ALL
         .into_iter()

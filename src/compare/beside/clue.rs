@@ -108,7 +108,6 @@ impl Clue {
     }
 
     /// The clause of what counts most for a time that is later, or sooner.
-    #[must_use]
     pub fn clause(&self, later: bool) -> Option<&str> {
         self.0.iter().find(|one| one.later.is_none_or(|l| l == later)).map(|one| one.clause.as_str())
     }

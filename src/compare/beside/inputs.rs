@@ -18,7 +18,6 @@ pub enum Value {
 
 impl Value {
     /// In words.
-    #[must_use]
     pub fn words(&self) -> String {
         match self {
             Self::Number(v, decimals, unit) => number::with_unit(*v, *decimals, unit),
@@ -27,7 +26,6 @@ impl Value {
     }
 
     /// Whether a maker would call both the same: rounding of the arithmetic does not count.
-    #[must_use]
     pub fn same(&self, other: &Self) -> bool {
         match (self, other) {
             (Self::Number(a, _, u), Self::Number(b, _, v)) => {
@@ -70,7 +68,6 @@ pub struct InputRow {
 
 impl InputRow {
     /// The value of a design in words.
-    #[must_use]
     pub fn words(&self, i: usize) -> String {
         match self.values.get(i).and_then(Option::as_ref) {
             Some(Value::Number(v, decimals, unit)) => number::with_unit(*v, self.decimals(*decimals), unit),
@@ -80,7 +77,6 @@ impl InputRow {
     }
 
     /// How a design's number stands to the first one's: "+3 g/L"; empty for words.
-    #[must_use]
     pub fn difference(&self, i: usize) -> String {
         match (self.values.first(), self.values.get(i)) {
             (Some(Some(Value::Number(a, decimals, unit))), Some(Some(Value::Number(b, _, _)))) if a != b => {
@@ -118,7 +114,6 @@ impl InputRow {
 }
 
 /// The rows in which designs differ, in making order. What the mix is made of comes from the answers.
-#[must_use]
 pub fn rows(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Vec<InputRow> {
     let slots = lines::Slots::new(designs);
     let all: Vec<Vec<Input>> = designs

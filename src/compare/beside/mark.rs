@@ -10,7 +10,6 @@ pub enum Marker {
 }
 
 /// The marker of the design at a place.
-#[must_use]
 pub const fn marker(place: usize) -> Marker {
     match place % 4 {
         0 => Marker::Circle,
@@ -21,7 +20,6 @@ pub const fn marker(place: usize) -> Marker {
 }
 
 /// Ink and gap in turn, points, of the design at a place; empty is a solid line.
-#[must_use]
 pub const fn dash(place: usize) -> &'static [f32] {
     match place % 4 {
         0 => &[],

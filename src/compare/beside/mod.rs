@@ -59,21 +59,18 @@ pub struct Row {
 
 impl Row {
     /// A design's value in words.
-    #[must_use]
     pub fn words(&self, i: usize) -> String {
         let value = self.values.get(i).copied().flatten();
         self.outcome.words_of(value)
     }
 
     /// How a design stands to the first, in words; empty if there is nothing to say.
-    #[must_use]
     pub fn difference_words(&self, i: usize) -> String {
         let difference = self.differences.get(i).copied().flatten();
         difference.map_or_else(String::new, |d| self.outcome.difference_words(d))
     }
 
     /// What the row is of. When a design is ready is told by its possible pots here.
-    #[must_use]
     pub const fn name(&self) -> &'static str {
         match self.outcome {
             Outcome::ReadyFrom => "about half are ready by",
@@ -82,7 +79,6 @@ impl Row {
     }
 
     /// How a design stands to the first, and what a person notices of it; see [`Outcome::difference_line`].
-    #[must_use]
     pub fn difference_line(&self, i: usize, between: &str) -> String {
         let noticed = self.noticed.get(i).copied().unwrap_or_default();
         self.outcome.difference_line(self.differences.get(i).copied().flatten(), noticed, between)
@@ -127,7 +123,6 @@ struct Made<'a> {
 }
 
 /// Puts designs and their answers beside each other, without the causes.
-#[must_use]
 pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Beside {
     let names = names(designs.iter().map(|d| d.name.as_str()));
     let inputs = inputs::rows(designs, answers, pantry);
@@ -177,13 +172,11 @@ fn warnings(verdict: &Verdict) -> Vec<Advice> {
 
 impl Beside {
     /// The value of an outcome in one of the designs.
-    #[must_use]
     pub fn value(&self, outcome: Outcome, place: usize) -> Option<f64> {
         self.rows.iter().find(|r| r.outcome == outcome)?.values.get(place).copied()?
     }
 
     /// Whether a person would notice how a design stands to the first in an outcome.
-    #[must_use]
     pub fn noticed(&self, outcome: Outcome, place: usize) -> bool {
         let row = self.rows.iter().find(|r| r.outcome == outcome);
         row.is_some_and(|r| r.noticed.get(place).copied().unwrap_or_default())
@@ -230,7 +223,6 @@ pub fn beside_knowing(
 
 /// Hours from the first start to each, and that start; without one, all from nought: by the clock only where every design
 /// has a start, and none a day and a half after another.
-#[must_use]
 pub fn clocks(spans: &[Span]) -> (Vec<f64>, Option<Moment>) {
     let starts: Option<Vec<Moment>> = spans.iter().map(|s| s.start).collect();
     let by_clock = starts.and_then(|starts| {
@@ -242,13 +234,11 @@ pub fn clocks(spans: &[Span]) -> (Vec<f64>, Option<Moment>) {
 }
 
 /// Answers of designs in one kitchen, all looking as far ahead as the one that looks farthest.
-#[must_use]
 pub fn answers(ask: &Ask<'_>, designs: &[&Design]) -> Vec<Answer> {
     answers_knowing(ask, designs, Some(&mut Known::default()))
 }
 
 /// The same with the ready times that are known already; without any, the likely line stands in for the possible pots.
-#[must_use]
 pub fn answers_knowing(ask: &Ask<'_>, designs: &[&Design], mut known: Option<&mut Known>) -> Vec<Answer> {
     let mut all: Vec<Answer> = designs.iter().map(|design| answer(&Ask { design, ..*ask })).collect();
     let far = all.iter().map(|a| a.forecast.horizon_h).fold(0.0, f64::max);
@@ -264,7 +254,6 @@ pub fn answers_knowing(ask: &Ask<'_>, designs: &[&Design], mut known: Option<&mu
 }
 
 /// Names of designs; those that share one are numbered.
-#[must_use]
 pub fn names<'a>(all: impl IntoIterator<Item = &'a str>) -> Vec<String> {
     let mut out: Vec<String> = Vec::new();
     for name in all {

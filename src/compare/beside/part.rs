@@ -80,7 +80,6 @@ pub struct Pair {
 }
 
 impl Pair {
-    #[must_use]
     pub fn new(a: &Design, b: &Design) -> Self {
         let mut b = b.clone();
         apart(&mut b, &a.snapshot);
@@ -88,7 +87,6 @@ impl Pair {
     }
 
     /// Parts in which they differ.
-    #[must_use]
     pub fn differ(&self) -> Vec<Part> {
         let with = |part: Part| self.mixed(&[part]);
         let plain = self.mixed(&[]);
@@ -96,7 +94,6 @@ impl Pair {
     }
 
     /// The first design with some parts of the second. All entries of both are at hand.
-    #[must_use]
     pub fn mixed(&self, parts: &[Part]) -> Design {
         let mut out = self.a.clone();
         for part in parts {

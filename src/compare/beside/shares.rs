@@ -28,7 +28,6 @@ pub struct Player {
 
 impl Player {
     /// In words: "thickener", "pots and additives".
-    #[must_use]
     pub fn words(&self) -> String {
         match self.parts.as_slice() {
             [] => String::new(),
@@ -55,13 +54,11 @@ pub struct Because {
 
 impl Because {
     /// The whole difference, on the scale of the outcome.
-    #[must_use]
     pub fn whole(&self) -> f64 {
         self.shares.iter().sum()
     }
 
     /// How many mixes are left out, a sentence; nothing if none is.
-    #[must_use]
     pub fn left_out_sentence(&self) -> Option<String> {
         let verbs = if self.left_out == 1 { "gets there and is" } else { "get there and are" };
         (self.left_out > 0)

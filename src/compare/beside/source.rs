@@ -61,7 +61,6 @@ pub struct OfCase<'a>(pub &'a Case);
 
 impl OfCase<'_> {
     /// Whether its curves can be shown: a pot with readings of its hold.
-    #[must_use]
     pub fn shown(&self) -> bool {
         matches!(self.0.setup, Setup::Pot(_)) && self.0.readings.iter().any(|r| follows_the_hold(&r.what))
     }

@@ -5,7 +5,6 @@ use crate::Design;
 use potset_base::number;
 
 /// The name of an edit in the undo menu: "Sugar 6.0 → 8.5 g/L" where the old value is known.
-#[must_use]
 pub fn label(before: &Design, edit: &Edit) -> String {
     let moved = |what: &str, old: Option<f64>, new: f64, decimals: usize, unit: &str| {
         let new = number::with_unit(new, decimals, unit);

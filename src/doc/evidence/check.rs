@@ -30,7 +30,6 @@ const STOPS: Range = ("h", 0.0, 96.0);
 const DAYS: Range = ("d", 0.0, 400.0);
 
 /// The first thing that is wrong with a case; nothing if it is in order.
-#[must_use]
 pub fn fault(case: &Case) -> Option<Note> {
     let texts =
         [("key", &case.key), ("name", &case.name), ("citation", &case.citation), ("assumed", &case.assumed)];
@@ -214,7 +213,6 @@ fn prior(prior: Option<Prior>, field: &str, range: Range) -> Option<Note> {
 }
 
 /// The first entry of the pantry that a case names and the pantry lacks, as a note on its field.
-#[must_use]
 pub fn lacks(case: &Case, pantry: &Pantry) -> Option<Note> {
     let Setup::Pot(pot) = &case.setup else { return None };
     let organism = || {

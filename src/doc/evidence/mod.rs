@@ -63,7 +63,6 @@ choices! {
 
 impl Mark {
     /// In words.
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Calibrate => "helped to set shared parameters",
@@ -218,7 +217,6 @@ fn of_case(i: usize, note: Note) -> Note {
 
 impl Case {
     /// How far the case speaks for the model.
-    #[must_use]
     pub const fn mark(&self) -> Mark {
         match (self.role, self.seen) {
             (Role::Calibrate, _) => Mark::Calibrate,
@@ -228,7 +226,6 @@ impl Case {
     }
 
     /// What is wrong with the case as data, if anything.
-    #[must_use]
     pub fn fault(&self) -> Option<Note> {
         check::fault(self)
     }

@@ -101,7 +101,6 @@ pub enum What {
 
 impl What {
     /// Unit of the value.
-    #[must_use]
     pub const fn unit(&self) -> &'static str {
         match self {
             Self::Ph(_) | Self::PhAtSteepest | Self::PhAsSoonAs { .. } | Self::StoredPh(_) => "pH",
@@ -134,13 +133,11 @@ impl What {
     }
 
     /// Whether scatter is a factor, so that differences are those of logarithms.
-    #[must_use]
     pub const fn by_factor(&self) -> bool {
         matches!(self, Self::Yield { .. } | Self::Viscosity { .. } | Self::Emulsion { .. })
     }
 
     /// The usual scatter of such a reading, one sigma, where its source gives none. Source: assumed.
-    #[must_use]
     pub fn usual_scatter(&self, v: f64) -> f64 {
         match self {
             Self::Ph(_) | Self::PhAtSteepest | Self::PhAsSoonAs { .. } | Self::StoredPh(_) => 0.1,
@@ -175,7 +172,6 @@ impl What {
 
     /// The least scatter that a reading is given, one sigma: what a source prints is often only that of repeats in one
     /// laboratory, on one milk. Source: assumed, a quarter to a half of the usual scatter.
-    #[must_use]
     pub fn least_scatter(&self, v: f64) -> f64 {
         match self {
             Self::HoursTo(_) | Self::HoursToSteepest | Self::SteepestFall => 0.05 * v,
@@ -185,7 +181,6 @@ impl What {
     }
 
     /// The reading in words.
-    #[must_use]
     pub fn words(&self) -> String {
         let n = number::plain;
         match self {
@@ -267,7 +262,6 @@ pub struct Reading {
 
 impl Reading {
     /// One sigma in the unit of the reading (or as a factor), and the kind of its source.
-    #[must_use]
     pub fn sigma(&self) -> (f64, SourceKind) {
         let (own, kind) = match self.scatter {
             Scatter::Usual => return (self.what.usual_scatter(self.v), SourceKind::Assumed),
@@ -284,7 +278,6 @@ impl Reading {
     }
 
     /// A forecast's difference from the reading, in sigmas.
-    #[must_use]
     pub fn difference(&self, forecast: f64) -> f64 {
         let sigma = self.sigma().0;
         if self.what.by_factor() {
@@ -295,7 +288,6 @@ impl Reading {
     }
 
     /// What is wrong with it as data, if anything.
-    #[must_use]
     pub fn fault(&self) -> Option<String> {
         let what = self.what.words();
         if !self.v.is_finite() || (self.what.by_factor() && self.v <= 0.0) {

@@ -142,7 +142,6 @@ pub fn read<T: Saved>(bytes: &[u8]) -> Result<T, Note> {
 }
 
 /// Whether a file is another program's or a newer version's: it may be whole, and is not ours to move or write over.
-#[must_use]
 pub fn foreign<T: Saved>(bytes: &[u8]) -> bool {
     let head = std::str::from_utf8(bytes).ok().and_then(|text| options().from_str::<Head>(text).ok());
     head.is_some_and(|head| head.format != T::FORMAT || head.version > T::VERSION)
@@ -181,7 +180,6 @@ fn checked(design: &Design, bytes: &[u8]) -> Result<(), Note> {
 }
 
 /// A note about a field of a file with the line on which the field stands, where it can be found.
-#[must_use]
 pub fn placed(bytes: &[u8], note: Note) -> Note {
     let line = std::str::from_utf8(bytes).ok().and_then(|text| place::line_of(text, &note.field));
     match line {
@@ -191,7 +189,6 @@ pub fn placed(bytes: &[u8], note: Note) -> Note {
 }
 
 /// Whether bytes begin like a saved design, be it whole or torn.
-#[must_use]
 pub fn is_design(head: &[u8]) -> bool {
     /// Bytes in which the format's name stands, behind a comment at most.
     const NAMED_BY: usize = 4096;
@@ -202,7 +199,6 @@ pub fn is_design(head: &[u8]) -> bool {
 }
 
 /// The note for a file that is too large to be one of ours.
-#[must_use]
 pub fn too_large(bytes: u64) -> Note {
     Note {
         sentence: format!("It has {} MB; designs stay under {} MB", bytes >> 20, MOST_BYTES >> 20),

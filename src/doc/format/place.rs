@@ -15,7 +15,6 @@ enum Token<'a> {
 /// The line, from 1, on which a field such as `sugars[1].g_per_l` stands. Where the file leaves the field out, it is the
 /// line of what would hold it. A file without an envelope is its own body. A name that is no field of the body itself, such as `vessel`, is looked for in all of it
 /// but the snapshot of the pantry.
-#[must_use]
 pub fn line_of(text: &str, field: &str) -> Option<usize> {
     let tokens = tokens(text);
     let start = tokens.iter().position(|(_, token)| *token == Token::Open('('))?;

@@ -3,26 +3,22 @@
 use super::vocabulary::vocabulary;
 
 /// The usual name of a number.
-#[must_use]
 pub fn name(number: u16) -> Option<&'static str> {
     vocabulary().additives.usual(&number)
 }
 
 /// The number of a name, which must be the whole name in lower case and British spelling.
-#[must_use]
 pub fn number(name: &str) -> Option<u16> {
     vocabulary().additives.get(name).copied()
 }
 
 /// Reads "e202", "ins 211", "e 341(iii)", "e450i": the whole text must be one number.
-#[must_use]
 pub fn code(text: &str) -> Option<u16> {
     let rest = text.strip_prefix("ins").or_else(|| text.strip_prefix('e'))?;
     bare(rest.trim_start_matches([' ', '-', '.', ':']))
 }
 
 /// Reads a bare number of an additive, "412" or "341(iii)".
-#[must_use]
 pub fn bare(text: &str) -> Option<u16> {
     let digits = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
     let tail = text[digits..].trim_matches(|c| matches!(c, '(' | ')' | ' '));

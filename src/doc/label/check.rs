@@ -21,7 +21,6 @@ const KJ_PER_KCAL: f64 = 4.184;
 const ROUNDING: f64 = 0.5;
 
 /// All doubts about the figures, none of which changes them.
-#[must_use]
 pub fn doubts(label: &LabelReading) -> Vec<Note> {
     let mut all = Vec::new();
     basis(label, &mut all);
@@ -85,7 +84,6 @@ fn most(label: &LabelReading) -> f64 {
 
 /// The figures that cannot be true, as far as the label itself tells: more than the whole, parts above their whole (then
 /// either may be wrong), and what adds up to more than there is.
-#[must_use]
 pub fn impossible(label: &LabelReading) -> Vec<Nutrient> {
     let of = |n: Nutrient| label.per_100(n).unwrap_or(0.0);
     let grams = [Fat, Saturates, Carbohydrate, Sugars, AddedSugars, Fibre, Protein, Salt];

@@ -74,7 +74,6 @@ pub struct Meaning {
 }
 
 /// The shipped words.
-#[must_use]
 pub fn meaning() -> &'static Meaning {
     static WORDS: LazyLock<Meaning> = LazyLock::new(|| lexicon::shipped(TEXT));
     &WORDS
@@ -82,14 +81,12 @@ pub fn meaning() -> &'static Meaning {
 
 impl Meaning {
     /// Whether an additive of this number does something to a pot.
-    #[must_use]
     pub fn does(&self, number: u16, what: Does) -> bool {
         let ranges = self.additives.iter().filter(|(does, _)| *does == what).flat_map(|(_, ranges)| ranges);
         ranges.into_iter().any(|(first, last)| (*first..=*last).contains(&number))
     }
 
     /// The class of coconut product that a name says, by its words in lower case.
-    #[must_use]
     pub fn coconut_class(&self, name: &[&str]) -> Option<CoconutClass> {
         let any = |words: &Words| name.iter().any(|word| words.has(word));
         let says = |c: &&ClassWords| {

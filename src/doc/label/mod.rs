@@ -38,7 +38,6 @@ pub enum Portion {
 
 impl Portion {
     /// g or mL; cups and spoons as the metric ones.
-    #[must_use]
     pub fn size(self) -> f64 {
         match self {
             Self::Grams(v) | Self::Millilitres(v) => v,
@@ -47,7 +46,6 @@ impl Portion {
     }
 
     /// The smallest and the largest that it can mean: customs of spoons and cups differ.
-    #[must_use]
     pub fn bounds(self) -> (f64, f64) {
         let Self::Household(count, measure) = self else { return (self.size(), self.size()) };
         SpoonSet::ALL
@@ -57,7 +55,6 @@ impl Portion {
     }
 
     /// "80 mL", "1 cup".
-    #[must_use]
     pub fn words(self) -> String {
         match self {
             Self::Grams(v) => format!("{v} g"),
@@ -89,7 +86,6 @@ pub enum Basis {
 
 impl Basis {
     /// In words, as a heading of a label.
-    #[must_use]
     pub fn words(self) -> String {
         match self {
             Self::Per100G => "per 100 g".to_owned(),
@@ -127,12 +123,10 @@ choices! {
 
 impl Nutrient {
     /// Place in [`Nutrient::ALL`].
-    #[must_use]
     pub const fn index(self) -> usize {
         self as usize
     }
 
-    #[must_use]
     pub const fn unit(self) -> &'static str {
         match self {
             Self::EnergyKj => "kJ",
@@ -154,7 +148,6 @@ pub enum Amount {
 
 impl Amount {
     /// The likely amount: half of an upper bound (assumed), nothing for a trace.
-    #[must_use]
     pub const fn likely(self) -> f64 {
         match self {
             Self::Exactly(v) => v,
@@ -240,13 +233,11 @@ pub struct LabelReading {
 
 impl LabelReading {
     /// The figure as stated.
-    #[must_use]
     pub const fn figure(&self, nutrient: Nutrient) -> Option<Figure> {
         self.figures[nutrient.index()]
     }
 
     /// What a stated figure is multiplied by for 100 g or 100 mL; `None` for a serving of unknown size.
-    #[must_use]
     pub fn to_100(&self) -> Option<f64> {
         match self.basis {
             Basis::Per100G | Basis::Per100Ml | Basis::NotSaid => Some(1.0),
@@ -256,7 +247,6 @@ impl LabelReading {
     }
 
     /// Whether the figures are for a volume.
-    #[must_use]
     pub const fn by_volume(&self) -> bool {
         matches!(
             self.basis,
@@ -265,14 +255,12 @@ impl LabelReading {
     }
 
     /// The likely amount per 100 g or 100 mL.
-    #[must_use]
     pub fn per_100(&self, nutrient: Nutrient) -> Option<f64> {
         Some(self.figure(nutrient)?.amount.likely() * self.to_100()?)
     }
 
     /// Least and most per 100 g or 100 mL. A figure that is printed for 100 is taken as it stands; one that is worked out from a
     /// serving is off by half of its last digit, and by what a cup or spoon may hold. "Less than" reaches from nothing to all.
-    #[must_use]
     pub fn bounds_per_100(&self, nutrient: Nutrient) -> Option<(f64, f64)> {
         let figure = self.figure(nutrient)?;
         let likely = self.per_100(nutrient)?;
@@ -292,13 +280,11 @@ impl LabelReading {
     }
 
     /// Whether nothing at all was understood.
-    #[must_use]
     pub fn is_empty(&self) -> bool {
         self.ingredients.is_empty() && self.figures.iter().all(Option::is_none) && self.name.is_none()
     }
 
     /// Every ingredient at every depth, in the label's order.
-    #[must_use]
     pub fn all_ingredients(&self) -> Vec<&Ingredient> {
         fn below<'a>(list: &'a [Ingredient], all: &mut Vec<&'a Ingredient>) {
             for one in list {

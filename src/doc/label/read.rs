@@ -8,7 +8,6 @@ use super::vocabulary::vocabulary;
 use super::{Basis, Ingredient, LabelReading, Line, claims, ingredients};
 
 /// Reads a label. Nothing is dropped: every line that is not blank is understood or in `unread`.
-#[must_use]
 pub fn read(text: &str) -> LabelReading {
     let mut reader = Reader::default();
     for (at, raw) in text.lines().enumerate() {

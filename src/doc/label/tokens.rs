@@ -18,7 +18,6 @@ pub enum Kind {
 }
 
 /// A line with odd blanks, dashes and marks made plain. Doing it twice changes nothing.
-#[must_use]
 pub fn clean(raw: &str) -> String {
     let plain: String = raw
         .chars()
@@ -37,7 +36,6 @@ pub fn clean(raw: &str) -> String {
 }
 
 /// Takes a clean line apart.
-#[must_use]
 pub fn tokens(line: &str) -> Vec<Token> {
     let chars: Vec<char> = line.to_lowercase().chars().collect();
     let mut all = Vec::new();
@@ -91,7 +89,6 @@ pub enum Thousands {
 }
 
 /// The value of digits. A leading nought makes the sign a decimal one in any case ("0,125").
-#[must_use]
 pub fn value(digits: &str, thousands: Thousands) -> Option<f64> {
     let marks: Vec<(usize, char)> = digits.char_indices().filter(|(_, c)| matches!(c, '.' | ',')).collect();
     let grouped = |text: &str, sign: char| {
@@ -132,7 +129,6 @@ pub fn value(digits: &str, thousands: Thousands) -> Option<f64> {
 }
 
 /// The words of a line, for a match by whole words.
-#[must_use]
 pub fn words(line: &str) -> Vec<String> {
     tokens(line).into_iter().filter_map(|t| if let Kind::Word(w) = t.kind { Some(w) } else { None }).collect()
 }

@@ -4,7 +4,6 @@ use super::{Amount, Basis, Ingredient, LabelReading, Nutrient};
 use potset_base::words::capital;
 
 /// Writes a reading. Lines that were not understood follow at the end, marked with a question mark.
-#[must_use]
 pub fn write(label: &LabelReading) -> String {
     let mut lines = Vec::new();
     lines.extend(label.name.as_ref().map(|name| format!("Product: {name}")));
@@ -48,7 +47,6 @@ fn list(all: &[Ingredient]) -> String {
 }
 
 /// One ingredient as the label would give it: "stabiliser: guar gum 0.3 %", "coconut milk 60 % (coconut, water)".
-#[must_use]
 pub fn ingredient(one: &Ingredient) -> String {
     let mut text = match one.role.map(super::Role::words) {
         Some(role) if role != one.name => format!("{role}: {}", one.name),

@@ -66,7 +66,6 @@ fn tidy(all: &[String]) -> Vec<String> {
 }
 
 /// A name for a copy that no entry of the kind has yet: "Honey, my own", "Honey, my own 2".
-#[must_use]
 pub fn copy_name(all: &Pantry, kind: EntryKind, name: &str) -> String {
     let first = format!("{name}, my own");
     let mut free = first.clone();

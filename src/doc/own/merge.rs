@@ -18,7 +18,6 @@ pub struct Merged {
 impl OwnPantry {
     /// This pantry with what others changed since `base`. Where both changed the same, this one stays, and theirs stands
     /// beside it under a name of its own; a change outlives a removal.
-    #[must_use]
     pub fn merged(&self, base: &Self, theirs: &Self) -> Merged {
         let mut merged = Merged { own: self.clone(), theirs: theirs.clone(), told: Vec::new() };
         if theirs == base {

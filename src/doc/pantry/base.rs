@@ -153,7 +153,6 @@ figures! {
 }
 
 /// All sugars together, g per 100 g.
-#[must_use]
 pub fn all_sugars(sugars: &[SugarShare]) -> f64 {
     sugars.iter().map(|share| share.g_per_100g.v).sum()
 }

@@ -116,7 +116,6 @@ choices! {
 
 impl Form {
     /// Whether it comes dry.
-    #[must_use]
     pub const fn dry(self) -> bool {
         matches!(self, Self::FreezeDried | Self::Capsule)
     }

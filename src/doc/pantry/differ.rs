@@ -25,7 +25,6 @@ pub struct Outdated {
 
 impl Outdated {
     /// The first changes in words: "composition.fat 17.5 → 18.2, and 2 more".
-    #[must_use]
     pub fn words(&self) -> String {
         let mut shown: Vec<String> =
             self.changes.iter().take(2).map(|c| format!("{} {} → {}", c.what, c.then, c.now)).collect();
@@ -37,7 +36,6 @@ impl Outdated {
 }
 
 /// Every entry of a snapshot that differs from the pantry. Tickets do not count: a price is of its day.
-#[must_use]
 pub fn outdated(snapshot: &Pantry, pantry: &Pantry) -> Vec<Outdated> {
     let mut out = Vec::new();
     for (kind, entry) in snapshot.all() {

@@ -118,13 +118,11 @@ figures! {
 
 impl Action {
     /// Whether it is a starch.
-    #[must_use]
     pub const fn starchy(&self) -> bool {
         matches!(self, Self::ColdStarch { .. } | Self::CookStarch { .. })
     }
 
     /// The sugars that it brings.
-    #[must_use]
     pub fn sugars(&self) -> &[SugarShare] {
         if let Self::Protein { sugars, .. } = self { sugars } else { &[] }
     }

@@ -75,7 +75,6 @@ pub trait Entry: Keyed + Figures {
 }
 
 /// What an entry says of itself against its allergens: vegan with milk or fish, gluten-free with a gluten cereal.
-#[must_use]
 pub fn contradiction(entry: &dyn Entry) -> Option<Note> {
     let holds = |is: fn(&Allergen) -> bool| entry.allergens().iter().filter_map(|a| allergen(a)).any(is);
     let tell = |title: &str, mend: &str| Some(Note::error(entry.name(), title, mend));

@@ -14,7 +14,6 @@ const TEXT: &str = include_str!("../../../assets/pantry_ranges.ron");
 static RANGES: LazyLock<Table<(f64, f64)>> = LazyLock::new(|| lexicon::shipped(TEXT));
 
 /// Everything that cannot be true of an entry.
-#[must_use]
 pub fn faults(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<Note> {
     let Some(entry) = pantry.entry(kind, key) else { return Vec::new() };
     let mut notes = Vec::new();

@@ -15,7 +15,6 @@ pub enum At<'a> {
 
 impl<'a> At<'a> {
     /// A place inside.
-    #[must_use]
     pub const fn to(&'a self, name: &'a str) -> Self {
         match self {
             Self::Unasked => Self::Unasked,
@@ -24,7 +23,6 @@ impl<'a> At<'a> {
     }
 
     /// The names with points between them: "thickeners.agar.action.stiffness_pa".
-    #[must_use]
     pub fn path(&self) -> String {
         match self {
             Self::In(Self::In(up, over), name) => format!("{}.{name}", Self::In(up, over).path()),
@@ -171,7 +169,6 @@ impl Pantry {
     }
 
     /// Every figure with its path.
-    #[must_use]
     pub fn figures(&self) -> Vec<(String, Cited)> {
         listed(self.clone())
     }

@@ -29,7 +29,6 @@ pub fn find<'a, T: Keyed>(list: &'a [T], key: &str) -> Option<&'a T> {
 }
 
 /// The entry with this key: a design's own copy, or else that of the pantry.
-#[must_use]
 pub fn either<'a, T: Listed>(own: &'a Pantry, shipped: &'a Pantry, key: &str) -> Option<&'a T> {
     own.get(key).or_else(|| shipped.get(key))
 }
@@ -96,7 +95,6 @@ macro_rules! kinds {
 
         impl EntryKind {
             /// The list, in words.
-            #[must_use]
             pub const fn many(self) -> &'static str {
                 match self {
                     $(Self::$kind => $many,)*
@@ -104,7 +102,6 @@ macro_rules! kinds {
             }
 
             /// The list, as the file names it.
-            #[must_use]
             pub const fn list(self) -> &'static str {
                 match self {
                     $(Self::$kind => stringify!($list),)*
@@ -114,7 +111,6 @@ macro_rules! kinds {
 
         impl Pantry {
             /// The entries of a kind, in order.
-            #[must_use]
             pub fn entries(&self, kind: EntryKind) -> Vec<&dyn Entry> {
                 match kind {
                     $(EntryKind::$kind => self.$list.iter().map(|e| e as &dyn Entry).collect(),)*
@@ -122,7 +118,6 @@ macro_rules! kinds {
             }
 
             /// An entry.
-            #[must_use]
             pub fn entry(&self, kind: EntryKind, key: &str) -> Option<&dyn Entry> {
                 match kind {
                     $(EntryKind::$kind => find(&self.$list, key).map(|e| e as &dyn Entry),)*
@@ -139,7 +134,6 @@ macro_rules! kinds {
             }
 
             /// Every cited figure of an entry with its path inside it: "composition.fat".
-            #[must_use]
             pub fn figures_of(&self, kind: EntryKind, key: &str) -> Vec<(String, Cited)> {
                 match kind {
                     $(EntryKind::$kind => find(&self.$list, key).cloned().map_or_else(Vec::new, listed),)*
@@ -147,7 +141,6 @@ macro_rules! kinds {
             }
 
             /// Whether both pantries hold the very same under this key, tickets included; cheap.
-            #[must_use]
             pub fn same_entry(&self, other: &Self, kind: EntryKind, key: &str) -> bool {
                 match kind {
                     $(EntryKind::$kind => same(&self.$list, &other.$list, key),)*
@@ -190,7 +183,6 @@ listed! {
 
 impl EntryKind {
     /// Unit of what is usual of an entry, as a person reads it.
-    #[must_use]
     pub const fn usual_unit(self) -> &'static str {
         match self {
             Self::Base | Self::Vessel => "L",
@@ -212,7 +204,6 @@ impl Pantry {
     }
 
     /// An entry by its type.
-    #[must_use]
     pub fn get<T: Listed>(&self, key: &str) -> Option<&T> {
         find(T::list(self), key)
     }
@@ -287,7 +278,6 @@ impl Pantry {
 }
 
 /// A key for a name: small letters and figures, the rest as an underscore; with a number if it is taken.
-#[must_use]
 pub fn key_for(name: &str, taken: impl Fn(&str) -> bool) -> String {
     let mut key = String::new();
     for c in name.to_lowercase().chars() {

@@ -82,7 +82,6 @@ figures! {
 
 impl Nutrients {
     /// True if nothing is known.
-    #[must_use]
     pub fn is_empty(&self) -> bool {
         *self == Self::default()
     }

@@ -28,7 +28,6 @@ pub struct Price {
 
 impl Price {
     /// Money per gram; volumes are weighed with a density, g/mL. Nothing if it buys nothing.
-    #[must_use]
     pub fn per_gram(self, density: f64) -> Option<f64> {
         let grams = self.buys
             * match self.by {
@@ -56,7 +55,6 @@ pub struct Ticket {
 
 impl Ticket {
     /// True if nothing is written on it.
-    #[must_use]
     pub fn is_blank(&self) -> bool {
         *self == Self::default()
     }

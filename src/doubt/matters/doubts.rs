@@ -20,7 +20,6 @@ pub struct Doubts {
 
 impl Doubts {
     /// Share that all unknowns together explain one by one, 0 to 1.
-    #[must_use]
     pub fn explained(&self) -> f64 {
         self.shares.iter().sum::<f64>().clamp(0.0, 1.0)
     }
@@ -28,7 +27,6 @@ impl Doubts {
     /// How far the sum of the shares of so many unknowns is off by chance, one sigma.
     ///
     /// `√(2k)` times the share of one: the square of a normal deviate has the variance 2. Source: derived.
-    #[must_use]
     #[allow(clippy::cast_precision_loss, reason = "counts of unknowns")]
     pub fn off(&self, k: usize) -> f64 {
         (2.0 * k as f64).sqrt() * self.noise

@@ -55,14 +55,12 @@ pub struct Find {
 
 impl Find {
     /// By which factor the band of a watched outcome becomes narrower.
-    #[must_use]
     pub fn narrows(&self, i: usize) -> Option<f64> {
         let gone = self.shares.get(i)? * (1.0 - self.left?);
         Some((1.0 - gone).max(0.0).sqrt())
     }
 
     /// The largest of its shares.
-    #[must_use]
     pub fn most(&self) -> f64 {
         self.shares.iter().copied().fold(0.0, f64::max)
     }

@@ -72,14 +72,12 @@ impl Scale {
 
 impl Watched {
     /// What 9 of 10 pots come to: "0.26–7.2 Pa·s", "12.0 h or later".
-    #[must_use]
     pub fn span_words(&self) -> String {
         span_words(self.outcome, self.edges[0], self.edges[2])
     }
 
     /// The same where it is narrower by a factor about the middle, on the scale on which the doubts were shared out. Nothing where
     /// the end of the sheet cuts it off: that end would only be moved by looking further.
-    #[must_use]
     pub fn narrowed_words(&self, factor: f64) -> Option<String> {
         if self.edges.iter().any(|v| !v.is_finite()) {
             return None;
@@ -147,7 +145,6 @@ fn alike(spreader: &Spreader, outcome: Outcome) -> bool {
 }
 
 /// Finds out what matters, from a spread that is worked out. The same on any number of threads.
-#[must_use]
 pub fn matters(ask: &Ask<'_>, spreader: &Spreader) -> Matters {
     let numbers: Vec<usize> = spreader.made().map(|(k, _)| k).collect();
     let all = values(spreader);

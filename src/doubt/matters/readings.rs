@@ -31,7 +31,6 @@ pub struct Worth {
 
 impl Worth {
     /// What is gone of the bands on the whole, 0 to 1.
-    #[must_use]
     #[allow(clippy::cast_precision_loss, reason = "a handful")]
     pub fn gain(&self) -> f64 {
         let n = self.narrows.len().max(1) as f64;

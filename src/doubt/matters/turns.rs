@@ -116,14 +116,12 @@ const ONE_WAY: f64 = 10.0;
 
 impl Turn {
     /// Effect of the turn in steps that a person would notice.
-    #[must_use]
     pub fn steps(&self, i: usize) -> f64 {
         self.felt.get(i).copied().unwrap_or_default()
     }
 
     /// The strongest of its effects in steps that a person would notice: of a small turn over a like share of every lever's
     /// usual span, the told effect in proportion; of one back to usual as it is.
-    #[must_use]
     pub fn strength(&self) -> f64 {
         let over = |i: usize| match self.effects.get(i) {
             // What comes there only one way is no more so for a larger turn.

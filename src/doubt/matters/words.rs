@@ -9,7 +9,6 @@ use potset_forecast::outcome::Outcome;
 const WORTH_TELLING: f64 = 0.95;
 
 /// A difference of a watched outcome: "×1.18 thicker", "2.1 h sooner".
-#[must_use]
 pub fn effect_words(outcome: Outcome, effect: Effect) -> String {
     let d = match effect {
         Effect::By(d) => d,
@@ -43,7 +42,6 @@ pub fn effect_words(outcome: Outcome, effect: Effect) -> String {
 }
 
 /// A watched outcome by the word that heads its column: that of its want, where it has none other.
-#[must_use]
 pub const fn head(outcome: Outcome) -> &'static str {
     match outcome {
         Outcome::SourAt => "pH 4.6",
@@ -54,7 +52,6 @@ pub const fn head(outcome: Outcome) -> &'static str {
 
 impl Turn {
     /// What is turned, and by how much: "Cold-swelling rice starch +1.0 g/L", "Hold at: back to usual (40.0 °C)".
-    #[must_use]
     pub fn name(&self) -> String {
         if self.way != Way::Little {
             let to = self.lever.value + self.by;
@@ -74,7 +71,6 @@ impl Turn {
     }
 
     /// What it changes of the verdict, and its effects that a person would notice, or else the strongest one.
-    #[must_use]
     pub fn effects_words(&self) -> String {
         // What the verdict says of the time is not said again.
         let said_by_then = |i: &usize| {
@@ -127,7 +123,6 @@ impl Scale {
 
 impl Watched {
     /// How much straight lines explain, and of what.
-    #[must_use]
     pub fn explained_words(&self) -> String {
         let share = number::fixed(100.0 * self.explained, 0);
         format!(
@@ -140,7 +135,6 @@ impl Watched {
 
 impl Find {
     /// What finding out does to the outcome that it does most to: "ready from ± 5.1 h to ± 1.5 h".
-    #[must_use]
     pub fn gain_words(&self, watched: &[Watched]) -> String {
         let most = (0..watched.len()).max_by(|a, b| self.shares[*a].total_cmp(&self.shares[*b]));
         let Some(i) = most else { return String::new() };
@@ -157,13 +151,11 @@ impl Find {
 
 impl Worth {
     /// When to take it.
-    #[must_use]
     pub fn when(&self) -> String {
         self.at_h.map_or_else(|| "before the hold".to_owned(), |h| format!("at {}", number::hours(h)))
     }
 
     /// What it does to the bands that it narrows most, two at the most.
-    #[must_use]
     pub fn gain_words(&self, watched: &[Watched]) -> String {
         let mut order: Vec<usize> = (0..watched.len()).collect();
         order.sort_by(|a, b| self.narrows[*a].total_cmp(&self.narrows[*b]));
@@ -193,7 +185,6 @@ impl Worth {
 
 impl Matters {
     /// What the shares are of, where any are told.
-    #[must_use]
     pub fn share_sentences(&self) -> Vec<&'static str> {
         let any = (!self.watched.is_empty()).then_some(SHARES);
         let per_hour = self.watched.iter().any(|w| w.scale == Scale::PerHour).then_some(PER_HOUR);
@@ -201,14 +192,12 @@ impl Matters {
     }
 
     /// Levers of which nobody notices anything, if there are any.
-    #[must_use]
     pub fn unnoticed_sentence(&self) -> Option<String> {
         let names = self.unnoticed.join(", ");
         (!names.is_empty()).then(|| format!("Small changes of these hardly matter: {names}"))
     }
 
     /// Everything as plain text, for the command line and the clipboard.
-    #[must_use]
     pub fn text(&self) -> String {
         let mut out = format!(
             "From {} pots that could come of this design.\n\nWhat 9 of 10 of them come to\n",

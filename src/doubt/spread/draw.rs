@@ -21,7 +21,6 @@ pub struct Place {
 
 impl Place {
     /// The place of an evenly spread number from 0 to 1.
-    #[must_use]
     pub fn of(unit: f64) -> Self {
         let share = LEFT_OUT + (1.0 - 2.0 * LEFT_OUT) * unit;
         Self { share, z: quantile::normal(share) }
@@ -31,7 +30,6 @@ impl Place {
     ///
     /// Each side of the likely value has its own width. What has a lower bound of 0 or more never goes below 0: under a
     /// bound `a` the tail is bent to `a·exp((x − a)/a)`. An even spread has its bounds as ends.
-    #[must_use]
     pub fn value(self, v: f64, spread: Spread) -> f64 {
         let sided = |v: f64, low: f64, high: f64| {
             let width = if self.z < 0.0 { v - low } else { high - v };
@@ -54,7 +52,6 @@ impl Place {
     }
 
     /// A factor between 1 and its bounds.
-    #[must_use]
     pub fn factor(self, low: f64, high: f64) -> f64 {
         if low < high { self.value(1.0, Spread::LogNormal(low, high)) } else { 1.0 }
     }
@@ -62,7 +59,6 @@ impl Place {
     /// A curve of shares from 0 to 1, all moved together; what is nought or whole stays so.
     ///
     /// They are moved as logits, by the half-width over `v (1 − v)`, this no less than 0.1 (assumed).
-    #[must_use]
     pub fn shares(self, curve: &Curve) -> Vec<(f64, f64)> {
         let moved = |v: f64| {
             if v <= 0.0 || v >= 1.0 {
@@ -75,7 +71,6 @@ impl Place {
     }
 
     /// A curve of positive rates, all by one factor: the half-width over the mean of the values.
-    #[must_use]
     #[allow(clippy::cast_precision_loss, reason = "a few points")]
     pub fn rates(self, curve: &Curve) -> Vec<(f64, f64)> {
         let mean = curve.points.iter().map(|p| p.1).sum::<f64>() / curve.points.len().max(1) as f64;

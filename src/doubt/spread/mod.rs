@@ -197,45 +197,38 @@ pub struct Spread {
 
 impl Spread {
     /// Pots that were forecast.
-    #[must_use]
     pub fn made(&self) -> usize {
         self.tried - self.failed.iter().map(|(_, n)| n).sum::<usize>()
     }
 
     /// Whether all pots are done.
-    #[must_use]
     pub const fn complete(&self) -> bool {
         self.tried >= self.wanted
     }
 
     /// The band of a curve.
-    #[must_use]
     pub fn band(&self, curve: Curve) -> Option<&Band> {
         self.bands.iter().find(|b| b.curve == curve)
     }
 
     /// A list that goes with the times of the spread, at a time.
-    #[must_use]
     pub fn value(&self, ys: &[f64], t_h: f64) -> f64 {
         curve(&self.t, ys, t_h)
     }
 
     /// Edges of a curve's band at a time.
-    #[must_use]
     pub fn at(&self, what: Curve, t_h: f64) -> Option<[f64; 5]> {
         let band = self.band(what)?;
         Some(std::array::from_fn(|k| curve(&self.t, &band.edges[k], t_h)))
     }
 
     /// What the pots come to.
-    #[must_use]
     pub fn outcome(&self, outcome: Outcome) -> Option<&OutcomeSpread> {
         self.outcomes.iter().find(|o| o.outcome == outcome)
     }
 
     /// The span in which all goals hold in at least a share of the pots, about the stop line if it can be. What opens it is
     /// the goal that comes to hold in most more pots there, and what closes it the one that is lost in most.
-    #[must_use]
     pub fn window(&self, share: f64) -> Option<Window> {
         let margin = self.all.iter().map(|p| p - share).collect();
         let all = [Goal { name: String::new(), margin }];

@@ -123,38 +123,32 @@ impl Sampler {
     }
 
     /// What varies.
-    #[must_use]
     pub const fn unknowns(&self) -> &Unknowns {
         &self.unknowns
     }
 
     /// The pot as it is likely, on the times of all pots.
-    #[must_use]
     pub const fn likely(&self) -> &Run {
         &self.likely
     }
 
     /// Times of all pots, h.
-    #[must_use]
     pub fn times(&self) -> &[f64] {
         &self.times
     }
 
     /// How many pots can be drawn.
-    #[must_use]
     pub fn pots(&self) -> usize {
         self.places.first().map_or(0, Vec::len)
     }
 
     /// The place of an unknown in a pot.
-    #[must_use]
     pub fn place(&self, unknown: usize, pot: usize) -> Place {
         self.places.get(unknown).and_then(|row| row.get(pot)).copied().unwrap_or_default()
     }
 
     /// The same doubts one by one: pots 2 i and 2 i + 1 have unknown i one sigma up and down and all else in the middle, the
     /// last pot has all in the middle. For finding out which doubt pulls the pots to one side.
-    #[must_use]
     pub fn one_by_one(mut self) -> Self {
         let n = self.places.len();
         let middle = Place { share: 0.5, z: 0.0 };
@@ -349,13 +343,11 @@ impl Sampler {
     }
 
     /// One sigma, as a logarithm, of what the laws of texture leave out and the drawn figures do not make up for.
-    #[must_use]
     pub const fn left_out(&self) -> f64 {
         self.left_out
     }
 
     /// One sigma of the chilled viscosity that the laws state for the likely pot once it is sour, as a logarithm.
-    #[must_use]
     pub fn stated(&self) -> f64 {
         let textures = self.likely.forecast.textures(self.looked_at_h());
         textures.map_or(0.0, |(_, chilled)| (chilled.high50 / chilled.low50).ln() / (2.0 * Z95))

@@ -45,13 +45,11 @@ impl Spreader {
     }
 
     /// The spread so far.
-    #[must_use]
     pub fn spread(&self) -> Spread {
         summary::summary(&self.sampler, &self.goals, &self.pots)
     }
 
     /// Values of a curve in all pots at one of the times.
-    #[must_use]
     pub fn values(&self, organisms: usize, curve: Curve, at: usize) -> Vec<f64> {
         let Some(place) = place_of(organisms, curve) else { return Vec::new() };
         let n = self.sampler.times().len();
@@ -59,7 +57,6 @@ impl Spreader {
     }
 
     /// What the pots are drawn by.
-    #[must_use]
     pub const fn sampler(&self) -> &Sampler {
         &self.sampler
     }

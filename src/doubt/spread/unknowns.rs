@@ -114,7 +114,6 @@ impl Unknowns {
     }
 
     /// The place of an unknown in the list.
-    #[must_use]
     pub fn find(&self, key: &str) -> Option<usize> {
         self.list.iter().position(|u| u.key == key)
     }
@@ -244,7 +243,6 @@ fn amounts(design: &Design) -> Vec<(Knob, Measure, f64)> {
 }
 
 /// By which factors an amount may be off: the measure's own bounds, or the scale's error on what is weighed.
-#[must_use]
 pub fn amount_bounds(kitchen: &Kitchen, measure: Measure, grams: f64) -> (f64, f64) {
     match measure.real_share().spread.bounds() {
         Some(bounds) => bounds,

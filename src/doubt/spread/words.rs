@@ -9,7 +9,6 @@ use potset_judge::keeping::DayRange;
 const LATE: &str = "not on this sheet";
 
 /// A span of an outcome: "0.26–7.2 Pa·s", "12.0 h or later".
-#[must_use]
 pub fn span_words(outcome: Outcome, low: f64, high: f64) -> String {
     let said = |v: f64| outcome.words(v);
     match (low.is_finite(), high.is_finite()) {
@@ -25,14 +24,12 @@ pub fn span_words(outcome: Outcome, low: f64, high: f64) -> String {
 
 impl OutcomeSpread {
     /// The edges of the wider band alone.
-    #[must_use]
     pub fn span_words(&self) -> String {
         let [low, _, _, _, high] = self.edges;
         span_words(self.outcome, low, high)
     }
 
     /// Its middle and the edges of the wider band: "12.0 h; 9 of 10 pots between 9.1 h and 15.2 h".
-    #[must_use]
     pub fn words(&self) -> String {
         let [low, _, middle, _, high] = self.edges;
         let said = |v: f64| if v.is_finite() { self.outcome.words(v) } else { LATE.to_owned() };
@@ -52,7 +49,6 @@ impl OutcomeSpread {
 }
 
 /// The range of possible pots on a day, in words: "Day 7 in the fridge: usually pH 4.05-4.31, ...".
-#[must_use]
 pub fn day_sentence(range: &DayRange) -> String {
     let span =
         |edges: [f64; 3], said: &dyn Fn(f64) -> String| format!("{}–{}", said(edges[0]), said(edges[2]));
@@ -94,19 +90,16 @@ const SLOWS: &str = "What slows a culture slows it more than what helps speeds i
 
 impl Spread {
     /// How likely all goals hold at the stop line.
-    #[must_use]
     pub fn stop_sentence(&self) -> String {
         format!("All goals hold at {} in {} pots", number::hours(self.stop_h), self.at_stop.words())
     }
 
     /// Where the likely line does not lie in the middle of the pots, and why: one sentence a figure.
-    #[must_use]
     pub fn aside_sentences(&self) -> Vec<String> {
         self.asides.iter().map(Aside::sentence).collect()
     }
 
     /// Everything, a sentence each.
-    #[must_use]
     pub fn sentences(&self) -> Vec<String> {
         let mut said =
             vec![format!("Of {} pots that could come of this design:", self.made()), self.stop_sentence()];
@@ -123,7 +116,6 @@ impl Spread {
     }
 
     /// Why there is nothing to tell, if not one pot could be made.
-    #[must_use]
     pub fn none_made(&self) -> Option<Note> {
         let why = self.failed.first().map_or("", |(why, _)| why.as_str());
         (self.made() == 0).then(|| {
@@ -133,7 +125,6 @@ impl Spread {
     }
 
     /// Which pots could not be made.
-    #[must_use]
     pub fn failed_sentence(&self) -> Option<String> {
         let (why, _) = self.failed.first()?;
         let chance = Chance { of: self.tried - self.made(), among: self.tried };

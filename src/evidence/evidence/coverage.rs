@@ -50,7 +50,6 @@ pub struct BandRow {
 
 impl BandRow {
     /// Whether the measured value lies in the band.
-    #[must_use]
     pub fn inside(&self) -> bool {
         self.came >= LEAST && self.band[0] <= self.measured && self.measured <= self.band[2]
     }
@@ -77,7 +76,6 @@ pub struct KindCover {
 }
 
 /// Draws so many pots of every case.
-#[must_use]
 pub fn coverage<'a>(cases: &'a [Case], pantry: &Pantry, pots: usize) -> Cover<'a> {
     let ran = cases.iter().filter(|case| waits(case, pantry).is_none());
     Cover { pots, cases: ran.map(|case| (case, of_case(case, pantry, pots))).collect() }
@@ -85,7 +83,6 @@ pub fn coverage<'a>(cases: &'a [Case], pantry: &Pantry, pots: usize) -> Cover<'a
 
 impl Cover<'_> {
     /// The shares by kind, in order.
-    #[must_use]
     pub fn kinds(&self) -> Vec<KindCover> {
         CaseKind::ALL.into_iter().filter_map(|kind| self.kind(kind)).collect()
     }

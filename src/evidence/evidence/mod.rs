@@ -87,7 +87,6 @@ pub struct Row {
 
 impl Row {
     /// Off by more than its scatter allows.
-    #[must_use]
     pub fn miss(&self) -> bool {
         self.difference.abs() > MISS
     }
@@ -111,7 +110,6 @@ pub struct Report<'a> {
 }
 
 /// Runs every case.
-#[must_use]
 pub fn run<'a>(cases: &'a [Case], pantry: &Pantry) -> Report<'a> {
     let mut by_group: BTreeMap<&str, Vec<&Case>> = BTreeMap::new();
     for case in cases {

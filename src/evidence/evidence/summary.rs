@@ -18,7 +18,6 @@ pub struct Part {
 
 impl Part {
     /// Readings less fitted values.
-    #[must_use]
     pub const fn freedom(&self) -> usize {
         self.readings.saturating_sub(self.fitted)
     }
@@ -48,7 +47,6 @@ pub struct Summary {
 }
 
 /// Root mean square over degrees of freedom; `None` where a headline figure would be idle.
-#[must_use]
 pub fn rms<'a>(rows: impl Iterator<Item = &'a Row>, fitted: usize) -> Option<f64> {
     let (n, sum) = rows.fold((0_usize, 0.0), |(n, sum), row| (n + 1, sum + row.difference * row.difference));
     let freedom = n.saturating_sub(fitted);
@@ -56,7 +54,6 @@ pub fn rms<'a>(rows: impl Iterator<Item = &'a Row>, fitted: usize) -> Option<f64
 }
 
 /// Sums up a report.
-#[must_use]
 pub fn summary(report: &Report<'_>) -> Summary {
     let ran = |mark: Mark| {
         report.cases.iter().filter(|(c, o)| c.mark() == mark && matches!(o, Outcome::Rows(_))).count()

@@ -23,7 +23,6 @@ pub struct Equation {
 
 impl Equation {
     /// Kind and reference in one line.
-    #[must_use]
     pub fn source_line(&self) -> String {
         let text = self.source.replace(['`', '[', ']'], "");
         let told =
@@ -32,7 +31,6 @@ impl Equation {
     }
 
     /// The formula without the marks of the source text.
-    #[must_use]
     pub fn formula_line(&self) -> String {
         self.formula.replace('`', "")
     }

@@ -34,7 +34,6 @@ pub struct Explanation {
 }
 
 /// Name and value of a reading now; `None` if the answer does not have it.
-#[must_use]
 pub fn told(reading: Reading, answer: &Answer, t_h: f64) -> Option<(String, String)> {
     values::value(reading, answer, t_h).map(|told| (told.name, told.value))
 }
@@ -42,7 +41,6 @@ pub fn told(reading: Reading, answer: &Answer, t_h: f64) -> Option<(String, Stri
 /// Explains a reading of an answer at a time, for the design that was asked about.
 ///
 /// `None` if the answer does not have that value. Values that a verdict gives for the stop line alone are told for it.
-#[must_use]
 pub fn explain(
     reading: Reading,
     answer: &Answer,
@@ -93,7 +91,6 @@ impl Explanation {
     }
 
     /// What weak ground it stands on, in words; empty if on none.
-    #[must_use]
     pub fn caveat(&self) -> String {
         let count = |kind| self.numbers.iter().filter(|n| n.kind == kind).count();
         let (assumed, memory) = (count(Kind::Assumed), count(Kind::FromMemory));
@@ -113,7 +110,6 @@ impl Explanation {
     }
 
     /// All of it as plain text.
-    #[must_use]
     pub fn text(&self) -> String {
         let mut lines = vec![format!("{}: {} ({})", self.name, self.value, self.at)];
         lines.extend(self.parts.iter().map(|p| format!("  {}: {}", p.name, p.value)));
@@ -166,7 +162,6 @@ fn leading(reading: Reading, answer: &Answer) -> Option<(&'static Equation, &'st
 }
 
 /// Whether a key fits a pattern: `*` stands for one step, or for the rest of one; `**` for all further steps.
-#[must_use]
 pub fn matches(pattern: &str, key: &str) -> bool {
     let (mut pattern, mut key) = (pattern.split('.'), key.split('.'));
     loop {

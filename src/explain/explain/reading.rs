@@ -87,7 +87,6 @@ impl Reading {
     };
 
     /// All that an answer may have, those by place too.
-    #[must_use]
     pub fn of(answer: &Answer) -> Vec<Self> {
         let mut all = Self::PLAIN.to_vec();
         all.extend((0..answer.forecast.species.len()).map(Self::Count));
@@ -99,7 +98,6 @@ impl Reading {
     }
 
     /// Place of the reading that stands for it among those whose influences are found out.
-    #[must_use]
     pub const fn watched(self) -> Option<usize> {
         match self {
             Self::Ph | Self::AcidMade | Self::Titratable | Self::Undissociated | Self::TangWord => Some(0),
@@ -117,7 +115,6 @@ impl Reading {
     }
 
     /// What is fixed about it.
-    #[must_use]
     pub fn facts(self) -> Facts {
         let same = |row: &&(Self, Facts)| discriminant(&row.0) == discriminant(&self);
         let facts = TABLE.iter().find(same).unwrap_or(&TABLE[0]).1;

@@ -7,20 +7,17 @@ use potset_doc::pantry::{self, Entry, EntryKind};
 use potset_doc::{Design, Pantry};
 
 /// The list that entries of a kind stand in; nothing for what is in no list.
-#[must_use]
 pub fn list_of(kind: EntryKind) -> Option<Shelf> {
     Shelf::ALL.into_iter().find(|shelf| shelf.kind() == kind)
 }
 
 /// An entry of a list, the design's own copy first.
-#[must_use]
 pub fn entry<'a>(design: &'a Design, pantry: &'a Pantry, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
     let kind = shelf.kind();
     design.snapshot.entry(kind, key).or_else(|| pantry.entry(kind, key))
 }
 
 /// The key of the entry in a line.
-#[must_use]
 pub fn key_at(design: &Design, shelf: Shelf, line: usize) -> Option<&str> {
     design.lines(shelf).get(line).map(|line| line.entry())
 }
@@ -31,7 +28,6 @@ pub fn keys(design: &Design, shelf: Shelf) -> impl Iterator<Item = &str> {
 }
 
 /// Where the entry of a line stands in another design: of several lines with it, the same of them. Nothing where it is not.
-#[must_use]
 pub fn place(from: &Design, to: &Design, shelf: Shelf, line: usize) -> Option<usize> {
     let key = key_at(from, shelf, line)?;
     let nth = keys(from, shelf).take(line).filter(|k| *k == key).count();
@@ -39,7 +35,6 @@ pub fn place(from: &Design, to: &Design, shelf: Shelf, line: usize) -> Option<us
 }
 
 /// The household measure that the amount of a line is said in, and how much of the lever's unit one of it is.
-#[must_use]
 pub fn household(design: &Design, pantry: &Pantry, knob: Knob) -> Option<(Measure, f64)> {
     let (shelf, i) = knob.line()?;
     let (own, line) = (&design.snapshot, *design.lines(shelf).get(i)?);
@@ -67,7 +62,6 @@ pub fn household(design: &Design, pantry: &Pantry, knob: Knob) -> Option<(Measur
 
 impl Knob {
     /// The line that it is a number of; nothing for what belongs to the whole pot.
-    #[must_use]
     pub const fn line(self) -> Option<(Shelf, usize)> {
         match self {
             Self::BaseLitres(i) | Self::BaseShare(i) | Self::BaseFat(i) => Some((Shelf::Bases, i)),
@@ -80,7 +74,6 @@ impl Knob {
     }
 
     /// The same number of another line of its list.
-    #[must_use]
     pub const fn on_line(self, i: usize) -> Self {
         match self {
             Self::BaseLitres(_) => Self::BaseLitres(i),
@@ -97,7 +90,6 @@ impl Knob {
     }
 
     /// The same number of the same entry in another design; nothing where that entry is not in it.
-    #[must_use]
     pub fn carried(self, from: &Design, to: &Design) -> Option<Self> {
         match self.line() {
             Some((shelf, line)) => place(from, to, shelf, line).map(|line| self.on_line(line)),

@@ -20,7 +20,6 @@ pub struct Span {
 
 impl Span {
     /// From and to as a range.
-    #[must_use]
     pub const fn reach(&self) -> std::ops::RangeInclusive<f64> {
         self.range.0..=self.range.1
     }
@@ -66,7 +65,6 @@ const SWEETENED: (f64, f64) = (40.0, 80.0);
 const UNKNOWN: (f64, f64) = (0.0, 20.0);
 
 /// Litres of a base. Of a powder they are what it adds to the pot, so there are fewer of them.
-#[must_use]
 pub fn litres(entry: Option<&Base>) -> Span {
     let powder = entry.is_some_and(|e| e.bulk_density.is_some());
     let usual = entry.map(|e| e.usual_litres);
@@ -74,7 +72,6 @@ pub fn litres(entry: Option<&Base>) -> Span {
 }
 
 /// Fat as a label gives it.
-#[must_use]
 pub fn fat(entry: &Base) -> Span {
     let most = if entry.kind == BaseKind::Dairy { 20.0_f64 } else { 35.0 }.max(1.25 * entry.usual_fat.1);
     span("g/100 g", (0.0, most), Some(entry.usual_fat), (0.1, 1))
@@ -93,7 +90,6 @@ fn dose(usual: Option<(f64, f64)>) -> Span {
 }
 
 /// Dose of a sugar: food for the culture, or sweetness for the tongue.
-#[must_use]
 pub fn sugar(entry: Option<&Sweetener>, when: SweetWhen) -> Span {
     let late = when == SweetWhen::AfterTheHold;
     // What is no food is dosed for the tongue whenever it goes in.
@@ -102,13 +98,11 @@ pub fn sugar(entry: Option<&Sweetener>, when: SweetWhen) -> Span {
 }
 
 /// Dose of a thickener.
-#[must_use]
 pub fn thickener(entry: Option<&Thickener>) -> Span {
     dose(entry.map(|e| e.usual))
 }
 
 /// Dose of an additive, from drops to fruit.
-#[must_use]
 pub fn additive(entry: Option<&Additive>) -> Span {
     let (most, decimals) = reach(entry.map_or(UNKNOWN, |e| e.usual).1);
     let step = 10.0_f64.powi(-i32::try_from(decimals).unwrap_or(0));
@@ -134,13 +128,11 @@ fn reach(usual_high: f64) -> (f64, usize) {
 }
 
 /// Rate of a culture.
-#[must_use]
 pub fn culture(entry: Option<&Culture>) -> Span {
     span("× packet rate", (0.0, 5.0), entry.map(|e| e.usual), (0.05, 2))
 }
 
 /// Setting of a warmer.
-#[must_use]
 pub fn hold_at(entry: Option<&Warmer>) -> Span {
     span("°C", (15.0, 60.0), entry.map(|e| e.usual), (0.5, 1))
 }
@@ -148,7 +140,6 @@ pub fn hold_at(entry: Option<&Warmer>) -> Span {
 /// The planned end of the hold. Usual, common practice: up to 24 h in coconut and its like.
 ///
 /// - `dairy` — share of dairy among the bases, 0 to 1.
-#[must_use]
 pub fn stop_after(dairy: f64) -> Span {
     let usual = if dairy < 0.5 { (12.0, 24.0) } else { (6.0, 10.0) };
     span("h", (0.5, 48.0), Some(usual), (0.25, 2))

@@ -24,7 +24,6 @@ choices! {
 
 impl Kind {
     /// The kind of a source.
-    #[must_use]
     pub fn of(source: &Source) -> Self {
         match source.kind {
             SourceKind::Published if words().standards.within(&source.text) => Self::Standard,
@@ -39,7 +38,6 @@ impl Kind {
     }
 
     /// The kind in words.
-    #[must_use]
     pub const fn words(self) -> &'static str {
         match self {
             Self::Published => SourceKind::Published.words(),
@@ -54,13 +52,11 @@ impl Kind {
     }
 
     /// Whether nothing but memory or a choice stands behind it.
-    #[must_use]
     pub const fn weak(self) -> bool {
         matches!(self, Self::FromMemory | Self::Assumed)
     }
 
     /// Place in [`Kind::ALL`].
-    #[must_use]
     pub const fn index(self) -> usize {
         self as usize
     }

@@ -80,20 +80,17 @@ impl Number {
     }
 
     /// Value with its unit, as it is read.
-    #[must_use]
     pub fn quantity(&self) -> String {
         let value = powers(&self.value);
         if self.unit.is_empty() { value } else { format!("{value}{}{}", number::NBSP, self.unit) }
     }
 
     /// The spread as it is read.
-    #[must_use]
     pub fn within(&self) -> String {
         powers(&self.spread)
     }
 
     /// Group and name in one.
-    #[must_use]
     pub fn title(&self) -> String {
         format!("{}: {}", self.group, self.name)
     }
@@ -109,7 +106,6 @@ pub struct Numbers {
 /// Every cited number: the parameters in the order of their file, then the pantry, then what is the design's own.
 ///
 /// Constants of published correlations stand in the functions; their source is told with the equation.
-#[must_use]
 pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
     let mut own = design.clone();
     own.refresh_snapshot(pantry);
@@ -142,13 +138,11 @@ pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
 }
 
 /// Whether a parameter's law has something to act on in a pot.
-#[must_use]
 pub fn acts(pot: &Acting, key: &str) -> bool {
     words().parameters.get(key).is_none_or(|parameter| pot.has_any(&parameter.on))
 }
 
 /// Every figure of one entry with its path inside it, in plain words.
-#[must_use]
 pub fn of_entry(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(String, Number)> {
     let mut one = Pantry::default();
     one.put(pantry, kind, key);
@@ -164,7 +158,6 @@ pub fn of_entry(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(String, Num
 }
 
 /// What a path inside an entry names, in plain words: "composition.fat" is "fat".
-#[must_use]
 pub fn path_words(kind: EntryKind, path: &str) -> String {
     names::Entries::of(&[]).figure(&format!("{}.entry.{path}", kind.list())).1
 }
@@ -231,7 +224,6 @@ fn of_caution(row: &CautionRow) -> Number {
 }
 
 /// How many numbers rest on each kind of source, in the order of [`Kind::ALL`].
-#[must_use]
 pub fn shares<'a>(numbers: impl IntoIterator<Item = &'a Number>) -> [usize; Kind::ALL.len()] {
     let mut out = [0; Kind::ALL.len()];
     for number in numbers {
@@ -241,7 +233,6 @@ pub fn shares<'a>(numbers: impl IntoIterator<Item = &'a Number>) -> [usize; Kind
 }
 
 /// The list as a table: a line a number, tabs between, units and bounds in columns of their own.
-#[must_use]
 pub fn table<'a>(numbers: impl IntoIterator<Item = &'a Number>) -> String {
     let mut out =
         String::from("key\tbelongs to\tname\tvalue\tunit\tusual spread\tkind of source\tsource\tused here\n");

@@ -22,13 +22,11 @@ impl Outcome {
     }
 
     /// What a design's goals let it be at most.
-    #[must_use]
     pub fn at_most(self, goals: &Goals) -> Option<f64> {
         self.goal(&mut goals.clone()).and_then(|most| *most)
     }
 
     /// Its course, in its unit, at the times of a forecast; nothing for what only the whole pot has.
-    #[must_use]
     pub fn course(self, f: &Forecast) -> Vec<f64> {
         let chilled = |read: fn(&Texture) -> f64| f.chilled.at.iter().map(read).collect();
         match self {

@@ -32,7 +32,6 @@ pub struct Against {
 
 impl Against {
     /// A finding of a run that is stopped at an hour.
-    #[must_use]
     pub fn of(run: &Run, stop_h: f64, finding: Finding) -> Self {
         let (facts, laws) = (&run.facts.hygiene, &run.mix.laws);
         let when = match finding.row.phase() {
@@ -54,7 +53,6 @@ impl Against {
     }
 
     /// The first thing to throw a run away for, if there is one.
-    #[must_use]
     pub fn discard(run: &Run) -> Option<Self> {
         judge(run).discard().map(|finding| Self::of(run, run.mix.stop_h, *finding))
     }

@@ -16,7 +16,6 @@ const HEATED: &str = "heated_pot";
 const DOSES: [f64; 3] = [1.5, 2.0, 3.0];
 
 /// The first mend that leads to a pot with nothing as grave against it.
-#[must_use]
 pub fn mend(ask: &Ask<'_>, found: &Hygiene, finding: &Finding) -> Option<Mend> {
     candidates(ask, found, finding).into_iter().find(|mend| mends_it(ask, finding, &mend.edit()))
 }
@@ -32,7 +31,6 @@ fn mends_it(ask: &Ask<'_>, finding: &Finding, edit: &Edit) -> bool {
 }
 
 /// Whether an edit leads to a pot that is to be thrown away.
-#[must_use]
 pub fn leads_to_discard(ask: &Ask<'_>, edit: &Edit) -> bool {
     ask.with(edit).is_some_and(|run| judge(&run).discard().is_some())
 }

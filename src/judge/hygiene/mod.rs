@@ -97,13 +97,11 @@ pub struct Hygiene {
 
 impl Hygiene {
     /// The gravest thing that is said.
-    #[must_use]
     pub fn level(&self) -> Option<Level> {
         self.findings.first().map(|f| f.level)
     }
 
     /// The first finding to throw the pot away, if there is one.
-    #[must_use]
     pub fn discard(&self) -> Option<&Finding> {
         self.findings.first().filter(|f| f.level == Level::Discard)
     }
@@ -150,20 +148,17 @@ impl<'a> Plan<'a> {
 }
 
 /// By when a pot must be how sour, or it is thrown away: (h, pH). Nothing where the table has no such row.
-#[must_use]
 pub fn deadline(run: &Run) -> Option<(f64, f64)> {
     let plan = Plan::of(run);
     hold::deadline(&plan, &before::judge(&plan))
 }
 
 /// Judges a run, stopped as planned.
-#[must_use]
 pub fn judge(run: &Run) -> Hygiene {
     judge_at(run, run.mix.stop_h)
 }
 
 /// The same as if it were stopped at another hour within its forecast.
-#[must_use]
 pub fn judge_at(run: &Run, stop_h: f64) -> Hygiene {
     let plan = Plan { stop_h, ..Plan::of(run) };
     let before = before::judge(&plan);

@@ -12,7 +12,6 @@ pub enum Level {
 
 impl Level {
     /// How grave advice of it is.
-    #[must_use]
     pub const fn severity(self) -> Severity {
         match self {
             Self::Watch => Severity::Watch,
@@ -63,7 +62,6 @@ pub enum Row {
 
 impl Row {
     /// Where in the plan it lies.
-    #[must_use]
     pub const fn phase(self) -> Phase {
         match self {
             Self::Reheated

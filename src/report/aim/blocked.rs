@@ -9,13 +9,11 @@ use potset_search::aim::choices::{Left, Ruled};
 use potset_search::aim::{AsIs, Blocked, By, Proposal, Want};
 
 /// What it comes to.
-#[must_use]
 pub const fn head(blocked: &Blocked) -> &'static str {
     if matches!(blocked.by, By::Prices(..)) { "Prices are missing" } else { "Nothing reaches it" }
 }
 
 /// The reason as one line.
-#[must_use]
 pub fn line(blocked: &Blocked) -> String {
     let verb = match &blocked.by {
         By::Prices(..) => "cannot be judged",
@@ -26,7 +24,6 @@ pub fn line(blocked: &Blocked) -> String {
 }
 
 /// What blocks: "pH ≤ 3.2".
-#[must_use]
 pub fn demand(blocked: &Blocked) -> String {
     match &blocked.by {
         By::Rule(Ruled { rule: want, .. }) | By::Prices(want, _) => want.words(),
@@ -37,7 +34,6 @@ pub fn demand(blocked: &Blocked) -> String {
 }
 
 /// Why, with numbers.
-#[must_use]
 pub fn sentence(blocked: &Blocked) -> String {
     let own = match &blocked.by {
         By::Rule(ruled) => by_rule(ruled),
@@ -120,7 +116,6 @@ fn without(blocked: &Blocked) -> String {
 }
 
 /// What to do about it.
-#[must_use]
 pub fn mend(blocked: &Blocked) -> String {
     let mend = match &blocked.by {
         _ if blocked.starves => {
@@ -149,7 +144,6 @@ pub fn mend(blocked: &Blocked) -> String {
 }
 
 /// What the setting that comes with it is.
-#[must_use]
 pub fn nearest_head(blocked: &Blocked) -> &'static str {
     match &blocked.nearest {
         Some(nearest) if nearest.holds() => "A setting that reaches all else",
@@ -159,13 +153,11 @@ pub fn nearest_head(blocked: &Blocked) -> &'static str {
 }
 
 /// Why that setting must not be used, in words.
-#[must_use]
 pub fn warning(blocked: &Blocked) -> Option<String> {
     blocked.discard.as_ref().map(|why| format!("Do not use this one: {}", note(why).title))
 }
 
 /// How that setting stands, in one line.
-#[must_use]
 pub fn headline(blocked: &Blocked) -> Option<String> {
     let nearest = blocked.nearest.as_ref()?;
     // The want that was given up is none of those that it was judged by.
@@ -174,7 +166,6 @@ pub fn headline(blocked: &Blocked) -> Option<String> {
 }
 
 /// Levers that stand at an end of their bounds in it, in words; nothing where they bar nothing.
-#[must_use]
 pub fn ends(blocked: &Blocked) -> Vec<String> {
     let reached = blocked.without.as_ref().is_some_and(|found| !found.proposals.is_empty());
     blocked.nearest.as_ref().filter(|_| !reached).map(proposal::ends).unwrap_or_default()

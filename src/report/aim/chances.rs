@@ -10,7 +10,6 @@ const FEW: f64 = 0.2;
 const HALF: f64 = 0.07;
 
 /// The pots with the count: small differences between two settings are lost in the words.
-#[must_use]
 pub fn pots(chance: &Chance) -> String {
     let potset_base::chance::Chance { of, among } = chance.pots;
     let share = chance.share();
@@ -26,7 +25,6 @@ pub fn pots(chance: &Chance) -> String {
 }
 
 /// "all goals hold in most possible pots (181 of 200)".
-#[must_use]
 pub fn words(chance: &Chance) -> String {
     if chance.spread() {
         format!("all goals hold in {}", pots(chance))
@@ -38,14 +36,12 @@ pub fn words(chance: &Chance) -> String {
 }
 
 /// A chance in a cell of the table: as a count, so that two of them can be compared; or none.
-#[must_use]
 pub fn cell(chance: Option<&Chance>) -> String {
     let words = |c: &Chance| format!("{} of {}", c.pots.of, c.pots.among);
     chance.filter(|c| c.spread()).map_or_else(|| "–".to_owned(), words)
 }
 
 /// Why a setting would have to be thrown away: "46 of 200 pots sour too slowly and would have to be thrown away".
-#[must_use]
 pub fn discard(why: &Discard) -> String {
     match why {
         Discard::Likely(caution) => note(caution).title,

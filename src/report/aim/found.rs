@@ -4,7 +4,6 @@ use super::{chances, standing};
 use potset_search::aim::{AsIs, Beyond, Found, Stage};
 
 /// What a search is doing.
-#[must_use]
 pub const fn doing(stage: Stage) -> &'static str {
     match stage {
         Stage::Start | Stage::Screen => "looking at what could be otherwise",
@@ -18,13 +17,11 @@ pub const fn doing(stage: Stage) -> &'static str {
 }
 
 /// Name of the row of chances in the table of trade-offs.
-#[must_use]
 pub const fn chance_name(found: &Found) -> &'static str {
     if found.blocked.is_some() { "pots where all other goals hold" } else { "pots where all goals hold" }
 }
 
 /// What is to be said before the settings, a sentence each.
-#[must_use]
 pub fn told(found: &Found) -> Vec<String> {
     let own = found.as_is.as_ref().and_then(as_is);
     let more = own.is_some() && found.complete;
@@ -54,7 +51,6 @@ fn more_often(found: &Found) -> String {
 }
 
 /// Where the design does it: "Your design already does this in 6 in 10 pots (119 of 200)", and what is not so in all.
-#[must_use]
 pub fn as_is(own: &AsIs) -> Option<String> {
     let not_all = own.standings.iter().enumerate().filter_map(|(d, s)| {
         let c = own.chance.as_ref()?.of_one(d)?;

@@ -11,7 +11,6 @@ use potset_search::aim::{Best, Proposal, Said};
 const NAMED: usize = 2;
 
 /// Its chance in words, or what is missed: "Not all goals hold: pH ≥ 4.5 is missed by 0.30".
-#[must_use]
 pub fn headline(proposal: &Proposal) -> String {
     let missed: Vec<String> = proposal.standings.iter().filter(|s| !s.holds()).map(standing::miss).collect();
     if missed.is_empty() {
@@ -22,7 +21,6 @@ pub fn headline(proposal: &Proposal) -> String {
 }
 
 /// What it does besides turning levers, a sentence each.
-#[must_use]
 pub fn said(proposal: &Proposal) -> Vec<String> {
     let words = |said: &Said| match said {
         Said::Swapped { new, old } => format!("{new} in the place of {}", lower(old)),
@@ -36,7 +34,6 @@ pub fn said(proposal: &Proposal) -> Vec<String> {
 }
 
 /// What it is best at: "changes least, shortest hold".
-#[must_use]
 pub fn best_at(proposal: &Proposal) -> String {
     let word = |best: &Best| match best {
         Best::Surest => "surest",
@@ -48,7 +45,6 @@ pub fn best_at(proposal: &Proposal) -> String {
 }
 
 /// What is new to it and worth a look, a sentence each.
-#[must_use]
 pub fn watch(proposal: &Proposal) -> Vec<String> {
     let watch = &proposal.watch;
     let new = watch.allergens.join(", ");
@@ -64,13 +60,11 @@ pub fn watch(proposal: &Proposal) -> Vec<String> {
 }
 
 /// Levers that stand at an end of their bounds.
-#[must_use]
 pub fn ends(proposal: &Proposal) -> Vec<String> {
     proposal.ends().map(|(turn, v)| format!("{} {}", turn.lever.name, turned::value(turn, *v))).collect()
 }
 
 /// The edit that makes a design so, with its name for the undo menu.
-#[must_use]
 pub fn make_so(proposal: &Proposal) -> Edit {
     let turned = proposal.turned.iter().map(turned::brief);
     let named: Vec<String> = said(proposal).into_iter().chain(turned).map(|s| lower(&s)).collect();

@@ -9,7 +9,6 @@ use potset_search::aim::stand::{Demand, Is, Late, Standing, Why};
 const FINEST: usize = 9;
 
 /// "pH ≤ 4.3", "sours soon enough".
-#[must_use]
 pub fn name(standing: &Standing) -> String {
     match (&standing.demand, standing.ready) {
         (Demand::Want(want), _) => want.words(),
@@ -33,7 +32,6 @@ const fn because(why: Why) -> &'static str {
 }
 
 /// The value there; empty for rules.
-#[must_use]
 pub fn value(standing: &Standing) -> String {
     match standing.is {
         Is::Untold => String::new(),
@@ -58,7 +56,6 @@ pub fn value(standing: &Standing) -> String {
 }
 
 /// What is missing in the unit of the demand, "0.25 h", and never as nought; empty where it holds, or where it is not a number.
-#[must_use]
 pub fn short(standing: &Standing) -> String {
     match standing.is {
         _ if standing.holds() => String::new(),
@@ -75,7 +72,6 @@ pub fn short(standing: &Standing) -> String {
 }
 
 /// "pH ≥ 4.5: 4.20, missed by 0.30".
-#[must_use]
 pub fn words(standing: &Standing) -> String {
     let (name, missed) = (name(standing), format!("missed{}", by(standing)));
     let missed = if standing.holds() { String::new() } else { missed };
@@ -86,7 +82,6 @@ pub fn words(standing: &Standing) -> String {
 }
 
 /// "pH ≥ 4.5 is missed by 0.30".
-#[must_use]
 pub fn miss(standing: &Standing) -> String {
     format!("{} is missed{}", name(standing), by(standing))
 }

@@ -19,7 +19,6 @@ pub struct TradeOff {
 
 impl TradeOff {
     /// The outcome by its name; readiness by what is wanted here, which need not be the goals of the design.
-    #[must_use]
     pub fn name(&self) -> String {
         match self.outcome {
             Outcome::ReadyFrom => "what is asked for first holds, likely line".to_owned(),
@@ -28,7 +27,6 @@ impl TradeOff {
     }
 
     /// How a proposal stands to the design, on the scale of the outcome, where that is worth telling.
-    #[must_use]
     pub fn difference(&self, i: usize) -> Option<f64> {
         let difference = self.outcome.scaled(self.then.get(i).copied()??) - self.outcome.scaled(self.now?);
         let read = self.outcome.on_paper().is_some() && self.outcome.steps(difference).abs() >= 1.0;
@@ -36,13 +34,11 @@ impl TradeOff {
     }
 
     /// The cell of the design as it is.
-    #[must_use]
     pub fn now_words(&self) -> String {
         self.words(self.now, 0)
     }
 
     /// The cell of a proposal.
-    #[must_use]
     pub fn then_words(&self, i: usize) -> String {
         self.words(self.then.get(i).copied().flatten(), i + 1)
     }
@@ -58,7 +54,6 @@ impl TradeOff {
 
 /// What the proposals give against each other and against the design: outcomes in which any two of them differ to a person
 /// or, of what is only read, by a step, and the texture where it is called otherwise.
-#[must_use]
 pub fn trade_offs(now: &Gives, proposals: &[Proposal]) -> Vec<TradeOff> {
     let gives: Vec<&Gives> = std::iter::once(now).chain(proposals.iter().map(|p| &p.gives)).collect();
     let all: Vec<&Outcomes> = gives.iter().map(|g| &g.outcomes).collect();

@@ -6,7 +6,6 @@ use potset_forecast::lever::Knob;
 use potset_search::aim::{Turn, Turned};
 
 /// "Hold at 41.5 °C instead of 40.0 °C".
-#[must_use]
 pub fn words(turned: &Turned) -> String {
     let Turned { turn, to, unusual } = turned;
     let beyond = unusual.map(|usual| format!(", beyond what is usual ({})", span(turn, usual)));
@@ -22,7 +21,6 @@ pub fn words(turned: &Turned) -> String {
 }
 
 /// "Hold at 41.5 °C", "Without agar".
-#[must_use]
 pub fn brief(turned: &Turned) -> String {
     if turned.none() {
         format!("Without {}", lower(turned.name()))
@@ -32,7 +30,6 @@ pub fn brief(turned: &Turned) -> String {
 }
 
 /// A value of a lever in words, spoons first where the line is said in them: "2 tbsp (12.7 g/L)".
-#[must_use]
 pub fn value(turn: &Turn, value: f64) -> String {
     let own = match turn.lever.knob {
         Knob::HoldHours => number::hours(value),

@@ -8,7 +8,6 @@
 /// - Valid to about I = 0.5; negative input counts as 0.
 /// - Source: published, Davies 1962, Ion Association (Butterworths); A from memory of the handbook value.
 /// - Limitations: A at 25 °C is used at all temperatures; at 40 °C it is 0.523, which moves pH by less than 0.005.
-#[must_use]
 pub fn davies(ionic_strength: f64) -> f64 {
     let i = ionic_strength.max(0.0);
     let root = i.sqrt();

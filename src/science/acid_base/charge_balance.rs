@@ -40,27 +40,23 @@ fn hydrogen(ph: f64, activity: f64) -> f64 {
 }
 
 /// Dissociated share of a weak acid, 0 to 1: `1/(1 + 10^(pK − pH))`.
-#[must_use]
 pub fn dissociated(ph: f64, pka: f64) -> f64 {
     1.0 / (1.0 + (LN_10 * (pka - ph)).exp())
 }
 
 impl Balance {
     /// Protons that the mix has taken up between its start and this pH, mmol/kg.
-    #[must_use]
     pub fn uptake(&self, ph: f64) -> f64 {
         sites::bound(&self.sites, ph) - sites::bound(&self.sites, self.ph0) + hydrogen(ph, self.activity)
             - hydrogen(self.ph0, self.activity)
     }
 
     /// Lactic acid that brings the mix from its start to a pH, mmol/kg; negative above the start.
-    #[must_use]
     pub fn lactic_to(&self, ph: f64) -> f64 {
         self.uptake(ph) / dissociated(ph, self.lactic_pka)
     }
 
     /// What is missing in the balance at this pH, mmol/kg; it falls as pH rises and is 0 at the pH sought.
-    #[must_use]
     pub fn residual(&self, ph: f64, lactic: f64, acetic: f64) -> f64 {
         self.uptake(ph)
             - lactic * dissociated(ph, self.lactic_pka)
@@ -68,7 +64,6 @@ impl Balance {
     }
 
     /// pH without the table, slowly: for checks.
-    #[must_use]
     pub fn ph(&self, lactic: f64, acetic: f64) -> f64 {
         if lactic + acetic <= 0.0 {
             return self.ph0;
@@ -185,7 +180,6 @@ impl Cell {
 
 impl PhTable {
     /// Builds the table.
-    #[must_use]
     pub fn new(balance: Balance) -> Self {
         let uptake = uptakes(&balance);
         let mut lactic = vec![[0.0; 3]; uptake.len()];
@@ -206,7 +200,6 @@ impl PhTable {
     }
 
     /// The exact balance behind the table.
-    #[must_use]
     pub const fn balance(&self) -> &Balance {
         &self.balance
     }
@@ -214,13 +207,11 @@ impl PhTable {
     /// pH after so much lactic and acetic acid, mmol/kg.
     ///
     /// The residual of the exact balance is below 1e-9 mmol/kg; with no acid the answer is the start pH exactly.
-    #[must_use]
     pub fn ph(&self, lactic: f64, acetic: f64) -> f64 {
         self.acidity(lactic, acetic).ph
     }
 
     /// pH as [`Self::ph`], with the undissociated lactic acid that comes out on the way.
-    #[must_use]
     pub fn acidity(&self, lactic: f64, acetic: f64) -> Acidity {
         if lactic + acetic <= 0.0 {
             return Acidity { ph: self.balance.ph0, undissociated: 0.0 };

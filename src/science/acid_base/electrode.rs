@@ -7,7 +7,6 @@ use crate::params::AcidLaw;
 /// `pH + slope (to − from)`, the slope of milk scaled by the share of dairy
 ///
 /// - Source: direction published, Fox and McSweeney, Dairy Chemistry and Biochemistry; slope from memory.
-#[must_use]
 pub fn read_at(ph: f64, from_c: f64, to_c: f64, dairy: f64, law: &AcidLaw) -> f64 {
     ph + dairy * law.electrode_per_c * (to_c - from_c)
 }

@@ -21,13 +21,11 @@ pub const MEAN_TO: f64 = 4.3;
 ///
 /// - `ph` — \[-\]. Result — mmol/kg, falling as pH rises.
 /// - Source: published form, Hill 1910; sites of milk from `assets/pantry.ron`.
-#[must_use]
 pub fn bound(sites: &[Site], ph: f64) -> f64 {
     sites.iter().map(|s| s.amount / (1.0 + (LN_10 * s.n * (ph - s.pk)).exp())).sum()
 }
 
 /// Slope of [`bound`], mmol/(kg pH), negative.
-#[must_use]
 pub fn slope(sites: &[Site], ph: f64) -> f64 {
     sites
         .iter()
@@ -41,13 +39,11 @@ pub fn slope(sites: &[Site], ph: f64) -> f64 {
 }
 
 /// Mean buffer from pH 6.5 to 4.3, mmol/(kg pH).
-#[must_use]
 pub fn mean_buffer(sites: &[Site]) -> f64 {
     (bound(sites, MEAN_TO) - bound(sites, MEAN_FROM)) / (MEAN_FROM - MEAN_TO)
 }
 
 /// The same shape with amounts scaled to a mean buffer \[mmol/(kg pH)\], times the share of the base in the pot.
-#[must_use]
 pub fn scaled(shape: &[Site], mean: f64, share: f64) -> Vec<Site> {
     let own = mean_buffer(shape);
     let factor = if own > 0.0 { mean / own * share } else { 0.0 };

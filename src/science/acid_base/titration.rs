@@ -9,31 +9,26 @@ use potset_base::constants::LACTIC_G_MOL;
 /// - Source: derived, both acids are titrated wholly at the end point pH 8.3.
 /// - Limitations: sour milk reads 0-20 % above this, since dissolved calcium phosphate comes down again on titration
 ///   (derived, kinetics notes).
-#[must_use]
 pub fn percent(start: f64, lactic_mmol: f64, acetic_mmol: f64) -> f64 {
     start + made_percent(lactic_mmol, acetic_mmol)
 }
 
 /// Acid made, % as lactic acid.
-#[must_use]
 pub fn made_percent(lactic_mmol: f64, acetic_mmol: f64) -> f64 {
     LACTIC_G_MOL * 1e-4 * (lactic_mmol + acetic_mmol)
 }
 
 /// % lactic acid as degrees Dornic: 1 °D = 0.01 %. Source: published, titratable-acidity unit tables.
-#[must_use]
 pub fn dornic(percent: f64) -> f64 {
     percent / 0.01
 }
 
 /// % lactic acid as degrees Soxhlet-Henkel: 1 °SH = 0.0225 %. Source: as [`dornic`].
-#[must_use]
 pub fn soxhlet_henkel(percent: f64) -> f64 {
     percent / 0.0225
 }
 
 /// % lactic acid as degrees Thörner: 1 °Th = 0.009 %. Source: as [`dornic`].
-#[must_use]
 pub fn thorner(percent: f64) -> f64 {
     percent / 0.009
 }

@@ -27,7 +27,6 @@ pub struct Resting {
 ///
 /// - `t` — °C; `cold_factor` scales the cold law: mild, medium or sharp cultures.
 /// - Source: derived, cold-storage series of kinetics notes 6 (Ea 80-90 kJ/mol); shift published, Beal et al. 1989.
-#[must_use]
 pub fn warmth(t: f64, temperature: [f64; 3], cold_factor: f64, law: &Resting) -> f64 {
     let [min, opt, max] = temperature;
     if t >= max {
@@ -50,7 +49,6 @@ pub fn warmth(t: f64, temperature: [f64; 3], cold_factor: f64, law: &Resting) ->
 /// `1e-6 N (α μ + β)`: 1 pmol/cfu × 1 cfu/g = 1e-6 mmol/kg
 ///
 /// Source: published, Luedeking and Piret 1959, J Biochem Microbiol Technol Eng 1:393.
-#[must_use]
 pub fn rate(count: f64, growth: f64, per_cell: f64, resting: f64) -> f64 {
     1e-6 * count * (per_cell * growth + resting)
 }

@@ -19,7 +19,6 @@ pub struct Aged {
 ///
 /// - `days` — age; `kept_c` — °C where it was kept.
 /// - Source: first order published, Alaeddinoglu et al.; rates derived and from memory, see `dry_loss`; lag assumed.
-#[must_use]
 pub fn dry(days: f64, kept_c: f64, opened: bool, laws: &Laws) -> Aged {
     let open = if opened { laws.ageing.open_factor } else { 1.0 };
     let decades = linear(&laws.dry_loss, kept_c) * open * days / MONTH_DAYS;
@@ -27,7 +26,6 @@ pub fn dry(days: f64, kept_c: f64, opened: bool, laws: &Laws) -> Aged {
 }
 
 /// Back-slop or a liquid culture from the fridge: its own loss a month, and more work with each day.
-#[must_use]
 pub fn wet(days: f64, laws: &Laws) -> Aged {
     Aged {
         decades: laws.ageing.slop_loss_month * days / MONTH_DAYS,

@@ -8,7 +8,6 @@
 /// - `t` — °C; `[min, opt, max]` — °C with opt above the middle of min and max. Result — \[-\], 0 to 1.
 /// - Source: published, Rosso et al. 1993, J Theor Biol 162:447.
 /// - Checked by unit tests and the reference cases.
-#[must_use]
 pub fn temperature(t: f64, [min, opt, max]: [f64; 3]) -> f64 {
     if t <= min || t >= max {
         return 0.0;
@@ -23,7 +22,6 @@ pub fn temperature(t: f64, [min, opt, max]: [f64; 3]) -> f64 {
 /// `γ = (pH − min)(pH − max) / ((pH − min)(pH − max) − (pH − opt)²)` between min and max, 0 outside; 1 at opt.
 ///
 /// - Source: published, Rosso et al. 1995, Appl Environ Microbiol 61:610.
-#[must_use]
 pub fn ph(ph: f64, [min, opt, max]: [f64; 3]) -> f64 {
     if ph <= min || ph >= max {
         return 0.0;

@@ -11,7 +11,6 @@ use std::f64::consts::LN_10;
 /// - `d60_min` — min; `z_c` — °C. Result — 1/h, 0 up to Tmax.
 /// - Source: published form, Bigelow 1921; D and z assumed, see the pantry. Most *S. thermophilus* strains survive
 ///   60 °C for 30 min (published); common practice treats 50 °C as the end of a culture.
-#[must_use]
 pub fn rate(t: f64, t_max: f64, d60_min: f64, z_c: f64) -> f64 {
     if t <= t_max {
         return 0.0;

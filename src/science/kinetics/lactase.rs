@@ -13,14 +13,12 @@ use potset_numerics::{Error, root};
 /// `e^(−Ea/R (1/T − 1/Tref)) / (1 + e^((T − Tend)/1.5))`
 ///
 /// - Source: assumed form; constants in `assets/parameters.ron`.
-#[must_use]
 pub fn warmth(c: f64, law: &LactaseLaw) -> f64 {
     let (kelvin, reference) = (c + ZERO_CELSIUS_K, law.reference_c + ZERO_CELSIUS_K);
     (-law.energy * 1e3 / GAS_CONSTANT * (1.0 / kelvin - 1.0 / reference)).exp() * kept(c, law)
 }
 
 /// Share of the enzyme that lives through a temperature, 0 to 1.
-#[must_use]
 pub fn kept(c: f64, law: &LactaseLaw) -> f64 {
     logistic(-c, -law.end_c, 1.5)
 }
@@ -31,7 +29,6 @@ pub fn kept(c: f64, law: &LactaseLaw) -> f64 {
 ///
 /// - Source: published form, Michaelis and Menten 1913 with competitive product inhibition; Vmax fitted, see
 ///   `assets/parameters.ron`.
-#[must_use]
 pub fn rate(units_kg: f64, lactose: f64, galactose: f64, c: f64, ph: f64, law: &LactaseLaw) -> f64 {
     let lactose = lactose.max(0.0);
     let held = law.half_saturation * (1.0 + galactose.max(0.0) / law.product_half) + lactose;

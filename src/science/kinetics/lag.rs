@@ -6,19 +6,16 @@
 ///
 /// - `work` — h0 \[-\], above 0.
 /// - Source: published, Baranyi and Roberts 1994, Int J Food Microbiol 23:277.
-#[must_use]
 pub fn start_log(work: f64) -> f64 {
     -work.max(1e-9).exp_m1().ln()
 }
 
 /// Share of the full growth rate, 0 to 1, from ln q.
-#[must_use]
 pub fn readiness(log_q: f64) -> f64 {
     1.0 / (1.0 + (-log_q).exp())
 }
 
 /// ln q of two lots of cells put together, weighted by their counts.
-#[must_use]
 pub fn joined(log_q: f64, count: f64, log_q_new: f64, added: f64) -> f64 {
     let total = count + added;
     if total <= 0.0 {

@@ -22,7 +22,6 @@ pub struct Loss {
 }
 
 /// How far a temperature counts as cold, 0 to 1: nothing is known of slow death where cells can still grow.
-#[must_use]
 pub fn coldness(t: f64, law: &Loss) -> f64 {
     1.0 - smooth_step(law.full_below_c, law.none_above_c, t)
 }
@@ -32,7 +31,6 @@ pub fn coldness(t: f64, law: &Loss) -> f64 {
 /// - `t` — °C; `decades_week` — r, decades a week at the reference.
 /// - Source: assumed form (first order, as the published series are nearly straight lines of the logarithm); rates of
 ///   the organisms in the pantry.
-#[must_use]
 pub fn rate(t: f64, decades_week: f64, law: &Loss) -> f64 {
     LN_10 / WEEK_H * decades_week * law.q10.powf(0.1 * (t - law.reference_c)) * coldness(t, law)
 }
@@ -41,7 +39,6 @@ pub fn rate(t: f64, decades_week: f64, law: &Loss) -> f64 {
 ///
 /// Source: assumed form; five published series do not fall, or rise by 0.1 to 0.6 decades, in their first one to seven
 /// days (Dan et al. 2019, Front Microbiol 9:3133, Table 4, among them).
-#[must_use]
 pub fn begun(days: f64, law: &Loss) -> f64 {
     let square = days * days;
     square / (square + law.delay_days * law.delay_days)

@@ -17,7 +17,6 @@ pub struct Uptake {
 /// Monod terms of the sugars of the pot: `S/(S + Ks)`; organisms with the same Ks share them.
 ///
 /// - `have` — mmol/kg of each sugar.
-#[must_use]
 pub fn monod(have: &[f64; 8], half_saturation: f64, present: &[usize]) -> [f64; 8] {
     let mut out = [0.0; 8];
     for &s in present {
@@ -31,7 +30,6 @@ pub fn monod(have: &[f64; 8], half_saturation: f64, present: &[usize]) -> [f64; 
 ///
 /// - `monod` — see [`monod`], `present` — places of the sugars that are in the pot.
 /// - Source: published form, Monod 1949, Annu Rev Microbiol 3:371; weights in the pantry.
-#[must_use]
 pub fn uptake(organism: &Organism, monod: &[f64; 8], present: &[usize]) -> Uptake {
     let mut out = Uptake::default();
     for &s in present {
@@ -47,7 +45,6 @@ pub fn uptake(organism: &Organism, monod: &[f64; 8], present: &[usize]) -> Uptak
 }
 
 /// Hexose units of one molecule that this organism uses: all of them, less the galactose of lactose that it lets go.
-#[must_use]
 pub fn used_hexoses(sugar: Sugar, galactose_released: f64) -> f64 {
     match sugar {
         Sugar::Lactose => 2.0 - galactose_released,
@@ -58,7 +55,6 @@ pub fn used_hexoses(sugar: Sugar, galactose_released: f64) -> f64 {
 /// Lactic acid from one molecule of a sugar, mol/mol. Lactose with its galactose let go gives 2, sucrose 4.
 ///
 /// Source: derived, mass balance of homolactic and bifid fermentation with hydrolysis water; cell mass neglected.
-#[must_use]
 pub fn lactic_per_molecule(organism: &Organism, sugar: Sugar) -> f64 {
     organism.lactic_per_hexose * used_hexoses(sugar, organism.galactose_released)
 }

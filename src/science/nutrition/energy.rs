@@ -25,13 +25,11 @@ pub struct Macros {
 
 impl Macros {
     /// Both together.
-    #[must_use]
     pub fn plus(self, other: Self) -> Self {
         self.with(other, |a, b| a + b)
     }
 
     /// A share or a multiple of it.
-    #[must_use]
     pub fn times(self, factor: f64) -> Self {
         self.with(self, |a, _| a * factor)
     }
@@ -57,7 +55,6 @@ impl Macros {
     /// kJ: `17 P + 37 F + 17 C + 8 fibre + 10 polyols + 13 organic acids`.
     ///
     /// Source: published, Regulation (EU) 1169/2011 annex XIV.
-    #[must_use]
     pub fn kilojoules(&self) -> f64 {
         17.0 * (self.protein + self.carbohydrate)
             + 37.0 * self.fat
@@ -69,7 +66,6 @@ impl Macros {
     /// kcal: `4 P + 9 F + 4 C + 2 fibre + 2.4 polyols + 3 organic acids`.
     ///
     /// Source: published, Regulation (EU) 1169/2011 annex XIV.
-    #[must_use]
     pub fn kilocalories(&self) -> f64 {
         4.0 * (self.protein + self.carbohydrate)
             + 9.0 * self.fat
@@ -82,13 +78,11 @@ impl Macros {
     /// difference holds fibre, polyols and organic acids.
     ///
     /// Source: from memory, 21 CFR 101.9(c)(1)(i)(B).
-    #[must_use]
     pub fn kilocalories_us(&self) -> f64 {
         4.0 * (self.protein + self.by_difference() - self.idle) + 9.0 * self.fat
     }
 
     /// Carbohydrate by difference: all that is not water, fat, protein or ash.
-    #[must_use]
     pub fn by_difference(&self) -> f64 {
         self.carbohydrate + self.fibre + self.polyols + self.idle + self.acids
     }
@@ -98,7 +92,6 @@ impl Macros {
 ///
 /// Source: from memory, the specific Atwater factors of USDA Agriculture Handbook 74; they give the energies of the
 /// tables back.
-#[must_use]
 pub fn by_factors(protein: f64, fat: f64, by_difference: f64, factors: [f64; 3]) -> f64 {
     factors[0] * protein + factors[1] * fat + factors[2] * by_difference
 }

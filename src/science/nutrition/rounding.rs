@@ -27,21 +27,18 @@ pub enum Line {
 
 impl Line {
     /// Whether it is a part of the line above it.
-    #[must_use]
     pub const fn is_part(self) -> bool {
         matches!(self, Self::Saturates | Self::Sugars | Self::Polyols)
     }
 }
 
 /// The nearest step, halves up, on the decimal as it is written: noise of the last binary digits does not decide.
-#[must_use]
 pub fn half_up(value: f64, step: f64) -> f64 {
     let steps = (value / step * 1e6).round() / 1e6;
     (steps + 0.5).floor() * step
 }
 
 /// The figure as a label prints it, with its unit: "less than 1 g", "2.5 g", "80 mg".
-#[must_use]
 pub fn printed(line: Line, value: f64, rule: LabelRule) -> String {
     match rule {
         LabelRule::UnitedStates => united_states(line, value),

@@ -20,7 +20,6 @@ macro_rules! laws {
 
         impl $cited {
             /// The likely values.
-            #[must_use]
             pub fn plain(&self) -> $plain {
                 $plain { $($field: self.$field.v,)+ }
             }

@@ -81,7 +81,6 @@ pub struct Params {
 
 impl Params {
     /// Every single-number parameter with its name, in the order of the file.
-    #[must_use]
     pub fn list(&self) -> Vec<(String, &Cited)> {
         let mut out = Vec::new();
         self.acids.list("acids", &mut out);
@@ -132,7 +131,6 @@ impl Params {
     }
 
     /// The plain values.
-    #[must_use]
     pub fn laws(&self) -> Laws {
         Laws {
             acids: self.acids.plain(),

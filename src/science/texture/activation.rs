@@ -11,7 +11,6 @@ use potset_numerics::interpolate::logistic;
 /// - Gelling agent: 0 at 5 °C below its dissolving temperature, 1 at it, a straight line between.
 /// - Cold-swelling starch: 1.
 /// - Source: assumed forms on published ranges, texture notes 6.2.
-#[must_use]
 pub fn kept_at(kind: &AgentKind, c: f64) -> f64 {
     match *kind {
         AgentKind::ColdStarch { .. } | AgentKind::Filler { .. } => 1.0,
@@ -29,7 +28,6 @@ pub fn kept_at(kind: &AgentKind, c: f64) -> f64 {
 /// Share of a starch's swelling that over-cooking leaves; 1 for all that does not break.
 ///
 /// Source: assumed, tapioca and potato thin when cooked or sheared too hard (texture notes 6.2).
-#[must_use]
 pub fn unbroken(kind: &AgentKind, hottest_c: f64, law: &StarchLaw) -> f64 {
     match *kind {
         AgentKind::CookStarch { overcooks_c, .. } if overcooks_c.is_finite() => {
@@ -40,7 +38,6 @@ pub fn unbroken(kind: &AgentKind, hottest_c: f64, law: &StarchLaw) -> f64 {
 }
 
 /// Share of a dissolved gelling agent that is set at a temperature, 0 to 1; 1 for all others.
-#[must_use]
 pub fn set_at(kind: &AgentKind, c: f64, coldest_c: f64) -> f64 {
     const WIDTH_C: f64 = 1.5;
     match *kind {
@@ -55,7 +52,6 @@ pub fn set_at(kind: &AgentKind, c: f64, coldest_c: f64) -> f64 {
 }
 
 /// Runs a thickener through a course: cooking takes its time constant, and is never undone.
-#[must_use]
 pub fn through(kind: &AgentKind, course: &Course, law: &StarchLaw) -> Activated {
     const PARTS: u32 = 48;
     let mut state = Activated::default();
@@ -76,7 +72,6 @@ pub fn through(kind: &AgentKind, course: &Course, law: &StarchLaw) -> Activated 
 }
 
 /// Pace of cold swelling: `cold_rate` at 5 °C and below, 1 from 20 °C on.
-#[must_use]
 pub fn swelling_rate(c: f64, law: &StarchLaw) -> f64 {
     law.cold_rate + (1.0 - law.cold_rate) * ((c - 5.0) / 15.0).clamp(0.0, 1.0)
 }

@@ -18,7 +18,6 @@ pub struct Droplets {
 ///
 /// Source: coconut milk is least stable at pH 3.5-6.0 (Monera and del Rosario, Ann Trop Res) and its protein least
 /// soluble at pH 3-4; the smooth rise between two pH assumed.
-#[must_use]
 pub fn soured(ph: f64, law: &FatLaw) -> f64 {
     smooth_step(0.0, law.sour_from_ph - law.sour_full_ph, law.sour_from_ph - ph)
 }
@@ -29,7 +28,6 @@ pub fn soured(ph: f64, law: &FatLaw) -> f64 {
 ///
 /// - Source: milk fat fitted with [`thickening`]; plant fat assumed, its directions published (homogenised and heated
 ///   coconut droplets cluster, soured ones too).
-#[must_use]
 pub fn clustering(d: &Droplets, law: &FatLaw) -> f64 {
     let sour = law.cluster_soured * soured(d.ph, law) * (1.0 + d.homogenised);
     let plant =
@@ -44,13 +42,11 @@ pub fn clustering(d: &Droplets, law: &FatLaw) -> f64 {
 ///   beyond the 30 % of fat that the program says is known.
 /// - Source: derived, Krieger and Dougherty 1959 (published) with the room of clusters in the exponent; φ_m and k of milk fat
 ///   fitted to ten cream viscosities at 30-50 % fat, 5 and 20 °C, within 6 %.
-#[must_use]
 pub fn thickening(phi: f64, clustering: f64, law: &FatLaw) -> f64 {
     (crowding(phi, law) * (1.0 + clustering)).exp()
 }
 
 /// Logarithm of [`thickening`] without clusters: `−2.5 φ_m ln(1 − φ/φ_m)`.
-#[must_use]
 pub fn crowding(phi: f64, law: &FatLaw) -> f64 {
     let most = law.droplet_packing;
     -2.5 * most * (1.0 - (phi / most).min(0.98)).ln()
@@ -59,7 +55,6 @@ pub fn crowding(phi: f64, law: &FatLaw) -> f64 {
 /// Factor of droplets on a power-law matrix: `r^((n+1)/2) (1 − φ)^((1−n)/2)`, from `ln r` and `ln(1 − φ)`.
 ///
 /// Source: from memory, homogenisation estimate for suspensions in power-law fluids.
-#[must_use]
 pub fn on_matrix(ln_thickening: f64, ln_free: f64, index: f64) -> f64 {
     (0.5 * (index + 1.0) * ln_thickening + 0.5 * (1.0 - index) * ln_free).exp()
 }
@@ -68,7 +63,6 @@ pub fn on_matrix(ln_thickening: f64, ln_free: f64, index: f64) -> f64 {
 ///
 /// Source: published ends, homogenised coconut milk (Peamprasart and Chiewchan) and soured coconut milk (Mepba and
 /// Ademiluyi 2007, 0.78); straight lines between them derived.
-#[must_use]
 pub fn index(fat: f64, plant_fat: f64, soured: f64, law: &FatLaw) -> f64 {
     let coconut = law.index_at_15 - law.index_fall * (fat - 15.0) - law.index_soured * soured;
     1.0 + plant_fat * (coconut.clamp(law.index_least, 1.0) - 1.0)

@@ -6,7 +6,6 @@ use potset_numerics::interpolate::linear;
 /// Solid share of the plant fat at a temperature, and of all the fat, 0 to 1. Oils of soy, oats and nuts stay liquid.
 ///
 /// - `plant_fat`, `coconut_fat` — share of the fat that is of plants, and that is of coconut, 0 to 1.
-#[must_use]
 pub fn solid(plant_fat: f64, coconut_fat: f64, c: f64, laws: &Laws) -> (f64, f64) {
     let coconut = coconut_fat * linear(&laws.coconut_solid, c);
     let of_plants = if plant_fat > 0.0 { coconut / plant_fat } else { 0.0 };
@@ -21,7 +20,6 @@ pub fn solid(plant_fat: f64, coconut_fat: f64, c: f64, laws: &Laws) -> (f64, f64
 /// - `phi` — volume share of fat in what the starch leaves, `homogenised` — share of it that is finely broken up.
 /// - `clustered` — what souring adds to the clusters, `k_sour s`.
 /// - Source: assumed form (fractal law of fat crystals); size so that three creams at 5 °C lie near their readings.
-#[must_use]
 pub fn network(phi: f64, solid: f64, homogenised: f64, clustered: f64, law: &FatLaw) -> f64 {
     if solid <= 0.0 {
         return 0.0;

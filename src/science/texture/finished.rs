@@ -11,7 +11,6 @@ use potset_numerics::interpolate::smooth_step;
 ///
 /// - `protein` — gel-making protein, g/100 g; `hours` — h. Result — 0 to 1.
 /// - Source: assumed form; drainage by Darcy slows as the gel packs (texture notes 5.1).
-#[must_use]
 pub fn strained(protein: f64, hours: f64, law: &StrainLaw) -> f64 {
     let holds = smooth_step(law.holds_from, law.holds_to, protein);
     holds * (1.0 - protein / law.end_protein).max(0.0) * (1.0 - (-hours / law.time_h).exp())
@@ -20,7 +19,6 @@ pub fn strained(protein: f64, hours: f64, law: &StrainLaw) -> f64 {
 /// What the texture laws see of the finished pot.
 ///
 /// Straining concentrates all but the whey (protein that runs off with it is neglected); what is stirred in thins all.
-#[must_use]
 pub fn finished(pot: &TextureInputs, after: &After) -> TextureInputs {
     let factor = (1.0 - after.stirred_in) / (1.0 - after.strained);
     let mut out = pot.clone();
@@ -49,7 +47,6 @@ pub fn finished(pot: &TextureInputs, after: &After) -> TextureInputs {
 }
 
 /// Whether the finished pot differs from the pot.
-#[must_use]
 pub fn differs(after: &After) -> bool {
     after.strained > 0.0 || after.stirred_in > 0.0
 }

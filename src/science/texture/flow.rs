@@ -9,14 +9,12 @@ use crate::params::FlowLaw;
 /// - `ropy` — share of the cells that make slime, 0 to 1.
 ///
 /// Source: fitted to stirred low-fat yogurt, Dairy Sci Technol 2009 dst0909 Table VI (n published there).
-#[must_use]
 pub fn broken_gel(shear: f64, ropy: f64, law: &FlowLaw) -> f64 {
     let consistency = law.consistency_share * towards(law.ropy_consistency, ropy);
     yield_stress(1.0, ropy, law) + consistency * shear.powf(law.index + ropy * law.ropy_index)
 }
 
 /// Yield stress of a broken gel, Pa: `0.03 G'`.
-#[must_use]
 pub fn yield_stress(stiffness: f64, ropy: f64, law: &FlowLaw) -> f64 {
     stiffness * law.yield_share * towards(law.ropy_yield, ropy)
 }
@@ -26,7 +24,6 @@ fn towards(factor: f64, share: f64) -> f64 {
 }
 
 /// Share of the protein gel's flow that handling leaves.
-#[must_use]
 pub fn protein_left(handling: Handling, law: &FlowLaw) -> f64 {
     match handling {
         Handling::Spooned => law.spooned,
@@ -37,7 +34,6 @@ pub fn protein_left(handling: Handling, law: &FlowLaw) -> f64 {
 }
 
 /// Share of the fat network that handling leaves.
-#[must_use]
 pub fn fat_left(handling: Handling, law: &FlowLaw) -> f64 {
     match handling {
         Handling::Spooned => law.fat_spooned,

@@ -9,7 +9,6 @@ use crate::params::GelLaw;
 /// `s = ((pH_gel − pH)/(pH_gel − 4.6))^1.5`, less `0.5 (4.2 − pH)` of itself below pH 4.2
 ///
 /// Source: assumed shape; gelation pH from memory, direction published, Anema et al. 2004.
-#[must_use]
 pub fn development(ph: f64, start_ph: f64, law: &GelLaw) -> f64 {
     if ph >= start_ph {
         return 0.0;
@@ -20,13 +19,11 @@ pub fn development(ph: f64, start_ph: f64, law: &GelLaw) -> f64 {
 }
 
 /// pH at which the dairy gel starts, for a degree of denaturation: `4.85 + 0.45 D`.
-#[must_use]
 pub fn dairy_start_ph(denatured: f64, law: &GelLaw) -> f64 {
     law.start_ph + law.start_ph_heat * denatured
 }
 
 /// pH at which the pot's leading protein starts to gel.
-#[must_use]
 pub fn start_ph(pot: &TextureInputs, denatured: f64, law: &GelLaw) -> f64 {
     let nuts = pot.pea_protein.max(pot.nut_protein);
     if pot.dairy_protein >= pot.soy_protein.max(nuts) {
@@ -65,7 +62,6 @@ pub struct Conditions {
 ///
 /// - Valid for 2-12 % protein, pH 4.0-4.8, 4-45 °C; one sigma is a factor of 2.
 /// - Source: texture notes 6.3; each constant's own source in `assets/parameters.ron`.
-#[must_use]
 pub fn dairy(c: &Conditions, law: &GelLaw) -> f64 {
     if c.protein <= 0.0 {
         return 0.0;
@@ -91,7 +87,6 @@ pub fn dairy(c: &Conditions, law: &GelLaw) -> f64 {
 ///
 /// Source: shape assumed; stirred yogurts gained 2.6 times by day 28 (Dairy Sci Technol 2009 dst0909), doubled by day 1 and
 /// fell again (Dan et al. 2019), or gained 5-20 % by week 4.
-#[must_use]
 pub fn rested(days: f64, law: &GelLaw) -> f64 {
     1.0 + (law.most_by_days - 1.0) * (1.0 - (-days / law.days_tau).exp())
 }
@@ -100,7 +95,6 @@ pub fn rested(days: f64, law: &GelLaw) -> f64 {
 ///
 /// Source: derived, vane stress of set soy yogurt 2.3 to 5.5 times that of dairy of like protein, exponent 2.2-2.8
 /// (Kovalenko and Briggs, J Texture Stud); stirred soy yogurt of 2.5 and 5 % protein, 2.7 (Zhang et al. 2024).
-#[must_use]
 pub fn soy(c: &Conditions, law: &GelLaw) -> f64 {
     plant(c, law, (law.soy_pa, law.soy_reference, law.soy_exponent), law.soy_start_ph, law.soy_chill_slope)
 }
@@ -108,7 +102,6 @@ pub fn soy(c: &Conditions, law: &GelLaw) -> f64 {
 /// Stiffness of the pea gel, Pa: `100 (p/5)³ s(pH) e^(0.015 (Tinc − T))`.
 ///
 /// Source: assumed, order of magnitude only; 10 % pea gives 800 Pa, in line with Klost and Drusch 2019.
-#[must_use]
 pub fn pea(c: &Conditions, law: &GelLaw) -> f64 {
     plant(c, law, (law.pea_pa, law.pea_reference, law.pea_exponent), law.pea_start_ph, law.pea_chill_slope)
 }
@@ -116,7 +109,6 @@ pub fn pea(c: &Conditions, law: &GelLaw) -> f64 {
 /// Stiffness of what nut protein makes of itself, Pa: `40 (p/4)³ s(pH) e^(0.015 (Tinc − T))`, pH and slopes of pea.
 ///
 /// Source: assumed; no measurement found, weak by all accounts.
-#[must_use]
 pub fn nut(c: &Conditions, law: &GelLaw) -> f64 {
     plant(c, law, (law.nut_pa, law.nut_reference, law.pea_exponent), law.pea_start_ph, law.pea_chill_slope)
 }
@@ -139,7 +131,6 @@ fn plant(
 }
 
 /// What swollen starch leaves of the water: protein and droplets are crowded by `1 + 0.25 min(1, x)`.
-#[must_use]
 pub fn excluded(amount: f64, packing: f64, law: &GelLaw) -> f64 {
     amount * (1.0 + law.exclusion * packing.min(1.0))
 }
@@ -150,7 +141,6 @@ const HELD_FROM: f64 = 0.875;
 
 /// Factor of fat in a dairy gel: homogenised droplets are part of the network, `(1 − 2φ/0.64)^−1.6`; others only take
 /// up room, `1 − φ`. Above φ 0.28, seven eighths of the largest packing, the first is held (a note says so).
-#[must_use]
 pub fn filler(fat_volume: f64, homogenised: f64, law: &GelLaw) -> f64 {
     let phi = fat_volume.min(HELD_FROM * law.filler_packing);
     let active = (1.0 - phi / law.filler_packing).powf(-law.filler_exponent);
@@ -158,7 +148,6 @@ pub fn filler(fat_volume: f64, homogenised: f64, law: &GelLaw) -> f64 {
 }
 
 /// Degree of denaturation from the integral, for callers of this module.
-#[must_use]
 pub fn denatured(integral: f64) -> f64 {
     whey_protein::degree(integral)
 }

@@ -8,7 +8,6 @@ use super::inputs::AgentKind;
 ///
 /// - `dose` — g per L of water phase.
 /// - Source: from memory for agar and gelatin, see the pantry; how it fades below the least dose assumed.
-#[must_use]
 pub fn stiffness(kind: &AgentKind, dose: f64) -> f64 {
     match *kind {
         AgentKind::Gel { stiffness_pa, reference_g_l, exponent, least_g_l, supplied, .. } => {
@@ -25,7 +24,6 @@ pub fn stiffness(kind: &AgentKind, dose: f64) -> f64 {
 /// Share of the stiffness that acid leaves: 1 down to pH 4.6, then straight to its value at pH 4.0, held below.
 ///
 /// Source: assumed shape; kappa carrageenan loses strength below about pH 4.3 (texture notes 2.2, published trade notes).
-#[must_use]
 pub fn left_by_acid(kind: &AgentKind, ph: f64) -> f64 {
     match *kind {
         AgentKind::Gel { left_at_ph4, .. } => 1.0 - (1.0 - left_at_ph4) * ((4.6 - ph) / 0.6).clamp(0.0, 1.0),
@@ -34,7 +32,6 @@ pub fn left_by_acid(kind: &AgentKind, ph: f64) -> f64 {
 }
 
 /// Share of the stiffness left after stirring a set gel; 1 for starches.
-#[must_use]
 pub fn left_after_stirring(kind: &AgentKind) -> f64 {
     match *kind {
         AgentKind::Gel { after_stirring, .. } => after_stirring,

@@ -7,7 +7,6 @@ use super::inputs::AgentKind;
 /// `τ = K c^a γ^n`, `n = index · c^−fall` between 0.15 and 1, c in g per L of water phase
 ///
 /// - Valid 0.1-5 g/L. Source: power laws from memory or derived, each in the pantry.
-#[must_use]
 pub fn power_law(kind: &AgentKind, dose: f64) -> Option<(f64, f64)> {
     match *kind {
         AgentKind::Gum { consistency, exponent, index, index_fall, .. } if dose > 0.0 => {
@@ -23,7 +22,6 @@ pub fn power_law(kind: &AgentKind, dose: f64) -> Option<(f64, f64)> {
 /// `1 + (factor − 1) · 4 a b/(a + b)²`
 ///
 /// Source: assumed shape; equal parts published for xanthan with locust bean gum (texture notes 2.1).
-#[must_use]
 pub fn together(a: f64, b: f64, factor: f64) -> f64 {
     let sum = a + b;
     if sum <= 0.0 { 1.0 } else { 1.0 + (factor - 1.0) * 4.0 * a * b / (sum * sum) }

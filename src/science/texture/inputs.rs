@@ -133,7 +133,6 @@ pub struct TextureInputs {
 
 impl TextureInputs {
     /// Protein that makes a gel, g/100 g.
-    #[must_use]
     pub fn gelling_protein(&self) -> f64 {
         self.dairy_protein + self.soy_protein + self.pea_protein + self.nut_protein
     }

@@ -20,7 +20,6 @@ pub struct PowerLaw {
 ///
 /// - Source: derived, Ostwald-de Waele law through two points of the forecast.
 /// - Limitations: between 10 and 50 1/s; a yield stress bends the curve below.
-#[must_use]
 pub fn power_law(viscosity10: f64, viscosity50: f64) -> PowerLaw {
     let n = 1.0 + (viscosity50 / viscosity10).ln() / 5.0_f64.ln();
     PowerLaw { k: viscosity10 * 10.0_f64.powf(1.0 - n), n }
@@ -35,7 +34,6 @@ pub fn power_law(viscosity10: f64, viscosity50: f64) -> PowerLaw {
 ///   and ν = 1/2 for what is mostly water.
 /// - Limitations: a wide and deep pot that has not broken; a probe that goes on until the gel breaks reads more, and one
 ///   pressed through a narrow pot too.
-#[must_use]
 pub fn firmness_n(stiffness_pa: f64) -> f64 {
     8.0 * stiffness_pa * PROBE_RADIUS_M * PROBE_DEPTH_M
 }

@@ -45,7 +45,6 @@ pub struct Texture {
 
 impl Texture {
     /// The texture a share of the way to another one. Words and `cut` are those of the nearer end.
-    #[must_use]
     pub fn towards(&self, other: &Self, share: f64) -> Self {
         let between = |a: f64, b: f64| a + share * (b - a);
         let near = if share < 0.5 { self } else { other };

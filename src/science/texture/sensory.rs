@@ -7,7 +7,6 @@ use potset_base::words::TextureWord;
 /// Thickness 0-100: `100 log10(η50 / 3 mPa·s) / log10(2000)`; one just-noticeable step (26 %) is 3 points.
 ///
 /// Source: derived, Weber-Fechner law and just-noticeable steps of Camacho et al. 2015; scale texture notes 4.3.
-#[must_use]
 pub fn thickness(viscosity50: f64) -> f64 {
     (100.0 * (viscosity50 / 0.003).log10() / 2000.0_f64.log10()).clamp(0.0, 100.0)
 }
@@ -15,7 +14,6 @@ pub fn thickness(viscosity50: f64) -> f64 {
 /// Line spread, cm: `5.44 − 1.11 log10(η, mPa·s)`.
 ///
 /// Source: fitted to four published points, PubMed 15129413, within 0.1 cm; valid for 1 mPa·s to 10 Pa·s.
-#[must_use]
 pub fn line_spread_cm(viscosity50: f64) -> f64 {
     (5.44 - 1.11 * (viscosity50 * 1e3).log10()).clamp(0.0, 5.5)
 }
@@ -23,7 +21,6 @@ pub fn line_spread_cm(viscosity50: f64) -> f64 {
 /// Slump in a 5 cm wide trough, cm: `L = (9/8 q² ρ g / τ_y)^(1/3) − 5`, q = 19 cm².
 ///
 /// Source: derived, lubrication estimate; yield stress as the controlling property published, Perona 2005.
-#[must_use]
 pub fn slump_cm(yield_pa: f64, density: f64) -> f64 {
     const AREA_M2: f64 = 19e-4;
     let length = (1.125 * AREA_M2 * AREA_M2 * density * 1e3 * GRAVITY / yield_pa.max(1e-6)).cbrt();
@@ -31,7 +28,6 @@ pub fn slump_cm(yield_pa: f64, density: f64) -> f64 {
 }
 
 /// The word for an apparent viscosity at 50 1/s, Pa·s; `cut` when the pot is undisturbed and led by a stiff gel.
-#[must_use]
 pub fn word(viscosity50: f64, cut: bool, law: &WordLaw) -> TextureWord {
     if cut {
         TextureWord::Cuts

@@ -33,7 +33,6 @@ pub struct Conditions {
 /// - Source: derived, Stokes 1851 with the hindrance of Richardson and Zaki 1954 (both published), on clusters; held by a
 ///   yield stress `τ_y/(Δρ g d)` of 0.048, Beris et al. 1985; depletion assumed in size (direction: J Agric Food Chem
 ///   2003, 51:265).
-#[must_use]
 pub fn rate(c: &Conditions, law: &SeparationLaw) -> f64 {
     // A pot without fat has no droplets.
     if c.droplet_um <= 0.0 {
@@ -68,7 +67,6 @@ impl Clearing {
     ///
     /// Source: packing of the plug and what counts as thin assumed; heated coconut leaves a larger cream (Tangsuphoom and
     /// Coupland 2005).
-    #[must_use]
     pub fn of(c: &Conditions, held: f64, law: &SeparationLaw) -> Self {
         let loose = c.clustering / (1.0 + c.clustering);
         let plug = law.plug_packing + loose * (law.plug_packing_clusters - law.plug_packing);
@@ -85,7 +83,6 @@ impl Clearing {
     ///
     /// - `risen` — s, mm/µm²; `droplet_um` — mean diameter, µm; `height_mm` — H, height of the pot; `sizes` — [`sizes`].
     /// - Source: derived from [`rate`]; spread of sizes assumed.
-    #[must_use]
     pub fn thin_layer(&self, risen: f64, droplet_um: f64, height_mm: f64, sizes: &[f64; 5]) -> f64 {
         if self.most <= 0.0 || self.told <= 0.0 || height_mm <= 0.0 || risen <= 0.0 {
             return 0.0;
@@ -98,7 +95,6 @@ impl Clearing {
 
 /// Squares of five diameters over the square of the mean: middles of five equal shares of a normal distribution, which lie
 /// at 0, ±0.5244 and ±1.2816 sigma.
-#[must_use]
 pub fn sizes(law: &SeparationLaw) -> [f64; 5] {
     let (near, far) = ((1.0488 * law.size_spread).exp(), (2.5632 * law.size_spread).exp());
     [1.0 / far, 1.0 / near, 1.0, near, far]

@@ -28,7 +28,6 @@ impl Packing {
     /// Effective packing: `x = cQ` up to 1, half as steep above.
     ///
     /// Source: published collapse on cQ, Christianson and Bagley 1983; the bend at 1 assumed, texture notes 6.3.
-    #[must_use]
     pub fn effective(&self) -> f64 {
         if self.volume <= 1.0 { self.volume } else { 1.0 + 0.5 * (self.volume - 1.0) }
     }
@@ -39,7 +38,6 @@ impl Packing {
     /// - Stress at a shear rate, Pa: `K1 x^3.6 e^(0.02 (25 − T)) γ^0.4`; all but the shear rate is [`Paste::consistency`].
     /// - Source: form and K1 assumed; the exponent derived from doses of rice starch in water, 3.75 and 5.57 g/100 g for 300
     ///   and 1500 mPa·s at 30 1/s (Vickers et al., Dysphagia, hydrocolloid doses).
-    #[must_use]
     pub fn paste(&self, c: f64, law: &StarchLaw) -> Paste {
         if self.volume <= 0.0 {
             return Paste::default();

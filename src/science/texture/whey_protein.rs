@@ -10,7 +10,6 @@ use potset_base::constants::{GAS_CONSTANT, ZERO_CELSIUS_K};
 ///
 /// - Valid 70-150 °C; below 60 °C it is nothing that matters.
 /// - Source: from memory, table of Dannenberg and Kessler 1988; checked against Larson and Rolleri 1955.
-#[must_use]
 pub fn rate(c: f64, law: &WheyLaw) -> f64 {
     let over = 1e3 / (GAS_CONSTANT * (c + ZERO_CELSIUS_K));
     let low = (law.low_ln_k0 - law.low_energy * over).exp();
@@ -21,19 +20,16 @@ pub fn rate(c: f64, law: &WheyLaw) -> f64 {
 /// Degree of denaturation, 0 to 1, from `∫ k dt`: order 1.5, `D = 1 − (1 + ½ ∫k dt)^−2`.
 ///
 /// Source: published, order 1.5 by Dannenberg and Kessler 1988.
-#[must_use]
 pub fn degree(integral: f64) -> f64 {
     1.0 - (1.0 + 0.5 * integral).powi(-2)
 }
 
 /// The integral that gives a degree of denaturation below 1.
-#[must_use]
 pub fn integral_for(degree: f64) -> f64 {
     2.0 * ((1.0 - degree.clamp(0.0, 0.9999)).powf(-0.5) - 1.0)
 }
 
 /// `∫ k dt` over a course, by the midpoint rule with so many parts a piece.
-#[must_use]
 pub fn integral(course: &Course, law: &WheyLaw) -> f64 {
     const PARTS: u32 = 48;
     course

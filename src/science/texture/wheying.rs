@@ -42,7 +42,6 @@ pub struct Whey {
 ///
 /// - Result — %, one sigma ±8 points on the centrifuged one.
 /// - Source: texture notes 5; each constant's own source in `assets/parameters.ron`.
-#[must_use]
 pub fn whey(c: &Conditions, law: &WheyingLaw) -> Whey {
     let warmth = c.made_at_c - 42.0;
     let gel = if c.protein > 0.0 {

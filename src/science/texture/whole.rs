@@ -48,7 +48,6 @@ pub struct PotTexture<'a> {
 }
 
 impl<'a> PotTexture<'a> {
-    #[must_use]
     pub fn new(pot: &'a TextureInputs, laws: &'a Laws) -> Self {
         let flow = &laws.flow;
         Self {
@@ -70,7 +69,6 @@ impl<'a> PotTexture<'a> {
     }
 
     /// The texture at a moment, without a thin layer ([`PotTexture::separated`] adds it).
-    #[must_use]
     pub fn at(&self, at: &Moment) -> Texture {
         let (pot, laws) = (self.pot, self.laws);
         let agents = Agents::at(pot, at, laws);
@@ -141,7 +139,6 @@ impl<'a> PotTexture<'a> {
     }
 
     /// A texture with the thin layer that a rise has left: mm that a droplet of 1 µm has risen.
-    #[must_use]
     pub fn separated(&self, texture: Texture, risen: f64) -> Texture {
         let thin_layer =
             texture.clearing.thin_layer(risen, self.pot.droplet_um, self.pot.height_mm, &self.sizes);

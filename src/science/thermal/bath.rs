@@ -10,7 +10,6 @@ const WATER: f64 = 4.18;
 /// - `from_c` — the tin, `bath_c` — the water at first, °C; `tau_h` — time constant in a bath without end, h;
 ///   `heat_per_kg` — specific heat of the base times its mass over the mass of the water, kJ/(kg K).
 /// - Source: published, Heat Transfer Handbook (Bejan and Kraus), eq. 3.287-3.288.
-#[must_use]
 pub fn finite(from_c: f64, bath_c: f64, tau_h: f64, heat_per_kg: f64) -> (f64, f64) {
     let ratio = heat_per_kg / WATER;
     ((bath_c + ratio * from_c) / (1.0 + ratio), tau_h / (1.0 + ratio))

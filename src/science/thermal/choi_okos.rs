@@ -18,7 +18,6 @@ pub struct Shares {
 /// - Valid 0-150 °C, above freezing and with fat all liquid or all solid.
 /// - Source: published, Choi and Okos 1986 (water constant 4.1762, as in Singh and Heldman A.2.9).
 /// - Limitations: the heat of melting fat is not in it.
-#[must_use]
 pub fn specific_heat(x: &Shares, t: f64) -> f64 {
     let part = |share: f64, a: f64, b: f64, c: f64| share * (a + t * (b + t * c));
     part(x.water, 4.1762, -9.0864e-5, 5.4731e-6)
@@ -34,7 +33,6 @@ pub fn specific_heat(x: &Shares, t: f64) -> f64 {
 /// `1/ρ = Σ x_i / ρ_i`
 ///
 /// - Source: published, Choi and Okos 1986. It gives milk 0.8 % low (derived, 1023 against 1031 of USDA SR 01077).
-#[must_use]
 pub fn density(x: &Shares, t: f64) -> f64 {
     let water = 997.18 + 3.1439e-3 * t - 3.7574e-3 * t * t;
     1.0 / (x.water / water
@@ -46,7 +44,6 @@ pub fn density(x: &Shares, t: f64) -> f64 {
 }
 
 /// Temperature of two parts stirred together, °C: `Σ m c T / Σ m c`. Source: published, heat balance (textbook).
-#[must_use]
 pub fn mixed(mass_1: f64, heat_1: f64, t_1: f64, mass_2: f64, heat_2: f64, t_2: f64) -> f64 {
     (mass_1 * heat_1 * t_1 + mass_2 * heat_2 * t_2) / (mass_1 * heat_1 + mass_2 * heat_2)
 }

@@ -20,7 +20,6 @@ pub struct Course {
 
 impl Course {
     /// A course that starts at a time.
-    #[must_use]
     pub const fn from(start_h: f64) -> Self {
         Self { starts: Vec::new(), pieces: Vec::new(), end_h: start_h }
     }
@@ -53,32 +52,27 @@ impl Course {
     }
 
     /// Where the course ends, h.
-    #[must_use]
     pub const fn end_h(&self) -> f64 {
         self.end_h
     }
 
     /// Where it starts, h.
-    #[must_use]
     pub fn start_h(&self) -> f64 {
         self.starts.first().copied().unwrap_or(self.end_h)
     }
 
     /// Times where a new piece starts, the start of all left out.
-    #[must_use]
     pub fn breaks(&self) -> &[f64] {
         self.starts.get(1..).unwrap_or(&[])
     }
 
     /// Temperature at a time, °C; the first and last piece reach beyond the ends.
-    #[must_use]
     pub fn at(&self, t_h: f64) -> f64 {
         let i = self.starts.partition_point(|s| *s <= t_h).saturating_sub(1);
         self.in_piece(i, t_h)
     }
 
     /// Temperature at a time, by the law of one piece.
-    #[must_use]
     pub fn in_piece(&self, i: usize, t_h: f64) -> f64 {
         let Some(piece) = self.pieces.get(i) else { return f64::NAN };
         let end = self.starts.get(i + 1).copied().unwrap_or(self.end_h);
@@ -86,7 +80,6 @@ impl Course {
     }
 
     /// The temperature of a piece where it does not change, °C.
-    #[must_use]
     pub fn steady(&self, i: usize) -> Option<f64> {
         match *self.pieces.get(i)? {
             Piece::Newton { from_c: a, around_c: b, .. } | Piece::Line { from_c: a, to_c: b } => {
@@ -96,13 +89,11 @@ impl Course {
     }
 
     /// Piece in force from a time on.
-    #[must_use]
     pub fn piece_at(&self, t_h: f64) -> usize {
         self.starts.partition_point(|s| *s <= t_h + 1e-9).saturating_sub(1)
     }
 
     /// Lowest temperature from the start to a time, °C: every piece is monotone, so its ends tell.
-    #[must_use]
     pub fn lowest_until(&self, t_h: f64) -> f64 {
         self.spans()
             .enumerate()
@@ -115,7 +106,6 @@ impl Course {
     /// temperature stays on one side of every level.
     ///
     /// - `levels` — °C. Result — (start h, end h), in the order of time.
-    #[must_use]
     pub fn cut_at(&self, levels: &[f64]) -> Vec<(f64, f64)> {
         let mut cuts: Vec<f64> = self.spans().flat_map(|(start, end)| [start, end]).collect();
         for (i, (start, end)) in self.spans().enumerate() {
@@ -159,7 +149,6 @@ fn at_in(piece: Piece, since_h: f64, length_h: f64) -> f64 {
 /// Time to get from one temperature to another in given surroundings, h; `None` if it is never reached.
 ///
 /// `t = −τ ln((T − Tenv)/(T0 − Tenv))`
-#[must_use]
 pub fn time_to(from_c: f64, to_c: f64, around_c: f64, tau_h: f64) -> Option<f64> {
     let share = (to_c - around_c) / (from_c - around_c);
     if (from_c - to_c).abs() < 1e-9 {

@@ -24,7 +24,6 @@ pub struct AsIs {
 
 impl AsIs {
     /// Judges; nothing where there is no forecast.
-    #[must_use]
     pub fn of(ask: &Ask<'_>, demands: &[Demand]) -> Option<Self> {
         let run = ask.run().ok()?;
         let (f, laws) = (&run.forecast, &run.mix.laws);
@@ -39,7 +38,6 @@ impl AsIs {
     }
 
     /// Its chance; where a rule is not kept it has none.
-    #[must_use]
     pub fn counted(&self, ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Chance {
         let rule = |d: usize| stand::places(demands, d).is_empty();
         if self.standings.iter().enumerate().any(|(d, s)| rule(d) && !s.holds()) {
@@ -56,7 +54,6 @@ impl AsIs {
     }
 
     /// Whether it does all that is wanted, on its likely line, and is no pot that is often thrown away.
-    #[must_use]
     pub fn does(&self) -> bool {
         self.discard.is_none() && self.standings.iter().all(Standing::holds)
     }

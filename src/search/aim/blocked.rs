@@ -80,13 +80,11 @@ impl Blocked {
     }
 
     /// How the nearest setting stands to each demand.
-    #[must_use]
     pub fn standings(&self) -> &[Standing] {
         self.nearest.as_ref().map_or(&[], |nearest| &nearest.standings)
     }
 
     /// The setting that comes with it, if there is one to take: one that changes something, and that is not thrown away.
-    #[must_use]
     pub fn to_take(&self) -> Option<&Proposal> {
         self.nearest.as_ref().filter(|nearest| nearest.changes() > 0 && self.discard.is_none())
     }

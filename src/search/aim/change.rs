@@ -16,7 +16,6 @@ pub struct Change {
 
 impl Change {
     /// Adds up how far levers are turned; those of what was put in count with their entry.
-    #[must_use]
     pub fn of<'a>(entries: usize, turned: impl Iterator<Item = (&'a Turn, f64)>) -> Self {
         let spans =
             |(turn, v): (&Turn, f64)| turn.was.map_or(0.0, |was| (v - was).abs() / turn.usual_width());
@@ -24,7 +23,6 @@ impl Change {
     }
 
     /// Less is what changes fewer entries; of as many, what turns levers less.
-    #[must_use]
     pub fn total_cmp(&self, other: &Self) -> Ordering {
         self.entries.cmp(&other.entries).then(self.size.total_cmp(&other.size))
     }

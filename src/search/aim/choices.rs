@@ -42,7 +42,6 @@ impl Choice {
     }
 
     /// Whether it is of a list.
-    #[must_use]
     pub fn on(&self, shelf: Shelf) -> bool {
         matches!(self.of, Place::Line(s, _) if s == shelf)
     }
@@ -81,7 +80,6 @@ pub struct Rules<'a> {
 }
 
 /// The line of a list in which another entry may be put: of the bases the one with most in it.
-#[must_use]
 pub fn main_line(design: &Design, shelf: Shelf) -> usize {
     let bases = design.bases.iter().enumerate();
     let most = bases.max_by(|a, b| a.1.litres.total_cmp(&b.1.litres).then(b.0.cmp(&a.0)));
@@ -90,7 +88,6 @@ pub fn main_line(design: &Design, shelf: Shelf) -> usize {
 
 impl<'a> Rules<'a> {
     /// The rules of a design and its wants.
-    #[must_use]
     pub fn of(ask: &'a Ask<'a>, wish: &'a AimAsk) -> Self {
         let entries = || {
             let all =
@@ -103,25 +100,21 @@ impl<'a> Rules<'a> {
     }
 
     /// An entry, the design's own copy first.
-    #[must_use]
     pub fn entry(&self, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
         lines::entry(self.ask.design, self.ask.pantry, shelf, key)
     }
 
     /// The first rule that keeps an entry out.
-    #[must_use]
     pub fn forbids(&self, entry: &dyn Entry) -> Option<&'a Want> {
         self.wish.wants.iter().find(|want| want.bars(entry))
     }
 
     /// Whether only what is at hand may be used.
-    #[must_use]
     pub fn at_hand(&self) -> bool {
         self.wish.wants.iter().any(|w| matches!(w, Want::Only(_)))
     }
 
     /// Whether cooking is allowed.
-    #[must_use]
     pub fn cooking(&self) -> bool {
         !self.wish.wants.contains(&Want::NoCooking)
     }
@@ -133,7 +126,6 @@ impl<'a> Rules<'a> {
     }
 
     /// Keys of a list that could stand in a line; where it must change, also those that bring in something new.
-    #[must_use]
     pub fn others(&self, shelf: Shelf, but: &str, must: bool) -> Vec<String> {
         let pantry: &Pantry = self.ask.pantry;
         let usable = |key: &str| match shelf {

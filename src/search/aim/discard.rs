@@ -21,14 +21,12 @@ pub enum Discard {
 }
 
 /// Why the likely pot would have to be thrown away; nothing if it would not.
-#[must_use]
 pub fn of_likely(ask: &Ask<'_>, run: &Run) -> Option<Box<Advice>> {
     judge(ask, run).advice.into_iter().find(|a| a.severity >= Severity::Stop).map(Box::new)
 }
 
 /// How many of the possible pots would have to be thrown away, where those are too many: each by its own row of the cautions on
 /// slow souring, as [`Demand::InTime`] has it and [`spread::pot::Slowly`] counts them.
-#[must_use]
 pub fn of_possible(demands: &[Demand], chance: &Chance) -> Option<potset_base::chance::Chance> {
     let at = demands.iter().position(|d| *d == Demand::InTime)?;
     let kept = chance.of_one(at)?;

@@ -20,7 +20,6 @@ pub struct Gives {
 
 impl Gives {
     /// Reads it off a run.
-    #[must_use]
     pub fn of(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Self {
         let goals = wanted(&ask.design.goals, demands, release_ph_of(ask, run));
         let design = Design { goals, ..ask.design.clone() };
@@ -29,7 +28,6 @@ impl Gives {
     }
 
     /// The same of the wants of a question, for the design that it is asked about.
-    #[must_use]
     pub fn of_wants(ask: &Ask<'_>, run: &Run, wants: &[Want]) -> Self {
         Self::of(ask, run, &wants.iter().cloned().map(Demand::Want).collect::<Vec<_>>())
     }

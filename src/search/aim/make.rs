@@ -68,7 +68,6 @@ pub struct CandidateDesign {
 ///
 /// Nothing comes of a pick that cannot be made to work: a thickener that needs heat where none is allowed, a gel without
 /// what it gels with, a culture that finds no sugar.
-#[must_use]
 pub fn make(
     ask: &Ask<'_>,
     wish: &AimAsk,
@@ -294,7 +293,6 @@ impl Making<'_> {
 }
 
 /// Whether the culture finds nothing that it can live on.
-#[must_use]
 pub fn hungry(run: &Run) -> bool {
     run.facts.edible_g_kg < EDIBLE && !run.mix.organisms.is_empty()
 }

@@ -106,14 +106,12 @@ impl Moves {
     }
 
     /// Whether a share can be moved at all: only if that of another base follows it.
-    #[must_use]
     pub fn shares_move(&self, design: &Design) -> bool {
         let held = |i: usize| self.holds(Knob::BaseShare(i)) || self.holds(Knob::BaseLitres(i));
         design.bases.iter().enumerate().filter(|(i, b)| !b.locked && !held(*i)).count() > 1
     }
 
     /// Whether a lever moves, and how far the maker lets it.
-    #[must_use]
     pub fn lever(&self, knob: Knob) -> Option<Reach> {
         if self.holds(knob) {
             return None;
@@ -125,20 +123,17 @@ impl Moves {
     }
 
     /// Whether a lever is held, not only left out of what may move.
-    #[must_use]
     pub fn holds(&self, knob: Knob) -> bool {
         self.held.contains(&Movable::Lever(knob))
     }
 
     /// Whether a line keeps its entry since one of its levers is held: how much of what else would that be?
-    #[must_use]
     pub fn holds_line(&self, shelf: Shelf, line: usize) -> bool {
         let of_line = |m: &Movable| matches!(m, Movable::Lever(knob) if knob.line() == Some((shelf, line)));
         self.held.iter().any(of_line)
     }
 
     /// The same for another design: a lever goes with the entry that it is a number of, and is let go with it.
-    #[must_use]
     pub fn carried(&self, from: &Design, to: &Design) -> Self {
         let lever = |knob: Knob| knob.carried(from, to);
         let reach = |r: &Reach| Some(Reach { knob: lever(r.knob)?, ..*r });
@@ -156,7 +151,6 @@ impl Moves {
     }
 
     /// Whether another entry may stand in the main line of its kind.
-    #[must_use]
     pub fn entry(&self, kind: EntryKind) -> bool {
         let named = self.entries.as_ref().is_none_or(|all| all.contains(&kind));
         named && !self.held.contains(&Movable::Entry(kind))

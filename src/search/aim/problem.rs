@@ -28,20 +28,17 @@ const PROMISED: usize = 4;
 const PER_MISS: f64 = 20.0;
 
 /// The margins of a setting added up, none counted beyond what is enough: 0 is the best.
-#[must_use]
 pub fn rank(setting: &Setting) -> f64 {
     setting.margins.iter().map(|m| (m - ENOUGH).min(0.0)).sum()
 }
 
 /// The least margin of some and that of all others.
-#[must_use]
 pub fn own_and_others(margins: &[f64], own: &std::ops::Range<usize>) -> (f64, f64) {
     let others = margins.iter().enumerate().filter(|(k, _)| !own.contains(k)).map(|(_, m)| *m);
     (least(&margins[own.clone()]), others.fold(f64::INFINITY, f64::min))
 }
 
 /// What a setting is worth by the margin of its own demand and the least of all others.
-#[must_use]
 pub fn worth((own, others): (f64, f64)) -> f64 {
     own + PER_MISS * others.min(0.0)
 }
@@ -108,7 +105,6 @@ impl SearchProblem<'_> {
     }
 
     /// The edits of a setting, after those of the combination.
-    #[must_use]
     pub fn edits(&self, values: &[f64]) -> Option<Vec<Edit>> {
         Some(self.made.edits.iter().cloned().chain(self.turned(values)?).collect())
     }
@@ -120,7 +116,6 @@ impl SearchProblem<'_> {
     }
 
     /// Margins at a setting, by a coarse forecast or the precise one.
-    #[must_use]
     pub fn margins(&self, values: &[f64], precise: bool) -> Vec<f64> {
         let none = || vec![stand::UNKNOWN; stand::count(self.demands)];
         let Some(design) = self.design(values) else { return none() };
@@ -130,13 +125,11 @@ impl SearchProblem<'_> {
     }
 
     /// What the design has, or what a made design starts with where the design has no such lever.
-    #[must_use]
     pub fn home(&self) -> Vec<f64> {
         self.turns().iter().map(|t| t.was.unwrap_or(t.lever.value).clamp(t.low, t.high)).collect()
     }
 
     /// Settings that fill the space evenly, and that of the design; the best of them first.
-    #[must_use]
     pub fn screened(&self, seed: u64, n: usize) -> Vec<Setting> {
         let sides: Vec<Vec<f64>> =
             (0..self.turns().len()).map(|k| samples::side(seed, k as u64, n, n)).collect();
@@ -158,7 +151,6 @@ impl SearchProblem<'_> {
     /// Walks from a setting to another one.
     ///
     /// - `pots`, `draw` — what chances are counted by.
-    #[must_use]
     pub fn searched(&self, from: &Setting, objective: Objective, pots: Pots, draw: Draw) -> Setting {
         let home = self.home();
         let hours = self.turns().iter().position(|t| t.lever.knob == Knob::HoldHours);
@@ -197,7 +189,6 @@ impl SearchProblem<'_> {
 
     /// A setting that holds by the precise forecast: itself, or the nearest by a few steps; nothing where what is missed is more
     /// than a coarse forecast can be out.
-    #[must_use]
     pub fn mended(&self, values: &[f64]) -> Option<Vec<f64>> {
         let look = |v: &[f64]| self.margins(v, true);
         if least(&look(values)) < -1.0 {

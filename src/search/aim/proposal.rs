@@ -69,19 +69,16 @@ pub struct Watch {
 
 impl Proposal {
     /// Whether every demand holds.
-    #[must_use]
     pub fn holds(&self) -> bool {
         self.standings.iter().all(Standing::holds)
     }
 
     /// How many things are otherwise.
-    #[must_use]
     pub fn changes(&self) -> usize {
         self.said.len() + self.turned.len()
     }
 
     /// Whether two are clearly different: in what goes in, or in how a lever is set.
-    #[must_use]
     pub fn differs(&self, other: &Self) -> bool {
         self.combo != other.combo
             || self.settings.iter().any(|(t, v)| {
@@ -150,7 +147,6 @@ fn put_in_for_nothing(problem: &SearchProblem<'_>, values: &[f64]) -> Vec<(usize
 }
 
 /// Reads all that is told of a setting, whether it holds or not.
-#[must_use]
 pub fn read(problem: &SearchProblem<'_>, combo: &[usize], values: &[f64], count: Count) -> Option<Proposal> {
     let made = problem.made;
     let mut edits = problem.edits(values)?;
@@ -232,7 +228,6 @@ fn order(all: &[(&Chance, Change)]) -> Vec<usize> {
 }
 
 /// The best of those that were worked out, at most three and clearly different; each is told what it is best at.
-#[must_use]
 pub fn chosen(all: &[Proposal], most: usize) -> Vec<Proposal> {
     let mut out: Vec<Proposal> = Vec::new();
     let by: Vec<(&Chance, Change)> = all.iter().map(|p| (&p.chance, p.change)).collect();

@@ -95,13 +95,11 @@ pub struct Aimer {
 
 impl Aimer {
     /// A search with nothing worked out yet.
-    #[must_use]
     pub fn new(wish: AimAsk) -> Self {
         Self::with_pots(wish, kept::possible)
     }
 
     /// The same with possible pots of the caller's.
-    #[must_use]
     pub fn with_pots(wish: AimAsk, pots: Pots) -> Self {
         let wants = wish.wants.iter().cloned().map(Demand::Want);
         let demands = wants.chain([Demand::Done, Demand::InTime]).collect();
@@ -127,13 +125,11 @@ impl Aimer {
     }
 
     /// What was found so far.
-    #[must_use]
     pub const fn found(&self) -> &Found {
         &self.found
     }
 
     /// What was found, to keep.
-    #[must_use]
     pub fn into_found(self) -> Found {
         self.found
     }

@@ -114,14 +114,12 @@ impl Seen {
 
 /// How far a run is inside each bound of the demands, in steps that a person notices: 0 or more, it holds. As many and in
 /// the same order for every run of the same demands; a range has one for each of its ends.
-#[must_use]
 pub fn margins(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Vec<f64> {
     let seen = Seen::of(ask, run, demands);
     demands.iter().flat_map(|d| sides(d, &seen, &run.mix.laws)).collect()
 }
 
 /// How many possible pots keep what is counted of the demands.
-#[must_use]
 pub fn chance(ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Chance {
     let demands = counted(demands);
     let places: Vec<_> = (0..demands.len()).map(|d| places(demands, d)).collect();
@@ -129,19 +127,16 @@ pub fn chance(ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Chan
 }
 
 /// The least of all.
-#[must_use]
 pub fn least(margins: &[f64]) -> f64 {
     margins.iter().copied().fold(f64::INFINITY, f64::min)
 }
 
 /// How many margins the demands have.
-#[must_use]
 pub fn count(demands: &[Demand]) -> usize {
     demands.iter().map(sides_of).sum()
 }
 
 /// Places of the margins of one demand among all.
-#[must_use]
 pub fn places(demands: &[Demand], of: usize) -> std::ops::Range<usize> {
     let first = count(&demands[..of]);
     first..first + demands.get(of).map_or(0, sides_of)
@@ -209,7 +204,6 @@ fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [
 }
 
 /// What the chilled texture of a run is called at its stop line.
-#[must_use]
 pub fn texture_word(run: &Run) -> Option<TextureWord> {
     let (f, stop_h) = (&run.forecast, run.mix.stop_h);
     let (_, chilled) = f.textures(stop_h)?;

@@ -36,7 +36,6 @@ const FEWEST: f64 = 8.0;
 
 impl Turn {
     /// A lever as far as it may move; nothing where its bounds leave it one setting.
-    #[must_use]
     pub fn new(
         lever: Lever,
         reach: Reach,
@@ -68,38 +67,32 @@ impl Turn {
     }
 
     /// Whether a value is another than the design's.
-    #[must_use]
     pub fn turned(&self, v: f64) -> bool {
         self.was.is_none_or(|was| (was - v).abs() > 1e-9)
     }
 
     /// Width of its usual span, in its unit; of all that it can be turned where nothing is usual.
-    #[must_use]
     pub fn usual_width(&self) -> f64 {
         let (low, high) = self.lever.usual.filter(|(low, high)| high > low).unwrap_or(self.lever.range);
         (high - low).max(self.grid)
     }
 
     /// Whether it is how much of something is put in.
-    #[must_use]
     pub const fn dose(&self) -> bool {
         dose(self.lever.knob)
     }
 
     /// The value at a place from 0 to 1 between the bounds.
-    #[must_use]
     pub fn at(&self, place: f64) -> f64 {
         self.low + place.clamp(0.0, 1.0) * (self.high - self.low)
     }
 
     /// The place of a value.
-    #[must_use]
     pub fn place(&self, value: f64) -> f64 {
         ((value - self.low) / (self.high - self.low)).clamp(0.0, 1.0)
     }
 
     /// The setting next to a value: a whole number of steps, or what the design has if that is as near.
-    #[must_use]
     pub fn set(&self, value: f64) -> f64 {
         let was = self.was.filter(|w| (self.low..=self.high).contains(w));
         if let Some(was) = was.filter(|w| (value - w).abs() < 0.5 * self.grid) {
@@ -144,7 +137,6 @@ fn tidy(v: f64) -> f64 {
 /// and beyond that as far as is let.
 ///
 /// What is beyond the usual is looked at only where nothing usual reaches all that is wanted. Source: assumed.
-#[must_use]
 pub fn bounds(lever: &Lever, wants: &[Want], beyond: Beyond) -> (f64, f64) {
     let (least, most) = lever.range;
     let far = match beyond {

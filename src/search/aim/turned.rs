@@ -13,18 +13,15 @@ pub struct Turned {
 
 impl Turned {
     /// A lever at a value; nothing where that is what the design has.
-    #[must_use]
     pub fn of(turn: &Turn, to: f64) -> Option<Self> {
         turn.turned(to).then(|| Self { turn: turn.clone(), to, unusual: unusual(turn, to) })
     }
 
-    #[must_use]
     pub fn name(&self) -> &str {
         &self.turn.lever.name
     }
 
     /// Whether it is a dose of nothing.
-    #[must_use]
     pub fn none(&self) -> bool {
         self.turn.dose() && self.to.abs() < 1e-9
     }

@@ -38,25 +38,21 @@ impl Want {
     pub const RULES: [Self; 3] = [Self::Vegan, Self::GlutenFree, Self::NoCooking];
 
     /// A texture, chilled, from and to.
-    #[must_use]
     pub const fn texture(low: TextureWord, high: TextureWord) -> Self {
         Self::Called(Outcome::Texture, low as usize, high as usize)
     }
 
     /// A tang, from and to.
-    #[must_use]
     pub const fn tang(low: TangWord, high: TangWord) -> Self {
         Self::Called(Outcome::Tang, low as usize, high as usize)
     }
 
     /// An outcome that is to be no more than this.
-    #[must_use]
     pub const fn at_most(outcome: Outcome, high: f64) -> Self {
         Self::Within(outcome, Bounds { low: None, high: Some(high) })
     }
 
     /// The want in words: "pH 4.1 to 4.3", "sugar left ≤ 20 g/L", "no cooking"; what there is by its keys.
-    #[must_use]
     pub fn words(&self) -> String {
         match self {
             Self::Within(Outcome::ReadyFrom, bounds) => stopped(*bounds),
@@ -84,7 +80,6 @@ impl Want {
     }
 
     /// What the goals of a design say, as wants to begin with.
-    #[must_use]
     pub fn of_goals(goals: &Goals) -> Vec<Self> {
         let texture = goals.texture.map(|(low, high)| Self::texture(low, high));
         let tang = goals.tang.map(|(low, high)| Self::tang(low, high));
@@ -93,7 +88,6 @@ impl Want {
     }
 
     /// Whether it keeps an entry out.
-    #[must_use]
     pub fn bars(&self, entry: &dyn Entry) -> bool {
         match self {
             Self::Vegan => entry.vegan() == Some(false),
@@ -104,7 +98,6 @@ impl Want {
     }
 
     /// The same with the names of entries in the place of their keys, to be told.
-    #[must_use]
     pub fn named(&self, design: &Design, pantry: &Pantry) -> Self {
         let Self::Only(keys) = self else { return self.clone() };
         let name = |key: &String| {

@@ -42,18 +42,15 @@ impl Axis {
         Ok(Self { lever, from, to, points })
     }
 
-    #[must_use]
     pub const fn lever(&self) -> &Lever {
         &self.lever
     }
 
     /// From and to.
-    #[must_use]
     pub const fn span(&self) -> (f64, f64) {
         (self.from, self.to)
     }
 
-    #[must_use]
     pub const fn points(&self) -> usize {
         self.points
     }
@@ -65,14 +62,12 @@ impl Axis {
     }
 
     /// Decimals that the axis shows: those of the lever, or as many as tell its points apart.
-    #[must_use]
     pub fn decimals(&self) -> usize {
         let apart = |d: &usize| 10.0_f64.powi(-i32::try_from(*d).unwrap_or(9)) <= 0.5 * self.spacing();
         (self.lever.decimals..9).find(apart).unwrap_or(9)
     }
 
     /// The value of a point, just as the axis shows it.
-    #[must_use]
     #[allow(clippy::cast_precision_loss, reason = "some hundred points")]
     pub fn value(&self, i: usize) -> f64 {
         let scale = 10.0_f64.powi(i32::try_from(self.decimals()).unwrap_or(9));
@@ -80,19 +75,16 @@ impl Axis {
     }
 
     /// The value of a point with its unit.
-    #[must_use]
     pub fn words(&self, i: usize) -> String {
         number::with_unit(self.value(i), self.decimals(), self.lever.unit)
     }
 
     /// Where a value lies, in points from the first one.
-    #[must_use]
     pub fn place(&self, value: f64) -> f64 {
         (value - self.from) / self.spacing()
     }
 
     /// The point nearest to a value; nothing for one that lies outside by more than half a point.
-    #[must_use]
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked just before")]
     pub fn nearest(&self, value: f64) -> Option<usize> {
         let place = (self.place(value) + 1e-9).round();
@@ -124,26 +116,22 @@ impl SweepAsk {
     }
 
     /// Points along both; one up where there is only one lever.
-    #[must_use]
     pub fn size(&self) -> (usize, usize) {
         (self.x.points, self.y.as_ref().map_or(1, |y| y.points))
     }
 
     /// Whether a lever is among the axes.
-    #[must_use]
     pub fn turns(&self, knob: Knob) -> bool {
         self.x.lever.knob == knob || self.y.as_ref().is_some_and(|y| y.lever.knob == knob)
     }
 
     /// What is turned at a point, and to what.
-    #[must_use]
     pub fn knobs(&self, ix: usize, iy: usize) -> Vec<(Knob, f64)> {
         let along = |axis: &Axis, i| (axis.lever.knob, axis.value(i));
         std::iter::once(along(&self.x, ix)).chain(self.y.as_ref().map(|y| along(y, iy))).collect()
     }
 
     /// A point in words: "Hold at 41.0 °C, Rice starch 14.0 g/L".
-    #[must_use]
     pub fn words(&self, ix: usize, iy: usize) -> String {
         let along = |axis: &Axis, i| format!("{} {}", axis.lever.name, axis.words(i));
         let y = self.y.as_ref().map_or_else(String::new, |y| format!(", {}", along(y, iy)));

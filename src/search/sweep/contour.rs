@@ -12,7 +12,6 @@ type Edge = (usize, bool);
 ///
 /// - `values` — row by row; nothing where the grid has a hole. A square with a hole at a corner is left out.
 /// - `width` — points in a row.
-#[must_use]
 pub fn lines(values: &[Option<f64>], width: usize, level: f64) -> Vec<Line> {
     if width < 2 || !level.is_finite() {
         return Vec::new();

@@ -11,7 +11,6 @@ use potset_science::sensory::tang_bounds;
 
 /// Values of an outcome for contour lines, each with its words. Goals are those of the design as it is now; a stop line that is
 /// itself swept is no line of one value, so it is left out.
-#[must_use]
 pub fn goal_levels(outcome: Outcome, ask: &Ask<'_>, run: &Run, sweep: &SweepAsk) -> Vec<(f64, String)> {
     let laws = &run.mix.laws;
     match outcome {

@@ -42,7 +42,6 @@ pub enum Cell {
 
 impl Cell {
     /// What comes of it, if there is a forecast.
-    #[must_use]
     pub const fn point(&self) -> Option<&Point> {
         if let Self::Point(point) = self { Some(&**point) } else { None }
     }
@@ -60,47 +59,40 @@ pub struct Sweep {
 
 impl Sweep {
     /// A sweep with nothing worked out.
-    #[must_use]
     pub fn new(ask: SweepAsk) -> Self {
         let (nx, ny) = ask.size();
         Self { ask, cells: vec![Cell::Waiting; nx * ny], done: 0 }
     }
 
     /// Whether every point is worked out.
-    #[must_use]
     pub fn complete(&self) -> bool {
         self.done == self.cells.len()
     }
 
     /// A point; nothing outside of the grid.
-    #[must_use]
     pub fn cell(&self, ix: usize, iy: usize) -> Option<&Cell> {
         let (nx, ny) = self.ask.size();
         if ix < nx && iy < ny { self.cells.get(iy * nx + ix) } else { None }
     }
 
     /// What is to be shown at a point: itself, or the nearest coarser one before it that is worked out.
-    #[must_use]
     pub fn shown(&self, ix: usize, iy: usize) -> Option<&Cell> {
         let at = |s: usize| self.cell(ix - ix % s, iy - iy % s).filter(|c| **c != Cell::Waiting);
         STRIDES.into_iter().rev().find_map(at)
     }
 
     /// An outcome at a point.
-    #[must_use]
     pub fn value(&self, ix: usize, iy: usize, outcome: Outcome) -> Option<f64> {
         self.cell(ix, iy)?.point()?.outcomes.get(outcome)
     }
 
     /// Least and greatest value of an outcome so far.
-    #[must_use]
     pub fn range(&self, outcome: Outcome) -> Option<(f64, f64)> {
         let values = self.cells.iter().filter_map(|c| c.point()?.outcomes.get(outcome));
         values.fold(None, |range, v| Some(range.map_or((v, v), |(a, b): (f64, f64)| (a.min(v), b.max(v)))))
     }
 
     /// Whether a person would notice no difference between any two points so far; not asked of what nobody tastes.
-    #[must_use]
     pub fn unnoticed(&self, outcome: Outcome) -> bool {
         let points: Vec<&Outcomes> =
             self.cells.iter().filter_map(|c| c.point().map(|p| &p.outcomes)).collect();
@@ -108,7 +100,6 @@ impl Sweep {
     }
 
     /// The finest distance between points that is worked out over the whole grid.
-    #[must_use]
     pub fn stride(&self) -> Option<usize> {
         STRIDES
             .into_iter()
@@ -124,14 +115,12 @@ impl Sweep {
 
     /// Lines along which an outcome has a value, in places of the grid; on the finest points that are all worked out. An
     /// outcome that a person notices by factors is taken by its logarithm between points.
-    #[must_use]
     pub fn contour(&self, outcome: Outcome, level: f64) -> Vec<contour::Line> {
         let value = |ix, iy| self.value(ix, iy, outcome).map(|v| outcome.scaled(v));
         self.lines(value, outcome.scaled(level))
     }
 
     /// Lines between where all goals hold and where one does not, in places of the grid.
-    #[must_use]
     pub fn edge_of_goals(&self) -> Vec<contour::Line> {
         self.lines(|ix, iy| self.cell(ix, iy)?.point()?.margin, 0.0)
     }
@@ -158,7 +147,6 @@ impl Sweep {
     }
 
     /// The point nearest to a design; nothing where the design lies outside of the sweep.
-    #[must_use]
     pub fn nearest(&self, ask: &Ask<'_>) -> Option<(usize, usize)> {
         let along = |axis: &Axis| axis.nearest(axis.lever().knob.value(ask.design, ask.pantry)?);
         Some((along(&self.ask.x)?, self.ask.y.as_ref().map_or(Some(0), along)?))

@@ -26,7 +26,6 @@ pub struct Sweeper {
 
 impl Sweeper {
     /// A sweep with nothing worked out yet.
-    #[must_use]
     pub fn new(ask: SweepAsk) -> Self {
         let (nx, ny) = ask.size();
         let mut order: Vec<usize> = (0..nx * ny).collect();
@@ -39,13 +38,11 @@ impl Sweeper {
     }
 
     /// The sweep as far as it is.
-    #[must_use]
     pub const fn sweep(&self) -> &Sweep {
         &self.sweep
     }
 
     /// The sweep as far as it is, to keep.
-    #[must_use]
     pub fn into_sweep(self) -> Sweep {
         self.sweep
     }

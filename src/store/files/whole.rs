@@ -188,7 +188,6 @@ pub(crate) fn stands_at(path: &Path) -> io::Result<(PathBuf, Option<Metadata>)> 
 }
 
 /// Where the last good copy of a file is.
-#[must_use]
 pub fn last_good(path: &Path) -> PathBuf {
     let mut name = path.file_name().unwrap_or_default().to_owned();
     name.push(".last-good");

@@ -28,7 +28,6 @@ pub struct Found {
 
 impl Found {
     /// Whether the design does it as it is.
-    #[must_use]
     pub fn does_already(&self) -> bool {
         self.as_is.as_ref().is_some_and(AsIs::does)
     }

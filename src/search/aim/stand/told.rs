@@ -56,14 +56,12 @@ pub enum Why {
 
 impl Standing {
     /// Whether it holds.
-    #[must_use]
     pub fn holds(&self) -> bool {
         self.margin >= 0.0
     }
 }
 
 /// How a run stands to each demand, rules included.
-#[must_use]
 pub fn standings(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Vec<Standing> {
     let seen = Seen::of(ask, run, demands);
     demands.iter().map(|demand| standing(ask, run, demand, &seen)).collect()

@@ -27,7 +27,6 @@ pub fn agreed(wants: Vec<Want>) -> Result<Vec<Want>, Note> {
 
 impl Want {
     /// What it is a measure of, in words or in numbers; rules are of none.
-    #[must_use]
     pub const fn measure(&self) -> Option<Outcome> {
         match self {
             Self::Called(o, ..) | Self::Within(o, _) => Some(*o),
@@ -36,7 +35,6 @@ impl Want {
     }
 
     /// What it lets its measure be; nothing for rules.
-    #[must_use]
     pub fn span(&self, words: &WordLaw) -> Option<(Outcome, Bounds)> {
         let bounds = match self {
             Self::Within(_, bounds) => *bounds,
@@ -54,7 +52,6 @@ impl Want {
     }
 
     /// Whether two say something of the same measure.
-    #[must_use]
     pub fn measures_same(&self, other: &Self) -> bool {
         self.measure().is_some() && self.measure() == other.measure()
     }

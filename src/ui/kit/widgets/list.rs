@@ -43,7 +43,6 @@ impl List {
         (self.marked, self.follow) = (place, true);
     }
 
-    #[must_use]
     pub fn marked(&self) -> usize {
         self.marked
     }
