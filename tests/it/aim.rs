@@ -58,7 +58,7 @@ fn aim(design: &Design, texts: &[&str]) -> Found {
 fn held(design: &Design, wants: &[Want], found: &Found) {
     assert!(found.complete && found.blocked.is_none(), "{:?}", found.blocked);
     let own = found.as_is.as_ref().unwrap();
-    assert!((usize::from(!own.does())..=3).contains(&found.proposals.len()), "{:?}", say::told(&found));
+    assert!((usize::from(!own.does())..=3).contains(&found.proposals.len()), "{:?}", say::told(found));
     for proposal in &found.proposals {
         assert!(proposal.changes() > 0 && proposal.holds(), "{proposal:?}");
         assert!(!own.does() || proposal.chance.clearly_above(own.chance.as_ref().unwrap()));
@@ -510,9 +510,9 @@ fn nothing_is_fed_that_may_not_move() {
     let found = found_with(&design, &["ph<=4.3"], &["Stop after=20..24"], &holds);
     let blocked = found.blocked.as_ref().unwrap();
     assert!(
-        found.proposals.is_empty() && say::blocked::mend(&blocked).contains("let a sugar move"),
+        found.proposals.is_empty() && say::blocked::mend(blocked).contains("let a sugar move"),
         "{}",
-        say::blocked::line(&blocked)
+        say::blocked::line(blocked)
     );
     // Freed, it is fed.
     held(&design, &wants(&design, &["ph<=4.3"]), &found_with(&design, &["ph<=4.3"], &[], &[]));
@@ -824,7 +824,7 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
     // Where something usual reaches it, nothing is said.
     let wanted = wants(&design, &["sugar<=20"]);
     let found = found_in(&design, &AimAsk::new(wanted, moves(), 0).unwrap(), 64);
-    assert!(!found.beyond.is_some() && say::told(&found).is_empty(), "{:?}", say::told(&found));
+    assert!(found.beyond.is_none() && say::told(&found).is_empty(), "{:?}", say::told(&found));
     assert!(found.proposals.iter().all(|p| p.turned.iter().all(|t| t.unusual.is_none())));
     // The same for the nearest where nothing reaches it.
     let wanted = wants(&design, &["sugar>=90"]);
@@ -836,7 +836,7 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
     let held_in = moving(&design, &["White sugar=0..15"], &[]);
     let found = found_in(&design, &AimAsk::new(wants(&design, &["sugar>=40"]), held_in, 0).unwrap(), 64);
     let nearest = found.blocked.as_ref().unwrap().nearest.as_ref().unwrap();
-    assert!(!found.beyond.is_some() && nearest.design.sugars[0].g_per_l <= 15.0);
+    assert!(found.beyond.is_none() && nearest.design.sugars[0].g_per_l <= 15.0);
 }
 
 #[test]
@@ -853,7 +853,7 @@ fn no_farther_than_is_usual_is_kept() {
     };
     let (far, near) = (ask(Beyond::Far), ask(Beyond::Never));
     assert!(far.beyond.is_some() && all(&far).contains(&true), "{:?}", say::told(&far));
-    assert!(!near.beyond.is_some() && !all(&near).contains(&true), "{:?}", say::told(&near));
+    assert!(near.beyond.is_none() && !all(&near).contains(&true), "{:?}", say::told(&near));
     assert!(near.blocked.is_some());
 }
 

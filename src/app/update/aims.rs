@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::bench::change;
-use super::beside::ask_beside;
+use super::columns::ask_beside;
 use super::tell;
 use crate::aims::Asked;
 use crate::columns::Holds;

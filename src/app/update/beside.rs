@@ -2,11 +2,12 @@
 
 use std::sync::Arc;
 
+use super::columns::ask_beside;
 use super::{asked, close_dialog, sweeps, tell};
 use crate::columns::{self, Holds, Told};
 use crate::command::{BesideCommand, WindowCommand};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
-use crate::jobs::beside::{BesideJob, Columns, ExportJob};
+use crate::jobs::beside::ExportJob;
 use crate::session::Session;
 use crate::state::{Dialog, State, Then, View};
 use potset_base::Note;
@@ -228,25 +229,4 @@ pub fn take_away(state: &mut State, id: u64) -> Vec<Effect> {
     let mut effects = asked(state);
     effects.push(DiskEffect::KeepRecovery.into());
     effects
-}
-
-/// A new question about the columns.
-pub fn ask_beside(state: &mut State) -> Vec<Effect> {
-    state.columns.question += 1;
-    let columns = &state.columns;
-    let mut designs: Vec<_> = columns.list.iter().map(|c| state.column_design(&c.holds)).collect();
-    // They are compared with the common stop line where there is one.
-    if let Some(hours) = columns.common_stop {
-        for design in &mut designs {
-            if let Some(hold) = Arc::make_mut(design).hold_mut() {
-                hold.hours = hours;
-            }
-        }
-    }
-    vec![Effect::work(BesideJob(Columns {
-        number: columns.question,
-        ids: columns.list.iter().map(|c| c.id).collect(),
-        designs,
-        scenario: state.scenario(),
-    }))]
 }

@@ -4,6 +4,7 @@ mod actions;
 mod aims;
 mod bench;
 mod beside;
+mod columns;
 mod files;
 mod pantry;
 mod sweeps;

@@ -1,7 +1,7 @@
 //! Sweeps and swaps: asked about the design on the bench; what is taken becomes one step of undo.
 
 use super::bench::change;
-use super::beside::ask_beside;
+use super::columns::ask_beside;
 use super::tell;
 use crate::columns::{BesidePage, Holds};
 use crate::command::SweepCommand;
