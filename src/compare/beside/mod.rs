@@ -12,7 +12,7 @@
 //! Tables, causes, sweeps, swaps and pictures go over `Outcome::ALL`. Whether two pots differ to a person is asked of
 //! `Outcomes::notices` alone, never of one figure: what a person meets as one thing is led by one outcome (`judge/outcomes.rs`:
 //! acid leads pH; thickness leads stiffness, but where a spoon cuts), and what is only read (energy, cost) is never noticed.
-//! Shares of a time leave mixes out that never get there (`beside/orders.rs`), and say how many; `beside/why.rs` has the sentences
+//! Shares of a time leave mixes out that never get there (`beside/orders.rs`), and say how many; `report::why` has the sentences
 //! that stand before them, `beside/clue.rs` by what a part makes for later or sooner.
 
 mod clue;
