@@ -147,7 +147,7 @@ impl Action {
     }
 
     /// Why it cannot be done now; `None` if it can.
-    pub fn barred(self, state: &State) -> Option<&'static str> {
+    pub fn disabled_reason(self, state: &State) -> Option<&'static str> {
         let history = &state.session.history;
         if state.view == View::Pantry && matches!(self, Self::Undo | Self::Redo) {
             let shelves = &state.shelves;
@@ -170,12 +170,12 @@ impl Action {
             {
                 Some("Nothing stands beside this design yet")
             }
-            Self::LookForSettings => state::barred_look(state),
+            Self::LookForSettings => state::disabled_look(state),
             Self::StopLooking if !state.aims.busy() => Some("No search is under way"),
-            Self::ShowSettings => state.aims.barred_show(),
+            Self::ShowSettings => state.aims.disabled_show(),
             Self::CopySettings if !state.aims.told() => Some("No setting was found yet"),
             Self::TakeSetting1 | Self::TakeSetting2 | Self::TakeSetting3 => {
-                self.setting().and_then(|i| state.aims.barred_take(i))
+                self.setting().and_then(|i| state.aims.disabled_take(i))
             }
             Self::UnfoldAll if state.settings.folded.is_empty() => Some("No strip is folded"),
             _ => None,

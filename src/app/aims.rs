@@ -5,15 +5,15 @@ use std::sync::Arc;
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
 use potset_doubt::spread::SEED;
-use potset_forecast::lever::{Knob, levers};
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::{LeverId, levers};
+use potset_forecast::scenario::Scenario;
 use potset_science::Forecast;
 use potset_search::aim::moves::ENTRIES;
 use potset_search::aim::{AimAsk, Found, Gives, Moves, Want};
 
 /// What was found, with what the screen needs beside it.
 #[derive(Clone, Debug, Default)]
-pub struct Aimed {
+pub struct TargetResult {
     pub found: Found,
     /// Of the design that was asked about.
     pub now: Gives,
@@ -21,7 +21,7 @@ pub struct Aimed {
     pub forecasts: Vec<Forecast>,
 }
 
-impl Aimed {
+impl TargetResult {
     /// Whether a setting was found, or what blocks.
     pub fn something(&self) -> bool {
         let done = self.found.complete && self.found.does_already();
@@ -40,7 +40,7 @@ pub struct Asked {
 
 /// Wants, moves and answer.
 #[derive(Clone, Debug, Default)]
-pub struct Aims {
+pub struct TargetState {
     pub wants: Vec<Want>,
     /// As it was said, of the design that it was said of.
     pub moves: Moves,
@@ -50,11 +50,11 @@ pub struct Aims {
     pub typed_fault: Option<Note>,
     /// Goes up with every question; answers to older ones are dropped.
     pub question: u64,
-    pub aimed: Option<Arc<Aimed>>,
+    pub aimed: Option<Arc<TargetResult>>,
     /// What that is an answer to.
     pub asked: Option<Asked>,
     /// The answer before, while the search has found nothing yet.
-    pub former: Option<(Arc<Aimed>, Asked)>,
+    pub former: Option<(Arc<TargetResult>, Asked)>,
     /// Goes up with everything that came of it.
     pub number: u64,
     /// Why it cannot be asked.
@@ -71,7 +71,7 @@ pub struct Aims {
     pub on_bench: bool,
 }
 
-impl Aims {
+impl TargetState {
     /// What may move of a design: what was said of an entry holds wherever that stands in it.
     pub fn moves_on(&self, design: &Design) -> Moves {
         self.moves_of.as_ref().map_or_else(|| self.moves.clone(), |of| self.moves.carried(of, design))
@@ -91,7 +91,7 @@ impl Aims {
     }
 
     /// Why no setting can be taken or shown now; nothing if one can.
-    pub fn barred(&self) -> Option<&'static str> {
+    pub fn disabled_reason(&self) -> Option<&'static str> {
         if self.busy() {
             Some("Still looking: this may be replaced")
         } else if !self.told() {
@@ -106,23 +106,24 @@ impl Aims {
     }
 
     /// Why a setting cannot be taken now; the nearest one is the first where nothing reaches it.
-    pub fn barred_take(&self, i: usize) -> Option<&'static str> {
+    pub fn disabled_take(&self, i: usize) -> Option<&'static str> {
         let found = self.aimed.as_ref().map(|a| &a.found);
         let nearest = |f: &Found| i == 0 && f.blocked.as_ref().is_some_and(|b| b.to_take().is_some());
         let there = found.is_some_and(|f| i < f.proposals.len() || nearest(f));
-        self.barred().or_else(|| (!there).then_some("There is no such setting"))
+        self.disabled_reason().or_else(|| (!there).then_some("There is no such setting"))
     }
 
     /// Why nothing can be drawn on the bench now.
-    pub fn barred_show(&self) -> Option<&'static str> {
+    pub fn disabled_show(&self) -> Option<&'static str> {
         let none = self.aimed.as_ref().is_none_or(|a| a.found.proposals.is_empty());
-        self.barred().or_else(|| none.then_some("Nothing reaches all goals: there is no setting to show"))
+        self.disabled_reason()
+            .or_else(|| none.then_some("Nothing reaches all goals: there is no setting to show"))
     }
 
     /// Forecasts of the proposals to be drawn on the bench.
     pub fn ghosts(&self) -> Vec<&Forecast> {
         match &self.aimed {
-            Some(aimed) if self.on_bench && self.barred().is_none() => {
+            Some(aimed) if self.on_bench && self.disabled_reason().is_none() => {
                 aimed.forecasts.iter().take(aimed.found.proposals.len()).collect()
             }
             _ => Vec::new(),
@@ -137,7 +138,7 @@ impl Aims {
     /// What was found as text: settings and trade-offs, or what blocks.
     pub fn text(&self, learnt: &Learnt) -> Option<String> {
         let (aimed, asked) = self.aimed.as_ref().filter(|a| a.something()).zip(self.asked.as_ref())?;
-        let ask = Ask { design: &asked.design, pantry: &asked.pantry, kitchen: &asked.kitchen, learnt };
+        let ask = Scenario { design: &asked.design, pantry: &asked.pantry, kitchen: &asked.kitchen, learnt };
         let text = potset_export::aim::text(&ask, &asked.ask, &aimed.now, &aimed.found);
         Some(match self.unfinished() {
             Some(words) => format!("{words}\n{text}"),
@@ -211,7 +212,7 @@ fn same_wants(a: &[Want], b: &[Want]) -> bool {
 fn same_moves(a: &Moves, b: &Moves, design: &Design, pantry: &Pantry) -> bool {
     let lists = || ENTRIES.into_iter().all(|kind| a.entry(kind) == b.entry(kind));
     // What is held keeps its entry too; for what has none it is the same as not to move.
-    let entry = |knob: Knob| knob.line().is_none() || a.holds(knob) == b.holds(knob);
-    let same = |knob| a.lever(knob) == b.lever(knob) && entry(knob);
-    a == b || a.beyond == b.beyond && lists() && levers(design, pantry).iter().all(|l| same(l.knob))
+    let entry = |lever_id: LeverId| lever_id.line().is_none() || a.holds(lever_id) == b.holds(lever_id);
+    let same = |lever_id| a.lever(lever_id) == b.lever(lever_id) && entry(lever_id);
+    a == b || a.beyond == b.beyond && lists() && levers(design, pantry).iter().all(|l| same(l.lever_id))
 }

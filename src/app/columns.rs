@@ -4,7 +4,7 @@ use std::sync::{Arc, LazyLock};
 
 use super::session::Session;
 use potset_base::Note;
-use potset_compare::beside::{Beside, ForecastSource, MOST, Measured, OfCase};
+use potset_compare::beside::{Comparison, ForecastSource, MOST, Measured, OfCase};
 use potset_doc::evidence::{self, Case};
 use potset_doc::{Design, Pantry};
 use potset_judge::answer::Answer;
@@ -65,12 +65,12 @@ pub struct Column {
 
 /// What was worked out of the columns; it may be a moment behind.
 #[derive(Clone, Debug, Default)]
-pub struct Told {
+pub struct ComparisonResult {
     /// Of the columns that it is about, in their order then.
     pub ids: Vec<u64>,
     pub designs: Vec<Arc<Design>>,
     pub answers: Vec<Arc<Answer>>,
-    pub beside: Beside,
+    pub beside: Comparison,
 }
 
 /// All columns.
@@ -88,7 +88,7 @@ pub struct Columns {
     /// Goes up with every question; answers to older ones are dropped.
     pub question: u64,
     pub answered: u64,
-    pub told: Arc<Told>,
+    pub told: Arc<ComparisonResult>,
     /// Goes up with every answer.
     pub told_number: u64,
 }

@@ -4,10 +4,10 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::action::Action;
-use super::aims::Aimed;
-use super::columns::{BesidePage, Told};
+use super::aims::TargetResult;
+use super::columns::{BesidePage, ComparisonResult};
 use super::session::Outside;
-use super::shelves::{PantryPage, Seen};
+use super::shelves::{LookedThrough, PantryPage};
 use super::state::View;
 use super::sweeps::{SweepWish, Swept};
 use potset_base::Note;
@@ -25,7 +25,7 @@ use potset_doubt::matters::Matters;
 use potset_doubt::spread::Spread;
 use potset_explain::explain::Reading;
 use potset_forecast::numbers::Numbers;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_judge::answer::Answer;
 use potset_judge::next_pots::LineAsk;
 use potset_search::aim::{Moves, Want};
@@ -88,7 +88,7 @@ pub enum BenchCommand {
     /// The cited numbers that it rests on.
     Numbers(u64, Arc<Numbers>),
     /// Which of them move it most.
-    Rested(u64, Vec<Influence>),
+    Sensitivities(u64, Vec<Influence>),
     /// The spread of the design of a question, as far as it is.
     Spread(u64, Arc<Spread>),
     /// Why there is no spread of the design of a question.
@@ -139,7 +139,7 @@ pub enum PantryCommand {
     /// The maker's pantry was saved, with what other windows changed.
     OwnSaved(Box<Merged>),
     /// Designs were looked through for the entries that they use.
-    Seen(Vec<Seen>),
+    Seen(Vec<LookedThrough>),
     /// The words of a label.
     LabelText(String),
     /// A label was read, or could not be.
@@ -176,9 +176,9 @@ pub enum WindowCommand {
     /// The maker has read it.
     Dismiss(usize),
     /// Something that the maker asked for cannot be done.
-    Tell(Note),
+    ShowRefusal(Note),
     /// The maker has read why.
-    Forgo,
+    DismissRefusal,
     /// Something was done that would not be seen otherwise.
     Said(String),
 }
@@ -193,7 +193,7 @@ pub enum AimCommand {
     /// Looks for settings.
     Start,
     Stop,
-    Aimed(u64, Arc<Aimed>),
+    Aimed(u64, Arc<TargetResult>),
     Failed(u64, Note),
     /// Draws the proposals on the bench, or no longer.
     OnBench(bool),
@@ -208,7 +208,7 @@ pub enum AimCommand {
 pub enum SweepCommand {
     Wish(SweepWish),
     /// What the map shows.
-    Outcome(Outcome),
+    Observable(Observable),
     Swept(u64, Arc<Swept>),
     Failed(u64, Note),
     /// Gives the sweep up.
@@ -254,7 +254,7 @@ pub enum BesideCommand {
     ExportTo(PathBuf),
     /// The file was written, or could not be.
     Exported(PathBuf, Result<(), Note>),
-    Told(u64, Result<Box<Told>, Note>),
+    Told(u64, Result<Box<ComparisonResult>, Note>),
     /// What the difference of the column after this one comes from.
     Caused(u64, usize, Causes),
 }

@@ -18,9 +18,9 @@ pub mod action;
 pub mod aims;
 pub mod columns;
 pub mod command;
-pub mod desk;
 pub mod effect;
 pub mod jobs;
+pub mod runner;
 pub mod session;
 pub mod shelves;
 pub mod state;
@@ -29,5 +29,5 @@ pub mod update;
 
 pub use action::Action;
 pub use command::Command;
-pub use desk::Desk;
+pub use runner::AppRunner;
 pub use state::State;

@@ -45,7 +45,7 @@ pub struct LabelDesk {
 
 /// A design that is looked through for the entries that it uses.
 #[derive(Clone, Debug)]
-pub struct Seen {
+pub struct LookedThrough {
     pub name: String,
     /// File name, or what kind of design it is.
     pub place: String,
@@ -54,7 +54,7 @@ pub struct Seen {
 
 /// Both pantries and what is open.
 #[derive(Clone, Debug)]
-pub struct Shelves {
+pub struct PantryState {
     pub shipped: Arc<Pantry>,
     pub own: Arc<OwnPantry>,
     /// The maker's pantry as it was read from the disk or written to it last.
@@ -67,7 +67,7 @@ pub struct Shelves {
     pub label: LabelDesk,
     pub making: Making,
     /// Designs on the disk and among the demos, to tell where an entry is used.
-    pub seen: Arc<Vec<Seen>>,
+    pub seen: Arc<Vec<LookedThrough>>,
     past: Vec<(Arc<OwnPantry>, &'static str)>,
     future: Vec<(Arc<OwnPantry>, &'static str)>,
 }
@@ -75,7 +75,7 @@ pub struct Shelves {
 /// Most changes that can be taken back.
 const MOST_PAST: usize = 200;
 
-impl Shelves {
+impl PantryState {
     /// Shelves with the shipped pantry and what the maker added to it.
     pub fn new(shipped: Pantry, own: OwnPantry) -> Self {
         let own = Arc::new(own);
@@ -181,7 +181,7 @@ mod tests {
 
     #[test]
     fn changes_are_taken_back_and_made_again() {
-        let mut shelves = Shelves::new(assets::pantry().unwrap(), OwnPantry::default());
+        let mut shelves = PantryState::new(assets::pantry().unwrap(), OwnPantry::default());
         let copy = OwnEdit::Copy(EntryKind::Sugar, "white_sugar".into(), "Corner shop sugar".into());
         shelves.change(&copy).unwrap();
         assert_eq!(shelves.open, Some((EntryKind::Sugar, "corner_shop_sugar".into())));

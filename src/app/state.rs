@@ -3,10 +3,10 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use super::aims::Aims;
+use super::aims::TargetState;
 use super::columns::{Columns, Holds};
 use super::session::Session;
-use super::shelves::Shelves;
+use super::shelves::PantryState;
 use super::sweeps::Sweeps;
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
@@ -15,7 +15,7 @@ use potset_doubt::matters::Matters;
 use potset_doubt::spread::Spread;
 use potset_explain::explain::Reading;
 use potset_forecast::numbers::Numbers;
-use potset_forecast::scenario::{Ask, OwnedScenario};
+use potset_forecast::scenario::{OwnedScenario, Scenario};
 use potset_judge::answer::Answer;
 use potset_judge::next_pots::LineAsk;
 use potset_store::recovery::Lost;
@@ -81,7 +81,7 @@ pub enum Then {
 
 /// What is known of how sure the forecast is; it may be a moment behind.
 #[derive(Clone, Debug, Default)]
-pub struct Doubt {
+pub struct UncertaintyState {
     pub spread: Option<Arc<Spread>>,
     /// Goes up with every new spread, and when it goes.
     pub number: u64,
@@ -92,7 +92,7 @@ pub struct Doubt {
     pub trouble: Option<Note>,
 }
 
-impl Doubt {
+impl UncertaintyState {
     /// Whether the spread is of this question, not of one before it.
     pub const fn current(&self, question: u64) -> bool {
         self.of.0 == question
@@ -120,10 +120,10 @@ pub struct State {
     pub view: View,
     /// All entries: the shipped ones and the maker's own.
     pub pantry: Arc<Pantry>,
-    pub shelves: Shelves,
+    pub shelves: PantryState,
     pub columns: Columns,
     pub sweeps: Sweeps,
-    pub aims: Aims,
+    pub aims: TargetState,
     pub kitchen: Kitchen,
     pub learnt: Learnt,
     pub settings: Settings,
@@ -143,10 +143,10 @@ pub struct State {
     /// Goes up with every new list of them.
     pub numbers_number: u64,
     /// Figures that move the forecast most; it may be a moment behind.
-    pub rests: Vec<Influence>,
+    pub sensitivities: Vec<Influence>,
     /// Goes up with every new list of them.
-    pub rests_number: u64,
-    pub doubt: Doubt,
+    pub sensitivities_number: u64,
+    pub doubt: UncertaintyState,
     pub dialog: Dialog,
     /// How the next pots are started; asked only while their dialog is open.
     pub line: LineAsk,
@@ -170,7 +170,7 @@ impl State {
     /// # Errors
     /// A note if what ships with the program is damaged.
     pub fn start(settings: Settings, kitchen: Kitchen) -> Result<Self, Note> {
-        let shelves = Shelves::new(assets::pantry()?, OwnPantry::default());
+        let shelves = PantryState::new(assets::pantry()?, OwnPantry::default());
         let first = assets::DEMOS.first().map_or("", |(name, _)| *name);
         let design = assets::demo(first)?;
         Ok(Self {
@@ -179,7 +179,7 @@ impl State {
             shelves,
             columns: Columns::default(),
             sweeps: Sweeps::default(),
-            aims: Aims::default(),
+            aims: TargetState::default(),
             kitchen,
             learnt: Learnt::default(),
             settings,
@@ -192,9 +192,9 @@ impl State {
             question: 0,
             numbers: Arc::default(),
             numbers_number: 0,
-            rests: Vec::new(),
-            rests_number: 0,
-            doubt: Doubt::default(),
+            sensitivities: Vec::new(),
+            sensitivities_number: 0,
+            doubt: UncertaintyState::default(),
             dialog: Dialog::None,
             line: LineAsk::default(),
             notices: Vec::new(),
@@ -208,7 +208,7 @@ impl State {
 
     /// Puts the maker's own pantry in.
     pub fn take_own(&mut self, own: OwnPantry) {
-        self.shelves = Shelves::new((*self.shelves.shipped).clone(), own);
+        self.shelves = PantryState::new((*self.shelves.shipped).clone(), own);
         self.pantry = Arc::new(self.shelves.all());
     }
 
@@ -243,7 +243,7 @@ impl State {
     }
 
     /// The question that the design puts now, for work on another thread.
-    pub fn scenario(&self) -> OwnedScenario {
+    pub fn owned_scenario(&self) -> OwnedScenario {
         OwnedScenario {
             design: Arc::clone(self.session.history.design()),
             pantry: Arc::clone(&self.pantry),
@@ -253,8 +253,8 @@ impl State {
     }
 
     /// The question that the design puts now.
-    pub fn ask(&self) -> Ask<'_> {
-        Ask { design: self.design(), pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
+    pub fn scenario(&self) -> Scenario<'_> {
+        Scenario { design: self.design(), pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
     }
 
     /// The line of pots that is asked for now.
@@ -272,7 +272,7 @@ impl State {
 }
 
 /// Why a search cannot begin now; nothing if it can.
-pub fn barred_look(state: &State) -> Option<&'static str> {
+pub fn disabled_look(state: &State) -> Option<&'static str> {
     if state.aims.busy() {
         Some("The search is under way")
     } else if state.aims.wants.is_empty() {

@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use potset_base::Note;
-use potset_doc::edit::Shelf;
-use potset_forecast::lever::{Knob, Lever};
-use potset_forecast::outcome::Outcome;
+use potset_doc::edit::LineKind;
+use potset_forecast::lever::{Lever, LeverId};
+use potset_forecast::observable::Observable;
 use potset_search::swap::{SwapAsk, Swapped};
 use potset_search::sweep::{Axis, Sweep, SweepAsk};
 
@@ -14,13 +14,13 @@ const POINTS: (usize, usize) = (60, 120);
 
 /// A lever of a sweep and its span.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Turned {
-    pub knob: Knob,
+pub struct LeverSpan {
+    pub lever_id: LeverId,
     pub from: f64,
     pub to: f64,
 }
 
-impl Turned {
+impl LeverSpan {
     /// A lever over what is usual, or around the design where that is not known.
     pub fn usual(lever: &Lever) -> Self {
         let (low, high) = lever.range;
@@ -28,26 +28,29 @@ impl Turned {
         // The design itself shall lie inside, with some room on both sides.
         let (a, b) = (a.min(lever.value), b.max(lever.value));
         let room = 0.5 * (b - a).max(lever.step);
-        Self { knob: lever.knob, from: (a - room).max(low), to: (b + room).min(high) }
+        Self { lever_id: lever.lever_id, from: (a - room).max(low), to: (b + room).min(high) }
     }
 }
 
 /// What is to be swept.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SweepWish {
-    pub x: Turned,
-    pub y: Option<Turned>,
+    pub x: LeverSpan,
+    pub y: Option<LeverSpan>,
 }
 
 impl SweepWish {
     /// A thickener's dose, else the hold's warmth, against what is likely to matter beside it.
     pub fn first(levers: &[Lever]) -> Option<Self> {
-        let find = |wanted: &[Knob]| {
-            wanted.iter().find_map(|knob| levers.iter().find(|l| l.knob == *knob)).map(Turned::usual)
+        let find = |wanted: &[LeverId]| {
+            wanted
+                .iter()
+                .find_map(|lever_id| levers.iter().find(|l| l.lever_id == *lever_id))
+                .map(LeverSpan::usual)
         };
-        let x = find(&[Knob::HoldHours, Knob::HoldTemperature])?;
-        let y = find(&[Knob::ThickenerDose(0), Knob::BaseFat(0), Knob::SugarDose(0)]);
-        Some(Self { x, y: y.filter(|y| y.knob != x.knob) })
+        let x = find(&[LeverId::HoldHours, LeverId::HoldTemperature])?;
+        let y = find(&[LeverId::ThickenerDose(0), LeverId::BaseFat(0), LeverId::SugarDose(0)]);
+        Some(Self { x, y: y.filter(|y| y.lever_id != x.lever_id) })
     }
 
     /// As a question.
@@ -56,8 +59,8 @@ impl SweepWish {
     /// A note where the design has no such lever any more, or the span cannot be.
     pub fn ask(&self, levers: &[Lever]) -> Result<SweepAsk, Note> {
         let points = if self.y.is_some() { POINTS.0 } else { POINTS.1 };
-        let axis = |turned: &Turned| {
-            let lever = levers.iter().find(|l| l.knob == turned.knob).ok_or_else(|| {
+        let axis = |turned: &LeverSpan| {
+            let lever = levers.iter().find(|l| l.lever_id == turned.lever_id).ok_or_else(|| {
                 Note::error("Sweep", "The design has no such lever any more", "Pick another lever")
             })?;
             Axis::new(lever.clone(), turned.from, turned.to, points)
@@ -70,14 +73,14 @@ impl SweepWish {
 #[derive(Clone, Debug)]
 pub struct Swept {
     pub sweep: Sweep,
-    pub levels: Vec<(Outcome, Vec<(f64, String)>)>,
+    pub levels: Vec<(Observable, Vec<(f64, String)>)>,
 }
 
 /// What is swept and swapped.
 #[derive(Clone, Debug)]
 pub struct Sweeps {
     pub wish: Option<SweepWish>,
-    pub outcome: Outcome,
+    pub outcome: Observable,
     /// Goes up with every question; answers to older ones are dropped.
     pub question: u64,
     pub swept: Option<Arc<Swept>>,
@@ -96,7 +99,7 @@ impl Default for Sweeps {
     fn default() -> Self {
         Self {
             wish: None,
-            outcome: Outcome::Texture,
+            outcome: Observable::Texture,
             question: 0,
             swept: None,
             number: 0,
@@ -120,7 +123,7 @@ pub struct SwapDesk {
 impl Default for SwapDesk {
     fn default() -> Self {
         let wish = SwapAsk {
-            shelf: Shelf::Thickeners,
+            shelf: LineKind::Thickeners,
             line: 0,
             entry: String::new(),
             equal_thickness: false,

@@ -53,7 +53,7 @@ impl Making {
 
 /// A base that was made.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Made {
+pub struct MadeBase {
     /// The new entry, with a key that the pantry has not yet.
     pub base: Base,
     pub kg: f64,
@@ -78,7 +78,7 @@ const MOST_WATER: f64 = 30.0;
 ///
 /// # Errors
 /// A note that names the field and the mend: amounts out of range, no such raw stuff, nothing that runs through the cloth.
-pub fn make(making: &Making, pantry: &Pantry) -> Result<Made, Note> {
+pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     let raw = making.raw(pantry).ok_or_else(|| {
         Note::error("raw stuff", "The pantry has no raw stuff", "Take in an entry of raw stuff first")
     })?;
@@ -130,7 +130,7 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<Made, Note> {
         .and_then(|p| p.per_gram(raw.bulk_density.v))
         .map(|per_gram| per_gram * making.grams / litres);
     let base = Base { density: worked(kg_l, "g/mL", "from its composition (Choi and Okos 1986)"), ..base };
-    Ok(Made {
+    Ok(MadeBase {
         base,
         kg: grams / 1000.0,
         litres,
@@ -301,14 +301,14 @@ pub fn nearest<'a>(base: &Base, pantry: &'a Pantry) -> Option<&'a Base> {
 }
 
 /// The base with what it needs, to keep it as an entry.
-pub fn as_entry(made: &Made, pantry: &Pantry) -> Pantry {
+pub fn as_entry(made: &MadeBase, pantry: &Pantry) -> Pantry {
     let mut out = Pantry { bases: vec![made.base.clone()], ..Pantry::default() };
     out.keep(pantry.get::<BufferShape>(&made.base.buffer_shape));
     out
 }
 
 /// The key of the base where it is in the pantry already, made in just this way.
-pub fn kept<'a>(made: &Made, pantry: &'a Pantry) -> Option<&'a str> {
+pub fn kept<'a>(made: &MadeBase, pantry: &'a Pantry) -> Option<&'a str> {
     let same = |b: &&Base| b.name == made.base.name && b.composition == made.base.composition;
     pantry.bases.iter().find(same).map(|b| b.key.as_str())
 }

@@ -4,7 +4,7 @@ use crate::pantry_table::{Diet, Table};
 use potset_base::allergen::{Allergen, allergen};
 use potset_base::measures::SpoonSet;
 use potset_base::number;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::own::copy_name;
 use potset_doc::pantry::{
     Changed, ColdAcid, EntryKind, Outdated, Pantry, ProteinKind, Ticket, find, outdated,
@@ -251,11 +251,11 @@ pub fn use_edit(pantry: &Pantry, design: &Design, kind: EntryKind, key: &str) ->
     let mean = |(low, high): (f64, f64)| 0.5 * (low + high);
     let there = design.snapshot.entry(kind, key).is_some();
     let edit = match kind {
-        EntryKind::Base => Edit::Swap(Shelf::Bases, 0, key.to_owned()),
-        EntryKind::Sugar => add(Shelf::Sugars, mean(find(&pantry.sugars, key)?.usual)),
-        EntryKind::Thickener => add(Shelf::Thickeners, mean(find(&pantry.thickeners, key)?.usual)),
-        EntryKind::Additive => add(Shelf::Additives, mean(find(&pantry.additives, key)?.usual)),
-        EntryKind::Culture => add(Shelf::Cultures, 1.0),
+        EntryKind::Base => Edit::Swap(LineKind::Bases, 0, key.to_owned()),
+        EntryKind::Sugar => add(LineKind::Sugars, mean(find(&pantry.sugars, key)?.usual)),
+        EntryKind::Thickener => add(LineKind::Thickeners, mean(find(&pantry.thickeners, key)?.usual)),
+        EntryKind::Additive => add(LineKind::Additives, mean(find(&pantry.additives, key)?.usual)),
+        EntryKind::Culture => add(LineKind::Cultures, 1.0),
         EntryKind::Vessel => Edit::Vessel(key.to_owned()),
         EntryKind::Warmer => Edit::Warmer(key.to_owned()),
         EntryKind::Raw => return None,

@@ -3,11 +3,11 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{Desk, Exit, printed};
+use super::{CliContext, Exit, printed};
 use potset_base::Note;
 use potset_doubt::spread::SEED;
 use potset_report::hygiene;
-use potset_search::aim::{AimAsk, Aimer, Beyond, Gives, Moves, Want};
+use potset_search::aim::{AimAsk, Beyond, Gives, Moves, TargetSearch, Want};
 use potset_store::out::{DESIGN, Out};
 
 /// Pieces of work at a time.
@@ -20,8 +20,8 @@ pub fn run(arguments: &[OsString]) -> Exit {
 
 fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &["want", "move", "hold", "seed", "out"], &["usual", "unusual"])?;
-    let desk = Desk::open(&args)?;
-    let (ask, design) = (desk.ask(), &desk.opened.design);
+    let context = CliContext::open(&args)?;
+    let (ask, design) = (context.ask(), &context.opened.design);
     let wants = args
         .texts("want")
         .map(|text| Want::read(text, design, ask.pantry).map_err(|note| at("want", note)))
@@ -46,11 +46,11 @@ fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
     let wish = AimAsk::new(wants, moves, seed).map_err(|note| at("want", note))?;
     // Before the search, which may take a while.
-    let inputs = desk.opened.file().into_iter().collect();
+    let inputs = context.opened.file().into_iter().collect();
     let out = args.out().map(|path| Out::at(path, DESIGN, inputs)).transpose()?;
-    let run = ask.run().map_err(|notes| desk.fault(notes))?;
+    let run = ask.run().map_err(|notes| context.fault(notes))?;
     let (now, lost) = (Gives::of_wants(&ask, &run, &wish.wants), hygiene::lost_words(&run));
-    let mut aimer = Aimer::new(wish.clone());
+    let mut aimer = TargetSearch::new(wish.clone());
     while aimer.next(&ask, SLICE) {}
     let found = aimer.into_found();
     let lost = lost.map_or_else(String::new, |line| format!("{line}.\n"));

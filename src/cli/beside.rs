@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{Desk, Exit, design, fault, printed};
+use super::{CliContext, Exit, design, fault, printed};
 use potset_base::Note;
 use potset_compare::beside::{MOST, answers, beside};
 use potset_doc::Design;
@@ -32,9 +32,9 @@ fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
             "Leave the others out",
         ));
     }
-    let desk = Desk::of(&files[0])?;
+    let context = CliContext::of(&files[0])?;
     let others = files[1..].iter().map(|file| design(file)).collect::<Result<Vec<Opened>, Note>>()?;
-    let all: Vec<&Opened> = std::iter::once(&desk.opened).chain(&others).collect();
+    let all: Vec<&Opened> = std::iter::once(&context.opened).chain(&others).collect();
     let out = file.zip(form).map(|(path, form)| {
         let kind = Kind { name: form.words(), holds: form.holds() };
         Out::at(path, kind, all.iter().filter_map(|opened| opened.file()).collect())
@@ -42,13 +42,13 @@ fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let out = out.transpose()?;
     for opened in &all {
         // Each alone first, so that a fault names its own file.
-        desk.ask_of(opened).run().map_err(|notes| fault(opened, notes))?;
+        context.ask_of(opened).run().map_err(|notes| fault(opened, notes))?;
     }
     let designs: Vec<&Design> = all.iter().map(|opened| &opened.design).collect();
-    let ask = desk.ask();
-    let told = beside(&ask, &designs[1..]).map_err(|notes| desk.fault(notes))?;
+    let scenario = context.ask();
+    let told = beside(&scenario, &designs[1..]).map_err(|notes| context.fault(notes))?;
     if let (Some(out), Some(form)) = (out, form) {
-        let answers = answers(&ask, &designs);
+        let answers = answers(&scenario, &designs);
         let forecasts: Vec<&Forecast> = answers.iter().map(|a| &a.forecast).collect();
         out.write(&form.bytes(&told, &forecasts)?)?;
         return Ok((String::new(), Exit::Done));

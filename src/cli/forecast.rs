@@ -4,12 +4,12 @@ use std::ffi::OsString;
 
 use super::args::Args;
 use super::terminal::say_line;
-use super::{Desk, Exit, printed};
+use super::{CliContext, Exit, printed};
 use potset_base::Note;
 use potset_doubt::ready_times;
 use potset_doubt::spread::{POTS, SEED, Spread, Spreader};
 use potset_export::csv;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_report::hygiene;
 use potset_report::ready;
 use potset_store::out::{Kind, Out};
@@ -32,31 +32,33 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     if let (None, Some(_)) = (pots, seed) {
         return Err(Note::error("--seed", "A seed alone draws nothing", "Give --spread with it"));
     }
-    let desk = Desk::open(&args)?;
-    let inputs = desk.opened.file().into_iter().collect();
+    let context = CliContext::open(&args)?;
+    let inputs = context.opened.file().into_iter().collect();
     let out = args.out().map(|path| Out::at(path, TABLE, inputs)).transpose()?;
-    let ask = desk.ask();
-    let run = ask.run().map_err(|notes| desk.fault(notes))?;
+    let scenario = context.ask();
+    let run = scenario.run().map_err(|notes| context.fault(notes))?;
     let to_h = hours.unwrap_or(run.mix.stop_h);
     let run_judged = hygiene::lost_words(&run);
     // Every line is computed at its time, however fine the steps and however far they go.
     let times = csv::times(every_min / 60.0, to_h);
-    let run = ask.run_also_at(&times).map_err(|notes| desk.fault(notes))?;
+    let run = scenario.run_also_at(&times).map_err(|notes| context.fault(notes))?;
     let spread = match pots {
         Some(pots) => {
             let seed = seed.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
             let mut spreader =
-                Spreader::looking_to(&ask, seed, pots, to_h).map_err(|notes| desk.fault(notes))?;
+                Spreader::looking_to(&scenario, seed, pots, to_h).map_err(|notes| context.fault(notes))?;
             while spreader.more(pots) {}
             Some(spreader.spread())
         }
         None => None,
     };
-    if let Some(exit) = spread.as_ref().and_then(|spread| desk.none_made(spread)) {
+    if let Some(exit) = spread.as_ref().and_then(|spread| context.none_made(spread)) {
         return Ok((String::new(), exit));
     }
     let text = csv::forecast(&run.forecast, run.facts.acidity_at_line, spread.as_ref(), &times);
-    for line in first(&ask, &run_judged, spread.is_some()).into_iter().chain(spread.iter().flat_map(told)) {
+    for line in
+        first(&scenario, &run_judged, spread.is_some()).into_iter().chain(spread.iter().flat_map(told))
+    {
         say_line(&line);
     }
     match out {
@@ -66,9 +68,9 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
 }
 
 /// What stands first: that it is to be thrown away, and, where many pots are asked for, when they are ready.
-fn first(ask: &Ask<'_>, lost: &Option<String>, with_ready: bool) -> Vec<String> {
-    let ready = with_ready.then(|| ready_times::of(ask).ok()).flatten();
-    lost.iter().cloned().chain(ready.map(|r| ready::sentence(&r, ask.design.start()))).collect()
+fn first(scenario: &Scenario<'_>, lost: &Option<String>, with_ready: bool) -> Vec<String> {
+    let ready = with_ready.then(|| ready_times::of(scenario).ok()).flatten();
+    lost.iter().cloned().chain(ready.map(|r| ready::sentence(&r, scenario.design.start()))).collect()
 }
 
 /// What many pots do, a sentence each; it goes beside the table, not into it.

@@ -37,7 +37,7 @@ use terminal::{bad, print, say};
 use potset_base::{Note, Severity};
 use potset_doc::{Kitchen, Learnt, OwnPantry, Pantry, assets};
 use potset_doubt::spread::Spread;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_store::opened::Opened;
 use potset_store::{files, folders, memory};
 
@@ -136,14 +136,14 @@ fn fault(opened: &Opened, notes: Vec<Note>) -> Note {
 }
 
 /// Everything that a command on one design needs.
-struct Desk {
+struct CliContext {
     opened: Opened,
     pantry: Pantry,
     kitchen: Kitchen,
     learnt: Learnt,
 }
 
-impl Desk {
+impl CliContext {
     /// Opens a design file, or a demo design by name.
     fn open(args: &Args) -> Result<Self, Note> {
         Self::of(args.file()?)
@@ -155,13 +155,18 @@ impl Desk {
         Ok(Self { opened, pantry: pantry()?, kitchen: kitchen(), learnt: Learnt::default() })
     }
 
-    const fn ask(&self) -> Ask<'_> {
+    const fn ask(&self) -> Scenario<'_> {
         self.ask_of(&self.opened)
     }
 
     /// The same question about another design.
-    const fn ask_of<'a>(&'a self, opened: &'a Opened) -> Ask<'a> {
-        Ask { design: &opened.design, pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
+    const fn ask_of<'a>(&'a self, opened: &'a Opened) -> Scenario<'a> {
+        Scenario {
+            design: &opened.design,
+            pantry: &self.pantry,
+            kitchen: &self.kitchen,
+            learnt: &self.learnt,
+        }
     }
 
     fn fault(&self, notes: Vec<Note>) -> Note {

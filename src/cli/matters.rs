@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{Desk, Exit, printed};
+use super::{CliContext, Exit, printed};
 use potset_base::Note;
 use potset_doubt::matters::matters;
 use potset_doubt::spread::{POTS, SEED, Spreader};
@@ -18,14 +18,14 @@ fn told(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read_with(arguments, &["spread", "seed"], &[], ("spread", POTS))?;
     let pots = args.whole("spread", 100, 20_000)?.unwrap_or(POTS);
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);
-    let desk = Desk::open(&args)?;
-    let ask = desk.ask();
-    let mut spreader = Spreader::new(&ask, seed, pots).map_err(|notes| desk.fault(notes))?;
+    let context = CliContext::open(&args)?;
+    let scenario = context.ask();
+    let mut spreader = Spreader::new(&scenario, seed, pots).map_err(|notes| context.fault(notes))?;
     while spreader.more(pots) {}
-    if let Some(exit) = desk.none_made(&spreader.spread()) {
+    if let Some(exit) = context.none_made(&spreader.spread()) {
         return Ok((String::new(), exit));
     }
     let lost = hygiene::lost_words(spreader.sampler().likely())
         .map_or_else(String::new, |line| format!("{line}.\n"));
-    Ok((lost + &matters(&ask, &spreader).text(), Exit::Done))
+    Ok((lost + &matters(&scenario, &spreader).text(), Exit::Done))
 }

@@ -5,12 +5,12 @@ use std::ffi::OsString;
 use eframe::egui::ColorImage;
 
 use super::args::Args;
-use super::{Desk as Table, Exit, design, printed};
+use super::{CliContext as Table, Exit, design, printed};
 use potset_app::columns::{BesidePage, Holds};
 use potset_app::command::{AimCommand, BesideCommand, WindowCommand};
 use potset_app::session::Session;
 use potset_app::state::View;
-use potset_app::{Action, Command, Desk, State};
+use potset_app::{Action, AppRunner, Command, State};
 use potset_base::Note;
 use potset_doc::Settings;
 use potset_doc::settings::Theme;
@@ -61,29 +61,29 @@ fn picture(arguments: &[OsString]) -> Result<(), Note> {
     let theme = if dark { Theme::Dark } else { Theme::Light };
     let mut state = State::start(Settings { theme, ..Settings::default() }, table.kitchen)?;
     state.session = Session::copy(table.opened.design.clone());
-    let mut desk = Desk::inline(state);
-    desk.settle();
+    let mut runner = AppRunner::inline(state);
+    runner.settle();
     // The ready time needs the possible pots; their bands are drawn where they are asked for.
-    desk.state.settings.spread = args.flag("spread");
-    desk.spread(POTS, args.flag("spread"));
+    runner.state.settings.spread = args.flag("spread");
+    runner.spread(POTS, args.flag("spread"));
     for (name, other) in others.iter().zip(&besides) {
         let session = Box::new(Session::copy(other.design.clone()));
-        let end = desk.state.columns.list.len();
-        desk.state.columns.insert(end, Holds::Kept(session, name.to_string_lossy().into_owned()))?;
+        let end = runner.state.columns.list.len();
+        runner.state.columns.insert(end, Holds::Kept(session, name.to_string_lossy().into_owned()))?;
     }
-    desk.state.columns.laid_over = args.flag("over");
+    runner.state.columns.laid_over = args.flag("over");
     if args.flag("tables") {
-        desk.state.columns.page = BesidePage::Differences;
+        runner.state.columns.page = BesidePage::Differences;
     }
-    desk.run(view);
-    if desk.state.view == View::Aim {
+    runner.run(view);
+    if runner.state.view == View::Aim {
         // Inline, the answer is there at once.
-        desk.run(AimCommand::Start);
+        runner.run(AimCommand::Start);
     }
     if let Some(page) = page {
-        desk.run(BesideCommand::Page(page));
+        runner.run(BesideCommand::Page(page));
     }
-    let mut shell = Shell::new(desk, PathsBy::Typing);
+    let mut shell = Shell::new(runner, PathsBy::Typing);
     // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
     let points = [
         (f64::from(width) / f64::from(zoom)).round() as u32,

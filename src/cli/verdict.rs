@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{Desk, Exit, printed, say};
+use super::{CliContext, Exit, printed, say};
 use potset_base::{Note, Severity};
 use potset_doubt::ready_times;
 use potset_export::verdict;
@@ -16,17 +16,17 @@ pub fn run(arguments: &[OsString]) -> Exit {
 
 fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &[], &["ron"])?;
-    let desk = Desk::open(&args)?;
-    let mut answer = answer(&desk.ask());
+    let context = CliContext::open(&args)?;
+    let mut answer = answer(&context.ask());
     if !answer.errors.is_empty() {
         // Each of them; only the last one ends the command.
         answer.errors.retain(|note| note.severity == Severity::Error);
         let last = answer.errors.pop();
-        answer.errors.into_iter().for_each(|note| say(&desk.opened.placed(note)));
-        return Err(desk.fault(last.into_iter().collect()));
+        answer.errors.into_iter().for_each(|note| say(&context.opened.placed(note)));
+        return Err(context.fault(last.into_iter().collect()));
     }
-    let ready = ready_times::of(&desk.ask()).map_err(|notes| desk.fault(notes))?;
-    let design = &desk.opened.design;
+    let ready = ready_times::of(&context.ask()).map_err(|notes| context.fault(notes))?;
+    let design = &context.opened.design;
     let name = &design.name;
     let text = if args.flag("ron") {
         verdict::ron(name, &answer.verdict, &ready)

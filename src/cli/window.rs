@@ -8,7 +8,7 @@ use eframe::egui::{ViewportBuilder, vec2};
 use super::terminal::say_line;
 use super::{Exit, bad, demo};
 use potset_app::command::FileCommand;
-use potset_app::{Desk, State};
+use potset_app::{AppRunner, State};
 use potset_base::Note;
 use potset_doc::{Kitchen, Settings};
 use potset_store::{files, folders, memory};
@@ -79,14 +79,14 @@ fn open(file: Option<OsString>) -> Result<(), String> {
         Box::new(move |cc| {
             Shell::dress(&cc.egui_ctx);
             let ctx = cc.egui_ctx.clone();
-            let mut desk = Desk::threaded(state, homes, move || ctx.request_repaint());
+            let mut runner = AppRunner::threaded(state, homes, move || ctx.request_repaint());
             if let Some(file) = file {
                 // Whole, so that recovery and the list of recent files find it from anywhere.
                 let path = std::path::absolute(&file).unwrap_or_else(|_| file.clone().into());
                 let open = demo(&file).map_or_else(|| FileCommand::Open(path), FileCommand::OpenDemo);
-                desk.run(open);
+                runner.run(open);
             }
-            Ok(Box::new(Shell::new(desk, PathsBy::System)))
+            Ok(Box::new(Shell::new(runner, PathsBy::System)))
         }),
     );
     started.map_err(|e| e.to_string())

@@ -4,7 +4,7 @@ use super::design::{Clock, Design};
 use super::measured;
 use super::pantry::Pantry;
 use super::range::{self, Range};
-use super::shelf::Shelf;
+use super::shelf::LineKind;
 use super::steps::{Happening, LONGEST_STORE_DAYS, Step};
 use potset_base::Note;
 use potset_base::clock::Moment;
@@ -96,7 +96,7 @@ pub fn faults(design: &Design) -> Vec<Note> {
 
 /// A line said in a measure that the design's spoon set does not have.
 fn measures(design: &Design, notes: &mut Vec<Note>) {
-    for shelf in Shelf::ALL {
+    for shelf in LineKind::ALL {
         for (i, line) in design.lines(shelf).into_iter().enumerate() {
             if line.by().size(design.spoons).is_none() {
                 notes.push(Note::error(
@@ -177,7 +177,7 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
             ..Note::error("clock", "The clock is not a date and a time", "Give it as 2026-11-26 18:30")
         });
     }
-    let lines = Shelf::ALL.map(|shelf| (shelf.kind().list(), design.lines(shelf).len()));
+    let lines = LineKind::ALL.map(|shelf| (shelf.kind().list(), design.lines(shelf).len()));
     for (field, len) in lines.into_iter().chain([("steps", design.steps.len()), ("tags", design.tags.len())])
     {
         if len > MOST_LINES {
@@ -269,7 +269,7 @@ fn order(design: &Design, notes: &mut Vec<Note>) {
 /// Entries that neither the design's snapshot nor the pantry holds.
 pub fn missing_entries(design: &Design, pantry: &Pantry) -> Vec<Note> {
     let mut notes = Vec::new();
-    for shelf in Shelf::ALL {
+    for shelf in LineKind::ALL {
         for (i, line) in design.lines(shelf).into_iter().enumerate() {
             if design.entry_of(pantry, shelf.kind(), line.entry()).is_none() {
                 notes.push(Note::error(

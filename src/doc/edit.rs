@@ -13,7 +13,7 @@ use super::goals::Goals;
 use super::measured::{BaseMeasured, CultureMeasured};
 use super::pantry::{EntryKind, Pantry};
 use super::shelf::Line;
-pub use super::shelf::Shelf;
+pub use super::shelf::LineKind;
 use super::steps::{Event, Reading, Step};
 use potset_base::measures::{Measure, SpoonSet};
 use potset_base::words::Style;
@@ -55,12 +55,12 @@ pub enum Edit {
     CultureOpened(usize, bool),
     CultureMeasured(usize, CultureMeasured),
     /// Puts another pantry entry in a line's place, at the same amount.
-    Swap(Shelf, usize, String),
+    Swap(LineKind, usize, String),
     /// Adds a pantry entry at an amount in the unit of its list.
-    Add(Shelf, String, f64),
-    Remove(Shelf, usize),
+    Add(LineKind, String, f64),
+    Remove(LineKind, usize),
     /// The measure that a line's amount is said in; the amount stays.
-    Measure(Shelf, usize, Measure),
+    Measure(LineKind, usize, Measure),
     StartTemperature(f64),
     /// What the base is warmed or cooled to before the culture goes in.
     CultureTemperature(f64),
@@ -99,7 +99,7 @@ pub fn apply(design: &Design, edit: &Edit, pantry: &Pantry) -> Result<Design, No
     Ok(new)
 }
 
-fn missing(shelf: Shelf, index: usize) -> Note {
+fn missing(shelf: LineKind, index: usize) -> Note {
     Note::error(
         format!("{}s[{index}]", shelf.one()),
         format!("The design has no {} number {}", shelf.one(), index + 1),
@@ -107,11 +107,11 @@ fn missing(shelf: Shelf, index: usize) -> Note {
     )
 }
 
-fn line<T>(list: &mut [T], shelf: Shelf, index: usize) -> Result<&mut T, Note> {
+fn line<T>(list: &mut [T], shelf: LineKind, index: usize) -> Result<&mut T, Note> {
     list.get_mut(index).ok_or_else(|| missing(shelf, index))
 }
 
-fn any_line(d: &mut Design, shelf: Shelf, i: usize) -> Result<&mut dyn Line, Note> {
+fn any_line(d: &mut Design, shelf: LineKind, i: usize) -> Result<&mut dyn Line, Note> {
     d.lines_mut(shelf).into_iter().nth(i).ok_or_else(|| missing(shelf, i))
 }
 
@@ -132,11 +132,11 @@ fn no_hold() -> Note {
 fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
     match edit {
         Edit::Rename(name) => name.clone_into(&mut d.name),
-        Edit::BaseLitres(i, litres) => line(&mut d.bases, Shelf::Bases, *i)?.litres = *litres,
+        Edit::BaseLitres(i, litres) => line(&mut d.bases, LineKind::Bases, *i)?.litres = *litres,
         Edit::BaseShare(i, share) => move_share(d, *i, *share)?,
-        Edit::BaseLock(i, locked) => line(&mut d.bases, Shelf::Bases, *i)?.locked = *locked,
+        Edit::BaseLock(i, locked) => line(&mut d.bases, LineKind::Bases, *i)?.locked = *locked,
         Edit::BaseLabel(i, field, value) => {
-            let label = &mut line(&mut d.bases, Shelf::Bases, *i)?.label;
+            let label = &mut line(&mut d.bases, LineKind::Bases, *i)?.label;
             *match field {
                 LabelField::Fat => &mut label.fat,
                 LabelField::Protein => &mut label.protein,
@@ -145,24 +145,24 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
             } = *value;
         }
         Edit::BaseFigures(i, figures) => {
-            line(&mut d.bases, Shelf::Bases, *i)?.label = figures.clone();
+            line(&mut d.bases, LineKind::Bases, *i)?.label = figures.clone();
         }
-        Edit::BaseMeasured(i, all) => line(&mut d.bases, Shelf::Bases, *i)?.measured = *all,
-        Edit::CultureMeasured(i, all) => line(&mut d.cultures, Shelf::Cultures, *i)?.measured = *all,
-        Edit::SugarDose(i, dose) => line(&mut d.sugars, Shelf::Sugars, *i)?.g_per_l = *dose,
-        Edit::SugarWhen(i, when) => line(&mut d.sugars, Shelf::Sugars, *i)?.when = *when,
-        Edit::AdditiveDose(i, dose) => line(&mut d.additives, Shelf::Additives, *i)?.g_per_l = *dose,
-        Edit::AdditiveWhen(i, when) => line(&mut d.additives, Shelf::Additives, *i)?.when = *when,
-        Edit::ThickenerDose(i, dose) => line(&mut d.thickeners, Shelf::Thickeners, *i)?.g_per_l = *dose,
+        Edit::BaseMeasured(i, all) => line(&mut d.bases, LineKind::Bases, *i)?.measured = *all,
+        Edit::CultureMeasured(i, all) => line(&mut d.cultures, LineKind::Cultures, *i)?.measured = *all,
+        Edit::SugarDose(i, dose) => line(&mut d.sugars, LineKind::Sugars, *i)?.g_per_l = *dose,
+        Edit::SugarWhen(i, when) => line(&mut d.sugars, LineKind::Sugars, *i)?.when = *when,
+        Edit::AdditiveDose(i, dose) => line(&mut d.additives, LineKind::Additives, *i)?.g_per_l = *dose,
+        Edit::AdditiveWhen(i, when) => line(&mut d.additives, LineKind::Additives, *i)?.when = *when,
+        Edit::ThickenerDose(i, dose) => line(&mut d.thickeners, LineKind::Thickeners, *i)?.g_per_l = *dose,
         Edit::ThickenerMixedFirst(i, first) => {
-            line(&mut d.thickeners, Shelf::Thickeners, *i)?.mixed_first = *first;
+            line(&mut d.thickeners, LineKind::Thickeners, *i)?.mixed_first = *first;
         }
-        Edit::ThickenerGoesIn(i, when) => line(&mut d.thickeners, Shelf::Thickeners, *i)?.goes_in = *when,
-        Edit::CultureRate(i, rate) => line(&mut d.cultures, Shelf::Cultures, *i)?.rate = *rate,
-        Edit::CulturePowder(i, powder) => line(&mut d.cultures, Shelf::Cultures, *i)?.powder = *powder,
-        Edit::CultureAge(i, days) => line(&mut d.cultures, Shelf::Cultures, *i)?.age_days = *days,
-        Edit::CultureKept(i, c) => line(&mut d.cultures, Shelf::Cultures, *i)?.kept_c = *c,
-        Edit::CultureOpened(i, open) => line(&mut d.cultures, Shelf::Cultures, *i)?.opened = *open,
+        Edit::ThickenerGoesIn(i, when) => line(&mut d.thickeners, LineKind::Thickeners, *i)?.goes_in = *when,
+        Edit::CultureRate(i, rate) => line(&mut d.cultures, LineKind::Cultures, *i)?.rate = *rate,
+        Edit::CulturePowder(i, powder) => line(&mut d.cultures, LineKind::Cultures, *i)?.powder = *powder,
+        Edit::CultureAge(i, days) => line(&mut d.cultures, LineKind::Cultures, *i)?.age_days = *days,
+        Edit::CultureKept(i, c) => line(&mut d.cultures, LineKind::Cultures, *i)?.kept_c = *c,
+        Edit::CultureOpened(i, open) => line(&mut d.cultures, LineKind::Cultures, *i)?.opened = *open,
         Edit::Swap(shelf, i, key) => {
             known(d, pantry, shelf.kind(), key)?;
             any_line(d, *shelf, *i)?.swap(key);
@@ -205,7 +205,7 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
 }
 
 fn move_share(d: &mut Design, i: usize, share: f64) -> Result<(), Note> {
-    line(&mut d.bases, Shelf::Bases, i)?;
+    line(&mut d.bases, LineKind::Bases, i)?;
     let litres = d.litres();
     let old: Vec<f64> = d.bases.iter().map(|b| b.litres).collect();
     let locked: Vec<bool> = d.bases.iter().map(|b| b.locked).collect();
@@ -222,7 +222,7 @@ fn move_share(d: &mut Design, i: usize, share: f64) -> Result<(), Note> {
 /// Lines said in a measure that the spoon set lacks go back to the unit of their list.
 fn lose_measures(d: &mut Design) {
     let set = d.spoons;
-    for shelf in Shelf::ALL {
+    for shelf in LineKind::ALL {
         for line in d.lines_mut(shelf).into_iter().filter(|line| line.by().size(set).is_none()) {
             *line.by_mut() = shelf.usual();
         }
@@ -272,21 +272,21 @@ fn change_steps(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note
     Ok(())
 }
 
-fn add(d: &mut Design, shelf: Shelf, key: &str, amount: f64, pantry: &Pantry) -> Result<(), Note> {
+fn add(d: &mut Design, shelf: LineKind, key: &str, amount: f64, pantry: &Pantry) -> Result<(), Note> {
     known(d, pantry, shelf.kind(), key)?;
     let entry = key.to_owned();
     match shelf {
-        Shelf::Bases => d.bases.push(BaseLine::new(entry, amount)),
-        Shelf::Sugars => d.sugars.push(SugarLine::new(entry, amount)),
-        Shelf::Thickeners => d.thickeners.push(ThickenerLine::new(entry, amount, false)),
-        Shelf::Additives => d.additives.push(AdditiveLine::new(entry, amount, AddedWhen::default())),
-        Shelf::Cultures => d.cultures.push(CultureLine::new(entry, amount)),
+        LineKind::Bases => d.bases.push(BaseLine::new(entry, amount)),
+        LineKind::Sugars => d.sugars.push(SugarLine::new(entry, amount)),
+        LineKind::Thickeners => d.thickeners.push(ThickenerLine::new(entry, amount, false)),
+        LineKind::Additives => d.additives.push(AdditiveLine::new(entry, amount, AddedWhen::default())),
+        LineKind::Cultures => d.cultures.push(CultureLine::new(entry, amount)),
     }
     Ok(())
 }
 
-fn remove(d: &mut Design, shelf: Shelf, i: usize) -> Result<(), Note> {
-    if shelf == Shelf::Bases && d.bases.len() == 1 && i == 0 {
+fn remove(d: &mut Design, shelf: LineKind, i: usize) -> Result<(), Note> {
+    if shelf == LineKind::Bases && d.bases.len() == 1 && i == 0 {
         return Err(Note::error(
             "bases",
             "A pot needs a base",

@@ -24,11 +24,11 @@ macro_rules! lists {
     ($($shelf:ident: $line:ident in $list:ident of $kind:ident, $usual:ident $(, forgets $gone:ident)*;)*) => {
         /// Which list of the design.
         #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-        pub enum Shelf {
+        pub enum LineKind {
             $($shelf,)*
         }
 
-        impl Shelf {
+        impl LineKind {
             /// All of them, in the order of making.
             pub const ALL: [Self; [$(Self::$shelf),*].len()] = [$(Self::$shelf),*];
 
@@ -68,23 +68,23 @@ macro_rules! lists {
 
         impl Design {
             /// The lines of a list.
-            pub fn lines(&self, shelf: Shelf) -> Vec<&dyn Line> {
+            pub fn lines(&self, shelf: LineKind) -> Vec<&dyn Line> {
                 match shelf {
-                    $(Shelf::$shelf => self.$list.iter().map(|line| line as &dyn Line).collect(),)*
+                    $(LineKind::$shelf => self.$list.iter().map(|line| line as &dyn Line).collect(),)*
                 }
             }
 
             /// The lines of a list, to change them.
-            pub fn lines_mut(&mut self, shelf: Shelf) -> Vec<&mut dyn Line> {
+            pub fn lines_mut(&mut self, shelf: LineKind) -> Vec<&mut dyn Line> {
                 match shelf {
-                    $(Shelf::$shelf => self.$list.iter_mut().map(|line| line as &mut dyn Line).collect(),)*
+                    $(LineKind::$shelf => self.$list.iter_mut().map(|line| line as &mut dyn Line).collect(),)*
                 }
             }
 
             /// Takes a line out; it must be there.
-            pub(super) fn take_line(&mut self, shelf: Shelf, i: usize) {
+            pub(super) fn take_line(&mut self, shelf: LineKind, i: usize) {
                 match shelf {
-                    $(Shelf::$shelf => drop(self.$list.remove(i)),)*
+                    $(LineKind::$shelf => drop(self.$list.remove(i)),)*
                 }
             }
         }
@@ -99,7 +99,7 @@ lists! {
     Cultures: CultureLine in cultures of Culture, Gram, forgets measured;
 }
 
-impl Shelf {
+impl LineKind {
     /// The word for one of its lines.
     pub const fn one(self) -> &'static str {
         self.kind().one()

@@ -5,8 +5,8 @@ use std::sync::Arc;
 use potset_base::words::ACID_LINE_PH;
 use potset_base::{Cited, SourceKind};
 use potset_doc::Design;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_forecast::{compile_with, params};
 use potset_science::params::Params;
 use potset_science::{Forecast, simulate};
@@ -18,19 +18,19 @@ pub struct Influence {
     pub path: String,
     pub cited: Cited,
     /// Change of each watched outcome between the two bounds, on its scale.
-    pub moves: [f64; Outcome::RESTING.len()],
+    pub moves: [f64; Observable::RESTING.len()],
     /// Largest of them in steps that a person would notice.
     pub steps: f64,
 }
 
 impl Influence {
     /// A figure with what it moves.
-    pub fn new(path: String, cited: Cited, moves: [f64; Outcome::RESTING.len()]) -> Self {
+    pub fn new(path: String, cited: Cited, moves: [f64; Observable::RESTING.len()]) -> Self {
         let steps = noticed(&moves).into_iter().fold(0.0, f64::max);
         Self { path, cited, moves, steps }
     }
 
-    /// Place in [`Outcome::RESTING`] of what it moves most, in steps that a person would notice.
+    /// Place in [`Observable::RESTING`] of what it moves most, in steps that a person would notice.
     pub fn most(&self) -> usize {
         let steps = noticed(&self.moves);
         (0..steps.len()).max_by(|a, b| steps[*a].total_cmp(&steps[*b])).unwrap_or(0)
@@ -47,11 +47,11 @@ impl Influence {
 /// One at a time: figures that move together in truth (groups) are not moved together here.
 ///
 /// - `go_on` — asked before each figure; the list is empty if it says no.
-pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influence> {
+pub fn influences(scenario: &Scenario<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influence> {
     let Ok(shipped) = params::shipped() else { return Vec::new() };
-    let Some(_) = watched(ask, ask.design, shipped) else { return Vec::new() };
-    let mut design = ask.design.clone();
-    design.refresh_snapshot(ask.pantry);
+    let Some(_) = watched(scenario, scenario.design, shipped) else { return Vec::new() };
+    let mut design = scenario.design.clone();
+    design.refresh_snapshot(scenario.pantry);
     let mut all = Vec::new();
     for (path, cited) in shipped.list().into_iter().map(|(p, c)| (p, c.clone())) {
         if !go_on() {
@@ -64,7 +64,7 @@ pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influen
                     figure.v = v;
                 }
             });
-            watched(ask, &design, &moved)
+            watched(scenario, &design, &moved)
         };
         all.extend(influence(&path, &cited, at));
     }
@@ -79,7 +79,7 @@ pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influen
                     figure.v = v;
                 }
             });
-            watched(ask, &moved, shipped)
+            watched(scenario, &moved, shipped)
         };
         all.extend(influence(&path, &cited, at));
     }
@@ -88,32 +88,36 @@ pub fn influences(ask: &Ask<'_>, go_on: &mut dyn FnMut() -> bool) -> Vec<Influen
 }
 
 /// Changes in steps that a person would notice.
-fn noticed(moves: &[f64; Outcome::RESTING.len()]) -> [f64; Outcome::RESTING.len()] {
-    std::array::from_fn(|i| Outcome::RESTING[i].steps(moves[i]).abs())
+fn noticed(moves: &[f64; Observable::RESTING.len()]) -> [f64; Observable::RESTING.len()] {
+    std::array::from_fn(|i| Observable::RESTING[i].steps(moves[i]).abs())
 }
 
 fn influence(
     path: &str,
     cited: &Cited,
-    at: impl Fn(f64) -> Option<[f64; Outcome::RESTING.len()]>,
+    at: impl Fn(f64) -> Option<[f64; Observable::RESTING.len()]>,
 ) -> Option<Influence> {
     let (low, high) = cited.spread.bounds()?;
     let (a, b) = (at(low)?, at(high)?);
-    let moves: [f64; Outcome::RESTING.len()] = std::array::from_fn(|i| b[i] - a[i]);
+    let moves: [f64; Observable::RESTING.len()] = std::array::from_fn(|i| b[i] - a[i]);
     let influence = Influence::new(path.to_owned(), cited.clone(), moves);
     (influence.steps > 0.01).then_some(influence)
 }
 
 /// The watched outcomes of a design under a set of parameters, on their scales. A time that is never reached counts as the
 /// horizon.
-fn watched(ask: &Ask<'_>, design: &Design, params: &Params) -> Option<[f64; Outcome::RESTING.len()]> {
+fn watched(
+    scenario: &Scenario<'_>,
+    design: &Design,
+    params: &Params,
+) -> Option<[f64; Observable::RESTING.len()]> {
     let mut laws = params.laws();
     laws.link(&params::shipped().ok()?.laws());
-    let compiled = compile_with(design, ask.pantry, ask.kitchen, ask.learnt, &Arc::new(laws));
+    let compiled = compile_with(design, scenario.pantry, scenario.kitchen, scenario.learnt, &Arc::new(laws));
     let f: Forecast = simulate(&compiled.mix?).ok()?;
     let at = |ys: &[f64]| f.value(ys, f.stop_h);
     let line = f.time_to_ph(ACID_LINE_PH).unwrap_or(f.horizon_h);
     let thin = f.thin_layer(f.stop_h).1;
     let values = [at(&f.ph), line, at(&f.chilled.viscosity50), at(&f.sugar_total) * f.density, thin];
-    Some(std::array::from_fn(|i| Outcome::RESTING[i].scaled(values[i])))
+    Some(std::array::from_fn(|i| Observable::RESTING[i].scaled(values[i])))
 }

@@ -2,14 +2,14 @@
 
 use crate::spread::Sampler;
 use potset_base::chance::Chance as Counted;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 use potset_numerics::interpolate::logistic;
 use std::ops::Range;
 
 /// What is read off each possible pot of a design: question, seed, how many, and what reads it. The same question and seed give
 /// the same pots, and pot `k` stands for the same luck at every setting, so that settings can be compared pot by pot. A pot
 /// without a forecast gives nothing.
-pub type Pots = fn(&Ask<'_>, Draw, Read<'_>) -> Vec<Option<Vec<f64>>>;
+pub type Pots = fn(&Scenario<'_>, Draw, Read<'_>) -> Vec<Option<Vec<f64>>>;
 
 /// Which pots are drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,28 +28,28 @@ impl Draw {
     }
 
     /// The same with what the laws of texture leave out of a design.
-    pub fn of(self, ask: &Ask<'_>) -> Self {
-        let left_out = Sampler::new(ask, self.seed, self.pots).ok().map(|sampler| sampler.left_out());
+    pub fn of(self, scenario: &Scenario<'_>) -> Self {
+        let left_out = Sampler::new(scenario, self.seed, self.pots).ok().map(|sampler| sampler.left_out());
         Self { left_out, ..self }
     }
 }
 
 /// Reads a pot.
-pub type Read<'a> = &'a (dyn Fn(&Ask<'_>, &Run) -> Vec<f64> + Sync);
+pub type Read<'a> = &'a (dyn Fn(&Scenario<'_>, &Run) -> Vec<f64> + Sync);
 
 /// The possible pots by all their unknowns.
-pub fn possible(ask: &Ask<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
+pub fn possible(scenario: &Scenario<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     let sampler = match draw.left_out {
-        Some(left_out) => Sampler::leaving_out(ask, draw.seed, draw.pots, left_out),
-        None => Sampler::new(ask, draw.seed, draw.pots),
+        Some(left_out) => Sampler::leaving_out(scenario, draw.seed, draw.pots, left_out),
+        None => Sampler::new(scenario, draw.seed, draw.pots),
     };
     let Ok(sampler) = sampler else { return Vec::new() };
-    sampler.each(0..draw.pots, |ask, run| read(ask, &run)).into_iter().map(Result::ok).collect()
+    sampler.each(0..draw.pots, |scenario, run| read(scenario, &run)).into_iter().map(Result::ok).collect()
 }
 
 /// The likely pot alone.
-pub fn likely(ask: &Ask<'_>, _: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
-    ask.run_coarse(0.0).ok().map(|run| read(ask, &run)).into_iter().map(Some).collect()
+pub fn likely(scenario: &Scenario<'_>, _: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
+    scenario.run_coarse(0.0).ok().map(|run| read(scenario, &run)).into_iter().map(Some).collect()
 }
 
 /// Margin of a pot without a forecast, steps.

@@ -6,15 +6,15 @@ use crate::spread::{POTS, SEED, Spreader};
 use potset_base::Note;
 use potset_base::chance::Chance;
 use potset_doc::{Design, Kitchen, Learnt};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::ready::{HORIZON_H, ReadyTime};
 
 /// The ready time of a design, from as many possible pots as every view and command uses.
 ///
 /// # Errors
 /// Why there is no forecast.
-pub fn of(ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
-    let mut spreader = Spreader::new(ask, SEED, POTS)?;
+pub fn of(scenario: &Scenario<'_>) -> Result<ReadyTime, Vec<Note>> {
+    let mut spreader = Spreader::new(scenario, SEED, POTS)?;
     while spreader.more(POTS) {}
     Ok(spreader.spread().ready)
 }
@@ -31,12 +31,12 @@ impl Known {
     ///
     /// # Errors
     /// Why there is no forecast.
-    pub fn when(&mut self, ask: &Ask<'_>) -> Result<ReadyTime, Vec<Note>> {
-        let key = Key::of(ask);
+    pub fn when(&mut self, scenario: &Scenario<'_>) -> Result<ReadyTime, Vec<Note>> {
+        let key = Key::of(scenario);
         if let Some((_, known)) = self.0.iter().find(|(k, _)| *k == key) {
             return Ok(known.clone());
         }
-        let ready = ReadyTime { stop: None, at_stop: Chance::default(), stop_h: 0.0, ..of(ask)? };
+        let ready = ReadyTime { stop: None, at_stop: Chance::default(), stop_h: 0.0, ..of(scenario)? };
         self.0.push_front((key, ready.clone()));
         self.0.truncate(KEPT);
         Ok(ready)
@@ -53,13 +53,13 @@ struct Key {
 }
 
 impl Key {
-    fn of(ask: &Ask<'_>) -> Self {
-        let mut design = ask.design.clone();
-        design.refresh_snapshot(ask.pantry);
+    fn of(scenario: &Scenario<'_>) -> Self {
+        let mut design = scenario.design.clone();
+        design.refresh_snapshot(scenario.pantry);
         // Up to the common horizon the pots of a design are the same wherever it is stopped.
         if let Some(hold) = design.hold_mut().filter(|hold| hold.hours <= HORIZON_H / 1.25) {
             hold.hours = 0.0;
         }
-        Self { design, kitchen: ask.kitchen.clone(), learnt: ask.learnt.clone() }
+        Self { design, kitchen: scenario.kitchen.clone(), learnt: scenario.learnt.clone() }
     }
 }

@@ -2,9 +2,9 @@
 
 use std::fmt::Write;
 
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_report::aim::{self, TradeOff, blocked, chances, standing, trade_offs, turned};
-use potset_search::aim::stand::Standing;
+use potset_search::aim::stand::GoalResult;
 use potset_search::aim::{AimAsk, Found, Gives, Proposal, Want};
 
 /// Head of the first column of the trade-offs.
@@ -14,7 +14,7 @@ const NOW: &str = "as it is";
 ///
 /// - `ask` — the design that was asked about.
 /// - `now` — what comes of it, by what is wanted.
-pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> String {
+pub fn text(ask: &Scenario<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> String {
     let wants: Vec<String> = wish.wants.iter().map(|w| w.named(ask.design, ask.pantry).words()).collect();
     let mut out = format!("{}: {}\n", ask.design.name, wants.join("; "));
     let left = left_out(ask, wish);
@@ -59,7 +59,7 @@ pub fn text(ask: &Ask<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> String 
 }
 
 /// Goals of the design on what nothing is wanted of.
-fn left_out(ask: &Ask<'_>, wish: &AimAsk) -> Vec<String> {
+fn left_out(ask: &Scenario<'_>, wish: &AimAsk) -> Vec<String> {
     let goals = Want::of_goals(&ask.design.goals).into_iter();
     goals
         .filter(|goal| !wish.wants.iter().any(|want| want.measures_same(goal)))
@@ -76,7 +76,7 @@ fn settings(out: &mut String, proposal: &Proposal) {
     }
 }
 
-fn stands(out: &mut String, standings: &[Standing]) {
+fn stands(out: &mut String, standings: &[GoalResult]) {
     let each = standings.iter().filter(|s| !(s.holds() && standing::value(s).is_empty()));
     let told: Vec<String> = each.map(standing::words).collect();
     let _ = writeln!(out, "   -> {}", told.join("; "));

@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use super::csv::{harmless, table};
 use potset_base::number;
-use potset_compare::beside::{Beside, Causes, InputRow, Row, Span, Value};
+use potset_compare::beside::{Causes, Comparison, InputRow, Row, Span, Value};
 use potset_report::ready;
 use potset_report::warnings::{self, CautionRow};
 use potset_report::why::why;
@@ -28,7 +28,7 @@ struct Section {
 }
 
 /// What differs, what it does, when each is ready, and because of what.
-fn sections(told: &Beside) -> Vec<Section> {
+fn sections(told: &Comparison) -> Vec<Section> {
     let named = |first: &str| -> Vec<String> {
         std::iter::once(first.to_owned()).chain(told.names.iter().cloned()).collect()
     };
@@ -114,7 +114,7 @@ fn because(causes: &Causes) -> Vec<Vec<String>> {
 }
 
 /// As plain text, in columns.
-pub fn text(told: &Beside) -> String {
+pub fn text(told: &Comparison) -> String {
     let mut out = String::new();
     for sentence in warnings::said(told) {
         let _ = writeln!(out, "{sentence}");
@@ -141,7 +141,7 @@ pub fn text(told: &Beside) -> String {
 }
 
 /// As Markdown tables.
-pub fn markdown(told: &Beside) -> String {
+pub fn markdown(told: &Comparison) -> String {
     let clean = |cell: &str| cell.replace('|', "\\|").replace('\n', " ");
     let line = |cells: &[String]| {
         let cells: Vec<String> = cells.iter().map(|c| clean(c)).collect();
@@ -181,19 +181,19 @@ pub fn is_csv(head: &[u8]) -> bool {
 }
 
 /// As comma-separated values for a spreadsheet: one column a design, bare numbers, their unit beside the name.
-pub fn csv(told: &Beside) -> String {
+pub fn csv(told: &Comparison) -> String {
     table(records(told))
 }
 
 /// The same with tabs between, for the clipboard.
-pub fn tabs(told: &Beside) -> String {
+pub fn tabs(told: &Comparison) -> String {
     let line = |cells: &Vec<String>| {
         cells.iter().map(|c| harmless(c).replace(['\t', '\n'], " ")).collect::<Vec<_>>().join("\t") + "\n"
     };
     records(told).iter().map(line).collect()
 }
 
-fn records(told: &Beside) -> Vec<Vec<String>> {
+fn records(told: &Comparison) -> Vec<Vec<String>> {
     let mut out = Vec::new();
     let mut line = |cells: Vec<String>| out.push(cells);
     let head = FIRST.map(str::to_owned);
@@ -204,7 +204,7 @@ fn records(told: &Beside) -> Vec<Vec<String>> {
             Value::Words(_) => None,
         });
         let cells = row.values.iter().map(|v| match v {
-            Some(Value::Number(v, ..)) => bare(*v),
+            Some(Value::Number(v, ..)) => values_only(*v),
             Some(Value::Words(words)) => words.clone(),
             None => String::new(),
         });
@@ -214,7 +214,7 @@ fn records(told: &Beside) -> Vec<Vec<String>> {
     }
     for row in &told.rows {
         let start = ["outcome", "", row.name(), row.outcome.unit()].map(str::to_owned);
-        let cells = row.values.iter().map(|v| v.map_or_else(String::new, bare));
+        let cells = row.values.iter().map(|v| v.map_or_else(String::new, values_only));
         line(start.into_iter().chain(cells).collect());
     }
     for row in warnings::rows(told) {
@@ -229,8 +229,8 @@ fn records(told: &Beside) -> Vec<Vec<String>> {
                 let (share, unit) =
                     if outcome.by_factor() { (share.exp(), "×") } else { (*share, outcome.unit()) };
                 let start = ["share".to_owned(), player.words(), outcome.name().to_owned(), unit.to_owned()];
-                let cells =
-                    (0..told.names.len()).map(|k| if k == i + 1 { bare(share) } else { String::new() });
+                let cells = (0..told.names.len())
+                    .map(|k| if k == i + 1 { values_only(share) } else { String::new() });
                 line(start.into_iter().chain(cells).collect());
             }
         }
@@ -239,6 +239,6 @@ fn records(told: &Beside) -> Vec<Vec<String>> {
 }
 
 /// A number to six figures, with a plain minus: a spreadsheet shall read it.
-fn bare(v: f64) -> String {
+fn values_only(v: f64) -> String {
     number::plain(v).replace(number::MINUS, "-")
 }

@@ -5,7 +5,7 @@ use std::path::Path;
 use super::{beside, beside_picture, svg};
 use potset_base::Note;
 use potset_base::choices;
-use potset_compare::beside::Beside;
+use potset_compare::beside::Comparison;
 use potset_science::forecast::Forecast;
 
 /// Pixels a point of the PNG: sharp on paper and on large screens.
@@ -61,7 +61,7 @@ impl Form {
     ///
     /// # Errors
     /// A note if the picture cannot be drawn.
-    pub fn bytes(self, told: &Beside, forecasts: &[&Forecast]) -> Result<Vec<u8>, Note> {
+    pub fn bytes(self, told: &Comparison, forecasts: &[&Forecast]) -> Result<Vec<u8>, Note> {
         Ok(match self {
             Self::Csv => beside::csv(told).into_bytes(),
             Self::Markdown => beside::markdown(told).into_bytes(),

@@ -6,7 +6,7 @@ mod strips;
 use super::layout::{cut, lines, shared_room};
 use super::svg::{Anchor, Drawing, Type, width};
 use potset_base::{number, palette};
-use potset_compare::beside::{Beside, mark};
+use potset_compare::beside::{Comparison, mark};
 use potset_judge::ready::ReadyTime;
 use potset_report::warnings;
 use potset_science::forecast::Forecast;
@@ -27,7 +27,7 @@ const HEAD: Type = Type::new(11.0, palette::INK).bold();
 const SMALL: Type = Type::new(11.0, palette::INK_SOFT);
 
 /// Draws the picture.
-pub fn picture(told: &Beside, forecasts: &[&Forecast]) -> Drawing {
+pub fn picture(told: &Comparison, forecasts: &[&Forecast]) -> Drawing {
     let whole = 2.0 * MARGIN + CURVES + GAP + NAMES + EACH * count(told.names.len().max(2));
     let room = whole - 2.0 * MARGIN;
     let sentences: Vec<String> =
@@ -66,7 +66,7 @@ fn title(names: &[String], room: f64) -> String {
 }
 
 /// Which line is which design.
-fn legend(out: &mut Drawing, told: &Beside, room: f64, y: f64) {
+fn legend(out: &mut Drawing, told: &Comparison, room: f64, y: f64) {
     let each = room / count(told.names.len().max(1));
     for (i, name) in told.names.iter().enumerate() {
         let x = MARGIN + count(i) * each;
@@ -77,7 +77,7 @@ fn legend(out: &mut Drawing, told: &Beside, room: f64, y: f64) {
 }
 
 /// When each is ready: bars under each other, by the clock where all have one.
-fn ready(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
+fn ready(out: &mut Drawing, told: &Comparison, (left, top): (f64, f64)) {
     let (offsets, first) = potset_compare::beside::clocks(&told.spans);
     let end = told.spans.iter().zip(&offsets).map(|(s, o)| o + s.horizon_h).fold(1.0, f64::max);
     let (from, to) = (left + 44.0, left + CURVES - WORDS);
@@ -116,14 +116,14 @@ fn ready(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
 }
 
 /// Rows of the table that say something.
-fn rows(told: &Beside) -> impl Iterator<Item = &potset_compare::beside::Row> {
+fn rows(told: &Comparison) -> impl Iterator<Item = &potset_compare::beside::Row> {
     told.rows.iter().filter(|r| {
         r.values.iter().any(Option::is_some)
-            || r.outcome.missing() == potset_forecast::outcome::Missing::Never
+            || r.outcome.missing() == potset_forecast::observable::Missing::Never
     })
 }
 
-fn table_height(told: &Beside) -> f64 {
+fn table_height(told: &Comparison) -> f64 {
     34.0 + 40.0 * count(rows(told).count()) + 30.0
 }
 
@@ -140,7 +140,7 @@ fn below(row: &potset_compare::beside::Row, i: usize) -> String {
 }
 
 /// Outcomes; what a person would notice stands in strong type, with a word.
-fn table(out: &mut Drawing, told: &Beside, (left, top): (f64, f64)) {
+fn table(out: &mut Drawing, told: &Comparison, (left, top): (f64, f64)) {
     let (names, each) = (NAMES, EACH);
     let right = left + names + each * count(told.names.len().max(2));
     let at = |i: usize| left + names + count(i) * each;

@@ -4,7 +4,7 @@ use std::fmt::Write;
 
 use super::csv::table;
 use potset_base::{SourceKind, number};
-use potset_evidence::evidence::{BandRow, Cover, Knob, MISS, Outcome, Report, Row, Summary, rms};
+use potset_evidence::evidence::{BandRow, Cover, FittedFactor, MISS, Outcome, Report, Row, Summary, rms};
 
 /// z-value of the 95 % bound.
 const Z95: f64 = 1.644_853_6;
@@ -26,12 +26,13 @@ pub fn own(report: &Report<'_>, summary: &Summary) -> String {
 fn as_measured(report: &Report<'_>) -> String {
     let mut out = String::new();
     for group in &report.fitted {
-        let figure = |knob: Knob| {
-            let value = group.values.iter().find(|value| value.knob == knob)?;
+        let figure = |what: FittedFactor| {
+            let value = group.values.iter().find(|value| value.what == what)?;
             let (v, times) = (number::fixed(value.factor * value.said, 2), value.sigma.exp());
-            Some(format!("{} {v} ×/÷ {}", knob.words(), number::fixed(times.powf(Z95), 2)))
+            Some(format!("{} {v} ×/÷ {}", what.words(), number::fixed(times.powf(Z95), 2)))
         };
-        let all: Vec<String> = [Knob::Speed, Knob::Lag].into_iter().filter_map(figure).collect();
+        let all: Vec<String> =
+            [FittedFactor::Speed, FittedFactor::Lag].into_iter().filter_map(figure).collect();
         if !all.is_empty() {
             let _ = writeln!(out, "  {:<24} {}", group.shared, all.join(", "));
         }
@@ -197,7 +198,7 @@ pub fn fitted(report: &Report<'_>) -> String {
                 out,
                 "  {:<24} {:<7} {:>6}  ×/÷ {} (before any reading ×/÷ {})",
                 group.shared,
-                value.knob.words(),
+                value.what.words(),
                 number::fixed(value.factor, 2),
                 number::fixed(value.sigma.exp(), 2),
                 number::fixed(value.prior_sigma.exp(), 2),

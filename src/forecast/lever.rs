@@ -4,7 +4,7 @@ pub mod lines;
 pub mod spans;
 
 use self::spans::Span;
-use crate::scenario::Ask;
+use crate::scenario::Scenario;
 use potset_base::{Note, number, shares};
 use potset_doc::edit::{self, LabelField};
 use potset_doc::pantry::{Additive, Base, BaseKind, Culture, Sweetener, Thickener, Warmer, Warming};
@@ -16,7 +16,7 @@ const LEAST_SHARE: f64 = 0.01;
 
 /// Which number. Places are those of the design's lists; rests are counted among the rests.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Knob {
+pub enum LeverId {
     /// L.
     BaseLitres(usize),
     /// % of the volume of all bases.
@@ -57,7 +57,7 @@ pub enum Knob {
 /// One number of a design, with how far it can be turned.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Lever {
-    pub knob: Knob,
+    pub lever_id: LeverId,
     /// No two of a design are alike: "Cold-swelling rice starch", "Hold at".
     pub name: String,
     pub unit: &'static str,
@@ -81,7 +81,7 @@ impl Lever {
     }
 }
 
-impl Knob {
+impl LeverId {
     /// The edit that turns it to a value in its lever's unit. Steps are left as they are where there is none to turn.
     pub fn edit(self, design: &Design, v: f64) -> Edit {
         match self {
@@ -187,33 +187,38 @@ pub fn share_room(design: &Design, i: usize) -> (f64, f64) {
 ///
 /// # Errors
 /// Why one of them cannot be turned so.
-pub fn turned(ask: &Ask<'_>, to: &[(Knob, f64)]) -> Result<Vec<Edit>, Note> {
-    turned_beside(ask, to, &[])
+pub fn turned(scenario: &Scenario<'_>, to: &[(LeverId, f64)]) -> Result<Vec<Edit>, Note> {
+    turned_beside(scenario, to, &[])
 }
 
 /// The same with bases whose shares do not follow, as if they were locked.
 ///
 /// # Errors
 /// As [`turned`].
-pub fn turned_beside(ask: &Ask<'_>, to: &[(Knob, f64)], held: &[usize]) -> Result<Vec<Edit>, Note> {
+pub fn turned_beside(
+    scenario: &Scenario<'_>,
+    to: &[(LeverId, f64)],
+    held: &[usize],
+) -> Result<Vec<Edit>, Note> {
     let mut edits = Vec::new();
-    let share =
-        |(knob, v): &(Knob, f64)| if let Knob::BaseShare(i) = knob { Some((*i, v / 100.0)) } else { None };
+    let share = |(lever_id, v): &(LeverId, f64)| {
+        if let LeverId::BaseShare(i) = lever_id { Some((*i, v / 100.0)) } else { None }
+    };
     let shares: Vec<(usize, f64)> = to.iter().filter_map(share).collect();
     let together = shares.len() > 1 || !(shares.is_empty() || held.is_empty());
-    for (knob, v) in to.iter().filter(|k| !together || share(k).is_none()) {
-        let edit = if knob.rewrites_steps() && !edits.is_empty() {
+    for (lever_id, v) in to.iter().filter(|k| !together || share(k).is_none()) {
+        let edit = if lever_id.rewrites_steps() && !edits.is_empty() {
             let so_far = Edit::Together(String::new(), edits.clone());
-            knob.edit(&edit::apply(ask.design, &so_far, ask.pantry)?, *v)
+            lever_id.edit(&edit::apply(scenario.design, &so_far, scenario.pantry)?, *v)
         } else {
-            knob.edit(ask.design, *v)
+            lever_id.edit(scenario.design, *v)
         };
         edits.push(edit);
     }
     if together {
         // On the amounts that were turned before.
         let so_far = Edit::Together(String::new(), edits.clone());
-        let design = edit::apply(ask.design, &so_far, ask.pantry)?;
+        let design = edit::apply(scenario.design, &so_far, scenario.pantry)?;
         edits.extend(moved_shares(&design, &shares, held)?);
     }
     Ok(edits)
@@ -249,8 +254,8 @@ struct Collected<'a> {
 
 impl Collected<'_> {
     /// Adds a lever where the design has its number; a name that is taken gets a number.
-    fn add(&mut self, knob: Knob, name: &str, span: Span) {
-        let Some(value) = knob.value(self.design, self.pantry).filter(|v| v.is_finite()) else { return };
+    fn add(&mut self, lever_id: LeverId, name: &str, span: Span) {
+        let Some(value) = lever_id.value(self.design, self.pantry).filter(|v| v.is_finite()) else { return };
         let mut full = name.to_owned();
         let mut n = 2;
         while self.levers.iter().any(|l| l.name == full) {
@@ -258,7 +263,7 @@ impl Collected<'_> {
             n += 1;
         }
         let Span { unit, range, usual, step, decimals } = span;
-        self.levers.push(Lever { knob, name: full, unit, value, range, usual, step, decimals });
+        self.levers.push(Lever { lever_id, name: full, unit, value, range, usual, step, decimals });
     }
 
     fn bases(&mut self) {
@@ -266,14 +271,14 @@ impl Collected<'_> {
         for (i, line) in design.bases.iter().enumerate() {
             let entry = design.entry::<Base>(pantry, &line.entry);
             let name = entry.map_or(line.entry.as_str(), |e| &e.name);
-            self.add(Knob::BaseLitres(i), name, spans::litres(entry));
+            self.add(LeverId::BaseLitres(i), name, spans::litres(entry));
             let (low, high) = share_room(design, i);
             if design.bases.len() > 1 && low < high {
                 let span = Span { range: (100.0 * low, 100.0 * high), ..spans::SHARE };
-                self.add(Knob::BaseShare(i), &format!("Share of {name}"), span);
+                self.add(LeverId::BaseShare(i), &format!("Share of {name}"), span);
             }
             if let Some(entry) = entry.filter(|e| e.kind != BaseKind::Water) {
-                self.add(Knob::BaseFat(i), &format!("Fat of {name}"), spans::fat(entry));
+                self.add(LeverId::BaseFat(i), &format!("Fat of {name}"), spans::fat(entry));
             }
         }
     }
@@ -283,17 +288,17 @@ impl Collected<'_> {
         for (i, line) in design.sugars.iter().enumerate() {
             let entry = design.entry::<Sweetener>(pantry, &line.entry);
             let name = entry.map_or(line.entry.as_str(), |e| &e.name);
-            self.add(Knob::SugarDose(i), name, spans::sugar(entry, line.when));
+            self.add(LeverId::SugarDose(i), name, spans::sugar(entry, line.when));
         }
         for (i, line) in design.thickeners.iter().enumerate() {
             let entry = design.entry::<Thickener>(pantry, &line.entry);
             let name = entry.map_or(line.entry.as_str(), |e| &e.name);
-            self.add(Knob::ThickenerDose(i), name, spans::thickener(entry));
+            self.add(LeverId::ThickenerDose(i), name, spans::thickener(entry));
         }
         for (i, line) in design.additives.iter().enumerate() {
             let entry = design.entry::<Additive>(pantry, &line.entry);
             let name = entry.map_or(line.entry.as_str(), |e| &e.name);
-            self.add(Knob::AdditiveDose(i), name, spans::additive(entry));
+            self.add(LeverId::AdditiveDose(i), name, spans::additive(entry));
         }
     }
 
@@ -302,40 +307,40 @@ impl Collected<'_> {
         for (i, line) in design.cultures.iter().enumerate() {
             let entry = design.entry::<Culture>(pantry, &line.entry);
             let name = entry.map_or(line.entry.as_str(), |e| &e.name);
-            self.add(Knob::CultureRate(i), name, spans::culture(entry));
-            self.add(Knob::CultureAge(i), &format!("Age of {name}"), spans::CULTURE_AGE);
+            self.add(LeverId::CultureRate(i), name, spans::culture(entry));
+            self.add(LeverId::CultureAge(i), &format!("Age of {name}"), spans::CULTURE_AGE);
             // Only a dry culture that is not fresh feels where it was kept.
             if line.age_days > 0.0 && entry.is_some_and(|e| e.form.dry()) {
-                self.add(Knob::CultureKept(i), &format!("{name} kept at"), spans::CULTURE_KEPT);
+                self.add(LeverId::CultureKept(i), &format!("{name} kept at"), spans::CULTURE_KEPT);
             }
         }
     }
 
     fn warmth(&mut self) {
         let (design, pantry) = (self.design, self.pantry);
-        self.add(Knob::Start, "Base starts at", spans::START);
+        self.add(LeverId::Start, "Base starts at", spans::START);
         let rests = design.steps.iter().filter(|s| matches!(s, Step::Stand { .. })).count();
         for i in 0..rests {
-            self.add(Knob::Rest(i), "Let it stand", spans::REST);
+            self.add(LeverId::Rest(i), "Let it stand", spans::REST);
         }
-        self.add(Knob::HeatTo, "Heat to", spans::HEAT_TO);
-        self.add(Knob::HeatFor, "Keep it hot", spans::HEAT_FOR);
-        self.add(Knob::CultureIn, "Add culture at", spans::CULTURE_IN);
+        self.add(LeverId::HeatTo, "Heat to", spans::HEAT_TO);
+        self.add(LeverId::HeatFor, "Keep it hot", spans::HEAT_FOR);
+        self.add(LeverId::CultureIn, "Add culture at", spans::CULTURE_IN);
         let Some(hold) = design.hold() else { return };
         let warmer = design.entry::<Warmer>(pantry, &hold.warmer);
         let insulated = warmer.is_some_and(|e| matches!(e.warming, Warming::Insulated { .. }));
         // Logged temperatures stand in for the warmer.
         if !insulated && hold.measured.is_empty() {
-            self.add(Knob::HoldTemperature, "Hold at", spans::hold_at(warmer));
+            self.add(LeverId::HoldTemperature, "Hold at", spans::hold_at(warmer));
         }
-        self.add(Knob::HoldHours, "Stop after", spans::stop_after(self.dairy()));
+        self.add(LeverId::HoldHours, "Stop after", spans::stop_after(self.dairy()));
     }
 
     fn after(&mut self) {
-        self.add(Knob::ChillTo, "Cool to", spans::CHILL_TO);
-        self.add(Knob::ChillFor, "Leave it cold", spans::CHILL_FOR);
-        self.add(Knob::StrainFor, "Strain for", spans::STRAIN_FOR);
-        self.add(Knob::StrainOff, "Run off", spans::STRAIN_OFF);
+        self.add(LeverId::ChillTo, "Cool to", spans::CHILL_TO);
+        self.add(LeverId::ChillFor, "Leave it cold", spans::CHILL_FOR);
+        self.add(LeverId::StrainFor, "Strain for", spans::STRAIN_FOR);
+        self.add(LeverId::StrainOff, "Run off", spans::STRAIN_OFF);
     }
 
     /// Share of dairy among the bases by weight, water left out.

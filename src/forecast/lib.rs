@@ -26,7 +26,7 @@ pub mod lookup;
 pub mod measured;
 pub mod measured_readings;
 pub mod numbers;
-pub mod outcome;
+pub mod observable;
 pub mod params;
 pub mod scenario;
 mod sites;

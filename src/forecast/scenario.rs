@@ -1,6 +1,6 @@
 //! One question: this design, in this kitchen; compiled and run.
 //!
-//! **Thousands of forecasts.** `Ask::run_coarse` (`simulate_coarse`: 73 points that grow apart, tolerance 1e-4) stands in for
+//! **Thousands of forecasts.** `Scenario::run_coarse` (`simulate_coarse`: 73 points that grow apart, tolerance 1e-4) stands in for
 //! `run_to` where a map or a search asks for many; `tests/it/coarse.rs` holds what it may be out by. What is shown as the
 //! pot's own forecast is always the precise one.
 
@@ -15,7 +15,7 @@ use potset_science::{Forecast, Mix, simulate, simulate_coarse};
 
 /// What a forecast is asked for.
 #[derive(Clone, Copy, Debug)]
-pub struct Ask<'a> {
+pub struct Scenario<'a> {
     pub design: &'a Design,
     pub pantry: &'a Pantry,
     pub kitchen: &'a Kitchen,
@@ -33,13 +33,13 @@ pub struct OwnedScenario {
 
 impl OwnedScenario {
     /// As the question that every law and study takes.
-    pub fn borrowed(&self) -> Ask<'_> {
+    pub fn scenario(&self) -> Scenario<'_> {
         self.of(&self.design)
     }
 
     /// The same question about another design.
-    pub fn of<'a>(&'a self, design: &'a Design) -> Ask<'a> {
-        Ask { design, pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
+    pub fn of<'a>(&'a self, design: &'a Design) -> Scenario<'a> {
+        Scenario { design, pantry: &self.pantry, kitchen: &self.kitchen, learnt: &self.learnt }
     }
 }
 
@@ -52,7 +52,7 @@ pub struct Run {
     pub notes: Vec<Note>,
 }
 
-impl Ask<'_> {
+impl Scenario<'_> {
     /// Compiles and simulates.
     ///
     /// # Errors
@@ -64,7 +64,7 @@ impl Ask<'_> {
     /// The same, looking at least so many hours ahead.
     ///
     /// # Errors
-    /// As [`Ask::run`].
+    /// As [`Scenario::run`].
     pub fn run_to(&self, horizon_h: f64) -> Result<Run, Vec<Note>> {
         self.run_by(horizon_h, simulate)
     }
@@ -72,7 +72,7 @@ impl Ask<'_> {
     /// The same with a coarse forecast: for work that asks for thousands of them. See [`simulate_coarse`].
     ///
     /// # Errors
-    /// As [`Ask::run`].
+    /// As [`Scenario::run`].
     pub fn run_coarse(&self, horizon_h: f64) -> Result<Run, Vec<Note>> {
         self.run_by(horizon_h, simulate_coarse)
     }
@@ -80,7 +80,7 @@ impl Ask<'_> {
     /// The same with points at these times too, h from 0 on and rising, as far as they reach.
     ///
     /// # Errors
-    /// As [`Ask::run`].
+    /// As [`Scenario::run`].
     pub fn run_also_at(&self, times: &[f64]) -> Result<Run, Vec<Note>> {
         self.run_by(times.last().copied().unwrap_or(0.0), |mix| simulate_also_at(mix, times))
     }
@@ -96,7 +96,7 @@ impl Ask<'_> {
     /// What the design would give with an edit made.
     pub fn with(&self, change: &Edit) -> Option<Run> {
         let design = edit::apply(self.design, change, self.pantry).ok()?;
-        Ask { design: &design, ..*self }.run().ok()
+        Scenario { design: &design, ..*self }.run().ok()
     }
 }
 

@@ -8,7 +8,7 @@ use crate::verdict::Verdict;
 use potset_base::Note;
 use potset_doc::pantry::{Outdated, outdated};
 use potset_forecast::Facts;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 use potset_science::Forecast;
 
 /// The answer for the screen: a forecast and its verdict, or why there is none.
@@ -29,21 +29,21 @@ pub struct Answer {
 }
 
 /// Answers a question whole.
-pub fn answer(ask: &Ask<'_>) -> Answer {
+pub fn answer(ask: &Scenario<'_>) -> Answer {
     answer_with(ask, None)
 }
 
 /// Answers a question whole, with the pots that this one would start if a line of them is asked for.
-pub fn answer_with(ask: &Ask<'_>, line: Option<&LineAsk>) -> Answer {
+pub fn answer_with(ask: &Scenario<'_>, line: Option<&LineAsk>) -> Answer {
     answered(ask, ask.run(), line)
 }
 
 /// Answers a question whole, looking at least so many hours ahead.
-pub fn answer_to(ask: &Ask<'_>, horizon_h: f64) -> Answer {
+pub fn answer_to(ask: &Scenario<'_>, horizon_h: f64) -> Answer {
     answered(ask, ask.run_to(horizon_h), None)
 }
 
-fn answered(ask: &Ask<'_>, run: Result<Run, Vec<Note>>, line: Option<&LineAsk>) -> Answer {
+fn answered(ask: &Scenario<'_>, run: Result<Run, Vec<Note>>, line: Option<&LineAsk>) -> Answer {
     match run {
         Ok(run) => {
             let verdict = judging::judge(ask, &run);

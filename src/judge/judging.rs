@@ -7,13 +7,13 @@ use crate::readiness;
 use crate::readiness::goals_with;
 use crate::validity::Validity;
 use crate::verdict::{Verdict, sugar, tang, texture, why_tangy, why_thick};
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 
 /// Judges a run at its stop line.
-pub fn judge(ask: &Ask<'_>, run: &Run) -> Verdict {
+pub fn judge(scenario: &Scenario<'_>, run: &Run) -> Verdict {
     let stop_h = run.mix.stop_h;
     let hygiene = hygiene::judge(run);
-    let goals = goals_with(ask, run, &hygiene);
+    let goals = goals_with(scenario, run, &hygiene);
     let window = readiness::window(&run.forecast.t, &goals, stop_h);
     let yogurt = hygiene.not_yogurt.is_none();
     let mut verdict = Verdict {
@@ -25,15 +25,15 @@ pub fn judge(ask: &Ask<'_>, run: &Run) -> Verdict {
         sugar: Some(sugar(run, stop_h)),
         goals: readiness::holding(&run.forecast.t, &goals, stop_h),
         window,
-        keeping: yogurt.then(|| keeping::keeping(run, stop_h, ask.kitchen.fridge_c)).flatten(),
+        keeping: yogurt.then(|| keeping::keeping(run, stop_h, scenario.kitchen.fridge_c)).flatten(),
         advice: Vec::new(),
         validity: Validity::of(run),
         why_thick: why_thick(run, stop_h),
         why_tangy: why_tangy(run, stop_h),
     };
-    let mut against = advise::hygiene(ask, run, &verdict);
+    let mut against = advise::hygiene(scenario, run, &verdict);
     let others = if against.is_empty() { Vec::new() } else { against.split_off(1) };
-    verdict.advice = advise::advice(ask, run, &verdict, others);
+    verdict.advice = advise::advice(scenario, run, &verdict, others);
     verdict.against = against.pop();
     verdict
 }

@@ -1,10 +1,10 @@
 //! Mends: edits that advice offers, each a whole plan that is one step of undo.
 
 use potset_doc::design::{GoesIn, Powder};
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::steps::{Step, Way};
 use potset_doc::{Design, Edit, culture_in};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_forecast::timeline::boiling_point;
 
 /// What a mend does; `report::mends` names it. Temperatures in °C, times in h, rates in multiples of the packet's.
@@ -74,24 +74,24 @@ impl Mend {
 pub const FOOD: &str = "white_sugar";
 
 /// Feeds the culture: one tablespoon of white sugar per litre. Source: common practice.
-pub fn feed(ask: &Ask<'_>) -> Mend {
-    let white = ask.design.sugars.iter().position(|s| s.entry == FOOD);
-    let edit =
-        white.map_or_else(|| Edit::Add(Shelf::Sugars, FOOD.to_owned(), 12.5), |i| Edit::SugarDose(i, 12.5));
+pub fn feed(scenario: &Scenario<'_>) -> Mend {
+    let white = scenario.design.sugars.iter().position(|s| s.entry == FOOD);
+    let edit = white
+        .map_or_else(|| Edit::Add(LineKind::Sugars, FOOD.to_owned(), 12.5), |i| Edit::SugarDose(i, 12.5));
     Mend::new(How::Feed, edit)
 }
 
 /// Puts a culture in.
 pub fn inoculate(dairy: bool) -> Mend {
     let key = if dairy { "dairy_pair" } else { "nondairy_adjuncts" };
-    Mend::new(How::Inoculate, Edit::Add(Shelf::Cultures, key.to_owned(), 1.0))
+    Mend::new(How::Inoculate, Edit::Add(LineKind::Cultures, key.to_owned(), 1.0))
 }
 
 /// Cooks a thickener in a quarter of the base, cools, then cultures.
-pub fn cook(ask: &Ask<'_>, line: usize, to_c: f64) -> Mend {
+pub fn cook(scenario: &Scenario<'_>, line: usize, to_c: f64) -> Mend {
     // On a mountain the pan boils sooner.
-    let to_c = to_c.min((boiling_point(ask.kitchen.altitude_m) - 1.0).floor());
-    let d = ask.design;
+    let to_c = to_c.min((boiling_point(scenario.kitchen.altitude_m) - 1.0).floor());
+    let d = scenario.design;
     let culture_c =
         culture_in::temperature(&d.steps).unwrap_or_else(|| d.hold().map_or(40.0, |h| h.set_c.min(43.0)));
     let mut steps: Vec<Step> = d.steps.iter().take_while(|s| **s != Step::CultureIn).cloned().collect();
@@ -167,8 +167,8 @@ pub fn stop_after_floor(hours: f64) -> Mend {
 }
 
 /// Strain overnight, after the chill where there is one.
-pub fn strain(ask: &Ask<'_>) -> Mend {
-    let mut steps = ask.design.steps.clone();
+pub fn strain(scenario: &Scenario<'_>) -> Mend {
+    let mut steps = scenario.design.steps.clone();
     let after = steps
         .iter()
         .rposition(|s| matches!(s, Step::Hold(_) | Step::Chill { .. }))

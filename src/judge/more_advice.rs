@@ -7,22 +7,22 @@ use potset_base::{Inhibitor, Severity};
 use potset_doc::Edit;
 use potset_doc::pantry::Warmer;
 use potset_doc::steps::Step;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 use potset_science::texture::inputs::AgentKind;
 
 /// Days that home practice keeps a pot. Source: common practice, 7-14 days at 5 °C or below.
 pub const KEEPS_DAYS: f64 = 14.0;
 
 /// Adds what is worth telling.
-pub fn advice(ask: &Ask<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
-    old_culture(ask, run, all);
+pub fn advice(scenario: &Scenario<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Advice>) {
+    old_culture(scenario, run, all);
     held_back(run, all);
     chalk(run, all);
     lactase(run, all);
     starved_gels(run, all);
-    straining(ask, run, all);
-    too_big(ask, all);
-    keeping(ask, verdict, all);
+    straining(scenario, run, all);
+    too_big(scenario, all);
+    keeping(scenario, verdict, all);
 }
 
 fn put(all: &mut Vec<Advice>, severity: Severity, field: &str, what: Besides) {
@@ -30,8 +30,8 @@ fn put(all: &mut Vec<Advice>, severity: Severity, field: &str, what: Besides) {
 }
 
 /// A culture that has lost more than half of its cells: the dose that makes up for it.
-fn old_culture(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
-    for (i, (line, lost)) in ask.design.cultures.iter().zip(&run.facts.lost).enumerate() {
+fn old_culture(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
+    for (i, (line, lost)) in scenario.design.cultures.iter().zip(&run.facts.lost).enumerate() {
         if *lost < 0.3 || line.rate <= 0.0 {
             continue;
         }
@@ -87,10 +87,10 @@ fn starved_gels(run: &Run, all: &mut Vec<Advice>) {
 }
 
 /// More than the warmer holds.
-fn too_big(ask: &Ask<'_>, all: &mut Vec<Advice>) {
-    let Some(hold) = ask.design.hold() else { return };
-    let warmer = ask.design.entry::<Warmer>(ask.pantry, &hold.warmer);
-    let litres = ask.design.litres();
+fn too_big(scenario: &Scenario<'_>, all: &mut Vec<Advice>) {
+    let Some(hold) = scenario.design.hold() else { return };
+    let warmer = scenario.design.entry::<Warmer>(scenario.pantry, &hold.warmer);
+    let litres = scenario.design.litres();
     if let Some((name, most)) =
         warmer.and_then(|w| w.holds_litres.map(|most| (&w.name, most))).filter(|(_, most)| litres > *most)
     {
@@ -98,15 +98,15 @@ fn too_big(ask: &Ask<'_>, all: &mut Vec<Advice>) {
     }
 }
 
-fn straining(ask: &Ask<'_>, run: &Run, all: &mut Vec<Advice>) {
-    let strains = ask.design.steps.iter().any(|s| matches!(s, Step::Strain { removed: None, .. }));
+fn straining(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
+    let strains = scenario.design.steps.iter().any(|s| matches!(s, Step::Strain { removed: None, .. }));
     if strains && run.mix.after.strained < 0.02 {
         put(all, Severity::Watch, "steps", Besides::NoStraining);
     }
 }
 
-fn keeping(ask: &Ask<'_>, verdict: &Verdict, all: &mut Vec<Advice>) {
-    let days = ask
+fn keeping(scenario: &Scenario<'_>, verdict: &Verdict, all: &mut Vec<Advice>) {
+    let days = scenario
         .design
         .steps
         .iter()

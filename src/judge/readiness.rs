@@ -6,8 +6,8 @@ use potset_base::number;
 use potset_base::words::{TangWord, TextureWord, span};
 use potset_doc::goals::Goals;
 use potset_forecast::Facts;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::{Run, Scenario};
 use potset_numerics::interpolate::curve;
 use potset_science::forecast::Forecast;
 use potset_science::params::Laws;
@@ -106,7 +106,7 @@ pub fn goals(
     if let Some((low, high)) = goals.tang {
         all.push(Goal { name: span(low.word(), high.word()), margin: tang(forecast, low, high, laws) });
     }
-    for (outcome, word) in Outcome::KEPT_UNDER {
+    for (outcome, word) in Observable::KEPT_UNDER {
         let Some(most) = outcome.at_most(goals) else { continue };
         let margin = outcome.course(forecast).into_iter().map(|v| most - v).collect();
         all.push(Goal {
@@ -225,23 +225,23 @@ pub fn holding(times: &[f64], goals: &[Goal], t_h: f64) -> Vec<(String, bool)> {
 }
 
 /// The goals of a run with their margins.
-pub fn goals_of(ask: &Ask<'_>, run: &Run) -> Vec<Goal> {
-    goals_with(ask, run, &hygiene::judge(run))
+pub fn goals_of(scenario: &Scenario<'_>, run: &Run) -> Vec<Goal> {
+    goals_with(scenario, run, &hygiene::judge(run))
 }
 
 /// The same, of a run that is judged already.
-pub fn goals_with(ask: &Ask<'_>, run: &Run, hygiene: &Hygiene) -> Vec<Goal> {
-    goals(&ask.design.goals, &run.forecast, hygiene, &release_of(ask, run), &run.mix.laws)
+pub fn goals_with(scenario: &Scenario<'_>, run: &Run, hygiene: &Hygiene) -> Vec<Goal> {
+    goals(&scenario.design.goals, &run.forecast, hygiene, &release_of(scenario, run), &run.mix.laws)
 }
 
 /// The release pH of a run, and why it is that one.
-pub fn release_of(ask: &Ask<'_>, run: &Run) -> Release {
-    release(&ask.design.goals, &run.facts, &run.mix.laws)
+pub fn release_of(scenario: &Scenario<'_>, run: &Run) -> Release {
+    release(&scenario.design.goals, &run.facts, &run.mix.laws)
 }
 
 /// Highest pH at which the pot of a run may be ready.
-pub fn release_ph_of(ask: &Ask<'_>, run: &Run) -> f64 {
-    release_of(ask, run).ph
+pub fn release_ph_of(scenario: &Scenario<'_>, run: &Run) -> f64 {
+    release_of(scenario, run).ph
 }
 
 #[cfg(test)]

@@ -59,7 +59,7 @@ pub struct ReadyTime {
 }
 
 /// What [`ReadyTime::of`] reads.
-pub struct Seen<'a> {
+pub struct Observed<'a> {
     /// When each pot is first ready, h.
     pub first_h: &'a [Option<f64>],
     pub window: Option<Window>,
@@ -72,7 +72,7 @@ pub struct Seen<'a> {
 
 impl ReadyTime {
     /// The answer of so many pots.
-    pub fn of(seen: Seen<'_>) -> Self {
+    pub fn of(seen: Observed<'_>) -> Self {
         let mut hours: Vec<f64> = seen.first_h.iter().map(|h| h.unwrap_or(f64::INFINITY)).collect();
         hours.sort_by(f64::total_cmp);
         let by = |share: f64| {

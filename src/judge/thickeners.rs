@@ -5,13 +5,16 @@ use crate::mends::{self, How, Mend};
 use potset_base::Severity;
 use potset_doc::Edit;
 use potset_doc::pantry::{Action, Thickener};
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 
 /// Thickeners that do not work as they go in, each with its mend.
-pub fn advice(ask: &Ask<'_>, run: &Run) -> Vec<Advice> {
-    let lines = ask.design.thickeners.iter().zip(&run.facts.thickeners).enumerate();
+pub fn advice(scenario: &Scenario<'_>, run: &Run) -> Vec<Advice> {
+    let lines = scenario.design.thickeners.iter().zip(&run.facts.thickeners).enumerate();
     let told = lines.filter_map(|(i, (line, state))| {
-        let entry = ask.design.entry::<Thickener>(ask.pantry, &line.entry).filter(|_| line.g_per_l > 0.0)?;
+        let entry = scenario
+            .design
+            .entry::<Thickener>(scenario.pantry, &line.entry)
+            .filter(|_| line.g_per_l > 0.0)?;
         let share = state.state.share;
         let (severity, fails, mend) = match &entry.action {
             Action::ColdStarch { .. } if !line.mixed_first && entry.lumps.v > 0.0 => {
@@ -19,13 +22,13 @@ pub fn advice(ask: &Ask<'_>, run: &Run) -> Vec<Advice> {
                 (Severity::Tip, Fails::Clumps(entry.lumps.v), Some(mend))
             }
             Action::CookStarch { onset_c, full_c, .. } if share < 0.5 => {
-                let plan = mends::cook(ask, i, full_c.v.clamp(95.0, 98.0));
-                let gain = gain(ask, run, &plan);
+                let plan = mends::cook(scenario, i, full_c.v.clamp(95.0, 98.0));
+                let gain = gain(scenario, run, &plan);
                 (Severity::Watch, Fails::Uncooked { onset_c: onset_c.v, share, gain }, Some(plan))
             }
             Action::Gel { dissolve_c, .. } if share < 0.5 => {
-                let plan = mends::cook(ask, i, (dissolve_c.v + 7.0).min(98.0));
-                let gain = gain(ask, run, &plan);
+                let plan = mends::cook(scenario, i, (dissolve_c.v + 7.0).min(98.0));
+                let gain = gain(scenario, run, &plan);
                 (Severity::Watch, Fails::Undissolved { dissolve_c: dissolve_c.v, share, gain }, Some(plan))
             }
             Action::Gel { set_c, .. } if state.state.broken > 0.25 => {
@@ -42,7 +45,7 @@ pub fn advice(ask: &Ask<'_>, run: &Run) -> Vec<Advice> {
 }
 
 /// How many times as thick a mend makes the warm pot.
-fn gain(ask: &Ask<'_>, run: &Run, plan: &Mend) -> Option<f64> {
+fn gain(scenario: &Scenario<'_>, run: &Run, plan: &Mend) -> Option<f64> {
     let thick = |run: &Run| run.forecast.value(&run.forecast.warm.viscosity50, run.mix.stop_h);
-    ask.with(&plan.edit()).map(|new| thick(&new) / thick(run))
+    scenario.with(&plan.edit()).map(|new| thick(&new) / thick(run))
 }

@@ -3,7 +3,7 @@
 use crate::advice::note;
 use crate::hygiene::discard;
 use potset_base::Severity;
-use potset_compare::beside::Beside;
+use potset_compare::beside::Comparison;
 
 /// One warning, and which of the designs it is for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -29,7 +29,7 @@ impl CautionRow {
 }
 
 /// The warnings of all designs, those to stop at first; tips are left out.
-pub fn rows(beside: &Beside) -> Vec<CautionRow> {
+pub fn rows(beside: &Comparison) -> Vec<CautionRow> {
     let mut all: Vec<CautionRow> = Vec::new();
     for (i, warnings) in beside.warnings.iter().enumerate() {
         for note in warnings.iter().map(note) {
@@ -46,13 +46,13 @@ pub fn rows(beside: &Beside) -> Vec<CautionRow> {
 }
 
 /// What is to be thrown away, by name: it stands first wherever the designs are told of.
-pub fn discards(beside: &Beside) -> Vec<String> {
+pub fn discards(beside: &Comparison) -> Vec<String> {
     let first = beside.warnings.iter().map(|warnings| discard(warnings.first()?));
     beside.names.iter().zip(first).filter_map(|(name, first)| Some(format!("{name}: {}", first?))).collect()
 }
 
 /// All sentences in the order in which they are read: what is to be thrown away, then how the designs differ.
-pub fn said(beside: &Beside) -> Vec<String> {
+pub fn said(beside: &Comparison) -> Vec<String> {
     discards(beside).into_iter().chain(beside.sentences.iter().cloned()).collect()
 }
 
@@ -74,7 +74,7 @@ mod tests {
         };
         let a = warned(&[(Severity::Watch, "thin")]);
         let b = warned(&[(Severity::Watch, "thin"), (Severity::Stop, "slow"), (Severity::Watch, "slow")]);
-        let rows = rows(&Beside { warnings: vec![a, b], ..Beside::default() });
+        let rows = rows(&Comparison { warnings: vec![a, b], ..Comparison::default() });
         assert_eq!(rows.iter().map(|r| r.title.as_str()).collect::<Vec<_>>(), ["slow", "thin"]);
         assert_eq!((rows[0].words(0), rows[0].words(1)), ("no", "stop"));
         assert_eq!((rows[1].words(0), rows[1].words(1)), ("look at it", "look at it"));

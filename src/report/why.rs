@@ -2,8 +2,8 @@
 
 use potset_base::number::{self, NBSP};
 use potset_base::words::capital;
-use potset_compare::beside::{Because, Beside, Causes, Player};
-use potset_forecast::outcome::Outcome;
+use potset_compare::beside::{Because, Causes, Comparison, Player};
+use potset_forecast::observable::Observable;
 use potset_judge::verdict::SugarStays;
 
 /// A part with about this share of a difference makes almost all of it; from the second on, most of it. Source: assumed.
@@ -12,7 +12,7 @@ const MOST: f64 = 0.5;
 
 /// Why the design at a place differs from the first: when it is ready or sour, and why sugar stays. Empty until the causes
 /// are worked out.
-pub fn why(beside: &Beside, place: usize) -> Vec<String> {
+pub fn why(beside: &Comparison, place: usize) -> Vec<String> {
     let causes = place.checked_sub(1).and_then(|i| beside.causes.get(i)?.as_ref());
     let Some(causes) = causes.filter(|c| !c.players.is_empty()) else { return Vec::new() };
     let mut out = then(beside, place, causes);
@@ -21,8 +21,8 @@ pub fn why(beside: &Beside, place: usize) -> Vec<String> {
 }
 
 /// What is told of the time: ready where one of both is, or else pH 4.6.
-fn then(beside: &Beside, place: usize, causes: &Causes) -> Vec<String> {
-    let [ready, sour] = [(Outcome::ReadyFrom, "is ready"), (Outcome::SourAt, "reaches pH\u{a0}4.6")];
+fn then(beside: &Comparison, place: usize, causes: &Causes) -> Vec<String> {
+    let [ready, sour] = [(Observable::ReadyFrom, "is ready"), (Observable::SourAt, "reaches pH\u{a0}4.6")];
     let (first, this) = (&beside.names[0], &beside.names[place]);
     for (outcome, does) in [ready, sour] {
         let at = |i: usize| beside.value(outcome, i);
@@ -43,9 +43,9 @@ fn then(beside: &Beside, place: usize, causes: &Causes) -> Vec<String> {
     vec![format!("Neither reaches pH{NBSP}4.6 in the hours shown.")]
 }
 
-fn sugar(beside: &Beside, place: usize) -> Option<String> {
+fn sugar(beside: &Comparison, place: usize) -> Option<String> {
     let told = |i: usize| {
-        let left = Outcome::SugarLeft.words(beside.value(Outcome::SugarLeft, i)?);
+        let left = Observable::SugarLeft.words(beside.value(Observable::SugarLeft, i)?);
         Some((left, sugar_stays((*beside.sugar_why.get(i)?)?)))
     };
     let ((left_a, why_a), (left_b, why_b)) = (told(0)?, told(place)?);
@@ -102,7 +102,7 @@ fn most(causes: &Causes, because: &Because) -> String {
 /// One gets there, the other does not; and which part alone would be enough for that.
 fn one_way(
     causes: &Causes,
-    outcome: Outcome,
+    outcome: Observable,
     does: &str,
     (there, h, never): (&str, f64, &str),
 ) -> Vec<String> {

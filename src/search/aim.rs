@@ -3,7 +3,7 @@
 //! **A want of Aim.** `search/aim/`. 1. A number: `want` in the row of its outcome (`forecast/outcome/table.rs`): key, range, spellings
 //! of its unit, words where it has a scale. A rule: a variant of `Want`, what it forbids in `Want::bars` or `choices.rs`, how it is
 //! checked on a run in `stand::kept`. 2. A row in the tests of `tests/it/aim.rs` for bad text; the random
-//! test reads back what is printed by itself. How it goes: `Aimer` works in slices like `Sweeper`. `choices.rs` lists the lines
+//! test reads back what is printed by itself. How it goes: `TargetSearch` works in slices like `Sweeper`. `choices.rs` lists the lines
 //! that can or must be otherwise, `make.rs` makes a combination a design that works (the mends of `thickeners::advice`, food for
 //! the culture) and gives its levers with bounds and settings (`turns.rs`, `turn.rs`); `problem.rs` searches one combination by coarse
 //! forecasts: margins are in steps that a person notices, and one pattern search (`potset_numerics::pattern`) over the settings of the levers
@@ -26,7 +26,7 @@
 //! held is kept to in `make.rs`: no edit of a combination moves it, a line of which a number is held keeps its entry, shares
 //! follow only where they are let (`lever::turned_beside` moves several at once), and nothing is fed where no sugar may move.
 //! What may move goes with the entries of a design when lines are added or taken out (`Moves::carried`). `want/agree.rs` refuses what no pot can be; `stand/told.rs` has what there is of each demand; its
-//! name, value and miss in words, as every sentence about what was found, are in `potset_report::aim`. Whether an answer on the screen is outdated goes by what was asked (`app::aims::Aims::compare`), so that undo brings
+//! name, value and miss in words, as every sentence about what was found, are in `potset_report::aim`. Whether an answer on the screen is outdated goes by what was asked (`app::aims::TargetState::compare`), so that undo brings
 //! it back.
 
 mod as_is;
@@ -54,7 +54,7 @@ pub use gives::Gives;
 pub use make::Said;
 pub use moves::{AimAsk, Beyond, Moves};
 pub use proposal::{Best, Proposal};
-pub use search::{Aimer, Found, Stage};
-pub use turn::{Turn, bounds};
-pub use turned::Turned;
+pub use search::{Found, Stage, TargetSearch};
+pub use turn::{SearchLever, bounds};
+pub use turned::LeverChange;
 pub use want::{Bounds, Want};

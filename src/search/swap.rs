@@ -13,11 +13,11 @@ use potset_base::words::lower;
 use potset_base::{Note, Severity, number};
 use potset_doc::Edit;
 use potset_doc::design::LabelFigures;
-use potset_doc::edit::{self, Shelf};
+use potset_doc::edit::{self, LineKind};
 use potset_doc::pantry;
-use potset_forecast::lever::{Knob, Lever, levers, spans};
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::lever::{Lever, LeverId, levers, spans};
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::advice::Advice;
 use potset_judge::outcomes::Outcomes;
 
@@ -56,7 +56,7 @@ impl From<Note> for Refused {
 /// # Errors
 /// A note where there is no such line or entry, where there is no forecast, where there is no thickener to solve for, or where
 /// thickness or tang cannot be as they were: with the nearest that can be reached.
-pub fn swap(ask: &Ask<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
+pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
     let names = Names::of(ask, wish)?;
     let first_note = |notes: Vec<Note>| {
         let error = notes.into_iter().find(|n| n.severity == Severity::Error);
@@ -78,7 +78,7 @@ pub fn swap(ask: &Ask<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
     plan.solve()?;
     let edit = Edit::Together(names.title(wish), plan.edits());
     let design = edit::apply(ask.design, &edit, ask.pantry)?;
-    let new_ask = Ask { design: &design, ..*ask };
+    let new_ask = Scenario { design: &design, ..*ask };
     let new = new_ask.run().map_err(first_note)?;
     let after = Outcomes::of(&new_ask, &new);
     let (said, warned) = (plan.said(&before, &after), warnings(ask, &old, &new_ask, &new));
@@ -87,7 +87,7 @@ pub fn swap(ask: &Ask<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
 
 /// One number that is solved, or set to what is usual.
 #[derive(Clone, Debug)]
-struct Turned {
+struct SolvedLever {
     lever: Lever,
     /// Before the swap.
     old: f64,
@@ -95,7 +95,7 @@ struct Turned {
     solved: bool,
 }
 
-impl Turned {
+impl SolvedLever {
     fn moved(&self) -> bool {
         (self.now - self.old).abs() > 1e-9
     }
@@ -114,47 +114,52 @@ impl Turned {
 
 /// A swap with the numbers that go with it.
 struct Plan<'a> {
-    ask: &'a Ask<'a>,
+    ask: &'a Scenario<'a>,
     wish: &'a SwapAsk,
     names: &'a Names,
     before: Outcomes,
     /// Usual amount of what is swapped in, or the dose that keeps the thickness.
-    doses: Vec<Turned>,
+    doses: Vec<SolvedLever>,
     /// Which of them is solved for thickness.
     thick: Option<usize>,
-    hours: Option<Turned>,
+    hours: Option<SolvedLever>,
 }
 
 impl<'a> Plan<'a> {
-    fn new(ask: &'a Ask<'a>, wish: &'a SwapAsk, names: &'a Names, before: Outcomes) -> Result<Self, Note> {
+    fn new(
+        ask: &'a Scenario<'a>,
+        wish: &'a SwapAsk,
+        names: &'a Names,
+        before: Outcomes,
+    ) -> Result<Self, Note> {
         let swapped = edit::apply(ask.design, &swap_only(wish), ask.pantry)?;
         let all = levers(&swapped, ask.pantry);
-        let turned = |knob: Knob| {
-            let lever = all.iter().find(|l| l.knob == knob)?.clone();
-            Some(Turned { old: lever.value, now: lever.value, lever, solved: false })
+        let turned = |lever_id: LeverId| {
+            let lever = all.iter().find(|l| l.lever_id == lever_id)?.clone();
+            Some(SolvedLever { old: lever.value, now: lever.value, lever, solved: false })
         };
         let own = match wish.shelf {
-            Shelf::Sugars => Some(Knob::SugarDose(wish.line)),
-            Shelf::Thickeners => Some(Knob::ThickenerDose(wish.line)),
-            Shelf::Cultures => Some(Knob::CultureRate(wish.line)),
-            Shelf::Bases | Shelf::Additives => None,
+            LineKind::Sugars => Some(LeverId::SugarDose(wish.line)),
+            LineKind::Thickeners => Some(LeverId::ThickenerDose(wish.line)),
+            LineKind::Cultures => Some(LeverId::CultureRate(wish.line)),
+            LineKind::Bases | LineKind::Additives => None,
         };
-        let mut doses: Vec<Turned> = own.and_then(turned).into_iter().collect();
+        let mut doses: Vec<SolvedLever> = own.and_then(turned).into_iter().collect();
         for dose in &mut doses {
             dose.now = dose.lever.usual_middle().unwrap_or(dose.now);
         }
         let mut thick = None;
         if wish.equal_thickness {
-            if wish.shelf != Shelf::Thickeners {
-                doses.push(turned(Knob::ThickenerDose(0)).ok_or_else(|| {
+            if wish.shelf != LineKind::Thickeners {
+                doses.push(turned(LeverId::ThickenerDose(0)).ok_or_else(|| {
                     let title = "There is no thickener whose dose could keep the thickness";
                     Note::error("thickeners", title, "Add a thickener first, or swap at the usual rate")
                 })?);
             }
             thick = doses.len().checked_sub(1);
         }
-        let hours = if wish.equal_tang { turned(Knob::HoldHours) } else { None };
-        if hours.is_some() && before.get(Outcome::Tang).is_none_or(|t| t < 0.01) {
+        let hours = if wish.equal_tang { turned(LeverId::HoldHours) } else { None };
+        if hours.is_some() && before.get(Observable::Tang).is_none_or(|t| t < 0.01) {
             let title = "The pot makes no acid, so there is no tang to keep";
             return Err(Note::error("cultures", title, "Swap at the usual rate, or give the pot a culture"));
         }
@@ -164,14 +169,14 @@ impl<'a> Plan<'a> {
     fn edits(&self) -> Vec<Edit> {
         let turned = self.doses.iter().chain(&self.hours).filter(|t| t.moved());
         std::iter::once(swap_only(self.wish))
-            .chain(turned.map(|t| t.lever.knob.edit(self.ask.design, t.now)))
+            .chain(turned.map(|t| t.lever.lever_id.edit(self.ask.design, t.now)))
             .collect()
     }
 
     /// How far an outcome is from what it was, as a difference of logarithms, with one more number turned.
-    fn off(&self, outcome: Outcome, knob: Knob, v: f64) -> Option<f64> {
+    fn off(&self, outcome: Observable, lever_id: LeverId, v: f64) -> Option<f64> {
         let mut edits = self.edits();
-        edits.push(knob.edit(self.ask.design, v));
+        edits.push(lever_id.edit(self.ask.design, v));
         let run = self.ask.with(&Edit::Together(String::new(), edits))?;
         Some(outcome.scaled(read(outcome, &run)) - outcome.scaled(self.before.get(outcome)?))
     }
@@ -182,12 +187,12 @@ impl<'a> Plan<'a> {
             let mut moved = false;
             if let Some(at) = self.thick {
                 let dose = self.doses[at].clone();
-                let new = self.solved(Outcome::Texture, dose)?;
+                let new = self.solved(Observable::Texture, dose)?;
                 moved = new.now.to_bits() != self.doses[at].now.to_bits() && self.hours.is_some();
                 self.doses[at] = new;
             }
             if let Some(hours) = self.hours.clone() {
-                let new = self.solved(Outcome::Tang, hours.clone())?;
+                let new = self.solved(Observable::Tang, hours.clone())?;
                 moved |= new.now.to_bits() != hours.now.to_bits() && self.thick.is_some();
                 self.hours = Some(new);
             }
@@ -200,11 +205,11 @@ impl<'a> Plan<'a> {
     }
 
     /// A number turned so that an outcome is as it was.
-    fn solved(&self, outcome: Outcome, turned: Turned) -> Result<Turned, Refused> {
-        let off = |v: f64| self.off(outcome, turned.lever.knob, v);
+    fn solved(&self, outcome: Observable, turned: SolvedLever) -> Result<SolvedLever, Refused> {
+        let off = |v: f64| self.off(outcome, turned.lever.lever_id, v);
         // What holds as it is is left alone.
         if off(turned.now).is_some_and(|d| d.abs() < CLOSE) {
-            return Ok(Turned { solved: true, ..turned });
+            return Ok(SolvedLever { solved: true, ..turned });
         }
         let found = seek(turned.now, turned.lever.range, off)
             .map_err(|near| self.out_of_reach(outcome, &turned, near))?;
@@ -214,7 +219,7 @@ impl<'a> Plan<'a> {
         } else {
             rounded(found, turned.lever.decimals, does)
         };
-        Ok(Turned { now, solved: true, ..turned })
+        Ok(SolvedLever { now, solved: true, ..turned })
     }
 
     fn field(&self) -> String {
@@ -222,9 +227,9 @@ impl<'a> Plan<'a> {
     }
 
     /// Why an outcome cannot be as it was, with the nearest that can be reached.
-    fn out_of_reach(&self, outcome: Outcome, turned: &Turned, near: Nearest) -> Refused {
+    fn out_of_reach(&self, outcome: Observable, turned: &SolvedLever, near: Nearest) -> Refused {
         let (lever, was) = (&turned.lever, self.before.get(outcome).unwrap_or(f64::NAN));
-        let kept = if outcome == Outcome::Texture { "thickness" } else { "tang" };
+        let kept = if outcome == Observable::Texture { "thickness" } else { "tang" };
         let (low, high) = lever.range;
         let reach = format!("{}: {} to {} can be had", lever.name, lever.words(low), lever.words(high));
         let sentence = near.off.map_or_else(
@@ -235,20 +240,21 @@ impl<'a> Plan<'a> {
             },
         );
         // A thickener that does nothing comes nearest at nothing of it: what it needs is told at its usual dose.
-        let own = self.wish.shelf == Shelf::Thickeners && outcome == Outcome::Texture;
-        let warned = self.warnings_at(lever.knob, lever.usual_middle().filter(|_| own).unwrap_or(near.at));
+        let own = self.wish.shelf == LineKind::Thickeners && outcome == Observable::Texture;
+        let warned =
+            self.warnings_at(lever.lever_id, lever.usual_middle().filter(|_| own).unwrap_or(near.at));
         let title = format!("{} cannot give the same {kept}", self.names.new);
         let note = Note::error(self.field(), title, "Swap at the usual rate, or pick another entry");
         Refused { note: Note { sentence, ..note }, warned }
     }
 
     /// What the swapped design is warned of that the old one is not.
-    fn warnings_at(&self, knob: Knob, v: f64) -> Vec<Advice> {
+    fn warnings_at(&self, lever_id: LeverId, v: f64) -> Vec<Advice> {
         let mut edits = self.edits();
-        edits.push(knob.edit(self.ask.design, v));
+        edits.push(lever_id.edit(self.ask.design, v));
         let edit = Edit::Together(String::new(), edits);
         let Ok(design) = edit::apply(self.ask.design, &edit, self.ask.pantry) else { return Vec::new() };
-        let new_ask = Ask { design: &design, ..*self.ask };
+        let new_ask = Scenario { design: &design, ..*self.ask };
         let (Ok(old), Ok(new)) = (self.ask.run(), new_ask.run()) else { return Vec::new() };
         warnings(self.ask, &old, &new_ask, &new)
     }
@@ -256,10 +262,10 @@ impl<'a> Plan<'a> {
     /// What was changed, a sentence each.
     fn said(&self, before: &Outcomes, after: &Outcomes) -> Vec<String> {
         let mut said = vec![format!("{} in the place of {}", self.names.new, lower(&self.names.old))];
-        if self.wish.shelf == Shelf::Bases {
+        if self.wish.shelf == LineKind::Bases {
             said.extend(self.base_said());
         }
-        let both = |outcome: Outcome| {
+        let both = |outcome: Observable| {
             let words = |o: &Outcomes| o.get(outcome).map_or_else(String::new, |v| precise(outcome, v));
             format!("{} against {}", words(after), words(before))
         };
@@ -269,7 +275,7 @@ impl<'a> Plan<'a> {
             let stays = format!("{}stays at {}", if own { "It " } else { &of }, dose.lever.words(dose.now));
             said.push(match (dose.solved, dose.moved()) {
                 (true, true) => {
-                    format!("{of}{} for the same thickness ({})", dose.words(), both(Outcome::Texture))
+                    format!("{of}{} for the same thickness ({})", dose.words(), both(Observable::Texture))
                 }
                 (true, false) => format!("{stays}: the thickness is the same"),
                 (false, true) => format!("{of}{}: the usual rate", dose.words()),
@@ -277,14 +283,14 @@ impl<'a> Plan<'a> {
             });
         }
         if let Some(dose) = self.thick.and_then(|at| self.doses.get(at))
-            && self.off(Outcome::Texture, dose.lever.knob, 0.0).is_some_and(|d| d.abs() < CLOSE)
+            && self.off(Observable::Texture, dose.lever.lever_id, 0.0).is_some_and(|d| d.abs() < CLOSE)
         {
             said.push(format!("The pot is as thick without any {}", lower(&dose.lever.name)));
         }
         if let Some(hours) = &self.hours {
             said.push(if hours.moved() {
                 let (now, old) = (number::hours(hours.now), number::hours(hours.old));
-                format!("Stop after {now} instead of {old} for the same tang ({})", both(Outcome::Tang))
+                format!("Stop after {now} instead of {old} for the same tang ({})", both(Observable::Tang))
             } else {
                 format!("Stop after {} as before: the tang is the same", number::hours(hours.now))
             });
@@ -320,7 +326,7 @@ impl<'a> Plan<'a> {
 }
 
 /// A reading with one figure more than usual, for what is said to be the same.
-fn precise(outcome: Outcome, v: f64) -> String {
+fn precise(outcome: Observable, v: f64) -> String {
     if v < 1e-6 {
         return "none".to_owned();
     }
@@ -332,8 +338,8 @@ fn swap_only(wish: &SwapAsk) -> Edit {
 }
 
 /// Thickness or tang at the stop line, without the cost of all outcomes.
-fn read(outcome: Outcome, run: &Run) -> f64 {
+fn read(outcome: Observable, run: &Run) -> f64 {
     let f = &run.forecast;
-    let curve = if outcome == Outcome::Texture { &f.chilled.viscosity50 } else { &f.undissociated };
+    let curve = if outcome == Observable::Texture { &f.chilled.viscosity50 } else { &f.undissociated };
     f.value(curve, run.mix.stop_h)
 }

@@ -14,7 +14,7 @@ use super::views::pantry::{self, PantryState};
 use potset_app::command::{BenchCommand, BesideCommand, FileCommand, WindowCommand};
 use potset_app::effect::ScreenEffect;
 use potset_app::state::{Dialog, View};
-use potset_app::{Action, Command, Desk, State};
+use potset_app::{Action, AppRunner, Command, State};
 use potset_base::Severity;
 use potset_doc::fields;
 use potset_doc::settings::Theme;
@@ -24,7 +24,7 @@ use potset_ui_kit::{fonts, theme, tokens};
 
 /// The program on the screen.
 pub struct Shell {
-    pub desk: Desk,
+    pub runner: AppRunner,
     paths: PathsBy,
     top_bar: TopBar,
     bench: BenchState,
@@ -40,10 +40,10 @@ pub struct Shell {
 }
 
 impl Shell {
-    /// A window on a desk.
-    pub fn new(desk: Desk, paths: PathsBy) -> Self {
+    /// A window on a runner.
+    pub fn new(runner: AppRunner, paths: PathsBy) -> Self {
         Self {
-            desk,
+            runner,
             paths,
             top_bar: TopBar::default(),
             bench: BenchState::default(),
@@ -68,8 +68,8 @@ impl Shell {
 
     /// Polls the worker and follows settings; also while the window is hidden.
     pub fn logic(&mut self, ctx: &egui::Context) {
-        self.desk.poll();
-        let settings = &self.desk.state.settings;
+        self.runner.poll();
+        let settings = &self.runner.state.settings;
         let wanted = (settings.theme, settings.zoom);
         if self.dressed != Some(wanted) {
             ctx.set_theme(match wanted.0 {
@@ -80,8 +80,8 @@ impl Shell {
             ctx.set_zoom_factor(wanted.1);
             self.dressed = Some(wanted);
         }
-        let mark = if self.desk.state.session.history.unsaved() { "• " } else { "" };
-        let title = format!("{mark}{} – Potset", self.desk.state.design().name);
+        let mark = if self.runner.state.session.history.unsaved() { "• " } else { "" };
+        let title = format!("{mark}{} – Potset", self.runner.state.design().name);
         if title != self.title {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
             self.title = title;
@@ -92,22 +92,22 @@ impl Shell {
     pub fn ui(&mut self, ui: &mut Ui) {
         let mut out = Vec::new();
         self.keys(ui, &mut out);
-        dropped(ui, self.desk.state.view, &mut out);
+        dropped(ui, self.runner.state.view, &mut out);
         if ui.input(|i| i.viewport().close_requested()) && !self.quitting {
             ui.ctx().send_viewport_cmd(ViewportCommand::CancelClose);
             out.push(FileCommand::CloseAsked.into());
         }
         if ui.input(|i| i.focused && i.events.iter().any(|e| matches!(e, egui::Event::WindowFocused(true)))) {
-            self.desk.look_outside();
+            self.runner.look_outside();
         }
         self.refresh_recent();
         let t = tokens::of(ui);
         let bar = |fill, y| Frame::new().fill(fill).inner_margin(Margin::symmetric(14, y));
-        let state = &self.desk.state;
+        let state = &self.runner.state;
         Panel::top("top bar").exact_size(46.0).frame(bar(t.page, 4)).show(ui, |ui| {
             self.top_bar.show(ui, state, &self.recent, &mut out);
         });
-        let busy = self.desk.busy();
+        let busy = self.runner.busy();
         Panel::bottom("bottom line").exact_size(24.0).frame(bar(t.page, 2)).show(ui, |ui| {
             bottom_line(ui, state, busy);
         });
@@ -120,27 +120,27 @@ impl Shell {
             View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),
         }
         self.dialogs.show(ui, state, &mut out);
-        self.asking = self.asking.take().and_then(|asking| asking.show(ui, &self.desk, &mut out));
+        self.asking = self.asking.take().and_then(|asking| asking.show(ui, &self.runner, &mut out));
         refusal(ui, state, &mut out);
-        out.extend(typed::refused(ui.ctx()).map(|note| WindowCommand::Tell(note).into()));
+        out.extend(typed::refused(ui.ctx()).map(|note| WindowCommand::ShowRefusal(note).into()));
         for command in out {
-            self.desk.run(command);
+            self.runner.run(command);
         }
         self.outward(ui);
     }
 
     fn refresh_recent(&mut self) {
-        let listed = &self.desk.state.settings.recent;
+        let listed = &self.runner.state.settings.recent;
         if *listed != self.recent_of {
             self.recent_of.clone_from(listed);
-            self.recent = self.desk.recent();
+            self.recent = self.runner.recent();
         }
     }
 
     /// Keys of the table of actions; text fields keep their own undo and copy.
     fn keys(&self, ui: &Ui, out: &mut Vec<Command>) {
         let typing = ui.ctx().text_edit_focused();
-        if self.desk.state.dialog == Dialog::None && ui.input(|i| i.key_pressed(Key::Escape)) && !typing {
+        if self.runner.state.dialog == Dialog::None && ui.input(|i| i.key_pressed(Key::Escape)) && !typing {
             out.push(BenchCommand::TakeBackDrag.into());
         }
         // Shifted keys first, so that Ctrl+Shift+Z is not taken for Ctrl+Z.
@@ -162,7 +162,7 @@ impl Shell {
     }
 
     fn outward(&mut self, ui: &Ui) {
-        for outward in self.desk.take_outward() {
+        for outward in self.runner.take_outward() {
             match outward {
                 ScreenEffect::AskOpen => self.ask_path(Want::Open, ui),
                 ScreenEffect::AskSave(name) => self.ask_path(Want::Save(name), ui),
@@ -182,8 +182,8 @@ impl Shell {
     fn ask_path(&mut self, want: Want, ui: &Ui) {
         // Asked for the same again, what was typed stays.
         if !self.asking.as_ref().is_some_and(|asking| asking.is_for(&want)) {
-            let folder = self.desk.state.session.path.as_ref().and_then(|p| p.parent()).map(PathBuf::from);
-            let folder = folder.or_else(|| self.desk.documents()).unwrap_or_default();
+            let folder = self.runner.state.session.path.as_ref().and_then(|p| p.parent()).map(PathBuf::from);
+            let folder = folder.or_else(|| self.runner.documents()).unwrap_or_default();
             self.asking = Some(Asking::new(want, folder, self.paths));
         }
         ui.ctx().request_repaint();
@@ -267,7 +267,7 @@ fn refusal(ui: &Ui, state: &State, out: &mut Vec<Command>) {
                         node.set_live(egui::accesskit::Live::Assertive);
                     });
                     if ui.small_button("Dismiss").clicked() {
-                        out.push(WindowCommand::Forgo.into());
+                        out.push(WindowCommand::DismissRefusal.into());
                     }
                 });
             });

@@ -114,10 +114,10 @@ fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 /// A menu line for an action, with its key; barred ones say why.
 fn item(ui: &mut Ui, state: &State, action: Action, out: &mut Vec<Command>) {
     let button = Button::new(action.label()).shortcut_text(action.key_words());
-    let barred = action.barred(state);
-    let response = ui.add_enabled(barred.is_none(), button);
+    let disabled_reason = action.disabled_reason(state);
+    let response = ui.add_enabled(disabled_reason.is_none(), button);
     let clicked = response.clicked();
-    response.on_hover_text(action.tip()).on_disabled_hover_text(barred.unwrap_or_default());
+    response.on_hover_text(action.tip()).on_disabled_hover_text(disabled_reason.unwrap_or_default());
     if clicked {
         out.push(Command::Do(action));
         ui.close();
@@ -131,18 +131,18 @@ fn act(ui: &mut Ui, state: &State, action: Action, sign: &str, out: &mut Vec<Com
         Action::Redo => state.session.history.can_redo(),
         _ => None,
     };
-    let barred = action.barred(state);
+    let disabled_reason = action.disabled_reason(state);
     let button = Button::new(RichText::new(sign).size(16.0)).frame(false).min_size(egui::vec2(24.0, 24.0));
-    let response = ui.add_enabled(barred.is_none(), button);
+    let response = ui.add_enabled(disabled_reason.is_none(), button);
     response.widget_info(|| {
-        egui::WidgetInfo::labeled(egui::accesskit::Role::Button, barred.is_none(), action.label())
+        egui::WidgetInfo::labeled(egui::accesskit::Role::Button, disabled_reason.is_none(), action.label())
     });
     focus_ring(ui, &response, tokens::RADIUS_SMALL);
     let tip = format!("{} {} ({})", action.label(), what.unwrap_or_default(), action.key_words());
     if response.clicked() {
         out.push(Command::Do(action));
     }
-    response.on_hover_text(tip).on_disabled_hover_text(barred.unwrap_or_default());
+    response.on_hover_text(tip).on_disabled_hover_text(disabled_reason.unwrap_or_default());
 }
 
 fn find(ui: &mut Ui, wide: bool, out: &mut Vec<Command>) {

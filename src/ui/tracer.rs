@@ -14,25 +14,25 @@ const WIDTH: f32 = 330.0;
 /// What was worked out for the design and the answer at hand.
 #[derive(Default)]
 pub struct Tracer {
-    told: Option<(Seen, Reading, f64, Option<Explanation>)>,
+    told: Option<(CacheKey, Reading, f64, Option<Explanation>)>,
 }
 
 /// What an explanation depends on.
 #[derive(Clone, Copy, PartialEq)]
-struct Seen {
+struct CacheKey {
     question: u64,
     answer: u64,
     numbers: u64,
-    rests: u64,
+    sensitivities: u64,
 }
 
-impl Seen {
+impl CacheKey {
     fn of(state: &State) -> Self {
         Self {
             question: state.question,
             answer: state.answer_number,
             numbers: state.numbers_number,
-            rests: state.rests_number,
+            sensitivities: state.sensitivities_number,
         }
     }
 }
@@ -40,14 +40,14 @@ impl Seen {
 impl Tracer {
     /// The explanation of a reading at a time, h; `None` if there is no such value.
     pub fn explanation(&mut self, state: &State, reading: Reading, t_h: f64) -> Option<&Explanation> {
-        let seen = Seen::of(state);
-        let same = |(of, what, at, _): &(Seen, Reading, f64, Option<Explanation>)| {
+        let seen = CacheKey::of(state);
+        let same = |(of, what, at, _): &(CacheKey, Reading, f64, Option<Explanation>)| {
             (*of, *what) == (seen, reading) && (at - t_h).abs() < 1e-9
         };
         if !self.told.as_ref().is_some_and(same) {
             let mut told = explain(reading, &state.answer, t_h, state.design(), &state.numbers);
             if let Some(told) = &mut told {
-                told.by_influence(&state.rests);
+                told.by_influence(&state.sensitivities);
             }
             self.told = Some((seen, reading, t_h, told));
         }

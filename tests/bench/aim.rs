@@ -10,8 +10,8 @@
 use std::time::Instant;
 
 use potset_doc::{Kitchen, Learnt, assets};
-use potset_forecast::scenario::Ask;
-use potset_search::aim::{AimAsk, Aimer, Found, Moves, Proposal, Want};
+use potset_forecast::scenario::Scenario;
+use potset_search::aim::{AimAsk, Found, Moves, Proposal, TargetSearch, Want};
 
 /// Pieces of work that a worker would do between two looks at whether it is still wanted.
 const SLICE: usize = 8;
@@ -42,7 +42,7 @@ fn main() {
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
     for (name, file, wants) in ASKED {
         let design = assets::demo(file).unwrap();
-        let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+        let ask = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
         let wants = wants.iter().map(|text| Want::read(text, &design, &pantry).unwrap()).collect();
         let wish = AimAsk::new(wants, Moves::default(), 0).unwrap();
         let mut answer = None;
@@ -51,7 +51,7 @@ fn main() {
             let started = Instant::now();
             let (mut first, mut longest) = (None, 0.0_f64);
             let found = pool.install(|| {
-                let mut aimer = Aimer::new(wish.clone());
+                let mut aimer = TargetSearch::new(wish.clone());
                 loop {
                     let slice = Instant::now();
                     let more = aimer.next(&ask, SLICE);

@@ -15,7 +15,7 @@ use std::hint::black_box;
 use criterion::{Criterion, criterion_group, criterion_main};
 use potset_doc::{Kitchen, Learnt, assets};
 use potset_forecast::compile;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 use potset_numerics::ode::Tolerance;
 use potset_science::Mix;
@@ -96,7 +96,7 @@ fn forecast(c: &mut Criterion) {
             b.iter(|| simulate_coarse(black_box(&mix)).unwrap());
         });
     }
-    let asked = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+    let asked = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
     c.bench_function("forecast with verdict/coconut pot", |b| b.iter(|| answer(black_box(&asked))));
     c.bench_function("compile and forecast/coconut pot", |b| {
         b.iter(|| {

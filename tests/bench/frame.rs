@@ -10,7 +10,7 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{Context, RawInput, Rect, Ui, Vec2, pos2};
 use egui_plot::{Line, Plot, PlotPoint, PlotPoints};
 use potset_app::command::BenchCommand;
-use potset_app::{Desk, State};
+use potset_app::{AppRunner, State};
 use potset_doc::settings::Theme;
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_ui::dialogs::paths::PathsBy;
@@ -54,7 +54,7 @@ fn benches(c: &mut Criterion) {
     Shell::dress(&ctx);
     let settings = Settings { theme: Theme::Light, ..Settings::default() };
     let state = State::start(settings, Kitchen::default()).unwrap();
-    let mut shell = Shell::new(Desk::inline(state), PathsBy::Typing);
+    let mut shell = Shell::new(AppRunner::inline(state), PathsBy::Typing);
     let mut time = 0.0;
     for _ in 0..5 {
         frame(&ctx, &mut time, |ui| shell.ui(ui));
@@ -66,7 +66,7 @@ fn benches(c: &mut Criterion) {
     group.bench_function("bench while a lever moves, forecast and verdict in the frame", |b| {
         b.iter(|| {
             dose = if dose > 30.0 { 5.0 } else { dose + 0.5 };
-            shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, dose), Some(1)));
+            shell.runner.run(BenchCommand::Edit(Edit::SugarDose(0, dose), Some(1)));
             black_box(frame(&ctx, &mut time, |ui| shell.ui(ui)))
         });
     });

@@ -14,7 +14,7 @@ use std::time::{Duration, Instant};
 
 use egui::{Context, RawInput, Rect, Vec2, pos2};
 use potset_app::command::BenchCommand;
-use potset_app::{Desk, State};
+use potset_app::{AppRunner, State};
 use potset_doc::settings::Theme;
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_numerics::quantile;
@@ -33,7 +33,7 @@ fn frames(shell: &mut Shell, ctx: &Context, turn: Option<usize>) -> Vec<f64> {
     for i in 0..FRAMES {
         if turn.is_some_and(|every| i % every == 0) {
             let dose = 10.0 + 0.5 * f64::from(u32::try_from(i % 20).unwrap());
-            shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, dose), Some(1)));
+            shell.runner.run(BenchCommand::Edit(Edit::SugarDose(0, dose), Some(1)));
         }
         let started = Instant::now();
         let input =
@@ -60,7 +60,7 @@ fn main() {
     let run = |spread: bool, turn: Option<usize>| {
         let settings = Settings { theme: Theme::Light, spread, ..Settings::default() };
         let state = State::start(settings, Kitchen::default()).unwrap();
-        let mut shell = Shell::new(Desk::threaded(state, None, || {}), PathsBy::Typing);
+        let mut shell = Shell::new(AppRunner::threaded(state, None, || {}), PathsBy::Typing);
         frames(&mut shell, &ctx, Some(usize::MAX));
         std::thread::sleep(Duration::from_secs(1));
         frames(&mut shell, &ctx, turn)

@@ -17,7 +17,7 @@ use egui::{
 };
 use potset_app::command::{PantryCommand, WindowCommand};
 use potset_app::state::View;
-use potset_app::{Desk, State};
+use potset_app::{AppRunner, State};
 use potset_doc::pantry::{Base, EntryKind};
 use potset_doc::settings::Theme;
 use potset_doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
@@ -41,13 +41,13 @@ impl Window {
         let settings = Settings { theme: Theme::Light, ..Settings::default() };
         let mut state = State::start(settings, Kitchen::default()).unwrap();
         state.take_own(OwnPantry { entries: Pantry { bases, ..Pantry::default() }, tickets: Vec::new() });
-        let mut desk = Desk::inline(state);
-        desk.run(WindowCommand::Show(View::Pantry));
-        desk.run(PantryCommand::OpenEntry(Some((EntryKind::Base, "own_1".into()))));
-        desk.run(WindowCommand::Show(view));
+        let mut runner = AppRunner::inline(state);
+        runner.run(WindowCommand::Show(View::Pantry));
+        runner.run(PantryCommand::OpenEntry(Some((EntryKind::Base, "own_1".into()))));
+        runner.run(WindowCommand::Show(view));
         let ctx = Context::default();
         Shell::dress(&ctx);
-        let mut window = Self { ctx, shell: Shell::new(desk, PathsBy::Typing), time: 0.0 };
+        let mut window = Self { ctx, shell: Shell::new(runner, PathsBy::Typing), time: 0.0 };
         for _ in 0..10 {
             window.frame(0.0);
         }

@@ -18,7 +18,7 @@ use std::time::Instant;
 use potset_doc::{Design, Kitchen, Learnt, assets};
 use potset_doubt::matters::matters;
 use potset_doubt::spread::{FIRST, POTS, SEED, Spreader};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_numerics::quantile;
 
 /// Forecasts that one time is the mean of.
@@ -27,30 +27,30 @@ const FORECASTS: u32 = 100;
 const TURNS: usize = 25;
 
 /// The time of one precise forecast, compiled and read as the bench asks for it, in seconds.
-fn precise(ask: &Ask<'_>) -> f64 {
+fn precise(scenario: &Scenario<'_>) -> f64 {
     let started = Instant::now();
     for _ in 0..FORECASTS {
-        ask.run().unwrap();
+        scenario.run().unwrap();
     }
     started.elapsed().as_secs_f64() / f64::from(FORECASTS)
 }
 
 /// The time of one precise forecast on each of two threads that share nothing, in seconds.
-fn precise_twice(ask: &Ask<'_>) -> f64 {
+fn precise_twice(scenario: &Scenario<'_>) -> f64 {
     let started = Instant::now();
     std::thread::scope(|scope| {
         for _ in 0..2 {
-            scope.spawn(|| precise(ask));
+            scope.spawn(|| precise(scenario));
         }
     });
     started.elapsed().as_secs_f64() / f64::from(FORECASTS)
 }
 
 /// The time of a whole spread and of its first picture, in seconds.
-fn spread(ask: &Ask<'_>, pool: &rayon::ThreadPool) -> (f64, f64) {
+fn spread(scenario: &Scenario<'_>, pool: &rayon::ThreadPool) -> (f64, f64) {
     pool.install(|| {
         let started = Instant::now();
-        let mut spreader = Spreader::new(ask, SEED, POTS).unwrap();
+        let mut spreader = Spreader::new(scenario, SEED, POTS).unwrap();
         let mut more = spreader.more(FIRST);
         let first = spreader.spread();
         let first_s = started.elapsed().as_secs_f64();
@@ -86,18 +86,18 @@ fn main() {
     let pools = [1, 2].map(|n| rayon::ThreadPoolBuilder::new().num_threads(n).build().unwrap());
     for demo in ["coconut-pot.ron", "whole-milk-pot.ron"] {
         let Ok(design): Result<Design, _> = assets::demo(demo) else { continue };
-        let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+        let scenario = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
         let mut held = Vec::new();
         let mut times = [const { Vec::new() }; 4];
         let (mut scaling, mut machine, mut cost) = (Vec::new(), Vec::new(), [Vec::new(), Vec::new()]);
         for _ in 0..TURNS {
-            let one = precise(&ask);
+            let one = precise(&scenario);
             let before = busy();
-            let (both, first) = spread(&ask, &pools[1]);
+            let (both, first) = spread(&scenario, &pools[1]);
             held.extend(before.zip(busy()).map(|(from, to)| 50.0 * (to - from) / both));
-            let (alone, _) = spread(&ask, &pools[0]);
-            let one = 0.5 * (one + precise(&ask));
-            machine.push(2.0 * one / precise_twice(&ask));
+            let (alone, _) = spread(&scenario, &pools[0]);
+            let one = 0.5 * (one + precise(&scenario));
+            machine.push(2.0 * one / precise_twice(&scenario));
             scaling.push(alone / both);
             cost[0].push(alone / one);
             cost[1].push(both / one);
@@ -119,10 +119,10 @@ fn main() {
         println!(
             "{demo}: {POTS} pots cost as much time as {alone} precise forecasts on one thread, {both} on two"
         );
-        let mut spreader = Spreader::new(&ask, SEED, POTS).unwrap();
+        let mut spreader = Spreader::new(&scenario, SEED, POTS).unwrap();
         while spreader.more(256) {}
         let started = Instant::now();
-        let found = matters(&ask, &spreader);
+        let found = matters(&scenario, &spreader);
         println!(
             "{demo}: what matters, from the pots, in {:.0} ms ({} levers, {} doubts, {} readings)",
             started.elapsed().as_secs_f64() * 1e3,

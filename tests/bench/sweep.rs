@@ -10,8 +10,8 @@
 use std::time::Instant;
 
 use potset_doc::{Kitchen, Learnt, assets};
-use potset_forecast::lever::{Knob, levers};
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::{LeverId, levers};
+use potset_forecast::scenario::Scenario;
 use potset_search::sweep::{Axis, SweepAsk, Sweeper};
 
 const POINTS: usize = 60;
@@ -22,19 +22,23 @@ fn main() {
     let pantry = assets::pantry().unwrap();
     let design = assets::demo("coconut-pot.ron").unwrap();
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+    let ask = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
     let all = levers(&design, &pantry);
-    let axis = |knob: Knob, from: f64, to: f64| {
-        let lever = all.iter().find(|l| l.knob == knob).unwrap().clone();
+    let axis = |lever_id: LeverId, from: f64, to: f64| {
+        let lever = all.iter().find(|l| l.lever_id == lever_id).unwrap().clone();
         Axis::new(lever, from, to, POINTS).unwrap()
     };
     let sweeps = [
         (
             "hold temperature x sugar",
-            axis(Knob::HoldTemperature, 34.0, 46.0),
-            axis(Knob::SugarDose(0), 0.0, 40.0),
+            axis(LeverId::HoldTemperature, 34.0, 46.0),
+            axis(LeverId::SugarDose(0), 0.0, 40.0),
         ),
-        ("thickener x fat", axis(Knob::ThickenerDose(0), 0.0, 40.0), axis(Knob::BaseFat(0), 10.0, 30.0)),
+        (
+            "thickener x fat",
+            axis(LeverId::ThickenerDose(0), 0.0, 40.0),
+            axis(LeverId::BaseFat(0), 10.0, 30.0),
+        ),
     ];
     for (name, x, y) in sweeps {
         let wanted = SweepAsk::new(x, Some(y)).unwrap();

@@ -2,21 +2,21 @@
 
 use potset_base::Severity;
 use potset_base::words::{TangWord, TextureWord};
-use potset_doc::edit::{self, Shelf};
+use potset_doc::edit::{self, LineKind};
 use potset_doc::history::History;
 use potset_doc::pantry::{Action, EntryKind};
 use potset_doc::steps::Step;
 use potset_doc::{Design, Edit, Kitchen, Learnt};
 use potset_doubt::kept::{Draw, Read, likely, possible};
-use potset_forecast::lever::{Knob, levers};
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::{LeverId, levers};
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 use potset_judge::outcomes::Outcomes;
 use potset_numerics::samples::Generator;
 use potset_report::aim as say;
 use potset_search::aim::stand::{Demand, standings};
-use potset_search::aim::{AimAsk, Aimer, Best, Beyond, Bounds, Found, Gives, Moves, Want};
+use potset_search::aim::{AimAsk, Best, Beyond, Bounds, Found, Gives, Moves, TargetSearch, Want};
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};
@@ -27,8 +27,8 @@ mod told;
 mod trade_offs;
 mod warmth;
 
-fn with<T>(design: &Design, go: impl FnOnce(&Ask<'_>) -> T) -> T {
-    go(&Ask { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
+fn with<T>(design: &Design, go: impl FnOnce(&Scenario<'_>) -> T) -> T {
+    go(&Scenario { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
 }
 
 fn wants(design: &Design, texts: &[&str]) -> Vec<Want> {
@@ -42,7 +42,7 @@ fn moving(design: &Design, moves: &[&str], holds: &[&str]) -> Moves {
 fn found_in(design: &Design, wish: &AimAsk, slice: usize) -> Found {
     with(design, |ask| {
         // The likely pot alone: thousands of possible ones take too long here, and have tests of their own.
-        let mut aimer = Aimer::with_pots(wish.clone(), likely);
+        let mut aimer = TargetSearch::with_pots(wish.clone(), likely);
         while aimer.next(ask, slice) {}
         aimer.into_found()
     })
@@ -80,7 +80,7 @@ fn held(design: &Design, wants: &[Want], found: &Found) {
             assert!(verdict.advice.iter().all(|a| a.severity < Severity::Stop), "{:?}", verdict.advice);
             for want in wants {
                 match want {
-                    Want::Called(Outcome::Texture, low, high) => {
+                    Want::Called(Observable::Texture, low, high) => {
                         let word = verdict.texture.as_ref().unwrap().word;
                         assert!((*low..=*high).contains(&(word as usize)), "{word:?} for {want:?}");
                     }
@@ -124,12 +124,12 @@ fn around(design: &Design) -> Vec<Want> {
     });
     let get = |outcome| o.get(outcome).unwrap();
     let by = |q, low, high| Want::Within(q, Bounds { low: Some(low), high: Some(high) });
-    let (eta, ph, sugar) = (get(Outcome::Texture), get(Outcome::Ph), get(Outcome::SugarLeft));
+    let (eta, ph, sugar) = (get(Observable::Texture), get(Observable::Ph), get(Observable::SugarLeft));
     vec![
-        by(Outcome::Texture, eta / 1.15, eta * 1.15),
-        by(Outcome::Ph, ph - 0.05, ph + 0.05),
-        by(Outcome::SugarLeft, (sugar - 1.5).max(0.0), sugar + 1.5),
-        by(Outcome::ReadyFrom, stop - 1.0, stop + 1.0),
+        by(Observable::Texture, eta / 1.15, eta * 1.15),
+        by(Observable::Ph, ph - 0.05, ph + 0.05),
+        by(Observable::SugarLeft, (sugar - 1.5).max(0.0), sugar + 1.5),
+        by(Observable::ReadyFrom, stop - 1.0, stop + 1.0),
     ]
 }
 
@@ -153,14 +153,14 @@ fn a_known_design_is_found_from_its_own_outcome() {
             let (low, high) = lever.usual.unwrap_or(lever.range);
             let elsewhere = low + (high - low) * draw.unit();
             if matches!(
-                lever.knob,
-                Knob::SugarDose(_)
-                    | Knob::ThickenerDose(_)
-                    | Knob::CultureRate(_)
-                    | Knob::HoldTemperature
-                    | Knob::HoldHours
+                lever.lever_id,
+                LeverId::SugarDose(_)
+                    | LeverId::ThickenerDose(_)
+                    | LeverId::CultureRate(_)
+                    | LeverId::HoldTemperature
+                    | LeverId::HoldHours
             ) {
-                start = edit::apply(&start, &lever.knob.edit(&start, elsewhere), shipped()).unwrap();
+                start = edit::apply(&start, &lever.lever_id.edit(&start, elsewhere), shipped()).unwrap();
             }
         }
         let wish = AimAsk::new(wanted.clone(), moving(&start, &[], holds), seed).unwrap();
@@ -203,7 +203,7 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
     assert!(head.starts_with("Not all goals hold: pH ≤ 3.2 is missed by 0."), "{head}");
     assert_eq!(say::blocked::nearest_head(&sour), "The nearest that was found");
     let reached = sour.nearest.clone().unwrap();
-    let ph = reached.gives.outcomes.get(Outcome::Ph).unwrap();
+    let ph = reached.gives.outcomes.get(Observable::Ph).unwrap();
     assert!(
         (3.2..4.1).contains(&ph) && say::blocked::sentence(&sour).contains(&format!("{ph:.2}")),
         "{ph}: {}",
@@ -337,7 +337,7 @@ fn progress_only_grows_and_proposals_come_before_the_end() {
     let held_back = moving(&design, &[], &["base", "thickener", "culture", "Non-dairy culture"]);
     let wanted = wants(&design, &["texture=dollops", "ready<=22h"]);
     with(&design, |ask| {
-        let mut aimer = Aimer::new(AimAsk::new(wanted.clone(), held_back, 0).unwrap());
+        let mut aimer = TargetSearch::new(AimAsk::new(wanted.clone(), held_back, 0).unwrap());
         let (mut share, mut early) = (0.0, false);
         while aimer.next(ask, 8) {
             let found = aimer.found();
@@ -423,7 +423,7 @@ fn found_with(design: &Design, texts: &[&str], moves: &[&str], holds: &[&str]) -
 }
 
 fn share(design: &Design, i: usize) -> f64 {
-    Knob::BaseShare(i).value(design, shipped()).unwrap()
+    LeverId::BaseShare(i).value(design, shipped()).unwrap()
 }
 
 #[test]
@@ -432,7 +432,7 @@ fn shares_move_as_far_as_they_are_let() {
     let texts = ["fat<=9", "texture>=ribbons"];
     let name = |i: usize| {
         let all = levers(&design, shipped());
-        all.into_iter().find(|l| l.knob == Knob::BaseShare(i)).unwrap().name
+        all.into_iter().find(|l| l.lever_id == LeverId::BaseShare(i)).unwrap().name
     };
     let coconut = (0..2).find(|i| name(*i).contains("coconut")).unwrap();
     let other = 1 - coconut;
@@ -480,10 +480,10 @@ fn shares_move_as_far_as_they_are_let() {
 fn three_shares_stand_where_a_proposal_says() {
     let mut design = demo("oat-and-coconut.ron");
     let soy = shipped().bases.iter().find(|b| b.name.starts_with("Soy drink")).unwrap().key.clone();
-    design = edit::apply(&design, &Edit::Add(Shelf::Bases, soy, 0.5), shipped()).unwrap();
+    design = edit::apply(&design, &Edit::Add(LineKind::Bases, soy, 0.5), shipped()).unwrap();
     let names: Vec<String> = levers(&design, shipped())
         .into_iter()
-        .filter(|l| matches!(l.knob, Knob::BaseShare(_)))
+        .filter(|l| matches!(l.lever_id, LeverId::BaseShare(_)))
         .map(|l| l.name)
         .collect();
     assert_eq!(names.len(), 3);
@@ -522,7 +522,7 @@ fn nothing_is_fed_that_may_not_move() {
     held(&design, &wish.wants, &found_in(&design, &wish, 64));
     // A sugar that is held at nothing stays so, and none is put beside it.
     design =
-        edit::apply(&design, &Edit::Add(Shelf::Sugars, "white_sugar".to_owned(), 0.0), shipped()).unwrap();
+        edit::apply(&design, &Edit::Add(LineKind::Sugars, "white_sugar".to_owned(), 0.0), shipped()).unwrap();
     let holds = ["White sugar", "base", "culture"];
     let found = found_with(&design, &["ph<=4.3"], &[], &holds);
     let all = found.proposals.iter().chain(found.blocked.iter().filter_map(|b| b.nearest.as_ref()));
@@ -646,7 +646,7 @@ fn whole_spoons_where_the_line_is_said_in_spoons() {
 }
 
 /// Pots of uneven makers: rate, warmth and thickener vary from pot to pot, the same way at every setting.
-fn uneven(ask: &Ask<'_>, which: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
+fn uneven(ask: &Scenario<'_>, which: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     let mut draw = Generator::new(which.seed ^ 0x51);
     (0..which.pots)
         .map(|_| {
@@ -655,7 +655,7 @@ fn uneven(ask: &Ask<'_>, which: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
             design.cultures.iter_mut().for_each(|c| c.rate *= (1.2 * rate).exp());
             design.thickeners.iter_mut().for_each(|t| t.g_per_l *= dose.exp());
             design.hold_mut().unwrap().set_c += 3.0 * warmth;
-            let ask = Ask { design: &design, ..*ask };
+            let ask = Scenario { design: &design, ..*ask };
             ask.run_coarse(0.0).ok().map(|run| read(&ask, &run))
         })
         .collect()
@@ -668,7 +668,7 @@ fn the_chance_counts_not_the_middle() {
     let held_back = moving(&design, &[], &["base", "thickener", "culture"]);
     let wish = AimAsk::new(wanted.clone(), held_back, 3).unwrap();
     let found = with(&design, |ask| {
-        let mut aimer = Aimer::with_pots(wish, uneven);
+        let mut aimer = TargetSearch::with_pots(wish, uneven);
         while aimer.next(ask, 64) {}
         aimer.into_found()
     });
@@ -716,7 +716,7 @@ fn bad_wants_are_refused_with_their_mend() {
     let ten = Want::read("ready<=600 min", &design, shipped()).unwrap();
     assert_eq!(ten, Want::read("ready<=10h", &design, shipped()).unwrap());
     let want = Want::read("ready<=10:30", &design, shipped()).unwrap();
-    assert_eq!(want, Want::Within(Outcome::ReadyFrom, Bounds { low: None, high: Some(16.0) }));
+    assert_eq!(want, Want::Within(Observable::ReadyFrom, Bounds { low: None, high: Some(16.0) }));
     let by = potset_doc::design::Clock::ReadyBy("2026-11-27 18:30".to_owned());
     let moving = Design { clock: by, ..design.clone() };
     let note = Want::read("ready<=18:30", &moving, shipped()).unwrap_err();
@@ -742,7 +742,7 @@ fn what_the_design_does_already_is_said_and_only_what_is_clearly_surer_shown() {
     let wanted = wants(&design, &["sugar<=40"]);
     let wish = AimAsk::new(wanted.clone(), Moves::default(), 0).unwrap();
     let found = with(&design, |ask| {
-        let mut aimer = Aimer::new(wish);
+        let mut aimer = TargetSearch::new(wish);
         let mut shown = Vec::new();
         while aimer.next(ask, 64) {
             // Nothing is shown that is then taken back, and as it is comes first.
@@ -779,7 +779,7 @@ fn every_change_of_a_proposal_helps_a_want() {
         let found = aim(&design, texts);
         held(&design, &wanted, &found);
         // The design's own texture is kept where nothing is wanted of it and that goes.
-        let texture_wanted = wanted.iter().any(|w| w.measure() == Some(Outcome::Texture));
+        let texture_wanted = wanted.iter().any(|w| w.measure() == Some(Observable::Texture));
         let own = found.as_is.as_ref().unwrap().texture.filter(|_| !texture_wanted);
         let kept = own
             .filter(|_| found.texture_let_go.is_none())
@@ -792,7 +792,7 @@ fn every_change_of_a_proposal_helps_a_want() {
                 // Undone alone, a want is missed: one likely pot has no chance to lose.
                 let lever = was.iter().find(|l| l.name == turned.name());
                 let Some(lever) = lever.filter(|_| turned.turn.was.is_some()) else { continue };
-                let undo = lever.knob.edit(&p.design, lever.value);
+                let undo = lever.lever_id.edit(&p.design, lever.value);
                 let undone = edit::apply(&p.design, &undo, shipped()).unwrap();
                 with(&undone, |ask| {
                     let all = standings(ask, &ask.run().unwrap(), &demands);
@@ -913,7 +913,7 @@ fn bad_levers_are_refused_with_their_mend() {
 
 fn any_want() -> impl Strategy<Value = Want> {
     let words = (0..5_usize, 0..5_usize).prop_map(|(a, b)| (a.min(b), a.max(b)));
-    let outcome = (0..Outcome::WANTED.len(), 0.0..1.0_f64, 0.0..1.0_f64, 0..3_usize);
+    let outcome = (0..Observable::WANTED.len(), 0.0..1.0_f64, 0.0..1.0_f64, 0..3_usize);
     let keys: Vec<String> = [EntryKind::Base, EntryKind::Culture, EntryKind::Sugar]
         .into_iter()
         .flat_map(|kind| {
@@ -924,7 +924,7 @@ fn any_want() -> impl Strategy<Value = Want> {
         words.clone().prop_map(|(a, b)| Want::texture(TextureWord::ALL[a], TextureWord::ALL[b])),
         words.prop_map(|(a, b)| Want::tang(TangWord::ALL[a], TangWord::ALL[b])),
         outcome.prop_map(|(k, a, b, open)| {
-            let q = Outcome::WANTED[k];
+            let q = Observable::WANTED[k];
             let (low, high) = q.wanted().range;
             let at = |u: f64| low + u * (high - low);
             let (from, to) = (at(0.5 * a), at(0.5 + 0.5 * b));

@@ -1,21 +1,21 @@
 //! Because of what: mixes that never get there are left out and counted, shares still add up, and sentences stand first.
 
-use potset_compare::beside::{Beside, Part, beside_knowing};
+use potset_compare::beside::{Comparison, Part, beside_knowing};
 use potset_doc::{Design, Kitchen, Learnt};
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_report::why;
 
 use crate::support::{demo, shipped};
 
-fn beside_of(a: &Design, b: &Design) -> Beside {
+fn beside_of(a: &Design, b: &Design) -> Comparison {
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    let ask = Ask { design: a, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
-    beside_knowing(&ask, &[b], None).unwrap()
+    let scenario = Scenario { design: a, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
+    beside_knowing(&scenario, &[b], None).unwrap()
 }
 
 /// Milk, and a base without food of its own that was given some: milk's steps on that base without the sugar never sour.
-fn milk_and_a_fed_base() -> Beside {
+fn milk_and_a_fed_base() -> Comparison {
     let milk = demo("whole-milk-pot.ron");
     let found = shipped().bases.iter().find_map(|base| {
         let mut fed = demo("coconut-pot.ron");
@@ -63,7 +63,7 @@ fn a_slow_and_a_quick_pot_say_why_in_plain_sentences_first() {
     }
     // The part that is named makes most of the difference.
     let causes = told.causes[0].as_ref().unwrap();
-    let because = causes.because.iter().find(|b| b.outcome == Outcome::ReadyFrom).unwrap();
+    let because = causes.because.iter().find(|b| b.outcome == Observable::ReadyFrom).unwrap();
     let most = (0..because.shares.len()).max_by(|a, b| {
         let of = |i: usize| because.shares[i] / because.whole();
         of(*a).total_cmp(&of(*b))

@@ -1,31 +1,31 @@
 //! Designs beside each other: no difference with itself, order does not matter, shares add up.
 
 use potset_compare::beside::{
-    Beside, Causes, ForecastSource, MOST_PLAYERS, OfCase, Pair, Part, Row, beside_knowing, causes,
+    Causes, Comparison, ForecastSource, MOST_PLAYERS, OfCase, Pair, Part, Row, beside_knowing, causes,
 };
 use potset_doc::evidence;
 use potset_doc::{Design, Kitchen, Learnt};
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 use potset_judge::outcomes::Outcomes;
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};
 
-fn with<T>(design: &Design, go: impl FnOnce(&Ask<'_>) -> T) -> T {
-    go(&Ask { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
+fn with<T>(design: &Design, go: impl FnOnce(&Scenario<'_>) -> T) -> T {
+    go(&Scenario { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
 }
 
-fn beside_of(a: &Design, others: &[&Design]) -> Beside {
-    with(a, |ask| beside_knowing(ask, others, None)).unwrap()
+fn beside_of(a: &Design, others: &[&Design]) -> Comparison {
+    with(a, |scenario| beside_knowing(scenario, others, None)).unwrap()
 }
 
-fn row(told: &Beside, outcome: Outcome) -> &Row {
+fn row(told: &Comparison, outcome: Observable) -> &Row {
     told.rows.iter().find(|r| r.outcome == outcome).unwrap()
 }
 
-fn first_causes(told: &Beside) -> &Causes {
+fn first_causes(told: &Comparison) -> &Causes {
     told.causes[0].as_ref().unwrap()
 }
 
@@ -96,14 +96,14 @@ fn coconut_and_milk_differ_as_a_maker_expects() {
     // Both hold 2 L in jars: what is the same is hidden.
     assert!(!differs("bases in all") && !differs("style"));
     assert!(first_causes(&told).players.len() <= MOST_PLAYERS);
-    let sour = row(&told, Outcome::SourAt);
+    let sour = row(&told, Observable::SourAt);
     assert!(sour.noticed[1] && sour.differences[1].unwrap() > 2.0, "{sour:?}");
     let sentence = &told.sentences[0];
     for words in ["more until it is ready", "less sugar", "thinner", "tang is the same to the tongue"] {
         assert!(sentence.contains(words), "{words} is not in {sentence}");
     }
     // When the stop line is has nothing to do with when the pot is sour, however far each design alone would look ahead.
-    let late = first_causes(&told).because.iter().find(|b| b.outcome == Outcome::SourAt).unwrap();
+    let late = first_causes(&told).because.iter().find(|b| b.outcome == Observable::SourAt).unwrap();
     let stop = first_causes(&told).players.iter().position(|p| p.parts == [Part::Time]).unwrap();
     assert!(late.shares[stop].abs() < 0.02, "{late:?}");
     assert_eq!(late.left_out, 0);
@@ -123,13 +123,13 @@ fn the_sentence_never_gainsays_its_own_figures() {
     for x in names {
         for y in names {
             let told = beside_of(&demo(x), &[&demo(y)]);
-            let (sentence, tang) = (&told.sentences[0], row(&told, Outcome::Tang));
-            let (ph, sour) = (row(&told, Outcome::Ph), row(&told, Outcome::SourAt));
+            let (sentence, tang) = (&told.sentences[0], row(&told, Observable::Tang));
+            let (ph, sour) = (row(&told, Observable::Ph), row(&told, Observable::SourAt));
             let more = tang.differences[1].unwrap() > 0.0;
             assert_eq!(sentence.contains("tangier"), tang.noticed[1] && more, "{sentence}");
             assert_eq!(sentence.contains("less tangy"), tang.noticed[1] && !more, "{sentence}");
             let ph_by = ph.differences[1].unwrap();
-            let higher = Outcome::Ph.steps(ph_by) >= 1.0;
+            let higher = Observable::Ph.steps(ph_by) >= 1.0;
             assert_eq!(
                 sentence.contains("though its pH is higher"),
                 tang.noticed[1] && more && higher,
@@ -156,8 +156,9 @@ fn outcomes_of_a_run_are_those_of_its_verdict() {
     for name in ["coconut-pot.ron", "strained-milk-pot.ron", "coconut-with-fruit.ron", "coconut-no-sugar.ron"]
     {
         let design = demo(name);
-        let (short, whole) =
-            with(&design, |ask| (Outcomes::of(ask, &ask.run().unwrap()), Outcomes::of_answer(&answer(ask))));
+        let (short, whole) = with(&design, |scenario| {
+            (Outcomes::of(scenario, &scenario.run().unwrap()), Outcomes::of_answer(&answer(scenario)))
+        });
         assert_eq!(short, whole, "{name}");
     }
 }
@@ -174,13 +175,13 @@ fn four_designs_and_a_published_case_stand_beside_each_other() {
     assert_eq!((told.names.len(), told.sentences.len(), told.causes.len()), (4, 3, 3));
     assert!(told.rows.iter().all(|r| r.values.len() == 4));
     // Nothing is fitted: the same pot by the command for evidence before any fit.
-    assert!(row(&told, Outcome::SourAt).values[3].is_some());
+    assert!(row(&told, Observable::SourAt).values[3].is_some());
 }
 
 #[test]
 fn a_question_that_is_given_up_gives_nothing() {
     let (a, b) = (demo("whole-milk-pot.ron"), demo("coconut-pot.ron"));
-    assert_eq!(with(&a, |ask| causes(ask, &b, &mut || false)), None);
+    assert_eq!(with(&a, |scenario| causes(scenario, &b, &mut || false)), None);
 }
 
 proptest! {

@@ -2,7 +2,7 @@
 
 use potset_doc::{Design, Edit, Kitchen, Learnt, assets, edit};
 use potset_forecast::lever::{levers, turned};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_numerics::samples::Generator;
 use potset_science::{Forecast, simulate, simulate_coarse};
 
@@ -53,11 +53,11 @@ pub fn edited(draw: &mut Generator, design: &Design) -> Option<(Design, String)>
     let all = levers(design, shipped());
     let picked = [(); 2].map(|()| {
         let lever = &all[draw.below(all.len())];
-        (lever.knob, lever.range.0 + draw.unit() * (lever.range.1 - lever.range.0))
+        (lever.lever_id, lever.range.0 + draw.unit() * (lever.range.1 - lever.range.0))
     });
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    let ask = Ask { design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
-    let edits = turned(&ask, &picked).ok()?;
+    let scenario = Scenario { design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
+    let edits = turned(&scenario, &picked).ok()?;
     let new = edit::apply(design, &Edit::Together(String::new(), edits), shipped()).ok()?;
     Some((new, format!("{picked:?}")))
 }

@@ -7,7 +7,7 @@ use potset_doc::{Design, Kitchen, Learnt, Pantry};
 use potset_doubt::ready_times;
 use potset_doubt::spread::{SEED, Spreader, day_sentence};
 use potset_export::verdict as text;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 use potset_judge::keeping;
 use potset_science::Mix;
@@ -129,8 +129,8 @@ fn a_store_beyond_its_reach_is_refused_by_name_with_the_mend() {
 fn the_days_that_are_told_hold_the_planned_end_and_what_is_asked_of_each() {
     let design = stored("whole-milk-pot.ron", 10.0, 6.0);
     let (pantry, kitchen, learnt) = (pantry(), Kitchen::default(), Learnt::default());
-    let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
-    let answer = answer(&ask);
+    let scenario = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+    let answer = answer(&scenario);
     let k = answer.verdict.keeping.as_ref().unwrap();
     assert_eq!(k.kept_c, 6.0);
     let days: Vec<f64> = k.days.iter().map(|d| d.days).collect();
@@ -138,7 +138,7 @@ fn the_days_that_are_told_hold_the_planned_end_and_what_is_asked_of_each() {
     // Every day has its place in the curves: the end of the chill and then day by day.
     assert_eq!(k.curves.days.len(), 43);
     assert!(k.days.windows(2).all(|w| w[1].ph <= w[0].ph + 1e-9 && w[1].counts[1].1 < w[0].counts[1].1));
-    let ready = ready_times::of(&ask).unwrap();
+    let ready = ready_times::of(&scenario).unwrap();
     let words = text::words(&design.name, &answer.verdict, &ready, None);
     assert!(words.contains("day 42 pH"), "{words}");
     let ron = text::ron(&design.name, &answer.verdict, &ready);
@@ -149,8 +149,8 @@ fn the_days_that_are_told_hold_the_planned_end_and_what_is_asked_of_each() {
 fn possible_pots_give_a_range_for_every_day_that_is_told() {
     let design = stored("whole-milk-pot.ron", 10.0, 4.0);
     let (pantry, kitchen, learnt) = (pantry(), Kitchen::default(), Learnt::default());
-    let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
-    let mut spreader = Spreader::new(&ask, SEED, 64).unwrap();
+    let scenario = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+    let mut spreader = Spreader::new(&scenario, SEED, 64).unwrap();
     while spreader.more(64) {}
     let kept = spreader.spread().kept;
     let told = keeping::told(spreader.sampler().likely());

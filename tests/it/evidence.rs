@@ -13,7 +13,7 @@ use std::path::Path;
 use potset_base::SourceKind;
 use potset_doc::assets::PANTRY;
 use potset_doc::evidence::{Case, CaseKind, FILES, HowRead, Role, Setup, shipped};
-use potset_evidence::evidence::{Outcome, Report, Standing, run, source_kinds, summary};
+use potset_evidence::evidence::{CaseResult, Outcome, Report, run, source_kinds, summary};
 use potset_export::evidence as text;
 
 use crate::support::pantry;
@@ -80,7 +80,7 @@ fn the_runner_covers_every_case() {
                 ran += 1;
                 assert_eq!(rows.len(), case.readings.len(), "{}", case.key);
                 assert!(rows.iter().all(|r| r.difference.is_finite() && r.scatter > 0.0), "{}", case.key);
-                for row in rows.iter().filter(|r| r.standing == Standing::Met) {
+                for row in rows.iter().filter(|r| r.standing == CaseResult::Met) {
                     assert!(row.difference.abs() < 0.1, "{}: {row:?}", case.key);
                 }
             }

@@ -7,7 +7,7 @@ use potset_doc::{Kitchen, Learnt, assets};
 use potset_explain::explain::equations::ALL;
 use potset_explain::explain::{Reading, explain, matches};
 use potset_forecast::numbers::{Number, numbers};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
 
 use crate::support::{demo, pantry};
@@ -15,7 +15,7 @@ use crate::support::{demo, pantry};
 fn answered(name: &str) -> (potset_doc::Design, Answer) {
     let (design, pantry) = (demo(name), pantry());
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    let answer = answer(&Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt });
+    let answer = answer(&Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt });
     (design, answer)
 }
 

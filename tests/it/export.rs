@@ -1,30 +1,30 @@
 //! What is handed out of designs beside each other: pictures that can be read back, tables that hold what the screen shows.
 
 use potset_base::{palette, typeface};
-use potset_compare::beside::{Beside, answers, beside};
+use potset_compare::beside::{Comparison, answers, beside};
 use potset_doc::{Design, Kitchen, Learnt};
 use potset_export::beside_file::Form;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_science::Forecast;
 use resvg::usvg::{Node, Options, Rect, Tree};
 
 use crate::support::{demo, shipped};
 
-fn told(names: &[&str]) -> (Beside, Vec<Forecast>) {
+fn told(names: &[&str]) -> (Comparison, Vec<Forecast>) {
     let designs: Vec<Design> = names.iter().map(|name| demo(name)).collect();
     told_of(&designs)
 }
 
-fn told_of(designs: &[Design]) -> (Beside, Vec<Forecast>) {
+fn told_of(designs: &[Design]) -> (Comparison, Vec<Forecast>) {
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    let ask = Ask { design: &designs[0], pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
+    let scenario = Scenario { design: &designs[0], pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
     let others: Vec<&Design> = designs.iter().skip(1).collect();
     let all: Vec<&Design> = designs.iter().collect();
-    let forecasts = answers(&ask, &all).into_iter().map(|a| a.forecast).collect();
-    (beside(&ask, &others).unwrap(), forecasts)
+    let forecasts = answers(&scenario, &all).into_iter().map(|a| a.forecast).collect();
+    (beside(&scenario, &others).unwrap(), forecasts)
 }
 
-fn bytes(form: Form, (told, forecasts): &(Beside, Vec<Forecast>)) -> Vec<u8> {
+fn bytes(form: Form, (told, forecasts): &(Comparison, Vec<Forecast>)) -> Vec<u8> {
     form.bytes(told, &forecasts.iter().collect::<Vec<_>>()).unwrap()
 }
 

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use potset_app::command::{BenchCommand, FileCommand};
-use potset_app::{Desk, State};
+use potset_app::{AppRunner, State};
 use potset_base::Note;
 use potset_doc::pantry::find;
 use potset_doc::{Kitchen, Settings, format};
@@ -28,13 +28,13 @@ fn text() -> String {
 
 /// Opens the file in a running program: the note, and the design must be untouched.
 fn refused(path: &Path) -> Note {
-    let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
-    let before = desk.state.design().clone();
-    desk.run(FileCommand::Open(path.to_path_buf()));
-    assert_eq!(*desk.state.design(), before, "the open design is untouched");
-    assert_eq!(desk.state.notices.len(), 1, "one message: {:?}", desk.state.notices);
+    let mut runner = AppRunner::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
+    let before = runner.state.design().clone();
+    runner.run(FileCommand::Open(path.to_path_buf()));
+    assert_eq!(*runner.state.design(), before, "the open design is untouched");
+    assert_eq!(runner.state.notices.len(), 1, "one message: {:?}", runner.state.notices);
     assert!(path.exists(), "the file is untouched");
-    desk.state.notices[0].clone()
+    runner.state.notices[0].clone()
 }
 
 #[test]
@@ -147,22 +147,22 @@ fn steps_out_of_order_and_missing_entries_are_named() {
 #[test]
 fn folders_and_missing_files_are_named() {
     let dir = folder();
-    let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
-    desk.run(FileCommand::Open(dir.path().join("not-there.ron")));
-    desk.run(FileCommand::Open(dir.path().to_path_buf()));
-    assert!(desk.state.notices[0].title.contains("could not be read"), "{}", desk.state.notices[0]);
-    assert!(desk.state.notices[1].title.contains("folder"), "{}", desk.state.notices[1]);
+    let mut runner = AppRunner::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
+    runner.run(FileCommand::Open(dir.path().join("not-there.ron")));
+    runner.run(FileCommand::Open(dir.path().to_path_buf()));
+    assert!(runner.state.notices[0].title.contains("could not be read"), "{}", runner.state.notices[0]);
+    assert!(runner.state.notices[1].title.contains("folder"), "{}", runner.state.notices[1]);
 }
 
 #[test]
 fn a_save_that_fails_keeps_the_work_and_says_so() {
-    let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
-    desk.run(BenchCommand::Edit(potset_doc::Edit::SugarDose(0, 8.0), None));
+    let mut runner = AppRunner::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
+    runner.run(BenchCommand::Edit(potset_doc::Edit::SugarDose(0, 8.0), None));
     let dir = folder();
     let file = put(dir.path(), "plain", b"");
-    desk.run(FileCommand::SaveAs(file.join("under-a-file.ron")));
-    assert!(desk.state.session.history.unsaved());
-    assert!(desk.state.notices[0].title.contains("could not be saved"), "{}", desk.state.notices[0]);
+    runner.run(FileCommand::SaveAs(file.join("under-a-file.ron")));
+    assert!(runner.state.session.history.unsaved());
+    assert!(runner.state.notices[0].title.contains("could not be saved"), "{}", runner.state.notices[0]);
 }
 
 #[test]

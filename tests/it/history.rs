@@ -1,7 +1,7 @@
 //! Undo: random runs of edits against a plain list of states; a drag is one step.
 
 use potset_app::command::BenchCommand;
-use potset_app::{Action, Command, Desk, State};
+use potset_app::{Action, AppRunner, Command, State};
 use potset_doc::{Design, Edit, History, Kitchen, Settings};
 use proptest::prelude::*;
 
@@ -92,31 +92,31 @@ proptest! {
 
 #[test]
 fn undo_after_a_run_of_edits_returns_to_the_saved_state() {
-    let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
-    let before = desk.state.design().clone();
+    let mut runner = AppRunner::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
+    let before = runner.state.design().clone();
     for i in 0..30 {
-        desk.run(BenchCommand::Edit(Edit::SugarDose(0, f64::from(i)), None));
-        desk.run(BenchCommand::Edit(Edit::HoldTemperature(38.0 + 0.1 * f64::from(i)), None));
+        runner.run(BenchCommand::Edit(Edit::SugarDose(0, f64::from(i)), None));
+        runner.run(BenchCommand::Edit(Edit::HoldTemperature(38.0 + 0.1 * f64::from(i)), None));
     }
-    assert!(desk.state.session.history.unsaved());
+    assert!(runner.state.session.history.unsaved());
     for _ in 0..60 {
-        desk.run(Command::Do(Action::Undo));
+        runner.run(Command::Do(Action::Undo));
     }
-    assert_eq!(*desk.state.design(), before);
-    assert!(!desk.state.session.history.unsaved());
+    assert_eq!(*runner.state.design(), before);
+    assert!(!runner.state.session.history.unsaved());
 }
 
 #[test]
 fn a_drag_taken_back_leaves_nothing() {
-    let mut desk = Desk::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
-    let before = desk.state.design().clone();
-    desk.run(BenchCommand::Began(1));
+    let mut runner = AppRunner::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
+    let before = runner.state.design().clone();
+    runner.run(BenchCommand::Began(1));
     for i in 0..5 {
-        desk.run(BenchCommand::Edit(Edit::SugarDose(0, 20.0 + f64::from(i)), Some(1)));
+        runner.run(BenchCommand::Edit(Edit::SugarDose(0, 20.0 + f64::from(i)), Some(1)));
     }
-    assert!(desk.state.ghost.is_some());
-    desk.run(BenchCommand::TakeBackDrag);
-    assert_eq!(*desk.state.design(), before);
-    assert!(desk.state.session.history.can_undo().is_none());
-    assert!(desk.state.ghost.is_none());
+    assert!(runner.state.ghost.is_some());
+    runner.run(BenchCommand::TakeBackDrag);
+    assert_eq!(*runner.state.design(), before);
+    assert!(runner.state.session.history.can_undo().is_none());
+    assert!(runner.state.ghost.is_none());
 }

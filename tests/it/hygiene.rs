@@ -5,7 +5,7 @@ pub mod random;
 
 use plans::{Plan, dangerous, harmless};
 use potset_doc::{Learnt, assets};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::hygiene::{Level, Row, judge};
 use potset_judge::judging;
 use potset_report::hygiene::{NOTHING_KNOWN, headline};
@@ -14,8 +14,9 @@ use potset_report::hygiene::{NOTHING_KNOWN, headline};
 fn judged(plan: &Plan) -> (Option<(Level, Row)>, String, String) {
     let pantry = assets::pantry().unwrap();
     let learnt = Learnt::default();
-    let ask = Ask { design: &plan.design, pantry: &pantry, kitchen: &plan.kitchen, learnt: &learnt };
-    let run = ask.run().unwrap_or_else(|notes| panic!("{}: {notes:?}", plan.name));
+    let scenario =
+        Scenario { design: &plan.design, pantry: &pantry, kitchen: &plan.kitchen, learnt: &learnt };
+    let run = scenario.run().unwrap_or_else(|notes| panic!("{}: {notes:?}", plan.name));
     let first = judge(&run).findings.first().map(|f| (f.level, f.row));
     let all = judge(&run)
         .findings
@@ -23,7 +24,7 @@ fn judged(plan: &Plan) -> (Option<(Level, Row)>, String, String) {
         .map(|f| format!("{:?} {:?} {:.1}", f.level, f.row, f.from_h))
         .collect::<Vec<_>>();
     let all = format!("{all:?} pH {:.2}", run.forecast.value(&run.forecast.ph, run.mix.stop_h));
-    (first, headline(&judging::judge(&ask, &run)), all)
+    (first, headline(&judging::judge(&scenario, &run)), all)
 }
 
 #[test]

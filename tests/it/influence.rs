@@ -2,7 +2,7 @@
 
 use potset_doc::{Kitchen, Learnt};
 use potset_doubt::influence::influences;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 
 use crate::support::{demo, pantry};
 
@@ -10,9 +10,9 @@ use crate::support::{demo, pantry};
 fn the_strongest_figures_of_the_demo_pots() {
     for name in ["coconut-pot.ron", "whole-milk-pot.ron"] {
         let (design, pantry, kitchen, learnt) = (demo(name), pantry(), Kitchen::default(), Learnt::default());
-        let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
-        let all = influences(&ask, &mut || true);
-        assert!(influences(&ask, &mut || false).is_empty(), "stopped at once");
+        let scenario = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+        let all = influences(&scenario, &mut || true);
+        assert!(influences(&scenario, &mut || false).is_empty(), "stopped at once");
         println!("{name}: {} figures move it", all.len());
         for i in all.iter().take(15) {
             println!("  {:<60} {:>6.2} steps  {:?}  {:?}", i.path, i.steps, i.cited.from.kind, i.moves);
@@ -31,8 +31,10 @@ fn the_twenty_weak_figures_that_move_the_demos_most() {
     let mut by_path = std::collections::BTreeMap::<String, (f64, usize, String)>::new();
     for (name, _) in potset_doc::assets::DEMOS {
         let design = potset_doc::assets::demo(name).unwrap();
-        let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
-        for i in influences(&ask, &mut || true).into_iter().filter(potset_doubt::influence::Influence::weak) {
+        let scenario = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+        for i in
+            influences(&scenario, &mut || true).into_iter().filter(potset_doubt::influence::Influence::weak)
+        {
             let (low, high) = i.cited.spread.bounds().unwrap();
             let text =
                 format!("{:?} {} ({low:.3}-{high:.3}) {}", i.cited.from.kind, i.cited.v, i.cited.from.text);

@@ -1,13 +1,13 @@
 //! One judgement of what a person notices: sourness and texture are told as one thing each, and what is only read is never
 //! noticed, wherever two pots are held against each other.
 
-use potset_compare::beside::{Beside, table};
+use potset_compare::beside::{Comparison, table};
 use potset_doc::edit;
 use potset_doc::{Design, Edit, Kitchen, Learnt};
 use potset_doubt::influence::Influence;
-use potset_forecast::lever::{Knob, levers};
-use potset_forecast::outcome::{Outcome, Step};
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::{LeverId, levers};
+use potset_forecast::observable::{Observable, Step};
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
 use potset_judge::outcomes::{Outcomes, differ_among};
 use potset_search::sweep::{Axis, SweepAsk, Sweeper};
@@ -20,19 +20,20 @@ use crate::support::{compiled, demo, shipped};
 const PAIRS: u32 = 48;
 
 /// Outcomes that a person judges as one.
-const TOGETHER: [[Outcome; 2]; 2] = [[Outcome::Ph, Outcome::Tang], [Outcome::Texture, Outcome::Stiffness]];
+const TOGETHER: [[Observable; 2]; 2] =
+    [[Observable::Ph, Observable::Tang], [Observable::Texture, Observable::Stiffness]];
 
-fn with<T>(design: &Design, go: impl FnOnce(&Ask<'_>) -> T) -> T {
-    go(&Ask { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
+fn with<T>(design: &Design, go: impl FnOnce(&Scenario<'_>) -> T) -> T {
+    go(&Scenario { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
 }
 
-fn beside_of(designs: [&Design; 2]) -> Beside {
+fn beside_of(designs: [&Design; 2]) -> Comparison {
     let answers = designs.map(|d| with(d, answer));
     table(&designs, &answers.iter().collect::<Vec<&Answer>>(), shipped())
 }
 
 /// What a line of the plain text says of a difference: noticed, not, or neither.
-fn verdict(told: &Beside, text: &str, outcome: Outcome) -> Option<bool> {
+fn verdict(told: &Comparison, text: &str, outcome: Observable) -> Option<bool> {
     let start = format!("  {}  ", outcome.name());
     let line = text.lines().find(|l| l.starts_with(&start) || l.trim() == outcome.name());
     let line = line.unwrap_or_else(|| panic!("{} is not in {text}", outcome.name()));
@@ -52,8 +53,8 @@ fn said_same(sentence: &str, what: &str) -> bool {
 }
 
 /// No two sentences about two pots gainsay each other.
-fn agrees(told: &Beside) -> Result<(), TestCaseError> {
-    let noticed = |o: Outcome| told.noticed(o, 1);
+fn agrees(told: &Comparison) -> Result<(), TestCaseError> {
+    let noticed = |o: Observable| told.noticed(o, 1);
     let text = potset_export::beside::text(told);
     for [one, other] in TOGETHER {
         prop_assert_eq!(noticed(one), noticed(other), "{:?} and {:?}: {}", one, other, &text);
@@ -62,19 +63,19 @@ fn agrees(told: &Beside) -> Result<(), TestCaseError> {
         prop_assert!(a.is_none() || b.is_none() || a == b, "{:?} and {:?}: {}", one, other, &text);
     }
     let sentence = &told.sentences[0];
-    let any = Outcome::ALL.into_iter().any(noticed);
+    let any = Observable::ALL.into_iter().any(noticed);
     prop_assert!(!(sentence.contains("you would not notice the difference") && any), "{}", &text);
-    let times = [Outcome::SourAt, Outcome::ReadyFrom];
+    let times = [Observable::SourAt, Observable::ReadyFrom];
     prop_assert!(!(said_same(sentence, "time") && times.into_iter().any(noticed)), "{}", &text);
     for (what, outcome) in [
-        ("tang", Outcome::Tang),
-        ("texture", Outcome::Texture),
-        ("sugar", Outcome::SugarLeft),
-        ("sugar", Outcome::Sweetness),
+        ("tang", Observable::Tang),
+        ("texture", Observable::Texture),
+        ("sugar", Observable::SugarLeft),
+        ("sugar", Observable::Sweetness),
     ] {
         prop_assert!(!(said_same(sentence, what) && noticed(outcome)), "{}: {}", what, &text);
     }
-    for outcome in [Outcome::Energy, Outcome::Cost] {
+    for outcome in [Observable::Energy, Observable::Cost] {
         prop_assert_eq!(verdict(told, &text, outcome), None, "{}", &text);
         prop_assert!(!noticed(outcome));
     }
@@ -128,32 +129,34 @@ fn where_a_spoon_cuts_stiffness_leads_and_the_sentence_says_so() {
     let mut stiff = soft.clone();
     stiff.thickeners[0].g_per_l *= 1.6;
     let told = beside_of([&soft, &stiff]);
-    assert!(told.noticed(Outcome::Stiffness, 1) && told.noticed(Outcome::Texture, 1));
+    assert!(told.noticed(Observable::Stiffness, 1) && told.noticed(Observable::Texture, 1));
     assert!(told.sentences[0].contains("stiffer"), "{}", told.sentences[0]);
 }
 
 #[test]
 fn a_sweep_says_one_thing_of_what_is_judged_as_one() {
     let design = demo("coconut-pot.ron");
-    for (knob, from, to) in
-        [(Knob::HoldHours, 16.0, 22.0), (Knob::ThickenerDose(0), 0.0, 30.0), (Knob::SugarDose(0), 9.0, 9.5)]
-    {
-        let lever = levers(&design, shipped()).into_iter().find(|l| l.knob == knob).unwrap();
+    for (lever_id, from, to) in [
+        (LeverId::HoldHours, 16.0, 22.0),
+        (LeverId::ThickenerDose(0), 0.0, 30.0),
+        (LeverId::SugarDose(0), 9.0, 9.5),
+    ] {
+        let lever = levers(&design, shipped()).into_iter().find(|l| l.lever_id == lever_id).unwrap();
         let wanted = SweepAsk::new(Axis::new(lever, from, to, 5).unwrap(), None).unwrap();
         let mut sweeper = Sweeper::new(wanted);
         with(&design, |ask| while sweeper.next(ask, 5) {});
         let sweep = sweeper.into_sweep();
         for [one, other] in TOGETHER {
-            assert_eq!(sweep.unnoticed(one), sweep.unnoticed(other), "{knob:?}: {one:?}");
+            assert_eq!(sweep.unnoticed(one), sweep.unnoticed(other), "{lever_id:?}: {one:?}");
         }
         // Nobody is told that a price cannot be tasted.
-        assert!(!sweep.unnoticed(Outcome::Cost) && !sweep.unnoticed(Outcome::Energy));
+        assert!(!sweep.unnoticed(Observable::Cost) && !sweep.unnoticed(Observable::Energy));
         // The quick look at the ends finds what looking at every pair finds.
         let points: Vec<&Outcomes> =
             sweep.cells.iter().filter_map(|c| c.point().map(|p| &p.outcomes)).collect();
-        for outcome in Outcome::ALL {
+        for outcome in Observable::ALL {
             let every = points.iter().any(|a| points.iter().any(|b| a.differs(b, outcome)));
-            assert_eq!(differ_among(&points, outcome), every, "{knob:?}: {outcome:?}");
+            assert_eq!(differ_among(&points, outcome), every, "{lever_id:?}: {outcome:?}");
         }
     }
 }
@@ -161,7 +164,7 @@ fn a_sweep_says_one_thing_of_what_is_judged_as_one() {
 #[test]
 fn what_moves_a_forecast_is_ranked_by_the_same_steps() {
     let cited = potset_forecast::params::shipped().unwrap().list().remove(0).1.clone();
-    for (i, outcome) in Outcome::RESTING.into_iter().enumerate() {
+    for (i, outcome) in Observable::RESTING.into_iter().enumerate() {
         let step = match outcome.step() {
             Step::By(step) => step,
             Step::Times(factor) => factor.ln(),

@@ -1,10 +1,10 @@
 //! Texture answers to its levers: what the model must hold (common practice, direction only), on the shipped opening pot.
 
-use potset_doc::edit::{LabelField, Shelf};
+use potset_doc::edit::{LabelField, LineKind};
 use potset_doc::steps::{Event, Happening, Step};
 use potset_doc::{Design, Edit, Kitchen, Learnt, assets, edit};
-use potset_forecast::outcome::{Outcome, Step as Noticed};
-use potset_forecast::scenario::Ask;
+use potset_forecast::observable::{Observable, Step as Noticed};
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
 use potset_report::advice::note;
 
@@ -28,13 +28,13 @@ fn starch(g_l: f64) -> Design {
     if g_l > 0.0 {
         with(&opening(), &Edit::ThickenerDose(0, g_l))
     } else {
-        with(&opening(), &Edit::Remove(Shelf::Thickeners, 0))
+        with(&opening(), &Edit::Remove(LineKind::Thickeners, 0))
     }
 }
 
 /// The factor that a person notices: the program's own.
 fn noticed() -> f64 {
-    match Outcome::Texture.step() {
+    match Observable::Texture.step() {
         Noticed::Times(factor) => factor,
         Noticed::By(_) => panic!("thickness is noticed by a factor"),
     }
@@ -42,7 +42,7 @@ fn noticed() -> f64 {
 
 fn told(design: &Design) -> Answer {
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    answer(&Ask { design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt })
+    answer(&Scenario { design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt })
 }
 
 #[test]
@@ -60,7 +60,7 @@ fn every_gram_of_starch_thickens_and_stiffens() {
         let mut before = (0.0, 0.0, 0.0);
         for g_l in (1..=doses).map(f64::from) {
             let bare = starch(0.0);
-            let mut design = with(&bare, &Edit::Add(Shelf::Thickeners, thickener.to_owned(), g_l));
+            let mut design = with(&bare, &Edit::Add(LineKind::Thickeners, thickener.to_owned(), g_l));
             // Cooked before the culture goes in, so that native starch swells.
             if thickener != "tapioca_starch_cold" {
                 let at = design.steps.iter().position(|s| matches!(s, Step::Warm { .. })).unwrap();
@@ -83,8 +83,10 @@ fn every_gram_of_starch_thickens_and_stiffens() {
 
 #[test]
 fn a_pot_diluted_by_half_is_noticeably_thinner() {
-    let half =
-        with(&with(&opening(), &Edit::BaseLitres(0, 0.6)), &Edit::Add(Shelf::Bases, "water".to_owned(), 0.6));
+    let half = with(
+        &with(&opening(), &Edit::BaseLitres(0, 0.6)),
+        &Edit::Add(LineKind::Bases, "water".to_owned(), 0.6),
+    );
     let (whole, half) = (viscosity(&opening()), viscosity(&half));
     assert!(whole.0 > noticed() * half.0 && whole.1 > noticed() * half.1, "{whole:?} {half:?}");
 }

@@ -10,7 +10,7 @@ use std::time::{Duration, Instant};
 use potset_app::command::{BenchCommand, FileCommand, OnChanged, PantryCommand, WindowCommand};
 use potset_app::session::Outside;
 use potset_app::state::Dialog;
-use potset_app::{Action, Command, Desk, State};
+use potset_app::{Action, AppRunner, Command, State};
 use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Edit, OwnEdit, OwnPantry, Settings, format};
 use potset_store::files::{self, Over, Written, last_good};
@@ -45,7 +45,7 @@ impl Home {
     }
 
     /// A window that starts here.
-    fn window(&self) -> Desk {
+    fn window(&self) -> AppRunner {
         window_in(&self.folders)
     }
 
@@ -75,7 +75,7 @@ fn folders_in(home: &Path) -> Folders {
     Folders { settings: at("settings"), state: at("state"), documents: at("Documents"), own: at("own") }
 }
 
-fn window_in(folders: &Folders) -> Desk {
+fn window_in(folders: &Folders) -> AppRunner {
     let notes = memory::mend(folders);
     let (_, kitchen, more) = memory::load(folders);
     let settings = Settings { spread: false, ..Settings::default() };
@@ -83,24 +83,29 @@ fn window_in(folders: &Folders) -> Desk {
     let (own, bad) = memory::own(folders);
     state.take_own(own);
     state.notices = notes.into_iter().chain(more).chain(bad).collect();
-    Desk::threaded(state, Some(folders.clone()), || {})
+    AppRunner::threaded(state, Some(folders.clone()), || {})
 }
 
 fn dose(design: &Design) -> f64 {
     design.sugars[0].g_per_l
 }
 
-fn feed(desk: &mut Desk, g_per_l: f64) {
-    desk.run(BenchCommand::Edit(Edit::SugarDose(0, g_per_l), None));
+fn feed(runner: &mut AppRunner, g_per_l: f64) {
+    runner.run(BenchCommand::Edit(Edit::SugarDose(0, g_per_l), None));
 }
 
-fn add(desk: &mut Desk, name: &str) {
+fn add(runner: &mut AppRunner, name: &str) {
     let copy = OwnEdit::Copy(EntryKind::Base, "coconut_milk_tinned".into(), name.into());
-    desk.run(PantryCommand::Own(copy));
+    runner.run(PantryCommand::Own(copy));
 }
 
-fn fat(desk: &mut Desk, key: &str, to: f64) {
-    desk.run(PantryCommand::Own(OwnEdit::Figure(EntryKind::Base, key.into(), "composition.fat".into(), to)));
+fn fat(runner: &mut AppRunner, key: &str, to: f64) {
+    runner.run(PantryCommand::Own(OwnEdit::Figure(
+        EntryKind::Base,
+        key.into(),
+        "composition.fat".into(),
+        to,
+    )));
 }
 
 fn keys(own: &OwnPantry) -> Vec<&str> {
@@ -109,8 +114,8 @@ fn keys(own: &OwnPantry) -> Vec<&str> {
     keys
 }
 
-fn told(desk: &Desk) -> String {
-    desk.state.notices.iter().map(|note| note.line()).collect::<Vec<_>>().join("\n")
+fn told(runner: &AppRunner) -> String {
+    runner.state.notices.iter().map(|note| note.line()).collect::<Vec<_>>().join("\n")
 }
 
 // ---------------------------------------------------------------------------------------------
@@ -119,26 +124,26 @@ fn told(desk: &Desk) -> String {
 #[test]
 fn f1_a_save_says_where_it_went_every_time() {
     let home = Home::new();
-    let mut desk = home.window();
-    feed(&mut desk, 9.0);
+    let mut runner = home.window();
+    feed(&mut runner, 9.0);
     let path = home.path("pot.ron");
-    desk.run(FileCommand::SaveAs(path.clone()));
+    runner.run(FileCommand::SaveAs(path.clone()));
     let words = format!("Saved to {}", path.display());
-    assert_eq!(desk.state.said.as_deref(), Some(words.as_str()));
-    feed(&mut desk, 10.0);
-    assert_eq!(desk.state.said, None, "it is unsaved again");
+    assert_eq!(runner.state.said.as_deref(), Some(words.as_str()));
+    feed(&mut runner, 10.0);
+    assert_eq!(runner.state.said, None, "it is unsaved again");
     // Asked for twice, it is never barred, and does not lose the older copy.
     for _ in 0..2 {
-        assert_eq!(Action::Save.barred(&desk.state), None);
-        desk.run(Command::Do(Action::Save));
-        assert_eq!(desk.state.said.take().as_deref(), Some(words.as_str()));
+        assert_eq!(Action::Save.disabled_reason(&runner.state), None);
+        runner.run(Command::Do(Action::Save));
+        assert_eq!(runner.state.said.take().as_deref(), Some(words.as_str()));
     }
     assert!((dose(&files::design(&path).unwrap()) - 10.0).abs() < 1e-9);
     assert!((dose(&files::design(&last_good(&path)).unwrap()) - 9.0).abs() < 1e-9);
     // One that fails says so, and says no such thing.
-    desk.run(FileCommand::SaveAs(path.join("under-a-file.ron")));
-    assert!(told(&desk).contains("could not be saved"), "{}", told(&desk));
-    assert_eq!(desk.state.said, None);
+    runner.run(FileCommand::SaveAs(path.join("under-a-file.ron")));
+    assert!(told(&runner).contains("could not be saved"), "{}", told(&runner));
+    assert_eq!(runner.state.said, None);
 }
 
 // ---------------------------------------------------------------------------------------------
@@ -148,27 +153,27 @@ fn f1_a_save_says_where_it_went_every_time() {
 fn f2_unsaved_work_of_a_killed_window_is_offered_with_a_file_and_keeps_its_path() {
     let home = Home::new();
     let path = home.file("pot.ron");
-    let mut desk = home.window();
-    desk.run(FileCommand::Open(path.clone()));
-    feed(&mut desk, 7.5);
-    drop(desk);
-    let mut desk = home.window();
-    desk.run(FileCommand::Open(path.clone()));
-    assert_eq!(desk.state.dialog, Dialog::Recovery, "offered though a file was named");
-    assert_eq!(desk.state.recovery.len(), 1);
-    desk.run(FileCommand::Recover(0, true));
-    assert_eq!(desk.state.dialog, Dialog::None);
-    assert!((dose(desk.state.design()) - 7.5).abs() < 1e-9);
-    assert_eq!(desk.state.session.path.as_deref(), Some(path.as_path()));
-    assert!(desk.state.session.history.unsaved());
+    let mut runner = home.window();
+    runner.run(FileCommand::Open(path.clone()));
+    feed(&mut runner, 7.5);
+    drop(runner);
+    let mut runner = home.window();
+    runner.run(FileCommand::Open(path.clone()));
+    assert_eq!(runner.state.dialog, Dialog::Recovery, "offered though a file was named");
+    assert_eq!(runner.state.recovery.len(), 1);
+    runner.run(FileCommand::Recover(0, true));
+    assert_eq!(runner.state.dialog, Dialog::None);
+    assert!((dose(runner.state.design()) - 7.5).abs() < 1e-9);
+    assert_eq!(runner.state.session.path.as_deref(), Some(path.as_path()));
+    assert!(runner.state.session.history.unsaved());
     // It is this window's own now, and is found again if this one is killed too.
-    drop(desk);
-    let mut desk = home.window();
-    assert_eq!(desk.state.recovery.len(), 1);
-    desk.run(FileCommand::Recover(0, true));
-    desk.run(Command::Do(Action::Save));
+    drop(runner);
+    let mut runner = home.window();
+    assert_eq!(runner.state.recovery.len(), 1);
+    runner.run(FileCommand::Recover(0, true));
+    runner.run(Command::Do(Action::Save));
     assert!((dose(&files::design(&path).unwrap()) - 7.5).abs() < 1e-9);
-    drop(desk);
+    drop(runner);
     assert!(home.window().state.recovery.is_empty());
     assert_eq!(home.found("design-"), Vec::<PathBuf>::new(), "nothing is left of it");
 }
@@ -196,22 +201,22 @@ fn f2_no_window_touches_the_copies_of_another() {
 #[test]
 fn f2_a_torn_copy_is_read_from_its_last_good_one() {
     let home = Home::new();
-    let mut desk = home.window();
-    feed(&mut desk, 7.0);
-    feed(&mut desk, 8.0);
-    drop(desk);
+    let mut runner = home.window();
+    feed(&mut runner, 7.0);
+    feed(&mut runner, 8.0);
+    drop(runner);
     let copy = home.window().state.recovery[0].copy.clone();
     let whole = std::fs::read(&copy).unwrap();
     std::fs::write(&copy, &whole[..whole.len() / 2]).unwrap();
-    let desk = home.window();
-    assert_eq!(desk.state.recovery.len(), 1, "{}", told(&desk));
-    assert!((dose(&desk.state.recovery[0].unsaved.design) - 7.0).abs() < 1e-9);
-    drop(desk);
+    let runner = home.window();
+    assert_eq!(runner.state.recovery.len(), 1, "{}", told(&runner));
+    assert!((dose(&runner.state.recovery[0].unsaved.design) - 7.0).abs() < 1e-9);
+    drop(runner);
     // With neither whole it is told of, and stays.
     std::fs::write(last_good(&copy), "(").unwrap();
-    let desk = home.window();
-    assert!(desk.state.recovery.is_empty());
-    assert!(told(&desk).contains("A recovery copy cannot be read"), "{}", told(&desk));
+    let runner = home.window();
+    assert!(runner.state.recovery.is_empty());
+    assert!(told(&runner).contains("A recovery copy cannot be read"), "{}", told(&runner));
     assert!(copy.exists() && last_good(&copy).exists());
 }
 
@@ -220,25 +225,25 @@ fn f2_each_lost_design_is_answered_by_itself_and_later_keeps_it() {
     let home = Home::new();
     let mut killed = Vec::new();
     for g_per_l in [5.0, 6.0, 7.0] {
-        let mut desk = home.window();
-        feed(&mut desk, g_per_l);
-        killed.push(desk);
+        let mut runner = home.window();
+        feed(&mut runner, g_per_l);
+        killed.push(runner);
     }
     drop(killed);
-    let mut desk = home.window();
-    assert_eq!(desk.state.recovery.len(), 3);
-    desk.run(FileCommand::RecoverLater);
-    assert_eq!(desk.state.dialog, Dialog::None);
-    drop(desk);
-    let mut desk = home.window();
-    assert_eq!(desk.state.recovery.len(), 3, "left for the next start");
-    desk.run(FileCommand::Recover(0, true));
-    desk.run(FileCommand::Recover(0, false));
-    assert_eq!(desk.state.dialog, Dialog::Recovery, "one more waits");
-    desk.run(FileCommand::Recover(0, true));
+    let mut runner = home.window();
+    assert_eq!(runner.state.recovery.len(), 3);
+    runner.run(FileCommand::RecoverLater);
+    assert_eq!(runner.state.dialog, Dialog::None);
+    drop(runner);
+    let mut runner = home.window();
+    assert_eq!(runner.state.recovery.len(), 3, "left for the next start");
+    runner.run(FileCommand::Recover(0, true));
+    runner.run(FileCommand::Recover(0, false));
+    assert_eq!(runner.state.dialog, Dialog::Recovery, "one more waits");
+    runner.run(FileCommand::Recover(0, true));
     // The bench was taken: the second one stands beside it.
-    assert_eq!(desk.state.unsaved(true).len(), 2);
-    drop(desk);
+    assert_eq!(runner.state.unsaved(true).len(), 2);
+    drop(runner);
     assert_eq!(home.window().state.recovery.len(), 2, "one was thrown away");
 }
 
@@ -290,20 +295,20 @@ fn f3_a_broken_pantry_is_set_aside_under_numbers_and_its_last_good_copy_stands_i
     std::fs::create_dir_all(&home.folders.own).unwrap();
     for n in 1..=3 {
         std::fs::write(home.own_file(), format!("{BROKEN}// {n}")).unwrap();
-        let desk = home.window();
+        let runner = home.window();
         let aside = home.folders.own.join(format!("pantry.ron.bad-{n}"));
         assert!(std::fs::read_to_string(&aside).unwrap().ends_with(&format!("// {n}")), "{aside:?}");
-        assert!(told(&desk).contains("was set aside as"), "{}", told(&desk));
+        assert!(told(&runner).contains("was set aside as"), "{}", told(&runner));
     }
     assert_eq!(home.found(".bad-").len(), 3, "none was written over");
-    let mut desk = home.window();
-    add(&mut desk, "Tin one");
-    add(&mut desk, "Tin two");
-    drop(desk);
+    let mut runner = home.window();
+    add(&mut runner, "Tin one");
+    add(&mut runner, "Tin two");
+    drop(runner);
     std::fs::write(home.own_file(), BROKEN).unwrap();
-    let desk = home.window();
-    assert_eq!(keys(&desk.state.shelves.own), ["tin_one"]);
-    assert!(told(&desk).contains("its last good copy is used now"), "{}", told(&desk));
+    let runner = home.window();
+    assert_eq!(keys(&runner.state.shelves.own), ["tin_one"]);
+    assert!(told(&runner).contains("its last good copy is used now"), "{}", told(&runner));
 }
 
 #[test]
@@ -318,10 +323,10 @@ fn f3_no_reading_command_moves_the_pantry_and_a_newer_one_is_never_written_over(
         assert!(note.unwrap().field.contains("pantry.ron"));
         assert_eq!(std::fs::read_to_string(home.own_file()).unwrap(), text, "read, and not moved");
     }
-    let mut desk = home.window();
-    assert!(told(&desk).contains("version 9"), "{}", told(&desk));
-    add(&mut desk, "Tin one");
-    assert!(told(&desk).contains("Your pantry was not saved"), "{}", told(&desk));
+    let mut runner = home.window();
+    assert!(told(&runner).contains("version 9"), "{}", told(&runner));
+    add(&mut runner, "Tin one");
+    assert!(told(&runner).contains("Your pantry was not saved"), "{}", told(&runner));
     assert_eq!(std::fs::read_to_string(home.own_file()).unwrap(), newer);
     assert!(home.found(".bad-").is_empty());
 }
@@ -399,62 +404,62 @@ fn f6_only_what_is_known_is_written_over() {
 fn f7_a_change_from_outside_is_not_written_over_untold() {
     let home = Home::new();
     let path = home.file("pot.ron");
-    let mut desk = home.window();
-    desk.run(FileCommand::Open(path.clone()));
-    feed(&mut desk, 7.0);
+    let mut runner = home.window();
+    runner.run(FileCommand::Open(path.clone()));
+    feed(&mut runner, 7.0);
     let theirs = Design { name: "Theirs".into(), ..demo("coconut-pot.ron") };
     files::save_design(&path, &theirs).unwrap();
-    desk.run(Command::Do(Action::Save));
-    assert_eq!(desk.state.dialog, Dialog::Changed);
+    runner.run(Command::Do(Action::Save));
+    assert_eq!(runner.state.dialog, Dialog::Changed);
     assert_eq!(files::design(&path).unwrap().name, "Theirs");
-    assert!(desk.state.session.history.unsaved() && desk.state.said.is_none());
-    desk.run(FileCommand::Changed(OnChanged::Cancel));
+    assert!(runner.state.session.history.unsaved() && runner.state.said.is_none());
+    runner.run(FileCommand::Changed(OnChanged::Cancel));
     // Asked again, and replaced: what they wrote is the last good copy.
-    desk.run(Command::Do(Action::Save));
-    desk.run(FileCommand::Changed(OnChanged::Replace));
+    runner.run(Command::Do(Action::Save));
+    runner.run(FileCommand::Changed(OnChanged::Replace));
     assert!((dose(&files::design(&path).unwrap()) - 7.0).abs() < 1e-9);
     assert_eq!(files::design(&last_good(&path)).unwrap().name, "Theirs");
-    assert!(!desk.state.session.history.unsaved());
+    assert!(!runner.state.session.history.unsaved());
 }
 
 /// Polls as the window does, until something is so.
-fn wait(desk: &mut Desk, what: impl Fn(&Desk) -> bool) -> bool {
+fn wait(runner: &mut AppRunner, what: impl Fn(&AppRunner) -> bool) -> bool {
     let start = Instant::now();
-    while !what(desk) && start.elapsed() < Duration::from_secs(60) {
-        desk.poll();
+    while !what(runner) && start.elapsed() < Duration::from_secs(60) {
+        runner.poll();
         std::thread::sleep(Duration::from_millis(20));
     }
-    what(desk)
+    what(runner)
 }
 
 #[test]
 fn f7_a_change_from_outside_is_told_while_the_window_has_the_focus() {
     let home = Home::new();
     let path = home.file("pot.ron");
-    let mut desk = home.window();
-    desk.run(FileCommand::Open(path.clone()));
+    let mut runner = home.window();
+    runner.run(FileCommand::Open(path.clone()));
     files::save_design(&path, &Design { name: "Theirs".into(), ..demo("coconut-pot.ron") }).unwrap();
-    assert!(wait(&mut desk, |desk| desk.state.session.outside == Outside::Changed));
-    assert!(told(&desk).contains("The file changed on the disk"), "{}", told(&desk));
-    assert_eq!(desk.state.notices.len(), 1, "told once");
+    assert!(wait(&mut runner, |runner| runner.state.session.outside == Outside::Changed));
+    assert!(told(&runner).contains("The file changed on the disk"), "{}", told(&runner));
+    assert_eq!(runner.state.notices.len(), 1, "told once");
 }
 
 #[test]
 fn f7_a_deleted_folder_ends_saved_and_the_next_save_goes_through() {
     let home = Home::new();
     let path = home.file("far/pot.ron");
-    let mut desk = home.window();
-    desk.run(FileCommand::Open(path.clone()));
-    assert!(!desk.state.session.history.unsaved());
+    let mut runner = home.window();
+    runner.run(FileCommand::Open(path.clone()));
+    assert!(!runner.state.session.history.unsaved());
     std::fs::remove_dir_all(path.parent().unwrap()).unwrap();
-    assert!(wait(&mut desk, |desk| desk.state.session.outside == Outside::Gone));
-    assert!(desk.state.session.history.unsaved(), "it is in no file any more");
-    assert!(told(&desk).contains("is gone"), "{}", told(&desk));
-    assert_eq!(Action::Save.barred(&desk.state), None);
-    desk.run(Command::Do(Action::Save));
+    assert!(wait(&mut runner, |runner| runner.state.session.outside == Outside::Gone));
+    assert!(runner.state.session.history.unsaved(), "it is in no file any more");
+    assert!(told(&runner).contains("is gone"), "{}", told(&runner));
+    assert_eq!(Action::Save.disabled_reason(&runner.state), None);
+    runner.run(Command::Do(Action::Save));
     assert!(path.is_file());
-    assert_eq!(desk.state.said, Some(format!("Saved to {}", path.display())));
-    assert!(!desk.state.session.history.unsaved());
+    assert_eq!(runner.state.said, Some(format!("Saved to {}", path.display())));
+    assert!(!runner.state.session.history.unsaved());
 }
 
 #[test]

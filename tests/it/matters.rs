@@ -4,32 +4,32 @@ use egui_kittest::kittest::Queryable;
 use potset_doc::{Design, Kitchen, Learnt};
 use potset_doubt::matters::{Effect, Matters, Way, matters};
 use potset_doubt::spread::Spreader;
-use potset_forecast::lever::{Knob, levers};
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::{LeverId, levers};
+use potset_forecast::scenario::Scenario;
 
 use crate::support::{demo, shipped};
 use crate::ui::{press, window_on};
 
 fn found(design: &Design) -> Matters {
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    let ask = Ask { design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
-    let mut spreader = Spreader::new(&ask, 1, 200).unwrap();
+    let scenario = Scenario { design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
+    let mut spreader = Spreader::new(&scenario, 1, 200).unwrap();
     while spreader.more(200) {}
-    matters(&ask, &spreader)
+    matters(&scenario, &spreader)
 }
 
-fn first(found: &Matters, n: usize) -> Vec<(Knob, Way)> {
-    found.turns.iter().take(n).map(|t| (t.lever.knob, t.way)).collect()
+fn first(found: &Matters, n: usize) -> Vec<(LeverId, Way)> {
+    found.turns.iter().take(n).map(|t| (t.lever.lever_id, t.way)).collect()
 }
 
 #[test]
 fn on_a_thin_and_sweet_pot_dose_warmth_and_stop_stand_first() {
     let found = found(&demo("failed-thin-and-sweet.ron"));
     let top = first(&found, 3);
-    for knob in [Knob::CultureRate(0), Knob::HoldTemperature, Knob::HoldHours] {
-        let back = |(k, way): &(Knob, Way)| *k == knob && *way != Way::Little;
-        assert!(top.iter().any(back), "{knob:?} is not in {}", found.text());
-        let name = &found.turns.iter().find(|t| t.lever.knob == knob).unwrap().lever.name;
+    for lever_id in [LeverId::CultureRate(0), LeverId::HoldTemperature, LeverId::HoldHours] {
+        let back = |(k, way): &(LeverId, Way)| *k == lever_id && *way != Way::Little;
+        assert!(top.iter().any(back), "{lever_id:?} is not in {}", found.text());
+        let name = &found.turns.iter().find(|t| t.lever.lever_id == lever_id).unwrap().lever.name;
         assert!(!found.unnoticed.contains(name), "{name}");
     }
     let text = found.text();
@@ -40,7 +40,7 @@ fn on_a_thin_and_sweet_pot_dose_warmth_and_stop_stand_first() {
 #[test]
 fn on_a_pot_that_was_too_hot_the_warmth_stands_first() {
     let found = found(&demo("failed-too-hot.ron"));
-    assert_eq!(first(&found, 1), [(Knob::HoldTemperature, Way::BackToUsual)], "{}", found.text());
+    assert_eq!(first(&found, 1), [(LeverId::HoldTemperature, Way::BackToUsual)], "{}", found.text());
     let turn = &found.turns[0];
     assert!(turn.verdict.is_some() && turn.effects.iter().any(|(_, e)| *e == Effect::OnlyThen), "{turn:?}");
     assert!(turn.name().contains("Hold at: back to usual (40"), "{}", turn.name());
@@ -57,7 +57,8 @@ fn a_good_pot_is_not_told_to_go_back_to_what_it_is() {
             let (from, to) = turn.lever.usual.unwrap();
             let at = turn.lever.value;
             assert!(
-                !(from..=to).contains(&at) || matches!(turn.lever.knob, Knob::CultureRate(_)) && at != 1.0,
+                !(from..=to).contains(&at)
+                    || matches!(turn.lever.lever_id, LeverId::CultureRate(_)) && at != 1.0,
                 "{name}: {}",
                 turn.name()
             );
@@ -89,7 +90,7 @@ fn the_causes_stand_first_in_the_text_and_in_the_window() {
     let first = list.lines().nth(1).unwrap().trim_start();
     assert!(first.starts_with("Hold at: back to usual (40.0\u{a0}°C)"), "{text}");
     let mut h = window_on([1280.0, 2400.0], "failed-too-hot.ron");
-    h.state_mut().shell.desk.spread(64, true);
+    h.state_mut().shell.runner.spread(64, true);
     h.run();
     press(&mut h, "What matters");
     assert!(h.query_by_label_contains("Hold at: back to usual").is_some());

@@ -1,7 +1,7 @@
 //! What a maker measured: kept in the file, used in the place of the pantry's figures, known better, refused by name.
 
 use potset_base::SourceKind;
-use potset_doc::edit::{Shelf, apply};
+use potset_doc::edit::{LineKind, apply};
 use potset_doc::measured::{
     BaseMeasured, Cells, Count, CultureMeasured, Factor, Figure, Kind, Taken, Titration,
 };
@@ -9,7 +9,7 @@ use potset_doc::{Design, Edit, Kitchen, Learnt, format};
 use potset_doubt::spread::{Curve, Spread, Spreader};
 use potset_explain::explain::{Reading, explain};
 use potset_forecast::numbers::{Kind as Source, numbers};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 use potset_science::simulate;
 
@@ -237,7 +237,7 @@ fn pace_and_lag_are_the_measured_ones() {
 #[test]
 fn another_entry_in_the_line_loses_what_was_measured_of_the_first() {
     let design = whole();
-    for (shelf, key) in [(Shelf::Bases, "whole_cows_milk"), (Shelf::Cultures, "dairy_pair")] {
+    for (shelf, key) in [(LineKind::Bases, "whole_cows_milk"), (LineKind::Cultures, "dairy_pair")] {
         let swapped = apply(&design, &Edit::Swap(shelf, 0, key.to_owned()), shipped()).unwrap();
         let gone = Taken::all(&design).len() - Taken::all(&swapped).len();
         assert_eq!(gone, 3, "{key}");
@@ -250,8 +250,8 @@ fn another_entry_in_the_line_loses_what_was_measured_of_the_first() {
 
 fn spread(design: &Design) -> Spread {
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    let ask = Ask { design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
-    let mut spreader = Spreader::new(&ask, 1, 200).unwrap();
+    let scenario = Scenario { design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
+    let mut spreader = Spreader::new(&scenario, 1, 200).unwrap();
     while spreader.more(200) {}
     let spread = spreader.spread();
     assert_eq!(spread.none_made(), None);
@@ -322,7 +322,7 @@ fn what_was_measured_is_shown_as_the_makers_own() {
     assert!((buffer.value.parse::<f64>().unwrap() / own - 1.0).abs() < 0.01, "{buffer:?} against {own}");
 
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    let answer = answer(&Ask { design: &design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt });
+    let answer = answer(&Scenario { design: &design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt });
     let told = explain(Reading::StartPh, &answer, answer.verdict.stop_h, &design, &list).unwrap();
     assert!(told.text().contains("(measured), pH\u{a0}5.90 (measured)"), "{}", told.text());
     assert!(told.text().contains(SourceKind::Own.words()), "{}", told.text());

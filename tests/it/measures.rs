@@ -5,7 +5,7 @@ use potset_base::shares::{room, shift};
 use potset_catalogue::pearson;
 use potset_catalogue::pearson::Figure;
 use potset_doc::design::BaseLine;
-use potset_doc::edit::{Edit, LabelField, Shelf, apply};
+use potset_doc::edit::{Edit, LabelField, LineKind, apply};
 use potset_doc::{check, format as file};
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -187,9 +187,9 @@ fn lines_remember_how_they_are_said_and_old_files_stay_as_they_are() {
     let text = file::write(&design).unwrap();
     assert!(!text.contains("by:") && !text.contains("locked"), "nothing new in a file that uses nothing new");
     let edits = vec![
-        Edit::Measure(Shelf::Bases, 0, Measure::Cup),
-        Edit::Measure(Shelf::Thickeners, 0, Measure::HeapedTablespoon),
-        Edit::Measure(Shelf::Cultures, 0, Measure::KnifeTip),
+        Edit::Measure(LineKind::Bases, 0, Measure::Cup),
+        Edit::Measure(LineKind::Thickeners, 0, Measure::HeapedTablespoon),
+        Edit::Measure(LineKind::Cultures, 0, Measure::KnifeTip),
         Edit::BaseLock(1, true),
     ];
     let new = apply(&design, &Edit::Together("all".to_owned(), edits), &pantry).unwrap();
@@ -203,7 +203,7 @@ fn a_measure_goes_with_its_spoon_set() {
     let pantry = pantry();
     let design = demo("oat-and-coconut.ron");
     let to = |design: &_, edit: Edit| apply(design, &edit, &pantry).unwrap();
-    let pint = Edit::Measure(Shelf::Bases, 0, Measure::Pint);
+    let pint = Edit::Measure(LineKind::Bases, 0, Measure::Pint);
     let wrong = to(&design, pint.clone());
     let faults = check::faults(&wrong);
     assert_eq!((faults.len(), faults[0].field.as_str()), (1, "bases[0].by"), "{faults:?}");

@@ -2,7 +2,7 @@
 
 use potset_base::words::TextureWord;
 use potset_doc::{Design, Kitchen, Learnt, edit};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
 use potset_numerics::interpolate::{curve, first_below};
 use potset_report::advice::note;
@@ -11,7 +11,7 @@ use crate::support::{demo, forecast, pantry};
 
 fn ask(design: &Design) -> Answer {
     let (pantry, kitchen, learnt) = (pantry(), Kitchen::default(), Learnt::default());
-    let out = answer(&Ask { design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt });
+    let out = answer(&Scenario { design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt });
     assert!(out.errors.is_empty(), "{:?}", out.errors);
     out
 }

@@ -12,7 +12,7 @@ use potset_doc::steps::Step;
 use potset_doc::{Design, Edit, Kitchen, Learnt, Pantry, edit, format};
 use potset_forecast::facts::codex_class;
 use potset_forecast::params;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
 use potset_judge::nutrition::Nutrition;
 use potset_report::advice::note;
@@ -24,7 +24,7 @@ use crate::support::{demo, pantry};
 
 fn asked(design: &Design, pantry: &Pantry, kitchen: &Kitchen) -> Answer {
     let learnt = Learnt::default();
-    let answer = answer(&Ask { design, pantry, kitchen, learnt: &learnt });
+    let answer = answer(&Scenario { design, pantry, kitchen, learnt: &learnt });
     assert!(answer.errors.is_empty(), "{:?}", answer.errors);
     answer
 }
@@ -345,7 +345,7 @@ fn a_design_survives_what_is_done_to_its_entries() {
     let (own, shown) = OwnPantry::default().apply(&shipped, &copy).unwrap();
     let key = shown.unwrap().1;
     let all = own.over(&shipped);
-    let swap = Edit::Swap(edit::Shelf::Bases, 0, key.clone());
+    let swap = Edit::Swap(edit::LineKind::Bases, 0, key.clone());
     let design = edit::apply(&demo("coconut-pot.ron"), &swap, &all).unwrap();
     let forecast = asked(&design, &all, &Kitchen::default()).forecast;
     // Changed: the design keeps its own copy, is told, and takes the new one over when asked.

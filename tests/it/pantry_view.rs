@@ -39,16 +39,16 @@ fn opened(size: [f32; 2]) -> Harness {
 }
 
 fn run(h: &mut Harness, command: Command) {
-    h.state_mut().shell.desk.run(command);
+    h.state_mut().shell.runner.run(command);
     h.run();
 }
 
-fn shelves(h: &Harness) -> &potset_app::shelves::Shelves {
-    &h.state().shell.desk.state.shelves
+fn shelves(h: &Harness) -> &potset_app::shelves::PantryState {
+    &h.state().shell.runner.state.shelves
 }
 
 fn pantry(h: &Harness) -> Pantry {
-    (*h.state().shell.desk.state.pantry).clone()
+    (*h.state().shell.runner.state.pantry).clone()
 }
 
 /// Names of the rows in sight: what stands before the first figure.
@@ -308,7 +308,7 @@ fn entries_go_into_the_design_by_one_press() {
         pantry(&h).sugars.iter().find(|s| !start.sugars.iter().any(|l| l.entry == s.key)).unwrap().clone();
     open(&mut h, EntryKind::Sugar, &sugar.key);
     press(&mut h, "Use in the design");
-    assert_eq!(h.state().shell.desk.state.view, View::Bench);
+    assert_eq!(h.state().shell.runner.state.view, View::Bench);
     let line = design(&h).sugars.last().unwrap().clone();
     assert_eq!(line.entry, sugar.key);
     assert!((line.g_per_l - 0.5 * (sugar.usual.0 + sugar.usual.1)).abs() < 1e-9);
@@ -344,7 +344,7 @@ fn a_label_is_typed_told_and_put_into_the_design() {
     let mut h = window_of([1280.0, 1800.0], state(None));
     let start = design(&h);
     press(&mut h, "Read its label…");
-    assert_eq!(h.state().shell.desk.state.view, View::Pantry);
+    assert_eq!(h.state().shell.runner.state.view, View::Pantry);
     h.get_by_label("No label is read yet");
     let text = "Coconut milk\nPer 100 g\nFat 17.5 g\nCarbohydrate 3.3 g\nof which sugars 1.7 g\nProtein 1.3 g\nblorp frobs 9 zq\n\
                 Ingredients: coconut extract (70 %), water, preservative (sodium benzoate)";
@@ -355,7 +355,7 @@ fn a_label_is_typed_told_and_put_into_the_design() {
     assert!(h.query_by_label_contains("class by Codex CXS 240").is_some());
     assert!(h.query_by_label_contains("kind of base: coconut").is_some());
     press(&mut h, "Put into the design");
-    assert_eq!(h.state().shell.desk.state.view, View::Bench);
+    assert_eq!(h.state().shell.runner.state.view, View::Bench);
     assert_eq!((design(&h).bases[0].label.fat, design(&h).bases[0].label.sugars), (Some(17.5), Some(1.7)));
     undo(&mut h);
     assert_eq!(design(&h), start, "one undo takes entry and figures back");
@@ -442,7 +442,7 @@ fn making(size: [f32; 2]) -> Harness {
     let mut h = window_of(size, state(Some(entries)));
     run(&mut h, Command::Do(Action::MakeBase));
     // The test's own raw stuff, whatever ships.
-    if h.state().shell.desk.state.pantry.raws.len() > 1 {
+    if h.state().shell.runner.state.pantry.raws.len() > 1 {
         let usual = potset_catalogue::making::Making::usual(&raw(), 200.0);
         run(&mut h, Command::Pantry(PantryCommand::Making(usual)));
     }
@@ -493,7 +493,7 @@ fn what_is_empty_says_what_to_do() {
     assert!(h.query_by_label_contains("You have no entries of your own yet").is_some());
     press(&mut h, "Read a label…");
     assert_eq!(shelves(&h).page, PantryPage::Label);
-    if h.state().shell.desk.state.pantry.raws.is_empty() {
+    if h.state().shell.runner.state.pantry.raws.is_empty() {
         run(&mut h, Command::Pantry(PantryCommand::Page(PantryPage::Making)));
         h.get_by_label("The pantry has no raw stuff yet");
     }

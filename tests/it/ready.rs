@@ -2,13 +2,13 @@
 
 use potset_doc::{Design, Kitchen, Learnt, Pantry, assets};
 use potset_doubt::spread::{Curve, POTS, SEED, Spreader};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::ready::{ReadyTime, told_h};
 
-fn with_ask<T>(design: &Design, see: impl FnOnce(&Ask<'_>) -> T) -> T {
+fn with_ask<T>(design: &Design, see: impl FnOnce(&Scenario<'_>) -> T) -> T {
     let pantry: Pantry = assets::pantry().unwrap();
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    see(&Ask { design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt })
+    see(&Scenario { design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt })
 }
 
 fn demos() -> impl Iterator<Item = (&'static str, Design)> {
@@ -41,8 +41,8 @@ fn places(spreader: &Spreader, curve: Curve, likely: &[f64]) -> [(f64, f64); 2] 
 #[test]
 fn the_likely_line_lies_in_the_middle_of_the_possible_pots_or_it_is_said_why_not() {
     for (name, design) in demos() {
-        with_ask(&design, |ask| {
-            let mut spreader = Spreader::new(ask, 1, 320).unwrap();
+        with_ask(&design, |scenario| {
+            let mut spreader = Spreader::new(scenario, 1, 320).unwrap();
             while spreader.more(320) {}
             let f = spreader.sampler().likely().forecast.clone();
             let spread = spreader.spread();
@@ -96,8 +96,8 @@ fn a_demo_that_is_not_sure_says_so() {
 }
 
 fn ready(design: &Design, seed: u64, pots: usize) -> ReadyTime {
-    with_ask(design, |ask| {
-        let mut spreader = Spreader::new(ask, seed, pots).unwrap();
+    with_ask(design, |scenario| {
+        let mut spreader = Spreader::new(scenario, seed, pots).unwrap();
         while spreader.more(500) {}
         spreader.spread().ready
     })
@@ -142,8 +142,9 @@ fn lopsided_doubts() {
         ("whole-milk-pot.ron", 6.0),
     ] {
         let design = assets::demo(name).unwrap();
-        with_ask(&design, |ask| {
-            let sampler = potset_doubt::spread::Sampler::looking_to(ask, 1, 64, 72.0).unwrap().one_by_one();
+        with_ask(&design, |scenario| {
+            let sampler =
+                potset_doubt::spread::Sampler::looking_to(scenario, 1, 64, 72.0).unwrap().one_by_one();
             let n = sampler.unknowns().list.len();
             let ph: Vec<f64> = sampler
                 .each(0..2 * n + 1, |_, run| {

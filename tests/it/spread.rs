@@ -12,22 +12,22 @@ use potset_doc::design::Powder;
 use potset_doc::steps::Reading;
 use potset_doc::{Design, Kitchen, Learnt, Pantry, assets};
 use potset_doubt::matters::{Matters, matters};
-use potset_doubt::spread::{Curve, FIRST, Of, Place, Sampler, Spread, Spreader};
-use potset_forecast::outcome::Outcome;
+use potset_doubt::spread::{Curve, FIRST, Place, Sampler, Spread, Spreader, UnknownKind};
+use potset_forecast::observable::Observable;
 use potset_forecast::params;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::ready::HORIZON_H;
 use potset_science::Forecast;
 
 use crate::support::{demo, shipped};
 
-fn ask<T>(design: &Design, kitchen: &Kitchen, go: impl FnOnce(&Ask<'_>) -> T) -> T {
-    go(&Ask { design, pantry: shipped(), kitchen, learnt: &Learnt::default() })
+fn ask<T>(design: &Design, kitchen: &Kitchen, go: impl FnOnce(&Scenario<'_>) -> T) -> T {
+    go(&Scenario { design, pantry: shipped(), kitchen, learnt: &Learnt::default() })
 }
 
 fn spread_in(design: &Design, kitchen: &Kitchen, seed: u64, pots: usize) -> Spread {
-    ask(design, kitchen, |ask| {
-        let mut spreader = Spreader::new(ask, seed, pots).unwrap();
+    ask(design, kitchen, |scenario| {
+        let mut spreader = Spreader::new(scenario, seed, pots).unwrap();
         while spreader.more(pots) {}
         spreader.spread()
     })
@@ -74,8 +74,8 @@ fn nine_of_ten_points_of_its_own_draws_lie_in_the_band() {
     {
         let design = demo(name);
         let band = spread(&design, 1, 200);
-        ask(&design, &Kitchen::default(), |ask| {
-            let sampler = Sampler::looking_to(ask, 2, 100, HORIZON_H).unwrap();
+        ask(&design, &Kitchen::default(), |scenario| {
+            let sampler = Sampler::looking_to(scenario, 2, 100, HORIZON_H).unwrap();
             let curves = [Curve::Ph, Curve::AcidMade, Curve::Sugar, Curve::Chilled, Curve::Count(0)];
             let found = sampler.each(0..100, |_, run| inside(&band, &run.forecast, &curves, f64::INFINITY));
             let (own, all) =
@@ -102,19 +102,19 @@ fn the_same_seed_gives_the_same_bytes_on_any_number_of_threads() {
 #[test]
 fn the_first_picture_refined_is_all_at_once() {
     let design = demo("whole-milk-pot.ron");
-    ask(&design, &Kitchen::default(), |ask| {
-        let mut by_parts = Spreader::new(ask, 3, 150).unwrap();
+    ask(&design, &Kitchen::default(), |scenario| {
+        let mut by_parts = Spreader::new(scenario, 3, 150).unwrap();
         assert!(by_parts.more(1));
         let first = by_parts.spread();
         assert_eq!((first.tried, first.wanted, first.complete()), (FIRST, 150, false));
         while by_parts.more(30) {}
-        let mut at_once = Spreader::new(ask, 3, 150).unwrap();
+        let mut at_once = Spreader::new(scenario, 3, 150).unwrap();
         assert!(!at_once.more(1000));
         assert_eq!(by_parts.spread(), at_once.spread());
         assert!(at_once.spread().complete() && at_once.spread().made() == 150);
         // The first picture is already much like the whole.
-        let ([early, .., late], whole) = (first.outcome(Outcome::SourAt).unwrap().edges, at_once.spread());
-        let [low, .., high] = whole.outcome(Outcome::SourAt).unwrap().edges;
+        let ([early, .., late], whole) = (first.outcome(Observable::SourAt).unwrap().edges, at_once.spread());
+        let [low, .., high] = whole.outcome(Observable::SourAt).unwrap().edges;
         assert!((early / low - 1.0).abs() < 0.25 && (late > 0.8 * high || late.is_infinite()));
     });
 }
@@ -148,9 +148,9 @@ fn what_is_weighed_out_may_lie_beyond_what_can_be_typed() {
 #[test]
 fn a_longer_look_is_of_the_same_pot() {
     let design = demo("coconut-pot.ron");
-    ask(&design, &Kitchen::default(), |ask| {
+    ask(&design, &Kitchen::default(), |scenario| {
         let look = |horizon_h: f64| {
-            let mut spreader = Spreader::looking_to(ask, 1, 200, horizon_h).unwrap();
+            let mut spreader = Spreader::looking_to(scenario, 1, 200, horizon_h).unwrap();
             while spreader.more(200) {}
             spreader
         };
@@ -161,7 +161,7 @@ fn a_longer_look_is_of_the_same_pot() {
             assert!((x - y).abs() < 0.02, "{x} {y}");
         }
         // Nor does it change how much the doubts matter, though fewer pots are late.
-        let (near, far) = (matters(ask, &near), matters(ask, &far));
+        let (near, far) = (matters(scenario, &near), matters(scenario, &far));
         for (a, b) in near.watched.iter().zip(&far.watched) {
             assert_eq!(a.outcome, b.outcome);
             assert!((a.edges[0] / b.edges[0] - 1.0).abs() < 0.03, "{a:?} {b:?}");
@@ -197,14 +197,15 @@ fn what_finding_out_promises_is_what_it_does() {
     let mut design = demo("coconut-pot.ron");
     design.snapshot = Pantry::default();
     let width = |pantry: &Pantry| {
-        let ask = Ask { design: &design, pantry, kitchen: &Kitchen::default(), learnt: &Learnt::default() };
-        let mut spreader = Spreader::new(&ask, 1, 1000).unwrap();
+        let scenario =
+            Scenario { design: &design, pantry, kitchen: &Kitchen::default(), learnt: &Learnt::default() };
+        let mut spreader = Spreader::new(&scenario, 1, 1000).unwrap();
         while spreader.more(1000) {}
-        let [low, .., high] = spreader.spread().outcome(Outcome::SugarLeft).unwrap().edges;
-        (high - low, matters(&ask, &spreader))
+        let [low, .., high] = spreader.spread().outcome(Observable::SugarLeft).unwrap().edges;
+        (high - low, matters(&scenario, &spreader))
     };
     let (before, found) = width(shipped());
-    let of = |m: &Matters| m.watched.iter().position(|w| w.outcome == Outcome::SugarLeft).unwrap();
+    let of = |m: &Matters| m.watched.iter().position(|w| w.outcome == Observable::SugarLeft).unwrap();
     let find =
         found.finds.iter().max_by(|a, b| a.shares[of(&found)].total_cmp(&b.shares[of(&found)])).unwrap();
     assert!(find.what.starts_with("What is in Tinned coconut cream") && find.left == Some(0.25), "{find:?}");
@@ -232,13 +233,16 @@ fn what_finding_out_promises_is_what_it_does() {
 #[test]
 fn what_hardly_any_pot_reaches_is_not_narrowed() {
     let design = demo("failed-thin-and-sweet.ron");
-    ask(&design, &Kitchen::default(), |ask| {
+    ask(&design, &Kitchen::default(), |scenario| {
         // No farther than its own sheet, which ends at 12 h.
-        let mut spreader = Spreader::looking_to(ask, 1, 300, 0.0).unwrap();
+        let mut spreader = Spreader::looking_to(scenario, 1, 300, 0.0).unwrap();
         while spreader.more(300) {}
-        let found = matters(ask, &spreader);
+        let found = matters(scenario, &spreader);
         assert!(
-            found.watched.iter().all(|w| w.outcome != Outcome::SourAt && w.outcome != Outcome::ReadyFrom)
+            found
+                .watched
+                .iter()
+                .all(|w| w.outcome != Observable::SourAt && w.outcome != Observable::ReadyFrom)
         );
         assert!(
             found.left_out.iter().any(|s| s.starts_with("pH 4.6 reached: not on this sheet")),
@@ -281,8 +285,8 @@ fn every_shipped_figure_keeps_its_sign_wherever_it_is_drawn() {
 fn every_drawn_pot_is_one_that_the_laws_hold_for() {
     for (name, _) in assets::DEMOS {
         let design = demo(name);
-        ask(&design, &Kitchen::default(), |ask| {
-            let sampler = Sampler::new(ask, 5, 64).unwrap();
+        ask(&design, &Kitchen::default(), |scenario| {
+            let sampler = Sampler::new(scenario, 5, 64).unwrap();
             let seen = sampler.each(0..64, |_, run| {
                 for o in &run.mix.organisms {
                     let ([min, opt, max], [low, best, high]) = (o.temperature, o.ph);
@@ -305,8 +309,8 @@ fn every_drawn_pot_is_one_that_the_laws_hold_for() {
 #[test]
 fn the_pace_of_a_culture_is_not_said_twice() {
     let design = demo("coconut-pot.ron");
-    ask(&design, &Kitchen::default(), |ask| {
-        let sampler = Sampler::new(ask, 1, 20).unwrap();
+    ask(&design, &Kitchen::default(), |scenario| {
+        let sampler = Sampler::new(scenario, 1, 20).unwrap();
         let drawn = |key: &str| sampler.unknowns().find(key).is_some();
         assert!(drawn("cultures.nondairy_adjuncts.speed_plant"));
         // It has most of this one, whose own rate is in the pace; others differ from it.
@@ -315,7 +319,7 @@ fn the_pace_of_a_culture_is_not_said_twice() {
         );
         // Fitted to the same figure, so they move together.
         let end = sampler.unknowns().find("group s_thermophilus end").unwrap();
-        let Of::Figures(paths) = &sampler.unknowns().list[end].of else { panic!("no figures") };
+        let UnknownKind::Figures(paths) = &sampler.unknowns().list[end].of else { panic!("no figures") };
         assert_eq!(paths.len(), 2);
     });
 }
@@ -324,7 +328,7 @@ fn the_pace_of_a_culture_is_not_said_twice() {
 fn weighing_the_culture_narrows_the_time_to_be_ready() {
     let width = |design: &Design| {
         let spread = spread(design, 1, 200);
-        let [low, .., high] = spread.outcome(Outcome::SourAt).unwrap().edges;
+        let [low, .., high] = spread.outcome(Observable::SourAt).unwrap().edges;
         (high / low).ln()
     };
     let mut by_tip = demo("coconut-pot.ron");
@@ -373,9 +377,9 @@ fn what_is_exact_has_a_band_of_no_width() {
 fn its_forecasts_are_fine_enough() {
     for (name, _) in assets::DEMOS {
         let design = demo(name);
-        ask(&design, &Kitchen::default(), |ask| {
-            let sampler = Sampler::new(ask, 1, 2).unwrap();
-            let (f, precise) = (&sampler.likely().forecast, ask.run().unwrap());
+        ask(&design, &Kitchen::default(), |scenario| {
+            let sampler = Sampler::new(scenario, 1, 2).unwrap();
+            let (f, precise) = (&sampler.likely().forecast, scenario.run().unwrap());
             let (stop_h, p) = (precise.mix.stop_h, &precise.forecast);
             assert!((f.value(&f.ph, stop_h) - p.value(&p.ph, stop_h)).abs() < 0.01, "{name}");
             let sugar = f.value(&f.sugar_total, stop_h) - p.value(&p.sugar_total, stop_h);

@@ -1,9 +1,9 @@
 //! Swaps: at the usual rate, as thick, as tangy; what was solved holds in a forecast of its own, and what cannot be is told.
 
-use potset_doc::edit::{self, Shelf};
+use potset_doc::edit::{self, LineKind};
 use potset_doc::{Design, Edit, Kitchen, Learnt};
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_judge::outcomes::Outcomes;
 use potset_report::advice::{refused, warned};
 use potset_search::swap::{SwapAsk, Swapped, swap};
@@ -11,11 +11,11 @@ use rayon::prelude::*;
 
 use crate::support::{demo, shipped};
 
-fn with<T>(design: &Design, go: impl FnOnce(&Ask<'_>) -> T) -> T {
-    go(&Ask { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
+fn with<T>(design: &Design, go: impl FnOnce(&Scenario<'_>) -> T) -> T {
+    go(&Scenario { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
 }
 
-fn wish(shelf: Shelf, entry: &str, equal_thickness: bool, equal_tang: bool) -> SwapAsk {
+fn wish(shelf: LineKind, entry: &str, equal_thickness: bool, equal_tang: bool) -> SwapAsk {
     SwapAsk { shelf, line: 0, entry: entry.to_owned(), equal_thickness, equal_tang }
 }
 
@@ -37,7 +37,7 @@ fn done(design: &Design, wish: &SwapAsk) -> Swapped {
 }
 
 /// How far an outcome is from what it was, as a share of it.
-fn off(swapped: &Swapped, outcome: Outcome) -> f64 {
+fn off(swapped: &Swapped, outcome: Observable) -> f64 {
     let (a, b) = (swapped.before.get(outcome).unwrap(), swapped.after.get(outcome).unwrap());
     (b / a - 1.0).abs()
 }
@@ -46,7 +46,7 @@ fn off(swapped: &Swapped, outcome: Outcome) -> f64 {
 fn at_the_usual_rate_the_dose_is_the_middle_of_what_is_usual() {
     let design = demo("coconut-pot.ron");
     let usual = |key: &str| shipped().thickeners.iter().find(|t| t.key == key).unwrap().usual;
-    let swapped = done(&design, &wish(Shelf::Thickeners, "tapioca_starch_cold", false, false));
+    let swapped = done(&design, &wish(LineKind::Thickeners, "tapioca_starch_cold", false, false));
     let new = made(&design, &swapped);
     let (low, high) = usual("tapioca_starch_cold");
     assert_eq!(
@@ -62,7 +62,7 @@ fn at_the_usual_rate_the_dose_is_the_middle_of_what_is_usual() {
     // A base keeps its litres, and what the old label said goes.
     let mut labelled = design;
     labelled.bases[0].label.fat = Some(20.0);
-    let swapped = done(&labelled, &wish(Shelf::Bases, "whole_cows_milk", false, false));
+    let swapped = done(&labelled, &wish(LineKind::Bases, "whole_cows_milk", false, false));
     let new = made(&labelled, &swapped);
     assert_eq!((new.bases[0].litres, new.bases[0].label.fat), (2.0, None));
     assert!(swapped.said.iter().any(|s| s.contains("label figures")), "{:?}", swapped.said);
@@ -72,10 +72,10 @@ fn at_the_usual_rate_the_dose_is_the_middle_of_what_is_usual() {
 fn a_swap_to_itself_changes_nothing() {
     let design = demo("coconut-pot.ron");
     for (shelf, entry) in [
-        (Shelf::Bases, &design.bases[0].entry),
-        (Shelf::Sugars, &design.sugars[0].entry),
-        (Shelf::Thickeners, &design.thickeners[0].entry),
-        (Shelf::Cultures, &design.cultures[0].entry),
+        (LineKind::Bases, &design.bases[0].entry),
+        (LineKind::Sugars, &design.sugars[0].entry),
+        (LineKind::Thickeners, &design.thickeners[0].entry),
+        (LineKind::Cultures, &design.cultures[0].entry),
     ] {
         let swapped = done(&design, &wish(shelf, entry, true, true));
         assert_eq!(made(&design, &swapped), design);
@@ -87,15 +87,15 @@ fn a_swap_to_itself_changes_nothing() {
 fn as_thick_and_as_tangy_hold_in_a_forecast_of_their_own() {
     let design = demo("coconut-pot.ron");
     for (shelf, entry) in [
-        (Shelf::Thickeners, "tapioca_starch_cold"),
-        (Shelf::Cultures, "dairy_pair"),
-        (Shelf::Sugars, "honey"),
+        (LineKind::Thickeners, "tapioca_starch_cold"),
+        (LineKind::Cultures, "dairy_pair"),
+        (LineKind::Sugars, "honey"),
     ] {
         let thick = done(&design, &wish(shelf, entry, true, false));
-        assert!(off(&thick, Outcome::Texture) < 0.01, "{entry}: {:?}", thick.said);
+        assert!(off(&thick, Observable::Texture) < 0.01, "{entry}: {:?}", thick.said);
         let both = done(&design, &wish(shelf, entry, true, true));
-        assert!(off(&both, Outcome::Texture) < 0.01, "{entry}: {:?}", both.said);
-        assert!(off(&both, Outcome::Tang) < 0.01, "{entry}: {:?}", both.said);
+        assert!(off(&both, Observable::Texture) < 0.01, "{entry}: {:?}", both.said);
+        assert!(off(&both, Observable::Tang) < 0.01, "{entry}: {:?}", both.said);
         assert!(both.said.iter().any(|s| s.contains("Stop after")), "{:?}", both.said);
         let Edit::Together(name, _) = &both.edit else { panic!("not one step of undo") };
         assert!(name.starts_with("Swap: ") && name.ends_with("as thick and as tangy"), "{name}");
@@ -107,11 +107,11 @@ fn what_cannot_be_is_told() {
     let design = demo("coconut-pot.ron");
     let told = |d: &Design, w: &SwapAsk| refused(&with(d, |ask| swap(ask, w)).unwrap_err());
     // Uncooked, it only sinks: no dose of it thickens.
-    let note = told(&design, &wish(Shelf::Thickeners, "cornstarch", true, false));
+    let note = told(&design, &wish(LineKind::Thickeners, "cornstarch", true, false));
     assert!(note.title.contains("cannot give the same thickness") && note.sentence.contains("comes nearest"));
     assert!(note.sentence.contains("needs heat") && note.mend.contains("cook it"), "{}", note.line());
     // At the usual rate it is swapped, with the warning and its mend.
-    let swapped = done(&design, &wish(Shelf::Thickeners, "cornstarch", false, false));
+    let swapped = done(&design, &wish(LineKind::Thickeners, "cornstarch", false, false));
     assert!(
         swapped.warned.iter().map(warned).any(|s| s.contains("needs heat") && s.contains("Mend: cook it")),
         "{:?}",
@@ -122,7 +122,7 @@ fn what_cannot_be_is_told() {
     let mut raw = design.clone();
     raw.thickeners[0].entry = "cornstarch".to_owned();
     raw.thickeners[0].g_per_l = 0.0;
-    let swapped = done(&raw, &wish(Shelf::Thickeners, "xanthan_gum", true, false));
+    let swapped = done(&raw, &wish(LineKind::Thickeners, "xanthan_gum", true, false));
     assert!(
         swapped.said.iter().any(|s| s.contains("as thick without any xanthan gum")),
         "{:?}",
@@ -133,7 +133,7 @@ fn what_cannot_be_is_told() {
     let mut lean = design.clone();
     lean.bases[0].entry = "coconut_drink_light".to_owned();
     lean.thickeners[0].g_per_l = 2.0;
-    let note = told(&lean, &wish(Shelf::Bases, "coconut_cream_tinned", true, false));
+    let note = told(&lean, &wish(LineKind::Bases, "coconut_cream_tinned", true, false));
     assert!(
         note.sentence.contains("0.0\u{a0}g/L to 60.0\u{a0}g/L can be had; 0.0\u{a0}g/L comes nearest"),
         "{}",
@@ -142,14 +142,14 @@ fn what_cannot_be_is_told() {
 
     let mut thin = design.clone();
     thin.thickeners.clear();
-    let note = told(&thin, &wish(Shelf::Bases, "whole_cows_milk", true, false));
+    let note = told(&thin, &wish(LineKind::Bases, "whole_cows_milk", true, false));
     assert!(note.title.contains("no thickener") && note.mend.contains("Add a thickener"));
     let mut still = design.clone();
     still.cultures[0].rate = 0.0;
-    assert!(told(&still, &wish(Shelf::Bases, "whole_cows_milk", false, true)).title.contains("no acid"));
-    assert!(told(&design, &wish(Shelf::Thickeners, "no_such", false, false)).title.contains("no_such"));
-    assert!(told(&design, &wish(Shelf::Additives, "salt", false, false)).mend.contains("bench"));
-    let far = SwapAsk { line: 7, ..wish(Shelf::Cultures, "dairy_pair", false, false) };
+    assert!(told(&still, &wish(LineKind::Bases, "whole_cows_milk", false, true)).title.contains("no acid"));
+    assert!(told(&design, &wish(LineKind::Thickeners, "no_such", false, false)).title.contains("no_such"));
+    assert!(told(&design, &wish(LineKind::Additives, "salt", false, false)).mend.contains("bench"));
+    let far = SwapAsk { line: 7, ..wish(LineKind::Cultures, "dairy_pair", false, false) };
     assert!(told(&design, &far).title.contains("number 8"));
 }
 
@@ -161,24 +161,24 @@ fn every_base_sugar_and_culture_matches_in_both_or_says_why_not() {
     let pantry = shipped();
     let keys = |shelf| -> Vec<String> {
         match shelf {
-            Shelf::Bases => pantry.bases.iter().map(|e| e.key.clone()).collect(),
-            Shelf::Sugars => pantry.sugars.iter().map(|e| e.key.clone()).collect(),
+            LineKind::Bases => pantry.bases.iter().map(|e| e.key.clone()).collect(),
+            LineKind::Sugars => pantry.sugars.iter().map(|e| e.key.clone()).collect(),
             _ => pantry.cultures.iter().map(|e| e.key.clone()).collect(),
         }
     };
-    for shelf in [Shelf::Bases, Shelf::Sugars, Shelf::Cultures] {
+    for shelf in [LineKind::Bases, LineKind::Sugars, LineKind::Cultures] {
         let told: Vec<bool> = keys(shelf)
             .par_iter()
             .map(|key| match with(&design, |ask| swap(ask, &wish(shelf, key, true, true))) {
                 Ok(swapped) => {
                     assert_eq!(outcomes(&made(&design, &swapped)), swapped.after, "{key}");
-                    for outcome in [Outcome::Texture, Outcome::Tang] {
+                    for outcome in [Observable::Texture, Observable::Tang] {
                         assert!(off(&swapped, outcome) < 0.01, "{key}: {:?}", swapped.said);
                     }
                     // Another base has another buffer; the same one as sour has the same pH.
-                    let ph = |o: &Outcomes| o.get(Outcome::Ph).unwrap();
+                    let ph = |o: &Outcomes| o.get(Observable::Ph).unwrap();
                     let moved = (ph(&swapped.after) - ph(&swapped.before)).abs();
-                    assert!(shelf == Shelf::Bases || moved < 0.02, "{key}: pH moves by {moved}");
+                    assert!(shelf == LineKind::Bases || moved < 0.02, "{key}: pH moves by {moved}");
                     true
                 }
                 Err(why) => {
@@ -207,11 +207,11 @@ fn every_pair_of_thickeners_matches_or_says_why_not() {
         .map(|((from, dose), (to, _))| {
             let mut old = design.clone();
             (old.thickeners[0].entry, old.thickeners[0].g_per_l) = ((*from).to_owned(), *dose);
-            match with(&old, |ask| swap(ask, &wish(Shelf::Thickeners, to, true, false))) {
+            match with(&old, |ask| swap(ask, &wish(LineKind::Thickeners, to, true, false))) {
                 Ok(swapped) => {
                     let after = outcomes(&made(&old, &swapped));
                     assert_eq!(after, swapped.after, "{from} to {to}");
-                    assert!(off(&swapped, Outcome::Texture) < 0.01, "{from} to {to}: {:?}", swapped.said);
+                    assert!(off(&swapped, Observable::Texture) < 0.01, "{from} to {to}: {:?}", swapped.said);
                     true
                 }
                 Err(why) => {

@@ -2,34 +2,34 @@
 
 use potset_doc::edit;
 use potset_doc::{Design, Kitchen, Learnt};
-use potset_forecast::lever::{Knob, Lever, levers};
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::{Lever, LeverId, levers};
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_judge::judging::judge;
 use potset_judge::outcomes::Outcomes;
 use potset_search::sweep::{Axis, Cell, Sweep, SweepAsk, Sweeper, goal_levels};
 
 use crate::support::{demo, shipped};
 
-fn with<T>(design: &Design, go: impl FnOnce(&Ask<'_>) -> T) -> T {
-    go(&Ask { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
+fn with<T>(design: &Design, go: impl FnOnce(&Scenario<'_>) -> T) -> T {
+    go(&Scenario { design, pantry: shipped(), kitchen: &Kitchen::default(), learnt: &Learnt::default() })
 }
 
-fn lever(design: &Design, knob: Knob) -> Lever {
-    levers(design, shipped()).into_iter().find(|l| l.knob == knob).unwrap()
+fn lever(design: &Design, lever_id: LeverId) -> Lever {
+    levers(design, shipped()).into_iter().find(|l| l.lever_id == lever_id).unwrap()
 }
 
-fn axis(design: &Design, knob: Knob, from: f64, to: f64, points: usize) -> Axis {
-    Axis::new(lever(design, knob), from, to, points).unwrap()
+fn axis(design: &Design, lever_id: LeverId, from: f64, to: f64, points: usize) -> Axis {
+    Axis::new(lever(design, lever_id), from, to, points).unwrap()
 }
 
 /// Hold temperature and sugar of the coconut pot.
 fn warm_and_sweet(design: &Design) -> SweepAsk {
-    let x = axis(design, Knob::HoldTemperature, 36.0, 44.0, 9);
-    SweepAsk::new(x, Some(axis(design, Knob::SugarDose(0), 2.0, 30.0, 5))).unwrap()
+    let x = axis(design, LeverId::HoldTemperature, 36.0, 44.0, 9);
+    SweepAsk::new(x, Some(axis(design, LeverId::SugarDose(0), 2.0, 30.0, 5))).unwrap()
 }
 
-fn swept(ask: &Ask<'_>, wanted: SweepAsk, n: usize) -> Sweep {
+fn swept(ask: &Scenario<'_>, wanted: SweepAsk, n: usize) -> Sweep {
     let mut sweeper = Sweeper::new(wanted);
     while sweeper.next(ask, n) {}
     sweeper.into_sweep()
@@ -37,19 +37,21 @@ fn swept(ask: &Ask<'_>, wanted: SweepAsk, n: usize) -> Sweep {
 
 /// A sweep's forecasts are coarse. Within what is measured for those: pH 0.01, times 0.05 h, sugar 0.1 g/L, thickness 2 %.
 fn near(point: &Outcomes, full: &Outcomes) {
-    for outcome in Outcome::ALL {
+    for outcome in Observable::ALL {
         let (Some(a), Some(b)) = (point.get(outcome), full.get(outcome)) else {
             assert_eq!(point.get(outcome), full.get(outcome), "{outcome:?}");
             continue;
         };
         let most = match outcome {
-            Outcome::Ph => 0.01,
+            Observable::Ph => 0.01,
             // Coarse steps grow with time, and so does what a straight line between two of them is off.
-            Outcome::SourAt | Outcome::ReadyFrom => 0.05_f64.max(0.015 * b),
-            Outcome::SugarLeft | Outcome::Sweetness => 0.1,
-            Outcome::Tang | Outcome::Texture | Outcome::Stiffness | Outcome::Whey => 0.02 * b.abs(),
-            Outcome::ThinLayer => 0.5,
-            Outcome::Energy | Outcome::Cost | Outcome::Fat => 0.01 * b.abs(),
+            Observable::SourAt | Observable::ReadyFrom => 0.05_f64.max(0.015 * b),
+            Observable::SugarLeft | Observable::Sweetness => 0.1,
+            Observable::Tang | Observable::Texture | Observable::Stiffness | Observable::Whey => {
+                0.02 * b.abs()
+            }
+            Observable::ThinLayer => 0.5,
+            Observable::Energy | Observable::Cost | Observable::Fat => 0.01 * b.abs(),
         };
         assert!((a - b).abs() <= most, "{outcome:?}: {a}, {b}");
     }
@@ -66,7 +68,7 @@ fn each_point_is_the_forecast_that_a_press_gives() {
             let new = edit::apply(&design, &edit, ask.pantry).unwrap();
             assert_eq!(new.hold().unwrap().set_c, sweep.ask.x.value(ix));
             assert_eq!(new.sugars[0].g_per_l, sweep.ask.y.as_ref().unwrap().value(iy));
-            let ask = Ask { design: &new, ..*ask };
+            let ask = Scenario { design: &new, ..*ask };
             let run = ask.run().unwrap();
             let point = sweep.cell(ix, iy).and_then(Cell::point).unwrap();
             assert_eq!(point.outcomes, Outcomes::of(&ask, &ask.run_coarse(0.0).unwrap()));
@@ -82,8 +84,8 @@ fn each_point_is_the_forecast_that_a_press_gives() {
         let name = edit::label(&design, &sweep.edit(ask, 5, 2).unwrap());
         assert_eq!(name, "Sweep: Hold at 41.0\u{a0}°C, White sugar 16.0\u{a0}g/L");
         assert_eq!(sweep.nearest(ask), Some((4, 2)));
-        let (low, high) = sweep.range(Outcome::SugarLeft).unwrap();
-        assert!(low < high && sweep.value(8, 0, Outcome::SugarLeft).unwrap() >= low);
+        let (low, high) = sweep.range(Observable::SugarLeft).unwrap();
+        assert!(low < high && sweep.value(8, 0, Observable::SugarLeft).unwrap() >= low);
     });
 }
 
@@ -117,10 +119,10 @@ fn a_lever_that_does_nothing_gives_a_flat_sweep() {
     let design = demo("coconut-pot.ron");
     // A fresh culture does not feel where it was kept.
     let kept = Lever {
-        knob: Knob::CultureKept(0),
+        lever_id: LeverId::CultureKept(0),
         name: "Kept at".to_owned(),
         range: (-30.0, 45.0),
-        ..lever(&design, Knob::HoldTemperature)
+        ..lever(&design, LeverId::HoldTemperature)
     };
     with(&design, |ask| {
         let wanted = SweepAsk::new(Axis::new(kept, -20.0, 40.0, 5).unwrap(), None).unwrap();
@@ -135,17 +137,17 @@ fn a_lever_that_does_nothing_gives_a_flat_sweep() {
 fn a_point_without_a_forecast_is_a_hole() {
     let design = demo("coconut-pot.ron");
     // More than the model takes: no lever of the bench reaches so far.
-    let too_far = Lever { range: (15.0, 200.0), ..lever(&design, Knob::HoldTemperature) };
+    let too_far = Lever { range: (15.0, 200.0), ..lever(&design, LeverId::HoldTemperature) };
     with(&design, |ask| {
         let x = Axis::new(too_far, 40.0, 160.0, 4).unwrap();
-        let y = axis(&design, Knob::SugarDose(0), 2.0, 30.0, 3);
+        let y = axis(&design, LeverId::SugarDose(0), 2.0, 30.0, 3);
         let sweep = swept(ask, SweepAsk::new(x, Some(y)).unwrap(), 100);
         assert!(sweep.complete());
         for iy in 0..3 {
             assert!(sweep.cell(0, iy).unwrap().point().is_some());
             let Some(Cell::Never(why)) = sweep.cell(2, iy) else { panic!("120 °C has a forecast") };
             assert!(why.contains("Temperature is out of range"), "{why}");
-            assert_eq!(sweep.value(2, iy, Outcome::Ph), None);
+            assert_eq!(sweep.value(2, iy, Observable::Ph), None);
         }
     });
 }
@@ -165,30 +167,30 @@ fn a_sweep_of_another_design_is_refused() {
 fn contours_run_where_words_and_goals_change() {
     let design = demo("coconut-pot.ron");
     with(&design, |ask| {
-        let x = axis(&design, Knob::ThickenerDose(0), 0.0, 32.0, 9);
-        let y = axis(&design, Knob::HoldHours, 6.0, 30.0, 5);
+        let x = axis(&design, LeverId::ThickenerDose(0), 0.0, 32.0, 9);
+        let y = axis(&design, LeverId::HoldHours, 6.0, 30.0, 5);
         let sweep = swept(ask, SweepAsk::new(x, Some(y)).unwrap(), 100);
         let run = ask.run().unwrap();
         let levels = |outcome| goal_levels(outcome, ask, &run, &sweep.ask);
-        assert_eq!(levels(Outcome::Texture).len(), 3);
-        assert_eq!(levels(Outcome::Tang).len(), 4);
-        assert_eq!(levels(Outcome::Ph).len(), 1);
-        assert_eq!(levels(Outcome::Whey)[0], (3.0, "whey ≤ 3\u{a0}%".to_owned()));
-        assert!(levels(Outcome::SugarLeft).is_empty() && levels(Outcome::Cost).is_empty());
+        assert_eq!(levels(Observable::Texture).len(), 3);
+        assert_eq!(levels(Observable::Tang).len(), 4);
+        assert_eq!(levels(Observable::Ph).len(), 1);
+        assert_eq!(levels(Observable::Whey)[0], (3.0, "whey ≤ 3\u{a0}%".to_owned()));
+        assert!(levels(Observable::SugarLeft).is_empty() && levels(Observable::Cost).is_empty());
         // The stop line is swept itself here; along another lever it is a line.
-        assert!(levels(Outcome::ReadyFrom).is_empty());
+        assert!(levels(Observable::ReadyFrom).is_empty());
         let other = warm_and_sweet(&design);
-        assert_eq!(goal_levels(Outcome::ReadyFrom, ask, &run, &other)[0].0, 24.0);
+        assert_eq!(goal_levels(Observable::ReadyFrom, ask, &run, &other)[0].0, 24.0);
 
-        assert_eq!(levels(Outcome::Texture)[1].1, "ribbons | dollops");
-        let (low, high) = sweep.range(Outcome::Texture).unwrap();
+        assert_eq!(levels(Observable::Texture)[1].1, "ribbons | dollops");
+        let (low, high) = sweep.range(Observable::Texture).unwrap();
         let level = (low * high).sqrt();
-        let lines = sweep.contour(Outcome::Texture, level);
+        let lines = sweep.contour(Observable::Texture, level);
         assert!(!lines.is_empty());
         for (x, y) in lines.iter().flatten().filter(|(_, y)| y.fract() == 0.0) {
             // Between two points of a row, one is thinner and one is thicker.
             #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a place of the grid")]
-            let value = |x: f64| sweep.value(x as usize, *y as usize, Outcome::Texture).unwrap();
+            let value = |x: f64| sweep.value(x as usize, *y as usize, Observable::Texture).unwrap();
             let (a, b) = (value(x.floor()), value(x.ceil()));
             assert!(a.min(b) <= level + 1e-9 && a.max(b) >= level - 1e-9, "{a} to {b}, not {level}");
         }

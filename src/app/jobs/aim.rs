@@ -3,12 +3,12 @@
 use std::sync::Arc;
 
 use super::{At, Job, Key, Step};
-use crate::aims::Aimed;
+use crate::aims::TargetResult;
 use crate::command::{AimCommand, Command};
 use potset_base::Note;
 use potset_forecast::scenario::OwnedScenario;
 use potset_science::Forecast;
-use potset_search::aim::{AimAsk, Aimer, Gives, Want};
+use potset_search::aim::{AimAsk, Gives, TargetSearch, Want};
 
 /// Pieces of work between two looks at whether something else is asked: one for each of two cores.
 const SLICE: usize = 2;
@@ -20,7 +20,7 @@ const PICTURE: f64 = 0.04;
 pub struct AimJob {
     number: u64,
     scenario: OwnedScenario,
-    aimer: Aimer,
+    aimer: TargetSearch,
     wants: Vec<Want>,
     now: Option<Gives>,
     pictured: f64,
@@ -31,7 +31,7 @@ impl AimJob {
     /// A search with nothing worked out.
     pub fn new(number: u64, scenario: OwnedScenario, ask: AimAsk) -> Self {
         let wants = ask.wants.clone();
-        Self { number, scenario, wants, aimer: Aimer::new(ask), now: None, pictured: -1.0, shown: 0 }
+        Self { number, scenario, wants, aimer: TargetSearch::new(ask), now: None, pictured: -1.0, shown: 0 }
     }
 
     /// What was found so far, if it is time to show it.
@@ -48,7 +48,7 @@ impl AimJob {
         };
         let nearest = found.blocked.as_ref().and_then(|b| b.nearest.as_ref());
         let forecasts = found.proposals.iter().chain(nearest).map(|p| forecast(&p.design)).collect();
-        let aimed = Aimed { found: found.clone(), now, forecasts };
+        let aimed = TargetResult { found: found.clone(), now, forecasts };
         Some(AimCommand::Aimed(self.number, Arc::new(aimed)).into())
     }
 
@@ -63,7 +63,7 @@ impl Job for AimJob {
     }
 
     fn step(mut self: Box<Self>, _: &mut At<'_>) -> Step {
-        let ask = self.scenario.borrowed();
+        let ask = self.scenario.scenario();
         let now = match self.now {
             Some(now) => now,
             None => match ask.run() {

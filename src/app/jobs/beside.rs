@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::{At, Job, Key, Step, fault};
-use crate::columns::Told;
+use crate::columns::ComparisonResult;
 use crate::command::{BesideCommand, Command, WindowCommand};
 use potset_base::Note;
 use potset_compare::beside::{answers_knowing, causes, table};
@@ -42,7 +42,8 @@ impl Job for BesideJob {
         let refs: Vec<&Answer> = answers.iter().collect();
         let beside = table(&all, &refs, &columns.scenario.pantry);
         let answers = answers.into_iter().map(Arc::new).collect();
-        let told = Told { ids: columns.ids.clone(), designs: columns.designs.clone(), answers, beside };
+        let told =
+            ComparisonResult { ids: columns.ids.clone(), designs: columns.designs.clone(), answers, beside };
         let done = Step::done(BesideCommand::Told(columns.number, Ok(Box::new(told))).into());
         done.and(CausesJob { columns, next: 1 })
     }
@@ -82,7 +83,7 @@ impl Job for CausesJob {
 }
 
 /// Writes the comparison to a file, in the form that its ending asks for.
-pub struct ExportJob(pub PathBuf, pub Arc<Told>);
+pub struct ExportJob(pub PathBuf, pub Arc<ComparisonResult>);
 
 impl ExportJob {
     fn write(&self) -> Result<(), Note> {

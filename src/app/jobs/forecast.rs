@@ -19,7 +19,7 @@ impl Job for ForecastJob {
 
     fn step(self: Box<Self>, _: &mut At<'_>) -> Step {
         let question = self.0;
-        let answer = answer_with(&question.scenario.borrowed(), question.line.as_ref());
+        let answer = answer_with(&question.scenario.scenario(), question.line.as_ref());
         let done = Step::done(BenchCommand::Answered(question.number, Ok(Box::new(answer))).into());
         // The ready time needs the possible pots, whether bands are shown or not.
         done.and(NumbersJob(question.clone()))
@@ -42,10 +42,10 @@ impl Job for SensitivitiesJob {
     }
 
     fn step(self: Box<Self>, at: &mut At<'_>) -> Step {
-        match influences(&self.0.scenario.borrowed(), &mut || at.go_on()) {
+        match influences(&self.0.scenario.scenario(), &mut || at.go_on()) {
             // It was given up; without a newer question it is asked again in the next pause.
             list if list.is_empty() && !at.go_on() => Step::more(*self),
-            list => Step::done(BenchCommand::Rested(self.0.number, list).into()),
+            list => Step::done(BenchCommand::Sensitivities(self.0.number, list).into()),
         }
     }
 
@@ -72,7 +72,7 @@ mod tests {
         let lever = levers(state.design(), &state.pantry).into_iter().find(|l| l.name == "Hold at").unwrap();
         let ask = SweepAsk::new(Axis::new(lever, 36.0, 44.0, 60).unwrap(), None).unwrap();
         let mut queue = Queue::default();
-        queue.follow(Order::Work(Box::new(SweepJob::new(1, state.scenario(), ask))));
+        queue.follow(Order::Work(Box::new(SweepJob::new(1, state.owned_scenario(), ask))));
         queue.follow(Order::Work(Box::new(ForecastJob(Question::of(&state)))));
         let mut came = Vec::new();
         let mut tell = |result| {

@@ -16,6 +16,6 @@ pub struct Question {
 impl Question {
     /// The question that the design on the bench puts now.
     pub fn of(state: &State) -> Self {
-        Self { number: state.question, scenario: state.scenario(), line: state.asked_line() }
+        Self { number: state.question, scenario: state.owned_scenario(), line: state.asked_line() }
     }
 }

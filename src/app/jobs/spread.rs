@@ -34,7 +34,7 @@ impl SpreadJob {
 
     /// Starts the spread: its first, coarse picture.
     fn first(self) -> Step {
-        let mut spreader = match Spreader::new(&self.question.scenario.borrowed(), SEED, self.pots) {
+        let mut spreader = match Spreader::new(&self.question.scenario.scenario(), SEED, self.pots) {
             Ok(spreader) => spreader,
             Err(notes) => {
                 let note = notes.into_iter().find(|n| n.severity == Severity::Error);
@@ -79,7 +79,7 @@ impl Job for SpreadJob {
                 self.next(*spreader, more, !more)
             }
             Stage::Matters(spreader) => {
-                let found = matters(&self.question.scenario.borrowed(), &spreader);
+                let found = matters(&self.question.scenario.scenario(), &spreader);
                 Step::done(BenchCommand::Matters(self.question.number, Arc::new(found)).into())
             }
         }

@@ -20,7 +20,7 @@ impl Job for SwapJob {
     }
 
     fn step(self: Box<Self>, _: &mut At<'_>) -> Step {
-        let swapped = swap(&self.scenario.borrowed(), &self.wish);
+        let swapped = swap(&self.scenario.scenario(), &self.wish);
         Step::done(
             SweepCommand::Swapped(
                 self.number,

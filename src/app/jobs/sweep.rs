@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::{At, Job, Key, Step, fault};
 use crate::command::{Command, SweepCommand};
 use crate::sweeps::Swept;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_forecast::scenario::OwnedScenario;
 use potset_search::sweep::{SweepAsk, Sweeper, goal_levels};
 
@@ -16,7 +16,7 @@ const CHUNK: usize = 64;
 const PICTURE: usize = 256;
 
 /// Values at which something changes for the maker, of each outcome that can be shown.
-type Levels = Vec<(Outcome, Vec<(f64, String)>)>;
+type Levels = Vec<(Observable, Vec<(f64, String)>)>;
 
 /// A sweep under way.
 pub struct SweepJob {
@@ -35,9 +35,9 @@ impl SweepJob {
     }
 
     fn levels(&self) -> Levels {
-        let ask = self.scenario.borrowed();
+        let ask = self.scenario.scenario();
         let Ok(run) = ask.run() else { return Vec::new() };
-        Outcome::SWEPT
+        Observable::SWEPT
             .into_iter()
             .map(|outcome| (outcome, goal_levels(outcome, &ask, &run, &self.ask)))
             .collect()
@@ -52,7 +52,7 @@ impl Job for SweepJob {
     fn step(mut self: Box<Self>, _: &mut At<'_>) -> Step {
         let begun = self.begun.take();
         let (mut sweeper, levels) = begun.unwrap_or_else(|| (Sweeper::new(self.ask.clone()), self.levels()));
-        let more = sweeper.next(&self.scenario.borrowed(), CHUNK);
+        let more = sweeper.next(&self.scenario.scenario(), CHUNK);
         let done = sweeper.sweep().done;
         let due = self.pictured == 0 || done >= self.pictured + PICTURE || !more;
         let result = due.then(|| {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::{At, Job, Key, Step, fault};
 use crate::command::{Command, PantryCommand, WindowCommand};
-use crate::shelves::Seen;
+use crate::shelves::LookedThrough;
 use potset_doc::assets;
 use potset_store::files;
 
@@ -20,12 +20,16 @@ impl Job for LookThroughJob {
     fn step(self: Box<Self>, _: &mut At<'_>) -> Step {
         let demos = assets::DEMOS.iter().filter_map(|(name, _)| {
             let design = assets::demo(name).ok()?;
-            Some(Seen { name: design.name.clone(), place: "demo".to_owned(), design: Arc::new(design) })
+            Some(LookedThrough {
+                name: design.name.clone(),
+                place: "demo".to_owned(),
+                design: Arc::new(design),
+            })
         });
         let files = self.0.iter().filter_map(|path| {
             let design = files::design(path).ok()?;
             let place = path.file_name()?.to_string_lossy().into_owned();
-            Some(Seen { name: design.name.clone(), place, design: Arc::new(design) })
+            Some(LookedThrough { name: design.name.clone(), place, design: Arc::new(design) })
         });
         Step::done(PantryCommand::Seen(files.chain(demos).collect()).into())
     }

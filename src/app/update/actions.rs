@@ -5,14 +5,14 @@ use super::{asked, close_dialog, files, pantry};
 use crate::action::Action;
 use crate::command::{AimCommand, BesideCommand, WindowCommand};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
-use crate::shelves::{PantryPage, Shelves};
+use crate::shelves::{PantryPage, PantryState};
 use crate::state::{Dialog, State, Then, View};
 use potset_doc::Edit;
 use potset_doc::settings::Theme;
 
 /// Carries out an action, if it can be done now.
 pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
-    if action.barred(state).is_some() {
+    if action.disabled_reason(state).is_some() {
         return Vec::new();
     }
     if let Some(set) = action.spoons() {
@@ -33,8 +33,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             state.after_save = None;
             files::ask_save(state)
         }
-        Action::Undo if state.view == View::Pantry => shelves(state, Shelves::undo),
-        Action::Redo if state.view == View::Pantry => shelves(state, Shelves::redo),
+        Action::Undo if state.view == View::Pantry => shelves(state, PantryState::undo),
+        Action::Redo if state.view == View::Pantry => shelves(state, PantryState::redo),
         Action::Undo => {
             state.session.history.undo();
             moved(state)
@@ -125,7 +125,7 @@ fn spread(state: &mut State) -> Vec<Effect> {
 }
 
 /// A change of the maker's pantry taken back, or made again.
-fn shelves(state: &mut State, go: fn(&mut Shelves) -> bool) -> Vec<Effect> {
+fn shelves(state: &mut State, go: fn(&mut PantryState) -> bool) -> Vec<Effect> {
     if go(&mut state.shelves) { pantry::renewed(state) } else { Vec::new() }
 }
 

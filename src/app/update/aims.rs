@@ -62,7 +62,7 @@ pub fn aims(state: &mut State, command: AimCommand) -> Vec<Effect> {
             Vec::new()
         }
         AimCommand::OnBench(on) => {
-            if on && state.aims.barred_show().is_some() {
+            if on && state.aims.disabled_show().is_some() {
                 return Vec::new();
             }
             state.aims.on_bench = on;
@@ -165,7 +165,7 @@ fn take(state: &mut State, i: usize) -> Vec<Effect> {
 /// A proposal by its number, while it can be taken; the nearest setting is the first where nothing reaches it.
 fn proposal(state: &State, i: usize) -> Option<&Proposal> {
     let aims = &state.aims;
-    let found = &aims.aimed.as_ref().filter(|_| aims.barred_take(i).is_none())?.found;
+    let found = &aims.aimed.as_ref().filter(|_| aims.disabled_take(i).is_none())?.found;
     let nearest = found.blocked.as_ref().and_then(Blocked::to_take);
     found.proposals.get(i).or_else(|| nearest.filter(|_| i == 0))
 }
@@ -194,7 +194,7 @@ fn start(state: &mut State) -> Vec<Effect> {
             (aims.outdated, aims.taken) = (false, None);
             aims.number += 1;
             let number = aims.question;
-            vec![Effect::work(AimJob::new(number, state.scenario(), ask))]
+            vec![Effect::work(AimJob::new(number, state.owned_scenario(), ask))]
         }
         Err(note) => {
             aims.fault = Some(note);

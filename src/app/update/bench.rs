@@ -44,10 +44,10 @@ pub fn bench(state: &mut State, command: BenchCommand) -> Vec<Effect> {
             }
         }
         // A list that was given up is empty; the one on the screen stays until a whole one comes.
-        BenchCommand::Rested(question, list) => {
+        BenchCommand::Sensitivities(question, list) => {
             if question == state.question && !list.is_empty() {
-                state.rests = list;
-                state.rests_number += 1;
+                state.sensitivities = list;
+                state.sensitivities_number += 1;
             }
         }
         BenchCommand::Spread(question, spread) => {

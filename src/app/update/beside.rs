@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use super::columns::ask_beside;
 use super::{asked, close_dialog, sweeps, tell};
-use crate::columns::{self, Holds, Told};
+use crate::columns::{self, ComparisonResult, Holds};
 use crate::command::{BesideCommand, WindowCommand};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::jobs::beside::ExportJob;
@@ -109,7 +109,7 @@ pub fn shown(state: &mut State) -> Vec<Effect> {
     effects
 }
 
-fn answered(state: &mut State, number: u64, told: Result<Box<Told>, Note>) -> Vec<Effect> {
+fn answered(state: &mut State, number: u64, told: Result<Box<ComparisonResult>, Note>) -> Vec<Effect> {
     let columns = &mut state.columns;
     if number < columns.answered || number > columns.question {
         return Vec::new();

@@ -23,6 +23,6 @@ pub fn ask_beside(state: &mut State) -> Vec<Effect> {
         number: columns.question,
         ids: columns.list.iter().map(|c| c.id).collect(),
         designs,
-        scenario: state.scenario(),
+        scenario: state.owned_scenario(),
     }))]
 }

@@ -121,13 +121,13 @@ fn label_text(state: &mut State, text: String) -> Vec<Effect> {
         return Vec::new();
     }
     let label = &state.shelves.label;
-    let job = LabelJob { number: label.question, text: label.text.clone(), scenario: state.scenario() };
+    let job = LabelJob { number: label.question, text: label.text.clone(), scenario: state.owned_scenario() };
     vec![Effect::work(job)]
 }
 
 /// Puts a base in the place of the design's first one.
 fn use_base(state: &mut State, key: &str) -> Vec<Effect> {
-    let swap = Edit::Swap(potset_doc::edit::Shelf::Bases, 0, key.to_owned());
+    let swap = Edit::Swap(potset_doc::edit::LineKind::Bases, 0, key.to_owned());
     let mut effects = change(state, &swap, None);
     effects.extend(show(state, View::Bench));
     effects

@@ -22,7 +22,7 @@ pub fn sweeps(state: &mut State, command: SweepCommand) -> Vec<Effect> {
             state.sweeps.wish = Some(wish);
             sweep(state)
         }
-        SweepCommand::Outcome(outcome) => {
+        SweepCommand::Observable(outcome) => {
             state.sweeps.outcome = outcome;
             Vec::new()
         }
@@ -47,7 +47,7 @@ pub fn sweeps(state: &mut State, command: SweepCommand) -> Vec<Effect> {
         }
         SweepCommand::Take(ix, iy) => {
             let Some(swept) = state.sweeps.swept.clone() else { return Vec::new() };
-            match swept.sweep.edit(&state.ask(), ix, iy) {
+            match swept.sweep.edit(&state.scenario(), ix, iy) {
                 Ok(edit) => {
                     // A point of the sweep is a design with the same sweep: it need not be worked out again.
                     state.sweeps.stays = swept.sweep.complete();
@@ -128,8 +128,8 @@ fn sweep(state: &mut State) -> Vec<Effect> {
     let sweeps = &mut state.sweeps;
     // Levers that the design has lost are not held on to.
     let gone = sweeps.wish.as_ref().is_some_and(|wish| {
-        !all.iter().any(|l| l.knob == wish.x.knob)
-            || wish.y.as_ref().is_some_and(|y| !all.iter().any(|l| l.knob == y.knob))
+        !all.iter().any(|l| l.lever_id == wish.x.lever_id)
+            || wish.y.as_ref().is_some_and(|y| !all.iter().any(|l| l.lever_id == y.lever_id))
     });
     if gone || sweeps.wish.is_none() {
         sweeps.wish = first.filter(known);
@@ -141,7 +141,7 @@ fn sweep(state: &mut State) -> Vec<Effect> {
     match wish.ask(&all) {
         Ok(ask) => {
             sweeps.fault = None;
-            vec![Effect::work(SweepJob::new(number, state.scenario(), ask))]
+            vec![Effect::work(SweepJob::new(number, state.owned_scenario(), ask))]
         }
         Err(note) => {
             // A map of another span than the one that stands above it would mislead.
@@ -162,5 +162,5 @@ fn swap(state: &mut State) -> Vec<Effect> {
         return Vec::new();
     }
     let (number, wish) = (desk.question, desk.wish.clone());
-    vec![Effect::work(SwapJob { number, scenario: state.scenario(), wish })]
+    vec![Effect::work(SwapJob { number, scenario: state.owned_scenario(), wish })]
 }

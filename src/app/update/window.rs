@@ -39,8 +39,8 @@ pub fn window(state: &mut State, command: WindowCommand) -> Vec<Effect> {
                 state.notices.remove(i);
             }
         }
-        WindowCommand::Tell(note) => state.refused = Some(note),
-        WindowCommand::Forgo => state.refused = None,
+        WindowCommand::ShowRefusal(note) => state.refused = Some(note),
+        WindowCommand::DismissRefusal => state.refused = None,
         WindowCommand::Said(words) => state.said = Some(words),
     }
     Vec::new()

@@ -5,7 +5,7 @@ use potset_base::words::TextureWord;
 use potset_doc::design::{BaseLine, LabelFigures};
 use potset_doc::pantry::{BaseKind, Pantry, find};
 use potset_doc::{Design, Kitchen, Learnt, assets};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 
 /// Two pots that differ only in their base.
@@ -68,7 +68,7 @@ pub fn compare(
         design.bases = vec![BaseLine { label, ..BaseLine::new(entry.to_owned(), recipe.litres()) }];
         design.snapshot.bases.clear();
         design.refresh_snapshot(pantry);
-        let found = answer(&Ask { design: &design, pantry, kitchen, learnt });
+        let found = answer(&Scenario { design: &design, pantry, kitchen, learnt });
         if let Some(error) = found.errors.first() {
             return Err(error.line());
         }

@@ -5,7 +5,7 @@ use potset_base::allergen::allergen;
 use potset_base::{Cited, Source, SourceKind, Spread, Sugar};
 use potset_doc::Edit;
 use potset_doc::design::{BaseLine, LabelFigures};
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::label::meaning::meaning;
 use potset_doc::label::{LabelReading, Nutrient};
 use potset_doc::pantry::{
@@ -20,7 +20,7 @@ const READ: &str = "read off its label";
 /// no entry was found.
 pub fn into_design(study: &LabelStudy) -> Option<Edit> {
     let (key, figures) = study.line.as_ref()?;
-    let swap = Edit::Swap(Shelf::Bases, 0, key.clone());
+    let swap = Edit::Swap(LineKind::Bases, 0, key.clone());
     let edits = vec![swap, Edit::BaseFigures(0, figures.clone())];
     Some(Edit::Together("Base off a label".to_owned(), edits))
 }
@@ -194,7 +194,7 @@ mod tests {
     use potset_doc::own::{OwnEdit, OwnPantry};
     use potset_doc::pantry::{all_sugars, faults};
     use potset_doc::{Kitchen, Learnt, assets, edit, label};
-    use potset_forecast::scenario::Ask;
+    use potset_forecast::scenario::Scenario;
     use potset_judge::answer::answer;
 
     const TIN: &str = "Coconut milk\nPer 100 g\nFat 17.5 g\nof which saturates 15 g\nCarbohydrate 3.4 g\nof which sugars 1.7 g\n\
@@ -236,7 +236,8 @@ mod tests {
         let (reading, study, pantry) = studied(TIN);
         let design = assets::demo("coconut-pot.ron").unwrap();
         let of = |design: &potset_doc::Design, pantry: &Pantry| {
-            answer(&Ask { design, pantry, kitchen: &Kitchen::default(), learnt: &Learnt::default() }).verdict
+            answer(&Scenario { design, pantry, kitchen: &Kitchen::default(), learnt: &Learnt::default() })
+                .verdict
         };
         let labelled = edit::apply(&design, &into_design(&study).unwrap(), &pantry).unwrap();
         assert_eq!(labelled.bases[0].label.fat, Some(17.5));
@@ -244,7 +245,7 @@ mod tests {
         let key = made.bases[0].key.clone();
         let own = OwnPantry::default().apply(&pantry, &OwnEdit::Add(Box::new(made))).unwrap().0;
         let all = own.over(&pantry);
-        let kept = edit::apply(&design, &Edit::Swap(Shelf::Bases, 0, key), &all).unwrap();
+        let kept = edit::apply(&design, &Edit::Swap(LineKind::Bases, 0, key), &all).unwrap();
         let (a, b) = (of(&labelled, &pantry), of(&kept, &all));
         let (a, b) = (a.tang.unwrap(), b.tang.unwrap());
         assert!((a.ph - b.ph).abs() < 1e-6, "{} and {}", a.ph, b.ph);

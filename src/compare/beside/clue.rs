@@ -2,7 +2,7 @@
 
 use potset_base::number::{self, NBSP};
 use potset_base::words::ACID_LINE_PH;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::readiness::release_ph_of;
 
 /// Hours over which the warmth of a hold is taken. Source: assumed; a slow start is in it.
@@ -38,7 +38,7 @@ pub struct Ways {
 
 impl Ways {
     /// Reads them off a run.
-    pub fn of(ask: &Ask<'_>, run: &Run) -> Self {
+    pub fn of(scenario: &Scenario<'_>, run: &Run) -> Self {
         let (f, facts) = (&run.forecast, &run.facts);
         let cells: f64 = run.mix.organisms.iter().map(|o| o.count).sum();
         let pace: f64 = run.mix.organisms.iter().map(|o| o.count * o.speed).sum();
@@ -49,7 +49,7 @@ impl Ways {
             food: facts.edible_g_kg,
             acid: facts.mean_buffer * (facts.ph0 - ACID_LINE_PH).max(0.0),
             warm_c: warmth / f64::from(FIRST_H + 1),
-            release_ph: release_ph_of(ask, run),
+            release_ph: release_ph_of(scenario, run),
         }
     }
 

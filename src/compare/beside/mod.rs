@@ -7,9 +7,9 @@
 //! causes pair by pair, given up as soon as something newer is asked. All designs are forecast to the farthest horizon among
 //! them: otherwise "never" would mean another hour in each. An input that is to be told is a line in
 //! `compare/beside/inputs/`; a part that is taken over as a whole when differences are shared out is a variant of
-//! `beside::Part`. An outcome is a variant of `forecast::outcome::Outcome` with its unit and the least difference that a person
-//! notices, by steps or by factors: `Outcome::step` is the only table of that, and influence, what matters and Aim read it.
-//! Tables, causes, sweeps, swaps and pictures go over `Outcome::ALL`. Whether two pots differ to a person is asked of
+//! `beside::Part`. An outcome is a variant of `forecast::outcome::Observable` with its unit and the least difference that a person
+//! notices, by steps or by factors: `Observable::step` is the only table of that, and influence, what matters and Aim read it.
+//! Tables, causes, sweeps, swaps and pictures go over `Observable::ALL`. Whether two pots differ to a person is asked of
 //! `Outcomes::notices` alone, never of one figure: what a person meets as one thing is led by one outcome (`judge/outcomes.rs`:
 //! acid leads pH; thickness leads stiffness, but where a spoon cuts), and what is only read (energy, cost) is never noticed.
 //! Shares of a time leave mixes out that never get there (`beside/orders.rs`), and say how many; `report::why` has the sentences
@@ -36,8 +36,8 @@ use potset_base::clock::Moment;
 use potset_base::words::{TangWord, TextureWord};
 use potset_doc::{Design, Pantry};
 use potset_doubt::ready_times::Known;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_judge::advice::Advice;
 use potset_judge::answer::{Answer, answer, answer_to};
 use potset_judge::outcomes::Outcomes;
@@ -50,7 +50,7 @@ pub const MOST: usize = 4;
 /// An outcome of all designs, and what a person would notice of the differences to the first one.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Row {
-    pub outcome: Outcome,
+    pub outcome: Observable,
     pub values: Vec<Option<f64>>,
     /// To the first, on the scale of the outcome; nothing where one never comes there.
     pub differences: Vec<Option<f64>>,
@@ -73,12 +73,12 @@ impl Row {
     /// What the row is of. When a design is ready is told by its possible pots here.
     pub const fn name(&self) -> &'static str {
         match self.outcome {
-            Outcome::ReadyFrom => "about half are ready by",
+            Observable::ReadyFrom => "about half are ready by",
             other => other.name(),
         }
     }
 
-    /// How a design stands to the first, and what a person notices of it; see [`Outcome::difference_line`].
+    /// How a design stands to the first, and what a person notices of it; see [`Observable::difference_line`].
     pub fn difference_line(&self, i: usize, between: &str) -> String {
         let noticed = self.noticed.get(i).copied().unwrap_or_default();
         self.outcome.difference_line(self.differences.get(i).copied().flatten(), noticed, between)
@@ -97,7 +97,7 @@ pub struct Span {
 
 /// Designs beside each other.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Beside {
+pub struct Comparison {
     /// No two are the same.
     pub names: Vec<String>,
     /// Inputs in which any of them differ.
@@ -115,7 +115,7 @@ pub struct Beside {
 }
 
 /// A design as a sentence needs it.
-struct Made<'a> {
+struct DesignInWords<'a> {
     name: &'a str,
     outcomes: Option<&'a Outcomes>,
     tang: Option<TangWord>,
@@ -123,12 +123,12 @@ struct Made<'a> {
 }
 
 /// Puts designs and their answers beside each other, without the causes.
-pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Beside {
+pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Comparison {
     let names = names(designs.iter().map(|d| d.name.as_str()));
     let inputs = inputs::rows(designs, answers, pantry);
     let outcomes: Vec<Option<Outcomes>> =
         answers.iter().map(|a| a.errors.is_empty().then(|| Outcomes::of_answer(a))).collect();
-    let rows = Outcome::ALL.into_iter().map(|o| row(o, &outcomes)).collect();
+    let rows = Observable::ALL.into_iter().map(|o| row(o, &outcomes)).collect();
     let spans = designs
         .iter()
         .zip(answers)
@@ -139,7 +139,7 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
             start: design.start(),
         })
         .collect();
-    let made = |i: usize| Made {
+    let made = |i: usize| DesignInWords {
         name: &names[i],
         outcomes: outcomes[i].as_ref(),
         tang: answers[i].verdict.tang.as_ref().and_then(|t| t.word),
@@ -153,7 +153,7 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Besid
         .collect();
     let causes = vec![None; designs.len().saturating_sub(1)];
     let sugar_why = answers.iter().map(|a| a.verdict.sugar.as_ref().map(|s| s.why)).collect();
-    Beside {
+    Comparison {
         names,
         inputs,
         rows,
@@ -170,14 +170,14 @@ fn warnings(verdict: &Verdict) -> Vec<Advice> {
     all.filter(|advice| advice.severity > Severity::Tip).cloned().collect()
 }
 
-impl Beside {
+impl Comparison {
     /// The value of an outcome in one of the designs.
-    pub fn value(&self, outcome: Outcome, place: usize) -> Option<f64> {
+    pub fn value(&self, outcome: Observable, place: usize) -> Option<f64> {
         self.rows.iter().find(|r| r.outcome == outcome)?.values.get(place).copied()?
     }
 
     /// Whether a person would notice how a design stands to the first in an outcome.
-    pub fn noticed(&self, outcome: Outcome, place: usize) -> bool {
+    pub fn noticed(&self, outcome: Observable, place: usize) -> bool {
         let row = self.rows.iter().find(|r| r.outcome == outcome);
         row.is_some_and(|r| r.noticed.get(place).copied().unwrap_or_default())
     }
@@ -195,8 +195,8 @@ fn same(a: Option<&Value>, b: Option<&Value>) -> bool {
 ///
 /// # Errors
 /// Why one of them has no forecast, its name in the field.
-pub fn beside(ask: &Ask<'_>, others: &[&Design]) -> Result<Beside, Vec<Note>> {
-    beside_knowing(ask, others, Some(&mut Known::default()))
+pub fn beside(scenario: &Scenario<'_>, others: &[&Design]) -> Result<Comparison, Vec<Note>> {
+    beside_knowing(scenario, others, Some(&mut Known::default()))
 }
 
 /// The same, with ready times as in [`answers_knowing`].
@@ -204,20 +204,20 @@ pub fn beside(ask: &Ask<'_>, others: &[&Design]) -> Result<Beside, Vec<Note>> {
 /// # Errors
 /// As [`beside`].
 pub fn beside_knowing(
-    ask: &Ask<'_>,
+    scenario: &Scenario<'_>,
     others: &[&Design],
     known: Option<&mut Known>,
-) -> Result<Beside, Vec<Note>> {
-    let designs: Vec<&Design> = std::iter::once(ask.design).chain(others.iter().copied()).collect();
-    let answers = answers_knowing(ask, &designs, known);
+) -> Result<Comparison, Vec<Note>> {
+    let designs: Vec<&Design> = std::iter::once(scenario.design).chain(others.iter().copied()).collect();
+    let answers = answers_knowing(scenario, &designs, known);
     for (design, answer) in designs.iter().zip(&answers) {
         if !answer.errors.is_empty() {
             let named = |n: &Note| Note { field: format!("{}, {}", design.name, n.field), ..n.clone() };
             return Err(answer.errors.iter().map(named).collect());
         }
     }
-    let mut out = table(&designs, &answers.iter().collect::<Vec<_>>(), ask.pantry);
-    out.causes = others.iter().map(|other| causes(ask, other, &mut || true)).collect();
+    let mut out = table(&designs, &answers.iter().collect::<Vec<_>>(), scenario.pantry);
+    out.causes = others.iter().map(|other| causes(scenario, other, &mut || true)).collect();
     Ok(out)
 }
 
@@ -234,20 +234,25 @@ pub fn clocks(spans: &[Span]) -> (Vec<f64>, Option<Moment>) {
 }
 
 /// Answers of designs in one kitchen, all looking as far ahead as the one that looks farthest.
-pub fn answers(ask: &Ask<'_>, designs: &[&Design]) -> Vec<Answer> {
-    answers_knowing(ask, designs, Some(&mut Known::default()))
+pub fn answers(scenario: &Scenario<'_>, designs: &[&Design]) -> Vec<Answer> {
+    answers_knowing(scenario, designs, Some(&mut Known::default()))
 }
 
 /// The same with the ready times that are known already; without any, the likely line stands in for the possible pots.
-pub fn answers_knowing(ask: &Ask<'_>, designs: &[&Design], mut known: Option<&mut Known>) -> Vec<Answer> {
-    let mut all: Vec<Answer> = designs.iter().map(|design| answer(&Ask { design, ..*ask })).collect();
+pub fn answers_knowing(
+    scenario: &Scenario<'_>,
+    designs: &[&Design],
+    mut known: Option<&mut Known>,
+) -> Vec<Answer> {
+    let mut all: Vec<Answer> =
+        designs.iter().map(|design| answer(&Scenario { design, ..*scenario })).collect();
     let far = all.iter().map(|a| a.forecast.horizon_h).fold(0.0, f64::max);
     for (answer, design) in all.iter_mut().zip(designs) {
         if answer.errors.is_empty() && answer.forecast.horizon_h < far {
-            *answer = answer_to(&Ask { design, ..*ask }, far);
+            *answer = answer_to(&Scenario { design, ..*scenario }, far);
         }
         if let Some(known) = known.as_deref_mut().filter(|_| answer.errors.is_empty()) {
-            answer.ready = known.when(&Ask { design, ..*ask }).ok();
+            answer.ready = known.when(&Scenario { design, ..*scenario }).ok();
         }
     }
     all
@@ -269,7 +274,7 @@ pub fn names<'a>(all: impl IntoIterator<Item = &'a str>) -> Vec<String> {
     out
 }
 
-fn row(outcome: Outcome, all: &[Option<Outcomes>]) -> Row {
+fn row(outcome: Observable, all: &[Option<Outcomes>]) -> Row {
     let values: Vec<Option<f64>> = all.iter().map(|o| o.as_ref().and_then(|o| o.get(outcome))).collect();
     let first = values.first().copied().flatten();
     let differences =

@@ -1,13 +1,13 @@
 //! The main thing about two designs in a sentence: time, sugar, tang and texture, what differs first.
 
-use super::Made;
+use super::DesignInWords;
 use potset_base::number::{self, NBSP};
 use potset_base::words::{TangWord, TextureWord};
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_judge::outcomes::Outcomes;
 
 /// Says how `b` stands to `a`. Each of time, sugar, tang and texture is either told or said to be the same.
-pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
+pub fn sentence(a: &DesignInWords<'_>, b: &DesignInWords<'_>, differ: bool) -> String {
     let (name_a, name_b) = (a.name, b.name);
     match (a.outcomes, b.outcomes) {
         (None, None) => return format!("There is no forecast of {name_a}, nor of {name_b}."),
@@ -26,12 +26,12 @@ pub fn sentence(a: &Made<'_>, b: &Made<'_>, differ: bool) -> String {
     say("sugar", "to the tongue", sugar(of_a, of_b));
     say("tang", "to the tongue", tang(of_a, of_b, (a.tang, b.tang)));
     say("texture", "to the spoon", texture(of_a, of_b, (a.texture, b.texture)));
-    if of_a.notices(of_b, Outcome::Whey) {
-        told.extend(more(of_a, of_b, Outcome::Whey).map(|(by, way)| format!("lets {by} {way} whey go")));
+    if of_a.notices(of_b, Observable::Whey) {
+        told.extend(more(of_a, of_b, Observable::Whey).map(|(by, way)| format!("lets {by} {way} whey go")));
     }
-    if of_a.notices(of_b, Outcome::ThinLayer) {
+    if of_a.notices(of_b, Observable::ThinLayer) {
         told.extend(
-            more(of_a, of_b, Outcome::ThinLayer)
+            more(of_a, of_b, Observable::ThinLayer)
                 .map(|(by, way)| format!("has {by} {way} of the pot thin below")),
         );
     }
@@ -60,7 +60,7 @@ fn listed<'a>(all: impl Iterator<Item = &'a str>) -> String {
 }
 
 /// A difference as an amount, with "more" or "less".
-fn more(a: &Outcomes, b: &Outcomes, outcome: Outcome) -> Option<(String, &'static str)> {
+fn more(a: &Outcomes, b: &Outcomes, outcome: Observable) -> Option<(String, &'static str)> {
     let by = b.get(outcome)? - a.get(outcome)?;
     let unit = outcome.unit();
     let decimals = if by.abs() < 10.0 { 1 } else { 0 };
@@ -70,12 +70,12 @@ fn more(a: &Outcomes, b: &Outcomes, outcome: Outcome) -> Option<(String, &'stati
 
 /// Until all goals hold, or where one never comes to that or both do at once, until it is sour.
 fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
-    let both = |o: Outcome| a.get(o).is_some() && b.get(o).is_some();
-    let ready = Outcome::ReadyFrom;
+    let both = |o: Observable| a.get(o).is_some() && b.get(o).is_some();
+    let ready = Observable::ReadyFrom;
     if both(ready) && a.notices(b, ready) {
         return more(a, b, ready).map(|(by, way)| format!("needs {by} {way} until it is ready"));
     }
-    let sour = Outcome::SourAt;
+    let sour = Observable::SourAt;
     let never = match (a.get(ready), b.get(ready)) {
         (Some(_), None) => Some("never meets all its goals"),
         (None, Some(_)) => Some("comes to meet its goals"),
@@ -100,8 +100,8 @@ fn time(a: &Outcomes, b: &Outcomes) -> Option<String> {
 
 /// Sugar left, and sweetness where that does not say it: what is stirred in counts, and sugars differ in how sweet they are.
 fn sugar(a: &Outcomes, b: &Outcomes) -> Option<String> {
-    let (left, sweet) = (Outcome::SugarLeft, Outcome::Sweetness);
-    let rises = |o: Outcome| Some(b.get(o)? > a.get(o)?);
+    let (left, sweet) = (Observable::SugarLeft, Observable::Sweetness);
+    let rises = |o: Observable| Some(b.get(o)? > a.get(o)?);
     let kept = if a.notices(b, left) { more(a, b, left) } else { None };
     let way = if rises(sweet) == Some(true) { "sweeter" } else { "less sweet" };
     match (kept, a.notices(b, sweet)) {
@@ -120,7 +120,7 @@ fn tang(
     (word_a, word_b): (Option<TangWord>, Option<TangWord>),
 ) -> Option<String> {
     // Acid leads; the pH may lie the other way where the buffers differ, and is told where it does so by its own step.
-    let (ph, acid) = (Outcome::Ph, Outcome::Tang);
+    let (ph, acid) = (Observable::Ph, Observable::Tang);
     if !a.notices(b, acid) {
         return None;
     }
@@ -147,11 +147,12 @@ fn texture(
     b: &Outcomes,
     (word_a, word_b): (Option<TextureWord>, Option<TextureWord>),
 ) -> Option<String> {
-    if !a.notices(b, Outcome::Texture) {
+    if !a.notices(b, Observable::Texture) {
         return None;
     }
-    let by = a.led_by(b, Outcome::Texture);
-    let (more, less) = if by == Outcome::Stiffness { ("stiffer", "softer") } else { ("thicker", "thinner") };
+    let by = a.led_by(b, Observable::Texture);
+    let (more, less) =
+        if by == Observable::Stiffness { ("stiffer", "softer") } else { ("thicker", "thinner") };
     let factor = b.get(by)? / a.get(by)?;
     let (times, way) = if factor > 1.0 { (factor, more) } else { (1.0 / factor, less) };
     let words = match (word_a, word_b) {

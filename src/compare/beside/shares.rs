@@ -7,8 +7,8 @@ use super::orders::shared;
 use super::part::{Pair, Part};
 use potset_doc::Design;
 use potset_forecast::compile;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_judge::outcomes::Outcomes;
 
 /// Most parts among which a difference is shared out: 2^6 forecasts.
@@ -43,7 +43,7 @@ impl Player {
 /// What each part has to do with one outcome: shares that add up to the whole difference.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Because {
-    pub outcome: Outcome,
+    pub outcome: Observable,
     /// Shares in the order of the players, on the scale of the outcome.
     pub shares: Vec<f64>,
     /// Mixes of the two that never get there; they are left out. Both designs do get there.
@@ -75,21 +75,21 @@ pub struct Causes {
     /// What each player changes of the pot.
     pub clues: Vec<Clue>,
     /// Times that only one of both comes to, each with the players that make or end that alone.
-    pub ends: Vec<(Outcome, Vec<usize>)>,
+    pub ends: Vec<(Observable, Vec<usize>)>,
 }
 
 /// Shares the difference between the design of `ask` and `other` out over the parts in which they differ.
 ///
 /// `go_on` is asked now and then; nothing comes back if it says no.
-pub fn causes(ask: &Ask<'_>, other: &Design, go_on: &mut dyn FnMut() -> bool) -> Option<Causes> {
-    let pair = Pair::new(ask.design, other);
+pub fn causes(scenario: &Scenario<'_>, other: &Design, go_on: &mut dyn FnMut() -> bool) -> Option<Causes> {
+    let pair = Pair::new(scenario.design, other);
     // All look equally far ahead: what comes late in one must not count as what never comes in another.
     let horizon = |design: &Design| {
-        let mix = compile(design, ask.pantry, ask.kitchen, ask.learnt).mix;
+        let mix = compile(design, scenario.pantry, scenario.kitchen, scenario.learnt).mix;
         mix.map_or(0.0, |mix| mix.horizon_h)
     };
     let far = horizon(&pair.a).max(horizon(&pair.b));
-    let players = players(ask, &pair, far);
+    let players = players(scenario, &pair, far);
     if players.is_empty() {
         return Some(Causes::default());
     }
@@ -99,23 +99,23 @@ pub fn causes(ask: &Ask<'_>, other: &Design, go_on: &mut dyn FnMut() -> bool) ->
         if !go_on() {
             return None;
         }
-        let run = |set: &usize| outcomes(ask, &pair.mixed(&parts_of(&players, *set)), far);
+        let run = |set: &usize| outcomes(scenario, &pair.mixed(&parts_of(&players, *set)), far);
         mixes.par_extend(chunk.par_iter().map(run));
     }
     let n = players.len();
-    let because = Outcome::ALL.into_iter().filter_map(|o| because(o, &mixes, n)).collect();
+    let because = Observable::ALL.into_iter().filter_map(|o| because(o, &mixes, n)).collect();
     let ends = TIMES.into_iter().filter_map(|o| Some((o, ends(o, &mixes, n)?))).collect();
     let clues = (0..n).map(|i| clue(&mixes, i)).collect();
     Some(Causes { players, because, clues, ends })
 }
 
 /// Outcomes that a pot may never come to.
-const TIMES: [Outcome; 2] = [Outcome::SourAt, Outcome::ReadyFrom];
+const TIMES: [Observable; 2] = [Observable::SourAt, Observable::ReadyFrom];
 
 /// What is compared of a mix, and what it goes by.
 type Mixed = (Outcomes, Ways);
 
-fn because(outcome: Outcome, mixes: &[Option<Mixed>], n: usize) -> Option<Because> {
+fn because(outcome: Observable, mixes: &[Option<Mixed>], n: usize) -> Option<Because> {
     let all: Vec<&Mixed> = mixes.iter().map(Option::as_ref).collect::<Option<_>>()?;
     let values: Vec<Option<f64>> =
         all.iter().map(|(outcomes, _)| outcomes.get(outcome).map(|v| outcome.scaled(v))).collect();
@@ -128,7 +128,7 @@ fn because(outcome: Outcome, mixes: &[Option<Mixed>], n: usize) -> Option<Becaus
 }
 
 /// The players that alone make the first design come there, or keep it from that; nothing where both come there, or neither.
-fn ends(outcome: Outcome, mixes: &[Option<Mixed>], n: usize) -> Option<Vec<usize>> {
+fn ends(outcome: Observable, mixes: &[Option<Mixed>], n: usize) -> Option<Vec<usize>> {
     let there = |set: usize| Some(mixes.get(set)?.as_ref()?.0.get(outcome).is_some());
     let first = there(0)?;
     (first != there(mixes.len() - 1)?)
@@ -145,8 +145,8 @@ fn clue(mixes: &[Option<Mixed>], i: usize) -> Clue {
     Clue::of(&found)
 }
 
-fn outcomes(ask: &Ask<'_>, design: &Design, far: f64) -> Option<Mixed> {
-    let asked = Ask { design, ..*ask };
+fn outcomes(scenario: &Scenario<'_>, design: &Design, far: f64) -> Option<Mixed> {
+    let asked = Scenario { design, ..*scenario };
     asked.run_to(far).ok().map(|run| (Outcomes::of(&asked, &run), Ways::of(&asked, &run)))
 }
 
@@ -157,11 +157,11 @@ fn parts_of(players: &[Player], set: usize) -> Vec<Part> {
 }
 
 /// The parts that do something, at most [`MOST_PLAYERS`]: where more do, those that do least alone are taken together.
-fn players(ask: &Ask<'_>, pair: &Pair, far: f64) -> Vec<Player> {
+fn players(scenario: &Scenario<'_>, pair: &Pair, far: f64) -> Vec<Player> {
     let differ = pair.differ();
     let mixed = |parts: &[Part]| {
         let design = pair.mixed(parts);
-        let mut mix = compile(&design, ask.pantry, ask.kitchen, ask.learnt).mix;
+        let mut mix = compile(&design, scenario.pantry, scenario.kitchen, scenario.learnt).mix;
         if let Some(mix) = &mut mix {
             mix.horizon_h = far;
         }
@@ -177,7 +177,7 @@ fn players(ask: &Ask<'_>, pair: &Pair, far: f64) -> Vec<Player> {
     let (idle, active): (Vec<Part>, Vec<Part>) =
         differ.iter().copied().partition(|part| !lines.contains(part) && idles(part));
     let mut ranked: Vec<(Part, f64)> =
-        if active.len() > MOST_PLAYERS { ranked(ask, pair, &active, far) } else { Vec::new() };
+        if active.len() > MOST_PLAYERS { ranked(scenario, pair, &active, far) } else { Vec::new() };
     ranked.sort_by(|a, b| b.1.total_cmp(&a.1));
     let together: Vec<Part> = ranked.iter().skip(MOST_PLAYERS - 1).map(|(part, _)| *part).collect();
     let mut out: Vec<Player> = active
@@ -197,13 +197,13 @@ fn players(ask: &Ask<'_>, pair: &Pair, far: f64) -> Vec<Player> {
 
 /// How many noticeable steps each part makes at most, alone: from the first design and back from the second, so that the
 /// order of the two does not matter.
-fn ranked(ask: &Ask<'_>, pair: &Pair, parts: &[Part], far: f64) -> Vec<(Part, f64)> {
+fn ranked(scenario: &Scenario<'_>, pair: &Pair, parts: &[Part], far: f64) -> Vec<(Part, f64)> {
     let differ = pair.differ();
-    let of = |parts: &[Part]| outcomes(ask, &pair.mixed(parts), far);
+    let of = |parts: &[Part]| outcomes(scenario, &pair.mixed(parts), far);
     let (none, all) = (of(&[]), of(&differ));
     let moved = |a: &Option<Mixed>, b: &Option<Mixed>| {
         let (Some((a, _)), Some((b, _))) = (a, b) else { return f64::INFINITY };
-        Outcome::ALL.into_iter().map(|o| a.steps_to(b, o)).fold(0.0, f64::max)
+        Observable::ALL.into_iter().map(|o| a.steps_to(b, o)).fold(0.0, f64::max)
     };
     parts
         .par_iter()

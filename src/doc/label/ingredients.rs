@@ -133,7 +133,7 @@ fn nameless(
 
 /// What the words outside the brackets tell.
 #[derive(Clone, Debug, Default)]
-struct Told {
+struct OutsideBrackets {
     name: String,
     number: Option<u16>,
     /// A bare number, which is an additive if there is a role.
@@ -146,9 +146,9 @@ struct Told {
     whole: bool,
 }
 
-fn told(raw: &str) -> Told {
+fn told(raw: &str) -> OutsideBrackets {
     let lower = spelled(raw.trim());
-    let mut out = Told { whole: true, ..Told::default() };
+    let mut out = OutsideBrackets { whole: true, ..OutsideBrackets::default() };
     let text = without_percent(&lower, &mut out);
 
     if let Some(number) = additives::code(text.trim()) {
@@ -270,7 +270,7 @@ fn role_behind(text: &str) -> Option<(String, Role)> {
 }
 
 /// Takes the first percentage out.
-fn without_percent(text: &str, out: &mut Told) -> String {
+fn without_percent(text: &str, out: &mut OutsideBrackets) -> String {
     let Some(at) = text.find('%') else { return text.to_owned() };
     let before = text[..at].trim_end();
     let from = before

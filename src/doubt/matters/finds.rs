@@ -1,13 +1,13 @@
 //! What can be found out: the unknowns of a pot by what a maker could do about them.
 
 use super::doubts::Doubts;
-use crate::spread::{Of, Spreader, Unknown, amount_bounds};
+use crate::spread::{Spreader, Unknown, UnknownKind, amount_bounds};
 use potset_base::measures::Measure;
 use potset_doc::Pantry;
 use potset_doc::design::Powder;
 use potset_doc::pantry::{EntryKind, Warmer, Warming};
-use potset_forecast::lever::Knob;
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::LeverId;
+use potset_forecast::scenario::Scenario;
 use potset_numerics::moments;
 
 /// Below this share of every watched outcome a doubt is not listed. Source: assumed.
@@ -67,10 +67,10 @@ impl Find {
 }
 
 /// All doubts, the largest first.
-pub fn finds(ask: &Ask<'_>, spreader: &Spreader, doubts: &[Doubts]) -> Vec<Find> {
-    let mut design = ask.design.clone();
-    design.refresh_snapshot(ask.pantry);
-    let sorted = Sorted { ask, own: &design.snapshot };
+pub fn finds(scenario: &Scenario<'_>, spreader: &Spreader, doubts: &[Doubts]) -> Vec<Find> {
+    let mut design = scenario.design.clone();
+    design.refresh_snapshot(scenario.pantry);
+    let sorted = Sorted { scenario, own: &design.snapshot };
     // Each with how many unknowns it is made of.
     let mut all: Vec<(Find, usize)> = Vec::new();
     for (i, unknown) in spreader.sampler().unknowns().list.iter().enumerate() {
@@ -81,7 +81,7 @@ pub fn finds(ask: &Ask<'_>, spreader: &Spreader, doubts: &[Doubts]) -> Vec<Find>
             continue;
         }
         let mine: Vec<f64> = doubts.iter().map(|d| d.shares.get(i).copied().unwrap_or(0.0)).collect();
-        let Told { what, how, left } = sorted.told(unknown);
+        let DoubtInWords { what, how, left } = sorted.told(unknown);
         match all.iter_mut().find(|(f, _)| f.what == what) {
             Some((find, n)) => {
                 find.shares.iter_mut().zip(&mine).for_each(|(all, one)| *all += one);
@@ -100,83 +100,85 @@ pub fn finds(ask: &Ask<'_>, spreader: &Spreader, doubts: &[Doubts]) -> Vec<Find>
 }
 
 /// A doubt in words.
-struct Told {
+struct DoubtInWords {
     what: String,
     how: String,
     left: Option<f64>,
 }
 
-fn told(what: impl Into<String>, how: &str, left: Option<f64>) -> Told {
-    Told { what: what.into(), how: how.to_owned(), left }
+fn told(what: impl Into<String>, how: &str, left: Option<f64>) -> DoubtInWords {
+    DoubtInWords { what: what.into(), how: how.to_owned(), left }
 }
 
 /// What to do about an unknown, and which share of its variance that leaves.
-pub fn remedy(ask: &Ask<'_>, own: &Pantry, unknown: &Unknown) -> (String, Option<f64>) {
-    let Told { how, left, .. } = Sorted { ask, own }.told(unknown);
+pub fn remedy(scenario: &Scenario<'_>, own: &Pantry, unknown: &Unknown) -> (String, Option<f64>) {
+    let DoubtInWords { how, left, .. } = Sorted { scenario, own }.told(unknown);
     (how, left)
 }
 
 struct Sorted<'a> {
-    ask: &'a Ask<'a>,
+    scenario: &'a Scenario<'a>,
     /// Every entry in use.
     own: &'a Pantry,
 }
 
 impl Sorted<'_> {
-    fn told(&self, unknown: &Unknown) -> Told {
+    fn told(&self, unknown: &Unknown) -> DoubtInWords {
         match &unknown.of {
-            Of::Amount { knob, measure, grams, bounds } => self.amount(*knob, *measure, *grams, *bounds),
-            Of::Thermometer(_) => told(
+            UnknownKind::Amount { lever_id, measure, grams, bounds } => {
+                self.amount(*lever_id, *measure, *grams, *bounds)
+            }
+            UnknownKind::Thermometer(_) => told(
                 "What your thermometer is off by",
                 "check it in melting ice and in boiling water",
                 Some(CHECKED),
             ),
-            Of::Label(i) => told(
+            UnknownKind::Label(i) => told(
                 format!("What is in {} against its label", self.base(*i)),
                 "use tins of one lot, and note how a pot of it came out",
                 None,
             ),
-            Of::Age(_) => told("How old the culture is", "write the date on the packet", Some(0.0)),
-            Of::Measured { taken, .. } => told(
+            UnknownKind::Age(_) => told("How old the culture is", "write the date on the packet", Some(0.0)),
+            UnknownKind::Measured { taken, .. } => told(
                 format!("How exactly {} was measured", taken.kind.words()),
                 "measure it again, and take the mean",
                 Some(AGAIN),
             ),
-            Of::Room | Of::Warmth => told(
+            UnknownKind::Room | UnknownKind::Warmth => told(
                 "The warmth of one pot against the next",
                 "leave a thermometer in a pot of water through a whole hold",
                 Some(LOGGED),
             ),
-            Of::LeftOut => {
+            UnknownKind::LeftOut => {
                 told("What the laws of texture leave out", "note the texture of the pots that you make", None)
             }
-            Of::Figures(paths) => self.figures(paths.first().map_or("", String::as_str)),
+            UnknownKind::Figures(paths) => self.figures(paths.first().map_or("", String::as_str)),
         }
     }
 
     fn base(&self, i: usize) -> String {
-        let key = self.ask.design.bases.get(i).map_or("", |b| b.entry.as_str());
+        let key = self.scenario.design.bases.get(i).map_or("", |b| b.entry.as_str());
         self.name(EntryKind::Base, key)
     }
 
-    fn amount(&self, knob: Knob, measure: Measure, grams: f64, bounds: (f64, f64)) -> Told {
-        let design = self.ask.design;
-        let called = match knob {
-            Knob::BaseLitres(i) => self.base(i),
-            Knob::SugarDose(i) => self.name(EntryKind::Sugar, &design.sugars[i].entry),
-            Knob::ThickenerDose(i) => self.name(EntryKind::Thickener, &design.thickeners[i].entry),
-            Knob::AdditiveDose(i) => self.name(EntryKind::Additive, &design.additives[i].entry),
-            Knob::CultureRate(i) => self.name(EntryKind::Culture, &design.cultures[i].entry),
+    fn amount(&self, lever_id: LeverId, measure: Measure, grams: f64, bounds: (f64, f64)) -> DoubtInWords {
+        let design = self.scenario.design;
+        let called = match lever_id {
+            LeverId::BaseLitres(i) => self.base(i),
+            LeverId::SugarDose(i) => self.name(EntryKind::Sugar, &design.sugars[i].entry),
+            LeverId::ThickenerDose(i) => self.name(EntryKind::Thickener, &design.thickeners[i].entry),
+            LeverId::AdditiveDose(i) => self.name(EntryKind::Additive, &design.additives[i].entry),
+            LeverId::CultureRate(i) => self.name(EntryKind::Culture, &design.cultures[i].entry),
             _ => String::new(),
         };
-        let straight = match knob {
-            Knob::CultureRate(i) => design.cultures[i].powder == Powder::Straight,
+        let straight = match lever_id {
+            LeverId::CultureRate(i) => design.cultures[i].powder == Powder::Straight,
             _ => false,
         };
         let what = format!("How much {called} goes in, by {}", by(measure));
         let width = |(low, high): (f64, f64)| (high / low).ln();
         let left = |grams: f64| {
-            let weighed = amount_bounds(self.ask.kitchen, Measure::Gram, grams);
+            let weighed = amount_bounds(self.scenario.kitchen, Measure::Gram, grams);
             (width(weighed) / width(bounds)).powi(2).min(1.0)
         };
         let household = measure.real_share().spread.bounds().is_some();
@@ -196,7 +198,7 @@ impl Sorted<'_> {
     }
 
     /// What a warmer reaches, or how soon. A difference given under Kitchen tells only the first, and only of a heated one.
-    fn warmer(&self, key: &str, reaches: bool) -> Told {
+    fn warmer(&self, key: &str, reaches: bool) -> DoubtInWords {
         let called = self.name(EntryKind::Warmer, key);
         if !reaches {
             return told(
@@ -205,7 +207,7 @@ impl Sorted<'_> {
                 Some(TIMED),
             );
         }
-        let error = self.ask.kitchen.thermometer_c;
+        let error = self.scenario.kitchen.thermometer_c;
         let offset = self.own.get::<Warmer>(key).and_then(|w| match &w.warming {
             Warming::Heated { offset_c, .. } => offset_c.spread.bounds(),
             _ => None,
@@ -218,7 +220,7 @@ impl Sorted<'_> {
         )
     }
 
-    fn figures(&self, path: &str) -> Told {
+    fn figures(&self, path: &str) -> DoubtInWords {
         let mut steps = path.split('.');
         let (shelf, key, field) =
             (steps.next().unwrap_or(""), steps.next().unwrap_or(""), steps.next().unwrap_or(""));

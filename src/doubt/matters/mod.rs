@@ -9,13 +9,13 @@ mod words;
 
 pub use finds::{Find, remedy};
 pub use readings::Worth;
-pub use turns::{Better, Effect, Turn, Way};
+pub use turns::{Better, Effect, LeverEffect, Way};
 pub use words::{RANKED, effect_words, head};
 
 use crate::spread::{Spreader, span_words};
 use potset_base::chance::Chance;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_numerics::quantile;
 
 /// Share of pots that must come to be ready for that time to be watched. Source: assumed.
@@ -27,7 +27,7 @@ const TOO_RARE: f64 = 0.5;
 /// One watched outcome over the pots of a spread.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Watched {
-    pub outcome: Outcome,
+    pub outcome: Observable,
     /// Below these lie 5, 50 and 95 % of the pots; infinite where so many come there after the end of the sheet, or never.
     pub edges: [f64; 3],
     pub never: Chance,
@@ -50,19 +50,19 @@ impl Scale {
     /// The least time that is told apart, h. Source: assumed.
     const LEAST_H: f64 = 0.1;
 
-    fn of(outcome: Outcome, never: Chance) -> Self {
-        let time = matches!(outcome, Outcome::ReadyFrom | Outcome::SourAt);
+    fn of(outcome: Observable, never: Chance) -> Self {
+        let time = matches!(outcome, Observable::ReadyFrom | Observable::SourAt);
         if time && never.of > 0 { Self::PerHour } else { Self::Own }
     }
 
-    fn place(self, outcome: Outcome, v: f64) -> f64 {
+    fn place(self, outcome: Observable, v: f64) -> f64 {
         match self {
             Self::Own => outcome.scaled(v),
             Self::PerHour => 1.0 / v.max(Self::LEAST_H),
         }
     }
 
-    fn value(self, outcome: Outcome, place: f64) -> f64 {
+    fn value(self, outcome: Observable, place: f64) -> f64 {
         match self {
             Self::Own => outcome.unscaled(place),
             Self::PerHour => 1.0 / place,
@@ -97,7 +97,7 @@ pub struct Matters {
     /// What is not watched, and why, a sentence each.
     pub left_out: Vec<String>,
     /// What can be turned: first what changes the verdict, then the strongest.
-    pub turns: Vec<Turn>,
+    pub turns: Vec<LeverEffect>,
     /// Levers of which nobody notices anything, by name.
     pub unnoticed: Vec<String>,
     /// What can be found out, the most telling first.
@@ -108,7 +108,7 @@ pub struct Matters {
 
 /// The values of a watched outcome over the pots.
 struct Values {
-    outcome: Outcome,
+    outcome: Observable,
     /// Infinite where a pot never comes there.
     real: Vec<f64>,
     /// On its scale.
@@ -120,7 +120,7 @@ struct Values {
 }
 
 impl Values {
-    fn of(spreader: &Spreader, outcome: Outcome) -> Self {
+    fn of(spreader: &Spreader, outcome: Observable) -> Self {
         let list: Vec<Option<f64>> = spreader.made().map(|(_, pot)| pot.outcomes.get(outcome)).collect();
         let never = Chance::count(list.iter().map(Option::is_none));
         let real: Vec<f64> = list.into_iter().map(|v| v.unwrap_or(f64::INFINITY)).collect();
@@ -136,7 +136,7 @@ impl Values {
 }
 
 /// Whether nobody would notice what 9 of 10 pots differ by, judged by what leads.
-fn alike(spreader: &Spreader, outcome: Outcome) -> bool {
+fn alike(spreader: &Spreader, outcome: Observable) -> bool {
     let lead = outcome.led_by(spreader.made().any(|(_, pot)| pot.outcomes.cuts()));
     let mut values: Vec<f64> =
         spreader.made().map(|(_, pot)| pot.outcomes.get(lead).unwrap_or(f64::INFINITY)).collect();
@@ -145,10 +145,10 @@ fn alike(spreader: &Spreader, outcome: Outcome) -> bool {
 }
 
 /// Finds out what matters, from a spread that is worked out. The same on any number of threads.
-pub fn matters(ask: &Ask<'_>, spreader: &Spreader) -> Matters {
+pub fn matters(scenario: &Scenario<'_>, spreader: &Spreader) -> Matters {
     let numbers: Vec<usize> = spreader.made().map(|(k, _)| k).collect();
     let all = values(spreader);
-    let outcomes: Vec<Outcome> = all.iter().map(|v| v.outcome).collect();
+    let outcomes: Vec<Observable> = all.iter().map(|v| v.outcome).collect();
     let mut left_out = Vec::new();
     let mut values = Vec::new();
     for v in all {
@@ -173,14 +173,14 @@ pub fn matters(ask: &Ask<'_>, spreader: &Spreader) -> Matters {
             scale: v.scale,
         })
         .collect();
-    let (turns, unnoticed) = turns::turns(ask, &outcomes);
-    let mut readings = readings::readings(ask, spreader, &values);
+    let (turns, unnoticed) = turns::turns(scenario, &outcomes);
+    let mut readings = readings::readings(scenario, spreader, &values);
     readings.retain(|worth| !worth.gain_words(&watched).is_empty());
     Matters {
         pots: numbers.len(),
         turns,
         unnoticed,
-        finds: finds::finds(ask, spreader, &doubts),
+        finds: finds::finds(scenario, spreader, &doubts),
         readings,
         watched,
         left_out,
@@ -188,12 +188,12 @@ pub fn matters(ask: &Ask<'_>, spreader: &Spreader) -> Matters {
 }
 
 fn values(spreader: &Spreader) -> Vec<Values> {
-    Outcome::MATTERING
+    Observable::MATTERING
         .into_iter()
         .map(|outcome| {
             let values = Values::of(spreader, outcome);
-            let rare = outcome == Outcome::ReadyFrom && values.never.share() > 1.0 - ENOUGH_READY;
-            if rare { Values::of(spreader, Outcome::SourAt) } else { values }
+            let rare = outcome == Observable::ReadyFrom && values.never.share() > 1.0 - ENOUGH_READY;
+            if rare { Values::of(spreader, Observable::SourAt) } else { values }
         })
         .collect()
 }

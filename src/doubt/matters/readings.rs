@@ -2,10 +2,10 @@
 
 use super::Values;
 use super::finds::{self, POWDER, WEIGH};
-use crate::spread::{Curve, Of, Spreader};
+use crate::spread::{Curve, Spreader, UnknownKind};
 use potset_doc::kitchen::PhBy;
-use potset_forecast::lever::Knob;
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::LeverId;
+use potset_forecast::scenario::Scenario;
 use potset_numerics::interpolate::curve;
 use potset_numerics::moments;
 
@@ -42,7 +42,7 @@ impl Worth {
 ///
 /// A reading `M` with scatter σ leaves of the variance of an outcome `Y`: `1 − cov(M, Y)² / ((var M + σ²) var Y)`, the rule
 /// of a normal pair. Source: derived.
-pub fn readings(ask: &Ask<'_>, spreader: &Spreader, values: &[Values]) -> Vec<Worth> {
+pub fn readings(scenario: &Scenario<'_>, spreader: &Spreader, values: &[Values]) -> Vec<Worth> {
     let likely = spreader.sampler().likely();
     let last_h = IN_TIME * likely.mix.stop_h;
     let t = spreader.sampler().times();
@@ -57,7 +57,7 @@ pub fn readings(ask: &Ask<'_>, spreader: &Spreader, values: &[Values]) -> Vec<Wo
     };
     let mut all = Vec::new();
     let hours: Vec<f64> = (2..=96_u32).map(f64::from).take_while(|h| *h <= last_h).collect();
-    let ways = match ask.kitchen.ph_by {
+    let ways = match scenario.kitchen.ph_by {
         PhBy::Strips => vec![("a pH reading with strips", STRIPS), ("a pH reading with a meter", METER)],
         PhBy::Meter | PhBy::TasteAndLook => vec![("a pH reading with a meter", METER)],
     };
@@ -88,16 +88,18 @@ pub fn readings(ask: &Ask<'_>, spreader: &Spreader, values: &[Values]) -> Vec<Wo
             narrows: narrows(&start, SPOON, values),
         });
     }
-    let mut design = ask.design.clone();
-    design.refresh_snapshot(ask.pantry);
+    let mut design = scenario.design.clone();
+    design.refresh_snapshot(scenario.pantry);
     for (i, unknown) in spreader.sampler().unknowns().list.iter().enumerate() {
-        let (how, left) = finds::remedy(ask, &design.snapshot, unknown);
+        let (how, left) = finds::remedy(scenario, &design.snapshot, unknown);
         let reading = match &unknown.of {
-            Of::Amount { knob: Knob::CultureRate(_), .. } if how == WEIGH => "weighing the culture",
-            Of::Amount { knob: Knob::CultureRate(_), .. } if how == POWDER => {
+            UnknownKind::Amount { lever_id: LeverId::CultureRate(_), .. } if how == WEIGH => {
+                "weighing the culture"
+            }
+            UnknownKind::Amount { lever_id: LeverId::CultureRate(_), .. } if how == POWDER => {
                 "weighing the culture in a 1:10 powder"
             }
-            Of::Thermometer(_) => "checking the thermometer",
+            UnknownKind::Thermometer(_) => "checking the thermometer",
             _ => continue,
         };
         let z: Vec<f64> = spreader.made().map(|(k, _)| spreader.sampler().place(i, k).z).collect();
@@ -132,14 +134,14 @@ mod tests {
     use super::*;
     use crate::matters::Scale;
     use potset_base::chance::Chance;
-    use potset_forecast::outcome::Outcome;
+    use potset_forecast::observable::Observable;
 
     #[test]
     fn a_reading_of_the_thing_itself_leaves_its_scatter() {
         let y: Vec<f64> = (0..1000).map(|k| f64::from(k) / 100.0).collect();
         let variance = moments::variance(&y);
         let values = [Values {
-            outcome: Outcome::Ph,
+            outcome: Observable::Ph,
             real: y.clone(),
             scaled: y.clone(),
             scale: Scale::Own,

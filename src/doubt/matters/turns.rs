@@ -6,9 +6,9 @@ use std::cmp::Ordering;
 use super::usual::{self, Usual};
 use potset_doc::{Design, Edit, edit};
 use potset_forecast::lever;
-use potset_forecast::lever::{Knob, Lever, levers};
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::lever::{Lever, LeverId, levers};
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::hygiene;
 use potset_judge::hygiene::Phase;
 use potset_judge::outcomes::Outcomes;
@@ -36,7 +36,7 @@ pub enum Way {
 
 /// One lever, turned.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Turn {
+pub struct LeverEffect {
     pub lever: Lever,
     pub way: Way,
     /// By how much, in the lever's unit.
@@ -44,7 +44,7 @@ pub struct Turn {
     /// How many such steps it is ranked by: those that make a like share of every lever's usual span; one back to usual.
     pub ranked_over: f64,
     /// What that does to each watched outcome.
-    pub effects: Vec<(Outcome, Effect)>,
+    pub effects: Vec<(Observable, Effect)>,
     /// Each of them in steps that a person would notice, by what leads.
     felt: Vec<f64>,
     /// What it betters of the verdict.
@@ -64,7 +64,7 @@ pub enum Effect {
 
 /// How a pot stands at its stop, the worst first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Standing {
+enum StopState {
     /// So slow that the caution says to throw it away.
     TooSlow,
     NeverSour,
@@ -73,7 +73,7 @@ enum Standing {
     Sour,
 }
 
-impl Standing {
+impl StopState {
     fn of(run: &Run) -> Self {
         let (f, mix) = (&run.forecast, &run.mix);
         let slow = hygiene::judge(run).discard().is_some_and(|found| found.row.phase() == Phase::Hold);
@@ -101,11 +101,11 @@ choices! {
 }
 
 impl Better {
-    fn of(before: Standing, after: Standing) -> Option<Self> {
+    fn of(before: StopState, after: StopState) -> Option<Self> {
         match (before, after) {
             (a, b) if b <= a => None,
-            (_, Standing::Sour) => Some(Self::ThenSour),
-            (Standing::TooSlow, _) => Some(Self::SoonEnough),
+            (_, StopState::Sour) => Some(Self::ThenSour),
+            (StopState::TooSlow, _) => Some(Self::SoonEnough),
             _ => Some(Self::SoursAtLast),
         }
     }
@@ -114,7 +114,7 @@ impl Better {
 /// A pot that comes there only one way counts as so many noticeable steps. Source: assumed.
 const ONE_WAY: f64 = 10.0;
 
-impl Turn {
+impl LeverEffect {
     /// Effect of the turn in steps that a person would notice.
     pub fn steps(&self, i: usize) -> f64 {
         self.felt.get(i).copied().unwrap_or_default()
@@ -142,11 +142,14 @@ impl Turn {
 /// How far a lever is turned: what a maker would try first. Source: assumed; of doses about a tenth of the usual span, in
 /// round figures.
 fn handy(lever: &Lever) -> f64 {
-    let natural: f64 = match lever.knob {
-        Knob::BaseShare(_) | Knob::HeatFor | Knob::StrainOff => 5.0,
-        Knob::CultureAge(_) => 30.0,
-        Knob::CultureRate(_) => 0.5,
-        Knob::BaseLitres(_) | Knob::SugarDose(_) | Knob::ThickenerDose(_) | Knob::AdditiveDose(_) => {
+    let natural: f64 = match lever.lever_id {
+        LeverId::BaseShare(_) | LeverId::HeatFor | LeverId::StrainOff => 5.0,
+        LeverId::CultureAge(_) => 30.0,
+        LeverId::CultureRate(_) => 0.5,
+        LeverId::BaseLitres(_)
+        | LeverId::SugarDose(_)
+        | LeverId::ThickenerDose(_)
+        | LeverId::AdditiveDose(_) => {
             let (from, to) = lever.usual.unwrap_or(lever.range);
             let tenth = ((to - from) * 0.1).max(lever.step);
             let decade = 10.0_f64.powf(tenth.log10().floor());
@@ -170,44 +173,44 @@ fn ranked_over(lever: &Lever) -> f64 {
 
 /// A pot as far as turns look at it.
 #[derive(Clone, Copy)]
-struct Seen {
+struct Observed {
     outcomes: Outcomes,
-    standing: Standing,
+    standing: StopState,
 }
 
-impl Seen {
-    fn of(ask: &Ask<'_>, run: &Run) -> Self {
-        Self { outcomes: Outcomes::of(ask, run), standing: Standing::of(run) }
+impl Observed {
+    fn of(scenario: &Scenario<'_>, run: &Run) -> Self {
+        Self { outcomes: Outcomes::of(scenario, run), standing: StopState::of(run) }
     }
 }
 
 /// The design that is asked about, as its turns are held against it.
 struct AsItIs<'a> {
-    ask: &'a Ask<'a>,
-    watched: &'a [Outcome],
+    scenario: &'a Scenario<'a>,
+    watched: &'a [Observable],
     far_h: f64,
-    seen: Seen,
+    seen: Observed,
 }
 
 impl AsItIs<'_> {
     /// Another design in its place; nothing where that is no pot.
-    fn look(&self, design: &Design) -> Option<Seen> {
-        let there = Ask { design, ..*self.ask };
-        there.run_coarse(self.far_h).ok().map(|run| Seen::of(&there, &run))
+    fn look(&self, design: &Design) -> Option<Observed> {
+        let there = Scenario { design, ..*self.scenario };
+        there.run_coarse(self.far_h).ok().map(|run| Observed::of(&there, &run))
     }
 
     /// A design with a lever turned to a value; nothing where it cannot go so far, or where that is no pot.
-    fn turned(&self, design: &Design, lever: &Lever, to: f64) -> Option<Seen> {
+    fn turned(&self, design: &Design, lever: &Lever, to: f64) -> Option<Observed> {
         if to < lever.range.0 || to > lever.range.1 {
             return None;
         }
-        self.look(&edit::apply(design, &lever.knob.edit(design, to), self.ask.pantry).ok()?)
+        self.look(&edit::apply(design, &lever.lever_id.edit(design, to), self.scenario.pantry).ok()?)
     }
 
     /// What lies between two pots, as a turn of a lever by so much.
-    fn turn(&self, lever: &Lever, (way, by): (Way, f64), before: &Seen, after: &Seen) -> Turn {
+    fn turn(&self, lever: &Lever, (way, by): (Way, f64), before: &Observed, after: &Observed) -> LeverEffect {
         let (a, b) = (&before.outcomes, &after.outcomes);
-        let effect = |outcome: &Outcome| {
+        let effect = |outcome: &Observable| {
             let difference = match (a.get(*outcome), b.get(*outcome)) {
                 (Some(a), Some(b)) => Effect::By(outcome.scaled(b) - outcome.scaled(a)),
                 (None, None) => Effect::By(0.0),
@@ -216,11 +219,11 @@ impl AsItIs<'_> {
             };
             (*outcome, difference)
         };
-        let felt = |outcome: &Outcome| match a.steps_to(b, *outcome) {
+        let felt = |outcome: &Observable| match a.steps_to(b, *outcome) {
             steps if steps.is_finite() => steps,
             _ => ONE_WAY,
         };
-        Turn {
+        LeverEffect {
             way,
             by,
             ranked_over: if way == Way::Little { ranked_over(lever) } else { 1.0 },
@@ -232,42 +235,43 @@ impl AsItIs<'_> {
     }
 
     /// A small turn; the other way where it cannot go farther, or where that is no pot.
-    fn little(&self, lever: &Lever) -> Option<Turn> {
+    fn little(&self, lever: &Lever) -> Option<LeverEffect> {
         let step = handy(lever);
         let found = [step, -step]
             .into_iter()
-            .find_map(|by| Some((by, self.turned(self.ask.design, lever, lever.value + by)?)));
+            .find_map(|by| Some((by, self.turned(self.scenario.design, lever, lever.value + by)?)));
         found.map(|(by, after)| self.turn(lever, (Way::Little, by), &self.seen, &after))
     }
 
     /// Back to usual, where that is noticed: alone, or as the last of all that are off.
-    fn back(&self, lever: &Lever, usual: Usual, all: Option<&(Design, Seen)>) -> Option<Turn> {
+    fn back(&self, lever: &Lever, usual: Usual, all: Option<&(Design, Observed)>) -> Option<LeverEffect> {
         let by = usual.to - lever.value;
         let alone = self
-            .turned(self.ask.design, lever, usual.to)
+            .turned(self.scenario.design, lever, usual.to)
             .map(|after| self.turn(lever, (Way::BackToUsual, by), &self.seen, &after));
         let last = all.filter(|_| !usual.inside).and_then(|(design, after)| {
             let before = self.turned(design, lever, lever.value)?;
             Some(self.turn(lever, (Way::BackWithTheRest, by), &before, after))
         });
         // What stands inside of its usual span is no fault, unless it makes the verdict.
-        let told = |t: &Turn| t.verdict.is_some() || !usual.inside && t.strength() >= LEAST_BACK;
-        alone.into_iter().chain(last).filter(told).min_by(Turn::order)
+        let told = |t: &LeverEffect| t.verdict.is_some() || !usual.inside && t.strength() >= LEAST_BACK;
+        alone.into_iter().chain(last).filter(told).min_by(LeverEffect::order)
     }
 
     /// The design with all that is off put back to usual; nothing where that is one lever or none.
-    fn all_back(&self, all: &[(Lever, Usual)]) -> Option<(Design, Seen)> {
-        let off: Vec<(Knob, f64)> = all
+    fn all_back(&self, all: &[(Lever, Usual)]) -> Option<(Design, Observed)> {
+        let off: Vec<(LeverId, f64)> = all
             .iter()
             .filter(|(_, usual)| !usual.inside)
-            .map(|(lever, usual)| (lever.knob, usual.to))
+            .map(|(lever, usual)| (lever.lever_id, usual.to))
             .collect();
         if off.len() < 2 {
             return None;
         }
-        let edits = lever::turned(self.ask, &off).ok()?;
+        let edits = lever::turned(self.scenario, &off).ok()?;
         let design =
-            edit::apply(self.ask.design, &Edit::Together(String::new(), edits), self.ask.pantry).ok()?;
+            edit::apply(self.scenario.design, &Edit::Together(String::new(), edits), self.scenario.pantry)
+                .ok()?;
         let seen = self.look(&design)?;
         Some((design, seen))
     }
@@ -275,15 +279,15 @@ impl AsItIs<'_> {
 
 /// Turns every lever: those that do something, first what betters the verdict and then the strongest, and the names of those
 /// of which nobody notices anything.
-pub fn turns(ask: &Ask<'_>, watched: &[Outcome]) -> (Vec<Turn>, Vec<String>) {
-    let Ok(likely) = ask.run_coarse(0.0) else { return Default::default() };
-    let of = AsItIs { ask, watched, far_h: likely.mix.horizon_h, seen: Seen::of(ask, &likely) };
-    let levers = levers(ask.design, ask.pantry);
+pub fn turns(scenario: &Scenario<'_>, watched: &[Observable]) -> (Vec<LeverEffect>, Vec<String>) {
+    let Ok(likely) = scenario.run_coarse(0.0) else { return Default::default() };
+    let of = AsItIs { scenario, watched, far_h: likely.mix.horizon_h, seen: Observed::of(scenario, &likely) };
+    let levers = levers(scenario.design, scenario.pantry);
     let off: Vec<(Lever, Usual)> = levers.iter().filter_map(|l| Some((l.clone(), usual::of(l)?))).collect();
     let all_back = of.all_back(&off);
     let (mut all, mut unnoticed) = (Vec::new(), Vec::new());
     for lever in levers {
-        let usual = off.iter().find(|(l, _)| l.knob == lever.knob).map(|(_, usual)| *usual);
+        let usual = off.iter().find(|(l, _)| l.lever_id == lever.lever_id).map(|(_, usual)| *usual);
         let back = usual.and_then(|usual| of.back(&lever, usual, all_back.as_ref()));
         match of.little(&lever) {
             Some(turn) if turn.strength() >= LEAST || turn.verdict.is_some() => all.push(turn),
@@ -292,6 +296,6 @@ pub fn turns(ask: &Ask<'_>, watched: &[Outcome]) -> (Vec<Turn>, Vec<String>) {
         }
         all.extend(back);
     }
-    all.sort_by(Turn::order);
+    all.sort_by(LeverEffect::order);
     (all, unnoticed)
 }

@@ -1,15 +1,15 @@
 //! What matters in sentences.
 
-use super::{Effect, Find, Matters, Scale, Turn, Watched, Way, Worth};
+use super::{Effect, Find, LeverEffect, Matters, Scale, Watched, Way, Worth};
 use potset_base::number;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 
 /// A band that is narrowed to more than this share of its width is not told in figures: they would hardly differ. Source:
 /// assumed.
 const WORTH_TELLING: f64 = 0.95;
 
 /// A difference of a watched outcome: "×1.18 thicker", "2.1 h sooner".
-pub fn effect_words(outcome: Outcome, effect: Effect) -> String {
+pub fn effect_words(outcome: Observable, effect: Effect) -> String {
     let d = match effect {
         Effect::By(d) => d,
         Effect::OnlyThen => return "only then".to_owned(),
@@ -31,40 +31,40 @@ pub fn effect_words(outcome: Outcome, effect: Effect) -> String {
         format!("{size} {}", if more { more_word } else { less_word })
     };
     match outcome {
-        Outcome::ReadyFrom | Outcome::SourAt => {
+        Observable::ReadyFrom | Observable::SourAt => {
             format!("{} {}", number::hours(d.abs()), if more { "later" } else { "sooner" })
         }
-        Outcome::Texture | Outcome::Stiffness => factor("thicker", "thinner"),
-        Outcome::Tang => factor("tangier", "less tangy"),
-        Outcome::Sweetness => factor("sweeter", "less sweet"),
+        Observable::Texture | Observable::Stiffness => factor("thicker", "thinner"),
+        Observable::Tang => factor("tangier", "less tangy"),
+        Observable::Sweetness => factor("sweeter", "less sweet"),
         _ => amount("more", "less"),
     }
 }
 
 /// A watched outcome by the word that heads its column: that of its want, where it has none other.
-pub const fn head(outcome: Outcome) -> &'static str {
+pub const fn head(outcome: Observable) -> &'static str {
     match outcome {
-        Outcome::SourAt => "pH 4.6",
-        Outcome::Texture => "thickness",
+        Observable::SourAt => "pH 4.6",
+        Observable::Texture => "thickness",
         other => other.wanted().name,
     }
 }
 
-impl Turn {
+impl LeverEffect {
     /// What is turned, and by how much: "Cold-swelling rice starch +1.0 g/L", "Hold at: back to usual (40.0 °C)".
     pub fn name(&self) -> String {
         if self.way != Way::Little {
             let to = self.lever.value + self.by;
-            let to = match self.lever.knob {
-                knob if knob.is_rate() => format!("{} × packet", number::plain(to)),
+            let to = match self.lever.lever_id {
+                lever_id if lever_id.is_rate() => format!("{} × packet", number::plain(to)),
                 _ => self.lever.words(to),
             };
             let rest = if self.way == Way::BackWithTheRest { ", with all else usual" } else { "" };
             return format!("{}: back to usual ({to}){rest}", self.lever.name);
         }
         let sign = if self.by > 0.0 { "+" } else { "" };
-        let by = match self.lever.knob {
-            knob if knob.is_rate() => format!("{} of the packet rate", number::fixed(self.by, 1)),
+        let by = match self.lever.lever_id {
+            lever_id if lever_id.is_rate() => format!("{} of the packet rate", number::fixed(self.by, 1)),
             _ => self.lever.words(self.by),
         };
         format!("{} {sign}{by}", self.lever.name)
@@ -75,7 +75,7 @@ impl Turn {
         // What the verdict says of the time is not said again.
         let said_by_then = |i: &usize| {
             let (outcome, effect) = self.effects[*i];
-            let time = matches!(outcome, Outcome::SourAt | Outcome::ReadyFrom);
+            let time = matches!(outcome, Observable::SourAt | Observable::ReadyFrom);
             self.way != Way::Little && self.verdict.is_some() && time && effect == Effect::OnlyThen
         };
         let mut order: Vec<usize> = (0..self.effects.len()).filter(|i| !said_by_then(i)).collect();
@@ -88,7 +88,7 @@ impl Turn {
             .chain(kept.map(|(_, i)| {
                 let (outcome, effect) = self.effects[*i];
                 // Only these say by themselves what they are of.
-                let by_itself = matches!(outcome, Outcome::Texture | Outcome::Tang);
+                let by_itself = matches!(outcome, Observable::Texture | Observable::Tang);
                 if by_itself && matches!(effect, Effect::By(_)) {
                     effect_words(outcome, effect)
                 } else {
@@ -246,11 +246,11 @@ mod tests {
     #[test]
     fn effects_are_said_as_a_maker_would() {
         let words = |outcome, d: f64| effect_words(outcome, Effect::By(d));
-        assert_eq!(words(Outcome::Texture, 1.18_f64.ln()), "×1.18 thicker");
-        assert_eq!(words(Outcome::Tang, -(1.02_f64.ln())), "×1.02 less tangy");
-        assert_eq!(words(Outcome::ReadyFrom, -0.75), "45\u{a0}min sooner");
-        assert_eq!(words(Outcome::SugarLeft, 0.5), "0.5\u{a0}g/L more");
-        assert_eq!(effect_words(Outcome::ReadyFrom, Effect::OnlyThen), "only then");
-        assert_eq!(effect_words(Outcome::ReadyFrom, Effect::NoLonger), "no longer");
+        assert_eq!(words(Observable::Texture, 1.18_f64.ln()), "×1.18 thicker");
+        assert_eq!(words(Observable::Tang, -(1.02_f64.ln())), "×1.02 less tangy");
+        assert_eq!(words(Observable::ReadyFrom, -0.75), "45\u{a0}min sooner");
+        assert_eq!(words(Observable::SugarLeft, 0.5), "0.5\u{a0}g/L more");
+        assert_eq!(effect_words(Observable::ReadyFrom, Effect::OnlyThen), "only then");
+        assert_eq!(effect_words(Observable::ReadyFrom, Effect::NoLonger), "no longer");
     }
 }

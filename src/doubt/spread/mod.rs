@@ -71,14 +71,14 @@ pub use left_out::left_of;
 pub use made::{STEPS, TOLERANCE};
 pub(crate) use pot::place_of;
 pub use pot::values as curve_of;
-pub use sampler::{FIRST, Hand, Sampler};
+pub use sampler::{FIRST, MakerScatter, Sampler};
 pub use spreader::Spreader;
-pub use unknowns::{Of, Unknown, Unknowns, amount_bounds};
+pub use unknowns::{Unknown, UnknownKind, Unknowns, amount_bounds};
 pub use words::{day_sentence, span_words};
 
 use potset_base::Note;
 use potset_base::chance::{Chance, WINDOW_CHANCE};
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_judge::keeping::DayRange;
 use potset_judge::readiness;
 use potset_judge::readiness::{Goal, Window};
@@ -140,7 +140,7 @@ pub struct GoalChance {
 /// What comes of the pots at the stop line, or when.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OutcomeSpread {
-    pub outcome: Outcome,
+    pub outcome: Observable,
     /// In the order of [`EDGES`]; infinite where so many pots never come there.
     pub edges: [f64; 5],
     pub never: Chance,
@@ -223,7 +223,7 @@ impl Spread {
     }
 
     /// What the pots come to.
-    pub fn outcome(&self, outcome: Outcome) -> Option<&OutcomeSpread> {
+    pub fn outcome(&self, outcome: Observable) -> Option<&OutcomeSpread> {
         self.outcomes.iter().find(|o| o.outcome == outcome)
     }
 

@@ -1,8 +1,8 @@
 //! What is kept of one pot of a spread.
 
 use super::{Curve, STEPS};
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::hygiene;
 use potset_judge::hygiene::Row;
 use potset_judge::keeping;
@@ -65,23 +65,23 @@ pub fn values(f: &Forecast, curve: Curve) -> Vec<f64> {
         Curve::Warmth => f.temperature.clone(),
         Curve::AcidMade => f.acid_made.clone(),
         Curve::InPot => f.warm.viscosity50.clone(),
-        Curve::Ph => Outcome::Ph.course(f),
-        Curve::Tang => Outcome::Tang.course(f),
-        Curve::Sugar => Outcome::SugarLeft.course(f),
-        Curve::Chilled => Outcome::Texture.course(f),
-        Curve::Stiffness => Outcome::Stiffness.course(f),
-        Curve::Whey => Outcome::Whey.course(f),
-        Curve::ThinLayer => Outcome::ThinLayer.course(f),
+        Curve::Ph => Observable::Ph.course(f),
+        Curve::Tang => Observable::Tang.course(f),
+        Curve::Sugar => Observable::SugarLeft.course(f),
+        Curve::Chilled => Observable::Texture.course(f),
+        Curve::Stiffness => Observable::Stiffness.course(f),
+        Curve::Whey => Observable::Whey.course(f),
+        Curve::ThinLayer => Observable::ThinLayer.course(f),
         Curve::Count(i) => f.species.get(i).map_or_else(|| vec![f64::NAN; f.t.len()], |s| s.log10.clone()),
     }
 }
 
 impl Pot {
     /// What is kept of a run.
-    pub fn of(ask: &Ask<'_>, run: &Run) -> Self {
+    pub fn of(scenario: &Scenario<'_>, run: &Run) -> Self {
         let f = &run.forecast;
         let judged = hygiene::judge(run);
-        let goals = goals_with(ask, run, &judged);
+        let goals = goals_with(scenario, run, &judged);
         let stop_h = run.mix.stop_h;
         Self {
             curves: curves(f.species.len()).into_iter().flat_map(|curve| values(f, curve)).collect(),
@@ -90,7 +90,7 @@ impl Pot {
             at_stop: goals.iter().all(|g| f.value(&g.margin, stop_h) >= 0.0),
             ready_h: readiness::first(&f.t, &goals, &common(&f.t)),
             lost: judged.discard().map(|finding| finding.row),
-            kept: keeping::kept(run, ask.kitchen.fridge_c),
+            kept: keeping::kept(run, scenario.kitchen.fridge_c),
         }
     }
 }

@@ -7,11 +7,11 @@ use rayon::prelude::*;
 use super::draw::{Place, stream};
 use super::left_out::left_of;
 use super::made::{TOLERANCE, curves, forecast, maker, times_of, why};
-use super::unknowns::{Drawn, Of, Unknowns};
+use super::unknowns::{Drawn, UnknownKind, Unknowns};
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, Pantry, culture_in};
-use potset_forecast::lever::Knob;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::lever::LeverId;
+use potset_forecast::scenario::{Run, Scenario};
 use potset_forecast::{Compiled, Facts, compile, compile_drawn, params};
 use potset_numerics::samples;
 use potset_science::Mix;
@@ -45,7 +45,7 @@ pub struct Sampler {
 
 /// Whose doubts are drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Hand {
+pub enum MakerScatter {
     /// The maker's hand scatters too: amounts, label, age, room, thermometer and warmth.
     Scatters,
     /// Only the figures of the model and of the pantry; the hand does as planned.
@@ -63,16 +63,21 @@ impl Sampler {
     ///
     /// # Errors
     /// The notes that say why there is no forecast of the likely pot.
-    pub fn new(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
-        Self::looking_to(ask, seed, pots, 0.0)
+    pub fn new(scenario: &Scenario<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
+        Self::looking_to(scenario, seed, pots, 0.0)
     }
 
     /// The same, looking at least so many hours ahead.
     ///
     /// # Errors
     /// As [`Sampler::new`].
-    pub fn looking_to(ask: &Ask<'_>, seed: u64, pots: usize, horizon_h: f64) -> Result<Self, Vec<Note>> {
-        let mut all = Self::compiled(ask, seed, pots, horizon_h)?;
+    pub fn looking_to(
+        scenario: &Scenario<'_>,
+        seed: u64,
+        pots: usize,
+        horizon_h: f64,
+    ) -> Result<Self, Vec<Note>> {
+        let mut all = Self::compiled(scenario, seed, pots, horizon_h)?;
         all.find_left_out(FIRST.min(pots));
         Ok(all)
     }
@@ -81,28 +86,34 @@ impl Sampler {
     ///
     /// # Errors
     /// As [`Sampler::new`].
-    pub fn leaving_out(ask: &Ask<'_>, seed: u64, pots: usize, left_out: f64) -> Result<Self, Vec<Note>> {
-        Ok(Self { left_out, ..Self::compiled(ask, seed, pots, 0.0)? })
+    pub fn leaving_out(
+        scenario: &Scenario<'_>,
+        seed: u64,
+        pots: usize,
+        left_out: f64,
+    ) -> Result<Self, Vec<Note>> {
+        Ok(Self { left_out, ..Self::compiled(scenario, seed, pots, 0.0)? })
     }
 
     /// A sampler for [`Sampler::each_mix`] alone: it does not find out what the laws of texture leave out.
     ///
     /// # Errors
     /// As [`Sampler::new`].
-    pub fn of_mixes(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
-        Self::compiled(ask, seed, pots, 0.0)
+    pub fn of_mixes(scenario: &Scenario<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
+        Self::compiled(scenario, seed, pots, 0.0)
     }
 
-    fn compiled(ask: &Ask<'_>, seed: u64, pots: usize, horizon_h: f64) -> Result<Self, Vec<Note>> {
-        let mut design = ask.design.clone();
-        design.refresh_snapshot(ask.pantry);
-        let unknowns = Unknowns::of(ask, &design).map_err(|note| vec![note])?;
+    fn compiled(scenario: &Scenario<'_>, seed: u64, pots: usize, horizon_h: f64) -> Result<Self, Vec<Note>> {
+        let mut design = scenario.design.clone();
+        design.refresh_snapshot(scenario.pantry);
+        let unknowns = Unknowns::of(scenario, &design).map_err(|note| vec![note])?;
         let places = unknowns
             .list
             .par_iter()
             .map(|u| samples::side(seed, stream(&u.key), FIRST, pots).into_iter().map(Place::of).collect())
             .collect();
-        let Compiled { mix, facts, notes } = compile(ask.design, ask.pantry, ask.kitchen, ask.learnt);
+        let Compiled { mix, facts, notes } =
+            compile(scenario.design, scenario.pantry, scenario.kitchen, scenario.learnt);
         let Some(mut mix) = mix else { return Err(notes) };
         mix.horizon_h = mix.horizon_h.max(horizon_h);
         let times = times_of(&mix);
@@ -113,8 +124,8 @@ impl Sampler {
             places,
             design,
             pantry: Arc::new(Pantry::default()),
-            kitchen: ask.kitchen.clone(),
-            learnt: ask.learnt.clone(),
+            kitchen: scenario.kitchen.clone(),
+            learnt: scenario.learnt.clone(),
             laws,
             likely: Run { mix, facts, forecast, notes },
             times,
@@ -161,16 +172,16 @@ impl Sampler {
 
     /// Forecasts some of the pots, and what `see` makes of each; why there is no forecast where there is none.
     ///
-    /// A question about the pot's own design is answered with the `Ask` that `see` gets.
+    /// A question about the pot's own design is answered with the `Scenario` that `see` gets.
     pub fn each<T: Send>(
         &self,
         pots: std::ops::Range<usize>,
-        see: impl Fn(&Ask<'_>, Run) -> T + Sync,
+        see: impl Fn(&Scenario<'_>, Run) -> T + Sync,
     ) -> Vec<Result<T, Note>> {
-        self.drawn(pots, Hand::Scatters, |ask, k, mut mix, (facts, notes)| {
+        self.drawn(pots, MakerScatter::Scatters, |scenario, k, mut mix, (facts, notes)| {
             mix.texture.left_out = (self.left_out * self.z("left out", k)).exp();
             let forecast = forecast(&mix, &self.times)?;
-            Ok(see(ask, Run { mix, facts, forecast, notes }))
+            Ok(see(scenario, Run { mix, facts, forecast, notes }))
         })
     }
 
@@ -179,17 +190,17 @@ impl Sampler {
     pub fn each_mix<T: Send>(
         &self,
         pots: std::ops::Range<usize>,
-        hand: Hand,
-        see: impl Fn(&Ask<'_>, usize, &Mix, &Facts) -> Result<T, Note> + Sync,
+        hand: MakerScatter,
+        see: impl Fn(&Scenario<'_>, usize, &Mix, &Facts) -> Result<T, Note> + Sync,
     ) -> Vec<Result<T, Note>> {
-        self.drawn(pots, hand, |ask, k, mix, (facts, _)| see(ask, k, &mix, &facts))
+        self.drawn(pots, hand, |scenario, k, mix, (facts, _)| see(scenario, k, &mix, &facts))
     }
 
     fn drawn<T: Send>(
         &self,
         pots: std::ops::Range<usize>,
-        hand: Hand,
-        see: impl Fn(&Ask<'_>, usize, Mix, (Facts, Vec<Note>)) -> Result<T, Note> + Sync,
+        hand: MakerScatter,
+        see: impl Fn(&Scenario<'_>, usize, Mix, (Facts, Vec<Note>)) -> Result<T, Note> + Sync,
     ) -> Vec<Result<T, Note>> {
         let pots = pots.start..pots.end.min(self.pots());
         let pot = |scratch: &mut Scratch, k| self.pot(scratch, (k, hand), &see);
@@ -203,16 +214,16 @@ impl Sampler {
     fn pot<T>(
         &self,
         scratch: &mut Scratch,
-        (k, hand): (usize, Hand),
-        see: &impl Fn(&Ask<'_>, usize, Mix, (Facts, Vec<Note>)) -> Result<T, Note>,
+        (k, hand): (usize, MakerScatter),
+        see: &impl Fn(&Scenario<'_>, usize, Mix, (Facts, Vec<Note>)) -> Result<T, Note>,
     ) -> Result<T, Note> {
         let laws = self.draw(scratch, k, hand)?;
         let Scratch { design, kitchen } = scratch;
         let compiled = compile_drawn(design, &self.pantry, kitchen, &self.learnt, &Arc::new(laws));
         let Compiled { mix, facts, notes } = compiled;
         let Some(mix) = mix else { return Err(why(notes)) };
-        let ask = Ask { design, pantry: &self.pantry, kitchen, learnt: &self.learnt };
-        see(&ask, k, mix, (facts, notes))
+        let scenario = Scenario { design, pantry: &self.pantry, kitchen, learnt: &self.learnt };
+        see(&scenario, k, mix, (facts, notes))
     }
 
     fn z(&self, key: &str, k: usize) -> f64 {
@@ -220,7 +231,7 @@ impl Sampler {
     }
 
     /// Puts every unknown to its place in a pot: the design and the kitchen in place, the laws anew. A scratch is of one hand.
-    fn draw(&self, scratch: &mut Scratch, k: usize, hand: Hand) -> Result<Laws, Note> {
+    fn draw(&self, scratch: &mut Scratch, k: usize, hand: MakerScatter) -> Result<Laws, Note> {
         let params = params::shipped().map_err(Clone::clone)?;
         let mut laws = self.laws.clone();
         let mut next = 0;
@@ -234,11 +245,11 @@ impl Sampler {
             self.put(&self.unknowns.entries, (&mut next, &mut at), k, &mut cited.v);
         });
         for (i, unknown) in self.unknowns.list.iter().enumerate() {
-            if let Of::Figures(paths) = &unknown.of {
+            if let UnknownKind::Figures(paths) = &unknown.of {
                 curves(&mut laws, params, paths, self.place(i, k));
             }
         }
-        if hand == Hand::Scatters {
+        if hand == MakerScatter::Scatters {
             self.scatter(scratch, k, &params.maker);
         }
         Ok(laws)
@@ -250,19 +261,24 @@ impl Sampler {
         for (i, unknown) in self.unknowns.list.iter().enumerate() {
             let place = self.place(i, k);
             match &unknown.of {
-                Of::Amount { knob, bounds: (low, high), .. } => {
-                    self.amount(scratch, *knob, place.factor(*low, *high));
+                UnknownKind::Amount { lever_id, bounds: (low, high), .. } => {
+                    self.amount(scratch, *lever_id, place.factor(*low, *high));
                 }
-                Of::Label(i) => self.label(scratch, *i, maker(place, &scatter.label)),
-                Of::Age(i) => {
+                UnknownKind::Label(i) => self.label(scratch, *i, maker(place, &scatter.label)),
+                UnknownKind::Age(i) => {
                     let days = self.design.cultures[*i].age_days;
                     scratch.design.cultures[*i].age_days = days * maker(place, &scatter.age);
                 }
-                Of::Measured { taken, v, spread } => {
+                UnknownKind::Measured { taken, v, spread } => {
                     taken.put(&mut scratch.design, place.value(*v, *spread));
                 }
-                Of::Room => scratch.kitchen.room_c = self.kitchen.room_c + maker(place, &scatter.room_c),
-                Of::Figures(_) | Of::Thermometer(_) | Of::Warmth | Of::LeftOut => {}
+                UnknownKind::Room => {
+                    scratch.kitchen.room_c = self.kitchen.room_c + maker(place, &scatter.room_c)
+                }
+                UnknownKind::Figures(_)
+                | UnknownKind::Thermometer(_)
+                | UnknownKind::Warmth
+                | UnknownKind::LeftOut => {}
             }
         }
         self.dilute(&mut scratch.design);
@@ -297,14 +313,14 @@ impl Sampler {
         design.cultures.iter_mut().for_each(|line| line.rate *= share);
     }
 
-    fn amount(&self, scratch: &mut Scratch, knob: Knob, factor: f64) {
+    fn amount(&self, scratch: &mut Scratch, lever_id: LeverId, factor: f64) {
         let (from, to) = (&self.design, &mut scratch.design);
-        match knob {
-            Knob::BaseLitres(i) => to.bases[i].litres = from.bases[i].litres * factor,
-            Knob::SugarDose(i) => to.sugars[i].g_per_l = from.sugars[i].g_per_l * factor,
-            Knob::ThickenerDose(i) => to.thickeners[i].g_per_l = from.thickeners[i].g_per_l * factor,
-            Knob::AdditiveDose(i) => to.additives[i].g_per_l = from.additives[i].g_per_l * factor,
-            Knob::CultureRate(i) => to.cultures[i].rate = from.cultures[i].rate * factor,
+        match lever_id {
+            LeverId::BaseLitres(i) => to.bases[i].litres = from.bases[i].litres * factor,
+            LeverId::SugarDose(i) => to.sugars[i].g_per_l = from.sugars[i].g_per_l * factor,
+            LeverId::ThickenerDose(i) => to.thickeners[i].g_per_l = from.thickeners[i].g_per_l * factor,
+            LeverId::AdditiveDose(i) => to.additives[i].g_per_l = from.additives[i].g_per_l * factor,
+            LeverId::CultureRate(i) => to.cultures[i].rate = from.cultures[i].rate * factor,
             // Nothing else is measured out.
             _ => {}
         }
@@ -366,7 +382,7 @@ impl Sampler {
     /// first pots of the spread.
     fn find_left_out(&mut self, first: usize) {
         let at_h = self.looked_at_h();
-        let made = self.drawn(0..first, Hand::AsPlanned, |_, _, mix, _| {
+        let made = self.drawn(0..first, MakerScatter::AsPlanned, |_, _, mix, _| {
             let forecast = forecast(&mix, &[0.0, at_h])?;
             Ok(forecast.chilled.viscosity50.last().copied().unwrap_or(f64::NAN))
         });

@@ -4,7 +4,7 @@ use super::pot::{Pot, place_of};
 use super::sampler::Sampler;
 use super::{Curve, FIRST, Spread, summary};
 use potset_base::Note;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::readiness::goals_of;
 use potset_judge::ready::HORIZON_H;
 
@@ -22,17 +22,22 @@ impl Spreader {
     ///
     /// # Errors
     /// The notes that say why there is no forecast of the likely pot.
-    pub fn new(ask: &Ask<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
-        Self::looking_to(ask, seed, pots, HORIZON_H)
+    pub fn new(scenario: &Scenario<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
+        Self::looking_to(scenario, seed, pots, HORIZON_H)
     }
 
     /// The same, looking at least so many hours ahead.
     ///
     /// # Errors
     /// As [`Spreader::new`].
-    pub fn looking_to(ask: &Ask<'_>, seed: u64, pots: usize, horizon_h: f64) -> Result<Self, Vec<Note>> {
-        let sampler = Sampler::looking_to(ask, seed, pots, horizon_h)?;
-        let goals = goals_of(ask, sampler.likely()).into_iter().map(|g| g.name).collect();
+    pub fn looking_to(
+        scenario: &Scenario<'_>,
+        seed: u64,
+        pots: usize,
+        horizon_h: f64,
+    ) -> Result<Self, Vec<Note>> {
+        let sampler = Sampler::looking_to(scenario, seed, pots, horizon_h)?;
+        let goals = goals_of(scenario, sampler.likely()).into_iter().map(|g| g.name).collect();
         Ok(Self { sampler, goals, pots: Vec::with_capacity(pots) })
     }
 
@@ -40,7 +45,7 @@ impl Spreader {
     pub fn more(&mut self, n: usize) -> bool {
         let done = self.pots.len();
         let n = if done == 0 { n.max(FIRST) } else { n };
-        self.pots.extend(self.sampler.each(done..done + n, |ask, run| Pot::of(ask, &run)));
+        self.pots.extend(self.sampler.each(done..done + n, |scenario, run| Pot::of(scenario, &run)));
         self.pots.len() < self.sampler.pots()
     }
 

@@ -6,12 +6,12 @@ use super::pot::{self, Pot};
 use super::sampler::Sampler;
 use super::{Aside, Band, CautionChance, Chance, Curve, EDGES, GoalChance, MIDDLE, OutcomeSpread, Spread};
 use potset_base::Note;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_judge::hygiene;
 use potset_judge::keeping;
 use potset_judge::keeping::{DayRange, Kept};
 use potset_judge::ready;
-use potset_judge::ready::{ReadyTime, Seen};
+use potset_judge::ready::{Observed, ReadyTime};
 use potset_numerics::quantile;
 
 /// Sums pots up.
@@ -45,7 +45,7 @@ pub fn summary(sampler: &Sampler, goals: &[String], pots: &[Result<Pot, Note>]) 
             })
             .collect(),
         all: shares(&made, t.len(), |holds| holds & all_bits == all_bits),
-        outcomes: Outcome::ALL.into_iter().filter_map(|outcome| outcome_spread(&made, outcome)).collect(),
+        outcomes: Observable::ALL.into_iter().filter_map(|outcome| outcome_spread(&made, outcome)).collect(),
         at_stop: Chance::count(made.iter().map(|p| p.at_stop)),
         cautions: cautions(sampler, &made),
         asides: asides(sampler, &made),
@@ -71,7 +71,7 @@ fn ready(sampler: &Sampler, spread: &Spread, made: &[&Pot]) -> ReadyTime {
     let first_h: Vec<Option<f64>> = made.iter().map(|p| p.ready_h).collect();
     let window = spread.window(super::WINDOW_CHANCE).filter(|w| w.from_h <= ready::HORIZON_H);
     let likely = sampler.likely();
-    ReadyTime::of(Seen {
+    ReadyTime::of(Observed {
         first_h: &first_h,
         last: window.as_ref().and_then(|w| w.opens.clone()).or_else(|| spread.rarest_at_stop()),
         window,
@@ -138,8 +138,8 @@ fn shares(made: &[&Pot], n: usize, so: impl Fn(u8) -> bool) -> Vec<f64> {
     (0..n).map(share).collect()
 }
 
-fn outcome_spread(made: &[&Pot], outcome: Outcome) -> Option<OutcomeSpread> {
-    if matches!(outcome, Outcome::Energy | Outcome::Cost) {
+fn outcome_spread(made: &[&Pot], outcome: Observable) -> Option<OutcomeSpread> {
+    if matches!(outcome, Observable::Energy | Observable::Cost) {
         return None;
     }
     let mut values: Vec<f64> =

@@ -11,11 +11,11 @@ use potset_doc::number_words::{Says, says};
 use potset_doc::pantry::{self, BaseKind};
 use potset_doc::{Design, Kitchen};
 use potset_forecast::acting::Acting;
-use potset_forecast::lever::Knob;
+use potset_forecast::lever::LeverId;
 use potset_forecast::measured_readings::cited;
 use potset_forecast::numbers::acts;
 use potset_forecast::params;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_science::params::Maker;
 
 /// Something that varies by itself.
@@ -23,18 +23,18 @@ use potset_science::params::Maker;
 pub struct Unknown {
     /// Its name in files and for its own stream of numbers: "gel.heated_pa", "group pace", "amount of CultureRate(0)".
     pub key: String,
-    pub of: Of,
+    pub of: UnknownKind,
 }
 
 /// What varies.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Of {
+pub enum UnknownKind {
     /// Figures of the model or of the pantry that move together, by their paths.
     Figures(Vec<String>),
     /// How much of a line really goes in: how it is measured, the grams that a scale would show, and the bounds of the
     /// middle 90 % as factors.
     Amount {
-        knob: Knob,
+        lever_id: LeverId,
         measure: Measure,
         grams: f64,
         bounds: (f64, f64),
@@ -81,7 +81,7 @@ impl Unknowns {
     ///
     /// # Errors
     /// A note if the shipped parameters were damaged.
-    pub fn of(ask: &Ask<'_>, design: &Design) -> Result<Self, Note> {
+    pub fn of(scenario: &Scenario<'_>, design: &Design) -> Result<Self, Note> {
         let shipped = params::shipped().map_err(Clone::clone)?;
         let pot = Acting::of(design);
         let mut all = Collected::default();
@@ -93,7 +93,7 @@ impl Unknowns {
         }
         let paced = paced(design);
         for (at, (path, cited)) in design.snapshot.figures().iter().enumerate() {
-            let own = learnt(ask, path) || measured::stands_for(design, path);
+            let own = learnt(scenario, path) || measured::stands_for(design, path);
             if !path.contains(".nutrients.") && !own && !paced.contains(path) {
                 let unknown = all.figure(path, cited);
                 all.unknowns.entries.extend(unknown.map(|unknown| drawn(at, unknown, cited)));
@@ -103,13 +103,13 @@ impl Unknowns {
             [("solid_fat.coconut", InPot::PlantFat), ("solid_fat.milk", InPot::Base(BaseKind::Dairy))]
         {
             if pot.has(fat) {
-                all.put(path.to_owned(), Of::Figures(vec![path.to_owned()]));
+                all.put(path.to_owned(), UnknownKind::Figures(vec![path.to_owned()]));
             }
         }
         if pot.has(InPot::Aged) {
-            all.put("dry_loss".to_owned(), Of::Figures(vec!["dry_loss".to_owned()]));
+            all.put("dry_loss".to_owned(), UnknownKind::Figures(vec!["dry_loss".to_owned()]));
         }
-        all.hand(ask.kitchen, design, &shipped.maker);
+        all.hand(scenario.kitchen, design, &shipped.maker);
         Ok(all.unknowns)
     }
 
@@ -133,15 +133,17 @@ fn paced(design: &Design) -> Vec<String> {
 }
 
 /// Whether the maker's own pots have put something in the place of a figure.
-fn learnt(ask: &Ask<'_>, path: &str) -> bool {
+fn learnt(scenario: &Scenario<'_>, path: &str) -> bool {
     let mut steps = path.split('.');
     let (shelf, key, field) = (steps.next(), steps.next().unwrap_or(""), steps.next_back());
     match (shelf, field) {
-        (Some("bases"), Some("ph")) => ask.learnt.base_ph.contains_key(key),
-        (Some("bases"), Some("mean_buffer")) => ask.learnt.base_buffer.contains_key(key),
-        (Some("cultures"), Some("speed_dairy" | "speed_plant")) => ask.learnt.culture_speed.contains_key(key),
+        (Some("bases"), Some("ph")) => scenario.learnt.base_ph.contains_key(key),
+        (Some("bases"), Some("mean_buffer")) => scenario.learnt.base_buffer.contains_key(key),
+        (Some("cultures"), Some("speed_dairy" | "speed_plant")) => {
+            scenario.learnt.culture_speed.contains_key(key)
+        }
         (Some("warmers"), Some("offset_c")) => {
-            ask.learnt.warmer_offset_c.contains_key(key) || ask.kitchen.offset_c(key).is_some()
+            scenario.learnt.warmer_offset_c.contains_key(key) || scenario.kitchen.offset_c(key).is_some()
         }
         _ => false,
     }
@@ -167,76 +169,82 @@ impl Collected {
     fn figure(&mut self, path: &str, cited: &Cited) -> Option<usize> {
         cited.spread.bounds().filter(|(low, high)| low < high)?;
         if cited.group.is_empty() {
-            return Some(self.put(path.to_owned(), Of::Figures(vec![path.to_owned()])));
+            return Some(self.put(path.to_owned(), UnknownKind::Figures(vec![path.to_owned()])));
         }
         let key = format!("group {}", cited.group);
         if let Some(at) = self.groups.get(&key).copied() {
-            if let Of::Figures(paths) = &mut self.unknowns.list[at].of {
+            if let UnknownKind::Figures(paths) = &mut self.unknowns.list[at].of {
                 paths.push(path.to_owned());
             }
             return Some(at);
         }
-        let at = self.put(key.clone(), Of::Figures(vec![path.to_owned()]));
+        let at = self.put(key.clone(), UnknownKind::Figures(vec![path.to_owned()]));
         self.groups.insert(key, at);
         Some(at)
     }
 
     /// The maker's own scatter.
     fn hand(&mut self, kitchen: &Kitchen, design: &Design, maker: &Maker) {
-        for (knob, measure, grams) in amounts(design) {
+        for (lever_id, measure, grams) in amounts(design) {
             let bounds = amount_bounds(kitchen, measure, grams);
             if bounds.0 < bounds.1 {
-                self.put(format!("amount of {knob:?}"), Of::Amount { knob, measure, grams, bounds });
+                self.put(
+                    format!("amount of {lever_id:?}"),
+                    UnknownKind::Amount { lever_id, measure, grams, bounds },
+                );
             }
         }
         for (i, line) in design.bases.iter().enumerate() {
             let label = &line.label;
             if label.fat.is_some() || label.protein.is_some() || label.sugars.is_some() {
-                self.put(format!("label of {i}"), Of::Label(i));
+                self.put(format!("label of {i}"), UnknownKind::Label(i));
             }
         }
         for (i, line) in design.cultures.iter().enumerate() {
             if line.age_days > 0.0 {
-                self.put(format!("age of {i}"), Of::Age(i));
+                self.put(format!("age of {i}"), UnknownKind::Age(i));
             }
         }
         for taken in Taken::all(design) {
             let read = cited(taken, design, maker);
             if let Some(Cited { v, spread, .. }) = read.filter(|read| read.spread != Spread::Exact) {
-                self.put(format!("{:?} of {}", taken.kind, taken.line), Of::Measured { taken, v, spread });
+                self.put(
+                    format!("{:?} of {}", taken.kind, taken.line),
+                    UnknownKind::Measured { taken, v, spread },
+                );
             }
         }
         if kitchen.thermometer_c > 0.0 {
-            self.put("thermometer".to_owned(), Of::Thermometer(kitchen.thermometer_c));
+            self.put("thermometer".to_owned(), UnknownKind::Thermometer(kitchen.thermometer_c));
         }
-        self.put("room".to_owned(), Of::Room);
-        self.put("warmth".to_owned(), Of::Warmth);
-        self.put("left out".to_owned(), Of::LeftOut);
+        self.put("room".to_owned(), UnknownKind::Room);
+        self.put("warmth".to_owned(), UnknownKind::Warmth);
+        self.put("left out".to_owned(), UnknownKind::LeftOut);
     }
 }
 
 /// Lines of a design that are measured, how, and how many grams they are of what is weighed; none that are nothing.
-fn amounts(design: &Design) -> Vec<(Knob, Measure, f64)> {
+fn amounts(design: &Design) -> Vec<(LeverId, Measure, f64)> {
     let litres = design.litres();
     let mut all = Vec::new();
     for (i, line) in design.bases.iter().enumerate() {
         let density = pantry::find(&design.snapshot.bases, &line.entry).map_or(1.0, |b| b.density.v);
-        all.push((Knob::BaseLitres(i), line.by, line.litres * density * 1e3));
+        all.push((LeverId::BaseLitres(i), line.by, line.litres * density * 1e3));
     }
     for (i, line) in design.sugars.iter().enumerate() {
-        all.push((Knob::SugarDose(i), line.by, line.g_per_l * litres));
+        all.push((LeverId::SugarDose(i), line.by, line.g_per_l * litres));
     }
     for (i, line) in design.thickeners.iter().enumerate() {
-        all.push((Knob::ThickenerDose(i), line.by, line.g_per_l * litres));
+        all.push((LeverId::ThickenerDose(i), line.by, line.g_per_l * litres));
     }
     for (i, line) in design.additives.iter().enumerate() {
-        all.push((Knob::AdditiveDose(i), line.by, line.g_per_l * litres));
+        all.push((LeverId::AdditiveDose(i), line.by, line.g_per_l * litres));
     }
     for (i, line) in design.cultures.iter().enumerate() {
         let packet =
             pantry::find(&design.snapshot.cultures, &line.entry).map_or(0.0, |c| c.grams_per_litre.v);
         let spread_out = if line.powder == Powder::OneToTen { 10.0 } else { 1.0 };
-        all.push((Knob::CultureRate(i), line.by, packet * line.rate * litres * spread_out));
+        all.push((LeverId::CultureRate(i), line.by, packet * line.rate * litres * spread_out));
     }
     all.retain(|(_, _, grams)| *grams > 0.0);
     all

@@ -2,14 +2,14 @@
 
 use super::{Aside, Chance, Curve, OutcomeSpread, Spread};
 use potset_base::{Note, number};
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_judge::keeping::DayRange;
 
 /// What is said of a time that the forecast does not reach.
 const LATE: &str = "not on this sheet";
 
 /// A span of an outcome: "0.26–7.2 Pa·s", "12.0 h or later".
-pub fn span_words(outcome: Outcome, low: f64, high: f64) -> String {
+pub fn span_words(outcome: Observable, low: f64, high: f64) -> String {
     let said = |v: f64| outcome.words(v);
     match (low.is_finite(), high.is_finite()) {
         (true, true) => {
@@ -104,7 +104,7 @@ impl Spread {
         let mut said =
             vec![format!("Of {} pots that could come of this design:", self.made()), self.stop_sentence()];
         for o in &self.outcomes {
-            if !matches!(o.outcome, Outcome::Stiffness | Outcome::Sweetness) {
+            if !matches!(o.outcome, Observable::Stiffness | Observable::Sweetness) {
                 said.push(format!("{}: {}", o.outcome.name(), o.words()));
             }
         }

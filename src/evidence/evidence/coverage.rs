@@ -4,14 +4,14 @@
 //! weighs exactly; what the source tells is told, what its case assumes has a spread. Each drawn forecast gets a deviate
 //! of its reading's own scatter.
 
-use super::pots::{self, Made};
+use super::pots::{self, CandidatePot};
 use super::{laws, met, waits};
 use potset_base::Note;
 use potset_doc::evidence::{Case, CaseKind, Pot, Reading, Scatter, Setup, What};
 use potset_doc::{Learnt, Pantry, format};
-use potset_doubt::spread::{EDGES, FIRST, Hand, Place, SEED, Sampler, left_of, stream};
+use potset_doubt::spread::{EDGES, FIRST, MakerScatter, Place, SEED, Sampler, left_of, stream};
 use potset_forecast::evidence::{Knobs, design, hold_at, laboratory};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_forecast::{Facts, compile_with};
 use potset_numerics::ode::Tolerance;
 use potset_numerics::{moments, quantile, samples};
@@ -116,13 +116,13 @@ fn drawn(case: &Case, pantry: &Pantry, pots: usize) -> Result<Drawing, Note> {
     let pot = if let Setup::Pot(pot) = &case.setup { pot } else { &milk };
     let design = design(pot, pot.hold_c, &Knobs::NONE, pantry)?;
     let (kitchen, learnt) = (laboratory(pot), Learnt::default());
-    let ask = Ask { design: &design, pantry, kitchen: &kitchen, learnt: &learnt };
-    let sampler = Sampler::of_mixes(&ask, SEED, pots).map_err(|notes| {
+    let scenario = Scenario { design: &design, pantry, kitchen: &kitchen, learnt: &learnt };
+    let sampler = Sampler::of_mixes(&scenario, SEED, pots).map_err(|notes| {
         notes.into_iter().next().unwrap_or_else(|| Note::error("pot", "It does not compile", "Mend the case"))
     })?;
-    let see = |ask: &Ask<'_>, k: usize, mix: &Mix, facts: &Facts| {
+    let see = |scenario: &Scenario<'_>, k: usize, mix: &Mix, facts: &Facts| {
         let list = match &case.setup {
-            Setup::Pot(pot) => of_pot(pot, &case.readings, ask, (mix, facts))?,
+            Setup::Pot(pot) => of_pot(pot, &case.readings, scenario, (mix, facts))?,
             Setup::Food(food) => {
                 case.readings.iter().map(|r| laws::of_food(food, &r.what)).collect::<Result<_, _>>()?
             }
@@ -132,10 +132,10 @@ fn drawn(case: &Case, pantry: &Pantry, pots: usize) -> Result<Drawing, Note> {
         };
         Ok((k, list))
     };
-    let all = sampler.each_mix(0..pots, Hand::Scatters, see);
+    let all = sampler.each_mix(0..pots, MakerScatter::Scatters, see);
     let first = if case.readings.iter().any(of_texture) { FIRST.min(pots) } else { 0 };
     let planned =
-        sampler.each_mix(0..first, Hand::AsPlanned, see).into_iter().filter_map(Result::ok).collect();
+        sampler.each_mix(0..first, MakerScatter::AsPlanned, see).into_iter().filter_map(Result::ok).collect();
     let why = all.iter().find_map(|pot| pot.as_ref().err().cloned());
     let made: Drawn = all.into_iter().filter_map(Result::ok).collect();
     match why {
@@ -155,18 +155,18 @@ type Drawn = Vec<(usize, Vec<Option<f64>>)>;
 fn of_pot(
     pot: &Pot,
     readings: &[Reading],
-    ask: &Ask<'_>,
+    scenario: &Scenario<'_>,
     (mix, facts): (&Mix, &Facts),
 ) -> Result<Vec<Option<f64>>, Note> {
-    let first = ask.design.hold().and_then(|hold| hold.measured.first());
+    let first = scenario.design.hold().and_then(|hold| hold.measured.first());
     let off_c = first.map_or(0.0, |reading| reading.c - pot.hold_c);
     let at = |c: f64| {
-        let mut design = ask.design.clone();
+        let mut design = scenario.design.clone();
         hold_at(&mut design, c + off_c, pot.hours);
-        let compiled = compile_with(&design, ask.pantry, ask.kitchen, ask.learnt, &mix.laws);
+        let compiled = compile_with(&design, scenario.pantry, scenario.kitchen, scenario.learnt, &mix.laws);
         compiled.mix.ok_or_else(|| Note::error("pot", "It does not compile", "Mend the case"))
     };
-    let made = Made { mix, facts, at: &at, tolerance: TOLERANCE, stop_within_h: STOP_WITHIN_H };
+    let made = CandidatePot { mix, facts, at: &at, tolerance: TOLERANCE, stop_within_h: STOP_WITHIN_H };
     pots::of_mix(pot, readings, &made)
 }
 

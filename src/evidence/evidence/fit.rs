@@ -11,7 +11,7 @@ use potset_numerics::least_squares::{Unknown, minimise};
 choices! {
     /// What may be turned, in the order of the unknowns.
     #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-    pub enum Knob: words {
+    pub enum FittedFactor: words {
         Speed => "pace",
         Lag => "lag",
         Buffer => "buffer",
@@ -21,7 +21,7 @@ choices! {
 /// A fitted value: a factor on what its case says.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Value {
-    pub knob: Knob,
+    pub what: FittedFactor,
     pub factor: f64,
     /// What the first case of its group says: pace, lag, or buffer in mmol/(kg pH).
     pub said: f64,
@@ -39,7 +39,7 @@ pub struct Fitted {
 
 impl Fitted {
     fn knobs(&self) -> Knobs {
-        set(&self.values.iter().map(|v| (v.knob, v.factor)).collect::<Vec<_>>())
+        set(&self.values.iter().map(|v| (v.what, v.factor)).collect::<Vec<_>>())
     }
 }
 
@@ -53,8 +53,8 @@ const NEVER: f64 = 30.0;
 struct Problem<'a> {
     cases: &'a [&'a Case],
     pantry: &'a Pantry,
-    knobs: Vec<Knob>,
-    /// Sigmas of the logarithms of the factors, in the order of [`Knob`], and what the factors are on.
+    knobs: Vec<FittedFactor>,
+    /// Sigmas of the logarithms of the factors, in the order of [`LeverId`], and what the factors are on.
     priors: [f64; 3],
     said: [f64; 3],
 }
@@ -63,13 +63,13 @@ impl<'a> Problem<'a> {
     fn new(shared: &str, cases: &'a [&'a Case], pantry: &'a Pantry) -> Result<Self, Note> {
         let may = |pick: &dyn Fn(&Fit) -> bool| cases.iter().filter_map(|c| c.fit.as_ref()).any(pick);
         let mut knobs = Vec::new();
-        for (knob, allowed) in [
-            (Knob::Speed, may(&|f| f.speed)),
-            (Knob::Lag, may(&|f| f.lag)),
-            (Knob::Buffer, may(&|f| f.buffer)),
+        for (what, allowed) in [
+            (FittedFactor::Speed, may(&|f| f.speed)),
+            (FittedFactor::Lag, may(&|f| f.lag)),
+            (FittedFactor::Buffer, may(&|f| f.buffer)),
         ] {
             if allowed {
-                knobs.push(knob);
+                knobs.push(what);
             }
         }
         let pot = cases
@@ -82,12 +82,12 @@ impl<'a> Problem<'a> {
         Ok(Self { cases, pantry, knobs, priors: priors(pot, pantry)?, said: said(pot, pantry)? })
     }
 
-    fn prior(&self, knob: Knob) -> f64 {
-        self.priors[knob as usize]
+    fn prior(&self, what: FittedFactor) -> f64 {
+        self.priors[what as usize]
     }
 
     /// Logarithms as factors, knob by knob.
-    fn turned(&self, x: &[f64]) -> Vec<(Knob, f64)> {
+    fn turned(&self, x: &[f64]) -> Vec<(FittedFactor, f64)> {
         self.knobs.iter().copied().zip(x.iter().map(|v| v.exp())).collect()
     }
 
@@ -134,12 +134,12 @@ pub fn group(shared: &str, cases: &[&Case], pantry: &Pantry) -> Result<Fitted, N
         .turned(&found.x)
         .into_iter()
         .zip(found.sigma)
-        .map(|((knob, factor), sigma)| Value {
-            knob,
+        .map(|((what, factor), sigma)| Value {
+            what,
             factor,
-            said: problem.said[knob as usize],
+            said: problem.said[what as usize],
             sigma,
-            prior_sigma: problem.prior(knob),
+            prior_sigma: problem.prior(what),
         })
         .collect();
     Ok(Fitted { shared: shared.to_owned(), values })
@@ -152,9 +152,9 @@ fn robust(d: f64) -> f64 {
     if d.abs() <= HUBER { d } else { d.signum() * (HUBER * (2.0 * d.abs() - HUBER)).sqrt() }
 }
 
-fn set(values: &[(Knob, f64)]) -> Knobs {
-    let of = |knob: Knob| values.iter().find(|(k, _)| *k == knob).map_or(1.0, |(_, f)| *f);
-    Knobs { speed: of(Knob::Speed), lag: of(Knob::Lag), buffer: of(Knob::Buffer) }
+fn set(values: &[(FittedFactor, f64)]) -> Knobs {
+    let of = |what: FittedFactor| values.iter().find(|(k, _)| *k == what).map_or(1.0, |(_, f)| *f);
+    Knobs { speed: of(FittedFactor::Speed), lag: of(FittedFactor::Lag), buffer: of(FittedFactor::Buffer) }
 }
 
 /// The fitted values that a case runs with.

@@ -39,7 +39,7 @@ mod summary;
 use std::collections::BTreeMap;
 
 pub use coverage::{BandRow, Cover, KindCover, POTS, coverage};
-pub use fit::{Fitted, Knob, Value};
+pub use fit::{Fitted, FittedFactor, Value};
 pub use summary::{KindSummary, Part, Summary, rms, summary};
 
 use potset_base::choices;
@@ -58,7 +58,7 @@ pub const WORST: f64 = 10.0;
 choices! {
     /// How a forecast stands to its reading.
     #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-    pub enum Standing: words {
+    pub enum CaseResult: words {
         /// Nothing of its case was fitted.
         Predicted => "predicted",
         /// Values of its case were fitted to it, among others.
@@ -82,7 +82,7 @@ pub struct Row {
     pub by_factor: bool,
     /// In scatters, at most [`WORST`] either way.
     pub difference: f64,
-    pub standing: Standing,
+    pub standing: CaseResult,
 }
 
 impl Row {
@@ -194,11 +194,11 @@ fn rows(case: &Case, knobs: &Knobs, pantry: &Pantry) -> Result<Vec<Row>, Note> {
                 by_factor: reading.what.by_factor(),
                 difference: capped(forecast.map(|f| reading.difference(f))),
                 standing: if met.as_ref() == Some(&reading.what) {
-                    Standing::Met
+                    CaseResult::Met
                 } else if fitted {
-                    Standing::Fitted
+                    CaseResult::Fitted
                 } else {
-                    Standing::Predicted
+                    CaseResult::Predicted
                 },
             }
         })

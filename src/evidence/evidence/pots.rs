@@ -36,12 +36,12 @@ pub fn forecasts(
     of_mix(
         pot,
         readings,
-        &Made { mix: &mix, facts: &facts, at: &at, tolerance: TOLERANCE, stop_within_h: 1e-3 },
+        &CandidatePot { mix: &mix, facts: &facts, at: &at, tolerance: TOLERANCE, stop_within_h: 1e-3 },
     )
 }
 
 /// A case's pot as it was made, and a way to make it at another hold temperature.
-pub struct Made<'a> {
+pub struct CandidatePot<'a> {
     pub mix: &'a Mix,
     pub facts: &'a Facts,
     pub at: &'a dyn Fn(f64) -> Result<Mix, Note>,
@@ -54,7 +54,7 @@ pub struct Made<'a> {
 ///
 /// # Errors
 /// As [`forecasts`].
-pub fn of_mix(pot: &Pot, readings: &[Reading], made: &Made<'_>) -> Result<Vec<Option<f64>>, Note> {
+pub fn of_mix(pot: &Pot, readings: &[Reading], made: &CandidatePot<'_>) -> Result<Vec<Option<f64>>, Note> {
     let followed = readings.iter().any(|r| follows_the_hold(&r.what));
     let hold = if followed { Some(held(made.mix, pot.hours, made.tolerance)?) } else { None };
     let days = days_of(readings);
@@ -135,7 +135,7 @@ struct Stored {
 
 /// The pot in the cold: held until its stop, then cooled as a litre in a fridge and kept; `None` if the hold never
 /// comes to its stop.
-fn stored(pot: &Pot, made: &Made<'_>, hold: &Forecast, days: &[f64]) -> Result<Option<Stored>, Note> {
+fn stored(pot: &Pot, made: &CandidatePot<'_>, hold: &Forecast, days: &[f64]) -> Result<Option<Stored>, Note> {
     let last = hold.t.last().copied().unwrap_or(0.0);
     let stop_h = match pot.stop {
         Some(Stop::Hours(h)) => h,
@@ -159,7 +159,7 @@ fn stored(pot: &Pot, made: &Made<'_>, hold: &Forecast, days: &[f64]) -> Result<O
     kept(made, stop_h, pot.store_c, days).map(Some)
 }
 
-fn kept(made: &Made<'_>, stop_h: f64, store_c: f64, days: &[f64]) -> Result<Stored, Note> {
+fn kept(made: &CandidatePot<'_>, stop_h: f64, store_c: f64, days: &[f64]) -> Result<Stored, Note> {
     let mix = made.mix;
     let mut cold = mix.clone();
     cold.course = Course::from(0.0);
@@ -174,7 +174,7 @@ fn kept(made: &Made<'_>, stop_h: f64, store_c: f64, days: &[f64]) -> Result<Stor
 
 struct Pots<'a> {
     pot: &'a Pot,
-    made: &'a Made<'a>,
+    made: &'a CandidatePot<'a>,
     hold: Option<Forecast>,
     stored: Option<Stored>,
 }

@@ -1,6 +1,6 @@
 //! The summary by kind of case.
 
-use super::{Outcome, Report, Row, Standing};
+use super::{CaseResult, Outcome, Report, Row};
 use potset_doc::evidence::{Case, CaseKind, Mark};
 
 /// Fewest degrees of freedom and readings behind a headline figure: a series of three points has none.
@@ -99,7 +99,7 @@ fn part(
     test: impl Fn(&Case) -> bool,
 ) -> Part {
     let all = || ran.iter().filter(|(case, _)| test(case)).flat_map(|(_, rows)| rows.iter());
-    let met = all().filter(|row| row.standing == Standing::Met).count();
+    let met = all().filter(|row| row.standing == CaseResult::Met).count();
     let shared: usize = report
         .fitted
         .iter()

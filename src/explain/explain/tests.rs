@@ -4,13 +4,13 @@ use super::*;
 use potset_doc::in_pot::InPot;
 use potset_doc::{Kitchen, Learnt, assets};
 use potset_forecast::numbers::numbers;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 
 fn explained(name: &str, reading: Reading) -> (Answer, Explanation) {
     let (design, pantry) = (assets::demo(name).unwrap(), assets::pantry().unwrap());
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    let answer = answer(&Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt });
+    let answer = answer(&Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt });
     let list = numbers(&design, &pantry);
     let told = explain(reading, &answer, answer.verdict.stop_h, &design, &list).unwrap();
     (answer, told)

@@ -7,14 +7,14 @@ use potset_base::words::span;
 use potset_judge::answer::Answer;
 
 /// A value in words.
-pub struct Told {
+pub struct ValueInWords {
     pub name: String,
     pub value: String,
     pub at: String,
 }
 
 /// The value; `None` if the answer does not have it.
-pub fn value(reading: Reading, answer: &Answer, t_h: f64) -> Option<Told> {
+pub fn value(reading: Reading, answer: &Answer, t_h: f64) -> Option<ValueInWords> {
     if answer.forecast.t.is_empty() {
         return None;
     }
@@ -49,7 +49,7 @@ pub fn value(reading: Reading, answer: &Answer, t_h: f64) -> Option<Told> {
         }
         _ => (at_stop(reading, answer)?, moment(answer, answer.verdict.stop_h)),
     };
-    Some(Told { name: name(reading, answer), value, at })
+    Some(ValueInWords { name: name(reading, answer), value, at })
 }
 
 fn name(reading: Reading, answer: &Answer) -> String {

@@ -5,7 +5,7 @@ use crate::layout::{apart, cut};
 use crate::svg::{Anchor, Drawing, Type, width};
 use potset_base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
 use potset_base::{number, palette};
-use potset_compare::beside::{Beside, mark};
+use potset_compare::beside::{Comparison, mark};
 use potset_doubt::spread::{Curve, curve_of};
 use potset_science::forecast::Forecast;
 
@@ -122,7 +122,7 @@ impl Frame<'_> {
 }
 
 /// Draws the strips from a corner on.
-pub fn draw(out: &mut Drawing, told: &Beside, forecasts: &[&Forecast], (left, top): (f64, f64)) {
+pub fn draw(out: &mut Drawing, told: &Comparison, forecasts: &[&Forecast], (left, top): (f64, f64)) {
     let horizon_h = forecasts.iter().map(|f| f.horizon_h).fold(1.0, f64::max);
     let mut y = top;
     let mut foot = top;
@@ -274,7 +274,7 @@ fn trace(out: &mut Drawing, frame: &Frame<'_>, i: usize, f: &Forecast, curve: &[
 }
 
 /// Names at the ends of the curves, moved apart.
-fn names(out: &mut Drawing, frame: &Frame<'_>, told: &Beside, ends: &[Option<(f64, f64)>]) {
+fn names(out: &mut Drawing, frame: &Frame<'_>, told: &Comparison, ends: &[Option<(f64, f64)>]) {
     let mut all: Vec<(usize, f64)> =
         ends.iter().enumerate().filter_map(|(i, end)| end.map(|(_, y)| (i, y + 4.0))).collect();
     all.sort_by(|a, b| a.1.total_cmp(&b.1));

@@ -1,57 +1,62 @@
 //! Which line of a design a knob belongs to, and where that line stands in another design.
 
-use super::Knob;
+use super::LeverId;
 use potset_base::measures::Measure;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::pantry::{self, Entry, EntryKind};
 use potset_doc::{Design, Pantry};
 
 /// The list that entries of a kind stand in; nothing for what is in no list.
-pub fn list_of(kind: EntryKind) -> Option<Shelf> {
-    Shelf::ALL.into_iter().find(|shelf| shelf.kind() == kind)
+pub fn list_of(kind: EntryKind) -> Option<LineKind> {
+    LineKind::ALL.into_iter().find(|shelf| shelf.kind() == kind)
 }
 
 /// An entry of a list, the design's own copy first.
-pub fn entry<'a>(design: &'a Design, pantry: &'a Pantry, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
+pub fn entry<'a>(
+    design: &'a Design,
+    pantry: &'a Pantry,
+    shelf: LineKind,
+    key: &str,
+) -> Option<&'a dyn Entry> {
     let kind = shelf.kind();
     design.snapshot.entry(kind, key).or_else(|| pantry.entry(kind, key))
 }
 
 /// The key of the entry in a line.
-pub fn key_at(design: &Design, shelf: Shelf, line: usize) -> Option<&str> {
+pub fn key_at(design: &Design, shelf: LineKind, line: usize) -> Option<&str> {
     design.lines(shelf).get(line).map(|line| line.entry())
 }
 
 /// The keys of all lines of a list.
-pub fn keys(design: &Design, shelf: Shelf) -> impl Iterator<Item = &str> {
+pub fn keys(design: &Design, shelf: LineKind) -> impl Iterator<Item = &str> {
     design.lines(shelf).into_iter().map(|line| line.entry())
 }
 
 /// Where the entry of a line stands in another design: of several lines with it, the same of them. Nothing where it is not.
-pub fn place(from: &Design, to: &Design, shelf: Shelf, line: usize) -> Option<usize> {
+pub fn place(from: &Design, to: &Design, shelf: LineKind, line: usize) -> Option<usize> {
     let key = key_at(from, shelf, line)?;
     let nth = keys(from, shelf).take(line).filter(|k| *k == key).count();
     keys(to, shelf).enumerate().filter(|(_, k)| *k == key).map(|(l, _)| l).nth(nth)
 }
 
 /// The household measure that the amount of a line is said in, and how much of the lever's unit one of it is.
-pub fn household(design: &Design, pantry: &Pantry, knob: Knob) -> Option<(Measure, f64)> {
-    let (shelf, i) = knob.line()?;
+pub fn household(design: &Design, pantry: &Pantry, lever_id: LeverId) -> Option<(Measure, f64)> {
+    let (shelf, i) = lever_id.line()?;
     let (own, line) = (&design.snapshot, *design.lines(shelf).get(i)?);
     let (by, key) = (line.by(), line.entry());
     // What a millilitre of it weighs as it lies, g, and how many of the lever's units are in the pot.
-    let (dense, per) = match knob {
-        Knob::SugarDose(_) => {
+    let (dense, per) = match lever_id {
+        LeverId::SugarDose(_) => {
             (pantry::entry(&own.sugars, &pantry.sugars, key)?.bulk_density.v, design.litres())
         }
-        Knob::ThickenerDose(_) => {
+        LeverId::ThickenerDose(_) => {
             (pantry::entry(&own.thickeners, &pantry.thickeners, key)?.bulk_density.v, design.litres())
         }
-        Knob::AdditiveDose(_) => {
+        LeverId::AdditiveDose(_) => {
             (pantry::entry(&own.additives, &pantry.additives, key)?.bulk_density.v, design.litres())
         }
         // A litre of water weighs a kilogram: the measure's own volume.
-        Knob::BaseLitres(_) if pantry::entry(&own.bases, &pantry.bases, key)?.bulk_density.is_none() => {
+        LeverId::BaseLitres(_) if pantry::entry(&own.bases, &pantry.bases, key)?.bulk_density.is_none() => {
             (1.0, 1000.0)
         }
         _ => return None,
@@ -60,15 +65,17 @@ pub fn household(design: &Design, pantry: &Pantry, knob: Knob) -> Option<(Measur
     (per > 0.0).then_some((by, grams / per))
 }
 
-impl Knob {
+impl LeverId {
     /// The line that it is a number of; nothing for what belongs to the whole pot.
-    pub const fn line(self) -> Option<(Shelf, usize)> {
+    pub const fn line(self) -> Option<(LineKind, usize)> {
         match self {
-            Self::BaseLitres(i) | Self::BaseShare(i) | Self::BaseFat(i) => Some((Shelf::Bases, i)),
-            Self::SugarDose(i) => Some((Shelf::Sugars, i)),
-            Self::ThickenerDose(i) => Some((Shelf::Thickeners, i)),
-            Self::AdditiveDose(i) => Some((Shelf::Additives, i)),
-            Self::CultureRate(i) | Self::CultureAge(i) | Self::CultureKept(i) => Some((Shelf::Cultures, i)),
+            Self::BaseLitres(i) | Self::BaseShare(i) | Self::BaseFat(i) => Some((LineKind::Bases, i)),
+            Self::SugarDose(i) => Some((LineKind::Sugars, i)),
+            Self::ThickenerDose(i) => Some((LineKind::Thickeners, i)),
+            Self::AdditiveDose(i) => Some((LineKind::Additives, i)),
+            Self::CultureRate(i) | Self::CultureAge(i) | Self::CultureKept(i) => {
+                Some((LineKind::Cultures, i))
+            }
             _ => None,
         }
     }
@@ -109,15 +116,15 @@ mod tests {
         assert!(from.bases.len() > 1);
         let mut to = from.clone();
         to.bases.swap(0, 1);
-        assert_eq!(Knob::BaseShare(1).carried(&from, &to), Some(Knob::BaseShare(0)));
-        assert_eq!(Knob::HoldHours.carried(&from, &to), Some(Knob::HoldHours));
+        assert_eq!(LeverId::BaseShare(1).carried(&from, &to), Some(LeverId::BaseShare(0)));
+        assert_eq!(LeverId::HoldHours.carried(&from, &to), Some(LeverId::HoldHours));
         to.bases.remove(0);
-        assert_eq!(Knob::BaseFat(1).carried(&from, &to), None);
+        assert_eq!(LeverId::BaseFat(1).carried(&from, &to), None);
         // Of two lines with one entry, the second.
         let mut twice = from;
         twice.bases.insert(1, twice.bases[0].clone());
         let mut moved = twice.clone();
         moved.bases.rotate_right(1);
-        assert_eq!(Knob::BaseLitres(1).carried(&twice, &moved), Some(Knob::BaseLitres(2)));
+        assert_eq!(LeverId::BaseLitres(1).carried(&twice, &moved), Some(LeverId::BaseLitres(2)));
     }
 }

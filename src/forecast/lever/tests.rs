@@ -33,13 +33,13 @@ fn what_is_turned_is_read_back_and_nothing_else_moves() {
             let (low, high) = lever.range;
             assert!(low < high && lever.step > 0.0, "{name}: {}", lever.name);
             let to = low + 0.37 * (high - low);
-            let new = edit::apply(&design, &lever.knob.edit(&design, to), &pantry).unwrap();
-            let read = lever.knob.value(&new, &pantry).unwrap();
+            let new = edit::apply(&design, &lever.lever_id.edit(&design, to), &pantry).unwrap();
+            let read = lever.lever_id.value(&new, &pantry).unwrap();
             assert!((read - to).abs() < 1e-9 * to.abs().max(1.0), "{name}: {} {read}, not {to}", lever.name);
-            for other in all.iter().filter(|o| !(is_base(o.knob) && is_base(lever.knob))) {
-                let there = other.knob.value(&new, &pantry).unwrap();
+            for other in all.iter().filter(|o| !(is_base(o.lever_id) && is_base(lever.lever_id))) {
+                let there = other.lever_id.value(&new, &pantry).unwrap();
                 assert!(
-                    other.knob == lever.knob || there == other.value,
+                    other.lever_id == lever.lever_id || there == other.value,
                     "{name}: {} moves {}",
                     lever.name,
                     other.name
@@ -50,8 +50,8 @@ fn what_is_turned_is_read_back_and_nothing_else_moves() {
 }
 
 /// Litres and shares of bases hang together.
-fn is_base(knob: Knob) -> bool {
-    matches!(knob, Knob::BaseLitres(_) | Knob::BaseShare(_))
+fn is_base(lever_id: LeverId) -> bool {
+    matches!(lever_id, LeverId::BaseLitres(_) | LeverId::BaseShare(_))
 }
 
 #[test]
@@ -70,30 +70,30 @@ fn no_two_levers_share_a_name() {
 fn only_what_applies_is_offered() {
     let pantry = shipped();
     let design = assets::demo("coconut-pot.ron").unwrap();
-    let knobs = |d: &Design| levers(d, &pantry).into_iter().map(|l| l.knob).collect::<Vec<_>>();
+    let knobs = |d: &Design| levers(d, &pantry).into_iter().map(|l| l.lever_id).collect::<Vec<_>>();
     let all = knobs(&design);
-    assert!(all.contains(&Knob::HoldTemperature) && all.contains(&Knob::BaseFat(0)));
-    assert!(!all.contains(&Knob::BaseShare(0)) && !all.contains(&Knob::HeatTo));
+    assert!(all.contains(&LeverId::HoldTemperature) && all.contains(&LeverId::BaseFat(0)));
+    assert!(!all.contains(&LeverId::BaseShare(0)) && !all.contains(&LeverId::HeatTo));
 
     let insulated = pantry.warmers.iter().find(|w| matches!(w.warming, Warming::Insulated { .. })).unwrap();
     let mut other = design.clone();
     other.hold_mut().unwrap().warmer.clone_from(&insulated.key);
-    assert!(!knobs(&other).contains(&Knob::HoldTemperature));
+    assert!(!knobs(&other).contains(&LeverId::HoldTemperature));
     let mut other = design.clone();
     other.hold_mut().unwrap().measured = vec![Reading { at_h: 0.0, c: 40.0 }];
-    assert!(!knobs(&other).contains(&Knob::HoldTemperature));
+    assert!(!knobs(&other).contains(&LeverId::HoldTemperature));
 
     let water = pantry.bases.iter().find(|b| b.kind == BaseKind::Water).unwrap();
     let mut other = design.clone();
     other.bases.push(potset_doc::design::BaseLine::new(water.key.clone(), 1.0));
     let all = knobs(&other);
-    assert!(all.contains(&Knob::BaseShare(1)) && !all.contains(&Knob::BaseFat(1)));
+    assert!(all.contains(&LeverId::BaseShare(1)) && !all.contains(&LeverId::BaseFat(1)));
     other.bases[0].locked = true;
-    assert!(!knobs(&other).contains(&Knob::BaseShare(0)));
+    assert!(!knobs(&other).contains(&LeverId::BaseShare(0)));
 
     let mut other = design;
     other.steps.insert(1, Step::HeatTreat { to_c: 85.0, minutes: 20.0, way: Way::Pan });
-    assert!(knobs(&other).contains(&Knob::HeatTo) && knobs(&other).contains(&Knob::HeatFor));
+    assert!(knobs(&other).contains(&LeverId::HeatTo) && knobs(&other).contains(&LeverId::HeatFor));
 }
 
 #[test]
@@ -102,11 +102,11 @@ fn knobs_of_one_step_are_turned_together() {
     let mut design = assets::demo("coconut-pot.ron").unwrap();
     design.steps.insert(1, Step::HeatTreat { to_c: 85.0, minutes: 20.0, way: Way::Pan });
     let (kitchen, learnt) = (potset_doc::Kitchen::default(), potset_doc::Learnt::default());
-    let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
-    let to = [(Knob::HoldTemperature, 42.0), (Knob::HeatTo, 90.0), (Knob::HeatFor, 7.0)];
-    let edits = turned(&ask, &to).unwrap();
+    let scenario = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+    let to = [(LeverId::HoldTemperature, 42.0), (LeverId::HeatTo, 90.0), (LeverId::HeatFor, 7.0)];
+    let edits = turned(&scenario, &to).unwrap();
     let new = edit::apply(&design, &Edit::Together("all".to_owned(), edits), &pantry).unwrap();
-    for (knob, v) in to {
-        assert_eq!(knob.value(&new, &pantry), Some(v));
+    for (lever_id, v) in to {
+        assert_eq!(lever_id.value(&new, &pantry), Some(v));
     }
 }

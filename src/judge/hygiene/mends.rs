@@ -4,7 +4,7 @@ use super::{Finding, Hygiene, Level, Row, judge};
 use crate::mends::{self, How, Mend};
 use potset_doc::steps::{Step, Way};
 use potset_doc::{Design, Edit};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 
 /// Warmth of the culture and of the hold that a mend proposes, °C. Source: common practice, 37 to 43 °C.
 const WARM_C: f64 = 42.0;
@@ -16,13 +16,13 @@ const HEATED: &str = "heated_pot";
 const DOSES: [f64; 3] = [1.5, 2.0, 3.0];
 
 /// The first mend that leads to a pot with nothing as grave against it.
-pub fn mend(ask: &Ask<'_>, found: &Hygiene, finding: &Finding) -> Option<Mend> {
-    candidates(ask, found, finding).into_iter().find(|mend| mends_it(ask, finding, &mend.edit()))
+pub fn mend(scenario: &Scenario<'_>, found: &Hygiene, finding: &Finding) -> Option<Mend> {
+    candidates(scenario, found, finding).into_iter().find(|mend| mends_it(scenario, finding, &mend.edit()))
 }
 
 /// Whether an edit leaves nothing as grave as a finding, or, where it is to be watched, not that finding.
-fn mends_it(ask: &Ask<'_>, finding: &Finding, edit: &Edit) -> bool {
-    let Some(run) = ask.with(edit) else { return false };
+fn mends_it(scenario: &Scenario<'_>, finding: &Finding, edit: &Edit) -> bool {
+    let Some(run) = scenario.with(edit) else { return false };
     let new = judge(&run);
     match finding.level {
         Level::Discard => new.discard().is_none() && new.not_yogurt.is_none(),
@@ -31,36 +31,37 @@ fn mends_it(ask: &Ask<'_>, finding: &Finding, edit: &Edit) -> bool {
 }
 
 /// Whether an edit leads to a pot that is to be thrown away.
-pub fn leads_to_discard(ask: &Ask<'_>, edit: &Edit) -> bool {
-    ask.with(edit).is_some_and(|run| judge(&run).discard().is_some())
+pub fn leads_to_discard(scenario: &Scenario<'_>, edit: &Edit) -> bool {
+    scenario.with(edit).is_some_and(|run| judge(&run).discard().is_some())
 }
 
-fn candidates(ask: &Ask<'_>, found: &Hygiene, finding: &Finding) -> Vec<Mend> {
+fn candidates(scenario: &Scenario<'_>, found: &Hygiene, finding: &Finding) -> Vec<Mend> {
     match finding.row {
-        Row::BaseStood | Row::Reheated => vec![no_standing(ask.design), cool_fast(ask.design)],
-        Row::HeatedCoolsSlowly => vec![cool_fast(ask.design), no_standing(ask.design)],
-        Row::RawForFrail | Row::RawMilk => vec![boil(ask.design)],
-        Row::Chill | Row::NoChill => vec![chill(ask.design)],
-        Row::Store | Row::WarmStore => vec![cold_store(ask)],
-        Row::SweetChill | Row::SweetStore | Row::SlowSouring(_) => souring(ask, found),
-        Row::NotCultured | Row::CookedNotCultured => cultured(ask),
+        Row::BaseStood | Row::Reheated => vec![no_standing(scenario.design), cool_fast(scenario.design)],
+        Row::HeatedCoolsSlowly => vec![cool_fast(scenario.design), no_standing(scenario.design)],
+        Row::RawForFrail | Row::RawMilk => vec![boil(scenario.design)],
+        Row::Chill | Row::NoChill => vec![chill(scenario.design)],
+        Row::Store | Row::WarmStore => vec![cold_store(scenario)],
+        Row::SweetChill | Row::SweetStore | Row::SlowSouring(_) => souring(scenario, found),
+        Row::NotCultured | Row::CookedNotCultured => cultured(scenario),
     }
 }
 
 /// Sour sooner or hold longer, the smallest change first; then all of it together.
-fn souring(ask: &Ask<'_>, found: &Hygiene) -> Vec<Mend> {
+fn souring(scenario: &Scenario<'_>, found: &Hygiene) -> Vec<Mend> {
     let mut all = Vec::new();
     if let Some(at) = found.soured_h.filter(|at| *at > found.stop_h) {
         all.push(mends::stop_after(at + 1.0));
     }
-    all.extend(warmth(ask));
+    all.extend(warmth(scenario));
     for factor in DOSES {
-        all.extend(dose(ask, factor));
+        all.extend(dose(scenario, factor));
     }
-    if ask.design.sugars.is_empty() {
-        all.push(mends::feed(ask));
+    if scenario.design.sugars.is_empty() {
+        all.push(mends::feed(scenario));
     }
-    let edits: Vec<Edit> = warmth(ask).into_iter().chain(dose(ask, 2.0)).flat_map(|m| m.edits).collect();
+    let edits: Vec<Edit> =
+        warmth(scenario).into_iter().chain(dose(scenario, 2.0)).flat_map(|m| m.edits).collect();
     if !edits.is_empty() {
         all.push(Mend { how: How::AllOfIt, edits });
     }
@@ -68,8 +69,8 @@ fn souring(ask: &Ask<'_>, found: &Hygiene) -> Vec<Mend> {
 }
 
 /// The usual warmth, in what it is kept in and in a warmer that heats.
-fn warmth(ask: &Ask<'_>) -> Vec<Mend> {
-    let Some(hold) = ask.design.hold() else { return Vec::new() };
+fn warmth(scenario: &Scenario<'_>) -> Vec<Mend> {
+    let Some(hold) = scenario.design.hold() else { return Vec::new() };
     let (start, set) = (Edit::CultureTemperature(WARM_C), Edit::HoldTemperature(WARM_C));
     let heated = [Edit::Warmer(HEATED.to_owned()), set.clone()];
     let mut all = vec![Mend::new(How::AddAt(WARM_C), start.clone()), Mend::new(How::HoldAt(WARM_C), set)];
@@ -83,16 +84,16 @@ fn warmth(ask: &Ask<'_>) -> Vec<Mend> {
     all
 }
 
-fn dose(ask: &Ask<'_>, factor: f64) -> Option<Mend> {
-    let first = ask.design.cultures.first().filter(|line| line.rate > 0.0)?;
+fn dose(scenario: &Scenario<'_>, factor: f64) -> Option<Mend> {
+    let first = scenario.design.cultures.first().filter(|line| line.rate > 0.0)?;
     let rate = (first.rate * factor).max(1.0);
     let rate = (rate * 100.0).round() / 100.0;
     (rate <= 5.0).then(|| Mend::new(How::Dose(rate), Edit::CultureRate(0, rate)))
 }
 
 /// A living culture at a warmth that it outlives.
-fn cultured(ask: &Ask<'_>) -> Vec<Mend> {
-    let dairy = ask.run().is_ok_and(|run| run.facts.dairy >= 0.5);
+fn cultured(scenario: &Scenario<'_>) -> Vec<Mend> {
+    let dairy = scenario.run().is_ok_and(|run| run.facts.dairy >= 0.5);
     let (cool, mild) = (mends::cool_first(), mends::milder_hold());
     let edits = [&cool, &mild].into_iter().flat_map(|mend| mend.edits.clone()).collect();
     vec![mends::inoculate(dairy), cool, mild, Mend { how: How::CoolAndMild, edits }]
@@ -140,12 +141,14 @@ fn chill(design: &Design) -> Mend {
 }
 
 /// A week in the fridge.
-fn cold_store(ask: &Ask<'_>) -> Mend {
+fn cold_store(scenario: &Scenario<'_>) -> Mend {
     let colder = |s: &Step| match s {
-        Step::Store { days, .. } => Step::Store { days: days.min(7.0), at_c: ask.kitchen.fridge_c.min(5.0) },
+        Step::Store { days, .. } => {
+            Step::Store { days: days.min(7.0), at_c: scenario.kitchen.fridge_c.min(5.0) }
+        }
         other => other.clone(),
     };
-    let mut with = ask.design.clone();
-    with.steps = ask.design.steps.iter().map(colder).collect();
+    let mut with = scenario.design.clone();
+    with.steps = scenario.design.steps.iter().map(colder).collect();
     Mend { how: How::ColdWeek, ..chill(&with) }
 }

@@ -1,14 +1,14 @@
 //! What proposals give against each other and against the design: the table of trade-offs.
 
 use potset_base::words::TextureWord;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_judge::outcomes::{Outcomes, differ_among};
 use potset_search::aim::{Gives, Proposal};
 
 /// A row of the table of trade-offs: an outcome of the design as it is and of each proposal.
 #[derive(Clone, Debug, PartialEq)]
 pub struct TradeOff {
-    pub outcome: Outcome,
+    pub outcome: Observable,
     pub now: Option<f64>,
     pub then: Vec<Option<f64>>,
     /// Whether a person would notice the difference to the design as it is.
@@ -21,7 +21,7 @@ impl TradeOff {
     /// The outcome by its name; readiness by what is wanted here, which need not be the goals of the design.
     pub fn name(&self) -> String {
         match self.outcome {
-            Outcome::ReadyFrom => "what is asked for first holds, likely line".to_owned(),
+            Observable::ReadyFrom => "what is asked for first holds, likely line".to_owned(),
             other => other.name().to_owned(),
         }
     }
@@ -58,10 +58,10 @@ pub fn trade_offs(now: &Gives, proposals: &[Proposal]) -> Vec<TradeOff> {
     let gives: Vec<&Gives> = std::iter::once(now).chain(proposals.iter().map(|p| &p.gives)).collect();
     let all: Vec<&Outcomes> = gives.iter().map(|g| &g.outcomes).collect();
     let renamed = gives.iter().any(|g| g.texture != now.texture);
-    Outcome::ALL
+    Observable::ALL
         .into_iter()
         .filter_map(|outcome| {
-            let of_texture = outcome == Outcome::Texture;
+            let of_texture = outcome == Observable::Texture;
             let others = || proposals.iter().map(|p| &p.gives.outcomes);
             let called = if of_texture { gives.iter().map(|g| g.texture).collect() } else { Vec::new() };
             (differ_among(&all, outcome) || (of_texture && renamed)).then(|| TradeOff {

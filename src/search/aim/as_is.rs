@@ -1,17 +1,17 @@
 //! The design as it is, judged before anything is looked for: it may do it already.
 
 use super::discard::{self, Discard};
-use super::stand::{self, Demand, Standing};
+use super::stand::{self, Demand, GoalResult};
 use potset_base::words::TextureWord;
 use potset_doubt::kept::{Chance, Draw, Pots};
 
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::readiness::release_ph_of;
 
 /// The design as it is, by the precise forecast.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AsIs {
-    pub standings: Vec<Standing>,
+    pub standings: Vec<GoalResult>,
     /// Why it would have to be thrown away: the likely pot, or too many of the possible ones once they are counted.
     pub discard: Option<Discard>,
     /// What its texture is called, where it soured: else it is none to be kept.
@@ -24,26 +24,26 @@ pub struct AsIs {
 
 impl AsIs {
     /// Judges; nothing where there is no forecast.
-    pub fn of(ask: &Ask<'_>, demands: &[Demand]) -> Option<Self> {
-        let run = ask.run().ok()?;
+    pub fn of(scenario: &Scenario<'_>, demands: &[Demand]) -> Option<Self> {
+        let run = scenario.run().ok()?;
         let (f, laws) = (&run.forecast, &run.mix.laws);
         let soured = f.value(&f.ph, run.mix.stop_h) <= laws.ready.acid_line_ph;
         Some(Self {
-            standings: stand::standings(ask, &run, demands),
-            discard: discard::of_likely(ask, &run).map(Discard::Likely),
+            standings: stand::standings(scenario, &run, demands),
+            discard: discard::of_likely(scenario, &run).map(Discard::Likely),
             texture: stand::texture_word(&run).filter(|_| soured),
-            release_ph: release_ph_of(ask, &run),
+            release_ph: release_ph_of(scenario, &run),
             chance: None,
         })
     }
 
     /// Its chance; where a rule is not kept it has none.
-    pub fn counted(&self, ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Chance {
+    pub fn counted(&self, scenario: &Scenario<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Chance {
         let rule = |d: usize| stand::places(demands, d).is_empty();
         if self.standings.iter().enumerate().any(|(d, s)| rule(d) && !s.holds()) {
             return Chance::none(draw.pots);
         }
-        stand::chance(ask, demands, pots, draw)
+        stand::chance(scenario, demands, pots, draw)
     }
 
     /// Takes in its chance.
@@ -55,6 +55,6 @@ impl AsIs {
 
     /// Whether it does all that is wanted, on its likely line, and is no pot that is often thrown away.
     pub fn does(&self) -> bool {
-        self.discard.is_none() && self.standings.iter().all(Standing::holds)
+        self.discard.is_none() && self.standings.iter().all(GoalResult::holds)
     }
 }

@@ -4,7 +4,7 @@ use super::choices::Ruled;
 use super::discard::Discard;
 use super::proposal::Proposal;
 use super::search::Found;
-use super::stand::Standing;
+use super::stand::GoalResult;
 use super::want::Want;
 use potset_judge::advice::Advice;
 
@@ -80,7 +80,7 @@ impl Blocked {
     }
 
     /// How the nearest setting stands to each demand.
-    pub fn standings(&self) -> &[Standing] {
+    pub fn standings(&self) -> &[GoalResult] {
         self.nearest.as_ref().map_or(&[], |nearest| &nearest.standings)
     }
 

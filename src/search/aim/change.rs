@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use super::turn::Turn;
+use super::turn::SearchLever;
 
 /// What a setting changes.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -16,9 +16,9 @@ pub struct Change {
 
 impl Change {
     /// Adds up how far levers are turned; those of what was put in count with their entry.
-    pub fn of<'a>(entries: usize, turned: impl Iterator<Item = (&'a Turn, f64)>) -> Self {
+    pub fn of<'a>(entries: usize, turned: impl Iterator<Item = (&'a SearchLever, f64)>) -> Self {
         let spans =
-            |(turn, v): (&Turn, f64)| turn.was.map_or(0.0, |was| (v - was).abs() / turn.usual_width());
+            |(turn, v): (&SearchLever, f64)| turn.was.map_or(0.0, |was| (v - was).abs() / turn.usual_width());
         Self { entries, size: turned.map(spans).sum() }
     }
 

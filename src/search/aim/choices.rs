@@ -2,12 +2,12 @@
 
 use super::moves::{AimAsk, ENTRIES};
 use super::want::Want;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, entry, find};
 use potset_doc::{Design, Pantry};
 use potset_forecast::lever::lines::{self, keys};
-use potset_forecast::lever::{Knob, spans};
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::{LeverId, spans};
+use potset_forecast::scenario::Scenario;
 
 /// What may be done with a line.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -23,7 +23,7 @@ pub enum Pick {
 /// Where another entry can stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Place {
-    Line(Shelf, usize),
+    Line(LineKind, usize),
     /// What keeps the pot warm.
     Warmer,
 }
@@ -42,7 +42,7 @@ impl Choice {
     }
 
     /// Whether it is of a list.
-    pub fn on(&self, shelf: Shelf) -> bool {
+    pub fn on(&self, shelf: LineKind) -> bool {
         matches!(self.of, Place::Line(s, _) if s == shelf)
     }
 }
@@ -52,7 +52,7 @@ impl Choice {
 pub struct Ruled {
     pub rule: Want,
     /// The list, and the name of what stands there; nothing where it is how the base is heated.
-    pub line: Option<(Shelf, String)>,
+    pub line: Option<(LineKind, String)>,
     pub left: Left,
 }
 
@@ -72,7 +72,7 @@ const POT_LITRES: f64 = 2.0;
 
 /// What a design may be made of.
 pub struct Rules<'a> {
-    ask: &'a Ask<'a>,
+    ask: &'a Scenario<'a>,
     wish: &'a AimAsk,
     /// Rules that the design keeps stay kept, though nobody says so; and no allergen that is not in it comes in.
     kept: Vec<Want>,
@@ -80,18 +80,18 @@ pub struct Rules<'a> {
 }
 
 /// The line of a list in which another entry may be put: of the bases the one with most in it.
-pub fn main_line(design: &Design, shelf: Shelf) -> usize {
+pub fn main_line(design: &Design, shelf: LineKind) -> usize {
     let bases = design.bases.iter().enumerate();
     let most = bases.max_by(|a, b| a.1.litres.total_cmp(&b.1.litres).then(b.0.cmp(&a.0)));
-    if shelf == Shelf::Bases { most.map_or(0, |(i, _)| i) } else { 0 }
+    if shelf == LineKind::Bases { most.map_or(0, |(i, _)| i) } else { 0 }
 }
 
 impl<'a> Rules<'a> {
     /// The rules of a design and its wants.
-    pub fn of(ask: &'a Ask<'a>, wish: &'a AimAsk) -> Self {
+    pub fn of(ask: &'a Scenario<'a>, wish: &'a AimAsk) -> Self {
         let entries = || {
             let all =
-                Shelf::ALL.into_iter().flat_map(|shelf| keys(ask.design, shelf).map(move |k| (shelf, k)));
+                LineKind::ALL.into_iter().flat_map(|shelf| keys(ask.design, shelf).map(move |k| (shelf, k)));
             all.filter_map(|(shelf, key)| lines::entry(ask.design, ask.pantry, shelf, key))
         };
         let kept = |rule: &Want| !entries().any(|e| rule.bars(e));
@@ -100,7 +100,7 @@ impl<'a> Rules<'a> {
     }
 
     /// An entry, the design's own copy first.
-    pub fn entry(&self, shelf: Shelf, key: &str) -> Option<&'a dyn Entry> {
+    pub fn entry(&self, shelf: LineKind, key: &str) -> Option<&'a dyn Entry> {
         lines::entry(self.ask.design, self.ask.pantry, shelf, key)
     }
 
@@ -126,17 +126,17 @@ impl<'a> Rules<'a> {
     }
 
     /// Keys of a list that could stand in a line; where it must change, also those that bring in something new.
-    pub fn others(&self, shelf: Shelf, but: &str, must: bool) -> Vec<String> {
+    pub fn others(&self, shelf: LineKind, but: &str, must: bool) -> Vec<String> {
         let pantry: &Pantry = self.ask.pantry;
         let usable = |key: &str| match shelf {
-            Shelf::Bases => self.pot_base(key),
-            Shelf::Cultures => {
+            LineKind::Bases => self.pot_base(key),
+            LineKind::Cultures => {
                 let culture = find(&pantry.cultures, key);
                 culture.is_some_and(|c| self.at_hand() || c.form == Form::FreezeDried)
             }
-            Shelf::Sugars => find(&pantry.sugars, key).is_some_and(|s| !s.not_food),
-            Shelf::Thickeners => true,
-            Shelf::Additives => false,
+            LineKind::Sugars => find(&pantry.sugars, key).is_some_and(|s| !s.not_food),
+            LineKind::Thickeners => true,
+            LineKind::Additives => false,
         };
         let all = pantry.entries(shelf.kind()).into_iter().filter(|e| e.key() != but);
         all.filter(|e| usable(e.key()) && self.forbids(*e).is_none() && (must || !self.brings(*e)))
@@ -158,11 +158,12 @@ impl<'a> Rules<'a> {
     /// The rule that leaves nothing for a line.
     pub fn choices(&self) -> Result<Vec<Choice>, Ruled> {
         let mut all = Vec::new();
-        let heated = [Knob::HeatTo, Knob::HeatFor].into_iter().any(|knob| self.wish.moves.holds(knob));
+        let heated =
+            [LeverId::HeatTo, LeverId::HeatFor].into_iter().any(|lever_id| self.wish.moves.holds(lever_id));
         if heated && !self.cooking() {
             return Err(Ruled { rule: Want::NoCooking, line: None, left: Left::Held });
         }
-        for shelf in Shelf::ALL {
+        for shelf in LineKind::ALL {
             let main = main_line(self.ask.design, shelf);
             let lines: Vec<&str> = keys(self.ask.design, shelf).collect();
             for (line, key) in lines.iter().enumerate() {
@@ -171,7 +172,10 @@ impl<'a> Rules<'a> {
                     all.push(Choice { of: Place::Line(shelf, line), picks });
                 }
             }
-            if lines.is_empty() && shelf == Shelf::Thickeners && self.wish.moves.entry(EntryKind::Thickener) {
+            if lines.is_empty()
+                && shelf == LineKind::Thickeners
+                && self.wish.moves.entry(EntryKind::Thickener)
+            {
                 all.push(Choice::or(Place::Line(shelf, 0), self.others(shelf, "", false), Pick::Add));
             }
         }
@@ -207,7 +211,7 @@ impl<'a> Rules<'a> {
 
     fn picks(
         &self,
-        (shelf, line): (Shelf, usize),
+        (shelf, line): (LineKind, usize),
         key: &str,
         main: bool,
         lines: usize,
@@ -228,11 +232,11 @@ impl<'a> Rules<'a> {
                 }
             }
             Some(rule) => {
-                let needed = matches!(shelf, Shelf::Bases | Shelf::Cultures) && (main || lines == 1);
+                let needed = matches!(shelf, LineKind::Bases | LineKind::Cultures) && (main || lines == 1);
                 if !needed && !amount_held {
                     picks.push(Pick::Remove);
                 }
-                if !held && shelf != Shelf::Additives {
+                if !held && shelf != LineKind::Additives {
                     picks.extend(self.others(shelf, key, true).into_iter().map(Pick::Swap));
                 }
                 if picks.is_empty() {
@@ -243,7 +247,7 @@ impl<'a> Rules<'a> {
         Ok(picks)
     }
 
-    fn ruled(&self, rule: &Want, shelf: Shelf, entry: &dyn Entry, held: bool) -> Ruled {
+    fn ruled(&self, rule: &Want, shelf: LineKind, entry: &dyn Entry, held: bool) -> Ruled {
         let left = match (held, self.at_hand()) {
             (true, _) => Left::Held,
             (false, true) => Left::AtHand(self.fits(shelf)),
@@ -253,11 +257,11 @@ impl<'a> Rules<'a> {
     }
 
     /// A few names of entries that all rules but the list at hand let in.
-    fn fits(&self, shelf: Shelf) -> Vec<String> {
+    fn fits(&self, shelf: LineKind) -> Vec<String> {
         let all = self.ask.pantry.entries(shelf.kind()).into_iter();
         let lets = |e: &dyn Entry| self.wish.wants.iter().all(|w| matches!(w, Want::Only(_)) || !w.bars(e));
         let usable = |e: &dyn Entry| match shelf {
-            Shelf::Bases => find(&self.ask.pantry.bases, e.key())
+            LineKind::Bases => find(&self.ask.pantry.bases, e.key())
                 .is_some_and(|b| b.usual_litres.1 >= POT_LITRES && b.kind != BaseKind::Water),
             _ => true,
         };

@@ -3,7 +3,7 @@
 use super::stand::Demand;
 use potset_base::Severity;
 use potset_doubt::kept::Chance;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::advice::Advice;
 use potset_judge::judging::judge;
 
@@ -21,8 +21,8 @@ pub enum Discard {
 }
 
 /// Why the likely pot would have to be thrown away; nothing if it would not.
-pub fn of_likely(ask: &Ask<'_>, run: &Run) -> Option<Box<Advice>> {
-    judge(ask, run).advice.into_iter().find(|a| a.severity >= Severity::Stop).map(Box::new)
+pub fn of_likely(scenario: &Scenario<'_>, run: &Run) -> Option<Box<Advice>> {
+    judge(scenario, run).advice.into_iter().find(|a| a.severity >= Severity::Stop).map(Box::new)
 }
 
 /// How many of the possible pots would have to be thrown away, where those are too many: each by its own row of the cautions on

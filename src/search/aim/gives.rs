@@ -5,8 +5,8 @@ use super::want::{Bounds, Want};
 use potset_base::words::{TangWord, TextureWord};
 use potset_doc::Design;
 use potset_doc::goals::Goals;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::outcomes::Outcomes;
 use potset_judge::readiness::release_ph_of;
 
@@ -20,16 +20,16 @@ pub struct Gives {
 
 impl Gives {
     /// Reads it off a run.
-    pub fn of(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Self {
-        let goals = wanted(&ask.design.goals, demands, release_ph_of(ask, run));
-        let design = Design { goals, ..ask.design.clone() };
-        let outcomes = Outcomes::of(&Ask { design: &design, ..*ask }, run);
+    pub fn of(scenario: &Scenario<'_>, run: &Run, demands: &[Demand]) -> Self {
+        let goals = wanted(&scenario.design.goals, demands, release_ph_of(scenario, run));
+        let design = Design { goals, ..scenario.design.clone() };
+        let outcomes = Outcomes::of(&Scenario { design: &design, ..*scenario }, run);
         Self { outcomes, texture: stand::texture_word(run) }
     }
 
     /// The same of the wants of a question, for the design that it is asked about.
-    pub fn of_wants(ask: &Ask<'_>, run: &Run, wants: &[Want]) -> Self {
-        Self::of(ask, run, &wants.iter().cloned().map(Demand::Want).collect::<Vec<_>>())
+    pub fn of_wants(scenario: &Scenario<'_>, run: &Run, wants: &[Want]) -> Self {
+        Self::of(scenario, run, &wants.iter().cloned().map(Demand::Want).collect::<Vec<_>>())
     }
 }
 
@@ -37,12 +37,12 @@ impl Gives {
 /// here. No pot is ready above `release_ph`.
 fn wanted(own: &Goals, demands: &[Demand], release_ph: f64) -> Goals {
     let mut goals = Goals { texture: None, tang: None, ph_at_most: Some(release_ph), ..own.clone() };
-    for (outcome, _) in Outcome::KEPT_UNDER {
+    for (outcome, _) in Observable::KEPT_UNDER {
         outcome.goal(&mut goals).map(Option::take);
     }
     for demand in demands {
         match demand {
-            Demand::Want(Want::Called(Outcome::Tang, low, high)) => {
+            Demand::Want(Want::Called(Observable::Tang, low, high)) => {
                 goals.tang = Some((TangWord::ALL[*low], TangWord::ALL[*high]));
             }
             Demand::Want(Want::Called(_, low, high)) => {

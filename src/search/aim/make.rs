@@ -2,16 +2,16 @@
 
 use super::choices::{Choice, Pick, Place, Rules};
 use super::moves::{AimAsk, Beyond, Movable};
-use super::turn::Turn;
+use super::turn::SearchLever;
 use super::turns::{held_bases, removed, turns};
 use potset_base::Severity;
 use potset_doc::design::{GoesIn, SweetWhen};
-use potset_doc::edit::{self, Shelf};
+use potset_doc::edit::{self, LineKind};
 use potset_doc::pantry::{EntryKind, entry, find};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::lines::key_at;
-use potset_forecast::lever::{Knob, levers};
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::lever::{LeverId, levers};
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::mends::{self, FOOD, cooks};
 use potset_judge::thickeners;
 use potset_science::texture::inputs::AgentKind;
@@ -59,7 +59,7 @@ pub struct CandidateDesign {
     /// What else is done otherwise for them to work: cooking, feeding, mixing first.
     pub mends: usize,
     pub design: Design,
-    pub turns: Vec<Turn>,
+    pub turns: Vec<SearchLever>,
     /// Bases whose shares stay what they are when others are turned.
     pub held: Vec<usize>,
 }
@@ -69,7 +69,7 @@ pub struct CandidateDesign {
 /// Nothing comes of a pick that cannot be made to work: a thickener that needs heat where none is allowed, a gel without
 /// what it gels with, a culture that finds no sugar.
 pub fn make(
-    ask: &Ask<'_>,
+    ask: &Scenario<'_>,
     wish: &AimAsk,
     choices: &[Choice],
     combo: &[usize],
@@ -84,7 +84,7 @@ pub fn make(
     for (choice, pick) in picked.iter().filter(|(_, p)| **p != Pick::Remove) {
         making.pick(choice, pick)?;
     }
-    let mut out: Vec<(Shelf, usize)> = removed(&picked).collect();
+    let mut out: Vec<(LineKind, usize)> = removed(&picked).collect();
     out.sort_by_key(|(_, line)| std::cmp::Reverse(*line));
     for (shelf, line) in out {
         let name = making.name_of(shelf, line)?;
@@ -96,10 +96,10 @@ pub fn make(
         making.said.push(Said::Uncooked);
     }
     let swapped =
-        picked.iter().any(|(c, p)| c.on(Shelf::Thickeners) && matches!(p, Pick::Swap(_) | Pick::Add(_)));
+        picked.iter().any(|(c, p)| c.on(LineKind::Thickeners) && matches!(p, Pick::Swap(_) | Pick::Add(_)));
     let kept = picked.iter().all(|(_, p)| **p == Pick::Keep);
     making.mend(swapped || (how.mend && wish.moves.entry(EntryKind::Thickener)), swapped, kept)?;
-    let weight = |c: &Choice| if c.on(Shelf::Bases) { 2 } else { 1 };
+    let weight = |c: &Choice| if c.on(LineKind::Bases) { 2 } else { 1 };
     let swapped: Vec<&Choice> = picked.iter().filter(|(_, p)| **p != Pick::Keep).map(|(c, _)| *c).collect();
     let swaps = swapped.iter().map(|c| weight(c)).sum();
     let held = held_bases(ask.design, wish, &making.design);
@@ -110,7 +110,7 @@ pub fn make(
 }
 
 struct Making<'a> {
-    ask: Ask<'a>,
+    ask: Scenario<'a>,
     wish: &'a AimAsk,
     rules: Rules<'a>,
     edits: Vec<Edit>,
@@ -125,11 +125,12 @@ impl Making<'_> {
         if design == self.design {
             return Some(());
         }
-        let value = |d: &Design, knob: Knob| knob.value(d, self.ask.pantry);
+        let value = |d: &Design, lever_id: LeverId| lever_id.value(d, self.ask.pantry);
         let moved = |m: &Movable| {
-            let Movable::Lever(knob) = m else { return false };
-            let new = knob.carried(self.ask.design, &design).and_then(|knob| value(&design, knob));
-            value(self.ask.design, *knob)
+            let Movable::Lever(lever_id) = m else { return false };
+            let new =
+                lever_id.carried(self.ask.design, &design).and_then(|lever_id| value(&design, lever_id));
+            value(self.ask.design, *lever_id)
                 .is_some_and(|was| new.is_none_or(|new| (new - was).abs() > 1e-9 * was.abs().max(1.0)))
         };
         if self.wish.moves.held.iter().any(moved) {
@@ -140,7 +141,7 @@ impl Making<'_> {
         Some(())
     }
 
-    fn name_of(&self, shelf: Shelf, line: usize) -> Option<String> {
+    fn name_of(&self, shelf: LineKind, line: usize) -> Option<String> {
         let key = key_at(&self.design, shelf, line)?;
         Some(self.rules.entry(shelf, key)?.name().to_owned())
     }
@@ -184,39 +185,39 @@ impl Making<'_> {
     }
 
     /// The middle of what is usual for a number of the design.
-    fn usually(&self, knob: Knob) -> Option<f64> {
-        levers(&self.design, self.ask.pantry).iter().find(|l| l.knob == knob)?.usual_middle()
+    fn usually(&self, lever_id: LeverId) -> Option<f64> {
+        levers(&self.design, self.ask.pantry).iter().find(|l| l.lever_id == lever_id)?.usual_middle()
     }
 
     /// A line with a new entry: a usual dose, fresh, put in so that it does not clump.
-    fn usual(&mut self, shelf: Shelf, line: usize) -> Option<()> {
+    fn usual(&mut self, shelf: LineKind, line: usize) -> Option<()> {
         let edits = match shelf {
-            Shelf::Thickeners => {
+            LineKind::Thickeners => {
                 let t = self.design.thickeners.get(line)?;
                 let lumps = find(&self.ask.pantry.thickeners, &t.entry)?.lumps.v > 0.0;
                 vec![
-                    Edit::ThickenerDose(line, self.usually(Knob::ThickenerDose(line))?),
+                    Edit::ThickenerDose(line, self.usually(LeverId::ThickenerDose(line))?),
                     Edit::ThickenerMixedFirst(line, lumps || t.mixed_first),
                     Edit::ThickenerGoesIn(line, GoesIn::WithTheBase),
                 ]
             }
-            Shelf::Sugars if self.design.sugars.get(line)?.when == SweetWhen::default() => {
-                vec![Edit::SugarDose(line, self.usually(Knob::SugarDose(line))?)]
+            LineKind::Sugars if self.design.sugars.get(line)?.when == SweetWhen::default() => {
+                vec![Edit::SugarDose(line, self.usually(LeverId::SugarDose(line))?)]
             }
-            Shelf::Cultures => {
+            LineKind::Cultures => {
                 vec![
                     Edit::CultureRate(line, 1.0),
                     Edit::CultureAge(line, 0.0),
                     Edit::CultureOpened(line, false),
                 ]
             }
-            Shelf::Sugars | Shelf::Bases | Shelf::Additives => Vec::new(),
+            LineKind::Sugars | LineKind::Bases | LineKind::Additives => Vec::new(),
         };
         edits.into_iter().try_for_each(|edit| self.put(edit))
     }
 
-    fn ask(&self) -> Ask<'_> {
-        Ask { design: &self.design, ..self.ask }
+    fn ask(&self) -> Scenario<'_> {
+        Scenario { design: &self.design, ..self.ask }
     }
 
     /// Makes the mends that are needed for thickener and culture to work; nothing where one cannot be made.
@@ -261,31 +262,31 @@ impl Making<'_> {
     /// Food for the culture: white sugar, or the first that the rules let in. Nothing where no sugar may move; to what is
     /// swapped, as `kept` tells that nothing is, it belongs like any other mend.
     fn feed(&mut self, kept: bool) -> Option<()> {
-        let held = |m: &Movable| matches!(m, Movable::Lever(Knob::SugarDose(_)));
+        let held = |m: &Movable| matches!(m, Movable::Lever(LeverId::SugarDose(_)));
         if self.wish.moves.held.iter().any(held) {
             return None;
         }
         let named = self.wish.moves.levers.as_ref().filter(|_| !self.wish.moves.fed);
-        let sugar = named.and_then(|all| all.iter().find(|r| matches!(r.knob, Knob::SugarDose(_))));
+        let sugar = named.and_then(|all| all.iter().find(|r| matches!(r.lever_id, LeverId::SugarDose(_))));
         if named.is_some() && sugar.is_none() && kept {
             return None;
         }
         let before = self.design.clone();
-        let white = self.rules.entry(Shelf::Sugars, FOOD).filter(|e| self.rules.forbids(*e).is_none());
+        let white = self.rules.entry(LineKind::Sugars, FOOD).filter(|e| self.rules.forbids(*e).is_none());
         if let Some(sugar) = sugar {
-            let knob = sugar.knob.carried(self.ask.design, &self.design)?;
-            let dose = self.usually(knob)?;
+            let lever_id = sugar.lever_id.carried(self.ask.design, &self.design)?;
+            let dose = self.usually(lever_id)?;
             let (least, most) = sugar.bounds.unwrap_or((dose, dose));
-            self.put(knob.edit(&self.design, dose.clamp(least, most)))?;
+            self.put(lever_id.edit(&self.design, dose.clamp(least, most)))?;
         } else if let Some(white) = white {
             self.put(mends::feed(&self.ask()).edit())?;
             self.said.push(Said::Fed(white.name().to_owned()));
         } else {
-            let key = self.rules.others(Shelf::Sugars, FOOD, true).into_iter().next()?;
+            let key = self.rules.others(LineKind::Sugars, FOOD, true).into_iter().next()?;
             let line = self.design.sugars.len();
-            self.put(Edit::Add(Shelf::Sugars, key, 1.0))?;
-            self.usual(Shelf::Sugars, line)?;
-            self.said.push(Said::Fed(self.name_of(Shelf::Sugars, line)?));
+            self.put(Edit::Add(LineKind::Sugars, key, 1.0))?;
+            self.usual(LineKind::Sugars, line)?;
+            self.said.push(Said::Fed(self.name_of(LineKind::Sugars, line)?));
         }
         // The same again would help no more.
         (before != self.design).then_some(())

@@ -2,15 +2,15 @@
 
 use super::want::{Want, agreed};
 use potset_base::{Note, number};
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Pantry};
-use potset_forecast::lever::{Knob, Lever, levers};
+use potset_forecast::lever::{Lever, LeverId, levers};
 
 /// Something that may move.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Movable {
-    Lever(Knob),
+    Lever(LeverId),
     /// Which entry stands in the main line of a list (bases, thickeners, cultures), or keeps the pot warm.
     Entry(EntryKind),
 }
@@ -18,7 +18,7 @@ pub enum Movable {
 /// A lever with bounds and a step of the maker's own; what is left open is the usual one.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Reach {
-    pub knob: Knob,
+    pub lever_id: LeverId,
     pub bounds: Option<(f64, f64)>,
     pub step: Option<f64>,
 }
@@ -81,10 +81,10 @@ impl Moves {
                     return Err(Note::error(*text, "Which entry it is has no bounds", mend));
                 }
                 Movable::Entry(kind) => out.entries.get_or_insert_default().push(kind),
-                Movable::Lever(knob) => {
-                    let reach = match (reach, all.iter().find(|l| l.knob == knob)) {
+                Movable::Lever(lever_id) => {
+                    let reach = match (reach, all.iter().find(|l| l.lever_id == lever_id)) {
                         (Some(reach), Some(lever)) => read_reach(text, reach, lever)?,
-                        _ => Reach { knob, bounds: None, step: None },
+                        _ => Reach { lever_id, bounds: None, step: None },
                     };
                     out.levers.get_or_insert_default().push(reach);
                 }
@@ -96,9 +96,9 @@ impl Moves {
         for text in holds {
             out.held.push(once(text, movable(text, &all)?)?);
         }
-        let share = |r: &&Reach| matches!(r.knob, Knob::BaseShare(_));
+        let share = |r: &&Reach| matches!(r.lever_id, LeverId::BaseShare(_));
         if let Some(r) = out.levers.iter().flatten().find(share).filter(|_| !out.shares_move(design)) {
-            let name = all.iter().find(|l| l.knob == r.knob).map_or("share", |l| &l.name);
+            let name = all.iter().find(|l| l.lever_id == r.lever_id).map_or("share", |l| &l.name);
             let mend = "Let another base move too, or leave the shares as they are";
             return Err(Note::error(name, "It cannot move while every other share is held", mend));
         }
@@ -107,38 +107,39 @@ impl Moves {
 
     /// Whether a share can be moved at all: only if that of another base follows it.
     pub fn shares_move(&self, design: &Design) -> bool {
-        let held = |i: usize| self.holds(Knob::BaseShare(i)) || self.holds(Knob::BaseLitres(i));
+        let held = |i: usize| self.holds(LeverId::BaseShare(i)) || self.holds(LeverId::BaseLitres(i));
         design.bases.iter().enumerate().filter(|(i, b)| !b.locked && !held(*i)).count() > 1
     }
 
     /// Whether a lever moves, and how far the maker lets it.
-    pub fn lever(&self, knob: Knob) -> Option<Reach> {
-        if self.holds(knob) {
+    pub fn lever(&self, lever_id: LeverId) -> Option<Reach> {
+        if self.holds(lever_id) {
             return None;
         }
         match &self.levers {
-            Some(all) => all.iter().find(|r| r.knob == knob).copied(),
-            None => usual(knob).then_some(Reach { knob, bounds: None, step: None }),
+            Some(all) => all.iter().find(|r| r.lever_id == lever_id).copied(),
+            None => usual(lever_id).then_some(Reach { lever_id, bounds: None, step: None }),
         }
     }
 
     /// Whether a lever is held, not only left out of what may move.
-    pub fn holds(&self, knob: Knob) -> bool {
-        self.held.contains(&Movable::Lever(knob))
+    pub fn holds(&self, lever_id: LeverId) -> bool {
+        self.held.contains(&Movable::Lever(lever_id))
     }
 
     /// Whether a line keeps its entry since one of its levers is held: how much of what else would that be?
-    pub fn holds_line(&self, shelf: Shelf, line: usize) -> bool {
-        let of_line = |m: &Movable| matches!(m, Movable::Lever(knob) if knob.line() == Some((shelf, line)));
+    pub fn holds_line(&self, shelf: LineKind, line: usize) -> bool {
+        let of_line =
+            |m: &Movable| matches!(m, Movable::Lever(lever_id) if lever_id.line() == Some((shelf, line)));
         self.held.iter().any(of_line)
     }
 
     /// The same for another design: a lever goes with the entry that it is a number of, and is let go with it.
     pub fn carried(&self, from: &Design, to: &Design) -> Self {
-        let lever = |knob: Knob| knob.carried(from, to);
-        let reach = |r: &Reach| Some(Reach { knob: lever(r.knob)?, ..*r });
+        let lever = |lever_id: LeverId| lever_id.carried(from, to);
+        let reach = |r: &Reach| Some(Reach { lever_id: lever(r.lever_id)?, ..*r });
         let held = |m: &Movable| match m {
-            Movable::Lever(knob) => lever(*knob).map(Movable::Lever),
+            Movable::Lever(lever_id) => lever(*lever_id).map(Movable::Lever),
             list @ Movable::Entry(_) => Some(*list),
         };
         Self {
@@ -158,18 +159,18 @@ impl Moves {
 }
 
 /// What a maker turns from pot to pot. What a tin or packet is, how much is made and how it is kept stays unless it is named.
-const fn usual(knob: Knob) -> bool {
+const fn usual(lever_id: LeverId) -> bool {
     matches!(
-        knob,
-        Knob::BaseShare(_)
-            | Knob::SugarDose(_)
-            | Knob::ThickenerDose(_)
-            | Knob::CultureRate(_)
-            | Knob::CultureIn
-            | Knob::HoldTemperature
-            | Knob::HoldHours
-            | Knob::StrainFor
-            | Knob::StrainOff
+        lever_id,
+        LeverId::BaseShare(_)
+            | LeverId::SugarDose(_)
+            | LeverId::ThickenerDose(_)
+            | LeverId::CultureRate(_)
+            | LeverId::CultureIn
+            | LeverId::HoldTemperature
+            | LeverId::HoldHours
+            | LeverId::StrainFor
+            | LeverId::StrainOff
     )
 }
 
@@ -184,7 +185,7 @@ fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
     }
     let small = OLD_NAMES.into_iter().find(|(old, _)| *old == small).map_or(small, |(_, new)| new.to_owned());
     if let Some(lever) = all.iter().find(|l| l.name.to_lowercase() == small) {
-        return Ok(Movable::Lever(lever.knob));
+        return Ok(Movable::Lever(lever.lever_id));
     }
     let like: Vec<&Lever> =
         all.iter().filter(|l| !small.is_empty() && l.name.to_lowercase().contains(&small)).collect();
@@ -193,7 +194,7 @@ fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
     let like = if begin.len() == 1 { begin } else { like };
     let names = |levers: &[&Lever]| levers.iter().map(|l| l.name.as_str()).collect::<Vec<_>>().join(", ");
     match like.as_slice() {
-        [one] => Ok(Movable::Lever(one.knob)),
+        [one] => Ok(Movable::Lever(one.lever_id)),
         [] => Err(Note::error(
             name.trim(),
             "The design has no such lever",
@@ -236,7 +237,7 @@ fn read_reach(text: &str, reach: &str, lever: &Lever) -> Result<Reach, Note> {
         let title = format!("A step of {} does not fit into the range", number::plain(step));
         return Err(Note::error(text, title, "Give a step that is more than 0 and no wider than the range"));
     }
-    Ok(Reach { knob: lever.knob, bounds: Some((from, to)), step })
+    Ok(Reach { lever_id: lever.lever_id, bounds: Some((from, to)), step })
 }
 
 /// What Aim is asked.

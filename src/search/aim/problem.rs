@@ -3,12 +3,12 @@
 
 use super::make::CandidateDesign;
 use super::stand::{self, Demand, least};
-use super::turn::Turn;
+use super::turn::SearchLever;
 use potset_doc::{Design, Edit, edit};
 use potset_doubt::kept::{Draw, Pots};
 use potset_forecast::lever;
-use potset_forecast::lever::Knob;
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::LeverId;
+use potset_forecast::scenario::Scenario;
 use potset_numerics::pattern::{self, Setting, Walk};
 use potset_numerics::samples;
 
@@ -86,21 +86,21 @@ fn penalty(margins: &[f64], goal: f64) -> f64 {
 /// A combination with its demands.
 #[derive(Clone, Copy)]
 pub struct SearchProblem<'a> {
-    pub ask: &'a Ask<'a>,
+    pub scenario: &'a Scenario<'a>,
     pub made: &'a CandidateDesign,
     pub demands: &'a [Demand],
 }
 
 impl SearchProblem<'_> {
-    fn turns(&self) -> &[Turn] {
+    fn turns(&self) -> &[SearchLever] {
         &self.made.turns
     }
 
     /// What turns the made design to a setting.
     fn turned(&self, values: &[f64]) -> Option<Vec<Edit>> {
         let turned = self.turns().iter().zip(values).filter(|(t, v)| (t.lever.value - **v).abs() > 1e-12);
-        let knobs: Vec<(Knob, f64)> = turned.map(|(t, v)| (t.lever.knob, *v)).collect();
-        let on = Ask { design: &self.made.design, ..*self.ask };
+        let knobs: Vec<(LeverId, f64)> = turned.map(|(t, v)| (t.lever.lever_id, *v)).collect();
+        let on = Scenario { design: &self.made.design, ..*self.scenario };
         lever::turned_beside(&on, &knobs, &self.made.held).ok()
     }
 
@@ -112,16 +112,16 @@ impl SearchProblem<'_> {
     /// The design at a setting.
     fn design(&self, values: &[f64]) -> Option<Design> {
         let turned = Edit::Together(String::new(), self.turned(values)?);
-        edit::apply(&self.made.design, &turned, self.ask.pantry).ok()
+        edit::apply(&self.made.design, &turned, self.scenario.pantry).ok()
     }
 
     /// Margins at a setting, by a coarse forecast or the precise one.
     pub fn margins(&self, values: &[f64], precise: bool) -> Vec<f64> {
         let none = || vec![stand::UNKNOWN; stand::count(self.demands)];
         let Some(design) = self.design(values) else { return none() };
-        let ask = Ask { design: &design, ..*self.ask };
-        let run = if precise { ask.run() } else { ask.run_coarse(0.0) };
-        run.map_or_else(|_| none(), |run| stand::margins(&ask, &run, self.demands))
+        let scenario = Scenario { design: &design, ..*self.scenario };
+        let run = if precise { scenario.run() } else { scenario.run_coarse(0.0) };
+        run.map_or_else(|_| none(), |run| stand::margins(&scenario, &run, self.demands))
     }
 
     /// What the design has, or what a made design starts with where the design has no such lever.
@@ -153,15 +153,15 @@ impl SearchProblem<'_> {
     /// - `pots`, `draw` — what chances are counted by.
     pub fn searched(&self, from: &Setting, objective: Objective, pots: Pots, draw: Draw) -> Setting {
         let home = self.home();
-        let hours = self.turns().iter().position(|t| t.lever.knob == Knob::HoldHours);
+        let hours = self.turns().iter().position(|t| t.lever.lever_id == LeverId::HoldHours);
         let reserve = RESERVE.min(0.5 * from.least().max(0.0));
         let draw = match (objective, self.design(&from.values)) {
-            (Objective::Likeliest, Some(design)) => draw.of(&Ask { design: &design, ..*self.ask }),
+            (Objective::Likeliest, Some(design)) => draw.of(&Scenario { design: &design, ..*self.scenario }),
             _ => draw,
         };
         let kept = |v: &[f64]| {
             self.design(v).map_or(0.0, |design| {
-                stand::chance(&Ask { design: &design, ..*self.ask }, self.demands, pots, draw).soft
+                stand::chance(&Scenario { design: &design, ..*self.scenario }, self.demands, pots, draw).soft
             })
         };
         let score = |s: &Setting| {

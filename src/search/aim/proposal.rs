@@ -5,16 +5,16 @@ use super::discard::{self, Discard};
 use super::gives::Gives;
 use super::make::Said;
 use super::problem::SearchProblem;
-use super::stand::{self, Demand, Standing};
-use super::turn::Turn;
-use super::turned::Turned;
+use super::stand::{self, Demand, GoalResult};
+use super::turn::SearchLever;
+use super::turned::LeverChange;
 use potset_base::words::TextureWord;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::{Design, Edit, edit};
 use potset_doubt::kept::{Chance, Draw, Pots};
-use potset_forecast::lever::Knob;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::lever::LeverId;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::{Run, Scenario};
 
 /// Share of a lever's width that makes two settings of it clearly different. Source: assumed.
 const CLEARLY: f64 = 0.2;
@@ -27,10 +27,10 @@ pub struct Proposal {
     pub edits: Vec<Edit>,
     /// What is swapped and mended.
     pub said: Vec<Said>,
-    pub turned: Vec<Turned>,
+    pub turned: Vec<LeverChange>,
     /// By the precise forecast, as is what follows.
     pub gives: Gives,
-    pub standings: Vec<Standing>,
+    pub standings: Vec<GoalResult>,
     /// The stop line, h.
     pub stop_h: f64,
     /// Among the possible pots, or of the likely one alone.
@@ -43,7 +43,7 @@ pub struct Proposal {
     /// How much of the design it changes.
     pub change: Change,
     /// Levers with what they are set to, turned or not.
-    pub settings: Vec<(Turn, f64)>,
+    pub settings: Vec<(SearchLever, f64)>,
     pub(super) combo: Vec<usize>,
 }
 
@@ -70,7 +70,7 @@ pub struct Watch {
 impl Proposal {
     /// Whether every demand holds.
     pub fn holds(&self) -> bool {
-        self.standings.iter().all(Standing::holds)
+        self.standings.iter().all(GoalResult::holds)
     }
 
     /// How many things are otherwise.
@@ -82,16 +82,16 @@ impl Proposal {
     pub fn differs(&self, other: &Self) -> bool {
         self.combo != other.combo
             || self.settings.iter().any(|(t, v)| {
-                let far = |(o, w): &(Turn, f64)| {
-                    o.lever.knob == t.lever.knob && (o.place(*w) - t.place(*v)).abs() >= CLEARLY
+                let far = |(o, w): &(SearchLever, f64)| {
+                    o.lever.lever_id == t.lever.lever_id && (o.place(*w) - t.place(*v)).abs() >= CLEARLY
                 };
                 other.settings.iter().any(far)
             })
     }
 
     /// Levers that stand at an end of their bounds, with what they are set to.
-    pub fn ends(&self) -> impl Iterator<Item = &(Turn, f64)> {
-        let at_end = |t: &Turn, v: f64| v - t.low < 0.5 * t.grid || t.high - v < 0.5 * t.grid;
+    pub fn ends(&self) -> impl Iterator<Item = &(SearchLever, f64)> {
+        let at_end = |t: &SearchLever, v: f64| v - t.low < 0.5 * t.grid || t.high - v < 0.5 * t.grid;
         self.settings.iter().filter(move |(t, v)| at_end(t, *v))
     }
 
@@ -125,10 +125,10 @@ pub fn propose(
 ) -> Result<Proposal, Option<Discard>> {
     let values = problem.mended(values).ok_or(None)?;
     let proposal = read(problem, combo, &values, count).ok_or(None)?;
-    let ask = Ask { design: &proposal.design, ..*problem.ask };
-    let run = ask.run().map_err(|_| None)?;
+    let scenario = Scenario { design: &proposal.design, ..*problem.scenario };
+    let run = scenario.run().map_err(|_| None)?;
     let often = || discard::of_possible(problem.demands, &proposal.chance).map(Discard::Possible);
-    match discard::of_likely(&ask, &run).map(Discard::Likely).or_else(often) {
+    match discard::of_likely(&scenario, &run).map(Discard::Likely).or_else(often) {
         None if proposal.holds() => Ok(proposal),
         why => Err(why),
     }
@@ -136,8 +136,8 @@ pub fn propose(
 
 /// Thickeners that were put in, of which nothing is left at a setting: the last first.
 fn put_in_for_nothing(problem: &SearchProblem<'_>, values: &[f64]) -> Vec<(usize, String)> {
-    let none = problem.made.turns.iter().zip(values).filter_map(|(turn, v)| match turn.lever.knob {
-        Knob::ThickenerDose(i) if turn.was.is_none() && *v < 1e-9 => Some((i, turn.lever.name.clone())),
+    let none = problem.made.turns.iter().zip(values).filter_map(|(turn, v)| match turn.lever.lever_id {
+        LeverId::ThickenerDose(i) if turn.was.is_none() && *v < 1e-9 => Some((i, turn.lever.name.clone())),
         _ => None,
     });
     let added = |name: &String| problem.made.said.contains(&Said::Added(name.clone()));
@@ -152,23 +152,23 @@ pub fn read(problem: &SearchProblem<'_>, combo: &[usize], values: &[f64], count:
     let mut edits = problem.edits(values)?;
     let (mut said, gone) = (made.said.clone(), put_in_for_nothing(problem, values));
     for (i, name) in &gone {
-        edits.push(Edit::Remove(Shelf::Thickeners, *i));
+        edits.push(Edit::Remove(LineKind::Thickeners, *i));
         said.retain(|s| *s != Said::Added(name.clone()));
     }
     let whole = Edit::Together(String::new(), edits.clone());
-    let design = edit::apply(problem.ask.design, &whole, problem.ask.pantry).ok()?;
-    let ask = Ask { design: &design, ..*problem.ask };
-    let run = ask.run().ok()?;
-    let settings: Vec<(Turn, f64)> = made.turns.iter().cloned().zip(values.iter().copied()).collect();
-    let turned = settings.iter().filter_map(|(turn, v)| Turned::of(turn, *v));
-    let turned: Vec<Turned> = turned.filter(|t| gone.iter().all(|(_, name)| name != t.name())).collect();
-    let chance = stand::chance(&ask, problem.demands, count.pots, count.draw);
-    let mut standings = stand::standings(&ask, &run, problem.demands);
+    let design = edit::apply(problem.scenario.design, &whole, problem.scenario.pantry).ok()?;
+    let scenario = Scenario { design: &design, ..*problem.scenario };
+    let run = scenario.run().ok()?;
+    let settings: Vec<(SearchLever, f64)> = made.turns.iter().cloned().zip(values.iter().copied()).collect();
+    let turned = settings.iter().filter_map(|(turn, v)| LeverChange::of(turn, *v));
+    let turned: Vec<LeverChange> = turned.filter(|t| gone.iter().all(|(_, name)| name != t.name())).collect();
+    let chance = stand::chance(&scenario, problem.demands, count.pots, count.draw);
+    let mut standings = stand::standings(&scenario, &run, problem.demands);
     standings.iter_mut().enumerate().for_each(|(d, s)| s.often = chance.of_one(d).filter(|_| s.holds()));
-    let gives = Gives::of(&ask, &run, problem.demands);
+    let gives = Gives::of(&scenario, &run, problem.demands);
     let texture = count.texture.zip(gives.texture).filter(|(was, now)| was != now);
     let watch = Watch {
-        allergens: new_allergens(problem.ask, &run),
+        allergens: new_allergens(problem.scenario, &run),
         too_mild: too_mild(problem.demands, &chance),
         texture,
     };
@@ -200,7 +200,7 @@ fn too_mild(demands: &[Demand], chance: &Chance) -> Option<potset_base::chance::
 }
 
 /// Allergens that are new to the pot.
-fn new_allergens(before: &Ask<'_>, run: &Run) -> Vec<String> {
+fn new_allergens(before: &Scenario<'_>, run: &Run) -> Vec<String> {
     let Ok(old) = before.run_coarse(0.0) else { return Vec::new() };
     let all = |run: &Run| -> Vec<String> {
         run.facts.content.ingoing.iter().flat_map(|i| i.allergens.iter().cloned()).collect()
@@ -262,7 +262,7 @@ const BEST: [(Best, Above); 4] = [
     (Best::ChangesLeast, |p, o| p.change.total_cmp(&o.change).is_lt()),
     (Best::ShortestHold, |p, o| p.stop_h < o.stop_h - 1e-9),
     (Best::Cheapest, |p, o| {
-        let cost = |p: &Proposal| p.gives.outcomes.get(Outcome::Cost);
+        let cost = |p: &Proposal| p.gives.outcomes.get(Observable::Cost);
         cost(p).is_some_and(|own| cost(o).is_none_or(|other| own < other - 1e-9))
     }),
 ];

@@ -25,7 +25,7 @@ use super::problem::{Objective, rank};
 use super::proposal::Proposal;
 use super::stand::Demand;
 use potset_doubt::kept::{self, Chance, Pots};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_numerics::pattern::Setting;
 
 /// A combination that was looked at, with its settings, the best first.
@@ -67,7 +67,7 @@ enum Answer {
 
 /// A search that is being worked out.
 #[derive(Clone, Debug)]
-pub struct Aimer {
+pub struct TargetSearch {
     wish: AimAsk,
     pots: Pots,
     demands: Vec<Demand>,
@@ -93,7 +93,7 @@ pub struct Aimer {
     found: Found,
 }
 
-impl Aimer {
+impl TargetSearch {
     /// A search with nothing worked out yet.
     pub fn new(wish: AimAsk) -> Self {
         Self::with_pots(wish, kept::possible)
@@ -137,7 +137,7 @@ impl Aimer {
     /// Does the next `n` pieces of work; whether there are more. The same in slices of any size, on any number of threads.
     ///
     /// - `ask` — the design that is asked about, the same at each call.
-    pub fn next(&mut self, ask: &Ask<'_>, n: usize) -> bool {
+    pub fn next(&mut self, ask: &Scenario<'_>, n: usize) -> bool {
         match self.stage {
             Stage::Done => return false,
             Stage::Start => self.start(ask),

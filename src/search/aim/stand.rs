@@ -2,13 +2,13 @@
 
 mod told;
 
-pub use told::{Is, Standing, Why, standings};
+pub use told::{GoalResult, Is, Why, standings};
 
 use super::want::{Bounds, Want};
 use potset_base::words::TextureWord;
 use potset_doubt::kept::{Chance, Draw, Pots};
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::hygiene;
 use potset_judge::nutrition::nutrition;
 use potset_judge::outcomes::Outcomes;
@@ -54,7 +54,7 @@ fn counted(demands: &[Demand]) -> &[Demand] {
 /// The span of texture words that a demand asks for.
 const fn texture_words(demand: &Demand) -> Option<(TextureWord, TextureWord)> {
     match demand.want() {
-        Some(Want::Called(Outcome::Texture, low, high)) => {
+        Some(Want::Called(Observable::Texture, low, high)) => {
             Some((TextureWord::ALL[*low], TextureWord::ALL[*high]))
         }
         _ => None,
@@ -67,7 +67,7 @@ pub const UNKNOWN: f64 = -200.0;
 const MOST: f64 = 10.0;
 /// What of a run is looked at.
 #[derive(Clone, Copy, Debug, PartialEq)]
-struct Seen {
+struct Observed {
     outcomes: Outcomes,
     stop_h: f64,
     release_ph: f64,
@@ -85,19 +85,19 @@ pub struct Late {
     pub after_h: Option<f64>,
 }
 
-impl Seen {
-    fn of(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Self {
+impl Observed {
+    fn of(scenario: &Scenario<'_>, run: &Run, demands: &[Demand]) -> Self {
         let (f, stop_h) = (&run.forecast, run.mix.stop_h);
         // No goals: when it is ready is said by the stop line, at which all that is wanted is judged.
         let mut outcomes = Outcomes::of_curves(run, &[]);
         let eaten = |d: &Demand| matches!(d, Demand::Want(Want::Within(o, _)) if o.on_paper().is_some());
         if demands.iter().any(eaten) {
-            outcomes.eaten(&nutrition(&run.facts.content, &run.mix, f, ask.design.pots.serving_g));
+            outcomes.eaten(&nutrition(&run.facts.content, &run.mix, f, scenario.design.pots.serving_g));
         }
         Self {
             outcomes,
             stop_h,
-            release_ph: release_ph_of(ask, run),
+            release_ph: release_ph_of(scenario, run),
             late: hygiene::deadline(run).filter(|(by_h, _)| *by_h <= stop_h).map(|(by_h, line)| Late {
                 by_h,
                 ph: curve(&f.t, &f.ph, by_h),
@@ -107,23 +107,23 @@ impl Seen {
         }
     }
 
-    fn value(&self, outcome: Outcome) -> Option<f64> {
-        if outcome == Outcome::ReadyFrom { Some(self.stop_h) } else { self.outcomes.get(outcome) }
+    fn value(&self, outcome: Observable) -> Option<f64> {
+        if outcome == Observable::ReadyFrom { Some(self.stop_h) } else { self.outcomes.get(outcome) }
     }
 }
 
 /// How far a run is inside each bound of the demands, in steps that a person notices: 0 or more, it holds. As many and in
 /// the same order for every run of the same demands; a range has one for each of its ends.
-pub fn margins(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Vec<f64> {
-    let seen = Seen::of(ask, run, demands);
+pub fn margins(scenario: &Scenario<'_>, run: &Run, demands: &[Demand]) -> Vec<f64> {
+    let seen = Observed::of(scenario, run, demands);
     demands.iter().flat_map(|d| sides(d, &seen, &run.mix.laws)).collect()
 }
 
 /// How many possible pots keep what is counted of the demands.
-pub fn chance(ask: &Ask<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Chance {
+pub fn chance(scenario: &Scenario<'_>, demands: &[Demand], pots: Pots, draw: Draw) -> Chance {
     let demands = counted(demands);
     let places: Vec<_> = (0..demands.len()).map(|d| places(demands, d)).collect();
-    Chance::of(&pots(ask, draw, &|ask, run| margins(ask, run, demands)), &places)
+    Chance::of(&pots(scenario, draw, &|scenario, run| margins(scenario, run, demands)), &places)
 }
 
 /// The least of all.
@@ -152,8 +152,8 @@ fn sides_of(demand: &Demand) -> usize {
 }
 
 /// What a demand lets an outcome be; nothing for rules and for being in time.
-fn span(demand: &Demand, seen: &Seen, words: &WordLaw) -> Option<(Outcome, Bounds)> {
-    let sour = |high: f64| Want::at_most(Outcome::Ph, high).span(words);
+fn span(demand: &Demand, seen: &Observed, words: &WordLaw) -> Option<(Observable, Bounds)> {
+    let sour = |high: f64| Want::at_most(Observable::Ph, high).span(words);
     match demand {
         Demand::Done => sour(seen.release_ph),
         Demand::DoneAsNow(now) => sour(seen.release_ph.min(*now)),
@@ -161,7 +161,7 @@ fn span(demand: &Demand, seen: &Seen, words: &WordLaw) -> Option<(Outcome, Bound
     }
 }
 
-fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
+fn sides(demand: &Demand, seen: &Observed, laws: &Laws) -> Vec<f64> {
     let mut sides = match (demand, texture_words(demand), span(demand, seen, &laws.words)) {
         (_, Some((low, high)), _) => texture(seen, low, high, &laws.words).to_vec(),
         (_, _, Some((o, Bounds { low, high }))) => {
@@ -171,7 +171,7 @@ fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
             above.into_iter().chain(high.map(|high| o.steps_between(value, high))).collect()
         }
         (Demand::InTime, ..) => {
-            vec![seen.late.map_or(MOST, |late| Outcome::Ph.steps_between(late.ph, late.line))]
+            vec![seen.late.map_or(MOST, |late| Observable::Ph.steps_between(late.ph, late.line))]
         }
         _ => Vec::new(),
     };
@@ -182,23 +182,23 @@ fn sides(demand: &Demand, seen: &Seen, laws: &Laws) -> Vec<f64> {
 }
 
 /// Inside of its low and of its high word. A pot that is cut is thicker than every other word.
-fn texture(seen: &Seen, low: TextureWord, high: TextureWord, law: &WordLaw) -> [f64; 2] {
+fn texture(seen: &Observed, low: TextureWord, high: TextureWord, law: &WordLaw) -> [f64; 2] {
     let (begins, ends) = texture_bounds(low, high, law);
-    let read = |outcome: Outcome| seen.value(outcome).unwrap_or(f64::NAN);
+    let read = |outcome: Observable| seen.value(outcome).unwrap_or(f64::NAN);
     let (viscosity, stiffness, cut) =
-        (read(Outcome::Texture), read(Outcome::Stiffness), seen.outcomes.cuts());
+        (read(Observable::Texture), read(Observable::Stiffness), seen.outcomes.cuts());
     // How far it is past being cut. What is stiff enough and still not cut lacks something else: half a step stands for that.
-    let past = Outcome::Stiffness.steps_between(law.cuts_above_pa, stiffness);
+    let past = Observable::Stiffness.steps_between(law.cuts_above_pa, stiffness);
     let cuts = if cut { past.max(0.0) } else { past.min(-0.5) };
     let thicker = match (low, cut) {
         (TextureWord::Cuts, _) => cuts,
         (TextureWord::Pours, _) | (_, true) => MOST,
-        _ => Outcome::Texture.steps_between(begins, viscosity),
+        _ => Observable::Texture.steps_between(begins, viscosity),
     };
     let thinner = match (high, cut) {
         (TextureWord::Cuts, _) => MOST,
         (_, true) => -cuts.max(0.5),
-        (_, false) => ends.map_or(MOST, |ends| Outcome::Texture.steps_between(viscosity, ends)),
+        (_, false) => ends.map_or(MOST, |ends| Observable::Texture.steps_between(viscosity, ends)),
     };
     [thicker, thinner]
 }

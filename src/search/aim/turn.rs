@@ -5,13 +5,13 @@ use super::want::Want;
 use potset_base::measures::Measure;
 use potset_doc::{Design, Pantry};
 use potset_forecast::lever::lines;
-use potset_forecast::lever::{Knob, Lever};
-use potset_forecast::outcome::Outcome;
+use potset_forecast::lever::{Lever, LeverId};
+use potset_forecast::observable::Observable;
 use potset_numerics::pattern::Grid;
 
 /// A lever with the settings it may take.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Turn {
+pub struct SearchLever {
     pub lever: Lever,
     pub low: f64,
     pub high: f64,
@@ -34,7 +34,7 @@ pub const TIMES: f64 = 2.0;
 /// Settings that a household measure should at least offer before halves and quarters of it are taken. Source: assumed.
 const FEWEST: f64 = 8.0;
 
-impl Turn {
+impl SearchLever {
     /// A lever as far as it may move; nothing where its bounds leave it one setting.
     pub fn new(
         lever: Lever,
@@ -47,7 +47,7 @@ impl Turn {
         // Bounds that were given for another design may be farther than this one's lever goes.
         let (low, high) = (low.max(lever.range.0), high.min(lever.range.1));
         let widened = reach.bounds.is_none() && (low, high) != bounds(&lever, wants, Beyond::Never);
-        let by = lines::household(design, pantry, lever.knob).filter(|_| reach.step.is_none());
+        let by = lines::household(design, pantry, lever.lever_id).filter(|_| reach.step.is_none());
         // A range of the maker's own that holds no quarter spoon is turned by the gram.
         let by = by.filter(|(_, one)| reach.bounds.is_none() || high - low >= 0.25 * one);
         let grid = match (reach.step, by) {
@@ -79,7 +79,7 @@ impl Turn {
 
     /// Whether it is how much of something is put in.
     pub const fn dose(&self) -> bool {
-        dose(self.lever.knob)
+        dose(self.lever.lever_id)
     }
 
     /// The value at a place from 0 to 1 between the bounds.
@@ -105,7 +105,7 @@ impl Turn {
     }
 }
 
-impl Grid for Turn {
+impl Grid for SearchLever {
     fn width(&self) -> f64 {
         self.high - self.low
     }
@@ -119,13 +119,13 @@ impl Grid for Turn {
     }
 }
 
-const fn dose(knob: Knob) -> bool {
-    matches!(knob, Knob::SugarDose(_) | Knob::ThickenerDose(_) | Knob::AdditiveDose(_))
+const fn dose(lever_id: LeverId) -> bool {
+    matches!(lever_id, LeverId::SugarDose(_) | LeverId::ThickenerDose(_) | LeverId::AdditiveDose(_))
 }
 
 /// Whether a lever is an amount of something.
-const fn amount(knob: Knob) -> bool {
-    dose(knob) || matches!(knob, Knob::CultureRate(_))
+const fn amount(lever_id: LeverId) -> bool {
+    dose(lever_id) || matches!(lever_id, LeverId::CultureRate(_))
 }
 
 /// A number without the dust of binary fractions.
@@ -141,17 +141,17 @@ pub fn bounds(lever: &Lever, wants: &[Want], beyond: Beyond) -> (f64, f64) {
     let (least, most) = lever.range;
     let far = match beyond {
         Beyond::Never => false,
-        Beyond::ALittle => !amount(lever.knob),
+        Beyond::ALittle => !amount(lever.lever_id),
         Beyond::Far => true,
     };
     let Some((usual_low, usual_high)) = lever.usual.filter(|_| !far) else { return lever.range };
     let times = if beyond == Beyond::ALittle { TIMES } else { 1.0 };
-    let mut low = if dose(lever.knob) { least } else { usual_low / times }.min(lever.value);
+    let mut low = if dose(lever.lever_id) { least } else { usual_low / times }.min(lever.value);
     let mut high = (usual_high * times).max(lever.value);
-    if lever.knob == Knob::HoldHours {
+    if lever.lever_id == LeverId::HoldHours {
         // When it is to be ready says how long it may be held.
         for want in wants {
-            if let Want::Within(Outcome::ReadyFrom, b) = want {
+            if let Want::Within(Observable::ReadyFrom, b) = want {
                 low = low.min(b.low.or(b.high.map(|h| 0.5 * h)).unwrap_or(low));
                 // From an earliest time on there must be room, or every setting that is looked at misses it.
                 high =
@@ -166,9 +166,9 @@ pub fn bounds(lever: &Lever, wants: &[Want], beyond: Beyond) -> (f64, f64) {
 mod tests {
     use super::*;
 
-    fn turn(step: f64, was: Option<f64>) -> Turn {
+    fn turn(step: f64, was: Option<f64>) -> SearchLever {
         let lever = Lever {
-            knob: Knob::HoldTemperature,
+            lever_id: LeverId::HoldTemperature,
             name: "Hold at".to_owned(),
             unit: "°C",
             value: 40.0,
@@ -178,8 +178,8 @@ mod tests {
             decimals: 1,
         };
         let design = potset_doc::assets::demo("coconut-pot.ron").unwrap();
-        let reach = Reach { knob: Knob::HoldTemperature, bounds: None, step: None };
-        Turn::new(lever, reach, was, (&design, &Pantry::default()), (&[], Beyond::Never)).unwrap()
+        let reach = Reach { lever_id: LeverId::HoldTemperature, bounds: None, step: None };
+        SearchLever::new(lever, reach, was, (&design, &Pantry::default()), (&[], Beyond::Never)).unwrap()
     }
 
     #[test]
@@ -192,9 +192,10 @@ mod tests {
         assert_eq!((t.stepped(38.0, 1.0), t.stepped(43.0, 2.0)), (38.5, 43.0));
         assert_eq!((t.at(0.5), t.place(40.0)), (40.0, 0.5));
         // A step of the maker's own begins where the range does.
-        let own = Reach { knob: Knob::HoldTemperature, bounds: Some((38.0, 46.0)), step: Some(3.0) };
+        let own = Reach { lever_id: LeverId::HoldTemperature, bounds: Some((38.0, 46.0)), step: Some(3.0) };
         let design = potset_doc::assets::demo("coconut-pot.ron").unwrap();
-        let t = Turn::new(t.lever, own, None, (&design, &Pantry::default()), (&[], Beyond::Never)).unwrap();
+        let t = SearchLever::new(t.lever, own, None, (&design, &Pantry::default()), (&[], Beyond::Never))
+            .unwrap();
         assert_eq!((t.set(0.0), t.set(40.0), t.set(43.0), t.set(99.0)), (38.0, 41.0, 44.0, 44.0));
     }
 }

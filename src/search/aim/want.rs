@@ -5,7 +5,7 @@ use potset_base::words::{TangWord, TextureWord, span};
 use potset_doc::goals::Goals;
 use potset_doc::pantry::{Entry, EntryKind};
 use potset_doc::{Design, Pantry};
-use potset_forecast::outcome::{Outcome, Wanted};
+use potset_forecast::observable::{Observable, Wanted};
 
 mod agree;
 mod read;
@@ -23,8 +23,8 @@ pub struct Bounds {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Want {
     /// By the words of an outcome: places of the first and the last of its scale.
-    Called(Outcome, usize, usize),
-    Within(Outcome, Bounds),
+    Called(Observable, usize, usize),
+    Within(Observable, Bounds),
     Vegan,
     GlutenFree,
     /// Nothing is brought above what a hot-water bath does: no heat treatment, no part cooked.
@@ -39,23 +39,23 @@ impl Want {
 
     /// A texture, chilled, from and to.
     pub const fn texture(low: TextureWord, high: TextureWord) -> Self {
-        Self::Called(Outcome::Texture, low as usize, high as usize)
+        Self::Called(Observable::Texture, low as usize, high as usize)
     }
 
     /// A tang, from and to.
     pub const fn tang(low: TangWord, high: TangWord) -> Self {
-        Self::Called(Outcome::Tang, low as usize, high as usize)
+        Self::Called(Observable::Tang, low as usize, high as usize)
     }
 
     /// An outcome that is to be no more than this.
-    pub const fn at_most(outcome: Outcome, high: f64) -> Self {
+    pub const fn at_most(outcome: Observable, high: f64) -> Self {
         Self::Within(outcome, Bounds { low: None, high: Some(high) })
     }
 
     /// The want in words: "pH 4.1 to 4.3", "sugar left ≤ 20 g/L", "no cooking"; what there is by its keys.
     pub fn words(&self) -> String {
         match self {
-            Self::Within(Outcome::ReadyFrom, bounds) => stopped(*bounds),
+            Self::Within(Observable::ReadyFrom, bounds) => stopped(*bounds),
             Self::Called(o, low, high) => {
                 let Wanted { name, scale, .. } = o.wanted();
                 format!("{name} {}", span(scale[*low], scale[*high]))
@@ -83,7 +83,7 @@ impl Want {
     pub fn of_goals(goals: &Goals) -> Vec<Self> {
         let texture = goals.texture.map(|(low, high)| Self::texture(low, high));
         let tang = goals.tang.map(|(low, high)| Self::tang(low, high));
-        let under = Outcome::WANTED.into_iter().filter_map(|o| Some(Self::at_most(o, o.at_most(goals)?)));
+        let under = Observable::WANTED.into_iter().filter_map(|o| Some(Self::at_most(o, o.at_most(goals)?)));
         texture.into_iter().chain(tang).chain(under).collect()
     }
 

@@ -3,9 +3,9 @@
 use super::wish::SwapAsk;
 use potset_base::Note;
 use potset_base::words::lower;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_forecast::lever::lines::{entry, key_at};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 
 /// What the two entries are called.
 pub struct Names {
@@ -20,8 +20,8 @@ impl Names {
     ///
     /// # Errors
     /// A note where there is no such line or entry.
-    pub fn of(ask: &Ask<'_>, wish: &SwapAsk) -> Result<Self, Note> {
-        if wish.shelf == Shelf::Additives {
+    pub fn of(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Self, Note> {
+        if wish.shelf == LineKind::Additives {
             let mend = "Swap it on the bench, and set its dose there";
             return Err(Note::error("additives", "What is also in has no usual substitute", mend));
         }

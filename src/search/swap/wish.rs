@@ -1,12 +1,12 @@
 //! What a swap is asked for.
 
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 
 /// What is to be swapped, and what is to stay.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SwapAsk {
     /// All but additives.
-    pub shelf: Shelf,
+    pub shelf: LineKind,
     pub line: usize,
     /// Key of the new entry.
     pub entry: String,

@@ -1,7 +1,7 @@
 //! What a sweep is asked: one lever or two, each from a value to another in so many points.
 
 use potset_base::{Note, number};
-use potset_forecast::lever::{Knob, Lever};
+use potset_forecast::lever::{Lever, LeverId};
 
 /// Points that an axis may have.
 pub const POINTS: std::ops::RangeInclusive<usize> = 2..=240;
@@ -105,7 +105,7 @@ impl SweepAsk {
     /// # Errors
     /// A note where both are the same lever.
     pub fn new(x: Axis, y: Option<Axis>) -> Result<Self, Note> {
-        if y.as_ref().is_some_and(|y| y.lever.knob == x.lever.knob) {
+        if y.as_ref().is_some_and(|y| y.lever.lever_id == x.lever.lever_id) {
             return Err(Note::error(
                 x.lever.name,
                 "Both directions turn the same lever",
@@ -121,13 +121,13 @@ impl SweepAsk {
     }
 
     /// Whether a lever is among the axes.
-    pub fn turns(&self, knob: Knob) -> bool {
-        self.x.lever.knob == knob || self.y.as_ref().is_some_and(|y| y.lever.knob == knob)
+    pub fn turns(&self, lever_id: LeverId) -> bool {
+        self.x.lever.lever_id == lever_id || self.y.as_ref().is_some_and(|y| y.lever.lever_id == lever_id)
     }
 
     /// What is turned at a point, and to what.
-    pub fn knobs(&self, ix: usize, iy: usize) -> Vec<(Knob, f64)> {
-        let along = |axis: &Axis, i| (axis.lever.knob, axis.value(i));
+    pub fn knobs(&self, ix: usize, iy: usize) -> Vec<(LeverId, f64)> {
+        let along = |axis: &Axis, i| (axis.lever.lever_id, axis.value(i));
         std::iter::once(along(&self.x, ix)).chain(self.y.as_ref().map(|y| along(y, iy))).collect()
     }
 
@@ -145,7 +145,7 @@ mod tests {
 
     fn lever() -> Lever {
         Lever {
-            knob: Knob::HoldTemperature,
+            lever_id: LeverId::HoldTemperature,
             name: "Hold at".to_owned(),
             unit: "°C",
             value: 40.0,

@@ -3,31 +3,36 @@
 use super::axis::SweepAsk;
 use potset_base::number::{self, NBSP};
 use potset_base::words::{TangWord, TextureWord};
-use potset_forecast::lever::Knob;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::lever::LeverId;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::readiness::release_ph_of;
 use potset_science::sensory::tang_bounds;
 
 /// Values of an outcome for contour lines, each with its words. Goals are those of the design as it is now; a stop line that is
 /// itself swept is no line of one value, so it is left out.
-pub fn goal_levels(outcome: Outcome, ask: &Ask<'_>, run: &Run, sweep: &SweepAsk) -> Vec<(f64, String)> {
+pub fn goal_levels(
+    outcome: Observable,
+    ask: &Scenario<'_>,
+    run: &Run,
+    sweep: &SweepAsk,
+) -> Vec<(f64, String)> {
     let laws = &run.mix.laws;
     match outcome {
-        Outcome::SourAt | Outcome::ReadyFrom => {
+        Observable::SourAt | Observable::ReadyFrom => {
             let stop_h = run.mix.stop_h;
             let level = (stop_h, format!("stop after {}", number::hours(stop_h)));
-            if sweep.turns(Knob::HoldHours) { Vec::new() } else { vec![level] }
+            if sweep.turns(LeverId::HoldHours) { Vec::new() } else { vec![level] }
         }
-        Outcome::Ph => {
+        Observable::Ph => {
             let release = release_ph_of(ask, run);
             vec![(release, format!("pH ≤ {}", number::fixed(release, 1)))]
         }
-        Outcome::Tang => {
+        Observable::Tang => {
             let ends = |w: TangWord| tang_bounds(w, &laws.words).1;
             TangWord::ALL.windows(2).map(|w| (ends(w[0]), between(w[0].word(), w[1].word()))).collect()
         }
-        Outcome::Texture => {
+        Observable::Texture => {
             use TextureWord::{Dollops, Pours, Ribbons, Stands};
             let w = &laws.words;
             let ends = [
@@ -37,12 +42,12 @@ pub fn goal_levels(outcome: Outcome, ask: &Ask<'_>, run: &Run, sweep: &SweepAsk)
             ];
             ends.map(|(v, a, b)| (v, between(a.word(), b.word()))).to_vec()
         }
-        Outcome::Stiffness => {
+        Observable::Stiffness => {
             let words = between(TextureWord::Stands.word(), TextureWord::Cuts.word());
             vec![(laws.words.cuts_above_pa, words)]
         }
         _ => {
-            let kept = Outcome::KEPT_UNDER.into_iter().find(|(o, _)| *o == outcome);
+            let kept = Observable::KEPT_UNDER.into_iter().find(|(o, _)| *o == outcome);
             let most = kept.and_then(|(o, word)| Some((word, o.at_most(&ask.design.goals)?)));
             let words =
                 |word: &str, most: f64| format!("{word} ≤ {}{NBSP}{}", number::plain(most), outcome.unit());

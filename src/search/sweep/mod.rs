@@ -12,8 +12,8 @@ pub use sweeper::Sweeper;
 use potset_base::Note;
 use potset_doc::Edit;
 use potset_forecast::lever;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_judge::outcomes::{Outcomes, differ_among};
 
 /// Distances between points that are worked out one after the other: a coarse picture is there at once.
@@ -82,18 +82,18 @@ impl Sweep {
     }
 
     /// An outcome at a point.
-    pub fn value(&self, ix: usize, iy: usize, outcome: Outcome) -> Option<f64> {
+    pub fn value(&self, ix: usize, iy: usize, outcome: Observable) -> Option<f64> {
         self.cell(ix, iy)?.point()?.outcomes.get(outcome)
     }
 
     /// Least and greatest value of an outcome so far.
-    pub fn range(&self, outcome: Outcome) -> Option<(f64, f64)> {
+    pub fn range(&self, outcome: Observable) -> Option<(f64, f64)> {
         let values = self.cells.iter().filter_map(|c| c.point()?.outcomes.get(outcome));
         values.fold(None, |range, v| Some(range.map_or((v, v), |(a, b): (f64, f64)| (a.min(v), b.max(v)))))
     }
 
     /// Whether a person would notice no difference between any two points so far; not asked of what nobody tastes.
-    pub fn unnoticed(&self, outcome: Outcome) -> bool {
+    pub fn unnoticed(&self, outcome: Observable) -> bool {
         let points: Vec<&Outcomes> =
             self.cells.iter().filter_map(|c| c.point().map(|p| &p.outcomes)).collect();
         outcome.on_paper().is_none() && !differ_among(&points, outcome)
@@ -115,7 +115,7 @@ impl Sweep {
 
     /// Lines along which an outcome has a value, in places of the grid; on the finest points that are all worked out. An
     /// outcome that a person notices by factors is taken by its logarithm between points.
-    pub fn contour(&self, outcome: Outcome, level: f64) -> Vec<contour::Line> {
+    pub fn contour(&self, outcome: Observable, level: f64) -> Vec<contour::Line> {
         let value = |ix, iy| self.value(ix, iy, outcome).map(|v| outcome.scaled(v));
         self.lines(value, outcome.scaled(level))
     }
@@ -141,14 +141,14 @@ impl Sweep {
     ///
     /// # Errors
     /// Why the design cannot be turned so: it is another one than the sweep was made of.
-    pub fn edit(&self, ask: &Ask<'_>, ix: usize, iy: usize) -> Result<Edit, Note> {
+    pub fn edit(&self, ask: &Scenario<'_>, ix: usize, iy: usize) -> Result<Edit, Note> {
         let edits = lever::turned(ask, &self.ask.knobs(ix, iy))?;
         Ok(Edit::Together(format!("Sweep: {}", self.ask.words(ix, iy)), edits))
     }
 
     /// The point nearest to a design; nothing where the design lies outside of the sweep.
-    pub fn nearest(&self, ask: &Ask<'_>) -> Option<(usize, usize)> {
-        let along = |axis: &Axis| axis.nearest(axis.lever().knob.value(ask.design, ask.pantry)?);
+    pub fn nearest(&self, ask: &Scenario<'_>) -> Option<(usize, usize)> {
+        let along = |axis: &Axis| axis.nearest(axis.lever().lever_id.value(ask.design, ask.pantry)?);
         Some((along(&self.ask.x)?, self.ask.y.as_ref().map_or(Some(0), along)?))
     }
 }

@@ -8,8 +8,8 @@ use potset_base::{Note, Severity};
 use potset_doc::{Edit, edit};
 use potset_forecast::compile;
 use potset_forecast::lever;
-use potset_forecast::lever::Knob;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::lever::LeverId;
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::outcomes::Outcomes;
 use potset_judge::readiness;
 use potset_judge::readiness::goals_of;
@@ -50,7 +50,7 @@ impl Sweeper {
     /// Works out the next `n` points; whether there are more. The same on any number of threads.
     ///
     /// - `ask` — the design that is swept, the same at each call.
-    pub fn next(&mut self, ask: &Ask<'_>, n: usize) -> bool {
+    pub fn next(&mut self, ask: &Scenario<'_>, n: usize) -> bool {
         let far_h = *self.far_h.get_or_insert_with(|| horizon(ask, &self.sweep.ask));
         let done = self.sweep.done;
         let now = &self.order[done..self.order.len().min(done + n)];
@@ -67,12 +67,12 @@ impl Sweeper {
 }
 
 /// The forecast of one point; coarse, for there are thousands.
-fn forecast(ask: &Ask<'_>, far_h: f64) -> Result<Run, Vec<Note>> {
+fn forecast(ask: &Scenario<'_>, far_h: f64) -> Result<Run, Vec<Note>> {
     ask.run_coarse(far_h)
 }
 
 /// The farthest that a corner of the sweep looks ahead, h.
-fn horizon(ask: &Ask<'_>, sweep: &SweepAsk) -> f64 {
+fn horizon(ask: &Scenario<'_>, sweep: &SweepAsk) -> f64 {
     let (nx, ny) = sweep.size();
     let corners = [(0, 0), (nx - 1, 0), (0, ny - 1), (nx - 1, ny - 1)];
     let ahead = |(ix, iy): (usize, usize)| {
@@ -85,13 +85,13 @@ fn horizon(ask: &Ask<'_>, sweep: &SweepAsk) -> f64 {
 }
 
 /// One point: the design with its knobs turned, forecast and judged.
-fn cell(ask: &Ask<'_>, knobs: &[(Knob, f64)], far_h: f64) -> Cell {
+fn cell(ask: &Scenario<'_>, knobs: &[(LeverId, f64)], far_h: f64) -> Cell {
     let turned = lever::turned(ask, knobs).map(|edits| Edit::Together(String::new(), edits));
     let design = match turned.and_then(|edit| edit::apply(ask.design, &edit, ask.pantry)) {
         Ok(design) => design,
         Err(note) => return Cell::Never(note.title),
     };
-    let ask = Ask { design: &design, ..*ask };
+    let ask = Scenario { design: &design, ..*ask };
     match forecast(&ask, far_h) {
         Ok(run) => Cell::Point(Box::new(point(&ask, &run))),
         Err(notes) => {
@@ -101,7 +101,7 @@ fn cell(ask: &Ask<'_>, knobs: &[(Knob, f64)], far_h: f64) -> Cell {
     }
 }
 
-fn point(ask: &Ask<'_>, run: &Run) -> Point {
+fn point(ask: &Scenario<'_>, run: &Run) -> Point {
     let goals = goals_of(ask, run);
     let least = readiness::margins(&run.forecast.t, &goals, run.mix.stop_h)
         .into_iter()

@@ -70,7 +70,7 @@ pub fn show(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>, labels: &mut Labels, 
 struct Named<'a> {
     text: &'a str,
     font: FontId,
-    curve: Option<crate::traces::Look>,
+    curve: Option<crate::traces::CurveStyle>,
 }
 
 /// Curves that have a name, in the order in which they choose, then the level.

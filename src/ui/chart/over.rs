@@ -11,7 +11,7 @@ use super::layout::{self, Places, Time};
 use super::paint::{self, Texts};
 use super::shown::{SheetAction, Shown};
 use super::strip;
-use super::traces::{self, Look, StripTraces, Trace, short};
+use super::traces::{self, CurveStyle, StripTraces, Trace, short};
 use super::{axis, stop, words};
 use crate::copy;
 use potset_compare::beside::mark;
@@ -120,16 +120,16 @@ impl OverState {
 
 /// The curve that a strip is about. Of several organisms it is all living cells.
 fn leading(kind: Kind, f: &Forecast) -> Trace {
-    let (look, ys): (Look, Vec<f64>) = match kind {
-        Kind::Sourness => (Look::Ph, f.ph.clone()),
-        Kind::Acid => (Look::Acid, f.acid_made.clone()),
-        Kind::Sugar => (Look::AllSugar, f.sugar_total.iter().map(|g| g * f.density).collect()),
-        Kind::Texture => (Look::Chilled, f.chilled.viscosity50.iter().map(|v| v.log10()).collect()),
+    let (look, ys): (CurveStyle, Vec<f64>) = match kind {
+        Kind::Sourness => (CurveStyle::Ph, f.ph.clone()),
+        Kind::Acid => (CurveStyle::Acid, f.acid_made.clone()),
+        Kind::Sugar => (CurveStyle::AllSugar, f.sugar_total.iter().map(|g| g * f.density).collect()),
+        Kind::Texture => (CurveStyle::Chilled, f.chilled.viscosity50.iter().map(|v| v.log10()).collect()),
         Kind::Culture => {
             let all = |i: usize| f.species.iter().map(|s| 10_f64.powf(s.log10[i])).sum::<f64>().log10();
-            (Look::Culture(0), (0..f.t.len()).map(all).collect())
+            (CurveStyle::Culture(0), (0..f.t.len()).map(all).collect())
         }
-        Kind::Warmth => (Look::Warmth, f.temperature.clone()),
+        Kind::Warmth => (CurveStyle::Warmth, f.temperature.clone()),
     };
     let (low, high) = traces::bounds([&ys[..]]);
     Trace::new(look, &f.t, &ys, kind.range(low, high))

@@ -207,7 +207,7 @@ fn curves(ui: &mut Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
             thin::layer(plot, frame, t);
             area(plot, frame, t);
             for (i, trace) in frame.ghost.iter().flat_map(|g| &g.traces).enumerate() {
-                if trace.look.haunts() {
+                if trace.look.drawn_as_earlier() {
                     solid(
                         plot,
                         trace,

@@ -8,7 +8,7 @@ use egui_kittest::kittest::{NodeT, Queryable};
 use potset_base::clock::Moment;
 use potset_base::words::TextureWord;
 use potset_doc::{Kitchen, Learnt, assets};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
 use potset_science::forecast::Forecast;
 use potset_ui_kit::widgets::lever::Gesture;
@@ -22,7 +22,7 @@ static POT: LazyLock<Answer> = LazyLock::new(|| {
     let design = assets::demo("coconut-pot.ron").unwrap();
     let pantry = assets::pantry().unwrap();
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
-    answer(&Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt })
+    answer(&Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt })
 });
 
 /// Most pots are ready together from 20 h on.

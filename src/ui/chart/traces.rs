@@ -15,7 +15,7 @@ const LEAST_THIN: f64 = 1.0;
 
 /// Which curve of the tokens.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Look {
+pub enum CurveStyle {
     Ph,
     Acid,
     AllSugar,
@@ -26,7 +26,7 @@ pub enum Look {
     Warmth,
 }
 
-impl Look {
+impl CurveStyle {
     pub fn of(self, t: &Tokens) -> Curve {
         let rare = |dash| Curve { dash, ..t.other_sugars };
         match self {
@@ -51,7 +51,7 @@ impl Look {
     }
 
     /// Whether it is drawn as it was before a drag.
-    pub const fn haunts(self) -> bool {
+    pub const fn drawn_as_earlier(self) -> bool {
         matches!(self, Self::Ph | Self::Acid | Self::AllSugar | Self::Chilled | Self::Warm)
     }
 
@@ -64,7 +64,7 @@ impl Look {
 /// One curve: time in h and the plotted quantity.
 #[derive(Clone, Debug)]
 pub struct Trace {
-    pub look: Look,
+    pub look: CurveStyle,
     /// The direct label; `None` where the title says it all.
     pub label: Option<String>,
     pub italic: bool,
@@ -73,7 +73,7 @@ pub struct Trace {
 }
 
 impl Trace {
-    pub fn new(look: Look, xs: &[f64], ys: &[f64], span: (f64, f64)) -> Self {
+    pub fn new(look: CurveStyle, xs: &[f64], ys: &[f64], span: (f64, f64)) -> Self {
         Self { look, label: None, italic: false, runs: runs(xs, ys, (span.1 - span.0) * STRAIGHT) }
     }
 
@@ -170,9 +170,9 @@ fn strip(kind: Kind, f: &Forecast, finished: &str) -> StripTraces {
         StripTraces { traces: vec![trace], low, high, ..StripTraces::default() }
     };
     match kind {
-        Kind::Sourness => one(Look::Ph, &f.ph),
-        Kind::Acid => one(Look::Acid, &f.acid_made),
-        Kind::Warmth => one(Look::Warmth, &f.temperature),
+        Kind::Sourness => one(CurveStyle::Ph, &f.ph),
+        Kind::Acid => one(CurveStyle::Acid, &f.acid_made),
+        Kind::Warmth => one(CurveStyle::Warmth, &f.temperature),
         Kind::Sugar => sugar(f),
         Kind::Texture => texture(f, finished),
         Kind::Culture => culture(f),
@@ -211,7 +211,7 @@ fn sugar(f: &Forecast) -> StripTraces {
         ys.iter().any(|g| *g > LEAST_SUGAR).then_some((sugar, ys))
     });
     let there: Vec<_> = there.collect();
-    let all = Trace::new(Look::AllSugar, &f.t, &total, span);
+    let all = Trace::new(CurveStyle::AllSugar, &f.t, &total, span);
     let mut traces = Vec::new();
     if let [(only, _)] = &there[..] {
         // Two curves on top of each other say no more than one.
@@ -219,7 +219,7 @@ fn sugar(f: &Forecast) -> StripTraces {
     } else {
         traces.push(all.labelled("all sugar"));
         traces.extend(
-            there.iter().map(|(s, ys)| Trace::new(Look::Sugar(*s), &f.t, ys, span).labelled(s.name())),
+            there.iter().map(|(s, ys)| Trace::new(CurveStyle::Sugar(*s), &f.t, ys, span).labelled(s.name())),
         );
     }
     StripTraces { traces, level, low, high, ..StripTraces::default() }
@@ -240,8 +240,8 @@ fn texture(f: &Forecast, finished: &str) -> StripTraces {
     let band = band.filter(|(_, (a, b))| a.is_finite() && b.is_finite());
     StripTraces {
         traces: vec![
-            Trace::new(Look::Chilled, &f.t, &chilled, span).labelled(chilled_label),
-            Trace::new(Look::Warm, &f.t, &warm, span).labelled("in the pot"),
+            Trace::new(CurveStyle::Chilled, &f.t, &chilled, span).labelled(chilled_label),
+            Trace::new(CurveStyle::Warm, &f.t, &warm, span).labelled("in the pot"),
         ],
         band: band.map(|(t, (a, b))| [short(*t), short(*a), short(*b)]).collect(),
         thin: thin(f),
@@ -263,7 +263,7 @@ fn culture(f: &Forecast) -> StripTraces {
     let (low, high) = bounds(f.species.iter().map(|species| &species.log10[..]));
     let span = Kind::Culture.range(low, high);
     let traces = f.species.iter().enumerate().map(|(index, species)| {
-        let trace = Trace::new(Look::Culture(index), &f.t, &species.log10, span);
+        let trace = Trace::new(CurveStyle::Culture(index), &f.t, &species.log10, span);
         Trace { italic: true, ..trace.labelled(species.name.clone()) }
     });
     StripTraces { traces: traces.collect(), low, high, ..StripTraces::default() }
@@ -331,7 +331,7 @@ mod tests {
     fn what_is_left_out_lies_close() {
         let xs: Vec<f64> = (0..=240).map(|i| f64::from(i) * 0.15).collect();
         let ys: Vec<f64> = xs.iter().map(|x| 4.0 + 2.2 / (1.0 + (x - 10.0).exp())).collect();
-        let trace = Trace::new(Look::Ph, &xs, &ys, (3.5, 7.0));
+        let trace = Trace::new(CurveStyle::Ph, &xs, &ys, (3.5, 7.0));
         assert!(trace.runs[0].len() < 80, "{}", trace.runs[0].len());
         for (x, y) in xs.iter().zip(&ys) {
             let drawn = trace.at(short(*x)).unwrap();

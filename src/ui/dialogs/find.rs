@@ -44,13 +44,16 @@ impl Find {
             self.marked = self.marked.min(found.len().saturating_sub(1));
             egui::ScrollArea::vertical().max_height(280.0).show(ui, |ui| {
                 for (i, action) in found.iter().enumerate() {
-                    let barred = action.barred(state);
+                    let disabled_reason = action.disabled_reason(state);
                     let button = egui::Button::selectable(i == self.marked, action.label())
                         .shortcut_text(action.key_words())
                         .min_size(egui::vec2(ui.available_width(), 22.0));
-                    let response = ui.add_enabled(barred.is_none(), button);
-                    let pressed = response.clicked() || enter && i == self.marked && barred.is_none();
-                    response.on_hover_text(action.tip()).on_disabled_hover_text(barred.unwrap_or_default());
+                    let response = ui.add_enabled(disabled_reason.is_none(), button);
+                    let pressed =
+                        response.clicked() || enter && i == self.marked && disabled_reason.is_none();
+                    response
+                        .on_hover_text(action.tip())
+                        .on_disabled_hover_text(disabled_reason.unwrap_or_default());
                     if pressed {
                         chosen = Some(*action);
                     }

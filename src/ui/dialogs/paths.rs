@@ -11,7 +11,7 @@ use egui::{Button, Label, RichText, ScrollArea, TextEdit, Ui};
 
 use super::window;
 use potset_app::command::{BesideCommand, FileCommand, PantryCommand};
-use potset_app::{Command, Desk};
+use potset_app::{AppRunner, Command};
 use potset_ui_kit::tokens;
 
 /// How paths are asked for.
@@ -163,7 +163,7 @@ impl Asking {
     /// Draws the page. Returns what to go on with: `None` when it is answered or given up.
     ///
     /// No file is written over unasked.
-    pub fn show(mut self, ui: &mut Ui, desk: &Desk, out: &mut Vec<Command>) -> Option<Self> {
+    pub fn show(mut self, ui: &mut Ui, desk: &AppRunner, out: &mut Vec<Command>) -> Option<Self> {
         if let Some(path) = self.replace.take() {
             return self.ask_replace(ui, path, out);
         }
@@ -206,7 +206,7 @@ impl Asking {
     }
 
     /// Looks into the folder of the typed path, if it is another one than before.
-    fn look(&mut self, desk: &Desk) {
+    fn look(&mut self, desk: &AppRunner) {
         let typed = desk.spelled_out(&self.text, &self.folder);
         let folder = if self.text.trim().ends_with('/') {
             typed
@@ -305,7 +305,13 @@ impl Asking {
         }
     }
 
-    fn settle(mut self, path: PathBuf, asked: bool, desk: &Desk, out: &mut Vec<Command>) -> Option<Self> {
+    fn settle(
+        mut self,
+        path: PathBuf,
+        asked: bool,
+        desk: &AppRunner,
+        out: &mut Vec<Command>,
+    ) -> Option<Self> {
         if self.want.writes() && !asked && desk.is_there(&path) {
             self.replace = Some(path);
             return Some(self);

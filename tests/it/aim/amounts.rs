@@ -1,7 +1,7 @@
 //! No amount goes beyond twice its usual most unless unusual amounts are allowed.
 
 use potset_doc::Design;
-use potset_forecast::lever::{Knob, levers};
+use potset_forecast::lever::{LeverId, levers};
 use potset_report::aim as say;
 use potset_search::aim::{AimAsk, Beyond, Found, Moves, Proposal};
 
@@ -20,7 +20,10 @@ fn shown(found: &Found) -> Vec<&Proposal> {
 /// No dose of a design is beyond so many times what is most usual, nor beyond what it was.
 fn within(p: &Proposal, was: &Design, times: f64) {
     for lever in levers(&p.design, shipped()) {
-        let amount = matches!(lever.knob, Knob::ThickenerDose(_) | Knob::SugarDose(_) | Knob::CultureRate(_));
+        let amount = matches!(
+            lever.lever_id,
+            LeverId::ThickenerDose(_) | LeverId::SugarDose(_) | LeverId::CultureRate(_)
+        );
         let Some((_, most)) = lever.usual.filter(|_| amount) else { continue };
         let own = levers(was, shipped()).into_iter().find(|l| l.name == lever.name).map_or(0.0, |l| l.value);
         let limit = (times * most).max(own) + 1e-9;

@@ -2,32 +2,32 @@
 
 use potset_base::Severity;
 use potset_doubt::kept::{Draw, Read};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 use potset_report::advice::note;
 use potset_report::aim as say;
-use potset_search::aim::{AimAsk, Aimer, Found};
+use potset_search::aim::{AimAsk, Found, TargetSearch};
 
 use super::{held, moving, wants, with};
 use crate::support::demo;
 
 /// Possible pots of which so many in ten have a culture that is as good as dead: they never sour in time.
-fn dead(ask: &Ask<'_>, draw: Draw, read: Read<'_>, in_ten: usize) -> Vec<Option<Vec<f64>>> {
+fn dead(ask: &Scenario<'_>, draw: Draw, read: Read<'_>, in_ten: usize) -> Vec<Option<Vec<f64>>> {
     let mut slow = ask.design.clone();
     slow.cultures.iter_mut().for_each(|c| c.rate *= 1e-6);
     let one = |design| {
-        let ask = Ask { design, ..*ask };
+        let ask = Scenario { design, ..*ask };
         ask.run_coarse(0.0).ok().map(|run| read(&ask, &run))
     };
     let (well, ill) = (one(ask.design), one(&slow));
     (0..draw.pots).map(|k| if k % 10 < in_ten { ill.clone() } else { well.clone() }).collect()
 }
 
-fn one_in_ten(ask: &Ask<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
+fn one_in_ten(ask: &Scenario<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     dead(ask, draw, read, 1)
 }
 
-fn three_in_ten(ask: &Ask<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
+fn three_in_ten(ask: &Scenario<'_>, draw: Draw, read: Read<'_>) -> Vec<Option<Vec<f64>>> {
     dead(ask, draw, read, 3)
 }
 
@@ -39,7 +39,7 @@ fn found(pots: potset_doubt::kept::Pots) -> Found {
     let held_back = moving(&design, &[], &["base", "thickener", "culture"]);
     let wish = AimAsk::new(wants(&design, &TEXTS), held_back, 0).unwrap();
     with(&design, |ask| {
-        let mut aimer = Aimer::with_pots(wish, pots);
+        let mut aimer = TargetSearch::with_pots(wish, pots);
         while aimer.next(ask, 64) {}
         aimer.into_found()
     })

@@ -1,7 +1,7 @@
 //! What is said of the settings: more often only where the counts tell it, and clearly only where anybody would see it in them.
 
 use potset_report::aim as say;
-use potset_search::aim::{AimAsk, Aimer, Found, Moves};
+use potset_search::aim::{AimAsk, Found, Moves, TargetSearch};
 
 use super::{wants, with};
 use crate::support::demo;
@@ -10,7 +10,7 @@ fn counted(file: &str, texts: &[&str]) -> Found {
     let design = demo(file);
     let wish = AimAsk::new(wants(&design, texts), Moves::default(), 0).unwrap();
     with(&design, |ask| {
-        let mut aimer = Aimer::new(wish);
+        let mut aimer = TargetSearch::new(wish);
         while aimer.next(ask, 64) {}
         aimer.into_found()
     })

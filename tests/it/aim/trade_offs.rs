@@ -1,6 +1,6 @@
 //! The table of trade-offs: ready by what is asked for, the texture by its name, and what a person would notice.
 
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_report::aim::{TradeOff, trade_offs};
 use potset_search::aim::Gives;
 
@@ -12,7 +12,7 @@ fn trade_offs_tell_what_a_person_would_notice() {
     let design = demo("coconut-pot.ron");
     let found = aim(&design, &["texture=dollops", "ready<=14h"]);
     let wanted = wants(&design, &["texture=dollops", "ready<=14h"]);
-    let now = with(&design, |ask| Gives::of_wants(ask, &ask.run().unwrap(), &wanted));
+    let now = with(&design, |scenario| Gives::of_wants(scenario, &scenario.run().unwrap(), &wanted));
     let rows = trade_offs(&now, &found.proposals);
     assert!(!rows.is_empty());
     for row in &rows {
@@ -37,16 +37,18 @@ fn what_gets_ready_is_not_called_never() {
         let found = aim(&design, texts);
         held(&design, &wants(&design, texts), &found);
         for p in &found.proposals {
-            let ready = p.gives.outcomes.get(Outcome::ReadyFrom);
+            let ready = p.gives.outcomes.get(Observable::ReadyFrom);
             assert!(
                 ready.is_some_and(|h| h <= p.stop_h + 1e-6),
                 "{texts:?}: {ready:?}, stopped at {}",
                 p.stop_h
             );
         }
-        let now = with(&design, |ask| Gives::of_wants(ask, &ask.run().unwrap(), &wants(&design, texts)));
+        let now = with(&design, |scenario| {
+            Gives::of_wants(scenario, &scenario.run().unwrap(), &wants(&design, texts))
+        });
         let rows = trade_offs(&now, &found.proposals);
-        let ready = rows.iter().find(|row| row.outcome == Outcome::ReadyFrom);
+        let ready = rows.iter().find(|row| row.outcome == Observable::ReadyFrom);
         let cells = |row: &TradeOff| (0..row.then.len()).map(|i| row.then_words(i)).collect::<Vec<_>>();
         assert!(ready.is_none_or(|row| cells(row).iter().all(|c| c != "never")), "{ready:?}");
     }
@@ -64,9 +66,11 @@ fn a_texture_of_another_name_that_nobody_asked_for_is_a_change_and_is_said() {
         assert_eq!(p.watch.texture.is_some(), renamed(p), "{:?}", p.watch);
         assert!(!renamed(p) || p.change.entries > 0);
     }
-    let now = with(&design, |ask| Gives::of_wants(ask, &ask.run().unwrap(), &wants(&design, &texts)));
+    let now = with(&design, |scenario| {
+        Gives::of_wants(scenario, &scenario.run().unwrap(), &wants(&design, &texts))
+    });
     let rows = trade_offs(&now, &found.proposals);
-    let texture = rows.iter().find(|row| row.outcome == Outcome::Texture);
+    let texture = rows.iter().find(|row| row.outcome == Observable::Texture);
     for (i, p) in found.proposals.iter().enumerate().filter(|(_, p)| renamed(p)) {
         let cell = texture.unwrap().then_words(i);
         assert!(cell.starts_with(p.gives.texture.unwrap().word()), "{cell}");

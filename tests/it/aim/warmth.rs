@@ -4,12 +4,12 @@ use potset_doc::edit;
 use potset_doc::kitchen::MeasuredWarmer;
 use potset_doc::{Design, Edit, Kitchen, Learnt};
 use potset_doubt::kept::likely;
-use potset_forecast::lever::Knob;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::lever::LeverId;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_judge::outcomes::Outcomes;
 use potset_report::aim as say;
-use potset_search::aim::{AimAsk, Aimer, Found, Moves, Want};
+use potset_search::aim::{AimAsk, Found, Moves, TargetSearch, Want};
 
 use super::{found_in, held, moving, wants, with};
 use crate::support::{demo, shipped};
@@ -76,9 +76,9 @@ fn with_only_what_there_is_a_warmer_is_one_of_the_kitchen() {
     let mut all = wants(&design, &["ph<=4.1", "ready<=20h"]);
     all.push(Want::Only(keys));
     let in_kitchen = |kitchen: &Kitchen| {
-        let ask = Ask { design: &design, pantry: shipped(), kitchen, learnt: &Learnt::default() };
+        let ask = Scenario { design: &design, pantry: shipped(), kitchen, learnt: &Learnt::default() };
         let wish = AimAsk::new(all.clone(), Moves::default(), 0).unwrap();
-        let mut aimer = Aimer::with_pots(wish, likely);
+        let mut aimer = TargetSearch::with_pots(wish, likely);
         while aimer.next(&ask, 64) {}
         let found = aimer.into_found();
         let all = found.proposals.iter().chain(found.blocked.iter().filter_map(|b| b.nearest.as_ref()));
@@ -102,19 +102,19 @@ fn the_warmth_at_which_the_culture_goes_in_moves_unless_it_is_held() {
     // Added to a base that is still cool, it starts late.
     let warm = demo("coconut-pot.ron");
     let design = edit::apply(&warm, &Edit::CultureTemperature(30.0), shipped()).unwrap();
-    assert!(Moves::default().lever(Knob::CultureIn).is_some());
+    assert!(Moves::default().lever(LeverId::CultureIn).is_some());
     // By its name, and by the one that it had.
     for name in ["Add culture at", "Culture in at"] {
         let moves = moving(&design, &[name], &[]);
-        assert!(moves.lever(Knob::CultureIn).is_some(), "{name}");
+        assert!(moves.lever(LeverId::CultureIn).is_some(), "{name}");
     }
-    let ph = |d: &Design| with(d, |ask| Outcomes::of(ask, &ask.run().unwrap()).get(Outcome::Ph).unwrap());
+    let ph = |d: &Design| with(d, |ask| Outcomes::of(ask, &ask.run().unwrap()).get(Observable::Ph).unwrap());
     assert!(ph(&warm) < ph(&design));
     let between = format!("ph<={:.4}", 0.5 * (ph(&warm) + ph(&design)));
     let found = found(&design, &[&between], moving(&design, &["Add culture at"], &[]));
     held(&design, &wants(&design, &[&between]), &found);
-    let culture_in = |d: &Design| Knob::CultureIn.value(d, shipped()).unwrap();
+    let culture_in = |d: &Design| LeverId::CultureIn.value(d, shipped()).unwrap();
     assert!(found.proposals.iter().all(|p| culture_in(&p.design) > culture_in(&design)));
     let held_back = moving(&design, &[], &["Add culture at"]);
-    assert!(held_back.lever(Knob::CultureIn).is_none());
+    assert!(held_back.lever(LeverId::CultureIn).is_none());
 }

@@ -8,11 +8,11 @@ use std::path::Path;
 use potset_base::Spread;
 use potset_doc::Learnt;
 use potset_doc::evidence::{CaseKind, Setup};
-use potset_doubt::spread::{Of, Sampler};
+use potset_doubt::spread::{Sampler, UnknownKind};
 use potset_evidence::evidence::coverage;
 use potset_export::evidence as text;
 use potset_forecast::evidence::{Knobs, design, laboratory};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 
 use super::cases;
 use crate::support::pantry;
@@ -63,11 +63,14 @@ fn what_a_source_tells_is_not_drawn_and_what_its_case_assumes_is() {
         let Setup::Pot(pot) = &case.setup else { panic!("{key} is no pot") };
         let design = design(pot, pot.hold_c, &Knobs::NONE, &pantry).unwrap();
         let (kitchen, learnt) = (laboratory(pot), Learnt::default());
-        let ask = Ask { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
-        let sampler = Sampler::of_mixes(&ask, 1, 20).unwrap();
+        let scenario = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+        let sampler = Sampler::of_mixes(&scenario, 1, 20).unwrap();
         let drawn: Vec<String> = sampler.unknowns().list.iter().map(|u| u.key.clone()).collect();
         // Nothing is measured out by hand.
-        assert!(sampler.unknowns().list.iter().all(|u| !matches!(u.of, Of::Amount { .. })), "{drawn:?}");
+        assert!(
+            sampler.unknowns().list.iter().all(|u| !matches!(u.of, UnknownKind::Amount { .. })),
+            "{drawn:?}"
+        );
         (design, drawn)
     };
     // Dan et al. tell pH, start acidity and cells; the temperature is remembered.

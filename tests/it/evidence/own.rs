@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use potset_doc::evidence::{FILES, read, shipped};
-use potset_evidence::evidence::{Outcome, Standing, run};
+use potset_evidence::evidence::{CaseResult, Outcome, run};
 
 use crate::cli::{potset, text};
 use crate::support::shipped as pantry;
@@ -35,7 +35,7 @@ fn pace_and_lag_are_fitted_to_the_cases_that_share_them() {
     // A factor on what the case says: nothing of its own, so that it is the pantry's pace in milk.
     let pair = potset_doc::pantry::find(&pantry().cultures, "dairy_pair").unwrap();
     assert_eq!((fitted.values[0].said, fitted.values[1].said), (pair.speed_dairy.v, pair.lag_work.v));
-    let standings: Vec<Standing> = report
+    let standings: Vec<CaseResult> = report
         .cases
         .iter()
         .map(|(case, outcome)| match outcome {
@@ -46,7 +46,7 @@ fn pace_and_lag_are_fitted_to_the_cases_that_share_them() {
             other => panic!("{}: {other:?}", case.key),
         })
         .collect();
-    assert_eq!(standings, [Standing::Fitted, Standing::Fitted, Standing::Predicted]);
+    assert_eq!(standings, [CaseResult::Fitted, CaseResult::Fitted, CaseResult::Predicted]);
     // A case that says the same by itself is forecast the same: nothing of the others gets into it.
     let alone = run(&cases[2..], pantry());
     assert_eq!(report.cases[2].1, alone.cases[0].1);

@@ -3,7 +3,7 @@
 use potset_doc::steps::{Step, Way};
 use potset_doc::{Design, Kitchen, Learnt};
 use potset_doubt::spread::Sampler;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 use potset_judge::hygiene::{Level, NotYogurt, judge, mends};
 use potset_judge::readiness;
@@ -43,16 +43,16 @@ pub fn faulty() -> impl Strategy<Value = Design> {
 }
 
 /// When a run is first ready, and when it is lost.
-fn first_ready(ask: &Ask<'_>, run: &potset_forecast::scenario::Run) -> (Option<f64>, Option<f64>) {
+fn first_ready(scenario: &Scenario<'_>, run: &potset_forecast::scenario::Run) -> (Option<f64>, Option<f64>) {
     let judged = judge(run);
-    let goals = goals_with(ask, run, &judged);
+    let goals = goals_with(scenario, run, &judged);
     let all: Vec<usize> = (0..run.forecast.t.len()).collect();
     (readiness::first(&run.forecast.t, &goals, &all), judged.lost_h)
 }
 
-fn holds(ask: &Ask<'_>, run: &potset_forecast::scenario::Run) -> Result<(), TestCaseError> {
-    let release = readiness::release_of(ask, run);
-    let (ready, lost) = first_ready(ask, run);
+fn holds(scenario: &Scenario<'_>, run: &potset_forecast::scenario::Run) -> Result<(), TestCaseError> {
+    let release = readiness::release_of(scenario, run);
+    let (ready, lost) = first_ready(scenario, run);
     let Some(ready) = ready else { return Ok(()) };
     prop_assert!(lost.is_none_or(|lost| ready < lost), "ready at {ready} h, lost at {lost:?}");
     let ph = run.forecast.value(&run.forecast.ph, ready);
@@ -67,11 +67,11 @@ fn holds(ask: &Ask<'_>, run: &potset_forecast::scenario::Run) -> Result<(), Test
 fn nothing_is_ready_at_or_after_a_discard() {
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
     check(CASES, &faulty(), |design| {
-        let ask = Ask { design: &design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
-        let Ok(run) = ask.run_to(HORIZON_H) else { return Err(TestCaseError::reject("no forecast")) };
-        holds(&ask, &run)?;
-        let Ok(sampler) = Sampler::looking_to(&ask, 1, POTS, HORIZON_H) else { return Ok(()) };
-        for pot in sampler.each(0..POTS, |ask, run| holds(ask, &run)).into_iter().flatten() {
+        let scenario = Scenario { design: &design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
+        let Ok(run) = scenario.run_to(HORIZON_H) else { return Err(TestCaseError::reject("no forecast")) };
+        holds(&scenario, &run)?;
+        let Ok(sampler) = Sampler::looking_to(&scenario, 1, POTS, HORIZON_H) else { return Ok(()) };
+        for pot in sampler.each(0..POTS, |scenario, run| holds(scenario, &run)).into_iter().flatten() {
             pot?;
         }
         Ok(())
@@ -82,8 +82,8 @@ fn nothing_is_ready_at_or_after_a_discard() {
 fn no_mend_leads_to_a_discard_and_the_first_line_says_what_is_worst() {
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
     check(CASES / 10, &faulty(), |design| {
-        let ask = Ask { design: &design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
-        let answer = answer(&ask);
+        let scenario = Scenario { design: &design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
+        let answer = answer(&scenario);
         if !answer.errors.is_empty() {
             return Err(TestCaseError::reject("no forecast"));
         }
@@ -91,7 +91,7 @@ fn no_mend_leads_to_a_discard_and_the_first_line_says_what_is_worst() {
         for advice in v.against.iter().chain(&v.advice) {
             if let Some(mend) = &advice.mend {
                 prop_assert!(
-                    !mends::leads_to_discard(&ask, &mend.edit()),
+                    !mends::leads_to_discard(&scenario, &mend.edit()),
                     "{:?} -> {:?}",
                     advice.what,
                     mend.how

@@ -31,25 +31,25 @@ fn child() {
     // The name of the round is in the role, so that no two children of a role share names.
     let own_file = folders.documents.join(format!("{}.ron", &role[..1]));
     let shared = folders.documents.join("shared.ron");
-    let mut desk = window_in(&folders);
-    desk.run(FileCommand::RecoverLater);
+    let mut runner = window_in(&folders);
+    runner.run(FileCommand::RecoverLater);
     let mut say = |words: String| {
         writeln!(out, "{words}").unwrap();
         out.flush().unwrap();
     };
     for i in 1..100_000 {
         let g_per_l = 5.0 + f64::from(i) * 0.001;
-        feed(&mut desk, g_per_l);
+        feed(&mut runner, g_per_l);
         say(format!("edited {g_per_l}"));
         if i % 3 == 0 {
-            desk.run(FileCommand::SaveAs(own_file.clone()));
+            runner.run(FileCommand::SaveAs(own_file.clone()));
             say(format!("saved {g_per_l}"));
             // Both write this one, whatever is there.
-            desk.run(FileCommand::SaveAs(shared.clone()));
+            runner.run(FileCommand::SaveAs(shared.clone()));
         }
         if i % 4 == 0 {
             let name = format!("tin {role} {i}");
-            add(&mut desk, &name);
+            add(&mut runner, &name);
             say(format!("added {name}"));
         }
     }
@@ -126,8 +126,8 @@ fn nothing_is_lost_and_no_file_is_torn_when_two_windows_are_killed() {
         }
         entries += done.iter().map(|done| done.added.len()).sum::<usize>();
         // Both were killed while they edited: what each said last is offered, or stands in its file.
-        let mut desk = home.window();
-        let lost: Vec<f64> = desk.state.recovery.iter().map(|l| dose(&l.unsaved.design)).collect();
+        let mut runner = home.window();
+        let lost: Vec<f64> = runner.state.recovery.iter().map(|l| dose(&l.unsaved.design)).collect();
         for done in done.iter().filter(|done| done.edited > done.saved) {
             let kept = |x: &f64| *x >= done.edited - 1e-9;
             let in_file = ["a.ron", "b.ron"]
@@ -136,12 +136,12 @@ fn nothing_is_lost_and_no_file_is_torn_when_two_windows_are_killed() {
             assert!(in_file || lost.iter().any(kept), "round {round}: {} of {lost:?}", done.edited);
         }
         copies += lost.len();
-        while !desk.state.recovery.is_empty() {
-            desk.run(FileCommand::Recover(0, false));
+        while !runner.state.recovery.is_empty() {
+            runner.run(FileCommand::Recover(0, false));
         }
-        desk.run(FileCommand::Open(home.path("shared.ron")));
-        desk.run(Command::Do(Action::Quit));
-        drop(desk);
+        runner.run(FileCommand::Open(home.path("shared.ron")));
+        runner.run(Command::Do(Action::Quit));
+        drop(runner);
         if home.path("shared.ron").exists() {
             assert!(home.found(".tmp").is_empty(), "round {round}: {:?}", home.found(".tmp"));
         }

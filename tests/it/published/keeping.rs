@@ -2,7 +2,7 @@
 
 use potset_doc::pantry::ColdAcid;
 use potset_doc::steps::Step;
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_judge::next_pots;
 use potset_judge::next_pots::LineAsk;
 use potset_science::keep::{Keeping, each_day, keep};
@@ -110,7 +110,7 @@ fn strained_milk_stands() {
 fn run(design: &potset_doc::Design) -> (Mix, Vec<next_pots::Generation>) {
     let compiled = compiled(design);
     let (pantry, kitchen, learnt) = (pantry(), potset_doc::Kitchen::default(), potset_doc::Learnt::default());
-    let ask = Ask { design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+    let ask = Scenario { design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
     let run = ask.run().unwrap();
     (compiled.mix.unwrap(), next_pots::line(&run, &LineAsk::default()))
 }

@@ -2,7 +2,7 @@
 //! must still hold at least eight of ten points of each.
 
 use potset_doc::{Kitchen, assets};
-use potset_doubt::spread::{Curve, Hand, SEED, Sampler, TOLERANCE};
+use potset_doubt::spread::{Curve, MakerScatter, SEED, Sampler, TOLERANCE};
 use potset_science::acid_base::{Site, sites};
 use potset_science::simulate::simulate_at;
 use potset_science::thermal::{Course, Piece};
@@ -142,9 +142,9 @@ fn found(changes: &[Change], drawn: usize) -> Vec<Found> {
     for (name, _) in assets::DEMOS {
         let design = demo(name);
         let band = spread(&design, SEED, POTS);
-        ask(&design, &Kitchen::default(), |ask| {
+        ask(&design, &Kitchen::default(), |scenario| {
             // Another seed than the band's, so that the truths are none of its pots.
-            let sampler = Sampler::of_mixes(ask, SEED + 1, drawn.max(1)).unwrap();
+            let sampler = Sampler::of_mixes(scenario, SEED + 1, drawn.max(1)).unwrap();
             let likely = sampler.likely().mix.clone();
             if likely.organisms.is_empty() {
                 return;
@@ -152,7 +152,8 @@ fn found(changes: &[Change], drawn: usize) -> Vec<Found> {
             let mixes: Vec<Mix> = match drawn {
                 0 => vec![likely],
                 n => {
-                    let mixes = sampler.each_mix(0..n, Hand::Scatters, |_, _, mix, _| Ok(mix.clone()));
+                    let mixes =
+                        sampler.each_mix(0..n, MakerScatter::Scatters, |_, _, mix, _| Ok(mix.clone()));
                     mixes.into_iter().map(Result::unwrap).collect()
                 }
             };

@@ -4,7 +4,7 @@ use potset_base::measures::Measure;
 use potset_doc::culture_in;
 use potset_doc::{Design, Edit, Kitchen, assets, edit};
 use potset_doubt::spread::{Curve, Sampler};
-use potset_forecast::lever::Knob;
+use potset_forecast::lever::LeverId;
 
 use super::{ask, spread};
 use crate::support::{compiled, demo, shipped};
@@ -32,12 +32,12 @@ fn the_lever_of_the_culture_moves_the_pot_to_what_it_says() {
     for (name, _) in assets::DEMOS {
         let design = demo(name);
         for to in [38.0, 41.0, 45.0] {
-            let turn = Knob::CultureIn.edit(&design, to);
+            let turn = LeverId::CultureIn.edit(&design, to);
             assert_eq!(turn, Edit::CultureTemperature(to));
             let new = edit::apply(&design, &turn, shipped()).unwrap();
             let facts = compiled(&new).facts;
             assert!((facts.culture_in_c - to).abs() < 1e-9, "{name}: {} for {to}", facts.culture_in_c);
-            assert_eq!(Knob::CultureIn.value(&new, shipped()), Some(to), "{name}");
+            assert_eq!(LeverId::CultureIn.value(&new, shipped()), Some(to), "{name}");
             // Heat treatment and cooking stay.
             let heated = |d: &Design| {
                 let all = d.steps.iter().map(potset_doc::steps::Step::words);
@@ -47,17 +47,17 @@ fn the_lever_of_the_culture_moves_the_pot_to_what_it_says() {
             assert_eq!(heated(&new), heated(&design), "{name}");
         }
         // What it says before it is moved is where the pot is too.
-        let said = Knob::CultureIn.value(&design, shipped()).unwrap();
+        let said = LeverId::CultureIn.value(&design, shipped()).unwrap();
         assert!((compiled(&design).facts.culture_in_c - said).abs() < 1e-9, "{name}: {said}");
-        ask(&design, &Kitchen::default(), |ask| assert!(ask.run().is_ok(), "{name}"));
+        ask(&design, &Kitchen::default(), |scenario| assert!(scenario.run().is_ok(), "{name}"));
     }
 }
 
 #[test]
 fn what_the_laws_of_texture_leave_out_is_of_a_pot_whose_make_up_is_known() {
     let left_out = |design: &Design, kitchen: &Kitchen| {
-        ask(design, kitchen, |ask| {
-            let sampler = Sampler::new(ask, 1, 64).unwrap();
+        ask(design, kitchen, |scenario| {
+            let sampler = Sampler::new(scenario, 1, 64).unwrap();
             (sampler.left_out(), sampler.stated())
         })
     };

@@ -1,18 +1,18 @@
 //! What matters: how it is ranked, what is said of shares, and which remedies are told.
 
 use potset_doc::{Design, Kitchen};
-use potset_doubt::matters::{Effect, Matters, Scale, Turn, Watched, Way, head, matters, remedy};
-use potset_doubt::spread::{Of, Sampler, Spreader, Unknown};
-use potset_forecast::lever::{Knob, levers};
+use potset_doubt::matters::{Effect, LeverEffect, Matters, Scale, Watched, Way, head, matters, remedy};
+use potset_doubt::spread::{Sampler, Spreader, Unknown, UnknownKind};
+use potset_forecast::lever::{LeverId, levers};
 
 use super::ask;
 use crate::support::{demo, shipped};
 
 fn found(design: &Design) -> Matters {
-    ask(design, &Kitchen::default(), |ask| {
-        let mut spreader = Spreader::new(ask, 1, 300).unwrap();
+    ask(design, &Kitchen::default(), |scenario| {
+        let mut spreader = Spreader::new(scenario, 1, 300).unwrap();
         while spreader.more(300) {}
-        matters(ask, &spreader)
+        matters(scenario, &spreader)
     })
 }
 
@@ -53,7 +53,7 @@ fn levers_are_ranked_over_a_like_share_of_what_is_usual() {
 
 /// Whether the likely pot comes to pH 4.6 on its sheet.
 fn sours(design: &Design) -> bool {
-    ask(design, &Kitchen::default(), |ask| ask.run().unwrap().forecast.time_to_ph(4.6).is_some())
+    ask(design, &Kitchen::default(), |scenario| scenario.run().unwrap().forecast.time_to_ph(4.6).is_some())
 }
 
 #[test]
@@ -70,7 +70,7 @@ fn what_a_turn_makes_possible_or_ends_is_told_apart() {
         [(cool, Effect::OnlyThen, "only then"), (warm, Effect::NoLonger, "no longer")]
     {
         let found = found(&held_at(set_c));
-        let small = |t: &&Turn| t.lever.knob == Knob::HoldTemperature && t.way == Way::Little;
+        let small = |t: &&LeverEffect| t.lever.lever_id == LeverId::HoldTemperature && t.way == Way::Little;
         let turn = found.turns.iter().find(small).unwrap();
         let (outcome, got) = turn.effects[0];
         assert_eq!((turn.by, got), (1.0, effect), "{set_c}: {turn:?}");
@@ -102,13 +102,12 @@ fn a_remedy_does_something_for_the_doubt_that_it_is_told_for() {
     let mut design = demo("coconut-pot.ron");
     for (warmer, heated) in [("insulated_flask", false), ("heated_pot", true)] {
         design.hold_mut().unwrap().warmer = warmer.to_owned();
-        let all = ask(&design, &Kitchen::default(), |ask| {
-            let sampler = Sampler::of_mixes(ask, 1, 20).unwrap();
+        let all = ask(&design, &Kitchen::default(), |scenario| {
+            let sampler = Sampler::of_mixes(scenario, 1, 20).unwrap();
             let mut own = design.clone();
-            own.refresh_snapshot(ask.pantry);
-            let of_it =
-                |u: &&Unknown| matches!(&u.of, Of::Figures(paths) if paths[0].starts_with("warmers."));
-            let told = |u: &Unknown| (u.key.clone(), remedy(ask, &own.snapshot, u).0);
+            own.refresh_snapshot(scenario.pantry);
+            let of_it = |u: &&Unknown| matches!(&u.of, UnknownKind::Figures(paths) if paths[0].starts_with("warmers."));
+            let told = |u: &Unknown| (u.key.clone(), remedy(scenario, &own.snapshot, u).0);
             sampler.unknowns().list.iter().filter(of_it).map(told).collect::<Vec<_>>()
         });
         assert!(!all.is_empty());

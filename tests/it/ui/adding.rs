@@ -39,7 +39,7 @@ fn with_additive(size: [f32; 2]) -> Harness<'static, Window> {
 }
 
 fn ph0(h: &Harness<'_, Window>) -> f64 {
-    h.state().shell.desk.state.answer.facts.ph0
+    h.state().shell.runner.state.answer.facts.ph0
 }
 
 fn top(h: &Harness<'_, Window>, label: &str) -> f32 {
@@ -85,13 +85,13 @@ fn the_empty_card_of_additives_is_only_a_head_and_bears_an_empty_pantry() {
 fn sugar_is_for_the_culture_or_stirred_in() {
     let mut h = window(TALL);
     let start = design(&h);
-    let left = h.state().shell.desk.state.answer.verdict.sugar.clone().unwrap().left;
+    let left = h.state().shell.runner.state.answer.verdict.sugar.clone().unwrap().left;
     pick(&mut h, "When the sugar goes in", "stirred in after the hold");
     assert_eq!(design(&h).sugars[0].when, SweetWhen::AfterTheHold);
     h.get_by_role_and_label(Role::Slider, "Sugar stirred in").set_value_accesskit(60.0);
     h.run();
     h.get_by_label_contains("g/L stirred in");
-    let sugar = h.state().shell.desk.state.answer.verdict.sugar.clone().unwrap();
+    let sugar = h.state().shell.runner.state.answer.verdict.sugar.clone().unwrap();
     assert!(sugar.stirred_in > 50.0 && sugar.left < left, "{sugar:?}");
     undo(&mut h, 2);
     assert_eq!(design(&h), start);
@@ -129,12 +129,12 @@ fn a_culture_has_an_age_and_a_place() {
 fn a_culture_from_the_last_pot_is_no_powder() {
     let mut h = window(TALL);
     let key = design(&h).cultures[0].entry.clone();
-    let pantry = &mut h.state_mut().shell.desk.state.pantry;
+    let pantry = &mut h.state_mut().shell.runner.state.pantry;
     let pot = Arc::make_mut(pantry).cultures.iter_mut().find(|c| c.key == "dairy_pair").unwrap();
     pot.form = potset_doc::pantry::Form::BackSlop;
     assert_ne!(key, "dairy_pair");
-    let edit = Edit::Swap(potset_doc::edit::Shelf::Cultures, 0, "dairy_pair".to_owned());
-    h.state_mut().shell.desk.run(BenchCommand::Edit(edit, None));
+    let edit = Edit::Swap(potset_doc::edit::LineKind::Cultures, 0, "dairy_pair".to_owned());
+    h.state_mut().shell.runner.run(BenchCommand::Edit(edit, None));
     h.run();
     h.get_by_label_contains("g of the last pot");
     assert!(h.query_by_label("Weighed as a 1:10 powder").is_none());
@@ -164,8 +164,9 @@ fn a_rest_before_the_culture() {
 fn straining_and_keeping_come_after_the_hold_in_order() {
     let mut h = window_on(TALL, "whole-milk-pot.ron");
     let start = design(&h);
-    let thick =
-        |h: &Harness<'_, Window>| h.state().shell.desk.state.answer.verdict.texture.clone().unwrap().chilled;
+    let thick = |h: &Harness<'_, Window>| {
+        h.state().shell.runner.state.answer.verdict.texture.clone().unwrap().chilled
+    };
     let before = thick(&h);
     press(&mut h, "Keep in the fridge");
     press(&mut h, "Strain in a cloth");
@@ -226,7 +227,7 @@ fn the_fold_of_keeping_has_its_sentence_and_days() {
     let mut h = window_on(TALL, "whole-milk-pot.ron");
     assert!(h.query_by_label_contains("In the fridge at").is_none(), "folded at first");
     press(&mut h, "In the fridge");
-    let k = h.state().shell.desk.state.answer.verdict.keeping.clone().unwrap();
+    let k = h.state().shell.runner.state.answer.verdict.keeping.clone().unwrap();
     let plot = h.get_by_label_contains("In the fridge at 4\u{a0}°C: pH");
     let label = plot.accesskit_node().label().unwrap();
     assert!(label.contains("on day 1") && label.contains("on day 42"), "{label}");
@@ -238,7 +239,7 @@ fn the_fold_of_keeping_has_its_sentence_and_days() {
 fn a_pot_to_be_served_strained_offers_the_cloth() {
     use potset_base::words::Style;
     let mut h = window_on(TALL, "whole-milk-pot.ron");
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::Style(Style::Strained), None));
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::Style(Style::Strained), None));
     h.run();
     h.get_by_label("Called strained, but nothing strains it");
     press(&mut h, "Strain it overnight");

@@ -6,15 +6,15 @@ use egui::Key;
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
-use potset_app::aims::Aimed;
+use potset_app::aims::TargetResult;
 use potset_app::command::{AimCommand, BenchCommand, WindowCommand};
 use potset_app::state::View;
 use potset_app::update::update;
 use potset_app::{Action, Command};
 use potset_doc::Edit;
 use potset_doc::pantry::EntryKind;
-use potset_forecast::lever::Knob;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::lever::LeverId;
+use potset_forecast::observable::Observable;
 use potset_search::aim::moves::Reach;
 use potset_search::aim::{Bounds, Moves, Stage, Want};
 
@@ -25,12 +25,12 @@ type H = Harness<'static, Window>;
 const WIDE: [f32; 2] = [1280.0, 1200.0];
 
 fn run(h: &mut H, command: Command) {
-    h.state_mut().shell.desk.run(command);
+    h.state_mut().shell.runner.run(command);
     h.run();
 }
 
 fn state(h: &H) -> &potset_app::State {
-    &h.state().shell.desk.state
+    &h.state().shell.runner.state
 }
 
 /// The view with a question that is answered soon: one lever, no other entries.
@@ -39,7 +39,7 @@ fn open(size: [f32; 2], wants: Vec<Want>) -> H {
     run(&mut h, Command::Do(Action::Aim));
     assert_eq!(state(&h).view, View::Aim);
     run(&mut h, Command::Aim(AimCommand::Wants(wants)));
-    let levers = Some(vec![Reach { knob: Knob::HoldHours, bounds: None, step: None }]);
+    let levers = Some(vec![Reach { lever_id: LeverId::HoldHours, bounds: None, step: None }]);
     let moves = Moves { levers, entries: Some(Vec::new()), ..Moves::default() };
     run(&mut h, Command::Aim(AimCommand::Moves(moves)));
     h
@@ -47,29 +47,30 @@ fn open(size: [f32; 2], wants: Vec<Want>) -> H {
 
 /// A search that has only begun: what the worker sends is fed by hand.
 fn begin(h: &mut H) {
-    let _ = update(&mut h.state_mut().shell.desk.state, Command::Aim(AimCommand::Start));
+    let _ = update(&mut h.state_mut().shell.runner.state, Command::Aim(AimCommand::Start));
     h.run();
     let seen = state(h).view == View::Aim;
     assert_eq!(h.query_by_label("Searching…").is_some(), seen, "before the first word of the worker, too");
-    let looking = Aimed { found: half(state(h).aims.aimed.as_ref().unwrap()).found, ..Aimed::default() };
+    let looking =
+        TargetResult { found: half(state(h).aims.aimed.as_ref().unwrap()).found, ..TargetResult::default() };
     send(h, looking);
     assert!(state(h).aims.busy());
 }
 
 /// An answer as it is before it is whole.
-fn half(aimed: &Aimed) -> Aimed {
+fn half(aimed: &TargetResult) -> TargetResult {
     let mut aimed = aimed.clone();
     (aimed.found.complete, aimed.found.stage, aimed.found.share) = (false, Stage::Polish, 0.6);
     aimed
 }
 
-fn send(h: &mut H, aimed: Aimed) {
+fn send(h: &mut H, aimed: TargetResult) {
     let number = state(h).aims.question;
     run(h, Command::Aim(AimCommand::Aimed(number, Arc::new(aimed))));
 }
 
 /// Three settings for a pH, and the answer.
-fn found(h: &mut H) -> Aimed {
+fn found(h: &mut H) -> TargetResult {
     press(h, "Find settings");
     (**state(h).aims.aimed.as_ref().unwrap()).clone()
 }
@@ -99,9 +100,9 @@ fn it_begins_with_the_goals_and_says_what_it_is_for() {
     press(&mut h, "Vegan");
     assert!(state(&h).aims.wants.contains(&Want::Vegan));
     press(&mut h, "pH at most");
-    assert!(state(&h).aims.wants.contains(&Want::at_most(Outcome::Ph, 4.3)));
+    assert!(state(&h).aims.wants.contains(&Want::at_most(Observable::Ph, 4.3)));
     press(&mut h, "pH at most");
-    assert!(!state(&h).aims.wants.contains(&Want::at_most(Outcome::Ph, 4.3)));
+    assert!(!state(&h).aims.wants.contains(&Want::at_most(Observable::Ph, 4.3)));
 }
 
 #[test]
@@ -124,7 +125,7 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
     let hinted = |q, low, high| Want::Within(q, Bounds { low, high });
     assert_eq!(
         state(&h).aims.wants,
-        [hinted(Outcome::Ph, Some(4.1), Some(4.3)), Want::at_most(Outcome::ReadyFrom, 24.0)]
+        [hinted(Observable::Ph, Some(4.1), Some(4.3)), Want::at_most(Observable::ReadyFrom, 24.0)]
     );
     let text = |h: &H| h.get_by_role_and_label(Role::TextInput, "Type a goal").value();
     assert_eq!(text(&h).unwrap_or_default(), "");
@@ -133,10 +134,10 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
     let wants = &state(&h).aims.wants;
     assert_eq!(wants.len(), 5);
     assert!(wants.contains(&Want::Only(vec!["whole_cows_milk".to_owned(), "dairy_pair".to_owned()])));
-    assert!(wants.contains(&Want::at_most(Outcome::SugarLeft, 17.5)) && wants.contains(&Want::NoCooking));
+    assert!(wants.contains(&Want::at_most(Observable::SugarLeft, 17.5)) && wants.contains(&Want::NoCooking));
     // What says the same thing anew takes its place.
     type_want(&mut h, "sugar<=12, texture=ribbons, texture=dollops");
-    assert!(state(&h).aims.wants.contains(&Want::at_most(Outcome::SugarLeft, 12.0)));
+    assert!(state(&h).aims.wants.contains(&Want::at_most(Observable::SugarLeft, 12.0)));
     assert_eq!(state(&h).aims.wants.len(), 6);
     // All or nothing, and what is refused stays to be mended.
     type_want(&mut h, "fat<=8, thickness=lots");
@@ -153,7 +154,7 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
 
 #[test]
 fn the_keyboard_stays_on_the_button_and_the_panel_follows_it() {
-    let mut h = open([1280.0, 620.0], vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open([1280.0, 620.0], vec![Want::at_most(Observable::Ph, 4.05)]);
     h.get_by_label("Find settings").focus();
     h.run();
     begin(&mut h);
@@ -181,10 +182,10 @@ fn the_keyboard_stays_on_the_button_and_the_panel_follows_it() {
 
 #[test]
 fn the_finder_looks_stops_shows_takes_and_copies() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
-    let barred = |h: &H, action: Action| action.barred(state(h));
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
+    let disabled_reason = |h: &H, action: Action| action.disabled_reason(state(h));
     for action in [Action::StopLooking, Action::ShowSettings, Action::TakeSetting1, Action::CopySettings] {
-        assert!(barred(&h, action).is_some(), "{action:?}");
+        assert!(disabled_reason(&h, action).is_some(), "{action:?}");
     }
     run(&mut h, Command::Do(Action::Bench));
     run(&mut h, Command::Do(Action::LookForSettings));
@@ -193,25 +194,25 @@ fn the_finder_looks_stops_shows_takes_and_copies() {
     assert!((1..=3).contains(&n));
     let takes = [Action::TakeSetting1, Action::TakeSetting2, Action::TakeSetting3];
     for (i, action) in takes.into_iter().enumerate() {
-        assert_eq!(barred(&h, action).is_none(), i < n, "{action:?}");
+        assert_eq!(disabled_reason(&h, action).is_none(), i < n, "{action:?}");
     }
     run(&mut h, Command::Do(Action::ShowSettings));
     assert_eq!((state(&h).view, state(&h).aims.ghosts().len()), (View::Bench, n));
     let before = design(&h);
     run(&mut h, Command::Do(Action::TakeSetting1));
     assert_ne!(design(&h), before);
-    assert!(barred(&h, Action::TakeSetting1).unwrap().contains("Undo"));
+    assert!(disabled_reason(&h, Action::TakeSetting1).unwrap().contains("Undo"));
     begin(&mut h);
-    assert!(barred(&h, Action::LookForSettings).is_some());
+    assert!(disabled_reason(&h, Action::LookForSettings).is_some());
     run(&mut h, Command::Do(Action::StopLooking));
     assert!(!state(&h).aims.busy());
     run(&mut h, Command::Aim(AimCommand::Wants(Vec::new())));
-    assert_eq!(barred(&h, Action::LookForSettings), Some("Set a goal first"));
+    assert_eq!(disabled_reason(&h, Action::LookForSettings), Some("Set a goal first"));
 }
 
 #[test]
 fn settings_are_copied_as_text() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
     press(&mut h, "Find settings");
     h.get_by_label("Copy the settings").click();
     let mut copied = None;
@@ -262,7 +263,7 @@ fn what_always_counts_is_said() {
 
 #[test]
 fn a_setting_is_shown_on_the_bench_and_taken_in_one_step() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
     let before = design(&h);
     press(&mut h, "Find settings");
     assert!(h.query_by_label("Setting 1").is_some(), "{:?}", state(&h).aims.fault);
@@ -283,7 +284,7 @@ fn a_setting_is_shown_on_the_bench_and_taken_in_one_step() {
 
 #[test]
 fn one_setting_can_be_tried_and_then_the_next() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
     let before = design(&h);
     press(&mut h, "Find settings");
     let heads = |h: &H| h.get_by_label("Setting 1").rect();
@@ -306,7 +307,7 @@ fn one_setting_can_be_tried_and_then_the_next() {
 
 #[test]
 fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05), Want::GlutenFree]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05), Want::GlutenFree]);
     press(&mut h, "Find settings");
     let outdated =
         |h: &H| (state(h).aims.outdated, h.query_by_label_contains("Find settings again").is_some());
@@ -320,7 +321,7 @@ fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
         (
             Command::Aim(AimCommand::Wants(vec![Want::GlutenFree])),
             // In another order: the same is wanted.
-            Command::Aim(AimCommand::Wants(vec![Want::GlutenFree, Want::at_most(Outcome::Ph, 4.05)])),
+            Command::Aim(AimCommand::Wants(vec![Want::GlutenFree, Want::at_most(Observable::Ph, 4.05)])),
         ),
     ] {
         run(&mut h, there);
@@ -344,7 +345,7 @@ fn an_answer_is_outdated_by_what_is_asked_not_by_the_way_there() {
 
 #[test]
 fn a_search_that_is_cut_short_says_so() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
     let whole = found(&mut h);
     begin(&mut h);
     send(&mut h, half(&whole));
@@ -352,7 +353,7 @@ fn a_search_that_is_cut_short_says_so() {
     let before = design(&h);
     assert!(is_barred(&h, "Use setting 1") && is_barred(&h, "Put setting 1 beside"));
     assert!(is_barred(&h, "Show them on the bench"));
-    assert_eq!(state(&h).aims.barred_take(0), Some("Still looking: this may be replaced"));
+    assert_eq!(state(&h).aims.disabled_take(0), Some("Still looking: this may be replaced"));
     run(&mut h, Command::Aim(AimCommand::Take(0)));
     run(&mut h, Command::Aim(AimCommand::Beside(0)));
     assert_eq!((design(&h), state(&h).view), (before.clone(), View::Aim));
@@ -368,14 +369,14 @@ fn a_search_that_is_cut_short_says_so() {
     press(&mut h, "Use setting 1");
     assert_ne!(design(&h), before);
     // A whole one does not.
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
     press(&mut h, "Find settings");
     assert!(h.query_by_label_contains("Stopped").is_none());
 }
 
 #[test]
 fn a_search_stopped_early_leaves_the_answer_before() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
     let whole = found(&mut h);
     begin(&mut h);
     assert!(h.query_by_label("Setting 1").is_none());
@@ -384,7 +385,7 @@ fn a_search_stopped_early_leaves_the_answer_before() {
     assert_eq!(state(&h).aims.aimed.as_ref().unwrap().found, whole.found);
     assert!(!is_barred(&h, "Use setting 1"));
     // With other wants it is the old answer, and says so. Escape stops, too.
-    run(&mut h, Command::Aim(AimCommand::Wants(vec![Want::at_most(Outcome::Ph, 4.2)])));
+    run(&mut h, Command::Aim(AimCommand::Wants(vec![Want::at_most(Observable::Ph, 4.2)])));
     begin(&mut h);
     h.key_press(Key::Escape);
     h.run();
@@ -392,7 +393,7 @@ fn a_search_stopped_early_leaves_the_answer_before() {
     assert!(h.query_by_label("Setting 1").is_some());
     assert!(h.query_by_label_contains("Find settings again").is_some() && is_barred(&h, "Use setting 1"));
     // Without one before, there is nothing.
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
     begin(&mut h);
     press(&mut h, "Stop the search");
     assert!(h.query_by_label("Stopped before anything was found").is_some());
@@ -400,7 +401,7 @@ fn a_search_stopped_early_leaves_the_answer_before() {
 
 #[test]
 fn escape_in_a_field_is_for_the_field() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
     begin(&mut h);
     h.get_by_role_and_label(Role::TextInput, "Type a goal").focus();
     h.run();
@@ -411,7 +412,7 @@ fn escape_in_a_field_is_for_the_field() {
 
 #[test]
 fn nothing_moves_under_the_pointer() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
     let place = |h: &H, name: &str| h.get_by_label(name).rect();
     let names = ["Vegan", "What may move", "Another culture"];
     let before = names.map(|name| place(&h, name));
@@ -421,25 +422,25 @@ fn nothing_moves_under_the_pointer() {
     let last = "Stop after";
     let below: Vec<egui::Rect> =
         ["Hold at", "Hold at from", last].into_iter().map(|n| place(&h, n)).collect();
-    let barred = |h: &H| {
+    let disabled_reason = |h: &H| {
         let field = h.get_by_role_and_label(Role::SpinButton, "Stop after from");
         field.accesskit_node().is_disabled()
     };
-    assert!(!barred(&h));
+    assert!(!disabled_reason(&h));
     press(&mut h, last);
-    assert!(barred(&h));
-    assert!(state(&h).aims.moves.lever(Knob::HoldHours).is_none());
+    assert!(disabled_reason(&h));
+    assert!(state(&h).aims.moves.lever(LeverId::HoldHours).is_none());
     let now: Vec<egui::Rect> = ["Hold at", "Hold at from", last].into_iter().map(|n| place(&h, n)).collect();
     assert_eq!(now, below);
     press(&mut h, last);
-    assert!(!barred(&h) && state(&h).aims.moves.lever(Knob::HoldHours).is_some());
+    assert!(!disabled_reason(&h) && state(&h).aims.moves.lever(LeverId::HoldHours).is_some());
 }
 
 #[test]
 fn bounds_stay_while_a_lever_is_held() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.05)]);
     let bounds = Some((9.0, 15.0));
-    let levers = Some(vec![Reach { knob: Knob::HoldHours, bounds, step: None }]);
+    let levers = Some(vec![Reach { lever_id: LeverId::HoldHours, bounds, step: None }]);
     run(
         &mut h,
         Command::Aim(AimCommand::Moves(Moves { levers, entries: Some(Vec::new()), ..Moves::default() })),
@@ -448,13 +449,13 @@ fn bounds_stay_while_a_lever_is_held() {
     press(&mut h, "Hold at");
     press(&mut h, "Stop after");
     let moves = &state(&h).aims.moves;
-    assert_eq!(moves.lever(Knob::HoldHours).unwrap().bounds, bounds);
-    assert!(moves.lever(Knob::HoldTemperature).is_some() && !moves.entry(EntryKind::Base));
+    assert_eq!(moves.lever(LeverId::HoldHours).unwrap().bounds, bounds);
+    assert!(moves.lever(LeverId::HoldTemperature).is_some() && !moves.entry(EntryKind::Base));
 }
 
 #[test]
 fn what_cannot_be_says_what_blocks() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 3.5)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 3.5)]);
     press(&mut h, "Find settings");
     assert!(h.query_by_label_contains("Nothing reaches it").is_some());
     assert!(h.query_by_label_contains("blocks").is_some());
@@ -465,8 +466,8 @@ fn what_cannot_be_says_what_blocks() {
 
 #[test]
 fn what_the_design_does_already_stands_above_what_is_surer() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::SugarLeft, 40.0)]);
-    let levers = Some(vec![Reach { knob: Knob::CultureRate(0), bounds: None, step: None }]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::SugarLeft, 40.0)]);
+    let levers = Some(vec![Reach { lever_id: LeverId::CultureRate(0), bounds: None, step: None }]);
     let moves = Moves { levers, entries: Some(Vec::new()), ..Moves::default() };
     run(&mut h, Command::Aim(AimCommand::Moves(moves)));
     press(&mut h, "Find settings");
@@ -479,7 +480,7 @@ fn what_the_design_does_already_stands_above_what_is_surer() {
 
 #[test]
 fn an_edit_outdates_what_was_found() {
-    let mut h = open(WIDE, vec![Want::at_most(Outcome::Ph, 4.3)]);
+    let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 4.3)]);
     press(&mut h, "Find settings");
     run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(41.0), None)));
     assert!(h.query_by_label_contains("Find settings again").is_some());
@@ -492,7 +493,7 @@ fn an_edit_outdates_what_was_found() {
 fn it_fits_at_150_percent() {
     // 1280x800 at 150 %.
     let size = [853.0, 533.0];
-    let mut h = open(size, vec![Want::at_most(Outcome::Ph, 4.05)]);
+    let mut h = open(size, vec![Want::at_most(Observable::Ph, 4.05)]);
     press(&mut h, "Find settings");
     for name in ["Setting 1", "Find settings", "Goals"] {
         let rect = h.get_by_label(name).rect();

@@ -30,16 +30,16 @@ const LEVERS: &[Lever] = &[
 fn every_lever_answers_to_its_name_and_moves_the_forecast() {
     for (name, read, value) in LEVERS {
         let mut h = window([1280.0, 1600.0]);
-        let before = h.state().shell.desk.state.answer.clone();
+        let before = h.state().shell.runner.state.answer.clone();
         h.get_by_role_and_label(Role::Slider, name).set_value_accesskit(*value);
         h.run();
         assert!((read(&design(&h)) - value).abs() < 1e-9, "{name}: {}", read(&design(&h)));
-        let after = &h.state().shell.desk.state.answer;
+        let after = &h.state().shell.runner.state.answer;
         let same = before.forecast == after.forecast
             && before.verdict == after.verdict
             && before.facts == after.facts;
         assert!(!same, "{name} changes nothing that is shown");
-        assert!(h.state().shell.desk.state.session.history.unsaved());
+        assert!(h.state().shell.runner.state.session.history.unsaved());
     }
 }
 
@@ -197,10 +197,10 @@ fn strips_fold_and_stay_folded() {
     let mut h = window([1280.0, 800.0]);
     h.get_by_label("Fold Warmth").click();
     h.run();
-    assert_eq!(h.state().shell.desk.state.settings.folded, ["warmth"]);
+    assert_eq!(h.state().shell.runner.state.settings.folded, ["warmth"]);
     h.get_by_label("Unfold Warmth").click();
     h.run();
-    assert!(h.state().shell.desk.state.settings.folded.is_empty());
+    assert!(h.state().shell.runner.state.settings.folded.is_empty());
 }
 
 #[test]
@@ -217,7 +217,7 @@ fn nothing_jumps_with_everything_unfolded() {
     press(&mut h, "Let it stand…");
     press(&mut h, "Something happens in the hold…");
     press(&mut h, "The pot is carried about");
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::CultureAge(0, 300.0), None));
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::CultureAge(0, 300.0), None));
     h.run();
     let before = rects(&h);
     for name in ["Days kept", "Hours in the cloth", "Hours of standing", "Amount of the event", "Kept at"] {

@@ -9,8 +9,8 @@ use potset_app::command::{BenchCommand, BesideCommand, SweepCommand, WindowComma
 use potset_app::state::{Dialog, View};
 use potset_app::{Action, Command};
 use potset_doc::Edit;
-use potset_doc::edit::Shelf;
-use potset_forecast::outcome::Outcome;
+use potset_doc::edit::LineKind;
+use potset_forecast::observable::Observable;
 use potset_search::swap::SwapAsk;
 
 use super::{Window, design, press, window_on};
@@ -22,7 +22,7 @@ const WIDE: [f32; 2] = [1280.0, 800.0];
 const NARROW: [f32; 2] = [853.0, 533.0];
 
 fn run(h: &mut H, command: Command) {
-    h.state_mut().shell.desk.run(command);
+    h.state_mut().shell.runner.run(command);
     h.run();
 }
 
@@ -31,7 +31,7 @@ fn beside(h: &mut H, command: BesideCommand) {
 }
 
 fn state(h: &H) -> &potset_app::State {
-    &h.state().shell.desk.state
+    &h.state().shell.runner.state
 }
 
 fn open(size: [f32; 2], others: &[&'static str]) -> H {
@@ -273,9 +273,9 @@ fn a_point_of_a_sweep_becomes_the_design_and_is_undone_in_one_step() {
     run(&mut h, Command::Do(Action::Undo));
     assert_eq!(design(&h), before);
     run(&mut h, Command::Sweep(SweepCommand::Take(10, 20)));
-    for (knob, v) in wanted {
-        let now = knob.value(&design(&h), &state(&h).pantry).unwrap();
-        assert!((now - v).abs() < 1e-9, "{knob:?}: {now} for {v}");
+    for (lever_id, v) in wanted {
+        let now = lever_id.value(&design(&h), &state(&h).pantry).unwrap();
+        assert!((now - v).abs() < 1e-9, "{lever_id:?}: {now} for {v}");
     }
     assert!(state(&h).session.history.can_undo().unwrap().starts_with("Sweep"));
     // A point of the sweep has the same sweep: what is worked out stays, and is what would be worked out anew.
@@ -319,7 +319,7 @@ fn a_sweep_of_one_lever_has_a_curve_for_each_outcome() {
         .children_recursive()
         .find_map(|n| n.accesskit_node().label().filter(|l| l.starts_with("Curves over")));
     let label = label.expect("curves");
-    for outcome in [Outcome::ReadyFrom, Outcome::Texture, Outcome::SugarLeft, Outcome::Whey] {
+    for outcome in [Observable::ReadyFrom, Observable::Texture, Observable::SugarLeft, Observable::Whey] {
         assert!(label.contains(outcome.name()), "{} is not in {label}", outcome.name());
     }
 }
@@ -331,7 +331,7 @@ fn a_swap_is_looked_at_put_beside_taken_and_undone() {
     beside(&mut h, BesideCommand::Page(BesidePage::Swap));
     let before = design(&h);
     let wish = SwapAsk {
-        shelf: Shelf::Thickeners,
+        shelf: LineKind::Thickeners,
         line: 0,
         entry: "tapioca_cold".to_owned(),
         equal_thickness: true,

@@ -6,7 +6,7 @@ use egui_kittest::kittest::{NodeT, Queryable};
 use potset_app::command::BenchCommand;
 use potset_catalogue::pearson::{Figure, held};
 use potset_doc::Edit;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 
 use super::bench::{drag, rects};
 use super::{Window, design, pick, press, type_number, undo, window, window_on};
@@ -44,8 +44,8 @@ fn shares_add_up_and_locked_ones_stay() {
     assert!(near(&litres(&h), &[1.1, 0.9]), "{:?}", litres(&h));
     undo(&mut h, 2);
     assert_eq!(design(&h), start);
-    let add = Edit::Add(Shelf::Bases, "whole_cows_milk".to_owned(), 2.0);
-    h.state_mut().shell.desk.run(BenchCommand::Edit(add, None));
+    let add = Edit::Add(LineKind::Bases, "whole_cows_milk".to_owned(), 2.0);
+    h.state_mut().shell.runner.run(BenchCommand::Edit(add, None));
     h.run();
     press(&mut h, "Lock 2");
     assert!(design(&h).bases[1].locked);
@@ -85,7 +85,7 @@ fn a_wanted_fat_or_protein_is_one_press_and_one_undo() {
     let mut h = window_on(TALL, BLEND);
     let start = design(&h);
     let holds = |h: &Harness<'_, Window>, figure| {
-        held(&design(h), &h.state().shell.desk.state.pantry, figure).unwrap()
+        held(&design(h), &h.state().shell.runner.state.pantry, figure).unwrap()
     };
     type_number(&mut h, "Value to reach", "8 g/100 g");
     press(&mut h, "Blend");
@@ -108,8 +108,8 @@ fn a_wanted_fat_or_protein_is_one_press_and_one_undo() {
 #[test]
 fn of_three_bases_two_are_picked() {
     let mut h = window_on(TALL, BLEND);
-    let add = Edit::Add(Shelf::Bases, "whole_cows_milk".to_owned(), 1.0);
-    h.state_mut().shell.desk.run(BenchCommand::Edit(add, None));
+    let add = Edit::Add(LineKind::Bases, "whole_cows_milk".to_owned(), 1.0);
+    h.state_mut().shell.runner.run(BenchCommand::Edit(add, None));
     h.run();
     let names: Vec<String> = (design(&h).bases.iter().enumerate())
         .map(|(i, line)| {

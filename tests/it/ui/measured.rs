@@ -47,7 +47,7 @@ fn a_measured_base_is_typed_used_and_taken_back() {
     assert_eq!(text(&h, "pH of the base"), "");
     type_text(&mut h, "pH of the base", "5,95");
     assert_eq!(design(&h).bases[0].measured.ph, Some(Figure { v: 5.95, within: None }));
-    assert!((h.state().shell.desk.state.answer.forecast.ph[0] - 5.95).abs() < 0.02);
+    assert!((h.state().shell.runner.state.answer.forecast.ph[0] - 5.95).abs() < 0.02);
     h.get_by_label("Measured: pH\u{a0}5.95");
     type_text(&mut h, "± pH", "0.02");
     type_text(&mut h, "Acidity of the base", "0.14 %");
@@ -98,7 +98,7 @@ fn what_cannot_be_is_refused_by_name_and_changes_nothing() {
     ] {
         type_text(&mut h, field, typed);
         assert_eq!(design(&h), start, "{field}: {typed}");
-        let told = h.state().shell.desk.state.refused.as_ref().map(Note::line);
+        let told = h.state().shell.runner.state.refused.as_ref().map(Note::line);
         let told = told.unwrap_or_else(|| panic!("{field}: {typed} was not told"));
         assert!(told.starts_with(field) && told.contains(said), "{told}");
         assert_eq!(text(&h, field), "", "{field} shows what is in the design");

@@ -61,12 +61,12 @@ fn an_amount_for_the_whole_pot_is_turned_into_the_dose() {
 fn a_measure_changes_only_what_is_shown_and_typed() {
     let mut h = window(TALL);
     let start = design(&h);
-    let before = h.state().shell.desk.state.answer.forecast.clone();
+    let before = h.state().shell.runner.state.answer.forecast.clone();
     pick_measure(&mut h, "Measure of the sugar 1", "tbsp of 15\u{a0}mL");
     let said = design(&h);
     assert_eq!(said.sugars[0].by, Measure::Tablespoon);
     assert_eq!(said.sugars[0].g_per_l, start.sugars[0].g_per_l);
-    assert_eq!(h.state().shell.desk.state.answer.forecast, before);
+    assert_eq!(h.state().shell.runner.state.answer.forecast, before);
     assert!(shown(&h, SUGAR).ends_with("tbsp"), "{}", shown(&h, SUGAR));
     h.get_by_label_contains("g, 15\u{a0}mL each");
     type_number(&mut h, SUGAR, "3");
@@ -134,7 +134,7 @@ fn what_cannot_be_taken_is_told_once_and_goes_with_the_next_change() {
     let mut h = window([1280.0, 800.0]);
     let before = design(&h);
     let refused =
-        |h: &Harness<'_, Window>| h.state().shell.desk.state.refused.as_ref().map(potset_base::Note::line);
+        |h: &Harness<'_, Window>| h.state().shell.runner.state.refused.as_ref().map(potset_base::Note::line);
     for (field, text, why) in [
         ("Hold at", "300", "more than can be"),
         ("Hold at", "warm", "is not a number in °C"),
@@ -151,9 +151,9 @@ fn what_cannot_be_taken_is_told_once_and_goes_with_the_next_change() {
     assert!((design(&h).hold().unwrap().set_c - 40.0).abs() < 1e-9);
     type_number(&mut h, "Hold at", "99");
     assert!(refused(&h).is_some());
-    h.state_mut().shell.desk.run(Command::Do(Action::Kitchen));
+    h.state_mut().shell.runner.run(Command::Do(Action::Kitchen));
     h.run();
     type_number(&mut h, "Fridge", "40");
     assert!(refused(&h).unwrap().starts_with("Fridge"));
-    assert!(h.state().shell.desk.state.kitchen.fridge_c < 15.0);
+    assert!(h.state().shell.runner.state.kitchen.fridge_c < 15.0);
 }

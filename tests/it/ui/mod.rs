@@ -19,7 +19,7 @@ use egui::{Key, Vec2};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use potset_app::session::Session;
-use potset_app::{Desk, State};
+use potset_app::{AppRunner, State};
 use potset_doc::settings::Theme;
 use potset_doc::{Design, Kitchen, Settings};
 use potset_ui::dialogs::paths::PathsBy;
@@ -46,12 +46,12 @@ pub fn window_on(size: [f32; 2], name: &str) -> Harness<'static, Window> {
 
 /// The whole window on a state.
 pub fn window_of(size: [f32; 2], state: State) -> Harness<'static, Window> {
-    window_by(size, Desk::inline(state), PathsBy::Typing)
+    window_by(size, AppRunner::inline(state), PathsBy::Typing)
 }
 
 /// The whole window on a desk.
-pub fn window_by(size: [f32; 2], desk: Desk, paths: PathsBy) -> Harness<'static, Window> {
-    let window = Window { shell: Shell::new(desk, paths), dressed: false };
+pub fn window_by(size: [f32; 2], runner: AppRunner, paths: PathsBy) -> Harness<'static, Window> {
+    let window = Window { shell: Shell::new(runner, paths), dressed: false };
     let mut harness = Harness::builder().with_size(Vec2::from(size)).with_max_steps(20).build_ui_state(
         |ui, window: &mut Window| {
             if !window.dressed {
@@ -71,7 +71,7 @@ pub fn window_by(size: [f32; 2], desk: Desk, paths: PathsBy) -> Harness<'static,
 
 /// The design that is open.
 pub fn design(h: &Harness<'_, Window>) -> Design {
-    h.state().shell.desk.state.design().clone()
+    h.state().shell.runner.state.design().clone()
 }
 
 /// Presses what has a name, and lets the window settle.

@@ -13,7 +13,7 @@ use potset_judge::next_pots::{FOLLOWED, Generation};
 use super::{Window, design, type_number, window, window_on};
 
 fn pots(h: &Harness<'_, Window>) -> Vec<Generation> {
-    h.state().shell.desk.state.answer.next_pots.clone()
+    h.state().shell.runner.state.answer.next_pots.clone()
 }
 
 #[test]
@@ -33,8 +33,8 @@ fn the_finder_opens_it_and_escape_closes_it() {
     h.get_by_label_contains("looks odd");
     h.key_press(Key::Escape);
     h.run();
-    assert_eq!(h.state().shell.desk.state.dialog, Dialog::None);
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::HoldHours(8.0), None));
+    assert_eq!(h.state().shell.runner.state.dialog, Dialog::None);
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::HoldHours(8.0), None));
     h.run();
     assert!(pots(&h).is_empty(), "a closed dialog costs nothing");
 }
@@ -43,7 +43,7 @@ fn the_finder_opens_it_and_escape_closes_it() {
 fn more_of_the_last_pot_is_faster_and_the_design_is_not_touched() {
     let mut h = window_on([1280.0, 800.0], "whole-milk-pot.ron");
     let start = design(&h);
-    h.state_mut().shell.desk.run(Command::Do(Action::NextPots));
+    h.state_mut().shell.runner.run(Command::Do(Action::NextPots));
     h.run();
     let usual = pots(&h);
     h.get_by_role_and_label(Role::Slider, "Of the last pot").set_value_accesskit(100.0);
@@ -62,10 +62,10 @@ fn more_of_the_last_pot_is_faster_and_the_design_is_not_touched() {
 #[test]
 fn a_pot_without_a_culture_has_no_next() {
     let mut h = window([1280.0, 800.0]);
-    let edit = Edit::Remove(potset_doc::edit::Shelf::Cultures, 0);
-    h.state_mut().shell.desk.run(BenchCommand::Edit(edit, None));
-    let state = &h.state().shell.desk.state;
-    assert_eq!(Action::NextPots.barred(state), Some("There is no culture to carry on"));
-    h.state_mut().shell.desk.run(Command::Do(Action::NextPots));
-    assert_eq!(h.state().shell.desk.state.dialog, Dialog::None);
+    let edit = Edit::Remove(potset_doc::edit::LineKind::Cultures, 0);
+    h.state_mut().shell.runner.run(BenchCommand::Edit(edit, None));
+    let state = &h.state().shell.runner.state;
+    assert_eq!(Action::NextPots.disabled_reason(state), Some("There is no culture to carry on"));
+    h.state_mut().shell.runner.run(Command::Do(Action::NextPots));
+    assert_eq!(h.state().shell.runner.state.dialog, Dialog::None);
 }

@@ -14,7 +14,7 @@ use super::{Window, window};
 type Harness = egui_kittest::Harness<'static, Window>;
 
 fn list(h: &Harness) -> Vec<Number> {
-    let state = &h.state().shell.desk.state;
+    let state = &h.state().shell.runner.state;
     numbers(state.design(), &state.pantry).all
 }
 
@@ -24,7 +24,7 @@ fn opened() -> Harness {
     h.run();
     h.get_by_label_contains("Where the numbers come from").click();
     h.run();
-    assert_eq!(h.state().shell.desk.state.dialog, Dialog::Numbers);
+    assert_eq!(h.state().shell.runner.state.dialog, Dialog::Numbers);
     h
 }
 
@@ -64,7 +64,7 @@ fn the_menu_opens_the_list_and_a_kind_shows_only_its_own() {
     assert!(!shown.is_empty() && shown.iter().all(|row| row.ends_with(", from memory")), "{shown:?}");
     h.key_press(Key::Escape);
     h.run();
-    assert_eq!(h.state().shell.desk.state.dialog, Dialog::None);
+    assert_eq!(h.state().shell.runner.state.dialog, Dialog::None);
 }
 
 #[test]
@@ -121,7 +121,7 @@ fn arrows_move_the_mark_and_the_table_is_copied() {
 #[test]
 fn a_value_is_followed_by_keyboard_to_law_source_and_numbers() {
     let mut h = window([1280.0, 800.0]);
-    let answer = h.state().shell.desk.state.answer.clone();
+    let answer = h.state().shell.runner.state.answer.clone();
     let (_, ph) = told(Reading::Ph, &answer, answer.verdict.stop_h).unwrap();
     let name = format!("Explain Tang: pH {ph}");
     h.get_by_role_and_label(Role::Button, &name).focus();
@@ -132,20 +132,20 @@ fn a_value_is_followed_by_keyboard_to_law_source_and_numbers() {
     assert!(h.query_by_label_contains("more: menu Numbers").is_some());
     h.key_press(Key::Enter);
     h.run();
-    assert!(matches!(h.state().shell.desk.state.dialog, Dialog::Explain(Reading::Ph, _)));
+    assert!(matches!(h.state().shell.runner.state.dialog, Dialog::Explain(Reading::Ph, _)));
     h.get_by_label("Where this value comes from");
     assert!(h.query_by_label_contains("Baranyi-Roberts growth with lag").is_some());
     assert!(h.query_by_label_contains("mean buffer from pH 6.5 to 4.3").is_some());
     assert!(h.query_by_label_contains("Rests on ").is_some());
     h.key_press(Key::Escape);
     h.run();
-    assert_eq!(h.state().shell.desk.state.dialog, Dialog::None);
+    assert_eq!(h.state().shell.runner.state.dialog, Dialog::None);
 }
 
 #[test]
 fn hovering_shows_the_explanation_and_a_press_on_the_sheet_opens_it() {
     let mut h = window([1280.0, 800.0]);
-    let answer = h.state().shell.desk.state.answer.clone();
+    let answer = h.state().shell.runner.state.answer.clone();
     let (_, chilled) = told(Reading::ViscosityChilled, &answer, answer.verdict.stop_h).unwrap();
     let name = format!("Explain Texture, tomorrow from the fridge: {}", chilled.replace('\u{a0}', " "));
     h.get_by_role_and_label(Role::Button, &name).hover();
@@ -161,21 +161,21 @@ fn hovering_shows_the_explanation_and_a_press_on_the_sheet_opens_it() {
     h.run();
     h.key_press(Key::Enter);
     h.run();
-    assert!(matches!(h.state().shell.desk.state.dialog, Dialog::Explain(Reading::AcidMade, _)));
+    assert!(matches!(h.state().shell.runner.state.dialog, Dialog::Explain(Reading::AcidMade, _)));
 }
 
 #[test]
 fn the_whole_explanation_leads_to_the_list_of_what_the_design_rests_on() {
     let mut h = window([853.0, 533.0]);
-    let stop_h = h.state().shell.desk.state.answer.verdict.stop_h;
-    h.state_mut().shell.desk.run(WindowCommand::Explain(Reading::TextureWord, stop_h));
+    let stop_h = h.state().shell.runner.state.answer.verdict.stop_h;
+    h.state_mut().shell.runner.run(WindowCommand::Explain(Reading::TextureWord, stop_h));
     h.run();
     h.get_by_label("Where the numbers come from").click();
     h.run();
-    assert_eq!(h.state().shell.desk.state.dialog, Dialog::Numbers);
+    assert_eq!(h.state().shell.runner.state.dialog, Dialog::Numbers);
     let (all, used) = (list(&h).len(), list(&h).iter().filter(|n| n.used).count());
     assert!(h.query_by_label_contains(&format!("{used} of {all} shown")).is_some());
-    h.state_mut().shell.desk.run(Command::Do(Action::Numbers));
+    h.state_mut().shell.runner.run(Command::Do(Action::Numbers));
     h.run();
-    assert_eq!(h.state().shell.desk.state.dialog, Dialog::None);
+    assert_eq!(h.state().shell.runner.state.dialog, Dialog::None);
 }

@@ -26,10 +26,10 @@ fn the_fold_fits_its_column_in_every_custom() {
         let before = places(&h);
         press(&mut h, "Nutrition, allergens, cost");
         for rule in LabelRule::ALL {
-            if h.state().shell.desk.state.kitchen.label_rule != rule {
+            if h.state().shell.runner.state.kitchen.label_rule != rule {
                 pick(&mut h, "Custom of the table", rule.place());
             }
-            assert_eq!(h.state().shell.desk.state.kitchen.label_rule, rule);
+            assert_eq!(h.state().shell.runner.state.kitchen.label_rule, rule);
             assert_eq!(places(&h), before, "the fold pushes its column in {}", rule.place());
             let rows: Vec<egui::Rect> =
                 h.get_all_by_label_contains("in 100 g as eaten").map(|row| row.rect()).collect();
@@ -45,10 +45,10 @@ fn the_fold_fits_its_column_in_every_custom() {
 #[test]
 fn a_serving_is_part_of_the_design() {
     let mut h = window([1280.0, 1800.0]);
-    let servings = h.state().shell.desk.state.answer.nutrition.servings;
+    let servings = h.state().shell.runner.state.answer.nutrition.servings;
     super::type_number(&mut h, "Serving size", "250");
     assert!((design(&h).pots.serving_g - 250.0).abs() < 1e-9);
-    let now = h.state().shell.desk.state.answer.nutrition.servings;
+    let now = h.state().shell.runner.state.answer.nutrition.servings;
     assert!((now - servings / 2.0).abs() < 1e-9);
     undo(&mut h, 1);
     assert!((design(&h).pots.serving_g - 125.0).abs() < 1e-9);
@@ -59,12 +59,12 @@ fn an_entry_that_changed_is_told_and_taken_over_by_one_press() {
     let mut h = window([1280.0, 1800.0]);
     let copy = OwnEdit::Copy(EntryKind::Base, "coconut_cream_tinned".into(), "Weir House cream".into());
     let key = "weir_house_cream".to_owned();
-    h.state_mut().shell.desk.run(PantryCommand::Own(copy));
-    h.state_mut().shell.desk.run(PantryCommand::UseBase(key.clone()));
+    h.state_mut().shell.runner.run(PantryCommand::Own(copy));
+    h.state_mut().shell.runner.run(PantryCommand::UseBase(key.clone()));
     h.run();
     assert!(h.query_by_label("Weir House cream has changed in the pantry").is_none());
     let fat = OwnEdit::Figure(EntryKind::Base, key, "composition.fat".into(), 24.0);
-    h.state_mut().shell.desk.run(PantryCommand::Own(fat));
+    h.state_mut().shell.runner.run(PantryCommand::Own(fat));
     h.run();
     h.get_by_label("Weir House cream has changed in the pantry");
     press(&mut h, "Update the base");
@@ -77,13 +77,13 @@ fn an_entry_that_changed_is_told_and_taken_over_by_one_press() {
 #[test]
 fn the_kitchen_takes_warmers_vessels_and_money() {
     let mut h = window([1280.0, 900.0]);
-    h.state_mut().shell.desk.run(Command::Do(Action::Kitchen));
+    h.state_mut().shell.runner.run(Command::Do(Action::Kitchen));
     h.run();
     // The window finds its place in a second pass.
     h.run();
     press(&mut h, "Warmers, measured");
     pick(&mut h, "Add a warmer", "Heated pot");
-    let kitchen = |h: &Harness<'_, Window>| h.state().shell.desk.state.kitchen.clone();
+    let kitchen = |h: &Harness<'_, Window>| h.state().shell.runner.state.kitchen.clone();
     assert_eq!(kitchen(&h).warmers.len(), 1);
     press(&mut h, "Vessels");
     pick(&mut h, "Add a vessel", "1 L jar");
@@ -100,6 +100,6 @@ fn the_kitchen_takes_warmers_vessels_and_money() {
     h.get_by_role_and_label(Role::Button, "Usual kitchen").click();
     h.run();
     assert_eq!(kitchen(&h), potset_doc::Kitchen::default());
-    assert!(!h.state().shell.desk.state.session.history.unsaved(), "a kitchen is no part of a design");
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::HoldHours(20.0), None));
+    assert!(!h.state().shell.runner.state.session.history.unsaved(), "a kitchen is no part of a design");
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::HoldHours(20.0), None));
 }

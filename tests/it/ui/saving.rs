@@ -8,7 +8,7 @@ use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use potset_app::command::{BenchCommand, FileCommand};
-use potset_app::{Desk, State};
+use potset_app::{AppRunner, State};
 use potset_doc::settings::Theme;
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_store::files;
@@ -26,8 +26,8 @@ fn window_at(home: &Path, browse: Browse) -> Harness<'static, Window> {
     std::fs::create_dir_all(&folders.documents).unwrap();
     let settings = Settings { theme: Theme::Light, spread: false, ..Settings::default() };
     let state = State::start(settings, Kitchen::default()).unwrap();
-    let desk = Desk::threaded(state, Some(folders), || {});
-    window_by([1280.0, 800.0], desk, PathsBy::Instead(browse))
+    let runner = AppRunner::threaded(state, Some(folders), || {});
+    window_by([1280.0, 800.0], runner, PathsBy::Instead(browse))
 }
 
 /// No dialog on this system: nothing at once.
@@ -47,7 +47,7 @@ fn chosen(want: &Want, folder: &Path) -> Option<PathBuf> {
 }
 
 fn edited(h: &mut Harness<'static, Window>) {
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, 9.0), None));
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::SugarDose(0, 9.0), None));
     h.run();
     h.key_press_modifiers(Modifiers::COMMAND, Key::S);
     h.run();
@@ -72,7 +72,7 @@ fn f1_an_empty_answer_of_the_systems_dialog_leads_back_to_the_page_however_late(
         h.get_by_role_and_label(Role::TextInput, "Path of the file");
         press(&mut h, "Save");
         let path = home.path().join("Documents/six-jars-for-tuesday.ron");
-        assert!(path.is_file(), "{:?}", h.state().shell.desk.state.notices);
+        assert!(path.is_file(), "{:?}", h.state().shell.runner.state.notices);
         h.get_by_label_contains(&format!("Saved to {}", path.display()));
         h.get_by_label("No unsaved changes");
     }
@@ -115,7 +115,7 @@ fn f1_a_file_is_picked_from_what_lies_in_its_folder() {
     h.run();
     press(&mut h, "tuesdays/");
     press(&mut h, "found.ron");
-    assert_eq!(h.state().shell.desk.state.design().name, "From the folder");
+    assert_eq!(h.state().shell.runner.state.design().name, "From the folder");
     // A typed name alone lies in the folder that is shown.
     h.key_press_modifiers(Modifiers::COMMAND | Modifiers::SHIFT, Key::S);
     h.run();
@@ -133,18 +133,18 @@ fn f2_lost_work_is_offered_in_the_window_by_name_and_file() {
     let path = home.path().join("Documents/pot.ron");
     files::save_design(&path, &demo("coconut-pot.ron")).unwrap();
     let mut h = window_at(home.path(), none);
-    h.state_mut().shell.desk.run(FileCommand::Open(path.clone()));
+    h.state_mut().shell.runner.run(FileCommand::Open(path.clone()));
     edited(&mut h);
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, 8.0), None));
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::SugarDose(0, 8.0), None));
     drop(h);
     let mut h = window_at(home.path(), none);
-    h.state_mut().shell.desk.run(FileCommand::Open(path.clone()));
+    h.state_mut().shell.runner.run(FileCommand::Open(path.clone()));
     h.run();
     h.get_by_label("Unsaved work was found");
     h.get_by_label(&path.display().to_string());
     press(&mut h, "Recover: Thursday coconut pot");
     assert!(h.query_by_label("Unsaved work was found").is_none());
-    let state = &h.state().shell.desk.state;
+    let state = &h.state().shell.runner.state;
     assert!((state.design().sugars[0].g_per_l - 8.0).abs() < 1e-9);
     assert_eq!(state.session.path.as_ref(), Some(&path));
 }
@@ -155,7 +155,7 @@ fn f7_the_window_asks_before_it_writes_over_what_others_wrote() {
     let path = home.path().join("Documents/pot.ron");
     files::save_design(&path, &demo("coconut-pot.ron")).unwrap();
     let mut h = window_at(home.path(), none);
-    h.state_mut().shell.desk.run(FileCommand::Open(path.clone()));
+    h.state_mut().shell.runner.run(FileCommand::Open(path.clone()));
     let theirs = potset_doc::Design { name: "Theirs".into(), ..demo("coconut-pot.ron") };
     files::save_design(&path, &theirs).unwrap();
     edited(&mut h);

@@ -33,10 +33,10 @@ fn saved_by_key_and_opened_again() {
     // A new design, then the file again.
     h.key_press_modifiers(Modifiers::COMMAND, Key::N);
     h.run();
-    assert!(h.state().shell.desk.state.session.path.is_none());
-    h.state_mut().shell.desk.run(FileCommand::Open(path.clone()));
+    assert!(h.state().shell.runner.state.session.path.is_none());
+    h.state_mut().shell.runner.run(FileCommand::Open(path.clone()));
     h.run();
-    let state = &h.state().shell.desk.state;
+    let state = &h.state().shell.runner.state;
     assert!((state.design().sugars[0].g_per_l - 21.0).abs() < 1e-9);
     assert_eq!(state.settings.recent, [path.display().to_string()]);
     assert!(!state.session.history.unsaved());
@@ -78,19 +78,19 @@ fn no_file_is_written_over_unasked() {
 #[test]
 fn unsaved_work_is_asked_about() {
     let mut h = window([1280.0, 800.0]);
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, 5.0), None));
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::SugarDose(0, 5.0), None));
     h.run();
     h.key_press_modifiers(Modifiers::COMMAND, Key::N);
     h.run();
     h.get_by_label("Save your changes?");
     h.get_by_label("Cancel").click();
     h.run();
-    assert!((h.state().shell.desk.state.design().sugars[0].g_per_l - 5.0).abs() < 1e-9);
+    assert!((h.state().shell.runner.state.design().sugars[0].g_per_l - 5.0).abs() < 1e-9);
     h.key_press_modifiers(Modifiers::COMMAND, Key::N);
     h.run();
     h.get_by_label("Discard").click();
     h.run();
-    assert!((h.state().shell.desk.state.design().sugars[0].g_per_l - 9.0).abs() < 1e-9);
+    assert!((h.state().shell.runner.state.design().sugars[0].g_per_l - 9.0).abs() < 1e-9);
     assert!(h.query_by_label("Save your changes?").is_none());
 }
 
@@ -98,7 +98,7 @@ fn unsaved_work_is_asked_about() {
 fn a_save_given_up_at_closing_closes_nothing_later() {
     let dir = tempfile::tempdir().unwrap();
     let mut h = window([1280.0, 800.0]);
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::SugarDose(0, 5.0), None));
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::SugarDose(0, 5.0), None));
     h.run();
     h.key_press_modifiers(Modifiers::COMMAND, Key::N);
     h.run();
@@ -109,9 +109,9 @@ fn a_save_given_up_at_closing_closes_nothing_later() {
     // Saved on its own, later: the design stays open.
     h.key_press_modifiers(Modifiers::COMMAND, Key::S);
     h.run();
-    h.state_mut().shell.desk.run(FileCommand::SaveAs(dir.path().join("later.ron")));
+    h.state_mut().shell.runner.run(FileCommand::SaveAs(dir.path().join("later.ron")));
     h.run();
-    let state = &h.state().shell.desk.state;
+    let state = &h.state().shell.runner.state;
     assert!((state.design().sugars[0].g_per_l - 5.0).abs() < 1e-9, "still the same design");
     assert!(state.session.path.is_some());
 }
@@ -125,7 +125,7 @@ fn the_finder_does_what_it_finds() {
     h.run();
     h.key_press(Key::Enter);
     h.run();
-    assert_eq!(h.state().shell.desk.state.settings.theme, Theme::Dark);
+    assert_eq!(h.state().shell.runner.state.settings.theme, Theme::Dark);
     assert!(h.query_by_label("Part of the name").is_none());
 }
 
@@ -135,7 +135,7 @@ fn a_file_that_cannot_be_read_is_told_and_can_be_dismissed() {
     let path = dir.path().join("bad.ron");
     std::fs::write(&path, "(format: \"potset design\", version: 9)").unwrap();
     let mut h = window([1280.0, 800.0]);
-    h.state_mut().shell.desk.run(FileCommand::Open(path));
+    h.state_mut().shell.runner.run(FileCommand::Open(path));
     h.run();
     assert!(h.query_by_label_contains("version 9").is_some());
     h.get_by_label("Dismiss").click();
@@ -153,7 +153,7 @@ fn the_name_is_changed_in_place() {
     h.run();
     h.key_press(Key::Enter);
     h.run();
-    assert_eq!(h.state().shell.desk.state.design().name, "Friday pot");
+    assert_eq!(h.state().shell.runner.state.design().name, "Friday pot");
 }
 
 #[test]
@@ -163,11 +163,11 @@ fn every_dialog_opens_and_closes() {
         [(Action::Kitchen, "Your kitchen"), (Action::Cautions, "Cautions"), (Action::Keys, "Keys")]
     {
         let mut h = window([1280.0, 800.0]);
-        h.state_mut().shell.desk.run(Command::Do(action));
+        h.state_mut().shell.runner.run(Command::Do(action));
         h.run();
         assert!(h.query_all_by_label(title).count() > 0, "{title}");
         h.key_press(Key::Escape);
         h.run();
-        assert_eq!(h.state().shell.desk.state.dialog, potset_app::state::Dialog::None);
+        assert_eq!(h.state().shell.runner.state.dialog, potset_app::state::Dialog::None);
     }
 }

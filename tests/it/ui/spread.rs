@@ -15,7 +15,7 @@ type H = Harness<'static, Window>;
 const POTS: usize = 64;
 
 fn spread(h: &mut H, with_matters: bool) {
-    h.state_mut().shell.desk.spread(POTS, with_matters);
+    h.state_mut().shell.runner.spread(POTS, with_matters);
     h.run();
 }
 
@@ -32,12 +32,12 @@ fn the_card_says_how_sure_it_is_and_a_press_or_a_key_hides_it() {
     }
     assert_eq!(h.query_all_by_label_contains("at the stop line 9 of 10 pots between").count(), 6);
     press(&mut h, "Hide the spread");
-    assert!(!h.state().shell.desk.state.settings.spread);
+    assert!(!h.state().shell.runner.state.settings.spread);
     assert_eq!(h.query_all_by_label_contains("9 of 10 pots").count(), 0);
     assert!(h.query_by_label("Show how sure this is").is_some());
     h.key_press_modifiers(Modifiers::COMMAND, Key::B);
     h.run();
-    assert!(h.state().shell.desk.state.settings.spread);
+    assert!(h.state().shell.runner.state.settings.spread);
 }
 
 #[test]
@@ -59,16 +59,16 @@ fn an_answer_to_an_older_question_is_dropped() {
     let mut h = window([1280.0, 800.0]);
     spread(&mut h, true);
     let (old, number) = {
-        let state = &h.state().shell.desk.state;
+        let state = &h.state().shell.runner.state;
         (state.doubt.spread.clone().unwrap(), state.question)
     };
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::HoldHours(30.0), None));
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::HoldHours(30.0), None));
     h.run();
-    h.state_mut().shell.desk.run(BenchCommand::Spread(number, std::sync::Arc::default()));
-    let state = &h.state().shell.desk.state;
+    h.state_mut().shell.runner.run(BenchCommand::Spread(number, std::sync::Arc::default()));
+    let state = &h.state().shell.runner.state;
     assert_eq!(*state.doubt.spread.clone().unwrap(), *old, "the newer question has no spread yet");
     spread(&mut h, false);
-    let state = &h.state().shell.desk.state;
+    let state = &h.state().shell.runner.state;
     assert!((state.doubt.shown().unwrap().stop_h - 30.0).abs() < 1e-9);
 }
 
@@ -95,13 +95,13 @@ fn slow_pots_are_told_as_chances() {
 fn a_pot_without_a_forecast_has_no_spread() {
     let mut h = window([1280.0, 800.0]);
     spread(&mut h, false);
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::ChillTemperature(2.0), None));
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::ChillTemperature(2.0), None));
     h.run();
-    assert!(!h.state().shell.desk.state.answer.errors.is_empty(), "the fridge is at 4 °C");
-    assert!(h.state().shell.desk.state.doubt.shown().is_none());
-    h.state_mut().shell.desk.run(Command::Do(Action::Spread));
+    assert!(!h.state().shell.runner.state.answer.errors.is_empty(), "the fridge is at 4 °C");
+    assert!(h.state().shell.runner.state.doubt.shown().is_none());
+    h.state_mut().shell.runner.run(Command::Do(Action::Spread));
     h.run();
-    assert!(h.state().shell.desk.state.doubt.shown().is_none());
+    assert!(h.state().shell.runner.state.doubt.shown().is_none());
 }
 
 #[test]
@@ -115,7 +115,7 @@ fn what_is_of_the_pot_before_is_said_to_be_and_nothing_jumps() {
     };
     assert!(last(&h) == 1 && before(&h).is_empty(), "{:?}", before(&h));
     // Another pot: until its own spread is there, neither the card nor the sheet claims the old one to be it.
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::HoldHours(23.5), None));
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::HoldHours(23.5), None));
     h.run();
     assert!(h.query_by_label_contains("still being worked out").is_some(), "the last answer stays, pale");
     let strips = h.query_all_by_label_contains("as it was, at the stop line 9 of 10 pots between").count();
@@ -129,13 +129,13 @@ fn what_is_of_the_pot_before_is_said_to_be_and_nothing_jumps() {
 fn what_cannot_be_worked_out_is_not_waited_for() {
     let mut h = window([1280.0, 2000.0]);
     spread(&mut h, true);
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::HoldHours(30.0), None));
-    let question = h.state().shell.desk.state.question;
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::HoldHours(30.0), None));
+    let question = h.state().shell.runner.state.question;
     let why = Note::error("spread", "Its tin cannot be", "Look at it");
-    h.state_mut().shell.desk.run(BenchCommand::NoSpread(question - 1, why.clone()));
+    h.state_mut().shell.runner.run(BenchCommand::NoSpread(question - 1, why.clone()));
     h.run();
     assert!(h.query_by_label_contains("could not be worked out").is_none(), "that is of another pot");
-    h.state_mut().shell.desk.run(BenchCommand::NoSpread(question, why));
+    h.state_mut().shell.runner.run(BenchCommand::NoSpread(question, why));
     h.run();
     press(&mut h, "What matters");
     assert!(h.query_by_label("It could not be worked out. Its tin cannot be").is_some());
@@ -151,8 +151,8 @@ fn what_cannot_be_worked_out_is_not_waited_for() {
 fn why_there_is_no_spread_is_told() {
     let mut h = window([1280.0, 800.0]);
     spread(&mut h, false);
-    h.state_mut().shell.desk.run(BenchCommand::Edit(Edit::ChillTemperature(2.0), None));
+    h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::ChillTemperature(2.0), None));
     spread(&mut h, false);
-    let why = h.state().shell.desk.state.doubt.trouble.clone().unwrap();
+    let why = h.state().shell.runner.state.doubt.trouble.clone().unwrap();
     assert!(why.title.contains("never reached"), "{why}");
 }

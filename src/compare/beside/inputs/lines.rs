@@ -5,7 +5,7 @@ use super::Input;
 use potset_base::number::plain;
 use potset_doc::Design;
 use potset_doc::design::{GoesIn, LabelFigures, Powder, SweetWhen};
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::measured::{Cells, Kind, Taken};
 use potset_doc::pantry::{EntryKind, Pantry};
 use potset_forecast::lever::lines::keys;
@@ -19,7 +19,7 @@ pub struct Slots {
 
 impl Slots {
     pub fn new(designs: &[&Design]) -> Self {
-        let (of, counts) = Shelf::ALL
+        let (of, counts) = LineKind::ALL
             .into_iter()
             .map(|shelf| -> (Vec<Vec<usize>>, usize) {
                 let lists: Vec<Vec<&str>> = designs.iter().map(|d| keys(d, shelf).collect()).collect();
@@ -30,8 +30,8 @@ impl Slots {
     }
 
     /// What a slot's rows are called: "thickener", or "thickener 2" where there are several.
-    fn name(&self, shelf: Shelf, design: usize, line: usize) -> String {
-        let s = Shelf::ALL.iter().position(|x| *x == shelf).unwrap_or(0);
+    fn name(&self, shelf: LineKind, design: usize, line: usize) -> String {
+        let s = LineKind::ALL.iter().position(|x| *x == shelf).unwrap_or(0);
         let slot = self.of[s][design][line];
         if self.counts[s] > 1 { format!("{} {}", shelf.one(), slot + 1) } else { shelf.one().to_owned() }
     }
@@ -74,7 +74,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
     let words = |kind: EntryKind, key: &str| design.name_of(pantry, kind, key).to_owned();
     let mut out = vec![Input::number(Part::Base, "bases in all", design.litres(), 2, "L")];
     for (i, line) in design.bases.iter().enumerate() {
-        let name = slots.name(Shelf::Bases, d, i);
+        let name = slots.name(LineKind::Bases, d, i);
         out.push(Input::words(Part::Base, name.as_str(), words(EntryKind::Base, &line.entry)));
         let share = 100.0 * line.litres / design.litres().max(1e-9);
         out.push(Input::number(Part::Base, format!("{name}, share"), share, 0, "%"));
@@ -82,7 +82,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
         out.extend(measured(Part::Base, &name, design, i));
     }
     for (i, line) in design.sugars.iter().enumerate() {
-        let name = slots.name(Shelf::Sugars, d, i);
+        let name = slots.name(LineKind::Sugars, d, i);
         out.push(Input::words(Part::Sugar, name.as_str(), words(EntryKind::Sugar, &line.entry)));
         out.push(Input::number(Part::Sugar, format!("{name}, amount"), line.g_per_l, 1, "g/L"));
         if line.when == SweetWhen::AfterTheHold {
@@ -90,7 +90,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
         }
     }
     for (i, line) in design.thickeners.iter().enumerate() {
-        let name = slots.name(Shelf::Thickeners, d, i);
+        let name = slots.name(LineKind::Thickeners, d, i);
         out.push(Input::words(Part::Thickener, name.as_str(), words(EntryKind::Thickener, &line.entry)));
         out.push(Input::number(Part::Thickener, format!("{name}, amount"), line.g_per_l, 1, "g/L"));
         let when = if line.goes_in == GoesIn::WithTheBase { "with the base" } else { "with the culture" };
@@ -100,13 +100,13 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
         }
     }
     for (i, line) in design.additives.iter().enumerate() {
-        let name = slots.name(Shelf::Additives, d, i);
+        let name = slots.name(LineKind::Additives, d, i);
         out.push(Input::words(Part::Additives, name.as_str(), words(EntryKind::Additive, &line.entry)));
         out.push(Input::number(Part::Additives, format!("{name}, amount"), line.g_per_l, 2, "g/L"));
         out.push(Input::words(Part::Additives, format!("{name}, when"), line.when.words()));
     }
     for (i, line) in design.cultures.iter().enumerate() {
-        let name = slots.name(Shelf::Cultures, d, i);
+        let name = slots.name(LineKind::Cultures, d, i);
         out.push(Input::words(Part::Culture, name.as_str(), words(EntryKind::Culture, &line.entry)));
         out.push(Input::number(Part::Culture, format!("{name}, dose"), line.rate, 2, "× packet rate"));
         out.push(Input::number(Part::Culture, format!("{name}, age"), line.age_days, 0, "days"));

@@ -7,7 +7,7 @@ use potset_base::words::span;
 use potset_doc::pantry::{EntryKind, Pantry};
 use potset_doc::steps::Step;
 use potset_doc::{Design, design::Clock};
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 
 /// What is done, when, in what, and what for.
 pub fn inputs(design: &Design, pantry: &Pantry) -> Vec<Input> {
@@ -72,7 +72,7 @@ fn goals(design: &Design, out: &mut Vec<Input>) {
     };
     goal("texture wanted", goals.texture.map(|(low, high)| span(low.word(), high.word())));
     goal("tang wanted", goals.tang.map(|(low, high)| span(low.word(), high.word())));
-    for outcome in [Outcome::Ph, Outcome::SugarLeft, Outcome::Whey, Outcome::ThinLayer] {
+    for outcome in [Observable::Ph, Observable::SugarLeft, Observable::Whey, Observable::ThinLayer] {
         let most = outcome.at_most(goals).map(|v| outcome.words(v).replace(NBSP, " "));
         goal(&format!("{} at most", outcome.wanted().name), most);
     }

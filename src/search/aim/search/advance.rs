@@ -2,7 +2,7 @@
 
 use super::plan::WALKED;
 use super::stage::Stage;
-use super::{Aimer, Job, Walked, why};
+use super::{Job, TargetSearch, Walked, why};
 use crate::aim::as_is::AsIs;
 use crate::aim::blocked::{Blocked, By};
 use crate::aim::choices::{Ruled, Rules};
@@ -10,8 +10,8 @@ use crate::aim::problem::Objective;
 use crate::aim::proposal::{Proposal, chosen};
 use crate::aim::stand::Demand;
 use crate::aim::want::Want;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::Ask;
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::Scenario;
 use potset_judge::nutrition::nutrition;
 
 /// How often what is one change off the best combinations is looked at, where they do not reach far enough. Source for these
@@ -25,10 +25,10 @@ const BY_ONE: usize = 2;
 const MOST: usize = 3;
 const PROPOSED: usize = 5;
 
-impl Aimer {
+impl TargetSearch {
     /// What can be otherwise: or the rule that leaves nothing.
-    pub(super) fn start(&mut self, ask: &Ask<'_>) {
-        self.found.as_is = AsIs::of(ask, &self.demands);
+    pub(super) fn start(&mut self, scenario: &Scenario<'_>) {
+        self.found.as_is = AsIs::of(scenario, &self.demands);
         let own = self.found.as_is.as_ref();
         if let Some(own) = own.filter(|own| own.does()) {
             // Surer is then: surer by the same yardstick.
@@ -38,11 +38,11 @@ impl Aimer {
         // A pot of which no texture is wanted keeps its own, as long as that goes.
         let word = own.and_then(|own| own.texture).filter(|_| !self.texture_wanted());
         self.demands.extend(word.map(|word| Demand::AsNow(Want::texture(word, word))));
-        let rules = Rules::of(ask, &self.wish).choices();
-        match (self.costless(ask), rules) {
+        let rules = Rules::of(scenario, &self.wish).choices();
+        match (self.costless(scenario), rules) {
             (Some((want, missing)), _) => self.give_up(&want.clone(), By::Prices(want, missing)),
             (None, Err(ruled)) => {
-                let named = ruled.rule.named(ask.design, ask.pantry);
+                let named = ruled.rule.named(scenario.design, scenario.pantry);
                 self.give_up(&ruled.rule.clone(), By::Rule(Ruled { rule: named, ..ruled }));
             }
             (None, Ok(choices)) => {
@@ -56,15 +56,15 @@ impl Aimer {
     }
 
     pub(super) fn texture_wanted(&self) -> bool {
-        self.wish.wants.iter().any(|want| want.measure() == Some(Outcome::Texture))
+        self.wish.wants.iter().any(|want| want.measure() == Some(Observable::Texture))
     }
 
     /// A cost cannot be met where what is in the pot has no price.
-    fn costless(&self, ask: &Ask<'_>) -> Option<(Want, Vec<String>)> {
-        let costs = |w: &&Want| matches!(w, Want::Within(Outcome::Cost, _));
+    fn costless(&self, scenario: &Scenario<'_>) -> Option<(Want, Vec<String>)> {
+        let costs = |w: &&Want| matches!(w, Want::Within(Observable::Cost, _));
         let want = self.wish.wants.iter().find(costs)?;
-        let run = ask.run_coarse(0.0).ok()?;
-        let table = nutrition(&run.facts.content, &run.mix, &run.forecast, ask.design.pots.serving_g);
+        let run = scenario.run_coarse(0.0).ok()?;
+        let table = nutrition(&run.facts.content, &run.mix, &run.forecast, scenario.design.pots.serving_g);
         (!table.cost.whole()).then(|| (want.clone(), table.cost.missing))
     }
 
@@ -79,8 +79,8 @@ impl Aimer {
         self.begin(stage, Vec::new());
     }
 
-    pub(super) fn next_without(&mut self, ask: &Ask<'_>, n: usize) {
-        if self.without.as_mut().is_some_and(|inner| inner.next(ask, n)) {
+    pub(super) fn next_without(&mut self, scenario: &Scenario<'_>, n: usize) {
+        if self.without.as_mut().is_some_and(|inner| inner.next(scenario, n)) {
             return;
         }
         if let Some(inner) = self.without.take() {
@@ -95,7 +95,7 @@ impl Aimer {
     }
 
     /// A stage is over: what comes of it, and what comes next.
-    pub(super) fn advance(&mut self, ask: &Ask<'_>) {
+    pub(super) fn advance(&mut self, scenario: &Scenario<'_>) {
         let (stage, jobs) = match self.stage {
             Stage::Screen => (Stage::Lift, self.lifts()),
             Stage::Lift if self.rounds < ROUNDS && !self.plenty() => {
@@ -103,7 +103,7 @@ impl Aimer {
                 (Stage::Screen, self.around())
             }
             Stage::Lift => (Stage::Walk, self.walks()),
-            Stage::Walk | Stage::Seed if self.reached().is_empty() => return self.give_way(ask),
+            Stage::Walk | Stage::Seed if self.reached().is_empty() => return self.give_way(scenario),
             Stage::Walk | Stage::Seed => (Stage::Near, self.nears()),
             // Where the design does it already, only what is counted can be shown.
             Stage::Near => (Stage::Sketch, self.proposed(if self.found.does_already() { 0 } else { MOST })),
@@ -123,7 +123,7 @@ impl Aimer {
                 all.retain(|p| self.worth(p));
                 self.found.proposals = chosen(&all, MOST);
                 if self.found.proposals.is_empty() {
-                    return self.give_way(ask);
+                    return self.give_way(scenario);
                 }
                 all.retain(|p| self.found.proposals.iter().all(|shown| shown.design != p.design));
                 self.spare = all;
@@ -153,7 +153,7 @@ impl Aimer {
     }
 
     /// Nothing reaches it as it is looked for: what is given up then, or why that is so.
-    fn give_way(&mut self, ask: &Ask<'_>) {
+    fn give_way(&mut self, scenario: &Scenario<'_>) {
         if self.found.does_already() {
             // What does it already needs neither more nor farther.
             return self.begin(Stage::Done, Vec::new());
@@ -171,7 +171,7 @@ impl Aimer {
             let nearest = self.promising(2 * WALKED, BY_ONE).into_iter();
             self.again(nearest.map(|at| self.looked[at].combo.clone()).collect());
         } else if self.seeded {
-            self.found.blocked = Some(self.why(ask));
+            self.found.blocked = Some(self.why(scenario));
             self.begin(Stage::Done, Vec::new());
         } else {
             let raised = why::raised(&self.ranked(), &self.looked, &self.demands);

@@ -1,6 +1,6 @@
 //! What a search looks at next: which combinations, from which settings, which of them as proposals.
 
-use super::{Aimer, Job, Looked, Walked, why};
+use super::{Job, Looked, TargetSearch, Walked, why};
 use crate::aim::moves::Beyond;
 use crate::aim::problem::{Objective, rank};
 use crate::aim::stand;
@@ -33,7 +33,7 @@ impl Looked {
     }
 }
 
-impl Aimer {
+impl TargetSearch {
     /// Looks at some combinations, and at what is one change off others and was not looked at yet.
     fn looks(&self, mut new: Vec<Vec<usize>>, off: &[Vec<usize>]) -> Vec<Job> {
         let places = off.iter().flat_map(|combo| (0..combo.len()).map(move |k| (combo, k)));

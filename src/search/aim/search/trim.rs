@@ -1,14 +1,14 @@
 //! Takes out of a proposal what helps no want: each change is undone alone, and stays undone where nothing is lost by it.
 
-use super::Aimer;
+use super::TargetSearch;
 use crate::aim::choices::Pick;
 use crate::aim::make::{How, make};
 use crate::aim::problem::SearchProblem;
 use crate::aim::proposal::{Count, Proposal, propose, read};
 use crate::aim::stand::least;
-use crate::aim::turn::Turn;
-use potset_doc::edit::Shelf;
-use potset_forecast::scenario::Ask;
+use crate::aim::turn::SearchLever;
+use potset_doc::edit::LineKind;
+use potset_forecast::scenario::Scenario;
 
 /// What the nearest setting may be farther off without a change, steps that a person notices. Source: assumed; half a step
 /// is not noticed.
@@ -22,7 +22,7 @@ enum Undo {
     /// No mends of the design's own thickeners.
     Mends,
     /// A lever back to what the design has.
-    Lever(Turn),
+    Lever(SearchLever),
 }
 
 /// What a proposal is made of.
@@ -30,16 +30,16 @@ enum Undo {
 struct Shape {
     combo: Vec<usize>,
     mend: bool,
-    set: Vec<(Turn, f64)>,
+    set: Vec<(SearchLever, f64)>,
 }
 
-impl Aimer {
+impl TargetSearch {
     /// The proposal without the changes that help no want: undone alone they leave all that is wanted, and a chance that is
     /// not clearly less ([`crate::aim::Chance::clearly_above`]).
-    pub(super) fn trimmed(&self, ask: &Ask<'_>, proposal: &Proposal) -> Proposal {
+    pub(super) fn trimmed(&self, scenario: &Scenario<'_>, proposal: &Proposal) -> Proposal {
         // Against what it was at first: many small losses are a loss.
         let kept = |less: &Proposal| !proposal.chance.clearly_above(&less.chance) && self.worth(less);
-        self.less(ask, proposal, |problem, combo, values| {
+        self.less(scenario, proposal, |problem, combo, values| {
             // By the precise forecast, or `propose` would look for another setting beside it.
             let holds = least(&problem.margins(values, true)) >= 0.0;
             holds.then(|| propose(problem, combo, values, self.count(self.pots)).ok().filter(kept))?
@@ -48,18 +48,25 @@ impl Aimer {
 
     /// The nearest setting without the changes that bring it no nearer: undone alone they leave all that holds, and what is
     /// missed no farther off than a person notices.
-    pub(super) fn nearest_trimmed(&self, ask: &Ask<'_>, nearest: &Proposal, count: Count) -> Proposal {
+    pub(super) fn nearest_trimmed(
+        &self,
+        scenario: &Scenario<'_>,
+        nearest: &Proposal,
+        count: Count,
+    ) -> Proposal {
         let still = |was: f64, now: f64| if was >= 0.0 { now >= 0.0 } else { now >= was - FARTHER };
         let kept = |less: &Proposal| {
             nearest.standings.iter().zip(&less.standings).all(|(was, now)| still(was.margin, now.margin))
         };
-        self.less(ask, nearest, |problem, combo, values| read(problem, combo, values, count).filter(kept))
+        self.less(scenario, nearest, |problem, combo, values| {
+            read(problem, combo, values, count).filter(kept)
+        })
     }
 
     /// Undoes each change alone, in turn, and leaves it undone where what is left is kept.
     fn less(
         &self,
-        ask: &Ask<'_>,
+        scenario: &Scenario<'_>,
         full: &Proposal,
         kept: impl Fn(&SearchProblem<'_>, &[usize], &[f64]) -> Option<Proposal>,
     ) -> Proposal {
@@ -68,7 +75,7 @@ impl Aimer {
         // Entries come first: what is taken out with one may have been what a lever was turned for.
         for undo in self.undos(&shape, full) {
             let other = shape.without(&undo);
-            if let Some(less) = self.shaped(ask, &other, best.changes(), &kept) {
+            if let Some(less) = self.shaped(scenario, &other, best.changes(), &kept) {
                 (best, shape) = (less, other);
             }
         }
@@ -84,7 +91,7 @@ impl Aimer {
         let picks = (0..shape.combo.len()).filter(picked);
         // A thickener goes alone, or with the mends that stand for it.
         let picks = picks.flat_map(|k| {
-            let with_mends = self.choices[k].on(Shelf::Thickeners).then_some(Undo::Pick(k, true));
+            let with_mends = self.choices[k].on(LineKind::Thickeners).then_some(Undo::Pick(k, true));
             std::iter::once(Undo::Pick(k, false)).chain(with_mends)
         });
         let mends = (shape.mend && !proposal.said.is_empty()).then_some(Undo::Mends);
@@ -95,16 +102,17 @@ impl Aimer {
     /// What is made of a shape, if it changes fewer things than `most`.
     fn shaped(
         &self,
-        ask: &Ask<'_>,
+        scenario: &Scenario<'_>,
         shape: &Shape,
         most: usize,
         kept: impl Fn(&SearchProblem<'_>, &[usize], &[f64]) -> Option<Proposal>,
     ) -> Option<Proposal> {
         let how = How { beyond: self.beyond, mend: shape.mend };
-        let made = make(ask, &self.wish, &self.choices, &shape.combo, how)?;
-        let problem = SearchProblem { ask, made: &made, demands: &self.demands };
-        let value =
-            |t: &Turn, home: f64| shape.set.iter().find(|(of, _)| same(of, t)).map_or(home, |(_, v)| *v);
+        let made = make(scenario, &self.wish, &self.choices, &shape.combo, how)?;
+        let problem = SearchProblem { scenario, made: &made, demands: &self.demands };
+        let value = |t: &SearchLever, home: f64| {
+            shape.set.iter().find(|(of, _)| same(of, t)).map_or(home, |(_, v)| *v)
+        };
         let values: Vec<f64> =
             made.turns.iter().zip(problem.home()).map(|(t, home)| value(t, home)).collect();
         let turned = made.turns.iter().zip(&values).filter(|(t, v)| t.turned(**v)).count();
@@ -113,8 +121,8 @@ impl Aimer {
 }
 
 /// Whether two are of one number of one entry.
-fn same(a: &Turn, b: &Turn) -> bool {
-    (a.lever.knob, &a.lever.name) == (b.lever.knob, &b.lever.name)
+fn same(a: &SearchLever, b: &SearchLever) -> bool {
+    (a.lever.lever_id, &a.lever.name) == (b.lever.lever_id, &b.lever.name)
 }
 
 impl Shape {

@@ -1,6 +1,6 @@
 //! Why nothing reaches what is wanted: how far each demand can be brought alone and beside the others, and which of them blocks.
 
-use super::{Aimer, Looked, Walked};
+use super::{Looked, TargetSearch, Walked};
 use crate::aim::blocked::{Blocked, By, How};
 use crate::aim::discard;
 use crate::aim::make::hungry;
@@ -10,7 +10,7 @@ use crate::aim::proposal::{Count, read};
 use crate::aim::stand;
 use crate::aim::stand::{Demand, least};
 use potset_doubt::kept::{self, Draw};
-use potset_forecast::scenario::Ask;
+use potset_forecast::scenario::Scenario;
 use potset_numerics::pattern::Setting;
 
 /// Combinations for which it is asked.
@@ -22,15 +22,15 @@ const SEEDS: usize = 8;
 /// A demand still counts as held within this, steps: settings are rounded, and nobody notices. Source: assumed.
 const HELD: f64 = -0.1;
 
-impl Aimer {
+impl TargetSearch {
     /// Why nothing reaches what is wanted, by what was tried of single demands.
-    pub(super) fn why(&self, ask: &Ask<'_>) -> Blocked {
+    pub(super) fn why(&self, scenario: &Scenario<'_>) -> Blocked {
         let count = Count { draw: Draw::new(self.wish.seed, 1), ..self.count(kept::likely) };
-        let why = self.blocked(ask, count).unwrap_or_else(|| Blocked::by(By::Nothing));
+        let why = self.blocked(scenario, count).unwrap_or_else(|| Blocked::by(By::Nothing));
         Blocked { farther: self.wish.moves.beyond != Beyond::Far, ..why }
     }
 
-    fn blocked(&self, ask: &Ask<'_>, count: Count) -> Option<Blocked> {
+    fn blocked(&self, scenario: &Scenario<'_>, count: Count) -> Option<Blocked> {
         let (near_at, near) = nearest(&self.looked)?;
         let (demand, how, at, values) = match blocking(&self.walked, &self.demands) {
             Some((t, how)) => (t.demand, how, t.walked.at, &t.walked.setting.values),
@@ -41,9 +41,9 @@ impl Aimer {
                 (worst.map_or(0, |(d, _)| d), How::Together, near_at, &near.values)
             }
         };
-        let nearest = read(&self.problem(ask, at), &self.looked[at].combo, values, count)?;
-        let nearest = self.nearest_trimmed(ask, &nearest, count);
-        let on = Ask { design: &nearest.design, ..*ask };
+        let nearest = read(&self.problem(scenario, at), &self.looked[at].combo, values, count)?;
+        let nearest = self.nearest_trimmed(scenario, &nearest, count);
+        let on = Scenario { design: &nearest.design, ..*scenario };
         let starves = on.run_coarse(0.0).is_ok_and(|run| hungry(&run));
         let discard = on.run().ok().and_then(|run| discard::of_likely(&on, &run));
         Some(Blocked { discard, starves, ..Blocked::of(demand, how, nearest, &self.refused) })

@@ -1,18 +1,18 @@
 //! How a run stands to each demand: what there is, and how far that is inside.
 
-use super::{Demand, Late, MOST, Seen, least, sides, span, texture_words};
+use super::{Demand, Late, MOST, Observed, least, sides, span, texture_words};
 use crate::aim::want::{Bounds, Want};
 use potset_base::chance::Chance;
 use potset_base::words::TextureWord;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_forecast::lever::lines::keys;
-use potset_forecast::outcome::Outcome;
-use potset_forecast::scenario::{Ask, Run};
+use potset_forecast::observable::Observable;
+use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::mends::cooks;
 
 /// How one demand stands: its least margin and what there is.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Standing {
+pub struct GoalResult {
     /// Entries by their names.
     pub demand: Demand,
     /// Steps that a person notices; 0 or more: it holds.
@@ -30,7 +30,7 @@ pub enum Is {
     /// Nothing that is a number.
     Untold,
     NotKnown,
-    Outcome(Outcome, f64, Bounds),
+    Observable(Observable, f64, Bounds),
     Late(Late),
     /// Not thickness decides, but whether the pot is cut: its stiffness and what it takes to be cut, Pa.
     Cut {
@@ -54,7 +54,7 @@ pub enum Why {
     },
 }
 
-impl Standing {
+impl GoalResult {
     /// Whether it holds.
     pub fn holds(&self) -> bool {
         self.margin >= 0.0
@@ -62,27 +62,27 @@ impl Standing {
 }
 
 /// How a run stands to each demand, rules included.
-pub fn standings(ask: &Ask<'_>, run: &Run, demands: &[Demand]) -> Vec<Standing> {
-    let seen = Seen::of(ask, run, demands);
-    demands.iter().map(|demand| standing(ask, run, demand, &seen)).collect()
+pub fn standings(scenario: &Scenario<'_>, run: &Run, demands: &[Demand]) -> Vec<GoalResult> {
+    let seen = Observed::of(scenario, run, demands);
+    demands.iter().map(|demand| standing(scenario, run, demand, &seen)).collect()
 }
 
-fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing {
+fn standing(scenario: &Scenario<'_>, run: &Run, demand: &Demand, seen: &Observed) -> GoalResult {
     let laws = &run.mix.laws;
     let (mut margin, mut named) = (least(&sides(demand, seen, laws)).min(MOST), demand.clone());
     if let Demand::Want(want) = demand {
-        margin = if kept(ask, run, want) { margin } else { -1.0 };
-        named = Demand::Want(want.named(ask.design, ask.pantry));
+        margin = if kept(scenario, run, want) { margin } else { -1.0 };
+        named = Demand::Want(want.named(scenario.design, scenario.pantry));
     }
     let cuts = seen.outcomes.cuts();
     // Whether it is cut, where it is not to be or the other way round.
     let by_cut = |(low, high)| if cuts { high != TextureWord::Cuts } else { low == TextureWord::Cuts };
-    let number =
-        span(demand, seen, &laws.words).and_then(|(o, bounds)| Some(Is::Outcome(o, seen.value(o)?, bounds)));
+    let number = span(demand, seen, &laws.words)
+        .and_then(|(o, bounds)| Some(Is::Observable(o, seen.value(o)?, bounds)));
     let is = match (demand, seen.late) {
         (Demand::InTime, Some(late)) => Is::Late(late),
         _ if margin < 0.0 && texture_words(demand).is_some_and(by_cut) => {
-            let stiffness = seen.value(Outcome::Stiffness).unwrap_or(f64::NAN);
+            let stiffness = seen.value(Observable::Stiffness).unwrap_or(f64::NAN);
             Is::Cut { cuts, stiffness, needs: laws.words.cuts_above_pa }
         }
         (Demand::Want(Want::Within(..)), _) => number.unwrap_or(Is::NotKnown),
@@ -90,14 +90,14 @@ fn standing(ask: &Ask<'_>, run: &Run, demand: &Demand, seen: &Seen) -> Standing 
     };
     let ready = match demand {
         Demand::DoneAsNow(now) if *now < seen.release_ph => Some((*now, Why::AsNow)),
-        Demand::Done | Demand::DoneAsNow(_) => Some((seen.release_ph, why(ask, run, seen.release_ph))),
+        Demand::Done | Demand::DoneAsNow(_) => Some((seen.release_ph, why(scenario, run, seen.release_ph))),
         _ => None,
     };
-    Standing { demand: named, margin, is, ready, often: None }
+    GoalResult { demand: named, margin, is, ready, often: None }
 }
 
-fn why(ask: &Ask<'_>, run: &Run, release_ph: f64) -> Why {
-    let (goals, ready) = (&ask.design.goals, &run.mix.laws.ready);
+fn why(scenario: &Scenario<'_>, run: &Run, release_ph: f64) -> Why {
+    let (goals, ready) = (&scenario.design.goals, &run.mix.laws.ready);
     if goals.ph_at_most.is_some() {
         Why::OwnGoal
     } else if release_ph > 0.5 * (ready.release_ph + ready.release_ph_strict) {
@@ -108,15 +108,15 @@ fn why(ask: &Ask<'_>, run: &Run, release_ph: f64) -> Why {
 }
 
 /// Whether a pot keeps a rule.
-fn kept(ask: &Ask<'_>, run: &Run, rule: &Want) -> bool {
+fn kept(scenario: &Scenario<'_>, run: &Run, rule: &Want) -> bool {
     let going_in = &run.facts.content.ingoing;
     match rule {
         Want::Vegan => going_in.iter().all(|i| i.vegan),
         Want::GlutenFree => going_in.iter().all(|i| i.gluten_free),
-        Want::NoCooking => !ask.design.steps.iter().any(cooks),
+        Want::NoCooking => !scenario.design.steps.iter().any(cooks),
         Want::Only(only) => {
-            let listed = |shelf| keys(ask.design, shelf).all(|key| only.iter().any(|k| k == key));
-            Shelf::ALL.into_iter().all(listed)
+            let listed = |shelf| keys(scenario.design, shelf).all(|key| only.iter().any(|k| k == key));
+            LineKind::ALL.into_iter().all(listed)
         }
         Want::Called(..) | Want::Within(..) => true,
     }

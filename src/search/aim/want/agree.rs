@@ -3,7 +3,7 @@
 use super::{Bounds, Want};
 use potset_base::Note;
 use potset_base::words::{TangWord, TextureWord};
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_forecast::params;
 use potset_science::params::WordLaw;
 use potset_science::sensory::{tang_bounds, texture_bounds};
@@ -27,7 +27,7 @@ pub fn agreed(wants: Vec<Want>) -> Result<Vec<Want>, Note> {
 
 impl Want {
     /// What it is a measure of, in words or in numbers; rules are of none.
-    pub const fn measure(&self) -> Option<Outcome> {
+    pub const fn measure(&self) -> Option<Observable> {
         match self {
             Self::Called(o, ..) | Self::Within(o, _) => Some(*o),
             Self::Vegan | Self::GlutenFree | Self::NoCooking | Self::Only(_) => None,
@@ -35,10 +35,10 @@ impl Want {
     }
 
     /// What it lets its measure be; nothing for rules.
-    pub fn span(&self, words: &WordLaw) -> Option<(Outcome, Bounds)> {
+    pub fn span(&self, words: &WordLaw) -> Option<(Observable, Bounds)> {
         let bounds = match self {
             Self::Within(_, bounds) => *bounds,
-            Self::Called(Outcome::Tang, low, high) => Bounds {
+            Self::Called(Observable::Tang, low, high) => Bounds {
                 low: Some(tang_bounds(TangWord::ALL[*low], words).0),
                 high: Some(tang_bounds(TangWord::ALL[*high], words).1),
             },
@@ -112,21 +112,21 @@ mod tests {
     use super::*;
     use potset_base::words::{TangWord, TextureWord};
 
-    fn within(q: Outcome, low: Option<f64>, high: Option<f64>) -> Want {
+    fn within(q: Observable, low: Option<f64>, high: Option<f64>) -> Want {
         Want::Within(q, Bounds { low, high })
     }
 
     #[test]
     fn of_two_bounds_of_one_kind_the_tighter_counts() {
-        let sugar = |high: f64| within(Outcome::SugarLeft, None, Some(high));
+        let sugar = |high: f64| within(Observable::SugarLeft, None, Some(high));
         for order in [[20.0, 10.0], [10.0, 20.0]] {
             assert_eq!(agreed(order.map(sugar).to_vec()).unwrap(), [sugar(10.0)]);
         }
-        let least = within(Outcome::SugarLeft, Some(5.0), None);
+        let least = within(Observable::SugarLeft, Some(5.0), None);
         assert_eq!(agreed(vec![sugar(20.0), least.clone()]).unwrap(), [sugar(20.0), least.clone()]);
-        let range = within(Outcome::SugarLeft, Some(4.0), Some(9.0));
+        let range = within(Observable::SugarLeft, Some(4.0), Some(9.0));
         let both = agreed(vec![sugar(20.0), least.clone(), range]).unwrap();
-        assert_eq!(both, [least, within(Outcome::SugarLeft, None, Some(9.0))]);
+        assert_eq!(both, [least, within(Observable::SugarLeft, None, Some(9.0))]);
         let texture = Want::texture;
         let words = [
             texture(TextureWord::Ribbons, TextureWord::Stands),
@@ -138,7 +138,7 @@ mod tests {
 
     #[test]
     fn what_no_pot_can_be_both_is_refused() {
-        let (ph, hours) = (Outcome::Ph, Outcome::ReadyFrom);
+        let (ph, hours) = (Observable::Ph, Observable::ReadyFrom);
         for (pair, said) in [
             ([within(ph, None, Some(4.3)), within(ph, Some(4.6), None)], "both pH ≤ 4.3 and pH ≥ 4.6"),
             ([within(ph, Some(4.3), None), within(ph, None, Some(4.3))], "both pH ≥ 4.3 and pH ≤ 4.3"),
@@ -147,7 +147,7 @@ mod tests {
             (
                 [
                     Want::texture(TextureWord::Stands, TextureWord::Stands),
-                    within(Outcome::Texture, None, Some(0.2)),
+                    within(Observable::Texture, None, Some(0.2)),
                 ],
                 "texture stands",
             ),
@@ -163,10 +163,10 @@ mod tests {
         // Neighbouring words and numbers that leave something do not clash; no sugar at all can be had.
         let next = [
             Want::texture(TextureWord::Dollops, TextureWord::Stands),
-            within(Outcome::Texture, None, Some(5.0)),
+            within(Observable::Texture, None, Some(5.0)),
         ];
         assert!(agreed(next.to_vec()).is_ok());
-        let none = [within(Outcome::Whey, Some(0.0), None), within(Outcome::Whey, None, Some(0.0))];
+        let none = [within(Observable::Whey, Some(0.0), None), within(Observable::Whey, None, Some(0.0))];
         assert!(agreed(none.to_vec()).is_ok());
     }
 }

@@ -6,7 +6,7 @@ use potset_base::{Note, number};
 use potset_doc::design::Clock;
 use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Pantry};
-use potset_forecast::outcome::{MINUTES, Outcome, Wanted};
+use potset_forecast::observable::{MINUTES, Observable, Wanted};
 
 /// Wants that a mend names.
 const EXAMPLES: &str = "Type it like texture=dollops, texture=ribbons..dollops, ph<=4.3, ph=4.1..4.3, tang=bright, \
@@ -35,7 +35,7 @@ impl Want {
     pub fn read(text: &str, design: &Design, pantry: &Pantry) -> Result<Self, Note> {
         let text = text.replace(number::NBSP, " ");
         let text = text.trim();
-        let told = Told { text, design };
+        let told = WantText { text, design };
         let Some((name, sign, value)) = parts(text) else {
             let small = text.to_lowercase().replace(' ', "-");
             return match Self::RULES.into_iter().find(|rule| rule.to_string() == small) {
@@ -47,7 +47,7 @@ impl Want {
         if name == "only" {
             return told.only(sign, value, pantry);
         }
-        let Some(outcome) = Outcome::WANTED.into_iter().find(|o| o.wanted().key == name) else {
+        let Some(outcome) = Observable::WANTED.into_iter().find(|o| o.wanted().key == name) else {
             return Err(told.fault(&format!("“{name}” is nothing that can be wanted"), EXAMPLES));
         };
         let scale = outcome.wanted().scale;
@@ -73,12 +73,12 @@ fn parts(text: &str) -> Option<(String, Sign, &str)> {
 }
 
 /// The text of a want while it is read.
-struct Told<'a> {
+struct WantText<'a> {
     text: &'a str,
     design: &'a Design,
 }
 
-impl Told<'_> {
+impl WantText<'_> {
     fn fault(&self, title: &str, mend: &str) -> Note {
         Note::error(self.text, title, mend)
     }
@@ -122,7 +122,7 @@ impl Told<'_> {
         Ok((low, high))
     }
 
-    fn bounds(&self, outcome: Outcome, sign: Sign, value: &str) -> Result<Bounds, Note> {
+    fn bounds(&self, outcome: Observable, sign: Sign, value: &str) -> Result<Bounds, Note> {
         let (low, high) = self.ends(sign, value, |text| self.value(outcome, text))?;
         match (low, high) {
             (Some(low), Some(_)) if !value.contains("..") => {
@@ -138,9 +138,9 @@ impl Told<'_> {
     }
 
     /// A number in the unit of its outcome; hours may be a time of day.
-    fn value(&self, outcome: Outcome, text: &str) -> Result<f64, Note> {
+    fn value(&self, outcome: Observable, text: &str) -> Result<f64, Note> {
         let text = text.trim();
-        if outcome == Outcome::ReadyFrom && text.contains(':') {
+        if outcome == Observable::ReadyFrom && text.contains(':') {
             return self.hours_to(text);
         }
         let Wanted { name, range: (least, most), spellings, example, .. } = outcome.wanted();
@@ -194,7 +194,7 @@ impl Told<'_> {
                 if at > 0.0 { at } else { at + 24.0 }
             }
         };
-        let (least, most) = Outcome::ReadyFrom.wanted().range;
+        let (least, most) = Observable::ReadyFrom.wanted().range;
         if (least..=most).contains(&hours) {
             Ok(hours)
         } else {

@@ -3,7 +3,7 @@
 use egui::Ui;
 
 use super::{proposals, trade_offs};
-use potset_app::aims::Aimed;
+use potset_app::aims::TargetResult;
 use potset_app::{Command, State};
 use potset_report::aim::blocked;
 use potset_search::aim::Blocked;
@@ -13,7 +13,7 @@ use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 
 /// Draws it.
-pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, why: &Blocked, out: &mut Vec<Command>) {
+pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, why: &Blocked, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let more = format!("{}. {}", blocked::line(why), blocked::mend(why));
     NoteCard { edge: t.note_stop, mark: "⚠", sentence: blocked::head(why), more: &more, mend: None }.show(ui);

@@ -13,7 +13,7 @@ use egui::{Align, CentralPanel, Frame, Key, Layout, Margin, Panel, Popup, Progre
 
 use potset_app::command::AimCommand;
 use potset_app::state::Dialog;
-use potset_app::state::barred_look;
+use potset_app::state::disabled_look;
 use potset_app::{Action, Command, State};
 use potset_doc::fields;
 use potset_ui_kit::widgets::card::Card;
@@ -75,13 +75,13 @@ fn start(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         } else {
             (Action::LookForSettings.label(), Action::LookForSettings.tip())
         };
-        let barred = barred_look(state).filter(|_| !busy);
+        let disabled_reason = disabled_look(state).filter(|_| !busy);
         let button = egui::Button::new(words).min_size(vec2(140.0, ROW));
         // One button under one name, so that the keyboard stays on it.
-        let look = ui.push_id("look", |ui| ui.add_enabled(barred.is_none(), button)).inner;
+        let look = ui.push_id("look", |ui| ui.add_enabled(disabled_reason.is_none(), button)).inner;
         // The second press of two quick ones was not meant for what the first one made of the button.
         let pressed = look.clicked() && !(busy && look.double_clicked());
-        look.on_hover_text(hover).on_disabled_hover_text(barred.unwrap_or_default());
+        look.on_hover_text(hover).on_disabled_hover_text(disabled_reason.unwrap_or_default());
         if pressed {
             out.push(Command::Aim(if busy { AimCommand::Stop } else { AimCommand::Start }));
         }

@@ -6,7 +6,7 @@ use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_doc::Design;
 use potset_forecast::lever::lines::list_of;
-use potset_forecast::lever::{Knob, Lever, levers};
+use potset_forecast::lever::{Lever, LeverId, levers};
 use potset_search::aim::moves::{ENTRIES, Movable, Reach};
 use potset_search::aim::{Beyond, Moves, Want, bounds, main_line};
 use potset_ui_kit::widgets::card::Card;
@@ -58,31 +58,31 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 
 /// The levers that may move as a list, to change it: what is held stays in it, with its bounds.
 fn listed(moves: &Moves, all: &[Lever]) -> Vec<Reach> {
-    let usual = || all.iter().filter_map(|l| Moves::default().lever(l.knob)).collect();
+    let usual = || all.iter().filter_map(|l| Moves::default().lever(l.lever_id)).collect();
     moves.levers.clone().unwrap_or_else(usual)
 }
 
 /// A lever: its tick, and below it how far it may be turned, there whether it is ticked or not: nothing moves under the pointer.
 fn one(ui: &mut Ui, lever: &Lever, (design, all, wants): (&Design, &[Lever], &[Want]), moves: &mut Moves) {
-    let knob = lever.knob;
-    let mut on = moves.lever(knob).is_some();
+    let lever_id = lever.lever_id;
+    let mut on = moves.lever(lever_id).is_some();
     // A held share can be let go; one that nothing follows cannot be moved.
-    let still = on && matches!(knob, Knob::BaseShare(_)) && !moves.shares_move(design);
+    let still = on && matches!(lever_id, LeverId::BaseShare(_)) && !moves.shares_move(design);
     on &= !still;
     let ticked = ui.add_enabled_ui(!still, |ui| tick(ui, &mut on, lever.name.as_str())).inner;
     if ticked.on_disabled_hover_text("No other share could follow it").changed() {
         if on {
-            moves.held.retain(|m| *m != Movable::Lever(knob));
-            if moves.lever(knob).is_none() {
+            moves.held.retain(|m| *m != Movable::Lever(lever_id));
+            if moves.lever(lever_id).is_none() {
                 let mut reaches = listed(moves, all);
-                reaches.push(Reach { knob, bounds: None, step: None });
+                reaches.push(Reach { lever_id, bounds: None, step: None });
                 (moves.levers, moves.fed) = (Some(reaches), true);
             }
         } else {
-            moves.held.push(Movable::Lever(knob));
+            moves.held.push(Movable::Lever(lever_id));
         }
     }
-    let reach = listed(moves, all).into_iter().find(|r| r.knob == knob);
+    let reach = listed(moves, all).into_iter().find(|r| r.lever_id == lever_id);
     let (from, to) = reach.and_then(|r| r.bounds).unwrap_or_else(|| bounds(lever, wants, Beyond::Never));
     let mut new = (from, to);
     ui.add_enabled_ui(on, |ui| {
@@ -94,7 +94,7 @@ fn one(ui: &mut Ui, lever: &Lever, (design, all, wants): (&Design, &[Lever], &[W
                 let number = Number {
                     name: &format!("{} {word}", lever.name),
                     // There is little room: the name above says what it is of.
-                    unit: if knob.is_rate() { "×" } else { lever.unit },
+                    unit: if lever_id.is_rate() { "×" } else { lever.unit },
                     value,
                     range,
                     decimals: lever.decimals,
@@ -109,7 +109,7 @@ fn one(ui: &mut Ui, lever: &Lever, (design, all, wants): (&Design, &[Lever], &[W
     });
     if on && new != (from, to) && new.0 < new.1 {
         let mut reaches = listed(moves, all);
-        for r in reaches.iter_mut().filter(|r| r.knob == knob) {
+        for r in reaches.iter_mut().filter(|r| r.lever_id == lever_id) {
             r.bounds = Some(new);
         }
         (moves.levers, moves.fed) = (Some(reaches), true);

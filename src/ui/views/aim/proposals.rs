@@ -2,7 +2,7 @@
 
 use egui::{RichText, Ui, UiBuilder, vec2};
 
-use potset_app::aims::Aimed;
+use potset_app::aims::TargetResult;
 use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_report::aim;
@@ -15,7 +15,7 @@ use potset_ui_kit::{fonts, tokens};
 const NARROW: f32 = 210.0;
 
 /// Draws the cards next to each other, or under each other where there is no room.
-pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, out: &mut Vec<Command>) {
+pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, out: &mut Vec<Command>) {
     told(ui, aimed);
     let all = &aimed.found.proposals;
     if all.is_empty() {
@@ -45,16 +45,16 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &Aimed, out: &mut Vec<Command>) {
         let on = state.aims.on_bench;
         let words = if on { "Hide them on the bench" } else { "Show them on the bench" };
         let hover = "Their curves as ghosts beside those of the design, each with its number";
-        let barred = state.aims.barred_show();
-        let show = ui.add_enabled(barred.is_none(), egui::Button::new(words)).on_hover_text(hover);
-        if show.on_disabled_hover_text(barred.unwrap_or_default()).clicked() {
+        let disabled_reason = state.aims.disabled_show();
+        let show = ui.add_enabled(disabled_reason.is_none(), egui::Button::new(words)).on_hover_text(hover);
+        if show.on_disabled_hover_text(disabled_reason.unwrap_or_default()).clicked() {
             out.push(AimCommand::OnBench(!on).into());
         }
     });
 }
 
 /// What is to be said before the settings: that the design does it already, that it was looked beyond what is usual.
-pub fn told(ui: &mut Ui, aimed: &Aimed) {
+pub fn told(ui: &mut Ui, aimed: &TargetResult) {
     let t = tokens::of(ui);
     for (i, line) in aim::told(&aimed.found).iter().enumerate() {
         let head = i == 0 && aimed.found.does_already();
@@ -107,12 +107,12 @@ pub fn body(ui: &mut Ui, p: &Proposal, headline: &str) {
 /// Use it, or put it beside. `name` tells one setting from the next.
 pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<Command>) {
     ui.horizontal_wrapped(|ui| {
-        let barred = state.aims.barred_take(i);
-        let ready = barred.is_none();
+        let disabled_reason = state.aims.disabled_take(i);
+        let ready = disabled_reason.is_none();
         let take = ui.add_enabled(ready, egui::Button::new(RichText::new("Use it").strong()));
         named(&take, ready, &format!("Use {name}"));
         let take = take.on_hover_text("Makes it the design on the bench; one step of undo");
-        if take.on_disabled_hover_text(barred.unwrap_or_default()).clicked() {
+        if take.on_disabled_hover_text(disabled_reason.unwrap_or_default()).clicked() {
             out.push(AimCommand::Take(i).into());
         }
         let room = ready && state.columns.full().is_none();
@@ -120,7 +120,7 @@ pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<C
         named(&beside, room, &format!("Put {name} beside"));
         if beside
             .on_hover_text("A column of its own; the design on the bench stays as it is")
-            .on_disabled_hover_text(barred.unwrap_or("Four designs are beside each other already"))
+            .on_disabled_hover_text(disabled_reason.unwrap_or("Four designs are beside each other already"))
             .clicked()
         {
             out.push(AimCommand::Beside(i).into());

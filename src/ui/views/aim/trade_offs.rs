@@ -3,7 +3,7 @@
 use egui::Ui;
 
 use crate::views::beside::tables::{Cell, row, rule};
-use potset_app::aims::Aimed;
+use potset_app::aims::TargetResult;
 use potset_report::aim::{chance_name, chances, trade_offs};
 use potset_search::aim::Proposal;
 use potset_ui_kit::widgets::card::Card;
@@ -11,7 +11,7 @@ use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 
 /// Draws the table of some settings.
-pub fn show(ui: &mut Ui, aimed: &Aimed, all: &[Proposal]) {
+pub fn show(ui: &mut Ui, aimed: &TargetResult, all: &[Proposal]) {
     if all.is_empty() {
         return;
     }

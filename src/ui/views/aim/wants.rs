@@ -6,7 +6,7 @@ use potset_app::command::AimCommand;
 use potset_app::{Command, State};
 use potset_base::words::capital;
 use potset_doc::fields;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_search::aim::{Bounds, Want};
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::card::Card;
@@ -17,14 +17,14 @@ use potset_ui_kit::widgets::tick::tick;
 use potset_ui_kit::widgets::wrapped;
 
 /// Outcomes that have a line of their own, with the bound that a maker asks for and where it starts (common practice).
-const LINES: [(Outcome, f64); 7] = [
-    (Outcome::Ph, 4.3),
-    (Outcome::SugarLeft, 20.0),
-    (Outcome::ReadyFrom, 24.0),
-    (Outcome::Whey, 3.0),
-    (Outcome::ThinLayer, 10.0),
-    (Outcome::Fat, 10.0),
-    (Outcome::Cost, 5.0),
+const LINES: [(Observable, f64); 7] = [
+    (Observable::Ph, 4.3),
+    (Observable::SugarLeft, 20.0),
+    (Observable::ReadyFrom, 24.0),
+    (Observable::Whey, 3.0),
+    (Observable::ThinLayer, 10.0),
+    (Observable::Fat, 10.0),
+    (Observable::Cost, 5.0),
 ];
 
 /// Draws the card.
@@ -32,8 +32,8 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let old = &state.aims.wants;
     let mut wants = old.clone();
     Card::new("Goals").show(ui, |ui| {
-        words(ui, Outcome::Texture, &mut wants);
-        words(ui, Outcome::Tang, &mut wants);
+        words(ui, Observable::Texture, &mut wants);
+        words(ui, Observable::Tang, &mut wants);
         for (outcome, first) in LINES {
             bound(ui, outcome, first, &mut wants);
         }
@@ -83,7 +83,7 @@ fn small(text: &str, ui: &Ui) -> RichText {
 }
 
 /// Two pickers of the words of an outcome, from and to, with "any" for none.
-fn words(ui: &mut Ui, outcome: Outcome, wants: &mut Vec<Want>) {
+fn words(ui: &mut Ui, outcome: Observable, wants: &mut Vec<Want>) {
     let scale = outcome.wanted().scale;
     let name = capital(outcome.wanted().name);
     let of =
@@ -112,15 +112,18 @@ fn words(ui: &mut Ui, outcome: Outcome, wants: &mut Vec<Want>) {
 }
 
 /// One outcome: a tick, and its highest value. What was typed with another form stands below instead.
-fn bound(ui: &mut Ui, outcome: Outcome, first: f64, wants: &mut Vec<Want>) {
+fn bound(ui: &mut Ui, outcome: Observable, first: f64, wants: &mut Vec<Want>) {
     let is = |w: &Want| matches!(w, Want::Within(o, Bounds { low: None, high: Some(_) }) if *o == outcome);
     let at = wants.iter().position(is);
     let value = at.and_then(|i| if let Want::Within(_, b) = &wants[i] { b.high } else { None });
     ui.horizontal(|ui| {
         let mut on = value.is_some();
         let name = capital(outcome.wanted().name);
-        let label =
-            if outcome == Outcome::ReadyFrom { "Ready within".to_owned() } else { format!("{name} at most") };
+        let label = if outcome == Observable::ReadyFrom {
+            "Ready within".to_owned()
+        } else {
+            format!("{name} at most")
+        };
         if tick(ui, &mut on, label.as_str()).changed() {
             match at {
                 Some(i) => {
@@ -138,7 +141,7 @@ fn bound(ui: &mut Ui, outcome: Outcome, first: f64, wants: &mut Vec<Want>) {
                 value,
                 range: low..=high,
                 decimals: 2,
-                speed: if outcome == Outcome::Ph { 0.01 } else { 0.1 },
+                speed: if outcome == Observable::Ph { 0.01 } else { 0.1 },
                 hover: "",
             };
             if let Some(v) = number.show(ui).value {

@@ -2,23 +2,23 @@
 
 use egui::{IdSalt, Ui};
 
-use super::hand::Hand;
+use super::hand::EditContext;
 use super::shelf::{self, ShelfWords, Spooned, numbered};
 use potset_doc::Edit;
 use potset_doc::design::AddedWhen;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::pantry::Additive;
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::picker::picker;
 
-const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Additives, title: "Also in", may_be_empty: true };
+const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Additives, title: "Also in", may_be_empty: true };
 
 /// Draws the card; an empty list has only its head.
-pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(hand, Shelf::Additives, |a: &Additive| {
+    let all = shelf::choices(hand, LineKind::Additives, |a: &Additive| {
         (a.name.clone(), 0.5 * (a.usual.0 + a.usual.1))
     });
     if all.is_empty() && design.additives.is_empty() {
@@ -29,7 +29,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
 
-fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
+fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let state = hand.state;
     let design = state.design();
     let Some(line) = design.additives.get(i) else { return };
@@ -40,7 +40,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let saved = hand.saved().and_then(|d| d.additives.get(i)).map(|a| a.g_per_l);
     let row = shelf::dose_row(&name, &spans::additive(entry), line.g_per_l, saved, spooned.as_ref());
     let said = shelf::dose_said(design, line.by, spooned.as_ref());
-    hand.amount(ui, &row, (Shelf::Additives, i), said, |v| Edit::AdditiveDose(i, v));
+    hand.amount(ui, &row, (LineKind::Additives, i), said, |v| Edit::AdditiveDose(i, v));
     ui.horizontal(|ui| {
         ui.label("goes in");
         let names = AddedWhen::ALL.map(AddedWhen::words);

@@ -2,7 +2,7 @@
 
 use egui::{IdSalt, RichText, Ui};
 
-use super::hand::{Hand, Row};
+use super::hand::{EditContext, Row};
 use potset_base::number;
 use potset_doc::steps::{LONGEST_STORE_DAYS, Step};
 use potset_doc::{Design, Edit};
@@ -19,7 +19,7 @@ const STRAIN_SHARE: f64 = 0.5;
 const KEEP_DAYS: f64 = 7.0;
 
 /// Draws the card.
-pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     Card::new("Chill").quiet("fridge").show(ui, |ui| {
         chill(ui, hand);
         strain(ui, hand);
@@ -27,7 +27,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     });
 }
 
-fn chill(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn chill(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let Some((to_c, hours)) = hand.design().chill() else { return };
     let facts = &hand.state.answer.facts;
     let each = hand.design().litres() / f64::from(hand.design().pots.count.max(1));
@@ -67,7 +67,7 @@ fn with(steps: &[Step], at: Option<usize>, step: Option<Step>) -> Edit {
     Edit::Steps(new)
 }
 
-fn strain(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn strain(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let steps = &state.design().steps;
     let at = steps.iter().position(|s| matches!(s, Step::Strain { .. }));
@@ -127,7 +127,7 @@ fn strain(ui: &mut Ui, hand: &mut Hand<'_>) {
     ui.add(egui::Label::new(RichText::new(words).size(tokens::SMALL).color(t.ink_soft)).wrap());
 }
 
-fn keep(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn keep(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let steps = &state.design().steps;
     let at = steps.iter().position(|s| matches!(s, Step::Store { .. }));

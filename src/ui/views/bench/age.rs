@@ -2,7 +2,7 @@
 
 use egui::{IdSalt, RichText, Ui};
 
-use super::hand::Hand;
+use super::hand::EditContext;
 use super::shelf::numbered;
 use potset_base::number::{self, NBSP};
 use potset_doc::Edit;
@@ -27,7 +27,7 @@ const PLACES: [(&str, Option<f64>); 4] = [
 const TOLD_BELOW: f64 = 0.8;
 
 /// Draws the line, and what is under it when it is unfolded.
-pub fn show(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &CultureLine, form: Form) {
+pub fn show(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &CultureLine, form: Form) {
     let t = tokens::of(ui);
     let living = hand.state.answer.facts.lost.get(i).map_or(1.0, |lost| 10.0_f64.powf(-lost));
     let words = RichText::new(summary(line, form, living)).size(tokens::SMALL + 1.0).color(t.ink_soft);
@@ -56,7 +56,7 @@ pub fn show(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &CultureLine, form
 }
 
 /// Place, temperature and packet: they act on dry cultures only.
-fn kept(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &CultureLine) {
+fn kept(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &CultureLine) {
     let usual = hand.state.answer.facts.kept_c.get(i).copied();
     ui.horizontal(|ui| {
         ui.label("Kept");

@@ -3,26 +3,26 @@
 use egui::Ui;
 
 use super::blend;
-use super::hand::{Hand, Row};
+use super::hand::{EditContext, Row};
 use super::shelf::{self, ShelfWords, numbered};
 use potset_app::{Action, Command};
 use potset_base::measures::{Measure, Said};
 use potset_base::number;
 use potset_doc::design::BaseLine;
-use potset_doc::edit::{LabelField, Shelf};
+use potset_doc::edit::{LabelField, LineKind};
 use potset_doc::pantry::{Base, BaseKind};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::note::mend_link;
 
-const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Bases, title: "Base", may_be_empty: false };
+const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Bases, title: "Base", may_be_empty: false };
 
 /// Draws the card.
-pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
     let all =
-        shelf::choices(hand, Shelf::Bases, |b: &Base| (b.name.clone(), (0.25 * design.litres()).max(0.1)));
+        shelf::choices(hand, LineKind::Bases, |b: &Base| (b.name.clone(), (0.25 * design.litres()).max(0.1)));
     let used: Vec<&str> = design.bases.iter().map(|b| b.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, |ui, hand, i| {
         let Some(line) = design.bases.get(i) else { return };
@@ -59,7 +59,7 @@ fn read_label(ui: &mut Ui, top: Option<f32>) -> bool {
     draw(&mut ui.new_child(builder))
 }
 
-fn amount(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &BaseLine, entry: Option<&Base>) {
+fn amount(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &BaseLine, entry: Option<&Base>) {
     let what = if i == 0 { in_pots(hand.design()) } else { String::new() };
     let said = said(hand.design(), line, entry, &what);
     let name = numbered("Base amount", i);
@@ -70,7 +70,7 @@ fn amount(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &BaseLine, entry: Op
         }),
         ..Row::new(&name, &spans::litres(entry), line.litres, saved)
     };
-    hand.amount(ui, &row, (Shelf::Bases, i), said, |v| Edit::BaseLitres(i, v));
+    hand.amount(ui, &row, (LineKind::Bases, i), said, |v| Edit::BaseLitres(i, v));
 }
 
 /// How its amount is said. Litres of a powder are what it adds to the pot: it is weighed, or spooned as it lies.
@@ -97,7 +97,7 @@ fn in_pots(design: &Design) -> String {
     }
 }
 
-fn fat(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, label: Option<f64>, entry: &Base) {
+fn fat(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, label: Option<f64>, entry: &Base) {
     let cream = hand.state.answer.facts.cream.iter().find(|c| c.line == i);
     let own = entry.composition.fat.v;
     let name = numbered("Fat on the label", i);

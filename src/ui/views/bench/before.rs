@@ -2,7 +2,7 @@
 
 use egui::{IdSalt, Ui};
 
-use super::hand::{Hand, Row};
+use super::hand::{EditContext, Row};
 use super::shelf::numbered;
 use potset_doc::Edit;
 use potset_doc::steps::{Step, Way};
@@ -15,13 +15,13 @@ use potset_ui_kit::widgets::tick::tick;
 const RESTS: [Way; 4] = [Way::Fridge, Way::Room, Way::TapWater, Way::Bath];
 
 /// Draws the start, the rests and the heating, each to change, add or take out.
-pub fn show(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn show(ui: &mut Ui, hand: &mut EditContext<'_>) {
     start(ui, hand);
     rests(ui, hand);
     heat(ui, hand);
 }
 
-fn start(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn start(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let from = |d: &potset_doc::Design| {
         d.steps.iter().find_map(|s| if let Step::Start { from_c } = s { Some(*from_c) } else { None })
     };
@@ -35,7 +35,7 @@ fn start(ui: &mut Ui, hand: &mut Hand<'_>) {
 }
 
 /// Every rest before the culture, and the button that adds one: for lactase to work, or a wait.
-fn rests(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn rests(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let steps = &state.design().steps;
     let stands = steps.iter().enumerate().filter_map(|(at, step)| match step {
@@ -58,7 +58,13 @@ fn rests(ui: &mut Ui, hand: &mut Hand<'_>) {
 }
 
 /// One rest: hours, where, and the sign that takes it out. `i` counts rests, `at` steps.
-fn rest(ui: &mut Ui, hand: &mut Hand<'_>, steps: &[Step], (i, at): (usize, usize), (hours, way): (f64, Way)) {
+fn rest(
+    ui: &mut Ui,
+    hand: &mut EditContext<'_>,
+    steps: &[Step],
+    (i, at): (usize, usize),
+    (hours, way): (f64, Way),
+) {
     let with = |step: Step| {
         let mut new = steps.to_vec();
         new[at] = step;
@@ -95,7 +101,7 @@ fn rest(ui: &mut Ui, hand: &mut Hand<'_>, steps: &[Step], (i, at): (usize, usize
     });
 }
 
-fn heat(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn heat(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let heated = hand.design().steps.iter().position(|s| matches!(s, Step::HeatTreat { .. }));
     let mut on = heated.is_some();
     if tick(ui, &mut on, "Heat the base first").changed() {
@@ -119,12 +125,12 @@ fn heat(ui: &mut Ui, hand: &mut Hand<'_>) {
     }
     let Some(i) = heated else { return };
     let Some(Step::HeatTreat { to_c, minutes, way }) = hand.design().steps.get(i).cloned() else { return };
-    let with = |hand: &Hand<'_>, step: Step| {
+    let with = |hand: &EditContext<'_>, step: Step| {
         let mut steps = hand.design().steps.clone();
         steps[i] = step;
         Edit::Steps(steps)
     };
-    let saved = |hand: &Hand<'_>, pick: fn(f64, f64) -> f64| {
+    let saved = |hand: &EditContext<'_>, pick: fn(f64, f64) -> f64| {
         hand.saved().and_then(|d| match d.steps.get(i) {
             Some(Step::HeatTreat { to_c, minutes, .. }) => Some(pick(*to_c, *minutes)),
             _ => None,

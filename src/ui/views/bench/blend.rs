@@ -2,7 +2,7 @@
 
 use egui::{IdSalt, Ui};
 
-use super::hand::{Hand, Row};
+use super::hand::{EditContext, Row};
 use super::shelf::numbered;
 use potset_base::number;
 use potset_catalogue::pearson;
@@ -18,7 +18,7 @@ use potset_ui_kit::widgets::{lever as lever_row, wrapped};
 use potset_ui_kit::{fonts, tokens};
 
 /// The share of a base, with its lock.
-pub fn share(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
+pub fn share(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let design = hand.state.design();
     let Some(line) = design.bases.get(i) else { return };
     let total = design.litres();
@@ -51,7 +51,7 @@ pub fn share(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
 }
 
 /// What the bases hold together, and a blend of two of them that holds something else.
-pub fn reach(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn reach(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
     let t = tokens::of(ui);
@@ -106,7 +106,7 @@ pub fn reach(ui: &mut Ui, hand: &mut Hand<'_>) {
 }
 
 /// Which two are blended, where there are more.
-fn pair(ui: &mut Ui, hand: &Hand<'_>, pair: (usize, usize)) -> (usize, usize) {
+fn pair(ui: &mut Ui, hand: &EditContext<'_>, pair: (usize, usize)) -> (usize, usize) {
     let state = hand.state;
     let design = state.design();
     let names: Vec<String> = (design.bases.iter().enumerate())

@@ -5,7 +5,7 @@ use egui::{RichText, Ui};
 use potset_app::{Action, Command, State};
 use potset_base::number;
 use potset_doubt::spread::Spread;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::bars::{Bar, bars};
@@ -17,13 +17,13 @@ use potset_ui_kit::widgets::wrapped;
 pub const AS_IT_WAS: &str = "As it was; being worked out";
 
 /// What most pots come to, as the card tells it.
-const TOLD: [(Outcome, &str); 6] = [
-    (Outcome::Texture, "texture"),
-    (Outcome::Ph, "pH"),
-    (Outcome::SugarLeft, "sugar left"),
-    (Outcome::SourAt, "pH 4.6 after"),
-    (Outcome::Whey, "whey"),
-    (Outcome::ThinLayer, "thin layer"),
+const TOLD: [(Observable, &str); 6] = [
+    (Observable::Texture, "texture"),
+    (Observable::Ph, "pH"),
+    (Observable::SugarLeft, "sugar left"),
+    (Observable::SourAt, "pH 4.6 after"),
+    (Observable::Whey, "whey"),
+    (Observable::ThinLayer, "thin layer"),
 ];
 
 /// Draws the card with its cautions; only the way to it where the spread is hidden.

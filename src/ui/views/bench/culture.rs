@@ -3,23 +3,23 @@
 use egui::Ui;
 
 use super::age;
-use super::hand::{Hand, Row};
+use super::hand::{EditContext, Row};
 use super::shelf::{self, ShelfWords, numbered};
 use potset_base::measures::{Measure, Said};
 use potset_doc::Edit;
 use potset_doc::design::Powder;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::pantry::{Culture, Form};
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::tick::tick;
 
-const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Cultures, title: "Culture", may_be_empty: true };
+const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Cultures, title: "Culture", may_be_empty: true };
 
 /// Draws the card.
-pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(hand, Shelf::Cultures, |c: &Culture| (c.name.clone(), 1.0));
+    let all = shelf::choices(hand, LineKind::Cultures, |c: &Culture| (c.name.clone(), 1.0));
     let used: Vec<&str> = design.cultures.iter().map(|s| s.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
@@ -34,7 +34,7 @@ const fn spooned(form: Form) -> Option<f64> {
     }
 }
 
-fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
+fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let state = hand.state;
     let design = state.design();
     let Some(line) = design.cultures.get(i) else { return };
@@ -67,7 +67,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
         }),
         ..Row::new(&name, &spans::culture(entry), line.rate, saved)
     };
-    hand.amount(ui, &row, (Shelf::Cultures, i), said, |v| Edit::CultureRate(i, v));
+    hand.amount(ui, &row, (LineKind::Cultures, i), said, |v| Edit::CultureRate(i, v));
     let mut split = line.powder == Powder::OneToTen;
     // Only a powder can be thinned with a powder.
     if (form.dry() || split) && tick(ui, &mut split, numbered("Weighed as a 1:10 powder", i)).changed() {

@@ -2,7 +2,7 @@
 
 use egui::Ui;
 
-use super::hand::Hand;
+use super::hand::EditContext;
 use super::shelf::numbered;
 use potset_doc::Edit;
 use potset_doc::steps::{Event, Happening};
@@ -17,7 +17,7 @@ struct Amount {
 }
 
 /// Draws the list, and the menu that adds to it.
-pub fn show(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn show(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let Some(hold) = state.design().hold() else { return };
     for (i, event) in hold.events.iter().enumerate() {
@@ -36,7 +36,7 @@ pub fn show(ui: &mut Ui, hand: &mut Hand<'_>) {
     });
 }
 
-fn row(ui: &mut Ui, hand: &mut Hand<'_>, events: &[Event], i: usize, event: &Event) {
+fn row(ui: &mut Ui, hand: &mut EditContext<'_>, events: &[Event], i: usize, event: &Event) {
     let with = |new: Event| {
         let mut all = events.to_vec();
         all[i] = new;
@@ -82,7 +82,7 @@ fn row(ui: &mut Ui, hand: &mut Hand<'_>, events: &[Event], i: usize, event: &Eve
 }
 
 /// What can be added, in words, with its usual amount.
-fn offered(hand: &Hand<'_>) -> [(&'static str, Happening); 6] {
+fn offered(hand: &EditContext<'_>) -> [(&'static str, Happening); 6] {
     let design = hand.design();
     let culture = design.cultures.first().map_or_else(|| "dairy_direct".to_owned(), |c| c.entry.clone());
     let sugar = design.sugars.first().map_or_else(|| "white_sugar".to_owned(), |s| s.entry.clone());

@@ -2,7 +2,7 @@
 
 use egui::{IdSalt, RichText, Ui};
 
-use super::hand::Hand;
+use super::hand::EditContext;
 use potset_base::words::{TangWord, TextureWord};
 use potset_doc::Edit;
 use potset_doc::goals::Goals;
@@ -13,7 +13,7 @@ use potset_ui_kit::widgets::tick::tick;
 use potset_ui_kit::{fonts, tokens};
 
 /// Draws the card.
-pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let t = tokens::of(ui);
     let states = &hand.state.answer.verdict.goals;
     let hold = states.iter().filter(|(_, holds)| *holds).count();

@@ -9,7 +9,7 @@ use potset_app::command::{BenchCommand, WindowCommand};
 use potset_app::{Command, State};
 use potset_base::Note;
 use potset_base::measures::Said;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::history::Gesture as Id;
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans::Span;
@@ -23,7 +23,7 @@ use potset_ui_kit::{fonts, widgets};
 #[derive(Default)]
 pub struct HandState {
     pub reach: Reach,
-    pub choices: HashMap<Shelf, Kept>,
+    pub choices: HashMap<LineKind, Kept>,
     live: Option<(String, Id)>,
     next: Id,
 }
@@ -56,7 +56,7 @@ impl HandState {
 }
 
 /// State to read, and where commands go.
-pub struct Hand<'a> {
+pub struct EditContext<'a> {
     pub state: &'a State,
     pub view: &'a mut HandState,
     pub out: &'a mut Vec<Command>,
@@ -96,7 +96,7 @@ impl<'a> Row<'a> {
     }
 }
 
-impl Hand<'_> {
+impl EditContext<'_> {
     /// Draws a lever and pushes what the hand did.
     pub fn lever(&mut self, ui: &mut Ui, row: &Row<'_>, edit: impl FnOnce(f64) -> Edit) {
         self.show(ui, row, None, edit);
@@ -107,7 +107,7 @@ impl Hand<'_> {
         &mut self,
         ui: &mut Ui,
         row: &Row<'_>,
-        (shelf, i): (Shelf, usize),
+        (shelf, i): (LineKind, usize),
         said: Said<'_>,
         edit: impl FnOnce(f64) -> Edit,
     ) {
@@ -166,7 +166,7 @@ impl Hand<'_> {
 
     /// Says why something that was asked for cannot be done.
     pub fn tell(&mut self, note: Note) {
-        self.out.push(WindowCommand::Tell(note).into());
+        self.out.push(WindowCommand::ShowRefusal(note).into());
     }
 
     /// The design.

@@ -3,7 +3,7 @@
 
 use egui::{Align, Layout, Response, RichText, Ui, vec2};
 
-use super::hand::Hand;
+use super::hand::EditContext;
 use super::shelf::numbered;
 use potset_base::number::{self, NBSP};
 use potset_base::{Cited, Note};
@@ -31,7 +31,7 @@ const NARROW: f32 = 48.0;
 const GAP: f32 = 4.0;
 
 /// Draws what was measured of a base.
-pub fn base(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &BaseLine, entry: &Base) {
+pub fn base(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &BaseLine, entry: &Base) {
     let now = line.measured;
     let mut new = now;
     fold(ui, ("measured base", i), &base_summary(&now), |ui, rows| {
@@ -81,7 +81,7 @@ fn titration(
 }
 
 /// Draws what was measured of a culture.
-pub fn culture(ui: &mut Ui, hand: &mut Hand<'_>, i: usize, line: &CultureLine, entry: &Culture) {
+pub fn culture(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &CultureLine, entry: &Culture) {
     let now = line.measured;
     let mut new = now;
     fold(ui, ("measured culture", i), &culture_summary(&now), |ui, rows| {

@@ -29,7 +29,7 @@ mod warmth;
 
 use egui::{Frame, Margin, Panel, Ui};
 
-use hand::Hand;
+use hand::EditContext;
 pub use hand::HandState;
 
 use crate::tracer::Tracer;
@@ -81,7 +81,7 @@ pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Com
 }
 
 fn cards(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Command>) {
-    let mut hand = Hand { state, view: &mut view.hand, out };
+    let mut hand = EditContext { state, view: &mut view.hand, out };
     base::card(ui, &mut hand);
     sugar::card(ui, &mut hand);
     thickener::card(ui, &mut hand);

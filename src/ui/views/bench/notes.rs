@@ -2,14 +2,14 @@
 
 use egui::{RichText, Ui};
 
-use super::hand::Hand;
+use super::hand::EditContext;
 use potset_doc::Edit;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::field;
 
 /// Draws the card.
-pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let t = tokens::of(ui);
     let (notes, tags) = (hand.design().notes.clone(), hand.design().tags.join(", "));
     Card::new("Notes").quiet(&tags).show(ui, |ui| {

@@ -2,7 +2,7 @@
 
 use egui::{IdSalt, Ui};
 
-use super::hand::Hand;
+use super::hand::EditContext;
 use potset_base::number;
 use potset_base::words::Style;
 use potset_doc::Edit;
@@ -14,7 +14,7 @@ use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::picker;
 
 /// Draws the card.
-pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
     let vessels = &state.pantry.vessels;
@@ -65,7 +65,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
 }
 
 /// One serving, and how many the pots give.
-fn serving(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn serving(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let n = &hand.state.answer.nutrition;
     let servings = format!("gives {}", number::fixed(n.servings, 1));
     ui.horizontal(|ui| {
@@ -85,7 +85,7 @@ fn serving(ui: &mut Ui, hand: &mut Hand<'_>) {
 }
 
 /// When the pot starts, or by when it is to be ready; empty: no clock.
-fn clock(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn clock(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let (ready_by, text) = match &state.design().clock {
         Clock::Open => (false, ""),

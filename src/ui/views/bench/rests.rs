@@ -17,7 +17,7 @@ const ROW: f32 = 18.0;
 
 /// Draws the list; nothing before it has been found out for the first time.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    let list: Vec<&Influence> = state.rests.iter().take(TOLD).collect();
+    let list: Vec<&Influence> = state.sensitivities.iter().take(TOLD).collect();
     if list.is_empty() {
         return;
     }

@@ -4,11 +4,11 @@ use std::rc::Rc;
 
 use egui::{IdSalt, Ui};
 
-use super::hand::{Hand, HandState, Row};
+use super::hand::{EditContext, HandState, Row};
 use super::kept::{Choice, Kept};
 use potset_base::measures::{Measure, Said};
 use potset_base::number;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::pantry::{Keyed, Listed};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans::Span;
@@ -21,15 +21,15 @@ const NONE: &str = "none";
 /// Choices from the pantry and the design's own entries, put together anew only when one of both is another: a maker may have
 /// thousands.
 pub fn choices<T: Listed>(
-    hand: &mut Hand<'_>,
-    shelf: Shelf,
+    hand: &mut EditContext<'_>,
+    shelf: LineKind,
     read: impl Fn(&T) -> (String, f64),
 ) -> Rc<Vec<Choice>> {
     let state = hand.state;
     let (own, shipped) = (T::list(&state.design().snapshot), T::list(&state.pantry));
     let shelves = hand.state.shelves.number;
     // Only of bases the usual amount hangs on the design.
-    let litres = if shelf == Shelf::Bases { hand.design().litres() } else { 0.0 };
+    let litres = if shelf == LineKind::Bases { hand.design().litres() } else { 0.0 };
     let kept = hand.view.choices.entry(shelf).or_default();
     let known: Vec<(String, String)> = own.iter().map(|e| (e.key().to_owned(), read(e).0)).collect();
     if kept.shelves != shelves || kept.litres.to_bits() != litres.to_bits() || kept.own != known {
@@ -54,7 +54,7 @@ fn sorted<T: Keyed>(own: &[T], shipped: &[T], read: impl Fn(&T) -> (String, f64)
 
 /// What a shelf is called, and whether it may be empty.
 pub struct ShelfWords {
-    pub shelf: Shelf,
+    pub shelf: LineKind,
     pub title: &'static str,
     pub may_be_empty: bool,
 }
@@ -62,7 +62,7 @@ pub struct ShelfWords {
 /// The picker of one line. `line` is `None` for an empty list.
 fn line_picker(
     ui: &mut Ui,
-    hand: &mut Hand<'_>,
+    hand: &mut EditContext<'_>,
     words: &ShelfWords,
     all: &[Choice],
     line: Option<(usize, &str)>,
@@ -90,17 +90,17 @@ fn line_picker(
 /// A card for a list of entries: pickers in its head and above each further line, `line` draws what belongs to one.
 pub fn card(
     ui: &mut Ui,
-    hand: &mut Hand<'_>,
+    hand: &mut EditContext<'_>,
     words: &ShelfWords,
     all: &[Choice],
     used: &[&str],
-    mut line: impl FnMut(&mut Ui, &mut Hand<'_>, usize),
+    mut line: impl FnMut(&mut Ui, &mut EditContext<'_>, usize),
 ) {
     let state = hand.state;
     // The head's slot and the body both push commands; the slot's go out last.
     let mut slot = Vec::new();
     let card = Card::new(words.title).menu(|ui| {
-        let mut hand = Hand { state, view: &mut HandState::default(), out: &mut slot };
+        let mut hand = EditContext { state, view: &mut HandState::default(), out: &mut slot };
         if !used.is_empty() {
             add_menu(ui, &mut hand, words, all, used);
         }
@@ -161,7 +161,7 @@ pub fn dose_said(design: &Design, by: Measure, entry: Option<&Spooned<'_>>) -> S
 }
 
 /// The small menu that adds a line.
-fn add_menu(ui: &mut Ui, hand: &mut Hand<'_>, words: &ShelfWords, all: &[Choice], used: &[&str]) {
+fn add_menu(ui: &mut Ui, hand: &mut EditContext<'_>, words: &ShelfWords, all: &[Choice], used: &[&str]) {
     let shown = ui.menu_button("+", |ui| {
         // A long shelf scrolls instead of leaving the window.
         egui::ScrollArea::vertical().max_height(0.5 * ui.ctx().content_rect().height()).show(ui, |ui| {

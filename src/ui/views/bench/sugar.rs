@@ -2,28 +2,29 @@
 
 use egui::{IdSalt, Ui};
 
-use super::hand::Hand;
+use super::hand::EditContext;
 use super::shelf::{self, ShelfWords, Spooned, numbered};
 use potset_doc::Edit;
 use potset_doc::design::SweetWhen;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::pantry::Sweetener;
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::picker::picker;
 
-const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Sugars, title: "Sugar", may_be_empty: true };
+const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Sugars, title: "Sugar", may_be_empty: true };
 
 /// Draws the card.
-pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all =
-        shelf::choices(hand, Shelf::Sugars, |s: &Sweetener| (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1)));
+    let all = shelf::choices(hand, LineKind::Sugars, |s: &Sweetener| {
+        (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1))
+    });
     let used: Vec<&str> = design.sugars.iter().map(|s| s.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
 
-fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
+fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let state = hand.state;
     let design = state.design();
     let Some(line) = design.sugars.get(i) else { return };
@@ -36,7 +37,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let saved = hand.saved().and_then(|d| d.sugars.get(i)).map(|s| s.g_per_l);
     let row = shelf::dose_row(&name, &span, line.g_per_l, saved, entry.as_ref());
     let said = shelf::dose_said(design, line.by, entry.as_ref());
-    hand.amount(ui, &row, (Shelf::Sugars, i), said, |v| Edit::SugarDose(i, v));
+    hand.amount(ui, &row, (LineKind::Sugars, i), said, |v| Edit::SugarDose(i, v));
     let words = ["for the culture", "stirred in after the hold"];
     let label = numbered("When the sugar goes in", i);
     let salt = IdSalt::new(("sugar when", i));

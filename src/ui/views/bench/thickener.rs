@@ -2,29 +2,29 @@
 
 use egui::Ui;
 
-use super::hand::Hand;
+use super::hand::EditContext;
 use super::shelf::{self, ShelfWords, Spooned, numbered};
 use potset_doc::Edit;
 use potset_doc::design::GoesIn;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::pantry::{Action, Thickener};
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::tick::tick;
 
-const WORDS: ShelfWords = ShelfWords { shelf: Shelf::Thickeners, title: "Thickener", may_be_empty: true };
+const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Thickeners, title: "Thickener", may_be_empty: true };
 
 /// Draws the card.
-pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all = shelf::choices(hand, Shelf::Thickeners, |s: &Thickener| {
+    let all = shelf::choices(hand, LineKind::Thickeners, |s: &Thickener| {
         (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1))
     });
     let used: Vec<&str> = design.thickeners.iter().map(|s| s.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
 
-fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
+fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let state = hand.state;
     let design = state.design();
     let Some(line) = design.thickeners.get(i) else { return };
@@ -35,7 +35,7 @@ fn line(ui: &mut Ui, hand: &mut Hand<'_>, i: usize) {
     let saved = hand.saved().and_then(|d| d.thickeners.get(i)).map(|t| t.g_per_l);
     let row = shelf::dose_row(&name, &spans::thickener(entry), line.g_per_l, saved, spooned.as_ref());
     let said = shelf::dose_said(design, line.by, spooned.as_ref());
-    hand.amount(ui, &row, (Shelf::Thickeners, i), said, |v| Edit::ThickenerDose(i, v));
+    hand.amount(ui, &row, (LineKind::Thickeners, i), said, |v| Edit::ThickenerDose(i, v));
     ui.horizontal_wrapped(|ui| {
         if entry.is_some_and(|e| e.lumps.v > 0.0) {
             let mut first = line.mixed_first;

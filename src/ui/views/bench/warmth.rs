@@ -1,6 +1,6 @@
 //! Warmth and hold: temperatures, times, and the steps before the culture.
 
-use super::hand::{Hand, Row};
+use super::hand::{EditContext, Row};
 use super::{before, events};
 use egui::{IdSalt, RichText, Ui};
 use potset_app::command::BenchCommand;
@@ -13,7 +13,7 @@ use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::picker::picker;
 
 /// Draws the card of warmth and hold.
-pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
+pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
     let Some(hold) = design.hold() else { return };
@@ -40,7 +40,7 @@ pub fn card(ui: &mut Ui, hand: &mut Hand<'_>) {
     hand.out.append(&mut slot);
 }
 
-fn culture_goes_in(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn culture_goes_in(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let facts = &hand.state.answer.facts;
     let value = culture_in::temperature(&hand.design().steps).unwrap_or(facts.culture_in_c);
     let saved = hand.saved().and_then(|d| culture_in::temperature(&d.steps));
@@ -61,7 +61,7 @@ fn culture_goes_in(ui: &mut Ui, hand: &mut Hand<'_>) {
     hand.lever(ui, &row, Edit::CultureTemperature);
 }
 
-fn hold_at(ui: &mut Ui, hand: &mut Hand<'_>, set_c: f64, entry: Option<&Warmer>) {
+fn hold_at(ui: &mut Ui, hand: &mut EditContext<'_>, set_c: f64, entry: Option<&Warmer>) {
     let saved = hand.saved().and_then(|d| d.hold().map(|h| h.set_c));
     let beside = match entry.map(|e| &e.warming) {
         Some(Warming::Heated { offset_c, .. }) => offset_c
@@ -86,7 +86,7 @@ fn hold_at(ui: &mut Ui, hand: &mut Hand<'_>, set_c: f64, entry: Option<&Warmer>)
     hand.lever(ui, &row, Edit::HoldTemperature);
 }
 
-fn stop_after(ui: &mut Ui, hand: &mut Hand<'_>, hours: f64) {
+fn stop_after(ui: &mut Ui, hand: &mut EditContext<'_>, hours: f64) {
     let beside = hand.design().start().map_or_else(String::new, |start| start.after(hours).day_and_time());
     let saved = hand.saved().and_then(|d| d.hold().map(|h| h.hours));
     let span = spans::stop_after(hand.state.answer.facts.dairy);
@@ -101,7 +101,7 @@ fn stop_after(ui: &mut Ui, hand: &mut Hand<'_>, hours: f64) {
 }
 
 /// The steps before the hold in words, with heat treatment and happenings to add or take away.
-fn steps(ui: &mut Ui, hand: &mut Hand<'_>) {
+fn steps(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let t = tokens::of(ui);
     let title = RichText::new("Steps").color(t.ink_soft);
     egui::CollapsingHeader::new(title).id_salt("steps").show(ui, |ui| {

@@ -48,7 +48,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 fn hand_out(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     // What is handed out are the columns: not where a sweep or a swap is in sight.
     let columns = matches!(state.columns.page, BesidePage::Curves | BesidePage::Differences);
-    if !columns || Action::CopyBeside.barred(state).is_some() {
+    if !columns || Action::CopyBeside.disabled_reason(state).is_some() {
         return;
     }
     ui.menu_button("Hand out…", |ui| {

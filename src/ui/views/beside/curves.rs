@@ -5,7 +5,7 @@ use egui::{Frame, Rect, Ui, UiBuilder, pos2, vec2};
 use super::heads;
 use crate::tracer::Tracer;
 use crate::views::bench::HandState;
-use potset_app::columns::{Holds, Told};
+use potset_app::columns::{ComparisonResult, Holds};
 use potset_app::command::{BesideCommand, WindowCommand};
 use potset_app::{Action, Command, State};
 use potset_compare::beside::Measured;
@@ -127,7 +127,13 @@ fn dots(measured: &[Measured]) -> Vec<Dot> {
         .collect()
 }
 
-fn shown<'a>(state: &'a State, told: &'a Told, i: usize, dots: &'a [Dot], shared: Shared<'a>) -> Shown<'a> {
+fn shown<'a>(
+    state: &'a State,
+    told: &'a ComparisonResult,
+    i: usize,
+    dots: &'a [Dot],
+    shared: Shared<'a>,
+) -> Shown<'a> {
     let (design, answer) = (&told.designs[i], &told.answers[i]);
     let bench = state.columns.list.get(i).is_some_and(|c| matches!(c.holds, Holds::Bench));
     Shown {
@@ -152,7 +158,7 @@ fn shown<'a>(state: &'a State, told: &'a Told, i: usize, dots: &'a [Dot], shared
 }
 
 /// Why a column has no curves.
-fn missing(ui: &mut Ui, told: &Told, i: usize) {
+fn missing(ui: &mut Ui, told: &ComparisonResult, i: usize) {
     let t = tokens::of(ui);
     Frame::new().inner_margin(12.0).show(ui, |ui| {
         let name = told.beside.names.get(i).map_or("", String::as_str);

@@ -6,10 +6,10 @@ use super::tables::{Cell, row, rule};
 use potset_app::command::SweepCommand;
 use potset_app::{Command, State};
 use potset_doc::Design;
-use potset_doc::edit::Shelf;
+use potset_doc::edit::LineKind;
 use potset_doc::fields;
 use potset_doc::pantry::Pantry;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_judge::outcomes::Outcomes;
 use potset_report::advice::warned;
 use potset_search::swap::{SwapAsk, Swapped};
@@ -35,9 +35,9 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 }
 
 /// The lines of a design that can be swapped: shelf, place, name.
-fn lines(design: &Design, pantry: &Pantry) -> Vec<(Shelf, usize, String)> {
-    let swapped = Shelf::ALL.into_iter().filter(|shelf| *shelf != Shelf::Additives);
-    let of = |shelf: Shelf| {
+fn lines(design: &Design, pantry: &Pantry) -> Vec<(LineKind, usize, String)> {
+    let swapped = LineKind::ALL.into_iter().filter(|shelf| *shelf != LineKind::Additives);
+    let of = |shelf: LineKind| {
         let lines = design.lines(shelf).into_iter().enumerate();
         lines.map(move |(i, line)| (shelf, i, design.name_of(pantry, shelf.kind(), line.entry()).to_owned()))
     };
@@ -45,7 +45,7 @@ fn lines(design: &Design, pantry: &Pantry) -> Vec<(Shelf, usize, String)> {
 }
 
 /// Keys and names of what may come in its place.
-fn others(pantry: &Pantry, shelf: Shelf) -> Vec<(String, String)> {
+fn others(pantry: &Pantry, shelf: LineKind) -> Vec<(String, String)> {
     let mut all: Vec<(String, String)> =
         pantry.entries(shelf.kind()).iter().map(|e| (e.key().to_owned(), e.name().to_owned())).collect();
     all.sort_by(|a, b| a.1.cmp(&b.1));
@@ -148,9 +148,9 @@ fn told(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 }
 
 fn outcomes(ui: &mut Ui, swapped: &Swapped) {
-    let read = |all: &Outcomes, o: Outcome| o.words_of(all.get(o));
+    let read = |all: &Outcomes, o: Observable| o.words_of(all.get(o));
     Card::new("What it does").quiet("now, and with the swap").show(ui, |ui| {
-        for o in Outcome::ALL {
+        for o in Observable::ALL {
             let (a, b) = (swapped.before.get(o), swapped.after.get(o));
             if a.is_none() && b.is_none() {
                 continue;

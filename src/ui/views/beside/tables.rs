@@ -58,7 +58,7 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
         head(ui, &told.names);
         for row in &told.rows {
             if row.values.iter().all(Option::is_none)
-                && row.outcome.missing() == potset_forecast::outcome::Missing::NotKnown
+                && row.outcome.missing() == potset_forecast::observable::Missing::NotKnown
             {
                 continue;
             }
@@ -67,7 +67,7 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
                 .map(|i| {
                     let below = if i > 0 { row.difference_line(i, " · ") } else { String::new() };
                     let text = match (row.outcome, row.values[i]) {
-                        (potset_forecast::outcome::Outcome::Cost, Some(v)) => {
+                        (potset_forecast::observable::Observable::Cost, Some(v)) => {
                             format!("{} {}", money.money(v), row.outcome.unit())
                         }
                         _ => row.words(i),

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use potset_app::shelves::Seen;
+use potset_app::shelves::LookedThrough;
 use potset_base::measures::SpoonSet;
 use potset_catalogue::pantry_page::Page;
 use potset_catalogue::pantry_table::{Filter, Sort, Table};
@@ -56,7 +56,7 @@ pub struct PageOf {
     pub open: (EntryKind, String),
     /// Number of the shelves, and of the question that the design puts.
     pub numbers: (u64, u64),
-    pub seen: Arc<Vec<Seen>>,
+    pub seen: Arc<Vec<LookedThrough>>,
 }
 
 /// What the page keeps between frames.

@@ -7,7 +7,7 @@ use potset_app::command::PantryCommand;
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
 use potset_base::{Note, number};
-use potset_catalogue::making::{Made, Making, as_entry, kept, make, nearest};
+use potset_catalogue::making::{MadeBase, Making, as_entry, kept, make, nearest};
 use potset_doc::fields;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{Base, Raw};
@@ -26,7 +26,7 @@ const LEFT: f32 = 340.0;
 pub struct MakingState {
     /// What it was worked out for.
     of: Option<(Making, u64)>,
-    made: Option<Result<Made, Note>>,
+    made: Option<Result<MadeBase, Note>>,
 }
 
 /// Draws the page.
@@ -145,7 +145,7 @@ fn lever(
     }
 }
 
-fn result(ui: &mut Ui, made: &Made, raw: &Raw, state: &State, out: &mut Vec<Command>) {
+fn result(ui: &mut Ui, made: &MadeBase, raw: &Raw, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     Card::new("What comes of it").quiet(&made.base.name).show(ui, |ui| {
         let yields = format!("{} L, {} kg", number::figures(made.litres, 3), number::figures(made.kg, 3));
@@ -167,7 +167,7 @@ fn result(ui: &mut Ui, made: &Made, raw: &Raw, state: &State, out: &mut Vec<Comm
     list(ui, "Kept clean and wholesome", &made.hygiene, false);
 }
 
-fn actions(ui: &mut Ui, made: &Made, state: &State, out: &mut Vec<Command>) {
+fn actions(ui: &mut Ui, made: &MadeBase, state: &State, out: &mut Vec<Command>) {
     let there = kept(made, &state.pantry).map(str::to_owned);
     let add = || Command::Pantry(PantryCommand::Own(OwnEdit::Add(Box::new(as_entry(made, &state.pantry)))));
     ui.horizontal_wrapped(|ui| {
@@ -192,7 +192,7 @@ fn actions(ui: &mut Ui, made: &Made, state: &State, out: &mut Vec<Command>) {
 type Part = (&'static str, &'static str, fn(&Base) -> f64);
 
 /// Composition, beside the shipped base that is nearest.
-fn compare(ui: &mut Ui, made: &Made, other: Option<&Base>) {
+fn compare(ui: &mut Ui, made: &MadeBase, other: Option<&Base>) {
     let quiet = other.map_or_else(String::new, |b| format!("beside {}", b.name));
     Card::new("In 100 g").quiet(&quiet).show(ui, |ui| {
         let sugars = |b: &Base| b.composition.sugars.iter().map(|s| s.g_per_100g.v).sum::<f64>();

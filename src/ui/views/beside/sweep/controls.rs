@@ -3,11 +3,11 @@
 use egui::{IdSalt, Ui};
 
 use potset_app::command::SweepCommand;
-use potset_app::sweeps::{SweepWish, Turned};
+use potset_app::sweeps::{LeverSpan, SweepWish};
 use potset_app::{Command, State};
 use potset_doc::fields;
 use potset_forecast::lever::{Lever, levers};
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::picker;
@@ -35,10 +35,10 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
     if wish.y.is_some() {
         Card::new("What the map shows").show(ui, |ui| {
-            for outcome in Outcome::SWEPT {
+            for outcome in Observable::SWEPT {
                 let on = sweeps.outcome == outcome;
                 if ui.selectable_label(on, outcome.name()).clicked() {
-                    out.push(SweepCommand::Outcome(outcome).into());
+                    out.push(SweepCommand::Observable(outcome).into());
                 }
             }
         });
@@ -68,8 +68,8 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 /// One lever cannot be turned in both directions: the other one gives way.
 fn settled(new: SweepWish, old: SweepWish) -> SweepWish {
     match new.y {
-        Some(y) if y.knob == new.x.knob => {
-            if new.x.knob == old.x.knob {
+        Some(y) if y.lever_id == new.x.lever_id => {
+            if new.x.lever_id == old.x.lever_id {
                 SweepWish { x: old.y.unwrap_or(old.x), ..new }
             } else {
                 SweepWish { y: None, ..new }
@@ -84,20 +84,20 @@ fn axis(
     ui: &mut Ui,
     name: &str,
     all: &[Lever],
-    now: Option<Turned>,
+    now: Option<LeverSpan>,
     may_be_none: bool,
-) -> Option<Option<Turned>> {
+) -> Option<Option<LeverSpan>> {
     let mut names: Vec<&str> = all.iter().map(|l| l.name.as_str()).collect();
     if may_be_none {
         names.push("nothing");
     }
-    let lever = now.and_then(|now| all.iter().find(|l| l.knob == now.knob));
+    let lever = now.and_then(|now| all.iter().find(|l| l.lever_id == now.lever_id));
     let current = lever.map_or("nothing", |l| l.name.as_str());
     let mut changed = None;
     ui.horizontal(|ui| {
         ui.label(name);
         if let Some(i) = picker(ui, IdSalt::new(("sweep", name)), name, current, &names) {
-            changed = Some(all.get(i).map(Turned::usual));
+            changed = Some(all.get(i).map(LeverSpan::usual));
         }
     });
     let (Some(now), Some(lever)) = (now, lever) else { return changed };
@@ -114,8 +114,11 @@ fn axis(
                 hover: "",
             };
             if let Some(v) = number.show(ui).value {
-                changed =
-                    Some(Some(if end == 0 { Turned { from: v, ..now } } else { Turned { to: v, ..now } }));
+                changed = Some(Some(if end == 0 {
+                    LeverSpan { from: v, ..now }
+                } else {
+                    LeverSpan { to: v, ..now }
+                }));
             }
         }
     });

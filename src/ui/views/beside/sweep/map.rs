@@ -9,7 +9,7 @@ use potset_app::command::SweepCommand;
 use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
 use potset_base::number;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_search::sweep::{Axis, Cell, Sweep};
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
@@ -24,7 +24,7 @@ const ABOVE: f32 = 44.0;
 /// The colours of a map, worked out once for what it shows.
 #[derive(Default)]
 pub struct MapState {
-    known: Option<(u64, Outcome, bool)>,
+    known: Option<(u64, Observable, bool)>,
     colours: Vec<Color32>,
 }
 
@@ -84,7 +84,7 @@ pub fn show(
     goals(ui, &painter, &places, t);
     let response = ui.interact(plot, ui.scope_id().with("map"), Sense::click());
     let hovered = response.hover_pos().and_then(|at| places.point(at));
-    let here = sweep.nearest(&state.ask());
+    let here = sweep.nearest(&state.scenario());
     if let Some((ix, iy)) = here {
         ring(&painter, &places, (ix, iy), t.stop_line, t);
     }
@@ -109,7 +109,7 @@ pub fn show(
 }
 
 /// What the map says, for those who do not see it.
-fn sentence(state: &State, sweep: &Sweep, outcome: Outcome, here: Option<(usize, usize)>) -> String {
+fn sentence(state: &State, sweep: &Sweep, outcome: Observable, here: Option<(usize, usize)>) -> String {
     let axis = |a: &Axis| {
         let (from, to) = a.span();
         format!("{} from {} to {}", a.lever().name, a.lever().words(from), a.lever().words(to))
@@ -132,15 +132,17 @@ fn sentence(state: &State, sweep: &Sweep, outcome: Outcome, here: Option<(usize,
 }
 
 /// The colour of a value between the least and the greatest.
-fn shade(t: &Tokens, outcome: Outcome, share: f64) -> Color32 {
+fn shade(t: &Tokens, outcome: Observable, share: f64) -> Color32 {
     let curve = match outcome {
-        Outcome::Texture | Outcome::Stiffness => t.texture_chilled,
-        Outcome::SugarLeft | Outcome::Sweetness | Outcome::Energy | Outcome::Cost | Outcome::Fat => {
-            t.sugar_total
-        }
-        Outcome::Ph | Outcome::SourAt | Outcome::ReadyFrom => t.ph,
-        Outcome::Tang => t.acid,
-        Outcome::Whey | Outcome::ThinLayer => t.temperature,
+        Observable::Texture | Observable::Stiffness => t.texture_chilled,
+        Observable::SugarLeft
+        | Observable::Sweetness
+        | Observable::Energy
+        | Observable::Cost
+        | Observable::Fat => t.sugar_total,
+        Observable::Ph | Observable::SourAt | Observable::ReadyFrom => t.ph,
+        Observable::Tang => t.acid,
+        Observable::Whey | Observable::ThinLayer => t.temperature,
     };
     #[allow(clippy::cast_possible_truncation, reason = "a share")]
     let share = (0.05 + 0.65 * share.clamp(0.0, 1.0)) as f32;
@@ -148,7 +150,7 @@ fn shade(t: &Tokens, outcome: Outcome, share: f64) -> Color32 {
 }
 
 /// Title, and what the shades mean.
-fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Outcome) {
+fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Observable) {
     let t = tokens::of(ui);
     let painter = ui.painter();
     let title = painter.text(
@@ -161,7 +163,7 @@ fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Outcome) {
     let small = fonts::regular(tokens::SMALL);
     let Some((low, high)) = sweep.range(outcome) else {
         let at = pos2(title.right() + 12.0, title.center().y);
-        let words = if outcome.missing() == potset_forecast::outcome::Missing::Never {
+        let words = if outcome.missing() == potset_forecast::observable::Missing::Never {
             "nowhere reached"
         } else {
             "some prices are not known"
@@ -194,7 +196,7 @@ fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Outcome) {
     painter.text(bar.right_center() + vec2(5.0, 0.0), Align2::LEFT_CENTER, words(high), small, t.ink_soft);
 }
 
-fn paint(ui: &Ui, view: &mut SweepState, state: &State, places: &Places<'_>, outcome: Outcome) {
+fn paint(ui: &Ui, view: &mut SweepState, state: &State, places: &Places<'_>, outcome: Observable) {
     let t = tokens::of(ui);
     let (nx, ny) = places.size;
     let known = (state.sweeps.number, outcome, t.dark);

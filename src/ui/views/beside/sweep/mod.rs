@@ -10,7 +10,7 @@ use egui::{CentralPanel, EventFilter, Frame, Key, Margin, Panel, Response, Ui, W
 use potset_app::command::SweepCommand;
 use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
-use potset_forecast::outcome::{Missing, Outcome};
+use potset_forecast::observable::{Missing, Observable};
 use potset_search::sweep::{Cell, Sweep};
 use potset_ui_kit::widgets::column::column;
 use potset_ui_kit::widgets::wrapped;
@@ -79,7 +79,7 @@ fn read(ui: &mut Ui, view: &SweepState, state: &State, swept: &Swept, hovered: O
     let (point, what) = match (hovered, view.mark) {
         (Some(point), _) => (Some(point), "a press makes it the design"),
         (None, Some(point)) => (Some(point), "Enter makes it the design"),
-        (None, None) => (swept.sweep.nearest(&state.ask()), "nearest to the design"),
+        (None, None) => (swept.sweep.nearest(&state.scenario()), "nearest to the design"),
     };
     let Some((ix, iy)) = point else {
         wrapped(ui, "The design lies outside of the range.", fonts::regular(tokens::BODY), t.ink_soft);
@@ -99,7 +99,7 @@ fn told(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
         None | Some(Cell::Waiting) => "not worked out yet".to_owned(),
         Some(Cell::Never(why)) => why.clone(),
         Some(Cell::Point(point)) => {
-            let mut all: Vec<String> = Outcome::SWEPT
+            let mut all: Vec<String> = Observable::SWEPT
                 .into_iter()
                 .filter_map(|outcome| match point.outcomes.get(outcome) {
                     Some(v) => Some(format!("{} {}", outcome.name(), words(state, outcome, v))),
@@ -120,8 +120,8 @@ fn told(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
 }
 
 /// A value in words; money in the kitchen's.
-fn words(state: &State, outcome: Outcome, v: f64) -> String {
-    if outcome == Outcome::Cost {
+fn words(state: &State, outcome: Observable, v: f64) -> String {
+    if outcome == Observable::Cost {
         format!("{} {}", state.kitchen.money(v), outcome.unit())
     } else {
         outcome.words(v)

@@ -9,7 +9,7 @@ use potset_app::command::SweepCommand;
 use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
 use potset_base::number;
-use potset_forecast::outcome::Outcome;
+use potset_forecast::observable::Observable;
 use potset_search::sweep::Sweep;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
@@ -30,7 +30,8 @@ pub fn show(
 ) -> Option<(usize, usize)> {
     let t = tokens::of(ui);
     let sweep = &swept.sweep;
-    let shown: Vec<Outcome> = Outcome::SWEPT.into_iter().filter(|o| sweep.range(*o).is_some()).collect();
+    let shown: Vec<Observable> =
+        Observable::SWEPT.into_iter().filter(|o| sweep.range(*o).is_some()).collect();
     let room = ui.available_rect_before_wrap();
     let across = if room.width() >= 620.0 { 2 } else { 1 };
     let rows = shown.len().div_ceil(across).max(1);
@@ -38,9 +39,9 @@ pub fn show(
         (room.width() - GAP * count(across - 1)) / count(across),
         ((room.height() - BELOW) / count(rows)).max(70.0),
     );
-    let here = sweep.nearest(&state.ask());
+    let here = sweep.nearest(&state.scenario());
     let response = ui.interact(room, ui.scope_id().with("multiples"), Sense::click());
-    let places: Vec<(Outcome, Rect)> = shown
+    let places: Vec<(Observable, Rect)> = shown
         .iter()
         .enumerate()
         .map(|(i, outcome)| {
@@ -107,7 +108,7 @@ type Place = Option<(usize, usize)>;
 /// One small curve.
 struct Plot<'a> {
     sweep: &'a Sweep,
-    outcome: Outcome,
+    outcome: Observable,
     rect: Rect,
     t: &'static Tokens,
 }

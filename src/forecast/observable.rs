@@ -20,7 +20,7 @@ pub use table::{COUNT, MINUTES, Wanted};
 
 /// Something that comes of a pot.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Outcome {
+pub enum Observable {
     /// When pH 4.6 is reached.
     SourAt,
     /// When all goals hold on the likely line for the first time; of an answer that knows its possible pots, when about half
@@ -76,7 +76,7 @@ impl Missing {
     }
 }
 
-impl Outcome {
+impl Observable {
     /// What is put beside that of another pot.
     pub const ALL: [Self; count(Role::Beside)] = listed(Role::Beside);
 
@@ -258,10 +258,10 @@ mod tests {
             assert_eq!((row.outcome.index(), row.place(Role::Wanted) > 0), (at, !row.want.key.is_empty()));
         }
         let places =
-            |list: &[Outcome], role: Role| list.iter().map(|o| o.row().place(role)).collect::<Vec<_>>();
-        assert_eq!(places(&Outcome::SWEPT, Role::Swept), [1, 2, 3, 4, 5, 6, 7, 8, 9]);
-        assert_eq!(places(&Outcome::MATTERING, Role::Mattering), [1, 2, 3, 4, 5, 6]);
-        assert_eq!(places(&Outcome::RESTING, Role::Resting), [1, 2, 3, 4, 5]);
-        assert_eq!(places(&Outcome::WANTED, Role::Wanted), [1, 2, 3, 4, 5, 6, 7, 8, 9]);
+            |list: &[Observable], role: Role| list.iter().map(|o| o.row().place(role)).collect::<Vec<_>>();
+        assert_eq!(places(&Observable::SWEPT, Role::Swept), [1, 2, 3, 4, 5, 6, 7, 8, 9]);
+        assert_eq!(places(&Observable::MATTERING, Role::Mattering), [1, 2, 3, 4, 5, 6]);
+        assert_eq!(places(&Observable::RESTING, Role::Resting), [1, 2, 3, 4, 5]);
+        assert_eq!(places(&Observable::WANTED, Role::Wanted), [1, 2, 3, 4, 5, 6, 7, 8, 9]);
     }
 }

@@ -1,9 +1,9 @@
-//! What the desk does on the disk: designs, settings, the maker's pantry, recovery copies, and what others did there.
+//! What the runner does on the disk: designs, settings, the maker's pantry, recovery copies, and what others did there.
 
 use std::path::{Path, PathBuf};
 
 use super::disk::Disk;
-use super::{Desk, Hands};
+use super::{AppRunner, Hands};
 use crate::command::{BesideCommand, Command, FileCommand, PantryCommand, WindowCommand};
 use crate::effect::DiskEffect;
 use crate::jobs::watch::Watch;
@@ -14,7 +14,7 @@ use potset_base::Note;
 use potset_store::folders::spelled_out;
 use potset_store::{files, memory};
 
-impl Desk {
+impl AppRunner {
     /// Where designs are kept when nothing else is known.
     pub fn documents(&self) -> Option<PathBuf> {
         self.disk.as_ref().map(|disk| disk.folders.documents.clone())

@@ -1,11 +1,11 @@
 //! Where an outcome is found: among the goals of a design, and along the curves of a forecast.
 
-use super::Outcome;
+use super::Observable;
 use potset_doc::goals::Goals;
 use potset_science::Forecast;
 use potset_science::texture::pot::Texture;
 
-impl Outcome {
+impl Observable {
     /// Those that a goal keeps under a number beside the pH, by the word of the goal.
     pub const KEPT_UNDER: [(Self, &'static str); 3] =
         [(Self::SugarLeft, "sugar"), (Self::Whey, "whey"), (Self::ThinLayer, "thin layer")];

@@ -1,4 +1,4 @@
-//! The folders that the desk remembers things in.
+//! The folders that the runner remembers things in.
 
 use crate::session::Session;
 use crate::state::{Dialog, State};

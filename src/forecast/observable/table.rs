@@ -1,11 +1,11 @@
 //! The one table: a row an outcome, and the lists that outcomes stand in.
 
-use super::{Missing, Outcome, Step, Written};
+use super::{Missing, Observable, Step, Written};
 use potset_base::words::{TangWord, TextureWord};
 
 /// All that is fixed about one outcome: a row of the one table.
 pub(super) struct Row {
-    pub(super) outcome: Outcome,
+    pub(super) outcome: Observable,
     pub(super) name: &'static str,
     pub(super) unit: &'static str,
     pub(super) written: Written,
@@ -41,7 +41,13 @@ pub struct Wanted {
 }
 
 /// A row that nothing more is said of.
-const fn row(outcome: Outcome, name: &'static str, unit: &'static str, written: Written, step: Step) -> Row {
+const fn row(
+    outcome: Observable,
+    name: &'static str,
+    unit: &'static str,
+    written: Written,
+    step: Step,
+) -> Row {
     Row {
         outcome,
         name,
@@ -80,7 +86,7 @@ pub const COUNT: usize = 13;
 /// and 0.15; sweetness from memory, about 15 %; stiffness assumed, as texture; times, sugar, whey, thin layer (some
 /// millimetres of a jar), energy, fat, acid and cost assumed. Of what is too little to taste: assumed for acid and sweetness.
 pub(super) const TABLE: [Row; COUNT] = {
-    use Outcome as O;
+    use Observable as O;
     use Step::{By, Times};
     use Written::{Decimals, Figures};
     let percent = (0.0, 100.0);
@@ -179,7 +185,7 @@ pub(super) enum Role {
 impl Row {
     pub(super) const fn place(&self, role: Role) -> usize {
         match role {
-            Role::Beside if matches!(self.outcome, Outcome::Fat) => 0,
+            Role::Beside if matches!(self.outcome, Observable::Fat) => 0,
             Role::Beside => self.outcome.index() + 1,
             Role::Swept => self.swept,
             Role::Mattering => self.mattering,
@@ -200,8 +206,8 @@ pub(super) const fn count(role: Role) -> usize {
 }
 
 /// Those of a list in its order.
-pub(super) const fn listed<const N: usize>(role: Role) -> [Outcome; N] {
-    let mut list = [Outcome::SourAt; N];
+pub(super) const fn listed<const N: usize>(role: Role) -> [Observable; N] {
+    let mut list = [Observable::SourAt; N];
     let mut at = 0;
     while at < COUNT {
         let place = TABLE[at].place(role);

@@ -1,4 +1,4 @@
-//! The desk: state, jobs and folders together. It carries effects out and feeds what comes of them back.
+//! The runner: state, jobs and folders together. It carries effects out and feeds what comes of them back.
 
 mod disk;
 mod effects;
@@ -28,7 +28,7 @@ enum Hands {
 }
 
 /// State with everything around it.
-pub struct Desk {
+pub struct AppRunner {
     pub state: State,
     hands: Hands,
     /// `None`: nothing is remembered (tests, pictures).
@@ -38,24 +38,24 @@ pub struct Desk {
     outward: Vec<ScreenEffect>,
 }
 
-impl Desk {
-    /// A desk without thread and folders: every command is answered at once.
+impl AppRunner {
+    /// A runner without thread and folders: every command is answered at once.
     pub fn inline(state: State) -> Self {
         let hands = Hands::Own(Queue::default());
-        let mut desk = Self { state, hands, disk: None, watched: None, outward: Vec::new() };
-        desk.forecast();
-        desk
+        let mut runner = Self { state, hands, disk: None, watched: None, outward: Vec::new() };
+        runner.forecast();
+        runner
     }
 
-    /// A desk with a worker that wakes the screen, and folders to remember in.
+    /// A runner with a worker that wakes the screen, and folders to remember in.
     pub fn threaded(mut state: State, folders: Option<Folders>, wake: impl Fn() + Send + 'static) -> Self {
         let disk = folders.map(|folders| Disk::open(folders, &mut state));
         // The first frame shall show a pot, not an empty sheet; what takes longer comes from the worker.
-        let mut desk = Self { disk, ..Self::inline(state) };
-        if let Hands::Own(queue) = &mut desk.hands {
-            desk.hands = Hands::Worker(Worker::start(std::mem::take(queue), wake));
+        let mut runner = Self { disk, ..Self::inline(state) };
+        if let Hands::Own(queue) = &mut runner.hands {
+            runner.hands = Hands::Worker(Worker::start(std::mem::take(queue), wake));
         }
-        desk
+        runner
     }
 
     /// Carries out a command and all that follows from it.
