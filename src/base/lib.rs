@@ -13,6 +13,7 @@
 )]
 
 pub mod allergen;
+pub mod chance;
 mod choices;
 pub mod clock;
 pub mod constants;

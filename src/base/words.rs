@@ -14,6 +14,12 @@ pub fn capital(text: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
+/// A text with its first letter small, as a name stands inside a sentence.
+pub fn lower(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
 /// A text of at most about so many characters: where it is longer, its middle is left out, and that is said.
 pub fn shortened(text: &str, most: usize) -> Cow<'_, str> {
     let long = text.chars().count();

@@ -6,7 +6,7 @@ use super::args::Args;
 use super::{CliContext, Exit, printed};
 use potset_base::Note;
 use potset_doubt::spread::SEED;
-use potset_judge::hygiene;
+use potset_report::hygiene;
 use potset_search::aim::{AimAsk, Beyond, Gives, Moves, TargetSearch, Want};
 use potset_store::out::{DESIGN, Out};
 

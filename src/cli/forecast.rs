@@ -10,7 +10,8 @@ use potset_doubt::ready_times;
 use potset_doubt::spread::{POTS, SEED, Spread, Spreader};
 use potset_export::csv;
 use potset_forecast::scenario::Scenario;
-use potset_judge::hygiene;
+use potset_report::hygiene;
+use potset_report::ready;
 use potset_store::out::{Kind, Out};
 
 /// What is written.
@@ -69,7 +70,7 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
 /// What stands first: that it is to be thrown away, and, where many pots are asked for, when they are ready.
 fn first(scenario: &Scenario<'_>, lost: &Option<String>, with_ready: bool) -> Vec<String> {
     let ready = with_ready.then(|| ready_times::of(scenario).ok()).flatten();
-    lost.iter().cloned().chain(ready.map(|r| r.sentence(scenario.design.start()))).collect()
+    lost.iter().cloned().chain(ready.map(|r| ready::sentence(&r, scenario.design.start()))).collect()
 }
 
 /// What many pots do, a sentence each; it goes beside the table, not into it.

@@ -7,7 +7,7 @@ use super::{CliContext, Exit, printed};
 use potset_base::Note;
 use potset_doubt::matters::matters;
 use potset_doubt::spread::{POTS, SEED, Spreader};
-use potset_judge::hygiene;
+use potset_report::hygiene;
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {

@@ -1,8 +1,8 @@
 //! Something read off each possible pot of a design, and how many of them keep all that is asked for, to compare settings by.
 
 use crate::spread::Sampler;
+use potset_base::chance::Chance as Counted;
 use potset_forecast::scenario::{Run, Scenario};
-use potset_judge::chance::Chance as Counted;
 use potset_numerics::interpolate::logistic;
 use std::ops::Range;
 

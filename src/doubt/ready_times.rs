@@ -4,9 +4,9 @@ use std::collections::VecDeque;
 
 use crate::spread::{POTS, SEED, Spreader};
 use potset_base::Note;
+use potset_base::chance::Chance;
 use potset_doc::{Design, Kitchen, Learnt};
 use potset_forecast::scenario::Scenario;
-use potset_judge::chance::Chance;
 use potset_judge::ready::{HORIZON_H, ReadyTime};
 
 /// The ready time of a design, from as many possible pots as every view and command uses.

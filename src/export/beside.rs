@@ -4,7 +4,10 @@ use std::fmt::Write;
 
 use super::csv::{harmless, table};
 use potset_base::number;
-use potset_compare::beside::{Causes, CautionRow, Comparison, InputRow, Row, Span, Value};
+use potset_compare::beside::{Causes, Comparison, InputRow, Row, Span, Value};
+use potset_report::ready;
+use potset_report::warnings::{self, CautionRow};
+use potset_report::why::why;
 
 /// Parts of a difference under this share of it are not told.
 const TOLD: f64 = 0.01;
@@ -45,16 +48,17 @@ fn sections(told: &Comparison) -> Vec<Section> {
     let ready = std::iter::once("ready".to_owned()).chain(told.spans.iter().map(ready));
     rows.insert(2.min(rows.len()), ready.collect());
     out.push(Section { title: WHAT_IT_DOES.to_owned(), said: Vec::new(), head: named(""), rows });
-    if !told.cautions.is_empty() {
+    let cautions = warnings::rows(told);
+    if !cautions.is_empty() {
         let row = |r: &CautionRow| -> Vec<String> {
             std::iter::once(r.title.clone()).chain(each.clone().map(|i| r.words(i).to_owned())).collect()
         };
-        let rows = told.cautions.iter().map(row).collect();
+        let rows = cautions.iter().map(row).collect();
         out.push(Section { title: "Cautions".to_owned(), said: Vec::new(), head: named(""), rows });
     }
     for (i, causes) in told.causes.iter().enumerate() {
         let Some(causes) = causes.as_ref().filter(|c| !c.because.is_empty()) else { continue };
-        let said = told.why(i + 1);
+        let said = why(told, i + 1);
         let title = format!("Because of: {} beside {}", told.names[i + 1], told.names[0]);
         let rows = because(causes);
         if !rows.is_empty() {
@@ -77,7 +81,7 @@ fn marked(row: &Row, i: usize) -> String {
 
 /// When the possible pots are ready, in words, by the clock where that is known.
 pub(super) fn ready(span: &Span) -> String {
-    span.ready.as_ref().map_or_else(|| "not known".to_owned(), |ready| ready.brief(span.start))
+    span.ready.as_ref().map_or_else(|| "not known".to_owned(), |ready| ready::brief(ready, span.start))
 }
 
 fn because(causes: &Causes) -> Vec<Vec<String>> {
@@ -112,7 +116,7 @@ fn because(causes: &Causes) -> Vec<Vec<String>> {
 /// As plain text, in columns.
 pub fn text(told: &Comparison) -> String {
     let mut out = String::new();
-    for sentence in told.said() {
+    for sentence in warnings::said(told) {
         let _ = writeln!(out, "{sentence}");
     }
     for section in sections(told) {
@@ -144,8 +148,8 @@ pub fn markdown(told: &Comparison) -> String {
         format!("| {} |\n", cells.join(" | "))
     };
     let mut out = format!("# {}\n", clean(&told.names.join(" · ")));
-    for sentence in told.said() {
-        let _ = write!(out, "\n{}\n", clean(sentence));
+    for sentence in warnings::said(told) {
+        let _ = write!(out, "\n{}\n", clean(&sentence));
     }
     for section in sections(told) {
         let _ = write!(out, "\n## {}\n\n", clean(&section.title));
@@ -213,7 +217,7 @@ fn records(told: &Comparison) -> Vec<Vec<String>> {
         let cells = row.values.iter().map(|v| v.map_or_else(String::new, values_only));
         line(start.into_iter().chain(cells).collect());
     }
-    for row in &told.cautions {
+    for row in warnings::rows(told) {
         let start = ["caution", "", row.title.as_str(), ""].map(str::to_owned);
         line(start.into_iter().chain((0..told.names.len()).map(|i| row.words(i).to_owned())).collect());
     }

@@ -8,6 +8,7 @@ use super::svg::{Anchor, Drawing, Type, width};
 use potset_base::{number, palette};
 use potset_compare::beside::{Comparison, mark};
 use potset_judge::ready::ReadyTime;
+use potset_report::warnings;
 use potset_science::forecast::Forecast;
 
 /// Width of the table's names, and of each design in it, points.
@@ -30,7 +31,7 @@ pub fn picture(told: &Comparison, forecasts: &[&Forecast]) -> Drawing {
     let whole = 2.0 * MARGIN + CURVES + GAP + NAMES + EACH * count(told.names.len().max(2));
     let room = whole - 2.0 * MARGIN;
     let sentences: Vec<String> =
-        told.said().flat_map(|sentence| lines(sentence, BODY.bold(), room)).collect();
+        warnings::said(told).iter().flat_map(|sentence| lines(sentence, BODY.bold(), room)).collect();
     let head = MARGIN + 26.0 + 18.0 * count(sentences.len()) + 44.0;
     let height = head + strips::HEIGHT + 40.0 + 24.0 * count(told.spans.len()) + 36.0 + MARGIN;
     let height = height.max(head + table_height(told) + MARGIN);

@@ -6,29 +6,27 @@ use potset_base::clock::Moment;
 use potset_base::words::{TangWord, span};
 use potset_base::{Sugar, number};
 use potset_judge::advice::Advice;
-use potset_judge::cautions::DEFER;
 use potset_judge::keeping::Day;
 use potset_judge::ready::{ReadyTime, told_h};
-use potset_judge::validity::Validity;
 use potset_judge::verdict::Verdict;
+use potset_report::cautions::DEFER;
+use potset_report::why::sugar_stays;
+use potset_report::{advice, hygiene, mends, ready as said, validity};
 
 /// The verdict in plain words.
 ///
 /// - `ready` — the ready time of the same design; `start` — when its culture goes in.
 pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) -> String {
     let mut lines =
-        vec![format!("{name}, stopped after {}", number::hours(v.stop_h)), v.headline.clone() + "."];
-    let told = |advice: &Advice| {
-        let mend = advice.mend.as_ref().map_or(String::new(), |m| format!(" -> {}", m.label));
-        format!("{}{mend}", advice.note.line())
-    };
-    lines.extend(v.against.iter().map(|advice| format!("- {}", told(advice))));
-    lines.extend(v.hygiene.not_yogurt.map(|not| format!("{}.", not.words())));
-    lines.push(format!("{}.", ready.sentence(start)));
-    lines.extend(ready.together_sentence().map(|said| format!("{said}.")));
-    lines.extend(ready.stop.iter().map(|stop| {
-        let mend = stop.mend.as_ref().map_or(String::new(), |m| format!(" -> {}", m.label));
-        format!("{}{mend}", stop.sentence)
+        vec![format!("{name}, stopped after {}", number::hours(v.stop_h)), hygiene::headline(v) + "."];
+    let told = |advice: &Advice| format!("- {}", advice::line(advice));
+    lines.extend(v.against.iter().map(told));
+    lines.extend(v.hygiene.not_yogurt.map(|not| format!("{}.", hygiene::not_yogurt(not))));
+    lines.push(format!("{}.", said::sentence(ready, start)));
+    lines.extend(said::together(ready).map(|said| format!("{said}.")));
+    lines.extend(said::missed(ready).map(|missed| {
+        let mend = ready.stop.as_ref().and_then(|stop| stop.mend.as_ref());
+        missed + &advice::arrow(mends::offered(mend))
     }));
     if let Some(t) = &v.texture {
         lines.push(format!(
@@ -42,7 +40,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
             thin(t.thin_layer),
         ));
     }
-    lines.extend(Some(Validity::sentence(&v.validity.texture)).filter(|said| !said.is_empty()));
+    lines.extend(Some(validity::sentence(&v.validity.texture)).filter(|said| !said.is_empty()));
     if let Some(t) = &v.tang {
         lines.push(format!(
             "Tang: {}{}; pH {} (pH {} after the chill); {} % acid made, {} % titratable",
@@ -54,7 +52,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
             number::fixed(t.titratable, 2),
         ));
     }
-    lines.extend(Some(Validity::sentence(&v.validity.acid)).filter(|said| !said.is_empty()));
+    lines.extend(Some(validity::sentence(&v.validity.acid)).filter(|said| !said.is_empty()));
     if let Some(s) = &v.sugar {
         let kinds: Vec<String> = Sugar::ALL
             .iter()
@@ -68,7 +66,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
             number::fixed(s.added, 1),
             number::fixed(s.own, 1),
             number::fixed(s.eaten, 1),
-            s.why,
+            sugar_stays(s.why),
             if kinds.is_empty() { String::new() } else { format!(" ({})", kinds.join(", ")) },
         ));
     }
@@ -98,7 +96,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
         .map(|(name, holds)| format!("{name}: {}", if *holds { "yes" } else { "no" }))
         .collect();
     lines.push(format!("Goals at the stop, on the likely line: {}", goals.join("; ")));
-    lines.extend(v.advice.iter().map(|advice| format!("- {}", told(advice))));
+    lines.extend(v.advice.iter().map(told));
     lines.push(format!("Advice, not permission. {DEFER}."));
     lines.join("\n") + "\n"
 }
@@ -112,10 +110,12 @@ pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
     // Debug writes text with the escapes that RON reads.
     put("name", format!("{name:?}"));
     put("stop_h", real(v.stop_h));
-    put("hygiene", format!("{:?}", v.headline));
+    put("hygiene", format!("{:?}", hygiene::headline(v)));
     put(
         "not_yogurt",
-        v.hygiene.not_yogurt.map_or_else(|| "None".to_owned(), |not| format!("Some({:?})", not.words())),
+        v.hygiene
+            .not_yogurt
+            .map_or_else(|| "None".to_owned(), |not| format!("Some({:?})", hygiene::not_yogurt(not))),
     );
     if let Some(t) = &v.texture {
         put("texture", format!("{:?}", t.word.word()));
@@ -175,8 +175,8 @@ pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
         .iter()
         .chain(&v.advice)
         .map(|a| {
-            let mend = a.mend.as_ref().map_or_else(|| "None".to_owned(), |m| format!("Some({:?})", m.label));
-            format!("({:?}, {:?}, {mend})", a.note.title, a.note.sentence)
+            let (note, mend) = (advice::note(a), mends::offered(a.mend.as_ref()));
+            format!("({:?}, {:?}, {mend:?})", note.title, note.sentence)
         })
         .collect();
     put("advice", format!("[{}]", advice.join(", ")));

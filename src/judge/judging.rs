@@ -1,7 +1,7 @@
 //! Judges a run: all that is said of a pot at its stop.
 
 use crate::advise;
-use crate::hygiene::{self, Reading};
+use crate::hygiene;
 use crate::keeping;
 use crate::readiness;
 use crate::readiness::goals_with;
@@ -18,7 +18,6 @@ pub fn judge(scenario: &Scenario<'_>, run: &Run) -> Verdict {
     let yogurt = hygiene.not_yogurt.is_none();
     let mut verdict = Verdict {
         stop_h,
-        headline: hygiene.headline(&Reading::of(run, stop_h)),
         hygiene,
         against: None,
         texture: texture(run, stop_h),

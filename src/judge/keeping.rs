@@ -1,6 +1,5 @@
 //! Keeping: what the pot will be after days in the fridge, what changes first, and how far possible pots differ.
 
-use potset_base::number;
 use potset_base::words::{TangWord, TextureWord};
 use potset_doc::steps::LONGEST_STORE_DAYS;
 use potset_forecast::scenario::Run;
@@ -153,24 +152,4 @@ pub fn ranges(likely: &Run, pots: &[&Kept]) -> Vec<DayRange> {
         })
     };
     days.iter().enumerate().filter_map(of_day).collect()
-}
-
-impl DayRange {
-    /// The range in words: "Day 7 in the fridge: usually pH 4.05-4.31, ...".
-    pub fn sentence(&self) -> String {
-        let span =
-            |edges: [f64; 3], said: &dyn Fn(f64) -> String| format!("{}–{}", said(edges[0]), said(edges[2]));
-        let fixed = |decimals| move |v: f64| number::fixed(v, decimals);
-        let mut out = format!(
-            "Day {} in the fridge, usually: pH {}; acidity {} %; {} Pa·s at 50 1/s",
-            number::plain(self.days),
-            span(self.ph, &fixed(2)),
-            span(self.titratable, &fixed(2)),
-            span(self.viscosity, &|v| number::figures(v, 2)),
-        );
-        for (name, edges) in &self.counts {
-            out += &format!("; {name} {}", span(*edges, &fixed(1)));
-        }
-        out + if self.counts.is_empty() { "" } else { " (log10 of living cells in a gram)" }
-    }
 }

@@ -15,8 +15,6 @@
 pub mod advice;
 pub mod advise;
 pub mod answer;
-pub mod cautions;
-pub mod chance;
 pub mod hygiene;
 pub mod judging;
 pub mod keeping;

@@ -1,29 +1,72 @@
-//! Mends: edits that a note offers, each a whole plan that is one step of undo.
+//! Mends: edits that advice offers, each a whole plan that is one step of undo.
 
 use potset_doc::design::{GoesIn, Powder};
 use potset_doc::edit::LineKind;
 use potset_doc::steps::{Step, Way};
 use potset_doc::{Design, Edit, culture_in};
-use potset_forecast::scenario::{Run, Scenario};
+use potset_forecast::scenario::Scenario;
 use potset_forecast::timeline::boiling_point;
-use potset_numerics::interpolate::first_below;
 
-/// A mend: its words and its edit.
+/// What a mend does; `report::mends` names it. Temperatures in °C, times in h, rates in multiples of the packet's.
+#[derive(Clone, Debug, PartialEq)]
+pub enum How {
+    Feed,
+    Inoculate,
+    /// Cooks a thickener in a quarter of the base.
+    CookPart,
+    /// A powder is mixed into the sugar first.
+    MixFirst,
+    /// The culture goes in at another warmth.
+    CultureAt(f64),
+    HoldAt(f64),
+    /// The culture goes in at 40 °C, and the hold is at 41 °C.
+    CoolAndMild,
+    /// The culture goes in at the usual warmth.
+    AddAt(f64),
+    HeatedPot(f64),
+    AddAtInHeatedPot(f64),
+    /// Starts and keeps it warm, with twice the culture.
+    AllOfIt,
+    /// A one-in-ten powder is weighed instead.
+    SplitPowder,
+    PacketRate,
+    /// Makes up for an old culture.
+    Rate(f64),
+    /// More culture.
+    Dose(f64),
+    StopAfter(f64),
+    Strain,
+    TinnedCream,
+    NoWater,
+    /// So many g/L of a thickener by name.
+    Thicken(f64, String),
+    /// The thickener that is there is raised to so many g/L.
+    RaiseThickener(f64, String),
+    StirOnce,
+    NoStanding,
+    CoolFast,
+    Boil,
+    ChillOvernight,
+    /// A week in the fridge at most.
+    ColdWeek,
+}
+
+/// A mend: what it does, and its edits, which are one step of undo.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Mend {
-    pub label: String,
-    pub edit: Edit,
+    pub how: How,
+    pub edits: Vec<Edit>,
 }
 
 impl Mend {
     /// A mend of one edit.
-    pub fn new(label: impl Into<String>, edit: Edit) -> Self {
-        let label = label.into();
-        Self { edit: Edit::Together(label.clone(), vec![edit]), label }
+    pub fn new(how: How, edit: Edit) -> Self {
+        Self { how, edits: vec![edit] }
     }
 
-    fn plan(label: &str, edits: Vec<Edit>) -> Self {
-        Self { edit: Edit::Together(label.to_owned(), edits), label: label.to_owned() }
+    /// All its edits as one, without a name.
+    pub fn edit(&self) -> Edit {
+        Edit::Together(String::new(), self.edits.clone())
     }
 }
 
@@ -35,13 +78,13 @@ pub fn feed(scenario: &Scenario<'_>) -> Mend {
     let white = scenario.design.sugars.iter().position(|s| s.entry == FOOD);
     let edit = white
         .map_or_else(|| Edit::Add(LineKind::Sugars, FOOD.to_owned(), 12.5), |i| Edit::SugarDose(i, 12.5));
-    Mend::new("Add 12.5 g/L of white sugar", edit)
+    Mend::new(How::Feed, edit)
 }
 
 /// Puts a culture in.
 pub fn inoculate(dairy: bool) -> Mend {
     let key = if dairy { "dairy_pair" } else { "nondairy_adjuncts" };
-    Mend::new("Add a culture at packet rate", Edit::Add(LineKind::Cultures, key.to_owned(), 1.0))
+    Mend::new(How::Inoculate, Edit::Add(LineKind::Cultures, key.to_owned(), 1.0))
 }
 
 /// Cooks a thickener in a quarter of the base, cools, then cultures.
@@ -65,7 +108,7 @@ pub fn cook(scenario: &Scenario<'_>, line: usize, to_c: f64) -> Mend {
     if d.thickeners.get(line).is_some_and(|t| t.goes_in == GoesIn::WithTheCulture) {
         edits.push(Edit::ThickenerGoesIn(line, GoesIn::WithTheBase));
     }
-    Mend::plan("Cook it in a quarter of the base", edits)
+    Mend { how: How::CookPart, edits }
 }
 
 /// Above this a step counts as cooking, °C. Source: assumed; a hot-water bath and a culture's warmth stay under it.
@@ -98,52 +141,29 @@ pub fn uncook(design: &Design) -> Option<Edit> {
 
 /// Cools the base before the culture goes in.
 pub fn cool_first() -> Mend {
-    Mend::new("Put the culture in at 40 °C", Edit::CultureTemperature(40.0))
+    Mend::new(How::CultureAt(40.0), Edit::CultureTemperature(40.0))
 }
 
 /// A milder hold.
 pub fn milder_hold() -> Mend {
-    Mend::new("Hold at 41 °C", Edit::HoldTemperature(41.0))
+    Mend::new(How::HoldAt(41.0), Edit::HoldTemperature(41.0))
 }
 
 /// Weighs a one-in-ten powder instead.
 pub fn split_powder(line: usize) -> Mend {
-    Mend::new("Split the packet 1:10", Edit::CulturePowder(line, Powder::OneToTen))
-}
-
-/// A higher dose that brings pH 4.6 by a time; tries a few and takes the smallest that does.
-pub fn raise_dose(scenario: &Scenario<'_>, run: &Run, by_h: f64) -> Option<Mend> {
-    let first = scenario.design.cultures.first()?;
-    for factor in [1.25, 1.5, 2.0, 3.0, 5.0] {
-        let rate = (first.rate * factor * 100.0).round() / 100.0;
-        if rate <= 0.0 || rate > 20.0 {
-            continue;
-        }
-        let edit = Edit::CultureRate(0, rate);
-        let there = scenario.with(&edit).is_some_and(|new| {
-            first_below(&new.forecast.t, &new.forecast.ph, run.mix.laws.ready.acid_line_ph)
-                .is_some_and(|h| h <= by_h)
-        });
-        if there {
-            return Some(Mend::new(
-                format!("Raise the dose to {} ×", potset_base::number::plain(rate)),
-                edit,
-            ));
-        }
-    }
-    None
+    Mend::new(How::SplitPowder, Edit::CulturePowder(line, Powder::OneToTen))
 }
 
 /// Another length of the hold.
 pub fn stop_after(hours: f64) -> Mend {
     let rounded = (hours * 4.0).ceil() / 4.0;
-    Mend::new(format!("Stop after {}", potset_base::number::hours(rounded)), Edit::HoldHours(rounded))
+    Mend::new(How::StopAfter(rounded), Edit::HoldHours(rounded))
 }
 
 /// The same, rounded down: what comes after is too late.
 pub fn stop_after_floor(hours: f64) -> Mend {
     let rounded = (hours * 4.0).floor() / 4.0;
-    Mend::new(format!("Stop after {}", potset_base::number::hours(rounded)), Edit::HoldHours(rounded))
+    Mend::new(How::StopAfter(rounded), Edit::HoldHours(rounded))
 }
 
 /// Strain overnight, after the chill where there is one.
@@ -154,5 +174,5 @@ pub fn strain(scenario: &Scenario<'_>) -> Mend {
         .rposition(|s| matches!(s, Step::Hold(_) | Step::Chill { .. }))
         .map_or(steps.len(), |i| i + 1);
     steps.insert(after, Step::Strain { hours: 12.0, removed: None });
-    Mend::new("Strain it overnight", Edit::Steps(steps))
+    Mend::new(How::Strain, Edit::Steps(steps))
 }

@@ -1,7 +1,7 @@
 //! Advice that follows from what the entries say of themselves, and from what this kitchen can tell.
 
-use crate::advice::{Advice, note};
-use potset_base::{Severity, number};
+use crate::advice::{Advice, Here};
+use potset_base::Severity;
 use potset_doc::Pantry;
 use potset_doc::design::SweetWhen;
 use potset_doc::edit::LineKind;
@@ -24,7 +24,7 @@ const RAW_MILK_ONCE: &str = "Raw milk can carry Listeria, Salmonella, Campylobac
                              least 72 °C for 15 s, or 63 °C for 30 min, before the culture goes in.";
 
 fn hazards(scenario: &Scenario<'_>, all: &mut Vec<Advice>) {
-    let mut told: Vec<String> = Vec::new();
+    let mut told: Vec<(String, String)> = Vec::new();
     let lines = LineKind::ALL
         .map(|shelf| scenario.design.lines(shelf).into_iter().map(move |line| (shelf.kind(), line.entry())));
     for (kind, key) in lines.into_iter().flatten() {
@@ -32,19 +32,16 @@ fn hazards(scenario: &Scenario<'_>, all: &mut Vec<Advice>) {
         let both = [scenario.pantry.entry(kind, key), scenario.design.snapshot.entry(kind, key)];
         let name = both.iter().flatten().next_back().map_or(key, |e| e.name());
         for hazard in both.iter().flatten().flat_map(|e| e.hazards()).filter(|h| *h != RAW_MILK_ONCE) {
-            let words = format!("{name}: {}", hazard.trim_end_matches('.'));
-            if !told.contains(&words) {
-                told.push(words);
+            let hazard = (name.to_owned(), hazard.trim_end_matches('.').to_owned());
+            if !told.contains(&hazard) {
+                told.push(hazard);
             }
         }
     }
     if told.is_empty() {
         return;
     }
-    // One card for all: many small ones would hide what can be mended.
-    let sentence = told.join(". ");
-    let advice = note(Severity::Watch, "design", "Cautions on what goes in", sentence);
-    all.push(Advice { note: advice, mend: None });
+    all.push(Advice::new(Severity::Watch, "design", Here::Hazards(told), None));
 }
 
 /// Something sweet that is put in for the culture, which cannot live on it.
@@ -58,14 +55,9 @@ fn no_food(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
         let name = scenario
             .design
             .entry_of(scenario.pantry, EntryKind::Sugar, &line.entry)
-            .map_or("It", |e| e.name());
-        let left = run.facts.edible_g_kg;
-        let sentence = format!(
-            "The culture does not live on it: it sweetens, and stays. Food for the culture is {} g/kg without it",
-            number::fixed(left, 1)
-        );
-        let title = format!("{name} is not food for the culture");
-        all.push(Advice { note: note(Severity::Tip, &format!("sugars[{i}]"), title, sentence), mend: None });
+            .map(|e| e.name().to_owned());
+        let not_food = Here::NotFood(name, run.facts.edible_g_kg);
+        all.push(Advice::new(Severity::Tip, format!("sugars[{i}]"), not_food, None));
     }
 }
 
@@ -74,14 +66,7 @@ fn thermometer(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
     let (end, error) = (run.mix.laws.ready.culture_end_c, scenario.kitchen.thermometer_c);
     let at = run.facts.culture_in_c;
     if at <= end && at + error > end {
-        let sentence = format!(
-            "It may err by {} °C: at {} °C on it the culture may meet more than {} °C",
-            number::plain(error),
-            number::fixed(at, 0),
-            number::fixed(end, 0)
-        );
-        let title = "Your thermometer cannot tell whether this is too hot";
-        all.push(Advice { note: note(Severity::Watch, "steps", title, sentence), mend: None });
+        all.push(Advice::new(Severity::Watch, "steps", Here::Thermometer { error, at, end }, None));
     }
 }
 
@@ -94,14 +79,7 @@ fn strips(scenario: &Scenario<'_>, all: &mut Vec<Advice>) {
     if step < 0.3 {
         return;
     }
-    let sentence = format!(
-        "In steps of {} they cannot tell pH {} from {}: go on until they read {} or less",
-        number::plain(step),
-        number::fixed(goal, 1),
-        number::fixed(goal + 0.5 * step, 1),
-        number::fixed(goal - 0.5 * step, 1)
-    );
-    all.push(Advice { note: note(Severity::Tip, "goals", "Your strips are coarse", sentence), mend: None });
+    all.push(Advice::new(Severity::Tip, "goals", Here::CoarseStrips { step, goal }, None));
 }
 
 /// More pots than the kitchen has.
@@ -112,9 +90,7 @@ fn vessels(scenario: &Scenario<'_>, all: &mut Vec<Advice>) {
         let name = scenario
             .design
             .entry_of(scenario.pantry, EntryKind::Vessel, &pots.vessel)
-            .map_or("them", |e| e.name());
-        let sentence = format!("The design fills {}, and your kitchen has {}", pots.count, here.count);
-        let title = format!("Not enough of {name}");
-        all.push(Advice { note: note(Severity::Watch, "pots", title, sentence), mend: None });
+            .map(|e| e.name().to_owned());
+        all.push(Advice::new(Severity::Watch, "pots", Here::FewVessels(name, pots.count, here.count), None));
     }
 }

@@ -1,9 +1,9 @@
-//! A pot that splits: a thin layer below, in words, with what mends it.
+//! A pot that splits: a thin layer below, with what mends it.
 
-use crate::advice::{Advice, note};
-use crate::mends::Mend;
+use crate::advice::{Advice, Splits};
+use crate::mends::{How, Mend};
 use crate::verdict::Verdict;
-use potset_base::{Severity, number};
+use potset_base::Severity;
 use potset_doc::Edit;
 use potset_doc::edit::LineKind;
 use potset_doc::pantry::{Action, Thickener};
@@ -27,41 +27,13 @@ pub fn advice(scenario: &Scenario<'_>, run: &Run, verdict: &Verdict, all: &mut V
     if texture.thin_layer < least {
         return;
     }
-    let share = share_words(texture.thin_layer);
-    let (when, mend) = if texture.thin_in_pot >= 0.5 * texture.thin_layer {
-        ("in the hold", "Stir the fat in before chilling")
-    } else {
-        ("while it cools", "Chill it sooner and faster")
-    };
-    let sentence = format!(
-        "{share} of the pot, at the bottom, is thin: the fat rises {when}. {mend}, thicken the base, or take one with a \
-         stabiliser"
-    );
-    all.push(Advice {
-        note: note(Severity::Watch, "bases", "The pot splits", sentence),
-        mend: thicken(scenario, least),
-    });
+    let in_the_hold = texture.thin_in_pot >= 0.5 * texture.thin_layer;
+    let splits = Splits::Layer { percent: texture.thin_layer, in_the_hold };
+    all.push(Advice::new(Severity::Watch, "bases", splits, thicken(scenario, least)));
     if texture.thin_in_pot >= least
         && let Some(mend) = stir(scenario, run, texture.thin_layer)
     {
-        let sentence = "Stirred once at the stop, the fat that rose is mixed in again. A little more may rise in the chill";
-        all.push(Advice {
-            note: note(Severity::Tip, "hold", "Stirring mixes it", sentence.to_owned()),
-            mend: Some(mend),
-        });
-    }
-}
-
-/// A share of the pot in words, %: "a tenth", "a quarter".
-pub fn share_words(percent: f64) -> String {
-    match percent {
-        p if p < 7.5 => "About a twentieth".to_owned(),
-        p if p < 15.0 => "About a tenth".to_owned(),
-        p if p < 22.5 => "About a fifth".to_owned(),
-        p if p < 29.0 => "About a quarter".to_owned(),
-        p if p < 40.0 => "About a third".to_owned(),
-        p if p < 60.0 => "About half".to_owned(),
-        p => format!("{}{}%", number::fixed(p, 0), number::NBSP),
+        all.push(Advice::new(Severity::Tip, "hold", Splits::StirringMixes, Some(mend)));
     }
 }
 
@@ -84,13 +56,8 @@ fn thicken(scenario: &Scenario<'_>, least: f64) -> Option<Mend> {
             None => Edit::Add(LineKind::Thickeners, THICKENER.to_owned(), dose),
         };
         let layer = scenario.with(&edit).and_then(|new| layer(&new))?;
-        (layer < least).then(|| {
-            let words = format!("{} g/L of {}", number::plain(dose), crate::thickeners::lower(&name));
-            Mend::new(
-                if there.is_some() { format!("Raise to {words}") } else { format!("Add {words}") },
-                edit,
-            )
-        })
+        let how = if there.is_some() { How::RaiseThickener } else { How::Thicken };
+        (layer < least).then(|| Mend::new(how(dose, name.clone()), edit))
     })
 }
 
@@ -105,28 +72,10 @@ fn stir(scenario: &Scenario<'_>, run: &Run, now: f64) -> Option<Mend> {
     hold.events.push(Event { at_h, what: Happening::Stir });
     let edit = Edit::Steps(steps);
     let then = scenario.with(&edit).and_then(|new| layer(&new))?;
-    (then < 0.5 * now).then(|| Mend::new("Stir it once before the stop", edit))
+    (then < 0.5 * now).then(|| Mend::new(How::StirOnce, edit))
 }
 
 /// Thin layer of a run after its chill, % of the pot.
 fn layer(run: &Run) -> Option<f64> {
     run.forecast.textures(run.mix.stop_h).map(|(_, chilled)| chilled.thin_layer)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn shares_are_said_as_a_cook_says_them() {
-        for (percent, word) in [
-            (6.0, "About a twentieth"),
-            (11.0, "About a tenth"),
-            (25.0, "About a quarter"),
-            (35.0, "About a third"),
-        ] {
-            assert!(share_words(percent).starts_with(word), "{percent}");
-        }
-        assert_eq!(share_words(71.2).trim_end_matches('%').trim_end(), "71");
-    }
 }

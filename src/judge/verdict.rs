@@ -9,7 +9,6 @@ use crate::keeping::KeepingReading;
 
 use crate::readiness::Window;
 use crate::validity::Validity;
-use potset_base::number;
 use potset_base::words::{SweetWord, TangWord, TextureWord};
 use potset_numerics::interpolate::{curve, first_below};
 use potset_science::acid_base::electrode;
@@ -17,8 +16,25 @@ use potset_science::forecast::Part;
 use potset_science::texture::sensory as touch;
 use potset_science::{keep, sensory};
 
-/// Why sugar stays in a pot that has soured as far as it goes.
-pub const STALLED: &str = "too sour now for the culture to go on";
+/// Why sugar stays in a pot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SugarStays {
+    /// No culture eats it.
+    NoCulture,
+    /// There was none to eat.
+    NoneThere,
+    /// This culture cannot eat it.
+    Inedible,
+    /// The culture ate all that it can.
+    AllEaten,
+    /// The heat kills the culture.
+    Killed,
+    /// The pot has soured as far as the culture goes.
+    Stalled,
+    HardlyBegun,
+    /// The culture is still at work at the stop, h.
+    AtWork(f64),
+}
 
 /// Texture, chilled.
 #[derive(Clone, Debug, PartialEq)]
@@ -77,16 +93,15 @@ pub struct SugarReading {
     /// Each sugar left.
     pub kinds: [f64; 8],
     /// Why the rest stays.
-    pub why: String,
+    pub why: SugarStays,
 }
 
 /// All that is said of a pot.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Verdict {
     pub stop_h: f64,
-    /// What speaks against the pot, and its first line in words.
+    /// What speaks against the pot.
     pub hygiene: Hygiene,
-    pub headline: String,
     /// The first thing that speaks against it: why, and a mend. What else there is stands first in the advice.
     pub against: Option<Advice>,
     pub texture: Option<TextureReading>,
@@ -199,34 +214,34 @@ pub(crate) fn sugar(run: &Run, stop_h: f64) -> SugarReading {
     }
 }
 
-/// One sentence: sugar runs out, or the culture stops at its own acid, or nothing eats it, or it has only begun.
-fn why_sugar_stays(run: &Run, stop_h: f64, left: f64) -> String {
+/// Sugar runs out, or the culture stops at its own acid, or nothing eats it, or it has only begun.
+fn why_sugar_stays(run: &Run, stop_h: f64, left: f64) -> SugarStays {
     let f = &run.forecast;
     if run.mix.organisms.is_empty() || run.mix.organisms.iter().all(|o| o.count <= 0.0) {
-        return "no culture eats it".to_owned();
+        return SugarStays::NoCulture;
     }
     if run.facts.edible_g_kg < 0.2 {
-        return if left < 0.2 { "there was none to eat" } else { "this culture cannot eat it" }.to_owned();
+        return if left < 0.2 { SugarStays::NoneThere } else { SugarStays::Inedible };
     }
     let edible = potset_forecast::cultures::edible_g_kg(
         &run.mix.organisms,
         &std::array::from_fn(|s| f.value(&f.sugars[s], stop_h) * 1e3 / potset_base::Sugar::ALL[s].g_mol()),
     );
     if edible < 0.3 {
-        return "the culture ate all that it can".to_owned();
+        return SugarStays::AllEaten;
     }
     let cells = |t: f64| f.species.iter().map(|s| 10_f64.powf(f.value(&s.log10, t))).sum::<f64>();
     if cells(stop_h) < 0.5 * cells(0.0) {
-        return "the heat kills the culture".to_owned();
+        return SugarStays::Killed;
     }
     let acid_rate = |t: f64| (curve(&f.t, &f.acid_made, t) - curve(&f.t, &f.acid_made, t - 1.0)) / 1.0;
     let fastest = f.t.iter().skip(1).map(|t| acid_rate(*t)).fold(0.0, f64::max);
     if acid_rate(stop_h) < 0.35 * fastest && f.value(&f.ph, stop_h) < 4.8 {
-        STALLED.to_owned()
+        SugarStays::Stalled
     } else if f.value(&f.acid_made, stop_h) < 0.05 {
-        "the culture has hardly begun".to_owned()
+        SugarStays::HardlyBegun
     } else {
-        format!("the culture is still at work at {}", number::hours(stop_h))
+        SugarStays::AtWork(stop_h)
     }
 }
 

@@ -12,4 +12,13 @@
     )
 )]
 
+pub mod advice;
 pub mod aim;
+pub mod cautions;
+pub mod hygiene;
+pub mod mends;
+pub mod nutrition;
+pub mod ready;
+pub mod validity;
+pub mod warnings;
+pub mod why;

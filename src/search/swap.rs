@@ -7,8 +7,9 @@ mod wish;
 
 use self::names::Names;
 use self::seek::{CLOSE, Nearest, rounded, seek};
-use self::warned::{warned, warnings};
+use self::warned::warnings;
 pub use self::wish::SwapAsk;
+use potset_base::words::lower;
 use potset_base::{Note, Severity, number};
 use potset_doc::Edit;
 use potset_doc::design::LabelFigures;
@@ -19,7 +20,6 @@ use potset_forecast::observable::Observable;
 use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::advice::Advice;
 use potset_judge::outcomes::Outcomes;
-use potset_judge::thickeners::lower;
 
 /// Rounds in which thickness and tang are brought to what they were, one after the other. Source: assumed; two do nearly always.
 const ROUNDS: usize = 6;
@@ -29,10 +29,26 @@ const ROUNDS: usize = 6;
 pub struct Swapped {
     /// One step of undo.
     pub edit: Edit,
-    /// What was changed, and what to look at, a sentence each.
+    /// What was changed, a sentence each.
     pub said: Vec<String>,
+    /// What thickeners are warned of that they were not before.
+    pub warned: Vec<Advice>,
     pub before: Outcomes,
     pub after: Outcomes,
+}
+
+/// Why a swap cannot be.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Refused {
+    pub note: Note,
+    /// What a thickener needs that it does not get; the first mend of these comes before that of the note.
+    pub warned: Vec<Advice>,
+}
+
+impl From<Note> for Refused {
+    fn from(note: Note) -> Self {
+        Self { note, warned: Vec::new() }
+    }
 }
 
 /// Swaps an entry.
@@ -40,7 +56,7 @@ pub struct Swapped {
 /// # Errors
 /// A note where there is no such line or entry, where there is no forecast, where there is no thickener to solve for, or where
 /// thickness or tang cannot be as they were: with the nearest that can be reached.
-pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Note> {
+pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
     let names = Names::of(ask, wish)?;
     let first_note = |notes: Vec<Note>| {
         let error = notes.into_iter().find(|n| n.severity == Severity::Error);
@@ -53,6 +69,7 @@ pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Note> {
         return Ok(Swapped {
             edit: Edit::Together(names.title(wish), Vec::new()),
             said,
+            warned: Vec::new(),
             before,
             after: before,
         });
@@ -64,9 +81,8 @@ pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Note> {
     let new_ask = Scenario { design: &design, ..*ask };
     let new = new_ask.run().map_err(first_note)?;
     let after = Outcomes::of(&new_ask, &new);
-    let mut said = plan.said(&before, &after);
-    said.extend(warnings(ask, &old, &new_ask, &new).iter().map(warned));
-    Ok(Swapped { edit, said, before, after })
+    let (said, warned) = (plan.said(&before, &after), warnings(ask, &old, &new_ask, &new));
+    Ok(Swapped { edit, said, warned, before, after })
 }
 
 /// One number that is solved, or set to what is usual.
@@ -166,7 +182,7 @@ impl<'a> Plan<'a> {
     }
 
     /// Brings thickness and tang to what they were, one after the other, until both hold.
-    fn solve(&mut self) -> Result<(), Note> {
+    fn solve(&mut self) -> Result<(), Refused> {
         for _ in 0..ROUNDS {
             let mut moved = false;
             if let Some(at) = self.thick {
@@ -185,11 +201,11 @@ impl<'a> Plan<'a> {
             }
         }
         let title = "Thickness and tang cannot both be kept: each moves the other";
-        Err(Note::error(self.field(), title, "Keep one of them, or swap at the usual rate"))
+        Err(Note::error(self.field(), title, "Keep one of them, or swap at the usual rate").into())
     }
 
     /// A number turned so that an outcome is as it was.
-    fn solved(&self, outcome: Observable, turned: SolvedLever) -> Result<SolvedLever, Note> {
+    fn solved(&self, outcome: Observable, turned: SolvedLever) -> Result<SolvedLever, Refused> {
         let off = |v: f64| self.off(outcome, turned.lever.lever_id, v);
         // What holds as it is is left alone.
         if off(turned.now).is_some_and(|d| d.abs() < CLOSE) {
@@ -211,7 +227,7 @@ impl<'a> Plan<'a> {
     }
 
     /// Why an outcome cannot be as it was, with the nearest that can be reached.
-    fn out_of_reach(&self, outcome: Observable, turned: &SolvedLever, near: Nearest) -> Note {
+    fn out_of_reach(&self, outcome: Observable, turned: &SolvedLever, near: Nearest) -> Refused {
         let (lever, was) = (&turned.lever, self.before.get(outcome).unwrap_or(f64::NAN));
         let kept = if outcome == Observable::Texture { "thickness" } else { "tang" };
         let (low, high) = lever.range;
@@ -225,14 +241,11 @@ impl<'a> Plan<'a> {
         );
         // A thickener that does nothing comes nearest at nothing of it: what it needs is told at its usual dose.
         let own = self.wish.shelf == LineKind::Thickeners && outcome == Observable::Texture;
-        let told = self.warnings_at(lever.lever_id, lever.usual_middle().filter(|_| own).unwrap_or(near.at));
-        let mend = told.iter().find_map(|a| a.mend.as_ref()).map_or_else(
-            || "Swap at the usual rate, or pick another entry".to_owned(),
-            |mend| format!("Swap at the usual rate, then: {}", lower(&mend.label)),
-        );
-        let why: String = told.iter().map(|a| format!(". {}", a.note.title)).collect();
+        let warned =
+            self.warnings_at(lever.lever_id, lever.usual_middle().filter(|_| own).unwrap_or(near.at));
         let title = format!("{} cannot give the same {kept}", self.names.new);
-        Note { sentence: sentence + &why, ..Note::error(self.field(), title, mend) }
+        let note = Note::error(self.field(), title, "Swap at the usual rate, or pick another entry");
+        Refused { note: Note { sentence, ..note }, warned }
     }
 
     /// What the swapped design is warned of that the old one is not.

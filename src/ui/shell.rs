@@ -18,6 +18,7 @@ use potset_app::{Action, AppRunner, Command, State};
 use potset_base::Severity;
 use potset_doc::fields;
 use potset_doc::settings::Theme;
+use potset_report::hygiene::headline;
 use potset_ui_kit::widgets::{typed, wrapped};
 use potset_ui_kit::{fonts, theme, tokens};
 
@@ -213,7 +214,7 @@ fn lost(ui: &mut Ui, state: &State) {
     let t = tokens::of(ui);
     let frame = Frame::new().fill(t.page).inner_margin(Margin::symmetric(14, 4));
     Panel::top("to be thrown away").resizable(false).frame(frame).show(ui, |ui| {
-        let said = format!("⚠ {}. {}", state.design().name, verdict.headline);
+        let said = format!("⚠ {}. {}", state.design().name, headline(verdict));
         wrapped(ui, &said, fonts::semibold(tokens::BODY), t.stop);
     });
 }

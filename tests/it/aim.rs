@@ -77,7 +77,7 @@ fn held(design: &Design, wants: &[Want], found: &Found) {
             assert_eq!(proposal.gives, Gives::of(ask, &run, &demands));
             // And by the verdict of the bench, which knows nothing of wants.
             let verdict = answer(ask).verdict;
-            assert!(verdict.advice.iter().all(|a| a.note.severity < Severity::Stop), "{:?}", verdict.advice);
+            assert!(verdict.advice.iter().all(|a| a.severity < Severity::Stop), "{:?}", verdict.advice);
             for want in wants {
                 match want {
                     Want::Called(Observable::Texture, low, high) => {

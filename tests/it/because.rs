@@ -4,6 +4,7 @@ use potset_compare::beside::{Comparison, Part, beside_knowing};
 use potset_doc::{Design, Kitchen, Learnt};
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::Scenario;
+use potset_report::why;
 
 use crate::support::{demo, shipped};
 
@@ -52,13 +53,13 @@ fn mixes_that_never_get_there_are_left_out_and_counted() {
 #[test]
 fn a_slow_and_a_quick_pot_say_why_in_plain_sentences_first() {
     let told = beside_of(&demo("whole-milk-pot.ron"), &demo("coconut-pot.ron"));
-    let why = told.why(1);
+    let why = why::why(&told, 1);
     assert!(why[0].contains("is ready after about") || why[0].contains("pH\u{a0}4.6 after about"), "{why:?}");
     assert!(why[1].starts_with("That is ") && why[1].contains("because of the "), "{why:?}");
     let sugar = &why[2];
     assert!(sugar.starts_with("Sugar left in "), "{why:?}");
     for (i, stays) in told.sugar_why.iter().enumerate() {
-        assert!(!stays.is_empty() && sugar.contains(stays), "{i}: {why:?}");
+        assert!(sugar.contains(&why::sugar_stays(stays.unwrap())), "{i}: {why:?}");
     }
     // The part that is named makes most of the difference.
     let causes = told.causes[0].as_ref().unwrap();
@@ -95,11 +96,11 @@ fn what_alone_keeps_a_pot_from_getting_there_is_named() {
     hot.hold_mut().unwrap().set_c = 58.0;
     hot.bases[0].litres *= 1.2;
     let told = beside_of(&good, &hot);
-    let why = told.why(1);
+    let why = why::why(&told, 1);
     assert!(why[0].contains("does not get there in the hours shown"), "{why:?}");
     assert_eq!(why[1], "The warmth alone is enough for that.");
     // The other way round it is the same part that makes it.
-    assert_eq!(beside_of(&hot, &good).why(1)[1], "The warmth alone is enough for that.");
+    assert_eq!(why::why(&beside_of(&hot, &good), 1)[1], "The warmth alone is enough for that.");
 }
 
 #[test]

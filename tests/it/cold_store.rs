@@ -5,7 +5,7 @@ use potset_base::Sugar;
 use potset_doc::steps::{LONGEST_STORE_DAYS, Step};
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
 use potset_doubt::ready_times;
-use potset_doubt::spread::{SEED, Spreader};
+use potset_doubt::spread::{SEED, Spreader, day_sentence};
 use potset_export::verdict as text;
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
@@ -164,5 +164,6 @@ fn possible_pots_give_a_range_for_every_day_that_is_told() {
     // Strains differ: after six weeks the range of L. bulgaricus is decades wide, and wider than after one.
     let wide = |i: usize| kept[i].counts[1].1[2] - kept[i].counts[1].1[0];
     assert!(wide(kept.len() - 1) > 2.0 && wide(kept.len() - 1) > wide(0));
-    assert!(kept[0].sentence().starts_with("Day 1 in the fridge, usually: pH "), "{}", kept[0].sentence());
+    let said = day_sentence(&kept[0]);
+    assert!(said.starts_with("Day 1 in the fridge, usually: pH "), "{said}");
 }

@@ -6,8 +6,9 @@ pub mod random;
 use plans::{Plan, dangerous, harmless};
 use potset_doc::{Learnt, assets};
 use potset_forecast::scenario::Scenario;
-use potset_judge::hygiene::{Level, NOTHING_KNOWN, Row, judge};
+use potset_judge::hygiene::{Level, Row, judge};
 use potset_judge::judging;
+use potset_report::hygiene::{NOTHING_KNOWN, headline};
 
 /// What the judge says first of a plan, and the first line of the verdict.
 fn judged(plan: &Plan) -> (Option<(Level, Row)>, String, String) {
@@ -23,7 +24,7 @@ fn judged(plan: &Plan) -> (Option<(Level, Row)>, String, String) {
         .map(|f| format!("{:?} {:?} {:.1}", f.level, f.row, f.from_h))
         .collect::<Vec<_>>();
     let all = format!("{all:?} pH {:.2}", run.forecast.value(&run.forecast.ph, run.mix.stop_h));
-    (first, judging::judge(&scenario, &run).headline, all)
+    (first, headline(&judging::judge(&scenario, &run)), all)
 }
 
 #[test]

@@ -67,7 +67,7 @@ const ROOMS: &[Room] = &[
     },
     Room {
         name: "report",
-        ours: &["base", "doc", "doubt", "forecast", "judge", "search"],
+        ours: &["base", "compare", "doc", "doubt", "forecast", "judge", "science", "search"],
         outside: &[],
         std: &[],
     },
@@ -124,7 +124,9 @@ const ROOMS: &[Room] = &[
     },
     Room {
         name: "ui/chart",
-        ours: &["base", "compare", "doc", "doubt", "explain", "forecast", "judge", "science", "ui/kit"],
+        ours: &[
+            "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "report", "science", "ui/kit",
+        ],
         outside: &["egui", "egui_plot"],
         std: &["std::time", "std::sync", "std::thread"],
     },
@@ -162,6 +164,7 @@ const ROOMS: &[Room] = &[
             "export",
             "forecast",
             "judge",
+            "report",
             "science",
             "search",
             "store",

@@ -6,6 +6,7 @@ use potset_doc::{Design, Edit, Kitchen, Learnt, assets, edit};
 use potset_forecast::observable::{Observable, Step as Noticed};
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
+use potset_report::advice::note;
 
 use crate::support::{forecast, shipped};
 
@@ -118,10 +119,10 @@ fn a_pot_without_thickener_splits_and_its_mends_hold_it() {
     let a = told(&split);
     let texture = a.verdict.texture.as_ref().unwrap();
     assert!(texture.thin_layer > 20.0, "{}", texture.thin_layer);
-    let advice: Vec<_> = a.verdict.advice.iter().filter(|a| a.note.title.contains("split")).collect();
+    let advice: Vec<_> = a.verdict.advice.iter().filter(|a| note(a).title.contains("split")).collect();
     let [advice] = advice[..] else { panic!("{:?}", a.verdict.advice) };
-    assert!(advice.note.sentence.contains("of the pot, at the bottom, is thin"), "{}", advice.note);
-    let thickened = told(&with(&split, &advice.mend.as_ref().unwrap().edit));
+    assert!(note(advice).sentence.contains("of the pot, at the bottom, is thin"), "{}", note(advice));
+    let thickened = told(&with(&split, &advice.mend.as_ref().unwrap().edit()));
     assert!(thickened.verdict.texture.unwrap().thin_layer < 5.0);
     // Stirred shortly before the stop, less is left of it.
     let mut stirred = split;
@@ -131,7 +132,7 @@ fn a_pot_without_thickener_splits_and_its_mends_hold_it() {
         }
     }
     assert!(told(&stirred).verdict.texture.unwrap().thin_layer < 0.5 * texture.thin_layer);
-    assert!(told(&opening()).verdict.advice.iter().all(|a| !a.note.title.contains("split")));
+    assert!(told(&opening()).verdict.advice.iter().all(|a| !note(a).title.contains("split")));
 }
 
 #[test]

@@ -5,6 +5,7 @@ use potset_doc::{Design, Kitchen, Learnt, edit};
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
 use potset_numerics::interpolate::{curve, first_below};
+use potset_report::advice::note;
 
 use crate::support::{demo, forecast, pantry};
 
@@ -52,10 +53,10 @@ fn coconut_without_sugar_stays_sweetless_and_warm_and_the_verdict_says_why() {
     let a = ask(&demo("coconut-no-sugar.ron"));
     assert!(a.forecast.ph.iter().zip(&a.forecast.t).all(|(ph, t)| *t > 24.0 || *ph > 5.5));
     let first = a.verdict.against.as_ref().unwrap();
-    assert!(first.note.title.starts_with("Still pH 6.2 at 24"), "{}", first.note);
-    assert!(a.verdict.advice.iter().any(|a| a.note.title.contains("No sugar")));
+    assert!(note(first).title.starts_with("Still pH 6.2 at 24"), "{}", note(first));
+    assert!(a.verdict.advice.iter().any(|a| note(a).title.contains("No sugar")));
     let mend = first.mend.as_ref().unwrap();
-    let mended = ask(&edit::apply(&demo("coconut-no-sugar.ron"), &mend.edit, &pantry()).unwrap());
+    let mended = ask(&edit::apply(&demo("coconut-no-sugar.ron"), &mend.edit(), &pantry()).unwrap());
     assert!(ph(&mended, 24.0) < 4.4, "the mend sours the pot: pH {}", ph(&mended, 24.0));
 }
 
@@ -70,8 +71,9 @@ fn uncooked_cornstarch_is_as_good_as_none_and_the_mend_cooks_it() {
     for (x, y) in [(a.in_pot, b.in_pot), (a.chilled, b.chilled)] {
         assert!((x / y - 1.0).abs() <= 0.05, "{x} against {y}");
     }
-    let note = with.verdict.advice.iter().find(|n| n.note.title.contains("heat that it never gets")).unwrap();
-    let mended = ask(&edit::apply(&design, &note.mend.as_ref().unwrap().edit, &pantry()).unwrap());
+    let advice = &with.verdict.advice;
+    let found = advice.iter().find(|a| note(a).title.contains("heat that it never gets")).unwrap();
+    let mended = ask(&edit::apply(&design, &found.mend.as_ref().unwrap().edit(), &pantry()).unwrap());
     let cooked = mended.verdict.texture.as_ref().unwrap();
     assert!(cooked.in_pot >= 2.0 * a.in_pot, "{} {}", cooked.in_pot, a.in_pot);
 }

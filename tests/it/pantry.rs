@@ -14,8 +14,9 @@ use potset_forecast::facts::codex_class;
 use potset_forecast::params;
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
-use potset_judge::nutrition;
 use potset_judge::nutrition::Nutrition;
+use potset_report::advice::note;
+use potset_report::nutrition;
 use potset_store::{files, folders::Folders, memory};
 use proptest::prelude::*;
 
@@ -174,7 +175,7 @@ fn what_is_no_food_sweetens_and_gives_little_energy() {
     assert!(with.nutrition.after.kilojoules() < plain.nutrition.after.kilojoules() + 1.0);
     assert!(with.nutrition.after.idle > 2.5);
     let told =
-        |a: &Answer| a.verdict.advice.iter().any(|n| n.note.title.contains("not food for the culture"));
+        |a: &Answer| a.verdict.advice.iter().any(|n| note(n).title.contains("not food for the culture"));
     assert!(told(&with) && !told(&plain));
 }
 
@@ -436,7 +437,7 @@ fn what_the_kitchen_cannot_tell_is_said() {
     design.pots.count = 6;
     let told = |kitchen: &Kitchen, words: &str| {
         let answer = asked(&design, &pantry(), kitchen);
-        answer.verdict.advice.iter().any(|a| a.note.title.contains(words))
+        answer.verdict.advice.iter().any(|a| note(a).title.contains(words))
     };
     let usual = Kitchen::default();
     for (kitchen, words) in [
@@ -512,9 +513,9 @@ fn cautions_of_entries_are_told_once_and_together() {
     design.refresh_snapshot(&pantry());
     let answer = asked(&design, &pantry(), &Kitchen::default());
     let cautions: Vec<_> =
-        answer.verdict.advice.iter().filter(|a| a.note.title == "Cautions on what goes in").collect();
+        answer.verdict.advice.iter().filter(|a| note(a).title == "Cautions on what goes in").collect();
     assert_eq!(cautions.len(), 1);
-    let said = &cautions[0].note.sentence;
+    let said = note(cautions[0]).sentence;
     assert_eq!(said.matches("Honey: ").count(), 1, "{said}");
     assert!(!said.contains("local codes"), "once, at the foot of all: {said}");
 }

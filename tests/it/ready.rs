@@ -78,7 +78,7 @@ fn the_leading_demos_are_good_pots() {
             ready.at_stop.of,
             ready.at_stop.among,
             ready.stop_h,
-            ready.sentence(None)
+            potset_report::ready::sentence(&ready, None)
         );
         assert!(ready.good_at_stop(), "{name}: {:?}", ready.at_stop);
         assert_eq!(ready.stop, None, "{name}");

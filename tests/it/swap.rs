@@ -5,6 +5,7 @@ use potset_doc::{Design, Edit, Kitchen, Learnt};
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::Scenario;
 use potset_judge::outcomes::Outcomes;
+use potset_report::advice::{refused, warned};
 use potset_search::swap::{SwapAsk, Swapped, swap};
 use rayon::prelude::*;
 
@@ -104,7 +105,7 @@ fn as_thick_and_as_tangy_hold_in_a_forecast_of_their_own() {
 #[test]
 fn what_cannot_be_is_told() {
     let design = demo("coconut-pot.ron");
-    let told = |d: &Design, w: &SwapAsk| with(d, |ask| swap(ask, w)).unwrap_err();
+    let told = |d: &Design, w: &SwapAsk| refused(&with(d, |ask| swap(ask, w)).unwrap_err());
     // Uncooked, it only sinks: no dose of it thickens.
     let note = told(&design, &wish(LineKind::Thickeners, "cornstarch", true, false));
     assert!(note.title.contains("cannot give the same thickness") && note.sentence.contains("comes nearest"));
@@ -112,9 +113,9 @@ fn what_cannot_be_is_told() {
     // At the usual rate it is swapped, with the warning and its mend.
     let swapped = done(&design, &wish(LineKind::Thickeners, "cornstarch", false, false));
     assert!(
-        swapped.said.iter().any(|s| s.contains("needs heat") && s.contains("Mend: cook it")),
+        swapped.warned.iter().map(warned).any(|s| s.contains("needs heat") && s.contains("Mend: cook it")),
         "{:?}",
-        swapped.said
+        swapped.warned
     );
 
     // From one that does nothing to another: the dose does not matter, and that is said.
@@ -180,7 +181,8 @@ fn every_base_sugar_and_culture_matches_in_both_or_says_why_not() {
                     assert!(shelf == LineKind::Bases || moved < 0.02, "{key}: pH moves by {moved}");
                     true
                 }
-                Err(note) => {
+                Err(why) => {
+                    let note = refused(&why);
                     assert!(note.title.contains("cannot give the same"), "{key}: {}", note.line());
                     false
                 }
@@ -212,7 +214,8 @@ fn every_pair_of_thickeners_matches_or_says_why_not() {
                     assert!(off(&swapped, Observable::Texture) < 0.01, "{from} to {to}: {:?}", swapped.said);
                     true
                 }
-                Err(note) => {
+                Err(why) => {
+                    let note = refused(&why);
                     assert!(note.sentence.contains("comes nearest"), "{from} to {to}: {}", note.line());
                     false
                 }

@@ -21,7 +21,13 @@ impl Job for SwapJob {
 
     fn step(self: Box<Self>, _: &mut At<'_>) -> Step {
         let swapped = swap(&self.scenario.scenario(), &self.wish);
-        Step::done(SweepCommand::Swapped(self.number, Arc::new(swapped)).into())
+        Step::done(
+            SweepCommand::Swapped(
+                self.number,
+                Arc::new(swapped.map_err(|refused| potset_report::advice::refused(&refused))),
+            )
+            .into(),
+        )
     }
 
     fn fault(&self) -> Command {

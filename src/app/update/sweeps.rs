@@ -139,9 +139,9 @@ fn sweep(state: &mut State) -> Vec<Effect> {
     sweeps.stopped = false;
     let number = sweeps.question;
     match wish.ask(&all) {
-        Ok(scenario) => {
+        Ok(ask) => {
             sweeps.fault = None;
-            vec![Effect::work(SweepJob::new(number, state.owned_scenario(), scenario))]
+            vec![Effect::work(SweepJob::new(number, state.owned_scenario(), ask))]
         }
         Err(note) => {
             // A map of another span than the one that stands above it would mislead.

@@ -12,10 +12,9 @@
 //! Tables, causes, sweeps, swaps and pictures go over `Observable::ALL`. Whether two pots differ to a person is asked of
 //! `Outcomes::notices` alone, never of one figure: what a person meets as one thing is led by one outcome (`judge/outcomes.rs`:
 //! acid leads pH; thickness leads stiffness, but where a spoon cuts), and what is only read (energy, cost) is never noticed.
-//! Shares of a time leave mixes out that never get there (`beside/orders.rs`), and say how many; `beside/why.rs` has the sentences
+//! Shares of a time leave mixes out that never get there (`beside/orders.rs`), and say how many; `report::why` has the sentences
 //! that stand before them, `beside/clue.rs` by what a part makes for later or sooner.
 
-mod cautions;
 mod clue;
 mod inputs;
 pub mod mark;
@@ -24,9 +23,7 @@ mod part;
 mod sentence;
 mod shares;
 mod source;
-mod why;
 
-pub use cautions::CautionRow;
 pub use clue::Clue;
 pub use inputs::{InputRow, Value};
 pub use part::{Pair, Part};
@@ -34,15 +31,18 @@ pub use shares::{Because, Causes, MOST_PLAYERS, Player, causes};
 pub use source::{ForecastSource, Measured, OfCase, OfDesign};
 
 use potset_base::Note;
+use potset_base::Severity;
 use potset_base::clock::Moment;
 use potset_base::words::{TangWord, TextureWord};
 use potset_doc::{Design, Pantry};
 use potset_doubt::ready_times::Known;
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::Scenario;
+use potset_judge::advice::Advice;
 use potset_judge::answer::{Answer, answer, answer_to};
 use potset_judge::outcomes::Outcomes;
 use potset_judge::ready::ReadyTime;
+use potset_judge::verdict::{SugarStays, Verdict};
 
 /// Most designs beside each other.
 pub const MOST: usize = 4;
@@ -104,14 +104,12 @@ pub struct Comparison {
     pub inputs: Vec<InputRow>,
     pub rows: Vec<Row>,
     pub spans: Vec<Span>,
-    /// What they are warned of.
-    pub cautions: Vec<CautionRow>,
-    /// What is to be thrown away, by name: it stands first wherever the designs are told of.
-    pub discards: Vec<String>,
+    /// What each is warned of, no tips; what speaks against eating it stands first.
+    pub warnings: Vec<Vec<Advice>>,
     /// One for each but the first.
     pub sentences: Vec<String>,
     /// Why sugar stays in each.
-    pub sugar_why: Vec<String>,
+    pub sugar_why: Vec<Option<SugarStays>>,
     /// One for each but the first, as far as they are worked out.
     pub causes: Vec<Option<Causes>>,
 }
@@ -154,33 +152,34 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Compa
         })
         .collect();
     let causes = vec![None; designs.len().saturating_sub(1)];
-    let why = |a: &&Answer| a.verdict.sugar.as_ref().map_or_else(String::new, |s| s.why.clone());
-    let sugar_why = answers.iter().map(why).collect();
+    let sugar_why = answers.iter().map(|a| a.verdict.sugar.as_ref().map(|s| s.why)).collect();
     Comparison {
-        discards: discards(&names, answers),
         names,
         inputs,
         rows,
         spans,
-        cautions: cautions::rows(answers),
+        warnings: answers.iter().map(|a| warnings(&a.verdict)).collect(),
         sentences,
         sugar_why,
         causes,
     }
 }
 
-fn discards(names: &[String], answers: &[&Answer]) -> Vec<String> {
-    let lost = |answer: &&Answer| answer.verdict.hygiene.discard().is_some();
-    let named = |(name, answer): (&String, &&Answer)| {
-        lost(answer).then(|| format!("{name}: {}", answer.verdict.headline))
-    };
-    names.iter().zip(answers).filter_map(named).collect()
+fn warnings(verdict: &Verdict) -> Vec<Advice> {
+    let all = verdict.against.iter().chain(&verdict.advice);
+    all.filter(|advice| advice.severity > Severity::Tip).cloned().collect()
 }
 
 impl Comparison {
-    /// All sentences in the order in which they are read: what is to be thrown away, then how the designs differ.
-    pub fn said(&self) -> impl Iterator<Item = &String> {
-        self.discards.iter().chain(&self.sentences)
+    /// The value of an outcome in one of the designs.
+    pub fn value(&self, outcome: Observable, place: usize) -> Option<f64> {
+        self.rows.iter().find(|r| r.outcome == outcome)?.values.get(place).copied()?
+    }
+
+    /// Whether a person would notice how a design stands to the first in an outcome.
+    pub fn noticed(&self, outcome: Observable, place: usize) -> bool {
+        let row = self.rows.iter().find(|r| r.outcome == outcome);
+        row.is_some_and(|r| r.noticed.get(place).copied().unwrap_or_default())
     }
 }
 

@@ -13,9 +13,9 @@ pub use turns::{Better, Effect, LeverEffect, Way};
 pub use words::{RANKED, effect_words, head};
 
 use crate::spread::{Spreader, span_words};
+use potset_base::chance::Chance;
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::Scenario;
-use potset_judge::chance::Chance;
 use potset_numerics::quantile;
 
 /// Share of pots that must come to be ready for that time to be watched. Source: assumed.

@@ -133,8 +133,8 @@ fn narrows(reading: &[f64], scatter: f64, values: &[Values]) -> Vec<f64> {
 mod tests {
     use super::*;
     use crate::matters::Scale;
+    use potset_base::chance::Chance;
     use potset_forecast::observable::Observable;
-    use potset_judge::chance::Chance;
 
     #[test]
     fn a_reading_of_the_thing_itself_leaves_its_scatter() {

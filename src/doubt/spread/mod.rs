@@ -74,11 +74,11 @@ pub use pot::values as curve_of;
 pub use sampler::{FIRST, MakerScatter, Sampler};
 pub use spreader::Spreader;
 pub use unknowns::{Unknown, UnknownKind, Unknowns, amount_bounds};
-pub use words::span_words;
+pub use words::{day_sentence, span_words};
 
 use potset_base::Note;
+use potset_base::chance::{Chance, WINDOW_CHANCE};
 use potset_forecast::observable::Observable;
-use potset_judge::chance::{Chance, WINDOW_CHANCE};
 use potset_judge::keeping::DayRange;
 use potset_judge::readiness;
 use potset_judge::readiness::{Goal, Window};

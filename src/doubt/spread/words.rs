@@ -48,6 +48,24 @@ impl OutcomeSpread {
     }
 }
 
+/// The range of possible pots on a day, in words: "Day 7 in the fridge: usually pH 4.05-4.31, ...".
+pub fn day_sentence(range: &DayRange) -> String {
+    let span =
+        |edges: [f64; 3], said: &dyn Fn(f64) -> String| format!("{}–{}", said(edges[0]), said(edges[2]));
+    let fixed = |decimals| move |v: f64| number::fixed(v, decimals);
+    let mut out = format!(
+        "Day {} in the fridge, usually: pH {}; acidity {} %; {} Pa·s at 50 1/s",
+        number::plain(range.days),
+        span(range.ph, &fixed(2)),
+        span(range.titratable, &fixed(2)),
+        span(range.viscosity, &|v| number::figures(v, 2)),
+    );
+    for (name, edges) in &range.counts {
+        out += &format!("; {name} {}", span(*edges, &fixed(1)));
+    }
+    out + if range.counts.is_empty() { "" } else { " (log10 of living cells in a gram)" }
+}
+
 impl Aside {
     fn sentence(&self) -> String {
         let above = self.above.share() > 0.5;
@@ -90,7 +108,7 @@ impl Spread {
                 said.push(format!("{}: {}", o.outcome.name(), o.words()));
             }
         }
-        said.extend(self.kept.iter().map(DayRange::sentence));
+        said.extend(self.kept.iter().map(day_sentence));
         said.extend(self.aside_sentences());
         said.extend(self.cautions.iter().map(|c| c.sentence.clone()));
         said.extend(self.failed_sentence());

@@ -1,8 +1,7 @@
 //! Mends for what speaks against a pot: each is tried, and offered only where the pot that it gives is not to be thrown away.
 
 use super::{Finding, Hygiene, Level, Row, judge};
-use crate::mends;
-use crate::mends::Mend;
+use crate::mends::{self, How, Mend};
 use potset_doc::steps::{Step, Way};
 use potset_doc::{Design, Edit};
 use potset_forecast::scenario::Scenario;
@@ -18,7 +17,7 @@ const DOSES: [f64; 3] = [1.5, 2.0, 3.0];
 
 /// The first mend that leads to a pot with nothing as grave against it.
 pub fn mend(scenario: &Scenario<'_>, found: &Hygiene, finding: &Finding) -> Option<Mend> {
-    candidates(scenario, found, finding).into_iter().find(|mend| mends_it(scenario, finding, &mend.edit))
+    candidates(scenario, found, finding).into_iter().find(|mend| mends_it(scenario, finding, &mend.edit()))
 }
 
 /// Whether an edit leaves nothing as grave as a finding, or, where it is to be watched, not that finding.
@@ -61,11 +60,10 @@ fn souring(scenario: &Scenario<'_>, found: &Hygiene) -> Vec<Mend> {
     if scenario.design.sugars.is_empty() {
         all.push(mends::feed(scenario));
     }
-    let mut edits: Vec<Edit> = warmth(scenario).into_iter().map(|m| m.edit).collect();
-    edits.extend(dose(scenario, 2.0).map(|m| m.edit));
+    let edits: Vec<Edit> =
+        warmth(scenario).into_iter().chain(dose(scenario, 2.0)).flat_map(|m| m.edits).collect();
     if !edits.is_empty() {
-        let label = "Start and keep it warm, with twice the culture".to_owned();
-        all.push(Mend { edit: Edit::Together(label.clone(), edits), label });
+        all.push(Mend { how: How::AllOfIt, edits });
     }
     all
 }
@@ -73,24 +71,15 @@ fn souring(scenario: &Scenario<'_>, found: &Hygiene) -> Vec<Mend> {
 /// The usual warmth, in what it is kept in and in a warmer that heats.
 fn warmth(scenario: &Scenario<'_>) -> Vec<Mend> {
     let Some(hold) = scenario.design.hold() else { return Vec::new() };
-    let start = Mend::new(format!("Add the culture at {WARM_C:.0} °C"), Edit::CultureTemperature(WARM_C));
-    let set = Mend::new(format!("Hold at {WARM_C:.0} °C"), Edit::HoldTemperature(WARM_C));
-    let heated = |edits: &mut Vec<Edit>| {
-        edits.push(Edit::Warmer(HEATED.to_owned()));
-        edits.push(Edit::HoldTemperature(WARM_C));
-    };
-    let mut other = Vec::new();
-    heated(&mut other);
-    let mut both = vec![Edit::CultureTemperature(WARM_C)];
-    heated(&mut both);
-    let named =
-        |label: &str, edits| Mend { label: label.to_owned(), edit: Edit::Together(label.to_owned(), edits) };
-    let mut all = vec![start, set];
+    let (start, set) = (Edit::CultureTemperature(WARM_C), Edit::HoldTemperature(WARM_C));
+    let heated = [Edit::Warmer(HEATED.to_owned()), set.clone()];
+    let mut all = vec![Mend::new(How::AddAt(WARM_C), start.clone()), Mend::new(How::HoldAt(WARM_C), set)];
     if hold.warmer != HEATED {
-        all.push(named("Keep it in a heated pot at 42 °C", other));
+        all.push(Mend { how: How::HeatedPot(WARM_C), edits: heated.to_vec() });
     }
     if hold.measured.is_empty() {
-        all.push(named("Add the culture at 42 °C and keep it in a heated pot", both));
+        let edits = std::iter::once(start).chain(heated).collect();
+        all.push(Mend { how: How::AddAtInHeatedPot(WARM_C), edits });
     }
     all
 }
@@ -99,27 +88,22 @@ fn dose(scenario: &Scenario<'_>, factor: f64) -> Option<Mend> {
     let first = scenario.design.cultures.first().filter(|line| line.rate > 0.0)?;
     let rate = (first.rate * factor).max(1.0);
     let rate = (rate * 100.0).round() / 100.0;
-    (rate <= 5.0).then(|| {
-        let label = format!("Use {} × packet of culture", potset_base::number::plain(rate));
-        Mend::new(label, Edit::CultureRate(0, rate))
-    })
+    (rate <= 5.0).then(|| Mend::new(How::Dose(rate), Edit::CultureRate(0, rate)))
 }
 
 /// A living culture at a warmth that it outlives.
 fn cultured(scenario: &Scenario<'_>) -> Vec<Mend> {
     let dairy = scenario.run().is_ok_and(|run| run.facts.dairy >= 0.5);
-    let mut all = vec![mends::inoculate(dairy), mends::cool_first(), mends::milder_hold()];
-    let label = "Add the culture at 40 °C and hold at 41 °C".to_owned();
-    let edits = vec![mends::cool_first().edit, mends::milder_hold().edit];
-    all.push(Mend { edit: Edit::Together(label.clone(), edits), label });
-    all
+    let (cool, mild) = (mends::cool_first(), mends::milder_hold());
+    let edits = [&cool, &mild].into_iter().flat_map(|mend| mend.edits.clone()).collect();
+    vec![mends::inoculate(dairy), cool, mild, Mend { how: How::CoolAndMild, edits }]
 }
 
 fn no_standing(design: &Design) -> Mend {
     let culture = design.steps.iter().position(|s| *s == Step::CultureIn).unwrap_or(0);
     let keep = |(i, s): &(usize, &Step)| *i > culture || !matches!(s, Step::Stand { .. });
     let steps = design.steps.iter().enumerate().filter(keep).map(|(_, s)| s.clone()).collect();
-    Mend::new("Leave the standing out", Edit::Steps(steps))
+    Mend::new(How::NoStanding, Edit::Steps(steps))
 }
 
 /// Cools in ice and water, or in cold water where the tap does it.
@@ -129,7 +113,7 @@ fn cool_fast(design: &Design) -> Mend {
         other => other.clone(),
     };
     let keep = |s: &&Step| !matches!(s, Step::Stand { .. });
-    Mend::new("Cool it in ice and water", Edit::Steps(design.steps.iter().filter(keep).map(fast).collect()))
+    Mend::new(How::CoolFast, Edit::Steps(design.steps.iter().filter(keep).map(fast).collect()))
 }
 
 /// Boils the base before the culture: coconut's boiling counts for every base.
@@ -143,7 +127,7 @@ fn boil(design: &Design) -> Mend {
     steps.push(Step::HeatTreat { to_c: 96.0, minutes: 6.0, way: Way::Pan });
     steps.push(Step::Cool { to_c: culture_c, way: Way::ColdWater });
     steps.extend_from_slice(&design.steps[at..]);
-    Mend::new("Boil the base first", Edit::Steps(steps))
+    Mend::new(How::Boil, Edit::Steps(steps))
 }
 
 /// In the fridge overnight, in the place of the chill that there is.
@@ -153,7 +137,7 @@ fn chill(design: &Design) -> Mend {
         design.steps.iter().filter(|s| !matches!(s, Step::Chill { .. })).cloned().collect();
     let at = steps.iter().position(|s| matches!(s, Step::Hold(_))).map_or(steps.len(), |i| i + 1);
     steps.insert(at, step);
-    Mend::new("Chill it in the fridge overnight", Edit::Steps(steps))
+    Mend::new(How::ChillOvernight, Edit::Steps(steps))
 }
 
 /// A week in the fridge.
@@ -166,6 +150,5 @@ fn cold_store(scenario: &Scenario<'_>) -> Mend {
     };
     let mut with = scenario.design.clone();
     with.steps = scenario.design.steps.iter().map(colder).collect();
-    let Mend { edit, .. } = chill(&with);
-    Mend { label: "Keep it in the fridge, a week at most".to_owned(), edit }
+    Mend { how: How::ColdWeek, ..chill(&with) }
 }

@@ -6,10 +6,10 @@
 //! - **One judge** (`judge::hygiene`) reads the whole plan: the base before the culture (`before.rs`), the hold (`hold.rs`), chill
 //!   and store (`after.rs`). What it needs of the design is collected in `forecast::hygiene` (row of souring, what heat the base
 //!   saw, when the pack was opened); every limit is a figure of the group `hygiene` of the parameters or a row of `cautions`,
-//!   each with its source. A rule is a variant of `Row` with its place in the plan, its words and source in `words.rs`, its
-//!   mends in `mends.rs`, and plans in `tests/it/hygiene/plans.rs`: some that it is told of first, and harmless ones.
-//! - It says what speaks against a pot and from when, never that it may be eaten. `Verdict::headline` is the first line of every
-//!   view and command; `Verdict::against` is the first finding with its mend, the others stand first in the advice.
+//!   each with its source. A rule is a variant of `Row` with its place in the plan, its words and source in `report::hygiene`,
+//!   its mends in `mends.rs`, and plans in `tests/it/hygiene/plans.rs`: some that it is told of first, and harmless ones.
+//! - It says what speaks against a pot and from when, never that it may be eaten. `Verdict::against` is the first finding with its mend, and the first line of
+//!   every view and command; the others stand first in the advice.
 //! - Hygiene is the first goal of `readiness::goals`, above the maker's own, and the release pH (`readiness::release`) caps the
 //!   maker's goal. So no window opens and no pot is ready at or after a discard; `tests/it/hygiene/random.rs` holds that on
 //!   1,000 random designs. Each mend is tried, and offered only where the pot that it gives is not to be thrown away.
@@ -24,14 +24,14 @@
 //!   which doubt pulls to one side. Where the line is not between the 40 and the 60 % place, *How sure* says so.
 
 mod after;
+mod against;
 mod before;
 mod hold;
 pub mod mends;
 mod row;
-mod words;
 
+pub use against::{Against, When};
 pub use row::{Level, Phase, Row};
-pub use words::{NOTHING_KNOWN, Reading, ph_above, source};
 
 use potset_forecast::hygiene::{HygieneFacts, Souring};
 use potset_forecast::scenario::Run;
@@ -145,12 +145,6 @@ impl<'a> Plan<'a> {
     fn row(&self, souring: Souring) -> Option<&'a CautionRow> {
         self.run.mix.laws.cautions.iter().find(|row| row.key == souring.key())
     }
-}
-
-/// The first line of a run that is to be thrown away.
-pub fn lost_words(run: &Run) -> Option<String> {
-    let judged = judge(run);
-    judged.discard().map(|_| judged.headline(&Reading::of(run, run.mix.stop_h)))
 }
 
 /// By when a pot must be how sour, or it is thrown away: (h, pH). Nothing where the table has no such row.

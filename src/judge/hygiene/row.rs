@@ -1,5 +1,6 @@
 //! The rows of the table of cautions.
 
+use potset_base::Severity;
 use potset_forecast::hygiene::Souring;
 
 /// How grave it is.
@@ -7,6 +8,16 @@ use potset_forecast::hygiene::Souring;
 pub enum Level {
     Watch,
     Discard,
+}
+
+impl Level {
+    /// How grave advice of it is.
+    pub const fn severity(self) -> Severity {
+        match self {
+            Self::Watch => Severity::Watch,
+            Self::Discard => Severity::Stop,
+        }
+    }
 }
 
 /// Where in the plan it lies.

@@ -2,6 +2,7 @@
 
 use super::found::often;
 use super::{chances, proposal, standing};
+use crate::advice::note;
 use potset_base::words::capital;
 use potset_search::aim::blocked::How;
 use potset_search::aim::choices::{Left, Ruled};
@@ -153,7 +154,7 @@ pub fn nearest_head(blocked: &Blocked) -> &'static str {
 
 /// Why that setting must not be used, in words.
 pub fn warning(blocked: &Blocked) -> Option<String> {
-    blocked.discard.as_ref().map(|why| format!("Do not use this one: {why}"))
+    blocked.discard.as_ref().map(|why| format!("Do not use this one: {}", note(why).title))
 }
 
 /// How that setting stands, in one line.

@@ -1,5 +1,6 @@
 //! How many possible pots keep what is wanted, in words.
 
+use crate::advice::note;
 use potset_doubt::kept::Chance;
 use potset_search::aim::Discard;
 
@@ -10,7 +11,7 @@ const HALF: f64 = 0.07;
 
 /// The pots with the count: small differences between two settings are lost in the words.
 pub fn pots(chance: &Chance) -> String {
-    let potset_judge::chance::Chance { of, among } = chance.pots;
+    let potset_base::chance::Chance { of, among } = chance.pots;
     let share = chance.share();
     let words = match of {
         0 => return format!("none of {among} possible pots"),
@@ -43,7 +44,7 @@ pub fn cell(chance: Option<&Chance>) -> String {
 /// Why a setting would have to be thrown away: "46 of 200 pots sour too slowly and would have to be thrown away".
 pub fn discard(why: &Discard) -> String {
     match why {
-        Discard::Likely(caution) => caution.clone(),
+        Discard::Likely(caution) => note(caution).title,
         Discard::Possible(c) => {
             format!("{} of {} pots sour too slowly and would have to be thrown away", c.of, c.among)
         }

@@ -1,9 +1,10 @@
 //! A proposal in words: what it changes, how often it works, what it is best at, what to look at.
 
 use super::{chances, standing, turned};
+use crate::mends;
 use potset_base::words::capital;
+use potset_base::words::lower;
 use potset_doc::Edit;
-use potset_judge::thickeners::lower;
 use potset_search::aim::{Best, Proposal, Said};
 
 /// Changes that the name of the edit lists; more are counted.
@@ -27,7 +28,7 @@ pub fn said(proposal: &Proposal) -> Vec<String> {
         Said::Fed(name) => format!("{name} is added, to feed the culture"),
         Said::Without(name) => format!("Without {}", lower(name)),
         Said::Uncooked => "The base is not cooked".to_owned(),
-        Said::Mended(label) => label.clone(),
+        Said::Mended(how) => mends::label(how),
     };
     proposal.said.iter().map(words).collect()
 }

@@ -1,8 +1,8 @@
 //! A lever that a proposal turns, in words: from what to what, and whether that is beyond what is usual.
 
 use potset_base::number::{self, NBSP};
+use potset_base::words::lower;
 use potset_forecast::lever::LeverId;
-use potset_judge::thickeners::lower;
 use potset_search::aim::{LeverChange, SearchLever};
 
 /// "Hold at 41.5 °C instead of 40.0 °C".

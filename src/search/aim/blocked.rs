@@ -6,6 +6,7 @@ use super::proposal::Proposal;
 use super::search::Found;
 use super::stand::GoalResult;
 use super::want::Want;
+use potset_judge::advice::Advice;
 
 /// What blocks.
 #[derive(Clone, Debug, PartialEq)]
@@ -40,7 +41,7 @@ pub struct Blocked {
     /// The nearest setting, to look at or to take; all else than what blocks holds in it, where that can be.
     pub nearest: Option<Proposal>,
     /// Why that one must not be used: it would have to be thrown away.
-    pub discard: Option<String>,
+    pub discard: Option<Box<Advice>>,
     /// The culture finds nothing to live on there.
     pub starves: bool,
     /// Levers may be let farther than they were.

@@ -4,6 +4,7 @@ use super::stand::Demand;
 use potset_base::Severity;
 use potset_doubt::kept::Chance;
 use potset_forecast::scenario::{Run, Scenario};
+use potset_judge::advice::Advice;
 use potset_judge::judging::judge;
 
 /// Share of the possible pots that would have to be thrown away from which on a setting is none. Source: the model's rule for
@@ -14,22 +15,22 @@ const TOO_MANY: f64 = 0.2;
 #[derive(Clone, Debug, PartialEq)]
 pub enum Discard {
     /// The likely pot, by this caution.
-    Likely(String),
+    Likely(Box<Advice>),
     /// So many of the possible ones sour too slowly.
-    Possible(potset_judge::chance::Chance),
+    Possible(potset_base::chance::Chance),
 }
 
 /// Why the likely pot would have to be thrown away; nothing if it would not.
-pub fn of_likely(scenario: &Scenario<'_>, run: &Run) -> Option<String> {
-    judge(scenario, run).advice.into_iter().find(|a| a.note.severity >= Severity::Stop).map(|a| a.note.title)
+pub fn of_likely(scenario: &Scenario<'_>, run: &Run) -> Option<Box<Advice>> {
+    judge(scenario, run).advice.into_iter().find(|a| a.severity >= Severity::Stop).map(Box::new)
 }
 
 /// How many of the possible pots would have to be thrown away, where those are too many: each by its own row of the cautions on
 /// slow souring, as [`Demand::InTime`] has it and [`spread::pot::Slowly`] counts them.
-pub fn of_possible(demands: &[Demand], chance: &Chance) -> Option<potset_judge::chance::Chance> {
+pub fn of_possible(demands: &[Demand], chance: &Chance) -> Option<potset_base::chance::Chance> {
     let at = demands.iter().position(|d| *d == Demand::InTime)?;
     let kept = chance.of_one(at)?;
-    let gone = potset_judge::chance::Chance { of: kept.among - kept.of, among: kept.among };
+    let gone = potset_base::chance::Chance { of: kept.among - kept.of, among: kept.among };
     (gone.share() >= TOO_MANY).then_some(gone)
 }
 
@@ -41,7 +42,7 @@ mod tests {
     fn two_in_ten_are_too_many() {
         let demands = [Demand::Done, Demand::InTime];
         let chance = |in_time: usize| {
-            let of = |of| potset_judge::chance::Chance { of, among: 200 };
+            let of = |of| potset_base::chance::Chance { of, among: 200 };
             let mut chance = Chance::of_kept((0..200).map(|k| k < 10));
             chance.each = vec![of(10), of(in_time)];
             chance

@@ -12,7 +12,6 @@ use potset_doc::{Design, Edit};
 use potset_forecast::lever::lines::key_at;
 use potset_forecast::lever::{LeverId, levers};
 use potset_forecast::scenario::{Run, Scenario};
-use potset_judge::advice::Advice;
 use potset_judge::mends::{self, FOOD, cooks};
 use potset_judge::thickeners;
 use potset_science::texture::inputs::AgentKind;
@@ -34,7 +33,7 @@ pub struct How {
 }
 
 /// What a combination does besides turning levers; entries by their names.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Said {
     Swapped {
         new: String,
@@ -46,8 +45,7 @@ pub enum Said {
     Without(String),
     /// What was cooked is only warmed.
     Uncooked,
-    /// A mend, by what it is called.
-    Mended(String),
+    Mended(mends::How),
 }
 
 /// A combination as a design.
@@ -246,15 +244,14 @@ impl Making<'_> {
             if swapped && starved {
                 return None;
             }
-            let mut told: Vec<Advice> = Vec::new();
-            thickeners::advice(&self.ask(), &run, &mut told);
-            let Some(grave) = told.into_iter().find(|a| a.note.severity > Severity::Tip) else {
+            let told = thickeners::advice(&self.ask(), &run);
+            let Some(grave) = told.into_iter().find(|a| a.severity > Severity::Tip) else {
                 return Some(());
             };
-            let mend = grave.mend.filter(|m| may && (self.rules.cooking() || !cooking(&m.edit)));
-            let made = mend.filter(|_| round < ROUNDS).and_then(|m| self.put(m.edit).map(|()| m.label));
+            let mend = grave.mend.filter(|m| may && (self.rules.cooking() || !cooking(&m.edit())));
+            let made = mend.filter(|_| round < ROUNDS).and_then(|m| self.put(m.edit()).map(|()| m.how));
             match made {
-                Some(label) => self.said.push(Said::Mended(label)),
+                Some(how) => self.said.push(Said::Mended(how)),
                 None if !swapped => return Some(()),
                 None => return None,
             }
@@ -282,7 +279,7 @@ impl Making<'_> {
             let (least, most) = sugar.bounds.unwrap_or((dose, dose));
             self.put(lever_id.edit(&self.design, dose.clamp(least, most)))?;
         } else if let Some(white) = white {
-            self.put(mends::feed(&self.ask()).edit)?;
+            self.put(mends::feed(&self.ask()).edit())?;
             self.said.push(Said::Fed(white.name().to_owned()));
         } else {
             let key = self.rules.others(LineKind::Sugars, FOOD, true).into_iter().next()?;

@@ -62,7 +62,7 @@ pub struct Watch {
     /// Allergens that are new to the pot.
     pub allergens: Vec<String>,
     /// Pots that are stopped before they are sour enough to be called done, where those are more than a few.
-    pub too_mild: Option<potset_judge::chance::Chance>,
+    pub too_mild: Option<potset_base::chance::Chance>,
     /// What the texture is called now and then, where that is another word and nothing was wanted of it.
     pub texture: Option<(TextureWord, TextureWord)>,
 }
@@ -192,10 +192,10 @@ pub fn read(problem: &SearchProblem<'_>, combo: &[usize], values: &[f64], count:
 }
 
 /// Pots that are stopped before they are sour enough to be called done, where those are more than a few.
-fn too_mild(demands: &[Demand], chance: &Chance) -> Option<potset_judge::chance::Chance> {
+fn too_mild(demands: &[Demand], chance: &Chance) -> Option<potset_base::chance::Chance> {
     let done = demands.iter().position(|d| matches!(d, Demand::Done | Demand::DoneAsNow(_)))?;
     let done = chance.of_one(done)?;
-    let missed = potset_judge::chance::Chance { of: done.among - done.of, among: done.among };
+    let missed = potset_base::chance::Chance { of: done.among - done.of, among: done.among };
     (missed.share() > TOO_MILD).then_some(missed)
 }
 

@@ -2,10 +2,10 @@
 
 use super::wish::SwapAsk;
 use potset_base::Note;
+use potset_base::words::lower;
 use potset_doc::edit::LineKind;
 use potset_forecast::lever::lines::{entry, key_at};
 use potset_forecast::scenario::Scenario;
-use potset_judge::thickeners::lower;
 
 /// What the two entries are called.
 pub struct Names {

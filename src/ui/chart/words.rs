@@ -29,7 +29,7 @@ pub fn cursor_time(hours: f64, start: Option<Moment>) -> String {
 
 /// "half ready by 17 h, most by 24 h", and that it is of the pot before while that is so.
 pub fn ready(ready: &ReadyTime, outdated: bool) -> String {
-    let said = ready.brief(None);
+    let said = potset_report::ready::brief(ready, None);
     if outdated { format!("as it was: {said}") } else { said }
 }
 

@@ -4,8 +4,8 @@ use egui::{Label, RichText, ScrollArea, Ui};
 
 use super::window;
 use potset_app::{Action, Command};
-use potset_judge::cautions;
-use potset_judge::cautions::DEFER;
+use potset_report::cautions;
+use potset_report::cautions::DEFER;
 use potset_ui_kit::tokens;
 
 /// Draws the window.

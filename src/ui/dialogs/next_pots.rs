@@ -6,8 +6,8 @@ use super::window;
 use potset_app::command::BenchCommand;
 use potset_app::{Action, Command, State};
 use potset_base::number;
-use potset_judge::cautions::DEFER;
 use potset_judge::next_pots::{FOLLOWED, Generation, LineAsk, USUAL, renew_at};
+use potset_report::cautions::DEFER;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::lever::Lever;
 

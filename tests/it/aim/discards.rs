@@ -4,6 +4,7 @@ use potset_base::Severity;
 use potset_doubt::kept::{Draw, Read};
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
+use potset_report::advice::note;
 use potset_report::aim as say;
 use potset_search::aim::{AimAsk, Found, TargetSearch};
 
@@ -71,9 +72,9 @@ fn the_nearest_setting_that_can_be_used_is_not_past_a_discard() {
     let blocked = found.blocked.unwrap();
     let nearest = blocked.nearest.as_ref().unwrap();
     let stop = with(&nearest.design, |ask| {
-        answer(ask).verdict.advice.into_iter().find(|a| a.note.severity >= Severity::Stop)
+        answer(ask).verdict.advice.into_iter().find(|a| a.severity >= Severity::Stop)
     });
-    let why = stop.expect("it is thrown away").note.title;
+    let why = note(&stop.expect("it is thrown away")).title;
     assert!(blocked.to_take().is_none());
     assert_eq!(say::blocked::warning(&blocked), Some(format!("Do not use this one: {why}")));
 }

@@ -5,10 +5,11 @@ use potset_doc::{Design, Kitchen, Learnt};
 use potset_doubt::spread::Sampler;
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
-use potset_judge::hygiene::{Level, NOTHING_KNOWN, NotYogurt, judge, mends};
+use potset_judge::hygiene::{Level, NotYogurt, judge, mends};
 use potset_judge::readiness;
 use potset_judge::readiness::goals_with;
 use potset_judge::ready::HORIZON_H;
+use potset_report::hygiene::{NOTHING_KNOWN, headline};
 use proptest::prelude::*;
 use proptest::test_runner::TestCaseError;
 
@@ -90,10 +91,10 @@ fn no_mend_leads_to_a_discard_and_the_first_line_says_what_is_worst() {
         for advice in v.against.iter().chain(&v.advice) {
             if let Some(mend) = &advice.mend {
                 prop_assert!(
-                    !mends::leads_to_discard(&scenario, &mend.edit),
-                    "{} -> {}",
-                    advice.note.title,
-                    mend.label
+                    !mends::leads_to_discard(&scenario, &mend.edit()),
+                    "{:?} -> {:?}",
+                    advice.what,
+                    mend.how
                 );
             }
         }
@@ -102,7 +103,8 @@ fn no_mend_leads_to_a_discard_and_the_first_line_says_what_is_worst() {
             Some(Level::Watch) => "Watch: ",
             None => NOTHING_KNOWN,
         };
-        prop_assert!(v.headline.starts_with(begins), "{}", v.headline);
+        let headline = headline(v);
+        prop_assert!(headline.starts_with(begins), "{headline}");
         // A pot that is not yogurt has no word of tang and no forecast in the cold.
         if v.hygiene.not_yogurt.is_some() {
             prop_assert!(v.keeping.is_none() && v.tang.as_ref().is_none_or(|t| t.word.is_none()));

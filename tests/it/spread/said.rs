@@ -1,7 +1,7 @@
 //! What is said of a spread: which goal comes last and which is lost first, and chances that agree with the line.
 
+use potset_base::chance::Chance;
 use potset_doubt::spread::{GoalChance, Spread};
-use potset_judge::chance::Chance;
 
 use super::spread;
 use crate::support::demo;

@@ -2,12 +2,12 @@
 
 use super::{Demand, Late, MOST, Observed, least, sides, span, texture_words};
 use crate::aim::want::{Bounds, Want};
+use potset_base::chance::Chance;
 use potset_base::words::TextureWord;
 use potset_doc::edit::LineKind;
 use potset_forecast::lever::lines::keys;
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::{Run, Scenario};
-use potset_judge::chance::Chance;
 use potset_judge::mends::cooks;
 
 /// How one demand stands: its least margin and what there is.

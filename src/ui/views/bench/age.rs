@@ -9,7 +9,7 @@ use potset_doc::Edit;
 use potset_doc::design::CultureLine;
 use potset_doc::pantry::Form;
 use potset_forecast::lever::spans;
-use potset_judge::more_advice::living_words;
+use potset_report::advice::living_words;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::picker;

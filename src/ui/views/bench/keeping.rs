@@ -4,6 +4,7 @@ use egui::{Align2, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use potset_base::number::{self, NBSP};
 use potset_doc::steps::LONGEST_STORE_DAYS;
+use potset_doubt::spread::day_sentence;
 use potset_judge::keeping::{Day, DayRange, KeepingReading};
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
@@ -101,7 +102,7 @@ fn hover(day: &Day, ranges: &[DayRange]) -> String {
     let counts: Vec<String> = day.counts.iter().map(count).collect();
     let cells = format!("Living cells, log10 in a gram: {}", counts.join(", "));
     let range = ranges.iter().find(|r| (r.days - day.days).abs() < 1e-6);
-    range.map_or(cells.clone(), |range| format!("{cells}\n{}", range.sentence()))
+    range.map_or(cells.clone(), |range| format!("{cells}\n{}", day_sentence(range)))
 }
 
 fn table(ui: &mut Ui, days: &[Day], ranges: &[DayRange], t: &Tokens) {

@@ -8,9 +8,10 @@ use potset_app::{Command, State};
 use potset_base::number;
 use potset_base::words::{TangWord, span};
 use potset_explain::explain::Reading as Trace;
-use potset_judge::cautions::DEFER;
-use potset_judge::validity::Validity;
 use potset_judge::verdict::Verdict;
+use potset_report::cautions::DEFER;
+use potset_report::why::sugar_stays;
+use potset_report::{mends, validity};
 use potset_science::forecast::Part;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
@@ -95,7 +96,7 @@ fn texture(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comman
         word: t.word.word(),
         figure: &format!("{} Pa·s", number::figures(t.chilled, 2)),
         below: &below,
-        sentence: &Validity::sentence(&state.answer.verdict.validity.texture),
+        sentence: &validity::sentence(&state.answer.verdict.validity.texture),
     }
     .show(ui);
     let what = Traced {
@@ -131,7 +132,7 @@ fn tang(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>)
         word,
         figure: &figure,
         below: &below,
-        sentence: &Validity::sentence(&state.answer.verdict.validity.acid),
+        sentence: &validity::sentence(&state.answer.verdict.validity.acid),
     }
     .show(ui);
     let what = Traced {
@@ -152,7 +153,7 @@ fn sugar(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>
         word: &format!("{} g/L", number::fixed(s.left, 1)),
         figure: &format!("{} eaten", number::fixed(s.eaten, 1)),
         below: &below,
-        sentence: &s.why,
+        sentence: &sugar_stays(s.why),
     }
     .show(ui);
     let what = Traced { word: Trace::SugarLeft, figure: Trace::SugarEaten, below: &[Trace::SugarLeft] };
@@ -166,12 +167,13 @@ fn advice(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
     }
     ui.label(RichText::new("Watch").font(potset_ui_kit::fonts::semibold(tokens::BODY)).color(t.ink));
     for (i, a) in v.advice.iter().enumerate() {
-        let (edge, mark) = super::answer::edge(a.note.severity, t);
-        let mend = a.mend.as_ref().map(|m| m.label.as_str());
-        let card = NoteCard { edge, mark, sentence: &a.note.title, more: &a.note.sentence, mend };
+        let (edge, mark) = super::answer::edge(a.severity, t);
+        let (note, mend) = (potset_report::advice::note(a), mends::offered(a.mend.as_ref()));
+        let card =
+            NoteCard { edge, mark, sentence: &note.title, more: &note.sentence, mend: mend.as_deref() };
         let pressed = ui.push_id(("note", i), |ui| card.show(ui)).inner;
         if let (true, Some(mend)) = (pressed, &a.mend) {
-            out.push(BenchCommand::Edit(mend.edit.clone(), None).into());
+            out.push(BenchCommand::Edit(mends::edit(mend), None).into());
         }
     }
     let small = potset_ui_kit::fonts::regular(tokens::SMALL);

@@ -5,6 +5,7 @@ use egui::Ui;
 use potset_app::command::BesideCommand;
 use potset_app::{Command, State};
 use potset_compare::beside::{Because, Causes};
+use potset_report::why::why;
 use potset_ui_kit::widgets::bars::{Bar, bars};
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::pill::pill;
@@ -43,7 +44,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             wrapped(ui, "Nothing differs that would change the pot.", small, t.ink_soft);
             return;
         }
-        for line in told.why(which) {
+        for line in why(told, which) {
             wrapped(ui, &line, fonts::regular(tokens::BODY), t.ink);
         }
         let noticed = |b: &Because| told.noticed(b.outcome, which);

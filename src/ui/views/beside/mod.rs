@@ -16,6 +16,7 @@ use egui::{CentralPanel, Frame, Margin, Panel, Ui, WidgetInfo};
 
 use potset_app::columns::BesidePage;
 use potset_app::{Command, State};
+use potset_report::warnings;
 use potset_ui_kit::widgets::column::column;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
@@ -124,8 +125,9 @@ fn sentences(ui: &mut Ui, state: &State) {
     if told.sentences.is_empty() {
         wrapped(ui, "Working it out…", fonts::regular(tokens::BODY), t.ink_soft);
     }
-    for (i, sentence) in told.said().enumerate() {
-        let ink = if i < told.discards.len() { t.stop } else { t.ink };
+    let discards = warnings::discards(told).len();
+    for (i, sentence) in warnings::said(told).iter().enumerate() {
+        let ink = if i < discards { t.stop } else { t.ink };
         let response = wrapped(ui, sentence, fonts::semibold(tokens::BODY), ink);
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, sentence));
         ui.ctx().accesskit_node_builder(response.id, |node| node.set_live(Live::Polite));

@@ -85,7 +85,10 @@ fn bar(ui: &mut Ui, state: &State, axis: &Axis, (i, y): (usize, f32), span: &Spa
     let hold = Rect::from_x_y_ranges(axis.x(offset)..=axis.x(offset + span.horizon_h), y - 1.0..=y + 1.0);
     ui.painter().rect_filled(hold, 0, t.rail);
     let mut label = None;
-    let said = span.ready.as_ref().map_or_else(|| "not known".to_owned(), |ready| ready.brief(span.start));
+    let said = span
+        .ready
+        .as_ref()
+        .map_or_else(|| "not known".to_owned(), |ready| potset_report::ready::brief(ready, span.start));
     if let Some((from, to)) = span.ready.as_ref().and_then(ReadyTime::bar) {
         let rect = Rect::from_x_y_ranges(axis.x(offset + from)..=axis.x(offset + to), y - 7.0..=y + 7.0);
         let edge = Stroke::new(tokens::HAIRLINE, t.ready_ink_soft);

@@ -83,12 +83,13 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
 /// What the designs are warned of; nothing where none is.
 pub fn cautions(ui: &mut Ui, state: &State) {
     let told = &state.columns.told.beside;
-    if told.cautions.is_empty() {
+    let cautions = potset_report::warnings::rows(told);
+    if cautions.is_empty() {
         return;
     }
     Card::new("Cautions").quiet("by the likely pot of each").show(ui, |ui| {
         head(ui, &told.names);
-        for row in &told.cautions {
+        for row in &cautions {
             rule(ui);
             let cells: Vec<Cell> = (0..told.names.len())
                 .map(|i| Cell {

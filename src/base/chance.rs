@@ -1,6 +1,6 @@
 //! Chances in words: "1 in 12", "9 in 10".
 
-use potset_base::number;
+use crate::number;
 
 /// The chance that a ready window stands for. Source: assumed.
 pub const WINDOW_CHANCE: f64 = 0.8;

@@ -1,0 +1,339 @@
+//! Advice in words: a short line that says what is the case, and why, with numbers.
+
+use crate::{hygiene, mends};
+use potset_base::number::{NBSP, figures, fixed, hours, plain};
+use potset_base::words::lower;
+use potset_base::{Inhibitor, Note};
+use potset_forecast::facts::cream_words;
+use potset_judge::advice::{Advice, Besides, Fails, Here, Making, Matter, Splits};
+use potset_judge::more_advice::KEEPS_DAYS;
+use potset_search::swap::Refused;
+
+/// Advice as a note; what it mends is told apart.
+pub fn note(advice: &Advice) -> Note {
+    let (title, sentence) = match &advice.what {
+        Matter::Hygiene(against) => (hygiene::title(against), hygiene::because(against)),
+        Matter::Check(check) => (format!("Check the pH at {}", hours(check.at_h)), hygiene::check(check)),
+        Matter::Splits(splits) => split(*splits),
+        Matter::Making(making) => made(making),
+        Matter::Thickener((name, fails)) => thickener(name, *fails),
+        Matter::Besides(besides) => beside(besides),
+        Matter::Here(here) => of_here(here),
+        Matter::Told(note) => return note.clone(),
+    };
+    Note { severity: advice.severity, field: advice.field.clone(), title, sentence, mend: String::new() }
+}
+
+/// Advice and its mend on one line.
+pub fn line(advice: &Advice) -> String {
+    note(advice).line() + &arrow(mends::offered(advice.mend.as_ref()))
+}
+
+/// What is offered, behind an arrow.
+pub fn arrow(mend: Option<String>) -> String {
+    mend.map_or_else(String::new, |label| format!(" -> {label}"))
+}
+
+/// A warning and its mend as one sentence, for what a swap brings.
+pub fn warned(advice: &Advice) -> String {
+    let note = note(advice);
+    let mend = mends::offered(advice.mend.as_ref());
+    let mend = mend.map_or_else(String::new, |label| format!(". Mend: {}", lower(&label)));
+    format!("{}: {}{mend}", note.title, lower(note.sentence.trim_end_matches('.')))
+}
+
+/// Why a swap cannot be, with what a thickener needs for it.
+pub fn refused(refused: &Refused) -> Note {
+    let mut note = refused.note.clone();
+    if let Some(mend) = refused.warned.iter().find_map(|advice| advice.mend.as_ref()) {
+        note.mend = format!("Swap at the usual rate, then: {}", lower(&mends::label(&mend.how)));
+    }
+    for title in refused.warned.iter().map(|advice| self::note(advice).title) {
+        note.sentence += &format!(". {title}");
+    }
+    note
+}
+
+fn percent(share: f64) -> String {
+    fixed(share * 100.0, 0)
+}
+
+/// A share of living cells in words: "12 %", "under 1 %".
+pub fn living_words(share: f64) -> String {
+    if share < 0.01 { format!("under 1{NBSP}%") } else { format!("{}{NBSP}%", figures(share * 100.0, 2)) }
+}
+
+/// A title and a sentence, each as `format!` has it.
+macro_rules! said {
+    ($title:literal, $($sentence:tt)+) => {
+        (format!($title), format!($($sentence)+))
+    };
+}
+
+fn split(splits: Splits) -> (String, String) {
+    let (percent, when, mend) = match splits {
+        Splits::Layer { percent, in_the_hold: true } => {
+            (percent, "in the hold", "Stir the fat in before chilling")
+        }
+        Splits::Layer { percent, .. } => (percent, "while it cools", "Chill it sooner and faster"),
+        Splits::StirringMixes => {
+            return said!(
+                "Stirring mixes it",
+                "Stirred once at the stop, the fat that rose is mixed in again. A little more may rise in the chill"
+            );
+        }
+    };
+    said!(
+        "The pot splits",
+        "{} of the pot, at the bottom, is thin: the fat rises {when}. {mend}, thicken the base, or take one with a \
+         stabiliser",
+        share_words(percent)
+    )
+}
+
+/// A share of the pot in words, %: "a tenth", "a quarter".
+fn share_words(percent: f64) -> String {
+    match percent {
+        p if p < 7.5 => "About a twentieth".to_owned(),
+        p if p < 15.0 => "About a tenth".to_owned(),
+        p if p < 22.5 => "About a fifth".to_owned(),
+        p if p < 29.0 => "About a quarter".to_owned(),
+        p if p < 40.0 => "About a third".to_owned(),
+        p if p < 60.0 => "About half".to_owned(),
+        p => format!("{}{}%", fixed(p, 0), NBSP),
+    }
+}
+
+fn made(making: &Making) -> (String, String) {
+    const END: &str = "At 50 °C a culture stops working (common practice), and no pot sours above that";
+    match making {
+        Making::Watery(cream) => {
+            let misses = &cream.misses;
+            let misses =
+                if misses.is_empty() { String::new() } else { format!(", though it misses {misses}") };
+            said!(
+                "A watery base makes a watery pot",
+                "Its {}: {} by its solids (Codex CXS 240){misses}. Little fat to firm up in the fridge",
+                cream_words(cream.share),
+                cream.class
+            )
+        }
+        Making::CutWithWater(share) => said!(
+            "The base is cut with water",
+            "Coconut and water together have {}. A base cut with water gives a watery pot (common practice)",
+            cream_words(*share)
+        ),
+        Making::NoCulture(ph) => {
+            said!("No culture in the pot", "Nothing will sour it: pH {} at the stop", fixed(*ph, 1))
+        }
+        Making::NoFood(edible, ph) => said!(
+            "No sugar for the culture: it cannot sour",
+            "The culture finds {} g/kg of sugar that it can eat, so the pot stays at pH {}",
+            fixed(*edible, 1),
+            fixed(*ph, 1)
+        ),
+        Making::SmallDose(rate) => (
+            format!("Only {} of the packet's dose", plain(*rate)),
+            "Few cells start late: the pot stays sweet and open to other growth for hours longer".to_owned(),
+        ),
+        Making::BelowTheScale { grams, error_g } => {
+            let error = error_g / grams;
+            let size = format!("± {} %", percent(error));
+            let size = if error > 1.0 { "more than the dose itself".to_owned() } else { size };
+            let (grams, error) = (figures(*grams, 2), plain(*error_g));
+            said!(
+                "The dose is below what your scale can weigh",
+                "{grams} g on a scale that is good to {error} g: {size}"
+            )
+        }
+        Making::IntoTheHeat(c) => {
+            (format!("Cool before you add the culture: it goes into {} °C", fixed(*c, 0)), END.to_owned())
+        }
+        Making::HotHold(c) => (format!("The hold reaches {} °C", fixed(*c, 0)), END.to_owned()),
+        Making::GoalCapped { goal, ph, strict } => {
+            let why = strict.map(|why| format!("The lower limit is needed {}", why.words()));
+            let why = why.unwrap_or_else(|| "A pot above that holds nothing back".to_owned());
+            (format!("Your goal of pH {} counts as {}", plain(*goal), plain(*ph)), why)
+        }
+        Making::WithoutStarch(ph, strict) => {
+            let (ph, strict) = (plain(*ph), plain(*strict));
+            said!(
+                "Without starch pH {ph} is low enough",
+                "With starch in it the pot has to come to pH {strict}"
+            )
+        }
+        Making::SlowWarmth(slow) => {
+            let (warm, share) = (if slow.too_warm { "hot" } else { "cool" }, percent(slow.share));
+            said!(
+                "Too {warm}: the culture works at {share} % of its best pace",
+                "At {} °C since {}, for {} in all. It works best near {} °C",
+                fixed(slow.c, 0),
+                hours(slow.since_h),
+                hours(slow.hours),
+                fixed(slow.best_c, 0)
+            )
+        }
+        Making::SweetnessLeads(left, acid) => said!(
+            "Sweetness leads",
+            "{} g/L of sugar is left against {} % of acid made. The culture stops at its own acid, not when the sugar is \
+             gone: less sugar, not more time, takes the sweetness down",
+            fixed(*left, 0),
+            fixed(*acid, 2)
+        ),
+        Making::NeverStrained => said!(
+            "Called strained, but nothing strains it",
+            "The texture shown is that of the whole pot, worked as if it were filled"
+        ),
+    }
+}
+
+fn thickener(name: &str, fails: Fails) -> (String, String) {
+    let thicker = |gain: Option<f64>| {
+        let words = |gain| format!(". Cooked, the warm pot is {} times as thick", figures(gain, 2));
+        gain.map_or_else(String::new, words)
+    };
+    match fails {
+        Fails::Clumps(lost) => (
+            format!("Rub the {} into the sugar first", lower(name)),
+            format!("Stirred in dry it clumps: {} % is lost in lumps", percent(lost)),
+        ),
+        Fails::Uncooked { onset_c, share, gain } => said!(
+            "{name} needs heat that it never gets",
+            "It swells from {} °C and needs the boil for about 2 min; {} % of it is cooked here, so it only sinks{}",
+            fixed(onset_c, 0),
+            percent(share),
+            thicker(gain)
+        ),
+        Fails::Undissolved { dissolve_c, share, gain } => said!(
+            "{name} never dissolves",
+            "It dissolves about {} °C; {} % of it does here{}",
+            fixed(dissolve_c, 0),
+            percent(share),
+            thicker(gain)
+        ),
+        Fails::SetsBefore { set_c, culture_c, broken } => said!(
+            "{name} sets before the culture goes in",
+            "It sets from about {} °C down (literature 32–45 °C for agar; some makers see it near 55 °C). At {} °C {} % has \
+             set when the culture is stirred in, and what is broken does not heal",
+            fixed(set_c, 0),
+            fixed(culture_c, 0),
+            percent(broken)
+        ),
+    }
+}
+
+fn beside(besides: &Besides) -> (String, String) {
+    match besides {
+        Besides::OldCulture(living) => said!(
+            "The culture is old",
+            "Of its cells {} still live, and they start later",
+            living_words(*living)
+        ),
+        Besides::HeldBack(slowed, by) => {
+            let by: Vec<&str> = by.iter().map(|i| i.words()).collect();
+            let by = if by.is_empty() { Inhibitor::Sugar.words().to_owned() } else { by.join(" and ") };
+            said!("Something holds the culture back", "{} slowed: {by}", slowed.join(", "))
+        }
+        Besides::Preserved(mg_kg) => said!(
+            "The base is preserved against souring",
+            "{} mg/kg of it: little acts at the start, more and more as the pot sours, so a pot begins well and stalls \
+             between pH 5 and 4.5. Choose a base without it",
+            figures(*mg_kg, 2)
+        ),
+        Besides::Chalk(acid) => said!(
+            "Chalk in the pot",
+            "It takes up {} mmol/kg of acid before the pot can sour, and gives off gas: bubbles below pH 6 are then no sign \
+             of spoilage",
+            fixed(*acid, 0)
+        ),
+        Besides::Lactase(left) => said!(
+            "Lactase splits the lactose",
+            "{} g/kg of lactose is left at the stop; glucose and galactose stay in the pot and taste sweeter. Not for people \
+             with galactosaemia; a label needs a laboratory's figure",
+            figures(*left, 2)
+        ),
+        Besides::StarvedGel(name, supplied, calcium) => said!(
+            "{name} lacks what it gels with",
+            "It gels to {} % here: the base holds {} mg of calcium in 100 g. A calcium salt, or another agent, would help",
+            percent(*supplied),
+            fixed(*calcium, 0)
+        ),
+        Besides::TooBig(name, most, litres) => said!(
+            "More than the warmer holds",
+            "{name}: {} L; the design makes {} L",
+            plain(*most),
+            plain(*litres)
+        ),
+        Besides::NoStraining => said!(
+            "This pot cannot be strained",
+            "No protein gel holds the rest back in a cloth: the pot would run through"
+        ),
+        Besides::KeptLong(days) => said!(
+            "Kept longer than home practice does",
+            "{} days; home practice keeps a pot {} days at 5 °C or below. Mould, gas or a foul smell: throw it away",
+            fixed(*days, 0),
+            fixed(KEEPS_DAYS, 0)
+        ),
+        Besides::Sharper(day, tang) => said!(
+            "It gets sharper in the fridge",
+            "It goes on souring in the cold: {} from about day {}",
+            tang.word(),
+            fixed(*day, 0)
+        ),
+    }
+}
+
+fn of_here(here: &Here) -> (String, String) {
+    match here {
+        // One card for all: many small ones would hide what can be mended.
+        Here::Hazards(told) => {
+            let told: Vec<String> = told.iter().map(|(name, hazard)| format!("{name}: {hazard}")).collect();
+            said!("Cautions on what goes in", "{}", told.join(". "))
+        }
+        Here::NotFood(name, left) => {
+            let name = name.as_deref().unwrap_or("It");
+            said!(
+                "{name} is not food for the culture",
+                "The culture does not live on it: it sweetens, and stays. Food for the culture is {} g/kg without it",
+                fixed(*left, 1)
+            )
+        }
+        Here::Thermometer { error, at, end } => said!(
+            "Your thermometer cannot tell whether this is too hot",
+            "It may err by {} °C: at {} °C on it the culture may meet more than {} °C",
+            plain(*error),
+            fixed(*at, 0),
+            fixed(*end, 0)
+        ),
+        Here::CoarseStrips { step, goal } => said!(
+            "Your strips are coarse",
+            "In steps of {} they cannot tell pH {} from {}: go on until they read {} or less",
+            plain(*step),
+            fixed(*goal, 1),
+            fixed(goal + 0.5 * step, 1),
+            fixed(goal - 0.5 * step, 1)
+        ),
+        Here::FewVessels(name, wanted, there) => {
+            let name = name.as_deref().unwrap_or("them");
+            said!("Not enough of {name}", "The design fills {wanted}, and your kitchen has {there}")
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn shares_are_said_as_a_cook_says_them() {
+        for (percent, word) in [
+            (6.0, "About a twentieth"),
+            (11.0, "About a tenth"),
+            (25.0, "About a quarter"),
+            (35.0, "About a third"),
+        ] {
+            assert!(share_words(percent).starts_with(word), "{percent}");
+        }
+        assert_eq!(share_words(71.2).trim_end_matches('%').trim_end(), "71");
+    }
+}

@@ -1,0 +1,54 @@
+//! Mends in words: what is written on the button, and what the step of undo is called.
+
+use potset_base::number::{fixed, hours, plain};
+use potset_base::words::lower;
+use potset_doc::Edit;
+use potset_judge::mends::{How, Mend};
+
+/// What a mend does.
+pub fn label(how: &How) -> String {
+    let words = match how {
+        How::Feed => "Add 12.5 g/L of white sugar",
+        How::Inoculate => "Add a culture at packet rate",
+        How::CookPart => "Cook it in a quarter of the base",
+        How::MixFirst => "Add to the steps",
+        How::CultureAt(c) => return format!("Put the culture in at {} °C", fixed(*c, 0)),
+        How::HoldAt(c) => return format!("Hold at {} °C", fixed(*c, 0)),
+        How::CoolAndMild => "Add the culture at 40 °C and hold at 41 °C",
+        How::AddAt(c) => return format!("Add the culture at {} °C", fixed(*c, 0)),
+        How::HeatedPot(c) => return format!("Keep it in a heated pot at {} °C", fixed(*c, 0)),
+        How::AddAtInHeatedPot(c) => {
+            return format!("Add the culture at {} °C and keep it in a heated pot", fixed(*c, 0));
+        }
+        How::AllOfIt => "Start and keep it warm, with twice the culture",
+        How::SplitPowder => "Split the packet 1:10",
+        How::PacketRate => "Dose at packet rate",
+        How::Rate(rate) => return format!("Use {} × packet rate", plain(*rate)),
+        How::Dose(rate) => return format!("Use {} × packet of culture", plain(*rate)),
+        How::StopAfter(h) => return format!("Stop after {}", hours(*h)),
+        How::Strain => "Strain it overnight",
+        How::TinnedCream => "Use tinned coconut cream",
+        How::NoWater => "Leave the water out",
+        How::Thicken(dose, name) => return format!("Add {} g/L of {}", plain(*dose), lower(name)),
+        How::RaiseThickener(dose, name) => {
+            return format!("Raise to {} g/L of {}", plain(*dose), lower(name));
+        }
+        How::StirOnce => "Stir it once before the stop",
+        How::NoStanding => "Leave the standing out",
+        How::CoolFast => "Cool it in ice and water",
+        How::Boil => "Boil the base first",
+        How::ChillOvernight => "Chill it in the fridge overnight",
+        How::ColdWeek => "Keep it in the fridge, a week at most",
+    };
+    words.to_owned()
+}
+
+/// What a mend does, where there is one.
+pub fn offered(mend: Option<&Mend>) -> Option<String> {
+    mend.map(|mend| label(&mend.how))
+}
+
+/// Its edits as one step of undo.
+pub fn edit(mend: &Mend) -> Edit {
+    Edit::Together(label(&mend.how), mend.edits.clone())
+}
