@@ -33,11 +33,6 @@ pub fn either<'a, T: Listed>(own: &'a Pantry, shipped: &'a Pantry, key: &str) ->
     own.get(key).or_else(|| shipped.get(key))
 }
 
-/// The same of two lists.
-pub fn entry<'a, T: Keyed>(own: &'a [T], shipped: &'a [T], key: &str) -> Option<&'a T> {
-    find(own, key).or_else(|| find(shipped, key))
-}
-
 fn put<T: Keyed + Clone>(from: &[T], to: &mut Vec<T>, key: &str) -> bool {
     let Some(entry) = find(from, key).cloned() else { return false };
     match to.iter_mut().find(|e| e.key() == key) {

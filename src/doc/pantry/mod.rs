@@ -24,7 +24,7 @@ pub use faults::faults;
 use figures::figures;
 pub use figures::{At, Figures};
 pub use kit::*;
-pub use lists::{EntryKind, Keyed, Listed, either, entry, find, key_for};
+pub use lists::{EntryKind, Keyed, Listed, either, find, key_for};
 pub use nutrients::{EnergyRule, Nutrients};
 pub use raw::*;
 pub use ticket::*;

@@ -3,7 +3,7 @@
 use super::LeverId;
 use potset_base::measures::Measure;
 use potset_doc::edit::LineKind;
-use potset_doc::pantry::{self, Entry, EntryKind};
+use potset_doc::pantry::{Additive, Base, Entry, EntryKind, Sweetener, Thickener};
 use potset_doc::{Design, Pantry};
 
 /// The list that entries of a kind stand in; nothing for what is in no list.
@@ -18,8 +18,7 @@ pub fn entry<'a>(
     shelf: LineKind,
     key: &str,
 ) -> Option<&'a dyn Entry> {
-    let kind = shelf.kind();
-    design.snapshot.entry(kind, key).or_else(|| pantry.entry(kind, key))
+    design.entry_of(pantry, shelf.kind(), key)
 }
 
 /// The key of the entry in a line.
@@ -42,23 +41,17 @@ pub fn place(from: &Design, to: &Design, shelf: LineKind, line: usize) -> Option
 /// The household measure that the amount of a line is said in, and how much of the lever's unit one of it is.
 pub fn household(design: &Design, pantry: &Pantry, lever_id: LeverId) -> Option<(Measure, f64)> {
     let (shelf, i) = lever_id.line()?;
-    let (own, line) = (&design.snapshot, *design.lines(shelf).get(i)?);
+    let line = *design.lines(shelf).get(i)?;
     let (by, key) = (line.by(), line.entry());
     // What a millilitre of it weighs as it lies, g, and how many of the lever's units are in the pot.
     let (dense, per) = match lever_id {
-        LeverId::SugarDose(_) => {
-            (pantry::entry(&own.sugars, &pantry.sugars, key)?.bulk_density.v, design.litres())
-        }
+        LeverId::SugarDose(_) => (design.entry::<Sweetener>(pantry, key)?.bulk_density.v, design.litres()),
         LeverId::ThickenerDose(_) => {
-            (pantry::entry(&own.thickeners, &pantry.thickeners, key)?.bulk_density.v, design.litres())
+            (design.entry::<Thickener>(pantry, key)?.bulk_density.v, design.litres())
         }
-        LeverId::AdditiveDose(_) => {
-            (pantry::entry(&own.additives, &pantry.additives, key)?.bulk_density.v, design.litres())
-        }
+        LeverId::AdditiveDose(_) => (design.entry::<Additive>(pantry, key)?.bulk_density.v, design.litres()),
         // A litre of water weighs a kilogram: the measure's own volume.
-        LeverId::BaseLitres(_) if pantry::entry(&own.bases, &pantry.bases, key)?.bulk_density.is_none() => {
-            (1.0, 1000.0)
-        }
+        LeverId::BaseLitres(_) if design.entry::<Base>(pantry, key)?.bulk_density.is_none() => (1.0, 1000.0),
         _ => return None,
     };
     let grams = by.household().then(|| by.grams(design.spoons, Some(dense)))??;

@@ -3,7 +3,7 @@
 use super::moves::{AimAsk, ENTRIES};
 use super::want::Want;
 use potset_doc::edit::LineKind;
-use potset_doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, entry, find};
+use potset_doc::pantry::{BaseKind, Entry, EntryKind, Form, Sterility, Warmer, Warming, find};
 use potset_doc::{Design, Pantry};
 use potset_forecast::lever::lines::{self, keys};
 use potset_forecast::lever::{LeverId, spans};
@@ -201,7 +201,7 @@ impl<'a> Rules<'a> {
         let heated = |w: &Warmer| matches!(w.warming, Warming::Heated { .. });
         let own = self.ask.kitchen.warmers.iter().filter_map(|m| find(&pantry.warmers, &m.key)).filter(fits);
         let mut all: Vec<String> = own.map(|w| w.key.clone()).collect();
-        let has_heater = entry(&design.snapshot.warmers, &pantry.warmers, &hold.warmer).is_none_or(heated);
+        let has_heater = design.entry(pantry, &hold.warmer).is_none_or(heated);
         if !has_heater && !self.at_hand() {
             let one = pantry.warmers.iter().filter(fits).find(|w| heated(w) && !all.contains(&w.key));
             all.extend(one.map(|w| w.key.clone()));

@@ -7,7 +7,7 @@ use super::turns::{held_bases, removed, turns};
 use potset_base::Severity;
 use potset_doc::design::{GoesIn, SweetWhen};
 use potset_doc::edit::{self, LineKind};
-use potset_doc::pantry::{EntryKind, entry, find};
+use potset_doc::pantry::{EntryKind, Warmer, find};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::lines::key_at;
 use potset_forecast::lever::{LeverId, levers};
@@ -174,8 +174,8 @@ impl Making<'_> {
     fn warm_by(&mut self, key: &str) -> Option<()> {
         let old = self.design.hold()?.clone();
         let name = |key: &str| {
-            let (own, all) = (&self.design.snapshot.warmers, &self.ask.pantry.warmers);
-            entry(own, all, key).map(|w| (w.name.clone(), w.usual))
+            let warmer = self.design.entry::<Warmer>(self.ask.pantry, key)?;
+            Some((warmer.name.clone(), warmer.usual))
         };
         let ((was, _), (new, (low, high))) = (name(&old.warmer)?, name(key)?);
         self.put(Edit::Warmer(key.to_owned()))?;
