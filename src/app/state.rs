@@ -8,7 +8,7 @@ use super::columns::{Columns, Holds};
 use super::session::Session;
 use super::shelves::PantryState;
 use super::sweeps::Sweeps;
-use potset_base::Note;
+use potset_base::{Note, choices};
 use potset_doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
 use potset_doubt::influence::Influence;
 use potset_doubt::matters::Matters;
@@ -43,27 +43,15 @@ pub enum Dialog {
     Changed,
 }
 
-/// A view of the window.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum View {
-    #[default]
-    Bench,
-    Beside,
-    Aim,
-    Pantry,
-}
-
-impl View {
-    /// All of them, in the order of the top bar.
-    pub const ALL: [Self; 4] = [Self::Bench, Self::Beside, Self::Aim, Self::Pantry];
-
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Bench => "Bench",
-            Self::Beside => "Beside",
-            Self::Aim => "Aim",
-            Self::Pantry => "Pantry",
-        }
+choices! {
+    /// A view of the window, in the order of the top bar.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+    pub enum View: words {
+        #[default]
+        Bench => "Bench",
+        Beside => "Beside",
+        Aim => "Aim",
+        Pantry => "Pantry",
     }
 }
 
