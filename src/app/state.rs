@@ -52,6 +52,7 @@ choices! {
         Beside => "Beside",
         Aim => "Aim",
         Pantry => "Pantry",
+        Empty => "Empty",
     }
 }
 

@@ -3,4 +3,5 @@
 pub mod aim;
 pub mod bench;
 pub mod beside;
+pub mod empty;
 pub mod pantry;
