@@ -102,8 +102,6 @@ actions! {
         "As PNG or SVG, by the ending of the file",
     Pantry ["6"]: "Go to the pantry" =>
         "Shows the pantry: every entry with its figures and sources",
-    Empty ["7"]: "Go to the empty view" =>
-        "Shows a view with nothing in it",
     ReadLabel: "Read a label" =>
         "Reads figures and ingredients off the words of a label",
     MakeBase: "Make a base from raw stuff" =>

@@ -52,7 +52,6 @@ choices! {
         Beside => "Beside",
         Aim => "Aim",
         Pantry => "Pantry",
-        Empty => "Empty",
     }
 }
 

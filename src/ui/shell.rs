@@ -10,7 +10,6 @@ use super::top_bar::{TopBar, bottom_line};
 use super::views::aim;
 use super::views::bench::{self, BenchState};
 use super::views::beside::{self, BesideState};
-use super::views::empty;
 use super::views::pantry::{self, PantryState};
 use potset_app::command::{BenchCommand, BesideCommand, FileCommand, WindowCommand};
 use potset_app::effect::ScreenEffect;
@@ -118,7 +117,6 @@ impl Shell {
             View::Bench => bench::show(ui, &mut self.bench, state, &mut out),
             View::Beside => beside::show(ui, &mut self.beside, state, &mut out),
             View::Aim => aim::show(ui, state, &mut out),
-            View::Empty => empty::show(ui),
             View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),
         }
         self.dialogs.show(ui, state, &mut out);

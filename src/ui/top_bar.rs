@@ -100,7 +100,6 @@ fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             View::Bench => Action::Bench,
             View::Beside => Action::Beside,
             View::Aim => Action::Aim,
-            View::Empty => Action::Empty,
             View::Pantry => Action::Pantry,
         };
         let response = pill(ui, view.words(), state.view == view);

@@ -96,7 +96,6 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             let id = state.columns.list[state.columns.bench()].id;
             super::update(state, BesideCommand::Duplicate(id))
         }
-        Action::Empty => super::update(state, WindowCommand::Show(View::Empty)),
         Action::Pantry => super::update(state, WindowCommand::Show(View::Pantry)),
         Action::ReadLabel => {
             pantry::turn_to(state, PantryPage::Label);

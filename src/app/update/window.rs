@@ -59,7 +59,7 @@ pub fn show(state: &mut State, view: View) -> Vec<Effect> {
         }
         View::Beside if new => return super::beside::shown(state),
         View::Aim if new => super::aims::arrive(state),
-        View::Bench | View::Beside | View::Aim | View::Pantry | View::Empty => {}
+        View::Bench | View::Beside | View::Aim | View::Pantry => {}
     }
     Vec::new()
 }

@@ -3,5 +3,4 @@
 pub mod aim;
 pub mod bench;
 pub mod beside;
-pub mod empty;
 pub mod pantry;
