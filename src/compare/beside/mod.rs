@@ -7,7 +7,7 @@
 //! causes pair by pair, given up as soon as something newer is asked. All designs are forecast to the farthest horizon among
 //! them: otherwise "never" would mean another hour in each. An input that is to be told is a line in
 //! `compare/beside/inputs/`; a part that is taken over as a whole when differences are shared out is a variant of
-//! `beside::Part`. An outcome is a variant of `forecast::outcome::Observable` with its unit and the least difference that a person
+//! `beside::Part`. An outcome is a variant of `forecast::observable::Observable` with its unit and the least difference that a person
 //! notices, by steps or by factors: `Observable::step` is the only table of that, and influence, what matters and Aim read it.
 //! Tables, causes, sweeps, swaps and pictures go over `Observable::ALL`. Whether two pots differ to a person is asked of
 //! `Outcomes::notices` alone, never of one figure: what a person meets as one thing is led by one outcome (`judge/outcomes.rs`:
