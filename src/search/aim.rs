@@ -30,16 +30,17 @@
 //! it back.
 
 mod as_is;
-pub mod blocked;
 pub mod change;
 pub mod choices;
 pub mod discard;
+pub mod found;
 pub mod gives;
 pub mod make;
 pub mod moves;
 mod problem;
 pub mod proposal;
 mod search;
+mod stage;
 pub mod stand;
 pub mod turn;
 mod turned;
@@ -47,14 +48,15 @@ mod turns;
 pub mod want;
 
 pub use as_is::AsIs;
-pub use blocked::{Blocked, By};
 pub use choices::main_line;
 pub use discard::Discard;
+pub use found::{Blocked, By, Found};
 pub use gives::Gives;
 pub use make::Said;
 pub use moves::{AimAsk, Beyond, Moves};
 pub use proposal::{Best, Proposal};
-pub use search::{Found, Stage, TargetSearch};
+pub use search::TargetSearch;
+pub use stage::Stage;
 pub use turn::{SearchLever, bounds};
 pub use turned::LeverChange;
 pub use want::{Bounds, Want};

@@ -4,8 +4,8 @@ use super::found::often;
 use super::{chances, proposal, standing};
 use crate::advice::note;
 use potset_base::words::capital;
-use potset_search::aim::blocked::How;
 use potset_search::aim::choices::{Left, Ruled};
+use potset_search::aim::found::How;
 use potset_search::aim::{AsIs, Blocked, By, Proposal, Want};
 
 /// What it comes to.

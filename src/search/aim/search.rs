@@ -6,23 +6,21 @@
 //! programming"; only the most promising are walked from.
 
 mod advance;
-mod found;
 mod jobs;
 mod plan;
-mod stage;
 mod trim;
 mod why;
 
 use rayon::prelude::*;
 
-pub use self::found::Found;
-pub use self::stage::Stage;
 use super::choices::Choice;
 use super::discard::Discard;
+use super::found::Found;
 use super::make::CandidateDesign;
 use super::moves::{AimAsk, Beyond};
 use super::problem::{Objective, rank};
 use super::proposal::Proposal;
+use super::stage::Stage;
 use super::stand::Demand;
 use potset_doubt::kept::{self, Chance, Pots};
 use potset_forecast::scenario::Scenario;

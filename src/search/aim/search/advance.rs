@@ -1,13 +1,13 @@
 //! How a search goes from stage to stage: the design as it is, what can be otherwise, and what is given up where nothing reaches it.
 
 use super::plan::WALKED;
-use super::stage::Stage;
 use super::{Job, TargetSearch, Walked, why};
 use crate::aim::as_is::AsIs;
-use crate::aim::blocked::{Blocked, By};
 use crate::aim::choices::{Ruled, Rules};
+use crate::aim::found::{Blocked, By};
 use crate::aim::problem::Objective;
 use crate::aim::proposal::{Proposal, chosen};
+use crate::aim::stage::Stage;
 use crate::aim::stand::Demand;
 use crate::aim::want::Want;
 use potset_forecast::observable::Observable;

@@ -1,10 +1,10 @@
 //! One piece of work of a search: a combination that is looked at, a setting that is walked to, counted, trimmed.
 
-use super::stage::Stage;
 use super::{Answer, Job, Looked, TargetSearch, Walked};
 use crate::aim::make::{How, make};
 use crate::aim::problem::SearchProblem;
 use crate::aim::proposal::{Count, propose};
+use crate::aim::stage::Stage;
 use potset_doubt::kept::{self, Draw, Pots};
 use potset_forecast::scenario::Scenario;
 

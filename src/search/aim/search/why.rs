@@ -1,8 +1,8 @@
 //! Why nothing reaches what is wanted: how far each demand can be brought alone and beside the others, and which of them blocks.
 
 use super::{Looked, TargetSearch, Walked};
-use crate::aim::blocked::{Blocked, By, How};
 use crate::aim::discard;
+use crate::aim::found::{Blocked, By, How};
 use crate::aim::make::hungry;
 use crate::aim::moves::Beyond;
 use crate::aim::problem::{Objective, own_and_others, worth};
