@@ -51,7 +51,7 @@ pub fn refused(refused: &Refused) -> Note {
     for title in refused.warned.iter().map(|advice| self::note(advice).title) {
         note.sentence += &format!(". {title}");
     }
-    note
+    *note
 }
 
 fn percent(share: f64) -> String {

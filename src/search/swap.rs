@@ -40,14 +40,14 @@ pub struct Swapped {
 /// Why a swap cannot be.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Refused {
-    pub note: Note,
+    pub note: Box<Note>,
     /// What a thickener needs that it does not get; the first mend of these comes before that of the note.
     pub warned: Vec<Advice>,
 }
 
 impl From<Note> for Refused {
     fn from(note: Note) -> Self {
-        Self { note, warned: Vec::new() }
+        Self { note: Box::new(note), warned: Vec::new() }
     }
 }
 
@@ -245,7 +245,7 @@ impl<'a> Plan<'a> {
             self.warnings_at(lever.lever_id, lever.usual_middle().filter(|_| own).unwrap_or(near.at));
         let title = format!("{} cannot give the same {kept}", self.names.new);
         let note = Note::error(self.field(), title, "Swap at the usual rate, or pick another entry");
-        Refused { note: Note { sentence, ..note }, warned }
+        Refused { note: Box::new(Note { sentence, ..note }), warned }
     }
 
     /// What the swapped design is warned of that the old one is not.

@@ -273,7 +273,7 @@ impl Sampler {
                     taken.put(&mut scratch.design, place.value(*v, *spread));
                 }
                 UnknownKind::Room => {
-                    scratch.kitchen.room_c = self.kitchen.room_c + maker(place, &scatter.room_c)
+                    scratch.kitchen.room_c = self.kitchen.room_c + maker(place, &scatter.room_c);
                 }
                 UnknownKind::Figures(_)
                 | UnknownKind::Thermometer(_)
