@@ -1,6 +1,6 @@
 //! What is worked out away from the screen: one queue of jobs, of which the newest of a key stands.
 //!
-//! A view that needs something worked out writes a [`Job`] and hands it on as [`crate::Effect::Work`]. On the screen a
+//! A view that needs something worked out writes a [`Job`] and hands it on as [`crate::effect::Effect::Work`]. On the screen a
 //! thread works the queue ([`worker`]); tests and pictures work the same queue at once, on their own thread.
 
 pub mod aim;
