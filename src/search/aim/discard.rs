@@ -26,7 +26,7 @@ pub fn of_likely(scenario: &Scenario<'_>, run: &Run) -> Option<Box<Advice>> {
 }
 
 /// How many of the possible pots would have to be thrown away, where those are too many: each by its own row of the cautions on
-/// slow souring, as [`Demand::InTime`] has it and [`potset_doubt::spread::pot::Slowly`] counts them.
+/// slow souring, as [`Demand::InTime`] has it and the possible pots count them.
 pub fn of_possible(demands: &[Demand], chance: &Chance) -> Option<potset_base::chance::Chance> {
     let at = demands.iter().position(|d| *d == Demand::InTime)?;
     let kept = chance.of_one(at)?;
