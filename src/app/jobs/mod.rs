@@ -32,12 +32,13 @@ pub enum Key {
     Beside,
     Label,
     LookThrough,
-    Numbers,
     Swap,
     /// Writes the comparison to this file.
     Export(PathBuf),
     /// The first picture of the spread: it stands for the design on the screen, and is soon there.
     FirstSpread,
+    /// Some ten milliseconds, and seldom looked at: a drag does not wait for it.
+    Numbers,
     Sweep,
     Aim,
     Spread,
