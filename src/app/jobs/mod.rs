@@ -23,6 +23,7 @@ use std::time::Duration;
 
 use crate::command::Command;
 use potset_base::Note;
+use numbers::Listed;
 use potset_doubt::ready_times::Known;
 
 /// What a job is, and its turn: of those that wait, the first in this list is worked first.
@@ -37,7 +38,7 @@ pub enum Key {
     Export(PathBuf),
     /// The first picture of the spread: it stands for the design on the screen, and is soon there.
     FirstSpread,
-    /// Some ten milliseconds, and seldom looked at: a drag does not wait for it.
+    /// Some ten milliseconds where an ingredient changed, and seldom looked at: a drag does not wait for it.
     Numbers,
     Sweep,
     Aim,
@@ -98,6 +99,8 @@ impl fmt::Debug for dyn Job {
 pub struct At<'a> {
     /// Ready times of what stood beside each other.
     pub known: &'a mut Known,
+    /// The list of numbers that was made last.
+    pub listed: &'a mut Listed,
     go_on: &'a mut dyn FnMut() -> bool,
 }
 

@@ -5,7 +5,10 @@ use std::sync::Arc;
 use super::question::Question;
 use super::{At, Job, Key, Step, fault};
 use crate::command::{BenchCommand, Command, WindowCommand};
-use potset_forecast::numbers::numbers;
+use potset_forecast::numbers::{Basis, Numbers, numbers};
+
+/// The list that was made last, and what it hangs on.
+pub type Listed = Option<(Basis, Arc<Numbers>)>;
 
 /// Lists the numbers.
 pub struct NumbersJob(pub Question);
@@ -15,13 +18,57 @@ impl Job for NumbersJob {
         Key::Numbers
     }
 
-    fn step(self: Box<Self>, _: &mut At<'_>) -> Step {
+    fn step(self: Box<Self>, at: &mut At<'_>) -> Step {
         let scenario = &self.0.scenario;
-        let all = numbers(&scenario.design, &scenario.pantry);
-        Step::done(BenchCommand::Numbers(self.0.number, Arc::new(all)).into())
+        let basis = Basis::of(&scenario.design, &scenario.pantry);
+        let all = match at.listed.take() {
+            Some((of, all)) if of == basis => all,
+            _ => Arc::new(numbers(&scenario.design, &scenario.pantry)),
+        };
+        *at.listed = Some((basis, Arc::clone(&all)));
+        Step::done(BenchCommand::Numbers(self.0.number, all).into())
     }
 
     fn fault(&self) -> Command {
         WindowCommand::Failed(fault("Numbers", "Listing the numbers", "Undo the last change")).into()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{AppRunner, State};
+    use potset_doc::design::Disturbed;
+    use potset_doc::edit::LineKind;
+    use potset_doc::readings::{BaseMeasured, CultureMeasured, Factor, Figure};
+    use potset_doc::{Edit, Kitchen, Settings};
+
+    /// Edits of every kind that may change what the list says; after each, the kept list is the one that is made anew.
+    #[test]
+    fn a_kept_list_is_the_list_that_would_be_made_anew() {
+        let state = State::start(Settings::default(), Kitchen::default()).unwrap();
+        let mut runner = AppRunner::inline(state);
+        let measured = BaseMeasured { ph: Some(Figure { v: 6.1, within: None }), ..BaseMeasured::default() };
+        let pace = CultureMeasured { pace: Some(Factor { v: 0.8, times: None }), ..CultureMeasured::default() };
+        let edits = [
+            (Edit::SugarDose(0, 14.0), true),
+            (Edit::HoldHours(20.0), true),
+            (Edit::BaseMeasured(0, measured), false),
+            (Edit::BaseMeasured(0, BaseMeasured::default()), false),
+            (Edit::CultureMeasured(0, pace), false),
+            (Edit::CultureAge(0, 90.0), false),
+            (Edit::Add(LineKind::Thickeners, "agar".to_owned(), 2.0), false),
+            (Edit::ThickenerDose(0, 3.0), true),
+            (Edit::Swap(LineKind::Bases, 0, "whole_cows_milk".to_owned()), false),
+            (Edit::Disturbed(Disturbed::StirredByHand), false),
+        ];
+        for (edit, kept) in edits {
+            let before = Arc::clone(&runner.state.numbers);
+            runner.run(BenchCommand::Edit(edit.clone(), None));
+            let now = &runner.state.numbers;
+            let anew = numbers(runner.state.design(), &runner.state.pantry);
+            assert_eq!((&now.all, &now.uses), (&anew.all, &anew.uses), "{edit:?}");
+            assert_eq!(Arc::ptr_eq(&before, now), kept, "{edit:?}");
+        }
     }
 }

@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::panic::{self, AssertUnwindSafe};
 use std::time::Duration;
 
+use super::numbers::Listed;
 use super::{At, Job, Key, Order, Step};
 use crate::command::Command;
 use potset_doubt::ready_times::Known;
@@ -15,6 +16,7 @@ pub struct Queue {
     /// Given up or replaced while a piece was worked.
     gone: Vec<Key>,
     known: Known,
+    listed: Listed,
     ended: bool,
 }
 
@@ -64,6 +66,7 @@ impl Queue {
         self.gone.clear();
         let fault = job.fault();
         let mut known = std::mem::take(&mut self.known);
+        let mut listed = self.listed.take();
         let mut go_on = || {
             while let Some(order) = newer() {
                 self.follow(order);
@@ -72,11 +75,12 @@ impl Queue {
             let first = self.waiting.keys().find(|other| wanted(other));
             !self.ended && !self.gone.contains(&key) && first.is_none_or(|other| *other > key)
         };
-        let mut at = At { known: &mut known, go_on: &mut go_on };
+        let mut at = At { known: &mut known, listed: &mut listed, go_on: &mut go_on };
         // The only place where a panic is caught: whatever job it was, the others go on, and it is told.
         let step = panic::catch_unwind(AssertUnwindSafe(|| job.step(&mut at)));
         let Step { result, then } = step.unwrap_or_else(|_| Step::done(fault));
         self.known = known;
+        self.listed = listed;
         for job in then {
             let key = job.key();
             if !self.ended && !self.gone.contains(&key) {

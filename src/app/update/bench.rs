@@ -1,5 +1,7 @@
 //! The design on the bench: edits, drags, and what is found out about it.
 
+use std::sync::Arc;
+
 use super::{asked, tell};
 use crate::command::BenchCommand;
 use crate::effect::{DiskEffect, Effect};
@@ -38,7 +40,8 @@ pub fn bench(state: &mut State, command: BenchCommand) -> Vec<Effect> {
         }
         BenchCommand::Answered(question, answer) => answered(state, question, answer),
         BenchCommand::Numbers(question, numbers) => {
-            if question == state.question {
+            // The very list that is shown is not read anew by the windows that show it.
+            if question == state.question && !Arc::ptr_eq(&numbers, &state.numbers) {
                 state.numbers = numbers;
                 state.numbers_number += 1;
             }

@@ -1,11 +1,13 @@
 //! Where the numbers come from: every cited number of the model and the pantry, in words, and what a design uses of it.
 
+mod basis;
 mod kind;
 mod names;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
+pub use basis::Basis;
 pub use kind::Kind;
 
 use crate::acting::Acting;
