@@ -173,7 +173,7 @@ impl Action {
             Self::LookForSettings => state::disabled_look(state),
             Self::StopLooking if !state.aims.busy() => Some("No search is under way"),
             Self::ShowSettings => state.aims.disabled_show(),
-            Self::CopySettings if !state.aims.told() => Some("No setting was found yet"),
+            Self::CopySettings if !state.aims.has_result() => Some("No setting was found yet"),
             Self::TakeSetting1 | Self::TakeSetting2 | Self::TakeSetting3 => {
                 self.setting().and_then(|i| state.aims.disabled_take(i))
             }

@@ -94,7 +94,7 @@ impl TargetState {
     pub fn disabled_reason(&self) -> Option<&'static str> {
         if self.busy() {
             Some("Still looking: this may be replaced")
-        } else if !self.told() {
+        } else if !self.has_result() {
             Some("No setting was found yet: find settings in Aim")
         } else if self.taken.is_some() {
             Some("A setting is on the bench already. Undo it, then try another")
@@ -131,7 +131,7 @@ impl TargetState {
     }
 
     /// Whether there is something to be copied.
-    pub fn told(&self) -> bool {
+    pub fn has_result(&self) -> bool {
         self.aimed.as_ref().is_some_and(|a| a.something())
     }
 
@@ -162,7 +162,7 @@ impl TargetState {
 
     /// Gives the search up. Where it has found nothing yet, the answer before stays.
     pub fn give_up(&mut self) {
-        let bare = !self.told();
+        let bare = !self.has_result();
         if let Some((aimed, asked)) = self.former.take()
             && bare
         {

@@ -74,7 +74,7 @@ fn first(scenario: &Scenario<'_>, lost: &Option<String>, with_ready: bool) -> Ve
 }
 
 /// What many pots do, a sentence each; it goes beside the table, not into it.
-fn told(spread: &Spread) -> Vec<String> {
+fn spread_lines(spread: &Spread) -> Vec<String> {
     let mut said = spread.sentences();
     for (k, goal) in spread.goals.iter().enumerate() {
         said.push(format!("chance_goal_{} is: {}", k + 1, goal.name));

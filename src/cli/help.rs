@@ -126,7 +126,7 @@ fn line(takes: &str, does: &[&str]) -> String {
 }
 
 impl Command {
-    fn told(&self) -> String {
+    fn text(&self) -> String {
         line(&format!("{} {}", self.name, self.takes), self.does)
     }
 }
@@ -142,5 +142,5 @@ pub fn whole() -> String {
 
 /// Help for one command.
 pub fn of(name: &str) -> Option<String> {
-    COMMANDS.iter().find(|c| c.name == name).map(|c| c.told() + FOOT)
+    COMMANDS.iter().find(|c| c.name == name).map(|c| c.text() + FOOT)
 }

@@ -11,10 +11,10 @@ use potset_report::hygiene;
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {
-    printed(told(arguments))
+    printed(text(arguments))
 }
 
-fn told(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+fn text(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read_with(arguments, &["spread", "seed"], &[], ("spread", POTS))?;
     let pots = args.whole("spread", 100, 20_000)?.unwrap_or(POTS);
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);

@@ -21,7 +21,7 @@ pub fn text(ask: &Scenario<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> St
     if !left.is_empty() {
         let _ = writeln!(out, "Not asked for, though goals of the design: {}", left.join("; "));
     }
-    let told: String = aim::told(found).iter().map(|line| format!("{line}.\n")).collect();
+    let told: String = aim::lines(found).iter().map(|line| format!("{line}.\n")).collect();
     if let Some(why) = &found.blocked {
         let _ = writeln!(out, "\n{}. {}.", blocked::head(why), blocked::line(why));
         let _ = write!(out, "{}.\n{told}", blocked::mend(why));

@@ -11,7 +11,7 @@ const Z95: f64 = 1.644_853_6;
 
 /// The whole report in words: every reading, the summary by kind, the misses, what was fitted, and the source kinds.
 pub fn words(report: &Report<'_>, summary: &Summary, kinds: &([usize; 6], [usize; 6])) -> String {
-    let mut out = told(report, summary, false);
+    let mut out = report_text(report, summary, false);
     out += &sources(kinds);
     out
 }
@@ -19,7 +19,7 @@ pub fn words(report: &Report<'_>, summary: &Summary, kinds: &([usize; 6], [usize
 /// The report on cases that do not ship: each with its citation and what was assumed; then summary, misses and fitted
 /// values.
 pub fn own(report: &Report<'_>, summary: &Summary) -> String {
-    told(report, summary, true) + &as_measured(report)
+    report_text(report, summary, true) + &as_measured(report)
 }
 
 /// Fitted paces and lags as they can be given to a culture of a design; nothing where none was fitted.
@@ -45,7 +45,7 @@ fn as_measured(report: &Report<'_>) -> String {
     )
 }
 
-fn told(report: &Report<'_>, summary: &Summary, long: bool) -> String {
+fn report_text(report: &Report<'_>, summary: &Summary, long: bool) -> String {
     let mut out = String::new();
     for i in 0..report.cases.len() {
         out += &case(report, i, long);

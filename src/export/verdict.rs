@@ -7,7 +7,7 @@ use potset_base::words::{TangWord, span};
 use potset_base::{Sugar, number};
 use potset_judge::advice::Advice;
 use potset_judge::keeping::Day;
-use potset_judge::ready::{ReadyTime, told_h};
+use potset_judge::ready::{ReadyTime, shown_h};
 use potset_judge::verdict::Verdict;
 use potset_report::cautions::DEFER;
 use potset_report::why::sugar_stays;
@@ -165,8 +165,8 @@ pub fn ron(name: &str, v: &Verdict, ready: &ReadyTime) -> String {
             .collect();
         put("counts_log10_by_day", format!("[{}]", counts.join(", ")));
     }
-    put("ready_half_by_h", option(ready.half_h.map(told_h)));
-    put("ready_most_by_h", option(ready.most_h.map(told_h)));
+    put("ready_half_by_h", option(ready.half_h.map(shown_h)));
+    put("ready_most_by_h", option(ready.most_h.map(shown_h)));
     put("ready_at_the_stop", format!("({}, {})", ready.at_stop.of, ready.at_stop.among));
     let goals: Vec<String> = v.goals.iter().map(|(goal, holds)| format!("({goal:?}, {holds})")).collect();
     put("goals", format!("[{}]", goals.join(", ")));

@@ -155,13 +155,13 @@ fn overrule(base: &mut Base, own: &BaseAs, buffer: f64) {
         (&mut c.ash, own.ash),
     ] {
         if let Some(v) = said {
-            *figure = told(v, &figure.unit);
+            *figure = own_figure(v, &figure.unit);
         }
     }
     if !own.sugars.is_empty() {
         let before = all_sugars(&c.sugars);
         let now: f64 = own.sugars.iter().map(|(_, g)| g).sum();
-        let cited = |g: f64| within(told(g, "g/100 g"), own.sugars_within, "case sugars");
+        let cited = |g: f64| within(own_figure(g, "g/100 g"), own.sugars_within, "case sugars");
         c.sugars =
             own.sugars.iter().map(|(sugar, g)| SugarShare { sugar: *sugar, g_per_100g: cited(*g) }).collect();
         if own.carbohydrate.is_none() {
@@ -172,7 +172,7 @@ fn overrule(base: &mut Base, own: &BaseAs, buffer: f64) {
     scale(&mut base.mean_buffer, buffer);
 }
 
-fn told(v: f64, unit: &str) -> Cited {
+fn own_figure(v: f64, unit: &str) -> Cited {
     Cited {
         v,
         unit: unit.to_owned(),
@@ -202,7 +202,7 @@ fn taken(prior: Prior) -> Cited {
     Cited {
         spread: Spread::LogNormal(prior.low, prior.high),
         from: Source { kind: SourceKind::Assumed, text: "the case's own, before any reading".to_owned() },
-        ..told(prior.v, "")
+        ..own_figure(prior.v, "")
     }
 }
 
@@ -240,7 +240,7 @@ fn culture(pot: &Pot, knobs: &Knobs, pantry: &Pantry) -> Result<Culture, Note> {
         .map(|cells| {
             let mut dose = blank.clone();
             dose.organism.clone_from(&cells.organism);
-            dose.cfu_per_g = within(told(cells.cfu_per_g, "cfu/g"), pot.cells_within, "case dose");
+            dose.cfu_per_g = within(own_figure(cells.cfu_per_g, "cfu/g"), pot.cells_within, "case dose");
             dose
         })
         .collect();

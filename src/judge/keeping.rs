@@ -64,7 +64,7 @@ pub struct DayRange {
 }
 
 /// Days that are told of a run, rising: [`TOLD`] and the planned end of its store.
-pub fn told(run: &Run) -> Vec<f64> {
+pub fn shown_days(run: &Run) -> Vec<f64> {
     let chilled = run.mix.chill.hours / 24.0;
     let mut days: Vec<f64> = TOLD.into_iter().filter(|day| *day > chilled).collect();
     let planned = run.mix.after.days;
@@ -85,7 +85,7 @@ fn kept_c(run: &Run, fridge_c: f64) -> f64 {
 /// - `fridge_c` — °C where the design does not say.
 pub fn keeping(run: &Run, stop_h: f64, fridge_c: f64) -> Option<KeepingReading> {
     let kept_c = kept_c(run, fridge_c);
-    let told = told(run);
+    let told = shown_days(run);
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "some weeks of days")]
     let mut looked = keep::each_day(LONGEST_STORE_DAYS as u32);
     looked.extend(told.iter().copied().filter(|day| day.fract() != 0.0));
@@ -119,7 +119,7 @@ fn read(run: &Run, curves: &Keeping, day: f64) -> Option<Day> {
 
 /// Keeps one possible pot; nothing where it cannot be followed.
 pub fn kept(run: &Run, fridge_c: f64) -> Kept {
-    let (days, stop_h) = (told(run), run.mix.stop_h);
+    let (days, stop_h) = (shown_days(run), run.mix.stop_h);
     let Ok(k) = keep::keep_coarse(&run.mix, stop_h, &days, kept_c(run, fridge_c)) else {
         return Kept::default();
     };
@@ -131,7 +131,7 @@ pub fn kept(run: &Run, fridge_c: f64) -> Kept {
 
 /// The ranges by day of so many possible pots of a run.
 pub fn ranges(likely: &Run, pots: &[&Kept]) -> Vec<DayRange> {
-    let days = told(likely);
+    let days = shown_days(likely);
     let edges = |day: usize, place: usize| {
         let mut values: Vec<f64> = pots
             .iter()

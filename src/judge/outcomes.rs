@@ -3,7 +3,7 @@
 use crate::answer::Answer;
 use crate::nutrition::{Nutrition, nutrition};
 use crate::readiness::{self, Goal, goals_of};
-use crate::ready::told_h;
+use crate::ready::shown_h;
 use crate::verdict::sweetness;
 use potset_base::words::TextureWord;
 use potset_forecast::observable::{COUNT, Observable};
@@ -74,7 +74,7 @@ impl Outcomes {
             out.values[outcome.index()] = match outcome {
                 Observable::SourAt => tang.and_then(|t| t.line_h),
                 Observable::ReadyFrom => match &a.ready {
-                    Some(ready) => ready.half_h.map(told_h),
+                    Some(ready) => ready.half_h.map(shown_h),
                     None => v.window.as_ref().map(|w| w.from_h),
                 },
                 Observable::Ph => tang.map(|t| t.ph),

@@ -17,7 +17,7 @@ pub const HALF: f64 = 0.5;
 const STEPS: [(f64, f64); 4] = [(12.0, 0.5), (24.0, 1.0), (48.0, 3.0), (f64::INFINITY, 6.0)];
 
 /// A time as it is told, h: rounded later to the step of its size.
-pub fn told_h(h: f64) -> f64 {
+pub fn shown_h(h: f64) -> f64 {
     let step = STEPS.iter().find(|(upto, _)| h <= upto + 1e-9).map_or(6.0, |(_, step)| *step);
     ((h - 1e-9) / step).ceil().max(0.0) * step
 }
@@ -114,10 +114,10 @@ impl ReadyTime {
         if self.good_at_stop() {
             return None;
         }
-        let offer = |h: f64| Some(mends::stop_after(told_h(h))).filter(|_| !lost_at(told_h(h)));
+        let offer = |h: f64| Some(mends::stop_after(shown_h(h))).filter(|_| !lost_at(shown_h(h)));
         let (missed, mend) = match (&self.window, self.half_h) {
             (Some(window), _) if self.stop_h < window.from_h => {
-                (Missed::Early(self.last.clone()), offer(told_h(window.from_h).min(window.to_h)))
+                (Missed::Early(self.last.clone()), offer(shown_h(window.from_h).min(window.to_h)))
             }
             (Some(window), _) => {
                 let mend = Some(mends::stop_after_floor(window.to_h)).filter(|_| !lost_at(window.to_h));
@@ -143,7 +143,7 @@ mod tests {
 
     #[test]
     fn times_are_told_later_in_the_steps_of_a_kitchen() {
-        let told = [0.0, 7.1, 7.5, 11.6, 12.0, 12.1, 23.2, 24.0, 24.1, 47.0, 48.0, 48.5].map(told_h);
+        let told = [0.0, 7.1, 7.5, 11.6, 12.0, 12.1, 23.2, 24.0, 24.1, 47.0, 48.0, 48.5].map(shown_h);
         assert_eq!(told, [0.0, 7.5, 7.5, 12.0, 12.0, 13.0, 24.0, 24.0, 27.0, 48.0, 48.0, 54.0]);
     }
 }

@@ -2,11 +2,11 @@
 
 use potset_base::clock::Moment;
 use potset_base::number;
-use potset_judge::ready::{HORIZON_H, Missed, ReadyTime, told_h};
+use potset_judge::ready::{HORIZON_H, Missed, ReadyTime, shown_h};
 
 /// A time in words, by the clock where a start is known.
 fn time_words(h: f64, start: Option<Moment>) -> String {
-    let h = told_h(h);
+    let h = shown_h(h);
     start.map_or_else(|| number::hours(h), |start| start.after(h).day_and_time())
 }
 
@@ -14,7 +14,7 @@ fn time_words(h: f64, start: Option<Moment>) -> String {
 pub fn sentence(ready: &ReadyTime, start: Option<Moment>) -> String {
     let at = |h: f64| time_words(h, start);
     match (ready.half_h, ready.most_h) {
-        (Some(half), Some(most)) if told_h(half) >= told_h(most) => {
+        (Some(half), Some(most)) if shown_h(half) >= shown_h(most) => {
             format!("Most pots are ready by {}", at(most))
         }
         (Some(half), Some(most)) => format!("About half are ready by {}, most by {}", at(half), at(most)),
@@ -48,8 +48,8 @@ pub fn together(ready: &ReadyTime) -> Option<String> {
     let most = ready.most_h?;
     match &ready.window {
         None => Some("There is no hour at which most are ready together".to_owned()),
-        Some(window) if told_h(window.from_h) > told_h(most) => {
-            Some(format!("Most are ready together from {}", number::hours(told_h(window.from_h))))
+        Some(window) if shown_h(window.from_h) > shown_h(most) => {
+            Some(format!("Most are ready together from {}", number::hours(shown_h(window.from_h))))
         }
         Some(_) => None,
     }

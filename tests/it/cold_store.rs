@@ -153,7 +153,7 @@ fn possible_pots_give_a_range_for_every_day_that_is_told() {
     let mut spreader = Spreader::new(&scenario, SEED, 64).unwrap();
     while spreader.more(64) {}
     let kept = spreader.spread().kept;
-    let told = keeping::told(spreader.sampler().likely());
+    let told = keeping::shown_days(spreader.sampler().likely());
     assert_eq!(kept.iter().map(|r| r.days).collect::<Vec<_>>(), told);
     for range in &kept {
         for [low, middle, high] in [range.ph, range.titratable, range.viscosity] {

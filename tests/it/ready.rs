@@ -3,7 +3,7 @@
 use potset_doc::{Design, Kitchen, Learnt, Pantry, assets};
 use potset_doubt::spread::{Curve, POTS, SEED, Spreader};
 use potset_forecast::scenario::Scenario;
-use potset_judge::ready::{ReadyTime, told_h};
+use potset_judge::ready::{ReadyTime, shown_h};
 
 fn with_ask<T>(design: &Design, see: impl FnOnce(&Scenario<'_>) -> T) -> T {
     let pantry: Pantry = assets::pantry().unwrap();
@@ -105,11 +105,11 @@ fn ready(design: &Design, seed: u64, pots: usize) -> ReadyTime {
 
 /// Places of a told time among the steps.
 fn step_of(h: Option<f64>) -> f64 {
-    let Some(h) = h.map(told_h) else { return 1000.0 };
+    let Some(h) = h.map(shown_h) else { return 1000.0 };
     let mut steps = 0.0;
     let mut at = 0.0;
     while at < h - 1e-9 {
-        at = told_h(at + 1e-6);
+        at = shown_h(at + 1e-6);
         steps += 1.0;
     }
     steps

@@ -22,8 +22,8 @@ use std::path::PathBuf;
 use std::time::Duration;
 
 use crate::command::Command;
-use potset_base::Note;
 use numbers::Listed;
+use potset_base::Note;
 use potset_doubt::ready_times::Known;
 
 /// What a job is, and its turn: of those that wait, the first in this list is worked first.

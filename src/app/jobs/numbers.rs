@@ -49,7 +49,8 @@ mod tests {
         let state = State::start(Settings::default(), Kitchen::default()).unwrap();
         let mut runner = AppRunner::inline(state);
         let measured = BaseMeasured { ph: Some(Figure { v: 6.1, within: None }), ..BaseMeasured::default() };
-        let pace = CultureMeasured { pace: Some(Factor { v: 0.8, times: None }), ..CultureMeasured::default() };
+        let pace =
+            CultureMeasured { pace: Some(Factor { v: 0.8, times: None }), ..CultureMeasured::default() };
         let edits = [
             (Edit::SugarDose(0, 14.0), true),
             (Edit::HoldHours(20.0), true),

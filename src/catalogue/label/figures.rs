@@ -68,7 +68,7 @@ pub fn values(label: &LabelReading, base: Option<&Base>, stated: &LabelFigures) 
         (b, blend::make(b, &line, None))
     });
     let of = |nutrient: Nutrient| {
-        told(label, base, nutrient)
+        stated_value(label, base, nutrient)
             .map(|v| Value { impossible: impossible.contains(&nutrient), ..v })
             .or_else(|| made.as_ref().and_then(|(base, make)| filled(label, base, make, nutrient)))
     };
@@ -79,7 +79,7 @@ pub fn values(label: &LabelReading, base: Option<&Base>, stated: &LabelFigures) 
 }
 
 /// A figure of the label.
-fn told(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<Value> {
+fn stated_value(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<Value> {
     let mut v = per_100g(label, base, nutrient)?;
     let (mut low, mut high) = bounds_per_100g(label, base, nutrient)?;
     if nutrient == Nutrient::Carbohydrate && label.carbohydrate_holds_fibre {
@@ -148,7 +148,7 @@ fn added_sugars(label: &LabelReading, base: Option<&Base>) -> Option<(f64, f64, 
     }
     sweet(label)?;
     let base = base?;
-    let all = told(label, Some(base), Nutrient::Carbohydrate)?;
+    let all = stated_value(label, Some(base), Nutrient::Carbohydrate)?;
     let other =
         (own(base, Nutrient::Carbohydrate) - own(base, Nutrient::Sugars)).max(base.composition.starch.v);
     let v = (all.v - other).max(0.0);

@@ -56,7 +56,7 @@ fn items(
 
 /// One piece as ingredients: several if it is a role with several things behind it.
 fn item(piece: &Piece, depth: usize, outer: Option<Role>, doubtful: &mut BTreeSet<usize>) -> Vec<Ingredient> {
-    let told = told(&piece.text);
+    let told = outside_brackets(&piece.text);
     let mut one = Ingredient { line: piece.line, percent: told.percent, ..Ingredient::default() };
     if !told.whole {
         doubtful.insert(piece.line);
@@ -65,7 +65,7 @@ fn item(piece: &Piece, depth: usize, outer: Option<Role>, doubtful: &mut BTreeSe
     let mut inner_role = None;
     for group in &piece.groups {
         let words: String = group.iter().map(|(c, _)| *c).collect();
-        let inner = self::told(&words);
+        let inner = outside_brackets(&words);
         if inner.only_percent {
             doubtful.extend(one.percent.filter(|p| Some(*p) != inner.percent).map(|_| piece.line));
             one.percent = one.percent.or(inner.percent);
@@ -146,7 +146,7 @@ struct OutsideBrackets {
     whole: bool,
 }
 
-fn told(raw: &str) -> OutsideBrackets {
+fn outside_brackets(raw: &str) -> OutsideBrackets {
     let lower = spelled(raw.trim());
     let mut out = OutsideBrackets { whole: true, ..OutsideBrackets::default() };
     let text = without_percent(&lower, &mut out);

@@ -56,7 +56,7 @@ impl Merged {
         match (name(ours), name(theirs)) {
             (Some(name), Some(_)) => {
                 let other = self.beside(kind, key);
-                self.told.push(told(
+                self.told.push(merge_note(
                     &name,
                     "Another window changed it too",
                     &format!(
@@ -66,12 +66,12 @@ impl Merged {
             }
             (Some(name), None) => {
                 let mend = "Yours stays, with your change. Remove it again if it shall go";
-                self.told.push(told(&name, "Another window removed it", mend));
+                self.told.push(merge_note(&name, "Another window removed it", mend));
             }
             (None, Some(name)) => {
                 self.own.entries.put(theirs, kind, key);
                 let mend = "It stays, with that change. Remove it again if it shall go";
-                self.told.push(told(&name, "You removed it, and another window changed it", mend));
+                self.told.push(merge_note(&name, "You removed it, and another window changed it", mend));
             }
             (None, None) => {}
         }
@@ -108,7 +108,7 @@ impl Merged {
                 let words =
                     theirs.map_or_else(|| "no price, photo or remark".to_owned(), |t| ticket_words(&t));
                 let mend = format!("Yours stays. The other window had: {words}");
-                self.told.push(told(
+                self.told.push(merge_note(
                     &key.replace('_', " "),
                     "Another window changed its price or remark too",
                     &mend,
@@ -141,13 +141,13 @@ fn parts<T: Keyed + Clone + PartialEq>(ours: &mut Vec<T>, old: &[T], theirs: &[T
             ours.push(other.clone());
         } else {
             let name = other.key().replace('_', " ");
-            told_of.push(told(&name, "Another window has another one of this name", "Yours stays"));
+            told_of.push(merge_note(&name, "Another window has another one of this name", "Yours stays"));
         }
     }
     // Nothing is taken out that the other window no longer has: an entry of ours may rest on it.
 }
 
-fn told(name: &str, title: &str, mend: &str) -> Note {
+fn merge_note(name: &str, title: &str, mend: &str) -> Note {
     Note { sentence: String::new(), ..Note::error(format!("Your pantry, {name}"), title, mend) }
 }
 

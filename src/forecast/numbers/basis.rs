@@ -26,7 +26,8 @@ impl Basis {
     pub fn of(design: &Design, pantry: &Arc<Pantry>) -> Self {
         let mut own = design.clone();
         own.refresh_snapshot(pantry);
-        let readings = params::shipped().map_or_else(|_| Vec::new(), |params| figures(design, pantry, params));
+        let readings =
+            params::shipped().map_or_else(|_| Vec::new(), |params| figures(design, pantry, params));
         Self {
             pantry: Arc::clone(pantry),
             uses: Acting::of(&own),

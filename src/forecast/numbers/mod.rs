@@ -64,7 +64,7 @@ impl Number {
         }
     }
 
-    fn told(key: &str, value: String, unit: &str, spread: String, from: &Source) -> Self {
+    fn row(key: &str, value: String, unit: &str, spread: String, from: &Source) -> Self {
         let (group, name) = names::parameter(key);
         Self {
             key: key.to_owned(),
@@ -208,7 +208,7 @@ fn of_curve(key: &str, curve: &Curve) -> Number {
         _ => String::new(),
     };
     let half = number::plain(curve.half_width);
-    Number::told(key, value, curve.unit.trim_start_matches("of 1"), format!("± {half}"), &curve.from)
+    Number::row(key, value, curve.unit.trim_start_matches("of 1"), format!("± {half}"), &curve.from)
 }
 
 fn of_caution(row: &CautionRow) -> Number {
@@ -219,7 +219,7 @@ fn of_caution(row: &CautionRow) -> Number {
         number::plain(row.discard_ph),
         number::plain(row.discard_h)
     );
-    let mut number = Number::told("cautions.row", value, "", String::new(), &row.from);
+    let mut number = Number::row("cautions.row", value, "", String::new(), &row.from);
     number.key = format!("cautions.{}", row.key);
     number.name = row.about.clone();
     number

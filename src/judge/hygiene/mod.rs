@@ -14,7 +14,7 @@
 //!   maker's goal. So no window opens and no pot is ready at or after a discard; `tests/it/hygiene/random.rs` holds that on
 //!   1,000 random designs. Each mend is tried, and offered only where the pot that it gives is not to be thrown away.
 //! - **One ready time** (`judge::ready`): when 5 and 8 in 10 of `spread::POTS` possible pots have first become ready, over 72 h,
-//!   told in the steps of `told_h`. The pots of a design are the same wherever its stop is: their times are the common ones with
+//!   told in the steps of `shown_h`. The pots of a design are the same wherever its stop is: their times are the common ones with
 //!   the stop put in, and what the laws of texture leave out is found at the likely pot's pH 4.6. `doubt::ready_times::of` is for one answer,
 //!   `ready_times::Known` keeps the last ones, the bench takes it from the spread that it draws anyway. Sweeps, causes and Aim's table
 //!   go by the likely line and say so.

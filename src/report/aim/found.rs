@@ -22,7 +22,7 @@ pub const fn chance_name(found: &Found) -> &'static str {
 }
 
 /// What is to be said before the settings, a sentence each.
-pub fn told(found: &Found) -> Vec<String> {
+pub fn lines(found: &Found) -> Vec<String> {
     let own = found.as_is.as_ref().and_then(as_is);
     let more = own.is_some() && found.complete;
     let texture = found.texture_let_go.filter(|_| !found.proposals.is_empty());

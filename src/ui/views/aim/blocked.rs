@@ -17,7 +17,7 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, why: &Blocked, out
     let t = tokens::of(ui);
     let more = format!("{}. {}", blocked::line(why), blocked::mend(why));
     NoteCard { edge: t.note_stop, mark: "⚠", sentence: blocked::head(why), more: &more, mend: None }.show(ui);
-    proposals::told(ui, aimed);
+    proposals::show_found(ui, aimed);
     let Some(nearest) = &why.nearest else { return };
     Card::new(blocked::nearest_head(why)).show(ui, |ui| {
         proposals::body(ui, nearest, &blocked::headline(why).unwrap_or_default());

@@ -16,7 +16,7 @@ const NARROW: f32 = 210.0;
 
 /// Draws the cards next to each other, or under each other where there is no room.
 pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, out: &mut Vec<Command>) {
-    told(ui, aimed);
+    show_found(ui, aimed);
     let all = &aimed.found.proposals;
     if all.is_empty() {
         return;
@@ -54,9 +54,9 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, out: &mut Vec<Comm
 }
 
 /// What is to be said before the settings: that the design does it already, that it was looked beyond what is usual.
-pub fn told(ui: &mut Ui, aimed: &TargetResult) {
+pub fn show_found(ui: &mut Ui, aimed: &TargetResult) {
     let t = tokens::of(ui);
-    for (i, line) in aim::told(&aimed.found).iter().enumerate() {
+    for (i, line) in aim::lines(&aimed.found).iter().enumerate() {
         let head = i == 0 && aimed.found.does_already();
         let font = if head { fonts::semibold(tokens::BODY) } else { fonts::regular(tokens::BODY) };
         wrapped(ui, line, font, if head { t.ready_ink } else { t.ink });

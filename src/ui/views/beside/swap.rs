@@ -30,7 +30,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         });
     });
     CentralPanel::default().frame(frame).show(ui, |ui| {
-        column(ui, "swapped", tokens::GAP_SMALL, |ui| told(ui, state, out));
+        column(ui, "swapped", tokens::GAP_SMALL, |ui| show_result(ui, state, out));
     });
 }
 
@@ -101,7 +101,7 @@ fn controls(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
 }
 
-fn told(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+fn show_result(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let desk = &state.sweeps.swap;
     let font = fonts::regular(tokens::BODY);

@@ -121,7 +121,7 @@ fn sentence(state: &State, sweep: &Sweep, outcome: Observable, here: Option<(usi
     );
     let holds = sweep.cells.iter().filter(|c| c.point().is_some_and(|p| p.failing.is_none())).count();
     let here = here.map_or_else(String::new, |(ix, iy)| {
-        format!(" At the design: {}.", super::told(sweep, state, ix, iy))
+        format!(" At the design: {}.", super::pot_in_words(sweep, state, ix, iy))
     });
     format!(
         "Map of {} over {}{y}: {range}. All goals hold at {holds} of {} points.{here}",

@@ -86,7 +86,7 @@ fn read(ui: &mut Ui, view: &SweepState, state: &State, swept: &Swept, hovered: O
         return;
     };
     let head = format!("{} ({what})", swept.sweep.ask.words(ix, iy));
-    let told = told(&swept.sweep, state, ix, iy);
+    let told = pot_in_words(&swept.sweep, state, ix, iy);
     ui.spacing_mut().item_spacing.y = 1.0;
     wrapped(ui, &head, fonts::semibold(tokens::BODY), t.ink);
     let response = wrapped(ui, &told, fonts::regular(tokens::SMALL + 1.0), t.ink);
@@ -94,7 +94,7 @@ fn read(ui: &mut Ui, view: &SweepState, state: &State, swept: &Swept, hovered: O
 }
 
 /// What comes of a point, in words.
-fn told(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
+fn pot_in_words(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
     match sweep.cell(ix, iy) {
         None | Some(Cell::Waiting) => "not worked out yet".to_owned(),
         Some(Cell::Never(why)) => why.clone(),
