@@ -56,8 +56,9 @@ fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         return Ok((String::new(), exit));
     }
     let text = csv::forecast(&run.forecast, run.facts.acidity_at_line, spread.as_ref(), &times);
-    for line in
-        first(&scenario, &run_judged, spread.is_some()).into_iter().chain(spread.iter().flat_map(told))
+    for line in first(&scenario, &run_judged, spread.is_some())
+        .into_iter()
+        .chain(spread.iter().flat_map(spread_lines))
     {
         say_line(&line);
     }

@@ -135,7 +135,7 @@ impl Command {
 pub fn whole() -> String {
     let mut out = "potset: what a pot of cultured yogurt will be, before it is made\n\n".to_owned();
     out.push_str(&line("[FILE]", &["opens the window"]));
-    out.extend(COMMANDS.iter().map(Command::told));
+    out.extend(COMMANDS.iter().map(Command::text));
     out.push_str(&line("help [COMMAND]", &["this text, or what one command takes; so does COMMAND --help"]));
     out + FOOT
 }
