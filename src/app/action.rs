@@ -3,6 +3,7 @@
 use super::state;
 use super::state::{State, View};
 use potset_base::measures::SpoonSet;
+use potset_doc::settings::Depth;
 
 /// A key: its name as on the keyboard, with Ctrl (Command on a Mac) and Shift.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -54,6 +55,10 @@ actions! {
         "Charcoal colours",
     SystemTheme: "Theme as the system" =>
         "Follows the system's light or dark setting",
+    ShowPlain: "Show the plain bench" =>
+        "What you act on: is anything against it, when, how thick, how sour, how sweet",
+    ShowDetails: "Show all details" =>
+        "Every lever, every strip, numbers with their units, and why",
     ZoomIn ["+"]: "Larger" =>
         "Zooms in: everything larger",
     ZoomOut ["-"]: "Smaller" =>
@@ -177,6 +182,8 @@ impl Action {
             Self::TakeSetting1 | Self::TakeSetting2 | Self::TakeSetting3 => {
                 self.setting().and_then(|i| state.aims.disabled_take(i))
             }
+            Self::ShowPlain if state.settings.depth == Depth::Plain => Some("The plain bench is shown"),
+            Self::ShowDetails if state.settings.depth == Depth::Details => Some("All details are shown"),
             Self::UnfoldAll if state.settings.folded.is_empty() => Some("No strip is folded"),
             _ => None,
         }

@@ -18,7 +18,7 @@ use potset_doc::history::Gesture;
 use potset_doc::label::LabelReading;
 use potset_doc::own::{Merged, OwnEdit};
 use potset_doc::pantry::{EntryKind, Pantry};
-use potset_doc::settings::Theme;
+use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Design, Edit, Kitchen};
 use potset_doubt::influence::Influence;
 use potset_doubt::matters::Matters;
@@ -168,6 +168,7 @@ pub enum WindowCommand {
     /// Text for the clipboard.
     Copy(String),
     Theme(Theme),
+    Depth(Depth),
     Zoom(f32),
     Fold(&'static str),
     Kitchen(Kitchen),

@@ -72,9 +72,20 @@ choices! {
     #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
     #[serde(rename_all = "snake_case")]
     pub enum SweetWord: word {
-        SweetnessLeads => "sweetness leads",
-        Balanced => "balanced",
-        AcidLeads => "acid leads",
+        SweetnessLeads => "more sweet than sour",
+        Balanced => "as sour as sweet",
+        AcidLeads => "more sour than sweet",
+    }
+}
+
+choices! {
+    /// How sweet it is by itself. Thresholds are in the parameter file.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    pub enum SweetLevel: word {
+        NotSweet => "not sweet",
+        ALittle => "a little sweet",
+        Sweet => "sweet",
+        VerySweet => "very sweet",
     }
 }
 

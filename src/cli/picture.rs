@@ -13,7 +13,7 @@ use potset_app::state::View;
 use potset_app::{Action, AppRunner, Command, State};
 use potset_base::Note;
 use potset_doc::Settings;
-use potset_doc::settings::Theme;
+use potset_doc::settings::{Depth, Theme};
 use potset_doubt::spread::POTS;
 use potset_export::svg;
 use potset_store::opened::Opened;
@@ -32,7 +32,7 @@ pub fn run(arguments: &[OsString]) -> Exit {
 
 fn picture(arguments: &[OsString]) -> Result<(), Note> {
     let args =
-        Args::read(arguments, &["out", "size", "theme", "zoom", "view"], &["over", "tables", "spread"])?;
+        Args::read(arguments, &["out", "size", "theme", "zoom", "view", "depth"], &["over", "tables", "spread"])?;
     let out = args.out().ok_or_else(|| Note::error("--out", "No file was named", "Give --out F.png"))?;
     let (width, height) = size(args.text("size").unwrap_or("1280x800"))?;
     let zoom = args.number("zoom", 0.5, 4.0)?.unwrap_or(1.0) as f32;
@@ -41,6 +41,14 @@ fn picture(arguments: &[OsString]) -> Result<(), Note> {
         "dark" => true,
         other => {
             return Err(Note::error("--theme", format!("There is no theme {other}"), "Give light or dark"));
+        }
+    };
+    let depth = match args.text("depth").unwrap_or("plain") {
+        "plain" => Depth::Plain,
+        "details" => Depth::Details,
+        other => {
+            let title = format!("There is no depth {other}");
+            return Err(Note::error("--depth", title, "Give plain or details"));
         }
     };
     let [first, others @ ..] = args.files() else {
@@ -59,7 +67,7 @@ fn picture(arguments: &[OsString]) -> Result<(), Note> {
     let inputs = besides.iter().chain([&table.opened]).filter_map(Opened::file).collect();
     let out = Out::at(out, PICTURE, inputs)?;
     let theme = if dark { Theme::Dark } else { Theme::Light };
-    let mut state = State::start(Settings { theme, ..Settings::default() }, table.kitchen)?;
+    let mut state = State::start(Settings { theme, depth, ..Settings::default() }, table.kitchen)?;
     state.session = Session::copy(table.opened.design.clone());
     let mut runner = AppRunner::inline(state);
     runner.settle();

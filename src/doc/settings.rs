@@ -15,6 +15,19 @@ choices! {
     }
 }
 
+choices! {
+    /// How much the bench shows. Both depths say the same of a pot.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Depth: words {
+        /// What a maker acts on.
+        #[default]
+        Plain => "Plain",
+        /// All there is.
+        Details => "Details",
+    }
+}
+
 /// What is remembered between sessions.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
@@ -22,6 +35,7 @@ pub struct Settings {
     pub theme: Theme,
     /// Zoom of the whole window, 1 = 100 %.
     pub zoom: f32,
+    pub depth: Depth,
     /// Paths of files opened or saved, newest first.
     pub recent: Vec<String>,
     /// Keys of the folded strips of the long sheet.
@@ -32,7 +46,11 @@ pub struct Settings {
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { theme: Theme::System, zoom: 1.0, recent: Vec::new(), folded: Vec::new(), spread: true }
+        Self {
+            theme: Theme::System,
+            zoom: 1.0,
+            depth: Depth::Plain,
+            recent: Vec::new(), folded: Vec::new(), spread: true }
     }
 }
 

@@ -4,7 +4,7 @@ use crate::advise;
 use crate::hygiene;
 use crate::keeping;
 use crate::readiness;
-use crate::readiness::goals_with;
+use crate::readiness::{goals_with, release_of};
 use crate::validity::Validity;
 use crate::verdict::{Verdict, sugar, tang, texture, why_tangy, why_thick};
 use potset_forecast::scenario::{Run, Scenario};
@@ -24,6 +24,7 @@ pub fn judge(scenario: &Scenario<'_>, run: &Run) -> Verdict {
         tang: tang(run, stop_h, yogurt),
         sugar: Some(sugar(run, stop_h)),
         goals: readiness::holding(&run.forecast.t, &goals, stop_h),
+        release: Some(release_of(scenario, run)),
         window,
         keeping: yogurt.then(|| keeping::keeping(run, stop_h, scenario.kitchen.fridge_c)).flatten(),
         advice: Vec::new(),

@@ -7,9 +7,9 @@ use crate::hygiene::Hygiene;
 
 use crate::keeping::KeepingReading;
 
-use crate::readiness::Window;
+use crate::readiness::{Release, Window};
 use crate::validity::Validity;
-use potset_base::words::{SweetWord, TangWord, TextureWord};
+use potset_base::words::{SweetLevel, SweetWord, TangWord, TextureWord};
 use potset_numerics::interpolate::{curve, first_below};
 use potset_science::acid_base::electrode;
 use potset_science::forecast::Part;
@@ -66,6 +66,7 @@ pub struct TangReading {
     /// Nothing where the pot is not yogurt: no culture soured it, or not enough.
     pub word: Option<TangWord>,
     pub sweet: SweetWord,
+    pub sweet_level: SweetLevel,
     pub ph: f64,
     /// After the chill.
     pub ph_chilled: f64,
@@ -112,6 +113,8 @@ pub struct Verdict {
     pub keeping: Option<KeepingReading>,
     /// Goals and whether each holds at the stop line.
     pub goals: Vec<(String, bool)>,
+    /// The pH at or under which it may be ready; nothing before there is a verdict.
+    pub release: Option<Release>,
     pub advice: Vec<Advice>,
     /// What of it lies outside what the laws are fitted to.
     pub validity: Validity,
@@ -165,6 +168,7 @@ pub(crate) fn tang(run: &Run, stop_h: f64, yogurt: bool) -> Option<TangReading> 
     Some(TangReading {
         word: yogurt.then(|| sensory::tang(undissociated, words)),
         sweet: sensory::sweetness(sweet, eaten.lactic, eaten.acetic, words),
+        sweet_level: sensory::sweet_level(sweet, words),
         sucrose_equivalents: sweet,
         ph: at(&f.ph),
         ph_cooled: electrode::read_at(

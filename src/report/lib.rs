@@ -14,6 +14,7 @@
 
 pub mod advice;
 pub mod aim;
+pub mod answer;
 pub mod cautions;
 pub mod hygiene;
 pub mod mends;

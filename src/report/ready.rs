@@ -5,16 +5,21 @@ use potset_base::number;
 use potset_judge::ready::{HORIZON_H, Missed, ReadyTime, shown_h};
 
 /// A time in words, by the clock where a start is known.
-fn time_words(h: f64, start: Option<Moment>) -> String {
+pub fn time_words(h: f64, start: Option<Moment>) -> String {
     let h = shown_h(h);
     start.map_or_else(|| number::hours(h), |start| start.after(h).day_and_time())
+}
+
+/// Whether two times are told as one.
+pub fn told_alike(a: f64, b: f64) -> bool {
+    shown_h(a) >= shown_h(b)
 }
 
 /// The answer in one sentence.
 pub fn sentence(ready: &ReadyTime, start: Option<Moment>) -> String {
     let at = |h: f64| time_words(h, start);
     match (ready.half_h, ready.most_h) {
-        (Some(half), Some(most)) if shown_h(half) >= shown_h(most) => {
+        (Some(half), Some(most)) if told_alike(half, most) => {
             format!("Most pots are ready by {}", at(most))
         }
         (Some(half), Some(most)) => format!("About half are ready by {}, most by {}", at(half), at(most)),

@@ -2,7 +2,7 @@
 
 use crate::params::WordLaw;
 use potset_base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
-use potset_base::words::{SweetWord, TangWord, TextureWord};
+use potset_base::words::{SweetLevel, SweetWord, TangWord, TextureWord};
 
 /// Sucrose equivalents, g/kg, of sugars in g/kg.
 ///
@@ -62,6 +62,15 @@ pub fn texture_bounds(low: TextureWord, high: TextureWord, law: &WordLaw) -> (f6
         TextureWord::Stands | TextureWord::Cuts => None,
     };
     (begins, ends)
+}
+
+/// How sweet it is by itself, by sucrose equivalents in g/kg.
+///
+/// Source: assumed thresholds, see `assets/parameters.ron`.
+pub fn sweet_level(equivalents_g_kg: f64, law: &WordLaw) -> SweetLevel {
+    let bounds = [law.not_sweet_below, law.little_sweet_below, law.sweet_below];
+    let passed = bounds.iter().filter(|bound| equivalents_g_kg >= **bound).count();
+    SweetLevel::ALL[passed]
 }
 
 /// Sweetness word: sucrose equivalents over acid made, by weight.

@@ -6,6 +6,7 @@ use potset_app::command::{BenchCommand, FileCommand, WindowCommand};
 use potset_app::session::Outside;
 use potset_app::state::View;
 use potset_app::{Action, Command, State};
+use potset_doc::settings::Depth;
 use potset_doc::{Edit, assets};
 use potset_explain::explain::{Reading, told};
 use potset_ui_kit::widgets::focus_ring;
@@ -19,10 +20,10 @@ pub struct TopBar {
     name: Option<String>,
 }
 
-/// Under this width the menus fold into one.
-const WIDE: f32 = 1228.0;
+/// From this width on the menus stand apart; under it they fold into one.
+const WIDE: f32 = 1460.0;
 /// What stands beside the name where they do.
-const FOLDED: f32 = 622.0;
+const FOLDED: f32 = 760.0;
 
 impl TopBar {
     /// Draws the bar.
@@ -35,7 +36,6 @@ impl TopBar {
             }
             views(ui, state, out);
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-                spoons(ui, state, out);
                 act(ui, state, Action::Redo, "↷", out);
                 act(ui, state, Action::Undo, "↶", out);
                 ui.add_space(6.0);
@@ -53,6 +53,8 @@ impl TopBar {
                         ui.menu_button("Help", |ui| help(ui, state, out));
                     });
                 }
+                ui.add_space(6.0);
+                depths(ui, state, out);
             });
         });
     }
@@ -111,6 +113,19 @@ fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     ui.add_space(4.0);
 }
 
+/// How much the bench shows: two depths, the one in use marked. Other views know one.
+fn depths(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    ui.spacing_mut().item_spacing.x = 0.0;
+    // The row runs from right to left.
+    for (depth, action) in [(Depth::Details, Action::ShowDetails), (Depth::Plain, Action::ShowPlain)] {
+        let response = pill(ui, depth.words(), state.settings.depth == depth);
+        if response.clicked() {
+            out.push(WindowCommand::Depth(depth).into());
+        }
+        response.on_hover_text(action.tip());
+    }
+}
+
 /// A menu line for an action, with its key; barred ones say why.
 fn item(ui: &mut Ui, state: &State, action: Action, out: &mut Vec<Command>) {
     let button = Button::new(action.label()).shortcut_text(action.key_words());
@@ -163,9 +178,7 @@ fn find(ui: &mut Ui, wide: bool, out: &mut Vec<Command>) {
 }
 
 fn spoons(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    let t = tokens::of(ui);
-    let text = RichText::new(state.design().spoons.words()).size(tokens::SMALL + 1.0).color(t.ink_soft);
-    let menu = ui.menu_button(text, |ui| {
+    let menu = ui.menu_button(format!("Spoons: {}", state.design().spoons.words()), |ui| {
         for action in Action::ALL {
             if let Some(set) = action.spoons() {
                 choice(ui, action, state.design().spoons == set, out);
@@ -222,6 +235,7 @@ fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<
 
 fn settings(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     item(ui, state, Action::Kitchen, out);
+    spoons(ui, state, out);
     ui.separator();
     for (action, theme) in [
         (Action::SystemTheme, potset_doc::settings::Theme::System),

@@ -11,7 +11,7 @@ use egui::{Context, RawInput, Rect, Ui, Vec2, pos2};
 use egui_plot::{Line, Plot, PlotPoint, PlotPoints};
 use potset_app::command::BenchCommand;
 use potset_app::{AppRunner, State};
-use potset_doc::settings::Theme;
+use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_ui::dialogs::paths::PathsBy;
 use potset_ui::shell::Shell;
@@ -52,7 +52,7 @@ fn benches(c: &mut Criterion) {
     let mut group = c.benchmark_group("frame");
     let ctx = Context::default();
     Shell::dress(&ctx);
-    let settings = Settings { theme: Theme::Light, ..Settings::default() };
+    let settings = Settings { theme: Theme::Light, depth: Depth::Details, ..Settings::default() };
     let state = State::start(settings, Kitchen::default()).unwrap();
     let mut shell = Shell::new(AppRunner::inline(state), PathsBy::Typing);
     let mut time = 0.0;

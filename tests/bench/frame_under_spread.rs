@@ -15,7 +15,7 @@ use std::time::{Duration, Instant};
 use egui::{Context, RawInput, Rect, Vec2, pos2};
 use potset_app::command::BenchCommand;
 use potset_app::{AppRunner, State};
-use potset_doc::settings::Theme;
+use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_numerics::quantile;
 use potset_ui::dialogs::paths::PathsBy;
@@ -58,7 +58,7 @@ fn main() {
         (median, most)
     };
     let run = |spread: bool, turn: Option<usize>| {
-        let settings = Settings { theme: Theme::Light, spread, ..Settings::default() };
+        let settings = Settings { theme: Theme::Light, depth: Depth::Details, spread, ..Settings::default() };
         let state = State::start(settings, Kitchen::default()).unwrap();
         let mut shell = Shell::new(AppRunner::threaded(state, None, || {}), PathsBy::Typing);
         frames(&mut shell, &ctx, Some(usize::MAX));

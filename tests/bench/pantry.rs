@@ -19,7 +19,7 @@ use potset_app::command::{PantryCommand, WindowCommand};
 use potset_app::state::View;
 use potset_app::{AppRunner, State};
 use potset_doc::pantry::{Base, EntryKind};
-use potset_doc::settings::Theme;
+use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
 use potset_ui::dialogs::paths::PathsBy;
 use potset_ui::shell::Shell;
@@ -38,7 +38,7 @@ impl Window {
         let bases = (0..own)
             .map(|i| Base { key: format!("own_{i}"), name: format!("Own base {i}"), ..like.clone() })
             .collect();
-        let settings = Settings { theme: Theme::Light, ..Settings::default() };
+        let settings = Settings { theme: Theme::Light, depth: Depth::Details, ..Settings::default() };
         let mut state = State::start(settings, Kitchen::default()).unwrap();
         state.take_own(OwnPantry { entries: Pantry { bases, ..Pantry::default() }, tickets: Vec::new() });
         let mut runner = AppRunner::inline(state);

@@ -12,7 +12,7 @@ use potset_base::{Cited, Source, SourceKind, Spread, Sugar};
 use potset_catalogue::pantry_table::Wish;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{Composition, EntryKind, Nutrients, Passes, Price, Raw, SoldBy, SugarShare, Ticket};
-use potset_doc::settings::Theme;
+use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
 
 use crate::ui::{Window, design, press, window_of};
@@ -24,7 +24,7 @@ const WIDE: [f32; 2] = [1280.0, 800.0];
 const NARROW: [f32; 2] = [853.0, 533.0];
 
 fn state(pantry: Option<Pantry>) -> State {
-    let settings = Settings { theme: Theme::Light, ..Settings::default() };
+    let settings = Settings { theme: Theme::Light, depth: Depth::Details, ..Settings::default() };
     let mut state = State::start(settings, Kitchen::default()).unwrap();
     if let Some(entries) = pantry {
         state.take_own(OwnPantry { entries, tickets: Vec::new() });

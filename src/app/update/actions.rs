@@ -8,7 +8,7 @@ use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::shelves::{PantryPage, PantryState};
 use crate::state::{Dialog, State, Then, View};
 use potset_doc::Edit;
-use potset_doc::settings::Theme;
+use potset_doc::settings::{Depth, Theme};
 
 /// Carries out an action, if it can be done now.
 pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
@@ -56,6 +56,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::LightTheme => super::update(state, WindowCommand::Theme(Theme::Light)),
         Action::DarkTheme => super::update(state, WindowCommand::Theme(Theme::Dark)),
         Action::SystemTheme => super::update(state, WindowCommand::Theme(Theme::System)),
+        Action::ShowPlain => super::update(state, WindowCommand::Depth(Depth::Plain)),
+        Action::ShowDetails => super::update(state, WindowCommand::Depth(Depth::Details)),
         Action::ZoomIn => zoom(state, 0.125),
         Action::ZoomOut => zoom(state, -0.125),
         Action::ZoomReset => super::update(state, WindowCommand::Zoom(1.0)),

@@ -24,6 +24,10 @@ pub fn window(state: &mut State, command: WindowCommand) -> Vec<Effect> {
             state.settings.zoom = zoom.clamp(*ZOOM.start(), *ZOOM.end());
             return vec![DiskEffect::SaveSettings.into()];
         }
+        WindowCommand::Depth(depth) => {
+            state.settings.depth = depth;
+            return vec![DiskEffect::SaveSettings.into()];
+        }
         WindowCommand::Fold(key) => return fold(state, key),
         WindowCommand::Kitchen(kitchen) => {
             if kitchen != state.kitchen {

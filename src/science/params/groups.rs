@@ -236,6 +236,10 @@ laws! {
         /// Sucrose equivalents over acid, by weight.
         acid_leads_below,
         balanced_below,
+        /// Sucrose equivalents, g/kg.
+        not_sweet_below,
+        little_sweet_below,
+        sweet_below,
         /// Sweetness against sucrose.
         sweet_lactose,
         sweet_glucose,

@@ -8,7 +8,8 @@ use crate::labels;
 use crate::labels::{Course, Wish};
 use crate::paint;
 use crate::paint::Texts;
-use potset_base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
+use potset_base::words::{TextureWord, WORD_BOUNDS};
+use potset_doc::settings::Depth;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
 
@@ -19,7 +20,7 @@ pub struct Labels {
     /// From the top left of the curves; whether a curve runs through it.
     rects: Vec<(Rect, bool)>,
     /// The same for the words with a fixed place.
-    fixed: Vec<(&'static str, Rect, bool)>,
+    fixed: Vec<(String, Rect, bool)>,
     /// The place that each name has had so far.
     habits: Vec<(String, usize)>,
 }
@@ -44,8 +45,11 @@ pub fn show(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>, labels: &mut Labels, 
         scale: ui.pixels_per_point(),
     };
     if labels.known != Some(known) {
-        labels.work_out(ui, frame);
+        labels.work_out(ui, frame, scene);
         labels.known = Some(known);
+    }
+    if frame.kind == Kind::Texture && scene.shown.depth == Depth::Plain {
+        texture_axis(ui, frame, scene, texts);
     }
     let origin = frame.plot.min.to_vec2();
     let behind = |place: &Rect| frame.behind(place.center(), scene);
@@ -89,7 +93,7 @@ fn named<'a>(frame: &'a Frame<'_>) -> impl Iterator<Item = Named<'a>> {
 }
 
 impl Labels {
-    fn work_out(&mut self, ui: &Ui, frame: &Frame<'_>) {
+    fn work_out(&mut self, ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
         let plot = frame.plot;
         let local = |value: f32| frame.y(f64::from(value)) - plot.top();
         let traces = &frame.now.traces;
@@ -110,7 +114,7 @@ impl Labels {
             })
             .collect();
         let struck = |rect: &Rect| courses.iter().any(|course| course.strikes(rect, plot.width()) > 0.0);
-        self.fixed = fixed(ui, frame).into_iter().map(|(text, rect)| (text, rect, struck(&rect))).collect();
+        self.fixed = fixed(ui, frame, scene).into_iter().map(|(text, rect)| (text, rect, struck(&rect))).collect();
         let taken: Vec<Rect> = self.fixed.iter().map(|(_, rect, _)| *rect).collect();
         let placed = labels::place(plot.size(), &wishes, &courses, &taken);
         self.habits =
@@ -125,26 +129,54 @@ pub fn fixed_font(kind: Kind) -> FontId {
 }
 
 /// Words with a fixed place and their rects from the top left of the curves.
-pub fn fixed(ui: &Ui, frame: &Frame<'_>) -> Vec<(&'static str, Rect)> {
+///
+/// In the plain depth the texture words stand left of the curves, in the place of numbers: see [`texture_axis`].
+pub fn fixed(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>) -> Vec<(String, Rect)> {
     let plot = frame.plot;
     let font = fixed_font(frame.kind);
     match frame.kind {
         Kind::Sourness => {
-            let text = "pH 4.6";
-            let size = paint::size(ui, text, font);
-            let y = frame.y(ACID_LINE_PH) - plot.top() - size.y - 0.5;
-            vec![(text, Rect::from_min_size(pos2(plot.width() - size.x - 4.0, y), size))]
+            let text = scene.sour.words();
+            let size = paint::size(ui, &text, font);
+            // At the left a pot is not sour yet: no curve is so low there.
+            let y = frame.y(scene.sour.ph()) - plot.top() - size.y - 0.5;
+            vec![(text, Rect::from_min_size(pos2(4.0, y), size))]
         }
+        Kind::Texture if scene.shown.depth == Depth::Plain => Vec::new(),
         Kind::Texture => texture_words(ui, frame, &font),
         _ => Vec::new(),
     }
 }
 
-/// The words between their bounds; every second one steps aside where the bands are narrow.
-fn texture_words(ui: &Ui, frame: &Frame<'_>, font: &FontId) -> Vec<(&'static str, Rect)> {
+/// The texture words left of the curves, each in the middle of its span; one without room stays away.
+fn texture_axis(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>, texts: &mut Texts) {
     let plot = frame.plot;
-    let bounds = WORD_BOUNDS.map(|bound| frame.y(bound.log10()) - plot.top());
-    let edges = [plot.height(), bounds[0], bounds[1], bounds[2], 0.0];
+    let edges = edges(frame);
+    let mut free = f32::INFINITY;
+    for (word, edge) in TextureWord::ALL.into_iter().zip(edges.windows(2)) {
+        let font = fixed_font(frame.kind);
+        let high = paint::size(ui, word.word(), font.clone()).y;
+        let y = (0.5 * (edge[0] + edge[1])).clamp(0.5 * high, (plot.height() - 0.5 * high).max(0.5 * high));
+        if y + 0.5 * high > free || edge[0] < edge[1] {
+            continue;
+        }
+        free = y - 0.5 * high;
+        let at = pos2(plot.left() - 6.0, plot.top() + y);
+        texts.push(ui, paint::right(ui, at, word.word(), font, scene.t.ink_soft));
+    }
+}
+
+/// Where the texture words begin and end, from the top of the curves, from thin to thick.
+fn edges(frame: &Frame<'_>) -> [f32; 5] {
+    let high = frame.plot.height();
+    let bounds = WORD_BOUNDS.map(|bound| (frame.y(bound.log10()) - frame.plot.top()).clamp(0.0, high));
+    [high, bounds[0], bounds[1], bounds[2], 0.0]
+}
+
+/// The words between their bounds; every second one steps aside where the bands are narrow.
+fn texture_words(ui: &Ui, frame: &Frame<'_>, font: &FontId) -> Vec<(String, Rect)> {
+    let plot = frame.plot;
+    let edges = edges(frame);
     let size = |word: TextureWord| paint::size(ui, word.word(), font.clone());
     let narrowest = (edges[1] - edges[2]).min(edges[2] - edges[3]);
     let narrow = narrowest < size(TextureWord::Ribbons).y - 2.0;
@@ -155,7 +187,7 @@ fn texture_words(ui: &Ui, frame: &Frame<'_>, font: &FontId) -> Vec<(&'static str
         let aside = if narrow && index % 2 == 1 { 48.0 } else { 0.0 };
         let y = ((edge[0] + edge[1] - size.y) / 2.0).clamp(-1.0, (plot.height() - size.y).max(0.0) + 1.0);
         let at = pos2(plot.width() - 4.0 - aside - size.x, y);
-        out.push((word.word(), Rect::from_min_size(at, vec2(size.x, size.y))));
+        out.push((word.word().to_owned(), Rect::from_min_size(at, vec2(size.x, size.y))));
     }
     out
 }

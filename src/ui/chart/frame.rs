@@ -4,7 +4,7 @@ use egui::{Id, Pos2, Rangef, Rect, pos2};
 
 use super::kinds::Kind;
 use super::layout::Time;
-use super::shown::Shown;
+use super::shown::{Shown, SourLine};
 use super::traces::{StripTraces, short};
 use potset_judge::readiness::Window;
 use potset_ui_kit::tokens::Tokens;
@@ -19,6 +19,7 @@ pub struct Scene<'a> {
     /// Whether that is the time under the pointer.
     pub read: bool,
     pub window: Option<Window>,
+    pub sour: SourLine,
     pub id: Id,
 }
 

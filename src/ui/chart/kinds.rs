@@ -1,6 +1,7 @@
 //! The strips of the sheet: their order, names, units, shares of the height, ranges and ticks.
 
 use potset_base::number;
+use potset_doc::settings::Depth;
 use potset_doubt::spread::Curve;
 use potset_explain::explain::Reading;
 
@@ -25,6 +26,11 @@ impl Kind {
     /// In drawing order.
     pub const ALL: [Self; COUNT] =
         [Self::Sourness, Self::Acid, Self::Sugar, Self::Texture, Self::Culture, Self::Warmth];
+
+    /// Those of a depth.
+    pub const fn shown(self, depth: Depth) -> bool {
+        matches!(depth, Depth::Details) || matches!(self, Self::Sourness | Self::Sugar | Self::Texture)
+    }
 
     pub const fn index(self) -> usize {
         self as usize
@@ -70,15 +76,17 @@ impl Kind {
         match self {
             Self::Sourness => "Sourness",
             Self::Acid => "Acid made",
-            Self::Sugar => "Sugar",
+            Self::Sugar => "Sugar left",
             Self::Texture => "Texture",
             Self::Culture => "Culture",
             Self::Warmth => "Warmth",
         }
     }
 
-    pub const fn unit(self) -> &'static str {
+    /// In the plain depth texture is read in words: what stands for its unit is when it is so thick.
+    pub const fn unit(self, depth: Depth) -> &'static str {
         match self {
+            Self::Texture if matches!(depth, Depth::Plain) => "tomorrow, from the fridge",
             Self::Sourness => "pH",
             Self::Acid => "% lactic",
             Self::Sugar => "g/L",

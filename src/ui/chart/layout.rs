@@ -4,6 +4,27 @@ use egui::{Rect, pos2};
 
 use crate::kinds::{COUNT, Kind};
 
+/// How a strip stands on the sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stands {
+    Open,
+    /// Its title row alone.
+    Folded,
+    /// Not at all: it belongs to the other depth.
+    Away,
+}
+
+impl Stands {
+    /// The least height, with the title.
+    const fn least(self) -> f32 {
+        match self {
+            Self::Open => LEAST,
+            Self::Folded => TITLE,
+            Self::Away => 0.0,
+        }
+    }
+}
+
 /// Left of the curves: the fold triangles and the numbers of the y axes.
 pub const GUTTER: f32 = 42.0;
 /// Right of the curves.
@@ -74,9 +95,9 @@ pub struct Places {
 }
 
 impl Places {
-    pub fn new(whole: Rect, folded: [bool; COUNT], has_clock: bool) -> Self {
+    pub fn new(whole: Rect, strips: [Stands; COUNT], has_clock: bool) -> Self {
         let room = whole.height() - HEADER - AXIS;
-        let needs = least(folded);
+        let needs = least(strips);
         let clock = if has_clock && needs + CLOCK + CLOCK_SPARE <= room { CLOCK } else { 0.0 };
         let top = whole.top() + HEADER;
         let bottom = (whole.bottom() - AXIS - clock).max(top);
@@ -87,7 +108,7 @@ impl Places {
             body: row(top, bottom),
             axis: row(bottom, bottom + AXIS),
             clock: (clock > 0.0).then(|| row(bottom + AXIS, bottom + AXIS + clock)),
-            heights: heights(folded, bottom - top),
+            heights: heights(strips, bottom - top),
             scrolls: needs > bottom - top + 0.5,
         }
     }
@@ -105,16 +126,16 @@ impl Places {
 }
 
 /// The least height of all strips together.
-fn least(folded: [bool; COUNT]) -> f32 {
-    folded.iter().map(|&folded| if folded { TITLE } else { LEAST }).sum()
+fn least(strips: [Stands; COUNT]) -> f32 {
+    strips.iter().map(|strip| strip.least()).sum()
 }
 
 /// The height of each strip with its title: the least one, and a share of what is left over.
-fn heights(folded: [bool; COUNT], room: f32) -> [f32; COUNT] {
-    let open = |kind: &Kind| !folded[kind.index()];
-    let weights: f32 = Kind::ALL.iter().filter(|kind| open(kind)).map(|kind| kind.weight()).sum();
-    let spare = (room - least(folded)).max(0.0);
-    Kind::ALL.map(|kind| if open(&kind) { LEAST + spare * kind.weight() / weights } else { TITLE })
+fn heights(strips: [Stands; COUNT], room: f32) -> [f32; COUNT] {
+    let weight = |kind: Kind| if strips[kind.index()] == Stands::Open { kind.weight() } else { 0.0 };
+    let weights: f32 = Kind::ALL.into_iter().map(weight).sum();
+    let spare = (room - least(strips)).max(0.0);
+    Kind::ALL.map(|kind| strips[kind.index()].least() + spare * weight(kind) / weights.max(f32::EPSILON))
 }
 
 /// The curves' part of a strip.
@@ -129,28 +150,33 @@ pub fn plot_of(strip: Rect, time: &Time) -> Rect {
 mod tests {
     use super::*;
     use egui::vec2;
+    use potset_doc::settings::Depth;
 
-    fn places(width: f32, height: f32, folded: [bool; COUNT]) -> Places {
-        Places::new(Rect::from_min_size(pos2(0.0, 0.0), vec2(width, height)), folded, true)
+    fn places(width: f32, height: f32, strips: [Stands; COUNT]) -> Places {
+        Places::new(Rect::from_min_size(pos2(0.0, 0.0), vec2(width, height)), strips, true)
     }
 
     #[test]
     fn strips_fill_the_body_or_scroll() {
-        let roomy = places(650.0, 730.0, [false; COUNT]);
+        let roomy = places(650.0, 730.0, [Stands::Open; COUNT]);
         assert!((roomy.heights.iter().sum::<f32>() - roomy.body.height()).abs() < 0.1);
         assert!(roomy.clock.is_some() && !roomy.scrolls);
-        let tight = places(500.0, 470.0, [false; COUNT]);
+        let tight = places(500.0, 470.0, [Stands::Open; COUNT]);
         assert!(!tight.scrolls, "it just fits");
-        let tiny = places(500.0, 300.0, [false; COUNT]);
+        let tiny = places(500.0, 300.0, [Stands::Open; COUNT]);
         assert!(tiny.scrolls && tiny.clock.is_none());
         assert!(tiny.heights.iter().all(|height| *height >= LEAST));
-        let folded = places(500.0, 300.0, [true; COUNT]);
+        let folded = places(500.0, 300.0, [Stands::Folded; COUNT]);
         assert_eq!(folded.heights, [TITLE; COUNT]);
+        let plain = Kind::ALL.map(|kind| if kind.shown(Depth::Plain) { Stands::Open } else { Stands::Away });
+        let plain = places(500.0, 300.0, plain);
+        assert_eq!(plain.heights[Kind::Acid.index()], 0.0);
+        assert!((plain.heights.iter().sum::<f32>() - plain.body.height()).abs() < 0.1 && !plain.scrolls);
     }
 
     #[test]
     fn the_axis_goes_there_and_back() {
-        let time = places(650.0, 730.0, [false; COUNT]).time(36.0);
+        let time = places(650.0, 730.0, [Stands::Open; COUNT]).time(36.0);
         assert!((time.hours(time.x(24.25)) - 24.25).abs() < 1e-4);
         let ticks = |horizon_h| Time { horizon_h, ..time }.ticks().collect::<Vec<_>>();
         assert_eq!(ticks(36.0), [0.0, 6.0, 12.0, 18.0, 24.0, 30.0, 36.0]);

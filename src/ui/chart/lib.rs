@@ -38,10 +38,11 @@ use egui::{Align2, Id, Rect, Response, ScrollArea, Sense, Stroke, Ui, UiBuilder,
 use self::direct::Labels;
 use self::frame::Scene;
 use self::kinds::{COUNT, Kind};
-use self::layout::Places;
+use self::layout::{Places, Stands};
 use self::paint::Texts;
 pub use self::shown::{Bounds, Dot, Shared, SheetAction, Shown};
 use self::traces::{StripTraces, Traces};
+use potset_doc::settings::Depth;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
@@ -51,6 +52,7 @@ use potset_ui_kit::tokens::Tokens;
 pub struct SheetState {
     now: Option<Traces>,
     spread_revision: u64,
+    depth: Option<Depth>,
     ghost: Option<Traces>,
     labels: [Labels; COUNT],
     drag: Option<stop::Drag>,
@@ -71,7 +73,7 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
     let id = ui.scope_id().with("long sheet");
     let sheet = ui.interact(whole, id, Sense::hover());
     let horizon_h = state.drag.map_or(shown.horizon_h(), |drag| drag.horizon_h);
-    let places = Places::new(whole, Kind::ALL.map(|kind| shown.is_folded(kind)), shown.start.is_some());
+    let places = Places::new(whole, Kind::ALL.map(|kind| shown.stands(kind)), shown.start.is_some());
     let time = places.time(horizon_h);
     let line = (!shown.fixed).then(|| stop::line(ui, id, &places, &time, shown));
     let pill_rect = stop::pill_rect(ui, &places, &time, shown.stop_h);
@@ -81,7 +83,7 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
     let elsewhere = shown.shared.and_then(|shared| shared.cursor_h);
     let cursor = pointer.map(|at| time.hours(at.x)).or(elsewhere);
     let read_h = cursor.unwrap_or(shown.stop_h).clamp(0.0, shown.forecast.horizon_h);
-    let scene = Scene { shown, t, time, read_h, read: cursor.is_some(), window: shown.window(), id };
+    let scene = Scene { shown, t, time, read_h, read: cursor.is_some(), window: shown.window(), sour: shown.sour_line(), id };
 
     let beside_others = pointer.filter(|_| shown.shared.is_some());
     let mut actions: Vec<SheetAction> =
@@ -120,15 +122,21 @@ impl SheetState {
     /// Keeps the points of the revisions shown.
     fn remember(&mut self, shown: &Shown<'_>) {
         let finished = shown.finished;
-        let known = self.now.as_ref().is_some_and(|traces| traces.revision == shown.revision);
+        let known = self.now.as_ref().is_some_and(|traces| traces.revision == shown.revision)
+            && self.depth == Some(shown.depth);
+        if self.depth != Some(shown.depth) {
+            self.depth = Some(shown.depth);
+            self.ghost = None;
+            self.labels = Default::default();
+        }
         if !known || self.spread_revision != shown.spread_revision {
             self.spread_revision = shown.spread_revision;
-            self.now = Some(Traces::new(shown.forecast, shown.revision, finished, shown.spread));
+            self.now = Some(Traces::new(shown.forecast, shown.revision, finished, shown.spread, shown.depth));
         }
         if self.ghost.as_ref().map(|traces| traces.revision)
             != shown.ghosts.first().map(|_| shown.ghost_revision)
         {
-            self.ghost = Traces::together(shown.ghosts, shown.ghost_revision, shown.numbered);
+            self.ghost = Traces::together(shown.ghosts, shown.ghost_revision, shown.numbered, shown.depth);
         }
     }
 }
@@ -217,7 +225,7 @@ fn stack(
         let index = kind.index();
         let rect = Rect::from_x_y_ranges(places.whole.x_range(), y..=y + places.heights[index]);
         y = rect.bottom();
-        if !ui.is_rect_visible(rect) {
+        if scene.shown.stands(kind) == Stands::Away || !ui.is_rect_visible(rect) {
             continue;
         }
         let now = state.now.as_ref().map_or(&nothing, |traces| &traces.strips[index]);

@@ -7,9 +7,9 @@ use super::direct;
 use super::frame::{Frame, Scene};
 use super::kinds::{COUNT, Kind};
 use super::labels::{self, Course, Wish};
-use super::layout::{self, Places, Time};
+use super::layout::{self, Places, Stands, Time};
 use super::paint::{self, Texts};
-use super::shown::{SheetAction, Shown};
+use super::shown::{SheetAction, Shown, SourLine};
 use super::strip;
 use super::traces::{self, CurveStyle, StripTraces, Trace, short};
 use super::{axis, stop, words};
@@ -53,7 +53,7 @@ pub fn show(ui: &mut Ui, state: &mut OverState, layers: &[Layer<'_>]) -> Vec<She
     let id = ui.scope_id().with("laid over");
     let sheet = ui.interact(whole, id, Sense::hover());
     let horizon_h = state.drag.map_or(shown.horizon_h(), |drag| drag.horizon_h);
-    let places = Places::new(whole, Kind::ALL.map(|kind| shown.is_folded(kind)), false);
+    let places = Places::new(whole, Kind::ALL.map(|kind| shown.stands(kind)), false);
     let time = places.time(horizon_h);
     let line = (!shown.fixed).then(|| stop::line(ui, id, &places, &time, shown));
     let pill_rect =
@@ -69,6 +69,11 @@ pub fn show(ui: &mut Ui, state: &mut OverState, layers: &[Layer<'_>]) -> Vec<She
         read_h: cursor.unwrap_or(shown.stop_h),
         read: false,
         window: shown.window(),
+        sour: if layers.iter().all(|l| l.shown.sour_line() == shown.sour_line()) {
+            shown.sour_line()
+        } else {
+            SourLine::AcidFood
+        },
         id,
     };
     state.remember(layers, whole.size());
@@ -228,7 +233,7 @@ fn strip(
     texts: &mut Texts,
 ) -> Option<SheetAction> {
     let (t, index) = (scene.t, kind.index());
-    let folded = scene.shown.is_folded(kind);
+    let folded = scene.shown.stands(kind) == Stands::Folded;
     if !folded {
         let plot = layout::plot_of(rect, &scene.time);
         let nothing = StripTraces { low: f64::NAN, high: f64::NAN, ..StripTraces::default() };
@@ -250,11 +255,11 @@ fn strip(
             }
             strip::dots(ui, &frame, &layer.shown, trace.look.of(t).line, t);
         }
-        for (words, rect) in direct::fixed(ui, &frame) {
+        for (words, rect) in direct::fixed(ui, &frame, scene) {
             let place = rect.translate(plot.min.to_vec2());
             let color = if kind == Kind::Sourness { t.warn } else { t.ink_soft };
             let font = direct::fixed_font(kind);
-            texts.push(ui, paint::haloed(ui, place.left_center(), words, font, color, Some(t.sheet)));
+            texts.push(ui, paint::haloed(ui, place.left_center(), &words, font, color, Some(t.sheet)));
         }
         names(ui, &frame, layers, state, scene, texts);
         let response = ui.interact(plot, scene.id.with((kind.key(), "plot")), Sense::hover());
@@ -307,7 +312,7 @@ fn names(
             .iter()
             .map(|curves| Course::new(|share| curves[index].at(share * horizon).map(local)))
             .collect();
-        let taken: Vec<Rect> = direct::fixed(ui, frame).into_iter().map(|(_, rect)| rect).collect();
+        let taken: Vec<Rect> = direct::fixed(ui, frame, scene).into_iter().map(|(_, rect)| rect).collect();
         let wishes: Vec<Wish> = shortened
             .iter()
             .enumerate()

@@ -3,8 +3,12 @@
 use egui::Id;
 
 use super::kinds::{COUNT, Kind};
+use super::layout::Stands;
 use super::traces::Traces;
 use potset_base::clock::Moment;
+use potset_base::number;
+use potset_base::words::ACID_LINE_PH;
+use potset_doc::settings::Depth;
 use potset_doubt::spread::Spread;
 use potset_explain::explain::Reading;
 use potset_judge::readiness::Window;
@@ -21,6 +25,8 @@ pub struct Shown<'a> {
     pub ghosts: &'a [&'a Forecast],
     pub numbered: bool,
     pub verdict: &'a Verdict,
+    /// How much of it is drawn.
+    pub depth: Depth,
     /// Changes whenever `forecast` changes.
     pub revision: u64,
     /// What most pots do, and a number that changes whenever it changes.
@@ -66,11 +72,37 @@ impl Bounds {
     pub fn of<'a>(forecasts: impl IntoIterator<Item = &'a Forecast>) -> Self {
         let mut out = [(f64::NAN, f64::NAN); COUNT];
         for forecast in forecasts {
-            for (bound, strip) in out.iter_mut().zip(Traces::new(forecast, 0, "", None).strips) {
+            for (bound, strip) in out.iter_mut().zip(Traces::new(forecast, 0, "", None, Depth::Details).strips) {
                 *bound = (bound.0.min(strip.low), bound.1.max(strip.high));
             }
         }
         Self(out)
+    }
+}
+
+/// The line across the sourness strip.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum SourLine {
+    /// The pH at which the pot may be ready.
+    Enough(f64),
+    /// The line of acid food: where pots stand together that need not come to the same.
+    AcidFood,
+}
+
+impl SourLine {
+    pub const fn ph(self) -> f64 {
+        match self {
+            Self::Enough(ph) => ph,
+            Self::AcidFood => ACID_LINE_PH,
+        }
+    }
+
+    pub fn words(self) -> String {
+        let ph = number::plain((self.ph() * 100.0).round() / 100.0);
+        match self {
+            Self::Enough(_) => format!("sour enough: pH {ph}"),
+            Self::AcidFood => format!("pH {ph}"),
+        }
     }
 }
 
@@ -99,13 +131,23 @@ impl Shown<'_> {
         self.ready.and_then(|ready| ready.window.as_ref()).filter(|w| w.from_h < self.horizon_h()).cloned()
     }
 
+    /// The line across the sourness strip.
+    pub fn sour_line(&self) -> SourLine {
+        self.verdict.release.map_or(SourLine::AcidFood, |release| SourLine::Enough(release.ph))
+    }
+
     /// Where the time axis ends, h.
     pub fn horizon_h(&self) -> f64 {
         self.shared.map_or(self.forecast.horizon_h, |shared| shared.horizon_h)
     }
 
-    pub fn is_folded(&self, kind: Kind) -> bool {
-        self.folded.iter().any(|key| key == kind.key())
+    /// How a strip stands on the sheet.
+    pub fn stands(&self, kind: Kind) -> Stands {
+        match (kind.shown(self.depth), self.folded.iter().any(|key| key == kind.key())) {
+            (false, _) => Stands::Away,
+            (true, true) => Stands::Folded,
+            (true, false) => Stands::Open,
+        }
     }
 }
 

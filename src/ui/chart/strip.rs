@@ -10,13 +10,15 @@ use crate::frame::{Frame, Scene};
 use crate::ghosts;
 use crate::kinds::Kind;
 use crate::layout;
+use crate::layout::Stands;
 use crate::paint;
 use crate::paint::Texts;
 use crate::shown::{SheetAction, Shown};
 use crate::thin;
 use crate::traces::{StripTraces, Trace};
 use crate::words;
-use potset_base::words::{ACID_LINE_PH, WORD_BOUNDS};
+use potset_base::words::WORD_BOUNDS;
+use potset_doc::settings::Depth;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
@@ -31,7 +33,7 @@ pub fn show(
     labels: &mut Labels,
     texts: &mut Texts,
 ) -> Option<SheetAction> {
-    let folded = scene.shown.is_folded(kind);
+    let folded = scene.shown.stands(kind) == Stands::Folded;
     if !folded {
         let shared = scene.shown.shared.map(|shared| shared.bounds.0[kind.index()]);
         let frame = Frame::new(kind, layout::plot_of(rect, &scene.time), scene.time, (now, ghost), shared);
@@ -71,7 +73,7 @@ pub fn head(
     let base = pos2(scene.time.left, row.center().y);
     let name = paint::left(ui, base, kind.name(), fonts::semibold(tokens::BODY), t.ink);
     let unit_at = pos2(name.right() + 6.0, base.y + 0.5);
-    let unit = paint::left(ui, unit_at, kind.unit(), fonts::regular(tokens::SMALL), t.ink_soft);
+    let unit = paint::left(ui, unit_at, kind.unit(scene.shown.depth), fonts::regular(tokens::SMALL), t.ink_soft);
     texts.push(ui, name.union(unit));
 
     let press = Rect::from_min_max(
@@ -111,8 +113,9 @@ fn title(
     let t = scene.t;
     let (button, room) = head(ui, rect, kind, folded, scene, texts);
     let shown = scene.shown;
-    let mut forms = words::reading(kind, shown.forecast, scene.read_h);
-    let spread = shown.spread.filter(|_| scene.read);
+    let mut forms = words::reading(kind, shown.forecast, scene.read_h, shown.depth);
+    // Plain words have no bounds beside them: the band shows them.
+    let spread = shown.spread.filter(|_| scene.read && shown.depth == Depth::Details);
     if let Some(banded) = spread.and_then(|s| words::banded(&forms, kind, s, scene.read_h)) {
         forms = banded;
     }
@@ -160,13 +163,17 @@ pub fn backdrop(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
             plot.left()..=plot.right()
         };
         painter.hline(across, y, rule);
+        // In words there: they stand in the place of the numbers.
+        if frame.kind == Kind::Texture && scene.shown.depth == Depth::Plain {
+            continue;
+        }
         let inside = y.clamp(plot.top() + 4.0, plot.bottom() - 3.0);
         let text = frame.kind.tick_text(at);
         let place = pos2(plot.left() - 6.0, inside);
         paint::right(ui, place, &text, fonts::regular(tokens::SMALL), t.ink_soft);
     }
     if frame.kind == Kind::Sourness {
-        let y = frame.y(ACID_LINE_PH);
+        let y = frame.y(scene.sour.ph());
         let stroke = Stroke::new(tokens::HAIRLINE, t.warn);
         painter.extend(tokens::Dash::DASHED.shapes(&[pos2(plot.left(), y), pos2(plot.right(), y)], stroke));
     }

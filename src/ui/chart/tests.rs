@@ -48,6 +48,7 @@ fn shown<'a>(stop_h: f64, folded: &'a [String]) -> Shown<'a> {
         ghosts: &[],
         numbered: false,
         verdict: &POT.verdict,
+        depth: Depth::Details,
         revision: 1,
         spread: None,
         ready: Some(&READY),
@@ -131,7 +132,7 @@ fn drag(bench: &mut Harness<'static, Bench>, from: egui::Pos2, by: f32) {
 #[test]
 fn the_chilled_curve_says_what_is_done_to_the_pot() {
     let label = |finished: &str| {
-        let traces = Traces::new(&POT.forecast, 1, finished, None);
+        let traces = Traces::new(&POT.forecast, 1, finished, None, Depth::Details);
         traces.strips[Kind::Texture.index()].traces[0].label.clone().unwrap()
     };
     assert_eq!(label(""), "tomorrow, from the fridge");

@@ -2,6 +2,7 @@
 
 use crate::kinds::{COUNT, Kind};
 use potset_base::{Sugar, number};
+use potset_doc::settings::Depth;
 use potset_doubt::spread::Spread;
 use potset_science::forecast::Forecast;
 use potset_ui_kit::tokens::{Curve, Dash, Tokens};
@@ -126,9 +127,15 @@ pub struct Traces {
 
 impl Traces {
     /// `finished`: what is done to the pot after the hold, in words. With a spread each strip has its bands.
-    pub fn new(forecast: &Forecast, revision: u64, finished: &str, spread: Option<&Spread>) -> Self {
+    pub fn new(
+        forecast: &Forecast,
+        revision: u64,
+        finished: &str,
+        spread: Option<&Spread>,
+        depth: Depth,
+    ) -> Self {
         let strip = |kind| {
-            let strip = strip(kind, forecast, finished);
+            let strip = strip(kind, forecast, finished, depth);
             spread.map_or_else(
                 || strip.clone(),
                 |spread| banded(kind, strip.clone(), spread, forecast.horizon_h),
@@ -140,10 +147,10 @@ impl Traces {
 
 impl Traces {
     /// Several forecasts as ghosts; nothing where there are none.
-    pub fn together(all: &[&Forecast], revision: u64, numbered: bool) -> Option<Self> {
+    pub fn together(all: &[&Forecast], revision: u64, numbered: bool, depth: Depth) -> Option<Self> {
         let mut strips: Option<[StripTraces; COUNT]> = None;
         for (i, forecast) in all.iter().enumerate() {
-            let mut new = Self::new(forecast, revision, "", None).strips;
+            let mut new = Self::new(forecast, revision, "", None, depth).strips;
             for trace in new.iter_mut().flat_map(|strip| &mut strip.traces) {
                 trace.label = (numbered && trace.look.leads()).then(|| (i + 1).to_string());
             }
@@ -162,7 +169,7 @@ impl Traces {
     }
 }
 
-fn strip(kind: Kind, f: &Forecast, finished: &str) -> StripTraces {
+fn strip(kind: Kind, f: &Forecast, finished: &str, depth: Depth) -> StripTraces {
     let t = &f.t[..];
     let one = |look, ys: &[f64]| {
         let (low, high) = bounds([ys]);
@@ -173,8 +180,8 @@ fn strip(kind: Kind, f: &Forecast, finished: &str) -> StripTraces {
         Kind::Sourness => one(CurveStyle::Ph, &f.ph),
         Kind::Acid => one(CurveStyle::Acid, &f.acid_made),
         Kind::Warmth => one(CurveStyle::Warmth, &f.temperature),
-        Kind::Sugar => sugar(f),
-        Kind::Texture => texture(f, finished),
+        Kind::Sugar => sugar(f, depth),
+        Kind::Texture => texture(f, finished, depth),
         Kind::Culture => culture(f),
     }
 }
@@ -196,11 +203,13 @@ fn banded(kind: Kind, strip: StripTraces, spread: &Spread, end_h: f64) -> StripT
     StripTraces { low: strip.low.min(low), high: strip.high.max(high), band: outer, inner, ..strip }
 }
 
-fn sugar(f: &Forecast) -> StripTraces {
+fn sugar(f: &Forecast, depth: Depth) -> StripTraces {
     let per_litre = |ys: &[f64]| ys.iter().map(|g_kg| g_kg * f.density).collect::<Vec<_>>();
     let total = per_litre(&f.sugar_total);
     let (low, mut high) = bounds([&total[..]]);
-    let level = (f.added_g_l > LEAST_SUGAR)
+    // Plain shows all sugar alone: each kind, and what was added, belong to the details.
+    let details = depth == Depth::Details;
+    let level = (details && f.added_g_l > LEAST_SUGAR)
         .then(|| Level { at: short(f.added_g_l), text: format!("added {}", number::fixed(f.added_g_l, 1)) });
     if level.is_some() {
         high = high.max(f.added_g_l);
@@ -213,7 +222,9 @@ fn sugar(f: &Forecast) -> StripTraces {
     let there: Vec<_> = there.collect();
     let all = Trace::new(CurveStyle::AllSugar, &f.t, &total, span);
     let mut traces = Vec::new();
-    if let [(only, _)] = &there[..] {
+    if !details {
+        traces.push(all);
+    } else if let [(only, _)] = &there[..] {
         // Two curves on top of each other say no more than one.
         traces.push(all.labelled(format!("all sugar: {}", only.name())));
     } else {
@@ -225,7 +236,7 @@ fn sugar(f: &Forecast) -> StripTraces {
     StripTraces { traces, level, low, high, ..StripTraces::default() }
 }
 
-fn texture(f: &Forecast, finished: &str) -> StripTraces {
+fn texture(f: &Forecast, finished: &str, depth: Depth) -> StripTraces {
     let chilled_label = if finished.is_empty() {
         "tomorrow, from the fridge".to_owned()
     } else {
@@ -241,7 +252,7 @@ fn texture(f: &Forecast, finished: &str) -> StripTraces {
     StripTraces {
         traces: vec![
             Trace::new(CurveStyle::Chilled, &f.t, &chilled, span).labelled(chilled_label),
-            Trace::new(CurveStyle::Warm, &f.t, &warm, span).labelled("in the pot"),
+            Trace::new(CurveStyle::Warm, &f.t, &warm, span).labelled(if depth == Depth::Plain { "warm, in the jar" } else { "in the pot" }),
         ],
         band: band.map(|(t, (a, b))| [short(*t), short(*a), short(*b)]).collect(),
         thin: thin(f),

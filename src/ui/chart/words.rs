@@ -6,6 +6,7 @@ use potset_base::clock::Moment;
 use potset_base::number::{NBSP, figures, fixed, plain, with_unit};
 use potset_base::sugar::Sugar;
 use potset_base::words::ACID_LINE_PH;
+use potset_doc::settings::Depth;
 use potset_doubt::spread::Spread;
 use potset_judge::ready::ReadyTime;
 use potset_judge::verdict::Verdict;
@@ -71,9 +72,12 @@ pub fn banded(forms: &[String], kind: Kind, spread: &Spread, t_h: f64) -> Option
 }
 
 /// The reading of a strip at a time, from the longest form to the shortest.
-pub fn reading(kind: Kind, f: &Forecast, t_h: f64) -> Vec<String> {
+pub fn reading(kind: Kind, f: &Forecast, t_h: f64, depth: Depth) -> Vec<String> {
     let at = |ys: &[f64]| f.value(ys, t_h);
+    let plain = depth == Depth::Plain;
     match kind {
+        Kind::Sugar if plain => sugar(f, t_h).pop().into_iter().collect(),
+        Kind::Texture if plain => plain_texture(f, t_h),
         Kind::Sourness => vec![format!("pH{NBSP}{}", fixed(at(&f.ph), 2))],
         Kind::Acid => vec![with_unit(at(&f.acid_made), 2, "%")],
         Kind::Warmth => vec![with_unit(at(&f.temperature), 1, "°C")],
@@ -112,6 +116,15 @@ fn texture(f: &Forecast, t_h: f64) -> Vec<String> {
         format!("{word}{tomorrow} tomorrow · {pot}{NBSP}Pa·s in the pot"),
         format!("{tomorrow} tomorrow · {pot}{NBSP}Pa·s in the pot"),
         format!("{tomorrow} · {pot}{NBSP}Pa·s"),
+    ]
+}
+
+/// "dollops, warm it ribbons".
+fn plain_texture(f: &Forecast, t_h: f64) -> Vec<String> {
+    let Some((warm, chilled)) = f.textures(t_h) else { return vec!["not known".to_owned()] };
+    vec![
+        format!("{}; warm, in the jar: {}", chilled.word.word(), warm.word.word()),
+        chilled.word.word().to_owned(),
     ]
 }
 
@@ -163,7 +176,7 @@ pub fn sentence(kind: Kind, f: &Forecast, verdict: &Verdict, stop_h: f64) -> Str
         }
         Kind::Texture => {
             let shown = stop.unwrap_or(end);
-            let texts = reading(kind, f, shown);
+            let texts = reading(kind, f, shown, Depth::Details);
             format!("{} at {}", texts.first().cloned().unwrap_or_default(), h(shown))
         }
         Kind::Culture => {

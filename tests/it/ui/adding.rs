@@ -9,7 +9,7 @@ use potset_app::State;
 use potset_app::command::BenchCommand;
 use potset_doc::design::{AddedWhen, SweetWhen};
 use potset_doc::pantry::Additive;
-use potset_doc::settings::Theme;
+use potset_doc::settings::{Depth, Theme};
 use potset_doc::steps::{Happening, Step, Way};
 use potset_doc::{Edit, Kitchen, Settings, check, format};
 
@@ -31,7 +31,7 @@ const ACID: &str = r#"(
 )"#;
 
 fn with_additive(size: [f32; 2]) -> Harness<'static, Window> {
-    let settings = Settings { theme: Theme::Light, ..Settings::default() };
+    let settings = Settings { theme: Theme::Light, depth: Depth::Details, ..Settings::default() };
     let mut state = State::start(settings, Kitchen::default()).unwrap();
     let acid: Additive = format::asset(ACID).unwrap();
     Arc::make_mut(&mut state.pantry).additives = vec![acid];

@@ -20,7 +20,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use potset_app::session::Session;
 use potset_app::{AppRunner, State};
-use potset_doc::settings::Theme;
+use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Design, Kitchen, Settings};
 use potset_ui::dialogs::paths::PathsBy;
 use potset_ui::shell::Shell;
@@ -38,7 +38,7 @@ pub fn window(size: [f32; 2]) -> Harness<'static, Window> {
 
 /// The same on a design of the tests, as if it were a demo.
 pub fn window_on(size: [f32; 2], name: &str) -> Harness<'static, Window> {
-    let settings = Settings { theme: Theme::Light, ..Settings::default() };
+    let settings = Settings { theme: Theme::Light, depth: Depth::Details, ..Settings::default() };
     let mut state = State::start(settings, Kitchen::default()).unwrap();
     state.session = Session::copy(crate::support::demo(name));
     window_of(size, state)

@@ -9,7 +9,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use potset_app::command::{BenchCommand, FileCommand};
 use potset_app::{AppRunner, State};
-use potset_doc::settings::Theme;
+use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_store::files;
 use potset_store::folders::Folders;
@@ -24,7 +24,7 @@ fn window_at(home: &Path, browse: Browse) -> Harness<'static, Window> {
     let folders =
         Folders { settings: at("settings"), state: at("state"), documents: at("Documents"), own: at("own") };
     std::fs::create_dir_all(&folders.documents).unwrap();
-    let settings = Settings { theme: Theme::Light, spread: false, ..Settings::default() };
+    let settings = Settings { theme: Theme::Light, depth: Depth::Details, spread: false, ..Settings::default() };
     let state = State::start(settings, Kitchen::default()).unwrap();
     let runner = AppRunner::threaded(state, Some(folders), || {});
     window_by([1280.0, 800.0], runner, PathsBy::Instead(browse))

@@ -127,15 +127,20 @@ pub fn underline(ui: &Ui, response: &Response) {
 /// The card of the ready time.
 #[derive(Clone, Copy, Debug)]
 pub struct ReadyCard<'a> {
+    /// The whole answer in one sentence, for the ear.
     pub sentence: &'a str,
+    /// The same in large words.
+    pub large: &'a str,
     /// Quiet words below; may be empty.
     pub below: &'a str,
     /// Most pots are ready at the stop, and nothing is to be thrown away.
     pub good: bool,
     /// It is not of all possible pots of this design yet.
     pub pale: bool,
-    /// What pressing the mend does.
+    /// What pressing the mend does; nothing where there is none, or where it stands elsewhere.
     pub mend: Option<&'a str>,
+    /// Lines that are kept free below, with that of the mend.
+    pub lines: usize,
 }
 
 /// A card that was drawn.
@@ -145,8 +150,8 @@ pub struct ReadyShown {
     pub pressed: bool,
 }
 
-/// The card of the ready time: a sentence in strong type that can be pressed, quiet words below, a mend. Where most pots are
-/// not ready at the stop it is not green, and has the edge of a note to watch. It keeps its height while a lever is dragged.
+/// The card of the ready time: large words that can be pressed, quiet words below, a mend. Where most pots are not ready at the
+/// stop it is not green, and has the edge of a note to watch. It keeps its height while a lever is dragged.
 pub fn ready_card(ui: &mut Ui, card: &ReadyCard<'_>) -> ReadyShown {
     let t = tokens::of(ui);
     let (ink, soft) = if card.good { (t.ready_ink, t.ready_ink_soft) } else { (t.ink, t.ink_soft) };
@@ -157,40 +162,27 @@ pub fn ready_card(ui: &mut Ui, card: &ReadyCard<'_>) -> ReadyShown {
     }
     let shown = frame.show(ui, |ui| {
         ui.set_width(ui.available_width());
-        let font = fonts::semibold(tokens::BODY + 1.0);
-        let two = ui.painter().layout_no_wrap("A\nA".to_owned(), font.clone(), soft).size().y;
-        let text = RichText::new(card.sentence).font(font).color(ink);
-        let response = ui
-            .scope(|ui| {
-                ui.set_min_height(two);
-                ui.add(Label::new(text).wrap().selectable(false).sense(Sense::click()))
-            })
-            .inner;
+        ui.spacing_mut().item_spacing.y = 2.0;
+        wrapped(ui, "Ready", fonts::regular(tokens::SMALL + 1.0), soft);
+        let text = RichText::new(card.large).font(fonts::semibold(tokens::READING)).color(ink);
+        let response = ui.add(Label::new(text).wrap().selectable(false).sense(Sense::click()));
         // What the eye sees as pale is said to the ear.
         let said = format!("{}{}", card.sentence, if card.pale { "; still being worked out" } else { "" });
         response.widget_info(|| WidgetInfo::labeled(Role::Button, ui.is_enabled(), &said));
         underline(ui, &response);
         let small = || fonts::regular(tokens::SMALL);
-        // Room for two lines and a mend, whatever is said.
-        let two = ui.painter().layout_no_wrap("A\nA".to_owned(), small(), soft).size().y;
-        ui.scope(|ui| {
-            ui.set_min_height(two);
-            if !card.below.is_empty() {
-                wrapped(ui, card.below, small(), soft);
-            }
-        });
-        let pressed = match card.mend {
-            Some(mend) => note::mend_link(ui, mend).clicked(),
-            None => {
-                let height = ui
-                    .painter()
-                    .layout_no_wrap("A".to_owned(), fonts::semibold(tokens::BODY - 1.0), soft)
-                    .size()
-                    .y;
-                ui.allocate_exact_size(vec2(1.0, height + 4.0), Sense::hover());
-                false
-            }
-        };
+        let line = ui.painter().layout_no_wrap("A".to_owned(), small(), soft).size().y;
+        #[allow(clippy::cast_precision_loss, reason = "a few lines")]
+        let room = line * card.lines as f32;
+        let pressed = ui
+            .scope(|ui| {
+                ui.set_min_height(room);
+                if !card.below.is_empty() {
+                    wrapped(ui, card.below, small(), soft);
+                }
+                card.mend.is_some_and(|mend| note::mend_link(ui, mend).clicked())
+            })
+            .inner;
         (response.on_hover_cursor(egui::CursorIcon::PointingHand), pressed)
     });
     let (word, pressed) = shown.inner;

@@ -4,6 +4,7 @@ use egui::{IdSalt, Ui};
 
 use super::hand::EditContext;
 use super::shelf::{self, ShelfWords, Spooned, numbered};
+use potset_base::words::lower;
 use potset_doc::Edit;
 use potset_doc::design::AddedWhen;
 use potset_doc::edit::LineKind;
@@ -11,6 +12,8 @@ use potset_doc::pantry::Additive;
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Additives, title: "Also in", may_be_empty: true };
 
@@ -27,6 +30,20 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     }
     let used: Vec<&str> = design.additives.iter().map(|a| a.entry.as_str()).collect();
     shelf::card(ui, hand, &WORDS, &all, &used, line);
+}
+
+/// What else is in the pot, for a bench without this card.
+pub fn named(ui: &mut Ui, hand: &EditContext<'_>) {
+    let design = hand.design();
+    let name = |key: &String| {
+        let entry = design.entry::<Additive>(&hand.state.pantry, key);
+        entry.map_or_else(|| key.clone(), |e| lower(&e.name))
+    };
+    let names: Vec<String> = design.additives.iter().map(|line| name(&line.entry)).collect();
+    if !names.is_empty() {
+        let words = format!("Also in the pot: {}", names.join(", "));
+        wrapped(ui, &words, fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
+    }
 }
 
 fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {

@@ -6,6 +6,8 @@ use crate::tracer::Tracer;
 use potset_app::command::BenchCommand;
 use potset_app::{Command, State};
 use potset_base::Severity;
+use potset_base::words::capital;
+use potset_doc::settings::Depth;
 use potset_base::chance::WINDOW_CHANCE;
 use potset_explain::explain::Reading as Trace;
 use potset_judge::verdict::Verdict;
@@ -43,38 +45,56 @@ pub fn against(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
     }
 }
 
+/// One question of the reader, answered: a large word and quiet lines below it.
+pub struct Told {
+    pub caption: String,
+    pub word: String,
+    pub below: Vec<String>,
+    /// What is explained when the word is pressed.
+    pub trace: Trace,
+}
+
 /// When the pot is ready: the one answer from the possible pots. While they are worked out the last one stays, pale.
 pub fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {
     let start = state.design().start();
+    let plain = state.settings.depth == Depth::Plain;
+    // A mend of the plain bench stands on its last card.
+    let lines = if plain { 3 } else { 5 };
     let spread = state.doubt.shown();
     let old = state.doubt.outdated(state.question);
     let ready = spread.map(|spread| &spread.ready);
     let Some(ready) = ready.filter(|_| state.doubt.trouble.is_none()) else {
-        let sentence = match &state.doubt.trouble {
-            Some(why) => format!("When it is ready cannot be worked out: {}", why.title),
-            None => "When it is ready is not known yet".to_owned(),
+        let (large, below) = match &state.doubt.trouble {
+            Some(why) => ("not known", format!("It cannot be worked out: {}", why.title)),
+            None => ("…", "It is worked out now".to_owned()),
         };
+        let sentence = format!("When it is ready: {large}. {below}");
         let pale = state.doubt.trouble.is_none();
-        let card = ReadyCard { sentence: &sentence, below: "", good: false, pale, mend: None };
-        ready_card(ui, &card);
+        ready_card(
+            ui,
+            &ReadyCard { sentence: &sentence, large, below: &below, good: false, pale, mend: None, lines },
+        );
         return;
     };
-    let together = said::together(ready);
+    let (large, small) = potset_report::answer::ready_in_large(ready, start);
     let stop = ready.stop.as_ref();
-    let below = said::missed(ready).unwrap_or_else(|| said::at_stop(ready));
-    let below = together.map_or(below.clone(), |together| format!("{below}. {together}"));
+    let at_stop = said::missed(ready).unwrap_or_else(|| said::at_stop(ready));
+    let below = [Some(small), Some(at_stop), said::together(ready)];
+    let below = below.into_iter().flatten().map(|line| capital(&line)).collect::<Vec<_>>().join(". ");
     let lost = state.answer.verdict.hygiene.discard().is_some();
     let good = ready.at_stop.share() >= WINDOW_CHANCE && !lost;
     let sentence = said::sentence(ready, start);
-    let mend = stop.and_then(|stop| stop.mend.as_ref()).filter(|_| !old);
+    let mend = stop.and_then(|stop| stop.mend.as_ref()).filter(|_| !old && !plain);
     let label = mends::offered(mend);
     let card = ReadyCard {
         sentence: &sentence,
+        large: &large,
         below: &below,
         good,
         // Paler until all pots are in.
         pale: old || spread.is_some_and(|spread| !spread.complete()),
         mend: label.as_deref(),
+        lines,
     };
     let shown = ready_card(ui, &card);
     let t_h = state.answer.verdict.stop_h;

@@ -32,7 +32,8 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
             blend::share(ui, hand, i);
         }
         let mut fold = None;
-        if let Some(entry) = entry.filter(|e| e.kind != BaseKind::Water) {
+        let details = !hand.plain();
+        if let Some(entry) = entry.filter(|e| details && e.kind != BaseKind::Water) {
             fat(ui, hand, i, line.label.fat, entry);
             let top = ui.cursor().top();
             super::measured::base(ui, hand, i, line, entry);

@@ -68,6 +68,9 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
         ..Row::new(&name, &spans::culture(entry), line.rate, saved)
     };
     hand.amount(ui, &row, (LineKind::Cultures, i), said, |v| Edit::CultureRate(i, v));
+    if hand.plain() {
+        return;
+    }
     let mut split = line.powder == Powder::OneToTen;
     // Only a powder can be thinned with a powder.
     if (form.dry() || split) && tick(ui, &mut split, numbered("Weighed as a 1:10 powder", i)).changed() {

@@ -11,6 +11,7 @@ use potset_base::Note;
 use potset_base::measures::Said;
 use potset_doc::edit::LineKind;
 use potset_doc::history::Gesture as Id;
+use potset_doc::settings::Depth;
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans::Span;
 use potset_ui_kit::tokens;
@@ -167,6 +168,11 @@ impl EditContext<'_> {
     /// Says why something that was asked for cannot be done.
     pub fn tell(&mut self, note: Note) {
         self.out.push(WindowCommand::ShowRefusal(note).into());
+    }
+
+    /// Whether only what a maker acts on is shown.
+    pub fn plain(&self) -> bool {
+        self.state.settings.depth == Depth::Plain
     }
 
     /// The design.

@@ -19,6 +19,7 @@ mod measured;
 mod notes;
 mod nutrition;
 mod outdated;
+mod plain;
 mod pots;
 mod rests;
 mod shelf;
@@ -36,14 +37,16 @@ use crate::tracer::Tracer;
 use potset_app::command::{AimCommand, WindowCommand};
 use potset_app::state::View;
 use potset_app::{Command, State};
+use potset_doc::settings::Depth;
 use potset_ui_chart::{SheetAction, SheetState, Shown};
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::column::column;
 
 /// Under this width the verdict folds under the cards.
 pub const THREE_COLUMNS: f32 = 1000.0;
-const LEFT: f32 = 336.0;
-const RIGHT: f32 = 282.0;
+/// Widths of the outer columns: of the plain bench, and of the one with all details.
+const LEFT: [f32; 2] = [304.0, 336.0];
+const RIGHT: [f32; 2] = [308.0, 282.0];
 
 /// What the eye needs between frames.
 #[derive(Default)]
@@ -59,25 +62,39 @@ pub struct BenchState {
 pub fn show(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let wide = ui.available_width() >= THREE_COLUMNS;
+    let depth = state.settings.depth;
+    let width = |of: [f32; 2]| of[usize::from(depth == Depth::Details)];
     let frame = Frame::new().fill(t.page).inner_margin(Margin::symmetric(9, 8));
-    Panel::left("making").resizable(false).exact_size(LEFT).frame(frame).show(ui, |ui| {
+    Panel::left("making").resizable(false).exact_size(width(LEFT)).frame(frame).show(ui, |ui| {
         column(ui, "making", tokens::GAP, |ui| {
             cards(ui, view, state, out);
             if !wide {
-                verdict::show(ui, state, &mut view.tracer, &mut view.before, out);
+                verdict(ui, view, state, out);
             }
         });
     });
     if wide {
-        Panel::right("verdict").resizable(false).exact_size(RIGHT).frame(frame).show(ui, |ui| {
+        Panel::right("verdict").resizable(false).exact_size(width(RIGHT)).frame(frame).show(ui, |ui| {
             column(ui, "verdict", tokens::GAP, |ui| {
-                verdict::show(ui, state, &mut view.tracer, &mut view.before, out);
+                verdict(ui, view, state, out);
             });
         });
     }
     let sheet_frame =
         Frame::new().fill(t.sheet).inner_margin(Margin { left: 8, right: 10, top: 6, bottom: 4 });
+    if !wide {
+        let frame = Frame::new().fill(t.card).inner_margin(Margin::symmetric(12, 5));
+        Panel::bottom("answer").resizable(false).frame(frame).show(ui, |ui| plain::line(ui, state));
+    }
     egui::CentralPanel::default().frame(sheet_frame).show(ui, |ui| long_sheet(ui, view, state, out));
+}
+
+/// What the pot will be, in the depth that is shown.
+fn verdict(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Command>) {
+    match state.settings.depth {
+        Depth::Plain => plain::show(ui, state, &mut view.tracer, out),
+        Depth::Details => verdict::show(ui, state, &mut view.tracer, &mut view.before, out),
+    }
 }
 
 fn cards(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Command>) {
@@ -85,6 +102,13 @@ fn cards(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<Comman
     base::card(ui, &mut hand);
     sugar::card(ui, &mut hand);
     thickener::card(ui, &mut hand);
+    if hand.plain() {
+        culture::card(ui, &mut hand);
+        warmth::card(ui, &mut hand);
+        additives::named(ui, &hand);
+        plain::more(ui, "Goals, steps, chill, nutrition, costs: Details", out);
+        return;
+    }
     additives::card(ui, &mut hand);
     culture::card(ui, &mut hand);
     warmth::card(ui, &mut hand);
@@ -126,6 +150,7 @@ fn long_sheet(ui: &mut Ui, view: &mut BenchState, state: &State, out: &mut Vec<C
         ghosts: &ghosts,
         numbered,
         verdict: &state.answer.verdict,
+        depth: state.settings.depth,
         revision: state.answer_number,
         spread: state.doubt.shown().filter(|_| state.settings.spread),
         ready: state.doubt.shown().map(|spread| &spread.ready),

@@ -101,7 +101,7 @@ pub fn card(
     let mut slot = Vec::new();
     let card = Card::new(words.title).menu(|ui| {
         let mut hand = EditContext { state, view: &mut HandState::default(), out: &mut slot };
-        if !used.is_empty() {
+        if !used.is_empty() && !hand.plain() {
             add_menu(ui, &mut hand, words, all, used);
         }
         line_picker(ui, &mut hand, words, all, used.first().map(|key| (0, *key)), used.len());

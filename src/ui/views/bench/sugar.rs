@@ -38,6 +38,9 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let row = shelf::dose_row(&name, &span, line.g_per_l, saved, entry.as_ref());
     let said = shelf::dose_said(design, line.by, entry.as_ref());
     hand.amount(ui, &row, (LineKind::Sugars, i), said, |v| Edit::SugarDose(i, v));
+    if hand.plain() && !late {
+        return;
+    }
     let words = ["for the culture", "stirred in after the hold"];
     let label = numbered("When the sugar goes in", i);
     let salt = IdSalt::new(("sugar when", i));

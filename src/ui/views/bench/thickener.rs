@@ -36,6 +36,9 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let row = shelf::dose_row(&name, &spans::thickener(entry), line.g_per_l, saved, spooned.as_ref());
     let said = shelf::dose_said(design, line.by, spooned.as_ref());
     hand.amount(ui, &row, (LineKind::Thickeners, i), said, |v| Edit::ThickenerDose(i, v));
+    if hand.plain() {
+        return;
+    }
     ui.horizontal_wrapped(|ui| {
         if entry.is_some_and(|e| e.lumps.v > 0.0) {
             let mut first = line.mixed_first;

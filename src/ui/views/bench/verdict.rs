@@ -44,7 +44,7 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, 
     super::rests::show(ui, state, out);
 }
 
-fn errors(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+pub fn errors(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     ui.label(RichText::new("No forecast").strong());
     for note in &state.answer.errors {

@@ -22,7 +22,7 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let names: Vec<&str> = all.iter().map(|w| w.name.as_str()).collect();
     let current = entry.map_or(hold.warmer.as_str(), |w| w.name.as_str());
     let mut slot = Vec::new();
-    let card = Card::new("Warmth and hold").menu(|ui| {
+    let card = Card::new("Warmth and time").menu(|ui| {
         if let Some(i) = picker(ui, IdSalt::new("warmer"), "Warmer", current, &names)
             && let Some(warmer) = all.get(i)
         {
@@ -30,12 +30,18 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
         }
     });
     card.show(ui, |ui| {
-        culture_goes_in(ui, hand);
-        if !entry.is_some_and(|e| matches!(e.warming, Warming::Insulated { .. })) {
+        let flask = entry.is_some_and(|e| matches!(e.warming, Warming::Insulated { .. }));
+        // A flask is warmed by what goes into it, and by nothing else.
+        if flask || !hand.plain() {
+            culture_goes_in(ui, hand);
+        }
+        if !flask {
             hold_at(ui, hand, hold.set_c, entry);
         }
         stop_after(ui, hand, hold.hours);
-        steps(ui, hand);
+        if !hand.plain() {
+            steps(ui, hand);
+        }
     });
     hand.out.append(&mut slot);
 }

@@ -141,6 +141,7 @@ fn shown<'a>(
         ghosts: &[],
         numbered: false,
         verdict: &answer.verdict,
+        depth: state.settings.depth,
         revision: state.columns.told_number,
         spread: None,
         ready: answer.ready.as_ref(),
