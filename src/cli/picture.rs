@@ -31,8 +31,11 @@ pub fn run(arguments: &[OsString]) -> Exit {
 }
 
 fn picture(arguments: &[OsString]) -> Result<(), Note> {
-    let args =
-        Args::read(arguments, &["out", "size", "theme", "zoom", "view", "depth"], &["over", "tables", "spread"])?;
+    let args = Args::read(
+        arguments,
+        &["out", "size", "theme", "zoom", "view", "depth"],
+        &["over", "tables", "spread"],
+    )?;
     let out = args.out().ok_or_else(|| Note::error("--out", "No file was named", "Give --out F.png"))?;
     let (width, height) = size(args.text("size").unwrap_or("1280x800"))?;
     let zoom = args.number("zoom", 0.5, 4.0)?.unwrap_or(1.0) as f32;

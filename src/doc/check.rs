@@ -25,6 +25,8 @@ const CHILL: Range = ("Chill", "h", 0.0, 96.0);
 const DAYS: Range = ("Storage", "days", 0.0, LONGEST_STORE_DAYS);
 const AGE: Range = ("Age of the culture", "days", 0.0, 3650.0);
 const KEPT: Range = ("Where the culture was kept", "°C", -30.0, 45.0);
+const PACK: Range = ("Size of the pack", "mL", 10.0, 50_000.0);
+const PACKET: Range = ("Weight of the packet", "g", 0.001, 10_000.0);
 const STRAINED: Range = ("Share run off", "of 1", 0.0, 0.8);
 const ADDITIVE: Range = ("Additive", "g/L", 0.0, 500.0);
 const SHARE: Range = ("Share", "of 1", 0.0, 1.0);
@@ -43,6 +45,9 @@ pub fn faults(design: &Design) -> Vec<Note> {
     };
     for (i, base) in design.bases.iter().enumerate() {
         see(format!("bases[{i}].litres"), base.litres, LITRES);
+        if let Some(pack) = base.pack {
+            see(format!("bases[{i}].pack.ml"), pack.ml, PACK);
+        }
         let label = &base.label;
         for (name, value, range) in [
             ("fat", label.fat, PERCENT),
@@ -66,6 +71,10 @@ pub fn faults(design: &Design) -> Vec<Note> {
     }
     for (i, culture) in design.cultures.iter().enumerate() {
         see(format!("cultures[{i}].rate"), culture.rate, RATE);
+        if let Some(packet) = culture.packet {
+            see(format!("cultures[{i}].packet.grams"), packet.grams, PACKET);
+            see(format!("cultures[{i}].packet.litres"), packet.litres, measured::PACKET_LITRES);
+        }
         see(format!("cultures[{i}].age_days"), culture.age_days, AGE);
         if let Some(c) = culture.kept_c {
             see(format!("cultures[{i}].kept_c"), c, KEPT);
@@ -98,7 +107,7 @@ pub fn faults(design: &Design) -> Vec<Note> {
 fn measures(design: &Design, notes: &mut Vec<Note>) {
     for shelf in LineKind::ALL {
         for (i, line) in design.lines(shelf).into_iter().enumerate() {
-            if line.by().size(design.spoons).is_none() {
+            if !line.by().in_set(design.spoons) {
                 notes.push(Note::error(
                     format!("{}[{i}].by", shelf.kind().list()),
                     format!("The {} set has no {}", design.spoons.words(), line.by().word(false)),

@@ -10,6 +10,7 @@ use super::design::{
     SugarLine, SweetWhen, ThickenerLine,
 };
 use super::goals::Goals;
+use super::lines::{Pack, Packet};
 use super::measured::{BaseMeasured, CultureMeasured};
 use super::pantry::{EntryKind, Pantry};
 use super::shelf::Line;
@@ -40,6 +41,8 @@ pub enum Edit {
     /// All figures of a label at once.
     BaseFigures(usize, LabelFigures),
     BaseMeasured(usize, BaseMeasured),
+    /// What the base comes in.
+    BasePack(usize, Option<Pack>),
     SugarDose(usize, f64),
     SugarWhen(usize, SweetWhen),
     ThickenerDose(usize, f64),
@@ -53,6 +56,7 @@ pub enum Edit {
     /// Where it was kept, °C; nothing: the usual place.
     CultureKept(usize, Option<f64>),
     CultureOpened(usize, bool),
+    CulturePacket(usize, Option<Packet>),
     CultureMeasured(usize, CultureMeasured),
     /// Puts another pantry entry in a line's place, at the same amount.
     Swap(LineKind, usize, String),
@@ -162,6 +166,8 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         Edit::CulturePowder(i, powder) => line(&mut d.cultures, LineKind::Cultures, *i)?.powder = *powder,
         Edit::CultureAge(i, days) => line(&mut d.cultures, LineKind::Cultures, *i)?.age_days = *days,
         Edit::CultureKept(i, c) => line(&mut d.cultures, LineKind::Cultures, *i)?.kept_c = *c,
+        Edit::CulturePacket(i, packet) => line(&mut d.cultures, LineKind::Cultures, *i)?.packet = *packet,
+        Edit::BasePack(i, pack) => line(&mut d.bases, LineKind::Bases, *i)?.pack = *pack,
         Edit::CultureOpened(i, open) => line(&mut d.cultures, LineKind::Cultures, *i)?.opened = *open,
         Edit::Swap(shelf, i, key) => {
             known(d, pantry, shelf.kind(), key)?;
@@ -223,7 +229,7 @@ fn move_share(d: &mut Design, i: usize, share: f64) -> Result<(), Note> {
 fn lose_measures(d: &mut Design) {
     let set = d.spoons;
     for shelf in LineKind::ALL {
-        for line in d.lines_mut(shelf).into_iter().filter(|line| line.by().size(set).is_none()) {
+        for line in d.lines_mut(shelf).into_iter().filter(|line| !line.by().in_set(set)) {
             *line.by_mut() = shelf.usual();
         }
     }

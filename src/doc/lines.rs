@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::pantry::Culture;
 use super::readings::{BaseMeasured, CultureMeasured};
 use potset_base::choices;
 use potset_base::measures::Measure;
@@ -34,6 +35,24 @@ pub struct LabelFigures {
     pub calcium: Option<f64>,
 }
 
+/// What a base is sold in.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Pack {
+    /// Tin, carton, jar or glass.
+    pub of: Measure,
+    pub ml: f64,
+}
+
+/// A packet of culture, as it says of itself.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Packet {
+    pub grams: f64,
+    /// The litres that all of it is meant for.
+    pub litres: f64,
+}
+
 /// A base and how much of it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -51,6 +70,9 @@ pub struct BaseLine {
     /// The measure that its amount is said in.
     #[serde(default = "Measure::litre", skip_serializing_if = "Measure::is_litre")]
     pub by: Measure,
+    /// What it comes in; nothing: as its entry says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pack: Option<Pack>,
 }
 
 impl BaseLine {
@@ -63,6 +85,7 @@ impl BaseLine {
             measured: BaseMeasured::default(),
             locked: false,
             by: Measure::Litre,
+            pack: None,
         }
     }
 }
@@ -205,6 +228,9 @@ pub struct CultureLine {
     /// The measure that its amount is said in; grams: as a share of the packet's rate.
     #[serde(default, skip_serializing_if = "Measure::is_gram")]
     pub by: Measure,
+    /// What its packet says; nothing: as its entry says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub packet: Option<Packet>,
 }
 
 impl CultureLine {
@@ -219,7 +245,13 @@ impl CultureLine {
             kept_c: None,
             opened: false,
             by: Measure::Gram,
+            packet: None,
         }
+    }
+
+    /// Powder for one litre at the packet's own dose, g/L.
+    pub fn grams_per_litre(&self, entry: &Culture) -> f64 {
+        self.packet.map_or(entry.grams_per_litre.v, |packet| packet.grams / packet.litres)
     }
 }
 

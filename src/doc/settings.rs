@@ -50,7 +50,10 @@ impl Default for Settings {
             theme: Theme::System,
             zoom: 1.0,
             depth: Depth::Plain,
-            recent: Vec::new(), folded: Vec::new(), spread: true }
+            recent: Vec::new(),
+            folded: Vec::new(),
+            spread: true,
+        }
     }
 }
 

@@ -92,11 +92,11 @@ macro_rules! lists {
 }
 
 lists! {
-    Bases: BaseLine in bases of Base, Litre, forgets label, forgets measured;
+    Bases: BaseLine in bases of Base, Litre, forgets label, forgets measured, forgets pack;
     Sugars: SugarLine in sugars of Sugar, Gram;
     Thickeners: ThickenerLine in thickeners of Thickener, Gram;
     Additives: AdditiveLine in additives of Additive, Gram;
-    Cultures: CultureLine in cultures of Culture, Gram, forgets measured;
+    Cultures: CultureLine in cultures of Culture, Gram, forgets measured, forgets packet;
 }
 
 impl LineKind {

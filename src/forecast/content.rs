@@ -95,7 +95,7 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
     }
     for line in &look.design.cultures {
         let entry = look.entry::<Culture>(&line.entry)?;
-        let grams = line.rate * entry.grams_per_litre.v * litres;
+        let grams = line.rate * line.grams_per_litre(entry) * litres;
         all.list(look, EntryKind::Culture, entry, grams, 1.0);
     }
     Ok(all)

@@ -58,7 +58,7 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>, inhibitors: &[f64; 7]) -> 
         }
         let factor = counted.unwrap_or(1.0);
         pot.put(entry, (culture.rate * factor, culture.measured), &aged, true)?;
-        let grams = entry.grams_per_litre.v * culture.rate * look.design.litres();
+        let grams = culture.grams_per_litre(entry) * culture.rate * look.design.litres();
         living.doses.push(Dose { line, name: entry.name.clone(), grams });
         living.lost.push(aged.decades);
         if let Some(acid) = &entry.carried_acid {

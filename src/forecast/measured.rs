@@ -85,7 +85,7 @@ pub fn count_factor(look: &Lookup<'_>, line: &CultureLine, entry: &Culture, kg: 
     let litres = look.design.litres();
     // At the packet's own rate, in the whole pot.
     let cells = match line.measured.count?.cells {
-        Cells::PerGram(cfu) => cfu * entry.grams_per_litre.v * litres,
+        Cells::PerGram(cfu) => cfu * line.grams_per_litre(entry) * litres,
         Cells::InPacket { cfu, litres: packet } => cfu * litres / packet,
     };
     let shipped: f64 = entry.doses.iter().map(|dose| dose.cfu_per_g.v).sum();

@@ -77,9 +77,11 @@ pub fn tang(t: &TangReading) -> String {
 /// The sweetness word, and what goes with it. Where the culture ate of it and nothing was stirred in, it is *still* sweet.
 pub fn sweetness(t: &TangReading, s: &SugarReading) -> (String, String) {
     let still = t.sweet_level != SweetLevel::NotSweet && s.stirred_in < 0.05 && s.eaten >= 0.5;
-    let word = if still { format!("still {}", t.sweet_level.word()) } else { t.sweet_level.word().to_owned() };
+    let word =
+        if still { format!("still {}", t.sweet_level.word()) } else { t.sweet_level.word().to_owned() };
     let g = |v: f64| number::with_unit(v, 0, "g/L");
-    let stirred = if s.stirred_in < 0.05 { String::new() } else { format!("; {} stirred in", g(s.stirred_in)) };
+    let stirred =
+        if s.stirred_in < 0.05 { String::new() } else { format!("; {} stirred in", g(s.stirred_in)) };
     (word, format!("{} of sugar left; {} eaten{stirred}", g(s.left), g(s.eaten)))
 }
 

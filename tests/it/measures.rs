@@ -43,6 +43,7 @@ fn said(by: Measure, set: SpoonSet, density: f64, litres: f64) -> Said<'static> 
         set,
         g_per_unit: litres,
         g_per_ml: Some(density),
+        pack: None,
         litres: Some(litres),
         what: "",
     }

@@ -68,11 +68,15 @@ pub fn parse(field: &str, text: &str, set: SpoonSet) -> Result<Amount, Note> {
         return Ok(Amount::Plain(count));
     }
     let Some(measure) = measure(unit) else {
-        return Err(error(format!("“{}” is no measure that is known here", rest.trim()), EXAMPLES));
+        return Err(Note::error(
+            field,
+            format!("I don't know “{}”", rest.trim()),
+            "Try 800 mL or 12 g, or choose a measure under the amount",
+        ));
     };
-    if measure.size(set).is_none() {
+    if !measure.in_set(set) {
         let title = format!("The {} set has no {}", set.words(), measure.word(false));
-        return Err(error(title, "Pick other spoons in the top bar, or type mL or g"));
+        return Err(error(title, "Choose other spoons in Kitchen and settings, or type mL or g"));
     }
     Ok(if per_litre { Amount::PerLitre(count, measure) } else { Amount::Total(count, measure) })
 }

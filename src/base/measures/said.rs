@@ -1,6 +1,6 @@
 //! A lever's number said in household measures: what its field shows and reads, and what stands beside it.
 
-use super::{Amount, Measure, SpoonSet, parse, spoons};
+use super::{Amount, Measure, SpoonSet, parse, spoons, unit};
 use crate::{Note, number};
 
 /// How one lever's number is said. It stays in the lever's unit; only its words change.
@@ -16,6 +16,8 @@ pub struct Said<'a> {
     pub g_per_unit: f64,
     /// g/mL as it lies in spoon or jug; nothing where it is not known: then it can only be weighed.
     pub g_per_ml: Option<f64>,
+    /// The tin, jar or packet that its line comes in, and the grams in one.
+    pub pack: Option<(Measure, f64)>,
     /// Litres that a dose per litre goes into; nothing where such a dose has no meaning.
     pub litres: Option<f64>,
     /// What stands after the grams instead of spoons, with the space or comma before it; may be empty.
@@ -34,7 +36,15 @@ impl Said<'_> {
     fn bears(&self, m: Measure) -> bool {
         // Litres of a powder are what it adds to the pot, not what a jug of it holds.
         let jug = self.own.is_some() || m != Measure::Litre;
-        jug && self.g_per_unit > 0.0 && m.grams(self.set, self.g_per_ml).is_some()
+        jug && self.g_per_unit > 0.0 && self.one(m).is_some()
+    }
+
+    /// Grams in one of a measure.
+    fn one(&self, m: Measure) -> Option<f64> {
+        match self.pack {
+            Some((pack, grams)) if pack == m => Some(grams).filter(|grams| *grams > 0.0),
+            _ => m.grams(self.set, self.g_per_ml),
+        }
     }
 
     /// Text of the field; nothing where the lever's own unit is shown.
@@ -45,7 +55,7 @@ impl Said<'_> {
 
     /// The lever's number as so many of a measure.
     pub fn amount(&self, m: Measure, value: f64) -> Option<Amount> {
-        let one = m.grams(self.set, self.g_per_ml)?;
+        let one = self.one(m)?;
         Some(Amount::Total(value * self.g_per_unit / one, m))
     }
 
@@ -70,12 +80,17 @@ impl Said<'_> {
                 (count, m, litres)
             }
         };
-        let one = m.grams(self.set, self.g_per_ml).ok_or_else(|| {
-            Note::error(
+        let one = self.one(m).ok_or_else(|| match m.is_pack() {
+            true => Note::error(
+                field,
+                format!("I don't know how much a {} of it holds", m.word(false)),
+                "Say its size below the amount first, or type mL or g",
+            ),
+            false => Note::error(
                 field,
                 format!("Nothing says how much a {} of it weighs", m.word(false)),
                 "Weigh it, and type grams",
-            )
+            ),
         })?;
         if self.g_per_unit > 0.0 {
             Ok(count * one * litres / self.g_per_unit)
@@ -102,6 +117,13 @@ impl Said<'_> {
     pub fn beside(&self, value: f64) -> String {
         let by = self.shown();
         let grams = grams_words(value * self.g_per_unit);
+        if let (true, Some(one)) = (by.is_pack(), self.one(by)) {
+            let each = match (self.own, self.g_per_ml) {
+                (Some(Measure::Litre), Some(dense)) => unit::ml_words(one / dense),
+                _ => grams_words(one),
+            };
+            return format!("{grams}, {each} each");
+        }
         if let Some(of) = by.of(self.set).filter(|_| self.own != Some(by)) {
             return format!("{grams}, {of} each");
         }
@@ -148,6 +170,7 @@ impl Said<'_> {
                 all.push((m, own_text.to_owned()));
             } else if self.bears(m)
                 && let Some(amount) = self.amount(m, value)
+                && m.sensible(amount)
             {
                 let text = amount.text(FIGURES);
                 let of = m.of(self.set).map_or_else(String::new, |of| format!(" of {of}"));
@@ -178,6 +201,7 @@ mod tests {
             set,
             g_per_unit: 2.0,
             g_per_ml: Some(0.845),
+            pack: None,
             litres: Some(2.0),
             what: "",
         }
@@ -223,6 +247,7 @@ mod tests {
             own: None,
             g_per_unit: 1587.0,
             g_per_ml: Some(0.507),
+            pack: None,
             litres: None,
             ..sugar(Measure::Gram, SpoonSet::Metric)
         };
@@ -239,6 +264,7 @@ mod tests {
             unit: "× packet rate",
             g_per_unit: 0.04,
             g_per_ml: None,
+            pack: None,
             ..sugar(Measure::Gram, SpoonSet::Metric)
         };
         assert!((dry.read("Culture", "0.08 g").unwrap() - 2.0).abs() < 1e-12);

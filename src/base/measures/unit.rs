@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::SpoonSet;
+use super::{Amount, SpoonSet};
 use crate::{Cited, Source, SourceKind, Spread, number};
 
 /// What an amount is weighed, poured or spooned in. A spoon is a level one where nothing else is said.
@@ -29,6 +29,12 @@ pub enum Measure {
     Dash,
     Pinch,
     KnifeTip,
+    /// What it is sold or eaten from: each has the size that its line says.
+    Tin,
+    Carton,
+    Jar,
+    Glass,
+    Packet,
 }
 
 /// What one of a measure holds.
@@ -42,7 +48,7 @@ pub enum Size {
 const HEAPED: f64 = 2.0;
 
 impl Measure {
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 24] = [
         Self::Gram,
         Self::Kilogram,
         Self::Ounce,
@@ -62,7 +68,25 @@ impl Measure {
         Self::Dash,
         Self::Pinch,
         Self::KnifeTip,
+        Self::Tin,
+        Self::Carton,
+        Self::Jar,
+        Self::Glass,
+        Self::Packet,
     ];
+
+    /// What holds a base, in the order in which they are offered.
+    pub const PACKS: [Self; 4] = [Self::Tin, Self::Carton, Self::Jar, Self::Glass];
+
+    /// Whether its size is that of a line, and no custom's.
+    pub const fn is_pack(self) -> bool {
+        matches!(self, Self::Tin | Self::Carton | Self::Jar | Self::Glass | Self::Packet)
+    }
+
+    /// Whether an amount can be said in it where spoons are of a set.
+    pub fn in_set(self, set: SpoonSet) -> bool {
+        self.is_pack() || self.size(set).is_some()
+    }
 
     /// What one of it holds; nothing where the set does not have it.
     ///
@@ -96,6 +120,7 @@ impl Measure {
             Self::Quart => ounces(32.0, 40.0),
             Self::Dash => Some(Size::Ml(tsp / 8.0)),
             Self::Pinch => Some(Size::Ml(tsp / 16.0)),
+            Self::Tin | Self::Carton | Self::Jar | Self::Glass | Self::Packet => None,
         }
     }
 
@@ -125,6 +150,11 @@ impl Measure {
                 SourceKind::Assumed,
                 "a heaped spoon is one and a half to two and a half level ones",
             ),
+            Self::Tin | Self::Carton => (0.98, 1.02, SourceKind::Assumed, "a pack is filled to within 2 %"),
+            Self::Jar | Self::Glass => (0.9, 1.1, SourceKind::Assumed, "a jar or glass is filled by eye"),
+            Self::Packet => {
+                (0.7, 1.4, SourceKind::Assumed, "a part of a packet taken by eye; a whole one is within less")
+            }
             Self::Dash | Self::Pinch => {
                 (0.5, 2.0, SourceKind::Assumed, "a pinch or a dash is half or double from hand to hand")
             }
@@ -141,6 +171,19 @@ impl Measure {
             valid: String::new(),
             from: Source { kind, text: text.to_owned() },
         }
+    }
+
+    /// Whether a person would say an amount in it: neither a hundredth of one nor thousands.
+    ///
+    /// Source: assumed.
+    pub fn sensible(self, amount: Amount) -> bool {
+        let Amount::Total(count, _) = amount else { return true };
+        let least = match self {
+            Self::Gram => 0.0,
+            Self::Millilitre | Self::Packet => 0.02,
+            _ => 0.1,
+        };
+        count == 0.0 || (least..5000.0).contains(&count)
     }
 
     /// What a maker should know before measuring so; nothing for scales, jugs and level spoons.
@@ -184,6 +227,16 @@ impl Measure {
             (Self::Dash, true) => "dashes",
             (Self::Pinch, false) => "pinch",
             (Self::Pinch, true) => "pinches",
+            (Self::Tin, false) => "tin",
+            (Self::Tin, true) => "tins",
+            (Self::Carton, false) => "carton",
+            (Self::Carton, true) => "cartons",
+            (Self::Jar, false) => "jar",
+            (Self::Jar, true) => "jars",
+            (Self::Glass, false) => "glass",
+            (Self::Glass, true) => "glasses",
+            (Self::Packet, false) => "packet",
+            (Self::Packet, true) => "packets",
             (Self::KnifeTip, false) => "knife tip",
             (Self::KnifeTip, true) => "knife tips",
         }

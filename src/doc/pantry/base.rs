@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::figures::figures;
 use super::nutrients::Nutrients;
 use super::ticket::Ticket;
+use crate::lines::Pack;
 use potset_base::choices;
 use potset_base::{Cited, Sugar};
 
@@ -136,6 +137,9 @@ figures! {
         pub holds: Vec<Holds>,
         /// Usual fat on labels, g per 100 g.
         pub usual_fat: (f64, f64),
+        /// What it is sold in (common practice); the first is taken where a design says nothing.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        pub packs: Vec<Pack>,
         /// Usual amount, L.
         pub usual_litres: (f64, f64),
         /// A powder: level spoon, g/mL. Its density is that of the dissolved powder: the volume that it adds to a pot.

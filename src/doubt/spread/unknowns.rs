@@ -242,7 +242,7 @@ fn amounts(design: &Design) -> Vec<(LeverId, Measure, f64)> {
     }
     for (i, line) in design.cultures.iter().enumerate() {
         let packet =
-            pantry::find(&design.snapshot.cultures, &line.entry).map_or(0.0, |c| c.grams_per_litre.v);
+            pantry::find(&design.snapshot.cultures, &line.entry).map_or(0.0, |c| line.grams_per_litre(c));
         let spread_out = if line.powder == Powder::OneToTen { 10.0 } else { 1.0 };
         all.push((LeverId::CultureRate(i), line.by, packet * line.rate * litres * spread_out));
     }

@@ -114,7 +114,8 @@ impl Labels {
             })
             .collect();
         let struck = |rect: &Rect| courses.iter().any(|course| course.strikes(rect, plot.width()) > 0.0);
-        self.fixed = fixed(ui, frame, scene).into_iter().map(|(text, rect)| (text, rect, struck(&rect))).collect();
+        self.fixed =
+            fixed(ui, frame, scene).into_iter().map(|(text, rect)| (text, rect, struck(&rect))).collect();
         let taken: Vec<Rect> = self.fixed.iter().map(|(_, rect, _)| *rect).collect();
         let placed = labels::place(plot.size(), &wishes, &courses, &taken);
         self.habits =

@@ -86,7 +86,7 @@ impl Kind {
     /// In the plain depth texture is read in words: what stands for its unit is when it is so thick.
     pub const fn unit(self, depth: Depth) -> &'static str {
         match self {
-            Self::Texture if matches!(depth, Depth::Plain) => "tomorrow, from the fridge",
+            Self::Texture if matches!(depth, Depth::Plain) => "",
             Self::Sourness => "pH",
             Self::Acid => "% lactic",
             Self::Sugar => "g/L",

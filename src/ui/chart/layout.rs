@@ -25,8 +25,8 @@ impl Stands {
     }
 }
 
-/// Left of the curves: the fold triangles and the numbers of the y axes.
-pub const GUTTER: f32 = 42.0;
+/// Left of the curves: the fold triangles, and the numbers or words of the y axes.
+pub const GUTTER: f32 = 54.0;
 /// Right of the curves.
 pub const MARGIN: f32 = 18.0;
 /// Above the strips: the name of the ready window and the copy button.

@@ -83,7 +83,16 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
     let elsewhere = shown.shared.and_then(|shared| shared.cursor_h);
     let cursor = pointer.map(|at| time.hours(at.x)).or(elsewhere);
     let read_h = cursor.unwrap_or(shown.stop_h).clamp(0.0, shown.forecast.horizon_h);
-    let scene = Scene { shown, t, time, read_h, read: cursor.is_some(), window: shown.window(), sour: shown.sour_line(), id };
+    let scene = Scene {
+        shown,
+        t,
+        time,
+        read_h,
+        read: cursor.is_some(),
+        window: shown.window(),
+        sour: shown.sour_line(),
+        id,
+    };
 
     let beside_others = pointer.filter(|_| shown.shared.is_some());
     let mut actions: Vec<SheetAction> =

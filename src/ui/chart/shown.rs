@@ -72,7 +72,9 @@ impl Bounds {
     pub fn of<'a>(forecasts: impl IntoIterator<Item = &'a Forecast>) -> Self {
         let mut out = [(f64::NAN, f64::NAN); COUNT];
         for forecast in forecasts {
-            for (bound, strip) in out.iter_mut().zip(Traces::new(forecast, 0, "", None, Depth::Details).strips) {
+            for (bound, strip) in
+                out.iter_mut().zip(Traces::new(forecast, 0, "", None, Depth::Details).strips)
+            {
                 *bound = (bound.0.min(strip.low), bound.1.max(strip.high));
             }
         }

@@ -73,7 +73,8 @@ pub fn head(
     let base = pos2(scene.time.left, row.center().y);
     let name = paint::left(ui, base, kind.name(), fonts::semibold(tokens::BODY), t.ink);
     let unit_at = pos2(name.right() + 6.0, base.y + 0.5);
-    let unit = paint::left(ui, unit_at, kind.unit(scene.shown.depth), fonts::regular(tokens::SMALL), t.ink_soft);
+    let unit =
+        paint::left(ui, unit_at, kind.unit(scene.shown.depth), fonts::regular(tokens::SMALL), t.ink_soft);
     texts.push(ui, name.union(unit));
 
     let press = Rect::from_min_max(

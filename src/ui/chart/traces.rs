@@ -252,7 +252,11 @@ fn texture(f: &Forecast, finished: &str, depth: Depth) -> StripTraces {
     StripTraces {
         traces: vec![
             Trace::new(CurveStyle::Chilled, &f.t, &chilled, span).labelled(chilled_label),
-            Trace::new(CurveStyle::Warm, &f.t, &warm, span).labelled(if depth == Depth::Plain { "warm, in the jar" } else { "in the pot" }),
+            Trace::new(CurveStyle::Warm, &f.t, &warm, span).labelled(if depth == Depth::Plain {
+                "warm, in the jar"
+            } else {
+                "in the pot"
+            }),
         ],
         band: band.map(|(t, (a, b))| [short(*t), short(*a), short(*b)]).collect(),
         thin: thin(f),

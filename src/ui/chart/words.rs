@@ -76,7 +76,9 @@ pub fn reading(kind: Kind, f: &Forecast, t_h: f64, depth: Depth) -> Vec<String> 
     let at = |ys: &[f64]| f.value(ys, t_h);
     let plain = depth == Depth::Plain;
     match kind {
-        Kind::Sugar if plain => sugar(f, t_h).pop().into_iter().collect(),
+        // As finely as the answer beside it.
+        Kind::Sourness if plain => vec![format!("pH{NBSP}{}", fixed(at(&f.ph), 1))],
+        Kind::Sugar if plain => vec![with_unit(at(&f.sugar_total) * f.density, 0, "g/L")],
         Kind::Texture if plain => plain_texture(f, t_h),
         Kind::Sourness => vec![format!("pH{NBSP}{}", fixed(at(&f.ph), 2))],
         Kind::Acid => vec![with_unit(at(&f.acid_made), 2, "%")],

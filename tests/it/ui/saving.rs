@@ -24,7 +24,8 @@ fn window_at(home: &Path, browse: Browse) -> Harness<'static, Window> {
     let folders =
         Folders { settings: at("settings"), state: at("state"), documents: at("Documents"), own: at("own") };
     std::fs::create_dir_all(&folders.documents).unwrap();
-    let settings = Settings { theme: Theme::Light, depth: Depth::Details, spread: false, ..Settings::default() };
+    let settings =
+        Settings { theme: Theme::Light, depth: Depth::Details, spread: false, ..Settings::default() };
     let state = State::start(settings, Kitchen::default()).unwrap();
     let runner = AppRunner::threaded(state, Some(folders), || {});
     window_by([1280.0, 800.0], runner, PathsBy::Instead(browse))

@@ -14,11 +14,13 @@ pub struct Card<'a> {
     title: &'a str,
     quiet: &'a str,
     menu: Option<Slot<'a>>,
+    /// How wide it is; one that does not fit beside the title gets a row of its own.
+    menu_width: f32,
 }
 
 impl<'a> Card<'a> {
     pub fn new(title: &'a str) -> Self {
-        Self { title, quiet: "", menu: None }
+        Self { title, quiet: "", menu: None, menu_width: 0.0 }
     }
 
     /// Quiet words at the right; cut with an ellipsis when long.
@@ -33,6 +35,11 @@ impl<'a> Card<'a> {
         self
     }
 
+    /// The same with its width, so that no name in it is cut.
+    pub fn menu_of(self, width: f32, menu: impl FnOnce(&mut Ui) + 'a) -> Self {
+        Self { menu_width: width, ..self.menu(menu) }
+    }
+
     /// Draws the card over the whole width of `ui`.
     pub fn show<R>(self, ui: &mut Ui, body: impl FnOnce(&mut Ui) -> R) -> InnerResponse<R> {
         let t = tokens::of(ui);
@@ -45,18 +52,28 @@ impl<'a> Card<'a> {
     }
 
     fn head(self, ui: &mut Ui, t: &Tokens) {
-        let (row, _) = ui.allocate_exact_size(vec2(ui.available_width(), 18.0), Sense::hover());
+        let strong = fonts::semibold(tokens::BODY);
+        let title = ui.painter().layout_no_wrap(self.title.to_owned(), strong.clone(), t.ink).size().x;
+        let beside = title + tokens::GAP + self.menu_width <= ui.available_width();
+        let one = vec2(ui.available_width(), 18.0);
+        let (row, _) = ui.allocate_exact_size(one, Sense::hover());
         let mut right = row.right();
         if let Some(menu) = self.menu {
+            let row = if beside {
+                row
+            } else {
+                ui.allocate_exact_size(vec2(one.x, tokens::PRESS), Sense::hover()).0
+            };
             let layout = egui::Layout::right_to_left(Align::Center);
             let mut slot = ui.new_child(UiBuilder::new().max_rect(row).layout(layout));
             slot.spacing_mut().button_padding = vec2(6.0, 0.0);
             slot.spacing_mut().interact_size.y = tokens::PRESS;
             menu(&mut slot);
-            right = slot.min_rect().left() - tokens::GAP;
+            if beside {
+                right = slot.min_rect().left() - tokens::GAP;
+            }
         }
         let title = row.with_max_x(right);
-        let strong = fonts::semibold(tokens::BODY);
         let title = line_in(ui, title, self.title, strong, t.ink, Align::Min);
         let quiet = row.with_max_x(right).with_min_x(title.rect.right() + tokens::GAP);
         if !self.quiet.is_empty() && quiet.width() > 24.0 {

@@ -5,7 +5,15 @@ use egui::{ComboBox, IdSalt, Key, RichText, Ui};
 use crate::{fonts, tokens};
 
 /// A longer name is cut with an ellipsis; the list shows it whole.
-const WIDEST: f32 = 176.0;
+const WIDEST: f32 = 300.0;
+
+/// The width that a picker needs for its name: with its margins and the sign that there is a list.
+pub fn width(ui: &Ui, current: &str) -> f32 {
+    let font = fonts::regular(tokens::SMALL + 1.0);
+    let text = ui.painter().layout_no_wrap(current.to_owned(), font, egui::Color32::PLACEHOLDER).size().x;
+    let spacing = ui.spacing();
+    (text + spacing.icon_width + spacing.icon_spacing + 2.0 * spacing.button_padding.x + 4.0).min(WIDEST)
+}
 
 /// Draws the picker and returns the place of a newly picked option.
 ///

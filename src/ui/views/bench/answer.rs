@@ -6,9 +6,9 @@ use crate::tracer::Tracer;
 use potset_app::command::BenchCommand;
 use potset_app::{Command, State};
 use potset_base::Severity;
+use potset_base::chance::WINDOW_CHANCE;
 use potset_base::words::capital;
 use potset_doc::settings::Depth;
-use potset_base::chance::WINDOW_CHANCE;
 use potset_explain::explain::Reading as Trace;
 use potset_judge::verdict::Verdict;
 use potset_report::hygiene::{headline, not_yogurt};
@@ -59,7 +59,7 @@ pub fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comm
     let start = state.design().start();
     let plain = state.settings.depth == Depth::Plain;
     // A mend of the plain bench stands on its last card.
-    let lines = if plain { 3 } else { 5 };
+    let lines = if plain { 3 } else { 4 };
     let spread = state.doubt.shown();
     let old = state.doubt.outdated(state.question);
     let ready = spread.map(|spread| &spread.ready);

@@ -2,7 +2,7 @@
 
 use egui::Ui;
 
-use super::blend;
+use super::{blend, pack};
 use super::hand::{EditContext, Row};
 use super::shelf::{self, ShelfWords, numbered};
 use potset_app::{Action, Command};
@@ -35,6 +35,7 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
         let details = !hand.plain();
         if let Some(entry) = entry.filter(|e| details && e.kind != BaseKind::Water) {
             fat(ui, hand, i, line.label.fat, entry);
+            pack::base(ui, hand, i, line, entry);
             let top = ui.cursor().top();
             super::measured::base(ui, hand, i, line, entry);
             fold = Some(top);
@@ -85,6 +86,7 @@ fn said<'a>(design: &Design, line: &BaseLine, entry: Option<&Base>, what: &'a st
         set: design.spoons,
         g_per_unit: 1000.0 * density,
         g_per_ml: powder.or(Some(density)),
+        pack: pack::of_base(line, entry).map(|pack| (pack.of, pack.ml * powder.unwrap_or(density))),
         litres: None,
         what,
     }

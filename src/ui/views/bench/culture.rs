@@ -2,7 +2,7 @@
 
 use egui::Ui;
 
-use super::age;
+use super::{age, pack};
 use super::hand::{EditContext, Row};
 use super::shelf::{self, ShelfWords, numbered};
 use potset_base::measures::{Measure, Said};
@@ -52,8 +52,9 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
         by: line.by,
         own: Some(Measure::Gram),
         set: design.spoons,
-        g_per_unit: entry.map_or(0.0, |e| e.grams_per_litre.v) * design.litres() * thinned,
+        g_per_unit: entry.map_or(0.0, |e| line.grams_per_litre(e)) * design.litres() * thinned,
         g_per_ml: spooned(form),
+        pack: line.packet.map(|packet| (Measure::Packet, packet.grams * thinned)),
         litres: Some(design.litres()),
         what,
     };
@@ -75,6 +76,9 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     // Only a powder can be thinned with a powder.
     if (form.dry() || split) && tick(ui, &mut split, numbered("Weighed as a 1:10 powder", i)).changed() {
         hand.edit(Edit::CulturePowder(i, if split { Powder::OneToTen } else { Powder::Straight }));
+    }
+    if let Some(entry) = entry.filter(|_| form.dry()) {
+        pack::culture(ui, hand, i, line, entry);
     }
     age::show(ui, hand, i, line, form);
     if let Some(entry) = entry {

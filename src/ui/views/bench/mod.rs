@@ -19,6 +19,7 @@ mod measured;
 mod notes;
 mod nutrition;
 mod outdated;
+mod pack;
 mod plain;
 mod pots;
 mod rests;
@@ -45,8 +46,8 @@ use potset_ui_kit::widgets::column::column;
 /// Under this width the verdict folds under the cards.
 pub const THREE_COLUMNS: f32 = 1000.0;
 /// Widths of the outer columns: of the plain bench, and of the one with all details.
-const LEFT: [f32; 2] = [304.0, 336.0];
-const RIGHT: [f32; 2] = [308.0, 282.0];
+const LEFT: [f32; 2] = [320.0, 336.0];
+const RIGHT: [f32; 2] = [300.0, 282.0];
 
 /// What the eye needs between frames.
 #[derive(Default)]

@@ -36,7 +36,13 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comma
         }
         next(ui, state, out);
     }
-    more(ui, "Why? Range, counts, chemistry: Details", out);
+    let notes = v.advice.len();
+    let words = match notes {
+        0 => "Why? Range, counts, chemistry: Details".to_owned(),
+        1 => "1 more note, and why: Details".to_owned(),
+        _ => format!("{notes} notes, and why: Details"),
+    };
+    more(ui, &words, out);
 }
 
 /// Texture, tang and sweetness: a large word each, and quiet lines below it.
@@ -54,7 +60,12 @@ fn readings(state: &State) -> Vec<Told> {
     }
     if let Some(t) = &v.tang {
         let word = t.word.map_or("none yet", TangWord::word).to_owned();
-        all.push(Told { caption: "Tang".to_owned(), word, below: vec![said::tang(t)], trace: Trace::TangWord });
+        all.push(Told {
+            caption: "Tang".to_owned(),
+            word,
+            below: vec![said::tang(t)],
+            trace: Trace::TangWord,
+        });
         if let Some(s) = &v.sugar {
             let (word, below) = said::sweetness(t, s);
             let caption = "Sweetness".to_owned();

@@ -12,8 +12,9 @@ use potset_doc::edit::LineKind;
 use potset_doc::pantry::{Keyed, Listed};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans::Span;
+use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::card::Card;
-use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::picker::{self, picker};
 
 /// Word for an empty list, and for taking a line out.
 const NONE: &str = "none";
@@ -99,7 +100,10 @@ pub fn card(
     let state = hand.state;
     // The head's slot and the body both push commands; the slot's go out last.
     let mut slot = Vec::new();
-    let card = Card::new(words.title).menu(|ui| {
+    let name = used.first().map_or(NONE, |key| all.iter().find(|c| c.key == **key).map_or(*key, |c| &c.name));
+    let add = if used.is_empty() || hand.plain() { 0.0 } else { tokens::PRESS + tokens::GAP };
+    let width = picker::width(ui, name) + add;
+    let card = Card::new(words.title).menu_of(width, |ui| {
         let mut hand = EditContext { state, view: &mut HandState::default(), out: &mut slot };
         if !used.is_empty() && !hand.plain() {
             add_menu(ui, &mut hand, words, all, used);
@@ -155,6 +159,7 @@ pub fn dose_said(design: &Design, by: Measure, entry: Option<&Spooned<'_>>) -> S
         set: design.spoons,
         g_per_unit: design.litres(),
         g_per_ml: entry.map(|e| e.bulk_density),
+        pack: None,
         litres: Some(design.litres()),
         what: "",
     }

@@ -10,7 +10,7 @@ use potset_doc::{Edit, culture_in};
 use potset_forecast::lever::spans;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::card::Card;
-use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::picker::{self, picker};
 
 /// Draws the card of warmth and hold.
 pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
@@ -22,7 +22,7 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let names: Vec<&str> = all.iter().map(|w| w.name.as_str()).collect();
     let current = entry.map_or(hold.warmer.as_str(), |w| w.name.as_str());
     let mut slot = Vec::new();
-    let card = Card::new("Warmth and time").menu(|ui| {
+    let card = Card::new("Warmth and time").menu_of(picker::width(ui, current), |ui| {
         if let Some(i) = picker(ui, IdSalt::new("warmer"), "Warmer", current, &names)
             && let Some(warmer) = all.get(i)
         {
