@@ -77,7 +77,7 @@ pub fn title(against: &Against) -> String {
 }
 
 /// Why, in a sentence or two, with the limit that is broken.
-fn sentence(against: &Against) -> String {
+pub fn sentence(against: &Against) -> String {
     let (finding, law, when) = (&against.finding, &against.law, when(against));
     let c = |v: f64| format!("{}{}°C", fixed(v, 0), number::NBSP);
     match finding.row {

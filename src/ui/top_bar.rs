@@ -23,7 +23,9 @@ pub struct TopBar {
 /// From this width on the menus stand apart; under it they fold into one.
 const WIDE: f32 = 1460.0;
 /// What stands beside the name where they do.
-const FOLDED: f32 = 760.0;
+const FOLDED: f32 = 690.0;
+/// Under this width names and keys give way.
+const NARROW: f32 = 1000.0;
 
 impl TopBar {
     /// Draws the bar.
@@ -163,11 +165,13 @@ fn act(ui: &mut Ui, state: &State, action: Action, sign: &str, out: &mut Vec<Com
 fn find(ui: &mut Ui, wide: bool, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     let words = if wide { Action::Find.label() } else { "Find" };
+    // Where there is little room the name of the design needs it more than the key.
+    let key = if ui.ctx().content_rect().width() < NARROW { String::new() } else { Action::Find.key_words() };
     let button = Button::new(RichText::new(words).color(t.ink_soft))
-        .shortcut_text(RichText::new(Action::Find.key_words()).size(tokens::SMALL).color(t.ink_soft))
+        .shortcut_text(RichText::new(key).size(tokens::SMALL).color(t.ink_soft))
         .fill(t.well)
         .corner_radius(f32::from(tokens::RADIUS_PILL))
-        .min_size(egui::vec2(if wide { 180.0 } else { 100.0 }, 26.0));
+        .min_size(egui::vec2(if wide { 180.0 } else { 46.0 }, 26.0));
     let response = ui.add(button);
     response
         .widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, Action::Find.label()));

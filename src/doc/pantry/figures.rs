@@ -1,8 +1,8 @@
 //! Every cited figure of the pantry by its path, to list it or to change it. A field cannot be forgotten: a type that holds
 //! figures is declared by [`figures!`], which goes over all of its fields.
 
-use crate::lines::Pack;
 use super::{BaseKind, ColdAcid, EnergyRule, FatFollows, Form, Pantry, ProteinKind, Sterility, Ticket};
+use crate::lines::Pack;
 use potset_base::{Cited, Inhibitor, Sugar};
 
 /// Where a figure stands: the names that lead to it.
@@ -86,7 +86,19 @@ macro_rules! no_figures {
     ($($kind:ty),*) => { $(impl Figures for $kind {})* };
 }
 
-no_figures!(bool, f64, BaseKind, ColdAcid, EnergyRule, FatFollows, Form, Pack, ProteinKind, Sterility, Ticket);
+no_figures!(
+    bool,
+    f64,
+    BaseKind,
+    ColdAcid,
+    EnergyRule,
+    FatFollows,
+    Form,
+    Pack,
+    ProteinKind,
+    Sterility,
+    Ticket
+);
 
 impl Figures for String {
     fn label(&self) -> Option<String> {

@@ -10,17 +10,21 @@ use potset_base::chance::WINDOW_CHANCE;
 use potset_base::words::capital;
 use potset_doc::settings::Depth;
 use potset_explain::explain::Reading as Trace;
-use potset_judge::verdict::Verdict;
+use potset_judge::advice::Matter;
 use potset_report::hygiene::{headline, not_yogurt};
-use potset_report::{advice, mends, ready as said};
+use potset_report::{advice, hygiene, mends, ready as said};
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
 use potset_ui_kit::widgets::note::NoteCard;
 use potset_ui_kit::widgets::reading::{ReadyCard, ready_card};
 
 /// What speaks against the pot, above all else. Where nothing is known against it the edge is quiet: it is no permission.
-pub fn against(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
+///
+/// Sources, and the mend of the plain bench, stand elsewhere: in the details, and on its last card.
+pub fn against(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
+    let v = &state.answer.verdict;
+    let plain = state.settings.depth == Depth::Plain;
     let not = v.hygiene.not_yogurt.map(not_yogurt);
     let headline = headline(v);
     let Some(first) = &v.against else {
@@ -29,12 +33,15 @@ pub fn against(ui: &mut Ui, v: &Verdict, out: &mut Vec<Command>) {
         return;
     };
     let (edge, mark) = edge(first.severity, t);
-    let sentence = advice::note(first).sentence;
+    let sentence = match &first.what {
+        Matter::Hygiene(against) if plain => hygiene::sentence(against),
+        _ => advice::note(first).sentence,
+    };
     let more = match not {
         Some(not) => format!("{sentence}. {not}"),
         None => sentence,
     };
-    let mend = mends::offered(first.mend.as_ref()).map(|label| match first.severity {
+    let mend = mends::offered(first.mend.as_ref().filter(|_| !plain)).map(|label| match first.severity {
         Severity::Stop => format!("Next pot: {label}"),
         _ => label,
     });

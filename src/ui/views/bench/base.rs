@@ -2,9 +2,9 @@
 
 use egui::Ui;
 
-use super::{blend, pack};
 use super::hand::{EditContext, Row};
 use super::shelf::{self, ShelfWords, numbered};
+use super::{blend, pack};
 use potset_app::{Action, Command};
 use potset_base::measures::{Measure, Said};
 use potset_base::number;

@@ -2,9 +2,9 @@
 
 use egui::Ui;
 
-use super::{age, pack};
 use super::hand::{EditContext, Row};
 use super::shelf::{self, ShelfWords, numbered};
+use super::{age, pack};
 use potset_base::measures::{Measure, Said};
 use potset_doc::Edit;
 use potset_doc::design::Powder;

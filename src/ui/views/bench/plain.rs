@@ -6,6 +6,7 @@ use super::answer::{self, Told};
 use crate::tracer::Tracer;
 use potset_app::command::{BenchCommand, WindowCommand};
 use potset_app::{Command, State};
+use potset_base::Severity;
 use potset_base::words::{TangWord, capital};
 use potset_doc::settings::Depth;
 use potset_explain::explain::Reading as Trace;
@@ -24,7 +25,7 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comma
         return;
     }
     let v = &state.answer.verdict;
-    answer::against(ui, v, out);
+    answer::against(ui, state, out);
     answer::ready(ui, state, tracer, out);
     if v.hygiene.discard().is_some() {
         next(ui, state, out);
@@ -92,21 +93,24 @@ impl Told {
 
 /// What to do next: the first mend there is, else the first thing to watch.
 enum Next<'a> {
-    Mend(&'a Advice, &'a Mend),
+    /// Of what speaks against the pot.
+    Plan(&'a Advice, &'a Mend),
     Stop(&'a Mend),
+    Mend(&'a Advice, &'a Mend),
     Watch(&'a Advice),
 }
 
 fn next_of(state: &State) -> Option<Next<'_>> {
     let v = &state.answer.verdict;
-    // What speaks against the pot has its mend on its own card.
-    let shown = v.against.as_ref().and_then(|a| a.mend.as_ref());
+    let against = v.against.as_ref();
+    if let Some((against, mend)) = against.and_then(|a| Some((a, a.mend.as_ref()?))) {
+        return Some(Next::Plan(against, mend));
+    }
     let ready = state.doubt.shown().map(|spread| &spread.ready);
     let stop = ready.and_then(|r| r.stop.as_ref()).and_then(|stop| stop.mend.as_ref());
-    let mended = |a: &&Advice| a.mend.is_some() && a.mend.as_ref() != shown;
-    let other = v.advice.iter().find(mended).and_then(|a| Some(Next::Mend(a, a.mend.as_ref()?)));
-    let looked_at = |a: &&Advice| matches!(a.what, Matter::Hygiene(_) | Matter::Check(_));
     let stop = stop.filter(|_| !state.doubt.outdated(state.question)).map(Next::Stop);
+    let other = v.advice.iter().find_map(|a| Some(Next::Mend(a, a.mend.as_ref()?)));
+    let looked_at = |a: &&Advice| matches!(a.what, Matter::Hygiene(_) | Matter::Check(_));
     stop.or(other).or_else(|| v.advice.iter().find(looked_at).map(Next::Watch))
 }
 
@@ -118,6 +122,13 @@ fn next(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         ui.push_id("next", |ui| card.show(ui)).inner
     };
     let mend = match next {
+        Next::Plan(against, mend) => {
+            let words = match against.severity {
+                Severity::Stop => "Next time, change the plan",
+                _ => "Next: change the plan",
+            };
+            card(words, "", mends::offered(Some(mend)).as_deref()).then_some(mend)
+        }
         Next::Mend(advice, mend) => {
             let note = advice::note(advice);
             let label = mends::offered(Some(mend));

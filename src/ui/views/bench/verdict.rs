@@ -26,7 +26,7 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, 
         return;
     }
     let v = &state.answer.verdict;
-    super::answer::against(ui, v, out);
+    super::answer::against(ui, state, out);
     super::answer::ready(ui, state, tracer, out);
     texture(ui, state, tracer, out);
     tang(ui, state, tracer, out);
