@@ -35,8 +35,10 @@ macro_rules! actions {
 }
 
 actions! {
+    MyPot ["Shift+N"]: "My pot…" =>
+        "Four questions about what you have at hand, and your pot is on the bench",
     New ["N"]: "New design" =>
-        "Starts a design from a tinned coconut cream pot",
+        "Starts with nothing in the pot",
     Open ["O"]: "Open…" =>
         "Opens a design from a file",
     Save ["S"]: "Save" =>
@@ -127,6 +129,8 @@ actions! {
         "Every cited number, with its spread and the kind of its source",
     Cautions: "Cautions" =>
         "When to look, and when to throw away",
+    Words: "Words" =>
+        "Every word of the program, explained",
     Keys: "Keys" =>
         "Every key in one list",
     Quit ["Q"]: "Quit" =>

@@ -13,6 +13,7 @@ use super::sweeps::{SweepWish, Swept};
 use potset_base::Note;
 use potset_catalogue::label::LabelStudy;
 use potset_catalogue::making::Making;
+use potset_catalogue::my_pot::Answers;
 use potset_compare::beside::Causes;
 use potset_doc::history::Gesture;
 use potset_doc::label::LabelReading;
@@ -102,6 +103,8 @@ pub enum BenchCommand {
 pub enum FileCommand {
     /// Opens a file, after the question about unsaved work.
     Open(PathBuf),
+    /// Makes a design from what a maker has at hand.
+    MyPot(Box<Answers>),
     /// Opens a demo design as an unsaved copy.
     OpenDemo(&'static str),
     /// Saves under a name.

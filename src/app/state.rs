@@ -9,6 +9,7 @@ use super::session::Session;
 use super::shelves::PantryState;
 use super::sweeps::Sweeps;
 use potset_base::{Note, choices};
+use potset_catalogue::my_pot::Answers;
 use potset_doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
 use potset_doubt::influence::Influence;
 use potset_doubt::matters::Matters;
@@ -28,6 +29,10 @@ pub enum Dialog {
     /// Unsaved work, and what comes after the answer.
     Unsaved(Then),
     Find,
+    /// The questions about the maker's own pot.
+    MyPot,
+    /// Every word of the program, explained.
+    Words,
     Kitchen,
     Cautions,
     Keys,
@@ -56,9 +61,10 @@ choices! {
 }
 
 /// What waits for the answer about unsaved work.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Then {
     New,
+    MyPot(Box<Answers>),
     Ask,
     Open(PathBuf),
     Demo(&'static str),

@@ -14,6 +14,7 @@
 
 pub mod label;
 pub mod making;
+pub mod my_pot;
 pub mod pantry_check;
 pub mod pantry_page;
 pub mod pantry_table;

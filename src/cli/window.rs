@@ -1,13 +1,14 @@
 //! `potset [FILE]`: opens the window, or says plainly why it cannot.
 
 use std::ffi::OsString;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use eframe::egui::{ViewportBuilder, vec2};
 
 use super::terminal::say_line;
 use super::{Exit, bad, demo};
 use potset_app::command::FileCommand;
+use potset_app::state::Dialog;
 use potset_app::{AppRunner, State};
 use potset_base::Note;
 use potset_doc::{Kitchen, Settings};
@@ -63,7 +64,13 @@ fn open(file: Option<OsString>) -> Result<(), String> {
         state.take_own(own);
         state.notices.extend(bad);
     }
-    let size = vec2(1280.0, 800.0);
+    // Without a file the last design comes back; who never had one is asked what is at hand.
+    let last = state.settings.recent.first().map(PathBuf::from).filter(|path| files::is_there(path));
+    let file = file.or_else(|| last.map(PathBuf::into_os_string));
+    if file.is_none() && state.settings.recent.is_empty() {
+        state.dialog = Dialog::MyPot;
+    }
+    let size = vec2(1280.0, 720.0);
     let options = eframe::NativeOptions {
         viewport: ViewportBuilder::default()
             .with_title("Potset")

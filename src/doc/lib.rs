@@ -35,6 +35,7 @@ pub mod own;
 pub mod pantry;
 pub mod range;
 pub mod readings;
+pub mod said;
 pub mod settings;
 pub mod shelf;
 pub mod steps;

@@ -16,6 +16,7 @@ pub mod advice;
 pub mod aim;
 pub mod answer;
 pub mod cautions;
+pub mod glossary;
 pub mod hygiene;
 pub mod mends;
 pub mod nutrition;

@@ -200,7 +200,7 @@ fn choice(ui: &mut Ui, action: Action, on: bool, out: &mut Vec<Command>) {
 }
 
 fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<Command>) {
-    for action in [Action::New, Action::Open, Action::Save, Action::SaveAs] {
+    for action in [Action::MyPot, Action::New, Action::Open, Action::Save, Action::SaveAs] {
         item(ui, state, action, out);
     }
     ui.separator();
@@ -223,7 +223,7 @@ fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<
             }
         }
     });
-    ui.menu_button("Demo designs (invented)", |ui| {
+    ui.menu_button("Templates (invented)", |ui| {
         for (file, name) in assets::demo_names() {
             if ui.button(name).clicked() {
                 out.push(FileCommand::OpenDemo(file).into());
@@ -278,7 +278,7 @@ fn numbers(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 }
 
 fn help(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    for action in [Action::Cautions, Action::Keys, Action::Find] {
+    for action in [Action::Words, Action::Cautions, Action::Keys, Action::Find] {
         item(ui, state, action, out);
     }
 }

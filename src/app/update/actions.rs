@@ -44,6 +44,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             moved(state)
         }
         Action::Find => window(state, Dialog::Find),
+        Action::MyPot => window(state, Dialog::MyPot),
+        Action::Words => window(state, Dialog::Words),
         Action::Kitchen => window(state, Dialog::Kitchen),
         Action::Numbers => window(state, Dialog::Numbers),
         Action::Cautions => window(state, Dialog::Cautions),

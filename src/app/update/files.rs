@@ -9,6 +9,7 @@ use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::session::{Outside, Session};
 use crate::state::{Dialog, State, Then, View};
 use potset_base::Note;
+use potset_catalogue::my_pot;
 use potset_doc::{Design, assets, format};
 use potset_store::files::{Over, Stamp, Written};
 
@@ -16,6 +17,10 @@ use potset_store::files::{Over, Stamp, Written};
 pub fn file(state: &mut State, command: FileCommand) -> Vec<Effect> {
     match command {
         FileCommand::Open(path) => first_ask(state, Then::Open(path)),
+        FileCommand::MyPot(answers) => {
+            close_dialog(state);
+            first_ask(state, Then::MyPot(answers))
+        }
         FileCommand::OpenDemo(name) => first_ask(state, Then::Demo(name)),
         FileCommand::SaveAs(path) => write(state, path, Over::Anything),
         FileCommand::Unsaved(choice) => unsaved(state, choice),
@@ -113,12 +118,12 @@ fn unsaved(state: &mut State, choice: Choice) -> Vec<Effect> {
 fn go_on(state: &mut State, then: Then) -> Vec<Effect> {
     match then {
         Then::New => {
-            let fresh = assets::demo("coconut-pot.ron").map(|d| Design {
-                name: "New design".to_owned(),
-                spoons: state.kitchen.spoons,
-                ..d
-            });
+            let fresh = my_pot::empty(&state.kitchen);
             demo(state, fresh)
+        }
+        Then::MyPot(answers) => {
+            let made = my_pot::design(&answers, &state.pantry, &state.kitchen);
+            demo(state, made)
         }
         Then::Demo(name) => demo(state, assets::demo(name)),
         Then::Ask => vec![ScreenEffect::AskOpen.into()],

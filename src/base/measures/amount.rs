@@ -128,7 +128,10 @@ fn plain_text(text: &str) -> String {
 
 /// The number at the start and what follows it.
 fn leading_number(text: &str) -> Result<Option<(f64, &str)>, &'static str> {
-    for (word, value) in [("half a ", 0.5), ("a ", 1.0), ("an ", 1.0), ("one ", 1.0)] {
+    if let Some(part) = part_in_words(text) {
+        return Ok(Some(part));
+    }
+    for (word, value) in [("a ", 1.0), ("an ", 1.0), ("one ", 1.0)] {
         if let Some(rest) = text.strip_prefix(word) {
             return Ok(Some((value, rest)));
         }
@@ -164,6 +167,26 @@ fn leading_number(text: &str) -> Result<Option<(f64, &str)>, &'static str> {
         return Ok(Some((whole + part, after)));
     }
     Ok(Some((whole, rest)))
+}
+
+/// "a tenth of a packet", "half", "an eighth": the number, and the measure behind it.
+fn part_in_words(text: &str) -> Option<(f64, &str)> {
+    const WORDS: [(&str, f64); 7] = [
+        ("half", 0.5),
+        ("third", 1.0 / 3.0),
+        ("quarter", 0.25),
+        ("fifth", 0.2),
+        ("sixth", 1.0 / 6.0),
+        ("eighth", 0.125),
+        ("tenth", 0.1),
+    ];
+    let text = ["a ", "an ", "one "].iter().find_map(|word| text.strip_prefix(word)).unwrap_or(text);
+    let (value, rest) = WORDS.iter().find_map(|(word, value)| Some((*value, text.strip_prefix(word)?)))?;
+    if !rest.is_empty() && !rest.starts_with(' ') {
+        return None;
+    }
+    let of = [" of a ", " of an ", " of the ", " of one ", " a ", " an "];
+    Some((value, of.iter().find_map(|word| rest.strip_prefix(word)).unwrap_or(rest)))
 }
 
 fn digits(text: &str) -> (&str, &str) {
@@ -220,7 +243,7 @@ mod tests {
     #[test]
     fn the_shipped_spellings_are_read_strictly_and_counted() {
         let all: Lexicon<Measure> = lexicon::options().from_str(TEXT).unwrap();
-        assert_eq!(all.iter().count(), 51);
+        assert_eq!(all.iter().count(), 63);
         let twice = TEXT.replacen("\"lbs\"", "\"oz\"", 1);
         assert!(lexicon::options().from_str::<Lexicon<Measure>>(&twice).is_err());
     }

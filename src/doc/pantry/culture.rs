@@ -119,6 +119,19 @@ impl Form {
     pub const fn dry(self) -> bool {
         matches!(self, Self::FreezeDried | Self::Capsule)
     }
+
+    /// How heavy it lies in a spoon, g/mL; nothing for capsules, which are counted.
+    ///
+    /// Source: the last pot published for plain yogurt (McCance and Widdowson, specific gravity 1.02); a liquid culture assumed
+    /// like water; a freeze-dried powder assumed, 0.35 to 0.7 from maker to maker: it is better weighed.
+    pub const fn g_per_ml(self) -> Option<f64> {
+        match self {
+            Self::FreezeDried => Some(0.5),
+            Self::Capsule => None,
+            Self::Liquid => Some(1.0),
+            Self::BackSlop => Some(1.02),
+        }
+    }
 }
 
 figures! {

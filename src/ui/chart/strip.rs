@@ -19,6 +19,7 @@ use crate::traces::{StripTraces, Trace};
 use crate::words;
 use potset_base::words::WORD_BOUNDS;
 use potset_doc::settings::Depth;
+use potset_report::glossary;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
@@ -88,6 +89,10 @@ pub fn head(
         WidgetInfo::labeled(Role::Button, ui.is_enabled(), format!("{verb} {}", kind.name()))
     });
     ui.ctx().accesskit_node_builder(id, |node| node.set_expanded(!folded));
+    let button = match glossary::meaning(&kind.name().to_lowercase()) {
+        Some(meaning) => button.on_hover_text(meaning),
+        None => button,
+    };
     triangle(
         ui,
         pos2(scene.time.left - 11.0, row.center().y),

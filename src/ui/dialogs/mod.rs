@@ -6,12 +6,14 @@ mod explain;
 mod find;
 mod kitchen;
 mod lost;
+mod my_pot;
 mod next_pots;
 mod numbers;
 mod numbers_evidence;
 mod numbers_filter;
 mod numbers_rows;
 pub mod paths;
+mod words;
 
 use egui::{Id, Modal, RichText, Ui};
 
@@ -25,6 +27,7 @@ use potset_ui_kit::tokens;
 #[derive(Default)]
 pub struct Dialogs {
     find: find::Find,
+    my_pot: my_pot::MyPot,
     numbers: numbers::NumbersSheet,
     tracer: Tracer,
 }
@@ -36,6 +39,8 @@ impl Dialogs {
             Dialog::None => self.find = find::Find::default(),
             Dialog::Unsaved(_) => unsaved(ui, state, out),
             Dialog::Find => self.find.show(ui, state, out),
+            Dialog::MyPot => self.my_pot.show(ui, state, out),
+            Dialog::Words => words::show(ui, out),
             Dialog::Kitchen => kitchen::show(ui, state, out),
             Dialog::Cautions => cautions::show(ui, out),
             Dialog::Keys => keys(ui, out),

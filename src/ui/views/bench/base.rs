@@ -6,7 +6,7 @@ use super::hand::{EditContext, Row};
 use super::shelf::{self, ShelfWords, numbered};
 use super::{blend, pack};
 use potset_app::{Action, Command};
-use potset_base::measures::{Measure, Said};
+use potset_base::measures::Said;
 use potset_base::number;
 use potset_doc::design::BaseLine;
 use potset_doc::edit::{LabelField, LineKind};
@@ -63,7 +63,7 @@ fn read_label(ui: &mut Ui, top: Option<f32>) -> bool {
 
 fn amount(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &BaseLine, entry: Option<&Base>) {
     let what = if i == 0 { in_pots(hand.design()) } else { String::new() };
-    let said = said(hand.design(), line, entry, &what);
+    let said = Said { what: &what, ..line.said(entry, hand.design().spoons) };
     let name = numbered("Base amount", i);
     let saved = hand.saved().and_then(|d| d.bases.get(i)).map(|b| b.litres);
     let row = Row {
@@ -73,23 +73,6 @@ fn amount(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &BaseLine, en
         ..Row::new(&name, &spans::litres(entry), line.litres, saved)
     };
     hand.amount(ui, &row, (LineKind::Bases, i), said, |v| Edit::BaseLitres(i, v));
-}
-
-/// How its amount is said. Litres of a powder are what it adds to the pot: it is weighed, or spooned as it lies.
-fn said<'a>(design: &Design, line: &BaseLine, entry: Option<&Base>, what: &'a str) -> Said<'a> {
-    let density = entry.map_or(1.0, |e| e.density.v);
-    let powder = entry.and_then(|e| e.bulk_density.as_ref()).map(|d| d.v);
-    Said {
-        unit: "L",
-        by: line.by,
-        own: if powder.is_some() { None } else { Some(Measure::Litre) },
-        set: design.spoons,
-        g_per_unit: 1000.0 * density,
-        g_per_ml: powder.or(Some(density)),
-        pack: pack::of_base(line, entry).map(|pack| (pack.of, pack.ml * powder.unwrap_or(density))),
-        litres: None,
-        what,
-    }
 }
 
 fn in_pots(design: &Design) -> String {

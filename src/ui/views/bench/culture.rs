@@ -5,7 +5,7 @@ use egui::Ui;
 use super::hand::{EditContext, Row};
 use super::shelf::{self, ShelfWords, numbered};
 use super::{age, pack};
-use potset_base::measures::{Measure, Said};
+use potset_base::measures::Said;
 use potset_doc::Edit;
 use potset_doc::design::Powder;
 use potset_doc::edit::LineKind;
@@ -24,16 +24,6 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     shelf::card(ui, hand, &WORDS, &all, &used, line);
 }
 
-/// How heavy it lies in a spoon, g/mL: the last pot as published for plain yogurt (McCance and Widdowson, specific
-/// gravity 1.02), a liquid culture assumed like water; powders differ too much and are weighed.
-const fn spooned(form: Form) -> Option<f64> {
-    match form {
-        Form::FreezeDried | Form::Capsule => None,
-        Form::Liquid => Some(1.0),
-        Form::BackSlop => Some(1.02),
-    }
-}
-
 fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let state = hand.state;
     let design = state.design();
@@ -46,18 +36,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
         (Powder::Straight, Form::Liquid) => " of culture",
         (Powder::Straight, Form::BackSlop) => " of the last pot",
     };
-    let thinned = if line.powder == Powder::OneToTen { 10.0 } else { 1.0 };
-    let said = Said {
-        unit: "× packet rate",
-        by: line.by,
-        own: Some(Measure::Gram),
-        set: design.spoons,
-        g_per_unit: entry.map_or(0.0, |e| line.grams_per_litre(e)) * design.litres() * thinned,
-        g_per_ml: spooned(form),
-        pack: line.packet.map(|packet| (Measure::Packet, packet.grams * thinned)),
-        litres: Some(design.litres()),
-        what,
-    };
+    let said = Said { what, ..line.said(entry, design.litres(), design.spoons) };
     let name = numbered("Culture dose", i);
     let saved = hand.saved().and_then(|d| d.cultures.get(i)).map(|c| c.rate);
     let row = Row {

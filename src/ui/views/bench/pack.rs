@@ -12,14 +12,9 @@ use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::picker;
 
-/// What a base line comes in: as it says itself, else as its entry says.
-pub fn of_base(line: &BaseLine, entry: Option<&Base>) -> Option<Pack> {
-    line.pack.or_else(|| entry?.packs.first().copied())
-}
-
 /// The row of a base: tin, carton, jar or glass, and its size.
 pub fn base(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &BaseLine, entry: &Base) {
-    let pack = of_base(line, Some(entry));
+    let pack = line.pack_of(Some(entry));
     ui.horizontal(|ui| {
         quiet(ui, "Comes in");
         let mut names = vec!["no pack"];

@@ -1,0 +1,35 @@
+//! The words of the program, explained: data, read once.
+
+use std::sync::LazyLock;
+
+/// The text of the shipped list.
+pub const TEXT: &str = include_str!("../../assets/glossary.ron");
+
+/// Each word, and what it means.
+pub fn words() -> &'static [(String, String)] {
+    static WORDS: LazyLock<Vec<(String, String)>> = LazyLock::new(|| potset_base::lexicon::shipped(TEXT));
+    &WORDS
+}
+
+/// What a word means.
+pub fn meaning(word: &str) -> Option<&'static str> {
+    words().iter().find(|(name, _)| name == word).map(|(_, text)| text.as_str())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::BTreeSet;
+
+    #[test]
+    fn the_shipped_words_are_told_once_and_briefly() {
+        let all: Vec<(String, String)> = potset_base::lexicon::options().from_str(TEXT).unwrap();
+        assert_eq!(all.len(), 40);
+        assert_eq!(all.iter().map(|(word, _)| word).collect::<BTreeSet<_>>().len(), all.len());
+        for (word, text) in &all {
+            assert!(text.ends_with('.') && text.split_whitespace().count() <= 32, "{word}");
+        }
+        let levels = potset_base::words::TextureWord::ALL.map(|word| meaning(word.word()));
+        assert!(levels.iter().all(Option::is_some));
+    }
+}

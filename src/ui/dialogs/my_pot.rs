@@ -1,0 +1,285 @@
+//! *My pot*: four questions about what is at hand, each of which may be left as it is; then the bench.
+
+use egui::{IdSalt, RichText, ScrollArea, TextEdit, Ui, WidgetInfo};
+
+use super::window;
+use potset_app::command::{FileCommand, PantryCommand, WindowCommand};
+use potset_app::{Action, Command, State};
+use potset_base::Note;
+use potset_base::measures::Measure;
+use potset_base::number;
+use potset_catalogue::my_pot::{Answers, BaseAnswer, CultureAnswer};
+use potset_doc::design::{BaseLine, Clock, CultureLine, LabelFigures};
+use potset_doc::lines::{Pack, Packet};
+use potset_doc::pantry::{Base, BaseKind, Culture, Entry, Warmer};
+use potset_ui_kit::widgets::number::Number;
+use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::{fonts, tokens};
+
+/// What was answered so far.
+pub struct MyPot {
+    base: String,
+    pack: Option<Pack>,
+    amount: String,
+    label: String,
+    culture: Option<String>,
+    packet: Option<Packet>,
+    used: String,
+    warmer: String,
+    ready_by: bool,
+    time: String,
+}
+
+impl Default for MyPot {
+    /// As usual: what a question that is skipped leaves.
+    fn default() -> Self {
+        Self {
+            base: "coconut_milk_tinned".to_owned(),
+            pack: None,
+            amount: "2 tins".to_owned(),
+            label: String::new(),
+            culture: None,
+            packet: None,
+            used: String::new(),
+            warmer: "warm_cupboard".to_owned(),
+            ready_by: false,
+            time: String::new(),
+        }
+    }
+}
+
+impl MyPot {
+    /// Draws the window.
+    pub fn show(&mut self, ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+        let mut done = None;
+        let height = ui.ctx().content_rect().height() - 190.0;
+        let closed = window(ui, "My pot", 600.0, |ui| {
+            quiet(ui, "Four questions. Leave any of them as it is: you can change everything on the bench.");
+            ScrollArea::vertical().max_height(height).show(ui, |ui| {
+                self.base(ui, state, out);
+                self.culture(ui, state);
+                self.warmer(ui, state);
+                self.clock(ui);
+            });
+            ui.add_space(8.0);
+            ui.horizontal(|ui| {
+                if ui.button("Make my pot").clicked() {
+                    done = Some(true);
+                }
+                if ui.button("Skip").clicked() {
+                    done = Some(false);
+                }
+            });
+        });
+        match done.or(closed.then_some(false)) {
+            Some(true) => match self.answers(state) {
+                Ok(answers) => out.push(FileCommand::MyPot(Box::new(answers)).into()),
+                Err(note) => out.push(WindowCommand::ShowRefusal(note).into()),
+            },
+            Some(false) => out.push(Command::Do(Action::MyPot)),
+            None => {}
+        }
+    }
+
+    /// What the label that was typed says, once it is read.
+    fn read<'a>(&self, state: &'a State) -> Option<&'a (String, LabelFigures)> {
+        let read = state.shelves.label.read.as_ref().filter(|_| !self.label.trim().is_empty())?;
+        read.1.line.as_ref()
+    }
+
+    fn base(&mut self, ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+        heading(ui, "1  What is in the tin or carton?");
+        let bases: Vec<&Base> = state.pantry.bases.iter().filter(|b| b.kind != BaseKind::Water).collect();
+        if let Some((key, _)) = self.read(state) {
+            self.base.clone_from(key);
+        }
+        ui.horizontal(|ui| {
+            if let Some(key) = choose(ui, "What is in it", &self.base, &bases) {
+                self.base = key;
+                self.pack = None;
+            }
+            let entry = bases.iter().copied().find(|b| b.key == self.base);
+            let usual = entry.and_then(|e| e.packs.first().copied());
+            let pack = self.pack.or(usual).unwrap_or(Pack { of: Measure::Jar, ml: 500.0 });
+            let names = Measure::PACKS.map(|m| m.word(false));
+            ui.label("One");
+            if let Some(i) =
+                picker(ui, IdSalt::new("my pack"), "What it comes in", pack.of.word(false), &names)
+            {
+                self.pack = Some(Pack { of: Measure::PACKS[i], ..pack });
+            }
+            ui.label("holds");
+            if let Some(ml) = typed(ui, "What one of it holds", "mL", pack.ml, 10.0..=50_000.0) {
+                self.pack = Some(Pack { ml, ..pack });
+            }
+        });
+        ui.horizontal(|ui| {
+            ui.label("How much goes in");
+            text(ui, "How much goes in", &mut self.amount, "2 tins, or 800 mL", 150.0);
+        });
+        quiet(ui, "Its label, if you have it: type or paste the words, and the fat is read off them.");
+        let before = self.label.clone();
+        let field = TextEdit::multiline(&mut self.label)
+            .desired_rows(2)
+            .desired_width(f32::INFINITY)
+            .hint_text("Coconut milk. Per 100 g: fat 17 g, carbohydrate 3.1 g …");
+        named(&ui.add(field), "Words of its label", &before);
+        if self.label != before {
+            out.push(PantryCommand::LabelText(self.label.clone()).into());
+        }
+        if !self.label.trim().is_empty() {
+            let said = match self.read(state) {
+                Some((key, figures)) => {
+                    let name = state.pantry.get::<Base>(key).map_or(key.as_str(), |b| b.name.as_str());
+                    let fat = figures.fat.map_or_else(String::new, |fat| {
+                        format!(", fat {}{}g/100 g", number::plain(fat), number::NBSP)
+                    });
+                    format!("Read: {name}{fat}")
+                }
+                None => "Nothing is read off it yet".to_owned(),
+            };
+            quiet(ui, &said);
+        }
+    }
+
+    fn culture(&mut self, ui: &mut Ui, state: &State) {
+        heading(ui, "2  What does the packet of culture say?");
+        let cultures: Vec<&Culture> = state.pantry.cultures.iter().filter(|c| c.form.dry()).collect();
+        let current = self.culture_key(state);
+        let entry = cultures.iter().copied().find(|c| c.key == current);
+        ui.horizontal(|ui| {
+            if let Some(key) = choose(ui, "Culture in the packet", &current, &cultures) {
+                self.culture = Some(key);
+            }
+        });
+        let usual = Packet { grams: entry.map_or(0.4, |e| e.grams_per_litre.v), litres: 1.0 };
+        let packet = self.packet.unwrap_or(usual);
+        ui.horizontal(|ui| {
+            ui.label("It weighs");
+            if let Some(grams) = typed(ui, "What the packet weighs", "g", packet.grams, 0.001..=10_000.0) {
+                self.packet = Some(Packet { grams, ..packet });
+            }
+            ui.label("and makes");
+            if let Some(litres) = typed(ui, "Litres that it makes", "L", packet.litres, 0.01..=10_000.0) {
+                self.packet = Some(Packet { litres, ..packet });
+            }
+            ui.label("You use");
+            text(ui, "How much of it you use", &mut self.used, "as it says; a tenth; 1/8 tsp", 180.0);
+        });
+    }
+
+    fn warmer(&mut self, ui: &mut Ui, state: &State) {
+        heading(ui, "3  What keeps it warm?");
+        let warmers: Vec<&Warmer> = state.pantry.warmers.iter().collect();
+        ui.horizontal(|ui| {
+            if let Some(key) = choose(ui, "What keeps it warm", &self.warmer, &warmers) {
+                self.warmer = key;
+            }
+        });
+    }
+
+    fn clock(&mut self, ui: &mut Ui) {
+        heading(ui, "4  When do you start, or when is it to be ready?");
+        ui.horizontal(|ui| {
+            let words = ["I start at", "ready by"];
+            let current = words[usize::from(self.ready_by)];
+            if let Some(i) = picker(ui, IdSalt::new("my clock"), "Start or end", current, &words) {
+                self.ready_by = i == 1;
+            }
+            text(ui, "Day and time", &mut self.time, "2026-11-26 18:30, or leave it", 200.0);
+        });
+    }
+
+    /// The culture that was chosen, or the usual one of the base.
+    fn culture_key(&self, state: &State) -> String {
+        let dairy = state.pantry.get::<Base>(&self.base).is_some_and(|b| b.kind == BaseKind::Dairy);
+        let usual = if dairy { "dairy_pair" } else { "nondairy_adjuncts" };
+        self.culture.clone().unwrap_or_else(|| usual.to_owned())
+    }
+
+    /// The answers, read.
+    fn answers(&self, state: &State) -> Result<Answers, Note> {
+        let set = state.kitchen.spoons;
+        let entry = state.pantry.get::<Base>(&self.base);
+        let line = BaseLine { pack: self.pack, ..BaseLine::new(self.base.clone(), 1.0) };
+        let by = line.pack_of(entry).map_or(Measure::Litre, |pack| pack.of);
+        let line = BaseLine { by, ..line };
+        let litres = line.said(entry, set).read("How much goes in", &self.amount)?;
+        if !(0.01..=1000.0).contains(&litres) {
+            let mend = "Say how much goes in: 2 tins, or 800 mL";
+            return Err(Note::error("How much goes in", "That is no amount for a pot", mend));
+        }
+        let label = self.read(state).map_or_else(LabelFigures::default, |(_, figures)| figures.clone());
+        let base = BaseAnswer { entry: self.base.clone(), label, pack: self.pack, litres, by };
+        let key = self.culture_key(state);
+        let entry = state.pantry.get::<Culture>(&key);
+        let culture = CultureLine { packet: self.packet, by: Measure::Packet, ..CultureLine::new(key, 1.0) };
+        let rate = match self.used.trim() {
+            "" => 1.0,
+            used => culture.said(entry, litres, set).read("How much of it you use", used)?,
+        };
+        let by = if self.packet.is_some() { Measure::Packet } else { Measure::Gram };
+        let culture = CultureAnswer { entry: culture.entry, packet: self.packet, rate, by };
+        let clock = match (self.time.trim(), self.ready_by) {
+            ("", _) => Clock::Open,
+            (time, true) => Clock::ReadyBy(time.to_owned()),
+            (time, false) => Clock::StartsAt(time.to_owned()),
+        };
+        if let Clock::ReadyBy(time) | Clock::StartsAt(time) = &clock
+            && potset_base::clock::Moment::parse(time).is_none()
+        {
+            let title = format!("I don't know the time “{time}”");
+            return Err(Note::error(
+                "Day and time",
+                title,
+                "Type it like 2026-11-26 18:30, or leave it empty",
+            ));
+        }
+        let warmer = Some(self.warmer.clone());
+        Ok(Answers { base: Some(base), culture: Some(culture), warmer, clock })
+    }
+}
+
+fn heading(ui: &mut Ui, words: &str) {
+    ui.add_space(10.0);
+    let t = tokens::of(ui);
+    ui.label(RichText::new(words).font(fonts::semibold(tokens::BODY + 1.0)).color(t.ink));
+}
+
+fn quiet(ui: &mut Ui, words: &str) {
+    let t = tokens::of(ui);
+    potset_ui_kit::widgets::wrapped(ui, words, fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
+}
+
+/// A picker of entries by their names; the key of another one that was chosen.
+fn choose<T: Entry>(ui: &mut Ui, name: &str, current: &str, all: &[&T]) -> Option<String> {
+    let names: Vec<&str> = all.iter().map(|entry| entry.name()).collect();
+    let shown = all.iter().find(|entry| entry.key() == current).map_or(current, |entry| entry.name());
+    let picked = picker(ui, IdSalt::new(("my", name)), name, shown, &names)?;
+    all.get(picked).map(|entry| entry.key().to_owned())
+}
+
+fn typed(
+    ui: &mut Ui,
+    name: &str,
+    unit: &str,
+    value: f64,
+    range: std::ops::RangeInclusive<f64>,
+) -> Option<f64> {
+    Number { name, unit, value, range, decimals: 3, speed: 0.01 * value.max(0.1), hover: "" }.show(ui).value
+}
+
+/// A field of words that is read when the pot is made.
+fn text(ui: &mut Ui, name: &str, words: &mut String, hint: &str, width: f32) {
+    let before = words.clone();
+    let response = ui.add(TextEdit::singleline(words).desired_width(width).hint_text(hint).id_salt(name));
+    named(&response, name, &before);
+}
+
+fn named(response: &egui::Response, name: &str, value: &str) {
+    response.widget_info(|| {
+        let mut info = WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, name);
+        info.current_text_value = Some(value.to_owned());
+        info
+    });
+}

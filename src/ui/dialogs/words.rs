@@ -1,0 +1,42 @@
+//! The words of the program, each explained once, with a field to filter them.
+
+use egui::{Id, ScrollArea, TextEdit, Ui};
+
+use super::window;
+use potset_app::{Action, Command};
+use potset_base::words::capital;
+use potset_report::glossary;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
+
+/// Draws the window.
+pub fn show(ui: &mut Ui, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    let id = Id::unique("filter of words");
+    let mut filter = ui.data(|d| d.get_temp::<String>(id)).unwrap_or_default();
+    let mut done = false;
+    let height = ui.ctx().content_rect().height() - 220.0;
+    let closed = window(ui, "Words", 520.0, |ui| {
+        let field = TextEdit::singleline(&mut filter).desired_width(260.0).hint_text("Filter the words");
+        ui.add(field).widget_info(|| {
+            egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Filter the words")
+        });
+        ui.add_space(6.0);
+        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+            let wanted = filter.trim().to_lowercase();
+            let fits = |(word, text): &&(String, String)| {
+                word.to_lowercase().contains(&wanted) || text.to_lowercase().contains(&wanted)
+            };
+            for (word, text) in glossary::words().iter().filter(fits) {
+                wrapped(ui, &capital(word), fonts::semibold(tokens::BODY), t.ink);
+                wrapped(ui, text, fonts::regular(tokens::BODY), t.ink_soft);
+                ui.add_space(5.0);
+            }
+        });
+        done = ui.button("Close").clicked();
+    });
+    ui.data_mut(|d| d.insert_temp(id, filter));
+    if closed || done {
+        out.push(Command::Do(Action::Words));
+    }
+}
