@@ -25,6 +25,13 @@ macro_rules! actions {
             /// All of them, in the order of the menus.
             pub const ALL: [Self; [$(stringify!($name)),+].len()] = [$(Self::$name),+];
 
+            /// As the code and the data files call it.
+            pub const fn key_name(self) -> &'static str {
+                match self {
+                    $(Self::$name => stringify!($name),)+
+                }
+            }
+
             const fn row(self) -> (&'static str, &'static str, &'static str) {
                 match self {
                     $(Self::$name => ($label, $tip, concat!($($key)?)),)+
