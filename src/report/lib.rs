@@ -15,6 +15,7 @@
 pub mod advice;
 pub mod aim;
 pub mod cautions;
+pub mod explain;
 pub mod hygiene;
 pub mod mends;
 pub mod nutrition;
