@@ -20,6 +20,8 @@ pub mod hygiene;
 pub mod mends;
 pub mod nutrition;
 pub mod ready;
+pub mod swap;
+pub mod sweep;
 pub mod validity;
 pub mod warnings;
 pub mod why;
