@@ -55,16 +55,21 @@ fn leading(reading: Reading, answer: &Answer) -> Option<(&'static str, &'static 
         reading,
         Reading::ViscosityChilled | Reading::ViscosityPot | Reading::Stiffness | Reading::Yield
     );
-    let most = answer.verdict.why_thick.first().map(|(part, _)| *part).filter(|_| texture)?;
-    Some(match most {
-        Load::Protein if answer.facts.dairy >= 0.5 => ("dairy_gel", "carried_by_protein"),
+    let (most, _) = answer.verdict.why_thick.first().filter(|_| texture)?;
+    Some(carried_by(*most, answer.facts.dairy >= 0.5))
+}
+
+/// Keys of the law and of the list of numbers.
+const fn carried_by(part: Load, dairy: bool) -> (&'static str, &'static str) {
+    match part {
+        Load::Protein if dairy => ("dairy_gel", "carried_by_protein"),
         Load::Protein => ("gel_rise", "carried_by_protein"),
         Load::Starch => ("paste", "carried_by_starch"),
         Load::GellingAgent => ("agent", "carried_by_thickener"),
         Load::Gum => ("gum", "carried_by_thickener"),
         Load::SolidFat => ("fat_network", "carried_by_solid_fat"),
         Load::Emulsion => ("emulsion", "carried_by_emulsion"),
-    })
+    }
 }
 
 /// Whether a key fits a pattern: `*` stands for one step, or for the rest of one; `**` for all further steps.
@@ -113,6 +118,14 @@ mod tests {
             matches("words.sweet_*", "words.sweet_lactose") && !matches("words.sweet_*", "words.flat_below")
         );
         assert!(!matches("bases.*.ph", "bases.milk.ph.x") && !matches("a.**", "a"));
+    }
+
+    #[test]
+    fn whatever_carries_most_has_its_law_and_its_numbers() {
+        for (part, dairy) in Load::ALL.into_iter().flat_map(|part| [(part, true), (part, false)]) {
+            let (law, list) = carried_by(part, dairy);
+            assert!(shipped().laws.get(law).is_some() && shipped().rests.get(list).is_some(), "{part:?}");
+        }
     }
 
     #[test]

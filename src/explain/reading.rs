@@ -152,7 +152,7 @@ mod tests {
     }
 
     #[test]
-    fn the_shipped_lists_are_read_strictly_and_each_is_used() {
+    fn the_shipped_lists_are_read_strictly_and_fit_together() {
         let all: Shipped = format::asset(TEXT).unwrap();
         let keys =
             |table: &Table<Words>| table.iter().map(|(key, _)| key.to_owned()).collect::<BTreeSet<_>>();
@@ -160,8 +160,8 @@ mod tests {
             |list: fn(&Facts) -> &String| all.readings.iter().map(list).cloned().collect::<BTreeSet<_>>();
         assert_eq!(keys(&all.acting), named(|row| &row.laws));
         assert!(keys(&all.rests).is_superset(&named(|row| &row.rests)));
-        let acting: BTreeSet<&str> = all.acting.iter().flat_map(|(_, laws)| laws.iter()).collect();
-        assert_eq!(acting, all.laws.iter().map(|(key, _)| key).collect(), "laws that act, and all laws");
+        let mut acting = all.acting.iter().flat_map(|(_, laws)| laws.iter());
+        assert!(acting.all(|key| all.laws.get(key).is_some()), "a law that acts is one of the laws");
         let more = TEXT.replacen("on: culture", "onto: culture", 1);
         assert!(format::asset::<Shipped>(&more).unwrap_err().title.contains("onto"));
         let twice = TEXT.replacen("(\"sites\", (", "(\"activity\", (", 1);
