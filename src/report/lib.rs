@@ -15,10 +15,13 @@
 pub mod advice;
 pub mod aim;
 pub mod cautions;
+pub mod explain;
 pub mod hygiene;
 pub mod mends;
 pub mod nutrition;
 pub mod ready;
+pub mod swap;
+pub mod sweep;
 pub mod validity;
 pub mod warnings;
 pub mod why;

@@ -6,7 +6,7 @@ use super::kinds::{COUNT, Kind};
 use super::traces::Traces;
 use potset_base::clock::Moment;
 use potset_doubt::spread::Spread;
-use potset_explain::explain::Reading;
+use potset_explain::Reading;
 use potset_judge::readiness::Window;
 use potset_judge::ready::ReadyTime;
 use potset_judge::verdict::Verdict;

@@ -7,7 +7,7 @@ use potset_app::command::BenchCommand;
 use potset_app::{Command, State};
 use potset_base::Severity;
 use potset_base::chance::WINDOW_CHANCE;
-use potset_explain::explain::Reading as Trace;
+use potset_explain::Reading as Trace;
 use potset_judge::verdict::Verdict;
 use potset_report::hygiene::{headline, not_yogurt};
 use potset_report::{advice, mends, ready as said};

@@ -123,7 +123,7 @@ fn table(ui: &mut Ui, days: &[Day], ranges: &[DayRange], t: &Tokens) {
                 ui.label(text(number::fixed(day.ph, 2))).on_hover_text(format!(
                     "Titratable acidity {} %: {}",
                     number::fixed(day.titratable, 2),
-                    potset_explain::acidity::degrees(day.titratable)
+                    potset_report::explain::degrees(day.titratable)
                 ));
                 ui.label(text(day.tang.word().to_owned()));
                 ui.label(text(day.texture.word().to_owned()))
