@@ -14,11 +14,14 @@
 
 pub mod advice;
 pub mod aim;
+pub mod beside;
 pub mod cautions;
 pub mod hygiene;
+pub mod matters;
 pub mod mends;
 pub mod nutrition;
 pub mod ready;
+pub mod spread;
 pub mod validity;
 pub mod warnings;
 pub mod why;
