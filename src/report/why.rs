@@ -47,7 +47,7 @@ fn then(beside: &Comparison, place: usize, causes: &Causes) -> Vec<String> {
 fn sugar(beside: &Comparison, place: usize) -> Option<String> {
     let told = |i: usize| {
         let left = Observable::SugarLeft.words(beside.value(Observable::SugarLeft, i)?);
-        Some((left, sugar_stays((*beside.sugar_why.get(i)?)?)))
+        Some((left, sugar_stays(beside.pots[i].sugar?)))
     };
     let ((left_a, why_a), (left_b, why_b)) = (told(0)?, told(place)?);
     let (first, this) = (&beside.names[0], &beside.names[place]);

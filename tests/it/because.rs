@@ -58,8 +58,8 @@ fn a_slow_and_a_quick_pot_say_why_in_plain_sentences_first() {
     assert!(why[1].starts_with("That is ") && why[1].contains("because of the "), "{why:?}");
     let sugar = &why[2];
     assert!(sugar.starts_with("Sugar left in "), "{why:?}");
-    for (i, stays) in told.sugar_why.iter().enumerate() {
-        assert!(sugar.contains(&why::sugar_stays(stays.unwrap())), "{i}: {why:?}");
+    for (i, pot) in told.pots.iter().enumerate() {
+        assert!(sugar.contains(&why::sugar_stays(pot.sugar.unwrap())), "{i}: {why:?}");
     }
     // The part that is named makes most of the difference.
     let causes = told.causes[0].as_ref().unwrap();

@@ -209,7 +209,11 @@ fn what_finding_out_promises_is_what_it_does() {
     let of = |m: &Matters| m.watched.iter().position(|w| w.outcome == Observable::SugarLeft).unwrap();
     let find =
         found.finds.iter().max_by(|a, b| a.shares[of(&found)].total_cmp(&b.shares[of(&found)])).unwrap();
-    assert!(find.what.starts_with("What is in Tinned coconut cream") && find.left == Some(0.25), "{find:?}");
+    let (what, _) = say::matters::doubt(&find.remedy);
+    assert!(
+        what.starts_with("What is in Tinned coconut cream") && find.remedy.left == Some(0.25),
+        "{find:?}"
+    );
     // A label leaves a quarter of the variance: half of every spread of what is in the tin.
     let paths: Vec<String> = shipped().figures().into_iter().map(|(path, _)| path).collect();
     let mut known = shipped().clone();

@@ -107,8 +107,6 @@ pub struct Comparison {
     pub pots: Vec<Pot>,
     /// What each is warned of, no tips; what speaks against eating it stands first.
     pub warnings: Vec<Vec<Advice>>,
-    /// Why sugar stays in each.
-    pub sugar_why: Vec<Option<SugarStays>>,
     /// One for each but the first, as far as they are worked out.
     pub causes: Vec<Option<Causes>>,
 }
@@ -120,6 +118,8 @@ pub struct Pot {
     pub outcomes: Option<Outcomes>,
     pub tang: Option<TangWord>,
     pub texture: Option<TextureWord>,
+    /// Why sugar stays in it.
+    pub sugar: Option<SugarStays>,
 }
 
 /// Puts designs and their answers beside each other, without the causes.
@@ -139,7 +139,6 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Compa
         })
         .collect();
     let causes = vec![None; designs.len().saturating_sub(1)];
-    let sugar_why = answers.iter().map(|a| a.verdict.sugar.as_ref().map(|s| s.why)).collect();
     Comparison {
         names,
         inputs,
@@ -147,7 +146,6 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Compa
         spans,
         pots,
         warnings: answers.iter().map(|a| warnings(&a.verdict)).collect(),
-        sugar_why,
         causes,
     }
 }
@@ -157,6 +155,7 @@ fn pot(answer: &Answer) -> Pot {
         outcomes: answer.errors.is_empty().then(|| Outcomes::of_answer(answer)),
         tang: answer.verdict.tang.as_ref().and_then(|t| t.word),
         texture: answer.verdict.texture.as_ref().map(|t| t.word),
+        sugar: answer.verdict.sugar.as_ref().map(|s| s.why),
     }
 }
 

@@ -82,8 +82,8 @@ impl Scale {
 }
 
 impl Watched {
-    /// What 9 of 10 pots come to where that is narrower by a factor about the middle, on the scale on which the doubts were shared out. Nothing where
-    /// the end of the sheet cuts it off: that end would only be moved by looking further.
+    /// What 9 of 10 pots come to where that is narrower by a factor about the middle, on the scale on which the doubts were
+    /// shared out. Nothing where the end of the sheet cuts it off: that end would only be moved by looking further.
     pub fn narrowed(&self, factor: f64) -> Option<(f64, f64)> {
         if self.edges.iter().any(|v| !v.is_finite()) {
             return None;
