@@ -63,7 +63,7 @@ fn agrees(told: &Comparison) -> Result<(), TestCaseError> {
         // What is just the same in one figure has no other word; the two never stand against each other.
         prop_assert!(a.is_none() || b.is_none() || a == b, "{:?} and {:?}: {}", one, other, &text);
     }
-    let sentence = &sentence(&told, 1);
+    let sentence = &sentence(told, 1);
     let any = Observable::ALL.into_iter().any(noticed);
     prop_assert!(!(sentence.contains("you would not notice the difference") && any), "{}", &text);
     let times = [Observable::SourAt, Observable::ReadyFrom];
