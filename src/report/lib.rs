@@ -14,12 +14,15 @@
 
 pub mod advice;
 pub mod aim;
+pub mod beside;
 pub mod cautions;
 pub mod explain;
 pub mod hygiene;
+pub mod matters;
 pub mod mends;
 pub mod nutrition;
 pub mod ready;
+pub mod spread;
 pub mod swap;
 pub mod sweep;
 pub mod validity;

@@ -58,7 +58,7 @@ fn aim(design: &Design, texts: &[&str]) -> Found {
 fn held(design: &Design, wants: &[Want], found: &Found) {
     assert!(found.complete && found.blocked.is_none(), "{:?}", found.blocked);
     let own = found.as_is.as_ref().unwrap();
-    assert!((usize::from(!own.does())..=3).contains(&found.proposals.len()), "{:?}", say::told(found));
+    assert!((usize::from(!own.does())..=3).contains(&found.proposals.len()), "{:?}", say::lines(found));
     for proposal in &found.proposals {
         assert!(proposal.changes() > 0 && proposal.holds(), "{proposal:?}");
         assert!(!own.does() || proposal.chance.clearly_above(own.chance.as_ref().unwrap()));
@@ -756,7 +756,7 @@ fn what_the_design_does_already_is_said_and_only_what_is_clearly_surer_shown() {
     assert!(own.does() && own.chance.as_ref().unwrap().pots.among == 200);
     let line = say::as_is(own).unwrap();
     assert!(line.starts_with("Your design already does this in "), "{line}");
-    assert_eq!(say::told(&found)[0], line);
+    assert_eq!(say::lines(&found)[0], line);
     // Another thickener does nothing for sugar, and being called done sooner without starch is no surer pot.
     for p in &found.proposals {
         assert_eq!(p.design.thickeners[0].entry, design.thickeners[0].entry, "{:?}", p.said);
@@ -764,7 +764,7 @@ fn what_the_design_does_already_is_said_and_only_what_is_clearly_surer_shown() {
     // With one likely pot nothing is clearly surer: nothing is shown, and that is said.
     let found = aim(&design, &["sugar<=40"]);
     assert!(found.proposals.is_empty() && found.complete && found.blocked.is_none() && found.does_already());
-    assert!(say::told(&found)[1].contains("nothing to change"), "{:?}", say::told(&found));
+    assert!(say::lines(&found)[1].contains("nothing to change"), "{:?}", say::lines(&found));
 }
 
 #[test]
@@ -814,7 +814,7 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
     let moves = || Moves { beyond: Beyond::Far, ..moving(&design, &["White sugar", "Stop after"], &[]) };
     let found = found_in(&design, &AimAsk::new(wanted.clone(), moves(), 0).unwrap(), 64);
     held(&design, &wanted, &found);
-    assert!(found.beyond.is_some() && say::told(&found).iter().any(|line| line.contains("unusual amounts")));
+    assert!(found.beyond.is_some() && say::lines(&found).iter().any(|line| line.contains("unusual amounts")));
     let sugar = found.proposals[0].turned.iter().find(|t| t.name() == "White sugar").unwrap();
     assert!(
         say::turned::words(sugar).ends_with("beyond what is usual (0 to 15\u{a0}g/L)"),
@@ -824,7 +824,7 @@ fn beyond_what_is_usual_is_said_with_what_is_usual() {
     // Where something usual reaches it, nothing is said.
     let wanted = wants(&design, &["sugar<=20"]);
     let found = found_in(&design, &AimAsk::new(wanted, moves(), 0).unwrap(), 64);
-    assert!(found.beyond.is_none() && say::told(&found).is_empty(), "{:?}", say::told(&found));
+    assert!(found.beyond.is_none() && say::lines(&found).is_empty(), "{:?}", say::lines(&found));
     assert!(found.proposals.iter().all(|p| p.turned.iter().all(|t| t.unusual.is_none())));
     // The same for the nearest where nothing reaches it.
     let wanted = wants(&design, &["sugar>=90"]);
@@ -852,8 +852,8 @@ fn no_farther_than_is_usual_is_kept() {
         f.proposals.iter().chain(f.blocked.iter().filter_map(|b| b.nearest.as_ref())).map(unusual).collect()
     };
     let (far, near) = (ask(Beyond::Far), ask(Beyond::Never));
-    assert!(far.beyond.is_some() && all(&far).contains(&true), "{:?}", say::told(&far));
-    assert!(near.beyond.is_none() && !all(&near).contains(&true), "{:?}", say::told(&near));
+    assert!(far.beyond.is_some() && all(&far).contains(&true), "{:?}", say::lines(&far));
+    assert!(near.beyond.is_none() && !all(&near).contains(&true), "{:?}", say::lines(&near));
     assert!(near.blocked.is_some());
 }
 

@@ -255,7 +255,7 @@ fn spread(design: &Design) -> Spread {
     let mut spreader = Spreader::new(&scenario, 1, 200).unwrap();
     while spreader.more(200) {}
     let spread = spreader.spread();
-    assert_eq!(spread.none_made(), None);
+    assert_eq!(potset_report::spread::none_made(&spread), None);
     spread
 }
 

@@ -26,7 +26,7 @@ fn what_works_more_often_is_said_with_both_counts() {
             continue;
         }
         let own = found.as_is.as_ref().unwrap().chance.clone().unwrap();
-        let said = &say::told(&found)[1];
+        let said = &say::lines(&found)[1];
         let Some(best) = found.proposals.iter().map(|p| &p.chance).max_by_key(|c| c.pots.of) else {
             assert!(said.contains("nothing to change"), "{said}");
             continue;

@@ -36,7 +36,7 @@ fn a_flask_that_sours_too_slowly_gets_another_warmer_and_not_five_times_the_cult
     assert!(
         found.proposals.iter().any(|p| warmer(&p.design) != "insulated_flask"),
         "{:?}",
-        say::told(&found)
+        say::lines(&found)
     );
     for p in &found.proposals {
         assert!(p.design.cultures.iter().all(|c| c.rate <= 4.0));

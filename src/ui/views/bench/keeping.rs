@@ -4,8 +4,8 @@ use egui::{Align2, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use potset_base::number::{self, NBSP};
 use potset_doc::steps::LONGEST_STORE_DAYS;
-use potset_doubt::spread::day_sentence;
 use potset_judge::keeping::{Day, DayRange, KeepingReading};
+use potset_report::spread::day_sentence;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
