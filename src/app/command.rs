@@ -24,7 +24,7 @@ use potset_doc::{Design, Edit, Kitchen};
 use potset_doubt::influence::Influence;
 use potset_doubt::matters::Matters;
 use potset_doubt::spread::Spread;
-use potset_explain::explain::Reading;
+use potset_explain::Reading;
 use potset_forecast::numbers::Numbers;
 use potset_forecast::observable::Observable;
 use potset_judge::answer::Answer;

@@ -14,7 +14,7 @@ use potset_doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
 use potset_doubt::influence::Influence;
 use potset_doubt::matters::Matters;
 use potset_doubt::spread::Spread;
-use potset_explain::explain::Reading;
+use potset_explain::Reading;
 use potset_forecast::numbers::Numbers;
 use potset_forecast::scenario::{OwnedScenario, Scenario};
 use potset_judge::answer::Answer;

@@ -10,8 +10,7 @@ use potset_doubt::ready_times;
 use potset_doubt::spread::{POTS, SEED, Spread, Spreader};
 use potset_export::csv;
 use potset_forecast::scenario::Scenario;
-use potset_report::hygiene;
-use potset_report::ready;
+use potset_report::{hygiene, ready, spread as say};
 use potset_store::out::{Kind, Out};
 
 /// What is written.
@@ -76,7 +75,7 @@ fn first(scenario: &Scenario<'_>, lost: &Option<String>, with_ready: bool) -> Ve
 
 /// What many pots do, a sentence each; it goes beside the table, not into it.
 fn spread_lines(spread: &Spread) -> Vec<String> {
-    let mut said = spread.sentences();
+    let mut said = say::sentences(spread);
     for (k, goal) in spread.goals.iter().enumerate() {
         said.push(format!("chance_goal_{} is: {}", k + 1, goal.name));
     }

@@ -175,7 +175,7 @@ impl CliContext {
 
     /// What many pots do cannot be told if not one of them can be made: why is said, and that there is no answer.
     fn none_made(&self, spread: &Spread) -> Option<Exit> {
-        spread.none_made().map(|note| {
+        potset_report::spread::none_made(spread).map(|note| {
             say(&self.opened.placed(note));
             Exit::NoAnswer
         })

@@ -7,7 +7,7 @@ use super::{CliContext, Exit, printed};
 use potset_base::Note;
 use potset_doubt::matters::matters;
 use potset_doubt::spread::{POTS, SEED, Spreader};
-use potset_report::hygiene;
+use potset_report::{hygiene, matters as say};
 
 /// Runs the command.
 pub fn run(arguments: &[OsString]) -> Exit {
@@ -27,5 +27,5 @@ fn text(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     }
     let lost = hygiene::lost_words(spreader.sampler().likely())
         .map_or_else(String::new, |line| format!("{line}.\n"));
-    Ok((lost + &matters(&scenario, &spreader).text(), Exit::Done))
+    Ok((lost + &say::text(&matters(&scenario, &spreader)), Exit::Done))
 }

@@ -1,6 +1,6 @@
 //! What a laboratory would report of a pot at one time, beside what the chart shows.
 
-use crate::acidity;
+use potset_science::acid_base::titration::{dornic, soxhlet_henkel, thorner};
 use potset_science::forecast::Forecast;
 use potset_science::texture::Texture;
 use potset_science::texture::laboratory::{PowerLaw, firmness_n, power_law};
@@ -39,6 +39,11 @@ pub struct Report {
     pub degrees: [f64; 3],
 }
 
+/// A titratable acidity in % as lactic acid, in °D, °SH and °Th.
+pub fn scales(percent: f64) -> [f64; 3] {
+    [dornic(percent), soxhlet_henkel(percent), thorner(percent)]
+}
+
 /// The report at a time; nothing where there is no forecast.
 pub fn report(f: &Forecast, t_h: f64) -> Option<Report> {
     let (warm, chilled) = f.textures(t_h)?;
@@ -46,6 +51,6 @@ pub fn report(f: &Forecast, t_h: f64) -> Option<Report> {
         warm: Flow::of(&warm),
         chilled: Flow::of(&chilled),
         whey_centrifuged: chilled.whey.centrifuged,
-        degrees: acidity::scales(f.value(&f.titratable, t_h)),
+        degrees: scales(f.value(&f.titratable, t_h)),
     })
 }

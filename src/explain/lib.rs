@@ -1,4 +1,4 @@
-//! Where every value on the screen comes from.
+//! Where every value on the screen comes from: by which laws, and on which cited numbers it rests.
 
 #![cfg_attr(
     test,
@@ -12,6 +12,10 @@
     )
 )]
 
-pub mod acidity;
-pub mod explain;
+pub mod basis;
 pub mod laboratory;
+mod law;
+pub mod reading;
+
+pub use law::Law;
+pub use reading::Reading;

@@ -5,9 +5,9 @@ use std::fmt::Write;
 use super::csv::{harmless, table};
 use potset_base::number;
 use potset_compare::beside::{Causes, Comparison, InputRow, Row, Span, Value};
-use potset_report::ready;
 use potset_report::warnings::{self, CautionRow};
 use potset_report::why::why;
+use potset_report::{beside as say, ready};
 
 /// Parts of a difference under this share of it are not told.
 const TOLD: f64 = 0.01;
@@ -99,12 +99,12 @@ fn because(causes: &Causes) -> Vec<Vec<String>> {
                 .iter()
                 .filter(|(_, share)| share.abs() / all >= TOLD)
                 .map(|(i, share)| {
-                    format!("{} {}", causes.players[*i].words(), b.outcome.difference_words(*share))
+                    format!("{} {}", say::player(&causes.players[*i]), b.outcome.difference_words(*share))
                 })
                 .collect();
             let whole = b.outcome.difference_words(b.whole());
             let shares = shares.join(", ");
-            let told = match b.left_out_sentence() {
+            let told = match say::left_out(b) {
                 Some(words) => format!("{shares} ({words})"),
                 None => shares,
             };
@@ -228,7 +228,8 @@ fn records(told: &Comparison) -> Vec<Vec<String>> {
                 let outcome = because.outcome;
                 let (share, unit) =
                     if outcome.by_factor() { (share.exp(), "×") } else { (*share, outcome.unit()) };
-                let start = ["share".to_owned(), player.words(), outcome.name().to_owned(), unit.to_owned()];
+                let start =
+                    ["share".to_owned(), say::player(player), outcome.name().to_owned(), unit.to_owned()];
                 let cells = (0..told.names.len())
                     .map(|k| if k == i + 1 { values_only(share) } else { String::new() });
                 line(start.into_iter().chain(cells).collect());

@@ -85,7 +85,11 @@ impl Scenario<'_> {
         self.run_by(times.last().copied().unwrap_or(0.0), |mix| simulate_also_at(mix, times))
     }
 
-    fn run_by(
+    /// The same by a forecast of one's own.
+    ///
+    /// # Errors
+    /// As [`Scenario::run`].
+    pub fn run_by(
         &self,
         horizon_h: f64,
         forecast: impl Fn(&Mix) -> Result<Forecast, Error>,
@@ -114,10 +118,15 @@ pub fn run_of(
     mix.horizon_h = mix.horizon_h.max(horizon_h);
     match forecast(&mix) {
         Ok(forecast) => Ok(Run { mix, facts, forecast, notes }),
-        Err(e) => Err(vec![Note::error(
-            "design",
-            format!("The forecast could not be computed: {e}"),
-            "Change what was changed last, and send the design to the makers of the program",
-        )]),
+        Err(e) => Err(vec![not_computed(&e)]),
     }
+}
+
+/// What is told of a mix whose forecast fails.
+pub fn not_computed(e: &Error) -> Note {
+    Note::error(
+        "design",
+        format!("The forecast could not be computed: {e}"),
+        "Change what was changed last, and send the design to the makers of the program",
+    )
 }

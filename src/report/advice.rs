@@ -7,7 +7,6 @@ use potset_base::{Inhibitor, Note};
 use potset_forecast::facts::cream_words;
 use potset_judge::advice::{Advice, Besides, Fails, Here, Making, Matter, Splits};
 use potset_judge::more_advice::KEEPS_DAYS;
-use potset_search::swap::Refused;
 
 /// Advice as a note; what it mends is told apart.
 pub fn note(advice: &Advice) -> Note {
@@ -40,18 +39,6 @@ pub fn warned(advice: &Advice) -> String {
     let mend = mends::offered(advice.mend.as_ref());
     let mend = mend.map_or_else(String::new, |label| format!(". Mend: {}", lower(&label)));
     format!("{}: {}{mend}", note.title, lower(note.sentence.trim_end_matches('.')))
-}
-
-/// Why a swap cannot be, with what a thickener needs for it.
-pub fn refused(refused: &Refused) -> Note {
-    let mut note = refused.note.clone();
-    if let Some(mend) = refused.warned.iter().find_map(|advice| advice.mend.as_ref()) {
-        note.mend = format!("Swap at the usual rate, then: {}", lower(&mends::label(&mend.how)));
-    }
-    for title in refused.warned.iter().map(|advice| self::note(advice).title) {
-        note.sentence += &format!(". {title}");
-    }
-    *note
 }
 
 fn percent(share: f64) -> String {

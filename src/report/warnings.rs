@@ -1,6 +1,7 @@
 //! What the designs are warned of, beside each other.
 
 use crate::advice::note;
+use crate::beside::sentence;
 use crate::hygiene::discard;
 use potset_base::Severity;
 use potset_compare::beside::Comparison;
@@ -53,7 +54,7 @@ pub fn discards(beside: &Comparison) -> Vec<String> {
 
 /// All sentences in the order in which they are read: what is to be thrown away, then how the designs differ.
 pub fn said(beside: &Comparison) -> Vec<String> {
-    discards(beside).into_iter().chain(beside.sentences.iter().cloned()).collect()
+    discards(beside).into_iter().chain((1..beside.names.len()).map(|i| sentence(beside, i))).collect()
 }
 
 #[cfg(test)]

@@ -1,8 +1,9 @@
 //! Why one design takes longer than another, and why its sugar stays: a few plain sentences before all shares.
 
+use crate::beside::player;
 use potset_base::number::{self, NBSP};
 use potset_base::words::capital;
-use potset_compare::beside::{Because, Causes, Comparison, Player};
+use potset_compare::beside::{Because, Causes, Comparison, Hint, Player};
 use potset_forecast::observable::Observable;
 use potset_judge::verdict::SugarStays;
 
@@ -46,7 +47,7 @@ fn then(beside: &Comparison, place: usize, causes: &Causes) -> Vec<String> {
 fn sugar(beside: &Comparison, place: usize) -> Option<String> {
     let told = |i: usize| {
         let left = Observable::SugarLeft.words(beside.value(Observable::SugarLeft, i)?);
-        Some((left, sugar_stays((*beside.sugar_why.get(i)?)?)))
+        Some((left, sugar_stays(beside.pots[i].sugar?)))
     };
     let ((left_a, why_a), (left_b, why_b)) = (told(0)?, told(place)?);
     let (first, this) = (&beside.names[0], &beside.names[place]);
@@ -94,9 +95,33 @@ fn most(causes: &Causes, because: &Because) -> String {
         }
         _ => "because of",
     };
-    let clause = causes.clues.get(ranked[0]).and_then(|clue| clue.clause(whole > 0.0));
-    let clause = clause.map_or_else(String::new, |clause| format!(", {clause}"));
+    let hint = causes.clues.get(ranked[0]).and_then(|clue| clue.most(whole > 0.0));
+    let clause = hint.map_or_else(String::new, |hint| format!(", {}", clause(hint)));
     format!("That is {how} {}{clause}.", named(0))
+}
+
+/// What a part changes of what the time goes by: "in which the culture works at 60 % of the pace".
+pub fn clause(hint: Hint) -> String {
+    let times = |factor| number::figures(factor, 2);
+    match hint {
+        Hint::Pace(factor) if factor < 1.0 => {
+            let percent = number::fixed(100.0 * factor, 0);
+            format!("in which the culture works at {percent}{NBSP}% of the pace")
+        }
+        Hint::Pace(factor) => format!("in which the culture works {} times as fast", times(factor)),
+        Hint::Cells(factor) if factor < 1e-3 => "which brings next to no living cells".to_owned(),
+        Hint::Cells(factor) => format!("which brings {} times as many living cells", times(factor)),
+        Hint::Acid(factor) => format!("which takes {} times as much acid to sour", times(factor)),
+        Hint::Hunger(hunger) => {
+            let how = if hunger > 0.0 { "too little" } else { "more" };
+            format!("which gives the culture {how} sugar that it eats")
+        }
+        Hint::Warmth(by_c) => {
+            let way = if by_c > 0.0 { "warmer" } else { "cooler" };
+            format!("which keeps the pot {}{NBSP}°C {way} in the first hours", times(by_c.abs()))
+        }
+        Hint::ReadyPh(ph) => format!("with which pH{NBSP}{} is needed", number::fixed(ph, 1)),
+    }
 }
 
 /// One gets there, the other does not; and which part alone would be enough for that.
@@ -120,7 +145,21 @@ fn one_way(
 }
 
 /// A part with its article.
-fn the(player: &Player) -> String {
-    let words = player.words();
+fn the(one: &Player) -> String {
+    let words = player(one);
     if words.starts_with("what ") { words } else { format!("the {words}") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_a_part_changes_is_a_clause() {
+        assert_eq!(clause(Hint::Pace(0.6)), "in which the culture works at 60\u{a0}% of the pace");
+        assert_eq!(clause(Hint::Acid(0.6)), "which takes 0.60 times as much acid to sour");
+        assert!(clause(Hint::Hunger(0.5)).contains("too little sugar"));
+        assert!(clause(Hint::Cells(0.1)).contains("0.10 times as many"));
+        assert!(clause(Hint::Warmth(-6.0)).contains("6.0\u{a0}°C cooler"));
+    }
 }

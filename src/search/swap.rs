@@ -5,14 +5,14 @@ mod seek;
 mod warned;
 mod wish;
 
-use self::names::Names;
-use self::seek::{CLOSE, Nearest, rounded, seek};
+pub use self::names::Names;
+pub use self::seek::Nearest;
+use self::seek::{CLOSE, rounded, seek};
 use self::warned::warnings;
 pub use self::wish::SwapAsk;
-use potset_base::words::lower;
-use potset_base::{Note, Severity, number};
+use potset_base::{Note, Severity};
 use potset_doc::Edit;
-use potset_doc::design::LabelFigures;
+use potset_doc::design::BaseLine;
 use potset_doc::edit::{self, LineKind};
 use potset_doc::pantry;
 use potset_forecast::lever::{Lever, LeverId, levers, spans};
@@ -29,8 +29,15 @@ const ROUNDS: usize = 6;
 pub struct Swapped {
     /// One step of undo.
     pub edit: Edit,
-    /// What was changed, a sentence each.
-    pub said: Vec<String>,
+    pub names: Names,
+    /// Of a base, the line as it was, and the litres that the new one is used for.
+    pub base: Option<(BaseLine, (f64, f64))>,
+    /// Usual amount of what is swapped in, or the dose that keeps the thickness.
+    pub doses: Vec<SolvedLever>,
+    /// The pot is as thick without any of this thickener.
+    pub needless: Option<String>,
+    /// Moved, or found to do, so that the tang stays.
+    pub hours: Option<SolvedLever>,
     /// What thickeners are warned of that they were not before.
     pub warned: Vec<Advice>,
     pub before: Outcomes,
@@ -39,22 +46,38 @@ pub struct Swapped {
 
 /// Why a swap cannot be.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Refused {
-    pub note: Box<Note>,
-    /// What a thickener needs that it does not get; the first mend of these comes before that of the note.
+pub enum Refused {
+    /// It cannot be asked.
+    Asked(Box<Note>),
+    /// Thickness and tang move each other; of this field.
+    EachMovesTheOther(String),
+    OutOfReach(Box<OutOfReach>),
+}
+
+/// An outcome that cannot be as it was, with the nearest that can be reached.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OutOfReach {
+    pub field: String,
+    /// What was to be swapped in.
+    pub new: String,
+    pub outcome: Observable,
+    pub was: f64,
+    pub lever: Lever,
+    pub near: Nearest,
+    /// What a thickener needs that it does not get; the first mend of these comes before all others.
     pub warned: Vec<Advice>,
 }
 
 impl From<Note> for Refused {
     fn from(note: Note) -> Self {
-        Self { note: Box::new(note), warned: Vec::new() }
+        Self::Asked(Box::new(note))
     }
 }
 
 /// Swaps an entry.
 ///
 /// # Errors
-/// A note where there is no such line or entry, where there is no forecast, where there is no thickener to solve for, or where
+/// Where there is no such line or entry, where there is no forecast, where there is no thickener to solve for, or where
 /// thickness or tang cannot be as they were: with the nearest that can be reached.
 pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
     let names = Names::of(ask, wish)?;
@@ -65,10 +88,13 @@ pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
     let old = ask.run().map_err(first_note)?;
     let before = Outcomes::of(ask, &old);
     if names.same {
-        let said = vec![format!("{} is what is there: nothing changes", names.new)];
         return Ok(Swapped {
             edit: Edit::Together(names.title(wish), Vec::new()),
-            said,
+            names,
+            base: None,
+            doses: Vec::new(),
+            needless: None,
+            hours: None,
             warned: Vec::new(),
             before,
             after: before,
@@ -81,34 +107,24 @@ pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
     let new_ask = Scenario { design: &design, ..*ask };
     let new = new_ask.run().map_err(first_note)?;
     let after = Outcomes::of(&new_ask, &new);
-    let (said, warned) = (plan.said(&before, &after), warnings(ask, &old, &new_ask, &new));
-    Ok(Swapped { edit, said, warned, before, after })
+    let (base, needless, warned) = (plan.base(), plan.needless(), warnings(ask, &old, &new_ask, &new));
+    let Plan { doses, hours, .. } = plan;
+    Ok(Swapped { edit, names, base, doses, needless, hours, warned, before, after })
 }
 
 /// One number that is solved, or set to what is usual.
-#[derive(Clone, Debug)]
-struct SolvedLever {
-    lever: Lever,
+#[derive(Clone, Debug, PartialEq)]
+pub struct SolvedLever {
+    pub lever: Lever,
     /// Before the swap.
-    old: f64,
-    now: f64,
-    solved: bool,
+    pub old: f64,
+    pub now: f64,
+    pub solved: bool,
 }
 
 impl SolvedLever {
-    fn moved(&self) -> bool {
+    pub fn moved(&self) -> bool {
         (self.now - self.old).abs() > 1e-9
-    }
-
-    /// "18.5 g/L instead of 16.0"; as many decimals as either needs.
-    fn words(&self) -> String {
-        let needs = |v: f64| {
-            let shown = |d: &usize| (v - number::fixed(v, *d).parse().unwrap_or(v)).abs() < 1e-9;
-            (self.lever.decimals..self.lever.decimals + 4).find(shown).unwrap_or(self.lever.decimals)
-        };
-        let decimals = needs(self.now).max(needs(self.old));
-        let now = number::with_unit(self.now, decimals, self.lever.unit);
-        format!("{now} instead of {}", number::fixed(self.old, decimals))
     }
 }
 
@@ -200,8 +216,7 @@ impl<'a> Plan<'a> {
                 return Ok(());
             }
         }
-        let title = "Thickness and tang cannot both be kept: each moves the other";
-        Err(Note::error(self.field(), title, "Keep one of them, or swap at the usual rate").into())
+        Err(Refused::EachMovesTheOther(self.field()))
     }
 
     /// A number turned so that an outcome is as it was.
@@ -226,26 +241,15 @@ impl<'a> Plan<'a> {
         format!("{}s[{}]", self.wish.shelf.one(), self.wish.line)
     }
 
-    /// Why an outcome cannot be as it was, with the nearest that can be reached.
+    /// Why an outcome cannot be as it was.
     fn out_of_reach(&self, outcome: Observable, turned: &SolvedLever, near: Nearest) -> Refused {
-        let (lever, was) = (&turned.lever, self.before.get(outcome).unwrap_or(f64::NAN));
-        let kept = if outcome == Observable::Texture { "thickness" } else { "tang" };
-        let (low, high) = lever.range;
-        let reach = format!("{}: {} to {} can be had", lever.name, lever.words(low), lever.words(high));
-        let sentence = near.off.map_or_else(
-            || format!("{reach}, and there is no forecast for any of it"),
-            |off| {
-                let (reached, was) = (precise(outcome, was.max(1e-9) * off.exp()), precise(outcome, was));
-                format!("{reach}; {} comes nearest, with {reached} against {was}", lever.words(near.at))
-            },
-        );
+        let (lever, was) = (turned.lever.clone(), self.before.get(outcome).unwrap_or(f64::NAN));
         // A thickener that does nothing comes nearest at nothing of it: what it needs is told at its usual dose.
         let own = self.wish.shelf == LineKind::Thickeners && outcome == Observable::Texture;
         let warned =
             self.warnings_at(lever.lever_id, lever.usual_middle().filter(|_| own).unwrap_or(near.at));
-        let title = format!("{} cannot give the same {kept}", self.names.new);
-        let note = Note::error(self.field(), title, "Swap at the usual rate, or pick another entry");
-        Refused { note: Box::new(Note { sentence, ..note }), warned }
+        let (field, new) = (self.field(), self.names.new.clone());
+        Refused::OutOfReach(Box::new(OutOfReach { field, new, outcome, was, lever, near, warned }))
     }
 
     /// What the swapped design is warned of that the old one is not.
@@ -259,78 +263,20 @@ impl<'a> Plan<'a> {
         warnings(self.ask, &old, &new_ask, &new)
     }
 
-    /// What was changed, a sentence each.
-    fn said(&self, before: &Outcomes, after: &Outcomes) -> Vec<String> {
-        let mut said = vec![format!("{} in the place of {}", self.names.new, lower(&self.names.old))];
-        if self.wish.shelf == LineKind::Bases {
-            said.extend(self.base_said());
-        }
-        let both = |outcome: Observable| {
-            let words = |o: &Outcomes| o.get(outcome).map_or_else(String::new, |v| precise(outcome, v));
-            format!("{} against {}", words(after), words(before))
-        };
-        for dose in &self.doses {
-            let own = dose.lever.name == self.names.new;
-            let of = if own { String::new() } else { format!("{} ", dose.lever.name) };
-            let stays = format!("{}stays at {}", if own { "It " } else { &of }, dose.lever.words(dose.now));
-            said.push(match (dose.solved, dose.moved()) {
-                (true, true) => {
-                    format!("{of}{} for the same thickness ({})", dose.words(), both(Observable::Texture))
-                }
-                (true, false) => format!("{stays}: the thickness is the same"),
-                (false, true) => format!("{of}{}: the usual rate", dose.words()),
-                (false, false) => format!("{stays}, the usual rate"),
-            });
-        }
-        if let Some(dose) = self.thick.and_then(|at| self.doses.get(at))
-            && self.off(Observable::Texture, dose.lever.lever_id, 0.0).is_some_and(|d| d.abs() < CLOSE)
-        {
-            said.push(format!("The pot is as thick without any {}", lower(&dose.lever.name)));
-        }
-        if let Some(hours) = &self.hours {
-            said.push(if hours.moved() {
-                let (now, old) = (number::hours(hours.now), number::hours(hours.old));
-                format!("Stop after {now} instead of {old} for the same tang ({})", both(Observable::Tang))
-            } else {
-                format!("Stop after {} as before: the tang is the same", number::hours(hours.now))
-            });
-        }
-        said
+    /// The thickener that is solved for, where the pot is as thick without any of it.
+    fn needless(&self) -> Option<String> {
+        let lever = &self.doses.get(self.thick?)?.lever;
+        let off = self.off(Observable::Texture, lever.lever_id, 0.0)?;
+        (off.abs() < CLOSE).then(|| lever.name.clone())
     }
 
-    fn base_said(&self) -> Vec<String> {
-        let mut said = Vec::new();
-        let Some(line) = self.ask.design.bases.get(self.wish.line) else { return said };
-        if line.label != LabelFigures::default() {
-            said.push(format!(
-                "The label figures of {} go: those of the pantry count",
-                lower(&self.names.old)
-            ));
-        }
-        if !line.measured.is_empty() {
-            said.push(format!("What you measured of {} goes too", lower(&self.names.old)));
-        }
+    fn base(&self) -> Option<(BaseLine, (f64, f64))> {
+        let bases = &self.ask.design.bases;
+        let line = bases.get(self.wish.line).filter(|_| self.wish.shelf == LineKind::Bases)?;
         let (own, shelves) = (&self.ask.design.snapshot.bases, &self.ask.pantry.bases);
         let entry = pantry::find(own, &self.wish.entry).or_else(|| pantry::find(shelves, &self.wish.entry));
-        let (least, most) = spans::litres(entry).range;
-        if !(least..=most).contains(&line.litres) {
-            said.push(format!(
-                "{} L of it is more or less than it is used for ({} to {} L): look at the amount",
-                number::plain(line.litres),
-                number::plain(least),
-                number::plain(most)
-            ));
-        }
-        said
+        Some((line.clone(), spans::litres(entry).range))
     }
-}
-
-/// A reading with one figure more than usual, for what is said to be the same.
-fn precise(outcome: Observable, v: f64) -> String {
-    if v < 1e-6 {
-        return "none".to_owned();
-    }
-    format!("{}{}{}", number::figures(v, 3), number::NBSP, outcome.unit())
 }
 
 fn swap_only(wish: &SwapAsk) -> Edit {

@@ -5,7 +5,8 @@ use egui::{RectAlign, Response, Tooltip};
 use potset_app::command::WindowCommand;
 use potset_app::state::Dialog;
 use potset_app::{Command, State};
-use potset_explain::explain::{Explanation, Reading, explain};
+use potset_explain::Reading;
+use potset_report::explain::{Explanation, explain};
 use potset_ui_kit::widgets::explained;
 
 /// Width of the hover in points.
@@ -47,7 +48,7 @@ impl Tracer {
         if !self.told.as_ref().is_some_and(same) {
             let mut told = explain(reading, &state.answer, t_h, state.design(), &state.numbers);
             if let Some(told) = &mut told {
-                told.by_influence(&state.sensitivities);
+                told.basis.by_influence(&state.sensitivities);
             }
             self.told = Some((seen, reading, t_h, told));
         }

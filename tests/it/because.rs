@@ -4,7 +4,7 @@ use potset_compare::beside::{Comparison, Part, beside_knowing};
 use potset_doc::{Design, Kitchen, Learnt};
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::Scenario;
-use potset_report::why;
+use potset_report::{beside, why};
 
 use crate::support::{demo, shipped};
 
@@ -42,7 +42,7 @@ fn mixes_that_never_get_there_are_left_out_and_counted() {
     for share in &late.shares {
         assert!(share.abs() < whole.abs() + 12.0, "{late:?}");
     }
-    let said = late.left_out_sentence().unwrap();
+    let said = beside::left_out(late).unwrap();
     let verbs = if late.left_out == 1 { "gets there and is" } else { "get there and are" };
     assert_eq!(said, format!("{} of {} mixes never {verbs} left out", late.left_out, late.mixes));
     for text in [potset_export::beside::text(&told), potset_export::beside::markdown(&told)] {
@@ -58,8 +58,8 @@ fn a_slow_and_a_quick_pot_say_why_in_plain_sentences_first() {
     assert!(why[1].starts_with("That is ") && why[1].contains("because of the "), "{why:?}");
     let sugar = &why[2];
     assert!(sugar.starts_with("Sugar left in "), "{why:?}");
-    for (i, stays) in told.sugar_why.iter().enumerate() {
-        assert!(sugar.contains(&why::sugar_stays(stays.unwrap())), "{i}: {why:?}");
+    for (i, pot) in told.pots.iter().enumerate() {
+        assert!(sugar.contains(&why::sugar_stays(pot.sugar.unwrap())), "{i}: {why:?}");
     }
     // The part that is named makes most of the difference.
     let causes = told.causes[0].as_ref().unwrap();
@@ -68,7 +68,7 @@ fn a_slow_and_a_quick_pot_say_why_in_plain_sentences_first() {
         let of = |i: usize| because.shares[i] / because.whole();
         of(*a).total_cmp(&of(*b))
     });
-    assert!(why[1].contains(&causes.players[most.unwrap()].words()), "{why:?}");
+    assert!(why[1].contains(&beside::player(&causes.players[most.unwrap()])), "{why:?}");
     let text = potset_export::beside::text(&told);
     let (said, shares) = (text.find(&why[0]).unwrap(), text.find("of which").unwrap());
     assert!(said < shares, "{text}");
@@ -85,7 +85,7 @@ fn the_base_is_named_by_what_it_does_to_the_culture() {
     let told = beside_of(&milk, &coconut);
     let causes = told.causes[0].as_ref().unwrap();
     let base = causes.players.iter().position(|p| p.parts.contains(&Part::Base)).unwrap();
-    let clause = causes.clues[base].clause(true).unwrap();
+    let clause = why::clause(causes.clues[base].most(true).unwrap());
     assert!(clause.starts_with("in which the culture works at "), "{clause}");
 }
 

@@ -9,6 +9,7 @@ use potset_forecast::observable::Observable;
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 use potset_judge::outcomes::Outcomes;
+use potset_report::beside::sentence;
 use proptest::prelude::*;
 
 use crate::support::{demo, shipped};
@@ -37,7 +38,7 @@ fn a_design_beside_itself_shows_no_difference() {
     for r in &same.rows {
         assert!(!r.noticed[1] && r.differences[1].is_none_or(|d| d == 0.0), "{:?}", r.outcome);
     }
-    assert!(same.sentences[0].contains("nothing differs"), "{}", same.sentences[0]);
+    assert!(sentence(&same, 1).contains("nothing differs"), "{}", sentence(&same, 1));
     // Two of one name are told apart.
     assert_ne!(same.names[0], same.names[1]);
 }
@@ -98,7 +99,7 @@ fn coconut_and_milk_differ_as_a_maker_expects() {
     assert!(first_causes(&told).players.len() <= MOST_PLAYERS);
     let sour = row(&told, Observable::SourAt);
     assert!(sour.noticed[1] && sour.differences[1].unwrap() > 2.0, "{sour:?}");
-    let sentence = &told.sentences[0];
+    let sentence = sentence(&told, 1);
     for words in ["more until it is ready", "less sugar", "thinner", "tang is the same to the tongue"] {
         assert!(sentence.contains(words), "{words} is not in {sentence}");
     }
@@ -123,7 +124,7 @@ fn the_sentence_never_gainsays_its_own_figures() {
     for x in names {
         for y in names {
             let told = beside_of(&demo(x), &[&demo(y)]);
-            let (sentence, tang) = (&told.sentences[0], row(&told, Observable::Tang));
+            let (sentence, tang) = (sentence(&told, 1), row(&told, Observable::Tang));
             let (ph, sour) = (row(&told, Observable::Ph), row(&told, Observable::SourAt));
             let more = tang.differences[1].unwrap() > 0.0;
             assert_eq!(sentence.contains("tangier"), tang.noticed[1] && more, "{sentence}");
@@ -172,7 +173,7 @@ fn four_designs_and_a_published_case_stand_beside_each_other() {
     let (milk, oat, soy) =
         (demo("whole-milk-pot.ron"), demo("oat-and-coconut.ron"), demo("soy-set-pots.ron"));
     let told = beside_of(&milk, &[&oat, &soy, &published]);
-    assert_eq!((told.names.len(), told.sentences.len(), told.causes.len()), (4, 3, 3));
+    assert_eq!((told.names.len(), told.pots.len(), told.causes.len()), (4, 4, 3));
     assert!(told.rows.iter().all(|r| r.values.len() == 4));
     // Nothing is fitted: the same pot by the command for evidence before any fit.
     assert!(row(&told, Observable::SourAt).values[3].is_some());

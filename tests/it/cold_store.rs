@@ -5,11 +5,12 @@ use potset_base::Sugar;
 use potset_doc::steps::{LONGEST_STORE_DAYS, Step};
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
 use potset_doubt::ready_times;
-use potset_doubt::spread::{SEED, Spreader, day_sentence};
+use potset_doubt::spread::{SEED, Spreader};
 use potset_export::verdict as text;
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
 use potset_judge::keeping;
+use potset_report::spread::day_sentence;
 use potset_science::Mix;
 use potset_science::keep::{Keeping, each_day, keep, keep_coarse};
 

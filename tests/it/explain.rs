@@ -4,11 +4,13 @@ use std::path::Path;
 
 use potset_base::Sugar;
 use potset_doc::{Kitchen, Learnt, assets};
-use potset_explain::explain::equations::ALL;
-use potset_explain::explain::{Reading, explain, matches};
+use potset_explain::Reading;
+use potset_explain::basis::matches;
+use potset_explain::reading::shipped;
 use potset_forecast::numbers::{Number, numbers};
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
+use potset_report::explain::explain;
 
 use crate::support::{demo, pantry};
 
@@ -21,7 +23,7 @@ fn answered(name: &str) -> (potset_doc::Design, Answer) {
 
 /// All readings, those by place at their first places.
 fn readings() -> Vec<Reading> {
-    let mut all = Reading::PLAIN.to_vec();
+    let mut all: Vec<Reading> = Reading::plain().collect();
     all.extend(Sugar::ALL.map(Reading::SugarOf));
     all.extend([Reading::Count(0), Reading::Count(1), Reading::Dose(0), Reading::CreamShare(0)]);
     all.extend([Reading::Kept(0), Reading::Kept(4)]);
@@ -39,10 +41,10 @@ fn every_value_of_every_demo_has_a_law_a_source_and_a_number() {
             let Some(e) = explain(reading, &answer, answer.verdict.stop_h, &design, &list) else { continue };
             told += 1;
             assert!(!e.name.is_empty() && !e.value.is_empty() && !e.at.is_empty(), "{name}: {reading:?}");
-            assert!(!e.laws.is_empty(), "{name}: {reading:?} names no law");
-            assert!(e.laws.iter().all(|law| !law.source.is_empty() && !law.name.is_empty()));
-            assert!(!e.numbers.is_empty(), "{name}: {reading:?} rests on nothing");
-            assert!(e.numbers.iter().all(|n| n.used && !n.source.is_empty()));
+            assert!(!e.basis.laws.is_empty(), "{name}: {reading:?} names no law");
+            assert!(e.basis.laws.iter().all(|law| !law.source.is_empty() && !law.name.is_empty()));
+            assert!(!e.basis.numbers.is_empty(), "{name}: {reading:?} rests on nothing");
+            assert!(e.basis.numbers.iter().all(|n| n.used && !n.source.is_empty()));
             assert!(!e.text().contains("NaN"), "{name}: {}", e.text());
         }
         assert!(told >= 30 || answer.forecast.t.is_empty(), "{name}: only {told} values told");
@@ -82,7 +84,7 @@ fn every_key_that_a_reading_names_fits_a_number_that_exists() {
     let list = numbers(&demo("coconut-pot.ron"), &pantry()).all;
     let there = |pattern: &str| list.iter().any(|n: &Number| matches(pattern, &n.key));
     for reading in readings() {
-        for pattern in reading.facts().rests {
+        for pattern in shipped().rests.get(&reading.facts().unwrap().rests).unwrap().iter() {
             let may_miss = pattern.split('.').any(|step| optional.contains(&step) || step == "additives");
             assert!(there(pattern) || may_miss, "{reading:?}: nothing fits {pattern}");
         }
@@ -103,9 +105,15 @@ fn words(text: &str) -> String {
 
 #[test]
 fn the_laws_say_what_the_source_says() {
-    for law in ALL {
-        let text = comments(law.file);
-        assert!(text.contains(&words(law.source)), "{}: {:?} is not in {}", law.name, law.source, law.file);
-        assert!(text.contains(&words(law.formula)), "{}: {:?} is not in {}", law.name, law.formula, law.file);
+    for (_, law) in shipped().laws.iter() {
+        let text = comments(&law.file);
+        assert!(text.contains(&words(&law.source)), "{}: {:?} is not in {}", law.name, law.source, law.file);
+        assert!(
+            text.contains(&words(&law.formula)),
+            "{}: {:?} is not in {}",
+            law.name,
+            law.formula,
+            law.file
+        );
     }
 }

@@ -198,5 +198,5 @@ fn the_tables_hold_what_differs_what_it_does_and_why() {
         assert!(csv.lines().any(|l| l.starts_with(start)), "{start} is not in {csv}");
     }
     let text = String::from_utf8(bytes(Form::Text, &told)).unwrap();
-    assert!(text.starts_with(&told.0.sentences[0]));
+    assert!(text.starts_with(&potset_report::beside::sentence(&told.0, 1)));
 }

@@ -10,6 +10,7 @@ use potset_forecast::observable::{Observable, Step};
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer};
 use potset_judge::outcomes::{Outcomes, differ_among};
+use potset_report::beside::sentence;
 use potset_search::sweep::{Axis, SweepAsk, Sweeper};
 use proptest::prelude::*;
 
@@ -62,7 +63,7 @@ fn agrees(told: &Comparison) -> Result<(), TestCaseError> {
         // What is just the same in one figure has no other word; the two never stand against each other.
         prop_assert!(a.is_none() || b.is_none() || a == b, "{:?} and {:?}: {}", one, other, &text);
     }
-    let sentence = &told.sentences[0];
+    let sentence = &sentence(told, 1);
     let any = Observable::ALL.into_iter().any(noticed);
     prop_assert!(!(sentence.contains("you would not notice the difference") && any), "{}", &text);
     let times = [Observable::SourAt, Observable::ReadyFrom];
@@ -130,7 +131,7 @@ fn where_a_spoon_cuts_stiffness_leads_and_the_sentence_says_so() {
     stiff.thickeners[0].g_per_l *= 1.6;
     let told = beside_of([&soft, &stiff]);
     assert!(told.noticed(Observable::Stiffness, 1) && told.noticed(Observable::Texture, 1));
-    assert!(told.sentences[0].contains("stiffer"), "{}", told.sentences[0]);
+    assert!(sentence(&told, 1).contains("stiffer"), "{}", sentence(&told, 1));
 }
 
 #[test]

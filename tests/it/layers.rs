@@ -50,7 +50,7 @@ const ROOMS: &[Room] = &[
     Room {
         name: "explain",
         ours: &["base", "doc", "doubt", "forecast", "judge", "science"],
-        outside: &[],
+        outside: &["serde"],
         std: &[],
     },
     Room {
@@ -67,7 +67,7 @@ const ROOMS: &[Room] = &[
     },
     Room {
         name: "report",
-        ours: &["base", "compare", "doc", "doubt", "forecast", "judge", "science", "search"],
+        ours: &["base", "compare", "doc", "doubt", "explain", "forecast", "judge", "science", "search"],
         outside: &[],
         std: &[],
     },
@@ -118,7 +118,7 @@ const ROOMS: &[Room] = &[
     },
     Room {
         name: "ui/kit",
-        ours: &["base", "compare", "explain", "forecast"],
+        ours: &["base", "compare", "explain", "forecast", "report"],
         outside: &["egui"],
         std: &["std::time", "std::sync", "std::thread"],
     },

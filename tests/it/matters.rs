@@ -6,6 +6,7 @@ use potset_doubt::matters::{Effect, Matters, Way, matters};
 use potset_doubt::spread::Spreader;
 use potset_forecast::lever::{LeverId, levers};
 use potset_forecast::scenario::Scenario;
+use potset_report::matters as say;
 
 use crate::support::{demo, shipped};
 use crate::ui::{press, window_on};
@@ -28,11 +29,11 @@ fn on_a_thin_and_sweet_pot_dose_warmth_and_stop_stand_first() {
     let top = first(&found, 3);
     for lever_id in [LeverId::CultureRate(0), LeverId::HoldTemperature, LeverId::HoldHours] {
         let back = |(k, way): &(LeverId, Way)| *k == lever_id && *way != Way::Little;
-        assert!(top.iter().any(back), "{lever_id:?} is not in {}", found.text());
+        assert!(top.iter().any(back), "{lever_id:?} is not in {}", say::text(&found));
         let name = &found.turns.iter().find(|t| t.lever.lever_id == lever_id).unwrap().lever.name;
         assert!(!found.unnoticed.contains(name), "{name}");
     }
-    let text = found.text();
+    let text = say::text(&found);
     assert!(text.contains("back to usual (1 × packet)"), "{text}");
     assert!(!text.contains("Nobody would notice"), "{text}");
 }
@@ -40,11 +41,11 @@ fn on_a_thin_and_sweet_pot_dose_warmth_and_stop_stand_first() {
 #[test]
 fn on_a_pot_that_was_too_hot_the_warmth_stands_first() {
     let found = found(&demo("failed-too-hot.ron"));
-    assert_eq!(first(&found, 1), [(LeverId::HoldTemperature, Way::BackToUsual)], "{}", found.text());
+    assert_eq!(first(&found, 1), [(LeverId::HoldTemperature, Way::BackToUsual)], "{}", say::text(&found));
     let turn = &found.turns[0];
     assert!(turn.verdict.is_some() && turn.effects.iter().any(|(_, e)| *e == Effect::OnlyThen), "{turn:?}");
-    assert!(turn.name().contains("Hold at: back to usual (40"), "{}", turn.name());
-    assert!(turn.effects_words().starts_with("then pH 4.6 by the stop"), "{}", turn.effects_words());
+    assert!(say::turn_name(turn).contains("Hold at: back to usual (40"), "{}", say::turn_name(turn));
+    assert!(say::effects(turn).starts_with("then pH 4.6 by the stop"), "{}", say::effects(turn));
     assert!(!found.unnoticed.iter().any(|n| n == "Hold at"));
 }
 
@@ -60,7 +61,7 @@ fn a_good_pot_is_not_told_to_go_back_to_what_it_is() {
                 !(from..=to).contains(&at)
                     || matches!(turn.lever.lever_id, LeverId::CultureRate(_)) && at != 1.0,
                 "{name}: {}",
-                turn.name()
+                say::turn_name(turn)
             );
         }
     }
@@ -74,7 +75,7 @@ fn what_betters_the_verdict_stands_before_all_else() {
         let design = demo(name);
         let found = found(&design);
         let betters: Vec<bool> = found.turns.iter().map(|t| t.verdict.is_some()).collect();
-        assert!(betters.windows(2).all(|pair| pair[0] || !pair[1]), "{name}: {}", found.text());
+        assert!(betters.windows(2).all(|pair| pair[0] || !pair[1]), "{name}: {}", say::text(&found));
         // Every lever is either turned or named, and none both.
         for lever in levers(&design, shipped()) {
             let listed = found.turns.iter().any(|t| t.lever.name == lever.name);
@@ -85,7 +86,7 @@ fn what_betters_the_verdict_stands_before_all_else() {
 
 #[test]
 fn the_causes_stand_first_in_the_text_and_in_the_window() {
-    let text = found(&demo("failed-too-hot.ron")).text();
+    let text = say::text(&found(&demo("failed-too-hot.ron")));
     let list = &text[text.find("What you can turn").unwrap()..];
     let first = list.lines().nth(1).unwrap().trim_start();
     assert!(first.starts_with("Hold at: back to usual (40.0\u{a0}°C)"), "{text}");

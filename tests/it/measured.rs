@@ -7,10 +7,11 @@ use potset_doc::measured::{
 };
 use potset_doc::{Design, Edit, Kitchen, Learnt, format};
 use potset_doubt::spread::{Curve, Spread, Spreader};
-use potset_explain::explain::{Reading, explain};
+use potset_explain::Reading;
 use potset_forecast::numbers::{Kind as Source, numbers};
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::answer;
+use potset_report::explain::explain;
 use potset_science::simulate;
 
 use crate::support::{compiled, demo, forecast, mix, shipped};
@@ -254,7 +255,7 @@ fn spread(design: &Design) -> Spread {
     let mut spreader = Spreader::new(&scenario, 1, 200).unwrap();
     while spreader.more(200) {}
     let spread = spreader.spread();
-    assert_eq!(spread.none_made(), None);
+    assert_eq!(potset_report::spread::none_made(&spread), None);
     spread
 }
 

@@ -54,7 +54,6 @@ fn the_likely_line_lies_in_the_middle_of_the_possible_pots_or_it_is_said_why_not
             ] {
                 let [low, high] = places(&spreader, curve, ys);
                 let said = spread.asides.iter().any(|aside| aside.curve == curve);
-                assert_eq!(spread.asides.len(), spread.aside_sentences().len());
                 println!(
                     "{name:32} {what:10} {:.2} at {:4.1} h, {:.2} at {:4.1} h",
                     low.0, low.1, high.0, high.1

@@ -17,6 +17,7 @@ use potset_forecast::observable::Observable;
 use potset_forecast::params;
 use potset_forecast::scenario::Scenario;
 use potset_judge::ready::HORIZON_H;
+use potset_report as say;
 use potset_science::Forecast;
 
 use crate::support::{demo, shipped};
@@ -132,7 +133,7 @@ fn pots_that_cannot_be_made_are_counted_with_their_reason() {
     assert!(why.contains("label") && (5..=60).contains(n), "{why}: {n}");
     assert_eq!(spread.made(), 80 - n);
     assert_eq!(spread.at_stop.among, spread.made());
-    assert!(spread.sentences().iter().any(|s| s.contains("cannot be made") && s.contains(why)));
+    assert!(say::spread::sentences(&spread).iter().any(|s| s.contains("cannot be made") && s.contains(why)));
 }
 
 #[test]
@@ -208,7 +209,11 @@ fn what_finding_out_promises_is_what_it_does() {
     let of = |m: &Matters| m.watched.iter().position(|w| w.outcome == Observable::SugarLeft).unwrap();
     let find =
         found.finds.iter().max_by(|a, b| a.shares[of(&found)].total_cmp(&b.shares[of(&found)])).unwrap();
-    assert!(find.what.starts_with("What is in Tinned coconut cream") && find.left == Some(0.25), "{find:?}");
+    let (what, _) = say::matters::doubt(&find.remedy);
+    assert!(
+        what.starts_with("What is in Tinned coconut cream") && find.remedy.left == Some(0.25),
+        "{find:?}"
+    );
     // A label leaves a quarter of the variance: half of every spread of what is in the tin.
     let paths: Vec<String> = shipped().figures().into_iter().map(|(path, _)| path).collect();
     let mut known = shipped().clone();
@@ -245,14 +250,14 @@ fn what_hardly_any_pot_reaches_is_not_narrowed() {
                 .all(|w| w.outcome != Observable::SourAt && w.outcome != Observable::ReadyFrom)
         );
         assert!(
-            found.left_out.iter().any(|s| s.starts_with("pH 4.6 reached: not on this sheet")),
+            say::matters::left_out(&found).any(|s| s.starts_with("pH 4.6 reached: not on this sheet")),
             "{found:?}"
         );
-        let text = found.text();
+        let text = say::matters::text(&found);
         assert!(!text.contains("0.0 h instead") && !found.turns.is_empty(), "{text}");
         // A time that the end of the sheet cuts off has no width to be made narrower.
         for w in &found.watched {
-            assert_eq!(w.narrowed_words(0.5).is_some(), w.edges[2].is_finite());
+            assert_eq!(w.narrowed(0.5).is_some(), w.edges[2].is_finite());
         }
     });
 }

@@ -5,7 +5,8 @@ use potset_doc::{Design, Edit, Kitchen, Learnt};
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::Scenario;
 use potset_judge::outcomes::Outcomes;
-use potset_report::advice::{refused, warned};
+use potset_report::advice::warned;
+use potset_report::swap::{refused, said};
 use potset_search::swap::{SwapAsk, Swapped, swap};
 use rayon::prelude::*;
 
@@ -55,9 +56,9 @@ fn at_the_usual_rate_the_dose_is_the_middle_of_what_is_usual() {
     );
     assert_eq!(new.hold(), design.hold());
     assert!(
-        swapped.said[0].contains("in the place of") && swapped.said[1].contains("usual"),
+        said(&swapped)[0].contains("in the place of") && said(&swapped)[1].contains("usual"),
         "{:?}",
-        swapped.said
+        said(&swapped)
     );
     // A base keeps its litres, and what the old label said goes.
     let mut labelled = design;
@@ -65,7 +66,7 @@ fn at_the_usual_rate_the_dose_is_the_middle_of_what_is_usual() {
     let swapped = done(&labelled, &wish(LineKind::Bases, "whole_cows_milk", false, false));
     let new = made(&labelled, &swapped);
     assert_eq!((new.bases[0].litres, new.bases[0].label.fat), (2.0, None));
-    assert!(swapped.said.iter().any(|s| s.contains("label figures")), "{:?}", swapped.said);
+    assert!(said(&swapped).iter().any(|s| s.contains("label figures")), "{:?}", said(&swapped));
 }
 
 #[test]
@@ -92,11 +93,11 @@ fn as_thick_and_as_tangy_hold_in_a_forecast_of_their_own() {
         (LineKind::Sugars, "honey"),
     ] {
         let thick = done(&design, &wish(shelf, entry, true, false));
-        assert!(off(&thick, Observable::Texture) < 0.01, "{entry}: {:?}", thick.said);
+        assert!(off(&thick, Observable::Texture) < 0.01, "{entry}: {:?}", said(&thick));
         let both = done(&design, &wish(shelf, entry, true, true));
-        assert!(off(&both, Observable::Texture) < 0.01, "{entry}: {:?}", both.said);
-        assert!(off(&both, Observable::Tang) < 0.01, "{entry}: {:?}", both.said);
-        assert!(both.said.iter().any(|s| s.contains("Stop after")), "{:?}", both.said);
+        assert!(off(&both, Observable::Texture) < 0.01, "{entry}: {:?}", said(&both));
+        assert!(off(&both, Observable::Tang) < 0.01, "{entry}: {:?}", said(&both));
+        assert!(said(&both).iter().any(|s| s.contains("Stop after")), "{:?}", said(&both));
         let Edit::Together(name, _) = &both.edit else { panic!("not one step of undo") };
         assert!(name.starts_with("Swap: ") && name.ends_with("as thick and as tangy"), "{name}");
     }
@@ -124,9 +125,9 @@ fn what_cannot_be_is_told() {
     raw.thickeners[0].g_per_l = 0.0;
     let swapped = done(&raw, &wish(LineKind::Thickeners, "xanthan_gum", true, false));
     assert!(
-        swapped.said.iter().any(|s| s.contains("as thick without any xanthan gum")),
+        said(&swapped).iter().any(|s| s.contains("as thick without any xanthan gum")),
         "{:?}",
-        swapped.said
+        said(&swapped)
     );
 
     // Cream is too thick at any dose for what was a thin drink.
@@ -173,7 +174,7 @@ fn every_base_sugar_and_culture_matches_in_both_or_says_why_not() {
                 Ok(swapped) => {
                     assert_eq!(outcomes(&made(&design, &swapped)), swapped.after, "{key}");
                     for outcome in [Observable::Texture, Observable::Tang] {
-                        assert!(off(&swapped, outcome) < 0.01, "{key}: {:?}", swapped.said);
+                        assert!(off(&swapped, outcome) < 0.01, "{key}: {:?}", said(&swapped));
                     }
                     // Another base has another buffer; the same one as sour has the same pH.
                     let ph = |o: &Outcomes| o.get(Observable::Ph).unwrap();
@@ -211,7 +212,11 @@ fn every_pair_of_thickeners_matches_or_says_why_not() {
                 Ok(swapped) => {
                     let after = outcomes(&made(&old, &swapped));
                     assert_eq!(after, swapped.after, "{from} to {to}");
-                    assert!(off(&swapped, Observable::Texture) < 0.01, "{from} to {to}: {:?}", swapped.said);
+                    assert!(
+                        off(&swapped, Observable::Texture) < 0.01,
+                        "{from} to {to}: {:?}",
+                        said(&swapped)
+                    );
                     true
                 }
                 Err(why) => {

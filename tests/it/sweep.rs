@@ -7,7 +7,8 @@ use potset_forecast::observable::Observable;
 use potset_forecast::scenario::Scenario;
 use potset_judge::judging::judge;
 use potset_judge::outcomes::Outcomes;
-use potset_search::sweep::{Axis, Cell, Sweep, SweepAsk, Sweeper, goal_levels};
+use potset_report::sweep::goal_levels;
+use potset_search::sweep::{Axis, Cell, Sweep, SweepAsk, Sweeper};
 
 use crate::support::{demo, shipped};
 

@@ -8,6 +8,7 @@ use crate::command::{BenchCommand, Command};
 use potset_base::{Note, Severity};
 use potset_doubt::matters::matters;
 use potset_doubt::spread::{FIRST, SEED, Spreader};
+use potset_report::spread::none_made;
 
 /// Pots between two looks at whether something newer is asked: some ten milliseconds on two cores.
 const CHUNK: usize = 96;
@@ -42,7 +43,7 @@ impl SpreadJob {
             }
         };
         let more = spreader.more(FIRST);
-        match spreader.spread().none_made() {
+        match none_made(&spreader.spread()) {
             Some(note) => Step::done(self.none(note)),
             None => self.next(spreader, more, true),
         }

@@ -24,7 +24,7 @@ impl Job for SwapJob {
         Step::done(
             SweepCommand::Swapped(
                 self.number,
-                Arc::new(swapped.map_err(|refused| potset_report::advice::refused(&refused))),
+                Arc::new(swapped.map_err(|refused| potset_report::swap::refused(&refused))),
             )
             .into(),
         )

@@ -7,7 +7,8 @@ use crate::command::{Command, SweepCommand};
 use crate::sweeps::Swept;
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::OwnedScenario;
-use potset_search::sweep::{SweepAsk, Sweeper, goal_levels};
+use potset_report::sweep::goal_levels;
+use potset_search::sweep::{SweepAsk, Sweeper};
 
 /// Points that are worked out before anything else is looked at: some ten milliseconds.
 const CHUNK: usize = 64;

@@ -1,6 +1,5 @@
 //! By what a part of a design makes a pot sour sooner or later: pace, cells, food, acid to be made, warmth, the pH asked for.
 
-use potset_base::number::{self, NBSP};
 use potset_base::words::ACID_LINE_PH;
 use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::readiness::release_ph_of;
@@ -60,14 +59,30 @@ impl Ways {
     }
 }
 
-/// A clue: how much it counts, whether it makes for later, and a clause of it: "in which the culture works at 60 % of the
-/// pace".
+/// What the time goes by, as a part changes it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Hint {
+    /// Factor on the pace of the culture.
+    Pace(f64),
+    /// Factor on its living cells.
+    Cells(f64),
+    /// Factor on the acid that it takes to sour.
+    Acid(f64),
+    /// How much farther short of food the culture is, as a share of what it needs.
+    Hunger(f64),
+    /// How much warmer the first hours are, °C.
+    Warmth(f64),
+    /// The pH that is needed with the part.
+    ReadyPh(f64),
+}
+
+/// A hint, how much it counts, and whether it makes for later.
 #[derive(Clone, Debug, PartialEq)]
 struct One {
     counts: f64,
     /// Nothing where it may be either: a warmer pot is sooner sour, up to a point.
     later: Option<bool>,
-    clause: String,
+    hint: Hint,
 }
 
 /// What a part changes of what the time goes by.
@@ -86,66 +101,24 @@ impl Clue {
         let (pace, cells, acid) = (mean(&|w| log(w.pace)), mean(&|w| log(w.cells)), mean(&|w| log(w.acid)));
         let (hunger, warmth) = (mean(&Ways::hunger), mean(&|w| w.warm_c));
         let (release, ph) = (mean(&|w| w.release_ph), pairs[0].1.release_ph);
+        let one = |counts: f64, later, hint| One { counts: counts.abs(), later, hint };
         let mut all = vec![
-            One { counts: pace.abs(), later: Some(pace < 0.0), clause: pace_clause(pace.exp()) },
-            One {
-                counts: A_DOUBLING * cells.abs(),
-                later: Some(cells < 0.0),
-                clause: cells_clause(cells.exp()),
-            },
-            One { counts: A_DOUBLING * acid.abs(), later: Some(acid > 0.0), clause: acid_clause(acid.exp()) },
-            One { counts: hunger.abs(), later: Some(hunger > 0.0), clause: food_clause(hunger) },
-            One { counts: A_DEGREE * warmth.abs(), later: None, clause: warmth_clause(warmth) },
-            One {
-                counts: 10.0 * A_TENTH_OF_PH * release.abs(),
-                later: Some(release < 0.0),
-                clause: format!("with which pH{NBSP}{} is needed", number::fixed(ph, 1)),
-            },
+            one(pace, Some(pace < 0.0), Hint::Pace(pace.exp())),
+            one(A_DOUBLING * cells, Some(cells < 0.0), Hint::Cells(cells.exp())),
+            one(A_DOUBLING * acid, Some(acid > 0.0), Hint::Acid(acid.exp())),
+            one(hunger, Some(hunger > 0.0), Hint::Hunger(hunger)),
+            one(A_DEGREE * warmth, None, Hint::Warmth(warmth)),
+            one(10.0 * A_TENTH_OF_PH * release, Some(release < 0.0), Hint::ReadyPh(ph)),
         ];
         all.retain(|one| one.counts >= LEAST);
         all.sort_by(|a, b| b.counts.total_cmp(&a.counts));
         Self(all)
     }
 
-    /// The clause of what counts most for a time that is later, or sooner.
-    pub fn clause(&self, later: bool) -> Option<&str> {
-        self.0.iter().find(|one| one.later.is_none_or(|l| l == later)).map(|one| one.clause.as_str())
+    /// What counts most for a time that is later, or sooner.
+    pub fn most(&self, later: bool) -> Option<Hint> {
+        self.0.iter().find(|one| one.later.is_none_or(|l| l == later)).map(|one| one.hint)
     }
-}
-
-fn times(factor: f64) -> String {
-    number::figures(factor, 2)
-}
-
-fn pace_clause(factor: f64) -> String {
-    if factor < 1.0 {
-        let percent = number::fixed(100.0 * factor, 0);
-        format!("in which the culture works at {percent}{NBSP}% of the pace")
-    } else {
-        format!("in which the culture works {} times as fast", times(factor))
-    }
-}
-
-fn cells_clause(factor: f64) -> String {
-    if factor < 1e-3 {
-        "which brings next to no living cells".to_owned()
-    } else {
-        format!("which brings {} times as many living cells", times(factor))
-    }
-}
-
-fn acid_clause(factor: f64) -> String {
-    format!("which takes {} times as much acid to sour", times(factor))
-}
-
-fn food_clause(hunger: f64) -> String {
-    let how = if hunger > 0.0 { "too little" } else { "more" };
-    format!("which gives the culture {how} sugar that it eats")
-}
-
-fn warmth_clause(by_c: f64) -> String {
-    let way = if by_c > 0.0 { "warmer" } else { "cooler" };
-    format!("which keeps the pot {}{NBSP}°C {way} in the first hours", number::figures(by_c.abs(), 2))
 }
 
 #[cfg(test)]
@@ -158,15 +131,21 @@ mod tests {
     fn what_counts_most_in_the_right_direction_is_told() {
         let base = Ways { pace: 0.6, acid: 24.0, ..PLAIN };
         let clue = Clue::of(&[(PLAIN, base), (PLAIN, base)]);
-        assert_eq!(clue.clause(true), Some("in which the culture works at 60\u{a0}% of the pace"));
-        assert_eq!(clue.clause(false), Some("which takes 0.60 times as much acid to sour"));
+        let near = |hint: Option<Hint>, told: Hint| match (hint, told) {
+            (Some(Hint::Pace(a)), Hint::Pace(b))
+            | (Some(Hint::Cells(a)), Hint::Cells(b))
+            | (Some(Hint::Acid(a)), Hint::Acid(b)) => (a - b).abs() < 1e-9,
+            (hint, told) => hint == Some(told),
+        };
+        assert!(near(clue.most(true), Hint::Pace(0.6)), "{clue:?}");
+        assert!(near(clue.most(false), Hint::Acid(0.6)), "{clue:?}");
         let starved = Ways { food: 0.1, ..PLAIN };
-        assert!(Clue::of(&[(PLAIN, starved)]).clause(true).unwrap().contains("too little sugar"));
+        assert!(matches!(Clue::of(&[(PLAIN, starved)]).most(true), Some(Hint::Hunger(h)) if h > 0.0));
         let few = Ways { cells: 1e5, ..PLAIN };
-        assert!(Clue::of(&[(PLAIN, few)]).clause(true).unwrap().contains("0.10 times as many"));
-        assert!(Clue::of(&[(few, PLAIN)]).clause(true).is_none());
+        assert!(near(Clue::of(&[(PLAIN, few)]).most(true), Hint::Cells(0.1)));
+        assert_eq!(Clue::of(&[(few, PLAIN)]).most(true), None);
         let cool = Ways { warm_c: 36.0, ..PLAIN };
-        assert!(Clue::of(&[(PLAIN, cool)]).clause(true).unwrap().contains("6.0\u{a0}°C cooler"));
-        assert_eq!(Clue::of(&[(PLAIN, PLAIN)]).clause(true), None);
+        assert_eq!(Clue::of(&[(PLAIN, cool)]).most(true), Some(Hint::Warmth(-6.0)));
+        assert_eq!(Clue::of(&[(PLAIN, PLAIN)]).most(true), None);
     }
 }

@@ -26,7 +26,7 @@ impl Value {
     }
 
     /// Whether a maker would call both the same: rounding of the arithmetic does not count.
-    pub fn same(&self, other: &Self) -> bool {
+    fn same(&self, other: &Self) -> bool {
         match (self, other) {
             (Self::Number(a, _, u), Self::Number(b, _, v)) => {
                 u == v && (a - b).abs() <= 1e-9 * a.abs().max(b.abs()).max(1e-6)
@@ -104,12 +104,17 @@ impl InputRow {
         (usual..usual + MORE_DECIMALS).find(told_apart).unwrap_or(usual + MORE_DECIMALS)
     }
 
+    /// Whether two designs have the same.
+    pub fn same(&self, i: usize, j: usize) -> bool {
+        match (&self.values[i], &self.values[j]) {
+            (Some(a), Some(b)) => a.same(b),
+            (None, None) => true,
+            _ => false,
+        }
+    }
+
     fn differs(&self) -> bool {
-        self.values.windows(2).any(|pair| match (&pair[0], &pair[1]) {
-            (Some(a), Some(b)) => !a.same(b),
-            (None, None) => false,
-            _ => true,
-        })
+        (1..self.values.len()).any(|i| !self.same(i - 1, i))
     }
 }
 

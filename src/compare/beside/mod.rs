@@ -20,11 +20,10 @@ mod inputs;
 pub mod mark;
 mod orders;
 mod part;
-mod sentence;
 mod shares;
 mod source;
 
-pub use clue::Clue;
+pub use clue::{Clue, Hint};
 pub use inputs::{InputRow, Value};
 pub use part::{Pair, Part};
 pub use shares::{Because, Causes, MOST_PLAYERS, Player, causes};
@@ -104,31 +103,31 @@ pub struct Comparison {
     pub inputs: Vec<InputRow>,
     pub rows: Vec<Row>,
     pub spans: Vec<Span>,
+    /// What each comes to.
+    pub pots: Vec<Pot>,
     /// What each is warned of, no tips; what speaks against eating it stands first.
     pub warnings: Vec<Vec<Advice>>,
-    /// One for each but the first.
-    pub sentences: Vec<String>,
-    /// Why sugar stays in each.
-    pub sugar_why: Vec<Option<SugarStays>>,
     /// One for each but the first, as far as they are worked out.
     pub causes: Vec<Option<Causes>>,
 }
 
-/// A design as a sentence needs it.
-struct DesignInWords<'a> {
-    name: &'a str,
-    outcomes: Option<&'a Outcomes>,
-    tang: Option<TangWord>,
-    texture: Option<TextureWord>,
+/// What comes of a design.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pot {
+    /// Nothing where there is no forecast.
+    pub outcomes: Option<Outcomes>,
+    pub tang: Option<TangWord>,
+    pub texture: Option<TextureWord>,
+    /// Why sugar stays in it.
+    pub sugar: Option<SugarStays>,
 }
 
 /// Puts designs and their answers beside each other, without the causes.
 pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Comparison {
     let names = names(designs.iter().map(|d| d.name.as_str()));
     let inputs = inputs::rows(designs, answers, pantry);
-    let outcomes: Vec<Option<Outcomes>> =
-        answers.iter().map(|a| a.errors.is_empty().then(|| Outcomes::of_answer(a))).collect();
-    let rows = Observable::ALL.into_iter().map(|o| row(o, &outcomes)).collect();
+    let pots: Vec<Pot> = answers.iter().map(|a| pot(a)).collect();
+    let rows = Observable::ALL.into_iter().map(|o| row(o, &pots)).collect();
     let spans = designs
         .iter()
         .zip(answers)
@@ -139,29 +138,24 @@ pub fn table(designs: &[&Design], answers: &[&Answer], pantry: &Pantry) -> Compa
             start: design.start(),
         })
         .collect();
-    let made = |i: usize| DesignInWords {
-        name: &names[i],
-        outcomes: outcomes[i].as_ref(),
-        tang: answers[i].verdict.tang.as_ref().and_then(|t| t.word),
-        texture: answers[i].verdict.texture.as_ref().map(|t| t.word),
-    };
-    let sentences = (1..designs.len())
-        .map(|i| {
-            let differ = inputs.iter().any(|r| !same(r.values[0].as_ref(), r.values[i].as_ref()));
-            sentence::sentence(&made(0), &made(i), differ || outcomes[0] != outcomes[i])
-        })
-        .collect();
     let causes = vec![None; designs.len().saturating_sub(1)];
-    let sugar_why = answers.iter().map(|a| a.verdict.sugar.as_ref().map(|s| s.why)).collect();
     Comparison {
         names,
         inputs,
         rows,
         spans,
+        pots,
         warnings: answers.iter().map(|a| warnings(&a.verdict)).collect(),
-        sentences,
-        sugar_why,
         causes,
+    }
+}
+
+fn pot(answer: &Answer) -> Pot {
+    Pot {
+        outcomes: answer.errors.is_empty().then(|| Outcomes::of_answer(answer)),
+        tang: answer.verdict.tang.as_ref().and_then(|t| t.word),
+        texture: answer.verdict.texture.as_ref().map(|t| t.word),
+        sugar: answer.verdict.sugar.as_ref().map(|s| s.why),
     }
 }
 
@@ -181,13 +175,11 @@ impl Comparison {
         let row = self.rows.iter().find(|r| r.outcome == outcome);
         row.is_some_and(|r| r.noticed.get(place).copied().unwrap_or_default())
     }
-}
 
-fn same(a: Option<&Value>, b: Option<&Value>) -> bool {
-    match (a, b) {
-        (Some(a), Some(b)) => a.same(b),
-        (None, None) => true,
-        _ => false,
+    /// Whether anything of a design or of what comes of it is not as in the first.
+    pub fn differs(&self, place: usize) -> bool {
+        let input = |row: &InputRow| !row.same(0, place);
+        self.inputs.iter().any(input) || self.pots[0].outcomes != self.pots[place].outcomes
     }
 }
 
@@ -274,13 +266,14 @@ pub fn names<'a>(all: impl IntoIterator<Item = &'a str>) -> Vec<String> {
     out
 }
 
-fn row(outcome: Observable, all: &[Option<Outcomes>]) -> Row {
-    let values: Vec<Option<f64>> = all.iter().map(|o| o.as_ref().and_then(|o| o.get(outcome))).collect();
+fn row(outcome: Observable, all: &[Pot]) -> Row {
+    let outcomes = || all.iter().map(|pot| pot.outcomes.as_ref());
+    let values: Vec<Option<f64>> = outcomes().map(|of| of?.get(outcome)).collect();
     let first = values.first().copied().flatten();
     let differences =
         values.iter().map(|v| first.zip(*v).map(|(a, b)| outcome.scaled(b) - outcome.scaled(a))).collect();
     let noticed =
-        all.iter().map(|of| all[0].as_ref().zip(of.as_ref()).is_some_and(|(a, b)| a.notices(b, outcome)));
-    let noticed = noticed.collect();
+        |of: Option<&Outcomes>| all[0].outcomes.as_ref().zip(of).is_some_and(|(a, b)| a.notices(b, outcome));
+    let noticed = outcomes().map(noticed).collect();
     Row { outcome, values, differences, noticed }
 }

@@ -26,20 +26,6 @@ pub struct Player {
     idle: Vec<Part>,
 }
 
-impl Player {
-    /// In words: "thickener", "pots and additives".
-    pub fn words(&self) -> String {
-        match self.parts.as_slice() {
-            [] => String::new(),
-            [one] => one.words().to_owned(),
-            [all @ .., last] => {
-                let all: Vec<&str> = all.iter().map(|p| p.words()).collect();
-                format!("{} and {}", all.join(", "), last.words())
-            }
-        }
-    }
-}
-
 /// What each part has to do with one outcome: shares that add up to the whole difference.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Because {
@@ -56,13 +42,6 @@ impl Because {
     /// The whole difference, on the scale of the outcome.
     pub fn whole(&self) -> f64 {
         self.shares.iter().sum()
-    }
-
-    /// How many mixes are left out, a sentence; nothing if none is.
-    pub fn left_out_sentence(&self) -> Option<String> {
-        let verbs = if self.left_out == 1 { "gets there and is" } else { "get there and are" };
-        (self.left_out > 0)
-            .then(|| format!("{} of {} mixes never {verbs} left out", self.left_out, self.mixes))
     }
 }
 

@@ -5,6 +5,7 @@ use crate::spread::{Spreader, Unknown, UnknownKind, amount_bounds};
 use potset_base::measures::Measure;
 use potset_doc::Pantry;
 use potset_doc::design::Powder;
+use potset_doc::measured::Kind;
 use potset_doc::pantry::{EntryKind, Warmer, Warming};
 use potset_forecast::lever::LeverId;
 use potset_forecast::scenario::Scenario;
@@ -36,27 +37,67 @@ const FINER: f64 = 0.01;
 /// Weighing is told before a powder where it leaves less than this of the doubt. Source: assumed.
 const WEIGHING_DOES: f64 = 0.5;
 
-/// Ways to measure a culture.
-pub const WEIGH: &str = "weigh it on your scale";
-pub const POWDER: &str = "make a 1:10 powder of it, and weigh that";
+/// A doubt as a maker would ask about it; what stands in one is asked about by its name.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Doubt {
+    /// How much goes in by a measure: any weight stands as a gram, any volume of the jug as a millilitre.
+    Amount(String, Measure),
+    Thermometer,
+    /// What is in a base against its label.
+    AgainstLabel(String),
+    Age,
+    Measured(Kind),
+    /// The warmth of one pot against the next.
+    PotToPot,
+    /// What the laws of texture leave out.
+    LeftOut,
+    /// How a base takes up acid, and how that differs from one pH to another.
+    AcidOf(String),
+    AcidShape,
+    /// What is in an entry.
+    Content(EntryKind, String),
+    Thickening(String),
+    Cells(String),
+    Strains,
+    WarmerPace(String),
+    WarmerReach(String),
+    Vessel,
+    /// How firmly gels, starch and fat set.
+    Setting,
+    Souring,
+}
 
-/// A doubt, how one finds out, and what that would leave of it.
+/// How an amount could be measured better.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Weighing {
+    OnTheScale,
+    /// In a 1:10 powder.
+    Powder,
+    FinerScale,
+}
+
+/// A doubt, and what finding out would leave of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Remedy {
+    pub doubt: Doubt,
+    /// Of amounts alone.
+    pub weighing: Option<Weighing>,
+    /// Share of its variance that is left afterwards; nothing where only pots of one's own tell.
+    pub left: Option<f64>,
+}
+
+/// A doubt that can be found out about, and what it does.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Find {
-    /// "How much Plant culture goes in, by the knife tip".
-    pub what: String,
-    /// What to do: "weigh it on your scale".
-    pub how: String,
+    pub remedy: Remedy,
     /// Share of the variance of each watched outcome, 0 to 1.
     pub shares: Vec<f64>,
-    /// Share of this doubt that is left afterwards; nothing where only pots of one's own tell.
-    pub left: Option<f64>,
 }
 
 impl Find {
     /// By which factor the band of a watched outcome becomes narrower.
     pub fn narrows(&self, i: usize) -> Option<f64> {
-        let gone = self.shares.get(i)? * (1.0 - self.left?);
+        let gone = self.shares.get(i)? * (1.0 - self.remedy.left?);
         Some((1.0 - gone).max(0.0).sqrt())
     }
 
@@ -81,39 +122,27 @@ pub fn finds(scenario: &Scenario<'_>, spreader: &Spreader, doubts: &[Doubts]) ->
             continue;
         }
         let mine: Vec<f64> = doubts.iter().map(|d| d.shares.get(i).copied().unwrap_or(0.0)).collect();
-        let DoubtInWords { what, how, left } = sorted.told(unknown);
-        match all.iter_mut().find(|(f, _)| f.what == what) {
+        let remedy = sorted.remedy(unknown);
+        match all.iter_mut().find(|(f, _)| f.remedy.doubt == remedy.doubt) {
             Some((find, n)) => {
                 find.shares.iter_mut().zip(&mine).for_each(|(all, one)| *all += one);
                 *n += 1;
             }
-            None => all.push((Find { what, how, shares: mine, left }, 1)),
+            None => all.push((Find { remedy, shares: mine }, 1)),
         }
     }
-    let told = |(find, n): &(Find, usize)| {
+    let telling = |(find, n): &(Find, usize)| {
         find.shares.iter().zip(doubts).any(|(share, d)| *share >= LEAST.max(SIGMAS * d.off(*n)))
     };
-    let mut all: Vec<Find> = all.into_iter().filter(told).map(|(find, _)| find).collect();
+    let mut all: Vec<Find> = all.into_iter().filter(telling).map(|(find, _)| find).collect();
     all.iter_mut().for_each(|find| find.shares.iter_mut().for_each(|s| *s = s.clamp(0.0, 1.0)));
-    all.sort_by(|a, b| b.most().total_cmp(&a.most()).then_with(|| a.what.cmp(&b.what)));
+    all.sort_by(|a, b| b.most().total_cmp(&a.most()));
     all
 }
 
-/// A doubt in words.
-struct DoubtInWords {
-    what: String,
-    how: String,
-    left: Option<f64>,
-}
-
-fn told(what: impl Into<String>, how: &str, left: Option<f64>) -> DoubtInWords {
-    DoubtInWords { what: what.into(), how: how.to_owned(), left }
-}
-
-/// What to do about an unknown, and which share of its variance that leaves.
-pub fn remedy(scenario: &Scenario<'_>, own: &Pantry, unknown: &Unknown) -> (String, Option<f64>) {
-    let DoubtInWords { how, left, .. } = Sorted { scenario, own }.told(unknown);
-    (how, left)
+/// What an unknown is to a maker, and what finding out would leave of it.
+pub fn remedy(scenario: &Scenario<'_>, own: &Pantry, unknown: &Unknown) -> Remedy {
+    Sorted { scenario, own }.remedy(unknown)
 }
 
 struct Sorted<'a> {
@@ -123,37 +152,20 @@ struct Sorted<'a> {
 }
 
 impl Sorted<'_> {
-    fn told(&self, unknown: &Unknown) -> DoubtInWords {
-        match &unknown.of {
+    fn remedy(&self, unknown: &Unknown) -> Remedy {
+        let (doubt, left) = match &unknown.of {
             UnknownKind::Amount { lever_id, measure, grams, bounds } => {
-                self.amount(*lever_id, *measure, *grams, *bounds)
+                return self.amount(*lever_id, *measure, *grams, *bounds);
             }
-            UnknownKind::Thermometer(_) => told(
-                "What your thermometer is off by",
-                "check it in melting ice and in boiling water",
-                Some(CHECKED),
-            ),
-            UnknownKind::Label(i) => told(
-                format!("What is in {} against its label", self.base(*i)),
-                "use tins of one lot, and note how a pot of it came out",
-                None,
-            ),
-            UnknownKind::Age(_) => told("How old the culture is", "write the date on the packet", Some(0.0)),
-            UnknownKind::Measured { taken, .. } => told(
-                format!("How exactly {} was measured", taken.kind.words()),
-                "measure it again, and take the mean",
-                Some(AGAIN),
-            ),
-            UnknownKind::Room | UnknownKind::Warmth => told(
-                "The warmth of one pot against the next",
-                "leave a thermometer in a pot of water through a whole hold",
-                Some(LOGGED),
-            ),
-            UnknownKind::LeftOut => {
-                told("What the laws of texture leave out", "note the texture of the pots that you make", None)
-            }
+            UnknownKind::Thermometer(_) => (Doubt::Thermometer, Some(CHECKED)),
+            UnknownKind::Label(i) => (Doubt::AgainstLabel(self.base(*i)), None),
+            UnknownKind::Age(_) => (Doubt::Age, Some(0.0)),
+            UnknownKind::Measured { taken, .. } => (Doubt::Measured(taken.kind), Some(AGAIN)),
+            UnknownKind::Room | UnknownKind::Warmth => (Doubt::PotToPot, Some(LOGGED)),
+            UnknownKind::LeftOut => (Doubt::LeftOut, None),
             UnknownKind::Figures(paths) => self.figures(paths.first().map_or("", String::as_str)),
-        }
+        };
+        Remedy { doubt, weighing: None, left }
     }
 
     fn base(&self, i: usize) -> String {
@@ -161,7 +173,7 @@ impl Sorted<'_> {
         self.name(EntryKind::Base, key)
     }
 
-    fn amount(&self, lever_id: LeverId, measure: Measure, grams: f64, bounds: (f64, f64)) -> DoubtInWords {
+    fn amount(&self, lever_id: LeverId, measure: Measure, grams: f64, bounds: (f64, f64)) -> Remedy {
         let design = self.scenario.design;
         let called = match lever_id {
             LeverId::BaseLitres(i) => self.base(i),
@@ -175,21 +187,28 @@ impl Sorted<'_> {
             LeverId::CultureRate(i) => design.cultures[i].powder == Powder::Straight,
             _ => false,
         };
-        let what = format!("How much {called} goes in, by {}", by(measure));
         let width = |(low, high): (f64, f64)| (high / low).ln();
         let left = |grams: f64| {
             let weighed = amount_bounds(self.scenario.kitchen, Measure::Gram, grams);
             (width(weighed) / width(bounds)).powi(2).min(1.0)
         };
         let household = measure.real_share().spread.bounds().is_some();
-        if household && (!straight || left(grams) < WEIGHING_DOES) {
-            return told(what, WEIGH, Some(left(grams)));
-        }
-        // What the scale cannot show by itself it shows ten times as large; what is weighed so already needs a finer one.
-        if straight {
-            return told(what, POWDER, Some(left(10.0 * grams)));
-        }
-        told(what, "use a finer scale", Some(FINER))
+        let (weighing, left) = if household && (!straight || left(grams) < WEIGHING_DOES) {
+            (Weighing::OnTheScale, left(grams))
+        } else if straight {
+            // What the scale cannot show by itself it shows ten times as large; what is weighed so already needs a finer one.
+            (Weighing::Powder, left(10.0 * grams))
+        } else {
+            (Weighing::FinerScale, FINER)
+        };
+        let by = match measure {
+            Measure::Gram | Measure::Kilogram | Measure::Ounce | Measure::Pound => Measure::Gram,
+            Measure::Millilitre | Measure::Litre | Measure::FluidOunce | Measure::Pint | Measure::Quart => {
+                Measure::Millilitre
+            }
+            other => other,
+        };
+        Remedy { doubt: Doubt::Amount(called, by), weighing: Some(weighing), left: Some(left) }
     }
 
     /// The name of an entry of the design; of one that it has not, its key.
@@ -198,14 +217,10 @@ impl Sorted<'_> {
     }
 
     /// What a warmer reaches, or how soon. A difference given under Kitchen tells only the first, and only of a heated one.
-    fn warmer(&self, key: &str, reaches: bool) -> DoubtInWords {
+    fn warmer(&self, key: &str, reaches: bool) -> (Doubt, Option<f64>) {
         let called = self.name(EntryKind::Warmer, key);
         if !reaches {
-            return told(
-                format!("How fast a pot in {called} warms or cools"),
-                "log a pot of water in it, and give what you read as measured temperatures of the hold",
-                Some(TIMED),
-            );
+            return (Doubt::WarmerPace(called), Some(TIMED));
         }
         let error = self.scenario.kitchen.thermometer_c;
         let offset = self.own.get::<Warmer>(key).and_then(|w| match &w.warming {
@@ -213,68 +228,30 @@ impl Sorted<'_> {
             _ => None,
         });
         let left = offset.map_or(TIMED, |(low, high)| (2.0 * error / (high - low)).powi(2).min(1.0));
-        told(
-            format!("What {called} really reaches"),
-            "measure a pot of water in it, and give the difference under Kitchen",
-            Some(left),
-        )
+        (Doubt::WarmerReach(called), Some(left))
     }
 
-    fn figures(&self, path: &str) -> DoubtInWords {
+    fn figures(&self, path: &str) -> (Doubt, Option<f64>) {
         let mut steps = path.split('.');
         let (shelf, key, field) =
             (steps.next().unwrap_or(""), steps.next().unwrap_or(""), steps.next().unwrap_or(""));
         let name = |kind| self.name(kind, key);
+        let content = |kind| (Doubt::Content(kind, name(kind)), Some(LABEL));
         match shelf {
-            "bases" if matches!(field, "ph" | "mean_buffer" | "start_acidity" | "ionic_strength") => told(
-                format!("How {} takes up acid", name(EntryKind::Base)),
-                "read its pH, titrate it once, and give both under Measured",
-                Some(TITRATED),
-            ),
-            "buffer_shapes" => {
-                told("How the base takes up acid between one pH and another", "titrate it", None)
+            "bases" if matches!(field, "ph" | "mean_buffer" | "start_acidity" | "ionic_strength") => {
+                (Doubt::AcidOf(name(EntryKind::Base)), Some(TITRATED))
             }
-            "bases" => told(
-                format!("What is in {}", name(EntryKind::Base)),
-                "read its label into the design",
-                Some(LABEL),
-            ),
-            "sugars" => told(format!("What is in {}", name(EntryKind::Sugar)), "read its label", Some(LABEL)),
-            "additives" => {
-                told(format!("What is in {}", name(EntryKind::Additive)), "read its label", Some(LABEL))
-            }
-            "thickeners" => told(
-                format!("How strongly {} works", name(EntryKind::Thickener)),
-                "thicken a cup of the base with it, and do a spoon or line-spread test",
-                Some(THICKENED),
-            ),
-            "cultures" => told(
-                format!("How many living cells {} brings, and how soon they work", name(EntryKind::Culture)),
-                "read the pH of a pot while it sours",
-                None,
-            ),
-            "organisms" => {
-                told("How fast these strains grow and sour", "read the pH of a pot while it sours", None)
-            }
+            "buffer_shapes" => (Doubt::AcidShape, None),
+            "bases" => content(EntryKind::Base),
+            "sugars" => content(EntryKind::Sugar),
+            "additives" => content(EntryKind::Additive),
+            "thickeners" => (Doubt::Thickening(name(EntryKind::Thickener)), Some(THICKENED)),
+            "cultures" => (Doubt::Cells(name(EntryKind::Culture)), None),
+            "organisms" => (Doubt::Strains, None),
             "warmers" => self.warmer(key, path.ends_with("offset_c")),
-            "vessels" => told("How fast the vessel warms and cools", "log a pot of water once", Some(TIMED)),
-            "gel" | "starch" | "fat" | "flow" | "wheying" | "solid_fat" | "whey" => told(
-                "How firmly gels, starch and fat of such a pot set",
-                "note the texture of the pots that you make",
-                None,
-            ),
-            _ => told("The laws of souring", "read the pH of a pot while it sours", None),
+            "vessels" => (Doubt::Vessel, Some(TIMED)),
+            "gel" | "starch" | "fat" | "flow" | "wheying" | "solid_fat" | "whey" => (Doubt::Setting, None),
+            _ => (Doubt::Souring, None),
         }
-    }
-}
-
-/// How an amount is measured.
-fn by(measure: Measure) -> String {
-    match measure {
-        Measure::Gram | Measure::Kilogram | Measure::Ounce | Measure::Pound => "your scale".to_owned(),
-        Measure::Millilitre | Measure::Litre | Measure::FluidOunce | Measure::Pint | Measure::Quart => {
-            "the jug".to_owned()
-        }
-        other => format!("the {}", other.word(false)),
     }
 }

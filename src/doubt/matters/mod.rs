@@ -5,14 +5,12 @@ mod finds;
 mod readings;
 mod turns;
 mod usual;
-mod words;
 
-pub use finds::{Find, remedy};
-pub use readings::Worth;
+pub use finds::{Doubt, Find, Remedy, Weighing, remedy};
+pub use readings::{Reading, Worth};
 pub use turns::{Better, Effect, LeverEffect, Way};
-pub use words::{RANKED, effect_words, head};
 
-use crate::spread::{Spreader, span_words};
+use crate::spread::Spreader;
 use potset_base::chance::Chance;
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::Scenario;
@@ -36,6 +34,19 @@ pub struct Watched {
     /// The scale on which the shares of the doubts were found.
     pub scale: Scale,
 }
+
+/// Why an outcome is not watched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unwatched {
+    /// So many pots never come there.
+    Never(Chance),
+    /// Nobody would notice what the pots differ by.
+    Alike,
+}
+
+/// A band that is narrowed to more than this share of its width is not told in figures: they would hardly differ. Source:
+/// assumed.
+pub const WORTH_TELLING: f64 = 0.95;
 
 /// The scale on which differences of a watched outcome are added up and shared out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -71,20 +82,15 @@ impl Scale {
 }
 
 impl Watched {
-    /// What 9 of 10 pots come to: "0.26–7.2 Pa·s", "12.0 h or later".
-    pub fn span_words(&self) -> String {
-        span_words(self.outcome, self.edges[0], self.edges[2])
-    }
-
-    /// The same where it is narrower by a factor about the middle, on the scale on which the doubts were shared out. Nothing where
-    /// the end of the sheet cuts it off: that end would only be moved by looking further.
-    pub fn narrowed_words(&self, factor: f64) -> Option<String> {
+    /// What 9 of 10 pots come to where that is narrower by a factor about the middle, on the scale on which the doubts were
+    /// shared out. Nothing where the end of the sheet cuts it off: that end would only be moved by looking further.
+    pub fn narrowed(&self, factor: f64) -> Option<(f64, f64)> {
         if self.edges.iter().any(|v| !v.is_finite()) {
             return None;
         }
         let [low, middle, high] = self.edges.map(|v| self.scale.place(self.outcome, v));
         let at = |edge: f64| self.scale.value(self.outcome, middle + factor * (edge - middle));
-        Some(span_words(self.outcome, at(low), at(high)))
+        Some((at(low), at(high)))
     }
 }
 
@@ -94,8 +100,8 @@ pub struct Matters {
     /// Pots that it was worked out from.
     pub pots: usize,
     pub watched: Vec<Watched>,
-    /// What is not watched, and why, a sentence each.
-    pub left_out: Vec<String>,
+    /// What is not watched, and why.
+    pub left_out: Vec<(Observable, Unwatched)>,
     /// What can be turned: first what changes the verdict, then the strongest.
     pub turns: Vec<LeverEffect>,
     /// Levers of which nobody notices anything, by name.
@@ -152,11 +158,10 @@ pub fn matters(scenario: &Scenario<'_>, spreader: &Spreader) -> Matters {
     let mut left_out = Vec::new();
     let mut values = Vec::new();
     for v in all {
-        let name = v.outcome.name();
         if v.never.share() > TOO_RARE {
-            left_out.push(format!("{name}: not on this sheet in {} pots", v.never.words()));
+            left_out.push((v.outcome, Unwatched::Never(v.never)));
         } else if v.alike {
-            left_out.push(format!("{name}: nobody would notice what the pots differ by"));
+            left_out.push((v.outcome, Unwatched::Alike));
         } else {
             values.push(v);
         }
@@ -175,7 +180,7 @@ pub fn matters(scenario: &Scenario<'_>, spreader: &Spreader) -> Matters {
         .collect();
     let (turns, unnoticed) = turns::turns(scenario, &outcomes);
     let mut readings = readings::readings(scenario, spreader, &values);
-    readings.retain(|worth| !worth.gain_words(&watched).is_empty());
+    readings.retain(|worth| worth.narrows.iter().any(|factor| *factor < WORTH_TELLING));
     Matters {
         pots: numbers.len(),
         turns,

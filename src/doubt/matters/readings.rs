@@ -1,7 +1,7 @@
 //! Which single reading would narrow the forecast most, and when to take it.
 
 use super::Values;
-use super::finds::{self, POWDER, WEIGH};
+use super::finds::{self, Weighing};
 use crate::spread::{Curve, Spreader, UnknownKind};
 use potset_doc::kitchen::PhBy;
 use potset_forecast::lever::LeverId;
@@ -18,11 +18,25 @@ const SPOON: f64 = 0.3;
 /// Later than this share of the hold a reading comes too late to do something about the pot. Source: assumed.
 const IN_TIME: f64 = 0.75;
 
+/// What can be read; of two that tell as much the first stands first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Reading {
+    PhByMeter,
+    PhByStrips,
+    /// A spoon or line-spread test of the base before the culture, and of the warm pot.
+    SpoonOfBase,
+    SpoonOfPot,
+    /// The thermometer is checked.
+    Thermometer,
+    /// The culture is weighed, as it is or in a 1:10 powder.
+    Culture,
+    CultureInPowder,
+}
+
 /// A reading and what it is worth.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Worth {
-    /// "a pH reading with a meter".
-    pub reading: String,
+    pub reading: Reading,
     /// When to take it, h; nothing where it is before the hold.
     pub at_h: Option<f64>,
     /// Factor on the width of the band of each watched outcome.
@@ -58,48 +72,37 @@ pub fn readings(scenario: &Scenario<'_>, spreader: &Spreader, values: &[Values])
     let mut all = Vec::new();
     let hours: Vec<f64> = (2..=96_u32).map(f64::from).take_while(|h| *h <= last_h).collect();
     let ways = match scenario.kitchen.ph_by {
-        PhBy::Strips => vec![("a pH reading with strips", STRIPS), ("a pH reading with a meter", METER)],
-        PhBy::Meter | PhBy::TasteAndLook => vec![("a pH reading with a meter", METER)],
+        PhBy::Strips => vec![(Reading::PhByStrips, STRIPS), (Reading::PhByMeter, METER)],
+        PhBy::Meter | PhBy::TasteAndLook => vec![(Reading::PhByMeter, METER)],
     };
-    for (name, scatter) in ways {
+    for (reading, scatter) in ways {
         let best = hours
             .iter()
-            .map(|h| Worth {
-                reading: name.to_owned(),
-                at_h: Some(*h),
-                narrows: narrows(&at(Curve::Ph, *h), scatter, values),
-            })
+            .map(|h| Worth { reading, at_h: Some(*h), narrows: narrows(&at(Curve::Ph, *h), scatter, values) })
             .max_by(|a, b| a.gain().total_cmp(&b.gain()));
         all.extend(best);
     }
     if last_h > 0.0 {
-        let logs: Vec<f64> =
-            at(Curve::InPot, last_h.floor().max(0.0)).into_iter().map(|v| v.max(1e-9).ln()).collect();
-        let worth = narrows(&logs, SPOON, values);
-        all.push(Worth {
-            reading: "a spoon or line-spread test of the warm pot".to_owned(),
-            at_h: Some(last_h.floor()),
-            narrows: worth,
-        });
-        let start: Vec<f64> = at(Curve::InPot, 0.0).into_iter().map(|v| v.max(1e-9).ln()).collect();
-        all.push(Worth {
-            reading: "a spoon or line-spread test of the base before the culture".to_owned(),
-            at_h: None,
-            narrows: narrows(&start, SPOON, values),
-        });
+        let spoon = |t_h: f64| -> Vec<f64> {
+            let logs: Vec<f64> = at(Curve::InPot, t_h).into_iter().map(|v| v.max(1e-9).ln()).collect();
+            narrows(&logs, SPOON, values)
+        };
+        let last_h = last_h.floor();
+        all.push(Worth { reading: Reading::SpoonOfPot, at_h: Some(last_h), narrows: spoon(last_h) });
+        all.push(Worth { reading: Reading::SpoonOfBase, at_h: None, narrows: spoon(0.0) });
     }
     let mut design = scenario.design.clone();
     design.refresh_snapshot(scenario.pantry);
     for (i, unknown) in spreader.sampler().unknowns().list.iter().enumerate() {
-        let (how, left) = finds::remedy(scenario, &design.snapshot, unknown);
-        let reading = match &unknown.of {
-            UnknownKind::Amount { lever_id: LeverId::CultureRate(_), .. } if how == WEIGH => {
-                "weighing the culture"
-            }
-            UnknownKind::Amount { lever_id: LeverId::CultureRate(_), .. } if how == POWDER => {
-                "weighing the culture in a 1:10 powder"
-            }
-            UnknownKind::Thermometer(_) => "checking the thermometer",
+        let finds::Remedy { weighing, left, .. } = finds::remedy(scenario, &design.snapshot, unknown);
+        let reading = match (&unknown.of, weighing) {
+            (UnknownKind::Thermometer(_), _) => Reading::Thermometer,
+            (UnknownKind::Amount { lever_id: LeverId::CultureRate(_), .. }, Some(weighing)) => match weighing
+            {
+                Weighing::OnTheScale => Reading::Culture,
+                Weighing::Powder => Reading::CultureInPowder,
+                Weighing::FinerScale => continue,
+            },
             _ => continue,
         };
         let z: Vec<f64> = spreader.made().map(|(k, _)| spreader.sampler().place(i, k).z).collect();
@@ -107,7 +110,7 @@ pub fn readings(scenario: &Scenario<'_>, spreader: &Spreader, values: &[Values])
         let gone = 1.0 - left.unwrap_or(1.0);
         let of_all = |f: f64| (1.0 - gone * (1.0 - f * f)).max(0.0).sqrt();
         let narrows = narrows(&z, 0.0, values).into_iter().map(of_all).collect();
-        all.push(Worth { reading: reading.to_owned(), at_h: None, narrows });
+        all.push(Worth { reading, at_h: None, narrows });
     }
     all.retain(|w| w.gain() > 0.01);
     all.sort_by(|a, b| b.gain().total_cmp(&a.gain()).then_with(|| a.reading.cmp(&b.reading)));

@@ -1,6 +1,5 @@
 //! What a small turn of each lever does, and what putting it back to usual does.
 
-use potset_base::choices;
 use std::cmp::Ordering;
 
 use super::usual::{self, Usual};
@@ -87,17 +86,15 @@ impl StopState {
     }
 }
 
-choices! {
-    /// What a turn betters of the verdict, the most first.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-    pub enum Better: words {
-        /// Sour by the stop, where it was not.
-        ThenSour => "then pH 4.6 by the stop",
-        /// No longer so slow that the caution says to throw it away.
-        SoonEnough => "then it sours soon enough",
-        /// It comes to pH 4.6, if after the stop.
-        SoursAtLast => "then it comes to pH 4.6, after the stop",
-    }
+/// What a turn betters of the verdict, the most first.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Better {
+    /// Sour by the stop, where it was not.
+    ThenSour,
+    /// No longer so slow that the caution says to throw it away.
+    SoonEnough,
+    /// It comes to pH 4.6, if after the stop.
+    SoursAtLast,
 }
 
 impl Better {

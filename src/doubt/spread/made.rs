@@ -2,6 +2,7 @@
 
 use super::draw::Place;
 use potset_base::{Cited, Note, Severity};
+use potset_forecast::scenario::not_computed;
 use potset_judge::ready::HORIZON_H;
 use potset_numerics::ode::Tolerance;
 use potset_science::params::{Laws, Params};
@@ -26,7 +27,7 @@ pub(super) fn times_of(mix: &Mix) -> Vec<f64> {
 }
 
 pub(super) fn forecast(mix: &Mix, times: &[f64]) -> Result<Forecast, Note> {
-    simulate_at(mix, times, TOLERANCE).map_err(|e| super::trouble(&e))
+    simulate_at(mix, times, TOLERANCE).map_err(|e| not_computed(&e))
 }
 
 /// A figure of the maker's own scatter at a place.

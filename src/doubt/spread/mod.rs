@@ -1,9 +1,10 @@
 //! Spread: many possible pots of one design, what most of them do, and how likely the goals are.
 //!
 //! **Something that is not known.** `doubt/spread/`. A figure with a spread is drawn by itself, with those of its `group`
-//! together; nothing is to be done for a new one. The maker's own scatter is a variant of `spread::Of` (`unknowns.rs`), put into
-//! the drawn design in `sampler.rs`, its size cited in the group `maker` of the parameters or in `Measure::real_share`; say in
-//! `doubt/matters/finds.rs` how one finds out about it. `draw.rs` has the rule by which a place becomes a value. `Sampler` draws
+//! together; nothing is to be done for a new one. The maker's own scatter is a variant of `UnknownKind` (`unknowns.rs`), put into
+//! the drawn design in `sampler.rs`, its size cited in the group `maker` of the parameters or in `Measure::real_share`;
+//! `doubt/matters/finds.rs` says which doubt of a maker it is, and `report/matters/doubts.rs` how one finds out about it.
+//! `draw.rs` has the rule by which a place becomes a value. `Sampler` draws
 //! the pots of a design (nested Latin hypercube, a stream of numbers for each unknown by its name, so that two designs share what
 //! they have in common), `Spreader` works in slices, `summary.rs` makes bands and chances. A curve with a band is a variant of
 //! `spread::Curve`. What the laws of texture leave out is drawn as one factor whose size is what is left of their stated scatter
@@ -63,7 +64,6 @@ mod sampler;
 mod spreader;
 mod summary;
 mod unknowns;
-mod words;
 
 pub use draw::Place;
 pub use draw::stream;
@@ -74,16 +74,13 @@ pub use pot::values as curve_of;
 pub use sampler::{FIRST, MakerScatter, Sampler};
 pub use spreader::Spreader;
 pub use unknowns::{Unknown, UnknownKind, Unknowns, amount_bounds};
-pub use words::{day_sentence, span_words};
 
-use potset_base::Note;
 use potset_base::chance::{Chance, WINDOW_CHANCE};
 use potset_forecast::observable::Observable;
 use potset_judge::keeping::DayRange;
 use potset_judge::readiness;
 use potset_judge::readiness::{Goal, Window};
 use potset_judge::ready::ReadyTime;
-use potset_numerics::Error;
 use potset_numerics::interpolate::curve;
 
 /// Pots of a whole spread.
@@ -152,7 +149,6 @@ pub struct CautionChance {
     /// The likely pot is one of them; otherwise they are watched for.
     pub discard: bool,
     pub chance: Chance,
-    pub sentence: String,
 }
 
 /// Places of the likely line among the pots that count as their middle. Source: assumed.
@@ -255,12 +251,4 @@ impl Spread {
         let rarest = self.goals.iter().min_by(|a, b| a.at_stop.share().total_cmp(&b.at_stop.share()))?;
         (rarest.at_stop.share() < WINDOW_CHANCE).then(|| rarest.name.clone())
     }
-}
-
-fn trouble(e: &Error) -> Note {
-    Note::error(
-        "design",
-        format!("The forecast could not be computed: {e}"),
-        "Change what was changed last, and send the design to the makers of the program",
-    )
 }

@@ -12,7 +12,7 @@ use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, Pantry, culture_in};
 use potset_forecast::lever::LeverId;
 use potset_forecast::scenario::{Run, Scenario};
-use potset_forecast::{Compiled, Facts, compile, compile_drawn, params};
+use potset_forecast::{Compiled, Facts, compile_drawn, params};
 use potset_numerics::samples;
 use potset_science::Mix;
 use potset_science::params::{Laws, Maker};
@@ -112,13 +112,7 @@ impl Sampler {
             .par_iter()
             .map(|u| samples::side(seed, stream(&u.key), FIRST, pots).into_iter().map(Place::of).collect())
             .collect();
-        let Compiled { mix, facts, notes } =
-            compile(scenario.design, scenario.pantry, scenario.kitchen, scenario.learnt);
-        let Some(mut mix) = mix else { return Err(notes) };
-        mix.horizon_h = mix.horizon_h.max(horizon_h);
-        let times = times_of(&mix);
-        let forecast = simulate_at(&mix, &times, TOLERANCE).map_err(|e| vec![super::trouble(&e)])?;
-        let laws = (*mix.laws).clone();
+        let likely = scenario.run_by(horizon_h, |mix| simulate_at(mix, &times_of(mix), TOLERANCE))?;
         Ok(Self {
             unknowns,
             places,
@@ -126,9 +120,9 @@ impl Sampler {
             pantry: Arc::new(Pantry::default()),
             kitchen: scenario.kitchen.clone(),
             learnt: scenario.learnt.clone(),
-            laws,
-            likely: Run { mix, facts, forecast, notes },
-            times,
+            laws: (*likely.mix.laws).clone(),
+            times: times_of(&likely.mix),
+            likely,
             left_out: 0.0,
         })
     }

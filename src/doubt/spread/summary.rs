@@ -169,6 +169,5 @@ fn cautions(sampler: &Sampler, made: &[&Pot]) -> Vec<CautionChance> {
     if chance.of == 0 || !discard && chance.share() < likely.mix.laws.hygiene.watch_share {
         return Vec::new();
     }
-    let sentence = format!("{} possible pots would have to be thrown away", chance.words());
-    vec![CautionChance { discard, chance, sentence }]
+    vec![CautionChance { discard, chance }]
 }

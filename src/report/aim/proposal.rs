@@ -2,6 +2,7 @@
 
 use super::{chances, standing, turned};
 use crate::mends;
+use crate::swap::in_place;
 use potset_base::words::capital;
 use potset_base::words::lower;
 use potset_doc::Edit;
@@ -23,7 +24,7 @@ pub fn headline(proposal: &Proposal) -> String {
 /// What it does besides turning levers, a sentence each.
 pub fn said(proposal: &Proposal) -> Vec<String> {
     let words = |said: &Said| match said {
-        Said::Swapped { new, old } => format!("{new} in the place of {}", lower(old)),
+        Said::Swapped { new, old } => in_place(new, old),
         Said::Added(name) => format!("{name} is added"),
         Said::Fed(name) => format!("{name} is added, to feed the culture"),
         Said::Without(name) => format!("Without {}", lower(name)),

@@ -8,6 +8,7 @@ use potset_forecast::lever::lines::{entry, key_at};
 use potset_forecast::scenario::Scenario;
 
 /// What the two entries are called.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Names {
     pub old: String,
     pub new: String,

@@ -2,11 +2,9 @@
 
 pub mod axis;
 pub mod contour;
-pub mod levels;
 mod sweeper;
 
 pub use axis::{Axis, SweepAsk};
-pub use levels::goal_levels;
 pub use sweeper::Sweeper;
 
 use potset_base::Note;

@@ -3,7 +3,7 @@
 use potset_base::number;
 use potset_doc::settings::Depth;
 use potset_doubt::spread::Curve;
-use potset_explain::explain::Reading;
+use potset_explain::Reading;
 
 /// One strip.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

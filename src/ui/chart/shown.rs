@@ -10,7 +10,7 @@ use potset_base::number;
 use potset_base::words::ACID_LINE_PH;
 use potset_doc::settings::Depth;
 use potset_doubt::spread::Spread;
-use potset_explain::explain::Reading;
+use potset_explain::Reading;
 use potset_judge::readiness::Window;
 use potset_judge::ready::ReadyTime;
 use potset_judge::verdict::Verdict;

@@ -6,7 +6,7 @@ use super::numbers::NumbersSheet;
 use super::window;
 use potset_app::command::WindowCommand;
 use potset_app::{Action, Command};
-use potset_explain::explain::Explanation;
+use potset_report::explain::Explanation;
 use potset_ui_kit::widgets::{explained, wrapped};
 use potset_ui_kit::{fonts, tokens};
 
@@ -48,12 +48,12 @@ fn body(ui: &mut Ui, e: &Explanation) {
         ui.add_space(tokens::GAP);
         wrapped(ui, text, fonts::semibold(tokens::BODY), t.ink);
     };
-    heading(ui, if e.laws.len() == 1 { "The law" } else { "The laws" });
-    for law in &e.laws {
+    heading(ui, if e.basis.laws.len() == 1 { "The law" } else { "The laws" });
+    for law in &e.basis.laws {
         explained::law(ui, law);
     }
-    heading(ui, &format!("The {} numbers that it rests on", e.numbers.len()));
-    for number in &e.numbers {
+    heading(ui, &format!("The {} numbers that it rests on", e.basis.numbers.len()));
+    for number in &e.basis.numbers {
         explained::number(ui, number);
     }
 }

@@ -1,9 +1,11 @@
 //! What matters: how it is ranked, what is said of shares, and which remedies are told.
 
 use potset_doc::{Design, Kitchen};
-use potset_doubt::matters::{Effect, LeverEffect, Matters, Scale, Watched, Way, head, matters, remedy};
+use potset_doubt::matters::{Effect, LeverEffect, Matters, Scale, Watched, Way, matters, remedy};
 use potset_doubt::spread::{Sampler, Spreader, Unknown, UnknownKind};
 use potset_forecast::lever::{LeverId, levers};
+use potset_report::matters::{self as say, head};
+use potset_report::spread::span_words;
 
 use super::ask;
 use crate::support::{demo, shipped};
@@ -37,11 +39,16 @@ fn levers_are_ranked_over_a_like_share_of_what_is_usual() {
         };
         for k in 1..turns.len() {
             let (a, b) = (over_a_tenth(k - 1), over_a_tenth(k));
-            assert!(a >= b && b > 0.0, "{name}: {} {a}, {} {b}", turns[k - 1].name(), turns[k].name());
+            assert!(
+                a >= b && b > 0.0,
+                "{name}: {} {a}, {} {b}",
+                say::turn_name(turns[k - 1]),
+                say::turn_name(turns[k])
+            );
         }
         // No lever is passed over without a word.
-        let said = found.unnoticed_sentence().unwrap_or_default();
-        let text = found.text();
+        let said = say::unnoticed(&found).unwrap_or_default();
+        let text = say::text(&found);
         for lever in levers(&design, shipped()) {
             let listed = found.turns.iter().any(|t| t.lever.name == lever.name);
             assert!(listed != found.unnoticed.contains(&lever.name), "{name}: {}", lever.name);
@@ -75,8 +82,8 @@ fn what_a_turn_makes_possible_or_ends_is_told_apart() {
         let (outcome, got) = turn.effects[0];
         assert_eq!((turn.by, got), (1.0, effect), "{set_c}: {turn:?}");
         let said = format!("{} {word}", head(outcome));
-        assert!(turn.effects_words().contains(&said), "{}", turn.effects_words());
-        assert!(!found.text().contains("or no longer"));
+        assert!(say::effects(turn).contains(&said), "{}", say::effects(turn));
+        assert!(!say::text(&found).contains("or no longer"));
     }
 }
 
@@ -85,16 +92,19 @@ fn shares_say_what_they_are_of_and_bands_are_narrowed_on_the_same_scale() {
     let found = found(&demo("coconut-pot.ron"));
     let ready = &found.watched[0];
     assert!(ready.never.of > 0 && ready.scale == Scale::PerHour && found.watched[1].scale == Scale::Own);
-    let text = found.text();
+    let text = say::text(&found);
     assert!(!text.contains("single doubts"), "{text}");
-    assert!(ready.explained_words().ends_with("%, as 1/h") && text.contains(&ready.explained_words()));
+    assert!(say::explained(ready).ends_with("%, as 1/h") && text.contains(&say::explained(ready)));
     assert_eq!(text.matches("straight line through it explains").count(), 1, "{text}");
     assert!(text.contains("shared out as 1/h"));
     // Half of a band from 8 h by 12 h to 24 h: nearer by half in 1/h, not in hours.
-    let narrowed = Watched { edges: [8.0, 12.0, 24.0], ..ready.clone() }.narrowed_words(0.5).unwrap();
-    assert_eq!(narrowed, "9.6–16.0\u{a0}h");
-    let own = Watched { scale: Scale::Own, edges: [8.0, 12.0, 24.0], ..ready.clone() };
-    assert_eq!(own.narrowed_words(0.5).unwrap(), "10.0–18.0\u{a0}h");
+    let narrowed = |scale| {
+        let watched = Watched { scale, edges: [8.0, 12.0, 24.0], ..ready.clone() };
+        let (low, high) = watched.narrowed(0.5).unwrap();
+        span_words(watched.outcome, low, high)
+    };
+    assert_eq!(narrowed(Scale::PerHour), "9.6–16.0\u{a0}h");
+    assert_eq!(narrowed(Scale::Own), "10.0–18.0\u{a0}h");
 }
 
 #[test]
@@ -107,7 +117,7 @@ fn a_remedy_does_something_for_the_doubt_that_it_is_told_for() {
             let mut own = design.clone();
             own.refresh_snapshot(scenario.pantry);
             let of_it = |u: &&Unknown| matches!(&u.of, UnknownKind::Figures(paths) if paths[0].starts_with("warmers."));
-            let told = |u: &Unknown| (u.key.clone(), remedy(scenario, &own.snapshot, u).0);
+            let told = |u: &Unknown| (u.key.clone(), say::doubt(&remedy(scenario, &own.snapshot, u)).1);
             sampler.unknowns().list.iter().filter(of_it).map(told).collect::<Vec<_>>()
         });
         assert!(!all.is_empty());

@@ -11,6 +11,7 @@ use potset_app::{Action, Command};
 use potset_doc::Edit;
 use potset_doc::edit::LineKind;
 use potset_forecast::observable::Observable;
+use potset_report::beside::sentence;
 use potset_search::swap::SwapAsk;
 
 use super::{Window, design, press, window_on};
@@ -58,14 +59,14 @@ fn alone_it_says_what_it_is_for_and_begins_with_one_press() {
 #[test]
 fn the_sentence_is_heard_and_said_again_when_it_changes() {
     let mut h = open(WIDE, &["coconut-pot.ron"]);
-    let told = state(&h).columns.told.beside.sentences[0].clone();
+    let told = sentence(&state(&h).columns.told.beside, 1);
     assert!(told.contains("more until it is ready"), "{told}");
     {
         let node = h.get_by_label(&told);
         assert_eq!(node.accesskit_node().live(), Live::Polite);
     }
     run(&mut h, Command::Bench(BenchCommand::Edit(Edit::HoldTemperature(36.0), None)));
-    let changed = state(&h).columns.told.beside.sentences[0].clone();
+    let changed = sentence(&state(&h).columns.told.beside, 1);
     assert_ne!(told, changed);
     assert!(h.query_by_label(&changed).is_some());
 }
@@ -167,7 +168,8 @@ fn columns_move_and_the_first_is_what_all_are_compared_with() {
     assert_eq!(ids(&h), [before[1], before[0], before[2]]);
     let told = &state(&h).columns.told.beside;
     assert_eq!(told.names[0], "Six jars for Tuesday");
-    assert!(told.sentences.iter().all(|s| s.contains("beside Six jars for Tuesday")), "{:?}", told.sentences);
+    let sentences: Vec<String> = (1..told.names.len()).map(|i| sentence(told, i)).collect();
+    assert!(sentences.iter().all(|s| s.contains("beside Six jars for Tuesday")), "{sentences:?}");
 }
 
 #[test]
@@ -245,7 +247,7 @@ fn a_column_without_forecast_says_why() {
         // The edit was refused: then it was told.
         assert!(!state(&h).notices.is_empty());
     } else {
-        assert!(told.beside.sentences[0].starts_with("There is no forecast of Whole milk pot"));
+        assert!(sentence(&told.beside, 1).starts_with("There is no forecast of Whole milk pot"));
     }
 }
 

@@ -6,8 +6,9 @@ use egui_kittest::kittest::{NodeT, Queryable};
 use potset_app::command::WindowCommand;
 use potset_app::state::Dialog;
 use potset_app::{Action, Command};
-use potset_explain::explain::{Reading, told};
+use potset_explain::Reading;
 use potset_forecast::numbers::{Kind, Number, numbers};
+use potset_report::explain::told;
 
 use super::{Window, window};
 

@@ -6,8 +6,9 @@ use crate::fonts;
 use crate::tokens;
 use crate::widgets::kind_mark::{kind_mark, paint};
 use crate::widgets::{line_in, wrapped};
-use potset_explain::explain::{Equation, Explanation, Part};
+use potset_explain::Law;
 use potset_forecast::numbers::Number;
+use potset_report::explain::{Explanation, Part};
 
 /// How many parts and numbers the hover shows.
 const PARTS: usize = 5;
@@ -19,20 +20,20 @@ pub fn compact(ui: &mut Ui, e: &Explanation) {
     ui.spacing_mut().item_spacing.y = 2.0;
     head(ui, e);
     parts(ui, e.made_of, &e.parts, PARTS);
-    if let Some(first) = e.laws.first() {
+    if let Some(first) = e.basis.laws.first() {
         ui.add_space(tokens::GAP_SMALL);
-        wrapped(ui, first.name, fonts::semibold(tokens::SMALL + 1.0), t.ink);
+        wrapped(ui, &first.name, fonts::semibold(tokens::SMALL + 1.0), t.ink);
         wrapped(ui, &first.source_line(), fonts::regular(tokens::SMALL), t.ink_soft);
-        if e.laws.len() > 1 {
-            let more = format!("and {} more laws", e.laws.len() - 1);
+        if e.basis.laws.len() > 1 {
+            let more = format!("and {} more laws", e.basis.laws.len() - 1);
             wrapped(ui, &more, fonts::regular(tokens::SMALL), t.ink_soft);
         }
     }
     ui.add_space(tokens::GAP_SMALL);
-    for number in e.numbers.iter().take(NUMBERS) {
+    for number in e.basis.numbers.iter().take(NUMBERS) {
         line(ui, number);
     }
-    let rest = e.numbers.len().saturating_sub(NUMBERS);
+    let rest = e.basis.numbers.len().saturating_sub(NUMBERS);
     let more = if rest > 0 { format!("and {rest} more numbers. ") } else { String::new() };
     ui.add_space(tokens::GAP_SMALL);
     let press = format!("{more}Press for all of it; more: menu Numbers, where the numbers come from");
@@ -116,9 +117,9 @@ fn line(ui: &mut Ui, number: &Number) {
 }
 
 /// A law with its formula and source.
-pub fn law(ui: &mut Ui, law: &Equation) {
+pub fn law(ui: &mut Ui, law: &Law) {
     let t = tokens::of(ui);
-    wrapped(ui, law.name, fonts::semibold(tokens::BODY - 1.0), t.ink);
+    wrapped(ui, &law.name, fonts::semibold(tokens::BODY - 1.0), t.ink);
     let formula = law.formula_line();
     if !formula.is_empty() {
         wrapped(ui, &formula, fonts::regular(tokens::SMALL + 1.0), t.ink);

@@ -9,7 +9,7 @@ use potset_base::Severity;
 use potset_base::chance::WINDOW_CHANCE;
 use potset_base::words::capital;
 use potset_doc::settings::Depth;
-use potset_explain::explain::Reading as Trace;
+use potset_explain::Reading as Trace;
 use potset_judge::advice::Matter;
 use potset_report::hygiene::{headline, not_yogurt};
 use potset_report::{advice, hygiene, mends, ready as said};

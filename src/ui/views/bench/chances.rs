@@ -6,6 +6,7 @@ use potset_app::{Action, Command, State};
 use potset_base::number;
 use potset_doubt::spread::Spread;
 use potset_forecast::observable::Observable;
+use potset_report::spread as say;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::bars::{Bar, bars};
@@ -67,8 +68,8 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let Some(spread) = shown else { return };
     for caution in &spread.cautions {
         let (edge, mark) = if caution.discard { (t.note_stop, "⚠") } else { (t.note_watch, "") };
-        let sentence = caution.sentence.as_str();
-        NoteCard { edge, mark, sentence, more: "", mend: None }.show(ui);
+        let sentence = say::caution(caution);
+        NoteCard { edge, mark, sentence: &sentence, more: "", mend: None }.show(ui);
     }
 }
 
@@ -106,14 +107,14 @@ fn body(ui: &mut Ui, spread: &Spread) {
                 let Some(o) = spread.outcome(outcome) else { continue };
                 let cell = |text: &str, color| RichText::new(text).size(tokens::SMALL).color(color);
                 ui.label(cell(name, t.ink_soft));
-                ui.label(cell(&o.span_words(), t.ink)).on_hover_text(o.words());
+                ui.label(cell(&say::outcome_span(o), t.ink)).on_hover_text(say::outcome(o));
                 ui.end_row();
             }
         });
-    for sentence in spread.aside_sentences() {
-        wrapped(ui, &sentence, small(), t.ink_soft);
+    for aside in &spread.asides {
+        wrapped(ui, &say::aside(aside), small(), t.ink_soft);
     }
-    if let Some(failed) = spread.failed_sentence() {
+    if let Some(failed) = say::failed(spread) {
         wrapped(ui, &failed, small(), t.warn);
     }
 }

@@ -4,8 +4,8 @@ use egui::{Align2, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use potset_base::number::{self, NBSP};
 use potset_doc::steps::LONGEST_STORE_DAYS;
-use potset_doubt::spread::day_sentence;
 use potset_judge::keeping::{Day, DayRange, KeepingReading};
+use potset_report::spread::day_sentence;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
@@ -123,7 +123,7 @@ fn table(ui: &mut Ui, days: &[Day], ranges: &[DayRange], t: &Tokens) {
                 ui.label(text(number::fixed(day.ph, 2))).on_hover_text(format!(
                     "Titratable acidity {} %: {}",
                     number::fixed(day.titratable, 2),
-                    potset_explain::acidity::degrees(day.titratable)
+                    potset_report::explain::degrees(day.titratable)
                 ));
                 ui.label(text(day.tang.word().to_owned()));
                 ui.label(text(day.texture.word().to_owned()))

@@ -6,7 +6,8 @@ use super::chances::AS_IT_WAS;
 use potset_app::command::WindowCommand;
 use potset_app::{Action, Command, State};
 use potset_base::words::capital;
-use potset_doubt::matters::{Matters, RANKED};
+use potset_doubt::matters::Matters;
+use potset_report::matters::{self as say, RANKED};
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::{card, wrapped};
@@ -51,41 +52,38 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         if let Some(matters) = state.doubt.matters.as_ref().filter(|m| current && m.pots > 0) {
             let text = RichText::new("Copy what matters").size(tokens::SMALL);
             if ui.link(text).clicked() {
-                out.push(WindowCommand::Copy(matters.text()).into());
+                out.push(WindowCommand::Copy(say::text(matters)).into());
             }
         }
     });
 }
 
 fn lists(ui: &mut Ui, m: &Matters) {
-    let turns = m.turns.iter().take(TOLD).map(|turn| (turn.name(), turn.effects_words(), String::new()));
+    let turns =
+        m.turns.iter().take(TOLD).map(|turn| (say::turn_name(turn), say::effects(turn), String::new()));
     let quiet = |ui: &mut Ui, text: &str| {
         wrapped(ui, text, fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
     };
     list(ui, "What you can turn", &turns.collect::<Vec<_>>());
     more(ui, m.turns.len(), "levers do less");
     quiet(ui, &capital(RANKED));
-    if let Some(said) = m.unnoticed_sentence() {
+    if let Some(said) = say::unnoticed(m) {
         quiet(ui, &said);
     }
-    let finds = m
-        .finds
-        .iter()
-        .take(TOLD)
-        .map(|f| (f.what.clone(), f.gain_words(&m.watched), format!("To find out: {}", f.how)));
+    let finds = m.finds.iter().take(TOLD).map(|f| {
+        let (what, how) = say::doubt(&f.remedy);
+        (what, say::find_gain(f, &m.watched), format!("To find out: {how}"))
+    });
     list(ui, "What you can find out", &finds.collect::<Vec<_>>());
     more(ui, m.finds.len(), "doubts do less");
-    let readings = m
-        .readings
-        .iter()
-        .take(3)
-        .map(|w| (format!("{}, {}", w.reading, w.when()), w.gain_words(&m.watched), String::new()));
+    let readings =
+        m.readings.iter().take(3).map(|w| (say::reading(w), say::reading_gain(w, &m.watched), String::new()));
     list(ui, "Which reading tells most", &readings.collect::<Vec<_>>());
-    for said in m.share_sentences() {
+    for said in say::shares(m) {
         quiet(ui, said);
     }
-    for left_out in &m.left_out {
-        quiet(ui, left_out);
+    for left_out in say::left_out(m) {
+        quiet(ui, &left_out);
     }
 }
 

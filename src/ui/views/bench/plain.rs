@@ -9,7 +9,7 @@ use potset_app::{Command, State};
 use potset_base::Severity;
 use potset_base::words::{TangWord, capital};
 use potset_doc::settings::Depth;
-use potset_explain::explain::Reading as Trace;
+use potset_explain::Reading as Trace;
 use potset_judge::advice::{Advice, Matter};
 use potset_judge::mends::Mend;
 use potset_report::{advice, answer as said, hygiene, mends};

@@ -7,7 +7,7 @@ use potset_app::command::BenchCommand;
 use potset_app::{Command, State};
 use potset_base::number;
 use potset_base::words::{TangWord, span};
-use potset_explain::explain::Reading as Trace;
+use potset_explain::Reading as Trace;
 use potset_judge::verdict::Verdict;
 use potset_report::cautions::DEFER;
 use potset_report::why::sugar_stays;

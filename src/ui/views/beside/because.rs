@@ -5,6 +5,7 @@ use egui::Ui;
 use potset_app::command::BesideCommand;
 use potset_app::{Command, State};
 use potset_compare::beside::{Because, Causes};
+use potset_report::beside as say;
 use potset_report::why::why;
 use potset_ui_kit::widgets::bars::{Bar, bars};
 use potset_ui_kit::widgets::card::Card;
@@ -89,7 +90,7 @@ fn shares(ui: &mut Ui, causes: &Causes, because: &Because) {
         .iter()
         .zip(&because.shares)
         .filter(|(_, share)| share.abs() >= TOLD * all)
-        .map(|(player, share)| (player.words(), *share, outcome.difference_words(*share)))
+        .map(|(player, share)| (say::player(player), *share, outcome.difference_words(*share)))
         .collect();
     rows.sort_by(|a, b| b.1.abs().total_cmp(&a.1.abs()));
     let rows: Vec<Bar<'_>> = rows
@@ -97,7 +98,7 @@ fn shares(ui: &mut Ui, causes: &Causes, because: &Because) {
         .map(|(name, amount, value)| Bar { name, amount: *amount, value, color: t.accent })
         .collect();
     bars(ui, &rows, None);
-    if let Some(words) = because.left_out_sentence() {
+    if let Some(words) = say::left_out(because) {
         wrapped(ui, &format!("{words}."), fonts::regular(tokens::SMALL), t.ink_soft);
     }
 }

@@ -122,7 +122,7 @@ fn sentences(ui: &mut Ui, state: &State) {
     let t = tokens::of(ui);
     let told = &state.columns.told.beside;
     ui.spacing_mut().item_spacing.y = 2.0;
-    if told.sentences.is_empty() {
+    if told.names.len() < 2 {
         wrapped(ui, "Working it out…", fonts::regular(tokens::BODY), t.ink_soft);
     }
     let discards = warnings::discards(told).len();

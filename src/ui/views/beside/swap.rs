@@ -12,6 +12,7 @@ use potset_doc::pantry::Pantry;
 use potset_forecast::observable::Observable;
 use potset_judge::outcomes::Outcomes;
 use potset_report::advice::warned;
+use potset_report::swap::said;
 use potset_search::swap::{SwapAsk, Swapped};
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::column::column;
@@ -120,7 +121,7 @@ fn show_result(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
         Ok(swapped) => {
             Card::new("What is changed").show(ui, |ui| {
-                for sentence in swapped.said.iter().cloned().chain(swapped.warned.iter().map(warned)) {
+                for sentence in said(swapped).into_iter().chain(swapped.warned.iter().map(warned)) {
                     wrapped(ui, &sentence, font.clone(), t.ink);
                 }
                 ui.add_space(4.0);

@@ -1,12 +1,11 @@
 //! What a value is made of, by name.
 
-use super::Reading;
-use crate::acidity;
-use crate::laboratory::Flow;
 use potset_base::number::{NBSP, figures, fixed, hours, plain, with_unit};
 use potset_base::words::ACID_LINE_PH;
 use potset_base::{Sugar, constants};
 use potset_doc::{Design, pantry};
+use potset_explain::Reading;
+use potset_explain::laboratory::{Flow, scales};
 use potset_judge::answer::Answer;
 use potset_science::forecast::{Forecast, Part as Load};
 use potset_science::texture::Texture;
@@ -26,6 +25,11 @@ impl Part {
         Self { name: name.into(), value, amount }
     }
 
+    /// An amount that its bar is as long as.
+    fn of(name: impl Into<String>, amount: f64, decimals: usize, unit: &str) -> Self {
+        Self::new(name, amount, with_unit(amount, decimals, unit))
+    }
+
     fn said(name: impl Into<String>, value: String) -> Self {
         Self::new(name, f64::NAN, value)
     }
@@ -34,71 +38,75 @@ impl Part {
 /// Sugars below this are not told, g/L.
 const LEAST_SUGAR: f64 = 0.05;
 
-/// Heading and parts.
-pub fn parts(reading: Reading, answer: &Answer, t_h: f64, design: &Design) -> (&'static str, Vec<Part>) {
+/// "72 °D, 32 °SH, 80 °Th" of a titratable acidity in % as lactic acid.
+pub fn degrees(percent: f64) -> String {
+    let units = ["°D", "°SH", "°Th"].into_iter();
+    scales(percent)
+        .into_iter()
+        .zip(units)
+        .map(|(v, unit)| with_unit(v, 0, unit))
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+/// The parts of a reading.
+pub fn parts(reading: Reading, answer: &Answer, t_h: f64, design: &Design) -> Vec<Part> {
     let f = &answer.forecast;
     let stop_h = answer.verdict.stop_h;
     match reading {
-        Reading::Ph | Reading::PhCooled => ("Acid against buffer", acid_and_buffer(answer, t_h)),
-        Reading::PhChilled | Reading::Kept(_) => ("From the stop on", after_the_stop(answer)),
-        Reading::StartPh | Reading::Buffer => ("Of the bases", buffers(answer, design)),
-        Reading::AcidMade | Reading::TangWord | Reading::Titratable => {
-            ("Acid, by who made it", makers(reading, answer, t_h))
-        }
+        Reading::Ph | Reading::PhCooled => acid_and_buffer(answer, t_h),
+        Reading::PhChilled | Reading::Kept(_) => after_the_stop(answer),
+        Reading::StartPh | Reading::Buffer => buffers(answer, design),
+        Reading::AcidMade | Reading::TangWord | Reading::Titratable => makers(reading, answer, t_h),
         Reading::TimeToLine => {
             let line = answer.verdict.tang.as_ref().and_then(|t| t.line_h).unwrap_or(stop_h);
-            ("Acid up to then, by who made it", makers(reading, answer, line))
+            makers(reading, answer, line)
         }
-        Reading::Undissociated => ("Lactic acid", dissociation(f, t_h)),
+        Reading::Undissociated => dissociation(f, t_h),
         Reading::SugarLeft | Reading::SugarEaten | Reading::SugarAdded | Reading::SugarOwn => {
-            ("Where it came from and went", sugar_account(answer))
+            sugar_account(answer)
         }
-        Reading::SugarOf(sugar) => ("Up to now", one_sugar(f, sugar, t_h)),
-        Reading::Sweetness => ("Sugars that are tasted", tasted(answer)),
-        Reading::SweetWord => ("Sweetness over acid, by weight", sweet_over_acid(answer)),
-        Reading::Count(place) => ("Growth", growth(f, place, t_h)),
-        Reading::ViscosityPot => {
-            ("Who carries the load, stress at 50 1/s", load(f.textures(t_h).map(|(warm, _)| warm)))
-        }
-        Reading::WheyStanding | Reading::WheyCut => ("Whey of the chilled pot", whey(f, t_h)),
-        Reading::ThinLayer => ("Thin layer at the bottom", thin_layer(f, t_h)),
-        Reading::Ready => ("Goals at the stop", goals(answer)),
-        Reading::Temperature => ("Around the pot", around(design)),
-        Reading::ChillTime => ("The chill", chill(answer, design)),
-        Reading::Dose(line) => ("From the packet", dose(design, line)),
-        Reading::CreamShare(line) => ("Fat", cream(answer, design, line)),
-        _ => ("Who carries the load, stress at 50 1/s", load(f.textures(t_h).map(|(_, chilled)| chilled))),
+        Reading::SugarOf(sugar) => one_sugar(f, sugar, t_h),
+        Reading::Sweetness => tasted(answer),
+        Reading::SweetWord => sweet_over_acid(answer),
+        Reading::Count(place) => growth(f, place, t_h),
+        Reading::ViscosityPot => load(f.textures(t_h).map(|(warm, _)| warm)),
+        Reading::WheyStanding | Reading::WheyCut => whey(f, t_h),
+        Reading::ThinLayer => thin_layer(f, t_h),
+        Reading::Ready => goals(answer),
+        Reading::Temperature => around(design),
+        Reading::ChillTime => chill(answer, design),
+        Reading::Dose(line) => dose(design, line),
+        Reading::CreamShare(line) => cream(answer, design, line),
+        _ => load(f.textures(t_h).map(|(_, chilled)| chilled)),
     }
 }
 
 fn thin_layer(f: &Forecast, t_h: f64) -> Vec<Part> {
     let Some((warm, chilled)) = f.textures(t_h) else { return Vec::new() };
-    let share = |v: f64| with_unit(v, 0, "% of the pot");
+    let most = with_unit(100.0 * chilled.clearing.most, 0, "% of the pot");
     vec![
-        Part::new("in the hold", warm.thin_layer, share(warm.thin_layer)),
-        Part::new("after the chill", chilled.thin_layer, share(chilled.thin_layer)),
-        Part::said("the most that can clear", share(100.0 * chilled.clearing.most)),
+        Part::of("in the hold", warm.thin_layer, 0, "% of the pot"),
+        Part::of("after the chill", chilled.thin_layer, 0, "% of the pot"),
+        Part::said("the most that can clear", most),
     ]
 }
 
 fn acid_and_buffer(answer: &Answer, t_h: f64) -> Vec<Part> {
-    let f = &answer.forecast;
+    let (f, facts) = (&answer.forecast, &answer.facts);
     let at = |ys: &[f64]| f.value(ys, t_h);
-    let (lactic, acetic, ph) = (at(&f.lactic), at(&f.acetic), at(&f.ph));
-    let mmol = |v: f64| with_unit(v, 1, "mmol/kg");
+    let acetic = at(&f.acetic);
     let mut out = vec![
-        Part::said("before any souring", format!("pH{NBSP}{}", fixed(answer.facts.ph0, 2))),
-        Part::new("lactic acid made", lactic, mmol(lactic)),
+        Part::said("before any souring", format!("pH{NBSP}{}", fixed(facts.ph0, 2))),
+        Part::of("lactic acid made", at(&f.lactic), 1, "mmol/kg"),
     ];
     if acetic > 0.05 {
-        out.push(Part::new("acetic acid made", acetic, mmol(acetic)));
+        out.push(Part::of("acetic acid made", acetic, 1, "mmol/kg"));
     }
-    let whole = at(&f.undissociated);
-    out.push(Part::new("of it still undissociated", whole, mmol(whole)));
-    let buffer = with_unit(answer.facts.mean_buffer, 0, "mmol/kg per pH");
-    let drop = fixed(answer.facts.ph0 - ph, 2);
+    let buffer = with_unit(facts.mean_buffer, 0, "mmol/kg per pH");
+    out.push(Part::of("of it still undissociated", at(&f.undissociated), 1, "mmol/kg"));
     out.push(Part::said("buffer that the rest works against", buffer));
-    out.push(Part::said("pH taken down by", drop));
+    out.push(Part::said("pH taken down by", fixed(facts.ph0 - at(&f.ph), 2)));
     out
 }
 
@@ -157,7 +165,7 @@ fn makers(reading: Reading, answer: &Answer, t_h: f64) -> Vec<Part> {
         let amount = before / percent;
         out.push(Part::new("in the base before the culture", amount, told(amount)));
         let all = f.value(&f.titratable, t_h);
-        out.push(Part::said("in degrees", acidity::degrees(all)));
+        out.push(Part::said("in degrees", degrees(all)));
         let at_line = with_unit(answer.facts.acidity_at_line, 2, "%");
         out.push(Part::said(format!("of this pot at pH{NBSP}{}", plain(ACID_LINE_PH)), at_line));
     }
@@ -166,10 +174,9 @@ fn makers(reading: Reading, answer: &Answer, t_h: f64) -> Vec<Part> {
 
 fn dissociation(f: &Forecast, t_h: f64) -> Vec<Part> {
     let (all, whole) = (f.value(&f.lactic, t_h), f.value(&f.undissociated, t_h));
-    let mmol = |v: f64| with_unit(v, 1, "mmol/kg");
     vec![
-        Part::new("undissociated: what tastes sour and stops the culture", whole, mmol(whole)),
-        Part::new("dissociated: what the buffer has taken up", all - whole, mmol(all - whole)),
+        Part::of("undissociated: what tastes sour and stops the culture", whole, 1, "mmol/kg"),
+        Part::of("dissociated: what the buffer has taken up", all - whole, 1, "mmol/kg"),
     ]
 }
 
@@ -177,13 +184,13 @@ fn sugar_account(answer: &Answer) -> Vec<Part> {
     let Some(s) = &answer.verdict.sugar else { return Vec::new() };
     let g = |v: f64| with_unit(v, 1, "g/L");
     let mut out = vec![
-        Part::new("came with the base", s.own, g(s.own)),
-        Part::new("added for the culture", s.added, g(s.added)),
+        Part::of("came with the base", s.own, 1, "g/L"),
+        Part::of("added for the culture", s.added, 1, "g/L"),
+        Part::new("eaten by the culture until the stop", -s.eaten, g(s.eaten)),
+        Part::of("left at the stop", s.left, 1, "g/L"),
     ];
-    out.push(Part::new("eaten by the culture until the stop", -s.eaten, g(s.eaten)));
-    out.push(Part::new("left at the stop", s.left, g(s.left)));
     if s.stirred_in > LEAST_SUGAR {
-        out.push(Part::new("stirred in after the hold", s.stirred_in, g(s.stirred_in)));
+        out.push(Part::of("stirred in after the hold", s.stirred_in, 1, "g/L"));
     }
     for (sugar, left) in Sugar::ALL.into_iter().zip(s.kinds).filter(|(_, left)| *left > LEAST_SUGAR) {
         out.push(Part::said(format!("{} left", sugar.name()), g(left)));
@@ -193,13 +200,12 @@ fn sugar_account(answer: &Answer) -> Vec<Part> {
 
 fn one_sugar(f: &Forecast, sugar: Sugar, t_h: f64) -> Vec<Part> {
     let at = |t: f64| f.value(&f.sugars[sugar.index()], t) * f.density;
-    let g = |v: f64| with_unit(v, 1, "g/L");
     let (start, now) = (at(0.0), at(t_h));
     let change = if now > start { "set free since" } else { "eaten or split since" };
     vec![
-        Part::new("when the culture went in", start, g(start)),
-        Part::new(change, (start - now).abs(), g((start - now).abs())),
-        Part::new("left", now, g(now)),
+        Part::of("when the culture went in", start, 1, "g/L"),
+        Part::of(change, (start - now).abs(), 1, "g/L"),
+        Part::of("left", now, 1, "g/L"),
     ]
 }
 
@@ -207,11 +213,10 @@ fn tasted(answer: &Answer) -> Vec<Part> {
     let f = &answer.forecast;
     let there = f.sugars_at(answer.verdict.stop_h);
     let left = Sugar::ALL.into_iter().zip(there).filter(|(_, g)| g * f.density > LEAST_SUGAR);
-    let mut out: Vec<Part> =
-        left.map(|(sugar, g)| Part::new(sugar.name(), g, with_unit(g, 1, "g/kg"))).collect();
+    let mut out: Vec<Part> = left.map(|(sugar, g)| Part::of(sugar.name(), g, 1, "g/kg")).collect();
     let stirred = answer.verdict.sugar.as_ref().map_or(0.0, |s| s.stirred_in / f.density.max(1e-9));
     if stirred > LEAST_SUGAR {
-        out.push(Part::new("stirred in after the hold", stirred, with_unit(stirred, 1, "g/kg")));
+        out.push(Part::of("stirred in after the hold", stirred, 1, "g/kg"));
     }
     out
 }
@@ -220,11 +225,11 @@ fn sweet_over_acid(answer: &Answer) -> Vec<Part> {
     let Some(tang) = &answer.verdict.tang else { return Vec::new() };
     let (f, stop_h) = (&answer.forecast, answer.verdict.stop_h);
     let (lactic, acetic) = (f.value(&f.lactic, stop_h), f.value(&f.acetic, stop_h));
-    let acid = (lactic * constants::LACTIC_G_MOL + acetic * constants::ACETIC_G_MOL) * 1e-3;
     let sweet = tang.sucrose_equivalents;
+    let acid = (lactic * constants::LACTIC_G_MOL + acetic * constants::ACETIC_G_MOL) * 1e-3;
     vec![
-        Part::new("sweetness", sweet, with_unit(sweet, 1, "g sucrose per kg")),
-        Part::new("acid made", acid, with_unit(acid, 1, "g/kg")),
+        Part::of("sweetness", sweet, 1, "g sucrose per kg"),
+        Part::of("acid made", acid, 1, "g/kg"),
         Part::said(
             "one over the other",
             if acid > 0.0 { fixed(sweet / acid, 1) } else { "no acid".to_owned() },
@@ -272,11 +277,10 @@ fn load(texture: Option<Texture>) -> Vec<Part> {
 
 fn whey(f: &Forecast, t_h: f64) -> Vec<Part> {
     let whey = f.whey(t_h);
-    let percent = |v: f64| with_unit(v, 1, "%");
     vec![
-        Part::new("a centrifuge would draw", whey.centrifuged, percent(whey.centrifuged)),
-        Part::new("runs out a day after cutting", whey.cut, percent(whey.cut)),
-        Part::new("stands on top within a week", whey.standing, percent(whey.standing)),
+        Part::of("a centrifuge would draw", whey.centrifuged, 1, "%"),
+        Part::of("runs out a day after cutting", whey.cut, 1, "%"),
+        Part::of("stands on top within a week", whey.standing, 1, "%"),
     ]
 }
 

@@ -1,22 +1,29 @@
 //! The main thing about two designs in a sentence: time, sugar, tang and texture, what differs first.
 
-use super::DesignInWords;
 use potset_base::number::{self, NBSP};
 use potset_base::words::{TangWord, TextureWord};
+use potset_compare::beside::{Because, Comparison, Part, Player, Pot};
 use potset_forecast::observable::Observable;
 use potset_judge::outcomes::Outcomes;
 
-/// Says how `b` stands to `a`. Each of time, sugar, tang and texture is either told or said to be the same.
-pub fn sentence(a: &DesignInWords<'_>, b: &DesignInWords<'_>, differ: bool) -> String {
-    let (name_a, name_b) = (a.name, b.name);
+/// Says how the design at a place stands to the first. Each of time, sugar, tang and texture is either told or said to be the
+/// same.
+pub fn sentence(beside: &Comparison, place: usize) -> String {
+    let (name_a, name_b) = (&beside.names[0], &beside.names[place]);
+    let (a, b) = (&beside.pots[0], &beside.pots[place]);
     match (a.outcomes, b.outcomes) {
-        (None, None) => return format!("There is no forecast of {name_a}, nor of {name_b}."),
-        (None, _) => return format!("There is no forecast of {name_a}."),
-        (_, None) => return format!("There is no forecast of {name_b}."),
-        _ if !differ => return format!("{name_b} is made as {name_a} is: nothing differs."),
-        _ => {}
+        (None, None) => format!("There is no forecast of {name_a}, nor of {name_b}."),
+        (None, _) => format!("There is no forecast of {name_a}."),
+        (_, None) => format!("There is no forecast of {name_b}."),
+        _ if !beside.differs(place) => format!("{name_b} is made as {name_a} is: nothing differs."),
+        (Some(of_a), Some(of_b)) => differing((name_a, a, &of_a), (name_b, b, &of_b)),
     }
-    let (Some(of_a), Some(of_b)) = (a.outcomes, b.outcomes) else { return String::new() };
+}
+
+fn differing(
+    (name_a, a, of_a): (&str, &Pot, &Outcomes),
+    (name_b, b, of_b): (&str, &Pot, &Outcomes),
+) -> String {
     let (mut told, mut same) = (Vec::new(), Vec::new());
     let mut say = |what: &'static str, sense: &'static str, clause: Option<String>| match clause {
         Some(clause) => told.push(clause),
@@ -57,6 +64,18 @@ fn listed<'a>(all: impl Iterator<Item = &'a str>) -> String {
         [one] => (*one).to_owned(),
         [all @ .., last] => format!("{} and {last}", all.join(", ")),
     }
+}
+
+/// The parts of a player: "thickener", "pots and additives".
+pub fn player(player: &Player) -> String {
+    listed(player.parts.iter().copied().map(Part::words))
+}
+
+/// How many mixes are left out of shares, a sentence; nothing if none is.
+pub fn left_out(because: &Because) -> Option<String> {
+    let Because { left_out, mixes, .. } = because;
+    let verbs = if *left_out == 1 { "gets there and is" } else { "get there and are" };
+    (*left_out > 0).then(|| format!("{left_out} of {mixes} mixes never {verbs} left out"))
 }
 
 /// A difference as an amount, with "more" or "less".

@@ -1,6 +1,5 @@
-//! The values of an outcome at which something changes for the maker: goals, and where a word ends.
+//! Contour lines of a sweep: the values of an outcome at which something changes for the maker: goals, and where a word ends.
 
-use super::axis::SweepAsk;
 use potset_base::number::{self, NBSP};
 use potset_base::words::{TangWord, TextureWord};
 use potset_forecast::lever::LeverId;
@@ -8,6 +7,7 @@ use potset_forecast::observable::Observable;
 use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::readiness::release_ph_of;
 use potset_science::sensory::tang_bounds;
+use potset_search::sweep::SweepAsk;
 
 /// Values of an outcome for contour lines, each with its words. Goals are those of the design as it is now; a stop line that is
 /// itself swept is no line of one value, so it is left out.

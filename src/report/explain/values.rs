@@ -1,45 +1,28 @@
 //! The value of a reading now, in words with its unit, and of which moment it is.
 
-use super::Reading;
 use potset_base::number::{NBSP, figures, fixed, hours, with_unit};
-use potset_base::words::capital;
-use potset_base::words::span;
+use potset_base::words::{capital, span};
+use potset_explain::Reading;
 use potset_judge::answer::Answer;
 
-/// A value in words.
-pub struct ValueInWords {
-    pub name: String,
-    pub value: String,
-    pub at: String,
+/// Name and value of a reading now; `None` if the answer does not have it.
+pub fn told(reading: Reading, answer: &Answer, t_h: f64) -> Option<(String, String)> {
+    let (value, _) = value(reading, answer, t_h)?;
+    Some((name(reading, answer)?, value))
 }
 
-/// The value; `None` if the answer does not have it.
-pub fn value(reading: Reading, answer: &Answer, t_h: f64) -> Option<ValueInWords> {
+/// The value, and of which moment it is; `None` if the answer does not have it.
+pub fn value(reading: Reading, answer: &Answer, t_h: f64) -> Option<(String, String)> {
     if answer.forecast.t.is_empty() {
         return None;
     }
-    let (value, at) = match reading {
-        Reading::Ph
-        | Reading::AcidMade
-        | Reading::Titratable
-        | Reading::Undissociated
-        | Reading::SugarLeft
-        | Reading::SugarOf(_)
-        | Reading::Count(_)
-        | Reading::Temperature
-        | Reading::ViscosityChilled
-        | Reading::ViscosityPot
-        | Reading::Stiffness
-        | Reading::WheyStanding
-        | Reading::WheyCut
-        | Reading::ThinLayer => (curve(reading, answer, t_h)?, moment(answer, t_h)),
-        Reading::StartPh
-        | Reading::Buffer
-        | Reading::ChillTime
-        | Reading::Dose(_)
-        | Reading::CreamShare(_)
-        | Reading::SugarAdded
-        | Reading::SugarOwn => (fact(reading, answer)?, "for this pot".to_owned()),
+    if let Some(value) = now(reading, answer, t_h) {
+        return Some((value, moment(answer, t_h)));
+    }
+    if let Some(value) = fact(reading, answer) {
+        return Some((value, "for this pot".to_owned()));
+    }
+    Some(match reading {
         Reading::Ready | Reading::TimeToLine => {
             (time(reading, answer)?, "after the culture went in".to_owned())
         }
@@ -48,27 +31,24 @@ pub fn value(reading: Reading, answer: &Answer, t_h: f64) -> Option<ValueInWords
             (fixed(day.ph, 2), format!("after {}{NBSP}days in the cold", fixed(day.days, 0)))
         }
         _ => (at_stop(reading, answer)?, moment(answer, answer.verdict.stop_h)),
-    };
-    Some(ValueInWords { name: name(reading, answer), value, at })
+    })
 }
 
-fn name(reading: Reading, answer: &Answer) -> String {
-    match reading {
-        Reading::Count(place) => {
-            let species = answer.forecast.species.get(place);
-            species.map_or_else(String::new, |s| format!("Count of {}", s.name))
-        }
+/// What it is called.
+pub fn name(reading: Reading, answer: &Answer) -> Option<String> {
+    Some(match reading {
+        Reading::Count(place) => format!("Count of {}", answer.forecast.species.get(place)?.name),
         Reading::Dose(line) => {
-            let dose = answer.facts.doses.iter().find(|d| d.line == line);
-            dose.map_or_else(String::new, |d| format!("{} to weigh", d.name))
+            let dose = answer.facts.doses.iter().find(|d| d.line == line)?;
+            format!("{} to weigh", dose.name)
         }
         Reading::Kept(place) => {
-            let day = answer.verdict.keeping.as_ref().and_then(|k| k.days.get(place));
-            day.map_or_else(String::new, |d| format!("pH, kept {}{NBSP}days", fixed(d.days, 0)))
+            let day = answer.verdict.keeping.as_ref()?.days.get(place)?;
+            format!("pH, kept {}{NBSP}days", fixed(day.days, 0))
         }
         Reading::SugarOf(sugar) => format!("{} left", capital(sugar.name())),
-        _ => reading.facts().name.to_owned(),
-    }
+        _ => reading.facts()?.name.clone(),
+    })
 }
 
 fn moment(answer: &Answer, t_h: f64) -> String {
@@ -81,7 +61,7 @@ fn moment(answer: &Answer, t_h: f64) -> String {
 }
 
 /// A value that has a curve.
-fn curve(reading: Reading, answer: &Answer, t_h: f64) -> Option<String> {
+fn now(reading: Reading, answer: &Answer, t_h: f64) -> Option<String> {
     let f = &answer.forecast;
     let at = |ys: &[f64]| f.value(ys, t_h);
     Some(match reading {
