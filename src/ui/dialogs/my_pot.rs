@@ -1,5 +1,6 @@
 //! *My pot*: four questions about what is at hand, each of which may be left as it is; then the bench.
 
+use egui::accesskit::Role;
 use egui::{IdSalt, RichText, ScrollArea, TextEdit, Ui, WidgetInfo};
 
 use super::window;
@@ -123,7 +124,7 @@ impl MyPot {
             .desired_rows(2)
             .desired_width(f32::INFINITY)
             .hint_text("Coconut milk. Per 100 g: fat 17 g, carbohydrate 3.1 g …");
-        named(&ui.add(field), "Words of its label", &before);
+        named(&ui.add(field), Role::MultilineTextInput, "Words of its label", &before);
         if self.label != before {
             out.push(PantryCommand::LabelText(self.label.clone()).into());
         }
@@ -186,7 +187,7 @@ impl MyPot {
             if let Some(i) = picker(ui, IdSalt::new("my clock"), "Start or end", current, &words) {
                 self.ready_by = i == 1;
             }
-            text(ui, "Day and time", &mut self.time, "2026-11-26 18:30, or leave it", 200.0);
+            text(ui, "Day and time", &mut self.time, "2026-11-26 18:30, or leave it", 240.0);
         });
     }
 
@@ -273,12 +274,12 @@ fn typed(
 fn text(ui: &mut Ui, name: &str, words: &mut String, hint: &str, width: f32) {
     let before = words.clone();
     let response = ui.add(TextEdit::singleline(words).desired_width(width).hint_text(hint).id_salt(name));
-    named(&response, name, &before);
+    named(&response, Role::TextInput, name, &before);
 }
 
-fn named(response: &egui::Response, name: &str, value: &str) {
+fn named(response: &egui::Response, role: Role, name: &str, value: &str) {
     response.widget_info(|| {
-        let mut info = WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, name);
+        let mut info = WidgetInfo::labeled(role, true, name);
         info.current_text_value = Some(value.to_owned());
         info
     });
