@@ -200,7 +200,7 @@ fn thickener(name: &str, fails: Fails) -> (String, String) {
         ),
         Fails::SetsBefore { set_c, culture_c, broken } => said!(
             "{name} sets before the culture goes in",
-            "It sets from about {} °C down (literature 32–45 °C for agar; some makers see it near 55 °C). At {} °C {} % has \
+            "It sets from about {} °C down (literature 32–45 °C for agar). At {} °C {} % has \
              set when the culture is stirred in, and what is broken does not heal",
             fixed(set_c, 0),
             fixed(culture_c, 0),

@@ -58,7 +58,8 @@ fn after_a_stop(text: &str, at: usize) -> bool {
 
 /// Whether every bracket of a text is closed again.
 fn closed(text: &str) -> bool {
-    text.chars().filter(|c| matches!(c, '(' | '[')).count() == text.chars().filter(|c| matches!(c, ')' | ']')).count()
+    text.chars().filter(|c| matches!(c, '(' | '[')).count()
+        == text.chars().filter(|c| matches!(c, ')' | ']')).count()
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@ use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use potset_app::command::BenchCommand;
-use potset_catalogue::pearson::{Figure, held};
+use potset_catalogue::mixing_square::{Figure, held};
 use potset_doc::Edit;
 use potset_doc::edit::LineKind;
 

@@ -5,8 +5,8 @@ use egui::{IdSalt, Ui};
 use super::hand::{EditContext, Row};
 use super::shelf::numbered;
 use potset_base::number;
-use potset_catalogue::pearson;
-use potset_catalogue::pearson::Figure;
+use potset_catalogue::mixing_square;
+use potset_catalogue::mixing_square::Figure;
 use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Edit};
 use potset_forecast::lever;
@@ -55,7 +55,7 @@ pub fn reach(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
     let t = tokens::of(ui);
-    let held = |figure| pearson::held(design, &state.pantry, figure).unwrap_or(f64::NAN);
+    let held = |figure| mixing_square::held(design, &state.pantry, figure).unwrap_or(f64::NAN);
     let (fat, protein) = (held(Figure::Fat), held(Figure::Protein));
     let words = format!(
         "Bases together: {} g fat, {} g protein in 100 g",
@@ -91,9 +91,9 @@ pub fn reach(ui: &mut Ui, hand: &mut EditContext<'_>) {
         if let Some(value) = number.show(ui).value {
             reach.wanted = Some(value);
         }
-        let hover = "Sets the litres of the two so that it is reached; the litres in all stay (square of Pearson)";
+        let hover = "Sets the litres of the two so that it is reached; the litres in all stay (mixing square)";
         if ui.button("Blend").on_hover_text(hover).clicked() {
-            match pearson::blend(design, &state.pantry, reach.pair, reach.figure, wanted) {
+            match mixing_square::blend(design, &state.pantry, reach.pair, reach.figure, wanted) {
                 Ok(edit) => hand.edit(edit),
                 Err(note) => hand.tell(note),
             }
