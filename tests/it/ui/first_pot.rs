@@ -95,6 +95,10 @@ fn a_cook_has_their_own_pot_an_answer_and_a_file_in_at_most_twenty_presses() {
     assert!((made.cultures[0].rate - 1.0).abs() < 1e-9, "a tenth of what makes 8 L, for 0.8 L");
     assert_eq!(made.hold().unwrap().warmer, "insulated_flask");
 
+    h.get_by_label("What goes in");
+    hand.press(&mut h, "Skip the tour");
+    assert!(h.state().shell.runner.state.settings.toured);
+
     // The answer in the reader's order.
     settled(&mut h, |state| state.doubt.current(state.question) && state.doubt.shown().is_some());
     h.get_by_label_contains("Explain Texture");
