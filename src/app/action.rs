@@ -136,6 +136,8 @@ actions! {
         "Every cited number, with its spread and the kind of its source",
     Cautions: "Cautions" =>
         "When to look, and when to throw away",
+    Guide: "Guide" =>
+        "What you can do here, part by part",
     Tour: "Tour of the bench" =>
         "Three cards: what goes in, what comes of it, the answer",
     Words: "Words" =>

@@ -33,6 +33,8 @@ pub enum Dialog {
     MyPot,
     /// Every word of the program, explained.
     Words,
+    /// What can be done with the program.
+    Guide,
     Kitchen,
     Cautions,
     Keys,

@@ -282,7 +282,7 @@ fn numbers(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 }
 
 fn help(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    for action in [Action::Tour, Action::Words, Action::Cautions, Action::Keys, Action::Find] {
+    for action in [Action::Guide, Action::Tour, Action::Words, Action::Cautions, Action::Keys, Action::Find] {
         item(ui, state, action, out);
     }
 }

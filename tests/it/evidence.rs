@@ -156,8 +156,6 @@ fn the_summary_is_fixed() {
     let stored = std::fs::read_to_string(&path).unwrap();
     assert!(now == stored, "the evidence has moved; see the head of tests/it/evidence.rs\n{now}");
     assert_eq!(headline, std::fs::read_to_string(&table).unwrap(), "the headline has moved with it");
-    let readme = include_str!("../../README.md");
-    assert!(readme.contains(&headline), "README should hold this table:\n{headline}");
 }
 
 /// README says how many published readings there are and how many the model misses: it cannot drift from the evidence.

@@ -49,6 +49,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             state.tour = Some(0);
             super::update(state, WindowCommand::Show(View::Bench))
         }
+        Action::Guide => window(state, Dialog::Guide),
         Action::Words => window(state, Dialog::Words),
         Action::Kitchen => window(state, Dialog::Kitchen),
         Action::Numbers => window(state, Dialog::Numbers),
