@@ -101,9 +101,9 @@ fn a_cook_has_their_own_pot_an_answer_and_a_file_in_at_most_twenty_presses() {
 
     // The answer in the reader's order.
     settled(&mut h, |state| state.doubt.current(state.question) && state.doubt.shown().is_some());
-    h.get_by_label_contains("Explain Texture");
-    h.get_by_label_contains("Explain Tang");
-    h.get_by_label_contains("Explain Sweetness");
+    for question in ["Explain Texture", "Explain Tang", "Explain Sweetness"] {
+        h.get_by_label_contains(question);
+    }
 
     // Thicker, by the lever.
     let before = h.state().shell.runner.state.answer.verdict.texture.clone().unwrap();

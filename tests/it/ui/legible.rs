@@ -47,7 +47,8 @@ fn window(state: State, view: View, size: (f32, f32)) -> Vec<Drawn> {
     for frame in 0..4 {
         let screen_rect = Some(Rect::from_min_size(pos2(0.0, 0.0), Vec2::new(size.0, size.1)));
         let input = RawInput { screen_rect, time: Some(f64::from(frame) * 0.3), ..RawInput::default() };
-        let output = ctx.run_ui(input, |ui| shell.ui(ui));
+        let mut output = ctx.run_ui(input, |ui| shell.ui(ui));
+        output.textures_delta.clear();
         drawn.clear();
         for clipped in &output.shapes {
             texts(&clipped.shape, clipped.clip_rect, &mut drawn);
