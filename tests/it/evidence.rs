@@ -30,7 +30,7 @@ fn every_case_says_where_it_is_from_and_how_it_was_read() {
     assert_eq!(keys.len(), cases.len(), "a key stands twice");
     for case in &cases {
         assert_eq!(case.fault(), None, "{}", case.key);
-        // A year, or a page that the notes number: something to find it by.
+        // A year, a page or an address: something to find it by.
         let found_by = case.citation.chars().any(|c| c.is_ascii_digit()) || case.read == HowRead::Memory;
         assert!(found_by && case.citation.len() > 20, "{}: {}", case.key, case.citation);
         assert!(
