@@ -25,7 +25,7 @@ fn texts(shape: &Shape, clip: Rect, out: &mut Vec<Drawn>) {
     match shape {
         Shape::Vec(all) => all.iter().for_each(|one| texts(one, clip, out)),
         Shape::Text(text) => {
-            let place = text.galley.rect.translate(text.pos.to_vec2());
+            let place = text.galley.mesh_bounds.translate(text.pos.to_vec2());
             if clip.intersects(place) {
                 let place = place.intersect(clip);
                 out.push(Drawn { text: text.galley.text().to_owned(), place, cut: text.galley.elided });

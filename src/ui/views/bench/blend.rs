@@ -23,7 +23,7 @@ pub fn share(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let Some(line) = design.bases.get(i) else { return };
     let total = design.litres();
     let (low, high) = lever::share_room(design, i);
-    let name = numbered("Share of the volume", i);
+    let name = numbered("Share", i);
     let saved = |d: &Design| d.bases.get(i).map(|b| 100.0 * b.litres / d.litres());
     let row = Row {
         hover: "Percent of the volume of all bases. The litres in all stay; the other bases follow, but those that are \
