@@ -20,10 +20,10 @@ impl Job for NumbersJob {
 
     fn step(self: Box<Self>, at: &mut At<'_>) -> Step {
         let scenario = &self.0.scenario;
-        let basis = Basis::of(&scenario.design, &scenario.pantry);
+        let basis = Basis::of(&scenario.design, &scenario.pantry, &scenario.kitchen);
         let all = match at.listed.take() {
             Some((of, all)) if of == basis => all,
-            _ => Arc::new(numbers(&scenario.design, &scenario.pantry)),
+            _ => Arc::new(numbers(&scenario.design, &scenario.pantry, &scenario.kitchen)),
         };
         *at.listed = Some((basis, Arc::clone(&all)));
         Step::done(BenchCommand::Numbers(self.0.number, all).into())
@@ -67,7 +67,7 @@ mod tests {
             let before = Arc::clone(&runner.state.numbers);
             runner.run(BenchCommand::Edit(edit.clone(), None));
             let now = &runner.state.numbers;
-            let anew = numbers(runner.state.design(), &runner.state.pantry);
+            let anew = numbers(runner.state.design(), &runner.state.pantry, &runner.state.kitchen);
             assert_eq!((&now.all, &now.uses), (&anew.all, &anew.uses), "{edit:?}");
             assert_eq!(Arc::ptr_eq(&before, now), kept, "{edit:?}");
         }

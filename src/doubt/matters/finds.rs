@@ -144,6 +144,12 @@ impl Sorted<'_> {
                 "measure it again, and take the mean",
                 Some(AGAIN),
             ),
+            // The mean of all readings and one more.
+            UnknownKind::Flask { warmer, readings, .. } => told(
+                format!("How exactly the loss of {} was measured", self.name(EntryKind::Warmer, warmer)),
+                "read it once more, and add the reading under Kitchen",
+                Some(share_left(*readings)),
+            ),
             UnknownKind::Room | UnknownKind::Warmth => told(
                 "The warmth of one pot against the next",
                 "leave a thermometer in a pot of water through a whole hold",
@@ -200,18 +206,23 @@ impl Sorted<'_> {
     /// What a warmer reaches, or how soon. A difference given under Kitchen tells only the first, and only of a heated one.
     fn warmer(&self, key: &str, reaches: bool) -> DoubtInWords {
         let called = self.name(EntryKind::Warmer, key);
+        let warming = self.own.get::<Warmer>(key).map(|w| &w.warming);
         if !reaches {
             return told(
                 format!("How fast a pot in {called} warms or cools"),
-                "log a pot of water in it, and give what you read as measured temperatures of the hold",
+                if matches!(warming, Some(Warming::Insulated { .. })) {
+                    "read a pot of water in it after some hours, and give what it reads under Kitchen"
+                } else {
+                    "log a pot of water in it, and give what you read as measured temperatures of the hold"
+                },
                 Some(TIMED),
             );
         }
         let error = self.scenario.kitchen.thermometer_c;
-        let offset = self.own.get::<Warmer>(key).and_then(|w| match &w.warming {
-            Warming::Heated { offset_c, .. } => offset_c.spread.bounds(),
+        let offset = match warming {
+            Some(Warming::Heated { offset_c, .. }) => offset_c.spread.bounds(),
             _ => None,
-        });
+        };
         let left = offset.map_or(TIMED, |(low, high)| (2.0 * error / (high - low)).powi(2).min(1.0));
         told(
             format!("What {called} really reaches"),
@@ -266,6 +277,13 @@ impl Sorted<'_> {
             _ => told("The laws of souring", "read the pH of a pot while it sours", None),
         }
     }
+}
+
+/// Share of the variance of a mean of some readings that is left with one reading more: `n/(n + 1)`.
+#[allow(clippy::cast_precision_loss, reason = "a few readings")]
+fn share_left(readings: usize) -> f64 {
+    let n = readings as f64;
+    n / (n + 1.0)
 }
 
 /// How an amount is measured.

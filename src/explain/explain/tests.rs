@@ -11,7 +11,7 @@ fn explained(name: &str, reading: Reading) -> (Answer, Explanation) {
     let (design, pantry) = (assets::demo(name).unwrap(), assets::pantry().unwrap());
     let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
     let answer = answer(&Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt });
-    let list = numbers(&design, &pantry);
+    let list = numbers(&design, &pantry, &kitchen);
     let told = explain(reading, &answer, answer.verdict.stop_h, &design, &list).unwrap();
     (answer, told)
 }
