@@ -1,5 +1,7 @@
 //! What a maker measured: kept in the file, used in the place of the pantry's figures, known better, refused by name.
 
+mod flask;
+
 use potset_base::SourceKind;
 use potset_doc::edit::{LineKind, apply};
 use potset_doc::measured::{
