@@ -81,7 +81,10 @@ pub fn figures(own: &Design, kitchen: &Kitchen, ways: &WayLaw) -> Vec<(String, C
     let of = |warmer: &pantry::Warmer| {
         let pantry::Warming::Insulated { cooling_h } = &warmer.warming else { return None };
         let loss = loss(kitchen, &warmer.key, ways).ok()??;
-        Some((format!("warmers.{}.cooling_h", warmer.key), cited(&loss, kitchen, &warmer.key, cooling_h)))
+        Some((
+            format!("warmers.{}.warming.cooling_h", warmer.key),
+            cited(&loss, kitchen, &warmer.key, cooling_h),
+        ))
     };
     own.snapshot.warmers.iter().filter_map(of).collect()
 }

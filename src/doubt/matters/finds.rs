@@ -2,12 +2,14 @@
 
 use super::doubts::Doubts;
 use crate::spread::{Spreader, Unknown, UnknownKind, amount_bounds};
+use potset_base::Cited;
 use potset_base::measures::Measure;
-use potset_doc::Pantry;
 use potset_doc::design::Powder;
 use potset_doc::pantry::{EntryKind, Warmer, Warming};
+use potset_doc::{Kitchen, Pantry};
 use potset_forecast::lever::LeverId;
 use potset_forecast::scenario::Scenario;
+use potset_forecast::{flask, params};
 use potset_numerics::moments;
 
 /// Below this share of every watched outcome a doubt is not listed. Source: assumed.
@@ -21,7 +23,7 @@ const SIGMAS: f64 = 3.0;
 /// - `CHECKED` — a thermometer checked at two known points keeps a fifth of its error.
 /// - `LOGGED` — a night's log leaves what differs from day to day.
 /// - `LABEL` — what a label may be off by; `TITRATED` — two good readings of pH and acidity.
-/// - `THICKENED` — one spoon or line-spread test; `TIMED` — one log of a vessel or a warmer.
+/// - `THICKENED` — one spoon or line-spread test; `TIMED` — one log of a vessel or a warmer that is heated.
 /// - `AGAIN` — the mean of two readings.
 /// - `FINER` — a scale of a tenth of the error.
 const CHECKED: f64 = 0.04;
@@ -207,14 +209,17 @@ impl Sorted<'_> {
     fn warmer(&self, key: &str, reaches: bool) -> DoubtInWords {
         let called = self.name(EntryKind::Warmer, key);
         let warming = self.own.get::<Warmer>(key).map(|w| &w.warming);
+        if let Some(Warming::Insulated { cooling_h }) = warming {
+            return told(
+                format!("How fast a pot in {called} cools"),
+                "read a pot of water in it after some hours, and give what it reads under Kitchen",
+                Some(self.one_reading(key, cooling_h)),
+            );
+        }
         if !reaches {
             return told(
                 format!("How fast a pot in {called} warms or cools"),
-                if matches!(warming, Some(Warming::Insulated { .. })) {
-                    "read a pot of water in it after some hours, and give what it reads under Kitchen"
-                } else {
-                    "log a pot of water in it, and give what you read as measured temperatures of the hold"
-                },
+                "log a pot of water in it, and give what you read as measured temperatures of the hold",
                 Some(TIMED),
             );
         }
@@ -229,6 +234,20 @@ impl Sorted<'_> {
             "measure a pot of water in it, and give the difference under Kitchen",
             Some(left),
         )
+    }
+
+    /// Share of the variance of an entry's loss of warmth that one reading leaves with the kitchen's thermometer.
+    fn one_reading(&self, key: &str, cooling_h: &Cited) -> f64 {
+        let (Ok(params), Some((low, high))) = (params::shipped(), cooling_h.spread.bounds()) else {
+            return TIMED;
+        };
+        let ways = params.laws().ways;
+        let reading = flask::likely_reading(self.scenario.kitchen, key, cooling_h.v, &ways);
+        let read = Kitchen { flasks: vec![reading], ..self.scenario.kitchen.clone() };
+        match flask::loss(&read, key, &ways) {
+            Ok(Some(loss)) => (2.0 * loss.times.ln() / (high / low).ln()).powi(2).min(1.0),
+            _ => TIMED,
+        }
     }
 
     fn figures(&self, path: &str) -> DoubtInWords {

@@ -125,9 +125,14 @@ fn a_flask_that_was_read_is_not_asked_for_a_log() {
         let told = |u| matters::remedy(&scenario, &own.snapshot, u);
         unknowns.iter().filter(|u| of_it(&u.key)).map(|u| (u.of.clone(), told(u))).collect::<Vec<_>>()
     };
-    let [(UnknownKind::Figures(paths), (how, _))] = &asks(&Kitchen::default())[..] else { panic!() };
-    assert_eq!(paths[..], [format!("warmers.{FLASK}.cooling_h")]);
+    let [(UnknownKind::Figures(paths), (how, left))] = &asks(&Kitchen::default())[..] else { panic!() };
+    assert_eq!(paths[..], [format!("warmers.{FLASK}.warming.cooling_h")]);
     assert!(how.contains("pot of water") && how.contains("under Kitchen"), "{how}");
+    // What one reading tells hangs on the thermometer.
+    let [(_, (_, rough))] = &asks(&Kitchen { thermometer_c: 2.0, ..Kitchen::default() })[..] else {
+        panic!()
+    };
+    assert!((0.02..0.3).contains(&left.unwrap()) && rough > left, "{left:?} {rough:?}");
     let [(UnknownKind::Flask { readings, times, .. }, (how, left))] =
         &asks(&kitchen([read(36.0), read(35.5)]))[..]
     else {
@@ -143,7 +148,7 @@ fn a_flask_that_was_read_is_not_asked_for_a_log() {
 #[test]
 fn the_list_of_numbers_shows_the_measured_loss() {
     let design = pot();
-    let key = format!("warmers.{FLASK}.cooling_h");
+    let key = format!("warmers.{FLASK}.warming.cooling_h");
     let of = |kitchen: &Kitchen| {
         let list = numbers(&design, shipped(), kitchen).all;
         list.into_iter().filter(|n| n.key == key && n.used).collect::<Vec<_>>()
