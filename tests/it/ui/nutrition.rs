@@ -76,7 +76,7 @@ fn an_entry_that_changed_is_told_and_taken_over_by_one_press() {
 
 #[test]
 fn the_kitchen_takes_warmers_vessels_and_money() {
-    let mut h = window([1280.0, 900.0]);
+    let mut h = window([1280.0, 1200.0]);
     h.state_mut().shell.runner.run(Command::Do(Action::Kitchen));
     h.run();
     // The window finds its place in a second pass.
