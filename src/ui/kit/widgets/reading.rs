@@ -44,7 +44,8 @@ impl Reading<'_> {
             let size = vec2(ui.available_width(), 30.0);
             let (row, _) = ui.allocate_exact_size(size, Sense::hover());
             // The figure keeps its width; a long word gives way.
-            let figure = row.with_min_x(row.left() + row.width() * if self.figure.is_empty() { 1.0 } else { 0.4 });
+            let figure =
+                row.with_min_x(row.left() + row.width() * if self.figure.is_empty() { 1.0 } else { 0.4 });
             let strong = fonts::semibold(tokens::HEADING);
             let figure = line_in(ui, figure, self.figure, strong, t.ink, Align::Max);
             let end = pos2(figure.rect.left() - tokens::GAP, row.bottom());
