@@ -26,10 +26,10 @@ struct Frozen {
 }
 
 const PARAMETERS: Frozen = Frozen {
-    count: 253,
-    kinds: [41, 42, 14, 4, 35, 117],
-    values: 430.97842133437405,
-    bounds: 553.2122366062268,
+    count: 256,
+    kinds: [41, 42, 14, 4, 35, 120],
+    values: 441.3718070509932,
+    bounds: 574.0060058787835,
 };
 const PANTRY_ENTRIES: Frozen = Frozen {
     count: 2476,

@@ -4,7 +4,7 @@ use egui::{Align, CornerRadius, Frame, InnerResponse, Margin, Sense, Stroke, Ui,
 
 use crate::fonts;
 use crate::tokens::{self, Tokens};
-use crate::widgets::line_in;
+use crate::widgets::{line_in, wrapped};
 
 /// What stands at the right end of a card's head.
 type Slot<'a> = Box<dyn FnOnce(&mut Ui) + 'a>;
@@ -23,7 +23,7 @@ impl<'a> Card<'a> {
         Self { title, quiet: "", menu: None, menu_width: 0.0 }
     }
 
-    /// Quiet words at the right; cut with an ellipsis when long.
+    /// Quiet words at the right; long ones get lines of their own below.
     pub fn quiet(mut self, quiet: &'a str) -> Self {
         self.quiet = quiet;
         self
@@ -46,12 +46,16 @@ impl<'a> Card<'a> {
         frame(t).show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = 3.0;
-            self.head(ui, t);
+            let quiet = self.quiet;
+            if !self.head(ui, t) {
+                wrapped(ui, quiet, fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
+            }
             body(ui)
         })
     }
 
-    fn head(self, ui: &mut Ui, t: &Tokens) {
+    /// Draws the head; false if its quiet words did not fit into it.
+    fn head(self, ui: &mut Ui, t: &Tokens) -> bool {
         let strong = fonts::semibold(tokens::BODY);
         let title = ui.painter().layout_no_wrap(self.title.to_owned(), strong.clone(), t.ink).size().x;
         let beside = title + tokens::GAP + self.menu_width <= ui.available_width();
@@ -76,10 +80,16 @@ impl<'a> Card<'a> {
         let title = row.with_max_x(right);
         let title = line_in(ui, title, self.title, strong, t.ink, Align::Min);
         let quiet = row.with_max_x(right).with_min_x(title.rect.right() + tokens::GAP);
-        if !self.quiet.is_empty() && quiet.width() > 24.0 {
-            let font = fonts::regular(tokens::SMALL + 1.0);
+        if self.quiet.is_empty() {
+            return true;
+        }
+        let font = fonts::regular(tokens::SMALL + 1.0);
+        let wide = ui.painter().layout_no_wrap(self.quiet.to_owned(), font.clone(), t.ink_soft).size().x;
+        let fits = wide <= quiet.width();
+        if fits {
             line_in(ui, quiet, self.quiet, font, t.ink_soft, Align::Max);
         }
+        fits
     }
 }
 
