@@ -55,6 +55,11 @@ impl Session {
         Self::new(design, true, None, None)
     }
 
+    /// A design that was just made of what the maker said: unsaved from the start.
+    pub fn made(design: Design) -> Self {
+        Self::new(design, false, None, None)
+    }
+
     /// A recovered design: unsaved from the start, and still of its file.
     pub fn recovered(unsaved: Unsaved) -> Self {
         Self::new(unsaved.design, false, unsaved.path, unsaved.stamp)

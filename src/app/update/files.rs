@@ -124,7 +124,10 @@ fn go_on(state: &mut State, then: Then) -> Vec<Effect> {
         Then::MyPot(answers) => {
             let made = my_pot::design(&answers, &state.pantry, &state.kitchen);
             state.tour = (made.is_ok() && !state.settings.toured).then_some(0);
-            demo(state, made)
+            match made {
+                Ok(made) => show(state, Session::made(made)),
+                Err(note) => tell(state, note),
+            }
         }
         Then::Demo(name) => demo(state, assets::demo(name)),
         Then::Ask => vec![ScreenEffect::AskOpen.into()],

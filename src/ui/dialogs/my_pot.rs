@@ -17,6 +17,7 @@ use potset_doc::lines::{Pack, Packet};
 use potset_doc::pantry::{Base, BaseKind, Culture, Entry, Warmer, Warming};
 use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::tick::tick;
 use potset_ui_kit::{fonts, tokens};
 
 /// What was answered so far.
@@ -194,7 +195,7 @@ impl MyPot {
 
     /// One reading of a pot of water, which tells how fast it loses its warmth.
     fn flask(&mut self, ui: &mut Ui, state: &State) {
-        quiet(ui, "It cools by itself. If you read a pot of water in it once, say what it read.");
+        quiet(ui, "It cools by itself. A pot of water in it tells how fast.");
         let known = state.kitchen.flask_readings(&self.warmer).next().map(|(_, reading)| reading.clone());
         let reading = self.flask.clone().or(known).unwrap_or_else(|| FlaskReading {
             key: self.warmer.clone(),
@@ -204,6 +205,13 @@ impl MyPot {
             room_c: state.kitchen.room_c,
             litres: 0.8,
         });
+        let mut read = self.flask.is_some();
+        if tick(ui, &mut read, "I read a pot of water in it").changed() {
+            self.flask = read.then(|| reading.clone());
+        }
+        if !read {
+            return;
+        }
         let mut new = reading.clone();
         ui.horizontal(|ui| {
             ui.label("Filled at");

@@ -87,11 +87,13 @@ fn a_cook_has_their_own_pot_an_answer_and_a_file_in_at_most_twenty_presses() {
     hand.words(&mut h, Role::TextInput, "How much of it you use", "a tenth");
     hand.pick(&mut h, "What keeps it warm", "Insulated flask");
     // After 12 h in a room of 21 °C it still read 39 °C.
+    hand.press(&mut h, "I read a pot of water in it");
     hand.number(&mut h, "What it reads then", "39");
     hand.press(&mut h, "Make my pot");
 
     let kitchen = &h.state().shell.runner.state.kitchen;
     assert!((kitchen.flasks[0].reads_c - 39.0).abs() < 1e-9 && kitchen.flasks.len() == 1);
+    assert!(h.state().shell.runner.state.session.history.unsaved(), "closing now would lose the answers");
     let made = design(&h);
     assert_eq!(made.bases.len(), 1);
     assert!((made.litres() - 0.8).abs() < 1e-9, "2 tins of 400 mL");
