@@ -24,7 +24,7 @@ enum Hands {
     /// A thread; the screen is woken.
     Worker(Worker),
     /// This thread, at once: tests and pictures.
-    Own(Queue),
+    Own(Box<Queue>),
 }
 
 /// State with everything around it.
@@ -41,7 +41,7 @@ pub struct AppRunner {
 impl AppRunner {
     /// A runner without thread and folders: every command is answered at once.
     pub fn inline(state: State) -> Self {
-        let hands = Hands::Own(Queue::default());
+        let hands = Hands::Own(Box::default());
         let mut runner = Self { state, hands, disk: None, watched: None, outward: Vec::new() };
         runner.forecast();
         runner
@@ -53,7 +53,7 @@ impl AppRunner {
         // The first frame shall show a pot, not an empty sheet; what takes longer comes from the worker.
         let mut runner = Self { disk, ..Self::inline(state) };
         if let Hands::Own(queue) = &mut runner.hands {
-            runner.hands = Hands::Worker(Worker::start(std::mem::take(queue), wake));
+            runner.hands = Hands::Worker(Worker::start(std::mem::take(&mut **queue), wake));
         }
         runner
     }
@@ -127,7 +127,7 @@ impl AppRunner {
             Hands::Worker(worker) => {
                 if let Err(order) = worker.order(order) {
                     // Whatever became of the thread, the work goes on.
-                    self.hands = Hands::Own(Queue::default());
+                    self.hands = Hands::Own(Box::default());
                     return self.order(order);
                 }
                 Vec::new()

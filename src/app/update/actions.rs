@@ -24,14 +24,10 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
     match action {
         Action::New => files::first_ask(state, Then::New),
         Action::Open => files::first_ask(state, Then::Ask),
-        Action::Save => {
+        Action::Save | Action::SaveAs => {
             // A save that was asked for by closing, and given up since, closes nothing now.
             state.after_save = None;
-            files::save(state)
-        }
-        Action::SaveAs => {
-            state.after_save = None;
-            files::ask_save(state)
+            if action == Action::Save { files::save(state) } else { files::ask_save(state) }
         }
         Action::Undo if state.view == View::Pantry => shelves(state, PantryState::undo),
         Action::Redo if state.view == View::Pantry => shelves(state, PantryState::redo),
@@ -73,14 +69,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             vec![DiskEffect::SaveSettings.into()]
         }
         Action::Spread => spread(state),
-        Action::CopyNumbers => {
-            let f = &state.answer.forecast;
-            // Bands of the design as it was do not go with the curves of the one that is.
-            let spread = state.doubt.shown().filter(|_| state.doubt.current(state.question));
-            let times = potset_export::csv::times(0.5, f.horizon_h);
-            let table = potset_export::csv::forecast(f, state.answer.facts.acidity_at_line, spread, &times);
-            vec![ScreenEffect::Copy(table.replace(',', "\t")).into()]
-        }
+        Action::CopyNumbers => copy_numbers(state),
         Action::Bench => super::update(state, WindowCommand::Show(View::Bench)),
         Action::Beside => super::update(state, WindowCommand::Show(View::Beside)),
         Action::Aim => super::update(state, WindowCommand::Show(View::Aim)),
@@ -144,6 +133,15 @@ fn moved(state: &mut State) -> Vec<Effect> {
     let unsaved = state.session.history.unsaved();
     effects.push(if unsaved { DiskEffect::KeepRecovery } else { DiskEffect::DropRecovery }.into());
     effects
+}
+
+fn copy_numbers(state: &State) -> Vec<Effect> {
+    let f = &state.answer.forecast;
+    // Bands of the design as it was do not go with the curves of the one that is.
+    let spread = state.doubt.shown().filter(|_| state.doubt.current(state.question));
+    let times = potset_export::csv::times(0.5, f.horizon_h);
+    let table = potset_export::csv::forecast(f, state.answer.facts.acidity_at_line, spread, &times);
+    vec![ScreenEffect::Copy(table.replace(',', "\t")).into()]
 }
 
 fn window(state: &mut State, dialog: Dialog) -> Vec<Effect> {
