@@ -170,6 +170,8 @@ pub fn in_unit(text: &str, unit: &str) -> Option<f64> {
         .unwrap_or(text.len());
     let (number, words) = text.split_at(end);
     let bare = unit.trim_start_matches('°');
+    // How the unit of a culture was written before.
+    let words = if words == "×packetrate" { "×packet" } else { words };
     let fahrenheit = unit == "°c" && matches!(words, "°f" | "f");
     if !(words.is_empty() || words == unit || words == bare || unit.starts_with(words) || fahrenheit) {
         return None;

@@ -30,7 +30,7 @@ pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result
         return Err(fault("There is no such share".to_owned(), "Pick one of the lines that are there"));
     }
     if to.iter().any(|(i, _)| is_locked(*i)) {
-        return Err(fault("This share is locked".to_owned(), "Take its lock off first"));
+        return Err(fault("This share is locked".to_owned(), "Unlock it first"));
     }
     let mut new: Vec<f64> = shares.iter().map(|s| s / sum).collect();
     let others: Vec<usize> = (0..new.len()).filter(|j| !moved(*j) && !is_locked(*j)).collect();
@@ -40,14 +40,14 @@ pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result
     if others.is_empty() && (wanted - free).abs() > ROUNDING {
         return Err(fault(
             "Every other share is locked, so none can follow".to_owned(),
-            "Take the lock off another base",
+            "Unlock another base",
         ));
     }
     if !(wanted <= free + ROUNDING && to.iter().all(|(_, to)| *to >= 0.0)) {
         let percent = number::figures((free * 100.0).max(0.0), 3);
         return Err(fault(
             format!("Only {percent} % is not locked"),
-            "Give a share from nothing up to that, or take a lock off",
+            "Give a share from 0 up to that, or unlock a base",
         ));
     }
     let rest = (free - wanted).max(0.0);

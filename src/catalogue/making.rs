@@ -80,10 +80,15 @@ const MOST_WATER: f64 = 30.0;
 /// A note that names the field and the mend: amounts out of range, no such raw stuff, nothing that runs through the cloth.
 pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     let raw = making.raw(pantry).ok_or_else(|| {
-        Note::error("raw stuff", "The pantry has no raw stuff", "Take in an entry of raw stuff first")
+        Note::error(
+            "starting ingredient",
+            "The pantry has no starting ingredient",
+            "Import a starting ingredient \
+            first",
+        )
     })?;
     for (field, value, least, most, unit) in [
-        ("Raw stuff", making.grams, 1.0, 50_000.0, "g"),
+        ("Starting ingredient", making.grams, 1.0, 50_000.0, "g"),
         ("Water for grinding", making.water, 0.1, MOST_WATER, "g per g"),
     ] {
         if !(least..=most).contains(&value) {
@@ -95,7 +100,7 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
         Note::error(
             raw.name.clone(),
             format!("It is made like the base {}, which is not there", raw.like),
-            "Take that base in, or pick other raw stuff",
+            "Import that base, or choose another starting ingredient",
         )
     })?;
     let parts = Parts::of(raw, making.strained);
@@ -107,8 +112,8 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     if grams < 0.1 * poured {
         return Err(Note::error(
             "Water for grinding",
-            "Nothing to speak of runs through the cloth",
-            "Take more water, or leave the cloth out",
+            "Hardly anything runs through the cloth",
+            "Use more water, or leave the cloth out",
         ));
     }
     let share = making.grams / grams;

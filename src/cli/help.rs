@@ -13,7 +13,7 @@ const COMMANDS: [Command; 9] = [
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
         does: &[
             "the curves as CSV, each line computed at its time; with bands and chances of N possible",
-            "pots, read on straight lines between their own times",
+            "pots, read between their own times",
         ],
     },
     Command { name: "verdict", takes: "FILE [--ron]", does: &["the verdict in words, or as RON"] },

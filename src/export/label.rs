@@ -95,7 +95,7 @@ fn inferred(study: &LabelStudy, lines: &mut Vec<String>) {
             lines.push(format!("  the pot: {}", difference.sentence()));
             if !study.left_out.is_empty() {
                 lines.push(format!(
-                    "  not in this forecast, for want of an amount: {}",
+                    "  not in this forecast, because no amount is known: {}",
                     study.left_out.join(", ")
                 ));
             }

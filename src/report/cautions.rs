@@ -34,9 +34,9 @@ fn slow(row: &CautionRow) -> String {
 
 fn before(h: &HygieneLaw) -> String {
     format!(
-        "An opened or heated base may be above {} for {} at most before it sours; {} if it came cold and stays below {}. What \
-         stood longer is thrown away, and heating again rescues nothing. A heated base should come from {} to the warmth of \
-         the culture within {}.",
+        "An opened or heated base may be above {} for {} at most before it sours; {} if it came cold and stays below \
+         {}. Throw away what stood longer; heating again rescues nothing. A heated base should come from {} to the \
+         warmth of the culture within {}.",
         c(h.cold_c),
         hours(h.base_discard_h),
         hours(h.base_kept_cold_discard_h),
@@ -48,9 +48,9 @@ fn before(h: &HygieneLaw) -> String {
 
 fn after(h: &HygieneLaw) -> String {
     format!(
-        "Chill a soured pot at once: below {} within {}, below {} within {}. Keep it at {} or less for up to {} days; above {} \
-         for {} it is thrown away. A pot that has not soured counts as cooked food: below {} within {}, at {} within {} in all, \
-         and {} days there at most.",
+        "Chill a soured pot at once: below {} within {}, below {} within {}. Keep it at {} or less for up to {} \
+         days; above {} for {}, throw it away. A pot that has not soured counts as cooked food: below {} within {}, \
+         at {} within {} in all, and {} days there at most.",
         c(h.room_c),
         hours(h.chill_room_h),
         c(h.fridge_c),
@@ -90,12 +90,13 @@ const OTHERS: &[(&str, &str)] = &[
     ),
     (
         "Starch and rice",
-        "Spores of Bacillus cereus live through boiling. Cool a cooked base fast, put the culture in at once, and let it come \
-         to pH 4.3.",
+        "Spores of Bacillus cereus live through boiling. Cool a cooked base fast, add the culture at once, and let \
+         the pot come to pH 4.3.",
     ),
     (
         "The kit",
-        "Clean first, then scald: 77 °C or more for at least 30 s. Not with the culture: it stops working at 50 °C.",
+        "Clean first, then scald: 77 °C or more for at least 30 s. Cool before you add the culture: at 50 °C it \
+         stops working.",
     ),
     ("Raw milk", "Heat it first: 72 °C for 15 s at least, or the yogurt step of 85 °C for 20 min."),
     (

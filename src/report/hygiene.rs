@@ -57,7 +57,7 @@ pub fn title(against: &Against) -> String {
                 Level::Watch => format!("Slow: still pH {ph} at {when}"),
             }
         }
-        (Row::Reheated, _) => "It stood too long before it was heated: throw it away".to_owned(),
+        (Row::Reheated, _) => "The base stood too long before the heat: throw it away".to_owned(),
         (Row::BaseStood, Level::Discard) => {
             "The base stands too long before the culture: throw it away".to_owned()
         }
@@ -83,11 +83,12 @@ pub fn sentence(against: &Against) -> String {
     match finding.row {
         Row::SlowSouring(_) => slow(against),
         Row::Reheated => format!(
-            "Out of the cold for more than {} before the heat. Heating again rescues nothing: some poisons outlive it",
+            "Out of the cold for more than {} before the heat. Heating again rescues nothing: some poisons outlive \
+             heat",
             hours(against.most_h)
         ),
         Row::BaseStood if finding.level == Level::Discard => format!(
-            "A base may be above {} for {} at most before it sours; here that is over at {when}",
+            "A base may be above {} for {} at most before it sours; here that time is over at {when}",
             c(law.cold_c),
             hours(against.most_h)
         ),

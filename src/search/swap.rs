@@ -169,7 +169,7 @@ impl<'a> Plan<'a> {
             if wish.shelf != LineKind::Thickeners {
                 doses.push(turned(LeverId::ThickenerDose(0)).ok_or_else(|| {
                     let title = "There is no thickener whose dose could keep the thickness";
-                    Note::error("thickeners", title, "Add a thickener first, or swap at the usual rate")
+                    Note::error("thickeners", title, "Add a thickener first, or swap at the usual amount")
                 })?);
             }
             thick = doses.len().checked_sub(1);
@@ -177,7 +177,11 @@ impl<'a> Plan<'a> {
         let hours = if wish.equal_tang { turned(LeverId::HoldHours) } else { None };
         if hours.is_some() && before.get(Observable::Tang).is_none_or(|t| t < 0.01) {
             let title = "The pot makes no acid, so there is no tang to keep";
-            return Err(Note::error("cultures", title, "Swap at the usual rate, or give the pot a culture"));
+            return Err(Note::error(
+                "cultures",
+                title,
+                "Swap at the usual amount, or give the pot a culture",
+            ));
         }
         Ok(Self { ask, wish, names, before, doses, thick, hours })
     }

@@ -317,7 +317,7 @@ fn bad_amounts_are_named() {
     let pantry = pantry();
     let usual = Making::usual(&pantry.raws[0], 200.0);
     for (bad, field) in [
-        (Making { grams: 0.0, ..usual.clone() }, "Raw stuff"),
+        (Making { grams: 0.0, ..usual.clone() }, "Starting ingredients"),
         (Making { water: f64::NAN, ..usual.clone() }, "Water"),
         (Making { water: 99.0, ..usual.clone() }, "Water"),
     ] {

@@ -202,7 +202,7 @@ fn sign(text: &str) -> Option<(f64, &str)> {
 
 fn over<'a>(above: &str, below: &'a str) -> Result<(f64, &'a str), &'static str> {
     let (below, rest) = digits(below);
-    let wrong = "This is no part of one";
+    let wrong = "This is not a part of one";
     let above: u32 = above.parse().map_err(|_| wrong)?;
     let below: u32 = below.parse().map_err(|_| wrong)?;
     if below == 0 { Err(wrong) } else { Ok((f64::from(above) / f64::from(below), rest)) }

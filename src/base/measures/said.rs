@@ -109,6 +109,8 @@ impl Said<'_> {
         let text = text.trim();
         let words = self.unit.to_lowercase();
         let short = words.split(' ').next().filter(|sign| *sign == "×")?;
+        // How the unit of a culture was written before.
+        let text = text.strip_suffix(" rate").unwrap_or(text);
         let number = text.strip_suffix(&words).or_else(|| text.strip_suffix(short))?;
         Some(number.trim().to_owned())
     }
@@ -229,7 +231,7 @@ mod tests {
         let au = sugar(Measure::Tablespoon, SpoonSet::Australian);
         assert_eq!(au.text(16.9).unwrap(), "2\u{a0}tbsp");
         assert_eq!(au.beside(16.9), "33.8\u{a0}g, 20\u{a0}mL each");
-        assert!(sugar(Measure::KnifeTip, SpoonSet::Metric).hover(0.1).contains("1:10 powder"));
+        assert!(sugar(Measure::KnifeTip, SpoonSet::Metric).hover(0.1).contains("9 g of sugar"));
     }
 
     #[test]
@@ -261,7 +263,7 @@ mod tests {
     #[test]
     fn a_culture_of_unknown_density_is_weighed() {
         let dry = Said {
-            unit: "× packet rate",
+            unit: "× packet",
             g_per_unit: 0.04,
             g_per_ml: None,
             pack: None,

@@ -75,7 +75,7 @@ pub fn contradicts(name: &str, fat: f64, placed: &Placed, law: &CoconutLaw) -> O
             placed.class_words()
         ),
         sentence: format!("In 100 g: {} (Codex CXS 240){from}", lacks.join("; ")),
-        mend: "Check fat and serving against the packet; reckon with a thinner pot".to_owned(),
+        mend: "Check fat and serving against the packet, and expect a thinner pot".to_owned(),
     })
 }
 

@@ -157,7 +157,7 @@ pub fn entry(label: &LabelReading, kind: BaseKind, pantry: &Pantry) -> Option<Ma
         _ => Sureness::Guess,
     };
     let why = if stands_in {
-        "it stands in: the pantry has no entry of just this"
+        "the pantry has no entry of exactly this; this one stands in"
     } else if known == 0 {
         "by its name only"
     } else if plainer && told(Nutrient::Sugars).is_none() {

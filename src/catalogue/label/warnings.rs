@@ -89,8 +89,8 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
     };
     sour.extend(benzoate);
     let what = format!(
-        "little acts at the start, more and more as the pot sours, so a pot begins well and stalls between pH 5 and 4.5. The \
-         label gives no amount{most}"
+        "the preservative acts more as the pot sours. A pot begins well, then stalls between pH 5 and 4.5. The label \
+         gives no amount{most}"
     );
     tell(all, Severity::Watch, "The base is preserved against souring", &sour, &what, ANOTHER);
     let mut sulphite = that(list, Does::Sulphite);
@@ -107,9 +107,10 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
         put(all, Severity::Stop, "Nisin kills cultures", sentence, ANOTHER);
     }
     if !that(list, Does::Natamycin).is_empty() {
-        let sentence = "Natamycin acts on moulds and yeasts, hardly on the bacteria of a culture; a mould that would tell of a \
-                        spoilt pot comes later"
-            .to_owned();
+        let sentence =
+            "Natamycin acts on moulds and yeasts, hardly on the bacteria of a culture; a mould that shows \
+                        a spoilt pot comes later"
+                .to_owned();
         put(all, Severity::Tip, "A preservative against moulds", sentence, "");
     }
     let preserved = "A preservative in the base";

@@ -224,7 +224,7 @@ fn spanned(text: &str, error: &ron::error::SpannedError) -> Note {
         if code.contains("Unexpected end") || at.line >= text.lines().count() && code.contains("Expected") {
             "The file is cut short: open a last good copy"
         } else if code.contains("Unexpected field") {
-            "Take the field out, or open the file with the program that wrote it"
+            "Remove the field, or open the file with the program that wrote it"
         } else {
             "Mend that line, or open a last good copy"
         };

@@ -65,12 +65,12 @@ impl Merged {
                 ));
             }
             (Some(name), None) => {
-                let mend = "Yours stays, with your change. Remove it again if it shall go";
+                let mend = "Yours stays, with your change. Remove it again if you do not want it";
                 self.told.push(merge_note(&name, "Another window removed it", mend));
             }
             (None, Some(name)) => {
                 self.own.entries.put(theirs, kind, key);
-                let mend = "It stays, with that change. Remove it again if it shall go";
+                let mend = "It stays, with that change. Remove it again if you do not want it";
                 self.told.push(merge_note(&name, "You removed it, and another window changed it", mend));
             }
             (None, None) => {}

@@ -24,7 +24,7 @@ impl Names {
     pub fn of(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Self, Note> {
         if wish.shelf == LineKind::Additives {
             let mend = "Swap it on the bench, and set its dose there";
-            return Err(Note::error("additives", "What is also in has no usual substitute", mend));
+            return Err(Note::error("additives", "Other additions have no usual substitute", mend));
         }
         let word = wish.shelf.one();
         let fault = |title, mend: &str| Note::error(format!("{word}s[{}]", wish.line), title, mend);

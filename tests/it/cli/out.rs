@@ -25,7 +25,7 @@ fn commands() -> Vec<(Vec<&'static str>, &'static str)> {
         (beside(), "pots.txt"),
         (beside(), "pots.svg"),
         (beside(), "pots.png"),
-        (vec!["aim", "coconut-pot.ron", "--want", "sugar<=40", "--move", "Leave it cold"], "aimed.ron"),
+        (vec!["aim", "coconut-pot.ron", "--want", "sugar<=40", "--move", "Hours in the fridge"], "aimed.ron"),
     ]
 }
 
@@ -128,7 +128,7 @@ fn what_is_read_is_not_written_by_any_name() {
         names.push(link);
     }
     for name in names {
-        let command = ["aim", pot.to_str().unwrap(), "--want", "sugar<=40", "--move", "Leave it cold"];
+        let command = ["aim", pot.to_str().unwrap(), "--want", "sugar<=40", "--move", "Hours in the fridge"];
         refused(&command, &name, "This is the file that is read");
     }
     assert_eq!(fs::read(&pot).unwrap(), bytes);

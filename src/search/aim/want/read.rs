@@ -41,14 +41,14 @@ impl Want {
             return match Self::RULES.into_iter().find(|rule| rule.to_string() == small) {
                 Some(rule) => Ok(rule),
                 None if text.is_empty() => Err(Note::error("want", "Nothing was typed", EXAMPLES)),
-                None => Err(told.fault("This is nothing that can be wanted", EXAMPLES)),
+                None => Err(told.fault("This is not a goal", EXAMPLES)),
             };
         };
         if name == "only" {
             return told.only(sign, value, pantry);
         }
         let Some(outcome) = Observable::WANTED.into_iter().find(|o| o.wanted().key == name) else {
-            return Err(told.fault(&format!("“{name}” is nothing that can be wanted"), EXAMPLES));
+            return Err(told.fault(&format!("There is no goal called “{name}”"), EXAMPLES));
         };
         let scale = outcome.wanted().scale;
         if !scale.is_empty() && value.starts_with(char::is_alphabetic) {
@@ -110,7 +110,7 @@ impl WantText<'_> {
             let small = word.to_lowercase();
             scale.iter().position(|w| *w == small).ok_or_else(|| {
                 let mend = format!("Give one of {known}, or two with .. between them");
-                self.fault(&format!("“{word}” is none of its words"), &mend)
+                self.fault(&format!("“{word}” is not one of its words"), &mend)
             })
         };
         let (low, high) = self.ends(sign, value, read)?;
@@ -215,7 +215,7 @@ impl WantText<'_> {
             let found = [pantry, &self.design.snapshot].into_iter().find_map(|p| key_of(p, name));
             let key = found.ok_or_else(|| {
                 self.fault(
-                    &format!("The pantry has nothing to eat called {name}"),
+                    &format!("The pantry has no ingredient called {name}"),
                     "Give keys or names as potset pantry lists them, with commas between them",
                 )
             })?;

@@ -123,7 +123,7 @@ mod tests {
 
     #[test]
     fn shown_values_are_read_back() {
-        for unit in ["", "g/L", "°C", "× packet rate", "%", "µg"] {
+        for unit in ["", "g/L", "°C", "× packet", "%", "µg"] {
             assert_eq!(in_unit(&format!("−4.5{}", spaced(unit)), unit), Some(-4.5), "{unit}");
         }
     }

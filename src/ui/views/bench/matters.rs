@@ -24,7 +24,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let title = RichText::new("What matters").font(fonts::semibold(tokens::BODY)).color(t.ink);
     egui::CollapsingHeader::new(title).id_salt("what matters").show_unindented(ui, |ui| {
         if !state.settings.spread {
-            let text = RichText::new("Show the spread to find out").size(tokens::SMALL + 1.0);
+            let text = RichText::new("Show the range to find out").size(tokens::SMALL + 1.0);
             if ui.link(text).clicked() {
                 out.push(Command::Do(Action::Spread));
             }

@@ -87,7 +87,7 @@ pub fn culture(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &Culture
     fold(ui, ("measured culture", i), &culture_summary(&now), |ui, rows| {
         counts(ui, rows, i, now.count, &mut new, entry);
         let pace = format!(
-            "As potset evidence fits it to a pot of yours. Otherwise: in milk {}; in plant bases {}",
+            "As the command `potset evidence` fits it to your pot. Otherwise: in milk {}; in plant bases {}",
             entry.speed_dairy.line(),
             entry.speed_plant.line()
         );

@@ -48,7 +48,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out
         }
     });
     if raw && !page.hazards.is_empty() {
-        Card::new("⚠ Kept clean and wholesome").show(ui, |ui| {
+        Card::new("⚠ Hygiene").show(ui, |ui| {
             for hazard in &page.hazards {
                 let t = tokens::of(ui);
                 wrapped(ui, &format!("• {hazard}"), fonts::regular(tokens::BODY), t.ink);
@@ -122,7 +122,7 @@ fn actions(ui: &mut Ui, page: &Page, view: &mut PageState, state: &State, out: &
         }
         if page.own {
             let remove = ui.button("Remove");
-            let tip = "Takes it out of your pantry; Ctrl+Z brings it back. Designs keep their own copy";
+            let tip = "Removes it from your pantry. Ctrl+Z undoes that. Designs keep their own copy";
             if remove.on_hover_text(tip).clicked() {
                 out.push(PantryCommand::Own(OwnEdit::Remove(page.kind, page.key.clone())).into());
             }
@@ -217,7 +217,9 @@ fn used(ui: &mut Ui, page: &Page) {
         }
         let none = match (page.used.is_empty(), page.kind) {
             (false, _) => return,
-            (true, EntryKind::Raw) => "Raw stuff is made into a base first; designs hold the base.",
+            (true, EntryKind::Raw) => {
+                "A starting ingredient is made into a base first; designs hold the base."
+            }
             (true, _) => "In no design that is open, among the demos, or opened lately.",
         };
         wrapped(ui, none, fonts::regular(tokens::BODY), t.ink_soft);
