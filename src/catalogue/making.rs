@@ -83,8 +83,7 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
         Note::error(
             "starting ingredient",
             "The pantry has no starting ingredient",
-            "Import a starting ingredient \
-            first",
+            "Import a starting ingredient first",
         )
     })?;
     for (field, value, least, most, unit) in [

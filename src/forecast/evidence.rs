@@ -230,7 +230,8 @@ fn mapped(spread: Spread, to: impl Fn(f64) -> f64) -> Spread {
 
 /// The case's culture: the pantry's dairy pair with the case's cells, pace and lag.
 fn culture(pot: &Pot, knobs: &Knobs, pantry: &Pantry) -> Result<Culture, Note> {
-    let lack = || Note::error("culture", "There is no dairy_pair to start from", "Add it to the pantry");
+    let lack =
+        || Note::error("culture", "The pantry has no dairy pair to start from", "Add it to the pantry");
     let mut culture = find(&pantry.cultures, "dairy_pair").ok_or_else(lack)?.clone();
     culture.key = CULTURE.to_owned();
     let blank = culture.doses.first().ok_or_else(lack)?.clone();

@@ -285,7 +285,7 @@ mod tests {
             ("-1 g", "less than nothing"),
             ("1,250 g", "two ways"),
             ("1.2.3 g", "two ways"),
-            ("1/0 tsp", "no part"),
+            ("1/0 tsp", "not a part"),
             ("1 pint", "has no pint"),
             ("5 /L", "no measure"),
             ("5 g/kg", "no measure"),

@@ -189,10 +189,9 @@ impl Measure {
     /// What a maker should know before measuring so; nothing for scales, jugs and level spoons.
     pub const fn advice(self) -> Option<&'static str> {
         match self {
-            Self::KnifeTip => Some(
-                "A knife tip is 0.1 to 0.5 g: weigh it, or mix 1 g with 9 g of sugar and weigh \
-                                    that",
-            ),
+            Self::KnifeTip => {
+                Some("A knife tip is 0.1 to 0.5 g: weigh it, or mix 1 g with 9 g of sugar and weigh that")
+            }
             Self::Pinch => Some(
                 "A pinch is half or double from hand to hand: weigh it, or mix 1 g with 9 g of sugar and weigh \
                       that",

@@ -107,8 +107,7 @@ const WARMERS: &[Column] = &[
         "Pace",
         "h",
         60.0,
-        "How slowly 1 L warms, or cools if it is only kept warm: then a third of the way is \
-                               left",
+        "How slowly 1 L warms, or cools if it is only kept warm: then a third of the way is left",
     ),
     figure("Holds", "L", 60.0, "Most that it holds"),
 ];

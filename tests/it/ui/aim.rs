@@ -112,7 +112,7 @@ fn a_typed_want_is_read_or_refused_with_its_mend() {
     assert!(h.query_by_label("Remove pH 4.1 to 4.3").is_some());
     run(&mut h, Command::Aim(AimCommand::Type("thickness=lots".to_owned())));
     assert_eq!(state(&h).aims.wants.len(), 1);
-    assert!(h.query_by_label_contains("is nothing that can be wanted").is_some());
+    assert!(h.query_by_label_contains("There is no goal called").is_some());
     press(&mut h, "Remove pH 4.1 to 4.3");
     assert!(state(&h).aims.wants.is_empty());
 }
@@ -148,7 +148,7 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
     assert!(fault.top() >= field.bottom() && fault.top() < field.bottom() + 12.0, "{field:?} {fault:?}");
     assert!(state(&h).refused.is_none(), "told once");
     run(&mut h, Command::Aim(AimCommand::Type("fat<=8".to_owned())));
-    assert!(h.query_by_label_contains("is nothing that can be wanted").is_none());
+    assert!(h.query_by_label_contains("There is no goal called").is_none());
     assert_eq!(text(&h).unwrap_or_default(), "");
 }
 

@@ -130,7 +130,7 @@ fn a_value_is_followed_by_keyboard_to_law_source_and_numbers() {
     // The hover is there with the keyboard alone.
     assert!(h.query_by_label("Charge balance").is_some());
     assert!(h.query_by_label_contains("electroneutrality").is_some());
-    assert!(h.query_by_label_contains("more: menu Numbers").is_some());
+    assert!(h.query_by_label_contains("Menu Numbers shows").is_some());
     h.key_press(Key::Enter);
     h.run();
     assert!(matches!(h.state().shell.runner.state.dialog, Dialog::Explain(Reading::Ph, _)));
