@@ -1,6 +1,6 @@
-//! A base made at home from raw stuff: how much comes through the cloth, what is in it, what it costs.
+//! A base made at home from starting ingredients: how much comes through the cloth, what is in it, what it costs.
 //!
-//! **Raw stuff.** `catalogue/making.rs` is a mass balance over the cloth; shares that pass are data of the raw entry. The base that
+//! **Starting ingredients.** `catalogue/making.rs` is a mass balance over the cloth; shares that pass are data of the raw entry. The base that
 //! comes of it takes pH, buffer shape and droplets from the entry named by `like`, its buffer by protein.
 
 use potset_base::{Cited, Note, Source, SourceKind, Spread, number};
@@ -15,11 +15,11 @@ use potset_science::thermal::choi_okos::{Shares, density};
 /// How a base is made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Making {
-    /// Key of the raw stuff; empty: the first of the pantry.
+    /// Key of the starting ingredient; empty: the first of the pantry.
     pub raw: String,
-    /// Raw stuff as bought, g.
+    /// Starting ingredient as bought, g.
     pub grams: f64,
-    /// Water for grinding, g per g of raw stuff.
+    /// Water for grinding, g per g of starting ingredient.
     pub water: f64,
     pub soaked: bool,
     pub strained: bool,
@@ -33,7 +33,7 @@ impl Default for Making {
 }
 
 impl Making {
-    /// The usual way with a raw stuff.
+    /// The usual way with a starting ingredient.
     pub fn usual(raw: &Raw, grams: f64) -> Self {
         Self {
             raw: raw.key.clone(),
@@ -45,7 +45,7 @@ impl Making {
         }
     }
 
-    /// The raw stuff that is meant.
+    /// The starting ingredient that is meant.
     pub fn raw<'a>(&self, pantry: &'a Pantry) -> Option<&'a Raw> {
         find(&pantry.raws, &self.raw).or_else(|| pantry.raws.first())
     }
@@ -62,7 +62,7 @@ pub struct MadeBase {
     pub pulp_g: f64,
     /// Water taken up by soaking, g.
     pub soaked_g: f64,
-    /// Money per litre, if the raw stuff has a price.
+    /// Money per litre, if the starting ingredient has a price.
     pub price_per_litre: Option<f64>,
     pub steps: Vec<String>,
     pub hygiene: Vec<String>,
@@ -77,7 +77,7 @@ const MOST_WATER: f64 = 30.0;
 /// `= raw · part · passes / yield`. What boils off is taken to be filled up again.
 ///
 /// # Errors
-/// A note that names the field and the mend: amounts out of range, no such raw stuff, nothing that runs through the cloth.
+/// A note that names the field and the mend: amounts out of range, no such starting ingredient, nothing that runs through the cloth.
 pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     let raw = making.raw(pantry).ok_or_else(|| {
         Note::error(
@@ -98,7 +98,7 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     let like = find(&pantry.bases, &raw.like).ok_or_else(|| {
         Note::error(
             raw.name.clone(),
-            format!("It is made like the base {}, which is not there", raw.like),
+            format!("It is made like the base {}, and the pantry does not have that base", raw.like),
             "Import that base, or choose another starting ingredient",
         )
     })?;
@@ -146,7 +146,7 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     })
 }
 
-/// What passes the cloth and what stays, g per 100 g of raw stuff.
+/// What passes the cloth and what stays, g per 100 g of starting ingredient.
 struct Parts {
     passed: Passed,
     /// Dry matter that stays.

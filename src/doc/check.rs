@@ -183,7 +183,7 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
     {
         notes.push(Note {
             sentence: format!("It says “{text}”"),
-            ..Note::error("clock", "The clock is not a date and a time", "Give it as 2026-11-26 18:30")
+            ..Note::error("clock", "The clock is not a date and a time", "Type it like 2026-11-26 18:30")
         });
     }
     let lines = LineKind::ALL.map(|shelf| (shelf.kind().list(), design.lines(shelf).len()));

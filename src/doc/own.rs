@@ -276,7 +276,11 @@ fn named(name: &str) -> Result<String, Note> {
 
 fn not_own(kind: EntryKind, all: &Pantry, key: &str) -> Note {
     let name = all.entry(kind, key).map_or(key, |e| e.name());
-    Note::error(name, "It ships with the program and stays as it is", "Copy it, and change the copy")
+    Note::error(
+        name,
+        "This entry ships with the program and cannot be changed",
+        "Copy it, and change the copy",
+    )
 }
 
 fn in_order(pantry: &Pantry, kind: EntryKind, key: &str) -> Result<(), Note> {

@@ -69,7 +69,7 @@ pub fn pot(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<Com
     let compiled = compile(&design, pantry, &laboratory(pot), &Learnt::default());
     if compiled.mix.is_none() {
         let why = compiled.notes.first().map_or_else(String::new, Note::line);
-        return Err(Note::error("pot", format!("It does not compile: {why}"), "Mend the case"));
+        return Err(Note::error("pot", format!("The case cannot be worked out: {why}"), "Mend the case"));
     }
     Ok(compiled)
 }

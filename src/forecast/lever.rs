@@ -27,7 +27,7 @@ pub enum LeverId {
     SugarDose(usize),
     ThickenerDose(usize),
     AdditiveDose(usize),
-    /// × packet rate.
+    /// × packet.
     CultureRate(usize),
     /// Days.
     CultureAge(usize),

@@ -49,7 +49,7 @@ pub fn buffer(look: &Lookup<'_>, i: usize, line: &BaseLine, entry: &Base) -> Res
             "to_ph",
             format!("The titration of {} tells no buffer", entry.name),
             format!("It went from pH {} to {}", number::fixed(ph0, 2), number::fixed(to_ph, 2)),
-            "Put in acid until the pH has come down by half a unit or more, or give the start pH too",
+            "Put in acid until the pH is down by half a unit or more, or give the start pH too",
         );
     }
     let held = held_sites(look, entry, 1.0)?;

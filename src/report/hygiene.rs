@@ -108,8 +108,8 @@ pub fn sentence(against: &Against) -> String {
             fixed(law.pasteurised_s, 0)
         ),
         Row::HeatedCoolsSlowly => format!(
-            "It takes more than {} from {} to the warmth of the culture. Spores that outlive the heat grow there: cool it \
-             in cold water",
+            "The base takes more than {} from {} to the warmth of the culture. Spores that outlive the heat grow \
+             there: cool it in cold water",
             hours(law.heated_watch_h),
             c(law.hot_c)
         ),
@@ -127,7 +127,7 @@ pub fn sentence(against: &Against) -> String {
             hours(against.most_h)
         ),
         Row::SweetChill => format!(
-            "Stopped above pH {} it counts as cooked food: down to {} within {}, and to {} within {} in all",
+            "Stopped above pH {}, the pot counts as cooked food. Cool it to {} within {}, and to {} within {} in all",
             fixed(against.line_ph, 1),
             c(law.room_c),
             hours(law.cool_first_h),
@@ -135,21 +135,22 @@ pub fn sentence(against: &Against) -> String {
             hours(law.cool_whole_h)
         ),
         Row::SweetStore => format!(
-            "Stopped above pH {} it keeps {} days at {} or less, and {} above that",
+            "Stopped above pH {}, the pot keeps {} days at {} or less, and {} above that",
             fixed(against.line_ph, 1),
             fixed(law.sweet_store_days, 0),
             c(law.cold_c),
             hours(law.sweet_store_h)
         ),
         Row::Chill => format!(
-            "It should be below {} {} after the hold, and below {} after {}. Chill it in the fridge or in cold water",
+            "The pot should be below {} {} after the hold, and below {} after {}. Chill it in the fridge or in cold \
+             water",
             c(law.room_c),
             hours(law.chill_room_h),
             c(law.fridge_c),
             hours(law.chill_fridge_h)
         ),
         Row::NoChill => {
-            "Chill it when the hold ends: warm, it goes on souring and other things grow".to_owned()
+            "Chill the pot when the hold ends. Warm, it goes on souring and other things grow".to_owned()
         }
         Row::Store => format!(
             "From {when}. Keep it at {} or less for up to {} days, or at up to {} for {} days",

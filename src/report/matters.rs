@@ -103,8 +103,8 @@ pub fn effects(turn: &LeverEffect) -> String {
 }
 
 /// By what the levers are ranked.
-pub const RANKED: &str = "what changes the verdict comes first, then the strongest; each is turned by a tenth of its usual \
-                          span, by the step shown where it has none, and all the way where it goes back to usual";
+pub const RANKED: &str = "What changes the verdict comes first, then the strongest. Each is turned by a tenth of its usual \
+                          span, or by the step shown. “Back to usual” is all the way";
 
 /// What the shares of doubts are.
 const SHARES: &str = "The percent tells how much of the difference between pots one thing explains by itself. The rest does \
@@ -241,12 +241,13 @@ pub fn text(matters: &Matters) -> String {
     for said in shares(matters).into_iter().map(str::to_owned).chain(left_out(matters)) {
         out += &format!("  {said}\n");
     }
-    out += &format!("\nWhat you can turn ({RANKED})\n");
+    out += "\nWhat you can turn\n";
     let turns: Vec<(String, String)> = matters.turns.iter().map(|t| (turn_name(t), effects(t))).collect();
     let width = turns.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
     for (name, effects) in turns {
         out += &format!("  {name:<width$}  {effects}\n");
     }
+    out += &format!("  {RANKED}\n");
     out += &unnoticed(matters).map_or_else(String::new, |said| format!("  {said}\n"));
     out += "\nWhat you can find out\n";
     for find in &matters.finds {

@@ -83,7 +83,7 @@ pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
     let names = Names::of(ask, wish)?;
     let first_note = |notes: Vec<Note>| {
         let error = notes.into_iter().find(|n| n.severity == Severity::Error);
-        error.unwrap_or_else(|| Note::error("design", "There is no forecast", "Change what was changed last"))
+        error.unwrap_or_else(|| Note::error("design", "There is no forecast", "Undo the last change"))
     };
     let old = ask.run().map_err(first_note)?;
     let before = Outcomes::of(ask, &old);

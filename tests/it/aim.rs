@@ -706,7 +706,7 @@ fn bad_wants_are_refused_with_their_mend() {
         ("ready<=25:70", "no time", "18:30"),
         ("only=moon_milk", "moon_milk", "potset pantry"),
         ("only=", "empty", "only="),
-        ("only<=white_sugar", "no more and no less", "only=KEY"),
+        ("only<=white_sugar", "no < and no >", "only=KEY"),
     ] {
         let note = Want::read(text, &design, shipped()).unwrap_err();
         assert!(note.title.contains(title) && note.mend.contains(mend), "{text}: {note}");

@@ -6,7 +6,7 @@ use crate::{Note, number};
 /// How one lever's number is said. It stays in the lever's unit; only its words change.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Said<'a> {
-    /// Unit of the lever: "g/L", "L", "× packet rate".
+    /// Unit of the lever: "g/L", "L", "× packet".
     pub unit: &'a str,
     pub by: Measure,
     /// The measure that stands for the lever's own unit; nothing for powders, whose litres are no volume in a jug.
@@ -75,7 +75,7 @@ impl Said<'_> {
             Amount::Total(count, m) => (count, m, 1.0),
             Amount::PerLitre(count, m) => {
                 let litres = self.litres.ok_or_else(|| {
-                    Note::error(field, "A dose per litre says nothing here", "Type the whole amount")
+                    Note::error(field, "A dose per litre does not work here", "Type the whole amount")
                 })?;
                 (count, m, litres)
             }
@@ -88,7 +88,7 @@ impl Said<'_> {
             ),
             false => Note::error(
                 field,
-                format!("Nothing says how much a {} of it weighs", m.word(false)),
+                format!("I don't know how much a {} of it weighs", m.word(false)),
                 "Weigh it, and type grams",
             ),
         })?;

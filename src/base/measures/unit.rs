@@ -190,15 +190,13 @@ impl Measure {
     pub const fn advice(self) -> Option<&'static str> {
         match self {
             Self::KnifeTip => {
-                Some("A knife tip is 0.1 to 0.5 g: weigh it, or mix 1 g with 9 g of sugar and weigh that")
+                Some("A knife tip is 0.1 to 0.5 g. Weigh it, or mix 1 g with 9 g of sugar and weigh that")
             }
             Self::Pinch => Some(
-                "A pinch is half or double from hand to hand: weigh it, or mix 1 g with 9 g of sugar and weigh \
-                      that",
+                "A pinch is half or double from hand to hand. Weigh it, or mix 1 g with 9 g of sugar and weigh that",
             ),
             Self::Dash => Some(
-                "A dash is half or double from hand to hand: weigh it, or mix 1 g with 9 g of sugar \
-                                and weigh that",
+                "A dash is half or double from hand to hand. Weigh it, or mix 1 g with 9 g of sugar and weigh that",
             ),
             Self::HeapedTeaspoon | Self::HeapedDessertspoon | Self::HeapedTablespoon => {
                 Some("A heaped spoon holds 1½ to 2½ level ones: level it, or weigh it")

@@ -59,7 +59,7 @@ pub fn contradicts(name: &str, fat: f64, placed: &Placed, law: &CoconutLaw) -> O
         .map(|(what, has, least)| {
             let missing = number::figures(least - has, 2);
             format!(
-                "{} g of {what} where {} are asked, {missing} too little",
+                "{} g of {what}; the class asks for {}, {missing} more",
                 number::fixed(has, 1),
                 number::plain(least)
             )

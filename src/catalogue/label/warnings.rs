@@ -108,8 +108,8 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
     }
     if !that(list, Does::Natamycin).is_empty() {
         let sentence =
-            "Natamycin acts on moulds and yeasts, hardly on the bacteria of a culture; a mould that shows \
-                        a spoilt pot comes later"
+            "Natamycin acts on moulds and yeasts, hardly on the bacteria of a culture. A mould that shows a spoilt \
+             pot comes later"
                 .to_owned();
         put(all, Severity::Tip, "A preservative against moulds", sentence, "");
     }
@@ -136,7 +136,8 @@ fn thickens(one: &Ingredient) -> bool {
 
 fn acid_takers(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>, all: &mut Vec<Note>) {
     let what = format!(
-        "it takes up acid before the pot can sour{}, and gives off gas: bubbles below pH 6 are then no sign of spoilage",
+        "it takes up acid before the pot can sour{}. It gives off gas: below pH 6, bubbles are then no sign of \
+         spoilage",
         taken_up(list, label, base)
     );
     let mend = "Choose a base without it, or give the pot more time";

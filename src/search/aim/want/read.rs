@@ -156,7 +156,7 @@ impl WantText<'_> {
             ));
         }
         let v = number::parse(digits).ok_or_else(|| {
-            self.fault(&format!("“{text}” is not a number it can use"), &format!("Type it like {example}"))
+            self.fault(&format!("“{text}” is not a usable number"), &format!("Type it like {example}"))
         })?;
         let v = if unit == MINUTES { v / 60.0 } else { v };
         if !(*least..=*most).contains(&v) {
@@ -208,7 +208,7 @@ impl WantText<'_> {
     /// What there is: keys or names of entries.
     fn only(&self, sign: Sign, value: &str, pantry: &Pantry) -> Result<Want, Note> {
         if sign != Sign::Is {
-            return Err(self.fault("A list has no more and no less", "Write only=KEY,KEY"));
+            return Err(self.fault("A list has only =, no < and no >", "Write only=KEY,KEY"));
         }
         let mut keys: Vec<String> = Vec::new();
         for name in value.split(',').map(str::trim).filter(|name| !name.is_empty()) {

@@ -28,7 +28,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             let mut on = moves.entry(kind) && !held;
             let name = format!("Another {word}");
             let ticked = ui.add_enabled_ui(!held, |ui| tick(ui, &mut on, name)).inner;
-            let why = format!("The {word} stays: its amount, or another number of it, is held below");
+            let why = format!("The {word} stays, because its amount or another lever of it is held below");
             if ticked.on_disabled_hover_text(why).changed() {
                 let mut kinds: Vec<_> = ENTRIES.into_iter().filter(|k| moves.entry(*k)).collect();
                 kinds.retain(|k| *k != kind);

@@ -37,7 +37,7 @@ fn chill(ui: &mut Ui, hand: &mut EditContext<'_>) {
         String::new()
     };
     let saved = hand.saved().and_then(Design::chill);
-    let hover = "A pot is judged cold, the day after: fat needs hours below 10 °C to set firm";
+    let hover = "A pot is judged cold, the day after. Fat needs hours below 10 °C to set firm";
     let row = Row {
         beside,
         hover: hover.to_owned(),

@@ -5,7 +5,6 @@ use egui::{RichText, Ui};
 use super::chances::AS_IT_WAS;
 use potset_app::command::WindowCommand;
 use potset_app::{Action, Command, State};
-use potset_base::words::capital;
 use potset_doubt::matters::Matters;
 use potset_report::matters::{self as say, RANKED};
 use potset_ui_kit::fonts;
@@ -66,7 +65,7 @@ fn lists(ui: &mut Ui, m: &Matters) {
     };
     list(ui, "What you can turn", &turns.collect::<Vec<_>>());
     more(ui, m.turns.len(), "levers do less");
-    quiet(ui, &capital(RANKED));
+    quiet(ui, RANKED);
     if let Some(said) = say::unnoticed(m) {
         quiet(ui, &said);
     }

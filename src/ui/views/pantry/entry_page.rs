@@ -30,7 +30,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out
         return;
     };
     head(ui, page, out);
-    // What raw stuff asks for is a list of its own.
+    // What starting ingredient asks for is a list of its own.
     let raw = page.kind == EntryKind::Raw;
     for hazard in page.hazards.iter().filter(|_| !raw) {
         let edge = tokens::of(ui).note_watch;
@@ -69,8 +69,8 @@ fn empty(ui: &mut Ui) {
         wrapped(ui, "No entry is open", fonts::semibold(tokens::BODY), t.ink);
         wrapped(
             ui,
-            "Press a row, or move with the arrow keys and press Enter, to read all that is known of it: every figure with its \
-             source, how to handle it, what to look out for, and where it is used. A copy of it can be changed.",
+            "Press a row, or move with the arrow keys and press Enter, to read about an entry. You see every figure \
+             with its source, how to handle it, its cautions, and where it is used. You can change a copy of it.",
             fonts::regular(tokens::BODY),
             t.ink_soft,
         );

@@ -73,9 +73,9 @@ fn empty(ui: &mut Ui) {
         wrapped(ui, "No label is read yet", fonts::semibold(tokens::BODY), t.ink);
         wrapped(
             ui,
-            "Type or paste the words of a label at the left, or press one of the invented ones. Here you will see what kind of \
-             base it is, its figures in 100 g, what in it works against a culture, how much of a coconut product is cream, and \
-             how the pot would differ.",
+            "Type or paste the words of a label at the left, or press one of the invented ones. Here you will see \
+             what kind of base it is, its figures in 100 g, and what in it works against a culture. You will also \
+             see how much of a coconut product is cream, and how the pot would differ.",
             fonts::regular(tokens::BODY),
             t.ink_soft,
         );

@@ -1,4 +1,4 @@
-//! A base made from raw stuff: how it is made at the left, what comes of it at the right.
+//! A base made from starting ingredients: how it is made at the left, what comes of it at the right.
 
 use egui::{Align, Button, IdSalt, Rect, Sense, Ui, vec2};
 
@@ -78,7 +78,7 @@ fn empty(ui: &mut Ui, out: &mut Vec<Command>) {
 
 fn how(ui: &mut Ui, making: &Making, raw: &Raw, state: &State, out: &mut Vec<Command>) {
     let mut new = making.clone();
-    // The raw stuff that is shown is the one that is meant, also before any was picked.
+    // The starting ingredient that is shown is the one that is meant, also before any was picked.
     new.raw.clone_from(&raw.key);
     let shown = new.clone();
     Card::new("How it is made").show(ui, |ui| {

@@ -188,8 +188,8 @@ fn empty(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Comm
         if view.filter.only_own && state.shelves.own.count() == 0 {
             quiet(
                 ui,
-                "You have no entries of your own yet. Open an entry and press “Copy to change”, read a label and \
-                 keep it, or make a base from a starting ingredient.",
+                "You have no entries of your own yet. Open an entry and press “Copy to change”, or read a label and \
+                 keep it. You can also make a base from a starting ingredient.",
             );
             if ui.button("Read a label…").clicked() {
                 out.push(PantryCommand::Page(PantryPage::Label).into());
