@@ -133,7 +133,7 @@ actions! {
     Kitchen: "Kitchen…" =>
         "Your scale, altitude, room, tap and fridge",
     Numbers: "Where the numbers come from" =>
-        "Every cited number, with its spread and the kind of its source",
+        "Every cited number, with its range and the kind of its source",
     Cautions: "Cautions" =>
         "When to look, and when to throw away",
     Words: "Words" =>

@@ -185,6 +185,13 @@ mod tests {
     use super::*;
 
     #[test]
+    fn a_dose_in_its_old_unit_is_still_read() {
+        for text in ["1.5 × packet rate", "1.5 × packet", "1.5 ×", "1.5"] {
+            assert_eq!(in_unit(text, "× packet"), Some(1.5), "{text}");
+        }
+    }
+
+    #[test]
     fn shapes() {
         assert_eq!(fixed(-0.04, 1), "0.0");
         assert_eq!(fixed(-1.26, 1), "\u{2212}1.3");

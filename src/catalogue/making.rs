@@ -98,7 +98,7 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     let like = find(&pantry.bases, &raw.like).ok_or_else(|| {
         Note::error(
             raw.name.clone(),
-            format!("It is made like the base {}, and the pantry does not have that base", raw.like),
+            format!("It is made like the base {}, which is not in the pantry", raw.like),
             "Import that base, or choose another starting ingredient",
         )
     })?;

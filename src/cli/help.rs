@@ -40,10 +40,7 @@ const COMMANDS: [Command; 9] = [
     Command {
         name: "matters",
         takes: "FILE [--spread N] [--seed S]",
-        does: &[
-            "which levers move the pot, which doubts are worth finding out about,",
-            "and which reading tells most",
-        ],
+        does: &["which levers move the pot, what is worth finding out,", "and which reading helps most"],
     },
     Command {
         name: "label",

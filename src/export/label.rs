@@ -69,7 +69,7 @@ fn inferred(study: &LabelStudy, lines: &mut Vec<String>) {
     }
     for value in study.values.iter().filter(|v| !v.stated) {
         let how = if value.worked.is_empty() {
-            "filled in from the nearest base, with twice its spread"
+            "filled in from the nearest base, with twice its range"
         } else {
             value.worked.as_str()
         };

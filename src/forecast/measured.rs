@@ -47,7 +47,7 @@ pub fn buffer(look: &Lookup<'_>, i: usize, line: &BaseLine, entry: &Base) -> Res
     if to_ph > ph0 - LEAST_FALL {
         return refuse(
             "to_ph",
-            format!("The titration of {} tells no buffer", entry.name),
+            format!("The titration of {} does not show how much acid it takes", entry.name),
             format!("It went from pH {} to {}", number::fixed(ph0, 2), number::fixed(to_ph, 2)),
             "Put in acid until the pH is down by half a unit or more, or give the start pH too",
         );

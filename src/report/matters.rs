@@ -254,7 +254,7 @@ pub fn text(matters: &Matters) -> String {
         let (what, how) = doubt(&find.remedy);
         out += &format!("  {what}\n      {how}: {}\n", find_gain(find, &matters.watched));
     }
-    out += "\nWhich reading tells most\n";
+    out += "\nWhich reading helps most\n";
     if matters.readings.is_empty() {
         out += "  none by itself\n";
     }

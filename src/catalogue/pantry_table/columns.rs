@@ -31,7 +31,7 @@ const GRAMS: f32 = 53.0;
 
 const NAME: Column = words("Name", 3.0, "Name of the entry");
 const DIET: Column =
-    short("Diet", 122.0, "Whether it is vegan and without gluten; the page of an entry tells more");
+    short("Diet", 122.0, "Whether it is vegan and without gluten; the page of an entry shows more");
 const FAT: Column = figure("Fat", "g/100 g", GRAMS, "Fat as bought");
 const PROTEIN: Column = figure("Protein", "g/100 g", 54.0, "Protein as bought");
 const SUGARS: Column = figure("Sugars", "g/100 g", GRAMS, "All sugars as bought");
@@ -56,7 +56,7 @@ const BASES: &[Column] = &[
         "Buffer",
         "mmol/(kg pH)",
         84.0,
-        "Mean buffer from pH 6.5 to 4.3: how much acid it takes to sour it",
+        "How much acid it takes to sour the entry: mean buffer from pH 6.5 to 4.3",
     ),
     figure("Density", "g/mL", 56.0, "At room temperature"),
     DIET,

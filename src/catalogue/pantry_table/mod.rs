@@ -86,7 +86,7 @@ impl Wish {
                 "No more than 0.1 g of lactose in 100 g, and cultures that name no milk. It says nothing of milk protein"
             }
             Self::MilkFree => "It names no milk among its allergens",
-            Self::NutFree => "It names no tree nut and no peanut; coconut is told apart",
+            Self::NutFree => "It names no tree nut and no peanut; coconut counts apart",
             Self::CoconutFree => "It names no coconut among its allergens",
         }
     }

@@ -72,7 +72,7 @@ fn basis(label: &LabelReading, all: &mut Vec<Note>) {
         Basis::Serving(Some(size @ Portion::Household(..))) => {
             let (low, high) = size.bounds();
             let sentence = format!(
-                "{} is taken as {} mL; it may be {} to {} mL, by country",
+                "{} is read as {} mL; it may be {} to {} mL, by country",
                 size.words(),
                 number::figures(size.size(), 3),
                 number::figures(low, 3),
@@ -205,7 +205,7 @@ fn units(label: &LabelReading, all: &mut Vec<Note>) {
         .map(Nutrient::words)
         .collect();
     if !bare.is_empty() {
-        let sentence = format!("{} taken as grams", bare.join(", "));
+        let sentence = format!("{} read as grams", bare.join(", "));
         watch(all, "figures", "Figures without a unit", sentence, "Add the unit if it is another");
     }
 }

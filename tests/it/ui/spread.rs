@@ -77,7 +77,7 @@ fn what_matters_is_told_in_three_lists() {
     let mut h = window([1280.0, 2400.0]);
     spread(&mut h, true);
     press(&mut h, "What matters");
-    for head in ["What you can turn", "What you can find out", "Which reading tells most"] {
+    for head in ["What you can turn", "What you can find out", "Which reading helps most"] {
         assert!(h.query_by_label(head).is_some(), "{head}");
     }
     assert!(h.query_by_label_contains("a pH reading with a meter, at").is_some());

@@ -163,8 +163,10 @@ fn measured(part: Part, name: &str, design: &Design, line: usize) -> Vec<Input> 
             Kind::Count => words(
                 "living cells",
                 match design.cultures.get(line)?.measured.count?.cells {
-                    Cells::PerGram(_) => format!("{v:e} cfu/g"),
-                    Cells::InPacket { litres, .. } => format!("{v:e} cfu for {} L", plain(litres)),
+                    Cells::PerGram(_) => format!("{} million in a gram", plain(v / 1e6)),
+                    Cells::InPacket { litres, .. } => {
+                        format!("{} million in a packet for {} L", plain(v / 1e6), plain(litres))
+                    }
                 },
             ),
             Kind::Pace => number("pace", v, 2, ""),

@@ -74,10 +74,10 @@ fn lists(ui: &mut Ui, m: &Matters) {
         (what, say::find_gain(f, &m.watched), format!("To find out: {how}"))
     });
     list(ui, "What you can find out", &finds.collect::<Vec<_>>());
-    more(ui, m.finds.len(), "doubts do less");
+    more(ui, m.finds.len(), "unknowns do less");
     let readings =
         m.readings.iter().take(3).map(|w| (say::reading(w), say::reading_gain(w, &m.watched), String::new()));
-    list(ui, "Which reading tells most", &readings.collect::<Vec<_>>());
+    list(ui, "Which reading helps most", &readings.collect::<Vec<_>>());
     for said in say::shares(m) {
         quiet(ui, said);
     }
