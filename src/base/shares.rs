@@ -27,7 +27,7 @@ pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result
     let sum: f64 = shares.iter().sum();
     let there = to.iter().all(|(i, _)| *i < shares.len());
     if !(there && sum.is_finite() && sum > 0.0) || shares.iter().any(|s| *s < 0.0) {
-        return Err(fault("There is no such share".to_owned(), "Pick one of the lines that are there"));
+        return Err(fault("There is no such share".to_owned(), "Choose one of the lines of the design"));
     }
     if to.iter().any(|(i, _)| is_locked(*i)) {
         return Err(fault("This share is locked".to_owned(), "Unlock it first"));
@@ -39,7 +39,7 @@ pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result
     let wanted: f64 = to.iter().map(|(_, to)| *to).sum();
     if others.is_empty() && (wanted - free).abs() > ROUNDING {
         return Err(fault(
-            "Every other share is locked, so none can follow".to_owned(),
+            "Every other share is locked, and none can follow".to_owned(),
             "Unlock another base",
         ));
     }

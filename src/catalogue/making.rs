@@ -1,6 +1,7 @@
 //! A base made at home from starting ingredients: how much comes through the cloth, what is in it, what it costs.
 //!
-//! **Starting ingredients.** `catalogue/making.rs` is a mass balance over the cloth; shares that pass are data of the raw entry. The base that
+//! **Starting ingredients.** `catalogue/making.rs` is a mass balance over the cloth; shares that pass are data of
+//! the raw entry. The base that
 //! comes of it takes pH, buffer shape and droplets from the entry named by `like`, its buffer by protein.
 
 use potset_base::{Cited, Note, Source, SourceKind, Spread, number};
@@ -77,7 +78,8 @@ const MOST_WATER: f64 = 30.0;
 /// `= raw · part · passes / yield`. What boils off is taken to be filled up again.
 ///
 /// # Errors
-/// A note that names the field and the mend: amounts out of range, no such starting ingredient, nothing that runs through the cloth.
+/// A note that names the field and the mend: amounts out of range, no such starting ingredient, nothing that runs
+/// through the cloth.
 pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     let raw = making.raw(pantry).ok_or_else(|| {
         Note::error(

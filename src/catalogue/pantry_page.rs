@@ -245,7 +245,8 @@ fn facts(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(&'static str, Stri
     out
 }
 
-/// What takes an entry into a design with its usual amount, and whether the design has it already. A starting ingredient goes into none.
+/// What takes an entry into a design with its usual amount, and whether the design has it already. A
+/// starting ingredient goes into none.
 pub fn use_edit(pantry: &Pantry, design: &Design, kind: EntryKind, key: &str) -> Option<(Edit, bool)> {
     let add = |shelf, amount| Edit::Add(shelf, key.to_owned(), amount);
     let mean = |(low, high): (f64, f64)| 0.5 * (low + high);

@@ -170,7 +170,7 @@ fn no_text(argument: &OsStr) -> Note {
     Note::error(
         argument.to_string_lossy(),
         "This is not text in UTF-8",
-        format!("Type it anew; the name of a file stands after --{FILE_OPTION} and a space"),
+        format!("Type the text anew; the name of a file stands after --{FILE_OPTION} and a space"),
     )
 }
 

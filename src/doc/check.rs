@@ -182,7 +182,7 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
         && Moment::parse(text).is_none()
     {
         notes.push(Note {
-            sentence: format!("It says “{text}”"),
+            sentence: format!("The text is “{text}”"),
             ..Note::error("clock", "The clock is not a date and a time", "Type it like 2026-11-26 18:30")
         });
     }

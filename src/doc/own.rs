@@ -224,7 +224,7 @@ impl OwnPantry {
         if last.is_none() {
             return Err(Note::error(
                 "entries",
-                "Nothing new is in it",
+                "The file holds nothing new",
                 "The pantry has these entries already",
             ));
         }
@@ -251,7 +251,7 @@ impl OwnPantry {
         }
         Err(Note::error(
             name,
-            format!("It needs the {} {key}, which is not there", T::ONE),
+            format!("The entry needs the {} {key}, which is not there", T::ONE),
             "Ask for the file again, shared with the whole entry",
         ))
     }

@@ -22,7 +22,7 @@ pub fn lactase(look: &Lookup<'_>, blend: &Blend<'_>, time: &Timeline) -> Result<
         Note::error(
             "additives",
             format!("The lactase before the hold could not be worked out: {e}"),
-            "Lower its dose, or put it in with the culture",
+            "Lower the dose of lactase, or add it with the culture",
         )
     })?;
     let left = time

@@ -48,7 +48,7 @@ pub fn buffer(look: &Lookup<'_>, i: usize, line: &BaseLine, entry: &Base) -> Res
         return refuse(
             "to_ph",
             format!("The titration of {} does not show how much acid it takes", entry.name),
-            format!("It went from pH {} to {}", number::fixed(ph0, 2), number::fixed(to_ph, 2)),
+            format!("The titration went from pH {} to {}", number::fixed(ph0, 2), number::fixed(to_ph, 2)),
             "Put in acid until the pH is down by half a unit or more, or give the start pH too",
         );
     }
@@ -74,7 +74,7 @@ pub fn buffer(look: &Lookup<'_>, i: usize, line: &BaseLine, entry: &Base) -> Res
             number::fixed(ph0, 2),
             number::fixed(to_ph, 2)
         ),
-        "Look at the acid, which is meant pure and per kg of the base, and at both pH values",
+        "Check the acid (pure, per kg of the base) and both pH values",
     )
 }
 

@@ -115,7 +115,7 @@ fn made(making: &Making) -> (String, String) {
         }
         Making::NoFood(edible, ph) => said!(
             "No sugar for the culture: the pot cannot sour",
-            "The culture finds {} g/kg of sugar that it can eat, so the pot stays at pH {}",
+            "The culture finds only {} g/kg of sugar that it can eat. The pot stays at pH {}",
             fixed(*edible, 1),
             fixed(*ph, 1)
         ),
@@ -135,7 +135,7 @@ fn made(making: &Making) -> (String, String) {
             )
         }
         Making::IntoTheHeat(c) => {
-            (format!("Cool before you add the culture: it goes into {} °C", fixed(*c, 0)), END.to_owned())
+            (format!("Cool before you add the culture: the base is at {} °C", fixed(*c, 0)), END.to_owned())
         }
         Making::HotHold(c) => (format!("The hold reaches {} °C", fixed(*c, 0)), END.to_owned()),
         Making::GoalCapped { goal, ph, strict } => {
@@ -151,7 +151,7 @@ fn made(making: &Making) -> (String, String) {
             let (warm, share) = (if slow.too_warm { "hot" } else { "cool" }, percent(slow.share));
             said!(
                 "Too {warm}: the culture works at {share} % of its best pace",
-                "At {} °C since {}, for {} in all. It works best near {} °C",
+                "At {} °C since {}, for {} in all. The culture works best near {} °C",
                 fixed(slow.c, 0),
                 hours(slow.since_h),
                 hours(slow.hours),
@@ -183,23 +183,24 @@ fn thickener(name: &str, fails: Fails) -> (String, String) {
             format!("Stirred in dry, {} % is lost in lumps", percent(lost)),
         ),
         Fails::Uncooked { onset_c, share, gain } => said!(
-            "{name} needs heat that it never gets",
-            "It swells from {} °C and needs about 2 min at the boil. Here {} % of it is cooked, and the rest sinks{}",
+            "{name} is never heated enough",
+            "This thickener swells from {} °C and needs about 2 min at the boil. Here {} % of it is cooked, and the \
+             rest sinks{}",
             fixed(onset_c, 0),
             percent(share),
             thicker(gain)
         ),
         Fails::Undissolved { dissolve_c, share, gain } => said!(
             "{name} never dissolves",
-            "It dissolves at about {} °C. Here {} % of it does{}",
+            "This thickener dissolves at about {} °C. Here {} % of it does{}",
             fixed(dissolve_c, 0),
             percent(share),
             thicker(gain)
         ),
         Fails::SetsBefore { set_c, culture_c, broken } => said!(
             "{name} sets before the culture goes in",
-            "It sets from about {} °C down (literature 32–45 °C for agar; some makers see it near 55 °C). At {} °C, \
-             {} % has set when you stir the culture in, and stirring breaks it for good",
+            "This thickener sets from about {} °C down (literature 32–45 °C for agar; some makers see it near 55 \
+             °C). At {} °C, {} % has set when you stir the culture in, and stirring breaks it for good",
             fixed(set_c, 0),
             fixed(culture_c, 0),
             percent(broken)
@@ -262,8 +263,8 @@ fn beside(besides: &Besides) -> (String, String) {
             fixed(KEEPS_DAYS, 0)
         ),
         Besides::Sharper(day, tang) => said!(
-            "It gets sharper in the fridge",
-            "It goes on souring in the cold: {} from about day {}",
+            "The pot gets sharper in the fridge",
+            "The pot goes on souring in the cold: {} from about day {}",
             tang.word(),
             fixed(*day, 0)
         ),

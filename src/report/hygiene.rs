@@ -67,11 +67,11 @@ pub fn title(against: &Against) -> String {
         (Row::HeatedCoolsSlowly, _) => "The heated base cools too slowly".to_owned(),
         (Row::CookedNotCultured, _) => "A cooked base left warm without a culture: throw it away".to_owned(),
         (Row::NotCultured, _) => format!("Warm without a living culture at {when}: throw it away"),
-        (Row::SweetChill, _) => "It has not soured and cools too slowly: throw it away".to_owned(),
-        (Row::SweetStore, _) => "It has not soured and is kept too long: throw it away".to_owned(),
-        (Row::Chill, _) => "It cools slowly after the hold".to_owned(),
+        (Row::SweetChill, _) => "The pot has not soured and cools too slowly: throw it away".to_owned(),
+        (Row::SweetStore, _) => "The pot has not soured and is kept too long: throw it away".to_owned(),
+        (Row::Chill, _) => "The pot cools slowly after the hold".to_owned(),
         (Row::NoChill, _) => "No chill is planned".to_owned(),
-        (Row::Store, _) => "It is kept too warm or too long".to_owned(),
+        (Row::Store, _) => "The pot is kept too warm or too long".to_owned(),
         (Row::WarmStore, _) => "Kept warm: throw it away".to_owned(),
     }
 }

@@ -176,7 +176,7 @@ impl<'a> Plan<'a> {
         }
         let hours = if wish.equal_tang { turned(LeverId::HoldHours) } else { None };
         if hours.is_some() && before.get(Observable::Tang).is_none_or(|t| t < 0.01) {
-            let title = "The pot makes no acid, so there is no tang to keep";
+            let title = "The pot makes no acid: there is no tang to keep";
             return Err(Note::error(
                 "cultures",
                 title,

@@ -264,7 +264,7 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
     );
     assert_eq!(
         (say::blocked::head(&cost), say::blocked::head(&sour)),
-        ("Prices are missing", "Nothing reaches it")
+        ("Prices are missing", "Nothing reaches the goals")
     );
     // The rest is judged all the same.
     let rest = told(&coconut, &["cost<=4", "texture=dollops", "ready<=20h"]);

@@ -294,7 +294,7 @@ fn an_older_copy_in_the_design_is_told_and_renewed() {
     let mine = fat.v;
     let mut h = window_of([1280.0, 2400.0], state(Some(entries)));
     open(&mut h, EntryKind::Base, &key);
-    h.get_by_label("The open design holds an older copy of it");
+    h.get_by_label("The open design holds an older copy of this entry");
     press(&mut h, "Update the design");
     assert!((design(&h).snapshot.bases[0].composition.fat.v - mine).abs() < 1e-12);
     assert!(h.query_by_label("Update the design").is_none());

@@ -110,11 +110,19 @@ fn what_cannot_be_is_told() {
     // Uncooked, it only sinks: no dose of it thickens.
     let note = told(&design, &wish(LineKind::Thickeners, "cornstarch", true, false));
     assert!(note.title.contains("cannot give the same thickness") && note.sentence.contains("comes nearest"));
-    assert!(note.sentence.contains("needs heat") && note.mend.contains("cook it"), "{}", note.line());
+    assert!(
+        note.sentence.contains("never heated enough") && note.mend.contains("cook it"),
+        "{}",
+        note.line()
+    );
     // At the usual rate it is swapped, with the warning and its mend.
     let swapped = done(&design, &wish(LineKind::Thickeners, "cornstarch", false, false));
     assert!(
-        swapped.warned.iter().map(warned).any(|s| s.contains("needs heat") && s.contains("Mend: cook it")),
+        swapped
+            .warned
+            .iter()
+            .map(warned)
+            .any(|s| s.contains("never heated enough") && s.contains("Mend: cook it")),
         "{:?}",
         swapped.warned
     );

@@ -49,7 +49,7 @@ const EXAMPLES: &str = "Type it like 12.7 g, 1½ tbsp, 2 heaped tsp, 250 mL, 1 k
 pub fn parse(field: &str, text: &str, set: SpoonSet) -> Result<Amount, Note> {
     let text = plain_text(text);
     let error = |title: String, mend: &str| Note {
-        sentence: format!("It says “{text}”"),
+        sentence: format!("You typed “{text}”"),
         ..Note::error(field, title, mend)
     };
     if text.is_empty() {
@@ -57,7 +57,7 @@ pub fn parse(field: &str, text: &str, set: SpoonSet) -> Result<Amount, Note> {
     }
     let (count, rest) = match leading_number(&text) {
         Ok(Some(found)) => found,
-        Ok(None) => return Err(error("There is no number in it".to_owned(), EXAMPLES)),
+        Ok(None) => return Err(error("There is no number in the amount".to_owned(), EXAMPLES)),
         Err(title) => return Err(error(title.to_owned(), "Write 1.25 or 1250, and parts as 1/2 or ½")),
     };
     if count < 0.0 {

@@ -95,11 +95,7 @@ impl Said<'_> {
         if self.g_per_unit > 0.0 {
             Ok(count * one * litres / self.g_per_unit)
         } else {
-            Err(Note::error(
-                field,
-                "The design holds nothing to put it into",
-                "Give the base an amount first",
-            ))
+            Err(Note::error(field, "The design holds nothing yet", "Give the base an amount first"))
         }
     }
 

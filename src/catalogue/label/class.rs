@@ -70,7 +70,7 @@ pub fn contradicts(name: &str, fat: f64, placed: &Placed, law: &CoconutLaw) -> O
         severity: Severity::Watch,
         field: "name".to_owned(),
         title: format!(
-            "It is called {}, and its figures are those of {}",
+            "The name says {}, but the figures are those of {}",
             claimed.name,
             placed.class_words()
         ),

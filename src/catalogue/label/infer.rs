@@ -196,7 +196,7 @@ pub fn sweetened(label: &LabelReading, base: Option<&Base>, stated: &LabelFigure
         return Some(format!("“{}” is among the ingredients", found.name));
     }
     if label.per_100(Nutrient::AddedSugars).is_some_and(|v| v > 0.5) {
-        return Some("it declares added sugars".to_owned());
+        return Some("the label declares added sugars".to_owned());
     }
     let base = base?;
     let most = spread(base, Nutrient::Sugars).1.max(own(base, Nutrient::Sugars));

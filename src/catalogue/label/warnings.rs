@@ -32,7 +32,14 @@ pub fn warnings(
         );
     }
     let intense = that(&list, Does::Intense);
-    tell(&mut all, Severity::Tip, "A sweetener in the base", &intense, "no culture eats it, so it stays", "");
+    tell(
+        &mut all,
+        Severity::Tip,
+        "A sweetener in the base",
+        &intense,
+        "no culture eats the sweetener, and it stays",
+        "",
+    );
     all
 }
 

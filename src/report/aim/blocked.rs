@@ -10,7 +10,7 @@ use potset_search::aim::{AsIs, Blocked, By, Proposal, Want};
 
 /// What it comes to.
 pub const fn head(blocked: &Blocked) -> &'static str {
-    if matches!(blocked.by, By::Prices(..)) { "Prices are missing" } else { "Nothing reaches it" }
+    if matches!(blocked.by, By::Prices(..)) { "Prices are missing" } else { "Nothing reaches the goals" }
 }
 
 /// The reason as one line.
@@ -69,7 +69,7 @@ fn by_rule(Ruled { rule, line, left }: &Ruled) -> String {
 fn missed(nearest: &Proposal, at: usize, how: How) -> String {
     let own = &nearest.standings[at];
     let (value, short) = (standing::value(own), standing::short(own));
-    let reach = if value.is_empty() { "it does not hold".to_owned() } else { value };
+    let reach = if value.is_empty() { "the goal does not hold".to_owned() } else { value };
     let short = if short.is_empty() { short } else { format!(", {short} short of the goal") };
     let is_nearest = if nearest.changes() > 0 {
         format!("{reach} is the nearest that was found{short}")

@@ -30,7 +30,7 @@ impl Names {
         let fault = |title, mend: &str| Note::error(format!("{word}s[{}]", wish.line), title, mend);
         let old = key_at(ask.design, wish.shelf, wish.line).ok_or_else(|| {
             let title = format!("The design has no {word} number {}", wish.line + 1);
-            fault(title, "Pick one of the lines that are there")
+            fault(title, "Choose one of the lines of the design")
         })?;
         let name = |key: &str| entry(ask.design, ask.pantry, wish.shelf, key).map(|e| e.name().to_owned());
         let new = name(&wish.entry).ok_or_else(|| {

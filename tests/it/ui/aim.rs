@@ -457,7 +457,7 @@ fn bounds_stay_while_a_lever_is_held() {
 fn what_cannot_be_says_what_blocks() {
     let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 3.5)]);
     press(&mut h, "Find settings");
-    assert!(h.query_by_label_contains("Nothing reaches it").is_some());
+    assert!(h.query_by_label_contains("Nothing reaches the goals").is_some());
     assert!(h.query_by_label_contains("blocks").is_some());
     // Nothing in bold says that all holds where it does not.
     assert!(h.query_by_label_contains("Not all goals hold: pH ≤ 3.5 is missed by ").is_some());

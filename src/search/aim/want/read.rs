@@ -174,13 +174,13 @@ impl WantText<'_> {
             Clock::StartsAt(start) => start,
             Clock::ReadyBy(_) => {
                 return Err(self.fault(
-                    "The design says when it is to be ready, so its start moves with the hold",
+                    "The design is to be ready at a set time, and its start moves with the hold",
                     "Type hours, as in ready<=24h, or give the design a start",
                 ));
             }
             Clock::Open => {
                 return Err(self.fault(
-                    "Nothing says when the pot starts, so a time of day cannot be counted",
+                    "The design has no start, and a time of day cannot be counted",
                     "Give the design a start, or type hours, as in ready<=24h",
                 ));
             }
@@ -199,7 +199,7 @@ impl WantText<'_> {
             Ok(hours)
         } else {
             Err(self.fault(
-                &format!("That is {} after the start", number::hours(hours)),
+                &format!("This time is {} after the start", number::hours(hours)),
                 "Give a time after the start, within four days",
             ))
         }

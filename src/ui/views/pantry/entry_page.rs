@@ -101,7 +101,7 @@ fn differs(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
     let note = NoteCard {
         edge: tokens::of(ui).note_info,
         mark: "",
-        sentence: "The open design holds an older copy of it",
+        sentence: "The open design holds an older copy of this entry",
         more: &differs.words(),
         mend: Some("Update the design"),
     };
@@ -144,8 +144,8 @@ fn into_design(ui: &mut Ui, page: &Page, state: &State, out: &mut Vec<Command>) 
     }
     let Some((edit, there)) = use_edit(&state.pantry, state.design(), page.kind, &page.key) else { return };
     let tip = match page.kind {
-        EntryKind::Base => "In the place of the design's first base",
-        EntryKind::Vessel | EntryKind::Warmer => "In the place of the design's own",
+        EntryKind::Base => "In place of the design's first base",
+        EntryKind::Vessel | EntryKind::Warmer => "In place of the design's own",
         _ => "Adds it at its usual amount",
     };
     let button = ui.add_enabled(!there, Button::new("Use in the design"));

@@ -180,7 +180,7 @@ fn actions(ui: &mut Ui, made: &MadeBase, state: &State, out: &mut Vec<Command>) 
             out.push(add());
             out.push(PantryCommand::Page(PantryPage::Entries).into());
         }
-        let tip = "In the place of the design's first base; it is kept among your entries too";
+        let tip = "In place of the design's first base; it is kept among your entries too";
         if ui.button("Use in the design").on_hover_text(tip).clicked() {
             if there.is_none() {
                 out.push(add());
