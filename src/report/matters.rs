@@ -159,7 +159,7 @@ fn narrowed(w: &Watched, factor: f64) -> Option<String> {
 
 /// How much of the differences the doubts explain, each by itself.
 pub fn explained(w: &Watched) -> String {
-    format!("what is not known explains {} one by one{}", percent(w.explained), scale_words(w.scale))
+    format!("taken one by one, the unknowns explain {}{}", percent(w.explained), scale_words(w.scale))
 }
 
 /// What finding out does to the outcome that it does most to: "ready from ± 5.1 h to ± 1.5 h".

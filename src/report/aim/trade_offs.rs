@@ -21,7 +21,7 @@ impl TradeOff {
     /// The outcome by its name; readiness by what is wanted here, which need not be the goals of the design.
     pub fn name(&self) -> String {
         match self.outcome {
-            Observable::ReadyFrom => "all that you ask for holds (half of the pots)".to_owned(),
+            Observable::ReadyFrom => "ready, by these goals".to_owned(),
             other => other.name().to_owned(),
         }
     }
