@@ -136,6 +136,10 @@ actions! {
         "Every cited number, with its range and the kind of its source",
     Cautions: "Cautions" =>
         "When to look, and when to throw away",
+    Guide: "Guide" =>
+        "What you can do here, part by part",
+    Tour: "Tour of the bench" =>
+        "Three cards: what goes in, what comes of it, the answer",
     Words: "Words" =>
         "Every word of the program, explained",
     Keys: "Keys" =>

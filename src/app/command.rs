@@ -172,6 +172,8 @@ pub enum WindowCommand {
     Copy(String),
     Theme(Theme),
     Depth(Depth),
+    /// The next card of the tour, or its end.
+    Tour(Option<usize>),
     Zoom(f32),
     Fold(&'static str),
     Kitchen(Kitchen),

@@ -33,6 +33,8 @@ pub enum Dialog {
     MyPot,
     /// Every word of the program, explained.
     Words,
+    /// What can be done with the program.
+    Guide,
     Kitchen,
     Cautions,
     Keys,
@@ -156,6 +158,8 @@ pub struct State {
     pub quit_from: (u64, View),
     /// Unsaved work of windows that are gone.
     pub recovery: Vec<Lost>,
+    /// The card of the tour that is shown.
+    pub tour: Option<usize>,
 }
 
 impl State {
@@ -197,6 +201,7 @@ impl State {
             after_save: None,
             quit_from: (0, View::default()),
             recovery: Vec::new(),
+            tour: None,
         })
     }
 

@@ -44,8 +44,8 @@ const COMMANDS: [Command; 9] = [
     },
     Command {
         name: "label",
-        takes: "TEXTFILE",
-        does: &["what a food label says, and what was inferred from it"],
+        takes: "TEXTFILE | -",
+        does: &["what a food label says, and what was inferred from it; - reads what is piped in"],
     },
     Command {
         name: "pantry",
@@ -54,7 +54,7 @@ const COMMANDS: [Command; 9] = [
     },
     Command {
         name: "picture",
-        takes: "FILE [FILE…] --out F.png [--view V] [--size WxH] [--theme light|dark] [--zoom Z]",
+        takes: "FILE [FILE…] --out F.png [--view V] [--depth plain|details] [--size WxH] [--theme light|dark] [--zoom Z]",
         does: &[
             "draws the window without a display; several files stand beside each other",
             "(--over: their curves laid over each other, --tables: their tables);",

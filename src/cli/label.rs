@@ -1,6 +1,7 @@
 //! `potset label`: what a label says, and what was inferred from it.
 
 use std::ffi::OsString;
+use std::io::Read;
 use std::path::Path;
 
 use super::args::Args;
@@ -21,11 +22,23 @@ fn report(arguments: &[OsString]) -> Result<String, Note> {
         mend: "Give one text file with the words of the label".to_owned(),
         ..note
     })?;
-    let text = text(&file.to_string_lossy(), &files::bytes(Path::new(file))?)?;
+    let bytes = if file == "-" { piped()? } else { files::bytes(Path::new(file))? };
+    let text = text(&file.to_string_lossy(), &bytes)?;
     let reading = label::read(&text);
     let study =
         potset_catalogue::label::study(&reading, &super::pantry()?, &super::kitchen(), &Learnt::default());
     Ok(potset_export::label::words(&reading, &study))
+}
+
+/// What comes through a pipe, one byte more than a label may have at most.
+fn piped() -> Result<Vec<u8>, Note> {
+    let mut bytes = Vec::new();
+    let most = label::MOST_BYTES as u64 + 1;
+    std::io::stdin().take(most).read_to_end(&mut bytes).map_err(|e| {
+        let title = format!("Nothing could be read from the pipe: {e}");
+        Note::error("-", title, "Pipe the words of the label in, or name a text file")
+    })?;
+    Ok(bytes)
 }
 
 /// The bytes as text.

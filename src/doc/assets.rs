@@ -10,7 +10,7 @@ use potset_base::Note;
 /// The text of the shipped pantry.
 pub const PANTRY: &str = include_str!("../../assets/pantry.ron");
 
-/// How far the model is off published readings: the table of README, as Markdown. A test holds it to the evidence.
+/// How far the model is off published readings: a table in Markdown, shown in *Numbers*. A test holds it to the evidence.
 pub const EVIDENCE_HEADLINE: &str = include_str!("../../assets/evidence/headline.md");
 
 /// A demo design: file name and text. The first one is shown when the program starts.

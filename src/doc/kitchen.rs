@@ -3,9 +3,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use potset_base::choices;
 use potset_base::label_rule::LabelRule;
 use potset_base::measures::SpoonSet;
+use potset_base::{Note, choices, number};
 
 choices! {
     /// What tells the pH in this kitchen.
@@ -30,6 +30,86 @@ pub struct MeasuredWarmer {
     /// When it was measured, as the maker writes it.
     #[serde(default)]
     pub checked: String,
+}
+
+/// A pot of water in a warmer that only keeps warmth, read after some hours.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FlaskReading {
+    /// Key of the pantry's warmer.
+    pub key: String,
+    /// The water as it was filled in, °C.
+    pub filled_c: f64,
+    /// Hours from then to the reading.
+    pub after_h: f64,
+    /// What it reads then, °C.
+    pub reads_c: f64,
+    /// The room, °C.
+    pub room_c: f64,
+    /// Water in it, L.
+    pub litres: f64,
+}
+
+impl FlaskReading {
+    /// Why the reading with this place in the list cannot tell how fast the warmer loses its warmth, if it cannot.
+    ///
+    /// - `thermometer_c` — the error of the thermometer, °C.
+    pub fn fault(&self, place: usize, thermometer_c: f64) -> Option<Note> {
+        let field = |name: &str| format!("kitchen.flasks[{place}].{name}");
+        let error = |name: &str, title: &str, mend: &str| Some(Note::error(field(name), title, mend));
+        for (name, v) in [
+            ("filled_c", self.filled_c),
+            ("after_h", self.after_h),
+            ("reads_c", self.reads_c),
+            ("room_c", self.room_c),
+            ("litres", self.litres),
+        ] {
+            if !v.is_finite() {
+                return error(
+                    name,
+                    "A reading of your warmer is not a number",
+                    "Type it again under Kitchen",
+                );
+            }
+        }
+        if self.after_h <= 0.0 {
+            return error(
+                "after_h",
+                "A reading of your warmer has no hours",
+                "Under Kitchen, give the hours from filling to reading",
+            );
+        }
+        if self.litres <= 0.0 {
+            return error(
+                "litres",
+                "A reading of your warmer has no water",
+                "Under Kitchen, give the litres of water in it",
+            );
+        }
+        let degrees = |c: f64| number::with_unit(c, 1, "°C");
+        let why = if self.reads_c > self.filled_c {
+            ("Your warmer reads warmer than it was filled", self.filled_c, "it was filled at")
+        } else if self.reads_c < self.room_c {
+            ("Your warmer reads colder than the room", self.room_c, "the room has")
+        } else if self.filled_c - self.reads_c < thermometer_c || self.filled_c <= self.reads_c {
+            let title = "Your warmer cooled less than your thermometer can tell";
+            let sentence = format!(
+                "It cooled by {}, and your thermometer may err by {}",
+                degrees(self.filled_c - self.reads_c),
+                degrees(thermometer_c)
+            );
+            let mend = "Wait longer, then read it again";
+            return error("reads_c", title, mend).map(|note| Note { sentence, ..note });
+        } else if self.reads_c - self.room_c < thermometer_c || self.reads_c <= self.room_c {
+            let title = "Your warmer has cooled down to the room";
+            return error("reads_c", title, "Fill it again, and read it sooner");
+        } else {
+            return None;
+        };
+        let (title, other_c, words) = why;
+        let sentence = format!("It reads {}, and {words} {}", degrees(self.reads_c), degrees(other_c));
+        error("reads_c", title, "Check both temperatures under Kitchen").map(|note| Note { sentence, ..note })
+    }
 }
 
 /// Vessels of this kitchen.
@@ -67,6 +147,8 @@ pub struct Kitchen {
     pub cold_tap_c: f64,
     pub fridge_c: f64,
     pub warmers: Vec<MeasuredWarmer>,
+    /// Readings of warmers that only keep warmth; several of one warmer count together.
+    pub flasks: Vec<FlaskReading>,
     pub vessels: Vec<VesselsHere>,
     /// Sign or letters of the money that prices are in.
     pub currency: String,
@@ -93,6 +175,7 @@ impl Default for Kitchen {
             cold_tap_c: 15.0,
             fridge_c: 4.0,
             warmers: Vec::new(),
+            flasks: Vec::new(),
             vessels: Vec::new(),
             currency: String::new(),
             label_rule: LabelRule::default(),
@@ -111,20 +194,82 @@ impl Kitchen {
         self.warmers.iter().find(|w| w.key == warmer).map(|w| w.offset_c)
     }
 
+    /// Readings of one warmer that only keeps warmth, each with its place in the list.
+    pub fn flask_readings(&self, warmer: &str) -> impl Iterator<Item = (usize, &FlaskReading)> {
+        self.flasks.iter().enumerate().filter(move |(_, reading)| reading.key == warmer)
+    }
+
+    /// Puts readings of a warmer in the place of those that it had; the readings become those of this warmer.
+    pub fn set_flask_readings(&mut self, warmer: &str, readings: impl IntoIterator<Item = FlaskReading>) {
+        self.flasks.retain(|reading| reading.key != warmer);
+        self.flasks
+            .extend(readings.into_iter().map(|reading| FlaskReading { key: warmer.to_owned(), ..reading }));
+    }
+
     /// An amount of money: "€ 1.20", or the bare number where no currency is set.
     pub fn money(&self, amount: f64) -> String {
-        let figure = potset_base::number::fixed(amount, 2);
-        if self.currency.is_empty() {
-            figure
-        } else {
-            format!("{}{}{figure}", self.currency, potset_base::number::NBSP)
-        }
+        let figure = number::fixed(amount, 2);
+        if self.currency.is_empty() { figure } else { format!("{}{}{figure}", self.currency, number::NBSP) }
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::format;
+
+    fn read() -> FlaskReading {
+        FlaskReading {
+            key: "flask".into(),
+            filled_c: 42.0,
+            after_h: 12.0,
+            reads_c: 36.0,
+            room_c: 21.0,
+            litres: 1.0,
+        }
+    }
+
+    #[test]
+    fn what_a_reading_cannot_tell_is_said_with_field_and_mend() {
+        assert_eq!(read().fault(0, 1.0), None);
+        for (reading, field, words) in [
+            (FlaskReading { reads_c: 43.0, ..read() }, "reads_c", "warmer than it was filled"),
+            (FlaskReading { reads_c: 20.0, ..read() }, "reads_c", "colder than the room"),
+            (FlaskReading { reads_c: 41.5, ..read() }, "reads_c", "less than your thermometer can tell"),
+            (FlaskReading { reads_c: 42.0, ..read() }, "reads_c", "less than your thermometer can tell"),
+            (FlaskReading { reads_c: 21.4, ..read() }, "reads_c", "down to the room"),
+            (FlaskReading { room_c: 50.0, ..read() }, "reads_c", "colder than the room"),
+            (FlaskReading { after_h: 0.0, ..read() }, "after_h", "no hours"),
+            (FlaskReading { litres: 0.0, ..read() }, "litres", "no water"),
+            (FlaskReading { room_c: f64::NAN, ..read() }, "room_c", "not a number"),
+        ] {
+            let note = reading.fault(2, 1.0).unwrap();
+            assert_eq!(note.field, format!("kitchen.flasks[2].{field}"));
+            assert!(note.title.contains(words) && !note.mend.is_empty(), "{note:?}");
+        }
+        // A finer thermometer can tell it; even an exact one cannot where nothing was lost.
+        assert_eq!(FlaskReading { reads_c: 41.5, ..read() }.fault(0, 0.1), None);
+        assert!(FlaskReading { reads_c: 42.0, ..read() }.fault(0, 0.0).is_some());
+    }
+
+    #[test]
+    fn readings_are_kept_replaced_and_an_older_kitchen_opens() {
+        let mut kitchen = Kitchen::default();
+        kitchen.set_flask_readings("flask", [read(), FlaskReading { after_h: 8.0, reads_c: 38.0, ..read() }]);
+        kitchen.set_flask_readings("box", [read()]);
+        assert_eq!(kitchen.flask_readings("flask").map(|(place, _)| place).collect::<Vec<_>>(), [0, 1]);
+        assert_eq!(kitchen.flasks[2].key, "box");
+        let text = format::write(&kitchen).unwrap();
+        assert_eq!(format::read::<Kitchen>(text.as_bytes()).unwrap(), kitchen);
+        kitchen.set_flask_readings("flask", [FlaskReading { reads_c: 30.0, ..read() }]);
+        assert_eq!(kitchen.flask_readings("flask").count(), 1);
+        kitchen.set_flask_readings("flask", []);
+        kitchen.set_flask_readings("box", []);
+        assert_eq!(kitchen, Kitchen::default());
+        let text = r#"(format: "potset kitchen", version: 1, body: (room_c: 19.0))"#;
+        let older: Kitchen = format::read(text.as_bytes()).unwrap();
+        assert!(older.flasks.is_empty() && older.room_c == 19.0);
+    }
 
     #[test]
     fn the_worse_of_step_and_spread_counts() {

@@ -1,13 +1,19 @@
 //! How the amounts of a base and of a culture are said: by volume or weight, in tins, in packets, in spoons.
 
 use super::lines::{BaseLine, CultureLine, Pack, Powder};
-use super::pantry::{Base, Culture};
+use super::pantry::{Base, Culture, Pantry};
 use potset_base::measures::{Measure, Said, SpoonSet};
 
 impl BaseLine {
     /// What it comes in: as the line says, else as its entry says.
     pub fn pack_of(&self, entry: Option<&Base>) -> Option<Pack> {
         self.pack.or_else(|| entry?.packs.first().copied())
+    }
+
+    /// The same where the design's own copy of the entry may be older than packs are: then as the pantry says.
+    pub fn with_pack(&self, entry: Option<&Base>, pantry: &Pantry) -> Self {
+        let pack = self.pack_of(entry).or_else(|| self.pack_of(pantry.get(&self.entry)));
+        Self { pack, ..self.clone() }
     }
 
     /// How its amount is said. Litres of a powder are what it adds to the pot: it is weighed, or spooned as it lies.

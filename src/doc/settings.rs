@@ -36,6 +36,8 @@ pub struct Settings {
     /// Zoom of the whole window, 1 = 100 %.
     pub zoom: f32,
     pub depth: Depth,
+    /// The tour was seen or skipped.
+    pub toured: bool,
     /// Paths of files opened or saved, newest first.
     pub recent: Vec<String>,
     /// Keys of the folded strips of the long sheet.
@@ -50,6 +52,7 @@ impl Default for Settings {
             theme: Theme::System,
             zoom: 1.0,
             depth: Depth::Plain,
+            toured: false,
             recent: Vec::new(),
             folded: Vec::new(),
             spread: true,

@@ -139,7 +139,7 @@ pub fn by_kind(summary: &Summary) -> String {
     out
 }
 
-/// The same in a few columns, as a table of Markdown: what README and *Numbers* show.
+/// The same in a few columns, as a table of Markdown: what *Numbers* shows.
 pub fn headline(summary: &Summary) -> String {
     let mut out = "| kind | readings | misses | set figures | seen | only check |\n\
                    | :-- | --: | --: | --: | --: | --: |\n"

@@ -20,6 +20,7 @@ pub mod content;
 pub mod cultures;
 pub mod evidence;
 pub mod facts;
+pub mod flask;
 pub mod hygiene;
 pub mod lever;
 pub mod lookup;

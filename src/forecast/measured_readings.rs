@@ -2,6 +2,7 @@
 
 use std::sync::Arc;
 
+use crate::flask;
 use crate::lookup::Lookup;
 use crate::measured::buffer;
 use potset_base::number::{fixed, plain};
@@ -44,11 +45,12 @@ pub fn cited(taken: Taken, design: &Design, maker: &Maker) -> Option<Cited> {
     })
 }
 
-/// All readings of a design in the place of the pantry's figures: the path of each such figure, and what stands there.
+/// All readings of a design, and of the warmers among its own copies of entries, in the place of the pantry's figures: the path of each such
+/// figure, and what stands there.
 ///
 /// The buffer is worked out from its titration; a titration that tells none is left out.
-pub fn figures(design: &Design, pantry: &Pantry, params: &Params) -> Vec<(String, Cited)> {
-    let mut out = Vec::new();
+pub fn figures(design: &Design, pantry: &Pantry, kitchen: &Kitchen, params: &Params) -> Vec<(String, Cited)> {
+    let mut out = flask::figures(design, kitchen, &params.laws().ways);
     for taken in Taken::all(design) {
         let Some(read) = cited(taken, design, &params.maker) else { continue };
         let base = design.bases.get(taken.line);

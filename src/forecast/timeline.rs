@@ -1,6 +1,7 @@
 //! Steps as temperature against time: before the culture, in the hold, and in the chill.
 
 use super::blend::Blend;
+use super::flask;
 use super::lookup::Lookup;
 use potset_base::{Note, Severity, number};
 use potset_doc::pantry::{Vessel, Warmer, Warming};
@@ -243,7 +244,10 @@ fn hold_course(look: &Lookup<'_>, hold: &Hold, start_c: f64, horizon_h: f64) -> 
         Warming::Heated { offset_c, warming_h } => {
             (hold.set_c + offset.unwrap_or(offset_c.v), warming_h.v * grows)
         }
-        Warming::Insulated { cooling_h } => (look.kitchen.room_c, cooling_h.v * grows),
+        Warming::Insulated { cooling_h } => {
+            let own = flask::loss(look.kitchen, &warmer.key, &look.laws.ways)?;
+            (look.kitchen.room_c, own.map_or(cooling_h.v, |loss| loss.cooling_h) * grows)
+        }
         Warming::Place { warming_h } => (hold.set_c + offset.unwrap_or(0.0), warming_h.v * grows),
     };
     let away = Away { room_c: look.kitchen.room_c, tau_h: vessel.air_h.v * grows };

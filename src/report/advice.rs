@@ -199,8 +199,8 @@ fn thickener(name: &str, fails: Fails) -> (String, String) {
         ),
         Fails::SetsBefore { set_c, culture_c, broken } => said!(
             "{name} sets before the culture goes in",
-            "This thickener sets from about {} °C down (literature 32–45 °C for agar; some makers see it near 55 \
-             °C). At {} °C, {} % has set when you stir the culture in, and stirring breaks it for good",
+            "This thickener sets from about {} °C down (literature 32–45 °C for agar). At {} °C, {} % has set when you \
+             stir the culture in, and stirring breaks it for good",
             fixed(set_c, 0),
             fixed(culture_c, 0),
             percent(broken)

@@ -11,6 +11,16 @@ pub fn words() -> &'static [(String, String)] {
     &WORDS
 }
 
+/// The guide of Help: what can be done, title by title.
+pub fn guide() -> &'static [(String, String)] {
+    static GUIDE: LazyLock<Vec<(String, String)>> =
+        LazyLock::new(|| potset_base::lexicon::shipped(GUIDE_TEXT));
+    &GUIDE
+}
+
+/// The text of the shipped guide.
+pub const GUIDE_TEXT: &str = include_str!("../../assets/guide.ron");
+
 /// What a word means.
 pub fn meaning(word: &str) -> Option<&'static str> {
     words().iter().find(|(name, _)| name == word).map(|(_, text)| text.as_str())
@@ -29,6 +39,8 @@ mod tests {
         for (word, text) in &all {
             assert!(text.ends_with('.') && text.split_whitespace().count() <= 32, "{word}");
         }
+        let guide: Vec<(String, String)> = potset_base::lexicon::options().from_str(GUIDE_TEXT).unwrap();
+        assert_eq!(guide.len(), 12);
         let levels = potset_base::words::TextureWord::ALL.map(|word| meaning(word.word()));
         assert!(levels.iter().all(Option::is_some));
     }

@@ -29,11 +29,11 @@
 //!   `Mix::served`). `science/keep.rs` runs the same system on through the chill and up to 42 days in the cold
 //!   (`doc::steps::LONGEST_STORE_DAYS`, the one reach of field, forecast, fold and export).
 //!
-//! Where we differ from the notes that the model was built from, and why:
-//! - The cold law of resting cells (notes: the larger of two laws below 30 °C) is blended in from 34 to 26 °C: the jump at
+//! Where we differ from the first draft of the model, and why:
+//! - The cold law of resting cells (draft: the larger of two laws below 30 °C) is blended in from 34 to 26 °C: the jump at
 //!   30 °C would make a curve jump while a lever moves.
 //! - Death starts from nothing at the highest growth temperature (the rate there is taken off), for the same reason.
-//! - Growth of *S. thermophilus* 1.55 1/h and its share of help 0.2 (notes: 1.7 and a guess of 0.5): set side by side by the
+//! - Growth of *S. thermophilus* 1.55 1/h and its share of help 0.2 (draft: 1.7 and a guess of 0.5): set side by side by the
 //!   published cases, `tests/reference/fit.md`. `tests/it/fixtures.rs` keeps the set that its figures were run with.
 //! - Molar masses come from atomic weights, so that mass closes to rounding.
 //! - A coconut product's Codex class goes by total solids, and fat and non-fat solids are tested on their own.

@@ -17,5 +17,6 @@
 pub mod dialogs;
 pub mod shell;
 pub mod top_bar;
+mod tour;
 pub mod tracer;
 pub mod views;

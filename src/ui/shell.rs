@@ -7,6 +7,7 @@ use egui::{Frame, Key, Margin, Modifiers, Panel, Ui, ViewportCommand};
 use super::dialogs::Dialogs;
 use super::dialogs::paths::{Asking, PathsBy, Want};
 use super::top_bar::{TopBar, bottom_line};
+use super::tour;
 use super::views::aim;
 use super::views::bench::{self, BenchState};
 use super::views::beside::{self, BesideState};
@@ -118,6 +119,9 @@ impl Shell {
             View::Beside => beside::show(ui, &mut self.beside, state, &mut out),
             View::Aim => aim::show(ui, state, &mut out),
             View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),
+        }
+        if state.dialog == Dialog::None {
+            tour::show(ui, state, &mut out);
         }
         self.dialogs.show(ui, state, &mut out);
         self.asking = self.asking.take().and_then(|asking| asking.show(ui, &self.runner, &mut out));

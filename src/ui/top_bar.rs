@@ -27,6 +27,7 @@ const WIDE: f32 = 1460.0;
 const FOLDED: f32 = 690.0;
 /// Under this width names and keys give way.
 const NARROW: f32 = 1000.0;
+const NARROW_FOLDED: f32 = 610.0;
 
 impl TopBar {
     /// Draws the bar.
@@ -66,10 +67,12 @@ impl TopBar {
         let t = tokens::of(ui);
         let shown = state.design().name.clone();
         let text = self.name.get_or_insert_with(|| shown.clone());
+        let narrow = ui.ctx().content_rect().width() < NARROW;
+        let (folded, size) = if narrow { (NARROW_FOLDED, 14.0) } else { (FOLDED, 17.0) };
         let edit = TextEdit::singleline(text)
-            .font(fonts::semibold(17.0))
+            .font(fonts::semibold(size))
             .text_color(t.ink)
-            .desired_width(if wide { 280.0 } else { (ui.available_width() - FOLDED).clamp(50.0, 210.0) })
+            .desired_width(if wide { 280.0 } else { (ui.available_width() - folded).clamp(50.0, 210.0) })
             .frame(egui::Frame::NONE)
             .id_salt("design name")
             .hint_text("Name of the design");
@@ -279,7 +282,7 @@ fn numbers(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 }
 
 fn help(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    for action in [Action::Words, Action::Cautions, Action::Keys, Action::Find] {
+    for action in [Action::Guide, Action::Tour, Action::Words, Action::Cautions, Action::Keys, Action::Find] {
         item(ui, state, action, out);
     }
 }

@@ -489,7 +489,7 @@ pub fn walk(folder: &Path) -> Vec<PathBuf> {
 }
 
 /// Every source file: its path below `src/` and its text.
-fn sources() -> Vec<(String, String)> {
+pub fn sources() -> Vec<(String, String)> {
     let files =
         walk(&root().join("src")).into_iter().filter(|path| path.extension().is_some_and(|e| e == "rs"));
     let sources: Vec<_> = files

@@ -2,8 +2,8 @@
 
 use potset_base::measures::{Amount, Measure, Said, SpoonSet, format, parse};
 use potset_base::shares::{room, shift};
-use potset_catalogue::pearson;
-use potset_catalogue::pearson::Figure;
+use potset_catalogue::mixing_square;
+use potset_catalogue::mixing_square::Figure;
 use potset_doc::design::BaseLine;
 use potset_doc::edit::{Edit, LabelField, LineKind, apply};
 use potset_doc::{check, format as file};
@@ -236,22 +236,22 @@ fn a_blend_of_pantry_bases_holds_what_was_wanted_in_the_same_litres() {
     design.bases[1].label.fat = Some(17.0);
     design.bases.push(BaseLine::new("whole_cows_milk".to_owned(), 0.4));
     for (figure, wanted) in [(Figure::Fat, 6.0), (Figure::Fat, 9.5), (Figure::Protein, 1.3)] {
-        let edit = pearson::blend(&design, &pantry, (0, 1), figure, wanted).unwrap();
+        let edit = mixing_square::blend(&design, &pantry, (0, 1), figure, wanted).unwrap();
         let new = apply(&design, &edit, &pantry).unwrap();
         assert!((new.litres() - design.litres()).abs() < 1e-12);
         assert_eq!(new.bases[2], design.bases[2], "the others stay");
-        let held = pearson::held(&new, &pantry, figure).unwrap();
+        let held = mixing_square::held(&new, &pantry, figure).unwrap();
         assert!((held - wanted).abs() < 1e-9, "{held}");
     }
     // The label's own figure decides: with more fat on it, less of the cream is needed.
     let blended = |design| {
-        let edit = pearson::blend(design, &pantry, (0, 1), Figure::Fat, 6.0).unwrap();
+        let edit = mixing_square::blend(design, &pantry, (0, 1), Figure::Fat, 6.0).unwrap();
         apply(design, &edit, &pantry).unwrap().bases[1].litres
     };
     let lean = blended(&design);
     let rich = apply(&design, &Edit::BaseLabel(1, LabelField::Fat, Some(24.0)), &pantry).unwrap();
     assert!(blended(&rich) < lean, "{} against {lean}", blended(&rich));
-    let note = pearson::blend(&design, &pantry, (0, 1), Figure::Fat, 30.0).unwrap_err();
+    let note = mixing_square::blend(&design, &pantry, (0, 1), Figure::Fat, 30.0).unwrap_err();
     assert!(note.field.contains("fat") && note.title.contains("reach"), "{note}");
-    assert!(pearson::blend(&design, &pantry, (1, 1), Figure::Fat, 6.0).is_err());
+    assert!(mixing_square::blend(&design, &pantry, (1, 1), Figure::Fat, 6.0).is_err());
 }

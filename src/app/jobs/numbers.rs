@@ -20,10 +20,10 @@ impl Job for NumbersJob {
 
     fn step(self: Box<Self>, at: &mut At<'_>) -> Step {
         let scenario = &self.0.scenario;
-        let basis = Basis::of(&scenario.design, &scenario.pantry);
+        let basis = Basis::of(&scenario.design, &scenario.pantry, &scenario.kitchen);
         let all = match at.listed.take() {
             Some((of, all)) if of == basis => all,
-            _ => Arc::new(numbers(&scenario.design, &scenario.pantry)),
+            _ => Arc::new(numbers(&scenario.design, &scenario.pantry, &scenario.kitchen)),
         };
         *at.listed = Some((basis, Arc::clone(&all)));
         Step::done(BenchCommand::Numbers(self.0.number, all).into())
@@ -40,6 +40,7 @@ mod tests {
     use crate::{AppRunner, State};
     use potset_doc::design::Disturbed;
     use potset_doc::edit::LineKind;
+    use potset_doc::kitchen::FlaskReading;
     use potset_doc::readings::{BaseMeasured, CultureMeasured, Factor, Figure};
     use potset_doc::{Edit, Kitchen, Settings};
 
@@ -67,9 +68,32 @@ mod tests {
             let before = Arc::clone(&runner.state.numbers);
             runner.run(BenchCommand::Edit(edit.clone(), None));
             let now = &runner.state.numbers;
-            let anew = numbers(runner.state.design(), &runner.state.pantry);
+            let anew = numbers(runner.state.design(), &runner.state.pantry, &runner.state.kitchen);
             assert_eq!((&now.all, &now.uses), (&anew.all, &anew.uses), "{edit:?}");
             assert_eq!(Arc::ptr_eq(&before, now), kept, "{edit:?}");
         }
+    }
+
+    /// A reading of a flask that the design uses renews the list, and stands in it.
+    #[test]
+    fn a_reading_of_a_flask_renews_the_list() {
+        let mut runner = AppRunner::inline(State::start(Settings::default(), Kitchen::default()).unwrap());
+        runner.run(BenchCommand::Edit(Edit::Warmer("insulated_flask".to_owned()), None));
+        let own = |numbers: &Numbers| {
+            numbers.all.iter().filter(|n| n.used && n.own && n.key.ends_with("cooling_h")).count()
+        };
+        assert_eq!(own(&runner.state.numbers), 0);
+        let reading = FlaskReading {
+            key: String::new(),
+            filled_c: 42.0,
+            after_h: 12.0,
+            reads_c: 36.0,
+            room_c: 21.0,
+            litres: 1.0,
+        };
+        let mut kitchen = Kitchen::default();
+        kitchen.set_flask_readings("insulated_flask", [reading]);
+        runner.run(WindowCommand::Kitchen(kitchen));
+        assert_eq!(own(&runner.state.numbers), 1);
     }
 }

@@ -45,6 +45,11 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::Find => window(state, Dialog::Find),
         Action::MyPot => window(state, Dialog::MyPot),
+        Action::Tour => {
+            state.tour = Some(0);
+            super::update(state, WindowCommand::Show(View::Bench))
+        }
+        Action::Guide => window(state, Dialog::Guide),
         Action::Words => window(state, Dialog::Words),
         Action::Kitchen => window(state, Dialog::Kitchen),
         Action::Numbers => window(state, Dialog::Numbers),

@@ -123,6 +123,7 @@ fn go_on(state: &mut State, then: Then) -> Vec<Effect> {
         }
         Then::MyPot(answers) => {
             let made = my_pot::design(&answers, &state.pantry, &state.kitchen);
+            state.tour = (made.is_ok() && !state.settings.toured).then_some(0);
             demo(state, made)
         }
         Then::Demo(name) => demo(state, assets::demo(name)),

@@ -28,6 +28,13 @@ pub fn window(state: &mut State, command: WindowCommand) -> Vec<Effect> {
             state.settings.depth = depth;
             return vec![DiskEffect::SaveSettings.into()];
         }
+        WindowCommand::Tour(place) => {
+            state.tour = place;
+            if place.is_none() && !state.settings.toured {
+                state.settings.toured = true;
+                return vec![DiskEffect::SaveSettings.into()];
+            }
+        }
         WindowCommand::Fold(key) => return fold(state, key),
         WindowCommand::Kitchen(kitchen) => {
             if kitchen != state.kitchen {

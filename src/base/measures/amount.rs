@@ -91,6 +91,10 @@ impl Amount {
     pub fn text(self, figures: usize) -> String {
         match self {
             Self::Plain(count) => count_text(count, figures, false),
+            // A part of a packet is told as people share it out.
+            Self::Total(count, Measure::Packet) if let Some(parts) = whole_parts(count) => {
+                format!("1/{parts}{}packet", number::NBSP)
+            }
             Self::Total(count, m) => {
                 let number = count_text(count, figures, m.household());
                 let several = number::figures(count, figures).parse().unwrap_or(count) > 1.0;
@@ -99,6 +103,11 @@ impl Amount {
             Self::PerLitre(count, m) => format!("{}/L", Self::Total(count, m).text(figures)),
         }
     }
+}
+
+/// Into how many equal parts one is shared where this is one of them: a half to a twentieth.
+fn whole_parts(count: f64) -> Option<u32> {
+    (2..=20).find(|parts| (count * f64::from(*parts) - 1.0).abs() < 1e-6)
 }
 
 fn count_text(count: f64, figures: usize, in_quarters: bool) -> String {
@@ -246,6 +255,18 @@ mod tests {
         assert_eq!(all.iter().count(), 65);
         let twice = TEXT.replacen("\"lbs\"", "\"oz\"", 1);
         assert!(lexicon::options().from_str::<Lexicon<Measure>>(&twice).is_err());
+    }
+
+    #[test]
+    fn parts_of_a_packet_are_read_and_said_as_people_share_it_out() {
+        let packet = |text: &str| parse("culture", text, SpoonSet::Metric);
+        for text in ["1/10 packet", "a tenth of a packet", "0.1 packets", "1/10 sachet"] {
+            assert_eq!(packet(text).unwrap(), Amount::Total(0.1, Measure::Packet), "{text}");
+        }
+        assert_eq!(Amount::Total(0.1, Measure::Packet).text(3), "1/10\u{a0}packet");
+        assert_eq!(Amount::Total(0.37, Measure::Packet).text(3), "0.37\u{a0}packet");
+        assert_eq!(packet("half a cup").unwrap(), Amount::Total(0.5, Measure::Cup));
+        assert!(packet("half-fat").is_err() && packet("tenths").is_err());
     }
 
     fn read(text: &str) -> Amount {

@@ -11,6 +11,7 @@ pub mod meaning;
 mod pieces;
 mod read;
 mod roles;
+mod run_on;
 mod tokens;
 mod vocabulary;
 mod write;

@@ -3,6 +3,7 @@
 use super::figures::{self, Row, Waiting};
 use super::heading::{self, Heading};
 use super::pieces::Lettered;
+use super::run_on;
 use super::tokens::{clean, tokens, words};
 use super::vocabulary::vocabulary;
 use super::{Basis, Ingredient, LabelReading, Line, claims, ingredients};
@@ -11,7 +12,11 @@ use super::{Basis, Ingredient, LabelReading, Line, claims, ingredients};
 pub fn read(text: &str) -> LabelReading {
     let mut reader = Reader::default();
     for (at, raw) in text.lines().enumerate() {
-        reader.line(at + 1, raw.trim());
+        let parts = run_on::parts(raw.trim());
+        if parts.is_empty() {
+            reader.line(at + 1, "");
+        }
+        parts.into_iter().for_each(|part| reader.line(at + 1, part));
     }
     reader.end(text)
 }

@@ -2,13 +2,15 @@
 
 use super::doubts::Doubts;
 use crate::spread::{Spreader, Unknown, UnknownKind, amount_bounds};
+use potset_base::Cited;
 use potset_base::measures::Measure;
-use potset_doc::Pantry;
 use potset_doc::design::Powder;
 use potset_doc::measured::Kind;
 use potset_doc::pantry::{EntryKind, Warmer, Warming};
+use potset_doc::{Kitchen, Pantry};
 use potset_forecast::lever::LeverId;
 use potset_forecast::scenario::Scenario;
+use potset_forecast::{flask, params};
 use potset_numerics::moments;
 
 /// Below this share of every watched outcome a doubt is not listed. Source: assumed.
@@ -22,7 +24,7 @@ const SIGMAS: f64 = 3.0;
 /// - `CHECKED` — a thermometer checked at two known points keeps a fifth of its error.
 /// - `LOGGED` — a night's log leaves what differs from day to day.
 /// - `LABEL` — what a label may be off by; `TITRATED` — two good readings of pH and acidity.
-/// - `THICKENED` — one spoon or line-spread test; `TIMED` — one log of a vessel or a warmer.
+/// - `THICKENED` — one spoon or line-spread test; `TIMED` — one log of a vessel or a warmer that is heated.
 /// - `AGAIN` — the mean of two readings.
 /// - `FINER` — a scale of a tenth of the error.
 const CHECKED: f64 = 0.04;
@@ -60,6 +62,9 @@ pub enum Doubt {
     Cells(String),
     Strains,
     WarmerPace(String),
+    /// How fast a flask cools: by its entry, and as it was read.
+    FlaskLoses(String),
+    FlaskRead(String),
     WarmerReach(String),
     Vessel,
     /// How firmly gels, starch and fat set.
@@ -161,6 +166,10 @@ impl Sorted<'_> {
             UnknownKind::Label(i) => (Doubt::AgainstLabel(self.base(*i)), None),
             UnknownKind::Age(_) => (Doubt::Age, Some(0.0)),
             UnknownKind::Measured { taken, .. } => (Doubt::Measured(taken.kind), Some(AGAIN)),
+            // The mean of all readings and one more.
+            UnknownKind::Flask { warmer, readings, .. } => {
+                (Doubt::FlaskRead(self.name(EntryKind::Warmer, warmer)), Some(share_left(*readings)))
+            }
             UnknownKind::Room | UnknownKind::Warmth => (Doubt::PotToPot, Some(LOGGED)),
             UnknownKind::LeftOut => (Doubt::LeftOut, None),
             UnknownKind::Figures(paths) => self.figures(paths.first().map_or("", String::as_str)),
@@ -219,16 +228,35 @@ impl Sorted<'_> {
     /// What a warmer reaches, or how soon. A difference given under Kitchen tells only the first, and only of a heated one.
     fn warmer(&self, key: &str, reaches: bool) -> (Doubt, Option<f64>) {
         let called = self.name(EntryKind::Warmer, key);
+        let warming = self.own.get::<Warmer>(key).map(|w| &w.warming);
+        if let Some(Warming::Insulated { cooling_h }) = warming {
+            let left = self.one_reading(key, cooling_h);
+            return (Doubt::FlaskLoses(called), Some(left));
+        }
         if !reaches {
             return (Doubt::WarmerPace(called), Some(TIMED));
         }
         let error = self.scenario.kitchen.thermometer_c;
-        let offset = self.own.get::<Warmer>(key).and_then(|w| match &w.warming {
-            Warming::Heated { offset_c, .. } => offset_c.spread.bounds(),
+        let offset = match warming {
+            Some(Warming::Heated { offset_c, .. }) => offset_c.spread.bounds(),
             _ => None,
-        });
+        };
         let left = offset.map_or(TIMED, |(low, high)| (2.0 * error / (high - low)).powi(2).min(1.0));
         (Doubt::WarmerReach(called), Some(left))
+    }
+
+    /// Share of the variance of an entry's loss of warmth that one reading leaves with the kitchen's thermometer.
+    fn one_reading(&self, key: &str, cooling_h: &Cited) -> f64 {
+        let (Ok(params), Some((low, high))) = (params::shipped(), cooling_h.spread.bounds()) else {
+            return TIMED;
+        };
+        let ways = params.laws().ways;
+        let reading = flask::likely_reading(self.scenario.kitchen, key, cooling_h.v, &ways);
+        let read = Kitchen { flasks: vec![reading], ..self.scenario.kitchen.clone() };
+        match flask::loss(&read, key, &ways) {
+            Ok(Some(loss)) => (2.0 * loss.times.ln() / (high / low).ln()).powi(2).min(1.0),
+            _ => TIMED,
+        }
     }
 
     fn figures(&self, path: &str) -> (Doubt, Option<f64>) {
@@ -254,4 +282,11 @@ impl Sorted<'_> {
             _ => (Doubt::Souring, None),
         }
     }
+}
+
+/// Share of the variance of a mean of some readings that is left with one reading more: `n/(n + 1)`.
+#[allow(clippy::cast_precision_loss, reason = "a few readings")]
+fn share_left(readings: usize) -> f64 {
+    let n = readings as f64;
+    n / (n + 1.0)
 }

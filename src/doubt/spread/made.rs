@@ -2,6 +2,7 @@
 
 use super::draw::Place;
 use potset_base::{Cited, Note, Severity};
+use potset_doc::Kitchen;
 use potset_forecast::scenario::not_computed;
 use potset_judge::ready::HORIZON_H;
 use potset_numerics::ode::Tolerance;
@@ -33,6 +34,16 @@ pub(super) fn forecast(mix: &Mix, times: &[f64]) -> Result<Forecast, Note> {
 /// A figure of the maker's own scatter at a place.
 pub(super) fn maker(place: Place, cited: &Cited) -> f64 {
     place.value(cited.v, cited.spread)
+}
+
+/// Moves the measured loss of a warmer by a factor, to one kitchen from another: a time constant goes by the hours of its
+/// readings.
+pub(super) fn loss((to, from): (&mut Kitchen, &Kitchen), warmer: &str, factor: f64) {
+    for (to, from) in to.flasks.iter_mut().zip(&from.flasks) {
+        if to.key == warmer {
+            to.after_h = from.after_h * factor;
+        }
+    }
 }
 
 /// The measured curves among the figures of an unknown.

@@ -50,6 +50,8 @@
 //!   inside of their spans too, where that betters the verdict); what betters the verdict stands first.
 //! - A thermometer's error moves all steps that bring the base to the culture's temperature (`doc/culture_in.rs`), as the lever
 //!   *Add culture at* does.
+//! - The measured loss of a warmer that only keeps warmth stands in for the entry's, and is drawn by what the thermometer may
+//!   err by in its readings (`spread::UnknownKind::Flask`); the room in them stays as it was read.
 //! - **Never of another pot**: the worker makes the first picture of a spread before sweeps and Aim, so that its successor is soon
 //!   there; until then card and sheet say "as it was", in the room of the words that they replace. A design without a spread
 //!   answers with `NoSpread` and its reason.

@@ -6,7 +6,7 @@ use rayon::prelude::*;
 
 use super::draw::{Place, stream};
 use super::left_out::left_of;
-use super::made::{TOLERANCE, curves, forecast, maker, times_of, why};
+use super::made::{TOLERANCE, curves, forecast, loss, maker, times_of, why};
 use super::unknowns::{Drawn, UnknownKind, Unknowns};
 use potset_base::Note;
 use potset_doc::{Design, Kitchen, Learnt, Pantry, culture_in};
@@ -265,6 +265,10 @@ impl Sampler {
                 }
                 UnknownKind::Measured { taken, v, spread } => {
                     taken.put(&mut scratch.design, place.value(*v, *spread));
+                }
+                UnknownKind::Flask { warmer, times, .. } => {
+                    let factor = place.factor(1.0 / times, *times);
+                    loss((&mut scratch.kitchen, &self.kitchen), warmer, factor);
                 }
                 UnknownKind::Room => {
                     scratch.kitchen.room_c = self.kitchen.room_c + maker(place, &scatter.room_c);

@@ -8,15 +8,16 @@ use potset_doc::design::Powder;
 use potset_doc::in_pot::InPot;
 use potset_doc::measured::{self, Taken};
 use potset_doc::number_words::{Says, says};
-use potset_doc::pantry::{self, BaseKind};
+use potset_doc::pantry::{self, BaseKind, Warming};
 use potset_doc::{Design, Kitchen};
 use potset_forecast::acting::Acting;
+use potset_forecast::flask::{self, FlaskLoss};
 use potset_forecast::lever::LeverId;
 use potset_forecast::measured_readings::cited;
 use potset_forecast::numbers::acts;
 use potset_forecast::params;
 use potset_forecast::scenario::Scenario;
-use potset_science::params::Maker;
+use potset_science::params::{Maker, WayLaw};
 
 /// Something that varies by itself.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,6 +51,13 @@ pub enum UnknownKind {
         taken: Taken,
         v: f64,
         spread: Spread,
+    },
+    /// How fast a warmer of the kitchen loses its warmth, as it was read: by which factor either way it may be off, and
+    /// from how many readings.
+    Flask {
+        warmer: String,
+        times: f64,
+        readings: usize,
     },
     Room,
     /// Warmth of one pot against the next.
@@ -110,6 +118,7 @@ impl Unknowns {
             all.put("dry_loss".to_owned(), UnknownKind::Figures(vec!["dry_loss".to_owned()]));
         }
         all.hand(scenario.kitchen, design, &shipped.maker);
+        all.flasks(scenario.kitchen, design, &shipped.laws().ways);
         Ok(all.unknowns)
     }
 
@@ -145,6 +154,7 @@ fn learnt(scenario: &Scenario<'_>, path: &str) -> bool {
         (Some("warmers"), Some("offset_c")) => {
             scenario.learnt.warmer_offset_c.contains_key(key) || scenario.kitchen.offset_c(key).is_some()
         }
+        (Some("warmers"), Some("cooling_h")) => scenario.kitchen.flask_readings(key).next().is_some(),
         _ => false,
     }
 }
@@ -181,6 +191,19 @@ impl Collected {
         let at = self.put(key.clone(), UnknownKind::Figures(vec![path.to_owned()]));
         self.groups.insert(key, at);
         Some(at)
+    }
+
+    /// The measured losses of warmers that only keep warmth; a reading that tells nothing stops the forecast before.
+    fn flasks(&mut self, kitchen: &Kitchen, design: &Design, ways: &WayLaw) {
+        for warmer in &design.snapshot.warmers {
+            if matches!(warmer.warming, Warming::Insulated { .. })
+                && let Ok(Some(FlaskLoss { times, readings, .. })) = flask::loss(kitchen, &warmer.key, ways)
+                && times > 1.0
+            {
+                let warmer = warmer.key.clone();
+                self.put(format!("loss of {warmer}"), UnknownKind::Flask { warmer, times, readings });
+            }
+        }
     }
 
     /// The maker's own scatter.

@@ -7,7 +7,7 @@ use crate::measured_readings::figures;
 use crate::params;
 use potset_base::Cited;
 use potset_doc::readings::{BaseMeasured, CultureMeasured};
-use potset_doc::{Design, Pantry};
+use potset_doc::{Design, Kitchen, Pantry};
 
 /// All of a design and its pantry that the list reads. Doses are not in it: a drag of one leaves the list as it is.
 #[derive(Clone, Debug)]
@@ -17,17 +17,18 @@ pub struct Basis {
     uses: Acting,
     bases: Vec<(String, BaseMeasured)>,
     cultures: Vec<(String, CultureMeasured)>,
-    /// As they stand in the place of the pantry's: a titration is read with the amounts of its line.
+    /// As they stand in the place of the pantry's: a titration is read with the amounts of its line, a warmer's loss with the
+    /// thermometer.
     readings: Vec<(String, Cited)>,
 }
 
 impl Basis {
-    /// Of a design in the maker's pantry.
-    pub fn of(design: &Design, pantry: &Arc<Pantry>) -> Self {
+    /// Of a design in the maker's pantry and kitchen.
+    pub fn of(design: &Design, pantry: &Arc<Pantry>, kitchen: &Kitchen) -> Self {
         let mut own = design.clone();
         own.refresh_snapshot(pantry);
         let readings =
-            params::shipped().map_or_else(|_| Vec::new(), |params| figures(design, pantry, params));
+            params::shipped().map_or_else(|_| Vec::new(), |params| figures(&own, pantry, kitchen, params));
         Self {
             pantry: Arc::clone(pantry),
             uses: Acting::of(&own),

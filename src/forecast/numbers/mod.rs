@@ -17,7 +17,7 @@ use potset_base::{Cited, Source, number};
 use potset_doc::measured::stands_for;
 use potset_doc::number_words::words;
 use potset_doc::pantry::EntryKind;
-use potset_doc::{Design, Pantry};
+use potset_doc::{Design, Kitchen, Pantry};
 use potset_science::params::{CautionRow, Curve, Params};
 
 /// A cited number as a line of the list.
@@ -108,7 +108,7 @@ pub struct Numbers {
 /// Every cited number: the parameters in the order of their file, then the pantry, then what is the design's own.
 ///
 /// Constants of published correlations stand in the functions; their source is told with the equation.
-pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
+pub fn numbers(design: &Design, pantry: &Pantry, kitchen: &Kitchen) -> Numbers {
     let mut own = design.clone();
     own.refresh_snapshot(pantry);
     let uses = Acting::of(&own);
@@ -121,7 +121,7 @@ pub fn numbers(design: &Design, pantry: &Pantry) -> Numbers {
     // What was measured stands in the place of the entry's own figure.
     in_use.retain(|key, _| !stands_for(&own, key));
     if let Ok(params) = params::shipped() {
-        in_use.extend(figures(&own, pantry, params));
+        in_use.extend(figures(&own, pantry, kitchen, params));
     }
     let mut seen = BTreeSet::new();
     for (key, cited) in pantry.figures() {

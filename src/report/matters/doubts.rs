@@ -55,9 +55,17 @@ pub fn doubt(remedy: &Remedy) -> (String, &'static str) {
             format!("How fast a pot in {name} warms or cools"),
             "log a pot of water in it, and type your readings as measured temperatures of the hold",
         ),
+        Doubt::FlaskLoses(name) => (
+            format!("How fast a pot in {name} cools"),
+            "read a pot of water in it after some hours, and give what it reads under Kitchen",
+        ),
+        Doubt::FlaskRead(name) => (
+            format!("How exactly the loss of {name} was measured"),
+            "read it once more, and add the reading under Kitchen",
+        ),
         Doubt::WarmerReach(name) => (
             format!("What {name} really reaches"),
-            "measure a pot of water in it, and type the difference into the Kitchen",
+            "measure a pot of water in it, and type the difference under Kitchen",
         ),
         Doubt::Vessel => ("How fast the vessel warms and cools".into(), "log a pot of water once"),
         Doubt::Setting => ("How firmly gels, starch and fat of such a pot set".into(), NOTE_TEXTURE),

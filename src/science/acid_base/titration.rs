@@ -8,7 +8,7 @@ use potset_base::constants::LACTIC_G_MOL;
 ///
 /// - Source: derived, both acids are titrated wholly at the end point pH 8.3.
 /// - Limitations: sour milk reads 0-20 % above this, since dissolved calcium phosphate comes down again on titration
-///   (derived, kinetics notes).
+///   (reasoned from the buffering of milk in Advanced Dairy Chemistry, vol. 3; size from memory).
 pub fn percent(start: f64, lactic_mmol: f64, acetic_mmol: f64) -> f64 {
     start + made_percent(lactic_mmol, acetic_mmol)
 }

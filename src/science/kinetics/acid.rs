@@ -26,7 +26,8 @@ pub struct Resting {
 /// (in the source the cold law ends at 30 °C with a jump; the blend keeps every curve continuous).
 ///
 /// - `t` — °C; `cold_factor` scales the cold law: mild, medium or sharp cultures.
-/// - Source: derived, cold-storage series of kinetics notes 6 (Ea 80-90 kJ/mol); shift published, Beal et al. 1989.
+/// - Source: derived, seven published cold-storage series (Ea 80-90 kJ/mol), among them Food Sci Nutr 2017, 5:525 and
+///   5:875; shift published, Beal et al. 1989.
 pub fn warmth(t: f64, temperature: [f64; 3], cold_factor: f64, law: &Resting) -> f64 {
     let [min, opt, max] = temperature;
     if t >= max {

@@ -15,8 +15,8 @@ pub fn by_acid(undissociated: f64, ceiling: f64, exponent: f64) -> f64 {
 /// Help from a partner: `1 − c + c N/(N + K)`.
 ///
 /// - `partner` — N, cfu/g; `share` — c, 0 to 1; `half` — K, cfu/g. Result — \[-\], 1 − c without the partner.
-/// - Source: assumed form; the facts behind it (peptides one way, formate and CO2 the other) are published,
-///   kinetics notes 1.4.
+/// - Source: assumed form; the facts behind it (peptides one way, formate and CO2 the other) are published:
+///   J Dairy Sci 2012, 95:2904 (abstract).
 pub fn by_partner(partner: f64, share: f64, half: f64) -> f64 {
     1.0 - share + share * partner / (partner + half)
 }

@@ -10,7 +10,8 @@ use potset_numerics::interpolate::logistic;
 /// - Cook-up starch: `1/(1 + e^(−(T − Tp)/w))`, `w = (Tc − To)/6`, times the swelling `(T − To)/(Tfull − To)` in 0-1.
 /// - Gelling agent: 0 at 5 °C below its dissolving temperature, 1 at it, a straight line between.
 /// - Cold-swelling starch: 1.
-/// - Source: assumed forms on published ranges, texture notes 6.2.
+/// - Source: assumed forms on published ranges (Belitz, Grosch and Schieberle, Food Chemistry, Table 4.24; J Food Eng
+///   2002, 53:39).
 pub fn kept_at(kind: &AgentKind, c: f64) -> f64 {
     match *kind {
         AgentKind::ColdStarch { .. } | AgentKind::Filler { .. } => 1.0,
@@ -27,7 +28,7 @@ pub fn kept_at(kind: &AgentKind, c: f64) -> f64 {
 
 /// Share of a starch's swelling that over-cooking leaves; 1 for all that does not break.
 ///
-/// Source: assumed, tapioca and potato thin when cooked or sheared too hard (texture notes 6.2).
+/// Source: assumed shape and size; that tapioca and potato thin when cooked or sheared too hard is from memory.
 pub fn unbroken(kind: &AgentKind, hottest_c: f64, law: &StarchLaw) -> f64 {
     match *kind {
         AgentKind::CookStarch { overcooks_c, .. } if overcooks_c.is_finite() => {

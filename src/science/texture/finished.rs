@@ -10,7 +10,7 @@ use potset_numerics::interpolate::smooth_step;
 /// `w = (1 − p/p_end) (1 − e^(−h/τ))`, faded out where too little protein gels to hold the rest back
 ///
 /// - `protein` — gel-making protein, g/100 g; `hours` — h. Result — 0 to 1.
-/// - Source: assumed form; drainage by Darcy slows as the gel packs (texture notes 5.1).
+/// - Source: assumed form; by Darcy's law drainage slows as the gel packs (from memory).
 pub fn strained(protein: f64, hours: f64, law: &StrainLaw) -> f64 {
     let holds = smooth_step(law.holds_from, law.holds_to, protein);
     holds * (1.0 - protein / law.end_protein).max(0.0) * (1.0 - (-hours / law.time_h).exp())

@@ -61,7 +61,7 @@ pub struct Conditions {
 /// temperature `e^(−0.03 (Tinc − 42))`, cooling `e^(0.024 (Tinc − T))`, [`rested`] for days in the cold
 ///
 /// - Valid for 2-12 % protein, pH 4.0-4.8, 4-45 °C; one sigma is a factor of 2.
-/// - Source: texture notes 6.3; each constant's own source in `assets/parameters.ron`.
+/// - Source: assumed form; each constant's own source in `assets/parameters.ron`.
 pub fn dairy(c: &Conditions, law: &GelLaw) -> f64 {
     if c.protein <= 0.0 {
         return 0.0;

@@ -23,7 +23,7 @@ pub fn stiffness(kind: &AgentKind, dose: f64) -> f64 {
 
 /// Share of the stiffness that acid leaves: 1 down to pH 4.6, then straight to its value at pH 4.0, held below.
 ///
-/// Source: assumed shape; kappa carrageenan loses strength below about pH 4.3 (texture notes 2.2, published trade notes).
+/// Source: assumed shape; kappa carrageenan loses strength below about pH 4.3 (suppliers' texts).
 pub fn left_by_acid(kind: &AgentKind, ph: f64) -> f64 {
     match *kind {
         AgentKind::Gel { left_at_ph4, .. } => 1.0 - (1.0 - left_at_ph4) * ((4.6 - ph) / 0.6).clamp(0.0, 1.0),

@@ -21,7 +21,7 @@ pub fn power_law(kind: &AgentKind, dose: f64) -> Option<(f64, f64)> {
 ///
 /// `1 + (factor − 1) · 4 a b/(a + b)²`
 ///
-/// Source: assumed shape; equal parts published for xanthan with locust bean gum (texture notes 2.1).
+/// Source: assumed shape; equal parts published for xanthan with guar gum (Casas et al. 2000, abstract).
 pub fn together(a: f64, b: f64, factor: f64) -> f64 {
     let sum = a + b;
     if sum <= 0.0 { 1.0 } else { 1.0 + (factor - 1.0) * 4.0 * a * b / (sum * sum) }
@@ -33,7 +33,7 @@ mod tests {
 
     #[test]
     fn a_gram_of_xanthan_thins_under_shear() {
-        // Source: from memory, K = 0.18 c^1.7 and n = 0.45 c^-0.37 (texture notes 2.3).
+        // Source: from memory, K = 0.18 c^1.7 and n = 0.45 c^-0.37 .
         let xanthan = AgentKind::Gum {
             consistency: 0.18,
             exponent: 1.7,

@@ -6,7 +6,8 @@ use potset_base::words::TextureWord;
 
 /// Thickness 0-100: `100 log10(η50 / 3 mPa·s) / log10(2000)`; one just-noticeable step (26 %) is 3 points.
 ///
-/// Source: derived, Weber-Fechner law and just-noticeable steps of Camacho et al. 2015; scale texture notes 4.3.
+/// Source: derived, Weber-Fechner law and just-noticeable steps of Camacho et al. 2015; both ends of the
+/// scale assumed.
 pub fn thickness(viscosity50: f64) -> f64 {
     (100.0 * (viscosity50 / 0.003).log10() / 2000.0_f64.log10()).clamp(0.0, 100.0)
 }
@@ -56,7 +57,7 @@ mod tests {
 
     #[test]
     fn slump_of_the_table() {
-        // Source: derived, texture notes 4.2: yield 5/20/87 Pa give 15/7.7/2.8 cm.
+        // Source: derived, the law worked by hand: yield 5/20/87 Pa give 15/7.7/2.8 cm.
         for (pa, cm) in [(5.0, 15.0), (20.0, 7.7), (87.0, 2.8)] {
             assert!((slump_cm(pa, 1.03) - cm).abs() < 0.5, "{pa}: {}", slump_cm(pa, 1.03));
         }

@@ -27,7 +27,7 @@ impl Packing {
 
     /// Effective packing: `x = cQ` up to 1, half as steep above.
     ///
-    /// Source: published collapse on cQ, Christianson and Bagley 1983; the bend at 1 assumed, texture notes 6.3.
+    /// Source: published collapse on cQ, Christianson and Bagley 1983; the bend at 1 assumed.
     pub fn effective(&self) -> f64 {
         if self.volume <= 1.0 { self.volume } else { 1.0 + 0.5 * (self.volume - 1.0) }
     }

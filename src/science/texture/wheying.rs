@@ -41,7 +41,7 @@ pub struct Whey {
 /// fat; the two are joined by the stiffness of the gel. Standing `0.06 S e^(0.10 (Tinc − 42))`, cut `0.5 S`.
 ///
 /// - Result — %, one sigma ±8 points on the centrifuged one.
-/// - Source: texture notes 5; each constant's own source in `assets/parameters.ron`.
+/// - Source: assumed form, set to published whey; each constant's own source in `assets/parameters.ron`.
 pub fn whey(c: &Conditions, law: &WheyingLaw) -> Whey {
     let warmth = c.made_at_c - 42.0;
     let gel = if c.protein > 0.0 {

@@ -21,7 +21,7 @@ mod tests {
 
     #[test]
     fn two_kilograms_of_water_warm_a_tin() {
-        // Source: derived, standards notes 5.3: 400 g of coconut cream from 20 °C in 2 kg at 60 °C end at 54.8 °C.
+        // Source: derived, heat balance worked by hand: 400 g of coconut cream from 20 °C in 2 kg at 60 °C end at 54.8 °C.
         let (end, tau) = finite(20.0, 60.0, 0.1, 3.15 * 0.4 / 2.0);
         assert!((end - 54.8).abs() < 0.1, "{end}");
         assert!(tau < 0.1);

@@ -3,5 +3,6 @@
 pub mod bath;
 pub mod choi_okos;
 pub mod course;
+pub mod flask;
 
 pub use course::{Course, Piece};

@@ -2,13 +2,15 @@
 
 use egui::{CollapsingHeader, IdSalt, RichText, ScrollArea, Ui};
 
+mod warmers;
+
 use super::window;
 use potset_app::command::WindowCommand;
 use potset_app::{Action, Command, State};
 use potset_base::label_rule::LabelRule;
 use potset_base::measures::SpoonSet;
-use potset_doc::kitchen::{Kitchen, MeasuredWarmer, PhBy, VesselsHere};
-use potset_doc::pantry::{Pantry, Warming, find};
+use potset_doc::kitchen::{Kitchen, PhBy, VesselsHere};
+use potset_doc::pantry::{Pantry, find};
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::field;
 use potset_ui_kit::widgets::number::Number;
@@ -48,7 +50,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             for row in PLACES {
                 number(ui, row, &mut kitchen);
             }
-            warmers(ui, &mut kitchen, &state.pantry);
+            warmers::show(ui, &mut kitchen, &state.pantry);
             vessels(ui, &mut kitchen, &state.pantry);
             money(ui, &mut kitchen);
         });
@@ -142,58 +144,6 @@ fn fold(ui: &mut Ui, title: &str, count: usize, body: impl FnOnce(&mut Ui)) {
     let t = tokens::of(ui);
     let words = if count == 0 { title.to_owned() } else { format!("{title} ({count})") };
     CollapsingHeader::new(RichText::new(words).color(t.ink)).id_salt(title).show(ui, body);
-}
-
-/// Warmers with what they were measured to reach above their setting.
-fn warmers(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
-    fold(ui, "Warmers, measured", kitchen.warmers.len(), |ui| {
-        let mut gone = None;
-        for (i, warmer) in kitchen.warmers.iter_mut().enumerate() {
-            let name = find(&pantry.warmers, &warmer.key).map_or(warmer.key.as_str(), |w| w.name.as_str());
-            ui.horizontal(|ui| {
-                words_before(ui, name, 150.0);
-                let offset = Number {
-                    name: &format!("{name}, above its setting"),
-                    unit: "°C",
-                    value: warmer.offset_c,
-                    range: -20.0..=20.0,
-                    decimals: 1,
-                    speed: 0.05,
-                    hover: "What the pot reaches above the setting",
-                };
-                if let Some(v) = offset.show(ui).value {
-                    warmer.offset_c = v;
-                }
-                let text = warmer.checked.clone();
-                if let Some(typed) = field::field(ui, &format!("{name} measured"), &text, "when", 84.0) {
-                    warmer.checked = typed;
-                }
-                if ui.small_button("×").on_hover_text(format!("Take {name} off the list")).clicked() {
-                    gone = Some(i);
-                }
-            });
-        }
-        if let Some(i) = gone {
-            kitchen.warmers.remove(i);
-        }
-        // What only keeps warmth has no setting to be above.
-        let more: Vec<_> = pantry
-            .warmers
-            .iter()
-            .filter(|w| !matches!(w.warming, Warming::Insulated { .. }))
-            .filter(|w| !kitchen.warmers.iter().any(|have| have.key == w.key))
-            .collect();
-        let names: Vec<&str> = more.iter().map(|w| w.name.as_str()).collect();
-        if let Some(i) = picker(ui, IdSalt::new("more warmers"), "Add a warmer", "Add a warmer", &names)
-            && let Some(entry) = more.get(i)
-        {
-            let offset_c = match &entry.warming {
-                Warming::Heated { offset_c, .. } => offset_c.v,
-                _ => 0.0,
-            };
-            kitchen.warmers.push(MeasuredWarmer { key: entry.key.clone(), offset_c, checked: String::new() });
-        }
-    });
 }
 
 /// Vessels and how many there are.

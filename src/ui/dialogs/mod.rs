@@ -41,6 +41,7 @@ impl Dialogs {
             Dialog::Find => self.find.show(ui, state, out),
             Dialog::MyPot => self.my_pot.show(ui, state, out),
             Dialog::Words => words::show(ui, out),
+            Dialog::Guide => words::guide(ui, out),
             Dialog::Kitchen => kitchen::show(ui, state, out),
             Dialog::Cautions => cautions::show(ui, out),
             Dialog::Keys => keys(ui, out),

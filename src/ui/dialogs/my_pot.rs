@@ -1,5 +1,6 @@
 //! *My pot*: four questions about what is at hand, each of which may be left as it is; then the bench.
 
+use egui::accesskit::Role;
 use egui::{IdSalt, RichText, ScrollArea, TextEdit, Ui, WidgetInfo};
 
 use super::window;
@@ -9,9 +10,11 @@ use potset_base::Note;
 use potset_base::measures::Measure;
 use potset_base::number;
 use potset_catalogue::my_pot::{Answers, BaseAnswer, CultureAnswer};
+use potset_doc::Kitchen;
 use potset_doc::design::{BaseLine, Clock, CultureLine, LabelFigures};
+use potset_doc::kitchen::FlaskReading;
 use potset_doc::lines::{Pack, Packet};
-use potset_doc::pantry::{Base, BaseKind, Culture, Entry, Warmer};
+use potset_doc::pantry::{Base, BaseKind, Culture, Entry, Warmer, Warming};
 use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::picker;
 use potset_ui_kit::{fonts, tokens};
@@ -26,6 +29,8 @@ pub struct MyPot {
     packet: Option<Packet>,
     used: String,
     warmer: String,
+    /// A pot of water in a warmer that only keeps its warmth; nothing until it was typed.
+    flask: Option<FlaskReading>,
     ready_by: bool,
     time: String,
 }
@@ -42,6 +47,7 @@ impl Default for MyPot {
             packet: None,
             used: String::new(),
             warmer: "warm_cupboard".to_owned(),
+            flask: None,
             ready_by: false,
             time: String::new(),
         }
@@ -73,7 +79,10 @@ impl MyPot {
         });
         match done.or(closed.then_some(false)) {
             Some(true) => match self.answers(state) {
-                Ok(answers) => out.push(FileCommand::MyPot(Box::new(answers)).into()),
+                Ok((answers, kitchen)) => {
+                    out.push(WindowCommand::Kitchen(kitchen).into());
+                    out.push(FileCommand::MyPot(Box::new(answers)).into());
+                }
                 Err(note) => out.push(WindowCommand::ShowRefusal(note).into()),
             },
             Some(false) => out.push(Command::Do(Action::MyPot)),
@@ -123,7 +132,7 @@ impl MyPot {
             .desired_rows(2)
             .desired_width(f32::INFINITY)
             .hint_text("Coconut milk. Per 100 g: fat 17 g, carbohydrate 3.1 g …");
-        named(&ui.add(field), "Words of its label", &before);
+        named(&ui.add(field), Role::MultilineTextInput, "Words of its label", &before);
         if self.label != before {
             out.push(PantryCommand::LabelText(self.label.clone()).into());
         }
@@ -174,8 +183,43 @@ impl MyPot {
         ui.horizontal(|ui| {
             if let Some(key) = choose(ui, "What keeps it warm", &self.warmer, &warmers) {
                 self.warmer = key;
+                self.flask = None;
             }
         });
+        let entry = warmers.iter().find(|w| w.key == self.warmer);
+        if entry.is_some_and(|w| matches!(w.warming, Warming::Insulated { .. })) {
+            self.flask(ui, state);
+        }
+    }
+
+    /// One reading of a pot of water, which tells how fast it loses its warmth.
+    fn flask(&mut self, ui: &mut Ui, state: &State) {
+        quiet(ui, "It cools by itself. If you read a pot of water in it once, say what it read.");
+        let known = state.kitchen.flask_readings(&self.warmer).next().map(|(_, reading)| reading.clone());
+        let reading = self.flask.clone().or(known).unwrap_or_else(|| FlaskReading {
+            key: self.warmer.clone(),
+            filled_c: 43.0,
+            after_h: 12.0,
+            reads_c: 36.0,
+            room_c: state.kitchen.room_c,
+            litres: 0.8,
+        });
+        let mut new = reading.clone();
+        ui.horizontal(|ui| {
+            ui.label("Filled at");
+            new.filled_c = typed(ui, "Filled at", "°C", new.filled_c, 20.0..=100.0).unwrap_or(new.filled_c);
+            ui.label("after");
+            new.after_h =
+                typed(ui, "Hours until it was read", "h", new.after_h, 0.5..=72.0).unwrap_or(new.after_h);
+            ui.label("it reads");
+            new.reads_c =
+                typed(ui, "What it reads then", "°C", new.reads_c, 0.0..=100.0).unwrap_or(new.reads_c);
+            ui.label("room");
+            new.room_c = typed(ui, "Room at that time", "°C", new.room_c, 0.0..=45.0).unwrap_or(new.room_c);
+        });
+        if new != reading {
+            self.flask = Some(new);
+        }
     }
 
     fn clock(&mut self, ui: &mut Ui) {
@@ -186,7 +230,7 @@ impl MyPot {
             if let Some(i) = picker(ui, IdSalt::new("my clock"), "Start or end", current, &words) {
                 self.ready_by = i == 1;
             }
-            text(ui, "Day and time", &mut self.time, "2026-11-26 18:30, or leave it", 200.0);
+            text(ui, "Day and time", &mut self.time, "2026-11-26 18:30, or leave it", 240.0);
         });
     }
 
@@ -198,7 +242,7 @@ impl MyPot {
     }
 
     /// The answers, read.
-    fn answers(&self, state: &State) -> Result<Answers, Note> {
+    fn answers(&self, state: &State) -> Result<(Answers, Kitchen), Note> {
         let set = state.kitchen.spoons;
         let entry = state.pantry.get::<Base>(&self.base);
         let line = BaseLine { pack: self.pack, ..BaseLine::new(self.base.clone(), 1.0) };
@@ -236,7 +280,14 @@ impl MyPot {
             ));
         }
         let warmer = Some(self.warmer.clone());
-        Ok(Answers { base: Some(base), culture: Some(culture), warmer, clock })
+        let mut kitchen = state.kitchen.clone();
+        if let Some(reading) = &self.flask {
+            if let Some(fault) = reading.fault(0, kitchen.thermometer_c) {
+                return Err(Note { field: "What it reads then".to_owned(), ..fault });
+            }
+            kitchen.set_flask_readings(&self.warmer, [reading.clone()]);
+        }
+        Ok((Answers { base: Some(base), culture: Some(culture), warmer, clock }, kitchen))
     }
 }
 
@@ -273,12 +324,12 @@ fn typed(
 fn text(ui: &mut Ui, name: &str, words: &mut String, hint: &str, width: f32) {
     let before = words.clone();
     let response = ui.add(TextEdit::singleline(words).desired_width(width).hint_text(hint).id_salt(name));
-    named(&response, name, &before);
+    named(&response, Role::TextInput, name, &before);
 }
 
-fn named(response: &egui::Response, name: &str, value: &str) {
+fn named(response: &egui::Response, role: Role, name: &str, value: &str) {
     response.widget_info(|| {
-        let mut info = WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, name);
+        let mut info = WidgetInfo::labeled(role, true, name);
         info.current_text_value = Some(value.to_owned());
         info
     });

@@ -165,12 +165,17 @@ fn overview(ui: &mut Ui, all: &[Number]) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use potset_doc::assets;
+    use potset_doc::{Kitchen, assets};
     use potset_forecast::numbers::numbers;
 
     #[test]
     fn filters_and_orders_do_what_they_say() {
-        let all = numbers(&assets::demo("coconut-pot.ron").unwrap(), &assets::pantry().unwrap()).all;
+        let all = numbers(
+            &assets::demo("coconut-pot.ron").unwrap(),
+            &assets::pantry().unwrap(),
+            &Kitchen::default(),
+        )
+        .all;
         let whole = Filter::default().of(&all);
         assert_eq!(whole.len(), all.len());
         let mut memory = Filter::default();

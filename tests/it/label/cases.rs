@@ -103,7 +103,7 @@ pub const CLEAR: &[Case] = &[
         ..NONE
     },
     Case {
-        file: "04-issue-list",
+        file: "04-long-list",
         basis: "not told",
         ingredients: "coconut extract 60 %; water; stabiliser: guar gum; preservative: sodium benzoate",
         kind: "Coconut, Likely",

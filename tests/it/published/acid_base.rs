@@ -81,8 +81,8 @@ fn base(key: &str) -> Balance {
 
 #[test]
 fn lactic_acid_in_standard_milk() {
-    // Derived: the curve that the kinetics notes tabulate (3.1) at k 1, pH 6.65 before; rounded there to 2-3 figures. It is
-    // itself a calculation, of mean buffer 26.65; the program's sites, scaled to that, bind less above pH 6.1, as Dan et al.
+    // Derived: the curve of the first draft's sites at k 1, pH 6.65 before, rounded to 2-3 figures. It is itself a
+    // calculation, of mean buffer 26.65; the program's sites, scaled to that, bind less above pH 6.1, as Dan et al.
     // 2019 and the steepest falls of Florence et al. 2009 want it.
     let sites = sites::scaled(&shape("milk"), 26.65, 1.0);
     let balance = Balance { sites, ph0: 6.65, activity: 0.8, lactic_pka: 3.86, acetic_pka: 4.76 };
@@ -126,7 +126,7 @@ fn lactic_acid_in_standard_milk() {
 #[test]
 fn milk_ph_with_titratable_acidity() {
     // Pairs of pH and titratable acidity, %. Start acidity 0.16 %. Tolerance: 15 % of the developed acid, the spread
-    // between laboratories that the kinetics notes (3.3) work out from these very pairs.
+    // between laboratories worked out from these very pairs.
     let pair = |what: &str, ph: f64, percent: f64| {
         let acid = percent - 0.16;
         near(
@@ -149,7 +149,7 @@ fn milk_ph_with_titratable_acidity() {
             pair("lactase yogurt from 30 °C", 4.82, 0.64),
             // Published: lactic acid by HPLC 6.9 mg/g, Biotechnol Biofuels Bioprod 2024 Table 3; pH 4.55 assumed.
             near("HPLC at pH 4.55, % acid made", milk_acid(4.55) * LACTIC_G_MOL * 1e-4, 0.69, 0.15 * 0.69),
-            // Published: Dornic storage data, control, Food Sci Nutr 2017 5:525 Table 2 (k 1.18-1.47 in the notes).
+            // Published: Dornic storage data, control, Food Sci Nutr 2017 5:525 Table 2 (k 1.18-1.47 worked by hand).
             pair("Dornic storage data, day 1", 4.58, 0.8325),
             pair("Dornic storage data, day 7", 4.50, 1.0125).missed_at(0.6542),
             pair("Dornic storage data, day 14", 4.46, 1.089).missed_at(0.6798),
@@ -181,7 +181,7 @@ fn soy_against_milk() {
             near("titratable acidity, soy over cow", (soy + 0.12) / (cow + 0.16), 0.699, 0.05)
                 .missed_at(0.6001),
             near("lactic acid, soy over cow", soy / cow, 0.702, 0.05).missed_at(0.5609),
-            // The same source, the figures themselves; start acidity 0.08-0.16 % assumed by the notes.
+            // The same source, the figures themselves; start acidity 0.08-0.16 % assumed.
             inside("soy, % acid made", soy, 0.472 - 0.16, 0.472 - 0.08),
             inside("cow, % acid made", cow, 0.675 - 0.17, 0.675 - 0.14).missed_at(0.6124),
         ],
@@ -196,7 +196,7 @@ fn coconut(mean: f64, lactic: f64) -> f64 {
 
 #[test]
 fn coconut_mass_balance() {
-    // Derived: nondairy notes 4.2, pH after so much sucrose was used whole, for a flat buffer of 18 (10, 28)
+    // Derived: mass balance worked by hand, pH after so much sucrose was used whole, for a flat buffer of 18 (10, 28)
     // mmol/(kg pH). Tolerance: the four end points seen at 24 h, pH 3.77-4.05, spread by ±0.14.
     let used = [
         (2.0, [4.99, 4.39, 5.39]),
@@ -250,7 +250,7 @@ fn mean_buffers_of_plants() {
 #[test]
 fn coconut_end_points() {
     // Published: end pH and acidity of coconut ferments after 24 h. Start acidity 0.03-0.15 % (drink) and 0.05-0.15 %
-    // assumed by the nondairy notes 2.2; pH at the two ends of it, with the diluted drink's buffer 13 (8-15).
+    // assumed; pH at the two ends of it, with the diluted drink's buffer 13 (8-15).
     let row = |what: &str, ph: f64, percent: f64, least: f64| {
         let lactic = |start: f64| (percent - start) / LACTIC_G_MOL * 1e4;
         let (low, high) = (coconut(8.0, lactic(least)), coconut(15.0, lactic(0.15)));

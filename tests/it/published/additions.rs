@@ -64,7 +64,7 @@ fn chalk_takes_up_two_acids() {
     table(
         "Calcium carbonate",
         &[
-            // Derived: 2 mol acid a mol, nondairy notes 2.3; the start pH has moved up with it.
+            // Derived: a mol of carbonate takes up 2 mol of acid; the start pH has moved up with it.
             near("protons taken up a mol of chalk, added at the start", per, 2.0, 0.1),
             inside("start pH rises by", chalked.balance.ph0 - plain.balance.ph0, 0.1, 2.5),
         ],
@@ -141,7 +141,7 @@ fn preservatives_act_by_their_undissociated_part() {
     table(
         "Benzoic acid, % undissociated",
         &[
-            // Derived: nondairy notes 5.2.
+            // Derived: 1/(1 + 10^(pH − pKa)) worked by hand, pKa 4.2 from memory; digits printed.
             near("pH 6.2", share(6.2), 1.0, 0.1),
             near("pH 5.0", share(5.0), 14.0, 0.5),
             near("pH 4.6", share(4.6), 29.0, 1.0),

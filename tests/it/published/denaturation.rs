@@ -18,7 +18,7 @@ fn denatured(c: f64, minutes: f64) -> f64 {
 #[test]
 fn native_whey_protein_after_half_an_hour() {
     // Published: Larson and Rolleri 1955 with Lyster 1970, native beta-lactoglobulin after 30 min, %. The model's law is
-    // another author's (Dannenberg and Kessler 1988); between the two the notes find 9 points, the scatter taken here.
+    // another author's (Dannenberg and Kessler 1988); worked by hand the two lie within 9 points, the scatter taken here.
     let measured =
         [(62.0, 92.0), (66.0, 89.0), (70.0, 70.0), (74.0, 47.0), (77.0, 32.0), (82.0, 7.0), (96.0, 0.0)];
     let row = |&(c, native): &(f64, f64)| {
@@ -29,7 +29,7 @@ fn native_whey_protein_after_half_an_hour() {
 
 #[test]
 fn usual_heat_treatments() {
-    // Derived: texture notes 1.5, the law of Dannenberg and Kessler 1988 (order 1.5) worked by hand; digits printed.
+    // Derived: the law of Dannenberg and Kessler 1988 (order 1.5) worked by hand; digits printed.
     let holds = [
         (63.0, 30.0, 0.04),
         (72.0, 0.25, 0.004),

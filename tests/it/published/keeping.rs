@@ -48,7 +48,8 @@ fn yogurt_goes_on_souring_in_the_cold() {
     table(
         "Milk pot stopped at pH 4.55, kept at 4 °C",
         &[
-            // Derived: from seven published storage series, kinetics notes 6: first week 0.005-0.05 pH a day.
+            // Derived: from seven published storage series (Food Sci Nutr 2017, 5:525 and 5:875; Dan et al. 2019 and
+            // others): first week 0.005-0.05 pH a day.
             inside("medium, pH a day, days 1 to 7", fall(&medium, 1.0, 7.0), 0.005, 0.05),
             // Derived: the same: days 7-21 0.002-0.015.
             inside("medium, pH a day, days 7 to 21", fall(&medium, 7.0, 21.0), 0.002, 0.015),
@@ -78,7 +79,7 @@ fn coconut_keeps_its_ph_better() {
     table(
         "Coconut pot kept at 4.5 °C",
         &[
-            // Derived: nondairy notes 8: 0.09 (0.05-0.15) pH a week, from L. acidophilus (-0.21 in 16 d, Yuliana et al.
+            // Derived: 0.09 (0.05-0.15) pH a week, from L. acidophilus (-0.21 in 16 d, Yuliana et al.
             // 2010) and L. plantarum (-0.34 in 28 d, Qadi et al. 2023); the yogurt trio of this pot is gentler.
             inside("pH in the first week", at(&k, &k.ph, 0.5) - at(&k, &k.ph, 7.0), 0.02, 0.15),
         ],
@@ -124,9 +125,9 @@ fn back_slop_carries_acid_and_cells() {
         &[
             // Derived: 3 % of a yogurt with 0.8-1 % acid brings 2.7-3.3 mmol/kg, 0.024-0.03 %.
             inside("acid carried in, %", second.carried_percent, 0.018, 0.035),
-            // Published: measured starts after 2-3 % back-slop, 1.9e7-4.8e7 cfu/mL (kinetics notes 7.1).
+            // Published: measured starts, 1.9e7-3.1e7 (Gentès et al. 2016) and 4.8e7 cfu/mL (Dan et al. 2019, Table 4).
             inside("cells at the start, log10", second.start.log10(), 6.9, 7.9),
-            // Derived: kinetics notes 7.2: a lot more cells and less lag: sooner than from the packet.
+            // Derived: a lot more cells and less lag: sooner than from the packet.
             inside(
                 "time to 4.6 over the packet's",
                 second.line_h.unwrap() / line[0].line_h.unwrap(),

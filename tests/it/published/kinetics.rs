@@ -77,7 +77,7 @@ fn limits_of_temperature() {
 fn time_to_ph_and_steepest_fall() {
     // Published: Florence et al. 2009, Dairy Sci Technol 89(6) Table II, two milks, S. thermophilus and L. bulgaricus:
     // to pH 5.0 in 3.12 and 3.79 h; steepest 17.40 ± 0.42 and 18.87 ± 2.42 (1e-3 pH/min) at 2.62 and 3.20 h, pH 5.39 and
-    // 5.51. 42 °C from memory; inoculum not stated: the active starter of the notes, k 1.0, as they ran it.
+    // 5.51. 42 °C from memory; inoculum not stated: assumed an active starter, k 1.0.
     let f = run(&milk(1.0, 46.0, &ACTIVE, 0.5, 42.0));
     let fall = |i: usize| (f.ph[i - 1] - f.ph[i]) / (f.t[i] - f.t[i - 1]) / 60.0 * 1e3;
     let steepest = (1..f.t.len()).max_by(|a, b| fall(*a).total_cmp(&fall(*b))).unwrap();
@@ -107,7 +107,7 @@ fn first_pass(c: f64) -> f64 {
 #[test]
 fn lactose_during_the_hold() {
     // Published: Toba, Watanabe and Adachi 1983, J Dairy Sci 66:17: lactose and galactose, %, from 6.53 and 0.04.
-    // Inoculum and temperature not stated: the notes' own run (k 1.35, active starter, 42 °C), nothing fitted to it here.
+    // Inoculum and temperature not stated: assumed k 1.35, active starter, 42 °C, nothing fitted to it here.
     // Scatter: the source's two ways to the lactose used, by lactose and by galactose ÷ 0.526, differ by 0.13, 0.24 and
     // 0.39 at 4, 6 and 10 h.
     let f = run(&milk(1.35, 65.3, &ACTIVE, 0.5, 42.0));
@@ -159,7 +159,7 @@ fn at_43(c: f64) -> f64 {
 
 #[test]
 fn warmth_and_dose() {
-    // Derived: kinetics notes 5, hours to pH 4.6 relative to 42 °C, worked out there with a best temperature of 42 °C for
+    // Derived: hours to pH 4.6 relative to 42 °C, worked out by the first draft with a best temperature of 42 °C for
     // S. thermophilus where the published pots want 43; the shape agrees with Shaker et al. 2001 (fastest at
     // 45 of 40, 45 and 48 °C) only where the acid's optimum lies 2 °C above growth's, as it does here.
     let at = |c: f64| first_pass(c);
@@ -179,7 +179,7 @@ fn warmth_and_dose() {
         let cells = ACTIVE.map(|(key, count)| (key, count * factor));
         let f = run(&milk(1.1, 46.0, &cells, 0.5, 42.0));
         let hours = first_below(&f.t, &f.ph, 4.6).unwrap();
-        // Derived: kinetics notes 5, a doubling saves 0.4-0.6 h at 42 °C.
+        // Derived: ln 2 over the growth rate, a doubling saves 0.4-0.6 h at 42 °C.
         assert!(
             hours < last && (last.is_infinite() || (0.3..0.7).contains(&(last - hours))),
             "{factor}: {hours} {last}"

@@ -27,8 +27,8 @@ fn undissociated(key: &str, ph: f64) -> f64 {
 
 #[test]
 fn undissociated_acid_of_coconut_and_milk() {
-    // Derived: nondairy notes 4.4 for coconut (there a flat buffer of 18 from pH 6.2; two thirds of its figures for the 12
-    // of tinned cream now) and milk (27 from 6.65). Tolerance: what the pKa's range 3.75-3.86 does to the acid needed (4, 6,
+    // Derived: worked by hand for coconut (a flat buffer of 18 from pH 6.2; two thirds of those figures for the 12 of
+    // tinned cream now) and milk (27 from 6.65). Tolerance: what the pKa's range 3.75-3.86 does to the acid needed (4, 6,
     // 9 %) and the digits printed.
     let (cream, milk) = ("coconut_cream_tinned", "whole_cows_milk");
     table(
@@ -40,7 +40,7 @@ fn undissociated_acid_of_coconut_and_milk() {
             near("milk at pH 4.3", undissociated(milk, 4.3), 23.0, 1.9),
             near("coconut at pH 4.0", undissociated(cream, 4.0), 19.3, 2.1),
             near("milk at pH 4.0", undissociated(milk, 4.0), 52.0, 5.2),
-            // Derived: nondairy notes 2.4, titratable acidity of coconut at pH 4.3 about 0.54 % with a buffer of 18, so
+            // Derived: worked by hand, titratable acidity of coconut at pH 4.3 about 0.54 % with a buffer of 18, so
             // 0.12 and two thirds of the 0.42 made; of milk 0.9-1.0 %.
             near(
                 "coconut at pH 4.3, % titratable",
@@ -56,8 +56,8 @@ fn undissociated_acid_of_coconut_and_milk() {
 #[test]
 fn tang_is_ordered_as_the_end_points_are() {
     let law = params::shipped().unwrap().laws().words;
-    // Derived: undissociated acid of published end points (nondairy notes 4.4): milk pair at pH 4.57, 9-10 mmol/L;
-    // coconut with L. acidophilus (Yuliana 2010) 28-35; low-fat coconut kefir (Abadl 2022) 37-43.
+    // Derived: undissociated acid of published end points: milk pair at pH 4.57 (Food Technol Biotechnol 2019,
+    // 57:461), 9-10 mmol/L; coconut with L. acidophilus (Yuliana 2010) 28-35; low-fat coconut kefir (Abadl 2022) 37-43.
     let words: Vec<TangWord> = [9.5, 31.5, 40.0].iter().map(|hl| tang(*hl, &law)).collect();
     assert!(words.windows(2).all(|pair| pair[0] <= pair[1]) && words[0] < words[1], "{words:?}");
     assert_eq!(words, [TangWord::Mild, TangWord::Sharp, TangWord::Sharp]);
@@ -82,7 +82,8 @@ fn the_coconut_pot_by_common_practice() {
         );
     }
     assert!(at(24.0).0 >= TangWord::Bright, "{:?}", at(24.0));
-    // Published and derived (nondairy notes 4.2): 3-9 g/kg of sugar used in 24 h, its own included.
+    // Derived: from the acidity of coconut ferments after 24 h, 0.62-0.83 % (Yuliana 2010, Abadl 2022): 3-9 g/kg of sugar
+    // used, its own included.
     let used = f.sugar_total[0] - f.value(&f.sugar_total, 24.0);
     assert!((3.0..=9.0).contains(&used), "{used} g/kg used");
     // Of some 29 g/kg in all, that leaves 69 to 90 %.
@@ -108,15 +109,15 @@ fn thickness_and_words() {
     table(
         "Thickness and spread",
         &[
-            // Published: Camacho et al. 2015, just noticeable change 26 %; on the scale of the texture notes 4.3, 3 points.
+            // Published: Camacho et al. 2015, just noticeable change 26 %, which is 3 points of the scale.
             near("a just noticeable step, points", thickness(0.126) - thickness(0.1), 3.0, 0.5),
-            // Derived: texture notes 4.3: drinking yogurt about 42, stirred 70-76, spoon-thick 84, strained 96.
+            // Derived: the scale worked by hand: drinking yogurt about 42, stirred 70-76, spoon-thick 84, strained 96.
             near("drinking yogurt", thickness(0.074), 42.0, 1.0),
             near("stirred yogurt", thickness(0.8), 73.0, 3.0),
             near("spoon-thick", thickness(1.75), 84.0, 1.0),
             near("strained yogurt", thickness(4.4), 96.0, 1.0),
             // Published: PubMed 15129413, viscosity and line spread of four foods; ±0.077 Pa·s on the yogurt is ±0.06 cm;
-            // the notes' fit is within 0.1 cm.
+            // the law was fitted to them within 0.1 cm.
             near("0.9 mPa·s, cm", line_spread_cm(0.0009), 5.5, 0.1),
             near("63.1 mPa·s, cm", line_spread_cm(0.0631), 3.4, 0.1),
             near("671 mPa·s, cm", line_spread_cm(0.671), 2.4, 0.11),

@@ -1,4 +1,4 @@
-//! Texture: the worked cases of the texture notes, and the published figures behind them.
+//! Texture: cases worked by hand from the first draft of the laws, and the published figures behind them.
 
 use potset_forecast::params;
 use potset_science::params::Laws;
@@ -125,7 +125,7 @@ fn of(t: &Texture, part: Part) -> f64 {
     t.parts[Part::ALL.iter().position(|p| *p == part).unwrap()] / 50.0
 }
 
-/// Viscosity at 50 1/s of starch and emulsion alone: the notes' cases leave the solid-fat network out.
+/// Viscosity at 50 1/s of starch and emulsion alone: the cases worked by hand leave the solid-fat network out.
 fn without_network(t: &Texture) -> f64 {
     of(t, Part::Starch) + of(t, Part::Emulsion)
 }
@@ -142,7 +142,7 @@ fn stirred_skim_yogurt() {
             inside("consistency, Pa s^n", k, 1.40, 2.33).missed_at(1.333),
             inside("viscosity at 10 1/s, Pa s", t.viscosity10, 1.66, 2.57),
             inside("viscosity at 50 1/s, Pa s", t.viscosity50, 0.63, 0.90).missed_at(0.6055),
-            // Derived: texture notes 7, the same law worked by hand; digits printed.
+            // Derived: the same law worked by hand; digits printed.
             near("stiffness, Pa", t.stiffness_pa, 445.0, 9.0),
             near("yield by hand, Pa", t.yield_pa, 13.3, 0.3),
             near("viscosity at 50 1/s by hand, Pa s", t.viscosity50, 0.61, 0.0151),
@@ -167,7 +167,7 @@ fn whole_milk_yogurt() {
             inside("yield, Pa", whole.yield_pa, 10.0, 34.2),
             // Published: Grasso et al. 2020, water holding 75.7 %; ±8 points, the scatter of the three methods.
             near("centrifuged whey, %", whole.whey.centrifuged, 24.3, 8.0),
-            // Derived: texture notes 7, by hand.
+            // Derived: worked by hand.
             near("stiffness, Pa", whole.stiffness_pa, 589.0, 12.0),
             near("thickness", thickness(whole.viscosity50), 73.0, 1.0),
             near("slump, cm", slump_cm(whole.yield_pa, 1.03), 8.0, 0.5),
@@ -197,7 +197,7 @@ fn strained_and_drinking_yogurt() {
             inside("strained, lean: stiffness, Pa", lean.stiffness_pa, 3000.0, 20_000.0),
             inside("strained, lean: viscosity at 50 1/s, Pa s", lean.viscosity50, 2.0, 6.0),
             inside("strained, 5 % fat: viscosity at 50 1/s, Pa s", fat.viscosity50, 2.0, 6.0),
-            // Derived: texture notes 7, by hand: 6.6-8.9 kPa, 69-94 Pa.
+            // Derived: worked by hand: 6.6-8.9 kPa, 69-94 Pa.
             near("strained, lean: stiffness by hand, Pa", lean.stiffness_pa, 6600.0, 100.0),
             near("strained, 5 % fat: stiffness by hand, Pa", fat.stiffness_pa, 8900.0, 180.0),
             near("strained, lean: yield by hand, Pa", lean.yield_pa, 69.0, 1.0),
@@ -212,8 +212,8 @@ fn strained_and_drinking_yogurt() {
 
 #[test]
 fn creams() {
-    // Case 7. Published: an anonymous cream sheet (viscosities) with Phipps 1969 and Bakshi and Smith 1984: ten values, mPa s,
-    // which the law was fitted to within 9 %.
+    // Published: an unsigned worked sheet, Cream Viscosity (scribd.com/doc/52930996), with Phipps 1969 and Bakshi and
+    // Smith 1984: ten values, mPa s, which the law was fitted to within 9 %.
     let law = laws().fat;
     let sheet = [
         (30.0, 22.0, 14.0),
@@ -233,7 +233,7 @@ fn creams() {
         rows.push(near(format!("cream of {fat} %, 20 °C, mPa s"), at(fat, 20.0), warm, 0.09 * warm));
     }
     // Published: the exponential law of milks and creams, Bakshi and Smith 1984: skim 2.4 and whole milk 3.4 mPa s at 5 °C,
-    // 1.5 and 2.1 at 20 °C; the notes find a scatter of 2 between that law and the sheet.
+    // 1.5 and 2.1 at 20 °C; that law and the sheet lie up to a factor of 2 apart.
     for (what, fat, c, want) in [
         ("skim milk", 0.1, 5.0, 2.4),
         ("whole milk", 3.5, 5.0, 3.4),
@@ -311,13 +311,13 @@ fn thickened_dairy() {
     table(
         "Thickened dairy, 5 °C",
         &[
-            // Published: gelatin in acid milk gels (abstract), no serum at 4 g/L; the notes' law has 1.2 % left.
+            // Published: gelatin in acid milk gels (abstract), no serum at 4 g/L; the law worked by hand has 1.2 % left.
             inside("gelatin 4 g/L: centrifuged whey, %", gelatin.whey.centrifuged, 0.0, 1.25)
                 .missed_at(1.323),
             // Published: Saleh et al. 2020, consistency × 1.45 with corn starch (dose not stated, 1 % in a sister paper).
             near("cornstarch 10 g/L over none", corn.viscosity50 / plain.viscosity50, 1.45, 0.1)
                 .missed_at(1.161),
-            // Derived: texture notes 7, by hand: × 1.16 and × 2.0.
+            // Derived: worked by hand: × 1.16 and × 2.0.
             near("cornstarch 10 g/L over none, by hand", corn.viscosity50 / plain.viscosity50, 1.16, 0.03),
             near(
                 "modified starch 20 g/L over none, by hand",

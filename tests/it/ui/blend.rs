@@ -4,7 +4,7 @@ use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable};
 use potset_app::command::BenchCommand;
-use potset_catalogue::pearson::{Figure, held};
+use potset_catalogue::mixing_square::{Figure, held};
 use potset_doc::Edit;
 use potset_doc::edit::LineKind;
 
@@ -30,7 +30,7 @@ fn slide(h: &mut Harness<'_, Window>, name: &str, value: f64) {
 #[test]
 fn one_base_has_no_share() {
     let h = window(TALL);
-    assert!(h.query_by_role_and_label(Role::Slider, "Share of the volume").is_none());
+    assert!(h.query_by_role_and_label(Role::Slider, "Share").is_none());
     assert!(h.query_by_label("Blend").is_none());
 }
 
@@ -38,9 +38,9 @@ fn one_base_has_no_share() {
 fn shares_add_up_and_locked_ones_stay() {
     let mut h = window_on(TALL, BLEND);
     let start = design(&h);
-    slide(&mut h, "Share of the volume", 70.0);
+    slide(&mut h, "Share", 70.0);
     assert!(near(&litres(&h), &[1.4, 0.6]), "{:?}", litres(&h));
-    type_number(&mut h, "Share of the volume 2", "45 %");
+    type_number(&mut h, "Share 2", "45 %");
     assert!(near(&litres(&h), &[1.1, 0.9]), "{:?}", litres(&h));
     undo(&mut h, 2);
     assert_eq!(design(&h), start);
@@ -49,13 +49,13 @@ fn shares_add_up_and_locked_ones_stay() {
     h.run();
     press(&mut h, "Lock 2");
     assert!(design(&h).bases[1].locked);
-    slide(&mut h, "Share of the volume", 50.0);
+    slide(&mut h, "Share", 50.0);
     assert!(near(&litres(&h), &[2.0, 1.0, 1.0]), "{:?}", litres(&h));
     // As far as the lever goes, every line stays alive.
-    slide(&mut h, "Share of the volume", 100.0);
+    slide(&mut h, "Share", 100.0);
     assert!(litres(&h)[2] >= 0.01 && (litres(&h).iter().sum::<f64>() - 4.0).abs() < 1e-9, "{:?}", litres(&h));
     assert_eq!(litres(&h)[1], 1.0);
-    assert!(h.get_by_role_and_label(Role::Slider, "Share of the volume 2").accesskit_node().is_disabled());
+    assert!(h.get_by_role_and_label(Role::Slider, "Share 2").accesskit_node().is_disabled());
     // The amount lever stays free, and the litres in all go with it.
     slide(&mut h, "Base amount 2", 2.0);
     assert!((litres(&h).iter().sum::<f64>() - 5.0).abs() < 1e-9);
@@ -66,7 +66,7 @@ fn a_drag_of_a_share_is_one_step_and_nothing_jumps() {
     let mut h = window_on(TALL, BLEND);
     let start = design(&h);
     let before = rects(&h);
-    let rect = h.get_by_role_and_label(Role::Slider, "Share of the volume").rect();
+    let rect = h.get_by_role_and_label(Role::Slider, "Share").rect();
     drag(&mut h, rect, 0.5, 0.9, 30, |h| {
         assert!((litres(h).iter().sum::<f64>() - 2.0).abs() < 1e-9);
         for (name, now) in rects(h) {

@@ -5,6 +5,8 @@ mod aim;
 mod bench;
 mod beside;
 mod blend;
+mod first_pot;
+mod legible;
 mod measured;
 mod measures;
 mod next_pots;

@@ -10,7 +10,7 @@ use potset_doc::Edit;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::EntryKind;
 
-use super::{Window, design, pick, press, undo, window, window_on};
+use super::{Window, design, pick, press, type_number, undo, window, window_on};
 
 /// Left edges of what stands in the window at fixed places.
 fn places(h: &Harness<'_, Window>) -> Vec<f32> {
@@ -46,7 +46,7 @@ fn the_fold_fits_its_column_in_every_custom() {
 fn a_serving_is_part_of_the_design() {
     let mut h = window([1280.0, 1800.0]);
     let servings = h.state().shell.runner.state.answer.nutrition.servings;
-    super::type_number(&mut h, "Serving size", "250");
+    type_number(&mut h, "Serving size", "250");
     assert!((design(&h).pots.serving_g - 250.0).abs() < 1e-9);
     let now = h.state().shell.runner.state.answer.nutrition.servings;
     assert!((now - servings / 2.0).abs() < 1e-9);
@@ -76,7 +76,7 @@ fn an_entry_that_changed_is_told_and_taken_over_by_one_press() {
 
 #[test]
 fn the_kitchen_takes_warmers_vessels_and_money() {
-    let mut h = window([1280.0, 900.0]);
+    let mut h = window([1280.0, 1200.0]);
     h.state_mut().shell.runner.run(Command::Do(Action::Kitchen));
     h.run();
     // The window finds its place in a second pass.
@@ -85,6 +85,19 @@ fn the_kitchen_takes_warmers_vessels_and_money() {
     pick(&mut h, "Add a warmer", "Heated pot");
     let kitchen = |h: &Harness<'_, Window>| h.state().shell.runner.state.kitchen.clone();
     assert_eq!(kitchen(&h).warmers.len(), 1);
+    pick(&mut h, "Add a warmer", "Insulated flask");
+    for (field, text) in
+        [("filled at", "42"), ("after", "12"), ("reads", "36"), ("room", "21"), ("water", "1")]
+    {
+        type_number(&mut h, &format!("Insulated flask, reading 1, {field}"), text);
+    }
+    let [reading] = &kitchen(&h).flasks[..] else { panic!("{:?}", kitchen(&h).flasks) };
+    assert_eq!((reading.filled_c, reading.after_h, reading.reads_c), (42.0, 12.0, 36.0));
+    h.get_by_label_contains("loses half of its warmth above the room in 25\u{a0}h");
+    type_number(&mut h, "Insulated flask, reading 1, reads", "43");
+    h.get_by_label_contains("reads warmer than it was filled");
+    press(&mut h, "Another reading of Insulated flask");
+    assert_eq!(kitchen(&h).flasks.len(), 2);
     press(&mut h, "Vessels");
     pick(&mut h, "Add a vessel", "1 L jar");
     assert_eq!(kitchen(&h).vessels[0].count, 1);

@@ -44,7 +44,8 @@ impl Reading<'_> {
             let size = vec2(ui.available_width(), 30.0);
             let (row, _) = ui.allocate_exact_size(size, Sense::hover());
             // The figure keeps its width; a long word gives way.
-            let figure = row.with_min_x(row.left() + row.width() * 0.4);
+            let figure =
+                row.with_min_x(row.left() + row.width() * if self.figure.is_empty() { 1.0 } else { 0.4 });
             let strong = fonts::semibold(tokens::HEADING);
             let figure = line_in(ui, figure, self.figure, strong, t.ink, Align::Max);
             let end = pos2(figure.rect.left() - tokens::GAP, row.bottom());
@@ -53,7 +54,10 @@ impl Reading<'_> {
             let word = line_in(ui, word, self.word, large, t.ink, Align::Min);
             // The keyboard goes from left to right.
             let word = self.pressable(ui, word.rect, "word", self.word);
-            let figure = self.pressable(ui, figure.rect, "figure", self.figure);
+            let figure = match self.figure {
+                "" => word.clone(),
+                figure_text => self.pressable(ui, figure.rect, "figure", figure_text),
+            };
             let below = values(ui, self.caption, self.below);
             if !self.sentence.is_empty() {
                 wrapped(ui, self.sentence, fonts::regular(tokens::SMALL), t.ink_soft);

@@ -27,6 +27,7 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     shelf::card(ui, hand, &WORDS, &all, &used, |ui, hand, i| {
         let Some(line) = design.bases.get(i) else { return };
         let entry = design.entry::<Base>(&state.pantry, &line.entry);
+        let line = &line.with_pack(entry, &state.pantry);
         amount(ui, hand, i, line, entry);
         if design.bases.len() > 1 {
             blend::share(ui, hand, i);

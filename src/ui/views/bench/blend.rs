@@ -5,8 +5,8 @@ use egui::{IdSalt, Ui};
 use super::hand::{EditContext, Row};
 use super::shelf::numbered;
 use potset_base::number;
-use potset_catalogue::pearson;
-use potset_catalogue::pearson::Figure;
+use potset_catalogue::mixing_square;
+use potset_catalogue::mixing_square::Figure;
 use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Edit};
 use potset_forecast::lever;
@@ -23,7 +23,7 @@ pub fn share(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let Some(line) = design.bases.get(i) else { return };
     let total = design.litres();
     let (low, high) = lever::share_room(design, i);
-    let name = numbered("Share of the volume", i);
+    let name = numbered("Share", i);
     let saved = |d: &Design| d.bases.get(i).map(|b| 100.0 * b.litres / d.litres());
     let row = Row {
         hover: "Percent of the volume of all bases. The total litres stay. The other bases follow, except locked ones"
@@ -54,7 +54,7 @@ pub fn reach(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
     let t = tokens::of(ui);
-    let held = |figure| pearson::held(design, &state.pantry, figure).unwrap_or(f64::NAN);
+    let held = |figure| mixing_square::held(design, &state.pantry, figure).unwrap_or(f64::NAN);
     let (fat, protein) = (held(Figure::Fat), held(Figure::Protein));
     let words = format!(
         "Bases together: {} g fat, {} g protein in 100 g",
@@ -92,7 +92,7 @@ pub fn reach(ui: &mut Ui, hand: &mut EditContext<'_>) {
         }
         let hover = "Sets the litres of the two bases to reach this value. The total litres stay (mixing square)";
         if ui.button("Blend").on_hover_text(hover).clicked() {
-            match pearson::blend(design, &state.pantry, reach.pair, reach.figure, wanted) {
+            match mixing_square::blend(design, &state.pantry, reach.pair, reach.figure, wanted) {
                 Ok(edit) => hand.edit(edit),
                 Err(note) => hand.tell(note),
             }

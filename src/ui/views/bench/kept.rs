@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use potset_catalogue::pearson::Figure;
+use potset_catalogue::mixing_square::Figure;
 
 /// What a blend is to reach.
 #[derive(Clone, Copy, Debug)]

@@ -20,7 +20,7 @@ const PAD: f32 = 5.0;
 /// Width of the bar that marks the open entry, and of the dot of own ones.
 const BAR: f32 = 3.0;
 /// Least part of the width for the columns of words.
-const LEAST_WORDS: f32 = 0.24;
+const LEAST_WORDS: f32 = 0.42;
 
 /// Draws the table.
 pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Command>) {

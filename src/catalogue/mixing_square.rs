@@ -1,4 +1,4 @@
-//! The Pearson square: two bases in the parts that reach a wanted fat or protein.
+//! The mixing square: two bases in the parts that reach a wanted fat or protein.
 
 use potset_base::choices;
 use potset_base::{Note, number};
@@ -39,7 +39,7 @@ pub struct Stuff {
 const LEAST: f64 = 0.01;
 
 /// Litres of the first of two stuffs, `both` litres of them together, so that they and the `rest` (kg, and kg times
-/// g/100 g) hold `wanted` g/100 g. Without a rest this is the square of Pearson: each takes, by mass, the distance of
+/// g/100 g) hold `wanted` g/100 g. Without a rest this is the mixing square: each takes, by mass, the distance of
 /// the *other* from what is wanted.
 ///
 /// # Errors

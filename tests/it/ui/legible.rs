@@ -1,0 +1,114 @@
+//! No text is cut, and none stands on another, in any view over all demos, in both depths and at every usual size.
+
+use egui::{Context, RawInput, Rect, Shape, Vec2, pos2};
+use potset_app::command::WindowCommand;
+use potset_app::session::Session;
+use potset_app::state::View;
+use potset_app::{AppRunner, State};
+use potset_doc::settings::{Depth, Theme};
+use potset_doc::{Kitchen, Settings, assets};
+use potset_ui::dialogs::paths::PathsBy;
+use potset_ui::shell::Shell;
+
+/// Windows in points: usual screens, and what is left of 1280x800 at 150 and 200 %.
+const SIZES: [(f32, f32); 5] =
+    [(1280.0, 800.0), (1366.0, 768.0), (1920.0, 1080.0), (853.0, 533.0), (640.0, 400.0)];
+
+/// A text as it was drawn: what of it is to be seen, and where.
+struct Drawn {
+    text: String,
+    place: Rect,
+    cut: bool,
+}
+
+fn texts(shape: &Shape, clip: Rect, out: &mut Vec<Drawn>) {
+    match shape {
+        Shape::Vec(all) => all.iter().for_each(|one| texts(one, clip, out)),
+        Shape::Text(text) => {
+            let place = text.galley.mesh_bounds.translate(text.pos.to_vec2());
+            if clip.intersects(place) {
+                let place = place.intersect(clip);
+                out.push(Drawn { text: text.galley.text().to_owned(), place, cut: text.galley.elided });
+            }
+        }
+        _ => {}
+    }
+}
+
+/// The texts of a settled window.
+fn window(state: State, view: View, size: (f32, f32)) -> Vec<Drawn> {
+    let ctx = Context::default();
+    Shell::dress(&ctx);
+    let mut runner = AppRunner::inline(state);
+    runner.spread(64, false);
+    runner.run(WindowCommand::Show(view));
+    let mut shell = Shell::new(runner, PathsBy::Typing);
+    let mut drawn = Vec::new();
+    for frame in 0..4 {
+        let screen_rect = Some(Rect::from_min_size(pos2(0.0, 0.0), Vec2::new(size.0, size.1)));
+        let input = RawInput { screen_rect, time: Some(f64::from(frame) * 0.3), ..RawInput::default() };
+        let mut output = ctx.run_ui(input, |ui| shell.ui(ui));
+        output.textures_delta.clear();
+        drawn.clear();
+        for clipped in &output.shapes {
+            texts(&clipped.shape, clipped.clip_rect, &mut drawn);
+        }
+    }
+    drawn
+}
+
+fn state(demo: &str, depth: Depth) -> State {
+    let settings = Settings { theme: Theme::Light, depth, ..Settings::default() };
+    let mut state = State::start(settings, Kitchen::default()).unwrap();
+    state.session = Session::copy(assets::demo(demo).unwrap());
+    state
+}
+
+/// What is wrong with a picture.
+fn faults(drawn: &[Drawn]) -> Vec<String> {
+    let cut = drawn.iter().filter(|d| d.cut).map(|d| format!("cut: {}", d.text));
+    let mut all: Vec<String> = cut.collect();
+    for (i, one) in drawn.iter().enumerate() {
+        for other in &drawn[..i] {
+            // A rim around letters is the same text drawn more than once.
+            let shared = one.place.shrink(1.0).intersect(other.place.shrink(1.0));
+            if one.text != other.text && shared.width() > 2.0 && shared.height() > 4.0 {
+                all.push(format!("“{}” stands on “{}”", one.text, other.text));
+            }
+        }
+    }
+    all
+}
+
+#[test]
+fn no_text_of_the_plain_bench_is_cut_over_all_demos() {
+    let mut wrong = Vec::new();
+    for (demo, _) in assets::DEMOS {
+        for size in SIZES {
+            let found = faults(&window(state(demo, Depth::Plain), View::Bench, size));
+            wrong.extend(found.into_iter().map(|fault| format!("{demo} at {size:?}: {fault}")));
+        }
+    }
+    assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn no_text_of_the_other_views_and_of_the_details_is_cut() {
+    let mut wrong = Vec::new();
+    for demo in ["coconut-pot.ron", "whole-milk-pot.ron", "oat-and-coconut.ron"] {
+        for size in SIZES {
+            for (depth, view) in [
+                (Depth::Details, View::Bench),
+                (Depth::Plain, View::Beside),
+                (Depth::Plain, View::Aim),
+                (Depth::Plain, View::Pantry),
+            ] {
+                let found = faults(&window(state(demo, depth), view, size));
+                wrong.extend(
+                    found.into_iter().map(|fault| format!("{demo}, {} at {size:?}: {fault}", view.words())),
+                );
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));
+}
