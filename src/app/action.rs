@@ -53,7 +53,7 @@ actions! {
     SaveAs ["Shift+S"]: "Save as…" =>
         "Saves the design to another file",
     Undo ["Z"]: "Undo" =>
-        "Takes the last change back",
+        "Undoes the last change",
     Redo ["Shift+Z"]: "Redo" =>
         "Makes the change again",
     Find ["K"]: "Find an action" =>
@@ -91,15 +91,15 @@ actions! {
     LookForSettings: "Find settings" =>
         "Up to three settings that reach all goals; of equals, what changes least comes first",
     StopLooking: "Stop the search" =>
-        "Leaves what was found so far",
+        "Stops, and keeps what was found so far",
     ShowSettings: "Show the settings on the bench" =>
-        "Their curves as ghosts beside those of the design, each with its number",
+        "Their pale curves beside those of the design, each with its number",
     TakeSetting1: "Use setting 1" =>
-        "Makes what Aim found the design on the bench; one step of undo",
+        "Makes this setting the design on the bench. Undo goes back in one step",
     TakeSetting2: "Use setting 2" =>
-        "Makes what Aim found the design on the bench; one step of undo",
+        "Makes this setting the design on the bench. Undo goes back in one step",
     TakeSetting3: "Use setting 3" =>
-        "Makes what Aim found the design on the bench; one step of undo",
+        "Makes this setting the design on the bench. Undo goes back in one step",
     CopySettings: "Copy the settings" =>
         "Copies what Aim found as text: the settings and their trade-offs",
     AddBeside ["Shift+O"]: "Put a file beside this design…" =>
@@ -110,30 +110,30 @@ actions! {
         "Puts a copy on the bench to be changed; this design stays beside it",
     CopyBeside: "Copy the comparison" =>
         "Copies the tables of the designs beside each other, for a spreadsheet",
-    ExportTable: "Write the comparison as a table…" =>
+    ExportTable: "Export the comparison as a table…" =>
         "As CSV or Markdown, by the ending of the file",
-    ExportPicture: "Write the comparison as a picture…" =>
+    ExportPicture: "Export the comparison as a picture…" =>
         "As PNG or SVG, by the ending of the file",
     Pantry ["6"]: "Go to the pantry" =>
         "Shows the pantry: every entry with its figures and sources",
     ReadLabel: "Read a label" =>
         "Reads figures and ingredients off the words of a label",
-    MakeBase: "Make a base from raw stuff" =>
+    MakeBase: "Make a base from a starting ingredient" =>
         "Works out a base from nuts, seeds, grains, beans or coconut flesh",
-    TakeIn: "Take in shared entries…" =>
-        "Takes entries that someone shared into your pantry",
+    TakeIn: "Import shared entries…" =>
+        "Adds entries that someone shared to your pantry",
     UnfoldAll: "Unfold all strips" =>
-        "Opens every strip of the long sheet",
-    Spread ["B"]: "Show or hide the spread" =>
+        "Opens every strip of the chart",
+    Spread ["B"]: "Show or hide the range" =>
         "What most of a thousand possible pots do, and how likely the goals are",
     CopyNumbers ["Shift+C"]: "Copy the numbers" =>
-        "Copies the table behind the long sheet, for a spreadsheet",
+        "Copies the table behind the chart, for a spreadsheet",
     NextPots: "Next pots from this one…" =>
         "Follows pots that are each started with some of the last one",
     Kitchen: "Kitchen…" =>
         "Your scale, altitude, room, tap and fridge",
     Numbers: "Where the numbers come from" =>
-        "Every cited number, with its spread and the kind of its source",
+        "Every cited number, with its range and the kind of its source",
     Cautions: "Cautions" =>
         "When to look, and when to throw away",
     Guide: "Guide" =>
@@ -175,8 +175,8 @@ impl Action {
             return way.is_none().then_some("No change of your pantry to go back or forward to");
         }
         match self {
-            Self::Undo if history.can_undo().is_none() => Some("Nothing to take back"),
-            Self::Redo if history.can_redo().is_none() => Some("Nothing to make again"),
+            Self::Undo if history.can_undo().is_none() => Some("Nothing to undo"),
+            Self::Redo if history.can_redo().is_none() => Some("Nothing to redo"),
             Self::CopyNumbers if state.answer.forecast.t.is_empty() => Some("There is no forecast"),
             Self::NextPots if !state.answer.errors.is_empty() => Some("There is no forecast"),
             Self::NextPots if state.design().cultures.is_empty() => Some("There is no culture to carry on"),

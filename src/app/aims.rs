@@ -99,7 +99,7 @@ impl TargetState {
         } else if self.taken.is_some() {
             Some("A setting is on the bench already. Undo it, then try another")
         } else if self.outdated {
-            Some("The settings are of an earlier design or of other goals: find settings again")
+            Some("The settings are for an earlier design or other goals: find settings again")
         } else {
             None
         }

@@ -131,7 +131,7 @@ impl Columns {
             Note::error(
                 "Beside",
                 format!("At most {MOST} designs stand beside each other"),
-                "Take one away first",
+                "Remove one first",
             )
         })
     }

@@ -147,7 +147,7 @@ pub enum PantryCommand {
     LabelText(String),
     /// A label was read, or could not be.
     LabelRead(u64, Result<Arc<(LabelReading, LabelStudy)>, Note>),
-    /// How a base is made from raw stuff.
+    /// How a base is made from starting ingredients.
     Making(Making),
     /// Takes a base into the design.
     UseBase(String),

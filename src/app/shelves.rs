@@ -16,7 +16,7 @@ pub enum PantryPage {
     Entries,
     /// The label reader.
     Label,
-    /// A base made from raw stuff.
+    /// A base made from starting ingredients.
     Making,
 }
 

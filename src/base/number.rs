@@ -170,6 +170,8 @@ pub fn in_unit(text: &str, unit: &str) -> Option<f64> {
         .unwrap_or(text.len());
     let (number, words) = text.split_at(end);
     let bare = unit.trim_start_matches('°');
+    // How the unit of a culture was written before.
+    let words = if words == "×packetrate" { "×packet" } else { words };
     let fahrenheit = unit == "°c" && matches!(words, "°f" | "f");
     if !(words.is_empty() || words == unit || words == bare || unit.starts_with(words) || fahrenheit) {
         return None;
@@ -181,6 +183,13 @@ pub fn in_unit(text: &str, unit: &str) -> Option<f64> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_dose_in_its_old_unit_is_still_read() {
+        for text in ["1.5 × packet rate", "1.5 × packet", "1.5 ×", "1.5"] {
+            assert_eq!(in_unit(text, "× packet"), Some(1.5), "{text}");
+        }
+    }
 
     #[test]
     fn shapes() {

@@ -27,10 +27,10 @@ pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result
     let sum: f64 = shares.iter().sum();
     let there = to.iter().all(|(i, _)| *i < shares.len());
     if !(there && sum.is_finite() && sum > 0.0) || shares.iter().any(|s| *s < 0.0) {
-        return Err(fault("There is no such share".to_owned(), "Pick one of the lines that are there"));
+        return Err(fault("There is no such share".to_owned(), "Choose one of the lines of the design"));
     }
     if to.iter().any(|(i, _)| is_locked(*i)) {
-        return Err(fault("This share is locked".to_owned(), "Take its lock off first"));
+        return Err(fault("This share is locked".to_owned(), "Unlock it first"));
     }
     let mut new: Vec<f64> = shares.iter().map(|s| s / sum).collect();
     let others: Vec<usize> = (0..new.len()).filter(|j| !moved(*j) && !is_locked(*j)).collect();
@@ -39,15 +39,15 @@ pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result
     let wanted: f64 = to.iter().map(|(_, to)| *to).sum();
     if others.is_empty() && (wanted - free).abs() > ROUNDING {
         return Err(fault(
-            "Every other share is locked, so none can follow".to_owned(),
-            "Take the lock off another base",
+            "Every other share is locked, and none can follow".to_owned(),
+            "Unlock another base",
         ));
     }
     if !(wanted <= free + ROUNDING && to.iter().all(|(_, to)| *to >= 0.0)) {
         let percent = number::figures((free * 100.0).max(0.0), 3);
         return Err(fault(
             format!("Only {percent} % is not locked"),
-            "Give a share from nothing up to that, or take a lock off",
+            "Give a share from 0 up to that, or unlock a base",
         ));
     }
     let rest = (free - wanted).max(0.0);

@@ -1,6 +1,7 @@
-//! A base made at home from raw stuff: how much comes through the cloth, what is in it, what it costs.
+//! A base made at home from starting ingredients: how much comes through the cloth, what is in it, what it costs.
 //!
-//! **Raw stuff.** `catalogue/making.rs` is a mass balance over the cloth; shares that pass are data of the raw entry. The base that
+//! **Starting ingredients.** `catalogue/making.rs` is a mass balance over the cloth; shares that pass are data of
+//! the raw entry. The base that
 //! comes of it takes pH, buffer shape and droplets from the entry named by `like`, its buffer by protein.
 
 use potset_base::{Cited, Note, Source, SourceKind, Spread, number};
@@ -15,11 +16,11 @@ use potset_science::thermal::choi_okos::{Shares, density};
 /// How a base is made.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Making {
-    /// Key of the raw stuff; empty: the first of the pantry.
+    /// Key of the starting ingredient; empty: the first of the pantry.
     pub raw: String,
-    /// Raw stuff as bought, g.
+    /// Starting ingredient as bought, g.
     pub grams: f64,
-    /// Water for grinding, g per g of raw stuff.
+    /// Water for grinding, g per g of starting ingredient.
     pub water: f64,
     pub soaked: bool,
     pub strained: bool,
@@ -33,7 +34,7 @@ impl Default for Making {
 }
 
 impl Making {
-    /// The usual way with a raw stuff.
+    /// The usual way with a starting ingredient.
     pub fn usual(raw: &Raw, grams: f64) -> Self {
         Self {
             raw: raw.key.clone(),
@@ -45,7 +46,7 @@ impl Making {
         }
     }
 
-    /// The raw stuff that is meant.
+    /// The starting ingredient that is meant.
     pub fn raw<'a>(&self, pantry: &'a Pantry) -> Option<&'a Raw> {
         find(&pantry.raws, &self.raw).or_else(|| pantry.raws.first())
     }
@@ -62,7 +63,7 @@ pub struct MadeBase {
     pub pulp_g: f64,
     /// Water taken up by soaking, g.
     pub soaked_g: f64,
-    /// Money per litre, if the raw stuff has a price.
+    /// Money per litre, if the starting ingredient has a price.
     pub price_per_litre: Option<f64>,
     pub steps: Vec<String>,
     pub hygiene: Vec<String>,
@@ -77,13 +78,18 @@ const MOST_WATER: f64 = 30.0;
 /// `= raw · part · passes / yield`. What boils off is taken to be filled up again.
 ///
 /// # Errors
-/// A note that names the field and the mend: amounts out of range, no such raw stuff, nothing that runs through the cloth.
+/// A note that names the field and the mend: amounts out of range, no such starting ingredient, nothing that runs
+/// through the cloth.
 pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     let raw = making.raw(pantry).ok_or_else(|| {
-        Note::error("raw stuff", "The pantry has no raw stuff", "Take in an entry of raw stuff first")
+        Note::error(
+            "starting ingredient",
+            "The pantry has no starting ingredient",
+            "Import a starting ingredient first",
+        )
     })?;
     for (field, value, least, most, unit) in [
-        ("Raw stuff", making.grams, 1.0, 50_000.0, "g"),
+        ("Starting ingredient", making.grams, 1.0, 50_000.0, "g"),
         ("Water for grinding", making.water, 0.1, MOST_WATER, "g per g"),
     ] {
         if !(least..=most).contains(&value) {
@@ -94,8 +100,8 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     let like = find(&pantry.bases, &raw.like).ok_or_else(|| {
         Note::error(
             raw.name.clone(),
-            format!("It is made like the base {}, which is not there", raw.like),
-            "Take that base in, or pick other raw stuff",
+            format!("It is made like the base {}, which is not in the pantry", raw.like),
+            "Import that base, or choose another starting ingredient",
         )
     })?;
     let parts = Parts::of(raw, making.strained);
@@ -107,8 +113,8 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     if grams < 0.1 * poured {
         return Err(Note::error(
             "Water for grinding",
-            "Nothing to speak of runs through the cloth",
-            "Take more water, or leave the cloth out",
+            "Hardly anything runs through the cloth",
+            "Use more water, or leave the cloth out",
         ));
     }
     let share = making.grams / grams;
@@ -142,7 +148,7 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     })
 }
 
-/// What passes the cloth and what stays, g per 100 g of raw stuff.
+/// What passes the cloth and what stays, g per 100 g of starting ingredient.
 struct Parts {
     passed: Passed,
     /// Dry matter that stays.

@@ -54,7 +54,8 @@ pub fn first_litres(a: Stuff, b: Stuff, both: f64, rest: (f64, f64), wanted: f64
     let x = (wanted * rest.0 - rest.1 - both * over_b) / (over_a - over_b);
     let (low, high) = (at(LEAST * both), at((1.0 - LEAST) * both));
     if (high - low).abs() < 1e-9 {
-        let title = format!("Both hold {} g/100 g, so no blend of them changes it", number::figures(low, 3));
+        let title =
+            format!("Both hold {} g/100 g, and every blend of them does too", number::figures(low, 3));
         return Err(Note::error("blend", title, "Pick a leaner or a richer base"));
     }
     if (LEAST * both..=(1.0 - LEAST) * both).contains(&x) {
@@ -113,7 +114,7 @@ pub fn held(design: &Design, pantry: &Pantry, figure: Figure) -> Option<f64> {
 
 fn stuff(design: &Design, pantry: &Pantry, i: usize, figure: Figure) -> Result<Stuff, Note> {
     let missing = || {
-        Note::error(format!("bases[{i}]"), "There is no such base", "Pick one of the lines that are there")
+        Note::error(format!("bases[{i}]"), "There is no such base", "Choose one of the lines of the design")
     };
     let line = design.bases.get(i).ok_or_else(missing)?;
     let entry: &Base = design.entry(pantry, &line.entry).ok_or_else(missing)?;

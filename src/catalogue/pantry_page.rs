@@ -105,7 +105,7 @@ impl Page {
     /// Diets in one line: "vegan, gluten-free".
     pub fn diet_words(&self) -> String {
         if self.diet.is_empty() && !matches!(self.kind, EntryKind::Vessel | EntryKind::Warmer) {
-            return "meets none of the diets that can be asked for".to_owned();
+            return "meets none of the diets in the list".to_owned();
         }
         self.diet.join(", ")
     }
@@ -211,7 +211,7 @@ fn facts(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(&'static str, Stri
         EntryKind::Culture => {
             let Some(e) = find(&pantry.cultures, key) else { return out };
             out.push(("comes as", e.form.words().to_owned()));
-            out.push(("usual rate", range(e.usual, "× packet rate")));
+            out.push(("usual dose", range(e.usual, "× packet")));
             out.push(("makes slime", yes(e.ropy)));
             let cold = match e.cold_acid {
                 ColdAcid::Mild => "hardly any",
@@ -245,7 +245,8 @@ fn facts(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(&'static str, Stri
     out
 }
 
-/// What takes an entry into a design with its usual amount, and whether the design has it already. Raw stuff goes into none.
+/// What takes an entry into a design with its usual amount, and whether the design has it already. A
+/// starting ingredient goes into none.
 pub fn use_edit(pantry: &Pantry, design: &Design, kind: EntryKind, key: &str) -> Option<(Edit, bool)> {
     let add = |shelf, amount| Edit::Add(shelf, key.to_owned(), amount);
     let mean = |(low, high): (f64, f64)| 0.5 * (low + high);

@@ -139,7 +139,7 @@ impl Args {
         number::parse(text).filter(|v| (least..=most).contains(v)).map(Some).ok_or_else(|| {
             Note::error(
                 format!("--{name}"),
-                format!("“{text}” is not a number it can use"),
+                format!("“{text}” is not a usable number"),
                 format!("Give {} to {}", number::plain(least), number::plain(most)),
             )
         })
@@ -154,7 +154,7 @@ impl Args {
         text.parse().ok().filter(|v| (least..=most).contains(v)).map(Some).ok_or_else(|| {
             Note::error(
                 format!("--{name}"),
-                format!("“{text}” is not a whole number it can use"),
+                format!("“{text}” is not a usable whole number"),
                 format!("Give {least} to {most}"),
             )
         })
@@ -170,7 +170,7 @@ fn no_text(argument: &OsStr) -> Note {
     Note::error(
         argument.to_string_lossy(),
         "This is not text in UTF-8",
-        format!("Type it anew; the name of a file stands after --{FILE_OPTION} and a space"),
+        format!("Type the text anew; the name of a file stands after --{FILE_OPTION} and a space"),
     )
 }
 

@@ -13,7 +13,7 @@ const COMMANDS: [Command; 9] = [
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
         does: &[
             "the curves as CSV, each line computed at its time; with bands and chances of N possible",
-            "pots, read on straight lines between their own times",
+            "pots, read between their own times",
         ],
     },
     Command { name: "verdict", takes: "FILE [--ron]", does: &["the verdict in words, or as RON"] },
@@ -29,21 +29,18 @@ const COMMANDS: [Command; 9] = [
         name: "aim",
         takes: "FILE --want W [--want W…] [--move LEVER[=FROM..TO[ by STEP]]…] [--hold LEVER…] [--usual | --unusual] [--seed N] [--out F.ron]",
         does: &[
-            "settings that reach what is wanted: texture=dollops, ph<=4.3, tang=bright,",
+            "settings that reach your goals: texture=dollops, ph<=4.3, tang=bright,",
             "sugar<=20, ready<=24h, cost<=4, fat<=10, whey<=2, vegan, gluten-free, no-cooking,",
-            "only=KEY,KEY; of two bounds of one kind the tighter counts; all is judged at the stop,",
-            "and ready is when that is; where nothing usual reaches it, amounts go to twice their usual",
-            "most: with --usual no lever goes beyond what is usual, with --unusual as far as it goes;",
-            "F gets the best of them as a design",
+            "only=KEY,KEY; of two bounds of one kind the tighter counts; goals are judged at the stop,",
+            "and ready is when you stop; where nothing usual works, amounts go to twice their usual",
+            "most; with --usual no lever goes beyond what is usual, with --unusual all go to their ends;",
+            "F gets the best setting as a design",
         ],
     },
     Command {
         name: "matters",
         takes: "FILE [--spread N] [--seed S]",
-        does: &[
-            "which levers move the pot, which doubts are worth finding out about,",
-            "and which reading tells most",
-        ],
+        does: &["which levers move the pot, what is worth finding out,", "and which reading helps most"],
     },
     Command {
         name: "label",

@@ -137,8 +137,9 @@ fn size(text: &str) -> Result<(u32, u32), Note> {
 
 /// The image as PNG bytes.
 fn png(image: &ColorImage) -> Result<Vec<u8>, Note> {
-    let trouble =
-        |e: png::EncodingError| Note::error("picture", format!("It could not be written: {e}"), "Try again");
+    let trouble = |e: png::EncodingError| {
+        Note::error("picture", format!("The file could not be written: {e}"), "Try again")
+    };
     let mut bytes = Vec::new();
     let mut encoder = png::Encoder::new(&mut bytes, image.size[0] as u32, image.size[1] as u32);
     encoder.set_color(png::ColorType::Rgba);

@@ -24,7 +24,7 @@ pub fn print(text: &str, exit: Exit) -> Exit {
         Err(e) if e.kind() == ErrorKind::BrokenPipe => exit,
         Err(e) => {
             let mend = "Make room there, or send the output to another place";
-            bad(&Note::error("output", format!("It could not be written: {e}"), mend))
+            bad(&Note::error("output", format!("The output could not be written: {e}"), mend))
         }
     }
 }

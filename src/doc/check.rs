@@ -15,7 +15,7 @@ const MILLIGRAMS: Range = ("Label figure", "mg/100 g", 0.0, 10_000.0);
 const SERVING: Range = ("Serving", "g", 5.0, 2000.0);
 const SUGAR: Range = ("Sugar", "g/L", 0.0, 400.0);
 const THICKENER: Range = ("Thickener", "g/L", 0.0, 200.0);
-const RATE: Range = ("Culture", "× packet rate", 0.0, 1000.0);
+const RATE: Range = ("Culture", "× packet", 0.0, 1000.0);
 const TEMPERATURE: Range = ("Temperature", "°C", 0.0, 100.0);
 const TREATMENT: Range = ("Heat treatment", "°C", 0.0, 121.0);
 const MINUTES: Range = ("Minutes", "min", 0.0, 1440.0);
@@ -182,8 +182,8 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
         && Moment::parse(text).is_none()
     {
         notes.push(Note {
-            sentence: format!("It says “{text}”"),
-            ..Note::error("clock", "The clock is not a date and a time", "Give it as 2026-11-26 18:30")
+            sentence: format!("The text is “{text}”"),
+            ..Note::error("clock", "The clock is not a date and a time", "Type it like 2026-11-26 18:30")
         });
     }
     let lines = LineKind::ALL.map(|shelf| (shelf.kind().list(), design.lines(shelf).len()));
@@ -228,14 +228,14 @@ fn order(design: &Design, notes: &mut Vec<Note>) {
         notes.push(Note::error(
             "steps",
             "The culture never goes in",
-            "Add the step culture_in before the hold",
+            "Add the step that stirs the culture in (culture_in) before the hold",
         ));
     }
     if let Some(i) = second.or(again) {
         notes.push(Note::error(
             format!("steps[{i}]"),
             "This step stands twice",
-            "Keep one hold and one culture_in",
+            "Keep one hold, and one step that stirs the culture in (culture_in)",
         ));
     }
     if let (Some(culture), Some(hold)) = (culture, hold)
@@ -244,7 +244,7 @@ fn order(design: &Design, notes: &mut Vec<Note>) {
         notes.push(Note::error(
             "steps",
             "The culture goes in after the hold",
-            "Put culture_in before the hold",
+            "Put the step that stirs the culture in (culture_in) before the hold",
         ));
     }
     for (i, step) in design.steps.iter().enumerate() {

@@ -107,7 +107,7 @@ fn missing(shelf: LineKind, index: usize) -> Note {
     Note::error(
         format!("{}s[{index}]", shelf.one()),
         format!("The design has no {} number {}", shelf.one(), index + 1),
-        "Pick one of the lines that are there",
+        "Choose one of the lines of the design",
     )
 }
 

@@ -224,7 +224,7 @@ impl OwnPantry {
         if last.is_none() {
             return Err(Note::error(
                 "entries",
-                "Nothing new is in it",
+                "The file holds nothing new",
                 "The pantry has these entries already",
             ));
         }
@@ -251,7 +251,7 @@ impl OwnPantry {
         }
         Err(Note::error(
             name,
-            format!("It needs the {} {key}, which is not there", T::ONE),
+            format!("The entry needs the {} {key}, which is not there", T::ONE),
             "Ask for the file again, shared with the whole entry",
         ))
     }
@@ -276,7 +276,11 @@ fn named(name: &str) -> Result<String, Note> {
 
 fn not_own(kind: EntryKind, all: &Pantry, key: &str) -> Note {
     let name = all.entry(kind, key).map_or(key, |e| e.name());
-    Note::error(name, "It ships with the program and stays as it is", "Copy it, and change the copy")
+    Note::error(
+        name,
+        "This entry ships with the program and cannot be changed",
+        "Copy it, and change the copy",
+    )
 }
 
 fn in_order(pantry: &Pantry, kind: EntryKind, key: &str) -> Result<(), Note> {

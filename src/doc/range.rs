@@ -19,5 +19,5 @@ pub fn fault(
     let shown = if v.is_finite() { number::plain(v) } else { "not a number".to_owned() };
     let mend = format!("Give {} to {} {unit}", number::plain(least), number::plain(most));
     let title = format!("{name} is out of range");
-    Some(Note { sentence: format!("It is {shown}"), ..Note::error(field, title, mend.trim_end()) })
+    Some(Note { sentence: format!("The value is {shown}"), ..Note::error(field, title, mend.trim_end()) })
 }

@@ -40,7 +40,7 @@ impl CultureLine {
     pub fn said(&self, entry: Option<&Culture>, litres: f64, set: SpoonSet) -> Said<'static> {
         let thinned = if self.powder == Powder::OneToTen { 10.0 } else { 1.0 };
         Said {
-            unit: "× packet rate",
+            unit: "× packet",
             by: self.by,
             own: Some(Measure::Gram),
             set,

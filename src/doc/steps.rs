@@ -39,7 +39,7 @@ pub enum Happening {
     PowerCut { minutes: f64 },
     /// More sugar goes in, g/L.
     LateSugar { entry: String, g_per_l: f64 },
-    /// More culture goes in, × packet rate.
+    /// More culture goes in, × packet.
     LateCulture { entry: String, rate: f64 },
     /// The pot is carried about for some minutes in the room: it cools, and what has set is jolted.
     Move { minutes: f64 },

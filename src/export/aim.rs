@@ -19,7 +19,7 @@ pub fn text(ask: &Scenario<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> St
     let mut out = format!("{}: {}\n", ask.design.name, wants.join("; "));
     let left = left_out(ask, wish);
     if !left.is_empty() {
-        let _ = writeln!(out, "Not asked for, though goals of the design: {}", left.join("; "));
+        let _ = writeln!(out, "Goals of the design that you did not ask for: {}", left.join("; "));
     }
     let told: String = aim::lines(found).iter().map(|line| format!("{line}.\n")).collect();
     if let Some(why) = &found.blocked {
@@ -35,7 +35,7 @@ pub fn text(ask: &Scenario<'_>, wish: &AimAsk, now: &Gives, found: &Found) -> St
             }
             let ends = blocked::ends(why).join(", ");
             if !ends.is_empty() {
-                let _ = writeln!(out, "   at the end of how far it may be turned: {ends}");
+                let _ = writeln!(out, "   turned as far as allowed: {ends}");
             }
             table(&mut out, now, found, std::slice::from_ref(nearest));
         }
@@ -72,7 +72,7 @@ fn settings(out: &mut String, proposal: &Proposal) {
         let _ = writeln!(out, "   {line}");
     }
     if proposal.changes() == 0 {
-        let _ = writeln!(out, "   All stays as it is");
+        let _ = writeln!(out, "   Nothing changes");
     }
 }
 

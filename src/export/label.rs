@@ -69,7 +69,7 @@ fn inferred(study: &LabelStudy, lines: &mut Vec<String>) {
     }
     for value in study.values.iter().filter(|v| !v.stated) {
         let how = if value.worked.is_empty() {
-            "filled in from the nearest base, with twice its spread"
+            "filled in from the nearest base, with twice its range"
         } else {
             value.worked.as_str()
         };
@@ -95,7 +95,7 @@ fn inferred(study: &LabelStudy, lines: &mut Vec<String>) {
             lines.push(format!("  the pot: {}", difference.sentence()));
             if !study.left_out.is_empty() {
                 lines.push(format!(
-                    "  not in this forecast, for want of an amount: {}",
+                    "  not in this forecast, because no amount is known: {}",
                     study.left_out.join(", ")
                 ));
             }

@@ -177,7 +177,11 @@ impl Drawing {
     /// A note if it cannot be drawn; it does not happen for drawings of this program.
     pub fn png(&self, scale: f32) -> Result<Vec<u8>, Note> {
         let trouble = |why: String| {
-            Note::error("picture", format!("It could not be drawn: {why}"), "Save it as SVG instead")
+            Note::error(
+                "picture",
+                format!("The picture could not be drawn: {why}"),
+                "Save the picture as SVG instead",
+            )
         };
         let tree = Tree::from_str(&self.svg(), &options()).map_err(|e| trouble(e.to_string()))?;
         let size = tree.size().to_int_size().scale_by(scale).ok_or_else(|| trouble("no size".to_owned()))?;

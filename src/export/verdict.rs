@@ -18,7 +18,7 @@ use potset_report::{advice, hygiene, mends, ready as said, validity};
 /// - `ready` — the ready time of the same design; `start` — when its culture goes in.
 pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) -> String {
     let mut lines =
-        vec![format!("{name}, stopped after {}", number::hours(v.stop_h)), hygiene::headline(v) + "."];
+        vec![format!("{name}, stopped at {}", number::hours(v.stop_h)), hygiene::headline(v) + "."];
     let told = |advice: &Advice| format!("- {}", advice::line(advice));
     lines.extend(v.against.iter().map(told));
     lines.extend(v.hygiene.not_yogurt.map(|not| format!("{}.", hygiene::not_yogurt(not))));

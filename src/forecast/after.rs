@@ -21,8 +21,8 @@ pub fn lactase(look: &Lookup<'_>, blend: &Blend<'_>, time: &Timeline) -> Result<
     let sugars = lactase::after(units, blend.sugars, &time.before, blend.balance.ph0, law).map_err(|e| {
         Note::error(
             "additives",
-            format!("What the lactase does beforehand was not found: {e}"),
-            "Lower its dose, or put it in with the culture",
+            format!("The lactase before the hold could not be worked out: {e}"),
+            "Lower the dose of lactase, or add it with the culture",
         )
     })?;
     let left = time

@@ -354,7 +354,7 @@ fn balance(
     let ph0 = charge_balance::start_ph(&lots, &additions.brought).map_err(|e| {
         Note::error(
             "bases",
-            format!("The start pH of the blend was not found: {e}"),
+            format!("The start pH of the blend could not be worked out: {e}"),
             "Check the pH of the bases, and lower the doses of acids and salts",
         )
     })?;

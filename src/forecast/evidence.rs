@@ -69,7 +69,7 @@ pub fn pot(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<Com
     let compiled = compile(&design, pantry, &laboratory(pot), &Learnt::default());
     if compiled.mix.is_none() {
         let why = compiled.notes.first().map_or_else(String::new, Note::line);
-        return Err(Note::error("pot", format!("It does not compile: {why}"), "Mend the case"));
+        return Err(Note::error("pot", format!("The case cannot be worked out: {why}"), "Mend the case"));
     }
     Ok(compiled)
 }
@@ -230,7 +230,8 @@ fn mapped(spread: Spread, to: impl Fn(f64) -> f64) -> Spread {
 
 /// The case's culture: the pantry's dairy pair with the case's cells, pace and lag.
 fn culture(pot: &Pot, knobs: &Knobs, pantry: &Pantry) -> Result<Culture, Note> {
-    let lack = || Note::error("culture", "There is no dairy_pair to start from", "Add it to the pantry");
+    let lack =
+        || Note::error("culture", "The pantry has no dairy pair to start from", "Add it to the pantry");
     let mut culture = find(&pantry.cultures, "dairy_pair").ok_or_else(lack)?.clone();
     culture.key = CULTURE.to_owned();
     let blank = culture.doses.first().ok_or_else(lack)?.clone();

@@ -27,7 +27,7 @@ pub enum LeverId {
     SugarDose(usize),
     ThickenerDose(usize),
     AdditiveDose(usize),
-    /// × packet rate.
+    /// × packet.
     CultureRate(usize),
     /// Days.
     CultureAge(usize),
@@ -333,12 +333,12 @@ impl Collected<'_> {
         if !insulated && hold.measured.is_empty() {
             self.add(LeverId::HoldTemperature, "Hold at", spans::hold_at(warmer));
         }
-        self.add(LeverId::HoldHours, "Stop after", spans::stop_after(self.dairy()));
+        self.add(LeverId::HoldHours, "Stop at", spans::stop_after(self.dairy()));
     }
 
     fn after(&mut self) {
-        self.add(LeverId::ChillTo, "Cool to", spans::CHILL_TO);
-        self.add(LeverId::ChillFor, "Leave it cold", spans::CHILL_FOR);
+        self.add(LeverId::ChillTo, "Chill to", spans::CHILL_TO);
+        self.add(LeverId::ChillFor, "Hours in the fridge", spans::CHILL_FOR);
         self.add(LeverId::StrainFor, "Strain for", spans::STRAIN_FOR);
         self.add(LeverId::StrainOff, "Run off", spans::STRAIN_OFF);
     }

@@ -47,9 +47,9 @@ pub fn buffer(look: &Lookup<'_>, i: usize, line: &BaseLine, entry: &Base) -> Res
     if to_ph > ph0 - LEAST_FALL {
         return refuse(
             "to_ph",
-            format!("The titration of {} tells no buffer", entry.name),
-            format!("It went from pH {} to {}", number::fixed(ph0, 2), number::fixed(to_ph, 2)),
-            "Put in acid until the pH has come down by half a unit or more, or give the start pH too",
+            format!("The titration of {} does not show how much acid it takes", entry.name),
+            format!("The titration went from pH {} to {}", number::fixed(ph0, 2), number::fixed(to_ph, 2)),
+            "Put in acid until the pH is down by half a unit or more, or give the start pH too",
         );
     }
     let held = held_sites(look, entry, 1.0)?;
@@ -74,7 +74,7 @@ pub fn buffer(look: &Lookup<'_>, i: usize, line: &BaseLine, entry: &Base) -> Res
             number::fixed(ph0, 2),
             number::fixed(to_ph, 2)
         ),
-        "Look at the acid, which is meant pure and per kg of the base, and at both pH values",
+        "Check the acid (pure, per kg of the base) and both pH values",
     )
 }
 

@@ -127,6 +127,6 @@ pub fn not_computed(e: &Error) -> Note {
     Note::error(
         "design",
         format!("The forecast could not be computed: {e}"),
-        "Change what was changed last, and send the design to the makers of the program",
+        "Undo the last change, and send the design to the makers of the program",
     )
 }

@@ -66,14 +66,14 @@ fn split(splits: Splits) -> (String, String) {
         Splits::StirringMixes => {
             return said!(
                 "Stirring mixes it",
-                "Stirred once at the stop, the fat that rose is mixed in again. A little more may rise in the chill"
+                "One stir at the stop mixes the risen fat in again. A little more may rise in the chill"
             );
         }
     };
     said!(
         "The pot splits",
-        "{} of the pot, at the bottom, is thin: the fat rises {when}. {mend}, thicken the base, or take one with a \
-         stabiliser",
+        "{} of the pot, at the bottom, is thin, because the fat rises {when}. {mend}, thicken the base, or choose \
+         one with a stabiliser",
         share_words(percent)
     )
 }
@@ -92,7 +92,7 @@ fn share_words(percent: f64) -> String {
 }
 
 fn made(making: &Making) -> (String, String) {
-    const END: &str = "At 50 °C a culture stops working (common practice), and no pot sours above that";
+    const END: &str = "At 50 °C a culture stops working (common practice). No pot sours above 50 °C";
     match making {
         Making::Watery(cream) => {
             let misses = &cream.misses;
@@ -100,7 +100,7 @@ fn made(making: &Making) -> (String, String) {
                 if misses.is_empty() { String::new() } else { format!(", though it misses {misses}") };
             said!(
                 "A watery base makes a watery pot",
-                "Its {}: {} by its solids (Codex CXS 240){misses}. Little fat to firm up in the fridge",
+                "Its {}: {} by its solids (Codex CXS 240){misses}. There is little fat to firm up in the fridge",
                 cream_words(cream.share),
                 cream.class
             )
@@ -114,14 +114,15 @@ fn made(making: &Making) -> (String, String) {
             said!("No culture in the pot", "Nothing will sour it: pH {} at the stop", fixed(*ph, 1))
         }
         Making::NoFood(edible, ph) => said!(
-            "No sugar for the culture: it cannot sour",
-            "The culture finds {} g/kg of sugar that it can eat, so the pot stays at pH {}",
+            "No sugar for the culture: the pot cannot sour",
+            "The culture finds only {} g/kg of sugar that it can eat. The pot stays at pH {}",
             fixed(*edible, 1),
             fixed(*ph, 1)
         ),
         Making::SmallDose(rate) => (
-            format!("Only {} of the packet's dose", plain(*rate)),
-            "Few cells start late: the pot stays sweet and open to other growth for hours longer".to_owned(),
+            format!("Only {} of what the packet says", plain(*rate)),
+            "With few cells the pot starts late. For hours longer it is sweet, and other things can grow"
+                .to_owned(),
         ),
         Making::BelowTheScale { grams, error_g } => {
             let error = error_g / grams;
@@ -130,30 +131,27 @@ fn made(making: &Making) -> (String, String) {
             let (grams, error) = (figures(*grams, 2), plain(*error_g));
             said!(
                 "The dose is below what your scale can weigh",
-                "{grams} g on a scale that is good to {error} g: {size}"
+                "You need {grams} g, and your scale errs by {error} g: {size}"
             )
         }
         Making::IntoTheHeat(c) => {
-            (format!("Cool before you add the culture: it goes into {} °C", fixed(*c, 0)), END.to_owned())
+            (format!("Cool before you add the culture: the base is at {} °C", fixed(*c, 0)), END.to_owned())
         }
         Making::HotHold(c) => (format!("The hold reaches {} °C", fixed(*c, 0)), END.to_owned()),
         Making::GoalCapped { goal, ph, strict } => {
             let why = strict.map(|why| format!("The lower limit is needed {}", why.words()));
-            let why = why.unwrap_or_else(|| "A pot above that holds nothing back".to_owned());
-            (format!("Your goal of pH {} counts as {}", plain(*goal), plain(*ph)), why)
+            let why = why.unwrap_or_else(|| "A less sour pot holds nothing back".to_owned());
+            (format!("Your goal of pH {} counts as pH {}", plain(*goal), plain(*ph)), why)
         }
         Making::WithoutStarch(ph, strict) => {
             let (ph, strict) = (plain(*ph), plain(*strict));
-            said!(
-                "Without starch pH {ph} is low enough",
-                "With starch in it the pot has to come to pH {strict}"
-            )
+            said!("Without starch pH {ph} is low enough", "With starch the pot has to come to pH {strict}")
         }
         Making::SlowWarmth(slow) => {
             let (warm, share) = (if slow.too_warm { "hot" } else { "cool" }, percent(slow.share));
             said!(
                 "Too {warm}: the culture works at {share} % of its best pace",
-                "At {} °C since {}, for {} in all. It works best near {} °C",
+                "At {} °C since {}, for {} in all. The culture works best near {} °C",
                 fixed(slow.c, 0),
                 hours(slow.since_h),
                 hours(slow.hours),
@@ -161,15 +159,15 @@ fn made(making: &Making) -> (String, String) {
             )
         }
         Making::SweetnessLeads(left, acid) => said!(
-            "Sweetness leads",
-            "{} g/L of sugar is left against {} % of acid made. The culture stops at its own acid, not when the sugar is \
-             gone: less sugar, not more time, takes the sweetness down",
+            "More sweet than sour",
+            "{} g/L of sugar is left, and {} % of acid is made. The pot gets too sour for the culture before the \
+             sugar is gone. Use less sugar; more time does not make it less sweet",
             fixed(*left, 0),
             fixed(*acid, 2)
         ),
         Making::NeverStrained => said!(
-            "Called strained, but nothing strains it",
-            "The texture shown is that of the whole pot, worked as if it were filled"
+            "Called strained, but no step strains it",
+            "The texture shown is of the whole pot, stirred as if for filling into jars"
         ),
     }
 }
@@ -181,27 +179,28 @@ fn thickener(name: &str, fails: Fails) -> (String, String) {
     };
     match fails {
         Fails::Clumps(lost) => (
-            format!("Rub the {} into the sugar first", lower(name)),
-            format!("Stirred in dry it clumps: {} % is lost in lumps", percent(lost)),
+            format!("Mix the {} with the sugar first", lower(name)),
+            format!("Stirred in dry, {} % is lost in lumps", percent(lost)),
         ),
         Fails::Uncooked { onset_c, share, gain } => said!(
-            "{name} needs heat that it never gets",
-            "It swells from {} °C and needs the boil for about 2 min; {} % of it is cooked here, so it only sinks{}",
+            "{name} is never heated enough",
+            "This thickener swells from {} °C and needs about 2 min at the boil. Here {} % of it is cooked, and the \
+             rest sinks{}",
             fixed(onset_c, 0),
             percent(share),
             thicker(gain)
         ),
         Fails::Undissolved { dissolve_c, share, gain } => said!(
             "{name} never dissolves",
-            "It dissolves about {} °C; {} % of it does here{}",
+            "This thickener dissolves at about {} °C. Here {} % of it does{}",
             fixed(dissolve_c, 0),
             percent(share),
             thicker(gain)
         ),
         Fails::SetsBefore { set_c, culture_c, broken } => said!(
             "{name} sets before the culture goes in",
-            "It sets from about {} °C down (literature 32–45 °C for agar). At {} °C {} % has \
-             set when the culture is stirred in, and what is broken does not heal",
+            "This thickener sets from about {} °C down (literature 32–45 °C for agar). At {} °C, {} % has set when you \
+             stir the culture in, and stirring breaks it for good",
             fixed(set_c, 0),
             fixed(culture_c, 0),
             percent(broken)
@@ -223,47 +222,49 @@ fn beside(besides: &Besides) -> (String, String) {
         }
         Besides::Preserved(mg_kg) => said!(
             "The base is preserved against souring",
-            "{} mg/kg of it: little acts at the start, more and more as the pot sours, so a pot begins well and stalls \
-             between pH 5 and 4.5. Choose a base without it",
+            "The pot holds {} mg/kg of preservative, and the preservative acts more as the pot sours. A pot begins \
+             well, then stalls between pH 5 and 4.5. Choose a base without preservative",
             figures(*mg_kg, 2)
         ),
         Besides::Chalk(acid) => said!(
             "Chalk in the pot",
-            "It takes up {} mmol/kg of acid before the pot can sour, and gives off gas: bubbles below pH 6 are then no sign \
-             of spoilage",
+            "The chalk takes up {} mmol/kg of acid before the pot can sour. It gives off gas: below pH 6, bubbles \
+             are then no sign of spoilage",
             fixed(*acid, 0)
         ),
         Besides::Lactase(left) => said!(
             "Lactase splits the lactose",
-            "{} g/kg of lactose is left at the stop; glucose and galactose stay in the pot and taste sweeter. Not for people \
-             with galactosaemia; a label needs a laboratory's figure",
+            "{} g/kg of lactose is left at the stop. Glucose and galactose stay in the pot and taste sweeter. The \
+             pot is not for people with galactosaemia. A label needs a laboratory's figure",
             figures(*left, 2)
         ),
         Besides::StarvedGel(name, supplied, calcium) => said!(
-            "{name} lacks what it gels with",
-            "It gels to {} % here: the base holds {} mg of calcium in 100 g. A calcium salt, or another agent, would help",
+            "{name} needs more calcium to gel",
+            "It gels to {} % here, because the base holds {} mg of calcium in 100 g. Add a calcium salt, or use \
+             another thickener",
             percent(*supplied),
             fixed(*calcium, 0)
         ),
         Besides::TooBig(name, most, litres) => said!(
             "More than the warmer holds",
-            "{name}: {} L; the design makes {} L",
+            "{name} holds {} L; the design makes {} L",
             plain(*most),
             plain(*litres)
         ),
         Besides::NoStraining => said!(
             "This pot cannot be strained",
-            "No protein gel holds the rest back in a cloth: the pot would run through"
+            "No protein gel holds the pot back in a cloth: it would run through"
         ),
         Besides::KeptLong(days) => said!(
-            "Kept longer than home practice does",
-            "{} days; home practice keeps a pot {} days at 5 °C or below. Mould, gas or a foul smell: throw it away",
+            "Kept longer than is usual at home",
+            "You keep it {} days; usual at home are {} days at 5 °C or below. Throw it away with mould, gas or a \
+             foul smell",
             fixed(*days, 0),
             fixed(KEEPS_DAYS, 0)
         ),
         Besides::Sharper(day, tang) => said!(
-            "It gets sharper in the fridge",
-            "It goes on souring in the cold: {} from about day {}",
+            "The pot gets sharper in the fridge",
+            "The pot goes on souring in the cold: {} from about day {}",
             tang.word(),
             fixed(*day, 0)
         ),
@@ -274,27 +275,30 @@ fn of_here(here: &Here) -> (String, String) {
     match here {
         // One card for all: many small ones would hide what can be mended.
         Here::Hazards(told) => {
-            let told: Vec<String> = told.iter().map(|(name, hazard)| format!("{name}: {hazard}")).collect();
+            let told: Vec<String> = told
+                .iter()
+                .map(|(name, hazard)| format!("{name}: {}", hazard.trim_end_matches('.')))
+                .collect();
             said!("Cautions on what goes in", "{}", told.join(". "))
         }
         Here::NotFood(name, left) => {
             let name = name.as_deref().unwrap_or("It");
             said!(
                 "{name} is not food for the culture",
-                "The culture does not live on it: it sweetens, and stays. Food for the culture is {} g/kg without it",
+                "The culture cannot eat it: it sweetens, and stays. Without it, the culture has {} g/kg of food",
                 fixed(*left, 1)
             )
         }
         Here::Thermometer { error, at, end } => said!(
             "Your thermometer cannot tell whether this is too hot",
-            "It may err by {} °C: at {} °C on it the culture may meet more than {} °C",
+            "Your thermometer may err by {} °C. When it shows {} °C, the culture may meet more than {} °C",
             plain(*error),
             fixed(*at, 0),
             fixed(*end, 0)
         ),
         Here::CoarseStrips { step, goal } => said!(
             "Your strips are coarse",
-            "In steps of {} they cannot tell pH {} from {}: go on until they read {} or less",
+            "In steps of {}, strips cannot tell pH {} from {}. Go on until they read {} or less",
             plain(*step),
             fixed(*goal, 1),
             fixed(goal + 0.5 * step, 1),

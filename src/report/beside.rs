@@ -15,7 +15,7 @@ pub fn sentence(beside: &Comparison, place: usize) -> String {
         (None, None) => format!("There is no forecast of {name_a}, nor of {name_b}."),
         (None, _) => format!("There is no forecast of {name_a}."),
         (_, None) => format!("There is no forecast of {name_b}."),
-        _ if !beside.differs(place) => format!("{name_b} is made as {name_a} is: nothing differs."),
+        _ if !beside.differs(place) => format!("{name_b} is made like {name_a}: nothing differs."),
         (Some(of_a), Some(of_b)) => differing((name_a, a, &of_a), (name_b, b, &of_b)),
     }
 }
@@ -45,7 +45,7 @@ fn differing(
     let same = match same.as_slice() {
         [] => String::new(),
         [(one, sense)] => format!("{one} is the same {sense}"),
-        all => format!("{} are the same to a person", listed(all.iter().map(|(what, _)| *what))),
+        all => format!("{} differ too little to notice", listed(all.iter().map(|(what, _)| *what))),
     };
     if told.is_empty() {
         return format!("{name_b} beside {name_a}: you would not notice the difference in the pot.");
@@ -148,7 +148,7 @@ fn tang(
         (Some(x), Some(y)) if x != y => format!("{} against {}", y.word(), x.word()),
         _ => {
             let (to, from) = (number::fixed(b.get(acid)?, 0), number::fixed(a.get(acid)?, 0));
-            format!("{to} against {from} mmol/kg of free acid")
+            format!("tang {to} against {from} mmol/kg")
         }
     };
     let by = b.get(ph)? - a.get(ph)?;

@@ -34,9 +34,9 @@ fn slow(row: &CautionRow) -> String {
 
 fn before(h: &HygieneLaw) -> String {
     format!(
-        "An opened or heated base may be above {} for {} at most before it sours; {} if it came cold and stays below {}. What \
-         stood longer is thrown away, and heating again rescues nothing. A heated base should come from {} to the warmth of \
-         the culture within {}.",
+        "An opened or heated base may be above {} for {} at most before it sours. The limit is {} if it came cold \
+         and stays below {}. Throw away what stood longer; heating again rescues nothing. A heated base should come \
+         from {} to the warmth of the culture within {}.",
         c(h.cold_c),
         hours(h.base_discard_h),
         hours(h.base_kept_cold_discard_h),
@@ -48,9 +48,9 @@ fn before(h: &HygieneLaw) -> String {
 
 fn after(h: &HygieneLaw) -> String {
     format!(
-        "Chill a soured pot at once: below {} within {}, below {} within {}. Keep it at {} or less for up to {} days; above {} \
-         for {} it is thrown away. A pot that has not soured counts as cooked food: below {} within {}, at {} within {} in all, \
-         and {} days there at most.",
+        "Chill a soured pot at once: below {} within {}, below {} within {}. Keep it at {} or less for up to {} \
+         days. Above {} for {}, throw it away. A pot that has not soured counts as cooked food. Bring it below {} \
+         within {}, to {} within {} in all, and keep it {} days there at most.",
         c(h.room_c),
         hours(h.chill_room_h),
         c(h.fridge_c),
@@ -80,9 +80,9 @@ pub fn list() -> Vec<(&'static str, String)> {
 const OTHERS: &[(&str, &str)] = &[
     (
         "Coconut",
-        "Burkholderia gladioli can make bongkrekic acid in warm coconut; it has killed people, and no heat destroys it. \
-         Use a tinned, long-life or boiled base and a known culture at full dose, and throw away what is yellow or oddly \
-         coloured. Heating again does not rescue a pot.",
+        "Burkholderia gladioli can make bongkrekic acid in warm coconut. This acid has killed people, and no heat \
+         destroys it. Use a tinned, long-life or boiled base and a known culture at full dose. Throw away what is \
+         yellow or oddly coloured. Heating again does not rescue a pot.",
     ),
     (
         "Tins",
@@ -90,23 +90,25 @@ const OTHERS: &[(&str, &str)] = &[
     ),
     (
         "Starch and rice",
-        "Spores of Bacillus cereus live through boiling. Cool a cooked base fast, put the culture in at once, and let it come \
-         to pH 4.3.",
+        "Spores of Bacillus cereus live through boiling. Cool a cooked base fast, add the culture at once, and let \
+         the pot come to pH 4.3.",
     ),
     (
         "The kit",
-        "Clean first, then scald: 77 °C or more for at least 30 s. Not with the culture: it stops working at 50 °C.",
+        "Clean first, then scald: 77 °C or more for at least 30 s. Cool before you add the culture: at 50 °C it \
+         stops working.",
     ),
     ("Raw milk", "Heat it first: 72 °C for 15 s at least, or the yogurt step of 85 °C for 20 min."),
     (
         "Who eats it",
-        "For the very young, the old, the pregnant and the ill use pasteurised or tinned bases and a lower pH, and ask a \
-         clinician where immunity is weak. Honey is not for children under 12 months. Yogurt keeps lactose and galactose: not \
-         for galactosaemia. Culture carriers and coconut powders may hold milk.",
+        "For the very young, the old, the pregnant and the ill, use pasteurised or tinned bases and a lower pH. Ask \
+         a clinician where immunity is weak. Honey is not for children under 12 months. Yogurt keeps lactose and \
+         galactose: not for galactosaemia. Culture carriers and coconut powders may hold milk.",
     ),
     (
         "Throw it away",
-        "Mould, pink or orange spots, gas in a base without added calcium carbonate, a foul smell, no set and no tang.",
+        "Mould, pink or orange spots, a foul smell, no set and no tang. Gas, in a base without added calcium \
+         carbonate.",
     ),
     ("Meters", "Check a pH meter with a buffer. Dry strips err by 0.3."),
 ];

@@ -57,7 +57,7 @@ pub fn title(against: &Against) -> String {
                 Level::Watch => format!("Slow: still pH {ph} at {when}"),
             }
         }
-        (Row::Reheated, _) => "It stood too long before it was heated: throw it away".to_owned(),
+        (Row::Reheated, _) => "The base stood too long before the heat: throw it away".to_owned(),
         (Row::BaseStood, Level::Discard) => {
             "The base stands too long before the culture: throw it away".to_owned()
         }
@@ -67,11 +67,11 @@ pub fn title(against: &Against) -> String {
         (Row::HeatedCoolsSlowly, _) => "The heated base cools too slowly".to_owned(),
         (Row::CookedNotCultured, _) => "A cooked base left warm without a culture: throw it away".to_owned(),
         (Row::NotCultured, _) => format!("Warm without a living culture at {when}: throw it away"),
-        (Row::SweetChill, _) => "It has not soured and cools too slowly: throw it away".to_owned(),
-        (Row::SweetStore, _) => "It has not soured and is kept too long: throw it away".to_owned(),
-        (Row::Chill, _) => "It cools slowly after the hold".to_owned(),
+        (Row::SweetChill, _) => "The pot has not soured and cools too slowly: throw it away".to_owned(),
+        (Row::SweetStore, _) => "The pot has not soured and is kept too long: throw it away".to_owned(),
+        (Row::Chill, _) => "The pot cools slowly after the hold".to_owned(),
         (Row::NoChill, _) => "No chill is planned".to_owned(),
-        (Row::Store, _) => "It is kept too warm or too long".to_owned(),
+        (Row::Store, _) => "The pot is kept too warm or too long".to_owned(),
         (Row::WarmStore, _) => "Kept warm: throw it away".to_owned(),
     }
 }
@@ -83,11 +83,12 @@ pub fn sentence(against: &Against) -> String {
     match finding.row {
         Row::SlowSouring(_) => slow(against),
         Row::Reheated => format!(
-            "Out of the cold for more than {} before the heat. Heating again rescues nothing: some poisons outlive it",
+            "Out of the cold for more than {} before the heat. Heating again rescues nothing: some poisons outlive \
+             heat",
             hours(against.most_h)
         ),
         Row::BaseStood if finding.level == Level::Discard => format!(
-            "A base may be above {} for {} at most before it sours; here that is over at {when}",
+            "A base may be above {} for {} at most before it sours; here that time is over at {when}",
             c(law.cold_c),
             hours(against.most_h)
         ),
@@ -107,8 +108,8 @@ pub fn sentence(against: &Against) -> String {
             fixed(law.pasteurised_s, 0)
         ),
         Row::HeatedCoolsSlowly => format!(
-            "It takes more than {} from {} to the warmth of the culture. Spores that outlive the heat grow there: cool it \
-             in cold water",
+            "The base takes more than {} from {} to the warmth of the culture. Spores that outlive the heat grow \
+             there: cool it in cold water",
             hours(law.heated_watch_h),
             c(law.hot_c)
         ),
@@ -126,7 +127,7 @@ pub fn sentence(against: &Against) -> String {
             hours(against.most_h)
         ),
         Row::SweetChill => format!(
-            "Stopped above pH {} it counts as cooked food: down to {} within {}, and to {} within {} in all",
+            "Stopped above pH {}, the pot counts as cooked food. Cool it to {} within {}, and to {} within {} in all",
             fixed(against.line_ph, 1),
             c(law.room_c),
             hours(law.cool_first_h),
@@ -134,21 +135,22 @@ pub fn sentence(against: &Against) -> String {
             hours(law.cool_whole_h)
         ),
         Row::SweetStore => format!(
-            "Stopped above pH {} it keeps {} days at {} or less, and {} above that",
+            "Stopped above pH {}, the pot keeps {} days at {} or less, and {} above that",
             fixed(against.line_ph, 1),
             fixed(law.sweet_store_days, 0),
             c(law.cold_c),
             hours(law.sweet_store_h)
         ),
         Row::Chill => format!(
-            "It should be below {} {} after the hold, and below {} after {}. Chill it in the fridge or in cold water",
+            "The pot should be below {} {} after the hold, and below {} after {}. Chill it in the fridge or in cold \
+             water",
             c(law.room_c),
             hours(law.chill_room_h),
             c(law.fridge_c),
             hours(law.chill_fridge_h)
         ),
         Row::NoChill => {
-            "Chill it when the hold ends: warm, it goes on souring and other things grow".to_owned()
+            "Chill the pot when the hold ends. Warm, it goes on souring and other things grow".to_owned()
         }
         Row::Store => format!(
             "From {when}. Keep it at {} or less for up to {} days, or at up to {} for {} days",

@@ -67,7 +67,7 @@ pub fn turn_name(turn: &LeverEffect) -> String {
     }
     let sign = if *by > 0.0 { "+" } else { "" };
     let by = match lever.lever_id {
-        lever_id if lever_id.is_rate() => format!("{} of the packet rate", number::fixed(*by, 1)),
+        lever_id if lever_id.is_rate() => format!("{} × packet", number::fixed(*by, 1)),
         _ => lever.words(*by),
     };
     format!("{} {sign}{by}", lever.name)
@@ -103,15 +103,16 @@ pub fn effects(turn: &LeverEffect) -> String {
 }
 
 /// By what the levers are ranked.
-pub const RANKED: &str = "first what changes the verdict, then the strongest: by a tenth of the usual span of each, by the \
-                          step told where there is none, and by the whole way where it goes back to usual";
+pub const RANKED: &str = "What changes the verdict comes first, then the strongest. Each is turned by a tenth of its usual \
+                          span, or by the step shown. “Back to usual” is all the way";
 
 /// What the shares of doubts are.
-const SHARES: &str = "A share of a doubt is what a straight line through it explains of how the pots vary (variance); what \
-                          no such line explains is bent, or comes of several together";
+const SHARES: &str = "The percent tells how much of the difference between pots one thing explains by itself. The rest does \
+                      not rise evenly with any one of them, or comes of several together";
 
 /// What is said where times are reckoned as 1/h.
-const PER_HOUR: &str = "Times that some pots never reach are shared out as 1/h";
+const PER_HOUR: &str =
+    "Some pots never get there. Times are compared as speeds then, and “never” counts as no speed";
 
 /// A share in percent.
 fn percent(share: f64) -> String {
@@ -122,13 +123,27 @@ fn percent(share: f64) -> String {
 const fn scale_words(scale: Scale) -> &'static str {
     match scale {
         Scale::Own => "",
-        Scale::PerHour => ", as 1/h",
+        Scale::PerHour => ", by speed",
     }
 }
 
-/// A share of what is not known of an outcome: "42 % of the doubt about ready, as 1/h".
+/// What is asked of an outcome.
+const fn question(outcome: Observable) -> &'static str {
+    match outcome {
+        Observable::ReadyFrom => "when it is ready",
+        Observable::SourAt => "when it reaches pH 4.6",
+        Observable::Tang | Observable::Ph => "how sour it tastes",
+        Observable::SugarLeft | Observable::Sweetness => "how much sugar is left",
+        Observable::Texture | Observable::Stiffness => "how thick it gets",
+        Observable::Whey => "how much whey it gives",
+        Observable::ThinLayer => "how much of it is thin below",
+        Observable::Energy | Observable::Cost | Observable::Fat => head(outcome),
+    }
+}
+
+/// A share of what is not known of an outcome: "settles 42 % of the question when it is ready".
 fn of_the_doubt(share: f64, w: &Watched) -> String {
-    format!("{} of the doubt about {}{}", percent(share), head(w.outcome), scale_words(w.scale))
+    format!("settles {} of the question {}{}", percent(share), question(w.outcome), scale_words(w.scale))
 }
 
 /// What 9 of 10 pots come to: "0.26–7.2 Pa·s", "12.0 h or later".
@@ -142,9 +157,9 @@ fn narrowed(w: &Watched, factor: f64) -> Option<String> {
     Some(format!("{} instead of {}", span_words(w.outcome, low, high), watched_span(w)))
 }
 
-/// How much straight lines explain, and of what.
+/// How much of the differences the doubts explain, each by itself.
 pub fn explained(w: &Watched) -> String {
-    format!("a straight line through each doubt explains {}{}", percent(w.explained), scale_words(w.scale))
+    format!("taken one by one, the unknowns explain {}{}", percent(w.explained), scale_words(w.scale))
 }
 
 /// What finding out does to the outcome that it does most to: "ready from ± 5.1 h to ± 1.5 h".
@@ -168,7 +183,7 @@ pub fn reading(worth: &Worth) -> String {
         Reading::SpoonOfPot => "a spoon or line-spread test of the warm pot",
         Reading::Thermometer => "checking the thermometer",
         Reading::Culture => "weighing the culture",
-        Reading::CultureInPowder => "weighing the culture in a 1:10 powder",
+        Reading::CultureInPowder => "weighing the culture as a tenfold mix",
     };
     let when =
         worth.at_h.map_or_else(|| "before the hold".to_owned(), |h| format!("at {}", number::hours(h)));
@@ -182,7 +197,7 @@ pub fn reading_gain(worth: &Worth, watched: &[Watched]) -> String {
     let told = order.into_iter().take(2).filter(|i| worth.narrows[*i] < WORTH_TELLING).map(|i| {
         let (w, factor) = (&watched[i], worth.narrows[i]);
         narrowed(w, factor).map_or_else(
-            || format!("tells {}", of_the_doubt(1.0 - factor * factor, w)),
+            || of_the_doubt(1.0 - factor * factor, w),
             |after| format!("{} {after}", head(w.outcome)),
         )
     });
@@ -199,8 +214,10 @@ pub fn shares(matters: &Matters) -> Vec<&'static str> {
 /// What is not watched, and why, a sentence each.
 pub fn left_out(matters: &Matters) -> impl Iterator<Item = String> {
     matters.left_out.iter().map(|(outcome, why)| match why {
-        Unwatched::Never(never) => format!("{}: not on this sheet in {} pots", outcome.name(), never.words()),
-        Unwatched::Alike => format!("{}: nobody would notice what the pots differ by", outcome.name()),
+        Unwatched::Never(never) => {
+            format!("{}: in {} pots not in the hours shown", outcome.name(), never.words())
+        }
+        Unwatched::Alike => format!("{}: the pots differ too little to notice", outcome.name()),
     })
 }
 
@@ -212,13 +229,10 @@ pub fn unnoticed(matters: &Matters) -> Option<String> {
 
 /// Everything as plain text, for the command line and the clipboard.
 pub fn text(matters: &Matters) -> String {
-    let mut out = format!(
-        "From {} pots that could come of this design.\n\nWhat 9 of 10 of them come to\n",
-        matters.pots
-    );
+    let mut out = format!("From {} possible pots of this design.\n\nUsually between\n", matters.pots);
     for w in &matters.watched {
         let never = if w.never.of > 0 {
-            format!(", not on this sheet in {}", w.never.words())
+            format!(", in {} not in the hours shown", w.never.words())
         } else {
             String::new()
         };
@@ -227,19 +241,20 @@ pub fn text(matters: &Matters) -> String {
     for said in shares(matters).into_iter().map(str::to_owned).chain(left_out(matters)) {
         out += &format!("  {said}\n");
     }
-    out += &format!("\nWhat you can turn ({RANKED})\n");
+    out += "\nWhat you can turn\n";
     let turns: Vec<(String, String)> = matters.turns.iter().map(|t| (turn_name(t), effects(t))).collect();
     let width = turns.iter().map(|(name, _)| name.chars().count()).max().unwrap_or(0);
     for (name, effects) in turns {
         out += &format!("  {name:<width$}  {effects}\n");
     }
+    out += &format!("  {RANKED}\n");
     out += &unnoticed(matters).map_or_else(String::new, |said| format!("  {said}\n"));
     out += "\nWhat you can find out\n";
     for find in &matters.finds {
         let (what, how) = doubt(&find.remedy);
         out += &format!("  {what}\n      {how}: {}\n", find_gain(find, &matters.watched));
     }
-    out += "\nWhich reading tells most\n";
+    out += "\nWhich reading helps most\n";
     if matters.readings.is_empty() {
         out += "  none by itself\n";
     }

@@ -9,10 +9,10 @@ use potset_judge::mends::{How, Mend};
 pub fn label(how: &How) -> String {
     let words = match how {
         How::Feed => "Add 12.5 g/L of white sugar",
-        How::Inoculate => "Add a culture at packet rate",
+        How::Inoculate => "Add as much culture as the packet says",
         How::CookPart => "Cook it in a quarter of the base",
-        How::MixFirst => "Add to the steps",
-        How::CultureAt(c) => return format!("Put the culture in at {} °C", fixed(*c, 0)),
+        How::MixFirst => "Mix it into the sugar first",
+        How::CultureAt(c) => return format!("Add the culture at {} °C", fixed(*c, 0)),
         How::HoldAt(c) => return format!("Hold at {} °C", fixed(*c, 0)),
         How::CoolAndMild => "Add the culture at 40 °C and hold at 41 °C",
         How::AddAt(c) => return format!("Add the culture at {} °C", fixed(*c, 0)),
@@ -21,11 +21,11 @@ pub fn label(how: &How) -> String {
             return format!("Add the culture at {} °C and keep it in a heated pot", fixed(*c, 0));
         }
         How::AllOfIt => "Start and keep it warm, with twice the culture",
-        How::SplitPowder => "Split the packet 1:10",
-        How::PacketRate => "Dose at packet rate",
-        How::Rate(rate) => return format!("Use {} × packet rate", plain(*rate)),
+        How::SplitPowder => "Mix 1 g of culture with 9 g of sugar, then weigh that",
+        How::PacketRate => "Use as much as the packet says",
+        How::Rate(rate) => return format!("Use {} × packet", plain(*rate)),
         How::Dose(rate) => return format!("Use {} × packet of culture", plain(*rate)),
-        How::StopAfter(h) => return format!("Stop after {}", hours(*h)),
+        How::StopAfter(h) => return format!("Stop at {}", hours(*h)),
         How::Strain => "Strain it overnight",
         How::TinnedCream => "Use tinned coconut cream",
         How::NoWater => "Leave the water out",
@@ -34,7 +34,7 @@ pub fn label(how: &How) -> String {
             return format!("Raise to {} g/L of {}", plain(*dose), lower(name));
         }
         How::StirOnce => "Stir it once before the stop",
-        How::NoStanding => "Leave the standing out",
+        How::NoStanding => "Do not let it stand",
         How::CoolFast => "Cool it in ice and water",
         How::Boil => "Boil the base first",
         How::ChillOvernight => "Chill it in the fridge overnight",

@@ -108,7 +108,7 @@ pub fn lactose(n: &Nutrition) -> Vec<String> {
 /// Allergens in a sentence, those on the list of a place first.
 pub fn allergen_words(n: &Nutrition, rule: LabelRule) -> String {
     if n.allergens.is_empty() {
-        return "No allergen is named by what goes in.".to_owned();
+        return "What goes in names no allergen.".to_owned();
     }
     let words = |key: &str| allergen(key).map_or_else(|| key.to_owned(), |a| a.words().to_owned());
     let (listed, others): (Vec<_>, Vec<_>) =
@@ -125,7 +125,7 @@ pub fn allergen_words(n: &Nutrition, rule: LabelRule) -> String {
     }
     if !others.is_empty() {
         let gap = if out.is_empty() { "" } else { " " };
-        out.push_str(&format!("{gap}Not on that list, but told: {}.", say(&others)));
+        out.push_str(&format!("{gap}Also contains {}.", say(&others)));
     }
     out
 }
@@ -135,7 +135,7 @@ pub fn gluten_words(n: &Nutrition) -> String {
     if n.gluten.is_empty() {
         "Nothing with gluten goes in; only a test shows under 20 mg/kg.".to_owned()
     } else {
-        format!("Gluten, or not free of it, by {}.", n.gluten.join(", "))
+        format!("Contains or may contain gluten: {}.", n.gluten.join(", "))
     }
 }
 

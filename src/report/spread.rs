@@ -7,7 +7,7 @@ use potset_forecast::observable::Observable;
 use potset_judge::keeping::DayRange;
 
 /// What is said of a time that the forecast does not reach.
-const LATE: &str = "not on this sheet";
+const LATE: &str = "not in the hours shown";
 
 /// A span of an outcome: "0.26–7.2 Pa·s", "12.0 h or later".
 pub fn span_words(outcome: Observable, low: f64, high: f64) -> String {
@@ -29,18 +29,18 @@ pub fn outcome_span(o: &OutcomeSpread) -> String {
     span_words(o.outcome, low, high)
 }
 
-/// Its middle and the edges of the wider band: "12.0 h; 9 of 10 pots between 9.1 h and 15.2 h".
+/// Its middle and the edges of the wider band: "12.0 h; usually between 9.1 h and 15.2 h".
 pub fn outcome(o: &OutcomeSpread) -> String {
     let [low, _, middle, _, high] = o.edges;
     let said = |v: f64| if v.is_finite() { o.outcome.words(v) } else { LATE.to_owned() };
     let most = match (low.is_finite(), high.is_finite()) {
-        (true, true) => format!("9 of 10 pots between {} and {}", said(low), said(high)),
-        (true, false) => format!("19 of 20 pots not before {}", said(low)),
-        (false, _) if o.never.of > 0 => return format!("{LATE} in {} pots", o.never.words()),
-        (false, _) => return format!("{LATE} in 19 of 20 pots"),
+        (true, true) => format!("usually between {} and {}", said(low), said(high)),
+        (true, false) => format!("before {} in 1 of 20 pots", said(low)),
+        (false, _) if o.never.of > 0 => return format!("in {} pots {LATE}", o.never.words()),
+        (false, _) => return format!("in 19 of 20 pots {LATE}"),
     };
     let never = if o.never.of > 0 && low.is_finite() {
-        format!("; {LATE} in {}", o.never.words())
+        format!("; in {} {LATE}", o.never.words())
     } else {
         String::new()
     };
@@ -82,9 +82,9 @@ pub fn aside(aside: &Aside) -> String {
 }
 
 /// Why the line of thickness may lie aside.
-const SETS: &str = "A pot sets quickly then, and some have set before it";
+const SETS: &str = "Pots set quickly then, and some set earlier";
 /// Why the lines of souring may lie aside.
-const SLOWS: &str = "What slows a culture slows it more than what helps speeds it up";
+const SLOWS: &str = "A hindrance slows a culture more than a help speeds it up";
 
 /// How many possible pots are to be thrown away.
 pub fn caution(caution: &CautionChance) -> String {
@@ -95,7 +95,7 @@ pub fn caution(caution: &CautionChance) -> String {
 pub fn sentences(spread: &Spread) -> Vec<String> {
     let (stop, at_stop) = (number::hours(spread.stop_h), spread.at_stop.words());
     let mut said = vec![
-        format!("Of {} pots that could come of this design:", spread.made()),
+        format!("Of {} possible pots of this design:", spread.made()),
         format!("All goals hold at {stop} in {at_stop} pots"),
     ];
     for o in &spread.outcomes {

@@ -11,7 +11,7 @@ use potset_search::swap::{OutOfReach, Refused, SolvedLever, Swapped};
 pub fn said(swapped: &Swapped) -> Vec<String> {
     let names = &swapped.names;
     if names.same {
-        return vec![format!("{} is what is there: nothing changes", names.new)];
+        return vec![format!("{} is in the design already: nothing changes", names.new)];
     }
     let mut said = vec![in_place(&names.new, &names.old)];
     said.extend(swapped.base.iter().flat_map(|(line, range)| base(line, *range, &lower(&names.old))));
@@ -28,8 +28,8 @@ pub fn said(swapped: &Swapped) -> Vec<String> {
                 format!("{of}{} for the same thickness ({})", instead(dose), both(Observable::Texture))
             }
             (true, false) => format!("{stays}: the thickness is the same"),
-            (false, true) => format!("{of}{}: the usual rate", instead(dose)),
-            (false, false) => format!("{stays}, the usual rate"),
+            (false, true) => format!("{of}{}: the usual amount", instead(dose)),
+            (false, false) => format!("{stays}, the usual amount"),
         });
     }
     let needless = swapped.needless.iter();
@@ -37,9 +37,9 @@ pub fn said(swapped: &Swapped) -> Vec<String> {
     said.extend(swapped.hours.iter().map(|hours| {
         let (now, old) = (number::hours(hours.now), number::hours(hours.old));
         if hours.moved() {
-            format!("Stop after {now} instead of {old} for the same tang ({})", both(Observable::Tang))
+            format!("Stop at {now} instead of {old} for the same tang ({})", both(Observable::Tang))
         } else {
-            format!("Stop after {now} as before: the tang is the same")
+            format!("Stop at {now} as before: the tang is the same")
         }
     }));
     said
@@ -47,7 +47,7 @@ pub fn said(swapped: &Swapped) -> Vec<String> {
 
 /// One entry in the place of another.
 pub fn in_place(new: &str, old: &str) -> String {
-    format!("{new} in the place of {}", lower(old))
+    format!("{new} in place of {}", lower(old))
 }
 
 /// "18.5 g/L instead of 16.0"; as many decimals as either needs.
@@ -65,16 +65,14 @@ fn instead(turned: &SolvedLever) -> String {
 fn base(line: &BaseLine, (least, most): (f64, f64), old: &str) -> Vec<String> {
     let mut said = Vec::new();
     if line.label != LabelFigures::default() {
-        said.push(format!("The label figures of {old} go: those of the pantry count"));
+        said.push(format!("The label figures of {old} are removed: those of the pantry count"));
     }
     if !line.measured.is_empty() {
-        said.push(format!("What you measured of {old} goes too"));
+        said.push(format!("What you measured of {old} is removed too"));
     }
     if !(least..=most).contains(&line.litres) {
         let [litres, least, most] = [line.litres, least, most].map(number::plain);
-        said.push(format!(
-            "{litres} L of it is more or less than it is used for ({least} to {most} L): look at the amount"
-        ));
+        said.push(format!("{litres} L is not usual for it ({least} to {most} L): check the amount"));
     }
     said
 }
@@ -93,7 +91,7 @@ pub fn refused(refused: &Refused) -> Note {
         Refused::Asked(note) => (**note).clone(),
         Refused::EachMovesTheOther(field) => {
             let title = "Thickness and tang cannot both be kept: each moves the other";
-            Note::error(field.clone(), title, "Keep one of them, or swap at the usual rate")
+            Note::error(field.clone(), title, "Keep one of them, or swap at the usual amount")
         }
         Refused::OutOfReach(out) => out_of_reach(out),
     }
@@ -102,9 +100,9 @@ pub fn refused(refused: &Refused) -> Note {
 fn out_of_reach(out: &OutOfReach) -> Note {
     let (lever, (low, high)) = (&out.lever, out.lever.range);
     let kept = if out.outcome == Observable::Texture { "thickness" } else { "tang" };
-    let reach = format!("{}: {} to {} can be had", lever.name, lever.words(low), lever.words(high));
+    let reach = format!("{}: {} to {} can be reached", lever.name, lever.words(low), lever.words(high));
     let mut sentence = out.near.off.map_or_else(
-        || format!("{reach}, and there is no forecast for any of it"),
+        || format!("{reach}, and none of these has a forecast"),
         |off| {
             let [reached, was] = [out.was.max(1e-9) * off.exp(), out.was].map(|v| precise(out.outcome, v));
             format!("{reach}; {} comes nearest, with {reached} against {was}", lever.words(out.near.at))
@@ -114,8 +112,8 @@ fn out_of_reach(out: &OutOfReach) -> Note {
         sentence += &format!(". {}", advice::note(advice).title);
     }
     let mend = out.warned.iter().find_map(|advice| advice.mend.as_ref()).map_or_else(
-        || "Swap at the usual rate, or pick another entry".to_owned(),
-        |mend| format!("Swap at the usual rate, then: {}", lower(&mends::label(&mend.how))),
+        || "Swap at the usual amount, or pick another entry".to_owned(),
+        |mend| format!("Swap at the usual amount, then: {}", lower(&mends::label(&mend.how))),
     );
     let title = format!("{} cannot give the same {kept}", out.new);
     Note { sentence, ..Note::error(out.field.clone(), title, mend) }

@@ -21,7 +21,7 @@ pub fn goal_levels(
     match outcome {
         Observable::SourAt | Observable::ReadyFrom => {
             let stop_h = run.mix.stop_h;
-            let level = (stop_h, format!("stop after {}", number::hours(stop_h)));
+            let level = (stop_h, format!("stop at {}", number::hours(stop_h)));
             if sweep.turns(LeverId::HoldHours) { Vec::new() } else { vec![level] }
         }
         Observable::Ph => {

@@ -9,7 +9,7 @@ pub fn sentence(outside: &[Outside]) -> String {
         return String::new();
     }
     let outside: Vec<String> = outside.iter().map(words).collect();
-    format!("Less certain here, beyond what the laws were fitted to: {}", outside.join(", "))
+    format!("Less certain here, outside the data behind the model: {}", outside.join(", "))
 }
 
 fn words(outside: &Outside) -> String {

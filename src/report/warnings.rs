@@ -19,7 +19,7 @@ impl CautionRow {
     pub fn words(&self, i: usize) -> &'static str {
         match self.of.get(i).copied().flatten() {
             Some(Severity::Stop | Severity::Error) => "stop",
-            Some(_) => "look at it",
+            Some(_) => "look out",
             None => "no",
         }
     }
@@ -78,6 +78,6 @@ mod tests {
         let rows = rows(&Comparison { warnings: vec![a, b], ..Comparison::default() });
         assert_eq!(rows.iter().map(|r| r.title.as_str()).collect::<Vec<_>>(), ["slow", "thin"]);
         assert_eq!((rows[0].words(0), rows[0].words(1)), ("no", "stop"));
-        assert_eq!((rows[1].words(0), rows[1].words(1)), ("look at it", "look at it"));
+        assert_eq!((rows[1].words(0), rows[1].words(1)), ("look out", "look out"));
     }
 }

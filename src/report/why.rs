@@ -137,7 +137,7 @@ fn one_way(
     let names: Vec<String> =
         found.into_iter().flatten().filter_map(|i| causes.players.get(*i)).map(the).collect();
     let why = match names.as_slice() {
-        [] => "No single part is enough for that: it takes several together.".to_owned(),
+        [] => "No single part is enough for that, only several together.".to_owned(),
         [one] => format!("{} alone is enough for that.", capital(one)),
         all => format!("Each of these alone is enough for that: {}.", all.join("; ")),
     };

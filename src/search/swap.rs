@@ -83,7 +83,7 @@ pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
     let names = Names::of(ask, wish)?;
     let first_note = |notes: Vec<Note>| {
         let error = notes.into_iter().find(|n| n.severity == Severity::Error);
-        error.unwrap_or_else(|| Note::error("design", "There is no forecast", "Change what was changed last"))
+        error.unwrap_or_else(|| Note::error("design", "There is no forecast", "Undo the last change"))
     };
     let old = ask.run().map_err(first_note)?;
     let before = Outcomes::of(ask, &old);
@@ -169,15 +169,19 @@ impl<'a> Plan<'a> {
             if wish.shelf != LineKind::Thickeners {
                 doses.push(turned(LeverId::ThickenerDose(0)).ok_or_else(|| {
                     let title = "There is no thickener whose dose could keep the thickness";
-                    Note::error("thickeners", title, "Add a thickener first, or swap at the usual rate")
+                    Note::error("thickeners", title, "Add a thickener first, or swap at the usual amount")
                 })?);
             }
             thick = doses.len().checked_sub(1);
         }
         let hours = if wish.equal_tang { turned(LeverId::HoldHours) } else { None };
         if hours.is_some() && before.get(Observable::Tang).is_none_or(|t| t < 0.01) {
-            let title = "The pot makes no acid, so there is no tang to keep";
-            return Err(Note::error("cultures", title, "Swap at the usual rate, or give the pot a culture"));
+            let title = "The pot makes no acid: there is no tang to keep";
+            return Err(Note::error(
+                "cultures",
+                title,
+                "Swap at the usual amount, or give the pot a culture",
+            ));
         }
         Ok(Self { ask, wish, names, before, doses, thick, hours })
     }

@@ -34,7 +34,7 @@ pub fn bytes(path: &Path) -> Result<Vec<u8>, Note> {
             ..Note::error(
                 shown(path),
                 "This is a pipe or a device, not a file",
-                "Save what it gives in a file first",
+                "Save its content in a file first",
             )
         });
     }

@@ -142,7 +142,7 @@ pub fn save_own(folders: &Folders, base: &OwnPantry, mine: &OwnPantry) -> Result
             return Ok(merged);
         }
     }
-    Err(Note::error(files::shown(&path), "Other windows write this file all the time", "Try again"))
+    Err(Note::error(files::shown(&path), "Other windows keep changing this file", "Try again"))
 }
 
 /// Saves the settings.

@@ -85,8 +85,8 @@ impl<'a> Out<'a> {
         if (self.kind.holds)(&head) {
             return Ok(());
         }
-        let is = if format::is_design(&head) { "a design" } else { "a file of another kind" };
-        let title = format!("Here stands {is}, and {} would take its place", self.kind.name);
+        let is = if format::is_design(&head) { "A design" } else { "A file of another kind" };
+        let title = format!("{is} is there already, and {} would replace it", self.kind.name);
         Err(self.refused(&title, "Give another name, or move that file away first"))
     }
 

@@ -193,7 +193,7 @@ fn spoons(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             }
         }
     });
-    menu.response.on_hover_text("Spoons that amounts are said in");
+    menu.response.on_hover_text("Spoons for amounts");
 }
 
 fn choice(ui: &mut Ui, action: Action, on: bool, out: &mut Vec<Command>) {
@@ -222,7 +222,7 @@ fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<
                 ui.close();
             }
             response.on_hover_text(path).on_disabled_hover_text(format!("{path} is not there"));
-            if !there && ui.small_button(format!("Take {name} off the list")).clicked() {
+            if !there && ui.small_button(format!("Remove {name} from the list")).clicked() {
                 out.push(FileCommand::Forget(path.clone()).into());
             }
         }

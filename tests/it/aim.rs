@@ -201,7 +201,7 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
     // What is missed is said, and by how much.
     let head = say::blocked::headline(&sour).unwrap();
     assert!(head.starts_with("Not all goals hold: pH ≤ 3.2 is missed by 0."), "{head}");
-    assert_eq!(say::blocked::nearest_head(&sour), "The nearest that was found");
+    assert_eq!(say::blocked::nearest_head(&sour), "The nearest setting found");
     let reached = sour.nearest.clone().unwrap();
     let ph = reached.gives.outcomes.get(Observable::Ph).unwrap();
     assert!(
@@ -212,7 +212,7 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
 
     // Two hours are too short for any pot to sour in.
     let soon = told(&coconut, &["ready<=2h"]);
-    assert_eq!(say::blocked::demand(&soon), "all of it reached and stopped within 2\u{a0}h");
+    assert_eq!(say::blocked::demand(&soon), "all goals reached and stopped within 2\u{a0}h");
     let reached = soon.nearest.as_ref().unwrap();
     assert!(reached.stop_h > 3.0, "{}", say::blocked::sentence(&soon));
     let missed = reached
@@ -221,13 +221,13 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
         .filter(|s| say::standing::name(s) != say::blocked::demand(&soon) && !s.holds())
         .count();
     assert_eq!(
-        say::blocked::sentence(&soon).contains("with all else as wanted"),
+        say::blocked::sentence(&soon).contains("with all other goals kept"),
         missed == 0,
         "{}",
         say::blocked::sentence(&soon)
     );
     assert_eq!(
-        say::blocked::sentence(&soon).contains("missed with it"),
+        say::blocked::sentence(&soon).contains("also missed"),
         missed > 0,
         "{}",
         say::blocked::sentence(&soon)
@@ -264,12 +264,12 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
     );
     assert_eq!(
         (say::blocked::head(&cost), say::blocked::head(&sour)),
-        ("Prices are missing", "Nothing reaches it")
+        ("Prices are missing", "Nothing reaches the goals")
     );
     // The rest is judged all the same.
     let rest = told(&coconut, &["cost<=4", "texture=dollops", "ready<=20h"]);
     assert!(
-        say::blocked::sentence(&rest).contains("looked for without it, and can be reached"),
+        say::blocked::sentence(&rest).contains("A search without this goal reached all the others"),
         "{}",
         say::blocked::line(&rest)
     );
@@ -278,7 +278,7 @@ fn the_impossible_is_told_with_what_blocks_and_the_nearest() {
         "{:?}",
         say::blocked::headline(&rest)
     );
-    assert_eq!(say::blocked::nearest_head(&rest), "A setting that reaches all else");
+    assert_eq!(say::blocked::nearest_head(&rest), "A setting that reaches all other goals");
 }
 
 #[test]
@@ -394,7 +394,7 @@ fn without_cooking_nothing_that_needs_heat_is_proposed() {
 fn what_is_held_stays_and_only_what_is_named_moves() {
     let design = demo("coconut-pot.ron");
     let wanted = wants(&design, &["texture=dollops", "ready<=22h"]);
-    let moves = moving(&design, &["Stop after", "White sugar=4..12 by 4"], &[]);
+    let moves = moving(&design, &["Stop at", "White sugar=4..12 by 4"], &[]);
     let found = found_in(&design, &AimAsk::new(wanted.clone(), moves, 0).unwrap(), 64);
     held(&design, &wanted, &found);
     for p in &found.proposals {
@@ -507,7 +507,7 @@ fn three_shares_stand_where_a_proposal_says() {
 fn nothing_is_fed_that_may_not_move() {
     let mut design = demo("coconut-no-sugar.ron");
     let holds = ["base", "culture", "thickener"];
-    let found = found_with(&design, &["ph<=4.3"], &["Stop after=20..24"], &holds);
+    let found = found_with(&design, &["ph<=4.3"], &["Stop at=20..24"], &holds);
     let blocked = found.blocked.as_ref().unwrap();
     assert!(
         found.proposals.is_empty() && say::blocked::mend(blocked).contains("let a sugar move"),
@@ -517,7 +517,7 @@ fn nothing_is_fed_that_may_not_move() {
     // Freed, it is fed.
     held(&design, &wants(&design, &["ph<=4.3"]), &found_with(&design, &["ph<=4.3"], &[], &[]));
     // Named levers alone do not starve what is put in, nor a pot that the screen says may be fed.
-    let fed = Moves { fed: true, ..moving(&design, &["Stop after=20..24"], &holds) };
+    let fed = Moves { fed: true, ..moving(&design, &["Stop at=20..24"], &holds) };
     let wish = AimAsk::new(wants(&design, &["ph<=4.3"]), fed, 0).unwrap();
     held(&design, &wish.wants, &found_in(&design, &wish, 64));
     // A sugar that is held at nothing stays so, and none is put beside it.
@@ -528,7 +528,7 @@ fn nothing_is_fed_that_may_not_move() {
     let all = found.proposals.iter().chain(found.blocked.iter().filter_map(|b| b.nearest.as_ref()));
     all.for_each(|p| assert_eq!(p.design.sugars, design.sugars));
     // Named, it is fed as far as it is let, and not told as put in.
-    let found = found_with(&design, &["ph<=4.3"], &["White sugar=0..15", "Stop after"], &[]);
+    let found = found_with(&design, &["ph<=4.3"], &["White sugar=0..15", "Stop at"], &[]);
     held(&design, &wants(&design, &["ph<=4.3"]), &found);
     for p in &found.proposals {
         assert!(p.said.is_empty() && (0.0..=15.0).contains(&p.design.sugars[0].g_per_l), "{:?}", p.said);
@@ -557,7 +557,7 @@ fn a_line_of_which_something_is_held_keeps_its_entry() {
     let milk = demo("whole-milk-pot.ron");
     let found = found_with(&milk, &["no-cooking", "ph<=4.4"], &[], &["Heat to"]);
     let blocked = found.blocked.unwrap();
-    assert!(say::blocked::line(&blocked).contains("heated is held"), "{}", say::blocked::line(&blocked));
+    assert!(say::blocked::line(&blocked).contains("heating is held"), "{}", say::blocked::line(&blocked));
 }
 
 #[test]
@@ -565,26 +565,26 @@ fn what_is_said_twice_or_in_another_unit_is_refused() {
     let design = demo("coconut-pot.ron");
     let read = |moves: &[&str], holds: &[&str]| Moves::read(moves, holds, &design, shipped());
     for (moves, holds) in [
-        (&["Stop after=8..9", "Stop after=12..16"][..], &[][..]),
-        (&["Stop after"], &["Stop after"]),
+        (&["Stop after=8..9", "Stop at=12..16"][..], &[][..]),
+        (&["Stop at"], &["Stop at"]),
         (&["culture", "culture"], &[]),
         (&[], &["base", "base"]),
     ] {
         let note = read(moves, holds).unwrap_err();
-        assert!(note.title.contains("said already"), "{note}");
+        assert!(note.title.contains("named this already"), "{note}");
     }
-    for text in ["White sugar=1 tbsp..2 tbsp", "Stop after=20 min..40 min", "Hold at=40 K..50 K"] {
+    for text in ["White sugar=1 tbsp..2 tbsp", "Stop at=20 min..40 min", "Hold at=40 K..50 K"] {
         let note = read(&[text], &[]).unwrap_err();
         assert!(note.title.contains("is not a number in"), "{note}");
     }
     let reach = |text: &str| read(&[text], &[]).unwrap().levers.unwrap()[0].bounds.unwrap();
     assert_eq!(reach("White sugar=4,5 g/L..12 g/L"), (4.5, 12.0));
-    assert_eq!(reach("Stop after=20 h..40"), (20.0, 40.0));
+    assert_eq!(reach("Stop at=20 h..40"), (20.0, 40.0));
     let (low, high) = reach("Hold at=100 F..104 °F");
     assert!((low - 37.778).abs() < 1e-3 && (high - 40.0).abs() < 1e-9);
     // A range that is narrower than a step has its ends as settings, and nothing beyond them.
     let milk = demo("whole-milk-pot.ron");
-    let found = found_with(&milk, &["ph<=4.3"], &["Hold at=38..38.4", "Stop after"], &[]);
+    let found = found_with(&milk, &["ph<=4.3"], &["Hold at=38..38.4", "Stop at"], &[]);
     held(&milk, &wants(&milk, &["ph<=4.3"]), &found);
     for p in &found.proposals {
         let set = p.design.hold().unwrap().set_c;
@@ -599,13 +599,13 @@ fn the_nearest_is_a_setting_and_nearer_than_the_design() {
     let blocked = aim(&coconut, &["whey<=0", "sugar<=0"]).blocked.unwrap();
     let missed = blocked.standings().iter().filter(|s| !s.holds()).count();
     assert_eq!(
-        say::blocked::sentence(&blocked).contains("with all else as wanted"),
+        say::blocked::sentence(&blocked).contains("with all other goals kept"),
         missed < 2,
         "{}",
         say::blocked::line(&blocked)
     );
     // Nothing to take where nothing comes nearer.
-    let blocked = found_with(&coconut, &["fat<=5"], &["Stop after"], &[]).blocked.unwrap();
+    let blocked = found_with(&coconut, &["fat<=5"], &["Stop at"], &[]).blocked.unwrap();
     assert!(
         blocked.to_take().is_none() && say::blocked::sentence(&blocked).contains("your design"),
         "{}",
@@ -692,9 +692,9 @@ fn bad_wants_are_refused_with_their_mend() {
     let mut design = demo("coconut-pot.ron");
     for (text, title, mend) in [
         ("", "Nothing was typed", "texture=dollops"),
-        ("thick", "nothing that can be wanted", "texture=dollops"),
-        ("body=2", "nothing that can be wanted", "texture=dollops"),
-        ("texture=chewy", "none of its words", "ribbons"),
+        ("thick", "not a goal", "texture=dollops"),
+        ("body=2", "no goal called", "texture=dollops"),
+        ("texture=chewy", "not one of its words", "ribbons"),
         ("texture=stands..ribbons", "wrong way round", "first"),
         ("texture<=ribbons..dollops", "both its ends", "="),
         ("ph=4.3", "single value", "ph<=4.3"),
@@ -706,7 +706,7 @@ fn bad_wants_are_refused_with_their_mend() {
         ("ready<=25:70", "no time", "18:30"),
         ("only=moon_milk", "moon_milk", "potset pantry"),
         ("only=", "empty", "only="),
-        ("only<=white_sugar", "no more and no less", "only=KEY"),
+        ("only<=white_sugar", "no < and no >", "only=KEY"),
     ] {
         let note = Want::read(text, &design, shipped()).unwrap_err();
         assert!(note.title.contains(title) && note.mend.contains(mend), "{text}: {note}");
@@ -727,7 +727,7 @@ fn bad_wants_are_refused_with_their_mend() {
     // No pot is asked to be two things at once; of two bounds of one kind the tighter counts.
     let both = |texts: &[&str]| AimAsk::new(wants(&design, texts), Moves::default(), 0);
     let clash = both(&["ph<=4.3", "ph>=4.6"]).unwrap_err();
-    assert_eq!(clash.line(), "want: No pot can be both pH ≤ 4.3 and pH ≥ 4.6. Take one off");
+    assert_eq!(clash.line(), "want: No pot can be both pH ≤ 4.3 and pH ≥ 4.6. Remove one of them");
     assert!(both(&["texture=stands", "texture<=0.5"]).is_err() && both(&["ready<=8h", "ready>=9h"]).is_err());
     let ask = both(&["sugar<=10", "vegan", "sugar<=20"]).unwrap();
     assert_eq!(ask.wants, wants(&design, &["sugar<=10", "vegan"]));
@@ -811,7 +811,7 @@ fn every_change_of_a_proposal_helps_a_want() {
 fn beyond_what_is_usual_is_said_with_what_is_usual() {
     let design = demo("coconut-pot.ron");
     let wanted = wants(&design, &["sugar>=40"]);
-    let moves = || Moves { beyond: Beyond::Far, ..moving(&design, &["White sugar", "Stop after"], &[]) };
+    let moves = || Moves { beyond: Beyond::Far, ..moving(&design, &["White sugar", "Stop at"], &[]) };
     let found = found_in(&design, &AimAsk::new(wanted.clone(), moves(), 0).unwrap(), 64);
     held(&design, &wanted, &found);
     assert!(found.beyond.is_some() && say::lines(&found).iter().any(|line| line.contains("unusual amounts")));
@@ -902,12 +902,12 @@ fn bad_levers_are_refused_with_their_mend() {
     let design = demo("coconut-pot.ron");
     let told = |text: &str| Moves::read(&[text], &[], &design, shipped()).unwrap_err();
     assert!(told("Moonlight").mend.contains("Hold at"));
-    assert!(told("o").mend.contains("Stop after"), "more than one");
-    assert!(told("Hold at=40").title.contains("no range"));
+    assert!(told("o").mend.contains("Stop at"), "more than one");
+    assert!(told("Hold at=40").title.contains("not a range"));
     assert!(told("Hold at=44..38").title.contains("wrong way round"));
-    assert!(told("Hold at=10..90").title.contains("more than it can be turned"));
+    assert!(told("Hold at=10..90").title.contains("does not go so far"));
     assert!(told("Hold at=38..44 by 9").title.contains("does not fit"));
-    assert!(told("base=1..2").title.contains("no bounds"));
+    assert!(told("base=1..2").title.contains("has no range"));
     assert!(Moves::read(&["hold at=38..44", "culture"], &["stop"], &design, shipped()).is_ok());
 }
 

@@ -91,7 +91,8 @@ fn entries_of_one_key_that_differ_are_kept_apart() {
 fn coconut_and_milk_differ_as_a_maker_expects() {
     let told = beside_of(&demo("whole-milk-pot.ron"), &[&demo("coconut-pot.ron")]);
     let differs = |name: &str| told.inputs.iter().any(|r| r.name == name);
-    for name in ["base", "sugar, amount", "thickener", "culture", "held at", "stop after", "fat of the mix"] {
+    for name in ["base", "sugar, amount", "thickener", "culture", "held at", "you stop at", "fat of the mix"]
+    {
         assert!(differs(name), "{name} is not told to differ");
     }
     // Both hold 2 L in jars: what is the same is hidden.

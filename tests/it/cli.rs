@@ -274,7 +274,7 @@ fn label_tells_what_it_says_what_it_took_from_it_and_what_it_did_not_understand(
         "class by Codex CXS 240: coconut milk",
         "cream share: fat as of 70 % usual cream and 30 % water",
         "Against Tinned coconut cream",
-        "not in this forecast, for want of an amount: guar gum, sodium benzoate",
+        "not in this forecast, because no amount is known: guar gum, sodium benzoate",
         "Every line was understood",
     ] {
         assert!(report.contains(part), "{part} in {report}");
@@ -323,8 +323,15 @@ fn pantry_lists_shows_and_checks() {
     let list = potset(&["pantry"]);
     assert_eq!(list.status.code(), Some(0), "{}", text(&list.stderr));
     let all = text(&list.stdout);
-    for head in ["Bases (", "Sugars (", "Thickeners (", "Cultures (", "Warmers (", "Vessels (", "Raw stuff ("]
-    {
+    for head in [
+        "Bases (",
+        "Sugars (",
+        "Thickeners (",
+        "Cultures (",
+        "Warmers (",
+        "Vessels (",
+        "Starting ingredients (",
+    ] {
         assert!(all.contains(head), "{head}");
     }
     let page = text(&potset(&["pantry", "goats_milk"]).stdout);
@@ -348,7 +355,7 @@ fn beside_tells_what_differs_and_why() {
     let out = potset(&["beside", "whole-milk-pot.ron", "coconut-pot.ron"]);
     assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
     let told = text(&out.stdout);
-    for words in ["What differs", "stop after", "you would notice", "Because of", "pH 4.6 reached"] {
+    for words in ["What differs", "you stop at", "you would notice", "Because of", "pH 4.6 reached"] {
         assert!(told.contains(words), "{words} is not in {told}");
     }
     let same = text(&potset(&["beside", "coconut-pot.ron", "coconut-pot.ron"]).stdout);
@@ -388,15 +395,14 @@ fn beside_tells_what_differs_and_why() {
 fn aim_proposes_and_hands_out_a_design_or_says_what_blocks() {
     let dir = tempfile::tempdir().unwrap();
     let path = dir.path().join("aimed.ron");
-    let asked =
-        ["aim", "coconut-pot.ron", "--want", "ph<=4.2", "--want", "ready<=20h", "--move", "Stop after"];
+    let asked = ["aim", "coconut-pot.ron", "--want", "ph<=4.2", "--want", "ready<=20h", "--move", "Stop at"];
     let out = potset(&[&asked[..], &["--move", "Hold at", "--out", path.to_str().unwrap()]].concat());
     assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
     let told = text(&out.stdout);
     for part in [
-        "pH ≤ 4.2; all of it reached and stopped within 20\u{a0}h",
+        "pH ≤ 4.2; all goals reached and stopped within 20\u{a0}h",
         "1  ",
-        "Stop after",
+        "Stop at",
         "possible pots",
         "Trade-offs",
         "as it is",
@@ -408,20 +414,20 @@ fn aim_proposes_and_hands_out_a_design_or_says_what_blocks() {
     let chances = told.lines().find(|line| line.starts_with("pots where all goals hold")).unwrap();
     assert!(chances.contains("of 200") || chances.matches(" in ").count() >= 2, "{chances}");
     let made = text(&potset(&["verdict", path.to_str().unwrap()]).stdout);
-    assert!(made.contains("Thursday coconut pot, stopped after"), "{made}");
+    assert!(made.contains("Thursday coconut pot, stopped at"), "{made}");
 
-    let out = potset(&["aim", "coconut-pot.ron", "--want", "ready<=3h", "--move", "Stop after"]);
+    let out = potset(&["aim", "coconut-pot.ron", "--want", "ready<=3h", "--move", "Stop at"]);
     assert_eq!(out.status.code(), Some(1), "{}", text(&out.stderr));
     let told = text(&out.stdout);
     assert!(
         told.contains("reached and stopped within 3\u{a0}h blocks")
             && told.contains("Not all goals hold: ")
-            && told.contains("The nearest that was found"),
+            && told.contains("The nearest setting found"),
         "{told}"
     );
 
     // What the design does already is no failure, and with one lever that does nothing for it there is nothing to change.
-    let asked = ["aim", "coconut-pot.ron", "--want", "sugar<=40", "--move", "Leave it cold"];
+    let asked = ["aim", "coconut-pot.ron", "--want", "sugar<=40", "--move", "Hours in the fridge"];
     let out = potset(&[&asked[..], &["--out", path.to_str().unwrap()]].concat());
     let told = text(&out.stdout);
     assert_eq!(out.status.code(), Some(0), "{told}{}", text(&out.stderr));
@@ -432,7 +438,7 @@ fn aim_proposes_and_hands_out_a_design_or_says_what_blocks() {
         (&["aim", "coconut-pot.ron"][..], "--want: No goal is set"),
         (
             &["aim", "coconut-pot.ron", "--want", "ph<=4.3", "--want", "ph>=4.6"],
-            "--want: No pot can be both pH ≤ 4.3 and pH ≥ 4.6. Take one off",
+            "--want: No pot can be both pH ≤ 4.3 and pH ≥ 4.6. Remove one of them",
         ),
         (
             &["aim", "coconut-pot.ron", "--want", "vegan", "--hold", "nonsense"],

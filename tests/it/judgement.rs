@@ -46,10 +46,10 @@ fn verdict(told: &Comparison, text: &str, outcome: Observable) -> Option<bool> {
     }
 }
 
-/// Things that the sentence says are the same: "tang and texture are the same to a person".
+/// Things that the sentence says are the same: "tang and texture differ too little to notice".
 fn said_same(sentence: &str, what: &str) -> bool {
     let last = sentence.rsplit("; ").next().unwrap_or("");
-    (last.contains(" is the same ") || last.contains("are the same to a person")) && last.contains(what)
+    (last.contains(" is the same ") || last.contains("differ too little to notice")) && last.contains(what)
         || sentence.contains("you would not notice the difference")
 }
 

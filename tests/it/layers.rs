@@ -3,7 +3,7 @@
 //! text may hold. The scan is itself tested on bad samples in `layers/samples.rs`.
 
 mod samples;
-mod scan;
+pub mod scan;
 
 use self::scan::{Found, Kind, Scan, lines_of_tests, tokens};
 use std::{
@@ -461,7 +461,7 @@ fn covers(stem: &str, file: &str) -> bool {
     file.strip_prefix(stem).is_some_and(|rest| rest == ".rs" || rest.starts_with('/'))
 }
 
-fn root() -> PathBuf {
+pub fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
 }
 
@@ -481,7 +481,7 @@ fn entries(folder: &Path) -> Vec<PathBuf> {
     entries
 }
 
-fn walk(folder: &Path) -> Vec<PathBuf> {
+pub fn walk(folder: &Path) -> Vec<PathBuf> {
     entries(folder)
         .into_iter()
         .flat_map(|path| if path.is_dir() { walk(&path) } else { vec![path] })

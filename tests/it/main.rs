@@ -47,3 +47,4 @@ mod support;
 mod swap;
 mod sweep;
 mod ui;
+mod words;

@@ -108,7 +108,7 @@ fn what_cannot_be_is_named_with_line_field_and_mend() {
 #[test]
 fn a_titration_that_tells_no_buffer_is_refused_by_its_field() {
     for (titration, field, part) in [
-        (Titration { to_ph: 6.1, ..TITRATION }, "to_ph", "tells no buffer"),
+        (Titration { to_ph: 6.1, ..TITRATION }, "to_ph", "does not show how much acid"),
         (Titration { lactic_g_per_kg: 0.02, ..TITRATION }, "lactic_g_per_kg", "so little acid"),
         (Titration { lactic_g_per_kg: 50.0, to_ph: 5.9, ..TITRATION }, "lactic_g_per_kg", "so much acid"),
     ] {

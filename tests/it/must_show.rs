@@ -72,7 +72,7 @@ fn uncooked_cornstarch_is_as_good_as_none_and_the_mend_cooks_it() {
         assert!((x / y - 1.0).abs() <= 0.05, "{x} against {y}");
     }
     let advice = &with.verdict.advice;
-    let found = advice.iter().find(|a| note(a).title.contains("heat that it never gets")).unwrap();
+    let found = advice.iter().find(|a| note(a).title.contains("is never heated enough")).unwrap();
     let mended = ask(&edit::apply(&design, &found.mend.as_ref().unwrap().edit(), &pantry()).unwrap());
     let cooked = mended.verdict.texture.as_ref().unwrap();
     assert!(cooked.in_pot >= 2.0 * a.in_pot, "{} {}", cooked.in_pot, a.in_pot);

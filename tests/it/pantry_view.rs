@@ -294,7 +294,7 @@ fn an_older_copy_in_the_design_is_told_and_renewed() {
     let mine = fat.v;
     let mut h = window_of([1280.0, 2400.0], state(Some(entries)));
     open(&mut h, EntryKind::Base, &key);
-    h.get_by_label("The open design holds an older copy of it");
+    h.get_by_label("The open design holds an older copy of this entry");
     press(&mut h, "Update the design");
     assert!((design(&h).snapshot.bases[0].composition.fat.v - mine).abs() < 1e-12);
     assert!(h.query_by_label("Update the design").is_none());
@@ -333,7 +333,7 @@ fn an_entry_is_shared_and_taken_in_elsewhere() {
     enter(&mut h, "Path of the file", path.to_str().unwrap());
     assert!(path.is_file());
     let mut other = opened(WIDE);
-    press(&mut other, "Take in entries…");
+    press(&mut other, "Import entries…");
     enter(&mut other, "Path of the file", path.to_str().unwrap());
     assert_eq!(shelves(&other).open, Some((EntryKind::Base, "corner_tin".to_owned())));
     other.get_by_role_and_label(Role::TextInput, "Name of the entry");
@@ -457,7 +457,7 @@ fn a_base_is_made_kept_and_used() {
     assert!(h.query_by_label_contains("not known: write a price on Test nut").is_some());
     let before = shelves(&h).making.clone();
     assert!((before.water - 4.0).abs() < 1e-9 && before.boiled, "the usual way");
-    h.get_by_role_and_label(Role::Slider, "Raw stuff, as bought").set_value_accesskit(300.0);
+    h.get_by_role_and_label(Role::Slider, "Starting ingredient, as bought").set_value_accesskit(300.0);
     h.run();
     let grams = shelves(&h).making.grams;
     assert!((grams - 300.0).abs() < 1e-9, "{grams}");
@@ -495,7 +495,7 @@ fn what_is_empty_says_what_to_do() {
     assert_eq!(shelves(&h).page, PantryPage::Label);
     if h.state().shell.runner.state.pantry.raws.is_empty() {
         run(&mut h, Command::Pantry(PantryCommand::Page(PantryPage::Making)));
-        h.get_by_label("The pantry has no raw stuff yet");
+        h.get_by_label("The pantry has no starting ingredient yet");
     }
 }
 

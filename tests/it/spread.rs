@@ -250,7 +250,8 @@ fn what_hardly_any_pot_reaches_is_not_narrowed() {
                 .all(|w| w.outcome != Observable::SourAt && w.outcome != Observable::ReadyFrom)
         );
         assert!(
-            say::matters::left_out(&found).any(|s| s.starts_with("pH 4.6 reached: not on this sheet")),
+            say::matters::left_out(&found)
+                .any(|s| s.starts_with("pH 4.6 reached: in ") && s.ends_with("not in the hours shown")),
             "{found:?}"
         );
         let text = say::matters::text(&found);

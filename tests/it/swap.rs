@@ -56,7 +56,7 @@ fn at_the_usual_rate_the_dose_is_the_middle_of_what_is_usual() {
     );
     assert_eq!(new.hold(), design.hold());
     assert!(
-        said(&swapped)[0].contains("in the place of") && said(&swapped)[1].contains("usual"),
+        said(&swapped)[0].contains("in place of") && said(&swapped)[1].contains("usual"),
         "{:?}",
         said(&swapped)
     );
@@ -97,7 +97,7 @@ fn as_thick_and_as_tangy_hold_in_a_forecast_of_their_own() {
         let both = done(&design, &wish(shelf, entry, true, true));
         assert!(off(&both, Observable::Texture) < 0.01, "{entry}: {:?}", said(&both));
         assert!(off(&both, Observable::Tang) < 0.01, "{entry}: {:?}", said(&both));
-        assert!(said(&both).iter().any(|s| s.contains("Stop after")), "{:?}", said(&both));
+        assert!(said(&both).iter().any(|s| s.contains("Stop at")), "{:?}", said(&both));
         let Edit::Together(name, _) = &both.edit else { panic!("not one step of undo") };
         assert!(name.starts_with("Swap: ") && name.ends_with("as thick and as tangy"), "{name}");
     }
@@ -110,11 +110,19 @@ fn what_cannot_be_is_told() {
     // Uncooked, it only sinks: no dose of it thickens.
     let note = told(&design, &wish(LineKind::Thickeners, "cornstarch", true, false));
     assert!(note.title.contains("cannot give the same thickness") && note.sentence.contains("comes nearest"));
-    assert!(note.sentence.contains("needs heat") && note.mend.contains("cook it"), "{}", note.line());
+    assert!(
+        note.sentence.contains("never heated enough") && note.mend.contains("cook it"),
+        "{}",
+        note.line()
+    );
     // At the usual rate it is swapped, with the warning and its mend.
     let swapped = done(&design, &wish(LineKind::Thickeners, "cornstarch", false, false));
     assert!(
-        swapped.warned.iter().map(warned).any(|s| s.contains("needs heat") && s.contains("Mend: cook it")),
+        swapped
+            .warned
+            .iter()
+            .map(warned)
+            .any(|s| s.contains("never heated enough") && s.contains("Mend: cook it")),
         "{:?}",
         swapped.warned
     );
@@ -136,7 +144,7 @@ fn what_cannot_be_is_told() {
     lean.thickeners[0].g_per_l = 2.0;
     let note = told(&lean, &wish(LineKind::Bases, "coconut_cream_tinned", true, false));
     assert!(
-        note.sentence.contains("0.0\u{a0}g/L to 60.0\u{a0}g/L can be had; 0.0\u{a0}g/L comes nearest"),
+        note.sentence.contains("0.0\u{a0}g/L to 60.0\u{a0}g/L can be reached; 0.0\u{a0}g/L comes nearest"),
         "{}",
         note.line()
     );

@@ -109,5 +109,5 @@ impl Job for ExportJob {
 }
 
 fn broken() -> Note {
-    fault("Beside", "Putting the designs beside each other", "Take the design away that was put there last")
+    fault("Beside", "Putting the designs beside each other", "Remove the design that you added last")
 }

@@ -50,7 +50,12 @@ impl Job for SensitivitiesJob {
     }
 
     fn fault(&self) -> Command {
-        WindowCommand::Failed(fault("What this rests on", "Looking for it", "Undo the last change")).into()
+        WindowCommand::Failed(fault(
+            "What this rests on",
+            "Looking for what this rests on",
+            "Undo the last change",
+        ))
+        .into()
     }
 }
 

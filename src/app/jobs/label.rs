@@ -28,7 +28,7 @@ impl Job for LabelJob {
     }
 
     fn fault(&self) -> Command {
-        let note = fault("Label", "Reading the label", "Take out the words that were put in last");
+        let note = fault("Label", "Reading the label", "Remove the words that you added last");
         PantryCommand::LabelRead(self.number, Err(note)).into()
     }
 }

@@ -155,7 +155,7 @@ pub enum Order {
 pub fn fault(field: &str, what: &str, mend: &str) -> Note {
     Note::error(
         field,
-        format!("{what} ended in a fault of the program"),
+        format!("{what} failed: this is a bug in Potset"),
         format!("{mend}, and send the design to the makers of the program"),
     )
 }

@@ -202,8 +202,8 @@ fn remove(state: &mut State, id: u64) -> Vec<Effect> {
         Holds::Bench => {
             let note = Note::error(
                 "Beside",
-                "This is the design on the bench: it cannot be taken away",
-                "Open another design, or take the others away",
+                "This design is on the bench and cannot be removed",
+                "Open another design, or remove the others",
             );
             return tell(state, note);
         }

@@ -226,7 +226,7 @@ fn changed_outside(state: &mut State, outside: Outside) -> Vec<Effect> {
     let note = match outside {
         Outside::Untouched => return Vec::new(),
         Outside::Changed => Note {
-            sentence: "Another window or program wrote it".to_owned(),
+            sentence: "Another window or program changed the file".to_owned(),
             ..Note::error(
                 file,
                 "The file changed on the disk",
@@ -239,7 +239,7 @@ fn changed_outside(state: &mut State, outside: Outside) -> Vec<Effect> {
             Note::error(
                 file,
                 "The file or its folder is gone",
-                "Save the design: it is written there again, or under another name",
+                "Save the design there again, or under another name",
             )
         }
     };

@@ -1,4 +1,4 @@
-//! The Pantry view: the maker's own entries, shared files, labels, bases made from raw stuff.
+//! The Pantry view: the maker's own entries, shared files, labels, bases made from starting ingredients.
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -77,7 +77,7 @@ pub fn pantry(state: &mut State, command: PantryCommand) -> Vec<Effect> {
     }
 }
 
-/// Opens a page. A base is made in the usual way of the first raw stuff until another one is picked.
+/// Opens a page. A base is made in the usual way of the first starting ingredient until another one is picked.
 pub fn turn_to(state: &mut State, page: PantryPage) {
     state.shelves.page = page;
     let making = &mut state.shelves.making;

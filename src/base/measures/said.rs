@@ -6,7 +6,7 @@ use crate::{Note, number};
 /// How one lever's number is said. It stays in the lever's unit; only its words change.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Said<'a> {
-    /// Unit of the lever: "g/L", "L", "× packet rate".
+    /// Unit of the lever: "g/L", "L", "× packet".
     pub unit: &'a str,
     pub by: Measure,
     /// The measure that stands for the lever's own unit; nothing for powders, whose litres are no volume in a jug.
@@ -75,7 +75,7 @@ impl Said<'_> {
             Amount::Total(count, m) => (count, m, 1.0),
             Amount::PerLitre(count, m) => {
                 let litres = self.litres.ok_or_else(|| {
-                    Note::error(field, "A dose per litre says nothing here", "Type the whole amount")
+                    Note::error(field, "A dose per litre does not work here", "Type the whole amount")
                 })?;
                 (count, m, litres)
             }
@@ -88,18 +88,14 @@ impl Said<'_> {
             ),
             false => Note::error(
                 field,
-                format!("Nothing says how much a {} of it weighs", m.word(false)),
+                format!("I don't know how much a {} of it weighs", m.word(false)),
                 "Weigh it, and type grams",
             ),
         })?;
         if self.g_per_unit > 0.0 {
             Ok(count * one * litres / self.g_per_unit)
         } else {
-            Err(Note::error(
-                field,
-                "The design holds nothing to put it into",
-                "Give the base an amount first",
-            ))
+            Err(Note::error(field, "The design holds nothing yet", "Give the base an amount first"))
         }
     }
 
@@ -109,6 +105,8 @@ impl Said<'_> {
         let text = text.trim();
         let words = self.unit.to_lowercase();
         let short = words.split(' ').next().filter(|sign| *sign == "×")?;
+        // How the unit of a culture was written before.
+        let text = text.strip_suffix(" rate").unwrap_or(text);
         let number = text.strip_suffix(&words).or_else(|| text.strip_suffix(short))?;
         Some(number.trim().to_owned())
     }
@@ -229,7 +227,7 @@ mod tests {
         let au = sugar(Measure::Tablespoon, SpoonSet::Australian);
         assert_eq!(au.text(16.9).unwrap(), "2\u{a0}tbsp");
         assert_eq!(au.beside(16.9), "33.8\u{a0}g, 20\u{a0}mL each");
-        assert!(sugar(Measure::KnifeTip, SpoonSet::Metric).hover(0.1).contains("1:10 powder"));
+        assert!(sugar(Measure::KnifeTip, SpoonSet::Metric).hover(0.1).contains("9 g of sugar"));
     }
 
     #[test]
@@ -261,7 +259,7 @@ mod tests {
     #[test]
     fn a_culture_of_unknown_density_is_weighed() {
         let dry = Said {
-            unit: "× packet rate",
+            unit: "× packet",
             g_per_unit: 0.04,
             g_per_ml: None,
             pack: None,

@@ -189,11 +189,15 @@ impl Measure {
     /// What a maker should know before measuring so; nothing for scales, jugs and level spoons.
     pub const fn advice(self) -> Option<&'static str> {
         match self {
-            Self::KnifeTip => Some("A knife tip is 0.1 to 0.5 g: weigh it, or make a 1:10 powder"),
-            Self::Pinch => {
-                Some("A pinch is half or double from hand to hand: weigh it, or make a 1:10 powder")
+            Self::KnifeTip => {
+                Some("A knife tip is 0.1 to 0.5 g. Weigh it, or mix 1 g with 9 g of sugar and weigh that")
             }
-            Self::Dash => Some("A dash is half or double from hand to hand: weigh it, or make a 1:10 powder"),
+            Self::Pinch => Some(
+                "A pinch is half or double from hand to hand. Weigh it, or mix 1 g with 9 g of sugar and weigh that",
+            ),
+            Self::Dash => Some(
+                "A dash is half or double from hand to hand. Weigh it, or mix 1 g with 9 g of sugar and weigh that",
+            ),
             Self::HeapedTeaspoon | Self::HeapedDessertspoon | Self::HeapedTablespoon => {
                 Some("A heaped spoon holds 1½ to 2½ level ones: level it, or weigh it")
             }
@@ -323,6 +327,6 @@ mod tests {
         assert_eq!(Measure::Tablespoon.of(SpoonSet::Imperial).unwrap(), "15\u{a0}mL");
         assert_eq!(Measure::Teaspoon.of(SpoonSet::UnitedStates).unwrap(), "4.9\u{a0}mL");
         assert_eq!(Measure::Gram.of(SpoonSet::Metric), None);
-        assert!(Measure::KnifeTip.advice().unwrap().contains("1:10 powder"));
+        assert!(Measure::KnifeTip.advice().unwrap().contains("9 g of sugar"));
     }
 }

@@ -59,7 +59,7 @@ pub fn contradicts(name: &str, fat: f64, placed: &Placed, law: &CoconutLaw) -> O
         .map(|(what, has, least)| {
             let missing = number::figures(least - has, 2);
             format!(
-                "{} g of {what} where {} are asked, {missing} too little",
+                "{} g of {what}; the class asks for {}, {missing} more",
                 number::fixed(has, 1),
                 number::plain(least)
             )
@@ -70,12 +70,12 @@ pub fn contradicts(name: &str, fat: f64, placed: &Placed, law: &CoconutLaw) -> O
         severity: Severity::Watch,
         field: "name".to_owned(),
         title: format!(
-            "It is called {}, and its figures are those of {}",
+            "The name says {}, but the figures are those of {}",
             claimed.name,
             placed.class_words()
         ),
         sentence: format!("In 100 g: {} (Codex CXS 240){from}", lacks.join("; ")),
-        mend: "Check fat and serving against the packet; reckon with a thinner pot".to_owned(),
+        mend: "Check fat and serving against the packet, and expect a thinner pot".to_owned(),
     })
 }
 

@@ -45,7 +45,7 @@ impl Difference {
         } else {
             format!("pH 4.6 {own}, there {other}")
         };
-        format!("Against {} in “{}”: {texture}; {line}", self.reference, self.recipe)
+        format!("In “{}”, instead of {}: {texture}; {line}", self.recipe, self.reference)
     }
 }
 
@@ -102,5 +102,5 @@ fn recipe(kind: BaseKind) -> Result<Design, String> {
         }
         first = first.or(Some(design));
     }
-    first.ok_or_else(|| "There is no recipe to compare in".to_owned())
+    first.ok_or_else(|| "There is no recipe to compare with".to_owned())
 }

@@ -96,8 +96,8 @@ fn by_figures(label: &LabelReading) -> (Option<BaseKind>, Sureness, String) {
     }
     let claimed: Vec<BaseKind> = label.contains.iter().filter_map(|c| kind_of(c)).collect();
     match claimed.as_slice() {
-        [one] => (Some(*one), Sureness::Guess, "only its list of allergens tells".to_owned()),
-        _ => (None, Sureness::Unknown, "nothing on the label tells what it is made of".to_owned()),
+        [one] => (Some(*one), Sureness::Guess, "only its list of allergens shows it".to_owned()),
+        _ => (None, Sureness::Unknown, "the label does not say what it is made of".to_owned()),
     }
 }
 
@@ -157,11 +157,11 @@ pub fn entry(label: &LabelReading, kind: BaseKind, pantry: &Pantry) -> Option<Ma
         _ => Sureness::Guess,
     };
     let why = if stands_in {
-        "it stands in: the pantry has no entry of just this"
+        "the pantry has no entry of exactly this; this one stands in"
     } else if known == 0 {
         "by its name only"
     } else if plainer && told(Nutrient::Sugars).is_none() {
-        "its figures are nearest; the label's is sweetened, and does not tell its sugars"
+        "its figures are nearest; the label is of a sweetened product, and gives no sugars"
     } else {
         "its figures are nearest"
     };
@@ -196,7 +196,7 @@ pub fn sweetened(label: &LabelReading, base: Option<&Base>, stated: &LabelFigure
         return Some(format!("“{}” is among the ingredients", found.name));
     }
     if label.per_100(Nutrient::AddedSugars).is_some_and(|v| v > 0.5) {
-        return Some("it declares added sugars".to_owned());
+        return Some("the label declares added sugars".to_owned());
     }
     let base = base?;
     let most = spread(base, Nutrient::Sugars).1.max(own(base, Nutrient::Sugars));

@@ -32,7 +32,14 @@ pub fn warnings(
         );
     }
     let intense = that(&list, Does::Intense);
-    tell(&mut all, Severity::Tip, "A sweetener in the base", &intense, "no culture eats it, so it stays", "");
+    tell(
+        &mut all,
+        Severity::Tip,
+        "A sweetener in the base",
+        &intense,
+        "no culture eats the sweetener, and it stays",
+        "",
+    );
     all
 }
 
@@ -89,8 +96,8 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
     };
     sour.extend(benzoate);
     let what = format!(
-        "little acts at the start, more and more as the pot sours, so a pot begins well and stalls between pH 5 and 4.5. The \
-         label gives no amount{most}"
+        "the preservative acts more as the pot sours. A pot begins well, then stalls between pH 5 and 4.5. The label \
+         gives no amount{most}"
     );
     tell(all, Severity::Watch, "The base is preserved against souring", &sour, &what, ANOTHER);
     let mut sulphite = that(list, Does::Sulphite);
@@ -107,9 +114,10 @@ fn preservatives(list: &[&Ingredient], label: &LabelReading, kind: Option<BaseKi
         put(all, Severity::Stop, "Nisin kills cultures", sentence, ANOTHER);
     }
     if !that(list, Does::Natamycin).is_empty() {
-        let sentence = "Natamycin acts on moulds and yeasts, hardly on the bacteria of a culture; a mould that would tell of a \
-                        spoilt pot comes later"
-            .to_owned();
+        let sentence =
+            "Natamycin acts on moulds and yeasts, hardly on the bacteria of a culture. A mould that shows a spoilt \
+             pot comes later"
+                .to_owned();
         put(all, Severity::Tip, "A preservative against moulds", sentence, "");
     }
     let preserved = "A preservative in the base";
@@ -135,7 +143,8 @@ fn thickens(one: &Ingredient) -> bool {
 
 fn acid_takers(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>, all: &mut Vec<Note>) {
     let what = format!(
-        "it takes up acid before the pot can sour{}, and gives off gas: bubbles below pH 6 are then no sign of spoilage",
+        "it takes up acid before the pot can sour{}. It gives off gas: below pH 6, bubbles are then no sign of \
+         spoilage",
         taken_up(list, label, base)
     );
     let mend = "Choose a base without it, or give the pot more time";

@@ -31,7 +31,7 @@ const GRAMS: f32 = 53.0;
 
 const NAME: Column = words("Name", 3.0, "Name of the entry");
 const DIET: Column =
-    short("Diet", 122.0, "Whether it is vegan and without gluten; the page of an entry tells more");
+    short("Diet", 122.0, "Whether it is vegan and without gluten; the page of an entry shows more");
 const FAT: Column = figure("Fat", "g/100 g", GRAMS, "Fat as bought");
 const PROTEIN: Column = figure("Protein", "g/100 g", 54.0, "Protein as bought");
 const SUGARS: Column = figure("Sugars", "g/100 g", GRAMS, "All sugars as bought");
@@ -42,7 +42,7 @@ const ALL: &[Column] = &[
     NAME,
     short("Use", 76.0, "What it is for"),
     short("Usual amount", 120.0, "Usual dose or size"),
-    words("Allergens", 1.4, "What it names"),
+    words("Allergens", 1.4, "Allergens that it names"),
     DIET,
 ];
 const BASES: &[Column] = &[
@@ -56,7 +56,7 @@ const BASES: &[Column] = &[
         "Buffer",
         "mmol/(kg pH)",
         84.0,
-        "Mean buffer from pH 6.5 to 4.3: how much acid it takes to sour it",
+        "How much acid it takes to sour the entry: mean buffer from pH 6.5 to 4.3",
     ),
     figure("Density", "g/mL", 56.0, "At room temperature"),
     DIET,
@@ -83,7 +83,7 @@ const CULTURES: &[Column] = &[
     NAME,
     words("Form", 1.9, "How it comes"),
     words("Organisms", 3.0, "What is in it"),
-    figure("Dose", "g/L", 48.0, "Weight at the packet's rate"),
+    figure("Dose", "g/L", 48.0, "Weight that the packet says"),
     figure("In dairy", "× pace", 56.0, "Pace in dairy bases"),
     figure("In plants", "× pace", 60.0, "Pace in plant bases"),
     DIET,
@@ -95,7 +95,7 @@ const VESSELS: &[Column] = &[
         "In air",
         "h",
         80.0,
-        "Time constant of cooling in still air, for 1 L: after it a third of the way is left",
+        "How slowly 1 L cools in still air: after this time a third of the way is left",
     ),
     figure("In a fridge", "h", 90.0, "The same in a fridge"),
 ];
@@ -103,7 +103,12 @@ const WARMERS: &[Column] = &[
     NAME,
     words("What kind", 2.0, "What it does to a pot"),
     figure("Usual", "°C", 70.0, "Usual setting, or the temperature of the place"),
-    figure("Pace", "h", 60.0, "Time constant of warming, or of cooling if it only keeps warm, for 1 L"),
+    figure(
+        "Pace",
+        "h",
+        60.0,
+        "How slowly 1 L warms, or cools if it is only kept warm: then a third of the way is left",
+    ),
     figure("Holds", "L", 60.0, "Most that it holds"),
 ];
 const RAWS: &[Column] = &[

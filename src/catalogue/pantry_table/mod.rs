@@ -83,10 +83,11 @@ impl Wish {
             Self::Vegan => "Nothing of an animal in it",
             Self::GlutenFree => "Entered as holding no gluten",
             Self::LactoseFree => {
-                "No more than 0.1 g of lactose in 100 g, and cultures that name no milk. It says nothing of milk protein"
+                "No more than 0.1 g of lactose in 100 g, and cultures that name no milk. This filter says nothing of \
+                 milk protein"
             }
             Self::MilkFree => "It names no milk among its allergens",
-            Self::NutFree => "It names no tree nut and no peanut; coconut is told apart",
+            Self::NutFree => "It names no tree nut and no peanut; coconut counts apart",
             Self::CoconutFree => "It names no coconut among its allergens",
         }
     }

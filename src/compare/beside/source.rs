@@ -83,7 +83,7 @@ impl ForecastSource for OfCase<'_> {
         let Setup::Pot(pot) = &self.0.setup else {
             return Err(Note::error(
                 self.0.key.clone(),
-                "This case is no pot that is held: it has no curves",
+                "This case has no hold, and so no curves",
                 "Pick a case with a pot",
             ));
         };

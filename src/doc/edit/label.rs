@@ -22,7 +22,7 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         }
         Edit::BaseLock(_, true) => "Lock a share".to_owned(),
         Edit::BaseLock(_, false) => "Unlock a share".to_owned(),
-        Edit::Measure(_, _, by) => format!("Said in {}", by.word(true)),
+        Edit::Measure(_, _, by) => format!("Measured in {}", by.word(true)),
         Edit::BaseLabel(..) | Edit::BaseFigures(..) => "Label figure".to_owned(),
         Edit::BaseMeasured(..) => "What was measured of the base".to_owned(),
         Edit::CultureMeasured(..) => "What was measured of the culture".to_owned(),
@@ -33,7 +33,7 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::ThickenerMixedFirst(..) => "How the thickener goes in".to_owned(),
         Edit::ThickenerGoesIn(..) => "When the thickener goes in".to_owned(),
         Edit::CultureRate(i, v) => {
-            moved("Culture", before.cultures.get(*i).map(|c| c.rate), *v, 2, "× packet rate")
+            moved("Culture", before.cultures.get(*i).map(|c| c.rate), *v, 2, "× packet")
         }
         Edit::SugarWhen(..) => "When the sugar goes in".to_owned(),
         Edit::AdditiveDose(i, v) => {
@@ -53,7 +53,7 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::StartTemperature(v) => moved("Start temperature", None, *v, 1, "°C"),
         Edit::CultureTemperature(v) => moved("Add culture at", None, *v, 1, "°C"),
         Edit::HoldTemperature(v) => moved("Hold", before.hold().map(|h| h.set_c), *v, 1, "°C"),
-        Edit::HoldHours(v) => moved("Stop after", before.hold().map(|h| h.hours), *v, 1, "h"),
+        Edit::HoldHours(v) => moved("Stop at", before.hold().map(|h| h.hours), *v, 1, "h"),
         Edit::Warmer(_) => "Warmer".to_owned(),
         Edit::Events(_) => "What happens in the hold".to_owned(),
         Edit::Measured(_) => "Measured temperatures".to_owned(),

@@ -86,7 +86,7 @@ pub fn write<T: Saved>(value: &T) -> Result<String, Note> {
     let envelope = EnvelopeOut { format: T::FORMAT, version: T::VERSION, body: value };
     let pretty = ron::ser::PrettyConfig::new().depth_limit(16).indentor("  ".to_owned());
     let mut text = options().to_string_pretty(&envelope, pretty).map_err(|e| {
-        Note::error("file", format!("It could not be written: {e}"), "Tell the makers of the program")
+        Note::error("file", format!("The file could not be written: {e}"), "Tell the makers of the program")
     })?;
     text.push('\n');
     Ok(text)
@@ -126,14 +126,14 @@ pub fn read<T: Saved>(bytes: &[u8]) -> Result<T, Note> {
         return Err(Note::error(
             "format",
             format!("This is a “{}” file, not a “{}” file", shortened(&head.format, 60), T::FORMAT),
-            "Open it where it belongs",
+            "Open the file where it belongs",
         ));
     }
     if head.version > T::VERSION || head.version == 0 {
         return Err(Note::error(
             "version",
             format!("The file has version {}; this program reads versions 1 to {}", head.version, T::VERSION),
-            "Open it with a newer Potset; the file was not touched",
+            "Open the file with a newer Potset. The file was not touched",
         ));
     }
     let envelope: Envelope<T> = options().from_str(text).map_err(|e| spanned(text, &e))?;
@@ -201,7 +201,7 @@ pub fn is_design(head: &[u8]) -> bool {
 /// The note for a file that is too large to be one of ours.
 pub fn too_large(bytes: u64) -> Note {
     Note {
-        sentence: format!("It has {} MB; designs stay under {} MB", bytes >> 20, MOST_BYTES >> 20),
+        sentence: format!("The file has {} MB; designs stay under {} MB", bytes >> 20, MOST_BYTES >> 20),
         ..Note::error("file", "The file is too large", "Open the right file")
     }
 }
@@ -224,12 +224,12 @@ fn spanned(text: &str, error: &ron::error::SpannedError) -> Note {
         if code.contains("Unexpected end") || at.line >= text.lines().count() && code.contains("Expected") {
             "The file is cut short: open a last good copy"
         } else if code.contains("Unexpected field") {
-            "Take the field out, or open the file with the program that wrote it"
+            "Remove the field, or open the file with the program that wrote it"
         } else {
             "Mend that line, or open a last good copy"
         };
     Note {
-        sentence: if shown.is_empty() { String::new() } else { format!("There it says “{shown}”") },
+        sentence: if shown.is_empty() { String::new() } else { format!("The text there is “{shown}”") },
         ..Note::error(format!("line {}, column {}", at.line, at.col), code, mend)
     }
 }

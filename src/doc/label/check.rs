@@ -48,11 +48,19 @@ fn basis(label: &LabelReading, all: &mut Vec<Note>) {
     match label.basis {
         Basis::NotSaid => {
             let sentence =
-                "The label does not tell what its figures are for; they are taken as per 100 g".to_owned();
-            watch(all, "basis", "Per what is not told", sentence, "Add a line such as “Per 100 g”");
+                "The label does not say what its figures are for; they are read as per 100 g".to_owned();
+            watch(
+                all,
+                "basis",
+                "The label does not say per what",
+                sentence,
+                "Add a line such as “Per 100 g”",
+            );
         }
         Basis::Serving(None) => {
-            let sentence = "The figures are for a serving or a measure whose size is not told, so nothing is worked out of them".to_owned();
+            let sentence =
+                "The figures are for a serving or a measure of unknown size: nothing is worked out from them"
+                    .to_owned();
             watch(
                 all,
                 "basis",
@@ -64,14 +72,14 @@ fn basis(label: &LabelReading, all: &mut Vec<Note>) {
         Basis::Serving(Some(size @ Portion::Household(..))) => {
             let (low, high) = size.bounds();
             let sentence = format!(
-                "{} is taken as {} mL; it may be {} to {} mL, by country",
+                "{} is read as {} mL; it may be {} to {} mL, by country",
                 size.words(),
                 number::figures(size.size(), 3),
                 number::figures(low, 3),
                 number::figures(high, 3)
             );
             let mend = "Add its size in mL, such as “Serving size 240 mL”";
-            watch(all, "basis", "Whose cup or spoon is not told", sentence, mend);
+            watch(all, "basis", "The label does not say whose cup or spoon", sentence, mend);
         }
         _ => {}
     }
@@ -197,7 +205,7 @@ fn units(label: &LabelReading, all: &mut Vec<Note>) {
         .map(Nutrient::words)
         .collect();
     if !bare.is_empty() {
-        let sentence = format!("{} taken as grams", bare.join(", "));
+        let sentence = format!("{} read as grams", bare.join(", "));
         watch(all, "figures", "Figures without a unit", sentence, "Add the unit if it is another");
     }
 }

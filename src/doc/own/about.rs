@@ -25,11 +25,7 @@ impl About {
     pub(super) fn apply(&self, entry: &mut dyn Entry) -> Result<(), Note> {
         let name = entry.name().to_owned();
         let Some(food) = entry.head_mut().food else {
-            return Err(Note::error(
-                name,
-                "It is no food, so the question makes no sense",
-                "Pick an ingredient",
-            ));
+            return Err(Note::error(name, "This entry is not a food", "Pick an ingredient"));
         };
         match self {
             Self::Allergen(key, named) => {

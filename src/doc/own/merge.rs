@@ -58,20 +58,24 @@ impl Merged {
                 let other = self.beside(kind, key);
                 self.told.push(merge_note(
                     &name,
-                    "Another window changed it too",
+                    "Another window changed this entry too",
                     &format!(
                         "Yours stays; the other is kept as “{other}”. Remove the one that you don't want"
                     ),
                 ));
             }
             (Some(name), None) => {
-                let mend = "Yours stays, with your change. Remove it again if it shall go";
-                self.told.push(merge_note(&name, "Another window removed it", mend));
+                let mend = "Yours stays, with your change. Remove it if you do not want it";
+                self.told.push(merge_note(&name, "Another window removed this entry", mend));
             }
             (None, Some(name)) => {
                 self.own.entries.put(theirs, kind, key);
-                let mend = "It stays, with that change. Remove it again if it shall go";
-                self.told.push(merge_note(&name, "You removed it, and another window changed it", mend));
+                let mend = "The entry stays, with that change. Remove it if you do not want it";
+                self.told.push(merge_note(
+                    &name,
+                    "You removed this entry, and another window changed it",
+                    mend,
+                ));
             }
             (None, None) => {}
         }

@@ -165,7 +165,7 @@ figures! {
         pub ropy: bool,
         /// Weight of powder at the packet's rate, g/L.
         pub grams_per_litre: Cited,
-        /// Usual rate, × packet rate.
+        /// Usual rate, × packet.
         pub usual: (f64, f64),
         #[serde(default)]
         pub handling: String,

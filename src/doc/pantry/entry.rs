@@ -79,12 +79,15 @@ pub fn contradiction(entry: &dyn Entry) -> Option<Note> {
     let holds = |is: fn(&Allergen) -> bool| entry.allergens().iter().filter_map(|a| allergen(a)).any(is);
     let tell = |title: &str, mend: &str| Some(Note::error(entry.name(), title, mend));
     if entry.vegan() == Some(true) && holds(|a| a.animal) {
-        return tell("It holds milk or fish and counts as vegan", "Take vegan off first, or the allergen");
+        return tell(
+            "The entry holds milk or fish and counts as vegan",
+            "Remove “vegan” first, or the allergen",
+        );
     }
     if entry.gluten_free() == Some(true) && holds(|a| a.gluten) {
         return tell(
-            "It holds a gluten cereal and counts as gluten-free",
-            "Take gluten-free off first, or the allergen",
+            "The entry holds a gluten cereal and counts as gluten-free",
+            "Remove “gluten-free” first, or the allergen",
         );
     }
     None

@@ -168,7 +168,7 @@ kinds! {
     Culture: Culture in cultures, "culture", "Cultures";
     Vessel: Vessel in vessels, "vessel", "Vessels";
     Warmer: Warmer in warmers, "warmer", "Warmers";
-    Raw: Raw in raws, "raw stuff", "Raw stuff";
+    Raw: Raw in raws, "starting ingredient", "Starting ingredients";
 }
 
 listed! {
@@ -182,7 +182,7 @@ impl EntryKind {
         match self {
             Self::Base | Self::Vessel => "L",
             Self::Sugar | Self::Thickener | Self::Additive => "g/L",
-            Self::Culture => "× packet rate",
+            Self::Culture => "× packet",
             Self::Warmer => "°C",
             Self::Raw => "g water per g",
         }

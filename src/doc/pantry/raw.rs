@@ -1,4 +1,4 @@
-//! Raw stuff that a base is made from at home: nuts, seeds, grains, beans, coconut flesh.
+//! Starting ingredients that a base is made from at home: nuts, seeds, grains, beans, coconut flesh.
 
 use super::base::{BaseKind, Composition};
 use super::figures::figures;
@@ -19,7 +19,7 @@ figures! {
         pub ash: Cited,
     }
 
-    /// Raw stuff for a base.
+    /// Starting ingredient for a base.
     pub struct Raw {
         pub key: String,
         pub name: String,
@@ -43,7 +43,7 @@ figures! {
         pub soak_h: (f64, f64),
         /// Usual boil of the strained or ground mass, min; both 0 where none is needed.
         pub boil_min: (f64, f64),
-        /// Usual water for grinding, g per g of raw stuff.
+        /// Usual water for grinding, g per g of starting ingredient.
         pub usual_water: (f64, f64),
         /// Whether it is usually strained.
         pub strained: bool,

@@ -61,5 +61,5 @@ pub(super) fn curves(laws: &mut Laws, params: &Params, paths: &[String], place: 
 /// Why a pot has no forecast.
 pub(super) fn why(notes: Vec<Note>) -> Note {
     let error = notes.into_iter().find(|n| n.severity == Severity::Error);
-    error.unwrap_or_else(|| Note::error("design", "There is no forecast", "Change what was changed last"))
+    error.unwrap_or_else(|| Note::error("design", "There is no forecast", "Undo the last change"))
 }

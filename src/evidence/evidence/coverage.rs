@@ -118,7 +118,10 @@ fn drawn(case: &Case, pantry: &Pantry, pots: usize) -> Result<Drawing, Note> {
     let (kitchen, learnt) = (laboratory(pot), Learnt::default());
     let scenario = Scenario { design: &design, pantry, kitchen: &kitchen, learnt: &learnt };
     let sampler = Sampler::of_mixes(&scenario, SEED, pots).map_err(|notes| {
-        notes.into_iter().next().unwrap_or_else(|| Note::error("pot", "It does not compile", "Mend the case"))
+        notes
+            .into_iter()
+            .next()
+            .unwrap_or_else(|| Note::error("pot", "The case cannot be worked out", "Mend the case"))
     })?;
     let see = |scenario: &Scenario<'_>, k: usize, mix: &Mix, facts: &Facts| {
         let list = match &case.setup {
@@ -164,7 +167,7 @@ fn of_pot(
         let mut design = scenario.design.clone();
         hold_at(&mut design, c + off_c, pot.hours);
         let compiled = compile_with(&design, scenario.pantry, scenario.kitchen, scenario.learnt, &mix.laws);
-        compiled.mix.ok_or_else(|| Note::error("pot", "It does not compile", "Mend the case"))
+        compiled.mix.ok_or_else(|| Note::error("pot", "The case cannot be worked out", "Mend the case"))
     };
     let made = CandidatePot { mix, facts, at: &at, tolerance: TOLERANCE, stop_within_h: STOP_WITHIN_H };
     pots::of_mix(pot, readings, &made)

@@ -68,7 +68,7 @@ pub fn of_mix(pot: &Pot, readings: &[Reading], made: &CandidatePot<'_>) -> Resul
 
 fn mixed(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<(Mix, Facts), Note> {
     let Compiled { mix, facts, .. } = compiled(pot, hold_c, knobs, pantry)?;
-    let mix = mix.ok_or_else(|| Note::error("pot", "It does not compile", "Mend the case"))?;
+    let mix = mix.ok_or_else(|| Note::error("pot", "The case cannot be worked out", "Mend the case"))?;
     Ok((mix, facts))
 }
 

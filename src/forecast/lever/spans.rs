@@ -129,7 +129,7 @@ fn reach(usual_high: f64) -> (f64, usize) {
 
 /// Rate of a culture.
 pub fn culture(entry: Option<&Culture>) -> Span {
-    span("× packet rate", (0.0, 5.0), entry.map(|e| e.usual), (0.05, 2))
+    span("× packet", (0.0, 5.0), entry.map(|e| e.usual), (0.05, 2))
 }
 
 /// Setting of a warmer.

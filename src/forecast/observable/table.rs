@@ -97,7 +97,7 @@ pub(super) const TABLE: [Row; COUNT] = {
             mattering: 1,
             wanted: 5,
             want: want("ready", (0.25, 96.0), &["hours", "hour", MINUTES], "24 h or 18:30"),
-            ..row(O::ReadyFrom, "goals first hold, likely line", "h", Decimals(1), By(0.5))
+            ..row(O::ReadyFrom, "ready", "h", Decimals(1), By(0.5))
         },
         Row {
             swept: 5,
@@ -112,7 +112,7 @@ pub(super) const TABLE: [Row; COUNT] = {
             least: 1.0,
             wanted: 2,
             want: Wanted { scale: &TangWord::WORDS, ..want("tang", (0.0, 500.0), &[], "12") },
-            ..row(O::Tang, "tang, undissociated acid", "mmol/kg", Decimals(1), Times(1.2))
+            ..row(O::Tang, "tang", "mmol/kg", Decimals(1), Times(1.2))
         },
         Row {
             swept: 4,

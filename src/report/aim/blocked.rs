@@ -10,7 +10,7 @@ use potset_search::aim::{AsIs, Blocked, By, Proposal, Want};
 
 /// What it comes to.
 pub const fn head(blocked: &Blocked) -> &'static str {
-    if matches!(blocked.by, By::Prices(..)) { "Prices are missing" } else { "Nothing reaches it" }
+    if matches!(blocked.by, By::Prices(..)) { "Prices are missing" } else { "Nothing reaches the goals" }
 }
 
 /// The reason as one line.
@@ -39,7 +39,7 @@ pub fn sentence(blocked: &Blocked) -> String {
         By::Rule(ruled) => by_rule(ruled),
         By::Prices(_, missing) => {
             let what = if missing.is_empty() { "anything".to_owned() } else { missing.join(", ") };
-            format!("nothing says what {what} cost{}", if missing.len() > 1 { "" } else { "s" })
+            format!("no price is known for {what}")
         }
         By::Demand(at, how) => {
             blocked.nearest.as_ref().map_or_else(String::new, |nearest| missed(nearest, *at, *how))
@@ -51,16 +51,16 @@ pub fn sentence(blocked: &Blocked) -> String {
 }
 
 fn by_rule(Ruled { rule, line, left }: &Ruled) -> String {
-    let Some((shelf, name)) = line else { return "how the base is heated is held".to_owned() };
+    let Some((shelf, name)) = line else { return "the heating is held".to_owned() };
     let is = match rule {
         Want::Vegan => "not vegan",
         Want::GlutenFree => "not free of gluten",
-        _ => "not among what there is",
+        _ => "not among what you have",
     };
     let one = shelf.one();
     let why = match left {
         Left::Held => "it is held".to_owned(),
-        Left::AtHand(_) => format!("no other {one} of what there is fits"),
+        Left::AtHand(_) => format!("no other {one} that you have fits"),
         Left::Pantry => format!("no {one} of the pantry fits"),
     };
     format!("{name} is {is}, and {why}")
@@ -69,8 +69,8 @@ fn by_rule(Ruled { rule, line, left }: &Ruled) -> String {
 fn missed(nearest: &Proposal, at: usize, how: How) -> String {
     let own = &nearest.standings[at];
     let (value, short) = (standing::value(own), standing::short(own));
-    let reach = if value.is_empty() { "it does not hold".to_owned() } else { value };
-    let short = if short.is_empty() { short } else { format!(", {short} short of it") };
+    let reach = if value.is_empty() { "the goal does not hold".to_owned() } else { value };
+    let short = if short.is_empty() { short } else { format!(", {short} short of the goal") };
     let is_nearest = if nearest.changes() > 0 {
         format!("{reach} is the nearest that was found{short}")
     } else {
@@ -78,7 +78,7 @@ fn missed(nearest: &Proposal, at: usize, how: How) -> String {
     };
     match how {
         How::Alone => format!("even with nothing else asked, {is_nearest}"),
-        How::Gives => format!("with all else as wanted, {is_nearest}"),
+        How::Gives => format!("with all other goals kept, {is_nearest}"),
         How::Together => {
             let others = nearest.standings.iter().enumerate().filter(|(i, s)| *i != at && !s.holds());
             let others: Vec<String> = others
@@ -88,7 +88,7 @@ fn missed(nearest: &Proposal, at: usize, how: How) -> String {
                 })
                 .collect();
             let others = others.join(", ");
-            let others = if others.is_empty() { others } else { format!("; missed with it: {others}") };
+            let others = if others.is_empty() { others } else { format!("; also missed: {others}") };
             is_nearest + &others
         }
     }
@@ -101,16 +101,16 @@ fn without(blocked: &Blocked) -> String {
     let mut told = match found.as_is.as_ref().filter(|own: &&AsIs| own.does()) {
         Some(own) => {
             let surer = if some { "; a setting that works more often follows" } else { "" };
-            format!(". Without it, your design already does the rest {}{surer}", often(own))
+            format!(". Without this goal, your design already does the rest {}{surer}", often(own))
         }
         None if !some => String::new(),
         None if matches!(blocked.by, By::Prices(..)) => {
-            ". All else was looked for without it, and can be reached".to_owned()
+            ". A search without this goal reached all the others".to_owned()
         }
-        None => ". All else can be reached without it".to_owned(),
+        None => ". Without this goal, all others can be reached".to_owned(),
     };
     if let Some(inner) = found.blocked.as_ref().filter(|_| !some) {
-        told += &format!(". Without it, {} blocks too: {}", demand(inner), sentence(inner));
+        told += &format!(". Without this goal, {} blocks too: {}", demand(inner), sentence(inner));
     }
     told
 }
@@ -118,25 +118,21 @@ fn without(blocked: &Blocked) -> String {
 /// What to do about it.
 pub fn mend(blocked: &Blocked) -> String {
     let mend = match &blocked.by {
-        _ if blocked.starves => {
-            "The culture finds nothing that it can live on: let a sugar move, or put one in".to_owned()
-        }
-        By::Rule(Ruled { line: None, .. }) => "Let the heating move, or give the rule up".to_owned(),
+        _ if blocked.starves => "The culture finds no food: let a sugar move, or add one".to_owned(),
+        By::Rule(Ruled { line: None, .. }) => "Let the heating move, or drop the goal".to_owned(),
         By::Rule(Ruled { line: Some((shelf, _)), left, .. }) => {
             let one = shelf.one();
             match left {
-                Left::Held => format!("Let the {one} move, or give the rule up"),
+                Left::Held => format!("Let the {one} move, or drop the goal"),
                 Left::AtHand(fits) if fits.is_empty() => format!("Put a {one} that fits on the list"),
                 Left::AtHand(fits) => format!("Put a {one} that fits on the list: {}", fits.join("; ")),
-                Left::Pantry => format!("Give the rule up, or enter a {one} of your own"),
+                Left::Pantry => format!("Drop the goal, or add a {one} of your own to the pantry"),
             }
         }
-        By::Prices(..) => "Write the prices on the tickets in the pantry, and look again".to_owned(),
-        By::Demand(_, How::Alone) => {
-            "Ask for less of it, let more move, or start from another design".to_owned()
-        }
-        By::Demand(_, How::Gives) => "Ask for less of it, or give up one of the others".to_owned(),
-        By::Demand(_, How::Together) => "Give up one of those that are missed".to_owned(),
+        By::Prices(..) => "Write the prices in the pantry, then find settings again".to_owned(),
+        By::Demand(_, How::Alone) => "Ask for less, let more move, or start from another design".to_owned(),
+        By::Demand(_, How::Gives) => "Ask for less, or drop another goal".to_owned(),
+        By::Demand(_, How::Together) => "Drop one of the missed goals".to_owned(),
         By::Caution(_) => "Ask for less, or let more move".to_owned(),
         By::Nothing => "Let more move, or ask for less".to_owned(),
     };
@@ -146,9 +142,9 @@ pub fn mend(blocked: &Blocked) -> String {
 /// What the setting that comes with it is.
 pub fn nearest_head(blocked: &Blocked) -> &'static str {
     match &blocked.nearest {
-        Some(nearest) if nearest.holds() => "A setting that reaches all else",
+        Some(nearest) if nearest.holds() => "A setting that reaches all other goals",
         Some(nearest) if nearest.changes() == 0 => "Your design: nothing that was found comes nearer",
-        _ => "The nearest that was found",
+        _ => "The nearest setting found",
     }
 }
 

@@ -6,11 +6,11 @@ use potset_search::aim::{AsIs, Beyond, Found, Stage};
 /// What a search is doing.
 pub const fn doing(stage: Stage) -> &'static str {
     match stage {
-        Stage::Start | Stage::Screen => "looking at what could be otherwise",
+        Stage::Start | Stage::Screen => "looking at what could change",
         Stage::Lift | Stage::Walk | Stage::Near => "turning levers",
-        Stage::Sketch | Stage::Polish => "making it surer",
+        Stage::Sketch | Stage::Polish => "making the pot surer",
         Stage::Count => "counting possible pots",
-        Stage::Trim => "taking out what helps nothing",
+        Stage::Trim => "removing what does not help",
         Stage::Why | Stage::Seed | Stage::Without => "finding what blocks",
         Stage::Done => "done",
     }
@@ -31,9 +31,9 @@ pub fn lines(found: &Found) -> Vec<String> {
     let beyond = match found.beyond {
         None | Some(Beyond::Never) => None,
         Some(Beyond::ALittle) => {
-            Some("Nothing usual reaches it, so a little more than is usual was tried".to_owned())
+            Some("Nothing usual reaches your goals. A little more than usual was tried".to_owned())
         }
-        Some(Beyond::Far) => Some("Nothing usual reaches it, so unusual amounts were tried".to_owned()),
+        Some(Beyond::Far) => Some("Nothing usual reaches your goals. Unusual amounts were tried".to_owned()),
     };
     own.into_iter().chain(more.then(|| more_often(found))).chain(texture).chain(beyond).collect()
 }
@@ -43,7 +43,7 @@ fn more_often(found: &Found) -> String {
     let own = found.as_is.as_ref().and_then(|own| own.chance.as_ref());
     let best = found.proposals.iter().map(|p| &p.chance).max_by_key(|c| c.pots.of);
     let (Some(own), Some(best)) = (own, best) else {
-        return "Nothing that was found works more often: there is nothing to change".to_owned();
+        return "Nothing found works more often: there is nothing to change".to_owned();
     };
     let these = if found.proposals.len() == 1 { "This works" } else { "These work" };
     let how = if best.far_above(own) { "clearly" } else { "a little" };

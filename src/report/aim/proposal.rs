@@ -49,13 +49,13 @@ pub fn best_at(proposal: &Proposal) -> String {
 pub fn watch(proposal: &Proposal) -> Vec<String> {
     let watch = &proposal.watch;
     let new = watch.allergens.join(", ");
-    let new = (!new.is_empty()).then(|| format!("New to the pot, for the allergic: {new}"));
+    let new = (!new.is_empty()).then(|| format!("New allergens in the pot: {new}"));
     let mild = watch.too_mild.map(|pots| {
         let is = if pots.one_in() { "is" } else { "are" };
         format!("{} pots {is} not sour enough yet when you stop: measure the pH then", pots.words())
     });
     let texture = watch.texture.map(|(was, now)| {
-        format!("Another texture than your design: {} instead of {}", now.word(), was.word())
+        format!("Another texture than in your design: {} instead of {}", now.word(), was.word())
     });
     new.into_iter().chain(mild).chain(texture).collect()
 }

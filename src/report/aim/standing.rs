@@ -45,10 +45,10 @@ pub fn value(standing: &GoalResult) -> String {
         Is::Cut { cuts, stiffness, needs } => {
             let is = Observable::Stiffness.words(stiffness);
             match (cuts, stiffness < needs) {
-                (true, _) => format!("it sets so that it is cut, stiffness {is}"),
+                (true, _) => format!("it sets and can be cut, stiffness {is}"),
                 (false, true) => format!("stiffness {is}"),
                 (false, false) => {
-                    format!("stiffness {is}, which is enough, but it does not set in one piece")
+                    format!("stiffness {is} is enough, but the pot does not set in one piece")
                 }
             }
         }

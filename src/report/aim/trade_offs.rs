@@ -21,7 +21,7 @@ impl TradeOff {
     /// The outcome by its name; readiness by what is wanted here, which need not be the goals of the design.
     pub fn name(&self) -> String {
         match self.outcome {
-            Observable::ReadyFrom => "what is asked for first holds, likely line".to_owned(),
+            Observable::ReadyFrom => "ready, by these goals".to_owned(),
             other => other.name().to_owned(),
         }
     }

@@ -92,8 +92,8 @@ mod tests {
 
     #[test]
     fn a_unit_that_is_a_factor_is_said_once_and_nothing_is_without() {
-        let rate = turned(LeverId::CultureRate(0), "× packet rate", Some(1.0), 1.85);
-        assert_eq!(words(&rate), format!("Agar 1.85 instead of 1.0{NBSP}× packet rate"));
+        let rate = turned(LeverId::CultureRate(0), "× packet", Some(1.0), 1.85);
+        assert_eq!(words(&rate), format!("Agar 1.85 instead of 1.0{NBSP}× packet"));
         let warm = turned(LeverId::Start, "°C", Some(10.0), 11.5);
         assert_eq!(words(&warm), format!("Agar 11.5{NBSP}°C instead of 10.0{NBSP}°C"));
         let none = turned(LeverId::ThickenerDose(0), "g/L", Some(30.0), 0.0);

@@ -263,7 +263,7 @@ fn load(texture: Option<Texture>) -> Vec<Part> {
         .collect();
     out.sort_by(|a, b| b.amount.total_cmp(&a.amount));
     let within = format!("{} to {}", figures(texture.low50, 2), pascal(texture.high50, "Pa·s"));
-    out.push(Part::said("viscosity of 9 of 10 such pots", within));
+    out.push(Part::said("viscosity, usually", within));
     out.push(Part::said("yield stress", pascal(texture.yield_pa, "Pa")));
     out.push(Part::said("stiffness", pascal(texture.stiffness_pa, "Pa")));
     let Flow { viscosity10, law, firmness_n } = Flow::of(&texture);

@@ -112,7 +112,7 @@ fn time(reading: Reading, answer: &Answer) -> Option<String> {
     match reading {
         Reading::TimeToLine => answer.verdict.tang.as_ref()?.line_h.map(hours),
         _ => Some(answer.verdict.window.as_ref().map_or_else(
-            || "the goals never all hold".to_owned(),
+            || "it does not get there in the hours shown".to_owned(),
             |w| {
                 if w.closes.is_some() {
                     format!("{} to {}", hours(w.from_h), hours(w.to_h))

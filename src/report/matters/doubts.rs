@@ -14,7 +14,7 @@ pub fn doubt(remedy: &Remedy) -> (String, &'static str) {
         Doubt::Amount(name, measure) => {
             let how = match remedy.weighing {
                 Some(Weighing::OnTheScale) => "weigh it on your scale",
-                Some(Weighing::Powder) => "make a 1:10 powder of it, and weigh that",
+                Some(Weighing::Powder) => "mix 1 g of it with 9 g of sugar, and weigh that",
                 _ => "use a finer scale",
             };
             (format!("How much {name} goes in, by {}", by(*measure)), how)
@@ -24,20 +24,19 @@ pub fn doubt(remedy: &Remedy) -> (String, &'static str) {
         }
         Doubt::AgainstLabel(name) => (
             format!("What is in {name} against its label"),
-            "use tins of one lot, and note how a pot of it came out",
+            "use tins of one lot, and note how a pot of them came out",
         ),
         Doubt::Age => ("How old the culture is".into(), "write the date on the packet"),
         Doubt::Measured(kind) => {
             (format!("How exactly {} was measured", kind.words()), "measure it again, and take the mean")
         }
-        Doubt::PotToPot => (
-            "The warmth of one pot against the next".into(),
-            "leave a thermometer in a pot of water through a whole hold",
-        ),
-        Doubt::LeftOut => ("What the laws of texture leave out".into(), NOTE_TEXTURE),
+        Doubt::PotToPot => {
+            ("How pots differ in warmth".into(), "leave a thermometer in a pot of water through a whole hold")
+        }
+        Doubt::LeftOut => ("What the texture model misses".into(), NOTE_TEXTURE),
         Doubt::AcidOf(name) => (
             format!("How {name} takes up acid"),
-            "read its pH, titrate it once, and give both under Measured",
+            "read its pH, titrate it once, and type both under Measured",
         ),
         Doubt::AcidShape => ("How the base takes up acid between one pH and another".into(), "titrate it"),
         Doubt::Content(EntryKind::Base, name) => {
@@ -54,7 +53,7 @@ pub fn doubt(remedy: &Remedy) -> (String, &'static str) {
         Doubt::Strains => ("How fast these strains grow and sour".into(), READ_PH),
         Doubt::WarmerPace(name) => (
             format!("How fast a pot in {name} warms or cools"),
-            "log a pot of water in it, and give what you read as measured temperatures of the hold",
+            "log a pot of water in it, and type your readings as measured temperatures of the hold",
         ),
         Doubt::FlaskLoses(name) => (
             format!("How fast a pot in {name} cools"),
@@ -66,11 +65,11 @@ pub fn doubt(remedy: &Remedy) -> (String, &'static str) {
         ),
         Doubt::WarmerReach(name) => (
             format!("What {name} really reaches"),
-            "measure a pot of water in it, and give the difference under Kitchen",
+            "measure a pot of water in it, and type the difference under Kitchen",
         ),
         Doubt::Vessel => ("How fast the vessel warms and cools".into(), "log a pot of water once"),
         Doubt::Setting => ("How firmly gels, starch and fat of such a pot set".into(), NOTE_TEXTURE),
-        Doubt::Souring => ("The laws of souring".into(), READ_PH),
+        Doubt::Souring => ("What the souring model misses".into(), READ_PH),
     }
 }
 

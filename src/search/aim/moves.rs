@@ -66,8 +66,8 @@ impl Moves {
         let mut named: Vec<Movable> = Vec::new();
         let mut once = |text: &str, one: Movable| {
             if named.contains(&one) {
-                let mend = "Name it once, as what may move or as what is held";
-                return Err(Note::error(text, "This was said already", mend));
+                let mend = "Name it once: let it move, or hold it";
+                return Err(Note::error(text, "You named this already", mend));
             }
             named.push(one);
             Ok(one)
@@ -78,7 +78,7 @@ impl Moves {
             match once(text, movable(name, &all)?)? {
                 Movable::Entry(_) if reach.is_some() => {
                     let mend = format!("Write it as {}", name.trim());
-                    return Err(Note::error(*text, "Which entry it is has no bounds", mend));
+                    return Err(Note::error(*text, "An entry has no range", mend));
                 }
                 Movable::Entry(kind) => out.entries.get_or_insert_default().push(kind),
                 Movable::Lever(lever_id) => {
@@ -175,7 +175,12 @@ const fn usual(lever_id: LeverId) -> bool {
 }
 
 /// Levers that were called otherwise: what was written down stays readable.
-const OLD_NAMES: [(&str, &str); 1] = [("culture in at", "add culture at")];
+const OLD_NAMES: [(&str, &str); 4] = [
+    ("culture in at", "add culture at"),
+    ("stop after", "stop at"),
+    ("cool to", "chill to"),
+    ("leave it cold", "hours in the fridge"),
+];
 
 /// A kind by its word, a lever by its name, by how it alone begins, or by a part of it that no other has.
 fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
@@ -205,7 +210,7 @@ fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
         )),
         several => Err(Note::error(
             name.trim(),
-            "More than one lever is called so",
+            "More than one lever has this name",
             format!("Give one of: {}", names(several)),
         )),
     }
@@ -222,13 +227,13 @@ fn read_reach(text: &str, reach: &str, lever: &Lever) -> Result<Reach, Note> {
         number::in_unit(part, lever.unit)
             .ok_or_else(|| fault(format!("“{}” is not a number{unit}", part.trim())))
     };
-    let (from, to) = span.split_once("..").ok_or_else(|| fault("This is no range".to_owned()))?;
+    let (from, to) = span.split_once("..").ok_or_else(|| fault("This is not a range".to_owned()))?;
     let (from, to) = (number(from)?, number(to)?);
     if from >= to {
         return Err(fault("The range runs the wrong way round, or is empty".to_owned()));
     }
     if from < low || to > high {
-        return Err(fault("That is more than it can be turned".to_owned()));
+        return Err(fault("The lever does not go so far".to_owned()));
     }
     let step = step.map(number).transpose()?;
     if let Some(step) = step
@@ -259,7 +264,7 @@ impl AimAsk {
             return Err(Note::error(
                 "want",
                 "No goal is set",
-                "Say what the pot is to be, as in texture=dollops",
+                "Say what the pot is to be, for example texture=dollops",
             ));
         }
         Ok(Self { wants: agreed(wants)?, moves, seed })

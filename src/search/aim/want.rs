@@ -113,9 +113,9 @@ impl Want {
 /// When the pot is to be stopped, in words: by then all else that is wanted is there too.
 fn stopped(bounds: Bounds) -> String {
     match (bounds.low.map(number::hours), bounds.high.map(number::hours)) {
-        (Some(low), Some(high)) => format!("all of it reached and stopped after {low} to {high}"),
-        (Some(low), None) => format!("stopped after {low} at the soonest"),
-        (None, Some(high)) => format!("all of it reached and stopped within {high}"),
+        (Some(low), Some(high)) => format!("all goals reached and stopped at {low} to {high}"),
+        (Some(low), None) => format!("stopped at {low} at the earliest"),
+        (None, Some(high)) => format!("all goals reached and stopped within {high}"),
         (None, None) => "stopped as it comes".to_owned(),
     }
 }

@@ -24,13 +24,13 @@ impl Names {
     pub fn of(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Self, Note> {
         if wish.shelf == LineKind::Additives {
             let mend = "Swap it on the bench, and set its dose there";
-            return Err(Note::error("additives", "What is also in has no usual substitute", mend));
+            return Err(Note::error("additives", "Other additions have no usual substitute", mend));
         }
         let word = wish.shelf.one();
         let fault = |title, mend: &str| Note::error(format!("{word}s[{}]", wish.line), title, mend);
         let old = key_at(ask.design, wish.shelf, wish.line).ok_or_else(|| {
             let title = format!("The design has no {word} number {}", wish.line + 1);
-            fault(title, "Pick one of the lines that are there")
+            fault(title, "Choose one of the lines of the design")
         })?;
         let name = |key: &str| entry(ask.design, ask.pantry, wish.shelf, key).map(|e| e.name().to_owned());
         let new = name(&wish.entry).ok_or_else(|| {

@@ -32,7 +32,7 @@ impl Axis {
             return fault(title, "Give the smaller value first, and another one as the end".to_owned());
         }
         if from < low || to > high {
-            let title = format!("{} to {} is more than it can be turned", lever.words(from), lever.words(to));
+            let title = format!("The lever does not go from {} to {}", lever.words(from), lever.words(to));
             return fault(title, reach);
         }
         if !POINTS.contains(&points) {

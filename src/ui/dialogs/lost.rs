@@ -57,7 +57,8 @@ pub fn changed(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let file = state.session.path.as_ref().map_or_else(String::new, |path| path.display().to_string());
     let mut choice = None;
     let closed = window(ui, "The file changed on the disk", 460.0, |ui| {
-        let words = "Another window or program wrote it since you opened it. Your design was not saved.";
+        let words =
+            "Another window or program changed the file since you opened it. Your design was not saved.";
         ui.add(Label::new(words).wrap());
         ui.add(Label::new(RichText::new(file).size(tokens::SMALL).color(tokens::of(ui).ink_soft)).wrap());
         ui.add_space(8.0);

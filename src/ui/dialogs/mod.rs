@@ -104,7 +104,7 @@ fn keys(ui: &mut Ui, out: &mut Vec<Command>) {
         for (key, what) in [
             ("Tab, Shift+Tab", "From one control to the next"),
             ("← →", "Turn a lever, or move the stop line, when it has the focus"),
-            ("Esc", "Take back a drag under way; close a window"),
+            ("Esc", "Cancel a drag; close a window"),
         ] {
             ui.horizontal(|ui| {
                 ui.add_sized([130.0, 18.0], egui::Label::new(RichText::new(key).color(t.accent)));

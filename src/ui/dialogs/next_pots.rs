@@ -12,8 +12,8 @@ use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::lever::Lever;
 
 /// Said under every line of pots.
-const CAUTION: &str = "Only souring is computed: strangers, phages and drift are not. Start anew when a pot smells or \
-                       looks odd, or does not sour; keep what starts the next pot cold and clean.";
+const CAUTION: &str = "Only souring is computed, not other germs, phages or drift of the strains. Start anew when a \
+                       pot smells or looks odd, or does not sour. Keep what starts the next pot cold and clean.";
 
 /// Width of a column of figures and height of a row, points.
 const COLUMN: f32 = 92.0;
@@ -136,11 +136,11 @@ fn renewal(pots: &[Generation]) -> String {
     let due = renew_at(pots, USUAL);
     let slow = renew_at(pots, FOLLOWED + 1) == due;
     let why = if slow {
-        "it would sour a quarter later than the first of them, or not at all"
+        "it would sour a quarter later than the first pot, or not at all"
     } else {
-        "common practice, since a line drifts and picks up strangers that are not computed"
+        "common practice, since a line drifts and picks up other germs, not computed here"
     };
-    format!("Take a fresh packet for pot {due}: {why}.")
+    format!("Use a fresh packet for pot {due}: {why}.")
 }
 
 #[cfg(test)]
@@ -160,11 +160,11 @@ mod tests {
     #[test]
     fn a_fresh_packet_is_due_by_practice_or_when_pots_slow_down() {
         let steady: Vec<Generation> = (0..=6).map(|n| pot(n, Some(5.0))).collect();
-        assert!(renewal(&steady).starts_with("Take a fresh packet for pot 6: common practice"));
+        assert!(renewal(&steady).starts_with("Use a fresh packet for pot 6: common practice"));
         let mut slow = steady;
         slow[3].line_h = Some(6.5);
-        assert!(renewal(&slow).starts_with("Take a fresh packet for pot 3: it would sour"));
+        assert!(renewal(&slow).starts_with("Use a fresh packet for pot 3: it would sour"));
         slow[2].line_h = None;
-        assert!(renewal(&slow).starts_with("Take a fresh packet for pot 2: it would sour"));
+        assert!(renewal(&slow).starts_with("Use a fresh packet for pot 2: it would sour"));
     }
 }

@@ -156,7 +156,7 @@ fn empty(ui: &mut Ui, height: f32) -> bool {
     inside.label(RichText::new("No number fits").color(t.ink));
     wrapped(
         &mut inside,
-        "Take a kind off, or other words: “codex”, “lactic”, “agar”, a name of an author, “assumed”.",
+        "Remove a filter, or try other words: “codex”, “lactic”, “agar”, a name of an author, “assumed”.",
         fonts::regular(tokens::BODY),
         t.ink_soft,
     );

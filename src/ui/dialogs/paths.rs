@@ -66,9 +66,9 @@ impl Want {
         match self {
             Self::Open => ("Open a design", "Open"),
             Self::Save(_) => ("Save the design", "Save"),
-            Self::Export(_) => ("Write the comparison", "Write"),
-            Self::Add => ("Put a design beside", "Put beside"),
-            Self::TakeIn => ("Take in shared entries", "Take in"),
+            Self::Export(_) => ("Export the comparison", "Export"),
+            Self::Add => ("Add a design", "Add"),
+            Self::TakeIn => ("Import shared entries", "Import"),
             Self::Share(_) => ("Share the entry as a file", "Share"),
         }
     }

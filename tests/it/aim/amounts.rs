@@ -50,7 +50,7 @@ fn twice_the_usual_is_the_most_unless_more_is_allowed() {
     let design = demo("coconut-pot.ron");
     let texts = ["sugar>=45"];
     let ask = |beyond| {
-        let moves = Moves { beyond, ..moving(&design, &["White sugar", "Stop after"], &[]) };
+        let moves = Moves { beyond, ..moving(&design, &["White sugar", "Stop at"], &[]) };
         found(&design, &texts, moves)
     };
     // 15 g/L of white sugar is the usual most: twice of it leaves less than 45.
@@ -71,6 +71,6 @@ fn twice_the_usual_is_the_most_unless_more_is_allowed() {
 fn a_span_of_the_makers_own_goes_as_far_as_it_says() {
     let design = demo("coconut-pot.ron");
     let texts = ["sugar>=40"];
-    let found = found(&design, &texts, moving(&design, &["White sugar=0..60", "Stop after"], &[]));
+    let found = found(&design, &texts, moving(&design, &["White sugar=0..60", "Stop at"], &[]));
     held(&design, &wants(&design, &texts), &found);
 }

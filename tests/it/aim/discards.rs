@@ -65,7 +65,7 @@ fn the_nearest_setting_that_can_be_used_is_not_past_a_discard() {
     // A warm place that is too cold: it sours too slowly whatever is turned.
     let mut design = demo("coconut-pot.ron");
     design.hold_mut().unwrap().set_c = 25.0;
-    let moves = moving(&design, &["Stop after"], &[]);
+    let moves = moving(&design, &["Stop at"], &[]);
     let wish = AimAsk::new(wants(&design, &["ph<=4.3"]), moves, 0).unwrap();
     let found = super::found_in(&design, &wish, 64);
     assert!(found.proposals.is_empty(), "{:?}", found.proposals);

@@ -41,11 +41,7 @@ fn a_flask_that_sours_too_slowly_gets_another_warmer_and_not_five_times_the_cult
     for p in &found.proposals {
         assert!(p.design.cultures.iter().all(|c| c.rate <= 4.0));
         if warmer(&p.design) != "insulated_flask" {
-            assert!(
-                say::said(p).iter().any(|s| s.ends_with("in the place of insulated flask")),
-                "{:?}",
-                p.said
-            );
+            assert!(say::said(p).iter().any(|s| s.ends_with("in place of insulated flask")), "{:?}", p.said);
             // A flask has no setting that another could stand instead of.
             assert!(p.turned.iter().all(|t| t.name() != "Hold at" || t.turn.was.is_none()), "{:?}", p.turned);
         }

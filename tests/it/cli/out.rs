@@ -25,7 +25,7 @@ fn commands() -> Vec<(Vec<&'static str>, &'static str)> {
         (beside(), "pots.txt"),
         (beside(), "pots.svg"),
         (beside(), "pots.png"),
-        (vec!["aim", "coconut-pot.ron", "--want", "sugar<=40", "--move", "Leave it cold"], "aimed.ron"),
+        (vec!["aim", "coconut-pot.ron", "--want", "sugar<=40", "--move", "Hours in the fridge"], "aimed.ron"),
     ]
 }
 
@@ -52,15 +52,15 @@ fn a_design_is_replaced_by_nothing_of_another_kind() {
         let ending = Path::new(name).extension().unwrap().to_str().unwrap();
         let disguised = dir.path().join(format!("pot.{ending}"));
         fs::copy(&pot, &disguised).unwrap();
-        refused(&command, &disguised, "Here stands a design");
+        refused(&command, &disguised, "A design is there already");
         if command[0] != "beside" {
-            refused(&command, &pot, "Here stands a design");
+            refused(&command, &pot, "A design is there already");
         }
     }
     let torn = dir.path().join("torn.csv");
     let whole = fs::read(&pot).unwrap();
     fs::write(&torn, &whole[..whole.len() / 2]).unwrap();
-    refused(&commands()[0].0, &torn, "Here stands a design");
+    refused(&commands()[0].0, &torn, "A design is there already");
 }
 
 #[test]
@@ -81,7 +81,7 @@ fn a_file_of_another_kind_stays() {
             // What it is counts, not its ending.
             let disguised = dir.path().join(format!("{i}-{k}-{name}"));
             fs::copy(other, &disguised).unwrap();
-            refused(&command, &disguised, "would take its place");
+            refused(&command, &disguised, "would replace it");
         }
         for (k, own) in
             ["Fat 3 g, eggs, flour\n", "# Shopping\n\neggs\n", "name,price\neggs,3\n", "(format: \"x\")"]
@@ -90,13 +90,13 @@ fn a_file_of_another_kind_stays() {
         {
             let disguised = dir.path().join(format!("own-{i}-{k}-{name}"));
             fs::write(&disguised, own).unwrap();
-            refused(&command, &disguised, "a file of another kind");
+            refused(&command, &disguised, "A file of another kind");
         }
     }
     // Both are tables of ours, but not the same one.
     let table = dir.path().join("table.csv");
     fs::copy(&made[2], &table).unwrap();
-    refused(&commands()[0].0, &table, "a file of another kind");
+    refused(&commands()[0].0, &table, "A file of another kind");
 }
 
 #[test]
@@ -128,7 +128,7 @@ fn what_is_read_is_not_written_by_any_name() {
         names.push(link);
     }
     for name in names {
-        let command = ["aim", pot.to_str().unwrap(), "--want", "sugar<=40", "--move", "Leave it cold"];
+        let command = ["aim", pot.to_str().unwrap(), "--want", "sugar<=40", "--move", "Hours in the fridge"];
         refused(&command, &name, "This is the file that is read");
     }
     assert_eq!(fs::read(&pot).unwrap(), bytes);

@@ -65,7 +65,7 @@ mod endless {
                 let said = text(&out.stderr);
                 assert_eq!(out.status.code(), Some(2), "{arguments:?}: {said}");
                 assert!(said.contains(file) && said.contains("a pipe or a device"), "{said}");
-                assert!(said.contains("up to 4 MB") && said.contains("Save what it gives"), "{said}");
+                assert!(said.contains("up to 4 MB") && said.contains("Save its content"), "{said}");
             }
         }
         // A line that is typed is no file either.

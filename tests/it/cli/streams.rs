@@ -103,7 +103,10 @@ fn a_full_device_is_told() {
         let out = run(command().args(arguments).stdout(full()));
         let said = text(&out.stderr);
         assert_eq!(out.status.code(), Some(2), "{arguments:?}: {said}");
-        assert!(said.contains("output: It could not be written") && said.contains("Make room"), "{said}");
+        assert!(
+            said.contains("output: The output could not be written") && said.contains("Make room"),
+            "{said}"
+        );
     }
     let deaf: File = full();
     assert_eq!(command().args(["verdict", "nowhere.ron"]).stderr(deaf).status().unwrap().code(), Some(2));

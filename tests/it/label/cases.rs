@@ -587,7 +587,7 @@ pub const SPOILED: &[Case] = &[
         figures: &[(Fat, 1.9), (Carbohydrate, 1.0), (Protein, 3.1)],
         kind: "Soy, Likely",
         entry: "soy_drink_unsweetened",
-        notes: &["Per what is not told"],
+        notes: &["The label does not say per what"],
         unread: &[5],
         ..NONE
     },

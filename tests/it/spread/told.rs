@@ -94,9 +94,9 @@ fn shares_say_what_they_are_of_and_bands_are_narrowed_on_the_same_scale() {
     assert!(ready.never.of > 0 && ready.scale == Scale::PerHour && found.watched[1].scale == Scale::Own);
     let text = say::text(&found);
     assert!(!text.contains("single doubts"), "{text}");
-    assert!(say::explained(ready).ends_with("%, as 1/h") && text.contains(&say::explained(ready)));
-    assert_eq!(text.matches("straight line through it explains").count(), 1, "{text}");
-    assert!(text.contains("shared out as 1/h"));
+    assert!(say::explained(ready).ends_with("%, by speed") && text.contains(&say::explained(ready)));
+    assert_eq!(text.matches("one thing explains by itself").count(), 1, "{text}");
+    assert!(text.contains("compared as speeds"));
     // Half of a band from 8 h by 12 h to 24 h: nearer by half in 1/h, not in hours.
     let narrowed = |scale| {
         let watched = Watched { scale, edges: [8.0, 12.0, 24.0], ..ready.clone() };

@@ -51,7 +51,7 @@ fn an_additive_is_added_dosed_moved_and_taken_out() {
     let mut h = with_additive(TALL);
     let start = design(&h);
     let sour = ph0(&h);
-    pick(&mut h, "Also in", "Test acid");
+    pick(&mut h, "Other additions", "Test acid");
     let line = design(&h).additives[0].clone();
     assert_eq!((line.entry.as_str(), line.g_per_l), ("test_acid", 1.25));
     assert_eq!(line.when, AddedWhen::WithTheBase);
@@ -62,7 +62,7 @@ fn an_additive_is_added_dosed_moved_and_taken_out() {
     pick(&mut h, "When it goes in", "after the hold");
     assert_eq!(design(&h).additives[0].when, AddedWhen::AfterTheHold);
     assert!((ph0(&h) - sour).abs() < 1e-6, "what comes later does not sour the base");
-    pick(&mut h, "Also in", "none");
+    pick(&mut h, "Other additions", "none");
     assert_eq!(design(&h).additives, []);
     undo(&mut h, 4);
     assert_eq!(design(&h), start);
@@ -73,7 +73,7 @@ fn the_empty_card_of_additives_is_only_a_head_and_bears_an_empty_pantry() {
     let mut state = State::start(Settings::default(), Kitchen::default()).unwrap();
     Arc::make_mut(&mut state.pantry).additives.clear();
     for h in [with_additive(TALL), window_of(TALL, state)] {
-        let height = top(&h, "Culture") - top(&h, "Also in");
+        let height = top(&h, "Culture") - top(&h, "Other additions");
         assert!(height < 50.0, "{height}");
     }
     let mut state = State::start(Settings::default(), Kitchen::default()).unwrap();
@@ -137,7 +137,7 @@ fn a_culture_from_the_last_pot_is_no_powder() {
     h.state_mut().shell.runner.run(BenchCommand::Edit(edit, None));
     h.run();
     h.get_by_label_contains("g of the last pot");
-    assert!(h.query_by_label("Weighed as a 1:10 powder").is_none());
+    assert!(h.query_by_label("Weighed as a tenfold mix").is_none());
     press(&mut h, "some of the last pot, fresh");
     h.get_by_role_and_label(Role::SpinButton, "Age of the culture");
     assert!(h.query_by_label("The packet was open").is_none());
@@ -154,7 +154,7 @@ fn a_rest_before_the_culture() {
     pick(&mut h, "Where it stands", "standing in the room");
     assert_eq!(design(&h).steps[1], Step::Stand { hours: 2.5, way: Way::Room });
     assert!(check::faults(&design(&h)).is_empty());
-    press(&mut h, "Take out the rest");
+    press(&mut h, "Remove the rest");
     assert_eq!(design(&h), start);
     undo(&mut h, 4);
     assert_eq!(design(&h), start);
@@ -215,7 +215,7 @@ fn events_have_times_and_amounts_to_type() {
         type_number(&mut h, "Amount of the event", typed);
         let event = design(&h).hold().unwrap().events[0].clone();
         assert_eq!((event.at_h, &event.what), (3.5, &want));
-        press(&mut h, &format!("Take out: {}", want.words()));
+        press(&mut h, &format!("Remove: {}", want.words()));
         assert_eq!(design(&h), start);
         undo(&mut h, 4);
         assert_eq!(design(&h), start, "{menu}");
@@ -241,9 +241,9 @@ fn a_pot_to_be_served_strained_offers_the_cloth() {
     let mut h = window_on(TALL, "whole-milk-pot.ron");
     h.state_mut().shell.runner.run(BenchCommand::Edit(Edit::Style(Style::Strained), None));
     h.run();
-    h.get_by_label("Called strained, but nothing strains it");
+    h.get_by_label("Called strained, but no step strains it");
     press(&mut h, "Strain it overnight");
     assert_eq!(design(&h).steps.last(), Some(&Step::Strain { hours: 12.0, removed: None }));
     assert!(check::faults(&design(&h)).is_empty());
-    assert!(h.query_by_label("Called strained, but nothing strains it").is_none());
+    assert!(h.query_by_label("Called strained, but no step strains it").is_none());
 }

@@ -112,7 +112,7 @@ fn a_typed_want_is_read_or_refused_with_its_mend() {
     assert!(h.query_by_label("Remove pH 4.1 to 4.3").is_some());
     run(&mut h, Command::Aim(AimCommand::Type("thickness=lots".to_owned())));
     assert_eq!(state(&h).aims.wants.len(), 1);
-    assert!(h.query_by_label_contains("is nothing that can be wanted").is_some());
+    assert!(h.query_by_label_contains("There is no goal called").is_some());
     press(&mut h, "Remove pH 4.1 to 4.3");
     assert!(state(&h).aims.wants.is_empty());
 }
@@ -144,11 +144,11 @@ fn several_wants_are_typed_at_once_and_refused_text_stays() {
     assert_eq!(state(&h).aims.wants.len(), 6);
     assert_eq!(text(&h).as_deref(), Some("fat<=8, thickness=lots"));
     let field = h.get_by_role_and_label(Role::TextInput, "Type a goal").rect();
-    let fault = h.get_by_label_contains("“thickness” is nothing that can be wanted").rect();
+    let fault = h.get_by_label_contains("There is no goal called “thickness”").rect();
     assert!(fault.top() >= field.bottom() && fault.top() < field.bottom() + 12.0, "{field:?} {fault:?}");
     assert!(state(&h).refused.is_none(), "told once");
     run(&mut h, Command::Aim(AimCommand::Type("fat<=8".to_owned())));
-    assert!(h.query_by_label_contains("is nothing that can be wanted").is_none());
+    assert!(h.query_by_label_contains("There is no goal called").is_none());
     assert_eq!(text(&h).unwrap_or_default(), "");
 }
 
@@ -419,11 +419,11 @@ fn nothing_moves_under_the_pointer() {
     begin(&mut h);
     assert_eq!(names.map(|name| place(&h, name)), before, "Look becomes Stop");
     // A lever is unticked and ticked: its bounds stay where they are, greyed.
-    let last = "Stop after";
+    let last = "Stop at";
     let below: Vec<egui::Rect> =
         ["Hold at", "Hold at from", last].into_iter().map(|n| place(&h, n)).collect();
     let disabled_reason = |h: &H| {
-        let field = h.get_by_role_and_label(Role::SpinButton, "Stop after from");
+        let field = h.get_by_role_and_label(Role::SpinButton, "Stop at from");
         field.accesskit_node().is_disabled()
     };
     assert!(!disabled_reason(&h));
@@ -445,9 +445,9 @@ fn bounds_stay_while_a_lever_is_held() {
         &mut h,
         Command::Aim(AimCommand::Moves(Moves { levers, entries: Some(Vec::new()), ..Moves::default() })),
     );
-    press(&mut h, "Stop after");
+    press(&mut h, "Stop at");
     press(&mut h, "Hold at");
-    press(&mut h, "Stop after");
+    press(&mut h, "Stop at");
     let moves = &state(&h).aims.moves;
     assert_eq!(moves.lever(LeverId::HoldHours).unwrap().bounds, bounds);
     assert!(moves.lever(LeverId::HoldTemperature).is_some() && !moves.entry(EntryKind::Base));
@@ -457,7 +457,7 @@ fn bounds_stay_while_a_lever_is_held() {
 fn what_cannot_be_says_what_blocks() {
     let mut h = open(WIDE, vec![Want::at_most(Observable::Ph, 3.5)]);
     press(&mut h, "Find settings");
-    assert!(h.query_by_label_contains("Nothing reaches it").is_some());
+    assert!(h.query_by_label_contains("Nothing reaches the goals").is_some());
     assert!(h.query_by_label_contains("blocks").is_some());
     // Nothing in bold says that all holds where it does not.
     assert!(h.query_by_label_contains("Not all goals hold: pH ≤ 3.5 is missed by ").is_some());

@@ -21,9 +21,9 @@ const LEVERS: &[Lever] = &[
     ("Thickener amount", |d| d.thickeners[0].g_per_l, 25.0),
     ("Culture dose", |d| d.cultures[0].rate, 2.0),
     ("Hold at", |d| d.hold().unwrap().set_c, 42.0),
-    ("Stop after", |d| d.hold().unwrap().hours, 20.0),
-    ("Cool to", |d| d.chill().unwrap().0, 7.0),
-    ("Leave it", |d| d.chill().unwrap().1, 18.0),
+    ("Stop at", |d| d.hold().unwrap().hours, 20.0),
+    ("Chill to", |d| d.chill().unwrap().0, 7.0),
+    ("Hours in the fridge", |d| d.chill().unwrap().1, 18.0),
 ];
 
 #[test]
@@ -152,10 +152,13 @@ fn the_stop_line_is_dragged_and_nudged() {
 fn a_mend_is_one_press_and_one_undo() {
     let mut h = window([1280.0, 1000.0]);
     let start = design(&h);
-    h.get_by_label("Split the packet 1:10").click();
+    h.get_by_label("Mix 1 g of culture with 9 g of sugar, then weigh that").click();
     h.run();
     assert_ne!(design(&h), start);
-    assert!(h.query_by_label("Split the packet 1:10").is_none(), "the note is gone");
+    assert!(
+        h.query_by_label("Mix 1 g of culture with 9 g of sugar, then weigh that").is_none(),
+        "the note is gone"
+    );
     h.key_press_modifiers(egui::Modifiers::COMMAND, Key::Z);
     h.run();
     assert_eq!(design(&h), start);

@@ -181,7 +181,7 @@ fn one_stop_line_for_all_reads_all_at_one_hour_and_changes_nothing() {
     let told = &state(&h).columns.told;
     assert!(told.answers.iter().all(|a| a.forecast.stop_h == 12.0));
     // The stop line is no input of its own then.
-    assert!(told.beside.inputs.iter().all(|r| r.name != "stop after"));
+    assert!(told.beside.inputs.iter().all(|r| r.name != "you stop at"));
     assert_eq!(design(&h), milk);
     press(&mut h, "One stop line for all");
     assert_eq!(state(&h).columns.told.designs[1], coconut);
@@ -345,10 +345,10 @@ fn a_swap_is_looked_at_put_beside_taken_and_undone() {
     run(&mut h, Command::Sweep(SweepCommand::Swap(SwapAsk { equal_thickness: false, ..wish.clone() })));
     assert!(state(&h).sweeps.swap.told.as_ref().unwrap().is_ok());
     assert_eq!(design(&h), before);
-    press(&mut h, "Put it beside");
+    press(&mut h, "Add it to Beside");
     assert_eq!((design(&h), state(&h).columns.list.len()), (before.clone(), 2));
     beside(&mut h, BesideCommand::Page(BesidePage::Swap));
-    press(&mut h, "Take it");
+    press(&mut h, "Use it");
     assert_eq!(design(&h).thickeners[0].entry, wish.entry);
     run(&mut h, Command::Do(Action::Undo));
     assert_eq!(design(&h), before);

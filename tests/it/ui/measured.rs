@@ -90,10 +90,10 @@ fn what_cannot_be_is_refused_by_name_and_changes_nothing() {
     let start = design(&h);
     unfold(&mut h, 0);
     for (field, typed, said) in [
-        ("pH of the base", "12", "12 is more than can be"),
+        ("pH of the base", "12", "12 is more than allowed"),
         ("pH of the base", "sour", "“sour” is not a number"),
-        ("Acidity of the base", "-0.1", "is less than can be"),
-        ("± pH", "0.1", "There is nothing yet that could be off"),
+        ("Acidity of the base", "-0.1", "is less than allowed"),
+        ("± pH", "0.1", "There is no value yet that could be off"),
         ("pH that it came to", "4.4", "Give the lactic acid first"),
     ] {
         type_text(&mut h, field, typed);

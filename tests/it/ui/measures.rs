@@ -136,9 +136,9 @@ fn what_cannot_be_taken_is_told_once_and_goes_with_the_next_change() {
     let refused =
         |h: &Harness<'_, Window>| h.state().shell.runner.state.refused.as_ref().map(potset_base::Note::line);
     for (field, text, why) in [
-        ("Hold at", "300", "more than can be"),
+        ("Hold at", "300", "more than allowed"),
         ("Hold at", "warm", "is not a number in °C"),
-        ("Fat on the label", "90", "more than can be"),
+        ("Fat on the label", "90", "more than allowed"),
         ("Sugar for the culture", "a lot", ""),
     ] {
         type_number(&mut h, field, text);

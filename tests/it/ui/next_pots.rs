@@ -29,7 +29,7 @@ fn the_finder_opens_it_and_escape_closes_it() {
     h.get_by_label("Next pots from this one");
     assert_eq!(pots(&h).len() as u32, FOLLOWED + 1);
     h.get_by_label("this one");
-    h.get_by_label_contains("Take a fresh packet for pot");
+    h.get_by_label_contains("Use a fresh packet for pot");
     h.get_by_label_contains("looks odd");
     h.key_press(Key::Escape);
     h.run();

@@ -130,7 +130,7 @@ fn a_value_is_followed_by_keyboard_to_law_source_and_numbers() {
     // The hover is there with the keyboard alone.
     assert!(h.query_by_label("Charge balance").is_some());
     assert!(h.query_by_label_contains("electroneutrality").is_some());
-    assert!(h.query_by_label_contains("more: menu Numbers").is_some());
+    assert!(h.query_by_label_contains("Menu Numbers shows").is_some());
     h.key_press(Key::Enter);
     h.run();
     assert!(matches!(h.state().shell.runner.state.dialog, Dialog::Explain(Reading::Ph, _)));
@@ -155,7 +155,7 @@ fn hovering_shows_the_explanation_and_a_press_on_the_sheet_opens_it() {
         h.step();
     }
     assert!(h.query_by_label_contains("Viscosity, chilled: ").is_some());
-    assert!(h.query_by_label("Who carries the load, stress at 50 1/s").is_some());
+    assert!(h.query_by_label("What makes it thick, stress at 50 1/s").is_some());
     // On the sheet a title row reads the stop line, and opens the same way.
     let mut h = window([1280.0, 800.0]);
     h.get_by_label_contains("Acid made at ").focus();

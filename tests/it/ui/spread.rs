@@ -31,7 +31,7 @@ fn the_card_says_how_sure_it_is_and_a_press_or_a_key_hides_it() {
         assert_eq!(h.query_all_by_label_contains(&start).count(), 1, "{name}");
     }
     assert_eq!(h.query_all_by_label_contains("at the stop line 9 of 10 pots between").count(), 6);
-    press(&mut h, "Hide the spread");
+    press(&mut h, "Hide the range");
     assert!(!h.state().shell.runner.state.settings.spread);
     assert_eq!(h.query_all_by_label_contains("9 of 10 pots").count(), 0);
     assert!(h.query_by_label("Show how sure this is").is_some());
@@ -77,7 +77,7 @@ fn what_matters_is_told_in_three_lists() {
     let mut h = window([1280.0, 2400.0]);
     spread(&mut h, true);
     press(&mut h, "What matters");
-    for head in ["What you can turn", "What you can find out", "Which reading tells most"] {
+    for head in ["What you can turn", "What you can find out", "Which reading helps most"] {
         assert!(h.query_by_label(head).is_some(), "{head}");
     }
     assert!(h.query_by_label_contains("a pH reading with a meter, at").is_some());

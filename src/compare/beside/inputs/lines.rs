@@ -96,7 +96,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
         let when = if line.goes_in == GoesIn::WithTheBase { "with the base" } else { "with the culture" };
         out.push(Input::words(Part::Thickener, format!("{name}, goes in"), when));
         if line.mixed_first {
-            out.push(Input::words(Part::Thickener, format!("{name}, lumps"), "rubbed into the sugar first"));
+            out.push(Input::words(Part::Thickener, format!("{name}, lumps"), "mixed with the sugar first"));
         }
     }
     for (i, line) in design.additives.iter().enumerate() {
@@ -108,7 +108,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
     for (i, line) in design.cultures.iter().enumerate() {
         let name = slots.name(LineKind::Cultures, d, i);
         out.push(Input::words(Part::Culture, name.as_str(), words(EntryKind::Culture, &line.entry)));
-        out.push(Input::number(Part::Culture, format!("{name}, dose"), line.rate, 2, "× packet rate"));
+        out.push(Input::number(Part::Culture, format!("{name}, dose"), line.rate, 2, "× packet"));
         out.push(Input::number(Part::Culture, format!("{name}, age"), line.age_days, 0, "days"));
         if let Some(c) = line.kept_c {
             out.push(Input::number(Part::Culture, format!("{name}, kept at"), c, 0, "°C"));
@@ -117,7 +117,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
             out.push(Input::words(Part::Culture, format!("{name}, packet"), "opened before"));
         }
         if line.powder == Powder::OneToTen {
-            out.push(Input::words(Part::Culture, format!("{name}, weighed as"), "a 1:10 powder"));
+            out.push(Input::words(Part::Culture, format!("{name}, weighed as"), "a tenfold mix"));
         }
         out.extend(measured(Part::Culture, &name, design, i));
     }
@@ -163,8 +163,10 @@ fn measured(part: Part, name: &str, design: &Design, line: usize) -> Vec<Input> 
             Kind::Count => words(
                 "living cells",
                 match design.cultures.get(line)?.measured.count?.cells {
-                    Cells::PerGram(_) => format!("{v:e} cfu/g"),
-                    Cells::InPacket { litres, .. } => format!("{v:e} cfu for {} L", plain(litres)),
+                    Cells::PerGram(_) => format!("{} million in a gram", plain(v / 1e6)),
+                    Cells::InPacket { litres, .. } => {
+                        format!("{} million in a packet for {} L", plain(v / 1e6), plain(litres))
+                    }
                 },
             ),
             Kind::Pace => number("pace", v, 2, ""),

@@ -25,7 +25,7 @@ pub fn inputs(design: &Design, pantry: &Pantry) -> Vec<Input> {
             let words = format!("{} readings", hold.measured.len());
             out.push(Input::words(Part::Warmth, "temperature measured", words));
         }
-        out.push(Input::number(Part::Time, "stop after", hold.hours, 2, "h"));
+        out.push(Input::number(Part::Time, "you stop at", hold.hours, 2, "h"));
     }
     out.push(Input::words(Part::After, "style", design.style.word()));
     out.push(Input::words(Part::After, "disturbed", design.disturbed.words()));

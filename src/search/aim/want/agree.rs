@@ -103,8 +103,8 @@ fn clash(a: &Want, b: &Want) -> bool {
 }
 
 fn refused(a: &Want, b: &Want) -> Note {
-    let bare = |w: &Want| w.words().replace("all of it reached and ", "");
-    Note::error("want", format!("No pot can be both {} and {}", bare(a), bare(b)), "Take one off")
+    let bare = |w: &Want| w.words().replace("all goals reached and ", "");
+    Note::error("want", format!("No pot can be both {} and {}", bare(a), bare(b)), "Remove one of them")
 }
 
 #[cfg(test)]
@@ -158,7 +158,7 @@ mod tests {
         ] {
             let note = agreed(pair.to_vec()).unwrap_err();
             assert!(note.title.contains(&said.replace("4.0", "4")), "{note}");
-            assert_eq!(note.mend, "Take one off");
+            assert_eq!(note.mend, "Remove one of them");
         }
         // Neighbouring words and numbers that leave something do not clash; no sugar at all can be had.
         let next = [

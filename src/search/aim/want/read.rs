@@ -41,14 +41,14 @@ impl Want {
             return match Self::RULES.into_iter().find(|rule| rule.to_string() == small) {
                 Some(rule) => Ok(rule),
                 None if text.is_empty() => Err(Note::error("want", "Nothing was typed", EXAMPLES)),
-                None => Err(told.fault("This is nothing that can be wanted", EXAMPLES)),
+                None => Err(told.fault("This is not a goal", EXAMPLES)),
             };
         };
         if name == "only" {
             return told.only(sign, value, pantry);
         }
         let Some(outcome) = Observable::WANTED.into_iter().find(|o| o.wanted().key == name) else {
-            return Err(told.fault(&format!("“{name}” is nothing that can be wanted"), EXAMPLES));
+            return Err(told.fault(&format!("There is no goal called “{name}”"), EXAMPLES));
         };
         let scale = outcome.wanted().scale;
         if !scale.is_empty() && value.starts_with(char::is_alphabetic) {
@@ -110,7 +110,7 @@ impl WantText<'_> {
             let small = word.to_lowercase();
             scale.iter().position(|w| *w == small).ok_or_else(|| {
                 let mend = format!("Give one of {known}, or two with .. between them");
-                self.fault(&format!("“{word}” is none of its words"), &mend)
+                self.fault(&format!("“{word}” is not one of its words"), &mend)
             })
         };
         let (low, high) = self.ends(sign, value, read)?;
@@ -156,7 +156,7 @@ impl WantText<'_> {
             ));
         }
         let v = number::parse(digits).ok_or_else(|| {
-            self.fault(&format!("“{text}” is not a number it can use"), &format!("Type it like {example}"))
+            self.fault(&format!("“{text}” is not a usable number"), &format!("Type it like {example}"))
         })?;
         let v = if unit == MINUTES { v / 60.0 } else { v };
         if !(*least..=*most).contains(&v) {
@@ -174,13 +174,13 @@ impl WantText<'_> {
             Clock::StartsAt(start) => start,
             Clock::ReadyBy(_) => {
                 return Err(self.fault(
-                    "The design says when it is to be ready, so its start moves with the hold",
+                    "The design is to be ready at a set time, and its start moves with the hold",
                     "Type hours, as in ready<=24h, or give the design a start",
                 ));
             }
             Clock::Open => {
                 return Err(self.fault(
-                    "Nothing says when the pot starts, so a time of day cannot be counted",
+                    "The design has no start, and a time of day cannot be counted",
                     "Give the design a start, or type hours, as in ready<=24h",
                 ));
             }
@@ -199,7 +199,7 @@ impl WantText<'_> {
             Ok(hours)
         } else {
             Err(self.fault(
-                &format!("That is {} after the start", number::hours(hours)),
+                &format!("This time is {} after the start", number::hours(hours)),
                 "Give a time after the start, within four days",
             ))
         }
@@ -208,14 +208,14 @@ impl WantText<'_> {
     /// What there is: keys or names of entries.
     fn only(&self, sign: Sign, value: &str, pantry: &Pantry) -> Result<Want, Note> {
         if sign != Sign::Is {
-            return Err(self.fault("A list has no more and no less", "Write only=KEY,KEY"));
+            return Err(self.fault("A list has only =, no < and no >", "Write only=KEY,KEY"));
         }
         let mut keys: Vec<String> = Vec::new();
         for name in value.split(',').map(str::trim).filter(|name| !name.is_empty()) {
             let found = [pantry, &self.design.snapshot].into_iter().find_map(|p| key_of(p, name));
             let key = found.ok_or_else(|| {
                 self.fault(
-                    &format!("The pantry has nothing to eat called {name}"),
+                    &format!("The pantry has no ingredient called {name}"),
                     "Give keys or names as potset pantry lists them, with commas between them",
                 )
             })?;

@@ -36,7 +36,7 @@ pub fn compact(ui: &mut Ui, e: &Explanation) {
     let rest = e.basis.numbers.len().saturating_sub(NUMBERS);
     let more = if rest > 0 { format!("and {rest} more numbers. ") } else { String::new() };
     ui.add_space(tokens::GAP_SMALL);
-    let press = format!("{more}Press for all of it; more: menu Numbers, where the numbers come from");
+    let press = format!("{more}Press to see all of it. Menu Numbers shows where the numbers come from");
     wrapped(ui, &press, fonts::regular(tokens::SMALL), t.accent);
 }
 

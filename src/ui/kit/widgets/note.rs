@@ -103,14 +103,14 @@ mod tests {
                 mark: "⚠",
                 sentence: "Dose below what your scale can weigh",
                 more: "0.02 g on a 0.01 g scale: ± 50 %",
-                mend: Some("Split the packet 1:10"),
+                mend: Some("Mix 1 g of culture with 9 g of sugar, then weigh that"),
             };
             *pressed += u32::from(note.show(ui));
         };
         let mut window = Harness::new_ui_state(draw, 0);
         window.run();
         window.get_by_label("⚠ Dose below what your scale can weigh");
-        window.get_by_label("Split the packet 1:10").click();
+        window.get_by_label("Mix 1 g of culture with 9 g of sugar, then weigh that").click();
         window.run();
         assert_eq!(*window.state(), 1);
     }

@@ -35,7 +35,7 @@ pub fn read(
         return Ok(value);
     }
     let way = if value > high { "more" } else { "less" };
-    Err(Note::error(name, format!("{} is {way} than can be", plain(value)), mend))
+    Err(Note::error(name, format!("{} is {way} than allowed", plain(value)), mend))
 }
 
 fn place() -> Id {
@@ -115,7 +115,7 @@ mod tests {
             (read("104 F").unwrap() - 40.0).abs() < 1e-9 && (read("104 °F").unwrap() - 40.0).abs() < 1e-9
         );
         let hot = read("300").unwrap_err();
-        assert_eq!((hot.field.as_str(), hot.title.contains("more than can be")), ("Hold at", true));
+        assert_eq!((hot.field.as_str(), hot.title.contains("more than allowed")), ("Hold at", true));
         assert!(hot.mend.contains("15") && hot.mend.contains("60"));
         assert!(read("-3").unwrap_err().title.contains("less"));
         assert!(read("warm").unwrap_err().title.contains("“warm” is not a number in °C"));
@@ -123,7 +123,7 @@ mod tests {
 
     #[test]
     fn shown_values_are_read_back() {
-        for unit in ["", "g/L", "°C", "× packet rate", "%", "µg"] {
+        for unit in ["", "g/L", "°C", "× packet", "%", "µg"] {
             assert_eq!(in_unit(&format!("−4.5{}", spaced(unit)), unit), Some(-4.5), "{unit}");
         }
     }

@@ -87,7 +87,7 @@ fn listed(ui: &mut Ui, name: &str, seek: &mut Seek, all: &[Choice<'_>]) -> Optio
     let words: Vec<String> = seek.text.split_whitespace().map(str::to_lowercase).collect();
     let found: Vec<usize> = (0..all.len()).filter(|i| all[*i].has(&words)).collect();
     if found.is_empty() {
-        ui.label("Nothing has that in its name");
+        ui.label("No entry has these letters in its name");
     }
     ui.set_width(WIDTH);
     let did = seek

@@ -23,7 +23,7 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, why: &Blocked, out
         proposals::body(ui, nearest, &blocked::headline(why).unwrap_or_default());
         let ends = blocked::ends(why).join(", ");
         if !ends.is_empty() {
-            let text = format!("At the end of how far it may be turned: {ends}");
+            let text = format!("Turned as far as allowed: {ends}");
             wrapped(ui, &text, fonts::regular(tokens::SMALL + 1.0), t.ink_soft);
         }
         if let Some(warning) = blocked::warning(why) {

@@ -71,7 +71,7 @@ fn start(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     ui.allocate_ui_with_layout(row, Layout::left_to_right(Align::Center), |ui| {
         ui.set_min_height(ROW);
         let (words, hover) = if busy {
-            (Action::StopLooking.label(), "Leaves what was found so far; Escape does the same")
+            (Action::StopLooking.label(), "Stops, and keeps what was found so far. Escape does the same")
         } else {
             (Action::LookForSettings.label(), Action::LookForSettings.tip())
         };
@@ -134,7 +134,8 @@ fn head(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         words.push(format!("{name} is on the bench. Undo goes back."));
         color = t.ready_ink;
     } else if aims.outdated {
-        words.push("Of an earlier design or of other goals. Find settings again.".to_owned());
+        words
+            .push("These settings are for an earlier design or other goals. Find settings again.".to_owned());
     }
     if aims.busy() {
         color = t.ink_soft;

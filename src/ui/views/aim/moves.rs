@@ -28,7 +28,7 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             let mut on = moves.entry(kind) && !held;
             let name = format!("Another {word}");
             let ticked = ui.add_enabled_ui(!held, |ui| tick(ui, &mut on, name)).inner;
-            let why = format!("The {word} stays: its amount, or another number of it, is held below");
+            let why = format!("The {word} stays, because its amount or another lever of it is held below");
             if ticked.on_disabled_hover_text(why).changed() {
                 let mut kinds: Vec<_> = ENTRIES.into_iter().filter(|k| moves.entry(*k)).collect();
                 kinds.retain(|k| *k != kind);
@@ -43,7 +43,8 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         let spans = "As far as is usual. A span that you set here is kept.";
         wrapped(ui, spans, fonts::regular(tokens::SMALL + 1.0), tokens::of(ui).ink_soft);
         let mut unusual = moves.beyond == Beyond::Far;
-        let hover = "Else no amount goes beyond twice what is most usual, even where nothing usual reaches your goals.";
+        let hover = "Otherwise no amount goes beyond twice the usual most, even where nothing usual reaches your \
+                     goals.";
         if tick(ui, &mut unusual, "Allow unusual amounts").on_hover_text(hover).changed() {
             moves.beyond = if unusual { Beyond::Far } else { Beyond::default() };
         }
@@ -70,7 +71,7 @@ fn one(ui: &mut Ui, lever: &Lever, (design, all, wants): (&Design, &[Lever], &[W
     let still = on && matches!(lever_id, LeverId::BaseShare(_)) && !moves.shares_move(design);
     on &= !still;
     let ticked = ui.add_enabled_ui(!still, |ui| tick(ui, &mut on, lever.name.as_str())).inner;
-    if ticked.on_disabled_hover_text("No other share could follow it").changed() {
+    if ticked.on_disabled_hover_text("No other share could follow").changed() {
         if on {
             moves.held.retain(|m| *m != Movable::Lever(lever_id));
             if moves.lever(lever_id).is_none() {

@@ -44,7 +44,7 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, out: &mut Vec<Comm
     ui.horizontal(|ui| {
         let on = state.aims.on_bench;
         let words = if on { "Hide them on the bench" } else { "Show them on the bench" };
-        let hover = "Their curves as ghosts beside those of the design, each with its number";
+        let hover = "Their pale curves beside those of the design, each with its number";
         let disabled_reason = state.aims.disabled_show();
         let show = ui.add_enabled(disabled_reason.is_none(), egui::Button::new(words)).on_hover_text(hover);
         if show.on_disabled_hover_text(disabled_reason.unwrap_or_default()).clicked() {
@@ -91,7 +91,7 @@ pub fn body(ui: &mut Ui, p: &Proposal, headline: &str) {
         );
     }
     if p.changes() == 0 {
-        wrapped(ui, "All stays as it is", fonts::regular(tokens::BODY), t.ink);
+        wrapped(ui, "Nothing changes", fonts::regular(tokens::BODY), t.ink);
     }
     ui.add_space(2.0);
     for s in &p.standings {
@@ -111,12 +111,12 @@ pub fn buttons(ui: &mut Ui, state: &State, i: usize, name: &str, out: &mut Vec<C
         let ready = disabled_reason.is_none();
         let take = ui.add_enabled(ready, egui::Button::new(RichText::new("Use it").strong()));
         named(&take, ready, &format!("Use {name}"));
-        let take = take.on_hover_text("Makes it the design on the bench; one step of undo");
+        let take = take.on_hover_text("Makes this the design on the bench. Undo goes back in one step");
         if take.on_disabled_hover_text(disabled_reason.unwrap_or_default()).clicked() {
             out.push(AimCommand::Take(i).into());
         }
         let room = ready && state.columns.full().is_none();
-        let beside = ui.add_enabled(room, egui::Button::new("Put it beside"));
+        let beside = ui.add_enabled(room, egui::Button::new("Add it to Beside"));
         named(&beside, room, &format!("Put {name} beside"));
         if beside
             .on_hover_text("A column of its own; the design on the bench stays as it is")

@@ -54,8 +54,8 @@ pub fn card(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 /// What counts whatever is wanted.
 fn always(ui: &mut Ui) {
     let words = "Always checked: sour enough, soon enough";
-    let hover = "A pot that is not sour enough when you stop is not ready, and one that sours too late must be thrown away. \
-                 Every search asks for both, and counts both.";
+    let hover = "A pot that is not sour enough when you stop is not ready. One that sours too late must be thrown \
+                 away. Every search asks for both, and counts both.";
     let font = potset_ui_kit::fonts::regular(tokens::SMALL + 1.0);
     wrapped(ui, words, font, tokens::of(ui).ink_soft).on_hover_text(hover);
 }

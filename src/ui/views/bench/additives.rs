@@ -15,7 +15,8 @@ use potset_ui_kit::widgets::picker::picker;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 
-const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Additives, title: "Also in", may_be_empty: true };
+const WORDS: ShelfWords =
+    ShelfWords { shelf: LineKind::Additives, title: "Other additions", may_be_empty: true };
 
 /// Draws the card; an empty list has only its head.
 pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
@@ -41,7 +42,7 @@ pub fn named(ui: &mut Ui, hand: &EditContext<'_>) {
     };
     let names: Vec<String> = design.additives.iter().map(|line| name(&line.entry)).collect();
     if !names.is_empty() {
-        let words = format!("Also in the pot: {}", names.join(", "));
+        let words = format!("Other addition: {}", names.join(", "));
         wrapped(ui, &words, fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
     }
 }

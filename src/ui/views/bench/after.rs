@@ -37,14 +37,17 @@ fn chill(ui: &mut Ui, hand: &mut EditContext<'_>) {
         String::new()
     };
     let saved = hand.saved().and_then(Design::chill);
-    let hover = "A pot is judged cold, the day after: fat needs hours below 10 °C to set firm";
+    let hover = "A pot is judged cold, the day after. Fat needs hours below 10 °C to set firm";
     let row = Row {
         beside,
         hover: hover.to_owned(),
-        ..Row::new("Cool to", &spans::CHILL_TO, to_c, saved.map(|c| c.0))
+        ..Row::new("Chill to", &spans::CHILL_TO, to_c, saved.map(|c| c.0))
     };
     hand.lever(ui, &row, Edit::ChillTemperature);
-    let row = Row { hover: row.hover, ..Row::new("Leave it", &spans::CHILL_FOR, hours, saved.map(|c| c.1)) };
+    let row = Row {
+        hover: row.hover,
+        ..Row::new("Hours in the fridge", &spans::CHILL_FOR, hours, saved.map(|c| c.1))
+    };
     hand.lever(ui, &row, Edit::ChillHours);
 }
 
@@ -94,7 +97,7 @@ fn strain(ui: &mut Ui, hand: &mut EditContext<'_>) {
                     range: spans::STRAIN_FOR.reach(),
                     decimals: spans::STRAIN_FOR.decimals,
                     speed: 0.1,
-                    hover: "In the cold; overnight is usual for a thick one (common practice)",
+                    hover: "In the cold. Overnight is usual for a thick pot (common practice)",
                 };
                 hand.number(ui, &number, |hours| {
                     with(steps, at, Some(Step::Strain { hours, removed: None }))
@@ -108,7 +111,7 @@ fn strain(ui: &mut Ui, hand: &mut EditContext<'_>) {
                     range: spans::STRAIN_OFF.reach(),
                     decimals: spans::STRAIN_OFF.decimals,
                     speed: 0.5,
-                    hover: "Of the pot, as whey; a half is usual for a thick one (common practice)",
+                    hover: "Of the pot, as whey. Half is usual for a thick pot (common practice)",
                 };
                 hand.number(ui, &number, |v| {
                     with(steps, at, Some(Step::Strain { hours, removed: Some(v / 100.0) }))

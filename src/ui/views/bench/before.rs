@@ -90,8 +90,8 @@ fn rest(
         if let Some(picked) = picker(ui, salt, &numbered("Where it stands", i), way.words(), &names) {
             hand.edit(with(Step::Stand { hours, way: RESTS[picked] }));
         }
-        let remove = ui.small_button("×").on_hover_text("Take it out");
-        let name = numbered("Take out the rest", i);
+        let remove = ui.small_button("×").on_hover_text("Remove");
+        let name = numbered("Remove the rest", i);
         remove.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, &name));
         if remove.clicked() {
             let mut new = steps.to_vec();

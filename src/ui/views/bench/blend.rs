@@ -26,8 +26,7 @@ pub fn share(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let name = numbered("Share", i);
     let saved = |d: &Design| d.bases.get(i).map(|b| 100.0 * b.litres / d.litres());
     let row = Row {
-        hover: "Percent of the volume of all bases. The litres in all stay; the other bases follow, but those that are \
-                locked"
+        hover: "Percent of the volume of all bases. The total litres stay. The other bases follow, except locked ones"
             .to_owned(),
         ..Row::new(&name, &spans::SHARE, 100.0 * line.litres / total, hand.saved().and_then(saved))
     };
@@ -91,7 +90,7 @@ pub fn reach(ui: &mut Ui, hand: &mut EditContext<'_>) {
         if let Some(value) = number.show(ui).value {
             reach.wanted = Some(value);
         }
-        let hover = "Sets the litres of the two so that it is reached; the litres in all stay (mixing square)";
+        let hover = "Sets the litres of the two bases to reach this value. The total litres stay (mixing square)";
         if ui.button("Blend").on_hover_text(hover).clicked() {
             match mixing_square::blend(design, &state.pantry, reach.pair, reach.figure, wanted) {
                 Ok(edit) => hand.edit(edit),

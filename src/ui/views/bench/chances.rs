@@ -50,9 +50,8 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         let button =
             egui::Button::new(RichText::new("Hide").size(tokens::SMALL).color(t.ink_soft)).frame(false);
         let response = ui.add(button).on_hover_text(Action::Spread.tip());
-        response.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, "Hide the spread")
-        });
+        response
+            .widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, "Hide the range"));
         if response.clicked() {
             out.push(Command::Do(Action::Spread));
         }
@@ -97,8 +96,8 @@ fn body(ui: &mut Ui, spread: &Spread) {
         })
         .collect();
     bars(ui, &drawn, Some(1.0));
-    wrapped(ui, "9 of 10 pots come to", small(), t.ink_soft);
-    egui::Grid::new("what most pots come to")
+    wrapped(ui, "usually between", small(), t.ink_soft);
+    egui::Grid::new("usual range of the pots")
         .num_columns(2)
         .spacing(egui::vec2(10.0, 1.0))
         .min_row_height(15.0)

@@ -31,7 +31,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let entry = design.entry::<Culture>(&state.pantry, &line.entry);
     let form = entry.map_or_else(Form::default, |e| e.form);
     let what = match (line.powder, form) {
-        (Powder::OneToTen, _) => " of 1:10 powder",
+        (Powder::OneToTen, _) => " of tenfold mix",
         (Powder::Straight, Form::FreezeDried | Form::Capsule) => " of powder",
         (Powder::Straight, Form::Liquid) => " of culture",
         (Powder::Straight, Form::BackSlop) => " of the last pot",
@@ -53,7 +53,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     }
     let mut split = line.powder == Powder::OneToTen;
     // Only a powder can be thinned with a powder.
-    if (form.dry() || split) && tick(ui, &mut split, numbered("Weighed as a 1:10 powder", i)).changed() {
+    if (form.dry() || split) && tick(ui, &mut split, numbered("Weighed as a tenfold mix", i)).changed() {
         hand.edit(Edit::CulturePowder(i, if split { Powder::OneToTen } else { Powder::Straight }));
     }
     if let Some(entry) = entry.filter(|_| form.dry()) {

@@ -70,8 +70,8 @@ fn row(ui: &mut Ui, hand: &mut EditContext<'_>, events: &[Event], i: usize, even
             };
             hand.number(ui, &number, |v| with(Event { at_h: event.at_h, what: at_amount(&event.what, v) }));
         }
-        let remove = ui.small_button("×").on_hover_text("Take it out");
-        let name = format!("Take out: {}", event.what.words());
+        let remove = ui.small_button("×").on_hover_text("Remove");
+        let name = format!("Remove: {}", event.what.words());
         remove.widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Button, true, &name));
         if remove.clicked() {
             let mut left = events.to_vec();

@@ -5,7 +5,6 @@ use egui::{RichText, Ui};
 use super::chances::AS_IT_WAS;
 use potset_app::command::WindowCommand;
 use potset_app::{Action, Command, State};
-use potset_base::words::capital;
 use potset_doubt::matters::Matters;
 use potset_report::matters::{self as say, RANKED};
 use potset_ui_kit::fonts;
@@ -24,7 +23,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let title = RichText::new("What matters").font(fonts::semibold(tokens::BODY)).color(t.ink);
     egui::CollapsingHeader::new(title).id_salt("what matters").show_unindented(ui, |ui| {
         if !state.settings.spread {
-            let text = RichText::new("Show the spread to find out").size(tokens::SMALL + 1.0);
+            let text = RichText::new("Show the range to find out").size(tokens::SMALL + 1.0);
             if ui.link(text).clicked() {
                 out.push(Command::Do(Action::Spread));
             }
@@ -66,7 +65,7 @@ fn lists(ui: &mut Ui, m: &Matters) {
     };
     list(ui, "What you can turn", &turns.collect::<Vec<_>>());
     more(ui, m.turns.len(), "levers do less");
-    quiet(ui, &capital(RANKED));
+    quiet(ui, RANKED);
     if let Some(said) = say::unnoticed(m) {
         quiet(ui, &said);
     }
@@ -75,10 +74,10 @@ fn lists(ui: &mut Ui, m: &Matters) {
         (what, say::find_gain(f, &m.watched), format!("To find out: {how}"))
     });
     list(ui, "What you can find out", &finds.collect::<Vec<_>>());
-    more(ui, m.finds.len(), "doubts do less");
+    more(ui, m.finds.len(), "unknowns do less");
     let readings =
         m.readings.iter().take(3).map(|w| (say::reading(w), say::reading_gain(w, &m.watched), String::new()));
-    list(ui, "Which reading tells most", &readings.collect::<Vec<_>>());
+    list(ui, "Which reading helps most", &readings.collect::<Vec<_>>());
     for said in say::shares(m) {
         quiet(ui, said);
     }

@@ -63,7 +63,8 @@ fn titration(
 ) {
     let acid = now.map(|t| (t.lactic_g_per_kg, t.within));
     let hover = format!(
-        "Stir pure lactic acid into a weighed sample until its pH has come down, and give the acid per kg of base. {hover}"
+        "Stir pure lactic acid into a weighed sample until its pH has come down. Give the acid per kg of base. \
+         {hover}"
     );
     let ranges = (of::LACTIC, of::OFF_LACTIC);
     if let Some(typed) = rows.pair(ui, ("Lactic acid put in", "± lactic acid", i), acid, ranges, &hover) {
@@ -87,7 +88,7 @@ pub fn culture(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &Culture
     fold(ui, ("measured culture", i), &culture_summary(&now), |ui, rows| {
         counts(ui, rows, i, now.count, &mut new, entry);
         let pace = format!(
-            "As potset evidence fits it to a pot of yours. Otherwise: in milk {}; in plant bases {}",
+            "As the command `potset evidence` fits it to your pot. Otherwise: in milk {}; in plant bases {}",
             entry.speed_dairy.line(),
             entry.speed_plant.line()
         );
@@ -193,7 +194,7 @@ impl Rows {
                 ui.ctx(),
                 Note::error(
                     off_name,
-                    "There is nothing yet that could be off",
+                    "There is no value yet that could be off",
                     "Give the value before it first",
                 ),
             );
@@ -224,7 +225,7 @@ impl Rows {
             })
             .inner;
         if now.is_none() && typed.is_some() {
-            typed::refuse(ui.ctx(), Note::error(name, "It belongs to the value above it", first));
+            typed::refuse(ui.ctx(), Note::error(name, "This belongs to the value above", first));
             return None;
         }
         typed
@@ -257,7 +258,7 @@ fn number(ui: &mut Ui, name: &str, now: Option<f64>, range: Range, width: f32) -
         Some(v) if (least..=most).contains(&v) => Some(Some(v)),
         Some(v) => {
             let way = if v > most { "more" } else { "less" };
-            let title = format!("{} is {way} than can be", plain(v));
+            let title = format!("{} is {way} than allowed", plain(v));
             typed::refuse(ui.ctx(), Note::error(name, title, mend()));
             None
         }

@@ -127,7 +127,7 @@ fn sentences(n: &Nutrition, state: &State) -> Vec<String> {
         ));
     }
     if !c.missing.is_empty() {
-        out.push(format!("No price yet: {}. Put prices in on the page of the entry.", c.missing.join(", ")));
+        out.push(format!("No price yet: {}. Write prices on the page of the entry.", c.missing.join(", ")));
     }
     if !n.unknown.is_empty() {
         out.push(format!("Not known, counted as nothing: {}.", n.unknown.join(", ")));

@@ -77,7 +77,7 @@ fn serving(ui: &mut Ui, hand: &mut EditContext<'_>) {
             range: 5.0..=2000.0,
             decimals: 0,
             speed: 1.0,
-            hover: "What one person eats; nutrition and price are told for it",
+            hover: "What one person eats. Nutrition and price are for this",
         };
         hand.number(ui, &number, Edit::Serving);
         ui.label(servings);

@@ -42,13 +42,13 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     ui.horizontal_wrapped(|ui| {
         if entry.is_some_and(|e| e.lumps.v > 0.0) {
             let mut first = line.mixed_first;
-            if tick(ui, &mut first, numbered("Rubbed into the sugar first", i)).changed() {
+            if tick(ui, &mut first, numbered("Mix the thickener with the sugar first", i)).changed() {
                 hand.edit(Edit::ThickenerMixedFirst(i, first));
             }
         }
         if entry.is_some_and(|e| !matches!(e.action, Action::ColdStarch { .. })) {
             let mut early = line.goes_in == GoesIn::WithTheBase;
-            if tick(ui, &mut early, numbered("In before the base is heated", i)).changed() {
+            if tick(ui, &mut early, numbered("Add it before the base is heated", i)).changed() {
                 let when = if early { GoesIn::WithTheBase } else { GoesIn::WithTheCulture };
                 hand.edit(Edit::ThickenerGoesIn(i, when));
             }

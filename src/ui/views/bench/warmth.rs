@@ -59,8 +59,8 @@ fn culture_goes_in(ui: &mut Ui, hand: &mut EditContext<'_>) {
             h => format!("{} to get there", number::hours(h)),
         },
         hover:
-            "What the base is brought to before the culture goes in. Usual 37 to 43 °C (common practice); \
-                50 °C is taken as the end of a culture"
+            "Warmth of the base when you add the culture. Usual 37 to 43 °C (common practice). At 50 °C a culture \
+             stops working"
                 .to_owned(),
         ..Row::new("Add culture at", &spans::CULTURE_IN, value, saved)
     };
@@ -101,7 +101,7 @@ fn stop_after(ui: &mut Ui, hand: &mut EditContext<'_>, hours: f64) {
         hover:
             "The planned end of the hold. Usual 8 to 10 h for dairy, up to 24 h for coconut (common practice)"
                 .to_owned(),
-        ..Row::new("Stop after", &span, hours, saved)
+        ..Row::new("Stop at", &span, hours, saved)
     };
     hand.lever(ui, &row, Edit::HoldHours);
 }

@@ -51,7 +51,7 @@ fn hand_out(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     if !columns || Action::CopyBeside.disabled_reason(state).is_some() {
         return;
     }
-    ui.menu_button("Hand out…", |ui| {
+    ui.menu_button("Export…", |ui| {
         for action in [Action::CopyBeside, Action::ExportTable, Action::ExportPicture] {
             if ui.button(action.label()).on_hover_text(action.tip()).clicked() {
                 out.push(Command::Do(action));
@@ -65,7 +65,7 @@ fn hand_out(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 pub fn add(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let full = state.columns.full();
     ui.add_enabled_ui(full.is_none(), |ui| {
-        let menu = ui.menu_button("Put beside…", |ui| choices(ui, state, out));
+        let menu = ui.menu_button("Add a design…", |ui| choices(ui, state, out));
         let why = full.map_or_else(String::new, |note| fields::line(&note));
         menu.response.on_hover_text("Another design, a file or a published pot").on_disabled_hover_text(why);
     });

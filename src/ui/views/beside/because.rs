@@ -58,8 +58,8 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         let read = |b: &Because| b.outcome.on_paper().is_some();
         fold(ui, causes, "Too small to notice", |b| !noticed(b) && !read(b));
         fold(ui, causes, "On the label and in the price", read);
-        let how = "Shares add up to the whole difference: what each part does, averaged over the orders in which the \
-                   parts could be changed one after the other.";
+        let how = "The shares add up to the whole difference. Each is what one part does, averaged over the orders \
+                   in which the parts could be changed.";
         wrapped(ui, how, fonts::regular(tokens::SMALL), t.ink_soft);
     });
 }

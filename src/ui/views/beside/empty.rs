@@ -22,9 +22,9 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     ui.set_max_width(ui.available_width().min(560.0));
     Card::new("Nothing stands beside this design yet").show(ui, |ui| {
-        let text = "Put up to three other designs beside it: another pot, an earlier try, dairy against non-dairy, this \
-                    thickener against that one. You see the curves next to each other, in what the designs differ, what \
-                    that does to the pot, what you would notice of it, and which difference is because of what.";
+        let text = "Add up to three other designs: another pot, an earlier try, dairy against non-dairy, one \
+                    thickener against another. You see their curves next to each other, how the designs differ, what \
+                    you would notice, and why.";
         wrapped(ui, text, fonts::regular(tokens::BODY), t.ink);
         ui.add_space(6.0);
         wrapped(ui, "Begin with", fonts::regular(tokens::SMALL + 1.0), t.ink_soft);

@@ -117,8 +117,8 @@ fn doings((i, n): (usize, usize), column: &Column, name: &str) -> Vec<Doing> {
     let doing = |sign, words, enabled, command| Doing { sign, words, enabled, command };
     let change = match column.holds {
         Holds::Bench => format!("Go on changing {name} on the bench"),
-        Holds::Kept(..) => format!("Take {name} to the bench to change it"),
-        Holds::Case(_) => format!("Take a copy of {name} to the bench"),
+        Holds::Kept(..) => format!("Open {name} on the bench to change it"),
+        Holds::Case(_) => format!("Open a copy of {name} on the bench"),
     };
     let duplicate = format!("Duplicate {name} and change the copy");
     let (left, right) = (format!("Move {name} to the left"), format!("Move {name} to the right"));
@@ -129,7 +129,7 @@ fn doings((i, n): (usize, usize), column: &Column, name: &str) -> Vec<Doing> {
         doing("→", right, i + 1 < n, BesideCommand::Move(id, i + 1)),
     ];
     if !matches!(column.holds, Holds::Bench) {
-        all.push(doing("×", format!("Take {name} away"), true, BesideCommand::Remove(id)));
+        all.push(doing("×", format!("Remove {name}"), true, BesideCommand::Remove(id)));
     }
     all
 }

@@ -122,7 +122,7 @@ fn bar(ui: &mut Ui, state: &State, axis: &Axis, (i, y): (usize, f32), span: &Spa
     }
     let row = Rect::from_x_y_ranges(axis.rect.x_range(), y - ROW / 2.0..=y + ROW / 2.0);
     let response = ui.interact(row, ui.scope_id().with(("window", i)), Sense::hover());
-    let words = format!("{words}; stopped after {}", number::hours(span.stop_h));
+    let words = format!("{words}; stopped at {}", number::hours(span.stop_h));
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &words));
     response.on_hover_text(words);
 }

@@ -87,7 +87,7 @@ fn controls(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         tick(ui, &mut new.equal_tang, "At equal tang");
         let how = match (new.equal_thickness, new.equal_tang) {
             (false, false) => {
-                "At the usual rate: the middle of what is usual for what comes in; a base by its volume."
+                "At the usual amount: the middle of what is usual for the new entry; a base by its volume."
             }
             (true, false) => "A thickener's dose is turned until the chilled pot is as thick as before.",
             (false, true) => "The stop line is moved until the pot tastes as sour as before.",
@@ -109,7 +109,7 @@ fn show_result(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let Some(told) = &desk.told else {
         wrapped(
             ui,
-            "Pick what is to come in its place: you see what else would change, before anything does.",
+            "Choose what comes in its place. You see what else would change before anything does.",
             font,
             t.ink_soft,
         );
@@ -117,7 +117,8 @@ fn show_result(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     };
     match told.as_ref() {
         Err(note) => {
-            Card::new("This swap cannot be").show(ui, |ui| wrapped(ui, &fields::line(note), font, t.stop));
+            Card::new("This swap is not possible")
+                .show(ui, |ui| wrapped(ui, &fields::line(note), font, t.stop));
         }
         Ok(swapped) => {
             Card::new("What is changed").show(ui, |ui| {
@@ -127,12 +128,15 @@ fn show_result(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                 ui.add_space(4.0);
                 ui.horizontal(|ui| {
                     let ready = desk.answered == desk.question;
-                    let take = ui.add_enabled(ready, egui::Button::new("Take it"));
-                    if take.on_hover_text("Makes it the design on the bench; it can be undone").clicked() {
+                    let take = ui.add_enabled(ready, egui::Button::new("Use it"));
+                    if take
+                        .on_hover_text("Makes this the design on the bench. Undo goes back in one step")
+                        .clicked()
+                    {
                         out.push(SweepCommand::TakeSwap.into());
                     }
                     let room = state.columns.full().is_none();
-                    let beside = ui.add_enabled(ready && room, egui::Button::new("Put it beside"));
+                    let beside = ui.add_enabled(ready && room, egui::Button::new("Add it to Beside"));
                     if beside
                         .on_hover_text("A column of its own; the design on the bench stays as it is")
                         .on_disabled_hover_text("Four designs are beside each other already")

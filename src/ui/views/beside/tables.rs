@@ -54,7 +54,7 @@ pub fn inputs(ui: &mut Ui, state: &State) {
 pub fn outcomes(ui: &mut Ui, state: &State) {
     let told = &state.columns.told.beside;
     let money = &state.kitchen;
-    Card::new("What it does").quiet("likely pots at the stop line, beside the first").show(ui, |ui| {
+    Card::new("What it does").quiet("the likely line at each stop, beside the first").show(ui, |ui| {
         head(ui, &told.names);
         for row in &told.rows {
             if row.values.iter().all(Option::is_none)
@@ -87,7 +87,7 @@ pub fn cautions(ui: &mut Ui, state: &State) {
     if cautions.is_empty() {
         return;
     }
-    Card::new("Cautions").quiet("by the likely pot of each").show(ui, |ui| {
+    Card::new("Cautions").quiet("by the likely line of each").show(ui, |ui| {
         head(ui, &told.names);
         for row in &cautions {
             rule(ui);

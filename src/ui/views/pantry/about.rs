@@ -21,7 +21,7 @@ pub fn card(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
     let Some((vegan, gluten_free)) = page.claims.filter(|_| page.own) else { return };
     let mut put =
         |about| out.push(PantryCommand::Own(OwnEdit::About(page.kind, page.key.clone(), about)).into());
-    Card::new("What it says of itself").quiet("yours to change").show(ui, |ui| {
+    Card::new("What the entry says").quiet("yours to change").show(ui, |ui| {
         ui.horizontal_wrapped(|ui| {
             let (mut vegan, mut free) = (vegan, gluten_free);
             if tick(ui, &mut vegan, "Vegan").changed() {

@@ -30,7 +30,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out
         return;
     };
     head(ui, page, out);
-    // What raw stuff asks for is a list of its own.
+    // What starting ingredient asks for is a list of its own.
     let raw = page.kind == EntryKind::Raw;
     for hazard in page.hazards.iter().filter(|_| !raw) {
         let edge = tokens::of(ui).note_watch;
@@ -48,7 +48,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out
         }
     });
     if raw && !page.hazards.is_empty() {
-        Card::new("⚠ Kept clean and wholesome").show(ui, |ui| {
+        Card::new("⚠ Hygiene").show(ui, |ui| {
             for hazard in &page.hazards {
                 let t = tokens::of(ui);
                 wrapped(ui, &format!("• {hazard}"), fonts::regular(tokens::BODY), t.ink);
@@ -69,8 +69,8 @@ fn empty(ui: &mut Ui) {
         wrapped(ui, "No entry is open", fonts::semibold(tokens::BODY), t.ink);
         wrapped(
             ui,
-            "Press a row, or move with the arrow keys and press Enter, to read all that is known of it: every figure with its \
-             source, how to handle it, what to look out for, and where it is used. A copy of it can be changed.",
+            "Press a row, or move with the arrow keys and press Enter, to read about an entry. You see every figure \
+             with its source, how to handle it, its cautions, and where it is used. You can change a copy of it.",
             fonts::regular(tokens::BODY),
             t.ink_soft,
         );
@@ -101,7 +101,7 @@ fn differs(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
     let note = NoteCard {
         edge: tokens::of(ui).note_info,
         mark: "",
-        sentence: "The open design holds an older copy of it",
+        sentence: "The open design holds an older copy of this entry",
         more: &differs.words(),
         mend: Some("Update the design"),
     };
@@ -122,7 +122,7 @@ fn actions(ui: &mut Ui, page: &Page, view: &mut PageState, state: &State, out: &
         }
         if page.own {
             let remove = ui.button("Remove");
-            let tip = "Takes it out of your pantry; Ctrl+Z brings it back. Designs keep their own copy";
+            let tip = "Removes it from your pantry. Ctrl+Z undoes that. Designs keep their own copy";
             if remove.on_hover_text(tip).clicked() {
                 out.push(PantryCommand::Own(OwnEdit::Remove(page.kind, page.key.clone())).into());
             }
@@ -144,8 +144,8 @@ fn into_design(ui: &mut Ui, page: &Page, state: &State, out: &mut Vec<Command>) 
     }
     let Some((edit, there)) = use_edit(&state.pantry, state.design(), page.kind, &page.key) else { return };
     let tip = match page.kind {
-        EntryKind::Base => "In the place of the design's first base",
-        EntryKind::Vessel | EntryKind::Warmer => "In the place of the design's own",
+        EntryKind::Base => "In place of the design's first base",
+        EntryKind::Vessel | EntryKind::Warmer => "In place of the design's own",
         _ => "Adds it at its usual amount",
     };
     let button = ui.add_enabled(!there, Button::new("Use in the design"));
@@ -217,7 +217,9 @@ fn used(ui: &mut Ui, page: &Page) {
         }
         let none = match (page.used.is_empty(), page.kind) {
             (false, _) => return,
-            (true, EntryKind::Raw) => "Raw stuff is made into a base first; designs hold the base.",
+            (true, EntryKind::Raw) => {
+                "A starting ingredient is made into a base first; designs hold the base."
+            }
             (true, _) => "In no design that is open, among the demos, or opened lately.",
         };
         wrapped(ui, none, fonts::regular(tokens::BODY), t.ink_soft);

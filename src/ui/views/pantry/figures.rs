@@ -16,7 +16,7 @@ const VALUE: f32 = 132.0;
 
 /// Draws the card of figures.
 pub fn card(ui: &mut Ui, page: &Page, trouble: &mut Option<(String, String)>, out: &mut Vec<Command>) {
-    let quiet = if page.own { "Enter takes a typed figure" } else { "copy the entry to change them" };
+    let quiet = if page.own { "Enter sets a typed figure" } else { "copy the entry to change them" };
     Card::new("Figures").quiet(quiet).show(ui, |ui| {
         for figure in &page.figures {
             one(ui, page, figure, trouble, out);

@@ -40,14 +40,14 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<C
             view.filter = Filter::default();
         }
     });
-    let take = ui.button("Take in entries…");
+    let take = ui.button("Import entries…");
     if take.on_hover_text("A file that another maker shared; nothing of yours is overwritten").clicked() {
         out.push(PantryCommand::AskTakeIn.into());
     }
     if let Some(words) = state.shelves.can_undo() {
-        let told = format!("Last change: {words}. Ctrl+Z takes it back.");
+        let told = format!("Last change: {words}. Ctrl+Z undoes it.");
         wrapped(ui, &told, fonts::regular(tokens::SMALL), t.ink_soft);
-        if ui.button("Take it back").clicked() {
+        if ui.button("Undo the change").clicked() {
             out.push(Command::Do(Action::Undo));
         }
     }

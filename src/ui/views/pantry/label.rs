@@ -62,7 +62,7 @@ fn words(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             }
         }
     });
-    let what = "Nothing is guessed silently: what the label states, what was filled in from the nearest entry, and what was not \
-                understood are told apart.";
+    let what = "Nothing is guessed silently. You see what the label states, what was filled in from the nearest \
+                entry, and what was not understood.";
     wrapped(ui, what, fonts::regular(tokens::SMALL), t.ink_soft);
 }

@@ -73,9 +73,9 @@ fn empty(ui: &mut Ui) {
         wrapped(ui, "No label is read yet", fonts::semibold(tokens::BODY), t.ink);
         wrapped(
             ui,
-            "Type or paste the words of a label at the left, or press one of the invented ones. Here you will see what kind of \
-             base it is, its figures in 100 g, what in it works against a culture, how much of a coconut product is cream, and \
-             how the pot would differ.",
+            "Type or paste the words of a label at the left, or press one of the invented ones. Here you will see \
+             what kind of base it is, its figures in 100 g, and what in it works against a culture. You will also \
+             see how much of a coconut product is cream, and how the pot would differ.",
             fonts::regular(tokens::BODY),
             t.ink_soft,
         );
@@ -112,7 +112,7 @@ fn what(ui: &mut Ui, study: &LabelStudy) {
         }
         if !study.left_out.is_empty() {
             let words = study.left_out.join(", ");
-            pair(ui, "not in this forecast, for want of an amount", &words);
+            pair(ui, "not in this forecast, because no amount is known", &words);
         }
     });
 }
@@ -127,7 +127,8 @@ fn actions(ui: &mut Ui, reading: &LabelReading, study: &LabelStudy, state: &Stat
     ui.horizontal_wrapped(|ui| {
         let put = ui.add_enabled(edit.is_some(), Button::new("Put into the design"));
         let pressed = put.clicked();
-        let tip = "The nearest entry with the label's figures, in the place of the design's first base; one undo takes it back";
+        let tip = "The nearest entry with the label's figures, in place of the design's first base. Undo goes back \
+                   in one step";
         put.on_hover_text(tip).on_disabled_hover_text(none);
         if let Some(edit) = edit.filter(|_| pressed) {
             out.push(BenchCommand::Edit(edit, None).into());
@@ -178,7 +179,7 @@ fn how_sure(value: &Value) -> String {
         _ if !value.worked.is_empty() => value.worked.clone(),
         (true, false) => "stated".to_owned(),
         (true, true) => format!("stated as less than, {bounds}"),
-        (false, _) => format!("filled in, 9 of 10 within {bounds}"),
+        (false, _) => format!("filled in, usually {bounds}"),
     }
 }
 

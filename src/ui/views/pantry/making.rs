@@ -1,4 +1,4 @@
-//! A base made from raw stuff: how it is made at the left, what comes of it at the right.
+//! A base made from starting ingredients: how it is made at the left, what comes of it at the right.
 
 use egui::{Align, Button, IdSalt, Rect, Sense, Ui, vec2};
 
@@ -62,15 +62,15 @@ fn empty(ui: &mut Ui, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     card::frame(t).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        wrapped(ui, "The pantry has no raw stuff yet", fonts::semibold(tokens::BODY), t.ink);
+        wrapped(ui, "The pantry has no starting ingredient yet", fonts::semibold(tokens::BODY), t.ink);
         wrapped(
             ui,
-            "Raw stuff is what a base is made from at home: nuts, grains, beans, coconut flesh. Take in a file that another \
-             maker shared.",
+            "A starting ingredient is what a base is made from at home: nuts, grains, beans, coconut flesh. Import a \
+             file that another maker shared.",
             fonts::regular(tokens::BODY),
             t.ink_soft,
         );
-        if ui.button("Take in entries…").clicked() {
+        if ui.button("Import entries…").clicked() {
             out.push(PantryCommand::AskTakeIn.into());
         }
     });
@@ -78,7 +78,7 @@ fn empty(ui: &mut Ui, out: &mut Vec<Command>) {
 
 fn how(ui: &mut Ui, making: &Making, raw: &Raw, state: &State, out: &mut Vec<Command>) {
     let mut new = making.clone();
-    // The raw stuff that is shown is the one that is meant, also before any was picked.
+    // The starting ingredient that is shown is the one that is meant, also before any was picked.
     new.raw.clone_from(&raw.key);
     let shown = new.clone();
     Card::new("How it is made").show(ui, |ui| {
@@ -86,11 +86,13 @@ fn how(ui: &mut Ui, making: &Making, raw: &Raw, state: &State, out: &mut Vec<Com
             ui.label("from");
             let raws = &state.pantry.raws;
             let names: Vec<&str> = raws.iter().map(|r| r.name.as_str()).collect();
-            if let Some(i) = picker(ui, IdSalt::new("raw stuff"), "Raw stuff", &raw.name, &names) {
+            if let Some(i) =
+                picker(ui, IdSalt::new("starting ingredient"), "Starting ingredient", &raw.name, &names)
+            {
                 new = Making::usual(&raws[i], making.grams);
             }
         });
-        lever(ui, "Raw stuff, as bought", "g", (making.grams, 10.0, 5000.0), None, &mut new.grams);
+        lever(ui, "Starting ingredient, as bought", "g", (making.grams, 10.0, 5000.0), None, &mut new.grams);
         let usual = Some(raw.usual_water);
         lever(ui, "Water for grinding", "g per g", (making.water, 0.5, 12.0), usual, &mut new.water);
         tick(ui, &mut new.soaked, timed("soaked first", raw.soak_h, "h"));
@@ -147,7 +149,7 @@ fn lever(
 
 fn result(ui: &mut Ui, made: &MadeBase, raw: &Raw, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
-    Card::new("What comes of it").quiet(&made.base.name).show(ui, |ui| {
+    Card::new("What you get").quiet(&made.base.name).show(ui, |ui| {
         let yields = format!("{} L, {} kg", number::figures(made.litres, 3), number::figures(made.kg, 3));
         wrapped(ui, &yields, fonts::semibold(tokens::READING - 4.0), t.ink);
         pair(ui, "pulp", &format!("{} g, with the liquid that it keeps", number::fixed(made.pulp_g, 0)));
@@ -164,7 +166,7 @@ fn result(ui: &mut Ui, made: &MadeBase, raw: &Raw, state: &State, out: &mut Vec<
     actions(ui, made, state, out);
     compare(ui, made, nearest(&made.base, &state.shelves.shipped));
     list(ui, "Steps, in order", &made.steps, true);
-    list(ui, "Kept clean and wholesome", &made.hygiene, false);
+    list(ui, "Hygiene", &made.hygiene, false);
 }
 
 fn actions(ui: &mut Ui, made: &MadeBase, state: &State, out: &mut Vec<Command>) {
@@ -178,7 +180,7 @@ fn actions(ui: &mut Ui, made: &MadeBase, state: &State, out: &mut Vec<Command>) 
             out.push(add());
             out.push(PantryCommand::Page(PantryPage::Entries).into());
         }
-        let tip = "In the place of the design's first base; it is kept among your entries too";
+        let tip = "In place of the design's first base; it is kept among your entries too";
         if ui.button("Use in the design").on_hover_text(tip).clicked() {
             if there.is_none() {
                 out.push(add());

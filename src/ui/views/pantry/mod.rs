@@ -1,4 +1,4 @@
-//! The Pantry view: table of entries, page of one, label reader, bases made from raw stuff.
+//! The Pantry view: table of entries, page of one, label reader, bases made from starting ingredients.
 
 mod about;
 mod entries;

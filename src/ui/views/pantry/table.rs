@@ -178,8 +178,8 @@ fn empty(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Comm
         if view.filter.is_open() {
             let kind = view.kind.map_or("entry", EntryKind::one);
             ui.label(RichText::new(format!("There is no {kind} yet")).color(t.ink));
-            quiet(ui, "Take in a file that another maker shared, or copy an entry and change it.");
-            if ui.button("Take in a shared file…").clicked() {
+            quiet(ui, "Import a file that another maker shared, or copy an entry and change it.");
+            if ui.button("Import a shared file…").clicked() {
                 out.push(PantryCommand::AskTakeIn.into());
             }
             return;
@@ -188,14 +188,14 @@ fn empty(ui: &mut Ui, view: &mut EntriesState, state: &State, out: &mut Vec<Comm
         if view.filter.only_own && state.shelves.own.count() == 0 {
             quiet(
                 ui,
-                "You have no entries of your own yet. Open an entry and press “Copy to change”, read a label and keep it, or \
-                 make a base from raw stuff.",
+                "You have no entries of your own yet. Open an entry and press “Copy to change”, or read a label and \
+                 keep it. You can also make a base from a starting ingredient.",
             );
             if ui.button("Read a label…").clicked() {
                 out.push(PantryCommand::Page(PantryPage::Label).into());
             }
         } else {
-            quiet(ui, "Take a filter off, or other words: a part of a name, another name for it, or its key.");
+            quiet(ui, "Remove a filter, or try other words: a part of a name, another name, or its key.");
         }
         if view.kind.is_some() && ui.button("Look in all kinds").clicked() {
             filters::choose(view, None);

@@ -51,7 +51,8 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         if done < whole && !sweeps.stopped {
             ui.horizontal(|ui| {
                 ui.label(format!("{done} of {whole} points"));
-                if ui.button("Stop").on_hover_text("Leaves the points that are worked out").clicked() {
+                if ui.button("Stop").on_hover_text("Stops, and keeps the points worked out so far").clicked()
+                {
                     out.push(SweepCommand::Stop.into());
                 }
             });
