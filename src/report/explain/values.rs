@@ -137,7 +137,7 @@ fn at_stop(reading: Reading, answer: &Answer) -> Option<String> {
         Reading::TextureWord => {
             let t = texture?;
             let range = span(t.low.word(), t.high.word());
-            format!("{}; 9 of 10 pots {range}", t.word.word())
+            format!("{}; usually {range}", t.word.word())
         }
         Reading::Yield => rounded(texture?.yield_pa, "Pa"),
         Reading::Thickness => with_unit(texture?.thickness, 0, "of 100"),

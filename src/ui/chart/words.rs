@@ -45,17 +45,17 @@ fn between(kind: Kind, spread: &Spread, t_h: f64) -> Option<[String; 2]> {
     Some([low, high].map(said))
 }
 
-/// What most pots do at a time: "9 of 10 pots between 4.0 and 4.6".
+/// What most pots do at a time: "usually between 4.0 and 4.6".
 pub fn most(kind: Kind, spread: &Spread, t_h: f64) -> Option<String> {
     let [low, high] = between(kind, spread, t_h)?;
-    Some(format!("9 of 10 pots between {low} and {high}"))
+    Some(format!("usually between {low} and {high}"))
 }
 
 /// Readings with what most pots do, from the longest form to the shortest. The band is that of what is read first, and
 /// stands beside it.
 pub fn banded(forms: &[String], kind: Kind, spread: &Spread, t_h: f64) -> Option<Vec<String>> {
     let [low, high] = between(kind, spread, t_h)?;
-    let (long, short) = (format!("9 of 10 pots between {low} and {high}"), format!("9 of 10: {low}–{high}"));
+    let (long, short) = (format!("usually between {low} and {high}"), format!("usually {low}–{high}"));
     let mut all: Vec<String> = Vec::new();
     for form in forms {
         let end = [": ", " · "].iter().filter_map(|s| form.find(s)).min().unwrap_or(form.len());

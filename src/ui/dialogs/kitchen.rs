@@ -167,7 +167,7 @@ fn vessels(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
                 if let Some(v) = count.show(ui).value {
                     vessel.count = v.round() as u32;
                 }
-                if ui.small_button("×").on_hover_text(format!("Take {name} off the list")).clicked() {
+                if ui.small_button("×").on_hover_text(format!("Remove {name}")).clicked() {
                     gone = Some(i);
                 }
             });

@@ -69,7 +69,7 @@ fn head(ui: &mut Ui, order: &mut Order) {
     let heads = [
         ("Name", Some(Order::Name)),
         ("Value", None),
-        ("9 of 10 within", None),
+        ("usually between", None),
         ("Kind of source", Some(Order::Kind)),
         ("Source", Some(Order::Source)),
     ];

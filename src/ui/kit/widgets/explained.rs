@@ -146,7 +146,7 @@ pub fn number(ui: &mut Ui, number: &Number) {
 /// Name, value and spread in one line.
 pub fn headline(number: &Number) -> String {
     let spread =
-        if number.spread.is_empty() { String::new() } else { format!(" (9 of 10: {})", number.within()) };
+        if number.spread.is_empty() { String::new() } else { format!(" (usually {})", number.within()) };
     format!("{}: {}{spread}", number.title(), number.quantity())
 }
 

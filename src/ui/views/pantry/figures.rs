@@ -59,11 +59,8 @@ fn one(
     if let Some((_, why)) = trouble.as_ref().filter(|(path, _)| *path == figure.path) {
         wrapped(ui, why, fonts::regular(tokens::SMALL), t.stop);
     }
-    let spread = if number.spread.is_empty() {
-        String::new()
-    } else {
-        format!("9 of 10 within {} · ", number.within())
-    };
+    let spread =
+        if number.spread.is_empty() { String::new() } else { format!("usually {} · ", number.within()) };
     let valid = if number.valid.is_empty() { String::new() } else { format!("; holds for {}", number.valid) };
     let source = format!("{spread}{}: {}{valid}", number.kind.words(), number.source);
     let color = if number.kind.weak() { t.warn } else { t.ink_soft };
