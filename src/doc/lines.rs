@@ -2,7 +2,6 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::pantry::Culture;
 use super::readings::{BaseMeasured, CultureMeasured};
 use potset_base::choices;
 use potset_base::measures::Measure;
@@ -247,11 +246,6 @@ impl CultureLine {
             by: Measure::Gram,
             packet: None,
         }
-    }
-
-    /// Powder for one litre at the packet's own dose, g/L.
-    pub fn grams_per_litre(&self, entry: &Culture) -> f64 {
-        self.packet.map_or(entry.grams_per_litre.v, |packet| packet.grams / packet.litres)
     }
 }
 

@@ -36,6 +36,11 @@ impl BaseLine {
 }
 
 impl CultureLine {
+    /// Powder for one litre at the packet's own dose, g/L.
+    pub fn grams_per_litre(&self, entry: &Culture) -> f64 {
+        self.packet.map_or(entry.grams_per_litre.v, |packet| packet.grams / packet.litres)
+    }
+
     /// How much of it goes into so many litres, as it is weighed: with its carrier, where it is thinned.
     pub fn said(&self, entry: Option<&Culture>, litres: f64, set: SpoonSet) -> Said<'static> {
         let thinned = if self.powder == Powder::OneToTen { 10.0 } else { 1.0 };

@@ -20,7 +20,12 @@ const AFTER_A_STOP: [&str; 13] = [
 ];
 
 /// The parts of a line; the line itself where it is one part.
+///
+/// What the writer marks as unread stays as it is.
 pub fn parts(line: &str) -> Vec<&str> {
+    if line.starts_with("? ") {
+        return vec![line];
+    }
     // Letters keep their places: only those of ASCII are made small.
     let small = line.to_ascii_lowercase();
     let mut cuts: Vec<usize> = Vec::new();
