@@ -193,14 +193,29 @@ impl ThickenerLine {
     }
 }
 
-/// How the culture powder is weighed.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Powder {
-    #[default]
-    Straight,
-    /// One part culture in ten parts of dry carrier.
-    OneToTen,
+choices! {
+    /// How the culture powder is weighed.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
+    pub enum Powder: words {
+        #[default]
+        Straight => "as it is",
+        /// One part of culture in ten parts of a dry mix.
+        OneToTen => "as a tenfold mix",
+        /// One part of that in ten parts once more.
+        OneToHundred => "as a hundredfold mix",
+    }
+}
+
+impl Powder {
+    /// How many times as much is weighed as there is of the culture.
+    pub const fn times(self) -> f64 {
+        match self {
+            Self::Straight => 1.0,
+            Self::OneToTen => 10.0,
+            Self::OneToHundred => 100.0,
+        }
+    }
 }
 
 /// A culture and its rate.

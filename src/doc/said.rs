@@ -1,6 +1,6 @@
 //! How the amounts of a base and of a culture are said: by volume or weight, in tins, in packets, in spoons.
 
-use super::lines::{BaseLine, CultureLine, Pack, Powder};
+use super::lines::{BaseLine, CultureLine, Pack};
 use super::pantry::{Base, Culture, Pantry};
 use potset_base::measures::{Measure, Said, SpoonSet};
 
@@ -43,7 +43,7 @@ impl CultureLine {
 
     /// How much of it goes into so many litres, as it is weighed: with its carrier, where it is thinned.
     pub fn said(&self, entry: Option<&Culture>, litres: f64, set: SpoonSet) -> Said<'static> {
-        let thinned = if self.powder == Powder::OneToTen { 10.0 } else { 1.0 };
+        let thinned = self.powder.times();
         Said {
             unit: "× packet",
             by: self.by,

@@ -91,10 +91,13 @@ fn food(scenario: &Scenario<'_>, run: &Run, verdict: &Verdict, all: &mut Vec<Adv
     }
 }
 
+/// A dose is weighed well enough where the scale errs by less than this share of it. Source: assumed.
+const WEIGHED_WELL: f64 = 0.15;
+
 fn culture(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
     for dose in &run.facts.doses {
         let Some(line) = scenario.design.cultures.get(dose.line) else { continue };
-        let grams = if line.powder == Powder::OneToTen { dose.grams * 10.0 } else { dose.grams };
+        let grams = dose.grams * line.powder.times();
         let error_g = scenario.kitchen.weighing_error_g();
         let error = error_g / grams;
         let field = format!("cultures[{}]", dose.line);
@@ -103,9 +106,10 @@ fn culture(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
             all.push(Advice::new(Severity::Watch, &*field, Making::SmallDose(line.rate), Some(mend)));
         }
         if grams > 0.0 && error > 0.1 {
-            // A tenth of the error, or it is no mend.
-            let cures = line.powder == Powder::Straight && error < 1.5;
-            let mend = cures.then(|| mends::split_powder(dose.line));
+            // The thinnest mix that the scale can weigh, or it is no mend.
+            let weighed = |powder: &Powder| error_g / (dose.grams * powder.times()) < WEIGHED_WELL;
+            let thinner = Powder::ALL.into_iter().filter(|powder| powder.times() > line.powder.times());
+            let mend = thinner.into_iter().find(weighed).map(|powder| mends::split_powder(dose.line, powder));
             all.push(Advice::new(Severity::Watch, field, Making::BelowTheScale { grams, error_g }, mend));
         }
     }

@@ -27,8 +27,8 @@ pub enum How {
     AddAtInHeatedPot(f64),
     /// Starts and keeps it warm, with twice the culture.
     AllOfIt,
-    /// A one-in-ten powder is weighed instead.
-    SplitPowder,
+    /// A dry mix is weighed instead.
+    SplitPowder(Powder),
     PacketRate,
     /// Makes up for an old culture.
     Rate(f64),
@@ -149,9 +149,9 @@ pub fn milder_hold() -> Mend {
     Mend::new(How::HoldAt(41.0), Edit::HoldTemperature(41.0))
 }
 
-/// Weighs a one-in-ten powder instead.
-pub fn split_powder(line: usize) -> Mend {
-    Mend::new(How::SplitPowder, Edit::CulturePowder(line, Powder::OneToTen))
+/// Weighs a dry mix instead.
+pub fn split_powder(line: usize, powder: Powder) -> Mend {
+    Mend::new(How::SplitPowder(powder), Edit::CulturePowder(line, powder))
 }
 
 /// Another length of the hold.

@@ -3,6 +3,7 @@
 use potset_base::number::{fixed, hours, plain};
 use potset_base::words::lower;
 use potset_doc::Edit;
+use potset_doc::design::Powder;
 use potset_judge::mends::{How, Mend};
 
 /// What a mend does.
@@ -21,7 +22,8 @@ pub fn label(how: &How) -> String {
             return format!("Add the culture at {} °C and keep it in a heated pot", fixed(*c, 0));
         }
         How::AllOfIt => "Start and keep it warm, with twice the culture",
-        How::SplitPowder => "Mix 1 g of culture with 9 g of sugar, then weigh that",
+        How::SplitPowder(Powder::OneToHundred) => "Mix 1 g of culture with 99 g of sugar, then weigh that",
+        How::SplitPowder(_) => "Mix 1 g of culture with 9 g of sugar, then weigh that",
         How::PacketRate => "Use as much as the packet says",
         How::Rate(rate) => return format!("Use {} × packet", plain(*rate)),
         How::Dose(rate) => return format!("Use {} × packet of culture", plain(*rate)),

@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 
 use potset_base::measures::Measure;
 use potset_base::{Cited, Note, Spread};
-use potset_doc::design::Powder;
 use potset_doc::in_pot::InPot;
 use potset_doc::measured::{self, Taken};
 use potset_doc::number_words::{Says, says};
@@ -266,8 +265,7 @@ fn amounts(design: &Design) -> Vec<(LeverId, Measure, f64)> {
     for (i, line) in design.cultures.iter().enumerate() {
         let packet =
             pantry::find(&design.snapshot.cultures, &line.entry).map_or(0.0, |c| line.grams_per_litre(c));
-        let spread_out = if line.powder == Powder::OneToTen { 10.0 } else { 1.0 };
-        all.push((LeverId::CultureRate(i), line.by, packet * line.rate * litres * spread_out));
+        all.push((LeverId::CultureRate(i), line.by, packet * line.rate * litres * line.powder.times()));
     }
     all.retain(|(_, _, grams)| *grams > 0.0);
     all

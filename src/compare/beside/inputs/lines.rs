@@ -116,8 +116,9 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
         if line.opened {
             out.push(Input::words(Part::Culture, format!("{name}, packet"), "opened before"));
         }
-        if line.powder == Powder::OneToTen {
-            out.push(Input::words(Part::Culture, format!("{name}, weighed as"), "a tenfold mix"));
+        if line.powder != Powder::Straight {
+            let words = line.powder.words().trim_start_matches("as ");
+            out.push(Input::words(Part::Culture, format!("{name}, weighed as"), words));
         }
         out.extend(measured(Part::Culture, &name, design, i));
     }

@@ -32,6 +32,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let form = entry.map_or_else(Form::default, |e| e.form);
     let what = match (line.powder, form) {
         (Powder::OneToTen, _) => " of tenfold mix",
+        (Powder::OneToHundred, _) => " of hundredfold mix",
         (Powder::Straight, Form::FreezeDried | Form::Capsule) => " of powder",
         (Powder::Straight, Form::Liquid) => " of culture",
         (Powder::Straight, Form::BackSlop) => " of the last pot",
@@ -51,9 +52,13 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     if hand.plain() {
         return;
     }
-    let mut split = line.powder == Powder::OneToTen;
+    let mut split = line.powder != Powder::Straight;
     // Only a powder can be thinned with a powder.
-    if (form.dry() || split) && tick(ui, &mut split, numbered("Weighed as a tenfold mix", i)).changed() {
+    let label = match line.powder {
+        Powder::OneToHundred => "Weighed as a hundredfold mix",
+        Powder::Straight | Powder::OneToTen => "Weighed as a tenfold mix",
+    };
+    if (form.dry() || split) && tick(ui, &mut split, numbered(label, i)).changed() {
         hand.edit(Edit::CulturePowder(i, if split { Powder::OneToTen } else { Powder::Straight }));
     }
     if let Some(entry) = entry.filter(|_| form.dry()) {
