@@ -109,6 +109,8 @@ fn culture(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {
             // The thinnest mix that the scale can weigh, or it is no mend.
             let weighed = |powder: &Powder| error_g / (dose.grams * powder.times()) < WEIGHED_WELL;
             let thinner = Powder::ALL.into_iter().filter(|powder| powder.times() > line.powder.times());
+            // To mix once more is worth it where the scale errs by much.
+            let thinner = thinner.filter(|_| line.powder == Powder::Straight || error > 2.0 * WEIGHED_WELL);
             let mend = thinner.into_iter().find(weighed).map(|powder| mends::split_powder(dose.line, powder));
             all.push(Advice::new(Severity::Watch, field, Making::BelowTheScale { grams, error_g }, mend));
         }

@@ -273,7 +273,7 @@ fn label_tells_what_it_says_what_it_took_from_it_and_what_it_did_not_understand(
         "preserved against souring",
         "class by Codex CXS 240: coconut milk",
         "cream share: fat as of 70 % usual cream and 30 % water",
-        "Against Tinned coconut cream",
+        "instead of Tinned coconut cream",
         "not in this forecast, because no amount is known: guar gum, sodium benzoate",
         "Every line was understood",
     ] {

@@ -491,9 +491,13 @@ fn a_name_that_its_figures_contradict_is_told() {
         infer(&label::read(&text), &pantry()).notes.into_iter().find(|n| n.field == "name")
     };
     let note = of("Coconut Cream", "15").unwrap();
-    assert!(note.title.contains("called coconut cream") && note.title.contains("coconut milk"), "{note:?}");
     assert!(
-        note.sentence.contains("of fat where 20") && note.sentence.contains("of total solids where 25.4"),
+        note.title.contains("The name says coconut cream") && note.title.contains("coconut milk"),
+        "{note:?}"
+    );
+    assert!(
+        note.sentence.contains("of fat; the class asks for 20")
+            && note.sentence.contains("of total solids; the class asks for 25.4"),
         "{note:?}"
     );
     assert_eq!(

@@ -38,6 +38,9 @@ pub fn parts(line: &str) -> Vec<&str> {
     cuts.retain(|at| *at > 0 && closed(&line[..*at]));
     cuts.sort_unstable();
     cuts.dedup();
+    if cuts.is_empty() {
+        return if line.is_empty() { Vec::new() } else { vec![line] };
+    }
     let mut parts = Vec::new();
     let mut from = 0;
     for at in cuts.into_iter().chain([line.len()]) {

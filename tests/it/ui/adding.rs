@@ -70,13 +70,15 @@ fn an_additive_is_added_dosed_moved_and_taken_out() {
 
 #[test]
 fn the_empty_card_of_additives_is_only_a_head_and_bears_an_empty_pantry() {
-    let mut state = State::start(Settings::default(), Kitchen::default()).unwrap();
+    let settings = Settings { depth: Depth::Details, ..Settings::default() };
+    let mut state = State::start(settings, Kitchen::default()).unwrap();
     Arc::make_mut(&mut state.pantry).additives.clear();
     for h in [with_additive(TALL), window_of(TALL, state)] {
         let height = top(&h, "Culture") - top(&h, "Other additions");
         assert!(height < 50.0, "{height}");
     }
-    let mut state = State::start(Settings::default(), Kitchen::default()).unwrap();
+    let settings = Settings { depth: Depth::Details, ..Settings::default() };
+    let mut state = State::start(settings, Kitchen::default()).unwrap();
     Arc::make_mut(&mut state.pantry).additives.clear();
     window_of(TALL, state).get_by_label("nothing in the pantry");
 }

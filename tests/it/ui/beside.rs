@@ -53,7 +53,7 @@ fn alone_it_says_what_it_is_for_and_begins_with_one_press() {
     let mut h = open(WIDE, &[]);
     press(&mut h, "A coconut pot");
     assert_eq!(state(&h).columns.list.len(), 2);
-    assert!(h.query_by_label("Take Six jars for Tuesday away").is_some());
+    assert!(h.query_by_label("Remove Six jars for Tuesday").is_some());
 }
 
 #[test]

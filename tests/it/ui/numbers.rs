@@ -20,7 +20,8 @@ fn list(h: &Harness) -> Vec<Number> {
 }
 
 fn opened() -> Harness {
-    let mut h = window([1280.0, 800.0]);
+    // Wide enough for the menus to stand apart.
+    let mut h = window([1500.0, 800.0]);
     h.get_by_label("Numbers").click();
     h.run();
     h.get_by_label_contains("Where the numbers come from").click();

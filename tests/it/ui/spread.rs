@@ -26,7 +26,7 @@ fn the_card_says_how_sure_it_is_and_a_press_or_a_key_hides_it() {
     spread(&mut h, false);
     assert!(h.query_by_label_contains("of 64 pots").is_some());
     // Each strip says in its sentence what most pots do.
-    for name in ["Sourness", "Acid made", "Sugar", "Texture", "Culture", "Warmth"] {
+    for name in ["Sourness", "Acid made", "Sugar left", "Texture", "Culture", "Warmth"] {
         let start = format!("{name}: ");
         assert_eq!(h.query_all_by_label_contains(&start).count(), 1, "{name}");
     }

@@ -134,8 +134,7 @@ fn head(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         words.push(format!("{name} is on the bench. Undo goes back."));
         color = t.ready_ink;
     } else if aims.outdated {
-        words
-            .push("These settings are for an earlier design or other goals. Find settings again.".to_owned());
+        words.push("Your design or goals changed. Find settings again.".to_owned());
     }
     if aims.busy() {
         color = t.ink_soft;

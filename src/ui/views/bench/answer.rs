@@ -66,7 +66,7 @@ pub fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comm
     let start = state.design().start();
     let plain = state.settings.depth == Depth::Plain;
     // A mend of the plain bench stands on its last card.
-    let lines = if plain { 3 } else { 4 };
+    let lines = if plain { 3 } else { 5 };
     let spread = state.doubt.shown();
     let old = state.doubt.outdated(state.question);
     let ready = spread.map(|spread| &spread.ready);
