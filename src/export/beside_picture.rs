@@ -8,6 +8,7 @@ use super::svg::{Anchor, Drawing, Type, width};
 use potset_base::{number, palette};
 use potset_compare::beside::{Comparison, mark};
 use potset_judge::ready::ReadyTime;
+use potset_report::cautions::DEFER;
 use potset_report::warnings;
 use potset_science::forecast::Forecast;
 
@@ -19,7 +20,10 @@ const MARGIN: f64 = 24.0;
 const CURVES: f64 = 640.0;
 const GAP: f64 = 28.0;
 /// Room for the words of a ready window.
-const WORDS: f64 = 150.0;
+const WORDS: f64 = 232.0;
+
+/// Room for the caution at the foot.
+const FOOT: f64 = 18.0;
 
 const TITLE: Type = Type::new(20.0, palette::INK).bold();
 const BODY: Type = Type::new(12.5, palette::INK);
@@ -34,7 +38,7 @@ pub fn picture(told: &Comparison, forecasts: &[&Forecast]) -> Drawing {
         warnings::said(told).iter().flat_map(|sentence| lines(sentence, BODY.bold(), room)).collect();
     let head = MARGIN + 26.0 + 18.0 * count(sentences.len()) + 44.0;
     let height = head + strips::HEIGHT + 40.0 + 24.0 * count(told.spans.len()) + 36.0 + MARGIN;
-    let height = height.max(head + table_height(told) + MARGIN);
+    let height = height.max(head + table_height(told) + goes_in_height(told) + MARGIN) + FOOT;
     let mut out = Drawing::new(whole, height, palette::SHEET);
     out.text((MARGIN, MARGIN + 16.0), &title(&told.names, room), TITLE);
     let mut y = MARGIN + 42.0;
@@ -46,6 +50,13 @@ pub fn picture(told: &Comparison, forecasts: &[&Forecast]) -> Drawing {
     strips::draw(&mut out, told, forecasts, (MARGIN, head));
     ready(&mut out, told, (MARGIN, head + strips::HEIGHT + 34.0));
     table(&mut out, told, (MARGIN + CURVES + GAP, head));
+    goes_in(&mut out, told, (MARGIN + CURVES + GAP, head + table_height(told)));
+    // A picture that is handed on carries the caution with it.
+    out.text(
+        (MARGIN, height - MARGIN + 4.0),
+        &format!("Advice, not permission: look and smell. {DEFER}."),
+        SMALL,
+    );
     out
 }
 
@@ -136,6 +147,41 @@ fn below(row: &potset_compare::beside::Row, i: usize) -> String {
         _ if row.noticed[i] && difference.is_empty() => "noticed".to_owned(),
         _ if row.noticed[i] => format!("{difference}, noticed"),
         _ => difference,
+    }
+}
+
+/// Most rows of what goes in.
+const MOST_INPUTS: usize = 14;
+
+fn goes_in_height(told: &Comparison) -> f64 {
+    let rows = told.inputs.len().min(MOST_INPUTS);
+    if rows == 0 { 0.0 } else { 44.0 + 30.0 * count(rows) }
+}
+
+/// The recipes, as far as they differ: what goes in and what is done, a row each.
+fn goes_in(out: &mut Drawing, told: &Comparison, (left, top): (f64, f64)) {
+    if told.inputs.is_empty() {
+        return;
+    }
+    let right = left + NAMES + EACH * count(told.names.len().max(2));
+    out.text((left, top + 16.0), "What goes in, where they differ", BODY.bold());
+    let mut y = top + 24.0;
+    for row in told.inputs.iter().take(MOST_INPUTS) {
+        out.line(&[(left, y), (right, y)], palette::RULE, 1.0, &[]);
+        for (k, line) in lines(&row.name, SMALL, NAMES - 8.0).iter().take(2).enumerate() {
+            out.text((left, y + 13.0 + 12.0 * count(k)), line, SMALL);
+        }
+        for i in 0..told.names.len() {
+            for (k, line) in lines(&row.words(i), SMALL, EACH - 8.0).iter().take(2).enumerate() {
+                let set = Type { color: palette::INK, ..SMALL };
+                out.text((left + NAMES + count(i) * EACH, y + 13.0 + 12.0 * count(k)), line, set);
+            }
+        }
+        y += 30.0;
+    }
+    let more = told.inputs.len().saturating_sub(MOST_INPUTS);
+    if more > 0 {
+        out.text((left, y + 12.0), &format!("and {more} more"), SMALL);
     }
 }
 

@@ -229,19 +229,19 @@ fn a_screen_reader_reads_and_sets_the_line() {
 #[test]
 fn strips_fold_keep_their_place_and_unfold() {
     let mut bench = bench();
-    bench.get_by_label("Fold Sugar").click();
+    bench.get_by_label("Fold Sugar left").click();
     bench.run();
     assert_eq!(bench.state().seen, [SheetAction::Fold("sugar")]);
-    assert!(bench.query_by_label_contains("Sugar: ").is_none(), "its curves are gone");
+    assert!(bench.query_by_label_contains("Sugar left: ").is_none(), "its curves are gone");
     bench.hover_at(pos2(1.0, 1.0));
     bench.run();
     let place = |bench: &Harness<'static, Bench>, name: &str| bench.get_by_label(name).rect().top();
-    assert!(place(&bench, "Fold Acid made") < place(&bench, "Unfold Sugar"));
-    assert!(place(&bench, "Unfold Sugar") < place(&bench, "Fold Texture"));
-    assert!(bench.query_by_label_contains("Sugar at 24.0").is_some(), "its reading stays");
-    bench.get_by_label("Unfold Sugar").click();
+    assert!(place(&bench, "Fold Acid made") < place(&bench, "Unfold Sugar left"));
+    assert!(place(&bench, "Unfold Sugar left") < place(&bench, "Fold Texture"));
+    assert!(bench.query_by_label_contains("Sugar left at 24.0").is_some(), "its reading stays");
+    bench.get_by_label("Unfold Sugar left").click();
     bench.run();
-    assert!(bench.query_by_label_contains("Sugar: ").is_some());
+    assert!(bench.query_by_label_contains("Sugar left: ").is_some());
 }
 
 #[test]
