@@ -21,10 +21,10 @@ type Row = (&'static str, &'static str, f64, f64, fn(&mut Kitchen) -> &mut f64);
 
 const SCALE: [Row; 2] = [
     ("The scale shows steps of", "g", 0.001, 10.0, |k| &mut k.scale_step_g),
-    ("Repeated weighings spread by", "g", 0.0, 20.0, |k| &mut k.scale_repeat_g),
+    ("My scale wanders by", "g", 0.0, 20.0, |k| &mut k.scale_repeat_g),
 ];
 const THERMOMETER: Row = ("The thermometer may err by", "°C", 0.0, 10.0, |k| &mut k.thermometer_c);
-const PH: Row = ("It tells steps of pH", "", 0.01, 2.0, |k| &mut k.ph_step);
+const PH: Row = ("It reads in steps of pH", "", 0.01, 2.0, |k| &mut k.ph_step);
 const PLACES: [Row; 5] = [
     ("Altitude", "m", -400.0, 5000.0, |k| &mut k.altitude_m),
     ("Room", "°C", 0.0, 45.0, |k| &mut k.room_c),
@@ -130,7 +130,7 @@ fn tools(ui: &mut Ui, kitchen: &mut Kitchen) {
     number(ui, THERMOMETER, kitchen);
     checked(ui, "Thermometer checked", &mut kitchen.thermometer_checked);
     let names = PhBy::ALL.map(PhBy::words);
-    if let Some(i) = choice(ui, "pH is told by", "pH is told by", kitchen.ph_by.words(), &names) {
+    if let Some(i) = choice(ui, "You check sourness with", "You check sourness with", kitchen.ph_by.words(), &names) {
         kitchen.ph_by = PhBy::ALL[i];
         kitchen.ph_step = if kitchen.ph_by == PhBy::Meter { 0.1 } else { 0.5 };
     }

@@ -108,8 +108,8 @@ fn the_kitchen_takes_warmers_vessels_and_money() {
     h.key_press(egui::Key::Enter);
     h.run();
     assert_eq!(kitchen(&h).money(1.5), "€\u{a0}1.50");
-    pick(&mut h, "pH is told by", "strips");
-    h.get_by_role_and_label(Role::SpinButton, "It tells steps of pH");
+    pick(&mut h, "You check sourness with", "strips");
+    h.get_by_role_and_label(Role::SpinButton, "It reads in steps of pH");
     h.get_by_role_and_label(Role::Button, "Usual kitchen").click();
     h.run();
     assert_eq!(kitchen(&h), potset_doc::Kitchen::default());
