@@ -3,7 +3,7 @@
 use potset_base::Note;
 use potset_base::measures::Measure;
 use potset_doc::design::{BaseLine, Clock, CultureLine, LabelFigures, Powder, SugarLine, ThickenerLine};
-use potset_doc::lines::{Pack, Packet};
+use potset_doc::lines::{Pack, Packed, Packet};
 use potset_doc::pantry::{Base, BaseKind, Vessel, Warmer, Warming};
 use potset_doc::steps::Step;
 use potset_doc::{Design, Kitchen, Pantry, assets};
@@ -24,6 +24,7 @@ pub struct BaseAnswer {
     pub entry: String,
     /// As its label says.
     pub label: LabelFigures,
+    pub packed: Option<Packed>,
     pub pack: Option<Pack>,
     pub litres: f64,
     /// How the amount was said.
@@ -64,6 +65,7 @@ pub fn design(answers: &Answers, pantry: &Pantry, kitchen: &Kitchen) -> Result<D
     if let Some(base) = &answers.base {
         new.bases = vec![BaseLine {
             label: base.label.clone(),
+            packed: base.packed.clone(),
             pack: base.pack,
             by: base.by,
             ..BaseLine::new(base.entry.clone(), base.litres)
@@ -144,6 +146,7 @@ mod tests {
                     base: Some(BaseAnswer {
                         entry: base.key.clone(),
                         label: LabelFigures::default(),
+                        packed: None,
                         pack: base.packs.first().copied(),
                         litres: 0.8,
                         by: Measure::Litre,

@@ -10,7 +10,7 @@ use super::design::{
     SugarLine, SweetWhen, ThickenerLine,
 };
 use super::goals::Goals;
-use super::lines::{Pack, Packet};
+use super::lines::{Pack, Packed, Packet};
 use super::measured::{BaseMeasured, CultureMeasured};
 use super::pantry::{EntryKind, Pantry};
 use super::shelf::Line;
@@ -43,6 +43,8 @@ pub enum Edit {
     BaseMeasured(usize, BaseMeasured),
     /// What the base comes in.
     BasePack(usize, Option<Pack>),
+    /// What the label of a base says besides its figures.
+    BasePacked(usize, Option<Packed>),
     SugarDose(usize, f64),
     SugarWhen(usize, SweetWhen),
     ThickenerDose(usize, f64),
@@ -167,6 +169,7 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         Edit::CultureAge(i, days) => line(&mut d.cultures, LineKind::Cultures, *i)?.age_days = *days,
         Edit::CultureKept(i, c) => line(&mut d.cultures, LineKind::Cultures, *i)?.kept_c = *c,
         Edit::CulturePacket(i, packet) => line(&mut d.cultures, LineKind::Cultures, *i)?.packet = *packet,
+        Edit::BasePacked(i, packed) => line(&mut d.bases, LineKind::Bases, *i)?.packed.clone_from(packed),
         Edit::BasePack(i, pack) => line(&mut d.bases, LineKind::Bases, *i)?.pack = *pack,
         Edit::CultureOpened(i, open) => line(&mut d.cultures, LineKind::Cultures, *i)?.opened = *open,
         Edit::Swap(shelf, i, key) => {

@@ -43,6 +43,24 @@ pub struct Pack {
     pub ml: f64,
 }
 
+/// What a label says besides its figures.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+pub struct Packed {
+    /// The name on the packet; empty where it has none.
+    #[serde(skip_serializing_if = "String::is_empty")]
+    pub name: String,
+    /// Keys of the allergens in it.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub contains: Vec<String>,
+    /// Allergens that it may contain, as the label says them.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub may_contain: Vec<String>,
+    /// Names of what its maker put in: thickeners, salts, vitamins. Their amounts are not told.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub additives: Vec<String>,
+}
+
 /// A packet of culture, as it says of itself.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -72,6 +90,9 @@ pub struct BaseLine {
     /// What it comes in; nothing: as its entry says.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pack: Option<Pack>,
+    /// What its label says besides figures.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub packed: Option<Packed>,
 }
 
 impl BaseLine {
@@ -85,6 +106,7 @@ impl BaseLine {
             locked: false,
             by: Measure::Litre,
             pack: None,
+            packed: None,
         }
     }
 }

@@ -92,7 +92,7 @@ macro_rules! lists {
 }
 
 lists! {
-    Bases: BaseLine in bases of Base, Litre, forgets label, forgets measured, forgets pack;
+    Bases: BaseLine in bases of Base, Litre, forgets label, forgets measured, forgets pack, forgets packed;
     Sugars: SugarLine in sugars of Sugar, Gram;
     Thickeners: ThickenerLine in thickeners of Thickener, Gram;
     Additives: AdditiveLine in additives of Additive, Gram;

@@ -2,8 +2,10 @@
 
 use super::blend::{Blend, Part};
 use super::lookup::Lookup;
+use potset_base::allergen::allergen;
 use potset_base::{Cited, Note, Sugar};
 use potset_doc::design::{AddedWhen, LabelFigures, SweetWhen};
+use potset_doc::lines::Packed;
 use potset_doc::pantry::{
     Action, Additive, Base, BaseKind, Culture, Entry, EntryKind, Nutrients, SugarShare, Sweetener, Thickener,
 };
@@ -20,6 +22,8 @@ pub struct Ingoing {
     /// Water, which needs no price.
     pub water: bool,
     pub allergens: Vec<String>,
+    /// Allergens that its label says it may contain, in its own words.
+    pub may_contain: Vec<String>,
     pub vegan: bool,
     pub gluten_free: bool,
 }
@@ -56,6 +60,7 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
         let macros = of_base(part, &line.label, &mut all.unknown);
         all.early = all.early.plus(macros.times(grams / 100.0));
         all.list(look, EntryKind::Base, part.entry, grams, part.entry.density.v);
+        all.labelled(line.packed.as_ref());
     }
     for line in &look.design.sugars {
         let entry = look.entry::<Sweetener>(&line.entry)?;
@@ -102,6 +107,23 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
 }
 
 impl Content {
+    /// What the label of the last listed thing says besides its figures.
+    fn labelled(&mut self, packed: Option<&Packed>) {
+        let (Some(packed), Some(thing)) = (packed, self.ingoing.last_mut()) else { return };
+        for key in &packed.contains {
+            let Some(known) = allergen(key) else { continue };
+            if !thing.allergens.contains(key) {
+                thing.allergens.push(key.clone());
+            }
+            thing.vegan &= !known.animal;
+            thing.gluten_free &= !known.gluten;
+        }
+        thing.may_contain.clone_from(&packed.may_contain);
+        if !packed.name.is_empty() {
+            thing.name.clone_from(&packed.name);
+        }
+    }
+
     /// Sweetness of what is none of the eight sugars, g sucrose per kg of what is eaten.
     ///
     /// - `left` — of what is dissolved in 1 kg of the mix, the share that is in 1 kg of what is eaten.
@@ -135,6 +157,7 @@ impl Content {
             water: kind == EntryKind::Base
                 && look.entry::<Base>(entry.key()).is_ok_and(|b| b.kind == BaseKind::Water),
             money: price.and_then(|p| p.per_gram(density)).map(|per_gram| per_gram * grams),
+            may_contain: Vec::new(),
             allergens: entry.allergens().to_vec(),
             vegan: entry.vegan().unwrap_or(true),
             gluten_free: entry.gluten_free().unwrap_or(true),

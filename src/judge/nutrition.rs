@@ -44,6 +44,8 @@ pub struct Nutrition {
     pub strained: f64,
     /// Allergens, each once, with what brings it.
     pub allergens: Vec<(String, Vec<String>)>,
+    /// What may be in it by a label: the words of the label, and of what.
+    pub may_contain: Vec<(String, String)>,
     /// What brings gluten.
     pub gluten: Vec<String>,
     /// What comes from an animal.
@@ -97,6 +99,7 @@ pub fn nutrition(content: &Content, mix: &Mix, forecast: &Forecast, serving_g: f
         servings,
         strained: w,
         allergens: allergens(&content.ingoing),
+        may_contain: may_contain(&content.ingoing),
         gluten: named(&content.ingoing, |i| !i.gluten_free),
         animal: named(&content.ingoing, |i| !i.vegan),
         cost: cost(&content.ingoing, grams / 1000.0, servings),
@@ -119,6 +122,13 @@ fn allergens(ingoing: &[Ingoing]) -> Vec<(String, Vec<String>)> {
         }
     }
     all
+}
+
+fn may_contain(ingoing: &[Ingoing]) -> Vec<(String, String)> {
+    let of = |thing: &Ingoing| {
+        thing.may_contain.iter().map(|what| (what.clone(), thing.name.clone())).collect::<Vec<_>>()
+    };
+    ingoing.iter().flat_map(of).collect()
 }
 
 fn cost(ingoing: &[Ingoing], kg: f64, servings: f64) -> Cost {

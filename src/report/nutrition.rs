@@ -105,8 +105,16 @@ pub fn lactose(n: &Nutrition) -> Vec<String> {
     out
 }
 
-/// Allergens in a sentence, those on the list of a place first.
+/// Allergens in a sentence or two, those on the list of a place first; what a label says *may* be in it stands last.
 pub fn allergen_words(n: &Nutrition, rule: LabelRule) -> String {
+    let may: Vec<String> = n.may_contain.iter().map(|(what, of)| format!("{what} ({of})")).collect();
+    match may.is_empty() {
+        true => contained(n, rule),
+        false => format!("{} May contain {}, by the label.", contained(n, rule), may.join(", ")),
+    }
+}
+
+fn contained(n: &Nutrition, rule: LabelRule) -> String {
     if n.allergens.is_empty() {
         return "What goes in names no allergen.".to_owned();
     }

@@ -2,12 +2,14 @@
 
 use super::{LabelStudy, figures, warnings};
 use potset_base::allergen::allergen;
+use potset_base::words::capital;
 use potset_base::{Cited, Source, SourceKind, Spread, Sugar};
 use potset_doc::Edit;
 use potset_doc::design::{BaseLine, LabelFigures};
 use potset_doc::edit::LineKind;
 use potset_doc::label::meaning::meaning;
-use potset_doc::label::{LabelReading, Nutrient};
+use potset_doc::label::{Ingredient, LabelReading, Nutrient};
+use potset_doc::lines::Packed;
 use potset_doc::pantry::{
     Base, BufferShape, EntryKind, Nutrients, Pantry, SugarShare, Ticket, find, key_for,
 };
@@ -18,11 +20,53 @@ const READ: &str = "read off its label";
 
 /// Puts the nearest entry with the label's figures in the place of the design's first base, as one step of undo. Nothing if
 /// no entry was found.
-pub fn into_design(study: &LabelStudy) -> Option<Edit> {
+pub fn into_design(reading: &LabelReading, study: &LabelStudy) -> Option<Edit> {
     let (key, figures) = study.line.as_ref()?;
     let swap = Edit::Swap(LineKind::Bases, 0, key.clone());
-    let edits = vec![swap, Edit::BaseFigures(0, figures.clone())];
+    let packed = Edit::BasePacked(0, Some(packed(reading, study)));
+    let edits = vec![swap, Edit::BaseFigures(0, figures.clone()), packed];
     Some(Edit::Together("Base off a label".to_owned(), edits))
+}
+
+/// What the label says besides its figures: name, allergens, and what its maker put in.
+pub fn packed(reading: &LabelReading, study: &LabelStudy) -> Packed {
+    fn named(list: &[Ingredient], out: &mut Vec<String>) {
+        for one in list {
+            if one.role.is_some() || one.number.is_some() {
+                out.push(one.name.clone());
+            }
+            named(&one.parts, out);
+        }
+    }
+    let mut additives = Vec::new();
+    named(&reading.ingredients, &mut additives);
+    Packed {
+        name: reading.name.as_deref().map_or_else(String::new, capital_words),
+        contains: contained(reading, study),
+        may_contain: reading.may_contain.clone(),
+        additives,
+    }
+}
+
+/// "COCONUT MILK" as people write it; other names as they are.
+fn capital_words(name: &str) -> String {
+    if name.chars().any(char::is_lowercase) { name.to_owned() } else { capital(&name.to_lowercase()) }
+}
+
+/// Keys of the allergens that it contains.
+fn contained(reading: &LabelReading, study: &LabelStudy) -> Vec<String> {
+    let mut told: Vec<String> = reading.contains.clone();
+    if !warnings::milk_in(reading, study.kind).is_empty() {
+        told.push("milk".to_owned());
+    }
+    let known = |word: &String| {
+        let one = word.trim_end_matches('s');
+        let key = meaning().allergens.get(one).map_or(one, String::as_str);
+        allergen(key).or_else(|| allergen(word)).map(|known| known.key.clone())
+    };
+    let mut keys: Vec<String> = told.iter().filter_map(known).collect();
+    keys.dedup();
+    keys
 }
 
 /// The label as an entry: the nearest one with the stated figures, and the rest as a design with this label would have it.
@@ -172,14 +216,17 @@ fn follows(own: &Cited, v: f64, name: &str) -> Cited {
 
 /// What the label says it contains, in the words of entries.
 fn allergens(reading: &LabelReading, study: &LabelStudy, base: &mut Base) {
-    let mut told: Vec<String> = reading.contains.clone();
-    if !warnings::milk_in(reading, study.kind).is_empty() {
-        told.push("milk".to_owned());
+    let said = packed(reading, study);
+    if !said.additives.is_empty() {
+        base.handling =
+            format!("{} On its label: {}", base.handling, said.additives.join(", ")).trim().to_owned();
     }
-    for word in told {
-        let one = word.trim_end_matches('s');
-        let key = meaning().allergens.get(one).map_or(one, String::as_str);
-        let Some(known) = allergen(key).or_else(|| allergen(&word)) else { continue };
+    if !said.may_contain.is_empty() {
+        base.handling =
+            format!("{}. May contain {}", base.handling.trim_end_matches('.'), said.may_contain.join(", "));
+    }
+    for key in contained(reading, study) {
+        let Some(known) = allergen(&key) else { continue };
         base.vegan &= !known.animal;
         base.gluten_free &= !known.gluten;
         if !base.allergens.contains(&known.key) {
@@ -239,7 +286,7 @@ mod tests {
             answer(&Scenario { design, pantry, kitchen: &Kitchen::default(), learnt: &Learnt::default() })
                 .verdict
         };
-        let labelled = edit::apply(&design, &into_design(&study).unwrap(), &pantry).unwrap();
+        let labelled = edit::apply(&design, &into_design(&reading, &study).unwrap(), &pantry).unwrap();
         assert_eq!(labelled.bases[0].label.fat, Some(17.5));
         let made = as_entry(&reading, &study, &pantry).unwrap();
         let key = made.bases[0].key.clone();
@@ -254,6 +301,36 @@ mod tests {
     #[test]
     fn a_label_that_tells_nothing_gives_nothing() {
         let (reading, study, pantry) = studied("Wash before use");
-        assert!(into_design(&study).is_none() && as_entry(&reading, &study, &pantry).is_none());
+        assert!(into_design(&reading, &study).is_none() && as_entry(&reading, &study, &pantry).is_none());
+    }
+
+    #[test]
+    fn what_the_label_says_besides_figures_stays_with_the_design_and_the_entry() {
+        let text = "MILLPOND COCONUT MILK. Per 100 g: fat 16 g, carbohydrate 2.9 g, protein 1.4 g. Ingredients: coconut \
+                    extract 68 %, water, stabiliser: guar gum, calcium carbonate. Contains soy. May contain almonds.";
+        let pantry = assets::pantry().unwrap();
+        let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
+        let reading = label::read(text);
+        let study = crate::label::study(&reading, &pantry, &kitchen, &learnt);
+        let design = assets::demo("coconut-pot.ron").unwrap();
+        let made = edit::apply(&design, &into_design(&reading, &study).unwrap(), &pantry).unwrap();
+        let packed = made.bases[0].packed.clone().unwrap();
+        assert_eq!(packed.name, "Millpond coconut milk");
+        assert_eq!(
+            (packed.contains.as_slice(), packed.may_contain.len()),
+            (&["soy".to_owned()][..], 1),
+            "{packed:?}"
+        );
+        assert!(packed.additives.iter().any(|name| name == "guar gum"), "{packed:?}");
+        let scenario = Scenario { design: &made, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
+        let nutrition = answer(&scenario).nutrition;
+        assert!(nutrition.allergens.iter().any(|(key, from)| key == "soy" && from[0] == packed.name));
+        assert_eq!(nutrition.may_contain.len(), 1);
+        let own = as_entry(&reading, &study, &pantry).unwrap();
+        assert!(own.bases[0].handling.contains("guar gum") && own.bases[0].handling.contains("May contain"));
+        assert!(own.bases[0].allergens.iter().any(|key| key == "soy"));
+        // Another base in its place has another label.
+        let other = Edit::Swap(LineKind::Bases, 0, "coconut_cream_tinned".to_owned());
+        assert_eq!(edit::apply(&made, &other, &pantry).unwrap().bases[0].packed, None);
     }
 }

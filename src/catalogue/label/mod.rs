@@ -12,7 +12,7 @@ mod warnings;
 
 pub use class::{Margin, Placed};
 pub use compare::Difference;
-pub use entry::{as_entry, into_design};
+pub use entry::{as_entry, into_design, packed};
 pub use figures::Value;
 pub use infer::{Matched, Sureness};
 pub use lines::{LineTold, Understood, lines};

@@ -44,6 +44,7 @@ pub fn label(before: &Design, edit: &Edit) -> String {
             moved("Age of the culture", before.cultures.get(*i).map(|c| c.age_days), *v, 0, "days")
         }
         Edit::CultureKept(..) | Edit::CultureOpened(..) => "How the culture was kept".to_owned(),
+        Edit::BasePacked(..) => "What the label says".to_owned(),
         Edit::BasePack(..) => "What the base comes in".to_owned(),
         Edit::CulturePacket(..) => "What the packet says".to_owned(),
         Edit::CulturePowder(..) => "How the culture is weighed".to_owned(),

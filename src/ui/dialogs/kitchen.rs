@@ -130,7 +130,9 @@ fn tools(ui: &mut Ui, kitchen: &mut Kitchen) {
     number(ui, THERMOMETER, kitchen);
     checked(ui, "Thermometer checked", &mut kitchen.thermometer_checked);
     let names = PhBy::ALL.map(PhBy::words);
-    if let Some(i) = choice(ui, "You check sourness with", "You check sourness with", kitchen.ph_by.words(), &names) {
+    if let Some(i) =
+        choice(ui, "You check sourness with", "You check sourness with", kitchen.ph_by.words(), &names)
+    {
         kitchen.ph_by = PhBy::ALL[i];
         kitchen.ph_step = if kitchen.ph_by == PhBy::Meter { 0.1 } else { 0.5 };
     }

@@ -9,6 +9,7 @@ use potset_app::{Action, Command, State};
 use potset_base::Note;
 use potset_base::measures::Measure;
 use potset_base::number;
+use potset_catalogue::label::packed;
 use potset_catalogue::my_pot::{Answers, BaseAnswer, CultureAnswer};
 use potset_doc::Kitchen;
 use potset_doc::design::{BaseLine, Clock, CultureLine, LabelFigures};
@@ -262,7 +263,9 @@ impl MyPot {
             return Err(Note::error("How much goes in", "That is no amount for a pot", mend));
         }
         let label = self.read(state).map_or_else(LabelFigures::default, |(_, figures)| figures.clone());
-        let base = BaseAnswer { entry: self.base.clone(), label, pack: self.pack, litres, by };
+        let said = state.shelves.label.read.as_ref().filter(|_| self.read(state).is_some());
+        let packed = said.map(|said| packed(&said.0, &said.1));
+        let base = BaseAnswer { entry: self.base.clone(), label, packed, pack: self.pack, litres, by };
         let key = self.culture_key(state);
         let entry = state.pantry.get::<Culture>(&key);
         let culture = CultureLine { packet: self.packet, by: Measure::Packet, ..CultureLine::new(key, 1.0) };

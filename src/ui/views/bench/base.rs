@@ -10,10 +10,12 @@ use potset_base::measures::Said;
 use potset_base::number;
 use potset_doc::design::BaseLine;
 use potset_doc::edit::{LabelField, LineKind};
+use potset_doc::lines::Packed;
 use potset_doc::pantry::{Base, BaseKind};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans;
 use potset_ui_kit::widgets::note::mend_link;
+use potset_ui_kit::{fonts, tokens, widgets};
 
 const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Bases, title: "Base", may_be_empty: false };
 
@@ -28,6 +30,9 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
         let Some(line) = design.bases.get(i) else { return };
         let entry = design.entry::<Base>(&state.pantry, &line.entry);
         let line = &line.with_pack(entry, &state.pantry);
+        if let Some(packed) = &line.packed {
+            said_on_it(ui, packed);
+        }
         amount(ui, hand, i, line, entry);
         if design.bases.len() > 1 {
             blend::share(ui, hand, i);
@@ -49,6 +54,19 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
             blend::reach(ui, hand);
         }
     });
+}
+
+/// Whose label it is, and what stands on it besides figures.
+fn said_on_it(ui: &mut Ui, packed: &Packed) {
+    let mut said =
+        vec![if packed.name.is_empty() { "As its label says".to_owned() } else { packed.name.clone() }];
+    if !packed.additives.is_empty() {
+        said.push(format!("with {}", packed.additives.join(", ")));
+    }
+    if !packed.may_contain.is_empty() {
+        said.push(format!("may contain {}", packed.may_contain.join(", ")));
+    }
+    widgets::wrapped(ui, &said.join("; "), fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
 }
 
 /// The way to the label reader: at the right of the fold that begins at `top`, or on a line of its own.

@@ -118,7 +118,7 @@ fn what(ui: &mut Ui, study: &LabelStudy) {
 }
 
 fn actions(ui: &mut Ui, reading: &LabelReading, study: &LabelStudy, state: &State, out: &mut Vec<Command>) {
-    let edit = into_design(study);
+    let edit = into_design(reading, study);
     let none = if study.impossible {
         "A figure of the label cannot be true: check it against the packet first"
     } else {
