@@ -21,7 +21,7 @@ fn list(h: &Harness) -> Vec<Number> {
 
 fn opened() -> Harness {
     // Wide enough for the menus to stand apart.
-    let mut h = window([1500.0, 800.0]);
+    let mut h = window([1600.0, 800.0]);
     h.get_by_label("Numbers").click();
     h.run();
     h.get_by_label_contains("Where the numbers come from").click();

@@ -20,7 +20,7 @@ use potset_ui_kit::widgets::column::column;
 /// From this width on table and page stand beside each other.
 const THREE_COLUMNS: f32 = 1100.0;
 /// Width of the filters, where there is room and where there is not.
-const LEFT: [f32; 2] = [208.0, 196.0];
+const LEFT: [f32; 2] = [208.0, 212.0];
 const RIGHT: f32 = 356.0;
 
 /// Draws the page.
