@@ -48,8 +48,9 @@ pub fn packed(reading: &LabelReading, study: &LabelStudy) -> Packed {
     }
 }
 
-/// "COCONUT MILK" as people write it; other names as they are.
+/// "COCONUT MILK." as people write it; other names as they are.
 fn capital_words(name: &str) -> String {
+    let name = name.trim_end_matches('.').trim_end();
     if name.chars().any(char::is_lowercase) { name.to_owned() } else { capital(&name.to_lowercase()) }
 }
 
