@@ -139,9 +139,14 @@ pub fn fixed(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>) -> Vec<(String, Rect
         Kind::Sourness => {
             let text = scene.sour.words();
             let size = paint::size(ui, &text, font);
-            // At the left a pot is not sour yet: no curve is so low there.
+            // At the left a pot is not sour yet: no curve is so low there, unless it is a fast one, which lies below the
+            // line at the right.
             let y = frame.y(scene.sour.ph()) - plot.top() - size.y - 0.5;
-            vec![(text, Rect::from_min_size(pos2(4.0, y), size))]
+            let ends_h = frame.time.hours(plot.left() + 8.0 + size.x);
+            let curve = frame.now.traces.first().and_then(|trace| trace.at(crate::traces::short(ends_h)));
+            let fast = curve.is_some_and(|ph| frame.y(f64::from(ph)) - plot.top() > y - 2.0);
+            let x = if fast { plot.width() - size.x - 4.0 } else { 4.0 };
+            vec![(text, Rect::from_min_size(pos2(x, y), size))]
         }
         Kind::Texture if scene.shown.depth == Depth::Plain => Vec::new(),
         Kind::Texture => texture_words(ui, frame, &font),
