@@ -2,6 +2,7 @@
 
 use potset_base::Note;
 use potset_base::measures::Measure;
+use potset_doc::check::faults;
 use potset_doc::design::{BaseLine, Clock, CultureLine, LabelFigures, Powder, SugarLine, ThickenerLine};
 use potset_doc::lines::{Pack, Packed, Packet};
 use potset_doc::pantry::{Base, BaseKind, Vessel, Warmer, Warming};
@@ -45,11 +46,13 @@ pub struct CultureAnswer {
 const HOURS: [f64; 2] = [24.0, 10.0];
 /// How full a vessel is filled. Source: assumed, a finger below the rim.
 const FILLED: f64 = 0.8;
+/// As many pots as a design may have; litres that fill more are refused by its own check.
+const MOST_POTS: f64 = 10_000.0;
 
 /// The design of the answers.
 ///
 /// # Errors
-/// A note that names what is not in the pantry.
+/// A note that names what is not in the pantry, or what a design cannot hold.
 pub fn design(answers: &Answers, pantry: &Pantry, kitchen: &Kitchen) -> Result<Design, Note> {
     let dairy = match &answers.base {
         Some(base) => kind(pantry, &base.entry)? == BaseKind::Dairy,
@@ -94,16 +97,26 @@ pub fn design(answers: &Answers, pantry: &Pantry, kitchen: &Kitchen) -> Result<D
     }
     new.snapshot = Pantry::default();
     new.refresh_snapshot(pantry);
-    Ok(new)
+    // What was typed may be more than a design can hold.
+    match faults(&new).into_iter().next() {
+        Some(fault) => Err(fault),
+        None => Ok(new),
+    }
 }
 
 /// A design with nothing in it: what goes in is chosen on the bench.
+///
+/// # Errors
+/// A note if what ships with the program is damaged.
 pub fn empty(kitchen: &Kitchen) -> Result<Design, Note> {
     let mut new = assets::demo("coconut-pot.ron")?;
     new.name = "New design".to_owned();
     new.notes = String::new();
     new.tags = Vec::new();
     new.clock = Clock::Open;
+    if let Some(hold) = new.hold_mut() {
+        hold.hours = HOURS[0];
+    }
     new.goals = potset_doc::goals::Goals::default();
     new.spoons = kitchen.spoons;
     (new.bases, new.sugars, new.thickeners, new.cultures) =
@@ -116,8 +129,8 @@ pub fn empty(kitchen: &Kitchen) -> Result<Design, Note> {
 /// As many vessels as the base fills.
 fn fill(new: &mut Design, pantry: &Pantry) {
     let Some(vessel) = pantry.get::<Vessel>(&new.pots.vessel) else { return };
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "1 to 500")]
-    let count = (new.litres() / (FILLED * vessel.litres) - 1e-9).ceil().clamp(1.0, 500.0) as u32;
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "1 to 10,000")]
+    let count = (new.litres() / (FILLED * vessel.litres) - 1e-9).ceil().clamp(1.0, MOST_POTS) as u32;
     new.pots.count = count;
 }
 
@@ -133,7 +146,6 @@ fn missing(what: &str, key: &str) -> Note {
 mod tests {
     use super::*;
     use potset_base::measures::SpoonSet;
-    use potset_doc::check::faults;
     use potset_doc::pantry::Culture;
 
     #[test]

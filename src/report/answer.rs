@@ -51,7 +51,7 @@ pub fn texture(t: &TextureReading) -> Vec<String> {
     lines
 }
 
-/// A share of the pot in words, from per cent.
+/// A share of the pot in words, from per cent. Source of the bounds: assumed, half way between one word and the next.
 pub fn share_words(percent: f64) -> &'static str {
     const WORDS: [(f64, &str); 7] = [
         (3.0, "a trace"),

@@ -210,8 +210,8 @@ fn dropped(ui: &Ui, view: View, out: &mut Vec<Command>) {
 /// That the pot on the bench is to be thrown away, above every view that does not say so itself.
 fn lost(ui: &mut Ui, state: &State) {
     let verdict = &state.answer.verdict;
-    // The bench says it on its first card, where there is room for that column.
-    let said = state.view == View::Bench && ui.available_width() >= bench::THREE_COLUMNS;
+    // The bench says it itself: on its first card, or in the line under the chart.
+    let said = state.view == View::Bench;
     if said || !state.answer.errors.is_empty() || verdict.hygiene.discard().is_none() {
         return;
     }

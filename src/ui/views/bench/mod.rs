@@ -44,7 +44,7 @@ use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::column::column;
 
 /// Under this width the verdict folds under the cards.
-pub const THREE_COLUMNS: f32 = 1000.0;
+const THREE_COLUMNS: f32 = 1000.0;
 /// Widths of the outer columns: of the plain bench, and of the one with all details.
 const LEFT: [f32; 2] = [320.0, 336.0];
 const RIGHT: [f32; 2] = [300.0, 282.0];

@@ -16,7 +16,7 @@ use potset_science::forecast::Part;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
 use potset_ui_kit::widgets::bars::{Bar, bars};
-use potset_ui_kit::widgets::note::NoteCard;
+use potset_ui_kit::widgets::note::{NoteCard, mend_link};
 use potset_ui_kit::widgets::reading::{Pressable, Reading, underline};
 
 /// Draws the column. `before`: its table of nutrition shows the mix before the culture.
@@ -47,6 +47,12 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, 
 pub fn errors(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     ui.label(RichText::new("No forecast").strong());
+    if state.design().bases.is_empty() {
+        let words = "Choose a base at the left, or answer four questions: My pot…";
+        if mend_link(ui, words).on_hover_text(potset_app::Action::MyPot.tip()).clicked() {
+            out.push(Command::Do(potset_app::Action::MyPot));
+        }
+    }
     for note in &state.answer.errors {
         let more = format!("{}. {}", note.sentence, note.mend);
         let can_undo = state.session.history.can_undo().is_some();
