@@ -6,7 +6,8 @@ use super::session::Session;
 use potset_base::Note;
 use potset_compare::beside::{Comparison, ForecastSource, MOST, Measured, OfCase};
 use potset_doc::evidence::{self, Case};
-use potset_doc::{Design, Pantry};
+use potset_doc::settings::KeptColumn;
+use potset_doc::{Design, Pantry, format};
 use potset_judge::answer::Answer;
 
 /// A page of the Beside view.
@@ -50,6 +51,7 @@ pub enum Holds {
 /// A published case as a column.
 #[derive(Clone, Debug)]
 pub struct CaseShown {
+    pub key: String,
     pub design: Arc<Design>,
     pub measured: Vec<Measured>,
     pub place: String,
@@ -83,6 +85,8 @@ pub struct Columns {
     pub laid_over: bool,
     /// One stop line for all, h; nothing: each its own.
     pub common_stop: Option<f64>,
+    /// The levers of each design stand below its curves.
+    pub levers: bool,
     /// Whose difference to the first is shared out, by its place.
     pub versus: usize,
     /// Goes up with every question; answers to older ones are dropped.
@@ -101,6 +105,7 @@ impl Default for Columns {
             page: BesidePage::default(),
             laid_over: false,
             common_stop: None,
+            levers: false,
             versus: 1,
             question: 0,
             answered: 0,
@@ -146,6 +151,22 @@ impl Columns {
         self.list.iter().position(|c| matches!(c.holds, Holds::Bench)).unwrap_or(0)
     }
 
+    /// What is remembered of them for the next start; nothing where only the bench stands there.
+    pub fn remembered(&self) -> Vec<KeptColumn> {
+        let kept = |column: &Column| match &column.holds {
+            Holds::Bench => Some(KeptColumn::Bench),
+            Holds::Case(case) => Some(KeptColumn::Case(case.key.clone())),
+            Holds::Kept(session, from) => match session.path.as_ref().and_then(|path| path.to_str()) {
+                Some(path) => Some(KeptColumn::File(path.to_owned())),
+                // A design that cannot be written is not remembered.
+                None => format::write(&**session.history.design())
+                    .ok()
+                    .map(|text| KeptColumn::Copy { text, from: from.clone() }),
+            },
+        };
+        if self.list.len() < 2 { Vec::new() } else { self.list.iter().filter_map(kept).collect() }
+    }
+
     /// Columns with changes that are in no file.
     pub fn unsaved(&self) -> impl Iterator<Item = (u64, &Session)> {
         self.list.iter().filter_map(|c| match &c.holds {
@@ -175,6 +196,7 @@ pub fn case(key: &str, pantry: &Pantry) -> Result<Holds, Note> {
     })?;
     let source = OfCase(case);
     Ok(Holds::Case(Arc::new(CaseShown {
+        key: case.key.clone(),
         design: Arc::new(source.design(pantry)?),
         measured: source.measured(),
         place: source.place(),

@@ -5,7 +5,7 @@ use std::sync::Arc;
 
 use super::action::Action;
 use super::aims::TargetResult;
-use super::columns::{BesidePage, ComparisonResult};
+use super::columns::{BesidePage, ComparisonResult, Holds};
 use super::session::Outside;
 use super::shelves::{LookedThrough, PantryPage};
 use super::state::View;
@@ -245,6 +245,16 @@ pub enum BesideCommand {
     Remove(u64),
     /// To a place among the columns.
     Move(u64, usize),
+    /// A change of a column's design; edits of one gesture are one step of undo.
+    Edit(u64, Edit, Option<Gesture>),
+    /// The drag of a column's lever is over.
+    EndGesture(u64),
+    /// Takes back the last change of a column's design.
+    Undo(u64),
+    /// The levers of each design below its curves.
+    Levers(bool),
+    /// The columns of the last session come back.
+    ComeBack(Vec<Option<Holds>>),
     /// Opens the column's design on the bench; what is there takes its place.
     ToBench(u64),
     /// Puts a copy of the column on the bench.

@@ -1,5 +1,6 @@
 //! The runner: state, jobs and folders together. It carries effects out and feeds what comes of them back.
 
+mod columns;
 mod disk;
 mod effects;
 

@@ -18,8 +18,8 @@ use potset_doubt::spread::POTS;
 use potset_export::svg;
 use potset_store::opened::Opened;
 use potset_store::out::{Kind, Out};
-use potset_ui::dialogs::paths::PathsBy;
 use potset_ui::shell::Shell;
+use potset_ui_dialogs::paths::PathsBy;
 use potset_ui_kit::painter;
 
 /// What is written.

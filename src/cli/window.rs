@@ -13,8 +13,8 @@ use potset_app::{AppRunner, State};
 use potset_base::Note;
 use potset_doc::{Kitchen, Settings};
 use potset_store::{files, folders, memory};
-use potset_ui::dialogs::paths::PathsBy;
 use potset_ui::shell::Shell;
+use potset_ui_dialogs::paths::PathsBy;
 
 /// What to install or do instead where no window opens.
 const NO_WINDOW: &str = "no window can be opened here. On Debian install libx11-6 libx11-xcb1 libxcursor1 libxi6 \
@@ -93,6 +93,7 @@ fn open(file: Option<OsString>) -> Result<(), String> {
                 let open = demo(&file).map_or_else(|| FileCommand::Open(path), FileCommand::OpenDemo);
                 runner.run(open);
             }
+            runner.columns_come_back();
             Ok(Box::new(Shell::new(runner, PathsBy::System)))
         }),
     );

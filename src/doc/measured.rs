@@ -5,7 +5,7 @@
 //! label does not thin a titrated buffer, and age takes nothing off a count. `Taken` goes over them all: `forecast/measured_readings.rs` makes
 //! each a `Cited` of the kind `Own` for the list of numbers, and the spread draws it by its own scatter, or by the usual one of the
 //! group `maker` (`Of::Measured`), in the place of the figure that it stands for (`stands_for`). Another reading: a field with its
-//! range, a variant of `Kind`, its place in `compile`, a row in `ui/views/bench/measured.rs`.
+//! range, a variant of `Kind`, its place in `compile`, a row in `ui/bench/measured.rs`.
 
 use super::design::Design;
 use super::range::Range;

@@ -28,6 +28,20 @@ choices! {
     }
 }
 
+/// What stands in a column of Beside, so that it comes back at the next start.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum KeptColumn {
+    /// The design on the bench, whichever it is then.
+    Bench,
+    /// A design in a file, by its path.
+    File(String),
+    /// A design in no file: its text as a file would hold it, and where it came from.
+    Copy { text: String, from: String },
+    /// A published case by its key.
+    Case(String),
+}
+
 /// What is remembered between sessions.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
@@ -44,6 +58,8 @@ pub struct Settings {
     pub folded: Vec<String>,
     /// What most pots do is drawn around the likely line.
     pub spread: bool,
+    /// What stands beside each other, in its order; empty where only the bench does.
+    pub beside: Vec<KeptColumn>,
 }
 
 impl Default for Settings {
@@ -56,6 +72,7 @@ impl Default for Settings {
             recent: Vec::new(),
             folded: Vec::new(),
             spread: true,
+            beside: Vec::new(),
         }
     }
 }

@@ -47,6 +47,11 @@ fn sections(told: &Comparison) -> Vec<Section> {
     let mut rows: Vec<Vec<String>> = told.rows.iter().map(row).collect();
     let ready = std::iter::once("ready".to_owned()).chain(told.spans.iter().map(ready));
     rows.insert(2.min(rows.len()), ready.collect());
+    let texture = told.pots.iter().map(|pot| {
+        let (word, range) = say::texture_words(pot);
+        if range.is_empty() { word.to_owned() } else { format!("{word}, {range}") }
+    });
+    rows.insert(0, std::iter::once(say::TEXTURE.to_owned()).chain(texture).collect());
     out.push(Section { title: WHAT_IT_DOES.to_owned(), said: Vec::new(), head: named(""), rows });
     let cautions = warnings::rows(told);
     if !cautions.is_empty() {

@@ -135,7 +135,7 @@ fn rows(told: &Comparison) -> impl Iterator<Item = &potset_compare::beside::Row>
 }
 
 fn table_height(told: &Comparison) -> f64 {
-    34.0 + 40.0 * count(rows(told).count()) + 30.0
+    34.0 + 40.0 * count(1 + rows(told).count()) + 30.0
 }
 
 /// How a design stands to the first, in a narrow place: what nobody notices goes without a word.
@@ -196,11 +196,23 @@ fn table(out: &mut Drawing, told: &Comparison, (left, top): (f64, f64)) {
         out.text((at(i) + 15.0, top + 4.0), &cut(name, HEAD, each - 25.0), HEAD);
     }
     let mut y = top + 14.0;
-    for row in rows(told) {
-        out.line(&[(left, y), (right, y)], palette::RULE, 1.0, &[]);
-        for (k, line) in lines(row.name(), SMALL, names - 8.0).iter().take(2).enumerate() {
-            out.text((left, y + 16.0 + 13.0 * count(k)), line, SMALL);
+    let mut begin = |out: &mut Drawing, name: &str| {
+        let at = y;
+        out.line(&[(left, at), (right, at)], palette::RULE, 1.0, &[]);
+        for (k, line) in lines(name, SMALL, names - 8.0).iter().take(2).enumerate() {
+            out.text((left, at + 16.0 + 13.0 * count(k)), line, SMALL);
         }
+        y += 40.0;
+        at
+    };
+    let y = begin(out, potset_report::beside::TEXTURE);
+    for (i, pot) in told.pots.iter().enumerate() {
+        let (word, range) = potset_report::beside::texture_words(pot);
+        out.text((at(i), y + 16.0), word, BODY);
+        out.text((at(i), y + 30.0), &cut(&range, SMALL, each - 6.0), SMALL);
+    }
+    for row in rows(told) {
+        let y = begin(out, row.name());
         for i in 0..told.names.len() {
             let strong = i > 0 && row.noticed[i];
             let set = if strong { BODY.bold() } else { BODY };
@@ -209,7 +221,6 @@ fn table(out: &mut Drawing, told: &Comparison, (left, top): (f64, f64)) {
             let set = if strong { Type { color: palette::INK, ..SMALL } } else { SMALL };
             out.text((at(i), y + 30.0), &cut(&below, set, each - 6.0), set);
         }
-        y += 40.0;
     }
     out.text((left, y + 8.0), "At each stop line; “noticed”: a person would notice the difference.", SMALL);
 }

@@ -3,7 +3,7 @@
 use crate::ready;
 use potset_base::clock::Moment;
 use potset_base::number::{self, NBSP};
-use potset_base::words::{SweetLevel, span};
+use potset_base::words::{SweetLevel, TextureWord, span};
 use potset_judge::ready::ReadyTime;
 use potset_judge::verdict::{SugarReading, TangReading, TextureReading};
 
@@ -34,12 +34,15 @@ pub fn ready_in_large(ready: &ReadyTime, start: Option<Moment>) -> (String, Stri
     }
 }
 
+/// The range of a texture in words, where it is wider than one word.
+pub fn usually(low: TextureWord, high: TextureWord) -> Option<String> {
+    (low != high).then(|| format!("usually {}", span(low.word(), high.word())))
+}
+
 /// What goes with the texture word: its range, the warm jar, and what separates.
 pub fn texture(t: &TextureReading) -> Vec<String> {
     let mut lines = Vec::new();
-    if t.low != t.high {
-        lines.push(format!("usually {}", span(t.low.word(), t.high.word())));
-    }
+    lines.extend(usually(t.low, t.high));
     let still = if t.in_pot_word < t.word { "still " } else { "" };
     lines.push(format!("warm, in the jar, it {still}{}", t.in_pot_word.word()));
     if t.thin_layer >= SEEN {

@@ -1,10 +1,20 @@
 //! The main thing about two designs in a sentence: time, sugar, tang and texture, what differs first.
 
+use crate::answer::usually;
 use potset_base::number::{self, NBSP};
 use potset_base::words::{TangWord, TextureWord};
 use potset_compare::beside::{Because, Comparison, Part, Player, Pot};
 use potset_forecast::observable::Observable;
 use potset_judge::outcomes::Outcomes;
+
+/// The name of the row of the texture in words.
+pub const TEXTURE: &str = "texture in words";
+
+/// The texture of a pot in a word, and its range in words; empty where there is none.
+pub fn texture_words(pot: &Pot) -> (&'static str, String) {
+    let range = pot.texture_range.and_then(|(low, high)| usually(low, high));
+    (pot.texture.map_or("", TextureWord::word), range.unwrap_or_default())
+}
 
 /// Says how the design at a place stands to the first. Each of time, sugar, tang and texture is either told or said to be the
 /// same.

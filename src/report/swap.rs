@@ -1,11 +1,12 @@
 //! A swap in words: what is changed, or why it cannot be.
 
 use crate::{advice, mends};
+use potset_base::allergen::allergen;
 use potset_base::words::lower;
 use potset_base::{Note, number};
 use potset_doc::design::{BaseLine, LabelFigures};
 use potset_forecast::observable::Observable;
-use potset_search::swap::{OutOfReach, Refused, SolvedLever, Swapped};
+use potset_search::swap::{Brings, OutOfReach, Refused, SolvedLever, Swapped};
 
 /// What was changed, a sentence each.
 pub fn said(swapped: &Swapped) -> Vec<String> {
@@ -42,6 +43,26 @@ pub fn said(swapped: &Swapped) -> Vec<String> {
             format!("Stop at {now} as before: the tang is the same")
         }
     }));
+    said
+}
+
+/// What the pot has after a swap and had not before, a sentence each.
+pub fn brings(brings: &Brings) -> Vec<String> {
+    let mut said = Vec::new();
+    if !brings.allergens.is_empty() {
+        let words = brings.allergens.iter().map(|key| allergen(key).map_or(key.as_str(), |a| a.words()));
+        let some = if brings.allergens.len() > 1 { "New allergens" } else { "New allergen" };
+        said.push(format!("{some} in the pot: {}", words.collect::<Vec<_>>().join(", ")));
+    }
+    if !brings.may_contain.is_empty() {
+        said.push(format!("By its label it may contain {}", brings.may_contain.join(", ")));
+    }
+    if brings.animal {
+        said.push("The pot is no longer vegan".to_owned());
+    }
+    if brings.gluten {
+        said.push("The pot now contains gluten, or may contain it".to_owned());
+    }
     said
 }
 

@@ -1,14 +1,16 @@
 //! Swaps: another base, sugar, thickener or culture at its usual rate, or so that thickness or tang stay as they were.
 
+mod brings;
 mod names;
 mod seek;
 mod warned;
 mod wish;
 
+pub use self::brings::Brings;
 pub use self::names::Names;
 pub use self::seek::Nearest;
 use self::seek::{CLOSE, rounded, seek};
-use self::warned::warnings;
+use self::warned::{cautions, warnings};
 pub use self::wish::SwapAsk;
 use potset_base::{Note, Severity};
 use potset_doc::Edit;
@@ -38,8 +40,9 @@ pub struct Swapped {
     pub needless: Option<String>,
     /// Moved, or found to do, so that the tang stays.
     pub hours: Option<SolvedLever>,
-    /// What thickeners are warned of that they were not before.
+    /// What is warned of that was not before.
     pub warned: Vec<Advice>,
+    pub brings: Brings,
     pub before: Outcomes,
     pub after: Outcomes,
 }
@@ -96,6 +99,7 @@ pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
             needless: None,
             hours: None,
             warned: Vec::new(),
+            brings: Brings::default(),
             before,
             after: before,
         });
@@ -107,9 +111,11 @@ pub fn swap(ask: &Scenario<'_>, wish: &SwapAsk) -> Result<Swapped, Refused> {
     let new_ask = Scenario { design: &design, ..*ask };
     let new = new_ask.run().map_err(first_note)?;
     let after = Outcomes::of(&new_ask, &new);
-    let (base, needless, warned) = (plan.base(), plan.needless(), warnings(ask, &old, &new_ask, &new));
+    let (base, needless) = (plan.base(), plan.needless());
+    let warned = cautions(ask, &old, &new_ask, &new);
+    let brings = Brings::of(ask, &old, &new_ask, &new);
     let Plan { doses, hours, .. } = plan;
-    Ok(Swapped { edit, names, base, doses, needless, hours, warned, before, after })
+    Ok(Swapped { edit, names, base, doses, needless, hours, warned, brings, before, after })
 }
 
 /// One number that is solved, or set to what is usual.

@@ -1,4 +1,4 @@
-//! The only egui: shell, tokens, theme, widgets, painter, one folder a view.
+//! The window: the shell, and every view but the bench, which is a crate of its own as dialogs, chart and kit are.
 //!
 //! Invariant: a view reads state and pushes commands; it never writes, computes a forecast or touches the disk.
 
@@ -14,9 +14,7 @@
     )
 )]
 
-pub mod dialogs;
 pub mod shell;
 pub mod top_bar;
 mod tour;
-pub mod tracer;
 pub mod views;

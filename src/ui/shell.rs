@@ -4,12 +4,9 @@ use std::path::PathBuf;
 
 use egui::{Frame, Key, Margin, Modifiers, Panel, Ui, ViewportCommand};
 
-use super::dialogs::Dialogs;
-use super::dialogs::paths::{Asking, PathsBy, Want};
 use super::top_bar::{TopBar, bottom_line};
 use super::tour;
 use super::views::aim;
-use super::views::bench::{self, BenchState};
 use super::views::beside::{self, BesideState};
 use super::views::pantry::{self, PantryState};
 use potset_app::command::{BenchCommand, BesideCommand, FileCommand, WindowCommand};
@@ -20,6 +17,9 @@ use potset_base::Severity;
 use potset_doc::fields;
 use potset_doc::settings::Theme;
 use potset_report::hygiene::headline;
+use potset_ui_bench::BenchState;
+use potset_ui_dialogs::Dialogs;
+use potset_ui_dialogs::paths::{Asking, PathsBy, Want};
 use potset_ui_kit::widgets::{typed, wrapped};
 use potset_ui_kit::{fonts, theme, tokens};
 
@@ -115,7 +115,7 @@ impl Shell {
         notices(ui, state, &mut out);
         lost(ui, state);
         match state.view {
-            View::Bench => bench::show(ui, &mut self.bench, state, &mut out),
+            View::Bench => potset_ui_bench::show(ui, &mut self.bench, state, &mut out),
             View::Beside => beside::show(ui, &mut self.beside, state, &mut out),
             View::Aim => aim::show(ui, state, &mut out),
             View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),

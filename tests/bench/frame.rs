@@ -13,8 +13,8 @@ use potset_app::command::BenchCommand;
 use potset_app::{AppRunner, State};
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Edit, Kitchen, Settings};
-use potset_ui::dialogs::paths::PathsBy;
 use potset_ui::shell::Shell;
+use potset_ui_dialogs::paths::PathsBy;
 
 fn input(time: f64) -> RawInput {
     let screen_rect = Some(Rect::from_min_size(pos2(0.0, 0.0), Vec2::new(1280.0, 800.0)));

@@ -18,8 +18,8 @@ use potset_app::{AppRunner, State};
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_numerics::quantile;
-use potset_ui::dialogs::paths::PathsBy;
 use potset_ui::shell::Shell;
+use potset_ui_dialogs::paths::PathsBy;
 
 const FRAMES: usize = 400;
 const PERIOD: Duration = Duration::from_micros(16_667);

@@ -21,8 +21,8 @@ use potset_app::{AppRunner, State};
 use potset_doc::pantry::{Base, EntryKind};
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Kitchen, OwnPantry, Pantry, Settings, assets};
-use potset_ui::dialogs::paths::PathsBy;
 use potset_ui::shell::Shell;
+use potset_ui_dialogs::paths::PathsBy;
 
 /// A window on the Pantry view with so many own bases, an entry open.
 struct Window {

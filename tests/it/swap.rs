@@ -6,7 +6,7 @@ use potset_forecast::observable::Observable;
 use potset_forecast::scenario::Scenario;
 use potset_judge::outcomes::Outcomes;
 use potset_report::advice::warned;
-use potset_report::swap::{refused, said};
+use potset_report::swap::{brings, refused, said};
 use potset_search::swap::{SwapAsk, Swapped, swap};
 use rayon::prelude::*;
 
@@ -82,6 +82,22 @@ fn a_swap_to_itself_changes_nothing() {
         assert_eq!(made(&design, &swapped), design);
         assert_eq!(swapped.before, swapped.after);
     }
+}
+
+#[test]
+fn what_a_swap_brings_anew_is_said() {
+    let coconut = demo("coconut-pot.ron");
+    let soy = done(&coconut, &wish(LineKind::Bases, "soy_drink_unsweetened", false, false));
+    assert_eq!(brings(&soy.brings), ["New allergen in the pot: soy"]);
+    let milk = done(&coconut, &wish(LineKind::Bases, "whole_cows_milk", false, false));
+    assert_eq!(brings(&milk.brings), ["New allergen in the pot: milk", "The pot is no longer vegan"]);
+    // Back to the plant: nothing comes in, and nothing is warned of that was not before.
+    let back = done(&made(&coconut, &milk), &wish(LineKind::Bases, "coconut_cream_tinned", false, false));
+    assert!(brings(&back.brings).is_empty(), "{:?}", back.brings);
+    // A thickener that is to be cooked, in a pot that is never heated: the missing step is said before it is used.
+    let starch = done(&coconut, &wish(LineKind::Thickeners, "cornstarch", false, false));
+    let told: Vec<String> = starch.warned.iter().map(warned).collect();
+    assert!(told.iter().any(|t| t.contains("boil")), "{told:?}");
 }
 
 #[test]

@@ -5,10 +5,11 @@ use std::sync::Arc;
 use super::{asked, tell};
 use crate::command::BenchCommand;
 use crate::effect::{DiskEffect, Effect};
+use crate::session::Session;
 use crate::state::State;
 use potset_base::Note;
 use potset_doc::check::faults;
-use potset_doc::{Edit, edit};
+use potset_doc::{Edit, Pantry, edit};
 use potset_judge::answer::Answer;
 
 /// Commands about the design on the bench. What was found out of an older question is of another pot.
@@ -81,18 +82,9 @@ pub fn bench(state: &mut State, command: BenchCommand) -> Vec<Effect> {
 
 /// Makes an edit: a new step of history, a new question.
 pub fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effect> {
-    let before = state.session.history.design().clone();
-    match edit::apply(&before, edit, &state.pantry) {
-        Ok(new) => {
-            let known = faults(&before);
-            if let Some(fault) = faults(&new).into_iter().find(|f| !known.contains(f)) {
-                return tell(state, fault);
-            }
-            if new == *before {
-                return Vec::new();
-            }
-            let label = edit::label(&before, edit);
-            state.session.history.push(new, &label, gesture);
+    match edited(&mut state.session, &state.pantry, edit, gesture) {
+        Ok(false) => Vec::new(),
+        Ok(true) => {
             state.said = None;
             let mut effects = asked(state);
             if gesture.is_none() {
@@ -102,6 +94,29 @@ pub fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effec
         }
         Err(note) => tell(state, note),
     }
+}
+
+/// Makes an edit of a session's design; whether it changed anything.
+///
+/// # Errors
+/// A note if the edit cannot be made, or brings a fault that the design did not have.
+pub fn edited(
+    session: &mut Session,
+    pantry: &Pantry,
+    edit: &Edit,
+    gesture: Option<u64>,
+) -> Result<bool, Note> {
+    let before = session.history.design().clone();
+    let new = edit::apply(&before, edit, pantry)?;
+    let known = faults(&before);
+    if let Some(fault) = faults(&new).into_iter().find(|f| !known.contains(f)) {
+        return Err(fault);
+    }
+    if new == *before {
+        return Ok(false);
+    }
+    session.history.push(new, &edit::label(&before, edit), gesture);
+    Ok(true)
 }
 
 fn answered(state: &mut State, question: u64, answer: Result<Box<Answer>, Note>) {

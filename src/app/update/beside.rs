@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use super::columns::ask_beside;
-use super::{asked, close_dialog, sweeps, tell};
+use super::{asked, close_dialog, sweeps, tell, turned};
 use crate::columns::{self, ComparisonResult, Holds};
 use crate::command::{BesideCommand, WindowCommand};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
@@ -16,6 +16,12 @@ use potset_doc::{Design, assets};
 
 /// Commands of the Beside view.
 pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {
+    let moves = turned::moves(&command);
+    let effects = carry_out(state, command);
+    if moves { turned::remember(state, effects) } else { effects }
+}
+
+fn carry_out(state: &mut State, command: BesideCommand) -> Vec<Effect> {
     match command {
         BesideCommand::AskAdd => vec![ScreenEffect::AskAdd.into()],
         BesideCommand::AddFile(path) => vec![DiskEffect::ReadBeside(path).into()],
@@ -48,6 +54,14 @@ pub fn beside(state: &mut State, command: BesideCommand) -> Vec<Effect> {
             }
             ask_beside(state)
         }
+        BesideCommand::Edit(id, edit, gesture) => turned::edit(state, id, &edit, gesture),
+        BesideCommand::EndGesture(id) => turned::end_gesture(state, id),
+        BesideCommand::Undo(id) => turned::undo(state, id),
+        BesideCommand::Levers(shown) => {
+            state.columns.levers = shown;
+            Vec::new()
+        }
+        BesideCommand::ComeBack(list) => turned::come_back(state, list),
         BesideCommand::ToBench(id) => to_bench(state, id),
         BesideCommand::Duplicate(id) => duplicate(state, id),
         BesideCommand::Page(page) => {

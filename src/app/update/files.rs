@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use super::{asked, beside, close_dialog, tell};
+use super::{asked, beside, close_dialog, tell, turned};
 use crate::columns::Holds;
 use crate::command::{Choice, FileCommand, OnChanged};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
@@ -142,7 +142,8 @@ fn go_on(state: &mut State, then: Then) -> Vec<Effect> {
                 state.dialog = Dialog::Unsaved(Then::Quit);
                 return asked(state);
             }
-            vec![DiskEffect::DropRecovery.into(), ScreenEffect::Quit.into()]
+            // A copy may be in a file by now.
+            turned::remember(state, vec![DiskEffect::DropRecovery.into(), ScreenEffect::Quit.into()])
         }
     }
 }

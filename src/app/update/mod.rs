@@ -8,6 +8,7 @@ mod columns;
 mod files;
 mod pantry;
 mod sweeps;
+mod turned;
 mod window;
 
 use super::command::Command;

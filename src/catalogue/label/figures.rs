@@ -27,10 +27,13 @@ pub struct Value {
 /// Bounds of a figure that is filled in lie this many times as far off as those of the entry (assumed: another make).
 const WIDER: f64 = 2.0;
 
-/// g per 100 g from a figure per 100 g or 100 mL.
+/// g per 100 g from a figure per 100 g or 100 mL. What was divided by a serving or a density is rounded to three figures, as a
+/// person would write it: no label is printed finer.
 fn per_100g(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<f64> {
     let density = if label.by_volume() { base.map_or(1.0, |b| b.density.v) } else { 1.0 };
-    Some(label.per_100(nutrient)? / density)
+    let v = label.per_100(nutrient)? / density;
+    let divided = label.by_volume() || matches!(label.basis, Basis::Serving(_));
+    Some(if divided { number::parse(&number::figures(v, 3)).unwrap_or(v) } else { v })
 }
 
 /// Bounds of a figure, g per 100 g; mg where the nutrient is told in mg.
@@ -157,3 +160,27 @@ fn added_sugars(label: &LabelReading, base: Option<&Base>) -> Option<(f64, f64, 
 
 /// Least share of the carbohydrate that was worked out as sugars and is one (assumed).
 const LEAST_SUGAR: f64 = 0.5;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use potset_doc::assets;
+
+    #[test]
+    fn a_figure_that_was_divided_has_three_figures_and_lies_in_its_bounds() {
+        let pantry = assets::pantry().unwrap();
+        let soy: Option<&Base> = pantry.get("soy_drink_unsweetened");
+        let text =
+            "Soy drink\nIngredients: water, soy beans\nNutrition per 100 ml\nFat 3.0 g\nProtein 3.7 g\n";
+        let label = label::read(text);
+        // 3.0 g in 100 mL of 1.03 g/mL would be 2.91262.
+        let fat = stated(&label, soy, None).fat.unwrap();
+        assert_eq!(number::plain(fat), number::figures(fat, 3));
+        assert!((fat - 3.0 / soy.unwrap().density.v).abs() < 0.005, "{fat}");
+        let (low, high) = bounds_per_100g(&label, soy, Nutrient::Fat).unwrap();
+        assert!((low..=high).contains(&fat));
+        // What stands for 100 g stays as it stands.
+        let label = label::read(&text.replace("100 ml", "100 g").replace("3.0 g", "3.0456 g"));
+        assert_eq!(stated(&label, soy, None).fat, Some(3.0456));
+    }
+}

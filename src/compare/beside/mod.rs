@@ -118,6 +118,8 @@ pub struct Pot {
     pub outcomes: Option<Outcomes>,
     pub tang: Option<TangWord>,
     pub texture: Option<TextureWord>,
+    /// The thinnest and the thickest that is usual.
+    pub texture_range: Option<(TextureWord, TextureWord)>,
     /// Why sugar stays in it.
     pub sugar: Option<SugarStays>,
 }
@@ -155,6 +157,7 @@ fn pot(answer: &Answer) -> Pot {
         outcomes: answer.errors.is_empty().then(|| Outcomes::of_answer(answer)),
         tang: answer.verdict.tang.as_ref().and_then(|t| t.word),
         texture: answer.verdict.texture.as_ref().map(|t| t.word),
+        texture_range: answer.verdict.texture.as_ref().map(|t| (t.low, t.high)),
         sugar: answer.verdict.sugar.as_ref().map(|s| s.why),
     }
 }

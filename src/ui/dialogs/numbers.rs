@@ -185,12 +185,8 @@ mod tests {
         assert!(found.iter().all(|i| all[*i].kind == Kind::FromMemory));
         let codex = Filter { text: "codex  CREAM".into(), ..Filter::default() }.of(&all);
         assert!(!codex.is_empty() && codex.iter().all(|i| all[*i].source.contains("Codex")));
-        let used = Filter {
-            only_used: true,
-            order: crate::dialogs::numbers_filter::Order::Name,
-            ..Filter::default()
-        }
-        .of(&all);
+        let used = Filter { only_used: true, order: crate::numbers_filter::Order::Name, ..Filter::default() }
+            .of(&all);
         assert!(used.len() < all.len() && used.iter().all(|i| all[*i].used));
         let titles: Vec<String> = used.iter().map(|i| all[*i].title().to_lowercase()).collect();
         assert!(titles.is_sorted());

@@ -1,6 +1,5 @@
 //! The views.
 
 pub mod aim;
-pub mod bench;
 pub mod beside;
 pub mod pantry;

@@ -392,3 +392,65 @@ fn a_quit_that_is_given_up_throws_nothing_away() {
     assert_eq!(state(&h).design().name, "Six jars for Tuesday");
     assert_eq!(state(&h).view, View::Beside);
 }
+
+#[test]
+fn the_levers_of_every_column_turn_where_they_stand() {
+    let mut h = open(WIDE, &["coconut-pot.ron"]);
+    press(&mut h, "Levers");
+    assert!(state(&h).columns.levers);
+    let of = |h: &H, i: usize| state(h).column_design(&state(h).columns.list[i].holds);
+    let (bench, other) = (of(&h, 0), of(&h, 1));
+    let hours = other.hold().unwrap().hours;
+    let answered = state(&h).columns.told_number;
+    super::type_number(&mut h, "Stop at of Six jars for Tuesday", "20");
+    assert_ne!(hours, 20.0);
+    assert_eq!(of(&h, 1).hold().unwrap().hours, 20.0);
+    assert_eq!(of(&h, 0), bench, "the other column stays as it was");
+    // What was worked out of it is of the changed design.
+    assert!(state(&h).columns.told_number > answered);
+    assert_eq!(state(&h).columns.told.designs[1].hold().unwrap().hours, 20.0);
+    press(&mut h, "Undo in Six jars for Tuesday");
+    assert_eq!(of(&h, 1), other);
+    // On the bench it is the design of the bench that is turned, with its own undo.
+    super::type_number(&mut h, "Stop at of Whole milk pot", "9");
+    assert_eq!(design(&h).hold().unwrap().hours, 9.0);
+    super::undo(&mut h, 1);
+    assert_eq!(design(&h), *bench);
+}
+
+#[test]
+fn a_drag_of_a_columns_lever_is_one_step_and_counts_as_unsaved() {
+    let mut h = open(WIDE, &["coconut-pot.ron"]);
+    let id = ids(&h)[1];
+    for (hours, gesture) in [(19.0, 7), (20.0, 7), (21.0, 7)] {
+        beside(&mut h, BesideCommand::Edit(id, Edit::HoldHours(hours), Some(gesture)));
+    }
+    beside(&mut h, BesideCommand::EndGesture(id));
+    let Holds::Kept(session, _) = &state(&h).columns.list[1].holds else { panic!("a design of its own") };
+    assert!(session.history.unsaved());
+    beside(&mut h, BesideCommand::Undo(id));
+    let Holds::Kept(session, _) = &state(&h).columns.list[1].holds else { panic!("a design of its own") };
+    assert!(!session.history.unsaved() && session.history.can_undo().is_none());
+}
+
+#[test]
+fn a_published_pot_has_no_levers_and_says_why() {
+    let mut h = open(WIDE, &[]);
+    let key = potset_app::columns::cases()[0].key.clone();
+    beside(&mut h, BesideCommand::AddCase(key));
+    press(&mut h, "Levers");
+    assert!(h.query_by_label("A published pot stays as it was measured.").is_some());
+    let id = ids(&h)[1];
+    beside(&mut h, BesideCommand::Edit(id, Edit::HoldHours(7.0), None));
+    assert!(state(&h).notices.iter().any(|n| n.title.contains("stays as it was measured")));
+}
+
+#[test]
+fn what_a_swap_brings_anew_stands_above_the_button() {
+    let mut h = open(WIDE, &["coconut-pot.ron"]);
+    beside(&mut h, BesideCommand::Page(BesidePage::Swap));
+    let wish = SwapAsk { entry: "soy_drink_unsweetened".to_owned(), ..state(&h).sweeps.swap.wish.clone() };
+    run(&mut h, Command::Sweep(SweepCommand::Swap(wish)));
+    let said = h.get_by_label("New allergen in the pot: soy").rect();
+    assert!(said.bottom() < h.get_by_label("Use it").rect().top());
+}

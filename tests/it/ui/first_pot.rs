@@ -9,7 +9,7 @@ use potset_base::measures::Measure;
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Kitchen, Settings};
 use potset_store::folders::Folders;
-use potset_ui::dialogs::paths::PathsBy;
+use potset_ui_dialogs::paths::PathsBy;
 
 use super::{Window, design, pick, type_number, window_by};
 

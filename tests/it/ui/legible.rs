@@ -7,8 +7,8 @@ use potset_app::state::View;
 use potset_app::{AppRunner, State};
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Kitchen, Settings, assets};
-use potset_ui::dialogs::paths::PathsBy;
 use potset_ui::shell::Shell;
+use potset_ui_dialogs::paths::PathsBy;
 
 /// Windows in points: usual screens, and what is left of 1280x800 at 150 and 200 %.
 const SIZES: [(f32, f32); 5] =

@@ -24,8 +24,8 @@ use potset_app::session::Session;
 use potset_app::{AppRunner, State};
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Design, Kitchen, Settings};
-use potset_ui::dialogs::paths::PathsBy;
 use potset_ui::shell::Shell;
+use potset_ui_dialogs::paths::PathsBy;
 
 /// The program with a flag for its first pass, in which only fonts and theme are set.
 pub struct Window {

@@ -13,7 +13,7 @@ use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Edit, Kitchen, Settings};
 use potset_store::files;
 use potset_store::folders::Folders;
-use potset_ui::dialogs::paths::{Browse, PathsBy, Want};
+use potset_ui_dialogs::paths::{Browse, PathsBy, Want};
 
 use super::{Window, press, window_by};
 use crate::support::demo;

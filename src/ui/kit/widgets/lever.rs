@@ -23,6 +23,8 @@ pub struct Lever<'a> {
     /// From the lever's own identity (`IdSalt::new((row_id, "amount"))`), never its place in a list.
     pub id_salt: IdSalt,
     pub name: &'a str,
+    /// Whose it is, where several stand side by side: heard after the name.
+    pub of: &'a str,
     pub unit: &'a str,
     pub value: f64,
     /// What slider and typing can reach. A value already outside is shown and kept.
@@ -133,6 +135,11 @@ impl Lever<'_> {
         LeverOut { by, ..with_value.or(any).cloned().unwrap_or_default() }
     }
 
+    /// Its name for a screen reader.
+    fn heard(&self) -> String {
+        if self.of.is_empty() { self.name.to_owned() } else { format!("{} of {}", self.name, self.of) }
+    }
+
     fn rail(&self, rect: Rect) -> Rail {
         Rail { rect, range: self.range.clone(), logarithmic: self.logarithmic, smallest: self.smallest() }
     }
@@ -158,7 +165,7 @@ impl Lever<'_> {
         if let Some(step) = self.step {
             slider = slider.step_by(step);
         }
-        let response = place.add(slider).accessible_name(self.name);
+        let response = place.add(slider).accessible_name(&self.heard());
         self.describe(&response);
         let rail = self.rail(response.rect);
         if let Some((low, high)) = self.usual {
@@ -213,7 +220,7 @@ impl Lever<'_> {
                     self.read(text).map_err(|note| refused.replace(Some(note))).ok()
                 }
             });
-        let response = place.add(drag).accessible_name(self.name);
+        let response = place.add(drag).accessible_name(&self.heard());
         self.describe(&response);
         let gesture = gesture(&response, ui);
         response.on_hover_ui(|ui| self.explain(ui));
@@ -280,7 +287,7 @@ impl Lever<'_> {
             return LeverOut::default();
         };
         let response = ui.interact(places.reset, ui.scope_id().with("reset"), Sense::click());
-        let label = format!("Reset {}", self.name);
+        let label = format!("Reset {}", self.heard());
         response.widget_info(|| {
             egui::WidgetInfo::labeled(egui::accesskit::Role::Button, ui.is_enabled(), &label)
         });

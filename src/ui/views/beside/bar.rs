@@ -25,6 +25,11 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                 out.push(BesideCommand::LaidOver(over).into());
             }
         }
+        let mut shown = columns.levers;
+        let response = tick(ui, &mut shown, "Levers".to_owned());
+        if response.on_hover_text("The levers of each design, below its curves").changed() {
+            out.push(BesideCommand::Levers(shown).into());
+        }
         ui.add_space(10.0);
     }
     if columns.list.len() > 1 && matches!(columns.page, BesidePage::Curves | BesidePage::Differences) {

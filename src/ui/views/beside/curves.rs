@@ -2,9 +2,7 @@
 
 use egui::{Frame, Rect, Ui, UiBuilder, pos2, vec2};
 
-use super::heads;
-use crate::tracer::Tracer;
-use crate::views::bench::HandState;
+use super::{heads, levers};
 use potset_app::columns::{ComparisonResult, Holds};
 use potset_app::command::{BesideCommand, WindowCommand};
 use potset_app::{Action, Command, State};
@@ -12,9 +10,11 @@ use potset_compare::beside::Measured;
 use potset_doc::Edit;
 use potset_doc::evidence::What;
 use potset_doc::fields;
+use potset_ui_bench::HandState;
 use potset_ui_chart::over;
 use potset_ui_chart::over::{Layer, OverState};
 use potset_ui_chart::{Bounds, Dot, Shared, SheetAction, SheetState, Shown};
+use potset_ui_dialogs::tracer::Tracer;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::wrapped;
 
@@ -35,7 +35,7 @@ pub fn show(ui: &mut Ui, view: &mut CurvesState, state: &State, out: &mut Vec<Co
     let whole = ui.available_rect_before_wrap();
     let top = whole.with_max_y(whole.top() + heads::HEIGHT);
     heads::show(ui, top, state, out);
-    let below = whole.with_min_y(top.bottom() + 4.0);
+    let mut below = whole.with_min_y(top.bottom() + 4.0);
     let columns = &state.columns;
     let told = &columns.told;
     let current = told.ids.len() == columns.list.len()
@@ -45,9 +45,14 @@ pub fn show(ui: &mut Ui, view: &mut CurvesState, state: &State, out: &mut Vec<Co
         return;
     }
     view.remember(state);
-    let Some((_, bounds, dots)) = &view.known else { return };
     let longest = told.answers.iter().map(|a| a.forecast.horizon_h).fold(1.0, f64::max);
     let last = view.cursor.take();
+    if columns.levers {
+        let split = below.bottom() - levers::height(below.height());
+        turn(ui, below.with_min_y(split), view, state, out);
+        below.set_bottom(split);
+    }
+    let Some((_, bounds, dots)) = &view.known else { return };
     let shared = |i: usize| Shared {
         horizon_h: longest,
         bounds,
@@ -94,6 +99,18 @@ pub fn show(ui: &mut Ui, view: &mut CurvesState, state: &State, out: &mut Vec<Co
     if view.cursor != last && !columns.laid_over {
         // The other sheets have been drawn with the cursor as it was.
         ui.ctx().request_repaint();
+    }
+}
+
+/// The levers of each column, under its curves.
+fn turn(ui: &mut Ui, rect: Rect, view: &mut CurvesState, state: &State, out: &mut Vec<Command>) {
+    let columns = &state.columns;
+    let width = rect.width() / super::count(columns.list.len());
+    for (i, column) in columns.list.iter().enumerate() {
+        let left = rect.left() + super::count(i) * width;
+        let own = Rect::from_min_size(pos2(left, rect.top()), vec2(width - 4.0, rect.height()));
+        let name = columns.told.beside.names.get(i).map_or("", String::as_str);
+        levers::show(ui, own, (column, name), &mut view.hand, state, out);
     }
 }
 

@@ -6,6 +6,7 @@ mod because;
 mod curves;
 mod empty;
 mod heads;
+mod levers;
 mod ready;
 mod swap;
 mod sweep;

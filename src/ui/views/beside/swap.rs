@@ -5,6 +5,7 @@ use egui::{CentralPanel, Frame, IdSalt, Margin, Panel, Ui};
 use super::tables::{Cell, row, rule};
 use potset_app::command::SweepCommand;
 use potset_app::{Command, State};
+use potset_base::Severity;
 use potset_doc::Design;
 use potset_doc::edit::LineKind;
 use potset_doc::fields;
@@ -12,7 +13,7 @@ use potset_doc::pantry::Pantry;
 use potset_forecast::observable::Observable;
 use potset_judge::outcomes::Outcomes;
 use potset_report::advice::warned;
-use potset_report::swap::said;
+use potset_report::swap::{brings, said};
 use potset_search::swap::{SwapAsk, Swapped};
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::column::column;
@@ -121,8 +122,22 @@ fn show_result(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                 .show(ui, |ui| wrapped(ui, &fields::line(note), font, t.stop));
         }
         Ok(swapped) => {
+            // Before it is used: what a guest with an allergy, or the pot, would have to live with.
+            if !(brings(&swapped.brings).is_empty() && swapped.warned.is_empty()) {
+                Card::new("New with this swap").show(ui, |ui| {
+                    let strong = fonts::semibold(tokens::BODY);
+                    for sentence in brings(&swapped.brings) {
+                        wrapped(ui, &sentence, strong.clone(), t.ink);
+                    }
+                    for advice in &swapped.warned {
+                        let ink = if advice.severity >= Severity::Stop { t.stop } else { t.ink };
+                        wrapped(ui, &warned(advice), font.clone(), ink);
+                    }
+                });
+                ui.add_space(8.0);
+            }
             Card::new("What is changed").show(ui, |ui| {
-                for sentence in said(swapped).into_iter().chain(swapped.warned.iter().map(warned)) {
+                for sentence in said(swapped) {
                     wrapped(ui, &sentence, font.clone(), t.ink);
                 }
                 ui.add_space(4.0);

@@ -56,6 +56,12 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
     let money = &state.kitchen;
     Card::new("What it does").quiet("the likely line at each stop, beside the first").show(ui, |ui| {
         head(ui, &told.names);
+        rule(ui);
+        let texture = told.pots.iter().map(|pot| {
+            let (word, below) = potset_report::beside::texture_words(pot);
+            Cell { text: word.to_owned(), below, ..Cell::default() }
+        });
+        row(ui, potset_report::beside::TEXTURE, &texture.collect::<Vec<_>>());
         for row in &told.rows {
             if row.values.iter().all(Option::is_none)
                 && row.outcome.missing() == potset_forecast::observable::Missing::NotKnown

@@ -129,6 +129,7 @@ fn lever(
     let lever = Lever {
         id_salt: IdSalt::new(("making", name)),
         name,
+        of: "",
         unit,
         value,
         range: least..=most,

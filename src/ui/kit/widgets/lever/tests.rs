@@ -16,6 +16,7 @@ fn lever(value: f64) -> Lever<'static> {
     Lever {
         id_salt: IdSalt::new(("sugar", 1)),
         name: "For the culture",
+        of: "",
         unit: "g/L",
         value,
         range: 0.0..=40.0,

@@ -149,6 +149,25 @@ fn shade(t: &Tokens, outcome: Observable, share: f64) -> Color32 {
     t.sheet.lerp_to_gamma(curve.line, share)
 }
 
+/// Most shades of a map: beyond that a person notices each step, and the eye does not.
+const SHADES: f64 = 24.0;
+
+/// Where between the least and the greatest value a shade stands, 0 to 1. One shade covers what nobody would tell apart, so
+/// a map without a difference to notice has one colour.
+fn place_of_shade(outcome: Observable, (low, high): (f64, f64), v: f64) -> f64 {
+    let steps = outcome.steps_between(low, high).min(SHADES);
+    // What is read on paper has no step that is noticed.
+    if outcome.on_paper().is_some() || steps >= SHADES {
+        return (outcome.scaled(v) - outcome.scaled(low))
+            / (outcome.scaled(high) - outcome.scaled(low)).max(1e-12);
+    }
+    if steps < 1.0 {
+        return 0.5;
+    }
+    let (count, at) = (steps.floor(), outcome.steps_between(low, v) / steps);
+    (at * (count + 1.0)).floor().min(count) / count
+}
+
 /// Title, and what the shades mean.
 fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Observable) {
     let t = tokens::of(ui);
@@ -181,7 +200,9 @@ fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Observable) 
     for k in 0..24_u8 {
         let x = |k: u8| bar.left() + bar.width() * f32::from(k) / 24.0;
         let rect = Rect::from_x_y_ranges(x(k)..=x(k + 1), bar.y_range());
-        mesh.add_colored_rect(rect, shade(t, outcome, (f64::from(k) + 0.5) / 24.0));
+        let scale = |v: f64| outcome.scaled(v);
+        let v = outcome.unscaled(scale(low) + (scale(high) - scale(low)) * (f64::from(k) + 0.5) / 24.0);
+        mesh.add_colored_rect(rect, shade(t, outcome, place_of_shade(outcome, (low, high), v)));
     }
     painter.add(Shape::mesh(mesh));
     painter.rect_stroke(bar, 0, Stroke::new(tokens::HAIRLINE, t.rule), egui::StrokeKind::Outside);
@@ -202,12 +223,12 @@ fn paint(ui: &Ui, view: &mut SweepState, state: &State, places: &Places<'_>, out
     let known = (state.sweeps.number, outcome, t.dark);
     if view.map.known != Some(known) {
         view.map.known = Some(known);
-        let range = places.sweep.range(outcome).map(|(a, b)| (outcome.scaled(a), outcome.scaled(b)));
+        let range = places.sweep.range(outcome);
         let colour = |cell: Option<&Cell>| match (cell, range) {
-            (Some(Cell::Point(point)), Some((low, high))) => point
+            (Some(Cell::Point(point)), Some(range)) => point
                 .outcomes
                 .get(outcome)
-                .map_or(t.rail, |v| shade(t, outcome, (outcome.scaled(v) - low) / (high - low).max(1e-12))),
+                .map_or(t.rail, |v| shade(t, outcome, place_of_shade(outcome, range, v))),
             (Some(Cell::Never(_) | Cell::Point(_)), _) => t.rail,
             _ => t.sheet,
         };
@@ -328,4 +349,30 @@ fn ring(painter: &egui::Painter, places: &Places<'_>, (ix, iy): (usize, usize), 
     let at = places.at(f64::from(count(ix)), f64::from(count(iy)));
     painter.circle_stroke(at, 6.5, Stroke::new(5.0, t.card));
     painter.circle_stroke(at, 6.5, Stroke::new(2.5, color));
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_shade_covers_what_nobody_would_tell_apart() {
+        let of = |range: (f64, f64), v| place_of_shade(Observable::Ph, range, v);
+        let step = match Observable::Ph.step() {
+            potset_forecast::observable::Step::By(step) => step,
+            potset_forecast::observable::Step::Times(_) => panic!("pH goes by differences"),
+        };
+        // Less than a step from end to end: one colour.
+        let flat = (4.3, 4.3 + 0.9 * step);
+        assert_eq!(of(flat, flat.0).to_bits(), of(flat, flat.1).to_bits());
+        // Three steps: the ends are the ends of the scale, there are at most four shades, and they never fall.
+        let range = (4.0, 4.0 + 3.0 * step);
+        let all: Vec<f64> =
+            (0..=30).map(|k| of(range, range.0 + (range.1 - range.0) * f64::from(k) / 30.0)).collect();
+        assert!(all.is_sorted(), "{all:?}");
+        assert_eq!((all[0], all[30]), (0.0, 1.0));
+        let mut shades = all;
+        shades.dedup();
+        assert_eq!(shades.len(), 4, "{shades:?}");
+    }
 }

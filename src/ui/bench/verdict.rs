@@ -2,7 +2,6 @@
 
 use egui::{RichText, Ui};
 
-use crate::tracer::Tracer;
 use potset_app::command::BenchCommand;
 use potset_app::{Command, State};
 use potset_base::number;
@@ -13,6 +12,7 @@ use potset_report::cautions::DEFER;
 use potset_report::why::sugar_stays;
 use potset_report::{mends, validity};
 use potset_science::forecast::Part;
+use potset_ui_dialogs::tracer::Tracer;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
 use potset_ui_kit::widgets::bars::{Bar, bars};

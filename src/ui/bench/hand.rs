@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use egui::{IdSalt, Ui};
 
 use super::kept::{Kept, Reach};
-use potset_app::command::{BenchCommand, WindowCommand};
+use potset_app::command::{BenchCommand, BesideCommand, WindowCommand};
 use potset_app::{Command, State};
 use potset_base::Note;
 use potset_base::measures::Said;
@@ -30,29 +30,58 @@ pub struct HandState {
 }
 
 impl HandState {
-    /// Turns what a lever reports into commands.
+    /// Turns what a lever of the bench reports into commands.
     pub fn push(&mut self, lever: &str, gesture: Gesture, edit: Option<Edit>, out: &mut Vec<Command>) {
+        self.turn(None, lever, gesture, edit, out);
+    }
+
+    /// The same for a lever of a column of Beside.
+    pub fn push_column(
+        &mut self,
+        column: u64,
+        lever: &str,
+        gesture: Gesture,
+        edit: Option<Edit>,
+        out: &mut Vec<Command>,
+    ) {
+        self.turn(Some(column), &format!("{column} {lever}"), gesture, edit, out);
+    }
+
+    fn turn(
+        &mut self,
+        column: Option<u64>,
+        lever: &str,
+        gesture: Gesture,
+        edit: Option<Edit>,
+        out: &mut Vec<Command>,
+    ) {
         let fresh = self.live.as_ref().is_none_or(|(name, _)| name != lever);
-        match gesture {
-            Gesture::None if edit.is_none() => return,
-            Gesture::Started => self.begin(lever, out),
-            Gesture::Going if fresh => self.begin(lever, out),
-            Gesture::None | Gesture::Going | Gesture::Ended => {}
+        let begins = gesture == Gesture::Started || (gesture == Gesture::Going && fresh);
+        if gesture == Gesture::None && edit.is_none() {
+            return;
+        }
+        if begins {
+            self.next += 1;
+            self.live = Some((lever.to_owned(), self.next));
+            // Only the bench draws the curves of before.
+            out.extend(column.is_none().then(|| BenchCommand::Began(self.next).into()));
         }
         let live = self.live.as_ref().filter(|(name, _)| name == lever).map(|(_, id)| *id);
         if let Some(edit) = edit {
-            out.push(BenchCommand::Edit(edit, live).into());
+            out.push(match column {
+                None => BenchCommand::Edit(edit, live).into(),
+                Some(id) => BesideCommand::Edit(id, edit, live).into(),
+            });
         }
         if gesture == Gesture::Ended && live.is_some() {
             self.live = None;
-            out.push(BenchCommand::EndGesture.into());
+            out.push(
+                column.map_or_else(
+                    || BenchCommand::EndGesture.into(),
+                    |id| BesideCommand::EndGesture(id).into(),
+                ),
+            );
         }
-    }
-
-    fn begin(&mut self, lever: &str, out: &mut Vec<Command>) {
-        self.next += 1;
-        self.live = Some((lever.to_owned(), self.next));
-        out.push(BenchCommand::Began(self.next).into());
     }
 }
 
@@ -134,6 +163,7 @@ impl EditContext<'_> {
         let out = Lever {
             id_salt: IdSalt::new(("lever", row.name)),
             name: row.name,
+            of: "",
             unit: row.unit,
             value: row.value,
             range: row.range.0..=row.range.1,

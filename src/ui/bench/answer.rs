@@ -2,7 +2,6 @@
 
 use egui::Ui;
 
-use crate::tracer::Tracer;
 use potset_app::command::BenchCommand;
 use potset_app::{Command, State};
 use potset_base::Severity;
@@ -13,6 +12,7 @@ use potset_explain::Reading as Trace;
 use potset_judge::advice::Matter;
 use potset_report::hygiene::{headline, not_yogurt};
 use potset_report::{advice, hygiene, mends, ready as said};
+use potset_ui_dialogs::tracer::Tracer;
 use potset_ui_kit::tokens;
 use potset_ui_kit::tokens::Tokens;
 use potset_ui_kit::widgets::note::NoteCard;

@@ -1,5 +1,17 @@
 //! The bench: cards in the order of making, the long sheet, the verdict.
 
+#![cfg_attr(
+    test,
+    allow(
+        clippy::unwrap_used,
+        clippy::expect_used,
+        clippy::panic,
+        clippy::float_cmp,
+        clippy::disallowed_methods,
+        reason = "a test may stop at the first fault and compare exactly"
+    )
+)]
+
 mod additives;
 mod after;
 mod age;
@@ -34,12 +46,12 @@ use egui::{Frame, Margin, Panel, Ui};
 use hand::EditContext;
 pub use hand::HandState;
 
-use crate::tracer::Tracer;
 use potset_app::command::{AimCommand, WindowCommand};
 use potset_app::state::View;
 use potset_app::{Command, State};
 use potset_doc::settings::Depth;
 use potset_ui_chart::{SheetAction, SheetState, Shown};
+use potset_ui_dialogs::tracer::Tracer;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::column::column;
 

@@ -3,7 +3,6 @@
 use egui::{RichText, Ui};
 
 use super::answer::{self, Told};
-use crate::tracer::Tracer;
 use potset_app::command::{BenchCommand, WindowCommand};
 use potset_app::{Command, State};
 use potset_base::Severity;
@@ -13,6 +12,7 @@ use potset_explain::Reading as Trace;
 use potset_judge::advice::{Advice, Matter};
 use potset_judge::mends::Mend;
 use potset_report::{advice, answer as said, hygiene, mends};
+use potset_ui_dialogs::tracer::Tracer;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::note::{NoteCard, mend_link};
 use potset_ui_kit::widgets::reading::Reading;
