@@ -195,14 +195,14 @@ fn table(out: &mut Drawing, told: &Comparison, (left, top): (f64, f64)) {
         out.marker((at(i) + 5.0, top), mark::marker(i), 4.4, palette::INK);
         out.text((at(i) + 15.0, top + 4.0), &cut(name, HEAD, each - 25.0), HEAD);
     }
-    let mut y = top + 14.0;
+    let mut next = top + 14.0;
     let mut begin = |out: &mut Drawing, name: &str| {
-        let at = y;
+        let at = next;
         out.line(&[(left, at), (right, at)], palette::RULE, 1.0, &[]);
         for (k, line) in lines(name, SMALL, names - 8.0).iter().take(2).enumerate() {
             out.text((left, at + 16.0 + 13.0 * count(k)), line, SMALL);
         }
-        y += 40.0;
+        next += 40.0;
         at
     };
     let y = begin(out, potset_report::beside::TEXTURE);
@@ -222,5 +222,9 @@ fn table(out: &mut Drawing, told: &Comparison, (left, top): (f64, f64)) {
             out.text((at(i), y + 30.0), &cut(&below, set, each - 6.0), set);
         }
     }
-    out.text((left, y + 8.0), "At each stop line; “noticed”: a person would notice the difference.", SMALL);
+    out.text(
+        (left, next + 8.0),
+        "At each stop line; “noticed”: a person would notice the difference.",
+        SMALL,
+    );
 }

@@ -28,12 +28,15 @@ pub struct Value {
 const WIDER: f64 = 2.0;
 
 /// g per 100 g from a figure per 100 g or 100 mL. What was divided by a serving or a density is rounded to three figures, as a
-/// person would write it: no label is printed finer.
+/// person would write it, unless the label is printed finer than that.
 fn per_100g(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<f64> {
     let density = if label.by_volume() { base.map_or(1.0, |b| b.density.v) } else { 1.0 };
     let v = label.per_100(nutrient)? / density;
     let divided = label.by_volume() || matches!(label.basis, Basis::Serving(_));
-    Some(if divided { number::parse(&number::figures(v, 3)).unwrap_or(v) } else { v })
+    let bounds = bounds_per_100g(label, base, nutrient);
+    let fits = |written: &f64| bounds.is_none_or(|(low, high)| (low..=high).contains(written));
+    let written = number::parse(&number::figures(v, 3)).filter(fits);
+    Some(written.filter(|_| divided).unwrap_or(v))
 }
 
 /// Bounds of a figure, g per 100 g; mg where the nutrient is told in mg.

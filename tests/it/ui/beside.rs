@@ -449,7 +449,8 @@ fn a_published_pot_has_no_levers_and_says_why() {
 fn what_a_swap_brings_anew_stands_above_the_button() {
     let mut h = open(WIDE, &["coconut-pot.ron"]);
     beside(&mut h, BesideCommand::Page(BesidePage::Swap));
-    let wish = SwapAsk { entry: "soy_drink_unsweetened".to_owned(), ..state(&h).sweeps.swap.wish.clone() };
+    let entry = "soy_drink_unsweetened".to_owned();
+    let wish = SwapAsk { shelf: LineKind::Bases, line: 0, entry, equal_thickness: false, equal_tang: false };
     run(&mut h, Command::Sweep(SweepCommand::Swap(wish)));
     let said = h.get_by_label("New allergen in the pot: soy").rect();
     assert!(said.bottom() < h.get_by_label("Use it").rect().top());

@@ -114,8 +114,7 @@ impl Lever<'_> {
         let ui = &mut ui.new_child(builder);
         let places = Places::new(row);
 
-        let ink = t.ink;
-        let name = line_in(ui, places.name, self.name, fonts::regular(tokens::BODY), ink, Align::Min);
+        let name = line_in(ui, places.name, self.name, fonts::regular(tokens::BODY), t.ink, Align::Min);
         name.on_hover_ui(|ui| self.explain(ui));
         let slid = self.slider(ui, &places, t);
         let typed = self.number(ui, &places, t);
