@@ -95,7 +95,7 @@ pub fn design(answers: &Answers, pantry: &Pantry, kitchen: &Kitchen) -> Result<D
             }
         }
     }
-    new.snapshot = Pantry::default();
+    new.snapshot = Pantry::default().into();
     new.refresh_snapshot(pantry);
     // What was typed may be more than a design can hold.
     match faults(&new).into_iter().next() {
@@ -122,7 +122,7 @@ pub fn empty(kitchen: &Kitchen) -> Result<Design, Note> {
     (new.bases, new.sugars, new.thickeners, new.cultures) =
         <(Vec<BaseLine>, Vec<SugarLine>, Vec<ThickenerLine>, _)>::default();
     new.steps.retain(|step| !matches!(step, Step::HeatTreat { .. }));
-    new.snapshot = Pantry::default();
+    new.snapshot = Pantry::default().into();
     Ok(new)
 }
 

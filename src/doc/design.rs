@@ -7,10 +7,8 @@ pub use super::lines::{
     AddedWhen, AdditiveLine, BaseLine, CultureLine, GoesIn, LabelFigures, Powder, SugarLine, SweetWhen,
     ThickenerLine,
 };
-use super::pantry::{
-    Additive, Base, BufferShape, Culture, Entry, EntryKind, Listed, Organism, Pantry, Sweetener, Thickener,
-    Vessel, Warmer, either,
-};
+use super::pantry::{Base, BufferShape, Culture, Entry, EntryKind, Listed, Organism, Pantry, either};
+use super::snapshot::Snapshot;
 use super::steps::{Happening, Hold, Step};
 use potset_base::choices;
 use potset_base::clock::Moment;
@@ -97,7 +95,15 @@ pub struct Design {
     pub notes: String,
     /// The pantry entries in use, so that the design opens anywhere.
     #[serde(default)]
-    pub snapshot: Pantry,
+    pub snapshot: Snapshot,
+}
+
+/// Keys of what a design uses.
+#[derive(Default)]
+struct Used {
+    entries: Vec<(EntryKind, String)>,
+    shapes: Vec<String>,
+    organisms: Vec<String>,
 }
 
 impl Design {
@@ -153,40 +159,61 @@ impl Design {
     /// Makes the snapshot hold just what the design uses: entries already there stay as they are, new ones come from
     /// the pantry, unused ones go.
     pub fn refresh_snapshot(&mut self, pantry: &Pantry) {
-        fn pick<'a, T: Listed>(new: &mut Pantry, from: (&'a Pantry, &'a Pantry), key: &str) -> Option<&'a T> {
-            let entry = either(from.0, from.1, key);
-            new.keep(entry);
-            entry
+        let Used { entries, shapes, organisms } = self.used(pantry);
+        let of =
+            |kind: EntryKind| entries.iter().filter(move |(k, _)| *k == kind).map(|(_, key)| key.as_str());
+        let old = &self.snapshot;
+        let whole = EntryKind::ALL.into_iter().all(|k| old.entries(k).iter().map(|e| e.key()).eq(of(k)))
+            && old.buffer_shapes.iter().map(|e| &e.key).eq(&shapes)
+            && old.organisms.iter().map(|e| &e.key).eq(&organisms);
+        if whole {
+            return;
         }
-        let old = std::mem::take(&mut self.snapshot);
-        let from = (&old, pantry);
         let mut new = Pantry::default();
-        let mut brought = (Vec::new(), Vec::new());
-        for line in &self.bases {
-            let Some(base) = pick::<Base>(&mut new, from, &line.entry) else { continue };
-            pick::<BufferShape>(&mut new, from, &base.buffer_shape);
-            brought.0.extend(base.own_starch.as_deref());
-            brought.1.extend(base.holds.iter().map(|held| held.additive.as_str()));
+        for (kind, key) in &entries {
+            let _ = new.put(old, *kind, key) || new.put(pantry, *kind, key);
         }
-        for key in self.sugar_keys() {
-            pick::<Sweetener>(&mut new, from, key);
-        }
-        for key in self.thickeners.iter().map(|line| line.entry.as_str()).chain(brought.0) {
-            pick::<Thickener>(&mut new, from, key);
-        }
-        for key in self.additives.iter().map(|line| line.entry.as_str()).chain(brought.1) {
-            pick::<Additive>(&mut new, from, key);
-        }
-        for key in self.culture_keys() {
-            for dose in pick::<Culture>(&mut new, from, key).into_iter().flat_map(|c| &c.doses) {
-                pick::<Organism>(&mut new, from, &dose.organism);
+        shapes.iter().for_each(|key| new.keep(self.entry::<BufferShape>(pantry, key)));
+        organisms.iter().for_each(|key| new.keep(self.entry::<Organism>(pantry, key)));
+        self.snapshot = new.into();
+    }
+
+    /// Every entry that the design uses and that is to be had, in the order of use, each once.
+    fn used(&self, pantry: &Pantry) -> Used {
+        let mut used = Used::default();
+        let mut add = |kind: EntryKind, key: &str| {
+            let known = used.entries.iter().any(|(k, known)| *k == kind && known == key);
+            if !known && self.entry_of(pantry, kind, key).is_some() {
+                used.entries.push((kind, key.to_owned()));
             }
+        };
+        let bases = || self.bases.iter().filter_map(|line| self.entry::<Base>(pantry, &line.entry));
+        bases().for_each(|base| add(EntryKind::Base, &base.key));
+        self.sugar_keys().for_each(|key| add(EntryKind::Sugar, key));
+        let brought = bases().filter_map(|base| base.own_starch.as_deref());
+        let thickeners = self.thickeners.iter().map(|line| line.entry.as_str());
+        thickeners.chain(brought).for_each(|key| add(EntryKind::Thickener, key));
+        let held = bases().flat_map(|base| &base.holds).map(|held| held.additive.as_str());
+        let additives = self.additives.iter().map(|line| line.entry.as_str());
+        additives.chain(held).for_each(|key| add(EntryKind::Additive, key));
+        self.culture_keys().for_each(|key| add(EntryKind::Culture, key));
+        add(EntryKind::Vessel, &self.pots.vessel);
+        self.hold().into_iter().for_each(|hold| add(EntryKind::Warmer, &hold.warmer));
+        let part = |list: &mut Vec<String>, key: &str, there: bool| {
+            if there && !list.iter().any(|known| known == key) {
+                list.push(key.to_owned());
+            }
+        };
+        for base in bases() {
+            let key = &base.buffer_shape;
+            part(&mut used.shapes, key, self.entry::<BufferShape>(pantry, key).is_some());
         }
-        pick::<Vessel>(&mut new, from, &self.pots.vessel);
-        if let Some(hold) = self.hold() {
-            pick::<Warmer>(&mut new, from, &hold.warmer);
+        let cultures = self.culture_keys().filter_map(|key| self.entry::<Culture>(pantry, key));
+        for dose in cultures.flat_map(|culture| &culture.doses) {
+            let key = &dose.organism;
+            part(&mut used.organisms, key, self.entry::<Organism>(pantry, key).is_some());
         }
-        self.snapshot = new;
+        used
     }
 
     fn sugar_keys(&self) -> impl Iterator<Item = &str> {

@@ -38,6 +38,7 @@ pub mod readings;
 pub mod said;
 pub mod settings;
 pub mod shelf;
+pub mod snapshot;
 pub mod steps;
 pub mod unsaved;
 

@@ -19,7 +19,7 @@ use crate::support::{compiled, demo, mix, pantry};
 /// With the figures of the pantry as it is shipped.
 fn milk() -> Mix {
     let mut design = demo("whole-milk-pot.ron");
-    design.snapshot = Pantry::default();
+    design.snapshot = Pantry::default().into();
     mix(&design)
 }
 

@@ -196,7 +196,7 @@ fn pots_to_be_thrown_away_are_counted_each_by_its_own_row() {
 #[test]
 fn what_finding_out_promises_is_what_it_does() {
     let mut design = demo("coconut-pot.ron");
-    design.snapshot = Pantry::default();
+    design.snapshot = Pantry::default().into();
     let width = |pantry: &Pantry| {
         let scenario =
             Scenario { design: &design, pantry, kitchen: &Kitchen::default(), learnt: &Learnt::default() };

@@ -62,7 +62,7 @@ pub fn shape(key: &str) -> Vec<Site> {
 /// The organisms of a shipped culture, as shipped, with counts of our own, by compiling a pot with it.
 pub fn organisms(culture: &str, counts: &[(&str, f64)], speed: f64, lag_work: f64) -> Vec<Organism> {
     let mut design = demo("coconut-pot.ron");
-    design.snapshot = Pantry::default();
+    design.snapshot = Pantry::default().into();
     design.cultures[0].entry = culture.to_owned();
     let mut all = mix(&design).organisms;
     all.retain(|o| counts.iter().any(|(key, _)| *key == o.key));

@@ -99,7 +99,7 @@ impl Pair {
         for part in parts {
             part.take(&mut out, &self.b);
         }
-        out.snapshot = both(&self.a.snapshot, &self.b.snapshot);
+        out.snapshot = both(&self.a.snapshot, &self.b.snapshot).into();
         out
     }
 }

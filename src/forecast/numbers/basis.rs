@@ -7,13 +7,14 @@ use crate::measured_readings::figures;
 use crate::params;
 use potset_base::Cited;
 use potset_doc::readings::{BaseMeasured, CultureMeasured};
+use potset_doc::snapshot::Snapshot;
 use potset_doc::{Design, Kitchen, Pantry};
 
 /// All of a design and its pantry that the list reads. Doses are not in it: a drag of one leaves the list as it is.
 #[derive(Clone, Debug)]
 pub struct Basis {
     pantry: Arc<Pantry>,
-    snapshot: Pantry,
+    snapshot: Snapshot,
     uses: Acting,
     bases: Vec<(String, BaseMeasured)>,
     cultures: Vec<(String, CultureMeasured)>,

@@ -19,7 +19,7 @@ fn milk(cold: ColdAcid, c: f64) -> Keeping {
         culture.cold_acid = cold;
     }
     let mut design = demo("whole-milk-pot.ron");
-    design.snapshot = potset_doc::Pantry::default();
+    design.snapshot = potset_doc::Pantry::default().into();
     let compiled = potset_forecast::compile(
         &design,
         &pantry,
