@@ -7,7 +7,7 @@ struct Command {
     does: &'static [&'static str],
 }
 
-const COMMANDS: [Command; 9] = [
+const COMMANDS: [Command; 11] = [
     Command {
         name: "forecast",
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
@@ -46,6 +46,22 @@ const COMMANDS: [Command; 9] = [
         name: "label",
         takes: "TEXTFILE | -",
         does: &["what a food label says, and what was inferred from it; - reads what is piped in"],
+    },
+    Command {
+        name: "packet",
+        takes: "--grams G --litres N --batch L [--scale STEP] [FILE]",
+        does: &[
+            "how a packet of G g for N litres is split for a pot of L litres, and how far each way",
+            "may be out on a scale of that step, in g; with a design: what that does to its time",
+        ],
+    },
+    Command {
+        name: "clock",
+        takes: "FILE… [--start \"DAY TIME\" | --ready \"DAY TIME\"] [--zone Z]",
+        does: &[
+            "the steps as clock times, from when the culture goes in or back from when it stops;",
+            "several pots in one warmer are checked against each other; Z as in Europe/Paris",
+        ],
     },
     Command {
         name: "pantry",

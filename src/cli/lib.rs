@@ -17,11 +17,13 @@
 pub mod aim;
 pub mod args;
 pub mod beside;
+pub mod clock;
 pub mod evidence;
 pub mod forecast;
 mod help;
 pub mod label;
 pub mod matters;
+pub mod packet;
 pub mod pantry;
 pub mod picture;
 mod terminal;
@@ -72,6 +74,8 @@ pub fn run(arguments: &[OsString]) -> i32 {
         Some("aim") => aim::run(&arguments[1..]),
         Some("pantry") => pantry::run(&arguments[1..]),
         Some("label") => label::run(&arguments[1..]),
+        Some("packet") => packet::run(&arguments[1..]),
+        Some("clock") => clock::run(&arguments[1..]),
         Some("picture") => picture::run(&arguments[1..]),
         Some("help" | "--help" | "-h") => print(&help::whole(), Exit::Done),
         Some("--version" | "-V") => print(&format!("potset {}\n", env!("CARGO_PKG_VERSION")), Exit::Done),

@@ -138,6 +138,11 @@ impl Observable {
         self.steps(self.scaled(to) - self.scaled(from))
     }
 
+    /// Whether a word says it to a cook, and its number is a laboratory's.
+    pub const fn in_words(self) -> bool {
+        matches!(self, Self::Tang | Self::Texture | Self::Stiffness)
+    }
+
     /// How it is wanted.
     pub const fn wanted(self) -> &'static Wanted {
         &self.row().want

@@ -17,6 +17,7 @@ pub mod error;
 pub mod interpolate;
 pub mod least_squares;
 pub mod moments;
+pub mod normal;
 pub mod ode;
 pub mod pattern;
 pub mod quantile;

@@ -66,8 +66,16 @@ const ROOMS: &[Room] = &[
         std: &[],
     },
     Room {
+        name: "make",
+        ours: &["base", "doc", "forecast", "judge", "numerics", "science"],
+        outside: &[],
+        std: &[],
+    },
+    Room {
         name: "report",
-        ours: &["base", "compare", "doc", "doubt", "explain", "forecast", "judge", "science", "search"],
+        ours: &[
+            "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "make", "science", "search",
+        ],
         outside: &[],
         std: &[],
     },
@@ -201,6 +209,7 @@ const ROOMS: &[Room] = &[
             "export",
             "forecast",
             "judge",
+            "make",
             "report",
             "science",
             "search",

@@ -27,22 +27,22 @@ pub struct Value {
 /// Bounds of a figure that is filled in lie this many times as far off as those of the entry (assumed: another make).
 const WIDER: f64 = 2.0;
 
-/// g per 100 g from a figure per 100 g or 100 mL. What was divided by a serving or a density is rounded to three figures, as a
-/// person would write it, unless the label is printed finer than that.
-fn per_100g(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<f64> {
+/// A figure of a label as one per 100 g. What is divided by a serving or a density is rounded to three figures, as a person
+/// would write it: labels are printed no finer.
+fn written(label: &LabelReading, base: Option<&Base>, v: f64) -> f64 {
     let density = if label.by_volume() { base.map_or(1.0, |b| b.density.v) } else { 1.0 };
-    let v = label.per_100(nutrient)? / density;
     let divided = label.by_volume() || matches!(label.basis, Basis::Serving(_));
-    let bounds = bounds_per_100g(label, base, nutrient);
-    let fits = |written: &f64| bounds.is_none_or(|(low, high)| (low..=high).contains(written));
-    let written = number::parse(&number::figures(v, 3)).filter(fits);
-    Some(written.filter(|_| divided).unwrap_or(v))
+    number::parse(&number::figures(v / density, 3)).filter(|_| divided).unwrap_or(v / density)
+}
+
+/// g per 100 g from a figure per 100 g or 100 mL.
+fn per_100g(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<f64> {
+    Some(written(label, base, label.per_100(nutrient)?))
 }
 
 /// Bounds of a figure, g per 100 g; mg where the nutrient is told in mg.
 pub fn bounds_per_100g(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -> Option<(f64, f64)> {
-    let density = if label.by_volume() { base.map_or(1.0, |b| b.density.v) } else { 1.0 };
-    label.bounds_per_100(nutrient).map(|(low, high)| (low / density, high / density))
+    label.bounds_per_100(nutrient).map(|(low, high)| (written(label, base, low), written(label, base, high)))
 }
 
 /// The figures that a design takes over, per 100 g.

@@ -2,6 +2,7 @@
 
 pub mod bath;
 pub mod choi_okos;
+pub mod conduction;
 pub mod course;
 pub mod flask;
 

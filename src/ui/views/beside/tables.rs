@@ -5,7 +5,9 @@ use egui::{Align, Rect, Sense, Ui, UiBuilder, WidgetInfo, pos2, vec2};
 
 use potset_app::State;
 use potset_base::Severity;
-use potset_compare::beside::mark;
+use potset_base::words::TangWord;
+use potset_compare::beside::{Pot, mark};
+use potset_doc::settings::Depth;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::{line_in, marker, wrapped};
 use potset_ui_kit::{fonts, tokens};
@@ -62,9 +64,17 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
             Cell { text: word.to_owned(), below, ..Cell::default() }
         });
         row(ui, potset_report::beside::TEXTURE, &texture.collect::<Vec<_>>());
+        let plain = state.settings.depth == Depth::Plain;
+        let tang = |pot: &Pot| Cell {
+            text: pot.tang.map_or("not yogurt", TangWord::word).to_owned(),
+            ..Cell::default()
+        };
+        rule(ui);
+        row(ui, "tang in words", &told.pots.iter().map(tang).collect::<Vec<_>>());
         for row in &told.rows {
             if row.values.iter().all(Option::is_none)
                 && row.outcome.missing() == potset_forecast::observable::Missing::NotKnown
+                || plain && row.outcome.in_words()
             {
                 continue;
             }
