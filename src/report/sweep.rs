@@ -7,6 +7,7 @@ use potset_forecast::observable::Observable;
 use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::readiness::release_ph_of;
 use potset_science::sensory::tang_bounds;
+use potset_science::texture::sensory as touch;
 use potset_search::sweep::SweepAsk;
 
 /// Values of an outcome for contour lines, each with its words. Goals are those of the design as it is now; a stop line that is
@@ -53,6 +54,18 @@ pub fn goal_levels(
                 |word: &str, most: f64| format!("{word} ≤ {}{NBSP}{}", number::plain(most), outcome.unit());
             most.map(|(word, most)| (most, words(word, most))).into_iter().collect()
         }
+    }
+}
+
+/// The word for a value that a cook is told in a word; of a pot that flows.
+pub fn word(outcome: Observable, v: f64) -> Option<&'static str> {
+    let law = potset_forecast::params::shipped().ok()?.words.plain();
+    match outcome {
+        Observable::Texture => Some(touch::word(v, false, &law).word()),
+        Observable::Tang => {
+            TangWord::ALL.into_iter().find(|word| v < tang_bounds(*word, &law).1).map(TangWord::word)
+        }
+        _ => None,
     }
 }
 

@@ -457,7 +457,7 @@ fn a_base_is_made_kept_and_used() {
     assert!(h.query_by_label_contains("not known: write a price on Test nut").is_some());
     let before = shelves(&h).making.clone();
     assert!((before.water - 4.0).abs() < 1e-9 && before.boiled, "the usual way");
-    h.get_by_role_and_label(Role::Slider, "Starting ingredient, as bought").set_value_accesskit(300.0);
+    h.get_by_role_and_label(Role::Slider, "As bought").set_value_accesskit(300.0);
     h.run();
     let grams = shelves(&h).making.grams;
     assert!((grams - 300.0).abs() < 1e-9, "{grams}");

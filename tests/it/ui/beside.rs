@@ -176,14 +176,14 @@ fn columns_move_and_the_first_is_what_all_are_compared_with() {
 fn one_stop_line_for_all_reads_all_at_one_hour_and_changes_nothing() {
     let mut h = open(WIDE, &["coconut-pot.ron"]);
     let (milk, coconut) = (design(&h), state(&h).columns.told.designs[1].clone());
-    press(&mut h, "One stop line for all");
+    press(&mut h, "One stop line");
     beside(&mut h, BesideCommand::Stop(Some(12.0)));
     let told = &state(&h).columns.told;
     assert!(told.answers.iter().all(|a| a.forecast.stop_h == 12.0));
     // The stop line is no input of its own then.
     assert!(told.beside.inputs.iter().all(|r| r.name != "you stop at"));
     assert_eq!(design(&h), milk);
-    press(&mut h, "One stop line for all");
+    press(&mut h, "One stop line");
     assert_eq!(state(&h).columns.told.designs[1], coconut);
 }
 

@@ -1,7 +1,8 @@
 //! No text is cut, and none stands on another, in any view over all demos, in both depths and at every usual size.
 
 use egui::{Context, RawInput, Rect, Shape, Vec2, pos2};
-use potset_app::command::WindowCommand;
+use potset_app::columns::BesidePage;
+use potset_app::command::{BesideCommand, Command, WindowCommand};
 use potset_app::session::Session;
 use potset_app::state::View;
 use potset_app::{AppRunner, State};
@@ -19,16 +20,29 @@ struct Drawn {
     text: String,
     place: Rect,
     cut: bool,
+    /// Something that nobody sees through was drawn over a part of it.
+    covered: bool,
+}
+
+/// Whether a place is shared by more than a hair.
+fn shared(a: Rect, b: Rect) -> bool {
+    let both = a.shrink(1.0).intersect(b.shrink(1.0));
+    both.width() > 2.0 && both.height() > 4.0
 }
 
 fn texts(shape: &Shape, clip: Rect, out: &mut Vec<Drawn>) {
     match shape {
+        Shape::Rect(over) if over.fill.is_opaque() => {
+            let over = over.rect.intersect(clip);
+            out.iter_mut().for_each(|text| text.covered |= shared(text.place, over));
+        }
         Shape::Vec(all) => all.iter().for_each(|one| texts(one, clip, out)),
         Shape::Text(text) => {
             let place = text.galley.mesh_bounds.translate(text.pos.to_vec2());
             if clip.intersects(place) {
                 let place = place.intersect(clip);
-                out.push(Drawn { text: text.galley.text().to_owned(), place, cut: text.galley.elided });
+                let (text, cut) = (text.galley.text().to_owned(), text.galley.elided);
+                out.push(Drawn { text, place, cut, covered: false });
             }
         }
         _ => {}
@@ -37,11 +51,17 @@ fn texts(shape: &Shape, clip: Rect, out: &mut Vec<Drawn>) {
 
 /// The texts of a settled window.
 fn window(state: State, view: View, size: (f32, f32)) -> Vec<Drawn> {
+    window_after(state, view, size, Vec::new())
+}
+
+/// The same after some commands.
+fn window_after(state: State, view: View, size: (f32, f32), commands: Vec<Command>) -> Vec<Drawn> {
     let ctx = Context::default();
     Shell::dress(&ctx);
     let mut runner = AppRunner::inline(state);
     runner.spread(64, false);
     runner.run(WindowCommand::Show(view));
+    commands.into_iter().for_each(|command| runner.run(command));
     let mut shell = Shell::new(runner, PathsBy::Typing);
     let mut drawn = Vec::new();
     for frame in 0..4 {
@@ -67,12 +87,12 @@ fn state(demo: &str, depth: Depth) -> State {
 /// What is wrong with a picture.
 fn faults(drawn: &[Drawn]) -> Vec<String> {
     let cut = drawn.iter().filter(|d| d.cut).map(|d| format!("cut: {}", d.text));
-    let mut all: Vec<String> = cut.collect();
+    let covered = drawn.iter().filter(|d| d.covered).map(|d| format!("covered: {}", d.text));
+    let mut all: Vec<String> = cut.chain(covered).collect();
     for (i, one) in drawn.iter().enumerate() {
         for other in &drawn[..i] {
             // A rim around letters is the same text drawn more than once.
-            let shared = one.place.shrink(1.0).intersect(other.place.shrink(1.0));
-            if one.text != other.text && shared.width() > 2.0 && shared.height() > 4.0 {
+            if one.text != other.text && shared(one.place, other.place) {
                 all.push(format!("“{}” stands on “{}”", one.text, other.text));
             }
         }
@@ -108,6 +128,30 @@ fn no_text_of_the_other_views_and_of_the_details_is_cut() {
                     found.into_iter().map(|fault| format!("{demo}, {} at {size:?}: {fault}", view.words())),
                 );
             }
+        }
+    }
+    assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn no_text_of_designs_beside_each_other_is_cut() {
+    let mut wrong = Vec::new();
+    for size in SIZES {
+        for (page, levers) in [
+            (BesidePage::Curves, false),
+            (BesidePage::Curves, true),
+            (BesidePage::Differences, false),
+            (BesidePage::Sweep, false),
+            (BesidePage::Swap, false),
+        ] {
+            let commands = [
+                BesideCommand::AddDemo("whole-milk-pot.ron"),
+                BesideCommand::Page(page),
+                BesideCommand::Levers(levers),
+            ];
+            let commands = commands.into_iter().map(Command::from).collect();
+            let found = faults(&window_after(state("coconut-pot.ron", Depth::Plain), View::Beside, size, commands));
+            wrong.extend(found.into_iter().map(|f| format!("{}, levers {levers}, at {size:?}: {f}", page.words())));
         }
     }
     assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));

@@ -15,6 +15,30 @@ pub fn width(ui: &Ui, current: &str) -> f32 {
     (text + spacing.icon_width + spacing.icon_spacing + 2.0 * spacing.button_padding.x + 4.0).min(WIDEST)
 }
 
+/// A word with its picker after it, or below it where the name of what is in use has no room there.
+pub fn row(
+    ui: &mut Ui,
+    word: &str,
+    salt: IdSalt,
+    name: &str,
+    current: &str,
+    options: &[&str],
+) -> Option<usize> {
+    let font = fonts::regular(tokens::BODY);
+    let before = ui.painter().layout_no_wrap(word.to_owned(), font, egui::Color32::PLACEHOLDER).size().x;
+    let fits = before + ui.spacing().item_spacing.x + width(ui, current) <= ui.available_width();
+    if fits {
+        return ui
+            .horizontal(|ui| {
+                ui.label(word);
+                picker(ui, salt, name, current, options)
+            })
+            .inner;
+    }
+    ui.label(word);
+    picker(ui, salt, name, current, options)
+}
+
 /// Draws the picker and returns the place of a newly picked option.
 ///
 /// `name` is what screen readers and tests call it ("Base").

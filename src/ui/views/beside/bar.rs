@@ -34,7 +34,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
     if columns.list.len() > 1 && matches!(columns.page, BesidePage::Curves | BesidePage::Differences) {
         let mut common = columns.common_stop.is_some();
-        let response = tick(ui, &mut common, "One stop line for all".to_owned());
+        let response = tick(ui, &mut common, "One stop line".to_owned());
         if response
             .on_hover_text("All designs are read at the same hour; nothing is changed in them")
             .changed()

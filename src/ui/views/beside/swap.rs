@@ -17,7 +17,7 @@ use potset_report::swap::{brings, said};
 use potset_search::swap::{SwapAsk, Swapped};
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::column::column;
-use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::picker;
 use potset_ui_kit::widgets::tick::tick;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
@@ -65,24 +65,19 @@ fn controls(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             lines.iter().map(|(shelf, _, name)| format!("{}: {name}", shelf.one())).collect();
         let names: Vec<&str> = words.iter().map(String::as_str).collect();
         let current = at.map_or("pick a line", |i| names[i]);
-        ui.horizontal(|ui| {
-            ui.label("This");
-            if let Some(i) = picker(ui, IdSalt::new("swap line"), "What is swapped", current, &names) {
-                let (shelf, line, _) = &lines[i];
-                new = SwapAsk { shelf: *shelf, line: *line, entry: String::new(), ..wish.clone() };
-            }
-        });
+        let salt = IdSalt::new("swap line");
+        if let Some(i) = picker::row(ui, "This", salt, "What is swapped", current, &names) {
+            let (shelf, line, _) = &lines[i];
+            new = SwapAsk { shelf: *shelf, line: *line, entry: String::new(), ..wish.clone() };
+        }
         let all = others(&state.pantry, wish.shelf);
         let names: Vec<&str> = all.iter().map(|(_, name)| name.as_str()).collect();
         let current =
             all.iter().find(|(key, _)| *key == wish.entry).map_or("pick an entry", |(_, name)| name);
-        ui.horizontal(|ui| {
-            ui.label("for");
-            if let Some(i) = picker(ui, IdSalt::new("swap entry"), "What comes in its place", current, &names)
-            {
-                new.entry.clone_from(&all[i].0);
-            }
-        });
+        let salt = IdSalt::new("swap entry");
+        if let Some(i) = picker::row(ui, "for", salt, "What comes in its place", current, &names) {
+            new.entry.clone_from(&all[i].0);
+        }
         ui.add_space(4.0);
         tick(ui, &mut new.equal_thickness, "At equal thickness");
         tick(ui, &mut new.equal_tang, "At equal tang");

@@ -14,7 +14,7 @@ use potset_doc::pantry::{Base, Raw};
 use potset_ui_kit::widgets::card;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::lever::Lever;
-use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::picker;
 use potset_ui_kit::widgets::tick::tick;
 use potset_ui_kit::widgets::{line_in, pair, wrapped};
 use potset_ui_kit::{fonts, tokens};
@@ -82,17 +82,13 @@ fn how(ui: &mut Ui, making: &Making, raw: &Raw, state: &State, out: &mut Vec<Com
     new.raw.clone_from(&raw.key);
     let shown = new.clone();
     Card::new("How it is made").show(ui, |ui| {
-        ui.horizontal(|ui| {
-            ui.label("from");
-            let raws = &state.pantry.raws;
-            let names: Vec<&str> = raws.iter().map(|r| r.name.as_str()).collect();
-            if let Some(i) =
-                picker(ui, IdSalt::new("starting ingredient"), "Starting ingredient", &raw.name, &names)
-            {
-                new = Making::usual(&raws[i], making.grams);
-            }
-        });
-        lever(ui, "Starting ingredient, as bought", "g", (making.grams, 10.0, 5000.0), None, &mut new.grams);
+        let raws = &state.pantry.raws;
+        let names: Vec<&str> = raws.iter().map(|r| r.name.as_str()).collect();
+        let salt = IdSalt::new("starting ingredient");
+        if let Some(i) = picker::row(ui, "from", salt, "Starting ingredient", &raw.name, &names) {
+            new = Making::usual(&raws[i], making.grams);
+        }
+        lever(ui, "As bought", "g", (making.grams, 10.0, 5000.0), None, &mut new.grams);
         let usual = Some(raw.usual_water);
         lever(ui, "Water for grinding", "g per g", (making.water, 0.5, 12.0), usual, &mut new.water);
         tick(ui, &mut new.soaked, timed("soaked first", raw.soak_h, "h"));

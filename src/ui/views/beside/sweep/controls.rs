@@ -10,7 +10,7 @@ use potset_forecast::lever::{Lever, levers};
 use potset_forecast::observable::Observable;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::number::Number;
-use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::picker;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 
@@ -95,12 +95,9 @@ fn axis(
     let lever = now.and_then(|now| all.iter().find(|l| l.lever_id == now.lever_id));
     let current = lever.map_or("nothing", |l| l.name.as_str());
     let mut changed = None;
-    ui.horizontal(|ui| {
-        ui.label(name);
-        if let Some(i) = picker(ui, IdSalt::new(("sweep", name)), name, current, &names) {
-            changed = Some(all.get(i).map(LeverSpan::usual));
-        }
-    });
+    if let Some(i) = picker::row(ui, name, IdSalt::new(("sweep", name)), name, current, &names) {
+        changed = Some(all.get(i).map(LeverSpan::usual));
+    }
     let (Some(now), Some(lever)) = (now, lever) else { return changed };
     ui.horizontal_wrapped(|ui| {
         for (words, end, value) in [("from", 0, now.from), ("to", 1, now.to)] {

@@ -10,6 +10,7 @@ use egui::{CentralPanel, EventFilter, Frame, Key, Margin, Panel, Response, Ui, W
 use potset_app::command::SweepCommand;
 use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
+use potset_doc::settings::Depth;
 use potset_forecast::observable::{Missing, Observable};
 use potset_search::sweep::{Cell, Sweep};
 use potset_ui_kit::widgets::column::column;
@@ -121,7 +122,9 @@ fn pot_in_words(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
 
 /// A value in words; money in the kitchen's.
 fn words(state: &State, outcome: Observable, v: f64) -> String {
-    if outcome == Observable::Cost {
+    if let Some(word) = potset_report::sweep::word(outcome, v).filter(|_| state.settings.depth == Depth::Plain) {
+        word.to_owned()
+    } else if outcome == Observable::Cost {
         format!("{} {}", state.kitchen.money(v), outcome.unit())
     } else {
         outcome.words(v)
