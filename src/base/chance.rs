@@ -20,7 +20,6 @@ impl Chance {
     }
 
     /// 0 to 1; 0 where none were tried.
-    #[allow(clippy::cast_precision_loss, reason = "counts of pots")]
     pub fn share(self) -> f64 {
         if self.among == 0 { 0.0 } else { self.of as f64 / self.among as f64 }
     }
@@ -57,9 +56,8 @@ impl Chance {
             } else {
                 50.0
             };
-            #[allow(clippy::cast_precision_loss, reason = "counts of pots")]
-            let most = self.among as f64;
-            return format!("1 in {}", number::fixed(((among / step).round() * step).min(most), 0));
+            let whole = ((among / step).round() * step).min(self.among as f64);
+            return format!("1 in {}", number::fixed(whole, 0));
         }
         let tenths = (share * 10.0).round();
         // Less than the share that a ready window stands for is never said to be it.

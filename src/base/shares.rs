@@ -53,7 +53,6 @@ pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result
     let rest = (free - wanted).max(0.0);
     let following: f64 = others.iter().map(|j| new[*j]).sum();
     for j in &others {
-        #[allow(clippy::cast_precision_loss, reason = "a handful of bases")]
         let even = rest / others.len() as f64;
         new[*j] = if following > 0.0 { new[*j] * (rest / following) } else { even };
     }

@@ -2,18 +2,6 @@
 //!
 //! 0 done; 1 the question has no answer; 2 bad input; 3 no window can be opened here. Only `terminal` prints.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod aim;
 pub mod args;
 pub mod beside;

@@ -2,18 +2,6 @@
 //!
 //! Invariant: nothing here knows the model, reads a disk or a clock. Saved types are a promise; the model has its own.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod assets;
 pub mod check;
 pub mod culture_in;

@@ -286,7 +286,6 @@ impl CultureLine {
     }
 }
 
-#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
 fn is_zero(v: &f64) -> bool {
     *v == 0.0
 }

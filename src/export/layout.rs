@@ -56,7 +56,6 @@ pub fn shared_room(widths: &[f64], room: f64) -> Vec<f64> {
     order.sort_by(|a, b| widths[*a].total_cmp(&widths[*b]));
     let (mut left, mut out) = (room, vec![0.0; widths.len()]);
     for (done, i) in order.into_iter().enumerate() {
-        #[allow(clippy::cast_precision_loss, reason = "a handful of texts")]
         let share = left / (widths.len() - done) as f64;
         out[i] = widths[i].min(share);
         left -= out[i];

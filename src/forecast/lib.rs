@@ -1,17 +1,5 @@
 //! The only place that knows both the document and the model: design, pantry, kitchen and what was learnt become a mix.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod acting;
 pub mod additions;
 pub mod after;

@@ -76,12 +76,6 @@ impl ReadyTime {
         let mut hours: Vec<f64> = seen.first_h.iter().map(|h| h.unwrap_or(f64::INFINITY)).collect();
         hours.sort_by(f64::total_cmp);
         let by = |share: f64| {
-            #[allow(
-                clippy::cast_precision_loss,
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a count of pots"
-            )]
             let at = (share * hours.len() as f64 - 1e-9).ceil().max(1.0) as usize - 1;
             hours.get(at).copied().filter(|h| h.is_finite())
         };

@@ -268,12 +268,10 @@ impl Measure {
         Self::Litre
     }
 
-    #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
     pub fn is_litre(&self) -> bool {
         *self == Self::Litre
     }
 
-    #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
     pub fn is_gram(&self) -> bool {
         *self == Self::Gram
     }

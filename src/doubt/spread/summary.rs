@@ -101,7 +101,6 @@ fn aside(sampler: &Sampler, made: &[&Pot], curve: Curve) -> Option<Aside> {
             values().filter(|v| **v < line[i] - near).count(),
         );
         let aside = Aside { curve, at_h: times[i], above: Chance { of: above, among: made.len() } };
-        #[allow(clippy::cast_precision_loss, reason = "counts of pots")]
         let share = |n: usize| n as f64 / made.len().max(1) as f64;
         // Pots on the line count on whichever side brings it to the middle.
         let off = (share(above) - MIDDLE.1).max(share(below) - MIDDLE.1);
@@ -130,7 +129,6 @@ fn bands(made: &[&Pot], curves: &[Curve], n: usize) -> Vec<Band> {
     curves.iter().zip(all.chunks(n.max(1))).map(band).collect()
 }
 
-#[allow(clippy::cast_precision_loss, reason = "counts of pots")]
 fn shares(made: &[&Pot], n: usize, so: impl Fn(u8) -> bool) -> Vec<f64> {
     let among = made.len().max(1) as f64;
     let share =

@@ -230,7 +230,6 @@ impl Scattered {
     }
 }
 
-#[allow(clippy::cast_precision_loss, reason = "counts of pots")]
 fn row(reading: &Reading, mut values: Vec<f64>) -> BandRow {
     let below = values.iter().filter(|v| **v < reading.v).count();
     let [low, _, middle, _, high] = quantile::of(&mut values, EDGES);

@@ -53,7 +53,6 @@ pub fn numbers(ui: &Ui, frame: &Frame<'_>, t: &Tokens) {
 }
 
 /// Height of a curve at a time, on a straight line between its points.
-#[allow(clippy::cast_possible_truncation, reason = "hours of a sheet")]
 fn y(frame: &Frame<'_>, run: &[[f32; 2]], hours: f64) -> f32 {
     let h = hours as f32;
     let next = run.partition_point(|[at, _]| *at < h).clamp(1, run.len().max(2) - 1).min(run.len() - 1);

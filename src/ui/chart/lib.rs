@@ -4,18 +4,6 @@
 //! time of the cursor, or else of the stop line. Points, ranges and places of labels are worked out
 //! once per revision of the forecast.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 mod axis;
 mod direct;
 mod frame;

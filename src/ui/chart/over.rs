@@ -145,10 +145,8 @@ fn windows(ui: &Ui, places: &Places, time: &Time, layers: &[Layer<'_>], t: &Toke
     let head = places.header;
     let text = pos2(time.left - 6.0, head.center().y);
     paint::right(ui, text, "ready", fonts::regular(tokens::SMALL), t.ink_soft);
-    #[allow(clippy::cast_precision_loss, reason = "at most four designs")]
     let row = ((head.height() - 2.0) / layers.len().max(1) as f32).min(8.0);
     for (i, layer) in layers.iter().enumerate() {
-        #[allow(clippy::cast_precision_loss, reason = "at most four designs")]
         let y = head.top() + 1.0 + row * (i as f32 + 0.5);
         let Some(ready) = layer.shown.ready else { continue };
         let Some(window) = layer.shown.window() else { continue };
@@ -283,7 +281,6 @@ fn strip(
 fn marks(frame: &Frame<'_>, trace: &Trace, place: usize) -> Vec<Pos2> {
     (0..5_u8)
         .filter_map(|k| {
-            #[allow(clippy::cast_precision_loss, reason = "at most four designs")]
             let share = (f64::from(k) + 0.22 + 0.16 * place as f64) / 5.0;
             let hours = share * frame.time.horizon_h;
             let value = trace.at(short(hours))?;

@@ -186,7 +186,6 @@ fn by_keys(ui: &Ui, id: Id, stop_h: f64, horizon_h: f64) -> Option<f64> {
 
 /// Hours for so many steps up and down.
 fn steps(up: usize, down: usize, each: f64) -> f64 {
-    #[allow(clippy::cast_precision_loss, reason = "key presses of one frame")]
     let net = up as f64 - down as f64;
     net * each * STEP_H
 }

@@ -322,7 +322,6 @@ fn straightened(points: &[(f64, f64)], tolerance: f64) -> Vec<[f32; 2]> {
     out
 }
 
-#[allow(clippy::cast_possible_truncation, reason = "hours and plotted quantities, to be drawn")]
 pub fn short(value: f64) -> f32 {
     value as f32
 }

@@ -51,7 +51,6 @@ fn rows(ui: &mut Ui, all: &[Bar<'_>], whole: Option<f64>) {
             row.center().y - BAR / 2.0..=row.center().y + BAR / 2.0,
         );
         let x_of = |amount: f64| {
-            #[allow(clippy::cast_possible_truncation, reason = "a fraction of a row")]
             let fraction = ((amount - low) / span) as f32;
             egui::lerp(middle.x_range(), fraction)
         };

@@ -86,7 +86,6 @@ fn part_row(ui: &mut Ui, part: &Part, longest: f64) {
     let name = text.with_max_x(value.rect.left() - tokens::GAP);
     line_in(ui, name, &part.name, small, t.ink_soft, Align::Min);
     if part.amount.is_finite() && longest > 0.0 {
-        #[allow(clippy::cast_possible_truncation, reason = "a fraction of a row")]
         let share = (part.amount.abs() / longest) as f32;
         let rail = egui::Rect::from_min_max(egui::pos2(row.left(), row.bottom() - 3.0), row.right_bottom());
         ui.painter().rect_filled(rail, 1.0, t.rule);

@@ -176,7 +176,6 @@ pub fn ready_card(ui: &mut Ui, card: &ReadyCard<'_>) -> ReadyShown {
         underline(ui, &response);
         let small = || fonts::regular(tokens::SMALL);
         let line = ui.painter().layout_no_wrap("A".to_owned(), small(), soft).size().y;
-        #[allow(clippy::cast_precision_loss, reason = "a few lines")]
         let room = line * card.lines as f32;
         let pressed = ui
             .scope(|ui| {

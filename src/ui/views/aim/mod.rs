@@ -88,7 +88,6 @@ fn start(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         if busy {
             let found = aims.aimed.as_ref().map(|a| &a.found);
             let (doing, share) = found.map_or(("", 0.0), |f| (potset_report::aim::doing(f.stage), f.share));
-            #[allow(clippy::cast_possible_truncation, reason = "a share of one")]
             let bar = ProgressBar::new(share as f32).desired_height(14.0).fill(t.accent_soft);
             ui.add(bar.text(doing));
         }
