@@ -10,14 +10,10 @@ use potset_base::measures::Measure;
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct LabelFigures {
-    #[serde(default)]
     pub fat: Option<f64>,
-    #[serde(default)]
     pub protein: Option<f64>,
-    #[serde(default)]
     pub sugars: Option<f64>,
     /// Declared extract, %.
-    #[serde(default)]
     pub extract: Option<f64>,
     /// Without fibre.
     #[serde(default, skip_serializing_if = "Option::is_none")]

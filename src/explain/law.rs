@@ -17,7 +17,6 @@ pub struct Law {
     /// Where it stands below `src/`.
     pub file: String,
     /// What must be in the pot for it to act; `None`: always.
-    #[serde(default)]
     pub on: Option<InPot>,
 }
 

@@ -126,7 +126,6 @@ pub struct Case {
     pub read: HowRead,
     /// What the source does not say and was assumed; what was worked out, and how.
     pub assumed: String,
-    #[serde(default)]
     pub fit: Option<Fit>,
     pub setup: Setup,
     pub readings: Vec<Reading>,

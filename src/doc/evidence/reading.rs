@@ -53,7 +53,6 @@ pub enum What {
     StoredChange(Sugar, f64),
     /// Change of the living cells in the cold between two days, decades: of one organism, or of all together.
     StoredCountGain {
-        #[serde(default)]
         of: Option<String>,
         from: f64,
         to: f64,
