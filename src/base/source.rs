@@ -83,6 +83,16 @@ impl Spread {
             }
         }
     }
+
+    /// The same spread with both its bounds moved.
+    pub fn map(self, to: impl Fn(f64) -> f64) -> Self {
+        match self {
+            Self::Exact => Self::Exact,
+            Self::Normal(low, high) => Self::Normal(to(low), to(high)),
+            Self::LogNormal(low, high) => Self::LogNormal(to(low), to(high)),
+            Self::Uniform(low, high) => Self::Uniform(to(low), to(high)),
+        }
+    }
 }
 
 fn exact() -> Spread {
@@ -114,6 +124,18 @@ fn is_exact(spread: &Spread) -> bool {
 }
 
 impl Cited {
+    /// A figure without spread, with the kind and the words of its source.
+    pub fn new(v: f64, unit: impl Into<String>, kind: SourceKind, text: impl Into<String>) -> Self {
+        Self {
+            v,
+            unit: unit.into(),
+            spread: Spread::Exact,
+            group: String::new(),
+            valid: String::new(),
+            from: Source { kind, text: text.into() },
+        }
+    }
+
     /// A line for hovers: value, bounds, unit and source.
     pub fn line(&self) -> String {
         // Counts of cells: nobody reads seven noughts.

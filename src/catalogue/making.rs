@@ -4,7 +4,7 @@
 //! the raw entry. The base that
 //! comes of it takes pH, buffer shape and droplets from the entry named by `like`, its buffer by protein.
 
-use potset_base::{Cited, Note, Source, SourceKind, Spread, number};
+use potset_base::{Cited, Note, SourceKind, Spread, number};
 use potset_doc::Pantry;
 use potset_doc::pantry::{
     Base, BufferShape, Composition, EntryKind, Nutrients, Raw, Sterility, SugarShare, Ticket, all_sugars,
@@ -212,14 +212,7 @@ fn by_composition(protein: f64, phosphorus: f64) -> f64 {
 }
 
 fn worked(v: f64, unit: &str, text: &str) -> Cited {
-    Cited {
-        v,
-        unit: unit.to_owned(),
-        spread: Spread::Exact,
-        group: String::new(),
-        valid: String::new(),
-        from: Source { kind: SourceKind::Derived, text: text.to_owned() },
-    }
+    Cited::new(v, unit, SourceKind::Derived, text)
 }
 
 fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, passed: &Passed, share: f64) -> Base {
