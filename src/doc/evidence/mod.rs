@@ -215,6 +215,11 @@ fn of_case(i: usize, note: Note) -> Note {
 }
 
 impl Case {
+    /// The pot, if that is what was measured.
+    pub fn pot(&self) -> Option<&Pot> {
+        if let Setup::Pot(pot) = &self.setup { Some(pot) } else { None }
+    }
+
     /// How far the case speaks for the model.
     pub const fn mark(&self) -> Mark {
         match (self.role, self.seen) {

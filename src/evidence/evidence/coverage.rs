@@ -113,7 +113,7 @@ struct Drawing {
 /// Draws the pots of one case.
 fn drawn(case: &Case, pantry: &Pantry, pots: usize) -> Result<Drawing, Note> {
     let milk: Pot = format::asset(MILK)?;
-    let pot = if let Setup::Pot(pot) = &case.setup { pot } else { &milk };
+    let pot = case.pot().unwrap_or(&milk);
     let design = design(pot, pot.hold_c, &Knobs::NONE, pantry)?;
     let (kitchen, learnt) = (laboratory(pot), Learnt::default());
     let scenario = Scenario { design: &design, pantry, kitchen: &kitchen, learnt: &learnt };

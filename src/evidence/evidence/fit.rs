@@ -4,7 +4,7 @@ use super::forecasts;
 use potset_base::Note;
 use potset_base::choices;
 use potset_doc::Pantry;
-use potset_doc::evidence::{Case, Fit, Setup};
+use potset_doc::evidence::{Case, Fit};
 use potset_forecast::evidence::{Knobs, priors, said};
 use potset_numerics::least_squares::{Unknown, minimise};
 
@@ -74,10 +74,7 @@ impl<'a> Problem<'a> {
         }
         let pot = cases
             .iter()
-            .find_map(|c| match &c.setup {
-                Setup::Pot(pot) => Some(pot),
-                _ => None,
-            })
+            .find_map(|c| c.pot())
             .ok_or_else(|| Note::error(shared, "None of its cases is a pot", "Mend the cases"))?;
         Ok(Self { cases, pantry, knobs, priors: priors(pot, pantry)?, said: said(pot, pantry)? })
     }

@@ -144,19 +144,13 @@ pub fn run<'a>(cases: &'a [Case], pantry: &Pantry) -> Report<'a> {
 }
 
 fn waits<'a>(case: &'a Case, pantry: &Pantry) -> Option<&'a str> {
-    match &case.setup {
-        Setup::Pot(pot) => missing(pot, pantry),
-        Setup::Food(_) | Setup::Law => None,
-    }
+    missing(case.pot()?, pantry)
 }
 
 /// The stop that was chosen so that a reading is met, as that reading.
 fn met(case: &Case) -> Option<What> {
-    match &case.setup {
-        Setup::Pot(pot) => match pot.stop {
-            Some(Stop::ToMeet { day, .. }) => Some(What::StoredPh(day)),
-            _ => None,
-        },
+    match case.pot()?.stop {
+        Some(Stop::ToMeet { day, .. }) => Some(What::StoredPh(day)),
         _ => None,
     }
 }
