@@ -1,7 +1,7 @@
 //! Several forecasts laid over each other: one colour a quantity, the design by dash, marker and direct label.
 
 use egui::accesskit::Role;
-use egui::{Pos2, Rect, ScrollArea, Sense, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, pos2, vec2};
+use egui::{Pos2, Rect, Sense, Stroke, Ui, Vec2, WidgetInfo, pos2, vec2};
 
 use super::direct;
 use super::frame::{Frame, Scene};
@@ -81,7 +81,9 @@ pub fn show(ui: &mut Ui, state: &mut OverState, layers: &[Layer<'_>]) -> Vec<She
     let mut texts = Texts::default();
     let mut actions = Vec::new();
     windows(ui, &places, &time, layers, t);
-    actions.extend(strips(ui, state, &places, &scene, layers, cursor, &mut texts));
+    actions.extend(super::strips(ui, &places, |ui, kind, rect| {
+        strip(ui, rect, kind, state, &scene, layers, cursor, &mut texts)
+    }));
     if let Some(hours) = cursor {
         let stroke = Stroke::new(tokens::HAIRLINE, t.ink_soft);
         texts.vline(ui, time.x(hours), places.body.top(), places.body.bottom(), stroke);
@@ -183,40 +185,6 @@ fn stops(ui: &Ui, places: &Places, time: &Time, layers: &[Layer<'_>], texts: &Te
             response.on_hover_text(words);
         }
     }
-}
-
-fn strips(
-    ui: &mut Ui,
-    state: &mut OverState,
-    places: &Places,
-    scene: &Scene<'_>,
-    layers: &[Layer<'_>],
-    cursor: Option<f64>,
-    texts: &mut Texts,
-) -> Vec<SheetAction> {
-    let body = places.body;
-    let mut inner = ui.new_child(UiBuilder::new().id_salt("strips").max_rect(body));
-    inner.set_clip_rect(body.expand2(vec2(0.0, 1.0)).intersect(ui.clip_rect()));
-    let mut stack = |ui: &mut Ui, top: f32| {
-        let mut actions = Vec::new();
-        let mut y = top;
-        for kind in Kind::ALL {
-            let rect = Rect::from_x_y_ranges(body.x_range(), y..=y + places.heights[kind.index()]);
-            y = rect.bottom();
-            if ui.is_rect_visible(rect) {
-                actions.extend(strip(ui, rect, kind, state, scene, layers, cursor, texts));
-            }
-        }
-        actions
-    };
-    if !places.scrolls {
-        return stack(&mut inner, body.top());
-    }
-    let scrolled = ScrollArea::vertical().auto_shrink(false).show(&mut inner, |ui| {
-        let (_, all) = ui.allocate_space(vec2(body.width(), places.heights.iter().sum()));
-        stack(ui, all.top())
-    });
-    scrolled.inner
 }
 
 #[expect(clippy::too_many_arguments, reason = "what one strip of a frame needs")]
