@@ -20,10 +20,7 @@
 //!   only when it is another one.
 //! - `POTSET_KILLS=300 cargo test --test it lost::kills -- --nocapture` kills two programs at work and prints what came of it.
 
-#![cfg_attr(
-    not(test),
-    allow(clippy::disallowed_methods, reason = "this is the crate that may touch the disk")
-)]
+#![allow(clippy::disallowed_methods, reason = "this is the crate that may touch the disk")]
 
 pub mod files;
 pub mod folders;
