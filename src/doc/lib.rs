@@ -21,6 +21,7 @@ pub mod measured;
 pub mod number_words;
 pub mod own;
 pub mod pantry;
+mod parts;
 pub mod range;
 pub mod readings;
 pub mod said;

@@ -264,10 +264,6 @@ impl Measure {
     pub fn is_litre(&self) -> bool {
         *self == Self::Litre
     }
-
-    pub fn is_gram(&self) -> bool {
-        *self == Self::Gram
-    }
 }
 
 /// "15 mL", "14.8 mL", "237 mL".
