@@ -204,7 +204,7 @@ fn capped(difference: Option<f64>) -> f64 {
     difference.filter(|d| d.is_finite()).unwrap_or(WORST).clamp(-WORST, WORST)
 }
 
-/// How many numbers rest on each kind of source, in the order of [`SourceKind::ALL`]: parameters, and the pantry.
+/// How many numbers rest on each kind of source, in the order of [`SourceKind::SHIPPED`]: parameters, and the pantry.
 ///
 /// # Errors
 /// A note if the shipped parameters were damaged.
@@ -212,7 +212,7 @@ pub fn source_kinds(pantry: &Pantry) -> Result<([usize; 6], [usize; 6]), Note> {
     let params = params::shipped().map_err(Clone::clone)?;
     let list = params.list();
     let figures = pantry.figures();
-    let count = |kinds: &dyn Fn(SourceKind) -> usize| SourceKind::ALL.map(kinds);
+    let count = |kinds: &dyn Fn(SourceKind) -> usize| SourceKind::SHIPPED.map(kinds);
     Ok((
         count(&|kind| list.iter().filter(|(_, c)| c.from.kind == kind).count()),
         count(&|kind| figures.iter().filter(|(_, c)| c.from.kind == kind).count()),
