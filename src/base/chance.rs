@@ -29,6 +29,11 @@ impl Chance {
         self.of > 0 && self.of < self.among && self.share() <= 0.22
     }
 
+    /// Of as many, those that are not among them.
+    pub const fn rest(self) -> Self {
+        Self { of: self.among - self.of, among: self.among }
+    }
+
     /// The same where there is little room: "none", "all", "9 in 10".
     pub fn brief(self) -> String {
         match self.of {

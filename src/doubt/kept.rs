@@ -136,9 +136,7 @@ impl Chance {
     pub fn of_one(&self, demand: usize) -> Option<Counted> {
         self.each.get(demand).copied().filter(|c| self.spread() && c.of < c.among)
     }
-}
 
-impl Chance {
     /// Of pots of which it is known whether they keep all.
     pub fn of_kept(kept: impl IntoIterator<Item = bool>) -> Self {
         let kept: Vec<bool> = kept.into_iter().collect();

@@ -105,11 +105,7 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
     }
     let grip = if held { tokens::CURVE_STRONG } else { tokens::CURVE };
     texts.vline(ui, stop_x, places.header.top() + 2.0, pill_rect.top(), Stroke::new(grip, t.stop_line));
-    let tag = cursor.map(|_| axis::tag_rect(ui, &places, &scene, pill_rect));
-    axis::show(ui, &places, &scene, [pill_rect, tag.unwrap_or(Rect::NOTHING)]);
-    if let Some(tag) = tag {
-        axis::tag(ui, tag, &scene);
-    }
+    axis::show(ui, &places, &scene, pill_rect, cursor.is_some());
     let pill = stop::pill(ui, id, pill_rect, shown, t);
     if let Some(line) = line {
         if line.drag_started() || pill.drag_started() {

@@ -89,11 +89,7 @@ pub fn show(ui: &mut Ui, state: &mut OverState, layers: &[Layer<'_>]) -> Vec<She
         texts.vline(ui, time.x(hours), places.body.top(), places.body.bottom(), stroke);
     }
     stops(ui, &places, &time, layers, &texts, t);
-    let tag = cursor.map(|_| axis::tag_rect(ui, &places, &scene, pill_rect));
-    axis::show(ui, &places, &scene, [pill_rect, tag.unwrap_or(Rect::NOTHING)]);
-    if let Some(tag) = tag {
-        axis::tag(ui, tag, &scene);
-    }
+    axis::show(ui, &places, &scene, pill_rect, cursor.is_some());
     if let Some(line) = line {
         let pill = stop::pill(ui, id, pill_rect, shown, t);
         if line.drag_started() || pill.drag_started() {

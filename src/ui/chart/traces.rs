@@ -143,9 +143,7 @@ impl Traces {
         };
         Self { revision, strips: Kind::ALL.map(strip) }
     }
-}
 
-impl Traces {
     /// Several forecasts as ghosts; nothing where there are none.
     pub fn together(all: &[&Forecast], revision: u64, numbered: bool, depth: Depth) -> Option<Self> {
         let mut strips: Option<[StripTraces; COUNT]> = None;
