@@ -1,7 +1,6 @@
 //! Shares of a whole that always add up: one is moved, the others follow.
 
-use super::Note;
-use super::number;
+use super::{Note, number};
 
 /// Roundings that a share may be off by.
 const ROUNDING: f64 = 1e-12;

@@ -1,8 +1,7 @@
 //! When a pot is ready: one answer from the possible pots, told in the steps that a kitchen can use. `report::ready` says it.
 
 use crate::hygiene;
-use crate::mends;
-use crate::mends::Mend;
+use crate::mends::{self, Mend};
 use crate::readiness::Window;
 use potset_base::chance::{Chance, WINDOW_CHANCE};
 use potset_forecast::scenario::Run;

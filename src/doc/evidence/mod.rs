@@ -14,8 +14,7 @@ pub use reading::{Reading, Scatter, What};
 pub use setup::{BaseAs, Cells, Food, Pot, Prior, Setup, Stop};
 
 use super::{Pantry, format};
-use potset_base::Note;
-use potset_base::choices;
+use potset_base::{Note, choices};
 
 choices! {
     /// What a case is about; the summary is by these, in this order.

@@ -6,8 +6,7 @@ use super::figures::figures;
 use super::nutrients::Nutrients;
 use super::ticket::Ticket;
 use crate::lines::Pack;
-use potset_base::choices;
-use potset_base::{Cited, Sugar};
+use potset_base::{Cited, Sugar, choices};
 
 choices! {
     /// A kind of base; it decides the shape of the buffer, the cautions and how missing figures are filled.

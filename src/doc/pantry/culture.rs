@@ -4,8 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::figures::figures;
 use super::ticket::Ticket;
-use potset_base::choices;
-use potset_base::{Cited, Inhibitor, Sugar};
+use potset_base::{Cited, Inhibitor, Sugar, choices};
 
 figures! {
     /// A sugar that an organism eats, and how readily: 1 for its first choices.

@@ -8,10 +8,8 @@ use super::{Aside, Band, CautionChance, Chance, Curve, EDGES, GoalChance, MIDDLE
 use potset_base::Note;
 use potset_forecast::observable::Observable;
 use potset_judge::hygiene;
-use potset_judge::keeping;
-use potset_judge::keeping::{DayRange, Kept};
-use potset_judge::ready;
-use potset_judge::ready::{Observed, ReadyTime};
+use potset_judge::keeping::{self, DayRange, Kept};
+use potset_judge::ready::{self, Observed, ReadyTime};
 use potset_numerics::quantile;
 
 /// Sums pots up.

@@ -1,8 +1,7 @@
 //! Pace, lag and buffer of one culture of one paper: bounded least squares with the pantry's spreads as priors.
 
 use super::forecasts;
-use potset_base::Note;
-use potset_base::choices;
+use potset_base::{Note, choices};
 use potset_doc::Pantry;
 use potset_doc::evidence::{Case, Fit};
 use potset_forecast::evidence::{Knobs, priors, said};

@@ -42,8 +42,7 @@ pub use coverage::{BandRow, Cover, KindCover, POTS, coverage};
 pub use fit::{Fitted, FittedFactor, Value};
 pub use summary::{KindSummary, Part, Summary, rms, summary};
 
-use potset_base::choices;
-use potset_base::{Note, SourceKind};
+use potset_base::{Note, SourceKind, choices};
 use potset_doc::Pantry;
 use potset_doc::evidence::{Case, Setup, Stop, What};
 use potset_forecast::evidence::{Knobs, missing};

@@ -6,8 +6,7 @@ use crate::frame::Scene;
 use crate::layout::Places;
 use crate::{paint, words};
 use potset_base::number::{NBSP, plain};
-use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
+use potset_ui_kit::{fonts, tokens};
 
 /// Between two texts of the axis, points.
 const APART: f32 = 8.0;

@@ -5,8 +5,7 @@ use egui::{Rect, StrokeKind, Ui, pos2};
 use super::frame::Frame;
 use super::paint;
 use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
-use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::tokens::{self, Tokens};
 
 /// Half the height of a label.
 const LABEL: f32 = 7.5;

@@ -32,8 +32,7 @@ pub use self::shown::{Bounds, Dot, Shared, SheetAction, Shown};
 use self::traces::{StripTraces, Traces};
 use potset_doc::settings::Depth;
 use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
-use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::tokens::{self, Tokens};
 
 /// What the eye needs between frames.
 #[derive(Default)]

@@ -10,8 +10,7 @@ use crate::layout::{Places, Time};
 use crate::shown::{SheetAction, Shown};
 use crate::{axis, paint, words};
 use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
-use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::tokens::{self, Tokens};
 use potset_ui_kit::widgets::lever::Gesture;
 
 /// The stop line moves in quarters of an hour.

@@ -2,9 +2,8 @@
 
 use egui::{Align, Color32, Rect, Sense, Ui, vec2};
 
-use crate::fonts;
-use crate::tokens;
 use crate::widgets::line_in;
+use crate::{fonts, tokens};
 
 /// Height of one row in points.
 const ROW: f32 = 16.0;

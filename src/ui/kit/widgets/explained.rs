@@ -2,10 +2,9 @@
 
 use egui::{Align, Color32, Layout, Sense, Ui, vec2};
 
-use crate::fonts;
-use crate::tokens;
 use crate::widgets::kind_mark::{kind_mark, paint};
 use crate::widgets::{line_in, wrapped};
+use crate::{fonts, tokens};
 use potset_explain::Law;
 use potset_forecast::numbers::Number;
 use potset_report::explain::{Explanation, Part};

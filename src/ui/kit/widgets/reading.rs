@@ -3,9 +3,8 @@
 use egui::accesskit::Role;
 use egui::{Align, Label, Rect, Response, RichText, Sense, Ui, WidgetInfo, pos2, vec2};
 
-use crate::fonts;
-use crate::tokens;
 use crate::widgets::{card, line_in, note, wrapped};
+use crate::{fonts, tokens};
 
 /// One reading of the verdict at the stop line.
 #[derive(Clone, Copy, Debug)]

@@ -12,8 +12,7 @@ mod wants;
 use egui::{Align, CentralPanel, Frame, Key, Layout, Margin, Panel, Popup, ProgressBar, Ui, vec2};
 
 use potset_app::command::AimCommand;
-use potset_app::state::Dialog;
-use potset_app::state::disabled_look;
+use potset_app::state::{Dialog, disabled_look};
 use potset_app::{Action, Command, State};
 use potset_doc::fields;
 use potset_ui_kit::widgets::card::Card;
