@@ -10,7 +10,7 @@ use super::session::Outside;
 use super::shelves::{LookedThrough, PantryPage};
 use super::state::View;
 use super::sweeps::{SweepWish, Swept};
-use potset_base::Note;
+use potset_base::{Note, either};
 use potset_catalogue::label::LabelStudy;
 use potset_catalogue::making::Making;
 use potset_catalogue::my_pot::Answers;
@@ -33,43 +33,21 @@ use potset_search::aim::{Moves, Want};
 use potset_search::swap::{SwapAsk, Swapped};
 use potset_store::files::{Stamp, Written};
 
-/// What a view, a key or a finished job asks for. A view of its own has a list of its own.
-#[derive(Clone, Debug)]
-pub enum Command {
-    /// Something from the table of actions.
-    Do(Action),
-    Bench(BenchCommand),
-    Beside(BesideCommand),
-    Sweep(SweepCommand),
-    Aim(AimCommand),
-    Pantry(PantryCommand),
-    File(FileCommand),
-    Window(WindowCommand),
+either! {
+    /// What a view, a key or a finished job asks for. A view of its own has a list of its own.
+    #[derive(Clone, Debug)]
+    pub enum Command {
+        /// Something from the table of actions.
+        Do(Action),
+        Bench(BenchCommand),
+        Beside(BesideCommand),
+        Sweep(SweepCommand),
+        Aim(AimCommand),
+        Pantry(PantryCommand),
+        File(FileCommand),
+        Window(WindowCommand),
+    }
 }
-
-/// Lets one of a list stand where the whole is asked for.
-macro_rules! lists {
-    ($($whole:ident::$of:ident($list:ident)),+ $(,)?) => {
-        $(impl From<$list> for $whole {
-            fn from(one: $list) -> Self {
-                Self::$of(one)
-            }
-        })+
-    };
-}
-
-pub(crate) use lists;
-
-lists!(
-    Command::Do(Action),
-    Command::Bench(BenchCommand),
-    Command::Beside(BesideCommand),
-    Command::Sweep(SweepCommand),
-    Command::Aim(AimCommand),
-    Command::Pantry(PantryCommand),
-    Command::File(FileCommand),
-    Command::Window(WindowCommand),
-);
 
 /// What changes the design on the bench, and what was found out about it.
 #[derive(Clone, Debug)]

@@ -2,19 +2,21 @@
 
 use std::path::PathBuf;
 
-use super::command::lists;
 use super::jobs::{Job, Key};
+use potset_base::either;
 use potset_store::files::Over;
 
-/// What must be done outside `update`.
-#[derive(Debug)]
-pub enum Effect {
-    /// Works something out, in the place of an older job of its key.
-    Work(Box<dyn Job>),
-    /// Gives up what is worked out.
-    GiveUp(Key),
-    Disk(DiskEffect),
-    Screen(ScreenEffect),
+either! {
+    /// What must be done outside `update`.
+    #[derive(Debug)]
+    pub enum Effect {
+        /// Works something out, in the place of an older job of its key.
+        Work(Box<dyn Job>),
+        /// Gives up what is worked out.
+        GiveUp(Key),
+        Disk(DiskEffect),
+        Screen(ScreenEffect),
+    }
 }
 
 impl Effect {
@@ -71,5 +73,3 @@ pub enum ScreenEffect {
     Copy(String),
     Quit,
 }
-
-lists!(Effect::Disk(DiskEffect), Effect::Screen(ScreenEffect));

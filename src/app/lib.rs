@@ -2,18 +2,6 @@
 //!
 //! Invariant: `update` touches no disk, clock or thread; whatever must be done outside comes back as effects.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod action;
 pub mod aims;
 pub mod columns;

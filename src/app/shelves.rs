@@ -2,33 +2,24 @@
 
 use std::sync::Arc;
 
+use potset_base::choices;
 use potset_catalogue::label::LabelStudy;
 use potset_catalogue::making::Making;
 use potset_doc::own::{Merged, OwnEdit, OwnPantry};
 use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Pantry};
 
-/// What the Pantry view shows.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum PantryPage {
-    /// The table of entries, and the page of one.
-    #[default]
-    Entries,
-    /// The label reader.
-    Label,
-    /// A base made from starting ingredients.
-    Making,
-}
-
-impl PantryPage {
-    pub const ALL: [Self; 3] = [Self::Entries, Self::Label, Self::Making];
-
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Entries => "Entries",
-            Self::Label => "Read a label",
-            Self::Making => "Make a base",
-        }
+choices! {
+    /// What the Pantry view shows.
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+    pub enum PantryPage: words {
+        /// The table of entries, and the page of one.
+        #[default]
+        Entries => "Entries",
+        /// The label reader.
+        Label => "Read a label",
+        /// A base made from starting ingredients.
+        Making => "Make a base",
     }
 }
 

@@ -20,7 +20,6 @@ impl Chance {
     }
 
     /// 0 to 1; 0 where none were tried.
-    #[allow(clippy::cast_precision_loss, reason = "counts of pots")]
     pub fn share(self) -> f64 {
         if self.among == 0 { 0.0 } else { self.of as f64 / self.among as f64 }
     }
@@ -28,6 +27,11 @@ impl Chance {
     /// Whether it is told as one in so many.
     pub fn one_in(self) -> bool {
         self.of > 0 && self.of < self.among && self.share() <= 0.22
+    }
+
+    /// Of as many, those that are not among them.
+    pub const fn rest(self) -> Self {
+        Self { of: self.among - self.of, among: self.among }
     }
 
     /// The same where there is little room: "none", "all", "9 in 10".
@@ -57,9 +61,8 @@ impl Chance {
             } else {
                 50.0
             };
-            #[allow(clippy::cast_precision_loss, reason = "counts of pots")]
-            let most = self.among as f64;
-            return format!("1 in {}", number::fixed(((among / step).round() * step).min(most), 0));
+            let whole = ((among / step).round() * step).min(self.among as f64);
+            return format!("1 in {}", number::fixed(whole, 0));
         }
         let tenths = (share * 10.0).round();
         // Less than the share that a ready window stands for is never said to be it.

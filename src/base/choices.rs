@@ -26,3 +26,22 @@ macro_rules! choices {
         }
     };
 }
+
+/// Declares an enum of which each variant holds a type of its own, and lets each of these stand where the whole is asked for.
+#[macro_export]
+macro_rules! either {
+    ($(#[$doc:meta])* pub enum $whole:ident {
+        $($(#[$one_doc:meta])* $one:ident($of:ty)),* $(,)?
+    }) => {
+        $(#[$doc])*
+        pub enum $whole {
+            $($(#[$one_doc])* $one($of),)*
+        }
+
+        $(impl From<$of> for $whole {
+            fn from(of: $of) -> Self {
+                Self::$one(of)
+            }
+        })*
+    };
+}

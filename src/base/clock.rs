@@ -75,9 +75,7 @@ fn minutes(hours: f64) -> SignedDuration {
 }
 
 fn in_hours(between: SignedDuration) -> f64 {
-    #[allow(clippy::cast_precision_loss, reason = "minutes between two dates of the calendar")]
-    let minutes = between.as_mins() as f64;
-    minutes / 60.0
+    between.as_mins() as f64 / 60.0
 }
 
 #[cfg(test)]

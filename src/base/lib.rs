@@ -1,17 +1,5 @@
 //! Words everybody uses: quantities, numbers in words and back, cited values, notes. Imports nothing of ours.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod allergen;
 pub mod chance;
 mod choices;

@@ -1,7 +1,6 @@
 //! Shares of a whole that always add up: one is moved, the others follow.
 
-use super::Note;
-use super::number;
+use super::{Note, number};
 
 /// Roundings that a share may be off by.
 const ROUNDING: f64 = 1e-12;
@@ -53,7 +52,6 @@ pub fn shift_all(shares: &[f64], locked: &[bool], to: &[(usize, f64)]) -> Result
     let rest = (free - wanted).max(0.0);
     let following: f64 = others.iter().map(|j| new[*j]).sum();
     for j in &others {
-        #[allow(clippy::cast_precision_loss, reason = "a handful of bases")]
         let even = rest / others.len() as f64;
         new[*j] = if following > 0.0 { new[*j] * (rest / following) } else { even };
     }

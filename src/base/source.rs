@@ -1,43 +1,33 @@
 //! Where a number comes from: kind of source, reference, spread; and a value that carries them.
 
+use crate::choices;
 use serde::{Deserialize, Serialize};
 
-/// Kind of a source. None is ever dressed up as another.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum SourceKind {
-    /// A paper, a food table or a standard with its clause.
-    Published,
-    /// A fact of the trade that has no single source.
-    CommonPractice,
-    /// Worked out from published figures; the note says how.
-    Derived,
-    /// Fitted to named data.
-    Fitted,
-    /// Chosen so that the model closes.
-    Assumed,
-    /// Known to the author, not found in a source.
-    FromMemory,
-    /// Given by the maker, for an entry of their own or as measured; never in what ships.
-    Own,
+choices! {
+    /// Kind of a source. None is ever dressed up as another.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+    pub enum SourceKind: words {
+        /// A paper, a food table or a standard with its clause.
+        Published => "published",
+        /// A fact of the trade that has no single source.
+        CommonPractice => "common practice",
+        /// Worked out from published figures; the note says how.
+        Derived => "derived",
+        /// Fitted to named data.
+        Fitted => "fitted",
+        /// Chosen so that the model closes.
+        Assumed => "assumed",
+        /// Known to the author, not found in a source.
+        FromMemory => "from memory",
+        /// Given by the maker, for an entry of their own or as measured; never in what ships.
+        Own => "the maker's own",
+    }
 }
 
 impl SourceKind {
     /// All kinds that ship with the program, from the firmest to the weakest.
-    pub const ALL: [Self; 6] =
+    pub const SHIPPED: [Self; 6] =
         [Self::Published, Self::Derived, Self::Fitted, Self::CommonPractice, Self::FromMemory, Self::Assumed];
-
-    /// The kind in words.
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Published => "published",
-            Self::CommonPractice => "common practice",
-            Self::Derived => "derived",
-            Self::Fitted => "fitted",
-            Self::Assumed => "assumed",
-            Self::FromMemory => "from memory",
-            Self::Own => "the maker's own",
-        }
-    }
 }
 
 /// Kind and reference of one number.
@@ -83,6 +73,16 @@ impl Spread {
             }
         }
     }
+
+    /// The same spread with both its bounds moved.
+    pub fn map(self, to: impl Fn(f64) -> f64) -> Self {
+        match self {
+            Self::Exact => Self::Exact,
+            Self::Normal(low, high) => Self::Normal(to(low), to(high)),
+            Self::LogNormal(low, high) => Self::LogNormal(to(low), to(high)),
+            Self::Uniform(low, high) => Self::Uniform(to(low), to(high)),
+        }
+    }
 }
 
 fn exact() -> Spread {
@@ -114,6 +114,18 @@ fn is_exact(spread: &Spread) -> bool {
 }
 
 impl Cited {
+    /// A figure without spread, with the kind and the words of its source.
+    pub fn new(v: f64, unit: impl Into<String>, kind: SourceKind, text: impl Into<String>) -> Self {
+        Self {
+            v,
+            unit: unit.into(),
+            spread: Spread::Exact,
+            group: String::new(),
+            valid: String::new(),
+            from: Source { kind, text: text.into() },
+        }
+    }
+
     /// A line for hovers: value, bounds, unit and source.
     pub fn line(&self) -> String {
         // Counts of cells: nobody reads seven noughts.

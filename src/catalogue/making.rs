@@ -4,10 +4,10 @@
 //! the raw entry. The base that
 //! comes of it takes pH, buffer shape and droplets from the entry named by `like`, its buffer by protein.
 
-use potset_base::{Cited, Note, Source, SourceKind, Spread, number};
+use potset_base::{Cited, Note, SourceKind, Spread, number};
 use potset_doc::Pantry;
 use potset_doc::pantry::{
-    Base, BufferShape, Composition, EntryKind, Nutrients, Raw, Sterility, SugarShare, Ticket, all_sugars,
+    At, Base, BufferShape, Composition, EntryKind, Figures, Nutrients, Raw, Sterility, Ticket, all_sugars,
     find, key_for,
 };
 use potset_forecast::params;
@@ -118,7 +118,7 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
         ));
     }
     let share = making.grams / grams;
-    let base = entry(making, raw, like, pantry, &parts.passed, share);
+    let base = entry(making, raw, like, pantry, parts, share);
     let c = &base.composition;
     let shares = Shares {
         protein: c.protein.v / 100.0,
@@ -148,56 +148,39 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     })
 }
 
-/// What passes the cloth and what stays, g per 100 g of starting ingredient.
+/// What passes the cloth and what stays, per 100 g of starting ingredient.
 struct Parts {
-    passed: Passed,
-    /// Dry matter that stays.
+    composition: Composition,
+    nutrients: Nutrients,
+    /// Dry matter that stays, g.
     stays: f64,
-}
-
-#[derive(Default)]
-struct Passed {
-    fat: f64,
-    protein: f64,
-    carbohydrate: f64,
-    starch: f64,
-    fibre: f64,
-    ash: f64,
-    calcium: f64,
-    sugars: Vec<(potset_base::Sugar, f64)>,
-    saturates: Option<f64>,
-    sodium: Option<f64>,
-    /// mg per 100 g.
-    phosphorus: f64,
 }
 
 impl Parts {
     fn of(raw: &Raw, strained: bool) -> Self {
         let through = |cited: &Cited| if strained { cited.v } else { 1.0 };
-        let (c, p) = (&raw.composition, &raw.passes);
-        let sugars: Vec<_> =
-            c.sugars.iter().map(|s| (s.sugar, s.g_per_100g.v * through(&p.sugars))).collect();
-        let all_sugars = all_sugars(&c.sugars);
-        let sugar: f64 = sugars.iter().map(|(_, g)| g).sum();
-        let starch = c.starch.v * through(&p.starch);
+        let (whole, p) = (&raw.composition, &raw.passes);
+        let (mut c, mut nutrients) = (whole.clone(), raw.nutrients.clone());
+        let Nutrients { saturates, sodium, phosphorus, .. } = &mut nutrients;
+        let known = [(saturates, &p.fat), (sodium, &p.ash), (phosphorus, &p.ash)].into_iter();
+        let known = known.filter_map(|(figure, passes)| Some((figure.as_mut()?, passes)));
+        let sugars = c.sugars.iter_mut().map(|s| (&mut s.g_per_100g, &p.sugars));
+        let figures = [
+            (&mut c.fat, &p.fat),
+            (&mut c.protein, &p.protein),
+            (&mut c.starch, &p.starch),
+            (&mut c.fibre, &p.fibre),
+            (&mut c.ash, &p.ash),
+            (&mut c.calcium, &p.ash),
+        ];
+        for (figure, passes) in figures.into_iter().chain(sugars).chain(known) {
+            figure.v *= through(passes);
+        }
         // Carbohydrate that is neither sugar nor starch goes the way of the fibre.
-        let other = (c.carbohydrate.v - all_sugars - c.starch.v).max(0.0) * through(&p.fibre);
-        let passed = Passed {
-            fat: c.fat.v * through(&p.fat),
-            protein: c.protein.v * through(&p.protein),
-            carbohydrate: sugar + starch + other,
-            starch,
-            fibre: c.fibre.v * through(&p.fibre),
-            ash: c.ash.v * through(&p.ash),
-            calcium: c.calcium.v * through(&p.ash),
-            sugars,
-            saturates: raw.nutrients.saturates.as_ref().map(|s| s.v * through(&p.fat)),
-            sodium: raw.nutrients.sodium.as_ref().map(|s| s.v * through(&p.ash)),
-            phosphorus: raw.nutrients.phosphorus.as_ref().map_or(0.0, |s| s.v * through(&p.ash)),
-        };
-        let dry = c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
-        let gone = passed.fat + passed.protein + passed.carbohydrate + passed.fibre + passed.ash;
-        Self { passed, stays: (dry - gone).max(0.0) }
+        let other = (whole.carbohydrate.v - all_sugars(&whole.sugars) - whole.starch.v).max(0.0);
+        c.carbohydrate.v = all_sugars(&c.sugars) + c.starch.v + other * through(&p.fibre);
+        let dry = |c: &Composition| c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
+        Self { stays: (dry(whole) - dry(&c)).max(0.0), composition: c, nutrients }
     }
 }
 
@@ -212,17 +195,10 @@ fn by_composition(protein: f64, phosphorus: f64) -> f64 {
 }
 
 fn worked(v: f64, unit: &str, text: &str) -> Cited {
-    Cited {
-        v,
-        unit: unit.to_owned(),
-        spread: Spread::Exact,
-        group: String::new(),
-        valid: String::new(),
-        from: Source { kind: SourceKind::Derived, text: text.to_owned() },
-    }
+    Cited::new(v, unit, SourceKind::Derived, text)
 }
 
-fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, passed: &Passed, share: f64) -> Base {
+fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, parts: Parts, share: f64) -> Base {
     let way = if making.strained { "strained" } else { "unstrained" };
     let name = format!("{}, made 1:{}, {way}", raw.name, number::plain(making.water));
     let text = format!(
@@ -230,12 +206,18 @@ fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, passed: &Pass
         raw.name,
         number::plain(making.water)
     );
-    let g = |v: f64| worked(v * share, "g/100 g", &text);
-    let protein = passed.protein * share;
-    let buffer = by_composition(protein, passed.phosphorus * share);
+    let Parts { mut composition, nutrients, .. } = parts;
+    let (fat, phosphorus) = (composition.fat.v, nutrients.phosphorus.as_ref().map_or(0.0, |p| p.v));
+    let mut nutrients =
+        Nutrients { saturates: nutrients.saturates, sodium: nutrients.sodium, ..Nutrients::default() };
+    let mut diluted =
+        |_: &At<'_>, figure: &mut Cited| *figure = worked(figure.v * share, &figure.unit, &text);
+    composition.visit(&At::Unasked, &mut diluted);
+    nutrients.visit(&At::Unasked, &mut diluted);
+    let buffer = by_composition(composition.protein.v, phosphorus * share);
     let (least, most) = like.mean_buffer.spread.bounds().unwrap_or((like.mean_buffer.v, like.mean_buffer.v));
     let scale = |v: f64| if like.mean_buffer.v > 0.0 { v * buffer / like.mean_buffer.v } else { v };
-    let salts = if like.composition.ash.v > 0.0 { passed.ash * share / like.composition.ash.v } else { 1.0 };
+    let salts = if like.composition.ash.v > 0.0 { composition.ash.v / like.composition.ash.v } else { 1.0 };
     Base {
         key: key_for(&name, |k| pantry.entry(EntryKind::Base, k).is_some()),
         name,
@@ -246,20 +228,7 @@ fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, passed: &Pass
         vegan: raw.vegan,
         gluten_free: raw.gluten_free,
         allergens: raw.allergens.clone(),
-        composition: Composition {
-            fat: g(passed.fat),
-            protein: g(passed.protein),
-            carbohydrate: g(passed.carbohydrate),
-            starch: g(passed.starch),
-            fibre: g(passed.fibre),
-            ash: g(passed.ash),
-            calcium: worked(passed.calcium * share, "mg/100 g", &text),
-            sugars: passed
-                .sugars
-                .iter()
-                .map(|(sugar, grams)| SugarShare { sugar: *sugar, g_per_100g: g(*grams) })
-                .collect(),
-        },
+        composition,
         mean_buffer: Cited {
             spread: if least > 0.0 { Spread::LogNormal(scale(least), scale(most)) } else { Spread::Exact },
             ..worked(
@@ -274,15 +243,11 @@ fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, passed: &Pass
             &format!("{}'s, in proportion to ash", like.name),
         ),
         density: like.density.clone(),
-        usual_fat: (0.5 * passed.fat * share, 1.5 * passed.fat * share),
+        usual_fat: (0.5 * fat * share, 1.5 * fat * share),
         usual_litres: (0.5, 4.0),
         bulk_density: None,
         holds: Vec::new(),
-        nutrients: Nutrients {
-            saturates: passed.saturates.map(g),
-            sodium: passed.sodium.map(|mg| worked(mg * share, "mg/100 g", &text)),
-            ..Nutrients::default()
-        },
+        nutrients,
         handling: raw.steps.join(" "),
         hazards: raw.hygiene.clone(),
         ticket: Ticket::default(),

@@ -1,7 +1,6 @@
 //! The mixing square: two bases in the parts that reach a wanted fat or protein.
 
-use potset_base::choices;
-use potset_base::{Note, number};
+use potset_base::{Note, choices, number};
 use potset_doc::pantry::Base;
 use potset_doc::{Design, Edit, Pantry};
 use potset_forecast::blend::{Make, make};

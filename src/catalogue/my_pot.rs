@@ -129,7 +129,6 @@ pub fn empty(kitchen: &Kitchen) -> Result<Design, Note> {
 /// As many vessels as the base fills.
 fn fill(new: &mut Design, pantry: &Pantry) {
     let Some(vessel) = pantry.get::<Vessel>(&new.pots.vessel) else { return };
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "1 to 10,000")]
     let count = (new.litres() / (FILLED * vessel.litres) - 1e-9).ceil().clamp(1.0, MOST_POTS) as u32;
     new.pots.count = count;
 }

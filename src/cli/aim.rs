@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{CliContext, Exit, printed};
+use super::{CliContext, Exit};
 use potset_base::Note;
 use potset_doubt::spread::SEED;
 use potset_report::hygiene;
@@ -13,12 +13,11 @@ use potset_store::out::{DESIGN, Out};
 /// Pieces of work at a time.
 const SLICE: usize = 16;
 
-/// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(report(arguments))
-}
-
-fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+/// What the command has to tell, and how it ends.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &["want", "move", "hold", "seed", "out"], &["usual", "unusual"])?;
     let context = CliContext::open(&args)?;
     let (ask, design) = (context.ask(), &context.opened.design);

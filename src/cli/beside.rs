@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{CliContext, Exit, design, fault, printed};
+use super::{CliContext, Exit, design, fault};
 use potset_base::Note;
 use potset_compare::beside::{MOST, answers, beside};
 use potset_doc::Design;
@@ -12,12 +12,11 @@ use potset_science::Forecast;
 use potset_store::opened::Opened;
 use potset_store::out::{Kind, Out};
 
-/// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(report(arguments))
-}
-
-fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+/// What the command has to tell, and how it ends.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &["out"], &["csv", "markdown"])?;
     let file = args.out();
     let form = form(&args)?;

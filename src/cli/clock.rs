@@ -4,7 +4,7 @@ use std::ffi::OsString;
 use std::fmt::Write;
 
 use super::args::Args;
-use super::{CliContext, Exit, printed};
+use super::{CliContext, Exit};
 use potset_base::Note;
 use potset_base::clock::{Moment, Zone};
 use potset_judge::judging::judge;
@@ -13,11 +13,7 @@ use potset_report::clock as say;
 use potset_report::hygiene;
 
 /// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(text(arguments))
-}
-
-fn text(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &["ready", "start", "zone"], &[])?;
     if args.files().is_empty() {
         args.file()?;

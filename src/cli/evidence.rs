@@ -3,8 +3,8 @@
 use std::ffi::OsString;
 use std::path::Path;
 
+use super::Exit;
 use super::args::Args;
-use super::{Exit, printed};
 use potset_base::Note;
 use potset_doc::evidence::Case;
 use potset_doc::{Pantry, assets, evidence};
@@ -12,12 +12,11 @@ use potset_evidence::evidence::{Outcome, POTS, coverage, run as run_cases, sourc
 use potset_export::evidence as text;
 use potset_store::files;
 
-/// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(report(arguments))
-}
-
-fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+/// What the command has to tell, and how it ends.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read_with(arguments, &["case", "spread"], &["csv"], ("spread", POTS))?;
     let own = !args.files().is_empty();
     let (mut cases, pantry) = cases(&args)?;

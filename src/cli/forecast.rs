@@ -4,7 +4,7 @@ use std::ffi::OsString;
 
 use super::args::Args;
 use super::terminal::say_line;
-use super::{CliContext, Exit, printed};
+use super::{CliContext, Exit};
 use potset_base::Note;
 use potset_doubt::ready_times;
 use potset_doubt::spread::{POTS, SEED, Spread, Spreader};
@@ -16,12 +16,11 @@ use potset_store::out::{Kind, Out};
 /// What is written.
 const TABLE: Kind = Kind { name: "a table of curves", holds: csv::is_forecast };
 
-/// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(forecast(arguments))
-}
-
-fn forecast(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+/// What the command has to tell, and how it ends.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args =
         Args::read_with(arguments, &["every", "hours", "out", "spread", "seed"], &[], ("spread", POTS))?;
     let every_min = args.number("every", 1.0, 1440.0)?.unwrap_or(30.0);

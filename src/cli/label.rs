@@ -4,18 +4,17 @@ use std::ffi::OsString;
 use std::io::Read;
 use std::path::Path;
 
+use super::Exit;
 use super::args::Args;
-use super::{Exit, printed};
 use potset_base::Note;
 use potset_doc::{Learnt, label};
 use potset_store::files;
 
-/// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(report(arguments).map(|text| (text, Exit::Done)))
-}
-
-fn report(arguments: &[OsString]) -> Result<String, Note> {
+/// What the command has to tell, and how it ends.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &[], &[])?;
     let file = args.file().map_err(|note| Note {
         title: note.title.replace("design", "label"),
@@ -27,7 +26,7 @@ fn report(arguments: &[OsString]) -> Result<String, Note> {
     let reading = label::read(&text);
     let study =
         potset_catalogue::label::study(&reading, &super::pantry()?, &super::kitchen(), &Learnt::default());
-    Ok(potset_export::label::words(&reading, &study))
+    Ok((potset_export::label::words(&reading, &study), Exit::Done))
 }
 
 /// What comes through a pipe, one byte more than a label may have at most.

@@ -2,18 +2,6 @@
 //!
 //! 0 done; 1 the question has no answer; 2 bad input; 3 no window can be opened here. Only `terminal` prints.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod aim;
 pub mod args;
 pub mod beside;
@@ -65,31 +53,28 @@ pub fn run(arguments: &[OsString]) -> i32 {
     if let Some(text) = helped {
         return print(&text, Exit::Done) as i32;
     }
-    let exit = match first {
-        Some("forecast") => forecast::run(&arguments[1..]),
-        Some("verdict") => verdict::run(&arguments[1..]),
-        Some("evidence") => evidence::run(&arguments[1..]),
-        Some("matters") => matters::run(&arguments[1..]),
-        Some("beside") => beside::run(&arguments[1..]),
-        Some("aim") => aim::run(&arguments[1..]),
-        Some("pantry") => pantry::run(&arguments[1..]),
-        Some("label") => label::run(&arguments[1..]),
-        Some("packet") => packet::run(&arguments[1..]),
-        Some("clock") => clock::run(&arguments[1..]),
-        Some("picture") => picture::run(&arguments[1..]),
-        Some("help" | "--help" | "-h") => print(&help::whole(), Exit::Done),
-        Some("--version" | "-V") => print(&format!("potset {}\n", env!("CARGO_PKG_VERSION")), Exit::Done),
-        Some(_) | None => window::run(arguments),
+    let rest = arguments.get(1..).unwrap_or_default();
+    let told = match first {
+        Some("forecast") => forecast::run(rest),
+        Some("verdict") => verdict::run(rest),
+        Some("evidence") => evidence::run(rest),
+        Some("matters") => matters::run(rest),
+        Some("beside") => beside::run(rest),
+        Some("aim") => aim::run(rest),
+        Some("pantry") => pantry::run(rest),
+        Some("label") => label::run(rest),
+        Some("packet") => packet::run(rest),
+        Some("clock") => clock::run(rest),
+        Some("picture") => picture::run(rest),
+        Some("help" | "--help" | "-h") => Ok((help::whole(), Exit::Done)),
+        Some("--version" | "-V") => Ok((format!("potset {}\n", env!("CARGO_PKG_VERSION")), Exit::Done)),
+        Some(_) | None => return window::run(arguments) as i32,
     };
-    exit as i32
-}
-
-/// Prints what a command has to tell, or what is wrong with its input.
-fn printed(told: Result<(String, Exit), Note>) -> Exit {
-    match told {
+    let exit = match told {
         Ok((text, exit)) => print(&text, exit),
         Err(note) => bad(&note),
-    }
+    };
+    exit as i32
 }
 
 /// This maker's kitchen; a bad file is told of, and the usual kitchen stands in.

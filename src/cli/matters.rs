@@ -3,18 +3,17 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{CliContext, Exit, printed};
+use super::{CliContext, Exit};
 use potset_base::Note;
 use potset_doubt::matters::matters;
 use potset_doubt::spread::{POTS, SEED, Spreader};
 use potset_report::{hygiene, matters as say};
 
-/// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(text(arguments))
-}
-
-fn text(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+/// What the command has to tell, and how it ends.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read_with(arguments, &["spread", "seed"], &[], ("spread", POTS))?;
     let pots = args.whole("spread", 100, 20_000)?.unwrap_or(POTS);
     let seed = args.whole("seed", 0, usize::MAX)?.and_then(|s| u64::try_from(s).ok()).unwrap_or(SEED);

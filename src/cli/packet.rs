@@ -4,18 +4,14 @@ use std::ffi::OsString;
 use std::fmt::Write;
 
 use super::args::Args;
-use super::{CliContext, Exit, kitchen, printed};
+use super::{CliContext, Exit, kitchen};
 use potset_base::Note;
 use potset_doc::lines::Packet;
 use potset_make::packet::{SplitAsk, hours_later, splits};
 use potset_report::packet as say;
 
 /// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(text(arguments).map(|text| (text, Exit::Done)))
-}
-
-fn text(arguments: &[OsString]) -> Result<String, Note> {
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &["grams", "litres", "batch", "scale"], &[])?;
     let needed = |name: &str, what: &str| {
         args.number(name, 1e-6, 1e6)?.ok_or_else(|| {
@@ -59,5 +55,5 @@ fn text(arguments: &[OsString]) -> Result<String, Note> {
         })?;
         let _ = writeln!(out, "{time}.");
     }
-    Ok(out)
+    Ok((out, Exit::Done))
 }

@@ -3,16 +3,15 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{Exit, own, pantry, printed};
+use super::{Exit, own, pantry};
 use potset_base::Note;
 use potset_catalogue::pantry_check;
 
-/// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(report(arguments))
-}
-
-fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+/// What the command has to tell, and how it ends.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &[], &["check"])?;
     let pantry = pantry()?;
     if args.flag("check") {

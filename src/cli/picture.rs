@@ -5,7 +5,7 @@ use std::ffi::OsString;
 use eframe::egui::ColorImage;
 
 use super::args::Args;
-use super::{CliContext as Table, Exit, design, printed};
+use super::{CliContext as Table, Exit, design};
 use potset_app::columns::{BesidePage, Holds};
 use potset_app::command::{AimCommand, BesideCommand, WindowCommand};
 use potset_app::session::Session;
@@ -25,12 +25,11 @@ use potset_ui_kit::painter;
 /// What is written.
 const PICTURE: Kind = Kind { name: "a picture in PNG", holds: svg::is_png };
 
-/// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(picture(arguments).map(|()| (String::new(), Exit::Done)))
-}
-
-fn picture(arguments: &[OsString]) -> Result<(), Note> {
+/// What the command has to tell, and how it ends.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(
         arguments,
         &["out", "size", "theme", "zoom", "view", "depth"],
@@ -101,7 +100,8 @@ fn picture(arguments: &[OsString]) -> Result<(), Note> {
         (f64::from(height) / f64::from(zoom)).round() as u32,
     ];
     let image = painter::picture(points, zoom, dark, 4, |ui| shell.ui(ui));
-    out.write(&png(&image)?)
+    out.write(&png(&image)?)?;
+    Ok((String::new(), Exit::Done))
 }
 
 /// The command that shows a view by its name.

@@ -3,18 +3,17 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{CliContext, Exit, printed, say};
+use super::{CliContext, Exit, say};
 use potset_base::{Note, Severity};
 use potset_doubt::ready_times;
 use potset_export::verdict;
 use potset_judge::answer::answer;
 
-/// Runs the command.
-pub fn run(arguments: &[OsString]) -> Exit {
-    printed(report(arguments))
-}
-
-fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+/// What the command has to tell, and how it ends.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &[], &["ron"])?;
     let context = CliContext::open(&args)?;
     let mut answer = answer(&context.ask());

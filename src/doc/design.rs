@@ -33,7 +33,6 @@ const fn serving() -> f64 {
     SERVING_G
 }
 
-#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
 fn is_serving(grams: &f64) -> bool {
     (*grams - SERVING_G).abs() < 1e-9
 }

@@ -9,19 +9,14 @@ use potset_base::words::{TangWord, TextureWord};
 #[serde(deny_unknown_fields)]
 pub struct Goals {
     /// Chilled texture, from and to.
-    #[serde(default)]
     pub texture: Option<(TextureWord, TextureWord)>,
     /// Tang, from and to.
-    #[serde(default)]
     pub tang: Option<(TangWord, TangWord)>,
     /// Highest pH at which the pot may be called done; empty: the usual release pH.
-    #[serde(default)]
     pub ph_at_most: Option<f64>,
     /// g/L of all sugar left.
-    #[serde(default)]
     pub sugar_left_at_most: Option<f64>,
     /// % whey on standing.
-    #[serde(default)]
     pub whey_at_most: Option<f64>,
     /// % of the pot that may be thin below.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -2,18 +2,6 @@
 //!
 //! Invariant: nothing here knows the model, reads a disk or a clock. Saved types are a promise; the model has its own.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod assets;
 pub mod check;
 pub mod culture_in;
@@ -33,6 +21,7 @@ pub mod measured;
 pub mod number_words;
 pub mod own;
 pub mod pantry;
+mod parts;
 pub mod range;
 pub mod readings;
 pub mod said;

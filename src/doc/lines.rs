@@ -2,97 +2,77 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::parts::parts;
 use super::readings::{BaseMeasured, CultureMeasured};
 use potset_base::choices;
 use potset_base::measures::Measure;
 
-/// What the label says, per 100 g; what is empty comes from the pantry entry.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct LabelFigures {
-    #[serde(default)]
-    pub fat: Option<f64>,
-    #[serde(default)]
-    pub protein: Option<f64>,
-    #[serde(default)]
-    pub sugars: Option<f64>,
-    /// Declared extract, %.
-    #[serde(default)]
-    pub extract: Option<f64>,
-    /// Without fibre.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub carbohydrate: Option<f64>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub fibre: Option<f64>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub saturates: Option<f64>,
-    /// mg.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub sodium: Option<f64>,
-    /// mg.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub calcium: Option<f64>,
-}
+parts! {
+    /// What the label says, per 100 g; what is empty comes from the pantry entry.
+    #[derive(Default)]
+    pub struct LabelFigures {
+        pub fat: Option<f64>,
+        pub protein: Option<f64>,
+        pub sugars: Option<f64>,
+        /// Declared extract, %.
+        pub extract: Option<f64>,
+        /// Without fibre.
+        pub carbohydrate: Option<f64> = default,
+        pub fibre: Option<f64> = default,
+        pub saturates: Option<f64> = default,
+        /// mg.
+        pub sodium: Option<f64> = default,
+        /// mg.
+        pub calcium: Option<f64> = default,
+    }
 
-/// What a base is sold in.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Pack {
-    /// Tin, carton, jar or glass.
-    pub of: Measure,
-    pub ml: f64,
-}
+    /// What a base is sold in.
+    #[derive(Copy)]
+    pub struct Pack {
+        /// Tin, carton, jar or glass.
+        pub of: Measure,
+        pub ml: f64,
+    }
 
-/// What a label says besides its figures.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default, deny_unknown_fields)]
-pub struct Packed {
-    /// The name on the packet; empty where it has none.
-    #[serde(skip_serializing_if = "String::is_empty")]
-    pub name: String,
-    /// Keys of the allergens in it.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub contains: Vec<String>,
-    /// Allergens that it may contain, as the label says them.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub may_contain: Vec<String>,
-    /// Names of what its maker put in: thickeners, salts, vitamins. Their amounts are not told.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub additives: Vec<String>,
-}
+    /// What a label says besides its figures.
+    #[derive(Default, Eq)]
+    pub struct Packed {
+        /// The name on the packet; empty where it has none.
+        pub name: String = default,
+        /// Keys of the allergens in it.
+        pub contains: Vec<String> = default,
+        /// Allergens that it may contain, as the label says them.
+        pub may_contain: Vec<String> = default,
+        /// Names of what its maker put in: thickeners, salts, vitamins. Their amounts are not told.
+        pub additives: Vec<String> = default,
+    }
 
-/// A packet of culture, as it says of itself.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Packet {
-    pub grams: f64,
-    /// The litres that all of it is meant for.
-    pub litres: f64,
-}
+    /// A packet of culture, as it says of itself.
+    #[derive(Copy)]
+    pub struct Packet {
+        pub grams: f64,
+        /// The litres that all of it is meant for.
+        pub litres: f64,
+    }
 
-/// A base and how much of it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct BaseLine {
-    pub entry: String,
-    pub litres: f64,
-    #[serde(default)]
-    pub label: LabelFigures,
-    /// What was measured of it.
-    #[serde(default, skip_serializing_if = "BaseMeasured::is_empty")]
-    pub measured: BaseMeasured,
-    /// Its share stays while the share of another base is moved.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub locked: bool,
-    /// The measure that its amount is said in.
-    #[serde(default = "Measure::litre", skip_serializing_if = "Measure::is_litre")]
-    pub by: Measure,
-    /// What it comes in; nothing: as its entry says.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub pack: Option<Pack>,
-    /// What its label says besides figures.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub packed: Option<Packed>,
+    /// A base and how much of it.
+    pub struct BaseLine {
+        pub entry: String,
+        pub litres: f64,
+        #[serde(default)]
+        pub label: LabelFigures,
+        /// What was measured of it.
+        pub measured: BaseMeasured = default,
+        /// Its share stays while the share of another base is moved.
+        pub locked: bool = default,
+        /// The measure that its amount is said in.
+        #[serde(default = "Measure::litre", skip_serializing_if = "Measure::is_litre")]
+        pub by: Measure,
+        /// What it comes in; nothing: as its entry says.
+        pub pack: Option<Pack> = default,
+        /// What its label says besides figures.
+        pub packed: Option<Packed> = default,
+    }
 }
 
 impl BaseLine {
@@ -111,18 +91,16 @@ impl BaseLine {
     }
 }
 
-/// A sugar and its dose.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct SugarLine {
-    pub entry: String,
-    pub g_per_l: f64,
-    /// For the culture to eat, or for the tongue.
-    #[serde(default, skip_serializing_if = "SweetWhen::is_default")]
-    pub when: SweetWhen,
-    /// The measure that its amount is said in; grams: as a dose.
-    #[serde(default, skip_serializing_if = "Measure::is_gram")]
-    pub by: Measure,
+parts! {
+    /// A sugar and its dose.
+    pub struct SugarLine {
+        pub entry: String,
+        pub g_per_l: f64,
+        /// For the culture to eat, or for the tongue.
+        pub when: SweetWhen = default,
+        /// The measure that its amount is said in; grams: as a dose.
+        pub by: Measure = default,
+    }
 }
 
 impl SugarLine {
@@ -142,12 +120,6 @@ pub enum SweetWhen {
     AfterTheHold,
 }
 
-impl SweetWhen {
-    fn is_default(&self) -> bool {
-        *self == Self::default()
-    }
-}
-
 choices! {
     /// When an additive goes in.
     #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -161,17 +133,16 @@ choices! {
     }
 }
 
-/// An additive and its dose.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct AdditiveLine {
-    pub entry: String,
-    pub g_per_l: f64,
-    #[serde(default)]
-    pub when: AddedWhen,
-    /// The measure that its amount is said in; grams: as a dose.
-    #[serde(default, skip_serializing_if = "Measure::is_gram")]
-    pub by: Measure,
+parts! {
+    /// An additive and its dose.
+    pub struct AdditiveLine {
+        pub entry: String,
+        pub g_per_l: f64,
+        #[serde(default)]
+        pub when: AddedWhen,
+        /// The measure that its amount is said in; grams: as a dose.
+        pub by: Measure = default,
+    }
 }
 
 impl AdditiveLine {
@@ -192,20 +163,19 @@ pub enum GoesIn {
     WithTheCulture,
 }
 
-/// A thickener, its dose and how it goes in.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ThickenerLine {
-    pub entry: String,
-    pub g_per_l: f64,
-    /// Rubbed into the sugar, slurried or blended first, so that it does not clump.
-    #[serde(default)]
-    pub mixed_first: bool,
-    #[serde(default)]
-    pub goes_in: GoesIn,
-    /// The measure that its amount is said in; grams: as a dose.
-    #[serde(default, skip_serializing_if = "Measure::is_gram")]
-    pub by: Measure,
+parts! {
+    /// A thickener, its dose and how it goes in.
+    pub struct ThickenerLine {
+        pub entry: String,
+        pub g_per_l: f64,
+        /// Rubbed into the sugar, slurried or blended first, so that it does not clump.
+        #[serde(default)]
+        pub mixed_first: bool,
+        #[serde(default)]
+        pub goes_in: GoesIn,
+        /// The measure that its amount is said in; grams: as a dose.
+        pub by: Measure = default,
+    }
 }
 
 impl ThickenerLine {
@@ -240,33 +210,27 @@ impl Powder {
     }
 }
 
-/// A culture and its rate.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct CultureLine {
-    pub entry: String,
-    /// × the packet's rate.
-    pub rate: f64,
-    /// What was measured of it.
-    #[serde(default, skip_serializing_if = "CultureMeasured::is_empty")]
-    pub measured: CultureMeasured,
-    #[serde(default)]
-    pub powder: Powder,
-    /// Age since it was made or opened, days.
-    #[serde(default, skip_serializing_if = "is_zero")]
-    pub age_days: f64,
-    /// Where it was kept, °C; empty: in the freezer if dry, in the fridge if not.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub kept_c: Option<f64>,
-    /// The packet was open meanwhile, or kept damp.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-    pub opened: bool,
-    /// The measure that its amount is said in; grams: as a share of the packet's rate.
-    #[serde(default, skip_serializing_if = "Measure::is_gram")]
-    pub by: Measure,
-    /// What its packet says; nothing: as its entry says.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub packet: Option<Packet>,
+parts! {
+    /// A culture and its rate.
+    pub struct CultureLine {
+        pub entry: String,
+        /// × the packet's rate.
+        pub rate: f64,
+        /// What was measured of it.
+        pub measured: CultureMeasured = default,
+        #[serde(default)]
+        pub powder: Powder,
+        /// Age since it was made or opened, days.
+        pub age_days: f64 = default,
+        /// Where it was kept, °C; empty: in the freezer if dry, in the fridge if not.
+        pub kept_c: Option<f64> = default,
+        /// The packet was open meanwhile, or kept damp.
+        pub opened: bool = default,
+        /// The measure that its amount is said in; grams: as a share of the packet's rate.
+        pub by: Measure = default,
+        /// What its packet says; nothing: as its entry says.
+        pub packet: Option<Packet> = default,
+    }
 }
 
 impl CultureLine {
@@ -284,9 +248,4 @@ impl CultureLine {
             packet: None,
         }
     }
-}
-
-#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
-fn is_zero(v: &f64) -> bool {
-    *v == 0.0
 }

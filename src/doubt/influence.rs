@@ -53,33 +53,25 @@ pub fn influences(scenario: &Scenario<'_>, go_on: &mut dyn FnMut() -> bool) -> V
     let mut design = scenario.design.clone();
     design.refresh_snapshot(scenario.pantry);
     let mut all = Vec::new();
-    for (path, cited) in shipped.list().into_iter().map(|(p, c)| (p, c.clone())) {
+    let laws = shipped.list().into_iter().map(|(path, cited)| (path, cited.clone(), true));
+    let entries = design.snapshot.figures().into_iter().map(|(path, cited)| (path, cited, false));
+    for (path, cited, of_laws) in laws.chain(entries) {
         if !go_on() {
             return Vec::new();
         }
         let at = |v: f64| {
-            let mut moved = shipped.clone();
-            moved.each(&mut |name, figure| {
+            let (mut params, mut moved) = (shipped.clone(), design.clone());
+            let mut put = |name: &str, figure: &mut Cited| {
                 if name == path {
                     figure.v = v;
                 }
-            });
-            watched(scenario, &design, &moved)
-        };
-        all.extend(influence(&path, &cited, at));
-    }
-    for (path, cited) in design.snapshot.figures() {
-        if !go_on() {
-            return Vec::new();
-        }
-        let at = |v: f64| {
-            let mut moved = design.clone();
-            moved.snapshot.each_figure(&mut |name, figure| {
-                if name == path {
-                    figure.v = v;
-                }
-            });
-            watched(scenario, &moved, shipped)
+            };
+            if of_laws {
+                params.each(&mut put);
+            } else {
+                moved.snapshot.each_figure(&mut put);
+            }
+            watched(scenario, &moved, &params)
         };
         all.extend(influence(&path, &cited, at));
     }
@@ -113,7 +105,7 @@ fn watched(
 ) -> Option<[f64; Observable::RESTING.len()]> {
     let mut laws = params.laws();
     laws.link(&params::shipped().ok()?.laws());
-    let compiled = compile_with(design, scenario.pantry, scenario.kitchen, scenario.learnt, &Arc::new(laws));
+    let compiled = compile_with(&Scenario { design, ..*scenario }, &Arc::new(laws));
     let f: Forecast = simulate(&compiled.mix?).ok()?;
     let at = |ys: &[f64]| f.value(ys, f.stop_h);
     let line = f.time_to_ph(ACID_LINE_PH).unwrap_or(f.horizon_h);

@@ -86,7 +86,6 @@ impl Chance {
         };
         let count = |margins: &[f64]| Counted::count(margins.iter().map(|m| *m >= 0.0));
         let all = at(&(0..places.last().map_or(0, |last| last.end)));
-        #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
         let n = all.len().max(1) as f64;
         let soft = all.iter().map(|m| logistic(m.min(4.0), 0.0, SOFT)).sum::<f64>() / n;
         let each = places.iter().map(|places| count(&at(places))).collect();
@@ -110,7 +109,6 @@ impl Chance {
         let pairs = || self.kept.iter().zip(&other.kept);
         let gained = pairs().filter(|(here, there)| **here && !**there).count();
         let lost = pairs().filter(|(here, there)| !**here && **there).count();
-        #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
         let (gained, lost) = (gained as f64, lost as f64);
         gained - lost - 1.0 > CLEARLY * (gained + lost).sqrt()
     }
@@ -119,7 +117,6 @@ impl Chance {
     /// difference, √(p(1-p)/n + q(1-q)/m). Pots that are drawn anew would show it too. Source: published, the usual scatter of
     /// the difference of two counted shares; twice of it as in [`Chance::clearly_above`].
     pub fn far_above(&self, other: &Self) -> bool {
-        #[allow(clippy::cast_precision_loss, reason = "some hundred pots")]
         let scatter = |c: &Self| c.share() * (1.0 - c.share()) / c.pots.among.max(1) as f64;
         self.clearly_above(other)
             && self.share() - other.share() > CLEARLY * (scatter(self) + scatter(other)).sqrt()
@@ -139,9 +136,7 @@ impl Chance {
     pub fn of_one(&self, demand: usize) -> Option<Counted> {
         self.each.get(demand).copied().filter(|c| self.spread() && c.of < c.among)
     }
-}
 
-impl Chance {
     /// Of pots of which it is known whether they keep all.
     pub fn of_kept(kept: impl IntoIterator<Item = bool>) -> Self {
         let kept: Vec<bool> = kept.into_iter().collect();

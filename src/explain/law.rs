@@ -17,7 +17,6 @@ pub struct Law {
     /// Where it stands below `src/`.
     pub file: String,
     /// What must be in the pot for it to act; `None`: always.
-    #[serde(default)]
     pub on: Option<InPot>,
 }
 
@@ -25,8 +24,8 @@ impl Law {
     /// Kind and reference in one line.
     pub fn source_line(&self) -> String {
         let text = self.source.replace(['`', '[', ']'], "");
-        let told =
-            SourceKind::ALL.iter().any(|kind| text.starts_with(kind.words())) || text.contains("published");
+        let told = SourceKind::SHIPPED.iter().any(|kind| text.starts_with(kind.words()))
+            || text.contains("published");
         if told { text } else { format!("{}: {text}", self.kind.words()) }
     }
 

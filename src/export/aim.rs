@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use super::layout::columns;
 use potset_forecast::scenario::Scenario;
 use potset_report::aim::{self, TradeOff, blocked, chances, standing, trade_offs, turned};
 use potset_search::aim::stand::GoalResult;
@@ -100,16 +101,8 @@ fn table(out: &mut String, now: &Gives, found: &Found, proposals: &[Proposal]) {
             std::iter::once(aim::chance_name(found).to_owned()).chain(counts.map(chances::cell)).collect(),
         );
     }
-    let widths: Vec<usize> = (0..cells[0].len())
-        .map(|k| cells.iter().map(|row| row[k].chars().count()).max().unwrap_or(0))
-        .collect();
-    for row in &cells {
-        let line: Vec<String> = row
-            .iter()
-            .zip(&widths)
-            .map(|(cell, width)| format!("{cell}{}", " ".repeat(width - cell.chars().count())))
-            .collect();
-        let _ = writeln!(out, "{}", line.join("  ").trim_end());
+    for line in columns(&cells) {
+        let _ = writeln!(out, "{line}");
     }
 }
 

@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::csv::{harmless, table};
+use super::layout::columns;
 use potset_base::number;
 use potset_compare::beside::{Causes, Comparison, InputRow, Row, Span, Value};
 use potset_report::warnings::{self, CautionRow};
@@ -129,17 +130,8 @@ pub fn text(told: &Comparison) -> String {
         for line in &section.said {
             let _ = writeln!(out, "  {line}");
         }
-        let all: Vec<&Vec<String>> = std::iter::once(&section.head).chain(&section.rows).collect();
-        let widths: Vec<usize> = (0..section.head.len())
-            .map(|c| all.iter().map(|r| r[c].chars().count()).max().unwrap_or(0))
-            .collect();
-        for row in all {
-            let cells: Vec<String> = row
-                .iter()
-                .zip(&widths)
-                .map(|(cell, width)| format!("{cell}{}", " ".repeat(width - cell.chars().count())))
-                .collect();
-            let _ = writeln!(out, "  {}", cells.join("  ").trim_end());
+        for line in columns(std::iter::once(&section.head).chain(&section.rows)) {
+            let _ = writeln!(out, "  {line}");
         }
     }
     out

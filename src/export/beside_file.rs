@@ -3,8 +3,7 @@
 use std::path::Path;
 
 use super::{beside, beside_picture, svg};
-use potset_base::Note;
-use potset_base::choices;
+use potset_base::{Note, choices};
 use potset_compare::beside::Comparison;
 use potset_science::forecast::Forecast;
 

@@ -60,7 +60,6 @@ pub fn picture(told: &Comparison, forecasts: &[&Forecast]) -> Drawing {
     out
 }
 
-#[allow(clippy::cast_precision_loss, reason = "lines of a page")]
 fn count(n: usize) -> f64 {
     n as f64
 }

@@ -5,8 +5,7 @@ use std::borrow::Cow;
 use potset_base::Sugar;
 use potset_base::constants::{ACETIC_G_MOL, LACTIC_G_MOL};
 use potset_doubt::spread::{Curve, EDGES, Spread};
-use potset_explain::laboratory;
-use potset_explain::laboratory::Flow;
+use potset_explain::laboratory::{self, Flow};
 use potset_science::forecast::Forecast;
 
 /// The columns that every forecast begins with.

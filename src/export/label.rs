@@ -2,7 +2,7 @@
 
 use potset_base::{Severity, number};
 use potset_catalogue::label::LabelStudy;
-use potset_doc::label::{Amount, Basis, LabelReading, Nutrient, ingredient_words};
+use potset_doc::label::{Basis, LabelReading, Nutrient, ingredient_words};
 
 /// The whole report.
 pub fn words(label: &LabelReading, study: &LabelStudy) -> String {
@@ -33,11 +33,7 @@ fn says(label: &LabelReading, lines: &mut Vec<String>) {
     for nutrient in Nutrient::ALL {
         let Some(figure) = label.figure(nutrient) else { continue };
         let unit = nutrient.unit();
-        let amount = match figure.amount {
-            Amount::Exactly(v) => format!("{} {unit}", number::plain(v)),
-            Amount::LessThan(v) => format!("less than {} {unit}", number::plain(v)),
-            Amount::Trace => "a trace".to_owned(),
-        };
+        let amount = figure.amount.words(unit);
         let per = label.per_100(nutrient).filter(|_| converts).map_or_else(String::new, |v| {
             let what = if label.by_volume() { "100 mL" } else { "100 g" };
             let bounds = label.bounds_per_100(nutrient).filter(|(low, high)| low < high);
@@ -121,14 +117,7 @@ fn coconut(study: &LabelStudy, lines: &mut Vec<String>) {
             number::fixed(m.by, 2)
         ));
     }
-    let mut how = vec!["ash taken as 0.032 of the fat"];
-    if placed.filled {
-        how.push("some figures filled in");
-    }
-    if placed.outside {
-        how.push("sweetened, so outside the standard: by composition only");
-    }
-    lines.push(format!("  ({})", how.join("; ")));
+    lines.push(format!("  ({})", placed.how()));
     lines.push(format!("  cream share: {share}"));
 }
 

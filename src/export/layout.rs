@@ -56,7 +56,6 @@ pub fn shared_room(widths: &[f64], room: f64) -> Vec<f64> {
     order.sort_by(|a, b| widths[*a].total_cmp(&widths[*b]));
     let (mut left, mut out) = (room, vec![0.0; widths.len()]);
     for (done, i) in order.into_iter().enumerate() {
-        #[allow(clippy::cast_precision_loss, reason = "a handful of texts")]
         let share = left / (widths.len() - done) as f64;
         out[i] = widths[i].min(share);
         left -= out[i];
@@ -92,6 +91,21 @@ pub fn apart(wanted: &[f64], gap: f64, (low, high): (f64, f64)) -> Vec<f64> {
         }
     }
     out
+}
+
+/// Rows of plain text in columns: each as wide as its widest cell.
+pub fn columns<'a>(rows: impl IntoIterator<Item = &'a Vec<String>>) -> Vec<String> {
+    let rows: Vec<&Vec<String>> = rows.into_iter().collect();
+    let cells = rows.iter().map(|row| row.len()).max().unwrap_or(0);
+    let long = |cell: &String| cell.chars().count();
+    let widths: Vec<usize> =
+        (0..cells).map(|k| rows.iter().filter_map(|row| row.get(k)).map(long).max().unwrap_or(0)).collect();
+    let padded = |(cell, width): (&String, &usize)| format!("{cell}{}", " ".repeat(width - long(cell)));
+    let line = |row: &&Vec<String>| {
+        let cells: Vec<String> = row.iter().zip(&widths).map(padded).collect();
+        cells.join("  ").trim_end().to_owned()
+    };
+    rows.iter().map(line).collect()
 }
 
 #[cfg(test)]

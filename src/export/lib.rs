@@ -1,17 +1,5 @@
 //! Bytes out: tables and, later, cards and pictures. No file is opened here.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod aim;
 pub mod beside;
 pub mod beside_file;

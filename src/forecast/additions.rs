@@ -4,9 +4,8 @@ use super::lookup::Lookup;
 use potset_base::{Inhibitor, Note};
 use potset_doc::design::{AddedWhen, SweetWhen};
 use potset_doc::pantry::{Additive, Group, Sweetener, Thickener};
-use potset_science::acid_base::Site;
 use potset_science::acid_base::charge_balance::{Brought, dissociated};
-use potset_science::acid_base::titration;
+use potset_science::acid_base::{Site, titration};
 
 /// pH at which a titration ends.
 const END_PH: f64 = 8.3;

@@ -8,8 +8,7 @@ use potset_base::{Note, number};
 use potset_doc::steps::Step;
 use potset_science::kinetics::lactase;
 use potset_science::mix::After;
-use potset_science::texture::TextureInputs;
-use potset_science::texture::finished;
+use potset_science::texture::{TextureInputs, finished};
 
 /// Lactase that still works when the culture goes in, units/kg, and the sugars by then, mmol/kg.
 ///

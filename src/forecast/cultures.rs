@@ -197,9 +197,7 @@ impl Lot<'_, '_> {
         }
         Ok(())
     }
-}
 
-impl Lot<'_, '_> {
     /// What salt, sugar, preservatives and residues leave of each organism's rates.
     fn hold_back(&mut self, amounts: &[f64; 7]) -> Result<(), Note> {
         let acids = &self.look.laws.acids;

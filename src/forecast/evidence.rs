@@ -173,14 +173,7 @@ fn overrule(base: &mut Base, own: &BaseAs, buffer: f64) {
 }
 
 fn own_figure(v: f64, unit: &str) -> Cited {
-    Cited {
-        v,
-        unit: unit.to_owned(),
-        spread: Spread::Exact,
-        group: String::new(),
-        valid: String::new(),
-        from: Source { kind: SourceKind::Published, text: "the case's own source".to_owned() },
-    }
+    Cited::new(v, unit, SourceKind::Published, "the case's own source")
 }
 
 /// A figure that its case assumes: known to bounds that are factors on it, together with others of its group.
@@ -208,24 +201,14 @@ fn taken(prior: Prior) -> Cited {
 
 fn scale(cited: &mut Cited, by: f64) {
     cited.v *= by;
-    cited.spread = mapped(cited.spread, |v| v * by);
+    cited.spread = cited.spread.map(|v| v * by);
 }
 
 /// Moves a figure and its bounds, none below the least.
 fn shift(cited: &mut Cited, by: f64, least: f64) {
     let to = |v: f64| (v + by).max(least);
-    cited.spread = mapped(cited.spread, to);
+    cited.spread = cited.spread.map(to);
     cited.v = to(cited.v);
-}
-
-/// A spread with its bounds moved.
-fn mapped(spread: Spread, to: impl Fn(f64) -> f64) -> Spread {
-    match spread {
-        Spread::Exact => Spread::Exact,
-        Spread::Normal(low, high) => Spread::Normal(to(low), to(high)),
-        Spread::LogNormal(low, high) => Spread::LogNormal(to(low), to(high)),
-        Spread::Uniform(low, high) => Spread::Uniform(to(low), to(high)),
-    }
 }
 
 /// The case's culture: the pantry's dairy pair with the case's cells, pace and lag.

@@ -1,7 +1,7 @@
 //! How fast a warmer of this kitchen that only keeps warmth loses it, from readings of a pot of water in it.
 
 use potset_base::number::{fixed, plain};
-use potset_base::{Cited, Note, Source, SourceKind, Spread, number};
+use potset_base::{Cited, Note, SourceKind, Spread, number};
 use potset_doc::kitchen::FlaskReading;
 use potset_doc::{Design, Kitchen, pantry};
 use potset_science::params::WayLaw;
@@ -109,14 +109,7 @@ fn cited(loss: &FlaskLoss, kitchen: &Kitchen, warmer: &str, entry: &Cited) -> Ci
         readings.join("; "),
         fixed(kitchen.thermometer_c, 1)
     );
-    Cited {
-        v,
-        unit: entry.unit.clone(),
-        spread,
-        group: String::new(),
-        valid: String::new(),
-        from: Source { kind: SourceKind::Own, text },
-    }
+    Cited { spread, ..Cited::new(v, &*entry.unit, SourceKind::Own, text) }
 }
 
 #[cfg(test)]

@@ -1,17 +1,5 @@
 //! The only place that knows both the document and the model: design, pantry, kitchen and what was learnt become a mix.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod acting;
 pub mod additions;
 pub mod after;
@@ -42,6 +30,7 @@ use potset_base::{Note, Sugar};
 use potset_doc::{Design, Kitchen, Learnt, Pantry, check};
 use potset_science::Mix;
 use potset_science::params::Laws;
+use scenario::Scenario;
 
 /// What a design compiles to: a mix where that is possible, facts about it, and notes.
 #[derive(Clone, Debug, Default)]
@@ -56,37 +45,26 @@ pub struct Compiled {
 /// There is no mix if the design has faults (out of range, steps out of order, entries missing); the notes name them.
 pub fn compile(design: &Design, pantry: &Pantry, kitchen: &Kitchen, learnt: &Learnt) -> Compiled {
     match params::shipped() {
-        Ok(params) => compile_with(design, pantry, kitchen, learnt, &Arc::new(params.laws())),
+        Ok(params) => compile_with(&Scenario { design, pantry, kitchen, learnt }, &Arc::new(params.laws())),
         Err(note) => Compiled { notes: vec![note.clone()], ..Compiled::default() },
     }
 }
 
 /// As [`compile`], with laws of the caller's: for studies that move a parameter.
-pub fn compile_with(
-    design: &Design,
-    pantry: &Pantry,
-    kitchen: &Kitchen,
-    learnt: &Learnt,
-    laws: &Arc<Laws>,
-) -> Compiled {
-    let mut notes = check::faults(design);
-    notes.extend(check::missing_entries(design, pantry));
+pub fn compile_with(scenario: &Scenario<'_>, laws: &Arc<Laws>) -> Compiled {
+    let mut notes = check::faults(scenario.design);
+    notes.extend(check::missing_entries(scenario.design, scenario.pantry));
     if !notes.is_empty() {
         return Compiled { notes, ..Compiled::default() };
     }
-    compile_drawn(design, pantry, kitchen, learnt, laws)
+    compile_drawn(scenario, laws)
 }
 
 /// As [`compile_with`], for one of many pots drawn about a design that is in order: what is spooned or weighed may come
 /// out beyond what can be typed. What cannot be a pot is still told.
-pub fn compile_drawn(
-    design: &Design,
-    pantry: &Pantry,
-    kitchen: &Kitchen,
-    learnt: &Learnt,
-    laws: &Arc<Laws>,
-) -> Compiled {
+pub fn compile_drawn(scenario: &Scenario<'_>, laws: &Arc<Laws>) -> Compiled {
     let mut notes = Vec::new();
+    let Scenario { design, pantry, kitchen, learnt } = *scenario;
     let look = lookup::Lookup { design, pantry, kitchen, learnt, laws };
     match build(&look, Arc::clone(laws), &mut notes) {
         Ok((mix, facts)) => Compiled { mix: Some(mix), facts, notes },

@@ -35,14 +35,7 @@ pub fn cited(taken: Taken, design: &Design, maker: &Maker) -> Option<Cited> {
         (None, other) => other,
     };
     let scatter = if off_by.is_some() { "the scatter as given" } else { "the usual scatter, assumed" };
-    Some(Cited {
-        v,
-        unit: unit.to_owned(),
-        spread,
-        group: String::new(),
-        valid: String::new(),
-        from: Source { kind: SourceKind::Own, text: format!("measured, {scatter}") },
-    })
+    Some(Cited { spread, ..Cited::new(v, unit, SourceKind::Own, format!("measured, {scatter}")) })
 }
 
 /// All readings of a design, and of the warmers among its own copies of entries, in the place of the pantry's figures: the path of each such

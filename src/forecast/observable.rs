@@ -13,7 +13,7 @@
 mod reads;
 mod table;
 
-use potset_base::number;
+use potset_base::{choices, number};
 use table::{Role, Row, TABLE, count, listed};
 
 pub use table::{COUNT, MINUTES, Wanted};
@@ -58,21 +58,14 @@ enum Written {
     Figures(usize),
 }
 
-/// Where nothing has come of it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Missing {
-    /// The pot never comes there.
-    Never,
-    /// It cannot be told.
-    NotKnown,
-}
-
-impl Missing {
-    pub const fn words(self) -> &'static str {
-        match self {
-            Self::Never => "never",
-            Self::NotKnown => "not known",
-        }
+choices! {
+    /// Where nothing has come of it.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Missing: words {
+        /// The pot never comes there.
+        Never => "never",
+        /// It cannot be told.
+        NotKnown => "not known",
     }
 }
 

@@ -9,11 +9,9 @@ use potset_doc::design::{Disturbed, GoesIn, ThickenerLine};
 use potset_doc::pantry::{Action, Need, Thickener};
 use potset_doc::steps::Happening;
 use potset_science::params::GelLaw;
-use potset_science::texture::activation;
-use potset_science::texture::inputs::Activated;
-use potset_science::texture::inputs::{Agent, AgentKind, Handling, Heat, TextureInputs};
+use potset_science::texture::inputs::{Activated, Agent, AgentKind, Handling, Heat, TextureInputs};
 use potset_science::texture::pot::MOST_AGENTS;
-use potset_science::texture::whey_protein;
+use potset_science::texture::{activation, whey_protein};
 
 /// Everything that the texture laws need.
 ///

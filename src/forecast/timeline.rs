@@ -3,7 +3,7 @@
 use super::blend::Blend;
 use super::flask;
 use super::lookup::Lookup;
-use potset_base::{Note, Severity, number};
+use potset_base::{Note, number};
 use potset_doc::pantry::{Vessel, Warmer, Warming};
 use potset_doc::steps::{Happening, Hold, Step, Way};
 use potset_science::mix::Chill;
@@ -105,16 +105,6 @@ pub fn timeline(look: &Lookup<'_>, blend: &Blend<'_>, notes: &mut Vec<Note>) -> 
         chill: chill(look, notes)?,
         steps,
     })
-}
-
-fn tip(field: &str, title: &str, sentence: &str) -> Note {
-    Note {
-        severity: Severity::Tip,
-        field: field.to_owned(),
-        title: title.to_owned(),
-        sentence: sentence.to_owned(),
-        mend: String::new(),
-    }
 }
 
 /// Surroundings of a way and its time constant, h, for a volume.
@@ -323,11 +313,10 @@ fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {
         _ => None,
     });
     let Some((i, to_c, hours, way)) = found else {
-        notes.push(tip(
-            "steps",
-            "There is no chill step",
-            "The chilled texture is shown for 5 °C after 12 h in a fridge",
-        ));
+        notes.push(Note {
+            sentence: "The chilled texture is shown for 5 °C after 12 h in a fridge".to_owned(),
+            ..Note::done("steps", "There is no chill step")
+        });
         let (around_c, tau_h) = surroundings(look, Way::Fridge, pot_litres)?;
         return Ok(Chill { around_c, tau_h, to_c: 5.0, hours: 12.0 });
     };

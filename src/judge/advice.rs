@@ -5,7 +5,7 @@ use crate::mends::Mend;
 use crate::pace::SlowWarmth;
 use crate::readiness::Strict;
 use potset_base::words::TangWord;
-use potset_base::{Inhibitor, Note, Severity};
+use potset_base::{Inhibitor, Note, Severity, either};
 use potset_forecast::facts::CreamShare;
 
 /// What is worth telling, and its mend.
@@ -29,35 +29,22 @@ impl Advice {
     }
 }
 
-/// Declares what can be told: each sort by the part that finds it.
-macro_rules! matters {
-    ($($(#[$doc:meta])* $sort:ident($of:ty),)*) => {
-        /// What is told, by the part that finds it.
-        #[derive(Clone, Debug, PartialEq)]
-        pub enum Matter {
-            $($(#[$doc])* $sort($of),)*
-        }
-
-        $(impl From<$of> for Matter {
-            fn from(of: $of) -> Self {
-                Self::$sort(of)
-            }
-        })*
-    };
-}
-
-matters! {
-    Hygiene(Box<Against>),
-    /// A look that the plan asks for.
-    Check(Check),
-    Splits(Splits),
-    Making(Making),
-    /// A thickener that does not work as it goes in, by name.
-    Thickener((String, Fails)),
-    Besides(Besides),
-    Here(Here),
-    /// What was noted when the mix was made.
-    Told(Note),
+either! {
+    /// What is told, by the part that finds it.
+    #[derive(Clone, Debug, PartialEq)]
+    pub enum Matter {
+        Hygiene(Box<Against>),
+        /// A look that the plan asks for.
+        Check(Check),
+        Splits(Splits),
+        Making(Making),
+        /// A thickener that does not work as it goes in, by name.
+        Thickener((String, Fails)),
+        Besides(Besides),
+        Here(Here),
+        /// What was noted when the mix was made.
+        Told(Note),
+    }
 }
 
 /// What is told of a pot that splits.

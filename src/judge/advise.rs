@@ -3,10 +3,9 @@
 use crate::advice::{Advice, Making};
 use crate::hygiene::{self, Against, Phase};
 use crate::mends::{self, How, Mend};
-use crate::pace;
 use crate::readiness::release_of;
-use crate::thickeners;
 use crate::verdict::{SugarStays, Verdict};
+use crate::{pace, thickeners};
 use potset_base::Severity;
 use potset_base::words::{Style, SweetWord};
 use potset_doc::Edit;

@@ -1,12 +1,9 @@
 //! Judges a run: all that is said of a pot at its stop.
 
-use crate::advise;
-use crate::hygiene;
-use crate::keeping;
-use crate::readiness;
-use crate::readiness::{goals_with, release_of};
+use crate::readiness::{self, goals_with, release_of};
 use crate::validity::Validity;
 use crate::verdict::{Verdict, sugar, tang, texture, why_tangy, why_thick};
+use crate::{advise, hygiene, keeping};
 use potset_forecast::scenario::{Run, Scenario};
 
 /// Judges a run at its stop line.

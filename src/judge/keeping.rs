@@ -86,7 +86,6 @@ fn kept_c(run: &Run, fridge_c: f64) -> f64 {
 pub fn keeping(run: &Run, stop_h: f64, fridge_c: f64) -> Option<KeepingReading> {
     let kept_c = kept_c(run, fridge_c);
     let told = shown_days(run);
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "some weeks of days")]
     let mut looked = keep::each_day(LONGEST_STORE_DAYS as u32);
     looked.extend(told.iter().copied().filter(|day| day.fract() != 0.0));
     looked.sort_by(f64::total_cmp);

@@ -1,17 +1,5 @@
 //! Reads a run: hygiene, readiness, verdict, advice with mends, nutrition, cost.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod advice;
 pub mod advise;
 pub mod answer;

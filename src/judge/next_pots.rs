@@ -2,10 +2,9 @@
 
 use potset_forecast::scenario::Run;
 use potset_numerics::interpolate::curve;
-use potset_science::keep;
 use potset_science::kinetics::ageing;
 use potset_science::mix::{ABSENT, Mix};
-use potset_science::simulate;
+use potset_science::{keep, simulate};
 
 /// How the line is kept.
 #[derive(Clone, Copy, Debug, PartialEq)]

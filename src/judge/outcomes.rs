@@ -96,9 +96,7 @@ impl Outcomes {
     pub const fn get(&self, outcome: Observable) -> Option<f64> {
         self.values[outcome.index()]
     }
-}
 
-impl Outcomes {
     /// The outcome by whose step the difference of one to another pot is noticed.
     pub const fn led_by(&self, other: &Self, outcome: Observable) -> Observable {
         outcome.led_by(self.cuts || other.cuts)

@@ -1,8 +1,7 @@
 //! How far warmth alone slows the culture.
 
 use potset_forecast::scenario::Run;
-use potset_science::kinetics::Organism;
-use potset_science::kinetics::cardinal;
+use potset_science::kinetics::{Organism, cardinal};
 
 /// Warmth at which the culture works at less than a share of its best pace.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,9 +1,8 @@
 //! Readiness: for each time whether every goal holds, and the span of time in which all do.
 
 use crate::hygiene::{self, Hygiene};
-use potset_base::choices;
-use potset_base::number;
 use potset_base::words::{TangWord, TextureWord, span};
+use potset_base::{choices, number};
 use potset_doc::goals::Goals;
 use potset_forecast::Facts;
 use potset_forecast::observable::Observable;

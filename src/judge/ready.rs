@@ -1,8 +1,7 @@
 //! When a pot is ready: one answer from the possible pots, told in the steps that a kitchen can use. `report::ready` says it.
 
 use crate::hygiene;
-use crate::mends;
-use crate::mends::Mend;
+use crate::mends::{self, Mend};
 use crate::readiness::Window;
 use potset_base::chance::{Chance, WINDOW_CHANCE};
 use potset_forecast::scenario::Run;
@@ -76,12 +75,6 @@ impl ReadyTime {
         let mut hours: Vec<f64> = seen.first_h.iter().map(|h| h.unwrap_or(f64::INFINITY)).collect();
         hours.sort_by(f64::total_cmp);
         let by = |share: f64| {
-            #[allow(
-                clippy::cast_precision_loss,
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a count of pots"
-            )]
             let at = (share * hours.len() as f64 - 1e-9).ceil().max(1.0) as usize - 1;
             hours.get(at).copied().filter(|h| h.is_finite())
         };

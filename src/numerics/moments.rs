@@ -1,7 +1,6 @@
 //! Means, variances and how two lists of numbers go together.
 
 /// The mean; not a number where there is none.
-#[allow(clippy::cast_precision_loss, reason = "counts of points")]
 pub fn mean(values: &[f64]) -> f64 {
     values.iter().sum::<f64>() / values.len() as f64
 }
@@ -12,7 +11,6 @@ pub fn variance(values: &[f64]) -> f64 {
 }
 
 /// The covariance of two lists of one length, over `n − 1`; nought for fewer than two pairs.
-#[allow(clippy::cast_precision_loss, reason = "counts of points")]
 pub fn covariance(a: &[f64], b: &[f64]) -> f64 {
     let n = a.len().min(b.len());
     if n < 2 {

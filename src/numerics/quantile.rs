@@ -29,12 +29,6 @@ pub fn of<const N: usize>(values: &mut [f64], shares: [f64; N]) -> [f64; N] {
 }
 
 /// The place below a share in a list that ends at place `last`, and how far it is from there to the next.
-#[allow(clippy::cast_precision_loss, reason = "counts of points")]
-#[allow(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "a share from 0 to 1 gives a place in the list"
-)]
 fn place(last: usize, share: f64) -> (usize, f64) {
     let at = share.clamp(0.0, 1.0) * last as f64;
     let below = (at.floor() as usize).min(last);

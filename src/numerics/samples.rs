@@ -23,14 +23,12 @@ impl Generator {
         z ^ (z >> 31)
     }
 
-    /// A number from 0 to below 1, in steps of 2^-53.
-    #[allow(clippy::cast_precision_loss, reason = "53 bits are exact")]
+    /// A number from 0 to below 1, in steps of 2^-53: its 53 bits are exact.
     pub const fn unit(&mut self) -> f64 {
         (self.bits() >> 11) as f64 / (1_u64 << 53) as f64
     }
 
     /// A whole number from 0 to below `n`; 0 if `n` is 0.
-    #[allow(clippy::cast_possible_truncation, reason = "what is shifted out leaves less than n")]
     pub const fn below(&mut self, n: usize) -> usize {
         ((self.bits() as u128 * n as u128) >> 64) as usize
     }
@@ -52,12 +50,6 @@ impl Generator {
 ///
 /// Source: published, McKay, Beckman and Conover 1979 (Latin hypercube); Qian 2009 (nested ones; here the finer cells of
 /// the first points are their own, whatever the ratio of the two sizes).
-#[allow(clippy::cast_precision_loss, reason = "counts of points")]
-#[allow(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "a place from 0 to 1 gives a cell of the list"
-)]
 pub fn side(seed: u64, side: u64, first: usize, n: usize) -> Vec<f64> {
     // Seeds and sides that follow each other give unlike streams: the first is mixed before the second comes in.
     let mut draw = Generator::new(Generator::new(seed).bits() ^ Generator::new(side).bits().rotate_left(32));

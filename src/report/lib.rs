@@ -1,17 +1,5 @@
 //! Every sentence that a person reads about a result: studies return values, and here they are said.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod advice;
 pub mod aim;
 pub mod answer;

@@ -68,8 +68,7 @@ pub fn day_sentence(range: &DayRange) -> String {
 /// Where the likely line does not lie in the middle of the pots, and why.
 pub fn aside(aside: &Aside) -> String {
     let above = aside.above.share() > 0.5;
-    let other = Chance { of: aside.above.among - aside.above.of, among: aside.above.among };
-    let pots = if above { aside.above } else { other }.words();
+    let pots = if above { aside.above } else { aside.above.rest() }.words();
     let (way, why) = match aside.curve {
         Curve::Chilled if above => ("thicker", SETS),
         Curve::Chilled => ("thinner", SETS),

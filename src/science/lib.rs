@@ -48,18 +48,6 @@
 //! - Constants of published correlations (Davies, Choi-Okos, line spread, boiling point) stand in the functions, with their
 //!   source in the doc comment; everything that a maker or a fit could want to change is in `assets/`.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 pub mod acid_base;
 pub mod forecast;
 pub mod keep;

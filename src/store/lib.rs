@@ -20,21 +20,7 @@
 //!   only when it is another one.
 //! - `POTSET_KILLS=300 cargo test --test it lost::kills -- --nocapture` kills two programs at work and prints what came of it.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-#![cfg_attr(
-    not(test),
-    allow(clippy::disallowed_methods, reason = "this is the crate that may touch the disk")
-)]
+#![allow(clippy::disallowed_methods, reason = "this is the crate that may touch the disk")]
 
 pub mod files;
 pub mod folders;

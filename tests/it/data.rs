@@ -18,7 +18,7 @@ use crate::support::pantry;
 #[derive(Debug, PartialEq)]
 struct Frozen {
     count: usize,
-    /// By kind of source, in the order of [`SourceKind::ALL`].
+    /// By kind of source, in the order of [`SourceKind::SHIPPED`].
     kinds: [usize; 6],
     /// `Σ ln(1 + |v|)`, and the same over all bounds of spreads.
     values: f64,
@@ -49,7 +49,7 @@ fn sums(list: &[(String, &Cited)]) -> Frozen {
     let size = |v: f64| v.abs().ln_1p();
     Frozen {
         count: list.len(),
-        kinds: SourceKind::ALL.map(|kind| list.iter().filter(|(_, c)| c.from.kind == kind).count()),
+        kinds: SourceKind::SHIPPED.map(|kind| list.iter().filter(|(_, c)| c.from.kind == kind).count()),
         values: list.iter().map(|(_, c)| size(c.v)).sum(),
         bounds: list
             .iter()

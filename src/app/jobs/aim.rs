@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{At, Job, Key, Step};
+use super::{At, Job, Key, Step, fault};
 use crate::aims::TargetResult;
 use crate::command::{AimCommand, Command};
 use potset_base::Note;
@@ -86,9 +86,5 @@ impl Job for AimJob {
 }
 
 fn broken() -> Note {
-    Note::error(
-        "Aim",
-        "Finding a setting failed: this is a bug in Potset",
-        "Ask for something else, and send the design to the makers of the program",
-    )
+    fault("Aim", "Finding a setting", "Ask for something else")
 }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::{Amount, SpoonSet};
-use crate::{Cited, Source, SourceKind, Spread, number};
+use crate::{Cited, SourceKind, Spread, number};
 
 /// What an amount is weighed, poured or spooned in. A spoon is a level one where nothing else is said.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -163,14 +163,7 @@ impl Measure {
             }
         };
         let spread = if low < high { Spread::LogNormal(low, high) } else { Spread::Exact };
-        Cited {
-            v: 1.0,
-            unit: String::new(),
-            spread,
-            group: String::new(),
-            valid: String::new(),
-            from: Source { kind, text: text.to_owned() },
-        }
+        Cited { spread, ..Cited::new(1.0, "", kind, text) }
     }
 
     /// Whether a person would say an amount in it: neither a hundredth of one nor thousands.
@@ -268,14 +261,8 @@ impl Measure {
         Self::Litre
     }
 
-    #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
     pub fn is_litre(&self) -> bool {
         *self == Self::Litre
-    }
-
-    #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde hands the field by reference")]
-    pub fn is_gram(&self) -> bool {
-        *self == Self::Gram
     }
 }
 

@@ -39,6 +39,25 @@ pub struct Placed {
     pub outside: bool,
 }
 
+impl Placed {
+    /// What it goes by, in words.
+    pub fn how(&self) -> String {
+        let mut how = vec!["ash taken as 0.032 of the fat"];
+        if self.filled {
+            how.push("some figures filled in");
+        }
+        if self.outside {
+            how.push("sweetened, so outside the standard: by composition only");
+        }
+        how.join("; ")
+    }
+
+    /// The class in a sentence.
+    fn class_words(&self) -> String {
+        if self.misses.is_empty() { self.class.to_owned() } else { format!("no full {}", self.class) }
+    }
+}
+
 /// What the name promises and the figures do not hold: a watch note with the class by the figures, and the fat and solids that
 /// are missing. Nothing for a sweetened product, which is outside the standard.
 ///
@@ -77,13 +96,6 @@ pub fn contradicts(name: &str, fat: f64, placed: &Placed, law: &CoconutLaw) -> O
         sentence: format!("In 100 g: {} (Codex CXS 240){from}", lacks.join("; ")),
         mend: "Check fat and serving against the packet, and expect a thinner pot".to_owned(),
     })
-}
-
-impl Placed {
-    /// The class in a sentence.
-    fn class_words(&self) -> String {
-        if self.misses.is_empty() { self.class.to_owned() } else { format!("no full {}", self.class) }
-    }
 }
 
 /// Places a product. `fat` and `organic` (protein, carbohydrate and fibre) in g/100 g.

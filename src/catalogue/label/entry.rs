@@ -164,14 +164,7 @@ fn sugars(like: &Base, study: &LabelStudy, stated: &LabelFigures, make: &Make) -
 }
 
 fn read(v: f64, unit: &str) -> Cited {
-    Cited {
-        v,
-        unit: unit.to_owned(),
-        spread: Spread::Exact,
-        group: String::new(),
-        valid: String::new(),
-        from: Source { kind: SourceKind::Own, text: READ.to_owned() },
-    }
+    Cited::new(v, unit, SourceKind::Own, READ)
 }
 
 /// A figure with the bounds that its rounding gives it, and how it was worked out.
@@ -204,13 +197,7 @@ fn follows(own: &Cited, v: f64, name: &str) -> Cited {
         return own.clone();
     }
     let ratio = if own.v == 0.0 { 0.0 } else { v / own.v };
-    let spread = match own.spread {
-        _ if ratio <= 0.0 => Spread::Exact,
-        Spread::Exact => Spread::Exact,
-        Spread::Normal(a, b) => Spread::Normal(a * ratio, b * ratio),
-        Spread::LogNormal(a, b) => Spread::LogNormal(a * ratio, b * ratio),
-        Spread::Uniform(a, b) => Spread::Uniform(a * ratio, b * ratio),
-    };
+    let spread = if ratio <= 0.0 { Spread::Exact } else { own.spread.map(|bound| bound * ratio) };
     let text = format!("not on the label: as in {name}, moved with the label's figures");
     Cited { v, spread, from: Source { kind: SourceKind::Derived, text }, ..own.clone() }
 }

@@ -4,7 +4,7 @@ use super::infer::sweet;
 use super::of_base::{own, spread};
 use potset_base::number;
 use potset_doc::design::{BaseLine, LabelFigures};
-use potset_doc::label::{self, Amount, Basis, LabelReading, Nutrient};
+use potset_doc::label::{self, Basis, LabelReading, Nutrient};
 use potset_doc::pantry::{Base, BaseKind};
 use potset_forecast::blend;
 
@@ -103,13 +103,7 @@ pub fn worked_out(label: &LabelReading, nutrient: Nutrient) -> String {
     let (Basis::Serving(Some(size)), Some(figure)) = (label.basis, label.figure(nutrient)) else {
         return String::new();
     };
-    let unit = nutrient.unit();
-    let amount = match figure.amount {
-        Amount::Exactly(v) => format!("{} {unit}", number::plain(v)),
-        Amount::LessThan(v) => format!("less than {} {unit}", number::plain(v)),
-        Amount::Trace => "a trace".to_owned(),
-    };
-    format!("worked out from {amount} in {}", size.words())
+    format!("worked out from {} in {}", figure.amount.words(nutrient.unit()), size.words())
 }
 
 /// A figure that the label does not give; nothing where not even the entry tells.

@@ -1,8 +1,7 @@
 //! Kind of base, nearest entry of the pantry, and the figures that the label leaves out.
 
 use super::of_base::{own, spread};
-use potset_base::choices;
-use potset_base::number;
+use potset_base::{choices, number};
 use potset_doc::design::LabelFigures;
 use potset_doc::label::meaning::meaning;
 use potset_doc::label::{self, Ingredient, LabelReading, Nutrient};

@@ -22,8 +22,7 @@ use potset_doc::design::LabelFigures;
 use potset_doc::label::{self, LabelReading, Nutrient};
 use potset_doc::pantry::{Base, BaseKind, find};
 use potset_doc::{Kitchen, Learnt, Pantry};
-use potset_forecast::facts;
-use potset_forecast::params;
+use potset_forecast::{facts, params};
 
 /// What was inferred from a label, and how sure.
 #[derive(Clone, Debug, Default)]

@@ -44,13 +44,7 @@ pub fn warnings(
 }
 
 fn put(all: &mut Vec<Note>, severity: Severity, title: &str, sentence: String, mend: &str) {
-    all.push(Note {
-        severity,
-        field: "ingredients".to_owned(),
-        title: title.to_owned(),
-        sentence,
-        mend: mend.to_owned(),
-    });
+    all.push(Note { severity, sentence, ..Note::error("ingredients", title, mend) });
 }
 
 /// The same of some ingredients, if there are any.

@@ -11,7 +11,6 @@ const LACTOSE_FREE: f64 = 0.1;
 
 /// What an entry means for diets.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-#[allow(clippy::struct_excessive_bools, reason = "six plain facts")]
 pub struct Diet {
     pub vegan: bool,
     pub gluten_free: bool,

@@ -29,10 +29,9 @@ pub use part::{Pair, Part};
 pub use shares::{Because, Causes, MOST_PLAYERS, Player, causes};
 pub use source::{ForecastSource, Measured, OfCase, OfDesign};
 
-use potset_base::Note;
-use potset_base::Severity;
 use potset_base::clock::Moment;
 use potset_base::words::{TangWord, TextureWord};
+use potset_base::{Note, Severity};
 use potset_doc::{Design, Pantry};
 use potset_doubt::ready_times::Known;
 use potset_forecast::observable::Observable;

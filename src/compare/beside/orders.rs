@@ -61,7 +61,6 @@ impl Orders<'_> {
     }
 
     /// Adds what each part of a whole order made.
-    #[allow(clippy::cast_precision_loss, reason = "at most 6")]
     fn count(&mut self, passed: usize) {
         if passed < self.fewest {
             (self.fewest, self.counted) = (passed, 0.0);

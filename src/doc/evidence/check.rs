@@ -1,7 +1,7 @@
 //! What is wrong with a case as data: numbers out of range, readings later than the hold is looked at, entries that the
 //! pantry lacks. The field is told as it stands in the file, such as `setup.bases[0].ph`.
 
-use super::{Case, Pot, Prior, Reading, Setup, Stop, What};
+use super::{Case, Pot, Prior, Reading, Stop, What};
 use crate::pantry::{Base, Listed, Organism, Thickener, Vessel};
 use crate::{Pantry, range};
 use potset_base::words::capital;
@@ -39,10 +39,7 @@ pub fn fault(case: &Case) -> Option<Note> {
     if case.readings.is_empty() {
         return Some(Note::error("readings", "There are no readings", "Give at least one"));
     }
-    let pot = match &case.setup {
-        Setup::Pot(pot) => Some(pot.as_ref()),
-        Setup::Food(_) | Setup::Law => None,
-    };
+    let pot = case.pot();
     if pot.is_none() && case.fit.is_some() {
         return Some(Note::error("fit", "Only pots are fitted", "Leave fit out, or give a pot as the setup"));
     }
@@ -214,7 +211,7 @@ fn prior(prior: Option<Prior>, field: &str, range: Range) -> Option<Note> {
 
 /// The first entry of the pantry that a case names and the pantry lacks, as a note on its field.
 pub fn lacks(case: &Case, pantry: &Pantry) -> Option<Note> {
-    let Setup::Pot(pot) = &case.setup else { return None };
+    let pot = case.pot()?;
     let organism = || {
         let cells = &mut pot.cells.iter().enumerate();
         let note = cells

@@ -14,8 +14,7 @@ pub use reading::{Reading, Scatter, What};
 pub use setup::{BaseAs, Cells, Food, Pot, Prior, Setup, Stop};
 
 use super::{Pantry, format};
-use potset_base::Note;
-use potset_base::choices;
+use potset_base::{Note, choices};
 
 choices! {
     /// What a case is about; the summary is by these, in this order.
@@ -126,7 +125,6 @@ pub struct Case {
     pub read: HowRead,
     /// What the source does not say and was assumed; what was worked out, and how.
     pub assumed: String,
-    #[serde(default)]
     pub fit: Option<Fit>,
     pub setup: Setup,
     pub readings: Vec<Reading>,
@@ -216,6 +214,11 @@ fn of_case(i: usize, note: Note) -> Note {
 }
 
 impl Case {
+    /// The pot, if that is what was measured.
+    pub fn pot(&self) -> Option<&Pot> {
+        if let Setup::Pot(pot) = &self.setup { Some(pot) } else { None }
+    }
+
     /// How far the case speaks for the model.
     pub const fn mark(&self) -> Mark {
         match (self.role, self.seen) {

@@ -53,7 +53,6 @@ pub enum What {
     StoredChange(Sugar, f64),
     /// Change of the living cells in the cold between two days, decades: of one organism, or of all together.
     StoredCountGain {
-        #[serde(default)]
         of: Option<String>,
         from: f64,
         to: f64,
@@ -101,73 +100,51 @@ pub enum What {
 
 impl What {
     /// Unit of the value.
-    pub const fn unit(&self) -> &'static str {
+    pub fn unit(&self) -> &'static str {
+        self.unit_and_scatter(0.0).0
+    }
+
+    /// The usual scatter of such a reading, one sigma, where its source gives none. Source: assumed.
+    pub fn usual_scatter(&self, v: f64) -> f64 {
+        self.unit_and_scatter(v).1
+    }
+
+    fn unit_and_scatter(&self, v: f64) -> (&'static str, f64) {
         match self {
-            Self::Ph(_) | Self::PhAtSteepest | Self::PhAsSoonAs { .. } | Self::StoredPh(_) => "pH",
+            Self::Ph(_) | Self::PhAtSteepest | Self::PhAsSoonAs { .. } | Self::StoredPh(_) => ("pH", 0.1),
             Self::Acidity(_)
             | Self::AcidMade(_)
-            | Self::LactoseUsed(_)
-            | Self::SugarUsedAt(..)
             | Self::AcidityAt(_)
             | Self::AcidMadeAt(_)
             | Self::StoredAcidity(_)
-            | Self::StoredAcidGain(_)
-            | Self::Whey
-            | Self::ThinLayer(_)
-            | Self::Native { .. } => "%",
-            Self::Sugar(..)
-            | Self::GalactoseAtLactose(_)
-            | Self::LacticAtLactose(_)
-            | Self::StoredChange(..) => "g/100 g",
-            Self::Count(_) => "log10 cfu/g",
-            Self::StoredCountGain { .. } => "decades",
-            Self::HoursTo(_) | Self::HoursToSteepest | Self::HoursToChill(_) => "h",
-            Self::SteepestFall => "pH/h",
-            Self::FastestOf { .. } | Self::Mixed(..) | Self::Boils(_) => "°C",
-            Self::Yield { .. } => "Pa",
-            Self::Viscosity { .. } | Self::Emulsion { .. } => "Pa·s",
-            Self::SpecificHeat(_) => "kJ/(kg K)",
-            Self::Class(_) | Self::Misses(_) => "",
-            Self::LineSpread(_) => "cm",
+            | Self::StoredAcidGain(_) => ("%", 0.05),
+            Self::LactoseUsed(_) => ("%", 4.0),
+            Self::SugarUsedAt(..) | Self::ThinLayer(_) => ("%", 15.0),
+            Self::Whey => ("%", 8.0),
+            Self::Native { .. } => ("%", 9.0),
+            Self::Sugar(..) | Self::StoredChange(..) => ("g/100 g", 0.2),
+            Self::GalactoseAtLactose(_) | Self::LacticAtLactose(_) => ("g/100 g", 0.08 * v.abs()),
+            Self::Count(_) => ("log10 cfu/g", 0.3),
+            // Two counts of 0.3.
+            Self::StoredCountGain { .. } => ("decades", 0.42),
+            Self::HoursTo(_) | Self::HoursToSteepest => ("h", 0.15 * v),
+            Self::HoursToChill(_) => ("h", 0.25 * v),
+            Self::SteepestFall => ("pH/h", 0.15 * v),
+            Self::FastestOf { .. } => ("°C", 1.5),
+            Self::Mixed(..) => ("°C", 0.1),
+            Self::Boils(_) => ("°C", 0.15),
+            Self::Yield { .. } => ("Pa", 1.8),
+            Self::Viscosity { .. } => ("Pa·s", 1.8),
+            Self::Emulsion { .. } => ("Pa·s", 1.1),
+            Self::SpecificHeat(_) => ("kJ/(kg K)", 0.01 * v),
+            Self::Class(_) | Self::Misses(_) => ("", 0.4),
+            Self::LineSpread(_) => ("cm", 0.1),
         }
     }
 
     /// Whether scatter is a factor, so that differences are those of logarithms.
     pub const fn by_factor(&self) -> bool {
         matches!(self, Self::Yield { .. } | Self::Viscosity { .. } | Self::Emulsion { .. })
-    }
-
-    /// The usual scatter of such a reading, one sigma, where its source gives none. Source: assumed.
-    pub fn usual_scatter(&self, v: f64) -> f64 {
-        match self {
-            Self::Ph(_) | Self::PhAtSteepest | Self::PhAsSoonAs { .. } | Self::StoredPh(_) => 0.1,
-            Self::Acidity(_)
-            | Self::AcidMade(_)
-            | Self::AcidityAt(_)
-            | Self::AcidMadeAt(_)
-            | Self::StoredAcidity(_)
-            | Self::StoredAcidGain(_) => 0.05,
-            Self::Sugar(..) | Self::StoredChange(..) => 0.2,
-            Self::GalactoseAtLactose(_) | Self::LacticAtLactose(_) => 0.08 * v.abs(),
-            Self::LactoseUsed(_) => 4.0,
-            Self::SugarUsedAt(..) => 15.0,
-            Self::Count(_) => 0.3,
-            // Two counts of 0.3.
-            Self::StoredCountGain { .. } => 0.42,
-            Self::HoursTo(_) | Self::HoursToSteepest | Self::SteepestFall => 0.15 * v,
-            Self::HoursToChill(_) => 0.25 * v,
-            Self::FastestOf { .. } => 1.5,
-            Self::Yield { .. } | Self::Viscosity { .. } => 1.8,
-            Self::Emulsion { .. } => 1.1,
-            Self::Whey => 8.0,
-            Self::ThinLayer(_) => 15.0,
-            Self::Native { .. } => 9.0,
-            Self::SpecificHeat(_) => 0.01 * v,
-            Self::Mixed(..) => 0.1,
-            Self::Boils(_) => 0.15,
-            Self::Class(_) | Self::Misses(_) => 0.4,
-            Self::LineSpread(_) => 0.1,
-        }
     }
 
     /// The least scatter that a reading is given, one sigma: what a source prints is often only that of repeats in one

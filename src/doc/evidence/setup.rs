@@ -16,35 +16,24 @@ pub struct BaseAs {
     /// Factor on all but fat and water: protein, carbohydrate, sugars, ash, buffer, start acidity. It acts first.
     #[serde(default = "one")]
     pub solids: f64,
-    #[serde(default)]
     pub ph: Option<f64>,
     /// mmol/(kg pH).
-    #[serde(default)]
     pub mean_buffer: Option<f64>,
     /// % lactic.
-    #[serde(default)]
     pub start_acidity: Option<f64>,
     /// g/100 g.
-    #[serde(default)]
     pub fat: Option<f64>,
-    #[serde(default)]
     pub protein: Option<f64>,
-    #[serde(default)]
     pub carbohydrate: Option<f64>,
-    #[serde(default)]
     pub fibre: Option<f64>,
-    #[serde(default)]
     pub ash: Option<f64>,
     /// All sugars, g/100 g; empty: those of the pantry.
     #[serde(default)]
     pub sugars: Vec<(Sugar, f64)>,
     /// Where the case assumes its sugars: 5 % and 95 % bounds, as factors on all of them together.
-    #[serde(default)]
     pub sugars_within: Option<(f64, f64)>,
     /// 0 to 1.
-    #[serde(default)]
     pub whey_denatured: Option<f64>,
-    #[serde(default)]
     pub homogenised: Option<bool>,
 }
 
@@ -93,18 +82,14 @@ pub struct Pot {
     pub cells: Vec<Cells>,
     /// Where the case assumes its cells: 5 % and 95 % bounds, as factors on all of them together. What was never told is
     /// taken as 1 to 3 % of a culture grown to 3e8 to 1e9 cfu/g: a third to three times 1e7. Source: assumed.
-    #[serde(default)]
     pub cells_within: Option<(f64, f64)>,
     /// Pace; empty: the pantry's for a dairy or a plant base.
-    #[serde(default)]
     pub speed: Option<Prior>,
     /// Lag as work to be done; empty: the pantry's, freeze-dried.
-    #[serde(default)]
     pub lag: Option<Prior>,
     #[serde(default = "medium")]
     pub cold: ColdAcid,
     /// Heat treatment before the culture: °C and minutes, reached at once.
-    #[serde(default)]
     pub heat: Option<(f64, f64)>,
     /// Hold temperature, °C.
     #[serde(default = "usual_hold")]
@@ -116,7 +101,6 @@ pub struct Pot {
     /// How long the hold is looked at, h.
     #[serde(default = "a_day")]
     pub hours: f64,
-    #[serde(default)]
     pub stop: Option<Stop>,
     /// Temperature of the cold store, °C.
     #[serde(default = "usual_store")]

@@ -24,34 +24,22 @@ pub trait Saved: Serialize + DeserializeOwned {
     const VERSION: u32;
 }
 
-impl Saved for Design {
-    const FORMAT: &'static str = "potset design";
-    const VERSION: u32 = 1;
+macro_rules! saved {
+    ($($kind:ty: $format:literal, $version:literal;)*) => {$(
+        impl Saved for $kind {
+            const FORMAT: &'static str = $format;
+            const VERSION: u32 = $version;
+        }
+    )*};
 }
 
-impl Saved for Unsaved {
-    const FORMAT: &'static str = "potset recovery copy";
-    const VERSION: u32 = 1;
-}
-
-impl Saved for super::OwnPantry {
-    const FORMAT: &'static str = "potset own pantry";
-    const VERSION: u32 = 1;
-}
-
-impl Saved for pantry::Pantry {
-    const FORMAT: &'static str = "potset pantry";
-    const VERSION: u32 = 1;
-}
-
-impl Saved for super::Kitchen {
-    const FORMAT: &'static str = "potset kitchen";
-    const VERSION: u32 = 1;
-}
-
-impl Saved for super::Settings {
-    const FORMAT: &'static str = "potset settings";
-    const VERSION: u32 = 1;
+saved! {
+    Design: "potset design", 1;
+    Unsaved: "potset recovery copy", 1;
+    super::OwnPantry: "potset own pantry", 1;
+    pantry::Pantry: "potset pantry", 1;
+    super::Kitchen: "potset kitchen", 1;
+    super::Settings: "potset settings", 1;
 }
 
 #[derive(Serialize)]

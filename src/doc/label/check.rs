@@ -32,13 +32,7 @@ pub fn doubts(label: &LabelReading) -> Vec<Note> {
 }
 
 fn watch(all: &mut Vec<Note>, field: &str, title: &str, sentence: String, mend: &str) {
-    all.push(Note {
-        severity: Severity::Watch,
-        field: field.to_owned(),
-        title: title.to_owned(),
-        sentence,
-        mend: mend.to_owned(),
-    });
+    all.push(Note { severity: Severity::Watch, sentence, ..Note::error(field, title, mend) });
 }
 
 fn basis(label: &LabelReading, all: &mut Vec<Note>) {

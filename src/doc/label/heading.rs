@@ -1,8 +1,7 @@
 //! Headings: what the columns are for, how large a serving is, and titles that say nothing more.
 
 use super::tokens::{Kind, Thousands, Token, tokens, value};
-use super::vocabulary::Unit;
-use super::vocabulary::vocabulary;
+use super::vocabulary::{Unit, vocabulary};
 use super::{Basis, Portion};
 use potset_base::measures::Measure;
 

@@ -2,12 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use super::additives;
 use super::pieces::{Lettered, Piece, pieces};
 use super::roles::{role_at_start, role_of, spelled};
 use super::tokens::{Thousands, value};
 use super::vocabulary::vocabulary;
-use super::{Ingredient, Role};
+use super::{Ingredient, Role, additives};
 
 /// Ingredients, and the lines on which something was not understood.
 #[derive(Clone, Debug, Default)]

@@ -18,8 +18,8 @@ mod write;
 
 use serde::Deserialize;
 
-use potset_base::choices;
 use potset_base::measures::{Measure, Size, SpoonSet};
+use potset_base::{choices, number};
 
 pub use check::{doubts, impossible};
 pub use read::read;
@@ -148,6 +148,15 @@ pub enum Amount {
 }
 
 impl Amount {
+    /// In words: "less than 0.5 g".
+    pub fn words(self, unit: &str) -> String {
+        match self {
+            Self::Exactly(v) => format!("{} {unit}", number::plain(v)),
+            Self::LessThan(v) => format!("less than {} {unit}", number::plain(v)),
+            Self::Trace => "a trace".to_owned(),
+        }
+    }
+
     /// The likely amount: half of an upper bound (assumed), nothing for a trace.
     pub const fn likely(self) -> f64 {
         match self {

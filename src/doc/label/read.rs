@@ -3,10 +3,9 @@
 use super::figures::{self, Row, Waiting};
 use super::heading::{self, Heading};
 use super::pieces::Lettered;
-use super::run_on;
 use super::tokens::{clean, tokens, words};
 use super::vocabulary::vocabulary;
-use super::{Basis, Ingredient, LabelReading, Line, claims, ingredients};
+use super::{Basis, Ingredient, LabelReading, Line, claims, ingredients, run_on};
 
 /// Reads a label. Nothing is dropped: every line that is not blank is understood or in `unread`.
 pub fn read(text: &str) -> LabelReading {

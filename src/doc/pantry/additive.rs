@@ -41,16 +41,12 @@ figures! {
         #[serde(default)]
         pub inhibits: Vec<InhibitorShare>,
         /// Neutral lactase units per g.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub lactase_per_g: Option<Cited>,
+        pub lactase_per_g: Option<Cited> = default,
         /// Calcium, mg/g.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub calcium: Option<Cited>,
+        pub calcium: Option<Cited> = default,
         /// Lactic and acetic acid that it brings, mmol/g.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub lactic: Option<Cited>,
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub acetic: Option<Cited>,
+        pub lactic: Option<Cited> = default,
+        pub acetic: Option<Cited> = default,
         #[serde(default)]
         pub sugars: Vec<SugarShare>,
         /// g/100 g.
@@ -59,13 +55,10 @@ figures! {
         pub bulk_density: Cited,
         /// Usual dose, g/L.
         pub usual: (f64, f64),
-        #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
-        pub nutrients: Nutrients,
+        pub nutrients: Nutrients = default,
         #[serde(default)]
         pub handling: String,
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub hazards: Vec<String>,
-        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-        pub ticket: Ticket,
+        pub hazards: Vec<String> = default,
+        pub ticket: Ticket = default,
     }
 }

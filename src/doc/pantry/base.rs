@@ -6,8 +6,7 @@ use super::figures::figures;
 use super::nutrients::Nutrients;
 use super::ticket::Ticket;
 use crate::lines::Pack;
-use potset_base::choices;
-use potset_base::{Cited, Sugar};
+use potset_base::{Cited, Sugar, choices};
 
 choices! {
     /// A kind of base; it decides the shape of the buffer, the cautions and how missing figures are filled.
@@ -124,35 +123,26 @@ figures! {
         pub droplet_um: Cited,
         pub fat_follows: FatFollows,
         /// Pace of a plant-base culture in it against tinned coconut cream; empty: the usual one of its kind.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub pace: Option<Cited>,
+        pub pace: Option<Cited> = default,
         /// Strength of its acid gel against that of cow's milk at the same protein.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub gel_strength: Option<Cited>,
+        pub gel_strength: Option<Cited> = default,
         /// Key of the thickener that its own starch behaves like.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub own_starch: Option<String>,
+        pub own_starch: Option<String> = default,
         /// Salts and preservatives that its maker put in; its pH as bought counts them already.
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub holds: Vec<Holds>,
+        pub holds: Vec<Holds> = default,
         /// Usual fat on labels, g per 100 g.
         pub usual_fat: (f64, f64),
         /// What it is sold in (common practice); the first is taken where a design says nothing.
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub packs: Vec<Pack>,
+        pub packs: Vec<Pack> = default,
         /// Usual amount, L.
         pub usual_litres: (f64, f64),
         /// A powder: level spoon, g/mL. Its density is that of the dissolved powder: the volume that it adds to a pot.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub bulk_density: Option<Cited>,
-        #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
-        pub nutrients: Nutrients,
+        pub bulk_density: Option<Cited> = default,
+        pub nutrients: Nutrients = default,
         #[serde(default)]
         pub handling: String,
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub hazards: Vec<String>,
-        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-        pub ticket: Ticket,
+        pub hazards: Vec<String> = default,
+        pub ticket: Ticket = default,
     }
 }
 

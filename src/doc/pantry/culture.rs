@@ -4,8 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::figures::figures;
 use super::ticket::Ticket;
-use potset_base::choices;
-use potset_base::{Cited, Inhibitor, Sugar};
+use potset_base::{Cited, Inhibitor, Sugar, choices};
 
 figures! {
     /// A sugar that an organism eats, and how readily: 1 for its first choices.
@@ -66,13 +65,11 @@ figures! {
         /// Temperature rise for a tenfold faster death, °C.
         pub z_c: Cited,
         /// Living cells lost in the cold at 4 °C, decades a week; empty: that of the parameters.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub cold_loss: Option<Cited>,
+        pub cold_loss: Option<Cited> = default,
         pub eats: Vec<Eats>,
         #[serde(default)]
         pub helpers: Vec<Helper>,
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub sensitive: Vec<Sensitivity>,
+        pub sensitive: Vec<Sensitivity> = default,
     }
 
     /// One organism of a culture and its count in the pot at packet rate.
@@ -81,11 +78,9 @@ figures! {
         /// Living cells per g of pot mix at the packet's rate, cfu/g.
         pub cfu_per_g: Cited,
         /// Lag as work to be done, where it differs from the culture's.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub lag_work: Option<Cited>,
+        pub lag_work: Option<Cited> = default,
         /// Share of lactose's galactose that this strain lets go, where it differs from the species'.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub galactose_released: Option<Cited>,
+        pub galactose_released: Option<Cited> = default,
     }
 }
 
@@ -143,8 +138,7 @@ figures! {
         pub aliases: Vec<String>,
         pub vegan: bool,
         /// Its carrier holds gluten.
-        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-        pub gluten: bool,
+        pub gluten: bool = default,
         #[serde(default)]
         pub allergens: Vec<String>,
         pub doses: Vec<Dose>,
@@ -158,8 +152,7 @@ figures! {
         #[serde(default)]
         pub form: Form,
         /// Acid that it carries in, % lactic of its own weight; nothing when dry.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub carried_acid: Option<Cited>,
+        pub carried_acid: Option<Cited> = default,
         /// It makes slime: the pot flows longer and holds its whey.
         #[serde(default)]
         pub ropy: bool,
@@ -169,9 +162,7 @@ figures! {
         pub usual: (f64, f64),
         #[serde(default)]
         pub handling: String,
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub hazards: Vec<String>,
-        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-        pub ticket: Ticket,
+        pub hazards: Vec<String> = default,
+        pub ticket: Ticket = default,
     }
 }

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::additive::Group;
 use super::base::SugarShare;
 use super::figures::figures;
-use super::nutrients::{Nutrients, is_default};
+use super::nutrients::Nutrients;
 use super::ticket::Ticket;
 use potset_base::Cited;
 
@@ -26,21 +26,17 @@ figures! {
         /// Level spoon, g/mL.
         pub bulk_density: Cited,
         /// No organism of a culture lives on it: polyols, intense sweeteners, fibre.
-        #[serde(default, skip_serializing_if = "is_default")]
-        pub not_food: bool,
+        pub not_food: bool = default,
         /// Sweetness of what is not among its sugars, g sucrose per g of the whole.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub sweetness: Option<Cited>,
+        pub sweetness: Option<Cited> = default,
         /// Usual dose for feeding a culture, g/L; for sweetening where it is no food.
         pub usual: (f64, f64),
-        #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
-        pub nutrients: Nutrients,
+        pub nutrients: Nutrients = default,
         #[serde(default)]
         pub handling: String,
         #[serde(default)]
         pub hazards: Vec<String>,
-        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-        pub ticket: Ticket,
+        pub ticket: Ticket = default,
     }
 }
 
@@ -107,11 +103,9 @@ figures! {
             /// Share of the stiffness left when the set gel is stirred.
             after_stirring: Cited,
             /// What it cannot gel without, and the share of its stiffness that is left when that is missing.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
-            needs: Option<(Need, Cited)>,
+            needs: Option<(Need, Cited)> = default,
             /// Share of the stiffness left at pH 4.0; straight to 1 at pH 4.6.
-            #[serde(default, skip_serializing_if = "Option::is_none")]
-            left_at_ph4: Option<Cited>,
+            left_at_ph4: Option<Cited> = default,
         },
     }
 }
@@ -165,17 +159,13 @@ figures! {
         #[serde(default)]
         pub allergens: Vec<String>,
         /// What binds acid in it, such as the free acid of pectin. Protein powders have their buffer in the action.
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub groups: Vec<Group>,
+        pub groups: Vec<Group> = default,
         pub action: Action,
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub synergies: Vec<Synergy>,
+        pub synergies: Vec<Synergy> = default,
         /// Hotter than this breaks its granules, °C.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub overcooks_c: Option<Cited>,
+        pub overcooks_c: Option<Cited> = default,
         /// Water that it gives back in the cold, % of the pot per day.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub weeps_per_day: Option<Cited>,
+        pub weeps_per_day: Option<Cited> = default,
         /// Dose that cuts centrifuged whey to 1/e, g/L.
         pub whey_efold: Cited,
         /// Share lost in lumps when stirred in dry, 0 to 1.
@@ -183,13 +173,10 @@ figures! {
         pub bulk_density: Cited,
         /// Usual dose, g/L.
         pub usual: (f64, f64),
-        #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
-        pub nutrients: Nutrients,
+        pub nutrients: Nutrients = default,
         #[serde(default)]
         pub handling: String,
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub hazards: Vec<String>,
-        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-        pub ticket: Ticket,
+        pub hazards: Vec<String> = default,
+        pub ticket: Ticket = default,
     }
 }

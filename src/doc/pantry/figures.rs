@@ -119,18 +119,18 @@ impl Figures for Inhibitor {
 }
 
 /// Declares types of the pantry, and how all of their fields are gone over. In a list, one is told from its neighbours by its
-/// first field.
+/// first field. A field with `= default` behind it may be missing in a file, and is left out there where it is the default.
 macro_rules! figures {
     ($($(#[$doc:meta])* pub struct $kind:ident {
-        $(#[$first_doc:meta])* pub $first:ident: $first_type:ty
-        $(, $(#[$field_doc:meta])* pub $field:ident: $type:ty)* $(,)?
+        $(#[$first_doc:meta])* pub $first:ident: $first_type:ty $(= $first_missing:ident)?
+        $(, $(#[$field_doc:meta])* pub $field:ident: $type:ty $(= $missing:ident)?)* $(,)?
     })*) => {$(
-        $(#[$doc])*
-        #[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
-        #[serde(deny_unknown_fields)]
-        pub struct $kind {
-            $(#[$first_doc])* pub $first: $first_type,
-            $($(#[$field_doc])* pub $field: $type,)*
+        $crate::parts::parts! {
+            $(#[$doc])*
+            pub struct $kind {
+                $(#[$first_doc])* pub $first: $first_type $(= $first_missing)?
+                $(, $(#[$field_doc])* pub $field: $type $(= $missing)?)*
+            }
         }
 
         impl $crate::pantry::figures::Figures for $kind {
@@ -146,14 +146,20 @@ macro_rules! figures {
     )*};
     ($($(#[$doc:meta])* pub enum $kind:ident {
         $($(#[$variant_doc:meta])* $variant:ident {
-            $($(#[$field_doc:meta])* $field:ident: $type:ty),* $(,)?
+            $($(#[$field_doc:meta])* $field:ident: $type:ty $(= $missing:ident)?),* $(,)?
         }),* $(,)?
     })*) => {$(
         $(#[$doc])*
         #[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
         #[serde(deny_unknown_fields)]
         pub enum $kind {
-            $($(#[$variant_doc])* $variant { $($(#[$field_doc])* $field: $type),* },)*
+            $($(#[$variant_doc])* $variant {
+                $(
+                    $(#[$field_doc])*
+                    $(#[serde($missing, skip_serializing_if = "crate::parts::is_default")])?
+                    $field: $type
+                ),*
+            },)*
         }
 
         impl $crate::pantry::figures::Figures for $kind {

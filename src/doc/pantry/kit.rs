@@ -14,10 +14,8 @@ figures! {
         pub air_h: Cited,
         /// Time constant in a fridge, 1 L, h.
         pub fridge_h: Cited,
-        #[serde(default, skip_serializing_if = "String::is_empty")]
-        pub handling: String,
-        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-        pub ticket: Ticket,
+        pub handling: String = default,
+        pub ticket: Ticket = default,
     }
 }
 
@@ -51,13 +49,11 @@ figures! {
         pub name: String,
         pub warming: Warming,
         /// Most that it holds, L.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub holds_litres: Option<f64>,
+        pub holds_litres: Option<f64> = default,
         /// Usual setting or place temperature, °C.
         pub usual: (f64, f64),
         #[serde(default)]
         pub handling: String,
-        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-        pub ticket: Ticket,
+        pub ticket: Ticket = default,
     }
 }

@@ -32,26 +32,17 @@ pub use ticket::*;
 figures! {
     /// All entries.
     #[derive(Default)]
+    #[serde(default)]
     pub struct Pantry {
-        #[serde(default)]
         pub buffer_shapes: Vec<BufferShape>,
-        #[serde(default)]
         pub bases: Vec<Base>,
-        #[serde(default)]
         pub sugars: Vec<Sweetener>,
-        #[serde(default)]
         pub thickeners: Vec<Thickener>,
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub additives: Vec<Additive>,
-        #[serde(default)]
+        pub additives: Vec<Additive> = default,
         pub organisms: Vec<Organism>,
-        #[serde(default)]
         pub cultures: Vec<Culture>,
-        #[serde(default)]
         pub vessels: Vec<Vessel>,
-        #[serde(default)]
         pub warmers: Vec<Warmer>,
-        #[serde(default, skip_serializing_if = "Vec::is_empty")]
-        pub raws: Vec<Raw>,
+        pub raws: Vec<Raw> = default,
     }
 }

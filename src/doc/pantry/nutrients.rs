@@ -36,58 +36,32 @@ figures! {
     #[derive(Default)]
     pub struct Nutrients {
         /// kcal.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub energy: Option<Cited>,
+        pub energy: Option<Cited> = default,
         /// How the source worked it out.
-        #[serde(default, skip_serializing_if = "is_default")]
-        pub energy_rule: EnergyRule,
+        pub energy_rule: EnergyRule = default,
         /// g, as the source states it: the composition must close with it.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub water: Option<Cited>,
+        pub water: Option<Cited> = default,
         /// g.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub fat: Option<Cited>,
+        pub fat: Option<Cited> = default,
         /// g.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub saturates: Option<Cited>,
+        pub saturates: Option<Cited> = default,
         /// g.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub protein: Option<Cited>,
+        pub protein: Option<Cited> = default,
         /// g, without fibre and polyols, sugars included.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub carbohydrate: Option<Cited>,
+        pub carbohydrate: Option<Cited> = default,
         /// g.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub fibre: Option<Cited>,
+        pub fibre: Option<Cited> = default,
         /// g; where the stated energy is 0 they give none.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub polyols: Option<Cited>,
+        pub polyols: Option<Cited> = default,
         /// Organic acids, g.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub acids: Option<Cited>,
+        pub acids: Option<Cited> = default,
         /// g.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub ash: Option<Cited>,
+        pub ash: Option<Cited> = default,
         /// mg.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub sodium: Option<Cited>,
+        pub sodium: Option<Cited> = default,
         /// mg.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub calcium: Option<Cited>,
+        pub calcium: Option<Cited> = default,
         /// mg.
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        pub phosphorus: Option<Cited>,
+        pub phosphorus: Option<Cited> = default,
     }
-}
-
-impl Nutrients {
-    /// True if nothing is known.
-    pub fn is_empty(&self) -> bool {
-        *self == Self::default()
-    }
-}
-
-/// True for the usual value of a field, which the file leaves out.
-pub fn is_default<T: Default + PartialEq>(value: &T) -> bool {
-    *value == T::default()
 }

@@ -32,8 +32,7 @@ figures! {
         pub allergens: Vec<String>,
         /// As bought, g per 100 g.
         pub composition: Composition,
-        #[serde(default, skip_serializing_if = "Nutrients::is_empty")]
-        pub nutrients: Nutrients,
+        pub nutrients: Nutrients = default,
         pub passes: Passes,
         /// Liquid that the squeezed pulp keeps, g per g of dry pulp.
         pub pulp_holds: Cited,
@@ -51,15 +50,13 @@ figures! {
         pub bulk_density: Cited,
         /// Key of the base that pH, buffer shape, droplets and the like are taken from.
         pub like: String,
-        #[serde(default, skip_serializing_if = "String::is_empty")]
-        pub handling: String,
+        pub handling: String = default,
         /// What to do, one sentence each, in order.
         #[serde(default)]
         pub steps: Vec<String>,
         /// What keeps it clean and wholesome.
         #[serde(default)]
         pub hygiene: Vec<String>,
-        #[serde(default, skip_serializing_if = "Ticket::is_blank")]
-        pub ticket: Ticket,
+        pub ticket: Ticket = default,
     }
 }

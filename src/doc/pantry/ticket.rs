@@ -1,5 +1,6 @@
 //! What the maker writes on an entry's ticket: price, the name of a photo, a remark. The shipped pantry has none.
 
+use crate::parts::parts;
 use potset_base::choices;
 use serde::{Deserialize, Serialize};
 
@@ -16,14 +17,15 @@ choices! {
     }
 }
 
-/// A price: so much money buys so much.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Price {
-    /// In the kitchen's currency.
-    pub money: f64,
-    pub buys: f64,
-    pub by: SoldBy,
+parts! {
+    /// A price: so much money buys so much.
+    #[derive(Copy)]
+    pub struct Price {
+        /// In the kitchen's currency.
+        pub money: f64,
+        pub buys: f64,
+        pub by: SoldBy,
+    }
 }
 
 impl Price {
@@ -40,17 +42,15 @@ impl Price {
     }
 }
 
-/// The ticket of an entry.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Ticket {
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub price: Option<Price>,
-    /// File name of a photo beside the maker's pantry.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub photo: String,
-    #[serde(default, skip_serializing_if = "String::is_empty")]
-    pub remark: String,
+parts! {
+    /// The ticket of an entry.
+    #[derive(Default)]
+    pub struct Ticket {
+        pub price: Option<Price> = default,
+        /// File name of a photo beside the maker's pantry.
+        pub photo: String = default,
+        pub remark: String = default,
+    }
 }
 
 impl Ticket {

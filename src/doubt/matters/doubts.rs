@@ -27,7 +27,6 @@ impl Doubts {
     /// How far the sum of the shares of so many unknowns is off by chance, one sigma.
     ///
     /// `√(2k)` times the share of one: the square of a normal deviate has the variance 2. Source: derived.
-    #[allow(clippy::cast_precision_loss, reason = "counts of unknowns")]
     pub fn off(&self, k: usize) -> f64 {
         (2.0 * k as f64).sqrt() * self.noise
     }
@@ -72,7 +71,6 @@ fn normal_matrix(columns: &[Vec<f64>]) -> Vec<Vec<f64>> {
     matrix
 }
 
-#[allow(clippy::cast_precision_loss, reason = "counts of pots")]
 fn shares(columns: &[Vec<f64>], normal: &[Vec<f64>], y: &[f64], together: bool) -> Doubts {
     let n = y.len() as f64;
     let total = moments::variance(y) * (n - 1.0);

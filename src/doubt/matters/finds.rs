@@ -285,7 +285,6 @@ impl Sorted<'_> {
 }
 
 /// Share of the variance of a mean of some readings that is left with one reading more: `n/(n + 1)`.
-#[allow(clippy::cast_precision_loss, reason = "a few readings")]
 fn share_left(readings: usize) -> f64 {
     let n = readings as f64;
     n / (n + 1.0)

@@ -45,7 +45,6 @@ pub struct Worth {
 
 impl Worth {
     /// What is gone of the bands on the whole, 0 to 1.
-    #[allow(clippy::cast_precision_loss, reason = "a handful")]
     pub fn gain(&self) -> f64 {
         let n = self.narrows.len().max(1) as f64;
         self.narrows.iter().map(|f| 1.0 - f * f).sum::<f64>() / n
@@ -118,7 +117,6 @@ pub fn readings(scenario: &Scenario<'_>, spreader: &Spreader, values: &[Values])
 }
 
 /// Factor on the width of each outcome's band that a reading leaves; what chance alone would give is taken off.
-#[allow(clippy::cast_precision_loss, reason = "counts of pots")]
 fn narrows(reading: &[f64], scatter: f64, values: &[Values]) -> Vec<f64> {
     let own = moments::variance(reading) + scatter * scatter;
     let chance = 1.0 / (reading.len() as f64 - 1.0).max(1.0);

@@ -4,12 +4,10 @@ use std::cmp::Ordering;
 
 use super::usual::{self, Usual};
 use potset_doc::{Design, Edit, edit};
-use potset_forecast::lever;
-use potset_forecast::lever::{Lever, LeverId, levers};
+use potset_forecast::lever::{self, Lever, LeverId, levers};
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::{Run, Scenario};
-use potset_judge::hygiene;
-use potset_judge::hygiene::Phase;
+use potset_judge::hygiene::{self, Phase};
 use potset_judge::outcomes::Outcomes;
 
 /// Share of its usual span over which a lever is ranked among the others. Source: assumed.

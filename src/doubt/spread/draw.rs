@@ -71,7 +71,6 @@ impl Place {
     }
 
     /// A curve of positive rates, all by one factor: the half-width over the mean of the values.
-    #[allow(clippy::cast_precision_loss, reason = "a few points")]
     pub fn rates(self, curve: &Curve) -> Vec<(f64, f64)> {
         let mean = curve.points.iter().map(|p| p.1).sum::<f64>() / curve.points.len().max(1) as f64;
         let factor = (self.z * (1.0 + curve.half_width / mean.max(1e-9)).ln() / Z95).exp();

@@ -80,8 +80,7 @@ pub use unknowns::{Unknown, UnknownKind, Unknowns, amount_bounds};
 use potset_base::chance::{Chance, WINDOW_CHANCE};
 use potset_forecast::observable::Observable;
 use potset_judge::keeping::DayRange;
-use potset_judge::readiness;
-use potset_judge::readiness::{Goal, Window};
+use potset_judge::readiness::{self, Goal, Window};
 use potset_judge::ready::ReadyTime;
 use potset_numerics::interpolate::curve;
 

@@ -3,14 +3,10 @@
 use super::{Curve, STEPS};
 use potset_forecast::observable::Observable;
 use potset_forecast::scenario::{Run, Scenario};
-use potset_judge::hygiene;
-use potset_judge::hygiene::Row;
-use potset_judge::keeping;
-use potset_judge::keeping::Kept;
+use potset_judge::hygiene::{self, Row};
+use potset_judge::keeping::{self, Kept};
 use potset_judge::outcomes::Outcomes;
-use potset_judge::readiness;
-use potset_judge::readiness::Goal;
-use potset_judge::readiness::goals_with;
+use potset_judge::readiness::{self, Goal, goals_with};
 use potset_judge::ready::HORIZON_H;
 use potset_science::Forecast;
 use potset_science::simulate::growing_times;

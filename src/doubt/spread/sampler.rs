@@ -213,10 +213,9 @@ impl Sampler {
     ) -> Result<T, Note> {
         let laws = self.draw(scratch, k, hand)?;
         let Scratch { design, kitchen } = scratch;
-        let compiled = compile_drawn(design, &self.pantry, kitchen, &self.learnt, &Arc::new(laws));
-        let Compiled { mix, facts, notes } = compiled;
-        let Some(mix) = mix else { return Err(why(notes)) };
         let scenario = Scenario { design, pantry: &self.pantry, kitchen, learnt: &self.learnt };
+        let Compiled { mix, facts, notes } = compile_drawn(&scenario, &Arc::new(laws));
+        let Some(mix) = mix else { return Err(why(notes)) };
         see(&scenario, k, mix, (facts, notes))
     }
 

@@ -8,10 +8,8 @@ use super::{Aside, Band, CautionChance, Chance, Curve, EDGES, GoalChance, MIDDLE
 use potset_base::Note;
 use potset_forecast::observable::Observable;
 use potset_judge::hygiene;
-use potset_judge::keeping;
-use potset_judge::keeping::{DayRange, Kept};
-use potset_judge::ready;
-use potset_judge::ready::{Observed, ReadyTime};
+use potset_judge::keeping::{self, DayRange, Kept};
+use potset_judge::ready::{self, Observed, ReadyTime};
 use potset_numerics::quantile;
 
 /// Sums pots up.
@@ -101,7 +99,6 @@ fn aside(sampler: &Sampler, made: &[&Pot], curve: Curve) -> Option<Aside> {
             values().filter(|v| **v < line[i] - near).count(),
         );
         let aside = Aside { curve, at_h: times[i], above: Chance { of: above, among: made.len() } };
-        #[allow(clippy::cast_precision_loss, reason = "counts of pots")]
         let share = |n: usize| n as f64 / made.len().max(1) as f64;
         // Pots on the line count on whichever side brings it to the middle.
         let off = (share(above) - MIDDLE.1).max(share(below) - MIDDLE.1);
@@ -130,7 +127,6 @@ fn bands(made: &[&Pot], curves: &[Curve], n: usize) -> Vec<Band> {
     curves.iter().zip(all.chunks(n.max(1))).map(band).collect()
 }
 
-#[allow(clippy::cast_precision_loss, reason = "counts of pots")]
 fn shares(made: &[&Pot], n: usize, so: impl Fn(u8) -> bool) -> Vec<f64> {
     let among = made.len().max(1) as f64;
     let share =

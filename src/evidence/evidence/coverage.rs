@@ -113,7 +113,7 @@ struct Drawing {
 /// Draws the pots of one case.
 fn drawn(case: &Case, pantry: &Pantry, pots: usize) -> Result<Drawing, Note> {
     let milk: Pot = format::asset(MILK)?;
-    let pot = if let Setup::Pot(pot) = &case.setup { pot } else { &milk };
+    let pot = case.pot().unwrap_or(&milk);
     let design = design(pot, pot.hold_c, &Knobs::NONE, pantry)?;
     let (kitchen, learnt) = (laboratory(pot), Learnt::default());
     let scenario = Scenario { design: &design, pantry, kitchen: &kitchen, learnt: &learnt };
@@ -123,15 +123,14 @@ fn drawn(case: &Case, pantry: &Pantry, pots: usize) -> Result<Drawing, Note> {
             .next()
             .unwrap_or_else(|| Note::error("pot", "The case cannot be worked out", "Mend the case"))
     })?;
+    let each = |of: &dyn Fn(&What) -> Result<Option<f64>, Note>| {
+        case.readings.iter().map(|r| of(&r.what)).collect::<Result<Vec<_>, _>>()
+    };
     let see = |scenario: &Scenario<'_>, k: usize, mix: &Mix, facts: &Facts| {
         let list = match &case.setup {
             Setup::Pot(pot) => of_pot(pot, &case.readings, scenario, (mix, facts))?,
-            Setup::Food(food) => {
-                case.readings.iter().map(|r| laws::of_food(food, &r.what)).collect::<Result<_, _>>()?
-            }
-            Setup::Law => {
-                case.readings.iter().map(|r| laws::alone(&r.what, &mix.laws)).collect::<Result<_, _>>()?
-            }
+            Setup::Food(food) => each(&|what| laws::of_food(food, what))?,
+            Setup::Law => each(&|what| laws::alone(what, &mix.laws))?,
         };
         Ok((k, list))
     };
@@ -166,7 +165,7 @@ fn of_pot(
     let at = |c: f64| {
         let mut design = scenario.design.clone();
         hold_at(&mut design, c + off_c, pot.hours);
-        let compiled = compile_with(&design, scenario.pantry, scenario.kitchen, scenario.learnt, &mix.laws);
+        let compiled = compile_with(&Scenario { design: &design, ..*scenario }, &mix.laws);
         compiled.mix.ok_or_else(|| Note::error("pot", "The case cannot be worked out", "Mend the case"))
     };
     let made = CandidatePot { mix, facts, at: &at, tolerance: TOLERANCE, stop_within_h: STOP_WITHIN_H };
@@ -230,7 +229,6 @@ impl Scattered {
     }
 }
 
-#[allow(clippy::cast_precision_loss, reason = "counts of pots")]
 fn row(reading: &Reading, mut values: Vec<f64>) -> BandRow {
     let below = values.iter().filter(|v| **v < reading.v).count();
     let [low, _, middle, _, high] = quantile::of(&mut values, EDGES);

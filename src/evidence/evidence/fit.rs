@@ -1,10 +1,9 @@
 //! Pace, lag and buffer of one culture of one paper: bounded least squares with the pantry's spreads as priors.
 
 use super::forecasts;
-use potset_base::Note;
-use potset_base::choices;
+use potset_base::{Note, choices};
 use potset_doc::Pantry;
-use potset_doc::evidence::{Case, Fit, Setup};
+use potset_doc::evidence::{Case, Fit};
 use potset_forecast::evidence::{Knobs, priors, said};
 use potset_numerics::least_squares::{Unknown, minimise};
 
@@ -74,10 +73,7 @@ impl<'a> Problem<'a> {
         }
         let pot = cases
             .iter()
-            .find_map(|c| match &c.setup {
-                Setup::Pot(pot) => Some(pot),
-                _ => None,
-            })
+            .find_map(|c| c.pot())
             .ok_or_else(|| Note::error(shared, "None of its cases is a pot", "Mend the cases"))?;
         Ok(Self { cases, pantry, knobs, priors: priors(pot, pantry)?, said: said(pot, pantry)? })
     }

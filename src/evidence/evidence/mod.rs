@@ -42,8 +42,7 @@ pub use coverage::{BandRow, Cover, KindCover, POTS, coverage};
 pub use fit::{Fitted, FittedFactor, Value};
 pub use summary::{KindSummary, Part, Summary, rms, summary};
 
-use potset_base::choices;
-use potset_base::{Note, SourceKind};
+use potset_base::{Note, SourceKind, choices};
 use potset_doc::Pantry;
 use potset_doc::evidence::{Case, Setup, Stop, What};
 use potset_forecast::evidence::{Knobs, missing};
@@ -144,19 +143,13 @@ pub fn run<'a>(cases: &'a [Case], pantry: &Pantry) -> Report<'a> {
 }
 
 fn waits<'a>(case: &'a Case, pantry: &Pantry) -> Option<&'a str> {
-    match &case.setup {
-        Setup::Pot(pot) => missing(pot, pantry),
-        Setup::Food(_) | Setup::Law => None,
-    }
+    missing(case.pot()?, pantry)
 }
 
 /// The stop that was chosen so that a reading is met, as that reading.
 fn met(case: &Case) -> Option<What> {
-    match &case.setup {
-        Setup::Pot(pot) => match pot.stop {
-            Some(Stop::ToMeet { day, .. }) => Some(What::StoredPh(day)),
-            _ => None,
-        },
+    match case.pot()?.stop {
+        Some(Stop::ToMeet { day, .. }) => Some(What::StoredPh(day)),
         _ => None,
     }
 }
@@ -210,7 +203,7 @@ fn capped(difference: Option<f64>) -> f64 {
     difference.filter(|d| d.is_finite()).unwrap_or(WORST).clamp(-WORST, WORST)
 }
 
-/// How many numbers rest on each kind of source, in the order of [`SourceKind::ALL`]: parameters, and the pantry.
+/// How many numbers rest on each kind of source, in the order of [`SourceKind::SHIPPED`]: parameters, and the pantry.
 ///
 /// # Errors
 /// A note if the shipped parameters were damaged.
@@ -218,7 +211,7 @@ pub fn source_kinds(pantry: &Pantry) -> Result<([usize; 6], [usize; 6]), Note> {
     let params = params::shipped().map_err(Clone::clone)?;
     let list = params.list();
     let figures = pantry.figures();
-    let count = |kinds: &dyn Fn(SourceKind) -> usize| SourceKind::ALL.map(kinds);
+    let count = |kinds: &dyn Fn(SourceKind) -> usize| SourceKind::SHIPPED.map(kinds);
     Ok((
         count(&|kind| list.iter().filter(|(_, c)| c.from.kind == kind).count()),
         count(&|kind| figures.iter().filter(|(_, c)| c.from.kind == kind).count()),

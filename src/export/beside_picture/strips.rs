@@ -264,7 +264,6 @@ fn trace(out: &mut Drawing, frame: &Frame<'_>, i: usize, f: &Forecast, curve: &[
     out.line(&points, frame.strip.color.0, 2.2, mark::dash(i));
     for k in 0..5 {
         let share = (f64::from(k) + 0.2 + 0.18 * count(i)) / 5.0;
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a place in the curve")]
         let at = (share * count(points.len().saturating_sub(1))) as usize;
         if let Some(point) = points.get(at) {
             out.marker(*point, mark::marker(i), 3.6, frame.strip.color.0);

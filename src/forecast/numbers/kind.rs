@@ -1,7 +1,6 @@
 //! Kinds of source as a reader tells them apart: standards and regulations stand apart from other published sources.
 
-use potset_base::choices;
-use potset_base::{Source, SourceKind};
+use potset_base::{Source, SourceKind, choices};
 use potset_doc::number_words::words;
 
 choices! {

@@ -3,8 +3,7 @@
 use super::{chances, standing, turned};
 use crate::mends;
 use crate::swap::in_place;
-use potset_base::words::capital;
-use potset_base::words::lower;
+use potset_base::words::{capital, lower};
 use potset_doc::Edit;
 use potset_search::aim::{Best, Proposal, Said};
 

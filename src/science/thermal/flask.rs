@@ -50,7 +50,6 @@ impl Cooling {
 ///
 /// - `all` — `(τ_i, δ_i)`, h and the logarithm of a factor, as bounds of the middle 90 %; `s` — the deviation of the `ln τ_i`.
 /// - Source: derived, the error of a mean.
-#[allow(clippy::cast_precision_loss, reason = "a few readings")]
 pub fn mean(all: &[(f64, f64)]) -> Option<(f64, f64)> {
     let n = all.len() as f64;
     let logs: Vec<f64> = all.iter().map(|(tau_h, _)| tau_h.ln()).collect();

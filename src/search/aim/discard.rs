@@ -29,8 +29,7 @@ pub fn of_likely(scenario: &Scenario<'_>, run: &Run) -> Option<Box<Advice>> {
 /// slow souring, as [`Demand::InTime`] has it and the possible pots count them.
 pub fn of_possible(demands: &[Demand], chance: &Chance) -> Option<potset_base::chance::Chance> {
     let at = demands.iter().position(|d| *d == Demand::InTime)?;
-    let kept = chance.of_one(at)?;
-    let gone = potset_base::chance::Chance { of: kept.among - kept.of, among: kept.among };
+    let gone = chance.of_one(at)?.rest();
     (gone.share() >= TOO_MANY).then_some(gone)
 }
 

@@ -194,8 +194,7 @@ pub fn read(problem: &SearchProblem<'_>, combo: &[usize], values: &[f64], count:
 /// Pots that are stopped before they are sour enough to be called done, where those are more than a few.
 fn too_mild(demands: &[Demand], chance: &Chance) -> Option<potset_base::chance::Chance> {
     let done = demands.iter().position(|d| matches!(d, Demand::Done | Demand::DoneAsNow(_)))?;
-    let done = chance.of_one(done)?;
-    let missed = potset_base::chance::Chance { of: done.among - done.of, among: done.among };
+    let missed = chance.of_one(done)?.rest();
     (missed.share() > TOO_MILD).then_some(missed)
 }
 

@@ -166,7 +166,6 @@ impl TargetSearch {
         if self.looked.iter().any(|l| l.made.turns.iter().any(|t| t.widened)) {
             self.found.beyond = Some(self.beyond);
         }
-        #[allow(clippy::cast_precision_loss, reason = "some dozen pieces of work")]
         let part = if self.jobs.is_empty() { 0.0 } else { self.done as f64 / self.jobs.len() as f64 };
         // Looking wider starts over; what is shown does not go back.
         self.found.share = self.found.share.max(from + part * (to - from));

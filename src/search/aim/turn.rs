@@ -4,8 +4,7 @@ use super::moves::{Beyond, Reach};
 use super::want::Want;
 use potset_base::measures::Measure;
 use potset_doc::{Design, Pantry};
-use potset_forecast::lever::lines;
-use potset_forecast::lever::{Lever, LeverId};
+use potset_forecast::lever::{Lever, LeverId, lines};
 use potset_forecast::observable::Observable;
 use potset_numerics::pattern::Grid;
 

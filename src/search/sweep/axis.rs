@@ -56,7 +56,6 @@ impl Axis {
     }
 
     /// Distance of two points.
-    #[allow(clippy::cast_precision_loss, reason = "some hundred points")]
     fn spacing(&self) -> f64 {
         (self.to - self.from) / (self.points - 1) as f64
     }
@@ -68,7 +67,6 @@ impl Axis {
     }
 
     /// The value of a point, just as the axis shows it.
-    #[allow(clippy::cast_precision_loss, reason = "some hundred points")]
     pub fn value(&self, i: usize) -> f64 {
         let scale = 10.0_f64.powi(i32::try_from(self.decimals()).unwrap_or(9));
         ((self.from + i as f64 * self.spacing()) * scale).round() / scale
@@ -85,7 +83,6 @@ impl Axis {
     }
 
     /// The point nearest to a value; nothing for one that lies outside by more than half a point.
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "checked just before")]
     pub fn nearest(&self, value: f64) -> Option<usize> {
         let place = (self.place(value) + 1e-9).round();
         (place >= 0.0).then_some(place as usize).filter(|i| *i < self.points)

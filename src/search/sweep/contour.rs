@@ -56,7 +56,6 @@ fn square(values: &[Option<f64>], width: usize, at: usize, level: f64) -> Vec<(E
 }
 
 /// Where the line crosses an edge.
-#[allow(clippy::cast_precision_loss, reason = "grids of some hundred points")]
 fn crossing(values: &[Option<f64>], width: usize, (at, up): Edge, level: f64) -> (f64, f64) {
     let value = |at: usize| values.get(at).copied().flatten().unwrap_or(level);
     let (a, b) = (value(at), value(at + if up { width } else { 1 }));
@@ -94,7 +93,6 @@ fn joined(meets: &BTreeMap<Edge, Vec<Edge>>) -> Vec<Vec<Edge>> {
 mod tests {
     use super::*;
 
-    #[allow(clippy::cast_precision_loss, reason = "a small grid")]
     fn grid(n: usize, f: impl Fn(f64, f64) -> Option<f64>) -> Vec<Option<f64>> {
         (0..n * n).map(|at| f((at % n) as f64, (at / n) as f64)).collect()
     }

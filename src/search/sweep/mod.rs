@@ -127,7 +127,6 @@ impl Sweep {
         let Some(stride) = self.stride() else { return Vec::new() };
         let values: Vec<Option<f64>> = self.lattice(stride).map(|(ix, iy)| value(ix, iy)).collect();
         let mut lines = contour::lines(&values, self.ask.size().0.div_ceil(stride), level);
-        #[allow(clippy::cast_precision_loss, reason = "eight at most")]
         let wide = stride as f64;
         for point in lines.iter_mut().flatten() {
             *point = (point.0 * wide, point.1 * wide);

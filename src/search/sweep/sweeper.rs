@@ -7,12 +7,10 @@ use super::{Cell, Point, STRIDES, Sweep};
 use potset_base::{Note, Severity};
 use potset_doc::{Edit, edit};
 use potset_forecast::compile;
-use potset_forecast::lever;
-use potset_forecast::lever::LeverId;
+use potset_forecast::lever::{self, LeverId};
 use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::outcomes::Outcomes;
-use potset_judge::readiness;
-use potset_judge::readiness::goals_of;
+use potset_judge::readiness::{self, goals_of};
 
 /// A sweep that is being worked out.
 #[derive(Clone, Debug)]

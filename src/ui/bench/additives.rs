@@ -20,17 +20,12 @@ const WORDS: ShelfWords =
 
 /// Draws the card; an empty list has only its head.
 pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
-    let state = hand.state;
-    let design = state.design();
-    let all = shelf::choices(hand, LineKind::Additives, |a: &Additive| {
-        (a.name.clone(), 0.5 * (a.usual.0 + a.usual.1))
-    });
-    if all.is_empty() && design.additives.is_empty() {
+    let all = shelf::choices(hand, LineKind::Additives, |a: &Additive| 0.5 * (a.usual.0 + a.usual.1));
+    if all.is_empty() && hand.design().additives.is_empty() {
         Card::new(WORDS.title).quiet("nothing in the pantry").show(ui, |_| {});
         return;
     }
-    let used: Vec<&str> = design.additives.iter().map(|a| a.entry.as_str()).collect();
-    shelf::card(ui, hand, &WORDS, &all, &used, line);
+    shelf::card(ui, hand, &WORDS, &all, line);
 }
 
 /// What else is in the pot, for a bench without this card.

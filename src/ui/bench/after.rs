@@ -3,6 +3,7 @@
 use egui::{IdSalt, RichText, Ui};
 
 use super::hand::{EditContext, Row};
+use super::shelf::of_span;
 use potset_base::number;
 use potset_doc::steps::{LONGEST_STORE_DAYS, Step};
 use potset_doc::{Design, Edit};
@@ -90,29 +91,15 @@ fn strain(ui: &mut Ui, hand: &mut EditContext<'_>) {
         }
         match removed {
             None => {
-                let number = Number {
-                    name: "Hours in the cloth",
-                    unit: spans::STRAIN_FOR.unit,
-                    value: hours,
-                    range: spans::STRAIN_FOR.reach(),
-                    decimals: spans::STRAIN_FOR.decimals,
-                    speed: 0.1,
-                    hover: "In the cold. Overnight is usual for a thick pot (common practice)",
-                };
+                let hover = "In the cold. Overnight is usual for a thick pot (common practice)";
+                let number = of_span("Hours in the cloth", &spans::STRAIN_FOR, hours, 0.1, hover);
                 hand.number(ui, &number, |hours| {
                     with(steps, at, Some(Step::Strain { hours, removed: None }))
                 });
             }
             Some(share) => {
-                let number = Number {
-                    name: "Share run off",
-                    unit: spans::STRAIN_OFF.unit,
-                    value: share * 100.0,
-                    range: spans::STRAIN_OFF.reach(),
-                    decimals: spans::STRAIN_OFF.decimals,
-                    speed: 0.5,
-                    hover: "Of the pot, as whey. Half is usual for a thick pot (common practice)",
-                };
+                let hover = "Of the pot, as whey. Half is usual for a thick pot (common practice)";
+                let number = of_span("Share run off", &spans::STRAIN_OFF, share * 100.0, 0.5, hover);
                 hand.number(ui, &number, |v| {
                     with(steps, at, Some(Step::Strain { hours, removed: Some(v / 100.0) }))
                 });

@@ -3,7 +3,7 @@
 use egui::{IdSalt, RichText, Ui};
 
 use super::hand::EditContext;
-use super::shelf::numbered;
+use super::shelf::{numbered, of_span};
 use potset_base::number::{self, NBSP};
 use potset_doc::Edit;
 use potset_doc::design::CultureLine;
@@ -11,7 +11,6 @@ use potset_doc::pantry::Form;
 use potset_forecast::lever::spans;
 use potset_report::advice::living_words;
 use potset_ui_kit::tokens;
-use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::picker;
 use potset_ui_kit::widgets::tick::tick;
 
@@ -38,15 +37,8 @@ pub fn show(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &CultureLin
         ui.horizontal(|ui| {
             ui.label(if form.dry() { "Age" } else { "Age, in the fridge" });
             let name = numbered("Age of the culture", i);
-            let age = Number {
-                name: &name,
-                unit: spans::CULTURE_AGE.unit,
-                value: line.age_days,
-                range: spans::CULTURE_AGE.reach(),
-                decimals: spans::CULTURE_AGE.decimals,
-                speed: 1.0,
-                hover: "Days since it was made or opened; 0 is fresh",
-            };
+            let hover = "Days since it was made or opened; 0 is fresh";
+            let age = of_span(&name, &spans::CULTURE_AGE, line.age_days, 1.0, hover);
             hand.number(ui, &age, |v| Edit::CultureAge(i, v));
         });
         if form.dry() {
@@ -67,15 +59,9 @@ fn kept(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &CultureLine) {
             hand.edit(Edit::CultureKept(i, PLACES[picked].1));
         }
         let name = numbered("Kept at", i);
-        let at = Number {
-            name: &name,
-            unit: spans::CULTURE_KEPT.unit,
-            value: line.kept_c.or(usual).unwrap_or(f64::NAN),
-            range: spans::CULTURE_KEPT.reach(),
-            decimals: spans::CULTURE_KEPT.decimals,
-            speed: 0.5,
-            hover: "A dry culture loses cells faster the warmer it is kept",
-        };
+        let kept_c = line.kept_c.or(usual).unwrap_or(f64::NAN);
+        let hover = "A dry culture loses cells faster the warmer it is kept";
+        let at = of_span(&name, &spans::CULTURE_KEPT, kept_c, 0.5, hover);
         hand.number(ui, &at, |v| Edit::CultureKept(i, Some(v)));
     });
     let mut open = line.opened;

@@ -13,8 +13,7 @@ use potset_judge::advice::Matter;
 use potset_report::hygiene::{headline, not_yogurt};
 use potset_report::{advice, hygiene, mends, ready as said};
 use potset_ui_dialogs::tracer::Tracer;
-use potset_ui_kit::tokens;
-use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::tokens::{self, Tokens};
 use potset_ui_kit::widgets::note::NoteCard;
 use potset_ui_kit::widgets::reading::{ReadyCard, ready_card};
 

@@ -23,10 +23,8 @@ const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Bases, title: "Base", ma
 pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let state = hand.state;
     let design = state.design();
-    let all =
-        shelf::choices(hand, LineKind::Bases, |b: &Base| (b.name.clone(), (0.25 * design.litres()).max(0.1)));
-    let used: Vec<&str> = design.bases.iter().map(|b| b.entry.as_str()).collect();
-    shelf::card(ui, hand, &WORDS, &all, &used, |ui, hand, i| {
+    let all = shelf::choices(hand, LineKind::Bases, |_: &Base| (0.25 * design.litres()).max(0.1));
+    shelf::card(ui, hand, &WORDS, &all, |ui, hand, i| {
         let Some(line) = design.bases.get(i) else { return };
         let entry = design.entry::<Base>(&state.pantry, &line.entry);
         let line = &line.with_pack(entry, &state.pantry);

@@ -3,11 +3,10 @@
 use egui::{IdSalt, Ui};
 
 use super::hand::{EditContext, Row};
-use super::shelf::numbered;
+use super::shelf::{numbered, of_span};
 use potset_doc::Edit;
 use potset_doc::steps::{Step, Way};
 use potset_forecast::lever::spans;
-use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::picker;
 use potset_ui_kit::widgets::tick::tick;
 
@@ -74,15 +73,8 @@ fn rest(
         ui.spacing_mut().item_spacing.x = 5.0;
         ui.label("Rest");
         let name = numbered("Hours of standing", i);
-        let number = Number {
-            name: &name,
-            unit: spans::REST.unit,
-            value: hours,
-            range: spans::REST.reach(),
-            decimals: spans::REST.decimals,
-            speed: 0.1,
-            hover: "A rest before the culture: for lactase to split the lactose, or a wait",
-        };
+        let hover = "A rest before the culture: for lactase to split the lactose, or a wait";
+        let number = of_span(&name, &spans::REST, hours, 0.1, hover);
         hand.number(ui, &number, |hours| with(Step::Stand { hours, way }));
         ui.spacing_mut().combo_width = 120.0;
         let names = RESTS.map(Way::words);

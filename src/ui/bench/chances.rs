@@ -7,12 +7,11 @@ use potset_base::number;
 use potset_doubt::spread::Spread;
 use potset_forecast::observable::Observable;
 use potset_report::spread as say;
-use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::bars::{Bar, bars};
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::note::NoteCard;
 use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
 
 /// What is said of numbers of the design before, until those of this one are there.
 pub const AS_IT_WAS: &str = "As it was; being worked out";

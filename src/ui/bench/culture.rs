@@ -17,11 +17,8 @@ const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Cultures, title: "Cultur
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
-    let state = hand.state;
-    let design = state.design();
-    let all = shelf::choices(hand, LineKind::Cultures, |c: &Culture| (c.name.clone(), 1.0));
-    let used: Vec<&str> = design.cultures.iter().map(|s| s.entry.as_str()).collect();
-    shelf::card(ui, hand, &WORDS, &all, &used, line);
+    let all = shelf::choices(hand, LineKind::Cultures, |_: &Culture| 1.0);
+    shelf::card(ui, hand, &WORDS, &all, line);
 }
 
 fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {

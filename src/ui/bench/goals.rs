@@ -5,7 +5,6 @@ use egui::{IdSalt, RichText, Ui};
 use super::hand::EditContext;
 use potset_base::words::{TangWord, TextureWord};
 use potset_doc::Edit;
-use potset_doc::goals::Goals;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::picker;
@@ -28,8 +27,8 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
             .id_salt("goals")
             .show(ui, |ui| {
                 let mut new = goals.clone();
-                texture(ui, &mut new);
-                tang(ui, &mut new);
+                words(ui, "Texture", (&TextureWord::ALL, TextureWord::word), &mut new.texture);
+                words(ui, "Tang", (&TangWord::ALL, TangWord::word), &mut new.tang);
                 limit(ui, "pH at most", &mut new.ph_at_most, (3.6..=4.6, 4.4, 2, ""));
                 limit(
                     ui,
@@ -75,21 +74,18 @@ fn limit(ui: &mut Ui, name: &str, value: &mut Option<f64>, (range, first, decima
     });
 }
 
-fn texture(ui: &mut Ui, goals: &mut Goals) {
-    let words = TextureWord::ALL.map(TextureWord::word);
-    let (low, high) = goals.texture.unwrap_or((TextureWord::Pours, TextureWord::Cuts));
-    let place = |w: TextureWord| words.iter().position(|x| *x == w.word()).unwrap_or(0);
-    if let Some((a, b)) = span(ui, "Texture", &words, place(low), place(high)) {
-        goals.texture = TextureWord::ALL.get(a).copied().zip(TextureWord::ALL.get(b).copied());
-    }
-}
-
-fn tang(ui: &mut Ui, goals: &mut Goals) {
-    let words = TangWord::ALL.map(TangWord::word);
-    let (low, high) = goals.tang.unwrap_or((TangWord::Flat, TangWord::Biting));
-    let place = |w: TangWord| words.iter().position(|x| *x == w.word()).unwrap_or(0);
-    if let Some((a, b)) = span(ui, "Tang", &words, place(low), place(high)) {
-        goals.tang = TangWord::ALL.get(a).copied().zip(TangWord::ALL.get(b).copied());
+/// The first and the last word that a goal lets in; a goal that is not set lets in all.
+fn words<W: Copy + PartialEq>(
+    ui: &mut Ui,
+    name: &str,
+    (all, word): (&[W], fn(W) -> &'static str),
+    goal: &mut Option<(W, W)>,
+) {
+    let words: Vec<&str> = all.iter().copied().map(word).collect();
+    let place = |w: W| all.iter().position(|x| *x == w).unwrap_or(0);
+    let (low, high) = goal.map_or((0, all.len() - 1), |(low, high)| (place(low), place(high)));
+    if let Some((a, b)) = span(ui, name, &words, low, high) {
+        *goal = all.get(a).copied().zip(all.get(b).copied());
     }
 }
 

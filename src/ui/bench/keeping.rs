@@ -58,7 +58,6 @@ fn plot(ui: &mut Ui, k: &KeepingReading, t: &Tokens) {
     let small = fonts::regular(tokens::SMALL);
     let area = Rect::from_min_max(whole.min + vec2(26.0, 6.0), whole.max - vec2(8.0, 16.0));
     let (low, high) = range(&k.curves.ph);
-    #[allow(clippy::cast_possible_truncation, reason = "a share of a small picture")]
     let at = |days: f64, ph: f64| {
         pos2(
             egui::lerp(area.x_range(), (days / LONGEST_STORE_DAYS) as f32),
@@ -75,9 +74,7 @@ fn plot(ui: &mut Ui, k: &KeepingReading, t: &Tokens) {
     }
     let halves = ((high - low) * 2.0).round();
     let every = if halves > 4.0 { 2 } else { 1 };
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few halves of a pH")]
     for half in (0..=halves as usize).step_by(every) {
-        #[allow(clippy::cast_precision_loss, reason = "a few halves of a pH")]
         let ph = low + half as f64 / 2.0;
         let y = at(0.0, ph).y;
         painter.hline(area.x_range(), y, rule);

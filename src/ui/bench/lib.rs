@@ -1,17 +1,5 @@
 //! The bench: cards in the order of making, the long sheet, the verdict.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 mod additives;
 mod after;
 mod age;

@@ -7,9 +7,8 @@ use potset_app::command::WindowCommand;
 use potset_app::{Action, Command, State};
 use potset_doubt::matters::Matters;
 use potset_report::matters::{self as say, RANKED};
-use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::{card, wrapped};
+use potset_ui_kit::{fonts, tokens};
 
 /// What stands in for the lists where there are none.
 const NOT_KNOWN: &str = "It could not be worked out for this design";

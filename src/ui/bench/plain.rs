@@ -13,10 +13,9 @@ use potset_judge::advice::{Advice, Matter};
 use potset_judge::mends::Mend;
 use potset_report::{advice, answer as said, hygiene, mends};
 use potset_ui_dialogs::tracer::Tracer;
-use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::note::{NoteCard, mend_link};
 use potset_ui_kit::widgets::reading::Reading;
-use potset_ui_kit::{fonts, widgets};
+use potset_ui_kit::{fonts, tokens, widgets};
 
 /// Draws the card.
 pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Command>) {

@@ -31,7 +31,6 @@ pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
                 speed: 0.1,
                 hover: "",
             };
-            #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "1 to 200")]
             if let Some(n) = count.show(ui).value.map(|v| v.round() as u32)
                 && n != design.pots.count
             {

@@ -9,11 +9,13 @@ use super::kept::{Choice, Kept};
 use potset_base::measures::{Measure, Said};
 use potset_base::number;
 use potset_doc::edit::LineKind;
-use potset_doc::pantry::{Keyed, Listed};
+use potset_doc::pantry::{Entry, Listed};
 use potset_doc::{Design, Edit};
+use potset_forecast::lever::lines::keys;
 use potset_forecast::lever::spans::Span;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::{self, picker};
 
 /// Word for an empty list, and for taking a line out.
@@ -21,10 +23,10 @@ const NONE: &str = "none";
 
 /// Choices from the pantry and the design's own entries, put together anew only when one of both is another: a maker may have
 /// thousands.
-pub fn choices<T: Listed>(
+pub fn choices<T: Listed + Entry>(
     hand: &mut EditContext<'_>,
     shelf: LineKind,
-    read: impl Fn(&T) -> (String, f64),
+    amount: impl Fn(&T) -> f64,
 ) -> Rc<Vec<Choice>> {
     let state = hand.state;
     let (own, shipped) = (T::list(&state.design().snapshot), T::list(&state.pantry));
@@ -32,21 +34,22 @@ pub fn choices<T: Listed>(
     // Only of bases the usual amount hangs on the design.
     let litres = if shelf == LineKind::Bases { hand.design().litres() } else { 0.0 };
     let kept = hand.view.choices.entry(shelf).or_default();
-    let known: Vec<(String, String)> = own.iter().map(|e| (e.key().to_owned(), read(e).0)).collect();
+    let known: Vec<(String, String)> =
+        own.iter().map(|e| (e.key().to_owned(), e.name().to_owned())).collect();
     if kept.shelves != shelves || kept.litres.to_bits() != litres.to_bits() || kept.own != known {
-        *kept = Kept { shelves, own: known, litres, all: Rc::new(sorted(own, shipped, read)) };
+        *kept = Kept { shelves, own: known, litres, all: Rc::new(sorted(own, shipped, amount)) };
     }
     Rc::clone(&kept.all)
 }
 
 /// Choices from the pantry, with the design's own entries that the pantry lacks, by name.
-fn sorted<T: Keyed>(own: &[T], shipped: &[T], read: impl Fn(&T) -> (String, f64)) -> Vec<Choice> {
+fn sorted<T: Entry>(own: &[T], shipped: &[T], amount: impl Fn(&T) -> f64) -> Vec<Choice> {
     let mut all: Vec<Choice> = Vec::new();
     let mut met = std::collections::BTreeSet::new();
     for entry in own.iter().chain(shipped) {
         if met.insert(entry.key()) {
-            let (name, amount) = read(entry);
-            all.push(Choice { key: entry.key().to_owned(), name, amount });
+            let (key, name) = (entry.key().to_owned(), entry.name().to_owned());
+            all.push(Choice { key, name, amount: amount(entry) });
         }
     }
     all.sort_by(|a, b| a.name.cmp(&b.name));
@@ -94,19 +97,19 @@ pub fn card(
     hand: &mut EditContext<'_>,
     words: &ShelfWords,
     all: &[Choice],
-    used: &[&str],
     mut line: impl FnMut(&mut Ui, &mut EditContext<'_>, usize),
 ) {
     let state = hand.state;
     // The head's slot and the body both push commands; the slot's go out last.
     let mut slot = Vec::new();
+    let used: Vec<&str> = keys(state.design(), words.shelf).collect();
     let name = used.first().map_or(NONE, |key| all.iter().find(|c| c.key == **key).map_or(*key, |c| &c.name));
     let add = if used.is_empty() || hand.plain() { 0.0 } else { tokens::PRESS + tokens::GAP };
     let width = picker::width(ui, name) + add;
     let card = Card::new(words.title).menu_of(width, |ui| {
         let mut hand = EditContext { state, view: &mut HandState::default(), out: &mut slot };
         if !used.is_empty() && !hand.plain() {
-            add_menu(ui, &mut hand, words, all, used);
+            add_menu(ui, &mut hand, words, all, &used);
         }
         line_picker(ui, &mut hand, words, all, used.first().map(|key| (0, *key)), used.len());
     });
@@ -125,6 +128,11 @@ pub fn card(
 /// "Sugar for the culture", and "Sugar for the culture 2" for the second line.
 pub fn numbered(name: &str, i: usize) -> String {
     if i == 0 { name.to_owned() } else { format!("{name} {}", i + 1) }
+}
+
+/// A number of a lever, to be typed: unit, reach and decimals are those of its span.
+pub fn of_span<'a>(name: &'a str, span: &Span, value: f64, speed: f64, hover: &'a str) -> Number<'a> {
+    Number { name, unit: span.unit, value, range: span.reach(), decimals: span.decimals, speed, hover }
 }
 
 /// What is dosed in grams per litre and said in spoons.

@@ -15,13 +15,8 @@ const WORDS: ShelfWords = ShelfWords { shelf: LineKind::Thickeners, title: "Thic
 
 /// Draws the card.
 pub fn card(ui: &mut Ui, hand: &mut EditContext<'_>) {
-    let state = hand.state;
-    let design = state.design();
-    let all = shelf::choices(hand, LineKind::Thickeners, |s: &Thickener| {
-        (s.name.clone(), 0.5 * (s.usual.0 + s.usual.1))
-    });
-    let used: Vec<&str> = design.thickeners.iter().map(|s| s.entry.as_str()).collect();
-    shelf::card(ui, hand, &WORDS, &all, &used, line);
+    let all = shelf::choices(hand, LineKind::Thickeners, |s: &Thickener| 0.5 * (s.usual.0 + s.usual.1));
+    shelf::card(ui, hand, &WORDS, &all, line);
 }
 
 fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {

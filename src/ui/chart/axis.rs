@@ -6,14 +6,22 @@ use crate::frame::Scene;
 use crate::layout::Places;
 use crate::{paint, words};
 use potset_base::number::{NBSP, plain};
-use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
+use potset_ui_kit::{fonts, tokens};
 
 /// Between two texts of the axis, points.
 const APART: f32 = 8.0;
 
-/// Hours, and clock times if they have a row. Texts that pill or tag would cover in part are left out.
-pub fn show(ui: &Ui, places: &Places, scene: &Scene<'_>, covers: [Rect; 2]) {
+/// Hours, and clock times if they have a row; the time under the pointer where that is somewhere. Texts that pill or tag would
+/// cover in part are left out.
+pub fn show(ui: &Ui, places: &Places, scene: &Scene<'_>, pill: Rect, pointed: bool) {
+    let tag_rect = pointed.then(|| tag_rect(ui, places, scene, pill));
+    texts(ui, places, scene, [pill, tag_rect.unwrap_or(Rect::NOTHING)]);
+    if let Some(rect) = tag_rect {
+        tag(ui, rect, scene);
+    }
+}
+
+fn texts(ui: &Ui, places: &Places, scene: &Scene<'_>, covers: [Rect; 2]) {
     let font = fonts::regular(tokens::SMALL);
     let color = scene.t.ink_soft;
     let whole = places.whole.shrink2(vec2(2.0, 0.0));
@@ -43,7 +51,7 @@ pub fn show(ui: &Ui, places: &Places, scene: &Scene<'_>, covers: [Rect; 2]) {
 }
 
 /// Where the tag with the time under the pointer is: beside the pill where they would meet.
-pub fn tag_rect(ui: &Ui, places: &Places, scene: &Scene<'_>, pill: Rect) -> Rect {
+fn tag_rect(ui: &Ui, places: &Places, scene: &Scene<'_>, pill: Rect) -> Rect {
     let text = words::cursor_time(scene.read_h, scene.shown.start);
     let size = paint::size(ui, &text, fonts::regular(tokens::SMALL)) + vec2(12.0, 4.0);
     let whole = places.whole.shrink2(vec2(2.0, 0.0));
@@ -58,7 +66,7 @@ pub fn tag_rect(ui: &Ui, places: &Places, scene: &Scene<'_>, pill: Rect) -> Rect
 }
 
 /// The time under the pointer.
-pub fn tag(ui: &Ui, rect: Rect, scene: &Scene<'_>) {
+fn tag(ui: &Ui, rect: Rect, scene: &Scene<'_>) {
     let t = scene.t;
     let text = words::cursor_time(scene.read_h, scene.shown.start);
     let edge = Stroke::new(tokens::HAIRLINE, t.mark);

@@ -4,14 +4,11 @@ use egui::{FontId, Rect, Ui, Vec2, pos2, vec2};
 
 use crate::frame::{Frame, Scene};
 use crate::kinds::Kind;
-use crate::labels;
-use crate::labels::{Course, Wish};
-use crate::paint;
-use crate::paint::Texts;
+use crate::labels::{self, Course, Wish};
+use crate::paint::{self, Texts};
 use potset_base::words::{TextureWord, WORD_BOUNDS};
 use potset_doc::settings::Depth;
-use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
+use potset_ui_kit::{fonts, tokens};
 
 /// The labels of a strip: where they are, and what that was worked out for.
 #[derive(Default)]

@@ -5,8 +5,7 @@ use egui::{Rect, StrokeKind, Ui, pos2};
 use super::frame::Frame;
 use super::paint;
 use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
-use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::tokens::{self, Tokens};
 
 /// Half the height of a label.
 const LABEL: f32 = 7.5;
@@ -53,7 +52,6 @@ pub fn numbers(ui: &Ui, frame: &Frame<'_>, t: &Tokens) {
 }
 
 /// Height of a curve at a time, on a straight line between its points.
-#[allow(clippy::cast_possible_truncation, reason = "hours of a sheet")]
 fn y(frame: &Frame<'_>, run: &[[f32; 2]], hours: f64) -> f32 {
     let h = hours as f32;
     let next = run.partition_point(|[at, _]| *at < h).clamp(1, run.len().max(2) - 1).min(run.len() - 1);

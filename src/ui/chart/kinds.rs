@@ -1,32 +1,30 @@
 //! The strips of the sheet: their order, names, units, shares of the height, ranges and ticks.
 
-use potset_base::number;
+use potset_base::{choices, number};
 use potset_doc::settings::Depth;
 use potset_doubt::spread::Curve;
 use potset_explain::Reading;
 
-/// One strip.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Kind {
-    Sourness,
-    Acid,
-    Sugar,
-    Texture,
-    Culture,
-    Warmth,
+choices! {
+    /// One strip, in drawing order.
+    #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+    pub enum Kind: name {
+        Sourness => "Sourness",
+        Acid => "Acid made",
+        Sugar => "Sugar left",
+        Texture => "Texture",
+        Culture => "Culture",
+        Warmth => "Warmth",
+    }
 }
 
 /// How many strips there are.
-pub const COUNT: usize = 6;
+pub const COUNT: usize = Kind::ALL.len();
 
 /// The least distance between two tick labels, points.
 const TICK_ROOM: f32 = 20.0;
 
 impl Kind {
-    /// In drawing order.
-    pub const ALL: [Self; COUNT] =
-        [Self::Sourness, Self::Acid, Self::Sugar, Self::Texture, Self::Culture, Self::Warmth];
-
     /// Those of a depth.
     pub const fn shown(self, depth: Depth) -> bool {
         matches!(depth, Depth::Details) || matches!(self, Self::Sourness | Self::Sugar | Self::Texture)
@@ -69,17 +67,6 @@ impl Kind {
             Self::Texture => "texture",
             Self::Culture => "culture",
             Self::Warmth => "warmth",
-        }
-    }
-
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Sourness => "Sourness",
-            Self::Acid => "Acid made",
-            Self::Sugar => "Sugar left",
-            Self::Texture => "Texture",
-            Self::Culture => "Culture",
-            Self::Warmth => "Warmth",
         }
     }
 

@@ -39,7 +39,6 @@ pub struct Course([f32; COLUMNS]);
 
 impl Course {
     pub fn new(mut y_at: impl FnMut(f32) -> Option<f32>) -> Self {
-        #[allow(clippy::cast_precision_loss, reason = "a small count")]
         let fraction = |column: usize| column as f32 / (COLUMNS - 1) as f32;
         Self(std::array::from_fn(|column| y_at(fraction(column)).unwrap_or(f32::NAN)))
     }
@@ -48,19 +47,10 @@ impl Course {
     pub fn strikes(&self, rect: &Rect, width: f32) -> f32 {
         let inner = rect.shrink2(egui::vec2(0.0, 2.0));
         let columns = self.between(rect.left(), rect.right(), width).iter();
-        let struck = columns.filter(|y| **y >= inner.top() && **y <= inner.bottom()).count();
-        #[allow(clippy::cast_precision_loss, reason = "a small count")]
-        let struck = struck as f32;
-        struck
+        columns.filter(|y| **y >= inner.top() && **y <= inner.bottom()).count() as f32
     }
 
     /// The columns between two places.
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        clippy::cast_precision_loss,
-        reason = "columns of a strip"
-    )]
     fn between(&self, left: f32, right: f32, width: f32) -> &[f32] {
         let last = (COLUMNS - 1) as f32;
         let column = |x: f32| (x / width.max(1.0) * last).clamp(0.0, last);
@@ -98,7 +88,7 @@ fn candidate(size: Vec2, wish: &Wish, curves: &[Course], taken: &[Rect], index: 
     let (top, bottom) = extent(own);
     let (mut y, lean) =
         if below { (bottom + hug(size.y), 0.6) } else { (top - hug(size.y) - wish.size.y, 0.0) };
-    let mut cost = order_cost(order) + lean;
+    let mut cost = order as f32 * 2.0 + lean;
     if y.is_nan() {
         return (Rect::from_min_size(pos2(x, 0.0), wish.size), 1e6);
     }
@@ -138,12 +128,6 @@ fn beyond(curves: &[Course], wish: &Wish, (x, y): (f32, f32), size: Vec2, below:
     let (top, bottom) = extents.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)))?;
     Some(if below { bottom + hug(size.y) } else { top - hug(size.y) - wish.size.y })
 }
-
-#[allow(clippy::cast_precision_loss, reason = "a small count")]
-fn order_cost(order: usize) -> f32 {
-    order as f32 * 2.0
-}
-
 /// Least and greatest height of a piece of curve; NaN if there is none.
 fn extent(piece: &[f32]) -> (f32, f32) {
     piece.iter().fold((f32::NAN, f32::NAN), |(top, bottom), y| (top.min(*y), bottom.max(*y)))

@@ -54,7 +54,6 @@ pub struct Time {
 
 impl Time {
     pub fn x(&self, hours: f64) -> f32 {
-        #[allow(clippy::cast_possible_truncation, reason = "a fraction of the axis")]
         let fraction = (hours / self.horizon_h) as f32;
         self.left + (self.right - self.left) * fraction
     }

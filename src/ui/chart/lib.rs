@@ -4,18 +4,6 @@
 //! time of the cursor, or else of the stop line. Points, ranges and places of labels are worked out
 //! once per revision of the forecast.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 mod axis;
 mod direct;
 mod frame;
@@ -44,8 +32,7 @@ pub use self::shown::{Bounds, Dot, Shared, SheetAction, Shown};
 use self::traces::{StripTraces, Traces};
 use potset_doc::settings::Depth;
 use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
-use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::tokens::{self, Tokens};
 
 /// What the eye needs between frames.
 #[derive(Default)]
@@ -99,7 +86,16 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
         beside_others.map(|at| SheetAction::Cursor(time.hours(at.x))).into_iter().collect();
     let mut texts = Texts::default();
     ready_window(ui, &places, &scene, &mut texts);
-    actions.extend(strips(ui, state, &places, &scene, &mut texts));
+    let nothing = StripTraces::default();
+    actions.extend(strips(ui, &places, |ui, kind, rect| {
+        if shown.stands(kind) == Stands::Away {
+            return None;
+        }
+        let index = kind.index();
+        let now = state.now.as_ref().map_or(&nothing, |traces| &traces.strips[index]);
+        let ghost = state.ghost.as_ref().map(|traces| &traces.strips[index]);
+        strip::show(ui, rect, kind, &scene, (now, ghost), &mut state.labels[index], &mut texts)
+    }));
 
     let stop_x = time.x(shown.stop_h.clamp(0.0, horizon_h));
     if let Some(hours) = cursor {
@@ -108,11 +104,7 @@ pub fn show(ui: &mut Ui, state: &mut SheetState, shown: &Shown<'_>) -> Vec<Sheet
     }
     let grip = if held { tokens::CURVE_STRONG } else { tokens::CURVE };
     texts.vline(ui, stop_x, places.header.top() + 2.0, pill_rect.top(), Stroke::new(grip, t.stop_line));
-    let tag = cursor.map(|_| axis::tag_rect(ui, &places, &scene, pill_rect));
-    axis::show(ui, &places, &scene, [pill_rect, tag.unwrap_or(Rect::NOTHING)]);
-    if let Some(tag) = tag {
-        axis::tag(ui, tag, &scene);
-    }
+    axis::show(ui, &places, &scene, pill_rect, cursor.is_some());
     let pill = stop::pill(ui, id, pill_rect, shown, t);
     if let Some(line) = line {
         if line.drag_started() || pill.drag_started() {
@@ -197,52 +189,35 @@ fn ready_window(ui: &Ui, places: &Places, scene: &Scene<'_>, texts: &mut Texts) 
     texts.push(ui, paint::left(ui, at, &text, font, scene.t.ready_ink));
 }
 
-/// All strips, in a scroll area if they do not fit.
+/// Draws each strip in view at its place, in a scroll area where they do not all fit.
 fn strips(
     ui: &mut Ui,
-    state: &mut SheetState,
     places: &Places,
-    scene: &Scene<'_>,
-    texts: &mut Texts,
+    mut draw: impl FnMut(&mut Ui, Kind, Rect) -> Option<SheetAction>,
 ) -> Vec<SheetAction> {
     let body = places.body;
     let mut inner = ui.new_child(UiBuilder::new().id_salt("strips").max_rect(body));
     inner.set_clip_rect(body.expand2(vec2(0.0, 1.0)).intersect(ui.clip_rect()));
+    let mut stack = |ui: &mut Ui, top: f32| {
+        let mut actions = Vec::new();
+        let mut y = top;
+        for kind in Kind::ALL {
+            let rect = Rect::from_x_y_ranges(body.x_range(), y..=y + places.heights[kind.index()]);
+            y = rect.bottom();
+            if ui.is_rect_visible(rect) {
+                actions.extend(draw(ui, kind, rect));
+            }
+        }
+        actions
+    };
     if !places.scrolls {
-        return stack(&mut inner, body.min.y, state, places, scene, texts);
+        return stack(&mut inner, body.top());
     }
     let scrolled = ScrollArea::vertical().auto_shrink(false).show(&mut inner, |ui| {
-        let size = vec2(body.width(), places.heights.iter().sum());
-        let (_, all) = ui.allocate_space(size);
-        stack(ui, all.top(), state, places, scene, texts)
+        let (_, all) = ui.allocate_space(vec2(body.width(), places.heights.iter().sum()));
+        stack(ui, all.top())
     });
     scrolled.inner
-}
-
-fn stack(
-    ui: &mut Ui,
-    top: f32,
-    state: &mut SheetState,
-    places: &Places,
-    scene: &Scene<'_>,
-    texts: &mut Texts,
-) -> Vec<SheetAction> {
-    let nothing = StripTraces::default();
-    let mut actions = Vec::new();
-    let mut y = top;
-    for kind in Kind::ALL {
-        let index = kind.index();
-        let rect = Rect::from_x_y_ranges(places.whole.x_range(), y..=y + places.heights[index]);
-        y = rect.bottom();
-        if scene.shown.stands(kind) == Stands::Away || !ui.is_rect_visible(rect) {
-            continue;
-        }
-        let now = state.now.as_ref().map_or(&nothing, |traces| &traces.strips[index]);
-        let ghost = state.ghost.as_ref().map(|traces| &traces.strips[index]);
-        let labels = &mut state.labels[index];
-        actions.extend(strip::show(ui, rect, kind, scene, (now, ghost), labels, texts));
-    }
-    actions
 }
 
 fn copy_rect(places: &Places) -> Rect {

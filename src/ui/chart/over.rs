@@ -1,7 +1,7 @@
 //! Several forecasts laid over each other: one colour a quantity, the design by dash, marker and direct label.
 
 use egui::accesskit::Role;
-use egui::{Pos2, Rect, ScrollArea, Sense, Stroke, Ui, UiBuilder, Vec2, WidgetInfo, pos2, vec2};
+use egui::{Pos2, Rect, Sense, Stroke, Ui, Vec2, WidgetInfo, pos2, vec2};
 
 use super::direct;
 use super::frame::{Frame, Scene};
@@ -81,17 +81,15 @@ pub fn show(ui: &mut Ui, state: &mut OverState, layers: &[Layer<'_>]) -> Vec<She
     let mut texts = Texts::default();
     let mut actions = Vec::new();
     windows(ui, &places, &time, layers, t);
-    actions.extend(strips(ui, state, &places, &scene, layers, cursor, &mut texts));
+    actions.extend(super::strips(ui, &places, |ui, kind, rect| {
+        strip(ui, rect, kind, state, &scene, layers, cursor, &mut texts)
+    }));
     if let Some(hours) = cursor {
         let stroke = Stroke::new(tokens::HAIRLINE, t.ink_soft);
         texts.vline(ui, time.x(hours), places.body.top(), places.body.bottom(), stroke);
     }
     stops(ui, &places, &time, layers, &texts, t);
-    let tag = cursor.map(|_| axis::tag_rect(ui, &places, &scene, pill_rect));
-    axis::show(ui, &places, &scene, [pill_rect, tag.unwrap_or(Rect::NOTHING)]);
-    if let Some(tag) = tag {
-        axis::tag(ui, tag, &scene);
-    }
+    axis::show(ui, &places, &scene, pill_rect, cursor.is_some());
     if let Some(line) = line {
         let pill = stop::pill(ui, id, pill_rect, shown, t);
         if line.drag_started() || pill.drag_started() {
@@ -145,10 +143,8 @@ fn windows(ui: &Ui, places: &Places, time: &Time, layers: &[Layer<'_>], t: &Toke
     let head = places.header;
     let text = pos2(time.left - 6.0, head.center().y);
     paint::right(ui, text, "ready", fonts::regular(tokens::SMALL), t.ink_soft);
-    #[allow(clippy::cast_precision_loss, reason = "at most four designs")]
     let row = ((head.height() - 2.0) / layers.len().max(1) as f32).min(8.0);
     for (i, layer) in layers.iter().enumerate() {
-        #[allow(clippy::cast_precision_loss, reason = "at most four designs")]
         let y = head.top() + 1.0 + row * (i as f32 + 0.5);
         let Some(ready) = layer.shown.ready else { continue };
         let Some(window) = layer.shown.window() else { continue };
@@ -185,40 +181,6 @@ fn stops(ui: &Ui, places: &Places, time: &Time, layers: &[Layer<'_>], texts: &Te
             response.on_hover_text(words);
         }
     }
-}
-
-fn strips(
-    ui: &mut Ui,
-    state: &mut OverState,
-    places: &Places,
-    scene: &Scene<'_>,
-    layers: &[Layer<'_>],
-    cursor: Option<f64>,
-    texts: &mut Texts,
-) -> Vec<SheetAction> {
-    let body = places.body;
-    let mut inner = ui.new_child(UiBuilder::new().id_salt("strips").max_rect(body));
-    inner.set_clip_rect(body.expand2(vec2(0.0, 1.0)).intersect(ui.clip_rect()));
-    let mut stack = |ui: &mut Ui, top: f32| {
-        let mut actions = Vec::new();
-        let mut y = top;
-        for kind in Kind::ALL {
-            let rect = Rect::from_x_y_ranges(body.x_range(), y..=y + places.heights[kind.index()]);
-            y = rect.bottom();
-            if ui.is_rect_visible(rect) {
-                actions.extend(strip(ui, rect, kind, state, scene, layers, cursor, texts));
-            }
-        }
-        actions
-    };
-    if !places.scrolls {
-        return stack(&mut inner, body.top());
-    }
-    let scrolled = ScrollArea::vertical().auto_shrink(false).show(&mut inner, |ui| {
-        let (_, all) = ui.allocate_space(vec2(body.width(), places.heights.iter().sum()));
-        stack(ui, all.top())
-    });
-    scrolled.inner
 }
 
 #[expect(clippy::too_many_arguments, reason = "what one strip of a frame needs")]
@@ -283,7 +245,6 @@ fn strip(
 fn marks(frame: &Frame<'_>, trace: &Trace, place: usize) -> Vec<Pos2> {
     (0..5_u8)
         .filter_map(|k| {
-            #[allow(clippy::cast_precision_loss, reason = "at most four designs")]
             let share = (f64::from(k) + 0.22 + 0.16 * place as f64) / 5.0;
             let hours = share * frame.time.horizon_h;
             let value = trace.at(short(hours))?;

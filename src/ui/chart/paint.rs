@@ -2,8 +2,7 @@
 
 use egui::{Align2, Color32, FontId, Pos2, Rect, Stroke, StrokeKind, Ui, pos2};
 
-use potset_ui_kit::tokens;
-use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::tokens::{self, Tokens};
 
 /// Where texts are, so that lines through all strips leave them readable.
 #[derive(Default)]

@@ -10,8 +10,7 @@ use crate::layout::{Places, Time};
 use crate::shown::{SheetAction, Shown};
 use crate::{axis, paint, words};
 use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
-use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::tokens::{self, Tokens};
 use potset_ui_kit::widgets::lever::Gesture;
 
 /// The stop line moves in quarters of an hour.
@@ -186,7 +185,6 @@ fn by_keys(ui: &Ui, id: Id, stop_h: f64, horizon_h: f64) -> Option<f64> {
 
 /// Hours for so many steps up and down.
 fn steps(up: usize, down: usize, each: f64) -> f64 {
-    #[allow(clippy::cast_precision_loss, reason = "key presses of one frame")]
     let net = up as f64 - down as f64;
     net * each * STEP_H
 }

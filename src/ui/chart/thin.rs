@@ -4,12 +4,10 @@ use egui::{Ui, pos2};
 use egui_plot::{FilledArea, PlotUi};
 
 use crate::frame::Frame;
-use crate::paint;
-use crate::paint::Texts;
+use crate::paint::{self, Texts};
 use crate::traces::short;
 use potset_ui_kit::fonts;
-use potset_ui_kit::tokens;
-use potset_ui_kit::tokens::Tokens;
+use potset_ui_kit::tokens::{self, Tokens};
 
 /// The thin layer at the bottom of the strip, as high in it as it is in the pot.
 pub fn layer(plot: &mut PlotUi<'_>, frame: &Frame<'_>, t: &Tokens) {

@@ -143,9 +143,7 @@ impl Traces {
         };
         Self { revision, strips: Kind::ALL.map(strip) }
     }
-}
 
-impl Traces {
     /// Several forecasts as ghosts; nothing where there are none.
     pub fn together(all: &[&Forecast], revision: u64, numbered: bool, depth: Depth) -> Option<Self> {
         let mut strips: Option<[StripTraces; COUNT]> = None;
@@ -322,7 +320,6 @@ fn straightened(points: &[(f64, f64)], tolerance: f64) -> Vec<[f32; 2]> {
     out
 }
 
-#[allow(clippy::cast_possible_truncation, reason = "hours and plotted quantities, to be drawn")]
 pub fn short(value: f64) -> f32 {
     value as f32
 }

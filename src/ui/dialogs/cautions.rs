@@ -4,8 +4,7 @@ use egui::{Label, RichText, ScrollArea, Ui};
 
 use super::window;
 use potset_app::{Action, Command};
-use potset_report::cautions;
-use potset_report::cautions::DEFER;
+use potset_report::cautions::{self, DEFER};
 use potset_ui_kit::tokens;
 
 /// Draws the window.

@@ -165,7 +165,6 @@ fn vessels(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
                     speed: 0.1,
                     hover: "",
                 };
-                #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "0 to 500")]
                 if let Some(v) = count.show(ui).value {
                     vessel.count = v.round() as u32;
                 }

@@ -1,18 +1,6 @@
 //! Windows over the views: unsaved work, the finder, the kitchen, next pots, cautions, keys, the numbers, a value
 //! explained, a path to type.
 
-#![cfg_attr(
-    test,
-    allow(
-        clippy::unwrap_used,
-        clippy::expect_used,
-        clippy::panic,
-        clippy::float_cmp,
-        clippy::disallowed_methods,
-        reason = "a test may stop at the first fault and compare exactly"
-    )
-)]
-
 mod cautions;
 mod explain;
 mod find;

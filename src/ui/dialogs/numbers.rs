@@ -126,7 +126,6 @@ fn chip(ui: &mut Ui, kind: Kind, count: usize, all: usize, on: &mut bool) {
 }
 
 fn percent(part: usize, all: usize) -> String {
-    #[allow(clippy::cast_precision_loss, reason = "counts of a list")]
     let share = 100.0 * part as f64 / all.max(1) as f64;
     format!("{}{}%", number::fixed(share, 0), number::NBSP)
 }
@@ -146,7 +145,6 @@ fn overview(ui: &mut Ui, all: &[Number]) {
     let (bar, _) = ui.allocate_exact_size(vec2(ui.available_width(), 8.0), egui::Sense::hover());
     let mut left = bar.left();
     for kind in Kind::ALL {
-        #[allow(clippy::cast_precision_loss, reason = "counts of a list")]
         let width = bar.width() * counts[kind.index()] as f32 / all.len().max(1) as f32;
         let part = bar.with_min_x(left).with_max_x(left + width);
         let weak = matches!(kind, Kind::Standard | Kind::Fitted | Kind::Assumed);

@@ -1,11 +1,6 @@
 //! CPU painter: turns egui's triangles into pixels without a GPU, a driver or a display.
-#![allow(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    clippy::cast_precision_loss,
-    clippy::float_cmp,
-    reason = "pixel arithmetic on values already clipped to the picture; equal corners are copies"
-)]
+
+// Pixel arithmetic is on values that are clipped to the picture already; corners that are equal are copies.
 
 use std::collections::HashMap;
 

@@ -100,74 +100,6 @@ impl Curve {
     }
 }
 
-/// The colours of one theme.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Tokens {
-    pub dark: bool,
-
-    /// Behind everything: bars, columns.
-    pub page: Color32,
-    pub card: Color32,
-    pub card_edge: Color32,
-    /// Behind the curves.
-    pub sheet: Color32,
-    /// The quiet grid and separators.
-    pub rule: Color32,
-    /// A rail not yet filled, an empty bar.
-    pub rail: Color32,
-    /// Marks on a rail: end ticks, the saved notch.
-    pub mark: Color32,
-    /// A text field and other wells.
-    pub well: Color32,
-    /// Under the pointer.
-    pub hover: Color32,
-    pub shadow: Color32,
-
-    pub ink: Color32,
-    pub ink_soft: Color32,
-
-    /// The one colour of what can be changed, as text and as fill.
-    pub accent: Color32,
-    /// Behind what is chosen.
-    pub accent_soft: Color32,
-    /// Text on a fill of `accent`.
-    pub on_accent: Color32,
-
-    /// The ready window on the sheet.
-    pub ready_fill: Color32,
-    /// The ready card and its texts.
-    pub ready_card: Color32,
-    pub ready_ink: Color32,
-    pub ready_ink_soft: Color32,
-
-    /// Text that warns, and lines of limits.
-    pub warn: Color32,
-    /// Text that says stop.
-    pub stop: Color32,
-
-    pub note_info: Color32,
-    pub note_watch: Color32,
-    pub note_stop: Color32,
-
-    /// The planned end of the hold.
-    pub stop_line: Color32,
-
-    pub ph: Curve,
-    pub acid: Curve,
-    pub sugar_total: Curve,
-    pub sucrose: Curve,
-    pub glucose: Curve,
-    pub fructose: Curve,
-    pub lactose: Curve,
-    pub galactose: Curve,
-    pub other_sugars: Curve,
-    pub texture_chilled: Curve,
-    pub texture_warm: Curve,
-    pub temperature: Curve,
-    /// In the order in which the cultures of a design are listed.
-    pub cultures: [Curve; 8],
-}
-
 impl Tokens {
     /// The look of the n-th culture; the ninth looks like the first.
     pub fn culture(&self, index: usize) -> &Curve {
@@ -190,8 +122,44 @@ const fn rgb(hex: u32) -> Color32 {
     Color32::from_rgb(r, g, b)
 }
 
-const fn curve(line: u32, label: u32, dash: Dash) -> Curve {
+const fn curve((line, label): (u32, u32), dash: Dash) -> Curve {
     Curve { line: rgb(line), label: rgb(label), dash }
+}
+
+/// Declares [`Tokens`] and its two themes: each colour once, light and dark beside each other.
+macro_rules! themes {
+    (
+        colours { $($(#[$doc:meta])* $name:ident: $light:expr, $dark:expr;)* }
+        curves { $($curve:ident: $on_light:expr, $on_dark:expr, $dash:ident;)* }
+        cultures { $($here:expr, $there:expr, $mark:ident;)* }
+    ) => {
+        /// The colours of one theme.
+        #[derive(Clone, Debug, PartialEq)]
+        pub struct Tokens {
+            pub dark: bool,
+            pub shadow: Color32,
+            $($(#[$doc])* pub $name: Color32,)*
+            $(pub $curve: Curve,)*
+            /// In the order in which the cultures of a design are listed.
+            pub cultures: [Curve; 8],
+        }
+
+        static LIGHT: Tokens = Tokens {
+            dark: false,
+            shadow: Color32::from_black_alpha(28),
+            $($name: rgb($light),)*
+            $($curve: curve($on_light, Dash::$dash),)*
+            cultures: [$(curve($here, Dash::$mark)),*],
+        };
+
+        static DARK: Tokens = Tokens {
+            dark: true,
+            shadow: Color32::from_black_alpha(110),
+            $($name: rgb($dark),)*
+            $($curve: curve($on_dark, Dash::$dash),)*
+            cultures: [$(curve($there, Dash::$mark)),*],
+        };
+    };
 }
 
 // Curve colours. Hues of the eight-colour set of Okabe and Ito (2008), "Color Universal Design:
@@ -201,107 +169,79 @@ const fn curve(line: u32, label: u32, dash: Dash) -> Curve {
 // angle in the Oklab space but is darkened (light theme) or lightened (dark theme) as far as the
 // contrast rules of the tests below ask; black becomes a grey. Dashes tell apart what is left.
 
-static LIGHT: Tokens = Tokens {
-    dark: false,
-    page: rgb(0xf3ede2),
-    card: rgb(palette::CARD),
-    card_edge: rgb(0xe2d9ca),
-    sheet: rgb(palette::SHEET),
-    rule: rgb(palette::RULE),
-    rail: rgb(palette::RAIL),
-    mark: rgb(palette::MARK),
-    well: rgb(0xfffdf9),
-    hover: rgb(0xe9e1d3),
-    shadow: Color32::from_black_alpha(28),
-    ink: rgb(palette::INK),
-    ink_soft: rgb(palette::INK_SOFT),
-    accent: rgb(0x0b6e6e),
-    accent_soft: rgb(0xcfe6e2),
-    on_accent: rgb(0xffffff),
-    ready_fill: rgb(0xe3edd6),
-    ready_card: rgb(palette::READY),
-    ready_ink: rgb(0x2a2420),
-    ready_ink_soft: rgb(palette::READY_EDGE),
-    warn: rgb(palette::WARN),
-    stop: rgb(0xa8243a),
-    note_info: rgb(0x0b6e6e),
-    note_watch: rgb(0xb4530a),
-    note_stop: rgb(0xa8243a),
-    stop_line: rgb(palette::STOP_LINE),
-    ph: curve(palette::PH.0, palette::PH.1, Dash::SOLID),
-    acid: curve(palette::ACID.0, palette::ACID.1, Dash::SOLID),
-    sugar_total: curve(palette::SUGAR.0, palette::SUGAR.1, Dash::SOLID),
-    sucrose: curve(0x8f8601, 0x716a02, Dash::DASHED),
-    glucose: curve(0xd55e00, 0xae4b00, Dash::DOTTED),
-    fructose: curve(0xbb6997, 0x9d4e7b, Dash::DASH_DOT),
-    lactose: curve(0x0072b2, 0x006dab, Dash::LONG),
-    galactose: curve(0x298dc0, 0x00709e, Dash::SHORT),
-    other_sugars: curve(0x555555, 0x555555, Dash::DASH_DOT_DOT),
-    texture_chilled: curve(palette::TEXTURE.0, palette::TEXTURE.1, Dash::SOLID),
-    texture_warm: curve(0xae4b00, 0xae4b00, Dash::DASHED),
-    temperature: curve(palette::WARMTH.0, palette::WARMTH.1, Dash::SOLID),
-    cultures: [
-        curve(0xbb6997, 0x9d4e7b, Dash::SOLID),
-        curve(0x298dc0, 0x00709e, Dash::DASHED),
-        curve(0x8f8601, 0x716a02, Dash::DOTTED),
-        curve(0x00976e, 0x017756, Dash::DASH_DOT),
-        curve(0xb27a03, 0x8c5f01, Dash::LONG),
-        curve(0x0072b2, 0x006dab, Dash::SHORT),
-        curve(0xd55e00, 0xae4b00, Dash::DASH_DOT_DOT),
-        curve(0x555555, 0x555555, Dash::SPARSE),
-    ],
-};
+themes! {
+    colours {
+        /// Behind everything: bars, columns.
+        page: 0xf3ede2, 0x262320;
+        card: palette::CARD, 0x2c2926;
+        card_edge: 0xe2d9ca, 0x3d3833;
+        /// Behind the curves.
+        sheet: palette::SHEET, 0x1e1c1a;
+        /// The quiet grid and separators.
+        rule: palette::RULE, 0x332f2b;
+        /// A rail not yet filled, an empty bar.
+        rail: palette::RAIL, 0x413c36;
+        /// Marks on a rail: end ticks, the saved notch.
+        mark: palette::MARK, 0xa79c8e;
+        /// A text field and other wells.
+        well: 0xfffdf9, 0x1e1c1a;
+        /// Under the pointer.
+        hover: 0xe9e1d3, 0x38342f;
 
-static DARK: Tokens = Tokens {
-    dark: true,
-    page: rgb(0x262320),
-    card: rgb(0x2c2926),
-    card_edge: rgb(0x3d3833),
-    sheet: rgb(0x1e1c1a),
-    rule: rgb(0x332f2b),
-    rail: rgb(0x413c36),
-    mark: rgb(0xa79c8e),
-    well: rgb(0x1e1c1a),
-    hover: rgb(0x38342f),
-    shadow: Color32::from_black_alpha(110),
-    ink: rgb(0xefe8dd),
-    ink_soft: rgb(0xafa496),
-    accent: rgb(0x5cc2b8),
-    accent_soft: rgb(0x23423f),
-    on_accent: rgb(0x12302d),
-    ready_fill: rgb(0x273222),
-    ready_card: rgb(0x30452a),
-    ready_ink: rgb(0xefe8dd),
-    ready_ink_soft: rgb(0xbcc4ae),
-    warn: rgb(0xf0a860),
-    stop: rgb(0xf28b8b),
-    note_info: rgb(0x5cc2b8),
-    note_watch: rgb(0xf0a860),
-    note_stop: rgb(0xf28b8b),
-    stop_line: rgb(0x5cc2b8),
-    ph: curve(0x56b4e9, 0x56b4e9, Dash::SOLID),
-    acid: curve(0xd48bb3, 0xd48bb3, Dash::SOLID),
-    sugar_total: curve(0xe69f00, 0xe69f00, Dash::SOLID),
-    sucrose: curve(0xd6cb4a, 0xd6cb4a, Dash::DASHED),
-    glucose: curve(0xe2691b, 0xed742a, Dash::DOTTED),
-    fructose: curve(0xcc79a7, 0xd07dab, Dash::DASH_DOT),
-    lactose: curve(0x3793d6, 0x429de0, Dash::LONG),
-    galactose: curve(0x56b4e9, 0x56b4e9, Dash::SHORT),
-    other_sugars: curve(0xaeaeae, 0xaeaeae, Dash::DASH_DOT_DOT),
-    texture_chilled: curve(0x23ab7f, 0x23ab7f, Dash::SOLID),
-    texture_warm: curve(0xed742a, 0xed742a, Dash::DASHED),
-    temperature: curve(0xe2691b, 0xed742a, Dash::SOLID),
-    cultures: [
-        curve(0xcc79a7, 0xd07dab, Dash::SOLID),
-        curve(0x56b4e9, 0x56b4e9, Dash::DASHED),
-        curve(0xd6cb4a, 0xd6cb4a, Dash::DOTTED),
-        curve(0x0aa175, 0x23ab7f, Dash::DASH_DOT),
-        curve(0xe69f00, 0xe69f00, Dash::LONG),
-        curve(0x3793d6, 0x429de0, Dash::SHORT),
-        curve(0xe2691b, 0xed742a, Dash::DASH_DOT_DOT),
-        curve(0xaeaeae, 0xaeaeae, Dash::SPARSE),
-    ],
-};
+        ink: palette::INK, 0xefe8dd;
+        ink_soft: palette::INK_SOFT, 0xafa496;
+
+        /// The one colour of what can be changed, as text and as fill.
+        accent: 0x0b6e6e, 0x5cc2b8;
+        /// Behind what is chosen.
+        accent_soft: 0xcfe6e2, 0x23423f;
+        /// Text on a fill of `accent`.
+        on_accent: 0xffffff, 0x12302d;
+
+        /// The ready window on the sheet.
+        ready_fill: 0xe3edd6, 0x273222;
+        /// The ready card and its texts.
+        ready_card: palette::READY, 0x30452a;
+        ready_ink: 0x2a2420, 0xefe8dd;
+        ready_ink_soft: palette::READY_EDGE, 0xbcc4ae;
+
+        /// Text that warns, and lines of limits.
+        warn: palette::WARN, 0xf0a860;
+        /// Text that says stop.
+        stop: 0xa8243a, 0xf28b8b;
+
+        note_info: 0x0b6e6e, 0x5cc2b8;
+        note_watch: 0xb4530a, 0xf0a860;
+        note_stop: 0xa8243a, 0xf28b8b;
+
+        /// The planned end of the hold.
+        stop_line: palette::STOP_LINE, 0x5cc2b8;
+    }
+    curves {
+        ph: palette::PH, (0x56b4e9, 0x56b4e9), SOLID;
+        acid: palette::ACID, (0xd48bb3, 0xd48bb3), SOLID;
+        sugar_total: palette::SUGAR, (0xe69f00, 0xe69f00), SOLID;
+        sucrose: (0x8f8601, 0x716a02), (0xd6cb4a, 0xd6cb4a), DASHED;
+        glucose: (0xd55e00, 0xae4b00), (0xe2691b, 0xed742a), DOTTED;
+        fructose: (0xbb6997, 0x9d4e7b), (0xcc79a7, 0xd07dab), DASH_DOT;
+        lactose: (0x0072b2, 0x006dab), (0x3793d6, 0x429de0), LONG;
+        galactose: (0x298dc0, 0x00709e), (0x56b4e9, 0x56b4e9), SHORT;
+        other_sugars: (0x555555, 0x555555), (0xaeaeae, 0xaeaeae), DASH_DOT_DOT;
+        texture_chilled: palette::TEXTURE, (0x23ab7f, 0x23ab7f), SOLID;
+        texture_warm: (0xae4b00, 0xae4b00), (0xed742a, 0xed742a), DASHED;
+        temperature: palette::WARMTH, (0xe2691b, 0xed742a), SOLID;
+    }
+    cultures {
+        (0xbb6997, 0x9d4e7b), (0xcc79a7, 0xd07dab), SOLID;
+        (0x298dc0, 0x00709e), (0x56b4e9, 0x56b4e9), DASHED;
+        (0x8f8601, 0x716a02), (0xd6cb4a, 0xd6cb4a), DOTTED;
+        (0x00976e, 0x017756), (0x0aa175, 0x23ab7f), DASH_DOT;
+        (0xb27a03, 0x8c5f01), (0xe69f00, 0xe69f00), LONG;
+        (0x0072b2, 0x006dab), (0x3793d6, 0x429de0), SHORT;
+        (0xd55e00, 0xae4b00), (0xe2691b, 0xed742a), DASH_DOT_DOT;
+        (0x555555, 0x555555), (0xaeaeae, 0xaeaeae), SPARSE;
+    }
+}
 
 #[cfg(test)]
 mod tests {

@@ -27,7 +27,6 @@ const NEARLY: f64 = 0.3;
 impl Looked {
     /// What it is walked from by: its best setting, less for what is not the design's own.
     fn rank(&self) -> f64 {
-        #[allow(clippy::cast_precision_loss, reason = "a few swaps")]
         let swaps = self.made.swaps as f64;
         self.settings.first().map_or(stand::UNKNOWN, rank) - PER_SWAP * swaps
     }

@@ -2,9 +2,8 @@
 
 use egui::{Align, Color32, Rect, Sense, Ui, vec2};
 
-use crate::fonts;
-use crate::tokens;
 use crate::widgets::line_in;
+use crate::{fonts, tokens};
 
 /// Height of one row in points.
 const ROW: f32 = 16.0;
@@ -51,7 +50,6 @@ fn rows(ui: &mut Ui, all: &[Bar<'_>], whole: Option<f64>) {
             row.center().y - BAR / 2.0..=row.center().y + BAR / 2.0,
         );
         let x_of = |amount: f64| {
-            #[allow(clippy::cast_possible_truncation, reason = "a fraction of a row")]
             let fraction = ((amount - low) / span) as f32;
             egui::lerp(middle.x_range(), fraction)
         };

@@ -2,10 +2,9 @@
 
 use egui::{Align, Color32, Layout, Sense, Ui, vec2};
 
-use crate::fonts;
-use crate::tokens;
 use crate::widgets::kind_mark::{kind_mark, paint};
 use crate::widgets::{line_in, wrapped};
+use crate::{fonts, tokens};
 use potset_explain::Law;
 use potset_forecast::numbers::Number;
 use potset_report::explain::{Explanation, Part};
@@ -74,19 +73,8 @@ fn part_row(ui: &mut Ui, part: &Part, longest: f64) {
     let t = tokens::of(ui);
     let (row, _) = ui.allocate_exact_size(vec2(ui.available_width(), 18.0), Sense::hover());
     let text = row.with_max_y(row.top() + 14.0);
-    let small = fonts::regular(tokens::SMALL);
-    let value = line_in(
-        ui,
-        text.with_min_x(text.left() + text.width() * 0.4),
-        &part.value,
-        small.clone(),
-        t.ink,
-        Align::Max,
-    );
-    let name = text.with_max_x(value.rect.left() - tokens::GAP);
-    line_in(ui, name, &part.name, small, t.ink_soft, Align::Min);
+    named(ui, text, &part.name, &part.value);
     if part.amount.is_finite() && longest > 0.0 {
-        #[allow(clippy::cast_possible_truncation, reason = "a fraction of a row")]
         let share = (part.amount.abs() / longest) as f32;
         let rail = egui::Rect::from_min_max(egui::pos2(row.left(), row.bottom() - 3.0), row.right_bottom());
         ui.painter().rect_filled(rail, 1.0, t.rule);
@@ -96,24 +84,21 @@ fn part_row(ui: &mut Ui, part: &Part, longest: f64) {
 
 /// A number in one line: mark, name, value.
 fn line(ui: &mut Ui, number: &Number) {
-    let t = tokens::of(ui);
     let (row, _) = ui.allocate_exact_size(vec2(ui.available_width(), 15.0), Sense::hover());
     paint(ui, egui::pos2(row.left() + 5.0, row.center().y), number.kind);
-    let small = fonts::regular(tokens::SMALL);
-    let text = row.with_min_x(row.left() + 14.0);
     let told = format!("{} · {}", number.quantity(), number.kind.words());
-    let value = line_in(
-        ui,
-        text.with_min_x(text.left() + text.width() * 0.4),
-        &told,
-        small.clone(),
-        t.ink,
-        Align::Max,
-    );
-    let name = text.with_max_x(value.rect.left() - tokens::GAP);
     // The name first: what is cut off is the end.
-    let text = format!("{}, {}", number.name, number.group);
-    line_in(ui, name, &text, small, t.ink_soft, Align::Min);
+    let name = format!("{}, {}", number.name, number.group);
+    named(ui, row.with_min_x(row.left() + 14.0), &name, &told);
+}
+
+/// A value at the right, and its name in the room that is left of it.
+fn named(ui: &mut Ui, text: egui::Rect, name: &str, value: &str) {
+    let (t, small) = (tokens::of(ui), fonts::regular(tokens::SMALL));
+    let right = text.with_min_x(text.left() + text.width() * 0.4);
+    let value = line_in(ui, right, value, small.clone(), t.ink, Align::Max);
+    let left = text.with_max_x(value.rect.left() - tokens::GAP);
+    line_in(ui, left, name, small, t.ink_soft, Align::Min);
 }
 
 /// A law with its formula and source.

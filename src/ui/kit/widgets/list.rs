@@ -69,7 +69,6 @@ impl List {
         let space = Rect::from_min_size(ui.cursor().min, vec2(ui.available_width(), height));
         let list = ui.interact(space, id, Sense::FOCUSABLE);
         list.widget_info(|| WidgetInfo::labeled(egui::accesskit::Role::List, true, name));
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "rows of a window")]
         let page = (height / row_height) as usize;
         self.keys(ui, id, count, page);
         let entered =
@@ -104,7 +103,6 @@ impl List {
 
     /// Where to scroll to in this frame, if anywhere.
     fn scroll_to(&mut self, ui: &Ui, count: usize, row_height: f32, height: f32) -> Option<f32> {
-        #[allow(clippy::cast_precision_loss, reason = "rows of a list")]
         let (top, most) = (self.marked as f32 * row_height, (count as f32 * row_height - height).max(0.0));
         let known = std::mem::replace(&mut self.count, count) == count;
         if std::mem::take(&mut self.to_top) {

@@ -4,8 +4,7 @@ use egui::accesskit::Role;
 use egui::{Color32, Painter, Pos2, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use crate::tokens::{self, Dash};
-use potset_compare::beside::mark;
-use potset_compare::beside::mark::Marker;
+use potset_compare::beside::mark::{self, Marker};
 
 /// Paints a marker around a place.
 pub fn paint(painter: &Painter, at: Pos2, marker: Marker, radius: f32, color: Color32) {

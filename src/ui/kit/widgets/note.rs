@@ -2,9 +2,8 @@
 
 use egui::{Color32, CornerRadius, Rect, Response, Sense, Ui, pos2};
 
-use crate::fonts;
-use crate::tokens;
 use crate::widgets::{card, wrapped};
+use crate::{fonts, tokens};
 
 /// One note under the verdict.
 #[derive(Clone, Copy, Debug)]

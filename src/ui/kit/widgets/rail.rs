@@ -42,9 +42,7 @@ impl Rail {
         } else {
             (value - low) / (high - low)
         };
-        #[allow(clippy::cast_possible_truncation, reason = "a fraction of a rail")]
-        let fraction = fraction.clamp(0.0, 1.0) as f32;
-        fraction
+        fraction.clamp(0.0, 1.0) as f32
     }
 
     /// Two small ticks under the rail.

@@ -3,9 +3,8 @@
 use egui::accesskit::Role;
 use egui::{Align, Label, Rect, Response, RichText, Sense, Ui, WidgetInfo, pos2, vec2};
 
-use crate::fonts;
-use crate::tokens;
 use crate::widgets::{card, line_in, note, wrapped};
+use crate::{fonts, tokens};
 
 /// One reading of the verdict at the stop line.
 #[derive(Clone, Copy, Debug)]
@@ -176,7 +175,6 @@ pub fn ready_card(ui: &mut Ui, card: &ReadyCard<'_>) -> ReadyShown {
         underline(ui, &response);
         let small = || fonts::regular(tokens::SMALL);
         let line = ui.painter().layout_no_wrap("A".to_owned(), small(), soft).size().y;
-        #[allow(clippy::cast_precision_loss, reason = "a few lines")]
         let room = line * card.lines as f32;
         let pressed = ui
             .scope(|ui| {

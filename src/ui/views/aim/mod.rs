@@ -12,8 +12,7 @@ mod wants;
 use egui::{Align, CentralPanel, Frame, Key, Layout, Margin, Panel, Popup, ProgressBar, Ui, vec2};
 
 use potset_app::command::AimCommand;
-use potset_app::state::Dialog;
-use potset_app::state::disabled_look;
+use potset_app::state::{Dialog, disabled_look};
 use potset_app::{Action, Command, State};
 use potset_doc::fields;
 use potset_ui_kit::widgets::card::Card;
@@ -88,7 +87,6 @@ fn start(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         if busy {
             let found = aims.aimed.as_ref().map(|a| &a.found);
             let (doing, share) = found.map_or(("", 0.0), |f| (potset_report::aim::doing(f.stage), f.share));
-            #[allow(clippy::cast_possible_truncation, reason = "a share of one")]
             let bar = ProgressBar::new(share as f32).desired_height(14.0).fill(t.accent_soft);
             ui.add(bar.text(doing));
         }

@@ -22,7 +22,6 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, out: &mut Vec<Comm
         return;
     }
     let n = all.len().max(1);
-    #[allow(clippy::cast_precision_loss, reason = "three at most")]
     let width = (ui.available_width() - 10.0 * (n - 1) as f32) / n as f32;
     if width < NARROW {
         for (i, proposal) in all.iter().enumerate() {
@@ -32,7 +31,6 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, out: &mut Vec<Comm
         let place = ui.available_rect_before_wrap();
         let mut bottom = place.top();
         for (i, proposal) in all.iter().enumerate() {
-            #[allow(clippy::cast_precision_loss, reason = "three at most")]
             let left = place.left() + i as f32 * (width + 10.0);
             let rect = egui::Rect::from_min_size(egui::pos2(left, place.top()), vec2(width, place.height()));
             let mut column = ui.new_child(UiBuilder::new().max_rect(rect).id_salt(("proposal", i)));

@@ -135,7 +135,6 @@ fn sentences(ui: &mut Ui, state: &State) {
     }
 }
 
-#[allow(clippy::cast_precision_loss, reason = "at most four designs")]
 fn count(n: usize) -> f32 {
     n as f32
 }

@@ -47,7 +47,6 @@ struct Axis {
 
 impl Axis {
     fn x(&self, h: f64) -> f32 {
-        #[allow(clippy::cast_possible_truncation, reason = "a share of the axis")]
         let share = (h / self.end).clamp(0.0, 1.0) as f32;
         self.rect.left() + share * self.rect.width()
     }

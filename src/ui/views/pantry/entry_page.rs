@@ -4,7 +4,7 @@ use egui::accesskit::Role;
 use egui::{Button, Key, TextEdit, Ui, WidgetInfo};
 
 use super::kept::{EntriesState, PageState};
-use super::{about, figures, ticket};
+use super::{about, figures, nothing, ticket};
 use potset_app::command::{BenchCommand, PantryCommand, WindowCommand};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
@@ -63,18 +63,9 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out
 }
 
 fn empty(ui: &mut Ui) {
-    let t = tokens::of(ui);
-    card::frame(t).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        wrapped(ui, "No entry is open", fonts::semibold(tokens::BODY), t.ink);
-        wrapped(
-            ui,
-            "Press a row, or move with the arrow keys and press Enter, to read about an entry. You see every figure \
-             with its source, how to handle it, its cautions, and where it is used. You can change a copy of it.",
-            fonts::regular(tokens::BODY),
-            t.ink_soft,
-        );
-    });
+    let text = "Press a row, or move with the arrow keys and press Enter, to read about an entry. You see every figure \
+                with its source, how to handle it, its cautions, and where it is used. You can change a copy of it.";
+    nothing(ui, "No entry is open", text, |_| ());
 }
 
 fn head(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {

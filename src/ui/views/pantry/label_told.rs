@@ -2,6 +2,7 @@
 
 use egui::{Align, Button, Rect, Sense, Ui, vec2};
 
+use super::nothing;
 use potset_app::command::{BenchCommand, PantryCommand, WindowCommand};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
@@ -12,7 +13,6 @@ use potset_catalogue::label::{
 };
 use potset_doc::label::LabelReading;
 use potset_doc::own::OwnEdit;
-use potset_ui_kit::widgets::card;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::note::NoteCard;
 use potset_ui_kit::widgets::{line_in, pair, wrapped};
@@ -67,19 +67,10 @@ pub fn show(ui: &mut Ui, view: &LabelState, state: &State, out: &mut Vec<Command
 }
 
 fn empty(ui: &mut Ui) {
-    let t = tokens::of(ui);
-    card::frame(t).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        wrapped(ui, "No label is read yet", fonts::semibold(tokens::BODY), t.ink);
-        wrapped(
-            ui,
-            "Type or paste the words of a label at the left, or press one of the invented ones. Here you will see \
-             what kind of base it is, its figures in 100 g, and what in it works against a culture. You will also \
-             see how much of a coconut product is cream, and how the pot would differ.",
-            fonts::regular(tokens::BODY),
-            t.ink_soft,
-        );
-    });
+    let text = "Type or paste the words of a label at the left, or press one of the invented ones. Here you will see \
+                what kind of base it is, its figures in 100 g, and what in it works against a culture. You will also \
+                see how much of a coconut product is cream, and how the pot would differ.";
+    nothing(ui, "No label is read yet", text, |_| ());
 }
 
 fn what(ui: &mut Ui, study: &LabelStudy) {
@@ -198,15 +189,8 @@ fn class(ui: &mut Ui, study: &LabelStudy, placed: &Placed) {
             let quiet = format!("limit {} g, margin {} g", number::fixed(m.limit, 1), number::fixed(m.by, 1));
             row(ui, [m.what, &value, &quiet], m.by < 0.0);
         }
-        let mut how = vec!["ash taken as 0.032 of the fat"];
-        if placed.filled {
-            how.push("some figures filled in");
-        }
-        if placed.outside {
-            how.push("sweetened, so outside the standard: by composition only");
-        }
         let t = tokens::of(ui);
-        wrapped(ui, &how.join("; "), fonts::regular(tokens::SMALL), t.ink_soft);
+        wrapped(ui, &placed.how(), fonts::regular(tokens::SMALL), t.ink_soft);
     });
 }
 

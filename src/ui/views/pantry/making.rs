@@ -2,7 +2,7 @@
 
 use egui::{Align, Button, IdSalt, Rect, Sense, Ui, vec2};
 
-use super::halves;
+use super::{halves, nothing};
 use potset_app::command::PantryCommand;
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
@@ -11,7 +11,6 @@ use potset_catalogue::making::{MadeBase, Making, as_entry, kept, make, nearest};
 use potset_doc::fields;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{Base, Raw};
-use potset_ui_kit::widgets::card;
 use potset_ui_kit::widgets::card::Card;
 use potset_ui_kit::widgets::lever::Lever;
 use potset_ui_kit::widgets::picker;
@@ -59,17 +58,9 @@ pub fn show(ui: &mut Ui, view: &mut MakingState, state: &State, out: &mut Vec<Co
 }
 
 fn empty(ui: &mut Ui, out: &mut Vec<Command>) {
-    let t = tokens::of(ui);
-    card::frame(t).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        wrapped(ui, "The pantry has no starting ingredient yet", fonts::semibold(tokens::BODY), t.ink);
-        wrapped(
-            ui,
-            "A starting ingredient is what a base is made from at home: nuts, grains, beans, coconut flesh. Import a \
-             file that another maker shared.",
-            fonts::regular(tokens::BODY),
-            t.ink_soft,
-        );
+    let text = "A starting ingredient is what a base is made from at home: nuts, grains, beans, coconut flesh. Import a \
+                file that another maker shared.";
+    nothing(ui, "The pantry has no starting ingredient yet", text, |ui| {
         if ui.button("Import entries…").clicked() {
             out.push(PantryCommand::AskTakeIn.into());
         }

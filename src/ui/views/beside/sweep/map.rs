@@ -38,7 +38,6 @@ struct Places<'a> {
 impl Places<'_> {
     /// A place of the grid on the screen; points lie in the middle of their cells.
     fn at(&self, x: f64, y: f64) -> Pos2 {
-        #[allow(clippy::cast_possible_truncation, reason = "places of a grid")]
         let (x, y) = (x as f32, y as f32);
         let (nx, ny) = (count(self.size.0), count(self.size.1));
         pos2(
@@ -48,7 +47,6 @@ impl Places<'_> {
     }
 
     /// The point under a place on the screen.
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "inside of the grid")]
     fn point(&self, at: Pos2) -> Option<(usize, usize)> {
         let share = (at - self.plot.left_bottom()) / vec2(self.plot.width(), -self.plot.height());
         let (x, y) = (share.x * count(self.size.0), share.y * count(self.size.1));
@@ -144,7 +142,6 @@ fn shade(t: &Tokens, outcome: Observable, share: f64) -> Color32 {
         Observable::Tang => t.acid,
         Observable::Whey | Observable::ThinLayer => t.temperature,
     };
-    #[allow(clippy::cast_possible_truncation, reason = "a share")]
     let share = (0.05 + 0.65 * share.clamp(0.0, 1.0)) as f32;
     t.sheet.lerp_to_gamma(curve.line, share)
 }

@@ -61,7 +61,6 @@ pub fn show(
             return None;
         }
         let share = ((at.x - plot.left()) / plot.width()).clamp(0.0, 1.0);
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a place of the sweep")]
         let ix = (share * count(n - 1)).round() as usize;
         Some((ix, 0))
     });
@@ -146,7 +145,6 @@ impl Plot<'_> {
         }
         let pad = 0.08 * (to - from).max(0.02 * to.abs()).max(1e-6);
         let (from, to) = (from - pad, to + pad);
-        #[allow(clippy::cast_possible_truncation, reason = "a share of the plot")]
         let y = |v: f64| plot.bottom() - plot.height() * ((o.scaled(v) - from) / (to - from)) as f32;
         let n = self.sweep.ask.size().0;
         let x = |ix: usize| plot.left() + plot.width() * count(ix) / count(n - 1);
@@ -154,7 +152,6 @@ impl Plot<'_> {
         let back = |v: f64| o.unscaled(v);
         let axis = &self.sweep.ask.x;
         for v in number::round_values(axis.span(), f64::from(plot.width() / 70.0)) {
-            #[allow(clippy::cast_possible_truncation, reason = "a share of the plot")]
             let at = plot.left() + plot.width() * (axis.place(v) as f32) / count(n - 1);
             painter.vline(at, plot.y_range(), rule);
             let text = pos2(at, plot.bottom() + 3.0);
