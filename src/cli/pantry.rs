@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{Exit, own, pantry, printed};
+use super::{Exit, kitchen, own, pantry, printed};
 use potset_base::Note;
 use potset_catalogue::pantry_check;
 
@@ -14,7 +14,7 @@ pub fn run(arguments: &[OsString]) -> Exit {
 
 fn report(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &[], &["check"])?;
-    let pantry = pantry()?;
+    let (pantry, (_, _speaking)) = (pantry()?, kitchen());
     if args.flag("check") {
         args.no_files()?;
         let found = pantry_check::check(&pantry);

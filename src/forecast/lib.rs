@@ -38,6 +38,7 @@ use std::sync::Arc;
 
 pub use facts::Facts;
 
+use potset_base::units;
 use potset_base::{Note, Sugar};
 use potset_doc::{Design, Kitchen, Learnt, Pantry, check};
 use potset_science::Mix;
@@ -69,6 +70,7 @@ pub fn compile_with(
     learnt: &Learnt,
     laws: &Arc<Laws>,
 ) -> Compiled {
+    let _speaking = units::speak(kitchen.units());
     let mut notes = check::faults(design);
     notes.extend(check::missing_entries(design, pantry));
     if !notes.is_empty() {
@@ -86,6 +88,8 @@ pub fn compile_drawn(
     learnt: &Learnt,
     laws: &Arc<Laws>,
 ) -> Compiled {
+    // On whatever thread: many pots are compiled side by side.
+    let _speaking = units::speak(kitchen.units());
     let mut notes = Vec::new();
     let look = lookup::Lookup { design, pantry, kitchen, learnt, laws };
     match build(&look, Arc::clone(laws), &mut notes) {

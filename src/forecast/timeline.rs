@@ -3,6 +3,8 @@
 use super::blend::Blend;
 use super::flask;
 use super::lookup::Lookup;
+use potset_base::units::prose::prose;
+use potset_base::units::said::warmth;
 use potset_base::{Note, Severity, number};
 use potset_doc::pantry::{Vessel, Warmer, Warming};
 use potset_doc::steps::{Happening, Hold, Step, Way};
@@ -152,9 +154,9 @@ fn go(
     if to_c > boils + 0.5 {
         return Err(Note {
             sentence: format!(
-                "At {} m water boils at {} °C",
+                "At {} m water boils at {}",
                 number::fixed(look.kitchen.altitude_m, 0),
-                number::fixed(boils, 1)
+                warmth(boils, 1)
             ),
             ..Note::error(
                 field,
@@ -205,12 +207,9 @@ fn never(
         Way::Fridge => "The fridge",
     };
     let beyond = if warms { "above" } else { "below" };
-    let title = format!("{} °C is never reached {}", number::fixed(to_c, decimals), way.words());
+    let title = format!("{} is never reached {}", warmth(to_c, decimals), way.words());
     Note {
-        sentence: format!(
-            "{place} brings a pot close to {} °C, but never {beyond}",
-            number::fixed(around_c, decimals)
-        ),
+        sentence: format!("{place} brings a pot close to {}, but never {beyond}", warmth(around_c, decimals)),
         ..Note::error(field, title, mend)
     }
 }
@@ -326,7 +325,7 @@ fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {
         notes.push(tip(
             "steps",
             "There is no chill step",
-            "The chilled texture is shown for 5 °C after 12 h in a fridge",
+            &prose("The chilled texture is shown for 5 °C after 12 h in a fridge"),
         ));
         let (around_c, tau_h) = surroundings(look, Way::Fridge, pot_litres)?;
         return Ok(Chill { around_c, tau_h, to_c: 5.0, hours: 12.0 });

@@ -5,6 +5,7 @@ mod steps;
 
 use super::part::Part;
 use potset_base::number::{self, NBSP};
+use potset_base::units;
 use potset_doc::{Design, Pantry};
 use potset_judge::answer::Answer;
 
@@ -81,8 +82,12 @@ impl InputRow {
         match (self.values.first(), self.values.get(i)) {
             (Some(Some(Value::Number(a, decimals, unit))), Some(Some(Value::Number(b, _, _)))) if a != b => {
                 let sign = if b > a { "+" } else { "" };
-                let scale = 10_f64.powi(i32::try_from(self.decimals(*decimals)).unwrap_or(2));
-                let text = number::plain(((b - a) * scale).round() / scale);
+                let said = units::scale(units::apart(unit));
+                let decimals = units::scale(unit).decimals(self.decimals(*decimals));
+                let scale = 10_f64.powi(i32::try_from(decimals).unwrap_or(2));
+                let by = said.shown(b - a);
+                let text = number::plain((by * scale).round() / scale);
+                let unit = said.unit;
                 if unit.is_empty() { format!("{sign}{text}") } else { format!("{sign}{text}{NBSP}{unit}") }
             }
             _ => String::new(),
@@ -94,7 +99,7 @@ impl InputRow {
         let numbers: Vec<&Value> =
             self.values.iter().flatten().filter(|v| matches!(v, Value::Number(..))).collect();
         let printed = |value: &Value, decimals: usize| match value {
-            Value::Number(v, ..) => number::fixed(*v, decimals),
+            Value::Number(v, _, unit) => number::with_unit(*v, decimals, unit),
             Value::Words(_) => String::new(),
         };
         let told_apart = |decimals: &usize| {

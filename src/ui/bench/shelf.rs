@@ -8,6 +8,7 @@ use super::hand::{EditContext, HandState, Row};
 use super::kept::{Choice, Kept};
 use potset_base::measures::{Measure, Said};
 use potset_base::number;
+use potset_base::units::prose::prose;
 use potset_doc::edit::LineKind;
 use potset_doc::pantry::{Keyed, Listed};
 use potset_doc::{Design, Edit};
@@ -145,7 +146,7 @@ pub fn dose_row<'a>(
 ) -> Row<'a> {
     let hover = entry.zip(span.usual).map_or_else(String::new, |(e, usual)| {
         let (low, high) = (number::plain(usual.0), number::plain(usual.1));
-        format!("{}. Usual {low} to {high} g/L (common practice). {}", e.name, e.handling)
+        format!("{}. Usual {low} to {high} g/L (common practice). {}", e.name, prose(e.handling))
     });
     Row { hover, ..Row::new(name, span, g_per_l, saved) }
 }

@@ -9,6 +9,7 @@ use potset_app::{Action, Command, State};
 use potset_base::Note;
 use potset_base::measures::Measure;
 use potset_base::number;
+use potset_base::units::WARMTH;
 use potset_catalogue::label::packed;
 use potset_catalogue::my_pot::{Answers, BaseAnswer, CultureAnswer};
 use potset_doc::Kitchen;
@@ -216,15 +217,15 @@ impl MyPot {
         let mut new = reading.clone();
         ui.horizontal(|ui| {
             ui.label("Filled at");
-            new.filled_c = typed(ui, "Filled at", "°C", new.filled_c, 20.0..=100.0).unwrap_or(new.filled_c);
+            new.filled_c = typed(ui, "Filled at", WARMTH, new.filled_c, 20.0..=100.0).unwrap_or(new.filled_c);
             ui.label("after");
             new.after_h =
                 typed(ui, "Hours until it was read", "h", new.after_h, 0.5..=72.0).unwrap_or(new.after_h);
             ui.label("it reads");
             new.reads_c =
-                typed(ui, "What it reads then", "°C", new.reads_c, 0.0..=100.0).unwrap_or(new.reads_c);
+                typed(ui, "What it reads then", WARMTH, new.reads_c, 0.0..=100.0).unwrap_or(new.reads_c);
             ui.label("room");
-            new.room_c = typed(ui, "Room at that time", "°C", new.room_c, 0.0..=45.0).unwrap_or(new.room_c);
+            new.room_c = typed(ui, "Room at that time", WARMTH, new.room_c, 0.0..=45.0).unwrap_or(new.room_c);
         });
         if new != reading {
             self.flask = Some(new);

@@ -3,6 +3,7 @@
 use super::super::part::Part;
 use super::Input;
 use potset_base::number::plain;
+use potset_base::units::WARMTH;
 use potset_doc::Design;
 use potset_doc::design::{GoesIn, LabelFigures, Powder, SweetWhen};
 use potset_doc::edit::LineKind;
@@ -111,7 +112,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
         out.push(Input::number(Part::Culture, format!("{name}, dose"), line.rate, 2, "× packet"));
         out.push(Input::number(Part::Culture, format!("{name}, age"), line.age_days, 0, "days"));
         if let Some(c) = line.kept_c {
-            out.push(Input::number(Part::Culture, format!("{name}, kept at"), c, 0, "°C"));
+            out.push(Input::number(Part::Culture, format!("{name}, kept at"), c, 0, WARMTH));
         }
         if line.opened {
             out.push(Input::words(Part::Culture, format!("{name}, packet"), "opened before"));
