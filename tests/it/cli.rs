@@ -15,8 +15,13 @@ use crate::support::{demo, forecast, mix};
 
 /// The program without a display, at the home of someone who has kept nothing.
 fn command() -> Command {
+    command_at(&Path::new(env!("CARGO_TARGET_TMPDIR")).join("nobody"))
+}
+
+/// The same at another home.
+fn command_at(home: &Path) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_potset"));
-    command.env("HOME", Path::new(env!("CARGO_TARGET_TMPDIR")).join("nobody"));
+    command.env("HOME", home);
     for name in ["XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"] {
         command.env_remove(name);
     }
@@ -34,6 +39,11 @@ pub fn potset(arguments: &[&str]) -> Output {
         other => other.to_owned(),
     };
     command().args(arguments.iter().map(meant)).output().unwrap()
+}
+
+/// Runs the program at the home of somebody.
+pub fn potset_at(home: &Path, arguments: &[&str]) -> Output {
+    command_at(home).args(arguments).output().unwrap()
 }
 
 pub fn text(bytes: &[u8]) -> String {

@@ -34,7 +34,8 @@ impl Said<'_> {
         if self.own == Some(self.by) || self.bears(self.by) { self.by } else { self.own.unwrap_or_default() }
     }
 
-    fn bears(&self, m: Measure) -> bool {
+    /// Whether an amount can be said in it: spoon set and density bear it.
+    pub fn bears(&self, m: Measure) -> bool {
         // Litres of a powder are what it adds to the pot, not what a jug of it holds.
         let jug = self.own.is_some() || m != Measure::Litre;
         jug && self.g_per_unit > 0.0 && self.one(m).is_some()

@@ -11,7 +11,7 @@ use potset_base::number;
 use potset_base::units::prose::prose;
 use potset_doc::edit::LineKind;
 use potset_doc::pantry::{Keyed, Listed};
-use potset_doc::{Design, Edit};
+use potset_doc::{Design, Edit, said};
 use potset_forecast::lever::spans::Span;
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::card::Card;
@@ -153,17 +153,7 @@ pub fn dose_row<'a>(
 
 /// How such a dose is said: by the measure of its line, in the whole design.
 pub fn dose_said(design: &Design, by: Measure, entry: Option<&Spooned<'_>>) -> Said<'static> {
-    Said {
-        unit: "g/L",
-        by,
-        own: Some(Measure::Gram),
-        set: design.spoons,
-        g_per_unit: design.litres(),
-        g_per_ml: entry.map(|e| e.bulk_density),
-        pack: None,
-        litres: Some(design.litres()),
-        what: "",
-    }
+    said::dose(design, by, entry.map(|e| e.bulk_density))
 }
 
 /// The small menu that adds a line.

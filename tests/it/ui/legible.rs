@@ -4,7 +4,7 @@ use egui::{Context, RawInput, Rect, Shape, Vec2, pos2};
 use potset_app::command::WindowCommand;
 use potset_app::session::Session;
 use potset_app::state::View;
-use potset_app::{AppRunner, State};
+use potset_app::{AppRunner, Command, State};
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Kitchen, Settings, assets};
 use potset_ui::shell::Shell;
@@ -15,8 +15,8 @@ const SIZES: [(f32, f32); 5] =
     [(1280.0, 800.0), (1366.0, 768.0), (1920.0, 1080.0), (853.0, 533.0), (640.0, 400.0)];
 
 /// A text as it was drawn: what of it is to be seen, and where.
-struct Drawn {
-    text: String,
+pub struct Drawn {
+    pub text: String,
     place: Rect,
     cut: bool,
 }
@@ -37,11 +37,17 @@ fn texts(shape: &Shape, clip: Rect, out: &mut Vec<Drawn>) {
 
 /// The texts of a settled window.
 fn window(state: State, view: View, size: (f32, f32)) -> Vec<Drawn> {
+    drawn_by(state, view, size, &[])
+}
+
+/// The same after some commands.
+pub fn drawn_by(state: State, view: View, size: (f32, f32), commands: &[Command]) -> Vec<Drawn> {
     let ctx = Context::default();
     Shell::dress(&ctx);
     let mut runner = AppRunner::inline(state);
     runner.spread(64, false);
     runner.run(WindowCommand::Show(view));
+    commands.iter().for_each(|command| runner.run(command.clone()));
     let mut shell = Shell::new(runner, PathsBy::Typing);
     let mut drawn = Vec::new();
     for frame in 0..4 {
@@ -65,7 +71,7 @@ fn state(demo: &str, depth: Depth) -> State {
 }
 
 /// What is wrong with a picture.
-fn faults(drawn: &[Drawn]) -> Vec<String> {
+pub fn faults(drawn: &[Drawn]) -> Vec<String> {
     let cut = drawn.iter().filter(|d| d.cut).map(|d| format!("cut: {}", d.text));
     let mut all: Vec<String> = cut.collect();
     for (i, one) in drawn.iter().enumerate() {
