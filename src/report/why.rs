@@ -164,5 +164,8 @@ mod tests {
         assert!(clause(Hint::Hunger(0.5)).contains("too little sugar"));
         assert!(clause(Hint::Cells(0.1)).contains("0.10 times as many"));
         assert!(clause(Hint::Warmth(-6.0)).contains("6.0\u{a0}°C cooler"));
+        let _speaking =
+            units::speak(units::Units { degrees: units::Degrees::Fahrenheit, ..Default::default() });
+        assert!(clause(Hint::Warmth(-6.0)).contains("11\u{a0}°F cooler"), "a difference is not moved by 32");
     }
 }

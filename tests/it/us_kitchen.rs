@@ -18,6 +18,7 @@ use potset_doc::kitchen::{FlaskReading, MeasuredWarmer};
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::steps::{Event, Happening};
 use potset_doc::{Edit, Kitchen, Settings, assets, format};
+use potset_forecast::numbers::numbers;
 
 use crate::cli::{potset_at, text};
 use crate::ui::legible::{Drawn, drawn_by, faults};
@@ -264,6 +265,29 @@ fn a_whole_pot_is_said_in_cups_and_pounds() {
     }
     assert_eq!(volume_span(0.4, 1.0).replace('\u{a0}', " "), "1⅔ to 4¼ cups");
     assert_eq!(volume_span(0.4, 3.0).replace('\u{a0}', " "), "1⅔ cups to 3¼ quarts");
+}
+
+/// Every sentence that ships with a warmth in it is said in °F; what is left is a "per °C" of a cited figure.
+#[test]
+fn the_words_that_ship_are_said_in_fahrenheit() {
+    let _speaking = units::speak(us().units());
+    let pantry = assets::pantry().unwrap();
+    let mut all: Vec<String> = potset_report::cautions::list().into_iter().map(|(_, text)| text).collect();
+    let entries = pantry
+        .all()
+        .flat_map(|(_, e)| std::iter::once(e.handling().to_owned()).chain(e.hazards().iter().cloned()));
+    let steps = pantry.raws.iter().flat_map(|raw| raw.steps.iter().cloned());
+    let meanings = potset_report::glossary::words().iter().map(|(_, text)| text.clone());
+    all.extend(entries.chain(steps).chain(meanings).map(|text| units::prose::prose(&text)));
+    let names = numbers(&assets::demo("coconut-pot.ron").unwrap(), &pantry, &us()).all;
+    all.extend(names.iter().map(potset_forecast::numbers::Number::title));
+    let (said, left): (Vec<_>, Vec<_>) =
+        all.iter().filter(|t| t.contains('°')).partition(|text| !text.contains("°C"));
+    assert!(said.len() > 100, "{}", said.len());
+    assert!(left.iter().all(|text| text.contains("per °C")), "{left:?}");
+    assert!(said.iter().any(|text| text.contains("a jump of about 90 °F")));
+    assert!(said.iter().any(|text| text.contains("lost 18 °F warmer")));
+    assert!(said.iter().any(|text| text.contains("frozen at 0 °F")));
 }
 
 #[test]

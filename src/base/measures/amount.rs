@@ -117,7 +117,7 @@ fn count_text(count: f64, figures: usize, in_quarters: bool) -> String {
     let quarters = (shown * 4.0).round();
     // A third is told where it is just one: "⅓" is read back as that.
     let thirds = (count * 3.0).round();
-    if in_quarters && thirds % 3.0 != 0.0 && thirds < 300.0 && (count * 3.0 - thirds).abs() < 1e-6 {
+    if in_quarters && thirds % 3.0 != 0.0 && thirds < 29.0 && (count * 3.0 - thirds).abs() < 1e-6 {
         return number::parts(count).0;
     }
     if in_quarters && (1.0..400.0).contains(&quarters) && (shown * 4.0 - quarters).abs() < 1e-9 {

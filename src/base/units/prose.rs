@@ -1,14 +1,15 @@
 //! Sentences that were written in °C, said as this kitchen says warmth: the pantry's, the program's own, and notes in designs.
 //!
 //! The text stays as it was written: "keep it at 80-85 °C". A number before "°C" is a warmth, and so is the one that a dash or
-//! "to" joins to it. After "by", "by about" or "a jump of" it is a difference. Nothing else is read, so a "°C" without a number before it
-//! ("per °C") stays as it is. What comes out is whole.
+//! "to" joins to it. After "by" or "a jump of about", and before "warmer" or "cooler", it is a difference of two. Nothing else
+//! is read: a "°C" without a number before it ("per °C") stays as it is. What comes out is whole.
 
 use super::{APART, Degrees, WARMTH, scale, spoken};
 use crate::number::{MINUS, NBSP, fixed, parse};
 
-/// Words before a number that is a difference of two warmths.
+/// Words before a number that is a difference of two warmths, and those after it.
 const DIFFERS: [&str; 3] = ["by", "by about", "a jump of about"];
+const COMPARED: [&str; 2] = [" warmer", " cooler"];
 
 /// The sentence with its warmths as they are said here.
 pub fn prose(text: &str) -> String {
@@ -19,7 +20,7 @@ pub fn prose(text: &str) -> String {
     }
     while let Some(at) = rest.find(WARMTH) {
         let (before, after) = (&rest[..at], &rest[at + WARMTH.len()..]);
-        match warmths(before) {
+        match warmths(before, after) {
             Some((lead, said)) => {
                 out.push_str(lead);
                 out.push_str(&said);
@@ -36,7 +37,9 @@ pub fn prose(text: &str) -> String {
 
 /// What stands before the last number or two of a text, and those as they are said with their unit; nothing where no number
 /// ends the text.
-fn warmths(text: &str) -> Option<(&str, String)> {
+///
+/// - `after` — what follows the unit.
+fn warmths<'a>(text: &'a str, after: &str) -> Option<(&'a str, String)> {
     let spaced = text.trim_end_matches([' ', NBSP]);
     let space = &text[spaced.len()..];
     let (lead, high) = last_number(spaced)?;
@@ -45,7 +48,8 @@ fn warmths(text: &str) -> Option<(&str, String)> {
         None => (lead, None),
     };
     let words = lead.trim_end();
-    let apart = DIFFERS.iter().any(|word| words == *word || words.ends_with(&format!(" {word}")));
+    let apart = DIFFERS.iter().any(|word| words == *word || words.ends_with(&format!(" {word}")))
+        || COMPARED.iter().any(|word| after.starts_with(word));
     let scale = scale(if apart { APART } else { WARMTH });
     let said = |c: f64| fixed(scale.shown(c), 0);
     let low = low.map_or_else(String::new, |(low, join)| format!("{}{join}", said(low)));
@@ -94,6 +98,7 @@ mod tests {
                 "Glass bursts at a jump of about 90 °F (from memory).",
             ),
             ("cooler by 5 °C", "cooler by 9 °F"),
+            ("cells are lost 10 °C warmer", "cells are lost 18 °F warmer"),
             ("it goes by 40 g, at 40 °C", "it goes by 40 g, at 104 °F"),
             ("loss per °C of over-heating", "loss per °C of over-heating"),
             ("37.5 °C", "100 °F"),

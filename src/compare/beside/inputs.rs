@@ -198,4 +198,20 @@ mod tests {
         assert_eq!(close.difference(1), spaced("\u{2212}0.02"));
         assert_eq!(words(&row(&[2.0, 2.0 + 1e-12, 2.04])), [spaced("2.00"), spaced("2.00"), spaced("2.04")]);
     }
+
+    #[test]
+    fn warmths_that_differ_are_told_apart_in_fahrenheit_and_their_difference_is_not_moved() {
+        let _speaking =
+            units::speak(units::Units { degrees: units::Degrees::Fahrenheit, ..Default::default() });
+        let held = |values: &[f64]| InputRow {
+            part: Part::Warmth,
+            name: "held at".to_owned(),
+            values: values.iter().map(|v| Some(Value::Number(*v, 1, units::WARMTH))).collect(),
+        };
+        let row = held(&[40.0, 42.5]);
+        assert_eq!([row.words(0), row.words(1)], ["104", "109"].map(|v| format!("{v}{NBSP}°F")));
+        assert_eq!(row.difference(1), format!("+5{NBSP}°F"));
+        let close = held(&[40.0, 40.1]);
+        assert_eq!([close.words(0), close.words(1)], ["104.0", "104.2"].map(|v| format!("{v}{NBSP}°F")));
+    }
 }

@@ -1,6 +1,7 @@
 //! The value of a reading now, in words with its unit, and of which moment it is.
 
 use potset_base::number::{NBSP, figures, fixed, hours, with_unit};
+use potset_base::units::prose::prose;
 use potset_base::units::said::warmth;
 use potset_base::words::{capital, span};
 use potset_explain::Reading;
@@ -48,7 +49,7 @@ pub fn name(reading: Reading, answer: &Answer) -> Option<String> {
             format!("pH, kept {}{NBSP}days", fixed(day.days, 0))
         }
         Reading::SugarOf(sugar) => format!("{} left", capital(sugar.name())),
-        _ => reading.facts()?.name.clone(),
+        _ => prose(&reading.facts()?.name),
     })
 }
 

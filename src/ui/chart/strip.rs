@@ -91,7 +91,7 @@ pub fn head(
     });
     ui.ctx().accesskit_node_builder(id, |node| node.set_expanded(!folded));
     let button = match glossary::meaning(&kind.name().to_lowercase()) {
-        Some(meaning) => button.on_hover_text(meaning),
+        Some(meaning) => button.on_hover_text(units::prose::prose(meaning)),
         None => button,
     };
     triangle(
