@@ -26,7 +26,7 @@ fn judged(params: &Params) -> Vec<(&'static str, String)> {
 fn slow(row: &CautionRow) -> String {
     format!(
         "For {}: check at {}; it should be at pH {} or lower. If it is still above pH {} at {}, throw it away.",
-        row.about,
+        prose(&row.about),
         hours(row.watch_h),
         fixed(row.watch_ph, 1),
         fixed(row.discard_ph, 1),

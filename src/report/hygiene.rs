@@ -1,6 +1,7 @@
 //! What the judge of hygiene says, in words: one title and one sentence a row, the same on every view.
 
 use potset_base::number::{fixed, hours};
+use potset_base::units::prose::prose;
 use potset_base::units::said::warmth;
 use potset_base::words::lower;
 use potset_forecast::scenario::Run;
@@ -174,13 +175,13 @@ fn slow(against: &Against) -> String {
     match against.finding.level {
         Level::Discard => format!(
             "For {} the pot must be at pH {} or lower by {}",
-            row.about,
+            prose(&row.about),
             fixed(row.discard_ph, 1),
             hours(row.discard_h)
         ),
         Level::Watch => format!(
             "For {} it should be at pH {} or lower by {}. If it is still above pH {} at {}, throw it away",
-            row.about,
+            prose(&row.about),
             fixed(row.watch_ph, 1),
             hours(row.watch_h),
             fixed(row.discard_ph, 1),
@@ -213,7 +214,7 @@ fn source(row: Row) -> String {
 
 /// Why, with the source of the row.
 pub fn because(against: &Against) -> String {
-    format!("{} ({})", sentence(against), source(against.finding.row))
+    format!("{} ({})", sentence(against), prose(&source(against.finding.row)))
 }
 
 /// The first line of every answer: what speaks against the pot. It never says that it may be eaten; nothing is said before there

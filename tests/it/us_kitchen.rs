@@ -222,10 +222,12 @@ fn a_new_pot_of_a_us_kitchen_is_in_cups_and_spoons() {
     let made = runner.state.design();
     assert_eq!(made.spoons, SpoonSet::UnitedStates);
     assert_eq!((made.bases[0].by, made.sugars[0].by), (Measure::Cup, Measure::Tablespoon));
+    runner.state.session.history.mark_saved();
     runner.run(Command::Do(Action::New));
+    assert!(runner.state.design().bases.is_empty());
     for (shelf, key, amount, by) in [
         (LineKind::Bases, "coconut_cream_tinned", 0.8, Measure::Cup),
-        (LineKind::Sugars, "white_sugar", 12.5, Measure::Teaspoon),
+        (LineKind::Sugars, "white_sugar", 2.0, Measure::Teaspoon),
         (LineKind::Thickeners, "cold_rice_starch", 30.0, Measure::Tablespoon),
     ] {
         runner.run(BenchCommand::Edit(Edit::Add(shelf, key.to_owned(), amount), None));
