@@ -12,7 +12,6 @@ use potset_app::state::View;
 use potset_app::{Action, AppRunner, Command, State};
 use potset_base::measures::{Measure, SpoonSet};
 use potset_base::units::{self, Amounts, Degrees};
-use potset_catalogue::my_pot::Answers;
 use potset_doc::edit::LineKind;
 use potset_doc::kitchen::{FlaskReading, MeasuredWarmer};
 use potset_doc::settings::{Depth, Theme};
@@ -218,7 +217,7 @@ fn the_kitchen_chooses_and_what_stands_there_follows() {
 #[test]
 fn a_new_pot_of_a_us_kitchen_is_in_cups_and_spoons() {
     let mut runner = AppRunner::inline(state("coconut-pot.ron", Depth::Plain, us()));
-    runner.run(FileCommand::MyPot(Box::new(Answers::default())));
+    runner.run(FileCommand::MyPot(Box::default()));
     let made = runner.state.design();
     assert_eq!(made.spoons, SpoonSet::UnitedStates);
     assert_eq!((made.bases[0].by, made.sugars[0].by), (Measure::Cup, Measure::Tablespoon));
@@ -236,7 +235,7 @@ fn a_new_pot_of_a_us_kitchen_is_in_cups_and_spoons() {
     assert_eq!(runner.state.session.history.can_undo(), Some("Add thickener"));
     // In a metric kitchen all stays as it was.
     let mut metric = AppRunner::inline(state("coconut-pot.ron", Depth::Plain, Kitchen::default()));
-    metric.run(FileCommand::MyPot(Box::new(Answers::default())));
+    metric.run(FileCommand::MyPot(Box::default()));
     assert_eq!(metric.state.design().bases[0].by, assets::demo("coconut-pot.ron").unwrap().bases[0].by);
 }
 
@@ -248,6 +247,7 @@ fn a_whole_pot_is_said_in_cups_and_pounds() {
         (0.01, "2 tsp"),
         (0.03, "2 tbsp"),
         (0.06, "¼ cup"),
+        (0.2, "6¾ fl oz"),
         (0.4, "1⅔ cups"),
         (1.0, "4¼ cups"),
         (2.0, "2 quarts"),

@@ -49,8 +49,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Guide => window(state, Dialog::Guide),
         Action::Words => window(state, Dialog::Words),
         Action::Kitchen => window(state, Dialog::Kitchen),
-        Action::ShowCelsius => degrees(state, Degrees::Celsius),
-        Action::ShowFahrenheit => degrees(state, Degrees::Fahrenheit),
+        Action::ShowCelsius | Action::ShowFahrenheit => degrees(state, action),
         Action::Numbers => window(state, Dialog::Numbers),
         Action::Cautions => window(state, Dialog::Cautions),
         Action::Keys => window(state, Dialog::Keys),
@@ -119,7 +118,9 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
 }
 
 /// Has the kitchen say warmth so.
-fn degrees(state: &mut State, degrees: Degrees) -> Vec<Effect> {
+fn degrees(state: &mut State, action: Action) -> Vec<Effect> {
+    let fahrenheit = action == Action::ShowFahrenheit;
+    let degrees = if fahrenheit { Degrees::Fahrenheit } else { Degrees::Celsius };
     let kitchen = Kitchen { degrees, ..state.kitchen.clone() };
     super::update(state, WindowCommand::Kitchen(kitchen))
 }

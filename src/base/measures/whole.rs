@@ -36,6 +36,9 @@ fn weight_metric(g: f64) -> String {
     format!("{text}{NBSP}{unit}")
 }
 
+/// How far a volume in cups may be off, as a share of it. Source: assumed, as much as a cup is filled by eye.
+const NEAR: f64 = 0.06;
+
 /// A volume, L, in words: "0.85 L"; "3½ cups", "2¼ quarts", "2 tbsp".
 ///
 /// - `digits` — significant figures of litres; cups and spoons are said in thirds and quarters.
@@ -52,7 +55,12 @@ pub fn volume(litres: f64, digits: usize) -> String {
         ml if ml >= 0.9 * set.tablespoon_ml() => (Measure::Tablespoon, set.tablespoon_ml()),
         _ => (Measure::Teaspoon, set.teaspoon_ml()),
     };
-    let (text, shown) = parts(ml / one);
+    let said = parts(ml / one);
+    // Where no third or quarter of a cup is near, fluid ounces tell it better.
+    let near = (said.1 * one - ml).abs() <= NEAR * ml;
+    let ounces = set.fluid_ounce_ml().filter(|_| measure == Measure::Cup && !near);
+    let (measure, (text, shown)) =
+        ounces.map_or((measure, said), |ounce| (Measure::FluidOunce, parts(ml / ounce)));
     format!("{text}{NBSP}{}", measure.word(shown > 1.0))
 }
 

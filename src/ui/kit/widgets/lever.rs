@@ -177,7 +177,7 @@ impl Lever<'_> {
         if let Some(step) = self.step {
             slider = slider.step_by(step);
         }
-        let response = place.add(slider).accessible_name(&self.heard());
+        let response = place.add(slider).accessible_name(self.heard());
         self.describe(&response);
         let rail = self.rail(response.rect);
         if let Some((low, high)) = self.usual {
@@ -238,7 +238,7 @@ impl Lever<'_> {
                     read(text).map_err(|note| refused.replace(Some(note))).ok()
                 }
             });
-        let response = place.add(drag).accessible_name(&self.heard());
+        let response = place.add(drag).accessible_name(self.heard());
         self.describe(&response);
         let gesture = gesture(&response, ui);
         response.on_hover_ui(|ui| self.explain(ui));
