@@ -227,7 +227,7 @@ fn a_new_pot_of_a_us_kitchen_is_in_cups_and_spoons() {
     for (shelf, key, amount, by) in [
         (LineKind::Bases, "coconut_cream_tinned", 0.8, Measure::Cup),
         (LineKind::Sugars, "white_sugar", 2.0, Measure::Teaspoon),
-        (LineKind::Thickeners, "cold_rice_starch", 30.0, Measure::Tablespoon),
+        (LineKind::Thickeners, "rice_starch_cold", 30.0, Measure::Tablespoon),
     ] {
         runner.run(BenchCommand::Edit(Edit::Add(shelf, key.to_owned(), amount), None));
         assert_eq!(runner.state.design().lines(shelf)[0].by(), by, "{key}");
