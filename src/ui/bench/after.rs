@@ -126,7 +126,8 @@ fn strain(ui: &mut Ui, hand: &mut EditContext<'_>) {
         number::fixed(facts.strained * 100.0, 0),
         volume(facts.litres * (1.0 - facts.strained), 2),
         volume(facts.litres, 2)
-    );
+    )
+    .replace(NBSP, " ");
     ui.add(egui::Label::new(RichText::new(words).size(tokens::SMALL).color(t.ink_soft)).wrap());
 }
 
