@@ -104,6 +104,7 @@ fn cited(loss: &FlaskLoss, kitchen: &Kitchen, warmer: &str, entry: &Cited) -> Ci
             plain(reading.after_h),
             warmth_plain(reading.room_c)
         )
+        .replace(number::NBSP, " ")
     };
     let readings: Vec<String> = kitchen.flask_readings(warmer).map(|(_, reading)| read(reading)).collect();
     let text = format!(

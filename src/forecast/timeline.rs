@@ -209,7 +209,8 @@ fn never(
     let beyond = if warms { "above" } else { "below" };
     let title = format!("{} is never reached {}", warmth(to_c, decimals), way.words());
     Note {
-        sentence: format!("{place} brings a pot close to {}, but never {beyond}", warmth(around_c, decimals)),
+        sentence: format!("{place} brings a pot close to {}, but never {beyond}", warmth(around_c, decimals))
+            .replace(number::NBSP, " "),
         ..Note::error(field, title, mend)
     }
 }
