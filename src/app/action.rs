@@ -3,6 +3,7 @@
 use super::state;
 use super::state::{State, View};
 use potset_base::measures::SpoonSet;
+use potset_base::units::Degrees;
 use potset_doc::settings::Depth;
 
 /// A key: its name as on the keyboard, with Ctrl (Command on a Mac) and Shift.
@@ -131,7 +132,11 @@ actions! {
     NextPots: "Next pots from this one…" =>
         "Follows pots that are each started with some of the last one",
     Kitchen: "Kitchen…" =>
-        "Your scale, altitude, room, tap and fridge",
+        "Your scale, altitude, room, tap and fridge; °C or °F, grams or cups",
+    ShowFahrenheit: "Show °F" =>
+        "Shows and reads warmth in degrees Fahrenheit; part of your kitchen",
+    ShowCelsius: "Show °C" =>
+        "Shows and reads warmth in degrees Celsius; part of your kitchen",
     Numbers: "Where the numbers come from" =>
         "Every cited number, with its range and the kind of its source",
     Cautions: "Cautions" =>
@@ -199,6 +204,10 @@ impl Action {
             }
             Self::ShowPlain if state.settings.depth == Depth::Plain => Some("The plain bench is shown"),
             Self::ShowDetails if state.settings.depth == Depth::Details => Some("All details are shown"),
+            Self::ShowCelsius if state.kitchen.degrees == Degrees::Celsius => Some("Warmth is shown in °C"),
+            Self::ShowFahrenheit if state.kitchen.degrees == Degrees::Fahrenheit => {
+                Some("Warmth is shown in °F")
+            }
             Self::UnfoldAll if state.settings.folded.is_empty() => Some("No strip is folded"),
             _ => None,
         }

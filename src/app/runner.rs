@@ -18,6 +18,7 @@ use super::jobs::worker::Worker;
 use super::jobs::{Key, Order};
 use super::state::State;
 use super::update::update;
+use potset_base::units::{self, Units};
 use potset_store::folders::Folders;
 
 /// Who works the queue of jobs.
@@ -63,6 +64,8 @@ impl AppRunner {
     pub fn run(&mut self, command: impl Into<Command>) {
         let mut queue = VecDeque::from([command.into()]);
         while let Some(command) = queue.pop_front() {
+            // What is put into words on the way is said as the kitchen says it now.
+            let _speaking = units::speak(self.units());
             for effect in update(&mut self.state, command) {
                 queue.extend(self.perform(effect));
             }
@@ -85,7 +88,7 @@ impl AppRunner {
     /// Finds out here and now what the answer rests on: for pictures and tests.
     pub fn settle(&mut self) {
         let job = SensitivitiesJob(Question::of(&self.state));
-        self.here_and_now(Order::Work(Box::new(job)), |key| *key == Key::Sensitivities);
+        self.here_and_now(Order::Work(Box::new(job), self.units()), |key| *key == Key::Sensitivities);
     }
 
     /// Works out a spread of so many pots here and now, and what matters if asked: for pictures and tests.
@@ -96,13 +99,18 @@ impl AppRunner {
             Key::Matters => with_matters,
             _ => false,
         };
-        self.here_and_now(Order::Work(Box::new(job)), wanted);
+        self.here_and_now(Order::Work(Box::new(job), self.units()), wanted);
     }
 
     /// True while an answer is under way.
     pub fn busy(&self) -> bool {
         let columns = &self.state.columns;
         self.state.answered < self.state.question || columns.answered < columns.question
+    }
+
+    /// How the kitchen says warmth and amounts.
+    pub const fn units(&self) -> Units {
+        self.state.kitchen.units()
     }
 
     /// What the screen is to do, and nothing twice.
@@ -112,7 +120,7 @@ impl AppRunner {
 
     fn perform(&mut self, effect: Effect) -> Vec<Command> {
         match effect {
-            Effect::Work(job) => self.order(Order::Work(job)),
+            Effect::Work(job) => self.order(Order::Work(job, self.units())),
             Effect::GiveUp(key) => self.order(Order::GiveUp(key)),
             Effect::Disk(effect) => self.on_disk(effect).into_iter().collect(),
             Effect::Screen(effect) => {

@@ -16,6 +16,7 @@ pub mod shares;
 pub mod source;
 pub mod sugar;
 pub mod typeface;
+pub mod units;
 pub mod words;
 
 pub use inhibitor::Inhibitor;

@@ -1,5 +1,7 @@
 //! Numbers in words and back: significant figures, fixed decimals, quarters, clock times, decimal comma.
 
+use crate::units;
+
 /// No-break space between a number and its unit.
 pub const NBSP: char = '\u{a0}';
 
@@ -71,9 +73,13 @@ fn decimals_for(size: f64, figures: usize) -> usize {
     if size >= 1.0 { figures.saturating_sub(before) } else { figures + lead - 1 }
 }
 
-/// A number with its unit.
+/// A number with its unit, as it is said here ([`units::scale`]).
+///
+/// - `decimals` — in its own unit
 pub fn with_unit(value: f64, decimals: usize, unit: &str) -> String {
-    if unit.is_empty() { fixed(value, decimals) } else { format!("{}{NBSP}{unit}", fixed(value, decimals)) }
+    let scale = units::scale(unit);
+    let text = fixed(scale.shown(value), scale.decimals(decimals));
+    if unit.is_empty() { text } else { format!("{text}{NBSP}{}", scale.unit) }
 }
 
 /// Quarters as a mixed number: 6 quarters are "1½".
@@ -91,6 +97,27 @@ pub fn quarters(quarters: f64) -> String {
         part[3]
     };
     if whole > 0.0 { format!("{}{part}", fixed(whole, 0)) } else { part.to_owned() }
+}
+
+/// A count of cups or spoons as people measure it: to the nearest quarter or third, under a fifth to the nearest eighth, from
+/// ten on whole. With the count that is then said.
+pub fn parts(count: f64) -> (String, f64) {
+    const PARTS: [(f64, &str); 7] =
+        [(0.0, ""), (0.25, "¼"), (1.0 / 3.0, "⅓"), (0.5, "½"), (2.0 / 3.0, "⅔"), (0.75, "¾"), (1.0, "")];
+    if count.is_nan() || count >= 9.9 {
+        return (fixed(count, 0), count.round());
+    }
+    if count < 0.19 {
+        return if count < 0.0625 { ("0".to_owned(), 0.0) } else { ("⅛".to_owned(), 0.125) };
+    }
+    let whole = count.floor();
+    let off = |part: &f64| (count - whole - part).abs();
+    let near = PARTS.into_iter().min_by(|(a, _), (b, _)| off(a).total_cmp(&off(b)));
+    let (part, sign) = near.unwrap_or((0.0, ""));
+    let whole = if part < 1.0 { whole } else { whole + 1.0 };
+    let part = if part < 1.0 { part } else { 0.0 };
+    let text = if whole > 0.0 { format!("{}{sign}", fixed(whole, 0)) } else { sign.to_owned() };
+    (text, whole + part)
 }
 
 /// Hours as "9 h", "9 h 30 min" or "45 min".
@@ -149,10 +176,17 @@ pub fn round_values((from, to): (f64, f64), about: f64) -> Vec<f64> {
     (0..200_u8).map(|k| (first + f64::from(k)) * step).take_while(|v| *v <= to + 1e-9 * step.abs()).collect()
 }
 
-/// Reads a typed value as [`parse`] does, with nothing after it but its unit's own words.
+/// Ticks of an axis in a unit: numbers that are round as they are said here, each with its text.
+pub fn ticks((from, to): (f64, f64), about: f64, unit: &str) -> Vec<(f64, String)> {
+    let scale = units::scale(unit);
+    let shown = round_values((scale.shown(from), scale.shown(to)), about);
+    shown.into_iter().map(|v| (scale.back(v), plain(v))).collect()
+}
+
+/// Reads a typed value as [`parse`] does, with nothing after it but its unit's own words, and gives it in its own unit.
 ///
-/// Any other word is refused, so that a value in another unit is not taken for this one. Degrees Fahrenheit are turned into
-/// °C, `(F − 32) / 1.8`.
+/// A number alone is in the unit that is said here ([`units::scale`]). A warmth can be typed in °C and in °F everywhere. Any
+/// other word is refused, so that a value in another unit is not taken for this one.
 pub fn in_unit(text: &str, unit: &str) -> Option<f64> {
     let plain = |text: &str| -> String {
         (text.chars().filter(|sign| !sign.is_whitespace()))
@@ -164,20 +198,20 @@ pub fn in_unit(text: &str, unit: &str) -> Option<f64> {
             .flat_map(char::to_lowercase)
             .collect()
     };
-    let (text, unit) = (plain(text), plain(unit));
+    let scale = units::scale(unit);
+    let (text, said) = (plain(text), plain(scale.unit));
     let end = text
         .find(|sign: char| !(sign.is_ascii_digit() || matches!(sign, '-' | '+' | '.' | ',')))
         .unwrap_or(text.len());
     let (number, words) = text.split_at(end);
-    let bare = unit.trim_start_matches('°');
+    let bare = said.trim_start_matches('°');
     // How the unit of a culture was written before.
     let words = if words == "×packetrate" { "×packet" } else { words };
-    let fahrenheit = unit == "°c" && matches!(words, "°f" | "f");
-    if !(words.is_empty() || words == unit || words == bare || unit.starts_with(words) || fahrenheit) {
+    let degrees = units::typed_degrees(words).and_then(|degrees| units::scale_in(unit, degrees));
+    if !(words.is_empty() || words == bare || said.starts_with(words) || degrees.is_some()) {
         return None;
     }
-    let value = parse(number)?;
-    Some(if fahrenheit { (value - 32.0) / 1.8 } else { value })
+    Some(degrees.unwrap_or(scale).back(parse(number)?))
 }
 
 #[cfg(test)]
@@ -222,6 +256,27 @@ mod tests {
         assert_eq!(quarters(13.0), "3¼");
         assert_eq!(hours(9.5), "9\u{a0}h 30\u{a0}min");
         assert_eq!(hours(0.75), "45\u{a0}min");
+    }
+
+    #[test]
+    fn cups_and_spoons_are_said_in_thirds_and_quarters() {
+        for (count, words) in [
+            (0.03, "0"),
+            (0.1, "⅛"),
+            (0.25, "¼"),
+            (0.3, "⅓"),
+            (0.34, "⅓"),
+            (0.95, "1"),
+            (1.69, "1⅔"),
+            (3.381, "3⅓"),
+            (4.23, "4¼"),
+            (9.95, "10"),
+            (12.4, "12"),
+        ] {
+            let (text, said) = parts(count);
+            assert_eq!(text, words, "{count}");
+            assert!((said - count).abs() <= 0.125 || count > 9.9, "{count} is said as {said}");
+        }
     }
 
     #[test]

@@ -2,6 +2,7 @@
 
 use potset_base::Note;
 use potset_base::measures::Measure;
+use potset_base::units::Amounts;
 use potset_doc::check::faults;
 use potset_doc::design::{BaseLine, Clock, CultureLine, LabelFigures, Powder, SugarLine, ThickenerLine};
 use potset_doc::lines::{Pack, Packed, Packet};
@@ -85,6 +86,9 @@ pub fn design(answers: &Answers, pantry: &Pantry, kitchen: &Kitchen) -> Result<D
         ..CultureLine::new(culture.entry.clone(), culture.rate)
     }];
     fill(&mut new, pantry);
+    if kitchen.amounts == Amounts::UsCustomary {
+        new.say_in_us_measures(pantry);
+    }
     if let Some(hold) = new.hold_mut() {
         hold.hours = HOURS[usize::from(dairy)];
         if let Some(warmer) = &answers.warmer {

@@ -3,7 +3,9 @@
 use crate::pantry_table::{Diet, Table};
 use potset_base::allergen::{Allergen, allergen};
 use potset_base::measures::SpoonSet;
+use potset_base::measures::whole::{volume_plain, volume_span};
 use potset_base::number;
+use potset_base::units::said::warmth_span;
 use potset_doc::edit::LineKind;
 use potset_doc::own::copy_name;
 use potset_doc::pantry::{
@@ -176,7 +178,7 @@ fn facts(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(&'static str, Stri
             out.push(("as opened", e.sterility.words().to_owned()));
             out.push(("fat finely broken up", yes(e.homogenised)));
             out.push(("usual fat on labels", two_figures(e.usual_fat, "g/100 g")));
-            out.push(("usual amount", range(e.usual_litres, "L")));
+            out.push(("usual amount", volume_span(e.usual_litres.0, e.usual_litres.1)));
             if !e.holds.is_empty() {
                 let names: Vec<&str> = e
                     .holds
@@ -222,13 +224,13 @@ fn facts(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<(&'static str, Stri
         }
         EntryKind::Vessel => {
             let Some(e) = find(&pantry.vessels, key) else { return out };
-            out.push(("holds", format!("{}{}L", number::plain(e.litres), number::NBSP)));
+            out.push(("holds", volume_plain(e.litres)));
         }
         EntryKind::Warmer => {
             let Some(e) = find(&pantry.warmers, key) else { return out };
-            out.push(("usual setting", range(e.usual, "°C")));
+            out.push(("usual setting", warmth_span(e.usual.0, e.usual.1)));
             if let Some(litres) = e.holds_litres {
-                out.push(("holds at most", format!("{}{}L", number::plain(litres), number::NBSP)));
+                out.push(("holds at most", volume_plain(litres)));
             }
         }
         EntryKind::Raw => {

@@ -24,8 +24,8 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let bytes = if file == "-" { piped()? } else { files::bytes(Path::new(file))? };
     let text = text(&file.to_string_lossy(), &bytes)?;
     let reading = label::read(&text);
-    let study =
-        potset_catalogue::label::study(&reading, &super::pantry()?, &super::kitchen(), &Learnt::default());
+    let (pantry, (kitchen, _speaking)) = (super::pantry()?, super::kitchen());
+    let study = potset_catalogue::label::study(&reading, &pantry, &kitchen, &Learnt::default());
     Ok((potset_export::label::words(&reading, &study), Exit::Done))
 }
 

@@ -24,6 +24,7 @@ use std::path::Path;
 use args::Args;
 use terminal::{bad, print, say};
 
+use potset_base::units::{self, Speaking};
 use potset_base::{Note, Severity};
 use potset_doc::{Kitchen, Learnt, OwnPantry, Pantry, assets};
 use potset_doubt::spread::Spread;
@@ -77,8 +78,9 @@ pub fn run(arguments: &[OsString]) -> i32 {
     exit as i32
 }
 
-/// This maker's kitchen; a bad file is told of, and the usual kitchen stands in.
-fn kitchen() -> Kitchen {
+/// This maker's kitchen, and that from now on things are said as in it; a bad file is told of, and the usual kitchen stands
+/// in.
+fn kitchen() -> (Kitchen, Speaking) {
     let (kitchen, notes) = folders::folders().map_or_else(
         || (Kitchen::default(), Vec::new()),
         |folders| {
@@ -89,7 +91,8 @@ fn kitchen() -> Kitchen {
     for note in notes {
         say(&note);
     }
-    kitchen
+    let speaking = units::speak(kitchen.units());
+    (kitchen, speaking)
 }
 
 /// The maker's own pantry; a bad file is told of.
@@ -130,6 +133,8 @@ struct CliContext {
     pantry: Pantry,
     kitchen: Kitchen,
     learnt: Learnt,
+    /// It says things as this kitchen does.
+    _speaking: Speaking,
 }
 
 impl CliContext {
@@ -141,7 +146,8 @@ impl CliContext {
     /// The same for a file by its name.
     fn of(file: &OsStr) -> Result<Self, Note> {
         let opened = design(file)?;
-        Ok(Self { opened, pantry: pantry()?, kitchen: kitchen(), learnt: Learnt::default() })
+        let (pantry, (kitchen, speaking)) = (pantry()?, kitchen());
+        Ok(Self { opened, pantry, kitchen, learnt: Learnt::default(), _speaking: speaking })
     }
 
     const fn ask(&self) -> Scenario<'_> {

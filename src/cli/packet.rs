@@ -23,7 +23,8 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         })
     };
     // A scale that errs by half its step, as the kitchen's own does.
-    let own = kitchen().weighing_error_g();
+    let (own, _speaking) = kitchen();
+    let own = own.weighing_error_g();
     let error_g = args.number("scale", 1e-6, 1000.0)?.map_or(own, |step| 0.5 * step);
     let packet = Packet {
         grams: needed("grams", "What the packet weighs, in g,")?,

@@ -3,7 +3,7 @@
 use std::ffi::OsString;
 
 use super::args::Args;
-use super::{Exit, own, pantry};
+use super::{Exit, kitchen, own, pantry};
 use potset_base::Note;
 use potset_catalogue::pantry_check;
 
@@ -13,7 +13,7 @@ use potset_catalogue::pantry_check;
 /// A note on what is wrong with its input.
 pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &[], &["check"])?;
-    let pantry = pantry()?;
+    let (pantry, (_, _speaking)) = (pantry()?, kitchen());
     if args.flag("check") {
         args.no_files()?;
         let found = pantry_check::check(&pantry);

@@ -1,10 +1,12 @@
-//! This maker's kitchen: scale, spoons, thermometer, pH, warmers, vessels, altitude, room, tap and fridge, money. Kept
+//! This maker's kitchen: how it says warmth and amounts, scale, spoons, thermometer, pH, warmers, vessels, altitude, room, tap and fridge, money. Kept
 //! apart from designs.
 
 use serde::{Deserialize, Serialize};
 
 use potset_base::label_rule::LabelRule;
 use potset_base::measures::SpoonSet;
+use potset_base::units::said::{warmth, warmth_apart};
+use potset_base::units::{Amounts, Degrees, Units};
 use potset_base::{Note, choices, number};
 
 choices! {
@@ -86,7 +88,6 @@ impl FlaskReading {
                 "Under Kitchen, give the litres of water in it",
             );
         }
-        let degrees = |c: f64| number::with_unit(c, 1, "°C");
         let why = if self.reads_c > self.filled_c {
             ("Your warmer reads warmer than it was filled", self.filled_c, "it was filled at")
         } else if self.reads_c < self.room_c {
@@ -95,8 +96,8 @@ impl FlaskReading {
             let title = "Your warmer cooled less than your thermometer can tell";
             let sentence = format!(
                 "It cooled by {}, and your thermometer may err by {}",
-                degrees(self.filled_c - self.reads_c),
-                degrees(thermometer_c)
+                warmth_apart(self.filled_c - self.reads_c, 1),
+                warmth_apart(thermometer_c, 1)
             );
             let mend = "Wait longer, then read it again";
             return error("reads_c", title, mend).map(|note| Note { sentence, ..note });
@@ -107,7 +108,7 @@ impl FlaskReading {
             return None;
         };
         let (title, other_c, words) = why;
-        let sentence = format!("It reads {}, and {words} {}", degrees(self.reads_c), degrees(other_c));
+        let sentence = format!("It reads {}, and {words} {}", warmth(self.reads_c, 1), warmth(other_c, 1));
         error("reads_c", title, "Check both temperatures under Kitchen").map(|note| Note { sentence, ..note })
     }
 }
@@ -125,6 +126,12 @@ pub struct VesselsHere {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 pub struct Kitchen {
+    /// How warmth is said.
+    #[serde(skip_serializing_if = "usual")]
+    pub degrees: Degrees,
+    /// How amounts are said.
+    #[serde(skip_serializing_if = "usual")]
+    pub amounts: Amounts,
     /// Smallest step of the scale, g.
     pub scale_step_g: f64,
     /// How far repeated weighings of the same thing spread (one standard deviation), g; 0 if not known.
@@ -156,10 +163,17 @@ pub struct Kitchen {
     pub label_rule: LabelRule,
 }
 
+/// Whether a choice is as usual: then a file is silent about it.
+fn usual<T: Default + PartialEq>(choice: &T) -> bool {
+    *choice == T::default()
+}
+
 impl Default for Kitchen {
     /// A usual kitchen (assumed; the maker sets their own).
     fn default() -> Self {
         Self {
+            degrees: Degrees::default(),
+            amounts: Amounts::default(),
             scale_step_g: 0.1,
             scale_repeat_g: 0.0,
             scale_checked: String::new(),
@@ -184,6 +198,21 @@ impl Default for Kitchen {
 }
 
 impl Kitchen {
+    /// How it says warmth and amounts.
+    pub const fn units(&self) -> Units {
+        Units { degrees: self.degrees, amounts: self.amounts }
+    }
+
+    /// The same kitchen with amounts said so, and the spoons of new designs with them.
+    pub fn with_amounts(self, amounts: Amounts) -> Self {
+        let spoons = match amounts {
+            Amounts::UsCustomary => SpoonSet::UnitedStates,
+            Amounts::Metric if self.spoons == SpoonSet::UnitedStates => SpoonSet::default(),
+            Amounts::Metric => self.spoons,
+        };
+        Self { amounts, spoons, ..self }
+    }
+
     /// How far a weighing may be off, g: half a step, or twice the spread of repeated weighings if that is more.
     pub const fn weighing_error_g(&self) -> f64 {
         (0.5 * self.scale_step_g).max(2.0 * self.scale_repeat_g)
@@ -269,6 +298,21 @@ mod tests {
         let text = r#"(format: "potset kitchen", version: 1, body: (room_c: 19.0))"#;
         let older: Kitchen = format::read(text.as_bytes()).unwrap();
         assert!(older.flasks.is_empty() && older.room_c == 19.0);
+    }
+
+    #[test]
+    fn a_kitchen_keeps_how_it_speaks_and_an_older_one_is_metric() {
+        let us =
+            Kitchen { degrees: Degrees::Fahrenheit, ..Kitchen::default() }.with_amounts(Amounts::UsCustomary);
+        assert_eq!(us.spoons, SpoonSet::UnitedStates);
+        let text = format::write(&us).unwrap();
+        assert!(text.contains("degrees: fahrenheit") && text.contains("amounts: us_customary"), "{text}");
+        assert_eq!(format::read::<Kitchen>(text.as_bytes()).unwrap(), us);
+        assert_eq!(us.with_amounts(Amounts::Metric).spoons, SpoonSet::Metric);
+        let old = r#"(format: "potset kitchen", version: 1, body: (room_c: 19.0))"#;
+        assert_eq!(format::read::<Kitchen>(old.as_bytes()).unwrap().units(), Units::default());
+        let strange = r#"(format: "potset kitchen", version: 1, body: (degrees: kelvin))"#;
+        assert!(format::read::<Kitchen>(strange.as_bytes()).is_err());
     }
 
     #[test]

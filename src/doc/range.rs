@@ -1,6 +1,6 @@
 //! What a number may be.
 
-use potset_base::{Note, number};
+use potset_base::{Note, number, units};
 
 /// Range and unit of one kind of number in a design: (name, unit, least, most).
 pub type Range = (&'static str, &'static str, f64, f64);
@@ -16,8 +16,11 @@ pub fn fault(
     if (least..=most).contains(&v) {
         return None;
     }
-    let shown = if v.is_finite() { number::plain(v) } else { "not a number".to_owned() };
-    let mend = format!("Give {} to {} {unit}", number::plain(least), number::plain(most));
+    let scale = units::scale(unit);
+    // A tenth of a °F is enough to tell what is wrong.
+    let plain = |v: f64| if scale.other() { number::figures(scale.shown(v), 4) } else { number::plain(v) };
+    let shown = if v.is_finite() { plain(v) } else { "not a number".to_owned() };
+    let mend = format!("Give {} to {} {}", plain(least), plain(most), scale.unit);
     let title = format!("{name} is out of range");
     Some(Note { sentence: format!("The value is {shown}"), ..Note::error(field, title, mend.trim_end()) })
 }

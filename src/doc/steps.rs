@@ -51,13 +51,14 @@ impl Happening {
     /// It in words, as the steps list says it.
     pub fn words(&self) -> String {
         use potset_base::number::{NBSP, fixed, plain};
+        use potset_base::units::said::warmth;
         match self {
             Self::Stir => "stirred".to_owned(),
             Self::PowerCut { minutes } => format!("out of the warmth for {}{NBSP}min", fixed(*minutes, 0)),
             Self::LateSugar { g_per_l, .. } => format!("{}{NBSP}g/L of sugar more", plain(*g_per_l)),
             Self::LateCulture { rate, .. } => format!("{}{NBSP}× culture more", plain(*rate)),
             Self::Move { minutes } => format!("carried about for {}{NBSP}min", fixed(*minutes, 0)),
-            Self::SetTo { c } => format!("warmer set to {}{NBSP}°C", fixed(*c, 0)),
+            Self::SetTo { c } => format!("warmer set to {}", warmth(*c, 0)),
         }
     }
 }
@@ -156,34 +157,35 @@ impl Step {
     /// The step in words, for the card and the steps list.
     pub fn words(&self) -> String {
         use potset_base::number::{NBSP, fixed, hours};
+        use potset_base::units::said::warmth;
         match self {
-            Self::Start { from_c } => format!("Base at {}{NBSP}°C", fixed(*from_c, 0)),
-            Self::Warm { to_c, way } => format!("Warm to {}{NBSP}°C {}", fixed(*to_c, 0), way.words()),
+            Self::Start { from_c } => format!("Base at {}", warmth(*from_c, 0)),
+            Self::Warm { to_c, way } => format!("Warm to {} {}", warmth(*to_c, 0), way.words()),
             Self::HeatTreat { to_c, minutes, way } => format!(
-                "Heat to {}{NBSP}°C {} and keep it there {}{NBSP}min",
-                fixed(*to_c, 0),
+                "Heat to {} {} and keep it there {}{NBSP}min",
+                warmth(*to_c, 0),
                 way.words(),
                 fixed(*minutes, 0)
             ),
             Self::CookPart { share, to_c, minutes } => format!(
-                "Stir the thickener into {}{NBSP}% of the base, bring to {}{NBSP}°C for {}{NBSP}min, stir back in",
+                "Stir the thickener into {}{NBSP}% of the base, bring to {} for {}{NBSP}min, stir back in",
                 fixed(share * 100.0, 0),
-                fixed(*to_c, 0),
+                warmth(*to_c, 0),
                 fixed(*minutes, 0)
             ),
-            Self::Cool { to_c, way } => format!("Cool to {}{NBSP}°C {}", fixed(*to_c, 0), way.words()),
+            Self::Cool { to_c, way } => format!("Cool to {} {}", warmth(*to_c, 0), way.words()),
             Self::Stand { hours: for_h, way } => format!("Let it stand {} {}", hours(*for_h), way.words()),
             Self::Strain { removed: Some(share), .. } => {
                 format!("Strain until {}{NBSP}% has run off", fixed(share * 100.0, 0))
             }
             Self::Strain { hours: for_h, .. } => format!("Strain in a cloth {}", hours(*for_h)),
             Self::CultureIn => "Stir the culture in".to_owned(),
-            Self::Hold(hold) => format!("Hold at {}{NBSP}°C for {}", fixed(hold.set_c, 1), hours(hold.hours)),
+            Self::Hold(hold) => format!("Hold at {} for {}", warmth(hold.set_c, 1), hours(hold.hours)),
             Self::Chill { to_c, hours: after, way } => {
-                format!("Chill to {}{NBSP}°C {}, leave {}", fixed(*to_c, 0), way.words(), hours(*after))
+                format!("Chill to {} {}, leave {}", warmth(*to_c, 0), way.words(), hours(*after))
             }
             Self::Store { days, at_c } => {
-                format!("Keep at {}{NBSP}°C for {}{NBSP}days", fixed(*at_c, 0), fixed(*days, 0))
+                format!("Keep at {} for {}{NBSP}days", warmth(*at_c, 0), fixed(*days, 0))
             }
         }
     }

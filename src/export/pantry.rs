@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use potset_base::units::prose::prose;
 use potset_base::{Cited, number};
 use potset_catalogue::pantry_check::{Against, Check};
 use potset_doc::OwnPantry;
@@ -58,10 +59,10 @@ pub fn page(pantry: &Pantry, kind: EntryKind, entry: &dyn Entry) -> String {
         let _ = writeln!(out, "Also: {}", entry.aliases().join(", "));
     }
     for text in [entry.handling()].into_iter().filter(|t| !t.is_empty()) {
-        let _ = writeln!(out, "Handling: {text}");
+        let _ = writeln!(out, "Handling: {}", prose(text));
     }
     for hazard in entry.hazards() {
-        let _ = writeln!(out, "Caution: {hazard}");
+        let _ = writeln!(out, "Caution: {}", prose(hazard));
     }
     for (path, cited) in pantry.figures_of(kind, entry.key()) {
         let _ = writeln!(out, "  {path:<38} {}", line(&cited));

@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use potset_base::clock::Moment;
+use potset_base::units::said::warmth;
 use potset_base::words::{TangWord, span};
 use potset_base::{Sugar, number};
 use potset_judge::advice::Advice;
@@ -88,7 +89,7 @@ pub fn words(name: &str, v: &Verdict, ready: &ReadyTime, start: Option<Moment>) 
                 )
             })
             .collect();
-        lines.push(format!("Kept at {} °C:\n  {}", number::fixed(k.kept_c, 0), days.join("\n  ")));
+        lines.push(format!("Kept at {}:\n  {}", warmth(k.kept_c, 0), days.join("\n  ")));
     }
     let goals: Vec<String> = v
         .goals

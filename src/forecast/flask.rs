@@ -1,6 +1,8 @@
 //! How fast a warmer of this kitchen that only keeps warmth loses it, from readings of a pot of water in it.
 
-use potset_base::number::{fixed, plain};
+use potset_base::measures::whole::volume_plain;
+use potset_base::number::plain;
+use potset_base::units::said::{warmth_apart, warmth_plain};
 use potset_base::{Cited, Note, SourceKind, Spread, number};
 use potset_doc::kitchen::FlaskReading;
 use potset_doc::{Design, Kitchen, pantry};
@@ -29,7 +31,7 @@ impl FlaskLoss {
     /// The loss in words: "With 1 L in it, it loses half of its warmth above the room in 14 h."
     pub fn sentence(&self, litres: f64) -> String {
         let half = number::with_unit(self.half_lost_h(litres), 0, "h");
-        let litres = format!("{}{}L", plain(litres), number::NBSP);
+        let litres = volume_plain(litres);
         format!("With {litres} in it, it loses half of its warmth above the room in {half}.")
     }
 }
@@ -95,19 +97,20 @@ fn cited(loss: &FlaskLoss, kitchen: &Kitchen, warmer: &str, entry: &Cited) -> Ci
         if loss.times > 1.0 { Spread::LogNormal(v / loss.times, v * loss.times) } else { Spread::Exact };
     let read = |reading: &FlaskReading| {
         format!(
-            "{} L filled at {} °C reads {} °C after {} h, room {} °C",
-            plain(reading.litres),
-            plain(reading.filled_c),
-            plain(reading.reads_c),
+            "{} filled at {} reads {} after {} h, room {}",
+            volume_plain(reading.litres),
+            warmth_plain(reading.filled_c),
+            warmth_plain(reading.reads_c),
             plain(reading.after_h),
-            plain(reading.room_c)
+            warmth_plain(reading.room_c)
         )
+        .replace(number::NBSP, " ")
     };
     let readings: Vec<String> = kitchen.flask_readings(warmer).map(|(_, reading)| read(reading)).collect();
     let text = format!(
-        "measured; derived by Newton's law of cooling from: {}; bounds by the thermometer's {} °C",
+        "measured; derived by Newton's law of cooling from: {}; bounds by the thermometer's {}",
         readings.join("; "),
-        fixed(kitchen.thermometer_c, 1)
+        warmth_apart(kitchen.thermometer_c, 1)
     );
     Cited { spread, ..Cited::new(v, &*entry.unit, SourceKind::Own, text) }
 }

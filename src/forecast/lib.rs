@@ -26,6 +26,7 @@ use std::sync::Arc;
 
 pub use facts::Facts;
 
+use potset_base::units;
 use potset_base::{Note, Sugar};
 use potset_doc::{Design, Kitchen, Learnt, Pantry, check};
 use potset_science::Mix;
@@ -52,6 +53,7 @@ pub fn compile(design: &Design, pantry: &Pantry, kitchen: &Kitchen, learnt: &Lea
 
 /// As [`compile`], with laws of the caller's: for studies that move a parameter.
 pub fn compile_with(scenario: &Scenario<'_>, laws: &Arc<Laws>) -> Compiled {
+    let _speaking = units::speak(scenario.kitchen.units());
     let mut notes = check::faults(scenario.design);
     notes.extend(check::missing_entries(scenario.design, scenario.pantry));
     if !notes.is_empty() {
@@ -63,6 +65,8 @@ pub fn compile_with(scenario: &Scenario<'_>, laws: &Arc<Laws>) -> Compiled {
 /// As [`compile_with`], for one of many pots drawn about a design that is in order: what is spooned or weighed may come
 /// out beyond what can be typed. What cannot be a pot is still told.
 pub fn compile_drawn(scenario: &Scenario<'_>, laws: &Arc<Laws>) -> Compiled {
+    // On whatever thread: many pots are compiled side by side.
+    let _speaking = units::speak(scenario.kitchen.units());
     let mut notes = Vec::new();
     let Scenario { design, pantry, kitchen, learnt } = *scenario;
     let look = lookup::Lookup { design, pantry, kitchen, learnt, laws };

@@ -3,6 +3,8 @@
 use super::blend::Blend;
 use super::flask;
 use super::lookup::Lookup;
+use potset_base::units::prose::prose;
+use potset_base::units::said::warmth;
 use potset_base::{Note, number};
 use potset_doc::pantry::{Vessel, Warmer, Warming};
 use potset_doc::steps::{Happening, Hold, Step, Way};
@@ -142,9 +144,9 @@ fn go(
     if to_c > boils + 0.5 {
         return Err(Note {
             sentence: format!(
-                "At {} m water boils at {} °C",
+                "At {} m water boils at {}",
                 number::fixed(look.kitchen.altitude_m, 0),
-                number::fixed(boils, 1)
+                warmth(boils, 1)
             ),
             ..Note::error(
                 field,
@@ -195,12 +197,10 @@ fn never(
         Way::Fridge => "The fridge",
     };
     let beyond = if warms { "above" } else { "below" };
-    let title = format!("{} °C is never reached {}", number::fixed(to_c, decimals), way.words());
+    let title = format!("{} is never reached {}", warmth(to_c, decimals), way.words());
     Note {
-        sentence: format!(
-            "{place} brings a pot close to {} °C, but never {beyond}",
-            number::fixed(around_c, decimals)
-        ),
+        sentence: format!("{place} brings a pot close to {}, but never {beyond}", warmth(around_c, decimals))
+            .replace(number::NBSP, " "),
         ..Note::error(field, title, mend)
     }
 }
@@ -314,7 +314,7 @@ fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {
     });
     let Some((i, to_c, hours, way)) = found else {
         notes.push(Note {
-            sentence: "The chilled texture is shown for 5 °C after 12 h in a fridge".to_owned(),
+            sentence: prose("The chilled texture is shown for 5 °C after 12 h in a fridge").into(),
             ..Note::done("steps", "There is no chill step")
         });
         let (around_c, tau_h) = surroundings(look, Way::Fridge, pot_litres)?;

@@ -1,7 +1,10 @@
 //! Advice in words: a short line that says what is the case, and why, with numbers.
 
 use crate::{hygiene, mends};
+use potset_base::measures::whole::volume_plain;
 use potset_base::number::{NBSP, figures, fixed, hours, plain};
+use potset_base::units::prose::prose;
+use potset_base::units::said::{warmth, warmth_apart_plain};
 use potset_base::words::lower;
 use potset_base::{Inhibitor, Note};
 use potset_forecast::facts::cream_words;
@@ -135,9 +138,9 @@ fn made(making: &Making) -> (String, String) {
             )
         }
         Making::IntoTheHeat(c) => {
-            (format!("Cool before you add the culture: the base is at {} °C", fixed(*c, 0)), END.to_owned())
+            (format!("Cool before you add the culture: the base is at {}", warmth(*c, 0)), prose(END))
         }
-        Making::HotHold(c) => (format!("The hold reaches {} °C", fixed(*c, 0)), END.to_owned()),
+        Making::HotHold(c) => (format!("The hold reaches {}", warmth(*c, 0)), prose(END)),
         Making::GoalCapped { goal, ph, strict } => {
             let why = strict.map(|why| format!("The lower limit is needed {}", why.words()));
             let why = why.unwrap_or_else(|| "A less sour pot holds nothing back".to_owned());
@@ -151,11 +154,11 @@ fn made(making: &Making) -> (String, String) {
             let (warm, share) = (if slow.too_warm { "hot" } else { "cool" }, percent(slow.share));
             said!(
                 "Too {warm}: the culture works at {share} % of its best pace",
-                "At {} °C since {}, for {} in all. The culture works best near {} °C",
-                fixed(slow.c, 0),
+                "At {} since {}, for {} in all. The culture works best near {}",
+                warmth(slow.c, 0),
                 hours(slow.since_h),
                 hours(slow.hours),
-                fixed(slow.best_c, 0)
+                warmth(slow.best_c, 0)
             )
         }
         Making::SweetnessLeads(left, acid) => said!(
@@ -184,25 +187,26 @@ fn thickener(name: &str, fails: Fails) -> (String, String) {
         ),
         Fails::Uncooked { onset_c, share, gain } => said!(
             "{name} is never heated enough",
-            "This thickener swells from {} °C and needs about 2 min at the boil. Here {} % of it is cooked, and the \
+            "This thickener swells from {} and needs about 2 min at the boil. Here {} % of it is cooked, and the \
              rest sinks{}",
-            fixed(onset_c, 0),
+            warmth(onset_c, 0),
             percent(share),
             thicker(gain)
         ),
         Fails::Undissolved { dissolve_c, share, gain } => said!(
             "{name} never dissolves",
-            "This thickener dissolves at about {} °C. Here {} % of it does{}",
-            fixed(dissolve_c, 0),
+            "This thickener dissolves at about {}. Here {} % of it does{}",
+            warmth(dissolve_c, 0),
             percent(share),
             thicker(gain)
         ),
         Fails::SetsBefore { set_c, culture_c, broken } => said!(
             "{name} sets before the culture goes in",
-            "This thickener sets from about {} °C down (literature 32–45 °C for agar). At {} °C, {} % has set when you \
-             stir the culture in, and stirring breaks it for good",
-            fixed(set_c, 0),
-            fixed(culture_c, 0),
+            "This thickener sets from about {} down ({}). At {}, {} % has set when you stir the culture in, and \
+             stirring breaks it for good",
+            warmth(set_c, 0),
+            prose("literature 32–45 °C for agar"),
+            warmth(culture_c, 0),
             percent(broken)
         ),
     }
@@ -247,9 +251,9 @@ fn beside(besides: &Besides) -> (String, String) {
         ),
         Besides::TooBig(name, most, litres) => said!(
             "More than the warmer holds",
-            "{name} holds {} L; the design makes {} L",
-            plain(*most),
-            plain(*litres)
+            "{name} holds {}; the design makes {}",
+            volume_plain(*most),
+            volume_plain(*litres)
         ),
         Besides::NoStraining => said!(
             "This pot cannot be strained",
@@ -257,10 +261,11 @@ fn beside(besides: &Besides) -> (String, String) {
         ),
         Besides::KeptLong(days) => said!(
             "Kept longer than is usual at home",
-            "You keep it {} days; usual at home are {} days at 5 °C or below. Throw it away with mould, gas or a \
+            "You keep it {} days; usual at home are {} days at {} or below. Throw it away with mould, gas or a \
              foul smell",
             fixed(*days, 0),
-            fixed(KEEPS_DAYS, 0)
+            fixed(KEEPS_DAYS, 0),
+            warmth(5.0, 0)
         ),
         Besides::Sharper(day, tang) => said!(
             "The pot gets sharper in the fridge",
@@ -277,7 +282,7 @@ fn of_here(here: &Here) -> (String, String) {
         Here::Hazards(told) => {
             let told: Vec<String> = told
                 .iter()
-                .map(|(name, hazard)| format!("{name}: {}", hazard.trim_end_matches('.')))
+                .map(|(name, hazard)| format!("{name}: {}", prose(hazard.trim_end_matches('.'))))
                 .collect();
             said!("Cautions on what goes in", "{}", told.join(". "))
         }
@@ -291,10 +296,10 @@ fn of_here(here: &Here) -> (String, String) {
         }
         Here::Thermometer { error, at, end } => said!(
             "Your thermometer cannot tell whether this is too hot",
-            "Your thermometer may err by {} °C. When it shows {} °C, the culture may meet more than {} °C",
-            plain(*error),
-            fixed(*at, 0),
-            fixed(*end, 0)
+            "Your thermometer may err by {}. When it shows {}, the culture may meet more than {}",
+            warmth_apart_plain(*error),
+            warmth(*at, 0),
+            warmth(*end, 0)
         ),
         Here::CoarseStrips { step, goal } => said!(
             "Your strips are coarse",

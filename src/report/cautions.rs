@@ -1,6 +1,8 @@
 //! The usual cautions in words, for the help sheet. Every hour and temperature comes from the table that the judge reads.
 
-use potset_base::number::{NBSP, fixed, hours};
+use potset_base::number::{fixed, hours};
+use potset_base::units::prose::prose;
+use potset_base::units::said::warmth;
 use potset_science::params::{CautionRow, HygieneLaw, Params};
 
 /// The cautions end so, once.
@@ -8,7 +10,7 @@ pub const DEFER: &str = "Follow local codes; ask a licensed professional before 
 
 /// A temperature in words.
 fn c(v: f64) -> String {
-    format!("{}{NBSP}°C", fixed(v, 0))
+    warmth(v, 0)
 }
 
 /// The cautions that the judge of hygiene goes by, in the order of making.
@@ -24,7 +26,7 @@ fn judged(params: &Params) -> Vec<(&'static str, String)> {
 fn slow(row: &CautionRow) -> String {
     format!(
         "For {}: check at {}; it should be at pH {} or lower. If it is still above pH {} at {}, throw it away.",
-        row.about,
+        prose(&row.about),
         hours(row.watch_h),
         fixed(row.watch_ph, 1),
         fixed(row.discard_ph, 1),
@@ -70,7 +72,7 @@ fn after(h: &HygieneLaw) -> String {
 /// The usual cautions, by subject. Advice, never permission.
 pub fn list() -> Vec<(&'static str, String)> {
     let mut all = potset_forecast::params::shipped().map(judged).unwrap_or_default();
-    all.extend(OTHERS.iter().map(|(title, text)| (*title, (*text).to_owned())));
+    all.extend(OTHERS.iter().map(|(title, text)| (*title, prose(text))));
     all
 }
 

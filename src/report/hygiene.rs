@@ -1,6 +1,8 @@
 //! What the judge of hygiene says, in words: one title and one sentence a row, the same on every view.
 
-use potset_base::number::{self, fixed, hours};
+use potset_base::number::{fixed, hours};
+use potset_base::units::prose::prose;
+use potset_base::units::said::warmth;
 use potset_base::words::lower;
 use potset_forecast::scenario::Run;
 use potset_judge::advice::{Advice, Matter};
@@ -79,7 +81,7 @@ pub fn title(against: &Against) -> String {
 /// Why, in a sentence or two, with the limit that is broken.
 pub fn sentence(against: &Against) -> String {
     let (finding, law, when) = (&against.finding, &against.law, when(against));
-    let c = |v: f64| format!("{}{}°C", fixed(v, 0), number::NBSP);
+    let c = |v: f64| warmth(v, 0);
     match finding.row {
         Row::SlowSouring(_) => slow(against),
         Row::Reheated => format!(
@@ -102,10 +104,11 @@ pub fn sentence(against: &Against) -> String {
             against.raw.join(" and ")
         ),
         Row::RawMilk => format!(
-            "{} can carry harmful germs. Heat it to {} for {} s, or 63 °C for 30 min, before the culture",
+            "{} can carry harmful germs. Heat it to {} for {} s, or {} for 30 min, before the culture",
             against.raw.join(" and "),
             c(law.pasteurised_c),
-            fixed(law.pasteurised_s, 0)
+            fixed(law.pasteurised_s, 0),
+            c(63.0)
         ),
         Row::HeatedCoolsSlowly => format!(
             "The base takes more than {} from {} to the warmth of the culture. Spores that outlive the heat grow \
@@ -172,13 +175,13 @@ fn slow(against: &Against) -> String {
     match against.finding.level {
         Level::Discard => format!(
             "For {} the pot must be at pH {} or lower by {}",
-            row.about,
+            prose(&row.about),
             fixed(row.discard_ph, 1),
             hours(row.discard_h)
         ),
         Level::Watch => format!(
             "For {} it should be at pH {} or lower by {}. If it is still above pH {} at {}, throw it away",
-            row.about,
+            prose(&row.about),
             fixed(row.watch_ph, 1),
             hours(row.watch_h),
             fixed(row.discard_ph, 1),
@@ -211,7 +214,7 @@ fn source(row: Row) -> String {
 
 /// Why, with the source of the row.
 pub fn because(against: &Against) -> String {
-    format!("{} ({})", sentence(against), source(against.finding.row))
+    format!("{} ({})", sentence(against), prose(&source(against.finding.row)))
 }
 
 /// The first line of every answer: what speaks against the pot. It never says that it may be eaten; nothing is said before there

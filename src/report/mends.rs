@@ -1,6 +1,8 @@
 //! Mends in words: what is written on the button, and what the step of undo is called.
 
-use potset_base::number::{fixed, hours, plain};
+use potset_base::number::{hours, plain};
+use potset_base::units::prose::prose;
+use potset_base::units::said::warmth;
 use potset_base::words::lower;
 use potset_doc::Edit;
 use potset_doc::design::Powder;
@@ -13,13 +15,13 @@ pub fn label(how: &How) -> String {
         How::Inoculate => "Add as much culture as the packet says",
         How::CookPart => "Cook it in a quarter of the base",
         How::MixFirst => "Mix it into the sugar first",
-        How::CultureAt(c) => return format!("Add the culture at {} °C", fixed(*c, 0)),
-        How::HoldAt(c) => return format!("Hold at {} °C", fixed(*c, 0)),
-        How::CoolAndMild => "Add the culture at 40 °C and hold at 41 °C",
-        How::AddAt(c) => return format!("Add the culture at {} °C", fixed(*c, 0)),
-        How::HeatedPot(c) => return format!("Keep it in a heated pot at {} °C", fixed(*c, 0)),
+        How::CultureAt(c) => return format!("Add the culture at {}", warmth(*c, 0)),
+        How::HoldAt(c) => return format!("Hold at {}", warmth(*c, 0)),
+        How::CoolAndMild => return prose("Add the culture at 40 °C and hold at 41 °C"),
+        How::AddAt(c) => return format!("Add the culture at {}", warmth(*c, 0)),
+        How::HeatedPot(c) => return format!("Keep it in a heated pot at {}", warmth(*c, 0)),
         How::AddAtInHeatedPot(c) => {
-            return format!("Add the culture at {} °C and keep it in a heated pot", fixed(*c, 0));
+            return format!("Add the culture at {} and keep it in a heated pot", warmth(*c, 0));
         }
         How::AllOfIt => "Start and keep it warm, with twice the culture",
         How::SplitPowder(Powder::OneToHundred) => "Mix 1 g of culture with 99 g of sugar, then weigh that",

@@ -2,8 +2,9 @@
 
 use crate::{advice, mends};
 use potset_base::allergen::allergen;
+use potset_base::measures::whole::{volume_plain, volume_span};
 use potset_base::words::lower;
-use potset_base::{Note, number};
+use potset_base::{Note, number, units};
 use potset_doc::design::{BaseLine, LabelFigures};
 use potset_forecast::observable::Observable;
 use potset_search::swap::{Brings, OutOfReach, Refused, SolvedLever, Swapped};
@@ -80,7 +81,9 @@ fn instead(turned: &SolvedLever) -> String {
     };
     let decimals = needs(turned.now).max(needs(turned.old));
     let now = number::with_unit(turned.now, decimals, turned.lever.unit);
-    format!("{now} instead of {}", number::fixed(turned.old, decimals))
+    let scale = units::scale(turned.lever.unit);
+    let old = number::fixed(scale.shown(turned.old), scale.decimals(decimals));
+    format!("{now} instead of {old}")
 }
 
 fn base(line: &BaseLine, (least, most): (f64, f64), old: &str) -> Vec<String> {
@@ -92,8 +95,9 @@ fn base(line: &BaseLine, (least, most): (f64, f64), old: &str) -> Vec<String> {
         said.push(format!("What you measured of {old} is removed too"));
     }
     if !(least..=most).contains(&line.litres) {
-        let [litres, least, most] = [line.litres, least, most].map(number::plain);
-        said.push(format!("{litres} L is not usual for it ({least} to {most} L): check the amount"));
+        let litres = volume_plain(line.litres);
+        let usual = volume_span(least, most);
+        said.push(format!("{litres} is not usual for it ({usual}): check the amount"));
     }
     said
 }

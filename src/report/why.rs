@@ -2,6 +2,7 @@
 
 use crate::beside::player;
 use potset_base::number::{self, NBSP};
+use potset_base::units;
 use potset_base::words::capital;
 use potset_compare::beside::{Because, Causes, Comparison, Hint, Player};
 use potset_forecast::observable::Observable;
@@ -118,7 +119,9 @@ pub fn clause(hint: Hint) -> String {
         }
         Hint::Warmth(by_c) => {
             let way = if by_c > 0.0 { "warmer" } else { "cooler" };
-            format!("which keeps the pot {}{NBSP}°C {way} in the first hours", times(by_c.abs()))
+            let scale = units::scale(units::APART);
+            let by = times(scale.shown(by_c.abs()));
+            format!("which keeps the pot {by}{NBSP}{} {way} in the first hours", scale.unit)
         }
         Hint::ReadyPh(ph) => format!("with which pH{NBSP}{} is needed", number::fixed(ph, 1)),
     }
@@ -161,5 +164,8 @@ mod tests {
         assert!(clause(Hint::Hunger(0.5)).contains("too little sugar"));
         assert!(clause(Hint::Cells(0.1)).contains("0.10 times as many"));
         assert!(clause(Hint::Warmth(-6.0)).contains("6.0\u{a0}°C cooler"));
+        let _speaking =
+            units::speak(units::Units { degrees: units::Degrees::Fahrenheit, ..Default::default() });
+        assert!(clause(Hint::Warmth(-6.0)).contains("11\u{a0}°F cooler"), "a difference is not moved by 32");
     }
 }

@@ -14,6 +14,7 @@ use potset_app::effect::ScreenEffect;
 use potset_app::state::{Dialog, View};
 use potset_app::{Action, AppRunner, Command, State};
 use potset_base::Severity;
+use potset_base::units;
 use potset_doc::fields;
 use potset_doc::settings::Theme;
 use potset_report::hygiene::headline;
@@ -91,6 +92,7 @@ impl Shell {
 
     /// Draws everything and carries out what was asked for.
     pub fn ui(&mut self, ui: &mut Ui) {
+        let _speaking = units::speak(self.runner.units());
         let mut out = Vec::new();
         self.keys(ui, &mut out);
         dropped(ui, self.runner.state.view, &mut out);

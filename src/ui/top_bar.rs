@@ -6,6 +6,7 @@ use potset_app::command::{BenchCommand, FileCommand, WindowCommand};
 use potset_app::session::Outside;
 use potset_app::state::View;
 use potset_app::{Action, Command, State};
+use potset_base::units::Degrees;
 use potset_doc::settings::Depth;
 use potset_doc::{Edit, assets};
 use potset_explain::Reading;
@@ -244,6 +245,11 @@ fn designs(ui: &mut Ui, state: &State, recent: &[(String, bool)], out: &mut Vec<
 fn settings(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     item(ui, state, Action::Kitchen, out);
     spoons(ui, state, out);
+    for (action, degrees) in
+        [(Action::ShowCelsius, Degrees::Celsius), (Action::ShowFahrenheit, Degrees::Fahrenheit)]
+    {
+        choice(ui, action, state.kitchen.degrees == degrees, out);
+    }
     ui.separator();
     for (action, theme) in [
         (Action::SystemTheme, potset_doc::settings::Theme::System),

@@ -16,8 +16,13 @@ use crate::support::{demo, forecast, mix};
 
 /// The program without a display, at the home of someone who has kept nothing.
 fn command() -> Command {
+    command_at(&Path::new(env!("CARGO_TARGET_TMPDIR")).join("nobody"))
+}
+
+/// The same at another home.
+fn command_at(home: &Path) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_potset"));
-    command.env("HOME", Path::new(env!("CARGO_TARGET_TMPDIR")).join("nobody"));
+    command.env("HOME", home);
     for name in ["XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"] {
         command.env_remove(name);
     }
@@ -35,6 +40,11 @@ pub fn potset(arguments: &[&str]) -> Output {
         other => other.to_owned(),
     };
     command().args(arguments.iter().map(meant)).output().unwrap()
+}
+
+/// Runs the program at the home of somebody.
+pub fn potset_at(home: &Path, arguments: &[&str]) -> Output {
+    command_at(home).args(arguments).output().unwrap()
 }
 
 pub fn text(bytes: &[u8]) -> String {
@@ -467,8 +477,10 @@ fn aim_proposes_and_hands_out_a_design_or_says_what_blocks() {
 #[test]
 fn each_command_tells_its_own_usage_from_the_table_of_all() {
     let whole = text(&potset(&["help"]).stdout);
-    for name in ["forecast", "verdict", "beside", "aim", "matters", "label", "packet", "clock", "pantry", "picture", "evidence"]
-    {
+    for name in [
+        "forecast", "verdict", "beside", "aim", "matters", "label", "packet", "clock", "pantry", "picture",
+        "evidence",
+    ] {
         let out = potset(&[name, "--help"]);
         assert_eq!(out.status.code(), Some(0), "{name}: {}", text(&out.stderr));
         let told = text(&out.stdout);

@@ -47,4 +47,5 @@ mod support;
 mod swap;
 mod sweep;
 mod ui;
+mod us_kitchen;
 mod words;

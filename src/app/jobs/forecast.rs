@@ -77,8 +77,9 @@ mod tests {
         let lever = levers(state.design(), &state.pantry).into_iter().find(|l| l.name == "Hold at").unwrap();
         let ask = SweepAsk::new(Axis::new(lever, 36.0, 44.0, 60).unwrap(), None).unwrap();
         let mut queue = Queue::default();
-        queue.follow(Order::Work(Box::new(SweepJob::new(1, state.owned_scenario(), ask))));
-        queue.follow(Order::Work(Box::new(ForecastJob(Question::of(&state)))));
+        let units = state.kitchen.units();
+        queue.follow(Order::Work(Box::new(SweepJob::new(1, state.owned_scenario(), ask)), units));
+        queue.follow(Order::Work(Box::new(ForecastJob(Question::of(&state))), units));
         let mut came = Vec::new();
         let mut tell = |result| {
             came.push(match result {

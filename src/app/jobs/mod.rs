@@ -24,6 +24,7 @@ use std::time::Duration;
 use crate::command::Command;
 use numbers::Listed;
 use potset_base::Note;
+use potset_base::units::Units;
 use potset_doubt::ready_times::Known;
 
 /// What a job is, and its turn: of those that wait, the first in this list is worked first.
@@ -140,8 +141,8 @@ impl Step {
 /// An order to the queue.
 #[derive(Debug)]
 pub enum Order {
-    /// In the place of an older job of the same key.
-    Work(Box<dyn Job>),
+    /// In the place of an older job of the same key. From now on the queue says things as this kitchen does.
+    Work(Box<dyn Job>, Units),
     /// The job of this key is given up.
     GiveUp(Key),
     /// All are given up: nobody is there to be told any more.

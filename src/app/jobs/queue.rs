@@ -7,6 +7,7 @@ use std::time::Duration;
 use super::numbers::Listed;
 use super::{At, Job, Key, Order, Step};
 use crate::command::Command;
+use potset_base::units::{self, Units};
 use potset_doubt::ready_times::Known;
 
 /// Jobs that wait.
@@ -17,6 +18,8 @@ pub struct Queue {
     gone: Vec<Key>,
     known: Known,
     listed: Listed,
+    /// How the kitchen of the newest work says things.
+    units: Units,
     ended: bool,
 }
 
@@ -24,7 +27,7 @@ impl Queue {
     /// Follows an order.
     pub fn follow(&mut self, order: Order) {
         let key = match &order {
-            Order::Work(job) => job.key(),
+            Order::Work(job, _) => job.key(),
             Order::GiveUp(key) => key.clone(),
             Order::End => {
                 self.waiting.clear();
@@ -36,7 +39,8 @@ impl Queue {
             self.waiting.remove(old);
             self.gone.push(old.clone());
         }
-        if let Order::Work(job) = order {
+        if let Order::Work(job, units) = order {
+            self.units = units;
             self.waiting.insert(key, job);
         }
     }
@@ -64,6 +68,7 @@ impl Queue {
         let Some(key) = self.waiting.keys().find(|key| wanted(key)).cloned() else { return false };
         let Some(job) = self.waiting.remove(&key) else { return false };
         self.gone.clear();
+        let _speaking = units::speak(self.units);
         let fault = job.fault();
         let mut known = std::mem::take(&mut self.known);
         let mut listed = self.listed.take();
@@ -150,7 +155,7 @@ mod tests {
     }
 
     fn order(stub: Stub) -> Order {
-        Order::Work(Box::new(stub))
+        Order::Work(Box::new(stub), Units::default())
     }
 
     #[test]

@@ -69,8 +69,9 @@ impl AppRunner {
             session.path.as_ref().zip(session.stamp).filter(|_| session.outside == Outside::Untouched);
         let wanted = wanted.map(|(path, stamp)| Watch { path: path.clone(), stamp });
         if wanted != self.watched && matches!(self.hands, Hands::Worker(_)) {
+            let units = self.units();
             let order =
-                wanted.clone().map_or(Order::GiveUp(Key::Watch), |watch| Order::Work(Box::new(watch)));
+                wanted.clone().map_or(Order::GiveUp(Key::Watch), |watch| Order::Work(Box::new(watch), units));
             self.watched = wanted;
             // Only a worker looks after it, and later.
             let _ = self.order(order);

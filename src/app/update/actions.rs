@@ -7,8 +7,9 @@ use crate::command::{AimCommand, BesideCommand, WindowCommand};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::shelves::{PantryPage, PantryState};
 use crate::state::{Dialog, State, Then, View};
-use potset_doc::Edit;
+use potset_base::units::Degrees;
 use potset_doc::settings::{Depth, Theme};
+use potset_doc::{Edit, Kitchen};
 
 /// Carries out an action, if it can be done now.
 pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
@@ -48,6 +49,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Guide => window(state, Dialog::Guide),
         Action::Words => window(state, Dialog::Words),
         Action::Kitchen => window(state, Dialog::Kitchen),
+        Action::ShowCelsius | Action::ShowFahrenheit => degrees(state, action),
         Action::Numbers => window(state, Dialog::Numbers),
         Action::Cautions => window(state, Dialog::Cautions),
         Action::Keys => window(state, Dialog::Keys),
@@ -113,6 +115,14 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         | Action::UnitedStatesSpoons
         | Action::ImperialSpoons => Vec::new(),
     }
+}
+
+/// Has the kitchen say warmth so.
+fn degrees(state: &mut State, action: Action) -> Vec<Effect> {
+    let fahrenheit = action == Action::ShowFahrenheit;
+    let degrees = if fahrenheit { Degrees::Fahrenheit } else { Degrees::Celsius };
+    let kitchen = Kitchen { degrees, ..state.kitchen.clone() };
+    super::update(state, WindowCommand::Kitchen(kitchen))
 }
 
 /// Shows the spread, or hides it.

@@ -8,6 +8,7 @@ use crate::effect::{DiskEffect, Effect};
 use crate::session::Session;
 use crate::state::State;
 use potset_base::Note;
+use potset_base::units::Amounts;
 use potset_doc::check::faults;
 use potset_doc::{Edit, Pantry, edit};
 use potset_judge::answer::Answer;
@@ -82,7 +83,8 @@ pub fn bench(state: &mut State, command: BenchCommand) -> Vec<Effect> {
 
 /// Makes an edit: a new step of history, a new question.
 pub fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effect> {
-    match edited(&mut state.session, &state.pantry, edit, gesture) {
+    let spooned = spooned(state, edit);
+    match edited(&mut state.session, &state.pantry, spooned.as_ref().unwrap_or(edit), gesture) {
         Ok(false) => Vec::new(),
         Ok(true) => {
             state.said = None;
@@ -94,6 +96,18 @@ pub fn change(state: &mut State, edit: &Edit, gesture: Option<u64>) -> Vec<Effec
         }
         Err(note) => tell(state, note),
     }
+}
+
+/// In a kitchen with US amounts: what adds a line, with the cup or spoon that it is measured in.
+fn spooned(state: &State, edit: &Edit) -> Option<Edit> {
+    let Edit::Add(shelf, ..) = edit else { return None };
+    if state.kitchen.amounts != Amounts::UsCustomary {
+        return None;
+    }
+    let (design, pantry) = (state.design(), &state.pantry);
+    let place = design.lines(*shelf).len();
+    let by = edit::apply(design, edit, pantry).ok()?.us_measure(*shelf, place, pantry)?;
+    Some(Edit::Together(edit::label(design, edit), vec![edit.clone(), Edit::Measure(*shelf, place, by)]))
 }
 
 /// Makes an edit of a session's design; whether it changed anything.

@@ -115,6 +115,11 @@ fn count_text(count: f64, figures: usize, in_quarters: bool) -> String {
     // By what is printed, so that it is printed the same when it has been read back.
     let shown: f64 = text.parse().unwrap_or(count);
     let quarters = (shown * 4.0).round();
+    // A third is told where it is just one: "⅓" is read back as that.
+    let thirds = (count * 3.0).round();
+    if in_quarters && thirds % 3.0 != 0.0 && thirds < 29.0 && (count * 3.0 - thirds).abs() < 1e-6 {
+        return number::parts(count).0;
+    }
     if in_quarters && (1.0..400.0).contains(&quarters) && (shown * 4.0 - quarters).abs() < 1e-9 {
         return number::quarters(quarters);
     }
@@ -325,6 +330,8 @@ mod tests {
         assert_eq!(format(Amount::Total(2.0, Measure::HeapedTeaspoon)), "2\u{a0}heaped\u{a0}tsp");
         assert_eq!(format(Amount::Total(1.5, Measure::Gram)), "1.5\u{a0}g");
         assert_eq!(format(Amount::Total(0.333, Measure::Cup)), "0.333\u{a0}cup");
+        assert_eq!(format(Amount::Total(5.0 / 3.0, Measure::Cup)), "1⅔\u{a0}cups");
+        assert_eq!(read("1⅔ cups"), Amount::Total(1.0 + 2.0 / 3.0, Measure::Cup));
         assert_eq!(format(Amount::PerLitre(10.0, Measure::Gram)), "10\u{a0}g/L");
         assert_eq!(format(Amount::Plain(0.0)), "0");
     }

@@ -3,6 +3,7 @@
 mod amount;
 mod said;
 mod unit;
+pub mod whole;
 
 use crate::choices;
 pub use amount::{Amount, format, parse};

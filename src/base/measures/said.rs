@@ -1,5 +1,6 @@
 //! A lever's number said in household measures: what its field shows and reads, and what stands beside it.
 
+use super::whole::{volume, weight};
 use super::{Amount, Measure, SpoonSet, parse, spoons, unit};
 use crate::{Note, number};
 
@@ -33,7 +34,8 @@ impl Said<'_> {
         if self.own == Some(self.by) || self.bears(self.by) { self.by } else { self.own.unwrap_or_default() }
     }
 
-    fn bears(&self, m: Measure) -> bool {
+    /// Whether an amount can be said in it: spoon set and density bear it.
+    pub fn bears(&self, m: Measure) -> bool {
         // Litres of a powder are what it adds to the pot, not what a jug of it holds.
         let jug = self.own.is_some() || m != Measure::Litre;
         jug && self.g_per_unit > 0.0 && self.one(m).is_some()
@@ -111,14 +113,14 @@ impl Said<'_> {
         Some(number.trim().to_owned())
     }
 
-    /// What stands beside the field: grams for the whole design, and spoons or the measure's own size.
+    /// What stands beside the field: grams for the whole design (or ounces and pounds), and spoons or the measure's own size.
     pub fn beside(&self, value: f64) -> String {
         let by = self.shown();
-        let grams = grams_words(value * self.g_per_unit);
+        let grams = weight(value * self.g_per_unit);
         if let (true, Some(one)) = (by.is_pack(), self.one(by)) {
             let each = match (self.own, self.g_per_ml) {
                 (Some(Measure::Litre), Some(dense)) => unit::ml_words(one / dense),
-                _ => grams_words(one),
+                _ => weight(one),
             };
             return format!("{grams}, {each} each");
         }
@@ -135,14 +137,14 @@ impl Said<'_> {
     pub fn hover(&self, value: f64) -> String {
         let by = self.shown();
         let grams = value * self.g_per_unit;
-        let mut words = grams_words(grams);
+        let mut words = weight(grams);
         let share = by.real_share();
         if let Some((low, high)) = share.spread.bounds().filter(|_| self.own != Some(by)) {
-            let (low, high) = (grams_words(grams * low), grams_words(grams * high));
+            let (low, high) = (weight(grams * low), weight(grams * high));
             words = format!("{words}, really {low} to {high} ({})", share.from.line());
         }
         if let Some(litres) = self.litres {
-            words = format!("{words}, for {}{}L", number::figures(litres, 2), number::NBSP);
+            words = format!("{words}, for {}", volume(litres, 2));
         }
         if let Some(spoons) = self.spoons(value) {
             words = format!("{words}: {spoons}");
@@ -177,13 +179,6 @@ impl Said<'_> {
         }
         all
     }
-}
-
-/// "25.4 g", "2.06 kg", "0.003 g".
-fn grams_words(grams: f64) -> String {
-    let m = if grams >= 1000.0 { Measure::Kilogram } else { Measure::Gram };
-    let count = if grams >= 1000.0 { grams / 1000.0 } else { grams };
-    Amount::Total(count, m).text(FIGURES)
 }
 
 #[cfg(test)]

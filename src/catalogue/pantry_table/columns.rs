@@ -3,6 +3,8 @@
 use super::diet::{Diet, diets};
 use super::{Cell, Column};
 use potset_base::measures::SpoonSet;
+use potset_base::measures::whole::volume_span;
+use potset_base::units::{self, Amounts};
 use potset_base::{Cited, number};
 use potset_doc::pantry::{
     Action, Additive, Base, Culture, Entry, EntryKind, Pantry, Raw, Sweetener, Thickener, Vessel, Warmer,
@@ -201,6 +203,15 @@ fn range((low, high): (f64, f64)) -> Cell {
     if high > 0.0 { Cell::Number(0.5 * (low + high), range_words(low, high)) } else { Cell::Blank }
 }
 
+/// A warmth or a span of them, °C, without the unit, which stands in the head.
+fn warm((low, high): (f64, f64)) -> Cell {
+    let scale = units::scale(units::WARMTH);
+    let said = |c: f64| if scale.other() { number::fixed(scale.shown(c), 0) } else { number::plain(c) };
+    let text =
+        if low.to_bits() == high.to_bits() { said(low) } else { format!("{}–{}", said(low), said(high)) };
+    if high > 0.0 { Cell::Number(0.5 * (low + high), text) } else { Cell::Blank }
+}
+
 fn range_words(low: f64, high: f64) -> String {
     if low.to_bits() == high.to_bits() {
         number::plain(low)
@@ -266,7 +277,7 @@ fn thickener(e: &Thickener, spoons: SpoonSet) -> Vec<Cell> {
         Action::Filler { .. } => ("fills the water", None),
         Action::Gel { dissolve_c, .. } => ("sets a gel", Some(dissolve_c)),
     };
-    let at = at.map_or_else(|| Cell::Number(0.0, "cold".to_owned()), |c| cited(c, 0));
+    let at = at.map_or_else(|| Cell::Number(0.0, "cold".to_owned()), |c| warm((c.v, c.v)));
     vec![say(&e.name), say(how), range(e.usual), at, spoon(&e.bulk_density, spoons)]
 }
 
@@ -321,7 +332,7 @@ fn warmer(e: &Warmer) -> Vec<Cell> {
         Warming::Insulated { cooling_h } => ("keeps the warmth", cooling_h),
         Warming::Place { warming_h } => ("a warm place", warming_h),
     };
-    vec![say(&e.name), say(kind), range(e.usual), grams(pace.v), e.holds_litres.map_or(Cell::Blank, grams)]
+    vec![say(&e.name), say(kind), warm(e.usual), grams(pace.v), e.holds_litres.map_or(Cell::Blank, grams)]
 }
 
 fn raw(e: &Raw) -> Vec<Cell> {
@@ -339,5 +350,13 @@ fn raw(e: &Raw) -> Vec<Cell> {
 /// The usual dose or size of an entry, in words.
 fn usual(entry: &dyn Entry, kind: EntryKind) -> String {
     let (low, high) = entry.usual();
-    format!("{} {}", range_words(low, high), kind.usual_unit())
+    let us = units::spoken().amounts == Amounts::UsCustomary;
+    match kind {
+        EntryKind::Base | EntryKind::Vessel if us => volume_span(low, high),
+        EntryKind::Warmer => match warm((low, high)) {
+            Cell::Number(_, text) => format!("{text} {}", units::scale(units::WARMTH).unit),
+            other => other.text().to_owned(),
+        },
+        _ => format!("{} {}", range_words(low, high), kind.usual_unit()),
+    }
 }

@@ -9,6 +9,7 @@ pub use diet::Diet;
 
 use potset_base::choices;
 use potset_base::measures::SpoonSet;
+use potset_base::units;
 use potset_doc::OwnPantry;
 use potset_doc::pantry::{Entry, EntryKind, Keyed, Pantry};
 
@@ -179,7 +180,11 @@ fn row(
 ) -> Row {
     let mut told = entry.name().to_owned();
     for (column, cell) in columns.iter().zip(&cells).skip(1).filter(|(_, cell)| **cell != Cell::Blank) {
-        let unit = if column.unit.is_empty() { String::new() } else { format!(" {}", column.unit) };
+        let unit = if column.unit.is_empty() {
+            String::new()
+        } else {
+            format!(" {}", units::scale(column.unit).unit)
+        };
         told.push_str(&format!(", {} {}{unit}", column.head.to_lowercase(), cell.text()));
     }
     if own {

@@ -5,6 +5,7 @@ mod steps;
 
 use super::part::Part;
 use potset_base::number::{self, NBSP};
+use potset_base::units;
 use potset_doc::{Design, Pantry};
 use potset_judge::answer::Answer;
 
@@ -81,8 +82,12 @@ impl InputRow {
         match (self.values.first(), self.values.get(i)) {
             (Some(Some(Value::Number(a, decimals, unit))), Some(Some(Value::Number(b, _, _)))) if a != b => {
                 let sign = if b > a { "+" } else { "" };
-                let scale = 10_f64.powi(i32::try_from(self.decimals(*decimals)).unwrap_or(2));
-                let text = number::plain(((b - a) * scale).round() / scale);
+                let said = units::scale(units::apart(unit));
+                let decimals = units::scale(unit).decimals(self.decimals(*decimals));
+                let scale = 10_f64.powi(i32::try_from(decimals).unwrap_or(2));
+                let by = said.shown(b - a);
+                let text = number::plain((by * scale).round() / scale);
+                let unit = said.unit;
                 if unit.is_empty() { format!("{sign}{text}") } else { format!("{sign}{text}{NBSP}{unit}") }
             }
             _ => String::new(),
@@ -94,7 +99,7 @@ impl InputRow {
         let numbers: Vec<&Value> =
             self.values.iter().flatten().filter(|v| matches!(v, Value::Number(..))).collect();
         let printed = |value: &Value, decimals: usize| match value {
-            Value::Number(v, ..) => number::fixed(*v, decimals),
+            Value::Number(v, _, unit) => number::with_unit(*v, decimals, unit),
             Value::Words(_) => String::new(),
         };
         let told_apart = |decimals: &usize| {
@@ -192,5 +197,21 @@ mod tests {
         assert_eq!(words(&close), [spaced("3.33"), spaced("3.31")]);
         assert_eq!(close.difference(1), spaced("\u{2212}0.02"));
         assert_eq!(words(&row(&[2.0, 2.0 + 1e-12, 2.04])), [spaced("2.00"), spaced("2.00"), spaced("2.04")]);
+    }
+
+    #[test]
+    fn warmths_that_differ_are_told_apart_in_fahrenheit_and_their_difference_is_not_moved() {
+        let _speaking =
+            units::speak(units::Units { degrees: units::Degrees::Fahrenheit, ..Default::default() });
+        let held = |values: &[f64]| InputRow {
+            part: Part::Warmth,
+            name: "held at".to_owned(),
+            values: values.iter().map(|v| Some(Value::Number(*v, 1, units::WARMTH))).collect(),
+        };
+        let row = held(&[40.0, 42.5]);
+        assert_eq!([row.words(0), row.words(1)], ["104", "109"].map(|v| format!("{v}{NBSP}°F")));
+        assert_eq!(row.difference(1), format!("+5{NBSP}°F"));
+        let close = held(&[40.0, 40.1]);
+        assert_eq!([close.words(0), close.words(1)], ["104.0", "104.2"].map(|v| format!("{v}{NBSP}°F")));
     }
 }

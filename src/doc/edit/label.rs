@@ -2,7 +2,8 @@
 
 use super::Edit;
 use crate::Design;
-use potset_base::number;
+use potset_base::units::WARMTH;
+use potset_base::{number, units};
 
 /// The name of an edit in the undo menu: "Sugar 6.0 → 8.5 g/L" where the old value is known.
 pub fn label(before: &Design, edit: &Edit) -> String {
@@ -10,7 +11,10 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         let new = number::with_unit(new, decimals, unit);
         old.map_or_else(
             || format!("{what} {new}"),
-            |old| format!("{what} {} → {new}", number::fixed(old, decimals)),
+            |old| {
+                let scale = units::scale(unit);
+                format!("{what} {} → {new}", number::fixed(scale.shown(old), scale.decimals(decimals)))
+            },
         )
     };
     match edit {
@@ -51,14 +55,14 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::Swap(shelf, ..) => format!("Swap {}", shelf.one()),
         Edit::Add(shelf, ..) => format!("Add {}", shelf.one()),
         Edit::Remove(shelf, _) => format!("Remove {}", shelf.one()),
-        Edit::StartTemperature(v) => moved("Start temperature", None, *v, 1, "°C"),
-        Edit::CultureTemperature(v) => moved("Add culture at", None, *v, 1, "°C"),
-        Edit::HoldTemperature(v) => moved("Hold", before.hold().map(|h| h.set_c), *v, 1, "°C"),
+        Edit::StartTemperature(v) => moved("Start temperature", None, *v, 1, WARMTH),
+        Edit::CultureTemperature(v) => moved("Add culture at", None, *v, 1, WARMTH),
+        Edit::HoldTemperature(v) => moved("Hold", before.hold().map(|h| h.set_c), *v, 1, WARMTH),
         Edit::HoldHours(v) => moved("Stop at", before.hold().map(|h| h.hours), *v, 1, "h"),
         Edit::Warmer(_) => "Warmer".to_owned(),
         Edit::Events(_) => "What happens in the hold".to_owned(),
         Edit::Measured(_) => "Measured temperatures".to_owned(),
-        Edit::ChillTemperature(v) => moved("Chill", before.chill().map(|c| c.0), *v, 1, "°C"),
+        Edit::ChillTemperature(v) => moved("Chill", before.chill().map(|c| c.0), *v, 1, WARMTH),
         Edit::ChillHours(v) => moved("Chill for", before.chill().map(|c| c.1), *v, 0, "h"),
         Edit::Steps(_) => "Steps".to_owned(),
         Edit::Style(style) => format!("Style {}", style.word()),

@@ -3,6 +3,7 @@
 use super::{BODY, CURVES, SMALL, count};
 use crate::layout::{apart, cut};
 use crate::svg::{Anchor, Drawing, Type, width};
+use potset_base::units::{self, WARMTH};
 use potset_base::words::{ACID_LINE_PH, TextureWord, WORD_BOUNDS};
 use potset_base::{number, palette};
 use potset_compare::beside::{Comparison, mark};
@@ -57,7 +58,7 @@ const STRIPS: [Strip; 5] = [
     strip(("Acid made", "% lactic"), palette::ACID, 84.0, Curve::AcidMade, (0.0, 0.5)),
     strip(("Sugar", "g/L"), palette::SUGAR, 110.0, Curve::Sugar, (0.0, 20.0)),
     strip(("Texture, chilled", "Pa·s at 50 1/s"), palette::TEXTURE, 134.0, Curve::Chilled, (0.01, 5.0)),
-    strip(("Warmth", "°C"), palette::WARMTH, 64.0, Curve::Warmth, (30.0, 45.0)),
+    strip(("Warmth", WARMTH), palette::WARMTH, 64.0, Curve::Warmth, (30.0, 45.0)),
 ];
 
 /// A strip on the page.
@@ -127,9 +128,14 @@ pub fn draw(out: &mut Drawing, told: &Comparison, forecasts: &[&Forecast], (left
     let mut y = top;
     let mut foot = top;
     for strip in &STRIPS {
-        let curves: Vec<Vec<f64>> = forecasts.iter().map(|f| curve_of(f, strip.curve)).collect();
+        let scale = units::scale(strip.unit);
+        let shown = |f: &&Forecast| -> Vec<f64> {
+            curve_of(f, strip.curve).iter().map(|v| scale.shown(*v)).collect()
+        };
+        let curves: Vec<Vec<f64>> = forecasts.iter().map(shown).collect();
         let all = curves.iter().flatten().copied().filter(|v| v.is_finite());
-        let (low, high) = all.fold(strip.least, |(a, b), v| (a.min(v), b.max(v)));
+        let least = (scale.shown(strip.least.0), scale.shown(strip.least.1));
+        let (low, high) = all.fold(least, |(a, b), v| (a.min(v), b.max(v)));
         let mut frame = Frame {
             strip,
             left: left + LEFT,
@@ -204,7 +210,7 @@ fn back(out: &mut Drawing, frame: &Frame<'_>) {
     let base = frame.top - 6.0;
     out.text((frame.left, base), strip.name, BODY.bold());
     let beside = frame.left + width(strip.name, BODY.bold()) + 6.0;
-    out.text((beside, base), strip.unit, SMALL);
+    out.text((beside, base), units::scale(strip.unit).unit, SMALL);
     out.rect(
         (frame.left, frame.top),
         (frame.right - frame.left, frame.bottom - frame.top),

@@ -4,6 +4,7 @@
 //! are common practice unless they say otherwise. Ranges, steps and decimals are assumed: wide enough for what makers do, fine
 //! enough for what they can weigh, set or read.
 
+use potset_base::units::WARMTH;
 use potset_doc::design::SweetWhen;
 use potset_doc::pantry::{Additive, Base, BaseKind, Culture, Sweetener, Thickener, Warmer};
 
@@ -39,19 +40,19 @@ pub const SHARE: Span = span("%", (0.0, 100.0), None, (1.0, 1));
 /// Age of a culture; the range is that of the model. No age is usual.
 pub const CULTURE_AGE: Span = span("days", (0.0, 3650.0), None, (1.0, 0));
 /// Where a dry culture was kept; the range is that of the model.
-pub const CULTURE_KEPT: Span = span("°C", (-30.0, 45.0), None, (1.0, 0));
+pub const CULTURE_KEPT: Span = span(WARMTH, (-30.0, 45.0), None, (1.0, 0));
 /// Temperature of the base before anything is done to it. Usual, common practice: fridge to cupboard.
-pub const START: Span = span("°C", (0.0, 45.0), Some((4.0, 25.0)), (0.5, 1));
+pub const START: Span = span(WARMTH, (0.0, 45.0), Some((4.0, 25.0)), (0.5, 1));
 /// A rest before the culture. Usual, common practice: a day in the fridge for lactase is the most that is given.
 pub const REST: Span = span("h", (0.0, 96.0), None, (0.25, 2));
 /// Heat treatment. Usual, published (Foods 2014 3:176): 85 °C for 20 to 30 min, or 90 to 95 °C for 5 min.
-pub const HEAT_TO: Span = span("°C", (60.0, 100.0), Some((82.0, 95.0)), (0.5, 1));
+pub const HEAT_TO: Span = span(WARMTH, (60.0, 100.0), Some((82.0, 95.0)), (0.5, 1));
 /// How long it is kept hot; source as [`HEAT_TO`].
 pub const HEAT_FOR: Span = span("min", (0.0, 60.0), Some((5.0, 30.0)), (1.0, 0));
 /// What the base is brought to before the culture goes in. Usual, common practice.
-pub const CULTURE_IN: Span = span("°C", (5.0, 60.0), Some((37.0, 43.0)), (0.5, 1));
+pub const CULTURE_IN: Span = span(WARMTH, (5.0, 60.0), Some((37.0, 43.0)), (0.5, 1));
 /// What a pot is chilled to. Usual, common practice.
-pub const CHILL_TO: Span = span("°C", (1.0, 20.0), Some((4.0, 7.0)), (0.5, 1));
+pub const CHILL_TO: Span = span(WARMTH, (1.0, 20.0), Some((4.0, 7.0)), (0.5, 1));
 /// How long it stays in the cold before it is judged. Usual, common practice: overnight, or a day.
 pub const CHILL_FOR: Span = span("h", (1.0, 48.0), Some((8.0, 24.0)), (1.0, 0));
 /// Hours in the cloth.
@@ -134,7 +135,7 @@ pub fn culture(entry: Option<&Culture>) -> Span {
 
 /// Setting of a warmer.
 pub fn hold_at(entry: Option<&Warmer>) -> Span {
-    span("°C", (15.0, 60.0), entry.map(|e| e.usual), (0.5, 1))
+    span(WARMTH, (15.0, 60.0), entry.map(|e| e.usual), (0.5, 1))
 }
 
 /// The planned end of the hold. Usual, common practice: up to 24 h in coconut and its like.

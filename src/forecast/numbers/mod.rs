@@ -13,6 +13,7 @@ pub use kind::Kind;
 use crate::acting::Acting;
 use crate::measured_readings::figures;
 use crate::params;
+use potset_base::units::prose::prose;
 use potset_base::{Cited, Source, number};
 use potset_doc::measured::stands_for;
 use potset_doc::number_words::words;
@@ -94,7 +95,7 @@ impl Number {
 
     /// Group and name in one.
     pub fn title(&self) -> String {
-        format!("{}: {}", self.group, self.name)
+        prose(&format!("{}: {}", self.group, self.name))
     }
 }
 

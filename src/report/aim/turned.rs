@@ -1,6 +1,7 @@
 //! A lever that a proposal turns, in words: from what to what, and whether that is beyond what is usual.
 
 use potset_base::number::{self, NBSP};
+use potset_base::units;
 use potset_base::words::lower;
 use potset_forecast::lever::LeverId;
 use potset_search::aim::{LeverChange, SearchLever};
@@ -45,9 +46,13 @@ pub fn value(turn: &SearchLever, value: f64) -> String {
     })
 }
 
-/// With as many decimals as it takes, two more than usual at most.
+/// With as many decimals as it takes, two more than usual at most; a warmth in °F is whole.
 fn number(turn: &SearchLever, value: f64) -> String {
-    let usual = turn.lever.decimals;
+    let scale = units::scale(turn.lever.unit);
+    let usual = scale.decimals(turn.lever.decimals);
+    if scale.other() {
+        return number::fixed(scale.shown(value), usual);
+    }
     let shown = |d: &usize| (value - number::fixed(value, *d).parse().unwrap_or(value)).abs() < 1e-6;
     number::fixed(value, (usual..usual + 2).find(shown).unwrap_or(usual))
 }
@@ -56,11 +61,13 @@ fn span(turn: &SearchLever, (low, high): (f64, f64)) -> String {
     if turn.lever.lever_id == LeverId::HoldHours {
         return format!("{} to {}", number::hours(low), number::hours(high));
     }
-    with_unit(format!("{} to {}", number::plain(low), number::plain(high)), turn.lever.unit)
+    let scale = units::scale(turn.lever.unit);
+    let plain = |v: f64| if scale.other() { number(turn, v) } else { number::plain(v) };
+    with_unit(format!("{} to {}", plain(low), plain(high)), turn.lever.unit)
 }
 
 fn with_unit(text: String, unit: &str) -> String {
-    if unit.is_empty() { text } else { format!("{text}{NBSP}{unit}") }
+    if unit.is_empty() { text } else { format!("{text}{NBSP}{}", units::scale(unit).unit) }
 }
 
 #[cfg(test)]

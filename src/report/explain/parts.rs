@@ -1,6 +1,8 @@
 //! What a value is made of, by name.
 
+use potset_base::measures::whole::volume;
 use potset_base::number::{NBSP, figures, fixed, hours, plain, with_unit};
+use potset_base::units::said::{warmth, warmth_plain};
 use potset_base::words::ACID_LINE_PH;
 use potset_base::{Sugar, constants};
 use potset_doc::{Design, pantry};
@@ -299,7 +301,7 @@ fn around(design: &Design) -> Vec<Part> {
     let Some(hold) = design.hold() else { return Vec::new() };
     let warmer = pantry::find(&design.snapshot.warmers, &hold.warmer);
     let name = warmer.map_or_else(|| hold.warmer.clone(), |w| w.name.clone());
-    let mut out = vec![Part::said(name, format!("set to {}{NBSP}°C", plain(hold.set_c)))];
+    let mut out = vec![Part::said(name, format!("set to {}", warmth_plain(hold.set_c)))];
     out.extend(hold.events.iter().map(|e| Part::said(format!("at {}", hours(e.at_h)), e.what.words())));
     if !hold.measured.is_empty() {
         out.push(Part::said("readings that stand in for the warmer", hold.measured.len().to_string()));
@@ -309,9 +311,9 @@ fn around(design: &Design) -> Vec<Part> {
 
 fn chill(answer: &Answer, design: &Design) -> Vec<Part> {
     let from = answer.forecast.value(&answer.forecast.temperature, answer.verdict.stop_h);
-    let mut out = vec![Part::said("from", with_unit(from, 1, "°C"))];
+    let mut out = vec![Part::said("from", warmth(from, 1))];
     if let Some((to, left)) = design.chill() {
-        out.push(Part::said("to", with_unit(to, 1, "°C")));
+        out.push(Part::said("to", warmth(to, 1)));
         out.push(Part::said("left in the cold for", hours(left)));
     }
     out
@@ -325,7 +327,7 @@ fn dose(design: &Design, line: usize) -> Vec<Part> {
     vec![
         Part::said("packet's dose", packet),
         Part::said("rate", format!("× {}", plain(culture.rate))),
-        Part::said("base", format!("{}{NBSP}L", figures(design.litres(), 3))),
+        Part::said("base", volume(design.litres(), 3)),
     ]
 }
 

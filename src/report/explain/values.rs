@@ -1,6 +1,8 @@
 //! The value of a reading now, in words with its unit, and of which moment it is.
 
 use potset_base::number::{NBSP, figures, fixed, hours, with_unit};
+use potset_base::units::prose::prose;
+use potset_base::units::said::warmth;
 use potset_base::words::{capital, span};
 use potset_explain::Reading;
 use potset_judge::answer::Answer;
@@ -47,7 +49,7 @@ pub fn name(reading: Reading, answer: &Answer) -> Option<String> {
             format!("pH, kept {}{NBSP}days", fixed(day.days, 0))
         }
         Reading::SugarOf(sugar) => format!("{} left", capital(sugar.name())),
-        _ => reading.facts()?.name.clone(),
+        _ => prose(&reading.facts()?.name),
     })
 }
 
@@ -72,7 +74,7 @@ fn now(reading: Reading, answer: &Answer, t_h: f64) -> Option<String> {
         Reading::SugarLeft => with_unit(at(&f.sugar_total) * f.density, 1, "g/L"),
         Reading::SugarOf(sugar) => with_unit(at(&f.sugars[sugar.index()]) * f.density, 1, "g/L"),
         Reading::Count(place) => with_unit(at(&f.species.get(place)?.log10), 1, "log cfu/g"),
-        Reading::Temperature => with_unit(at(&f.temperature), 1, "°C"),
+        Reading::Temperature => warmth(at(&f.temperature), 1),
         Reading::ViscosityChilled => rounded(at(&f.chilled.viscosity50), "Pa·s"),
         Reading::ViscosityPot => rounded(at(&f.warm.viscosity50), "Pa·s"),
         Reading::Stiffness => rounded(at(&f.chilled.stiffness_pa), "Pa"),

@@ -1,7 +1,7 @@
 //! What may move: levers with bounds and steps, and which base, thickener and culture; read as it is typed.
 
 use super::want::{Want, agreed};
-use potset_base::{Note, number};
+use potset_base::{Note, number, units};
 use potset_doc::edit::LineKind;
 use potset_doc::pantry::EntryKind;
 use potset_doc::{Design, Pantry};
@@ -220,13 +220,16 @@ fn movable(name: &str, all: &[Lever]) -> Result<Movable, Note> {
 fn read_reach(text: &str, reach: &str, lever: &Lever) -> Result<Reach, Note> {
     let (span, step) = reach.split_once(" by ").map_or((reach, None), |(span, step)| (span, Some(step)));
     let (low, high) = lever.range;
-    let mend = format!("Write {}={}..{}", lever.name, number::plain(low), number::plain(high));
+    let scale = units::scale(lever.unit);
+    let ends = [low, high].map(|v| number::plain(scale.shown(v)));
+    let mend = format!("Write {}={}..{}", lever.name, ends[0], ends[1]);
     let fault = |title: String| Note::error(text, title, mend.clone());
-    let number = |part: &str| {
-        let unit = if lever.unit.is_empty() { String::new() } else { format!(" in {}", lever.unit) };
-        number::in_unit(part, lever.unit)
-            .ok_or_else(|| fault(format!("“{}” is not a number{unit}", part.trim())))
+    let read = |part: &str, of: &str| {
+        let unit = if lever.unit.is_empty() { String::new() } else { format!(" in {}", scale.unit) };
+        number::in_unit(part, of).ok_or_else(|| fault(format!("“{}” is not a number{unit}", part.trim())))
     };
+    let (number, differ) =
+        (|part: &str| read(part, lever.unit), |part: &str| read(part, units::apart(lever.unit)));
     let (from, to) = span.split_once("..").ok_or_else(|| fault("This is not a range".to_owned()))?;
     let (from, to) = (number(from)?, number(to)?);
     if from >= to {
@@ -235,7 +238,7 @@ fn read_reach(text: &str, reach: &str, lever: &Lever) -> Result<Reach, Note> {
     if from < low || to > high {
         return Err(fault("The lever does not go so far".to_owned()));
     }
-    let step = step.map(number).transpose()?;
+    let step = step.map(differ).transpose()?;
     if let Some(step) = step
         && !(step > 0.0 && step <= to - from)
     {

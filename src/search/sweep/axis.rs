@@ -1,6 +1,6 @@
 //! What a sweep is asked: one lever or two, each from a value to another in so many points.
 
-use potset_base::{Note, number};
+use potset_base::{Note, number, units};
 use potset_forecast::lever::{Lever, LeverId};
 
 /// Points that an axis may have.
@@ -62,8 +62,7 @@ impl Axis {
 
     /// Decimals that the axis shows: those of the lever, or as many as tell its points apart.
     pub fn decimals(&self) -> usize {
-        let apart = |d: &usize| 10.0_f64.powi(-i32::try_from(*d).unwrap_or(9)) <= 0.5 * self.spacing();
-        (self.lever.decimals..9).find(apart).unwrap_or(9)
+        tells_apart(self.lever.decimals, self.spacing())
     }
 
     /// The value of a point, just as the axis shows it.
@@ -72,9 +71,13 @@ impl Axis {
         ((self.from + i as f64 * self.spacing()) * scale).round() / scale
     }
 
-    /// The value of a point with its unit.
+    /// The value of a point with its unit, as it is said here.
     pub fn words(&self, i: usize) -> String {
-        number::with_unit(self.value(i), self.decimals(), self.lever.unit)
+        let scale = units::scale(self.lever.unit);
+        let apart = scale.shown(self.spacing()) - scale.shown(0.0);
+        let decimals = tells_apart(scale.decimals(self.lever.decimals), apart);
+        let text = number::fixed(scale.shown(self.value(i)), decimals);
+        if scale.unit.is_empty() { text } else { format!("{text}{}{}", number::NBSP, scale.unit) }
     }
 
     /// Where a value lies, in points from the first one.
@@ -87,6 +90,12 @@ impl Axis {
         let place = (self.place(value) + 1e-9).round();
         (place >= 0.0).then_some(place as usize).filter(|i| *i < self.points)
     }
+}
+
+/// As many decimals as tell points apart, the usual ones at least.
+fn tells_apart(usual: usize, spacing: f64) -> usize {
+    let apart = |d: &usize| 10.0_f64.powi(-i32::try_from(*d).unwrap_or(9)) <= 0.5 * spacing;
+    (usual..9).find(apart).unwrap_or(9)
 }
 
 /// One axis or two.

@@ -4,7 +4,10 @@ use egui::{IdSalt, RichText, Ui};
 
 use super::hand::{EditContext, Row};
 use super::shelf::of_span;
-use potset_base::number;
+use potset_base::measures::whole::volume;
+use potset_base::number::{self, NBSP};
+use potset_base::units::WARMTH;
+use potset_base::units::prose::prose;
 use potset_doc::steps::{LONGEST_STORE_DAYS, Step};
 use potset_doc::{Design, Edit};
 use potset_forecast::lever::spans;
@@ -33,17 +36,13 @@ fn chill(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let facts = &hand.state.answer.facts;
     let each = hand.design().litres() / f64::from(hand.design().pots.count.max(1));
     let beside = if facts.chill_h.is_finite() {
-        format!("about {} h for {} L", number::fixed(facts.chill_h, 0), number::figures(each, 2))
+        format!("about {} h for {}", number::fixed(facts.chill_h, 0), volume(each, 2).replace(NBSP, " "))
     } else {
         String::new()
     };
     let saved = hand.saved().and_then(Design::chill);
-    let hover = "A pot is judged cold, the day after. Fat needs hours below 10 °C to set firm";
-    let row = Row {
-        beside,
-        hover: hover.to_owned(),
-        ..Row::new("Chill to", &spans::CHILL_TO, to_c, saved.map(|c| c.0))
-    };
+    let hover = prose("A pot is judged cold, the day after. Fat needs hours below 10 °C to set firm");
+    let row = Row { beside, hover, ..Row::new("Chill to", &spans::CHILL_TO, to_c, saved.map(|c| c.0)) };
     hand.lever(ui, &row, Edit::ChillTemperature);
     let row = Row {
         hover: row.hover,
@@ -109,11 +108,12 @@ fn strain(ui: &mut Ui, hand: &mut EditContext<'_>) {
     let t = tokens::of(ui);
     let facts = &state.answer.facts;
     let words = format!(
-        "{} % runs off: {} L of {} L stay in the cloth",
+        "{} % runs off: {} of {} stay in the cloth",
         number::fixed(facts.strained * 100.0, 0),
-        number::figures(facts.litres * (1.0 - facts.strained), 2),
-        number::figures(facts.litres, 2)
-    );
+        volume(facts.litres * (1.0 - facts.strained), 2),
+        volume(facts.litres, 2)
+    )
+    .replace(NBSP, " ");
     ui.add(egui::Label::new(RichText::new(words).size(tokens::SMALL).color(t.ink_soft)).wrap());
 }
 
@@ -141,12 +141,12 @@ fn keep(ui: &mut Ui, hand: &mut EditContext<'_>) {
         ui.label("at");
         let number = Number {
             name: "Fridge of this pot",
-            unit: "°C",
+            unit: WARMTH,
             value: at_c,
             range: 0.0..=20.0,
             decimals: 1,
             speed: 0.1,
-            hover: "5 °C or below (common practice)",
+            hover: &prose("5 °C or below (common practice)"),
         };
         hand.number(ui, &number, |at_c| with(steps, at, Some(Step::Store { days, at_c })));
     });

@@ -7,7 +7,9 @@ use super::shelf::{self, ShelfWords, numbered};
 use super::{blend, pack};
 use potset_app::{Action, Command};
 use potset_base::measures::Said;
-use potset_base::number;
+use potset_base::measures::whole::volume;
+use potset_base::number::{self, NBSP};
+use potset_base::units::prose::prose;
 use potset_doc::design::BaseLine;
 use potset_doc::edit::{LabelField, LineKind};
 use potset_doc::lines::Packed;
@@ -85,7 +87,8 @@ fn amount(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &BaseLine, en
     let saved = hand.saved().and_then(|d| d.bases.get(i)).map(|b| b.litres);
     let row = Row {
         hover: entry.map_or_else(String::new, |e| {
-            format!("{}. {}. Density {}", e.name, e.handling.trim_end_matches('.'), e.density.line())
+            let handling = prose(e.handling.trim_end_matches('.'));
+            format!("{}. {handling}. Density {}", e.name, e.density.line())
         }),
         ..Row::new(&name, &spans::litres(entry), line.litres, saved)
     };
@@ -93,10 +96,10 @@ fn amount(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &BaseLine, en
 }
 
 fn in_pots(design: &Design) -> String {
-    let each = number::figures(design.litres() / f64::from(design.pots.count.max(1)), 2);
+    let each = volume(design.litres() / f64::from(design.pots.count.max(1)), 2).replace(NBSP, " ");
     match design.pots.count {
         1 => ", one pot".to_owned(),
-        count => format!(", {count} × {each} L"),
+        count => format!(", {count} × {each}"),
     }
 }
 

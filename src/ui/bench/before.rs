@@ -4,6 +4,7 @@ use egui::{IdSalt, Ui};
 
 use super::hand::{EditContext, Row};
 use super::shelf::{numbered, of_span};
+use potset_base::units::prose::prose;
 use potset_doc::Edit;
 use potset_doc::steps::{Step, Way};
 use potset_forecast::lever::spans;
@@ -129,9 +130,10 @@ fn heat(ui: &mut Ui, hand: &mut EditContext<'_>) {
         })
     };
     let row = Row {
-        hover: "Heat makes milk's whey protein part of the gel: 85 °C for 20 to 30 min, or 90 to 95 °C for 5 min \
-                (published, Foods 2014 3:176)"
-            .to_owned(),
+        hover: prose(
+            "Heat makes milk's whey protein part of the gel: 85 °C for 20 to 30 min, or 90 to 95 °C for 5 min \
+             (published, Foods 2014 3:176)",
+        ),
         ..Row::new("Heat to", &spans::HEAT_TO, to_c, saved(hand, |c, _| c))
     };
     let now = with(hand, Step::HeatTreat { to_c, minutes, way });

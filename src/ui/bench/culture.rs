@@ -6,6 +6,7 @@ use super::hand::{EditContext, Row};
 use super::shelf::{self, ShelfWords, numbered};
 use super::{age, pack};
 use potset_base::measures::Said;
+use potset_base::units::prose::prose;
 use potset_doc::Edit;
 use potset_doc::design::Powder;
 use potset_doc::edit::LineKind;
@@ -41,7 +42,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
         hover: entry.map_or_else(String::new, |e| {
             let cells: Vec<String> =
                 e.doses.iter().map(|d| format!("{} {}", d.organism, d.cfu_per_g.line())).collect();
-            format!("{}. {}. {}", e.name, e.handling, cells.join("; "))
+            format!("{}. {}. {}", e.name, prose(&e.handling), cells.join("; "))
         }),
         ..Row::new(&name, &spans::culture(entry), line.rate, saved)
     };

@@ -4,6 +4,7 @@ use egui::Ui;
 
 use super::hand::EditContext;
 use super::shelf::numbered;
+use potset_base::units::WARMTH;
 use potset_doc::Edit;
 use potset_doc::steps::{Event, Happening};
 use potset_ui_kit::widgets::number::Number;
@@ -114,7 +115,7 @@ fn amount(what: &Happening) -> Option<Amount> {
         Happening::Move { minutes } => (*minutes, "min", 0.0..=240.0, 0),
         Happening::LateSugar { g_per_l, .. } => (*g_per_l, "g/L", 0.0..=400.0, 1),
         Happening::LateCulture { rate, .. } => (*rate, "×", 0.0..=100.0, 2),
-        Happening::SetTo { c } => (*c, "°C", 0.0..=60.0, 1),
+        Happening::SetTo { c } => (*c, WARMTH, 0.0..=60.0, 1),
     };
     Some(Amount { value, unit, range, decimals })
 }

@@ -2,7 +2,8 @@
 
 use egui::{Align2, Rect, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
-use potset_base::number::{self, NBSP};
+use potset_base::number;
+use potset_base::units::said::warmth_plain;
 use potset_doc::steps::LONGEST_STORE_DAYS;
 use potset_judge::keeping::{Day, DayRange, KeepingReading};
 use potset_report::spread::day_sentence;
@@ -32,7 +33,7 @@ pub fn show(ui: &mut Ui, k: &KeepingReading, ranges: &[DayRange]) {
 
 /// What the plot says: from the first day to the last, and when the tang word changes.
 pub fn sentence(k: &KeepingReading) -> String {
-    let mut out = format!("In the fridge at {}{NBSP}°C:", number::plain(k.kept_c));
+    let mut out = format!("In the fridge at {}:", warmth_plain(k.kept_c));
     let Some((first, last)) = k.days.first().zip(k.days.last()) else { return out + " nothing is known" };
     let day = |d: &Day| {
         format!(" pH {} and {} on day {}", number::fixed(d.ph, 2), d.tang.word(), number::fixed(d.days, 0))
@@ -86,7 +87,7 @@ fn plot(ui: &mut Ui, k: &KeepingReading, t: &Tokens) {
     painter.text(
         area.right_top() + vec2(-3.0, 1.0),
         Align2::RIGHT_TOP,
-        format!("pH at {}{NBSP}°C", number::plain(k.kept_c)),
+        format!("pH at {}", warmth_plain(k.kept_c)),
         fonts::semibold(tokens::SMALL),
         t.ph.label,
     );

@@ -5,7 +5,9 @@ use egui::{Align2, Color32, FontId, IdSalt, Response, RichText, Sense, Ui, Widge
 use potset_app::command::WindowCommand;
 use potset_app::{Command, State};
 use potset_base::label_rule::LabelRule;
+use potset_base::measures::whole::weight;
 use potset_base::number;
+use potset_base::units::{self, Amounts};
 use potset_doc::Kitchen;
 use potset_judge::nutrition::Nutrition;
 use potset_report::nutrition::{self, ADVICE};
@@ -92,12 +94,20 @@ fn row(ui: &mut Ui, font: &FontId, cells: [(&str, Color32); 3]) -> Response {
     response
 }
 
+/// What there is to eat, kg, in words.
+fn eaten(kg: f64) -> String {
+    match units::spoken().amounts {
+        Amounts::Metric => number::with_unit(kg, 2, "kg"),
+        Amounts::UsCustomary => weight(1000.0 * kg),
+    }
+}
+
 /// What is said under the table.
 fn sentences(n: &Nutrition, state: &State) -> Vec<String> {
     let kitchen = &state.kitchen;
     let mut out = vec![format!(
         "{} of {} to eat: {} servings.{}",
-        number::with_unit(n.kg, 2, "kg"),
+        eaten(n.kg),
         state.design().name,
         number::fixed(n.servings, 1),
         if n.strained > 0.0 {

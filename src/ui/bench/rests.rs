@@ -4,6 +4,7 @@ use egui::{Align, Rect, RichText, Sense, Ui, vec2};
 
 use potset_app::{Action, Command, State};
 use potset_base::number::{self, NBSP};
+use potset_base::units::prose::prose;
 use potset_doubt::influence::Influence;
 use potset_forecast::numbers::{Kind, Numbers};
 use potset_ui_kit::fonts;
@@ -72,7 +73,7 @@ fn row(ui: &mut Ui, influence: &Influence, numbers: &Numbers) {
         .iter()
         .find(|n| n.key == influence.path)
         .map_or((influence.path.as_str(), ""), |n| (n.name.as_str(), n.group.as_str()));
-    let title = format!("{name} ({of})");
+    let title = prose(&format!("{name} ({of})"));
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
     let does = effect(influence);
     response.widget_info(|| {

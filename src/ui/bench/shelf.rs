@@ -8,9 +8,10 @@ use super::hand::{EditContext, HandState, Row};
 use super::kept::{Choice, Kept};
 use potset_base::measures::{Measure, Said};
 use potset_base::number;
+use potset_base::units::prose::prose;
 use potset_doc::edit::LineKind;
 use potset_doc::pantry::{Entry, Listed};
-use potset_doc::{Design, Edit};
+use potset_doc::{Design, Edit, said};
 use potset_forecast::lever::lines::keys;
 use potset_forecast::lever::spans::Span;
 use potset_ui_kit::tokens;
@@ -153,24 +154,14 @@ pub fn dose_row<'a>(
 ) -> Row<'a> {
     let hover = entry.zip(span.usual).map_or_else(String::new, |(e, usual)| {
         let (low, high) = (number::plain(usual.0), number::plain(usual.1));
-        format!("{}. Usual {low} to {high} g/L (common practice). {}", e.name, e.handling)
+        format!("{}. Usual {low} to {high} g/L (common practice). {}", e.name, prose(e.handling))
     });
     Row { hover, ..Row::new(name, span, g_per_l, saved) }
 }
 
 /// How such a dose is said: by the measure of its line, in the whole design.
 pub fn dose_said(design: &Design, by: Measure, entry: Option<&Spooned<'_>>) -> Said<'static> {
-    Said {
-        unit: "g/L",
-        by,
-        own: Some(Measure::Gram),
-        set: design.spoons,
-        g_per_unit: design.litres(),
-        g_per_ml: entry.map(|e| e.bulk_density),
-        pack: None,
-        litres: Some(design.litres()),
-        what: "",
-    }
+    said::dose(design, by, entry.map(|e| e.bulk_density))
 }
 
 /// The small menu that adds a line.

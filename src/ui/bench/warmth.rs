@@ -5,6 +5,8 @@ use super::{before, events};
 use egui::{IdSalt, RichText, Ui};
 use potset_app::command::BenchCommand;
 use potset_base::number;
+use potset_base::units::prose::prose;
+use potset_base::units::said::{warmth_apart_plain, warmth_span};
 use potset_doc::pantry::{Warmer, Warming};
 use potset_doc::{Edit, culture_in};
 use potset_forecast::lever::spans;
@@ -58,10 +60,10 @@ fn culture_goes_in(ui: &mut Ui, hand: &mut EditContext<'_>) {
             h if h >= 10.0 => format!("{} to get there", number::hours(h.round())),
             h => format!("{} to get there", number::hours(h)),
         },
-        hover:
+        hover: prose(
             "Warmth of the base when you add the culture. Usual 37 to 43 °C (common practice). At 50 °C a culture \
-             stops working"
-                .to_owned(),
+             stops working",
+        ),
         ..Row::new("Add culture at", &spans::CULTURE_IN, value, saved)
     };
     hand.lever(ui, &row, Edit::CultureTemperature);
@@ -73,19 +75,13 @@ fn hold_at(ui: &mut Ui, hand: &mut EditContext<'_>, set_c: f64, entry: Option<&W
         Some(Warming::Heated { offset_c, .. }) => offset_c
             .spread
             .bounds()
-            .map_or_else(String::new, |(low, high)| format!("± {} °C", number::plain(0.5 * (high - low)))),
+            .map_or_else(String::new, |(low, high)| format!("± {}", warmth_apart_plain(0.5 * (high - low)))),
         _ => String::new(),
     };
     let row = Row {
         beside,
         hover: entry.map_or_else(String::new, |e| {
-            format!(
-                "{}. Usual {} to {} °C. {}",
-                e.name,
-                number::plain(e.usual.0),
-                number::plain(e.usual.1),
-                e.handling
-            )
+            format!("{}. Usual {}. {}", e.name, warmth_span(e.usual.0, e.usual.1), prose(&e.handling))
         }),
         ..Row::new("Hold at", &spans::hold_at(entry), set_c, saved)
     };

@@ -1,5 +1,6 @@
 //! The strips of the sheet: their order, names, units, shares of the height, ranges and ticks.
 
+use potset_base::units::{self, Scale, WARMTH};
 use potset_base::{choices, number};
 use potset_doc::settings::Depth;
 use potset_doubt::spread::Curve;
@@ -79,7 +80,7 @@ impl Kind {
             Self::Sugar => "g/L",
             Self::Texture => "Pa·s at 50 1/s",
             Self::Culture => "log cfu/g",
-            Self::Warmth => "°C",
+            Self::Warmth => WARMTH,
         }
     }
 
@@ -131,9 +132,10 @@ impl Kind {
         (from, to)
     }
 
-    /// The steps that ticks may have, in plotted units.
-    const fn steps(self) -> &'static [f64] {
+    /// The steps that ticks may have, in plotted units as they are said here.
+    const fn steps(self, fahrenheit: bool) -> &'static [f64] {
         match self {
+            Self::Warmth if fahrenheit => &[20.0, 40.0, 80.0],
             Self::Sourness | Self::Texture => &[1.0, 2.0, 4.0],
             Self::Acid => &[0.2, 0.4, 0.8, 1.6, 4.0],
             Self::Sugar => &[5.0, 10.0, 20.0, 50.0, 100.0, 200.0],
@@ -142,14 +144,25 @@ impl Kind {
         }
     }
 
-    /// Places of the ticks in plotted units, as many as there is room for.
+    /// How its plotted numbers are said here.
+    fn scale(self) -> Scale<'static> {
+        units::scale(self.unit(Depth::Details))
+    }
+
+    /// Places of the ticks in plotted units, as many as there is room for, at numbers that are round as they are said.
     pub fn ticks(self, (from, to): (f64, f64), height: f32) -> impl Iterator<Item = f64> {
+        let scale = self.scale();
+        let (from, to) = (scale.shown(from), scale.shown(to));
         let per_unit = f64::from(height) / (to - from);
         let enough = |step: &&f64| **step * per_unit >= f64::from(TICK_ROOM);
-        let step = self.steps().iter().find(enough).or(self.steps().last()).copied().unwrap_or(1.0);
+        let steps = self.steps(scale.other());
+        let step = steps.iter().find(enough).or(steps.last()).copied().unwrap_or(1.0);
         let first = (from / step - 1e-6).ceil();
         let count = ((to / step + 1e-6).floor() - first).clamp(0.0, 50.0);
-        (0..=50_u32).map(f64::from).take_while(move |k| *k <= count).map(move |k| (first + k) * step)
+        (0..=50_u32)
+            .map(f64::from)
+            .take_while(move |k| *k <= count)
+            .map(move |k| scale.back((first + k) * step))
     }
 
     /// The number at a tick.
@@ -157,7 +170,7 @@ impl Kind {
         if self.logarithmic() {
             number::plain(10_f64.powf(at))
         } else {
-            number::plain((at * 1e6).round() / 1e6)
+            number::plain((self.scale().shown(at) * 1e6).round() / 1e6)
         }
     }
 }
@@ -165,6 +178,7 @@ impl Kind {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use potset_base::units::{Degrees, Units};
 
     #[test]
     fn ranges_change_in_steps_only() {
@@ -182,6 +196,14 @@ mod tests {
         assert_eq!(ticks(Kind::Sourness, (3.5, 7.0), 120.0), [4.0, 5.0, 6.0, 7.0]);
         assert_eq!(ticks(Kind::Sugar, (0.0, 30.0), 100.0), [0.0, 10.0, 20.0, 30.0]);
         assert_eq!(ticks(Kind::Warmth, (20.0, 45.0), 42.0), [20.0, 40.0]);
+        {
+            let _speaking = units::speak(Units { degrees: Degrees::Fahrenheit, ..Units::default() });
+            let texts: Vec<_> = Kind::Warmth
+                .ticks((20.0, 45.0), 42.0)
+                .map(|at| (Kind::Warmth.tick_text(at), (at * 10.0).round()))
+                .collect();
+            assert_eq!(texts, [("80".to_owned(), 267.0), ("100".to_owned(), 378.0)]);
+        }
         let decades = ticks(Kind::Texture, Kind::Texture.range(-2.0, 0.5), 120.0);
         let texts: Vec<_> = decades.into_iter().map(|at| Kind::Texture.tick_text(at)).collect();
         assert_eq!(texts, ["0.01", "0.1", "1", "10"]);

@@ -350,6 +350,6 @@ fn value(kind: Kind, f: &Forecast, t_h: f64) -> String {
             let all: f64 = f.species.iter().map(|s| 10_f64.powf(at(&s.log10))).sum();
             if all > 0.0 { fixed(all.log10(), 1) } else { "–".to_owned() }
         }
-        Kind::Warmth => fixed(at(&f.temperature), 1),
+        Kind::Warmth => words::bare_warmth(at(&f.temperature)),
     }
 }

@@ -17,6 +17,7 @@ use crate::shown::{SheetAction, Shown};
 use crate::thin;
 use crate::traces::{StripTraces, Trace};
 use crate::words;
+use potset_base::units;
 use potset_base::words::WORD_BOUNDS;
 use potset_doc::settings::Depth;
 use potset_report::glossary;
@@ -74,8 +75,8 @@ pub fn head(
     let base = pos2(scene.time.left, row.center().y);
     let name = paint::left(ui, base, kind.name(), fonts::semibold(tokens::BODY), t.ink);
     let unit_at = pos2(name.right() + 6.0, base.y + 0.5);
-    let unit =
-        paint::left(ui, unit_at, kind.unit(scene.shown.depth), fonts::regular(tokens::SMALL), t.ink_soft);
+    let unit = units::scale(kind.unit(scene.shown.depth)).unit;
+    let unit = paint::left(ui, unit_at, unit, fonts::regular(tokens::SMALL), t.ink_soft);
     texts.push(ui, name.union(unit));
 
     let press = Rect::from_min_max(
@@ -90,7 +91,7 @@ pub fn head(
     });
     ui.ctx().accesskit_node_builder(id, |node| node.set_expanded(!folded));
     let button = match glossary::meaning(&kind.name().to_lowercase()) {
-        Some(meaning) => button.on_hover_text(meaning),
+        Some(meaning) => button.on_hover_text(units::prose::prose(meaning)),
         None => button,
     };
     triangle(

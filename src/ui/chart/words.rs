@@ -5,6 +5,8 @@ use crate::traces::LEAST_SUGAR;
 use potset_base::clock::Moment;
 use potset_base::number::{NBSP, figures, fixed, plain, with_unit};
 use potset_base::sugar::Sugar;
+use potset_base::units::said::warmth;
+use potset_base::units::{self, WARMTH};
 use potset_base::words::ACID_LINE_PH;
 use potset_doc::settings::Depth;
 use potset_doubt::spread::Spread;
@@ -40,9 +42,16 @@ fn between(kind: Kind, spread: &Spread, t_h: f64) -> Option<[String; 2]> {
     let said = |v: f64| match kind {
         Kind::Sourness | Kind::Acid => fixed(v, 2),
         Kind::Texture => figures(v, 2),
-        Kind::Sugar | Kind::Warmth | Kind::Culture => fixed(v, 1),
+        Kind::Sugar | Kind::Culture => fixed(v, 1),
+        Kind::Warmth => bare_warmth(v),
     };
     Some([low, high].map(said))
+}
+
+/// A warmth without its unit, as it is said here.
+pub fn bare_warmth(c: f64) -> String {
+    let scale = units::scale(WARMTH);
+    fixed(scale.shown(c), scale.decimals(1))
 }
 
 /// What most pots do at a time: "usually between 4.0 and 4.6".
@@ -82,7 +91,7 @@ pub fn reading(kind: Kind, f: &Forecast, t_h: f64, depth: Depth) -> Vec<String> 
         Kind::Texture if plain => plain_texture(f, t_h),
         Kind::Sourness => vec![format!("pH{NBSP}{}", fixed(at(&f.ph), 2))],
         Kind::Acid => vec![with_unit(at(&f.acid_made), 2, "%")],
-        Kind::Warmth => vec![with_unit(at(&f.temperature), 1, "°C")],
+        Kind::Warmth => vec![warmth(at(&f.temperature), 1)],
         Kind::Sugar => sugar(f, t_h),
         Kind::Texture => texture(f, t_h),
         Kind::Culture => culture(f, t_h),
@@ -167,7 +176,7 @@ pub fn sentence(kind: Kind, f: &Forecast, verdict: &Verdict, stop_h: f64) -> Str
     let body = match kind {
         Kind::Sourness => sourness(f, verdict, stop, end),
         Kind::Acid => run(&f.acid_made, "% as lactic acid", 2, 1.0),
-        Kind::Warmth => run(&f.temperature, "°C", 1, 1.0),
+        Kind::Warmth => run(&f.temperature, WARMTH, 1, 1.0),
         Kind::Sugar => {
             let added = if f.added_g_l > LEAST_SUGAR {
                 format!("; {} were added", with_unit(f.added_g_l, 1, "g/L"))

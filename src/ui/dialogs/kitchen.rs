@@ -1,4 +1,4 @@
-//! The kitchen: scale, spoons, thermometer, pH, places and their temperatures, warmers, vessels, money.
+//! The kitchen: how warmth and amounts are said, scale, spoons, thermometer, pH, places and their temperatures, warmers, vessels, money.
 
 use egui::{CollapsingHeader, IdSalt, RichText, ScrollArea, Ui};
 
@@ -9,6 +9,7 @@ use potset_app::command::WindowCommand;
 use potset_app::{Action, Command, State};
 use potset_base::label_rule::LabelRule;
 use potset_base::measures::SpoonSet;
+use potset_base::units::{APART, Amounts, Degrees, WARMTH};
 use potset_doc::kitchen::{Kitchen, PhBy, VesselsHere};
 use potset_doc::pantry::{Pantry, find};
 use potset_ui_kit::tokens;
@@ -23,14 +24,14 @@ const SCALE: [Row; 2] = [
     ("The scale shows steps of", "g", 0.001, 10.0, |k| &mut k.scale_step_g),
     ("My scale wanders by", "g", 0.0, 20.0, |k| &mut k.scale_repeat_g),
 ];
-const THERMOMETER: Row = ("The thermometer may err by", "°C", 0.0, 10.0, |k| &mut k.thermometer_c);
+const THERMOMETER: Row = ("The thermometer may err by", APART, 0.0, 10.0, |k| &mut k.thermometer_c);
 const PH: Row = ("It reads in steps of pH", "", 0.01, 2.0, |k| &mut k.ph_step);
 const PLACES: [Row; 5] = [
     ("Altitude", "m", -400.0, 5000.0, |k| &mut k.altitude_m),
-    ("Room", "°C", 0.0, 45.0, |k| &mut k.room_c),
-    ("Hot tap water", "°C", 30.0, 90.0, |k| &mut k.hot_tap_c),
-    ("Cold tap water", "°C", 0.0, 35.0, |k| &mut k.cold_tap_c),
-    ("Fridge", "°C", 0.0, 15.0, |k| &mut k.fridge_c),
+    ("Room", WARMTH, 0.0, 45.0, |k| &mut k.room_c),
+    ("Hot tap water", WARMTH, 30.0, 90.0, |k| &mut k.hot_tap_c),
+    ("Cold tap water", WARMTH, 0.0, 35.0, |k| &mut k.cold_tap_c),
+    ("Fridge", WARMTH, 0.0, 15.0, |k| &mut k.fridge_c),
 ];
 
 /// Width of the words before a field.
@@ -46,6 +47,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         ui.add_space(6.0);
         ScrollArea::vertical().max_height(most).show(ui, |ui| {
             ui.set_width(ui.available_width());
+            said(ui, &mut kitchen);
             tools(ui, &mut kitchen);
             for row in PLACES {
                 number(ui, row, &mut kitchen);
@@ -116,6 +118,18 @@ fn choice(ui: &mut Ui, words: &str, name: &'static str, now: &str, all: &[&str])
         picker(ui, IdSalt::new(name), name, now, all)
     })
     .inner
+}
+
+/// How warmth and amounts are said.
+fn said(ui: &mut Ui, kitchen: &mut Kitchen) {
+    let now = kitchen.degrees.words();
+    if let Some(i) = choice(ui, "Warmth is shown in", "Warmth is shown in", now, &Degrees::WORDS) {
+        kitchen.degrees = Degrees::ALL[i];
+    }
+    let now = kitchen.amounts.words();
+    if let Some(i) = choice(ui, "Amounts are shown in", "Amounts are shown in", now, &Amounts::WORDS) {
+        *kitchen = kitchen.clone().with_amounts(Amounts::ALL[i]);
+    }
 }
 
 fn tools(ui: &mut Ui, kitchen: &mut Kitchen) {

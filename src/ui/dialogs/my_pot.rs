@@ -9,6 +9,7 @@ use potset_app::{Action, Command, State};
 use potset_base::Note;
 use potset_base::measures::Measure;
 use potset_base::number;
+use potset_base::units::{Amounts, WARMTH};
 use potset_catalogue::label::packed;
 use potset_catalogue::my_pot::{Answers, BaseAnswer, CultureAnswer};
 use potset_doc::Kitchen;
@@ -126,7 +127,8 @@ impl MyPot {
         });
         ui.horizontal(|ui| {
             ui.label("How much goes in");
-            text(ui, "How much goes in", &mut self.amount, "2 tins, or 800 mL", 150.0);
+            let hint = format!("2 tins, or {}", example(state));
+            text(ui, "How much goes in", &mut self.amount, &hint, 150.0);
         });
         quiet(ui, "Its label, if you have it: type or paste the words, and the fat is read off them.");
         let before = self.label.clone();
@@ -216,15 +218,15 @@ impl MyPot {
         let mut new = reading.clone();
         ui.horizontal(|ui| {
             ui.label("Filled at");
-            new.filled_c = typed(ui, "Filled at", "°C", new.filled_c, 20.0..=100.0).unwrap_or(new.filled_c);
+            new.filled_c = typed(ui, "Filled at", WARMTH, new.filled_c, 20.0..=100.0).unwrap_or(new.filled_c);
             ui.label("after");
             new.after_h =
                 typed(ui, "Hours until it was read", "h", new.after_h, 0.5..=72.0).unwrap_or(new.after_h);
             ui.label("it reads");
             new.reads_c =
-                typed(ui, "What it reads then", "°C", new.reads_c, 0.0..=100.0).unwrap_or(new.reads_c);
+                typed(ui, "What it reads then", WARMTH, new.reads_c, 0.0..=100.0).unwrap_or(new.reads_c);
             ui.label("room");
-            new.room_c = typed(ui, "Room at that time", "°C", new.room_c, 0.0..=45.0).unwrap_or(new.room_c);
+            new.room_c = typed(ui, "Room at that time", WARMTH, new.room_c, 0.0..=45.0).unwrap_or(new.room_c);
         });
         if new != reading {
             self.flask = Some(new);
@@ -259,7 +261,7 @@ impl MyPot {
         let line = BaseLine { by, ..line };
         let litres = line.said(entry, set).read("How much goes in", &self.amount)?;
         if !(0.01..=1000.0).contains(&litres) {
-            let mend = "Say how much goes in: 2 tins, or 800 mL";
+            let mend = format!("Say how much goes in: 2 tins, or {}", example(state));
             return Err(Note::error("How much goes in", "That is no amount for a pot", mend));
         }
         let label = self.read(state).map_or_else(LabelFigures::default, |(_, figures)| figures.clone());
@@ -299,6 +301,14 @@ impl MyPot {
             kitchen.set_flask_readings(&self.warmer, [reading.clone()]);
         }
         Ok((Answers { base: Some(base), culture: Some(culture), warmer, clock }, kitchen))
+    }
+}
+
+/// An amount of a base as this kitchen says it.
+const fn example(state: &State) -> &'static str {
+    match state.kitchen.amounts {
+        Amounts::Metric => "800 mL",
+        Amounts::UsCustomary => "3 1/2 cups",
     }
 }
 

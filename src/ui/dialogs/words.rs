@@ -4,6 +4,7 @@ use egui::{Id, ScrollArea, TextEdit, Ui};
 
 use super::window;
 use potset_app::{Action, Command};
+use potset_base::units::prose::prose;
 use potset_base::words::capital;
 use potset_report::glossary;
 use potset_ui_kit::widgets::wrapped;
@@ -43,7 +44,7 @@ fn list(ui: &mut Ui, title: &str, all: &[(String, String)]) -> bool {
             };
             for (word, text) in all.iter().filter(fits) {
                 wrapped(ui, &capital(word), fonts::semibold(tokens::BODY), t.ink);
-                wrapped(ui, text, fonts::regular(tokens::BODY), t.ink_soft);
+                wrapped(ui, &prose(text), fonts::regular(tokens::BODY), t.ink_soft);
                 ui.add_space(5.0);
             }
         });

@@ -14,8 +14,18 @@ fn a_packet_is_split_and_the_best_way_stands_first() {
     let fine = potset(&["packet", "--grams", "1", "--litres", "50", "--batch", "1", "--scale", "0.001"]);
     assert!(text(&fine.stdout).starts_with("Weigh it as it is"));
     // With a design: what that does to its time.
-    let pot =
-        potset(&["packet", "coconut-pot.ron", "--grams", "1", "--litres", "50", "--batch", "1", "--scale", "0.1"]);
+    let pot = potset(&[
+        "packet",
+        "coconut-pot.ron",
+        "--grams",
+        "1",
+        "--litres",
+        "50",
+        "--batch",
+        "1",
+        "--scale",
+        "0.1",
+    ]);
     assert!(text(&pot.stdout).contains("With half the dose this pot is sour"), "{}", text(&pot.stderr));
 }
 

@@ -2,10 +2,10 @@
 
 use egui::{Context, RawInput, Rect, Shape, Vec2, pos2};
 use potset_app::columns::BesidePage;
-use potset_app::command::{BesideCommand, Command, WindowCommand};
+use potset_app::command::{BesideCommand, WindowCommand};
 use potset_app::session::Session;
 use potset_app::state::View;
-use potset_app::{AppRunner, State};
+use potset_app::{AppRunner, Command, State};
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Kitchen, Settings, assets};
 use potset_ui::shell::Shell;
@@ -16,8 +16,8 @@ const SIZES: [(f32, f32); 5] =
     [(1280.0, 800.0), (1366.0, 768.0), (1920.0, 1080.0), (853.0, 533.0), (640.0, 400.0)];
 
 /// A text as it was drawn: what of it is to be seen, and where.
-struct Drawn {
-    text: String,
+pub struct Drawn {
+    pub text: String,
     place: Rect,
     cut: bool,
     /// Something that nobody sees through was drawn over a part of it.
@@ -51,17 +51,17 @@ fn texts(shape: &Shape, clip: Rect, out: &mut Vec<Drawn>) {
 
 /// The texts of a settled window.
 fn window(state: State, view: View, size: (f32, f32)) -> Vec<Drawn> {
-    window_after(state, view, size, Vec::new())
+    drawn_by(state, view, size, &[])
 }
 
 /// The same after some commands.
-fn window_after(state: State, view: View, size: (f32, f32), commands: Vec<Command>) -> Vec<Drawn> {
+pub fn drawn_by(state: State, view: View, size: (f32, f32), commands: &[Command]) -> Vec<Drawn> {
     let ctx = Context::default();
     Shell::dress(&ctx);
     let mut runner = AppRunner::inline(state);
     runner.spread(64, false);
     runner.run(WindowCommand::Show(view));
-    commands.into_iter().for_each(|command| runner.run(command));
+    commands.iter().for_each(|command| runner.run(command.clone()));
     let mut shell = Shell::new(runner, PathsBy::Typing);
     let mut drawn = Vec::new();
     for frame in 0..4 {
@@ -85,7 +85,7 @@ fn state(demo: &str, depth: Depth) -> State {
 }
 
 /// What is wrong with a picture.
-fn faults(drawn: &[Drawn]) -> Vec<String> {
+pub fn faults(drawn: &[Drawn]) -> Vec<String> {
     let cut = drawn.iter().filter(|d| d.cut).map(|d| format!("cut: {}", d.text));
     let covered = drawn.iter().filter(|d| d.covered).map(|d| format!("covered: {}", d.text));
     let mut all: Vec<String> = cut.chain(covered).collect();
@@ -149,9 +149,12 @@ fn no_text_of_designs_beside_each_other_is_cut() {
                 BesideCommand::Page(page),
                 BesideCommand::Levers(levers),
             ];
-            let commands = commands.into_iter().map(Command::from).collect();
-            let found = faults(&window_after(state("coconut-pot.ron", Depth::Plain), View::Beside, size, commands));
-            wrong.extend(found.into_iter().map(|f| format!("{}, levers {levers}, at {size:?}: {f}", page.words())));
+            let commands: Vec<Command> = commands.into_iter().map(Command::from).collect();
+            let found =
+                faults(&drawn_by(state("coconut-pot.ron", Depth::Plain), View::Beside, size, &commands));
+            wrong.extend(
+                found.into_iter().map(|f| format!("{}, levers {levers}, at {size:?}: {f}", page.words())),
+            );
         }
     }
     assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));

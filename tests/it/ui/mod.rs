@@ -6,7 +6,7 @@ mod bench;
 mod beside;
 mod blend;
 mod first_pot;
-mod legible;
+pub mod legible;
 mod measured;
 mod measures;
 mod next_pots;

@@ -2,7 +2,9 @@
 
 use super::super::part::Part;
 use super::Input;
+use potset_base::measures::whole::volume;
 use potset_base::number::plain;
+use potset_base::units::{self, Amounts, WARMTH};
 use potset_doc::Design;
 use potset_doc::design::{GoesIn, LabelFigures, Powder, SweetWhen};
 use potset_doc::edit::LineKind;
@@ -72,7 +74,10 @@ fn slots(lists: &[Vec<&str>]) -> (Vec<Vec<usize>>, usize) {
 /// The lines of a design.
 pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<Input> {
     let words = |kind: EntryKind, key: &str| design.name_of(pantry, kind, key).to_owned();
-    let mut out = vec![Input::number(Part::Base, "bases in all", design.litres(), 2, "L")];
+    let mut out = vec![match units::spoken().amounts {
+        Amounts::Metric => Input::number(Part::Base, "bases in all", design.litres(), 2, "L"),
+        Amounts::UsCustomary => Input::words(Part::Base, "bases in all", volume(design.litres(), 3)),
+    }];
     for (i, line) in design.bases.iter().enumerate() {
         let name = slots.name(LineKind::Bases, d, i);
         out.push(Input::words(Part::Base, name.as_str(), words(EntryKind::Base, &line.entry)));
@@ -111,7 +116,7 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
         out.push(Input::number(Part::Culture, format!("{name}, dose"), line.rate, 2, "× packet"));
         out.push(Input::number(Part::Culture, format!("{name}, age"), line.age_days, 0, "days"));
         if let Some(c) = line.kept_c {
-            out.push(Input::number(Part::Culture, format!("{name}, kept at"), c, 0, "°C"));
+            out.push(Input::number(Part::Culture, format!("{name}, kept at"), c, 0, WARMTH));
         }
         if line.opened {
             out.push(Input::words(Part::Culture, format!("{name}, packet"), "opened before"));

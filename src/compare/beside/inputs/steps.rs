@@ -3,6 +3,7 @@
 use super::super::part::Part;
 use super::Input;
 use potset_base::number::NBSP;
+use potset_base::units::WARMTH;
 use potset_base::words::span;
 use potset_doc::pantry::{EntryKind, Pantry};
 use potset_doc::steps::Step;
@@ -16,7 +17,7 @@ pub fn inputs(design: &Design, pantry: &Pantry) -> Vec<Input> {
     if let Some(hold) = design.hold() {
         let warmer = design.name_of(pantry, EntryKind::Warmer, &hold.warmer).to_owned();
         out.push(Input::words(Part::Warmth, "warmer", warmer));
-        out.push(Input::number(Part::Warmth, "held at", hold.set_c, 1, "°C"));
+        out.push(Input::number(Part::Warmth, "held at", hold.set_c, 1, WARMTH));
         for event in &hold.events {
             let name = format!("at {}", potset_base::number::hours(event.at_h));
             out.push(Input::words(Part::Warmth, name, event.what.words()));

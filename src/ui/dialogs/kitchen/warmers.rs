@@ -6,6 +6,7 @@ use egui::{IdSalt, Label, RichText, Ui};
 
 use super::{fold, words_before};
 use potset_base::Note;
+use potset_base::units::{APART, WARMTH};
 use potset_doc::kitchen::{FlaskReading, Kitchen, MeasuredWarmer};
 use potset_doc::pantry::{Pantry, Warmer, Warming, find};
 use potset_forecast::flask;
@@ -20,12 +21,12 @@ use potset_ui_kit::widgets::picker::picker;
 type Row = (&'static str, &'static str, f64, f64, usize, fn(&mut FlaskReading) -> &mut f64);
 
 const FIRST: [Row; 3] = [
-    ("filled at", "°C", 0.0, 100.0, 1, |r| &mut r.filled_c),
+    ("filled at", WARMTH, 0.0, 100.0, 1, |r| &mut r.filled_c),
     ("after", "h", 0.1, 96.0, 1, |r| &mut r.after_h),
-    ("reads", "°C", 0.0, 100.0, 1, |r| &mut r.reads_c),
+    ("reads", WARMTH, 0.0, 100.0, 1, |r| &mut r.reads_c),
 ];
 const SECOND: [Row; 2] =
-    [("room", "°C", 0.0, 45.0, 1, |r| &mut r.room_c), ("water", "L", 0.05, 50.0, 2, |r| &mut r.litres)];
+    [("room", WARMTH, 0.0, 45.0, 1, |r| &mut r.room_c), ("water", "L", 0.05, 50.0, 2, |r| &mut r.litres)];
 
 /// Draws the fold.
 pub fn show(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
@@ -53,7 +54,7 @@ fn heated(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry) {
             words_before(ui, name, 150.0);
             let offset = Number {
                 name: &format!("{name}, above its setting"),
-                unit: "°C",
+                unit: APART,
                 value: warmer.offset_c,
                 range: -20.0..=20.0,
                 decimals: 1,

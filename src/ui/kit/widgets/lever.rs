@@ -1,5 +1,7 @@
 //! The lever row: one thing a maker can turn, with slider, typed value, usual range and reset.
 
+mod typing;
+
 use std::cell::{Cell, RefCell};
 use std::ops::RangeInclusive;
 
@@ -14,8 +16,9 @@ use crate::widgets::measured::{self, Measured};
 use crate::widgets::rail::Rail;
 use crate::widgets::typed::{self, spaced};
 use crate::{fonts, theme};
+use potset_base::Note;
 use potset_base::measures::Measure;
-use potset_base::{Note, number};
+use potset_base::units;
 
 /// One lever. Texts are shown as given; numbers are in `unit`.
 #[derive(Clone, Debug)]
@@ -107,6 +110,15 @@ pub fn beside(top_left: egui::Pos2, width: f32) -> Rect {
 impl Lever<'_> {
     /// Draws the row over the whole width of `ui`; always [`tokens::LEVER_HEIGHT`] high.
     pub fn show(self, ui: &mut Ui) -> LeverOut {
+        let scale = units::scale(self.unit);
+        if !scale.other() {
+            return self.drawn(ui, &|text| self.read(text));
+        }
+        let out = self.in_scale(&scale).drawn(ui, &|text| Ok(scale.shown(self.read(text)?)));
+        LeverOut { value: out.value.map(|shown| self.back(&scale, shown)), ..out }
+    }
+
+    fn drawn(&self, ui: &mut Ui, read: &dyn Fn(&str) -> Result<f64, Note>) -> LeverOut {
         let t = tokens::of(ui);
         let size = vec2(ui.available_width(), tokens::LEVER_HEIGHT);
         let (_, row) = ui.allocate_space(size);
@@ -117,7 +129,7 @@ impl Lever<'_> {
         let name = line_in(ui, places.name, self.name, fonts::regular(tokens::BODY), t.ink, Align::Min);
         name.on_hover_ui(|ui| self.explain(ui));
         let slid = self.slider(ui, &places, t);
-        let typed = self.number(ui, &places, t);
+        let typed = self.number(ui, &places, t, read);
         let mut by = None;
         if let Some(measured) = &self.said {
             let own = self.own_text(self.value);
@@ -164,7 +176,7 @@ impl Lever<'_> {
         if let Some(step) = self.step {
             slider = slider.step_by(step);
         }
-        let response = place.add(slider).accessible_name(&self.heard());
+        let response = place.add(slider).accessible_name(self.heard());
         self.describe(&response);
         let rail = self.rail(response.rect);
         if let Some((low, high)) = self.usual {
@@ -179,7 +191,13 @@ impl Lever<'_> {
         self.out(value, gesture)
     }
 
-    fn number(&self, ui: &mut Ui, places: &Places, t: &Tokens) -> LeverOut {
+    fn number(
+        &self,
+        ui: &mut Ui,
+        places: &Places,
+        t: &Tokens,
+        read: &dyn Fn(&str) -> Result<f64, Note>,
+    ) -> LeverOut {
         let mut value = self.value;
         let (untouched, refused) = (Cell::new(false), RefCell::new(None));
         let shown = self.text_of(value);
@@ -216,10 +234,10 @@ impl Lever<'_> {
                 if untouched.get() {
                     None
                 } else {
-                    self.read(text).map_err(|note| refused.replace(Some(note))).ok()
+                    read(text).map_err(|note| refused.replace(Some(note))).ok()
                 }
             });
-        let response = place.add(drag).accessible_name(&self.heard());
+        let response = place.add(drag).accessible_name(self.heard());
         self.describe(&response);
         let gesture = gesture(&response, ui);
         response.on_hover_ui(|ui| self.explain(ui));
@@ -233,28 +251,6 @@ impl Lever<'_> {
             typed::refuse(ui.ctx(), note);
         }
         self.out(value, gesture)
-    }
-
-    /// What was typed, in the lever's unit.
-    fn read(&self, text: &str) -> Result<f64, Note> {
-        let Some(measured) = &self.said else {
-            return typed::read(self.name, text, self.unit, &self.range, self.decimals);
-        };
-        let value = measured.said.read(self.name, text)?;
-        let (low, high) = (*self.range.start(), *self.range.end());
-        if (low..=high).contains(&value) {
-            return Ok(value);
-        }
-        let unit = spaced(self.unit);
-        let plain = |v| theme::number(v, 0..=self.decimals);
-        Err(Note {
-            sentence: format!("“{}” is {}{unit}", text.trim(), number::rough(value)),
-            ..Note::error(
-                self.name,
-                "This is more or less than the lever can reach",
-                format!("Give {} to {}{unit}, or change how much the pot holds", plain(low), plain(high)),
-            )
-        })
     }
 
     /// A new number inside the range; on the grid of steps unless it was typed.

@@ -8,12 +8,14 @@ use egui::{DragValue, Ui};
 use crate::theme;
 use crate::widgets::lever::{LeverOut, gesture};
 use crate::widgets::typed::{self, spaced};
+use potset_base::units;
 
 /// One number in its unit.
 #[derive(Clone, Debug)]
 pub struct Number<'a> {
     /// What screen readers and tests call it; no two on one screen alike.
     pub name: &'a str,
+    /// Of `value` and `range`; what is shown and typed is as it is said here.
     pub unit: &'a str,
     pub value: f64,
     /// What typing can reach. A value already outside is shown and kept.
@@ -58,7 +60,10 @@ impl Number<'_> {
         LeverOut { value: changed.then_some(value), gesture, ..LeverOut::default() }
     }
 
+    /// As it is said here. Of a warmth in °F a tenth is kept, so that a reading is shown as it was typed.
     fn text_of(&self, value: f64) -> String {
-        format!("{}{}", theme::number(value, 0..=self.decimals), spaced(self.unit))
+        let scale = units::scale(self.unit);
+        let decimals = if scale.other() { self.decimals.min(1) } else { self.decimals };
+        format!("{}{}", theme::number(scale.shown(value), 0..=decimals), spaced(scale.unit))
     }
 }

@@ -7,13 +7,14 @@ use egui::{Context, Id};
 use crate::theme;
 use potset_base::Note;
 use potset_base::number::in_unit;
+use potset_base::units;
 
 /// The unit after a no-break space; a percent sign and words alike.
 pub fn spaced(unit: &str) -> String {
     if unit.is_empty() { String::new() } else { format!("\u{a0}{}", unit.replace(' ', "\u{a0}")) }
 }
 
-/// Reads a typed value within a range.
+/// Reads a typed value within a range; value and range are in the unit's own numbers, whatever is said here.
 ///
 /// # Errors
 /// A note on `name` where it is no number of this unit, or outside of the range.
@@ -25,9 +26,13 @@ pub fn read(
     decimals: usize,
 ) -> Result<f64, Note> {
     let (low, high) = (*range.start(), *range.end());
-    let plain = |v: f64| format!("{}{}", theme::number(v, 0..=decimals), spaced(unit));
+    let scale = units::scale(unit);
+    let plain = |v: f64| {
+        format!("{}{}", theme::number(scale.shown(v), 0..=scale.decimals(decimals)), spaced(scale.unit))
+    };
     let mend = format!("Give {} to {}", plain(low), plain(high));
     let Some(value) = in_unit(text, unit) else {
+        let unit = scale.unit;
         let unit = if unit.is_empty() { "a number".to_owned() } else { format!("a number in {unit}") };
         return Err(Note::error(name, format!("“{}” is not {unit}", text.trim()), mend));
     };
@@ -52,8 +57,10 @@ pub fn refused(ctx: &Context) -> Option<Note> {
     ctx.data_mut(|d| d.remove_temp::<Option<Note>>(place())).flatten()
 }
 
-/// As [`in_unit`], and numbers with a power of ten as well: "3e9", "3·10⁹".
+/// As [`in_unit`], and numbers with a power of ten as well: "3e9", "3·10⁹". A cited figure is shown and typed in its own unit,
+/// as its source gives it, in every kitchen.
 pub fn parse_any(text: &str, unit: &str) -> Option<f64> {
+    let _own = units::speak(units::Units::default());
     let plain: String = (text.chars().filter(|sign| !sign.is_whitespace()))
         .map(|sign| match sign {
             '−' | '–' | '⁻' => '-',
@@ -119,6 +126,23 @@ mod tests {
         assert!(hot.mend.contains("15") && hot.mend.contains("60"));
         assert!(read("-3").unwrap_err().title.contains("less"));
         assert!(read("warm").unwrap_err().title.contains("“warm” is not a number in °C"));
+    }
+
+    #[test]
+    fn a_kitchen_in_fahrenheit_types_and_is_answered_in_it() {
+        let _speaking =
+            units::speak(units::Units { degrees: units::Degrees::Fahrenheit, ..Default::default() });
+        let read = |text: &str| read("Hold at", text, "°C", &(15.0..=60.0), 1);
+        for (text, c) in [("104", 40.0), ("104 F", 40.0), ("40 C", 40.0), ("40 °C", 40.0), ("59", 15.0)] {
+            assert_eq!(read(text), Ok(c), "{text}");
+        }
+        let cold = read("40").unwrap_err();
+        assert!(cold.title.starts_with("40\u{a0}°F is less"), "{cold}");
+        assert_eq!(cold.mend, "Give 59\u{a0}°F to 140\u{a0}°F");
+        assert!(read("warm").unwrap_err().title.contains("not a number in °F"));
+        assert_eq!(in_unit("1.8", units::APART), Some(1.0));
+        assert_eq!(in_unit("1 C", units::APART), Some(1.0));
+        assert_eq!(in_unit("12 F", "g/L"), None);
     }
 
     #[test]

@@ -5,7 +5,9 @@ use egui::{IdSalt, Rect, ScrollArea, Ui, UiBuilder, vec2};
 use potset_app::columns::{Column, Holds};
 use potset_app::command::BesideCommand;
 use potset_app::{Command, State};
+use potset_base::measures::whole::{volume, weight};
 use potset_base::number;
+use potset_base::units::{self, Amounts};
 use potset_doc::Design;
 use potset_doc::settings::Depth;
 use potset_forecast::lever::{Lever as Turned, LeverId, levers};
@@ -96,8 +98,13 @@ fn row<'a>(lever: &'a Turned, (id, of): (u64, &'a str), saved: Option<f64>, besi
 fn grams(lever: &Turned, design: &Design) -> String {
     match lever.lever_id {
         LeverId::SugarDose(_) | LeverId::ThickenerDose(_) | LeverId::AdditiveDose(_) => {
-            let grams = number::rough(lever.value * design.litres());
-            format!("{grams} g in {} L", number::rough(design.litres()))
+            let grams = lever.value * design.litres();
+            match units::spoken().amounts {
+                Amounts::Metric => {
+                    format!("{} g in {} L", number::rough(grams), number::rough(design.litres()))
+                }
+                Amounts::UsCustomary => format!("{} in {}", weight(grams), volume(design.litres(), 3)),
+            }
         }
         _ => String::new(),
     }

@@ -69,7 +69,7 @@ fn renew(view: &mut EntriesState, state: &State) {
         }
     }
     let kept = &mut view.kept;
-    let built = (shelves.number, view.kind, state.design().spoons);
+    let built = (shelves.number, view.kind, state.design().spoons, state.kitchen.units());
     if kept.built != Some(built) {
         kept.table = Table::of(&state.pantry, &shelves.own, view.kind, built.2);
         kept.counts = counts(&state.pantry, &shelves.own);

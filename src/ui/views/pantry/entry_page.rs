@@ -9,6 +9,7 @@ use potset_app::command::{BenchCommand, PantryCommand, WindowCommand};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
 use potset_app::{Command, State};
+use potset_base::units::prose::prose;
 use potset_catalogue::making::Making;
 use potset_catalogue::pantry_page::{Page, use_edit};
 use potset_doc::Edit;
@@ -34,7 +35,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out
     let raw = page.kind == EntryKind::Raw;
     for hazard in page.hazards.iter().filter(|_| !raw) {
         let edge = tokens::of(ui).note_watch;
-        NoteCard { edge, mark: "⚠", sentence: hazard, more: "", mend: None }.show(ui);
+        NoteCard { edge, mark: "⚠", sentence: &prose(hazard), more: "", mend: None }.show(ui);
     }
     differs(ui, page, out);
     actions(ui, page, &mut view.page, state, out);
@@ -51,7 +52,7 @@ pub fn show(ui: &mut Ui, view: &mut EntriesState, state: &State, back: bool, out
         Card::new("⚠ Hygiene").show(ui, |ui| {
             for hazard in &page.hazards {
                 let t = tokens::of(ui);
-                wrapped(ui, &format!("• {hazard}"), fonts::regular(tokens::BODY), t.ink);
+                wrapped(ui, &format!("• {}", prose(hazard)), fonts::regular(tokens::BODY), t.ink);
             }
         });
     }
@@ -195,7 +196,7 @@ fn handling(ui: &mut Ui, page: &Page, out: &mut Vec<Command>) {
                 out.push(PantryCommand::Own(OwnEdit::Handling(page.kind, page.key.clone(), text)).into());
             }
         } else {
-            wrapped(ui, &page.handling, fonts::regular(tokens::BODY), tokens::of(ui).ink);
+            wrapped(ui, &prose(&page.handling), fonts::regular(tokens::BODY), tokens::of(ui).ink);
         }
     });
 }

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use potset_app::shelves::LookedThrough;
 use potset_base::measures::SpoonSet;
+use potset_base::units::Units;
 use potset_catalogue::pantry_page::Page;
 use potset_catalogue::pantry_table::{Filter, Sort, Table};
 use potset_doc::pantry::EntryKind;
@@ -39,7 +40,7 @@ impl Default for EntriesState {
 /// What is worked out anew only when something that it comes from is another.
 #[derive(Default)]
 pub struct Kept {
-    pub built: Option<(u64, Option<EntryKind>, SpoonSet)>,
+    pub built: Option<(u64, Option<EntryKind>, SpoonSet, Units)>,
     pub table: Table,
     pub fitted: Option<(Filter, Sort)>,
     /// Places of the rows that are shown.

@@ -6,6 +6,9 @@ use super::{halves, nothing};
 use potset_app::command::PantryCommand;
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
+use potset_base::measures::whole::{volume, weight};
+use potset_base::units::prose::prose;
+use potset_base::units::{self, Amounts};
 use potset_base::{Note, number};
 use potset_catalogue::making::{MadeBase, Making, as_entry, kept, make, nearest};
 use potset_doc::fields;
@@ -91,8 +94,16 @@ fn how(ui: &mut Ui, making: &Making, raw: &Raw, state: &State, out: &mut Vec<Com
     }
     if !raw.handling.is_empty() {
         Card::new("Handling").show(ui, |ui| {
-            wrapped(ui, &raw.handling, fonts::regular(tokens::BODY), tokens::of(ui).ink);
+            wrapped(ui, &prose(&raw.handling), fonts::regular(tokens::BODY), tokens::of(ui).ink);
         });
+    }
+}
+
+/// How much comes of it, L and kg.
+fn made_words(litres: f64, kg: f64) -> String {
+    match units::spoken().amounts {
+        Amounts::Metric => format!("{} L, {} kg", number::figures(litres, 3), number::figures(kg, 3)),
+        Amounts::UsCustomary => format!("{}, {}", volume(litres, 3), weight(1000.0 * kg)),
     }
 }
 
@@ -138,7 +149,7 @@ fn lever(
 fn result(ui: &mut Ui, made: &MadeBase, raw: &Raw, state: &State, out: &mut Vec<Command>) {
     let t = tokens::of(ui);
     Card::new("What you get").quiet(&made.base.name).show(ui, |ui| {
-        let yields = format!("{} L, {} kg", number::figures(made.litres, 3), number::figures(made.kg, 3));
+        let yields = made_words(made.litres, made.kg);
         wrapped(ui, &yields, fonts::semibold(tokens::READING - 4.0), t.ink);
         pair(ui, "pulp", &format!("{} g, with the liquid that it keeps", number::fixed(made.pulp_g, 0)));
         if made.soaked_g > 0.0 {
@@ -238,6 +249,7 @@ fn list(ui: &mut Ui, title: &str, lines: &[String], numbered: bool) {
     }
     Card::new(title).show(ui, |ui| {
         for (i, line) in lines.iter().enumerate() {
+            let line = prose(line);
             let text = if numbered { format!("{}. {line}", i + 1) } else { format!("• {line}") };
             wrapped(ui, &text, fonts::regular(tokens::BODY), tokens::of(ui).ink);
         }

@@ -8,6 +8,7 @@ use super::kept::EntriesState;
 use potset_app::command::PantryCommand;
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
+use potset_base::units;
 use potset_catalogue::pantry_table::{Column, Filter, Row, Sort};
 use potset_doc::pantry::EntryKind;
 use potset_ui_kit::widgets::{card, line_in, reading, wrapped};
@@ -113,7 +114,7 @@ fn head(ui: &mut Ui, columns: &[Column], places: &Places, sort: &mut Sort) {
             (true, false) => "↑ ",
             (true, true) => "↓ ",
         };
-        let below = format!("{mark}{}", column.unit);
+        let below = format!("{mark}{}", units::scale(column.unit).unit);
         if !below.is_empty() {
             line_in(ui, lower, &below, fonts::regular(tokens::SMALL), t.ink_soft, align(column));
         }

@@ -8,7 +8,7 @@ use crate::views::beside::count;
 use potset_app::command::SweepCommand;
 use potset_app::sweeps::Swept;
 use potset_app::{Command, State};
-use potset_base::number;
+use potset_base::{number, units};
 use potset_forecast::observable::Observable;
 use potset_search::sweep::{Axis, Cell, Sweep};
 use potset_ui_kit::fonts;
@@ -247,29 +247,17 @@ fn axes(ui: &Ui, places: &Places<'_>, y_axis: &Axis, t: &Tokens) {
     let (painter, plot) = (ui.painter(), places.plot);
     let small = fonts::regular(tokens::SMALL);
     let x_axis = &places.sweep.ask.x;
-    for v in number::round_values(x_axis.span(), f64::from(plot.width() / 80.0)) {
+    for (v, text) in number::ticks(x_axis.span(), f64::from(plot.width() / 80.0), x_axis.lever().unit) {
         let x = places.at(x_axis.place(v), 0.0).x;
         painter.vline(x, plot.bottom()..=plot.bottom() + 4.0, Stroke::new(tokens::HAIRLINE, t.mark));
-        painter.text(
-            pos2(x, plot.bottom() + 6.0),
-            Align2::CENTER_TOP,
-            number::plain(v),
-            small.clone(),
-            t.ink_soft,
-        );
+        painter.text(pos2(x, plot.bottom() + 6.0), Align2::CENTER_TOP, text, small.clone(), t.ink_soft);
     }
-    for v in number::round_values(y_axis.span(), f64::from(plot.height() / 46.0)) {
+    for (v, text) in number::ticks(y_axis.span(), f64::from(plot.height() / 46.0), y_axis.lever().unit) {
         let y = places.at(0.0, y_axis.place(v)).y;
         painter.hline(plot.left() - 4.0..=plot.left(), y, Stroke::new(tokens::HAIRLINE, t.mark));
-        painter.text(
-            pos2(plot.left() - 7.0, y),
-            Align2::RIGHT_CENTER,
-            number::plain(v),
-            small.clone(),
-            t.ink_soft,
-        );
+        painter.text(pos2(plot.left() - 7.0, y), Align2::RIGHT_CENTER, text, small.clone(), t.ink_soft);
     }
-    let name = |axis: &Axis| format!("{}, {}", axis.lever().name, axis.lever().unit);
+    let name = |axis: &Axis| format!("{}, {}", axis.lever().name, units::scale(axis.lever().unit).unit);
     let font = fonts::regular(tokens::SMALL + 1.0);
     let at = pos2(plot.center().x, plot.bottom() + 20.0);
     painter.text(at, Align2::CENTER_TOP, name(x_axis), font.clone(), t.ink);

@@ -122,7 +122,9 @@ fn pot_in_words(sweep: &Sweep, state: &State, ix: usize, iy: usize) -> String {
 
 /// A value in words; money in the kitchen's.
 fn words(state: &State, outcome: Observable, v: f64) -> String {
-    if let Some(word) = potset_report::sweep::word(outcome, v).filter(|_| state.settings.depth == Depth::Plain) {
+    if let Some(word) =
+        potset_report::sweep::word(outcome, v).filter(|_| state.settings.depth == Depth::Plain)
+    {
         word.to_owned()
     } else if outcome == Observable::Cost {
         format!("{} {}", state.kitchen.money(v), outcome.unit())

@@ -151,11 +151,11 @@ impl Plot<'_> {
         let rule = Stroke::new(tokens::HAIRLINE, t.rule);
         let back = |v: f64| o.unscaled(v);
         let axis = &self.sweep.ask.x;
-        for v in number::round_values(axis.span(), f64::from(plot.width() / 70.0)) {
+        for (v, told) in number::ticks(axis.span(), f64::from(plot.width() / 70.0), axis.lever().unit) {
             let at = plot.left() + plot.width() * (axis.place(v) as f32) / count(n - 1);
             painter.vline(at, plot.y_range(), rule);
             let text = pos2(at, plot.bottom() + 3.0);
-            painter.text(text, Align2::CENTER_TOP, number::plain(v), small.clone(), t.ink_soft);
+            painter.text(text, Align2::CENTER_TOP, told, small.clone(), t.ink_soft);
         }
         for v in [back(from + pad), back(to - pad)] {
             painter.hline(plot.x_range(), y(v), rule);
