@@ -33,7 +33,7 @@ pub fn numbers(ui: &Ui, frame: &Frame<'_>, t: &Tokens) {
     let hours = if apart(at(share)) < 2.0 * LABEL { at(45) } else { at(share) };
     let mut told: Vec<(f32, String)> = Vec::new();
     for (label, run) in &leading {
-        let y = y(frame, run, hours).clamp(frame.plot.top() + LABEL, frame.plot.bottom() - LABEL);
+        let y = paint::held(y(frame, run, hours), frame.plot.top() + LABEL, frame.plot.bottom() - LABEL);
         match told.iter_mut().find(|(place, _)| (place - y).abs() < 2.0 * LABEL) {
             Some((_, words)) => words.push_str(&format!("·{label}")),
             None => told.push((y, (*label).to_owned())),

@@ -34,6 +34,11 @@ impl Texts {
     }
 }
 
+/// A place held inside of two bounds; the first of them where there is no room between.
+pub fn held(place: f32, from: f32, to: f32) -> f32 {
+    place.clamp(from, to.max(from))
+}
+
 pub fn left(ui: &Ui, at: Pos2, text: &str, font: FontId, color: Color32) -> Rect {
     ui.painter().text(at, Align2::LEFT_CENTER, text, font, color)
 }

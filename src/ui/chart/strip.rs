@@ -174,7 +174,7 @@ pub fn backdrop(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>) {
         if frame.kind == Kind::Texture && scene.shown.depth == Depth::Plain {
             continue;
         }
-        let inside = y.clamp(plot.top() + 4.0, plot.bottom() - 3.0);
+        let inside = paint::held(y, plot.top() + 4.0, plot.bottom() - 3.0);
         let text = frame.kind.tick_text(at);
         let place = pos2(plot.left() - 6.0, inside);
         paint::right(ui, place, &text, fonts::regular(tokens::SMALL), t.ink_soft);

@@ -136,25 +136,29 @@ fn no_text_of_the_other_views_and_of_the_details_is_cut() {
 #[test]
 fn no_text_of_designs_beside_each_other_is_cut() {
     let mut wrong = Vec::new();
+    let pairs = [("coconut-pot.ron", "whole-milk-pot.ron"), ("goat-pot.ron", "soy-set-pots.ron")];
     for size in SIZES {
-        for (page, levers) in [
-            (BesidePage::Curves, false),
-            (BesidePage::Curves, true),
-            (BesidePage::Differences, false),
-            (BesidePage::Sweep, false),
-            (BesidePage::Swap, false),
+        for (page, levers, over) in [
+            (BesidePage::Curves, false, false),
+            (BesidePage::Curves, false, true),
+            (BesidePage::Curves, true, false),
+            (BesidePage::Curves, true, true),
+            (BesidePage::Differences, false, false),
+            (BesidePage::Sweep, false, false),
+            (BesidePage::Swap, false, false),
         ] {
-            let commands = [
-                BesideCommand::AddDemo("whole-milk-pot.ron"),
-                BesideCommand::Page(page),
-                BesideCommand::Levers(levers),
-            ];
-            let commands: Vec<Command> = commands.into_iter().map(Command::from).collect();
-            let found =
-                faults(&drawn_by(state("coconut-pot.ron", Depth::Plain), View::Beside, size, &commands));
-            wrong.extend(
-                found.into_iter().map(|f| format!("{}, levers {levers}, at {size:?}: {f}", page.words())),
-            );
+            for (first, second) in pairs {
+                let commands = [
+                    BesideCommand::AddDemo(second),
+                    BesideCommand::Page(page),
+                    BesideCommand::Levers(levers),
+                    BesideCommand::LaidOver(over),
+                ];
+                let commands: Vec<Command> = commands.into_iter().map(Command::from).collect();
+                let found = faults(&drawn_by(state(first, Depth::Plain), View::Beside, size, &commands));
+                let what = format!("{first}, {}, levers {levers}, over {over}, at {size:?}", page.words());
+                wrong.extend(found.into_iter().map(|fault| format!("{what}: {fault}")));
+            }
         }
     }
     assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));
