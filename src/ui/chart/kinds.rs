@@ -199,7 +199,7 @@ mod tests {
         {
             let _speaking = units::speak(Units { degrees: Degrees::Fahrenheit, ..Units::default() });
             let texts: Vec<_> = Kind::Warmth
-                .ticks((20.0, 45.0), 42.0)
+                .ticks((20.0, 45.0), 48.0)
                 .map(|at| (Kind::Warmth.tick_text(at), (at * 10.0).round()))
                 .collect();
             assert_eq!(texts, [("80".to_owned(), 267.0), ("100".to_owned(), 378.0)]);

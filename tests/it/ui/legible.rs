@@ -38,7 +38,9 @@ fn texts(shape: &Shape, clip: Rect, out: &mut Vec<Drawn>) {
         }
         Shape::Vec(all) => all.iter().for_each(|one| texts(one, clip, out)),
         Shape::Text(text) => {
-            let place = text.galley.mesh_bounds.translate(text.pos.to_vec2());
+            // Where its letters are, turned as it is.
+            let flat = text.galley.mesh_bounds.translate(text.pos.to_vec2());
+            let place = if text.angle == 0.0 { flat } else { text.visual_bounding_rect() };
             if clip.intersects(place) {
                 let place = place.intersect(clip);
                 let (text, cut) = (text.galley.text().to_owned(), text.galley.elided);

@@ -9,8 +9,8 @@ use potset_doc::{assets, fields};
 use potset_ui_kit::widgets::pill::pill;
 use potset_ui_kit::widgets::tick::tick;
 
-/// Draws the bar in a row.
-pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+/// Draws the pages, and whether curves stand in columns or over each other, in a row.
+pub fn pages(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let columns = &state.columns;
     ui.spacing_mut().item_spacing.x = 4.0;
     for page in BesidePage::ALL {
@@ -25,6 +25,15 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                 out.push(BesideCommand::LaidOver(over).into());
             }
         }
+        ui.add_space(10.0);
+    }
+}
+
+/// Draws the ticks, and at the right what can be added and handed out, in a row.
+pub fn rest(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let columns = &state.columns;
+    ui.spacing_mut().item_spacing.x = 4.0;
+    if columns.list.len() > 1 && columns.page == BesidePage::Curves {
         let mut shown = columns.levers;
         let response = tick(ui, &mut shown, "Levers".to_owned());
         if response.on_hover_text("The levers of each design, below its curves").changed() {

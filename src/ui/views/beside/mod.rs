@@ -24,6 +24,8 @@ use potset_ui_kit::{fonts, tokens};
 
 /// Width of the tables beside the curves: the names of the rows, and each design.
 const TABLES: (f32, f32) = (150.0, 140.0);
+/// Under this width the bar has two rows.
+const BAR: f32 = 840.0;
 /// Least width of a column of curves.
 const COLUMN: f32 = 280.0;
 /// Least width of curves laid over each other.
@@ -43,8 +45,18 @@ pub fn show(ui: &mut Ui, view: &mut BesideState, state: &State, out: &mut Vec<Co
     let t = tokens::of(ui);
     let columns = &state.columns;
     let frame = |y| Frame::new().fill(t.page).inner_margin(Margin::symmetric(14, y));
-    Panel::top("beside bar").resizable(false).exact_size(36.0).frame(frame(4)).show(ui, |ui| {
-        ui.horizontal_centered(|ui| bar::show(ui, state, out));
+    let narrow = ui.available_width() < BAR;
+    let height = if narrow { 66.0 } else { 36.0 };
+    Panel::top("beside bar").resizable(false).exact_size(height).frame(frame(4)).show(ui, |ui| {
+        if narrow {
+            ui.horizontal(|ui| bar::pages(ui, state, out));
+            ui.horizontal(|ui| bar::rest(ui, state, out));
+        } else {
+            ui.horizontal_centered(|ui| {
+                bar::pages(ui, state, out);
+                bar::rest(ui, state, out);
+            });
+        }
     });
     match columns.page {
         BesidePage::Sweep => return sweep::show(ui, &mut view.sweep, state, out),

@@ -76,10 +76,11 @@ pub fn show(
     paint(ui, view, state, &places, outcome);
     axes(ui, &places, y_axis, t);
     let painter = ui.painter().with_clip_rect(plot.expand(1.0));
+    let mut tags = Tags { painter: &painter, t, placed: Vec::new() };
     for (level, words) in swept.levels.iter().filter(|(of, _)| *of == outcome).flat_map(|(_, all)| all) {
-        contour(ui, &painter, &places, &sweep.contour(outcome, *level), words, t);
+        contour(&mut tags, &places, &sweep.contour(outcome, *level), words);
     }
-    goals(ui, &painter, &places, t);
+    goals(&mut tags, &places);
     let response = ui.interact(plot, ui.scope_id().with("map"), Sense::click());
     let hovered = response.hover_pos().and_then(|at| places.point(at));
     let here = sweep.nearest(&state.scenario());
@@ -192,7 +193,15 @@ fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Observable) 
         let words = "you would notice no difference anywhere on this map";
         painter.text(at, Align2::LEFT_TOP, words, small.clone(), t.ink_soft);
     }
-    let bar = Rect::from_min_size(pos2(room.right() - 212.0, title.center().y - 5.0), vec2(120.0, 10.0));
+    let words = |v: f64| super::words(state, outcome, v);
+    // In a narrow place the scale stands below the title; where nothing is to be told apart, it says nothing.
+    let left = painter.layout_no_wrap(words(low), small.clone(), t.ink_soft).size().x + 17.0;
+    let crowded = room.right() - 212.0 - left < title.right();
+    if crowded && sweep.unnoticed(outcome) {
+        return;
+    }
+    let y = if crowded { title.bottom() + 10.0 } else { title.center().y };
+    let bar = Rect::from_min_size(pos2(room.right() - 212.0, y - 5.0), vec2(120.0, 10.0));
     let mut mesh = Mesh::default();
     for k in 0..24_u8 {
         let x = |k: u8| bar.left() + bar.width() * f32::from(k) / 24.0;
@@ -203,7 +212,6 @@ fn head(ui: &Ui, room: Rect, state: &State, sweep: &Sweep, outcome: Observable) 
     }
     painter.add(Shape::mesh(mesh));
     painter.rect_stroke(bar, 0, Stroke::new(tokens::HAIRLINE, t.rule), egui::StrokeKind::Outside);
-    let words = |v: f64| super::words(state, outcome, v);
     painter.text(
         bar.left_center() - vec2(5.0, 0.0),
         Align2::RIGHT_CENTER,
@@ -269,29 +277,22 @@ fn axes(ui: &Ui, places: &Places<'_>, y_axis: &Axis, t: &Tokens) {
 }
 
 /// Lines along which the outcome has a value, with its words on the longest.
-fn contour(
-    ui: &Ui,
-    painter: &egui::Painter,
-    places: &Places<'_>,
-    lines: &[Vec<(f64, f64)>],
-    words: &str,
-    t: &Tokens,
-) {
+fn contour(tags: &mut Tags<'_>, places: &Places<'_>, lines: &[Vec<(f64, f64)>], words: &str) {
     for line in lines {
         let path: Vec<Pos2> = line.iter().map(|(x, y)| places.at(*x, *y)).collect();
-        painter.extend(tokens::Dash::DASHED.shapes(&path, Stroke::new(1.6, t.ink)));
+        tags.painter.extend(tokens::Dash::DASHED.shapes(&path, Stroke::new(1.6, tags.t.ink)));
     }
     if let Some(longest) = lines.iter().max_by_key(|l| l.len()) {
         let (x, y) = longest[longest.len() / 2];
-        tag(ui, painter, places.at(x, y), words, fonts::regular(tokens::SMALL), t);
+        tags.put(places.at(x, y), words, fonts::regular(tokens::SMALL));
     }
 }
 
 /// Where all goals hold.
-fn goals(ui: &Ui, painter: &egui::Painter, places: &Places<'_>, t: &Tokens) {
+fn goals(tags: &mut Tags<'_>, places: &Places<'_>) {
     for line in places.sweep.edge_of_goals() {
         let path: Vec<Pos2> = line.iter().map(|(x, y)| places.at(*x, *y)).collect();
-        painter.add(Shape::line(path, Stroke::new(tokens::CURVE_STRONG, t.accent)));
+        tags.painter.add(Shape::line(path, Stroke::new(tokens::CURVE_STRONG, tags.t.accent)));
     }
     let nx = places.size.0;
     let holds: Vec<(usize, usize)> = (places.sweep.cells.iter().enumerate())
@@ -300,7 +301,7 @@ fn goals(ui: &Ui, painter: &egui::Painter, places: &Places<'_>, t: &Tokens) {
         .collect();
     if holds.is_empty() {
         let at = places.plot.center_top() + vec2(0.0, 14.0);
-        tag(ui, painter, at, "nowhere do all goals hold", fonts::semibold(tokens::SMALL + 1.0), t);
+        tags.put(at, "nowhere do all goals hold", fonts::semibold(tokens::SMALL + 1.0));
         return;
     }
     // The holding point nearest to the middle of them all.
@@ -311,23 +312,41 @@ fn goals(ui: &Ui, painter: &egui::Painter, places: &Places<'_>, t: &Tokens) {
     if let Some((ix, iy)) = holds.iter().min_by(|a, b| far(a).total_cmp(&far(b))) {
         let at = places.at(f64::from(count(*ix)), f64::from(count(*iy)));
         let font = fonts::semibold(tokens::SMALL + 1.0);
-        tag(ui, painter, at, "all goals hold", font, t);
+        tags.put(at, "all goals hold", font);
     }
 }
 
-/// Words on the map, on a ground of their own.
-fn tag(ui: &Ui, painter: &egui::Painter, at: Pos2, words: &str, font: FontId, t: &Tokens) {
-    let galley = ui.painter().layout_no_wrap(words.to_owned(), font, t.ink);
-    let clip = painter.clip_rect().shrink(4.0);
-    let size = galley.size() + vec2(8.0, 2.0);
-    let half = size / 2.0;
-    let at = pos2(
-        at.x.clamp(clip.left() + half.x, (clip.right() - half.x).max(clip.left() + half.x)),
-        at.y.clamp(clip.top() + half.y, (clip.bottom() - half.y).max(clip.top() + half.y)),
-    );
-    let rect = Rect::from_center_size(at, size);
-    painter.rect_filled(rect, tokens::RADIUS_SMALL, t.card);
-    painter.galley(rect.min + vec2(4.0, 1.0), galley, t.ink);
+/// Words on the map, each on a ground of its own and none on another.
+struct Tags<'a> {
+    painter: &'a egui::Painter,
+    t: &'a Tokens,
+    placed: Vec<Rect>,
+}
+
+impl Tags<'_> {
+    /// Puts words at a place, or as near above or below it as there is room; nowhere where there is none.
+    fn put(&mut self, at: Pos2, words: &str, font: FontId) {
+        let galley = self.painter.layout_no_wrap(words.to_owned(), font, self.t.ink);
+        let clip = self.painter.clip_rect().shrink(4.0);
+        let size = galley.size() + vec2(8.0, 2.0);
+        let half = size / 2.0;
+        let inside = |at: Pos2| {
+            pos2(
+                at.x.clamp(clip.left() + half.x, (clip.right() - half.x).max(clip.left() + half.x)),
+                at.y.clamp(clip.top() + half.y, (clip.bottom() - half.y).max(clip.top() + half.y)),
+            )
+        };
+        let step = size.y + 2.0;
+        let mut places = [0.0, -1.0, 1.0, -2.0, 2.0, -3.0, 3.0]
+            .into_iter()
+            .map(|k| Rect::from_center_size(inside(at + vec2(0.0, k * step)), size));
+        let Some(rect) = places.find(|rect| !self.placed.iter().any(|other| other.intersects(*rect))) else {
+            return;
+        };
+        self.placed.push(rect);
+        self.painter.rect_filled(rect, tokens::RADIUS_SMALL, self.t.card);
+        self.painter.galley(rect.min + vec2(4.0, 1.0), galley, self.t.ink);
+    }
 }
 
 fn ring(painter: &egui::Painter, places: &Places<'_>, (ix, iy): (usize, usize), color: Color32, t: &Tokens) {
