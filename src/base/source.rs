@@ -96,7 +96,8 @@ fn exact() -> Spread {
 #[serde(deny_unknown_fields)]
 pub struct Cited {
     /// The likely value.
-    pub v: f64,
+    #[serde(rename = "v")]
+    pub value: f64,
     pub unit: String,
     #[serde(default = "exact", skip_serializing_if = "is_exact")]
     pub spread: Spread,
@@ -117,7 +118,7 @@ impl Cited {
     /// A figure without spread, with the kind and the words of its source.
     pub fn new(v: f64, unit: impl Into<String>, kind: SourceKind, text: impl Into<String>) -> Self {
         Self {
-            v,
+            value: v,
             unit: unit.into(),
             spread: Spread::Exact,
             group: String::new(),
@@ -129,13 +130,13 @@ impl Cited {
     /// A line for hovers: value, bounds, unit and source.
     pub fn line(&self) -> String {
         // Counts of cells: nobody reads seven noughts.
-        let (scale, word) = match self.v {
+        let (scale, word) = match self.value {
             v if (1e6..1e9).contains(&v) => (1e6, "\u{a0}million"),
             v if (1e9..1e12).contains(&v) => (1e9, "\u{a0}billion"),
             _ => (1.0, ""),
         };
         let plain = |v: f64| super::number::plain(v / scale);
-        let value = plain(self.v);
+        let value = plain(self.value);
         let bounds = self
             .spread
             .bounds()
@@ -146,15 +147,15 @@ impl Cited {
 
     /// What is wrong with it, if anything: not finite, bounds the wrong way round or not around the value, no source.
     pub fn fault(&self) -> Option<String> {
-        if !self.v.is_finite() {
+        if !self.value.is_finite() {
             return Some("the value is not a number".to_owned());
         }
         if self.from.text.trim().is_empty() {
             return Some("the source is empty".to_owned());
         }
         if let Some((low, high)) = self.spread.bounds() {
-            if !(low.is_finite() && high.is_finite() && low <= self.v && self.v <= high) {
-                return Some(format!("the bounds {low} to {high} do not enclose the value {}", self.v));
+            if !(low.is_finite() && high.is_finite() && low <= self.value && self.value <= high) {
+                return Some(format!("the bounds {low} to {high} do not enclose the value {}", self.value));
             }
             if matches!(self.spread, Spread::LogNormal(..)) && low <= 0.0 {
                 return Some(format!("a log-normal spread cannot reach down to {low}"));
@@ -170,7 +171,7 @@ mod tests {
 
     fn cited(v: f64, spread: Spread, text: &str) -> Cited {
         Cited {
-            v,
+            value: v,
             unit: "1/h".into(),
             spread,
             group: String::new(),

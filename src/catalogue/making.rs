@@ -105,10 +105,10 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
         )
     })?;
     let parts = Parts::of(raw, making.strained);
-    let soaked_g = if making.soaked { making.grams * raw.soak_takes.v } else { 0.0 };
+    let soaked_g = if making.soaked { making.grams * raw.soak_takes.value } else { 0.0 };
     let poured = making.grams + soaked_g + making.grams * making.water;
     let pulp_dry = making.grams * parts.stays / 100.0;
-    let pulp_g = pulp_dry * (1.0 + if making.strained { raw.pulp_holds.v } else { 0.0 });
+    let pulp_g = pulp_dry * (1.0 + if making.strained { raw.pulp_holds.value } else { 0.0 });
     let grams = poured - pulp_g;
     if grams < 0.1 * poured {
         return Err(Note::error(
@@ -121,19 +121,20 @@ pub fn make(making: &Making, pantry: &Pantry) -> Result<MadeBase, Note> {
     let base = entry(making, raw, like, pantry, parts, share);
     let c = &base.composition;
     let shares = Shares {
-        protein: c.protein.v / 100.0,
-        fat: c.fat.v / 100.0,
-        carbohydrate: c.carbohydrate.v / 100.0,
-        fibre: c.fibre.v / 100.0,
-        ash: c.ash.v / 100.0,
-        water: 1.0 - (c.protein.v + c.fat.v + c.carbohydrate.v + c.fibre.v + c.ash.v) / 100.0,
+        protein: c.protein.value / 100.0,
+        fat: c.fat.value / 100.0,
+        carbohydrate: c.carbohydrate.value / 100.0,
+        fibre: c.fibre.value / 100.0,
+        ash: c.ash.value / 100.0,
+        water: 1.0
+            - (c.protein.value + c.fat.value + c.carbohydrate.value + c.fibre.value + c.ash.value) / 100.0,
     };
     let kg_l = density(&shares, 20.0) / 1000.0;
     let litres = grams / 1000.0 / kg_l;
     let money = raw
         .ticket
         .price
-        .and_then(|p| p.per_gram(raw.bulk_density.v))
+        .and_then(|p| p.per_gram(raw.bulk_density.value))
         .map(|per_gram| per_gram * making.grams / litres);
     let base = Base { density: worked(kg_l, "g/mL", "from its composition (Choi and Okos 1986)"), ..base };
     Ok(MadeBase {
@@ -158,7 +159,7 @@ struct Parts {
 
 impl Parts {
     fn of(raw: &Raw, strained: bool) -> Self {
-        let through = |cited: &Cited| if strained { cited.v } else { 1.0 };
+        let through = |cited: &Cited| if strained { cited.value } else { 1.0 };
         let (whole, p) = (&raw.composition, &raw.passes);
         let (mut c, mut nutrients) = (whole.clone(), raw.nutrients.clone());
         let Nutrients { saturates, sodium, phosphorus, .. } = &mut nutrients;
@@ -174,12 +175,14 @@ impl Parts {
             (&mut c.calcium, &p.ash),
         ];
         for (figure, passes) in figures.into_iter().chain(sugars).chain(known) {
-            figure.v *= through(passes);
+            figure.value *= through(passes);
         }
         // Carbohydrate that is neither sugar nor starch goes the way of the fibre.
-        let other = (whole.carbohydrate.v - all_sugars(&whole.sugars) - whole.starch.v).max(0.0);
-        c.carbohydrate.v = all_sugars(&c.sugars) + c.starch.v + other * through(&p.fibre);
-        let dry = |c: &Composition| c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
+        let other = (whole.carbohydrate.value - all_sugars(&whole.sugars) - whole.starch.value).max(0.0);
+        c.carbohydrate.value = all_sugars(&c.sugars) + c.starch.value + other * through(&p.fibre);
+        let dry = |c: &Composition| {
+            c.fat.value + c.protein.value + c.carbohydrate.value + c.fibre.value + c.ash.value
+        };
         Self { stays: (dry(whole) - dry(&c)).max(0.0), composition: c, nutrients }
     }
 }
@@ -207,17 +210,22 @@ fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, parts: Parts,
         number::plain(making.water)
     );
     let Parts { mut composition, nutrients, .. } = parts;
-    let (fat, phosphorus) = (composition.fat.v, nutrients.phosphorus.as_ref().map_or(0.0, |p| p.v));
+    let (fat, phosphorus) = (composition.fat.value, nutrients.phosphorus.as_ref().map_or(0.0, |p| p.value));
     let mut nutrients =
         Nutrients { saturates: nutrients.saturates, sodium: nutrients.sodium, ..Nutrients::default() };
     let mut diluted =
-        |_: &At<'_>, figure: &mut Cited| *figure = worked(figure.v * share, &figure.unit, &text);
+        |_: &At<'_>, figure: &mut Cited| *figure = worked(figure.value * share, &figure.unit, &text);
     composition.visit(&At::Unasked, &mut diluted);
     nutrients.visit(&At::Unasked, &mut diluted);
-    let buffer = by_composition(composition.protein.v, phosphorus * share);
-    let (least, most) = like.mean_buffer.spread.bounds().unwrap_or((like.mean_buffer.v, like.mean_buffer.v));
-    let scale = |v: f64| if like.mean_buffer.v > 0.0 { v * buffer / like.mean_buffer.v } else { v };
-    let salts = if like.composition.ash.v > 0.0 { composition.ash.v / like.composition.ash.v } else { 1.0 };
+    let buffer = by_composition(composition.protein.value, phosphorus * share);
+    let (least, most) =
+        like.mean_buffer.spread.bounds().unwrap_or((like.mean_buffer.value, like.mean_buffer.value));
+    let scale = |v: f64| if like.mean_buffer.value > 0.0 { v * buffer / like.mean_buffer.value } else { v };
+    let salts = if like.composition.ash.value > 0.0 {
+        composition.ash.value / like.composition.ash.value
+    } else {
+        1.0
+    };
     Base {
         key: key_for(&name, |k| pantry.entry(EntryKind::Base, k).is_some()),
         name,
@@ -238,7 +246,7 @@ fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, parts: Parts,
             )
         },
         ionic_strength: worked(
-            like.ionic_strength.v * salts,
+            like.ionic_strength.value * salts,
             "mol/L",
             &format!("{}'s, in proportion to ash", like.name),
         ),
@@ -258,7 +266,7 @@ fn entry(making: &Making, raw: &Raw, like: &Base, pantry: &Pantry, parts: Parts,
 /// The shipped base of the same kind that is nearest in fat and protein, to hold it against.
 pub fn nearest<'a>(base: &Base, pantry: &'a Pantry) -> Option<&'a Base> {
     // Figures under half a gram are alike, as where labels are compared.
-    let apart = |a: &Cited, b: &Cited| ((a.v + 0.5) / (b.v + 0.5)).ln().abs();
+    let apart = |a: &Cited, b: &Cited| ((a.value + 0.5) / (b.value + 0.5)).ln().abs();
     let far = |other: &Base| {
         apart(&base.composition.fat, &other.composition.fat)
             + apart(&base.composition.protein, &other.composition.protein)

@@ -58,9 +58,9 @@ const fn saturates_of_fat(kind: BaseKind) -> (f64, f64) {
 }
 
 fn saturates(name: &str, kind: BaseKind, c: &Composition, n: &Nutrients, out: &mut Check) {
-    let Some(saturates) = n.saturates.as_ref().filter(|_| c.fat.v > 0.0) else { return };
+    let Some(saturates) = n.saturates.as_ref().filter(|_| c.fat.value > 0.0) else { return };
     let (least, most) = saturates_of_fat(kind);
-    out.saturates.push(Band { name: name.to_owned(), is: saturates.v / c.fat.v, least, most });
+    out.saturates.push(Band { name: name.to_owned(), is: saturates.value / c.fat.value, least, most });
 }
 
 /// What a check found.
@@ -145,7 +145,7 @@ pub fn check(pantry: &Pantry) -> Check {
     for thickener in &pantry.thickeners {
         let own = all_sugars(thickener.action.sugars());
         let macros = match &thickener.action {
-            Action::Protein { protein, fat, ash, .. } => [protein.v, fat.v, ash.v],
+            Action::Protein { protein, fat, ash, .. } => [protein.value, fat.value, ash.value],
             _ => [0.0; 3],
         };
         dry(&thickener.name, &thickener.nutrients, (own, None), macros, &mut out);
@@ -174,17 +174,17 @@ fn composed(name: &str, c: &Composition, n: &Nutrients, out: &mut Check) {
     if let Some(water) = &n.water {
         out.closures.push(Against {
             name: name.to_owned(),
-            is: water.v + solids.iter().map(|s| s.v).sum::<f64>(),
+            is: water.value + solids.iter().map(|s| s.value).sum::<f64>(),
             should: 100.0,
             within: scatter(solids.iter().copied().chain([water])).max(CLOSES),
         });
     }
     if let Some(stated) = &n.energy {
         let macros = Macros {
-            fat: c.fat.v,
-            protein: c.protein.v,
-            carbohydrate: c.carbohydrate.v,
-            fibre: c.fibre.v,
+            fat: c.fat.value,
+            protein: c.protein.value,
+            carbohydrate: c.carbohydrate.value,
+            fibre: c.fibre.value,
             ..Macros::default()
         };
         out.energies.push(energy_against(name, &macros, n.energy_rule, stated));
@@ -211,8 +211,8 @@ fn base_figures(pantry: &Pantry, base: &Base, out: &mut Check) {
     if base.kind == BaseKind::Coconut
         && let Ok(params) = params::shipped()
     {
-        let other = c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
-        let (class, misses) = codex_class(c.fat.v, other, &params.laws().coconut);
+        let other = c.protein.value + c.carbohydrate.value + c.fibre.value + c.ash.value;
+        let (class, misses) = codex_class(c.fat.value, other, &params.laws().coconut);
         out.classes.push((base.name.clone(), class, misses));
     }
     need::<BufferShape>(pantry, &base.name, &base.buffer_shape, &mut out.faults);
@@ -226,12 +226,12 @@ fn dry(
     macros: [f64; 3],
     out: &mut Check,
 ) {
-    let v = |c: &Option<Cited>| c.as_ref().map_or(0.0, |c| c.v);
-    let idle = n.energy.as_ref().is_some_and(|e| e.v == 0.0);
+    let v = |c: &Option<Cited>| c.as_ref().map_or(0.0, |c| c.value);
+    let idle = n.energy.as_ref().is_some_and(|e| e.value == 0.0);
     let m = Macros {
         protein: macros[0] + v(&n.protein),
         fat: macros[1] + v(&n.fat),
-        carbohydrate: n.carbohydrate.as_ref().map_or(sugars, |c| c.v),
+        carbohydrate: n.carbohydrate.as_ref().map_or(sugars, |c| c.value),
         fibre: v(&n.fibre),
         polyols: if idle { 0.0 } else { v(&n.polyols) },
         idle: if idle { v(&n.polyols) } else { 0.0 },
@@ -240,12 +240,12 @@ fn dry(
     };
     let all = [&n.water, &n.fat, &n.protein, &n.carbohydrate, &n.fibre, &n.polyols, &n.acids, &n.ash];
     // A row without its ash, or of something that is none of these, is no whole composition.
-    let ash = n.ash.as_ref().map(|a| a.v).or_else(|| (macros[2] > 0.0).then_some(0.0));
+    let ash = n.ash.as_ref().map(|a| a.value).or_else(|| (macros[2] > 0.0).then_some(0.0));
     let water = n.water.as_ref().or(own_water);
     if let (Some(water), Some(ash)) = (water, ash) {
         out.closures.push(Against {
             name: name.to_owned(),
-            is: water.v + m.fat + m.protein + m.by_difference() + macros[2] + ash,
+            is: water.value + m.fat + m.protein + m.by_difference() + macros[2] + ash,
             should: 100.0,
             within: scatter(all.iter().filter_map(|c| c.as_ref()).chain(own_water)).max(2.0),
         });
@@ -285,8 +285,8 @@ fn energy_against(name: &str, m: &Macros, rule: EnergyRule, stated: &Cited) -> A
     Against {
         name: name.to_owned(),
         is: energy_by(m, rule),
-        should: stated.v,
-        within: (ENERGY_SHARE * stated.v).max(ENERGY_KCAL),
+        should: stated.value,
+        within: (ENERGY_SHARE * stated.value).max(ENERGY_KCAL),
     }
 }
 
@@ -359,7 +359,7 @@ mod tests {
             ("organism", &|p: &mut Pantry| p.cultures[0].doses[0].organism = "none".into()),
             ("key", &|p: &mut Pantry| p.sugars[1].key = p.sugars[0].key.clone()),
             ("food", &|p: &mut Pantry| p.sugars[0].not_food = true),
-            ("range", &|p: &mut Pantry| p.bases[0].ph.v = 13.0),
+            ("range", &|p: &mut Pantry| p.bases[0].ph.value = 13.0),
         ] {
             assert!(with(change) > none, "{what}");
         }
@@ -375,7 +375,7 @@ mod tests {
             found.saturates
         );
         let cream = whole.bases.iter_mut().find(|b| b.key == "coconut_cream_tinned").unwrap();
-        cream.nutrients.saturates.as_mut().unwrap().v = 20.0;
+        cream.nutrients.saturates.as_mut().unwrap().value = 20.0;
         let name = cream.name.clone();
         let found = check(&whole);
         // Source: as tins declare it by rounding, 20 of 21.25 g: above the 0.89 of coconut fat.
@@ -390,11 +390,12 @@ mod tests {
     fn a_composition_that_does_not_close_fails() {
         let mut whole = assets::pantry().unwrap();
         whole.bases[0].nutrients.water = Some(Cited {
-            v: 70.0,
+            value: 70.0,
             spread: potset_base::Spread::Exact,
             ..whole.bases[0].composition.fat.clone()
         });
-        whole.bases[0].nutrients.energy = Some(Cited { v: 90.0, ..whole.bases[0].composition.fat.clone() });
+        whole.bases[0].nutrients.energy =
+            Some(Cited { value: 90.0, ..whole.bases[0].composition.fat.clone() });
         let found = check(&whole);
         let name = &whole.bases[0].name;
         assert!(found.closures.iter().any(|c| c.name == *name && !c.holds()));

@@ -314,7 +314,7 @@ mod tests {
         let key = design.bases[0].entry.clone();
         let mut now = shipped;
         let base = now.bases.iter_mut().find(|b| b.key == key).unwrap();
-        base.composition.fat.v += 1.0;
+        base.composition.fat.value += 1.0;
         base.composition.fat.spread = potset_base::Spread::Exact;
         let page = Page::of(&now, &OwnPantry::default(), (EntryKind::Base, &key), &design, &[]).unwrap();
         let differs = page.differs.unwrap();

@@ -119,14 +119,14 @@ struct Lines {
 impl Lines {
     fn number(&mut self, kind: Kind) -> Option<&mut f64> {
         match kind {
-            Kind::Ph => self.base.ph.as_mut().map(|f| &mut f.v),
-            Kind::Acidity => self.base.acidity.as_mut().map(|f| &mut f.v),
+            Kind::Ph => self.base.ph.as_mut().map(|f| &mut f.value),
+            Kind::Acidity => self.base.acidity.as_mut().map(|f| &mut f.value),
             Kind::Titration => self.base.titration.as_mut().map(|t| &mut t.lactic_g_per_kg),
             Kind::Count => self.culture.count.as_mut().map(|c| match &mut c.cells {
                 Cells::PerGram(cfu) | Cells::InPacket { cfu, .. } => cfu,
             }),
-            Kind::Pace => self.culture.pace.as_mut().map(|f| &mut f.v),
-            Kind::Lag => self.culture.lag.as_mut().map(|f| &mut f.v),
+            Kind::Pace => self.culture.pace.as_mut().map(|f| &mut f.value),
+            Kind::Lag => self.culture.lag.as_mut().map(|f| &mut f.value),
         }
     }
 }
@@ -152,7 +152,7 @@ pub(super) fn numbers(design: &Design, see: &mut impl FnMut(String, f64, Range))
         let at = |name: &str| format!("bases[{i}].measured.{name}");
         for (name, figure, range, off) in [("ph", ph, PH, OFF_PH), ("acidity", acidity, ACIDITY, OFF_ACIDITY)]
         {
-            if let Some(Figure { v, within }) = figure {
+            if let Some(Figure { value: v, within }) = figure {
                 see(at(&format!("{name}.v")), v, range);
                 within.into_iter().for_each(|w| see(at(&format!("{name}.within")), w, off));
             }
@@ -177,7 +177,7 @@ pub(super) fn numbers(design: &Design, see: &mut impl FnMut(String, f64, Range))
             times.into_iter().for_each(|t| see(at("count.times"), t, OFF_TIMES));
         }
         for (name, figure, range) in [("pace", pace, PACE), ("lag", lag, LAG)] {
-            if let Some(Factor { v, times }) = figure {
+            if let Some(Factor { value: v, times }) = figure {
                 see(at(&format!("{name}.v")), v, range);
                 times.into_iter().for_each(|t| see(at(&format!("{name}.times")), t, OFF_TIMES));
             }

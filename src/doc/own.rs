@@ -131,7 +131,7 @@ impl OwnPantry {
                 new.own_entry(&all, *kind, key)?.visit(&At::Top, &mut |at, cited| {
                     if at.path() == *path {
                         met = true;
-                        cited.v = *value;
+                        cited.value = *value;
                         cited.spread = potset_base::Spread::Exact;
                         cited.from = Source { kind: SourceKind::Own, text: TYPED.to_owned() };
                     }
@@ -311,7 +311,7 @@ mod tests {
         let (own, _) = own.apply(&shipped(), &fat).unwrap();
         let all = own.over(&shipped());
         let mine = all.bases.iter().find(|b| b.key == key).unwrap();
-        assert!((mine.composition.fat.v - 18.2).abs() < 1e-12);
+        assert!((mine.composition.fat.value - 18.2).abs() < 1e-12);
         assert_eq!(mine.composition.fat.from.kind, SourceKind::Own);
         let shipped_fat =
             OwnEdit::Figure(EntryKind::Base, "coconut_milk_tinned".into(), "composition.fat".into(), 1.0);

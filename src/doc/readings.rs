@@ -7,7 +7,8 @@ parts! {
     /// A reading, and how far it may be off.
     #[derive(Copy)]
     pub struct Figure {
-        pub v: f64,
+        #[serde(rename = "v")]
+        pub value: f64,
         /// Nine in ten such readings lie so close, either way, in the unit of the reading; empty: the usual scatter of such a
         /// reading.
         pub within: Option<f64> = default,
@@ -16,7 +17,8 @@ parts! {
     /// A reading that may be off by a factor.
     #[derive(Copy)]
     pub struct Factor {
-        pub v: f64,
+        #[serde(rename = "v")]
+        pub value: f64,
         /// Nine in ten such readings lie between this part of it and this many times it; empty: the usual scatter.
         pub times: Option<f64> = default,
     }

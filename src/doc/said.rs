@@ -21,8 +21,8 @@ impl BaseLine {
 
     /// How its amount is said. Litres of a powder are what it adds to the pot: it is weighed, or spooned as it lies.
     pub fn said(&self, entry: Option<&Base>, set: SpoonSet) -> Said<'static> {
-        let density = entry.map_or(1.0, |e| e.density.v);
-        let powder = entry.and_then(|e| e.bulk_density.as_ref()).map(|d| d.v);
+        let density = entry.map_or(1.0, |e| e.density.value);
+        let powder = entry.and_then(|e| e.bulk_density.as_ref()).map(|d| d.value);
         let lies = powder.unwrap_or(density);
         Said {
             unit: "L",
@@ -41,7 +41,7 @@ impl BaseLine {
 impl CultureLine {
     /// Powder for one litre at the packet's own dose, g/L.
     pub fn grams_per_litre(&self, entry: &Culture) -> f64 {
-        self.packet.map_or(entry.grams_per_litre.v, |packet| packet.grams / packet.litres)
+        self.packet.map_or(entry.grams_per_litre.value, |packet| packet.grams / packet.litres)
     }
 
     /// How much of it goes into so many litres, as it is weighed: with its carrier, where it is thinned.
@@ -96,17 +96,17 @@ impl Design {
             LineKind::Sugars => {
                 let line = self.sugars.get(i)?;
                 let entry = self.entry::<Sweetener>(pantry, &line.entry);
-                (dose(self, line.by, entry.map(|e| e.bulk_density.v)), line.g_per_l)
+                (dose(self, line.by, entry.map(|e| e.bulk_density.value)), line.g_per_l)
             }
             LineKind::Thickeners => {
                 let line = self.thickeners.get(i)?;
                 let entry = self.entry::<Thickener>(pantry, &line.entry);
-                (dose(self, line.by, entry.map(|e| e.bulk_density.v)), line.g_per_l)
+                (dose(self, line.by, entry.map(|e| e.bulk_density.value)), line.g_per_l)
             }
             LineKind::Additives => {
                 let line = self.additives.get(i)?;
                 let entry = self.entry::<Additive>(pantry, &line.entry);
-                (dose(self, line.by, entry.map(|e| e.bulk_density.v)), line.g_per_l)
+                (dose(self, line.by, entry.map(|e| e.bulk_density.value)), line.g_per_l)
             }
             LineKind::Cultures => {
                 let line = self.cultures.get(i)?;

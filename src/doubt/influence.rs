@@ -63,7 +63,7 @@ pub fn influences(scenario: &Scenario<'_>, go_on: &mut dyn FnMut() -> bool) -> V
             let (mut params, mut moved) = (shipped.clone(), design.clone());
             let mut put = |name: &str, figure: &mut Cited| {
                 if name == path {
-                    figure.v = v;
+                    figure.value = v;
                 }
             };
             if of_laws {

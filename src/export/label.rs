@@ -72,7 +72,7 @@ fn inferred(study: &LabelStudy, lines: &mut Vec<String>) {
         lines.push(format!(
             "  {}: {} g in 100 g, {} to {} (not on the label; {how})",
             value.nutrient.words(),
-            number::figures(value.v, 2),
+            number::figures(value.value, 2),
             number::figures(value.low, 2),
             number::figures(value.high, 2)
         ));

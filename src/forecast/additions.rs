@@ -38,8 +38,8 @@ impl Additions {
         for group in groups {
             let site = site(group, g_kg);
             self.brought.sites.push(site);
-            self.brought.held += site.amount * group.bound.v;
-            let free = group.bound.v - (1.0 - dissociated(END_PH, site.pk));
+            self.brought.held += site.amount * group.bound.value;
+            let free = group.bound.value - (1.0 - dissociated(END_PH, site.pk));
             self.titrates += titration::made_percent(site.amount * free.max(0.0), 0.0);
         }
     }
@@ -53,20 +53,20 @@ impl Additions {
             self.bind(&entry.groups, g_kg);
         }
         for share in &entry.inhibits {
-            self.inhibitors[share.inhibitor.index()] += share.per_g.v * g_kg;
+            self.inhibitors[share.inhibitor.index()] += share.per_g.value * g_kg;
         }
-        let of = |amount: &Option<potset_base::Cited>| amount.as_ref().map_or(0.0, |c| c.v) * g_kg;
+        let of = |amount: &Option<potset_base::Cited>| amount.as_ref().map_or(0.0, |c| c.value) * g_kg;
         self.calcium += of(&entry.calcium) / 10.0;
         self.acids[0] += of(&entry.lactic);
         self.acids[1] += of(&entry.acetic);
         for share in &entry.sugars {
-            self.sugars[share.sugar.index()] += share.g_per_100g.v / 100.0 * g_kg;
+            self.sugars[share.sugar.index()] += share.g_per_100g.value / 100.0 * g_kg;
         }
     }
 }
 
 fn site(group: &Group, g_kg: f64) -> Site {
-    Site { amount: group.mmol_per_g.v * g_kg, pk: group.pk.v, n: 1.0 }
+    Site { amount: group.mmol_per_g.value * g_kg, pk: group.pk.value, n: 1.0 }
 }
 
 /// All that goes in before or with the culture, per kg of mix; with what the bases hold as bought.
@@ -84,7 +84,7 @@ pub fn additions(look: &Lookup<'_>, kg: f64, held: &[(String, f64)]) -> Result<A
         let entry = look.entry::<Additive>(&line.entry)?;
         let g_kg = line.g_per_l * look.design.litres() / kg;
         all.take(entry, g_kg, false);
-        let units = entry.lactase_per_g.as_ref().map_or(0.0, |c| c.v) * g_kg;
+        let units = entry.lactase_per_g.as_ref().map_or(0.0, |c| c.value) * g_kg;
         match line.when {
             AddedWhen::WithTheBase => all.lactase_base += units,
             _ => all.lactase_culture += units,
@@ -109,7 +109,7 @@ pub fn stirred_in(look: &Lookup<'_>, kg: f64) -> Result<(f64, [f64; 8], f64), No
         let g = line.g_per_l * litres;
         grams += g;
         for share in &look.entry::<Sweetener>(&line.entry)?.sugars {
-            sugars[share.sugar.index()] += share.g_per_100g.v / 100.0 * g;
+            sugars[share.sugar.index()] += share.g_per_100g.value / 100.0 * g;
         }
     }
     for line in look.design.additives.iter().filter(|l| l.when == AddedWhen::AfterTheHold) {

@@ -83,16 +83,16 @@ pub fn make(entry: &Base, line: &BaseLine, learnt_buffer: Option<f64>) -> Make {
     let c = &entry.composition;
     let mut sugars = [0.0; 8];
     for share in &c.sugars {
-        sugars[share.sugar.index()] += share.g_per_100g.v / 100.0;
+        sugars[share.sugar.index()] += share.g_per_100g.value / 100.0;
     }
     let mut m = Make {
-        fat: c.fat.v / 100.0,
-        protein: c.protein.v / 100.0,
-        carbohydrate: c.carbohydrate.v / 100.0,
-        fibre: c.fibre.v / 100.0,
-        ash: c.ash.v / 100.0,
+        fat: c.fat.value / 100.0,
+        protein: c.protein.value / 100.0,
+        carbohydrate: c.carbohydrate.value / 100.0,
+        fibre: c.fibre.value / 100.0,
+        ash: c.ash.value / 100.0,
         sugars,
-        buffer: learnt_buffer.unwrap_or(entry.mean_buffer.v),
+        buffer: learnt_buffer.unwrap_or(entry.mean_buffer.value),
     };
     if let Some(fat) = line.label.fat {
         let (old, new) = (m.fat, fat / 100.0);
@@ -158,10 +158,10 @@ fn parts<'a>(look: &Lookup<'a>) -> Result<Vec<Part<'a>>, Note> {
                 )
             });
         }
-        let calcium = line.label.calcium.unwrap_or(entry.composition.calcium.v);
+        let calcium = line.label.calcium.unwrap_or(entry.composition.calcium.value);
         parts.push(Part {
             entry,
-            kg: line.litres * entry.density.v,
+            kg: line.litres * entry.density.value,
             make,
             calcium,
             ph: measured::ph(look, line, entry),
@@ -188,7 +188,7 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
     let sum = |f: &dyn Fn(&Part) -> f64| parts.iter().map(|p| p.kg * f(p)).sum::<f64>() / kg;
     let held: Vec<(String, f64)> = parts
         .iter()
-        .flat_map(|p| p.entry.holds.iter().map(|h| (h.additive.clone(), h.g_per_kg.v * p.kg / kg)))
+        .flat_map(|p| p.entry.holds.iter().map(|h| (h.additive.clone(), h.g_per_kg.value * p.kg / kg)))
         .collect();
     let additions = additions::additions(look, kg, &held)?;
     let base_fat = sum(&|p| p.make.fat);
@@ -224,13 +224,13 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
         plant_fat: of_fat(&|p| 1.0 - is(p, BaseKind::Dairy)),
         coconut_fat: of_fat(&|p| is(p, BaseKind::Coconut)),
         homogenised: of_fat(&|p| if p.entry.homogenised { 1.0 } else { 0.0 }),
-        droplet_um: of_fat(&|p| p.entry.droplet_um.v),
+        droplet_um: of_fat(&|p| p.entry.droplet_um.value),
         dairy_protein,
         soy_protein: of_kind(BaseKind::Soy) + powders.protein[1] / kg,
         pea_protein: of_kind(BaseKind::Pea) + powders.protein[2] / kg,
         nut_protein: of_kind(BaseKind::Nut),
         gel_strength: if dairy_protein > 0.0 {
-            let strength = |p: &Part| p.entry.gel_strength.as_ref().map_or(1.0, |g| g.v);
+            let strength = |p: &Part| p.entry.gel_strength.as_ref().map_or(1.0, |g| g.value);
             (sum(&|p| p.make.protein * is(p, BaseKind::Dairy) * strength(p)) + powders.protein[0] / kg)
                 / dairy_protein
         } else {
@@ -246,7 +246,7 @@ pub fn blend<'a>(look: &Lookup<'a>) -> Result<Blend<'a>, Note> {
         start_acidity: sum(&|p| p.start_acidity) + additions.titrates,
         additions,
         whey_denatured: if base_dairy > 0.0 {
-            sum(&|p| p.make.protein * is(p, BaseKind::Dairy) * p.entry.whey_denatured.v) / base_dairy
+            sum(&|p| p.make.protein * is(p, BaseKind::Dairy) * p.entry.whey_denatured.value) / base_dairy
         } else {
             0.0
         },
@@ -261,9 +261,9 @@ fn sweetened(look: &Lookup<'_>, litres: f64) -> Result<(f64, f64, [f64; 8]), Not
         let entry = look.entry::<Sweetener>(&line.entry)?;
         let kg = line.g_per_l * litres * 1e-3;
         all += kg;
-        water += kg * entry.water.v / 100.0;
+        water += kg * entry.water.value / 100.0;
         for share in &entry.sugars {
-            sugars[share.sugar.index()] += kg * share.g_per_100g.v / 100.0;
+            sugars[share.sugar.index()] += kg * share.g_per_100g.value / 100.0;
         }
     }
     Ok((all, water, sugars))
@@ -297,14 +297,14 @@ fn powders(look: &Lookup<'_>, litres: f64) -> Result<Powders, Note> {
             ProteinKind::Soy => (1, "plant"),
             ProteinKind::Pea => (2, "plant"),
         };
-        all.protein[place] += kg * protein.v / 100.0;
-        all.fat += kg * fat.v / 100.0;
-        all.ash += kg * ash.v / 100.0;
-        all.other += kg * (protein.v + fat.v + ash.v) / 100.0;
+        all.protein[place] += kg * protein.value / 100.0;
+        all.fat += kg * fat.value / 100.0;
+        all.ash += kg * ash.value / 100.0;
+        all.other += kg * (protein.value + fat.value + ash.value) / 100.0;
         for share in sugars {
-            all.sugars[share.sugar.index()] += kg * share.g_per_100g.v / 100.0;
+            all.sugars[share.sugar.index()] += kg * share.g_per_100g.value / 100.0;
         }
-        all.buffers.push((shape, kg * buffer.v));
+        all.buffers.push((shape, kg * buffer.value));
     }
     Ok(all)
 }
@@ -323,7 +323,7 @@ fn plant_pace(look: &Lookup<'_>, parts: &[Part<'_>]) -> f64 {
             BaseKind::Pea => law.pea,
             BaseKind::Rice => law.rice,
         };
-        sum += part.kg * part.entry.pace.as_ref().map_or(usual, |p| p.v);
+        sum += part.kg * part.entry.pace.as_ref().map_or(usual, |p| p.value);
         kg += part.kg;
     }
     if kg > 0.0 { sum / kg } else { 1.0 }
@@ -338,7 +338,7 @@ fn balance(
     additions: &Additions,
 ) -> Result<Balance, Note> {
     let base_kg: f64 = parts.iter().map(|p| p.kg).sum();
-    let ionic = parts.iter().map(|p| p.kg * p.entry.ionic_strength.v).sum::<f64>() / base_kg;
+    let ionic = parts.iter().map(|p| p.kg * p.entry.ionic_strength.value).sum::<f64>() / base_kg;
     let mut all: Vec<Site> = Vec::new();
     let mut lots: Vec<(Balance, f64)> = Vec::new();
     for part in parts {

@@ -59,7 +59,7 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
         let grams = part.kg * 1000.0;
         let macros = of_base(part, &line.label, &mut all.unknown);
         all.early = all.early.plus(macros.times(grams / 100.0));
-        all.list(look, EntryKind::Base, part.entry, grams, part.entry.density.v);
+        all.list(look, EntryKind::Base, part.entry, grams, part.entry.density.value);
         all.labelled(line.packed.as_ref());
     }
     for line in &look.design.sugars {
@@ -67,9 +67,9 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
         let (grams, late) = (line.g_per_l * litres, line.when == SweetWhen::AfterTheHold);
         let macros =
             of_dry(&entry.name, &entry.nutrients, &entry.sugars, &mut all.unknown, grams / 10.0 / blend.kg);
-        all.sweet[usize::from(late)] += grams * entry.sweetness.as_ref().map_or(0.0, |s| s.v);
+        all.sweet[usize::from(late)] += grams * entry.sweetness.as_ref().map_or(0.0, |s| s.value);
         all.take(macros, grams, late);
-        all.list(look, EntryKind::Sugar, entry, grams, entry.bulk_density.v);
+        all.list(look, EntryKind::Sugar, entry, grams, entry.bulk_density.value);
     }
     for line in &look.design.thickeners {
         let entry = look.entry::<Thickener>(&line.entry)?;
@@ -78,25 +78,25 @@ pub fn content(look: &Lookup<'_>, blend: &Blend<'_>) -> Result<Content, Note> {
         let mut macros =
             of_dry(&entry.name, &entry.nutrients, entry.action.sugars(), &mut all.unknown, share);
         if let Action::Protein { protein, fat, .. } = &entry.action {
-            (macros.protein, macros.fat) = (protein.v, fat.v);
+            (macros.protein, macros.fat) = (protein.value, fat.value);
         }
         all.take(macros, grams, false);
-        all.list(look, EntryKind::Thickener, entry, grams, entry.bulk_density.v);
+        all.list(look, EntryKind::Thickener, entry, grams, entry.bulk_density.value);
     }
     for line in &look.design.additives {
         let entry = look.entry::<Additive>(&line.entry)?;
         let (grams, late) = (line.g_per_l * litres, line.when == AddedWhen::AfterTheHold);
         let mut macros =
             of_dry(&entry.name, &entry.nutrients, &entry.sugars, &mut all.unknown, grams / 10.0 / blend.kg);
-        let acid = |c: &Option<Cited>| c.as_ref().map_or(0.0, |c| c.v);
+        let acid = |c: &Option<Cited>| c.as_ref().map_or(0.0, |c| c.value);
         // mmol/g as lactic acid, g per 100 g.
         let own = titration::made_percent(acid(&entry.lactic) + acid(&entry.acetic), 0.0) * 1000.0;
         macros.acids = macros.acids.max(own);
         if macros.calcium == 0.0 {
-            macros.calcium = entry.calcium.as_ref().map_or(0.0, |c| c.v * 100.0);
+            macros.calcium = entry.calcium.as_ref().map_or(0.0, |c| c.value * 100.0);
         }
         all.take(macros, grams, late);
-        all.list(look, EntryKind::Additive, entry, grams, entry.bulk_density.v);
+        all.list(look, EntryKind::Additive, entry, grams, entry.bulk_density.value);
     }
     for line in &look.design.cultures {
         let entry = look.entry::<Culture>(&line.entry)?;
@@ -168,14 +168,14 @@ impl Content {
 /// A base as it goes in, g per 100 g, after the figures of its label.
 fn of_base(part: &Part<'_>, label: &LabelFigures, unknown: &mut Vec<String>) -> Macros {
     let (make, entry) = (&part.make, part.entry);
-    let own_fat = entry.composition.fat.v;
+    let own_fat = entry.composition.fat.value;
     let n = &entry.nutrients;
     // Saturates go with the fat that the label states.
     let saturates = label.saturates.or_else(|| {
-        let own = n.saturates.as_ref()?.v;
+        let own = n.saturates.as_ref()?.value;
         Some(if own_fat > 0.0 { own * make.fat * 100.0 / own_fat } else { own })
     });
-    let sodium = label.sodium.or_else(|| n.sodium.as_ref().map(|s| s.v));
+    let sodium = label.sodium.or_else(|| n.sodium.as_ref().map(|s| s.value));
     let mut know = |known: Option<f64>, what: &str, matters: bool| {
         if known.is_none() && matters {
             unknown.push(format!("{what} of {}", entry.name));
@@ -213,14 +213,14 @@ fn of_dry(
     unknown: &mut Vec<String>,
     percent: f64,
 ) -> Macros {
-    let v = |c: &Option<Cited>| c.as_ref().map_or(0.0, |c| c.v);
+    let v = |c: &Option<Cited>| c.as_ref().map_or(0.0, |c| c.value);
     let mut shares = [0.0; 8];
     for share in sugars {
-        shares[share.sugar.index()] += share.g_per_100g.v;
+        shares[share.sugar.index()] += share.g_per_100g.value;
     }
     let sugar: f64 = shares.iter().sum();
     let nothing = [&n.carbohydrate, &n.fibre, &n.protein, &n.polyols, &n.acids].iter().all(|c| c.is_none());
-    let idle = n.energy.as_ref().is_some_and(|e| e.v == 0.0);
+    let idle = n.energy.as_ref().is_some_and(|e| e.value == 0.0);
     if nothing && sugar == 0.0 && percent > TRACE * 100.0 {
         unknown.push(format!("nutrition of {name}"));
     }
@@ -228,7 +228,7 @@ fn of_dry(
         fat: v(&n.fat),
         saturates: v(&n.saturates),
         protein: v(&n.protein),
-        carbohydrate: n.carbohydrate.as_ref().map_or(sugar, |c| c.v),
+        carbohydrate: n.carbohydrate.as_ref().map_or(sugar, |c| c.value),
         sugars: counted(&shares),
         lactose: shares[Sugar::Lactose.index()],
         galactose: shares[Sugar::Galactose.index()],

@@ -62,9 +62,9 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>, inhibitors: &[f64; 7]) -> 
         living.doses.push(Dose { line, name: entry.name.clone(), grams });
         living.lost.push(aged.decades);
         if let Some(acid) = &entry.carried_acid {
-            living.carried += grams / blend.kg * acid.v / 100.0 * 1e3 / LACTIC_G_MOL;
+            living.carried += grams / blend.kg * acid.value / 100.0 * 1e3 / LACTIC_G_MOL;
         }
-        let count: f64 = entry.doses.iter().map(|d| d.cfu_per_g.v * culture.rate * factor).sum();
+        let count: f64 = entry.doses.iter().map(|d| d.cfu_per_g.value * culture.rate * factor).sum();
         cells += count;
         ropy += if entry.ropy { count } else { 0.0 };
     }
@@ -74,7 +74,7 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>, inhibitors: &[f64; 7]) -> 
         match &event.what {
             Happening::LateSugar { entry, g_per_l } => {
                 for share in &look.entry::<Sweetener>(entry)?.sugars {
-                    let g_kg = g_per_l * look.design.litres() / blend.kg * share.g_per_100g.v / 100.0;
+                    let g_kg = g_per_l * look.design.litres() / blend.kg * share.g_per_100g.value / 100.0;
                     addition.sugars[share.sugar.index()] += g_kg * 1e3 / share.sugar.g_mol();
                 }
             }
@@ -85,7 +85,12 @@ pub fn cultures(look: &Lookup<'_>, blend: &Blend<'_>, inhibitors: &[f64; 7]) -> 
                     .organisms
                     .iter()
                     .map(|o| {
-                        entry.doses.iter().filter(|d| d.organism == o.key).map(|d| d.cfu_per_g.v * rate).sum()
+                        entry
+                            .doses
+                            .iter()
+                            .filter(|d| d.organism == o.key)
+                            .map(|d| d.cfu_per_g.value * rate)
+                            .sum()
                     })
                     .collect();
             }
@@ -135,8 +140,8 @@ impl Lot<'_, '_> {
             dairy * in_dairy + (1.0 - dairy) * in_plant * self.blend.plant_pace
         };
         let speed = match measured.pace {
-            Some(pace) => mixed(pace.v, pace.v),
-            None => learnt.unwrap_or_else(|| mixed(culture.speed_dairy.v, culture.speed_plant.v)),
+            Some(pace) => mixed(pace.value, pace.value),
+            None => learnt.unwrap_or_else(|| mixed(culture.speed_dairy.value, culture.speed_plant.value)),
         };
         let growth = &self.look.laws.growth;
         let cold = match culture.cold_acid {
@@ -146,7 +151,7 @@ impl Lot<'_, '_> {
         };
         for dose in &culture.doses {
             let entry = self.look.entry::<Entry>(&dose.organism)?;
-            let count = dose.cfu_per_g.v * rate * 10.0_f64.powf(-aged.decades);
+            let count = dose.cfu_per_g.value * rate * 10.0_f64.powf(-aged.decades);
             let at = match self.organisms.iter().position(|o| o.key == entry.key) {
                 Some(at) => at,
                 None => {
@@ -165,10 +170,11 @@ impl Lot<'_, '_> {
             self.weights[at] += weight;
             let o = &mut self.organisms[at];
             o.speed += share * (speed - o.speed);
-            let shipped = || dose.lag_work.as_ref().map_or(culture.lag_work.v, |w| w.v);
-            let work = measured.lag.map_or_else(shipped, |lag| lag.v) + aged.lag_work;
+            let shipped = || dose.lag_work.as_ref().map_or(culture.lag_work.value, |w| w.value);
+            let work = measured.lag.map_or_else(shipped, |lag| lag.value) + aged.lag_work;
             o.lag_work += share * (work - o.lag_work);
-            let released = dose.galactose_released.as_ref().map_or(entry.galactose_released.v, |g| g.v);
+            let released =
+                dose.galactose_released.as_ref().map_or(entry.galactose_released.value, |g| g.value);
             o.galactose_released += share * (released - o.galactose_released);
             o.cold_factor += share * (cold - o.cold_factor);
             if now {
@@ -192,7 +198,7 @@ impl Lot<'_, '_> {
             organism.helpers = entry
                 .helpers
                 .iter()
-                .map(|h| (keys.iter().position(|k| *k == h.organism), h.share.v, h.half_count.v))
+                .map(|h| (keys.iter().position(|k| *k == h.organism), h.share.value, h.half_count.value))
                 .collect();
         }
         Ok(())
@@ -213,13 +219,16 @@ impl Lot<'_, '_> {
                     Some(pka) if amount > 0.0 => organism.preservatives.push(Preservative {
                         pka,
                         amount,
-                        half: s.half.v,
-                        steepness: s.steepness.v,
+                        half: s.half.value,
+                        steepness: s.steepness.value,
                     }),
                     Some(_) => {}
                     None => {
-                        organism.held_back *=
-                            potset_science::kinetics::inhibition::by_amount(amount, s.half.v, s.steepness.v);
+                        organism.held_back *= potset_science::kinetics::inhibition::by_amount(
+                            amount,
+                            s.half.value,
+                            s.steepness.value,
+                        );
                     }
                 }
             }
@@ -232,25 +241,25 @@ impl Lot<'_, '_> {
 fn plain(e: &Entry, usual_loss: f64) -> Organism {
     let mut eats = [0.0; 8];
     for food in &e.eats {
-        eats[food.sugar.index()] = food.weight.v;
+        eats[food.sugar.index()] = food.weight.value;
     }
     Organism {
         key: e.key.clone(),
         name: e.name.clone(),
-        growth_rate: e.growth_rate.v,
-        temperature: [e.temperature_min_c.v, e.temperature_opt_c.v, e.temperature_max_c.v],
-        ph: [e.ph_min.v, e.ph_opt.v, e.ph_max.v],
-        acid_ceiling: e.acid_ceiling.v,
-        acid_exponent: e.acid_exponent.v,
-        acid_per_cell: e.acid_per_cell.v,
-        acid_per_cell_hour: e.acid_per_cell_hour.v,
-        lactic_per_hexose: e.lactic_per_hexose.v,
-        acetic_per_hexose: e.acetic_per_hexose.v,
-        galactose_released: e.galactose_released.v,
-        half_saturation: e.half_saturation.v,
-        d60_min: e.d60_min.v,
-        z_c: e.z_c.v,
-        cold_loss: e.cold_loss.as_ref().map_or(usual_loss, |loss| loss.v),
+        growth_rate: e.growth_rate.value,
+        temperature: [e.temperature_min_c.value, e.temperature_opt_c.value, e.temperature_max_c.value],
+        ph: [e.ph_min.value, e.ph_opt.value, e.ph_max.value],
+        acid_ceiling: e.acid_ceiling.value,
+        acid_exponent: e.acid_exponent.value,
+        acid_per_cell: e.acid_per_cell.value,
+        acid_per_cell_hour: e.acid_per_cell_hour.value,
+        lactic_per_hexose: e.lactic_per_hexose.value,
+        acetic_per_hexose: e.acetic_per_hexose.value,
+        galactose_released: e.galactose_released.value,
+        half_saturation: e.half_saturation.value,
+        d60_min: e.d60_min.value,
+        z_c: e.z_c.value,
+        cold_loss: e.cold_loss.as_ref().map_or(usual_loss, |loss| loss.value),
         eats,
         helpers: Vec::new(),
         count: 0.0,

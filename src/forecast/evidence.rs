@@ -179,11 +179,11 @@ fn own_figure(v: f64, unit: &str) -> Cited {
 /// A figure that its case assumes: known to bounds that are factors on it, together with others of its group.
 fn within(cited: Cited, bounds: Option<(f64, f64)>, group: &str) -> Cited {
     let Some((low, high)) = bounds else { return cited };
-    if cited.v <= 0.0 {
+    if cited.value <= 0.0 {
         return cited;
     }
     Cited {
-        spread: Spread::LogNormal(cited.v * low, cited.v * high),
+        spread: Spread::LogNormal(cited.value * low, cited.value * high),
         group: group.to_owned(),
         from: Source { kind: SourceKind::Assumed, text: "the case does not tell it".to_owned() },
         ..cited
@@ -195,12 +195,12 @@ fn taken(prior: Prior) -> Cited {
     Cited {
         spread: Spread::LogNormal(prior.low, prior.high),
         from: Source { kind: SourceKind::Assumed, text: "the case's own, before any reading".to_owned() },
-        ..own_figure(prior.v, "")
+        ..own_figure(prior.value, "")
     }
 }
 
 fn scale(cited: &mut Cited, by: f64) {
-    cited.v *= by;
+    cited.value *= by;
     cited.spread = cited.spread.map(|v| v * by);
 }
 
@@ -208,7 +208,7 @@ fn scale(cited: &mut Cited, by: f64) {
 fn shift(cited: &mut Cited, by: f64, least: f64) {
     let to = |v: f64| (v + by).max(least);
     cited.spread = cited.spread.map(to);
-    cited.v = to(cited.v);
+    cited.value = to(cited.value);
 }
 
 /// The case's culture: the pantry's dairy pair with the case's cells, pace and lag.
@@ -250,9 +250,9 @@ pub fn said(pot: &Pot, pantry: &Pantry) -> Result<[f64; 3], Note> {
     let (pair, own, base) = entries(pot, pantry)?;
     let speed = if base.kind == BaseKind::Dairy { &pair.speed_dairy } else { &pair.speed_plant };
     Ok([
-        pot.speed.map_or(speed.v, |prior| prior.v),
-        pot.lag.map_or(pair.lag_work.v, |prior| prior.v),
-        own.mean_buffer.unwrap_or(base.mean_buffer.v * own.solids),
+        pot.speed.map_or(speed.value, |prior| prior.value),
+        pot.lag.map_or(pair.lag_work.value, |prior| prior.value),
+        own.mean_buffer.unwrap_or(base.mean_buffer.value * own.solids),
     ])
 }
 

@@ -168,9 +168,9 @@ mod tests {
     fn a_reading_to_start_from_gives_the_entrys_own_loss_back() {
         for warmer in assets::pantry().unwrap().warmers {
             let pantry::Warming::Insulated { cooling_h } = &warmer.warming else { continue };
-            let reading = likely_reading(&Kitchen::default(), "flask", cooling_h.v, &ways());
+            let reading = likely_reading(&Kitchen::default(), "flask", cooling_h.value, &ways());
             let back = of(&[reading]).cooling_h;
-            assert!((back / cooling_h.v - 1.0).abs() < 0.02, "{}: {back}", warmer.key);
+            assert!((back / cooling_h.value - 1.0).abs() < 0.02, "{}: {back}", warmer.key);
         }
     }
 }

@@ -143,7 +143,7 @@ impl LeverId {
             Self::BaseShare(i) => design.bases.get(i).map(|b| 100.0 * b.litres / design.litres()),
             Self::BaseFat(i) => {
                 let line = design.bases.get(i)?;
-                let own = || design.entry::<Base>(pantry, &line.entry).map(|e| e.composition.fat.v);
+                let own = || design.entry::<Base>(pantry, &line.entry).map(|e| e.composition.fat.value);
                 line.label.fat.or_else(own)
             }
             Self::SugarDose(i) => design.sugars.get(i).map(|l| l.g_per_l),
@@ -348,7 +348,7 @@ impl Collected<'_> {
         let (mut dairy, mut all) = (0.0, 0.0);
         for line in &self.design.bases {
             let Some(entry) = self.design.entry::<Base>(self.pantry, &line.entry) else { continue };
-            let kg = line.litres * entry.density.v;
+            let kg = line.litres * entry.density.value;
             all += if entry.kind == BaseKind::Water { 0.0 } else { kg };
             dairy += if entry.kind == BaseKind::Dairy { kg } else { 0.0 };
         }

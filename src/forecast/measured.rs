@@ -18,13 +18,13 @@ const BUFFERS: (f64, f64) = (0.2, 300.0);
 
 /// pH of a base line as it goes into the pot: as measured, as learnt, or as the pantry has it.
 pub fn ph(look: &Lookup<'_>, line: &BaseLine, entry: &Base) -> f64 {
-    let measured = line.measured.ph.map(|figure| figure.v);
-    measured.or_else(|| look.learnt.base_ph.get(&entry.key).copied()).unwrap_or(entry.ph.v)
+    let measured = line.measured.ph.map(|figure| figure.value);
+    measured.or_else(|| look.learnt.base_ph.get(&entry.key).copied()).unwrap_or(entry.ph.value)
 }
 
 /// Titratable acidity of a base line, % lactic acid.
 pub fn start_acidity(line: &BaseLine, entry: &Base) -> f64 {
-    line.measured.acidity.map_or(entry.start_acidity.v, |figure| figure.v)
+    line.measured.acidity.map_or(entry.start_acidity.value, |figure| figure.value)
 }
 
 /// Mean buffer of a base line from its titration, mmol/(kg pH); nothing where it was not titrated.
@@ -56,7 +56,7 @@ pub fn buffer(look: &Lookup<'_>, i: usize, line: &BaseLine, entry: &Base) -> Res
     let with = |mean: f64| -> Result<f64, Note> {
         let mut all = sites::scaled(&shape(look, &entry.buffer_shape)?, mean, 1.0);
         all.extend_from_slice(&held);
-        Ok(balanced(look, all, ph0, entry.ionic_strength.v).uptake(to_ph))
+        Ok(balanced(look, all, ph0, entry.ionic_strength.value).uptake(to_ph))
     };
     let (none, one) = (with(0.0)?, with(1.0)?);
     let acid = lactic_g_per_kg * 1e3 / LACTIC_G_MOL * dissociated(to_ph, look.laws.acids.lactic_pka);
@@ -88,6 +88,6 @@ pub fn count_factor(look: &Lookup<'_>, line: &CultureLine, entry: &Culture, kg: 
         Cells::PerGram(cfu) => cfu * line.grams_per_litre(entry) * litres,
         Cells::InPacket { cfu, litres: packet } => cfu * litres / packet,
     };
-    let shipped: f64 = entry.doses.iter().map(|dose| dose.cfu_per_g.v).sum();
+    let shipped: f64 = entry.doses.iter().map(|dose| dose.cfu_per_g.value).sum();
     (shipped > 0.0).then(|| cells / (kg * 1e3) / shipped)
 }

@@ -91,8 +91,8 @@ fn titrated(
         line.measured.titration = Some(Titration { lactic_g_per_kg, ..titration });
         buffer(&look, i, &line, entry).ok().flatten()
     };
-    let v = of(read.v)?;
-    let (low, high) = read.spread.bounds().unwrap_or((read.v, read.v));
+    let v = of(read.value)?;
+    let (low, high) = read.spread.bounds().unwrap_or((read.value, read.value));
     let text = format!(
         "{}: {} g/kg lactic acid to pH {}",
         read.from.text,
@@ -100,7 +100,7 @@ fn titrated(
         fixed(titration.to_ph, 2)
     );
     Some(Cited {
-        v,
+        value: v,
         unit: entry.mean_buffer.unit.clone(),
         spread: Spread::LogNormal(of(low).unwrap_or(v), of(high).unwrap_or(v)),
         from: Source { kind: SourceKind::Own, text },

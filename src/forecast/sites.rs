@@ -13,7 +13,7 @@ pub(super) fn shape(look: &Lookup<'_>, key: &str) -> Result<Vec<Site>, Note> {
         .entry::<BufferShape>(key)?
         .sites
         .iter()
-        .map(|s| Site { amount: s.amount.v, pk: s.pk.v, n: s.n.v })
+        .map(|s| Site { amount: s.amount.value, pk: s.pk.value, n: s.n.value })
         .collect())
 }
 
@@ -21,7 +21,7 @@ pub(super) fn shape(look: &Lookup<'_>, key: &str) -> Result<Vec<Site>, Note> {
 pub(super) fn held_sites(look: &Lookup<'_>, base: &Base, share: f64) -> Result<Vec<Site>, Note> {
     let mut held = Additions::default();
     for salt in &base.holds {
-        held.take(look.entry::<Additive>(&salt.additive)?, salt.g_per_kg.v * share, false);
+        held.take(look.entry::<Additive>(&salt.additive)?, salt.g_per_kg.value * share, false);
     }
     let Brought { sites, .. } = held.brought;
     Ok(sites)

@@ -94,7 +94,7 @@ fn own_starch(look: &Lookup<'_>, blend: &Blend<'_>) -> Vec<ThickenerLine> {
         .iter()
         .filter_map(|part| {
             let entry = part.entry.own_starch.clone()?;
-            let grams = part.kg * part.entry.composition.starch.v * 10.0;
+            let grams = part.kg * part.entry.composition.starch.value * 10.0;
             let g_per_l = grams / look.design.litres();
             Some(ThickenerLine::new(entry, g_per_l, true))
         })
@@ -109,7 +109,7 @@ fn synergies(look: &Lookup<'_>, lines: &[&ThickenerLine]) -> Result<Vec<(usize, 
         for synergy in &look.entry::<Thickener>(&line.entry)?.synergies {
             let others = lines.iter().enumerate().skip(a + 1);
             let with = others.filter(|(_, l)| l.entry == synergy.with);
-            out.extend(with.map(|(b, _)| (a, b, synergy.factor.v)));
+            out.extend(with.map(|(b, _)| (a, b, synergy.factor.value)));
         }
     }
     Ok(out)
@@ -139,7 +139,7 @@ fn agent(
     time: &Timeline,
 ) -> Agent {
     let strength = look.learnt.thickener_strength.get(&entry.key).copied().unwrap_or(1.0);
-    let lumps = if line.mixed_first { 0.0 } else { entry.lumps.v };
+    let lumps = if line.mixed_first { 0.0 } else { entry.lumps.value };
     let (kind, swelling, consistency, stiffness) = kind(entry, strength, blend, &look.laws.gel);
     Agent {
         key: entry.key.clone(),
@@ -149,8 +149,8 @@ fn agent(
         swelling,
         consistency,
         stiffness,
-        whey_efold: entry.whey_efold.v,
-        weeps_per_day: entry.weeps_per_day.as_ref().map_or(0.0, |w| w.v),
+        whey_efold: entry.whey_efold.value,
+        weeps_per_day: entry.weeps_per_day.as_ref().map_or(0.0, |w| w.value),
         before: before(look, line, &kind, time),
     }
 }
@@ -158,30 +158,30 @@ fn agent(
 fn kind(entry: &Thickener, strength: f64, blend: &Blend<'_>, gel: &GelLaw) -> (AgentKind, f64, f64, f64) {
     match &entry.action {
         Action::ColdStarch { swelling, consistency, stiffness, swelling_min } => (
-            AgentKind::ColdStarch { swelling_h: swelling_min.v / 60.0 },
-            swelling.v * strength,
-            consistency.v,
-            stiffness.v,
+            AgentKind::ColdStarch { swelling_h: swelling_min.value / 60.0 },
+            swelling.value * strength,
+            consistency.value,
+            stiffness.value,
         ),
         Action::CookStarch { swelling, consistency, stiffness, onset_c, peak_c, end_c, full_c } => (
             AgentKind::CookStarch {
-                onset_c: onset_c.v,
-                peak_c: peak_c.v,
-                end_c: end_c.v,
-                full_c: full_c.v,
-                overcooks_c: entry.overcooks_c.as_ref().map_or(f64::INFINITY, |c| c.v),
+                onset_c: onset_c.value,
+                peak_c: peak_c.value,
+                end_c: end_c.value,
+                full_c: full_c.value,
+                overcooks_c: entry.overcooks_c.as_ref().map_or(f64::INFINITY, |c| c.value),
             },
-            swelling.v * strength,
-            consistency.v,
-            stiffness.v,
+            swelling.value * strength,
+            consistency.value,
+            stiffness.value,
         ),
         Action::Gum { consistency, exponent, index, index_fall, dissolve_c } => (
             AgentKind::Gum {
-                consistency: consistency.v * strength,
-                exponent: exponent.v,
-                index: index.v,
-                index_fall: index_fall.v,
-                dissolve_c: dissolve_c.v,
+                consistency: consistency.value * strength,
+                exponent: exponent.value,
+                index: index.value,
+                index_fall: index_fall.value,
+                dissolve_c: dissolve_c.value,
             },
             0.0,
             0.0,
@@ -189,7 +189,9 @@ fn kind(entry: &Thickener, strength: f64, blend: &Blend<'_>, gel: &GelLaw) -> (A
         ),
         // Protein powder has joined the protein of the blend already.
         Action::Protein { .. } => (AgentKind::Filler { per_g_l: 0.0 }, 0.0, 0.0, 0.0),
-        Action::Filler { per_g_l } => (AgentKind::Filler { per_g_l: per_g_l.v * strength }, 0.0, 0.0, 0.0),
+        Action::Filler { per_g_l } => {
+            (AgentKind::Filler { per_g_l: per_g_l.value * strength }, 0.0, 0.0, 0.0)
+        }
         Action::Gel {
             stiffness_pa,
             reference_g_l,
@@ -203,22 +205,22 @@ fn kind(entry: &Thickener, strength: f64, blend: &Blend<'_>, gel: &GelLaw) -> (A
             left_at_ph4,
         } => (
             AgentKind::Gel {
-                stiffness_pa: stiffness_pa.v * strength,
-                reference_g_l: reference_g_l.v,
-                exponent: exponent.v,
-                least_g_l: least_g_l.v,
-                dissolve_c: dissolve_c.v,
-                set_c: set_c.v,
-                melt_c: melt_c.v,
-                after_stirring: after_stirring.v,
+                stiffness_pa: stiffness_pa.value * strength,
+                reference_g_l: reference_g_l.value,
+                exponent: exponent.value,
+                least_g_l: least_g_l.value,
+                dissolve_c: dissolve_c.value,
+                set_c: set_c.value,
+                melt_c: melt_c.value,
+                after_stirring: after_stirring.value,
                 supplied: needs.as_ref().map_or(1.0, |(need, least)| {
                     let there = match need {
                         Need::Calcium => blend.calcium / gel.calcium_enough,
                         Need::MilkProtein => blend.dairy_protein * 100.0 / gel.protein_reference,
                     };
-                    least.v + (1.0 - least.v) * there.clamp(0.0, 1.0)
+                    least.value + (1.0 - least.value) * there.clamp(0.0, 1.0)
                 }),
-                left_at_ph4: left_at_ph4.as_ref().map_or(1.0, |l| l.v),
+                left_at_ph4: left_at_ph4.as_ref().map_or(1.0, |l| l.value),
             },
             0.0,
             0.0,

@@ -120,8 +120,8 @@ fn surroundings(look: &Lookup<'_>, way: Way, litres: f64) -> Result<(f64, f64), 
         Way::TapWater => (look.kitchen.hot_tap_c, law.tap_min / 60.0),
         Way::ColdWater => (look.kitchen.cold_tap_c, law.cold_water_min / 60.0),
         Way::IceBath => (law.ice_medium_c, law.ice_min / 60.0),
-        Way::Room => (look.kitchen.room_c, vessel.air_h.v),
-        Way::Fridge => (look.kitchen.fridge_c, vessel.fridge_h.v),
+        Way::Room => (look.kitchen.room_c, vessel.air_h.value),
+        Way::Fridge => (look.kitchen.fridge_c, vessel.fridge_h.value),
     };
     Ok((around, tau_h * grows))
 }
@@ -232,15 +232,15 @@ fn hold_course(look: &Lookup<'_>, hold: &Hold, start_c: f64, horizon_h: f64) -> 
     let offset = learnt.or_else(|| look.kitchen.offset_c(&warmer.key));
     let (around, tau_h) = match &warmer.warming {
         Warming::Heated { offset_c, warming_h } => {
-            (hold.set_c + offset.unwrap_or(offset_c.v), warming_h.v * grows)
+            (hold.set_c + offset.unwrap_or(offset_c.value), warming_h.value * grows)
         }
         Warming::Insulated { cooling_h } => {
             let own = flask::loss(look.kitchen, &warmer.key, &look.laws.ways)?;
-            (look.kitchen.room_c, own.map_or(cooling_h.v, |loss| loss.cooling_h) * grows)
+            (look.kitchen.room_c, own.map_or(cooling_h.value, |loss| loss.cooling_h) * grows)
         }
-        Warming::Place { warming_h } => (hold.set_c + offset.unwrap_or(0.0), warming_h.v * grows),
+        Warming::Place { warming_h } => (hold.set_c + offset.unwrap_or(0.0), warming_h.value * grows),
     };
-    let away = Away { room_c: look.kitchen.room_c, tau_h: vessel.air_h.v * grows };
+    let away = Away { room_c: look.kitchen.room_c, tau_h: vessel.air_h.value * grows };
     let heated = !matches!(warmer.warming, Warming::Insulated { .. });
     let shift = around - hold.set_c;
     follow(&mut course, start_c, (around, tau_h), &switches(hold, heated, shift), &away, horizon_h);

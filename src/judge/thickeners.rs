@@ -17,24 +17,28 @@ pub fn advice(scenario: &Scenario<'_>, run: &Run) -> Vec<Advice> {
             .filter(|_| line.g_per_l > 0.0)?;
         let share = state.state.share;
         let (severity, fails, mend) = match &entry.action {
-            Action::ColdStarch { .. } if !line.mixed_first && entry.lumps.v > 0.0 => {
+            Action::ColdStarch { .. } if !line.mixed_first && entry.lumps.value > 0.0 => {
                 let mend = Mend::new(How::MixFirst, Edit::ThickenerMixedFirst(i, true));
-                (Severity::Tip, Fails::Clumps(entry.lumps.v), Some(mend))
+                (Severity::Tip, Fails::Clumps(entry.lumps.value), Some(mend))
             }
             Action::CookStarch { onset_c, full_c, .. } if share < 0.5 => {
-                let plan = mends::cook(scenario, i, full_c.v.clamp(95.0, 98.0));
+                let plan = mends::cook(scenario, i, full_c.value.clamp(95.0, 98.0));
                 let gain = gain(scenario, run, &plan);
-                (Severity::Watch, Fails::Uncooked { onset_c: onset_c.v, share, gain }, Some(plan))
+                (Severity::Watch, Fails::Uncooked { onset_c: onset_c.value, share, gain }, Some(plan))
             }
             Action::Gel { dissolve_c, .. } if share < 0.5 => {
-                let plan = mends::cook(scenario, i, (dissolve_c.v + 7.0).min(98.0));
+                let plan = mends::cook(scenario, i, (dissolve_c.value + 7.0).min(98.0));
                 let gain = gain(scenario, run, &plan);
-                (Severity::Watch, Fails::Undissolved { dissolve_c: dissolve_c.v, share, gain }, Some(plan))
+                (
+                    Severity::Watch,
+                    Fails::Undissolved { dissolve_c: dissolve_c.value, share, gain },
+                    Some(plan),
+                )
             }
             Action::Gel { set_c, .. } if state.state.broken > 0.25 => {
                 let culture_c = run.facts.culture_in_c;
                 let mend = Mend::new(How::CultureAt(44.0), Edit::CultureTemperature(44.0));
-                let fails = Fails::SetsBefore { set_c: set_c.v, culture_c, broken: state.state.broken };
+                let fails = Fails::SetsBefore { set_c: set_c.value, culture_c, broken: state.state.broken };
                 (Severity::Watch, fails, Some(mend).filter(|_| culture_c < 43.0))
             }
             _ => return None,

@@ -75,9 +75,9 @@ fn order_does_not_matter() {
 fn entries_of_one_key_that_differ_are_kept_apart() {
     let a = demo("coconut-pot.ron");
     let mut b = a.clone();
-    b.snapshot.bases[0].composition.fat.v += 3.0;
-    b.snapshot.organisms[0].growth_rate.v *= 1.2;
-    b.snapshot.buffer_shapes[0].sites[0].pk.v += 0.1;
+    b.snapshot.bases[0].composition.fat.value += 3.0;
+    b.snapshot.organisms[0].growth_rate.value *= 1.2;
+    b.snapshot.buffer_shapes[0].sites[0].pk.value += 0.1;
     let pair = Pair::new(&a, &b);
     assert_eq!(pair.differ(), [Part::Base, Part::Culture]);
     let own = beside_of(&b, &[&b]);

@@ -50,7 +50,7 @@ fn sums(list: &[(String, &Cited)]) -> Frozen {
     Frozen {
         count: list.len(),
         kinds: SourceKind::SHIPPED.map(|kind| list.iter().filter(|(_, c)| c.from.kind == kind).count()),
-        values: list.iter().map(|(_, c)| size(c.v)).sum(),
+        values: list.iter().map(|(_, c)| size(c.value)).sum(),
         bounds: list
             .iter()
             .filter_map(|(_, c)| c.spread.bounds())
@@ -321,10 +321,10 @@ fn compositions_close() {
     let p = pantry();
     for base in &p.bases {
         let c = &base.composition;
-        let solids = c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
+        let solids = c.fat.value + c.protein.value + c.carbohydrate.value + c.fibre.value + c.ash.value;
         assert!((0.0..=100.0).contains(&solids), "{}: solids {solids}", base.key);
-        let least = |x: &Cited| x.spread.bounds().map_or(x.v, |(low, _)| low);
-        let most = |x: &Cited| x.spread.bounds().map_or(x.v, |(_, high)| high);
+        let least = |x: &Cited| x.spread.bounds().map_or(x.value, |(low, _)| low);
+        let most = |x: &Cited| x.spread.bounds().map_or(x.value, |(_, high)| high);
         let all = [&c.fat, &c.protein, &c.carbohydrate, &c.fibre, &c.ash];
         assert!(all.iter().all(|x| least(x) >= 0.0), "{}: a share below nothing", base.key);
         assert!(
@@ -332,18 +332,22 @@ fn compositions_close() {
             "{}: no room for water at the bounds",
             base.key
         );
-        let sugars: f64 = c.sugars.iter().map(|s| s.g_per_100g.v).sum();
-        assert!(sugars + c.starch.v <= c.carbohydrate.v + 1e-9, "{}: sugars {sugars} and starch", base.key);
+        let sugars: f64 = c.sugars.iter().map(|s| s.g_per_100g.value).sum();
+        assert!(
+            sugars + c.starch.value <= c.carbohydrate.value + 1e-9,
+            "{}: sugars {sugars} and starch",
+            base.key
+        );
     }
     for sweet in &p.sugars {
-        let sum = sweet.water.v + sweet.sugars.iter().map(|s| s.g_per_100g.v).sum::<f64>();
+        let sum = sweet.water.value + sweet.sugars.iter().map(|s| s.g_per_100g.value).sum::<f64>();
         assert!((0.0..=100.0).contains(&sum), "{}: {sum}", sweet.key);
     }
 }
 
 #[test]
 fn laws_and_list_go_in_the_same_order() {
-    let listed: Vec<f64> = parameters().list().iter().map(|(_, c)| c.v).collect();
+    let listed: Vec<f64> = parameters().list().iter().map(|(_, c)| c.value).collect();
     let mut plain = Vec::new();
     parameters().laws().each(&mut |v| plain.push(*v));
     assert_eq!(plain, listed);
@@ -364,13 +368,14 @@ fn the_rate_of_whey_protein_stays_where_it_was_measured() {
 #[test]
 fn organisms_have_their_limits_in_order() {
     for o in &pantry().organisms {
-        let (min, opt, max) = (o.temperature_min_c.v, o.temperature_opt_c.v, o.temperature_max_c.v);
+        let (min, opt, max) =
+            (o.temperature_min_c.value, o.temperature_opt_c.value, o.temperature_max_c.value);
         // The cardinal model keeps its shape only with the best above the middle.
         assert!(min < opt && opt < max && opt > 0.5 * (min + max), "{}", o.key);
-        assert!(o.ph_min.v < o.ph_opt.v && o.ph_opt.v < o.ph_max.v, "{}", o.key);
-        assert!(o.eats.iter().all(|food| (0.0..=1.0).contains(&food.weight.v)), "{}", o.key);
+        assert!(o.ph_min.value < o.ph_opt.value && o.ph_opt.value < o.ph_max.value, "{}", o.key);
+        assert!(o.eats.iter().all(|food| (0.0..=1.0).contains(&food.weight.value)), "{}", o.key);
         // Carbon: a hexose has six, lactic acid three, acetic acid two.
-        let carbon = 3.0 * o.lactic_per_hexose.v + 2.0 * o.acetic_per_hexose.v;
+        let carbon = 3.0 * o.lactic_per_hexose.value + 2.0 * o.acetic_per_hexose.value;
         assert!((carbon - 6.0).abs() < 1e-12, "{}: {carbon} carbon from a hexose", o.key);
     }
 }

@@ -36,8 +36,10 @@ fn the_twenty_weak_figures_that_move_the_demos_most() {
             influences(&scenario, &mut || true).into_iter().filter(potset_doubt::influence::Influence::weak)
         {
             let (low, high) = i.cited.spread.bounds().unwrap();
-            let text =
-                format!("{:?} {} ({low:.3}-{high:.3}) {}", i.cited.from.kind, i.cited.v, i.cited.from.text);
+            let text = format!(
+                "{:?} {} ({low:.3}-{high:.3}) {}",
+                i.cited.from.kind, i.cited.value, i.cited.from.text
+            );
             let one = by_path.entry(i.path).or_insert((0.0, 0, text));
             (one.0, one.1) = (one.0 + i.steps, one.1 + 1);
         }

@@ -141,10 +141,10 @@ fn what_is_missing_is_filled_in_and_said_so() {
     assert_eq!(found.entry.as_ref().unwrap().key, LIGHT_OR_MILK);
 
     let protein = found.value(Nutrient::Protein).unwrap();
-    assert!(!protein.stated && protein.low < protein.v && protein.v < protein.high);
+    assert!(!protein.stated && protein.low < protein.value && protein.value < protein.high);
     // The entry's own share at this fat: 1.25 × 10.625/17.5; its bounds 0.8 and 2.1 lie twice as far off.
     let at = |v: f64| v * 10.625 / 17.5;
-    assert!((protein.v - at(1.25)).abs() < 1e-9);
+    assert!((protein.value - at(1.25)).abs() < 1e-9);
     assert!((protein.low - at(1.25 - 2.0 * 0.45)).abs() < 1e-9, "{}", protein.low);
     assert!((protein.high - at(1.25 + 2.0 * 0.85)).abs() < 1e-9, "{}", protein.high);
     let report = potset_export::label::words(&read, &found);
@@ -381,7 +381,10 @@ fn inference_never_stops_on_odd_labels() {
             let cut = lines[..end].join("\n").replace('1', "99");
             let read = label::read(&cut);
             let found = infer(&read, &pantry);
-            assert!(found.values.iter().all(|v| v.v.is_finite() && v.low <= v.v && v.v <= v.high), "{cut}");
+            assert!(
+                found.values.iter().all(|v| v.value.is_finite() && v.low <= v.value && v.value <= v.high),
+                "{cut}"
+            );
             assert!(!potset_export::label::words(&read, &found).is_empty());
         }
     }
@@ -410,15 +413,18 @@ fn a_sweetened_drink_is_not_filled_in_as_unsweetened() {
     let sugars = sweet.value(Nutrient::Sugars).unwrap();
     // 2.7 / 1.014, written with three figures.
     let all = 2.66;
-    assert!((sugars.v - (all - (0.34 - 0.09))).abs() < 1e-9, "{sugars:?}");
-    assert!(!sugars.stated && sugars.low <= 0.5 * sugars.v && (sugars.high - all).abs() < 1e-9, "{sugars:?}");
-    assert_eq!(sweet.line.as_ref().unwrap().1.sugars, Some(sugars.v), "the pot has it too");
+    assert!((sugars.value - (all - (0.34 - 0.09))).abs() < 1e-9, "{sugars:?}");
+    assert!(
+        !sugars.stated && sugars.low <= 0.5 * sugars.value && (sugars.high - all).abs() < 1e-9,
+        "{sugars:?}"
+    );
+    assert_eq!(sweet.line.as_ref().unwrap().1.sugars, Some(sugars.value), "the pot has it too");
     let entry = sweet.entry.unwrap();
     assert!(entry.sure < Sureness::Sure && entry.why.contains("sweetened"), "{entry:?}");
     // A trace behind the salt says nothing, and no list says nothing.
     let plain = of("water, almonds 2 %, sea salt, emulsifier: lecithins (sunflower), sugar");
-    assert!(plain.value(Nutrient::Sugars).unwrap().v < 1.0);
-    assert!(of("water, almonds 2 %").value(Nutrient::Sugars).unwrap().v < 1.0);
+    assert!(plain.value(Nutrient::Sugars).unwrap().value < 1.0);
+    assert!(of("water, almonds 2 %").value(Nutrient::Sugars).unwrap().value < 1.0);
     // No carbohydrate is told: then nothing tells how sweet it is.
     let text = "Almond drink\nPer 100 mL\nFat 1.1 g\nIngredients: water, cane sugar, almonds";
     let bare = infer(&label::read(text), &pantry());
@@ -520,7 +526,7 @@ fn a_figure_of_a_serving_carries_its_rounding() {
     let found = infer(&read, &pantry());
     let protein = found.value(Nutrient::Protein).unwrap();
     assert_eq!(protein.worked, "worked out from 1 g in 80 mL");
-    assert!(protein.stated && protein.low < protein.v && protein.v < protein.high);
+    assert!(protein.stated && protein.low < protein.value && protein.value < protein.high);
     let report = potset_export::label::words(&read, &found);
     assert!(report.contains("worked out: 1.25 g in 100 mL, by its rounding 0.63 to 1.9"), "{report}");
     // The entry that is kept of it has the rounding as its spread.

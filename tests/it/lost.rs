@@ -282,7 +282,7 @@ fn f3_what_both_windows_changed_is_told_and_both_are_kept() {
     fat(&mut second, "tin_one", 19.0);
     assert!(told(&second).contains("Another window changed this entry too"), "{}", told(&second));
     let (own, _) = memory::own(&home.folders);
-    let fats: Vec<f64> = own.entries.bases.iter().map(|b| b.composition.fat.v).collect();
+    let fats: Vec<f64> = own.entries.bases.iter().map(|b| b.composition.fat.value).collect();
     assert_eq!(fats, [19.0, 17.0]);
     assert_eq!(own.entries.bases[1].name, "Tin one (other window)");
 }

@@ -18,8 +18,8 @@ use potset_science::simulate;
 
 use crate::support::{compiled, demo, forecast, mix, shipped};
 
-const PH: Figure = Figure { v: 5.9, within: None };
-const ACIDITY: Figure = Figure { v: 0.21, within: None };
+const PH: Figure = Figure { value: 5.9, within: None };
+const ACIDITY: Figure = Figure { value: 0.21, within: None };
 const TITRATION: Titration = Titration { lactic_g_per_kg: 2.6, to_ph: 4.5, within: None };
 
 /// Nothing but a base and a culture in the pot.
@@ -47,8 +47,8 @@ fn whole() -> Design {
     };
     let culture = CultureMeasured {
         count: Some(Count { cells: Cells::InPacket { cfu: 4e11, litres: 5.0 }, times: Some(1.4) }),
-        pace: Some(Factor { v: 0.7, times: None }),
-        lag: Some(Factor { v: 1.2, times: Some(1.3) }),
+        pace: Some(Factor { value: 0.7, times: None }),
+        lag: Some(Factor { value: 1.2, times: Some(1.3) }),
     };
     of_culture(&of_base(&demo("coconut-pot.ron"), base), culture)
 }
@@ -71,7 +71,7 @@ fn a_file_keeps_what_was_measured_and_one_without_it_stays_as_it_was() {
     // By hand, as short as it goes.
     let typed = text.replacen("litres: ", "measured: (ph: (v: 6.05)), litres: ", 1);
     let read = format::read_design(typed.as_bytes()).unwrap();
-    assert_eq!(read.bases[0].measured.ph, Some(Figure { v: 6.05, within: None }));
+    assert_eq!(read.bases[0].measured.ph, Some(Figure { value: 6.05, within: None }));
 }
 
 #[test]
@@ -112,7 +112,7 @@ fn a_titration_that_tells_no_buffer_is_refused_by_its_field() {
         (Titration { lactic_g_per_kg: 0.02, ..TITRATION }, "lactic_g_per_kg", "so little acid"),
         (Titration { lactic_g_per_kg: 50.0, to_ph: 5.9, ..TITRATION }, "lactic_g_per_kg", "so much acid"),
     ] {
-        let ph = Some(Figure { v: 6.3, within: None });
+        let ph = Some(Figure { value: 6.3, within: None });
         let measured = BaseMeasured { ph, titration: Some(titration), acidity: None };
         let compiled = compiled(&of_base(&demo("coconut-pot.ron"), measured));
         assert!(compiled.mix.is_none());
@@ -203,7 +203,7 @@ fn the_cells_are_those_that_were_counted_by_either_way() {
     };
     // By weight: what is weighed in, times its cells per gram, over the pot's grams.
     let by_gram = counted(Cells::PerGram(2e10));
-    let weighed = entry.grams_per_litre.v * rate * litres;
+    let weighed = entry.grams_per_litre.value * rate * litres;
     assert!((cells(&by_gram) / (2e10 * weighed / (kg * 1e3)) - 1.0).abs() < 1e-9);
     // By the packet: its cells for its litres.
     let by_packet = counted(Cells::InPacket { cfu: 4e10, litres: 2.0 });
@@ -227,7 +227,7 @@ fn the_cells_are_those_that_were_counted_by_either_way() {
 fn pace_and_lag_are_the_measured_ones() {
     let design = plain("whole-milk-pot.ron");
     let measured = |pace: f64, lag: f64| {
-        let of = |v: f64| Some(Factor { v, times: None });
+        let of = |v: f64| Some(Factor { value: v, times: None });
         of_culture(&design, CultureMeasured { pace: of(pace), lag: of(lag), count: None })
     };
     let one = mix(&measured(0.83, 2.2));
@@ -273,7 +273,7 @@ fn what_is_measured_is_known_better() {
     let by = |within: Option<f64>| {
         spread(&of_base(
             &design,
-            BaseMeasured { ph: Some(Figure { v: 6.1, within }), ..BaseMeasured::default() },
+            BaseMeasured { ph: Some(Figure { value: 6.1, within }), ..BaseMeasured::default() },
         ))
     };
     let usual = by(None);

@@ -282,7 +282,7 @@ fn every_raw_stuff_makes_a_base_that_ferments() {
     for raw in &pantry.raws {
         let made = make(&Making::usual(raw, 200.0), &pantry).unwrap();
         let c = &made.base.composition;
-        let solids = c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
+        let solids = c.fat.value + c.protein.value + c.carbohydrate.value + c.fibre.value + c.ash.value;
         assert!((0.5..60.0).contains(&solids), "{}: {solids}", raw.name);
         assert!(!made.steps.is_empty() && !made.hygiene.is_empty(), "{}", raw.name);
         // All that goes in comes out again: base and pulp.
@@ -310,10 +310,10 @@ fn what_stays_in_the_cloth_is_not_in_the_base() {
     let c = &all_in.base.composition;
     let grams = all_in.kg * 1000.0;
     // Nothing is lost without a cloth: fat in the base is fat of the nut.
-    assert!((c.fat.v / 100.0 * grams - raw.composition.fat.v * 3.0).abs() < 1e-6);
+    assert!((c.fat.value / 100.0 * grams - raw.composition.fat.value * 3.0).abs() < 1e-6);
     let strained = make(&Making { strained: true, ..whole }, &pantry).unwrap();
     assert!(strained.litres < all_in.litres);
-    assert!(strained.base.composition.fibre.v < c.fibre.v);
+    assert!(strained.base.composition.fibre.value < c.fibre.value);
 }
 
 #[test]
@@ -500,7 +500,7 @@ fn figures_of_a_label_go_into_pot_and_table() {
 fn a_maker_figure_says_so() {
     let own = Source { kind: SourceKind::Own, text: "typed".into() };
     let cited = Cited {
-        v: 1.0,
+        value: 1.0,
         unit: "g".into(),
         spread: Spread::Exact,
         group: String::new(),

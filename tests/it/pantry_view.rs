@@ -102,7 +102,7 @@ fn search_filter_and_order() {
     // By fat, from the least; a second press turns it round.
     press(&mut h, "Order by fat");
     let fat = |name: &str| {
-        bases.iter().find(|b| name.starts_with(&format!("{},", b.name))).unwrap().composition.fat.v
+        bases.iter().find(|b| name.starts_with(&format!("{},", b.name))).unwrap().composition.fat.value
     };
     let up: Vec<f64> = rows(&h).iter().map(|n| fat(n)).collect();
     assert!(up.is_sorted(), "{up:?}");
@@ -206,10 +206,10 @@ fn a_copy_is_changed_renamed_removed_and_every_step_is_taken_back() {
     let fat = |h: &Harness| {
         pantry(h).bases.iter().find(|b| b.key == "corner_shop_tin").map(|b| b.composition.fat.clone())
     };
-    let before = fat(&h).unwrap().v;
+    let before = fat(&h).unwrap().value;
     enter(&mut h, "fat, g/100 g", "18,4");
     let now = fat(&h).unwrap();
-    assert!((now.v - 18.4).abs() < 1e-9 && now.from.kind == SourceKind::Own);
+    assert!((now.value - 18.4).abs() < 1e-9 && now.from.kind == SourceKind::Own);
     // What is no number, and what cannot be true, change nothing and say so.
     enter(&mut h, "fat, g/100 g", "plenty");
     assert!(h.query_by_label_contains("“plenty” is no number").is_some());
@@ -227,7 +227,7 @@ fn a_copy_is_changed_renamed_removed_and_every_step_is_taken_back() {
     assert_eq!(pantry(&h).entry(mine.0, &mine.1).unwrap().name(), "Tin of the corner shop");
     undo(&mut h);
     undo(&mut h);
-    assert!((fat(&h).unwrap().v - before).abs() < 1e-12);
+    assert!((fat(&h).unwrap().value - before).abs() < 1e-12);
     undo(&mut h);
     assert_eq!(shelves(&h).own.count(), 0);
 }
@@ -290,13 +290,13 @@ fn an_older_copy_in_the_design_is_told_and_renewed() {
     let mut entries = Pantry::default();
     entries.put(&assets::pantry().unwrap(), EntryKind::Base, &key);
     let fat = &mut entries.bases[0].composition.fat;
-    (fat.v, fat.spread) = (fat.v - 1.0, Spread::Exact);
-    let mine = fat.v;
+    (fat.value, fat.spread) = (fat.value - 1.0, Spread::Exact);
+    let mine = fat.value;
     let mut h = window_of([1280.0, 2400.0], state(Some(entries)));
     open(&mut h, EntryKind::Base, &key);
     h.get_by_label("The open design holds an older copy of this entry");
     press(&mut h, "Update the design");
-    assert!((design(&h).snapshot.bases[0].composition.fat.v - mine).abs() < 1e-12);
+    assert!((design(&h).snapshot.bases[0].composition.fat.value - mine).abs() < 1e-12);
     assert!(h.query_by_label("Update the design").is_none());
 }
 
@@ -382,7 +382,7 @@ fn an_example_label_is_kept_as_an_entry_and_the_field_is_cleared() {
 
 fn cited(v: f64, unit: &str) -> Cited {
     Cited {
-        v,
+        value: v,
         unit: unit.to_owned(),
         spread: Spread::Exact,
         group: String::new(),

@@ -81,7 +81,7 @@ fn base() -> impl Strategy<Value = BaseLine> {
 
 /// A fat figure near the usual one; water has none.
 fn label_fat(entry: &Base, share: f64) -> Option<f64> {
-    let usual = entry.composition.fat.v;
+    let usual = entry.composition.fat.value;
     (usual > 0.0).then_some(usual * share)
 }
 

@@ -222,10 +222,12 @@ fn what_finding_out_promises_is_what_it_does() {
         let inside = paths[at].starts_with("bases.coconut_cream_tinned.composition.");
         at += 1;
         if let (true, Some((low, high))) = (inside, cited.spread.bounds()) {
-            let half = |edge: f64| 0.5 * (cited.v + edge);
+            let half = |edge: f64| 0.5 * (cited.value + edge);
             cited.spread = match cited.spread {
                 Bounds::Uniform(..) => Bounds::Uniform(half(low), half(high)),
-                Bounds::LogNormal(..) => Bounds::LogNormal((cited.v * low).sqrt(), (cited.v * high).sqrt()),
+                Bounds::LogNormal(..) => {
+                    Bounds::LogNormal((cited.value * low).sqrt(), (cited.value * high).sqrt())
+                }
                 _ => Bounds::Normal(half(low), half(high)),
             };
         }
@@ -274,7 +276,7 @@ fn every_shipped_figure_keeps_its_sign_wherever_it_is_drawn() {
         let Some((low, high)) = cited.spread.bounds() else { continue };
         drawn += 1;
         for k in 0..=200 {
-            let v = Place::of(f64::from(k) / 200.0).value(cited.v, cited.spread);
+            let v = Place::of(f64::from(k) / 200.0).value(cited.value, cited.spread);
             let kept = match (low, high) {
                 (low, _) if low > 0.0 => v > 0.0,
                 (0.0, _) => v >= 0.0,

@@ -56,7 +56,7 @@ pub fn forecast(design: &Design) -> Forecast {
 pub fn shape(key: &str) -> Vec<Site> {
     let pantry = pantry();
     let shape = potset_doc::pantry::find(&pantry.buffer_shapes, key).unwrap();
-    shape.sites.iter().map(|s| Site { amount: s.amount.v, pk: s.pk.v, n: s.n.v }).collect()
+    shape.sites.iter().map(|s| Site { amount: s.amount.value, pk: s.pk.value, n: s.n.value }).collect()
 }
 
 /// The organisms of a shipped culture, as shipped, with counts of our own, by compiling a pot with it.
@@ -76,7 +76,7 @@ pub fn organisms(culture: &str, counts: &[(&str, f64)], speed: f64, lag_work: f6
         o.helpers = entry
             .helpers
             .iter()
-            .map(|h| (keys.iter().position(|k| *k == h.organism), h.share.v, h.half_count.v))
+            .map(|h| (keys.iter().position(|k| *k == h.organism), h.share.value, h.half_count.value))
             .collect();
     }
     all

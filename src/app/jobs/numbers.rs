@@ -49,9 +49,10 @@ mod tests {
     fn a_kept_list_is_the_list_that_would_be_made_anew() {
         let state = State::start(Settings::default(), Kitchen::default()).unwrap();
         let mut runner = AppRunner::inline(state);
-        let measured = BaseMeasured { ph: Some(Figure { v: 6.1, within: None }), ..BaseMeasured::default() };
+        let measured =
+            BaseMeasured { ph: Some(Figure { value: 6.1, within: None }), ..BaseMeasured::default() };
         let pace =
-            CultureMeasured { pace: Some(Factor { v: 0.8, times: None }), ..CultureMeasured::default() };
+            CultureMeasured { pace: Some(Factor { value: 0.8, times: None }), ..CultureMeasured::default() };
         let edits = [
             (Edit::SugarDose(0, 14.0), true),
             (Edit::HoldHours(20.0), true),

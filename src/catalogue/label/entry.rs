@@ -84,7 +84,7 @@ pub fn as_entry(reading: &LabelReading, study: &LabelStudy, pantry: &Pantry) -> 
         ..composed(like, reading, study, stated)
     };
     if let Some(kcal) = reading.per_100(Nutrient::EnergyKcal) {
-        let kcal = if reading.by_volume() { kcal / like.density.v } else { kcal };
+        let kcal = if reading.by_volume() { kcal / like.density.value } else { kcal };
         base.nutrients.energy = Some(read(kcal, "kcal/100 g"));
     }
     allergens(reading, study, &mut base);
@@ -113,16 +113,17 @@ fn composed(like: &Base, reading: &LabelReading, study: &LabelStudy, stated: &La
     take(&mut c.carbohydrate, Nutrient::Carbohydrate, stated.carbohydrate, make.carbohydrate * 100.0);
     take(&mut c.fibre, Nutrient::Fibre, stated.fibre, make.fibre * 100.0);
     c.ash = follows(&c.ash, make.ash * 100.0, &like.name);
-    let calcium = c.calcium.v;
+    let calcium = c.calcium.value;
     take(&mut c.calcium, Nutrient::Calcium, stated.calcium, calcium);
     c.sugars = sugars(like, study, stated, &make);
     let sugar: f64 = make.sugars.iter().sum::<f64>() * 100.0;
-    let starch = c.starch.v.min((make.carbohydrate * 100.0 - sugar).max(0.0));
+    let starch = c.starch.value.min((make.carbohydrate * 100.0 - sugar).max(0.0));
     c.starch = follows(&c.starch, starch, &like.name);
     base.mean_buffer = follows(&like.mean_buffer, make.buffer, &like.name);
     let n = &like.nutrients;
     let saturates = n.saturates.as_ref().map(|s| {
-        let of_fat = if like.composition.fat.v > 0.0 { s.v / like.composition.fat.v } else { 0.0 };
+        let of_fat =
+            if like.composition.fat.value > 0.0 { s.value / like.composition.fat.value } else { 0.0 };
         follows(s, of_fat * make.fat * 100.0, &like.name)
     });
     base.nutrients = Nutrients {
@@ -169,7 +170,9 @@ fn read(v: f64, unit: &str) -> Cited {
 
 /// A figure with the bounds that its rounding gives it, and how it was worked out.
 fn worked(mut cited: Cited, bounds: Option<(f64, f64)>, how: &str) -> Cited {
-    if let Some((low, high)) = bounds.filter(|(low, high)| low < high && (*low..=*high).contains(&cited.v)) {
+    if let Some((low, high)) =
+        bounds.filter(|(low, high)| low < high && (*low..=*high).contains(&cited.value))
+    {
         cited.spread = Spread::Uniform(low, high);
     }
     if !how.is_empty() {
@@ -193,13 +196,13 @@ fn sodium(reading: &LabelReading, like: &Base, v: f64) -> Cited {
 
 /// A figure of the nearest entry that moved with the label; its spread moves along.
 fn follows(own: &Cited, v: f64, name: &str) -> Cited {
-    if (v - own.v).abs() <= 1e-9 * own.v.abs() {
+    if (v - own.value).abs() <= 1e-9 * own.value.abs() {
         return own.clone();
     }
-    let ratio = if own.v == 0.0 { 0.0 } else { v / own.v };
+    let ratio = if own.value == 0.0 { 0.0 } else { v / own.value };
     let spread = if ratio <= 0.0 { Spread::Exact } else { own.spread.map(|bound| bound * ratio) };
     let text = format!("not on the label: as in {name}, moved with the label's figures");
-    Cited { v, spread, from: Source { kind: SourceKind::Derived, text }, ..own.clone() }
+    Cited { value: v, spread, from: Source { kind: SourceKind::Derived, text }, ..own.clone() }
 }
 
 /// What the label says it contains, in the words of entries.
@@ -255,7 +258,7 @@ mod tests {
             (base.nutrients.saturates.as_ref().unwrap(), 15.0),
             (base.nutrients.sodium.as_ref().unwrap(), 20.0),
         ] {
-            assert!((cited.v - v).abs() < 1e-9 && cited.from.kind == SourceKind::Own, "{cited:?}");
+            assert!((cited.value - v).abs() < 1e-9 && cited.from.kind == SourceKind::Own, "{cited:?}");
         }
         let sugar = all_sugars(&base.composition.sugars);
         assert!((sugar - 1.7).abs() < 1e-9);

@@ -12,7 +12,7 @@ use potset_forecast::blend;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Value {
     pub nutrient: Nutrient,
-    pub v: f64,
+    pub value: f64,
     /// Off the label; otherwise filled in.
     pub stated: bool,
     /// The label makes it impossible: nothing is filled in from it.
@@ -30,7 +30,7 @@ const WIDER: f64 = 2.0;
 /// A figure of a label as one per 100 g. What is divided by a serving or a density is rounded to three figures, as a person
 /// would write it: labels are printed no finer.
 fn written(label: &LabelReading, base: Option<&Base>, v: f64) -> f64 {
-    let density = if label.by_volume() { base.map_or(1.0, |b| b.density.v) } else { 1.0 };
+    let density = if label.by_volume() { base.map_or(1.0, |b| b.density.value) } else { 1.0 };
     let divided = label.by_volume() || matches!(label.basis, Basis::Serving(_));
     number::parse(&number::figures(v / density, 3)).filter(|_| divided).unwrap_or(v / density)
 }
@@ -95,7 +95,7 @@ fn stated_value(label: &LabelReading, base: Option<&Base>, nutrient: Nutrient) -
         (low, high) = ((low - most).max(0.0).min(v), (high - least).max(v));
     }
     let worked = worked_out(label, nutrient);
-    Some(Value { nutrient, v, stated: true, impossible: false, worked, low, high })
+    Some(Value { nutrient, value: v, stated: true, impossible: false, worked, low, high })
 }
 
 /// "worked out from 1 g in 80 mL", where the label does not give it for 100 g.
@@ -110,7 +110,7 @@ pub fn worked_out(label: &LabelReading, nutrient: Nutrient) -> String {
 fn filled(label: &LabelReading, base: &Base, make: &blend::Make, nutrient: Nutrient) -> Option<Value> {
     let value = Value {
         nutrient,
-        v: 100.0
+        value: 100.0
             * match nutrient {
                 Nutrient::Fat => make.fat,
                 Nutrient::Protein => make.protein,
@@ -128,13 +128,13 @@ fn filled(label: &LabelReading, base: &Base, make: &blend::Make, nutrient: Nutri
         // What an unsweetened entry has of sugars says nothing of a sweetened product.
         let (v, low, high) = added_sugars(label, Some(base))?;
         let worked = format!("worked out: carbohydrate without what is no sugar in {}", super::named(base));
-        return Some(Value { v, low, high, worked, ..value });
+        return Some(Value { value: v, low, high, worked, ..value });
     }
     let (low, high) = spread(base, nutrient);
     let had = own(base, nutrient);
-    let scale = if had > 0.0 { value.v / had } else { 1.0 };
-    let low = (value.v - WIDER * (had - low).max(0.0) * scale).max(0.0);
-    let high = value.v + WIDER * (high - had).max(0.0) * scale;
+    let scale = if had > 0.0 { value.value / had } else { 1.0 };
+    let low = (value.value - WIDER * (had - low).max(0.0) * scale).max(0.0);
+    let high = value.value + WIDER * (high - had).max(0.0) * scale;
     Some(Value { low, high, ..value })
 }
 
@@ -150,8 +150,8 @@ fn added_sugars(label: &LabelReading, base: Option<&Base>) -> Option<(f64, f64, 
     let base = base?;
     let all = stated_value(label, Some(base), Nutrient::Carbohydrate)?;
     let other =
-        (own(base, Nutrient::Carbohydrate) - own(base, Nutrient::Sugars)).max(base.composition.starch.v);
-    let v = (all.v - other).max(0.0);
+        (own(base, Nutrient::Carbohydrate) - own(base, Nutrient::Sugars)).max(base.composition.starch.value);
+    let v = (all.value - other).max(0.0);
     Some((v, LEAST_SUGAR * v, all.high.max(v)))
 }
 
@@ -173,7 +173,7 @@ mod tests {
         // 3.0 g in 100 mL of 1.03 g/mL would be 2.91262.
         let fat = stated(&label, soy, None).fat.unwrap();
         assert_eq!(number::plain(fat), number::figures(fat, 3));
-        assert!((fat - 3.0 / soy.unwrap().density.v).abs() < 0.005, "{fat}");
+        assert!((fat - 3.0 / soy.unwrap().density.value).abs() < 0.005, "{fat}");
         let (low, high) = bounds_per_100g(&label, soy, Nutrient::Fat).unwrap();
         assert!((low..=high).contains(&fat));
         // What stands for 100 g stays as it stands.

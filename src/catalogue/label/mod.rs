@@ -133,7 +133,7 @@ fn coconut(out: &mut LabelStudy, reading: &LabelReading, stated: &LabelFigures) 
     out.cream_share = Some(facts::cream_share(fat, stated.extract, &law));
     let other: Option<f64> = [Nutrient::Protein, Nutrient::Carbohydrate, Nutrient::Fibre]
         .into_iter()
-        .map(|n| out.value(n).map(|v| v.v))
+        .map(|n| out.value(n).map(|v| v.value))
         .sum();
     let filled = out.values.iter().any(|v| !v.stated && v.nutrient != Nutrient::Sugars);
     // More than the whole is no composition; the doubts say so.

@@ -18,12 +18,12 @@ fn one(base: &Base, nutrient: Nutrient) -> Option<&Cited> {
 
 /// A figure of an entry, g/100 g.
 pub fn own(base: &Base, nutrient: Nutrient) -> f64 {
-    one(base, nutrient).map_or_else(|| all_sugars(&base.composition.sugars), |cited| cited.v)
+    one(base, nutrient).map_or_else(|| all_sugars(&base.composition.sugars), |cited| cited.value)
 }
 
 /// Bounds of an entry's figure.
 pub fn spread(base: &Base, nutrient: Nutrient) -> (f64, f64) {
-    let of = |cited: &Cited| cited.spread.bounds().unwrap_or((cited.v, cited.v));
+    let of = |cited: &Cited| cited.spread.bounds().unwrap_or((cited.value, cited.value));
     let sugars = base.composition.sugars.iter().map(|s| of(&s.g_per_100g));
     one(base, nutrient).map_or_else(|| sugars.fold((0.0, 0.0), |(low, high), (l, h)| (low + l, high + h)), of)
 }

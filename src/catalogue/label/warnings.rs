@@ -153,8 +153,8 @@ fn taken_up(list: &[&Ingredient], label: &LabelReading, base: Option<&Base>) -> 
     let only = !list.iter().any(|i| does(i, Does::CalciumSalt));
     let carbonate = list.iter().any(|i| i.number == Some(170));
     let (Some(has), Some(base)) = (label.per_100(Nutrient::Calcium), base) else { return String::new() };
-    let density = if label.by_volume() { base.density.v } else { 1.0 };
-    let added = has / density - base.composition.calcium.v;
+    let density = if label.by_volume() { base.density.value } else { 1.0 };
+    let added = has / density - base.composition.calcium.value;
     if !(only && carbonate) || added <= 0.0 {
         return String::new();
     }

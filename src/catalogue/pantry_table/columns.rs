@@ -192,7 +192,7 @@ fn num(v: f64, decimals: usize) -> Cell {
 }
 
 fn cited(c: &Cited, decimals: usize) -> Cell {
-    num(c.v, decimals)
+    num(c.value, decimals)
 }
 
 fn grams(v: f64) -> Cell {
@@ -227,7 +227,7 @@ fn diet_cell(diet: Diet) -> Cell {
 }
 
 fn spoon(bulk_density: &Cited, spoons: SpoonSet) -> Cell {
-    grams(bulk_density.v * spoons.tablespoon_ml())
+    grams(bulk_density.value * spoons.tablespoon_ml())
 }
 
 fn base(e: &Base) -> Vec<Cell> {
@@ -247,15 +247,15 @@ fn base(e: &Base) -> Vec<Cell> {
 fn sugar(e: &Sweetener, law: Option<&WordLaw>, spoons: SpoonSet) -> Vec<Cell> {
     let mut each = [0.0; 8];
     for share in &e.sugars {
-        each[share.sugar.index()] += share.g_per_100g.v / 100.0;
+        each[share.sugar.index()] += share.g_per_100g.value / 100.0;
     }
     let sweet = law.map_or(Cell::Blank, |law| {
-        grams(sucrose_equivalents(&each, law) + e.sweetness.as_ref().map_or(0.0, |s| s.v))
+        grams(sucrose_equivalents(&each, law) + e.sweetness.as_ref().map_or(0.0, |s| s.value))
     });
     let brings: Vec<String> = e
         .sugars
         .iter()
-        .map(|s| format!("{} {}", s.sugar.name(), number::figures(s.g_per_100g.v, 2)))
+        .map(|s| format!("{} {}", s.sugar.name(), number::figures(s.g_per_100g.value, 2)))
         .collect();
     vec![
         say(&e.name),
@@ -271,21 +271,21 @@ fn thickener(e: &Thickener, spoons: SpoonSet) -> Vec<Cell> {
     let (how, at) = match &e.action {
         Action::ColdStarch { .. } => ("starch, swells cold", None),
         Action::CookStarch { full_c, .. } => ("starch, to be cooked", Some(full_c)),
-        Action::Gum { dissolve_c, .. } if dissolve_c.v > 0.0 => ("gum, dissolved hot", Some(dissolve_c)),
+        Action::Gum { dissolve_c, .. } if dissolve_c.value > 0.0 => ("gum, dissolved hot", Some(dissolve_c)),
         Action::Gum { .. } => ("gum, swells cold", None),
         Action::Protein { .. } => ("protein", None),
         Action::Filler { .. } => ("fills the water", None),
         Action::Gel { dissolve_c, .. } => ("sets a gel", Some(dissolve_c)),
     };
-    let at = at.map_or_else(|| Cell::Number(0.0, "cold".to_owned()), |c| warm((c.v, c.v)));
+    let at = at.map_or_else(|| Cell::Number(0.0, "cold".to_owned()), |c| warm((c.value, c.value)));
     vec![say(&e.name), say(how), range(e.usual), at, spoon(&e.bulk_density, spoons)]
 }
 
 fn additive(e: &Additive, spoons: SpoonSet) -> Vec<Cell> {
     let mut does = Vec::new();
     // A group that holds its proton as bought gives it to the pot; one that does not takes acid up.
-    let gives = e.groups.iter().any(|g| g.bound.v > 0.5);
-    let takes = e.groups.iter().any(|g| g.bound.v <= 0.5);
+    let gives = e.groups.iter().any(|g| g.bound.value > 0.5);
+    let takes = e.groups.iter().any(|g| g.bound.value <= 0.5);
     if gives || e.lactic.is_some() || e.acetic.is_some() {
         does.push("sours".to_owned());
     }
@@ -316,14 +316,14 @@ fn culture(e: &Culture, pantry: &Pantry) -> Vec<Cell> {
         say(&e.name),
         say(e.form.words()),
         said(organisms.join(", ")),
-        grams(e.grams_per_litre.v),
-        grams(e.speed_dairy.v),
-        grams(e.speed_plant.v),
+        grams(e.grams_per_litre.value),
+        grams(e.speed_dairy.value),
+        grams(e.speed_plant.value),
     ]
 }
 
 fn vessel(e: &Vessel) -> Vec<Cell> {
-    vec![say(&e.name), grams(e.litres), grams(e.air_h.v), grams(e.fridge_h.v)]
+    vec![say(&e.name), grams(e.litres), grams(e.air_h.value), grams(e.fridge_h.value)]
 }
 
 fn warmer(e: &Warmer) -> Vec<Cell> {
@@ -332,7 +332,7 @@ fn warmer(e: &Warmer) -> Vec<Cell> {
         Warming::Insulated { cooling_h } => ("keeps the warmth", cooling_h),
         Warming::Place { warming_h } => ("a warm place", warming_h),
     };
-    vec![say(&e.name), say(kind), warm(e.usual), grams(pace.v), e.holds_litres.map_or(Cell::Blank, grams)]
+    vec![say(&e.name), say(kind), warm(e.usual), grams(pace.value), e.holds_litres.map_or(Cell::Blank, grams)]
 }
 
 fn raw(e: &Raw) -> Vec<Cell> {

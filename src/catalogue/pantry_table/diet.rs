@@ -69,5 +69,5 @@ fn lactose(entry: &dyn Entry, kind: EntryKind) -> f64 {
     if kind == EntryKind::Culture && entry.allergens().iter().any(|a| a == "milk") {
         return 100.0;
     }
-    entry.sugars().iter().filter(|s| s.sugar == Sugar::Lactose).map(|s| s.g_per_100g.v).sum()
+    entry.sugars().iter().filter(|s| s.sugar == Sugar::Lactose).map(|s| s.g_per_100g.value).sum()
 }

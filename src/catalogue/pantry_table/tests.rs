@@ -72,7 +72,10 @@ fn diets_leave_out_what_they_must() {
         "lactose-free milk is let in"
     );
     assert!(lactose_free.iter().all(|b| {
-        b.composition.sugars.iter().all(|s| s.sugar != potset_base::Sugar::Lactose || s.g_per_100g.v <= 0.1)
+        b.composition
+            .sugars
+            .iter()
+            .all(|s| s.sugar != potset_base::Sugar::Lactose || s.g_per_100g.value <= 0.1)
     }));
     let coconut = of(Wish::NutFree);
     assert!(coconut.iter().any(|b| b.allergens.contains(&"coconut".to_owned())), "coconut is told apart");

@@ -96,7 +96,7 @@ impl ForecastSource for OfCase<'_> {
     fn measured(&self) -> Vec<Measured> {
         let own = |r: &potset_doc::evidence::Reading| Measured {
             what: r.what.clone(),
-            value: r.v,
+            value: r.value,
             sigma: r.sigma().0,
         };
         self.0.readings.iter().map(own).collect()

@@ -200,7 +200,7 @@ fn bounds(bounds: Option<(f64, f64)>, field: &str) -> Option<Note> {
 }
 
 fn prior(prior: Option<Prior>, field: &str, range: Range) -> Option<Note> {
-    let Prior { v, low, high } = prior?;
+    let Prior { value: v, low, high } = prior?;
     let name = field.rsplit('.').next().unwrap_or(field);
     [v, low, high].into_iter().find_map(|one| out(field, name, one, range)).or_else(|| {
         (!(low < high && low <= v && v <= high)).then(|| {

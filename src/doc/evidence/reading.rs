@@ -232,7 +232,8 @@ const Z95: f64 = 1.644_853_6;
 #[serde(deny_unknown_fields)]
 pub struct Reading {
     pub what: What,
-    pub v: f64,
+    #[serde(rename = "v")]
+    pub value: f64,
     #[serde(default)]
     pub scatter: Scatter,
 }
@@ -241,7 +242,7 @@ impl Reading {
     /// One sigma in the unit of the reading (or as a factor), and the kind of its source.
     pub fn sigma(&self) -> (f64, SourceKind) {
         let (own, kind) = match self.scatter {
-            Scatter::Usual => return (self.what.usual_scatter(self.v), SourceKind::Assumed),
+            Scatter::Usual => return (self.what.usual_scatter(self.value), SourceKind::Assumed),
             Scatter::Published(s) => (s, SourceKind::Published),
             Scatter::Derived(s) => (s, SourceKind::Derived),
             Scatter::Range(low, high) if self.what.by_factor() => {
@@ -250,7 +251,7 @@ impl Reading {
             Scatter::Range(low, high) => (0.5 * (high - low) / Z95, SourceKind::Derived),
             Scatter::Assumed(s) => (s, SourceKind::Assumed),
         };
-        let least = self.what.least_scatter(self.v);
+        let least = self.what.least_scatter(self.value);
         if own < least { (least, SourceKind::Assumed) } else { (own, kind) }
     }
 
@@ -258,21 +259,21 @@ impl Reading {
     pub fn difference(&self, forecast: f64) -> f64 {
         let sigma = self.sigma().0;
         if self.what.by_factor() {
-            (forecast / self.v).ln() / sigma.ln()
+            (forecast / self.value).ln() / sigma.ln()
         } else {
-            (forecast - self.v) / sigma
+            (forecast - self.value) / sigma
         }
     }
 
     /// What is wrong with it as data, if anything.
     pub fn fault(&self) -> Option<String> {
         let what = self.what.words();
-        if !self.v.is_finite() || (self.what.by_factor() && self.v <= 0.0) {
+        if !self.value.is_finite() || (self.what.by_factor() && self.value <= 0.0) {
             return Some(format!("{what}: the value is out of range"));
         }
         if let Scatter::Range(low, high) = self.scatter {
             let middle = if self.what.by_factor() { (low * high).sqrt() } else { 0.5 * (low + high) };
-            if low >= high || (middle - self.v).abs() > 0.02 * (high - low) {
+            if low >= high || (middle - self.value).abs() > 0.02 * (high - low) {
                 return Some(format!("{what}: the value is not the middle of its range"));
             }
         }
@@ -287,7 +288,7 @@ mod tests {
     use super::*;
 
     fn reading(what: What, v: f64, scatter: Scatter) -> Reading {
-        Reading { what, v, scatter }
+        Reading { what, value: v, scatter }
     }
 
     #[test]

@@ -53,7 +53,8 @@ pub struct Cells {
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Prior {
-    pub v: f64,
+    #[serde(rename = "v")]
+    pub value: f64,
     pub low: f64,
     pub high: f64,
 }

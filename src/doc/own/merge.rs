@@ -180,7 +180,7 @@ mod tests {
     }
 
     fn fat_of(own: &OwnPantry, key: &str) -> f64 {
-        own.entries.bases.iter().find(|b| b.key == key).unwrap().composition.fat.v
+        own.entries.bases.iter().find(|b| b.key == key).unwrap().composition.fat.value
     }
 
     #[test]

@@ -148,5 +148,5 @@ figures! {
 
 /// All sugars together, g per 100 g.
 pub fn all_sugars(sugars: &[SugarShare]) -> f64 {
-    sugars.iter().map(|share| share.g_per_100g.v).sum()
+    sugars.iter().map(|share| share.g_per_100g.value).sum()
 }

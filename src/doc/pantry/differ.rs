@@ -56,11 +56,11 @@ pub fn outdated(snapshot: &Pantry, pantry: &Pantry) -> Vec<Outdated> {
         }
         let old = snapshot.figures_of(kind, &key);
         let new = pantry.figures_of(kind, &key);
-        let value = |c: &Cited| format!("{} {}", number::plain(c.v), c.unit).trim_end().to_owned();
+        let value = |c: &Cited| format!("{} {}", number::plain(c.value), c.unit).trim_end().to_owned();
         for (path, then) in &old {
             match new.iter().find(|(p, _)| p == path) {
-                Some((_, now)) if (now.v - then.v).abs() <= 1e-12 * then.v.abs() => {}
-                Some((_, now)) => tell(path, number::plain(then.v), value(now)),
+                Some((_, now)) if (now.value - then.value).abs() <= 1e-12 * then.value.abs() => {}
+                Some((_, now)) => tell(path, number::plain(then.value), value(now)),
                 None => tell(path, value(then), "left out".to_owned()),
             }
         }
@@ -87,7 +87,7 @@ mod tests {
         let shipped = assets::pantry().unwrap();
         let mut snapshot = Pantry { bases: shipped.bases[..2].to_vec(), ..Pantry::default() };
         assert_eq!(outdated(&snapshot, &shipped), []);
-        snapshot.bases[0].composition.fat.v += 0.5;
+        snapshot.bases[0].composition.fat.value += 0.5;
         snapshot.bases[1].key = "of_another_maker".into();
         let told = outdated(&snapshot, &shipped);
         assert_eq!(told.len(), 2);

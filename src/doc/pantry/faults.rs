@@ -28,18 +28,18 @@ pub fn faults(pantry: &Pantry, kind: EntryKind, key: &str) -> Vec<Note> {
     }
     if let Some(base) = pantry.bases.iter().find(|b| kind == EntryKind::Base && b.key == key) {
         let c = &base.composition;
-        let whole = c.fat.v + c.protein.v + c.carbohydrate.v + c.fibre.v + c.ash.v;
+        let whole = c.fat.value + c.protein.value + c.carbohydrate.value + c.fibre.value + c.ash.value;
         let sugars = all_sugars(&c.sugars);
         if whole > 100.5 {
             notes.push(more(&name, "composition", whole, "fat, protein, carbohydrate, fibre and ash", 100.0));
         }
-        if sugars + c.starch.v > c.carbohydrate.v + 0.5 {
+        if sugars + c.starch.value > c.carbohydrate.value + 0.5 {
             notes.push(more(
                 &name,
                 "composition.sugars",
-                sugars + c.starch.v,
+                sugars + c.starch.value,
                 "sugars and starch",
-                c.carbohydrate.v,
+                c.carbohydrate.value,
             ));
         }
     }
@@ -58,7 +58,7 @@ fn figure(name: &str, path: &str, cited: &Cited) -> Option<Note> {
         .map(|(_, range)| *range)
         .or_else(|| share.then_some((0.0, 100.0)))
         .unwrap_or((f64::NEG_INFINITY, f64::INFINITY));
-    range::fault(field, "The figure", &cited.unit, cited.v, range)
+    range::fault(field, "The figure", &cited.unit, cited.value, range)
 }
 
 fn more(name: &str, field: &str, is: f64, what: &str, of: f64) -> Note {
@@ -101,7 +101,7 @@ mod tests {
     #[test]
     fn more_than_the_whole_is_told() {
         let mut pantry = assets::pantry().unwrap();
-        pantry.bases[0].composition.protein.v = 96.0;
+        pantry.bases[0].composition.protein.value = 96.0;
         pantry.bases[0].composition.protein.spread = potset_base::Spread::Exact;
         let key = pantry.bases[0].key.clone();
         let notes = faults(&pantry, EntryKind::Base, &key);

@@ -251,7 +251,7 @@ impl Sorted<'_> {
             return TIMED;
         };
         let ways = params.laws().ways;
-        let reading = flask::likely_reading(self.scenario.kitchen, key, cooling_h.v, &ways);
+        let reading = flask::likely_reading(self.scenario.kitchen, key, cooling_h.value, &ways);
         let read = Kitchen { flasks: vec![reading], ..self.scenario.kitchen.clone() };
         match flask::loss(&read, key, &ways) {
             Ok(Some(loss)) => (2.0 * loss.times.ln() / (high / low).ln()).powi(2).min(1.0),

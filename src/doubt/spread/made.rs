@@ -33,7 +33,7 @@ pub(super) fn forecast(mix: &Mix, times: &[f64]) -> Result<Forecast, Note> {
 
 /// A figure of the maker's own scatter at a place.
 pub(super) fn maker(place: Place, cited: &Cited) -> f64 {
-    place.value(cited.v, cited.spread)
+    place.value(cited.value, cited.spread)
 }
 
 /// Moves the measured loss of a warmer by a factor, to one kitchen from another: a time constant goes by the hours of its

@@ -235,7 +235,7 @@ impl Sampler {
         laws.link(&self.laws);
         let (mut next, mut at) = (0, 0);
         scratch.design.snapshot.each_bare(&mut |cited| {
-            self.put(&self.unknowns.entries, (&mut next, &mut at), k, &mut cited.v);
+            self.put(&self.unknowns.entries, (&mut next, &mut at), k, &mut cited.value);
         });
         for (i, unknown) in self.unknowns.list.iter().enumerate() {
             if let UnknownKind::Figures(paths) = &unknown.of {
@@ -285,7 +285,7 @@ impl Sampler {
     /// Puts a figure where it is one that varies: `next` counts those, `at` all figures.
     fn put(&self, drawn: &[Drawn], (next, at): (&mut usize, &mut usize), k: usize, v: &mut f64) {
         if let Some(figure) = drawn.get(*next).filter(|d| d.at == *at) {
-            *v = self.place(figure.unknown, k).value(figure.v, figure.spread);
+            *v = self.place(figure.unknown, k).value(figure.value, figure.spread);
             *next += 1;
         }
         *at += 1;

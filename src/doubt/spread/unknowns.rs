@@ -70,7 +70,7 @@ pub enum UnknownKind {
 pub struct Drawn {
     pub at: usize,
     pub unknown: usize,
-    pub v: f64,
+    pub value: f64,
     pub spread: Spread,
 }
 
@@ -134,7 +134,7 @@ impl Unknowns {
 /// others say how far they differ from it, and are drawn.
 fn paced(design: &Design) -> Vec<String> {
     let leading = |c: &pantry::Culture| {
-        let most = c.doses.iter().max_by(|a, b| a.cfu_per_g.v.total_cmp(&b.cfu_per_g.v));
+        let most = c.doses.iter().max_by(|a, b| a.cfu_per_g.value.total_cmp(&b.cfu_per_g.value));
         most.map(|dose| format!("organisms.{}.growth_rate", dose.organism))
     };
     design.snapshot.cultures.iter().filter_map(leading).collect()
@@ -159,7 +159,7 @@ fn learnt(scenario: &Scenario<'_>, path: &str) -> bool {
 }
 
 fn drawn(at: usize, unknown: usize, cited: &Cited) -> Drawn {
-    Drawn { at, unknown, v: cited.v, spread: cited.spread }
+    Drawn { at, unknown, value: cited.value, spread: cited.spread }
 }
 
 #[derive(Default)]
@@ -229,7 +229,7 @@ impl Collected {
         }
         for taken in Taken::all(design) {
             let read = cited(taken, design, maker);
-            if let Some(Cited { v, spread, .. }) = read.filter(|read| read.spread != Spread::Exact) {
+            if let Some(Cited { value: v, spread, .. }) = read.filter(|read| read.spread != Spread::Exact) {
                 self.put(
                     format!("{:?} of {}", taken.kind, taken.line),
                     UnknownKind::Measured { taken, v, spread },
@@ -250,7 +250,7 @@ fn amounts(design: &Design) -> Vec<(LeverId, Measure, f64)> {
     let litres = design.litres();
     let mut all = Vec::new();
     for (i, line) in design.bases.iter().enumerate() {
-        let density = pantry::find(&design.snapshot.bases, &line.entry).map_or(1.0, |b| b.density.v);
+        let density = pantry::find(&design.snapshot.bases, &line.entry).map_or(1.0, |b| b.density.value);
         all.push((LeverId::BaseLitres(i), line.by, line.litres * density * 1e3));
     }
     for (i, line) in design.sugars.iter().enumerate() {

@@ -230,7 +230,7 @@ impl Scattered {
 }
 
 fn row(reading: &Reading, mut values: Vec<f64>) -> BandRow {
-    let below = values.iter().filter(|v| **v < reading.v).count();
+    let below = values.iter().filter(|v| **v < reading.value).count();
     let [low, _, middle, _, high] = quantile::of(&mut values, EDGES);
     let sigma = reading.sigma().0;
     let own = 2.0 * quantile::normal(0.95);
@@ -242,7 +242,7 @@ fn row(reading: &Reading, mut values: Vec<f64>) -> BandRow {
     BandRow {
         what: reading.what.words(),
         unit: reading.what.unit(),
-        measured: reading.v,
+        measured: reading.value,
         band: [low, middle, high],
         place: if values.is_empty() { f64::NAN } else { below as f64 / values.len() as f64 },
         width,

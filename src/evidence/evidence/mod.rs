@@ -180,7 +180,7 @@ fn rows(case: &Case, knobs: &Knobs, pantry: &Pantry) -> Result<Vec<Row>, Note> {
             Row {
                 what: reading.what.words(),
                 unit: reading.what.unit(),
-                measured: reading.v,
+                measured: reading.value,
                 forecast,
                 scatter,
                 scatter_kind,

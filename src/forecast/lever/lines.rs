@@ -45,11 +45,15 @@ pub fn household(design: &Design, pantry: &Pantry, lever_id: LeverId) -> Option<
     let (by, key) = (line.by(), line.entry());
     // What a millilitre of it weighs as it lies, g, and how many of the lever's units are in the pot.
     let (dense, per) = match lever_id {
-        LeverId::SugarDose(_) => (design.entry::<Sweetener>(pantry, key)?.bulk_density.v, design.litres()),
-        LeverId::ThickenerDose(_) => {
-            (design.entry::<Thickener>(pantry, key)?.bulk_density.v, design.litres())
+        LeverId::SugarDose(_) => {
+            (design.entry::<Sweetener>(pantry, key)?.bulk_density.value, design.litres())
         }
-        LeverId::AdditiveDose(_) => (design.entry::<Additive>(pantry, key)?.bulk_density.v, design.litres()),
+        LeverId::ThickenerDose(_) => {
+            (design.entry::<Thickener>(pantry, key)?.bulk_density.value, design.litres())
+        }
+        LeverId::AdditiveDose(_) => {
+            (design.entry::<Additive>(pantry, key)?.bulk_density.value, design.litres())
+        }
         // A litre of water weighs a kilogram: the measure's own volume.
         LeverId::BaseLitres(_) if design.entry::<Base>(pantry, key)?.bulk_density.is_none() => (1.0, 1000.0),
         _ => return None,

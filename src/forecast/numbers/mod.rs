@@ -53,7 +53,7 @@ impl Number {
             key,
             group,
             name,
-            value: number::plain(cited.v),
+            value: number::plain(cited.value),
             unit: cited.unit.trim_matches('-').to_owned(),
             spread: bounds
                 .map_or_else(String::new, |(a, b)| format!("{} to {}", number::plain(a), number::plain(b))),

@@ -41,7 +41,7 @@ fn a_coconut_pot_rests_on_coconut_and_not_on_soy() {
 #[test]
 fn what_the_design_carries_of_its_own_is_told_apart() {
     let (mut design, pantry, _) = coconut();
-    design.snapshot.bases[0].mean_buffer.v += 1.0;
+    design.snapshot.bases[0].mean_buffer.value += 1.0;
     let list = numbers(&design, &pantry, &Kitchen::default()).all;
     let key = format!("bases.{}.mean_buffer", design.bases[0].entry);
     let both: Vec<(bool, bool)> = list.iter().filter(|n| n.key == key).map(|n| (n.used, n.own)).collect();

@@ -322,8 +322,9 @@ fn chill(answer: &Answer, design: &Design) -> Vec<Part> {
 fn dose(design: &Design, line: usize) -> Vec<Part> {
     let Some(culture) = design.cultures.get(line) else { return Vec::new() };
     let entry = pantry::find(&design.snapshot.cultures, &culture.entry);
-    let packet = entry
-        .map_or_else(String::new, |e| format!("{} {}", plain(e.grams_per_litre.v), e.grams_per_litre.unit));
+    let packet = entry.map_or_else(String::new, |e| {
+        format!("{} {}", plain(e.grams_per_litre.value), e.grams_per_litre.unit)
+    });
     vec![
         Part::said("packet's dose", packet),
         Part::said("rate", format!("× {}", plain(culture.rate))),
@@ -334,7 +335,7 @@ fn dose(design: &Design, line: usize) -> Vec<Part> {
 fn cream(answer: &Answer, design: &Design, line: usize) -> Vec<Part> {
     let mut out = Vec::new();
     if let Some((base, _, label)) = bases(design).nth(line) {
-        let fat = label.unwrap_or(base.composition.fat.v);
+        let fat = label.unwrap_or(base.composition.fat.value);
         out.push(Part::said("fat of the base", with_unit(fat, 1, "g/100 g")));
     }
     if let Some(cream) = answer.facts.cream.iter().find(|c| c.line == line) {

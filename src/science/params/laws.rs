@@ -21,7 +21,7 @@ macro_rules! laws {
         impl $cited {
             /// The likely values.
             pub fn plain(&self) -> $plain {
-                $plain { $($field: self.$field.v,)+ }
+                $plain { $($field: self.$field.value,)+ }
             }
 
             pub(super) fn each(&mut self, group: &str, see: &mut dyn FnMut(&str, &mut Cited)) {

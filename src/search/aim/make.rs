@@ -194,7 +194,7 @@ impl Making<'_> {
         let edits = match shelf {
             LineKind::Thickeners => {
                 let t = self.design.thickeners.get(line)?;
-                let lumps = find(&self.ask.pantry.thickeners, &t.entry)?.lumps.v > 0.0;
+                let lumps = find(&self.ask.pantry.thickeners, &t.entry)?.lumps.value > 0.0;
                 vec![
                     Edit::ThickenerDose(line, self.usually(LeverId::ThickenerDose(line))?),
                     Edit::ThickenerMixedFirst(line, lumps || t.mixed_first),

@@ -48,7 +48,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let Some(line) = design.additives.get(i) else { return };
     let entry = design.entry::<Additive>(&state.pantry, &line.entry);
     let spooned =
-        entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.v });
+        entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.value });
     let name = numbered("Amount of it", i);
     let saved = hand.saved().and_then(|d| d.additives.get(i)).map(|a| a.g_per_l);
     let row = shelf::dose_row(&name, &spans::additive(entry), line.g_per_l, saved, spooned.as_ref());

@@ -105,7 +105,7 @@ fn in_pots(design: &Design) -> String {
 
 fn fat(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, label: Option<f64>, entry: &Base) {
     let cream = hand.state.answer.facts.cream.iter().find(|c| c.line == i);
-    let own = entry.composition.fat.v;
+    let own = entry.composition.fat.value;
     let name = numbered("Fat on the label", i);
     let saved = hand.saved().and_then(|d| d.bases.get(i)).map(|b| b.label.fat.unwrap_or(own));
     let row = Row {

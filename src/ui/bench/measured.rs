@@ -35,16 +35,16 @@ pub fn base(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &BaseLine, 
     let now = line.measured;
     let mut new = now;
     fold(ui, ("measured base", i), &base_summary(&now), |ui, rows| {
-        let ph = now.ph.map(|f| (f.v, f.within));
+        let ph = now.ph.map(|f| (f.value, f.within));
         let hover = instead(&entry.ph);
         if let Some(typed) = rows.pair(ui, ("pH of the base", "± pH", i), ph, (of::PH, of::OFF_PH), &hover) {
-            new.ph = typed.map(|(v, within)| Figure { v, within });
+            new.ph = typed.map(|(v, within)| Figure { value: v, within });
         }
-        let acidity = now.acidity.map(|f| (f.v, f.within));
+        let acidity = now.acidity.map(|f| (f.value, f.within));
         let (ranges, hover) = ((of::ACIDITY, of::OFF_ACIDITY), instead(&entry.start_acidity));
         if let Some(typed) = rows.pair(ui, ("Acidity of the base", "± acidity", i), acidity, ranges, &hover)
         {
-            new.acidity = typed.map(|(v, within)| Figure { v, within });
+            new.acidity = typed.map(|(v, within)| Figure { value: v, within });
         }
         titration(ui, rows, i, now.titration, &mut new, &instead(&entry.mean_buffer));
     });
@@ -92,16 +92,16 @@ pub fn culture(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &Culture
             entry.speed_dairy.line(),
             entry.speed_plant.line()
         );
-        let now_pace = now.pace.map(|f| (f.v, f.times));
+        let now_pace = now.pace.map(|f| (f.value, f.times));
         let ranges = (of::PACE, of::OFF_TIMES);
         if let Some(typed) = rows.pair(ui, ("Pace of the culture", "×/÷ pace", i), now_pace, ranges, &pace)
         {
-            new.pace = typed.map(|(v, times)| Factor { v, times });
+            new.pace = typed.map(|(v, times)| Factor { value: v, times });
         }
-        let (now_lag, ranges) = (now.lag.map(|f| (f.v, f.times)), (of::LAG, of::OFF_TIMES));
+        let (now_lag, ranges) = (now.lag.map(|f| (f.value, f.times)), (of::LAG, of::OFF_TIMES));
         let lag = format!("As work to be done before growth, fitted alike. {}", instead(&entry.lag_work));
         if let Some(typed) = rows.pair(ui, ("Lag of the culture", "×/÷ lag", i), now_lag, ranges, &lag) {
-            new.lag = typed.map(|(v, times)| Factor { v, times });
+            new.lag = typed.map(|(v, times)| Factor { value: v, times });
         }
     });
     if new != now {
@@ -295,8 +295,8 @@ fn listed(parts: &[Option<String>]) -> String {
 
 fn base_summary(m: &BaseMeasured) -> String {
     listed(&[
-        m.ph.map(|f| format!("pH{NBSP}{}", number::plain(f.v))),
-        m.acidity.map(|f| format!("acidity{NBSP}{}{NBSP}%", number::plain(f.v))),
+        m.ph.map(|f| format!("pH{NBSP}{}", number::plain(f.value))),
+        m.acidity.map(|f| format!("acidity{NBSP}{}{NBSP}%", number::plain(f.value))),
         m.titration.map(|_| "titrated".to_owned()),
     ])
 }
@@ -307,8 +307,8 @@ fn culture_summary(m: &CultureMeasured) -> String {
             Cells::PerGram(cfu) => format!("{}{NBSP}cfu/g", plain(cfu)),
             Cells::InPacket { cfu, .. } => format!("{}{NBSP}cfu in the packet", plain(cfu)),
         }),
-        m.pace.map(|f| format!("pace{NBSP}{}", number::plain(f.v))),
-        m.lag.map(|f| format!("lag{NBSP}{}", number::plain(f.v))),
+        m.pace.map(|f| format!("pace{NBSP}{}", number::plain(f.value))),
+        m.lag.map(|f| format!("lag{NBSP}{}", number::plain(f.value))),
     ])
 }
 
@@ -320,7 +320,7 @@ mod tests {
     fn the_quiet_line_says_what_was_measured() {
         assert_eq!(base_summary(&BaseMeasured::default()), "Measured: nothing");
         let m = BaseMeasured {
-            ph: Some(Figure { v: 6.05, within: None }),
+            ph: Some(Figure { value: 6.05, within: None }),
             titration: Some(Titration { lactic_g_per_kg: 2.4, to_ph: 4.5, within: None }),
             ..BaseMeasured::default()
         };

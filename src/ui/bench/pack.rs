@@ -37,7 +37,7 @@ pub fn base(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &BaseLine, 
 /// The row of a culture: the weight of the packet, and the litres that it makes.
 pub fn culture(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize, line: &CultureLine, entry: &Culture) {
     // Until the packet is read, the usual dose of its kind, for one litre.
-    let packet = line.packet.unwrap_or(Packet { grams: entry.grams_per_litre.v, litres: 1.0 });
+    let packet = line.packet.unwrap_or(Packet { grams: entry.grams_per_litre.value, litres: 1.0 });
     ui.horizontal(|ui| {
         quiet(ui, "Packet of");
         let name = numbered("Weight of the packet", i);

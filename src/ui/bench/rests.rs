@@ -100,7 +100,7 @@ mod tests {
     fn influence(kind: SourceKind, moves: [f64; 5]) -> Influence {
         let from = Source { kind, text: "a test".to_owned() };
         let (unit, group, valid) = (String::new(), String::new(), String::new());
-        let cited = Cited { v: 1.0, unit, spread: Spread::Uniform(0.5, 2.0), group, valid, from };
+        let cited = Cited { value: 1.0, unit, spread: Spread::Uniform(0.5, 2.0), group, valid, from };
         Influence::new("gel.heated_pa".to_owned(), cited, moves)
     }
 

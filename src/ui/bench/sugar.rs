@@ -27,7 +27,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let entry = design.entry::<Sweetener>(&state.pantry, &line.entry);
     let span = spans::sugar(entry, line.when);
     let entry =
-        entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.v });
+        entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.value });
     let name = numbered(if late { "Sugar stirred in" } else { "Sugar for the culture" }, i);
     let saved = hand.saved().and_then(|d| d.sugars.get(i)).map(|s| s.g_per_l);
     let row = shelf::dose_row(&name, &span, line.g_per_l, saved, entry.as_ref());

@@ -25,7 +25,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let Some(line) = design.thickeners.get(i) else { return };
     let entry = design.entry::<Thickener>(&state.pantry, &line.entry);
     let spooned =
-        entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.v });
+        entry.map(|e| Spooned { name: &e.name, handling: &e.handling, bulk_density: e.bulk_density.value });
     let name = numbered("Thickener amount", i);
     let saved = hand.saved().and_then(|d| d.thickeners.get(i)).map(|t| t.g_per_l);
     let row = shelf::dose_row(&name, &spans::thickener(entry), line.g_per_l, saved, spooned.as_ref());
@@ -35,7 +35,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
         return;
     }
     ui.horizontal_wrapped(|ui| {
-        if entry.is_some_and(|e| e.lumps.v > 0.0) {
+        if entry.is_some_and(|e| e.lumps.value > 0.0) {
             let mut first = line.mixed_first;
             if tick(ui, &mut first, numbered("Mix the thickener with the sugar first", i)).changed() {
                 hand.edit(Edit::ThickenerMixedFirst(i, first));

@@ -165,7 +165,7 @@ impl MyPot {
                 self.culture = Some(key);
             }
         });
-        let usual = Packet { grams: entry.map_or(0.4, |e| e.grams_per_litre.v), litres: 1.0 };
+        let usual = Packet { grams: entry.map_or(0.4, |e| e.grams_per_litre.value), litres: 1.0 };
         let packet = self.packet.unwrap_or(usual);
         ui.horizontal(|ui| {
             ui.label("It weighs");

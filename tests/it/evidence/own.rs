@@ -34,7 +34,7 @@ fn pace_and_lag_are_fitted_to_the_cases_that_share_them() {
     assert!(fitted.values[0].sigma < 0.5 * fitted.values[0].prior_sigma, "{fitted:?}");
     // A factor on what the case says: nothing of its own, so that it is the pantry's pace in milk.
     let pair = potset_doc::pantry::find(&pantry().cultures, "dairy_pair").unwrap();
-    assert_eq!((fitted.values[0].said, fitted.values[1].said), (pair.speed_dairy.v, pair.lag_work.v));
+    assert_eq!((fitted.values[0].said, fitted.values[1].said), (pair.speed_dairy.value, pair.lag_work.value));
     let standings: Vec<CaseResult> = report
         .cases
         .iter()

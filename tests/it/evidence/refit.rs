@@ -50,9 +50,9 @@ fn moved(cited: &Cited, u: f64) -> f64 {
     let (low, high) = cited.spread.bounds().unwrap();
     let (bound, share) = (if u < 0.0 { low } else { high }, u.abs() / Z95);
     if matches!(cited.spread, Spread::LogNormal(..)) {
-        cited.v * (bound / cited.v).powf(share)
+        cited.value * (bound / cited.value).powf(share)
     } else {
-        cited.v + share * (bound - cited.v)
+        cited.value + share * (bound - cited.value)
     }
 }
 
@@ -60,7 +60,7 @@ fn turned(pantry: &Pantry, us: &[f64]) -> Pantry {
     let mut out = pantry.clone();
     for ((_, pick), u) in SHARED.iter().zip(us) {
         let cited = pick(&mut out);
-        cited.v = moved(cited, *u);
+        cited.value = moved(cited, *u);
     }
     out
 }
@@ -120,7 +120,8 @@ fn refit_of_the_shared_figures() {
         let cited = pick(&mut copy);
         let (low, high) = cited.spread.bounds().unwrap();
         let now = moved(cited, *u);
-        writeln!(out, "| {name} | {} | {now:.4} | {low}-{high} {} | {u:+.2} |", cited.v, cited.unit).unwrap();
+        writeln!(out, "| {name} | {} | {now:.4} | {low}-{high} {} | {u:+.2} |", cited.value, cited.unit)
+            .unwrap();
     }
     out += "\n| cases | readings | misses before | after | rms before | after |\n|---|---|---|---|---|---|\n";
     let better = turned(&pantry, &found.x);
@@ -137,7 +138,7 @@ fn refit_of_the_shared_figures() {
             let mut pantry = turned(&pantry, &alone);
             let (_, m1, r1) = line(&all, &pantry, Role::Calibrate);
             let (_, m2, r2) = line(&all, &pantry, Role::Check);
-            let at = pick(&mut pantry).v;
+            let at = pick(&mut pantry).value;
             writeln!(out, "| {name} | {at:.3} | {m1} | {r1:.2} | {m2} | {r2:.2} |").unwrap();
         }
     }
@@ -159,10 +160,10 @@ fn scan_of_growth_and_help() {
                 let mut moved = shipped.clone();
                 let cocci = organism(&mut moved, "s_thermophilus");
                 for helper in &mut cocci.helpers {
-                    helper.share.v *= share / 0.5;
+                    helper.share.value *= share / 0.5;
                 }
-                cocci.growth_rate.v = growth;
-                cocci.temperature_opt_c.v = best;
+                cocci.growth_rate.value = growth;
+                cocci.temperature_opt_c.value = best;
                 let (_, m1, r1) = line(&all, &moved, Role::Calibrate);
                 let (_, m2, r2) = line(&all, &moved, Role::Check);
                 println!("| {share} | {growth} | {best} | {m1} | {r1:.3} | {m2} | {r2:.3} |");

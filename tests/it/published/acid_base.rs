@@ -229,7 +229,7 @@ fn coconut_mass_balance() {
 #[test]
 fn mean_buffers_of_plants() {
     let of =
-        |key: &str| potset_doc::pantry::find(&crate::support::pantry().bases, key).unwrap().mean_buffer.v;
+        |key: &str| potset_doc::pantry::find(&crate::support::pantry().bases, key).unwrap().mean_buffer.value;
     table(
         "Mean buffer, mmol/(kg pH)",
         &[

@@ -156,7 +156,7 @@ fn residues_slow_the_cocci_first() {
     let left = |organism: &str, ug: f64| {
         let o = find(&pantry.organisms, organism).unwrap();
         let s = o.sensitive.iter().find(|s| s.to == potset_base::Inhibitor::Penicillin).unwrap();
-        inhibition::by_amount(ug, s.half.v, s.steepness.v)
+        inhibition::by_amount(ug, s.half.value, s.steepness.value)
     };
     table(
         "Penicillin, share of the rate left",

@@ -51,8 +51,12 @@ fn limits_of_temperature() {
     assert!(cardinal::temperature(45.0, st) > 0.5);
     assert!(cardinal::temperature(49.5, [21.0, 44.0, 52.0]) > 0.1);
     for organism in potset_doc::assets::pantry().unwrap().organisms {
-        let t = [organism.temperature_min_c.v, organism.temperature_opt_c.v, organism.temperature_max_c.v];
-        let p = [organism.ph_min.v, organism.ph_opt.v, organism.ph_max.v];
+        let t = [
+            organism.temperature_min_c.value,
+            organism.temperature_opt_c.value,
+            organism.temperature_max_c.value,
+        ];
+        let p = [organism.ph_min.value, organism.ph_opt.value, organism.ph_max.value];
         // Identities of the cardinal models, Rosso et al. 1993 and 1995: 1 and level at the best, 0 at the limits.
         assert!(
             (cardinal::temperature(t[1], t) - 1.0).abs() < 1e-12

@@ -99,7 +99,7 @@ fn rice_starch_in_water() {
     let pantry = crate::support::pantry();
     let rice = pantry.thickeners.iter().find(|t| t.key == "rice_starch_cold").unwrap();
     let potset_doc::pantry::Action::ColdStarch { swelling, consistency, .. } = &rice.action else { panic!() };
-    let at = |g_l: f64| in_water(g_l, swelling.v, consistency.v, 30.0, &law);
+    let at = |g_l: f64| in_water(g_l, swelling.value, consistency.value, 30.0, &law);
     for (g_l, want) in [(37.5, 0.3), (55.7, 1.5)] {
         let got = at(g_l);
         assert!(got > want / 1.8 && got < want * 1.8, "{g_l} g/L: {got} against {want}");

@@ -116,7 +116,7 @@ fn boiling_by_altitude() {
 #[test]
 fn spoons_of_sugar() {
     let pantry = pantry();
-    let sugar = pantry::find(&pantry.sugars, "white_sugar").unwrap().bulk_density.v;
+    let sugar = pantry::find(&pantry.sugars, "white_sugar").unwrap().bulk_density.value;
     table(
         "A level tablespoon of sugar, g",
         &[
@@ -135,7 +135,7 @@ fn codex(fat: f64, protein: f64, carbohydrate: f64, ash: f64) -> &'static str {
 /// The class, and which of its limits are missed.
 fn codex_with_misses(fat: f64, protein: f64, carbohydrate: f64, ash: f64) -> (&'static str, String) {
     let cited = |v: f64| Cited {
-        v,
+        value: v,
         unit: "g/100 g".to_owned(),
         spread: Spread::Exact,
         group: String::new(),

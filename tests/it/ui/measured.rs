@@ -46,7 +46,7 @@ fn a_measured_base_is_typed_used_and_taken_back() {
     unfold(&mut h, 0);
     assert_eq!(text(&h, "pH of the base"), "");
     type_text(&mut h, "pH of the base", "5,95");
-    assert_eq!(design(&h).bases[0].measured.ph, Some(Figure { v: 5.95, within: None }));
+    assert_eq!(design(&h).bases[0].measured.ph, Some(Figure { value: 5.95, within: None }));
     assert!((h.state().shell.runner.state.answer.forecast.ph[0] - 5.95).abs() < 0.02);
     h.get_by_label("Measured: pH\u{a0}5.95");
     type_text(&mut h, "± pH", "0.02");
@@ -54,8 +54,8 @@ fn a_measured_base_is_typed_used_and_taken_back() {
     type_text(&mut h, "Lactic acid put in", "2.4 g/kg");
     type_text(&mut h, "pH that it came to", "4.6");
     let m = design(&h).bases[0].measured;
-    assert_eq!(m.ph, Some(Figure { v: 5.95, within: Some(0.02) }));
-    assert_eq!(m.acidity, Some(Figure { v: 0.14, within: None }));
+    assert_eq!(m.ph, Some(Figure { value: 5.95, within: Some(0.02) }));
+    assert_eq!(m.acidity, Some(Figure { value: 0.14, within: None }));
     assert_eq!(m.titration.map(|t| (t.lactic_g_per_kg, t.to_ph)), Some((2.4, 4.6)));
     assert_eq!(text(&h, "Lactic acid put in"), "2.4\u{a0}g/kg");
     // Emptied, the pantry's figure stands again.
@@ -79,7 +79,7 @@ fn a_counted_packet_is_typed_by_gram_or_as_a_whole() {
     assert_eq!(cells(&h), Some(Cells::InPacket { cfu: 4e11, litres: 5.0 }));
     assert_eq!(text(&h, "Cells per gram"), "", "one of the two");
     type_text(&mut h, "Pace of the culture", "0.7");
-    assert_eq!(design(&h).cultures[0].measured.pace.map(|p| p.v), Some(0.7));
+    assert_eq!(design(&h).cultures[0].measured.pace.map(|p| p.value), Some(0.7));
     undo(&mut h, 4);
     assert_eq!(design(&h), start);
 }

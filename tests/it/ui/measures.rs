@@ -15,7 +15,7 @@ const SUGAR: &str = "Sugar for the culture";
 /// Grams of a metric tablespoon of the design's first sugar.
 fn tablespoon(h: &Harness<'_, Window>) -> f64 {
     let d = design(h);
-    15.0 * pantry::find(&d.snapshot.sugars, &d.sugars[0].entry).unwrap().bulk_density.v
+    15.0 * pantry::find(&d.snapshot.sugars, &d.sugars[0].entry).unwrap().bulk_density.value
 }
 
 fn shown(h: &Harness<'_, Window>, field: &str) -> String {
@@ -50,10 +50,10 @@ fn an_amount_for_the_whole_pot_is_turned_into_the_dose() {
     assert_eq!(design(&h), start);
     type_number(&mut h, "Base amount", "1 kg");
     let entry = pantry::find(&start.snapshot.bases, &start.bases[0].entry).unwrap();
-    assert!((design(&h).bases[0].litres * entry.density.v - 1.0).abs() < 1e-9);
+    assert!((design(&h).bases[0].litres * entry.density.value - 1.0).abs() < 1e-9);
     type_number(&mut h, "Culture dose", "0.1 g");
     let entry = pantry::find(&start.snapshot.cultures, &start.cultures[0].entry).unwrap();
-    let grams = design(&h).cultures[0].rate * entry.grams_per_litre.v * design(&h).litres();
+    let grams = design(&h).cultures[0].rate * entry.grams_per_litre.value * design(&h).litres();
     assert!((grams - 0.1).abs() < 1e-9, "{grams}");
 }
 

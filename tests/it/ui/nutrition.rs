@@ -69,7 +69,7 @@ fn an_entry_that_changed_is_told_and_taken_over_by_one_press() {
     h.get_by_label("Weir House cream has changed in the pantry");
     press(&mut h, "Update the base");
     assert!(h.query_by_label("Weir House cream has changed in the pantry").is_none());
-    assert!((design(&h).snapshot.bases[0].composition.fat.v - 24.0).abs() < 1e-9);
+    assert!((design(&h).snapshot.bases[0].composition.fat.value - 24.0).abs() < 1e-9);
     undo(&mut h, 1);
     h.get_by_label("Weir House cream has changed in the pantry");
 }

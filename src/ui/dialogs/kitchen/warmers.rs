@@ -172,11 +172,11 @@ fn more(ui: &mut Ui, kitchen: &mut Kitchen, pantry: &Pantry, ways: &WayLaw) {
     let Some(entry) = more.get(i) else { return };
     let key = entry.key.clone();
     let offset_c = match &entry.warming {
-        Warming::Heated { offset_c, .. } => offset_c.v,
+        Warming::Heated { offset_c, .. } => offset_c.value,
         Warming::Place { .. } => 0.0,
         // What only keeps warmth has no setting to be above.
         Warming::Insulated { cooling_h } => {
-            kitchen.flasks.push(flask::likely_reading(kitchen, &key, cooling_h.v, ways));
+            kitchen.flasks.push(flask::likely_reading(kitchen, &key, cooling_h.value, ways));
             return;
         }
     };

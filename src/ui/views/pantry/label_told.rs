@@ -155,7 +155,7 @@ fn figures(ui: &mut Ui, study: &LabelStudy) {
     }
     Card::new("In 100 g").quiet("stated, or filled in from the nearest entry").show(ui, |ui| {
         for value in &study.values {
-            let shown = format!("{}{}g", number::figures(value.v, 3), number::NBSP);
+            let shown = format!("{}{}g", number::figures(value.value, 3), number::NBSP);
             let weak = !value.stated || value.impossible;
             row(ui, [value.nutrient.words(), &shown, &how_sure(value)], weak);
         }

@@ -196,14 +196,14 @@ type Part = (&'static str, &'static str, fn(&Base) -> f64);
 fn compare(ui: &mut Ui, made: &MadeBase, other: Option<&Base>) {
     let quiet = other.map_or_else(String::new, |b| format!("beside {}", b.name));
     Card::new("In 100 g").quiet(&quiet).show(ui, |ui| {
-        let sugars = |b: &Base| b.composition.sugars.iter().map(|s| s.g_per_100g.v).sum::<f64>();
+        let sugars = |b: &Base| b.composition.sugars.iter().map(|s| s.g_per_100g.value).sum::<f64>();
         let rows: [Part; 6] = [
-            ("fat", "g", |b| b.composition.fat.v),
-            ("protein", "g", |b| b.composition.protein.v),
-            ("carbohydrate", "g", |b| b.composition.carbohydrate.v),
-            ("starch", "g", |b| b.composition.starch.v),
-            ("fibre", "g", |b| b.composition.fibre.v),
-            ("mean buffer", "mmol/(kg pH)", |b| b.mean_buffer.v),
+            ("fat", "g", |b| b.composition.fat.value),
+            ("protein", "g", |b| b.composition.protein.value),
+            ("carbohydrate", "g", |b| b.composition.carbohydrate.value),
+            ("starch", "g", |b| b.composition.starch.value),
+            ("fibre", "g", |b| b.composition.fibre.value),
+            ("mean buffer", "mmol/(kg pH)", |b| b.mean_buffer.value),
         ];
         head(ui, other.is_some());
         for (name, unit, of) in rows {
