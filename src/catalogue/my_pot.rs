@@ -30,7 +30,7 @@ pub struct BaseAnswer {
     pub pack: Option<Pack>,
     pub litres: f64,
     /// How the amount was said.
-    pub by: Measure,
+    pub measure: Measure,
 }
 
 /// What the packet of culture says, and how much of it goes in.
@@ -40,7 +40,7 @@ pub struct CultureAnswer {
     pub packet: Option<Packet>,
     /// × what the packet says for so many litres.
     pub rate: f64,
-    pub by: Measure,
+    pub measure: Measure,
 }
 
 /// Hours at the stop until the ready time is known. Source: common practice, a day for plants, 10 h for milk.
@@ -71,17 +71,17 @@ pub fn design(answers: &Answers, pantry: &Pantry, kitchen: &Kitchen) -> Result<D
             label: base.label.clone(),
             packed: base.packed.clone(),
             pack: base.pack,
-            by: base.by,
+            measure: base.measure,
             ..BaseLine::new(base.entry.clone(), base.litres)
         }];
         new.thickeners.retain(|_| matches!(kind(pantry, &base.entry), Ok(kind) if kind != BaseKind::Soy));
     }
     let usual = if dairy { "dairy_pair" } else { "nondairy_adjuncts" };
-    let usual = CultureAnswer { entry: usual.to_owned(), packet: None, rate: 1.0, by: Measure::Gram };
+    let usual = CultureAnswer { entry: usual.to_owned(), packet: None, rate: 1.0, measure: Measure::Gram };
     let culture = answers.culture.as_ref().unwrap_or(&usual);
     new.cultures = vec![CultureLine {
         packet: culture.packet,
-        by: culture.by,
+        measure: culture.measure,
         powder: Powder::Straight,
         ..CultureLine::new(culture.entry.clone(), culture.rate)
     }];
@@ -164,7 +164,7 @@ mod tests {
                         packed: None,
                         pack: base.packs.first().copied(),
                         litres: 0.8,
-                        by: Measure::Litre,
+                        measure: Measure::Litre,
                     }),
                     warmer: Some(warmer.key.clone()),
                     ..Answers::default()
@@ -180,13 +180,14 @@ mod tests {
     #[test]
     fn two_tins_and_a_tenth_of_a_packet() {
         let pantry = assets::pantry().unwrap();
-        let base = BaseLine { by: Measure::Tin, ..BaseLine::new("coconut_milk_tinned".to_owned(), 1.0) };
+        let base = BaseLine { measure: Measure::Tin, ..BaseLine::new("coconut_milk_tinned".to_owned(), 1.0) };
         let said = base.said(pantry.get(&base.entry), SpoonSet::Metric);
         let litres = said.read("Base", "2 tins").unwrap();
         assert!((litres - 0.8).abs() < 1e-12);
         let entry = pantry.get::<Culture>("nondairy_adjuncts").unwrap();
         let packet = Some(Packet { grams: 2.0, litres: 8.0 });
-        let line = CultureLine { packet, by: Measure::Packet, ..CultureLine::new(entry.key.clone(), 1.0) };
+        let line =
+            CultureLine { packet, measure: Measure::Packet, ..CultureLine::new(entry.key.clone(), 1.0) };
         let said = line.said(Some(entry), litres, SpoonSet::Metric);
         // A tenth of what makes 8 L is meant for 0.8 L: just what the packet says.
         for text in ["1/10 packet", "a tenth", "a tenth of a packet", "0.1", "0.2 g"] {

@@ -108,10 +108,10 @@ pub fn faults(design: &Design) -> Vec<Note> {
 fn measures(design: &Design, notes: &mut Vec<Note>) {
     for shelf in LineKind::ALL {
         for (i, line) in design.lines(shelf).into_iter().enumerate() {
-            if !line.by().in_set(design.spoons) {
+            if !line.measure().in_set(design.spoons) {
                 notes.push(Note::error(
                     format!("{}[{i}].by", shelf.kind().list()),
-                    format!("The {} set has no {}", design.spoons.words(), line.by().word(false)),
+                    format!("The {} set has no {}", design.spoons.words(), line.measure().word(false)),
                     "Say the amount in another measure, or pick other spoons",
                 ));
             }

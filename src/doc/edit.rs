@@ -178,7 +178,7 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
         }
         Edit::Add(shelf, key, amount) => add(d, *shelf, key, *amount, pantry)?,
         Edit::Remove(shelf, i) => remove(d, *shelf, *i)?,
-        Edit::Measure(shelf, i, by) => *any_line(d, *shelf, *i)?.by_mut() = *by,
+        Edit::Measure(shelf, i, by) => *any_line(d, *shelf, *i)?.measure_mut() = *by,
         Edit::Style(style) => d.style = *style,
         Edit::Disturbed(disturbed) => d.disturbed = *disturbed,
         Edit::Vessel(key) => {
@@ -232,8 +232,8 @@ fn move_share(d: &mut Design, i: usize, share: f64) -> Result<(), Note> {
 fn lose_measures(d: &mut Design) {
     let set = d.spoons;
     for shelf in LineKind::ALL {
-        for line in d.lines_mut(shelf).into_iter().filter(|line| !line.by().in_set(set)) {
-            *line.by_mut() = shelf.usual();
+        for line in d.lines_mut(shelf).into_iter().filter(|line| !line.measure().in_set(set)) {
+            *line.measure_mut() = shelf.usual();
         }
     }
 }

@@ -67,7 +67,8 @@ parts! {
         pub locked: bool = default,
         /// The measure that its amount is said in.
         #[serde(default = "Measure::litre", skip_serializing_if = "Measure::is_litre")]
-        pub by: Measure,
+        #[serde(rename = "by")]
+        pub measure: Measure,
         /// What it comes in; nothing: as its entry says.
         pub pack: Option<Pack> = default,
         /// What its label says besides figures.
@@ -84,7 +85,7 @@ impl BaseLine {
             label: LabelFigures::default(),
             measured: BaseMeasured::default(),
             locked: false,
-            by: Measure::Litre,
+            measure: Measure::Litre,
             pack: None,
             packed: None,
         }
@@ -99,14 +100,15 @@ parts! {
         /// For the culture to eat, or for the tongue.
         pub when: SweetWhen = default,
         /// The measure that its amount is said in; grams: as a dose.
-        pub by: Measure = default,
+        #[serde(rename = "by")]
+        pub measure: Measure = default,
     }
 }
 
 impl SugarLine {
     /// A sugar for the culture.
     pub const fn new(entry: String, g_per_l: f64) -> Self {
-        Self { entry, g_per_l, when: SweetWhen::BeforeTheCulture, by: Measure::Gram }
+        Self { entry, g_per_l, when: SweetWhen::BeforeTheCulture, measure: Measure::Gram }
     }
 }
 
@@ -141,14 +143,15 @@ parts! {
         #[serde(default)]
         pub when: AddedWhen,
         /// The measure that its amount is said in; grams: as a dose.
-        pub by: Measure = default,
+        #[serde(rename = "by")]
+        pub measure: Measure = default,
     }
 }
 
 impl AdditiveLine {
     /// An additive, said as a dose.
     pub const fn new(entry: String, g_per_l: f64, when: AddedWhen) -> Self {
-        Self { entry, g_per_l, when, by: Measure::Gram }
+        Self { entry, g_per_l, when, measure: Measure::Gram }
     }
 }
 
@@ -174,14 +177,15 @@ parts! {
         #[serde(default)]
         pub goes_in: GoesIn,
         /// The measure that its amount is said in; grams: as a dose.
-        pub by: Measure = default,
+        #[serde(rename = "by")]
+        pub measure: Measure = default,
     }
 }
 
 impl ThickenerLine {
     /// A thickener that goes in with the base, said as a dose.
     pub const fn new(entry: String, g_per_l: f64, mixed_first: bool) -> Self {
-        Self { entry, g_per_l, mixed_first, goes_in: GoesIn::WithTheBase, by: Measure::Gram }
+        Self { entry, g_per_l, mixed_first, goes_in: GoesIn::WithTheBase, measure: Measure::Gram }
     }
 }
 
@@ -227,7 +231,8 @@ parts! {
         /// The packet was open meanwhile, or kept damp.
         pub opened: bool = default,
         /// The measure that its amount is said in; grams: as a share of the packet's rate.
-        pub by: Measure = default,
+        #[serde(rename = "by")]
+        pub measure: Measure = default,
         /// What its packet says; nothing: as its entry says.
         pub packet: Option<Packet> = default,
     }
@@ -244,7 +249,7 @@ impl CultureLine {
             age_days: 0.0,
             kept_c: None,
             opened: false,
-            by: Measure::Gram,
+            measure: Measure::Gram,
             packet: None,
         }
     }

@@ -26,7 +26,7 @@ impl BaseLine {
         let lies = powder.unwrap_or(density);
         Said {
             unit: "L",
-            by: self.by,
+            measure: self.measure,
             own: if powder.is_some() { None } else { Some(Measure::Litre) },
             set,
             g_per_unit: 1000.0 * density,
@@ -49,7 +49,7 @@ impl CultureLine {
         let thinned = self.powder.times();
         Said {
             unit: "× packet",
-            by: self.by,
+            measure: self.measure,
             own: Some(Measure::Gram),
             set,
             g_per_unit: entry.map_or(0.0, |e| self.grams_per_litre(e)) * litres * thinned,
@@ -67,7 +67,7 @@ impl CultureLine {
 pub fn dose(design: &Design, by: Measure, g_per_ml: Option<f64>) -> Said<'static> {
     Said {
         unit: "g/L",
-        by,
+        measure: by,
         own: Some(Measure::Gram),
         set: design.spoons,
         g_per_unit: design.litres(),
@@ -96,17 +96,17 @@ impl Design {
             LineKind::Sugars => {
                 let line = self.sugars.get(i)?;
                 let entry = self.entry::<Sweetener>(pantry, &line.entry);
-                (dose(self, line.by, entry.map(|e| e.bulk_density.value)), line.g_per_l)
+                (dose(self, line.measure, entry.map(|e| e.bulk_density.value)), line.g_per_l)
             }
             LineKind::Thickeners => {
                 let line = self.thickeners.get(i)?;
                 let entry = self.entry::<Thickener>(pantry, &line.entry);
-                (dose(self, line.by, entry.map(|e| e.bulk_density.value)), line.g_per_l)
+                (dose(self, line.measure, entry.map(|e| e.bulk_density.value)), line.g_per_l)
             }
             LineKind::Additives => {
                 let line = self.additives.get(i)?;
                 let entry = self.entry::<Additive>(pantry, &line.entry);
-                (dose(self, line.by, entry.map(|e| e.bulk_density.value)), line.g_per_l)
+                (dose(self, line.measure, entry.map(|e| e.bulk_density.value)), line.g_per_l)
             }
             LineKind::Cultures => {
                 let line = self.cultures.get(i)?;
@@ -124,7 +124,7 @@ impl Design {
             let amount = if said.bears(*m) { said.amount(*m, value) } else { None };
             matches!(amount, Some(Amount::Total(count, _)) if count >= *least)
         };
-        (said.by == shelf.usual()).then(|| all.iter().find(enough).map(|(m, _)| *m)).flatten()
+        (said.measure == shelf.usual()).then(|| all.iter().find(enough).map(|(m, _)| *m)).flatten()
     }
 
     /// Says every line in the measures of a US kitchen, unless the maker chose another.
@@ -134,7 +134,7 @@ impl Design {
                 if let Some(by) = self.us_measure(shelf, i, pantry)
                     && let Some(line) = self.lines_mut(shelf).into_iter().nth(i)
                 {
-                    *line.by_mut() = by;
+                    *line.measure_mut() = by;
                 }
             }
         }
@@ -153,19 +153,19 @@ mod tests {
         design.spoons = SpoonSet::UnitedStates;
         for shelf in LineKind::ALL {
             for line in design.lines_mut(shelf) {
-                *line.by_mut() = shelf.usual();
+                *line.measure_mut() = shelf.usual();
             }
         }
         let (before, litres) = (design.clone(), design.litres());
         design.say_in_us_measures(&pantry);
-        assert_eq!((design.bases[0].by, design.sugars[0].by), (Measure::Cup, Measure::Tablespoon));
+        assert_eq!((design.bases[0].measure, design.sugars[0].measure), (Measure::Cup, Measure::Tablespoon));
         assert_eq!(design.litres(), litres);
         // A measure that was chosen stays, and a base of a drop is not said in cups.
         let mut again = before;
-        again.bases[0].by = Measure::Tin;
+        again.bases[0].measure = Measure::Tin;
         again.say_in_us_measures(&pantry);
-        assert_eq!(again.bases[0].by, Measure::Tin);
-        again.bases[0].by = Measure::Litre;
+        assert_eq!(again.bases[0].measure, Measure::Tin);
+        again.bases[0].measure = Measure::Litre;
         again.bases[0].litres = 0.04;
         assert_eq!(again.us_measure(LineKind::Bases, 0, &pantry), Some(Measure::FluidOunce));
     }

@@ -10,9 +10,9 @@ pub trait Line {
     fn entry(&self) -> &str;
 
     /// The measure that its amount is said in.
-    fn by(&self) -> Measure;
+    fn measure(&self) -> Measure;
 
-    fn by_mut(&mut self) -> &mut Measure;
+    fn measure_mut(&mut self) -> &mut Measure;
 
     /// Puts another entry in its place, at the same amount; what was read or measured of the old one goes.
     fn swap(&mut self, key: &str);
@@ -52,12 +52,12 @@ macro_rules! lists {
                 &self.entry
             }
 
-            fn by(&self) -> Measure {
-                self.by
+            fn measure(&self) -> Measure {
+                self.measure
             }
 
-            fn by_mut(&mut self) -> &mut Measure {
-                &mut self.by
+            fn measure_mut(&mut self) -> &mut Measure {
+                &mut self.measure
             }
 
             fn swap(&mut self, key: &str) {

@@ -91,7 +91,7 @@ pub fn design(pot: &Pot, hold_c: f64, knobs: &Knobs, pantry: &Pantry) -> Result<
         let mut line = line.clone();
         line.entry.clone_from(&base.key);
         line.litres = own.litres;
-        line.by = Measure::Gram;
+        line.measure = Measure::Gram;
         design.bases.push(line);
         design.snapshot.bases.push(base);
     }

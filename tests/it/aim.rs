@@ -632,7 +632,7 @@ fn the_nearest_is_a_setting_and_nearer_than_the_design() {
 #[test]
 fn whole_spoons_where_the_line_is_said_in_spoons() {
     let mut design = demo("coconut-pot.ron");
-    design.sugars[0].by = potset_base::measures::Measure::Tablespoon;
+    design.sugars[0].measure = potset_base::measures::Measure::Tablespoon;
     let wanted = wants(&design, &["texture=dollops", "sugar<=17"]);
     let held_back = moving(&design, &[], &["base", "thickener", "culture"]);
     let found = found_in(&design, &AimAsk::new(wanted.clone(), held_back, 0).unwrap(), 64);

@@ -148,7 +148,7 @@ fn the_sentence_never_gainsays_its_own_figures() {
 fn what_is_said_in_other_measures_is_the_same() {
     let a = demo("coconut-pot.ron");
     let mut b = a.clone();
-    b.sugars[0].by = potset_base::measures::Measure::Tablespoon;
+    b.sugars[0].measure = potset_base::measures::Measure::Tablespoon;
     let told = beside_of(&a, &[&b]);
     assert!(told.inputs.is_empty(), "{:?}", told.inputs);
 }

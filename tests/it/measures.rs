@@ -38,7 +38,7 @@ fn counts_and_quarters() -> impl Strategy<Value = f64> {
 fn said(by: Measure, set: SpoonSet, density: f64, litres: f64) -> Said<'static> {
     Said {
         unit: "g/L",
-        by,
+        measure: by,
         own: Some(Measure::Gram),
         set,
         g_per_unit: litres,
@@ -211,7 +211,7 @@ fn a_measure_goes_with_its_spoon_set() {
     let imperial = to(&to(&design, Edit::Spoons(SpoonSet::Imperial)), pint);
     assert!(check::faults(&imperial).is_empty());
     let metric = to(&imperial, Edit::Spoons(SpoonSet::Metric));
-    assert_eq!(metric.bases[0].by, Measure::Litre);
+    assert_eq!(metric.bases[0].measure, Measure::Litre);
     assert!(check::faults(&metric).is_empty());
 }
 

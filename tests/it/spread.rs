@@ -141,7 +141,7 @@ fn what_is_weighed_out_may_lie_beyond_what_can_be_typed() {
     let mut design = demo("coconut-pot.ron");
     // As much as a design may hold: half of the weighings are over it, and are pots all the same.
     design.sugars[0].g_per_l = 400.0;
-    design.sugars[0].by = Measure::Gram;
+    design.sugars[0].measure = Measure::Gram;
     let spread = spread(&design, 1, 80);
     assert_eq!((spread.made(), spread.failed.len()), (80, 0));
 }
@@ -341,9 +341,9 @@ fn weighing_the_culture_narrows_the_time_to_be_ready() {
     };
     let mut by_tip = demo("coconut-pot.ron");
     by_tip.cultures[0].powder = Powder::OneToTen;
-    by_tip.cultures[0].by = Measure::KnifeTip;
+    by_tip.cultures[0].measure = Measure::KnifeTip;
     let mut weighed = by_tip.clone();
-    weighed.cultures[0].by = Measure::Gram;
+    weighed.cultures[0].measure = Measure::Gram;
     let (tip, scale) = (width(&by_tip), width(&weighed));
     println!("knife tip {tip:.3}, weighed {scale:.3}");
     assert!(scale < tip, "{scale} {tip}");
@@ -359,14 +359,14 @@ fn what_is_exact_has_a_band_of_no_width() {
     design.snapshot.organisms.clear();
     design.snapshot.each_bare(&mut |cited| cited.spread = Bounds::Exact);
     for line in &mut design.bases {
-        line.by = Measure::Gram;
+        line.measure = Measure::Gram;
         line.label = Default::default();
     }
     for line in &mut design.sugars {
-        line.by = Measure::Gram;
+        line.measure = Measure::Gram;
     }
     for line in &mut design.thickeners {
-        line.by = Measure::Gram;
+        line.measure = Measure::Gram;
     }
     design.hold_mut().unwrap().measured = [0.0, 24.0].map(|at_h| Reading { at_h, c: 40.0 }).to_vec();
     let exact = Kitchen { thermometer_c: 0.0, scale_step_g: 0.0, ..Kitchen::default() };

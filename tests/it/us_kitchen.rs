@@ -220,7 +220,7 @@ fn a_new_pot_of_a_us_kitchen_is_in_cups_and_spoons() {
     runner.run(FileCommand::MyPot(Box::default()));
     let made = runner.state.design();
     assert_eq!(made.spoons, SpoonSet::UnitedStates);
-    assert_eq!((made.bases[0].by, made.sugars[0].by), (Measure::Cup, Measure::Tablespoon));
+    assert_eq!((made.bases[0].measure, made.sugars[0].measure), (Measure::Cup, Measure::Tablespoon));
     runner.state.session.history.mark_saved();
     runner.run(Command::Do(Action::New));
     assert!(runner.state.design().bases.is_empty());
@@ -230,13 +230,16 @@ fn a_new_pot_of_a_us_kitchen_is_in_cups_and_spoons() {
         (LineKind::Thickeners, "rice_starch_cold", 30.0, Measure::Tablespoon),
     ] {
         runner.run(BenchCommand::Edit(Edit::Add(shelf, key.to_owned(), amount), None));
-        assert_eq!(runner.state.design().lines(shelf)[0].by(), by, "{key}");
+        assert_eq!(runner.state.design().lines(shelf)[0].measure(), by, "{key}");
     }
     assert_eq!(runner.state.session.history.can_undo(), Some("Add thickener"));
     // In a metric kitchen all stays as it was.
     let mut metric = AppRunner::inline(state("coconut-pot.ron", Depth::Plain, Kitchen::default()));
     metric.run(FileCommand::MyPot(Box::default()));
-    assert_eq!(metric.state.design().bases[0].by, assets::demo("coconut-pot.ron").unwrap().bases[0].by);
+    assert_eq!(
+        metric.state.design().bases[0].measure,
+        assets::demo("coconut-pot.ron").unwrap().bases[0].measure
+    );
 }
 
 #[test]

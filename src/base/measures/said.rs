@@ -9,7 +9,7 @@ use crate::{Note, number};
 pub struct Said<'a> {
     /// Unit of the lever: "g/L", "L", "× packet".
     pub unit: &'a str,
-    pub by: Measure,
+    pub measure: Measure,
     /// The measure that stands for the lever's own unit; nothing for powders, whose litres are no volume in a jug.
     pub own: Option<Measure>,
     pub set: SpoonSet,
@@ -31,7 +31,11 @@ const FIGURES: usize = 3;
 impl Said<'_> {
     /// The measure that is shown: the line's own one, unless spoon set or density do not bear it.
     pub fn shown(&self) -> Measure {
-        if self.own == Some(self.by) || self.bears(self.by) { self.by } else { self.own.unwrap_or_default() }
+        if self.own == Some(self.measure) || self.bears(self.measure) {
+            self.measure
+        } else {
+            self.own.unwrap_or_default()
+        }
     }
 
     /// Whether an amount can be said in it: spoon set and density bear it.
@@ -189,7 +193,7 @@ mod tests {
     fn sugar(by: Measure, set: SpoonSet) -> Said<'static> {
         Said {
             unit: "g/L",
-            by,
+            measure: by,
             own: Some(Measure::Gram),
             set,
             g_per_unit: 2.0,
@@ -236,7 +240,7 @@ mod tests {
         // Skim milk powder (USDA SR 01091: 0.507 g/mL in the spoon); dissolved it takes 0.63 mL a gram.
         let powder = Said {
             unit: "L",
-            by: Measure::Litre,
+            measure: Measure::Litre,
             own: None,
             g_per_unit: 1587.0,
             g_per_ml: Some(0.507),

@@ -251,21 +251,21 @@ fn amounts(design: &Design) -> Vec<(LeverId, Measure, f64)> {
     let mut all = Vec::new();
     for (i, line) in design.bases.iter().enumerate() {
         let density = pantry::find(&design.snapshot.bases, &line.entry).map_or(1.0, |b| b.density.value);
-        all.push((LeverId::BaseLitres(i), line.by, line.litres * density * 1e3));
+        all.push((LeverId::BaseLitres(i), line.measure, line.litres * density * 1e3));
     }
     for (i, line) in design.sugars.iter().enumerate() {
-        all.push((LeverId::SugarDose(i), line.by, line.g_per_l * litres));
+        all.push((LeverId::SugarDose(i), line.measure, line.g_per_l * litres));
     }
     for (i, line) in design.thickeners.iter().enumerate() {
-        all.push((LeverId::ThickenerDose(i), line.by, line.g_per_l * litres));
+        all.push((LeverId::ThickenerDose(i), line.measure, line.g_per_l * litres));
     }
     for (i, line) in design.additives.iter().enumerate() {
-        all.push((LeverId::AdditiveDose(i), line.by, line.g_per_l * litres));
+        all.push((LeverId::AdditiveDose(i), line.measure, line.g_per_l * litres));
     }
     for (i, line) in design.cultures.iter().enumerate() {
         let packet =
             pantry::find(&design.snapshot.cultures, &line.entry).map_or(0.0, |c| line.grams_per_litre(c));
-        all.push((LeverId::CultureRate(i), line.by, packet * line.rate * litres * line.powder.times()));
+        all.push((LeverId::CultureRate(i), line.measure, packet * line.rate * litres * line.powder.times()));
     }
     all.retain(|(_, _, grams)| *grams > 0.0);
     all

@@ -42,7 +42,7 @@ pub fn place(from: &Design, to: &Design, shelf: LineKind, line: usize) -> Option
 pub fn household(design: &Design, pantry: &Pantry, lever_id: LeverId) -> Option<(Measure, f64)> {
     let (shelf, i) = lever_id.line()?;
     let line = *design.lines(shelf).get(i)?;
-    let (by, key) = (line.by(), line.entry());
+    let (by, key) = (line.measure(), line.entry());
     // What a millilitre of it weighs as it lies, g, and how many of the lever's units are in the pot.
     let (dense, per) = match lever_id {
         LeverId::SugarDose(_) => {

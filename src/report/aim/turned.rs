@@ -36,7 +36,7 @@ pub fn value(turn: &SearchLever, value: f64) -> String {
         LeverId::HoldHours => number::hours(value),
         _ => with_unit(number(turn, value), turn.lever.unit),
     };
-    turn.by.map_or(own.clone(), |(m, one)| {
+    turn.measure.map_or(own.clone(), |(m, one)| {
         let quarters = (4.0 * value / one).round();
         if (value / one - 0.25 * quarters).abs() < 1e-3 && quarters > 0.0 {
             format!("{}{NBSP}{} ({own})", number::quarters(quarters), m.word(quarters > 4.0))

@@ -19,7 +19,7 @@ pub struct SearchLever {
     /// The settings are counted from here: nought, or the start of the maker's own range where its step is the maker's too.
     from: f64,
     /// Said in a household measure: which, and how much of the lever's unit one of it is.
-    pub by: Option<(Measure, f64)>,
+    pub measure: Option<(Measure, f64)>,
     /// As the design has it; nothing where the search put it in.
     pub was: Option<f64>,
     /// It is let farther than is usual, since nothing usual reached what is wanted.
@@ -61,7 +61,7 @@ impl SearchLever {
         let narrow = reach.bounds.is_some() && high - low < grid;
         let grid = if narrow { high - low } else { grid };
         let from = if narrow || reach.step.is_some() { low } else { 0.0 };
-        let turn = Self { lever, low, high, grid, from, by, was, widened };
+        let turn = Self { lever, low, high, grid, from, measure: by, was, widened };
         (turn.grid > 0.0 && turn.high - turn.low >= turn.grid).then_some(turn)
     }
 

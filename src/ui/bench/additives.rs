@@ -52,7 +52,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let name = numbered("Amount of it", i);
     let saved = hand.saved().and_then(|d| d.additives.get(i)).map(|a| a.g_per_l);
     let row = shelf::dose_row(&name, &spans::additive(entry), line.g_per_l, saved, spooned.as_ref());
-    let said = shelf::dose_said(design, line.by, spooned.as_ref());
+    let said = shelf::dose_said(design, line.measure, spooned.as_ref());
     hand.amount(ui, &row, (LineKind::Additives, i), said, |v| Edit::AdditiveDose(i, v));
     ui.horizontal(|ui| {
         ui.label("goes in");

@@ -143,7 +143,7 @@ impl EditContext<'_> {
     ) {
         let name = format!("Measure of the {} {}", shelf.one(), i + 1);
         let out = self.show(ui, row, Some(Measured { said, name: &name }), edit);
-        if let Some(by) = out.by {
+        if let Some(by) = out.measure {
             self.edit(Edit::Measure(shelf, i, by));
         }
         let shown = said.shown();

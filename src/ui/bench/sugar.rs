@@ -31,7 +31,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let name = numbered(if late { "Sugar stirred in" } else { "Sugar for the culture" }, i);
     let saved = hand.saved().and_then(|d| d.sugars.get(i)).map(|s| s.g_per_l);
     let row = shelf::dose_row(&name, &span, line.g_per_l, saved, entry.as_ref());
-    let said = shelf::dose_said(design, line.by, entry.as_ref());
+    let said = shelf::dose_said(design, line.measure, entry.as_ref());
     hand.amount(ui, &row, (LineKind::Sugars, i), said, |v| Edit::SugarDose(i, v));
     if hand.plain() && !late {
         return;

@@ -29,7 +29,7 @@ fn line(ui: &mut Ui, hand: &mut EditContext<'_>, i: usize) {
     let name = numbered("Thickener amount", i);
     let saved = hand.saved().and_then(|d| d.thickeners.get(i)).map(|t| t.g_per_l);
     let row = shelf::dose_row(&name, &spans::thickener(entry), line.g_per_l, saved, spooned.as_ref());
-    let said = shelf::dose_said(design, line.by, spooned.as_ref());
+    let said = shelf::dose_said(design, line.measure, spooned.as_ref());
     hand.amount(ui, &row, (LineKind::Thickeners, i), said, |v| Edit::ThickenerDose(i, v));
     if hand.plain() {
         return;

@@ -258,7 +258,7 @@ impl MyPot {
         let entry = state.pantry.get::<Base>(&self.base);
         let line = BaseLine { pack: self.pack, ..BaseLine::new(self.base.clone(), 1.0) };
         let by = line.pack_of(entry).map_or(Measure::Litre, |pack| pack.of);
-        let line = BaseLine { by, ..line };
+        let line = BaseLine { measure: by, ..line };
         let litres = line.said(entry, set).read("How much goes in", &self.amount)?;
         if !(0.01..=1000.0).contains(&litres) {
             let mend = format!("Say how much goes in: 2 tins, or {}", example(state));
@@ -267,16 +267,18 @@ impl MyPot {
         let label = self.read(state).map_or_else(LabelFigures::default, |(_, figures)| figures.clone());
         let said = state.shelves.label.read.as_ref().filter(|_| self.read(state).is_some());
         let packed = said.map(|said| packed(&said.0, &said.1));
-        let base = BaseAnswer { entry: self.base.clone(), label, packed, pack: self.pack, litres, by };
+        let base =
+            BaseAnswer { entry: self.base.clone(), label, packed, pack: self.pack, litres, measure: by };
         let key = self.culture_key(state);
         let entry = state.pantry.get::<Culture>(&key);
-        let culture = CultureLine { packet: self.packet, by: Measure::Packet, ..CultureLine::new(key, 1.0) };
+        let culture =
+            CultureLine { packet: self.packet, measure: Measure::Packet, ..CultureLine::new(key, 1.0) };
         let rate = match self.used.trim() {
             "" => 1.0,
             used => culture.said(entry, litres, set).read("How much of it you use", used)?,
         };
         let by = if self.packet.is_some() { Measure::Packet } else { Measure::Gram };
-        let culture = CultureAnswer { entry: culture.entry, packet: self.packet, rate, by };
+        let culture = CultureAnswer { entry: culture.entry, packet: self.packet, rate, measure: by };
         let clock = match (self.time.trim(), self.ready_by) {
             ("", _) => Clock::Open,
             (time, true) => Clock::ReadyBy(time.to_owned()),

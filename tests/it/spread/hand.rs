@@ -68,10 +68,10 @@ fn what_the_laws_of_texture_leave_out_is_of_a_pot_whose_make_up_is_known() {
         // However a maker measures and reads, the laws know no less of it.
         let mut spooned = weighed.clone();
         for line in &mut spooned.thickeners {
-            line.by = Measure::Tablespoon;
+            line.measure = Measure::Tablespoon;
         }
         for line in &mut spooned.cultures {
-            line.by = Measure::KnifeTip;
+            line.measure = Measure::KnifeTip;
             line.age_days = 0.0;
         }
         let rough = Kitchen { thermometer_c: 3.0, ..Kitchen::default() };

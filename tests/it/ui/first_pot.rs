@@ -97,7 +97,7 @@ fn a_cook_has_their_own_pot_an_answer_and_a_file_in_at_most_twenty_presses() {
     let made = design(&h);
     assert_eq!(made.bases.len(), 1);
     assert!((made.litres() - 0.8).abs() < 1e-9, "2 tins of 400 mL");
-    assert_eq!((made.bases[0].by, made.bases[0].label.fat), (Measure::Tin, Some(16.0)));
+    assert_eq!((made.bases[0].measure, made.bases[0].label.fat), (Measure::Tin, Some(16.0)));
     assert!((made.cultures[0].rate - 1.0).abs() < 1e-9, "a tenth of what makes 8 L, for 0.8 L");
     assert_eq!(made.hold().unwrap().warmer, "insulated_flask");
 

@@ -45,7 +45,7 @@ fn an_amount_for_the_whole_pot_is_turned_into_the_dose() {
         let dose = design(&h).sugars[0].g_per_l;
         assert!((dose * litres - grams).abs() < 1e-9 * grams, "{text}: {dose}");
     }
-    assert_eq!(design(&h).sugars[0].by, Measure::Gram, "typing does not change how it is said");
+    assert_eq!(design(&h).sugars[0].measure, Measure::Gram, "typing does not change how it is said");
     undo(&mut h, 4);
     assert_eq!(design(&h), start);
     type_number(&mut h, "Base amount", "1 kg");
@@ -64,7 +64,7 @@ fn a_measure_changes_only_what_is_shown_and_typed() {
     let before = h.state().shell.runner.state.answer.forecast.clone();
     pick_measure(&mut h, "Measure of the sugar 1", "tbsp of 15\u{a0}mL");
     let said = design(&h);
-    assert_eq!(said.sugars[0].by, Measure::Tablespoon);
+    assert_eq!(said.sugars[0].measure, Measure::Tablespoon);
     assert_eq!(said.sugars[0].g_per_l, start.sugars[0].g_per_l);
     assert_eq!(h.state().shell.runner.state.answer.forecast, before);
     assert!(shown(&h, SUGAR).ends_with("tbsp"), "{}", shown(&h, SUGAR));
@@ -82,7 +82,7 @@ fn a_knife_tip_says_how_rough_it_is() {
     let advice = Measure::KnifeTip.advice().unwrap();
     assert!(h.query_by_label(advice).is_none());
     pick_measure(&mut h, "Measure of the culture 1", "of 0.1–0.5\u{a0}g");
-    assert_eq!(design(&h).cultures[0].by, Measure::KnifeTip);
+    assert_eq!(design(&h).cultures[0].measure, Measure::KnifeTip);
     h.get_by_label(advice);
     pick_measure(&mut h, "Measure of the thickener 1", "of 0.3\u{a0}mL");
     h.get_by_label(Measure::Pinch.advice().unwrap());

@@ -68,7 +68,7 @@ pub struct LeverOut {
     pub value: Option<f64>,
     pub gesture: Gesture,
     /// The measure that was picked to say it in.
-    pub by: Option<Measure>,
+    pub measure: Option<Measure>,
 }
 
 /// Space left and right of the number inside its tint.
@@ -143,7 +143,7 @@ impl Lever<'_> {
         let all = [reset, typed, slid];
         let with_value = all.iter().find(|out| out.value.is_some());
         let any = all.iter().find(|out| out.gesture != Gesture::None);
-        LeverOut { by, ..with_value.or(any).cloned().unwrap_or_default() }
+        LeverOut { measure: by, ..with_value.or(any).cloned().unwrap_or_default() }
     }
 
     /// Its name for a screen reader.

@@ -50,7 +50,7 @@ pub fn menu(ui: &mut Ui, rect: Rect, measured: &Measured<'_>, value: (f64, &str)
     underline(ui, &response);
     sign(ui, rect, t.accent);
     response.on_hover_cursor(egui::CursorIcon::PointingHand).on_hover_text(said.hover(value.0));
-    picked.filter(|m| *m != said.by)
+    picked.filter(|m| *m != said.measure)
 }
 
 /// A small triangle in the margin at the right: there is a menu.
