@@ -222,6 +222,8 @@ impl Observable {
     pub fn notice_words(self, difference: Option<f64>, noticed: bool) -> &'static str {
         match (difference, self.on_paper()) {
             (Some(0.0), _) => "the same",
+            // A meter reads it; what the tongue notices is told of the tang.
+            (Some(_), _) if self == Self::Ph => "",
             (Some(_), Some(place)) => place,
             _ if noticed => "you would notice",
             (Some(_), None) => "too small to notice",
@@ -235,6 +237,7 @@ impl Observable {
     pub fn difference_line(self, difference: Option<f64>, noticed: bool, between: &str) -> String {
         let said = self.notice_words(difference, noticed);
         match difference {
+            Some(d) if d != 0.0 && said.is_empty() => self.difference_words(d),
             Some(d) if d != 0.0 => format!("{}{between}{said}", self.difference_words(d)),
             _ => said.to_owned(),
         }

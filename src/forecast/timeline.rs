@@ -236,7 +236,9 @@ fn hold_course(look: &Lookup<'_>, hold: &Hold, start_c: f64, horizon_h: f64) -> 
         }
         Warming::Insulated { cooling_h } => {
             let own = flask::loss(look.kitchen, &warmer.key, &look.laws.ways)?;
-            (look.kitchen.room_c, own.map_or(cooling_h.value, |loss| loss.cooling_h) * grows)
+            // All pots stand in it together: what is in all of them keeps the warmth.
+            let all = flask::grows(look.design.litres(), look.laws.ways.volume_exponent);
+            (look.kitchen.room_c, own.map_or(cooling_h.value, |loss| loss.cooling_h) * all)
         }
         Warming::Place { warming_h } => (hold.set_c + offset.unwrap_or(0.0), warming_h.value * grows),
     };

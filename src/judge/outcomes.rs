@@ -124,9 +124,10 @@ impl Outcomes {
         self.steps_to(other, outcome) >= 1.0
     }
 
-    /// Whether a person who has both pots notices this difference; what only one comes to is noticed.
+    /// Whether a person who has both pots notices this difference; what only one comes to is noticed. Nobody tastes a pH: how
+    /// sour two pots are to the tongue is told of their tang.
     pub fn notices(&self, other: &Self, outcome: Observable) -> bool {
-        outcome.on_paper().is_none() && self.differs(other, outcome)
+        outcome != Observable::Ph && outcome.on_paper().is_none() && self.differs(other, outcome)
     }
 }
 

@@ -6,11 +6,14 @@ mod values;
 pub use parts::{Part, degrees};
 pub use values::told;
 
+use crate::ready as ready_words;
+use potset_base::clock::Moment;
 use potset_doc::Design;
 use potset_explain::Reading;
 use potset_explain::basis::Basis;
 use potset_forecast::numbers::{Kind, Numbers};
 use potset_judge::answer::Answer;
+use potset_judge::ready::ReadyTime;
 
 /// A value explained.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,6 +48,16 @@ pub fn explain(
         parts: parts::parts(reading, answer, t_h, design),
         basis: Basis::of(reading, answer, numbers)?,
     })
+}
+
+/// When the possible pots are ready, as parts of the answer.
+pub fn of_possible_pots(ready: &ReadyTime, start: Option<Moment>) -> Vec<Part> {
+    let by = |h: f64| format!("by {}", ready_words::time_words(h, start));
+    let part =
+        |name: &str, h: Option<f64>| h.map(|h| Part { name: name.into(), value: by(h), amount: f64::NAN });
+    let told =
+        [part("about half of the possible pots", ready.half_h), part("most possible pots", ready.most_h)];
+    told.into_iter().flatten().collect()
 }
 
 impl Explanation {

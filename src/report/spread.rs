@@ -2,7 +2,7 @@
 
 use potset_base::chance::Chance;
 use potset_base::{Note, number};
-use potset_doubt::spread::{Aside, CautionChance, Curve, OutcomeSpread, Spread};
+use potset_doubt::spread::{Aside, CautionChance, Curve, OutcomeSpread, Spread, TOO_MANY};
 use potset_forecast::observable::Observable;
 use potset_judge::keeping::DayRange;
 
@@ -88,6 +88,13 @@ const SLOWS: &str = "A hindrance slows a culture more than a help speeds it up";
 /// How many possible pots are to be thrown away.
 pub fn caution(caution: &CautionChance) -> String {
     format!("{} possible pots would have to be thrown away", caution.chance.words())
+}
+
+/// What stands above all else where nothing speaks against the likely pot: that too many of the possible ones would have to be
+/// thrown away.
+pub fn watch(spread: &Spread) -> Option<String> {
+    let too_many = |c: &&CautionChance| c.chance.share() >= TOO_MANY;
+    spread.cautions.iter().find(too_many).map(|c| format!("Watch it: {}", caution(c)))
 }
 
 /// Everything, a sentence each.

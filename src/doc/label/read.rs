@@ -77,10 +77,10 @@ impl Reader {
     /// A row of figures, or the name of one that waits for its amount.
     fn figures(&mut self, plain: &str, line: &Line) -> bool {
         if let Some(mut row) = figures::row(plain, &self.columns) {
-            let certain = row.whole
-                && row.lead.is_empty()
-                && !row.figures.is_empty()
-                && row.figures.iter().all(|(_, _, unit, _)| *unit);
+            let units = !row.figures.is_empty() && row.figures.iter().all(|(_, _, unit, _)| *unit);
+            // "Nutrition per 100 g: fat 18 g" begins a part of its own, also right after the list.
+            let begins = !row.lead.is_empty() && heading::of_tokens(&row.lead).is_some();
+            let certain = units && (begins || row.whole && row.lead.is_empty());
             if self.in_list && !certain {
                 return false;
             }

@@ -19,6 +19,9 @@ const AFTER_A_STOP: [&str; 13] = [
     "allergen",
 ];
 
+/// Of these, words that nothing else begins with.
+const LONG: [&str; 5] = ["ingredients", "nutrition", "typical values", "may contain", "carbohydrate"];
+
 /// The parts of a line; the line itself where it is one part.
 ///
 /// What the writer marks as unread stays as it is.
@@ -61,7 +64,12 @@ fn begins_a_word(text: &str, at: usize) -> bool {
 fn after_a_stop(text: &str, at: usize) -> bool {
     let before = &text[..at];
     let bare = before.trim_end();
-    bare.len() < before.len() && bare.ends_with(['.', ';', '|'])
+    // Copied text loses the space after a stop; the point of a number or of a short form is no stop.
+    let glued = bare.len() == before.len()
+        && bare.ends_with('.')
+        && bare[..bare.len() - 1].ends_with(|c: char| c.is_alphabetic() || c == ')')
+        && LONG.iter().any(|word| text[at..].starts_with(word));
+    glued || (bare.len() < before.len() && bare.ends_with(['.', ';', '|']))
 }
 
 /// Whether every bracket of a text is closed again.
@@ -85,6 +93,8 @@ mod tests {
         ];
         assert_eq!(parts(line), told);
         assert_eq!(parts("Fat 3.0 g of which saturates 0.3 g. Carbohydrate 5 g").len(), 2);
+        // Copied text loses spaces.
+        assert_eq!(parts("Ingredients: coconut, guar gum.Nutrition per 100 g: fat 18 g").len(), 2);
     }
 
     #[test]

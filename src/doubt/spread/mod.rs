@@ -144,6 +144,10 @@ pub struct OutcomeSpread {
     pub never: Chance,
 }
 
+/// Share of the possible pots that would have to be thrown away from which on a plan is watched, and a setting is none.
+/// Source: the model's rule for the judge of hygiene, 2 in 10.
+pub const TOO_MANY: f64 = 0.2;
+
 /// How many pots are to be thrown away.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CautionChance {

@@ -97,7 +97,7 @@ pub(super) const TABLE: [Row; COUNT] = {
             mattering: 1,
             wanted: 5,
             want: want("ready", (0.25, 96.0), &["hours", "hour", MINUTES], "24 h or 18:30"),
-            ..row(O::ReadyFrom, "ready", "h", Decimals(1), By(0.5))
+            ..row(O::ReadyFrom, "ready on the likely line", "h", Decimals(1), By(0.5))
         },
         Row {
             swept: 5,

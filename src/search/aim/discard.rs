@@ -3,13 +3,10 @@
 use super::stand::Demand;
 use potset_base::Severity;
 use potset_doubt::kept::Chance;
+use potset_doubt::spread::TOO_MANY;
 use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::advice::Advice;
 use potset_judge::judging::judge;
-
-/// Share of the possible pots that would have to be thrown away from which on a setting is none. Source: the model's rule for
-/// the judge of hygiene, 2 in 10.
-const TOO_MANY: f64 = 0.2;
 
 /// Why a setting would have to be thrown away.
 #[derive(Clone, Debug, PartialEq)]

@@ -27,8 +27,13 @@ pub fn against(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let not = v.hygiene.not_yogurt.map(not_yogurt);
     let headline = headline(v);
     let Some(first) = &v.against else {
-        let edge = if not.is_some() { t.note_watch } else { t.rule };
-        NoteCard { edge, mark: "", sentence: &headline, more: not.unwrap_or(""), mend: None }.show(ui);
+        let watch = watch(state);
+        let edge = if not.is_some() || watch.is_some() { t.note_watch } else { t.rule };
+        let (sentence, more) = match &watch {
+            Some(watch) => (watch.as_str(), SOME_SLOW),
+            None => (headline.as_str(), not.unwrap_or("")),
+        };
+        NoteCard { edge, mark: "", sentence, more, mend: None }.show(ui);
         return;
     };
     let (edge, mark) = edge(first.severity, t);
@@ -49,6 +54,15 @@ pub fn against(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     if let (true, Some(mend)) = (pressed, &first.mend) {
         out.push(BenchCommand::Edit(mends::edit(mend), None).into());
     }
+}
+
+/// Said where the likely pot is in order and many of the possible ones are not.
+const SOME_SLOW: &str = "The likely pot sours soon enough; these do not. Use more culture, or keep it warmer";
+
+/// That too many possible pots would have to be thrown away, where nothing speaks against the likely one.
+pub fn watch(state: &State) -> Option<String> {
+    let spread = state.doubt.shown().filter(|_| state.answer.verdict.against.is_none())?;
+    potset_report::spread::watch(spread)
 }
 
 /// One question of the reader, answered: a large word and quiet lines below it.

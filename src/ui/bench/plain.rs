@@ -105,6 +105,11 @@ fn next_of(state: &State) -> Option<Next<'_>> {
     if let Some((against, mend)) = against.and_then(|a| Some((a, a.mend.as_ref()?))) {
         return Some(Next::Plan(against, mend));
     }
+    // What a thickener needs comes before the hour: without it the pot is another one.
+    let fails = |a: &&Advice| matches!(a.what, Matter::Thickener(_)) && a.severity >= Severity::Watch;
+    if let Some((advice, mend)) = v.advice.iter().find(fails).and_then(|a| Some((a, a.mend.as_ref()?))) {
+        return Some(Next::Mend(advice, mend));
+    }
     let ready = state.doubt.shown().map(|spread| &spread.ready);
     let stop = ready.and_then(|r| r.stop.as_ref()).and_then(|stop| stop.mend.as_ref());
     let stop = stop.filter(|_| !state.doubt.outdated(state.question)).map(Next::Stop);
@@ -164,7 +169,8 @@ pub fn line(ui: &mut Ui, state: &State) {
     }
     let strong = fonts::semibold(tokens::BODY);
     let lost = v.hygiene.discard().is_some();
-    widgets::wrapped(ui, &hygiene::headline(v), strong.clone(), if lost { t.stop } else { t.ink });
+    let headline = answer::watch(state).unwrap_or_else(|| hygiene::headline(v));
+    widgets::wrapped(ui, &headline, strong.clone(), if lost { t.stop } else { t.ink });
     let ready = state.doubt.shown().map(|spread| {
         let (large, small) = said::ready_in_large(&spread.ready, state.design().start());
         format!("Ready {large} ({small})")

@@ -13,6 +13,7 @@ use potset_doubt::spread::Spread;
 use potset_explain::Reading;
 use potset_judge::readiness::Window;
 use potset_judge::ready::ReadyTime;
+use potset_judge::ready::shown_h;
 use potset_judge::verdict::Verdict;
 use potset_science::forecast::Forecast;
 use potset_ui_kit::widgets::lever::Gesture;
@@ -130,7 +131,10 @@ impl Dot {
 impl Shown<'_> {
     /// The span in which most possible pots are ready together, as far as it is drawn.
     pub fn window(&self) -> Option<Window> {
-        self.ready.and_then(|ready| ready.window.as_ref()).filter(|w| w.from_h < self.horizon_h()).cloned()
+        let window = self.ready.and_then(|ready| ready.window.as_ref())?;
+        // It begins at the hour that is told.
+        let from_h = shown_h(window.from_h).min(window.to_h);
+        (from_h < self.horizon_h()).then(|| Window { from_h, ..window.clone() })
     }
 
     /// The line across the sourness strip.

@@ -69,6 +69,10 @@ impl MyPot {
                 self.culture(ui, state);
                 self.warmer(ui, state);
                 self.clock(ui);
+                ui.add_space(8.0);
+                let sugar =
+                    "A sugar for the culture and a thickener are put in as usual. Change both on the bench.";
+                quiet(ui, sugar);
             });
             ui.add_space(8.0);
             ui.horizontal(|ui| {
@@ -144,9 +148,10 @@ impl MyPot {
             let said = match self.read(state) {
                 Some((key, figures)) => {
                     let name = state.pantry.get::<Base>(key).map_or(key.as_str(), |b| b.name.as_str());
-                    let fat = figures.fat.map_or_else(String::new, |fat| {
-                        format!(", fat {}{}g/100 g", number::plain(fat), number::NBSP)
-                    });
+                    let fat = figures.fat.map_or_else(
+                        || ". No fat was read: type its figure on the bench".to_owned(),
+                        |fat| format!(", fat {}{}g/100 g", number::plain(fat), number::NBSP),
+                    );
                     format!("Read: {name}{fat}")
                 }
                 None => "Nothing is read off it yet".to_owned(),
@@ -227,6 +232,10 @@ impl MyPot {
                 typed(ui, "What it reads then", WARMTH, new.reads_c, 0.0..=100.0).unwrap_or(new.reads_c);
             ui.label("room");
             new.room_c = typed(ui, "Room at that time", WARMTH, new.room_c, 0.0..=45.0).unwrap_or(new.room_c);
+        });
+        ui.horizontal(|ui| {
+            ui.label("Water in it");
+            new.litres = typed(ui, "Water in it", "L", new.litres, 0.05..=50.0).unwrap_or(new.litres);
         });
         if new != reading {
             self.flask = Some(new);

@@ -6,7 +6,7 @@ use potset_app::command::WindowCommand;
 use potset_app::state::Dialog;
 use potset_app::{Command, State};
 use potset_explain::Reading;
-use potset_report::explain::{Explanation, explain};
+use potset_report::explain::{Explanation, explain, of_possible_pots};
 use potset_ui_kit::widgets::explained;
 
 /// Width of the hover in points.
@@ -49,6 +49,10 @@ impl Tracer {
             let mut told = explain(reading, &state.answer, t_h, state.design(), &state.numbers);
             if let Some(told) = &mut told {
                 told.basis.by_influence(&state.sensitivities);
+                // What the card says stands first: it is of the possible pots.
+                if let (Reading::Ready, Some(spread)) = (reading, state.doubt.shown()) {
+                    told.parts.splice(0..0, of_possible_pots(&spread.ready, state.design().start()));
+                }
             }
             self.told = Some((seen, reading, t_h, told));
         }

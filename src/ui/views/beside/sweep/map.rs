@@ -312,7 +312,8 @@ fn goals(tags: &mut Tags<'_>, places: &Places<'_>) {
     if let Some((ix, iy)) = holds.iter().min_by(|a, b| far(a).total_cmp(&far(b))) {
         let at = places.at(f64::from(count(*ix)), f64::from(count(*iy)));
         let font = fonts::semibold(tokens::SMALL + 1.0);
-        tags.put(at, "all goals hold", font);
+        let edge = places.sweep.edge_of_goals().is_empty();
+        tags.put(at, if edge { "all goals hold" } else { "on this side of the line all goals hold" }, font);
     }
 }
 
