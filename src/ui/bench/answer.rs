@@ -57,7 +57,7 @@ pub fn against(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 }
 
 /// Said where the likely pot is in order and many of the possible ones are not.
-const SOME_SLOW: &str = "The likely pot sours soon enough; these do not. Use more culture, or keep it warmer";
+const SOME_SLOW: &str = "These sour too slowly. Use more culture, or keep it warmer";
 
 /// That too many possible pots would have to be thrown away, where nothing speaks against the likely one.
 pub fn watch(state: &State) -> Option<String> {

@@ -82,6 +82,9 @@ pub fn show(ui: &mut Ui, state: &mut OverState, layers: &[Layer<'_>]) -> Vec<She
     let mut actions = Vec::new();
     windows(ui, &places, &time, layers, t);
     actions.extend(super::strips(ui, &places, |ui, kind, rect| {
+        if shown.stands(kind) == Stands::Away {
+            return None;
+        }
         strip(ui, rect, kind, state, &scene, layers, cursor, &mut texts)
     }));
     if let Some(hours) = cursor {
