@@ -143,6 +143,7 @@ fn below(row: &potset_compare::beside::Row, i: usize) -> String {
     match (i, row.differences[i]) {
         (0, _) => String::new(),
         (_, Some(0.0)) => "the same".to_owned(),
+        _ if !row.outcome.shows_notice() => difference,
         _ if row.noticed[i] && difference.is_empty() => "noticed".to_owned(),
         _ if row.noticed[i] => format!("{difference}, noticed"),
         _ => difference,
@@ -213,7 +214,7 @@ fn table(out: &mut Drawing, told: &Comparison, (left, top): (f64, f64)) {
     for row in rows(told) {
         let y = begin(out, row.name());
         for i in 0..told.names.len() {
-            let strong = i > 0 && row.noticed[i];
+            let strong = i > 0 && row.noticed[i] && row.outcome.shows_notice();
             let set = if strong { BODY.bold() } else { BODY };
             out.text((at(i), y + 16.0), &cut(&row.words(i), set, each - 6.0), set);
             let below = below(row, i);

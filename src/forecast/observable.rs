@@ -131,6 +131,11 @@ impl Observable {
         self.steps(self.scaled(to) - self.scaled(from))
     }
 
+    /// Whether its own figure shows what is noticed: nobody tastes a pH, so that is told of the tang alone.
+    pub const fn shows_notice(self) -> bool {
+        !matches!(self, Self::Ph)
+    }
+
     /// Whether a word says it to a cook, and its number is a laboratory's.
     pub const fn in_words(self) -> bool {
         matches!(self, Self::Tang | Self::Texture | Self::Stiffness)
@@ -222,8 +227,7 @@ impl Observable {
     pub fn notice_words(self, difference: Option<f64>, noticed: bool) -> &'static str {
         match (difference, self.on_paper()) {
             (Some(0.0), _) => "the same",
-            // A meter reads it; what the tongue notices is told of the tang.
-            (Some(_), _) if self == Self::Ph => "",
+            (Some(_), _) if !self.shows_notice() => "",
             (Some(_), Some(place)) => place,
             _ if noticed => "you would notice",
             (Some(_), None) => "too small to notice",

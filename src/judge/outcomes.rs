@@ -124,10 +124,9 @@ impl Outcomes {
         self.steps_to(other, outcome) >= 1.0
     }
 
-    /// Whether a person who has both pots notices this difference; what only one comes to is noticed. Nobody tastes a pH: how
-    /// sour two pots are to the tongue is told of their tang.
+    /// Whether a person who has both pots notices this difference; what only one comes to is noticed.
     pub fn notices(&self, other: &Self, outcome: Observable) -> bool {
-        outcome != Observable::Ph && outcome.on_paper().is_none() && self.differs(other, outcome)
+        outcome.on_paper().is_none() && self.differs(other, outcome)
     }
 }
 

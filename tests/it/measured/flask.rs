@@ -23,7 +23,8 @@ fn pot() -> Design {
     for change in [Edit::Warmer(FLASK.to_owned()), Edit::CultureTemperature(42.0), Edit::HoldHours(14.0)] {
         design = edit::apply(&design, &change, shipped()).unwrap();
     }
-    let litres = design.litres() / f64::from(design.pots.count);
+    // All of it: what stands in the flask keeps the warmth together.
+    let litres = design.litres();
     design.bases.iter_mut().for_each(|line| line.litres /= litres);
     design
 }

@@ -39,7 +39,7 @@ pub fn show(ui: &mut Ui, aimed: &TargetResult, all: &[Proposal]) {
             cells.extend(line.then.iter().enumerate().map(|(i, v)| Cell {
                 text: line.then_words(i),
                 below: line.difference(i).map_or_else(String::new, |d| line.outcome.difference_words(d)),
-                strong: line.noticed[i],
+                strong: line.noticed[i] && line.outcome.shows_notice(),
                 soft: v.is_none(),
             }));
             row(ui, &line.name(), &cells);

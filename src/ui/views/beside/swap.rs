@@ -176,7 +176,12 @@ fn outcomes(ui: &mut Ui, swapped: &Swapped) {
             let below = o.difference_line(difference, noticed, " · ");
             let cells = [
                 Cell { text: read(&swapped.before, o), soft: a.is_none(), ..Cell::default() },
-                Cell { text: read(&swapped.after, o), below, strong: noticed, soft: b.is_none() },
+                Cell {
+                    text: read(&swapped.after, o),
+                    below,
+                    strong: noticed && o.shows_notice(),
+                    soft: b.is_none(),
+                },
             ];
             row(ui, o.name(), &cells);
         }

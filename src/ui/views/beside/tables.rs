@@ -88,7 +88,12 @@ pub fn outcomes(ui: &mut Ui, state: &State) {
                         }
                         _ => row.words(i),
                     };
-                    Cell { text, below, strong: i > 0 && row.noticed[i], soft: row.values[i].is_none() }
+                    Cell {
+                        text,
+                        below,
+                        strong: i > 0 && row.noticed[i] && row.outcome.shows_notice(),
+                        soft: row.values[i].is_none(),
+                    }
                 })
                 .collect();
             self::row(ui, row.name(), &cells);
