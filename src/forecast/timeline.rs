@@ -316,7 +316,7 @@ fn chill(look: &Lookup<'_>, notes: &mut Vec<Note>) -> Result<Chill, Note> {
     });
     let Some((i, to_c, hours, way)) = found else {
         notes.push(Note {
-            sentence: prose("The chilled texture is shown for 5 °C after 12 h in a fridge").into(),
+            sentence: prose("The chilled texture is shown for 5 °C after 12 h in a fridge"),
             ..Note::done("steps", "There is no chill step")
         });
         let (around_c, tau_h) = surroundings(look, Way::Fridge, pot_litres)?;
