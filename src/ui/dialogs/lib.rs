@@ -16,7 +16,7 @@ pub mod paths;
 pub mod tracer;
 mod words;
 
-use egui::{Id, Modal, RichText, Ui};
+use egui::{Align2, Id, Modal, RichText, Ui};
 
 use crate::tracer::Tracer;
 use potset_app::command::{Choice, FileCommand};
@@ -58,9 +58,15 @@ impl Dialogs {
     }
 }
 
+/// Where a window begins, below the top of the screen, points.
+const TOP: f32 = 24.0;
+
 /// A window with a title; true if it was asked to close (Escape, or a press outside).
 fn window(ui: &mut Ui, title: &str, width: f32, body: impl FnOnce(&mut Ui)) -> bool {
-    let shown = Modal::new(Id::unique(("window", title))).show(ui.ctx(), |ui| {
+    // Its top stays where it is when what is in it grows: nothing moves away from under a press.
+    let id = Id::unique(("window", title));
+    let area = Modal::default_area(id).anchor(Align2::CENTER_TOP, [0.0, TOP]);
+    let shown = Modal::new(id).area(area).show(ui.ctx(), |ui| {
         ui.set_width(width);
         ui.heading(title);
         ui.add_space(6.0);

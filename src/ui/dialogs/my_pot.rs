@@ -84,6 +84,8 @@ impl MyPot {
                 }
             });
         });
+        // A press beside the window must not throw the answers away.
+        let closed = closed && ui.input(|i| i.key_pressed(egui::Key::Escape));
         match done.or(closed.then_some(false)) {
             Some(true) => match self.answers(state) {
                 Ok((answers, kitchen)) => {
