@@ -91,7 +91,7 @@ for demo in "$repo"/demo-data/*.ron; do demos+=("$(basename "$demo")"); done
 # A command as a line of shell words.
 say() { printf '%q ' "$@"; echo; }
 
-commands=(forecast verdict beside aim matters label pantry picture evidence)
+commands=(forecast verdict beside aim matters label packet clock pantry picture evidence)
 
 helps() {
     local command
@@ -128,6 +128,7 @@ wrong() {
         say verdict "$file"
         say forecast "$file" --spread 20
         say matters "$file"
+        say clock "$file"
         say aim "$file" --want vegan
         say beside goat-pot.ron "$file"
         say picture "$file" --out a.png
