@@ -189,8 +189,33 @@ fn texture_words(ui: &Ui, frame: &Frame<'_>, font: &FontId) -> Vec<(String, Rect
         let size = size(word);
         let aside = if narrow && index % 2 == 1 { 48.0 } else { 0.0 };
         let y = ((edge[0] + edge[1] - size.y) / 2.0).clamp(-1.0, (plot.height() - size.y).max(0.0) + 1.0);
-        let at = pos2(plot.width() - 4.0 - aside - size.x, y);
-        out.push((word.word().to_owned(), Rect::from_min_size(at, vec2(size.x, size.y))));
+        // As far right as no curve strikes it; nowhere where one does everywhere: the title says the word, too.
+        let place = |k: u8| {
+            let at = pos2(plot.width() - 4.0 - aside - size.x - STEP * f32::from(k), y);
+            Rect::from_min_size(at, vec2(size.x, size.y))
+        };
+        let clear = |rect: &Rect| {
+            let taken = out.iter().any(|(_, other): &(String, Rect)| other.intersects(*rect));
+            rect.left() > 0.0 && !taken && !struck(frame, *rect)
+        };
+        if let Some(rect) = (0..PLACES).map(place).find(clear) {
+            out.push((word.word().to_owned(), rect));
+        }
     }
     out
+}
+
+/// Where a texture word is tried: so many places, so far from each other, points.
+const PLACES: u8 = 9;
+const STEP: f32 = 56.0;
+
+/// Whether a curve runs through a place, which is in points from the top left of the curves.
+fn struck(frame: &Frame<'_>, place: Rect) -> bool {
+    let rows = place.y_range().expand(1.0);
+    (0..=8_u8).any(|k| {
+        let x = frame.plot.left() + place.left() + place.width() * f32::from(k) / 8.0;
+        let at = crate::traces::short(frame.time.hours(x));
+        let curves = frame.now.traces.iter().filter_map(|trace| trace.at(at));
+        curves.into_iter().any(|v| rows.contains(frame.y(f64::from(v)) - frame.plot.top()))
+    })
 }

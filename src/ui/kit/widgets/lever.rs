@@ -11,10 +11,10 @@ use egui::{
 };
 
 use crate::tokens::{self, Tokens};
-use crate::widgets::line_in;
 use crate::widgets::measured::{self, Measured};
 use crate::widgets::rail::Rail;
 use crate::widgets::typed::{self, spaced};
+use crate::widgets::{beside_row, line_in};
 use crate::{fonts, theme};
 use potset_base::Note;
 use potset_base::measures::Measure;
@@ -76,6 +76,7 @@ const VALUE_MARGIN: f32 = 4.0;
 
 /// Where the parts of a row are; depends on the width only, never on the value.
 struct Places {
+    row: Rect,
     name: Rect,
     reset: Rect,
     slider: Rect,
@@ -92,6 +93,7 @@ impl Places {
             |x0, x1, y0: f32, height| Rect::from_min_size(pos2(x0, row.top() + y0), vec2(x1 - x0, height));
         let dot = 16.0;
         Self {
+            row,
             name: part(row.left(), left - dot, 0.0, 17.0),
             reset: part(left - dot, left, 0.0, 17.0),
             slider: part(row.left(), below - tokens::GAP, 17.0, 18.0),
@@ -127,7 +129,7 @@ impl Lever<'_> {
         let places = Places::new(row);
 
         let name = line_in(ui, places.name, self.name, fonts::regular(tokens::BODY), t.ink, Align::Min);
-        name.on_hover_ui(|ui| self.explain(ui));
+        beside_row(&name, row, |ui| self.explain(ui));
         let slid = self.slider(ui, &places, t);
         let typed = self.number(ui, &places, t, read);
         let mut by = None;
@@ -187,7 +189,7 @@ impl Lever<'_> {
         }
         rail.paint_handle(ui, &response, value, t);
         let gesture = gesture(&response, ui);
-        response.on_hover_ui(|ui| self.explain(ui));
+        beside_row(&response, places.row, |ui| self.explain(ui));
         self.out(value, gesture)
     }
 
@@ -240,7 +242,7 @@ impl Lever<'_> {
         let response = place.add(drag).accessible_name(self.heard());
         self.describe(&response);
         let gesture = gesture(&response, ui);
-        response.on_hover_ui(|ui| self.explain(ui));
+        beside_row(&response, places.row, |ui| self.explain(ui));
         if untouched.get() {
             // Looking at a value is no edit: neither rounds it nor pulls it into the range.
             value = self.value;

@@ -21,6 +21,14 @@ pub mod typed;
 
 use egui::{Align, Color32, FontId, Label, Layout, Rect, Response, RichText, Ui, UiBuilder};
 
+/// What is told on hover, beside a row and never over it or the next one.
+pub fn beside_row(response: &Response, row: Rect, told: impl FnOnce(&mut Ui)) {
+    let mut tip = egui::Tooltip::for_enabled(response);
+    let places = [egui::RectAlign::LEFT_START, egui::RectAlign::BOTTOM_START, egui::RectAlign::TOP_START];
+    tip.popup = tip.popup.anchor(row).align(egui::RectAlign::RIGHT_START).align_alternatives(&places);
+    tip.gap(10.0).show(told);
+}
+
 /// One line of text in a fixed place, cut with an ellipsis (the whole text on hover).
 ///
 /// `align` is horizontal; the line is centred in the height of `rect`.
