@@ -22,6 +22,9 @@ use potset_ui_kit::widgets::picker::picker;
 use potset_ui_kit::widgets::tick::tick;
 use potset_ui_kit::{fonts, tokens};
 
+/// Width of a number to type, points.
+const NUMBER: f32 = 66.0;
+
 /// What was answered so far.
 pub struct MyPot {
     base: String,
@@ -65,6 +68,8 @@ impl MyPot {
         let closed = window(ui, "My pot", 600.0, |ui| {
             quiet(ui, "Four questions. Leave any of them as it is: you can change everything on the bench.");
             ScrollArea::vertical().max_height(height).show(ui, |ui| {
+                // A number is as wide while it is typed: what stands after it stays under the pointer.
+                ui.spacing_mut().interact_size.x = NUMBER;
                 self.base(ui, state, out);
                 self.culture(ui, state);
                 self.warmer(ui, state);
