@@ -1,6 +1,6 @@
 //! The levers of the designs beside each other, each below its own curves and turned where it stands.
 
-use egui::{IdSalt, Rect, ScrollArea, Ui, UiBuilder, vec2};
+use egui::{IdSalt, Rect, Ui, UiBuilder, vec2};
 
 use potset_app::columns::{Column, Holds};
 use potset_app::command::BesideCommand;
@@ -12,6 +12,7 @@ use potset_doc::Design;
 use potset_doc::settings::Depth;
 use potset_forecast::lever::{Lever as Turned, LeverId, levers};
 use potset_ui_bench::HandState;
+use potset_ui_kit::widgets::column::column as scrolled;
 use potset_ui_kit::widgets::lever::Lever;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
@@ -35,7 +36,9 @@ pub fn show(
     out: &mut Vec<Command>,
 ) {
     let t = tokens::of(ui);
-    let builder = UiBuilder::new().max_rect(rect.shrink2(vec2(6.0, 4.0))).id_salt(("levers", column.id));
+    // The bar has room of its own, at the right of the numbers.
+    let room = rect.shrink2(vec2(6.0, 4.0)).with_max_x(rect.right() - f32::from(tokens::SCROLL_BAR));
+    let builder = UiBuilder::new().max_rect(room).id_salt(("levers", column.id));
     let mut place = ui.new_child(builder);
     let session = match &column.holds {
         Holds::Bench => &state.session,
@@ -52,8 +55,7 @@ pub fn show(
     };
     let design = session.history.design();
     let saved = session.history.saved_design();
-    ScrollArea::vertical().id_salt(("levers", column.id)).auto_shrink(false).show(&mut place, |ui| {
-        ui.spacing_mut().item_spacing.y = tokens::GAP_SMALL;
+    scrolled(&mut place, "levers", tokens::GAP_SMALL, |ui| {
         let undo = session.history.can_undo();
         let button = ui.add_enabled(undo.is_some(), egui::Button::new("Undo"));
         let words = format!("Undo in {name}");
