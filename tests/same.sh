@@ -91,7 +91,7 @@ for demo in "$repo"/demo-data/*.ron; do demos+=("$(basename "$demo")"); done
 # A command as a line of shell words.
 say() { printf '%q ' "$@"; echo; }
 
-commands=(forecast verdict beside aim matters label packet clock pantry picture evidence)
+commands=(forecast verdict beside aim matters label packet clock recipes pantry picture evidence)
 
 helps() {
     local command
@@ -118,7 +118,7 @@ spoiled() {
 wrong() {
     local command file
     for command in "${commands[@]}"; do
-        [ "$command" = pantry ] || [ "$command" = evidence ] || echo "$command"
+        [ "$command" = pantry ] || [ "$command" = recipes ] || [ "$command" = evidence ] || echo "$command"
         echo "$command --nothing"
         echo "$command nowhere.ron"
         echo "$command /"

@@ -115,6 +115,12 @@ actions! {
         "As CSV or Markdown, by the ending of the file",
     ExportPicture: "Export the comparison as a picture…" =>
         "As PNG or SVG, by the ending of the file",
+    Recipes ["4"]: "Go to the recipes" =>
+        "Shows your house recipes: find one, put it on the bench, see its versions",
+    ImportRecipes: "Import recipes from a folder…" =>
+        "Copies every recipe of another folder into yours; nothing is overwritten",
+    ExportRecipes: "Export all recipes to a folder…" =>
+        "Copies every house recipe into another folder; nothing is overwritten",
     Pantry ["6"]: "Go to the pantry" =>
         "Shows the pantry: every entry with its figures and sources",
     ReadLabel: "Read a label" =>
@@ -179,7 +185,14 @@ impl Action {
             let way = if self == Self::Undo { shelves.can_undo() } else { shelves.can_redo() };
             return way.is_none().then_some("No change of your pantry to go back or forward to");
         }
+        if state.view == View::Recipes && matches!(self, Self::Undo | Self::Redo) {
+            let can = self == Self::Undo && state.recipes.undo.is_some();
+            return (!can).then_some("No change of your recipes to go back to");
+        }
         match self {
+            Self::ImportRecipes | Self::ExportRecipes if state.settings.recipes.is_none() => {
+                Some("Your recipes have no folder yet: choose one in Recipes")
+            }
             Self::Undo if history.can_undo().is_none() => Some("Nothing to undo"),
             Self::Redo if history.can_redo().is_none() => Some("Nothing to redo"),
             Self::CopyNumbers if state.answer.forecast.t.is_empty() => Some("There is no forecast"),

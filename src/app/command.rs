@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::action::Action;
 use super::aims::TargetResult;
 use super::columns::{BesidePage, ComparisonResult, Holds};
+use super::recipes::{Listed, RecipeChange, RecipesPage, VersionTold};
 use super::session::Outside;
 use super::shelves::{LookedThrough, PantryPage};
 use super::state::View;
@@ -14,6 +15,7 @@ use potset_base::{Note, either};
 use potset_catalogue::label::LabelStudy;
 use potset_catalogue::making::Making;
 use potset_catalogue::my_pot::Answers;
+use potset_catalogue::recipes::{Find, Recipe};
 use potset_compare::beside::Causes;
 use potset_doc::history::Gesture;
 use potset_doc::label::LabelReading;
@@ -32,6 +34,7 @@ use potset_judge::next_pots::LineAsk;
 use potset_search::aim::{Moves, Want};
 use potset_search::swap::{SwapAsk, Swapped};
 use potset_store::files::{Stamp, Written};
+use potset_store::library::{Copied, Thrown};
 
 either! {
     /// What a view, a key or a finished job asks for. A view of its own has a list of its own.
@@ -44,6 +47,7 @@ either! {
         Sweep(SweepCommand),
         Aim(AimCommand),
         Pantry(PantryCommand),
+        Recipes(RecipesCommand),
         File(FileCommand),
         Window(WindowCommand),
     }
@@ -137,6 +141,50 @@ pub enum PantryCommand {
     TakenIn(PathBuf, Result<Box<Pantry>, Note>),
     /// Writes the open entry to a file.
     ShareTo(PathBuf),
+}
+
+/// What the Recipes view asks for.
+#[derive(Clone, Debug)]
+pub enum RecipesCommand {
+    /// Keeps the house recipes in this folder from now on.
+    Folder(PathBuf),
+    Page(RecipesPage),
+    Find(Find),
+    /// Opens the page of a recipe, or closes it.
+    Open(Option<String>),
+    /// Puts a recipe on the bench, after the question about unsaved work.
+    ToBench(String),
+    /// Puts a recipe in a column of Beside.
+    Beside(String),
+    Change(RecipeChange),
+    /// A change was made, with the file or the place in the bin that it led to; or could not be.
+    Changed(RecipeChange, Result<RecipeTo, Note>),
+    /// Made today.
+    MadeToday(String),
+    /// Takes the last change of the folder back.
+    Undo,
+    AskImport,
+    AskExport,
+    Import(PathBuf),
+    Export(PathBuf),
+    Copied(PathBuf, bool, Result<Copied, Note>),
+    /// The folder, as far as it was read.
+    Listed(u64, Box<Listed>),
+    NotListed(u64, Note),
+    /// Recipes of which it is known what comes of them.
+    Answered(u64, Vec<Arc<Recipe>>),
+    Versions(String, Vec<VersionTold>),
+    Bin(Vec<Thrown>),
+    /// The folder is another one by now.
+    Touched,
+}
+
+/// Where a change of the folder led to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum RecipeTo {
+    File(String),
+    Bin(u32),
+    Nowhere,
 }
 
 /// What is asked of the window around the views.

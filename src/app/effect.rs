@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use super::jobs::{Job, Key};
+use super::recipes::RecipeChange;
 use potset_base::either;
 use potset_store::files::Over;
 
@@ -53,6 +54,12 @@ pub enum DiskEffect {
     DropLost(PathBuf),
     /// Copies that were found are let go.
     LeaveLost,
+    /// Changes the folder of the house recipes.
+    Recipe(RecipeChange),
+    /// Makes the folder of the house recipes.
+    MakeLibrary,
+    /// Looks what is in the bin.
+    ListBin,
     /// Looks what became of the open file.
     LookOutside,
 }
@@ -68,6 +75,10 @@ pub enum ScreenEffect {
     /// The file name to offer for the comparison.
     AskExport(String),
     AskTakeIn,
+    /// A folder to copy recipes from.
+    AskImport,
+    /// A folder to copy recipes into.
+    AskExportAll,
     /// The file name to offer.
     AskShare(String),
     Copy(String),

@@ -8,6 +8,7 @@ pub mod columns;
 pub mod command;
 pub mod effect;
 pub mod jobs;
+pub mod recipes;
 pub mod runner;
 pub mod session;
 pub mod shelves;

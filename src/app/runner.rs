@@ -18,8 +18,10 @@ use super::jobs::worker::Worker;
 use super::jobs::{Key, Order};
 use super::state::State;
 use super::update::update;
+use potset_base::clock::Zone;
 use potset_base::units::{self, Units};
 use potset_store::folders::Folders;
+use potset_store::zone;
 
 /// Who works the queue of jobs.
 enum Hands {
@@ -52,6 +54,10 @@ impl AppRunner {
     /// A runner with a worker that wakes the screen, and folders to remember in.
     pub fn threaded(mut state: State, folders: Option<Folders>, wake: impl Fn() + Send + 'static) -> Self {
         let disk = folders.map(|folders| Disk::open(folders, &mut state));
+        if let Some(disk) = &disk {
+            state.known_recipes = Some(disk.folders.state.join("recipes.known"));
+            state.zone = zone::name().and_then(|name| Zone::named(&name)).unwrap_or_default();
+        }
         // The first frame shall show a pot, not an empty sheet; what takes longer comes from the worker.
         let mut runner = Self { disk, ..Self::inline(state) };
         if let Hands::Own(queue) = &mut runner.hands {

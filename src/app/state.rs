@@ -5,9 +5,11 @@ use std::sync::Arc;
 
 use super::aims::TargetState;
 use super::columns::{Columns, Holds};
+use super::recipes::RecipesState;
 use super::session::Session;
 use super::shelves::PantryState;
 use super::sweeps::Sweeps;
+use potset_base::clock::{Moment, Zone};
 use potset_base::{Note, choices};
 use potset_catalogue::my_pot::Answers;
 use potset_doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
@@ -19,6 +21,7 @@ use potset_forecast::numbers::Numbers;
 use potset_forecast::scenario::{OwnedScenario, Scenario};
 use potset_judge::answer::Answer;
 use potset_judge::next_pots::LineAsk;
+use potset_store::library::Library;
 use potset_store::recovery::Lost;
 
 /// A window over the views.
@@ -58,6 +61,7 @@ choices! {
         Bench => "Bench",
         Beside => "Beside",
         Aim => "Aim",
+        Recipes => "Recipes",
         Pantry => "Pantry",
     }
 }
@@ -120,6 +124,13 @@ pub struct State {
     pub columns: Columns,
     pub sweeps: Sweeps,
     pub aims: TargetState,
+    pub recipes: RecipesState,
+    /// Where the list of known recipes is kept for the next start.
+    pub known_recipes: Option<PathBuf>,
+    /// The zone of this kitchen's clock.
+    pub zone: Zone,
+    /// The local time, as it was when the runner looked last; nothing where there is no clock.
+    pub now: Option<Moment>,
     pub kitchen: Kitchen,
     pub learnt: Learnt,
     pub settings: Settings,
@@ -178,6 +189,10 @@ impl State {
             columns: Columns::default(),
             sweeps: Sweeps::default(),
             aims: TargetState::default(),
+            recipes: RecipesState::default(),
+            known_recipes: None,
+            zone: Zone::default(),
+            now: None,
             kitchen,
             learnt: Learnt::default(),
             settings,
@@ -280,5 +295,23 @@ pub fn disabled_look(state: &State) -> Option<&'static str> {
         Some("There is no forecast")
     } else {
         None
+    }
+}
+
+impl State {
+    /// The folder of the house recipes, if there is one.
+    pub fn library(&self) -> Option<Library> {
+        self.settings.recipes.as_ref().map(|folder| Library::at(PathBuf::from(folder)))
+    }
+
+    /// Whether a recipe is the design on the bench.
+    pub fn is_on_bench(&self, file: &str) -> bool {
+        let path = self.library().map(|library| library.path(file));
+        path.is_some() && self.session.path == path
+    }
+
+    /// Why a recipe cannot be renamed or thrown away now; `None` if it can.
+    pub fn disabled_move(&self, file: &str) -> Option<&'static str> {
+        self.is_on_bench(file).then_some("It is open on the bench: open another design there first")
     }
 }

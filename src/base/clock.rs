@@ -44,6 +44,26 @@ impl Moment {
         in_hours(self.instant(zone).duration_since(other.instant(zone)))
     }
 
+    /// The local time of an instant, seconds since 1970 by the world's clock.
+    pub fn of_instant(seconds: i64, zone: &Zone) -> Self {
+        Self(zone.0.to_datetime(Timestamp::from_second(seconds).unwrap_or(Timestamp::MAX)))
+    }
+
+    /// As it is read: "2026-11-26 18:30".
+    pub fn text(self) -> String {
+        self.0.strftime("%Y-%m-%d %H:%M").to_string()
+    }
+
+    /// "2026-11-26".
+    pub fn day(self) -> String {
+        self.0.strftime("%Y-%m-%d").to_string()
+    }
+
+    /// "26 Nov 2026, 18:30".
+    pub fn date_and_time(self) -> String {
+        self.0.strftime("%-d %b %Y, %H:%M").to_string()
+    }
+
     /// "Fri 09:30".
     pub fn day_and_time(self) -> String {
         self.0.strftime("%a %H:%M").to_string()
@@ -54,9 +74,22 @@ impl Moment {
     }
 }
 
+/// A day as it is told, "26 Nov 2026"; as it stands where it is none.
+pub fn day_words(day: &str) -> String {
+    let date = Date::strptime("%Y-%m-%d", day.trim());
+    date.map_or_else(|_| day.to_owned(), |date| date.strftime("%-d %b %Y").to_string())
+}
+
 /// A time zone: how its clocks differ from the world's, and when they are put forward and back.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Zone(TimeZone);
+
+impl Default for Zone {
+    /// The world's own clock.
+    fn default() -> Self {
+        Self(TimeZone::UTC)
+    }
+}
 
 impl Zone {
     /// The zone of a name such as "Europe/Paris", as the IANA names them; `None` where there is none.

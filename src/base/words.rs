@@ -80,7 +80,8 @@ choices! {
 
 choices! {
     /// How sweet it is by itself. Thresholds are in the parameter file.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+    #[serde(rename_all = "snake_case")]
     pub enum SweetLevel: word {
         NotSweet => "not sweet",
         ALittle => "a little sweet",
@@ -91,9 +92,10 @@ choices! {
 
 choices! {
     /// How the pot is to be served.
-    #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+    #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
     #[serde(rename_all = "snake_case")]
     pub enum Style: word {
+        #[default]
         Set => "set",
         Stirred => "stirred",
         Strained => "strained",

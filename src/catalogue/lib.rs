@@ -7,3 +7,4 @@ pub mod my_pot;
 pub mod pantry_check;
 pub mod pantry_page;
 pub mod pantry_table;
+pub mod recipes;

@@ -7,7 +7,7 @@ struct Command {
     does: &'static [&'static str],
 }
 
-const COMMANDS: [Command; 11] = [
+const COMMANDS: [Command; 12] = [
     Command {
         name: "forecast",
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
@@ -61,6 +61,14 @@ const COMMANDS: [Command; 11] = [
         does: &[
             "the steps as clock times, from when the culture goes in or back from when it stops;",
             "several pots in one warmer are checked against each other; Z as in Europe/Paris",
+        ],
+    },
+    Command {
+        name: "recipes",
+        takes: "[--find TEXT] [--folder DIR]",
+        does: &[
+            "the house recipes, a line each: code, name, what comes of it, tags; TEXT is looked for in",
+            "names, bases, tags, words and codes; without --folder it is the folder of the window",
         ],
     },
     Command {

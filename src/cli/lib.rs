@@ -14,6 +14,7 @@ pub mod matters;
 pub mod packet;
 pub mod pantry;
 pub mod picture;
+pub mod recipes;
 mod terminal;
 pub mod verdict;
 pub mod window;
@@ -66,6 +67,7 @@ pub fn run(arguments: &[OsString]) -> i32 {
         Some("label") => label::run(rest),
         Some("packet") => packet::run(rest),
         Some("clock") => clock::run(rest),
+        Some("recipes") => recipes::run(rest),
         Some("picture") => picture::run(rest),
         Some("help" | "--help" | "-h") => Ok((help::whole(), Exit::Done)),
         Some("--version" | "-V") => Ok((format!("potset {}\n", env!("CARGO_PKG_VERSION")), Exit::Done)),

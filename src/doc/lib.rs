@@ -24,6 +24,7 @@ pub mod pantry;
 mod parts;
 pub mod range;
 pub mod readings;
+pub mod recipe;
 pub mod said;
 pub mod settings;
 pub mod shelf;

@@ -87,7 +87,7 @@ const SPOONED: [(Measure, f64); 2] = [(Measure::Tablespoon, 0.74), (Measure::Tea
 
 impl Design {
     /// How the amount of a line is said, and its number in the unit of that.
-    fn said_of(&self, shelf: LineKind, i: usize, pantry: &Pantry) -> Option<(Said<'static>, f64)> {
+    pub fn said_of(&self, shelf: LineKind, i: usize, pantry: &Pantry) -> Option<(Said<'static>, f64)> {
         Some(match shelf {
             LineKind::Bases => {
                 let line = self.bases.get(i)?;

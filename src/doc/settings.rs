@@ -60,6 +60,8 @@ pub struct Settings {
     pub spread: bool,
     /// What stands beside each other, in its order; empty where only the bench does.
     pub beside: Vec<KeptColumn>,
+    /// The folder of the house recipes, once the maker chose it.
+    pub recipes: Option<String>,
 }
 
 impl Default for Settings {
@@ -73,6 +75,7 @@ impl Default for Settings {
             folded: Vec::new(),
             spread: true,
             beside: Vec::new(),
+            recipes: None,
         }
     }
 }

@@ -5,3 +5,4 @@ pub mod kept;
 pub mod matters;
 pub mod ready_times;
 pub mod spread;
+pub mod surer;

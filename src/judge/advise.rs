@@ -7,7 +7,7 @@ use crate::readiness::release_of;
 use crate::verdict::{SugarStays, Verdict};
 use crate::{pace, thickeners};
 use potset_base::Severity;
-use potset_base::words::{Style, SweetWord};
+use potset_base::words::{Style, SweetWord, TextureWord};
 use potset_doc::Edit;
 use potset_doc::design::Powder;
 use potset_doc::edit::LineKind;
@@ -25,8 +25,10 @@ pub fn advice(scenario: &Scenario<'_>, run: &Run, verdict: &Verdict, judged: Vec
     let judged = all.len();
     check(verdict, &mut all);
     crate::separates::advice(scenario, run, verdict, &mut all);
-    base(scenario, run, &mut all);
-    cut_with_water(scenario, run, &mut all);
+    if thin(verdict) {
+        base(scenario, run, &mut all);
+        cut_with_water(scenario, run, &mut all);
+    }
     food(scenario, run, verdict, &mut all);
     all.extend(thickeners::advice(scenario, run));
     culture(scenario, run, &mut all);
@@ -50,6 +52,11 @@ fn no_mend_to_a_discard(scenario: &Scenario<'_>, judged: usize, all: &mut [Advic
             advice.mend = None;
         }
     }
+}
+
+/// Whether a watery base would tell a maker anything: a pot that holds a dollop is not watery, whatever is in it.
+fn thin(verdict: &Verdict) -> bool {
+    verdict.texture.as_ref().is_none_or(|t| t.word < TextureWord::Dollops)
 }
 
 fn base(scenario: &Scenario<'_>, run: &Run, all: &mut Vec<Advice>) {

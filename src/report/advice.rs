@@ -151,13 +151,15 @@ fn made(making: &Making) -> (String, String) {
             said!("Without starch pH {ph} is low enough", "With starch the pot has to come to pH {strict}")
         }
         Making::SlowWarmth(slow) => {
+            // No kitchen tells more than half hours of it.
+            let half = |h: f64| hours((2.0 * h).round() / 2.0);
             let (warm, share) = (if slow.too_warm { "hot" } else { "cool" }, percent(slow.share));
             said!(
                 "Too {warm}: the culture works at {share} % of its best pace",
-                "At {} since {}, for {} in all. The culture works best near {}",
+                "From {} on the pot is at {} on average, for {} in all. The culture works best near {}",
+                half(slow.since_h),
                 warmth(slow.c, 0),
-                hours(slow.since_h),
-                hours(slow.hours),
+                half(slow.hours),
                 warmth(slow.best_c, 0)
             )
         }

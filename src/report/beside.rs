@@ -3,7 +3,8 @@
 use crate::answer::usually;
 use potset_base::number::{self, NBSP};
 use potset_base::words::{TangWord, TextureWord};
-use potset_compare::beside::{Because, Comparison, Part, Player, Pot};
+use potset_compare::beside::{Because, Comparison, Part, Player, Pot, input_rows};
+use potset_doc::{Design, Pantry};
 use potset_forecast::observable::Observable;
 use potset_judge::outcomes::Outcomes;
 
@@ -14,6 +15,28 @@ pub const TEXTURE: &str = "texture in words";
 pub fn texture_words(pot: &Pot) -> (&'static str, String) {
     let range = pot.texture_range.and_then(|(low, high)| usually(low, high));
     (pot.texture.map_or("", TextureWord::word), range.unwrap_or_default())
+}
+
+/// In what a design is otherwise now than it was then, a line each: "sugar, amount: 9 g/L, now 12 g/L".
+pub fn changed(then: &Design, now: &Design, pantry: &Pantry) -> Vec<String> {
+    let mut all: Vec<String> = input_rows(&[then, now], &[], pantry)
+        .iter()
+        .map(|row| format!("{}: {}, now {}", row.name, row.words(0), row.words(1)))
+        .collect();
+    if then.name != now.name {
+        all.insert(0, format!("name: {}, now {}", then.name, now.name));
+    }
+    if then.notes != now.notes {
+        all.push("the notes".to_owned());
+    }
+    if then.tags != now.tags {
+        all.push(format!("tags: {}, now {}", tags(&then.tags), tags(&now.tags)));
+    }
+    all
+}
+
+fn tags(tags: &[String]) -> String {
+    if tags.is_empty() { "none".to_owned() } else { tags.join(", ") }
 }
 
 /// Says how the design at a place stands to the first. Each of time, sugar, tang and texture is either told or said to be the

@@ -81,7 +81,10 @@ pub fn missed(ready: &ReadyTime) -> Option<String> {
         |goal: &Option<String>, how| goal.as_ref().map_or_else(String::new, |goal| format!("; {goal} {how}"));
     Some(match missed {
         Missed::Early(last) => {
-            format!("You stop too early: at {stop}, {pots} are ready{}", with(last, "comes last"))
+            format!(
+                "You stop too early: at {stop}, {pots} are ready{}",
+                last.as_ref().map_or_else(String::new, |goal| format!("; reached last: {goal}"))
+            )
         }
         Missed::Late(lost) => {
             format!("You stop too late: at {stop}, {pots} are ready{}", with(lost, "is lost by then"))

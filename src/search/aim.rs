@@ -59,4 +59,4 @@ pub use search::TargetSearch;
 pub use stage::Stage;
 pub use turn::{SearchLever, bounds};
 pub use turned::LeverChange;
-pub use want::{Bounds, Want};
+pub use want::{Bounds, Want, begins};

@@ -107,6 +107,14 @@ pub fn save_design(path: &Path, design: &Design) -> Result<(), Note> {
     write(path, &format::write(design)?)
 }
 
+/// Bytes of a file of ours, only over what is known to stand there; without a copy of the old file.
+///
+/// # Errors
+/// As [`write()`].
+pub fn write_bytes_over(path: &Path, bytes: &[u8], over: Over) -> Result<Written, Note> {
+    whole::write(path, bytes, false, over).map_err(|e| trouble(path, "saved", &e))
+}
+
 /// Whether anything stands under this name.
 pub fn is_there(path: &Path) -> bool {
     path.exists()

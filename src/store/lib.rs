@@ -24,7 +24,9 @@
 
 pub mod files;
 pub mod folders;
+pub mod library;
 pub mod memory;
 pub mod opened;
 pub mod out;
 pub mod recovery;
+pub mod zone;

@@ -9,6 +9,7 @@ use super::tour;
 use super::views::aim;
 use super::views::beside::{self, BesideState};
 use super::views::pantry::{self, PantryState};
+use super::views::recipes::{self, RecipesView};
 use potset_app::command::{BenchCommand, BesideCommand, FileCommand, WindowCommand};
 use potset_app::effect::ScreenEffect;
 use potset_app::state::{Dialog, View};
@@ -32,8 +33,11 @@ pub struct Shell {
     bench: BenchState,
     beside: BesideState,
     pantry: PantryState,
+    recipes: RecipesView,
     dialogs: Dialogs,
     asking: Option<Asking>,
+    /// Where the last file was that was asked for.
+    folder: Option<PathBuf>,
     recent: Vec<(String, bool)>,
     recent_of: Vec<String>,
     dressed: Option<(Theme, f32)>,
@@ -51,8 +55,10 @@ impl Shell {
             bench: BenchState::default(),
             beside: BesideState::default(),
             pantry: PantryState::default(),
+            recipes: RecipesView::default(),
             dialogs: Dialogs::default(),
             asking: None,
+            folder: None,
             recent: Vec::new(),
             recent_of: Vec::new(),
             dressed: None,
@@ -70,6 +76,7 @@ impl Shell {
 
     /// Polls the worker and follows settings; also while the window is hidden.
     pub fn logic(&mut self, ctx: &egui::Context) {
+        self.runner.look_at_the_clock();
         self.runner.poll();
         let settings = &self.runner.state.settings;
         let wanted = (settings.theme, settings.zoom);
@@ -120,13 +127,23 @@ impl Shell {
             View::Bench => potset_ui_bench::show(ui, &mut self.bench, state, &mut out),
             View::Beside => beside::show(ui, &mut self.beside, state, &mut out),
             View::Aim => aim::show(ui, state, &mut out),
+            View::Recipes => {
+                let documents = self.runner.documents();
+                recipes::show(ui, &mut self.recipes, state, documents.as_deref(), &mut out);
+            }
             View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),
         }
         if state.dialog == Dialog::None {
             tour::show(ui, state, &mut out);
         }
         self.dialogs.show(ui, state, &mut out);
-        self.asking = self.asking.take().and_then(|asking| asking.show(ui, &self.runner, &mut out));
+        if let Some(asking) = self.asking.take() {
+            let (folder, before) = (asking.folder(), out.len());
+            self.asking = asking.show(ui, &self.runner, &mut out);
+            if out.len() > before {
+                self.folder = folder;
+            }
+        }
         refusal(ui, state, &mut out);
         out.extend(typed::refused(ui.ctx()).map(|note| WindowCommand::ShowRefusal(note).into()));
         for command in out {
@@ -175,6 +192,8 @@ impl Shell {
                 ScreenEffect::AskAdd => self.ask_path(Want::Add, ui),
                 ScreenEffect::AskExport(name) => self.ask_path(Want::Export(name), ui),
                 ScreenEffect::AskTakeIn => self.ask_path(Want::TakeIn, ui),
+                ScreenEffect::AskImport => self.ask_path(Want::ImportFolder, ui),
+                ScreenEffect::AskExportAll => self.ask_path(Want::ExportFolder, ui),
                 ScreenEffect::AskShare(name) => self.ask_path(Want::Share(name), ui),
                 ScreenEffect::Copy(text) => ui.ctx().copy_text(text),
                 ScreenEffect::Quit => {
@@ -188,7 +207,13 @@ impl Shell {
     fn ask_path(&mut self, want: Want, ui: &Ui) {
         // Asked for the same again, what was typed stays.
         if !self.asking.as_ref().is_some_and(|asking| asking.is_for(&want)) {
-            let folder = self.runner.state.session.path.as_ref().and_then(|p| p.parent()).map(PathBuf::from);
+            let state = &self.runner.state;
+            let own = state.session.path.as_ref().and_then(|p| p.parent()).map(PathBuf::from);
+            let recipes = state.settings.recipes.as_ref().map(PathBuf::from);
+            // A design goes where it was, or to the recipes; all else where the last file was.
+            let saves = matches!(want, Want::Save(_));
+            let last = self.folder.clone();
+            let folder = if saves { own.or(recipes).or(last) } else { last.or(own) };
             let folder = folder.or_else(|| self.runner.documents()).unwrap_or_default();
             self.asking = Some(Asking::new(want, folder, self.paths));
         }

@@ -109,6 +109,7 @@ fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             View::Bench => Action::Bench,
             View::Beside => Action::Beside,
             View::Aim => Action::Aim,
+            View::Recipes => Action::Recipes,
             View::Pantry => Action::Pantry,
         };
         let response = pill(ui, view.words(), state.view == view);

@@ -713,6 +713,17 @@ fn bad_wants_are_refused_with_their_mend() {
         assert!(note.title.contains(title) && note.mend.contains(mend), "{text}: {note}");
         assert_eq!(note.field, if text.is_empty() { "want" } else { text }, "it names the want");
     }
+    // In words.
+    for (text, typed) in [
+        ("dollops", "texture=dollops"),
+        ("Bright tang", "tang=bright"),
+        ("ribbons to dollops", "texture=ribbons..dollops"),
+        ("ready within 24 h", "ready<=24h"),
+        ("by 10:30", "ready<=10:30"),
+    ] {
+        let read = |text: &str| Want::read(text, &design, shipped()).unwrap();
+        assert_eq!(read(text), read(typed), "{text}");
+    }
     // A time of day needs a start; the demo starts at 18:30.
     let ten = Want::read("ready<=600 min", &design, shipped()).unwrap();
     assert_eq!(ten, Want::read("ready<=10h", &design, shipped()).unwrap());

@@ -102,7 +102,7 @@ const ROOMS: &[Room] = &[
         name: "store",
         ours: &["base", "doc"],
         outside: &["directories", "tempfile"],
-        std: &["std::fs", "std::io", "std::os", "std::time::UNIX_EPOCH"],
+        std: &["std::env", "std::fs", "std::io", "std::os", "std::time::UNIX_EPOCH"],
     },
     Room {
         name: "app",

@@ -40,6 +40,7 @@ mod pantry_view;
 mod properties;
 mod published;
 mod ready;
+mod recipes;
 mod reference;
 mod same;
 mod spread;

@@ -10,6 +10,7 @@ pub mod label;
 pub mod numbers;
 pub mod question;
 pub mod queue;
+pub mod recipes;
 pub mod spread;
 pub mod swap;
 pub mod sweep;
@@ -43,11 +44,18 @@ pub enum Key {
     Numbers,
     Sweep,
     Aim,
+    /// The files of the house recipes.
+    Recipes,
+    CopyRecipes,
+    Versions,
     Spread,
     Matters,
     /// What the differences of the columns come from.
     Causes,
     Sensitivities,
+    /// What comes of each house recipe: seconds, where there are thousands.
+    RecipeAnswers,
+    WatchRecipes,
     Watch,
 }
 
@@ -67,14 +75,22 @@ impl Key {
     pub const fn pause(&self) -> Duration {
         match self {
             Self::Sensitivities => Duration::from_millis(400),
-            Self::Watch => Duration::from_secs(2),
+            Self::Watch | Self::WatchRecipes => Duration::from_secs(2),
             _ => Duration::ZERO,
         }
     }
 
     /// Whether nobody asked for it: it follows from another job, and the screen does without it meanwhile.
     pub const fn at_leisure(&self) -> bool {
-        matches!(self, Self::FirstSpread | Self::Spread | Self::Matters | Self::Sensitivities | Self::Watch)
+        matches!(
+            self,
+            Self::FirstSpread
+                | Self::Spread
+                | Self::Matters
+                | Self::Sensitivities
+                | Self::WatchRecipes
+                | Self::Watch
+        )
     }
 }
 

@@ -1,5 +1,6 @@
 //! The spread of the design on the bench, and what matters for it.
 
+use std::collections::VecDeque;
 use std::sync::Arc;
 
 use super::question::Question;
@@ -7,7 +8,9 @@ use super::{At, Job, Key, Step, fault};
 use crate::command::{BenchCommand, Command};
 use potset_base::{Note, Severity};
 use potset_doubt::matters::matters;
-use potset_doubt::spread::{FIRST, SEED, Spreader};
+use potset_doubt::spread::{FIRST, SEED, Spread, Spreader};
+use potset_doubt::surer;
+use potset_judge::mends::Mend;
 use potset_report::spread::none_made;
 
 /// Pots between two looks at whether something newer is asked: some ten milliseconds on two cores.
@@ -17,6 +20,8 @@ const CHUNK: usize = 96;
 enum Stage {
     First,
     Pots(Box<Spreader>),
+    /// What would bring down the number of pots to be thrown away, still to be tried.
+    Surer(Box<Spreader>, VecDeque<Mend>),
     Matters(Box<Spreader>),
 }
 
@@ -51,11 +56,34 @@ impl SpreadJob {
 
     /// What is to be shown of the spread now, and what is left.
     fn next(self, spreader: Spreader, more: bool, picture: bool) -> Step {
-        let spread = || BenchCommand::Spread(self.question.number, Arc::new(spreader.spread())).into();
-        let result = picture.then(spread);
+        let spread = (picture || !more).then(|| spreader.spread());
+        let mends = spread.as_ref().map(|s| surer::candidates(&self.question.scenario.scenario(), s));
+        let result = spread.filter(|_| picture).map(|spread| self.spread(spread));
         let spreader = Box::new(spreader);
-        let stage = if more { Stage::Pots(spreader) } else { Stage::Matters(spreader) };
+        let stage = match more {
+            true => Stage::Pots(spreader),
+            false => Stage::Surer(spreader, mends.unwrap_or_default().into()),
+        };
         Step { result, ..Step::more(Self { stage, ..self }) }
+    }
+
+    fn spread(&self, spread: Spread) -> Command {
+        BenchCommand::Spread(self.question.number, Arc::new(spread)).into()
+    }
+
+    /// Tries the next mend; one that helps is shown with the spread.
+    fn surer(mut self, spreader: Box<Spreader>, mut mends: VecDeque<Mend>) -> Step {
+        let Some(mend) = mends.pop_front() else {
+            return Step::more(Self { stage: Stage::Matters(spreader), ..self });
+        };
+        if !surer::helps(&self.question.scenario.scenario(), &mend) {
+            self.stage = Stage::Surer(spreader, mends);
+            return Step::more(self);
+        }
+        let mut spread = spreader.spread();
+        spread.cautions.iter_mut().for_each(|c| c.mend = Some(mend.clone()));
+        let result = Some(self.spread(spread));
+        Step { result, ..Step::more(Self { stage: Stage::Matters(spreader), ..self }) }
     }
 
     fn none(&self, why: Note) -> Command {
@@ -67,7 +95,7 @@ impl Job for SpreadJob {
     fn key(&self) -> Key {
         match self.stage {
             Stage::First => Key::FirstSpread,
-            Stage::Pots(_) => Key::Spread,
+            Stage::Pots(_) | Stage::Surer(..) => Key::Spread,
             Stage::Matters(_) => Key::Matters,
         }
     }
@@ -79,6 +107,7 @@ impl Job for SpreadJob {
                 let more = spreader.more(CHUNK);
                 self.next(*spreader, more, !more)
             }
+            Stage::Surer(spreader, mends) => (*self).surer(spreader, mends),
             Stage::Matters(spreader) => {
                 let found = matters(&self.question.scenario.scenario(), &spreader);
                 Step::done(BenchCommand::Matters(self.question.number, Arc::new(found)).into())
@@ -89,7 +118,9 @@ impl Job for SpreadJob {
     fn fault(&self) -> Command {
         match self.stage {
             // The spread itself was sound.
-            Stage::Matters(_) => BenchCommand::Matters(self.question.number, Arc::default()).into(),
+            Stage::Surer(..) | Stage::Matters(_) => {
+                BenchCommand::Matters(self.question.number, Arc::default()).into()
+            }
             Stage::First | Stage::Pots(_) => self.none(broken()),
         }
     }

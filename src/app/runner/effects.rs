@@ -1,20 +1,62 @@
 //! What the runner does on the disk: designs, settings, the maker's pantry, recovery copies, and what others did there.
 
 use std::path::{Path, PathBuf};
+use std::time::{SystemTime, UNIX_EPOCH};
 
 use super::disk::Disk;
 use super::{AppRunner, Hands};
-use crate::command::{BesideCommand, Command, FileCommand, PantryCommand, WindowCommand};
+use crate::command::{
+    BesideCommand, Command, FileCommand, PantryCommand, RecipeTo, RecipesCommand, WindowCommand,
+};
 use crate::effect::DiskEffect;
 use crate::jobs::watch::Watch;
 use crate::jobs::{Key, Order};
+use crate::recipes::RecipeChange;
 use crate::session::Outside;
 use crate::state::State;
 use potset_base::Note;
+use potset_base::clock::Moment;
+use potset_doc::recipe::RecipeRecord;
 use potset_store::folders::spelled_out;
+use potset_store::library::Library;
 use potset_store::{files, memory};
 
+/// Makes a change of the folder of the house recipes.
+fn recipe(library: &Library, change: &RecipeChange) -> Result<RecipeTo, Note> {
+    let nowhere = |()| RecipeTo::Nowhere;
+    match change {
+        RecipeChange::Rename(file, name) => library.rename(file, name).map(RecipeTo::File),
+        RecipeChange::Tags(file, tags) => {
+            library.change(file, |design| tags.clone_into(&mut design.tags)).map(nowhere)
+        }
+        RecipeChange::Stars(file, stars) => {
+            let record = RecipeRecord { stars: *stars, ..library.record(file) };
+            library.keep_record(file, &record).map(nowhere)
+        }
+        RecipeChange::Made(file, made) => {
+            let record = RecipeRecord { made: made.clone(), ..library.record(file) };
+            library.keep_record(file, &record).map(nowhere)
+        }
+        RecipeChange::Duplicate(file) => library.duplicate(file).map(RecipeTo::File),
+        RecipeChange::ThrowAway(file) => library.throw_away(file).map(RecipeTo::Bin),
+        RecipeChange::PutBack(number) => library.put_back(*number).map(RecipeTo::File),
+        RecipeChange::Delete(number) => library.delete(*number).map(nowhere),
+        RecipeChange::Restore(file, number) => library.restore(file, *number).map(nowhere),
+    }
+}
+
 impl AppRunner {
+    /// Looks at the clock; a runner without folders (tests, pictures) has none.
+    pub fn look_at_the_clock(&mut self) {
+        if self.disk.is_none() {
+            return;
+        }
+        #[expect(clippy::disallowed_methods, reason = "the one place that reads the clock")]
+        let since = SystemTime::now().duration_since(UNIX_EPOCH).ok();
+        let seconds = since.and_then(|since| i64::try_from(since.as_secs()).ok());
+        self.state.now = seconds.map(|seconds| Moment::of_instant(seconds, &self.state.zone));
+    }
+
     /// Where designs are kept when nothing else is known.
     pub fn documents(&self) -> Option<PathBuf> {
         self.disk.as_ref().map(|disk| disk.folders.documents.clone())
@@ -95,7 +137,17 @@ impl AppRunner {
                 }
             }
             DiskEffect::Write { path, text, revision, over } => {
+                let library = self.state.library();
+                let recipe = library.as_ref().and_then(|l| Some((l, l.file_of(&path)?)));
+                // What another program wrote there is a version, too.
+                let kept = |recipe: &Option<(&Library, String)>| {
+                    recipe.as_ref().map_or(Ok(()), |(library, file)| library.keep_version(file))
+                };
+                let before = kept(&recipe);
                 let written = files::write_over(&path, &text, over);
+                if let Err(note) = before.and_then(|()| kept(&recipe)) {
+                    self.run(WindowCommand::Failed(note));
+                }
                 Some(Command::File(FileCommand::Saved(path, revision, written)))
             }
             DiskEffect::WriteShared { path, text } => Some(match files::write(&path, &text) {
@@ -138,6 +190,16 @@ impl AppRunner {
                 let read = files::shared(&path).map(Box::new);
                 Some(PantryCommand::TakenIn(path, read).into())
             }
+            DiskEffect::Recipe(change) => {
+                let library = self.state.library()?;
+                let done = recipe(&library, &change);
+                Some(RecipesCommand::Changed(change, done).into())
+            }
+            DiskEffect::MakeLibrary => {
+                let made = self.state.library()?.make();
+                made.err().map(|note| RecipesCommand::NotListed(self.state.recipes.question, note).into())
+            }
+            DiskEffect::ListBin => Some(RecipesCommand::Bin(self.state.library()?.bin()).into()),
             DiskEffect::LookOutside => {
                 self.look_outside();
                 None

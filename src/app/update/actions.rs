@@ -3,7 +3,7 @@
 use super::bench::change;
 use super::{asked, close_dialog, files, pantry};
 use crate::action::Action;
-use crate::command::{AimCommand, BesideCommand, WindowCommand};
+use crate::command::{AimCommand, BesideCommand, RecipesCommand, WindowCommand};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::shelves::{PantryPage, PantryState};
 use crate::state::{Dialog, State, Then, View};
@@ -32,6 +32,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::Undo if state.view == View::Pantry => shelves(state, PantryState::undo),
         Action::Redo if state.view == View::Pantry => shelves(state, PantryState::redo),
+        Action::Undo if state.view == View::Recipes => super::update(state, RecipesCommand::Undo),
         Action::Undo => {
             state.session.history.undo();
             moved(state)
@@ -58,11 +59,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             // Its pots are not in the answer that is shown.
             if state.asked_line().is_some() { asked(state) } else { Vec::new() }
         }
-        Action::LightTheme => super::update(state, WindowCommand::Theme(Theme::Light)),
-        Action::DarkTheme => super::update(state, WindowCommand::Theme(Theme::Dark)),
-        Action::SystemTheme => super::update(state, WindowCommand::Theme(Theme::System)),
-        Action::ShowPlain => super::update(state, WindowCommand::Depth(Depth::Plain)),
-        Action::ShowDetails => super::update(state, WindowCommand::Depth(Depth::Details)),
+        Action::LightTheme | Action::DarkTheme | Action::SystemTheme => theme(state, action),
+        Action::ShowPlain | Action::ShowDetails => depth(state, action),
         Action::ZoomIn => zoom(state, 0.125),
         Action::ZoomOut => zoom(state, -0.125),
         Action::ZoomReset => super::update(state, WindowCommand::Zoom(1.0)),
@@ -87,15 +85,17 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::AddBeside => vec![ScreenEffect::AskAdd.into()],
         Action::KeepBeside => super::update(state, BesideCommand::AddCopy),
-        Action::ExportTable => super::update(state, BesideCommand::AskExport(false)),
-        Action::ExportPicture => super::update(state, BesideCommand::AskExport(true)),
-        Action::CopyBeside => {
-            vec![ScreenEffect::Copy(potset_export::beside::tabs(&state.columns.told.beside)).into()]
+        Action::ExportTable | Action::ExportPicture => {
+            super::update(state, BesideCommand::AskExport(action == Action::ExportPicture))
         }
+        Action::CopyBeside => copy_beside(state),
         Action::DuplicateAndChange => {
             let id = state.columns.list[state.columns.bench()].id;
             super::update(state, BesideCommand::Duplicate(id))
         }
+        Action::Recipes => super::update(state, WindowCommand::Show(View::Recipes)),
+        Action::ImportRecipes => super::update(state, RecipesCommand::AskImport),
+        Action::ExportRecipes => super::update(state, RecipesCommand::AskExport),
         Action::Pantry => super::update(state, WindowCommand::Show(View::Pantry)),
         Action::ReadLabel => {
             pantry::turn_to(state, PantryPage::Label);
@@ -115,6 +115,24 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         | Action::UnitedStatesSpoons
         | Action::ImperialSpoons => Vec::new(),
     }
+}
+
+fn copy_beside(state: &State) -> Vec<Effect> {
+    vec![ScreenEffect::Copy(potset_export::beside::tabs(&state.columns.told.beside)).into()]
+}
+
+fn theme(state: &mut State, action: Action) -> Vec<Effect> {
+    let theme = match action {
+        Action::LightTheme => Theme::Light,
+        Action::DarkTheme => Theme::Dark,
+        _ => Theme::System,
+    };
+    super::update(state, WindowCommand::Theme(theme))
+}
+
+fn depth(state: &mut State, action: Action) -> Vec<Effect> {
+    let depth = if action == Action::ShowPlain { Depth::Plain } else { Depth::Details };
+    super::update(state, WindowCommand::Depth(depth))
 }
 
 /// Has the kitchen say warmth so.

@@ -15,7 +15,7 @@ use crate::session::Session;
 use crate::state::{State, View};
 use potset_base::Note;
 use potset_report::aim::make_so;
-use potset_search::aim::{Blocked, Bounds, Moves, Proposal, Want};
+use potset_search::aim::{Blocked, Bounds, Moves, Proposal, Want, begins};
 
 /// Commands of the Aim view.
 pub fn aims(state: &mut State, command: AimCommand) -> Vec<Effect> {
@@ -112,21 +112,25 @@ fn typed(state: &mut State, text: String) -> Vec<Effect> {
     }
 }
 
-/// Several wants with commas between them. A comma is also in lists ("only=a,b"), in names and in numbers ("4,3"): it parts
-/// two wants only where something that is wanted begins after it.
+/// Several wants with commas or *and* between them. Both are also in lists ("only=a,b"), in names and in numbers ("4,3"): they
+/// part two wants only where something that is wanted begins after them.
 fn pieces(text: &str) -> Vec<String> {
-    let begins = |piece: &str| {
+    let starts = |piece: &str| {
         let rule = piece.trim().to_lowercase().replace(' ', "-");
-        piece.contains(['<', '>', '=', '≤', '≥']) || Want::RULES.iter().any(|want| want.to_string() == rule)
+        piece.contains(['<', '>', '=', '≤', '≥'])
+            || Want::RULES.iter().any(|want| want.to_string() == rule)
+            || begins(piece)
     };
     let mut all: Vec<String> = Vec::new();
-    for piece in text.split(',') {
-        match all.last_mut() {
-            Some(last) if !begins(piece) => {
-                last.push(',');
-                last.push_str(piece);
+    for listed in text.split(',') {
+        for (k, piece) in listed.split(" and ").enumerate() {
+            match all.last_mut() {
+                Some(last) if !starts(piece) => {
+                    last.push_str(if k == 0 { "," } else { " and " });
+                    last.push_str(piece);
+                }
+                _ => all.push(piece.to_owned()),
             }
-            _ => all.push(piece.to_owned()),
         }
     }
     let bare = all.iter().map(|piece| piece.trim_matches(|c: char| c == ',' || c.is_whitespace()));

@@ -12,6 +12,7 @@ use potset_base::Note;
 use potset_catalogue::my_pot;
 use potset_doc::{Design, assets, format};
 use potset_store::files::{Over, Stamp, Written};
+use potset_store::library::file_name;
 
 /// Commands about files.
 pub fn file(state: &mut State, command: FileCommand) -> Vec<Effect> {
@@ -170,17 +171,6 @@ pub fn ask_save(state: &State) -> Vec<Effect> {
     vec![ScreenEffect::AskSave(file_name(&state.design().name)).into()]
 }
 
-/// A file name for a design: its name in lower case, what is not a letter or figure as a dash.
-fn file_name(name: &str) -> String {
-    let mut out: String =
-        name.to_lowercase().chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).collect();
-    while out.contains("--") {
-        out = out.replace("--", "-");
-    }
-    let out = out.trim_matches('-');
-    if out.is_empty() { "design.ron".to_owned() } else { format!("{out}.ron") }
-}
-
 /// Saves to the file that the design came from, or asks for one. What others wrote there is not written over.
 pub fn save(state: &mut State) -> Vec<Effect> {
     let known = Over::Same(state.session.stamp);
@@ -209,6 +199,9 @@ fn saved(state: &mut State, path: PathBuf, revision: u64, stamp: Option<Stamp>) 
     state.session.stamp = stamp;
     state.session.outside = Outside::Untouched;
     let mut effects = vec![DiskEffect::SaveSettings.into()];
+    if state.view == View::Recipes {
+        effects.extend(super::listing::list(state));
+    }
     // Edits made while the file was written stay unsaved.
     if state.session.history.revision() == revision {
         state.session.history.mark_saved();
@@ -292,15 +285,4 @@ fn recover(state: &mut State, place: usize, take: bool) -> Vec<Effect> {
         }
     }
     effects
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn names_make_file_names() {
-        assert_eq!(file_name("Thursday coconut pot"), "thursday-coconut-pot.ron");
-        assert_eq!(file_name("  ./.. "), "design.ron");
-    }
 }

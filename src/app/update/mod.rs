@@ -6,7 +6,9 @@ mod bench;
 mod beside;
 mod columns;
 mod files;
+mod listing;
 mod pantry;
+mod recipes;
 mod sweeps;
 mod turned;
 mod window;
@@ -29,6 +31,7 @@ pub fn update(state: &mut State, command: impl Into<Command>) -> Vec<Effect> {
         Command::Sweep(command) => sweeps::sweeps(state, command),
         Command::Aim(command) => aims::aims(state, command),
         Command::Pantry(command) => pantry::pantry(state, command),
+        Command::Recipes(command) => recipes::recipes(state, command),
         Command::File(command) => files::file(state, command),
         Command::Window(command) => window::window(state, command),
     }

@@ -70,7 +70,8 @@ pub fn show(state: &mut State, view: View) -> Vec<Effect> {
         }
         View::Beside if new => return super::beside::shown(state),
         View::Aim if new => super::aims::arrive(state),
-        View::Bench | View::Beside | View::Aim | View::Pantry => {}
+        View::Recipes if new => return super::listing::list(state),
+        View::Bench | View::Beside | View::Aim | View::Recipes | View::Pantry => {}
     }
     Vec::new()
 }

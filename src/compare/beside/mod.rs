@@ -24,7 +24,7 @@ mod shares;
 mod source;
 
 pub use clue::{Clue, Hint};
-pub use inputs::{InputRow, Value};
+pub use inputs::{InputRow, Value, rows as input_rows};
 pub use part::{Pair, Part};
 pub use shares::{Because, Causes, MOST_PLAYERS, Player, causes};
 pub use source::{ForecastSource, Measured, OfCase, OfDesign};

@@ -40,6 +40,7 @@ saved! {
     pantry::Pantry: "potset pantry", 1;
     super::Kitchen: "potset kitchen", 1;
     super::Settings: "potset settings", 1;
+    super::recipe::RecipeRecord: "potset recipe marks", 1;
 }
 
 #[derive(Serialize)]

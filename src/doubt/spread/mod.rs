@@ -80,6 +80,7 @@ pub use unknowns::{Unknown, UnknownKind, Unknowns, amount_bounds};
 use potset_base::chance::{Chance, WINDOW_CHANCE};
 use potset_forecast::observable::Observable;
 use potset_judge::keeping::DayRange;
+use potset_judge::mends::Mend;
 use potset_judge::readiness::{self, Goal, Window};
 use potset_judge::ready::ReadyTime;
 use potset_numerics::interpolate::curve;
@@ -154,6 +155,8 @@ pub struct CautionChance {
     /// The likely pot is one of them; otherwise they are watched for.
     pub discard: bool,
     pub chance: Chance,
+    /// What brings it down, tried on possible pots of its own ([`crate::surer`]), once that is known.
+    pub mend: Option<Mend>,
 }
 
 /// Places of the likely line among the pots that count as their middle. Source: assumed.

@@ -2,7 +2,7 @@
 
 use super::pot::{Pot, place_of};
 use super::sampler::Sampler;
-use super::{Curve, FIRST, Spread, summary};
+use super::{Chance, Curve, FIRST, Spread, summary};
 use potset_base::Note;
 use potset_forecast::scenario::Scenario;
 use potset_judge::readiness::goals_of;
@@ -52,6 +52,11 @@ impl Spreader {
     /// The spread so far.
     pub fn spread(&self) -> Spread {
         summary::summary(&self.sampler, &self.goals, &self.pots)
+    }
+
+    /// Pots so far that are to be thrown away.
+    pub fn lost(&self) -> Chance {
+        summary::lost(&self.made().map(|(_, pot)| pot).collect::<Vec<_>>())
     }
 
     /// Values of a curve in all pots at one of the times.

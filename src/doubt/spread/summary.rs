@@ -160,10 +160,15 @@ fn failed(pots: &[Result<Pot, Note>]) -> Vec<(String, usize)> {
 /// How many of the possible pots are to be thrown away. Where the likely one is not, it is told from two in ten on.
 fn cautions(sampler: &Sampler, made: &[&Pot]) -> Vec<CautionChance> {
     let likely = sampler.likely();
-    let chance = Chance::count(made.iter().map(|p| p.lost.is_some()));
+    let chance = lost(made);
     let discard = hygiene::judge(likely).discard().is_some();
     if chance.of == 0 || !discard && chance.share() < likely.mix.laws.hygiene.watch_share {
         return Vec::new();
     }
-    vec![CautionChance { discard, chance }]
+    vec![CautionChance { discard, chance, mend: None }]
+}
+
+/// Pots that are to be thrown away.
+pub fn lost(made: &[&Pot]) -> Chance {
+    Chance::count(made.iter().map(|p| p.lost.is_some()))
 }

@@ -53,7 +53,13 @@ fn souring(scenario: &Scenario<'_>, found: &Hygiene) -> Vec<Mend> {
     if let Some(at) = found.soured_h.filter(|at| *at > found.stop_h) {
         all.push(mends::stop_after(at + 1.0));
     }
-    all.extend(warmth(scenario));
+    all.extend(sooner(scenario));
+    all
+}
+
+/// Sour sooner, the smallest change first; then all of it together.
+pub fn sooner(scenario: &Scenario<'_>) -> Vec<Mend> {
+    let mut all = warmth(scenario);
     for factor in DOSES {
         all.extend(dose(scenario, factor));
     }

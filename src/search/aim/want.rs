@@ -8,9 +8,11 @@ use potset_doc::{Design, Pantry};
 use potset_forecast::observable::{Observable, Wanted};
 
 mod agree;
+mod plain;
 mod read;
 
 pub use agree::agreed;
+pub use plain::begins;
 
 /// Bounds; one may be open.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]

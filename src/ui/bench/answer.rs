@@ -10,6 +10,7 @@ use potset_base::words::capital;
 use potset_doc::settings::Depth;
 use potset_explain::Reading as Trace;
 use potset_judge::advice::Matter;
+use potset_judge::mends::Mend;
 use potset_report::hygiene::{headline, not_yogurt};
 use potset_report::{advice, hygiene, mends, ready as said};
 use potset_ui_dialogs::tracer::Tracer;
@@ -33,7 +34,13 @@ pub fn against(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             Some(watch) => (watch.as_str(), SOME_SLOW),
             None => (headline.as_str(), not.unwrap_or("")),
         };
-        NoteCard { edge, mark: "", sentence, more, mend: None }.show(ui);
+        let mend = watch.as_ref().and_then(|_| surer(state));
+        let label = mends::offered(mend);
+        let card = NoteCard { edge, mark: "", sentence, more, mend: label.as_deref() };
+        let pressed = ui.push_id("against", |ui| card.show(ui)).inner;
+        if let (true, Some(mend)) = (pressed, mend) {
+            out.push(BenchCommand::Edit(mends::edit(mend), None).into());
+        }
         return;
     };
     let (edge, mark) = edge(first.severity, t);
@@ -63,6 +70,12 @@ const SOME_SLOW: &str = "These sour too slowly. Use more culture, or keep it war
 pub fn watch(state: &State) -> Option<String> {
     let spread = state.doubt.shown().filter(|_| state.answer.verdict.against.is_none())?;
     potset_report::spread::watch(spread)
+}
+
+/// What was found to leave few of them, while the possible pots are those of the design.
+fn surer(state: &State) -> Option<&Mend> {
+    let spread = state.doubt.shown().filter(|_| !state.doubt.outdated(state.question))?;
+    spread.cautions.iter().find_map(|c| c.mend.as_ref())
 }
 
 /// One question of the reader, answered: a large word and quiet lines below it.

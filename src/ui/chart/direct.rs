@@ -53,17 +53,17 @@ pub fn show(ui: &Ui, frame: &Frame<'_>, scene: &Scene<'_>, labels: &mut Labels, 
     for (text, rect, struck) in &labels.fixed {
         let color = if frame.kind == Kind::Sourness { scene.t.warn } else { scene.t.ink_soft };
         let place = rect.translate(origin);
-        let halo = struck.then(|| behind(&place));
-        texts.push(ui, paint::haloed(ui, place.left_center(), text, fixed_font(frame.kind), color, halo));
+        let plate = struck.then(|| behind(&place));
+        texts.push(ui, paint::plated(ui, place.left_center(), text, fixed_font(frame.kind), color, plate));
     }
     for (named, (rect, struck)) in named(frame).zip(&labels.rects) {
         let place = rect.translate(origin);
-        let halo = struck.then(|| behind(&place));
+        let plate = struck.then(|| behind(&place));
         let color = match named.curve {
             Some(look) => look.of(scene.t).label,
             None => scene.t.ink_soft,
         };
-        texts.push(ui, paint::haloed(ui, place.left_center(), named.text, named.font, color, halo));
+        texts.push(ui, paint::plated(ui, place.left_center(), named.text, named.font, color, plate));
     }
 }
 

@@ -224,7 +224,7 @@ fn strip(
             let place = rect.translate(plot.min.to_vec2());
             let color = if kind == Kind::Sourness { t.warn } else { t.ink_soft };
             let font = direct::fixed_font(kind);
-            texts.push(ui, paint::haloed(ui, place.left_center(), &words, font, color, Some(t.sheet)));
+            texts.push(ui, paint::plated(ui, place.left_center(), &words, font, color, Some(t.sheet)));
         }
         names(ui, &frame, layers, state, scene, texts);
         let response = ui.interact(plot, scene.id.with((kind.key(), "plot")), Sense::hover());
@@ -300,7 +300,7 @@ fn names(
         let place = rect.translate(plot.min.to_vec2());
         let color = curves[index].look.of(scene.t).label;
         texts
-            .push(ui, paint::haloed(ui, place.left_center(), name, font.clone(), color, Some(scene.t.sheet)));
+            .push(ui, paint::plated(ui, place.left_center(), name, font.clone(), color, Some(scene.t.sheet)));
     }
 }
 

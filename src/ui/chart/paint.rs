@@ -43,24 +43,16 @@ pub fn left(ui: &Ui, at: Pos2, text: &str, font: FontId, color: Color32) -> Rect
     ui.painter().text(at, Align2::LEFT_CENTER, text, font, color)
 }
 
-/// A text, with a rim in the colour behind it where a curve runs through.
-pub fn haloed(ui: &Ui, at: Pos2, text: &str, font: FontId, color: Color32, rim: Option<Color32>) -> Rect {
+/// A text, on a plate in the colour behind it where a curve runs through.
+pub fn plated(ui: &Ui, at: Pos2, text: &str, font: FontId, color: Color32, plate: Option<Color32>) -> Rect {
     let galley = ui.painter().layout_no_wrap(text.to_owned(), font, color);
     let rect = Align2::LEFT_CENTER.anchor_size(at, galley.size());
-    if let Some(rim) = rim {
-        for (dx, dy) in [
-            (-1.0, -1.0),
-            (0.0, -1.5),
-            (1.0, -1.0),
-            (1.5, 0.0),
-            (1.0, 1.0),
-            (0.0, 1.5),
-            (-1.0, 1.0),
-            (-1.5, 0.0),
-        ] {
-            let place = rect.min + egui::vec2(dx, dy);
-            ui.painter().galley_with_override_text_color(place, galley.clone(), rim);
-        }
+    if let Some(plate) = plate {
+        ui.painter().rect_filled(
+            rect.shrink2(egui::vec2(0.0, 2.0)).expand2(egui::vec2(2.0, 0.0)),
+            2.0,
+            plate,
+        );
     }
     ui.painter().galley(rect.min, galley, color);
     rect

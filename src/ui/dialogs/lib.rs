@@ -14,6 +14,7 @@ mod numbers_filter;
 mod numbers_rows;
 pub mod paths;
 pub mod tracer;
+mod wanted;
 mod words;
 
 use egui::{Align2, Id, Modal, RichText, Ui};

@@ -9,8 +9,9 @@ use std::sync::mpsc::{self, Receiver, TryRecvError};
 use egui::text::{CCursor, CCursorRange};
 use egui::{Button, Label, RichText, ScrollArea, TextEdit, Ui};
 
+use super::wanted::system_dialog;
+pub use super::wanted::{Browse, Want};
 use super::window;
-use potset_app::command::{BesideCommand, FileCommand, PantryCommand};
 use potset_app::{AppRunner, Command};
 use potset_ui_kit::tokens;
 
@@ -23,83 +24,6 @@ pub enum PathsBy {
     Typing,
     /// On the page, and with something in the place of the system's dialog (tests).
     Instead(Browse),
-}
-
-/// What a path is asked for.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Want {
-    Open,
-    /// The name to offer.
-    Save(String),
-    /// A design to put beside the others.
-    Add,
-    /// Shared entries.
-    TakeIn,
-    /// The name to offer for a shared entry.
-    Share(String),
-    /// The name to offer for the comparison; its ending says the form.
-    Export(String),
-}
-
-impl Want {
-    /// The path with the ending that such a file has, where none was given.
-    fn ended(&self, path: PathBuf) -> PathBuf {
-        match self {
-            Self::Save(_) | Self::Share(_) if path.extension().is_none() => path.with_extension("ron"),
-            _ => path,
-        }
-    }
-
-    const fn writes(&self) -> bool {
-        matches!(self, Self::Save(_) | Self::Share(_) | Self::Export(_))
-    }
-
-    fn name(&self) -> &str {
-        match self {
-            Self::Open | Self::Add | Self::TakeIn => "",
-            Self::Save(name) | Self::Share(name) | Self::Export(name) => name,
-        }
-    }
-
-    /// Title of the page, and what its button does.
-    const fn words(&self) -> (&'static str, &'static str) {
-        match self {
-            Self::Open => ("Open a design", "Open"),
-            Self::Save(_) => ("Save the design", "Save"),
-            Self::Export(_) => ("Export the comparison", "Export"),
-            Self::Add => ("Add a design", "Add"),
-            Self::TakeIn => ("Import shared entries", "Import"),
-            Self::Share(_) => ("Share the entry as a file", "Share"),
-        }
-    }
-
-    const fn endings(&self) -> &'static [&'static str] {
-        match self {
-            Self::Export(_) => &["csv", "md", "txt", "png", "svg"],
-            _ => &["ron"],
-        }
-    }
-
-    fn answer(&self, path: PathBuf) -> Command {
-        match self {
-            Self::Open => Command::File(FileCommand::Open(path)),
-            Self::Add => Command::Beside(BesideCommand::AddFile(path)),
-            Self::Export(_) => Command::Beside(BesideCommand::ExportTo(path)),
-            Self::TakeIn => Command::Pantry(PantryCommand::TakeIn(path)),
-            Self::Share(_) => Command::Pantry(PantryCommand::ShareTo(path)),
-            Self::Save(_) => Command::File(FileCommand::SaveAs(path)),
-        }
-    }
-}
-
-/// Asks for a path in a window of the system, beginning with a folder; waits until it is answered. Nothing comes back
-/// where the maker cancelled, and where there is no such window.
-pub type Browse = fn(&Want, &Path) -> Option<PathBuf>;
-
-fn system_dialog(want: &Want, folder: &Path) -> Option<PathBuf> {
-    let kind = if matches!(want, Want::Export(_)) { "Table or picture" } else { "Potset file" };
-    let dialog = rfd::FileDialog::new().add_filter(kind, want.endings()).set_directory(folder);
-    if want.writes() { dialog.set_file_name(want.name()).save_file() } else { dialog.pick_file() }
 }
 
 /// A question that is under way.
@@ -160,6 +84,11 @@ impl Asking {
         self.want == *want
     }
 
+    /// The folder that is looked at.
+    pub fn folder(&self) -> Option<PathBuf> {
+        self.shelf.as_ref().map(|(folder, _)| folder.clone())
+    }
+
     /// Draws the page. Returns what to go on with: `None` when it is answered or given up.
     ///
     /// No file is written over unasked.
@@ -180,7 +109,9 @@ impl Asking {
             self.browse(ui);
         }
         match done.picked {
-            Some((path, true)) if !self.want.writes() => return self.settle(path, false, desk, out),
+            Some((path, true)) if !self.want.writes() && !self.want.is_folder() => {
+                return self.settle(path, false, desk, out);
+            }
             Some((path, is_file)) => self.put(&path, is_file),
             None => {}
         }
@@ -221,13 +152,19 @@ impl Asking {
 
     fn page(&mut self, ui: &mut Ui, done: &mut Done) {
         let hint = match self.want {
+            Want::ImportFolder | Want::ExportFolder => "The folder",
             Want::Export(_) => "Folder and file name, ending in .csv, .md, .txt, .png or .svg",
             _ => "Folder and file name, ending in .ron",
         };
         let edit = TextEdit::singleline(&mut self.text).desired_width(f32::INFINITY).hint_text(hint);
         let field = ui.add(edit);
+        let folder = self.want.is_folder();
         field.widget_info(|| {
-            egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, "Path of the file")
+            egui::WidgetInfo::labeled(
+                egui::accesskit::Role::TextInput,
+                true,
+                if folder { "Path of the folder" } else { "Path of the file" },
+            )
         });
         if !self.focused {
             field.request_focus();

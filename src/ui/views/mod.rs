@@ -3,3 +3,4 @@
 pub mod aim;
 pub mod beside;
 pub mod pantry;
+pub mod recipes;

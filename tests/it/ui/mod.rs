@@ -12,6 +12,7 @@ mod measures;
 mod next_pots;
 mod numbers;
 mod nutrition;
+mod recipes;
 mod saving;
 mod shell;
 mod spread;

@@ -114,6 +114,10 @@ pub fn inputs(d: usize, design: &Design, slots: &Slots, pantry: &Pantry) -> Vec<
         let name = slots.name(LineKind::Cultures, d, i);
         out.push(Input::words(Part::Culture, name.as_str(), words(EntryKind::Culture, &line.entry)));
         out.push(Input::number(Part::Culture, format!("{name}, dose"), line.rate, 2, "× packet"));
+        let said = design.said_of(LineKind::Cultures, i, pantry);
+        if let Some(text) = said.and_then(|(said, rate)| said.text(rate)) {
+            out.push(Input::words(Part::Culture, format!("{name}, measured"), text));
+        }
         out.push(Input::number(Part::Culture, format!("{name}, age"), line.age_days, 0, "days"));
         if let Some(c) = line.kept_c {
             out.push(Input::number(Part::Culture, format!("{name}, kept at"), c, 0, WARMTH));

@@ -1,6 +1,6 @@
 //! Reads wants as they are typed; what cannot be read is told with its mend.
 
-use super::{Bounds, Want};
+use super::{Bounds, Want, plain};
 use potset_base::clock::Moment;
 use potset_base::{Note, number};
 use potset_doc::design::Clock;
@@ -9,7 +9,7 @@ use potset_doc::{Design, Pantry};
 use potset_forecast::observable::{MINUTES, Observable, Wanted};
 
 /// Wants that a mend names.
-const EXAMPLES: &str = "Type it like texture=dollops, texture=ribbons..dollops, ph<=4.3, ph=4.1..4.3, tang=bright, \
+const EXAMPLES: &str = "Type it like dollops, bright tang, ready within 24 h, or texture=dollops, texture=ribbons..dollops, ph<=4.3, ph=4.1..4.3, tang=bright, \
                         sugar<=20, ready<=24h, ready<=18:30, cost<=4, fat<=10, whey<=2, vegan, gluten-free, no-cooking \
                         or only=KEY,KEY";
 
@@ -40,6 +40,7 @@ impl Want {
             let small = text.to_lowercase().replace(' ', "-");
             return match Self::RULES.into_iter().find(|rule| rule.to_string() == small) {
                 Some(rule) => Ok(rule),
+                None if plain::begins(text) => told.plain(),
                 None if text.is_empty() => Err(Note::error("want", "Nothing was typed", EXAMPLES)),
                 None => Err(told.fault("This is not a goal", EXAMPLES)),
             };
@@ -135,6 +136,15 @@ impl WantText<'_> {
             }
             (low, high) => Ok(Bounds { low, high }),
         }
+    }
+
+    /// What is said without a sign: a word of a scale, or how soon.
+    fn plain(&self) -> Result<Want, Note> {
+        if let Some(time) = plain::ready_by(self.text) {
+            let high = Some(self.value(Observable::ReadyFrom, &time)?);
+            return Ok(Want::Within(Observable::ReadyFrom, Bounds { low: None, high }));
+        }
+        plain::called(self.text).ok_or_else(|| self.fault("This is not a goal", EXAMPLES))
     }
 
     /// A number in the unit of its outcome; hours may be a time of day.

@@ -1,0 +1,98 @@
+//! What a path is asked for: how the page is called, which files it shows, and which command the answer is.
+
+use std::path::{Path, PathBuf};
+
+use potset_app::Command;
+use potset_app::command::{BesideCommand, FileCommand, PantryCommand, RecipesCommand};
+
+/// What a path is asked for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Want {
+    Open,
+    /// The name to offer.
+    Save(String),
+    /// A design to put beside the others.
+    Add,
+    /// Shared entries.
+    TakeIn,
+    /// The name to offer for a shared entry.
+    Share(String),
+    /// The name to offer for the comparison; its ending says the form.
+    Export(String),
+    /// A folder to copy recipes from, or into.
+    ImportFolder,
+    ExportFolder,
+}
+
+impl Want {
+    /// The path with the ending that such a file has, where none was given.
+    pub(super) fn ended(&self, path: PathBuf) -> PathBuf {
+        match self {
+            Self::Save(_) | Self::Share(_) if path.extension().is_none() => path.with_extension("ron"),
+            _ => path,
+        }
+    }
+
+    /// Whether a folder is asked for.
+    pub(super) const fn is_folder(&self) -> bool {
+        matches!(self, Self::ImportFolder | Self::ExportFolder)
+    }
+
+    pub(super) const fn writes(&self) -> bool {
+        matches!(self, Self::Save(_) | Self::Share(_) | Self::Export(_))
+    }
+
+    pub(super) fn name(&self) -> &str {
+        match self {
+            Self::Open | Self::Add | Self::TakeIn | Self::ImportFolder | Self::ExportFolder => "",
+            Self::Save(name) | Self::Share(name) | Self::Export(name) => name,
+        }
+    }
+
+    /// Title of the page, and what its button does.
+    pub(super) const fn words(&self) -> (&'static str, &'static str) {
+        match self {
+            Self::Open => ("Open a design", "Open"),
+            Self::Save(_) => ("Save the design", "Save"),
+            Self::Export(_) => ("Export the comparison", "Export"),
+            Self::Add => ("Add a design", "Add"),
+            Self::TakeIn => ("Import shared entries", "Import"),
+            Self::Share(_) => ("Share the entry as a file", "Share"),
+            Self::ImportFolder => ("Import all recipes of a folder", "Import"),
+            Self::ExportFolder => ("Export all recipes to a folder", "Export"),
+        }
+    }
+
+    pub(super) const fn endings(&self) -> &'static [&'static str] {
+        match self {
+            Self::Export(_) => &["csv", "md", "txt", "png", "svg"],
+            _ => &["ron"],
+        }
+    }
+
+    pub(super) fn answer(&self, path: PathBuf) -> Command {
+        match self {
+            Self::Open => Command::File(FileCommand::Open(path)),
+            Self::Add => Command::Beside(BesideCommand::AddFile(path)),
+            Self::Export(_) => Command::Beside(BesideCommand::ExportTo(path)),
+            Self::TakeIn => Command::Pantry(PantryCommand::TakeIn(path)),
+            Self::Share(_) => Command::Pantry(PantryCommand::ShareTo(path)),
+            Self::Save(_) => Command::File(FileCommand::SaveAs(path)),
+            Self::ImportFolder => Command::Recipes(RecipesCommand::Import(path)),
+            Self::ExportFolder => Command::Recipes(RecipesCommand::Export(path)),
+        }
+    }
+}
+
+/// Asks for a path in a window of the system, beginning with a folder; waits until it is answered. Nothing comes back
+/// where the maker cancelled, and where there is no such window.
+pub type Browse = fn(&Want, &Path) -> Option<PathBuf>;
+
+pub(super) fn system_dialog(want: &Want, folder: &Path) -> Option<PathBuf> {
+    let kind = if matches!(want, Want::Export(_)) { "Table or picture" } else { "Potset file" };
+    if want.is_folder() {
+        return rfd::FileDialog::new().set_directory(folder).pick_folder();
+    }
+    let dialog = rfd::FileDialog::new().add_filter(kind, want.endings()).set_directory(folder);
+    if want.writes() { dialog.set_file_name(want.name()).save_file() } else { dialog.pick_file() }
+}
