@@ -5,6 +5,7 @@ pub mod chance;
 mod choices;
 pub mod clock;
 pub mod constants;
+pub mod hash;
 pub mod inhibitor;
 pub mod label_rule;
 pub mod lexicon;

@@ -7,7 +7,7 @@ struct Command {
     does: &'static [&'static str],
 }
 
-const COMMANDS: [Command; 11] = [
+const COMMANDS: [Command; 13] = [
     Command {
         name: "forecast",
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
@@ -62,6 +62,19 @@ const COMMANDS: [Command; 11] = [
             "the steps as clock times, from when the culture goes in or back from when it stops;",
             "several pots in one warmer are checked against each other; Z as in Europe/Paris",
         ],
+    },
+    Command {
+        name: "card",
+        takes: "FILE --out F.pdf|.png|.svg|.md|.csv [--size a4|letter|a5|wall] [--version N]",
+        does: &[
+            "the make sheet: amounts, steps with times and signs, cautions, nutrition; a wall sheet is read",
+            "from two metres; further pages of an SVG go into F-2.svg and so on",
+        ],
+    },
+    Command {
+        name: "leaflet",
+        takes: "FILE --out F.pdf|.png|.svg|.md|.csv [--size a4|letter|a5|wall] [--spoons metric|us|au|uk]",
+        does: &["one page to hand out with a culture: dose, sugar, warmth, hour by hour, what goes wrong"],
     },
     Command {
         name: "pantry",
