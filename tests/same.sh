@@ -91,7 +91,7 @@ for demo in "$repo"/demo-data/*.ron; do demos+=("$(basename "$demo")"); done
 # A command as a line of shell words.
 say() { printf '%q ' "$@"; echo; }
 
-commands=(forecast verdict beside aim matters label packet clock recipes pantry picture evidence)
+commands=(forecast verdict beside aim matters label packet clock card leaflet recipes pantry picture evidence)
 
 helps() {
     local command
@@ -132,6 +132,7 @@ wrong() {
         say aim "$file" --want vegan
         say beside goat-pot.ron "$file"
         say picture "$file" --out a.png
+        say card "$file" --out a.pdf
         say label "$file"
         say evidence "$file"
     done
@@ -214,6 +215,8 @@ over_demos() {
         say matters "$demo" --spread 100 --seed 2
         say beside "$demo" "$next"
         say beside "$next" "$demo" --csv
+        say card "$demo" --out a.svg --size a5
+        say leaflet "$demo" --out a.pdf --spoons us
         for theme in light dark; do
             for size in 1280x800 700x500; do say picture "$demo" --out a.png --theme "$theme" --size "$size"; done
         done
@@ -228,6 +231,7 @@ over_demos() {
         say picture goat-pot.ron --out a.png --view "$view" --size 1000x700 --theme dark
     done
     for line in "" --over --tables; do echo "picture goat-pot.ron soy-set-pots.ron --out a.png $line"; done
+    for form in pdf png md csv; do say card coconut-pot.ron --out "a.$form" --size wall; done
     say picture coconut-pot.ron --out a.png --spread --zoom 1.5
     cat <<'END'
 aim goat-pot.ron --want 'sugar<=40' --move 'Leave it cold'

@@ -12,6 +12,10 @@ pub const READY: u32 = 0x00cf_e4c0;
 pub const READY_EDGE: u32 = 0x004f_5a44;
 pub const WARN: u32 = 0x00a3_4a06;
 pub const STOP_LINE: u32 = 0x000b_6e6e;
+/// What is printed: black on white, and one grey that is still read on a copy.
+pub const PAPER: u32 = 0x00ff_ffff;
+pub const PRINT: u32 = 0x0000_0000;
+pub const PRINT_SOFT: u32 = 0x005e_5e5e;
 /// Curves: the line, and the same hue as text.
 pub const PH: (u32, u32) = (0x0000_72b2, 0x0000_6dab);
 pub const ACID: (u32, u32) = (0x009d_4e7b, 0x009d_4e7b);

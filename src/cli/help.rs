@@ -7,7 +7,7 @@ struct Command {
     does: &'static [&'static str],
 }
 
-const COMMANDS: [Command; 12] = [
+const COMMANDS: [Command; 14] = [
     Command {
         name: "forecast",
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
@@ -70,6 +70,19 @@ const COMMANDS: [Command; 12] = [
             "the house recipes, a line each: code, name, what comes of it, tags; TEXT is looked for in",
             "names, bases, tags, words and codes; without --folder it is the folder of the window",
         ],
+    },
+    Command {
+        name: "card",
+        takes: "FILE --out F.pdf|.png|.svg|.md|.csv [--size a4|letter|a5|wall] [--version N]",
+        does: &[
+            "the make sheet: amounts, steps with times and signs, cautions, nutrition; a wall sheet is read",
+            "from two metres; further pages of an SVG go into F-2.svg and so on",
+        ],
+    },
+    Command {
+        name: "leaflet",
+        takes: "FILE --out F.pdf|.png|.svg|.md|.csv [--size a4|letter|a5|wall] [--spoons metric|us|au|uk]",
+        does: &["one page to hand out with a culture: dose, sugar, warmth, hour by hour, what goes wrong"],
     },
     Command {
         name: "pantry",

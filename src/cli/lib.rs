@@ -5,6 +5,7 @@
 pub mod aim;
 pub mod args;
 pub mod beside;
+pub mod card;
 pub mod clock;
 pub mod evidence;
 pub mod forecast;
@@ -68,6 +69,8 @@ pub fn run(arguments: &[OsString]) -> i32 {
         Some("packet") => packet::run(rest),
         Some("clock") => clock::run(rest),
         Some("recipes") => recipes::run(rest),
+        Some("card") => card::run(rest),
+        Some("leaflet") => card::leaflet(rest),
         Some("picture") => picture::run(rest),
         Some("help" | "--help" | "-h") => Ok((help::whole(), Exit::Done)),
         Some("--version" | "-V") => Ok((format!("potset {}\n", env!("CARGO_PKG_VERSION")), Exit::Done)),

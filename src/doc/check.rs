@@ -188,8 +188,11 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
         });
     }
     let lines = LineKind::ALL.map(|shelf| (shelf.kind().list(), design.lines(shelf).len()));
-    for (field, len) in lines.into_iter().chain([("steps", design.steps.len()), ("tags", design.tags.len())])
-    {
+    for (field, len) in lines.into_iter().chain([
+        ("steps", design.steps.len()),
+        ("tags", design.tags.len()),
+        ("card", design.card.sentences().len()),
+    ]) {
         if len > MOST_LINES {
             notes.push(Note::error(
                 field,
@@ -201,7 +204,8 @@ fn lists(design: &Design, notes: &mut Vec<Note>) {
     if design.name.trim().is_empty() {
         notes.push(Note::error("name", "The design has no name", "Give it a name"));
     }
-    for (field, text) in [("name", &design.name), ("notes", &design.notes)] {
+    let card = design.card.sentences().iter().flat_map(|own| [("card", &own.generated), ("card", &own.own)]);
+    for (field, text) in [("name", &design.name), ("notes", &design.notes)].into_iter().chain(card) {
         if text.chars().count() > LONGEST_TEXT {
             notes.push(Note::error(
                 field,

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::card_text::CardText;
 use super::goals::Goals;
 pub use super::lines::{
     AddedWhen, AdditiveLine, BaseLine, CultureLine, GoesIn, LabelFigures, Powder, SugarLine, SweetWhen,
@@ -92,6 +93,9 @@ pub struct Design {
     pub tags: Vec<String>,
     #[serde(default)]
     pub notes: String,
+    /// What the maker says on the card in other words.
+    #[serde(default, skip_serializing_if = "CardText::is_empty")]
+    pub card: CardText,
     /// The pantry entries in use, so that the design opens anywhere.
     #[serde(default)]
     pub snapshot: Snapshot,

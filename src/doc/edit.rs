@@ -88,6 +88,8 @@ pub enum Edit {
     Clock(Clock),
     Spoons(SpoonSet),
     NotesText(String),
+    /// A sentence of the card as the program says it, and the maker's own words; nothing takes those off.
+    CardSentence(String, Option<String>),
     /// Takes an entry over as the pantry has it now.
     Renew(EntryKind, String),
     /// Several edits as one step of undo.
@@ -194,6 +196,7 @@ fn change(d: &mut Design, edit: &Edit, pantry: &Pantry) -> Result<(), Note> {
             lose_measures(d);
         }
         Edit::NotesText(text) => text.clone_into(&mut d.notes),
+        Edit::CardSentence(generated, own) => d.card.set(generated, own.as_deref()),
         Edit::Renew(kind, key) => {
             if !d.snapshot.put(pantry, *kind, key) {
                 return Err(Note::error(

@@ -3,6 +3,7 @@
 //! Invariant: nothing here knows the model, reads a disk or a clock. Saved types are a promise; the model has its own.
 
 pub mod assets;
+pub mod card_text;
 pub mod check;
 pub mod culture_in;
 pub mod design;

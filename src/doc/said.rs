@@ -86,7 +86,7 @@ const POURED: [(Measure, f64); 3] =
 const SPOONED: [(Measure, f64); 2] = [(Measure::Tablespoon, 0.74), (Measure::Teaspoon, 0.1)];
 
 impl Design {
-    /// How the amount of a line is said, and its number in the unit of that.
+    /// How the amount of a line is said, and its number in the unit of that; nothing where there is no such line.
     pub fn said_of(&self, shelf: LineKind, i: usize, pantry: &Pantry) -> Option<(Said<'static>, f64)> {
         Some(match shelf {
             LineKind::Bases => {

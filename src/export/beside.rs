@@ -137,13 +137,19 @@ pub fn text(told: &Comparison) -> String {
     out
 }
 
+/// A text for a line of Markdown: no sign that parts cells, no end of a line.
+pub fn clean(cell: &str) -> String {
+    cell.replace('|', "\\|").replace('\n', " ")
+}
+
+/// A row of a table in Markdown.
+pub fn line(cells: &[String]) -> String {
+    let cells: Vec<String> = cells.iter().map(|c| clean(c)).collect();
+    format!("| {} |\n", cells.join(" | "))
+}
+
 /// As Markdown tables.
 pub fn markdown(told: &Comparison) -> String {
-    let clean = |cell: &str| cell.replace('|', "\\|").replace('\n', " ");
-    let line = |cells: &[String]| {
-        let cells: Vec<String> = cells.iter().map(|c| clean(c)).collect();
-        format!("| {} |\n", cells.join(" | "))
-    };
     let mut out = format!("# {}\n", clean(&told.names.join(" · ")));
     for sentence in warnings::said(told) {
         let _ = write!(out, "\n{}\n", clean(&sentence));

@@ -8,7 +8,7 @@ use super::svg::{Anchor, Drawing, Type, width};
 use potset_base::{number, palette};
 use potset_compare::beside::{Comparison, mark};
 use potset_judge::ready::ReadyTime;
-use potset_report::cautions::DEFER;
+use potset_report::cautions::at_foot;
 use potset_report::warnings;
 use potset_science::forecast::Forecast;
 
@@ -52,11 +52,7 @@ pub fn picture(told: &Comparison, forecasts: &[&Forecast]) -> Drawing {
     table(&mut out, told, (MARGIN + CURVES + GAP, head));
     goes_in(&mut out, told, (MARGIN + CURVES + GAP, head + table_height(told)));
     // A picture that is handed on carries the caution with it.
-    out.text(
-        (MARGIN, height - MARGIN + 4.0),
-        &format!("Advice, not permission: look and smell. {DEFER}."),
-        SMALL,
-    );
+    out.text((MARGIN, height - MARGIN + 4.0), &at_foot(), SMALL);
     out
 }
 

@@ -26,7 +26,7 @@ pub fn lines(words: &str, set: Type, room: f64) -> Vec<String> {
 }
 
 /// One word in pieces that fit, each of a sign at least.
-fn broken(word: &str, set: Type, room: f64) -> Vec<String> {
+pub fn broken(word: &str, set: Type, room: f64) -> Vec<String> {
     let mut out = Vec::new();
     let mut rest = word;
     while width(rest, set) > room {

@@ -9,6 +9,7 @@ use std::sync::{Arc, LazyLock};
 
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree, fontdb::Database};
+use rustybuzz::{Face, UnicodeBuffer};
 
 use potset_base::{Note, typeface};
 use potset_compare::beside::mark::Marker;
@@ -171,25 +172,60 @@ impl Drawing {
         )
     }
 
+    /// Width and height, points.
+    pub const fn size(&self) -> (f64, f64) {
+        (self.width, self.height)
+    }
+
+    /// Drawings below each other, as one.
+    pub fn stacked(drawings: &[Self]) -> Self {
+        let width = drawings.iter().map(|one| one.width).fold(0.0, f64::max);
+        let mut out = Self { width, height: 0.0, body: String::new() };
+        for one in drawings {
+            let at = n(out.height);
+            out.push(format_args!("<g transform=\"translate(0,{at})\">\n{}</g>", one.body));
+            out.height += one.height;
+        }
+        out
+    }
+
+    /// The drawing with its texts laid out in the bundled type.
+    ///
+    /// # Errors
+    /// A note if it cannot be read back; it does not happen for drawings of this program.
+    pub fn tree(&self) -> Result<Tree, Note> {
+        Tree::from_str(&self.svg(), &options()).map_err(|e| trouble(&e.to_string()))
+    }
+
+    fn rendered(&self, scale: f32) -> Result<Pixmap, Note> {
+        let tree = self.tree()?;
+        let size = tree.size().to_int_size().scale_by(scale).ok_or_else(|| trouble("no size"))?;
+        let mut pixels = Pixmap::new(size.width(), size.height()).ok_or_else(|| trouble("too large"))?;
+        resvg::render(&tree, Transform::from_scale(scale, scale), &mut pixels.as_mut());
+        Ok(pixels)
+    }
+
     /// The drawing as PNG, `scale` pixels a point.
     ///
     /// # Errors
     /// A note if it cannot be drawn; it does not happen for drawings of this program.
     pub fn png(&self, scale: f32) -> Result<Vec<u8>, Note> {
-        let trouble = |why: String| {
-            Note::error(
-                "picture",
-                format!("The picture could not be drawn: {why}"),
-                "Save the picture as SVG instead",
-            )
-        };
-        let tree = Tree::from_str(&self.svg(), &options()).map_err(|e| trouble(e.to_string()))?;
-        let size = tree.size().to_int_size().scale_by(scale).ok_or_else(|| trouble("no size".to_owned()))?;
-        let mut pixels =
-            Pixmap::new(size.width(), size.height()).ok_or_else(|| trouble("too large".to_owned()))?;
-        resvg::render(&tree, Transform::from_scale(scale, scale), &mut pixels.as_mut());
-        pixels.encode_png().map_err(|e| trouble(e.to_string()))
+        self.rendered(scale)?.encode_png().map_err(|e| trouble(&e.to_string()))
     }
+
+    /// The drawing in pixels, `scale` of them a point: width, height, and four bytes for each (red, green, blue, opacity),
+    /// row by row. It has a ground, so that no pixel is seen through.
+    ///
+    /// # Errors
+    /// As [`Drawing::png`].
+    pub fn pixels(&self, scale: f32) -> Result<([usize; 2], Vec<u8>), Note> {
+        let pixels = self.rendered(scale)?;
+        Ok(([pixels.width() as usize, pixels.height() as usize], pixels.take()))
+    }
+}
+
+fn trouble(why: &str) -> Note {
+    Note::error("picture", format!("The picture could not be drawn: {why}"), "Save the picture as SVG instead")
 }
 
 /// Name of the bundled family, and what may stand in for it.
@@ -208,13 +244,24 @@ fn options() -> Options<'static> {
     Options { font_family: FAMILY.to_owned(), fontdb: Arc::clone(&FONTS), ..Options::default() }
 }
 
-/// Width of a text in points.
+/// Width of a text in points, as it is laid out: spaces at its ends have none.
 pub fn width(words: &str, set: Type) -> f64 {
-    // What cannot be laid out (nothing but spaces) has no width.
-    let mut drawing = Drawing { width: 4000.0, height: 100.0, body: String::new() };
-    drawing.text((0.0, 50.0), words, set.anchored(Anchor::Start));
-    let tree = Tree::from_str(&drawing.svg(), &options());
-    tree.map_or(0.0, |tree| f64::from(tree.root().abs_bounding_box().right()))
+    static FACES: LazyLock<[Option<Face<'static>>; 3]> =
+        LazyLock::new(|| [typeface::REGULAR, typeface::SEMIBOLD, typeface::ITALIC].map(|f| Face::from_slice(f, 0)));
+    let [regular, semibold, italic] = &*FACES;
+    let face = match (set.bold, set.italic) {
+        (true, _) => semibold,
+        (false, true) => italic,
+        (false, false) => regular,
+    };
+    let Some(face) = face else { return 0.0 };
+    let spaced: Vec<&str> = words.split([' ', '\n', '\t', '\r']).filter(|word| !word.is_empty()).collect();
+    let mut buffer = UnicodeBuffer::new();
+    buffer.push_str(&spaced.join(" "));
+    buffer.guess_segment_properties();
+    let laid = rustybuzz::shape(face, &[], buffer);
+    let advance: i32 = laid.glyph_positions().iter().map(|glyph| glyph.x_advance).sum();
+    f64::from(advance) / f64::from(face.units_per_em()) * set.size
 }
 
 /// A number with two decimals at most, as short as can be.
@@ -257,6 +304,20 @@ mod tests {
         let tree = Tree::from_str(&svg, &options()).unwrap();
         assert!(tree.has_text_nodes());
         assert_eq!((tree.size().width(), tree.size().height()), (200.0, 100.0));
+    }
+
+    #[test]
+    fn a_width_is_that_of_the_drawn_text() {
+        for words in ["Six jars for Tuesday", "AVATAR, To. Ty", "1.2\u{a0}kg  of  it ", "½ tsp (5\u{a0}mL) – fi", "日本"] {
+            for set in [Type::new(10.0, palette::INK), Type::new(17.0, palette::INK).bold()] {
+                let mut drawing = Drawing::new(4000.0, 100.0, palette::SHEET);
+                drawing.body.clear();
+                drawing.text((0.0, 50.0), words, set);
+                let drawn = f64::from(drawing.tree().unwrap().root().abs_bounding_box().right());
+                assert!((width(words, set) - drawn).abs() < 0.02, "{words}: {} for {drawn}", width(words, set));
+            }
+        }
+        assert_eq!(width("  ", Type::new(10.0, palette::INK)), 0.0);
     }
 
     #[test]

@@ -4,6 +4,7 @@ use potset_base::clock::{Moment, Zone};
 use potset_doc::Design;
 use potset_doc::pantry::Warmer;
 use potset_doc::steps::{Happening, Step};
+use potset_forecast::Facts;
 use potset_forecast::scenario::{Run, Scenario};
 use potset_judge::hygiene::Check;
 
@@ -22,6 +23,8 @@ pub enum What {
     Stop,
     /// It is as cold as the chill brings it.
     Cold,
+    /// It hangs in a cloth.
+    Strain(Step),
     /// The day that a pot is judged.
     Eat,
     /// It is eaten by then.
@@ -40,12 +43,15 @@ pub struct Tick {
 
 /// All that is done with a pot, in the order of time.
 pub fn plan(scenario: &Scenario<'_>, run: &Run, check: Option<Check>) -> Vec<Tick> {
-    let design = scenario.design;
-    let stop_h = run.mix.stop_h;
-    let before: f64 = run.facts.steps.iter().map(|step| step.hours).sum();
+    plan_of(scenario.design, &run.facts, run.mix.stop_h, check)
+}
+
+/// The same from what an answer holds.
+pub fn plan_of(design: &Design, facts: &Facts, stop_h: f64, check: Option<Check>) -> Vec<Tick> {
+    let before: f64 = facts.steps.iter().map(|step| step.hours).sum();
     let mut at_h = -before;
     let mut ticks = Vec::new();
-    for (step, timed) in design.steps.iter().zip(&run.facts.steps) {
+    for (step, timed) in design.steps.iter().zip(&facts.steps) {
         ticks.push(Tick { at_h, lasts_h: timed.hours, what: What::Make(step.clone()) });
         at_h += timed.hours;
     }
@@ -59,13 +65,20 @@ pub fn plan(scenario: &Scenario<'_>, run: &Run, check: Option<Check>) -> Vec<Tic
     if let Some(check) = check {
         add(check.at_h, 0.0, What::Look(check));
     }
-    let cold_h = run.facts.chill_h;
+    let cold_h = facts.chill_h;
     add(stop_h, if cold_h.is_finite() { cold_h } else { 0.0 }, What::Stop);
     if let Some((_, hours)) = design.chill() {
         if cold_h.is_finite() {
             add(stop_h + cold_h, 0.0, What::Cold);
         }
-        add(stop_h + hours, 0.0, What::Eat);
+        let mut eaten_h = stop_h + hours;
+        for step in &design.steps {
+            if let Step::Strain { hours, .. } = step {
+                add(eaten_h, *hours, What::Strain(step.clone()));
+                eaten_h += hours;
+            }
+        }
+        add(eaten_h, 0.0, What::Eat);
     }
     let days =
         design.steps.iter().find_map(|s| if let Step::Store { days, .. } = s { Some(*days) } else { None });

@@ -17,7 +17,7 @@ pub fn when(tick: &Tick, culture_in: Option<Moment>, zone: Option<&Zone>) -> Str
 /// What is done then.
 pub fn what(tick: &Tick) -> String {
     let words = match &tick.what {
-        What::Make(step) => step.words(),
+        What::Make(step) | What::Strain(step) => step.words(),
         What::CultureIn => "Stir the culture in".to_owned(),
         What::Hold => format!("Keep it warm, for {}", number::hours(tick.lasts_h)),
         What::Event(event) => format!("In the warmth: {}", event.words()),

@@ -10,6 +10,7 @@ pub mod clock;
 pub mod explain;
 pub mod glossary;
 pub mod hygiene;
+pub mod leaflet;
 pub mod matters;
 pub mod mends;
 pub mod nutrition;

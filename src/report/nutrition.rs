@@ -4,7 +4,8 @@
 use potset_base::allergen::allergen;
 use potset_base::label_rule::LabelRule;
 use potset_base::number;
-use potset_judge::nutrition::Nutrition;
+use potset_doc::Kitchen;
+use potset_judge::nutrition::{Cost, Nutrition};
 use potset_science::nutrition::Macros;
 use potset_science::nutrition::rounding::{Line, printed};
 
@@ -145,6 +146,17 @@ pub fn gluten_words(n: &Nutrition) -> String {
     } else {
         format!("Contains or may contain gluten: {}.", n.gluten.join(", "))
     }
+}
+
+/// What a pot costs, and what has no price yet.
+pub fn cost_words(c: &Cost, kitchen: &Kitchen) -> Vec<String> {
+    let money = |amount: f64| kitchen.money(amount);
+    let costs = (c.known > 0.0).then(|| {
+        let (all, serving, kilogram) = (money(c.known), money(c.per_serving), money(c.per_kg));
+        format!("Costs {all}: {serving} a serving, {kilogram} a kilogram.")
+    });
+    let missing = (!c.missing.is_empty()).then(|| format!("No price yet: {}.", c.missing.join(", ")));
+    costs.into_iter().chain(missing).collect()
 }
 
 /// What must always be said with such a table.

@@ -478,8 +478,8 @@ fn aim_proposes_and_hands_out_a_design_or_says_what_blocks() {
 fn each_command_tells_its_own_usage_from_the_table_of_all() {
     let whole = text(&potset(&["help"]).stdout);
     for name in [
-        "forecast", "verdict", "beside", "aim", "matters", "label", "packet", "clock", "recipes", "pantry",
-        "picture", "evidence",
+        "forecast", "verdict", "beside", "aim", "matters", "label", "packet", "clock", "card", "leaflet",
+        "recipes", "pantry", "picture", "evidence",
     ] {
         let out = potset(&[name, "--help"]);
         assert_eq!(out.status.code(), Some(0), "{name}: {}", text(&out.stderr));

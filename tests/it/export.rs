@@ -65,7 +65,7 @@ fn a_picture_holds_names_sentences_and_curves_inside_its_edges() {
 }
 
 /// Every text of a picture with its box, set in the type that pictures are drawn in.
-fn texts(svg: &str) -> (Vec<(String, Rect)>, (f32, f32)) {
+pub fn texts(svg: &str) -> (Vec<(String, Rect)>, (f32, f32)) {
     let mut options = Options::default();
     for face in [typeface::REGULAR, typeface::SEMIBOLD, typeface::ITALIC] {
         options.fontdb_mut().load_font_data(face.to_vec());

@@ -76,7 +76,7 @@ const ROOMS: &[Room] = &[
         ours: &[
             "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "make", "science", "search",
         ],
-        outside: &[],
+        outside: &["serde"],
         std: &[],
     },
     Room {
@@ -95,8 +95,14 @@ const ROOMS: &[Room] = &[
             "science",
             "search",
         ],
-        outside: &["csv", "png", "resvg"],
+        outside: &["csv", "png", "resvg", "rustybuzz"],
         std: &["std::io::Cursor", "std::io::Write"],
+    },
+    Room {
+        name: "paper",
+        ours: &["base", "export", "report"],
+        outside: &["krilla", "krilla-svg"],
+        std: &[],
     },
     Room {
         name: "store",
@@ -210,6 +216,7 @@ const ROOMS: &[Room] = &[
             "forecast",
             "judge",
             "make",
+            "paper",
             "report",
             "science",
             "search",

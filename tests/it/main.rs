@@ -13,6 +13,7 @@
 mod aim;
 mod because;
 mod beside;
+mod card;
 mod cli;
 mod coarse;
 mod cold_store;

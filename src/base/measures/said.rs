@@ -161,7 +161,7 @@ impl Said<'_> {
     }
 
     /// In spoons or cups with the size of one; nothing for what is poured by the litre.
-    fn spoons(&self, value: f64) -> Option<String> {
+    pub fn spoons(&self, value: f64) -> Option<String> {
         let ml = value * self.g_per_unit / self.g_per_ml?;
         (self.own != Some(Measure::Litre)).then(|| spoons(ml, self.set))
     }

@@ -4,7 +4,7 @@
 //! "to" joins to it. After "by" or "a jump of about", and before "warmer" or "cooler", it is a difference of two. Nothing else
 //! is read: a "°C" without a number before it ("per °C") stays as it is. What comes out is whole.
 
-use super::{APART, Degrees, WARMTH, scale, spoken};
+use super::{APART, Degrees, Units, WARMTH, scale, speak, spoken};
 use crate::number::{MINUS, NBSP, fixed, parse};
 
 /// Words before a number that is a difference of two warmths, and those after it.
@@ -13,17 +13,38 @@ const COMPARED: [&str; 2] = [" warmer", " cooler"];
 
 /// The sentence with its warmths as they are said here.
 pub fn prose(text: &str) -> String {
+    match spoken().degrees {
+        Degrees::Celsius => text.to_owned(),
+        Degrees::Fahrenheit => turned(text, |_, said, _| said),
+    }
+}
+
+/// The sentence with its warmths in both degrees, those that are said here first: "42 °C (108 °F)".
+pub fn both(text: &str) -> String {
+    let here = spoken();
+    let _speaking = speak(Units { degrees: Degrees::Fahrenheit, ..here });
+    let other = Degrees::Fahrenheit.words();
+    // Who wrote it may have put the other degrees beside it.
+    let stands = |after: &str| {
+        after.strip_prefix(" (").and_then(|rest| rest.split_once(')')).is_some_and(|(beside, _)| beside.ends_with(other))
+    };
+    turned(text, |written, said, after| match here.degrees {
+        _ if stands(after) => written.to_owned(),
+        Degrees::Celsius => format!("{written} ({said})"),
+        Degrees::Fahrenheit => format!("{said} ({written})"),
+    })
+}
+
+/// The sentence with each warmth put in other words, from how it is written, how it is said here, and what stands after it.
+fn turned(text: &str, words: impl Fn(&str, String, &str) -> String) -> String {
     let mut out = String::with_capacity(text.len());
     let mut rest = text;
-    if spoken().degrees == Degrees::Celsius {
-        return text.to_owned();
-    }
     while let Some(at) = rest.find(WARMTH) {
         let (before, after) = (&rest[..at], &rest[at + WARMTH.len()..]);
         match warmths(before, after) {
             Some((lead, said)) => {
                 out.push_str(lead);
-                out.push_str(&said);
+                out.push_str(&words(&rest[lead.len()..at + WARMTH.len()], said, after));
             }
             None => {
                 out.push_str(before);
@@ -77,8 +98,20 @@ fn joined(text: &str) -> Option<(&str, &str)> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Units, speak};
     use super::*;
+
+    #[test]
+    fn both_degrees_stand_beside_each_other() {
+        let text = "Warm to 42\u{a0}°C, never above 90-95 °C; cooler by 5 °C";
+        assert_eq!(
+            both(text),
+            "Warm to 42\u{a0}°C (108\u{a0}°F), never above 90-95 °C (194-203 °F); cooler by 5 °C (9 °F)"
+        );
+        let _speaking = speak(Units { degrees: Degrees::Fahrenheit, ..Units::default() });
+        assert_eq!(both("at 42 °C."), "at 108 °F (42 °C).");
+        assert_eq!(both("per °C"), "per °C");
+        assert_eq!(both("at 42 °C (108 °F)"), "at 42 °C (108 °F)");
+    }
 
     #[test]
     fn a_sentence_in_celsius_is_said_in_fahrenheit() {

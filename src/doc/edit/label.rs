@@ -74,6 +74,8 @@ pub fn label(before: &Design, edit: &Edit) -> String {
         Edit::Spoons(set) => format!("Spoons {}", set.words()),
         Edit::Renew(kind, _) => format!("Update the {}", kind.one()),
         Edit::NotesText(_) => "Notes".to_owned(),
+        Edit::CardSentence(_, Some(_)) => "A sentence of the card".to_owned(),
+        Edit::CardSentence(_, None) => "A sentence of the card as it was".to_owned(),
         Edit::Together(name, _) => name.clone(),
     }
 }

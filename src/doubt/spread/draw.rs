@@ -1,6 +1,7 @@
 //! One value of a figure for a place in its spread.
 
 use potset_base::Spread;
+use potset_base::hash::fnv1a;
 use potset_numerics::quantile;
 use potset_science::params::Curve;
 
@@ -79,11 +80,8 @@ impl Place {
 }
 
 /// The stream of numbers of an unknown: its name, so that designs that share it draw it from the same places.
-///
-/// Source: published, Fowler, Noll and Vo 1991 (FNV-1a, 64 bits).
 pub fn stream(key: &str) -> u64 {
-    key.bytes()
-        .fold(0xCBF2_9CE4_8422_2325, |hash, byte| (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01B3))
+    fnv1a(key.bytes())
 }
 
 #[cfg(test)]

@@ -127,17 +127,9 @@ fn sentences(n: &Nutrition, state: &State) -> Vec<String> {
         format!("Not vegan: {}.", n.animal.join(", "))
     });
     out.extend(nutrition::lactose(n));
-    let c = &n.cost;
-    if c.known > 0.0 {
-        out.push(format!(
-            "Costs {}: {} a serving, {} a kilogram.",
-            kitchen.money(c.known),
-            kitchen.money(c.per_serving),
-            kitchen.money(c.per_kg)
-        ));
-    }
-    if !c.missing.is_empty() {
-        out.push(format!("No price yet: {}. Write prices on the page of the entry.", c.missing.join(", ")));
+    out.extend(nutrition::cost_words(&n.cost, kitchen));
+    if !n.cost.missing.is_empty() {
+        out.push("Write prices on the page of the entry.".to_owned());
     }
     if !n.unknown.is_empty() {
         out.push(format!("Not known, counted as nothing: {}.", n.unknown.join(", ")));

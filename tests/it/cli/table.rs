@@ -83,3 +83,48 @@ fn two_pots_that_cannot_share_a_warmer_are_told() {
     assert_eq!(bad.status.code(), Some(2));
     assert!(text(&bad.stderr).contains("--ready"), "{}", text(&bad.stderr));
 }
+
+#[test]
+fn a_card_is_written_in_every_form_and_further_pages_go_into_files_of_their_own() {
+    let dir = tempfile::tempdir().unwrap();
+    let at = |name: &str| dir.path().join(name).to_str().unwrap().to_owned();
+    for (command, name) in [
+        ("card", "a.pdf"),
+        ("card", "a.png"),
+        ("card", "a.md"),
+        ("card", "a.csv"),
+        ("leaflet", "b.pdf"),
+    ] {
+        let out = potset(&[command, "coconut-pot.ron", "--out", &at(name)]);
+        assert_eq!(out.status.code(), Some(0), "{name}: {}", text(&out.stderr));
+        assert!(std::fs::metadata(at(name)).unwrap().len() > 500, "{name}");
+    }
+    let out = potset(&["card", "coconut-pot.ron", "--out", &at("c.svg"), "--size", "a5", "--version", "4"]);
+    assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
+    let second = std::fs::read_to_string(at("c-2.svg")).unwrap();
+    assert!(second.contains("version 4") && second.contains("page 2 of"), "{second}");
+    let told = std::fs::read_to_string(at("a.md")).unwrap();
+    assert!(told.contains("## What goes in") && told.contains("Follow local codes"), "{told}");
+    // The same again replaces what was written; a file of another kind stays.
+    let again = potset(&["card", "coconut-pot.ron", "--out", &at("a.pdf")]);
+    assert_eq!(again.status.code(), Some(0), "{}", text(&again.stderr));
+    std::fs::write(at("letter.pdf"), "Dear aunt").unwrap();
+    let kept = potset(&["card", "coconut-pot.ron", "--out", &at("letter.pdf")]);
+    assert_eq!(kept.status.code(), Some(2));
+    assert_eq!(std::fs::read_to_string(at("letter.pdf")).unwrap(), "Dear aunt");
+}
+
+#[test]
+fn what_a_card_lacks_is_named() {
+    for (arguments, said) in [
+        (vec!["card", "coconut-pot.ron"], "--out"),
+        (vec!["card", "coconut-pot.ron", "--out", "a.doc"], ".pdf"),
+        (vec!["card", "coconut-pot.ron", "--out", "a.pdf", "--size", "a9"], "a4, letter, a5 or wall"),
+        (vec!["leaflet", "coconut-pot.ron", "--out", "a.pdf", "--spoons", "tea"], "metric, us, au or uk"),
+        (vec!["card", "--out", "a.pdf"], "No design was named"),
+    ] {
+        let out = potset(&arguments);
+        assert_eq!(out.status.code(), Some(2), "{arguments:?}");
+        assert!(text(&out.stderr).contains(said), "{arguments:?}: {}", text(&out.stderr));
+    }
+}

@@ -1,0 +1,99 @@
+//! `potset card` and `potset leaflet`: a design as a sheet to make it by, and as a page to hand out with a culture.
+
+use std::ffi::{OsStr, OsString};
+use std::path::{Path, PathBuf};
+
+use super::args::Args;
+use super::{CliContext, Exit};
+use potset_base::Note;
+use potset_base::measures::SpoonSet;
+use potset_doubt::ready_times;
+use potset_judge::answer::answer;
+use potset_paper::{Form, Size};
+use potset_report::card::{CardAsk, Sheet, sheet};
+use potset_report::leaflet;
+use potset_store::out::{Kind, Out};
+
+/// Runs `potset card`.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+    let args = Args::read(arguments, &["out", "size", "version"], &[])?;
+    let version = args.number("version", 1.0, 1e6)?.map(|number| number.round() as u32);
+    let context = CliContext::open(&args)?;
+    handed_out(&args, &context, version, sheet)
+}
+
+/// Runs `potset leaflet`.
+///
+/// # Errors
+/// A note on what is wrong with its input.
+pub fn leaflet(arguments: &[OsString]) -> Result<(String, Exit), Note> {
+    let args = Args::read(arguments, &["out", "size", "spoons"], &[])?;
+    let spoons = spoons(&args)?;
+    let mut context = CliContext::open(&args)?;
+    if let Some(set) = spoons {
+        context.opened.design.spoons = set;
+    }
+    handed_out(&args, &context, None, leaflet::sheet)
+}
+
+/// Writes a sheet of a design into the file that is named.
+fn handed_out(
+    args: &Args,
+    context: &CliContext,
+    version: Option<u32>,
+    make: impl Fn(&CardAsk<'_>) -> Sheet,
+) -> Result<(String, Exit), Note> {
+    let path = args.out().ok_or_else(|| {
+        Note::error("--out", "No file was named", "Give --out F.pdf, or .png, .svg, .md, .csv")
+    })?;
+    let (form, size) = (Form::of(path)?, size(args)?);
+    let kind = Kind { name: form.words(), holds: form.holds() };
+    let inputs = || context.opened.file().into_iter().collect();
+    let out = Out::at(path, kind, inputs())?;
+    let scenario = context.ask();
+    let answer = answer(&scenario);
+    if !answer.errors.is_empty() {
+        return Err(context.fault(answer.errors));
+    }
+    let ready = ready_times::of(&scenario).map_err(|notes| context.fault(notes))?;
+    let sheet = make(&CardAsk { scenario: &scenario, answer: &answer, ready: Some(&ready), version });
+    let files = form.files(&sheet, size)?;
+    let others: Vec<PathBuf> = (2..=files.len()).map(|page| numbered(path, page)).collect();
+    let others = others.iter().map(|path| Out::at(path, kind, inputs())).collect::<Result<Vec<_>, Note>>()?;
+    for (out, bytes) in std::iter::once(&out).chain(&others).zip(&files) {
+        out.write(bytes)?;
+    }
+    Ok((String::new(), Exit::Done))
+}
+
+/// Name of a further page: "card-2.svg".
+fn numbered(path: &Path, page: usize) -> PathBuf {
+    let stem = path.file_stem().unwrap_or_else(|| OsStr::new("page")).to_string_lossy();
+    let ending = path.extension().unwrap_or_default().to_string_lossy();
+    path.with_file_name(format!("{stem}-{page}.{ending}"))
+}
+
+fn size(args: &Args) -> Result<Size, Note> {
+    let Some(text) = args.text("size") else { return Ok(Size::default()) };
+    Size::ALL.into_iter().find(|size| size.words().eq_ignore_ascii_case(text)).ok_or_else(|| {
+        Note::error("--size", format!("There is no size {text}"), "Give a4, letter, a5 or wall")
+    })
+}
+
+/// The spoons that are asked for, by place.
+fn spoons(args: &Args) -> Result<Option<SpoonSet>, Note> {
+    Ok(Some(match args.text("spoons") {
+        None => return Ok(None),
+        Some("metric") => SpoonSet::Metric,
+        Some("us") => SpoonSet::UnitedStates,
+        Some("au") => SpoonSet::Australian,
+        Some("uk") => SpoonSet::Imperial,
+        Some(other) => {
+            let title = format!("There is no set of spoons {other}");
+            return Err(Note::error("--spoons", title, "Give metric, us, au or uk"));
+        }
+    }))
+}

@@ -1,0 +1,157 @@
+//! The blocks of a sheet as pieces for a column.
+
+use potset_base::palette::PRINT_SOFT;
+use potset_export::layout::shared_room;
+use potset_export::svg::Type;
+use potset_report::card::{Block, Body, Line, StepLine, Table};
+
+use crate::piece::{Hand, Mark, Piece, Run, texts};
+
+/// Width of a hairline, points.
+pub const HAIR: f64 = 0.5;
+
+/// Most lines of one row or step that stay together.
+const TOGETHER: usize = 12;
+
+/// A block with its title.
+pub fn block(hand: &mut Hand, block: &Block, room: f64) -> Vec<Piece> {
+    let mut all = title(hand, block.part.title(), room);
+    all.extend(match &block.body {
+        Body::Lines(lines) => lines.iter().flat_map(|one| line(hand, one, room)).collect::<Vec<_>>(),
+        Body::Table(table) => rows(hand, table, room),
+        Body::Steps(steps) => steps.iter().enumerate().flat_map(|(i, one)| step(hand, i + 1, one, room)).collect(),
+    });
+    all
+}
+
+/// A title with a line above it; it stays with what comes after it.
+pub fn title(hand: &mut Hand, words: &str, room: f64) -> Vec<Piece> {
+    let set = hand.title();
+    let down = 0.5 * hand.body;
+    let rule = Mark::Line(vec![(0.0, 0.0), (room, 0.0)], set.color, 1.0, &[]);
+    let lines = hand.wrap(&[(words.to_owned(), set)], room);
+    let mut all = vec![Piece::space(0.75 * hand.body)];
+    for (i, line) in lines.into_iter().enumerate() {
+        let above = if i == 0 { down } else { 0.0 };
+        let mut marks = texts(line, (0.0, above + set.size));
+        if i == 0 {
+            marks.push(rule.clone());
+        }
+        all.push(Piece { height: above + 1.35 * set.size, keep: true, marks, ..Piece::default() });
+    }
+    all
+}
+
+fn line(hand: &mut Hand, line: &Line, room: f64) -> Vec<Piece> {
+    let mut runs: Vec<Run> = Vec::new();
+    if !line.lead.is_empty() {
+        runs.push((format!("{}.", line.lead.trim_end_matches('.')), hand.ink().bold()));
+    }
+    runs.push((line.words.clone(), hand.ink()));
+    if !line.source.is_empty() {
+        runs.push((format!("({})", line.source), hand.soft()));
+    }
+    let mut all = hand.paragraph(&runs, (0.0, room));
+    if let Some(last) = all.last_mut() {
+        last.height += 0.3 * hand.body;
+    }
+    all
+}
+
+/// A numbered step: when, what, and how one knows.
+fn step(hand: &mut Hand, number: usize, step: &StepLine, room: f64) -> Vec<Piece> {
+    let gutter = hand.width("00", hand.ink().bold()) + 0.7 * hand.body;
+    let when = hand.ink().bold();
+    let mut all = hand.paragraph(
+        &[(step.when.clone(), when), (step.said.words.clone(), hand.ink())],
+        (gutter, room - gutter),
+    );
+    if let Some(sign) = &step.sign {
+        let runs = [("→".to_owned(), hand.soft()), (sign.words.clone(), hand.soft().italic())];
+        all.extend(hand.paragraph(&runs, (gutter, room - gutter)));
+    }
+    let count = all.len();
+    for piece in all.iter_mut().take(count - 1) {
+        piece.keep |= count <= TOGETHER;
+    }
+    if let Some(first) = all.first_mut() {
+        first.marks.push(Mark::Text((0.0, hand.body), number.to_string(), when));
+    }
+    if let Some(last) = all.last_mut() {
+        last.height += 0.45 * hand.body;
+    }
+    all
+}
+
+/// Widths of the columns of a table: the first has what the others leave, at least a third.
+fn widths(hand: &mut Hand, table: &Table, room: f64, gap: f64) -> Vec<f64> {
+    let count = table.rows.iter().chain([&table.head]).map(Vec::len).max().unwrap_or(1);
+    let (ink, soft) = (hand.ink(), hand.soft());
+    let mut wide = |k: usize| {
+        let cells = table.rows.iter().filter_map(|row| row.get(k));
+        let widest = cells.map(|cell| hand.width(cell, ink)).fold(0.0, f64::max);
+        widest.max(table.head.get(k).map_or(0.0, |cell| hand.width(cell, soft)))
+    };
+    let others: Vec<f64> = (1..count).map(&mut wide).collect();
+    let first = wide(0);
+    let gaps = gap * (count - 1) as f64;
+    let left = room - gaps - first.min(0.4 * room);
+    let mut all = vec![0.0];
+    // A little more than the widest, so that it does not turn over by a hair.
+    all.extend(shared_room(&others.iter().map(|wide| wide + 0.5).collect::<Vec<_>>(), left));
+    all[0] = room - gaps - all.iter().sum::<f64>();
+    all
+}
+
+/// The rows of a table with lines between them, and what stands below it.
+fn rows(hand: &mut Hand, table: &Table, room: f64) -> Vec<Piece> {
+    let gap = 0.8 * hand.body;
+    let widths = widths(hand, table, room, gap);
+    let mut all = Vec::new();
+    if table.head.iter().any(|cell| !cell.is_empty()) {
+        let set = hand.soft();
+        let mut head = row(hand, &table.head, &widths, gap, set);
+        head.iter_mut().for_each(|piece| piece.keep = true);
+        all.extend(head);
+    }
+    for cells in &table.rows {
+        let set = hand.ink();
+        let mut pieces = row(hand, cells, &widths, gap, set);
+        if let Some(first) = pieces.first_mut() {
+            first.marks.push(Mark::Line(vec![(0.0, 0.0), (room, 0.0)], PRINT_SOFT, HAIR, &[]));
+        }
+        all.extend(pieces);
+    }
+    if let Some(last) = all.last_mut().filter(|_| !table.below.is_empty()) {
+        last.height += 0.4 * hand.body;
+    }
+    all.extend(table.below.iter().flat_map(|one| line(hand, one, room)).collect::<Vec<_>>());
+    all
+}
+
+/// One row, a piece for each line of its highest cell.
+fn row(hand: &mut Hand, cells: &[String], widths: &[f64], gap: f64, set: Type) -> Vec<Piece> {
+    let pad = 0.18 * hand.body;
+    let mut pieces: Vec<Piece> = Vec::new();
+    let mut left = 0.0;
+    for (cell, wide) in cells.iter().zip(widths) {
+        let lines = if cell.is_empty() { Vec::new() } else { hand.wrap(&[(cell.clone(), set)], *wide) };
+        for (k, line) in lines.into_iter().enumerate() {
+            if pieces.len() <= k {
+                pieces.push(Piece { height: hand.line(), ..Piece::default() });
+            }
+            let above = if k == 0 { pad } else { 0.0 };
+            pieces[k].marks.extend(texts(line, (left, above + hand.body)));
+        }
+        left += wide + gap;
+    }
+    let count = pieces.len();
+    for (k, piece) in pieces.iter_mut().enumerate() {
+        piece.keep = k + 1 < count && count <= TOGETHER;
+        piece.height += if k == 0 { pad } else { 0.0 };
+    }
+    if let Some(last) = pieces.last_mut() {
+        last.height += pad;
+    }
+    pieces
+}

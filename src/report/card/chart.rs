@@ -1,0 +1,81 @@
+//! The curves that a card shows: sourness and sugar over the hours, with the hours in which most pots are ready.
+
+use super::{CardAsk, lost};
+use crate::ready::sentence;
+use potset_base::clock::Moment;
+use potset_base::number::{self, fixed};
+use potset_base::words::ACID_LINE_PH;
+use potset_science::Forecast;
+
+/// One strip of the chart.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Strip {
+    pub name: &'static str,
+    pub unit: &'static str,
+    /// Hours and values, rising in the hours.
+    pub points: Vec<(f64, f64)>,
+    /// What the axis holds in any case.
+    pub least: (f64, f64),
+    /// A level with its words.
+    pub level: Option<(f64, String)>,
+}
+
+/// The chart of a card.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Chart {
+    pub strips: Vec<Strip>,
+    /// Hours shown.
+    pub to_h: f64,
+    pub stop_h: f64,
+    /// From when to when most pots are ready, h.
+    pub ready: Option<(f64, f64)>,
+    /// When the culture goes in, where the design says.
+    pub start: Option<Moment>,
+    /// It in a sentence, for whoever cannot see it.
+    pub sentence: String,
+}
+
+/// The chart of an answer; nothing without a forecast.
+pub fn chart(ask: &CardAsk<'_>) -> Option<Chart> {
+    let f = &ask.answer.forecast;
+    let (first, last) = (f.ph.first()?, f.ph.last()?);
+    let start = ask.scenario.design.start();
+    let ready = ask.ready.filter(|_| !lost(ask.answer));
+    let when = ready.map_or_else(String::new, |ready| format!("{}. ", sentence(ready, start)));
+    let words = format!(
+        "pH {} at the start, {} when you stop at {}, {} after {}.",
+        fixed(*first, 1),
+        fixed(f.value(&f.ph, f.stop_h), 1),
+        number::hours(f.stop_h),
+        fixed(*last, 1),
+        number::hours(f.horizon_h)
+    );
+    Some(Chart {
+        strips: vec![sourness(f), sugar(f)],
+        to_h: f.horizon_h,
+        stop_h: f.stop_h,
+        ready: ready.and_then(|ready| ready.bar()).map(|(from, to)| (from, to.min(f.horizon_h))),
+        start,
+        sentence: format!("{when}{words}"),
+    })
+}
+
+fn sourness(f: &Forecast) -> Strip {
+    Strip {
+        name: "Sourness",
+        unit: "pH",
+        points: f.t.iter().copied().zip(f.ph.iter().copied()).collect(),
+        least: (4.0, 6.5),
+        level: Some((ACID_LINE_PH, format!("pH {}", number::plain(ACID_LINE_PH)))),
+    }
+}
+
+fn sugar(f: &Forecast) -> Strip {
+    Strip {
+        name: "Sugar left",
+        unit: "g/L",
+        points: f.t.iter().copied().zip(f.sugar_total.iter().map(|g| g * f.density)).collect(),
+        least: (0.0, 10.0),
+        level: None,
+    }
+}
