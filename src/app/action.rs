@@ -117,6 +117,10 @@ actions! {
         "As PNG or SVG, by the ending of the file",
     Recipes ["4"]: "Go to the recipes" =>
         "Shows your house recipes: find one, put it on the bench, see its versions",
+    Card ["5"]: "Card, clock, packet, scale" =>
+        "The design on the kitchen table: a card to print, another amount, the clock, the packet of culture, warming up",
+    ExportCard ["P"]: "Print or export the card…" =>
+        "Writes the card as PDF, picture, text, table or calendar, by the ending of the file",
     ImportRecipes: "Import recipes from a folder…" =>
         "Copies every recipe of another folder into yours; nothing is overwritten",
     ExportRecipes: "Export all recipes to a folder…" =>
@@ -190,6 +194,7 @@ impl Action {
             return (!can).then_some("No change of your recipes to go back to");
         }
         match self {
+            Self::ExportCard if !state.answer.errors.is_empty() => Some("There is no forecast"),
             Self::ImportRecipes | Self::ExportRecipes if state.settings.recipes.is_none() => {
                 Some("Your recipes have no folder yet: choose one in Recipes")
             }

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::action::Action;
 use super::aims::TargetResult;
+use super::card::{CardFile, CardPage, CardWish, Told};
 use super::columns::{BesidePage, ComparisonResult, Holds};
 use super::recipes::{Listed, RecipeChange, RecipesPage, VersionTold};
 use super::session::Outside;
@@ -21,6 +22,7 @@ use potset_doc::history::Gesture;
 use potset_doc::label::LabelReading;
 use potset_doc::own::{Merged, OwnEdit};
 use potset_doc::pantry::{EntryKind, Pantry};
+use potset_doc::running::RunningPots;
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Design, Edit, Kitchen};
 use potset_doubt::influence::Influence;
@@ -48,6 +50,7 @@ either! {
         Aim(AimCommand),
         Pantry(PantryCommand),
         Recipes(RecipesCommand),
+        Card(CardCommand),
         File(FileCommand),
         Window(WindowCommand),
     }
@@ -141,6 +144,30 @@ pub enum PantryCommand {
     TakenIn(PathBuf, Result<Box<Pantry>, Note>),
     /// Writes the open entry to a file.
     ShareTo(PathBuf),
+}
+
+/// What the Card view asks for.
+#[derive(Clone, Debug)]
+pub enum CardCommand {
+    Page(CardPage),
+    Wish(CardWish),
+    Told(u64, Arc<Result<Told, Note>>),
+    /// Makes the design of another amount the one on the bench.
+    UseScaled,
+    /// Begins the pot as the plan has it.
+    Begin,
+    /// The culture of a pot under way goes in just now.
+    CultureIn(usize),
+    /// A pot under way is done with.
+    End(usize),
+    /// The pots under way, as they are now.
+    Running(RunningPots),
+    /// Asks for a file: what goes into it, and the ending to offer, which says the form.
+    AskExport(CardFile, &'static str),
+    ExportTo(CardFile, PathBuf),
+    /// Makes pages and has the system's viewer open them, which prints.
+    Print(CardFile),
+    Exported(PathBuf, Result<(), Note>),
 }
 
 /// What the Recipes view asks for.

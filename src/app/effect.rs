@@ -2,9 +2,11 @@
 
 use std::path::PathBuf;
 
+use super::card::CardFile;
 use super::jobs::{Job, Key};
 use super::recipes::RecipeChange;
 use potset_base::either;
+use potset_doc::running::RunningChange;
 use potset_store::files::Over;
 
 either! {
@@ -60,6 +62,8 @@ pub enum DiskEffect {
     MakeLibrary,
     /// Looks what is in the bin.
     ListBin,
+    /// Changes the pots under way.
+    Running(RunningChange),
     /// Looks what became of the open file.
     LookOutside,
 }
@@ -75,6 +79,8 @@ pub enum ScreenEffect {
     /// The file name to offer for the comparison.
     AskExport(String),
     AskTakeIn,
+    /// What goes into the file of the Card view, and the name to offer.
+    AskCard(CardFile, String),
     /// A folder to copy recipes from.
     AskImport,
     /// A folder to copy recipes into.

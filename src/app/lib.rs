@@ -4,6 +4,7 @@
 
 pub mod action;
 pub mod aims;
+pub mod card;
 pub mod columns;
 pub mod command;
 pub mod effect;

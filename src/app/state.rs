@@ -4,6 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::aims::TargetState;
+use super::card::CardState;
 use super::columns::{Columns, Holds};
 use super::recipes::RecipesState;
 use super::session::Session;
@@ -62,6 +63,7 @@ choices! {
         Beside => "Beside",
         Aim => "Aim",
         Recipes => "Recipes",
+        Card => "Card",
         Pantry => "Pantry",
     }
 }
@@ -125,8 +127,9 @@ pub struct State {
     pub sweeps: Sweeps,
     pub aims: TargetState,
     pub recipes: RecipesState,
-    /// Where the list of known recipes is kept for the next start.
-    pub known_recipes: Option<PathBuf>,
+    pub card: CardState,
+    /// Where is kept what can be made anew: the list of known recipes, what is printed.
+    pub aside: Option<PathBuf>,
     /// The zone of this kitchen's clock.
     pub zone: Zone,
     /// The local time, as it was when the runner looked last; nothing where there is no clock.
@@ -190,7 +193,8 @@ impl State {
             sweeps: Sweeps::default(),
             aims: TargetState::default(),
             recipes: RecipesState::default(),
-            known_recipes: None,
+            card: CardState::default(),
+            aside: None,
             zone: Zone::default(),
             now: None,
             kitchen,
@@ -299,6 +303,11 @@ pub fn disabled_look(state: &State) -> Option<&'static str> {
 }
 
 impl State {
+    /// A moment as a person says it: a whole date and time, or a time from now on where there is a clock.
+    pub fn moment(&self, text: &str) -> Option<Moment> {
+        self.now.map_or_else(|| Moment::parse(text), |now| Moment::spoken(text, now))
+    }
+
     /// The folder of the house recipes, if there is one.
     pub fn library(&self) -> Option<Library> {
         self.settings.recipes.as_ref().map(|folder| Library::at(PathBuf::from(folder)))

@@ -3,7 +3,7 @@
 
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{TimeZone, TimeZoneDatabase};
-use jiff::{SignedDuration, Timestamp};
+use jiff::{SignedDuration, Timestamp, ToSpan};
 
 /// A local date and time, to the minute.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -15,6 +15,28 @@ impl Moment {
         let (date, time) = text.trim().split_once([' ', 'T'])?;
         let date = Date::strptime("%Y-%m-%d", date).ok().filter(|date| date.year() >= 1970)?;
         Some(Self(date.to_datetime(time_of_day(time)?)))
+    }
+
+    /// Reads a time as a person says it: "2026-12-01 08:00", "18:30", "8 pm", "tomorrow 8:00", "Tue 18:30", "8 in the evening",
+    /// "now". A time without a day is the next one that comes.
+    pub fn spoken(text: &str, now: Self) -> Option<Self> {
+        if let Some(moment) = Self::parse(text) {
+            return Some(moment);
+        }
+        let small = text.trim().to_lowercase().replace([',', '.'], " ").replace(" at ", " ");
+        if small == "now" {
+            return Some(now);
+        }
+        let (day, time) = match small.split_once(' ').and_then(|(day, time)| Some((day_of(day, now)?, time)))
+        {
+            Some((day, time)) => (Some(day), time.to_owned()),
+            None => (None, small.clone()),
+        };
+        let time = hour_said(&time)?;
+        let date = day.unwrap_or_else(|| now.0.date());
+        let moment = Self(date.to_datetime(time));
+        let next = |moment: Self| Some(Self(moment.0.checked_add(1.day()).ok()?));
+        if day.is_none() && moment < now { next(moment) } else { Some(moment) }
     }
 
     /// The same day at another time, "18:30".
@@ -52,6 +74,16 @@ impl Moment {
     /// As it is read: "2026-11-26 18:30".
     pub fn text(self) -> String {
         self.0.strftime("%Y-%m-%d %H:%M").to_string()
+    }
+
+    /// What the world's clock shows then.
+    pub fn world(self, zone: &Zone) -> Self {
+        Self(TimeZone::UTC.to_datetime(self.instant(zone)))
+    }
+
+    /// "20261126T183000", as calendars write it.
+    pub fn compact(self) -> String {
+        self.0.strftime("%Y%m%dT%H%M%S").to_string()
     }
 
     /// "2026-11-26".
@@ -96,6 +128,52 @@ impl Zone {
     pub fn named(name: &str) -> Option<Self> {
         TimeZoneDatabase::bundled().get(name).ok().map(Self)
     }
+}
+
+/// The day that a word names: "today", "tomorrow", or the next day of the week with that name.
+fn day_of(word: &str, now: Moment) -> Option<Date> {
+    let today = now.0.date();
+    let after = |days: i32| today.checked_add(days.days()).ok();
+    match word {
+        "today" => return after(0),
+        "tomorrow" => return after(1),
+        _ => {}
+    }
+    let named = |day: &Date| {
+        let name = day.strftime("%A").to_string().to_lowercase();
+        word.len() >= 3 && name.starts_with(word)
+    };
+    (0..7).filter_map(after).find(named)
+}
+
+/// "18:30", "8 pm", "8:15 am", "8 in the evening", "noon".
+fn hour_said(text: &str) -> Option<Time> {
+    let text = text.trim();
+    match text {
+        "noon" | "midday" => return Time::new(12, 0, 0, 0).ok(),
+        "midnight" => return Time::new(0, 0, 0, 0).ok(),
+        _ => {}
+    }
+    let end = text.find(|c: char| !(c.is_ascii_digit() || c == ':')).unwrap_or(text.len());
+    let (digits, word) = (&text[..end], text[end..].trim());
+    let later = match word {
+        "" | "h" | "o'clock" | "am" | "a m" | "in the morning" => false,
+        "pm" | "p m" | "in the evening" | "in the afternoon" | "at night" => true,
+        _ => return None,
+    };
+    // "8" alone may be an amount of hours: without a colon a word is needed.
+    if word.is_empty() && !digits.contains(':') {
+        return None;
+    }
+    let (hour, minute) = digits.split_once(':').unwrap_or((digits, "0"));
+    let (hour, minute): (i8, i8) = (hour.parse().ok()?, minute.parse().ok()?);
+    let morning = matches!(word, "am" | "a m" | "in the morning");
+    let hour = match hour {
+        12 if morning => 0,
+        1..=11 if later => hour + 12,
+        hour => hour,
+    };
+    Time::new(hour, minute, 0, 0).ok()
 }
 
 fn time_of_day(text: &str) -> Option<Time> {
@@ -171,5 +249,29 @@ mod tests {
         }
         assert_eq!(last.after(f64::NAN), last);
         assert!(last.after(f64::NEG_INFINITY) < last);
+    }
+
+    #[test]
+    fn times_are_read_as_a_person_says_them() {
+        // A Monday.
+        let now = Moment::parse("2026-11-30 17:10").unwrap();
+        for (text, moment) in [
+            ("2026-12-01 08:00", "2026-12-01 08:00"),
+            ("20:00", "2026-11-30 20:00"),
+            ("8:00", "2026-12-01 08:00"),
+            ("8 in the evening", "2026-11-30 20:00"),
+            ("8 PM", "2026-11-30 20:00"),
+            ("tomorrow 8:00", "2026-12-01 08:00"),
+            ("tomorrow at 7 am", "2026-12-01 07:00"),
+            ("Tue 18:30", "2026-12-01 18:30"),
+            ("sunday 12 am", "2026-12-06 00:00"),
+            ("noon", "2026-12-01 12:00"),
+            ("now", "2026-11-30 17:10"),
+        ] {
+            assert_eq!(Moment::spoken(text, now).map(Moment::text).as_deref(), Some(moment), "{text}");
+        }
+        for text in ["", "8", "soon", "25:00", "8 pots", "tu 8:00", "12:75"] {
+            assert_eq!(Moment::spoken(text, now), None, "{text}");
+        }
     }
 }

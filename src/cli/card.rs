@@ -1,18 +1,22 @@
 //! `potset card` and `potset leaflet`: a design as a sheet to make it by, and as a page to hand out with a culture.
 
-use std::ffi::{OsStr, OsString};
+use std::ffi::OsString;
 use std::path::{Path, PathBuf};
 
 use super::args::Args;
 use super::{CliContext, Exit};
 use potset_base::Note;
+use potset_base::clock::Zone;
 use potset_base::measures::SpoonSet;
 use potset_doubt::ready_times;
+use potset_export::calendar;
 use potset_judge::answer::answer;
-use potset_paper::{Form, Size};
+use potset_make::clock::culture_in;
+use potset_paper::{Form, Size, numbered};
 use potset_report::card::{CardAsk, Sheet, sheet};
-use potset_report::leaflet;
+use potset_report::{leaflet, running};
 use potset_store::out::{Kind, Out};
+use potset_store::zone;
 
 /// Runs `potset card`.
 ///
@@ -22,7 +26,26 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &["out", "size", "version"], &[])?;
     let version = args.number("version", 1.0, 1e6)?.map(|number| number.round() as u32);
     let context = CliContext::open(&args)?;
-    handed_out(&args, &context, version, sheet)
+    match args.out().filter(|path| calendar::is_named(path)) {
+        Some(path) => times(path, &context),
+        None => handed_out(&args, &context, version, sheet),
+    }
+}
+
+/// Writes the times of a pot as a calendar.
+fn times(path: &Path, context: &CliContext) -> Result<(String, Exit), Note> {
+    let zone = zone::name().and_then(|name| Zone::named(&name));
+    let kind = Kind { name: "a calendar", holds: calendar::is_calendar };
+    let out = Out::at(path, kind, context.opened.file().into_iter().collect())?;
+    let scenario = context.ask();
+    let answer = answer(&scenario);
+    if !answer.errors.is_empty() {
+        return Err(context.fault(answer.errors));
+    }
+    let begins = culture_in(scenario.design, None, zone.as_ref());
+    let pot = running::pot(&scenario, &answer, begins);
+    out.write(calendar::calendar(&[pot], zone.as_ref())?.as_bytes())?;
+    Ok((String::new(), Exit::Done))
 }
 
 /// Runs `potset leaflet`.
@@ -67,13 +90,6 @@ fn handed_out(
         out.write(bytes)?;
     }
     Ok((String::new(), Exit::Done))
-}
-
-/// Name of a further page: "card-2.svg".
-fn numbered(path: &Path, page: usize) -> PathBuf {
-    let stem = path.file_stem().unwrap_or_else(|| OsStr::new("page")).to_string_lossy();
-    let ending = path.extension().unwrap_or_default().to_string_lossy();
-    path.with_file_name(format!("{stem}-{page}.{ending}"))
 }
 
 fn size(args: &Args) -> Result<Size, Note> {

@@ -73,10 +73,10 @@ const COMMANDS: [Command; 14] = [
     },
     Command {
         name: "card",
-        takes: "FILE --out F.pdf|.png|.svg|.md|.csv [--size a4|letter|a5|wall] [--version N]",
+        takes: "FILE --out F.pdf|.png|.svg|.md|.csv|.ics [--size a4|letter|a5|wall] [--version N]",
         does: &[
             "the make sheet: amounts, steps with times and signs, cautions, nutrition; a wall sheet is read",
-            "from two metres; further pages of an SVG go into F-2.svg and so on",
+            "from two metres; further pages of an SVG go into F-2.svg; as .ics its times for a calendar",
         ],
     },
     Command {

@@ -3,6 +3,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::packets::KeptPacket;
 use potset_base::label_rule::LabelRule;
 use potset_base::measures::SpoonSet;
 use potset_base::units::said::{warmth, warmth_apart};
@@ -157,6 +158,9 @@ pub struct Kitchen {
     /// Readings of warmers that only keep warmth; several of one warmer count together.
     pub flasks: Vec<FlaskReading>,
     pub vessels: Vec<VesselsHere>,
+    /// Packets of culture.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub packets: Vec<KeptPacket>,
     /// Sign or letters of the money that prices are in.
     pub currency: String,
     /// By which custom nutrition is printed.
@@ -191,6 +195,7 @@ impl Default for Kitchen {
             warmers: Vec::new(),
             flasks: Vec::new(),
             vessels: Vec::new(),
+            packets: Vec::new(),
             currency: String::new(),
             label_rule: LabelRule::default(),
         }

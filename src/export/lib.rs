@@ -4,6 +4,7 @@ pub mod aim;
 pub mod beside;
 pub mod beside_file;
 pub mod beside_picture;
+pub mod calendar;
 pub mod csv;
 pub mod evidence;
 pub mod label;

@@ -4,4 +4,5 @@
 pub mod clock;
 pub mod packet;
 pub mod scale;
+pub mod stock;
 pub mod warm_up;

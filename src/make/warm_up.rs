@@ -3,6 +3,7 @@
 use potset_base::Note;
 use potset_doc::Design;
 use potset_doc::steps::{Step, Way};
+use potset_forecast::content::Content;
 use potset_forecast::scenario::Scenario;
 use potset_forecast::timeline::boiling_point;
 use potset_forecast::{Compiled, compile};
@@ -57,6 +58,15 @@ pub struct Bath {
     pub cold_kg: f64,
     /// Where bath and base meet, °C.
     pub ends_at_c: f64,
+}
+
+/// What a pot is made of by mass, as heat sees it: what is neither fat, protein nor carbohydrate counts as water.
+pub fn shares(content: &Content) -> Shares {
+    let part = |grams: f64| grams / 1000.0 / content.early_kg.max(1e-9);
+    let (fat, protein) = (part(content.early.fat), part(content.early.protein));
+    let carbohydrate = part(content.early.carbohydrate);
+    let water = (1.0 - fat - protein - carbohydrate).max(0.0);
+    Shares { water, fat, protein, carbohydrate, ..Shares::default() }
 }
 
 /// A base that goes into a bath.

@@ -19,7 +19,9 @@ pub fn block(hand: &mut Hand, block: &Block, room: f64) -> Vec<Piece> {
     all.extend(match &block.body {
         Body::Lines(lines) => lines.iter().flat_map(|one| line(hand, one, room)).collect::<Vec<_>>(),
         Body::Table(table) => rows(hand, table, room),
-        Body::Steps(steps) => steps.iter().enumerate().flat_map(|(i, one)| step(hand, i + 1, one, room)).collect(),
+        Body::Steps(steps) => {
+            steps.iter().enumerate().flat_map(|(i, one)| step(hand, i + 1, one, room)).collect()
+        }
     });
     all
 }

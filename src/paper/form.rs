@@ -1,6 +1,7 @@
 //! The forms in which a sheet is handed out, by the ending of the file.
 
-use std::path::Path;
+use std::ffi::OsStr;
+use std::path::{Path, PathBuf};
 
 use crate::{Size, markdown, pages, pdf, table};
 use potset_base::{Note, choices};
@@ -62,11 +63,35 @@ impl Form {
     /// A note if a page cannot be drawn.
     pub fn files(self, sheet: &Sheet, size: Size) -> Result<Vec<Vec<u8>>, Note> {
         Ok(match self {
-            Self::Pdf => vec![pdf(&pages(sheet, size), &sheet.name)?],
-            Self::Png => vec![Drawing::stacked(&pages(sheet, size)).png(SCALE)?],
-            Self::Svg => pages(sheet, size).iter().map(|page| page.svg().into_bytes()).collect(),
+            Self::Pdf | Self::Png | Self::Svg => self.of_pages(&pages(sheet, size), &sheet.name)?,
             Self::Markdown => vec![markdown::markdown(sheet).into_bytes()],
             Self::Csv => vec![table::csv(sheet).into_bytes()],
         })
     }
+
+    /// Pages that are drawn already, of a name.
+    ///
+    /// # Errors
+    /// A note if a page cannot be drawn, or for a form that has no pages.
+    pub fn of_pages(self, pages: &[Drawing], name: &str) -> Result<Vec<Vec<u8>>, Note> {
+        Ok(match self {
+            Self::Pdf => vec![pdf(pages, name)?],
+            Self::Png => vec![Drawing::stacked(pages).png(SCALE)?],
+            Self::Svg => pages.iter().map(|page| page.svg().into_bytes()).collect(),
+            Self::Markdown | Self::Csv => {
+                let title = format!("{name} are pages, and no text or table");
+                return Err(Note::error("file", title, "Give a name that ends in .pdf, .png or .svg"));
+            }
+        })
+    }
+}
+
+/// The file of a page: the one that was named for the first, "card-2.svg" for a further one.
+pub fn numbered(path: &Path, page: usize) -> PathBuf {
+    if page < 2 {
+        return path.to_path_buf();
+    }
+    let stem = path.file_stem().unwrap_or_else(|| OsStr::new("page")).to_string_lossy();
+    let ending = path.extension().unwrap_or_default().to_string_lossy();
+    path.with_file_name(format!("{stem}-{page}.{ending}"))
 }

@@ -7,6 +7,7 @@ mod blocks;
 mod chart;
 mod form;
 mod head;
+mod labels;
 mod markdown;
 mod pages;
 mod pdf;
@@ -14,7 +15,9 @@ mod piece;
 mod size;
 mod table;
 
-pub use form::Form;
+pub use form::{Form, numbered};
+pub use labels::labels;
+pub use markdown::markdown as text;
 pub use pages::pages;
 pub use pdf::pdf;
 pub use size::Size;

@@ -132,7 +132,11 @@ impl Layout {
             }
             let words = number(sheet, i + 1, count);
             // On the first line of the foot, which leaves room for it.
-            page.text((wide - margin, top + FOOT * self.hand.body + soft.size), &words, soft.anchored(Anchor::End));
+            page.text(
+                (wide - margin, top + FOOT * self.hand.body + soft.size),
+                &words,
+                soft.anchored(Anchor::End),
+            );
         }
         all
     }

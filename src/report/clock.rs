@@ -9,6 +9,7 @@ use potset_make::clock::{Clash, InWarmer, Tick, What, shift};
 pub fn when(tick: &Tick, culture_in: Option<Moment>, zone: Option<&Zone>) -> String {
     match culture_in {
         Some(start) => shift(start, tick.at_h, zone).day_and_time(),
+        None if tick.at_h.abs() < 1e-9 => "start".to_owned(),
         None if tick.at_h < 0.0 => format!("{} before", number::hours(-tick.at_h)),
         None => number::hours(tick.at_h),
     }

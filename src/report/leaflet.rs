@@ -71,7 +71,8 @@ fn dose(ask: &CardAsk<'_>) -> Block {
     }
     for line in &design.cultures {
         if let Some(packet) = line.packet {
-            let words = format!("A packet of {} is for {}{NBSP}L.", weight(packet.grams), plain(packet.litres));
+            let words =
+                format!("A packet of {} is for {}{NBSP}L.", weight(packet.grams), plain(packet.litres));
             below.push(Line::plain(words));
         }
     }
@@ -126,7 +127,8 @@ fn by_hour(ask: &CardAsk<'_>) -> Option<Block> {
     };
     let rows: Vec<Vec<String>> = times.iter().filter_map(row).collect();
     let head = ["after", "in the warm pot it", "it tastes", "pH"].map(str::to_owned).to_vec();
-    let below = if lost(ask.answer) { vec![Line::plain("This pot is not to be tasted.")] } else { Vec::new() };
+    let below =
+        if lost(ask.answer) { vec![Line::plain("This pot is not to be tasted.")] } else { Vec::new() };
     (!rows.is_empty()).then_some(Block { part: Part::Hours, body: Body::Table(Table { head, rows, below }) })
 }
 

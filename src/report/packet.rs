@@ -1,7 +1,9 @@
 //! How a packet of culture is split, in sentences: what to do, and how far it may be out.
 
+use crate::advice::living_words;
 use potset_base::number::{self, NBSP};
 use potset_make::packet::{DryMix, Split, SplitAsk, Way};
+use potset_make::stock::InStock;
 
 /// Chance below which nobody need think of it. Source: assumed, 1 in 1000.
 const NEXT_TO_NONE: f64 = 1e-3;
@@ -70,6 +72,28 @@ fn mixing(mix: &DryMix, again: bool, packet_g: &f64) -> String {
 /// A weight as a person weighs it.
 fn grams(g: f64) -> String {
     format!("{}{NBSP}g", number::rough(g))
+}
+
+/// How old a packet of the kitchen is, and what that did to it.
+pub fn in_stock(told: &InStock) -> String {
+    let first = if told.first { "Use this one first. " } else { "" };
+    let Some((days, living)) = told.days.zip(told.living) else {
+        return format!("{first}Since when it is there cannot be read");
+    };
+    let alive =
+        if living > 0.995 { "as good as new".to_owned() } else { format!("{} alive", living_words(living)) };
+    format!("{first}{}{NBSP}days old, {alive}", number::fixed(days, 0))
+}
+
+/// What the packet holds and what the pot is to get.
+pub fn about(ask: &SplitAsk) -> String {
+    format!(
+        "A packet of {} is enough for {}{NBSP}L at this dose. The pot of {}{NBSP}L is to get {}",
+        grams(ask.packet.grams),
+        number::rough(ask.packet.litres),
+        number::rough(ask.pot_litres),
+        grams(ask.dose())
+    )
 }
 
 /// How far the culture in the pot may be out.

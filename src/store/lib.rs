@@ -29,4 +29,5 @@ pub mod memory;
 pub mod opened;
 pub mod out;
 pub mod recovery;
+pub mod viewer;
 pub mod zone;

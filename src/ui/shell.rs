@@ -8,6 +8,7 @@ use super::top_bar::{TopBar, bottom_line};
 use super::tour;
 use super::views::aim;
 use super::views::beside::{self, BesideState};
+use super::views::card::{self, CardView};
 use super::views::pantry::{self, PantryState};
 use super::views::recipes::{self, RecipesView};
 use potset_app::command::{BenchCommand, BesideCommand, FileCommand, WindowCommand};
@@ -34,6 +35,7 @@ pub struct Shell {
     beside: BesideState,
     pantry: PantryState,
     recipes: RecipesView,
+    card: CardView,
     dialogs: Dialogs,
     asking: Option<Asking>,
     /// Where the last file was that was asked for.
@@ -56,6 +58,7 @@ impl Shell {
             beside: BesideState::default(),
             pantry: PantryState::default(),
             recipes: RecipesView::default(),
+            card: CardView::default(),
             dialogs: Dialogs::default(),
             asking: None,
             folder: None,
@@ -77,6 +80,10 @@ impl Shell {
     /// Polls the worker and follows settings; also while the window is hidden.
     pub fn logic(&mut self, ctx: &egui::Context) {
         self.runner.look_at_the_clock();
+        // What is next of a pot under way is told in minutes.
+        if self.runner.state.now.is_some() && !self.runner.state.card.running.is_empty() {
+            ctx.request_repaint_after(std::time::Duration::from_secs(60));
+        }
         self.runner.poll();
         let settings = &self.runner.state.settings;
         let wanted = (settings.theme, settings.zoom);
@@ -127,6 +134,7 @@ impl Shell {
             View::Bench => potset_ui_bench::show(ui, &mut self.bench, state, &mut out),
             View::Beside => beside::show(ui, &mut self.beside, state, &mut out),
             View::Aim => aim::show(ui, state, &mut out),
+            View::Card => card::show(ui, &mut self.card, state, &mut out),
             View::Recipes => {
                 let documents = self.runner.documents();
                 recipes::show(ui, &mut self.recipes, state, documents.as_deref(), &mut out);
@@ -192,6 +200,7 @@ impl Shell {
                 ScreenEffect::AskAdd => self.ask_path(Want::Add, ui),
                 ScreenEffect::AskExport(name) => self.ask_path(Want::Export(name), ui),
                 ScreenEffect::AskTakeIn => self.ask_path(Want::TakeIn, ui),
+                ScreenEffect::AskCard(what, name) => self.ask_path(Want::Card(what, name), ui),
                 ScreenEffect::AskImport => self.ask_path(Want::ImportFolder, ui),
                 ScreenEffect::AskExportAll => self.ask_path(Want::ExportFolder, ui),
                 ScreenEffect::AskShare(name) => self.ask_path(Want::Share(name), ui),

@@ -11,6 +11,7 @@ use potset_doc::settings::Depth;
 use potset_doc::{Edit, assets};
 use potset_explain::Reading;
 use potset_report::explain::told;
+use potset_report::running::next_of_all;
 use potset_ui_kit::widgets::focus_ring;
 use potset_ui_kit::widgets::pill::pill;
 use potset_ui_kit::{fonts, tokens};
@@ -25,10 +26,12 @@ pub struct TopBar {
 /// From this width on the menus stand apart; under it they fold into one.
 const WIDE: f32 = 1460.0;
 /// What stands beside the name where they do.
-const FOLDED: f32 = 690.0;
+const FOLDED: f32 = 830.0;
 /// Under this width names and keys give way.
 const NARROW: f32 = 1000.0;
-const NARROW_FOLDED: f32 = 610.0;
+const NARROW_FOLDED: f32 = 750.0;
+/// Under this width the views fold into a menu of their own.
+const VIEWS_FOLD: f32 = 800.0;
 
 impl TopBar {
     /// Draws the bar.
@@ -73,7 +76,7 @@ impl TopBar {
         let edit = TextEdit::singleline(text)
             .font(fonts::semibold(size))
             .text_color(t.ink)
-            .desired_width(if wide { 280.0 } else { (ui.available_width() - folded).clamp(50.0, 210.0) })
+            .desired_width(if wide { 280.0 } else { (ui.available_width() - folded).clamp(90.0, 210.0) })
             .frame(egui::Frame::NONE)
             .id_salt("design name")
             .hint_text("Name of the design");
@@ -101,17 +104,23 @@ impl TopBar {
     }
 }
 
-/// The views, the one in use marked.
+/// The views, the one in use marked; in a menu where there is no room for all.
 fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     ui.spacing_mut().item_spacing.x = 4.0;
+    if ui.ctx().content_rect().width() < VIEWS_FOLD {
+        let menu = ui.menu_button(format!("View: {}", state.view.words()), |ui| {
+            for view in View::ALL {
+                if ui.selectable_label(state.view == view, view.words()).clicked() {
+                    out.push(WindowCommand::Show(view).into());
+                    ui.close();
+                }
+            }
+        });
+        menu.response.on_hover_text("The other views");
+        return;
+    }
     for view in View::ALL {
-        let action = match view {
-            View::Bench => Action::Bench,
-            View::Beside => Action::Beside,
-            View::Aim => Action::Aim,
-            View::Recipes => Action::Recipes,
-            View::Pantry => Action::Pantry,
-        };
+        let action = action_of(view);
         let response = pill(ui, view.words(), state.view == view);
         if response.clicked() {
             out.push(WindowCommand::Show(view).into());
@@ -119,6 +128,17 @@ fn views(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         response.on_hover_text(format!("{} ({})", action.tip(), action.key_words()));
     }
     ui.add_space(4.0);
+}
+
+const fn action_of(view: View) -> Action {
+    match view {
+        View::Bench => Action::Bench,
+        View::Beside => Action::Beside,
+        View::Aim => Action::Aim,
+        View::Recipes => Action::Recipes,
+        View::Card => Action::Card,
+        View::Pantry => Action::Pantry,
+    }
 }
 
 /// How much the bench shows: two depths, the one in use marked. Other views know one.
@@ -320,7 +340,9 @@ pub fn bottom_line(ui: &mut Ui, state: &State, busy: bool) {
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.label(quiet("Advice, not permission: follow local codes".to_owned()));
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                let words = format!("{} · {work}", file_state(state));
+                let next = state.now.and_then(|now| next_of_all(&state.card.running, now, &state.zone));
+                let next = next.map_or_else(String::new, |next| format!(" · {next}"));
+                let words = format!("{} · {work}{next}", file_state(state));
                 let place = state.session.path.as_ref().map(|path| path.display().to_string());
                 let label = ui.add(egui::Label::new(quiet(words)).truncate());
                 ui.ctx().accesskit_node_builder(label.id, |node| {

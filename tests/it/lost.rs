@@ -78,7 +78,9 @@ fn folders_in(home: &Path) -> Folders {
 fn window_in(folders: &Folders) -> AppRunner {
     let notes = memory::mend(folders);
     let (_, kitchen, more) = memory::load(folders);
-    let settings = Settings { spread: false, ..Settings::default() };
+    // The folder is that of the house recipes: each save keeps a version.
+    let recipes = Some(folders.documents.display().to_string());
+    let settings = Settings { spread: false, recipes, ..Settings::default() };
     let mut state = State::start(settings, kitchen).unwrap();
     let (own, bad) = memory::own(folders);
     state.take_own(own);

@@ -13,6 +13,7 @@
 mod aim;
 mod because;
 mod beside;
+mod calendar;
 mod card;
 mod cli;
 mod coarse;

@@ -5,6 +5,8 @@
 
 pub mod aim;
 pub mod beside;
+pub mod card;
+pub mod card_file;
 pub mod forecast;
 pub mod label;
 pub mod numbers;
@@ -33,6 +35,8 @@ use potset_doubt::ready_times::Known;
 pub enum Key {
     Forecast,
     Beside,
+    /// What the Card view shows.
+    Card,
     Label,
     LookThrough,
     Swap,

@@ -6,7 +6,7 @@ use std::time::{SystemTime, UNIX_EPOCH};
 use super::disk::Disk;
 use super::{AppRunner, Hands};
 use crate::command::{
-    BesideCommand, Command, FileCommand, PantryCommand, RecipeTo, RecipesCommand, WindowCommand,
+    BesideCommand, CardCommand, Command, FileCommand, PantryCommand, RecipeTo, RecipesCommand, WindowCommand,
 };
 use crate::effect::DiskEffect;
 use crate::jobs::watch::Watch;
@@ -17,6 +17,7 @@ use crate::state::State;
 use potset_base::Note;
 use potset_base::clock::Moment;
 use potset_doc::recipe::RecipeRecord;
+use potset_doc::running::RunningPots;
 use potset_store::folders::spelled_out;
 use potset_store::library::Library;
 use potset_store::{files, memory};
@@ -94,6 +95,10 @@ impl AppRunner {
             if outside != session.outside {
                 self.run(FileCommand::Outside(outside));
             }
+        }
+        let running = self.disk.as_ref().map(|disk| memory::running(&disk.folders).0);
+        if let Some(running) = running.filter(|running| running.pots != self.state.card.running) {
+            self.run(CardCommand::Running(running));
         }
         let own_stamp = self.disk.as_ref().map(|disk| (disk.own_stamp, memory::own_stamp(&disk.folders)));
         if let Some((known, Some(now))) = own_stamp
@@ -200,6 +205,18 @@ impl AppRunner {
                 made.err().map(|note| RecipesCommand::NotListed(self.state.recipes.question, note).into())
             }
             DiskEffect::ListBin => Some(RecipesCommand::Bin(self.state.library()?.bin()).into()),
+            DiskEffect::Running(change) => {
+                let Some(disk) = &self.disk else {
+                    // Where nothing is remembered they live as long as the window.
+                    let mut all = RunningPots { pots: self.state.card.running.clone() };
+                    all.apply(&change);
+                    return Some(CardCommand::Running(all).into());
+                };
+                Some(match memory::change_running(&disk.folders, &change) {
+                    Ok(all) => CardCommand::Running(all).into(),
+                    Err(note) => WindowCommand::Failed(note).into(),
+                })
+            }
             DiskEffect::LookOutside => {
                 self.look_outside();
                 None

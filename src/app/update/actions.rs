@@ -3,7 +3,8 @@
 use super::bench::change;
 use super::{asked, close_dialog, files, pantry};
 use crate::action::Action;
-use crate::command::{AimCommand, BesideCommand, RecipesCommand, WindowCommand};
+use crate::card::CardFile;
+use crate::command::{AimCommand, BesideCommand, CardCommand, RecipesCommand, WindowCommand};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::shelves::{PantryPage, PantryState};
 use crate::state::{Dialog, State, Then, View};
@@ -45,7 +46,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::MyPot => window(state, Dialog::MyPot),
         Action::Tour => {
             state.tour = Some(0);
-            super::update(state, WindowCommand::Show(View::Bench))
+            go(state, View::Bench)
         }
         Action::Guide => window(state, Dialog::Guide),
         Action::Words => window(state, Dialog::Words),
@@ -70,11 +71,14 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::Spread => spread(state),
         Action::CopyNumbers => copy_numbers(state),
-        Action::Bench => super::update(state, WindowCommand::Show(View::Bench)),
-        Action::Beside => super::update(state, WindowCommand::Show(View::Beside)),
-        Action::Aim => super::update(state, WindowCommand::Show(View::Aim)),
+        Action::Bench => go(state, View::Bench),
+        Action::Beside => go(state, View::Beside),
+        Action::Aim => go(state, View::Aim),
+        Action::Recipes => go(state, View::Recipes),
+        Action::Card => go(state, View::Card),
+        Action::Pantry => go(state, View::Pantry),
         Action::LookForSettings => {
-            let mut effects = super::update(state, WindowCommand::Show(View::Aim));
+            let mut effects = go(state, View::Aim);
             effects.extend(super::update(state, AimCommand::Start));
             effects
         }
@@ -93,17 +97,15 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
             let id = state.columns.list[state.columns.bench()].id;
             super::update(state, BesideCommand::Duplicate(id))
         }
-        Action::Recipes => super::update(state, WindowCommand::Show(View::Recipes)),
-        Action::ImportRecipes => super::update(state, RecipesCommand::AskImport),
-        Action::ExportRecipes => super::update(state, RecipesCommand::AskExport),
-        Action::Pantry => super::update(state, WindowCommand::Show(View::Pantry)),
+        Action::ExportCard => super::update(state, CardCommand::AskExport(CardFile::Card, "pdf")),
+        Action::ImportRecipes | Action::ExportRecipes => bring(state, action == Action::ExportRecipes),
         Action::ReadLabel => {
             pantry::turn_to(state, PantryPage::Label);
-            super::update(state, WindowCommand::Show(View::Pantry))
+            go(state, View::Pantry)
         }
         Action::MakeBase => {
             pantry::turn_to(state, PantryPage::Making);
-            super::update(state, WindowCommand::Show(View::Pantry))
+            go(state, View::Pantry)
         }
         Action::TakeIn => vec![ScreenEffect::AskTakeIn.into()],
         Action::Quit => files::first_ask(state, Then::Quit),
@@ -115,6 +117,15 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         | Action::UnitedStatesSpoons
         | Action::ImperialSpoons => Vec::new(),
     }
+}
+
+fn go(state: &mut State, view: View) -> Vec<Effect> {
+    super::update(state, WindowCommand::Show(view))
+}
+
+/// Asks for the folder that recipes are copied from, or into.
+fn bring(state: &mut State, out: bool) -> Vec<Effect> {
+    super::update(state, if out { RecipesCommand::AskExport } else { RecipesCommand::AskImport })
 }
 
 fn copy_beside(state: &State) -> Vec<Effect> {

@@ -10,7 +10,7 @@ use potset_doc::format;
 /// What all jobs about the folder hang on.
 pub fn kept(state: &State) -> Option<Kept> {
     let library = state.library()?;
-    let list = state.known_recipes.clone();
+    let list = state.aside.as_ref().map(|folder| folder.join("recipes.known"));
     Some(Kept { library, scenario: state.owned_scenario(), list, of: hangs_on(state) })
 }
 

@@ -4,6 +4,7 @@ mod actions;
 mod aims;
 mod bench;
 mod beside;
+mod card;
 mod columns;
 mod files;
 mod listing;
@@ -31,6 +32,7 @@ pub fn update(state: &mut State, command: impl Into<Command>) -> Vec<Effect> {
         Command::Sweep(command) => sweeps::sweeps(state, command),
         Command::Aim(command) => aims::aims(state, command),
         Command::Pantry(command) => pantry::pantry(state, command),
+        Command::Card(command) => card::card(state, command),
         Command::Recipes(command) => recipes::recipes(state, command),
         Command::File(command) => files::file(state, command),
         Command::Window(command) => window::window(state, command),
@@ -44,8 +46,10 @@ fn asked(state: &mut State) -> Vec<Effect> {
     state.doubt.trouble = None;
     let mut effects = vec![Effect::work(ForecastJob(Question::of(state)))];
     effects.extend(aims::compare(state));
-    if state.view == View::Beside {
-        effects.extend(beside::shown(state));
+    match state.view {
+        View::Beside => effects.extend(beside::shown(state)),
+        View::Card => effects.extend(card::shown(state)),
+        View::Bench | View::Aim | View::Recipes | View::Pantry => {}
     }
     effects
 }

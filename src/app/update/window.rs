@@ -71,7 +71,8 @@ pub fn show(state: &mut State, view: View) -> Vec<Effect> {
         View::Beside if new => return super::beside::shown(state),
         View::Aim if new => super::aims::arrive(state),
         View::Recipes if new => return super::listing::list(state),
-        View::Bench | View::Beside | View::Aim | View::Recipes | View::Pantry => {}
+        View::Card if new => return super::card::shown(state),
+        View::Bench | View::Beside | View::Aim | View::Card | View::Recipes | View::Pantry => {}
     }
     Vec::new()
 }

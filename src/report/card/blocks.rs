@@ -47,7 +47,8 @@ fn doses(ask: &CardAsk<'_>, line: &CultureLine) -> Vec<Line> {
     let litres = design.litres();
     let Some(entry) = design.entry::<Culture>(ask.scenario.pantry, &line.entry) else { return Vec::new() };
     let said = line.said(Some(entry), litres, design.spoons);
-    let mut words = format!("{} in all, {}{NBSP}× packet", weight(line.rate * said.g_per_unit), plain(line.rate));
+    let mut words =
+        format!("{} in all, {}{NBSP}× packet", weight(line.rate * said.g_per_unit), plain(line.rate));
     if let Some(packet) = line.packet {
         words = format!("{words} of {} for {}{NBSP}L", weight(packet.grams), plain(packet.litres));
     }
@@ -95,7 +96,9 @@ pub fn kit(ask: &CardAsk<'_>) -> Block {
     if has(&|step| matches!(step, Step::Strain { .. })) {
         things.push("a cloth and a sieve".to_owned());
     }
-    if has(&|step| matches!(step, Step::Cool { way: Way::IceBath, .. } | Step::Chill { way: Way::IceBath, .. })) {
+    if has(&|step| {
+        matches!(step, Step::Cool { way: Way::IceBath, .. } | Step::Chill { way: Way::IceBath, .. })
+    }) {
         things.push("ice".to_owned());
     }
     let mut all = vec![Line::plain(format!("{}.", capital(&things.join(", "))))];
@@ -135,9 +138,11 @@ fn keeping(ask: &CardAsk<'_>) -> Option<Block> {
         below.push(Line { words: format!("{words}."), source, ..Line::default() });
     }
     let keeping = ask.answer.verdict.keeping.as_ref()?;
-    below.extend(keeping.sharper.map(|(day, word)| {
-        Line::plain(format!("From day {} on it is {}.", fixed(day, 0), word.word()))
-    }));
+    below.extend(
+        keeping
+            .sharper
+            .map(|(day, word)| Line::plain(format!("From day {} on it is {}.", fixed(day, 0), word.word()))),
+    );
     let row = |day: &Day| {
         vec![
             format!("day {}", plain(day.days)),
@@ -170,7 +175,11 @@ fn food(ask: &CardAsk<'_>) -> Vec<Block> {
         vec![name, row.per_100g, row.per_serving]
     };
     let head = vec![String::new(), format!("per 100{NBSP}g"), format!("per {}", weight(n.serving_g))];
-    let below = vec![Line { words: nutrition::ADVICE.to_owned(), source: rule.statement().to_owned(), ..Line::default() }];
+    let below = vec![Line {
+        words: nutrition::ADVICE.to_owned(),
+        source: rule.statement().to_owned(),
+        ..Line::default()
+    }];
     let rows = nutrition::table(n, rule).into_iter().map(cells).collect();
     all.push(Block { part: Part::Nutrition, body: Body::Table(Table { head, rows, below }) });
     let cost = nutrition::cost_words(&n.cost, kitchen);

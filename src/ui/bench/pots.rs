@@ -3,6 +3,7 @@
 use egui::{IdSalt, Ui};
 
 use super::hand::EditContext;
+use potset_base::clock::Moment;
 use potset_base::number;
 use potset_base::words::Style;
 use potset_doc::Edit;
@@ -102,8 +103,10 @@ fn clock(ui: &mut Ui, hand: &mut EditContext<'_>) {
         if let Some(i) = picker(ui, IdSalt::new("clock"), "Clock", words[usize::from(ready_by)], &words) {
             hand.edit(Edit::Clock(make(i == 1, text)));
         }
-        let hint = "2026-11-26 18:30";
+        let hint = "tomorrow 18:30";
         if let Some(typed) = field::field(ui, "Date and time", text, hint, 150.0) {
+            // What cannot be read stays as it was typed, with the fault and its mend.
+            let typed = state.moment(&typed).map_or(typed, Moment::text);
             hand.edit(Edit::Clock(make(ready_by, &typed)));
         }
     });

@@ -295,21 +295,19 @@ impl MyPot {
         };
         let by = if self.packet.is_some() { Measure::Packet } else { Measure::Gram };
         let culture = CultureAnswer { entry: culture.entry, packet: self.packet, rate, measure: by };
-        let clock = match (self.time.trim(), self.ready_by) {
-            ("", _) => Clock::Open,
-            (time, true) => Clock::ReadyBy(time.to_owned()),
-            (time, false) => Clock::StartsAt(time.to_owned()),
+        let time = self.time.trim();
+        let moment = if time.is_empty() { None } else { Some(state.moment(time)) };
+        let clock = match (moment, self.ready_by) {
+            (None, _) => Clock::Open,
+            (Some(Some(moment)), true) => Clock::ReadyBy(moment.text()),
+            (Some(Some(moment)), false) => Clock::StartsAt(moment.text()),
+            (Some(None), _) => {
+                let title = format!("I don't know the time “{time}”");
+                let mend =
+                    "Type it like 8 in the evening, tomorrow 18:30 or 2026-11-26 18:30, or leave it empty";
+                return Err(Note::error("Day and time", title, mend));
+            }
         };
-        if let Clock::ReadyBy(time) | Clock::StartsAt(time) = &clock
-            && potset_base::clock::Moment::parse(time).is_none()
-        {
-            let title = format!("I don't know the time “{time}”");
-            return Err(Note::error(
-                "Day and time",
-                title,
-                "Type it like 2026-11-26 18:30, or leave it empty",
-            ));
-        }
         let warmer = Some(self.warmer.clone());
         let mut kitchen = state.kitchen.clone();
         if let Some(reading) = &self.flask {

@@ -153,6 +153,7 @@ impl Asking {
     fn page(&mut self, ui: &mut Ui, done: &mut Done) {
         let hint = match self.want {
             Want::ImportFolder | Want::ExportFolder => "The folder",
+            Want::Card(..) => "Folder and file name, ending in .pdf, .png, .svg, .md, .csv or .ics",
             Want::Export(_) => "Folder and file name, ending in .csv, .md, .txt, .png or .svg",
             _ => "Folder and file name, ending in .ron",
         };

@@ -3,7 +3,8 @@
 use std::path::{Path, PathBuf};
 
 use potset_app::Command;
-use potset_app::command::{BesideCommand, FileCommand, PantryCommand, RecipesCommand};
+use potset_app::card::CardFile;
+use potset_app::command::{BesideCommand, CardCommand, FileCommand, PantryCommand, RecipesCommand};
 
 /// What a path is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,6 +20,8 @@ pub enum Want {
     Share(String),
     /// The name to offer for the comparison; its ending says the form.
     Export(String),
+    /// What goes into a file of the Card view, and the name to offer; its ending says the form.
+    Card(CardFile, String),
     /// A folder to copy recipes from, or into.
     ImportFolder,
     ExportFolder,
@@ -39,13 +42,13 @@ impl Want {
     }
 
     pub(super) const fn writes(&self) -> bool {
-        matches!(self, Self::Save(_) | Self::Share(_) | Self::Export(_))
+        matches!(self, Self::Save(_) | Self::Share(_) | Self::Export(_) | Self::Card(..))
     }
 
     pub(super) fn name(&self) -> &str {
         match self {
             Self::Open | Self::Add | Self::TakeIn | Self::ImportFolder | Self::ExportFolder => "",
-            Self::Save(name) | Self::Share(name) | Self::Export(name) => name,
+            Self::Save(name) | Self::Share(name) | Self::Export(name) | Self::Card(_, name) => name,
         }
     }
 
@@ -58,6 +61,9 @@ impl Want {
             Self::Add => ("Add a design", "Add"),
             Self::TakeIn => ("Import shared entries", "Import"),
             Self::Share(_) => ("Share the entry as a file", "Share"),
+            Self::Card(CardFile::Card, _) => ("Export the card", "Write"),
+            Self::Card(CardFile::Leaflet, _) => ("Export the leaflet", "Write"),
+            Self::Card(CardFile::Labels(_), _) => ("Export labels", "Write"),
             Self::ImportFolder => ("Import all recipes of a folder", "Import"),
             Self::ExportFolder => ("Export all recipes to a folder", "Export"),
         }
@@ -65,6 +71,7 @@ impl Want {
 
     pub(super) const fn endings(&self) -> &'static [&'static str] {
         match self {
+            Self::Card(..) => &["pdf", "png", "svg", "md", "csv", "ics"],
             Self::Export(_) => &["csv", "md", "txt", "png", "svg"],
             _ => &["ron"],
         }
@@ -78,6 +85,7 @@ impl Want {
             Self::TakeIn => Command::Pantry(PantryCommand::TakeIn(path)),
             Self::Share(_) => Command::Pantry(PantryCommand::ShareTo(path)),
             Self::Save(_) => Command::File(FileCommand::SaveAs(path)),
+            Self::Card(what, _) => Command::Card(CardCommand::ExportTo(*what, path)),
             Self::ImportFolder => Command::Recipes(RecipesCommand::Import(path)),
             Self::ExportFolder => Command::Recipes(RecipesCommand::Export(path)),
         }
@@ -89,7 +97,8 @@ impl Want {
 pub type Browse = fn(&Want, &Path) -> Option<PathBuf>;
 
 pub(super) fn system_dialog(want: &Want, folder: &Path) -> Option<PathBuf> {
-    let kind = if matches!(want, Want::Export(_)) { "Table or picture" } else { "Potset file" };
+    let kind =
+        if matches!(want, Want::Export(_) | Want::Card(..)) { "Table or picture" } else { "Potset file" };
     if want.is_folder() {
         return rfd::FileDialog::new().set_directory(folder).pick_folder();
     }

@@ -10,6 +10,7 @@ use std::time::Duration;
 
 use super::*;
 use potset_app::command::FileCommand;
+use potset_store::library::Library;
 
 /// Where the child works, and who it is; without it, the child's test does nothing.
 const HOME: &str = "POTSET_KILLS_HOME";
@@ -86,7 +87,7 @@ fn kill(mut child: Child) -> Done {
 #[test]
 fn nothing_is_lost_and_no_file_is_torn_when_two_windows_are_killed() {
     let kills: u64 = std::env::var("POTSET_KILLS").map_or(12, |n| n.parse().unwrap());
-    let (mut saves, mut copies, mut entries, mut swept) = (0, 0, 0, 0);
+    let (mut saves, mut versions, mut copies, mut entries, mut swept) = (0, 0, 0, 0, 0);
     let mut home = Home::new();
     let mut expected: Vec<String> = Vec::new();
     for round in 0..kills / 2 {
@@ -106,6 +107,13 @@ fn nothing_is_lost_and_no_file_is_torn_when_two_windows_are_killed() {
                 let saved = dose(&files::design(&path).unwrap());
                 assert!(saved >= done.saved - 1e-9 || done.saved == 0.0, "{saved} after {}", done.saved);
                 saves += 1;
+                // What was saved is a version, or stands in the file still.
+                let library = Library::at(home.folders.documents.clone());
+                let all = library.versions(&format!("{role}.ron"));
+                let kept: Vec<f64> = all.iter().map(|v| dose(&v.read().unwrap())).collect();
+                let is = |x: &f64| (x - done.saved).abs() < 1e-9;
+                assert!(done.saved == 0.0 || is(&saved) || kept.iter().any(is), "{} of {kept:?}", done.saved);
+                versions += kept.len();
             }
             expected.extend(done.added.iter().cloned());
         }
@@ -147,7 +155,7 @@ fn nothing_is_lost_and_no_file_is_torn_when_two_windows_are_killed() {
         }
     }
     println!(
-        "{kills} kills: {saves} saved files whole, {copies} recovery copies whole, {entries} pantry entries kept, \
+        "{kills} kills: {saves} saved files whole, {versions} versions of them read back, {copies} recovery copies whole, {entries} pantry entries kept, \
          {swept} temporary files left by kills and swept"
     );
 }

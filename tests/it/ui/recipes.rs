@@ -20,7 +20,7 @@ use super::{Window, press, window_by};
 use crate::support::demo;
 
 /// A window with folders below `home`.
-fn window_at(home: &Path, recipes: Option<&Path>) -> Harness<'static, Window> {
+pub fn window_at(home: &Path, recipes: Option<&Path>) -> Harness<'static, Window> {
     let at = |name: &str| home.join(name);
     let folders =
         Folders { settings: at("settings"), state: at("state"), documents: at("Documents"), own: at("own") };
@@ -34,7 +34,7 @@ fn window_at(home: &Path, recipes: Option<&Path>) -> Harness<'static, Window> {
 }
 
 /// A folder with these demos as recipes.
-fn folder_of(home: &Path, demos: &[&str]) -> Library {
+pub fn folder_of(home: &Path, demos: &[&str]) -> Library {
     let library = Library::at(home.join("recipes"));
     library.make().unwrap();
     for name in demos {
@@ -44,7 +44,7 @@ fn folder_of(home: &Path, demos: &[&str]) -> Library {
 }
 
 /// Waits until something is true of the state.
-fn until(h: &mut Harness<'static, Window>, what: &str, done: impl Fn(&State) -> bool) {
+pub fn until(h: &mut Harness<'static, Window>, what: &str, done: impl Fn(&State) -> bool) {
     let from = Instant::now();
     while !done(&h.state().shell.runner.state) {
         assert!(from.elapsed() < Duration::from_secs(60), "waited too long: {what}");
@@ -54,12 +54,12 @@ fn until(h: &mut Harness<'static, Window>, what: &str, done: impl Fn(&State) -> 
     h.run();
 }
 
-fn recipes(h: &mut Harness<'static, Window>) {
+pub fn recipes(h: &mut Harness<'static, Window>) {
     h.state_mut().shell.runner.run(WindowCommand::Show(View::Recipes));
     h.run();
 }
 
-fn all_known(state: &State) -> bool {
+pub fn all_known(state: &State) -> bool {
     let recipes = &state.recipes;
     recipes.listed.left == 0
         && !recipes.listed.list.is_empty()

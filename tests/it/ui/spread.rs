@@ -111,7 +111,7 @@ fn what_is_of_the_pot_before_is_said_to_be_and_nothing_jumps() {
     let mut h = window([1280.0, 1000.0]);
     spread(&mut h, false);
     let sure = h.get_by_label("How sure").rect();
-    let last = |h: &H| h.query_all_by_label_contains("comes last").count();
+    let last = |h: &H| h.query_all_by_label_contains("reached last").count();
     let before = |h: &H| {
         h.query_all_by_label_contains("s it was").map(|n| n.accesskit_node().label()).collect::<Vec<_>>()
     };

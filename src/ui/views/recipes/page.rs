@@ -4,8 +4,9 @@ use egui::accesskit::Role;
 use egui::{Sense, Ui, WidgetInfo, vec2};
 
 use super::{RecipesView, row};
-use potset_app::command::RecipesCommand;
+use potset_app::command::{RecipesCommand, WindowCommand};
 use potset_app::recipes::RecipeChange;
+use potset_app::state::View;
 use potset_app::{Command, State};
 use potset_base::clock::day_words;
 use potset_catalogue::recipes::Recipe;
@@ -75,6 +76,14 @@ fn head(ui: &mut Ui, one: &Recipe, state: &State, out: &mut Vec<Command>) {
     ui.horizontal_wrapped(|ui| {
         if ui.button("Put on the bench").clicked() {
             out.push(RecipesCommand::ToBench(file()).into());
+        }
+        let card = ui.button("Card…");
+        if card
+            .on_hover_text("Puts it on the bench, and shows its card to print, its clock and its packet")
+            .clicked()
+        {
+            out.push(RecipesCommand::ToBench(file()).into());
+            out.push(WindowCommand::Show(View::Card).into());
         }
         let full = state.columns.full();
         let beside = ui.add_enabled(full.is_none(), egui::Button::new("Put beside"));

@@ -1,0 +1,56 @@
+//! Pots under way: what is now and what is next.
+
+use egui::{Grid, RichText, Ui};
+
+use super::{boxed, quiet};
+use potset_app::command::CardCommand;
+use potset_app::{Command, State};
+use potset_report::running::underway;
+use potset_ui_kit::widgets::wrapped;
+use potset_ui_kit::{fonts, tokens};
+
+/// Draws each pot under way.
+pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let Some(now) = state.now else { return };
+    let t = tokens::of(ui);
+    for (i, pot) in state.card.running.iter().enumerate() {
+        let title = format!("Under way: {} (code {})", pot.name, pot.code);
+        boxed(ui, &title, |ui| {
+            ui.push_id(("running", i), |ui| {
+                let Some(told) = underway(pot, now, &state.zone) else {
+                    quiet(ui, "When it began cannot be read. End it, and begin it again.");
+                    buttons(ui, i, false, out);
+                    return;
+                };
+                let next = told.next.as_deref().unwrap_or("Nothing more to do: eat it");
+                wrapped(ui, next, fonts::semibold(tokens::READING * 0.8), t.ink);
+                quiet(ui, &format!("Last: {}", told.now));
+                Grid::new("lines").num_columns(2).spacing([18.0, 4.0]).show(ui, |ui| {
+                    for (when, what, over) in &told.lines {
+                        let color = if *over { t.ink_soft } else { t.ink };
+                        let mark = if *over { "✓ " } else { "" };
+                        ui.label(RichText::new(format!("{mark}{when}")).color(color));
+                        ui.label(RichText::new(what).color(color));
+                        ui.end_row();
+                    }
+                });
+                let before = pot.lines.iter().any(|line| line.at_h < 0.0);
+                buttons(ui, i, before && told.lines.iter().any(|(_, _, over)| !over), out);
+            });
+        });
+    }
+}
+
+fn buttons(ui: &mut Ui, i: usize, culture: bool, out: &mut Vec<Command>) {
+    ui.horizontal_wrapped(|ui| {
+        if culture {
+            let button = ui.button("The culture goes in now");
+            if button.on_hover_text("All times that follow are counted from now").clicked() {
+                out.push(CardCommand::CultureIn(i).into());
+            }
+        }
+        if ui.button("End this pot").on_hover_text("It is no longer followed").clicked() {
+            out.push(CardCommand::End(i).into());
+        }
+    });
+}
