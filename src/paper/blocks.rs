@@ -19,7 +19,7 @@ pub fn block(hand: &mut Hand, block: &Block, room: f64) -> Vec<Piece> {
     all.extend(match &block.body {
         Body::Lines(lines) => lines.iter().flat_map(|one| line(hand, one, room)).collect::<Vec<_>>(),
         Body::Table(table) => rows(hand, table, room),
-        Body::Steps(steps) => steps.iter().enumerate().flat_map(|(i, one)| step(hand, i + 1, one, room)).collect(),
+        Body::Steps(all) => steps(hand, all, room),
     });
     all
 }
@@ -58,14 +58,24 @@ fn line(hand: &mut Hand, line: &Line, room: f64) -> Vec<Piece> {
     all
 }
 
-/// A numbered step: when, what, and how one knows.
-fn step(hand: &mut Hand, number: usize, step: &StepLine, room: f64) -> Vec<Piece> {
-    let gutter = hand.width("00", hand.ink().bold()) + 0.7 * hand.body;
-    let when = hand.ink().bold();
-    let mut all = hand.paragraph(
-        &[(step.when.clone(), when), (step.said.words.clone(), hand.ink())],
-        (gutter, room - gutter),
-    );
+/// Numbered steps; when a step is stands where it is another time than that of the step before.
+fn steps(hand: &mut Hand, steps: &[StepLine], room: f64) -> Vec<Piece> {
+    let mut all = Vec::new();
+    let mut last = "";
+    for (i, one) in steps.iter().enumerate() {
+        let when = if one.when == last { "" } else { one.when.as_str() };
+        last = &one.when;
+        all.extend(step(hand, (i + 1, when), one, room));
+    }
+    all
+}
+
+/// A step: when, what, and how one knows.
+fn step(hand: &mut Hand, (number, when): (usize, &str), step: &StepLine, room: f64) -> Vec<Piece> {
+    let bold = hand.ink().bold();
+    let gutter = hand.width("00", bold) + 0.7 * hand.body;
+    let runs = [(when.to_owned(), bold), (step.said.words.clone(), hand.ink())];
+    let mut all = hand.paragraph(&runs, (gutter, room - gutter));
     if let Some(sign) = &step.sign {
         let runs = [("→".to_owned(), hand.soft()), (sign.words.clone(), hand.soft().italic())];
         all.extend(hand.paragraph(&runs, (gutter, room - gutter)));
@@ -75,7 +85,7 @@ fn step(hand: &mut Hand, number: usize, step: &StepLine, room: f64) -> Vec<Piece
         piece.keep |= count <= TOGETHER;
     }
     if let Some(first) = all.first_mut() {
-        first.marks.push(Mark::Text((0.0, hand.body), number.to_string(), when));
+        first.marks.push(Mark::Text((0.0, hand.body), number.to_string(), bold));
     }
     if let Some(last) = all.last_mut() {
         last.height += 0.45 * hand.body;

@@ -141,9 +141,9 @@ impl Layout {
 /// Room between the line of the foot and its words, in sizes of the running type.
 const FOOT: f64 = 0.45;
 
-/// "7K2M9Q · page 1 of 2".
+/// "code 7K2M9Q · 1 of 2".
 fn number(sheet: &Sheet, page: usize, of: usize) -> String {
-    format!("{} · page {page} of {of}", sheet.tag)
+    format!("{} · {page} of {of}", sheet.tag)
 }
 
 /// The foot of each page: the caution, and room for code and page at its right.
@@ -164,7 +164,7 @@ fn foot(hand: &mut Hand, sheet: &Sheet, room: f64) -> Vec<Piece> {
 
 /// Whether a block begins the second column: what is done stands there, what is needed in the first.
 const fn second(part: Part) -> bool {
-    matches!(part, Part::Steps | Part::Hours | Part::Mishaps)
+    matches!(part, Part::Steps | Part::Hours)
 }
 
 /// Whether a block stands in the first column.

@@ -53,7 +53,7 @@ impl Size {
     /// Sizes of the running type, the largest first: the largest of those with the fewest pages is taken.
     pub const fn bodies(self) -> &'static [f64] {
         match self {
-            Self::A4 | Self::Letter => &[10.0, 9.4, 8.9, 8.4, 8.0, 7.7],
+            Self::A4 | Self::Letter => &[10.0, 9.4, 8.9, 8.4, 8.0, 7.7, 7.4],
             Self::A5 => &[9.0, 8.5, 8.0, 7.7],
             Self::Wall => &[32.0, 29.0, LEAST_ON_WALL],
         }
