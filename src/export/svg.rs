@@ -225,7 +225,11 @@ impl Drawing {
 }
 
 fn trouble(why: &str) -> Note {
-    Note::error("picture", format!("The picture could not be drawn: {why}"), "Save the picture as SVG instead")
+    Note::error(
+        "picture",
+        format!("The picture could not be drawn: {why}"),
+        "Save the picture as SVG instead",
+    )
 }
 
 /// Name of the bundled family, and what may stand in for it.
@@ -246,8 +250,9 @@ fn options() -> Options<'static> {
 
 /// Width of a text in points, as it is laid out: spaces at its ends have none.
 pub fn width(words: &str, set: Type) -> f64 {
-    static FACES: LazyLock<[Option<Face<'static>>; 3]> =
-        LazyLock::new(|| [typeface::REGULAR, typeface::SEMIBOLD, typeface::ITALIC].map(|f| Face::from_slice(f, 0)));
+    static FACES: LazyLock<[Option<Face<'static>>; 3]> = LazyLock::new(|| {
+        [typeface::REGULAR, typeface::SEMIBOLD, typeface::ITALIC].map(|f| Face::from_slice(f, 0))
+    });
     let [regular, semibold, italic] = &*FACES;
     let face = match (set.bold, set.italic) {
         (true, _) => semibold,
@@ -308,13 +313,23 @@ mod tests {
 
     #[test]
     fn a_width_is_that_of_the_drawn_text() {
-        for words in ["Six jars for Tuesday", "AVATAR, To. Ty", "1.2\u{a0}kg  of  it ", "½ tsp (5\u{a0}mL) – fi", "日本"] {
+        for words in [
+            "Six jars for Tuesday",
+            "AVATAR, To. Ty",
+            "1.2\u{a0}kg  of  it ",
+            "½ tsp (5\u{a0}mL) – fi",
+            "日本",
+        ] {
             for set in [Type::new(10.0, palette::INK), Type::new(17.0, palette::INK).bold()] {
                 let mut drawing = Drawing::new(4000.0, 100.0, palette::SHEET);
                 drawing.body.clear();
                 drawing.text((0.0, 50.0), words, set);
                 let drawn = f64::from(drawing.tree().unwrap().root().abs_bounding_box().right());
-                assert!((width(words, set) - drawn).abs() < 0.02, "{words}: {} for {drawn}", width(words, set));
+                assert!(
+                    (width(words, set) - drawn).abs() < 0.02,
+                    "{words}: {} for {drawn}",
+                    width(words, set)
+                );
             }
         }
         assert_eq!(width("  ", Type::new(10.0, palette::INK)), 0.0);

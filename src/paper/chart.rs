@@ -39,11 +39,12 @@ pub fn chart(hand: &mut Hand, chart: &Chart, room: f64) -> Vec<Piece> {
     let mut all = title(hand, "The hours", room);
     let (soft, line) = (hand.soft(), hand.line());
     let mut piece = Piece::default();
-    let left = chart.strips.iter().flat_map(ticks).map(|v| hand.width(&number::plain(v), soft)).fold(0.0, f64::max);
+    let left =
+        chart.strips.iter().flat_map(ticks).map(|v| hand.width(&number::plain(v), soft)).fold(0.0, f64::max);
     let mut y = 0.0;
     for (i, strip) in chart.strips.iter().enumerate() {
         let top = y + line;
-        let tall = if i == 0 { 8.0 } else { 5.5 } * hand.body;
+        let tall = if i == 0 { 7.0 } else { 5.0 } * hand.body;
         let frame = Frame {
             left: left + 4.0,
             right: room,
@@ -63,16 +64,12 @@ pub fn chart(hand: &mut Hand, chart: &Chart, room: f64) -> Vec<Piece> {
     piece.height = y;
     piece.keep = true;
     all.push(piece);
-    let mut words = chart.sentence.clone();
-    let mut add = |more: &str| words = format!("{words} {more}");
-    if chart.ready.is_some() {
-        add("Hatched: most pots are ready.");
-    }
-    add("Upright line: you stop.");
-    if let Some((_, level)) = chart.strips.iter().find_map(|strip| strip.level.as_ref()) {
-        add(&format!("Dashed line: {level}, the line of sour food."));
-    }
-    all.extend(hand.paragraph(&[(words, soft)], (0.0, room)));
+    let ready = chart.ready.map(|_| "Hatched: most pots are ready.".to_owned());
+    let level = chart.strips.iter().find_map(|strip| strip.level.as_ref());
+    let level = level.map(|(_, level)| format!("Dashed: {level}, the line of sour food."));
+    let words: Vec<String> =
+        ready.into_iter().chain(["Upright line: you stop.".to_owned()]).chain(level).collect();
+    all.extend(hand.paragraph(&[(words.join(" "), soft)], (0.0, room)));
     all
 }
 
@@ -114,7 +111,12 @@ fn draw(hand: &Hand, piece: &mut Piece, strip: &Strip, chart: &Chart, frame: &Fr
     if let Some((v, _)) = strip.level {
         line(vec![(left, frame.y(v)), (right, frame.y(v))], PRINT, 0.8, &[5.0, 3.0]);
     }
-    line(vec![(left, top), (right, top), (right, bottom), (left, bottom), (left, top)], PRINT_SOFT, HAIR, &[]);
+    line(
+        vec![(left, top), (right, top), (right, bottom), (left, bottom), (left, top)],
+        PRINT_SOFT,
+        HAIR,
+        &[],
+    );
     let stop = frame.x(chart.stop_h);
     line(vec![(stop, top), (stop, bottom)], PRINT, 1.0, &[]);
     let finite = strip.points.iter().filter(|(_, v)| v.is_finite());
@@ -153,7 +155,8 @@ fn hours(hand: &mut Hand, piece: &mut Piece, chart: &Chart, frame: &Frame) -> f6
     let base = frame.bottom + 1.2 * soft.size;
     let mut last = f64::NEG_INFINITY;
     for h in number::round_values((0.0, frame.to_h), 6.0) {
-        let words = chart.start.map_or_else(|| number::with_unit(h, 0, "h"), |start| start.after(h).day_and_time());
+        let words =
+            chart.start.map_or_else(|| number::with_unit(h, 0, "h"), |start| start.after(h).day_and_time());
         let half = 0.5 * hand.width(&words, soft);
         // Inside of the frame at either end.
         let x = frame.x(h).clamp(frame.left + half, frame.right - half);

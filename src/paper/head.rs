@@ -58,7 +58,12 @@ fn large(hand: &mut Hand, words: &[Large], room: f64) -> Vec<Piece> {
             let left = k as f64 * (wide + gap);
             let top = 0.7 * hand.body;
             let end = cell(hand, one, (left, top), wide, &mut piece);
-            piece.marks.push(Mark::Line(vec![(left, 0.3 * hand.body), (left + wide, 0.3 * hand.body)], PRINT, HAIR, &[]));
+            piece.marks.push(Mark::Line(
+                vec![(left, 0.3 * hand.body), (left + wide, 0.3 * hand.body)],
+                PRINT,
+                HAIR,
+                &[],
+            ));
             piece.height = piece.height.max(end);
         }
         all.push(piece);

@@ -20,7 +20,8 @@ pub fn csv(sheet: &Sheet) -> String {
         match &block.body {
             Body::Lines(lines) => rows.extend(lines.iter().map(|one| line(part, one))),
             Body::Table(table) => {
-                let cells = table.rows.iter().map(|row| std::iter::once(part.to_owned()).chain(row.iter().cloned()));
+                let cells =
+                    table.rows.iter().map(|row| std::iter::once(part.to_owned()).chain(row.iter().cloned()));
                 rows.extend(cells.map(Iterator::collect));
                 rows.extend(table.below.iter().map(|one| line(part, one)));
             }

@@ -48,8 +48,11 @@ pub struct Caution {
 /// The cautions that the judge of hygiene goes by, in the order of making.
 fn judged(params: &Params) -> Vec<Caution> {
     let (h, cited) = (params.hygiene.plain(), &params.hygiene);
-    let of = |about: About, title: &'static str, text: String, from: &Source| {
-        Caution { about, title, text, source: from.line() }
+    let of = |about: About, title: &'static str, text: String, from: &Source| Caution {
+        about,
+        title,
+        text,
+        source: from.line(),
     };
     let souring = |row: &CautionRow| {
         let of_row = Souring::ALL.into_iter().find(|souring| souring.key() == row.key);

@@ -71,7 +71,8 @@ fn dose(ask: &CardAsk<'_>) -> Block {
     }
     for line in &design.cultures {
         if let Some(packet) = line.packet {
-            let words = format!("A packet of {} is for {}{NBSP}L.", weight(packet.grams), plain(packet.litres));
+            let words =
+                format!("A packet of {} is for {}{NBSP}L.", weight(packet.grams), plain(packet.litres));
             below.push(Line::plain(words));
         }
     }
@@ -89,7 +90,9 @@ fn hold(ask: &CardAsk<'_>) -> Block {
     for tick in &ticks {
         let words = clock::what(tick);
         let (lead, words) = match &tick.what {
-            What::CultureIn => (String::new(), format!("{words}, at {}", warmth(answer.facts.culture_in_c, 0))),
+            What::CultureIn => {
+                (String::new(), format!("{words}, at {}", warmth(answer.facts.culture_in_c, 0)))
+            }
             What::Hold => {
                 let set_c = design.hold().map_or(f64::NAN, |hold| hold.set_c);
                 (String::new(), format!("{words}, at {}", warmth_plain(set_c)))
@@ -127,7 +130,8 @@ fn by_hour(ask: &CardAsk<'_>) -> Option<Block> {
     };
     let rows: Vec<Vec<String>> = times.iter().filter_map(row).collect();
     let head = ["after", "in the warm pot it", "it tastes", "pH"].map(str::to_owned).to_vec();
-    let below = if lost(ask.answer) { vec![Line::plain("This pot is not to be tasted.")] } else { Vec::new() };
+    let below =
+        if lost(ask.answer) { vec![Line::plain("This pot is not to be tasted.")] } else { Vec::new() };
     (!rows.is_empty()).then_some(Block { part: Part::Hours, body: Body::Table(Table { head, rows, below }) })
 }
 

@@ -86,7 +86,8 @@ fn legible(page: &Drawing, size: Size, whose: &str) {
     assert!(texts.len() > 2, "{whose}");
     let edge = 0.5 * size.margin() as f32;
     for (words, at) in &texts {
-        let inside = at.left() >= edge && at.right() <= wide - edge && at.top() >= edge && at.bottom() <= high - edge;
+        let inside =
+            at.left() >= edge && at.right() <= wide - edge && at.top() >= edge && at.bottom() <= high - edge;
         assert!(inside, "{whose}, {size:?}: {words:?} at {at:?} of {wide} x {high}");
     }
     for (i, (a, at)) in texts.iter().enumerate() {
@@ -95,10 +96,14 @@ fn legible(page: &Drawing, size: Size, whose: &str) {
             let down = at.bottom().min(to.bottom()) - at.top().max(to.top());
             // A box goes from the top of the highest letter to the foot of the lowest: those of two lines touch.
             let touch = 0.26 * at.height().min(to.height());
-            assert!(across <= 0.1 || down <= touch, "{whose}, {size:?}: {a:?} at {at:?} covers {b:?} at {to:?}");
+            assert!(
+                across <= 0.1 || down <= touch,
+                "{whose}, {size:?}: {a:?} at {at:?} covers {b:?} at {to:?}"
+            );
         }
     }
-    let sizes = svg.split("font-size=\"").skip(1).map(|rest| rest.split('"').next().unwrap().parse::<f64>().unwrap());
+    let sizes =
+        svg.split("font-size=\"").skip(1).map(|rest| rest.split('"').next().unwrap().parse::<f64>().unwrap());
     let least = sizes.fold(f64::INFINITY, f64::min);
     let bound = if size == Size::Wall { 26.0 } else { 7.0 };
     assert!(least >= bound, "{whose}, {size:?}: a text of {least} pt");
@@ -116,7 +121,8 @@ fn no_text_of_a_demo_is_cut_or_covered_or_too_small() {
 #[test]
 fn a_card_of_a_demo_fits_on_one_sheet_of_a4_and_letter_and_a_leaflet_too() {
     for (file, both) in DEMOS.iter() {
-        for (sheet, size) in both.iter().flat_map(|sheet| [Size::A4, Size::Letter].map(|size| (sheet, size))) {
+        for (sheet, size) in both.iter().flat_map(|sheet| [Size::A4, Size::Letter].map(|size| (sheet, size)))
+        {
             assert_eq!(pages(sheet, size).len(), 1, "{file}, {size:?}");
         }
         assert!(pages(&both[1], Size::A5).len() <= 2, "{file}");
@@ -126,7 +132,8 @@ fn a_card_of_a_demo_fits_on_one_sheet_of_a4_and_letter_and_a_leaflet_too() {
 /// Words of any length, some of them without a blank.
 fn words(most: usize) -> impl Strategy<Value = String> {
     prop_oneof![
-        proptest::collection::vec("[A-Za-zäöüß°%&<>é½-]{1,12}", 1..=most.max(2) / 6 + 1).prop_map(|all| all.join(" ")),
+        proptest::collection::vec("[A-Za-zäöüß°%&<>é½-]{1,12}", 1..=most.max(2) / 6 + 1)
+            .prop_map(|all| all.join(" ")),
         "[A-Za-z0-9]{1,4}".prop_map(move |one| one.repeat(most / 4 + 1)),
         Just("W".repeat(most)),
     ]
@@ -134,10 +141,18 @@ fn words(most: usize) -> impl Strategy<Value = String> {
 
 fn sheet_of(name: String, cells: Vec<Vec<String>>, steps: Vec<String>, notes: Vec<String>) -> Sheet {
     let said = |words: &String| Said { generated: words.clone(), words: words.clone(), own: false };
-    let step = |words: &String| StepLine { when: "Fri 09:30".to_owned(), said: said(words), sign: Some(said(words)) };
+    let step = |words: &String| StepLine {
+        when: "Fri 09:30".to_owned(),
+        said: said(words),
+        sign: Some(said(words)),
+    };
     let head = ["", "weight", "measure"].map(str::to_owned).to_vec();
     let below = notes.iter().take(1).map(|words| Line::plain(words.clone())).collect();
-    let lines = notes.iter().map(|words| Line { lead: "Note".to_owned(), words: words.clone(), source: words.clone() });
+    let lines = notes.iter().map(|words| Line {
+        lead: "Note".to_owned(),
+        words: words.clone(),
+        source: words.clone(),
+    });
     let block = |part: Part, body: Body| Block { part, body };
     let demo = demo("coconut-pot.ron");
     Sheet {
@@ -224,7 +239,8 @@ fn the_makers_own_sentence_stands_until_the_program_says_something_else() {
     let design = assets::demo("coconut-pot.ron").unwrap();
     let [plain, _] = sheets(&design, None);
     let warm = steps(&plain).iter().find(|step| step.said.generated.starts_with("Warm to 42")).unwrap();
-    let own = Edit::CardSentence(warm.said.generated.clone(), Some("Warm it gently, never above 45 °C".into()));
+    let own =
+        Edit::CardSentence(warm.said.generated.clone(), Some("Warm it gently, never above 45 °C".into()));
     let worded = edit::apply(&design, &own, shipped()).unwrap();
     let saved = format::write(&worded).unwrap();
     assert_eq!(format::read_design(saved.as_bytes()).unwrap(), worded);
@@ -275,8 +291,15 @@ fn every_line_of_a_design_is_an_amount_by_weight() {
             potset_doc::edit::LineKind::ALL.into_iter().map(|shelf| design.lines(shelf).len()).sum();
         assert!(table.rows.len() >= lines, "{file}");
         for row in &table.rows {
-            assert!(row[1].ends_with('g') && row[1].starts_with(|c: char| c.is_ascii_digit()), "{file}: {row:?}");
+            assert!(
+                row[1].ends_with('g') && row[1].starts_with(|c: char| c.is_ascii_digit()),
+                "{file}: {row:?}"
+            );
         }
-        assert!(table.rows.iter().filter(|row| !row[2].is_empty()).count() >= lines - 1, "{file}: {:?}", table.rows);
+        assert!(
+            table.rows.iter().filter(|row| !row[2].is_empty()).count() >= lines - 1,
+            "{file}: {:?}",
+            table.rows
+        );
     }
 }

@@ -98,12 +98,7 @@ const ROOMS: &[Room] = &[
         outside: &["csv", "png", "resvg", "rustybuzz"],
         std: &["std::io::Cursor", "std::io::Write"],
     },
-    Room {
-        name: "paper",
-        ours: &["base", "export", "report"],
-        outside: &["krilla", "krilla-svg"],
-        std: &[],
-    },
+    Room { name: "paper", ours: &["base", "export", "report"], outside: &["krilla", "krilla-svg"], std: &[] },
     Room {
         name: "store",
         ours: &["base", "doc"],

@@ -26,7 +26,10 @@ pub fn both(text: &str) -> String {
     let other = Degrees::Fahrenheit.words();
     // Who wrote it may have put the other degrees beside it.
     let stands = |after: &str| {
-        after.strip_prefix(" (").and_then(|rest| rest.split_once(')')).is_some_and(|(beside, _)| beside.ends_with(other))
+        after
+            .strip_prefix(" (")
+            .and_then(|rest| rest.split_once(')'))
+            .is_some_and(|(beside, _)| beside.ends_with(other))
     };
     turned(text, |written, said, after| match here.degrees {
         _ if stands(after) => written.to_owned(),

@@ -70,12 +70,18 @@ pub(crate) fn measured(said: &Said<'_>, value: f64) -> String {
 /// What is said behind a name: when it goes in, and as what it is weighed.
 fn how(design: &Design, shelf: LineKind, i: usize) -> String {
     let said = match shelf {
-        LineKind::Sugars if design.sugars[i].when == SweetWhen::AfterTheHold => AddedWhen::AfterTheHold.words(),
+        LineKind::Sugars if design.sugars[i].when == SweetWhen::AfterTheHold => {
+            AddedWhen::AfterTheHold.words()
+        }
         LineKind::Thickeners if design.thickeners[i].goes_in == GoesIn::WithTheCulture => {
             AddedWhen::WithTheCulture.words()
         }
-        LineKind::Additives if design.additives[i].when != AddedWhen::default() => design.additives[i].when.words(),
-        LineKind::Cultures if design.cultures[i].powder != Powder::Straight => design.cultures[i].powder.words(),
+        LineKind::Additives if design.additives[i].when != AddedWhen::default() => {
+            design.additives[i].when.words()
+        }
+        LineKind::Cultures if design.cultures[i].powder != Powder::Straight => {
+            design.cultures[i].powder.words()
+        }
         _ => return String::new(),
     };
     format!(", {said}")

@@ -96,7 +96,9 @@ pub fn kit(ask: &CardAsk<'_>) -> Block {
     if has(&|step| matches!(step, Step::Strain { .. })) {
         things.push("a cloth and a sieve".to_owned());
     }
-    if has(&|step| matches!(step, Step::Cool { way: Way::IceBath, .. } | Step::Chill { way: Way::IceBath, .. })) {
+    if has(&|step| {
+        matches!(step, Step::Cool { way: Way::IceBath, .. } | Step::Chill { way: Way::IceBath, .. })
+    }) {
         things.push("ice".to_owned());
     }
     let mut all = vec![Line::plain(format!("{}.", capital(&things.join(", "))))];
@@ -136,9 +138,11 @@ fn keeping(ask: &CardAsk<'_>) -> Option<Block> {
         below.push(Line { words: format!("{words}."), source, ..Line::default() });
     }
     let keeping = ask.answer.verdict.keeping.as_ref()?;
-    below.extend(keeping.sharper.map(|(day, word)| {
-        Line::plain(format!("From day {} on it is {}.", fixed(day, 0), word.word()))
-    }));
+    below.extend(
+        keeping
+            .sharper
+            .map(|(day, word)| Line::plain(format!("From day {} on it is {}.", fixed(day, 0), word.word()))),
+    );
     let row = |day: &Day| {
         vec![
             format!("day {}", plain(day.days)),

@@ -13,11 +13,11 @@ pub use chart::{Chart, Strip};
 
 use crate::cautions::at_foot;
 use crate::{answer as large, hygiene};
+use potset_base::choices;
 use potset_base::hash::fnv1a;
 use potset_base::units::prose::both;
 use potset_base::units::{self, Degrees, Units};
 use potset_base::words::{TangWord, capital};
-use potset_base::choices;
 use potset_doc::card_text::{CardText, OwnSentence};
 use potset_doc::{Design, format};
 use potset_forecast::scenario::Scenario;

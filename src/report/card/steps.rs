@@ -75,7 +75,8 @@ impl<'a> Steps<'a> {
         let sugars = design.sugars.iter().filter(|line| line.when == SweetWhen::BeforeTheCulture);
         let sugars = self.names(EntryKind::Sugar, sugars.map(|line| line.entry.as_str()));
         let cooked = design.steps.iter().any(|step| matches!(step, Step::CookPart { .. }));
-        let early = || design.thickeners.iter().filter(move |line| line.goes_in == GoesIn::WithTheBase && !cooked);
+        let early =
+            || design.thickeners.iter().filter(move |line| line.goes_in == GoesIn::WithTheBase && !cooked);
         let rubbed = early().filter(|line| line.mixed_first).map(|line| line.entry.as_str());
         let rubbed = self.names(EntryKind::Thickener, rubbed);
         let stirred = early().filter(|line| !line.mixed_first).map(|line| line.entry.as_str());
@@ -87,7 +88,11 @@ impl<'a> Steps<'a> {
         }
         self.add(tick, words, "");
         if !rubbed.is_empty() && sugars.is_empty() {
-            self.add(tick, format!("Rub {} smooth with a little of the base, then stir it in", and(&rubbed)), NO_LUMPS);
+            self.add(
+                tick,
+                format!("Rub {} smooth with a little of the base, then stir it in", and(&rubbed)),
+                NO_LUMPS,
+            );
         } else if !rubbed.is_empty() {
             let words = format!("Mix {} dry with {}, then whisk both in", and(&rubbed), and(&sugars));
             self.add(tick, words, NO_LUMPS);

@@ -88,13 +88,9 @@ fn two_pots_that_cannot_share_a_warmer_are_told() {
 fn a_card_is_written_in_every_form_and_further_pages_go_into_files_of_their_own() {
     let dir = tempfile::tempdir().unwrap();
     let at = |name: &str| dir.path().join(name).to_str().unwrap().to_owned();
-    for (command, name) in [
-        ("card", "a.pdf"),
-        ("card", "a.png"),
-        ("card", "a.md"),
-        ("card", "a.csv"),
-        ("leaflet", "b.pdf"),
-    ] {
+    for (command, name) in
+        [("card", "a.pdf"), ("card", "a.png"), ("card", "a.md"), ("card", "a.csv"), ("leaflet", "b.pdf")]
+    {
         let out = potset(&[command, "coconut-pot.ron", "--out", &at(name)]);
         assert_eq!(out.status.code(), Some(0), "{name}: {}", text(&out.stderr));
         assert!(std::fs::metadata(at(name)).unwrap().len() > 500, "{name}");
