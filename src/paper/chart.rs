@@ -1,6 +1,6 @@
 //! The chart of a card: two strips over the hours, in black and one grey, so that a copy shows as much.
 //!
-//! The hours in which most pots are ready are hatched and dashed at their ends; the stop is an upright line through both strips.
+//! The hours in which pots are ready are hatched and dashed at their ends; the stop is an upright line through both strips.
 
 use potset_base::number;
 use potset_base::palette::{PRINT, PRINT_SOFT};
@@ -64,12 +64,7 @@ pub fn chart(hand: &mut Hand, chart: &Chart, room: f64) -> Vec<Piece> {
     piece.height = y;
     piece.keep = true;
     all.push(piece);
-    let ready = chart.ready.map(|_| "Hatched: most pots are ready.".to_owned());
-    let level = chart.strips.iter().find_map(|strip| strip.level.as_ref());
-    let level = level.map(|(_, level)| format!("Dashed: {level}, the line of sour food."));
-    let words: Vec<String> =
-        ready.into_iter().chain(["Upright line: you stop.".to_owned()]).chain(level).collect();
-    all.extend(hand.paragraph(&[(words.join(" "), soft)], (0.0, room)));
+    all.extend(hand.paragraph(&[(chart.lines.clone(), soft)], (0.0, room)));
     all
 }
 
@@ -108,7 +103,7 @@ fn draw(hand: &Hand, piece: &mut Piece, strip: &Strip, chart: &Chart, frame: &Fr
     for v in ticks(strip) {
         line(vec![(left, frame.y(v)), (right, frame.y(v))], PRINT_SOFT, 0.3, &[]);
     }
-    if let Some((v, _)) = strip.level {
+    if let Some(v) = strip.level {
         line(vec![(left, frame.y(v)), (right, frame.y(v))], PRINT, 0.8, &[5.0, 3.0]);
     }
     line(

@@ -53,8 +53,10 @@ impl Size {
     /// Sizes of the running type, the largest first: the largest of those with the fewest pages is taken.
     pub const fn bodies(self) -> &'static [f64] {
         match self {
-            Self::A4 | Self::Letter => &[10.0, 9.5, 9.0, 8.6, 8.2, 7.9, 7.6, 7.3, 7.0],
-            Self::A5 => &[9.0, 8.5, 8.0, 7.6],
+            Self::A4 | Self::Letter => {
+                &[13.0, 12.0, 11.0, 10.5, 10.0, 9.5, 9.0, 8.6, 8.2, 7.9, 7.6, 7.3, 7.0]
+            }
+            Self::A5 => &[11.0, 10.0, 9.5, 9.0, 8.5, 8.0, 7.6],
             Self::Wall => &[32.0, 29.0, LEAST_ON_WALL],
         }
     }

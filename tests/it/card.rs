@@ -288,7 +288,7 @@ fn every_line_of_a_design_is_an_amount_by_weight() {
         let design = assets::demo(file).unwrap();
         let Body::Table(table) = &sheet.block(Part::Amounts).unwrap().body else { panic!("{file}") };
         let lines: usize =
-            potset_doc::edit::LineKind::ALL.into_iter().map(|shelf| design.lines(shelf).len()).sum();
+            edit::LineKind::ALL.into_iter().map(|shelf| design.lines(shelf).len()).sum();
         assert!(table.rows.len() >= lines, "{file}");
         for row in &table.rows {
             assert!(
