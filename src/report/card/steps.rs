@@ -118,7 +118,7 @@ impl<'a> Steps<'a> {
             What::Make(Step::Start { .. }) => {}
             What::Make(step) => self.add(tick, words, done(step)),
             What::CultureIn => self.culture(tick, words),
-            What::Hold => self.hold(tick, words),
+            What::Hold => self.hold(tick, &words),
             What::Event(_) => self.add(tick, words, ""),
             What::Look(_) => {
                 let sign = match self.ask.scenario.kitchen.ph_by {
@@ -160,7 +160,7 @@ impl<'a> Steps<'a> {
         self.add(tick, words, "");
     }
 
-    fn hold(&mut self, tick: &Tick, words: String) {
+    fn hold(&mut self, tick: &Tick, words: &str) {
         let Some(hold) = self.design().hold() else { return };
         let (set_c, key) = (hold.set_c, hold.warmer.clone());
         let warmer = lower(self.design().name_of(self.pantry(), EntryKind::Warmer, &key));
