@@ -3,7 +3,7 @@
 use potset_base::palette::PRINT_SOFT;
 use potset_export::layout::shared_room;
 use potset_export::svg::Type;
-use potset_report::card::{Block, Body, Line, StepLine, Table};
+use potset_report::card::{Block, Body, Line, Part, StepLine, Table};
 
 use crate::piece::{Hand, Mark, Piece, Run, texts};
 
@@ -17,11 +17,12 @@ const TOGETHER: usize = 12;
 pub fn block(hand: &mut Hand, block: &Block, room: f64) -> Vec<Piece> {
     let mut all = title(hand, block.part.title(), room);
     all.extend(match &block.body {
-        Body::Lines(lines) => lines.iter().flat_map(|one| line(hand, one, room)).collect::<Vec<_>>(),
-        Body::Table(table) => rows(hand, table, room),
-        Body::Steps(steps) => {
-            steps.iter().enumerate().flat_map(|(i, one)| step(hand, i + 1, one, room)).collect()
+        Body::Lines(lines) => {
+            let set = if block.part == Part::Cautions { hand.small() } else { hand.ink() };
+            lines.iter().flat_map(|one| line(hand, one, set, room)).collect::<Vec<_>>()
         }
+        Body::Table(table) => rows(hand, table, room),
+        Body::Steps(all) => steps(hand, all, room),
     });
     all
 }
@@ -29,10 +30,10 @@ pub fn block(hand: &mut Hand, block: &Block, room: f64) -> Vec<Piece> {
 /// A title with a line above it; it stays with what comes after it.
 pub fn title(hand: &mut Hand, words: &str, room: f64) -> Vec<Piece> {
     let set = hand.title();
-    let down = 0.5 * hand.body;
+    let down = 0.4 * hand.body;
     let rule = Mark::Line(vec![(0.0, 0.0), (room, 0.0)], set.color, 1.0, &[]);
     let lines = hand.wrap(&[(words.to_owned(), set)], room);
-    let mut all = vec![Piece::space(0.75 * hand.body)];
+    let mut all = vec![Piece::space(0.6 * hand.body)];
     for (i, line) in lines.into_iter().enumerate() {
         let above = if i == 0 { down } else { 0.0 };
         let mut marks = texts(line, (0.0, above + set.size));
@@ -44,12 +45,13 @@ pub fn title(hand: &mut Hand, words: &str, room: f64) -> Vec<Piece> {
     all
 }
 
-fn line(hand: &mut Hand, line: &Line, room: f64) -> Vec<Piece> {
+/// A paragraph: what it is about in strong type, the words, and their source.
+fn line(hand: &mut Hand, line: &Line, set: Type, room: f64) -> Vec<Piece> {
     let mut runs: Vec<Run> = Vec::new();
     if !line.lead.is_empty() {
-        runs.push((format!("{}.", line.lead.trim_end_matches('.')), hand.ink().bold()));
+        runs.push((format!("{}.", line.lead.trim_end_matches('.')), set.bold()));
     }
-    runs.push((line.words.clone(), hand.ink()));
+    runs.push((line.words.clone(), set));
     if !line.source.is_empty() {
         runs.push((format!("({})", line.source), hand.soft()));
     }
@@ -60,14 +62,24 @@ fn line(hand: &mut Hand, line: &Line, room: f64) -> Vec<Piece> {
     all
 }
 
-/// A numbered step: when, what, and how one knows.
-fn step(hand: &mut Hand, number: usize, step: &StepLine, room: f64) -> Vec<Piece> {
-    let gutter = hand.width("00", hand.ink().bold()) + 0.7 * hand.body;
-    let when = hand.ink().bold();
-    let mut all = hand.paragraph(
-        &[(step.when.clone(), when), (step.said.words.clone(), hand.ink())],
-        (gutter, room - gutter),
-    );
+/// Numbered steps; when a step is stands where it is another time than that of the step before.
+fn steps(hand: &mut Hand, steps: &[StepLine], room: f64) -> Vec<Piece> {
+    let mut all = Vec::new();
+    let mut last = "";
+    for (i, one) in steps.iter().enumerate() {
+        let when = if one.when == last { "" } else { one.when.as_str() };
+        last = &one.when;
+        all.extend(step(hand, (i + 1, when), one, room));
+    }
+    all
+}
+
+/// A step: when, what, and how one knows.
+fn step(hand: &mut Hand, (number, when): (usize, &str), step: &StepLine, room: f64) -> Vec<Piece> {
+    let bold = hand.ink().bold();
+    let gutter = hand.width("00", bold) + 0.7 * hand.body;
+    let runs = [(when.to_owned(), bold), (step.said.words.clone(), hand.ink())];
+    let mut all = hand.paragraph(&runs, (gutter, room - gutter));
     if let Some(sign) = &step.sign {
         let runs = [("→".to_owned(), hand.soft()), (sign.words.clone(), hand.soft().italic())];
         all.extend(hand.paragraph(&runs, (gutter, room - gutter)));
@@ -77,10 +89,10 @@ fn step(hand: &mut Hand, number: usize, step: &StepLine, room: f64) -> Vec<Piece
         piece.keep |= count <= TOGETHER;
     }
     if let Some(first) = all.first_mut() {
-        first.marks.push(Mark::Text((0.0, hand.body), number.to_string(), when));
+        first.marks.push(Mark::Text((0.0, hand.body), number.to_string(), bold));
     }
     if let Some(last) = all.last_mut() {
-        last.height += 0.45 * hand.body;
+        last.height += 0.3 * hand.body;
     }
     all
 }
@@ -127,13 +139,14 @@ fn rows(hand: &mut Hand, table: &Table, room: f64) -> Vec<Piece> {
     if let Some(last) = all.last_mut().filter(|_| !table.below.is_empty()) {
         last.height += 0.4 * hand.body;
     }
-    all.extend(table.below.iter().flat_map(|one| line(hand, one, room)).collect::<Vec<_>>());
+    let set = hand.ink();
+    all.extend(table.below.iter().flat_map(|one| line(hand, one, set, room)).collect::<Vec<_>>());
     all
 }
 
 /// One row, a piece for each line of its highest cell.
 fn row(hand: &mut Hand, cells: &[String], widths: &[f64], gap: f64, set: Type) -> Vec<Piece> {
-    let pad = 0.18 * hand.body;
+    let pad = 0.14 * hand.body;
     let mut pieces: Vec<Piece> = Vec::new();
     let mut left = 0.0;
     for (cell, wide) in cells.iter().zip(widths) {

@@ -1,6 +1,6 @@
 //! The chart of a card: two strips over the hours, in black and one grey, so that a copy shows as much.
 //!
-//! The hours in which most pots are ready are hatched and dashed at their ends; the stop is an upright line through both strips.
+//! The hours in which pots are ready are hatched and dashed at their ends; the stop is an upright line through both strips.
 
 use potset_base::number;
 use potset_base::palette::{PRINT, PRINT_SOFT};
@@ -44,7 +44,7 @@ pub fn chart(hand: &mut Hand, chart: &Chart, room: f64) -> Vec<Piece> {
     let mut y = 0.0;
     for (i, strip) in chart.strips.iter().enumerate() {
         let top = y + line;
-        let tall = if i == 0 { 8.0 } else { 5.5 } * hand.body;
+        let tall = if i == 0 { 7.0 } else { 5.0 } * hand.body;
         let frame = Frame {
             left: left + 4.0,
             right: room,
@@ -64,16 +64,7 @@ pub fn chart(hand: &mut Hand, chart: &Chart, room: f64) -> Vec<Piece> {
     piece.height = y;
     piece.keep = true;
     all.push(piece);
-    let mut words = chart.sentence.clone();
-    let mut add = |more: &str| words = format!("{words} {more}");
-    if chart.ready.is_some() {
-        add("Hatched: most pots are ready.");
-    }
-    add("Upright line: you stop.");
-    if let Some((_, level)) = chart.strips.iter().find_map(|strip| strip.level.as_ref()) {
-        add(&format!("Dashed line: {level}, the line of sour food."));
-    }
-    all.extend(hand.paragraph(&[(words, soft)], (0.0, room)));
+    all.extend(hand.paragraph(&[(chart.lines.clone(), soft)], (0.0, room)));
     all
 }
 
@@ -112,7 +103,7 @@ fn draw(hand: &Hand, piece: &mut Piece, strip: &Strip, chart: &Chart, frame: &Fr
     for v in ticks(strip) {
         line(vec![(left, frame.y(v)), (right, frame.y(v))], PRINT_SOFT, 0.3, &[]);
     }
-    if let Some((v, _)) = strip.level {
+    if let Some(v) = strip.level {
         line(vec![(left, frame.y(v)), (right, frame.y(v))], PRINT, 0.8, &[5.0, 3.0]);
     }
     line(

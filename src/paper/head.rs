@@ -27,7 +27,8 @@ pub fn head(hand: &mut Hand, sheet: &Sheet, room: f64) -> Vec<Piece> {
 fn name(hand: &mut Hand, sheet: &Sheet, room: f64) -> Vec<Piece> {
     let mut found = Vec::new();
     let mut set = hand.ink();
-    for times in NAMES {
+    // A wall has other things to say in large letters.
+    for times in NAMES.into_iter().skip(if hand.size == Size::Wall { 2 } else { 0 }) {
         set = Type::new(times * hand.body, PRINT).bold();
         found = hand.wrap(&[(sheet.name.clone(), set)], room);
         if found.len() <= 2 {
@@ -47,10 +48,7 @@ fn name(hand: &mut Hand, sheet: &Sheet, room: f64) -> Vec<Piece> {
 
 /// The large words side by side, under each other where the paper is narrow.
 fn large(hand: &mut Hand, words: &[Large], room: f64) -> Vec<Piece> {
-    let across = match hand.size {
-        Size::A5 | Size::Wall => 2,
-        Size::A4 | Size::Letter => 4,
-    };
+    let across = if hand.size == Size::A5 { 2 } else { 4 };
     let gap = 1.2 * hand.body;
     let mut all = Vec::new();
     for row in words.chunks(across) {
@@ -81,7 +79,12 @@ fn cell(hand: &mut Hand, one: &Large, (left, top): (f64, f64), wide: f64, piece:
     let soft = hand.soft();
     let word = Type::new(1.35 * hand.body, PRINT).bold();
     let mut y = top;
-    for (words, set) in [(one.name, soft), (one.word.as_str(), word), (one.quiet.as_str(), soft)] {
+    // On a wall the word alone is read.
+    let quiet = if hand.size == Size::Wall { "" } else { one.quiet.as_str() };
+    for (words, set) in [(one.name, soft), (one.word.as_str(), word), (quiet, soft)] {
+        if words.is_empty() {
+            continue;
+        }
         for line in hand.wrap(&[(words.to_owned(), set)], wide) {
             piece.marks.extend(texts(line, (left, y + set.size)));
             y += 1.25 * set.size;

@@ -17,6 +17,9 @@ pub fn markdown(sheet: &Sheet) -> String {
     for large in &sheet.large {
         let _ = write!(out, "\n{}: **{}** {}\n", large.name, clean(&large.word), clean(&large.quiet));
     }
+    if let Some(chart) = &sheet.chart {
+        let _ = write!(out, "\n{}\n", chart.sentence);
+    }
     for block in &sheet.blocks {
         let _ = write!(out, "\n## {}\n", block.part.title());
         match &block.body {

@@ -145,9 +145,9 @@ impl Layout {
 /// Room between the line of the foot and its words, in sizes of the running type.
 const FOOT: f64 = 0.45;
 
-/// "7K2M9Q · page 1 of 2".
+/// "code 7K2M9Q · 1 of 2".
 fn number(sheet: &Sheet, page: usize, of: usize) -> String {
-    format!("{} · page {page} of {of}", sheet.tag)
+    format!("{} · {page} of {of}", sheet.tag)
 }
 
 /// The foot of each page: the caution, and room for code and page at its right.
@@ -168,7 +168,7 @@ fn foot(hand: &mut Hand, sheet: &Sheet, room: f64) -> Vec<Piece> {
 
 /// Whether a block begins the second column: what is done stands there, what is needed in the first.
 const fn second(part: Part) -> bool {
-    matches!(part, Part::Steps | Part::Hours | Part::Mishaps)
+    matches!(part, Part::Steps | Part::Hours)
 }
 
 /// Whether a block stands in the first column.
@@ -176,7 +176,7 @@ const fn first(part: Part) -> bool {
     matches!(part, Part::Amounts | Part::Culture | Part::Kit | Part::Dose | Part::Hold)
 }
 
-/// The blocks as so many streams. What has no column of its own goes to the shorter one.
+/// The blocks as so many streams.
 fn streams(hand: &mut Hand, sheet: &Sheet, room: f64, count: usize) -> Vec<Vec<Piece>> {
     let mut all: Vec<Vec<Piece>> = vec![Vec::new(); count];
     let mut free = Vec::new();
@@ -192,10 +192,25 @@ fn streams(hand: &mut Hand, sheet: &Sheet, room: f64, count: usize) -> Vec<Vec<P
         }
         free.extend(chart);
     }
-    for pieces in free {
-        let heights: Vec<f64> = all.iter().map(|stream| height(stream)).collect();
-        let shortest = heights.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1)).map_or(0, |(k, _)| k);
-        all[shortest].extend(pieces);
+    let last = count - 1;
+    let seconds = parted(&all.iter().map(|pieces| height(pieces)).collect::<Vec<_>>(), &free);
+    for (i, pieces) in free.into_iter().enumerate() {
+        all[if seconds >> i & 1 == 1 { last } else { 0 }].extend(pieces);
     }
     all
+}
+
+/// Most blocks that are tried in either column; further ones go to the first.
+const TRIED: usize = 10;
+
+/// Which of the free blocks go to the second column, a bit each, so that the longer column is as short as can be.
+fn parted(fixed: &[f64], free: &[Vec<Piece>]) -> usize {
+    let [first, second] = fixed else { return 0 };
+    let heights: Vec<f64> = free.iter().map(|pieces| height(pieces)).collect();
+    let whole: f64 = heights.iter().sum();
+    let longer = |bits: usize| {
+        let there: f64 = heights.iter().enumerate().filter(|(i, _)| bits >> i & 1 == 1).map(|(_, h)| h).sum();
+        (first + whole - there).max(second + there)
+    };
+    (0..1 << free.len().min(TRIED)).min_by(|a, b| longer(*a).total_cmp(&longer(*b))).unwrap_or(0)
 }

@@ -53,6 +53,9 @@ pub fn height(pieces: &[Piece]) -> f64 {
     pieces.iter().map(|piece| piece.height).sum()
 }
 
+/// From one line to the next, in sizes of its type.
+const LINE: f64 = 1.25;
+
 /// Words in one type.
 pub type Run = (String, Type);
 
@@ -89,9 +92,14 @@ impl Hand {
         Type::new(1.15 * self.body, PRINT).bold()
     }
 
+    /// Small print, in black.
+    pub const fn small(&self) -> Type {
+        Type::new(self.soft().size, PRINT)
+    }
+
     /// From one line to the next.
     pub const fn line(&self) -> f64 {
-        1.3 * self.body
+        LINE * self.body
     }
 
     /// Width of a word or of words, points.
@@ -144,10 +152,11 @@ impl Hand {
     pub fn paragraph(&mut self, runs: &[Run], (left, room): (f64, f64)) -> Vec<Piece> {
         let lines = self.wrap(runs, room);
         let count = lines.len();
+        let size = runs.iter().map(|(_, set)| set.size).fold(0.0, f64::max);
         let each = |(i, line): (usize, Set)| Piece {
-            height: self.line(),
+            height: LINE * size,
             keep: i + 1 < count && (i == 0 || i + 2 == count || count < 4),
-            marks: texts(line, (left, self.body)),
+            marks: texts(line, (left, size)),
             ..Piece::default()
         };
         lines.into_iter().enumerate().map(each).collect()

@@ -37,7 +37,7 @@ impl Size {
     /// Blank edge, points: what common printers reach.
     pub const fn margin(self) -> f64 {
         match self {
-            Self::A4 | Self::Letter => 34.0,
+            Self::A4 | Self::Letter => 30.0,
             Self::A5 => 28.0,
             Self::Wall => 40.0,
         }
@@ -53,8 +53,10 @@ impl Size {
     /// Sizes of the running type, the largest first: the largest of those with the fewest pages is taken.
     pub const fn bodies(self) -> &'static [f64] {
         match self {
-            Self::A4 | Self::Letter => &[10.0, 9.4, 8.9, 8.4, 8.0, 7.7],
-            Self::A5 => &[9.0, 8.5, 8.0, 7.7],
+            Self::A4 | Self::Letter => {
+                &[13.0, 12.0, 11.0, 10.5, 10.0, 9.5, 9.0, 8.6, 8.2, 7.9, 7.6, 7.3, 7.0]
+            }
+            Self::A5 => &[11.0, 10.0, 9.5, 9.0, 8.5, 8.0, 7.6],
             Self::Wall => &[32.0, 29.0, LEAST_ON_WALL],
         }
     }

@@ -12,7 +12,7 @@ use potset_base::lexicon;
 use potset_base::measures::Said;
 use potset_base::measures::whole::weight;
 use potset_base::number::{NBSP, fixed, hours, plain};
-use potset_base::units::said::warmth;
+use potset_base::units::said::{warmth, warmth_plain};
 use potset_base::words::ACID_LINE_PH;
 use potset_doc::design::SweetWhen;
 use potset_doc::edit::LineKind;
@@ -89,17 +89,19 @@ fn hold(ask: &CardAsk<'_>) -> Block {
     let mut all = Vec::new();
     for tick in &ticks {
         let words = clock::what(tick);
-        let words = match &tick.what {
-            What::CultureIn => format!("{words}, at {}", warmth(answer.facts.culture_in_c, 0)),
+        let (lead, words) = match &tick.what {
+            What::CultureIn => {
+                (String::new(), format!("{words}, at {}", warmth(answer.facts.culture_in_c, 0)))
+            }
             What::Hold => {
                 let set_c = design.hold().map_or(f64::NAN, |hold| hold.set_c);
-                format!("{words}, at {}", warmth(set_c, 0))
+                (String::new(), format!("{words}, at {}", warmth_plain(set_c)))
             }
-            What::Look(_) => words,
-            What::Stop => format!("At {}: {words}", hours(tick.at_h)),
+            What::Look(_) => (String::new(), words),
+            What::Stop => (hours(tick.at_h), words),
             _ => continue,
         };
-        all.push(Line::plain(format!("{words}.")));
+        all.push(Line { lead, words: format!("{words}."), source: String::new() });
     }
     Block { part: Part::Hold, body: Body::Lines(all) }
 }
@@ -123,7 +125,8 @@ fn by_hour(ask: &CardAsk<'_>) -> Option<Block> {
         let (warm, _) = f.textures(*t)?;
         let tang = sensory::tang(f.value(&f.undissociated, *t), &words).word();
         let tastes = if ph > ACID_LINE_PH { "not sour yet" } else { tang };
-        Some(vec![hours(*t), warm.word.word().to_owned(), tastes.to_owned(), fixed(ph, 1)])
+        let after = if *t > 0.0 { hours(*t) } else { "the start".to_owned() };
+        Some(vec![after, warm.word.word().to_owned(), tastes.to_owned(), fixed(ph, 1)])
     };
     let rows: Vec<Vec<String>> = times.iter().filter_map(row).collect();
     let head = ["after", "in the warm pot it", "it tastes", "pH"].map(str::to_owned).to_vec();

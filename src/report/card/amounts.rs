@@ -1,14 +1,14 @@
 //! What goes in: every line of the design by weight, and in the measure or the spoons that a cook has at hand.
 
 use super::{Block, Body, CardAsk, Line, Part, Table};
-use potset_base::measures::whole::{volume, weight};
-use potset_base::measures::{Measure, Said};
-use potset_base::number::{NBSP, fixed, plain};
+use potset_base::measures::whole::{volume_plain, weight};
+use potset_base::measures::{Amount, Measure, Said};
+use potset_base::number::{self, NBSP, fixed, plain};
 use potset_base::words::lower;
 use potset_doc::Design;
 use potset_doc::design::{AddedWhen, CultureLine, GoesIn, Powder, SweetWhen};
 use potset_doc::edit::LineKind;
-use potset_doc::pantry::{Culture, EntryKind, Pantry, Sweetener};
+use potset_doc::pantry::{Base, Culture, EntryKind, Pantry, Sweetener};
 use potset_doc::said::dose;
 use potset_doc::steps::Happening;
 
@@ -20,13 +20,31 @@ pub fn block(ask: &CardAsk<'_>) -> Block {
         for (i, line) in design.lines(shelf).iter().enumerate() {
             let Some((said, value)) = design.said_of(shelf, i, pantry) else { continue };
             let name = design.name_of(pantry, shelf.kind(), line.entry());
-            rows.push(row(format!("{name}{}", how(design, shelf, i)), &said, value));
+            let mut cells = row(format!("{name}{}", how(design, shelf, i)), &said, value);
+            if let Some(packs) = packs(ask, shelf, i, &said) {
+                cells[2] = format!("{} ({packs})", cells[2]);
+            }
+            rows.push(cells);
         }
     }
     rows.extend(late(design, pantry));
     let head = ["", "weight", "measure"].map(str::to_owned).to_vec();
     Block { part: Part::Amounts, body: Body::Table(Table { head, rows, below: makes(ask) }) }
 }
+
+/// How many whole tins or cartons a base is that is said in litres; nothing where it is none, or some part of one.
+fn packs(ask: &CardAsk<'_>, shelf: LineKind, i: usize, said: &Said<'_>) -> Option<String> {
+    let (design, pantry) = (ask.scenario.design, ask.scenario.pantry);
+    let line = design.bases.get(i).filter(|_| shelf == LineKind::Bases && said.shown() == Measure::Litre)?;
+    let pack = line.with_pack(design.entry::<Base>(pantry, &line.entry), pantry).pack?;
+    let count = 1000.0 * line.litres / pack.ml;
+    let whole = (count - count.round()).abs() < NEAR && count > 0.5;
+    let size = number::with_unit(pack.ml, 0, "mL");
+    whole.then(|| format!("{} of {size}", Amount::Total(count.round(), pack.of).text(3)))
+}
+
+/// How far a count of packs may be from a whole one. Source: assumed, less than what stays in a tin.
+const NEAR: f64 = 0.01;
 
 /// A line by weight and by measure.
 fn row(name: String, said: &Said<'_>, value: f64) -> Vec<String> {
@@ -44,7 +62,7 @@ pub(crate) fn measured(said: &Said<'_>, value: f64) -> String {
         };
     }
     match said.own {
-        Some(Measure::Litre) => volume(value, 3),
+        Some(Measure::Litre) => volume_plain(value),
         _ => said.spoons(value).unwrap_or_default(),
     }
 }

@@ -47,8 +47,8 @@ fn doses(ask: &CardAsk<'_>, line: &CultureLine) -> Vec<Line> {
     let litres = design.litres();
     let Some(entry) = design.entry::<Culture>(ask.scenario.pantry, &line.entry) else { return Vec::new() };
     let said = line.said(Some(entry), litres, design.spoons);
-    let mut words =
-        format!("{} in all, {}{NBSP}× packet", weight(line.rate * said.g_per_unit), plain(line.rate));
+    let grams = weight(line.rate * said.g_per_unit);
+    let mut words = format!("{grams}, {}: {}{NBSP}×{NBSP}packet", line.powder.words(), plain(line.rate));
     if let Some(packet) = line.packet {
         words = format!("{words} of {} for {}{NBSP}L", weight(packet.grams), plain(packet.litres));
     }
@@ -102,7 +102,7 @@ pub fn kit(ask: &CardAsk<'_>) -> Block {
         things.push("ice".to_owned());
     }
     let mut all = vec![Line::plain(format!("{}.", capital(&things.join(", "))))];
-    all.extend(said(|about| about == About::Kit));
+    all.extend(said(|about| about == About::Kit).map(|line| Line { lead: String::new(), ..line }));
     let handling = vessel.map(|vessel| vessel.handling.as_str()).unwrap_or_default();
     if !handling.is_empty() {
         all.push(Line::plain(prose(handling)));
@@ -175,11 +175,8 @@ fn food(ask: &CardAsk<'_>) -> Vec<Block> {
         vec![name, row.per_100g, row.per_serving]
     };
     let head = vec![String::new(), format!("per 100{NBSP}g"), format!("per {}", weight(n.serving_g))];
-    let below = vec![Line {
-        words: nutrition::ADVICE.to_owned(),
-        source: rule.statement().to_owned(),
-        ..Line::default()
-    }];
+    let custom = format!("as labels are printed in: {}", rule.place());
+    let below = vec![Line { words: nutrition::ADVICE.to_owned(), source: custom, ..Line::default() }];
     let rows = nutrition::table(n, rule).into_iter().map(cells).collect();
     all.push(Block { part: Part::Nutrition, body: Body::Table(Table { head, rows, below }) });
     let cost = nutrition::cost_words(&n.cost, kitchen);

@@ -5,6 +5,7 @@ use crate::ready::sentence;
 use potset_base::clock::Moment;
 use potset_base::number::{self, fixed};
 use potset_base::words::ACID_LINE_PH;
+use potset_judge::ready::ReadyTime;
 use potset_science::Forecast;
 
 /// One strip of the chart.
@@ -16,8 +17,8 @@ pub struct Strip {
     pub points: Vec<(f64, f64)>,
     /// What the axis holds in any case.
     pub least: (f64, f64),
-    /// A level with its words.
-    pub level: Option<(f64, String)>,
+    /// A level that means something.
+    pub level: Option<f64>,
 }
 
 /// The chart of a card.
@@ -27,10 +28,12 @@ pub struct Chart {
     /// Hours shown.
     pub to_h: f64,
     pub stop_h: f64,
-    /// From when to when most pots are ready, h.
+    /// From when to when pots are ready, h; the words below say how many.
     pub ready: Option<(f64, f64)>,
     /// When the culture goes in, where the design says.
     pub start: Option<Moment>,
+    /// What its lines mean.
+    pub lines: String,
     /// It in a sentence, for whoever cannot see it.
     pub sentence: String,
 }
@@ -56,8 +59,20 @@ pub fn chart(ask: &CardAsk<'_>) -> Option<Chart> {
         stop_h: f.stop_h,
         ready: ready.and_then(|ready| ready.bar()).map(|(from, to)| (from, to.min(f.horizon_h))),
         start,
+        lines: lines(ready),
         sentence: format!("{when}{words}"),
     })
+}
+
+/// What the lines of a chart mean.
+fn lines(ready: Option<&ReadyTime>) -> String {
+    let ready = ready.filter(|ready| ready.bar().is_some());
+    let hatched = ready.map_or("", |ready| match ready.window {
+        Some(_) => "Hatched: most pots are ready. ",
+        None => "Hatched: about half are ready. ",
+    });
+    let level = number::plain(ACID_LINE_PH);
+    format!("{hatched}Upright line: you stop. Dashed: pH {level}, the line of sour food.")
 }
 
 fn sourness(f: &Forecast) -> Strip {
@@ -66,7 +81,7 @@ fn sourness(f: &Forecast) -> Strip {
         unit: "pH",
         points: f.t.iter().copied().zip(f.ph.iter().copied()).collect(),
         least: (4.0, 6.5),
-        level: Some((ACID_LINE_PH, format!("pH {}", number::plain(ACID_LINE_PH)))),
+        level: Some(ACID_LINE_PH),
     }
 }
 

@@ -240,14 +240,14 @@ fn outdated(card: &CardText, steps: &[StepLine]) -> Vec<OwnSentence> {
 }
 
 impl Sheet {
-    /// Shows every text of the program's own, to change it: neither names and notes nor the maker's sentences.
+    /// Shows every text to change it, but for names and what the maker put into other words.
     fn each_text(&mut self, see: &mut dyn FnMut(&mut String)) {
         see(&mut self.first);
         for large in &mut self.large {
             see(&mut large.word);
             see(&mut large.quiet);
         }
-        for block in self.blocks.iter_mut().filter(|block| block.part != Part::Notes) {
+        for block in &mut self.blocks {
             match &mut block.body {
                 Body::Lines(lines) => lines.iter_mut().for_each(|line| see(&mut line.words)),
                 Body::Table(table) => {

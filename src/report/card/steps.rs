@@ -4,7 +4,7 @@
 
 use super::{CardAsk, Said, StepLine, lost};
 use crate::clock;
-use potset_base::units::said::warmth;
+use potset_base::units::said::{warmth, warmth_plain};
 use potset_base::words::{TextureWord, lower};
 use potset_doc::Design;
 use potset_doc::design::{AddedWhen, GoesIn, SweetWhen};
@@ -82,7 +82,11 @@ impl<'a> Steps<'a> {
         let stirred = early().filter(|line| !line.mixed_first).map(|line| line.entry.as_str());
         let stirred = self.names(EntryKind::Thickener, stirred);
         let more = self.additives(AddedWhen::WithTheBase);
-        self.add(tick, format!("Pour {} into a clean pot", and(&bases)), "");
+        let mut words = format!("Pour {} into a clean pot", and(&bases));
+        if let What::Make(step @ Step::Start { .. }) = &tick.what {
+            words = format!("{words}. {}", step.words());
+        }
+        self.add(tick, words, "");
         if !rubbed.is_empty() && sugars.is_empty() {
             self.add(
                 tick,
@@ -110,9 +114,11 @@ impl<'a> Steps<'a> {
     fn tick(&mut self, tick: &Tick) {
         let words = clock::what(tick);
         match &tick.what {
+            // Said where the base is poured.
+            What::Make(Step::Start { .. }) => {}
             What::Make(step) => self.add(tick, words, done(step)),
             What::CultureIn => self.culture(tick, words),
-            What::Hold => self.hold(tick, words),
+            What::Hold => self.hold(tick, &words),
             What::Event(_) => self.add(tick, words, ""),
             What::Look(_) => {
                 let sign = match self.ask.scenario.kitchen.ph_by {
@@ -154,12 +160,12 @@ impl<'a> Steps<'a> {
         self.add(tick, words, "");
     }
 
-    fn hold(&mut self, tick: &Tick, words: String) {
+    fn hold(&mut self, tick: &Tick, words: &str) {
         let Some(hold) = self.design().hold() else { return };
         let (set_c, key) = (hold.set_c, hold.warmer.clone());
         let warmer = lower(self.design().name_of(self.pantry(), EntryKind::Warmer, &key));
-        let sign = format!("Water in a pot beside it reads {}", warmth(set_c, 0));
-        self.add(tick, format!("{words}: {warmer}, at {}", warmth(set_c, 1)), sign);
+        let sign = format!("Water in a pot beside it reads {}", warmth_plain(set_c));
+        self.add(tick, format!("{words}: {warmer}, at {}", warmth_plain(set_c)), sign);
     }
 
     /// The end of the hold, and what is stirred in after it.

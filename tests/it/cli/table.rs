@@ -98,7 +98,7 @@ fn a_card_is_written_in_every_form_and_further_pages_go_into_files_of_their_own(
     let out = potset(&["card", "coconut-pot.ron", "--out", &at("c.svg"), "--size", "a5", "--version", "4"]);
     assert_eq!(out.status.code(), Some(0), "{}", text(&out.stderr));
     let second = std::fs::read_to_string(at("c-2.svg")).unwrap();
-    assert!(second.contains("version 4") && second.contains("page 2 of"), "{second}");
+    assert!(second.contains("version 4") && second.contains("· 2 of"), "{second}");
     let told = std::fs::read_to_string(at("a.md")).unwrap();
     assert!(told.contains("## What goes in") && told.contains("Follow local codes"), "{told}");
     // The same again replaces what was written; a file of another kind stays.
