@@ -1,13 +1,16 @@
 //! No text is cut, and none stands on another, in any view over all demos, in both depths and at every usual size.
 
 use egui::{Context, RawInput, Rect, Shape, Vec2, pos2};
+use potset_app::card::CardPage;
 use potset_app::columns::BesidePage;
-use potset_app::command::{BesideCommand, WindowCommand};
+use potset_app::command::{BesideCommand, CardCommand, RecipesCommand, WindowCommand};
+use potset_app::recipes::RecipesPage;
 use potset_app::session::Session;
 use potset_app::state::View;
 use potset_app::{AppRunner, Command, State};
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Kitchen, Settings, assets};
+use potset_store::library::Library;
 use potset_ui::shell::Shell;
 use potset_ui_dialogs::paths::PathsBy;
 
@@ -161,6 +164,43 @@ fn no_text_of_designs_beside_each_other_is_cut() {
                 let what = format!("{first}, {}, levers {levers}, over {over}, at {size:?}", page.words());
                 wrong.extend(found.into_iter().map(|fault| format!("{what}: {fault}")));
             }
+        }
+    }
+    assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn no_text_of_the_card_and_of_the_recipes_is_cut() {
+    let mut wrong = Vec::new();
+    let mut look = |what: String, found: Vec<String>| {
+        wrong.extend(found.into_iter().map(|fault| format!("{what}: {fault}")));
+    };
+    for demo in ["coconut-pot.ron", "whole-milk-pot.ron", "coconut-with-fruit.ron"] {
+        for size in SIZES {
+            for page in CardPage::ALL {
+                let commands = [CardCommand::Page(page).into()];
+                let found = faults(&drawn_by(state(demo, Depth::Plain), View::Card, size, &commands));
+                look(format!("{demo}, {} at {size:?}", page.words()), found);
+            }
+        }
+    }
+    let home = tempfile::tempdir().unwrap();
+    let library = Library::at(home.path().join("recipes"));
+    library.make().unwrap();
+    for (demo, _) in assets::DEMOS {
+        library.add(&assets::demo(demo).unwrap()).unwrap();
+    }
+    let first = library.files().unwrap()[0].0.clone();
+    library.throw_away(&library.duplicate(&first).unwrap()).unwrap();
+    for size in SIZES {
+        for (page, open) in
+            [(RecipesPage::Kept, None), (RecipesPage::Kept, Some(first.clone())), (RecipesPage::Bin, None)]
+        {
+            let mut state = state("coconut-pot.ron", Depth::Plain);
+            state.settings.recipes = Some(library.folder().display().to_string());
+            let commands = [RecipesCommand::Page(page).into(), RecipesCommand::Open(open.clone()).into()];
+            let found = faults(&drawn_by(state, View::Recipes, size, &commands));
+            look(format!("recipes, {} with {open:?} at {size:?}", page.words()), found);
         }
     }
     assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));
