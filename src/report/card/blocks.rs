@@ -138,9 +138,14 @@ fn keeping(ask: &CardAsk<'_>) -> Option<Block> {
         below.push(Line { words: format!("{words}."), source, ..Line::default() });
     }
     let keeping = ask.answer.verdict.keeping.as_ref()?;
+    let longest = KEPT_DAYS.max(ask.scenario.design.steps.iter().fold(0.0, |days, step| match step {
+        Step::Store { days, .. } => *days,
+        _ => days,
+    }));
     below.extend(
         keeping
             .sharper
+            .filter(|(day, _)| *day <= longest)
             .map(|(day, word)| Line::plain(format!("From day {} on it is {}.", fixed(day, 0), word.word()))),
     );
     let row = |day: &Day| {
@@ -151,10 +156,6 @@ fn keeping(ask: &CardAsk<'_>) -> Option<Block> {
             day.texture.word().to_owned(),
         ]
     };
-    let longest = KEPT_DAYS.max(ask.scenario.design.steps.iter().fold(0.0, |days, step| match step {
-        Step::Store { days, .. } => *days,
-        _ => days,
-    }));
     let rows = keeping.days.iter().filter(|day| day.days <= longest).map(row).collect();
     let head = [format!("at {}", potset_base::units::said::warmth(keeping.kept_c, 0))];
     let head = head.into_iter().chain(["sourness", "tang", "texture"].map(str::to_owned)).collect();

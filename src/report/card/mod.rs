@@ -15,6 +15,7 @@ use crate::cautions::at_foot;
 use crate::{answer as large, hygiene};
 use potset_base::choices;
 use potset_base::hash::fnv1a;
+use potset_base::number::NBSP;
 use potset_base::units::prose::both;
 use potset_base::units::{self, Degrees, Units};
 use potset_base::words::{TangWord, capital};
@@ -182,7 +183,8 @@ pub(crate) fn in_both_degrees(make: impl FnOnce() -> Sheet) -> Sheet {
         let _speaking = units::speak(Units { degrees: Degrees::Celsius, ..units::spoken() });
         make()
     };
-    sheet.each_text(&mut |text| *text = both(text));
+    // A number stands on one line with its degrees.
+    sheet.each_text(&mut |text| *text = both(text).replace(" °", &format!("{NBSP}°")));
     sheet
 }
 
