@@ -100,6 +100,8 @@ pub enum FileCommand {
     Opened(PathBuf, Result<(Box<Design>, Option<Stamp>), Note>),
     /// The file was written, or was another one by then, or could not be; the revision is the one that was written.
     Saved(PathBuf, u64, Result<Written, Note>),
+    /// What stands in a file that was not written over, or why it cannot be read.
+    Theirs(Result<Box<Design>, Note>),
     /// The window wants to close.
     CloseAsked,
     /// Unsaved work by its place: take it up, or throw it away.

@@ -34,6 +34,8 @@ impl Effect {
 pub enum DiskEffect {
     Read(PathBuf),
     ReadBeside(PathBuf),
+    /// What others wrote into the file of the open design.
+    ReadTheirs(PathBuf),
     ReadShared(PathBuf),
     Write {
         path: PathBuf,

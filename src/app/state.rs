@@ -170,6 +170,9 @@ pub struct State {
     /// The column whose design was on the bench when the program was asked to close, and the view then: what is asked
     /// about brings others there.
     pub quit_from: (u64, View),
+    /// In what the open design differs from what others wrote into its file, a line each; why that cannot be read. Nothing
+    /// while it is read.
+    pub theirs: Option<Result<Vec<String>, String>>,
     /// Unsaved work of windows that are gone.
     pub recovery: Vec<Lost>,
     /// The card of the tour that is shown.
@@ -219,6 +222,7 @@ impl State {
             refused: None,
             after_save: None,
             quit_from: (0, View::default()),
+            theirs: None,
             recovery: Vec::new(),
             tour: None,
         })
@@ -317,6 +321,12 @@ impl State {
     pub fn is_on_bench(&self, file: &str) -> bool {
         let path = self.library().map(|library| library.path(file));
         path.is_some() && self.session.path == path
+    }
+
+    /// Why a version of a recipe cannot be put back now; `None` if it can.
+    pub fn disabled_restore(&self, file: &str) -> Option<&'static str> {
+        let unsaved = self.is_on_bench(file) && self.session.history.unsaved();
+        unsaved.then_some("It has unsaved changes on the bench: save or undo them first")
     }
 
     /// Why a recipe cannot be renamed or thrown away now; `None` if it can.

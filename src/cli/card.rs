@@ -14,6 +14,7 @@ use potset_judge::answer::answer;
 use potset_make::clock::culture_in;
 use potset_paper::{Form, Size, numbered};
 use potset_report::card::{CardAsk, Sheet, sheet};
+use potset_report::spread::watch;
 use potset_report::{leaflet, running};
 use potset_store::out::{Kind, Out};
 use potset_store::zone;
@@ -81,8 +82,15 @@ fn handed_out(
     if !answer.errors.is_empty() {
         return Err(context.fault(answer.errors));
     }
-    let ready = ready_times::of(&scenario).map_err(|notes| context.fault(notes))?;
-    let sheet = make(&CardAsk { scenario: &scenario, answer: &answer, ready: Some(&ready), version });
+    let spread = ready_times::spread(&scenario).map_err(|notes| context.fault(notes))?;
+    let watch = watch(&spread, &answer.verdict);
+    let sheet = make(&CardAsk {
+        scenario: &scenario,
+        answer: &answer,
+        ready: Some(&spread.ready),
+        watch: watch.as_deref(),
+        version,
+    });
     let files = form.files(&sheet, size)?;
     let others: Vec<PathBuf> = (2..=files.len()).map(|page| numbered(path, page)).collect();
     let others = others.iter().map(|path| Out::at(path, kind, inputs())).collect::<Result<Vec<_>, Note>>()?;

@@ -95,7 +95,8 @@ const COMMANDS: [Command; 14] = [
         does: &[
             "draws the window without a display; several files stand beside each other",
             "(--over: their curves laid over each other, --tables: their tables);",
-            "V is bench, beside, sweep, swap, aim, pantry, label or making",
+            "V is bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, label",
+            "or making",
         ],
     },
     Command {

@@ -6,8 +6,9 @@ use eframe::egui::ColorImage;
 
 use super::args::Args;
 use super::{CliContext as Table, Exit, design};
+use potset_app::card::CardPage;
 use potset_app::columns::{BesidePage, Holds};
-use potset_app::command::{AimCommand, BesideCommand, WindowCommand};
+use potset_app::command::{AimCommand, BesideCommand, CardCommand, WindowCommand};
 use potset_app::session::Session;
 use potset_app::state::View;
 use potset_app::{Action, AppRunner, Command, State};
@@ -63,7 +64,12 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         "swap" => Some(BesidePage::Swap),
         _ => None,
     };
-    let view = view(if page.is_some() { "beside" } else { wanted })?;
+    let on_table = CardPage::ALL.into_iter().find(|page| page.words().eq_ignore_ascii_case(wanted));
+    let view = view(match (page, on_table) {
+        (Some(_), _) => "beside",
+        (None, Some(_)) => "card",
+        (None, None) => wanted,
+    })?;
     let table = Table::of(first)?;
     let besides = others.iter().map(|file| design(file)).collect::<Result<Vec<Opened>, Note>>()?;
     let inputs = besides.iter().chain([&table.opened]).filter_map(Opened::file).collect();
@@ -93,6 +99,9 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     if let Some(page) = page {
         runner.run(BesideCommand::Page(page));
     }
+    if let Some(page) = on_table {
+        runner.run(CardCommand::Page(page));
+    }
     let mut shell = Shell::new(runner, PathsBy::Typing);
     // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
     let points = [
@@ -119,7 +128,7 @@ fn view(name: &str) -> Result<Command, Note> {
         Note::error(
             "--view",
             format!("There is no view {name}"),
-            "Give bench, beside, sweep, swap, aim, pantry, label or making",
+            "Give bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, label or making",
         )
     })
 }

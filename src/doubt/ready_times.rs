@@ -2,7 +2,7 @@
 
 use std::collections::VecDeque;
 
-use crate::spread::{POTS, SEED, Spreader};
+use crate::spread::{POTS, SEED, Spread, Spreader};
 use potset_base::Note;
 use potset_base::chance::Chance;
 use potset_doc::{Design, Kitchen, Learnt};
@@ -14,9 +14,17 @@ use potset_judge::ready::{HORIZON_H, ReadyTime};
 /// # Errors
 /// Why there is no forecast.
 pub fn of(scenario: &Scenario<'_>) -> Result<ReadyTime, Vec<Note>> {
+    spread(scenario).map(|spread| spread.ready)
+}
+
+/// As many possible pots of a design as every view and command uses.
+///
+/// # Errors
+/// Why there is no forecast.
+pub fn spread(scenario: &Scenario<'_>) -> Result<Spread, Vec<Note>> {
     let mut spreader = Spreader::new(scenario, SEED, POTS)?;
     while spreader.more(POTS) {}
-    Ok(spreader.spread().ready)
+    Ok(spreader.spread())
 }
 
 /// The last ready times: the same question has the same answer, and the stop alone is moved often.

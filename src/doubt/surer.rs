@@ -1,7 +1,7 @@
 //! A mend for a plan that works in some of its possible pots only: each is tried on possible pots of its own.
 
 use crate::spread::{SEED, Spread, Spreader, TOO_MANY};
-use potset_doc::edit;
+use potset_doc::{Edit, edit};
 use potset_forecast::scenario::Scenario;
 use potset_judge::hygiene::mends::sooner;
 use potset_judge::mends::Mend;
@@ -16,7 +16,13 @@ const LEFT: f64 = 0.5 * TOO_MANY;
 /// where the likely pot is one of them: then the judge of hygiene has its own mend.
 pub fn candidates(scenario: &Scenario<'_>, spread: &Spread) -> Vec<Mend> {
     let watched = spread.cautions.iter().any(|c| !c.discard && c.chance.share() >= TOO_MANY);
-    if watched { sooner(scenario) } else { Vec::new() }
+    if !watched {
+        return Vec::new();
+    }
+    let mut all = sooner(scenario);
+    // What the maker has at hand comes before another warmer.
+    all.sort_by_key(|mend| mend.edits.iter().any(|edit| matches!(edit, Edit::Warmer(_))));
+    all
 }
 
 /// Whether few of the possible pots would have to be thrown away with a mend.

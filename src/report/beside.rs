@@ -29,6 +29,9 @@ pub fn changed(then: &Design, now: &Design, pantry: &Pantry) -> Vec<String> {
     if then.notes != now.notes {
         all.push("the notes".to_owned());
     }
+    if then.card != now.card {
+        all.push("your own words on the card".to_owned());
+    }
     if then.tags != now.tags {
         all.push(format!("tags: {}, now {}", tags(&then.tags), tags(&now.tags)));
     }

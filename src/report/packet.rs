@@ -63,7 +63,7 @@ fn mixing(mix: &DryMix, again: bool, packet_g: &f64) -> String {
         (true, false) => format!("Mix {} of that", grams(mix.of_g)),
     };
     format!(
-        "{of} with {} of dry sugar or starch. Stir in {}, one after the other",
+        "{of} with {} of dry sugar or starch. Stir that in bit by bit: {}",
         grams(mix.carrier_g),
         portions.join(", ")
     )

@@ -28,8 +28,8 @@ pub fn pot(scenario: &Scenario<'_>, answer: &Answer, culture_in: Option<Moment>)
 /// A pot under way, looked at by the clock.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Underway {
-    /// "it is kept warm", "it is in the cold": the last line that is over.
-    pub now: String,
+    /// The last line that is over; nothing before the first.
+    pub now: Option<String>,
     /// The next line, when, and how long that is from now.
     pub next: Option<String>,
     /// Each line: when, what, and whether it is over.
@@ -46,7 +46,7 @@ pub fn underway(pot: &RunningPot, now: Moment, zone: &Zone) -> Option<Underway> 
     let last = pot.lines.iter().rev().find(|line| over(line.at_h));
     let next = pot.lines.iter().find(|line| !over(line.at_h));
     Some(Underway {
-        now: last.map_or_else(|| "Not begun yet".to_owned(), |line| line.words.clone()),
+        now: last.map(|line| line.words.clone()),
         next: next.map(|line| {
             let to_go = number::hours((line.at_h - hours).max(0.0));
             format!("In {to_go}, {}: {}", at(line.at_h), line.words)
@@ -84,10 +84,13 @@ mod tests {
         };
         let paris = Zone::named("Europe/Paris").unwrap();
         let told = |now: &str| underway(&pot, Moment::parse(now).unwrap(), &paris).unwrap();
-        assert_eq!(told("2027-03-27 18:00").now, "Not begun yet");
+        assert_eq!(told("2027-03-27 18:00").now, None);
         // Source: published, directive 2000/84/EC: clocks go forward on 28 March 2027, so 24 h end at 21:00.
         let next = told("2027-03-28 20:30").next.unwrap().replace(NBSP, " ");
         assert_eq!(next, "In 30 min, Sun 21:00: Stop");
-        assert_eq!((told("2027-03-29 08:00").next, told("2027-03-29 08:00").now), (None, "Stop".to_owned()));
+        assert_eq!(
+            (told("2027-03-29 08:00").next, told("2027-03-29 08:00").now),
+            (None, Some("Stop".to_owned()))
+        );
     }
 }

@@ -5,6 +5,7 @@ use potset_base::{Note, number};
 use potset_doubt::spread::{Aside, CautionChance, Curve, OutcomeSpread, Spread, TOO_MANY};
 use potset_forecast::observable::Observable;
 use potset_judge::keeping::DayRange;
+use potset_judge::verdict::Verdict;
 
 /// What is said of a time that the forecast does not reach.
 const LATE: &str = "not in the hours shown";
@@ -92,7 +93,10 @@ pub fn caution(caution: &CautionChance) -> String {
 
 /// What stands above all else where nothing speaks against the likely pot: that too many of the possible ones would have to be
 /// thrown away.
-pub fn watch(spread: &Spread) -> Option<String> {
+pub fn watch(spread: &Spread, verdict: &Verdict) -> Option<String> {
+    if verdict.against.is_some() {
+        return None;
+    }
     let too_many = |c: &&CautionChance| c.chance.share() >= TOO_MANY;
     spread.cautions.iter().find(too_many).map(|c| format!("Watch it: {}", caution(c)))
 }

@@ -4,6 +4,7 @@
 
 #![allow(clippy::unwrap_used, reason = "a benchmark may stop at the first fault")]
 #![allow(clippy::disallowed_methods, reason = "a benchmark writes files, waits and looks at the clock")]
+#![allow(clippy::print_stdout, reason = "its figures")]
 
 use std::fs;
 use std::path::Path;

@@ -24,7 +24,7 @@ fn sheets(design: &Design, ready: Option<&ReadyTime>) -> [Sheet; 2] {
     let scenario = Scenario { design, pantry: shipped(), kitchen: &kitchen, learnt: &learnt };
     let answer = answer(&scenario);
     assert!(answer.errors.is_empty(), "{:?}", answer.errors);
-    let ask = CardAsk { scenario: &scenario, answer: &answer, ready, version: Some(3) };
+    let ask = CardAsk { scenario: &scenario, answer: &answer, ready, watch: None, version: Some(3) };
     [card::sheet(&ask), leaflet::sheet(&ask)]
 }
 

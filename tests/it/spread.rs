@@ -4,6 +4,7 @@
 mod changed;
 mod hand;
 mod said;
+mod surer;
 mod told;
 
 use potset_base::Spread as Bounds;

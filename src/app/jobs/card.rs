@@ -17,10 +17,11 @@ use potset_doc::pantry::{Culture, Vessel, Warmer};
 use potset_doc::running::RunningPot;
 use potset_doc::steps::Way;
 use potset_doc::{Design, Edit};
+use potset_doubt::ready_times;
+use potset_doubt::spread::Spread;
 use potset_forecast::scenario::{OwnedScenario, Scenario};
 use potset_forecast::timeline::boiling_point;
 use potset_judge::answer::{Answer, answer};
-use potset_judge::ready::ReadyTime;
 use potset_make::clock::{InWarmer, clashes, culture_in, plan_of, shift};
 use potset_make::packet::{SplitAsk, hours_later, splits};
 use potset_make::scale::{To, scaled};
@@ -28,6 +29,7 @@ use potset_make::stock::stock;
 use potset_make::warm_up::{Bathed, Can, bath, by_way, shares, unshaken_s};
 use potset_paper::{pages, text};
 use potset_report::card::{Body, CardAsk, Sheet, sheet};
+use potset_report::spread::watch;
 use potset_report::{clock as say, packet as say_packet, running, scale as say_scale};
 use potset_store::library::Library;
 
@@ -42,6 +44,8 @@ const STILL_WATER: f64 = 200.0;
 pub struct CardQuestion {
     pub number: u64,
     pub scenario: OwnedScenario,
+    /// The possible pots of just this question, if they are known.
+    pub spread: Option<Arc<Spread>>,
     pub page: CardPage,
     pub wish: CardWish,
     /// Where its versions are, if it is a house recipe that is saved as it is.
@@ -61,8 +65,8 @@ impl Job for CardJob {
         Key::Card
     }
 
-    fn step(self: Box<Self>, at: &mut At<'_>) -> Step {
-        let told = self.0.told(at);
+    fn step(self: Box<Self>, _: &mut At<'_>) -> Step {
+        let told = self.0.told();
         Step::done(CardCommand::Told(self.0.number, Arc::new(told)).into())
     }
 
@@ -76,10 +80,10 @@ impl CardQuestion {
         self.scenario.scenario()
     }
 
-    fn told(&self, at: &mut At<'_>) -> Result<Told, Note> {
+    fn told(&self) -> Result<Told, Note> {
         let answer = self.answered()?;
         Ok(match self.page {
-            CardPage::Card => Told::Card(self.card(at)?),
+            CardPage::Card => Told::Card(self.card()?),
             CardPage::Scale => Told::Scale(self.scale()?),
             CardPage::Clock => Told::Clock(self.clock(&answer)?),
             CardPage::Packet => Told::Packet(self.packets()),
@@ -92,20 +96,32 @@ impl CardQuestion {
         if answer.errors.is_empty() { Ok(answer) } else { Err(answer.errors.remove(0)) }
     }
 
-    fn ready(&self, at: &mut At<'_>) -> Result<ReadyTime, Note> {
-        at.known.when(&self.scenario()).map_err(|notes| notes.into_iter().next().unwrap_or_else(broken))
+    /// The possible pots: those of the bench, else worked out here.
+    fn spread(&self) -> Result<Arc<Spread>, Note> {
+        if let Some(spread) = &self.spread {
+            return Ok(Arc::clone(spread));
+        }
+        let made = ready_times::spread(&self.scenario());
+        made.map(Arc::new).map_err(|notes| notes.into_iter().next().unwrap_or_else(broken))
     }
 
     /// The card or the leaflet.
-    pub(super) fn sheet(&self, at: &mut At<'_>, make: fn(&CardAsk<'_>) -> Sheet) -> Result<Sheet, Note> {
-        let (answer, ready) = (self.answered()?, self.ready(at)?);
+    pub(super) fn sheet(&self, make: fn(&CardAsk<'_>) -> Sheet) -> Result<Sheet, Note> {
+        let (answer, spread) = (self.answered()?, self.spread()?);
+        let watch = watch(&spread, &answer.verdict);
         let version = self.recipe.as_ref().and_then(|(library, file)| library.versions(file).pop());
         let version = version.map(|version| version.number);
-        Ok(make(&CardAsk { scenario: &self.scenario(), answer: &answer, ready: Some(&ready), version }))
+        Ok(make(&CardAsk {
+            scenario: &self.scenario(),
+            answer: &answer,
+            ready: Some(&spread.ready),
+            watch: watch.as_deref(),
+            version,
+        }))
     }
 
-    fn card(&self, at: &mut At<'_>) -> Result<CardTold, Note> {
-        let sheet = self.sheet(at, sheet)?;
+    fn card(&self) -> Result<CardTold, Note> {
+        let sheet = self.sheet(sheet)?;
         let steps = sheet.blocks.iter().find_map(|block| match &block.body {
             Body::Steps(steps) => Some(steps.clone()),
             Body::Lines(_) | Body::Table(_) => None,

@@ -25,7 +25,7 @@ pub struct CardFileJob {
 }
 
 impl CardFileJob {
-    fn write(&self, at: &mut At<'_>) -> Result<(), Note> {
+    fn write(&self) -> Result<(), Note> {
         let Self { question, path, what, open } = self;
         if *what == CardFile::Card && calendar::is_named(path) {
             let told = question.clock(&question.answered()?)?;
@@ -35,8 +35,8 @@ impl CardFileJob {
         let form = Form::of(path)?;
         let size = question.wish.size;
         let all = match what {
-            CardFile::Card => form.files(&question.sheet(at, sheet)?, size)?,
-            CardFile::Leaflet => form.files(&question.sheet(at, leaflet::sheet)?, size)?,
+            CardFile::Card => form.files(&question.sheet(sheet)?, size)?,
+            CardFile::Leaflet => form.files(&question.sheet(leaflet::sheet)?, size)?,
             CardFile::Labels(line) => {
                 let page = labels(&question.label(*line)?, size);
                 form.of_pages(&[page], "Labels")?
@@ -54,8 +54,8 @@ impl Job for CardFileJob {
         Key::Export(self.path.clone())
     }
 
-    fn step(self: Box<Self>, at: &mut At<'_>) -> Step {
-        let done = self.write(at);
+    fn step(self: Box<Self>, _: &mut At<'_>) -> Step {
+        let done = self.write();
         Step::done(CardCommand::Exported(self.path, done).into())
     }
 

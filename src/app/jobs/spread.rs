@@ -74,14 +74,18 @@ impl SpreadJob {
     /// Tries the next mend; one that helps is shown with the spread.
     fn surer(mut self, spreader: Box<Spreader>, mut mends: VecDeque<Mend>) -> Step {
         let Some(mend) = mends.pop_front() else {
-            return Step::more(Self { stage: Stage::Matters(spreader), ..self });
+            // Nothing helped: the card says so in the place of a mend.
+            let mut told = spreader.spread();
+            told.cautions.iter_mut().for_each(|c| c.tried = true);
+            let result = (!told.cautions.is_empty()).then(|| self.spread(told));
+            return Step { result, ..Step::more(Self { stage: Stage::Matters(spreader), ..self }) };
         };
         if !surer::helps(&self.question.scenario.scenario(), &mend) {
             self.stage = Stage::Surer(spreader, mends);
             return Step::more(self);
         }
         let mut spread = spreader.spread();
-        spread.cautions.iter_mut().for_each(|c| c.mend = Some(mend.clone()));
+        spread.cautions.iter_mut().for_each(|c| (c.mend, c.tried) = (Some(mend.clone()), true));
         let result = Some(self.spread(spread));
         Step { result, ..Step::more(Self { stage: Stage::Matters(spreader), ..self }) }
     }

@@ -191,6 +191,9 @@ impl AppRunner {
                 let read = files::design(&path).map(|design| (Box::new(design), stamp));
                 Some(BesideCommand::Read(path, read).into())
             }
+            DiskEffect::ReadTheirs(path) => {
+                Some(FileCommand::Theirs(files::design(&path).map(Box::new)).into())
+            }
             DiskEffect::ReadShared(path) => {
                 let read = files::shared(&path).map(Box::new);
                 Some(PantryCommand::TakenIn(path, read).into())

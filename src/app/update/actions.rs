@@ -26,11 +26,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
     match action {
         Action::New => files::first_ask(state, Then::New),
         Action::Open => files::first_ask(state, Then::Ask),
-        Action::Save | Action::SaveAs => {
-            // A save that was asked for by closing, and given up since, closes nothing now.
-            state.after_save = None;
-            if action == Action::Save { files::save(state) } else { files::ask_save(state) }
-        }
+        Action::Save | Action::SaveAs => save(state, action == Action::SaveAs),
         Action::Undo if state.view == View::Pantry => shelves(state, PantryState::undo),
         Action::Redo if state.view == View::Pantry => shelves(state, PantryState::redo),
         Action::Undo if state.view == View::Recipes => super::update(state, RecipesCommand::Undo),
@@ -126,6 +122,12 @@ fn go(state: &mut State, view: View) -> Vec<Effect> {
 /// Asks for the folder that recipes are copied from, or into.
 fn bring(state: &mut State, out: bool) -> Vec<Effect> {
     super::update(state, if out { RecipesCommand::AskExport } else { RecipesCommand::AskImport })
+}
+
+fn save(state: &mut State, elsewhere: bool) -> Vec<Effect> {
+    // A save that was asked for by closing, and given up since, closes nothing now.
+    state.after_save = None;
+    if elsewhere { files::ask_save(state) } else { files::save(state) }
 }
 
 fn copy_beside(state: &State) -> Vec<Effect> {

@@ -101,6 +101,7 @@ fn question(state: &State) -> CardQuestion {
     CardQuestion {
         number: state.card.question,
         scenario: state.owned_scenario(),
+        spread: state.doubt.spread.clone().filter(|s| state.doubt.current(state.question) && s.complete()),
         page: state.card.page,
         wish: state.card.wish.clone(),
         recipe,
@@ -132,6 +133,10 @@ fn count_now(state: &State, kind: ScaleKind) -> f64 {
 pub fn shown(state: &mut State) -> Vec<Effect> {
     if state.card.question == 0 {
         state.card.wish.count = count_now(state, state.card.wish.scale);
+        let steps = &state.design().steps;
+        if let Some(c) = potset_doc::culture_in::temperature(steps) {
+            state.card.wish.to_c = c;
+        }
     }
     state.card.question += 1;
     vec![Effect::work(CardJob(question(state)))]

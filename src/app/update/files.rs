@@ -11,6 +11,7 @@ use crate::state::{Dialog, State, Then, View};
 use potset_base::Note;
 use potset_catalogue::my_pot;
 use potset_doc::{Design, assets, format};
+use potset_report::beside::changed;
 use potset_store::files::{Over, Stamp, Written};
 use potset_store::library::file_name;
 
@@ -36,9 +37,15 @@ pub fn file(state: &mut State, command: FileCommand) -> Vec<Effect> {
             tell(state, note)
         }
         FileCommand::Saved(path, revision, Ok(Written::Done(stamp))) => saved(state, path, revision, stamp),
-        FileCommand::Saved(_, _, Ok(Written::Changed)) => {
+        FileCommand::Saved(path, _, Ok(Written::Changed)) => {
             state.session.outside = Outside::Changed;
             state.dialog = Dialog::Changed;
+            state.theirs = None;
+            vec![DiskEffect::ReadTheirs(path).into()]
+        }
+        FileCommand::Theirs(theirs) => {
+            let told = theirs.map(|theirs| changed(&theirs, state.design(), &state.pantry));
+            state.theirs = Some(told.map_err(|note| note.line()));
             Vec::new()
         }
         FileCommand::CloseAsked => first_ask(state, Then::Quit),

@@ -224,7 +224,16 @@ fn changed(state: &mut State, change: &RecipeChange, done: Result<RecipeTo, Note
         (RecipeChange::ThrowAway(_), _) => state.recipes.open = None,
         _ => {}
     }
-    let mut effects = list(state);
+    let mut effects = Vec::new();
+    // What lies on the bench as it was saved is put back there, too.
+    if let RecipeChange::Restore(file, _) | RecipeChange::Tags(file, _) = change
+        && state.is_on_bench(file)
+        && !state.session.history.unsaved()
+        && let Some(path) = state.session.path.clone()
+    {
+        effects.push(DiskEffect::Read(path).into());
+    }
+    effects.extend(list(state));
     effects.extend(versions(state));
     effects.push(DiskEffect::ListBin.into());
     effects

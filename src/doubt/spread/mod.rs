@@ -157,6 +157,8 @@ pub struct CautionChance {
     pub chance: Chance,
     /// What brings it down, tried on possible pots of its own ([`crate::surer`]), once that is known.
     pub mend: Option<Mend>,
+    /// Whether all that may bring it down was tried.
+    pub tried: bool,
 }
 
 /// Places of the likely line among the pots that count as their middle. Source: assumed.

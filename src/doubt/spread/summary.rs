@@ -165,7 +165,7 @@ fn cautions(sampler: &Sampler, made: &[&Pot]) -> Vec<CautionChance> {
     if chance.of == 0 || !discard && chance.share() < likely.mix.laws.hygiene.watch_share {
         return Vec::new();
     }
-    vec![CautionChance { discard, chance, mend: None }]
+    vec![CautionChance { discard, chance, mend: None, tried: false }]
 }
 
 /// Pots that are to be thrown away.

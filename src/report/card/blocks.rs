@@ -48,10 +48,16 @@ fn doses(ask: &CardAsk<'_>, line: &CultureLine) -> Vec<Line> {
     let Some(entry) = design.entry::<Culture>(ask.scenario.pantry, &line.entry) else { return Vec::new() };
     let said = line.said(Some(entry), litres, design.spoons);
     let grams = weight(line.rate * said.g_per_unit);
-    let mut words = format!("{grams}, {}: {}{NBSP}×{NBSP}packet", line.powder.words(), plain(line.rate));
-    if let Some(packet) = line.packet {
-        words = format!("{words} of {} for {}{NBSP}L", weight(packet.grams), plain(packet.litres));
-    }
+    // Of a packet that is known it is a part; of another one, so many times what a packet says.
+    let words = match line.packet {
+        Some(packet) => format!(
+            "{grams}, {}; the packet holds {} for {}{NBSP}L",
+            line.powder.words(),
+            weight(packet.grams),
+            plain(packet.litres)
+        ),
+        None => format!("{grams}, {}: {}{NBSP}×{NBSP}packet", line.powder.words(), plain(line.rate)),
+    };
     let mut all = vec![Line { lead: entry.name.clone(), words, ..Line::default() }];
     match line.powder {
         Powder::Straight => {

@@ -32,6 +32,8 @@ pub struct CardAsk<'a> {
     /// The answer to it; without a forecast the card holds what goes in and what is written.
     pub answer: &'a Answer,
     pub ready: Option<&'a ReadyTime>,
+    /// What stands above all else where nothing speaks against the likely pot: see [`crate::spread::watch`].
+    pub watch: Option<&'a str>,
     /// Which version of the recipe it is, where versions are counted.
     pub version: Option<u32>,
 }
@@ -193,7 +195,7 @@ pub(crate) fn head(ask: &CardAsk<'_>) -> Sheet {
     Sheet {
         name: ask.scenario.design.name.clone(),
         tag: tag(ask),
-        first: hygiene::headline(&ask.answer.verdict),
+        first: ask.watch.map_or_else(|| hygiene::headline(&ask.answer.verdict), str::to_owned),
         large: large_words(ask),
         blocks: Vec::new(),
         chart: None,

@@ -4,12 +4,14 @@
 
 use super::{CardAsk, Said, StepLine, lost};
 use crate::clock;
+use potset_base::measures::whole::weight;
 use potset_base::units::said::{warmth, warmth_plain};
 use potset_base::words::{TextureWord, lower};
 use potset_doc::Design;
 use potset_doc::design::{AddedWhen, GoesIn, SweetWhen};
+use potset_doc::edit::LineKind;
 use potset_doc::kitchen::PhBy;
-use potset_doc::pantry::{EntryKind, Pantry};
+use potset_doc::pantry::{EntryKind, Pantry, Warmer, Warming};
 use potset_doc::steps::Step;
 use potset_make::clock::{Tick, What, plan_of};
 
@@ -117,7 +119,7 @@ impl<'a> Steps<'a> {
             // Said where the base is poured.
             What::Make(Step::Start { .. }) => {}
             What::Make(step) => self.add(tick, words, done(step)),
-            What::CultureIn => self.culture(tick, words),
+            What::CultureIn => self.culture(tick, &words),
             What::Hold => self.hold(tick, &words),
             What::Event(_) => self.add(tick, words, ""),
             What::Look(_) => {
@@ -141,7 +143,7 @@ impl<'a> Steps<'a> {
     }
 
     /// What goes in with the culture, the culture, and into which pots.
-    fn culture(&mut self, tick: &Tick, words: String) {
+    fn culture(&mut self, tick: &Tick, words: &str) {
         let design = self.design();
         let late = design.thickeners.iter().filter(|line| line.goes_in == GoesIn::WithTheCulture);
         let mut with = self.names(EntryKind::Thickener, late.map(|line| line.entry.as_str()));
@@ -152,7 +154,7 @@ impl<'a> Steps<'a> {
         let c = self.ask.answer.facts.culture_in_c;
         if !self.design().cultures.is_empty() {
             let sign = format!("A clean thermometer reads {} before it goes in", warmth(c, 0));
-            self.add(tick, words, sign);
+            self.add(tick, format!("{words}: {}", self.doses()), sign);
         }
         let pots = &self.design().pots;
         let vessel = lower(self.design().name_of(self.pantry(), EntryKind::Vessel, &pots.vessel));
@@ -160,10 +162,30 @@ impl<'a> Steps<'a> {
         self.add(tick, words, "");
     }
 
+    /// What is weighed of each culture.
+    fn doses(&self) -> String {
+        let (design, pantry) = (self.design(), self.pantry());
+        let lines = (0..design.cultures.len()).filter_map(|i| {
+            let (said, rate) = design.said_of(LineKind::Cultures, i, pantry)?;
+            Some(weight(rate * said.g_per_unit))
+        });
+        and(&lines.collect::<Vec<_>>())
+    }
+
     fn hold(&mut self, tick: &Tick, words: &str) {
         let Some(hold) = self.design().hold() else { return };
         let (set_c, key) = (hold.set_c, hold.warmer.clone());
         let warmer = lower(self.design().name_of(self.pantry(), EntryKind::Warmer, &key));
+        let entry = self.design().entry::<Warmer>(self.pantry(), &key);
+        // What only keeps warmth has no temperature of its own: it is the pot that cools.
+        if entry.is_some_and(|warmer| matches!(warmer.warming, Warming::Insulated { .. })) {
+            let f = &self.ask.answer.forecast;
+            let at = |h: f64| warmth(f.value(&f.temperature, h), 0);
+            let stop_h = self.ask.answer.verdict.stop_h;
+            let words = format!("{words}: {warmer}. It cools from {} to {} by itself", at(0.0), at(stop_h));
+            self.add(tick, words, "It stays closed until it is looked at");
+            return;
+        }
         let sign = format!("Water in a pot beside it reads {}", warmth_plain(set_c));
         self.add(tick, format!("{words}: {warmer}, at {}", warmth_plain(set_c)), sign);
     }

@@ -56,7 +56,13 @@ impl Library {
         };
         let stamp = files::stamp(&self.path(file));
         self.keep_version(file)?;
-        let text = format::write(&version.read()?)?;
+        // Tags are the maker's marks of the recipe, and of no version.
+        let tags = self.read(file).map(|now| now.tags);
+        let mut design = version.read()?;
+        if let Ok(tags) = tags {
+            design.tags = tags;
+        }
+        let text = format::write(&design)?;
         self.write(file, &text, Over::Same(stamp))
     }
 

@@ -2,7 +2,8 @@
 
 use egui::Ui;
 
-use potset_app::command::BenchCommand;
+use potset_app::command::{BenchCommand, WindowCommand};
+use potset_app::state::View;
 use potset_app::{Command, State};
 use potset_base::Severity;
 use potset_base::chance::WINDOW_CHANCE;
@@ -35,11 +36,19 @@ pub fn against(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             None => (headline.as_str(), not.unwrap_or("")),
         };
         let mend = watch.as_ref().and_then(|_| surer(state));
-        let label = mends::offered(mend);
+        let tried = state.doubt.shown().is_some_and(|s| s.cautions.iter().any(|c| c.tried));
+        // The place of the mend is kept while one is looked for: nothing below it moves.
+        let label = watch.as_ref().map(|_| match (mends::offered(mend), tried) {
+            (Some(label), _) => label,
+            (None, false) => "What helps is being tried …".to_owned(),
+            (None, true) => "No single change helps: find settings in Aim".to_owned(),
+        });
         let card = NoteCard { edge, mark: "", sentence, more, mend: label.as_deref() };
         let pressed = ui.push_id("against", |ui| card.show(ui)).inner;
-        if let (true, Some(mend)) = (pressed, mend) {
-            out.push(BenchCommand::Edit(mends::edit(mend), None).into());
+        match mend {
+            Some(mend) if pressed => out.push(BenchCommand::Edit(mends::edit(mend), None).into()),
+            None if pressed && tried => out.push(WindowCommand::Show(View::Aim).into()),
+            _ => {}
         }
         return;
     };
@@ -68,8 +77,7 @@ const SOME_SLOW: &str = "These sour too slowly. Use more culture, or keep it war
 
 /// That too many possible pots would have to be thrown away, where nothing speaks against the likely one.
 pub fn watch(state: &State) -> Option<String> {
-    let spread = state.doubt.shown().filter(|_| state.answer.verdict.against.is_none())?;
-    potset_report::spread::watch(spread)
+    potset_report::spread::watch(state.doubt.shown()?, &state.answer.verdict)
 }
 
 /// What was found to leave few of them, while the possible pots are those of the design.

@@ -52,6 +52,30 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
 }
 
+/// Most differences that are listed.
+const MOST: usize = 8;
+
+/// In what the design differs from what stands in its file now.
+fn differences(ui: &mut Ui, state: &State) {
+    let small = |words: String| RichText::new(words).size(tokens::SMALL).color(tokens::of(ui).ink_soft);
+    let lines = match &state.theirs {
+        None => return,
+        Some(Err(why)) => vec![small(format!("The file cannot be read now: {why}"))],
+        Some(Ok(all)) if all.is_empty() => vec![small("The file holds the same design as yours".to_owned())],
+        Some(Ok(all)) => {
+            let more = all.len().saturating_sub(MOST);
+            let mut lines = vec![small("The file, and yours now:".to_owned())];
+            lines.extend(all.iter().take(MOST).map(|line| small(line.clone())));
+            lines.extend((more > 0).then(|| small(format!("and {more} more"))));
+            lines
+        }
+    };
+    ui.add_space(4.0);
+    for line in lines {
+        ui.add(Label::new(line).wrap());
+    }
+}
+
 /// The file changed since it was read here: it is not written over unasked.
 pub fn changed(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let file = state.session.path.as_ref().map_or_else(String::new, |path| path.display().to_string());
@@ -61,10 +85,11 @@ pub fn changed(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             "Another window or program changed the file since you opened it. Your design was not saved.";
         ui.add(Label::new(words).wrap());
         ui.add(Label::new(RichText::new(file).size(tokens::SMALL).color(tokens::of(ui).ink_soft)).wrap());
+        differences(ui, state);
         ui.add_space(8.0);
         ui.horizontal(|ui| {
             for (words, what) in [
-                ("Save under another name", OnChanged::Elsewhere),
+                ("Keep both: save under another name", OnChanged::Elsewhere),
                 ("Replace it", OnChanged::Replace),
                 ("Cancel", OnChanged::Cancel),
             ] {

@@ -257,7 +257,7 @@ impl MyPot {
             if let Some(i) = picker(ui, IdSalt::new("my clock"), "Start or end", current, &words) {
                 self.ready_by = i == 1;
             }
-            text(ui, "Day and time", &mut self.time, "2026-11-26 18:30, or leave it", 240.0);
+            text(ui, "Day and time", &mut self.time, "8 in the evening, or leave it", 240.0);
         });
     }
 

@@ -161,7 +161,8 @@ fn f7_the_window_asks_before_it_writes_over_what_others_wrote() {
     files::save_design(&path, &theirs).unwrap();
     edited(&mut h);
     h.get_by_label("The file changed on the disk");
-    press(&mut h, "Save under another name");
+    h.get_by_label("name: Theirs, now Thursday coconut pot");
+    press(&mut h, "Keep both: save under another name");
     h.get_by_role_and_label(Role::TextInput, "Path of the file");
     press(&mut h, "Cancel");
     assert_eq!(files::design(&path).unwrap().name, "Theirs");

@@ -24,7 +24,10 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                 };
                 let next = told.next.as_deref().unwrap_or("Nothing more to do: eat it");
                 wrapped(ui, next, fonts::semibold(tokens::READING * 0.8), t.ink);
-                quiet(ui, &format!("Last: {}", told.now));
+                match &told.now {
+                    Some(last) => quiet(ui, &format!("Last: {last}")),
+                    None => quiet(ui, "It has not begun yet"),
+                }
                 Grid::new("lines").num_columns(2).spacing([18.0, 4.0]).show(ui, |ui| {
                     for (when, what, over) in &told.lines {
                         let color = if *over { t.ink_soft } else { t.ink };

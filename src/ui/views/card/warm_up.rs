@@ -45,7 +45,11 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         });
     });
     let Some(Told::WarmUp(warm)) = told(ui, state) else { return };
-    boxed(ui, "How long", |ui| ways(ui, warm));
+    boxed(ui, "How long", |ui| {
+        ways(ui, warm);
+        let tap = warmth(state.kitchen.hot_tap_c, 0);
+        quiet(ui, &format!("Poured out and stirred. Your hot tap gives {tap}: change that in Kitchen."));
+    });
     boxed(ui, "A bath from the kettle", |ui| {
         ui.horizontal_wrapped(|ui| {
             number(ui, &BATH_KG, wish.bath_kg, wish, out, |wish, v| wish.bath_kg = v);
@@ -67,7 +71,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         }
         quiet(ui, &format!("At your altitude water boils at {}.", warmth(warm.boils_c, 1)));
     });
-    boxed(ui, "A closed tin in that bath, unshaken", |ui| {
+    boxed(ui, "Or a closed tin in that bath, unshaken", |ui| {
         ui.horizontal_wrapped(|ui| {
             number(ui, &ACROSS, wish.tin_cm.0, wish, out, |wish, v| wish.tin_cm.0 = v);
             number(ui, &HIGH, wish.tin_cm.1, wish, out, |wish, v| wish.tin_cm.1 = v);

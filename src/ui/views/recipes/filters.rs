@@ -95,7 +95,8 @@ fn told(ui: &mut Ui, view: &RecipesView, state: &State) {
     let recipes = &state.recipes;
     let all = recipes.listed.list.len();
     let shown = view.kept.shown.len();
-    let mut words = if shown == all { format!("{all} recipes") } else { format!("{shown} of {all} recipes") };
+    let many = if all == 1 { "recipe" } else { "recipes" };
+    let mut words = if shown == all { format!("{all} {many}") } else { format!("{shown} of {all} {many}") };
     if recipes.listed.left > 0 {
         words += &format!(" · {} files still to be read", recipes.listed.left);
     } else if recipes.unanswered > 0 {

@@ -100,6 +100,9 @@ fn head(ui: &mut Ui, one: &Recipe, state: &State, out: &mut Vec<Command>) {
         }
         bin.on_disabled_hover_text(moved.unwrap_or_default());
     });
+    if let Some(why) = moved {
+        wrapped(ui, why, fonts::regular(tokens::SMALL), t.ink_soft);
+    }
 }
 
 fn marks(ui: &mut Ui, one: &Recipe, state: &State, out: &mut Vec<Command>) {
@@ -197,7 +200,7 @@ fn versions(ui: &mut Ui, page: &mut PageState, one: &Recipe, state: &State, out:
                     if ui.small_button(format!("{words} ({})", since.len())).clicked() {
                         page.unfolded = (!shown).then_some(version.number);
                     }
-                    let busy = state.disabled_move(&one.file);
+                    let busy = state.disabled_restore(&one.file);
                     let back = ui.add_enabled(busy.is_none(), egui::Button::new("Put back").small());
                     if back.clicked() {
                         change(out, RecipeChange::Restore(one.file.clone(), version.number));
