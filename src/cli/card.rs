@@ -44,7 +44,8 @@ fn times(path: &Path, context: &CliContext) -> Result<(String, Exit), Note> {
         return Err(context.fault(answer.errors));
     }
     let begins = culture_in(scenario.design, None, zone.as_ref());
-    let pot = running::pot(&scenario, &answer, begins);
+    let ask = CardAsk { scenario: &scenario, answer: &answer, ready: None, watch: None, version: None };
+    let pot = running::pot(&ask, begins);
     out.write(calendar::calendar(&[pot], zone.as_ref())?.as_bytes())?;
     Ok((String::new(), Exit::Done))
 }

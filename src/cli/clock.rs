@@ -7,8 +7,9 @@ use super::args::Args;
 use super::{CliContext, Exit};
 use potset_base::Note;
 use potset_base::clock::{Moment, Zone};
-use potset_judge::judging::judge;
-use potset_make::clock::{InWarmer, clashes, culture_in, plan};
+use potset_judge::answer::answer;
+use potset_make::clock::{InWarmer, clashes, culture_in};
+use potset_report::card::{CardAsk, plan};
 use potset_report::clock as say;
 use potset_report::hygiene;
 
@@ -24,18 +25,23 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     for file in args.files() {
         let context = CliContext::of(file)?;
         let scenario = context.ask();
-        let run = scenario.run().map_err(|notes| context.fault(notes))?;
-        let verdict = judge(&scenario, &run);
+        let answer = answer(&scenario);
+        if !answer.errors.is_empty() {
+            return Err(context.fault(answer.errors));
+        }
+        let verdict = &answer.verdict;
         let begins = start.or_else(|| culture_in(scenario.design, ready, zone.as_ref()));
         let _ = writeln!(out, "{}", scenario.design.name);
         if let Some(against) = verdict.against.as_ref().and_then(hygiene::discard) {
             let _ = writeln!(out, "  {against}.");
         }
-        let ticks = plan(&scenario, &run, verdict.hygiene.check);
-        let times: Vec<String> = ticks.iter().map(|tick| say::when(tick, begins, zone.as_ref())).collect();
+        let ask = CardAsk { scenario: &scenario, answer: &answer, ready: None, watch: None, version: None };
+        let steps = plan(&ask);
+        let times: Vec<String> =
+            steps.iter().map(|(at_h, _)| say::when(*at_h, begins, zone.as_ref())).collect();
         let wide = times.iter().map(|time| time.chars().count()).max().unwrap_or(0);
-        for (tick, time) in ticks.iter().zip(&times) {
-            let _ = writeln!(out, "  {time:<wide$}  {}", say::what(tick));
+        for ((_, words), time) in steps.iter().zip(&times) {
+            let _ = writeln!(out, "  {time:<wide$}  {words}");
         }
         pots.extend(begins.and_then(|begins| InWarmer::of(&scenario, begins, zone.as_ref())));
     }

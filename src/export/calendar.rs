@@ -123,7 +123,7 @@ mod tests {
             lines: vec![RunningLine { at_h: 24.0, words: "Stop\ninto the cold".to_owned() }],
         };
         let zone = Zone::named("Europe/Paris").unwrap();
-        let text = calendar(&[pot.clone()], Some(&zone)).unwrap();
+        let text = calendar(std::slice::from_ref(&pot), Some(&zone)).unwrap();
         assert!(text.split("\r\n").all(|line| line.len() <= LONG), "{text}");
         assert!(!text.replace("\r\n", "").contains(['\r', '\n']));
         let whole = text.replace("\r\n ", "");

@@ -5,7 +5,7 @@ use potset_doc::Design;
 use potset_doc::pantry::Warmer;
 use potset_doc::steps::{Happening, Step};
 use potset_forecast::Facts;
-use potset_forecast::scenario::{Run, Scenario};
+use potset_forecast::scenario::Scenario;
 use potset_judge::hygiene::Check;
 
 /// What is done, or to be looked at.
@@ -42,11 +42,6 @@ pub struct Tick {
 }
 
 /// All that is done with a pot, in the order of time.
-pub fn plan(scenario: &Scenario<'_>, run: &Run, check: Option<Check>) -> Vec<Tick> {
-    plan_of(scenario.design, &run.facts, run.mix.stop_h, check)
-}
-
-/// The same from what an answer holds.
 pub fn plan_of(design: &Design, facts: &Facts, stop_h: f64, check: Option<Check>) -> Vec<Tick> {
     let before: f64 = facts.steps.iter().map(|step| step.hours).sum();
     let mut at_h = -before;
@@ -182,7 +177,7 @@ mod tests {
         for (name, _) in assets::DEMOS {
             asked(name, |ask| {
                 let Ok(run) = ask.run() else { return };
-                let ticks = plan(ask, &run, None);
+                let ticks = plan_of(ask.design, &run.facts, run.mix.stop_h, None);
                 assert!(ticks.is_sorted_by(|a, b| a.at_h <= b.at_h), "{name}");
                 let of = |what: &What| ticks.iter().find(|t| t.what == *what).unwrap();
                 assert_eq!(of(&What::CultureIn).at_h, 0.0);

@@ -26,7 +26,7 @@ pub fn csv(sheet: &Sheet) -> String {
                 rows.extend(table.below.iter().map(|one| line(part, one)));
             }
             Body::Steps(steps) => rows.extend(steps.iter().enumerate().map(|(i, step)| {
-                let StepLine { when, said, sign } = step;
+                let StepLine { when, said, sign, .. } = step;
                 let sign = sign.as_ref().map_or("", |sign| sign.words.as_str());
                 of(&[part, &(i + 1).to_string(), when, &said.words, sign])
             })),

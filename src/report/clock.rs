@@ -6,12 +6,12 @@ use potset_base::number::{self, NBSP};
 use potset_make::clock::{Clash, InWarmer, Tick, What, shift};
 
 /// When a line of the plan is: by the clock where a start is known, else in hours from the culture.
-pub fn when(tick: &Tick, culture_in: Option<Moment>, zone: Option<&Zone>) -> String {
+pub fn when(at_h: f64, culture_in: Option<Moment>, zone: Option<&Zone>) -> String {
     match culture_in {
-        Some(start) => shift(start, tick.at_h, zone).day_and_time(),
-        None if tick.at_h.abs() < 1e-9 => "start".to_owned(),
-        None if tick.at_h < 0.0 => format!("{} before", number::hours(-tick.at_h)),
-        None => number::hours(tick.at_h),
+        Some(start) => shift(start, at_h, zone).day_and_time(),
+        None if at_h.abs() < 1e-9 => "start".to_owned(),
+        None if at_h < 0.0 => format!("{} before", number::hours(-at_h)),
+        None => number::hours(at_h),
     }
 }
 

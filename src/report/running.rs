@@ -1,27 +1,23 @@
 //! A pot under way: what is now, and what is next.
 
-use crate::card::code;
-use crate::clock;
+use crate::card::{CardAsk, code, plan};
 use potset_base::clock::{Moment, Zone};
 use potset_base::number;
 use potset_doc::running::{RunningLine, RunningPot};
-use potset_forecast::scenario::Scenario;
-use potset_judge::answer::Answer;
-use potset_make::clock::{Tick, plan_of};
 
-/// The pot of a design, as it is begun: its plan in words, frozen.
+/// The pot of a card, as it is begun: its steps, frozen.
 ///
 /// - `culture_in` — when the culture goes in, if that is known.
-pub fn pot(scenario: &Scenario<'_>, answer: &Answer, culture_in: Option<Moment>) -> RunningPot {
-    let (design, v) = (scenario.design, &answer.verdict);
-    let line = |tick: &Tick| RunningLine { at_h: tick.at_h, words: clock::what(tick) };
+pub fn pot(ask: &CardAsk<'_>, culture_in: Option<Moment>) -> RunningPot {
+    let design = ask.scenario.design;
+    let lines = plan(ask).into_iter().map(|(at_h, words)| RunningLine { at_h, words });
     RunningPot {
         name: design.name.clone(),
         code: code(design),
         culture_in: culture_in.map_or_else(String::new, Moment::text),
-        hold_h: v.stop_h,
+        hold_h: ask.answer.verdict.stop_h,
         warmer: design.hold().map(|hold| (hold.warmer.clone(), hold.set_c, design.litres())),
-        lines: plan_of(design, &answer.facts, v.stop_h, v.hygiene.check).iter().map(line).collect(),
+        lines: lines.collect(),
     }
 }
 

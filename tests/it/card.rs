@@ -143,6 +143,7 @@ fn words(most: usize) -> impl Strategy<Value = String> {
 fn sheet_of(name: String, cells: Vec<Vec<String>>, steps: &[String], notes: &[String]) -> Sheet {
     let said = |words: &String| Said { generated: words.clone(), words: words.clone(), own: false };
     let step = |words: &String| StepLine {
+        at_h: 0.0,
         when: "Fri 09:30".to_owned(),
         said: said(words),
         sign: Some(said(words)),

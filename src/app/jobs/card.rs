@@ -22,13 +22,13 @@ use potset_doubt::spread::Spread;
 use potset_forecast::scenario::{OwnedScenario, Scenario};
 use potset_forecast::timeline::boiling_point;
 use potset_judge::answer::{Answer, answer};
-use potset_make::clock::{InWarmer, clashes, culture_in, plan_of, shift};
+use potset_make::clock::{InWarmer, clashes, culture_in, shift};
 use potset_make::packet::{SplitAsk, hours_later, splits};
 use potset_make::scale::{To, scaled};
 use potset_make::stock::stock;
 use potset_make::warm_up::{Bathed, Can, bath, by_way, shares, unshaken_s};
 use potset_paper::{pages, text};
-use potset_report::card::{Body, CardAsk, Sheet, sheet};
+use potset_report::card::{Body, CardAsk, Sheet, plan, sheet};
 use potset_report::spread::watch;
 use potset_report::{clock as say, packet as say_packet, running, scale as say_scale};
 use potset_store::library::Library;
@@ -210,23 +210,20 @@ impl CardQuestion {
         let scenario = self.scenario();
         let design = scenario.design;
         let v = &answer.verdict;
-        let ticks = plan_of(design, &answer.facts, v.stop_h, v.hygiene.check);
+        let ask = CardAsk { scenario: &scenario, answer, ready: None, watch: None, version: None };
+        let steps = plan(&ask);
         let planned = culture_in(design, None, Some(&self.zone));
         let over = |at: &Moment| self.now.is_some_and(|now| shift(*at, v.stop_h, Some(&self.zone)) < now);
         let past = planned.filter(over).map(Moment::date_and_time);
         let begins = planned.filter(|at| !over(at));
-        let lines: Vec<PlanLine> = ticks
-            .iter()
-            .map(|tick| PlanLine {
-                at_h: tick.at_h,
-                when: say::when(tick, begins, Some(&self.zone)),
-                what: say::what(tick),
-            })
+        let lines: Vec<PlanLine> = steps
+            .into_iter()
+            .map(|(at_h, what)| PlanLine { at_h, when: say::when(at_h, begins, Some(&self.zone)), what })
             .collect();
         let before = lines.first().map_or(0.0, |line| -line.at_h);
         // Without a time of its own it is begun now.
         let from = begins.or_else(|| self.now.map(|now| shift(now, before, Some(&self.zone))));
-        let pot = running::pot(&scenario, answer, from);
+        let pot = running::pot(&ask, from);
         Ok(ClockTold { lines, past, clashes: self.clashes(&scenario, from), pot })
     }
 

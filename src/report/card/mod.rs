@@ -16,7 +16,7 @@ use crate::{answer as large, hygiene};
 use potset_base::choices;
 use potset_base::hash::fnv1a;
 use potset_base::number::NBSP;
-use potset_base::units::prose::both;
+use potset_base::units::prose::{both, prose};
 use potset_base::units::{self, Degrees, Units};
 use potset_base::words::{TangWord, capital};
 use potset_doc::card_text::{CardText, OwnSentence};
@@ -73,6 +73,8 @@ pub struct Said {
 /// A numbered step.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StepLine {
+    /// Hours since the culture went in; less than nothing before it.
+    pub at_h: f64,
     /// By the clock, or in hours from the culture.
     pub when: String,
     pub said: Said,
@@ -177,6 +179,16 @@ pub fn sheet(ask: &CardAsk<'_>) -> Sheet {
         blocks.extend(blocks::after(ask));
         Sheet { blocks, chart: chart::chart(ask), outdated, ..head(ask) }
     })
+}
+
+/// The steps by their hours since the culture, as the clock and a pot under way tell them: in the maker's own words where there
+/// are some, with warmths as the kitchen says them.
+pub fn plan(ask: &CardAsk<'_>) -> Vec<(f64, String)> {
+    let steps = {
+        let _speaking = units::speak(Units { degrees: Degrees::Celsius, ..units::spoken() });
+        steps::steps(ask)
+    };
+    steps.into_iter().map(|step| (step.at_h, prose(&step.said.words))).collect()
 }
 
 /// Says a sheet in °C, then puts both degrees into each text of it.

@@ -52,11 +52,12 @@ impl<'a> Steps<'a> {
 
     /// Adds a step; an empty sign is none.
     fn add(&mut self, tick: &Tick, generated: String, sign: impl Into<String>) {
-        let when = clock::when(tick, self.design().start(), None);
+        let at_h = tick.at_h;
+        let when = clock::when(at_h, self.design().start(), None);
         let sign: String = sign.into();
         let said = self.said(generated);
         let sign = (!sign.is_empty()).then(|| self.said(sign));
-        self.lines.push(StepLine { when, said, sign });
+        self.lines.push(StepLine { at_h, when, said, sign });
     }
 
     /// A sentence, in the maker's own words where there are some.
