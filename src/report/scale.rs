@@ -21,7 +21,7 @@ pub fn rounded(rounded: &Rounded) -> String {
     format!(
         "{name}: {}{NBSP}{unit} instead of {}{NBSP}{unit}, as your scale tells it: {}{NBSP}% {way}",
         number::plain(*given),
-        number::figures(*exact, 5),
+        number::plain((100.0 * exact).round() / 100.0),
         number::fixed(percent.abs(), if percent.abs() < 1.0 { 1 } else { 0 }),
     )
 }

@@ -26,6 +26,16 @@ impl TradeOff {
         }
     }
 
+    /// Whether it is told in a laboratory's numbers alone.
+    pub fn is_laboratory(&self) -> bool {
+        self.outcome.in_words() && self.called.is_empty()
+    }
+
+    /// What the texture is called in the design (0) or in a proposal (from 1).
+    pub fn word(&self, place: usize) -> Option<&'static str> {
+        self.called.get(place).copied().flatten().map(TextureWord::word)
+    }
+
     /// How a proposal stands to the design, on the scale of the outcome, where that is worth telling.
     pub fn difference(&self, i: usize) -> Option<f64> {
         let difference = self.outcome.scaled(self.then.get(i).copied()??) - self.outcome.scaled(self.now?);

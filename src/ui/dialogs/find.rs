@@ -93,14 +93,17 @@ fn other_words(action: Action) -> &'static [String] {
 /// Actions whose name, sentence or other words hold every typed word.
 fn matching(text: &str) -> Vec<Action> {
     let words: Vec<String> = text.split_whitespace().map(str::to_lowercase).collect();
-    Action::ALL
+    let mut found: Vec<Action> = Action::ALL
         .into_iter()
         .filter(|a| *a != Action::Find)
         .filter(|a| {
             let all = format!("{} {} {}", a.label(), a.tip(), other_words(*a).join(" ")).to_lowercase();
             words.iter().all(|w| all.contains(w))
         })
-        .collect()
+        .collect();
+    // What is called so comes before what only tells of it.
+    found.sort_by_key(|a| !words.iter().all(|w| a.label().to_lowercase().contains(w)));
+    found
 }
 
 #[cfg(test)]
@@ -112,12 +115,15 @@ mod tests {
         assert!(matching("und").contains(&Action::Undo));
         assert!(matching("dark").contains(&Action::DarkTheme));
         assert!(matching("xyz").is_empty());
+        assert_eq!(matching("kitchen").first(), Some(&Action::Kitchen));
     }
 
     #[test]
     fn finds_by_what_people_say() {
         for (typed, wanted) in [
             ("print", Action::ExportPicture),
+            ("print", Action::ExportCard),
+            ("library", Action::Recipes),
             ("thicker", Action::Aim),
             ("compare", Action::Beside),
             ("help", Action::Words),
@@ -126,7 +132,7 @@ mod tests {
             assert!(matching(typed).contains(&wanted), "{typed}");
         }
         let all: Vec<(String, Vec<String>)> = lexicon::options().from_str(TEXT).unwrap();
-        assert_eq!(all.len(), 39);
+        assert_eq!(all.len(), 44);
         for (name, words) in &all {
             assert!(Action::ALL.iter().any(|a| a.key_name() == name) && !words.is_empty(), "{name}");
         }

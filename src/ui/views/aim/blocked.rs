@@ -34,5 +34,5 @@ pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, why: &Blocked, out
             proposals::buttons(ui, state, 0, "the nearest setting", out);
         }
     });
-    trade_offs::show(ui, aimed, std::slice::from_ref(nearest));
+    trade_offs::show(ui, state, aimed, std::slice::from_ref(nearest));
 }

@@ -115,7 +115,7 @@ fn found(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     }
     proposals::show(ui, state, aimed, out);
     if !aimed.found.proposals.is_empty() {
-        trade_offs::show(ui, aimed, &aimed.found.proposals);
+        trade_offs::show(ui, state, aimed, &aimed.found.proposals);
     }
 }
 

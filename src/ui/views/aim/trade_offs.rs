@@ -3,7 +3,9 @@
 use egui::Ui;
 
 use crate::views::beside::tables::{Cell, row, rule};
+use potset_app::State;
 use potset_app::aims::TargetResult;
+use potset_doc::settings::Depth;
 use potset_report::aim::{chance_name, chances, trade_offs};
 use potset_search::aim::Proposal;
 use potset_ui_kit::widgets::card::Card;
@@ -11,11 +13,13 @@ use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 
 /// Draws the table of some settings.
-pub fn show(ui: &mut Ui, aimed: &TargetResult, all: &[Proposal]) {
+pub fn show(ui: &mut Ui, state: &State, aimed: &TargetResult, all: &[Proposal]) {
     if all.is_empty() {
         return;
     }
-    let rows = trade_offs(&aimed.now, all);
+    let plain = state.settings.depth == Depth::Plain;
+    let mut rows = trade_offs(&aimed.now, all);
+    rows.retain(|line| !plain || !line.is_laboratory());
     Card::new("Trade-offs").quiet("bold: a person would notice").show(ui, |ui| {
         if rows.is_empty() {
             let t = tokens::of(ui);
@@ -35,10 +39,20 @@ pub fn show(ui: &mut Ui, aimed: &TargetResult, all: &[Proposal]) {
         row(ui, "", &head);
         for line in &rows {
             rule(ui);
-            let mut cells = vec![Cell { text: line.now_words(), ..Cell::default() }];
+            // In Plain a texture is its word; the number behind it is a laboratory's.
+            let word = |place: usize| if plain { line.word(place).map(str::to_owned) } else { None };
+            let told = |d: f64| {
+                if line.outcome.in_words() && plain {
+                    String::new()
+                } else {
+                    line.outcome.difference_words(d)
+                }
+            };
+            let now = word(0).unwrap_or_else(|| line.now_words());
+            let mut cells = vec![Cell { text: now, ..Cell::default() }];
             cells.extend(line.then.iter().enumerate().map(|(i, v)| Cell {
-                text: line.then_words(i),
-                below: line.difference(i).map_or_else(String::new, |d| line.outcome.difference_words(d)),
+                text: word(i + 1).unwrap_or_else(|| line.then_words(i)),
+                below: line.difference(i).map_or_else(String::new, told),
                 strong: line.noticed[i] && line.outcome.shows_notice(),
                 soft: v.is_none(),
             }));

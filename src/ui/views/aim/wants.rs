@@ -63,7 +63,7 @@ fn always(ui: &mut Ui) {
 /// Wants as they are typed. What cannot be read stays in the field, with the reason below it.
 fn typed(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let aims = &state.aims;
-    let hint = "ph=4.1..4.3, ready<=24h";
+    let hint = "dollops, bright tang, within 24 h";
     ui.horizontal(|ui| {
         ui.label(small("Or type it", ui));
         if let Some(text) = field(ui, "Type a goal", &aims.typed, hint, ui.available_width() - 8.0) {
