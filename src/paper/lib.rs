@@ -1,7 +1,7 @@
 //! Cards and leaflets on paper: how a sheet lies on pages, the pages as PDF, PNG and SVG, and the same as text and table.
 //!
 //! A sheet becomes pieces ([`piece`], [`blocks`], [`chart`]) that are never parted, pieces flow into columns and pages
-//! ([`pages`]), and a page is a drawing of `export::svg`: one drawing for all forms, so that they cannot differ.
+//! ([`pages()`]), and a page is a drawing of `export::svg`: one drawing for all forms, so that they cannot differ.
 
 mod blocks;
 mod chart;
