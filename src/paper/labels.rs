@@ -51,3 +51,32 @@ fn one(page: &mut Drawing, lines: &[String], at: (f64, f64), each: (f64, f64)) {
         page.text((at.0 + PAD, y), &part, set);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_label_holds_every_line_inside_of_its_own_place() {
+        for name in ["Yogurt pair", &"A culture with a very long name and more of it, ".repeat(6)] {
+            let lines = [name.to_owned(), "1 in 10: 1 g and 9 g of sugar".to_owned(), "Mixed on:".to_owned()];
+            for size in Size::ALL {
+                let svg = labels(&lines, size).svg();
+                assert_eq!(svg.matches("Mixed on:").count(), 12, "{size:?}");
+                let (width, height) = size.points();
+                let each = (height - 2.0 * size.margin()) / 6.0;
+                let value = |text: &str, name: &str| -> f64 {
+                    let rest = text.split(&format!("{name}=\"")).nth(1).unwrap();
+                    rest.split('"').next().unwrap().parse().unwrap()
+                };
+                for text in svg.split("<text ").skip(1) {
+                    let (x, y) = (value(text, "x"), value(text, "y"));
+                    let type_size = value(text, "font-size");
+                    let (top, place) = (y - type_size - size.margin(), y - size.margin());
+                    assert!(x > size.margin() && x < width && y < height - size.margin(), "{size:?}: {text}");
+                    assert_eq!((top / each).floor(), (place / each).floor(), "{size:?}: {text}");
+                }
+            }
+        }
+    }
+}
