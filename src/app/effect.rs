@@ -62,8 +62,6 @@ pub enum DiskEffect {
     Recipe(RecipeChange),
     /// Makes the folder of the house recipes.
     MakeLibrary,
-    /// Looks what is in the bin.
-    ListBin,
     /// Changes the pots under way.
     Running(RunningChange),
     /// Looks what became of the open file.

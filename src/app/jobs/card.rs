@@ -12,7 +12,7 @@ use potset_base::Note;
 use potset_base::clock::{Moment, Zone};
 use potset_doc::design::Pots;
 use potset_doc::edit::LineKind;
-use potset_doc::lines::Packet;
+use potset_doc::lines::{CultureLine, Packet};
 use potset_doc::pantry::{Culture, Vessel, Warmer};
 use potset_doc::running::RunningPot;
 use potset_doc::steps::Way;
@@ -166,7 +166,7 @@ impl CardQuestion {
                     let mend = "Say what the packet weighs and makes, on the bench or in My pot";
                     Note::error("packet", "What the packet makes is not known", mend)
                 })?;
-                To::Litres(packet.litres / line.rate.max(1e-6))
+                To::Litres(packet.litres / dosed(line)?)
             }
             ScaleKind::Warmer => {
                 let hold = design.hold();
@@ -276,7 +276,7 @@ impl CardQuestion {
         })?;
         // The pot is to get the dose of the design, be it what the packet says or not.
         let ask = SplitAsk {
-            packet: Packet { litres: packet.litres / line.rate.max(1e-6), ..packet },
+            packet: Packet { litres: packet.litres / dosed(line)?, ..packet },
             pot_litres: design.litres(),
             error_g: self.scenario.kitchen.weighing_error_g(),
         };
@@ -328,6 +328,12 @@ impl CardQuestion {
             unshaken_s: unshaken_s(can, from_c, to_c, bath_c, STILL_WATER),
         }
     }
+}
+
+/// The dose of a culture line, × packet.
+fn dosed(line: &CultureLine) -> Result<f64, Note> {
+    let none = || Note::error("dose", "The dose of the culture is nothing", "Give a dose on the bench first");
+    Some(line.rate).filter(|rate| *rate > 0.0).ok_or_else(none)
 }
 
 /// What makes one design of another amount the other, as one step of undo.

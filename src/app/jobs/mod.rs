@@ -52,6 +52,8 @@ pub enum Key {
     Recipes,
     CopyRecipes,
     Versions,
+    /// What was thrown away.
+    Bin,
     Spread,
     Matters,
     /// What the differences of the columns come from.

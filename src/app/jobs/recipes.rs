@@ -202,6 +202,23 @@ impl Job for VersionsJob {
     }
 }
 
+/// Looks through the bin: each design in it is read for its name.
+pub struct BinJob(pub Library);
+
+impl Job for BinJob {
+    fn key(&self) -> Key {
+        Key::Bin
+    }
+
+    fn step(self: Box<Self>, _: &mut At<'_>) -> Step {
+        Step::done(RecipesCommand::Bin(self.0.bin()).into())
+    }
+
+    fn fault(&self) -> Command {
+        WindowCommand::Failed(broken()).into()
+    }
+}
+
 /// Copies recipes from another folder, or into one.
 pub struct CopyRecipesJob {
     pub library: Library,

@@ -207,7 +207,6 @@ impl AppRunner {
                 let made = self.state.library()?.make();
                 made.err().map(|note| RecipesCommand::NotListed(self.state.recipes.question, note).into())
             }
-            DiskEffect::ListBin => Some(RecipesCommand::Bin(self.state.library()?.bin()).into()),
             DiskEffect::Running(change) => {
                 let Some(disk) = &self.disk else {
                     // Where nothing is remembered they live as long as the window.

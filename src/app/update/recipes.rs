@@ -8,7 +8,7 @@ use super::listing::{kept, list, versions};
 use super::tell;
 use crate::command::{BesideCommand, RecipeTo, RecipesCommand};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
-use crate::jobs::recipes::{CopyRecipesJob, RecipeAnswersJob, WatchRecipes};
+use crate::jobs::recipes::{BinJob, CopyRecipesJob, RecipeAnswersJob, WatchRecipes};
 use crate::recipes::{Listed, RecipeChange, RecipesPage};
 use crate::state::{State, Then, View};
 use potset_base::Note;
@@ -32,7 +32,7 @@ pub fn recipes(state: &mut State, command: RecipesCommand) -> Vec<Effect> {
         }
         RecipesCommand::Page(page) => {
             state.recipes.page = page;
-            if page == RecipesPage::Bin { vec![DiskEffect::ListBin.into()] } else { Vec::new() }
+            if page == RecipesPage::Bin { bin(state) } else { Vec::new() }
         }
         RecipesCommand::Find(find) => {
             state.recipes.find = find;
@@ -235,8 +235,12 @@ fn changed(state: &mut State, change: &RecipeChange, done: Result<RecipeTo, Note
     }
     effects.extend(list(state));
     effects.extend(versions(state));
-    effects.push(DiskEffect::ListBin.into());
+    effects.extend(bin(state));
     effects
+}
+
+fn bin(state: &State) -> Vec<Effect> {
+    state.library().map(|library| Effect::work(BinJob(library))).into_iter().collect()
 }
 
 /// Notes that a recipe was made on the day that it is now.

@@ -29,7 +29,6 @@ fn a_watched_plan_has_a_mend_that_leaves_few_pots_to_be_thrown_away() {
         let mends = surer::candidates(&scenario, &told);
         let too_many = told.cautions.iter().any(|c| !c.discard && c.chance.share() >= TOO_MANY);
         assert_eq!(mends.is_empty(), !too_many, "{hold_c} {rate}: {:?}", told.cautions);
-        println!("{hold_c} {rate}: {:?}", told.cautions);
         let Some(mend) = mends.into_iter().find(|mend| surer::helps(&scenario, mend)) else { continue };
         watched += 1;
         let mended = edit::apply(&design, &mend.edit(), shipped()).unwrap();

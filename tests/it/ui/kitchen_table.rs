@@ -8,7 +8,7 @@ use potset_app::card::{CardPage, CardWish, ScaleKind, Told};
 use potset_app::command::{CardCommand, FileCommand, WindowCommand};
 use potset_app::state::View;
 
-use super::recipes::{all_known, folder_of, recipes, until, window_at};
+use super::recipes::{all_known, folder_of, recipes, search, until, window_at};
 use super::{Window, press, window, window_on};
 use crate::support::demo;
 
@@ -27,11 +27,7 @@ fn a_cook_finds_last_months_recipe_scales_prints_begins_it_and_comes_back() {
     let mut h = window_at(home.path(), Some(library.folder()));
     recipes(&mut h);
     until(&mut h, "all are answered", all_known);
-    let search = h.get_by_role_and_label(Role::TextInput, "Search the recipes");
-    search.focus();
-    h.run();
-    h.get_by_role_and_label(Role::TextInput, "Search the recipes").type_text("coconut");
-    h.run();
+    search(&mut h, "coconut");
     h.key_press(Key::Enter);
     let name = demo("coconut-pot.ron").name;
     until(&mut h, "it is on the bench", |s| s.design().name == name);

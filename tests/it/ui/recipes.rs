@@ -59,6 +59,14 @@ pub fn recipes(h: &mut Harness<'static, Window>) {
     h.run();
 }
 
+/// Types what is looked for.
+pub fn search(h: &mut Harness<'static, Window>, text: &str) {
+    h.get_by_role_and_label(Role::TextInput, "Search the recipes").focus();
+    h.run();
+    h.get_by_role_and_label(Role::TextInput, "Search the recipes").type_text(text);
+    h.run();
+}
+
 pub fn all_known(state: &State) -> bool {
     let recipes = &state.recipes;
     recipes.listed.left == 0
@@ -100,11 +108,7 @@ fn a_recipe_is_found_put_on_the_bench_and_the_open_one_cannot_be_moved() {
     let mut h = window_at(home.path(), Some(library.folder()));
     recipes(&mut h);
     until(&mut h, "all are answered", all_known);
-    let search = h.get_by_role_and_label(Role::TextInput, "Search the recipes");
-    search.focus();
-    h.run();
-    h.get_by_role_and_label(Role::TextInput, "Search the recipes").type_text("goat");
-    h.run();
+    search(&mut h, "goat");
     h.get_by_label_contains("1 of 3 recipes");
     h.key_press(Key::Enter);
     h.run();

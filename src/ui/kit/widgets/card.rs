@@ -93,6 +93,17 @@ impl<'a> Card<'a> {
     }
 }
 
+/// A card in the place of what is not there yet: what that is, how it comes there, and what follows.
+pub fn nothing(ui: &mut Ui, title: &str, text: &str, then: impl FnOnce(&mut Ui)) {
+    let t = tokens::of(ui);
+    frame(t).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        wrapped(ui, title, fonts::semibold(tokens::BODY), t.ink);
+        wrapped(ui, text, fonts::regular(tokens::BODY), t.ink_soft);
+        then(ui);
+    });
+}
+
 /// The frame of a card.
 pub fn frame(t: &Tokens) -> Frame {
     let [x, y] = tokens::CARD_MARGIN;

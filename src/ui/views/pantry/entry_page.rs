@@ -4,7 +4,7 @@ use egui::accesskit::Role;
 use egui::{Button, Key, TextEdit, Ui, WidgetInfo};
 
 use super::kept::{EntriesState, PageState};
-use super::{about, figures, nothing, ticket};
+use super::{about, figures, ticket};
 use potset_app::command::{BenchCommand, PantryCommand, WindowCommand};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
@@ -15,7 +15,7 @@ use potset_catalogue::pantry_page::{Page, use_edit};
 use potset_doc::Edit;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{EntryKind, find};
-use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::card::{Card, nothing};
 use potset_ui_kit::widgets::field::{area, field};
 use potset_ui_kit::widgets::note::NoteCard;
 use potset_ui_kit::widgets::{card, pair, wrapped};

@@ -2,7 +2,6 @@
 
 use egui::{Align, Button, Rect, Sense, Ui, vec2};
 
-use super::nothing;
 use potset_app::command::{BenchCommand, PantryCommand, WindowCommand};
 use potset_app::shelves::PantryPage;
 use potset_app::state::View;
@@ -13,7 +12,7 @@ use potset_catalogue::label::{
 };
 use potset_doc::label::LabelReading;
 use potset_doc::own::OwnEdit;
-use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::card::{Card, nothing};
 use potset_ui_kit::widgets::note::NoteCard;
 use potset_ui_kit::widgets::{line_in, pair, wrapped};
 use potset_ui_kit::{fonts, tokens};

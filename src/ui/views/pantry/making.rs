@@ -2,7 +2,7 @@
 
 use egui::{Align, Button, IdSalt, Rect, Sense, Ui, vec2};
 
-use super::{halves, nothing};
+use super::halves;
 use potset_app::command::PantryCommand;
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
@@ -14,7 +14,7 @@ use potset_catalogue::making::{MadeBase, Making, as_entry, kept, make, nearest};
 use potset_doc::fields;
 use potset_doc::own::OwnEdit;
 use potset_doc::pantry::{Base, Raw};
-use potset_ui_kit::widgets::card::Card;
+use potset_ui_kit::widgets::card::{Card, nothing};
 use potset_ui_kit::widgets::lever::Lever;
 use potset_ui_kit::widgets::picker;
 use potset_ui_kit::widgets::tick::tick;

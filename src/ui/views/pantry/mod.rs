@@ -18,10 +18,9 @@ use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 use potset_app::command::PantryCommand;
 use potset_app::shelves::PantryPage;
 use potset_app::{Command, State};
+use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::column::column;
 use potset_ui_kit::widgets::pill::pill;
-use potset_ui_kit::widgets::{card, wrapped};
-use potset_ui_kit::{fonts, tokens};
 
 /// Between the parts of a column, points.
 const GAP: f32 = 6.0;
@@ -55,17 +54,6 @@ fn tabs(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             out.push(PantryCommand::Page(page).into());
         }
     }
-}
-
-/// A card in the place of what is not there yet: what that is, how it comes there, and what follows.
-fn nothing(ui: &mut Ui, title: &str, text: &str, then: impl FnOnce(&mut Ui)) {
-    let t = tokens::of(ui);
-    card::frame(t).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        wrapped(ui, title, fonts::semibold(tokens::BODY), t.ink);
-        wrapped(ui, text, fonts::regular(tokens::BODY), t.ink_soft);
-        then(ui);
-    });
 }
 
 /// The frame of the panels.

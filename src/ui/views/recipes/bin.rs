@@ -3,11 +3,11 @@
 use egui::Ui;
 
 use super::RecipesView;
-use super::list::nothing;
 use potset_app::command::RecipesCommand;
 use potset_app::recipes::RecipeChange;
 use potset_app::{Command, State};
 use potset_base::clock::Moment;
+use potset_ui_kit::widgets::card::nothing;
 use potset_ui_kit::widgets::column::column;
 use potset_ui_kit::widgets::{card, wrapped};
 use potset_ui_kit::{fonts, tokens};

@@ -5,8 +5,7 @@ use egui::Ui;
 use super::{RecipesView, row};
 use potset_app::command::RecipesCommand;
 use potset_app::{Action, Command, State};
-use potset_ui_kit::widgets::{card, wrapped};
-use potset_ui_kit::{fonts, tokens};
+use potset_ui_kit::widgets::card::nothing;
 
 /// Draws the list.
 pub fn show(ui: &mut Ui, view: &mut RecipesView, state: &State, out: &mut Vec<Command>) {
@@ -47,15 +46,4 @@ pub fn show(ui: &mut Ui, view: &mut RecipesView, state: &State, out: &mut Vec<Co
         let file = recipes.listed.list[kept.shown[place]].file.clone();
         out.push(RecipesCommand::ToBench(file).into());
     }
-}
-
-/// A card in the place of what is not there.
-pub fn nothing(ui: &mut Ui, title: &str, text: &str, then: impl FnOnce(&mut Ui)) {
-    let t = tokens::of(ui);
-    card::frame(t).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        wrapped(ui, title, fonts::semibold(tokens::BODY), t.ink);
-        wrapped(ui, text, fonts::regular(tokens::BODY), t.ink_soft);
-        then(ui);
-    });
 }
