@@ -3,6 +3,7 @@
 //! Invariant: nothing here knows the model, reads a disk or a clock. Saved types are a promise; the model has its own.
 
 pub mod assets;
+pub mod batch;
 pub mod card_text;
 pub mod check;
 pub mod culture_in;
@@ -35,6 +36,7 @@ pub mod snapshot;
 pub mod steps;
 pub mod unsaved;
 
+pub use batch::Batch;
 pub use design::Design;
 pub use edit::Edit;
 pub use history::History;

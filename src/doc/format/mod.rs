@@ -42,6 +42,8 @@ saved! {
     super::Settings: "potset settings", 1;
     super::recipe::RecipeRecord: "potset recipe marks", 1;
     super::running::RunningPots: "potset running pots", 1;
+    super::Batch: "potset batch", 1;
+    super::learnt::LearntBook: "potset learnt", 1;
 }
 
 #[derive(Serialize)]
