@@ -1,6 +1,8 @@
 //! Local clock times as text, "2026-11-26 18:30", and hours added to them: by the crate `jiff`. A kitchen has one clock. The
 //! rules by which it is put forward and back come bundled, and the zone is handed in: the machine's own is never asked.
 
+use std::sync::LazyLock;
+
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::{TimeZone, TimeZoneDatabase};
 use jiff::{SignedDuration, Timestamp, ToSpan};
@@ -20,6 +22,16 @@ impl Moment {
     /// Reads a time as a person says it: "2026-12-01 08:00", "18:30", "8 pm", "tomorrow 8:00", "Tue 18:30", "8 in the evening",
     /// "now". A time without a day is the next one that comes.
     pub fn spoken(text: &str, now: Self) -> Option<Self> {
+        Self::said(text, now, false)
+    }
+
+    /// Reads a time that is over: as [`Moment::spoken`], "yesterday 21:40" besides. A time without a day, and one with a day of
+    /// the week, is the last one that passed.
+    pub fn spoken_past(text: &str, now: Self) -> Option<Self> {
+        Self::said(text, now, true)
+    }
+
+    fn said(text: &str, now: Self, past: bool) -> Option<Self> {
         if let Some(moment) = Self::parse(text) {
             return Some(moment);
         }
@@ -27,16 +39,16 @@ impl Moment {
         if small == "now" {
             return Some(now);
         }
-        let (day, time) = match small.split_once(' ').and_then(|(day, time)| Some((day_of(day, now)?, time)))
-        {
-            Some((day, time)) => (Some(day), time.to_owned()),
-            None => (None, small.clone()),
-        };
-        let time = hour_said(&time)?;
-        let date = day.unwrap_or_else(|| now.0.date());
-        let moment = Self(date.to_datetime(time));
-        let next = |moment: Self| Some(Self(moment.0.checked_add(1.day()).ok()?));
-        if day.is_none() && moment < now { next(moment) } else { Some(moment) }
+        let day = small.split_once(' ').and_then(|(day, time)| Some((day_of(day, now, past)?, time)));
+        let time = hour_said(day.map_or(&*small, |(_, time)| time))?;
+        let moment = Self(day.map_or_else(|| now.0.date(), |((date, _), _)| date).to_datetime(time));
+        let moved = |days: i32| Some(Self(moment.0.checked_add(days.days()).ok()?));
+        match day {
+            None if past && moment > now => moved(-1),
+            None if !past && moment < now => moved(1),
+            Some(((_, true), _)) if past && moment > now => moved(-7),
+            _ => Some(moment),
+        }
     }
 
     /// The same day at another time, "18:30".
@@ -78,7 +90,12 @@ impl Moment {
 
     /// What the world's clock shows then.
     pub fn world(self, zone: &Zone) -> Self {
-        Self(TimeZone::UTC.to_datetime(self.instant(zone)))
+        self.in_zone(zone, &Zone::default())
+    }
+
+    /// What a clock of another zone shows then.
+    pub fn in_zone(self, zone: &Zone, other: &Zone) -> Self {
+        Self(other.0.to_datetime(self.instant(zone)))
     }
 
     /// "20261126T183000", as calendars write it.
@@ -112,9 +129,17 @@ pub fn day_words(day: &str) -> String {
     date.map_or_else(|_| day.to_owned(), |date| date.strftime("%-d %b %Y").to_string())
 }
 
+/// Whether a text is a day, "2026-12-10".
+pub fn is_day(day: &str) -> bool {
+    Date::strptime("%Y-%m-%d", day).is_ok_and(|date| date.year() >= 1970)
+}
+
 /// A time zone: how its clocks differ from the world's, and when they are put forward and back.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Zone(TimeZone);
+
+/// The bundled rules; it keeps the zones that were asked for.
+static ZONES: LazyLock<TimeZoneDatabase> = LazyLock::new(TimeZoneDatabase::bundled);
 
 impl Default for Zone {
     /// The world's own clock.
@@ -126,24 +151,32 @@ impl Default for Zone {
 impl Zone {
     /// The zone of a name such as "Europe/Paris", as the IANA names them; `None` where there is none.
     pub fn named(name: &str) -> Option<Self> {
-        TimeZoneDatabase::bundled().get(name).ok().map(Self)
+        ZONES.get(name).ok().map(Self)
+    }
+
+    /// Its name, as [`Zone::named`] reads it.
+    pub fn name(&self) -> &str {
+        self.0.iana_name().unwrap_or_default()
     }
 }
 
-/// The day that a word names: "today", "tomorrow", or the next day of the week with that name.
-fn day_of(word: &str, now: Moment) -> Option<Date> {
+/// The day that a word names, and whether it is one of the week: "today", "tomorrow", or the next day of the week with that
+/// name; of what is over "yesterday" besides, and the last day with that name.
+fn day_of(word: &str, now: Moment, past: bool) -> Option<(Date, bool)> {
     let today = now.0.date();
     let after = |days: i32| today.checked_add(days.days()).ok();
     match word {
-        "today" => return after(0),
-        "tomorrow" => return after(1),
+        "today" => return Some((after(0)?, false)),
+        "tomorrow" => return Some((after(1)?, false)),
+        "yesterday" if past => return Some((after(-1)?, false)),
         _ => {}
     }
     let named = |day: &Date| {
         let name = day.strftime("%A").to_string().to_lowercase();
         word.len() >= 3 && name.starts_with(word)
     };
-    (0..7).filter_map(after).find(named)
+    let way = if past { -1 } else { 1 };
+    (0..7).filter_map(|days| after(way * days)).find(named).map(|date| (date, true))
 }
 
 /// "18:30", "8 pm", "8:15 am", "8 in the evening", "noon".
@@ -270,8 +303,35 @@ mod tests {
         ] {
             assert_eq!(Moment::spoken(text, now).map(Moment::text).as_deref(), Some(moment), "{text}");
         }
-        for text in ["", "8", "soon", "25:00", "8 pots", "tu 8:00", "12:75"] {
+        for text in ["", "8", "soon", "25:00", "8 pots", "tu 8:00", "12:75", "yesterday 8:00"] {
             assert_eq!(Moment::spoken(text, now), None, "{text}");
         }
+    }
+
+    #[test]
+    fn what_is_over_is_read_as_the_last_one_that_passed() {
+        // A Monday.
+        let now = Moment::parse("2026-11-30 17:10").unwrap();
+        for (text, moment) in [
+            ("17:10", "2026-11-30 17:10"),
+            ("17:11", "2026-11-29 17:11"),
+            ("9 pm", "2026-11-29 21:00"),
+            ("yesterday 21:40", "2026-11-29 21:40"),
+            ("today 8:00", "2026-11-30 08:00"),
+            ("mon 8:00", "2026-11-30 08:00"),
+            ("Monday 18:30", "2026-11-23 18:30"),
+            ("Tue 18:30", "2026-11-24 18:30"),
+            ("now", "2026-11-30 17:10"),
+        ] {
+            assert_eq!(Moment::spoken_past(text, now).map(Moment::text).as_deref(), Some(moment), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_clock_of_another_zone_shows_its_own_time() {
+        let [paris, york] = ["Europe/Paris", "America/New_York"].map(|name| Zone::named(name).unwrap());
+        assert_eq!((paris.name(), Zone::default().name()), ("Europe/Paris", "UTC"));
+        let moment = Moment::parse("2026-11-30 01:00").unwrap();
+        assert_eq!(moment.in_zone(&paris, &york).text(), "2026-11-29 19:00");
     }
 }

@@ -1,5 +1,6 @@
 //! Words everybody uses: quantities, numbers in words and back, cited values, notes. Imports nothing of ours.
 
+pub mod acidity;
 pub mod allergen;
 pub mod chance;
 mod choices;

@@ -2,11 +2,19 @@
 //!
 //! One file a pot. What is still to be done with a pot that is under way is its plan, frozen when it was begun.
 
+pub mod change;
+pub mod check;
+pub mod known;
+pub mod rows;
+mod said;
+pub mod spoken;
+
 use serde::{Deserialize, Serialize};
 
 use super::parts::parts;
 use super::steps;
 use super::{Design, Kitchen};
+use potset_base::clock::{Moment, Zone};
 use potset_base::words::{SweetWord, TangWord, TextureWord};
 
 /// What was read, and what came of it.
@@ -104,7 +112,62 @@ parts! {
     }
 }
 
+impl BatchReading {
+    /// A reading without note, photo and name.
+    pub const fn new(at_h: f64, what: Observed) -> Self {
+        Self { at_h, what, note: String::new(), photo: String::new(), who: String::new() }
+    }
+}
+
 impl Batch {
+    /// A pot that is begun, of which nothing more is known.
+    ///
+    /// - `culture_in` — local time "2026-11-26 18:30", empty while the culture is not in
+    /// - `zone` — the zone of that
+    pub fn begun(name: &str, culture_in: &str, zone: &str, design: Design, kitchen: Kitchen) -> Self {
+        Self {
+            name: name.to_owned(),
+            code: String::new(),
+            culture_in: culture_in.to_owned(),
+            zone: zone.to_owned(),
+            design,
+            kitchen,
+            plan: Vec::new(),
+            packet: String::new(),
+            lots: Vec::new(),
+            who: String::new(),
+            readings: Vec::new(),
+            logged: None,
+            stopped_h: None,
+            ended: false,
+            stars: 0,
+            note: String::new(),
+            use_by: String::new(),
+            left_out: false,
+        }
+    }
+
+    /// When the culture went in, by the clock of its zone; nothing while it has not.
+    pub fn start(&self) -> Option<Moment> {
+        Moment::parse(&self.culture_in)
+    }
+
+    /// The zone whose clock its times are of.
+    pub fn clock(&self) -> Zone {
+        Zone::named(&self.zone).unwrap_or_default()
+    }
+
+    /// When it is so many hours after the culture went in, by the clock of its zone.
+    pub fn moment(&self, at_h: f64) -> Option<Moment> {
+        Some(self.start()?.after_in(&self.clock(), at_h))
+    }
+
+    /// Hours from when the culture went in to a moment of the clock of some zone.
+    pub fn hours_to(&self, moment: Moment, zone: &Zone) -> Option<f64> {
+        let own = self.clock();
+        Some(moment.in_zone(zone, &own).hours_since_in(&own, self.start()?))
+    }
+
     /// Whether it is under way.
     pub const fn running(&self) -> bool {
         !self.ended

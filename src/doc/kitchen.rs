@@ -4,6 +4,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::packets::KeptPacket;
+use potset_base::acidity::AcidityUnit;
 use potset_base::label_rule::LabelRule;
 use potset_base::measures::SpoonSet;
 use potset_base::units::said::{warmth, warmth_apart};
@@ -133,6 +134,9 @@ pub struct Kitchen {
     /// How amounts are said.
     #[serde(skip_serializing_if = "usual")]
     pub amounts: Amounts,
+    /// How titratable acidity is said.
+    #[serde(skip_serializing_if = "usual")]
+    pub acidity: AcidityUnit,
     /// Smallest step of the scale, g.
     pub scale_step_g: f64,
     /// How far repeated weighings of the same thing spread (one standard deviation), g; 0 if not known.
@@ -178,6 +182,7 @@ impl Default for Kitchen {
         Self {
             degrees: Degrees::default(),
             amounts: Amounts::default(),
+            acidity: AcidityUnit::default(),
             scale_step_g: 0.1,
             scale_repeat_g: 0.0,
             scale_checked: String::new(),
@@ -203,9 +208,9 @@ impl Default for Kitchen {
 }
 
 impl Kitchen {
-    /// How it says warmth and amounts.
+    /// How it says warmth, amounts and acidity.
     pub const fn units(&self) -> Units {
-        Units { degrees: self.degrees, amounts: self.amounts }
+        Units { degrees: self.degrees, amounts: self.amounts, acidity: self.acidity }
     }
 
     /// The same kitchen with amounts said so, and the spoons of new designs with them.

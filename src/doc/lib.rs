@@ -16,6 +16,7 @@ pub mod goals;
 pub mod history;
 pub mod in_pot;
 pub mod kitchen;
+mod known;
 pub mod label;
 pub mod learnt;
 pub mod lines;

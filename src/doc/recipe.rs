@@ -6,8 +6,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::Design;
+use super::known;
 use super::pantry::{EntryKind, Pantry};
-use potset_base::lexicon::options;
 use potset_base::words::{Style, SweetLevel, TangWord, TextureWord};
 
 /// Most stars of a recipe.
@@ -115,12 +115,7 @@ const HEAD: &str = "potset known recipes 1";
 ///
 /// - `of` — what the answers hang on; read back with another one, they are left out.
 pub fn write_known(of: &str, all: &[KnownRecipe]) -> String {
-    let mut out = format!("{HEAD}\n{of}\n");
-    for line in all.iter().filter_map(|known| options().to_string(known).ok()) {
-        out.push_str(&line);
-        out.push('\n');
-    }
-    out
+    known::write(&format!("{HEAD}\n{of}"), all)
 }
 
 /// Reads the list; lines that cannot be read are left out: they are only worked out anew.
@@ -130,7 +125,7 @@ pub fn read_known(of: &str, text: &str) -> Vec<KnownRecipe> {
         return Vec::new();
     }
     let same = lines.next() == Some(of);
-    let all = lines.filter_map(|line| options().from_str::<KnownRecipe>(line).ok());
+    let all = known::read::<KnownRecipe>(lines);
     all.map(|known| if same { known } else { KnownRecipe { answer: None, ..known } }).collect()
 }
 

@@ -1,6 +1,6 @@
 //! What a laboratory would report of a pot at one time, beside what the chart shows.
 
-use potset_science::acid_base::titration::{dornic, soxhlet_henkel, thorner};
+use potset_base::acidity::AcidityUnit::{Dornic, SoxhletHenkel, Thorner};
 use potset_science::forecast::Forecast;
 use potset_science::texture::Texture;
 use potset_science::texture::laboratory::{PowerLaw, firmness_n, power_law};
@@ -41,7 +41,7 @@ pub struct Report {
 
 /// A titratable acidity in % as lactic acid, in °D, °SH and °Th.
 pub fn scales(percent: f64) -> [f64; 3] {
-    [dornic(percent), soxhlet_henkel(percent), thorner(percent)]
+    [Dornic, SoxhletHenkel, Thorner].map(|unit| unit.of(percent))
 }
 
 /// The report at a time; nothing where there is no forecast.

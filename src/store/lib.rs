@@ -16,12 +16,15 @@
 //! - **The maker's pantry** (`store/memory.rs`, `doc/own/merge.rs`). What was read or written last is the base; before each write
 //!   the file is read again and merged entry by entry. Broken content is set aside under `.bad-1`, `.bad-2` and so on, by the
 //!   window alone; what is newer or cannot be read is not written over.
+//! - **The batch book** (`store/book.rs`). A change of a batch is made to its file as it is now, and once more where another
+//!   window or `potset log` wrote it in between.
 //! - **Outside changes.** The worker looks at the open file every two seconds while it has nothing to do, and wakes the screen
 //!   only when it is another one.
 //! - `POTSET_KILLS=300 cargo test --test it lost::kills -- --nocapture` kills two programs at work and prints what came of it.
 
 #![allow(clippy::disallowed_methods, reason = "this is the crate that may touch the disk")]
 
+pub mod book;
 pub mod files;
 pub mod folders;
 pub mod library;

@@ -17,6 +17,7 @@ use std::marker::PhantomData;
 
 use serde::{Deserialize, Serialize};
 
+use crate::acidity::AcidityUnit;
 use crate::choices;
 
 choices! {
@@ -41,15 +42,17 @@ choices! {
     }
 }
 
-/// How a kitchen says warmth and amounts.
+/// How a kitchen says warmth, amounts and acidity.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Units {
     pub degrees: Degrees,
     pub amounts: Amounts,
+    pub acidity: AcidityUnit,
 }
 
 impl Units {
-    const METRIC: Self = Self { degrees: Degrees::Celsius, amounts: Amounts::Metric };
+    const METRIC: Self =
+        Self { degrees: Degrees::Celsius, amounts: Amounts::Metric, acidity: AcidityUnit::Lactic };
 }
 
 thread_local! {
@@ -155,7 +158,7 @@ pub fn scale_in(unit: &str, degrees: Degrees) -> Option<Scale<'_>> {
 mod tests {
     use super::*;
 
-    const FAHRENHEIT: Units = Units { degrees: Degrees::Fahrenheit, amounts: Amounts::Metric };
+    const FAHRENHEIT: Units = Units { degrees: Degrees::Fahrenheit, ..Units::METRIC };
 
     #[test]
     fn a_thread_speaks_so_until_it_is_let_go() {

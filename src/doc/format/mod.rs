@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::design::Design;
 use super::unsaved::Unsaved;
-use super::{check, pantry};
+use super::{Batch, batch, check, pantry};
 use potset_base::Note;
 use potset_base::lexicon::options;
 use potset_base::words::shortened;
@@ -42,7 +42,7 @@ saved! {
     super::Settings: "potset settings", 1;
     super::recipe::RecipeRecord: "potset recipe marks", 1;
     super::running::RunningPots: "potset running pots", 1;
-    super::Batch: "potset batch", 1;
+    Batch: "potset batch", 1;
     super::learnt::LearntBook: "potset learnt", 1;
 }
 
@@ -149,6 +149,16 @@ pub fn read_design(bytes: &[u8]) -> Result<Design, Note> {
     Ok(design)
 }
 
+/// Reads a batch and checks it.
+///
+/// # Errors
+/// As [`read_design`].
+pub fn read_batch(bytes: &[u8]) -> Result<Batch, Note> {
+    let batch: Batch = read(bytes)?;
+    unless_faults(batch::check::faults(&batch), bytes)?;
+    Ok(batch)
+}
+
 /// Reads a recovery copy and checks its design.
 ///
 /// # Errors
@@ -160,7 +170,11 @@ pub fn read_unsaved(bytes: &[u8]) -> Result<Unsaved, Note> {
 }
 
 fn checked(design: &Design, bytes: &[u8]) -> Result<(), Note> {
-    let mut faults = check::faults(design);
+    unless_faults(check::faults(design), bytes)
+}
+
+/// The first fault with its line, if there is any.
+fn unless_faults(mut faults: Vec<Note>, bytes: &[u8]) -> Result<(), Note> {
     if faults.is_empty() {
         return Ok(());
     }

@@ -1,12 +1,13 @@
 //! What was thrown away: moved aside with its versions and marks, until it is put back.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::UNIX_EPOCH;
 
 use super::{Library, is_recipe};
 use crate::files;
 use potset_base::Note;
+use potset_doc::format;
 
 /// A recipe in the bin.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -14,7 +15,7 @@ pub struct Thrown {
     /// Its place in the bin.
     pub number: u32,
     pub file: String,
-    /// The name of its design, if it can be read.
+    /// The name of the design or the batch in it, if it can be read.
     pub name: Option<String>,
     /// When it was thrown away, seconds since 1970 by the world's clock.
     pub at_s: i64,
@@ -61,7 +62,7 @@ impl Library {
                 let file =
                     files.filter_map(|f| f.file_name().into_string().ok()).find(|name| is_recipe(name))?;
                 let at = place.metadata().ok()?.modified().ok()?.duration_since(UNIX_EPOCH).ok()?;
-                let name = files::design(&place.path().join(&file)).ok().map(|design| design.name);
+                let name = name_in(&place.path().join(&file));
                 Some(Thrown { number, file, name, at_s: i64::try_from(at.as_secs()).ok()? })
             })
             .collect();
@@ -100,4 +101,11 @@ impl Library {
         let place = self.place(number);
         fs::remove_dir_all(&place).map_err(|e| files::trouble(&place, "deleted", &e))
     }
+}
+
+/// The name of the design or of the batch in a file.
+fn name_in(path: &Path) -> Option<String> {
+    let bytes = files::bytes(path).ok()?;
+    let design = format::read_design(&bytes).map(|design| design.name);
+    design.or_else(|_| format::read_batch(&bytes).map(|batch| batch.name)).ok()
 }

@@ -2,7 +2,7 @@
 
 use std::fs;
 use std::io;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use super::{ENDING, Library, is_recipe};
 use crate::files::{self, Over, Written};
@@ -91,13 +91,20 @@ impl Library {
     /// # Errors
     /// As [`Library::change`].
     pub fn add(&self, design: &Design) -> Result<String, Note> {
-        let text = format::write(design)?;
+        let file = self.add_as(&file_name(&design.name), &format::write(design)?)?;
+        self.keep_version(&file).map(|()| file)
+    }
+
+    /// A text in a new file of a name, with a number where that is taken; the file.
+    ///
+    /// # Errors
+    /// As [`files::write`].
+    pub fn add_as(&self, wanted: &str, text: &str) -> Result<String, Note> {
         loop {
-            let file = Self::free(&self.folder, &file_name(&design.name));
-            match files::write_over(&self.path(&file), &text, Over::Same(None))? {
-                Written::Done(_) => return self.keep_version(&file).map(|()| file),
-                // The name was taken in between: the next one.
-                Written::Changed => {}
+            let file = Self::free(&self.folder, wanted);
+            // Where the name was taken in between: the next one.
+            if let Written::Done(_) = files::write_over(&self.path(&file), text, Over::Same(None))? {
+                return Ok(file);
             }
         }
     }
@@ -126,7 +133,7 @@ impl Library {
     /// # Errors
     /// A note if the other folder cannot be read.
     pub fn import(&self, from: &Path) -> Result<Copied, Note> {
-        copy(from, &self.folder)
+        self.copy_in(from, is_design)
     }
 
     /// Copies all recipes of this folder into another one.
@@ -134,43 +141,59 @@ impl Library {
     /// # Errors
     /// A note if a folder cannot be read.
     pub fn export(&self, to: &Path) -> Result<Copied, Note> {
-        copy(&self.folder, to)
+        Self::at(to.to_path_buf()).copy_in(&self.folder, is_design)
+    }
+
+    /// Copies a file, or the files of a folder, into this one, if they are what is asked for.
+    ///
+    /// # Errors
+    /// A note if the other folder cannot be read.
+    pub(crate) fn copy_in(&self, from: &Path, is_one: Check) -> Result<Copied, Note> {
+        let mut done = Copied::default();
+        let paths = if from.is_dir() { recipes_in(from)? } else { vec![from.to_path_buf()] };
+        for path in paths {
+            match self.copy_one(&path, is_one) {
+                Ok(true) => done.copied += 1,
+                Ok(false) => done.there += 1,
+                Err(note) => done.left.push(note),
+            }
+        }
+        Ok(done)
+    }
+
+    /// Copies one; false if the same is there already.
+    fn copy_one(&self, path: &Path, is_one: Check) -> Result<bool, Note> {
+        let bytes = files::bytes(path)?;
+        is_one(&bytes).map_err(|note| files::named(path, note))?;
+        let name = path.file_name().and_then(|name| name.to_str()).unwrap_or_default();
+        if files::bytes(&self.path(name)).is_ok_and(|there| there == bytes) {
+            return Ok(false);
+        }
+        loop {
+            let free = self.path(&Self::free(&self.folder, name));
+            if let Written::Done(_) = files::write_bytes_over(&free, &bytes, Over::Same(None))? {
+                return Ok(true);
+            }
+        }
     }
 }
 
-fn copy(from: &Path, to: &Path) -> Result<Copied, Note> {
-    let entries = fs::read_dir(from).map_err(|e| files::trouble(from, "read", &e))?;
+/// Says why bytes are not what is asked for, if they are not.
+type Check = fn(&[u8]) -> Result<(), Note>;
+
+fn is_design(bytes: &[u8]) -> Result<(), Note> {
+    format::read_design(bytes).map(drop)
+}
+
+fn recipes_in(folder: &Path) -> Result<Vec<PathBuf>, Note> {
+    let entries = fs::read_dir(folder).map_err(|e| files::trouble(folder, "read", &e))?;
     let mut names: Vec<String> = entries
         .flatten()
         .filter_map(|entry| entry.file_name().into_string().ok())
         .filter(|name| is_recipe(name))
         .collect();
     names.sort();
-    let mut done = Copied::default();
-    for name in names {
-        match copy_one(from, to, &name) {
-            Ok(true) => done.copied += 1,
-            Ok(false) => done.there += 1,
-            Err(note) => done.left.push(note),
-        }
-    }
-    Ok(done)
-}
-
-/// Copies a recipe; false if the same is there already.
-fn copy_one(from: &Path, to: &Path, name: &str) -> Result<bool, Note> {
-    let path = from.join(name);
-    let bytes = files::bytes(&path)?;
-    format::read_design(&bytes).map_err(|note| files::named(&path, note))?;
-    if files::bytes(&to.join(name)).is_ok_and(|there| there == bytes) {
-        return Ok(false);
-    }
-    loop {
-        let free = to.join(Library::free(to, name));
-        if let Written::Done(_) = files::write_bytes_over(&free, &bytes, Over::Same(None))? {
-            return Ok(true);
-        }
-    }
+    Ok(names.into_iter().map(|name| folder.join(name)).collect())
 }
 
 /// Renames a file to a name that nothing has, and never over another file.

@@ -1,9 +1,9 @@
 //! Acid and pH: units, weak acids, milk's acidity at a pH, plant bases, and where coconut ends.
 
 use potset_base::Sugar;
+use potset_base::acidity::AcidityUnit::{Dornic, SoxhletHenkel, Thorner};
 use potset_base::constants::LACTIC_G_MOL;
 use potset_science::acid_base::charge_balance::dissociated;
-use potset_science::acid_base::titration::{dornic, soxhlet_henkel, thorner};
 use potset_science::acid_base::{Balance, sites};
 
 use super::{Row, inside, near, table};
@@ -15,16 +15,16 @@ fn units_of_acidity() {
         "Units of acidity",
         &[
             // Published: titratable-acidity unit tables.
-            near("0.1575 %, °SH", soxhlet_henkel(0.1575), 7.0, 1e-9),
-            near("1 °SH = 0.0225 %, °Th", thorner(0.0225), 2.5, 1e-9),
-            near("1 °SH = 0.0225 %, °D", dornic(0.0225), 2.25, 1e-9),
-            near("1 °Th = 0.009 %, °Th", thorner(0.009), 1.0, 1e-9),
-            near("1 °D = 0.010 %, °Th", thorner(0.010), 10.0 / 9.0, 1e-9),
-            near("1 °D = 0.010 %, °SH", soxhlet_henkel(0.010), 4.0 / 9.0, 1e-9),
+            near("0.1575 %, °SH", SoxhletHenkel.of(0.1575), 7.0, 1e-9),
+            near("1 °SH = 0.0225 %, °Th", Thorner.of(0.0225), 2.5, 1e-9),
+            near("1 °SH = 0.0225 %, °D", Dornic.of(0.0225), 2.25, 1e-9),
+            near("1 °Th = 0.009 %, °Th", Thorner.of(0.009), 1.0, 1e-9),
+            near("1 °D = 0.010 %, °Th", Thorner.of(0.010), 10.0 / 9.0, 1e-9),
+            near("1 °D = 0.010 %, °SH", SoxhletHenkel.of(0.010), 4.0 / 9.0, 1e-9),
             // Derived: from the same.
-            near("0.90 %, °D", dornic(0.90), 90.0, 1e-9),
-            near("0.90 %, °Th", thorner(0.90), 100.0, 1e-9),
-            near("0.90 %, °SH", soxhlet_henkel(0.90), 40.0, 1e-9),
+            near("0.90 %, °D", Dornic.of(0.90), 90.0, 1e-9),
+            near("0.90 %, °Th", Thorner.of(0.90), 100.0, 1e-9),
+            near("0.90 %, °SH", SoxhletHenkel.of(0.90), 40.0, 1e-9),
         ],
     );
 }
