@@ -3,9 +3,10 @@
 
 use std::sync::Arc;
 
+use super::book::UnderWay;
 use potset_base::{Note, choices};
+use potset_doc::Batch;
 use potset_doc::card_text::OwnSentence;
-use potset_doc::running::RunningPot;
 use potset_make::scale::To;
 use potset_make::stock::InStock;
 use potset_make::warm_up::{Bath, Warming};
@@ -136,7 +137,7 @@ pub struct ClockTold {
     /// Pots that cannot be in one warmer at a time, a sentence each.
     pub clashes: Vec<String>,
     /// The pot as it would be begun.
-    pub pot: RunningPot,
+    pub pot: Box<Batch>,
 }
 
 /// Ways to split a packet, the one to take first: heading, steps, what it errs by.
@@ -195,5 +196,5 @@ pub struct CardState {
     /// Of the page that is shown; why there is none.
     pub told: Option<Arc<Result<Told, Note>>>,
     /// Pots under way.
-    pub running: Vec<RunningPot>,
+    pub running: Vec<UnderWay>,
 }

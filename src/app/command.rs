@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::action::Action;
 use super::aims::TargetResult;
+use super::book::UnderWay;
 use super::card::{CardFile, CardPage, CardWish, Told};
 use super::columns::{BesidePage, ComparisonResult, Holds};
 use super::recipes::{Listed, RecipeChange, RecipesPage, VersionTold};
@@ -22,7 +23,6 @@ use potset_doc::history::Gesture;
 use potset_doc::label::LabelReading;
 use potset_doc::own::{Merged, OwnEdit};
 use potset_doc::pantry::{EntryKind, Pantry};
-use potset_doc::running::RunningPots;
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Design, Edit, Kitchen};
 use potset_doubt::influence::Influence;
@@ -163,7 +163,7 @@ pub enum CardCommand {
     /// A pot under way is done with.
     End(usize),
     /// The pots under way, as they are now.
-    Running(RunningPots),
+    Running(Vec<UnderWay>),
     /// Asks for a file: what goes into it, and the ending to offer, which says the form.
     AskExport(CardFile, &'static str),
     ExportTo(CardFile, PathBuf),

@@ -2,11 +2,11 @@
 
 use std::path::PathBuf;
 
+use super::book::BookChange;
 use super::card::CardFile;
 use super::jobs::{Job, Key};
 use super::recipes::RecipeChange;
 use potset_base::either;
-use potset_doc::running::RunningChange;
 use potset_store::files::Over;
 
 either! {
@@ -62,8 +62,8 @@ pub enum DiskEffect {
     Recipe(RecipeChange),
     /// Makes the folder of the house recipes.
     MakeLibrary,
-    /// Changes the pots under way.
-    Running(RunningChange),
+    /// Changes the batch book.
+    Book(BookChange),
     /// Looks what became of the open file.
     LookOutside,
 }

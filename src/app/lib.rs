@@ -4,6 +4,7 @@
 
 pub mod action;
 pub mod aims;
+pub mod book;
 pub mod card;
 pub mod columns;
 pub mod command;

@@ -21,7 +21,7 @@ use super::update::update;
 use potset_base::clock::Zone;
 use potset_base::units::{self, Units};
 use potset_store::folders::Folders;
-use potset_store::{memory, zone};
+use potset_store::zone;
 
 /// Who works the queue of jobs.
 enum Hands {
@@ -56,9 +56,11 @@ impl AppRunner {
         let disk = folders.map(|folders| Disk::open(folders, &mut state));
         if let Some(disk) = &disk {
             state.aside = Some(disk.folders.state.clone());
-            let (running, bad) = memory::running(&disk.folders);
-            state.card.running = running.pots;
-            state.notices.extend(bad);
+            disk.gather(&state.settings);
+            match disk.underway(&state.settings) {
+                Ok(running) => state.card.running = running,
+                Err(note) => state.notices.push(note),
+            }
             state.zone = zone::name().and_then(|name| Zone::named(&name)).unwrap_or_default();
         }
         // The first frame shall show a pot, not an empty sheet; what takes longer comes from the worker.

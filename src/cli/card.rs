@@ -13,9 +13,10 @@ use potset_export::calendar;
 use potset_judge::answer::answer;
 use potset_make::clock::culture_in;
 use potset_paper::{Form, Size, numbered};
+use potset_report::batch::begun;
 use potset_report::card::{CardAsk, Sheet, sheet};
+use potset_report::leaflet;
 use potset_report::spread::watch;
-use potset_report::{leaflet, running};
 use potset_store::out::{Kind, Out};
 use potset_store::zone;
 
@@ -45,7 +46,7 @@ fn times(path: &Path, context: &CliContext) -> Result<(String, Exit), Note> {
     }
     let begins = culture_in(scenario.design, None, zone.as_ref());
     let ask = CardAsk { scenario: &scenario, answer: &answer, ready: None, watch: None, version: None };
-    let pot = running::pot(&ask, begins);
+    let pot = begun(&ask, begins, &zone.clone().unwrap_or_default());
     out.write(calendar::calendar(&[pot], zone.as_ref())?.as_bytes())?;
     Ok((String::new(), Exit::Done))
 }

@@ -29,7 +29,6 @@ mod parts;
 pub mod range;
 pub mod readings;
 pub mod recipe;
-pub mod running;
 pub mod said;
 pub mod settings;
 pub mod shelf;

@@ -9,7 +9,7 @@ use std::path::Path;
 use potset_base::Note;
 use potset_base::clock::{Moment, Zone};
 use potset_base::hash::fnv1a;
-use potset_doc::running::RunningPot;
+use potset_doc::Batch;
 
 /// Octets of a line before it is folded.
 const LONG: usize = 75;
@@ -32,19 +32,19 @@ pub fn is_calendar(head: &[u8]) -> bool {
 ///
 /// # Errors
 /// A note for a pot without a start.
-pub fn calendar(pots: &[RunningPot], zone: Option<&Zone>) -> Result<String, Note> {
+pub fn calendar(pots: &[Batch], zone: Option<&Zone>) -> Result<String, Note> {
     let mut out = String::new();
     line(&mut out, "BEGIN:VCALENDAR");
     line(&mut out, "VERSION:2.0");
     line(&mut out, "PRODID:-//Potset//Potset//EN");
     for pot in pots {
-        let start = Moment::parse(&pot.culture_in).ok_or_else(|| {
+        let start = pot.start().ok_or_else(|| {
             let mend = "Say when the pot starts, or when it is to be ready, then export it again";
             Note::error("clock", format!("{} has no start", pot.name), mend)
         })?;
         // The same pot at the same hour has the same entries: an import twice makes no doubles.
         let pot_id = fnv1a(format!("{} {} {}", pot.name, pot.code, pot.culture_in).bytes());
-        for (i, step) in pot.lines.iter().enumerate() {
+        for (i, step) in pot.plan.iter().enumerate() {
             let at = |h: f64| time(start, h, zone);
             line(&mut out, "BEGIN:VEVENT");
             line(&mut out, &format!("UID:{pot_id:016x}-{i}@potset.invalid"));
@@ -110,17 +110,16 @@ fn line(out: &mut String, text: &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use potset_doc::running::RunningLine;
+    use potset_doc::batch::PlanLine;
+    use potset_doc::{Kitchen, assets};
 
     #[test]
     fn lines_are_folded_and_texts_escaped() {
-        let pot = RunningPot {
-            name: "Ünï; pots, \\ of é".repeat(6),
-            code: String::new(),
-            culture_in: "2026-11-26 18:30".to_owned(),
-            hold_h: 24.0,
-            warmer: None,
-            lines: vec![RunningLine { at_h: 24.0, words: "Stop\ninto the cold".to_owned() }],
+        let name = "Ünï; pots, \\ of é".repeat(6);
+        let design = assets::demo("coconut-pot.ron").unwrap();
+        let pot = Batch {
+            plan: vec![PlanLine { at_h: 24.0, words: "Stop\ninto the cold".to_owned() }],
+            ..Batch::begun(&name, "2026-11-26 18:30", "", design, Kitchen::default())
         };
         let zone = Zone::named("Europe/Paris").unwrap();
         let text = calendar(std::slice::from_ref(&pot), Some(&zone)).unwrap();
@@ -129,6 +128,6 @@ mod tests {
         let whole = text.replace("\r\n ", "");
         assert!(whole.contains("DTSTART:20261127T173000Z") && whole.contains("Stop\\ninto"), "{whole}");
         assert!(whole.contains("pots\\, \\\\ of"), "{whole}");
-        assert!(calendar(&[RunningPot { culture_in: String::new(), ..pot }], None).is_err());
+        assert!(calendar(&[Batch { culture_in: String::new(), ..pot }], None).is_err());
     }
 }

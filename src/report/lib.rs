@@ -3,6 +3,7 @@
 pub mod advice;
 pub mod aim;
 pub mod answer;
+pub mod batch;
 pub mod beside;
 pub mod card;
 pub mod cautions;
@@ -18,7 +19,6 @@ pub mod nutrition;
 pub mod packet;
 pub mod ready;
 pub mod recipes;
-pub mod running;
 pub mod scale;
 pub mod spread;
 pub mod swap;

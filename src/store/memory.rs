@@ -11,7 +11,6 @@ use super::folders::Folders;
 use potset_base::Note;
 use potset_doc::format::{self, Saved};
 use potset_doc::own::Merged;
-use potset_doc::running::{RunningChange, RunningPots};
 use potset_doc::{Kitchen, OwnPantry, Settings};
 
 /// So many other windows cannot have written in between.
@@ -168,44 +167,6 @@ fn save<T: Saved>(path: &Path, value: &T) -> Result<(), Note> {
         return Err(untouched(note, "It was not saved"));
     }
     files::write(path, &format::write(value)?)
-}
-
-/// The pots under way; a bad file is told of.
-pub fn running(folders: &Folders) -> (RunningPots, Option<Note>) {
-    read::<RunningPots>(&running_file(folders))
-}
-
-/// Changes the pots under way, as other windows left them; all of them then.
-///
-/// # Errors
-/// A note if they could not be written; what stands there is untouched then.
-pub fn change_running(folders: &Folders, change: &RunningChange) -> Result<RunningPots, Note> {
-    let path = running_file(folders);
-    for _ in 0..TRIES {
-        let stamp = files::stamp(&path);
-        let mut all = match look::<RunningPots>(&path) {
-            Found::Whole(all) => *all,
-            Found::Nothing => RunningPots::default(),
-            Found::Barred(note) => return Err(untouched(note, "The pots under way were not saved")),
-            Found::Broken(_) => {
-                let _ = fs::rename(&path, free_name(&path));
-                RunningPots::default()
-            }
-        };
-        all.apply(change);
-        if let Written::Done(_) = files::write_over(&path, &format::write(&all)?, Over::Same(stamp))? {
-            return Ok(all);
-        }
-    }
-    Err(Note::error(
-        files::shown(&path),
-        "It was not saved: others write there all the time",
-        "Try once more",
-    ))
-}
-
-fn running_file(folders: &Folders) -> PathBuf {
-    folders.state.join("running.ron")
 }
 
 fn untouched(note: Note, what: &str) -> Note {

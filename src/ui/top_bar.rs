@@ -10,8 +10,8 @@ use potset_base::units::Degrees;
 use potset_doc::settings::Depth;
 use potset_doc::{Edit, assets};
 use potset_explain::Reading;
+use potset_report::batch::next_of_all;
 use potset_report::explain::told;
-use potset_report::running::next_of_all;
 use potset_ui_kit::widgets::focus_ring;
 use potset_ui_kit::widgets::pill::pill;
 use potset_ui_kit::{fonts, tokens};
@@ -340,7 +340,10 @@ pub fn bottom_line(ui: &mut Ui, state: &State, busy: bool) {
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.label(quiet("Advice, not permission: follow local codes".to_owned()));
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                let next = state.now.and_then(|now| next_of_all(&state.card.running, now, &state.zone));
+                let next = {
+                    let pots = state.card.running.iter().map(|pot| &*pot.batch);
+                    state.now.and_then(|now| next_of_all(pots, now, &state.zone))
+                };
                 let next = next.map_or_else(String::new, |next| format!(" · {next}"));
                 let words = format!("{} · {work}{next}", file_state(state));
                 let place = state.session.path.as_ref().map(|path| path.display().to_string());

@@ -5,18 +5,18 @@ use ical::IcalParser;
 use ical::parser::Component;
 use ical::property::Property;
 use potset_base::clock::{Moment, Zone};
-use potset_doc::running::{RunningLine, RunningPot};
+use potset_doc::batch::PlanLine;
+use potset_doc::{Batch, Kitchen};
 use potset_export::calendar::calendar;
 
-fn pot(start: &str) -> RunningPot {
-    let line = |at_h: f64, words: &str| RunningLine { at_h, words: words.to_owned() };
-    RunningPot {
-        name: "Six jars, for Tuesday; \\ “cold”".to_owned(),
+use crate::support::demo;
+
+fn pot(start: &str) -> Batch {
+    let line = |at_h: f64, words: &str| PlanLine { at_h, words: words.to_owned() };
+    let name = "Six jars, for Tuesday; \\ “cold”";
+    Batch {
         code: "7K2M9Q".to_owned(),
-        culture_in: start.to_owned(),
-        hold_h: 24.0,
-        warmer: None,
-        lines: vec![
+        plan: vec![
             line(
                 -0.75,
                 "Warm the base to 42 °C, in a hot-water bath, and go on until the thermometer says so (45 min)",
@@ -25,6 +25,7 @@ fn pot(start: &str) -> RunningPot {
             line(12.0, "Look: pH"),
             line(24.0, "Stop: into the cold"),
         ],
+        ..Batch::begun(name, start, "", demo("coconut-pot.ron"), Kitchen::default())
     }
 }
 
@@ -62,9 +63,9 @@ fn a_calendar_is_read_back_by_another_parser_across_both_changes_of_the_clocks()
         let calendar = parsed.next().unwrap().unwrap();
         assert!(parsed.next().is_none(), "one calendar");
         assert_eq!(value(&calendar.properties, "VERSION"), "2.0");
-        assert_eq!(calendar.events.len(), pot.lines.len());
+        assert_eq!(calendar.events.len(), pot.plan.len());
         let mut ids = Vec::new();
-        for (event, line) in calendar.events.iter().zip(&pot.lines) {
+        for (event, line) in calendar.events.iter().zip(&pot.plan) {
             let of = |name: &str| value(&event.properties, name);
             // What lasts 24 h lasts 24 h, whatever the clock on the wall does.
             assert_eq!(hours(first, of("DTSTART")), line.at_h, "{zone} {start}: {}", line.words);
@@ -79,7 +80,7 @@ fn a_calendar_is_read_back_by_another_parser_across_both_changes_of_the_clocks()
         }
         ids.sort();
         ids.dedup();
-        assert_eq!(ids.len(), pot.lines.len(), "each entry has a name of its own");
+        assert_eq!(ids.len(), pot.plan.len(), "each entry has a name of its own");
     }
 }
 

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::{At, Job, Key, Step, fault};
+use crate::book::UnderWay;
 use crate::card::{
     CardPage, CardTold, CardWish, ClockTold, PacketTold, PacketsTold, PagePicture, PlanLine, ScaleKind,
     ScaleTold, Told, WarmTold,
@@ -14,7 +15,6 @@ use potset_doc::design::Pots;
 use potset_doc::edit::LineKind;
 use potset_doc::lines::{CultureLine, Packet};
 use potset_doc::pantry::{Culture, Vessel, Warmer};
-use potset_doc::running::RunningPot;
 use potset_doc::steps::Way;
 use potset_doc::{Design, Edit};
 use potset_doubt::ready_times;
@@ -28,9 +28,10 @@ use potset_make::scale::{To, scaled};
 use potset_make::stock::stock;
 use potset_make::warm_up::{Bathed, Can, bath, by_way, shares, unshaken_s};
 use potset_paper::{pages, text};
+use potset_report::batch::begun;
 use potset_report::card::{Body, CardAsk, Sheet, plan, sheet};
 use potset_report::spread::watch;
-use potset_report::{clock as say, packet as say_packet, running, scale as say_scale};
+use potset_report::{clock as say, packet as say_packet, scale as say_scale};
 use potset_store::library::Library;
 
 /// Pixels a point of the preview.
@@ -52,7 +53,7 @@ pub struct CardQuestion {
     pub recipe: Option<(Library, String)>,
     pub zone: Zone,
     pub now: Option<Moment>,
-    pub running: Vec<RunningPot>,
+    pub running: Vec<UnderWay>,
     /// Designs that stand beside it: they may want the same warmer.
     pub others: Vec<Arc<Design>>,
 }
@@ -223,7 +224,7 @@ impl CardQuestion {
         let before = lines.first().map_or(0.0, |line| -line.at_h);
         // Without a time of its own it is begun now.
         let from = begins.or_else(|| self.now.map(|now| shift(now, before, Some(&self.zone))));
-        let pot = running::pot(&ask, from);
+        let pot = Box::new(begun(&ask, from, &self.zone));
         Ok(ClockTold { lines, past, clashes: self.clashes(&scenario, from), pot })
     }
 
@@ -240,18 +241,12 @@ impl CardQuestion {
             InWarmer::of(&scenario, culture_in(design, None, zone)?, zone)
         }));
         pots.extend(self.running.iter().filter_map(|pot| {
-            let (warmer, set_c, litres) = pot.warmer.clone()?;
-            let from = Moment::parse(&pot.culture_in)?;
-            let entry = self.scenario.pantry.get::<Warmer>(&warmer);
-            Some(InWarmer {
-                name: format!("{} (under way)", pot.name),
-                set_c,
-                litres,
-                holds_litres: entry.and_then(|w| w.holds_litres),
-                from,
-                to: shift(from, pot.hold_h, zone),
-                warmer,
-            })
+            let batch = &pot.batch;
+            let from = batch.start()?.in_zone(&batch.clock(), &self.zone);
+            let design = Arc::new(batch.design.clone());
+            let own = InWarmer::of(&self.scenario.of(&design), from, zone)?;
+            let to = batch.stopped_h.map_or(own.to, |at_h| shift(from, at_h, zone));
+            Some(InWarmer { name: format!("{} (under way)", batch.name), to, ..own })
         }));
         clashes(&pots).into_iter().map(|clash| say::clash(&pots, clash)).collect()
     }

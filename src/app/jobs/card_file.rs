@@ -29,7 +29,7 @@ impl CardFileJob {
         let Self { question, path, what, open } = self;
         if *what == CardFile::Card && calendar::is_named(path) {
             let told = question.clock(&question.answered()?)?;
-            let text = calendar::calendar(&[told.pot], Some(&question.zone))?;
+            let text = calendar::calendar(&[*told.pot], Some(&question.zone))?;
             return files::write_bytes(path, text.as_bytes());
         }
         let form = Form::of(path)?;

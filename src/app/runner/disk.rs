@@ -1,8 +1,13 @@
 //! The folders that the runner remembers things in.
 
+use std::sync::Arc;
+
+use crate::book::UnderWay;
 use crate::session::Session;
 use crate::state::{Dialog, State};
 use potset_base::Note;
+use potset_doc::Settings;
+use potset_store::book::Book;
 use potset_store::folders::Folders;
 use potset_store::recovery::Recovery;
 use potset_store::{files, memory};
@@ -36,6 +41,22 @@ impl Disk {
         }
         let own_stamp = memory::own_stamp(&folders);
         Self { folders, recovery, own_stamp }
+    }
+
+    /// The batch book.
+    pub(super) fn book(&self, settings: &Settings) -> Book {
+        Book::of(settings, &self.folders)
+    }
+
+    /// Brings batches that were begun before there was a folder of recipes beside these.
+    pub(super) fn gather(&self, settings: &Settings) {
+        self.book(settings).take_over(&self.book(&Settings::default()));
+    }
+
+    /// The pots under way.
+    pub(super) fn underway(&self, settings: &Settings) -> Result<Vec<UnderWay>, Note> {
+        let running = self.book(settings).running()?;
+        Ok(running.into_iter().map(|(file, batch)| UnderWay { file, batch: Arc::new(batch) }).collect())
     }
 
     pub(super) fn keep(&self, sessions: &[&Session]) -> Result<(), Note> {

@@ -5,6 +5,7 @@ use std::time::{SystemTime, UNIX_EPOCH};
 
 use super::disk::Disk;
 use super::{AppRunner, Hands};
+use crate::book::BookChange;
 use crate::command::{
     BesideCommand, CardCommand, Command, FileCommand, PantryCommand, RecipeTo, RecipesCommand, WindowCommand,
 };
@@ -17,7 +18,7 @@ use crate::state::State;
 use potset_base::Note;
 use potset_base::clock::Moment;
 use potset_doc::recipe::RecipeRecord;
-use potset_doc::running::RunningPots;
+use potset_store::book::Book;
 use potset_store::folders::spelled_out;
 use potset_store::library::Library;
 use potset_store::{files, memory};
@@ -43,6 +44,19 @@ fn recipe(library: &Library, change: &RecipeChange) -> Result<RecipeTo, Note> {
         RecipeChange::PutBack(number) => library.put_back(*number).map(RecipeTo::File),
         RecipeChange::Delete(number) => library.delete(*number).map(nowhere),
         RecipeChange::Restore(file, number) => library.restore(file, *number).map(nowhere),
+    }
+}
+
+/// Makes a change of the batch book.
+fn book(book: &Book, change: &BookChange, today: &str) -> Result<(), Note> {
+    match change {
+        BookChange::Begin(batch) => book.begin(batch, today).map(drop),
+        BookChange::Change(file, changes) => {
+            book.change(file, |batch| changes.iter().for_each(|change| change.apply(batch))).map(drop)
+        }
+        BookChange::ThrowAway(file) => book.throw_away(file).map(drop),
+        BookChange::PutBack(number) => book.put_back(*number).map(drop),
+        BookChange::Delete(number) => book.delete(*number),
     }
 }
 
@@ -96,8 +110,8 @@ impl AppRunner {
                 self.run(FileCommand::Outside(outside));
             }
         }
-        let running = self.disk.as_ref().map(|disk| memory::running(&disk.folders).0);
-        if let Some(running) = running.filter(|running| running.pots != self.state.card.running) {
+        let running = self.disk.as_ref().and_then(|disk| disk.underway(&self.state.settings).ok());
+        if let Some(running) = running.filter(|running| *running != self.state.card.running) {
             self.run(CardCommand::Running(running));
         }
         let own_stamp = self.disk.as_ref().map(|disk| (disk.own_stamp, memory::own_stamp(&disk.folders)));
@@ -205,16 +219,21 @@ impl AppRunner {
             }
             DiskEffect::MakeLibrary => {
                 let made = self.state.library()?.make();
+                if let Some(disk) = &self.disk {
+                    disk.gather(&self.state.settings);
+                }
                 made.err().map(|note| RecipesCommand::NotListed(self.state.recipes.question, note).into())
             }
-            DiskEffect::Running(change) => {
+            DiskEffect::Book(change) => {
                 let Some(disk) = &self.disk else {
-                    // Where nothing is remembered they live as long as the window.
-                    let mut all = RunningPots { pots: self.state.card.running.clone() };
-                    all.apply(&change);
+                    let mut all = self.state.card.running.clone();
+                    change.apply(&mut all);
                     return Some(CardCommand::Running(all).into());
                 };
-                Some(match memory::change_running(&disk.folders, &change) {
+                let today = self.state.now.map_or_else(String::new, Moment::day);
+                let settings = &self.state.settings;
+                let done = book(&disk.book(settings), &change, &today).and_then(|()| disk.underway(settings));
+                Some(match done {
                     Ok(all) => CardCommand::Running(all).into(),
                     Err(note) => WindowCommand::Failed(note).into(),
                 })

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::bench::change;
 use super::tell;
+use crate::book::BookChange;
 use crate::card::{CardFile, ScaleKind, Told};
 use crate::columns::Holds;
 use crate::command::{BenchCommand, CardCommand};
@@ -13,8 +14,8 @@ use crate::jobs::card::{CardJob, CardQuestion};
 use crate::jobs::card_file::CardFileJob;
 use crate::session::Outside;
 use crate::state::{State, View};
+use potset_doc::batch::change::BatchChange;
 use potset_doc::pantry::Base;
-use potset_doc::running::{RunningChange, RunningPot};
 use potset_store::library::file_name;
 
 /// Commands of the Card view.
@@ -50,16 +51,15 @@ pub fn card(state: &mut State, command: CardCommand) -> Vec<Effect> {
         CardCommand::Begin => {
             let told = state.card.told.clone();
             let Some(Ok(Told::Clock(clock))) = told.as_deref() else { return Vec::new() };
-            vec![DiskEffect::Running(RunningChange::Begin(Box::new(clock.pot.clone()))).into()]
+            vec![DiskEffect::Book(BookChange::Begin(clock.pot.clone())).into()]
         }
         CardCommand::CultureIn(i) => {
-            let (Some(now), Some(pot)) = (state.now, state.card.running.get(i)) else { return Vec::new() };
-            let new = RunningPot { culture_in: now.text(), ..pot.clone() };
-            replace(state, i, Some(new))
+            let Some(now) = state.now else { return Vec::new() };
+            changed(state, i, BatchChange::CultureIn(now.text(), state.zone.name().to_owned()))
         }
-        CardCommand::End(i) => replace(state, i, None),
+        CardCommand::End(i) => changed(state, i, BatchChange::Ended(true)),
         CardCommand::Running(all) => {
-            state.card.running = all.pots;
+            state.card.running = all;
             if state.view == View::Card { shown(state) } else { Vec::new() }
         }
         CardCommand::AskExport(what, ending) => {
@@ -80,10 +80,10 @@ pub fn card(state: &mut State, command: CardCommand) -> Vec<Effect> {
     }
 }
 
-fn replace(state: &State, i: usize, new: Option<RunningPot>) -> Vec<Effect> {
-    let Some(old) = state.card.running.get(i) else { return Vec::new() };
-    let change = RunningChange::Replace(Box::new(old.clone()), new.map(Box::new));
-    vec![DiskEffect::Running(change).into()]
+/// Changes a pot under way.
+fn changed(state: &State, i: usize, change: BatchChange) -> Vec<Effect> {
+    let Some(pot) = state.card.running.get(i) else { return Vec::new() };
+    vec![DiskEffect::Book(BookChange::Change(pot.file.clone(), vec![change])).into()]
 }
 
 /// What the open page asks.

@@ -41,7 +41,6 @@ saved! {
     super::Kitchen: "potset kitchen", 1;
     super::Settings: "potset settings", 1;
     super::recipe::RecipeRecord: "potset recipe marks", 1;
-    super::running::RunningPots: "potset running pots", 1;
     Batch: "potset batch", 1;
     super::learnt::LearntBook: "potset learnt", 1;
 }

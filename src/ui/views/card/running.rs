@@ -5,7 +5,7 @@ use egui::{Grid, RichText, Ui};
 use super::{boxed, quiet};
 use potset_app::command::CardCommand;
 use potset_app::{Command, State};
-use potset_report::running::underway;
+use potset_report::batch::underway;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 
@@ -13,7 +13,8 @@ use potset_ui_kit::{fonts, tokens};
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let Some(now) = state.now else { return };
     let t = tokens::of(ui);
-    for (i, pot) in state.card.running.iter().enumerate() {
+    for (i, under_way) in state.card.running.iter().enumerate() {
+        let pot = &under_way.batch;
         let title = format!("Under way: {} (code {})", pot.name, pot.code);
         boxed(ui, &title, |ui| {
             ui.push_id(("running", i), |ui| {
@@ -37,7 +38,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                         ui.end_row();
                     }
                 });
-                let before = pot.lines.iter().any(|line| line.at_h < 0.0);
+                let before = pot.plan.iter().any(|line| line.at_h < 0.0);
                 buttons(ui, i, before && told.lines.iter().any(|(_, _, over)| !over), out);
             });
         });
