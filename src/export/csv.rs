@@ -55,10 +55,23 @@ pub fn table<T: AsRef<str>>(rows: impl IntoIterator<Item = impl IntoIterator<Ite
     out.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
 }
 
+/// Whether a spreadsheet would run a text as a formula, but for apostrophes before it.
+fn runs(text: &str) -> bool {
+    text.trim_start_matches('\'').starts_with(['=', '+', '-', '@', '\t', '\r'])
+}
+
 /// A text that no spreadsheet takes for a formula.
 pub fn harmless(text: &str) -> Cow<'_, str> {
-    let runs = text.starts_with(['=', '+', '-', '@', '\t', '\r']) && text.parse::<f64>().is_err();
-    if runs { Cow::Owned(format!("'{text}")) } else { Cow::Borrowed(text) }
+    if runs(text) && text.parse::<f64>().is_err() {
+        Cow::Owned(format!("'{text}"))
+    } else {
+        Cow::Borrowed(text)
+    }
+}
+
+/// The text that was written as a cell by [`harmless`].
+pub fn as_written(cell: &str) -> &str {
+    cell.strip_prefix('\'').filter(|_| runs(cell)).unwrap_or(cell)
 }
 
 /// Whether bytes begin like a forecast that was written here.

@@ -1,6 +1,7 @@
 //! Bytes out: tables and, later, cards and pictures. No file is opened here.
 
 pub mod aim;
+pub mod batches;
 pub mod beside;
 pub mod beside_file;
 pub mod beside_picture;

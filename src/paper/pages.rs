@@ -168,12 +168,22 @@ fn foot(hand: &mut Hand, sheet: &Sheet, room: f64) -> Vec<Piece> {
 
 /// Whether a block begins the second column: what is done stands there, what is needed in the first.
 const fn second(part: Part) -> bool {
-    matches!(part, Part::Steps | Part::Mishaps)
+    matches!(part, Part::Steps | Part::Mishaps | Part::Readings)
 }
 
 /// Whether a block stands in the first column.
 const fn first(part: Part) -> bool {
-    matches!(part, Part::Amounts | Part::Culture | Part::Kit | Part::Dose | Part::Hold | Part::Hours)
+    matches!(
+        part,
+        Part::Amounts
+            | Part::Culture
+            | Part::Kit
+            | Part::Dose
+            | Part::Hold
+            | Part::Hours
+            | Part::WentIn
+            | Part::Souring
+    )
 }
 
 /// The blocks as so many streams.

@@ -244,12 +244,10 @@ mod tests {
     #[test]
     fn it_is_eaten_by_the_day_that_was_said_or_that_the_design_keeps_it() {
         let mut pot = pot(&[]);
-        let days = pot
-            .design
-            .steps
-            .iter()
-            .find_map(|s| if let Step::Store { days, .. } = s { Some(*days) } else { None });
-        let days = days.expect("the demo is kept some days");
+        let days = 7.0;
+        pot.design.steps.retain(|step| !matches!(step, Step::Store { .. }));
+        assert_eq!(use_by(&pot), None);
+        pot.design.steps.push(Step::Store { days, at_c: 4.0 });
         pot.stopped_h = Some(24.0);
         let planned = use_by(&pot).unwrap();
         assert_eq!(Some(planned), pot.moment(24.0 + 24.0 * days).map(Moment::day));

@@ -19,6 +19,7 @@ pub mod nutrition;
 pub mod packet;
 pub mod ready;
 pub mod recipes;
+pub mod record;
 pub mod scale;
 pub mod spread;
 pub mod swap;

@@ -14,27 +14,31 @@ use potset_doc::steps::Happening;
 
 /// The table of all that goes in, and what comes of it.
 pub fn block(ask: &CardAsk<'_>) -> Block {
-    let (design, pantry) = (ask.scenario.design, ask.scenario.pantry);
+    let rows = rows(ask.scenario.design, ask.scenario.pantry);
+    let head = ["", "weight", "measure"].map(str::to_owned).to_vec();
+    Block { part: Part::Amounts, body: Body::Table(Table { head, rows, below: makes(ask) }) }
+}
+
+/// Every line of a design, and what goes in during the hold: its name, its weight, and by measure.
+pub(crate) fn rows(design: &Design, pantry: &Pantry) -> Vec<Vec<String>> {
     let mut rows = Vec::new();
     for shelf in LineKind::ALL {
         for (i, line) in design.lines(shelf).iter().enumerate() {
             let Some((said, value)) = design.said_of(shelf, i, pantry) else { continue };
             let name = design.name_of(pantry, shelf.kind(), line.entry());
             let mut cells = row(format!("{name}{}", how(design, shelf, i)), &said, value);
-            if let Some(packs) = packs(ask, shelf, i, &said) {
+            if let Some(packs) = packs((design, pantry), shelf, i, &said) {
                 cells[2] = format!("{} ({packs})", cells[2]);
             }
             rows.push(cells);
         }
     }
     rows.extend(late(design, pantry));
-    let head = ["", "weight", "measure"].map(str::to_owned).to_vec();
-    Block { part: Part::Amounts, body: Body::Table(Table { head, rows, below: makes(ask) }) }
+    rows
 }
 
 /// How many whole tins or cartons a base is that is said in litres; nothing where it is none, or some part of one.
-fn packs(ask: &CardAsk<'_>, shelf: LineKind, i: usize, said: &Said<'_>) -> Option<String> {
-    let (design, pantry) = (ask.scenario.design, ask.scenario.pantry);
+fn packs((design, pantry): (&Design, &Pantry), shelf: LineKind, i: usize, said: &Said<'_>) -> Option<String> {
     let line = design.bases.get(i).filter(|_| shelf == LineKind::Bases && said.shown() == Measure::Litre)?;
     let pack = line.with_pack(design.entry::<Base>(pantry, &line.entry), pantry).pack?;
     let count = 1000.0 * line.litres / pack.ml;

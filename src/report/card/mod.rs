@@ -8,7 +8,7 @@ mod blocks;
 mod chart;
 mod steps;
 
-pub(crate) use amounts::measured;
+pub(crate) use amounts::{measured, rows};
 pub use chart::{Chart, Strip};
 
 use crate::cautions::at_foot;
@@ -57,6 +57,11 @@ choices! {
         Hold => "Warmth and hours",
         Hours => "Hour by hour",
         Mishaps => "When it goes wrong",
+        WentIn => "What went in",
+        Readings => "Readings",
+        Souring => "Souring",
+        Cooling => "Cooling",
+        Signed => "Signed",
     }
 }
 
