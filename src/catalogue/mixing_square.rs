@@ -117,7 +117,7 @@ fn stuff(design: &Design, pantry: &Pantry, i: usize, figure: Figure) -> Result<S
     };
     let line = design.bases.get(i).ok_or_else(missing)?;
     let entry: &Base = design.entry(pantry, &line.entry).ok_or_else(missing)?;
-    Ok(Stuff { density: entry.density.value, holds: figure.of(&make(entry, line, None)) })
+    Ok(Stuff { density: entry.density.value, holds: figure.of(&make(entry, line)) })
 }
 
 #[cfg(test)]

@@ -4,8 +4,6 @@
 //! base, this warmer lies, and how sure that is. So nothing that was learnt ever leaves what its figure allows, the figure
 //! itself stays as it is, and a reset is to forget the places.
 
-use serde::{Deserialize, Serialize};
-
 use super::parts::parts;
 
 parts! {

@@ -79,7 +79,7 @@ pub struct Blend<'a> {
 }
 
 /// What a base is made of after the figures of its label were taken over.
-pub fn make(entry: &Base, line: &BaseLine, learnt_buffer: Option<f64>) -> Make {
+pub fn make(entry: &Base, line: &BaseLine) -> Make {
     let c = &entry.composition;
     let mut sugars = [0.0; 8];
     for share in &c.sugars {
@@ -92,7 +92,7 @@ pub fn make(entry: &Base, line: &BaseLine, learnt_buffer: Option<f64>) -> Make {
         fibre: c.fibre.value / 100.0,
         ash: c.ash.value / 100.0,
         sugars,
-        buffer: learnt_buffer.unwrap_or(entry.mean_buffer.value),
+        buffer: entry.mean_buffer.value,
     };
     if let Some(fat) = line.label.fat {
         let (old, new) = (m.fat, fat / 100.0);
@@ -143,7 +143,7 @@ fn parts<'a>(look: &Lookup<'a>) -> Result<Vec<Part<'a>>, Note> {
     let mut parts = Vec::new();
     for (i, line) in look.design.bases.iter().enumerate() {
         let entry = look.entry::<Base>(&line.entry)?;
-        let mut make = make(entry, line, look.learnt.base_buffer.get(&entry.key).copied());
+        let mut make = make(entry, line);
         if let Some(buffer) = measured::buffer(look, i, line, entry)? {
             make.buffer = buffer;
         }
@@ -164,7 +164,7 @@ fn parts<'a>(look: &Lookup<'a>) -> Result<Vec<Part<'a>>, Note> {
             kg: line.litres * entry.density.value,
             make,
             calcium,
-            ph: measured::ph(look, line, entry),
+            ph: measured::ph(line, entry),
             start_acidity: measured::start_acidity(line, entry),
         });
     }

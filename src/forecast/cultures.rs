@@ -134,14 +134,13 @@ impl Lot<'_, '_> {
         aged: &Aged,
         now: bool,
     ) -> Result<(), Note> {
-        let learnt = self.look.learnt.culture_speed.get(&culture.key).copied();
         let dairy = self.blend.dairy;
         let mixed = |in_dairy: f64, in_plant: f64| {
             dairy * in_dairy + (1.0 - dairy) * in_plant * self.blend.plant_pace
         };
         let speed = match measured.pace {
             Some(pace) => mixed(pace.value, pace.value),
-            None => learnt.unwrap_or_else(|| mixed(culture.speed_dairy.value, culture.speed_plant.value)),
+            None => mixed(culture.speed_dairy.value, culture.speed_plant.value),
         };
         let growth = &self.look.laws.growth;
         let cold = match culture.cold_acid {

@@ -10,6 +10,7 @@ pub mod evidence;
 pub mod facts;
 pub mod flask;
 pub mod hygiene;
+pub mod learnt;
 pub mod lever;
 pub mod lookup;
 pub mod measured;
@@ -17,6 +18,7 @@ pub mod measured_readings;
 pub mod numbers;
 pub mod observable;
 pub mod params;
+pub mod place;
 pub mod scenario;
 mod sites;
 pub mod thickeners;
@@ -59,17 +61,20 @@ pub fn compile_with(scenario: &Scenario<'_>, laws: &Arc<Laws>) -> Compiled {
     if !notes.is_empty() {
         return Compiled { notes, ..Compiled::default() };
     }
-    compile_drawn(scenario, laws)
+    match learnt::placed(scenario, laws) {
+        Some(placed) => placed.compile(scenario.pantry),
+        None => compile_drawn(scenario, laws),
+    }
 }
 
 /// As [`compile_with`], for one of many pots drawn about a design that is in order: what is spooned or weighed may come
-/// out beyond what can be typed. What cannot be a pot is still told.
+/// out beyond what can be typed. What cannot be a pot is still told. What pots taught is in the drawn figures already.
 pub fn compile_drawn(scenario: &Scenario<'_>, laws: &Arc<Laws>) -> Compiled {
     // On whatever thread: many pots are compiled side by side.
     let _speaking = units::speak(scenario.kitchen.units());
     let mut notes = Vec::new();
-    let Scenario { design, pantry, kitchen, learnt } = *scenario;
-    let look = lookup::Lookup { design, pantry, kitchen, learnt, laws };
+    let Scenario { design, pantry, kitchen, .. } = *scenario;
+    let look = lookup::Lookup { design, pantry, kitchen, laws };
     match build(&look, Arc::clone(laws), &mut notes) {
         Ok((mix, facts)) => Compiled { mix: Some(mix), facts, notes },
         Err(note) => {

@@ -2,7 +2,7 @@
 
 use potset_base::Note;
 use potset_doc::pantry::Listed;
-use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_doc::{Design, Kitchen, Pantry};
 use potset_science::params::Laws;
 
 /// All that compiling looks things up in.
@@ -11,7 +11,6 @@ pub struct Lookup<'a> {
     pub design: &'a Design,
     pub pantry: &'a Pantry,
     pub kitchen: &'a Kitchen,
-    pub learnt: &'a Learnt,
     pub laws: &'a Laws,
 }
 

@@ -16,10 +16,9 @@ const LEAST_FALL: f64 = 0.3;
 /// Buffers that a base can have, mmol/(kg pH): from hardly more than water to far above any concentrate. Source: assumed.
 const BUFFERS: (f64, f64) = (0.2, 300.0);
 
-/// pH of a base line as it goes into the pot: as measured, as learnt, or as the pantry has it.
-pub fn ph(look: &Lookup<'_>, line: &BaseLine, entry: &Base) -> f64 {
-    let measured = line.measured.ph.map(|figure| figure.value);
-    measured.or_else(|| look.learnt.base_ph.get(&entry.key).copied()).unwrap_or(entry.ph.value)
+/// pH of a base line as it goes into the pot: as measured, or as the pantry has it.
+pub fn ph(line: &BaseLine, entry: &Base) -> f64 {
+    line.measured.ph.map_or(entry.ph.value, |figure| figure.value)
 }
 
 /// Titratable acidity of a base line, % lactic acid.
@@ -39,7 +38,7 @@ pub fn start_acidity(line: &BaseLine, entry: &Base) -> f64 {
 /// A note if the pH hardly fell, or if no base takes up so little or so much.
 pub fn buffer(look: &Lookup<'_>, i: usize, line: &BaseLine, entry: &Base) -> Result<Option<f64>, Note> {
     let Some(Titration { lactic_g_per_kg, to_ph, .. }) = line.measured.titration else { return Ok(None) };
-    let ph0 = ph(look, line, entry);
+    let ph0 = ph(line, entry);
     let refuse = |field: &str, title: String, sentence: String, mend: &str| {
         let field = format!("bases[{i}].measured.titration.{field}");
         Err(Note { sentence, ..Note::error(field, title, mend) })

@@ -10,7 +10,7 @@ use potset_base::{Cited, Source, SourceKind, Spread};
 use potset_doc::design::BaseLine;
 use potset_doc::measured::{Cells, Kind, Taken, Titration};
 use potset_doc::pantry::Base;
-use potset_doc::{Design, Kitchen, Learnt, Pantry};
+use potset_doc::{Design, Kitchen, Pantry};
 use potset_science::params::{Maker, Params};
 
 /// A reading as it was taken, with its scatter: the design's own, or the usual one of such a reading.
@@ -83,8 +83,8 @@ fn titrated(
     read: &Cited,
 ) -> Option<Cited> {
     let titration = line.measured.titration?;
-    let (kitchen, learnt, laws) = (Kitchen::default(), Learnt::default(), Arc::new(params.laws()));
-    let look = Lookup { design, pantry, kitchen: &kitchen, learnt: &learnt, laws: &laws };
+    let (kitchen, laws) = (Kitchen::default(), Arc::new(params.laws()));
+    let look = Lookup { design, pantry, kitchen: &kitchen, laws: &laws };
     let entry = look.entry::<Base>(&line.entry).ok()?;
     let of = |lactic_g_per_kg: f64| {
         let mut line = line.clone();

@@ -138,9 +138,8 @@ fn agent(
     blend: &Blend<'_>,
     time: &Timeline,
 ) -> Agent {
-    let strength = look.learnt.thickener_strength.get(&entry.key).copied().unwrap_or(1.0);
     let lumps = if line.mixed_first { 0.0 } else { entry.lumps.value };
-    let (kind, swelling, consistency, stiffness) = kind(entry, strength, blend, &look.laws.gel);
+    let (kind, swelling, consistency, stiffness) = kind(entry, blend, &look.laws.gel);
     Agent {
         key: entry.key.clone(),
         name: entry.name.clone(),
@@ -155,11 +154,11 @@ fn agent(
     }
 }
 
-fn kind(entry: &Thickener, strength: f64, blend: &Blend<'_>, gel: &GelLaw) -> (AgentKind, f64, f64, f64) {
+fn kind(entry: &Thickener, blend: &Blend<'_>, gel: &GelLaw) -> (AgentKind, f64, f64, f64) {
     match &entry.action {
         Action::ColdStarch { swelling, consistency, stiffness, swelling_min } => (
             AgentKind::ColdStarch { swelling_h: swelling_min.value / 60.0 },
-            swelling.value * strength,
+            swelling.value,
             consistency.value,
             stiffness.value,
         ),
@@ -171,13 +170,13 @@ fn kind(entry: &Thickener, strength: f64, blend: &Blend<'_>, gel: &GelLaw) -> (A
                 full_c: full_c.value,
                 overcooks_c: entry.overcooks_c.as_ref().map_or(f64::INFINITY, |c| c.value),
             },
-            swelling.value * strength,
+            swelling.value,
             consistency.value,
             stiffness.value,
         ),
         Action::Gum { consistency, exponent, index, index_fall, dissolve_c } => (
             AgentKind::Gum {
-                consistency: consistency.value * strength,
+                consistency: consistency.value,
                 exponent: exponent.value,
                 index: index.value,
                 index_fall: index_fall.value,
@@ -189,9 +188,7 @@ fn kind(entry: &Thickener, strength: f64, blend: &Blend<'_>, gel: &GelLaw) -> (A
         ),
         // Protein powder has joined the protein of the blend already.
         Action::Protein { .. } => (AgentKind::Filler { per_g_l: 0.0 }, 0.0, 0.0, 0.0),
-        Action::Filler { per_g_l } => {
-            (AgentKind::Filler { per_g_l: per_g_l.value * strength }, 0.0, 0.0, 0.0)
-        }
+        Action::Filler { per_g_l } => (AgentKind::Filler { per_g_l: per_g_l.value }, 0.0, 0.0, 0.0),
         Action::Gel {
             stiffness_pa,
             reference_g_l,
@@ -205,7 +202,7 @@ fn kind(entry: &Thickener, strength: f64, blend: &Blend<'_>, gel: &GelLaw) -> (A
             left_at_ph4,
         } => (
             AgentKind::Gel {
-                stiffness_pa: stiffness_pa.value * strength,
+                stiffness_pa: stiffness_pa.value,
                 reference_g_l: reference_g_l.value,
                 exponent: exponent.value,
                 least_g_l: least_g_l.value,

@@ -227,9 +227,7 @@ fn hold_course(look: &Lookup<'_>, hold: &Hold, start_c: f64, horizon_h: f64) -> 
     let warmer = look.entry::<Warmer>(&hold.warmer)?;
     let pot_litres = look.design.litres() / f64::from(look.design.pots.count.max(1));
     let grows = pot_litres.max(1e-3).powf(look.laws.ways.volume_exponent);
-    // What was learnt from pots comes before what a thermometer said once.
-    let learnt = look.learnt.warmer_offset_c.get(&warmer.key).copied();
-    let offset = learnt.or_else(|| look.kitchen.offset_c(&warmer.key));
+    let offset = look.kitchen.offset_c(&warmer.key);
     let (around, tau_h) = match &warmer.warming {
         Warming::Heated { offset_c, warming_h } => {
             (hold.set_c + offset.unwrap_or(offset_c.value), warming_h.value * grows)

@@ -1,6 +1,7 @@
 //! Thin face of the chosen numerical methods: integrator, roots, interpolation, least squares, samples,
 //! quantiles. Knows no food.
 
+pub mod cholesky;
 pub mod error;
 pub mod interpolate;
 pub mod least_squares;

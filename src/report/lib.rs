@@ -13,6 +13,7 @@ pub mod glossary;
 pub mod hygiene;
 pub mod labels;
 pub mod leaflet;
+pub mod learn;
 pub mod matters;
 pub mod mends;
 pub mod nutrition;

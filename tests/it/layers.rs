@@ -36,6 +36,12 @@ const ROOMS: &[Room] = &[
         std: &[],
     },
     Room {
+        name: "learn",
+        ours: &["base", "doc", "doubt", "forecast", "judge", "numerics", "science"],
+        outside: &[],
+        std: &[],
+    },
+    Room {
         name: "search",
         ours: &["base", "doc", "doubt", "forecast", "judge", "numerics", "science"],
         outside: &["rayon"],
@@ -74,7 +80,8 @@ const ROOMS: &[Room] = &[
     Room {
         name: "report",
         ours: &[
-            "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "make", "science", "search",
+            "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "learn", "make", "science",
+            "search",
         ],
         outside: &["serde"],
         std: &[],

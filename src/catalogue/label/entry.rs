@@ -95,7 +95,7 @@ pub fn as_entry(reading: &LabelReading, study: &LabelStudy, pantry: &Pantry) -> 
 
 fn composed(like: &Base, reading: &LabelReading, study: &LabelStudy, stated: &LabelFigures) -> Base {
     let line = BaseLine { label: stated.clone(), ..BaseLine::new(like.key.clone(), 1.0) };
-    let make = blend::make(like, &line, None);
+    let make = blend::make(like, &line);
     let mut base = like.clone();
     let c = &mut base.composition;
     let of = |nutrient: Nutrient, v: f64, unit: &str| {

@@ -71,7 +71,7 @@ pub fn values(label: &LabelReading, base: Option<&Base>, stated: &LabelFigures) 
     let impossible = label::impossible(label);
     let made = base.filter(|_| impossible.is_empty()).map(|b| {
         let line = BaseLine { label: stated.clone(), ..BaseLine::new(b.key.clone(), 1.0) };
-        (b, blend::make(b, &line, None))
+        (b, blend::make(b, &line))
     });
     let of = |nutrient: Nutrient| {
         stated_value(label, base, nutrient)

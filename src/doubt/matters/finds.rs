@@ -170,7 +170,9 @@ impl Sorted<'_> {
             UnknownKind::Flask { warmer, readings, .. } => {
                 (Doubt::FlaskRead(self.name(EntryKind::Warmer, warmer)), Some(share_left(*readings)))
             }
-            UnknownKind::Room | UnknownKind::Warmth => (Doubt::PotToPot, Some(LOGGED)),
+            UnknownKind::Room | UnknownKind::Warmth | UnknownKind::Warmer(_) => {
+                (Doubt::PotToPot, Some(LOGGED))
+            }
             UnknownKind::LeftOut => (Doubt::LeftOut, None),
             UnknownKind::Figures(paths) => self.figures(paths.first().map_or("", String::as_str)),
         };

@@ -1,8 +1,8 @@
 //! What every possible pot is made with: its times, its forecast, a maker's scatter, measured curves, and why there is none.
 
-use super::draw::Place;
 use potset_base::{Cited, Note, Severity};
 use potset_doc::Kitchen;
+use potset_forecast::place::Place;
 use potset_forecast::scenario::not_computed;
 use potset_judge::ready::HORIZON_H;
 use potset_numerics::ode::Tolerance;

@@ -4,7 +4,7 @@
 //! together; nothing is to be done for a new one. The maker's own scatter is a variant of `UnknownKind` (`unknowns.rs`), put into
 //! the drawn design in `sampler.rs`, its size cited in the group `maker` of the parameters or in `Measure::real_share`;
 //! `doubt/matters/finds.rs` says which doubt of a maker it is, and `report/matters/doubts.rs` how one finds out about it.
-//! `draw.rs` has the rule by which a place becomes a value. `Sampler` draws
+//! `forecast/place.rs` has the rule by which a place becomes a value. `Sampler` draws
 //! the pots of a design (nested Latin hypercube, a stream of numbers for each unknown by its name, so that two designs share what
 //! they have in common), `Spreader` works in slices, `summary.rs` makes bands and chances. A curve with a band is a variant of
 //! `spread::Curve`. What the laws of texture leave out is drawn as one factor whose size is what is left of their stated scatter
@@ -58,7 +58,7 @@
 //! - An even spread (`Uniform`) may have its likely value at an end: then half of the pots lie at it, as those of a coconut drink
 //!   whose label rounds its sugar to nought.
 
-mod draw;
+mod learnt;
 mod left_out;
 mod made;
 mod pot;
@@ -67,10 +67,9 @@ mod spreader;
 mod summary;
 mod unknowns;
 
-pub use draw::Place;
-pub use draw::stream;
 pub use left_out::left_of;
 pub use made::{STEPS, TOLERANCE};
+pub use pot::Pot;
 pub(crate) use pot::place_of;
 pub use pot::values as curve_of;
 pub use sampler::{FIRST, MakerScatter, Sampler};

@@ -4,13 +4,15 @@ use std::sync::Arc;
 
 use rayon::prelude::*;
 
-use super::draw::{Place, stream};
+use super::learnt::Taught;
 use super::left_out::left_of;
 use super::made::{TOLERANCE, curves, forecast, loss, maker, times_of, why};
 use super::unknowns::{Drawn, UnknownKind, Unknowns};
-use potset_base::Note;
+use potset_base::{Cited, Note};
 use potset_doc::{Design, Kitchen, Learnt, Pantry, culture_in};
+use potset_forecast::learnt::{shift_warmer, subject};
 use potset_forecast::lever::LeverId;
+use potset_forecast::place::{Place, stream};
 use potset_forecast::scenario::{Run, Scenario};
 use potset_forecast::{Compiled, Facts, compile_drawn, params};
 use potset_numerics::samples;
@@ -34,7 +36,10 @@ pub struct Sampler {
     design: Design,
     pantry: Arc<Pantry>,
     kitchen: Kitchen,
+    /// Nothing: what pots taught is in the places.
     learnt: Learnt,
+    /// Factor on the texture of pots of this base, where pots taught it: it stands for what the laws leave out.
+    body: Option<Cited>,
     laws: Laws,
     /// The pot as it is likely, on the times of all.
     likely: Run,
@@ -107,11 +112,17 @@ impl Sampler {
         let mut design = scenario.design.clone();
         design.refresh_snapshot(scenario.pantry);
         let unknowns = Unknowns::of(scenario, &design).map_err(|note| vec![note])?;
+        let taught = Taught::new(scenario.learnt, seed, pots);
         let places = unknowns
             .list
             .par_iter()
-            .map(|u| samples::side(seed, stream(&u.key), FIRST, pots).into_iter().map(Place::of).collect())
+            .map(|u| match taught.places(&subject(&u.key, &design, scenario.pantry).name) {
+                Some(places) => places,
+                None => samples::side(seed, stream(&u.key), FIRST, pots).into_iter().map(Place::of).collect(),
+            })
             .collect();
+        let body = scenario.learnt.find(&subject("left out", &design, scenario.pantry).name);
+        let params = params::shipped().map_err(|note| vec![note.clone()])?;
         let likely = scenario.run_by(horizon_h, |mix| simulate_at(mix, &times_of(mix), TOLERANCE))?;
         Ok(Self {
             unknowns,
@@ -119,7 +130,8 @@ impl Sampler {
             design,
             pantry: Arc::new(Pantry::default()),
             kitchen: scenario.kitchen.clone(),
-            learnt: scenario.learnt.clone(),
+            learnt: Learnt::default(),
+            body: body.map(|_| params.learning.body.clone()),
             laws: (*likely.mix.laws).clone(),
             times: times_of(&likely.mix),
             likely,
@@ -164,6 +176,30 @@ impl Sampler {
         self
     }
 
+    /// A sampler for learning from a pot: one pot with all in the middle, and what every warmer is off by among its unknowns.
+    /// [`Sampler::at`] puts others in its place.
+    ///
+    /// # Errors
+    /// As [`Sampler::new`].
+    pub fn to_teach(scenario: &Scenario<'_>) -> Result<Self, Vec<Note>> {
+        let mut all = Self::compiled(scenario, 1, 1, 0.0)?;
+        all.unknowns = Unknowns::to_teach(scenario, &all.design).map_err(|note| vec![note])?;
+        all.places = vec![vec![Place::at(0.0)]; all.unknowns.list.len()];
+        all.body = Some(params::shipped().map_err(|note| vec![note.clone()])?.learning.body.clone());
+        Ok(all)
+    }
+
+    /// The same with other pots, by the deviates of some unknowns, all others in the middle, and other times, h from 0 on and
+    /// rising.
+    pub fn at(&mut self, pots: &[Vec<(usize, f64)>], times: &[f64]) {
+        self.times = times.to_vec();
+        for (unknown, row) in self.places.iter_mut().enumerate() {
+            let z =
+                |pot: &Vec<(usize, f64)>| pot.iter().find(|(of, _)| *of == unknown).map_or(0.0, |(_, z)| *z);
+            *row = pots.iter().map(|pot| Place::at(z(pot))).collect();
+        }
+    }
+
     /// Forecasts some of the pots, and what `see` makes of each; why there is no forecast where there is none.
     ///
     /// A question about the pot's own design is answered with the `Scenario` that `see` gets.
@@ -173,7 +209,7 @@ impl Sampler {
         see: impl Fn(&Scenario<'_>, Run) -> T + Sync,
     ) -> Vec<Result<T, Note>> {
         self.drawn(pots, MakerScatter::Scatters, |scenario, k, mut mix, (facts, notes)| {
-            mix.texture.left_out = (self.left_out * self.z("left out", k)).exp();
+            mix.texture.left_out = self.texture_factor(k);
             let forecast = forecast(&mix, &self.times)?;
             Ok(see(scenario, Run { mix, facts, forecast, notes }))
         })
@@ -217,6 +253,15 @@ impl Sampler {
         let Compiled { mix, facts, notes } = compile_drawn(&scenario, &Arc::new(laws));
         let Some(mix) = mix else { return Err(why(notes)) };
         see(&scenario, k, mix, (facts, notes))
+    }
+
+    /// What the laws of texture leave out of a pot, as a factor; what pots of its base taught where they did.
+    fn texture_factor(&self, k: usize) -> f64 {
+        let place = self.unknowns.find("left out").map_or_else(Place::default, |at| self.place(at, k));
+        match &self.body {
+            Some(cited) => maker(place, cited),
+            None => (self.left_out * place.z).exp(),
+        }
     }
 
     fn z(&self, key: &str, k: usize) -> f64 {
@@ -274,12 +319,20 @@ impl Sampler {
                 }
                 UnknownKind::Figures(_)
                 | UnknownKind::Thermometer(_)
+                | UnknownKind::Warmer(_)
                 | UnknownKind::Warmth
                 | UnknownKind::LeftOut => {}
             }
         }
         self.dilute(&mut scratch.design);
         self.warmth(scratch, k, scatter);
+        for (i, unknown) in self.unknowns.list.iter().enumerate() {
+            if let UnknownKind::Warmer(name) = &unknown.of {
+                let off =
+                    params::shipped().map_or(0.0, |p| maker(self.place(i, k), &p.learning.warmer_off_c));
+                shift_warmer(&mut scratch.kitchen, name, off);
+            }
+        }
     }
 
     /// Puts a figure where it is one that varies: `next` counts those, `at` all figures.
@@ -344,8 +397,9 @@ impl Sampler {
         let mut steps = self.design.steps.clone();
         culture_in::shift(&mut steps, off);
         scratch.design.steps = steps;
-        for (now, was) in scratch.kitchen.warmers.iter_mut().zip(&self.kitchen.warmers) {
-            now.offset_c = was.offset_c + off;
+        scratch.kitchen.warmers.clone_from(&self.kitchen.warmers);
+        for warmer in &mut scratch.kitchen.warmers {
+            warmer.offset_c += off;
         }
         if let Some(hold) = scratch.design.hold_mut() {
             hold.set_c += warmer;

@@ -11,6 +11,7 @@ use potset_doc::pantry::{self, BaseKind, Warming};
 use potset_doc::{Design, Kitchen};
 use potset_forecast::acting::Acting;
 use potset_forecast::flask::{self, FlaskLoss};
+use potset_forecast::learnt::open_warmers;
 use potset_forecast::lever::LeverId;
 use potset_forecast::measured_readings::cited;
 use potset_forecast::numbers::acts;
@@ -58,6 +59,8 @@ pub enum UnknownKind {
         times: f64,
         readings: usize,
     },
+    /// What a warmer is off by that its entry does not tell, by its name among what pots teach.
+    Warmer(String),
     Room,
     /// Warmth of one pot against the next.
     Warmth,
@@ -89,6 +92,27 @@ impl Unknowns {
     /// # Errors
     /// A note if the shipped parameters were damaged.
     pub fn of(scenario: &Scenario<'_>, design: &Design) -> Result<Self, Note> {
+        let warmers = open_warmers(design, scenario.kitchen);
+        Self::with_warmers(
+            scenario,
+            design,
+            warmers.into_iter().filter(|w| scenario.learnt.find(w).is_some()),
+        )
+    }
+
+    /// The same with what every warmer is off by, whether pots told it or not: for learning from pots.
+    ///
+    /// # Errors
+    /// As [`Unknowns::of`].
+    pub fn to_teach(scenario: &Scenario<'_>, design: &Design) -> Result<Self, Note> {
+        Self::with_warmers(scenario, design, open_warmers(design, scenario.kitchen).into_iter())
+    }
+
+    fn with_warmers(
+        scenario: &Scenario<'_>,
+        design: &Design,
+        warmers: impl Iterator<Item = String>,
+    ) -> Result<Self, Note> {
         let shipped = params::shipped().map_err(Clone::clone)?;
         let pot = Acting::of(design);
         let mut all = Collected::default();
@@ -100,7 +124,7 @@ impl Unknowns {
         }
         let paced = paced(design);
         for (at, (path, cited)) in design.snapshot.figures().iter().enumerate() {
-            let own = learnt(scenario, path) || measured::stands_for(design, path);
+            let own = kitchen_says(scenario.kitchen, path) || measured::stands_for(design, path);
             if !path.contains(".nutrients.") && !own && !paced.contains(path) {
                 let unknown = all.figure(path, cited);
                 all.unknowns.entries.extend(unknown.map(|unknown| drawn(at, unknown, cited)));
@@ -118,6 +142,9 @@ impl Unknowns {
         }
         all.hand(scenario.kitchen, design, &shipped.maker);
         all.flasks(scenario.kitchen, design, &shipped.laws().ways);
+        for name in warmers {
+            all.put(name.clone(), UnknownKind::Warmer(name));
+        }
         Ok(all.unknowns)
     }
 
@@ -140,20 +167,13 @@ fn paced(design: &Design) -> Vec<String> {
     design.snapshot.cultures.iter().filter_map(leading).collect()
 }
 
-/// Whether the maker's own pots have put something in the place of a figure.
-fn learnt(scenario: &Scenario<'_>, path: &str) -> bool {
+/// Whether the kitchen's own readings stand in the place of a figure of a warmer.
+fn kitchen_says(kitchen: &Kitchen, path: &str) -> bool {
     let mut steps = path.split('.');
     let (shelf, key, field) = (steps.next(), steps.next().unwrap_or(""), steps.next_back());
     match (shelf, field) {
-        (Some("bases"), Some("ph")) => scenario.learnt.base_ph.contains_key(key),
-        (Some("bases"), Some("mean_buffer")) => scenario.learnt.base_buffer.contains_key(key),
-        (Some("cultures"), Some("speed_dairy" | "speed_plant")) => {
-            scenario.learnt.culture_speed.contains_key(key)
-        }
-        (Some("warmers"), Some("offset_c")) => {
-            scenario.learnt.warmer_offset_c.contains_key(key) || scenario.kitchen.offset_c(key).is_some()
-        }
-        (Some("warmers"), Some("cooling_h")) => scenario.kitchen.flask_readings(key).next().is_some(),
+        (Some("warmers"), Some("offset_c")) => kitchen.offset_c(key).is_some(),
+        (Some("warmers"), Some("cooling_h")) => kitchen.flask_readings(key).next().is_some(),
         _ => false,
     }
 }

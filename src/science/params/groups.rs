@@ -327,6 +327,33 @@ laws! {
 }
 
 laws! {
+    /// How far readings of a pot are off, and how what is not known of a pot is shared out to what lasts.
+    Learning => LearningLaw {
+        /// One sigma of a reading: pH by a meter and by a paper strip, acidity, % lactic acid, warmth, °C, line spread, cm.
+        meter_ph,
+        strip_ph,
+        acidity,
+        warmth_c,
+        line_spread_cm,
+        /// One sigma of a person's words for tang, sweetness and texture, as a factor on what they are told by.
+        word,
+        /// One sigma of the pH of a pot whose figures are all known.
+        law_ph,
+        /// What a warmer is off by of which nothing is known, °C.
+        warmer_off_c,
+        /// Factor on the texture of pots of one base.
+        body,
+        /// Shares of the doubt about a culture that stay with it, and that go by the packet; the rest is of each pot.
+        of_culture,
+        of_packet,
+        /// Shares of the doubt that stay with a base, a warmer and a thickener; the rest is of each pot.
+        of_base,
+        of_warmer,
+        of_thickener,
+    }
+}
+
+laws! {
     /// Putting things together.
     Mixing => MixingLaw {
         /// Volume that dissolved or suspended dry matter takes up, L/kg.

@@ -128,6 +128,7 @@ groups! {
     coconut: Coconut => CoconutLaw,
     mixing: Mixing => MixingLaw,
     maker: Maker => MakerLaw,
+    learning: Learning => LearningLaw,
 }
 
 impl Laws {

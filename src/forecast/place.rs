@@ -2,7 +2,7 @@
 
 use potset_base::Spread;
 use potset_base::hash::fnv1a;
-use potset_numerics::quantile;
+use potset_numerics::{normal, quantile};
 use potset_science::params::Curve;
 
 /// Deviate of the 95 % bound.
@@ -21,6 +21,11 @@ pub struct Place {
 }
 
 impl Place {
+    /// The place of a normal deviate, however far out.
+    pub fn at(z: f64) -> Self {
+        Self { share: normal::below(z), z }
+    }
+
     /// The place of an evenly spread number from 0 to 1.
     pub fn of(unit: f64) -> Self {
         let share = LEFT_OUT + (1.0 - 2.0 * LEFT_OUT) * unit;

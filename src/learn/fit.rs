@@ -1,0 +1,460 @@
+//! The fit of many pots at once: Gauss-Newton on a posterior of three levels, each pot's own part taken out by elimination.
+//!
+//! Each input of a pot (the place of one figure) is a sum: `x = Σ u + v`. The shared parts `u` last with a culture, a base, a
+//! packet; `v` is the pot's own. All are normal around 0, and the variances of an input's parts add up to 1, the spread of its
+//! figure. With the pots' readings made linear about the present place, `v` is eliminated from each pot's own few equations,
+//! and the shared parts are left with a system no larger than their number, however many pots there are.
+//!
+//! Source: published, the two levels of a linear mixed model (Laird and Ware 1982, Biometrics 38:963) in Gauss-Newton steps;
+//! ranges by Laplace's rule.
+
+use potset_numerics::cholesky::Cholesky;
+
+/// One thing that readings can teach about a pot.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Input {
+    /// The shared parts that it is the sum of.
+    pub shared: Vec<usize>,
+    /// Variance of the pot's own part.
+    pub own: f64,
+}
+
+/// A pot with readings.
+pub trait Observed {
+    /// The readings.
+    fn values(&self) -> Vec<f64>;
+    /// One variance of each that is its own: the scatter of the reading.
+    fn variances(&self) -> Vec<f64>;
+    /// What the readings would be at each of several places of the inputs; nothing where there is no forecast.
+    fn forecasts(&mut self, places: &[Vec<f64>]) -> Vec<Option<Vec<f64>>>;
+}
+
+/// What was found about one pot.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FittedPot {
+    /// Its places, and one sigma of each.
+    pub places: Vec<f64>,
+    pub sigma: Vec<f64>,
+    /// How the doubts that are left hang together, from -1 to 1.
+    pub correlation: Vec<Vec<f64>>,
+    /// The readings as they come out at its places, and before any pot.
+    pub after: Vec<f64>,
+    pub before: Vec<f64>,
+    /// How far each reading lies from what all the others of the pot say, scatters.
+    pub aside: Vec<f64>,
+    /// The places that the other pots alone give it.
+    pub without: Vec<f64>,
+    /// One sigma of those, of a pot that nothing was read of.
+    pub without_sigma: Vec<f64>,
+}
+
+/// What was found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Fitted {
+    /// The shared parts, and what is not known of them.
+    pub shared: Vec<f64>,
+    pub covariance: Vec<Vec<f64>>,
+    /// Pot by pot; nothing for a pot that could not be forecast.
+    pub pots: Vec<Option<FittedPot>>,
+}
+
+/// A reading that lies so many scatters from what the others say counts less, by the square of how much farther it is.
+const ASIDE: f64 = 3.0;
+
+/// Most steps, and how often readings are weighed again.
+const STEPS: usize = 8;
+const WEIGHED: usize = 2;
+
+/// Step of the difference quotients, deviates.
+const STEP: f64 = 0.25;
+
+/// Farthest place from the likely one, deviates: what the laws are still meant for.
+const FARTHEST: f64 = 3.5;
+
+/// A pot made linear about a place.
+struct Linear {
+    /// Readings less what they would be.
+    left: Vec<f64>,
+    /// What each input does to each reading: a row an input.
+    slopes: Vec<Vec<f64>>,
+}
+
+/// The normal equations of one pot: `½ dᵀ H d − gᵀ d`.
+struct Equations {
+    h: Vec<Vec<f64>>,
+    g: Vec<f64>,
+}
+
+/// One pot in the fit.
+struct Member<'a> {
+    of: &'a mut dyn Observed,
+    inputs: &'a [Input],
+    values: Vec<f64>,
+    variances: Vec<f64>,
+    places: Vec<f64>,
+    own: Vec<f64>,
+    aside: Vec<f64>,
+    before: Vec<f64>,
+    linear: Option<Linear>,
+}
+
+fn dot(a: &[f64], b: &[f64]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
+}
+
+impl Member<'_> {
+    /// Makes it linear about its place.
+    fn look(&mut self) {
+        let n = self.inputs.len();
+        let held: Vec<f64> = self.places.iter().map(|p| p.clamp(-FARTHEST, FARTHEST)).collect();
+        let mut places = vec![held.clone()];
+        for k in 0..n {
+            // Away from the nearer end.
+            let step = if held[k] > 0.0 { -STEP } else { STEP };
+            let mut there = held.clone();
+            there[k] += step;
+            places.push(there);
+        }
+        let mut all = self.of.forecasts(&places).into_iter();
+        let Some(Some(here)) = all.next() else {
+            self.linear = None;
+            return;
+        };
+        let slopes = (0..n).map(|k| {
+            let step = if held[k] > 0.0 { -STEP } else { STEP };
+            match all.next().flatten() {
+                Some(there) => there.iter().zip(&here).map(|(t, h)| (t - h) / step).collect(),
+                None => vec![0.0; here.len()],
+            }
+        });
+        let slopes: Vec<Vec<f64>> = slopes.collect();
+        let left = self.values.iter().zip(&here).map(|(v, h)| v - h).collect();
+        if self.before.is_empty() {
+            self.before.clone_from(&here);
+        }
+        self.linear = Some(Linear { left, slopes });
+    }
+
+    /// The scatter of the readings together, whatever the places.
+    fn scatter(&self, linear: &Linear) -> Vec<Vec<f64>> {
+        let n = self.values.len();
+        let mut all = vec![vec![0.0; n]; n];
+        for (i, row) in all.iter_mut().enumerate() {
+            row[i] = self.variances[i];
+        }
+        for slopes in &linear.slopes {
+            for (i, row) in all.iter_mut().enumerate() {
+                row.iter_mut().zip(slopes).for_each(|(v, s)| *v += slopes[i] * s);
+            }
+        }
+        all
+    }
+
+    /// Its normal equations about its place.
+    fn equations(&self) -> Option<Equations> {
+        let linear = self.linear.as_ref()?;
+        let by_scatter = |all: &[f64]| -> Vec<f64> {
+            all.iter().zip(&self.variances).map(|(v, variance)| v / variance.sqrt()).collect()
+        };
+        let left = by_scatter(&linear.left);
+        let slopes: Vec<Vec<f64>> = linear.slopes.iter().map(|row| by_scatter(row)).collect();
+        let h = slopes.iter().map(|a| slopes.iter().map(|b| dot(a, b)).collect()).collect();
+        let g = slopes.iter().map(|a| dot(a, &left)).collect();
+        Some(Equations { h, g })
+    }
+
+    /// How far each reading lies from what the others say, by the linear pot with all inputs free: its scatter and theirs.
+    fn weigh(&mut self) {
+        let Some(linear) = &self.linear else { return };
+        let Some(scatter) = Cholesky::of(&self.scatter(linear)) else { return };
+        let mut left = linear.left.clone();
+        for (row, place) in linear.slopes.iter().zip(&self.places) {
+            left.iter_mut().zip(row).for_each(|(l, s)| *l += s * place);
+        }
+        let (inverse, solved) = (scatter.inverse(), scatter.solve(&left));
+        self.aside = solved.iter().enumerate().map(|(i, s)| s / inverse[i][i].sqrt()).collect();
+        let base = self.of.variances();
+        for (i, aside) in self.aside.iter().enumerate() {
+            let beyond = (aside.abs() / ASIDE).max(1.0);
+            self.variances[i] = base[i] * beyond * beyond;
+        }
+    }
+}
+
+/// A pot's equations with its own part taken out, on the inputs' shared parts.
+struct Eliminated {
+    h: Vec<Vec<f64>>,
+    g: Vec<f64>,
+}
+
+/// Takes the own part out: `H' = H − H (H + V⁻¹)⁻¹ H`, and the same of the gradient, the own part's prior in it.
+fn eliminate(equations: &Equations, inputs: &[Input], own: &[f64]) -> Eliminated {
+    let free: Vec<usize> = (0..inputs.len()).filter(|k| inputs[*k].own > 0.0).collect();
+    let system: Vec<Vec<f64>> = free
+        .iter()
+        .map(|a| {
+            let cell = |b: &usize| equations.h[*a][*b] + if a == b { 1.0 / inputs[*a].own } else { 0.0 };
+            free.iter().map(cell).collect()
+        })
+        .collect();
+    let Some(system) = Cholesky::of(&system).filter(|_| !free.is_empty()) else {
+        return Eliminated { h: equations.h.clone(), g: equations.g.clone() };
+    };
+    let right: Vec<f64> = free.iter().map(|k| equations.g[*k] - own[*k] / inputs[*k].own).collect();
+    let moved = system.solve(&right);
+    let n = inputs.len();
+    let mut out = Eliminated { h: equations.h.clone(), g: equations.g.clone() };
+    for i in 0..n {
+        let row: Vec<f64> = free.iter().map(|k| equations.h[*k][i]).collect();
+        let solved = system.solve(&row);
+        out.g[i] -= dot(&row, &moved);
+        for j in 0..n {
+            let other: Vec<f64> = free.iter().map(|k| equations.h[*k][j]).collect();
+            out.h[i][j] -= dot(&other, &solved);
+        }
+    }
+    out
+}
+
+/// The own parts' step once the shared ones' is known.
+fn own_step(equations: &Equations, inputs: &[Input], own: &[f64], shared: &[f64]) -> Vec<f64> {
+    let n = inputs.len();
+    let mut out = vec![0.0; n];
+    let free: Vec<usize> = (0..n).filter(|k| inputs[*k].own > 0.0).collect();
+    let system: Vec<Vec<f64>> = free
+        .iter()
+        .map(|a| {
+            let cell = |b: &usize| equations.h[*a][*b] + if a == b { 1.0 / inputs[*a].own } else { 0.0 };
+            free.iter().map(cell).collect()
+        })
+        .collect();
+    let right: Vec<f64> = free
+        .iter()
+        .map(|k| equations.g[*k] - own[*k] / inputs[*k].own - dot(&equations.h[*k], shared))
+        .collect();
+    if let Some(system) = Cholesky::of(&system).filter(|_| !free.is_empty()) {
+        for (k, step) in free.iter().zip(system.solve(&right)) {
+            out[*k] = step;
+        }
+    }
+    out
+}
+
+/// Sums of a pot's inputs over the shared parts.
+fn of_inputs(inputs: &[Input], shared: &[f64]) -> Vec<f64> {
+    inputs.iter().map(|input| input.shared.iter().map(|e| shared[*e]).sum()).collect()
+}
+
+/// Fits all pots at once.
+///
+/// - `variances` — of the shared parts.
+/// - `pots` — each with its inputs.
+pub fn fit(variances: &[f64], pots: Vec<(&mut dyn Observed, &[Input])>) -> Fitted {
+    let mut members: Vec<Member<'_>> = pots
+        .into_iter()
+        .map(|(of, inputs)| {
+            let (values, own_variances) = (of.values(), of.variances());
+            Member {
+                aside: vec![0.0; values.len()],
+                values,
+                variances: own_variances,
+                places: vec![0.0; inputs.len()],
+                own: vec![0.0; inputs.len()],
+                before: Vec::new(),
+                linear: None,
+                of,
+                inputs,
+            }
+        })
+        .collect();
+    let mut shared = vec![0.0; variances.len()];
+    members.iter_mut().for_each(Member::look);
+    for round in 0..=WEIGHED {
+        for _ in 0..STEPS {
+            let step = step(&members, variances, &shared);
+            let longest = go(&mut members, &mut shared, &step);
+            members.iter_mut().for_each(Member::look);
+            if longest < 0.02 {
+                break;
+            }
+        }
+        if round < WEIGHED {
+            members.iter_mut().for_each(Member::weigh);
+        }
+    }
+    found(&members, variances, shared)
+}
+
+/// A step of the shared parts and of each pot's own.
+struct Step {
+    shared: Vec<f64>,
+    own: Vec<Vec<f64>>,
+}
+
+/// Longest step of one place, deviates.
+const LONGEST: f64 = 1.0;
+
+fn go(members: &mut [Member<'_>], shared: &mut [f64], step: &Step) -> f64 {
+    let mut longest: f64 = 0.0;
+    for (member, own) in members.iter().zip(&step.own) {
+        let moved = of_inputs(member.inputs, &step.shared);
+        longest = moved.iter().zip(own).map(|(s, o)| (s + o).abs()).fold(longest, f64::max);
+    }
+    let part = if longest > LONGEST { LONGEST / longest } else { 1.0 };
+    shared.iter_mut().zip(&step.shared).for_each(|(u, s)| *u += part * s);
+    for (member, own) in members.iter_mut().zip(&step.own) {
+        member.own.iter_mut().zip(own).for_each(|(v, s)| *v += part * s);
+        let sums = of_inputs(member.inputs, shared);
+        member.places = sums.iter().zip(&member.own).map(|(s, v)| s + v).collect();
+    }
+    longest * part
+}
+
+/// The system of the shared parts, and its right side: priors and all pots.
+struct System {
+    matrix: Vec<Vec<f64>>,
+    right: Vec<f64>,
+    /// What each pot puts in.
+    pots: Vec<Option<(Equations, Eliminated)>>,
+}
+
+fn system(members: &[Member<'_>], variances: &[f64], shared: &[f64]) -> System {
+    let m = variances.len();
+    let mut matrix = vec![vec![0.0; m]; m];
+    let mut right = vec![0.0; m];
+    for (i, variance) in variances.iter().enumerate() {
+        matrix[i][i] = 1.0 / variance;
+        right[i] = -shared[i] / variance;
+    }
+    let mut pots = Vec::with_capacity(members.len());
+    for member in members {
+        let told = member.equations().map(|equations| {
+            let out = eliminate(&equations, member.inputs, &member.own);
+            (equations, out)
+        });
+        if let Some((_, out)) = &told {
+            each(member.inputs, |a, e| right[e] += out.g[a]);
+            each(member.inputs, |a, e| each(member.inputs, |b, f| matrix[e][f] += out.h[a][b]));
+        }
+        pots.push(told);
+    }
+    System { matrix, right, pots }
+}
+
+/// Shows each input with each of its shared parts.
+fn each(inputs: &[Input], mut see: impl FnMut(usize, usize)) {
+    for (a, input) in inputs.iter().enumerate() {
+        input.shared.iter().for_each(|e| see(a, *e));
+    }
+}
+
+fn step(members: &[Member<'_>], variances: &[f64], shared: &[f64]) -> Step {
+    let System { matrix, right, pots } = system(members, variances, shared);
+    let moved =
+        Cholesky::of(&matrix).map_or_else(|| vec![0.0; shared.len()], |triangle| triangle.solve(&right));
+    let own = members.iter().zip(&pots).map(|(member, told)| match told {
+        Some((equations, _)) => {
+            own_step(equations, member.inputs, &member.own, &of_inputs(member.inputs, &moved))
+        }
+        None => vec![0.0; member.inputs.len()],
+    });
+    let own = own.collect();
+    Step { shared: moved, own }
+}
+
+/// What is not known of some sums of the shared parts.
+fn spread_of(inputs: &[Input], covariance: &[Vec<f64>]) -> Vec<Vec<f64>> {
+    let cell = |a: &Input, b: &Input| {
+        a.shared
+            .iter()
+            .flat_map(|e| b.shared.iter().map(move |f| (e, f)))
+            .map(|(e, f)| covariance[*e][*f])
+            .sum()
+    };
+    inputs.iter().map(|a| inputs.iter().map(|b| cell(a, b)).collect()).collect()
+}
+
+fn found(members: &[Member<'_>], variances: &[f64], shared: Vec<f64>) -> Fitted {
+    let System { matrix, right, pots } = system(members, variances, &shared);
+    let Some(triangle) = Cholesky::of(&matrix) else {
+        return Fitted { shared, covariance: Vec::new(), pots: members.iter().map(|_| None).collect() };
+    };
+    let covariance = triangle.inverse();
+    let pots = members.iter().zip(&pots).map(|(member, told)| {
+        let ((equations, out), linear) = (told.as_ref()?, member.linear.as_ref()?);
+        let (without, without_sigma) = without(member, out, &matrix, &right, &shared)?;
+        let (sigma, correlation) = left(member, equations, &covariance, out);
+        Some(FittedPot {
+            places: member.places.clone(),
+            sigma,
+            correlation,
+            after: member.values.iter().zip(&linear.left).map(|(v, l)| v - l).collect(),
+            before: member.before.clone(),
+            aside: member.aside.clone(),
+            without,
+            without_sigma,
+        })
+    });
+    let pots = pots.collect();
+    Fitted { shared, covariance, pots }
+}
+
+/// The places of a pot by all others: its own equations are taken out of the system, which is solved once more.
+fn without(
+    member: &Member<'_>,
+    out: &Eliminated,
+    matrix: &[Vec<f64>],
+    right: &[f64],
+    shared: &[f64],
+) -> Option<(Vec<f64>, Vec<f64>)> {
+    let (mut matrix, mut right) = (matrix.to_vec(), right.to_vec());
+    each(member.inputs, |a, e| right[e] -= out.g[a]);
+    each(member.inputs, |a, e| each(member.inputs, |b, f| matrix[e][f] -= out.h[a][b]));
+    let triangle = Cholesky::of(&matrix)?;
+    let moved: Vec<f64> = triangle.solve(&right).iter().zip(shared).map(|(s, u)| s + u).collect();
+    let spread = spread_of(member.inputs, &triangle.inverse());
+    let sigma = member.inputs.iter().enumerate().map(|(k, input)| (spread[k][k] + input.own).sqrt());
+    Some((of_inputs(member.inputs, &moved), sigma.collect()))
+}
+
+/// What is not known of a pot's places after all readings, and how it hangs together.
+///
+/// The pot's places given everything else have `P = S' + V`, S' the shared parts without the pot, V its own; with its
+/// readings `(P⁻¹ + H)⁻¹`.
+fn left(
+    member: &Member<'_>,
+    equations: &Equations,
+    covariance: &[Vec<f64>],
+    out: &Eliminated,
+) -> (Vec<f64>, Vec<Vec<f64>>) {
+    let n = member.inputs.len();
+    // S'⁻¹ = S⁻¹ − H', on the pot's inputs.
+    let spread = spread_of(member.inputs, covariance);
+    let ridge = |m: &[Vec<f64>]| {
+        let mut m = m.to_vec();
+        (0..n).for_each(|k| m[k][k] += 1e-9);
+        m
+    };
+    let prior = Cholesky::of(&ridge(&spread)).map(|triangle| {
+        let mut inverse = triangle.inverse();
+        for (row, h) in inverse.iter_mut().zip(&out.h) {
+            row.iter_mut().zip(h).for_each(|(v, h)| *v -= h);
+        }
+        inverse
+    });
+    let posterior = prior.and_then(|inverse| {
+        let mut p = Cholesky::of(&ridge(&inverse))?.inverse();
+        (0..n).for_each(|k| p[k][k] += member.inputs[k].own);
+        let mut inverse = Cholesky::of(&ridge(&p))?.inverse();
+        for (row, h) in inverse.iter_mut().zip(&equations.h) {
+            row.iter_mut().zip(h).for_each(|(v, h)| *v += h);
+        }
+        Some(Cholesky::of(&inverse)?.inverse())
+    });
+    let posterior = posterior.unwrap_or(spread);
+    let sigma: Vec<f64> = (0..n).map(|k| posterior[k][k].max(0.0).sqrt()).collect();
+    let correlation = (0..n)
+        .map(|a| (0..n).map(|b| posterior[a][b] / (sigma[a] * sigma[b]).max(1e-12)).collect())
+        .collect();
+    (sigma, correlation)
+}
