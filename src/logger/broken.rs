@@ -1,0 +1,1 @@
+//! Broken files of loggers: what must come of each.
