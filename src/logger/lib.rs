@@ -23,6 +23,8 @@ mod vocabulary;
 
 #[cfg(test)]
 mod broken;
+#[cfg(test)]
+mod round_trip;
 
 pub use course::{Begin, course, ph_course};
 pub use guess::guess;

@@ -88,13 +88,20 @@ fn mark_spikes(points: &mut [Point]) -> Seen {
         let before = at.checked_sub(1).map(|before| own - moments[before].mean);
         let after = moments.get(at + 1).map(|after| own - after.mean);
         let jumps = match (before, after) {
-            (Some(before), Some(after)) => before.abs().min(after.abs()) > far && before * after > 0.0,
+            // Between two jumps a good value lies far from both: what is usual around it decides.
+            (Some(before), Some(after)) => {
+                let near = &moments[at.saturating_sub(2)..moments.len().min(at + 3)];
+                let usual = || median(&mut near.iter().map(|moment| moment.mean).collect::<Vec<_>>());
+                let both = before.abs().min(after.abs()) > far && before * after > 0.0;
+                both && usual().is_some_and(|usual| (own - usual).abs() > far)
+            }
             // At an end there is one neighbour: a first warming is no jump.
             (Some(one), None) | (None, Some(one)) => one.abs() > far && own.total_cmp(&POWER_ON_C).is_eq(),
             (None, None) => false,
         };
         if jumps {
-            for point in points[moments[at].from..moments[at].to].iter_mut().filter(|p| p.warmth_c.is_some()) {
+            for point in points[moments[at].from..moments[at].to].iter_mut().filter(|p| p.warmth_c.is_some())
+            {
                 point.spike = true;
                 seen.add(point.row);
             }

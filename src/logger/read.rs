@@ -161,7 +161,8 @@ impl<'a> Reader<'a> {
         }
         let wanted = self.layout.columns.len();
         let more = cells.get(wanted..).unwrap_or_default();
-        let is_number = |cell: &str| number::read(cell, self.layout.decimal).is_some_and(|(_, after)| after.is_empty());
+        let is_number =
+            |cell: &str| number::read(cell, self.layout.decimal).is_some_and(|(_, after)| after.is_empty());
         if more.iter().any(|cell| is_number(cell)) {
             return Err(Fault::Columns { has: cells.len(), wanted });
         }
@@ -169,7 +170,8 @@ impl<'a> Reader<'a> {
     }
 
     fn time(&self, cells: &[Cow<str>]) -> Result<When, Fault> {
-        let cell = |at: usize| cells.get(at).map(Cow::as_ref).filter(|cell| !cell.is_empty()).ok_or(Fault::NoTime);
+        let cell =
+            |at: usize| cells.get(at).map(Cow::as_ref).filter(|cell| !cell.is_empty()).ok_or(Fault::NoTime);
         let (order, decimal) = (self.layout.order, self.layout.decimal);
         match &self.places.time {
             TimeAt::Moment(at) => time::moment(cell(*at)?, order, decimal),
@@ -261,7 +263,10 @@ impl<'a> Reader<'a> {
         let mut told = self.told;
         for (what, seen) in [
             (Odd::TitlesAgain, odd.titles),
-            (Odd::NewestFirst, if back { Seen { count: used.len(), first: used.len().min(1) } } else { Seen::default() }),
+            (
+                Odd::NewestFirst,
+                if back { Seen { count: used.len(), first: used.len().min(1) } } else { Seen::default() },
+            ),
             (Odd::Unordered, unordered),
             (Odd::ClockTwice, odd.twice),
             (Odd::ClockLeftOut, odd.left_out),

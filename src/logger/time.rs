@@ -87,9 +87,7 @@ fn counted(cell: &str, decimal: Decimal) -> Option<Result<When, Fault>> {
         return None;
     }
     Some(match value {
-        v if SHEET_DAYS.contains(&v) => {
-            Ok(When::Local(((v - SHEET_1970) * DAY_S * 1e3).round() / 1e3))
-        }
+        v if SHEET_DAYS.contains(&v) => Ok(When::Local(((v - SHEET_1970) * DAY_S * 1e3).round() / 1e3)),
         v if v < LEAST_S => Err(Fault::TimeRange),
         v if v < 1e11 => Ok(When::World(v)),
         v if v < 1e14 => Ok(When::World(v / 1e3)),
@@ -289,7 +287,9 @@ impl<'a> Scan<'a> {
         };
         let year = full(third, digits);
         match (first, second) {
-            (Part::Number(first, 4), Part::Number(month, _) | Part::Month(month)) => midnight(first, month, third),
+            (Part::Number(first, 4), Part::Number(month, _) | Part::Month(month)) => {
+                midnight(first, month, third)
+            }
             (Part::Month(month), Part::Number(day, _)) | (Part::Number(day, _), Part::Month(month)) => {
                 midnight(year, month, day)
             }

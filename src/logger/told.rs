@@ -8,10 +8,7 @@ pub enum Fault {
     /// It holds signs that are no text.
     NotText,
     /// It has fewer columns than the layout needs, or more of them with numbers than the other rows.
-    Columns {
-        has: usize,
-        wanted: usize,
-    },
+    Columns { has: usize, wanted: usize },
     /// The cell of its time is empty.
     NoTime,
     /// Its time cannot be read.
@@ -34,7 +31,9 @@ impl Fault {
         let sentence = match self {
             Self::NotText => "The row is damaged. Read the logger out again",
             Self::Columns { has, wanted } if has < wanted => {
-                return format!("The row has {has} of {wanted} columns. It was cut off, or another sign parts it");
+                return format!(
+                    "The row has {has} of {wanted} columns. It was cut off, or another sign parts it"
+                );
             }
             Self::Columns { has, wanted } => {
                 return format!(
@@ -52,7 +51,9 @@ impl Fault {
                     number::with_unit(c, 1, potset_base::units::WARMTH)
                 );
             }
-            Self::Ph(ph) => return format!("No pH is {}. Check the column and the probe", number::figures(ph, 3)),
+            Self::Ph(ph) => {
+                return format!("No pH is {}. Check the column and the probe", number::figures(ph, 3));
+            }
         };
         sentence.to_owned()
     }
@@ -117,7 +118,11 @@ impl Oddity {
     pub fn words(&self) -> String {
         let (count, row) = (self.count, self.first_row);
         let of = |one: &str, many: &str| {
-            if count == 1 { format!("Row {row} {one}.") } else { format!("{count} rows {many}, the first is row {row}.") }
+            if count == 1 {
+                format!("Row {row} {one}.")
+            } else {
+                format!("{count} rows {many}, the first is row {row}.")
+            }
         };
         match self.what {
             Odd::NewestFirst => "The newest row stands first. The rows were turned round.".to_owned(),
@@ -138,11 +143,13 @@ impl Oddity {
                 format!("{what} You can leave such values out.")
             }
             Odd::Cell => {
-                let what = of("has a second value that I cannot read", "have a second value that I cannot read");
+                let what =
+                    of("has a second value that I cannot read", "have a second value that I cannot read");
                 format!("{what} The value beside it is used.")
             }
             Odd::ClockTwice => {
-                let what = of("lies in the hour that clocks show twice", "lie in the hour that clocks show twice");
+                let what =
+                    of("lies in the hour that clocks show twice", "lie in the hour that clocks show twice");
                 format!("{what} The order of the rows decided.")
             }
             Odd::ClockLeftOut => {

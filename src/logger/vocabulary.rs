@@ -94,6 +94,9 @@ mod tests {
         for cell in ["0", "41.2", "hot", "-1"] {
             assert!(!is_missing(cell), "{cell}");
         }
-        assert_eq!((degrees("°C"), degrees("F"), degrees("K")), (Some(Degrees::Celsius), Some(Degrees::Fahrenheit), None));
+        assert_eq!(
+            (degrees("°C"), degrees("F"), degrees("K")),
+            (Some(Degrees::Celsius), Some(Degrees::Fahrenheit), None)
+        );
     }
 }

@@ -17,7 +17,7 @@ const FAHRENHEIT_FROM: f64 = 60.0;
 /// What a column of pH may hold from milk to a sour pot, where no title says so. Assumed.
 const PH: std::ops::RangeInclusive<f64> = 3.0..=7.6;
 
-/// What a column of temperatures may have as its median, °C or °F. Assumed.
+/// What may be a temperature, °C or °F; sensors that are not connected tell more or less. Assumed.
 const WARMTH: std::ops::RangeInclusive<f64> = -40.0..=260.0;
 
 /// What was found.
@@ -67,20 +67,23 @@ impl Column {
     /// Whether its numbers rise, but for a few; with `falling`, or fall.
     fn rises(&self, falling: bool) -> bool {
         let steps = || self.numbers.windows(2).map(|pair| pair[1] - pair[0]);
-        let (up, down) = (steps().filter(|step| *step > 0.0).count(), steps().filter(|step| *step < 0.0).count());
+        let (up, down) =
+            (steps().filter(|step| *step > 0.0).count(), steps().filter(|step| *step < 0.0).count());
         let all = up + down;
         all > 0 && (up * 10 >= all * 9 || (falling && down * 10 >= all * 9))
     }
 
     /// Whether it counts rows.
     fn is_index(&self) -> bool {
-        let one = |pair: &[f64]| (pair[1] - pair[0] - 1.0).abs() < 1e-9;
+        let one = |pair: &[f64]| pair[0].fract() == 0.0 && (pair[1] - pair[0] - 1.0).abs() < 1e-9;
         let near = self.numbers.windows(2).take(20).filter(|pair| one(pair)).count();
         near >= 2 && near * 10 >= self.numbers.len().min(21).saturating_sub(1) * 9
     }
 
+    /// The middle of the numbers that may be temperatures.
     fn median(&self) -> Option<f64> {
-        let mut sorted = self.numbers.clone();
+        let mut sorted: Vec<f64> =
+            self.numbers.iter().copied().filter(|value| WARMTH.contains(value)).collect();
         sorted.sort_by(f64::total_cmp);
         sorted.get(sorted.len() / 2).copied()
     }
@@ -115,7 +118,8 @@ pub fn of(table: &Table) -> Result<Found, Note> {
     let titles = titles(table);
     let decimal = table.decimal();
     let columns: Vec<Column> = (0..table.width).map(|at| Column::of(table, at, decimal, &titles)).collect();
-    let mut found = Found { roles: vec![Role::Skip; table.width], degrees: Degrees::Celsius, doubts: Vec::new() };
+    let mut found =
+        Found { roles: vec![Role::Skip; table.width], degrees: Degrees::Celsius, doubts: Vec::new() };
     let times = times(table, &columns, &mut found.doubts);
     if times.is_empty() {
         return Err(Note::error("file", "I find no column of times", "Export the times beside the values"));
@@ -142,7 +146,10 @@ fn titles<'a, 't>(table: &'a Table<'t>) -> Vec<&'a Row<'t>> {
     let is_unit = |title: &str| {
         let words = words(title);
         let one = words.trim();
-        vocabulary().degrees.get(one).is_some() || vocabulary().spans.get(one).is_some() || one == "%" || one == "ph"
+        vocabulary().degrees.get(one).is_some()
+            || vocabulary().spans.get(one).is_some()
+            || one == "%"
+            || one == "ph"
     };
     let units = |row: &Row| row.cells.iter().all(|(cell, shape)| *shape == Shape::Empty || is_unit(cell));
     let mut out: Vec<&Row> = Vec::new();
@@ -169,9 +176,14 @@ fn times(table: &Table, columns: &[Column], doubts: &mut Vec<Doubt>) -> Vec<(usi
     let compact = |column: &Column| column.is_number() && column.compact && column.may_be_time();
     let day = shaped(Shape::Day, Role::Day).or_else(|| best(&compact, Role::Day));
     if let Some(day) = day {
-        return [Some((day.at, Role::Day)), clock.map(|clock| (clock.at, Role::Clock))].into_iter().flatten().collect();
+        return [Some((day.at, Role::Day)), clock.map(|clock| (clock.at, Role::Clock))]
+            .into_iter()
+            .flatten()
+            .collect();
     }
-    let counted = |c: &Column| c.is_number() && c.counted >= 0.9 && c.may_be_time() && (c.rises(true) || c.hint.is_some());
+    let counted = |c: &Column| {
+        c.is_number() && c.counted >= 0.9 && c.may_be_time() && (c.rises(true) || c.hint.is_some())
+    };
     if let Some(counted) = best(&counted, Role::Time) {
         return vec![(counted.at, Role::Time)];
     }
@@ -186,7 +198,9 @@ fn times(table: &Table, columns: &[Column], doubts: &mut Vec<Doubt>) -> Vec<(usi
         return vec![(clock.at, if since_start(table, clock) { Role::Elapsed } else { Role::Clock })];
     }
     let rising = |column: &Column| column.is_number() && column.may_be_time() && column.rises(false);
-    let Some(column) = best(&rising, Role::Elapsed).or_else(|| best(&rising, Role::Time)) else { return Vec::new() };
+    let Some(column) = best(&rising, Role::Elapsed).or_else(|| best(&rising, Role::Time)) else {
+        return Vec::new();
+    };
     doubts.push(Doubt::TimeUnit);
     vec![(column.at, unit(column))]
 }
@@ -212,7 +226,8 @@ fn spans(columns: &[Column]) -> Vec<(usize, Role)> {
 fn since_start(table: &Table, column: &Column) -> bool {
     let cells: Vec<(&str, Shape)> =
         table.column(column.at).filter(|(_, shape)| matches!(shape, Shape::Clock | Shape::Elapsed)).collect();
-    let seconds = |at: usize| cells.get(at).and_then(|(cell, _)| time::span(cell, Role::Elapsed, column.decimal).ok());
+    let seconds =
+        |at: usize| cells.get(at).and_then(|(cell, _)| time::span(cell, Role::Elapsed, column.decimal).ok());
     let early = seconds(0).zip(seconds(1)).is_some_and(|(first, second)| first <= (second - first) * 1.01);
     column.hint == Some(Role::Elapsed) || early || cells.iter().any(|(_, shape)| *shape == Shape::Elapsed)
 }
@@ -246,7 +261,7 @@ fn values<'c>(columns: &'c [Column], found: &mut Found) -> Option<&'c Column> {
     };
     let left: Vec<&Column> = free.iter().copied().filter(|column| blank(column)).collect();
     if warmth.is_none() {
-        let fits = |column: &&Column| column.median().is_some_and(|median| WARMTH.contains(&median));
+        let fits = |column: &&Column| column.median().is_some();
         let sour = |column: &Column| column.is_like_ph() && ph.is_none();
         let sure = left.iter().copied().find(|column| fits(column) && !sour(column));
         warmth = sure;

@@ -24,7 +24,9 @@ pub fn order(table: &Table, roles: &[Role]) -> (DayOrder, bool) {
         .collect();
     let looks = |order: DayOrder| looks(&cells, order);
     let found = DayOrder::ALL.map(|order| (order, looks(order)));
-    let first = |a: &(DayOrder, Looks), b: &(DayOrder, Looks)| a.1.partial_cmp(&b.1).unwrap_or(std::cmp::Ordering::Equal);
+    let first = |a: &(DayOrder, Looks), b: &(DayOrder, Looks)| {
+        a.1.partial_cmp(&b.1).unwrap_or(std::cmp::Ordering::Equal)
+    };
     let best = found.into_iter().min_by(first).unwrap_or(found[0]);
     // A year of two digits that stands first is followed by a dash.
     let dashed = cells.iter().all(|cell| cell.contains('-'));

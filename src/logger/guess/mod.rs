@@ -64,7 +64,11 @@ fn nothing(text: &str) -> Note {
     let looked: Vec<char> = text.chars().take(20_000).collect();
     let odd = looked.iter().filter(|sign| text::is_control(**sign) && !matches!(sign, '\n' | '\r')).count();
     if odd * 20 > looked.len() {
-        return Note::error("file", "This is not a file of text", "Export it from the logger as CSV or as text");
+        return Note::error(
+            "file",
+            "This is not a file of text",
+            "Export it from the logger as CSV or as text",
+        );
     }
     let title = "I find no row with a time and a value";
     Note::error("file", title, "Export both columns, or choose what parts them")
@@ -73,8 +77,11 @@ fn nothing(text: &str) -> Note {
 /// Rows that are not blank, with their number in the file: those at the start, and some of all others.
 fn sample(text: &str) -> Vec<(usize, &str)> {
     let full = |line: &&str| !line.trim().is_empty();
-    let all: Vec<(usize, &str)> =
-        text::lines(text).enumerate().map(|(at, line)| (at + 1, line)).filter(|(_, line)| full(line)).collect();
+    let all: Vec<(usize, &str)> = text::lines(text)
+        .enumerate()
+        .map(|(at, line)| (at + 1, line))
+        .filter(|(_, line)| full(line))
+        .collect();
     let (first, later) = all.split_at(all.len().min(FIRST));
     let every = later.len().div_ceil(LATER).max(1);
     first.iter().chain(later.iter().step_by(every)).copied().collect()
@@ -197,11 +204,13 @@ impl<'a> Table<'a> {
 
     /// The first row whose time has the shape of the times below: one with a fault is no title.
     fn first_row(&self, roles: &[Role]) -> usize {
-        let timed = [Role::Time, Role::Day, Role::Elapsed, Role::Clock, Role::Hours, Role::Minutes, Role::Seconds];
+        let timed =
+            [Role::Time, Role::Day, Role::Elapsed, Role::Clock, Role::Hours, Role::Minutes, Role::Seconds];
         let time = timed.iter().find_map(|role| roles.iter().position(|own| own == role)).unwrap_or(0);
         let usual = shape::most(self.column(time).map(|(_, shape)| shape));
         let begins = |row: &&Row| {
-            row.cells.len() >= self.width.min(2) && row.cells.get(time).is_some_and(|(_, shape)| *shape == usual)
+            row.cells.len() >= self.width.min(2)
+                && row.cells.get(time).is_some_and(|(_, shape)| *shape == usual)
         };
         self.rows.iter().find(begins).map_or(1, |row| row.row)
     }
