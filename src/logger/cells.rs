@@ -4,6 +4,9 @@ use std::borrow::Cow;
 
 use crate::layout::Delimiter;
 
+/// Most cells of a line; what stands behind them is one cell more.
+const MOST: usize = 2000;
+
 /// The cells of a line, each without the blanks around it.
 ///
 /// A cell that begins with a quotation mark ends with the next one before a delimiter; two of them stand for one. A mark that
@@ -28,6 +31,10 @@ pub fn split<'a>(line: &'a str, delimiter: Delimiter, out: &mut Vec<Cow<'a, str>
             },
         };
         out.push(cell);
+        if out.len() == MOST {
+            out.extend(after.map(|rest| Cow::Borrowed(rest.trim())));
+            return;
+        }
         let Some(after) = after else { return };
         rest = after;
     }
@@ -78,5 +85,6 @@ mod tests {
         assert_eq!(cells("  a   b ", Delimiter::Space), ["a", "b"]);
         assert_eq!(cells("\"a b\" c", Delimiter::Space), ["a b", "c"]);
         assert_eq!(cells("a#b", Delimiter::Other('#')), ["a", "b"]);
+        assert_eq!(cells(&",".repeat(9000), comma).len(), MOST + 1);
     }
 }

@@ -124,6 +124,7 @@ choices! {
         Hours => "hours since the start",
         Minutes => "minutes since the start",
         Seconds => "seconds since the start",
+        Milliseconds => "milliseconds since the start",
         Warmth => "temperature",
         Ph => "pH",
     }
@@ -134,11 +135,12 @@ choices! {
     #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
     #[serde(rename_all = "snake_case")]
     pub enum Doubt: words {
+        Time => "Which column is the time? None looks like one",
         DayOrder => "Does the day come first, or the month? Both fit these dates",
         Degrees => "Are the temperatures in °F? No unit is given, and they are high for °C",
         TimeUnit => "Does this column count hours, minutes or seconds? Its title does not say",
         SeveralWarmths => "Which column is the pot's temperature? There are several",
-        Values => "Which column is temperature, and which is pH? No title says so",
+        Values => "Which column is the temperature, and is there one of pH? No title says so",
         Commas => "Do commas stand before the decimals too? Then export the file with semicolons",
     }
 }

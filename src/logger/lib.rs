@@ -1,6 +1,6 @@
 //! Files of loggers of temperature and pH: bytes in, points out. Pure: no disk, no clock, the zone is handed in.
 //!
-//! [`guess`] says how a file is most likely to be read, a person corrects the [`Layout`] beside its [`preview()`], and [`read`]
+//! [`guess()`] says how a file is most likely to be read, a person corrects the [`Layout`] beside its [`preview()`], and [`read()`]
 //! makes points of it. A row is one line of the file, whatever marks its end: an open quotation mark spoils its own row and
 //! no other. That is why rows are not parted by the crate `csv`, for which a quoted cell may run over many lines. Each row
 //! comes to be a point, a fault, a title or a blank row, and nothing else.
@@ -22,9 +22,7 @@ mod told;
 mod vocabulary;
 
 #[cfg(test)]
-mod broken;
-#[cfg(test)]
-mod round_trip;
+mod whole_files;
 
 pub use course::{Begin, course, ph_course};
 pub use guess::guess;

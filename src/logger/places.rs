@@ -27,7 +27,7 @@ impl Places {
     /// The places of a layout.
     ///
     /// # Errors
-    /// As [`crate::read`].
+    /// As [`crate::read()`].
     pub fn of(layout: &Layout) -> Result<Self, Note> {
         for role in Role::ALL.into_iter().filter(|role| *role != Role::Skip) {
             if layout.columns.iter().filter(|own| **own == role).count() > 1 {
@@ -36,7 +36,7 @@ impl Places {
             }
         }
         let at = |role| layout.column(role);
-        let spans = [Role::Elapsed, Role::Hours, Role::Minutes, Role::Seconds];
+        let spans = [Role::Elapsed, Role::Hours, Role::Minutes, Role::Seconds, Role::Milliseconds];
         let spans: Vec<_> = spans.into_iter().filter_map(|role| Some((at(role)?, role))).collect();
         let time = match (at(Role::Time), at(Role::Day), at(Role::Clock)) {
             (Some(moment), ..) => TimeAt::Moment(moment),

@@ -140,6 +140,7 @@ pub fn span(cell: &str, unit: Role, decimal: Decimal) -> Result<f64, Fault> {
         Role::Hours => Span::Hour,
         Role::Minutes => Span::Minute,
         Role::Seconds => Span::Second,
+        Role::Milliseconds => Span::Millisecond,
         _ => return elapsed(cell, decimal),
     };
     match number::read(cell, decimal) {

@@ -19,6 +19,7 @@ pub enum Span {
     Hour,
     Minute,
     Second,
+    Millisecond,
 }
 
 impl Span {
@@ -29,6 +30,7 @@ impl Span {
             Self::Hour => 3600.0,
             Self::Minute => 60.0,
             Self::Second => 1.0,
+            Self::Millisecond => 1e-3,
         }
     }
 }
@@ -79,7 +81,7 @@ mod tests {
             all.months.iter().count(),
             all.missing.iter().count(),
         ];
-        assert_eq!(counts, [172, 41, 28, 90, 41]);
+        assert_eq!(counts, [171, 47, 28, 90, 41]);
         let small = |word: &str| word == word.to_lowercase();
         assert!(all.titles.iter().all(|(word, _)| small(word)) && all.missing.iter().all(small));
         let more = TEXT.replacen("  missing:", "  misssing: [],\n  missing:", 1);

@@ -1,6 +1,5 @@
 //! What each column holds: by its cells, its title and its unit.
 
-use potset_base::Note;
 use potset_base::units::Degrees;
 
 use super::shape::{Shape, hint, meaning, most, words};
@@ -100,6 +99,7 @@ impl Column {
             Span::Hour => Some(Role::Hours),
             Span::Minute => Some(Role::Minutes),
             Span::Second => Some(Role::Seconds),
+            Span::Millisecond => Some(Role::Milliseconds),
         }
     }
 
@@ -110,11 +110,8 @@ impl Column {
     }
 }
 
-/// What the columns of a table hold.
-///
-/// # Errors
-/// A note where none can be a time, or none a value.
-pub fn of(table: &Table) -> Result<Found, Note> {
+/// What the columns of a table hold; a doubt where none can be a time, or none a value.
+pub fn of(table: &Table) -> Found {
     let titles = titles(table);
     let decimal = table.decimal();
     let columns: Vec<Column> = (0..table.width).map(|at| Column::of(table, at, decimal, &titles)).collect();
@@ -122,20 +119,20 @@ pub fn of(table: &Table) -> Result<Found, Note> {
         Found { roles: vec![Role::Skip; table.width], degrees: Degrees::Celsius, doubts: Vec::new() };
     let times = times(table, &columns, &mut found.doubts);
     if times.is_empty() {
-        return Err(Note::error("file", "I find no column of times", "Export the times beside the values"));
+        found.doubts.push(Doubt::Time);
     }
     for (at, role) in times {
         found.roles[at] = role;
     }
     let warmth = values(&columns, &mut found);
-    if found.roles.iter().all(|role| !matches!(role, Role::Warmth | Role::Ph)) {
-        let title = "I find no column of temperatures or of pH";
-        return Err(Note::error("file", title, "Export the values beside the times"));
+    let none = found.roles.iter().all(|role| !matches!(role, Role::Warmth | Role::Ph));
+    if none && !found.doubts.contains(&Doubt::Values) {
+        found.doubts.push(Doubt::Values);
     }
     if let Some(column) = warmth {
         found.degrees = degrees_of(table, column, &mut found.doubts);
     }
-    Ok(found)
+    found
 }
 
 /// The rows that tell what columns hold: the last above the values and, where it only has units, the one above that.
@@ -232,14 +229,17 @@ fn since_start(table: &Table, column: &Column) -> bool {
     column.hint == Some(Role::Elapsed) || early || cells.iter().any(|(_, shape)| *shape == Shape::Elapsed)
 }
 
-/// The unit of numbers that rise, where nothing says it: parts of one are hours, more than a hundred hours of minutes are
-/// seconds. Assumed, and told as a doubt.
+/// The unit of numbers that rise, where nothing says it: parts of one are hours. More than a hundred hours in all, or four
+/// from one row to the next, are of the next smaller unit. Assumed, and told as a doubt.
 fn unit(column: &Column) -> Role {
     let numbers = &column.numbers;
     let total = numbers.last().zip(numbers.first()).map_or(0.0, |(last, first)| last - first);
+    let step = numbers.get(1).zip(numbers.first()).map_or(0.0, |(next, first)| next - first);
     if numbers.iter().any(|value| value.fract() != 0.0) && total < DAY_S / 60.0 {
         Role::Hours
-    } else if total > 6000.0 {
+    } else if total > 360_000.0 || (step >= 240.0 && step % 1000.0 == 0.0) {
+        Role::Milliseconds
+    } else if total > 6000.0 || step >= 240.0 {
         Role::Seconds
     } else {
         Role::Minutes

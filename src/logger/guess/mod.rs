@@ -45,7 +45,7 @@ pub fn guess(bytes: &[u8]) -> Result<Layout, Note> {
     if table.values.is_empty() {
         return Err(nothing(&text));
     }
-    let found = columns::of(&table)?;
+    let found = columns::of(&table);
     let mut doubts = found.doubts;
     let (order, sure) = dates::order(&table, &found.roles);
     if !sure {
@@ -204,9 +204,8 @@ impl<'a> Table<'a> {
 
     /// The first row whose time has the shape of the times below: one with a fault is no title.
     fn first_row(&self, roles: &[Role]) -> usize {
-        let timed =
-            [Role::Time, Role::Day, Role::Elapsed, Role::Clock, Role::Hours, Role::Minutes, Role::Seconds];
-        let time = timed.iter().find_map(|role| roles.iter().position(|own| own == role)).unwrap_or(0);
+        let is_time = |role: &Role| !matches!(role, Role::Skip | Role::Warmth | Role::Ph);
+        let time = roles.iter().position(is_time).unwrap_or(0);
         let usual = shape::most(self.column(time).map(|(_, shape)| shape));
         let begins = |row: &&Row| {
             row.cells.len() >= self.width.min(2)

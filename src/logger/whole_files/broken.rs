@@ -35,9 +35,12 @@ fn told(bytes: &[u8]) -> String {
         Ok(layout) => layout,
         Err(note) => return note.line(),
     };
-    let rows = read(bytes, &layout, &Zone::named("Europe/Paris").unwrap()).unwrap();
-    sums_up(&rows);
     preview(bytes, &layout);
+    let rows = match read(bytes, &layout, &Zone::named("Europe/Paris").unwrap()) {
+        Ok(rows) => rows,
+        Err(note) => return format!("{note}, {:?}?", layout.doubts),
+    };
+    sums_up(&rows);
     let mut out = format!("{} points", rows.points.len());
     for fault in &rows.faults {
         out += &format!(", {} {:?}", fault.row, fault.why);
@@ -145,7 +148,7 @@ fn columns() -> Vec<Case> {
         (
             "one column of decimal commas",
             whole("41,2\n41,3\n41,2\n"),
-            "file: I find no column of times. Export the times beside the values",
+            "columns: No column is said to hold the time. Choose the column of times, [Time, Values]?",
         ),
         (
             "five hundred columns",

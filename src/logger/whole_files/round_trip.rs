@@ -27,7 +27,7 @@ fn date(minutes: i64) -> (i64, i64) {
     if day > 30 { (day - 30, 12) } else { (day, 11) }
 }
 
-const SPELLINGS: [(&str, Spelling); 14] = [
+const SPELLINGS: [(&str, Spelling); 15] = [
     ("Date/Time", |m| {
         let ((d, mo), (_, h, mi)) = (date(m), day_clock(m));
         format!("2026-{mo:02}-{d:02} {h:02}:{mi:02}")
@@ -61,6 +61,7 @@ const SPELLINGS: [(&str, Spelling); 14] = [
     ("Time (h)", |m| format!("{:.4}", m as f64 / 60.0)),
     ("t/min", |m| m.to_string()),
     ("Seconds", |m| (m * 60).to_string()),
+    ("millis", |m| (m * 60_000).to_string()),
 ];
 
 /// The file of a layout.
@@ -224,9 +225,21 @@ fn columns_are_found_by_their_titles_and_by_their_looks() {
             vec![Time, Ph, Warmth],
         ),
         ("20261130;18:00;41,0\n20261130;18:05;41,1\n", vec![Day, Clock, Warmth]),
+        ("No.,Temp\n1,41.2\n2,41.3\n", vec![Skip, Warmth]),
         ("Time,pH\n2026-11-30 18:00,6.51\n2026-11-30 18:05,6.42\n", vec![Time, Ph]),
     ] {
         assert_eq!(guess(file.as_bytes()).unwrap().columns, columns, "{file}");
+    }
+}
+
+#[test]
+fn the_unit_of_times_is_guessed_and_told_as_a_doubt() {
+    for (step, role) in
+        [(0.25, Role::Hours), (5.0, Role::Minutes), (300.0, Role::Seconds), (1000.0, Role::Milliseconds)]
+    {
+        let file: String = (0..9_u8).map(|k| format!("{};41.5\n", f64::from(k) * step)).collect();
+        let layout = guess(file.as_bytes()).unwrap();
+        assert_eq!((layout.columns, layout.doubts), (vec![role, Role::Warmth], vec![Doubt::TimeUnit]));
     }
 }
 
