@@ -52,6 +52,8 @@ pub fn read(bytes: &[u8], layout: &Layout, zone: &Zone) -> Result<Rows, Note> {
 struct Stamp {
     first: f64,
     second: Option<f64>,
+    /// Whether the clock never shows it.
+    left_out: bool,
 }
 
 /// A row that gives a point.
@@ -60,17 +62,12 @@ struct Used {
     stamp: Stamp,
     warmth_c: Option<f64>,
     ph: Option<f64>,
-}
-
-/// Oddities that a row shows by itself.
-#[derive(Default)]
-struct OddRows {
-    cell: Seen,
-    twice: Seen,
-    left_out: Seen,
-    degrees: Seen,
-    wide: Seen,
-    titles: Seen,
+    /// The temperature has a unit of its own, and not the column's.
+    other_degrees: bool,
+    /// One of the two values could not be read.
+    half: bool,
+    /// It has more columns than the layout.
+    wide: bool,
 }
 
 struct Reader<'a> {
@@ -83,7 +80,7 @@ struct Reader<'a> {
     used: Vec<Used>,
     faults: Vec<RowFault>,
     told: Told,
-    odd: OddRows,
+    titles_again: Seen,
 }
 
 impl<'a> Reader<'a> {
@@ -98,7 +95,7 @@ impl<'a> Reader<'a> {
             used: Vec::new(),
             faults: Vec::new(),
             told: Told::default(),
-            odd: OddRows::default(),
+            titles_again: Seen::default(),
         }
     }
 
@@ -115,7 +112,7 @@ impl<'a> Reader<'a> {
             }
         } else if self.titles.contains(&line.trim()) {
             self.told.titles += 1;
-            self.odd.titles.add(row);
+            self.titles_again.add(row);
         } else {
             match self.used(row, line, cells) {
                 Ok(used) => self.used.push(used),
@@ -124,33 +121,30 @@ impl<'a> Reader<'a> {
         }
     }
 
-    fn used(&mut self, row: usize, line: &'a str, cells: &mut Vec<Cow<'a, str>>) -> Result<Used, Fault> {
+    fn used(&self, row: usize, line: &'a str, cells: &mut Vec<Cow<'a, str>>) -> Result<Used, Fault> {
         if line.chars().any(text::is_control) {
             return Err(Fault::NotText);
         }
         split(line, self.layout.delimiter, cells);
         let wide = self.wide(cells)?;
         let time = self.time(cells)?;
-        let stamp = self.stamp(time, row)?;
-        let warmth = self.places.warmth.map(|at| self.warmth(cells.get(at), row));
-        let ph = self.places.ph.map(|at| self.ph(cells.get(at)));
-        let of = |found: Option<Result<Option<f64>, Fault>>| match found {
-            None => (None, None),
-            Some(Ok(value)) => (value, None),
-            Some(Err(fault)) => (None, Some(fault)),
-        };
-        let ((warmth_c, cold), (ph, sour)) = (of(warmth), of(ph));
-        let fault = cold.or(sour);
-        if warmth_c.or(ph).is_none() {
+        let stamp = self.stamp(time)?;
+        let warmth = self.places.warmth.map_or(Ok(None), |at| self.warmth(cells.get(at)));
+        let ph = self.places.ph.map_or(Ok(None), |at| self.ph(cells.get(at)));
+        let fault = warmth.err().or(ph.err());
+        let (warmth, ph) = (warmth.unwrap_or_default(), ph.unwrap_or_default());
+        if warmth.is_none() && ph.is_none() {
             return Err(fault.unwrap_or(Fault::NoValue));
         }
-        if fault.is_some() {
-            self.odd.cell.add(row);
-        }
-        if wide {
-            self.odd.wide.add(row);
-        }
-        Ok(Used { row, stamp, warmth_c, ph })
+        Ok(Used {
+            row,
+            stamp,
+            warmth_c: warmth.map(|(c, _)| c),
+            ph,
+            other_degrees: warmth.is_some_and(|(_, own)| own != self.layout.degrees),
+            half: fault.is_some(),
+            wide,
+        })
     }
 
     /// Whether the row has more columns than the layout; a fault where numbers stand there, since the row may be shifted, or
@@ -191,41 +185,30 @@ impl<'a> Reader<'a> {
     }
 
     /// The instant of a time, by the zone where it is local.
-    fn stamp(&mut self, time: When, row: usize) -> Result<Stamp, Fault> {
+    fn stamp(&self, time: When) -> Result<Stamp, Fault> {
         let local = match time {
-            When::World(first) => return Ok(Stamp { first, second: None }),
+            When::World(first) => return Ok(Stamp { first, second: None, left_out: false }),
             When::Local(local) => local,
         };
         let whole = local.floor();
         let at = |seconds: i64| seconds as f64 + (local - whole);
-        match self.zone.when(whole as i64).ok_or(Fault::TimeRange)? {
-            Shown::Once(first) => Ok(Stamp { first: at(first), second: None }),
-            Shown::Twice(first, second) => {
-                self.odd.twice.add(row);
-                Ok(Stamp { first: at(first), second: Some(at(second)) })
-            }
-            Shown::LeftOut(first) => {
-                self.odd.left_out.add(row);
-                Ok(Stamp { first: at(first), second: None })
-            }
-        }
+        let (first, second, left_out) = match self.zone.when(whole as i64).ok_or(Fault::TimeRange)? {
+            Shown::Once(first) => (first, None, false),
+            Shown::Twice(first, second) => (first, Some(at(second)), false),
+            Shown::LeftOut(first) => (first, None, true),
+        };
+        Ok(Stamp { first: at(first), second, left_out })
     }
 
-    /// A temperature, °C; nothing where the cell says that there is none.
-    fn warmth(&mut self, cell: Option<&Cow<str>>, row: usize) -> Result<Option<f64>, Fault> {
+    /// A temperature, °C, and what it was written in; nothing where the cell says that there is none.
+    fn warmth(&self, cell: Option<&Cow<str>>) -> Result<Option<(f64, Degrees)>, Fault> {
         let Some((value, unit)) = self.value(cell)? else { return Ok(None) };
         let own = if unit.is_empty() { self.layout.degrees } else { degrees(unit).ok_or(Fault::Value)? };
         let c = match (own, self.fahrenheit) {
             (Degrees::Fahrenheit, Some(scale)) => scale.back(value),
             _ => value,
         };
-        if !WARMTH_C.contains(&c) {
-            return Err(Fault::Warmth(c));
-        }
-        if own != self.layout.degrees {
-            self.odd.degrees.add(row);
-        }
-        Ok(Some(c))
+        if WARMTH_C.contains(&c) { Ok(Some((c, own))) } else { Err(Fault::Warmth(c)) }
     }
 
     fn ph(&self, cell: Option<&Cow<str>>) -> Result<Option<f64>, Fault> {
@@ -259,20 +242,21 @@ impl<'a> Reader<'a> {
         let by_clock = matches!(self.places.time, TimeAt::Clock(_));
         let (mut points, unordered) = placed(&used, by_clock);
         points.sort_by(|a, b| a.at.total_cmp(&b.at).then(a.row.cmp(&b.row)));
-        let odd = &self.odd;
+        let seen = |is: fn(&Used) -> bool| {
+            let mut seen = Seen::default();
+            used.iter().filter(|used| is(used)).for_each(|used| seen.add(used.row));
+            seen
+        };
         let mut told = self.told;
         for (what, seen) in [
-            (Odd::TitlesAgain, odd.titles),
-            (
-                Odd::NewestFirst,
-                if back { Seen { count: used.len(), first: used.len().min(1) } } else { Seen::default() },
-            ),
+            (Odd::TitlesAgain, self.titles_again),
+            (Odd::NewestFirst, if back { seen(|_| true) } else { Seen::default() }),
             (Odd::Unordered, unordered),
-            (Odd::ClockTwice, odd.twice),
-            (Odd::ClockLeftOut, odd.left_out),
-            (Odd::OtherDegrees, odd.degrees),
-            (Odd::Cell, odd.cell),
-            (Odd::Wide, odd.wide),
+            (Odd::ClockTwice, seen(|used| used.stamp.second.is_some())),
+            (Odd::ClockLeftOut, seen(|used| used.stamp.left_out)),
+            (Odd::OtherDegrees, seen(|used| used.other_degrees)),
+            (Odd::Cell, seen(|used| used.half)),
+            (Odd::Wide, seen(|used| used.wide)),
         ] {
             told.odd.extend(seen.told(what));
         }
