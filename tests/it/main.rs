@@ -32,6 +32,7 @@ mod judgement;
 mod label;
 mod layers;
 mod levers;
+mod logger;
 mod lost;
 mod matters;
 mod measured;
