@@ -11,6 +11,7 @@ pub mod evidence;
 pub mod forecast;
 mod help;
 pub mod label;
+pub mod log;
 pub mod matters;
 pub mod packet;
 pub mod pantry;
@@ -71,6 +72,7 @@ pub fn run(arguments: &[OsString]) -> i32 {
         Some("recipes") => recipes::run(rest),
         Some("card") => card::run(rest),
         Some("leaflet") => card::leaflet(rest),
+        Some("log") => log::run(rest),
         Some("picture") => picture::run(rest),
         Some("help" | "--help" | "-h") => Ok((help::whole(), Exit::Done)),
         Some("--version" | "-V") => Ok((format!("potset {}\n", env!("CARGO_PKG_VERSION")), Exit::Done)),

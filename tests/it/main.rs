@@ -13,6 +13,7 @@
 mod aim;
 mod because;
 mod beside;
+mod book;
 mod calendar;
 mod card;
 mod cli;
