@@ -61,7 +61,7 @@ const ROOMS: &[Room] = &[
     },
     Room {
         name: "evidence",
-        ours: &["base", "doc", "doubt", "forecast", "numerics", "science"],
+        ours: &["base", "doc", "doubt", "forecast", "learn", "numerics", "science"],
         outside: &[],
         std: &[],
     },

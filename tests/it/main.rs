@@ -31,6 +31,7 @@ mod influence;
 mod judgement;
 mod label;
 mod layers;
+mod learn;
 mod levers;
 mod lost;
 mod matters;
