@@ -33,6 +33,7 @@ mod label;
 mod layers;
 mod learn;
 mod levers;
+mod logger;
 mod lost;
 mod matters;
 mod measured;
