@@ -4,7 +4,7 @@
 use std::sync::LazyLock;
 
 use jiff::civil::{Date, DateTime, Time};
-use jiff::tz::{TimeZone, TimeZoneDatabase};
+use jiff::tz::{AmbiguousOffset, Offset, TimeZone, TimeZoneDatabase};
 use jiff::{SignedDuration, Timestamp, ToSpan};
 
 /// A local date and time, to the minute.
@@ -83,6 +83,12 @@ impl Moment {
         Self(zone.0.to_datetime(Timestamp::from_second(seconds).unwrap_or(Timestamp::MAX)))
     }
 
+    /// The instant of a local time, seconds since 1970 by the world's clock; what comes twice or not at all is told as in
+    /// [`Self::after_in`].
+    pub fn seconds_in(self, zone: &Zone) -> i64 {
+        self.instant(zone).as_second()
+    }
+
     /// As it is read: "2026-11-26 18:30".
     pub fn text(self) -> String {
         self.0.strftime("%Y-%m-%d %H:%M").to_string()
@@ -158,6 +164,37 @@ impl Zone {
     pub fn name(&self) -> &str {
         self.0.iana_name().unwrap_or_default()
     }
+
+    /// When the clocks of the zone show a local time.
+    ///
+    /// - `shown_s` — what they show, as seconds since 1970 of a clock that is never put forward or back. `None` where it lies
+    ///   outside of the years that are known.
+    pub fn when(&self, shown_s: i64) -> Option<Shown> {
+        let local = TimeZone::UTC.to_datetime(Timestamp::from_second(shown_s).ok()?);
+        let at = |offset: Offset| shown_s - i64::from(offset.seconds());
+        Some(match self.0.to_ambiguous_timestamp(local).offset() {
+            AmbiguousOffset::Unambiguous { offset } => Shown::Once(at(offset)),
+            AmbiguousOffset::Fold { before, after } => Shown::Twice(at(before), at(after)),
+            AmbiguousOffset::Gap { before, .. } => Shown::LeftOut(at(before)),
+        })
+    }
+}
+
+/// When the clocks of a zone show a local time, seconds since 1970 by the world's clock.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shown {
+    Once(i64),
+    /// In the hour that comes twice in autumn: the first time and the second.
+    Twice(i64, i64),
+    /// In the hour that is left out in spring: when they would show it had they not been put forward.
+    LeftOut(i64),
+}
+
+/// Days from the first of January 1970 to a day of the calendar; `None` where there is no such day.
+pub fn day_number(year: i16, month: i8, day: i8) -> Option<i64> {
+    let midnight = Date::new(year, month, day).ok()?.to_datetime(Time::midnight());
+    let instant = TimeZone::UTC.to_timestamp(midnight).ok()?;
+    Some(instant.as_second().div_euclid(86_400))
 }
 
 /// The day that a word names, and whether it is one of the week: "today", "tomorrow", or the next day of the week with that
@@ -270,6 +307,25 @@ mod tests {
         // The hour that is left out.
         assert_eq!(at("2027-03-28 02:30").after_in(&paris, 1.0), at("2027-03-28 04:30"));
         assert_eq!(Zone::named("Kitchen"), None);
+    }
+
+    #[test]
+    fn a_zone_knows_when_its_clocks_show_a_time() {
+        let paris = Zone::named("Europe/Paris").unwrap();
+        let shown = |text: &str| Moment::parse(text).unwrap().seconds_in(&Zone::default());
+        let world = shown;
+        for (text, when) in [
+            ("2027-01-10 12:00", Shown::Once(world("2027-01-10 11:00"))),
+            ("2027-07-10 12:00", Shown::Once(world("2027-07-10 10:00"))),
+            ("2027-10-31 02:30", Shown::Twice(world("2027-10-31 00:30"), world("2027-10-31 01:30"))),
+            ("2027-03-28 02:30", Shown::LeftOut(world("2027-03-28 01:30"))),
+        ] {
+            assert_eq!(paris.when(shown(text)), Some(when), "{text}");
+        }
+        assert_eq!(paris.when(i64::MAX), None);
+        assert_eq!((day_number(1970, 1, 2), day_number(2027, 2, 29)), (Some(1), None));
+        let moment = Moment::parse("2027-03-28 02:30").unwrap();
+        assert_eq!(Moment::of_instant(moment.seconds_in(&paris), &paris).text(), "2027-03-28 03:30");
     }
 
     #[test]

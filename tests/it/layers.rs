@@ -27,6 +27,7 @@ const ROOMS: &[Room] = &[
     Room { name: "numerics", ours: &[], outside: &["differential-equations"], std: &[] },
     Room { name: "science", ours: &["base", "numerics"], outside: &["serde"], std: &[] },
     Room { name: "doc", ours: &["base"], outside: &["ron", "serde"], std: &[] },
+    Room { name: "logger", ours: &["base"], outside: &["serde"], std: &[] },
     Room { name: "forecast", ours: &["base", "doc", "numerics", "science"], outside: &[], std: &[] },
     Room { name: "judge", ours: &["base", "doc", "forecast", "numerics", "science"], outside: &[], std: &[] },
     Room {
@@ -61,7 +62,7 @@ const ROOMS: &[Room] = &[
     },
     Room {
         name: "evidence",
-        ours: &["base", "doc", "doubt", "forecast", "numerics", "science"],
+        ours: &["base", "doc", "doubt", "forecast", "learn", "numerics", "science"],
         outside: &[],
         std: &[],
     },
