@@ -75,7 +75,7 @@ fn what_is_kept_is_read_back_and_put_back() {
     let (_, pots) = slow(1);
     let learning = learn(&pots, &pantry(), "2026-11-30").unwrap();
     let mut book = LearntBook::default();
-    book.keep(learning.learnt.clone());
+    book.keep(learning.learnt);
     let text = format::write(&book).unwrap();
     let read: LearntBook = format::read(text.as_bytes()).unwrap();
     assert_eq!(read, book);
