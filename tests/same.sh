@@ -91,7 +91,7 @@ for demo in "$repo"/demo-data/*.ron; do demos+=("$(basename "$demo")"); done
 # A command as a line of shell words.
 say() { printf '%q ' "$@"; echo; }
 
-commands=(forecast verdict beside aim matters label packet clock card leaflet recipes pantry picture evidence)
+commands=(forecast verdict beside aim matters learn label packet clock card leaflet log recipes pantry picture evidence)
 
 helps() {
     local command
@@ -177,6 +177,10 @@ picture goat-pot.ron --out a.png --theme blue
 picture goat-pot.ron --out a.png --view attic
 picture goat-pot.ron --out a.png --zoom 9
 picture goat-pot.ron --out nowhere/a.png
+log nowhere.ron 4.9
+log goat-pot.ron 4.9
+log a-batch.ron --begin goat-pot.ron --at soon
+log nowhere/a.ron --begin goat-pot.ron --at '2026-11-26 18:30'
 pantry nothing_of_this_name
 pantry ' '
 pantry --check salt

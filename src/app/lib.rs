@@ -6,6 +6,7 @@ pub mod action;
 pub mod aims;
 pub mod book;
 pub mod card;
+pub mod clock;
 pub mod columns;
 pub mod command;
 pub mod effect;

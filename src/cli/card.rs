@@ -102,7 +102,8 @@ fn handed_out(
     Ok((String::new(), Exit::Done))
 }
 
-fn size(args: &Args) -> Result<Size, Note> {
+/// The size of paper that is asked for.
+pub(super) fn size(args: &Args) -> Result<Size, Note> {
     let Some(text) = args.text("size") else { return Ok(Size::default()) };
     Size::ALL.into_iter().find(|size| size.words().eq_ignore_ascii_case(text)).ok_or_else(|| {
         Note::error("--size", format!("There is no size {text}"), "Give a4, letter, a5 or wall")

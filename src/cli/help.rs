@@ -7,7 +7,7 @@ struct Command {
     does: &'static [&'static str],
 }
 
-const COMMANDS: [Command; 14] = [
+const COMMANDS: [Command; 16] = [
     Command {
         name: "forecast",
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
@@ -41,6 +41,14 @@ const COMMANDS: [Command; 14] = [
         name: "matters",
         takes: "FILE [--spread N] [--seed S]",
         does: &["which levers move the pot, what is worth finding out,", "and which reading helps most"],
+    },
+    Command {
+        name: "learn",
+        takes: "BATCH… [--details]",
+        does: &[
+            "what batches teach about this kitchen's cultures, bases and warmers, what each pot taught,",
+            "and how far off forecasts were before and are now; nothing is kept by this",
+        ],
     },
     Command {
         name: "label",
@@ -85,6 +93,16 @@ const COMMANDS: [Command; 14] = [
         does: &["one page to hand out with a culture: dose, sugar, warmth, hour by hour, what goes wrong"],
     },
     Command {
+        name: "log",
+        takes: "FILE READING… [--begin DESIGN [--at TIME]] [--table F.csv] [--csv F.csv] [--record F.pdf|.png|.svg|.md|.csv [--size a4|letter|a5|wall]] [--end]",
+        does: &[
+            "readings into a batch: \"21:40 4.9 38 °C bright\", \"+6 h strip 4.5\", \"whey 15 mL by Ann\"; each",
+            "is told as it was understood; a time without a day is the last one that passed; --begin makes",
+            "the batch of a design, in the book where no FILE is named; --table takes readings in, --csv",
+            "writes them out, --record makes the record for those who sell, --end ends it",
+        ],
+    },
+    Command {
         name: "pantry",
         takes: "[--check] [NAME]",
         does: &["the entries, one with all its figures, or whether they hold together"],
@@ -101,11 +119,12 @@ const COMMANDS: [Command; 14] = [
     },
     Command {
         name: "evidence",
-        takes: "[CASES.ron] [--case KEY] [--csv] [--spread [POTS]]",
+        takes: "[CASES.ron] [--case KEY] [--csv] [--spread [POTS]] [--learn]",
         does: &[
             "the model against published cases, misses and source kinds included;",
             "with a file: against cases of your own, or of another paper, fitted and compared alike;",
-            "their form is that of assets/evidence/*.ron, and README has one",
+            "their form is that of assets/evidence/*.ron, and README has one; --learn: what one pot of a",
+            "paper teaches about its others (some minutes)",
         ],
     },
 ];

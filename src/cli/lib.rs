@@ -11,6 +11,8 @@ pub mod evidence;
 pub mod forecast;
 mod help;
 pub mod label;
+pub mod learn;
+pub mod log;
 pub mod matters;
 pub mod packet;
 pub mod pantry;
@@ -62,6 +64,7 @@ pub fn run(arguments: &[OsString]) -> i32 {
         Some("verdict") => verdict::run(rest),
         Some("evidence") => evidence::run(rest),
         Some("matters") => matters::run(rest),
+        Some("learn") => learn::run(rest),
         Some("beside") => beside::run(rest),
         Some("aim") => aim::run(rest),
         Some("pantry") => pantry::run(rest),
@@ -71,6 +74,7 @@ pub fn run(arguments: &[OsString]) -> i32 {
         Some("recipes") => recipes::run(rest),
         Some("card") => card::run(rest),
         Some("leaflet") => card::leaflet(rest),
+        Some("log") => log::run(rest),
         Some("picture") => picture::run(rest),
         Some("help" | "--help" | "-h") => Ok((help::whole(), Exit::Done)),
         Some("--version" | "-V") => Ok((format!("potset {}\n", env!("CARGO_PKG_VERSION")), Exit::Done)),

@@ -75,7 +75,7 @@ impl Cloud {
     /// The notes that say why there is no forecast.
     pub fn new(scenario: &Scenario<'_>, seed: u64, pots: usize) -> Result<Self, Vec<Note>> {
         let sampler = Sampler::looking_to(scenario, seed, pots, HORIZON_H)?;
-        let words = sampler.likely().mix.laws.words.clone();
+        let words = sampler.likely().mix.laws.words;
         let made = sampler.each(0..pots, |scenario, run| {
             let f = &run.forecast;
             let seen = Seen::ALL.map(|seen| (0..f.t.len()).map(|i| seen.at(f, i, &words)).collect());

@@ -1,16 +1,17 @@
 //! The whole question: the pots of a book in, what they taught out.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use crate::data::{Datum, Seen, data};
-use crate::fit::{Fitted, FittedPot, Input, Observed, fit};
+use crate::equations::Input;
+use crate::fit::{Fitted, FittedPot, Observed, fit};
+use crate::parts::{Parts, shares};
 use crate::pot::{ALL_KINDS, TaughtPot};
 use potset_base::Note;
 use potset_doc::batch::Batch;
 use potset_doc::learnt::LearntFigure;
 use potset_doc::{Learnt, Pantry};
-use potset_forecast::learnt::{LearntKind, Subject, figure};
+use potset_forecast::learnt::{Subject, figure};
 use potset_forecast::params;
 use potset_forecast::place::Place;
 use potset_forecast::scenario::OwnedScenario;
@@ -92,69 +93,6 @@ pub fn stop_of(batch: &Batch) -> f64 {
     batch.stopped_h.unwrap_or_else(|| batch.design.hold().map_or(0.0, |hold| hold.hours))
 }
 
-/// The shares of a kind's doubt: what lasts, and what goes by the packet.
-fn shares(kind: LearntKind, law: &LearningLaw) -> (f64, f64) {
-    match kind {
-        LearntKind::Pace | LearntKind::Cells | LearntKind::Lag => (law.of_culture, law.of_packet),
-        LearntKind::Ceiling => (law.of_culture + law.of_packet, 0.0),
-        LearntKind::BasePace | LearntKind::StartPh | LearntKind::Buffer | LearntKind::Body => {
-            (law.of_base, 0.0)
-        }
-        LearntKind::Warmth => (law.of_warmer, 0.0),
-        LearntKind::Strength => (law.of_thickener, 0.0),
-        // Living things are never quite the same twice; laws are.
-        LearntKind::Strain => (law.of_culture + law.of_packet, 0.0),
-        LearntKind::Law => (1.0, 0.0),
-        LearntKind::Hand => (0.0, 0.0),
-    }
-}
-
-/// The shared parts of all pots, by name.
-#[derive(Default)]
-struct Parts {
-    variances: Vec<f64>,
-    lasting: BTreeMap<String, usize>,
-    /// By what goes by the packet, and the packet.
-    packets: BTreeMap<(String, String), usize>,
-}
-
-impl Parts {
-    fn put(&mut self, variance: f64) -> usize {
-        self.variances.push(variance);
-        self.variances.len() - 1
-    }
-
-    fn input(&mut self, subject: &Subject, packet: &str, law: &LearningLaw) -> Input {
-        let (lasts, by_packet) = shares(subject.kind, law);
-        if lasts <= 0.0 {
-            return Input { shared: Vec::new(), own: 1.0 };
-        }
-        let lasting = match self.lasting.get(&subject.name) {
-            Some(at) => *at,
-            None => {
-                let at = self.put(lasts);
-                self.lasting.insert(subject.name.clone(), at);
-                at
-            }
-        };
-        let mut input = Input { shared: vec![lasting], own: 1.0 - lasts };
-        if by_packet > 0.0 && !packet.is_empty() {
-            let key = (subject.name.clone(), packet.to_owned());
-            let at = match self.packets.get(&key) {
-                Some(at) => *at,
-                None => {
-                    let at = self.put(by_packet);
-                    self.packets.insert(key, at);
-                    at
-                }
-            };
-            input.shared.push(at);
-            input.own -= by_packet;
-        }
-        input
-    }
-}
-
 /// How far forecasts of the hours to the acid line were out, over the pots that tell them.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Missed {
@@ -185,6 +123,9 @@ impl Learning {
     }
 }
 
+/// Most pots that are learnt from, the newest: a fit looks at each of them some hundreds of times.
+pub const MOST_POTS: usize = 150;
+
 /// Learns from the pots of a book: those that ended or are under way, and that are not left out. The order of the batches is
 /// that of time.
 ///
@@ -207,7 +148,7 @@ pub fn learn(batches: &[Batch], pantry: &Arc<Pantry>, day: &str) -> Result<Learn
             hours: Hours { read: read_hours(&data, laws.ready.acid_line_ph), ..Hours::default() },
             why_not: Vec::new(),
         };
-        if !batch.left_out && (!data.is_empty() || batch.logged.is_some()) {
+        if tells(batch, &data) && batches.len() - place <= MOST_POTS {
             match TaughtPot::new(&owned.scenario(), data, &ALL_KINDS, law.warmth_c) {
                 Ok(pot) if !pot.taught.is_empty() => {
                     result.subjects = pot.taught.iter().map(|t| t.subject.clone()).collect();
@@ -241,6 +182,11 @@ pub fn learn(batches: &[Batch], pantry: &Arc<Pantry>, day: &str) -> Result<Learn
     }
     let (learnt, subjects) = kept(batches, pantry, &results, (&parts, &fitted), law, day);
     Ok(Learning { learnt, subjects, pots: results })
+}
+
+/// Whether something can be learnt from a batch.
+fn tells(batch: &Batch, data: &[Datum]) -> bool {
+    !batch.left_out && (!data.is_empty() || batch.logged.is_some())
 }
 
 /// When the readings came to a pH, h: on the straight line between the last above and the first at or under it.

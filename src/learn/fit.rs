@@ -8,16 +8,10 @@
 //! Source: published, the two levels of a linear mixed model (Laird and Ware 1982, Biometrics 38:963) in Gauss-Newton steps;
 //! ranges by Laplace's rule.
 
+use crate::equations::{
+    self, Eliminated, Equations, Input, dot, each, eliminate, of_inputs, own_step, spread_of,
+};
 use potset_numerics::cholesky::Cholesky;
-
-/// One thing that readings can teach about a pot.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Input {
-    /// The shared parts that it is the sum of.
-    pub shared: Vec<usize>,
-    /// Variance of the pot's own part.
-    pub own: f64,
-}
 
 /// A pot with readings.
 pub trait Observed {
@@ -79,12 +73,6 @@ struct Linear {
     slopes: Vec<Vec<f64>>,
 }
 
-/// The normal equations of one pot: `½ dᵀ H d − gᵀ d`.
-struct Equations {
-    h: Vec<Vec<f64>>,
-    g: Vec<f64>,
-}
-
 /// One pot in the fit.
 struct Member<'a> {
     of: &'a mut dyn Observed,
@@ -96,10 +84,6 @@ struct Member<'a> {
     aside: Vec<f64>,
     before: Vec<f64>,
     linear: Option<Linear>,
-}
-
-fn dot(a: &[f64], b: &[f64]) -> f64 {
-    a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 
 impl Member<'_> {
@@ -179,70 +163,6 @@ impl Member<'_> {
             self.variances[i] = base[i] * beyond * beyond;
         }
     }
-}
-
-/// A pot's equations with its own part taken out, on the inputs' shared parts.
-struct Eliminated {
-    h: Vec<Vec<f64>>,
-    g: Vec<f64>,
-}
-
-/// Takes the own part out: `H' = H − H (H + V⁻¹)⁻¹ H`, and the same of the gradient, the own part's prior in it.
-fn eliminate(equations: &Equations, inputs: &[Input], own: &[f64]) -> Eliminated {
-    let free: Vec<usize> = (0..inputs.len()).filter(|k| inputs[*k].own > 0.0).collect();
-    let system: Vec<Vec<f64>> = free
-        .iter()
-        .map(|a| {
-            let cell = |b: &usize| equations.h[*a][*b] + if a == b { 1.0 / inputs[*a].own } else { 0.0 };
-            free.iter().map(cell).collect()
-        })
-        .collect();
-    let Some(system) = Cholesky::of(&system).filter(|_| !free.is_empty()) else {
-        return Eliminated { h: equations.h.clone(), g: equations.g.clone() };
-    };
-    let right: Vec<f64> = free.iter().map(|k| equations.g[*k] - own[*k] / inputs[*k].own).collect();
-    let moved = system.solve(&right);
-    let n = inputs.len();
-    let mut out = Eliminated { h: equations.h.clone(), g: equations.g.clone() };
-    for i in 0..n {
-        let row: Vec<f64> = free.iter().map(|k| equations.h[*k][i]).collect();
-        let solved = system.solve(&row);
-        out.g[i] -= dot(&row, &moved);
-        for j in 0..n {
-            let other: Vec<f64> = free.iter().map(|k| equations.h[*k][j]).collect();
-            out.h[i][j] -= dot(&other, &solved);
-        }
-    }
-    out
-}
-
-/// The own parts' step once the shared ones' is known.
-fn own_step(equations: &Equations, inputs: &[Input], own: &[f64], shared: &[f64]) -> Vec<f64> {
-    let n = inputs.len();
-    let mut out = vec![0.0; n];
-    let free: Vec<usize> = (0..n).filter(|k| inputs[*k].own > 0.0).collect();
-    let system: Vec<Vec<f64>> = free
-        .iter()
-        .map(|a| {
-            let cell = |b: &usize| equations.h[*a][*b] + if a == b { 1.0 / inputs[*a].own } else { 0.0 };
-            free.iter().map(cell).collect()
-        })
-        .collect();
-    let right: Vec<f64> = free
-        .iter()
-        .map(|k| equations.g[*k] - own[*k] / inputs[*k].own - dot(&equations.h[*k], shared))
-        .collect();
-    if let Some(system) = Cholesky::of(&system).filter(|_| !free.is_empty()) {
-        for (k, step) in free.iter().zip(system.solve(&right)) {
-            out[*k] = step;
-        }
-    }
-    out
-}
-
-/// Sums of a pot's inputs over the shared parts.
-fn of_inputs(inputs: &[Input], shared: &[f64]) -> Vec<f64> {
-    inputs.iter().map(|input| input.shared.iter().map(|e| shared[*e]).sum()).collect()
 }
 
 /// Fits all pots at once.
@@ -341,13 +261,6 @@ fn system(members: &[Member<'_>], variances: &[f64], shared: &[f64]) -> System {
     System { matrix, right, pots }
 }
 
-/// Shows each input with each of its shared parts.
-fn each(inputs: &[Input], mut see: impl FnMut(usize, usize)) {
-    for (a, input) in inputs.iter().enumerate() {
-        input.shared.iter().for_each(|e| see(a, *e));
-    }
-}
-
 fn step(members: &[Member<'_>], variances: &[f64], shared: &[f64]) -> Step {
     let System { matrix, right, pots } = system(members, variances, shared);
     let moved =
@@ -362,18 +275,6 @@ fn step(members: &[Member<'_>], variances: &[f64], shared: &[f64]) -> Step {
     Step { shared: moved, own }
 }
 
-/// What is not known of some sums of the shared parts.
-fn spread_of(inputs: &[Input], covariance: &[Vec<f64>]) -> Vec<Vec<f64>> {
-    let cell = |a: &Input, b: &Input| {
-        a.shared
-            .iter()
-            .flat_map(|e| b.shared.iter().map(move |f| (e, f)))
-            .map(|(e, f)| covariance[*e][*f])
-            .sum()
-    };
-    inputs.iter().map(|a| inputs.iter().map(|b| cell(a, b)).collect()).collect()
-}
-
 fn found(members: &[Member<'_>], variances: &[f64], shared: Vec<f64>) -> Fitted {
     let System { matrix, right, pots } = system(members, variances, &shared);
     let Some(triangle) = Cholesky::of(&matrix) else {
@@ -383,7 +284,7 @@ fn found(members: &[Member<'_>], variances: &[f64], shared: Vec<f64>) -> Fitted 
     let pots = members.iter().zip(&pots).map(|(member, told)| {
         let ((equations, out), linear) = (told.as_ref()?, member.linear.as_ref()?);
         let (without, without_sigma) = without(member, out, &matrix, &right, &shared)?;
-        let (sigma, correlation) = left(member, equations, &covariance, out);
+        let (sigma, correlation) = equations::left(member.inputs, equations, &covariance, out);
         Some(FittedPot {
             places: member.places.clone(),
             sigma,
@@ -415,46 +316,4 @@ fn without(
     let spread = spread_of(member.inputs, &triangle.inverse());
     let sigma = member.inputs.iter().enumerate().map(|(k, input)| (spread[k][k] + input.own).sqrt());
     Some((of_inputs(member.inputs, &moved), sigma.collect()))
-}
-
-/// What is not known of a pot's places after all readings, and how it hangs together.
-///
-/// The pot's places given everything else have `P = S' + V`, S' the shared parts without the pot, V its own; with its
-/// readings `(P⁻¹ + H)⁻¹`.
-fn left(
-    member: &Member<'_>,
-    equations: &Equations,
-    covariance: &[Vec<f64>],
-    out: &Eliminated,
-) -> (Vec<f64>, Vec<Vec<f64>>) {
-    let n = member.inputs.len();
-    // S'⁻¹ = S⁻¹ − H', on the pot's inputs.
-    let spread = spread_of(member.inputs, covariance);
-    let ridge = |m: &[Vec<f64>]| {
-        let mut m = m.to_vec();
-        (0..n).for_each(|k| m[k][k] += 1e-9);
-        m
-    };
-    let prior = Cholesky::of(&ridge(&spread)).map(|triangle| {
-        let mut inverse = triangle.inverse();
-        for (row, h) in inverse.iter_mut().zip(&out.h) {
-            row.iter_mut().zip(h).for_each(|(v, h)| *v -= h);
-        }
-        inverse
-    });
-    let posterior = prior.and_then(|inverse| {
-        let mut p = Cholesky::of(&ridge(&inverse))?.inverse();
-        (0..n).for_each(|k| p[k][k] += member.inputs[k].own);
-        let mut inverse = Cholesky::of(&ridge(&p))?.inverse();
-        for (row, h) in inverse.iter_mut().zip(&equations.h) {
-            row.iter_mut().zip(h).for_each(|(v, h)| *v += h);
-        }
-        Some(Cholesky::of(&inverse)?.inverse())
-    });
-    let posterior = posterior.unwrap_or(spread);
-    let sigma: Vec<f64> = (0..n).map(|k| posterior[k][k].max(0.0).sqrt()).collect();
-    let correlation = (0..n)
-        .map(|a| (0..n).map(|b| posterior[a][b] / (sigma[a] * sigma[b]).max(1e-12)).collect())
-        .collect();
-    (sigma, correlation)
 }

@@ -80,7 +80,7 @@ impl TaughtPot {
         times.sort_by(f64::total_cmp);
         times.dedup_by(|a, b| (*a - *b).abs() < 1e-9);
         let at = data.iter().map(|d| times.partition_point(|t| *t < d.at_h - 1e-9)).collect();
-        let words = sampler.likely().mix.laws.words.clone();
+        let words = sampler.likely().mix.laws.words;
         let level = level(scenario, &taught, level_sigma);
         let mut pot = Self { sampler, words, data, level, taught, times, at };
         pot.keep_telling();

@@ -12,18 +12,15 @@ impl Cholesky {
         let mut l: Vec<Vec<f64>> = Vec::with_capacity(a.len());
         for (i, row) in a.iter().enumerate() {
             let mut next = Vec::with_capacity(i + 1);
-            for j in 0..=i {
-                let done: f64 = (0..j).map(|k| next[k] * if j == i { next[k] } else { l[j][k] }).sum();
-                let left = row.get(j)? - done;
-                if i == j {
-                    if left <= 0.0 || !left.is_finite() {
-                        return None;
-                    }
-                    next.push(left.sqrt());
-                } else {
-                    next.push(left / l[j][j]);
-                }
+            for (above, a) in l.iter().zip(row) {
+                let done: f64 = next.iter().zip(above).map(|(x, y): (&f64, &f64)| x * y).sum();
+                next.push((a - done) / above[next.len()]);
             }
+            let left = row.get(i)? - next.iter().map(|x| x * x).sum::<f64>();
+            if left <= 0.0 || !left.is_finite() {
+                return None;
+            }
+            next.push(left.sqrt());
             l.push(next);
         }
         Some(Self(l))

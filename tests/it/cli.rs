@@ -20,7 +20,7 @@ fn command() -> Command {
 }
 
 /// The same at another home.
-fn command_at(home: &Path) -> Command {
+pub fn command_at(home: &Path) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_potset"));
     command.env("HOME", home);
     for name in ["XDG_CONFIG_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME"] {
@@ -479,7 +479,7 @@ fn each_command_tells_its_own_usage_from_the_table_of_all() {
     let whole = text(&potset(&["help"]).stdout);
     for name in [
         "forecast", "verdict", "beside", "aim", "matters", "label", "packet", "clock", "card", "leaflet",
-        "recipes", "pantry", "picture", "evidence",
+        "learn", "log", "recipes", "pantry", "picture", "evidence",
     ] {
         let out = potset(&[name, "--help"]);
         assert_eq!(out.status.code(), Some(0), "{name}: {}", text(&out.stderr));

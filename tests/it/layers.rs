@@ -62,7 +62,7 @@ const ROOMS: &[Room] = &[
     },
     Room {
         name: "evidence",
-        ours: &["base", "doc", "doubt", "forecast", "numerics", "science"],
+        ours: &["base", "doc", "doubt", "forecast", "learn", "numerics", "science"],
         outside: &[],
         std: &[],
     },
@@ -222,6 +222,7 @@ const ROOMS: &[Room] = &[
             "export",
             "forecast",
             "judge",
+            "learn",
             "make",
             "paper",
             "report",

@@ -3,6 +3,7 @@
 //! A desk that is dropped with unsaved work stands for a window that was killed: its copies stay, its lock goes.
 
 mod kills;
+mod logged;
 
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};

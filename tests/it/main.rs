@@ -13,6 +13,7 @@
 mod aim;
 mod because;
 mod beside;
+mod book;
 mod calendar;
 mod card;
 mod cli;
@@ -31,6 +32,7 @@ mod influence;
 mod judgement;
 mod label;
 mod layers;
+mod learn;
 mod levers;
 mod logger;
 mod lost;

@@ -1,7 +1,7 @@
 //! Spread: honest against its own draws and against truths of a changed model; the same on any number of threads; and
 //! nothing dropped unseen.
 
-mod changed;
+pub mod changed;
 mod hand;
 mod said;
 mod surer;

@@ -39,6 +39,8 @@ const ALLOWED: &[(&str, &str, &str)] = &[
     ("src/report/explain/", "undissociated", "what a value is made of: Details"),
     ("assets/explanations.ron", "undissociated", "names of laws and readings: Details"),
     ("assets/number_words.ron", "undissociated", "names of cited numbers: Details"),
+    ("src/export/batches.rs", "the key at_h", "the name of a column that a person writes"),
+    ("src/export/batches.rs", "the key thin_layer", "a kind of reading as a table has it"),
     ("src/export/csv.rs", "undissociated", "the name of a column for a spreadsheet"),
     ("src/export/verdict.rs", "undissociated", "the name of a field of the verdict as RON"),
     ("src/cli/forecast.rs", "the key chance_goal_", "says what a column of that name holds"),

@@ -23,7 +23,7 @@ impl Job for NumbersJob {
         let basis = Basis::of(&scenario.design, &scenario.pantry, &scenario.kitchen);
         let all = match at.listed.take() {
             Some((of, all)) if of == basis => all,
-            _ => Arc::new(numbers(&scenario.design, &scenario.pantry, &scenario.kitchen)),
+            _ => Arc::new(numbers(&scenario.design, &scenario.pantry, &scenario.kitchen, &scenario.learnt)),
         };
         *at.listed = Some((basis, Arc::clone(&all)));
         Step::done(BenchCommand::Numbers(self.0.number, all).into())

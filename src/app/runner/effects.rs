@@ -1,11 +1,11 @@
 //! What the runner does on the disk: designs, settings, the maker's pantry, recovery copies, and what others did there.
 
 use std::path::{Path, PathBuf};
-use std::time::{SystemTime, UNIX_EPOCH};
 
 use super::disk::Disk;
 use super::{AppRunner, Hands};
 use crate::book::BookChange;
+use crate::clock;
 use crate::command::{
     BesideCommand, CardCommand, Command, FileCommand, PantryCommand, RecipeTo, RecipesCommand, WindowCommand,
 };
@@ -66,10 +66,7 @@ impl AppRunner {
         if self.disk.is_none() {
             return;
         }
-        #[expect(clippy::disallowed_methods, reason = "the one place that reads the clock")]
-        let since = SystemTime::now().duration_since(UNIX_EPOCH).ok();
-        let seconds = since.and_then(|since| i64::try_from(since.as_secs()).ok());
-        self.state.now = seconds.map(|seconds| Moment::of_instant(seconds, &self.state.zone));
+        self.state.now = clock::now(&self.state.zone);
     }
 
     /// Where designs are kept when nothing else is known.

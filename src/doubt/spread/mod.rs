@@ -58,6 +58,7 @@
 //! - An even spread (`Uniform`) may have its likely value at an end: then half of the pots lie at it, as those of a coconut drink
 //!   whose label rounds its sugar to nought.
 
+mod hand;
 mod learnt;
 mod left_out;
 mod made;

@@ -155,7 +155,7 @@ const fn of_texture(reading: &Reading) -> bool {
 /// Numbers of pots and their forecasts, reading by reading; `None` where a pot never comes to one.
 type Drawn = Vec<(usize, Vec<Option<f64>>)>;
 
-fn of_pot(
+pub(super) fn of_pot(
     pot: &Pot,
     readings: &[Reading],
     scenario: &Scenario<'_>,

@@ -35,12 +35,14 @@ mod fit;
 mod laws;
 mod pots;
 mod summary;
+mod transfer;
 
 use std::collections::BTreeMap;
 
 pub use coverage::{BandRow, Cover, KindCover, POTS, coverage};
 pub use fit::{Fitted, FittedFactor, Value};
 pub use summary::{KindSummary, Part, Summary, rms, summary};
+pub use transfer::{Transfer, transfers};
 
 use potset_base::{Note, SourceKind, choices};
 use potset_doc::Pantry;

@@ -81,7 +81,7 @@ fn held(mix: &Mix, hours: f64, tolerance: Tolerance) -> Result<Forecast, Note> {
     simulate_kinetics(mix, &times, tolerance).map_err(|e| trouble(&e))
 }
 
-const fn follows_the_hold(what: &What) -> bool {
+pub(super) const fn follows_the_hold(what: &What) -> bool {
     matches!(
         what,
         What::Ph(_)

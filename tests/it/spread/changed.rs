@@ -109,9 +109,10 @@ fn warm_drift(mix: &Mix, times: &[f64]) -> Forecast {
     run(&mix, times)
 }
 
-type Change = (&'static str, Box<dyn Fn(&Mix, &[f64]) -> Forecast + Sync>);
+pub type Change = (&'static str, Box<dyn Fn(&Mix, &[f64]) -> Forecast + Sync>);
 
-fn changes() -> Vec<Change> {
+/// All of them.
+pub fn laws() -> Vec<Change> {
     vec![
         ("acid exponent 2", Box::new(acid_law(2.0))),
         ("acid exponent 0.5", Box::new(acid_law(0.5))),
@@ -187,7 +188,7 @@ fn found(changes: &[Change], drawn: usize) -> Vec<Found> {
 }
 
 fn hold(drawn: usize) {
-    let changes = changes();
+    let changes = laws();
     for (found, (what, _)) in found(&changes, drawn).iter().zip(&changes) {
         // A change that changes nothing would prove nothing.
         assert!(found.moved > 0.04, "{what}: {found:?}");
