@@ -170,6 +170,16 @@ impl Member<'_> {
 /// - `variances` — of the shared parts.
 /// - `pots` — each with its inputs.
 pub fn fit(variances: &[f64], pots: Vec<(&mut dyn Observed, &[Input])>) -> Fitted {
+    let whole = fit_while(variances, pots, &mut || true);
+    whole.unwrap_or_else(|| Fitted { shared: Vec::new(), covariance: Vec::new(), pots: Vec::new() })
+}
+
+/// The same, given up as soon as `go_on` says no between two pots.
+pub fn fit_while(
+    variances: &[f64],
+    pots: Vec<(&mut dyn Observed, &[Input])>,
+    go_on: &mut dyn FnMut() -> bool,
+) -> Option<Fitted> {
     let mut members: Vec<Member<'_>> = pots
         .into_iter()
         .map(|(of, inputs)| {
@@ -188,12 +198,12 @@ pub fn fit(variances: &[f64], pots: Vec<(&mut dyn Observed, &[Input])>) -> Fitte
         })
         .collect();
     let mut shared = vec![0.0; variances.len()];
-    members.iter_mut().for_each(Member::look);
+    look_at_all(&mut members, go_on)?;
     for round in 0..=WEIGHED {
         for _ in 0..STEPS {
             let step = step(&members, variances, &shared);
             let longest = go(&mut members, &mut shared, &step);
-            members.iter_mut().for_each(Member::look);
+            look_at_all(&mut members, go_on)?;
             if longest < 0.02 {
                 break;
             }
@@ -202,7 +212,18 @@ pub fn fit(variances: &[f64], pots: Vec<(&mut dyn Observed, &[Input])>) -> Fitte
             members.iter_mut().for_each(Member::weigh);
         }
     }
-    found(&members, variances, shared)
+    Some(found(&members, variances, shared))
+}
+
+/// Makes all pots linear about their places, unless that is given up.
+fn look_at_all(members: &mut [Member<'_>], go_on: &mut dyn FnMut() -> bool) -> Option<()> {
+    for member in members {
+        if !go_on() {
+            return None;
+        }
+        member.look();
+    }
+    Some(())
 }
 
 /// A step of the shared parts and of each pot's own.
