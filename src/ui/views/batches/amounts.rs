@@ -30,7 +30,10 @@ pub fn show(ui: &mut Ui, open: &OpenBatch, out: &mut Vec<Command>) {
                     let whole = amount(&said, value);
                     let (shown, beside) = whole.split_once(", ").unwrap_or((&whole, ""));
                     ui.label(name);
-                    if let Some(typed) = field(ui, &format!("Went in: {name}"), shown, "", WIDTH) {
+                    // A grid gives a field no width of its own.
+                    let typed =
+                        ui.horizontal(|ui| field(ui, &format!("Went in: {name}"), shown, "", WIDTH)).inner;
+                    if let Some(typed) = typed {
                         match said.read(name, &typed) {
                             Ok(new) => {
                                 let change = BatchChange::WentIn(kind, i, new);

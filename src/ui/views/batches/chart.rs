@@ -12,7 +12,8 @@ use potset_base::clock::Moment;
 use potset_base::number::{NBSP, fixed};
 use potset_base::units;
 use potset_doc::batch::Observed;
-use potset_learn::{Seen, stop_of};
+use potset_judge::ready::HORIZON_H;
+use potset_learn::{Ahead, Seen, stop_of};
 use potset_report::learn as say;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens::{self, Dash, Tokens};
@@ -42,7 +43,11 @@ fn end(state: &State, open: &OpenBatch) -> f64 {
     let stop = stop_of(batch);
     // What was read days later in the cold would press the hours of the warmth together.
     let last = batch.readings.iter().map(|r| r.at_h).filter(|h| *h <= stop + 24.0).fold(0.0, f64::max);
-    let ready = open.ahead.as_ref().map_or(0.0, |told| told.ahead.range.1);
+    let ready = open.ahead.as_ref().map_or(0.0, |told| {
+        let Ahead { range, half_h, most_h, .. } = &told.ahead;
+        // Where some pots never are, the hours in which most are are what is to be seen.
+        if range.1 < HORIZON_H { range.1 } else { most_h.or(*half_h).unwrap_or(0.0) }
+    });
     let now = now_h(state, open).filter(|h| *h <= stop + 24.0).unwrap_or(0.0);
     let known = [stop, last, ready, now].into_iter().fold(0.0, f64::max);
     (known + AFTER_H).max(LEAST_H)
@@ -66,7 +71,7 @@ pub fn show(ui: &mut Ui, state: &State, open: &OpenBatch) {
             )
         };
         let read = open.batch.readings.iter();
-        let ph = read.clone().filter_map(|r| ph_of(r.what));
+        let ph = read.clone().filter_map(|r| ph_of(r.what)).chain(lowest(open, x.1));
         let ph = Plot { rect: at(0.0, PH), x, y: span(USUAL_PH, ph) };
         let warm = read.filter_map(|r| if let Observed::Warmth(c) = r.what { Some(c) } else { None });
         let warm = warm.chain(open.course.iter().filter(|(h, _)| *h >= 0.0 && *h <= x.1).map(|(_, c)| *c));
@@ -89,6 +94,16 @@ pub fn show(ui: &mut Ui, state: &State, open: &OpenBatch) {
             response.on_hover_text_at_pointer(pointed(open, h));
         }
     });
+}
+
+/// The lowest pH that a curve comes to within the hours that are shown.
+fn lowest(open: &OpenBatch, end_h: f64) -> Option<f64> {
+    let told = open.ahead.as_ref().and_then(|told| told.ahead.at(Seen::Ph, end_h)).map(|edges| edges[0]);
+    let frozen = open.frozen.as_ref().and_then(|frozen| {
+        let at = frozen.t.partition_point(|t| *t <= end_h).checked_sub(1)?;
+        frozen.ph.get(at).copied()
+    });
+    told.into_iter().chain(frozen).reduce(f64::min)
 }
 
 const fn ph_of(what: Observed) -> Option<f64> {
@@ -130,9 +145,9 @@ fn sourness(ui: &Ui, state: &State, open: &OpenBatch, plot: &Plot) {
         paint::hatch(&painter, area.intersect(plot.rect), t.ready_ink.gamma_multiply(0.35));
         let at = pos2(
             area.center().x.clamp(plot.rect.left() + 30.0, plot.rect.right() - 30.0),
-            plot.rect.bottom() - 4.0,
+            plot.rect.top() + 32.0,
         );
-        painter.text(at, Align2::CENTER_BOTTOM, "ready in here", fonts::semibold(tokens::SMALL), t.ready_ink);
+        painter.text(at, Align2::CENTER_TOP, "ready in here", fonts::semibold(tokens::SMALL), t.ready_ink);
     }
     if let Some(frozen) = &open.frozen {
         let path = plot.path(frozen.t.iter().copied().zip(frozen.ph.iter().copied()));
