@@ -348,8 +348,14 @@ pub fn bottom_line(ui: &mut Ui, state: &State, busy: bool) {
                     let pots = state.card.running.iter().map(|pot| &*pot.batch);
                     state.now.and_then(|now| next_of_all(pots, now, &state.zone))
                 };
-                let next = next.map_or_else(String::new, |next| format!(" · {next}"));
-                let words = format!("{} · {work}{next}", file_state(state));
+                // Where there is little room, what was done last or is to be done next comes first.
+                let words = match next {
+                    Some(next) if ui.ctx().content_rect().width() < NARROW => {
+                        state.said.clone().unwrap_or(next)
+                    }
+                    Some(next) => format!("{} · {work} · {next}", file_state(state)),
+                    None => format!("{} · {work}", file_state(state)),
+                };
                 let place = state.session.path.as_ref().map(|path| path.display().to_string());
                 let label = ui.add(egui::Label::new(quiet(words)).truncate());
                 ui.ctx().accesskit_node_builder(label.id, |node| {

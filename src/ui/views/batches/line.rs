@@ -7,6 +7,7 @@ use egui::{Key, TextEdit, Ui, WidgetInfo};
 use potset_app::command::BatchesCommand;
 use potset_app::{Command, State};
 use potset_base::Note;
+use potset_base::units::prose::prose;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 
@@ -27,7 +28,7 @@ pub fn show(ui: &mut Ui, view: &mut LineState, state: &State, out: &mut Vec<Comm
     let mut text = line.text.clone();
     let edit = TextEdit::singleline(&mut text)
         .font(fonts::regular(tokens::HEADING + 2.0))
-        .hint_text(HINT)
+        .hint_text(prose(HINT))
         .desired_width(f32::INFINITY)
         .margin(egui::Margin::symmetric(8, 6))
         .id_salt("reading line");

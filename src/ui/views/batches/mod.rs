@@ -74,16 +74,20 @@ pub fn show(ui: &mut Ui, view: &mut BatchesView, state: &State, out: &mut Vec<Co
             list::show(ui, view, state, out);
             return;
         }
-        column(ui, page.words(), GAP, |ui| match page {
-            BatchesPage::Pot => {
-                if !wide && ui.button("← All pots").clicked() {
-                    out.push(BatchesCommand::Open(None).into());
+        // Another pot begins at its head.
+        let of = state.batches.opening.as_deref().filter(|_| page == BatchesPage::Pot).unwrap_or_default();
+        ui.push_id(of, |ui| {
+            column(ui, page.words(), GAP, |ui| match page {
+                BatchesPage::Pot => {
+                    if !wide && ui.button("← All pots").clicked() {
+                        out.push(BatchesCommand::Open(None).into());
+                    }
+                    pot::show(ui, view, state, out);
                 }
-                pot::show(ui, view, state, out);
-            }
-            BatchesPage::Taught => taught::show(ui, &mut view.taught, state, out),
-            BatchesPage::Drift => drift::show(ui, state, out),
-            BatchesPage::Import => import::show(ui, state, out),
+                BatchesPage::Taught => taught::show(ui, &mut view.taught, state, out),
+                BatchesPage::Drift => drift::show(ui, state, out),
+                BatchesPage::Import => import::show(ui, state, out),
+            });
         });
     });
 }
