@@ -81,8 +81,7 @@ fn every_key_that_a_reading_names_fits_a_number_that_exists() {
     // Fields that an entry need not have: any demo or the pantry may carry them.
     let optional =
         ["pace", "gel_strength", "lag_work", "galactose_released", "weeps_per_day", "buffer", "groups"];
-    let list =
-        numbers(&demo("coconut-pot.ron"), &pantry(), &Kitchen::default(), &Learnt::default()).all;
+    let list = numbers(&demo("coconut-pot.ron"), &pantry(), &Kitchen::default(), &Learnt::default()).all;
     let there = |pattern: &str| list.iter().any(|n: &Number| matches(pattern, &n.key));
     for reading in readings() {
         for pattern in shipped().rests.get(&reading.facts().unwrap().rests).unwrap().iter() {

@@ -117,8 +117,7 @@ impl<'a> Truths<'a> {
     ) -> (Batch, f64) {
         let free = |k: &usize| varies == Varies::All || self.kinds[*k].told();
         let place = |k: usize| if k == self.pace { pace } else { deviate(seed, k as u64) };
-        let places: Vec<(usize, f64)> =
-            (0..self.kinds.len()).filter(free).map(|k| (k, place(k))).collect();
+        let places: Vec<(usize, f64)> = (0..self.kinds.len()).filter(free).map(|k| (k, place(k))).collect();
         let whole: Vec<f64> = std::iter::once(0.0).chain(times.iter().copied()).collect();
         self.sampler.at(&[places], &whole);
         let see = |_: &Scenario<'_>, _: usize, mix: &Mix, _: &_| Ok(law(mix, &whole).ph);

@@ -69,7 +69,12 @@ mod tests {
             let before = Arc::clone(&runner.state.numbers);
             runner.run(BenchCommand::Edit(edit.clone(), None));
             let now = &runner.state.numbers;
-            let anew = numbers(runner.state.design(), &runner.state.pantry, &runner.state.kitchen, &runner.state.learnt);
+            let anew = numbers(
+                runner.state.design(),
+                &runner.state.pantry,
+                &runner.state.kitchen,
+                &runner.state.learnt,
+            );
             assert_eq!((&now.all, &now.uses), (&anew.all, &anew.uses), "{edit:?}");
             assert_eq!(Arc::ptr_eq(&before, now), kept, "{edit:?}");
         }

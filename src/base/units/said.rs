@@ -114,8 +114,7 @@ mod tests {
     #[test]
     fn it_is_said_as_the_kitchen_has_it() {
         let said = |unit: AcidityUnit| {
-            let _speaking =
-                speak(Units { acidity: unit, ..Units::default() });
+            let _speaking = speak(Units { acidity: unit, ..Units::default() });
             acidity(0.62).replace(NBSP, " ")
         };
         assert_eq!(AcidityUnit::ALL.map(said), ["0.62 % lactic acid", "62 °D", "27.6 °SH", "69 °Th"]);
