@@ -127,6 +127,14 @@ actions! {
         "Copies every house recipe into another folder; nothing is overwritten",
     Pantry ["6"]: "Go to the pantry" =>
         "Shows the pantry: every entry with its figures and sources",
+    Batches ["7"]: "Go to the batches" =>
+        "Shows the batch book: pots under way, readings, what pots taught",
+    BeginPot ["J"]: "Begin a pot" =>
+        "Begins a pot from the design on the bench as it is now, and shows it in Batches",
+    ReadLogger: "Read a logger's file…" =>
+        "Takes the temperatures that a logger wrote down into the open pot",
+    Learn: "Learn from the pots" =>
+        "Works out what all pots of the batch book taught",
     ReadLabel: "Read a label" =>
         "Reads figures and ingredients off the words of a label",
     MakeBase: "Make a base from a starting ingredient" =>
@@ -193,7 +201,14 @@ impl Action {
             let can = self == Self::Undo && state.recipes.undo.is_some();
             return (!can).then_some("No change of your recipes to go back to");
         }
+        if state.view == View::Batches && matches!(self, Self::Undo | Self::Redo) {
+            let can = self == Self::Undo && !state.batches.undo.is_empty();
+            return (!can).then_some("No change of the batch book to go back to");
+        }
         match self {
+            Self::BeginPot if !state.answer.errors.is_empty() => Some("There is no forecast"),
+            Self::ReadLogger if state.batches.open.is_none() => Some("Open a pot in Batches first"),
+            Self::Learn if state.batches.book.is_none() => Some("There is no batch book here"),
             Self::ExportCard if !state.answer.errors.is_empty() => Some("There is no forecast"),
             Self::ImportRecipes | Self::ExportRecipes if state.settings.recipes.is_none() => {
                 Some("Your recipes have no folder yet: choose one in Recipes")

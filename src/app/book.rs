@@ -26,23 +26,36 @@ pub enum BookChange {
     Delete(u32),
 }
 
+/// What a change of the book led to.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct BookDone {
+    /// The file that was made or changed, and the batch in it then.
+    pub file: String,
+    pub batch: Option<Arc<Batch>>,
+    /// Its place in the bin.
+    pub bin: Option<u32>,
+}
+
 impl BookChange {
     /// The change made to pots that live as long as the window, where nothing is remembered.
-    pub fn apply(&self, all: &mut Vec<UnderWay>) {
+    pub fn apply(&self, all: &[UnderWay]) -> BookDone {
         match self {
-            Self::Begin(batch) => {
-                let file = format!("pot {}", all.len() + 1);
-                all.push(UnderWay { file, batch: Arc::new((**batch).clone()) });
-            }
+            Self::Begin(batch) => BookDone {
+                file: format!("pot {}", all.len() + 1),
+                batch: Some(Arc::new((**batch).clone())),
+                bin: None,
+            },
             Self::Change(file, changes) => {
-                for pot in all.iter_mut().filter(|pot| pot.file == *file) {
-                    let batch = Arc::make_mut(&mut pot.batch);
-                    changes.iter().for_each(|change| change.apply(batch));
-                }
-                all.retain(|pot| pot.batch.running());
+                let pot = all.iter().find(|pot| pot.file == *file);
+                let batch = pot.map(|pot| {
+                    let mut batch = (*pot.batch).clone();
+                    changes.iter().for_each(|change| change.apply(&mut batch));
+                    Arc::new(batch)
+                });
+                BookDone { file: file.clone(), batch, bin: None }
             }
-            Self::ThrowAway(file) => all.retain(|pot| pot.file != *file),
-            Self::PutBack(_) | Self::Delete(_) => {}
+            Self::ThrowAway(file) => BookDone { file: file.clone(), ..BookDone::default() },
+            Self::PutBack(_) | Self::Delete(_) => BookDone::default(),
         }
     }
 }

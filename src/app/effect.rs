@@ -4,9 +4,11 @@ use std::path::PathBuf;
 
 use super::book::BookChange;
 use super::card::CardFile;
+use super::command::BatchFile;
 use super::jobs::{Job, Key};
 use super::recipes::RecipeChange;
 use potset_base::either;
+use potset_doc::learnt::LearntBook;
 use potset_store::files::Over;
 
 either! {
@@ -64,6 +66,10 @@ pub enum DiskEffect {
     MakeLibrary,
     /// Changes the batch book.
     Book(BookChange),
+    /// Takes a change of the batch book back.
+    Unbook(BookChange),
+    /// Keeps what pots taught.
+    KeepLearnt(Box<LearntBook>),
     /// Looks what became of the open file.
     LookOutside,
 }
@@ -81,6 +87,12 @@ pub enum ScreenEffect {
     AskTakeIn,
     /// What goes into the file of the Card view, and the name to offer.
     AskCard(CardFile, String),
+    /// What goes into the file of a batch, and the name to offer.
+    AskBatchFile(BatchFile, String),
+    /// A logger's file.
+    AskLogger,
+    /// A folder to copy batches from.
+    AskImportBatches,
     /// A folder to copy recipes from.
     AskImport,
     /// A folder to copy recipes into.

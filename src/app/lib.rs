@@ -4,6 +4,7 @@
 
 pub mod action;
 pub mod aims;
+pub mod batches;
 pub mod book;
 pub mod card;
 pub mod clock;

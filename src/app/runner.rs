@@ -7,7 +7,7 @@ mod effects;
 use std::collections::VecDeque;
 
 use self::disk::Disk;
-use super::command::Command;
+use super::command::{BatchesCommand, Command};
 use super::effect::{Effect, ScreenEffect};
 use super::jobs::forecast::{ForecastJob, SensitivitiesJob};
 use super::jobs::question::Question;
@@ -57,10 +57,7 @@ impl AppRunner {
         if let Some(disk) = &disk {
             state.aside = Some(disk.folders.state.clone());
             disk.gather(&state.settings);
-            match disk.underway(&state.settings) {
-                Ok(running) => state.card.running = running,
-                Err(note) => state.notices.push(note),
-            }
+            state.batches.book = Some(disk.book(&state.settings));
             state.zone = zone::name().and_then(|name| Zone::named(&name)).unwrap_or_default();
         }
         // The first frame shall show a pot, not an empty sheet; what takes longer comes from the worker.
@@ -68,6 +65,7 @@ impl AppRunner {
         if let Hands::Own(queue) = &mut runner.hands {
             runner.hands = Hands::Worker(Worker::start(std::mem::take(&mut **queue), wake));
         }
+        runner.run(BatchesCommand::Touched);
         runner
     }
 

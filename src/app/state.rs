@@ -4,6 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::aims::TargetState;
+use super::batches::BatchesState;
 use super::card::CardState;
 use super::columns::{Columns, Holds};
 use super::recipes::RecipesState;
@@ -13,6 +14,7 @@ use super::sweeps::Sweeps;
 use potset_base::clock::{Moment, Zone};
 use potset_base::{Note, choices};
 use potset_catalogue::my_pot::Answers;
+use potset_doc::learnt::LearntBook;
 use potset_doc::{Design, Kitchen, Learnt, OwnPantry, Pantry, Settings, assets};
 use potset_doubt::influence::Influence;
 use potset_doubt::matters::Matters;
@@ -65,6 +67,7 @@ choices! {
         Recipes => "Recipes",
         Card => "Card",
         Pantry => "Pantry",
+        Batches => "Batches",
     }
 }
 
@@ -128,6 +131,7 @@ pub struct State {
     pub aims: TargetState,
     pub recipes: RecipesState,
     pub card: CardState,
+    pub batches: BatchesState,
     /// Where is kept what can be made anew: the list of known recipes, what is printed.
     pub aside: Option<PathBuf>,
     /// The zone of this kitchen's clock.
@@ -197,6 +201,7 @@ impl State {
             aims: TargetState::default(),
             recipes: RecipesState::default(),
             card: CardState::default(),
+            batches: BatchesState::default(),
             aside: None,
             zone: Zone::default(),
             now: None,
@@ -226,6 +231,12 @@ impl State {
             recovery: Vec::new(),
             tour: None,
         })
+    }
+
+    /// Puts in what pots taught in this kitchen.
+    pub fn take_learnt(&mut self, kept: LearntBook) {
+        self.learnt = kept.now.clone();
+        self.batches.learning.kept = kept;
     }
 
     /// Puts the maker's own pantry in.

@@ -7,7 +7,7 @@ use std::path::Path;
 use super::Exit;
 use super::args::Args;
 use potset_base::Note;
-use potset_doc::{Learnt, label};
+use potset_doc::label;
 use potset_store::files;
 
 /// What the command has to tell, and how it ends.
@@ -25,7 +25,7 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let text = text(&file.to_string_lossy(), &bytes)?;
     let reading = label::read(&text);
     let (pantry, (kitchen, _speaking)) = (super::pantry()?, super::kitchen());
-    let study = potset_catalogue::label::study(&reading, &pantry, &kitchen, &Learnt::default());
+    let study = potset_catalogue::label::study(&reading, &pantry, &kitchen, &super::learnt());
     Ok((potset_export::label::words(&reading, &study), Exit::Done))
 }
 

@@ -104,6 +104,15 @@ fn kitchen() -> (Kitchen, Speaking) {
     (kitchen, speaking)
 }
 
+/// What pots taught in this kitchen; a bad file is told of.
+fn learnt() -> Learnt {
+    let (kept, bad) = folders::folders().map_or_else(Default::default, |folders| memory::learnt(&folders));
+    if let Some(note) = bad {
+        say(&note);
+    }
+    kept.now
+}
+
 /// The maker's own pantry; a bad file is told of.
 fn own() -> OwnPantry {
     let (own, bad) = folders::folders().map_or_else(Default::default, |folders| memory::own(&folders));
@@ -156,7 +165,7 @@ impl CliContext {
     fn of(file: &OsStr) -> Result<Self, Note> {
         let opened = design(file)?;
         let (pantry, (kitchen, speaking)) = (pantry()?, kitchen());
-        Ok(Self { opened, pantry, kitchen, learnt: Learnt::default(), _speaking: speaking })
+        Ok(Self { opened, pantry, kitchen, learnt: learnt(), _speaking: speaking })
     }
 
     const fn ask(&self) -> Scenario<'_> {

@@ -8,7 +8,8 @@ use super::args::Args;
 use super::{CliContext as Table, Exit, design};
 use potset_app::card::CardPage;
 use potset_app::columns::{BesidePage, Holds};
-use potset_app::command::{AimCommand, BesideCommand, CardCommand, WindowCommand};
+use potset_app::command::{AimCommand, BatchesCommand, BesideCommand, CardCommand, WindowCommand};
+use potset_app::jobs::batches::begin::demo_book;
 use potset_app::session::Session;
 use potset_app::state::View;
 use potset_app::{Action, AppRunner, Command, State};
@@ -76,6 +77,7 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let out = Out::at(out, PICTURE, inputs)?;
     let theme = if dark { Theme::Dark } else { Theme::Light };
     let mut state = State::start(Settings { theme, depth, ..Settings::default() }, table.kitchen)?;
+    state.learnt = table.learnt;
     state.session = Session::copy(table.opened.design.clone());
     let mut runner = AppRunner::inline(state);
     runner.settle();
@@ -92,6 +94,9 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         runner.state.columns.page = BesidePage::Differences;
     }
     runner.run(view);
+    if runner.state.view == View::Batches {
+        demo_pots(&mut runner)?;
+    }
     if runner.state.view == View::Aim {
         // Inline, the answer is there at once.
         runner.run(AimCommand::Start);
@@ -113,6 +118,18 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     Ok((String::new(), Exit::Done))
 }
 
+/// The demo pots in the batch book, the one under way open, some hours after it was begun.
+fn demo_pots(runner: &mut AppRunner) -> Result<(), Note> {
+    let (listed, running) = demo_book()?;
+    let open = running.first().cloned();
+    runner.run(BatchesCommand::Listed(runner.state.batches.question, Box::new(listed), running));
+    if let Some(pot) = open {
+        runner.state.now = pot.batch.moment(pot.batch.readings.last().map_or(0.0, |last| last.at_h) + 1.0);
+        runner.run(BatchesCommand::Open(Some(pot.file)));
+    }
+    Ok(())
+}
+
 /// The command that shows a view by its name.
 fn view(name: &str) -> Result<Command, Note> {
     let named = View::ALL
@@ -128,7 +145,7 @@ fn view(name: &str) -> Result<Command, Note> {
         Note::error(
             "--view",
             format!("There is no view {name}"),
-            "Give bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, label or making",
+            "Give bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, batches, label or making",
         )
     })
 }

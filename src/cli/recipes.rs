@@ -6,11 +6,10 @@ use std::path::PathBuf;
 
 use super::args::Args;
 use super::terminal::say;
-use super::{Exit, kitchen, pantry};
+use super::{Exit, kitchen, learnt, pantry};
 use potset_base::Note;
 use potset_base::clock::day_words;
 use potset_catalogue::recipes::{Find, Recipe, answered, found};
-use potset_doc::Learnt;
 use potset_doc::recipe::RecipeSummary;
 use potset_forecast::scenario::Scenario;
 use potset_report::card::code;
@@ -24,7 +23,7 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     args.no_files()?;
     let library = Library::at(folder(&args)?);
     let (pantry, (kitchen, _speaking)) = (pantry()?, kitchen());
-    let learnt = Learnt::default();
+    let learnt = learnt();
     let mut all = Vec::new();
     for (file, stamp) in library.files()? {
         let design = match library.read(&file) {

@@ -8,6 +8,7 @@ use potset_base::{Note, Severity};
 use potset_doubt::ready_times;
 use potset_export::verdict;
 use potset_judge::answer::answer;
+use potset_report::learn::used;
 
 /// What the command has to tell, and how it ends.
 ///
@@ -30,7 +31,9 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let text = if args.flag("ron") {
         verdict::ron(name, &answer.verdict, &ready)
     } else {
-        verdict::words(name, &answer.verdict, &ready, design.start())
+        let used = used(&context.learnt).filter(|_| answer.learnt);
+        let words = verdict::words(name, &answer.verdict, &ready, design.start());
+        words + &used.map_or_else(String::new, |used| format!("{used}.\n"))
     };
     Ok((text, Exit::Done))
 }

@@ -35,6 +35,9 @@ pub const DEMOS: &[(&str, &str)] = &[
     ("failed-watery.ron", include_str!("../../demo-data/failed-watery.ron")),
 ];
 
+/// Demo batches, invented: two pots that ended and one under way, whose times count from the day on which they are copied.
+pub const DEMO_BATCHES: &[(&str, &str)] = &[];
+
 /// The demo designs by file name and the name that each bears.
 pub fn demo_names() -> &'static [(&'static str, String)] {
     static NAMES: LazyLock<Vec<(&str, String)>> = LazyLock::new(|| {

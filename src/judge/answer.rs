@@ -8,6 +8,7 @@ use crate::verdict::Verdict;
 use potset_base::Note;
 use potset_doc::pantry::{Outdated, outdated};
 use potset_forecast::Facts;
+use potset_forecast::learnt::placed;
 use potset_forecast::scenario::{Run, Scenario};
 use potset_science::Forecast;
 
@@ -24,6 +25,8 @@ pub struct Answer {
     pub nutrition: Nutrition,
     /// Entries of the design that the pantry has otherwise now.
     pub outdated: Vec<Outdated>,
+    /// The forecast uses something that pots taught.
+    pub learnt: bool,
     /// Why there is no forecast.
     pub errors: Vec<Note>,
 }
@@ -58,6 +61,7 @@ fn answered(ask: &Scenario<'_>, run: Result<Run, Vec<Note>>, line: Option<&LineA
                 next_pots,
                 nutrition,
                 outdated: outdated(&ask.design.snapshot, ask.pantry),
+                learnt: placed(ask, &run.mix.laws).is_some(),
                 errors: Vec::new(),
             }
         }

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use crate::data::{Datum, Seen, data};
 use crate::equations::Input;
-use crate::fit::{Fitted, FittedPot, Observed, fit};
+use crate::fit::{Fitted, FittedPot, Observed, fit_while};
 use crate::parts::{Parts, shares};
 use crate::pot::{ALL_KINDS, TaughtPot};
 use potset_base::Note;
@@ -132,12 +132,28 @@ pub const MOST_POTS: usize = 150;
 /// # Errors
 /// A note if the shipped parameters were damaged.
 pub fn learn(batches: &[Batch], pantry: &Arc<Pantry>, day: &str) -> Result<Learning, Note> {
+    learn_while(batches, pantry, day, &mut || true).map(Option::unwrap_or_default)
+}
+
+/// The same, given up as soon as `go_on` says no between two pots: nothing comes of it then.
+///
+/// # Errors
+/// As [`learn`].
+pub fn learn_while(
+    batches: &[Batch],
+    pantry: &Arc<Pantry>,
+    day: &str,
+    go_on: &mut dyn FnMut() -> bool,
+) -> Result<Option<Learning>, Note> {
     let params = params::shipped().map_err(Clone::clone)?;
     let laws = params.laws();
     let law = &laws.learning;
     let mut results = Vec::new();
     let mut taught: Vec<(usize, TaughtPot)> = Vec::new();
     for (place, batch) in batches.iter().enumerate() {
+        if !go_on() {
+            return Ok(None);
+        }
         let owned = scenario_of(batch, pantry);
         let data = data(batch, stop_of(batch), law, &laws.words);
         let mut result = BatchResult {
@@ -170,7 +186,7 @@ pub fn learn(batches: &[Batch], pantry: &Arc<Pantry>, day: &str) -> Result<Learn
         .collect();
     let members = taught.iter_mut().zip(&inputs);
     let members = members.map(|((_, pot), inputs)| (pot as &mut dyn Observed, inputs.as_slice())).collect();
-    let fitted = fit(&parts.variances, members);
+    let Some(fitted) = fit_while(&parts.variances, members, go_on) else { return Ok(None) };
     for ((place, pot), found) in taught.iter_mut().zip(&fitted.pots) {
         let result = &mut results[*place];
         if let Some(found) = found {
@@ -181,7 +197,7 @@ pub fn learn(batches: &[Batch], pantry: &Arc<Pantry>, day: &str) -> Result<Learn
         result.fitted.clone_from(found);
     }
     let (learnt, subjects) = kept(batches, pantry, &results, (&parts, &fitted), law, day);
-    Ok(Learning { learnt, subjects, pots: results })
+    Ok(Some(Learning { learnt, subjects, pots: results }))
 }
 
 /// Whether something can be learnt from a batch.

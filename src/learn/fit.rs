@@ -171,6 +171,16 @@ impl Member<'_> {
 /// - `variances` — of the shared parts.
 /// - `pots` — each with its inputs.
 pub fn fit(variances: &[f64], pots: Vec<(&mut dyn Observed, &[Input])>) -> Fitted {
+    let whole = fit_while(variances, pots, &mut || true);
+    whole.unwrap_or_else(|| Fitted { shared: Vec::new(), covariance: Vec::new(), pots: Vec::new() })
+}
+
+/// The same, given up as soon as `go_on` says no between two pots.
+pub fn fit_while(
+    variances: &[f64],
+    pots: Vec<(&mut dyn Observed, &[Input])>,
+    go_on: &mut dyn FnMut() -> bool,
+) -> Option<Fitted> {
     let mut members: Vec<Member<'_>> = pots
         .into_iter()
         .map(|(of, inputs)| {
@@ -189,12 +199,12 @@ pub fn fit(variances: &[f64], pots: Vec<(&mut dyn Observed, &[Input])>) -> Fitte
         })
         .collect();
     let mut shared = vec![0.0; variances.len()];
-    members.iter_mut().for_each(|member| member.look(STEP));
+    look_at_all(&mut members, STEP, go_on)?;
     for round in 0..=WEIGHED {
         for _ in 0..STEPS {
             let step = step(&members, variances, &shared);
             let longest = go(&mut members, &mut shared, &step);
-            members.iter_mut().for_each(|member| member.look(STEP));
+            look_at_all(&mut members, STEP, go_on)?;
             if longest < 0.05 {
                 break;
             }
@@ -204,8 +214,19 @@ pub fn fit(variances: &[f64], pots: Vec<(&mut dyn Observed, &[Input])>) -> Fitte
         }
     }
     // What is left unknown reaches that far: a curve's slope over its own range, and not at a point of it.
-    members.iter_mut().for_each(|member| member.look(WIDE));
-    found(&members, variances, shared)
+    look_at_all(&mut members, WIDE, go_on)?;
+    Some(found(&members, variances, shared))
+}
+
+/// Makes all pots linear about their places, unless that is given up.
+fn look_at_all(members: &mut [Member<'_>], step: f64, go_on: &mut dyn FnMut() -> bool) -> Option<()> {
+    for member in members {
+        if !go_on() {
+            return None;
+        }
+        member.look(step);
+    }
+    Some(())
 }
 
 /// A step of the shared parts and of each pot's own.

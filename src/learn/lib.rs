@@ -28,7 +28,9 @@ mod pot;
 
 pub use ahead::{Ahead, CLOUD_POTS, Cloud, Range};
 pub use apart::{Pair, apart};
-pub use book::{BatchResult, Hours, Learning, Missed, SubjectResult, learn, scenario_of, stop_of};
+pub use book::{
+    BatchResult, Hours, Learning, Missed, SubjectResult, learn, learn_while, scenario_of, stop_of,
+};
 pub use data::{Datum, Seen, data};
 pub use drift::{Chart, ChartPoint, Drifted, charts};
 pub use equations::Input;

@@ -156,6 +156,23 @@ pub fn next_of_all<'a>(
     all.min_by(|a, b| a.0.total_cmp(&b.0)).map(|(_, words)| words)
 }
 
+/// Lines of the plan whose time came between two moments: "Six jars, 21:40: Stop".
+///
+/// - `between` — after the first, up to the second, by the clock of `zone`.
+pub fn due(batch: &Batch, between: (Moment, Moment), zone: &Zone) -> Vec<String> {
+    let hours = |moment| batch.hours_to(moment, zone);
+    let (Some(from), Some(to), Some(start)) = (hours(between.0), hours(between.1), batch.start()) else {
+        return Vec::new();
+    };
+    let start = start.in_zone(&batch.clock(), zone);
+    let lines = batch.plan.iter().filter(|line| line.at_h > from && line.at_h <= to);
+    lines
+        .map(|line| {
+            format!("{}, {}: {}", batch.name, start.after_in(zone, line.at_h).day_and_time(), line.words)
+        })
+        .collect()
+}
+
 /// A day in words, "10 Dec 2026".
 pub fn day(day: &str) -> String {
     day_words(day)
@@ -197,6 +214,19 @@ mod tests {
         assert_eq!(there.replace(NBSP, " "), "In 30 min, Sun 15:00: Stop");
         let next = next_of_all([&pot], Moment::parse("2027-03-28 20:30").unwrap(), &paris()).unwrap();
         assert_eq!(next.replace(NBSP, " "), "Six jars: In 30 min, Sun 21:00: Stop");
+    }
+
+    #[test]
+    fn what_is_due_is_told_once_as_its_time_passes() {
+        let pot = pot(&[(0.0, "Culture in"), (12.0, "Check it"), (24.0, "Stop")]);
+        let told = |from: &str, to: &str| {
+            due(&pot, (Moment::parse(from).unwrap(), Moment::parse(to).unwrap()), &paris())
+        };
+        assert_eq!(told("2027-03-27 20:00", "2027-03-28 08:59"), [""; 0]);
+        let said = "Six jars, Sun 09:00: Check it";
+        assert_eq!(told("2027-03-28 08:59", "2027-03-28 09:00"), [said]);
+        assert_eq!(told("2027-03-28 09:00", "2027-03-28 09:01"), [""; 0]);
+        assert_eq!(told("2027-03-27 19:00", "2027-03-29 09:00").len(), 3);
     }
 
     #[test]

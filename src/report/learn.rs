@@ -236,6 +236,11 @@ pub fn next_reading(next: Option<NextReading>, start: Option<Moment>) -> String 
     }
 }
 
+/// That the time of the next reading has come.
+pub fn reading_due(name: &str) -> String {
+    format!("{name}: now is the time for the next reading")
+}
+
 /// A control chart in a sentence.
 pub fn drift(chart: &Chart, batches: &[Batch], pantry: &Pantry) -> String {
     let entry = |kind, key: &str| {

@@ -157,7 +157,7 @@ pub(super) fn shown(path: &Path) -> String {
 }
 
 /// The note with the file that it is about.
-pub(super) fn named(path: &Path, note: Note) -> Note {
+pub fn named(path: &Path, note: Note) -> Note {
     let field = if note.field.is_empty() { shown(path) } else { format!("{}, {}", shown(path), note.field) };
     Note { field, ..note }
 }

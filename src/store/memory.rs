@@ -1,4 +1,4 @@
-//! What is remembered between sessions: settings, the kitchen, the maker's own pantry.
+//! What is remembered between sessions: settings, the kitchen, what pots taught, the maker's own pantry.
 //!
 //! Reading moves nothing. The window, which will write, first sets aside what is broken ([`mend`]); a file that cannot be
 //! read or is of a newer version is never written over.
@@ -10,6 +10,7 @@ use super::files::{self, Over, Written, last_good};
 use super::folders::Folders;
 use potset_base::Note;
 use potset_doc::format::{self, Saved};
+use potset_doc::learnt::LearntBook;
 use potset_doc::own::Merged;
 use potset_doc::{Kitchen, OwnPantry, Settings};
 
@@ -90,8 +91,9 @@ pub fn mend(folders: &Folders) -> Vec<Note> {
     }
     let settings = set_aside::<Settings>(&settings_file(folders));
     let kitchen = set_aside::<Kitchen>(&kitchen_file(folders));
+    let learnt = set_aside::<LearntBook>(&learnt_file(folders));
     let own = set_aside::<OwnPantry>(&own_file(folders));
-    settings.into_iter().chain(kitchen).chain(own).collect()
+    settings.into_iter().chain(kitchen).chain(learnt).chain(own).collect()
 }
 
 /// Reads settings and kitchen; bad files are told of.
@@ -99,6 +101,43 @@ pub fn load(folders: &Folders) -> (Settings, Kitchen, Vec<Note>) {
     let (settings, bad_settings) = read::<Settings>(&settings_file(folders));
     let (kitchen, bad_kitchen) = read::<Kitchen>(&kitchen_file(folders));
     (settings, kitchen, bad_settings.into_iter().chain(bad_kitchen).collect())
+}
+
+/// Reads what pots taught in this kitchen; a bad file is told of.
+pub fn learnt(folders: &Folders) -> (LearntBook, Option<Note>) {
+    read::<LearntBook>(&learnt_file(folders))
+}
+
+/// What became of keeping what pots taught.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LearntKept {
+    Done,
+    /// Another window kept something since; it was not written over.
+    Others(Box<LearntBook>),
+}
+
+/// Keeps what pots taught, unless something else stands there than `known`.
+///
+/// # Errors
+/// A note if it could not be written; what stands there is untouched then.
+pub fn keep_learnt(folders: &Folders, known: &LearntBook, new: &LearntBook) -> Result<LearntKept, Note> {
+    let path = learnt_file(folders);
+    for _ in 0..TRIES {
+        let stamp = files::stamp(&path);
+        let there = match look::<LearntBook>(&path) {
+            Found::Whole(there) => *there,
+            // Gone, or nothing that could be lost: the last good copy was read in its place.
+            Found::Nothing | Found::Broken(_) => known.clone(),
+            Found::Barred(note) => return Err(untouched(note, "What pots taught was not kept")),
+        };
+        if there != *known {
+            return Ok(LearntKept::Others(Box::new(there)));
+        }
+        if let Written::Done(_) = files::write_over(&path, &format::write(new)?, Over::Same(stamp))? {
+            return Ok(LearntKept::Done);
+        }
+    }
+    Err(Note::error(files::shown(&path), "Other windows keep changing this file", "Try again"))
 }
 
 /// Reads the maker's own pantry; a bad file is told of.
@@ -181,6 +220,43 @@ fn own_file(folders: &Folders) -> PathBuf {
     folders.own.join("pantry.ron")
 }
 
+fn learnt_file(folders: &Folders) -> PathBuf {
+    folders.settings.join("learnt.ron")
+}
+
 fn kitchen_file(folders: &Folders) -> PathBuf {
     folders.settings.join("kitchen.ron")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use potset_doc::Learnt;
+
+    #[test]
+    fn what_another_window_kept_is_not_written_over() {
+        let home = tempfile::tempdir().unwrap();
+        let at = |name: &str| home.path().join(name);
+        let folders = Folders {
+            settings: at("settings"),
+            state: at("state"),
+            documents: at("documents"),
+            own: at("own"),
+        };
+        let of = |pots: u32| {
+            let mut book = LearntBook::default();
+            book.keep(Learnt { pots, ..Learnt::default() });
+            book
+        };
+        assert_eq!(learnt(&folders), (LearntBook::default(), None));
+        assert_eq!(keep_learnt(&folders, &LearntBook::default(), &of(1)), Ok(LearntKept::Done));
+        assert_eq!(learnt(&folders), (of(1), None));
+        // The other window still knows of nothing.
+        let kept = keep_learnt(&folders, &LearntBook::default(), &of(2));
+        assert_eq!(kept, Ok(LearntKept::Others(Box::new(of(1)))));
+        assert_eq!(learnt(&folders), (of(1), None));
+        assert_eq!(keep_learnt(&folders, &of(1), &of(2)), Ok(LearntKept::Done));
+        fs::write(learnt_file(&folders), "(format: \"potset learnt\", version: 99, body: ())").unwrap();
+        assert!(keep_learnt(&folders, &of(2), &of(3)).is_err());
+    }
 }

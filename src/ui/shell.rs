@@ -7,11 +7,12 @@ use egui::{Frame, Key, Margin, Modifiers, Panel, Ui, ViewportCommand};
 use super::top_bar::{TopBar, bottom_line};
 use super::tour;
 use super::views::aim;
+use super::views::batches::{self, BatchesView};
 use super::views::beside::{self, BesideState};
 use super::views::card::{self, CardView};
 use super::views::pantry::{self, PantryState};
 use super::views::recipes::{self, RecipesView};
-use potset_app::command::{BenchCommand, BesideCommand, FileCommand, WindowCommand};
+use potset_app::command::{BatchesCommand, BenchCommand, BesideCommand, FileCommand, WindowCommand};
 use potset_app::effect::ScreenEffect;
 use potset_app::state::{Dialog, View};
 use potset_app::{Action, AppRunner, Command, State};
@@ -36,6 +37,7 @@ pub struct Shell {
     pantry: PantryState,
     recipes: RecipesView,
     card: CardView,
+    batches: BatchesView,
     dialogs: Dialogs,
     asking: Option<Asking>,
     /// Where the last file was that was asked for.
@@ -59,6 +61,7 @@ impl Shell {
             pantry: PantryState::default(),
             recipes: RecipesView::default(),
             card: CardView::default(),
+            batches: BatchesView::default(),
             dialogs: Dialogs::default(),
             asking: None,
             folder: None,
@@ -109,7 +112,7 @@ impl Shell {
         let _speaking = units::speak(self.runner.units());
         let mut out = Vec::new();
         self.keys(ui, &mut out);
-        dropped(ui, self.runner.state.view, &mut out);
+        dropped(ui, &self.runner.state, &mut out);
         if ui.input(|i| i.viewport().close_requested()) && !self.quitting {
             ui.ctx().send_viewport_cmd(ViewportCommand::CancelClose);
             out.push(FileCommand::CloseAsked.into());
@@ -135,6 +138,7 @@ impl Shell {
             View::Beside => beside::show(ui, &mut self.beside, state, &mut out),
             View::Aim => aim::show(ui, state, &mut out),
             View::Card => card::show(ui, &mut self.card, state, &mut out),
+            View::Batches => batches::show(ui, &mut self.batches, state, &mut out),
             View::Recipes => {
                 let documents = self.runner.documents();
                 recipes::show(ui, &mut self.recipes, state, documents.as_deref(), &mut out);
@@ -201,6 +205,9 @@ impl Shell {
                 ScreenEffect::AskExport(name) => self.ask_path(Want::Export(name), ui),
                 ScreenEffect::AskTakeIn => self.ask_path(Want::TakeIn, ui),
                 ScreenEffect::AskCard(what, name) => self.ask_path(Want::Card(what, name), ui),
+                ScreenEffect::AskBatchFile(what, name) => self.ask_path(Want::Batch(what, name), ui),
+                ScreenEffect::AskLogger => self.ask_path(Want::Logger, ui),
+                ScreenEffect::AskImportBatches => self.ask_path(Want::ImportBatches, ui),
                 ScreenEffect::AskImport => self.ask_path(Want::ImportFolder, ui),
                 ScreenEffect::AskExportAll => self.ask_path(Want::ExportFolder, ui),
                 ScreenEffect::AskShare(name) => self.ask_path(Want::Share(name), ui),
@@ -230,8 +237,10 @@ impl Shell {
     }
 }
 
-/// Opens a design that is dropped on the window; in the Beside view each one gets a column.
-fn dropped(ui: &Ui, view: View, out: &mut Vec<Command>) {
+/// Opens a design that is dropped on the window; in the Beside view each one gets a column, and on an open pot what is no
+/// design is a logger's file.
+fn dropped(ui: &Ui, state: &State, out: &mut Vec<Command>) {
+    let view = state.view;
     let paths: Vec<PathBuf> =
         ui.input(|i| i.raw.dropped_files.iter().map(|f| f.path().to_path_buf()).collect());
     if view == View::Beside {
@@ -239,6 +248,11 @@ fn dropped(ui: &Ui, view: View, out: &mut Vec<Command>) {
         return;
     }
     if let Some(path) = paths.into_iter().next() {
+        let logger = view == View::Batches && path.extension().is_none_or(|ending| ending != "ron");
+        if logger && state.batches.open.is_some() {
+            out.push(BatchesCommand::Logger(path).into());
+            return;
+        }
         out.push(FileCommand::Open(path).into());
     }
 }

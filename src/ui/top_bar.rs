@@ -24,14 +24,14 @@ pub struct TopBar {
 }
 
 /// From this width on the menus stand apart; under it they fold into one.
-const WIDE: f32 = 1460.0;
+const WIDE: f32 = 1540.0;
 /// What stands beside the name where they do.
-const FOLDED: f32 = 830.0;
+const FOLDED: f32 = 905.0;
 /// Under this width names and keys give way.
-const NARROW: f32 = 1000.0;
-const NARROW_FOLDED: f32 = 750.0;
+const NARROW: f32 = 1070.0;
+const NARROW_FOLDED: f32 = 820.0;
 /// Under this width the views fold into a menu of their own.
-const VIEWS_FOLD: f32 = 800.0;
+const VIEWS_FOLD: f32 = 870.0;
 
 impl TopBar {
     /// Draws the bar.
@@ -138,6 +138,7 @@ const fn action_of(view: View) -> Action {
         View::Recipes => Action::Recipes,
         View::Card => Action::Card,
         View::Pantry => Action::Pantry,
+        View::Batches => Action::Batches,
     }
 }
 
@@ -170,6 +171,9 @@ fn item(ui: &mut Ui, state: &State, action: Action, out: &mut Vec<Command>) {
 /// A small button for an action.
 fn act(ui: &mut Ui, state: &State, action: Action, sign: &str, out: &mut Vec<Command>) {
     let what = match action {
+        Action::Undo if state.view == View::Batches => {
+            state.batches.undo.last().map(|undo| undo.words.as_str())
+        }
         Action::Undo => state.session.history.can_undo(),
         Action::Redo => state.session.history.can_redo(),
         _ => None,

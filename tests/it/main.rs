@@ -11,6 +11,7 @@
 )]
 
 mod aim;
+mod batches;
 mod because;
 mod beside;
 mod book;

@@ -4,6 +4,7 @@
 //! thread works the queue ([`worker`]); tests and pictures work the same queue at once, on their own thread.
 
 pub mod aim;
+pub mod batches;
 pub mod beside;
 pub mod card;
 pub mod card_file;
@@ -48,6 +49,17 @@ pub enum Key {
     Numbers,
     Sweep,
     Aim,
+    /// One pot of the batch book, as it is shown or begun.
+    OpenBatch,
+    BeginBatch,
+    Logger,
+    /// The possible pots of a pot under way: about a second.
+    Cloud,
+    /// The same weighed by its readings.
+    Ahead,
+    /// The batch book.
+    Batches,
+    CopyBatches,
     /// The files of the house recipes.
     Recipes,
     CopyRecipes,
@@ -61,6 +73,8 @@ pub enum Key {
     Sensitivities,
     /// What comes of each house recipe: seconds, where there are thousands.
     RecipeAnswers,
+    /// What all pots taught: tenths of a second each.
+    Learn,
     WatchRecipes,
     Watch,
 }
@@ -73,6 +87,7 @@ impl Key {
                 &[Self::Numbers, Self::FirstSpread, Self::Spread, Self::Matters, Self::Sensitivities]
             }
             Self::Beside => &[Self::Causes],
+            Self::OpenBatch | Self::Cloud => &[Self::Cloud, Self::Ahead],
             _ => &[],
         }
     }

@@ -5,10 +5,11 @@ use std::sync::Arc;
 use super::question::Question;
 use super::{At, Job, Key, Step, fault};
 use crate::command::{BenchCommand, Command, WindowCommand};
+use potset_doc::Learnt;
 use potset_forecast::numbers::{Basis, Numbers, numbers};
 
 /// The list that was made last, and what it hangs on.
-pub type Listed = Option<(Basis, Arc<Numbers>)>;
+pub type Listed = Option<(Basis, Learnt, Arc<Numbers>)>;
 
 /// Lists the numbers.
 pub struct NumbersJob(pub Question);
@@ -22,10 +23,10 @@ impl Job for NumbersJob {
         let scenario = &self.0.scenario;
         let basis = Basis::of(&scenario.design, &scenario.pantry, &scenario.kitchen);
         let all = match at.listed.take() {
-            Some((of, all)) if of == basis => all,
+            Some((of, learnt, all)) if of == basis && learnt == scenario.learnt => all,
             _ => Arc::new(numbers(&scenario.design, &scenario.pantry, &scenario.kitchen, &scenario.learnt)),
         };
-        *at.listed = Some((basis, Arc::clone(&all)));
+        *at.listed = Some((basis, scenario.learnt.clone(), Arc::clone(&all)));
         Step::done(BenchCommand::Numbers(self.0.number, all).into())
     }
 

@@ -1,8 +1,5 @@
 //! The folders that the runner remembers things in.
 
-use std::sync::Arc;
-
-use crate::book::UnderWay;
 use crate::session::Session;
 use crate::state::{Dialog, State};
 use potset_base::Note;
@@ -39,6 +36,9 @@ impl Disk {
         if !state.recovery.is_empty() {
             state.dialog = Dialog::Recovery;
         }
+        let (kept, bad) = memory::learnt(&folders);
+        state.take_learnt(kept);
+        state.notices.extend(bad);
         let own_stamp = memory::own_stamp(&folders);
         Self { folders, recovery, own_stamp }
     }
@@ -51,12 +51,6 @@ impl Disk {
     /// Brings batches that were begun before there was a folder of recipes beside these.
     pub(super) fn gather(&self, settings: &Settings) {
         self.book(settings).take_over(&self.book(&Settings::default()));
-    }
-
-    /// The pots under way.
-    pub(super) fn underway(&self, settings: &Settings) -> Result<Vec<UnderWay>, Note> {
-        let running = self.book(settings).running()?;
-        Ok(running.into_iter().map(|(file, batch)| UnderWay { file, batch: Arc::new(batch) }).collect())
     }
 
     pub(super) fn keep(&self, sessions: &[&Session]) -> Result<(), Note> {

@@ -1,13 +1,15 @@
 //! What the runner does on the disk: designs, settings, the maker's pantry, recovery copies, and what others did there.
 
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use super::disk::Disk;
 use super::{AppRunner, Hands};
-use crate::book::BookChange;
+use crate::book::{BookChange, BookDone};
 use crate::clock;
 use crate::command::{
-    BesideCommand, CardCommand, Command, FileCommand, PantryCommand, RecipeTo, RecipesCommand, WindowCommand,
+    BatchesCommand, BesideCommand, Command, FileCommand, PantryCommand, RecipeTo, RecipesCommand,
+    WindowCommand,
 };
 use crate::effect::DiskEffect;
 use crate::jobs::watch::Watch;
@@ -21,6 +23,7 @@ use potset_doc::recipe::RecipeRecord;
 use potset_store::book::Book;
 use potset_store::folders::spelled_out;
 use potset_store::library::Library;
+use potset_store::memory::LearntKept;
 use potset_store::{files, memory};
 
 /// Makes a change of the folder of the house recipes.
@@ -48,16 +51,25 @@ fn recipe(library: &Library, change: &RecipeChange) -> Result<RecipeTo, Note> {
 }
 
 /// Makes a change of the batch book.
-fn book(book: &Book, change: &BookChange, today: &str) -> Result<(), Note> {
-    match change {
-        BookChange::Begin(batch) => book.begin(batch, today).map(drop),
-        BookChange::Change(file, changes) => {
-            book.change(file, |batch| changes.iter().for_each(|change| change.apply(batch))).map(drop)
+fn book(book: &Book, change: &BookChange, today: &str) -> Result<BookDone, Note> {
+    Ok(match change {
+        BookChange::Begin(batch) => {
+            let file = book.begin(batch, today)?;
+            BookDone { file, batch: Some(Arc::new((**batch).clone())), bin: None }
         }
-        BookChange::ThrowAway(file) => book.throw_away(file).map(drop),
-        BookChange::PutBack(number) => book.put_back(*number).map(drop),
-        BookChange::Delete(number) => book.delete(*number),
-    }
+        BookChange::Change(file, changes) => {
+            let batch = book.change(file, |batch| changes.iter().for_each(|change| change.apply(batch)))?;
+            BookDone { file: file.clone(), batch: Some(Arc::new(batch)), bin: None }
+        }
+        BookChange::ThrowAway(file) => {
+            BookDone { file: file.clone(), batch: None, bin: Some(book.throw_away(file)?) }
+        }
+        BookChange::PutBack(number) => {
+            let file = book.put_back(*number)?;
+            BookDone { batch: Some(Arc::new(book.read(&file)?)), file, bin: None }
+        }
+        BookChange::Delete(number) => book.delete(*number).map(|()| BookDone::default())?,
+    })
 }
 
 impl AppRunner {
@@ -67,6 +79,9 @@ impl AppRunner {
             return;
         }
         self.state.now = clock::now(&self.state.zone);
+        if self.state.now != self.state.batches.reminded {
+            self.run(BatchesCommand::Minute);
+        }
     }
 
     /// Where designs are kept when nothing else is known.
@@ -107,10 +122,7 @@ impl AppRunner {
                 self.run(FileCommand::Outside(outside));
             }
         }
-        let running = self.disk.as_ref().and_then(|disk| disk.underway(&self.state.settings).ok());
-        if let Some(running) = running.filter(|running| *running != self.state.card.running) {
-            self.run(CardCommand::Running(running));
-        }
+        self.run(BatchesCommand::Touched);
         let own_stamp = self.disk.as_ref().map(|disk| (disk.own_stamp, memory::own_stamp(&disk.folders)));
         if let Some((known, Some(now))) = own_stamp
             && known != Some(now)
@@ -218,27 +230,43 @@ impl AppRunner {
                 let made = self.state.library()?.make();
                 if let Some(disk) = &self.disk {
                     disk.gather(&self.state.settings);
+                    // The batch book lies beside the recipes from now on.
+                    self.state.batches.book = Some(disk.book(&self.state.settings));
                 }
-                made.err().map(|note| RecipesCommand::NotListed(self.state.recipes.question, note).into())
+                Some(match made {
+                    Ok(()) => BatchesCommand::Touched.into(),
+                    Err(note) => RecipesCommand::NotListed(self.state.recipes.question, note).into(),
+                })
             }
             DiskEffect::Book(change) => {
-                let Some(disk) = &self.disk else {
-                    let mut all = self.state.card.running.clone();
-                    change.apply(&mut all);
-                    return Some(CardCommand::Running(all).into());
-                };
-                let today = self.state.now.map_or_else(String::new, Moment::day);
-                let settings = &self.state.settings;
-                let done = book(&disk.book(settings), &change, &today).and_then(|()| disk.underway(settings));
-                Some(match done {
-                    Ok(all) => CardCommand::Running(all).into(),
-                    Err(note) => WindowCommand::Failed(note).into(),
-                })
+                let done = self.book(&change);
+                Some(BatchesCommand::Changed(change, done).into())
+            }
+            DiskEffect::Unbook(change) => {
+                let done = self.book(&change);
+                Some(BatchesCommand::Unbooked(change, done).into())
+            }
+            DiskEffect::KeepLearnt(new) => {
+                let known = &self.state.batches.learning.kept;
+                let kept = self
+                    .disk
+                    .as_ref()
+                    .map_or(Ok(LearntKept::Done), |disk| memory::keep_learnt(&disk.folders, known, &new));
+                Some(BatchesCommand::Kept(new, kept).into())
             }
             DiskEffect::LookOutside => {
                 self.look_outside();
                 None
             }
+        }
+    }
+
+    /// Changes the batch book; where nothing is remembered, the pots under way.
+    fn book(&self, change: &BookChange) -> Result<BookDone, Note> {
+        let state = &self.state;
+        match &state.batches.book {
+            Some(own) => book(own, change, &state.now.map_or_else(String::new, Moment::day)),
+            None => Ok(change.apply(&state.card.running)),
         }
     }
 

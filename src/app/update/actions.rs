@@ -3,8 +3,9 @@
 use super::bench::change;
 use super::{asked, close_dialog, files, pantry};
 use crate::action::Action;
+use crate::batches::BatchesPage;
 use crate::card::CardFile;
-use crate::command::{AimCommand, BesideCommand, CardCommand, RecipesCommand, WindowCommand};
+use crate::command::{AimCommand, BatchesCommand, BesideCommand, CardCommand, RecipesCommand, WindowCommand};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::shelves::{PantryPage, PantryState};
 use crate::state::{Dialog, State, Then, View};
@@ -30,6 +31,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Undo if state.view == View::Pantry => shelves(state, PantryState::undo),
         Action::Redo if state.view == View::Pantry => shelves(state, PantryState::redo),
         Action::Undo if state.view == View::Recipes => super::update(state, RecipesCommand::Undo),
+        Action::Undo if state.view == View::Batches => super::update(state, BatchesCommand::Undo),
         Action::Undo => {
             state.session.history.undo();
             moved(state)
@@ -73,6 +75,15 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Recipes => go(state, View::Recipes),
         Action::Card => go(state, View::Card),
         Action::Pantry => go(state, View::Pantry),
+        Action::Batches => go(state, View::Batches),
+        Action::BeginPot => super::update(state, BatchesCommand::Begin(None)),
+        Action::ReadLogger => super::update(state, BatchesCommand::AskLogger),
+        Action::Learn => {
+            state.batches.page = BatchesPage::Taught;
+            let mut effects = go(state, View::Batches);
+            effects.extend(super::update(state, BatchesCommand::Learn));
+            effects
+        }
         Action::LookForSettings => {
             let mut effects = go(state, View::Aim);
             effects.extend(super::update(state, AimCommand::Start));

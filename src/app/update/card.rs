@@ -13,7 +13,7 @@ use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::jobs::card::{CardJob, CardQuestion};
 use crate::jobs::card_file::CardFileJob;
 use crate::session::Outside;
-use crate::state::{State, View};
+use crate::state::State;
 use potset_doc::batch::change::BatchChange;
 use potset_doc::pantry::Base;
 use potset_store::library::file_name;
@@ -58,10 +58,6 @@ pub fn card(state: &mut State, command: CardCommand) -> Vec<Effect> {
             changed(state, i, BatchChange::CultureIn(now.text(), state.zone.name().to_owned()))
         }
         CardCommand::End(i) => changed(state, i, BatchChange::Ended(true)),
-        CardCommand::Running(all) => {
-            state.card.running = all;
-            if state.view == View::Card { shown(state) } else { Vec::new() }
-        }
         CardCommand::AskExport(what, ending) => {
             vec![ScreenEffect::AskCard(what, format!("{}.{ending}", stem(state, what))).into()]
         }

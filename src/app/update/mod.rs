@@ -2,6 +2,7 @@
 
 mod actions;
 mod aims;
+mod batches;
 mod bench;
 mod beside;
 mod card;
@@ -34,6 +35,7 @@ pub fn update(state: &mut State, command: impl Into<Command>) -> Vec<Effect> {
         Command::Pantry(command) => pantry::pantry(state, command),
         Command::Card(command) => card::card(state, command),
         Command::Recipes(command) => recipes::recipes(state, command),
+        Command::Batches(command) => batches::batches(state, command),
         Command::File(command) => files::file(state, command),
         Command::Window(command) => window::window(state, command),
     }
@@ -49,7 +51,7 @@ fn asked(state: &mut State) -> Vec<Effect> {
     match state.view {
         View::Beside => effects.extend(beside::shown(state)),
         View::Card => effects.extend(card::shown(state)),
-        View::Bench | View::Aim | View::Recipes | View::Pantry => {}
+        View::Bench | View::Aim | View::Recipes | View::Pantry | View::Batches => {}
     }
     effects
 }

@@ -72,7 +72,14 @@ pub fn show(state: &mut State, view: View) -> Vec<Effect> {
         View::Aim if new => super::aims::arrive(state),
         View::Recipes if new => return super::listing::list(state),
         View::Card if new => return super::card::shown(state),
-        View::Bench | View::Beside | View::Aim | View::Card | View::Recipes | View::Pantry => {}
+        View::Batches if new => return super::batches::shown(state),
+        View::Bench
+        | View::Beside
+        | View::Aim
+        | View::Card
+        | View::Recipes
+        | View::Pantry
+        | View::Batches => {}
     }
     Vec::new()
 }

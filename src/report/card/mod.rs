@@ -12,6 +12,7 @@ pub(crate) use amounts::{measured, rows};
 pub use chart::{Chart, Strip};
 
 use crate::cautions::at_foot;
+use crate::learn::used;
 use crate::{answer as large, hygiene};
 use potset_base::choices;
 use potset_base::hash::fnv1a;
@@ -216,9 +217,15 @@ pub(crate) fn head(ask: &CardAsk<'_>) -> Sheet {
         large: large_words(ask),
         blocks: Vec::new(),
         chart: None,
-        foot: at_foot(),
+        foot: foot(ask),
         outdated: Vec::new(),
     }
+}
+
+/// What stands at the foot, with what the forecast was learnt from.
+fn foot(ask: &CardAsk<'_>) -> String {
+    let used = used(ask.scenario.learnt).filter(|_| ask.answer.learnt);
+    used.map_or_else(at_foot, |used| format!("{used}. {}", at_foot()))
 }
 
 /// Whether the pot is to be thrown away: then nobody eats it.

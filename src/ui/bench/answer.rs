@@ -4,7 +4,7 @@ use egui::Ui;
 
 use potset_app::command::{BenchCommand, WindowCommand};
 use potset_app::state::View;
-use potset_app::{Command, State};
+use potset_app::{Action, Command, State};
 use potset_base::Severity;
 use potset_base::chance::WINDOW_CHANCE;
 use potset_base::words::capital;
@@ -13,11 +13,14 @@ use potset_explain::Reading as Trace;
 use potset_judge::advice::Matter;
 use potset_judge::mends::Mend;
 use potset_report::hygiene::{headline, not_yogurt};
+use potset_report::learn::used;
 use potset_report::{advice, hygiene, mends, ready as said};
 use potset_ui_dialogs::tracer::Tracer;
+use potset_ui_kit::fonts;
 use potset_ui_kit::tokens::{self, Tokens};
-use potset_ui_kit::widgets::note::NoteCard;
+use potset_ui_kit::widgets::note::{NoteCard, mend_link};
 use potset_ui_kit::widgets::reading::{ReadyCard, ready_card};
+use potset_ui_kit::widgets::wrapped;
 
 /// What speaks against the pot, above all else. Where nothing is known against it the edge is quiet: it is no permission.
 ///
@@ -142,6 +145,18 @@ pub fn ready(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comm
     tracer.attach(state, &shown.pressable.word, shown.pressable.card, (Trace::Ready, t_h), out);
     if let (true, Some(mend)) = (shown.pressed, mend) {
         out.push(BenchCommand::Edit(mends::edit(mend), None).into());
+    }
+}
+
+/// That the forecast uses what pots taught, and the way into the batch book.
+pub fn begin(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+    let t = tokens::of(ui);
+    if let Some(used) = used(&state.learnt).filter(|_| state.answer.learnt) {
+        wrapped(ui, &used, fonts::regular(tokens::SMALL), t.ink_soft);
+    }
+    let action = Action::BeginPot;
+    if mend_link(ui, action.label()).on_hover_text(action.tip()).clicked() {
+        out.push(Command::Do(action));
     }
 }
 

@@ -36,6 +36,7 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, out: &mut Vec<Comma
         }
         next(ui, state, out);
     }
+    answer::begin(ui, state, out);
     let notes = v.advice.len();
     let words = match notes {
         0 => "Why? Range, counts, chemistry: Details".to_owned(),

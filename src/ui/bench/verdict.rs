@@ -37,6 +37,7 @@ pub fn show(ui: &mut Ui, state: &State, tracer: &mut Tracer, before: &mut bool, 
     }
     super::outdated::show(ui, state, out);
     advice(ui, v, out);
+    super::answer::begin(ui, state, out);
     super::matters::show(ui, state, out);
     why(ui, state, tracer, out);
     super::nutrition::show(ui, state, before, out);

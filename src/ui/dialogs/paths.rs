@@ -12,6 +12,7 @@ use egui::{Button, Label, RichText, ScrollArea, TextEdit, Ui};
 use super::wanted::system_dialog;
 pub use super::wanted::{Browse, Want};
 use super::window;
+use potset_app::command::BatchFile;
 use potset_app::{AppRunner, Command};
 use potset_ui_kit::tokens;
 
@@ -152,7 +153,12 @@ impl Asking {
 
     fn page(&mut self, ui: &mut Ui, done: &mut Done) {
         let hint = match self.want {
-            Want::ImportFolder | Want::ExportFolder => "The folder",
+            Want::ImportFolder | Want::ExportFolder | Want::ImportBatches => "The folder",
+            Want::Logger => "Folder and file name, such as logger.csv",
+            Want::Batch(BatchFile::Record, _) => {
+                "Folder and file name, ending in .pdf, .png, .svg, .md or .csv"
+            }
+            Want::Batch(BatchFile::Readings, _) => "Folder and file name, ending in .csv",
             Want::Card(..) => "Folder and file name, ending in .pdf, .png, .svg, .md, .csv or .ics",
             Want::Export(_) => "Folder and file name, ending in .csv, .md, .txt, .png or .svg",
             _ => "Folder and file name, ending in .ron",

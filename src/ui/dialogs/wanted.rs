@@ -4,7 +4,9 @@ use std::path::{Path, PathBuf};
 
 use potset_app::Command;
 use potset_app::card::CardFile;
-use potset_app::command::{BesideCommand, CardCommand, FileCommand, PantryCommand, RecipesCommand};
+use potset_app::command::{
+    BatchFile, BatchesCommand, BesideCommand, CardCommand, FileCommand, PantryCommand, RecipesCommand,
+};
 
 /// What a path is asked for.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -22,6 +24,12 @@ pub enum Want {
     Export(String),
     /// What goes into a file of the Card view, and the name to offer; its ending says the form.
     Card(CardFile, String),
+    /// What goes into a file of a batch, and the name to offer; its ending says the form.
+    Batch(BatchFile, String),
+    /// A logger's file.
+    Logger,
+    /// A folder to copy pots from.
+    ImportBatches,
     /// A folder to copy recipes from, or into.
     ImportFolder,
     ExportFolder,
@@ -38,17 +46,27 @@ impl Want {
 
     /// Whether a folder is asked for.
     pub(super) const fn is_folder(&self) -> bool {
-        matches!(self, Self::ImportFolder | Self::ExportFolder)
+        matches!(self, Self::ImportFolder | Self::ExportFolder | Self::ImportBatches)
     }
 
     pub(super) const fn writes(&self) -> bool {
-        matches!(self, Self::Save(_) | Self::Share(_) | Self::Export(_) | Self::Card(..))
+        matches!(self, Self::Save(_) | Self::Share(_) | Self::Export(_) | Self::Card(..) | Self::Batch(..))
     }
 
     pub(super) fn name(&self) -> &str {
         match self {
-            Self::Open | Self::Add | Self::TakeIn | Self::ImportFolder | Self::ExportFolder => "",
-            Self::Save(name) | Self::Share(name) | Self::Export(name) | Self::Card(_, name) => name,
+            Self::Open
+            | Self::Add
+            | Self::TakeIn
+            | Self::Logger
+            | Self::ImportBatches
+            | Self::ImportFolder
+            | Self::ExportFolder => "",
+            Self::Save(name)
+            | Self::Share(name)
+            | Self::Export(name)
+            | Self::Card(_, name)
+            | Self::Batch(_, name) => name,
         }
     }
 
@@ -64,6 +82,10 @@ impl Want {
             Self::Card(CardFile::Card, _) => ("Export the card", "Write"),
             Self::Card(CardFile::Leaflet, _) => ("Export the leaflet", "Write"),
             Self::Card(CardFile::Labels(_), _) => ("Export labels", "Write"),
+            Self::Batch(BatchFile::Record, _) => ("Export the record", "Write"),
+            Self::Batch(BatchFile::Readings, _) => ("Export the readings", "Write"),
+            Self::Logger => ("Read a logger's file", "Read"),
+            Self::ImportBatches => ("Import all pots of a folder", "Import"),
             Self::ImportFolder => ("Import all recipes of a folder", "Import"),
             Self::ExportFolder => ("Export all recipes to a folder", "Export"),
         }
@@ -72,6 +94,9 @@ impl Want {
     pub(super) const fn endings(&self) -> &'static [&'static str] {
         match self {
             Self::Card(..) => &["pdf", "png", "svg", "md", "csv", "ics"],
+            Self::Batch(BatchFile::Record, _) => &["pdf", "png", "svg", "md", "csv"],
+            Self::Batch(BatchFile::Readings, _) => &["csv"],
+            Self::Logger => &["csv", "txt", "tsv", "log", "dat"],
             Self::Export(_) => &["csv", "md", "txt", "png", "svg"],
             _ => &["ron"],
         }
@@ -86,6 +111,9 @@ impl Want {
             Self::Share(_) => Command::Pantry(PantryCommand::ShareTo(path)),
             Self::Save(_) => Command::File(FileCommand::SaveAs(path)),
             Self::Card(what, _) => Command::Card(CardCommand::ExportTo(*what, path)),
+            Self::Batch(what, _) => Command::Batches(BatchesCommand::ExportTo(*what, path)),
+            Self::Logger => Command::Batches(BatchesCommand::Logger(path)),
+            Self::ImportBatches => Command::Batches(BatchesCommand::Import(path)),
             Self::ImportFolder => Command::Recipes(RecipesCommand::Import(path)),
             Self::ExportFolder => Command::Recipes(RecipesCommand::Export(path)),
         }
@@ -97,8 +125,11 @@ impl Want {
 pub type Browse = fn(&Want, &Path) -> Option<PathBuf>;
 
 pub(super) fn system_dialog(want: &Want, folder: &Path) -> Option<PathBuf> {
-    let kind =
-        if matches!(want, Want::Export(_) | Want::Card(..)) { "Table or picture" } else { "Potset file" };
+    let kind = match want {
+        Want::Export(_) | Want::Card(..) | Want::Batch(..) => "Table or picture",
+        Want::Logger => "Table of a logger",
+        _ => "Potset file",
+    };
     if want.is_folder() {
         return rfd::FileDialog::new().set_directory(folder).pick_folder();
     }

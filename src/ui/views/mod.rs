@@ -1,6 +1,7 @@
 //! The views.
 
 pub mod aim;
+pub mod batches;
 pub mod beside;
 pub mod card;
 pub mod pantry;

@@ -64,6 +64,7 @@ fn a_cook_finds_last_months_recipe_scales_prints_begins_it_and_comes_back() {
     drop(h);
     // Another day.
     let mut h = window_at(home.path(), Some(library.folder()));
+    until(&mut h, "the book is read", |s| s.card.running.len() == 1);
     page(&mut h, CardPage::Clock);
     h.get_by_label_contains(&format!("Under way: {name}"));
     assert!(h.get_all_by_label_contains("In ").count() >= 1);

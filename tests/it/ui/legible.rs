@@ -1,13 +1,18 @@
 //! No text is cut, and none stands on another, in any view over all demos, in both depths and at every usual size.
 
+use std::fs;
+
 use egui::{Context, RawInput, Rect, Shape, Vec2, pos2};
+use potset_app::batches::{BatchesPage, Taught};
 use potset_app::card::CardPage;
 use potset_app::columns::BesidePage;
-use potset_app::command::{BesideCommand, CardCommand, RecipesCommand, WindowCommand};
+use potset_app::command::{BatchesCommand, BesideCommand, CardCommand, RecipesCommand, WindowCommand};
+use potset_app::jobs::batches::begin::{demo_book, demos};
 use potset_app::recipes::RecipesPage;
 use potset_app::session::Session;
 use potset_app::state::View;
 use potset_app::{AppRunner, Command, State};
+use potset_base::clock::Zone;
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Kitchen, Settings, assets};
 use potset_store::library::Library;
@@ -201,6 +206,42 @@ fn no_text_of_the_card_and_of_the_recipes_is_cut() {
             let commands = [RecipesCommand::Page(page).into(), RecipesCommand::Open(open.clone()).into()];
             let found = faults(&drawn_by(state, View::Recipes, size, &commands));
             look(format!("recipes, {} with {open:?} at {size:?}", page.words()), found);
+        }
+    }
+    assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn no_text_of_the_batches_is_cut() {
+    let (listed, running) = demo_book().unwrap();
+    let pot = running[0].clone();
+    let pots = demos(None, &Zone::default()).unwrap();
+    let files = (0..pots.len()).map(|k| format!("pot-{k}.ron")).collect();
+    let pantry = state("coconut-pot.ron", Depth::Plain).pantry;
+    let taught = Taught::of((files, pots), &pantry, "", &mut || true).unwrap().unwrap();
+    let home = tempfile::tempdir().unwrap();
+    let logger = home.path().join("logger.csv");
+    fs::write(&logger, "time;temp\n2026-11-24 09:00;30,5\n2026-11-24 10:00;40,5\nbroken\n").unwrap();
+    let mut wrong = Vec::new();
+    for size in SIZES {
+        for depth in [Depth::Plain, Depth::Details] {
+            for (page, open) in BatchesPage::ALL.into_iter().flat_map(|page| [(page, true), (page, false)]) {
+                let mut state = state("coconut-pot.ron", depth);
+                state.now = pot.batch.moment(11.0);
+                let listed = Box::new(listed.clone());
+                let mut commands: Vec<BatchesCommand> =
+                    vec![BatchesCommand::Listed(0, listed, running.clone())];
+                if open {
+                    commands.push(BatchesCommand::Learnt(0, Ok(taught.clone().into())));
+                    commands.push(BatchesCommand::Open(Some(pot.file.clone())));
+                    commands.push(BatchesCommand::Logger(logger.clone()));
+                }
+                commands.push(BatchesCommand::Page(page));
+                let commands: Vec<Command> = commands.into_iter().map(Command::from).collect();
+                let found = faults(&drawn_by(state, View::Batches, size, &commands));
+                let what = format!("{}, open {open}, {depth:?} at {size:?}", page.words());
+                wrong.extend(found.into_iter().map(|fault| format!("{what}: {fault}")));
+            }
         }
     }
     assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));

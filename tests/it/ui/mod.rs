@@ -2,6 +2,7 @@
 
 mod adding;
 mod aim;
+mod batches;
 mod bench;
 mod beside;
 mod blend;

@@ -13,7 +13,7 @@ use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 
 use potset_app::card::{CardPage, Told};
 use potset_app::command::CardCommand;
-use potset_app::{Command, State};
+use potset_app::{Action, Command, State};
 use potset_base::Note;
 use potset_ui_kit::widgets::column::column;
 use potset_ui_kit::widgets::pill::pill;
@@ -39,6 +39,14 @@ pub fn show(ui: &mut Ui, view: &mut CardView, state: &State, out: &mut Vec<Comma
             for page in CardPage::ALL {
                 if pill(ui, page.words(), state.card.page == page).clicked() {
                     out.push(CardCommand::Page(page).into());
+                }
+            }
+            // On the clock a pot is begun as its plan has it.
+            let begin = Action::BeginPot;
+            if state.card.page != CardPage::Clock && begin.disabled_reason(state).is_none() {
+                ui.add_space(10.0);
+                if ui.button(begin.label()).on_hover_text(begin.tip()).clicked() {
+                    out.push(Command::Do(begin));
                 }
             }
         });

@@ -3,7 +3,8 @@
 use egui::{Grid, RichText, Ui};
 
 use super::{boxed, quiet};
-use potset_app::command::CardCommand;
+use potset_app::command::{BatchesCommand, CardCommand, WindowCommand};
+use potset_app::state::View;
 use potset_app::{Command, State};
 use potset_report::batch::underway;
 use potset_ui_kit::widgets::wrapped;
@@ -20,7 +21,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
             ui.push_id(("running", i), |ui| {
                 let Some(told) = underway(pot, now, &state.zone) else {
                     quiet(ui, "When it began cannot be read. End it, and begin it again.");
-                    buttons(ui, i, false, out);
+                    buttons(ui, (i, &under_way.file), false, out);
                     return;
                 };
                 let next = told.next.as_deref().unwrap_or("Nothing more to do: eat it");
@@ -39,19 +40,24 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
                     }
                 });
                 let before = pot.plan.iter().any(|line| line.at_h < 0.0);
-                buttons(ui, i, before && told.lines.iter().any(|(_, _, over)| !over), out);
+                buttons(ui, (i, &under_way.file), before && told.lines.iter().any(|(_, _, over)| !over), out);
             });
         });
     }
 }
 
-fn buttons(ui: &mut Ui, i: usize, culture: bool, out: &mut Vec<Command>) {
+fn buttons(ui: &mut Ui, (i, file): (usize, &str), culture: bool, out: &mut Vec<Command>) {
     ui.horizontal_wrapped(|ui| {
         if culture {
             let button = ui.button("The culture goes in now");
             if button.on_hover_text("All times that follow are counted from now").clicked() {
                 out.push(CardCommand::CultureIn(i).into());
             }
+        }
+        if ui.button("Open in Batches").on_hover_text("Its readings, and the forecast from now on").clicked()
+        {
+            out.push(BatchesCommand::Open(Some(file.to_owned())).into());
+            out.push(WindowCommand::Show(View::Batches).into());
         }
         if ui.button("End this pot").on_hover_text("It is no longer followed").clicked() {
             out.push(CardCommand::End(i).into());

@@ -7,6 +7,8 @@ mod page;
 mod row;
 mod start;
 
+pub use self::row::star;
+
 use std::path::Path;
 
 use egui::{CentralPanel, Frame, Margin, Panel, Ui};

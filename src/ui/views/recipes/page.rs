@@ -4,7 +4,7 @@ use egui::accesskit::Role;
 use egui::{Sense, Ui, WidgetInfo, vec2};
 
 use super::{RecipesView, row};
-use potset_app::command::{RecipesCommand, WindowCommand};
+use potset_app::command::{BatchesCommand, RecipesCommand, WindowCommand};
 use potset_app::recipes::RecipeChange;
 use potset_app::state::View;
 use potset_app::{Command, State};
@@ -84,6 +84,13 @@ fn head(ui: &mut Ui, one: &Recipe, state: &State, out: &mut Vec<Command>) {
         {
             out.push(RecipesCommand::ToBench(file()).into());
             out.push(WindowCommand::Show(View::Card).into());
+        }
+        let begin = ui.button("Begin a pot");
+        if begin
+            .on_hover_text("Begins a pot from this recipe as it is saved, and shows it in Batches")
+            .clicked()
+        {
+            out.push(BatchesCommand::Begin(Some(file())).into());
         }
         let full = state.columns.full();
         let beside = ui.add_enabled(full.is_none(), egui::Button::new("Put beside"));
