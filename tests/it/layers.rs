@@ -222,6 +222,7 @@ const ROOMS: &[Room] = &[
             "export",
             "forecast",
             "judge",
+            "logger",
             "make",
             "paper",
             "report",
