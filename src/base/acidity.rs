@@ -1,12 +1,10 @@
 //! Titratable acidity in the units that people have it in.
 //!
-//! Documents and laws hold % lactic acid; how a kitchen says it is asked of [`units`].
+//! Documents and laws hold % lactic acid; [`crate::units::said::acidity`] says it as a kitchen does.
 
 use serde::{Deserialize, Serialize};
 
 use crate::choices;
-use crate::number::{NBSP, fixed};
-use crate::units;
 
 choices! {
     /// A unit of titratable acidity.
@@ -41,26 +39,11 @@ impl AcidityUnit {
     pub fn percent(self, value: f64) -> f64 {
         value * self.one()
     }
-
-    /// An acidity in words, % lactic acid: "62 °D".
-    pub fn words_of(self, percent: f64) -> String {
-        let decimals = match self {
-            Self::Lactic => 2,
-            Self::SoxhletHenkel => 1,
-            Self::Dornic | Self::Thorner => 0,
-        };
-        format!("{}{NBSP}{}", fixed(self.of(percent), decimals), self.words())
-    }
-}
-
-/// An acidity, % lactic acid, in words as this kitchen says it.
-pub fn acidity(percent: f64) -> String {
-    units::spoken().acidity.words_of(percent)
 }
 
 #[cfg(test)]
 mod tests {
-    use super::AcidityUnit::{Dornic, Lactic, SoxhletHenkel, Thorner};
+    use super::AcidityUnit::{Dornic, SoxhletHenkel, Thorner};
     use super::*;
 
     #[test]
@@ -72,17 +55,5 @@ mod tests {
         for unit in AcidityUnit::ALL {
             assert!((unit.percent(unit.of(0.62)) - 0.62).abs() < 1e-12, "{unit:?}");
         }
-    }
-
-    #[test]
-    fn it_is_said_as_the_kitchen_has_it() {
-        let said = |unit: AcidityUnit| {
-            let _speaking = units::speak(units::Units { acidity: unit, ..units::Units::default() });
-            acidity(0.62).replace(NBSP, " ")
-        };
-        assert_eq!(
-            [Lactic, Dornic, SoxhletHenkel, Thorner].map(said),
-            ["0.62 % lactic acid", "62 °D", "27.6 °SH", "69 °Th"]
-        );
     }
 }

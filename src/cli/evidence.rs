@@ -8,7 +8,9 @@ use super::args::Args;
 use potset_base::Note;
 use potset_doc::evidence::Case;
 use potset_doc::{Pantry, assets, evidence};
-use potset_evidence::evidence::{Outcome, POTS, coverage, run as run_cases, source_kinds, summary};
+use potset_evidence::evidence::{
+    Outcome, POTS, coverage, run as run_cases, source_kinds, summary, transfers,
+};
 use potset_export::evidence as text;
 use potset_store::files;
 
@@ -17,7 +19,7 @@ use potset_store::files;
 /// # Errors
 /// A note on what is wrong with its input.
 pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
-    let args = Args::read_with(arguments, &["case", "spread"], &["csv"], ("spread", POTS))?;
+    let args = Args::read_with(arguments, &["case", "spread"], &["csv", "learn"], ("spread", POTS))?;
     let own = !args.files().is_empty();
     let (mut cases, pantry) = cases(&args)?;
     if let Some(pots) = args.whole("spread", 20, 20_000)? {
@@ -33,6 +35,9 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         let cover = coverage(&cases, &pantry, pots);
         let failed = own && cover.cases.iter().any(|(_, rows)| rows.is_err());
         return Ok((text::bands(&cover, true), ended(failed)));
+    }
+    if args.flag("learn") {
+        return Ok((text::transfers(&transfers(&cases, &pantry)), Exit::Done));
     }
     let asked = args.text("case");
     let place = |key: &str| cases.iter().position(|c| c.key == key).ok_or_else(|| no_case(key));

@@ -7,7 +7,7 @@ struct Command {
     does: &'static [&'static str],
 }
 
-const COMMANDS: [Command; 15] = [
+const COMMANDS: [Command; 16] = [
     Command {
         name: "forecast",
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
@@ -41,6 +41,14 @@ const COMMANDS: [Command; 15] = [
         name: "matters",
         takes: "FILE [--spread N] [--seed S]",
         does: &["which levers move the pot, what is worth finding out,", "and which reading helps most"],
+    },
+    Command {
+        name: "learn",
+        takes: "BATCH… [--details]",
+        does: &[
+            "what batches teach about this kitchen's cultures, bases and warmers, what each pot taught,",
+            "and how far off forecasts were before and are now; nothing is kept by this",
+        ],
     },
     Command {
         name: "label",
@@ -112,11 +120,12 @@ const COMMANDS: [Command; 15] = [
     },
     Command {
         name: "evidence",
-        takes: "[CASES.ron] [--case KEY] [--csv] [--spread [POTS]]",
+        takes: "[CASES.ron] [--case KEY] [--csv] [--spread [POTS]] [--learn]",
         does: &[
             "the model against published cases, misses and source kinds included;",
             "with a file: against cases of your own, or of another paper, fitted and compared alike;",
-            "their form is that of assets/evidence/*.ron, and README has one",
+            "their form is that of assets/evidence/*.ron, and README has one; --learn: what one pot of a",
+            "paper teaches about its others (some minutes)",
         ],
     },
 ];

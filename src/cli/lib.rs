@@ -11,6 +11,7 @@ pub mod evidence;
 pub mod forecast;
 mod help;
 pub mod label;
+pub mod learn;
 pub mod log;
 pub mod matters;
 pub mod packet;
@@ -63,6 +64,7 @@ pub fn run(arguments: &[OsString]) -> i32 {
         Some("verdict") => verdict::run(rest),
         Some("evidence") => evidence::run(rest),
         Some("matters") => matters::run(rest),
+        Some("learn") => learn::run(rest),
         Some("beside") => beside::run(rest),
         Some("aim") => aim::run(rest),
         Some("pantry") => pantry::run(rest),

@@ -104,7 +104,7 @@ mod tests {
         let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
         let scenario = Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt };
         let answer = answer(&scenario);
-        let basis = Basis::of(reading, &answer, &numbers(&design, &pantry, &kitchen)).unwrap();
+        let basis = Basis::of(reading, &answer, &numbers(&design, &pantry, &kitchen, &learnt)).unwrap();
         (answer, basis)
     }
 

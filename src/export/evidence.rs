@@ -1,10 +1,13 @@
 //! The report on published cases as text and as a table.
 
+use std::collections::BTreeSet;
 use std::fmt::Write;
 
 use super::csv::table;
 use potset_base::{SourceKind, number};
-use potset_evidence::evidence::{BandRow, Cover, FittedFactor, MISS, Outcome, Report, Row, Summary, rms};
+use potset_evidence::evidence::{
+    BandRow, Cover, FittedFactor, MISS, Outcome, Report, Row, Summary, Transfer, rms,
+};
 
 /// z-value of the 95 % bound.
 const Z95: f64 = 1.644_853_6;
@@ -244,6 +247,51 @@ pub fn bands(cover: &Cover<'_>, long: bool) -> String {
         out,
         "inside: in the band of 5 to 95 % of {} drawn pots of each case, nothing fitted, each with its reading's scatter;\n         place: mean share of drawn readings below the measured one, 0.5 where the middle is right; spread: of the places,\n         0.29 where the bands are as wide as they should be, less where too wide; width: of the band over the reading's own.",
         cover.pots
+    );
+    out
+}
+
+/// What learning from one published pot does to the forecasts of the others of its paper, a line a pair.
+pub fn transfers(all: &[Transfer]) -> String {
+    let mut out = String::new();
+    let (mut better, mut before, mut after, mut readings) = (0, 0.0, 0.0, 0);
+    for shared in all.iter().map(|t| t.shared.as_str()).collect::<BTreeSet<_>>() {
+        let _ = writeln!(out, "{shared}");
+        for t in all.iter().filter(|t| t.shared == shared) {
+            let rms = |v: f64| number::fixed(v, 2);
+            let _ = write!(
+                out,
+                "  {:<34} after {:<34} {:>2} readings, off by {} scatters, without {}",
+                t.to,
+                t.from,
+                t.readings,
+                rms(t.after),
+                rms(t.before)
+            );
+            if let Some((ph, [read, without, with])) = t.hours {
+                let _ = write!(
+                    out,
+                    "; pH {} read at {} h, forecast {} h, without {} h",
+                    number::fixed(ph, 1),
+                    number::fixed(read, 2),
+                    number::fixed(with, 2),
+                    number::fixed(without, 2)
+                );
+            }
+            out.push('\n');
+            better += usize::from(t.after < t.before - 0.005);
+            before += t.readings as f64 * t.before * t.before;
+            after += t.readings as f64 * t.after * t.after;
+            readings += t.readings;
+        }
+    }
+    let whole = |sum: f64| number::fixed((sum / readings.max(1) as f64).sqrt(), 2);
+    let _ = writeln!(
+        out,
+        "better in {better} of {} pairs; all readings together off by {} scatters after one other pot, without {}",
+        all.len(),
+        whole(after),
+        whole(before)
     );
     out
 }

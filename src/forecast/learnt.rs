@@ -5,17 +5,18 @@
 //! figures of a question to the places that were learnt, before it is compiled; the possible pots
 //! (`doubt::spread::sampler`) move their places by the same names.
 
-use std::sync::Arc;
+use std::collections::HashMap;
+use std::sync::{Arc, LazyLock};
 
 use super::place::Place;
 use super::scenario::Scenario;
 use super::{Compiled, compile_drawn, params};
-use potset_base::{Cited, choices};
+use potset_base::{Cited, Source, SourceKind, Spread, choices, number};
 use potset_doc::kitchen::MeasuredWarmer;
 use potset_doc::measured;
 use potset_doc::pantry::{Base, BaseKind, Warming};
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
-use potset_science::params::Laws;
+use potset_science::params::{Laws, Params};
 
 choices! {
     /// What pots can teach, in words that are part of a sentence.
@@ -194,6 +195,36 @@ impl Placed {
     }
 }
 
+/// The figures of the laws by their paths, in their order.
+static LAWS: LazyLock<Vec<(String, &'static Cited)>> =
+    LazyLock::new(|| params::shipped().map_or_else(|_| Vec::new(), Params::list));
+
+/// What was learnt, by the path or the group of the figure that it moves: a forecast looks at each of some hundreds of figures.
+struct Moves<'a> {
+    paths: HashMap<&'a str, f64>,
+    groups: HashMap<&'a str, f64>,
+}
+
+impl<'a> Moves<'a> {
+    fn of(learnt: &'a Learnt) -> Self {
+        let mut all = Self { paths: HashMap::new(), groups: HashMap::new() };
+        for figure in &learnt.figures {
+            match figure.of.strip_prefix("group ") {
+                Some(group) => all.groups.insert(group, figure.place),
+                None => all.paths.insert(figure.of.as_str(), figure.place),
+            };
+        }
+        all
+    }
+
+    /// The value of a figure at its place; nothing where none was learnt.
+    fn value(&self, path: &str, cited: &Cited) -> Option<f64> {
+        let place =
+            if cited.group.is_empty() { self.paths.get(path) } else { self.groups.get(cited.group.as_str()) };
+        place.map(|z| Place::at(*z).value(cited.value, cited.spread))
+    }
+}
+
 /// Puts what pots taught into the figures of a question; nothing where none of it is about this design.
 pub fn placed(scenario: &Scenario<'_>, laws: &Arc<Laws>) -> Option<Placed> {
     let learnt = scenario.learnt;
@@ -209,24 +240,17 @@ pub fn placed(scenario: &Scenario<'_>, laws: &Arc<Laws>) -> Option<Placed> {
         body: 1.0,
         design: Design::clone(&design),
     };
-    let place_of = |path: &str, cited: &Cited| {
-        let figure = match cited.group.as_str() {
-            "" => learnt.find(path),
-            group => learnt.find(&format!("group {group}")),
-        };
-        figure.map(|(_, figure)| Place::at(figure.place).value(cited.value, cited.spread))
-    };
-    let own = |path: &str| measured::stands_for(&design, path);
-    let figures = design.snapshot.figures();
-    let entries = figures.iter().map(|(path, cited)| place_of(path, cited).filter(|_| !own(path)));
-    let entries: Vec<Option<f64>> = entries.collect();
-    let in_laws: Vec<Option<f64>> = params.list().iter().map(|(path, cited)| place_of(path, cited)).collect();
-    let mut used = entries.iter().chain(&in_laws).any(Option::is_some);
-    if used {
-        let mut values = entries.iter();
-        placed.design.snapshot.each_bare(&mut |cited| {
-            cited.value = values.next().copied().flatten().unwrap_or(cited.value);
-        });
+    let moves = Moves::of(learnt);
+    let mut used = false;
+    placed.design.snapshot.each_figure(&mut |path, cited| {
+        if let Some(v) = moves.value(path, cited).filter(|_| !measured::stands_for(&design, path)) {
+            cited.value = v;
+            used = true;
+        }
+    });
+    let in_laws: Vec<Option<f64>> = LAWS.iter().map(|(path, cited)| moves.value(path, cited)).collect();
+    if in_laws.iter().any(Option::is_some) {
+        used = true;
         let mut values = in_laws.iter();
         let moved = Arc::make_mut(&mut placed.laws);
         moved.each(&mut |v| *v = values.next().copied().flatten().unwrap_or(*v));
@@ -254,10 +278,10 @@ pub fn placed(scenario: &Scenario<'_>, laws: &Arc<Laws>) -> Option<Placed> {
 fn pace(laws: &mut Arc<Laws>, learnt: &Learnt, kind: BaseKind) -> bool {
     let found = PACES.iter().find(|(of, _)| *of == kind);
     let learnt_pace = found.and_then(|(_, law)| Some((*law, learnt.find(&pace_name(law))?.1)));
-    let (Some((law, figure)), Ok(params)) = (learnt_pace, params::shipped()) else { return false };
+    let Some((law, figure)) = learnt_pace else { return false };
     let path = format!("paces.{law}");
-    let Some(at) = params.list().iter().position(|(name, _)| *name == path) else { return false };
-    let Some(cited) = params.list().get(at).map(|(_, cited)| (*cited).clone()) else { return false };
+    let Some(at) = LAWS.iter().position(|(name, _)| *name == path) else { return false };
+    let cited = LAWS[at].1;
     let mut next = 0;
     Arc::make_mut(laws).each(&mut |v| {
         if next == at {
@@ -290,3 +314,32 @@ pub fn figure(subject: &Subject, design: &Design, pantry: &Pantry) -> Option<Cit
     };
     design.snapshot.figures().into_iter().find(|(path, cited)| is(path, cited)).map(|(_, cited)| cited)
 }
+
+/// The figures of a design that pots moved, as cited figures of the maker's own: by path, those of the entries alone.
+///
+/// - `design` — with a snapshot that holds all that it uses.
+pub fn learnt_figures(design: &Design, learnt: &Learnt) -> Vec<(String, Cited)> {
+    if learnt.is_empty() {
+        return Vec::new();
+    }
+    let moved = |(path, cited): (String, Cited)| {
+        let name = if cited.group.is_empty() { path.clone() } else { format!("group {}", cited.group) };
+        let (_, figure) = learnt.find(&name).filter(|_| !measured::stands_for(design, &path))?;
+        let at = |z: f64| Place::at(z).value(cited.value, cited.spread);
+        let doubt = Z95 * figure.doubt();
+        let (low, high) = (at(figure.place - doubt), at(figure.place + doubt));
+        let pots = if figure.pots == 1 { "pot" } else { "pots" };
+        let text =
+            format!("learnt from {} {pots}; the pantry has {}", figure.pots, number::plain(cited.value));
+        let spread = match cited.spread {
+            Spread::LogNormal(..) => Spread::LogNormal(low, high),
+            _ => Spread::Normal(low, high),
+        };
+        let own = Source { kind: SourceKind::Own, text };
+        Some((path, Cited { value: at(figure.place), spread, from: own, ..cited }))
+    };
+    design.snapshot.figures().into_iter().filter_map(moved).collect()
+}
+
+/// Deviate of the 95 % bound.
+const Z95: f64 = 1.644_853_627;

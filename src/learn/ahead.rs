@@ -22,6 +22,9 @@ const FREEDOM: f64 = 4.0;
 /// Fewer pots than so many must not carry the answer: then readings count for less until they do. Source: assumed.
 const LEAST_PRESENT: f64 = 25.0;
 
+/// A reading that the weighed pots miss by so many scatters on the mean fits none of them. Source: assumed.
+const FAR: f64 = 3.0;
+
 /// The possible pots of a pot under way, worked out once.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cloud {
@@ -113,9 +116,9 @@ impl Cloud {
     /// What the readings so far make of the pots.
     pub fn ahead(&self, data: &[Datum]) -> Ahead {
         let mut told: Vec<f64> = vec![0.0; self.pots.len()];
-        for datum in data {
-            for (told, value) in told.iter_mut().zip(self.at(datum.seen, datum.at_h)) {
-                let d = (value - datum.value) / datum.sigma;
+        let off: Vec<Vec<f64>> = data.iter().map(|datum| self.off(datum)).collect();
+        for off in &off {
+            for (told, d) in told.iter_mut().zip(off) {
                 let less = 0.5 * (FREEDOM + 1.0) * (d * d / FREEDOM).ln_1p();
                 *told -= if less.is_finite() { less } else { 1e6 };
             }
@@ -126,7 +129,15 @@ impl Cloud {
             part *= 0.8;
             weights = self::weights(&told, part);
         }
-        self.weighed(weights, part < 0.5)
+        let mean = |off: &Vec<f64>| off.iter().zip(&weights).map(|(d, w)| d.abs() * w).sum::<f64>();
+        let strained = part < 0.5 || off.iter().any(|off| mean(off) > FAR);
+        self.weighed(weights, strained)
+    }
+
+    /// How far each pot lies from a reading, scatters.
+    fn off(&self, datum: &Datum) -> Vec<f64> {
+        let value = self.at(datum.seen, datum.at_h).into_iter();
+        value.map(|value| (value - datum.value) / datum.sigma).collect()
     }
 
     fn weighed(&self, weights: Vec<f64>, strained: bool) -> Ahead {

@@ -123,6 +123,9 @@ impl Learning {
     }
 }
 
+/// Most pots that are learnt from, the newest: a fit looks at each of them some hundreds of times.
+pub const MOST_POTS: usize = 150;
+
 /// Learns from the pots of a book: those that ended or are under way, and that are not left out. The order of the batches is
 /// that of time.
 ///
@@ -145,7 +148,7 @@ pub fn learn(batches: &[Batch], pantry: &Arc<Pantry>, day: &str) -> Result<Learn
             hours: Hours { read: read_hours(&data, laws.ready.acid_line_ph), ..Hours::default() },
             why_not: Vec::new(),
         };
-        if !batch.left_out && (!data.is_empty() || batch.logged.is_some()) {
+        if tells(batch, &data) && batches.len() - place <= MOST_POTS {
             match TaughtPot::new(&owned.scenario(), data, &ALL_KINDS, law.warmth_c) {
                 Ok(pot) if !pot.taught.is_empty() => {
                     result.subjects = pot.taught.iter().map(|t| t.subject.clone()).collect();
@@ -179,6 +182,11 @@ pub fn learn(batches: &[Batch], pantry: &Arc<Pantry>, day: &str) -> Result<Learn
     }
     let (learnt, subjects) = kept(batches, pantry, &results, (&parts, &fitted), law, day);
     Ok(Learning { learnt, subjects, pots: results })
+}
+
+/// Whether something can be learnt from a batch.
+fn tells(batch: &Batch, data: &[Datum]) -> bool {
+    !batch.left_out && (!data.is_empty() || batch.logged.is_some())
 }
 
 /// When the readings came to a pH, h: on the straight line between the last above and the first at or under it.

@@ -108,7 +108,7 @@ mod tests {
         let (kitchen, learnt) = (Kitchen::default(), Learnt::default());
         let answer =
             answer(&Scenario { design: &design, pantry: &pantry, kitchen: &kitchen, learnt: &learnt });
-        let list = numbers(&design, &pantry, &kitchen);
+        let list = numbers(&design, &pantry, &kitchen, &learnt);
         let told = explain(reading, &answer, answer.verdict.stop_h, &design, &list).unwrap();
         (answer, told)
     }

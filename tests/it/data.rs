@@ -26,10 +26,10 @@ struct Frozen {
 }
 
 const PARAMETERS: Frozen = Frozen {
-    count: 256,
-    kinds: [41, 42, 14, 4, 35, 120],
-    values: 441.3718070509932,
-    bounds: 574.0060058787835,
+    count: 270,
+    kinds: [41, 42, 14, 4, 35, 134],
+    values: 446.1432961198761,
+    bounds: 577.7924656612363,
 };
 const PANTRY_ENTRIES: Frozen = Frozen {
     count: 2476,

@@ -35,7 +35,7 @@ fn every_value_of_every_demo_has_a_law_a_source_and_a_number() {
     let pantry = pantry();
     for (name, _) in assets::DEMOS {
         let (design, answer) = answered(name);
-        let list = numbers(&design, &pantry, &Kitchen::default());
+        let list = numbers(&design, &pantry, &Kitchen::default(), &Learnt::default());
         let mut told = 0;
         for reading in readings() {
             let Some(e) = explain(reading, &answer, answer.verdict.stop_h, &design, &list) else { continue };
@@ -54,7 +54,7 @@ fn every_value_of_every_demo_has_a_law_a_source_and_a_number() {
 #[test]
 fn what_laboratories_report_is_told_with_its_law_and_source() {
     let (design, answer) = answered("whole-milk-pot.ron");
-    let list = numbers(&design, &pantry(), &Kitchen::default());
+    let list = numbers(&design, &pantry(), &Kitchen::default(), &Learnt::default());
     let told = |reading| explain(reading, &answer, answer.verdict.stop_h, &design, &list).unwrap().text();
     let texture = told(Reading::ViscosityChilled);
     for part in [
@@ -81,7 +81,8 @@ fn every_key_that_a_reading_names_fits_a_number_that_exists() {
     // Fields that an entry need not have: any demo or the pantry may carry them.
     let optional =
         ["pace", "gel_strength", "lag_work", "galactose_released", "weeps_per_day", "buffer", "groups"];
-    let list = numbers(&demo("coconut-pot.ron"), &pantry(), &Kitchen::default()).all;
+    let list =
+        numbers(&demo("coconut-pot.ron"), &pantry(), &Kitchen::default(), &Learnt::default()).all;
     let there = |pattern: &str| list.iter().any(|n: &Number| matches(pattern, &n.key));
     for reading in readings() {
         for pattern in shipped().rests.get(&reading.facts().unwrap().rests).unwrap().iter() {

@@ -222,6 +222,7 @@ const ROOMS: &[Room] = &[
             "export",
             "forecast",
             "judge",
+            "learn",
             "logger",
             "make",
             "paper",

@@ -103,10 +103,22 @@ impl<'a> Truths<'a> {
 
     /// A true pot, read at times with a scatter of pH: what is read, and the place of its pace.
     fn pot(&mut self, seed: u64, varies: Varies, law: &Law, times: &[f64], scatter: f64) -> (Batch, f64) {
+        self.paced(deviate(seed, self.pace as u64), (seed, varies), law, times, scatter)
+    }
+
+    /// The same with its pace at a place.
+    fn paced(
+        &mut self,
+        pace: f64,
+        (seed, varies): (u64, Varies),
+        law: &Law,
+        times: &[f64],
+        scatter: f64,
+    ) -> (Batch, f64) {
         let free = |k: &usize| varies == Varies::All || self.kinds[*k].told();
+        let place = |k: usize| if k == self.pace { pace } else { deviate(seed, k as u64) };
         let places: Vec<(usize, f64)> =
-            (0..self.kinds.len()).filter(free).map(|k| (k, deviate(seed, k as u64))).collect();
-        let pace = places.iter().find(|(k, _)| *k == self.pace).unwrap().1;
+            (0..self.kinds.len()).filter(free).map(|k| (k, place(k))).collect();
         let whole: Vec<f64> = std::iter::once(0.0).chain(times.iter().copied()).collect();
         self.sampler.at(&[places], &whole);
         let see = |_: &Scenario<'_>, _: usize, mix: &Mix, _: &_| Ok(law(mix, &whole).ph);

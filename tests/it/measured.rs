@@ -300,7 +300,7 @@ fn what_is_measured_is_known_better() {
 #[test]
 fn what_was_measured_is_shown_as_the_makers_own() {
     let design = whole();
-    let list = numbers(&design, shipped(), &Kitchen::default());
+    let list = numbers(&design, shipped(), &Kitchen::default(), &Learnt::default());
     let (base, culture) = (&design.bases[0].entry, &design.cultures[0].entry);
     for (key, value) in [
         (format!("bases.{base}.ph"), Some("5.9")),

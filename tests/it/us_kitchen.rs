@@ -284,7 +284,9 @@ fn the_words_that_ship_are_said_in_fahrenheit() {
     let steps = pantry.raws.iter().flat_map(|raw| raw.steps.iter().cloned());
     let meanings = potset_report::glossary::words().iter().map(|(_, text)| text.clone());
     all.extend(entries.chain(steps).chain(meanings).map(|text| units::prose::prose(&text)));
-    let names = numbers(&assets::demo("coconut-pot.ron").unwrap(), &pantry, &us()).all;
+    let names =
+        numbers(&assets::demo("coconut-pot.ron").unwrap(), &pantry, &us(), &potset_doc::Learnt::default())
+            .all;
     all.extend(names.iter().map(potset_forecast::numbers::Number::title));
     let (said, left): (Vec<_>, Vec<_>) =
         all.iter().filter(|t| t.contains('°')).partition(|text| !text.contains("°C"));

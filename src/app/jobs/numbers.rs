@@ -23,7 +23,7 @@ impl Job for NumbersJob {
         let basis = Basis::of(&scenario.design, &scenario.pantry, &scenario.kitchen);
         let all = match at.listed.take() {
             Some((of, all)) if of == basis => all,
-            _ => Arc::new(numbers(&scenario.design, &scenario.pantry, &scenario.kitchen)),
+            _ => Arc::new(numbers(&scenario.design, &scenario.pantry, &scenario.kitchen, &scenario.learnt)),
         };
         *at.listed = Some((basis, Arc::clone(&all)));
         Step::done(BenchCommand::Numbers(self.0.number, all).into())
@@ -69,7 +69,7 @@ mod tests {
             let before = Arc::clone(&runner.state.numbers);
             runner.run(BenchCommand::Edit(edit.clone(), None));
             let now = &runner.state.numbers;
-            let anew = numbers(runner.state.design(), &runner.state.pantry, &runner.state.kitchen);
+            let anew = numbers(runner.state.design(), &runner.state.pantry, &runner.state.kitchen, &runner.state.learnt);
             assert_eq!((&now.all, &now.uses), (&anew.all, &anew.uses), "{edit:?}");
             assert_eq!(Arc::ptr_eq(&before, now), kept, "{edit:?}");
         }

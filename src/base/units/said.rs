@@ -1,6 +1,7 @@
-//! Warmths in words, as this kitchen says them. Amounts are said by [`crate::measures::whole`].
+//! Warmths and acidities in words, as this kitchen says them. Amounts are said by [`crate::measures::whole`].
 
 use super::{APART, Degrees, WARMTH, scale, spoken};
+use crate::acidity::AcidityUnit;
 use crate::number::{NBSP, fixed, plain, with_unit};
 
 /// A warmth, °C, in words: "40.0 °C", "104 °F".
@@ -39,6 +40,23 @@ pub fn warmth_span(low: f64, high: f64) -> String {
         (low, high) if low == high => format!("{low}{NBSP}{}", scale.unit),
         (low, high) => format!("{low} to {high}{NBSP}{}", scale.unit),
     }
+}
+
+impl AcidityUnit {
+    /// An acidity in words, % lactic acid: "62 °D".
+    pub fn words_of(self, percent: f64) -> String {
+        let decimals = match self {
+            Self::Lactic => 2,
+            Self::SoxhletHenkel => 1,
+            Self::Dornic | Self::Thorner => 0,
+        };
+        format!("{}{NBSP}{}", fixed(self.of(percent), decimals), self.words())
+    }
+}
+
+/// An acidity, % lactic acid, in words as this kitchen says it.
+pub fn acidity(percent: f64) -> String {
+    spoken().acidity.words_of(percent)
 }
 
 #[cfg(test)]
@@ -91,5 +109,15 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn it_is_said_as_the_kitchen_has_it() {
+        let said = |unit: AcidityUnit| {
+            let _speaking =
+                speak(Units { acidity: unit, ..Units::default() });
+            acidity(0.62).replace(NBSP, " ")
+        };
+        assert_eq!(AcidityUnit::ALL.map(said), ["0.62 % lactic acid", "62 °D", "27.6 °SH", "69 °Th"]);
     }
 }

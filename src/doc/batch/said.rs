@@ -1,9 +1,9 @@
 //! A reading in words, as this kitchen says them: the line of a reading takes the same words.
 
 use super::Observed;
-use potset_base::acidity::acidity;
 use potset_base::measures::whole;
 use potset_base::number::{NBSP, fixed, plain};
+use potset_base::units::said::acidity;
 use potset_base::units::said::warmth_plain;
 use potset_base::units::{self, Amounts};
 

@@ -11,6 +11,7 @@ pub use basis::Basis;
 pub use kind::Kind;
 
 use crate::acting::Acting;
+use crate::learnt::learnt_figures;
 use crate::measured_readings::figures;
 use crate::params;
 use potset_base::units::prose::prose;
@@ -18,7 +19,7 @@ use potset_base::{Cited, Source, number};
 use potset_doc::measured::stands_for;
 use potset_doc::number_words::words;
 use potset_doc::pantry::EntryKind;
-use potset_doc::{Design, Kitchen, Pantry};
+use potset_doc::{Design, Kitchen, Learnt, Pantry};
 use potset_science::params::{CautionRow, Curve, Params};
 
 /// A cited number as a line of the list.
@@ -109,7 +110,7 @@ pub struct Numbers {
 /// Every cited number: the parameters in the order of their file, then the pantry, then what is the design's own.
 ///
 /// Constants of published correlations stand in the functions; their source is told with the equation.
-pub fn numbers(design: &Design, pantry: &Pantry, kitchen: &Kitchen) -> Numbers {
+pub fn numbers(design: &Design, pantry: &Pantry, kitchen: &Kitchen, learnt: &Learnt) -> Numbers {
     let mut own = design.clone();
     own.refresh_snapshot(pantry);
     let uses = Acting::of(&own);
@@ -122,6 +123,7 @@ pub fn numbers(design: &Design, pantry: &Pantry, kitchen: &Kitchen) -> Numbers {
     // What was measured stands in the place of the entry's own figure.
     in_use.retain(|key, _| !stands_for(&own, key));
     if let Ok(params) = params::shipped() {
+        in_use.extend(learnt_figures(&own, learnt));
         in_use.extend(figures(&own, pantry, kitchen, params));
     }
     let mut seen = BTreeSet::new();

@@ -172,6 +172,7 @@ mod tests {
             &assets::demo("coconut-pot.ron").unwrap(),
             &assets::pantry().unwrap(),
             &Kitchen::default(),
+            &potset_doc::Learnt::default(),
         )
         .all;
         let whole = Filter::default().of(&all);

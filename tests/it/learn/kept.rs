@@ -13,15 +13,13 @@ use potset_learn::{Drifted, charts, learn};
 
 const TIMES_H: [f64; 5] = [4.0, 8.0, 12.0, 16.0, 24.0];
 
-/// Pots of one slow culture: half the pace of the pantry's.
+/// Pots of one slow culture: its pace lies 1.6 deviates under the pantry's.
 fn slow(n: u64) -> (potset_doc::Design, Vec<Batch>) {
     let (design, pantry) = (demo("coconut-pot.ron"), pantry());
-    let mut slow = design.clone();
-    slow.cultures[0].measured.pace = Some(potset_doc::readings::Factor { value: 0.4, times: None });
-    let mut truths = Truths::of(&slow, &pantry);
+    let mut truths = Truths::of(&design, &pantry);
     let pots = (0..n).map(|seed| {
-        let (pot, _) = truths.pot(seed, Varies::Told, &own_law, &TIMES_H, 0.05);
-        Batch { design: design.clone(), packet: "first".to_owned(), ..pot }
+        let (pot, _) = truths.paced(-1.6, (seed, Varies::Told), &own_law, &TIMES_H, 0.05);
+        Batch { packet: "first".to_owned(), ..pot }
     });
     let pots = pots.collect();
     (design, pots)
@@ -75,7 +73,7 @@ fn what_is_kept_is_read_back_and_put_back() {
     let (_, pots) = slow(1);
     let learning = learn(&pots, &pantry(), "2026-11-30").unwrap();
     let mut book = LearntBook::default();
-    book.keep(learning.learnt.clone());
+    book.keep(learning.learnt);
     let text = format::write(&book).unwrap();
     let read: LearntBook = format::read(text.as_bytes()).unwrap();
     assert_eq!(read, book);
@@ -113,13 +111,14 @@ fn a_logged_course_drives_the_forecast_and_tells_the_warmer() {
     let design = demo("coconut-pot.ron");
     let set_c = design.hold().unwrap().set_c;
     let mut pot = batch(&design, &[(12.0, 5.2)]);
-    // The cupboard keeps two degrees less than it is thought to.
+    // The warmer keeps two degrees less than it says, where one degree either way was thought to be most.
     let course = (0..=48).map(|k| Reading { at_h: 0.5 * f64::from(k), c: set_c - 2.0 }).collect();
     pot.logged = Some(Logged { file: "logger.csv".to_owned(), course });
     let learning = learn(&[pot], &pantry, "").unwrap();
     let warmth = learning.subjects.iter().find(|s| s.subject.kind == LearntKind::Warmth).unwrap();
-    assert!((-2.3..-1.2).contains(&warmth.after[0]), "{warmth:?}");
-    assert!(warmth.doubt < 0.6, "{warmth:?}");
+    // By hand: prior 0.61, reading 0.4 about -2: -1.40, of which 0.85 lasts.
+    assert!((warmth.after[0] + 1.19).abs() < 0.1, "{warmth:?}");
+    assert!(warmth.doubt < 0.75, "{warmth:?}");
 }
 
 /// Every pot a little slower than the one before: the chart of souring says since when.

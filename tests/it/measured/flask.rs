@@ -154,7 +154,7 @@ fn the_list_of_numbers_shows_the_measured_loss() {
     let design = pot();
     let key = format!("warmers.{FLASK}.warming.cooling_h");
     let of = |kitchen: &Kitchen| {
-        let list = numbers(&design, shipped(), kitchen).all;
+        let list = numbers(&design, shipped(), kitchen, &Learnt::default()).all;
         list.into_iter().filter(|n| n.key == key && n.used).collect::<Vec<_>>()
     };
     let [usual] = &of(&Kitchen::default())[..] else { panic!() };

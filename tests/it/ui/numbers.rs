@@ -16,7 +16,7 @@ type Harness = egui_kittest::Harness<'static, Window>;
 
 fn list(h: &Harness) -> Vec<Number> {
     let state = &h.state().shell.runner.state;
-    numbers(state.design(), &state.pantry, &state.kitchen).all
+    numbers(state.design(), &state.pantry, &state.kitchen, &state.learnt).all
 }
 
 fn opened() -> Harness {
