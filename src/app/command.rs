@@ -1,15 +1,17 @@
 //! Commands, which views push, and effects, which the shell carries out.
 
+mod batches;
+
+pub use self::batches::{BatchFile, BatchesCommand};
+
 use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::action::Action;
 use super::aims::TargetResult;
-use super::batches::{AheadTold, BatchesPage, CloudTold, LoggerTold, LoggerWish, OpenBatch, Taught};
-use super::book::{BookChange, BookDone, UnderWay};
 use super::card::{CardFile, CardPage, CardWish, Told};
 use super::columns::{BesidePage, ComparisonResult, Holds};
-use super::recipes::{Listed as RecipesListed, RecipeChange, RecipesPage, VersionTold};
+use super::recipes::{Listed, RecipeChange, RecipesPage, VersionTold};
 use super::session::Outside;
 use super::shelves::{LookedThrough, PantryPage};
 use super::state::View;
@@ -20,14 +22,12 @@ use potset_catalogue::making::Making;
 use potset_catalogue::my_pot::Answers;
 use potset_catalogue::recipes::{Find, Recipe};
 use potset_compare::beside::Causes;
-use potset_doc::batch::change::BatchChange;
 use potset_doc::history::Gesture;
 use potset_doc::label::LabelReading;
-use potset_doc::learnt::LearntBook;
 use potset_doc::own::{Merged, OwnEdit};
 use potset_doc::pantry::{EntryKind, Pantry};
 use potset_doc::settings::{Depth, Theme};
-use potset_doc::{Batch, Design, Edit, Kitchen};
+use potset_doc::{Design, Edit, Kitchen};
 use potset_doubt::influence::Influence;
 use potset_doubt::matters::Matters;
 use potset_doubt::spread::Spread;
@@ -38,10 +38,8 @@ use potset_judge::answer::Answer;
 use potset_judge::next_pots::LineAsk;
 use potset_search::aim::{Moves, Want};
 use potset_search::swap::{SwapAsk, Swapped};
-use potset_store::book::Listed;
 use potset_store::files::{Stamp, Written};
 use potset_store::library::{Copied, Thrown};
-use potset_store::memory::LearntKept;
 
 either! {
     /// What a view, a key or a finished job asks for. A view of its own has a list of its own.
@@ -202,7 +200,7 @@ pub enum RecipesCommand {
     Export(PathBuf),
     Copied(PathBuf, bool, Result<Copied, Note>),
     /// The folder, as far as it was read.
-    Listed(u64, Box<RecipesListed>),
+    Listed(u64, Box<Listed>),
     NotListed(u64, Note),
     /// Recipes of which it is known what comes of them.
     Answered(u64, Vec<Arc<Recipe>>),
@@ -210,93 +208,6 @@ pub enum RecipesCommand {
     Bin(Vec<Thrown>),
     /// The folder is another one by now.
     Touched,
-}
-
-/// What the Batches view asks for.
-#[derive(Clone, Debug)]
-pub enum BatchesCommand {
-    Page(BatchesPage),
-    Find(String),
-    /// Opens the page of a batch by its file, or closes it.
-    Open(Option<String>),
-    Opened(String, Result<Box<OpenBatch>, Note>),
-    /// Begins a pot and shows it: from a house recipe by its file, else from the design on the bench.
-    Begin(Option<String>),
-    /// The pot as it is begun, or why it cannot be.
-    Begun(Result<Box<Batch>, Note>),
-    /// The book, with the pots under way.
-    Listed(u64, Box<Listed>, Vec<UnderWay>),
-    NotListed(u64, Note),
-    /// The book is another one by now.
-    Touched,
-    /// The reading line as it is typed.
-    Type(String),
-    /// Puts words into the reading line; what it saves stands in the place of this reading, if one is named.
-    Put(String, Option<usize>),
-    /// Saves what the reading line says.
-    Save,
-    /// Changes the pot of a file.
-    Change(String, Vec<BatchChange>),
-    /// Moves the open pot to the bin.
-    ThrowAway,
-    /// The book was changed, or could not be.
-    Changed(BookChange, Result<BookDone, Note>),
-    /// Takes the last change of the book back.
-    Undo,
-    /// It was taken back, or could not be.
-    Unbooked(BookChange, Result<BookDone, Note>),
-    /// The possible pots of the open pot, by its number.
-    Cloud(u64, Result<Arc<CloudTold>, Note>),
-    Ahead(u64, Arc<AheadTold>),
-    /// A minute went by.
-    Minute,
-    /// Works out what all pots taught.
-    Learn,
-    Learnt(u64, Result<Arc<Taught>, Note>),
-    /// Forecasts use what pots taught from now on; what stood there before, again; nothing of it.
-    Keep,
-    UndoKept,
-    Forget,
-    /// What was to be kept, and what became of that.
-    Kept(Box<LearntBook>, Result<LearntKept, Note>),
-    AskLogger,
-    /// Reads a logger's file.
-    Logger(PathBuf),
-    LoggerWish(LoggerWish),
-    LoggerRead(u64, Result<Box<LoggerTold>, Note>),
-    /// Takes the logger's warmth into the open pot, and its pH as readings if so.
-    UseLogger(bool),
-    CloseLogger,
-    /// Copies the demo pots into the book.
-    ImportDemos,
-    AskImport,
-    Import(PathBuf),
-    Copied(PathBuf, Result<Copied, Note>),
-    /// Asks for a file to write.
-    AskExport(BatchFile),
-    ExportTo(BatchFile, PathBuf),
-    /// Makes the record and has the system's viewer open it, which prints.
-    Print,
-    Exported(PathBuf, Result<(), Note>),
-}
-
-/// A file of a batch.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum BatchFile {
-    /// What was done and read, for those who sell.
-    Record,
-    /// The readings as a table.
-    Readings,
-}
-
-impl BatchFile {
-    /// The ending that is offered.
-    pub const fn ending(self) -> &'static str {
-        match self {
-            Self::Record => "pdf",
-            Self::Readings => "csv",
-        }
-    }
 }
 
 /// Where a change of the folder led to.

@@ -36,7 +36,11 @@ pub const DEMOS: &[(&str, &str)] = &[
 ];
 
 /// Demo batches, invented: two pots that ended and one under way, whose times count from the day on which they are copied.
-pub const DEMO_BATCHES: &[(&str, &str)] = &[];
+pub const DEMO_BATCHES: &[(&str, &str)] = &[
+    ("first-six-jars.ron", include_str!("../../demo-data/batches/first-six-jars.ron")),
+    ("second-six-jars.ron", include_str!("../../demo-data/batches/second-six-jars.ron")),
+    ("third-six-jars.ron", include_str!("../../demo-data/batches/third-six-jars.ron")),
+];
 
 /// The demo designs by file name and the name that each bears.
 pub fn demo_names() -> &'static [(&'static str, String)] {

@@ -11,7 +11,7 @@ use self::open::minute;
 use super::tell;
 use crate::batches::{BatchesPage, ReadingLine};
 use crate::book::BookChange;
-use crate::command::{BatchFile, BatchesCommand};
+use crate::command::{BatchFile, BatchesCommand, WindowCommand};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::jobs::batches::begin::{BeginJob, Begins};
 use crate::jobs::batches::files::{BatchFileJob, CopyBatchesJob};
@@ -246,5 +246,5 @@ fn print(state: &State) -> Vec<Effect> {
 fn arrive(state: &mut State) -> Vec<Effect> {
     state.batches.page = BatchesPage::Pot;
     state.batches.line = ReadingLine { focus: state.batches.line.focus + 1, ..ReadingLine::default() };
-    super::window::show(state, View::Batches)
+    super::update(state, WindowCommand::Show(View::Batches))
 }

@@ -13,13 +13,27 @@ use potset_doc::batch::check::MOST_LOGGED;
 use potset_logger::{DayOrder, Decimal, Delimiter, Layout, Role, Rows};
 use potset_ui_kit::widgets::card::nothing;
 use potset_ui_kit::widgets::number::Number;
-use potset_ui_kit::widgets::picker::picker;
+use potset_ui_kit::widgets::picker::{picker, width};
 use potset_ui_kit::widgets::tick::tick;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 
 /// Faults that are shown at first; the rest follow on demand.
 const FAULTS: usize = 8;
+/// What a column may hold, what is chosen most first.
+const ROLES: [Role; 11] = [
+    Role::Skip,
+    Role::Warmth,
+    Role::Ph,
+    Role::Time,
+    Role::Day,
+    Role::Clock,
+    Role::Elapsed,
+    Role::Hours,
+    Role::Minutes,
+    Role::Seconds,
+    Role::Milliseconds,
+];
 /// Height of the curve, and room at its left, points.
 const HEIGHT: f32 = 110.0;
 const LEFT: f32 = 44.0;
@@ -80,7 +94,8 @@ impl Hand<'_> {
 
     /// Reads it by another layout; what was doubtful was looked at then.
     fn layout(&mut self, change: impl FnOnce(&mut Layout)) {
-        let mut layout = self.told.layout.clone();
+        // What was chosen a moment ago may not be read yet.
+        let mut layout = self.logger.wish.layout.clone().unwrap_or_else(|| self.told.layout.clone());
         change(&mut layout);
         layout.doubts.clear();
         self.wish(|wish| wish.layout = Some(layout));
@@ -130,10 +145,15 @@ fn table(ui: &mut Ui, hand: &mut Hand<'_>) {
                 ui.label("");
                 for column in 0..preview.columns {
                     let role = told.layout.columns.get(column).copied().unwrap_or_default();
-                    let names = Role::ALL.map(Role::words);
+                    let names = ROLES.map(Role::words);
                     let name = format!("Column {}", column + 1);
-                    if let Some(i) = picker(ui, IdSalt::new(("role", column)), &name, role.words(), &names) {
-                        hand.layout(|layout| layout.set(column, Role::ALL[i]));
+                    // A grid gives a picker no width of its own.
+                    let picked = ui.horizontal(|ui| {
+                        ui.set_min_width(width(ui, role.words()));
+                        picker(ui, IdSalt::new(("role", column)), &name, role.words(), &names)
+                    });
+                    if let Some(i) = picked.inner {
+                        hand.layout(|layout| layout.set(column, ROLES[i]));
                     }
                 }
                 ui.end_row();
@@ -241,7 +261,7 @@ fn course(ui: &mut Ui, hand: &mut Hand<'_>) {
         .drawn
         .iter()
         .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), (_, c)| (low.min(*c), high.max(*c)));
-    let plot = Plot { rect: inner, x: (first.0, last.0.max(first.0 + 0.1)), y: (low - 1.0, high + 1.0) };
+    let plot = Plot { rect: inner, x: (first.0, last.0.max(first.0 + 0.1)), y: (low - 2.0, high + 2.0) };
     let t = tokens::of(ui);
     ui.painter().rect_filled(plot.rect, 0.0, t.sheet);
     let scale = units::scale(units::WARMTH);
