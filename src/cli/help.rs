@@ -94,12 +94,13 @@ const COMMANDS: [Command; 16] = [
     },
     Command {
         name: "log",
-        takes: "FILE READING… [--begin DESIGN [--at TIME]] [--table F.csv] [--csv F.csv] [--record F.pdf|.png|.svg|.md|.csv [--size a4|letter|a5|wall]] [--end]",
+        takes: "FILE READING… [--begin DESIGN [--at TIME]] [--logger DATA] [--table F.csv] [--csv F.csv] [--record F.pdf|.png|.svg|.md|.csv [--size a4|letter|a5|wall]] [--end]",
         does: &[
             "readings into a batch: \"21:40 4.9 38 °C bright\", \"+6 h strip 4.5\", \"whey 15 mL by Ann\"; each",
             "is told as it was understood; a time without a day is the last one that passed; --begin makes",
-            "the batch of a design, in the book where no FILE is named; --table takes readings in, --csv",
-            "writes them out, --record makes the record for those who sell, --end ends it",
+            "the batch of a design, in the book where no FILE is named; --logger takes a file of a logger in,",
+            "--table readings, --csv writes them out, --record makes the record for those who sell, --end",
+            "ends it",
         ],
     },
     Command {

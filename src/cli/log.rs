@@ -1,5 +1,7 @@
 //! `potset log`: readings into the file of a batch, a batch begun, its table, its record.
 
+mod logger;
+
 use std::ffi::{OsStr, OsString};
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
@@ -32,7 +34,7 @@ const TABLE: Kind = Kind { name: "a table of readings", holds: batches::is_table
 /// # Errors
 /// A note on what is wrong with its input; nothing is written then.
 pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
-    let args = Args::read(arguments, &["begin", "at", "table", "csv", "record", "size"], &["end"])?;
+    let args = Args::read(arguments, &["begin", "at", "logger", "table", "csv", "record", "size"], &["end"])?;
     let zone = zone::name().and_then(|name| Zone::named(&name)).unwrap_or_default();
     let now = clock::now(&zone).ok_or_else(|| {
         Note::error("clock", "This machine's clock is wrong", "Set the clock, then try again")
@@ -58,6 +60,9 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
         let heard = heard(&line, &batch, now, &zone)?;
         let _ = writeln!(out, "{}", heard.sentence);
         changes.extend(heard.all());
+    }
+    if let Some(data) = args.text("logger") {
+        changes.extend(logger::taken(Path::new(data), &batch, &mut out)?);
     }
     if let Some(table) = args.text("table") {
         changes.push(taken_in(Path::new(table), &batch)?);

@@ -57,10 +57,13 @@ const ASIDE: f64 = 3.0;
 
 /// Most steps, and how often readings are weighed again.
 const STEPS: usize = 8;
-const WEIGHED: usize = 2;
+const WEIGHED: usize = 1;
 
 /// Step of the difference quotients, deviates.
 const STEP: f64 = 0.25;
+
+/// The same for the ranges.
+const WIDE: f64 = 1.0;
 
 /// Farthest place from the likely one, deviates: what the laws are still meant for.
 const FARTHEST: f64 = 3.5;
@@ -88,28 +91,26 @@ struct Member<'a> {
 
 impl Member<'_> {
     /// Makes it linear about its place.
-    fn look(&mut self) {
+    ///
+    /// - `step` — of the difference quotients, to both sides, deviates.
+    fn look(&mut self, step: f64) {
         let n = self.inputs.len();
         let held: Vec<f64> = self.places.iter().map(|p| p.clamp(-FARTHEST, FARTHEST)).collect();
-        let mut places = vec![held.clone()];
-        for k in 0..n {
-            // Away from the nearer end.
-            let step = if held[k] > 0.0 { -STEP } else { STEP };
+        let moved = |k: usize, by: f64| {
             let mut there = held.clone();
-            there[k] += step;
-            places.push(there);
-        }
-        let mut all = self.of.forecasts(&places).into_iter();
-        let Some(Some(here)) = all.next() else {
+            there[k] += by;
+            there
+        };
+        let sides = (0..n).flat_map(|k| [moved(k, step), moved(k, -step)]);
+        let places: Vec<Vec<f64>> = std::iter::once(held.clone()).chain(sides).collect();
+        let all = self.of.forecasts(&places);
+        let Some(Some(here)) = all.first().cloned() else {
             self.linear = None;
             return;
         };
-        let slopes = (0..n).map(|k| {
-            let step = if held[k] > 0.0 { -STEP } else { STEP };
-            match all.next().flatten() {
-                Some(there) => there.iter().zip(&here).map(|(t, h)| (t - h) / step).collect(),
-                None => vec![0.0; here.len()],
-            }
+        let slopes = all[1..].chunks(2).map(|pair| match pair {
+            [Some(up), Some(down)] => up.iter().zip(down).map(|(u, d)| (u - d) / (2.0 * step)).collect(),
+            _ => vec![0.0; here.len()],
         });
         let slopes: Vec<Vec<f64>> = slopes.collect();
         let left = self.values.iter().zip(&here).map(|(v, h)| v - h).collect();
@@ -198,13 +199,13 @@ pub fn fit_while(
         })
         .collect();
     let mut shared = vec![0.0; variances.len()];
-    look_at_all(&mut members, go_on)?;
+    look_at_all(&mut members, STEP, go_on)?;
     for round in 0..=WEIGHED {
         for _ in 0..STEPS {
             let step = step(&members, variances, &shared);
             let longest = go(&mut members, &mut shared, &step);
-            look_at_all(&mut members, go_on)?;
-            if longest < 0.02 {
+            look_at_all(&mut members, STEP, go_on)?;
+            if longest < 0.05 {
                 break;
             }
         }
@@ -212,16 +213,18 @@ pub fn fit_while(
             members.iter_mut().for_each(Member::weigh);
         }
     }
+    // What is left unknown reaches that far: a curve's slope over its own range, and not at a point of it.
+    look_at_all(&mut members, WIDE, go_on)?;
     Some(found(&members, variances, shared))
 }
 
 /// Makes all pots linear about their places, unless that is given up.
-fn look_at_all(members: &mut [Member<'_>], go_on: &mut dyn FnMut() -> bool) -> Option<()> {
+fn look_at_all(members: &mut [Member<'_>], step: f64, go_on: &mut dyn FnMut() -> bool) -> Option<()> {
     for member in members {
         if !go_on() {
             return None;
         }
-        member.look();
+        member.look(step);
     }
     Some(())
 }

@@ -15,6 +15,7 @@ use potset_store::book::{self, Book};
 use potset_store::folders::Folders;
 use proptest::prelude::*;
 
+use crate::card::text_of;
 use crate::cli::{potset, potset_at, text};
 use crate::support::{demo, shipped};
 
@@ -117,6 +118,14 @@ fn a_batch_is_begun_logged_and_ended_from_the_command_line() {
     ok(&["log", file, "--table", table, "--end"]);
     let after = book::read(file.as_ref()).unwrap();
     assert_eq!((after.readings.len(), after.running()), (6, false));
+    // A file of a logger: five days at one reading an hour.
+    let logger = home.path().join("warmth.csv");
+    let hours = (0..120).map(|h| format!("2020-11-{:02} {:02}:30:00,{}\n", 20 + (18 + h) / 24, (18 + h) % 24, 40 - h / 10));
+    fs::write(&logger, format!("Time,Temperature (°C)\n{}", hours.collect::<String>())).unwrap();
+    let told = ok(&["log", file, "--logger", logger.to_str().unwrap()]);
+    assert!(told.contains("warmth.csv: 120 temperatures"), "{told}");
+    let logged = book::read(file.as_ref()).unwrap().logged.unwrap();
+    assert_eq!((logged.course[10].at_h, logged.course[10].c), (10.0, 39.0));
     // In the book where no file is named, and found there by its name.
     let told = ok(&["log", "--begin", "coconut-pot.ron", "--at", "2020-11-20 18:30", "+1 h 6.1"]);
     assert!(told.contains("1 h after the culture went in: pH 6.1"), "{told}");
@@ -150,13 +159,6 @@ fn what_log_does_not_understand_is_told_and_nothing_is_written() {
         assert!(parts.iter().all(|part| said.contains(part)), "{arguments:?}: {said}");
         assert_eq!(fs::read(&path).unwrap(), before, "{arguments:?}");
     }
-}
-
-/// The texts of a PDF without blanks.
-fn text_of(bytes: &[u8]) -> String {
-    let document = lopdf::Document::load_mem(bytes).unwrap();
-    let numbers: Vec<u32> = document.get_pages().keys().copied().collect();
-    document.extract_text(&numbers).unwrap().chars().filter(|c| !c.is_whitespace()).collect()
 }
 
 #[test]

@@ -45,7 +45,7 @@ fn demo(file: &str) -> &'static Sheet {
 }
 
 /// The texts of a PDF without blanks, in the order in which they were written.
-fn text_of(bytes: &[u8]) -> String {
+pub fn text_of(bytes: &[u8]) -> String {
     let document = lopdf::Document::load_mem(bytes).unwrap();
     let numbers: Vec<u32> = document.get_pages().keys().copied().collect();
     bare(&document.extract_text(&numbers).unwrap())

@@ -227,6 +227,7 @@ const ROOMS: &[Room] = &[
             "forecast",
             "judge",
             "learn",
+            "logger",
             "make",
             "paper",
             "report",

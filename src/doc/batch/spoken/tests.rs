@@ -146,6 +146,7 @@ fn what_is_not_understood_is_refused_with_the_words_that_would_be() {
         ("foo", ["I don't know “foo”", "Try 4.9"]),
         ("brigth", ["I don't know “brigth”", "Try bright"]),
         ("5", ["could be a pH or a warmth", "Type pH 5, or 5 °C"]),
+        ("+6 4.9", ["I don't know what “+6” counts", "Type it like +6 h"]),
         ("62", ["I don't know what “62” is", "62 °C, or 62 °D"]),
         ("21.40", ["I don't know what “21.40” is", "Type a time as 21:40"]),
         ("25:00", ["I don't know the number “25:00”", "a time as 21:40"]),
