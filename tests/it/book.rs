@@ -120,7 +120,8 @@ fn a_batch_is_begun_logged_and_ended_from_the_command_line() {
     assert_eq!((after.readings.len(), after.running()), (6, false));
     // A file of a logger: five days at one reading an hour.
     let logger = home.path().join("warmth.csv");
-    let hours = (0..120).map(|h| format!("2020-11-{:02} {:02}:30:00,{}\n", 20 + (18 + h) / 24, (18 + h) % 24, 40 - h / 10));
+    let hours = (0..120)
+        .map(|h| format!("2020-11-{:02} {:02}:30:00,{}\n", 20 + (18 + h) / 24, (18 + h) % 24, 40 - h / 10));
     fs::write(&logger, format!("Time,Temperature (°C)\n{}", hours.collect::<String>())).unwrap();
     let told = ok(&["log", file, "--logger", logger.to_str().unwrap()]);
     assert!(told.contains("warmth.csv: 120 temperatures"), "{told}");
