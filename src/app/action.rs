@@ -191,20 +191,12 @@ impl Action {
 
     /// Why it cannot be done now; `None` if it can.
     pub fn disabled_reason(self, state: &State) -> Option<&'static str> {
+        if matches!(self, Self::Undo | Self::Redo)
+            && let Some(reason) = self.disabled_in_view(state)
+        {
+            return reason;
+        }
         let history = &state.session.history;
-        if state.view == View::Pantry && matches!(self, Self::Undo | Self::Redo) {
-            let shelves = &state.shelves;
-            let way = if self == Self::Undo { shelves.can_undo() } else { shelves.can_redo() };
-            return way.is_none().then_some("No change of your pantry to go back or forward to");
-        }
-        if state.view == View::Recipes && matches!(self, Self::Undo | Self::Redo) {
-            let can = self == Self::Undo && state.recipes.undo.is_some();
-            return (!can).then_some("No change of your recipes to go back to");
-        }
-        if state.view == View::Batches && matches!(self, Self::Undo | Self::Redo) {
-            let can = self == Self::Undo && !state.batches.undo.is_empty();
-            return (!can).then_some("No change of the batch book to go back to");
-        }
         match self {
             Self::BeginPot if !state.answer.errors.is_empty() => Some("There is no forecast"),
             Self::ReadLogger if state.batches.open.is_none() => Some("Open a pot in Batches first"),
@@ -244,6 +236,26 @@ impl Action {
             Self::UnfoldAll if state.settings.folded.is_empty() => Some("No strip is folded"),
             _ => None,
         }
+    }
+
+    /// The same of undo and redo in a view with changes of its own; nothing in the others.
+    fn disabled_in_view(self, state: &State) -> Option<Option<&'static str>> {
+        let undo = self == Self::Undo;
+        let (can, why) = match state.view {
+            View::Pantry => {
+                let shelves = &state.shelves;
+                let way = if undo { shelves.can_undo() } else { shelves.can_redo() };
+                (way.is_some(), "No change of your pantry to go back or forward to")
+            }
+            View::Recipes => {
+                (undo && state.recipes.undo.is_some(), "No change of your recipes to go back to")
+            }
+            View::Batches => {
+                (undo && !state.batches.undo.is_empty(), "No change of the batch book to go back to")
+            }
+            View::Bench | View::Beside | View::Aim | View::Card => return None,
+        };
+        Some((!can).then_some(why))
     }
 
     /// The place of the setting that it takes.

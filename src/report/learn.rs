@@ -20,6 +20,9 @@ const NO_NEWS: f64 = 0.3;
 const KNOWN: f64 = 0.5;
 const PARTLY: f64 = 0.8;
 
+/// From this on a number is told in millions. Source: assumed.
+const MILLIONS: f64 = 1e5;
+
 /// What was learnt about one thing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LearntLine {
@@ -27,6 +30,8 @@ pub struct LearntLine {
     pub about: String,
     /// In words: "It works more slowly than expected (partly known)".
     pub words: String,
+    /// It differs from what was expected.
+    pub news: bool,
     /// In numbers: "pace 0.74 (0.60 to 0.91), before 1.0 (0.66 to 1.5), from 6 pots".
     pub numbers: String,
 }
@@ -78,10 +83,12 @@ const fn meaning(kind: LearntKind, above: bool) -> &'static str {
 fn numbers(result: &SubjectResult) -> String {
     let [likely, low, high] = result.after;
     let [was, was_low, was_high] = result.before;
-    let said = |v: f64| if result.unit == "°C" { warmth_apart(v, 1) } else { number::figures(v, 2) };
+    // Counts of cells are told in millions.
+    let (one, million) = if likely.abs() >= MILLIONS { (1e6, "million ") } else { (1.0, "") };
+    let said = |v: f64| if result.unit == "°C" { warmth_apart(v, 1) } else { number::figures(v / one, 2) };
     let unit = match result.unit.as_str() {
         "" | "-" | "°C" => String::new(),
-        unit => format!("{}{unit}", number::NBSP),
+        unit => format!("{}{million}{unit}", number::NBSP),
     };
     let pots = if result.pots == 1 { "1 pot".to_owned() } else { format!("{} pots", result.pots) };
     format!(
@@ -101,10 +108,11 @@ pub fn lines(learning: &Learning, batches: &[Batch], pantry: &Pantry) -> Vec<Lea
     let mut told: Vec<&SubjectResult> = learning.subjects.iter().filter(|s| s.subject.kind.told()).collect();
     told.sort_by(|a, b| a.doubt.total_cmp(&b.doubt));
     let line = |result: &SubjectResult| {
-        let news = if result.place.abs() < NO_NEWS {
-            "About as expected"
+        let news = result.place.abs() >= NO_NEWS;
+        let words = if news {
+            meaning(result.subject.kind, result.place > 0.0).to_owned()
         } else {
-            meaning(result.subject.kind, result.place > 0.0)
+            format!("{}: about as expected", capital(LearntKind::words(result.subject.kind)))
         };
         let known = match result.doubt {
             d if d < KNOWN => "well known now",
@@ -113,7 +121,8 @@ pub fn lines(learning: &Learning, batches: &[Batch], pantry: &Pantry) -> Vec<Lea
         };
         LearntLine {
             about: name(&result.subject, batches, pantry),
-            words: format!("{news} ({known})"),
+            words: format!("{words} ({known})"),
+            news,
             numbers: numbers(result),
         }
     };

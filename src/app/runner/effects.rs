@@ -19,6 +19,7 @@ use crate::session::Outside;
 use crate::state::State;
 use potset_base::Note;
 use potset_base::clock::Moment;
+use potset_doc::learnt::LearntBook;
 use potset_doc::recipe::RecipeRecord;
 use potset_store::book::Book;
 use potset_store::folders::spelled_out;
@@ -246,14 +247,7 @@ impl AppRunner {
                 let done = self.book(&change);
                 Some(BatchesCommand::Unbooked(change, done).into())
             }
-            DiskEffect::KeepLearnt(new) => {
-                let known = &self.state.batches.learning.kept;
-                let kept = self
-                    .disk
-                    .as_ref()
-                    .map_or(Ok(LearntKept::Done), |disk| memory::keep_learnt(&disk.folders, known, &new));
-                Some(BatchesCommand::Kept(new, kept).into())
-            }
+            DiskEffect::KeepLearnt(new) => Some(self.keep_learnt(new)),
             DiskEffect::LookOutside => {
                 self.look_outside();
                 None
@@ -268,6 +262,16 @@ impl AppRunner {
             Some(own) => book(own, change, &state.now.map_or_else(String::new, Moment::day)),
             None => Ok(change.apply(&state.card.running)),
         }
+    }
+
+    /// Keeps what pots taught, unless another window kept something since.
+    fn keep_learnt(&self, new: Box<LearntBook>) -> Command {
+        let known = &self.state.batches.learning.kept;
+        let kept = match &self.disk {
+            Some(disk) => memory::keep_learnt(&disk.folders, known, &new),
+            None => Ok(LearntKept::Done),
+        };
+        BatchesCommand::Kept(new, kept).into()
     }
 
     fn save_own(&mut self) -> Option<Command> {

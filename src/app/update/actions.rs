@@ -78,17 +78,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Batches => go(state, View::Batches),
         Action::BeginPot => super::update(state, BatchesCommand::Begin(None)),
         Action::ReadLogger => super::update(state, BatchesCommand::AskLogger),
-        Action::Learn => {
-            state.batches.page = BatchesPage::Taught;
-            let mut effects = go(state, View::Batches);
-            effects.extend(super::update(state, BatchesCommand::Learn));
-            effects
-        }
-        Action::LookForSettings => {
-            let mut effects = go(state, View::Aim);
-            effects.extend(super::update(state, AimCommand::Start));
-            effects
-        }
+        Action::Learn => learn(state),
+        Action::LookForSettings => look(state),
         Action::StopLooking => super::update(state, AimCommand::Stop),
         Action::ShowSettings => super::update(state, AimCommand::OnBench(true)),
         Action::CopySettings => {
@@ -124,6 +115,21 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         | Action::UnitedStatesSpoons
         | Action::ImperialSpoons => Vec::new(),
     }
+}
+
+/// Looks for settings, and shows what is found.
+fn look(state: &mut State) -> Vec<Effect> {
+    let mut effects = go(state, View::Aim);
+    effects.extend(super::update(state, AimCommand::Start));
+    effects
+}
+
+/// Works out what pots taught, and shows it.
+fn learn(state: &mut State) -> Vec<Effect> {
+    state.batches.page = BatchesPage::Taught;
+    let mut effects = go(state, View::Batches);
+    effects.extend(super::update(state, BatchesCommand::Learn));
+    effects
 }
 
 fn go(state: &mut State, view: View) -> Vec<Effect> {

@@ -31,7 +31,7 @@ impl BatchFileJob {
         let Self { batch, pantry, size, path, what, open } = self;
         match what {
             BatchFile::Readings => {
-                files::write_bytes(path, batches::write(&[BatchRows::of(batch)]).as_bytes())?
+                files::write_bytes(path, batches::write(&[BatchRows::of(batch)]).as_bytes())?;
             }
             BatchFile::Record => {
                 let all = Form::of(path)?.files(&record::sheet(batch, pantry), *size)?;

@@ -26,7 +26,7 @@ impl Job for ListJob {
                 for known in listed.all.iter().filter(|known| !known.summary.ended) {
                     match self.book.read(&known.file) {
                         Ok(batch) => {
-                            running.push(UnderWay { file: known.file.clone(), batch: Arc::new(batch) })
+                            running.push(UnderWay { file: known.file.clone(), batch: Arc::new(batch) });
                         }
                         Err(note) => listed.bad.push(note),
                     }

@@ -112,7 +112,7 @@ fn fields(ui: &mut Ui, hand: &mut Hand<'_>) {
         if let Some(typed) = field(ui, "Use by", &batch.use_by, "2026-12-10", 120.0) {
             match typed.trim() {
                 typed if typed.is_empty() || is_day(typed) => {
-                    hand.change(BatchChange::UseBy(typed.to_owned()))
+                    hand.change(BatchChange::UseBy(typed.to_owned()));
                 }
                 typed => hand.refuse("Use by", format!("“{typed}” is no day"), "Type it like 2026-12-10"),
             }

@@ -9,7 +9,7 @@ use super::paint::{self, Plot};
 use potset_app::State;
 use potset_app::batches::{AheadTold, OpenBatch};
 use potset_base::clock::Moment;
-use potset_base::number::{NBSP, fixed};
+use potset_base::number::{fixed, ticks};
 use potset_base::units;
 use potset_doc::batch::Observed;
 use potset_judge::ready::HORIZON_H;
@@ -118,10 +118,8 @@ fn frames(ui: &Ui, open: &OpenBatch, ph: &Plot, warm: &Plot) {
     for plot in [ph, warm] {
         ui.painter().rect_filled(plot.rect, 0.0, t.sheet);
     }
-    paint::grid_y(ui, ph, 6.0, |v| fixed(v, 1));
-    // The scale of warmth is in the degrees that are spoken.
-    let scale = units::scale(units::WARMTH);
-    paint::grid_y(ui, warm, 4.0, |v| format!("{}{NBSP}°", fixed(scale.shown(v), 0)));
+    paint::grid_y(ui, ph, ticks(ph.y, 6.0, ""));
+    paint::grid_y(ui, warm, ticks(warm.y, 4.0, units::WARMTH));
     let start = open.batch.start();
     let clock = |h: f64| start.map(|start| start.after_in(&open.batch.clock(), h).day_and_time());
     paint::axis(ui, warm, clock);
@@ -130,9 +128,10 @@ fn frames(ui: &Ui, open: &OpenBatch, ph: &Plot, warm: &Plot) {
         ui.painter().vline(ph.x(h), ph.rect.y_range(), Stroke::new(tokens::HAIRLINE, t.rule));
     }
     let small = fonts::semibold(tokens::SMALL);
+    let warmth = format!("Warmth ({})", units::scale(units::WARMTH).unit);
     let corner = |plot: &Plot| plot.rect.left_bottom() + vec2(6.0, -4.0);
     ui.painter().text(corner(ph), Align2::LEFT_BOTTOM, "Sourness (pH)", small.clone(), t.ph.label);
-    ui.painter().text(corner(warm), Align2::LEFT_BOTTOM, "Warmth", small, t.temperature.label);
+    ui.painter().text(corner(warm), Align2::LEFT_BOTTOM, warmth, small, t.temperature.label);
 }
 
 fn sourness(ui: &Ui, state: &State, open: &OpenBatch, plot: &Plot) {

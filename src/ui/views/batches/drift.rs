@@ -7,6 +7,7 @@ use super::paint::{self, Plot};
 use super::{boxed, plain, quiet, taught};
 use potset_app::batches::ChartTold;
 use potset_app::{Command, State};
+use potset_base::number::round_values;
 use potset_doc::settings::Depth;
 use potset_learn::{Chart, Drifted};
 use potset_report::learn::chart_value;
@@ -93,7 +94,8 @@ fn painted(ui: &Ui, chart: &Chart, from: usize, plot: &Plot) {
     let low: Vec<f64> = points.iter().map(|p| chart.middle - p.limit).collect();
     let high: Vec<f64> = points.iter().map(|p| chart.middle + p.limit).collect();
     painter.add(paint::band(plot, &places, &low, &high, t.well));
-    paint::grid_y(ui, plot, 3.0, |v| chart_value(&chart.of, v));
+    let marks = round_values(plot.y, 3.0).into_iter().map(|v| (v, chart_value(&chart.of, v)));
+    paint::grid_y(ui, plot, marks);
     let middle =
         [pos2(plot.rect.left(), plot.y(chart.middle)), pos2(plot.rect.right(), plot.y(chart.middle))];
     painter.extend(Dash::SHORT.shapes(&middle, Stroke::new(tokens::HAIRLINE, t.ink_soft)));

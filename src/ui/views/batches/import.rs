@@ -7,7 +7,7 @@ use super::{act, boxed, plain, quiet};
 use potset_app::batches::{LoggerState, LoggerTold, LoggerWish};
 use potset_app::command::BatchesCommand;
 use potset_app::{Action, Command, State};
-use potset_base::number::fixed;
+use potset_base::number::ticks;
 use potset_base::units::{self, Degrees};
 use potset_doc::batch::check::MOST_LOGGED;
 use potset_logger::{DayOrder, Decimal, Delimiter, Layout, Role, Rows};
@@ -264,8 +264,7 @@ fn course(ui: &mut Ui, hand: &mut Hand<'_>) {
     let plot = Plot { rect: inner, x: (first.0, last.0.max(first.0 + 0.1)), y: (low - 2.0, high + 2.0) };
     let t = tokens::of(ui);
     ui.painter().rect_filled(plot.rect, 0.0, t.sheet);
-    let scale = units::scale(units::WARMTH);
-    paint::grid_y(ui, &plot, 4.0, |v| format!("{}\u{a0}°", fixed(scale.shown(v), 0)));
+    paint::grid_y(ui, &plot, ticks(plot.y, 4.0, units::WARMTH));
     paint::axis(ui, &plot, |_| None);
     plot.inside(ui)
         .line(plot.path(told.drawn.iter().copied()), Stroke::new(tokens::CURVE, t.temperature.line));

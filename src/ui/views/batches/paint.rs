@@ -49,14 +49,6 @@ impl Plot {
     }
 }
 
-/// The step of a scale: 1, 2 or 5 and their tens, so that at most so many fit.
-pub fn step(span: f64, most: f64) -> f64 {
-    let raw = (span / most).max(1e-9);
-    let ten = 10_f64.powf(raw.log10().floor());
-    let nice = [1.0, 2.0, 5.0, 10.0].into_iter().find(|n| n * ten >= raw - 1e-12);
-    nice.unwrap_or(10.0) * ten
-}
-
 /// Steps of hours that clocks have.
 pub fn hour_step(span: f64, most: f64) -> f64 {
     let raw = span / most;
@@ -72,15 +64,15 @@ pub fn marks((from, to): (f64, f64), step: f64) -> impl Iterator<Item = f64> {
         .filter(move |v| *v >= from - 1e-9 && *v <= to + 1e-9)
 }
 
-/// Lines across with their values at the left.
-pub fn grid_y(ui: &Ui, plot: &Plot, most: f64, say: impl Fn(f64) -> String) {
+/// Lines across with their texts at the left.
+pub fn grid_y(ui: &Ui, plot: &Plot, marks: impl IntoIterator<Item = (f64, String)>) {
     let t = tokens::of(ui);
     let line = Stroke::new(tokens::HAIRLINE, t.rule);
-    for value in marks(plot.y, step(plot.y.1 - plot.y.0, most)) {
+    for (value, words) in marks {
         let y = plot.y(value);
         ui.painter().hline(plot.rect.x_range(), y, line);
         let at = pos2(plot.rect.left() - 6.0, y);
-        ui.painter().text(at, Align2::RIGHT_CENTER, say(value), fonts::regular(tokens::SMALL), t.ink_soft);
+        ui.painter().text(at, Align2::RIGHT_CENTER, words, fonts::regular(tokens::SMALL), t.ink_soft);
     }
 }
 
@@ -155,7 +147,6 @@ mod tests {
 
     #[test]
     fn scales_have_round_steps_and_all_their_marks() {
-        assert!((step(3.2, 6.0) - 1.0).abs() < 1e-12 && (step(0.9, 6.0) - 0.2).abs() < 1e-12);
         assert!((hour_step(26.0, 8.0) - 6.0).abs() < 1e-12);
         let all: Vec<f64> = marks((3.6, 6.8), 0.5).collect();
         assert_eq!(all, [4.0, 4.5, 5.0, 5.5, 6.0, 6.5]);

@@ -60,8 +60,14 @@ pub fn show(ui: &mut Ui, view: &mut TaughtState, state: &State, out: &mut Vec<Co
     let details = state.settings.depth == Depth::Details;
     boxed(ui, "What is known now", |ui| {
         wrapped(ui, &told.summary, fonts::semibold(tokens::BODY), tokens::of(ui).ink);
-        for line in &told.lines {
+        // Plain tells what is otherwise than expected; all the rest is the same sentence for each thing.
+        for line in told.lines.iter().filter(|line| details || line.news) {
             one_line(ui, line, details);
+        }
+        let rest = told.lines.iter().filter(|line| !line.news).count();
+        if !details && rest > 0 {
+            let more = if rest < told.lines.len() { "All else is" } else { "All is" };
+            quiet(ui, &format!("{more} about as expected so far. Details has each with its numbers"));
         }
     });
     let most = STEP + view.more;
