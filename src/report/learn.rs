@@ -78,7 +78,12 @@ const fn meaning(kind: LearntKind, above: bool) -> &'static str {
 fn numbers(result: &SubjectResult) -> String {
     let [likely, low, high] = result.after;
     let [was, was_low, was_high] = result.before;
-    let said = |v: f64| if result.unit == "°C" { warmth_apart(v, 1) } else { number::figures(v, 2) };
+    let said = |v: f64| match result.unit.as_str() {
+        "°C" => warmth_apart(v, 1),
+        // A million cells are told by the million.
+        _ if v.abs() >= 1e5 => format!("{} million", number::figures(v * 1e-6, 2)),
+        _ => number::figures(v, 2),
+    };
     let unit = match result.unit.as_str() {
         "" | "-" | "°C" => String::new(),
         unit => format!("{}{unit}", number::NBSP),

@@ -4,12 +4,12 @@ use std::fmt::Write;
 use std::path::Path;
 
 use potset_base::Note;
+use potset_doc::Batch;
 use potset_doc::batch::change::BatchChange;
 use potset_doc::batch::check::{LONGEST_DAYS, MOST_LOGGED};
 use potset_doc::batch::rows::BatchRows;
 use potset_doc::batch::{BatchReading, Logged, Observed};
 use potset_doc::steps::Reading;
-use potset_doc::Batch;
 use potset_logger::{Begin, course, guess, ph_course, read, thin};
 use potset_store::files;
 

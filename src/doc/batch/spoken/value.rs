@@ -202,7 +202,10 @@ impl Line<'_> {
     fn bare(&self, value: f64, raw: &str) -> Result<Observed, Note> {
         let degrees = units::spoken().degrees;
         if raw.starts_with('+') {
-            return Err(refused(format!("I don't know what “{raw}” counts"), format!("Type it like {raw} h")));
+            return Err(refused(
+                format!("I don't know what “{raw}” counts"),
+                format!("Type it like {raw} h"),
+            ));
         }
         if warmer(degrees).contains(&value) {
             return Ok(Observed::Warmth(celsius(value, degrees)));
