@@ -32,6 +32,7 @@ const NARROW: f32 = 1070.0;
 const NARROW_FOLDED: f32 = 820.0;
 /// Under this width the views fold into a menu of their own.
 const VIEWS_FOLD: f32 = 870.0;
+const VIEWS_FOLDED: f32 = 600.0;
 
 impl TopBar {
     /// Draws the bar.
@@ -71,8 +72,11 @@ impl TopBar {
         let t = tokens::of(ui);
         let shown = state.design().name.clone();
         let text = self.name.get_or_insert_with(|| shown.clone());
-        let narrow = ui.ctx().content_rect().width() < NARROW;
-        let (folded, size) = if narrow { (NARROW_FOLDED, 14.0) } else { (FOLDED, 17.0) };
+        let (folded, size) = match ui.ctx().content_rect().width() {
+            width if width < VIEWS_FOLD => (VIEWS_FOLDED, 14.0),
+            width if width < NARROW => (NARROW_FOLDED, 14.0),
+            _ => (FOLDED, 17.0),
+        };
         let edit = TextEdit::singleline(text)
             .font(fonts::semibold(size))
             .text_color(t.ink)
