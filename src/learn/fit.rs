@@ -52,18 +52,16 @@ pub struct Fitted {
     pub pots: Vec<Option<FittedPot>>,
 }
 
-/// A reading that lies so many scatters from what the others say counts less, by the square of how much farther it is.
+/// A reading that lies so many scatters from what the others say counts less: its own scatter grows by the square of how much
+/// farther it is.
 const ASIDE: f64 = 3.0;
 
 /// Most steps, and how often readings are weighed again.
 const STEPS: usize = 8;
 const WEIGHED: usize = 1;
 
-/// Step of the difference quotients, deviates.
+/// Step of the difference quotients to both sides, deviates.
 const STEP: f64 = 0.25;
-
-/// The same for the ranges.
-const WIDE: f64 = 1.0;
 
 /// Farthest place from the likely one, deviates: what the laws are still meant for.
 const FARTHEST: f64 = 3.5;
@@ -91,9 +89,7 @@ struct Member<'a> {
 
 impl Member<'_> {
     /// Makes it linear about its place.
-    ///
-    /// - `step` — of the difference quotients, to both sides, deviates.
-    fn look(&mut self, step: f64) {
+    fn look(&mut self) {
         let n = self.inputs.len();
         let held: Vec<f64> = self.places.iter().map(|p| p.clamp(-FARTHEST, FARTHEST)).collect();
         let moved = |k: usize, by: f64| {
@@ -101,7 +97,7 @@ impl Member<'_> {
             there[k] += by;
             there
         };
-        let sides = (0..n).flat_map(|k| [moved(k, step), moved(k, -step)]);
+        let sides = (0..n).flat_map(|k| [moved(k, STEP), moved(k, -STEP)]);
         let places: Vec<Vec<f64>> = std::iter::once(held.clone()).chain(sides).collect();
         let all = self.of.forecasts(&places);
         let Some(Some(here)) = all.first().cloned() else {
@@ -109,7 +105,7 @@ impl Member<'_> {
             return;
         };
         let slopes = all[1..].chunks(2).map(|pair| match pair {
-            [Some(up), Some(down)] => up.iter().zip(down).map(|(u, d)| (u - d) / (2.0 * step)).collect(),
+            [Some(up), Some(down)] => up.iter().zip(down).map(|(u, d)| (u - d) / (2.0 * STEP)).collect(),
             _ => vec![0.0; here.len()],
         });
         let slopes: Vec<Vec<f64>> = slopes.collect();
@@ -149,20 +145,31 @@ impl Member<'_> {
     }
 
     /// How far each reading lies from what the others say, by the linear pot with all inputs free: its scatter and theirs.
+    /// The farthest is made to count for less first, and the rest are looked at again: one slip of the hand makes its neighbours
+    /// look odd.
     fn weigh(&mut self) {
         let Some(linear) = &self.linear else { return };
-        let Some(scatter) = Cholesky::of(&self.scatter(linear)) else { return };
         let mut left = linear.left.clone();
         for (row, place) in linear.slopes.iter().zip(&self.places) {
             left.iter_mut().zip(row).for_each(|(l, s)| *l += s * place);
         }
-        let (inverse, solved) = (scatter.inverse(), scatter.solve(&left));
-        self.aside = solved.iter().enumerate().map(|(i, s)| s / inverse[i][i].sqrt()).collect();
         let base = self.of.variances();
-        for (i, aside) in self.aside.iter().enumerate() {
-            let beyond = (aside.abs() / ASIDE).max(1.0);
-            self.variances[i] = base[i] * beyond * beyond;
+        self.variances.clone_from(&base);
+        let mut flagged: Vec<(usize, f64)> = Vec::new();
+        loop {
+            let Some(scatter) = self.linear.as_ref().and_then(|l| Cholesky::of(&self.scatter(l))) else {
+                return;
+            };
+            let (inverse, solved) = (scatter.inverse(), scatter.solve(&left));
+            self.aside = solved.iter().enumerate().map(|(i, s)| s / inverse[i][i].sqrt()).collect();
+            let open = (0..base.len()).filter(|i| flagged.iter().all(|(at, _)| at != i));
+            let worst = open.max_by(|a, b| self.aside[*a].abs().total_cmp(&self.aside[*b].abs()));
+            let Some(at) = worst.filter(|at| self.aside[*at].abs() > ASIDE) else { break };
+            let beyond = self.aside[at] / ASIDE;
+            self.variances[at] = base[at] * beyond * beyond * beyond * beyond;
+            flagged.push((at, self.aside[at]));
         }
+        flagged.into_iter().for_each(|(at, aside)| self.aside[at] = aside);
     }
 }
 
@@ -199,12 +206,12 @@ pub fn fit_while(
         })
         .collect();
     let mut shared = vec![0.0; variances.len()];
-    look_at_all(&mut members, STEP, go_on)?;
+    look_at_all(&mut members, go_on)?;
     for round in 0..=WEIGHED {
         for _ in 0..STEPS {
             let step = step(&members, variances, &shared);
             let longest = go(&mut members, &mut shared, &step);
-            look_at_all(&mut members, STEP, go_on)?;
+            look_at_all(&mut members, go_on)?;
             if longest < 0.05 {
                 break;
             }
@@ -213,18 +220,16 @@ pub fn fit_while(
             members.iter_mut().for_each(Member::weigh);
         }
     }
-    // What is left unknown reaches that far: a curve's slope over its own range, and not at a point of it.
-    look_at_all(&mut members, WIDE, go_on)?;
     Some(found(&members, variances, shared))
 }
 
 /// Makes all pots linear about their places, unless that is given up.
-fn look_at_all(members: &mut [Member<'_>], step: f64, go_on: &mut dyn FnMut() -> bool) -> Option<()> {
+fn look_at_all(members: &mut [Member<'_>], go_on: &mut dyn FnMut() -> bool) -> Option<()> {
     for member in members {
         if !go_on() {
             return None;
         }
-        member.look(step);
+        member.look();
     }
     Some(())
 }

@@ -20,9 +20,6 @@ const NO_NEWS: f64 = 0.3;
 const KNOWN: f64 = 0.5;
 const PARTLY: f64 = 0.8;
 
-/// From this on a number is told in millions. Source: assumed.
-const MILLIONS: f64 = 1e5;
-
 /// What was learnt about one thing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LearntLine {
@@ -83,12 +80,15 @@ const fn meaning(kind: LearntKind, above: bool) -> &'static str {
 fn numbers(result: &SubjectResult) -> String {
     let [likely, low, high] = result.after;
     let [was, was_low, was_high] = result.before;
-    // Counts of cells are told in millions.
-    let (one, million) = if likely.abs() >= MILLIONS { (1e6, "million ") } else { (1.0, "") };
-    let said = |v: f64| if result.unit == "°C" { warmth_apart(v, 1) } else { number::figures(v / one, 2) };
+    let said = |v: f64| match result.unit.as_str() {
+        "°C" => warmth_apart(v, 1),
+        // A million cells are told by the million.
+        _ if v.abs() >= 1e5 => format!("{} million", number::figures(v * 1e-6, 2)),
+        _ => number::figures(v, 2),
+    };
     let unit = match result.unit.as_str() {
         "" | "-" | "°C" => String::new(),
-        unit => format!("{}{million}{unit}", number::NBSP),
+        unit => format!("{}{unit}", number::NBSP),
     };
     let pots = if result.pots == 1 { "1 pot".to_owned() } else { format!("{} pots", result.pots) };
     format!(

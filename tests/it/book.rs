@@ -130,7 +130,7 @@ fn a_batch_is_begun_logged_and_ended_from_the_command_line() {
     // In the book where no file is named, and found there by its name.
     let told = ok(&["log", "--begin", "coconut-pot.ron", "--at", "2020-11-20 18:30", "+1 h 6.1"]);
     assert!(told.contains("1 h after the culture went in: pH 6.1"), "{told}");
-    assert!(ok(&["log", "2020-11-20 Thursday coconut pot.ron", "+2 h 6.0"]).contains("pH 6"));
+    assert!(ok(&["log", "2020-11-20 Six jars for Tuesday.ron", "+2 h 6.0"]).contains("pH 6"));
 }
 
 #[test]

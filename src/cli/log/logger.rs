@@ -49,7 +49,7 @@ pub fn taken(path: &Path, batch: &Batch, out: &mut String) -> Result<Vec<BatchCh
     }
     let name = path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
     let (points, acids) = (warmth.len(), ph.len());
-    let _ = writeln!(out, "{}: {points} temperatures and {acids} readings of pH", name);
+    let _ = writeln!(out, "{name}: {points} temperatures and {acids} readings of pH");
     let mut changes = Vec::new();
     if !warmth.is_empty() {
         let course = warmth.into_iter().map(|(at_h, c)| Reading { at_h, c }).collect();

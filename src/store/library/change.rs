@@ -150,7 +150,7 @@ impl Library {
     /// A note if the other folder cannot be read.
     pub(crate) fn copy_in(&self, from: &Path, is_one: Check) -> Result<Copied, Note> {
         let mut done = Copied::default();
-        let paths = if from.is_dir() { recipes_in(from)? } else { vec![from.to_path_buf()] };
+        let paths = if from.is_file() { vec![from.to_path_buf()] } else { recipes_in(from)? };
         for path in paths {
             match self.copy_one(&path, is_one) {
                 Ok(true) => done.copied += 1,

@@ -142,11 +142,16 @@ fn sourness(ui: &Ui, state: &State, open: &OpenBatch, plot: &Plot) {
         let area = Rect::from_x_y_ranges(plot.x(from)..=plot.x(to), plot.rect.y_range());
         painter.rect_filled(area, 0.0, t.ready_fill);
         paint::hatch(&painter, area.intersect(plot.rect), t.ready_ink.gamma_multiply(0.35));
-        let at = pos2(
-            area.center().x.clamp(plot.rect.left() + 30.0, plot.rect.right() - 30.0),
-            plot.rect.top() + 32.0,
-        );
-        painter.text(at, Align2::CENTER_TOP, "ready in here", fonts::semibold(tokens::SMALL), t.ready_ink);
+        // In the middle of what is seen of it, whole.
+        let seen = area.intersect(plot.rect);
+        if seen.width() > 0.0 {
+            let words = fonts::semibold(tokens::SMALL);
+            let text = painter.layout_no_wrap("ready in here".to_owned(), words, t.ready_ink);
+            let left = seen.center().x - 0.5 * text.size().x;
+            let left =
+                left.clamp(plot.rect.left(), (plot.rect.right() - text.size().x).max(plot.rect.left()));
+            painter.galley(pos2(left, plot.rect.top() + 32.0), text, t.ready_ink);
+        }
     }
     if let Some(frozen) = &open.frozen {
         let path = plot.path(frozen.t.iter().copied().zip(frozen.ph.iter().copied()));
