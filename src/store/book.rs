@@ -81,15 +81,28 @@ impl Book {
     /// # Errors
     /// A note if the folder cannot be read.
     pub fn list(&self) -> Result<Listed, Note> {
+        self.list_while(&mut || true).map(Option::unwrap_or_default)
+    }
+
+    /// The same, given up as soon as `go_on` says no between two files that are read: nothing comes of it then, but what was
+    /// read is known the next time.
+    ///
+    /// # Errors
+    /// As [`Book::list`].
+    pub fn list_while(&self, go_on: &mut dyn FnMut() -> bool) -> Result<Option<Listed>, Note> {
         let text = self.known.as_deref().map(known_text).unwrap_or_default();
         let known = read_known(&text);
         let mut before: BTreeMap<String, KnownBatch> =
             known.into_iter().map(|known| (known.file.clone(), known)).collect();
         let count = before.len();
-        let (mut listed, mut read) = (Listed::default(), 0);
+        let (mut listed, mut read, mut whole) = (Listed::default(), 0, true);
         for (file, stamp) in self.files()? {
             if let Some(known) = before.remove(&file).filter(|known| known.stamp == stamp) {
                 listed.all.push(known);
+                continue;
+            }
+            whole &= go_on();
+            if !whole {
                 continue;
             }
             read += 1;
@@ -105,6 +118,9 @@ impl Book {
             // It can be made anew.
             let _ = files::write_bytes(path, write_known(&listed.all).as_bytes());
         }
+        if !whole {
+            return Ok(None);
+        }
         listed.all.sort_by(|a, b| {
             let when =
                 |known: &KnownBatch| (!known.summary.culture_in.is_empty(), known.summary.culture_in.clone());
@@ -115,7 +131,7 @@ impl Book {
                 .then_with(|| when(b).1.cmp(&when(a).1))
                 .then_with(|| a.file.cmp(&b.file))
         });
-        Ok(listed)
+        Ok(Some(listed))
     }
 
     /// Pots under way, with their files.

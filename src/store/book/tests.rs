@@ -152,3 +152,26 @@ fn rows_of_a_table_find_their_batch_and_none_is_there_twice() {
     rows.name = "Other".to_owned();
     assert!(book.merge(&[rows]).unwrap_err().title.contains("no batch “Other”"));
 }
+
+#[test]
+fn a_list_that_is_given_up_goes_on_where_it_was() {
+    let folder = tempfile::tempdir().unwrap();
+    let book = book(&folder);
+    for day in 10..15 {
+        book.begin(&batch("Six jars", &format!("2026-11-{day} 18:30")), "2026-12-01").unwrap();
+    }
+    let mut looks = 0;
+    let mut twice = || {
+        looks += 1;
+        looks <= 2
+    };
+    assert_eq!(book.list_while(&mut twice), Ok(None));
+    let mut read = 0;
+    let mut count = || {
+        read += 1;
+        true
+    };
+    let listed = book.list_while(&mut count).unwrap().unwrap();
+    // Two of the five were read before.
+    assert_eq!((listed.all.len(), read), (5, 3));
+}

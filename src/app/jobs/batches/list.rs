@@ -19,9 +19,11 @@ impl Job for ListJob {
         Key::Batches
     }
 
-    fn step(self: Box<Self>, _: &mut At<'_>) -> Step {
-        Step::done(match self.book.list() {
-            Ok(mut listed) => {
+    fn step(self: Box<Self>, at: &mut At<'_>) -> Step {
+        Step::done(match self.book.list_while(&mut || at.go_on()) {
+            // Something was asked meanwhile: it goes on with the files that are left.
+            Ok(None) => return Step::more(*self),
+            Ok(Some(mut listed)) => {
                 let mut running = Vec::new();
                 for known in listed.all.iter().filter(|known| !known.summary.ended) {
                     match self.book.read(&known.file) {
