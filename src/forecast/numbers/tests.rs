@@ -5,7 +5,7 @@ use potset_doc::assets;
 
 fn coconut() -> (Design, Pantry, Vec<Number>) {
     let (design, pantry) = (assets::demo("coconut-pot.ron").unwrap(), assets::pantry().unwrap());
-    let list = numbers(&design, &pantry, &Kitchen::default(), &potset_doc::Learnt::default()).all;
+    let list = numbers(&design, &pantry, &Kitchen::default(), &Learnt::default()).all;
     (design, pantry, list)
 }
 
@@ -42,7 +42,7 @@ fn a_coconut_pot_rests_on_coconut_and_not_on_soy() {
 fn what_the_design_carries_of_its_own_is_told_apart() {
     let (mut design, pantry, _) = coconut();
     design.snapshot.bases[0].mean_buffer.value += 1.0;
-    let list = numbers(&design, &pantry, &Kitchen::default(), &potset_doc::Learnt::default()).all;
+    let list = numbers(&design, &pantry, &Kitchen::default(), &Learnt::default()).all;
     let key = format!("bases.{}.mean_buffer", design.bases[0].entry);
     let both: Vec<(bool, bool)> = list.iter().filter(|n| n.key == key).map(|n| (n.used, n.own)).collect();
     assert_eq!(both, [(false, false), (true, true)]);
