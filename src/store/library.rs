@@ -86,6 +86,17 @@ impl Library {
         files::design(&self.path(file))
     }
 
+    /// Takes away temporary files of writers that died, those of versions too.
+    pub fn sweep(&self) {
+        files::sweep(&self.folder);
+        for what in ["marks", "bin", "versions"] {
+            let folder = self.aside(what);
+            files::sweep(&folder);
+            let inside = fs::read_dir(folder).into_iter().flatten().flatten();
+            inside.filter(|entry| entry.path().is_dir()).for_each(|entry| files::sweep(&entry.path()));
+        }
+    }
+
     fn aside(&self, what: &str) -> PathBuf {
         self.folder.join(ASIDE).join(what)
     }

@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 
 use super::files::{self, Over, Written, last_good};
 use super::folders::Folders;
+use super::library::Library;
 use potset_base::Note;
 use potset_doc::format::{self, Saved};
 use potset_doc::learnt::LearntBook;
@@ -90,6 +91,9 @@ pub fn mend(folders: &Folders) -> Vec<Note> {
         files::sweep(folder);
     }
     let settings = set_aside::<Settings>(&settings_file(folders));
+    if let Some(recipes) = read::<Settings>(&settings_file(folders)).0.recipes {
+        Library::at(recipes.into()).sweep();
+    }
     let kitchen = set_aside::<Kitchen>(&kitchen_file(folders));
     let learnt = set_aside::<LearntBook>(&learnt_file(folders));
     let own = set_aside::<OwnPantry>(&own_file(folders));
