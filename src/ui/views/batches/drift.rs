@@ -93,7 +93,11 @@ fn painted(ui: &Ui, chart: &Chart, from: usize, plot: &Plot) {
     let points = &chart.points[from..];
     let low: Vec<f64> = points.iter().map(|p| chart.middle - p.limit).collect();
     let high: Vec<f64> = points.iter().map(|p| chart.middle + p.limit).collect();
-    painter.add(paint::band(plot, &places, &low, &high, t.well));
+    painter.add(paint::band(plot, &places, &low, &high, t.accent.gamma_multiply(tokens::BAND_OPACITY)));
+    for edge in [&low, &high] {
+        let path = plot.path(places.iter().copied().zip(edge.iter().copied()));
+        painter.extend(Dash::DOTTED.shapes(&path, Stroke::new(tokens::HAIRLINE, t.accent)));
+    }
     let marks = round_values(plot.y, 3.0).into_iter().map(|v| (v, chart_value(&chart.of, v)));
     paint::grid_y(ui, plot, marks);
     let middle =

@@ -7,14 +7,18 @@ use super::{BatchesView, act};
 use potset_app::batches::BatchesPage;
 use potset_app::command::BatchesCommand;
 use potset_app::{Action, Command, State};
+use potset_base::Note;
 use potset_doc::batch::known::KnownBatch;
 use potset_report::batch::line;
 use potset_ui_kit::widgets::card::nothing;
-use potset_ui_kit::widgets::line_in;
+use potset_ui_kit::widgets::{line_in, wrapped};
 use potset_ui_kit::{fonts, tokens};
 
 /// Height of a row, points.
 const HEIGHT: f32 = 66.0;
+
+/// Files that cannot be read and are told in the hover.
+const MOST_BAD: usize = 12;
 
 /// Finds anew what the list shows, where the book or what is looked for is another.
 pub fn renew(view: &mut BatchesView, state: &State) {
@@ -61,6 +65,7 @@ pub fn show(ui: &mut Ui, view: &mut BatchesView, state: &State, out: &mut Vec<Co
         }
     });
     ui.add_space(tokens::GAP_SMALL);
+    bad(ui, state);
     if let Some(note) = &batches.trouble {
         nothing(ui, &note.title, &format!("{} {}", note.mend, note.sentence), |_| {});
         return;
@@ -80,6 +85,20 @@ pub fn show(ui: &mut Ui, view: &mut BatchesView, state: &State, out: &mut Vec<Co
         return;
     }
     rows(ui, view, state, out);
+}
+
+/// Files that cannot be read are told, and left as they are.
+fn bad(ui: &mut Ui, state: &State) {
+    let bad = &state.batches.listed.bad;
+    let Some(first) = bad.first() else { return };
+    let words = match bad.len() {
+        1 => "1 file cannot be read".to_owned(),
+        n => format!("{n} files cannot be read"),
+    };
+    let label = wrapped(ui, &words, fonts::regular(tokens::BODY), tokens::of(ui).warn);
+    let lines: Vec<String> = bad.iter().take(MOST_BAD).map(Note::line).collect();
+    label.on_hover_text(lines.join("\n"));
+    wrapped(ui, &first.line(), fonts::regular(tokens::SMALL), tokens::of(ui).ink_soft);
 }
 
 fn rows(ui: &mut Ui, view: &mut BatchesView, state: &State, out: &mut Vec<Command>) {
