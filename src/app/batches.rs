@@ -14,6 +14,7 @@ use potset_learn::{Ahead, Chart, Cloud, Learning, NextReading};
 use potset_logger::{Layout, Preview, Rows};
 use potset_report::learn::LearntLine;
 use potset_store::book::{Book, Listed};
+use potset_store::library::Thrown;
 
 choices! {
     /// What the Batches view shows of the book.
@@ -24,6 +25,7 @@ choices! {
         Taught => "What pots taught",
         Drift => "Drift",
         Import => "Import",
+        Bin => "Bin",
     }
 }
 
@@ -230,6 +232,7 @@ pub struct BatchesState {
     pub learning: LearningState,
     pub logger: Option<LoggerState>,
     pub undo: Vec<BookUndo>,
+    pub bin: Vec<Thrown>,
     /// A pot was begun to be followed here.
     pub arriving: bool,
     /// Until when reminders were said.

@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use potset_base::{Note, choices};
 use potset_catalogue::recipes::{Find, Recipe};
-use potset_store::library::Thrown;
+pub use potset_store::library::Thrown;
 
 choices! {
     /// What the Recipes view shows.

@@ -4,6 +4,7 @@
 
 pub mod assets;
 pub mod batch;
+pub mod calls;
 pub mod card_text;
 pub mod check;
 pub mod culture_in;

@@ -6,6 +6,7 @@ pub mod beside;
 pub mod beside_file;
 pub mod beside_picture;
 pub mod calendar;
+pub mod calls;
 pub mod csv;
 pub mod evidence;
 pub mod label;

@@ -1,4 +1,4 @@
-//! What is remembered between sessions: settings, the kitchen, what pots taught, the maker's own pantry.
+//! What is remembered between sessions: settings, the kitchen, what pots taught, the call log, the maker's own pantry.
 //!
 //! Reading moves nothing. The window, which will write, first sets aside what is broken ([`mend`]); a file that cannot be
 //! read or is of a newer version is never written over.
@@ -10,6 +10,7 @@ use super::files::{self, Over, Written, last_good};
 use super::folders::Folders;
 use super::library::Library;
 use potset_base::Note;
+use potset_doc::calls::CallLog;
 use potset_doc::format::{self, Saved};
 use potset_doc::learnt::LearntBook;
 use potset_doc::own::Merged;
@@ -96,8 +97,9 @@ pub fn mend(folders: &Folders) -> Vec<Note> {
     }
     let kitchen = set_aside::<Kitchen>(&kitchen_file(folders));
     let learnt = set_aside::<LearntBook>(&learnt_file(folders));
+    let calls = set_aside::<CallLog>(&calls_file(folders));
     let own = set_aside::<OwnPantry>(&own_file(folders));
-    settings.into_iter().chain(kitchen).chain(learnt).chain(own).collect()
+    settings.into_iter().chain(kitchen).chain(learnt).chain(calls).chain(own).collect()
 }
 
 /// Reads settings and kitchen; bad files are told of.
@@ -144,6 +146,20 @@ pub fn keep_learnt(folders: &Folders, known: &LearntBook, new: &LearntBook) -> R
     Err(Note::error(files::shown(&path), "Other windows keep changing this file", "Try again"))
 }
 
+/// Reads the call log; a bad file is told of.
+pub fn calls(folders: &Folders) -> (CallLog, Option<Note>) {
+    read::<CallLog>(&calls_file(folders))
+}
+
+/// Saves the call log, with the calls that another window wrote to it since `base` was read or written; what stands there now.
+///
+/// # Errors
+/// A note if it could not be written; what stands there is untouched then.
+pub fn save_calls(folders: &Folders, base: &CallLog, mine: &CallLog) -> Result<CallLog, Note> {
+    let merge = |theirs: &CallLog| mine.merged(base, theirs);
+    merge_over(&calls_file(folders), base, "The call was not saved", merge, |merged| merged)
+}
+
 /// Reads the maker's own pantry; a bad file is told of.
 pub fn own(folders: &Folders) -> (OwnPantry, Option<Note>) {
     let (own, bad) = read::<OwnPantry>(&own_file(folders));
@@ -164,29 +180,40 @@ pub fn own_stamp(folders: &Folders) -> Option<files::Stamp> {
 /// # Errors
 /// A note if it could not be written; what stands there is untouched then.
 pub fn save_own(folders: &Folders, base: &OwnPantry, mine: &OwnPantry) -> Result<Merged, Note> {
-    let path = own_file(folders);
+    let merge = |theirs: &OwnPantry| mine.merged(base, theirs);
+    merge_over(&own_file(folders), base, "Your pantry was not saved", merge, |merged| &merged.own)
+}
+
+/// Writes what this window holds merged with what stands in the file, however often others write meanwhile.
+fn merge_over<T: Saved + Clone + PartialEq, M>(
+    path: &Path,
+    base: &T,
+    refused: &str,
+    merge: impl Fn(&T) -> M,
+    whole: impl Fn(&M) -> &T,
+) -> Result<M, Note> {
     for _ in 0..TRIES {
-        let stamp = files::stamp(&path);
-        let (theirs, stamp) = match look::<OwnPantry>(&path) {
+        let stamp = files::stamp(path);
+        let (theirs, stamp) = match look::<T>(path) {
             Found::Whole(theirs) => (*theirs, stamp),
             // Gone: what this window holds of it is all there is.
             Found::Nothing => (base.clone(), None),
-            Found::Barred(note) => return Err(untouched(note, "Your pantry was not saved")),
+            Found::Barred(note) => return Err(untouched(note, refused)),
             Found::Broken(_) => {
-                let _ = fs::rename(&path, free_name(&path));
+                let _ = fs::rename(path, free_name(path));
                 (base.clone(), None)
             }
         };
-        let merged = mine.merged(base, &theirs);
-        if stamp.is_some() && merged.own == theirs {
+        let merged = merge(&theirs);
+        if stamp.is_some() && *whole(&merged) == theirs {
             return Ok(merged);
         }
-        let text = format::write(&merged.own)?;
-        if let Written::Done(_) = files::write_over(&path, &text, Over::Same(stamp))? {
+        let text = format::write(whole(&merged))?;
+        if let Written::Done(_) = files::write_over(path, &text, Over::Same(stamp))? {
             return Ok(merged);
         }
     }
-    Err(Note::error(files::shown(&path), "Other windows keep changing this file", "Try again"))
+    Err(Note::error(files::shown(path), "Other windows keep changing this file", "Try again"))
 }
 
 /// Saves the settings.
@@ -228,6 +255,10 @@ fn learnt_file(folders: &Folders) -> PathBuf {
     folders.settings.join("learnt.ron")
 }
 
+fn calls_file(folders: &Folders) -> PathBuf {
+    folders.own.join("calls.ron")
+}
+
 fn kitchen_file(folders: &Folders) -> PathBuf {
     folders.settings.join("kitchen.ron")
 }
@@ -236,17 +267,17 @@ fn kitchen_file(folders: &Folders) -> PathBuf {
 mod tests {
     use super::*;
     use potset_doc::Learnt;
+    use potset_doc::calls::Call;
+
+    fn folders(home: &Path) -> Folders {
+        let at = |name: &str| home.join(name);
+        Folders { settings: at("settings"), state: at("state"), documents: at("documents"), own: at("own") }
+    }
 
     #[test]
     fn what_another_window_kept_is_not_written_over() {
         let home = tempfile::tempdir().unwrap();
-        let at = |name: &str| home.path().join(name);
-        let folders = Folders {
-            settings: at("settings"),
-            state: at("state"),
-            documents: at("documents"),
-            own: at("own"),
-        };
+        let folders = folders(home.path());
         let of = |pots: u32| {
             let mut book = LearntBook::default();
             book.keep(Learnt { pots, ..Learnt::default() });
@@ -262,5 +293,24 @@ mod tests {
         assert_eq!(keep_learnt(&folders, &of(1), &of(2)), Ok(LearntKept::Done));
         fs::write(learnt_file(&folders), "(format: \"potset learnt\", version: 99, body: ())").unwrap();
         assert!(keep_learnt(&folders, &of(2), &of(3)).is_err());
+    }
+
+    #[test]
+    fn two_windows_lose_no_call() {
+        let home = tempfile::tempdir().unwrap();
+        let folders = folders(home.path());
+        let log = |days: &[&str]| {
+            let call = |day: &&str| Call { day: (*day).to_owned(), ..Call::default() };
+            CallLog { calls: days.iter().map(call).collect() }
+        };
+        let none = CallLog::default();
+        assert_eq!(calls(&folders), (none.clone(), None));
+        assert_eq!(save_calls(&folders, &none, &log(&["2026-12-01"])), Ok(log(&["2026-12-01"])));
+        // The other window still knows of none.
+        let both = log(&["2026-12-01", "2026-12-02"]);
+        assert_eq!(save_calls(&folders, &none, &log(&["2026-12-02"])), Ok(both.clone()));
+        assert_eq!(calls(&folders), (both, None));
+        fs::write(calls_file(&folders), "(format: \"potset calls\", version: 99, body: ())").unwrap();
+        assert!(save_calls(&folders, &none, &log(&["2026-12-03"])).is_err());
     }
 }

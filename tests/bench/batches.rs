@@ -6,11 +6,13 @@
 #![allow(clippy::disallowed_methods, reason = "a benchmark writes files, waits and looks at the clock")]
 #![allow(clippy::print_stdout, reason = "its figures")]
 
+#[path = "window.rs"]
+mod window;
+
 use std::fs;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use egui::{Context, RawInput, Rect, Vec2, pos2};
 use potset_app::command::{BatchesCommand, WindowCommand};
 use potset_app::state::View;
 use potset_app::{AppRunner, State};
@@ -69,25 +71,6 @@ fn open(shell: &mut Shell) -> Duration {
     listed
 }
 
-/// Median of a frame.
-fn frames(shell: &mut Shell) -> Duration {
-    let ctx = Context::default();
-    Shell::dress(&ctx);
-    let mut all: Vec<Duration> = (0..300)
-        .map(|k| {
-            let screen_rect = Some(Rect::from_min_size(pos2(0.0, 0.0), Vec2::new(1280.0, 800.0)));
-            let input = RawInput { screen_rect, time: Some(f64::from(k) / 60.0), ..RawInput::default() };
-            let from = Instant::now();
-            let mut out = ctx.run_ui(input, |ui| shell.ui(ui));
-            out.textures_delta.clear();
-            std::hint::black_box(ctx.tessellate(out.shapes, out.pixels_per_point).len());
-            from.elapsed()
-        })
-        .collect();
-    all.sort();
-    all[150]
-}
-
 fn main() {
     const MANY: usize = 2000;
     let home = tempfile::tempdir().unwrap();
@@ -99,10 +82,10 @@ fn main() {
     drop(cold);
     let mut warm = shell(&home.path().join("a"), &many);
     println!("later listing: {:.2?}", open(&mut warm));
-    let large = frames(&mut warm);
+    let large = window::frames(&mut warm);
     let mut small = shell(&home.path().join("b"), &few);
     open(&mut small);
-    let small = frames(&mut small);
+    let small = window::frames(&mut small);
     let share = large.as_secs_f64() / small.as_secs_f64();
     println!("a frame with {MANY}: {large:.2?}, with 20: {small:.2?}, {share:.2} times (wanted: 1.5)");
 }

@@ -10,7 +10,7 @@ use potset_doc::Batch;
 use potset_doc::batch::change::BatchChange;
 use potset_doc::learnt::LearntBook;
 use potset_store::book::Listed;
-use potset_store::library::Copied;
+use potset_store::library::{Copied, Thrown};
 use potset_store::memory::LearntKept;
 
 /// What the Batches view asks for.
@@ -40,6 +40,10 @@ pub enum BatchesCommand {
     Change(String, Vec<BatchChange>),
     /// Moves the open pot to the bin.
     ThrowAway,
+    /// What is in the bin of the book.
+    Bin(Vec<Thrown>),
+    /// A change of the book that is asked for as it is.
+    Book(BookChange),
     /// The book was changed, or could not be.
     Changed(BookChange, Result<BookDone, Note>),
     /// Takes the last change of the book back.

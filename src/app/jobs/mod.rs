@@ -66,6 +66,8 @@ pub enum Key {
     Versions,
     /// What was thrown away.
     Bin,
+    /// The same of the batch book.
+    BatchBin,
     Spread,
     Matters,
     /// What the differences of the columns come from.

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use super::{At, Job, Key, Step, fault};
-use crate::command::{Command, RecipesCommand, WindowCommand};
+use crate::command::{BatchesCommand, Command, RecipesCommand, WindowCommand};
 use crate::recipes::{Listed, VersionTold};
 use potset_base::Note;
 use potset_base::clock::{Moment, Zone};
@@ -14,6 +14,7 @@ use potset_doc::recipe::{KnownRecipe, RecipeRecord, RecipeSummary, read_known, w
 use potset_forecast::scenario::OwnedScenario;
 use potset_report::beside::changed;
 use potset_report::card::code;
+use potset_store::book::Book;
 use potset_store::files;
 use potset_store::library::{Library, read_known as known_text};
 
@@ -202,16 +203,25 @@ impl Job for VersionsJob {
     }
 }
 
-/// Looks through the bin: each design in it is read for its name.
-pub struct BinJob(pub Library);
+/// Looks through a bin: each design or batch in it is read for its name.
+pub enum BinJob {
+    Recipes(Library),
+    Batches(Book),
+}
 
 impl Job for BinJob {
     fn key(&self) -> Key {
-        Key::Bin
+        match *self {
+            Self::Recipes(_) => Key::Bin,
+            Self::Batches(_) => Key::BatchBin,
+        }
     }
 
     fn step(self: Box<Self>, _: &mut At<'_>) -> Step {
-        Step::done(RecipesCommand::Bin(self.0.bin()).into())
+        Step::done(match *self {
+            Self::Recipes(library) => RecipesCommand::Bin(library.bin()).into(),
+            Self::Batches(book) => BatchesCommand::Bin(book.bin()).into(),
+        })
     }
 
     fn fault(&self) -> Command {

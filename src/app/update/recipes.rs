@@ -240,7 +240,7 @@ fn changed(state: &mut State, change: &RecipeChange, done: Result<RecipeTo, Note
 }
 
 fn bin(state: &State) -> Vec<Effect> {
-    state.library().map(|library| Effect::work(BinJob(library))).into_iter().collect()
+    state.library().map(|library| Effect::work(BinJob::Recipes(library))).into_iter().collect()
 }
 
 /// Notes that a recipe was made on the day that it is now.

@@ -43,6 +43,7 @@ saved! {
     super::recipe::RecipeRecord: "potset recipe marks", 1;
     Batch: "potset batch", 1;
     super::learnt::LearntBook: "potset learnt", 1;
+    super::calls::CallLog: "potset calls", 1;
 }
 
 #[derive(Serialize)]

@@ -1,4 +1,4 @@
-//! The kitchen: how warmth and amounts are said, scale, spoons, thermometer, pH, places and their temperatures, warmers, vessels, money.
+//! The kitchen: how warmth, amounts and acidity are said, scale, spoons, thermometer, pH, places and their temperatures, warmers, vessels, money.
 
 use egui::{CollapsingHeader, IdSalt, RichText, ScrollArea, Ui};
 
@@ -7,6 +7,7 @@ mod warmers;
 use super::window;
 use potset_app::command::WindowCommand;
 use potset_app::{Action, Command, State};
+use potset_base::acidity::AcidityUnit;
 use potset_base::label_rule::LabelRule;
 use potset_base::measures::SpoonSet;
 use potset_base::units::{APART, Amounts, Degrees, WARMTH};
@@ -129,6 +130,10 @@ fn said(ui: &mut Ui, kitchen: &mut Kitchen) {
     let now = kitchen.amounts.words();
     if let Some(i) = choice(ui, "Amounts are shown in", "Amounts are shown in", now, &Amounts::WORDS) {
         *kitchen = kitchen.clone().with_amounts(Amounts::ALL[i]);
+    }
+    let now = kitchen.acidity.words();
+    if let Some(i) = choice(ui, "Acidity is shown in", "Acidity is shown in", now, &AcidityUnit::WORDS) {
+        kitchen.acidity = AcidityUnit::ALL[i];
     }
 }
 

@@ -3,6 +3,7 @@
 pub mod aim;
 pub mod batches;
 pub mod beside;
+mod bin;
 pub mod card;
 pub mod pantry;
 pub mod recipes;

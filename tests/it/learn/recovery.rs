@@ -45,7 +45,7 @@ fn recovered(name: &str, times: &[f64], varies: Varies, law: impl Fn(u64) -> Box
 #[test]
 fn known_figures_of_a_coconut_pot_are_recovered() {
     let found = recovered("coconut-pot.ron", &COCONUT_H, Varies::Told, |_| Box::new(own_law));
-    assert!(found.near >= 80 && (85..=97).contains(&found.held), "{found:?}");
+    assert!(found.near >= 80 && (85..=95).contains(&found.held), "{found:?}");
 }
 
 #[test]
@@ -65,7 +65,7 @@ fn a_pot_that_follows_other_laws_is_recovered_too() {
         all.swap_remove(at).1
     };
     let found = recovered("coconut-pot.ron", &COCONUT_H, Varies::Told, changes);
-    assert!(found.near >= 75 && (85..=97).contains(&found.held), "{found:?}");
+    assert!(found.near >= 75 && (85..=95).contains(&found.held), "{found:?}");
 }
 
 /// All else varies besides, the maker's hand too: five readings of one pot say less then, and Laplace's range is a little too

@@ -73,7 +73,11 @@ fn back(state: &State, change: &BookChange, came: &BookDone) -> Option<BookUndo>
             let name = known.map_or_else(|| file.clone(), |known| known.summary.name.clone());
             BookUndo { words: format!("Moved {name} to the bin"), change: BookChange::PutBack(came.bin?) }
         }
-        BookChange::PutBack(_) | BookChange::Delete(_) => return None,
+        BookChange::PutBack(_) => BookUndo {
+            words: format!("Put back {}", name?),
+            change: BookChange::ThrowAway(came.file.clone()),
+        },
+        BookChange::Delete(_) => return None,
     })
 }
 

@@ -16,6 +16,7 @@ use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::jobs::batches::begin::{BeginJob, Begins};
 use crate::jobs::batches::files::{BatchFileJob, CopyBatchesJob};
 use crate::jobs::batches::list::ListJob;
+use crate::jobs::recipes::BinJob;
 use crate::state::{State, View};
 use potset_base::Note;
 use potset_doc::Batch;
@@ -69,6 +70,11 @@ pub fn batches(state: &mut State, command: BatchesCommand) -> Vec<Effect> {
             let open = state.batches.open.as_ref().map(|open| open.file.clone());
             open.map(|file| DiskEffect::Book(BookChange::ThrowAway(file)).into()).into_iter().collect()
         }
+        BatchesCommand::Bin(thrown) => {
+            state.batches.bin = thrown;
+            Vec::new()
+        }
+        BatchesCommand::Book(change) => vec![DiskEffect::Book(change).into()],
         BatchesCommand::Changed(change, came) => done::changed(state, &change, came),
         BatchesCommand::Undo => match state.batches.undo.pop() {
             Some(undo) => vec![DiskEffect::Unbook(undo.change).into()],
@@ -134,7 +140,8 @@ pub fn list(state: &mut State) -> Vec<Effect> {
     let Some(book) = state.batches.book.clone() else { return Vec::new() };
     state.batches.question += 1;
     state.batches.trouble = None;
-    vec![Effect::work(ListJob { number: state.batches.question, book })]
+    let bin = (state.batches.page == BatchesPage::Bin).then(|| Effect::work(BinJob::Batches(book.clone())));
+    std::iter::once(Effect::work(ListJob { number: state.batches.question, book })).chain(bin).collect()
 }
 
 /// Says why what was asked for was not done.

@@ -104,6 +104,28 @@ pub fn nothing(ui: &mut Ui, title: &str, text: &str, then: impl FnOnce(&mut Ui))
     });
 }
 
+/// A card with a heading over its words, as wide as there is room.
+pub fn boxed<R>(ui: &mut Ui, title: &str, body: impl FnOnce(&mut Ui) -> R) -> R {
+    let t = tokens::of(ui);
+    let shown = frame(t).show(ui, |ui| {
+        ui.set_width(ui.available_width());
+        wrapped(ui, title, fonts::semibold(tokens::HEADING), t.ink);
+        ui.add_space(2.0);
+        body(ui)
+    });
+    shown.inner
+}
+
+/// A quiet line of a card.
+pub fn quiet(ui: &mut Ui, words: &str) {
+    wrapped(ui, words, fonts::regular(tokens::BODY), tokens::of(ui).ink_soft);
+}
+
+/// A plain line of a card.
+pub fn plain(ui: &mut Ui, words: &str) {
+    wrapped(ui, words, fonts::regular(tokens::BODY), tokens::of(ui).ink);
+}
+
 /// The frame of a card.
 pub fn frame(t: &Tokens) -> Frame {
     let [x, y] = tokens::CARD_MARGIN;

@@ -3,7 +3,6 @@
 use egui::accesskit::Role;
 use egui::{Grid, Sense, Ui, WidgetInfo, vec2};
 
-use super::{boxed, quiet};
 use crate::views::recipes::star;
 use potset_app::batches::OpenBatch;
 use potset_app::command::{BatchesCommand, WindowCommand};
@@ -15,6 +14,7 @@ use potset_doc::batch::change::BatchChange;
 use potset_doc::recipe::MOST_STARS;
 use potset_report::batch::{day, use_by};
 use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::card::{boxed, quiet};
 use potset_ui_kit::widgets::field::{area, field};
 use potset_ui_kit::widgets::tick::tick;
 

@@ -2,7 +2,6 @@
 
 use egui::{Grid, Ui};
 
-use super::{boxed, quiet};
 use potset_app::Command;
 use potset_app::batches::OpenBatch;
 use potset_app::command::{BatchesCommand, WindowCommand};
@@ -10,6 +9,7 @@ use potset_doc::Pantry;
 use potset_doc::batch::change::BatchChange;
 use potset_doc::edit::LineKind;
 use potset_report::scale::amount;
+use potset_ui_kit::widgets::card::{boxed, quiet};
 use potset_ui_kit::widgets::field::field;
 
 /// Width of a field, points.

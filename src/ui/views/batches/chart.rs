@@ -4,7 +4,6 @@
 use egui::accesskit::Role;
 use egui::{Align2, Pos2, Rect, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
-use super::boxed;
 use super::paint::{self, Plot};
 use potset_app::State;
 use potset_app::batches::{AheadTold, OpenBatch};
@@ -17,6 +16,7 @@ use potset_learn::{Ahead, Seen, stop_of};
 use potset_report::learn as say;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens::{self, Dash, Tokens};
+use potset_ui_kit::widgets::card::boxed;
 
 /// Heights of the two strips, room for numbers at their left and below, points.
 const PH: f32 = 210.0;

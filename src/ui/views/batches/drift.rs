@@ -4,7 +4,7 @@ use egui::accesskit::Role;
 use egui::{Rect, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::paint::{self, Plot};
-use super::{boxed, plain, quiet, taught};
+use super::taught;
 use potset_app::batches::ChartTold;
 use potset_app::{Command, State};
 use potset_base::number::round_values;
@@ -13,6 +13,7 @@ use potset_learn::{Chart, Drifted};
 use potset_report::learn::chart_value;
 use potset_ui_kit::tokens::{self, Dash};
 use potset_ui_kit::widgets::card::nothing;
+use potset_ui_kit::widgets::card::{boxed, plain, quiet};
 
 /// Height of a chart and room for its numbers, points.
 const HEIGHT: f32 = 120.0;

@@ -2,8 +2,8 @@
 
 use egui::{Grid, IdSalt, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
 
+use super::act;
 use super::paint::{self, Plot};
-use super::{act, boxed, plain, quiet};
 use potset_app::batches::{LoggerState, LoggerTold, LoggerWish};
 use potset_app::command::BatchesCommand;
 use potset_app::{Action, Command, State};
@@ -12,6 +12,7 @@ use potset_base::units::{self, Degrees};
 use potset_doc::batch::check::MOST_LOGGED;
 use potset_logger::{DayOrder, Decimal, Delimiter, Layout, Role, Rows};
 use potset_ui_kit::widgets::card::nothing;
+use potset_ui_kit::widgets::card::{boxed, plain, quiet};
 use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::picker::{picker, width};
 use potset_ui_kit::widgets::tick::tick;

@@ -2,6 +2,7 @@
 
 mod about;
 mod amounts;
+mod bin;
 mod chart;
 mod drift;
 mod import;
@@ -17,12 +18,10 @@ use egui::{CentralPanel, Frame, Margin, Panel, Ui};
 use potset_app::batches::BatchesPage;
 use potset_app::command::BatchesCommand;
 use potset_app::{Action, Command, State};
-use potset_ui_kit::widgets::card;
+use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::column::column;
 use potset_ui_kit::widgets::list::List;
 use potset_ui_kit::widgets::pill::pill;
-use potset_ui_kit::widgets::wrapped;
-use potset_ui_kit::{fonts, tokens};
 
 /// From this width on list and page stand beside each other.
 const WIDE: f32 = 900.0;
@@ -44,6 +43,8 @@ pub struct BatchesView {
     taught: taught::TaughtState,
     /// The open pot is asked about before it goes to the bin.
     throw: Option<String>,
+    /// What in the bin is asked about before it is deleted.
+    delete: Option<u32>,
 }
 
 /// Draws the view over the whole of `ui`; commands go into `out`.
@@ -87,31 +88,10 @@ pub fn show(ui: &mut Ui, view: &mut BatchesView, state: &State, out: &mut Vec<Co
                 BatchesPage::Taught => taught::show(ui, &mut view.taught, state, out),
                 BatchesPage::Drift => drift::show(ui, state, out),
                 BatchesPage::Import => import::show(ui, state, out),
+                BatchesPage::Bin => bin::show(ui, view, state, out),
             });
         });
     });
-}
-
-/// A card with a title.
-fn boxed<R>(ui: &mut Ui, title: &str, body: impl FnOnce(&mut Ui) -> R) -> R {
-    let t = tokens::of(ui);
-    let shown = card::frame(t).show(ui, |ui| {
-        ui.set_width(ui.available_width());
-        wrapped(ui, title, fonts::semibold(tokens::HEADING), t.ink);
-        ui.add_space(2.0);
-        body(ui)
-    });
-    shown.inner
-}
-
-/// A quiet line.
-fn quiet(ui: &mut Ui, words: &str) {
-    wrapped(ui, words, fonts::regular(tokens::BODY), tokens::of(ui).ink_soft);
-}
-
-/// A plain line.
-fn plain(ui: &mut Ui, words: &str) {
-    wrapped(ui, words, fonts::regular(tokens::BODY), tokens::of(ui).ink);
 }
 
 /// A button for an action of the table; one that cannot be done says why.

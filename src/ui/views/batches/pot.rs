@@ -2,7 +2,7 @@
 
 use egui::{RichText, Ui};
 
-use super::{BatchesView, about, amounts, boxed, chart, line, plain, quiet, readings};
+use super::{BatchesView, about, amounts, chart, line, readings};
 use potset_app::batches::OpenBatch;
 use potset_app::command::{BatchFile, BatchesCommand};
 use potset_app::{Action, Command, State};
@@ -11,6 +11,7 @@ use potset_doc::batch::known::BatchSummary;
 use potset_report::batch::{line as list_line, underway};
 use potset_report::learn as say;
 use potset_ui_kit::widgets::card::{self, nothing};
+use potset_ui_kit::widgets::card::{boxed, plain, quiet};
 use potset_ui_kit::widgets::note::mend_link;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};

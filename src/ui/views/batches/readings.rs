@@ -3,7 +3,6 @@
 use egui::accesskit::Role;
 use egui::{Grid, Ui, WidgetInfo};
 
-use super::{boxed, quiet};
 use potset_app::batches::OpenBatch;
 use potset_app::command::BatchesCommand;
 use potset_app::{Command, State};
@@ -15,6 +14,7 @@ use potset_report::batch::{reading, when};
 use potset_report::learn::logged;
 use potset_ui_kit::fonts;
 use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::card::{boxed, quiet};
 use potset_ui_kit::widgets::wrapped;
 
 /// Draws the table.

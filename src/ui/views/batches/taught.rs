@@ -4,7 +4,6 @@ use std::sync::Arc;
 
 use egui::{Button, Ui};
 
-use super::{boxed, plain, quiet};
 use potset_app::batches::{BatchesPage, PotTold, Taught};
 use potset_app::command::BatchesCommand;
 use potset_app::{Command, State};
@@ -12,6 +11,7 @@ use potset_base::clock::day_words;
 use potset_doc::settings::Depth;
 use potset_report::learn::{LearntLine, used};
 use potset_ui_kit::widgets::card::nothing;
+use potset_ui_kit::widgets::card::{boxed, plain, quiet};
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 

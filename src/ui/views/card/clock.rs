@@ -2,7 +2,7 @@
 
 use egui::{Grid, IdSalt, RichText, Ui};
 
-use super::{boxed, plain, quiet, running, told};
+use super::{running, told};
 use potset_app::card::{CardFile, Told};
 use potset_app::command::{BenchCommand, CardCommand, WindowCommand};
 use potset_app::{Command, State};
@@ -10,6 +10,7 @@ use potset_base::Note;
 use potset_base::clock::Moment;
 use potset_doc::Edit;
 use potset_doc::design::Clock;
+use potset_ui_kit::widgets::card::{boxed, plain, quiet};
 use potset_ui_kit::widgets::field::field;
 use potset_ui_kit::widgets::picker::picker;
 use potset_ui_kit::{fonts, tokens};

@@ -15,13 +15,15 @@ use potset_app::card::{CardPage, Told};
 use potset_app::command::CardCommand;
 use potset_app::{Action, Command, State};
 use potset_base::Note;
+use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::card::{boxed, quiet};
 use potset_ui_kit::widgets::column::column;
 use potset_ui_kit::widgets::pill::pill;
-use potset_ui_kit::widgets::{card, wrapped};
-use potset_ui_kit::{fonts, tokens};
 
 /// Between the parts of a column, points.
 const GAP: f32 = 6.0;
+/// Cards are no wider than a line is read, points.
+const READ: f32 = 780.0;
 
 /// What the view keeps between frames.
 #[derive(Default)]
@@ -55,12 +57,15 @@ pub fn show(ui: &mut Ui, view: &mut CardView, state: &State, out: &mut Vec<Comma
         CardPage::Card => preview::show(ui, &mut view.preview, state, out),
         page => {
             CentralPanel::default().frame(panel(ui)).show(ui, |ui| {
-                column(ui, page.words(), GAP, |ui| match page {
-                    CardPage::Card => {}
-                    CardPage::Scale => scale::show(ui, state, out),
-                    CardPage::Clock => clock::show(ui, state, out),
-                    CardPage::Packet => packet::show(ui, state, out),
-                    CardPage::WarmUp => warm_up::show(ui, state, out),
+                column(ui, page.words(), GAP, |ui| {
+                    ui.set_max_width(READ);
+                    match page {
+                        CardPage::Card => {}
+                        CardPage::Scale => scale::show(ui, state, out),
+                        CardPage::Clock => clock::show(ui, state, out),
+                        CardPage::Packet => packet::show(ui, state, out),
+                        CardPage::WarmUp => warm_up::show(ui, state, out),
+                    }
                 });
             });
         }
@@ -82,34 +87,11 @@ fn told<'a>(ui: &mut Ui, state: &'a State) -> Option<&'a Told> {
 /// What is wrong, and the mend.
 fn trouble(ui: &mut Ui, note: &Note) {
     boxed(ui, &note.title, |ui| {
-        let t = tokens::of(ui);
         if !note.sentence.is_empty() {
-            wrapped(ui, &note.sentence, fonts::regular(tokens::BODY), t.ink_soft);
+            quiet(ui, &note.sentence);
         }
-        wrapped(ui, &note.mend, fonts::regular(tokens::BODY), t.ink_soft);
+        quiet(ui, &note.mend);
     });
-}
-
-/// A card with a heading, as wide as there is room but no wider than a line is read.
-fn boxed<R>(ui: &mut Ui, title: &str, body: impl FnOnce(&mut Ui) -> R) -> R {
-    let t = tokens::of(ui);
-    let shown = card::frame(t).show(ui, |ui| {
-        ui.set_width(ui.available_width().min(760.0));
-        wrapped(ui, title, fonts::semibold(tokens::HEADING), t.ink);
-        ui.add_space(2.0);
-        body(ui)
-    });
-    shown.inner
-}
-
-/// A quiet line.
-fn quiet(ui: &mut Ui, words: &str) {
-    wrapped(ui, words, fonts::regular(tokens::BODY), tokens::of(ui).ink_soft);
-}
-
-/// A plain line.
-fn plain(ui: &mut Ui, words: &str) {
-    wrapped(ui, words, fonts::regular(tokens::BODY), tokens::of(ui).ink);
 }
 
 /// The frame of the panels.

@@ -2,13 +2,14 @@
 
 use egui::{IdSalt, Ui};
 
-use super::{boxed, plain, quiet, told, trouble};
+use super::{told, trouble};
 use potset_app::card::{CardFile, PacketTold, Told};
 use potset_app::command::{BenchCommand, CardCommand};
 use potset_app::{Command, State};
 use potset_doc::Edit;
 use potset_doc::lines::Packet;
 use potset_doc::pantry::Culture;
+use potset_ui_kit::widgets::card::{boxed, plain, quiet};
 use potset_ui_kit::widgets::number::Number;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};

@@ -6,12 +6,13 @@ use egui::{
     CentralPanel, ColorImage, IdSalt, Image, Panel, TextureHandle, TextureOptions, Ui, WidgetInfo, vec2,
 };
 
-use super::{boxed, plain, quiet, told};
+use super::told;
 use potset_app::card::{CardFile, CardTold, CardWish, Told};
 use potset_app::command::{BenchCommand, CardCommand, WindowCommand};
 use potset_app::{Action, Command, State};
 use potset_doc::Edit;
 use potset_paper::Size;
+use potset_ui_kit::widgets::card::{boxed, plain, quiet};
 use potset_ui_kit::widgets::column::column;
 use potset_ui_kit::widgets::field::area;
 use potset_ui_kit::widgets::picker::picker;

@@ -2,11 +2,11 @@
 
 use egui::{Grid, RichText, Ui};
 
-use super::{boxed, quiet};
 use potset_app::command::{BatchesCommand, CardCommand, WindowCommand};
 use potset_app::state::View;
 use potset_app::{Command, State};
 use potset_report::batch::underway;
+use potset_ui_kit::widgets::card::{boxed, quiet};
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 

@@ -3,11 +3,12 @@
 use egui::{Grid, IdSalt, RichText, Ui};
 
 use super::numbers::{Wanted, number};
-use super::{boxed, plain, quiet, told};
+use super::told;
 use potset_app::card::{CardWish, ScaleKind, Told};
 use potset_app::command::CardCommand;
 use potset_app::{Command, State};
 use potset_base::number::{self, NBSP};
+use potset_ui_kit::widgets::card::{boxed, plain, quiet};
 use potset_ui_kit::widgets::picker::picker;
 use potset_ui_kit::{fonts, tokens};
 

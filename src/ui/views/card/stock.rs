@@ -2,7 +2,6 @@
 
 use egui::{IdSalt, RichText, Ui};
 
-use super::{boxed, quiet};
 use potset_app::card::PacketsTold;
 use potset_app::command::{BenchCommand, WindowCommand};
 use potset_app::{Command, State};
@@ -14,6 +13,7 @@ use potset_doc::{Edit, Kitchen};
 use potset_make::stock::InStock;
 use potset_report::packet::in_stock;
 use potset_ui_kit::tokens;
+use potset_ui_kit::widgets::card::{boxed, quiet};
 use potset_ui_kit::widgets::picker::picker;
 use potset_ui_kit::widgets::tick::tick;
 

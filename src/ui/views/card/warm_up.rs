@@ -3,13 +3,14 @@
 use egui::{Grid, RichText, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
 use super::numbers::{Wanted, number};
-use super::{boxed, plain, quiet, told};
+use super::told;
 use potset_app::card::{Told, WarmTold};
 use potset_app::{Command, State};
 use potset_base::measures::whole;
 use potset_base::number;
 use potset_base::units::WARMTH;
 use potset_base::units::said::warmth;
+use potset_ui_kit::widgets::card::{boxed, plain, quiet};
 use potset_ui_kit::{fonts, tokens};
 
 const fn warm(name: &'static str, hover: &'static str) -> Wanted {
