@@ -8,6 +8,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable;
 use potset_app::State;
 use potset_app::batches::BatchesPage;
+use potset_app::book::BookChange;
 use potset_app::command::{BatchesCommand, WindowCommand};
 use potset_app::state::View;
 use potset_doc::Batch;
@@ -102,6 +103,28 @@ fn a_pot_is_begun_read_by_the_keyboard_and_there_again_later() {
     assert_eq!(open(&h.state().shell.runner.state).unwrap().readings.len(), before.readings.len());
     run(&mut h, BatchesCommand::Undo);
     until(&mut h, "it is as before", |s| open(s) == Some(&before));
+}
+
+#[test]
+fn a_pot_waits_in_the_bin_until_it_is_put_back_or_deleted() {
+    let home = tempfile::tempdir().unwrap();
+    let (mut h, book) = begun(home.path());
+    run(&mut h, BatchesCommand::ThrowAway);
+    until(&mut h, "it is gone", |s| s.batches.known && s.batches.listed.all.is_empty());
+    press(&mut h, "Bin");
+    until(&mut h, "it waits in the bin", |s| s.batches.bin.len() == 1);
+    press(&mut h, "Put back");
+    until(&mut h, "it is back", |s| s.batches.listed.all.len() == 1 && s.batches.bin.is_empty());
+    assert_eq!(book.list().unwrap().all.len(), 1);
+    let file = book.list().unwrap().all[0].file.clone();
+    run(&mut h, BatchesCommand::Book(BookChange::ThrowAway(file)));
+    until(&mut h, "it waits again", |s| s.batches.bin.len() == 1);
+    press(&mut h, "Delete…");
+    h.get_by_label("Delete it with all its readings? This cannot be undone.");
+    press(&mut h, "Delete for good");
+    until(&mut h, "it is gone for good", |s| s.batches.bin.is_empty());
+    h.get_by_label("The bin is empty");
+    assert!(book.bin().is_empty() && book.list().unwrap().all.is_empty());
 }
 
 #[test]
