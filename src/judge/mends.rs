@@ -43,6 +43,8 @@ pub enum How {
     /// The thickener that is there is raised to so many g/L.
     RaiseThickener(f64, String),
     StirOnce,
+    /// No stirring while it sets.
+    LeaveAlone,
     NoStanding,
     CoolFast,
     Boil,

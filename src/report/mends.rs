@@ -38,6 +38,7 @@ pub fn label(how: &How) -> String {
             return format!("Raise to {} g/L of {}", plain(*dose), lower(name));
         }
         How::StirOnce => "Stir it once before the stop",
+        How::LeaveAlone => "Leave it alone while it sets",
         How::NoStanding => "Do not let it stand",
         How::CoolFast => "Cool it in ice and water",
         How::Boil => "Boil the base first",

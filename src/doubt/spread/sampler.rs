@@ -12,12 +12,13 @@ use potset_base::{Cited, Note};
 use potset_doc::{Design, Kitchen, Learnt, Pantry};
 use potset_forecast::learnt::subject;
 use potset_forecast::place::{Place, stream};
-use potset_forecast::scenario::{Run, Scenario};
+use potset_forecast::scenario::{Run, Scenario, not_computed};
 use potset_forecast::{Compiled, Facts, compile_drawn, params};
 use potset_numerics::samples;
 use potset_science::Mix;
 use potset_science::params::Laws;
 use potset_science::simulate::simulate_at;
+use potset_science::simulate_coarse;
 
 /// Pots of the first picture. They fill every spread evenly by themselves, and so do they with all later ones.
 pub const FIRST: usize = 64;
@@ -223,6 +224,32 @@ impl Sampler {
         see: impl Fn(&Scenario<'_>, usize, &Mix, &Facts) -> Result<T, Note> + Sync,
     ) -> Vec<Result<T, Note>> {
         self.drawn(pots, hand, |scenario, k, mix, (facts, _)| see(scenario, k, &mix, &facts))
+    }
+
+    /// Forecasts pots in which something else was done than the design says, and what `see` makes of each, coarsely: for
+    /// studies that ask for hundreds.
+    ///
+    /// - `pots` — the number of the possible pot that each of them is.
+    /// - `change` — what was done to the one at a place in `pots`.
+    pub fn each_changed<T: Send>(
+        &self,
+        pots: &[usize],
+        change: impl Fn(usize, &mut Design) + Sync,
+        see: impl Fn(usize, &Scenario<'_>, Run) -> T + Sync,
+    ) -> Vec<Result<T, Note>> {
+        let pot = |scratch: &mut Scratch, (i, k): (usize, &usize)| {
+            let laws = self.draw(scratch, *k, MakerScatter::Scatters)?;
+            let mut design = scratch.design.clone();
+            change(i, &mut design);
+            let (pantry, learnt) = (&self.pantry, &self.learnt);
+            let scenario = Scenario { design: &design, pantry, kitchen: &scratch.kitchen, learnt };
+            let Compiled { mix, facts, notes } = compile_drawn(&scenario, &Arc::new(laws));
+            let Some(mut mix) = mix else { return Err(why(notes)) };
+            mix.texture.left_out = self.texture_factor(*k);
+            let forecast = simulate_coarse(&mix).map_err(|e| not_computed(&e))?;
+            Ok(see(i, &scenario, Run { mix, facts, forecast, notes }))
+        };
+        pots.par_iter().enumerate().map_init(|| self.scratch(), pot).collect()
     }
 
     fn drawn<T: Send>(
