@@ -7,7 +7,7 @@ struct Command {
     does: &'static [&'static str],
 }
 
-const COMMANDS: [Command; 16] = [
+const COMMANDS: [Command; 17] = [
     Command {
         name: "forecast",
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
@@ -48,6 +48,15 @@ const COMMANDS: [Command; 16] = [
         does: &[
             "what batches teach about this kitchen's cultures, bases and warmers, what each pot taught,",
             "and how far off forecasts were before and are now; nothing is kept by this",
+        ],
+    },
+    Command {
+        name: "mishap",
+        takes: "FILE --saw WORD [--saw WORD…] [--know QUESTION=ANSWER…]",
+        does: &[
+            "why a pot of a design or a batch went wrong: the causes, the next question, what to do, an answer to",
+            "send; WORD is thin, split, sweet, no-tang, too-sour, lumpy, whey, stringy, gas, colour or smell;",
+            "QUESTION=ANSWER is hours=9, warmth=36, dose=0.5, sugar=none and so on",
         ],
     },
     Command {

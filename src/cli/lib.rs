@@ -14,6 +14,7 @@ pub mod label;
 pub mod learn;
 pub mod log;
 pub mod matters;
+pub mod mishap;
 pub mod packet;
 pub mod pantry;
 pub mod picture;
@@ -65,6 +66,7 @@ pub fn run(arguments: &[OsString]) -> i32 {
         Some("evidence") => evidence::run(rest),
         Some("matters") => matters::run(rest),
         Some("learn") => learn::run(rest),
+        Some("mishap") => mishap::run(rest),
         Some("beside") => beside::run(rest),
         Some("aim") => aim::run(rest),
         Some("pantry") => pantry::run(rest),

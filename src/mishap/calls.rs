@@ -72,7 +72,9 @@ fn tells(
         TextureWord::Stands | TextureWord::Cuts => 1.2,
     };
     let plan_thick = plan.texture.as_ref().unwrap().chilled;
-    see(Symptom::Thin, thick < low || thick < 0.5 * plan_thick, draw);
+    // Some look at the pot before it is cold.
+    let warm = draw.unit() < 0.4 && texture.in_pot < 0.45 * plan.texture.as_ref().unwrap().in_pot;
+    see(Symptom::Thin, thick < low || thick < 0.5 * plan_thick || warm, draw);
     see(Symptom::Split, texture.thin_layer > 7.0 + 5.0 * draw.unit(), draw);
     see(Symptom::Whey, texture.whey_standing > 3.0 + 2.0 * draw.unit(), draw);
     let tang = was.tang.as_ref().unwrap();

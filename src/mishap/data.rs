@@ -40,6 +40,8 @@ pub enum From {
 #[serde(deny_unknown_fields)]
 pub struct SymptomRow {
     pub key: Symptom,
+    /// What a command calls it.
+    pub name: String,
     /// On the button.
     pub tap: String,
     /// In a sentence: "it is thin".
@@ -136,6 +138,9 @@ pub struct Cause {
     /// Chances of what the model does not forecast.
     #[serde(default)]
     pub shows: Vec<(Symptom, f64)>,
+    /// What it mainly makes, where that is not all: a flaw of the plan counts less where none of it was seen.
+    #[serde(default)]
+    pub mainly: Vec<Symptom>,
     /// Kinds of base that it can befall; empty: all.
     #[serde(default)]
     pub bases: Vec<BaseKind>,
@@ -197,6 +202,8 @@ pub enum Asked {
 #[serde(deny_unknown_fields)]
 pub struct FactRow {
     pub key: FactKind,
+    /// What a command calls it, the usual name first.
+    pub names: Vec<String>,
     pub ask: String,
     pub short: String,
     /// How often a caller knows it.

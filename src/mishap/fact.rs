@@ -53,6 +53,17 @@ impl Truth {
         all
     }
 
+    /// The answer to a question, as it is.
+    pub const fn fact(&self, kind: FactKind) -> Fact {
+        let at = kind as usize;
+        let value = if at < NUMBERS {
+            FactValue::Number(self.numbers[at])
+        } else {
+            FactValue::Choice(self.choices[at - NUMBERS])
+        };
+        Fact { kind, value }
+    }
+
     /// Puts the answer to a choice.
     pub fn answer(&mut self, kind: FactKind, answer: &str, table: &MishapTable) {
         if let Some(Asked::Choice(answers)) = table.fact(kind).map(|row| &row.of) {

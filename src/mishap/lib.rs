@@ -6,6 +6,7 @@
 //! - `plan` finds what is wrong with the plan itself, by the judge of every design.
 //! - `reason` weighs the causes: prior times how likely what was said and known is of their pots. Where one cause does not
 //!   make all that was said, pots of two causes together are drawn, too.
+//! - `read` reads what is typed of a call.
 //! - `next` picks the question whose answer is expected to tell most, and `mend` what of the plan is changed next time.
 //!
 //! Source: the weighing is Bayes' rule over simulated pots (importance weights); the question is the one of most expected
@@ -16,10 +17,13 @@ mod calls;
 mod change;
 mod data;
 mod fact;
+#[cfg(test)]
+mod hand;
 mod mend;
 mod next;
 mod plan;
 mod pots;
+mod read;
 mod reason;
 mod sign;
 
@@ -40,20 +44,27 @@ use potset_forecast::scenario::{OwnedScenario, Run};
 use potset_judge::hygiene::Against;
 use potset_judge::mends::Mend;
 use potset_science::Forecast;
-use reason::{Said, THROW_AWAY_FROM, Weights, apart, by_cause, fits, lost};
+use reason::{Said, Weights, apart, by_cause, fits, lost};
 use sign::Planned;
 
 /// A flaw of the plan is likelier than any slip of the hand, against the priors of the table. Source: assumed.
-const FLAW: f64 = 40.0;
+const FLAW: f64 = 150.0;
 
 /// A flaw that would look the same without it is hardly the cause.
 const LEAST_FLAW: f64 = 0.03;
+
+/// How much less a flaw counts that mainly makes something else than was seen. Source: assumed.
+const ELSEWHERE: f64 = 0.2;
 
 /// Two causes at once are so much rarer than one times the other. Source: assumed.
 const TWO: f64 = 0.2;
 
 /// A symptom that the best cause gives with less than this chance has another cause beside it. Source: assumed.
 const NOT_MADE: f64 = 0.4;
+
+/// A strip that shows this or less shows a pot that has soured, whatever it errs by. Source: derived, pH 4.6 less the 0.3 that
+/// dry strips err by (common practice).
+const CLEARS_PH: f64 = 4.3;
 
 /// From this chance on no reading of a strip keeps a pot from being thrown away. Source: assumed.
 const SURELY_LOST: f64 = 0.6;
@@ -179,9 +190,12 @@ impl Mishap {
         let sampler = Sampler::new(&scenario, SEED, POTS)?;
         let run = sampler.likely().clone();
         let goal = owned.design.goals.texture.map(|(from, _)| from);
-        let planned = Planned::of(&run, goal);
         let truth = Truth::of(&owned.design, &run, &[], data());
         let flaws = plan::flaws(&scenario, &run);
+        // Who makes a plan with a flaw expects a pot without it.
+        let mended = flaws.iter().filter_map(|flaw| plan::mended(flaw, &owned.design, &owned.pantry));
+        let better: Vec<Run> = mended.filter_map(|design| owned.of(&design).run_coarse(0.0).ok()).collect();
+        let planned = Planned::of(&run, &better, goal);
         let mut all = Self {
             sampler: Arc::new(sampler),
             planned,
@@ -266,7 +280,9 @@ impl Mishap {
             let explains = self.mended.get(flaw).and_then(Option::as_ref).map_or(0.5, |mended| {
                 1.0 - fits(mended, &saw, table) / fits(&group.pots, &saw, table).max(1e-300)
             });
-            group.prior = FLAW * explains.clamp(LEAST_FLAW, 1.0);
+            let mainly = &table.causes[group.causes[0]].mainly;
+            let here = mainly.is_empty() || saw.iter().any(|symptom| mainly.contains(symptom));
+            group.prior = FLAW * explains.clamp(LEAST_FLAW, 1.0) * if here { 1.0 } else { ELSEWHERE };
         }
     }
 
@@ -383,10 +399,25 @@ impl Mishap {
                 with: self.partner(*c, all[*c], &chances),
             }
         });
-        let (lost, against) = lost(&self.groups, &weights);
+        let (lost, against) = self.lost(&weights);
         let apart = apart(&self.groups, &self.said, &self.truth, table);
         let apart = apart.into_iter().filter_map(|(s, all)| Some((s, all.first()?.0))).collect();
         Ranking { causes: causes.collect(), apart, lost, against }
+    }
+
+    /// How likely the pot is to be thrown away. A strip that errs by 0.3 clears no pot that may be at the limit.
+    fn lost(&self, weights: &Weights) -> (f64, Option<Arc<Against>>) {
+        let told = lost(&self.groups, weights);
+        let clears = |fact: &Fact| {
+            fact.kind != FactKind::Ph || matches!(fact.value, FactValue::Number(ph) if ph <= CLEARS_PH)
+        };
+        let known: Vec<Fact> = self.said.known.iter().copied().filter(clears).collect();
+        if known.len() == self.said.known.len() {
+            return told;
+        }
+        let said = Said { saw: self.said.saw.clone(), known };
+        let without = lost(&self.groups, &Weights::of(&self.groups, &said, &self.truth, data()));
+        if without.0 > told.0 { without } else { told }
     }
 
     /// The cause that most pots of this one have besides.
@@ -408,7 +439,7 @@ impl Mishap {
         let seen = data().throw_away.iter().any(|row| self.said.saw.contains(&row.symptom));
         // Whether it is thrown away may hang on its sourness: that is asked before the call ends.
         let sourness = !seen
-            && (THROW_AWAY_FROM..SURELY_LOST).contains(&ranking.lost)
+            && (self.said.throw_away_from()..SURELY_LOST).contains(&ranking.lost)
             && !leave_out.contains(&FactKind::Ph);
         let last = |next: Next| {
             let question = Question { kind: FactKind::Ph, tells: 0.0 };
@@ -425,11 +456,16 @@ impl Mishap {
     pub fn what_to_do(&self, ranking: &Ranking) -> WhatToDo {
         let table = data();
         let seen = table.throw_away.iter().map(|row| row.symptom).find(|s| self.said.saw.contains(s));
-        let rule =
-            || ranking.against.clone().filter(|_| ranking.lost >= THROW_AWAY_FROM).map(ThrowAway::Rule);
+        let rule = || {
+            ranking
+                .against
+                .clone()
+                .filter(|_| ranking.lost >= self.said.throw_away_from())
+                .map(ThrowAway::Rule)
+        };
         let cause = || {
             let may = ranking.causes.iter().filter(|c| table.causes[c.cause].throw_away);
-            may.filter(|c| c.chance >= THROW_AWAY_FROM).map(|c| ThrowAway::Cause(c.cause)).next()
+            may.filter(|c| c.chance >= self.said.throw_away_from()).map(|c| ThrowAway::Cause(c.cause)).next()
         };
         let throw_away = seen.map(ThrowAway::Seen).or_else(rule).or_else(cause);
         let best = ranking.causes.first();

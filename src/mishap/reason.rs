@@ -12,13 +12,23 @@ const UNSAID: f64 = 0.5;
 
 /// From which chance on a pot is thrown away because the rules of hygiene may be broken. Source: assumed, low on purpose: a
 /// pot that is thrown away for nothing costs less than one that is eaten.
-pub const THROW_AWAY_FROM: f64 = 0.05;
+const THROW_AWAY_FROM: f64 = 0.05;
+
+/// The same where no tang was tasted: that is what a pot that broke the rules of souring tastes like. Source: assumed.
+const WITHOUT_TANG: f64 = 0.01;
 
 /// What was said and what is known.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Said {
     pub saw: Vec<Symptom>,
     pub known: Vec<Fact>,
+}
+
+impl Said {
+    /// From which chance on the pot is thrown away by the rules of hygiene.
+    pub fn throw_away_from(&self) -> f64 {
+        if self.saw.contains(&Symptom::NoTang) { WITHOUT_TANG } else { THROW_AWAY_FROM }
+    }
 }
 
 /// Chance that a caller tells of a symptom.

@@ -11,6 +11,8 @@ use potset_science::sensory::texture_bounds;
 /// program's own words and the least differences that a person notices.
 const THIN_OF_PLANNED: f64 = 0.55;
 const THIN_WIDTH: f64 = 0.3;
+/// How many judge it before it is cold.
+const JUDGED_WARM: f64 = 0.5;
 const SPLIT_PERCENT: (f64, f64) = (9.0, 3.0);
 const WHEY_PERCENT: (f64, f64) = (4.0, 1.5);
 const TANG_WIDTH: f64 = 0.35;
@@ -24,22 +26,34 @@ const SWEET_G_KG: (f64, f64) = (9.0, 3.0);
 pub struct Planned {
     /// Chilled thickness, Pa·s at 50 1/s, under which a person begins to call it thin.
     pub thin_below: f64,
+    /// The same of the warm pot.
+    pub thin_warm_below: f64,
     /// Undissociated acid of the plan, mmol/kg.
     pub tang: f64,
 }
 
 impl Planned {
-    /// Of the likely run of a plan, and the chilled thickness that its texture goal begins with, if it has one.
-    pub fn of(run: &Run, goal: Option<potset_base::words::TextureWord>) -> Self {
-        let seen = Outcomes::of_curves(run, &[]);
-        let thick = seen.get(Observable::Texture).unwrap_or(0.0);
+    /// Of the likely run of a plan, of the same plan with each of its flaws mended, and the word that its texture goal begins
+    /// with, if it has one.
+    pub fn of(run: &Run, better: &[Run], goal: Option<potset_base::words::TextureWord>) -> Self {
+        let all = || std::iter::once(run).chain(better);
+        let most = |of: Observable| {
+            all().filter_map(|run| Outcomes::of_curves(run, &[]).get(of)).fold(0.0, f64::max)
+        };
+        let warm = all().map(warm).fold(0.0, f64::max);
         let words = &run.mix.laws.words;
         let asked = goal.map_or(0.0, |word| texture_bounds(word, word, words).0);
         Self {
-            thin_below: asked.max(THIN_OF_PLANNED * thick).max(1e-4),
-            tang: seen.get(Observable::Tang).unwrap_or(0.0),
+            thin_below: asked.max(THIN_OF_PLANNED * most(Observable::Texture)).max(1e-4),
+            thin_warm_below: (THIN_OF_PLANNED * warm).max(1e-4),
+            tang: most(Observable::Tang),
         }
     }
+}
+
+/// Thickness of the pot as it stands in the warmth, Pa·s at 50 1/s.
+fn warm(run: &Run) -> f64 {
+    run.forecast.value(&run.forecast.warm.viscosity50, run.mix.stop_h)
 }
 
 /// 0 to 1 as a value rises past a place.
@@ -62,7 +76,9 @@ pub fn there(run: &Run, planned: &Planned, causes: &[&Cause]) -> [f64; SYMPTOMS]
     let (tang, sweet) = (value(Observable::Tang), value(Observable::Sweetness));
     let mut all = [0.0; SYMPTOMS];
     let mut put = |symptom: Symptom, chance: f64| all[symptom as usize] = chance;
-    put(Symptom::Thin, 1.0 - past_log(value(Observable::Texture), planned.thin_below, THIN_WIDTH));
+    let chilled = 1.0 - past_log(value(Observable::Texture), planned.thin_below, THIN_WIDTH);
+    let in_pot = 1.0 - past_log(warm(run), planned.thin_warm_below, THIN_WIDTH);
+    put(Symptom::Thin, chilled.max(JUDGED_WARM * in_pot));
     put(Symptom::Split, past(value(Observable::ThinLayer), SPLIT_PERCENT.0, SPLIT_PERCENT.1));
     put(Symptom::Whey, past(value(Observable::Whey), WHEY_PERCENT.0, WHEY_PERCENT.1));
     put(

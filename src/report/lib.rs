@@ -16,6 +16,7 @@ pub mod leaflet;
 pub mod learn;
 pub mod matters;
 pub mod mends;
+pub mod mishap;
 pub mod nutrition;
 pub mod packet;
 pub mod ready;

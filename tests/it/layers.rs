@@ -43,6 +43,12 @@ const ROOMS: &[Room] = &[
         std: &[],
     },
     Room {
+        name: "mishap",
+        ours: &["base", "doc", "doubt", "forecast", "judge", "numerics", "science"],
+        outside: &["serde"],
+        std: &["std::sync"],
+    },
+    Room {
         name: "search",
         ours: &["base", "doc", "doubt", "forecast", "judge", "numerics", "science"],
         outside: &["rayon"],
@@ -81,8 +87,8 @@ const ROOMS: &[Room] = &[
     Room {
         name: "report",
         ours: &[
-            "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "learn", "make", "science",
-            "search",
+            "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "learn", "make", "mishap",
+            "science", "search",
         ],
         outside: &["serde"],
         std: &[],
@@ -128,6 +134,7 @@ const ROOMS: &[Room] = &[
             "learn",
             "logger",
             "make",
+            "mishap",
             "paper",
             "report",
             "science",
@@ -202,6 +209,7 @@ const ROOMS: &[Room] = &[
             "learn",
             "logger",
             "make",
+            "mishap",
             "paper",
             "report",
             "search",
@@ -229,6 +237,7 @@ const ROOMS: &[Room] = &[
             "learn",
             "logger",
             "make",
+            "mishap",
             "paper",
             "report",
             "science",
