@@ -161,6 +161,7 @@ pub enum FactKind {
     Chilled,
     Ph,
     Base,
+    Label,
     Mixed,
     Sugar,
     Thickener,
@@ -174,7 +175,7 @@ pub enum FactKind {
 }
 
 /// How many of them there are, and how many of them are numbers: those come first.
-pub const FACTS: usize = 18;
+pub const FACTS: usize = 19;
 pub const NUMBERS: usize = 7;
 
 /// How far off an answer may be, one sigma.

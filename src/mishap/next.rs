@@ -9,7 +9,7 @@ use crate::reason::Weights;
 pub const STANDS_OUT: f64 = 0.7;
 
 /// A question that is expected to tell less than this is not asked, nats. Source: assumed; what a coin tells is 0.69.
-const LEAST: f64 = 0.04;
+const LEAST: f64 = 0.02;
 
 /// So many answers of a number are looked at.
 const ANSWERS: usize = 24;

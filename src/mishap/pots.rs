@@ -14,7 +14,7 @@ use potset_numerics::samples;
 
 /// Pots of one cause, and of two together. Source: assumed; a share of a cause is good to a few hundredths with so many, and
 /// the first answer is there in a third of a second.
-pub const POTS: usize = 12;
+pub const POTS: usize = 20;
 const POTS_OF_TWO: usize = 8;
 
 /// Seed of the sizes of causes.
