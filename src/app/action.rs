@@ -129,6 +129,8 @@ actions! {
         "Shows the pantry: every entry with its figures and sources",
     Batches ["7"]: "Go to the batches" =>
         "Shows the batch book: pots under way, readings, what pots taught",
+    Mishap ["8"]: "Go to mishaps" =>
+        "Finds out why a pot went wrong: what to ask, what to do, an answer to send",
     BeginPot ["J"]: "Begin a pot" =>
         "Begins a pot from the design on the bench as it is now, and shows it in Batches",
     ReadLogger: "Read a logger's file…" =>
@@ -253,7 +255,7 @@ impl Action {
             View::Batches => {
                 (undo && !state.batches.undo.is_empty(), "No change of the batch book to go back to")
             }
-            View::Bench | View::Beside | View::Aim | View::Card => return None,
+            View::Bench | View::Beside | View::Aim | View::Card | View::Mishap => return None,
         };
         Some((!can).then_some(why))
     }

@@ -1,8 +1,10 @@
 //! Commands, which views push, and effects, which the shell carries out.
 
 mod batches;
+mod mishap;
 
 pub use self::batches::{BatchFile, BatchesCommand};
+pub use self::mishap::MishapCommand;
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -54,6 +56,7 @@ either! {
         Pantry(PantryCommand),
         Recipes(RecipesCommand),
         Batches(BatchesCommand),
+        Mishap(MishapCommand),
         Card(CardCommand),
         File(FileCommand),
         Window(WindowCommand),

@@ -8,6 +8,7 @@ use super::command::BatchFile;
 use super::jobs::{Job, Key};
 use super::recipes::RecipeChange;
 use potset_base::either;
+use potset_doc::calls::CallLog;
 use potset_doc::learnt::LearntBook;
 use potset_store::files::Over;
 
@@ -70,6 +71,8 @@ pub enum DiskEffect {
     Unbook(BookChange),
     /// Keeps what pots taught.
     KeepLearnt(Box<LearntBook>),
+    /// Saves the call log: as it was read or written last, and as it is now.
+    SaveCalls(Box<(CallLog, CallLog)>),
     /// Looks what became of the open file.
     LookOutside,
 }
@@ -91,6 +94,8 @@ pub enum ScreenEffect {
     AskBatchFile(BatchFile, String),
     /// A logger's file.
     AskLogger,
+    /// The file name to offer for the call log.
+    AskCallLog(String),
     /// A folder to copy batches from.
     AskImportBatches,
     /// A folder to copy recipes from.

@@ -12,6 +12,7 @@ pub mod columns;
 pub mod command;
 pub mod effect;
 pub mod jobs;
+pub mod mishap;
 pub mod recipes;
 pub mod runner;
 pub mod session;

@@ -7,6 +7,7 @@ use super::aims::TargetState;
 use super::batches::BatchesState;
 use super::card::CardState;
 use super::columns::{Columns, Holds};
+use super::mishap::MishapState;
 use super::recipes::RecipesState;
 use super::session::Session;
 use super::shelves::PantryState;
@@ -68,6 +69,7 @@ choices! {
         Card => "Card",
         Pantry => "Pantry",
         Batches => "Batches",
+        Mishap => "Mishap",
     }
 }
 
@@ -132,6 +134,7 @@ pub struct State {
     pub recipes: RecipesState,
     pub card: CardState,
     pub batches: BatchesState,
+    pub mishap: MishapState,
     /// Where is kept what can be made anew: the list of known recipes, what is printed.
     pub aside: Option<PathBuf>,
     /// The zone of this kitchen's clock.
@@ -202,6 +205,7 @@ impl State {
             recipes: RecipesState::default(),
             card: CardState::default(),
             batches: BatchesState::default(),
+            mishap: MishapState::default(),
             aside: None,
             zone: Zone::default(),
             now: None,

@@ -343,6 +343,15 @@ impl Mishap {
         Weights::of(&self.groups, &self.said, &self.truth, data())
     }
 
+    /// The same pot with all that is said and known anew.
+    pub fn with(&self, saw: Vec<Symptom>, known: Vec<Fact>) -> Self {
+        let mut all = self.clone();
+        all.said = Said { saw, known };
+        all.weigh_flaws();
+        all.draw_two();
+        all
+    }
+
     /// What was said of its looks, anew.
     pub fn saw(&mut self, saw: Vec<Symptom>) {
         self.said.saw = saw;

@@ -5,7 +5,7 @@ use potset_base::words::{capital, lower};
 use potset_doc::Edit;
 use potset_judge::mends::Mend;
 use potset_mishap::{
-    Asked, Cause, Chance, Fact, FactKind, FactValue, Mishap, Next, RankedCause, Ranking, Symptom, ThrowAway,
+    Asked, Cause, Chance, FactKind, FactRow, Mishap, Next, RankedCause, Ranking, Symptom, ThrowAway,
     WhatToDo, data,
 };
 
@@ -81,18 +81,12 @@ pub fn question(kind: FactKind) -> String {
     data().fact(kind).map_or_else(String::new, |row| prose(&row.ask))
 }
 
-/// An answer in words.
-pub fn answer(fact: &Fact) -> String {
-    let Some(row) = data().fact(fact.kind) else { return String::new() };
-    let value = match (&row.of, fact.value) {
-        (Asked::Number { unit, .. }, FactValue::Number(v)) if unit == "pH" => {
-            potset_base::number::fixed(v, 1)
-        }
-        (Asked::Number { unit, .. }, FactValue::Number(v)) => potset_base::number::with_unit(v, 1, unit),
-        (Asked::Choice(answers), FactValue::Choice(i)) => answers.get(i).cloned().unwrap_or_default(),
-        _ => String::new(),
-    };
-    format!("{}: {value}", row.short)
+/// A number that was answered, with its unit.
+pub fn number(row: &FactRow, value: f64) -> String {
+    match &row.of {
+        Asked::Number { unit, .. } if unit != "pH" => potset_base::number::with_unit(value, 1, unit),
+        _ => potset_base::number::fixed(value, 1),
+    }
 }
 
 /// What comes next in the call.

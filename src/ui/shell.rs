@@ -10,6 +10,7 @@ use super::views::aim;
 use super::views::batches::{self, BatchesView};
 use super::views::beside::{self, BesideState};
 use super::views::card::{self, CardView};
+use super::views::mishap::{self, MishapView};
 use super::views::pantry::{self, PantryState};
 use super::views::recipes::{self, RecipesView};
 use potset_app::command::{BatchesCommand, BenchCommand, BesideCommand, FileCommand, WindowCommand};
@@ -38,6 +39,7 @@ pub struct Shell {
     recipes: RecipesView,
     card: CardView,
     batches: BatchesView,
+    mishap: MishapView,
     dialogs: Dialogs,
     asking: Option<Asking>,
     /// Where the last file was that was asked for.
@@ -62,6 +64,7 @@ impl Shell {
             recipes: RecipesView::default(),
             card: CardView::default(),
             batches: BatchesView::default(),
+            mishap: MishapView::default(),
             dialogs: Dialogs::default(),
             asking: None,
             folder: None,
@@ -139,6 +142,7 @@ impl Shell {
             View::Aim => aim::show(ui, state, &mut out),
             View::Card => card::show(ui, &mut self.card, state, &mut out),
             View::Batches => batches::show(ui, &mut self.batches, state, &mut out),
+            View::Mishap => mishap::show(ui, &mut self.mishap, state, &mut out),
             View::Recipes => {
                 let documents = self.runner.documents();
                 recipes::show(ui, &mut self.recipes, state, documents.as_deref(), &mut out);
@@ -206,6 +210,7 @@ impl Shell {
                 ScreenEffect::AskTakeIn => self.ask_path(Want::TakeIn, ui),
                 ScreenEffect::AskCard(what, name) => self.ask_path(Want::Card(what, name), ui),
                 ScreenEffect::AskBatchFile(what, name) => self.ask_path(Want::Batch(what, name), ui),
+                ScreenEffect::AskCallLog(name) => self.ask_path(Want::CallLog(name), ui),
                 ScreenEffect::AskLogger => self.ask_path(Want::Logger, ui),
                 ScreenEffect::AskImportBatches => self.ask_path(Want::ImportBatches, ui),
                 ScreenEffect::AskImport => self.ask_path(Want::ImportFolder, ui),

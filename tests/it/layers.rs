@@ -212,6 +212,7 @@ const ROOMS: &[Room] = &[
             "mishap",
             "paper",
             "report",
+            "science",
             "search",
             "ui/bench",
             "ui/chart",

@@ -10,6 +10,7 @@ pub mod card;
 pub mod card_file;
 pub mod forecast;
 pub mod label;
+pub mod mishap;
 pub mod numbers;
 pub mod question;
 pub mod queue;
@@ -49,6 +50,8 @@ pub enum Key {
     Numbers,
     Sweep,
     Aim,
+    /// Why a pot went wrong: a third of a second at first.
+    Mishap,
     /// One pot of the batch book, as it is shown or begun.
     OpenBatch,
     BeginBatch,

@@ -39,6 +39,10 @@ impl Disk {
         let (kept, bad) = memory::learnt(&folders);
         state.take_learnt(kept);
         state.notices.extend(bad);
+        let (calls, bad) = memory::calls(&folders);
+        state.mishap.log_base.clone_from(&calls);
+        state.mishap.log = calls;
+        state.notices.extend(bad);
         let own_stamp = memory::own_stamp(&folders);
         Self { folders, recovery, own_stamp }
     }

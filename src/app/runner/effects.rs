@@ -8,8 +8,8 @@ use super::{AppRunner, Hands};
 use crate::book::{BookChange, BookDone};
 use crate::clock;
 use crate::command::{
-    BatchesCommand, BesideCommand, Command, FileCommand, PantryCommand, RecipeTo, RecipesCommand,
-    WindowCommand,
+    BatchesCommand, BesideCommand, Command, FileCommand, MishapCommand, PantryCommand, RecipeTo,
+    RecipesCommand, WindowCommand,
 };
 use crate::effect::DiskEffect;
 use crate::jobs::watch::Watch;
@@ -248,6 +248,14 @@ impl AppRunner {
                 Some(BatchesCommand::Unbooked(change, done).into())
             }
             DiskEffect::KeepLearnt(new) => Some(self.keep_learnt(new)),
+            DiskEffect::SaveCalls(both) => {
+                let (base, new) = *both;
+                let saved = match &self.disk {
+                    Some(disk) => memory::save_calls(&disk.folders, &base, &new).map(Box::new),
+                    None => Ok(Box::new(new)),
+                };
+                Some(MishapCommand::LogSaved(saved).into())
+            }
             DiskEffect::LookOutside => {
                 self.look_outside();
                 None

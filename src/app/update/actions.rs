@@ -76,6 +76,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Card => go(state, View::Card),
         Action::Pantry => go(state, View::Pantry),
         Action::Batches => go(state, View::Batches),
+        Action::Mishap => go(state, View::Mishap),
         Action::BeginPot => super::update(state, BatchesCommand::Begin(None)),
         Action::ReadLogger => super::update(state, BatchesCommand::AskLogger),
         Action::Learn => learn(state),

@@ -73,13 +73,15 @@ pub fn show(state: &mut State, view: View) -> Vec<Effect> {
         View::Recipes if new => return super::listing::list(state),
         View::Card if new => return super::card::shown(state),
         View::Batches if new => return super::batches::shown(state),
+        View::Mishap if new => super::mishap::shown(state),
         View::Bench
         | View::Beside
         | View::Aim
         | View::Card
         | View::Recipes
         | View::Pantry
-        | View::Batches => {}
+        | View::Batches
+        | View::Mishap => {}
     }
     Vec::new()
 }

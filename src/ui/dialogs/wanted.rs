@@ -5,7 +5,8 @@ use std::path::{Path, PathBuf};
 use potset_app::Command;
 use potset_app::card::CardFile;
 use potset_app::command::{
-    BatchFile, BatchesCommand, BesideCommand, CardCommand, FileCommand, PantryCommand, RecipesCommand,
+    BatchFile, BatchesCommand, BesideCommand, CardCommand, FileCommand, MishapCommand, PantryCommand,
+    RecipesCommand,
 };
 
 /// What a path is asked for.
@@ -26,6 +27,8 @@ pub enum Want {
     Card(CardFile, String),
     /// What goes into a file of a batch, and the name to offer; its ending says the form.
     Batch(BatchFile, String),
+    /// The name to offer for the call log.
+    CallLog(String),
     /// A logger's file.
     Logger,
     /// A folder to copy pots from.
@@ -50,7 +53,15 @@ impl Want {
     }
 
     pub(super) const fn writes(&self) -> bool {
-        matches!(self, Self::Save(_) | Self::Share(_) | Self::Export(_) | Self::Card(..) | Self::Batch(..))
+        matches!(
+            self,
+            Self::Save(_)
+                | Self::Share(_)
+                | Self::Export(_)
+                | Self::Card(..)
+                | Self::Batch(..)
+                | Self::CallLog(_)
+        )
     }
 
     pub(super) fn name(&self) -> &str {
@@ -66,7 +77,8 @@ impl Want {
             | Self::Share(name)
             | Self::Export(name)
             | Self::Card(_, name)
-            | Self::Batch(_, name) => name,
+            | Self::Batch(_, name)
+            | Self::CallLog(name) => name,
         }
     }
 
@@ -84,6 +96,7 @@ impl Want {
             Self::Card(CardFile::Labels(_), _) => ("Export labels", "Write"),
             Self::Batch(BatchFile::Record, _) => ("Export the record", "Write"),
             Self::Batch(BatchFile::Readings, _) => ("Export the readings", "Write"),
+            Self::CallLog(_) => ("Export the call log", "Write"),
             Self::Logger => ("Read a logger's file", "Read"),
             Self::ImportBatches => ("Import all pots of a folder", "Import"),
             Self::ImportFolder => ("Import all recipes of a folder", "Import"),
@@ -95,7 +108,7 @@ impl Want {
         match self {
             Self::Card(..) => &["pdf", "png", "svg", "md", "csv", "ics"],
             Self::Batch(BatchFile::Record, _) => &["pdf", "png", "svg", "md", "csv"],
-            Self::Batch(BatchFile::Readings, _) => &["csv"],
+            Self::Batch(BatchFile::Readings, _) | Self::CallLog(_) => &["csv"],
             Self::Logger => &["csv", "txt", "tsv", "log", "dat"],
             Self::Export(_) => &["csv", "md", "txt", "png", "svg"],
             _ => &["ron"],
@@ -112,6 +125,7 @@ impl Want {
             Self::Save(_) => Command::File(FileCommand::SaveAs(path)),
             Self::Card(what, _) => Command::Card(CardCommand::ExportTo(*what, path)),
             Self::Batch(what, _) => Command::Batches(BatchesCommand::ExportTo(*what, path)),
+            Self::CallLog(_) => Command::Mishap(MishapCommand::ExportTo(path)),
             Self::Logger => Command::Batches(BatchesCommand::Logger(path)),
             Self::ImportBatches => Command::Batches(BatchesCommand::Import(path)),
             Self::ImportFolder => Command::Recipes(RecipesCommand::Import(path)),
@@ -126,7 +140,7 @@ pub type Browse = fn(&Want, &Path) -> Option<PathBuf>;
 
 pub(super) fn system_dialog(want: &Want, folder: &Path) -> Option<PathBuf> {
     let kind = match want {
-        Want::Export(_) | Want::Card(..) | Want::Batch(..) => "Table or picture",
+        Want::Export(_) | Want::Card(..) | Want::Batch(..) | Want::CallLog(_) => "Table or picture",
         Want::Logger => "Table of a logger",
         _ => "Potset file",
     };

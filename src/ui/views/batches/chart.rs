@@ -4,7 +4,7 @@
 use egui::accesskit::Role;
 use egui::{Align2, Pos2, Rect, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
-use super::paint::{self, Plot};
+use crate::views::paint::{self, Plot};
 use potset_app::State;
 use potset_app::batches::{AheadTold, OpenBatch};
 use potset_base::clock::Moment;

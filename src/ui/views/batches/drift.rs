@@ -3,8 +3,8 @@
 use egui::accesskit::Role;
 use egui::{Rect, Sense, Stroke, Ui, WidgetInfo, pos2, vec2};
 
-use super::paint::{self, Plot};
 use super::taught;
+use crate::views::paint::{self, Plot};
 use potset_app::batches::ChartTold;
 use potset_app::{Command, State};
 use potset_base::number::round_values;

@@ -3,7 +3,7 @@
 use egui::{Grid, IdSalt, RichText, ScrollArea, Sense, Stroke, Ui, vec2};
 
 use super::act;
-use super::paint::{self, Plot};
+use crate::views::paint::{self, Plot};
 use potset_app::batches::{LoggerState, LoggerTold, LoggerWish};
 use potset_app::command::BatchesCommand;
 use potset_app::{Action, Command, State};

@@ -8,7 +8,6 @@ mod drift;
 mod import;
 mod line;
 mod list;
-mod paint;
 mod pot;
 mod readings;
 mod taught;
