@@ -123,8 +123,8 @@ const COMMANDS: [Command; 17] = [
         does: &[
             "draws the window without a display; several files stand beside each other",
             "(--over: their curves laid over each other, --tables: their tables);",
-            "V is bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, batches, label",
-            "or making",
+            "V is bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, batches,",
+            "mishap, label or making",
         ],
     },
     Command {

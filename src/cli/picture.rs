@@ -8,7 +8,9 @@ use super::args::Args;
 use super::{CliContext as Table, Exit, design};
 use potset_app::card::CardPage;
 use potset_app::columns::{BesidePage, Holds};
-use potset_app::command::{AimCommand, BatchesCommand, BesideCommand, CardCommand, WindowCommand};
+use potset_app::command::{
+    AimCommand, BatchesCommand, BesideCommand, CardCommand, MishapCommand, WindowCommand,
+};
 use potset_app::jobs::batches::begin::demo_book;
 use potset_app::session::Session;
 use potset_app::state::View;
@@ -18,6 +20,7 @@ use potset_doc::Settings;
 use potset_doc::settings::{Depth, Theme};
 use potset_doubt::spread::POTS;
 use potset_export::svg;
+use potset_mishap::Symptom;
 use potset_store::opened::Opened;
 use potset_store::out::{Kind, Out};
 use potset_ui::shell::Shell;
@@ -97,6 +100,11 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     if runner.state.view == View::Batches {
         demo_pots(&mut runner)?;
     }
+    if runner.state.view == View::Mishap {
+        // What callers say most often.
+        runner.run(MishapCommand::Saw(Symptom::Thin));
+        runner.run(MishapCommand::Saw(Symptom::Sweet));
+    }
     if runner.state.view == View::Aim {
         // Inline, the answer is there at once.
         runner.run(AimCommand::Start);
@@ -145,7 +153,7 @@ fn view(name: &str) -> Result<Command, Note> {
         Note::error(
             "--view",
             format!("There is no view {name}"),
-            "Give bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, batches, label or making",
+            "Give bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, batches, mishap, label or making",
         )
     })
 }

@@ -40,6 +40,7 @@ mod lost;
 mod matters;
 mod measured;
 mod measures;
+mod mishap;
 mod must_show;
 mod pantry;
 mod pantry_view;

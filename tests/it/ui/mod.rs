@@ -11,6 +11,7 @@ mod kitchen_table;
 pub mod legible;
 mod measured;
 mod measures;
+mod mishap;
 mod next_pots;
 mod numbers;
 mod nutrition;

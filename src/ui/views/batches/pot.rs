@@ -4,7 +4,7 @@ use egui::{RichText, Ui};
 
 use super::{BatchesView, about, amounts, chart, line, readings};
 use potset_app::batches::OpenBatch;
-use potset_app::command::{BatchFile, BatchesCommand};
+use potset_app::command::{BatchFile, BatchesCommand, MishapCommand};
 use potset_app::{Action, Command, State};
 use potset_base::clock::Moment;
 use potset_doc::batch::known::BatchSummary;
@@ -151,6 +151,10 @@ fn files(ui: &mut Ui, view: &mut BatchesView, open: &OpenBatch, out: &mut Vec<Co
             }
             if ui.button("Export the readings…").clicked() {
                 out.push(BatchesCommand::AskExport(BatchFile::Readings).into());
+            }
+            let why = ui.button("Why did it go wrong?");
+            if why.on_hover_text("Asks about this pot in Mishap").clicked() {
+                out.push(MishapCommand::OfBatch.into());
             }
             if view.throw.as_ref() == Some(&open.file) {
                 if ui.button("Yes, to the bin").clicked() {
