@@ -33,10 +33,6 @@ pub fn mend(cause: &str, scenario: &Scenario<'_>) -> Option<Mend> {
             let other = culture_c.is_none_or(|c| (c - CULTURE_C).abs() > 2.0);
             other.then(|| Mend::new(How::CultureAt(CULTURE_C), Edit::CultureTemperature(CULTURE_C)))
         }
-        "culture_old" => {
-            let rate = 2.0 * design.cultures.first()?.rate;
-            Some(Mend::new(How::Rate(rate), Edit::CultureRate(0, rate)))
-        }
         "dose_low" | "wrong_spoon" => {
             let straight = design.cultures.first()?.powder == Powder::Straight;
             straight.then(|| mends::split_powder(0, Powder::OneToTen))

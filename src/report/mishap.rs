@@ -110,7 +110,9 @@ pub fn throw_away(of: &ThrowAway) -> (String, String) {
             ("Throw it away, and do not taste it".to_owned(), why)
         }
         ThrowAway::Rule(against) => {
-            let why = format!("It may be such a pot: {}.", lower(&hygiene::title(against)));
+            let title = hygiene::title(against);
+            let title = title.strip_suffix(": throw it away").unwrap_or(&title);
+            let why = format!("It may be so: {}. The shipped cautions say it goes then.", lower(title));
             ("Throw it away".to_owned(), why)
         }
         ThrowAway::Cause(at) => {

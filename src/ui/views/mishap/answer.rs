@@ -98,7 +98,7 @@ fn call(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         });
         ui.horizontal_wrapped(|ui| {
             ui.label("Months since opened");
-            if let Some(age) = field(ui, "Months since opened", &state.mishap.age, "not known", 80.0) {
+            if let Some(age) = field(ui, "Months since opened", &state.mishap.age, "months", 80.0) {
                 out.push(MishapCommand::Age(age).into());
             }
         });

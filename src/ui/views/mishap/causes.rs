@@ -65,24 +65,30 @@ fn question(ui: &mut Ui, state: &State, told: &MishapTold, out: &mut Vec<Command
         };
         let Some(row) = all.first().and_then(|best| data().fact(best.kind)) else { return };
         wrapped(ui, &say::question(row.key), fonts::semibold(tokens::BODY + 1.0), tokens::of(ui).ink);
-        ui.horizontal_wrapped(|ui| {
-            match &row.of {
-                Asked::Choice(answers) => {
+        let skip = |ui: &mut Ui, out: &mut Vec<Command>| {
+            if tap(ui, "Not known", false) {
+                out.push(MishapCommand::Skip(row.key).into());
+            }
+        };
+        match &row.of {
+            Asked::Choice(answers) => {
+                ui.horizontal_wrapped(|ui| {
                     for (i, words) in answers.iter().enumerate() {
                         if tap(ui, words, false) {
                             let value = FactValue::Choice(i);
                             out.push(MishapCommand::Know(Fact { kind: row.key, value }).into());
                         }
                     }
-                }
-                Asked::Number { .. } => {
-                    ui.push_id("next question", |ui| answer(ui, state, row, out));
-                }
+                    skip(ui, out);
+                });
             }
-            if tap(ui, "Not known", false) {
-                out.push(MishapCommand::Skip(row.key).into());
+            Asked::Number { .. } => {
+                ui.horizontal(|ui| {
+                    answer(ui, state, (row, &row.ask), out);
+                    skip(ui, out);
+                });
             }
-        });
+        }
     });
 }
 

@@ -4,7 +4,7 @@ use egui::{IdSalt, Ui};
 
 use potset_app::command::MishapCommand;
 use potset_app::{Command, State};
-use potset_base::units::prose::prose;
+use potset_base::units::scale;
 use potset_mishap::{Asked, Fact, FactKind, FactRow, FactValue, data};
 use potset_report::mishap::number;
 use potset_ui_kit::widgets::card::{boxed, quiet};
@@ -29,7 +29,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         for kind in all {
             let Some(row) = data().fact(kind) else { continue };
             ui.label(&row.short);
-            ui.horizontal(|ui| answer(ui, state, row, out));
+            ui.horizontal(|ui| answer(ui, state, (row, &row.short), out));
         }
         let passed = &state.mishap.skipped;
         if !passed.is_empty() {
@@ -40,8 +40,8 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     });
 }
 
-/// The field of an answer, with a way to take it back.
-pub fn answer(ui: &mut Ui, state: &State, row: &FactRow, out: &mut Vec<Command>) {
+/// The field of an answer under a name; emptied, it is taken back.
+pub fn answer(ui: &mut Ui, state: &State, (row, name): (&FactRow, &str), out: &mut Vec<Command>) {
     let now = state.mishap.known.iter().find(|fact| fact.kind == row.key).map(|fact| fact.value);
     let know = |value| Command::from(MishapCommand::Know(Fact { kind: row.key, value }));
     match &row.of {
@@ -50,8 +50,8 @@ pub fn answer(ui: &mut Ui, state: &State, row: &FactRow, out: &mut Vec<Command>)
                 Some(FactValue::Number(v)) => number(row, v),
                 _ => String::new(),
             };
-            let hint = format!("{NOT_KNOWN}, or {}", prose(unit));
-            if let Some(new) = field(ui, &row.short, &text, &hint, 150.0) {
+            let hint = scale(unit).unit;
+            if let Some(new) = field(ui, name, &text, hint, 130.0) {
                 if new.trim().is_empty() {
                     out.push(MishapCommand::Forget(row.key).into());
                 } else if let Ok(fact) = Fact::read(&format!("{}={new}", row.names[0])) {
@@ -68,7 +68,7 @@ pub fn answer(ui: &mut Ui, state: &State, row: &FactRow, out: &mut Vec<Command>)
             };
             let names: Vec<&str> =
                 std::iter::once(NOT_KNOWN).chain(answers.iter().map(String::as_str)).collect();
-            match picker(ui, IdSalt::new(("known", row.key as usize)), &row.short, shown, &names) {
+            match picker(ui, IdSalt::new(("known", row.key as usize)), name, shown, &names) {
                 Some(0) => out.push(MishapCommand::Forget(row.key).into()),
                 Some(at) => out.push(know(FactValue::Choice(at - 1))),
                 None => {}
