@@ -140,7 +140,7 @@ impl Oddity {
             }
             Odd::Spike => {
                 let what = of("jumps away and back", "jump away and back");
-                format!("{what} You can leave such values out.")
+                format!("{what} Such values are left out unless you keep them.")
             }
             Odd::Cell => {
                 let what =

@@ -44,8 +44,11 @@ pub fn taken(path: &Path, batch: &Batch, out: &mut String) -> Result<Vec<BatchCh
     for line in doubts.chain(rows.told.lines()) {
         let _ = writeln!(out, "{line}");
     }
-    for fault in rows.faults.iter().take(3) {
+    for fault in &rows.faults {
         let _ = writeln!(out, "{}", fault.words());
+    }
+    if !rows.faults.is_empty() {
+        let _ = writeln!(out, "Rows that were not read: {}", rows.faults.len());
     }
     let name = path.file_name().map_or_else(String::new, |name| name.to_string_lossy().into_owned());
     let (points, acids) = (warmth.len(), ph.len());

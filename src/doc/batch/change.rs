@@ -5,6 +5,7 @@ use super::{Batch, BatchReading, Logged, Lot};
 use crate::edit::{self, Edit};
 use crate::pantry::Pantry;
 use crate::shelf::LineKind;
+use potset_base::clock::{Moment, Zone};
 
 /// A change of a batch.
 #[derive(Clone, Debug, PartialEq)]
@@ -14,7 +15,8 @@ pub enum BatchChange {
     Remove(Box<BatchReading>),
     /// Another reading in the place of one that is there.
     Replace(Box<BatchReading>, Box<BatchReading>),
-    /// When the culture went in, local time "2026-11-26 18:30", and the zone of that.
+    /// When the culture went in, local time "2026-11-26 18:30", and the zone of that. What was read keeps its time by the
+    /// clock: only how long after the culture that was is another.
     CultureIn(String, String),
     /// Hours since the culture went in.
     Stopped(Option<f64>),
@@ -50,7 +52,7 @@ impl BatchChange {
                     batch.insert(*new);
                 }
             }
-            Self::CultureIn(moment, zone) => (batch.culture_in, batch.zone) = (moment, zone),
+            Self::CultureIn(moment, zone) => batch.begins_at(moment, zone),
             Self::Stopped(at_h) => batch.stopped_h = at_h,
             Self::Ended(ended) => batch.ended = ended,
             Self::Name(name) => batch.name = name,
@@ -110,6 +112,18 @@ const fn amount(kind: LineKind, place: usize, value: f64) -> Edit {
 }
 
 impl Batch {
+    /// The culture went in at another time; what was read and logged keeps its time by the clock.
+    fn begins_at(&mut self, culture_in: String, zone: String) {
+        let new_zone = Zone::named(&zone).unwrap_or_default();
+        let later_h = Moment::parse(&culture_in).and_then(|new| self.hours_to(new, &new_zone)).unwrap_or(0.0);
+        self.readings.iter_mut().for_each(|reading| reading.at_h -= later_h);
+        self.stopped_h = self.stopped_h.map(|at_h| at_h - later_h);
+        if let Some(logged) = &mut self.logged {
+            logged.course.iter_mut().for_each(|point| point.at_h -= later_h);
+        }
+        (self.culture_in, self.zone) = (culture_in, zone);
+    }
+
     /// Takes the first reading like this one out; false where there is none.
     fn take(&mut self, reading: &BatchReading) -> bool {
         let at = self.readings.iter().position(|own| own == reading);
@@ -155,5 +169,18 @@ mod tests {
             change.back(&batch).iter().for_each(|back| back.apply(&mut changed));
             assert_eq!(changed, batch, "{change:?}");
         }
+    }
+
+    #[test]
+    fn another_start_leaves_what_was_read_where_the_clock_had_it() {
+        let design = assets::demo("coconut-pot.ron").unwrap();
+        let mut batch = Batch::begun("Six jars", "2026-12-01 02:40", "", design, Kitchen::default());
+        batch.insert(BatchReading::new(0.0, Observed::Ph(6.2)));
+        let change = BatchChange::CultureIn("2026-11-30 18:40".to_owned(), String::new());
+        let back = change.back(&batch);
+        change.apply(&mut batch);
+        assert_eq!(batch.readings[0].at_h, 8.0);
+        back.iter().for_each(|change| change.apply(&mut batch));
+        assert_eq!(batch.readings[0].at_h, 0.0);
     }
 }

@@ -10,13 +10,20 @@ use potset_base::units::{self, Amounts};
 /// Centimetres of an inch. Source: published, its definition.
 pub const INCH_CM: f64 = 2.54;
 
+/// A pH with a decimal at least: "5.0", "4.85".
+fn ph(v: f64) -> String {
+    let one = fixed(v, 1);
+    let plain = plain(v);
+    if plain.len() < one.len() { one } else { plain }
+}
+
 impl Observed {
     /// What was read, in words; empty for a remark.
     pub fn words(self) -> String {
         let inches = units::spoken().amounts == Amounts::UsCustomary;
         match self {
-            Self::Ph(v) => format!("pH{NBSP}{}", plain(v)),
-            Self::Strip(v) => format!("strip pH{NBSP}{}", plain(v)),
+            Self::Ph(v) => format!("pH{NBSP}{}", ph(v)),
+            Self::Strip(v) => format!("strip pH{NBSP}{}", ph(v)),
             Self::Acidity(percent) => acidity(percent),
             Self::Warmth(c) => warmth_plain(c),
             Self::Tang(word) => word.word().to_owned(),

@@ -88,6 +88,9 @@ fn what(changes: &[BatchChange]) -> &'static str {
         Some(BatchChange::Remove(_)) if changes.len() == 1 => "Removed a reading of",
         Some(BatchChange::Remove(_) | BatchChange::Replace(..)) => "Corrected a reading of",
         Some(BatchChange::Stopped(_)) => "Changed when it stopped:",
+        Some(BatchChange::CultureIn(..)) => {
+            "Readings keep their clock times; changed when the culture went into"
+        }
         Some(BatchChange::Ended(true)) => "Ended",
         Some(BatchChange::Ended(false)) => "Follows again",
         Some(BatchChange::Name(_)) => "Renamed to",
@@ -130,7 +133,6 @@ pub fn changed(state: &mut State, change: &BookChange, came: Result<BookDone, No
 pub fn taken_back(state: &mut State, change: &BookChange, came: Result<BookDone, Note>) -> Vec<Effect> {
     match came {
         Ok(came) => {
-            state.said = Some("The last change was taken back".to_owned());
             let put_back = matches!(change, BookChange::PutBack(_));
             taken_in(state, change, came, put_back)
         }

@@ -77,7 +77,11 @@ pub fn batches(state: &mut State, command: BatchesCommand) -> Vec<Effect> {
         BatchesCommand::Book(change) => vec![DiskEffect::Book(change).into()],
         BatchesCommand::Changed(change, came) => done::changed(state, &change, came),
         BatchesCommand::Undo => match state.batches.undo.pop() {
-            Some(undo) => vec![DiskEffect::Unbook(undo.change).into()],
+            Some(undo) => {
+                // Which one it was: the pot may not be the one on view.
+                state.said = Some(format!("Taken back: {}", potset_base::words::lower(&undo.words)));
+                vec![DiskEffect::Unbook(undo.change).into()]
+            }
             None => Vec::new(),
         },
         BatchesCommand::Unbooked(change, came) => done::taken_back(state, &change, came),

@@ -15,6 +15,15 @@ pub fn area(ui: &mut Ui, name: &str, text: &str, hint: &str) -> Option<String> {
     show(ui, name, text, hint, width, true)
 }
 
+/// What was typed was refused: it stays in the field to be mended.
+pub fn refuse(ui: &Ui, name: &str, typed: &str) {
+    let id = Id::unique(("field", name));
+    ui.data_mut(|d| {
+        d.insert_temp(id, typed.to_owned());
+        d.insert_temp(id.with("refused"), true);
+    });
+}
+
 fn show(ui: &mut Ui, name: &str, text: &str, hint: &str, width: f32, lines: bool) -> Option<String> {
     let id = Id::unique(("field", name));
     let kept = ui.data(|d| d.get_temp::<String>(id));
@@ -30,6 +39,13 @@ fn show(ui: &mut Ui, name: &str, text: &str, hint: &str, width: f32, lines: bool
         info.current_text_value = Some(text.to_owned());
         info
     });
+    let refused = ui.data(|d| d.get_temp::<bool>(id.with("refused"))).unwrap_or(false);
+    if refused && !response.has_focus() && !response.lost_focus() {
+        return None;
+    }
+    if refused && response.has_focus() {
+        ui.data_mut(|d| d.remove::<bool>(id.with("refused")));
+    }
     if response.has_focus() {
         if kept.as_ref() != Some(&typed) {
             ui.data_mut(|d| d.insert_temp(id, typed));

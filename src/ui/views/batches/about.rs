@@ -15,7 +15,7 @@ use potset_doc::recipe::MOST_STARS;
 use potset_report::batch::{day, use_by};
 use potset_ui_kit::tokens;
 use potset_ui_kit::widgets::card::{boxed, quiet};
-use potset_ui_kit::widgets::field::{area, field};
+use potset_ui_kit::widgets::field::{area, field, refuse};
 use potset_ui_kit::widgets::tick::tick;
 
 /// Width of a field, points.
@@ -94,11 +94,14 @@ fn fields(ui: &mut Ui, hand: &mut Hand<'_>) {
         if let Some(typed) = field(ui, "Lots", &shown.join("; "), "coconut milk: L2211; starch: 7", WIDTH) {
             match lots(&typed) {
                 Some(lots) => hand.change(BatchChange::Lots(lots)),
-                None => hand.refuse(
-                    "Lots",
-                    "I don't know which lot is of what".to_owned(),
-                    "Type it like coconut milk: L2211; starch: 7",
-                ),
+                None => {
+                    refuse(ui, "Lots", &typed);
+                    hand.refuse(
+                        "Lots",
+                        "I don't know which lot is of what".to_owned(),
+                        "Type it like coconut milk: L2211; starch: 7",
+                    );
+                }
             }
         }
     });
@@ -114,7 +117,10 @@ fn fields(ui: &mut Ui, hand: &mut Hand<'_>) {
                 typed if typed.is_empty() || is_day(typed) => {
                     hand.change(BatchChange::UseBy(typed.to_owned()));
                 }
-                typed => hand.refuse("Use by", format!("“{typed}” is no day"), "Type it like 2026-12-10"),
+                typed => {
+                    refuse(ui, "Use by", typed);
+                    hand.refuse("Use by", format!("“{typed}” is no day"), "Type it like 2026-12-10");
+                }
             }
         }
         if batch.use_by.is_empty() && !planned.is_empty() {

@@ -31,8 +31,12 @@ pub fn show(ui: &mut Ui, open: &OpenBatch, out: &mut Vec<Command>) {
                     let (shown, beside) = whole.split_once(", ").unwrap_or((&whole, ""));
                     ui.label(name);
                     // A grid gives a field no width of its own.
-                    let typed =
-                        ui.horizontal(|ui| field(ui, &format!("Went in: {name}"), shown, "", WIDTH)).inner;
+                    let typed = ui
+                        .horizontal(|ui| {
+                            ui.set_min_width(WIDTH + 12.0);
+                            field(ui, &format!("Went in: {name}"), shown, "", WIDTH)
+                        })
+                        .inner;
                     if let Some(typed) = typed {
                         match said.read(name, &typed) {
                             Ok(new) => {

@@ -2,6 +2,7 @@
 
 use egui::accesskit::{Live, Role};
 use egui::text::{CCursor, CCursorRange};
+use egui::text_edit::TextEditState;
 use egui::{Key, TextEdit, Ui, WidgetInfo};
 
 use potset_app::command::BatchesCommand;
@@ -49,6 +50,8 @@ pub fn show(ui: &mut Ui, view: &mut LineState, state: &State, out: &mut Vec<Comm
     if view.focused != line.focus {
         view.focused = line.focus;
         response.request_focus();
+        // What is asked for by a press far below is typed here.
+        response.scroll_to_me(None);
         to_the_end(ui, response.id, &text);
     }
     let (words, color) = match (&line.refused, state.batches.understood(state.now, &state.zone)) {
@@ -86,9 +89,10 @@ fn said(note: &Note) -> String {
     Note { field: String::new(), ..note.clone() }.line()
 }
 
-/// Puts the caret behind the text, so that typing goes on there.
+/// Puts the caret behind the text, so that typing goes on there; the field's own undo begins anew: what was saved is taken back by
+/// the program's.
 fn to_the_end(ui: &Ui, field: egui::Id, text: &str) {
-    let mut kept = TextEdit::load_state(ui.ctx(), field).unwrap_or_default();
+    let mut kept = TextEditState::default();
     kept.cursor.set_char_range(Some(CCursorRange::one(CCursor::new(text.chars().count()))));
     kept.store(ui.ctx(), field);
 }

@@ -16,6 +16,12 @@ use potset_ui_kit::widgets::note::mend_link;
 use potset_ui_kit::widgets::wrapped;
 use potset_ui_kit::{fonts, tokens};
 
+/// Height of what is said of a pot under way, points.
+const NOW: f32 = 96.0;
+
+/// Of a pot that began longer ago than this, hours since the culture are told: a day of the week would be of another week.
+const WEEK_H: f64 = 144.0;
+
 /// Draws the page.
 pub fn show(ui: &mut Ui, view: &mut BatchesView, state: &State, out: &mut Vec<Command>) {
     let Some(open) = &state.batches.open else {
@@ -48,7 +54,13 @@ fn head(ui: &mut Ui, view: &mut BatchesView, state: &State, open: &OpenBatch, ou
             if said.when.is_empty() { String::new() } else { format!("Culture in {} · ", said.when) };
         quiet(ui, &format!("{began}{}", said.state));
         line::show(ui, &mut view.line, state, out);
-        now(ui, state, open, out);
+        // The room of what is said of a pot under way is kept while that is worked out: nothing below it moves.
+        ui.scope(|ui| {
+            if open.batch.running() && open.trouble.is_none() {
+                ui.set_min_height(NOW);
+            }
+            now(ui, state, open, out);
+        });
     });
 }
 
@@ -74,7 +86,8 @@ fn now(ui: &mut Ui, state: &State, open: &OpenBatch, out: &mut Vec<Command>) {
         }
         return;
     };
-    let start = batch.start();
+    let old = state.now.and_then(|now| batch.hours_to(now, &state.zone)).is_some_and(|h| h > WEEK_H);
+    let start = batch.start().filter(|_| !old);
     let now_h = state.now.and_then(|now| batch.hours_to(now, &state.zone)).unwrap_or(told.now_h);
     let strong = fonts::semibold(tokens::HEADING);
     let last_h = told.ahead.t.last().copied().unwrap_or(0.0);
