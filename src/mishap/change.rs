@@ -76,7 +76,7 @@ pub fn apply(change: &Change, at: f64, design: &mut Design, pantry: &Pantry) {
             culture_in::bring_to(&mut design.steps, within(low, high));
         }
         Change::PowerCut(low, high) => {
-            happens(design, EARLY, Happening::PowerCut { minutes: within(low, high) })
+            happens(design, EARLY, Happening::PowerCut { minutes: within(low, high) });
         }
         Change::Aged(low, high) => {
             for line in &mut design.cultures {

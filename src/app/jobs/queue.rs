@@ -73,7 +73,10 @@ impl Queue {
         let mut known = std::mem::take(&mut self.known);
         let mut listed = self.listed.take();
         let mut go_on = || {
-            while let Some(order) = newer() {
+            // Once nobody is there any more, that is told again and again.
+            while !self.ended
+                && let Some(order) = newer()
+            {
                 self.follow(order);
             }
             // What is not wanted here waits for another time; it would be in the way for ever.
@@ -194,6 +197,17 @@ mod tests {
         let forecast = order(stub(&log, Key::Forecast, "forecast"));
         let (log, _) = worked(vec![order(running)], vec![order(waiting), forecast], &log);
         assert_eq!(log, ["sensitivities gives up", "forecast"]);
+    }
+
+    #[test]
+    fn a_long_job_ends_with_the_window() {
+        let log = Arc::default();
+        let mut queue = Queue::default();
+        queue.follow(order(Stub { looks: 2, ..stub(&log, Key::Sensitivities, "long") }));
+        // The other end is gone: every look says so.
+        assert!(queue.work(|_| true, &mut || Some(Order::End), &mut |_| {}));
+        assert!(queue.ended() && queue.pause().is_none());
+        assert_eq!(*log.lock().unwrap(), ["long gives up"]);
     }
 
     #[test]

@@ -19,6 +19,7 @@ use crate::session::Outside;
 use crate::state::State;
 use potset_base::Note;
 use potset_base::clock::Moment;
+use potset_doc::calls::CallLog;
 use potset_doc::learnt::LearntBook;
 use potset_doc::recipe::RecipeRecord;
 use potset_store::book::Book;
@@ -248,14 +249,7 @@ impl AppRunner {
                 Some(BatchesCommand::Unbooked(change, done).into())
             }
             DiskEffect::KeepLearnt(new) => Some(self.keep_learnt(new)),
-            DiskEffect::SaveCalls(both) => {
-                let (base, new) = *both;
-                let saved = match &self.disk {
-                    Some(disk) => memory::save_calls(&disk.folders, &base, &new).map(Box::new),
-                    None => Ok(Box::new(new)),
-                };
-                Some(MishapCommand::LogSaved(saved).into())
-            }
+            DiskEffect::SaveCalls(both) => Some(self.save_calls(&both.0, both.1)),
             DiskEffect::LookOutside => {
                 self.look_outside();
                 None
@@ -270,6 +264,15 @@ impl AppRunner {
             Some(own) => book(own, change, &state.now.map_or_else(String::new, Moment::day)),
             None => Ok(change.apply(&state.card.running)),
         }
+    }
+
+    /// Saves the call log, with what another window wrote to it since.
+    fn save_calls(&self, base: &CallLog, new: CallLog) -> Command {
+        let saved = match &self.disk {
+            Some(disk) => memory::save_calls(&disk.folders, base, &new),
+            None => Ok(new),
+        };
+        MishapCommand::LogSaved(saved.map(Box::new)).into()
     }
 
     /// Keeps what pots taught, unless another window kept something since.

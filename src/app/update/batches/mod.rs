@@ -76,14 +76,7 @@ pub fn batches(state: &mut State, command: BatchesCommand) -> Vec<Effect> {
         }
         BatchesCommand::Book(change) => vec![DiskEffect::Book(change).into()],
         BatchesCommand::Changed(change, came) => done::changed(state, &change, came),
-        BatchesCommand::Undo => match state.batches.undo.pop() {
-            Some(undo) => {
-                // Which one it was: the pot may not be the one on view.
-                state.said = Some(format!("Taken back: {}", potset_base::words::lower(&undo.words)));
-                vec![DiskEffect::Unbook(undo.change).into()]
-            }
-            None => Vec::new(),
-        },
+        BatchesCommand::Undo => undo(state),
         BatchesCommand::Unbooked(change, came) => done::taken_back(state, &change, came),
         BatchesCommand::Cloud(number, made) => open::cloud(state, number, made),
         BatchesCommand::Ahead(number, told) => {
@@ -132,6 +125,13 @@ pub fn batches(state: &mut State, command: BatchesCommand) -> Vec<Effect> {
         }
         BatchesCommand::Exported(_, Err(note)) => tell(state, note),
     }
+}
+
+/// Takes the last change of the book back, and says which: the pot may not be the one on view.
+fn undo(state: &mut State) -> Vec<Effect> {
+    let Some(undo) = state.batches.undo.pop() else { return Vec::new() };
+    state.said = Some(format!("Taken back: {}", potset_base::words::lower(&undo.words)));
+    vec![DiskEffect::Unbook(undo.change).into()]
 }
 
 /// What the view needs as it is shown: the book as it is now, and what follows from that.

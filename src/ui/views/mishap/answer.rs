@@ -24,10 +24,10 @@ fn what_to_do(ui: &mut Ui, state: &State, told: &MishapTold, out: &mut Vec<Comma
     boxed(ui, "What to do", |ui| {
         match (&told.what.throw_away, told.what.rescue) {
             (Some(of), _) => {
-                plain(ui, &format!("This pot: {}.", potset_base::words::lower(&say::throw_away(of).0)))
+                plain(ui, &format!("This pot: {}.", potset_base::words::lower(&say::throw_away(of).0)));
             }
             (None, Some(at)) => {
-                plain(ui, &format!("This pot: {}", potset_base::words::lower(&say::rescue(at))))
+                plain(ui, &format!("This pot: {}", potset_base::words::lower(&say::rescue(at))));
             }
             (None, None) => {}
         }

@@ -40,7 +40,7 @@ pub fn show(ui: &mut Ui, state: &State, told: &MishapTold) {
             let top = whole.top() + i * (STRIP + BETWEEN);
             Rect::from_min_size(pos2(whole.left() + LEFT, top), vec2(whole.width() - LEFT - 8.0, STRIP))
         };
-        let words = sentence(cause_words(cause), planned, made);
+        let words = sentence(&say::title(cause), planned, made);
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
         let t = tokens::of(ui);
         let ph = Plot { rect: strip(0.0), x: (0.0, end), y: PH };
@@ -91,12 +91,8 @@ fn draw(ui: &Ui, plot: &Plot, look: &Curve, planned: (&Forecast, &Vec<f64>), mad
     painter.add(egui::Shape::line(path(made), look.stroke()));
 }
 
-fn cause_words(cause: &potset_mishap::RankedCause) -> String {
-    say::title(cause)
-}
-
 /// The chart in a sentence.
-fn sentence(cause: String, planned: &Forecast, made: &Forecast) -> String {
+fn sentence(cause: &str, planned: &Forecast, made: &Forecast) -> String {
     let ph = |f: &Forecast| fixed(f.value(&f.ph, f.stop_h), 1);
     format!("{cause}: pH {} at the stop, planned {}", ph(made), ph(planned))
 }
