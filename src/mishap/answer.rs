@@ -17,7 +17,7 @@ use potset_science::Forecast;
 
 /// A strip that shows this or less shows a pot that has soured, whatever it errs by. Source: derived, pH 4.6 less the 0.3 that
 /// dry strips err by (common practice).
-const CLEARS_PH: f64 = 4.3;
+pub const CLEARS_PH: f64 = 4.3;
 
 /// From this chance on no reading of a strip keeps a pot from being thrown away. Source: assumed.
 const SURELY_LOST: f64 = 0.6;
@@ -82,8 +82,8 @@ pub enum Next {
 pub enum ThrowAway {
     /// What was seen does it by itself.
     Seen(Symptom),
-    /// The rules of hygiene do, in the pots that it may be.
-    Rule(Arc<Against>),
+    /// The rules of hygiene do, in the pots that it may be; whether a strip could still clear it.
+    Rule(Arc<Against>, bool),
     /// A cause that it may have does: its place in the table.
     Cause(usize),
 }
@@ -177,12 +177,14 @@ impl Mishap {
     pub fn what_to_do(&self, ranking: &Ranking) -> WhatToDo {
         let table = data();
         let seen = table.throw_away.iter().map(|row| row.symptom).find(|s| self.said.saw.contains(s));
+        let read = self.said.known.iter().any(|fact| fact.kind == FactKind::Ph);
+        let open = !read && ranking.lost < SURELY_LOST;
         let rule = || {
             ranking
                 .against
                 .clone()
                 .filter(|_| ranking.lost >= self.said.throw_away_from())
-                .map(ThrowAway::Rule)
+                .map(|against| ThrowAway::Rule(against, open))
         };
         let cause = || {
             let may = ranking.causes.iter().filter(|c| table.causes[c.cause].throw_away);

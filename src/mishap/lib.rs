@@ -30,7 +30,7 @@ mod read;
 mod reason;
 mod sign;
 
-pub use answer::{Chance, Next, RankedCause, Ranking, ThrowAway, WhatToDo};
+pub use answer::{CLEARS_PH, Chance, Next, RankedCause, Ranking, ThrowAway, WhatToDo};
 pub use call::{Mishap, MishapCase};
 pub use data::{Asked, Cause, ErrorOf, FactKind, FactRow, MishapTable, Symptom, SymptomRow, data};
 pub use fact::{Fact, FactValue};

@@ -4,6 +4,9 @@ use crate::data::{Asked, Symptom, data};
 use crate::fact::{Fact, FactValue};
 use potset_base::{Note, number};
 
+/// Other words for the units of answers.
+const UNITS: [&str; 8] = ["hour", "hours", "x", "month", "packets", "c", "f", "°f"];
+
 impl Symptom {
     /// A symptom by its name, or by the words of its button.
     ///
@@ -61,13 +64,12 @@ impl Fact {
         let text = text.trim().to_lowercase();
         match of {
             Asked::Number { unit, .. } => {
-                let plain = number::in_unit(&text, unit).or_else(|| number::parse(&text)).or_else(|| {
-                    // The unit may stand right behind, or be left out in part: "9h", "0.5x", "5 months".
-                    let digits = text
-                        .find(|c: char| !(c.is_ascii_digit() || c == '.' || c == ','))
-                        .unwrap_or(text.len());
-                    number::parse(&text[..digits])
-                });
+                // The unit may stand right behind, or be left out in part: "9h", "0.5x", "5 months".
+                let number = |c: char| c.is_ascii_digit() || c == '.' || c == ',';
+                let (value, rest) = text.split_at(text.find(|c| !number(c)).unwrap_or(text.len()));
+                let rest = rest.trim();
+                let known = unit.to_lowercase().contains(rest) || UNITS.contains(&rest);
+                let plain = number::in_unit(&text, unit).or_else(|| number::parse(value)).filter(|_| known);
                 plain.filter(|v| v.is_finite() && (0.0..=1e4).contains(v)).map(FactValue::Number)
             }
             Asked::Choice(answers) => {
@@ -107,7 +109,9 @@ mod tests {
         ] {
             assert_eq!(read(text), Ok((kind, value)), "{text}");
         }
-        for text in ["hold", "hold=", "hold=long", "hold=-3", "sugar=blue", "thickener=", "x=1"] {
+        for text in
+            ["hold", "hold=", "hold=long", "hold=8 hlong", "hold=-3", "sugar=blue", "thickener=", "x=1"]
+        {
             let note = Fact::read(text).unwrap_err();
             assert!(!note.mend.is_empty(), "{text}");
         }

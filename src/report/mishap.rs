@@ -1,12 +1,13 @@
 //! What is said of a call: causes, the next question, what to do, and the answer to read out or to send.
 
+use potset_base::number::fixed;
 use potset_base::units::prose::prose;
 use potset_base::words::{capital, lower};
 use potset_doc::Edit;
 use potset_judge::mends::Mend;
 use potset_mishap::{
-    Asked, Cause, Chance, FactKind, FactRow, Mishap, Next, RankedCause, Ranking, Symptom, ThrowAway,
-    WhatToDo, data,
+    Asked, CLEARS_PH, Cause, Chance, FactKind, FactRow, Mishap, Next, RankedCause, Ranking, Symptom,
+    ThrowAway, WhatToDo, data,
 };
 
 use super::{hygiene, mends};
@@ -85,7 +86,7 @@ pub fn question(kind: FactKind) -> String {
 pub fn number(row: &FactRow, value: f64) -> String {
     match &row.of {
         Asked::Number { unit, .. } if unit != "pH" => potset_base::number::with_unit(value, 1, unit),
-        _ => potset_base::number::fixed(value, 1),
+        _ => fixed(value, 1),
     }
 }
 
@@ -109,11 +110,12 @@ pub fn throw_away(of: &ThrowAway) -> (String, String) {
             let why = row.map_or_else(String::new, |row| format!("{} Source: {}.", row.why, row.source));
             ("Throw it away, and do not taste it".to_owned(), why)
         }
-        ThrowAway::Rule(against) => {
+        ThrowAway::Rule(against, open) => {
             let title = hygiene::title(against);
             let title = title.strip_suffix(": throw it away").unwrap_or(&title);
             let why = format!("It may be so: {}. The shipped cautions say it goes then.", lower(title));
-            ("Throw it away".to_owned(), why)
+            let unless = format!("Throw it away, unless a strip shows pH {} or lower", fixed(CLEARS_PH, 1));
+            (if *open { unless } else { "Throw it away".to_owned() }, why)
         }
         ThrowAway::Cause(at) => {
             let why =

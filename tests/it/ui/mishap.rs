@@ -15,7 +15,7 @@ use super::{Window, press, window_on};
 
 type H = Harness<'static, Window>;
 
-fn state<'a>(h: &'a H) -> &'a State {
+fn state(h: &H) -> &State {
     &h.state().shell.runner.state
 }
 
@@ -45,7 +45,7 @@ fn a_call_is_answered_by_taps_and_one_typed_number() {
     h.run();
     let told = state(&h).mishap.told.clone().unwrap();
     assert_eq!(data().causes[told.ranking.causes[0].cause].key, "hold_short");
-    h.get_by_label("⚠ Throw it away");
+    h.get_by_label_contains("⚠ Throw it away");
     assert!(h.query_all_by_label_contains("Most likely: stopped too early").next().is_some());
     h.get_by_label_contains("at the stop, planned");
     // A number that is none is refused, and nothing changes.
