@@ -6,8 +6,11 @@ use egui::{Context, RawInput, Rect, Shape, Vec2, pos2};
 use potset_app::batches::{BatchesPage, Taught};
 use potset_app::card::CardPage;
 use potset_app::columns::BesidePage;
-use potset_app::command::{BatchesCommand, BesideCommand, CardCommand, RecipesCommand, WindowCommand};
+use potset_app::command::{
+    BatchesCommand, BesideCommand, CardCommand, MishapCommand, RecipesCommand, WindowCommand,
+};
 use potset_app::jobs::batches::begin::{demo_book, demos};
+use potset_app::mishap::MishapPage;
 use potset_app::recipes::RecipesPage;
 use potset_app::session::Session;
 use potset_app::state::View;
@@ -15,6 +18,7 @@ use potset_app::{AppRunner, Command, State};
 use potset_base::clock::Zone;
 use potset_doc::settings::{Depth, Theme};
 use potset_doc::{Kitchen, Settings, assets};
+use potset_mishap::{Fact, Symptom};
 use potset_store::library::Library;
 use potset_ui::shell::Shell;
 use potset_ui_dialogs::paths::PathsBy;
@@ -240,6 +244,33 @@ fn no_text_of_the_batches_is_cut() {
                 let commands: Vec<Command> = commands.into_iter().map(Command::from).collect();
                 let found = faults(&drawn_by(state, View::Batches, size, &commands));
                 let what = format!("{}, open {open}, {depth:?} at {size:?}", page.words());
+                wrong.extend(found.into_iter().map(|fault| format!("{what}: {fault}")));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+#[test]
+fn no_text_of_mishap_is_cut() {
+    let said = [Symptom::Thin, Symptom::NoTang, Symptom::Smell].map(MishapCommand::Saw);
+    let known = ["hours=9", "base=a thinner one", "thickener=had set"].map(|text| Fact::read(text).unwrap());
+    let mut wrong = Vec::new();
+    for size in SIZES {
+        for depth in [Depth::Plain, Depth::Details] {
+            for (page, told) in MishapPage::ALL.into_iter().flat_map(|page| [(page, true), (page, false)]) {
+                let mut commands: Vec<MishapCommand> = vec![MishapCommand::OfBench];
+                if told {
+                    commands.extend(said.clone());
+                    commands.extend(known.map(MishapCommand::Know));
+                    commands.push(MishapCommand::Lot("L2211-7".to_owned()));
+                    commands.push(MishapCommand::Log);
+                }
+                commands.push(MishapCommand::Page(page));
+                let commands: Vec<Command> = commands.into_iter().map(Command::from).collect();
+                let state = state("coconut-agar.ron", depth);
+                let found = faults(&drawn_by(state, View::Mishap, size, &commands));
+                let what = format!("{}, told {told}, {depth:?} at {size:?}", page.words());
                 wrong.extend(found.into_iter().map(|fault| format!("{what}: {fault}")));
             }
         }
