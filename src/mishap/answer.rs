@@ -120,10 +120,15 @@ impl Mishap {
                 with: self.partner(*c, all[*c], &chances),
             }
         });
+        let causes: Vec<RankedCause> = causes.collect();
         let (lost, against) = self.lost(&weights);
+        // What the plan itself is thrown away for is said as everywhere.
+        let planned = causes.first().filter(|best| best.in_plan && lost > 0.0);
+        let planned = planned.and_then(|_| Against::discard(self.sampler.likely())).map(Arc::new);
+        let against = planned.or(against);
         let apart = apart(&self.groups, &self.said, &self.truth, table);
         let apart = apart.into_iter().filter_map(|(s, all)| Some((s, all.first()?.0))).collect();
-        Ranking { causes: causes.collect(), apart, lost, against }
+        Ranking { causes, apart, lost, against }
     }
 
     /// How likely the pot is to be thrown away. A strip that errs by 0.3 clears no pot that may be at the limit.
