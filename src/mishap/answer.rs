@@ -4,10 +4,11 @@ use std::sync::Arc;
 
 use crate::call::Mishap;
 use crate::change;
-use crate::data::{FactKind, Symptom, data};
+use crate::data::{Change, FactKind, Symptom, data};
 use crate::fact::{Fact, FactValue};
 use crate::mend;
 use crate::next::{self, Question, STANDS_OUT};
+use crate::pots::Group;
 use crate::reason::{Said, Weights, apart, by_cause, lost};
 use potset_base::Note;
 use potset_doc::Design;
@@ -183,7 +184,8 @@ impl Mishap {
         let table = data();
         let seen = table.throw_away.iter().map(|row| row.symptom).find(|s| self.said.saw.contains(s));
         let read = self.said.known.iter().any(|fact| fact.kind == FactKind::Ph);
-        let open = !read && ranking.lost < SURELY_LOST;
+        let passed = self.passed.contains(&FactKind::Ph);
+        let open = !read && !passed && ranking.lost < SURELY_LOST;
         let rule = || {
             ranking
                 .against
@@ -220,11 +222,44 @@ impl Mishap {
     pub fn design_of(&self, cause: &RankedCause) -> Design {
         let mut design = (*self.case.design).clone();
         if !cause.in_plan {
-            for c in std::iter::once(cause.cause).chain(cause.with) {
-                change::apply(&data().causes[c].change, 0.5, &mut design, &self.case.pantry);
+            let causes: Vec<usize> = std::iter::once(cause.cause).chain(cause.with).collect();
+            for c in causes.iter().copied() {
+                let size = self.size_of(c, &causes);
+                change::apply(&data().causes[c].change, size, &mut design, &self.case.pantry);
+            }
+            // What the caller knows of the hours stands.
+            let hours = self.said.known.iter().find(|fact| fact.kind == FactKind::Hours);
+            if let (Some(FactValue::Number(hours)), Some(hold)) =
+                (hours.map(|fact| fact.value), design.hold_mut())
+                && hours > 0.0
+            {
+                hold.hours = hours;
             }
         }
         design
+    }
+
+    /// The size of a cause in the pot of these causes that fits best.
+    fn size_of(&self, cause: usize, causes: &[usize]) -> f64 {
+        let weights = self.weights();
+        let same = |group: &Group| {
+            group.causes.len() == causes.len() && causes.iter().all(|c| group.causes.contains(c))
+        };
+        let mut pots =
+            self.groups.iter().zip(&weights.0).filter(|(group, _)| same(group)).flat_map(|(group, w)| {
+                let at = group.causes.iter().position(|c| *c == cause).unwrap_or(0);
+                group.pots.iter().zip(w).map(move |(pot, w)| (pot.sizes.get(at).copied(), *w))
+            });
+        let first = pots.next();
+        let best =
+            pots.fold(first, |best, pot| if best.is_none_or(|b| pot.1 > b.1) { Some(pot) } else { best });
+        best.and_then(|(size, _)| size).unwrap_or(0.5)
+    }
+
+    /// Whether the model forecasts what this cause does to a pot.
+    pub fn forecasts(&self, cause: &RankedCause) -> bool {
+        let row = &data().causes[cause.cause];
+        cause.in_plan || row.change != Change::Nothing || row.key == "as_planned"
     }
 
     /// The curves of that pot, as likely.

@@ -58,6 +58,8 @@ pub struct Mishap {
     /// Pots of two causes that were drawn before.
     two: Vec<(Vec<usize>, Arc<Vec<pots::Pot>>)>,
     pub(crate) said: Said,
+    /// Questions that the caller cannot answer.
+    pub(crate) passed: Vec<FactKind>,
 }
 
 impl Mishap {
@@ -89,6 +91,7 @@ impl Mishap {
             groups: Vec::new(),
             two: Vec::new(),
             said: Said { saw, known },
+            passed: Vec::new(),
             case: owned,
         };
         all.draw_single();
@@ -234,6 +237,11 @@ impl Mishap {
         all.weigh_flaws();
         all.draw_two();
         all
+    }
+
+    /// The questions that the caller cannot answer.
+    pub fn pass(&mut self, kinds: Vec<FactKind>) {
+        self.passed = kinds;
     }
 
     /// What was said of its looks, anew.

@@ -46,6 +46,9 @@ pub struct SymptomRow {
     pub tap: String,
     /// In a sentence: "it is thin".
     pub said: String,
+    /// Chance that it is told where it is not there, if that is not the usual one.
+    #[serde(default)]
+    pub said_if_not: Option<f64>,
     pub from: From,
 }
 

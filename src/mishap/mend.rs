@@ -10,6 +10,9 @@ use potset_judge::mends::{self, How, Mend};
 const HOLD_C: f64 = 41.0;
 const CULTURE_C: f64 = 42.0;
 
+/// Warmer than this a hold is planned too hot, °C. Source: common practice, 37 to 43 °C.
+const HOT_C: f64 = 43.0;
+
 /// A night in the cold, h. Source: common practice.
 const NIGHT_H: f64 = 12.0;
 
@@ -28,7 +31,7 @@ pub fn mend(cause: &str, scenario: &Scenario<'_>) -> Option<Mend> {
             let edits = vec![Edit::Warmer("heated_pot".to_owned()), Edit::HoldTemperature(HOLD_C)];
             (kept || warmer.key != "heated_pot").then_some(Mend { how: How::HeatedPot(HOLD_C), edits })
         }
-        "hot" => hold.is_some_and(|hold| hold.set_c > HOLD_C).then(mends::milder_hold),
+        "hot" => hold.is_some_and(|hold| hold.set_c > HOT_C).then(mends::milder_hold),
         "cold_start" | "culture_scalded" => {
             let other = culture_c.is_none_or(|c| (c - CULTURE_C).abs() > 2.0);
             other.then(|| Mend::new(How::CultureAt(CULTURE_C), Edit::CultureTemperature(CULTURE_C)))

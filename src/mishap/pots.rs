@@ -26,6 +26,8 @@ pub struct Pot {
     /// Chance that each symptom is there.
     pub there: [f64; SYMPTOMS],
     pub truth: Truth,
+    /// The sizes of its causes, 0 to 1.
+    pub sizes: Vec<f64>,
     /// Why it is to be thrown away by the rules of hygiene.
     pub lost: Option<Arc<Against>>,
 }
@@ -54,10 +56,12 @@ pub struct Drawing<'a> {
 
 impl Drawing<'_> {
     /// One pot of a run.
-    pub fn pot(&self, design: &Design, run: &Run, causes: &[&Cause]) -> Pot {
+    pub fn pot(&self, design: &Design, run: &Run, causes: &[(&Cause, f64)]) -> Pot {
+        let (causes, sizes): (Vec<&Cause>, Vec<f64>) = causes.iter().copied().unzip();
         Pot {
-            there: sign::there(run, self.planned, causes),
-            truth: Truth::of(design, run, causes, self.table),
+            there: sign::there(run, self.planned, &causes),
+            truth: Truth::of(design, run, &causes, self.table),
+            sizes,
             lost: Against::discard(run).map(Arc::new),
         }
     }
@@ -80,7 +84,7 @@ impl Drawing<'_> {
             causes(i).for_each(|(cause, at)| change::apply(&cause.change, at, design, self.pantry));
         };
         let pots = self.sampler.each_changed(&numbers, changed, |i, scenario, run| {
-            let causes: Vec<&Cause> = causes(i).map(|(cause, _)| cause).collect();
+            let causes: Vec<(&Cause, f64)> = causes(i).collect();
             self.pot(scenario.design, &run, &causes)
         });
         let mut groups: Vec<Vec<Pot>> = vec![Vec::new(); lists.len()];

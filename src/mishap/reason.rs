@@ -24,23 +24,32 @@ pub struct Said {
     pub known: Vec<Fact>,
 }
 
+/// The same where it was tasted as too sour: what tastes of acid has soured. Source: assumed.
+const TASTED_SOUR: f64 = 0.3;
+
 impl Said {
     /// From which chance on the pot is thrown away by the rules of hygiene.
     pub fn throw_away_from(&self) -> f64 {
-        if self.saw.contains(&Symptom::NoTang) { WITHOUT_TANG } else { THROW_AWAY_FROM }
+        match (self.saw.contains(&Symptom::NoTang), self.saw.contains(&Symptom::TooSour)) {
+            (true, _) => WITHOUT_TANG,
+            (false, true) => TASTED_SOUR,
+            (false, false) => THROW_AWAY_FROM,
+        }
     }
 }
 
 /// Chance that a caller tells of a symptom.
-pub fn told(there: f64, table: &MishapTable) -> f64 {
-    table.said_if_not + (table.said_if_there - table.said_if_not) * there
+pub fn told(symptom: usize, there: f64, table: &MishapTable) -> f64 {
+    let row = table.symptoms.get(symptom);
+    let not = row.and_then(|row| row.said_if_not).unwrap_or(table.said_if_not);
+    not + (table.said_if_there - not) * there
 }
 
 /// How likely what was said of its looks is of a pot.
 fn looks(pot: &Pot, saw: &[Symptom], table: &MishapTable) -> f64 {
     (0..SYMPTOMS)
         .map(|s| {
-            let p = told(pot.there[s], table);
+            let p = told(s, pot.there[s], table);
             if saw.iter().any(|own| *own as usize == s) { p } else { (1.0 - p).powf(UNSAID) }
         })
         .product()
@@ -95,10 +104,24 @@ pub fn by_cause(groups: &[Group], chances: &[f64], table: &MishapTable) -> Vec<f
     all
 }
 
-/// How likely the pot is to be thrown away by the rules of hygiene, and the finding that weighs most.
+/// How likely the pot is to be thrown away by the rules of hygiene, and the finding that weighs most: of the likeliest cause, if
+/// its pots have one.
 pub fn lost(groups: &[Group], weights: &Weights) -> (f64, Option<Arc<Against>>) {
+    let chances = weights.groups();
+    let best = (0..groups.len()).max_by(|a, b| chances[*a].total_cmp(&chances[*b]));
+    let all = || groups.iter().zip(&weights.0);
+    let (chance, most) = rows(all());
+    let (own, of_best) = rows(all().skip(best.unwrap_or(0)).take(1));
+    (chance, of_best.filter(|_| own >= OF_THE_BEST * chance).or(most))
+}
+
+/// A finding of the likeliest cause is told where it is at least so much of all. Source: assumed.
+const OF_THE_BEST: f64 = 0.1;
+
+/// The weight of all pots that are thrown away, and the finding that most of them share.
+fn rows<'a>(groups: impl Iterator<Item = (&'a Group, &'a Vec<f64>)>) -> (f64, Option<Arc<Against>>) {
     let mut by_row: Vec<(Arc<Against>, f64)> = Vec::new();
-    for (pot, weight) in groups.iter().zip(&weights.0).flat_map(|(g, w)| g.pots.iter().zip(w)) {
+    for (pot, weight) in groups.flat_map(|(group, weights)| group.pots.iter().zip(weights)) {
         let Some(against) = &pot.lost else { continue };
         match by_row.iter_mut().find(|(own, _)| own.finding.row == against.finding.row) {
             Some((_, sum)) => *sum += weight,
@@ -123,7 +146,7 @@ pub fn apart(
     let one = |symptom: &Symptom| {
         let weigh = |group: &Group| -> Vec<f64> {
             let share = group.prior / group.pots.len().max(1) as f64;
-            let there = |pot: &Pot| told(pot.there[*symptom as usize], table);
+            let there = |pot: &Pot| told(*symptom as usize, pot.there[*symptom as usize], table);
             group.pots.iter().map(|pot| share * there(pot) * known(group, pot)).collect()
         };
         let weights = Weights(groups.iter().map(weigh).collect());

@@ -107,14 +107,15 @@ pub fn throw_away(of: &ThrowAway) -> (String, String) {
     match of {
         ThrowAway::Seen(symptom) => {
             let row = data().throw_away.iter().find(|row| row.symptom == *symptom);
-            let why = row.map_or_else(String::new, |row| format!("{} Source: {}.", row.why, row.source));
+            let why = row.map_or_else(String::new, |row| row.why.clone());
             ("Throw it away, and do not taste it".to_owned(), why)
         }
         ThrowAway::Rule(against, open) => {
             let title = hygiene::title(against);
             let title = title.strip_suffix(": throw it away").unwrap_or(&title);
-            let why = format!("It may be so: {}. The shipped cautions say it goes then.", lower(title));
-            let unless = format!("Throw it away, unless a strip shows pH {} or lower", fixed(CLEARS_PH, 1));
+            let why = format!("Perhaps: {}. Such a pot goes.", lower(title));
+            let ph = fixed(CLEARS_PH, 1);
+            let unless = format!("Do not eat it yet. Throw it away unless a strip shows pH {ph} or lower");
             (if *open { unless } else { "Throw it away".to_owned() }, why)
         }
         ThrowAway::Cause(at) => {
@@ -123,6 +124,25 @@ pub fn throw_away(of: &ThrowAway) -> (String, String) {
             ("Throw it away".to_owned(), why)
         }
     }
+}
+
+/// Where it stands that such a pot is thrown away.
+pub fn throw_away_source(of: &ThrowAway) -> String {
+    match of {
+        ThrowAway::Seen(symptom) => {
+            let row = data().throw_away.iter().find(|row| row.symptom == *symptom);
+            row.map_or_else(String::new, |row| format!("Source: {}", row.source))
+        }
+        ThrowAway::Rule(against, _) => hygiene::sentence(against),
+        ThrowAway::Cause(at) => {
+            cause(*at).map_or_else(String::new, |cause| format!("Source: {}", cause.source))
+        }
+    }
+}
+
+/// Whether something could still clear it: it is no discard yet.
+pub const fn may_be_cleared(of: &ThrowAway) -> bool {
+    matches!(of, ThrowAway::Rule(_, true))
 }
 
 /// What can be done with the pot that is there.
@@ -210,7 +230,7 @@ pub fn text(mishap: &Mishap) -> String {
     };
     if let Some(of) = &what.throw_away {
         let (title, why) = throw_away(of);
-        put(format!("{title}. {why}\n"));
+        put(format!("{title}. {why} {}\n", throw_away_source(of)));
     }
     for of in ranking.causes.iter().take(5) {
         put(line(of));

@@ -79,7 +79,9 @@ fn answers_stay_within_their_words_whatever_was_said() {
             }
             // A pot that goes is never rescued, and that it goes is said first.
             if what.throw_away.is_some() {
-                assert!(read.starts_with("Throw it away") && what.rescue.is_none(), "{read}");
+                let first =
+                    read.starts_with("Throw it away") || read.starts_with("Do not eat it yet. Throw it away");
+                assert!(first && what.rescue.is_none(), "{read}");
             }
         }
     }

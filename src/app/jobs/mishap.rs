@@ -24,7 +24,7 @@ pub struct MishapJob {
 impl MishapJob {
     fn told(&self) -> Result<MishapTold, Note> {
         let (saw, known) = (self.saw.clone(), self.known.clone());
-        let mishap = match &self.before {
+        let mut mishap = match &self.before {
             Some(before) => before.with(saw, known),
             None => {
                 let case = MishapCase { scenario: self.scenario.clone(), saw, known };
@@ -34,9 +34,13 @@ impl MishapJob {
                 })?
             }
         };
+        mishap.pass(self.skipped.clone());
         let ranking = mishap.rank();
         let what = mishap.what_to_do(&ranking);
-        let curve = |cause| mishap.curves_of(cause).ok().map(Arc::new);
+        let curve = |cause| {
+            let made = mishap.forecasts(cause).then(|| mishap.curves_of(cause).ok());
+            made.flatten().map(Arc::new)
+        };
         Ok(MishapTold {
             next: mishap.next(&self.skipped),
             planned: Arc::new(mishap.planned().clone()),

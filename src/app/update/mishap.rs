@@ -28,6 +28,7 @@ pub fn mishap(state: &mut State, command: MishapCommand) -> Vec<Effect> {
         MishapCommand::OfBench => {
             let asked = Asked { scenario: state.owned_scenario(), on_bench: true };
             state.mishap.begin(Some(asked));
+            state.said = None;
         }
         MishapCommand::OfBatch => return of_batch(state),
         MishapCommand::Saw(symptom) => {
@@ -157,7 +158,10 @@ fn told_of(state: &mut State, number: u64, told: Result<Arc<MishapTold>, Note>) 
 fn next_time(state: &mut State) -> Vec<Effect> {
     let told = state.mishap.told.clone();
     let mend = told.as_ref().and_then(|told| told.what.next_time.as_ref()?.1.as_ref());
-    let Some(mend) = mend else { return Vec::new() };
+    // Another design may have been opened meanwhile.
+    let same =
+        state.mishap.asked.as_ref().is_some_and(|asked| asked.scenario.design.name == state.design().name);
+    let Some(mend) = mend.filter(|_| same) else { return Vec::new() };
     let edit = say::edit(mend);
     let effects = change(state, &edit, None);
     if !effects.is_empty() {
@@ -166,13 +170,19 @@ fn next_time(state: &mut State) -> Vec<Effect> {
     effects
 }
 
+/// Where a column of a pot that went wrong comes from.
+const WENT_WRONG: &str = "went wrong";
+
 /// Puts the pot that went wrong beside the design.
 fn put_beside(state: &mut State) -> Vec<Effect> {
     let Some(told) = state.mishap.told.clone() else { return Vec::new() };
     let Some(cause) = told.ranking.causes.get(state.mishap.chosen) else { return Vec::new() };
     let mut design = told.mishap.design_of(cause);
     design.name = format!("{}: {}", say::title(cause), state.design().name);
-    let holds = Holds::Kept(Box::new(Session::copy(design)), "went wrong".to_owned());
+    let holds = Holds::Kept(Box::new(Session::copy(design)), WENT_WRONG.to_owned());
+    // The pot of an earlier call makes room.
+    let earlier = |holds: &Holds| matches!(holds, Holds::Kept(_, from) if from == WENT_WRONG);
+    state.columns.list.retain(|column| !earlier(&column.holds));
     let end = state.columns.list.len();
     if let Err(note) = state.columns.insert(end, holds) {
         return tell(state, note);
@@ -207,9 +217,11 @@ fn save(state: &State) -> Vec<Effect> {
     vec![DiskEffect::SaveCalls(Box::new((base, log))).into()]
 }
 
-/// Writes calls and counts as a table.
+/// Writes the calls as a table, and beside them how often each cause came with each lot.
 fn export(state: &State, path: PathBuf) -> Vec<Effect> {
     let log: &CallLog = &state.mishap.log;
-    let text = format!("{}\n{}", calls::calls(log, words_of), calls::counts(log, words_of));
-    vec![DiskEffect::WriteShared { path, text }.into()]
+    let stem = path.file_stem().map_or_else(String::new, |stem| stem.to_string_lossy().into_owned());
+    let counts = path.with_file_name(format!("{stem}-counts.csv"));
+    let write = |path, text| Effect::from(DiskEffect::WriteShared { path, text });
+    vec![write(counts, calls::counts(log, words_of)), write(path, calls::calls(log, words_of))]
 }

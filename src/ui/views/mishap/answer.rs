@@ -12,6 +12,9 @@ use potset_ui_kit::widgets::field::field;
 use potset_ui_kit::widgets::note::mend_link;
 use potset_ui_kit::widgets::pill::pill;
 
+/// Height that is kept for what to do, so that the buttons below stay where they are, points.
+const HEIGHT: f32 = 118.0;
+
 /// Draws it.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
     let Some(told) = &state.mishap.told else { return };
@@ -22,6 +25,7 @@ pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
 
 fn what_to_do(ui: &mut Ui, state: &State, told: &MishapTold, out: &mut Vec<Command>) {
     boxed(ui, "What to do", |ui| {
+        ui.set_min_height(HEIGHT);
         match (&told.what.throw_away, told.what.rescue) {
             (Some(of), _) => {
                 plain(ui, &format!("This pot: {}.", potset_base::words::lower(&say::throw_away(of).0)));
@@ -41,6 +45,10 @@ fn what_to_do(ui: &mut Ui, state: &State, told: &MishapTold, out: &mut Vec<Comma
                 }
                 link.on_hover_text("Changes the design on the bench; Undo takes it back");
             }
+        }
+        // Where the model forecasts nothing of the cause there is nothing to look at.
+        if !matches!(told.curves.get(state.mishap.chosen), Some(Some(_))) {
+            return;
         }
         let link = mend_link(ui, "Put the failed pot beside the design");
         if link.clicked() {
@@ -63,7 +71,7 @@ fn text(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
         });
         let mut typed = answer.clone();
         let edit =
-            TextEdit::multiline(&mut typed).desired_rows(7).desired_width(f32::INFINITY).id_salt("answer");
+            TextEdit::multiline(&mut typed).desired_rows(10).desired_width(f32::INFINITY).id_salt("answer");
         let response = ui.add(edit);
         response.widget_info(|| {
             let mut info =

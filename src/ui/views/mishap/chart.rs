@@ -29,7 +29,10 @@ pub fn show(ui: &mut Ui, state: &State, told: &MishapTold) {
     let Some(cause) = told.ranking.causes.get(chosen) else { return };
     boxed(ui, "How it would have gone", |ui| {
         let Some(Some(curves)) = told.curves.get(chosen) else {
-            potset_ui_kit::widgets::card::quiet(ui, "No curve can be forecast for it.");
+            potset_ui_kit::widgets::card::quiet(
+                ui,
+                "The model does not forecast this cause: it goes by what is seen.",
+            );
             return;
         };
         let (planned, made) = (&told.planned, curves);

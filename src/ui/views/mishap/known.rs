@@ -4,11 +4,12 @@ use egui::{IdSalt, Ui};
 
 use potset_app::command::MishapCommand;
 use potset_app::{Command, State};
+use potset_base::Note;
 use potset_base::units::scale;
 use potset_mishap::{Asked, Fact, FactKind, FactRow, FactValue, data};
 use potset_report::mishap::number;
 use potset_ui_kit::widgets::card::{boxed, quiet};
-use potset_ui_kit::widgets::field::field;
+use potset_ui_kit::widgets::field::{field, refuse};
 use potset_ui_kit::widgets::picker::picker;
 use potset_ui_kit::widgets::typed;
 
@@ -54,10 +55,14 @@ pub fn answer(ui: &mut Ui, state: &State, (row, name): (&FactRow, &str), out: &m
             if let Some(new) = field(ui, name, &text, hint, 130.0) {
                 if new.trim().is_empty() {
                     out.push(MishapCommand::Forget(row.key).into());
-                } else if let Ok(fact) = Fact::read(&format!("{}={new}", row.names[0])) {
-                    out.push(MishapCommand::Know(fact).into());
-                } else if let Err(note) = Fact::read(&format!("{}={new}", row.names[0])) {
-                    typed::refuse(ui.ctx(), note);
+                } else {
+                    match Fact::read(&format!("{}={new}", row.names[0])) {
+                        Ok(fact) => out.push(MishapCommand::Know(fact).into()),
+                        Err(note) => {
+                            refuse(ui, name, &new);
+                            typed::refuse(ui.ctx(), Note { field: row.short.clone(), ..note });
+                        }
+                    }
                 }
             }
         }

@@ -30,6 +30,8 @@ const GAP: f32 = 6.0;
 #[derive(Default)]
 pub struct MishapView {
     log: log::LogView,
+    /// A call that is not in the log is asked about before it goes.
+    leave: bool,
 }
 
 /// Draws the view over the whole of `ui`; commands go into `out`.
@@ -46,7 +48,7 @@ pub fn show(ui: &mut Ui, view: &mut MishapView, state: &State, out: &mut Vec<Com
             }
             if state.mishap.page == MishapPage::Call {
                 ui.add_space(10.0);
-                source(ui, state, out);
+                source(ui, view, state, out);
             }
         });
     });
@@ -88,13 +90,27 @@ pub fn show(ui: &mut Ui, view: &mut MishapView, state: &State, out: &mut Vec<Com
 }
 
 /// Which pot is asked about.
-fn source(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
+fn source(ui: &mut Ui, view: &mut MishapView, state: &State, out: &mut Vec<Command>) {
     let asked = state.mishap.asked.as_ref();
     let name = asked.map_or("", |asked| asked.scenario.design.name.as_str());
     quiet(ui, &format!("About {name}"));
     let tip = "Begins a call about the design on the bench; what was said so far goes";
-    if ui.button("New call").on_hover_text(tip).clicked() {
-        out.push(MishapCommand::OfBench.into());
+    let unlogged = state.mishap.told.is_some() && !state.mishap.logged;
+    view.leave &= unlogged;
+    if view.leave {
+        ui.label("This call is not in the log.");
+        if ui.button("Begin all the same").clicked() {
+            view.leave = false;
+            out.push(MishapCommand::OfBench.into());
+        }
+        if ui.button("Stay").clicked() {
+            view.leave = false;
+        }
+    } else if ui.button("New call").on_hover_text(tip).clicked() {
+        view.leave = unlogged;
+        if !unlogged {
+            out.push(MishapCommand::OfBench.into());
+        }
     }
     let batch = state.batches.open.as_ref();
     if let Some(open) = batch {
