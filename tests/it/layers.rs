@@ -79,10 +79,16 @@ const ROOMS: &[Room] = &[
         std: &[],
     },
     Room {
+        name: "class",
+        ours: &["base", "doc", "forecast", "judge", "make", "science"],
+        outside: &[],
+        std: &[],
+    },
+    Room {
         name: "report",
         ours: &[
-            "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "learn", "make", "science",
-            "search",
+            "base", "class", "compare", "doc", "doubt", "explain", "forecast", "judge", "learn", "make",
+            "science", "search",
         ],
         outside: &["serde"],
         std: &[],

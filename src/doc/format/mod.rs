@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::design::Design;
 use super::unsaved::Unsaved;
-use super::{Batch, batch, check, pantry};
+use super::{Batch, Lesson, batch, check, lesson, pantry};
 use potset_base::Note;
 use potset_base::lexicon::options;
 use potset_base::words::shortened;
@@ -44,6 +44,7 @@ saved! {
     Batch: "potset batch", 1;
     super::learnt::LearntBook: "potset learnt", 1;
     super::calls::CallLog: "potset calls", 1;
+    Lesson: "potset lesson", 1;
 }
 
 #[derive(Serialize)]
@@ -157,6 +158,16 @@ pub fn read_batch(bytes: &[u8]) -> Result<Batch, Note> {
     let batch: Batch = read(bytes)?;
     unless_faults(batch::check::faults(&batch), bytes)?;
     Ok(batch)
+}
+
+/// Reads a lesson and checks it.
+///
+/// # Errors
+/// As [`read_design`].
+pub fn read_lesson(bytes: &[u8]) -> Result<Lesson, Note> {
+    let lesson: Lesson = read(bytes)?;
+    unless_faults(lesson::faults(&lesson), bytes)?;
+    Ok(lesson)
 }
 
 /// Reads a recovery copy and checks its design.
