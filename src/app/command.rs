@@ -1,8 +1,10 @@
 //! Commands, which views push, and effects, which the shell carries out.
 
 mod batches;
+mod class;
 
 pub use self::batches::{BatchFile, BatchesCommand};
+pub use self::class::ClassCommand;
 
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -54,6 +56,7 @@ either! {
         Pantry(PantryCommand),
         Recipes(RecipesCommand),
         Batches(BatchesCommand),
+        Class(ClassCommand),
         Card(CardCommand),
         File(FileCommand),
         Window(WindowCommand),

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use super::book::BookChange;
 use super::card::CardFile;
+use super::class::ClassFile;
 use super::command::BatchFile;
 use super::jobs::{Job, Key};
 use super::recipes::RecipeChange;
@@ -70,6 +71,13 @@ pub enum DiskEffect {
     Unbook(BookChange),
     /// Keeps what pots taught.
     KeepLearnt(Box<LearntBook>),
+    /// Keeps a lesson of the maker's own.
+    KeepLesson {
+        file: String,
+        text: String,
+    },
+    DropLesson(String),
+    ReadLesson(PathBuf),
     /// Looks what became of the open file.
     LookOutside,
 }
@@ -89,6 +97,10 @@ pub enum ScreenEffect {
     AskCard(CardFile, String),
     /// What goes into the file of a batch, and the name to offer.
     AskBatchFile(BatchFile, String),
+    /// What goes into the file of a lesson, its key, and the name to offer.
+    AskLesson(ClassFile, String, String),
+    /// A lesson that someone shared.
+    AskImportLesson,
     /// A logger's file.
     AskLogger,
     /// A folder to copy batches from.

@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::aims::TargetState;
 use super::batches::BatchesState;
 use super::card::CardState;
+use super::class::ClassState;
 use super::columns::{Columns, Holds};
 use super::recipes::RecipesState;
 use super::session::Session;
@@ -68,6 +69,7 @@ choices! {
         Card => "Card",
         Pantry => "Pantry",
         Batches => "Batches",
+        Class => "Class",
     }
 }
 
@@ -132,6 +134,7 @@ pub struct State {
     pub recipes: RecipesState,
     pub card: CardState,
     pub batches: BatchesState,
+    pub class: ClassState,
     /// Where is kept what can be made anew: the list of known recipes, what is printed.
     pub aside: Option<PathBuf>,
     /// The zone of this kitchen's clock.
@@ -202,6 +205,7 @@ impl State {
             recipes: RecipesState::default(),
             card: CardState::default(),
             batches: BatchesState::default(),
+            class: ClassState::default(),
             aside: None,
             zone: Zone::default(),
             now: None,

@@ -124,6 +124,11 @@ impl Play {
         }
     }
 
+    /// Where the levers of the last pot stand, once it was run.
+    pub fn levers_at(&mut self, levers: Vec<f64>) {
+        self.levers = levers;
+    }
+
     /// How long the whole curve takes, s.
     pub const fn pace_s(&self) -> f64 {
         PACES_S[self.pace]

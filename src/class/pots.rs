@@ -101,6 +101,25 @@ pub fn run(design: &Design, pantry: &Pantry, hours: f64) -> Result<Answer, Note>
     }
 }
 
+/// A pot with levers at other values, run.
+///
+/// # Errors
+/// Why it cannot be made so.
+pub fn turned(
+    pot: &ShownPot,
+    levers: &[LeverId],
+    values: &[f64],
+    pantry: &Pantry,
+    hours: f64,
+) -> Result<ShownPot, Note> {
+    let mut design = (*pot.design).clone();
+    for (lever, v) in levers.iter().zip(values) {
+        design = edit::apply(&design, &lever.edit(&design, *v), pantry)?;
+    }
+    let answer = Arc::new(run(&design, pantry, hours)?);
+    Ok(ShownPot { name: pot.name.clone(), design: Arc::new(design), answer })
+}
+
 /// Runs the pots of a lesson, each once.
 ///
 /// # Errors

@@ -143,6 +143,7 @@ const fn action_of(view: View) -> Action {
         View::Card => Action::Card,
         View::Pantry => Action::Pantry,
         View::Batches => Action::Batches,
+        View::Class => Action::Class,
     }
 }
 

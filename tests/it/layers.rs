@@ -124,6 +124,7 @@ const ROOMS: &[Room] = &[
         ours: &[
             "base",
             "catalogue",
+            "class",
             "compare",
             "doc",
             "doubt",
@@ -200,6 +201,7 @@ const ROOMS: &[Room] = &[
             "app",
             "base",
             "catalogue",
+            "class",
             "compare",
             "doc",
             "explain",
@@ -225,6 +227,7 @@ const ROOMS: &[Room] = &[
             "app",
             "base",
             "catalogue",
+            "class",
             "compare",
             "doc",
             "doubt",

@@ -8,8 +8,8 @@ use super::{AppRunner, Hands};
 use crate::book::{BookChange, BookDone};
 use crate::clock;
 use crate::command::{
-    BatchesCommand, BesideCommand, Command, FileCommand, PantryCommand, RecipeTo, RecipesCommand,
-    WindowCommand,
+    BatchesCommand, BesideCommand, ClassCommand, Command, FileCommand, PantryCommand, RecipeTo,
+    RecipesCommand, WindowCommand,
 };
 use crate::effect::DiskEffect;
 use crate::jobs::watch::Watch;
@@ -23,6 +23,7 @@ use potset_doc::learnt::LearntBook;
 use potset_doc::recipe::RecipeRecord;
 use potset_store::book::Book;
 use potset_store::folders::spelled_out;
+use potset_store::lessons::{self, Lessons};
 use potset_store::library::Library;
 use potset_store::memory::LearntKept;
 use potset_store::{files, memory};
@@ -248,6 +249,14 @@ impl AppRunner {
                 Some(BatchesCommand::Unbooked(change, done).into())
             }
             DiskEffect::KeepLearnt(new) => Some(self.keep_learnt(new)),
+            DiskEffect::KeepLesson { file, text } => {
+                self.with_disk(|disk, _| Lessons::of(&disk.folders).keep(&file, &text))
+            }
+            DiskEffect::DropLesson(file) => self.with_disk(|disk, _| Lessons::of(&disk.folders).drop(&file)),
+            DiskEffect::ReadLesson(path) => {
+                let read = lessons::read(&path).map(Box::new);
+                Some(ClassCommand::Imported(path, read).into())
+            }
             DiskEffect::LookOutside => {
                 self.look_outside();
                 None

@@ -5,7 +5,9 @@ use super::{asked, close_dialog, files, pantry};
 use crate::action::Action;
 use crate::batches::BatchesPage;
 use crate::card::CardFile;
-use crate::command::{AimCommand, BatchesCommand, BesideCommand, CardCommand, RecipesCommand, WindowCommand};
+use crate::command::{
+    AimCommand, BatchesCommand, BesideCommand, CardCommand, ClassCommand, RecipesCommand, WindowCommand,
+};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::shelves::{PantryPage, PantryState};
 use crate::state::{Dialog, State, Then, View};
@@ -32,6 +34,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Redo if state.view == View::Pantry => shelves(state, PantryState::redo),
         Action::Undo if state.view == View::Recipes => super::update(state, RecipesCommand::Undo),
         Action::Undo if state.view == View::Batches => super::update(state, BatchesCommand::Undo),
+        Action::Undo if state.view == View::Class => super::update(state, ClassCommand::PutBack),
         Action::Undo => {
             state.session.history.undo();
             moved(state)
@@ -76,6 +79,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Card => go(state, View::Card),
         Action::Pantry => go(state, View::Pantry),
         Action::Batches => go(state, View::Batches),
+        Action::Class => go(state, View::Class),
+        Action::StillMotion => super::update(state, ClassCommand::Still(!state.settings.still)),
         Action::BeginPot => super::update(state, BatchesCommand::Begin(None)),
         Action::ReadLogger => super::update(state, BatchesCommand::AskLogger),
         Action::Learn => learn(state),

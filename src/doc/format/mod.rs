@@ -207,11 +207,16 @@ pub fn placed(bytes: &[u8], note: Note) -> Note {
 
 /// Whether bytes begin like a saved design, be it whole or torn.
 pub fn is_design(head: &[u8]) -> bool {
+    begins_as::<Design>(head)
+}
+
+/// Whether bytes begin like a file of a format, be it whole or torn.
+pub fn begins_as<T: Saved>(head: &[u8]) -> bool {
     /// Bytes in which the format's name stands, behind a comment at most.
     const NAMED_BY: usize = 4096;
     let head = String::from_utf8_lossy(&head[..head.len().min(NAMED_BY)]);
     let bare: String = head.chars().filter(|c| !c.is_whitespace()).collect();
-    let name: String = Design::FORMAT.chars().filter(|c| !c.is_whitespace()).collect();
+    let name: String = T::FORMAT.chars().filter(|c| !c.is_whitespace()).collect();
     bare.contains(&format!("format:\"{name}\""))
 }
 

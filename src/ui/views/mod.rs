@@ -5,5 +5,6 @@ pub mod batches;
 pub mod beside;
 mod bin;
 pub mod card;
+pub mod class;
 pub mod pantry;
 pub mod recipes;
