@@ -137,7 +137,7 @@ actions! {
         "Takes the temperatures that a logger wrote down into the open pot",
     Learn: "Learn from the pots" =>
         "Works out what all pots of the batch book taught",
-    Class ["8"]: "Go to the class" =>
+    Class ["9"]: "Go to the class" =>
         "Shows the lessons: a question for a room, a guess, the curve, the reason",
     StillMotion: "Reduced motion, on or off" =>
         "Nothing moves by itself: a lesson's curve is there at once, and is moved by hand",

@@ -137,8 +137,8 @@ const COMMANDS: [Command; 19] = [
             "draws the window without a display; several files stand beside each other",
             "(--over: their curves laid over each other, --tables: their tables);",
             "V is bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, batches,",
-            "mishap, class, label or making; --lesson puts a shipped lesson on the wall, at question, guess, change, curve, reason",
-            "or free",
+            "mishap, class, label or making; --lesson puts a shipped lesson on the wall, at question, guess, change,",
+            "curve, reason or free",
         ],
     },
     Command {
