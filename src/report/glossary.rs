@@ -40,7 +40,7 @@ mod tests {
             assert!(text.ends_with('.') && text.split_whitespace().count() <= 32, "{word}");
         }
         let guide: Vec<(String, String)> = potset_base::lexicon::options().from_str(GUIDE_TEXT).unwrap();
-        assert_eq!(guide.len(), 17);
+        assert_eq!(guide.len(), 18);
         let levels = potset_base::words::TextureWord::ALL.map(|word| meaning(word.word()));
         assert!(levels.iter().all(Option::is_some));
     }
