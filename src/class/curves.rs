@@ -72,7 +72,7 @@ const fn least(curve: LessonCurve) -> (f64, f64) {
 /// A level that means something on a strip of numbers, with its words.
 pub const fn level(curve: LessonCurve) -> Option<(f64, &'static str)> {
     match curve {
-        LessonCurve::Sourness => Some((ACID_LINE_PH, "sour enough below this line")),
+        LessonCurve::Sourness => Some((ACID_LINE_PH, "sour below")),
         _ => None,
     }
 }

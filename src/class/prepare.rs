@@ -10,7 +10,7 @@ use potset_doc::pantry::{Base, Culture, Vessel};
 use potset_doc::{Design, Edit, Kitchen, Learnt, Pantry, edit};
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::Answer;
-use potset_make::clock::{Tick, plan_of, shift};
+use potset_make::clock::{Tick, What, plan_of, shift};
 use potset_make::scale::{To, scaled};
 
 use crate::pots;
@@ -176,6 +176,7 @@ fn made_ahead(
     let scaled = for_jars(ask, &stopped, jars)?;
     let answer = pots::run(&scaled, ask.pantry, stop_h)?;
     let chill_h = stopped.chill().map_or(0.0, |(_, hours)| hours);
+    let chill_h = if tasted { chill_by_day(ask, stop_h, chill_h) } else { 0.0 };
     Ok(Ahead {
         which,
         name: design.name.clone(),
@@ -184,10 +185,28 @@ fn made_ahead(
         answer: Box::new(answer),
         jars,
         stop_h,
-        before_h: stop_h + if tasted { chill_h } else { 0.0 },
+        before_h: stop_h + chill_h,
         tasted,
     })
 }
+
+/// Hours of the day in which somebody is up to stir a culture in, or to take a pot out. Source: assumed.
+const UP: std::ops::Range<u32> = 7..23;
+
+/// Hours that a pot is chilled, longer than planned where it would else begin or end at night. Where no hour is better, and
+/// where no clock is known, as planned.
+fn chill_by_day(ask: &ClassAsk<'_>, stop_h: f64, chill_h: f64) -> f64 {
+    let Some(begins) = ask.begins else { return chill_h };
+    let up = |before_h: f64| {
+        let text = shift(begins, -before_h, ask.zone).text();
+        text.get(11..13).and_then(|hour| hour.parse().ok()).is_some_and(|hour: u32| UP.contains(&hour))
+    };
+    let longer = (0..=2 * LONGER_H).map(|half| chill_h + 0.5 * f64::from(half));
+    longer.into_iter().find(|chill_h| up(*chill_h) && up(stop_h + chill_h)).unwrap_or(chill_h)
+}
+
+/// How much longer a pot may be chilled, h. Source: assumed, a day.
+const LONGER_H: u32 = 24;
 
 /// Jars from which everybody has a taste.
 fn jars_to_taste(ask: &ClassAsk<'_>, design: &Design) -> u32 {
@@ -205,7 +224,9 @@ fn tasks(ask: &ClassAsk<'_>, ahead: &[Ahead]) -> Vec<Task> {
         let check = one.answer.verdict.hygiene.check;
         for tick in plan_of(&one.design, &one.answer.facts, one.stop_h, check) {
             let before_h = one.before_h - tick.at_h;
-            if before_h > -1e-6 {
+            // What is looked at stays in its warmth until the class.
+            let after = matches!(tick.what, What::Stop | What::Cold | What::Eat | What::UseBy);
+            if before_h > -1e-6 && (one.tasted || !after) {
                 let when = ask.begins.map(|begins| shift(begins, -before_h, ask.zone));
                 all.push(Task { before_h, when, pot, tick });
             }

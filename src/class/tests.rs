@@ -209,6 +209,16 @@ fn a_class_has_early_middle_and_late_pots_on_the_table_in_time() {
     let litres = |plan: &ClassPlan| plan.shopping.iter().find(|b| b.list == LineKind::Bases).unwrap().amount;
     let jars = |plan: &ClassPlan| plan.vessels.iter().map(|(_, n)| f64::from(*n)).sum::<f64>();
     assert!((litres(&plan) - 0.25 * jars(&plan)).abs() < 1e-9, "{}", litres(&plan));
+    // Where it is known when the class begins, nobody gets up at night, and what is tasted is chilled no shorter.
+    let begins = potset_base::clock::Moment::parse("2026-12-08 18:30");
+    let by_clock = prepare(&ClassAsk { begins, ..ask(24) }).unwrap();
+    for (pot, planned) in by_clock.ahead.iter().zip(&plan.ahead).filter(|(pot, _)| pot.tasted) {
+        assert!(pot.before_h >= planned.before_h - 1e-9);
+        let hour = |before_h: f64| begins.unwrap().after(-before_h).text()[11..13].parse::<u32>().unwrap();
+        for h in [pot.before_h, pot.before_h - pot.stop_h] {
+            assert!((7..23).contains(&hour(h)), "{:?}: {}", pot.stage, hour(h));
+        }
+    }
     let twice = prepare(&ask(48)).unwrap();
     assert!(litres(&twice) > 1.8 * litres(&plan));
     assert!(prepare(&ask(0)).is_err() && prepare(&ask(9999)).is_err());

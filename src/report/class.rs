@@ -56,6 +56,29 @@ pub fn pot_words(pot: &ShownPot) -> Vec<String> {
     all
 }
 
+/// What a pot comes to in a lesson: what the lesson is about, huge, and the other words of the pot. Of a pot that nobody eats
+/// there are no others.
+pub fn came_to(lesson: &Lesson, pot: &ShownPot) -> (String, String) {
+    let mut words = pot_words(pot);
+    if words.len() < 2 {
+        return (words.pop().unwrap_or_default(), String::new());
+    }
+    let of = lesson.strips[0];
+    let f = &pot.answer.forecast;
+    let v = value(Place::stop(of, Which::First), pot).unwrap_or_else(|| f.value(&f.ph, f.stop_h));
+    let told = match of {
+        // A word of the pot itself, or a number that a word stands for.
+        LessonCurve::Tang => words.pop().unwrap_or_default(),
+        LessonCurve::Thickness | LessonCurve::WarmThickness | LessonCurve::Stiffness => words.remove(0),
+        LessonCurve::Sourness => value_words(of, v),
+        LessonCurve::SugarLeft => format!("{} sugar left", value_words(of, v)),
+        LessonCurve::Lactose => format!("{} lactose", value_words(of, v)),
+        LessonCurve::ThinLayer => format!("{} thin layer", value_words(of, v)),
+        LessonCurve::Whey => format!("{} whey", value_words(of, v)),
+    };
+    (capital(&told), lower(&words.join(", ")))
+}
+
 /// Why it comes to that, in a sentence: what speaks against it, or how sour and how thick it is.
 pub fn pot_sentence(pot: &ShownPot) -> String {
     let verdict = &pot.answer.verdict;

@@ -9,7 +9,7 @@ use potset_class::pots::Shown;
 use potset_doc::lesson::{Guess, Lesson, LessonCurve};
 
 /// Lines to write on.
-const ROOM: u8 = 9;
+const ROOM: u8 = 12;
 
 /// The page of a lesson whose pots were run.
 pub fn handout(lesson: &Lesson, shown: &Shown) -> Sheet {

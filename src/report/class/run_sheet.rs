@@ -87,7 +87,7 @@ fn made(ask: &RunSheetAsk<'_>) -> Option<Block> {
 /// What stands on the table when the class begins.
 fn ahead(ask: &RunSheetAsk<'_>) -> Block {
     let row = |pot: &Ahead| {
-        let what = if pot.tasted { "taste" } else { "look, do not taste" };
+        let what = if pot.tasted { "taste" } else { "look only" };
         let begin = match ask.begins {
             Some(begins) => begins.after(-pot.before_h).day_and_time(),
             None => format!("{} before", hours(pot.before_h)),
@@ -97,10 +97,11 @@ fn ahead(ask: &RunSheetAsk<'_>) -> Block {
     };
     let rows = ask.plan.ahead.iter().map(row).collect();
     let words = format!(
-        "A taste is {}. What is not to be tasted comes from its warmth, is looked at, and is thrown away.",
+        "“After” counts from the culture to the stop. A taste is {}. What is only looked at comes from its warmth, and is \
+         thrown away: do not taste it.",
         weight(TASTE_G)
     );
-    table(Part::Ahead, &["pot", "stopped after", "jars", "culture in", "for"], rows, vec![Line::plain(words)])
+    table(Part::Ahead, &["pot", "after", "jars", "culture in", "for"], rows, vec![Line::plain(words)])
 }
 
 /// The clock of what is made ahead.

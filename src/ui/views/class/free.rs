@@ -7,6 +7,7 @@ use super::wall::{Wall, button};
 use potset_app::Command;
 use potset_app::class::Playing;
 use potset_app::command::ClassCommand;
+use potset_base::number;
 use potset_class::{Press, ShownPot};
 use potset_forecast::lever::Lever;
 use potset_report::class::{pot_sentence, pot_words};
@@ -80,6 +81,7 @@ pub fn show(ui: &mut Ui, wall: &Wall, marked: &mut Marked, playing: &Playing, ou
         hours: shown.hours,
         at_h: Some(shown.hours),
         drawn: &[],
+        left: 0.0,
         with_hours: true,
         sentence: &sentence,
     };
@@ -114,7 +116,7 @@ fn one(
         }
     }
     let middle = row.with_min_x(less.right() + wall.gap).with_max_x(more.left() - wall.gap);
-    let value = lever.words(value);
+    let value = if lever.unit == "h" { number::hours(value) } else { lever.words(value) };
     let font = fonts::semibold(wall.text);
     let at = ui.painter().text(middle.right_center(), Align2::RIGHT_CENTER, value, font, wall.t.ink).left();
     let name = middle.with_max_x(at - wall.gap);

@@ -112,7 +112,8 @@ fn choose(
         let count = row.with_min_x(row.right() - 2.2 * wall.text);
         let words = row.with_max_x(count.left() - 0.5 * wall.gap);
         let text = format!("{}  {}", i + 1, answer.words);
-        let text = RichText::new(text).font(fonts::semibold(wall.text)).color(wall.t.ink);
+        let size = wall.fits(ui, &text, words.shrink(wall.gap).size(), &[wall.large]);
+        let text = RichText::new(text).font(fonts::semibold(size)).color(wall.t.ink);
         let button = Button::new(text).wrap().fill(wall.t.page);
         let response = ui.put(words, button);
         response.widget_info(|| {
@@ -150,6 +151,7 @@ fn draw(ui: &mut Ui, wall: &Wall, room: Rect, playing: &Playing, of: LessonCurve
         hours: shown.hours,
         at_h: None,
         drawn: &playing.play.drawn,
+        left: 0.0,
         with_hours: true,
         sentence: "Draw the curve that you expect: drag from the left, or use the arrow keys. Delete wipes it.",
     };

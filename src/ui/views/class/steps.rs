@@ -9,7 +9,7 @@ use potset_app::class::Playing;
 use potset_app::command::ClassCommand;
 use potset_base::number::hours;
 use potset_class::{Press, Shown};
-use potset_report::class::{guessed, pot_sentence, pot_words, reading};
+use potset_report::class::{came_to, guessed, pot_sentence, reading};
 use potset_ui_kit::fonts;
 
 /// The pots, where they were run.
@@ -78,7 +78,9 @@ pub fn curve(ui: &mut Ui, wall: &Wall, playing: &Playing, out: &mut Vec<Command>
     let sentence = reading(&playing.lesson, shown, playing.play.at_h);
     let count = playing.lesson.strips.len();
     let each = room.height() / count as f32;
-    for (k, of) in playing.lesson.strips.iter().enumerate() {
+    let strips = || playing.lesson.strips.iter();
+    let left = strips().map(|of| strip::left(ui, wall, *of, &pots, shown.hours)).fold(0.0, f32::max);
+    for (k, of) in strips().enumerate() {
         let top = room.top() + each * k as f32;
         let rect = room.with_min_y(top).with_max_y(top + each);
         let strip = Strip {
@@ -92,6 +94,7 @@ pub fn curve(ui: &mut Ui, wall: &Wall, playing: &Playing, out: &mut Vec<Command>
             } else {
                 &[]
             },
+            left,
             with_hours: k + 1 == count,
             sentence: &sentence,
         };
@@ -121,14 +124,14 @@ pub fn reason(ui: &mut Ui, wall: &Wall, playing: &Playing) {
             if shown.pots.len() > 1 {
                 y = say(ui, rect, &pot.name, fonts::semibold(wall.text), look(wall, k).label);
             }
-            let words = pot_words(pot);
-            let first = words.first().map_or("", String::as_str);
-            let lost = words.len() == 1;
-            let size = wall.fits(ui, first, vec2(each, 1.4 * wall.huge), &[wall.huge, wall.large]);
+            let (first, rest) = came_to(&playing.lesson, pot);
+            let lost = rest.is_empty();
+            let size = wall.fits(ui, &first, vec2(each, 1.4 * wall.huge), &[wall.huge, wall.large]);
             let color = if lost { wall.t.stop } else { wall.t.ink };
-            y = say(ui, rect.with_min_y(y), first, fonts::semibold(size), color);
-            let rest = if lost { pot_sentence(pot) } else { words[1..].join(", ") };
-            y = say(ui, rect.with_min_y(y), &rest, fonts::regular(wall.text), color);
+            y = say(ui, rect.with_min_y(y), &first, fonts::semibold(size), color);
+            let rest = if lost { pot_sentence(pot) } else { rest };
+            let size = wall.fits(ui, &rest, vec2(each, 1.4 * wall.large), &[wall.large]);
+            y = say(ui, rect.with_min_y(y), &rest, fonts::regular(size), color);
             bottom = bottom.max(y);
         }
         ui.advance_cursor_after_rect(Rect::from_min_max(top, pos2(top.x + width, bottom)));

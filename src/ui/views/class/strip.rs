@@ -24,6 +24,8 @@ pub struct Strip<'a> {
     pub at_h: Option<f64>,
     /// What was drawn by hand.
     pub drawn: &'a [(f64, f64)],
+    /// Room for the words at the left, so that strips above each other share their hours; nothing: as much as it needs.
+    pub left: f32,
     /// The hours stand below it.
     pub with_hours: bool,
     /// What it shows, in a sentence.
@@ -86,13 +88,11 @@ pub fn show(ui: &mut Ui, wall: &Wall, rect: Rect, strip: &Strip<'_>) -> (Frame, 
         .chain(strip.earlier)
         .map(|pot| points(strip.of, &pot.answer.forecast, strip.hours))
         .collect();
-    let range = axis(strip.of, &all);
+    let range = padded(axis(strip.of, &all));
     let name = strip_name(strip.of);
-    let font = fonts::regular(wall.text);
     ui.painter().text(rect.left_top(), Align2::LEFT_TOP, &name, fonts::semibold(wall.text), wall.t.ink);
     let ticks = ticks(strip.of, range);
-    let wide = |words: &str| ui.painter().layout_no_wrap(words.to_owned(), font.clone(), wall.t.ink).size().x;
-    let left = ticks.iter().map(|(_, words)| wide(words)).fold(0.0, f32::max);
+    let left = left_of(ui, wall, &ticks).max(strip.left);
     let foot = if strip.with_hours { wall.row() } else { 0.3 * wall.gap };
     let plot = Rect::from_min_max(
         pos2(rect.left() + left + 0.5 * wall.gap, rect.top() + wall.row()),
@@ -118,6 +118,23 @@ pub fn show(ui: &mut Ui, wall: &Wall, rect: Rect, strip: &Strip<'_>) -> (Frame, 
     let response = ui.interact(plot, Id::unique(("strip", strip.of.words())), Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, format!("{name}. {}", strip.sentence)));
     (frame, response)
+}
+
+/// Room that the words at the axis of a strip need.
+pub fn left(ui: &Ui, wall: &Wall, of: LessonCurve, pots: &[&ShownPot], hours: f64) -> f32 {
+    let all: Vec<_> = pots.iter().map(|pot| points(of, &pot.answer.forecast, hours)).collect();
+    left_of(ui, wall, &ticks(of, padded(axis(of, &all))))
+}
+
+fn left_of(ui: &Ui, wall: &Wall, ticks: &[(f64, String)]) -> f32 {
+    let font = fonts::regular(wall.text);
+    let wide = |words: &str| ui.painter().layout_no_wrap(words.to_owned(), font.clone(), wall.t.ink).size().x;
+    ticks.iter().map(|(_, words)| wide(words)).fold(0.0, f32::max)
+}
+
+/// A little more at the top than the curves need, so that their markers stay inside.
+fn padded((low, high): (f64, f64)) -> (f64, f64) {
+    (low, high + 0.05 * (high - low))
 }
 
 /// Numbers or words at the axis, at their places.
@@ -167,6 +184,10 @@ fn grid(ui: &Ui, wall: &Wall, rect: Rect, frame: &Frame, strip: &Strip<'_>, tick
     for stop in stops(strip) {
         let x = frame.x(stop);
         painter.vline(x, plot.y_range(), Stroke::new(0.5 * wall.line, t.stop_line));
+        if strip.with_hours {
+            let at = pos2(x - 0.3 * wall.gap, plot.top());
+            painter.text(at, Align2::RIGHT_TOP, "stop", font.clone(), t.stop_line);
+        }
     }
     if strip.with_hours {
         hours(ui, wall, frame);
