@@ -138,6 +138,8 @@ pub struct State {
     pub batches: BatchesState,
     pub mishap: MishapState,
     pub class: ClassState,
+    /// The view that Escape goes back to from the class.
+    pub came_from: View,
     /// Where is kept what can be made anew: the list of known recipes, what is printed.
     pub aside: Option<PathBuf>,
     /// The zone of this kitchen's clock.
@@ -210,6 +212,7 @@ impl State {
             batches: BatchesState::default(),
             mishap: MishapState::default(),
             class: ClassState::default(),
+            came_from: View::default(),
             aside: None,
             zone: Zone::default(),
             now: None,

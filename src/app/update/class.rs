@@ -199,7 +199,7 @@ fn leave(state: &mut State) -> Vec<Effect> {
     if state.class.playing.take().is_some() || state.class.draft.take().is_some() {
         return Vec::new();
     }
-    super::update(state, WindowCommand::Show(state.class.came_from))
+    super::update(state, WindowCommand::Show(state.came_from))
 }
 
 /// A design that a new lesson is made from.
