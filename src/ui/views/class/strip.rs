@@ -179,7 +179,7 @@ fn grid(ui: &Ui, wall: &Wall, rect: Rect, frame: &Frame, strip: &Strip<'_>, tick
         let path = [pos2(plot.left(), y), pos2(plot.right(), y)];
         painter.extend(Dash::DASHED.shapes_wide(&path, Stroke::new(0.5 * wall.line, t.ink)));
         let at = pos2(plot.left() + wall.gap, y + 0.2 * wall.gap);
-        painter.text(at, Align2::LEFT_TOP, words, font, t.ink);
+        painter.text(at, Align2::LEFT_TOP, words, font.clone(), t.ink);
     }
     for stop in stops(strip) {
         let x = frame.x(stop);
