@@ -27,7 +27,6 @@
 pub mod book;
 pub mod files;
 pub mod folders;
-pub mod lessons;
 pub mod library;
 pub mod memory;
 pub mod opened;

@@ -85,16 +85,10 @@ const ROOMS: &[Room] = &[
         std: &[],
     },
     Room {
-        name: "class",
-        ours: &["base", "doc", "forecast", "judge", "make", "science"],
-        outside: &[],
-        std: &[],
-    },
-    Room {
         name: "report",
         ours: &[
-            "base", "class", "compare", "doc", "doubt", "explain", "forecast", "judge", "learn", "make",
-            "mishap", "science", "search",
+            "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "learn", "make", "mishap",
+            "science", "search",
         ],
         outside: &["serde"],
         std: &[],
@@ -130,7 +124,6 @@ const ROOMS: &[Room] = &[
         ours: &[
             "base",
             "catalogue",
-            "class",
             "compare",
             "doc",
             "doubt",
@@ -208,7 +201,6 @@ const ROOMS: &[Room] = &[
             "app",
             "base",
             "catalogue",
-            "class",
             "compare",
             "doc",
             "explain",
@@ -236,7 +228,6 @@ const ROOMS: &[Room] = &[
             "app",
             "base",
             "catalogue",
-            "class",
             "compare",
             "doc",
             "doubt",

@@ -17,7 +17,6 @@ mod beside;
 mod book;
 mod calendar;
 mod card;
-mod class;
 mod cli;
 mod coarse;
 mod cold_store;

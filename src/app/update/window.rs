@@ -60,9 +60,6 @@ pub fn window(state: &mut State, command: WindowCommand) -> Vec<Effect> {
 /// Shows a view, and asks what it needs.
 pub fn show(state: &mut State, view: View) -> Vec<Effect> {
     let new = state.view != view;
-    if new && view == View::Class {
-        state.came_from = state.view;
-    }
     state.view = view;
     state.refused = None;
     match view {
@@ -84,8 +81,7 @@ pub fn show(state: &mut State, view: View) -> Vec<Effect> {
         | View::Recipes
         | View::Pantry
         | View::Batches
-        | View::Mishap
-        | View::Class => {}
+        | View::Mishap => {}
     }
     Vec::new()
 }
