@@ -2,7 +2,6 @@
 
 use std::sync::Arc;
 
-use super::state::View;
 use potset_base::Note;
 pub use potset_class::prepare::MOST_PEOPLE;
 use potset_class::{Play, Shown};
@@ -84,8 +83,6 @@ pub struct ClassState {
     pub lessons: Vec<LessonRow>,
     pub playing: Option<Playing>,
     pub draft: Option<Draft>,
-    /// The view that Escape goes back to.
-    pub came_from: View,
     /// Goes up with every question; answers to older ones are dropped.
     pub question: u64,
     /// How many come to the class.
@@ -108,7 +105,6 @@ impl Default for ClassState {
             lessons: shipped.collect(),
             playing: None,
             draft: None,
-            came_from: View::default(),
             question: 0,
             people: PEOPLE,
             removed: None,

@@ -135,6 +135,8 @@ pub struct State {
     pub card: CardState,
     pub batches: BatchesState,
     pub class: ClassState,
+    /// The view that Escape goes back to from the class.
+    pub came_from: View,
     /// Where is kept what can be made anew: the list of known recipes, what is printed.
     pub aside: Option<PathBuf>,
     /// The zone of this kitchen's clock.
@@ -206,6 +208,7 @@ impl State {
             card: CardState::default(),
             batches: BatchesState::default(),
             class: ClassState::default(),
+            came_from: View::default(),
             aside: None,
             zone: Zone::default(),
             now: None,

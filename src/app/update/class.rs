@@ -14,7 +14,8 @@ use potset_base::Note;
 use potset_class::play::Asked;
 use potset_class::prepare::MOST_PEOPLE;
 use potset_class::{Play, Press, Shown, ShownPot, draft, pots};
-use potset_doc::lesson::{LessonCurve, LessonPot, PotOf, faults};
+use potset_doc::lesson::check::faults;
+use potset_doc::lesson::{LessonCurve, LessonPot, PotOf};
 use potset_doc::{Design, Lesson, assets, format};
 use potset_forecast::lever::levers;
 use potset_report::class::drafted;
@@ -199,7 +200,7 @@ fn leave(state: &mut State) -> Vec<Effect> {
     if state.class.playing.take().is_some() || state.class.draft.take().is_some() {
         return Vec::new();
     }
-    super::update(state, WindowCommand::Show(state.class.came_from))
+    super::update(state, WindowCommand::Show(state.came_from))
 }
 
 /// A design that a new lesson is made from.

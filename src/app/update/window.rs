@@ -61,7 +61,7 @@ pub fn window(state: &mut State, command: WindowCommand) -> Vec<Effect> {
 pub fn show(state: &mut State, view: View) -> Vec<Effect> {
     let new = state.view != view;
     if new && view == View::Class {
-        state.class.came_from = state.view;
+        state.came_from = state.view;
     }
     state.view = view;
     state.refused = None;
