@@ -91,7 +91,7 @@ for demo in "$repo"/demo-data/*.ron; do demos+=("$(basename "$demo")"); done
 # A command as a line of shell words.
 say() { printf '%q ' "$@"; echo; }
 
-commands=(forecast verdict beside aim matters learn mishap label packet clock card leaflet log recipes pantry picture evidence)
+commands=(forecast verdict beside aim matters learn mishap label packet clock card leaflet lesson runsheet log recipes pantry picture evidence)
 
 helps() {
     local command

@@ -137,6 +137,10 @@ actions! {
         "Takes the temperatures that a logger wrote down into the open pot",
     Learn: "Learn from the pots" =>
         "Works out what all pots of the batch book taught",
+    Class ["9"]: "Go to the class" =>
+        "Shows the lessons: a question for a room, a guess, the curve, the reason",
+    StillMotion: "Reduced motion, on or off" =>
+        "Nothing moves by itself: a lesson's curve is there at once, and is moved by hand",
     ReadLabel: "Read a label" =>
         "Reads figures and ingredients off the words of a label",
     MakeBase: "Make a base from a starting ingredient" =>
@@ -255,6 +259,7 @@ impl Action {
             View::Batches => {
                 (undo && !state.batches.undo.is_empty(), "No change of the batch book to go back to")
             }
+            View::Class => (undo && state.class.removed.is_some(), "No lesson was removed"),
             View::Bench | View::Beside | View::Aim | View::Card | View::Mishap => return None,
         };
         Some((!can).then_some(why))

@@ -1,9 +1,11 @@
 //! Commands, which views push, and effects, which the shell carries out.
 
 mod batches;
+mod class;
 mod mishap;
 
 pub use self::batches::{BatchFile, BatchesCommand};
+pub use self::class::ClassCommand;
 pub use self::mishap::MishapCommand;
 
 use std::path::PathBuf;
@@ -57,6 +59,7 @@ either! {
         Recipes(RecipesCommand),
         Batches(BatchesCommand),
         Mishap(MishapCommand),
+        Class(ClassCommand),
         Card(CardCommand),
         File(FileCommand),
         Window(WindowCommand),

@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use super::book::BookChange;
 use super::card::CardFile;
+use super::class::ClassFile;
 use super::command::BatchFile;
 use super::jobs::{Job, Key};
 use super::recipes::RecipeChange;
@@ -73,6 +74,13 @@ pub enum DiskEffect {
     KeepLearnt(Box<LearntBook>),
     /// Saves the call log: as it was read or written last, and as it is now.
     SaveCalls(Box<(CallLog, CallLog)>),
+    /// Keeps a lesson of the maker's own.
+    KeepLesson {
+        file: String,
+        text: String,
+    },
+    DropLesson(String),
+    ReadLesson(PathBuf),
     /// Looks what became of the open file.
     LookOutside,
 }
@@ -92,6 +100,10 @@ pub enum ScreenEffect {
     AskCard(CardFile, String),
     /// What goes into the file of a batch, and the name to offer.
     AskBatchFile(BatchFile, String),
+    /// What goes into the file of a lesson, its key, and the name to offer.
+    AskLesson(ClassFile, String, String),
+    /// A lesson that someone shared.
+    AskImportLesson,
     /// A logger's file.
     AskLogger,
     /// The file name to offer for the call log.

@@ -7,6 +7,7 @@ pub mod aims;
 pub mod batches;
 pub mod book;
 pub mod card;
+pub mod class;
 pub mod clock;
 pub mod columns;
 pub mod command;

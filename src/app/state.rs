@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::aims::TargetState;
 use super::batches::BatchesState;
 use super::card::CardState;
+use super::class::ClassState;
 use super::columns::{Columns, Holds};
 use super::mishap::MishapState;
 use super::recipes::RecipesState;
@@ -70,6 +71,7 @@ choices! {
         Pantry => "Pantry",
         Batches => "Batches",
         Mishap => "Mishap",
+        Class => "Class",
     }
 }
 
@@ -135,6 +137,9 @@ pub struct State {
     pub card: CardState,
     pub batches: BatchesState,
     pub mishap: MishapState,
+    pub class: ClassState,
+    /// The view that Escape goes back to from the class.
+    pub came_from: View,
     /// Where is kept what can be made anew: the list of known recipes, what is printed.
     pub aside: Option<PathBuf>,
     /// The zone of this kitchen's clock.
@@ -206,6 +211,8 @@ impl State {
             card: CardState::default(),
             batches: BatchesState::default(),
             mishap: MishapState::default(),
+            class: ClassState::default(),
+            came_from: View::default(),
             aside: None,
             zone: Zone::default(),
             now: None,

@@ -72,27 +72,40 @@ fn handed_out(
     version: Option<u32>,
     make: impl Fn(&CardAsk<'_>) -> Sheet,
 ) -> Result<(String, Exit), Note> {
+    written(args, context.opened.file(), || {
+        let scenario = context.ask();
+        let answer = answer(&scenario);
+        if !answer.errors.is_empty() {
+            return Err(context.fault(answer.errors));
+        }
+        let spread = ready_times::spread(&scenario).map_err(|notes| context.fault(notes))?;
+        let watch = watch(&spread, &answer.verdict);
+        Ok(make(&CardAsk {
+            scenario: &scenario,
+            answer: &answer,
+            ready: Some(&spread.ready),
+            watch: watch.as_deref(),
+            version,
+        }))
+    })
+}
+
+/// Writes a sheet into the file that is named, once it is known that it may stand there.
+///
+/// - `input` — the file that is read.
+pub(super) fn written(
+    args: &Args,
+    input: Option<&Path>,
+    make: impl FnOnce() -> Result<Sheet, Note>,
+) -> Result<(String, Exit), Note> {
     let path = args.out().ok_or_else(|| {
         Note::error("--out", "No file was named", "Give --out F.pdf, or .png, .svg, .md, .csv")
     })?;
     let (form, size) = (Form::of(path)?, size(args)?);
     let kind = Kind { name: form.words(), holds: form.holds() };
-    let inputs = || context.opened.file().into_iter().collect();
+    let inputs = || input.into_iter().collect();
     let out = Out::at(path, kind, inputs())?;
-    let scenario = context.ask();
-    let answer = answer(&scenario);
-    if !answer.errors.is_empty() {
-        return Err(context.fault(answer.errors));
-    }
-    let spread = ready_times::spread(&scenario).map_err(|notes| context.fault(notes))?;
-    let watch = watch(&spread, &answer.verdict);
-    let sheet = make(&CardAsk {
-        scenario: &scenario,
-        answer: &answer,
-        ready: Some(&spread.ready),
-        watch: watch.as_deref(),
-        version,
-    });
+    let sheet = make()?;
     let files = form.files(&sheet, size)?;
     let others: Vec<PathBuf> = (2..=files.len()).map(|page| numbered(path, page)).collect();
     let others = others.iter().map(|path| Out::at(path, kind, inputs())).collect::<Result<Vec<_>, Note>>()?;

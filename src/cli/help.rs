@@ -7,7 +7,7 @@ struct Command {
     does: &'static [&'static str],
 }
 
-const COMMANDS: [Command; 17] = [
+const COMMANDS: [Command; 19] = [
     Command {
         name: "forecast",
         takes: "FILE [--every MIN] [--hours H] [--spread [N] [--seed S]] [--out F.csv]",
@@ -102,6 +102,19 @@ const COMMANDS: [Command; 17] = [
         does: &["one page to hand out with a culture: dose, sugar, warmth, hour by hour, what goes wrong"],
     },
     Command {
+        name: "lesson",
+        takes: "LESSON --out F.pdf|.png|.svg|.md|.csv [--size a4|letter|a5|wall]",
+        does: &["a lesson's page to hand out: question, picture, reason, room for notes"],
+    },
+    Command {
+        name: "runsheet",
+        takes: "LESSON --people N --out F.pdf|.png|.svg|.md|.csv [--at \"DAY TIME\"] [--size a4|letter|a5|wall]",
+        does: &[
+            "a class for N people prepared: what everybody makes, early, middle and late pots made ahead,",
+            "the clock, what to buy, kit, allergens; LESSON is a file, or a lesson that ships by its name",
+        ],
+    },
+    Command {
         name: "log",
         takes: "FILE READING… [--begin DESIGN [--at TIME]] [--logger DATA] [--table F.csv] [--csv F.csv] [--record F.pdf|.png|.svg|.md|.csv [--size a4|letter|a5|wall]] [--end]",
         does: &[
@@ -119,12 +132,13 @@ const COMMANDS: [Command; 17] = [
     },
     Command {
         name: "picture",
-        takes: "FILE [FILE…] --out F.png [--view V] [--depth plain|details] [--size WxH] [--theme light|dark] [--zoom Z]",
+        takes: "FILE [FILE…] --out F.png [--view V] [--depth plain|details] [--size WxH] [--theme light|dark] [--zoom Z] [--lesson L [--step S]]",
         does: &[
             "draws the window without a display; several files stand beside each other",
             "(--over: their curves laid over each other, --tables: their tables);",
             "V is bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, batches,",
-            "mishap, label or making",
+            "mishap, class, label or making; --lesson puts a shipped lesson on the wall, at question, guess, change,",
+            "curve, reason or free",
         ],
     },
     Command {

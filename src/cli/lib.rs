@@ -12,6 +12,7 @@ pub mod forecast;
 mod help;
 pub mod label;
 pub mod learn;
+pub mod lesson;
 pub mod log;
 pub mod matters;
 pub mod mishap;
@@ -76,6 +77,8 @@ pub fn run(arguments: &[OsString]) -> i32 {
         Some("recipes") => recipes::run(rest),
         Some("card") => card::run(rest),
         Some("leaflet") => card::leaflet(rest),
+        Some("lesson") => lesson::run(rest),
+        Some("runsheet") => lesson::runsheet(rest),
         Some("log") => log::run(rest),
         Some("picture") => picture::run(rest),
         Some("help" | "--help" | "-h") => Ok((help::whole(), Exit::Done)),

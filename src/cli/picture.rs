@@ -9,13 +9,14 @@ use super::{CliContext as Table, Exit, design};
 use potset_app::card::CardPage;
 use potset_app::columns::{BesidePage, Holds};
 use potset_app::command::{
-    AimCommand, BatchesCommand, BesideCommand, CardCommand, MishapCommand, WindowCommand,
+    AimCommand, BatchesCommand, BesideCommand, CardCommand, ClassCommand, MishapCommand, WindowCommand,
 };
 use potset_app::jobs::batches::begin::demo_book;
 use potset_app::session::Session;
 use potset_app::state::View;
 use potset_app::{Action, AppRunner, Command, State};
 use potset_base::Note;
+use potset_class::Press;
 use potset_doc::Settings;
 use potset_doc::settings::{Depth, Theme};
 use potset_doubt::spread::POTS;
@@ -37,7 +38,7 @@ const PICTURE: Kind = Kind { name: "a picture in PNG", holds: svg::is_png };
 pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(
         arguments,
-        &["out", "size", "theme", "zoom", "view", "depth"],
+        &["out", "size", "theme", "zoom", "view", "depth", "lesson", "step"],
         &["over", "tables", "spread"],
     )?;
     let out = args.out().ok_or_else(|| Note::error("--out", "No file was named", "Give --out F.png"))?;
@@ -115,6 +116,9 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     if let Some(page) = on_table {
         runner.run(CardCommand::Page(page));
     }
+    if let Some(name) = args.text("lesson") {
+        lesson_of(&mut runner, name, args.text("step").unwrap_or("question"))?;
+    }
     let mut shell = Shell::new(runner, PathsBy::Typing);
     // The size is in pixels of the picture; zoom makes everything on it larger, as in the window.
     let points = [
@@ -124,6 +128,40 @@ pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let image = painter::picture(points, zoom, dark, 4, |ui| shell.ui(ui));
     out.write(&png(&image)?)?;
     Ok((String::new(), Exit::Done))
+}
+
+/// A shipped lesson on the wall, at one of its steps.
+fn lesson_of(runner: &mut AppRunner, name: &str, step: &str) -> Result<(), Note> {
+    runner.run(WindowCommand::Show(View::Class));
+    runner.run(ClassCommand::Open(name.to_owned()));
+    let presses = match step {
+        "question" | "free" => 0,
+        "guess" => 1,
+        "change" => 2,
+        // It is drawn half way: the next press brings it to its end.
+        "curve" => 3,
+        "reason" => 5,
+        other => {
+            let title = format!("There is no step {other}");
+            return Err(Note::error("--step", title, "Give question, guess, change, curve, reason or free"));
+        }
+    };
+    if runner.state.class.playing.is_none() {
+        return Err(Note::error(
+            "--lesson",
+            format!("There is no shipped lesson {name}"),
+            "Give 13-why-it-splits.ron",
+        ));
+    }
+    (0..presses).for_each(|_| runner.run(ClassCommand::Press(Press::Next)));
+    if step == "curve" {
+        let hours = runner.state.class.playing.as_ref().map_or(0.0, |playing| playing.lesson.hours);
+        runner.run(ClassCommand::Press(Press::To(0.7 * hours)));
+    }
+    if step == "free" {
+        runner.run(ClassCommand::Press(Press::Free));
+    }
+    Ok(())
 }
 
 /// The demo pots in the batch book, the one under way open, some hours after it was begun.
@@ -153,7 +191,7 @@ fn view(name: &str) -> Result<Command, Note> {
         Note::error(
             "--view",
             format!("There is no view {name}"),
-            "Give bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, batches, mishap, label or making",
+            "Give bench, beside, sweep, swap, aim, recipes, card, scale, clock, packet, warm-up, pantry, batches, mishap, class, label or making",
         )
     })
 }

@@ -4,6 +4,7 @@ use std::sync::LazyLock;
 
 use super::design::Design;
 use super::format;
+use super::lesson::Lesson;
 use super::pantry::Pantry;
 use potset_base::Note;
 
@@ -33,6 +34,27 @@ pub const DEMOS: &[(&str, &str)] = &[
     ("failed-too-hot.ron", include_str!("../../demo-data/failed-too-hot.ron")),
     ("failed-split.ron", include_str!("../../demo-data/failed-split.ron")),
     ("failed-watery.ron", include_str!("../../demo-data/failed-watery.ron")),
+];
+
+/// The shipped lessons, all of the invented Weir House Kitchen, in the order in which they are taught: file name and text.
+pub const LESSONS: &[(&str, &str)] = &[
+    ("01-what-the-sugar-is-for.ron", include_str!("../../assets/lessons/01-what-the-sugar-is-for.ron")),
+    ("02-nothing-to-eat.ron", include_str!("../../assets/lessons/02-nothing-to-eat.ron")),
+    ("03-stop-early-or-late.ron", include_str!("../../assets/lessons/03-stop-early-or-late.ron")),
+    ("04-milk-beside-coconut.ron", include_str!("../../assets/lessons/04-milk-beside-coconut.ron")),
+    ("05-a-diluted-base.ron", include_str!("../../assets/lessons/05-a-diluted-base.ron")),
+    ("06-starch-raw-and-cooked.ron", include_str!("../../assets/lessons/06-starch-raw-and-cooked.ron")),
+    (
+        "07-what-a-gelling-agent-needs.ron",
+        include_str!("../../assets/lessons/07-what-a-gelling-agent-needs.ron"),
+    ),
+    ("08-too-hot-too-cold.ron", include_str!("../../assets/lessons/08-too-hot-too-cold.ron")),
+    ("09-guessed-or-weighed.ron", include_str!("../../assets/lessons/09-guessed-or-weighed.ron")),
+    ("10-does-all-the-sugar-go.ron", include_str!("../../assets/lessons/10-does-all-the-sugar-go.ron")),
+    ("11-lactose-before-and-after.ron", include_str!("../../assets/lessons/11-lactose-before-and-after.ron")),
+    ("12-thicker-tomorrow.ron", include_str!("../../assets/lessons/12-thicker-tomorrow.ron")),
+    ("13-why-it-splits.ron", include_str!("../../assets/lessons/13-why-it-splits.ron")),
+    ("14-what-hygiene-sees.ron", include_str!("../../assets/lessons/14-what-hygiene-sees.ron")),
 ];
 
 /// Demo batches, invented: two pots that ended and one under way, whose times count from the day on which they are copied.
@@ -71,4 +93,15 @@ pub fn demo(name: &str) -> Result<Design, Note> {
         Note::error("demo", format!("There is no demo design {name}"), "Pick one of the list")
     })?;
     format::read_design(text.as_bytes())
+}
+
+/// A shipped lesson by file name.
+///
+/// # Errors
+/// A note if there is none of that name.
+pub fn lesson(name: &str) -> Result<Lesson, Note> {
+    let (_, text) = LESSONS.iter().find(|(file, _)| *file == name).ok_or_else(|| {
+        Note::error("lesson", format!("There is no shipped lesson {name}"), "Pick one of the list")
+    })?;
+    format::read_lesson(text.as_bytes())
 }

@@ -62,6 +62,10 @@ pub struct Settings {
     pub beside: Vec<KeptColumn>,
     /// The folder of the house recipes, once the maker chose it.
     pub recipes: Option<String>,
+    /// Keys of the lessons in the order in which they are taught; those that it does not name come last.
+    pub lessons: Vec<String>,
+    /// Reduced motion: nothing moves by itself.
+    pub still: bool,
 }
 
 impl Default for Settings {
@@ -76,6 +80,8 @@ impl Default for Settings {
             spread: true,
             beside: Vec::new(),
             recipes: None,
+            lessons: Vec::new(),
+            still: false,
         }
     }
 }

@@ -1,5 +1,7 @@
 //! The lists of a design, and what their lines have in common.
 
+use serde::{Deserialize, Serialize};
+
 use super::design::{AdditiveLine, BaseLine, CultureLine, Design, SugarLine, ThickenerLine};
 use super::pantry::EntryKind;
 use potset_base::measures::Measure;
@@ -23,7 +25,8 @@ pub trait Line {
 macro_rules! lists {
     ($($shelf:ident: $line:ident in $list:ident of $kind:ident, $usual:ident $(, forgets $gone:ident)*;)*) => {
         /// Which list of the design.
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+        #[serde(rename_all = "snake_case")]
         pub enum LineKind {
             $($shelf,)*
         }

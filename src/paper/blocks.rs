@@ -23,6 +23,7 @@ pub fn block(hand: &mut Hand, block: &Block, room: f64) -> Vec<Piece> {
         }
         Body::Table(table) => rows(hand, table, room),
         Body::Steps(all) => steps(hand, all, room),
+        Body::Room(count) => blank(hand, *count, room),
     });
     all
 }
@@ -61,6 +62,16 @@ fn line(hand: &mut Hand, line: &Line, set: Type, room: f64) -> Vec<Piece> {
     }
     all
 }
+
+/// Lines to write on by hand.
+fn blank(hand: &Hand, count: u8, room: f64) -> Vec<Piece> {
+    let tall = WRITTEN.max(1.8 * hand.body);
+    let rule = Mark::Line(vec![(0.0, tall), (room, tall)], PRINT_SOFT, HAIR, &[]);
+    (0..count).map(|_| Piece { height: tall, marks: vec![rule.clone()], ..Piece::default() }).collect()
+}
+
+/// From one line of handwriting to the next, points. Source: common practice, ruled paper has 7 to 8 mm.
+const WRITTEN: f64 = 21.0;
 
 /// Numbered steps; when a step is stands where it is another time than that of the step before.
 fn steps(hand: &mut Hand, steps: &[StepLine], room: f64) -> Vec<Piece> {

@@ -31,6 +31,9 @@ impl Frame {
     }
 }
 
+/// Ink and gap of the curve of a second pot, points.
+const SECOND: [f32; 2] = [7.0, 4.0];
+
 /// Points from one line of the hatching to the next.
 const HATCH: f64 = 5.0;
 
@@ -40,7 +43,7 @@ pub fn chart(hand: &mut Hand, chart: &Chart, room: f64) -> Vec<Piece> {
     let (soft, line) = (hand.soft(), hand.line());
     let mut piece = Piece::default();
     let left =
-        chart.strips.iter().flat_map(ticks).map(|v| hand.width(&number::plain(v), soft)).fold(0.0, f64::max);
+        chart.strips.iter().flat_map(ticks).map(|(_, words)| hand.width(&words, soft)).fold(0.0, f64::max);
     let mut y = 0.0;
     for (i, strip) in chart.strips.iter().enumerate() {
         let top = y + line;
@@ -53,8 +56,7 @@ pub fn chart(hand: &mut Hand, chart: &Chart, room: f64) -> Vec<Piece> {
             to_h: chart.to_h.max(1.0),
             range: range(strip),
         };
-        let name = format!("{}, {}", strip.name, strip.unit);
-        piece.marks.push(Mark::Text((frame.left, y + soft.size), name, soft));
+        piece.marks.push(Mark::Text((frame.left, y + soft.size), strip.name.clone(), soft));
         draw(hand, &mut piece, strip, chart, &frame);
         y = frame.bottom + 0.5 * hand.body;
         if i + 1 == chart.strips.len() {
@@ -73,6 +75,7 @@ fn range(strip: &Strip) -> (f64, f64) {
     let (low, high) = strip
         .points
         .iter()
+        .chain(&strip.second)
         .map(|(_, v)| *v)
         .filter(|v| v.is_finite())
         .fold(strip.least, |(low, high), v| (low.min(v), high.max(v)));
@@ -80,9 +83,13 @@ fn range(strip: &Strip) -> (f64, f64) {
     (if low > strip.least.0 - 1e-9 { low } else { low - pad }, high + pad)
 }
 
-/// Numbers at the axis of a strip.
-fn ticks(strip: &Strip) -> Vec<f64> {
-    number::round_values(range(strip), 3.0)
+/// Numbers or words at the axis of a strip.
+fn ticks(strip: &Strip) -> Vec<(f64, String)> {
+    if !strip.ticks.is_empty() {
+        let (low, high) = range(strip);
+        return strip.ticks.iter().filter(|(v, _)| (low..=high).contains(v)).cloned().collect();
+    }
+    number::round_values(range(strip), 3.0).into_iter().map(|v| (v, number::plain(v))).collect()
 }
 
 fn draw(hand: &Hand, piece: &mut Piece, strip: &Strip, chart: &Chart, frame: &Frame) {
@@ -100,7 +107,7 @@ fn draw(hand: &Hand, piece: &mut Piece, strip: &Strip, chart: &Chart, frame: &Fr
             line(vec![(x, top), (x, bottom)], PRINT_SOFT, 0.8, &[3.0, 2.0]);
         }
     }
-    for v in ticks(strip) {
+    for (v, _) in ticks(strip) {
         line(vec![(left, frame.y(v)), (right, frame.y(v))], PRINT_SOFT, 0.3, &[]);
     }
     if let Some(v) = strip.level {
@@ -112,17 +119,24 @@ fn draw(hand: &Hand, piece: &mut Piece, strip: &Strip, chart: &Chart, frame: &Fr
         HAIR,
         &[],
     );
-    let stop = frame.x(chart.stop_h);
-    line(vec![(stop, top), (stop, bottom)], PRINT, 1.0, &[]);
-    let finite = strip.points.iter().filter(|(_, v)| v.is_finite());
-    line(finite.map(|(h, v)| (frame.x(*h), frame.y(*v))).collect(), PRINT, 1.6, &[]);
+    if chart.stop_h.is_finite() {
+        let stop = frame.x(chart.stop_h);
+        line(vec![(stop, top), (stop, bottom)], PRINT, 1.0, &[]);
+    }
+    for (points, dash) in [(&strip.points, [].as_slice()), (&strip.second, &SECOND)] {
+        let finite = points.iter().filter(|(_, v)| v.is_finite());
+        let points: Vec<(f64, f64)> = finite.map(|(h, v)| (frame.x(*h), frame.y(*v))).collect();
+        if !points.is_empty() {
+            line(points, PRINT, 1.6, dash);
+        }
+    }
     // Numbers of the axis that would touch each other are left out.
     let mut last = f64::INFINITY;
-    for v in ticks(strip) {
+    for (v, words) in ticks(strip) {
         let base = frame.y(v) + 0.35 * soft.size;
         if last - base > soft.size {
             let set = soft.anchored(Anchor::End);
-            piece.marks.push(Mark::Text((left - 4.0, base), number::plain(v), set));
+            piece.marks.push(Mark::Text((left - 4.0, base), words, set));
             last = base;
         }
     }

@@ -15,7 +15,7 @@ const NAMES: [f64; 4] = [2.4, 1.9, 1.5, 1.2];
 pub fn head(hand: &mut Hand, sheet: &Sheet, room: f64) -> Vec<Piece> {
     let mut all = name(hand, sheet, room);
     if !sheet.first.is_empty() {
-        let runs = [(format!("{}.", sheet.first), hand.ink().bold())];
+        let runs = [(sheet.first_sentence(), hand.ink().bold())];
         all.push(Piece::space(0.25 * hand.body));
         all.extend(hand.paragraph(&runs, (0.0, room)));
     }

@@ -12,7 +12,7 @@ const MARK: &str = "Potset sheet, ";
 pub fn markdown(sheet: &Sheet) -> String {
     let mut out = format!("# {}\n\n{MARK}{}\n", clean(&sheet.name), sheet.tag);
     if !sheet.first.is_empty() {
-        let _ = write!(out, "\n**{}.**\n", clean(&sheet.first));
+        let _ = write!(out, "\n**{}**\n", clean(&sheet.first_sentence()));
     }
     for large in &sheet.large {
         let _ = write!(out, "\n{}: **{}** {}\n", large.name, clean(&large.word), clean(&large.quiet));
@@ -35,6 +35,7 @@ pub fn markdown(sheet: &Sheet) -> String {
                 out.push('\n');
                 steps.iter().enumerate().for_each(|(i, one)| step(&mut out, i + 1, one));
             }
+            Body::Room(_) => out.push_str("\n \n"),
         }
     }
     let _ = write!(out, "\n{}\n", sheet.foot);

@@ -168,7 +168,7 @@ fn foot(hand: &mut Hand, sheet: &Sheet, room: f64) -> Vec<Piece> {
 
 /// Whether a block begins the second column: what is done stands there, what is needed in the first.
 const fn second(part: Part) -> bool {
-    matches!(part, Part::Steps | Part::Mishaps | Part::Readings)
+    matches!(part, Part::Steps | Part::Mishaps | Part::Readings | Part::Tasks | Part::Reason)
 }
 
 /// Whether a block stands in the first column.
@@ -183,6 +183,12 @@ const fn first(part: Part) -> bool {
             | Part::Hours
             | Part::WentIn
             | Part::Souring
+            | Part::Guess
+            | Part::Change
+            | Part::Happened
+            | Part::Made
+            | Part::Ahead
+            | Part::Shopping
     )
 }
 
@@ -193,7 +199,8 @@ fn streams(hand: &mut Hand, sheet: &Sheet, room: f64, count: usize) -> Vec<Vec<P
     let size = hand.size;
     for one in sheet.blocks.iter().filter(|one| size.shows(one.part)) {
         let pieces = block(hand, one, room);
-        let chart = sheet.chart.as_ref().filter(|_| one.part == Part::Steps && size.shows(Part::Nutrition));
+        let beside = matches!(one.part, Part::Steps | Part::Happened);
+        let chart = sheet.chart.as_ref().filter(|_| beside && size.shows(Part::Nutrition));
         let chart = chart.map(|one| chart::chart(hand, one, room));
         match (first(one.part), second(one.part)) {
             (true, _) => all[0].extend(pieces),

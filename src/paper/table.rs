@@ -30,6 +30,7 @@ pub fn csv(sheet: &Sheet) -> String {
                 let sign = sign.as_ref().map_or("", |sign| sign.words.as_str());
                 of(&[part, &(i + 1).to_string(), when, &said.words, sign])
             })),
+            Body::Room(_) => {}
         }
     }
     rows.push(of(&["Foot", &sheet.foot]));

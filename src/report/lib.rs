@@ -7,6 +7,7 @@ pub mod batch;
 pub mod beside;
 pub mod card;
 pub mod cautions;
+pub mod class;
 pub mod clock;
 pub mod explain;
 pub mod glossary;

@@ -212,7 +212,7 @@ mod tests {
                 let rows = table.rows.iter().map(|row| row.join(" | "));
                 rows.chain(table.below.iter().map(line)).collect::<Vec<_>>().join("\n")
             }
-            Body::Steps(_) => String::new(),
+            Body::Steps(_) | Body::Room(_) => String::new(),
         };
         text.replace(NBSP, " ")
     }

@@ -27,6 +27,7 @@
 pub mod book;
 pub mod files;
 pub mod folders;
+pub mod lessons;
 pub mod library;
 pub mod memory;
 pub mod opened;

@@ -10,10 +10,13 @@ use super::views::aim;
 use super::views::batches::{self, BatchesView};
 use super::views::beside::{self, BesideState};
 use super::views::card::{self, CardView};
+use super::views::class::{self, ClassView};
 use super::views::mishap::{self, MishapView};
 use super::views::pantry::{self, PantryState};
 use super::views::recipes::{self, RecipesView};
-use potset_app::command::{BatchesCommand, BenchCommand, BesideCommand, FileCommand, WindowCommand};
+use potset_app::command::{
+    BatchesCommand, BenchCommand, BesideCommand, ClassCommand, FileCommand, WindowCommand,
+};
 use potset_app::effect::ScreenEffect;
 use potset_app::state::{Dialog, View};
 use potset_app::{Action, AppRunner, Command, State};
@@ -40,6 +43,7 @@ pub struct Shell {
     card: CardView,
     batches: BatchesView,
     mishap: MishapView,
+    class: ClassView,
     dialogs: Dialogs,
     asking: Option<Asking>,
     /// Where the last file was that was asked for.
@@ -65,6 +69,7 @@ impl Shell {
             card: CardView::default(),
             batches: BatchesView::default(),
             mishap: MishapView::default(),
+            class: ClassView::default(),
             dialogs: Dialogs::default(),
             asking: None,
             folder: None,
@@ -124,34 +129,13 @@ impl Shell {
             self.runner.look_outside();
         }
         self.refresh_recent();
-        let t = tokens::of(ui);
-        let bar = |fill, y| Frame::new().fill(fill).inner_margin(Margin::symmetric(14, y));
+        let wall = self.runner.state.view == View::Class && self.runner.state.class.on_the_wall();
+        if wall {
+            class::on_the_wall(ui, &mut self.class, &self.runner.state, &mut out);
+        } else {
+            self.views(ui, &mut out);
+        }
         let state = &self.runner.state;
-        Panel::top("top bar").exact_size(46.0).frame(bar(t.page, 4)).show(ui, |ui| {
-            self.top_bar.show(ui, state, &self.recent, &mut out);
-        });
-        let busy = self.runner.busy();
-        Panel::bottom("bottom line").exact_size(24.0).frame(bar(t.page, 2)).show(ui, |ui| {
-            bottom_line(ui, state, busy);
-        });
-        notices(ui, state, &mut out);
-        lost(ui, state);
-        match state.view {
-            View::Bench => potset_ui_bench::show(ui, &mut self.bench, state, &mut out),
-            View::Beside => beside::show(ui, &mut self.beside, state, &mut out),
-            View::Aim => aim::show(ui, state, &mut out),
-            View::Card => card::show(ui, &mut self.card, state, &mut out),
-            View::Batches => batches::show(ui, &mut self.batches, state, &mut out),
-            View::Mishap => mishap::show(ui, &mut self.mishap, state, &mut out),
-            View::Recipes => {
-                let documents = self.runner.documents();
-                recipes::show(ui, &mut self.recipes, state, documents.as_deref(), &mut out);
-            }
-            View::Pantry => pantry::show(ui, &mut self.pantry, state, &mut out),
-        }
-        if state.dialog == Dialog::None {
-            tour::show(ui, state, &mut out);
-        }
         self.dialogs.show(ui, state, &mut out);
         if let Some(asking) = self.asking.take() {
             let (folder, before) = (asking.folder(), out.len());
@@ -168,6 +152,39 @@ impl Shell {
         self.outward(ui);
     }
 
+    /// Bars, notices, the view, and the tour over it.
+    fn views(&mut self, ui: &mut Ui, out: &mut Vec<Command>) {
+        let t = tokens::of(ui);
+        let bar = |fill, y| Frame::new().fill(fill).inner_margin(Margin::symmetric(14, y));
+        let state = &self.runner.state;
+        Panel::top("top bar").exact_size(46.0).frame(bar(t.page, 4)).show(ui, |ui| {
+            self.top_bar.show(ui, state, &self.recent, out);
+        });
+        let busy = self.runner.busy();
+        Panel::bottom("bottom line").exact_size(24.0).frame(bar(t.page, 2)).show(ui, |ui| {
+            bottom_line(ui, state, busy);
+        });
+        notices(ui, state, out);
+        lost(ui, state);
+        match state.view {
+            View::Bench => potset_ui_bench::show(ui, &mut self.bench, state, out),
+            View::Beside => beside::show(ui, &mut self.beside, state, out),
+            View::Aim => aim::show(ui, state, out),
+            View::Card => card::show(ui, &mut self.card, state, out),
+            View::Batches => batches::show(ui, &mut self.batches, state, out),
+            View::Mishap => mishap::show(ui, &mut self.mishap, state, out),
+            View::Class => class::show(ui, state, out),
+            View::Recipes => {
+                let documents = self.runner.documents();
+                recipes::show(ui, &mut self.recipes, state, documents.as_deref(), out);
+            }
+            View::Pantry => pantry::show(ui, &mut self.pantry, state, out),
+        }
+        if state.dialog == Dialog::None {
+            tour::show(ui, state, out);
+        }
+    }
+
     fn refresh_recent(&mut self) {
         let listed = &self.runner.state.settings.recent;
         if *listed != self.recent_of {
@@ -179,8 +196,13 @@ impl Shell {
     /// Keys of the table of actions; text fields keep their own undo and copy.
     fn keys(&self, ui: &Ui, out: &mut Vec<Command>) {
         let typing = ui.ctx().text_edit_focused();
-        if self.runner.state.dialog == Dialog::None && ui.input(|i| i.key_pressed(Key::Escape)) && !typing {
-            out.push(BenchCommand::TakeBackDrag.into());
+        let state = &self.runner.state;
+        let in_class = state.view == View::Class;
+        let wall = in_class && state.class.on_the_wall();
+        let escape = ui.input(|i| i.key_pressed(Key::Escape)) && !typing;
+        if state.dialog == Dialog::None && self.asking.is_none() && escape && !wall {
+            // Leaving the class changes nothing in the open design.
+            out.push(if in_class { ClassCommand::Leave.into() } else { BenchCommand::TakeBackDrag.into() });
         }
         // Shifted keys first, so that Ctrl+Shift+Z is not taken for Ctrl+Z.
         let mut table: Vec<Action> = Action::ALL.into_iter().filter(|a| a.key().is_some()).collect();
@@ -188,6 +210,11 @@ impl Shell {
         for action in table {
             let Some(press) = action.key() else { continue };
             if typing && matches!(action, Action::Undo | Action::Redo) {
+                continue;
+            }
+            // On the wall nothing reaches the open design.
+            if wall && !matches!(action, Action::ZoomIn | Action::ZoomOut | Action::ZoomReset | Action::Quit)
+            {
                 continue;
             }
             let Some(key) = Key::from_name(press.key) else { continue };
@@ -211,6 +238,8 @@ impl Shell {
                 ScreenEffect::AskCard(what, name) => self.ask_path(Want::Card(what, name), ui),
                 ScreenEffect::AskBatchFile(what, name) => self.ask_path(Want::Batch(what, name), ui),
                 ScreenEffect::AskCallLog(name) => self.ask_path(Want::CallLog(name), ui),
+                ScreenEffect::AskLesson(what, key, name) => self.ask_path(Want::Lesson(what, key, name), ui),
+                ScreenEffect::AskImportLesson => self.ask_path(Want::ImportLesson, ui),
                 ScreenEffect::AskLogger => self.ask_path(Want::Logger, ui),
                 ScreenEffect::AskImportBatches => self.ask_path(Want::ImportBatches, ui),
                 ScreenEffect::AskImport => self.ask_path(Want::ImportFolder, ui),

@@ -144,6 +144,7 @@ const fn action_of(view: View) -> Action {
         View::Pantry => Action::Pantry,
         View::Batches => Action::Batches,
         View::Mishap => Action::Mishap,
+        View::Class => Action::Class,
     }
 }
 

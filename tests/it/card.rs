@@ -191,6 +191,7 @@ proptest! {
                     + t.below.iter().map(|line| letters(&line.words)).sum::<usize>(),
                 Body::Steps(all) => all.iter().map(|step| 2 * letters(&step.said.words)).sum(),
                 Body::Lines(all) => all.iter().map(|l| letters(&l.words) + letters(&l.source)).sum(),
+                Body::Room(_) => 0,
             };
         }
         // The program's own words hold one now and then, the foot on each page none.

@@ -479,7 +479,7 @@ fn each_command_tells_its_own_usage_from_the_table_of_all() {
     let whole = text(&potset(&["help"]).stdout);
     for name in [
         "forecast", "verdict", "beside", "aim", "matters", "label", "packet", "clock", "card", "leaflet",
-        "learn", "mishap", "log", "recipes", "pantry", "picture", "evidence",
+        "lesson", "runsheet", "learn", "mishap", "log", "recipes", "pantry", "picture", "evidence",
     ] {
         let out = potset(&[name, "--help"]);
         assert_eq!(out.status.code(), Some(0), "{name}: {}", text(&out.stderr));

@@ -85,10 +85,16 @@ const ROOMS: &[Room] = &[
         std: &[],
     },
     Room {
+        name: "class",
+        ours: &["base", "doc", "forecast", "judge", "make", "science"],
+        outside: &[],
+        std: &[],
+    },
+    Room {
         name: "report",
         ours: &[
-            "base", "compare", "doc", "doubt", "explain", "forecast", "judge", "learn", "make", "mishap",
-            "science", "search",
+            "base", "class", "compare", "doc", "doubt", "explain", "forecast", "judge", "learn", "make",
+            "mishap", "science", "search",
         ],
         outside: &["serde"],
         std: &[],
@@ -124,6 +130,7 @@ const ROOMS: &[Room] = &[
         ours: &[
             "base",
             "catalogue",
+            "class",
             "compare",
             "doc",
             "doubt",
@@ -201,6 +208,7 @@ const ROOMS: &[Room] = &[
             "app",
             "base",
             "catalogue",
+            "class",
             "compare",
             "doc",
             "explain",
@@ -228,6 +236,7 @@ const ROOMS: &[Room] = &[
             "app",
             "base",
             "catalogue",
+            "class",
             "compare",
             "doc",
             "doubt",

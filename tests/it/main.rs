@@ -17,6 +17,7 @@ mod beside;
 mod book;
 mod calendar;
 mod card;
+mod class;
 mod cli;
 mod coarse;
 mod cold_store;

@@ -125,7 +125,7 @@ impl CardQuestion {
         let sheet = self.sheet(sheet)?;
         let steps = sheet.blocks.iter().find_map(|block| match &block.body {
             Body::Steps(steps) => Some(steps.clone()),
-            Body::Lines(_) | Body::Table(_) => None,
+            Body::Lines(_) | Body::Table(_) | Body::Room(_) => None,
         });
         let pages: Result<Vec<PagePicture>, Note> = pages(&sheet, self.wish.size)
             .iter()

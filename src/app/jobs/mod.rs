@@ -8,6 +8,7 @@ pub mod batches;
 pub mod beside;
 pub mod card;
 pub mod card_file;
+pub mod class;
 pub mod forecast;
 pub mod label;
 pub mod mishap;
@@ -39,6 +40,9 @@ pub enum Key {
     Beside,
     /// What the Card view shows.
     Card,
+    /// The pots of a lesson, and one with its levers turned.
+    Lesson,
+    FreePlay,
     Label,
     LookThrough,
     Swap,

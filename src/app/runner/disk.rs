@@ -6,6 +6,7 @@ use potset_base::Note;
 use potset_doc::Settings;
 use potset_store::book::Book;
 use potset_store::folders::Folders;
+use potset_store::lessons::Lessons;
 use potset_store::recovery::Recovery;
 use potset_store::{files, memory};
 
@@ -42,6 +43,10 @@ impl Disk {
         let (calls, bad) = memory::calls(&folders);
         state.mishap.log_base.clone_from(&calls);
         state.mishap.log = calls;
+        state.notices.extend(bad);
+        let (own, bad) = Lessons::of(&folders).all();
+        let order = state.settings.lessons.clone();
+        state.class.take_own(own, &order);
         state.notices.extend(bad);
         let own_stamp = memory::own_stamp(&folders);
         Self { folders, recovery, own_stamp }

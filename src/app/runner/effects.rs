@@ -8,8 +8,8 @@ use super::{AppRunner, Hands};
 use crate::book::{BookChange, BookDone};
 use crate::clock;
 use crate::command::{
-    BatchesCommand, BesideCommand, Command, FileCommand, MishapCommand, PantryCommand, RecipeTo,
-    RecipesCommand, WindowCommand,
+    BatchesCommand, BesideCommand, ClassCommand, Command, FileCommand, MishapCommand, PantryCommand,
+    RecipeTo, RecipesCommand, WindowCommand,
 };
 use crate::effect::DiskEffect;
 use crate::jobs::watch::Watch;
@@ -24,6 +24,7 @@ use potset_doc::learnt::LearntBook;
 use potset_doc::recipe::RecipeRecord;
 use potset_store::book::Book;
 use potset_store::folders::spelled_out;
+use potset_store::lessons::{self, Lessons};
 use potset_store::library::Library;
 use potset_store::memory::LearntKept;
 use potset_store::{files, memory};
@@ -228,18 +229,7 @@ impl AppRunner {
                 let done = recipe(&library, &change);
                 Some(RecipesCommand::Changed(change, done).into())
             }
-            DiskEffect::MakeLibrary => {
-                let made = self.state.library()?.make();
-                if let Some(disk) = &self.disk {
-                    disk.gather(&self.state.settings);
-                    // The batch book lies beside the recipes from now on.
-                    self.state.batches.book = Some(disk.book(&self.state.settings));
-                }
-                Some(match made {
-                    Ok(()) => BatchesCommand::Touched.into(),
-                    Err(note) => RecipesCommand::NotListed(self.state.recipes.question, note).into(),
-                })
-            }
+            DiskEffect::MakeLibrary => self.make_library(),
             DiskEffect::Book(change) => {
                 let done = self.book(&change);
                 Some(BatchesCommand::Changed(change, done).into())
@@ -250,11 +240,33 @@ impl AppRunner {
             }
             DiskEffect::KeepLearnt(new) => Some(self.keep_learnt(new)),
             DiskEffect::SaveCalls(both) => Some(self.save_calls(&both.0, both.1)),
+            DiskEffect::KeepLesson { file, text } => {
+                self.with_disk(|disk, _| Lessons::of(&disk.folders).keep(&file, &text))
+            }
+            DiskEffect::DropLesson(file) => self.with_disk(|disk, _| Lessons::of(&disk.folders).drop(&file)),
+            DiskEffect::ReadLesson(path) => {
+                let read = lessons::read(&path).map(Box::new);
+                Some(ClassCommand::Imported(path, read).into())
+            }
             DiskEffect::LookOutside => {
                 self.look_outside();
                 None
             }
         }
+    }
+
+    /// Makes the folder of the house recipes.
+    fn make_library(&mut self) -> Option<Command> {
+        let made = self.state.library()?.make();
+        if let Some(disk) = &self.disk {
+            disk.gather(&self.state.settings);
+            // The batch book lies beside the recipes from now on.
+            self.state.batches.book = Some(disk.book(&self.state.settings));
+        }
+        Some(match made {
+            Ok(()) => BatchesCommand::Touched.into(),
+            Err(note) => RecipesCommand::NotListed(self.state.recipes.question, note).into(),
+        })
     }
 
     /// Changes the batch book; where nothing is remembered, the pots under way.

@@ -5,7 +5,9 @@ use super::{asked, close_dialog, files, pantry};
 use crate::action::Action;
 use crate::batches::BatchesPage;
 use crate::card::CardFile;
-use crate::command::{AimCommand, BatchesCommand, BesideCommand, CardCommand, RecipesCommand, WindowCommand};
+use crate::command::{
+    AimCommand, BatchesCommand, BesideCommand, CardCommand, ClassCommand, RecipesCommand, WindowCommand,
+};
 use crate::effect::{DiskEffect, Effect, ScreenEffect};
 use crate::shelves::{PantryPage, PantryState};
 use crate::state::{Dialog, State, Then, View};
@@ -32,6 +34,7 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Redo if state.view == View::Pantry => shelves(state, PantryState::redo),
         Action::Undo if state.view == View::Recipes => super::update(state, RecipesCommand::Undo),
         Action::Undo if state.view == View::Batches => super::update(state, BatchesCommand::Undo),
+        Action::Undo if state.view == View::Class => super::update(state, ClassCommand::PutBack),
         Action::Undo => {
             state.session.history.undo();
             moved(state)
@@ -77,6 +80,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         Action::Pantry => go(state, View::Pantry),
         Action::Batches => go(state, View::Batches),
         Action::Mishap => go(state, View::Mishap),
+        Action::Class => go(state, View::Class),
+        Action::StillMotion => super::update(state, ClassCommand::Still(!state.settings.still)),
         Action::BeginPot => super::update(state, BatchesCommand::Begin(None)),
         Action::ReadLogger => super::update(state, BatchesCommand::AskLogger),
         Action::Learn => learn(state),
@@ -98,14 +103,8 @@ pub fn act(state: &mut State, action: Action) -> Vec<Effect> {
         }
         Action::ExportCard => super::update(state, CardCommand::AskExport(CardFile::Card, "pdf")),
         Action::ImportRecipes | Action::ExportRecipes => bring(state, action == Action::ExportRecipes),
-        Action::ReadLabel => {
-            pantry::turn_to(state, PantryPage::Label);
-            go(state, View::Pantry)
-        }
-        Action::MakeBase => {
-            pantry::turn_to(state, PantryPage::Making);
-            go(state, View::Pantry)
-        }
+        Action::ReadLabel => pantry_page(state, PantryPage::Label),
+        Action::MakeBase => pantry_page(state, PantryPage::Making),
         Action::TakeIn => vec![ScreenEffect::AskTakeIn.into()],
         Action::Quit => files::first_ask(state, Then::Quit),
         Action::TakeSetting1
@@ -131,6 +130,12 @@ fn learn(state: &mut State) -> Vec<Effect> {
     let mut effects = go(state, View::Batches);
     effects.extend(super::update(state, BatchesCommand::Learn));
     effects
+}
+
+/// Shows a page of the pantry.
+fn pantry_page(state: &mut State, page: PantryPage) -> Vec<Effect> {
+    pantry::turn_to(state, page);
+    go(state, View::Pantry)
 }
 
 fn go(state: &mut State, view: View) -> Vec<Effect> {

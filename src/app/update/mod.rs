@@ -6,6 +6,7 @@ mod batches;
 mod bench;
 mod beside;
 mod card;
+mod class;
 mod columns;
 mod files;
 mod listing;
@@ -38,6 +39,7 @@ pub fn update(state: &mut State, command: impl Into<Command>) -> Vec<Effect> {
         Command::Recipes(command) => recipes::recipes(state, command),
         Command::Batches(command) => batches::batches(state, command),
         Command::Mishap(command) => mishap::mishap(state, command),
+        Command::Class(command) => class::class(state, command),
         Command::File(command) => files::file(state, command),
         Command::Window(command) => window::window(state, command),
     }
@@ -53,7 +55,13 @@ fn asked(state: &mut State) -> Vec<Effect> {
     match state.view {
         View::Beside => effects.extend(beside::shown(state)),
         View::Card => effects.extend(card::shown(state)),
-        View::Bench | View::Aim | View::Recipes | View::Pantry | View::Batches | View::Mishap => {}
+        View::Bench
+        | View::Aim
+        | View::Recipes
+        | View::Pantry
+        | View::Batches
+        | View::Mishap
+        | View::Class => {}
     }
     effects
 }

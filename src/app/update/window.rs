@@ -60,6 +60,9 @@ pub fn window(state: &mut State, command: WindowCommand) -> Vec<Effect> {
 /// Shows a view, and asks what it needs.
 pub fn show(state: &mut State, view: View) -> Vec<Effect> {
     let new = state.view != view;
+    if new && view == View::Class {
+        state.came_from = state.view;
+    }
     state.view = view;
     state.refused = None;
     match view {
@@ -81,7 +84,8 @@ pub fn show(state: &mut State, view: View) -> Vec<Effect> {
         | View::Recipes
         | View::Pantry
         | View::Batches
-        | View::Mishap => {}
+        | View::Mishap
+        | View::Class => {}
     }
     Vec::new()
 }

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 
 use super::design::Design;
 use super::unsaved::Unsaved;
-use super::{Batch, batch, check, pantry};
+use super::{Batch, Lesson, batch, check, lesson, pantry};
 use potset_base::Note;
 use potset_base::lexicon::options;
 use potset_base::words::shortened;
@@ -44,6 +44,7 @@ saved! {
     Batch: "potset batch", 1;
     super::learnt::LearntBook: "potset learnt", 1;
     super::calls::CallLog: "potset calls", 1;
+    Lesson: "potset lesson", 1;
 }
 
 #[derive(Serialize)]
@@ -159,6 +160,16 @@ pub fn read_batch(bytes: &[u8]) -> Result<Batch, Note> {
     Ok(batch)
 }
 
+/// Reads a lesson and checks it.
+///
+/// # Errors
+/// As [`read_design`].
+pub fn read_lesson(bytes: &[u8]) -> Result<Lesson, Note> {
+    let lesson: Lesson = read(bytes)?;
+    unless_faults(lesson::faults(&lesson), bytes)?;
+    Ok(lesson)
+}
+
 /// Reads a recovery copy and checks its design.
 ///
 /// # Errors
@@ -196,11 +207,16 @@ pub fn placed(bytes: &[u8], note: Note) -> Note {
 
 /// Whether bytes begin like a saved design, be it whole or torn.
 pub fn is_design(head: &[u8]) -> bool {
+    begins_as::<Design>(head)
+}
+
+/// Whether bytes begin like a file of a format, be it whole or torn.
+pub fn begins_as<T: Saved>(head: &[u8]) -> bool {
     /// Bytes in which the format's name stands, behind a comment at most.
     const NAMED_BY: usize = 4096;
     let head = String::from_utf8_lossy(&head[..head.len().min(NAMED_BY)]);
     let bare: String = head.chars().filter(|c| !c.is_whitespace()).collect();
-    let name: String = Design::FORMAT.chars().filter(|c| !c.is_whitespace()).collect();
+    let name: String = T::FORMAT.chars().filter(|c| !c.is_whitespace()).collect();
     bare.contains(&format!("format:\"{name}\""))
 }
 

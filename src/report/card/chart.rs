@@ -11,14 +11,18 @@ use potset_science::Forecast;
 /// One strip of the chart.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Strip {
-    pub name: &'static str,
-    pub unit: &'static str,
+    /// With its unit.
+    pub name: String,
     /// Hours and values, rising in the hours.
     pub points: Vec<(f64, f64)>,
+    /// The same of another pot, in a dashed line; empty where there is none.
+    pub second: Vec<(f64, f64)>,
     /// What the axis holds in any case.
     pub least: (f64, f64),
     /// A level that means something.
     pub level: Option<f64>,
+    /// Words at its axis, in the place of numbers; empty for numbers.
+    pub ticks: Vec<(f64, String)>,
 }
 
 /// The chart of a card.
@@ -27,6 +31,7 @@ pub struct Chart {
     pub strips: Vec<Strip>,
     /// Hours shown.
     pub to_h: f64,
+    /// Not a number where there is no one stop.
     pub stop_h: f64,
     /// From when to when pots are ready, h; the words below say how many.
     pub ready: Option<(f64, f64)>,
@@ -77,20 +82,22 @@ fn lines(ready: Option<&ReadyTime>) -> String {
 
 fn sourness(f: &Forecast) -> Strip {
     Strip {
-        name: "Sourness",
-        unit: "pH",
+        name: "Sourness, pH".to_owned(),
         points: f.t.iter().copied().zip(f.ph.iter().copied()).collect(),
+        second: Vec::new(),
         least: (4.0, 6.5),
         level: Some(ACID_LINE_PH),
+        ticks: Vec::new(),
     }
 }
 
 fn sugar(f: &Forecast) -> Strip {
     Strip {
-        name: "Sugar left",
-        unit: "g/L",
+        name: "Sugar left, g/L".to_owned(),
         points: f.t.iter().copied().zip(f.sugar_total.iter().map(|g| g * f.density)).collect(),
+        second: Vec::new(),
         least: (0.0, 10.0),
         level: None,
+        ticks: Vec::new(),
     }
 }

@@ -9,6 +9,7 @@ mod chart;
 mod steps;
 
 pub(crate) use amounts::{measured, rows};
+pub(crate) use blocks::kit;
 pub use chart::{Chart, Strip};
 
 use crate::cautions::at_foot;
@@ -63,6 +64,15 @@ choices! {
         Souring => "Souring",
         Cooling => "Cooling",
         Signed => "Signed",
+        Guess => "What do you think?",
+        Change => "What is done",
+        Happened => "What happened",
+        Reason => "Why",
+        Room => "Your notes",
+        Made => "Everybody makes",
+        Ahead => "On the table when the class begins",
+        Tasks => "Make ahead",
+        Shopping => "Buy",
     }
 }
 
@@ -120,6 +130,8 @@ pub enum Body {
     Lines(Vec<Line>),
     Table(Table),
     Steps(Vec<StepLine>),
+    /// So many lines to write on.
+    Room(u8),
 }
 
 /// A block with a title.
@@ -180,7 +192,7 @@ pub fn sheet(ask: &CardAsk<'_>) -> Sheet {
         let outdated = outdated(&ask.scenario.design.card, &steps);
         let mut blocks = vec![amounts::block(ask)];
         blocks.extend(blocks::culture(ask));
-        blocks.push(blocks::kit(ask));
+        blocks.push(kit(ask));
         blocks.push(Block { part: Part::Steps, body: Body::Steps(steps) });
         blocks.extend(blocks::after(ask));
         Sheet { blocks, chart: chart::chart(ask), outdated, ..head(ask) }
@@ -287,8 +299,14 @@ impl Sheet {
                     .flat_map(|step| std::iter::once(&mut step.said).chain(&mut step.sign))
                     .filter(|said| !said.own)
                     .for_each(|said| see(&mut said.words)),
+                Body::Room(_) => {}
             }
         }
+    }
+
+    /// What stands before all else, as a sentence: a question stays one.
+    pub fn first_sentence(&self) -> String {
+        if self.first.ends_with(['?', '!', '.']) { self.first.clone() } else { format!("{}.", self.first) }
     }
 
     /// The block of a part.

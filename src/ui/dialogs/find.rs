@@ -132,7 +132,7 @@ mod tests {
             assert!(matching(typed).contains(&wanted), "{typed}");
         }
         let all: Vec<(String, Vec<String>)> = lexicon::options().from_str(TEXT).unwrap();
-        assert_eq!(all.len(), 49);
+        assert_eq!(all.len(), 51);
         for (name, words) in &all {
             assert!(Action::ALL.iter().any(|a| a.key_name() == name) && !words.is_empty(), "{name}");
         }

@@ -12,6 +12,7 @@ use egui::{Button, Label, RichText, ScrollArea, TextEdit, Ui};
 use super::wanted::system_dialog;
 pub use super::wanted::{Browse, Want};
 use super::window;
+use potset_app::class::ClassFile;
 use potset_app::command::BatchFile;
 use potset_app::{AppRunner, Command};
 use potset_ui_kit::tokens;
@@ -155,7 +156,8 @@ impl Asking {
         let hint = match self.want {
             Want::ImportFolder | Want::ExportFolder | Want::ImportBatches => "The folder",
             Want::Logger => "Folder and file name, such as logger.csv",
-            Want::Batch(BatchFile::Record, _) => {
+            Want::Batch(BatchFile::Record, _)
+            | Want::Lesson(ClassFile::HandOut | ClassFile::RunSheet, ..) => {
                 "Folder and file name, ending in .pdf, .png, .svg, .md or .csv"
             }
             Want::Batch(BatchFile::Readings, _) => "Folder and file name, ending in .csv",

@@ -4,9 +4,10 @@ use std::path::{Path, PathBuf};
 
 use potset_app::Command;
 use potset_app::card::CardFile;
+use potset_app::class::ClassFile;
 use potset_app::command::{
-    BatchFile, BatchesCommand, BesideCommand, CardCommand, FileCommand, MishapCommand, PantryCommand,
-    RecipesCommand,
+    BatchFile, BatchesCommand, BesideCommand, CardCommand, ClassCommand, FileCommand, MishapCommand,
+    PantryCommand, RecipesCommand,
 };
 
 /// What a path is asked for.
@@ -29,6 +30,10 @@ pub enum Want {
     Batch(BatchFile, String),
     /// The name to offer for the call log.
     CallLog(String),
+    /// What goes into a file of a lesson, the key of the lesson, and the name to offer.
+    Lesson(ClassFile, String, String),
+    /// A lesson that someone shared.
+    ImportLesson,
     /// A logger's file.
     Logger,
     /// A folder to copy pots from.
@@ -42,7 +47,11 @@ impl Want {
     /// The path with the ending that such a file has, where none was given.
     pub(super) fn ended(&self, path: PathBuf) -> PathBuf {
         match self {
-            Self::Save(_) | Self::Share(_) if path.extension().is_none() => path.with_extension("ron"),
+            Self::Save(_) | Self::Share(_) | Self::Lesson(ClassFile::Lesson, ..)
+                if path.extension().is_none() =>
+            {
+                path.with_extension("ron")
+            }
             _ => path,
         }
     }
@@ -61,6 +70,7 @@ impl Want {
                 | Self::Card(..)
                 | Self::Batch(..)
                 | Self::CallLog(_)
+                | Self::Lesson(..)
         )
     }
 
@@ -69,6 +79,7 @@ impl Want {
             Self::Open
             | Self::Add
             | Self::TakeIn
+            | Self::ImportLesson
             | Self::Logger
             | Self::ImportBatches
             | Self::ImportFolder
@@ -77,6 +88,7 @@ impl Want {
             | Self::Share(name)
             | Self::Export(name)
             | Self::Card(_, name)
+            | Self::Lesson(.., name)
             | Self::Batch(_, name)
             | Self::CallLog(name) => name,
         }
@@ -97,6 +109,10 @@ impl Want {
             Self::Batch(BatchFile::Record, _) => ("Export the record", "Write"),
             Self::Batch(BatchFile::Readings, _) => ("Export the readings", "Write"),
             Self::CallLog(_) => ("Export the call log", "Write"),
+            Self::Lesson(ClassFile::Lesson, ..) => ("Share the lesson", "Write"),
+            Self::Lesson(ClassFile::HandOut, ..) => ("Export the hand-out", "Write"),
+            Self::Lesson(ClassFile::RunSheet, ..) => ("Export the run sheet", "Write"),
+            Self::ImportLesson => ("Import a lesson", "Import"),
             Self::Logger => ("Read a logger's file", "Read"),
             Self::ImportBatches => ("Import all pots of a folder", "Import"),
             Self::ImportFolder => ("Import all recipes of a folder", "Import"),
@@ -107,7 +123,8 @@ impl Want {
     pub(super) const fn endings(&self) -> &'static [&'static str] {
         match self {
             Self::Card(..) => &["pdf", "png", "svg", "md", "csv", "ics"],
-            Self::Batch(BatchFile::Record, _) => &["pdf", "png", "svg", "md", "csv"],
+            Self::Lesson(ClassFile::HandOut | ClassFile::RunSheet, ..)
+            | Self::Batch(BatchFile::Record, _) => &["pdf", "png", "svg", "md", "csv"],
             Self::Batch(BatchFile::Readings, _) | Self::CallLog(_) => &["csv"],
             Self::Logger => &["csv", "txt", "tsv", "log", "dat"],
             Self::Export(_) => &["csv", "md", "txt", "png", "svg"],
@@ -126,6 +143,8 @@ impl Want {
             Self::Card(what, _) => Command::Card(CardCommand::ExportTo(*what, path)),
             Self::Batch(what, _) => Command::Batches(BatchesCommand::ExportTo(*what, path)),
             Self::CallLog(_) => Command::Mishap(MishapCommand::ExportTo(path)),
+            Self::Lesson(what, key, _) => Command::Class(ClassCommand::FileTo(*what, key.clone(), path)),
+            Self::ImportLesson => Command::Class(ClassCommand::Import(path)),
             Self::Logger => Command::Batches(BatchesCommand::Logger(path)),
             Self::ImportBatches => Command::Batches(BatchesCommand::Import(path)),
             Self::ImportFolder => Command::Recipes(RecipesCommand::Import(path)),
@@ -140,7 +159,11 @@ pub type Browse = fn(&Want, &Path) -> Option<PathBuf>;
 
 pub(super) fn system_dialog(want: &Want, folder: &Path) -> Option<PathBuf> {
     let kind = match want {
-        Want::Export(_) | Want::Card(..) | Want::Batch(..) | Want::CallLog(_) => "Table or picture",
+        Want::Export(_)
+        | Want::Card(..)
+        | Want::Batch(..)
+        | Want::CallLog(_)
+        | Want::Lesson(ClassFile::HandOut | ClassFile::RunSheet, ..) => "Table or picture",
         Want::Logger => "Table of a logger",
         _ => "Potset file",
     };

@@ -118,6 +118,15 @@ fn what_a_card_lacks_is_named() {
         (vec!["card", "coconut-pot.ron", "--out", "a.pdf", "--size", "a9"], "a4, letter, a5 or wall"),
         (vec!["leaflet", "coconut-pot.ron", "--out", "a.pdf", "--spoons", "tea"], "metric, us, au or uk"),
         (vec!["card", "--out", "a.pdf"], "No design was named"),
+        (vec!["lesson", "--out", "a.pdf"], "No lesson was named"),
+        (vec!["lesson", "13-why-it-splits.ron"], "--out"),
+        (vec!["runsheet", "13-why-it-splits.ron", "--out", "a.pdf"], "--people"),
+        (vec!["runsheet", "13-why-it-splits.ron", "--people", "0", "--out", "a.pdf"], "1 to 200"),
+        (
+            vec!["runsheet", "13-why-it-splits.ron", "--people", "9", "--at", "soon", "--out", "a.pdf"],
+            "2026-12-08",
+        ),
+        (vec!["lesson", "coconut-pot.ron", "--out", "a.pdf"], "coconut-pot.ron"),
     ] {
         let out = potset(&arguments);
         assert_eq!(out.status.code(), Some(2), "{arguments:?}");

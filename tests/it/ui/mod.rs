@@ -6,6 +6,7 @@ mod batches;
 mod bench;
 mod beside;
 mod blend;
+mod class;
 mod first_pot;
 mod kitchen_table;
 pub mod legible;
