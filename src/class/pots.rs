@@ -3,9 +3,9 @@
 use std::sync::Arc;
 
 use potset_base::{Note, Severity};
-use potset_doc::lesson::{Alter, Lesson, LessonLever, LessonPot, Which};
+use potset_doc::lesson::{Alter, Lesson, LessonLever, LessonPot, PotOf, Which, no_first};
 use potset_doc::steps::Step;
-use potset_doc::{Design, Edit, Kitchen, Learnt, Pantry, edit};
+use potset_doc::{Design, Edit, Kitchen, Learnt, Pantry, assets, edit};
 use potset_forecast::lever::LeverId;
 use potset_forecast::scenario::Scenario;
 use potset_judge::answer::{Answer, answer_to};
@@ -64,13 +64,25 @@ pub const fn lever(lever: LessonLever) -> LeverId {
 /// # Errors
 /// A note that names what of it is not there.
 pub fn design(lesson: &Lesson, pot: &LessonPot, pantry: &Pantry) -> Result<Design, Note> {
-    let mut design = lesson.origin(pot)?;
-    let first = (pot.of == potset_doc::lesson::PotOf::First).then_some(&lesson.first.alter);
+    let mut design = match &pot.of {
+        PotOf::First => origin(&lesson.first.of)?,
+        own => origin(own)?,
+    };
+    let first = (pot.of == PotOf::First).then_some(&lesson.first.alter);
     for alter in first.into_iter().flatten().chain(&pot.alter) {
         design = edit::apply(&design, &edit_of(alter, &design), pantry)?;
     }
     pot.name.clone_into(&mut design.name);
     Ok(design)
+}
+
+/// The design that a pot comes from, before what is otherwise.
+fn origin(of: &PotOf) -> Result<Design, Note> {
+    match of {
+        PotOf::Demo(name) => assets::demo(name),
+        PotOf::Whole(design) => Ok((**design).clone()),
+        PotOf::First => Err(no_first()),
+    }
 }
 
 /// What is otherwise, as an edit of a design.

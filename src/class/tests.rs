@@ -252,10 +252,10 @@ fn a_draft_from_two_designs_can_be_played_and_one_answer_comes_true() {
     };
     for of in LessonCurve::ALL {
         let lesson = draft(&a, Some(&b), of, words());
-        assert_eq!(potset_doc::lesson::faults(&lesson), []);
+        assert_eq!(potset_doc::lesson::check::faults(&lesson), []);
         let shown = pots::show(&lesson, &assets::pantry().unwrap()).unwrap();
         assert_eq!(right(&lesson, &shown).len(), 1, "{of:?}");
     }
     let alone = draft(&a, None, LessonCurve::SugarLeft, words());
-    assert_eq!(potset_doc::lesson::faults(&alone), []);
+    assert_eq!(potset_doc::lesson::check::faults(&alone), []);
 }

@@ -2,6 +2,7 @@
 
 use std::sync::LazyLock;
 
+pub use super::demos::DEMOS;
 use super::design::Design;
 use super::format;
 use super::lesson::Lesson;
@@ -13,28 +14,6 @@ pub const PANTRY: &str = include_str!("../../assets/pantry.ron");
 
 /// How far the model is off published readings: a table in Markdown, shown in *Numbers*. A test holds it to the evidence.
 pub const EVIDENCE_HEADLINE: &str = include_str!("../../assets/evidence/headline.md");
-
-/// A demo design: file name and text. The first one is shown when the program starts.
-pub const DEMOS: &[(&str, &str)] = &[
-    ("coconut-pot.ron", include_str!("../../demo-data/coconut-pot.ron")),
-    ("whole-milk-pot.ron", include_str!("../../demo-data/whole-milk-pot.ron")),
-    ("coconut-no-sugar.ron", include_str!("../../demo-data/coconut-no-sugar.ron")),
-    ("coconut-cornstarch-uncooked.ron", include_str!("../../demo-data/coconut-cornstarch-uncooked.ron")),
-    ("coconut-agar.ron", include_str!("../../demo-data/coconut-agar.ron")),
-    ("oat-and-coconut.ron", include_str!("../../demo-data/oat-and-coconut.ron")),
-    ("soy-set-pots.ron", include_str!("../../demo-data/soy-set-pots.ron")),
-    ("cashew-pot.ron", include_str!("../../demo-data/cashew-pot.ron")),
-    ("goat-pot.ron", include_str!("../../demo-data/goat-pot.ron")),
-    ("lactose-free-pot.ron", include_str!("../../demo-data/lactose-free-pot.ron")),
-    ("strained-milk-pot.ron", include_str!("../../demo-data/strained-milk-pot.ron")),
-    ("coconut-with-fruit.ron", include_str!("../../demo-data/coconut-with-fruit.ron")),
-    ("milk-with-lactase.ron", include_str!("../../demo-data/milk-with-lactase.ron")),
-    ("drinking-yogurt.ron", include_str!("../../demo-data/drinking-yogurt.ron")),
-    ("failed-thin-and-sweet.ron", include_str!("../../demo-data/failed-thin-and-sweet.ron")),
-    ("failed-too-hot.ron", include_str!("../../demo-data/failed-too-hot.ron")),
-    ("failed-split.ron", include_str!("../../demo-data/failed-split.ron")),
-    ("failed-watery.ron", include_str!("../../demo-data/failed-watery.ron")),
-];
 
 /// The shipped lessons, all of the invented Weir House Kitchen, in the order in which they are taught: file name and text.
 pub const LESSONS: &[(&str, &str)] = &[

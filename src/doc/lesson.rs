@@ -5,13 +5,10 @@
 //! with the program, or `first`, the lesson's first pot again; each then with its `alter`, what is otherwise.
 //! Which answer of the room comes true is written nowhere: each answer names what must hold for it, and the pots tell.
 
-mod check;
-
-pub use check::{MOST_ANSWERS, MOST_LEVERS, MOST_STRIPS, faults};
+pub mod check;
 
 use serde::{Deserialize, Serialize};
 
-use super::assets;
 use super::design::Design;
 use super::edit::LineKind;
 use super::parts::parts;
@@ -275,26 +272,10 @@ impl Lesson {
             Guess::Draw(_) => &[],
         }
     }
-
-    /// The design that a pot comes from, before its `alter`.
-    ///
-    /// # Errors
-    /// A note if there is no design of that name.
-    pub fn origin(&self, pot: &LessonPot) -> Result<Design, Note> {
-        match &pot.of {
-            PotOf::Demo(name) => assets::demo(name),
-            PotOf::Whole(design) => Ok((**design).clone()),
-            PotOf::First => match &self.first.of {
-                PotOf::Demo(name) => assets::demo(name),
-                PotOf::Whole(design) => Ok((**design).clone()),
-                PotOf::First => Err(no_first()),
-            },
-        }
-    }
 }
 
 /// What is wrong with a first pot that is to be the first pot.
-pub(crate) fn no_first() -> Note {
+pub fn no_first() -> Note {
     Note::error(
         "first.of",
         "The first pot cannot be itself",

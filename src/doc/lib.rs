@@ -8,6 +8,7 @@ pub mod calls;
 pub mod card_text;
 pub mod check;
 pub mod culture_in;
+mod demos;
 pub mod design;
 pub mod edit;
 pub mod evidence;

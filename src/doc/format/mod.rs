@@ -166,7 +166,7 @@ pub fn read_batch(bytes: &[u8]) -> Result<Batch, Note> {
 /// As [`read_design`].
 pub fn read_lesson(bytes: &[u8]) -> Result<Lesson, Note> {
     let lesson: Lesson = read(bytes)?;
-    unless_faults(lesson::faults(&lesson), bytes)?;
+    unless_faults(lesson::check::faults(&lesson), bytes)?;
     Ok(lesson)
 }
 

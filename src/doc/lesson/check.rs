@@ -1,8 +1,9 @@
 //! What a lesson can tell about itself without running its pots: texts that fit a wall, numbers in range, pots that are there.
 
 use super::{Claim, Guess, Lesson, PotOf, Which, no_first};
+use crate::check;
+use crate::demos::DEMOS;
 use crate::range::{self, Range};
-use crate::{assets, check};
 use potset_base::Note;
 
 /// Most strips and levers that are shown at a time.
@@ -105,7 +106,7 @@ fn pots(lesson: &Lesson, all: &mut Vec<Note>) {
                     .into_iter()
                     .map(|note| Note { field: format!("{field}.of.{}", note.field), ..note }),
             ),
-            PotOf::Demo(name) if !assets::DEMOS.iter().any(|(demo, _)| demo == name) => {
+            PotOf::Demo(name) if !DEMOS.iter().any(|(demo, _)| demo == name) => {
                 let title = format!("There is no demo design {name}");
                 all.push(Note::error(
                     format!("{field}.of"),

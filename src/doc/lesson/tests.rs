@@ -1,7 +1,8 @@
 //! Lessons as files: what ships is in order, a saved one comes back, and a bad one is told by line and mend.
 
+use super::check::faults;
 use super::*;
-use crate::format;
+use crate::{assets, format};
 
 fn lesson() -> Lesson {
     assets::lesson("13-why-it-splits.ron").unwrap()

@@ -109,7 +109,7 @@ fn the_first_words_of_a_draft_fit_the_wall() {
         for of in LessonCurve::ALL {
             let words = drafted(&a, second, of, &pantry);
             let lesson = potset_class::draft::draft(&a, second, of, words);
-            assert_eq!(potset_doc::lesson::faults(&lesson), [], "{lesson:?}");
+            assert_eq!(potset_doc::lesson::check::faults(&lesson), [], "{lesson:?}");
         }
     }
 }

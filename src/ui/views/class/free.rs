@@ -2,8 +2,8 @@
 
 use egui::{Align2, Key, Rect, Stroke, Ui, pos2};
 
+use super::large::{Wall, button};
 use super::strip::{self, Strip};
-use super::wall::{Wall, button};
 use potset_app::Command;
 use potset_app::class::Playing;
 use potset_app::command::ClassCommand;

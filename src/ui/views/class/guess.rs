@@ -3,8 +3,8 @@
 use egui::accesskit::Role;
 use egui::{Button, Key, Rect, RichText, Ui, WidgetInfo, pos2};
 
+use super::large::{Wall, say};
 use super::strip::{self, Strip};
-use super::wall::{Wall, say};
 use potset_app::Command;
 use potset_app::class::Playing;
 use potset_app::command::ClassCommand;

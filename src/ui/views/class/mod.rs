@@ -3,6 +3,7 @@
 mod draft;
 mod free;
 mod guess;
+mod large;
 mod list;
 mod steps;
 mod strip;

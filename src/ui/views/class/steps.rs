@@ -2,8 +2,8 @@
 
 use egui::{Align2, Rect, Stroke, Ui, pos2, vec2};
 
+use super::large::{Wall, say};
 use super::strip::{self, Strip, look, marker};
-use super::wall::{Wall, say};
 use potset_app::Command;
 use potset_app::class::Playing;
 use potset_app::command::ClassCommand;

@@ -4,7 +4,7 @@
 use egui::accesskit::Role;
 use egui::{Align2, Id, Pos2, Rect, Response, Sense, Stroke, Ui, WidgetInfo, pos2};
 
-use super::wall::Wall;
+use super::large::Wall;
 use potset_base::number;
 use potset_class::ShownPot;
 use potset_class::curves::{axis, bands, level, place, points};

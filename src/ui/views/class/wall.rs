@@ -1,10 +1,9 @@
 //! The wall: keys, clicker and mouse become presses, and the step of the lesson is drawn as large as the window lets it.
 
 use egui::accesskit::Role;
-use egui::{
-    Button, Color32, FontId, Id, Key, Label, Rect, Response, RichText, Sense, Ui, UiBuilder, WidgetInfo, vec2,
-};
+use egui::{Id, Key, Rect, Sense, Ui, WidgetInfo, vec2};
 
+use super::large::{Wall, button, say};
 use super::{free, guess, steps};
 use potset_app::Command;
 use potset_app::class::Playing;
@@ -12,7 +11,6 @@ use potset_app::command::ClassCommand;
 use potset_class::{Press, Step};
 use potset_report::class::spoken;
 use potset_ui_kit::fonts;
-use potset_ui_kit::tokens::{self, Tokens};
 
 /// What the wall keeps between frames.
 #[derive(Default)]
@@ -21,62 +19,6 @@ pub struct WallView {
     pub free: free::Marked,
     /// The step whose sentence was told last.
     told: String,
-}
-
-/// Sizes of everything on the wall: shares of its height, so that zoom and window change nothing.
-#[derive(Clone, Copy)]
-pub struct Wall {
-    pub area: Rect,
-    pub text: f32,
-    pub large: f32,
-    pub huge: f32,
-    pub gap: f32,
-    pub line: f32,
-    pub t: &'static Tokens,
-}
-
-impl Wall {
-    fn of(ui: &Ui, area: Rect) -> Self {
-        let height = area.height();
-        Self {
-            area: area.shrink(tokens::WALL_GAP * height),
-            text: tokens::WALL_TEXT * height,
-            large: tokens::WALL_LARGE * height,
-            huge: tokens::WALL_HUGE * height,
-            gap: tokens::WALL_GAP * height,
-            line: tokens::WALL_LINE * height,
-            t: tokens::of(ui),
-        }
-    }
-
-    /// Height of a line of the least text.
-    pub fn row(&self) -> f32 {
-        1.3 * self.text
-    }
-
-    /// The largest of some sizes in which a text fits a width and a height; else the least text.
-    pub fn fits(&self, ui: &Ui, text: &str, room: egui::Vec2, sizes: &[f32]) -> f32 {
-        let fits = |size: &&f32| {
-            let galley = ui.painter().layout(text.to_owned(), fonts::semibold(**size), self.t.ink, room.x);
-            galley.size().y <= room.y
-        };
-        sizes.iter().find(fits).copied().unwrap_or(self.text)
-    }
-}
-
-/// A text that wraps in a place; gives where it ends.
-pub fn say(ui: &mut Ui, rect: Rect, text: &str, font: FontId, color: Color32) -> f32 {
-    let mut place = ui.new_child(UiBuilder::new().max_rect(rect));
-    place.add(Label::new(RichText::new(text).font(font).color(color)).wrap().selectable(false)).rect.bottom()
-}
-
-/// A button with words of the least text.
-pub fn button(ui: &mut Ui, wall: &Wall, rect: Rect, words: &str, name: &str) -> Response {
-    let text = RichText::new(words).font(fonts::semibold(wall.text)).color(wall.t.accent);
-    let button = Button::new(text).fill(wall.t.sheet).truncate();
-    let response = ui.put(rect, button);
-    response.widget_info(|| WidgetInfo::labeled(Role::Button, true, name));
-    response
 }
 
 /// Draws the wall.
