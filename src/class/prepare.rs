@@ -171,12 +171,21 @@ fn made_ahead(
     stop_h: f64,
 ) -> Result<Ahead, Note> {
     let stopped = edit::apply(design, &Edit::HoldHours(stop_h), ask.pantry)?;
-    let tasted = comes_well(&pots::run(&stopped, ask.pantry, stop_h)?);
-    let jars = if tasted { jars_to_taste(ask, &stopped) } else { 1 };
-    let scaled = for_jars(ask, &stopped, jars)?;
+    let chill_h = chill_by_day(ask, stop_h, stopped.chill().map_or(0.0, |(_, hours)| hours));
+    // Judged as it will stand there: as many jars, and chilled as long.
+    let chilled = edit::apply(&stopped, &Edit::ChillHours(chill_h), ask.pantry)?;
+    let jars = jars_to_taste(ask, &chilled);
+    let scaled = for_jars(ask, &chilled, jars)?;
     let answer = pots::run(&scaled, ask.pantry, stop_h)?;
-    let chill_h = stopped.chill().map_or(0.0, |(_, hours)| hours);
-    let chill_h = if tasted { chill_by_day(ask, stop_h, chill_h) } else { 0.0 };
+    let tasted = comes_well(&answer);
+    let (jars, scaled, answer) = if tasted {
+        (jars, scaled, answer)
+    } else {
+        let one = for_jars(ask, &stopped, 1)?;
+        let answer = pots::run(&one, ask.pantry, stop_h)?;
+        (1, one, answer)
+    };
+    let chill_h = if tasted { chill_h } else { 0.0 };
     Ok(Ahead {
         which,
         name: design.name.clone(),
@@ -224,9 +233,14 @@ fn tasks(ask: &ClassAsk<'_>, ahead: &[Ahead]) -> Vec<Task> {
         let check = one.answer.verdict.hygiene.check;
         for tick in plan_of(&one.design, &one.answer.facts, one.stop_h, check) {
             let before_h = one.before_h - tick.at_h;
-            // What is looked at stays in its warmth until the class.
-            let after = matches!(tick.what, What::Stop | What::Cold | What::Eat | What::UseBy);
-            if before_h > -1e-6 && (one.tasted || !after) {
+            // Nobody is needed for a pot to get cold, and it is the class that tastes it. What is looked at stays in its
+            // warmth until then.
+            let none = match tick.what {
+                What::Cold | What::Eat | What::UseBy => true,
+                What::Stop => !one.tasted,
+                _ => false,
+            };
+            if before_h > -1e-6 && !none {
                 let when = ask.begins.map(|begins| shift(begins, -before_h, ask.zone));
                 all.push(Task { before_h, when, pot, tick });
             }

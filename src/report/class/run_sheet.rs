@@ -78,8 +78,8 @@ fn made(ask: &RunSheetAsk<'_>) -> Option<Block> {
             ]
         })
         .collect();
-    let words =
-        "Each takes a jar home, and keeps it warm until its hour. Say so, and write the hour on the lid.";
+    let words = "Each takes a jar home with its card, and keeps it warm until its hour. The way home is not in this plan: go by \
+                 the checks on the card.";
     let head = ["pot", "jars", "in all", "stop after"];
     (!rows.is_empty()).then(|| table(Part::Made, &head, rows, vec![Line::plain(words)]))
 }
