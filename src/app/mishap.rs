@@ -80,8 +80,8 @@ pub struct MishapState {
     pub age: String,
     /// This call is in the log already.
     pub logged: bool,
-    /// Calls that were removed, the last one last.
-    pub removed: Vec<Call>,
+    /// Calls that were removed, with their places, the last one last.
+    pub removed: Vec<(usize, Call)>,
 }
 
 impl MishapState {

@@ -19,8 +19,9 @@ use potset_store::book;
 /// A note on what is wrong with its input.
 pub fn run(arguments: &[OsString]) -> Result<(String, Exit), Note> {
     let args = Args::read(arguments, &["saw", "know"], &[])?;
-    let saw = args.texts("saw").map(Symptom::read).collect::<Result<Vec<_>, _>>()?;
-    let known = args.texts("know").map(Fact::read).collect::<Result<Vec<_>, _>>()?;
+    let option = |note: Note| Note { field: format!("--{}", note.field), ..note };
+    let saw = args.texts("saw").map(Symptom::read).collect::<Result<Vec<_>, _>>().map_err(option)?;
+    let known = args.texts("know").map(Fact::read).collect::<Result<Vec<_>, _>>().map_err(option)?;
     if saw.is_empty() {
         let mend = "Say at least one thing that was seen, as --saw thin";
         return Err(Note::error("--saw", "Nothing was said of the pot", mend));

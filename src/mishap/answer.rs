@@ -18,7 +18,7 @@ use potset_science::Forecast;
 
 /// A strip that shows this or less shows a pot that has soured, whatever it errs by. Source: derived, pH 4.6 less the 0.3 that
 /// dry strips err by (common practice).
-pub const CLEARS_PH: f64 = 4.3;
+const COUNTS_PH: f64 = 4.3;
 
 /// From this chance on no reading of a strip keeps a pot from being thrown away. Source: assumed.
 const SURELY_LOST: f64 = 0.6;
@@ -83,7 +83,7 @@ pub enum Next {
 pub enum ThrowAway {
     /// What was seen does it by itself.
     Seen(Symptom),
-    /// The rules of hygiene do, in the pots that it may be; whether a strip could still clear it.
+    /// The rules of hygiene do, in the pots that it may be; whether a strip is still to be asked for.
     Rule(Arc<Against>, bool),
     /// A cause that it may have does: its place in the table.
     Cause(usize),
@@ -136,7 +136,7 @@ impl Mishap {
     fn lost(&self, weights: &Weights) -> (f64, Option<Arc<Against>>) {
         let told = lost(&self.groups, weights);
         let clears = |fact: &Fact| {
-            fact.kind != FactKind::Ph || matches!(fact.value, FactValue::Number(ph) if ph <= CLEARS_PH)
+            fact.kind != FactKind::Ph || matches!(fact.value, FactValue::Number(ph) if ph <= COUNTS_PH)
         };
         let known: Vec<Fact> = self.said.known.iter().copied().filter(clears).collect();
         if known.len() == self.said.known.len() {

@@ -244,13 +244,6 @@ impl Mishap {
         self.passed = kinds;
     }
 
-    /// What was said of its looks, anew.
-    pub fn saw(&mut self, saw: Vec<Symptom>) {
-        self.said.saw = saw;
-        self.weigh_flaws();
-        self.draw_two();
-    }
-
     /// An answer; it takes the place of one to the same question.
     pub fn know(&mut self, fact: Fact) {
         self.said.known.retain(|own| own.kind != fact.kind);
@@ -258,24 +251,8 @@ impl Mishap {
         self.draw_two();
     }
 
-    /// Takes an answer back.
-    pub fn forget(&mut self, kind: FactKind) {
-        self.said.known.retain(|own| own.kind != kind);
-        self.draw_two();
-    }
-
     /// What is known.
     pub fn known(&self) -> &[Fact] {
         &self.said.known
-    }
-
-    /// What was said of its looks.
-    pub fn said(&self) -> &[Symptom] {
-        &self.said.saw
-    }
-
-    /// The plan.
-    pub const fn case(&self) -> &OwnedScenario {
-        &self.case
     }
 }

@@ -321,7 +321,7 @@ mod tests {
     #[test]
     #[ignore = "a study: prints figures over many calls"]
     fn study() {
-        // Seeds that were not looked at while the reasoner was made begin at 8,000,000.
+        // Seeds that were never looked at begin at 10,000,000.
         let (from, count) = (4000_u64, 300_u64);
         let (mut first, mut third, mut questions) = (0, 0, 0);
         let (mut lost, mut told, mut kept, mut nothing) = (0, 0, 0, 0);

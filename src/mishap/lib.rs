@@ -30,8 +30,8 @@ mod read;
 mod reason;
 mod sign;
 
-pub use answer::{CLEARS_PH, Chance, Next, RankedCause, Ranking, ThrowAway, WhatToDo};
+pub use answer::{Chance, Next, RankedCause, Ranking, ThrowAway, WhatToDo};
 pub use call::{Mishap, MishapCase};
-pub use data::{Asked, Cause, ErrorOf, FactKind, FactRow, MishapTable, Symptom, SymptomRow, data};
+pub use data::{Asked, Cause, FactKind, FactRow, MishapTable, Symptom, SymptomRow, data};
 pub use fact::{Fact, FactValue};
-pub use next::{Question, STANDS_OUT};
+pub use next::Question;

@@ -2,12 +2,10 @@
 
 use potset_base::number::fixed;
 use potset_base::units::prose::prose;
-use potset_base::words::{capital, lower};
-use potset_doc::Edit;
-use potset_judge::mends::Mend;
+use potset_base::words::lower;
 use potset_mishap::{
-    Asked, CLEARS_PH, Cause, Chance, FactKind, FactRow, Mishap, Next, RankedCause, Ranking, Symptom,
-    ThrowAway, WhatToDo, data,
+    Asked, Cause, Chance, FactKind, FactRow, Mishap, Next, RankedCause, Ranking, Symptom, ThrowAway,
+    WhatToDo, data,
 };
 
 use super::{hygiene, mends};
@@ -18,6 +16,9 @@ pub const TO_SEND: usize = 150;
 
 /// What stands before any rescue: it is no permission.
 const LOOK: &str = "Nothing is known against it; look and smell";
+
+/// What is said while the answers that decide are still to come.
+const NOT_YET: &str = "Do not eat it yet. Throw it away unless the next answers change that";
 
 fn cause(at: usize) -> Option<&'static Cause> {
     data().causes.get(at)
@@ -72,7 +73,7 @@ pub fn apart(ranking: &Ranking) -> Vec<String> {
     }
     let one = |(symptom, cause): &(Symptom, usize)| {
         let said = data().symptom(*symptom).map_or("", |row| row.said.as_str());
-        format!("That {said} comes most often of this: {}", lower(name(*cause)))
+        format!("By itself, “{said}” most often means: {}", lower(name(*cause)))
     };
     ranking.apart.iter().map(one).collect()
 }
@@ -114,9 +115,9 @@ pub fn throw_away(of: &ThrowAway) -> (String, String) {
             let title = hygiene::title(against);
             let title = title.strip_suffix(": throw it away").unwrap_or(&title);
             let why = format!("Perhaps: {}. Such a pot goes.", lower(title));
-            let ph = fixed(CLEARS_PH, 1);
-            let unless = format!("Do not eat it yet. Throw it away unless a strip shows pH {ph} or lower");
-            (if *open { unless } else { "Throw it away".to_owned() }, why)
+            // No reading clears a pot by itself: one that soured too late goes, however sour it is in the end.
+            let title = if *open { NOT_YET } else { "Throw it away" };
+            (title.to_owned(), why)
         }
         ThrowAway::Cause(at) => {
             let why =
@@ -140,8 +141,8 @@ pub fn throw_away_source(of: &ThrowAway) -> String {
     }
 }
 
-/// Whether something could still clear it: it is no discard yet.
-pub const fn may_be_cleared(of: &ThrowAway) -> bool {
+/// Whether the next answers may still change that.
+pub const fn still_open(of: &ThrowAway) -> bool {
     matches!(of, ThrowAway::Rule(_, true))
 }
 
@@ -154,11 +155,6 @@ pub fn rescue(at: usize) -> String {
 /// What to do next time.
 pub fn next_time(at: usize) -> String {
     cause(at).map_or_else(String::new, |cause| prose(&cause.next))
-}
-
-/// The change of the plan for next time, as one step of undo.
-pub fn edit(mend: &Mend) -> Edit {
-    mends::edit(mend)
 }
 
 /// Sentences as long as they stay within so many words.
@@ -250,5 +246,5 @@ pub fn text(mishap: &Mishap) -> String {
     }
     put(format!("\nTo read out:\n{}", read_out(&ranking, &what)));
     put(format!("\nTo send:\n{}", to_send(&ranking, &what)));
-    capital(&out)
+    out
 }

@@ -104,7 +104,8 @@ fn next_time_is_an_edit_that_mends_the_plan() {
     let (at, mend) = what.next_time.unwrap();
     assert_eq!(data().causes[at].key, "hot");
     let before = assets::demo("failed-too-hot.ron").unwrap();
-    let after = potset_doc::edit::apply(&before, &say::edit(&mend.unwrap()), shipped()).unwrap();
+    let after =
+        potset_doc::edit::apply(&before, &potset_report::mends::edit(&mend.unwrap()), shipped()).unwrap();
     assert!(after.hold().unwrap().set_c < before.hold().unwrap().set_c);
     // The curves of the first cause are those of the plan where the plan itself has the flaw.
     assert_eq!(mishap.design_of(&ranking.causes[0]).hold().unwrap().set_c, before.hold().unwrap().set_c);

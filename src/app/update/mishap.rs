@@ -18,7 +18,7 @@ use potset_base::clock::Moment;
 use potset_doc::calls::CallLog;
 use potset_export::calls;
 use potset_forecast::scenario::OwnedScenario;
-use potset_report::mishap as say;
+use potset_report::{mends, mishap as say};
 
 /// Commands of the Mishap view.
 pub fn mishap(state: &mut State, command: MishapCommand) -> Vec<Effect> {
@@ -74,13 +74,13 @@ pub fn mishap(state: &mut State, command: MishapCommand) -> Vec<Effect> {
         MishapCommand::Remove(place) => {
             if place < own.log.calls.len() {
                 let call = own.log.calls.remove(place);
-                own.removed.push(call);
+                own.removed.push((place, call));
                 return save(state);
             }
         }
         MishapCommand::PutBack => {
-            if let Some(call) = own.removed.pop() {
-                own.log.calls.push(call);
+            if let Some((place, call)) = own.removed.pop() {
+                own.log.calls.insert(place.min(own.log.calls.len()), call);
                 return save(state);
             }
         }
@@ -162,7 +162,7 @@ fn next_time(state: &mut State) -> Vec<Effect> {
     let same =
         state.mishap.asked.as_ref().is_some_and(|asked| asked.scenario.design.name == state.design().name);
     let Some(mend) = mend.filter(|_| same) else { return Vec::new() };
-    let edit = say::edit(mend);
+    let edit = mends::edit(mend);
     let effects = change(state, &edit, None);
     if !effects.is_empty() {
         state.said = Some("The design on the bench is changed for next time; Undo takes it back".to_owned());

@@ -48,10 +48,10 @@ fn throw_away(ui: &mut Ui, told: &MishapTold) {
     let Some(of) = &told.what.throw_away else { return };
     let t = tokens::of(ui);
     let (title, why) = say::throw_away(of);
-    let color = if say::may_be_cleared(of) { t.note_watch } else { t.note_stop };
+    let color = if say::still_open(of) { t.note_watch } else { t.note_stop };
     let shown = card::frame(t).show(ui, |ui| {
         ui.set_width(ui.available_width());
-        let ink = if say::may_be_cleared(of) { t.ink } else { t.note_stop };
+        let ink = if say::still_open(of) { t.ink } else { t.note_stop };
         wrapped(ui, &format!("⚠ {title}"), fonts::semibold(tokens::HEADING + 2.0), ink);
         plain(ui, &why);
         wrapped(ui, &say::throw_away_source(of), fonts::regular(tokens::SMALL), t.ink_soft);

@@ -17,7 +17,7 @@ use potset_ui_kit::widgets::typed;
 const OPENING: [FactKind; 4] = [FactKind::Base, FactKind::Hours, FactKind::Warmth, FactKind::Dose];
 
 /// What stands in a field that was not answered.
-pub const NOT_KNOWN: &str = "not known";
+const NOT_KNOWN: &str = "not known";
 
 /// Draws the answers.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
