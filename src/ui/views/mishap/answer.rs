@@ -17,7 +17,10 @@ const HEIGHT: f32 = 118.0;
 
 /// Draws it.
 pub fn show(ui: &mut Ui, state: &State, out: &mut Vec<Command>) {
-    let Some(told) = &state.mishap.told else { return };
+    let Some(told) = &state.mishap.told else {
+        boxed(ui, "What to do", |ui| quiet(ui, "What to do and an answer to send stand here then."));
+        return;
+    };
     what_to_do(ui, state, told, out);
     text(ui, state, out);
     call(ui, state, out);
